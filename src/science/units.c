@@ -1,0 +1,286 @@
+#include "science/units.h"
+
+#include "science/units_table.h"
+
+#include <math.h>
+#include <string.h>
+
+#define MAX_DECIMALS 9
+
+/* Ratios are exact. The first words of a measure's units are what
+ * bed_unit_list() shows, so the common ones stand first. */
+#define LENGTHS(m)                                                                                 \
+  { m, "mm|millimetre|millimeter|millimetres|millimeters", 1000, 1, 0 },                           \
+  { m, "cm|centimetre|centimeter|centimetres|centimeters", 10000, 1, 0 },                          \
+  { m, "m|metre|meter|metres|meters", 1000000, 1, 0 },                                             \
+  { m, "in|\"|\u2033|\u201d|''|in.|inch|inches", 25400, 1, 0 },                                    \
+  { m, "ft|'|\u2032|\u2019|ft.|foot|feet", 304800, 1, 0 },                                         \
+  { m, "yd|yard|yards", 914400, 1, 0 },                                                            \
+  { m, "\u00b5m|\u03bcm|um", 1, 1, 0 }
+
+#define MASSES(m)                                                                                  \
+  { m, "g|gram|grams", 1000, 1, 0 },                                                               \
+  { m, "kg|kilo|kilos|kilogram|kilograms", 1000000, 1, 0 },                                        \
+  { m, "oz|oz.|ounce|ounces", 45359237, 1600, 0 },                                                 \
+  { m, "lb|lbs|lb.|lbs.|pound|pounds|#", 45359237, 100, 0 },                                       \
+  { m, "mg", 1, 1, 0 },                                                                            \
+  { m, "t|tonne|tonnes", 1000000000, 1, 0 }
+
+#define AREAS(m)                                                                                   \
+  { m, "m\u00b2|m2|sq m", 10000, 1, 0 },                                                           \
+  { m, "ft\u00b2|ft2|sq ft", 9290304, 10000, 0 },                                                  \
+  { m, "ha|hectare|hectares", 100000000, 1, 0 },                                                   \
+  { m, "ac|acre|acres", 40468564224, 1000, 0 },                                                    \
+  { m, "cm\u00b2|cm2|sq cm", 1, 1, 0 }
+
+static const BedUnit units[] = {
+  LENGTHS (BED_MEASURE_LENGTH_FINE),
+  LENGTHS (BED_MEASURE_LENGTH),
+  LENGTHS (BED_MEASURE_LENGTH_LONG),
+  MASSES (BED_MEASURE_MASS_FINE),
+  MASSES (BED_MEASURE_MASS),
+  { BED_MEASURE_VOLUME, "l|litre|liter|litres|liters", 1000000, 1, 0 },
+  { BED_MEASURE_VOLUME, "ml|millilitre|milliliter|millilitres|milliliters", 1000, 1, 0 },
+  { BED_MEASURE_VOLUME, "gal|gallon|gallons", 3785411784, 1000, 0 },
+  { BED_MEASURE_VOLUME, "qt|quart|quarts", 946352946, 1000, 0 },
+  { BED_MEASURE_VOLUME, "fl oz", 295735295625, 10000000, 0 },
+  { BED_MEASURE_VOLUME, "m\u00b3|m3", 1000000000, 1, 0 },
+  { BED_MEASURE_VOLUME, "ft\u00b3|ft3|cu ft", 28316846592, 1000, 0 },
+  AREAS (BED_MEASURE_AREA),
+  AREAS (BED_MEASURE_LAND),
+  { BED_MEASURE_BASAL_AREA, "m\u00b2/ha|m2/ha", 10000, 1, 0 },
+  { BED_MEASURE_BASAL_AREA, "ft\u00b2/ac|ft2/ac|ft2/acre", 2500000, 1089, 0 },
+  { BED_MEASURE_TEMPERATURE, "\u00b0C|C|deg C|celsius", 1000, 1, 0 },
+  { BED_MEASURE_TEMPERATURE, "\u00b0F|F|deg F|fahrenheit", 5000, 9, -160000 },
+  { BED_MEASURE_TEMPERATURE, "K", 1000, 1, -273150 },
+  { BED_MEASURE_TIME, "h|hr|hrs|hour|hours", 60, 1, 0 },
+  { BED_MEASURE_TIME, "min|mins|minute|minutes", 1, 1, 0 },
+  { BED_MEASURE_TIME, "d|day|days", 1440, 1, 0 },
+  { BED_MEASURE_PERCENT, "%|percent|pct", 100, 1, 0 },
+  { BED_MEASURE_MONEY, "", 100, 1, 0 },
+  { BED_MEASURE_COUNT, "", 1, 1, 0 },
+  { BED_MEASURE_ANGLE, "\u00b0|deg|degree|degrees", 100, 1, 0 },
+};
+
+static const char *const shown[BED_N_MEASURES][2] = {
+  [BED_MEASURE_LENGTH_FINE] = { "mm", "in" },
+  [BED_MEASURE_LENGTH] = { "cm", "in" },
+  [BED_MEASURE_LENGTH_LONG] = { "m", "ft" },
+  [BED_MEASURE_MASS_FINE] = { "g", "oz" },
+  [BED_MEASURE_MASS] = { "kg", "lb" },
+  [BED_MEASURE_VOLUME] = { "l", "gal" },
+  [BED_MEASURE_AREA] = { "m\u00b2", "ft\u00b2" },
+  [BED_MEASURE_LAND] = { "ha", "ac" },
+  [BED_MEASURE_BASAL_AREA] = { "m\u00b2/ha", "ft\u00b2/ac" },
+  [BED_MEASURE_TEMPERATURE] = { "\u00b0C", "\u00b0F" },
+  [BED_MEASURE_TIME] = { "h", "h" },
+  [BED_MEASURE_PERCENT] = { "%", "%" },
+  [BED_MEASURE_MONEY] = { "", "" },
+  [BED_MEASURE_COUNT] = { "", "" },
+  [BED_MEASURE_ANGLE] = { "\u00b0", "\u00b0" },
+};
+
+G_DEFINE_QUARK (bed-units-error-quark, bed_units_error)
+
+/* Helpers */
+
+static gint64
+power_of_ten (int exponent)
+{
+  gint64 power = 1;
+
+  while (exponent-- > 0)
+    power *= 10;
+  return power;
+}
+
+/* @value in units of @unit times 10^@decimals, rounded. The widest case, 2^63 x
+ * 10^9 x 10^9 for fluid ounces, stays under 2^127. */
+static BedWide
+scale (const BedUnit *unit, gint64 value, int decimals)
+{
+  return bed_wide_round (((BedWide) value * unit->den - unit->offset) * power_of_ten (decimals),
+                         unit->num);
+}
+
+static gboolean
+reads_back (const BedUnit *unit, BedWide scaled, int decimals, gint64 value)
+{
+  BedWide ten = power_of_ten (decimals);
+
+  return bed_wide_round (scaled * unit->num + unit->offset * ten, unit->den * ten) == value;
+}
+
+static char *
+write_number (BedWide scaled, int decimals, char mark)
+{
+  char digits[64];
+  int at = sizeof digits;
+  gboolean negative = scaled < 0;
+
+  digits[--at] = '\0';
+  for (int i = 0; scaled != 0 || i <= decimals; i++)
+    {
+      if (i == decimals && decimals > 0)
+        digits[--at] = mark;
+      digits[--at] = '0' + (char) (scaled % 10 * (negative ? -1 : 1));
+      scaled /= 10;
+    }
+  if (negative)
+    digits[--at] = '-';
+  return g_strdup (digits + at);
+}
+
+static char *
+add_unit (BedMeasure measure, BedSystem system, char *number)
+{
+  g_autofree char *owned = number;
+  const char *unit = bed_measure_unit (measure, system);
+
+  if (!*unit)
+    return g_steal_pointer (&owned);
+  return g_strconcat (owned, measure == BED_MEASURE_ANGLE ? "" : " ", unit, NULL);
+}
+
+/* Money is the one measure whose factor is the currency's. */
+static BedUnit
+unit_of (BedMeasure measure, const BedNotation *notation)
+{
+  BedUnit unit = *bed_unit_shown (measure, notation->system);
+
+  if (measure == BED_MEASURE_MONEY)
+    unit.num = power_of_ten (CLAMP (notation->money_decimals, 0, 4));
+  return unit;
+}
+
+/* Inside the room */
+
+BedWide
+bed_wide_round (BedWide num, BedWide den)
+{
+  BedWide whole = num / den, rest = num % den;
+
+  if (rest >= den - rest)
+    return whole + 1;
+  if (-rest >= den + rest)
+    return whole - 1;
+  return whole;
+}
+
+const BedUnit *
+bed_unit_at (BedMeasure measure, const char *text, gsize *length)
+{
+  const BedUnit *best = NULL;
+
+  *length = 0;
+  for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
+    for (const char *word = units[i].words; units[i].measure == measure && *word;)
+      {
+        gsize n = strcspn (word, "|");
+        if (n > *length && g_ascii_strncasecmp (text, word, n) == 0)
+          {
+            /* "m" is no unit of "mile". */
+            gboolean letters = g_ascii_isalpha (word[n - 1]);
+            if (!letters || !g_unichar_isalpha (g_utf8_get_char (text + n)))
+              {
+                best = &units[i];
+                *length = n;
+              }
+          }
+        word += n + (word[n] == '|');
+      }
+  return best;
+}
+
+const BedUnit *
+bed_unit_shown (BedMeasure measure, BedSystem system)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
+    {
+      const char *word = shown[measure][system];
+      gsize n = strlen (word);
+      if (units[i].measure == measure && strncmp (units[i].words, word, n) == 0
+          && (units[i].words[n] == '|' || units[i].words[n] == '\0'))
+        return &units[i];
+    }
+  g_assert_not_reached ();
+}
+
+char *
+bed_unit_list (BedMeasure measure)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
+    if (units[i].measure == measure)
+      {
+        if (list->len)
+          g_string_append (list, ", ");
+        g_string_append_len (list, units[i].words, (gssize) strcspn (units[i].words, "|"));
+      }
+  return g_string_free (g_steal_pointer (&list), FALSE);
+}
+
+/* Public */
+
+const char *
+bed_measure_unit (BedMeasure measure, BedSystem system)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, "");
+  g_return_val_if_fail (system <= BED_SYSTEM_US, "");
+  return shown[measure][system];
+}
+
+char *
+bed_measure_format_rounded (BedMeasure measure, const BedNotation *notation, int decimals,
+                            gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
+  g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
+  g_return_val_if_fail (decimals >= 0 && decimals <= MAX_DECIMALS, NULL);
+  BedUnit unit = unit_of (measure, notation);
+
+  return write_number (scale (&unit, value, decimals), decimals, notation->decimal_mark);
+}
+
+char *
+bed_measure_format (BedMeasure measure, const BedNotation *notation, gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
+  g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
+  BedUnit unit = unit_of (measure, notation);
+  int decimals = measure == BED_MEASURE_MONEY ? CLAMP (notation->money_decimals, 0, 4) : 0;
+
+  while (decimals < MAX_DECIMALS
+         && !reads_back (&unit, scale (&unit, value, decimals), decimals, value))
+    decimals++;
+  return write_number (scale (&unit, value, decimals), decimals, notation->decimal_mark);
+}
+
+char *
+bed_measure_format_unit (BedMeasure measure, const BedNotation *notation, gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
+  g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
+  return add_unit (measure, notation->system, bed_measure_format (measure, notation, value));
+}
+
+char *
+bed_measure_format_unit_rounded (BedMeasure measure, const BedNotation *notation, int decimals,
+                                 gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
+  g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
+  return add_unit (measure, notation->system,
+                   bed_measure_format_rounded (measure, notation, decimals, value));
+}
+
+double
+bed_measure_to_unit (BedMeasure measure, BedSystem system, gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, 0);
+  g_return_val_if_fail (system <= BED_SYSTEM_US, 0);
+  const BedUnit *unit = bed_unit_shown (measure, system);
+
+  return (double) (((long double) value * unit->den - unit->offset) / unit->num);
+}

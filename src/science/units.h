@@ -1,0 +1,103 @@
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* Measures: whole numbers of a fine SI unit inside, the farm's unit outside.
+ *
+ * A value is stored as a whole number so fine that what is typed in either
+ * system reads back exactly: 5 1/4 in is 133350 um, 3 oz is 85049 mg, 68.5 F is
+ * 20278 thousandths of a degree C and shows again as 68.5. Arithmetic is exact
+ * (ratios of integers); the nearest whole number is taken once, at the end,
+ * halves away from zero. Nothing here depends on the locale of the process.
+ *
+ * Factors: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, 1 ft = 12 in, 1 US gallon =
+ * 231 in3, 1 acre = 43560 ft2; B. N. Taylor, A. Thompson (eds.), The
+ * International System of Units, NIST SP 811 (2008), appendix B.8 (MEM-H). */
+
+typedef enum
+{
+  BED_MEASURE_LENGTH_FINE, /* um; shown in mm or in: holes */
+  BED_MEASURE_LENGTH,      /* um; cm or in: logs */
+  BED_MEASURE_LENGTH_LONG, /* um; m or ft: trees, stacks, yards */
+  BED_MEASURE_MASS_FINE,   /* mg; g or oz */
+  BED_MEASURE_MASS,        /* mg; kg or lb */
+  BED_MEASURE_VOLUME,      /* microlitres; l or gal (US) */
+  BED_MEASURE_AREA,        /* cm2; m2 or ft2 */
+  BED_MEASURE_LAND,        /* cm2; ha or ac */
+  BED_MEASURE_BASAL_AREA,  /* cm2 per ha; m2/ha or ft2/ac */
+  BED_MEASURE_TEMPERATURE, /* thousandths of a degree; C or F */
+  BED_MEASURE_TIME,        /* minutes; h */
+  BED_MEASURE_PERCENT,     /* hundredths of a percent; % */
+  BED_MEASURE_MONEY,       /* minor units; no unit word */
+  BED_MEASURE_COUNT,       /* whole things; no unit word */
+  BED_MEASURE_ANGLE,       /* hundredths of a degree; deg */
+  BED_N_MEASURES
+} BedMeasure;
+
+typedef enum
+{
+  BED_SYSTEM_METRIC,
+  BED_SYSTEM_US
+} BedSystem;
+
+/* How one person writes numbers. */
+typedef struct
+{
+  BedSystem system;
+  char decimal_mark;  /* '.' or ',' */
+  int money_decimals; /* 0 to 4: 2 for cents */
+} BedNotation;
+
+#define BED_UNITS_ERROR (bed_units_error_quark ())
+GQuark bed_units_error_quark (void);
+
+typedef enum
+{
+  BED_UNITS_ERROR_EMPTY,  /* nothing was written */
+  BED_UNITS_ERROR_NUMBER, /* not a number, or one that could be read two ways */
+  BED_UNITS_ERROR_UNIT,   /* a number, but a unit this measure does not have */
+  BED_UNITS_ERROR_RANGE,  /* too large or too fine to keep */
+} BedUnitsError;
+
+/* The unit @measure is shown in: "mm", "in"; "" for money and counts. Static. */
+const char *bed_measure_unit (BedMeasure measure, BedSystem system);
+
+/* Reads what a person typed. A bare number is in the notation's own unit; other
+ * units of the measure are taken too, with or without a space: `127mm`, `5 1/4
+ * in`, `5-1/4"`, `5½ in`, `2 lb 4 oz`, `3'6"`, `1 h 30 min`, `1:30`, `68.5 F`.
+ * Refused with a sentence that says what is wrong and what would be right:
+ * thousands marks and the other decimal mark (`1,234` is a thousand to one
+ * reader and one to another), anything not a plain number, fractions of things
+ * that come whole. Sets @value only on success. */
+gboolean bed_measure_parse (BedMeasure measure, const BedNotation *notation, const char *text,
+                            gint64 *value, GError **error);
+
+/* As bed_measure_parse(), but a bare number is in @unit, the word in a table
+ * head such as `length (mm)`. NULL or "" means the notation's own unit. An
+ * unknown @unit is BED_UNITS_ERROR_UNIT and lists those accepted. */
+gboolean bed_measure_parse_in (BedMeasure measure, const BedNotation *notation, const char *unit,
+                               const char *text, gint64 *value, GError **error);
+
+/* The number alone, in the notation's unit, with the fewest decimals that read
+ * back as exactly @value (money: always the currency's own decimals). Free with
+ * g_free(). */
+char *bed_measure_format (BedMeasure measure, const BedNotation *notation, gint64 value);
+
+/* The number alone with @decimals (0 to 9) decimals, halves away from zero. */
+char *bed_measure_format_rounded (BedMeasure measure, const BedNotation *notation, int decimals,
+                                  gint64 value);
+
+/* bed_measure_format() and the unit: "127 mm", "68.5 °F", "40 %". */
+char *bed_measure_format_unit (BedMeasure measure, const BedNotation *notation, gint64 value);
+
+/* bed_measure_format_rounded() and the unit. */
+char *bed_measure_format_unit_rounded (BedMeasure measure, const BedNotation *notation,
+                                       int decimals, gint64 value);
+
+/* @value in the unit shown, for a workbook cell. Money is divided by a hundred:
+ * for other currencies use bed_measure_format(). */
+double bed_measure_to_unit (BedMeasure measure, BedSystem system, gint64 value);
+
+G_END_DECLS

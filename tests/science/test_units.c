@@ -1,0 +1,233 @@
+#include "science/units.h"
+
+#include <string.h>
+
+static const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };
+static const BedNotation metric_comma = { BED_SYSTEM_METRIC, ',', 2 };
+static const BedNotation us = { BED_SYSTEM_US, '.', 2 };
+static const BedNotation yen = { BED_SYSTEM_METRIC, '.', 0 };
+
+#define INVALID G_MININT64
+
+typedef struct
+{
+  BedMeasure measure;
+  const BedNotation *notation;
+  const char *text;
+  gint64 value;
+  BedUnitsError code; /* where value is INVALID */
+} Case;
+
+static const Case cases[] = {
+  { BED_MEASURE_LENGTH_FINE, &us, "5 1/4", 133350 },
+  { BED_MEASURE_LENGTH_FINE, &us, "5 1/4 in", 133350 },
+  { BED_MEASURE_LENGTH_FINE, &metric, "5-1/4\"", 133350 },
+  { BED_MEASURE_LENGTH_FINE, &metric, "5½ in", 139700 },
+  { BED_MEASURE_LENGTH_FINE, &metric, "½\"", 12700 },
+  { BED_MEASURE_LENGTH_FINE, &us, "5/16", 7938 }, /* 7937.5 */
+  { BED_MEASURE_LENGTH_FINE, &us, "-5/16", -7938 },
+  { BED_MEASURE_LENGTH, &metric_comma, "12,5 cm", 125000 },
+  { BED_MEASURE_LENGTH, &metric_comma, "12,5", 125000 },
+  { BED_MEASURE_LENGTH, &us, "127mm", 127000 },
+  { BED_MEASURE_LENGTH, &us, " .5 ", 12700 },
+  { BED_MEASURE_LENGTH, &us, "3'6\"", 1066800 },
+  { BED_MEASURE_LENGTH, &us, "3 ft 6", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &us, "3 ft 6 1/2 in", 1079500 },
+  { BED_MEASURE_LENGTH, &us, "6 in 3 ft", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &us, "2.5 ft 3 in", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH_LONG, &metric, "12 m", 12000000 },
+  { BED_MEASURE_LENGTH_LONG, &us, "40", 12192000 },
+  { BED_MEASURE_MASS_FINE, &us, "3", 85049 },
+  { BED_MEASURE_MASS, &metric, "3 oz", 85049 },
+  { BED_MEASURE_MASS, &metric, "2 lb 4 oz", 1020583 }, /* 1020582.8325 */
+  { BED_MEASURE_MASS, &us, "2lb4oz", 1020583 },
+  { BED_MEASURE_MASS, &metric, "1\u202f000 kg", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_VOLUME, &us, "100", 378541178 },
+  { BED_MEASURE_VOLUME, &us, "8 fl oz", 236588 },
+  { BED_MEASURE_AREA, &metric, "10 sq ft", 9290 },
+  { BED_MEASURE_LAND, &metric, "1 ac", 40468564 },
+  { BED_MEASURE_LAND, &metric, "2,5 ha", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_BASAL_AREA, &metric, "20", 200000 },
+  { BED_MEASURE_BASAL_AREA, &metric, "90 ft2/ac", 206612 },
+  { BED_MEASURE_TEMPERATURE, &us, "68.5", 20278 },
+  { BED_MEASURE_TEMPERATURE, &metric, "68.5 F", 20278 },
+  { BED_MEASURE_TEMPERATURE, &us, "20 °C", 20000 },
+  { BED_MEASURE_TEMPERATURE, &us, "-40", -40000 },
+  { BED_MEASURE_TEMPERATURE, &metric, "−5", -5000 },
+  { BED_MEASURE_TEMPERATURE, &metric, "20 C 5 F", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_TIME, &metric, "1 h 30 min", 90 },
+  { BED_MEASURE_TIME, &metric, "1:30", 90 },
+  { BED_MEASURE_TIME, &metric, "1.5", 90 },
+  { BED_MEASURE_TIME, &metric, "45 min", 45 },
+  { BED_MEASURE_TIME, &metric, "2 d", 2880 },
+  { BED_MEASURE_TIME, &metric, "1:75", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_TIME, &metric, "1:3", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_PERCENT, &metric, "34.97 %", 3497 },
+  { BED_MEASURE_MONEY, &metric, "16", 1600 },
+  { BED_MEASURE_MONEY, &metric_comma, "-16,05", -1605 },
+  { BED_MEASURE_MONEY, &yen, "1500", 1500 },
+  { BED_MEASURE_MONEY, &yen, "1500.5", INVALID, BED_UNITS_ERROR_RANGE },
+  { BED_MEASURE_MONEY, &metric, "16.055", INVALID, BED_UNITS_ERROR_RANGE },
+  { BED_MEASURE_MONEY, &metric, "1,600.00", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MONEY, &metric, "16 kg", INVALID, BED_UNITS_ERROR_UNIT },
+  { BED_MEASURE_COUNT, &metric, "24", 24 },
+  { BED_MEASURE_COUNT, &metric, "24.5", INVALID, BED_UNITS_ERROR_RANGE },
+  { BED_MEASURE_ANGLE, &metric, "45°", 4500 },
+  { BED_MEASURE_LENGTH, &metric, "", INVALID, BED_UNITS_ERROR_EMPTY },
+  { BED_MEASURE_LENGTH, &metric, " \u00a0", INVALID, BED_UNITS_ERROR_EMPTY },
+  { BED_MEASURE_LENGTH, &metric, "nan", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "inf", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "1e3", INVALID, BED_UNITS_ERROR_UNIT },
+  { BED_MEASURE_LENGTH, &metric, "0x10", INVALID, BED_UNITS_ERROR_UNIT },
+  { BED_MEASURE_LENGTH, &metric, "5 miles", INVALID, BED_UNITS_ERROR_UNIT },
+  { BED_MEASURE_LENGTH, &metric, "5 kg", INVALID, BED_UNITS_ERROR_UNIT },
+  { BED_MEASURE_LENGTH, &metric, "cm", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "5.", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "--5", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "1/0", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "1 234", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "1.234.567", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "12,5", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric_comma, "12.5", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_LENGTH, &metric, "999999999999999", INVALID, BED_UNITS_ERROR_RANGE },
+  { BED_MEASURE_LENGTH, &metric, "9999999999999999999999999", INVALID, BED_UNITS_ERROR_RANGE },
+  { BED_MEASURE_LENGTH, &metric, "0.0000000000000000000001", INVALID, BED_UNITS_ERROR_RANGE },
+  { BED_MEASURE_LENGTH, &metric, "5 \xe9", INVALID, BED_UNITS_ERROR_NUMBER },
+};
+
+static void
+test_parse (void)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const Case *c = &cases[i];
+      g_autoptr (GError) error = NULL;
+      gint64 value = 77;
+      gboolean ok = bed_measure_parse (c->measure, c->notation, c->text, &value, &error);
+
+      g_test_message ("“%s”: %s", c->text, error ? error->message : "read");
+      if (c->value == INVALID)
+        {
+          g_assert_false (ok);
+          g_assert_error (error, BED_UNITS_ERROR, (int) c->code);
+          g_assert_cmpint (value, ==, 77);
+        }
+      else
+        {
+          g_assert_no_error (error);
+          g_assert_true (ok);
+          g_assert_cmpint (value, ==, c->value);
+        }
+    }
+}
+
+static void
+test_parse_in (void)
+{
+  g_autoptr (GError) error = NULL;
+  gint64 value;
+
+  g_assert_true (bed_measure_parse_in (BED_MEASURE_LENGTH, &us, "mm", "1020", &value, NULL));
+  g_assert_cmpint (value, ==, 1020000);
+  g_assert_true (bed_measure_parse_in (BED_MEASURE_LENGTH, &us, "mm", "40 in", &value, NULL));
+  g_assert_cmpint (value, ==, 1016000);
+  g_assert_true (bed_measure_parse_in (BED_MEASURE_TEMPERATURE, &us, "C", "-3.5", &value, NULL));
+  g_assert_cmpint (value, ==, -3500);
+  g_assert_true (bed_measure_parse_in (BED_MEASURE_MONEY, &us, "", "3.50", &value, NULL));
+  g_assert_cmpint (value, ==, 350);
+  g_assert_false (bed_measure_parse_in (BED_MEASURE_LENGTH, &us, "mmx", "1", &value, &error));
+  g_assert_error (error, BED_UNITS_ERROR, BED_UNITS_ERROR_UNIT);
+  g_assert_nonnull (strstr (error->message, "mm, cm, m, in, ft"));
+}
+
+static void
+assert_shown (BedMeasure measure, const BedNotation *notation, gint64 value, const char *text)
+{
+  g_autofree char *shown = bed_measure_format_unit (measure, notation, value);
+
+  g_assert_cmpstr (shown, ==, text);
+}
+
+static void
+test_format (void)
+{
+  g_autofree char *picks = bed_measure_format_rounded (BED_MEASURE_MASS_FINE, &us, 2, 100 * 85049);
+
+  g_assert_cmpstr (picks, ==, "300.00");
+  assert_shown (BED_MEASURE_LENGTH_FINE, &metric, 127000, "127 mm");
+  assert_shown (BED_MEASURE_LENGTH_FINE, &us, 133350, "5.25 in");
+  assert_shown (BED_MEASURE_LENGTH, &metric_comma, 125000, "12,5 cm");
+  assert_shown (BED_MEASURE_MASS_FINE, &us, 85049, "3 oz");
+  assert_shown (BED_MEASURE_TEMPERATURE, &us, 20278, "68.5 °F");
+  assert_shown (BED_MEASURE_TEMPERATURE, &metric, -500, "-0.5 °C");
+  assert_shown (BED_MEASURE_TIME, &metric, 90, "1.5 h");
+  assert_shown (BED_MEASURE_PERCENT, &metric, 4000, "40 %");
+  assert_shown (BED_MEASURE_MONEY, &metric_comma, -1600, "-16,00");
+  assert_shown (BED_MEASURE_MONEY, &metric, 5, "0.05");
+  assert_shown (BED_MEASURE_MONEY, &yen, 1500, "1500");
+  assert_shown (BED_MEASURE_COUNT, &metric, 0, "0");
+  assert_shown (BED_MEASURE_ANGLE, &metric, 4550, "45.5°");
+  g_assert_cmpfloat (bed_measure_to_unit (BED_MEASURE_LENGTH, BED_SYSTEM_US, 1016000), ==, 40.0);
+  g_assert_cmpfloat (bed_measure_to_unit (BED_MEASURE_TEMPERATURE, BED_SYSTEM_US, 20000), ==, 68.0);
+}
+
+/* Every measure, both systems, both marks, values of every size. */
+static void
+test_round_trip (void)
+{
+  for (int measure = 0; measure < BED_N_MEASURES; measure++)
+    for (int i = 0; i < 4000; i++)
+      {
+        BedNotation notation = { i & 1 ? BED_SYSTEM_US : BED_SYSTEM_METRIC, i & 2 ? ',' : '.',
+                                 g_test_rand_int_range (0, 5) };
+        guint64 bits = ((guint64) (guint32) g_test_rand_int () << 32) ^ (guint32) g_test_rand_int ();
+        gint64 value = (gint64) (bits & G_MAXINT64) >> g_test_rand_int_range (16, 63);
+        gint64 back = INVALID;
+        g_autoptr (GError) error = NULL;
+
+        if (g_test_rand_bit ())
+          value = -value;
+        g_autofree char *bare = bed_measure_format (measure, &notation, value);
+        g_assert_true (bed_measure_parse (measure, &notation, bare, &back, &error));
+        g_assert_cmpint (back, ==, value);
+        g_autofree char *unit = bed_measure_format_unit (measure, &notation, value);
+        BedNotation other = notation;
+        other.system = !notation.system;
+        g_assert_true (bed_measure_parse (measure, &other, unit, &back, &error));
+        g_assert_cmpint (back, ==, value);
+      }
+}
+
+/* What is typed to the hundredth in either system is shown again as typed. */
+static void
+test_typed_again (void)
+{
+  const BedMeasure measures[] = { BED_MEASURE_LENGTH_FINE, BED_MEASURE_LENGTH,
+                                  BED_MEASURE_LENGTH_LONG, BED_MEASURE_MASS_FINE,
+                                  BED_MEASURE_MASS,        BED_MEASURE_VOLUME,
+                                  BED_MEASURE_LAND,        BED_MEASURE_TEMPERATURE };
+
+  for (gsize m = 0; m < G_N_ELEMENTS (measures); m++)
+    for (int hundredths = 1; hundredths < 3000; hundredths++)
+      {
+        const BedNotation *notation = hundredths % 2 ? &us : &metric;
+        g_autofree char *typed = g_strdup_printf ("%d.%02d", hundredths / 100, hundredths % 100);
+        gint64 value;
+
+        g_assert_true (bed_measure_parse (measures[m], notation, typed, &value, NULL));
+        g_autofree char *shown = bed_measure_format_rounded (measures[m], notation, 2, value);
+        g_assert_cmpstr (shown, ==, typed);
+      }
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/units/parse", test_parse);
+  g_test_add_func ("/units/parse-in", test_parse_in);
+  g_test_add_func ("/units/format", test_format);
+  g_test_add_func ("/units/round-trip", test_round_trip);
+  g_test_add_func ("/units/typed-again", test_typed_again);
+  return g_test_run ();
+}
