@@ -7,11 +7,8 @@
 #define MARGIN 0.06
 #define CAPTION 0.2
 
-typedef struct
-{
-  BedElevation *elevation;
-  BedFacesFlow flow;
-} Layout;
+/* Half the thickness a rail is drawn with. */
+#define RAIL 0.025
 
 /* --- faces ------------------------------------------------------------------ */
 
@@ -75,19 +72,81 @@ add_end (BedElevation *self, guint bar_index, guint face)
   g_array_append_val (self->ends, end);
 }
 
-static void
-add_side (GArray *sides, guint bar, BedPoint from, BedPoint to, double radius)
-{
-  BedLogSide side = { .bar = bar, .from = from, .to = to, .radius = radius };
-  g_array_append_val (sides, side);
-}
-
+/* The face grows to hold what is @radius around @point. */
 static void
 reach (BedFace *face, BedPoint point, double radius)
 {
+  double right = face->corner.x + face->width;
+
+  if (face->width < 0) /* nothing in it yet */
+    face->corner.x = right = point.x;
   face->corner.x = MIN (face->corner.x, point.x - radius);
-  face->width = MAX (face->width, point.x + radius);
+  face->width = MAX (right, point.x + radius) - face->corner.x;
   face->height = MAX (face->height, point.y + radius);
+}
+
+static void
+add_bars (BedElevation *self, guint index, BedFace *face)
+{
+  const BedPile *pile = self->pile;
+
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+      BedLogSide side = { .bar = i, .face = index, .radius = bar->radius };
+      gboolean shows = face_of_tier (pile, bar->tier) == index;
+      side.from = project (pile, index, bar->foot);
+      side.to = project (pile, index, bar->head);
+      if (shows)
+        add_end (self, i, index);
+      else if (is_crib (pile) && bar->log)
+        g_array_append_val (self->sides, side);
+      else
+        continue;
+      reach (face, side.from, shows ? bar->radius : 0);
+      reach (face, side.to, shows ? bar->radius : 0);
+    }
+}
+
+static void
+add_rails (BedElevation *self, guint index)
+{
+  const BedPile *pile = self->pile;
+  guint wanted = pile->kind == BED_STACK_LEAN_TO ? index : index / 2;
+  BedLogSide side = { .bar = G_MAXUINT, .face = index, .radius = RAIL };
+
+  if (wanted >= pile->rails->len)
+    return;
+  side.from = project (pile, index, g_array_index (pile->rails, BedRail, wanted).from);
+  side.to = project (pile, index, g_array_index (pile->rails, BedRail, wanted).to);
+  g_array_append_val (self->sides, side);
+}
+
+/* Gives each face its place; returns through @by how far its parts are to move there. */
+static void
+place_faces (BedElevation *self, BedFacesFlow flow, BedPoint *by)
+{
+  double x = MARGIN, y = 0;
+
+  for (guint i = self->faces->len; i-- > 0;) /* the first is at the top: the last lies lowest */
+    {
+      BedFace *face = &g_array_index (self->faces, BedFace, i);
+      by[i] = (BedPoint) { MARGIN - face->corner.x, y + CAPTION + MARGIN };
+      if (flow == BED_FACES_DOWN)
+        y += face->height + CAPTION + 2 * MARGIN;
+      else
+        self->height = MAX (self->height, face->height + CAPTION + 2 * MARGIN);
+      self->width = MAX (self->width, face->width + 2 * MARGIN);
+    }
+  for (guint i = 0; flow == BED_FACES_ACROSS && i < self->faces->len; i++)
+    {
+      BedFace *face = &g_array_index (self->faces, BedFace, i);
+      by[i].x = x - face->corner.x;
+      x += face->width + 4 * MARGIN;
+      self->width = x - 3 * MARGIN;
+    }
+  if (flow == BED_FACES_DOWN)
+    self->height = y;
 }
 
 static void
@@ -99,98 +158,28 @@ move_points (BedPoint *a, BedPoint *b, BedPoint by)
   b->y += by.y;
 }
 
-/* Moves everything from the given places on by @by: what belongs to one face. */
 static void
-move_face (BedElevation *self, const guint from[3], BedPoint by)
+lay_out (BedElevation *self, BedFacesFlow flow)
 {
-  for (guint i = from[0]; i < self->ends->len; i++)
+  g_autofree BedPoint *by = g_new0 (BedPoint, self->faces->len);
+
+  place_faces (self, flow, by);
+  for (guint i = 0; i < self->faces->len; i++)
+    {
+      BedPoint *corner = &g_array_index (self->faces, BedFace, i).corner;
+      corner->x += by[i].x;
+      corner->y += by[i].y;
+    }
+  for (guint i = 0; i < self->ends->len; i++)
     {
       BedLogEnd *end = bed_elevation_end (self, i);
-      move_points (&end->middle, &end->foot, by);
+      move_points (&end->middle, &end->foot, by[end->face]);
     }
-  for (guint i = from[1]; i < self->sides->len; i++)
+  for (guint i = 0; i < self->sides->len; i++)
     {
       BedLogSide *side = &g_array_index (self->sides, BedLogSide, i);
-      move_points (&side->from, &side->to, by);
+      move_points (&side->from, &side->to, by[side->face]);
     }
-  for (guint i = from[2]; i < self->rails->len; i++)
-    {
-      BedLogSide *rail = &g_array_index (self->rails, BedLogSide, i);
-      move_points (&rail->from, &rail->to, by);
-    }
-}
-
-static void
-fill_face (BedElevation *self, guint index, BedFace *face)
-{
-  const BedPile *pile = self->pile;
-
-  for (guint i = 0; i < pile->bars->len; i++)
-    {
-      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
-      BedPoint head = project (pile, index, bar->head), foot = project (pile, index, bar->foot);
-      gboolean shows = face_of_tier (pile, bar->tier) == index;
-      if (shows)
-        add_end (self, i, index);
-      else if (is_crib (pile) && bar->log)
-        add_side (self->sides, i, foot, head, bar->radius);
-      if (!shows && !is_crib (pile))
-        continue;
-      reach (face, head, shows ? bar->radius : 0);
-      reach (face, foot, shows ? bar->radius : 0);
-    }
-  for (guint i = 0; i < pile->rails->len; i++)
-    {
-      const BedRail *rail = &g_array_index (pile->rails, BedRail, i);
-      gboolean paired = pile->kind != BED_STACK_LEAN_TO;
-      if ((paired ? index / 2 : index) == i)
-        add_side (self->rails, G_MAXUINT, project (pile, index, rail->from),
-                  project (pile, index, rail->to), 0.025);
-    }
-}
-
-static void
-add_face (Layout *layout, guint index)
-{
-  BedElevation *self = layout->elevation;
-  BedFace face = { .caption = name_face (self->pile, index), .corner = { G_MAXDOUBLE, 0 },
-                   .width = -G_MAXDOUBLE };
-  guint from[3] = { self->ends->len, self->sides->len, self->rails->len };
-  BedPoint to = { MARGIN, MARGIN + CAPTION }, by;
-
-  fill_face (self, index, &face);
-  if (face.width < face.corner.x) /* a face of free tiers beyond those asked for */
-    face.corner.x = face.width = 0;
-  face.width -= face.corner.x;
-  if (layout->flow == BED_FACES_ACROSS && self->width > 0)
-    to.x = self->width + 2 * MARGIN;
-  by = (BedPoint) { to.x - face.corner.x, to.y };
-  move_face (self, from, by);
-  face.corner = to;
-  g_array_append_val (self->faces, face);
-  self->width = MAX (self->width, to.x + face.width + MARGIN);
-  self->height = MAX (self->height, to.y + face.height + MARGIN);
-}
-
-/* Faces one below the other: the first ends up at the top. */
-static void
-flow_down (BedElevation *self)
-{
-  double top = 0;
-
-  for (guint f = self->faces->len; f-- > 0;)
-    {
-      BedFace *face = &g_array_index (self->faces, BedFace, f);
-      face->corner.y += top;
-      for (guint i = 0; i < self->ends->len; i++)
-        {
-          BedLogEnd *end = bed_elevation_end (self, i);
-          if (end->face == f)
-            move_points (&end->middle, &end->foot, (BedPoint) { 0, top });
-        }
-      top += face->height + CAPTION + 2 * MARGIN;
-    }
-  self->height = top;
 }
 
 static double
@@ -213,7 +202,6 @@ BedElevation *
 bed_elevation_new (const BedYardStack *stack, BedFacesFlow flow)
 {
   BedElevation *self = g_new0 (BedElevation, 1);
-  Layout layout = { self, flow };
   guint n;
 
   self->pile = bed_pile_new (stack);
@@ -221,10 +209,16 @@ bed_elevation_new (const BedYardStack *stack, BedFacesFlow flow)
   g_array_set_clear_func (self->faces, clear_face);
   self->ends = g_array_new (FALSE, FALSE, sizeof (BedLogEnd));
   self->sides = g_array_new (FALSE, FALSE, sizeof (BedLogSide));
-  self->rails = g_array_new (FALSE, FALSE, sizeof (BedLogSide));
   n = count_faces (self->pile);
-  for (guint face = 0; face < n; face++)
-    add_face (&layout, face);
+  for (guint i = 0; i < n; i++)
+    {
+      BedFace face = { .caption = name_face (self->pile, i), .width = -1 };
+      add_bars (self, i, &face);
+      add_rails (self, i);
+      face.width = MAX (face.width, 0);
+      g_array_append_val (self->faces, face);
+    }
+  lay_out (self, flow);
   return self;
 }
 
@@ -234,7 +228,6 @@ bed_elevation_free (BedElevation *self)
   g_array_unref (self->faces);
   g_array_unref (self->ends);
   g_array_unref (self->sides);
-  g_array_unref (self->rails);
   bed_pile_free (self->pile);
   g_free (self);
 }

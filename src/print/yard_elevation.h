@@ -23,7 +23,8 @@ typedef struct
 /* A log of another face, seen along its length. */
 typedef struct
 {
-  guint bar;
+  guint bar; /* G_MAXUINT: a rail */
+  guint face;
   BedPoint from, to;
   double radius;
 } BedLogSide;
@@ -40,8 +41,7 @@ typedef struct
   BedPile *pile;
   GArray *faces; /* BedFace */
   GArray *ends;  /* BedLogEnd, one for each bar */
-  GArray *sides; /* BedLogSide, back to front */
-  GArray *rails; /* BedLogSide with bar G_MAXUINT */
+  GArray *sides; /* BedLogSide */
   double width, height;
 } BedElevation;
 
