@@ -12,15 +12,23 @@
 #define HEADLINE_FLOOR 7.0
 #define LINE_FLOOR 5.5
 
-/* Shares of the height of the text and ratios to the size of a line; taste. */
+/* Taste: the most of the height that the headline's capitals take; the size of
+ * the lines between these parts of the headline's; air under the headline, of
+ * its size; distances of baselines and from a caption, of the lines' size. */
 #define HEADLINE_SHARE 0.44
-#define LINE_TO_HEADLINE 0.5
-#define FIRST_LEADING 1.6
+#define LEAST_LINE 0.3
+#define MOST_LINE 0.5
+#define HEADLINE_AIR 0.14
+#define FIRST_LEADING 1.4
 #define LEADING 1.28
 #define CAPTION_GAP 0.6
+#define MOST_SLACK 0.9
+
+/* A module any phone reads at arm's length, mm: common practice, no source. */
+#define EASY_MODULE 0.8
 
 /* A label taller than this part of its width carries the code below the text. */
-#define TALL 0.8
+#define TALL 0.7
 
 typedef struct
 {
@@ -61,7 +69,10 @@ place_wide (Face *face, const BedBox *box)
                          box->height - 2 * padding };
   if (!face->qr)
     return;
-  double side = MIN (box->height - 2 * edge, box->width * 0.42);
+  /* Beyond an easy module the room is better given to the headline. */
+  double easy = from_mm (EASY_MODULE) * bed_qr_get_modules (face->qr);
+  double side = MIN (MIN (box->height - 2 * edge, box->width * 0.42),
+                     MAX (easy, box->width * 0.3));
   face->code = (BedBox){ box->x + box->width - edge - side, box->y + (box->height - side) / 2,
                          side, side };
   double quiet = get_quiet (face);
@@ -75,25 +86,42 @@ place_wide (Face *face, const BedBox *box)
 static void
 place_tall (Face *face, const BedBox *box)
 {
-  double padding = CLAMP (MIN (box->width, box->height) * 0.08, from_mm (LEAST_PADDING),
-                          from_mm (MOST_PADDING));
+  double edge = from_mm (EDGE), right = box->width * 0.08;
+  double padding = CLAMP (right, from_mm (LEAST_PADDING), from_mm (MOST_PADDING));
 
-  face->text = (BedBox){ box->x + padding, box->y + padding, box->width - 2 * padding,
+  if (face->qr)
+    {
+      double side = MIN (box->width * 0.72, box->height * 0.5);
+
+      face->code = (BedBox){ box->x + edge, box->y + box->height - edge - side, side, side };
+      padding = MAX (padding, edge + get_quiet (face));
+      face->code.x = box->x + padding - get_quiet (face);
+      face->code.y = box->y + box->height - padding + get_quiet (face) - side;
+    }
+  face->text = (BedBox){ box->x + padding, box->y + padding, box->width - padding - right,
                          box->height - 2 * padding };
-  if (!face->qr)
-    return;
-  double dark = MIN (box->width * 0.62, box->height * 0.42);
-  double modules = bed_qr_get_modules (face->qr);
-  double side = dark * modules / (modules - 2 * BED_QR_QUIET_ZONE);
-  double quiet = (side - dark) / 2;
-  face->code = (BedBox){ face->text.x - MIN (quiet, padding - from_mm (EDGE)),
-                         box->y + box->height - side + quiet - padding, side, side };
-  if (face->code.y + side > box->y + box->height - from_mm (EDGE))
-    face->code.y = box->y + box->height - from_mm (EDGE) - side;
-  face->text.height = face->code.y - face->text.y;
+  if (face->qr)
+    face->text.height = face->code.y - face->text.y;
 }
 
 /* The headline */
+
+static guint
+count_rows (const Face *face)
+{
+  guint rows = 0;
+
+  for (guint i = 0; i < face->label->n_lines; i++)
+    rows += face->rows[i];
+  return rows;
+}
+
+/* Height of the lines at 1 point, from the headline's last baseline to the last line's. */
+static double
+get_lines_em (guint rows)
+{
+  return rows ? FIRST_LEADING + (rows - 1) * LEADING : 0;
+}
 
 static double
 get_headline_em (const Face *face)
@@ -108,17 +136,27 @@ get_headline_em (const Face *face)
 static const BedTextStyle headline_floor = { HEADLINE_FLOOR, HEADLINE_FLOOR, 2, BED_WEIGHT_BOLD,
                                              BED_ALIGN_LEFT };
 
+/* The largest headline that leaves @rows lines of LEAST_LINE of its size their room. */
+static double
+get_headline_room (const Face *face, guint rows)
+{
+  double capital = bed_text_cap_height (face->type, 1);
+  double needed = rows ? capital + HEADLINE_AIR + LEAST_LINE * get_lines_em (rows) : capital;
+
+  return MIN (face->text.height / needed, face->text.height * HEADLINE_SHARE / capital);
+}
+
 /* As large as the width and its share of the height allow; at its floor a name
  * may wrap, a code may not. */
 static gboolean
-fit_headline (Face *face, GError **error)
+fit_headline (Face *face, guint rows, GError **error)
 {
-  double capital = bed_text_cap_height (face->type, 1);
-  double share = face->label->n_lines ? HEADLINE_SHARE : 1;
+  double capital = bed_text_cap_height (face->type, 1) + (rows ? HEADLINE_AIR : 0);
   BedTextFit fit;
 
-  face->headline = MIN (face->text.width / get_headline_em (face),
-                        face->text.height * share / capital);
+  face->headline = MIN (face->text.width / get_headline_em (face), get_headline_room (face, rows));
+  face->headline = MAX (face->headline, MIN (HEADLINE_FLOOR, face->text.width
+                                                               / get_headline_em (face)));
   face->used = capital * face->headline;
   if (face->headline >= HEADLINE_FLOOR)
     return TRUE;
@@ -179,28 +217,12 @@ get_indent (const Face *face, guint line)
   return face->label->lines[line].caption ? face->captions : 0;
 }
 
-static guint
-count_rows (const Face *face)
-{
-  guint rows = 0;
-
-  for (guint i = 0; i < face->label->n_lines; i++)
-    rows += face->rows[i];
-  return rows;
-}
-
-/* Height of the lines at 1 point, from the headline's last baseline to the last line's. */
-static double
-get_lines_em (guint rows)
-{
-  return rows ? FIRST_LEADING + (rows - 1) * LEADING : 0;
-}
-
 /* The size at which every kept line fits on one row, whatever that is. */
 static double
-get_common_size (const Face *face, double room)
+get_common_size (const Face *face)
 {
-  double size = MIN (room / get_lines_em (count_rows (face)), face->headline * LINE_TO_HEADLINE);
+  double room = face->text.height - face->used;
+  double size = MIN (room / get_lines_em (count_rows (face)), face->headline * MOST_LINE);
   double captions = get_captions_em (face);
 
   for (guint i = 0; i < face->label->n_lines; i++)
@@ -260,43 +282,75 @@ drop_line (Face *face)
   return TRUE;
 }
 
+/* Sets the headline and the lines that are kept; FALSE without @error when that is too high. */
+static gboolean
+fit_kept (Face *face, GError **error)
+{
+  guint rows = count_rows (face);
+
+  if (!fit_headline (face, rows, error))
+    return FALSE;
+  if (rows == 0)
+    return face->used <= face->text.height + 0.01;
+  face->size = get_common_size (face);
+  face->captions = get_captions_em (face) * face->size;
+  if (face->size >= LINE_FLOOR)
+    return TRUE;
+  return wrap_lines (face, error)
+         && get_lines_em (count_rows (face)) * face->size
+              <= face->text.height - face->used + 0.01;
+}
+
 /* One size for all lines; at the floor they wrap; where that is too high, one is left out. */
 static gboolean
-fit_lines (Face *face, GError **error)
+fit_text (Face *face, GError **error)
 {
-  double room = face->text.height - face->used;
+  g_autoptr (GError) fault = NULL;
 
   for (guint i = 0; i < face->label->n_lines; i++)
     face->rows[i] = 1;
-  while (count_rows (face))
+  while (!fit_kept (face, &fault))
     {
-      face->size = get_common_size (face, room);
-      face->captions = get_captions_em (face) * face->size;
-      if (face->size >= LINE_FLOOR)
-        return TRUE;
-      if (!wrap_lines (face, error))
-        return FALSE;
-      if (get_lines_em (count_rows (face)) * face->size <= room + 0.01)
-        return TRUE;
-      if (!drop_line (face))
+      if (!fault && drop_line (face))
         {
-          bed_text_refuse (error, face->label->owner, face->label->lines[0].text);
-          return FALSE;
+          for (guint i = 0; i < face->label->n_lines; i++)
+            face->rows[i] = MIN (face->rows[i], 1);
+          continue;
         }
-      for (guint i = 0; i < face->label->n_lines; i++)
-        face->rows[i] = MIN (face->rows[i], 1);
+      if (fault)
+        g_propagate_error (error, g_steal_pointer (&fault));
+      else
+        bed_text_refuse (error, face->label->owner,
+                         face->label->n_lines ? face->label->lines[0].text
+                                              : face->label->headline);
+      return FALSE;
     }
   return TRUE;
 }
 
-/* Beside a code the last line stands on its lower edge; above one the lines follow the headline. */
+/* Height left over. Beside a code a little of it goes between headline and
+ * lines, so that the last line stands on the code's lower edge; more than that
+ * would tear them apart and goes above and below. */
 static double
-get_first_baseline (const Face *face, gboolean tall)
+get_slack (const Face *face)
 {
-  double lines = (count_rows (face) - 1) * LEADING * face->size;
-  double follow = face->text.y + face->used + FIRST_LEADING * face->size;
+  double lines = get_lines_em (count_rows (face)) * face->size;
 
-  return tall ? follow : MAX (follow, face->text.y + face->text.height - lines);
+  return MAX (0, face->text.height - face->used - lines);
+}
+
+static void
+centre_text (Face *face)
+{
+  double slack = get_slack (face);
+
+  if (slack <= MOST_SLACK * face->size && count_rows (face))
+    {
+      face->used += slack;
+      return;
+    }
+  face->text.y += slack / 2;
+  face->text.height -= slack;
 }
 
 static gboolean
@@ -321,9 +375,9 @@ draw_line (const Face *face, guint index, double baseline, GError **error)
 }
 
 static gboolean
-draw_lines (const Face *face, gboolean tall, GError **error)
+draw_lines (const Face *face, GError **error)
 {
-  double y = count_rows (face) ? get_first_baseline (face, tall) : 0;
+  double y = face->text.y + face->used + FIRST_LEADING * face->size;
 
   for (guint i = 0; i < face->label->n_lines; i++)
     {
@@ -348,8 +402,11 @@ draw_face (Face *face, const BedBox *box, GError **error)
   /* The code first: a label too small for it has no room for text either. */
   if (face->qr && !bed_qr_draw (face->qr, face->cr, &face->code, face->label->owner, error))
     return FALSE;
-  return fit_headline (face, error) && fit_lines (face, error) && draw_headline (face, error)
-         && draw_lines (face, tall, error);
+  if (!fit_text (face, error))
+    return FALSE;
+  if (!tall)
+    centre_text (face);
+  return draw_headline (face, error) && draw_lines (face, error);
 }
 
 /* Public */

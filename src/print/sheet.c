@@ -3,8 +3,12 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* Origins in the CSV are rounded to a few decimals of an inch. */
+/* Dimensions are rounded to a few decimals of an inch. */
 #define TOLERANCE 0.01
+
+/* Published origins of one sheet differ by up to a millimetre (see sheet.h), so
+ * the far margin may be that much smaller than the near one. */
+#define ORIGIN_TOLERANCE 1.0
 
 /* One direction of bed_sheet_check(). */
 typedef struct
@@ -16,14 +20,15 @@ typedef struct
 static gboolean
 check_across (const BedSheet *self, const Span *span, GError **error)
 {
-  double needed = 2 * span->margin + (span->count - 1) * span->pitch + span->size;
+  double end = span->margin + (span->count - 1) * span->pitch + span->size;
+  double needed = end + span->margin;
 
   if (span->count > 1 && span->pitch < span->size - TOLERANCE)
     g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
                  _ ("On the sheet %s the labels overlap: they are %.2f mm across and %.2f mm "
                     "apart."),
                  self->name, span->size, span->pitch);
-  else if (needed > span->page + TOLERANCE)
+  else if (end > span->page + TOLERANCE || needed > span->page + ORIGIN_TOLERANCE)
     g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
                  _ ("On the sheet %s the labels with their margins need %.2f mm and the page has "
                     "%.2f mm."),

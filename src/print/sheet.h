@@ -47,7 +47,8 @@ GPtrArray *bed_sheet_list_parse (const char *csv, GError **error);
 const BedSheet *bed_sheet_list_find (GPtrArray *sheets, const char *key, GError **error);
 
 /* Whether the labels fit the page, do not overlap and can be counted:
- * 2 * margin + (n - 1) * pitch + size <= page in both directions, to 0.01 mm. */
+ * 2 * margin + (n - 1) * pitch + size <= page in both directions, to 1 mm, and
+ * the last label on the page, to 0.01 mm. */
 gboolean bed_sheet_check (const BedSheet *self, GError **error);
 
 /* Whether @place is on the sheet. */

@@ -12,10 +12,10 @@ bed_labels_add_spawn_label (BedLabels *self, const BedSpawnLabel *spawn)
 
   bed_label_add_line (&label, &(BedLabelLine){ _ ("Lot"), spawn->code, BED_WEIGHT_BOLD, 0 });
   bed_label_add_line (&label, &(BedLabelLine){ _ ("Use by"), spawn->use_by, BED_WEIGHT_BOLD, 1 });
+  bed_label_add_line (&label,
+                      &(BedLabelLine){ _ ("Received"), spawn->received, BED_WEIGHT_REGULAR, 5 });
   bed_label_add_line (&label, &(BedLabelLine){ NULL, spawn->mushroom, BED_WEIGHT_REGULAR, 4 });
   bed_label_add_line (&label, &(BedLabelLine){ NULL, spawn->form, BED_WEIGHT_REGULAR, 2 });
   bed_label_add_line (&label, &(BedLabelLine){ NULL, spawn->quantity, BED_WEIGHT_REGULAR, 3 });
-  bed_label_add_line (&label,
-                      &(BedLabelLine){ _ ("Received"), spawn->received, BED_WEIGHT_REGULAR, 5 });
   bed_labels_add (self, &label);
 }
