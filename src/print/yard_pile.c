@@ -218,17 +218,17 @@ rest_height (Layout *self, guint n, double y, double radius)
   return z;
 }
 
-/* The lowest rest within a quarter of a slot of where it belongs, never left of
- * @least_y: logs roll into the hollow between two. */
+/* The lowest rest within a quarter of a log of where it belongs, never left of
+ * @least: logs roll into the hollow between two. */
 static double
-settle (Layout *self, guint n, double wanted, double least_y)
+settle (Layout *self, guint n, double wanted, double least)
 {
   double radius = get_bar (self, n)->radius;
-  double best = MAX (wanted, least_y), lowest = rest_height (self, n, best, radius);
+  double best = MAX (wanted, least), lowest = rest_height (self, n, best, radius);
 
   for (int step = -20; step <= 20; step++)
     {
-      double y = MAX (least_y, wanted + step * self->diameter / 80);
+      double y = MAX (least, wanted + step * self->diameter / 80);
       double z = rest_height (self, n, y, radius);
       if (z < lowest - 1e-9)
         {
@@ -239,21 +239,29 @@ settle (Layout *self, guint n, double wanted, double least_y)
   return best;
 }
 
+/* The first tier lies on the ground, side by side; each further one over its whole width. */
 static void
 arrange_dead (Layout *self)
 {
-  double pitch = self->diameter;
+  g_autofree double *middles = g_new (double, self->pile->per_tier);
+  double span = 0;
 
-  for (guint i = 0; i < self->pile->bars->len; i++)
+  for (guint from = 0, to; from < self->pile->bars->len; from = to)
     {
-      BedBar *bar = get_bar (self, i), *left = i ? get_bar (self, i - 1) : NULL;
-      guint slots = bed_stack_slots (BED_STACK_DEAD, self->pile->per_tier, bar->tier);
-      double wanted = (bar->slot - 0.5 - slots / 2.0) * pitch, y, least = -G_MAXDOUBLE;
-      if (left && left->tier == bar->tier)
-        least = left->head.y + left->radius + bar->radius;
-      /* The first tier lies on the ground, side by side. */
-      y = bar->tier > 1 ? settle (self, i, wanted, least) : left ? least : wanted;
-      lay_along_x (self, bar, y, rest_height (self, i, y, bar->radius));
+      double least = -G_MAXDOUBLE;
+      to = end_of_tier (self, from);
+      spread (self, from, to, span, 0, middles);
+      for (guint i = from; i < to; i++)
+        {
+          BedBar *bar = get_bar (self, i);
+          double y = middles[i - from];
+          if (from > 0)
+            y = settle (self, i, y, least == -G_MAXDOUBLE ? least : least + bar->radius);
+          lay_along_x (self, bar, y, rest_height (self, i, y, bar->radius));
+          least = y + bar->radius;
+        }
+      if (from == 0)
+        span = 2 * (least - self->diameter / 2); /* half a log in from either side */
     }
   self->pile->gap = 0;
 }
