@@ -247,7 +247,12 @@ static gboolean
 prepare (BedFarm *self, GError **error)
 {
   bed_functions_register (self, self->db);
-  return bed_schema_attach_views (self->db, error) && read_settings (self, error);
+  if (!bed_schema_attach_views (self->db, error) || !read_settings (self, error))
+    return FALSE;
+  /* A change is recorded after its records, so its id is the highest: new ids stay
+   * above it even when the clock was set back. */
+  self->last_id = bed_query_one (self, "SELECT max (id) FROM change", 0);
+  return TRUE;
 }
 
 /* --- object ----------------------------------------------------------------- */

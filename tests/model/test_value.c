@@ -112,7 +112,7 @@ test_codes (Scene *scene, gconstpointer units)
   g_autofree char *b = bed_code_complete (BED_KIND_LOG, "26A-017-K", &error);
   g_assert_cmpstr (b, ==, "26A-017-K");
   g_autofree char *lot = bed_code_complete (BED_KIND_LOT, "L260518-1", &error);
-  g_assert_cmpstr (lot, ==, "L260518-1-C");
+  g_assert_cmpstr (lot, ==, "L260518-1-4");
   g_autofree char *own = bed_code_complete (BED_KIND_LOG, "old oak 7", &error);
   g_assert_cmpstr (own, ==, "old oak 7");
   g_assert_no_error (error);
@@ -125,7 +125,7 @@ test_codes (Scene *scene, gconstpointer units)
   g_autofree char *next = bed_code_next_batch (scene->farm, "2026-03-01");
   g_assert_cmpstr (next, ==, "26B");
   g_autofree char *new_lot = bed_code_next_lot (scene->farm, "2026-05-18");
-  g_assert_cmpstr (new_lot, ==, "L260518-1-C");
+  g_assert_cmpstr (new_lot, ==, "L260518-1-4");
 }
 
 static void
