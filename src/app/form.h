@@ -41,6 +41,16 @@ typedef struct
 /* @spec is static. The form begins with an empty new record. */
 BedForm *bed_form_new (BedFarm *farm, const BedFormSpec *spec);
 
+typedef enum
+{
+  BED_FORM_THEN_LEAVE,
+  BED_FORM_THEN_NEXT,
+} BedFormThen;
+
+/* What Enter from the last field leads to: NEXT unless set, but LEAVE after changing a stored
+ * record. */
+void bed_form_set_then (BedForm *self, BedFormThen then);
+
 /* Begins with a copy of @record: a stored one is changed, one with id 0 is added. What was
  * typed before is gone. */
 void bed_form_edit (BedForm *self, BedRecord *record);
@@ -70,12 +80,6 @@ void bed_form_hide_field (BedForm *self, const char *field);
 
 /* To the first field, or to the named one. */
 void bed_form_focus (BedForm *self, const char *field);
-
-typedef enum
-{
-  BED_FORM_THEN_LEAVE,
-  BED_FORM_THEN_NEXT,
-} BedFormThen;
 
 /* FALSE when refused; the faults stand at their fields. */
 gboolean bed_form_save (BedForm *self, BedFormThen then);
