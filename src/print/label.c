@@ -4,7 +4,7 @@
 
 /* From the label's edge to the quiet zone, and at least to any text, mm: what a
  * sheet printer may be off. */
-#define EDGE 1.0
+#define EDGE 0.5
 #define LEAST_PADDING 1.5
 #define MOST_PADDING 12.0
 

@@ -63,25 +63,6 @@ inside (const BedPoint *corners, guint n, BedPoint p)
   return in;
 }
 
-/* How far @p is from the shape; 0 inside. */
-static double
-distance_to (const BedShape *shape, BedPoint p)
-{
-  double nearest = G_MAXDOUBLE;
-  guint edges = shape->form == BED_SHAPE_AREA ? shape->n_points : shape->n_points - 1;
-
-  if (shape->form == BED_SHAPE_DISC)
-    return MAX (0, distance (p, shape->points[0]) - shape->radius);
-  if (shape->form == BED_SHAPE_AREA && inside (shape->points, shape->n_points, p))
-    return 0;
-  for (guint i = 0; i < edges; i++)
-    {
-      BedPoint at = nearest_on (p, shape->points[i], shape->points[(i + 1) % shape->n_points]);
-      nearest = MIN (nearest, distance (p, at) - shape->radius);
-    }
-  return MAX (0, nearest);
-}
-
 /* Whether a line along an edge of @a parts the two convex outlines. */
 static gboolean
 parted_by_edge (const BedPoint a[4], const BedPoint b[4])
@@ -207,7 +188,7 @@ hit_role (const BedScene *scene, BedShapeRole role, BedPoint point, double slack
   for (guint i = scene->shapes->len; i-- > 0;)
     {
       const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
-      if (shape->role == role && distance_to (shape, point) <= slack)
+      if (shape->role == role && bed_shape_distance (shape, point) <= slack)
         return shape->owner;
     }
   return -1;
@@ -322,4 +303,22 @@ bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
       nearest = i;
     }
   return nearest;
+}
+
+double
+bed_shape_distance (const BedShape *shape, BedPoint p)
+{
+  double nearest = G_MAXDOUBLE;
+  guint edges = shape->form == BED_SHAPE_AREA ? shape->n_points : shape->n_points - 1;
+
+  if (shape->form == BED_SHAPE_DISC)
+    return MAX (0, distance (p, shape->points[0]) - shape->radius);
+  if (shape->form == BED_SHAPE_AREA && inside (shape->points, shape->n_points, p))
+    return 0;
+  for (guint i = 0; i < edges; i++)
+    {
+      BedPoint at = nearest_on (p, shape->points[i], shape->points[(i + 1) % shape->n_points]);
+      nearest = MIN (nearest, distance (p, at) - shape->radius);
+    }
+  return MAX (0, nearest);
 }

@@ -47,6 +47,9 @@ BedScene *bed_scene_new (const BedYard *yard);
 void bed_scene_free (BedScene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedScene, bed_scene_free)
 
+/* How far @point is from the shape; 0 inside it. */
+double bed_shape_distance (const BedShape *shape, BedPoint point);
+
 /* The index of the topmost stack at @point, or -1. @slack: how far beside it still counts. */
 int bed_yard_hit (const BedScene *scene, BedPoint point, double slack);
 
