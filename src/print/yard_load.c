@@ -82,7 +82,7 @@ load_area (const Load *load, GError **error)
   yard = bed_yard_new (
       bed_record_has (area, "width") ? METRES (bed_record_get_int (area, "width")) : USUAL_WIDTH,
       bed_record_has (area, "depth") ? METRES (bed_record_get_int (area, "depth")) : USUAL_DEPTH);
-  yard->area = load->area;
+  yard->id = load->area;
   yard->name = g_strdup (bed_record_get_text (area, "name"));
   yard->north = RADIANS (bed_record_get_int (area, "north"));
   if (bed_record_has (area, "shade"))
