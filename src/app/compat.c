@@ -97,6 +97,53 @@ bed_tell (GtkWidget *inside, const char *heading, const char *text)
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
+typedef struct
+{
+  GtkColumnView *view;
+  guint position;
+} Scroll;
+
+static gboolean
+scroll_cb (gpointer data)
+{
+  Scroll *scroll = data;
+
+  /* The action is on the list inside. */
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (scroll->view)); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LIST_VIEW (child))
+      gtk_widget_activate_action (child, "list.scroll-to-item", "u", scroll->position);
+  g_object_unref (scroll->view);
+  g_free (scroll);
+  return G_SOURCE_REMOVE;
+}
+
+/* Later: a row that has just been put in is not there to scroll to. */
+void
+bed_scroll_to_row (GtkColumnView *view, guint position)
+{
+  Scroll *scroll = g_new (Scroll, 1);
+
+  scroll->view = g_object_ref (view);
+  scroll->position = position;
+  g_idle_add (scroll_cb, scroll);
+}
+
+/* A head has no alignment of its own; where GTK is built otherwise inside, it stays left. */
+void
+bed_align_head_end (GtkColumnView *view, guint column)
+{
+  GtkWidget *head = gtk_widget_get_first_child (GTK_WIDGET (view));
+  GtkWidget *title = head ? gtk_widget_get_first_child (head) : NULL;
+  GtkWidget *box;
+
+  while (title && column-- > 0)
+    title = gtk_widget_get_next_sibling (title);
+  box = title ? gtk_widget_get_first_child (title) : NULL;
+  if (GTK_IS_BOX (box))
+    gtk_widget_set_halign (box, GTK_ALIGN_END);
+}
+
 void
 bed_show_about (GtkWidget *inside)
 {

@@ -34,4 +34,8 @@ void bed_show_about (GtkWidget *inside);
 /* Opens the file or address in the program the desktop has for it. */
 void bed_show_uri (GtkWidget *inside, const char *uri);
 
+/* What a column view of GTK 4.8 does not offer. */
+void bed_scroll_to_row (GtkColumnView *view, guint position);
+void bed_align_head_end (GtkColumnView *view, guint column);
+
 G_END_DECLS
