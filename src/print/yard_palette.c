@@ -16,7 +16,7 @@ static const BedPalette light = {
   .cloth = RGB (0x6f7d66), .bark = RGB (0x5b4335), .bark_light = RGB (0x8b6f5a),
   .sapwood = RGB (0xf0e2c6), .heartwood = RGB (0xd8bf97), .rail = RGB (0xa39378),
   .free = RGB (0x8f9484), .rim = RGB (0xffffff), .text = RGB (0x2b3026),
-  .dim = RGB (0x646a5a), .shadow = 0.16, .crown_cover = 0.5,
+  .dim = RGB (0x646a5a), .accent = RGB (0x1c71d8), .shadow = 0.16, .crown_cover = 0.5,
 };
 
 static const BedPalette dark = {
@@ -27,7 +27,7 @@ static const BedPalette dark = {
   .cloth = RGB (0x9fae92), .bark = RGB (0x16120e), .bark_light = RGB (0x7d6552),
   .sapwood = RGB (0xcbb992), .heartwood = RGB (0xa98f68), .rail = RGB (0x8c7d63),
   .free = RGB (0x868b7b), .rim = RGB (0xfbfbf5), .text = RGB (0xecece4),
-  .dim = RGB (0xa9ad9d), .shadow = 0.4, .crown_cover = 0.55,
+  .dim = RGB (0xa9ad9d), .accent = RGB (0x78aeed), .shadow = 0.4, .crown_cover = 0.55,
 };
 
 static const BedPalette paper = {
@@ -38,7 +38,7 @@ static const BedPalette paper = {
   .cloth = RGB (0x8a9580), .bark = RGB (0x3d2d23), .bark_light = RGB (0x8b6f5a),
   .sapwood = RGB (0xf6ecd8), .heartwood = RGB (0xe3cfac), .rail = RGB (0x8f8168),
   .free = RGB (0x8a8a80), .rim = RGB (0xffffff), .text = RGB (0x111111),
-  .dim = RGB (0x555550), .shadow = 0, .crown_cover = 0.7,
+  .dim = RGB (0x555550), .accent = RGB (0x1c71d8), .shadow = 0, .crown_cover = 0.7,
 };
 
 /* Orange, sky blue, bluish green, yellow, blue, vermillion, reddish purple. */

@@ -20,6 +20,7 @@ typedef struct
   BedColour bark, bark_light, sapwood, heartwood, rail, free;
   BedColour rim;        /* spawn grown to the end face */
   BedColour text, dim;
+  BedColour accent;     /* frames of what is selected */
   double shadow;        /* how dark the shadow of a stack is, 0 to 1 */
   double crown_cover;   /* how much a tree's crown hides, 0 to 1 */
 } BedPalette;
