@@ -39,6 +39,11 @@ typedef enum
  * mushrooms and strains in it. EXISTS when there is a file at @path already. */
 BedFarm *bed_farm_new (const char *path, BedRecord *settings, GError **error);
 
+/* The same with the clock fixed from the first moment (see bed_farm_fix_clock), so
+ * that the same steps make the same bytes. */
+BedFarm *bed_farm_new_at (const char *path, BedRecord *settings, const char *now, guint32 seed,
+                          GError **error);
+
 /* Opens a farm file. A file from a newer version or one that cannot be written
  * opens for reading only (see bed_farm_get_read_only_why). */
 BedFarm *bed_farm_open (const char *path, GError **error);
