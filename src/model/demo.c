@@ -62,6 +62,14 @@ bed_demo_normal (BedDemo *demo, double mean, double deviation)
   return mean + deviation * sum;
 }
 
+double
+bed_demo_between (BedDemo *demo, double mean, double deviation, double least, double most)
+{
+  double value = bed_demo_normal (demo, mean, deviation);
+
+  return CLAMP (value, least, most);
+}
+
 gboolean
 bed_demo_chance (BedDemo *demo, double share)
 {
@@ -170,7 +178,7 @@ tell_day (BedDemo *self, GError **error)
       self->year_counter = bed_demo_year (self->day);
       self->soak_number = self->sale_number = 0;
       for (guint i = 0; i < self->batches->len; i++)
-        ((BedDemoBatch *) self->batches->pdata[i])->soaks = 0;
+        bed_demo_plan_soak (self->batches->pdata[i], self->year_counter);
     }
   self->minute = 7 * 60;
   return bed_demo_prepare_season (self, error)

@@ -23,7 +23,7 @@ new_batch (BedDemo *demo)
   batch->inoculated_on = demo->day;
   batch->raise_on = bed_demo_day (batch->season + 1, 4, 20) + batch->number % 18;
   batch->strain = batch->number % 4 < 2 ? 0 : batch->number % 4 - 1;
-  batch->vigour = CLAMP (bed_demo_normal (demo, 1, 0.2), 0.4, 1.6);
+  batch->vigour = bed_demo_between (demo, 1, 0.2, 0.4, 1.6);
   /* Log by log where a person can keep up with it. */
   int every = demo->plan.logs <= 1000 ? 3 : 24;
   batch->picking = batch->number % every == 0   ? BED_DEMO_PICK_LOGS
@@ -132,11 +132,26 @@ receive_spawn (BedDemo *demo, int logs, GError **error)
 
 /* --- batches ---------------------------------------------------------------- */
 
-/* Batches of 24 to 60 logs, of unequal size, that add up to @logs. */
+int
+bed_demo_count_batches (int logs)
+{
+  return logs > 0 ? MAX (1, (logs + 14) / 30) : 0;
+}
+
+int
+bed_demo_count_stacks (int logs)
+{
+  int batches = bed_demo_count_batches (logs);
+
+  /* A single batch may be of up to 45 logs, of several each fits one stack. */
+  return batches == 1 && logs > BED_DEMO_PER_STACK ? 2 : batches;
+}
+
+/* Batches of 24 to 36 logs, of unequal size, that add up to @logs. */
 static void
 size_batches (BedDemo *demo, int logs)
 {
-  int n = MAX (1, (logs + 20) / 40);
+  int n = bed_demo_count_batches (logs);
 
   g_array_set_size (demo->sizes, 0);
   for (int i = 0; i < n; i++)
@@ -147,8 +162,8 @@ size_batches (BedDemo *demo, int logs)
   for (int i = 0; i + 1 < n; i += 2)
     {
       int *pair = &g_array_index (demo->sizes, int, i);
-      int shift = MIN (pair[1] - 24, 60 - pair[0]);
-      shift = shift > 0 ? g_rand_int_range (demo->chance, 0, MIN (shift, 12) + 1) : 0;
+      int shift = MIN (pair[1] - 24, BED_DEMO_PER_STACK - pair[0]);
+      shift = shift > 0 ? g_rand_int_range (demo->chance, 0, shift + 1) : 0;
       pair[0] += shift;
       pair[1] -= shift;
     }
@@ -163,7 +178,7 @@ bed_demo_prepare_season (BedDemo *demo, GError **error)
 
   if (logs == 0)
     return TRUE;
-  if (demo->day == bed_demo_day (year, 2, 9))
+  if (demo->day == bed_demo_day (year, 3, 8))
     return fell (demo, logs, error);
   if (demo->day == bed_demo_day (year, 3, 14))
     return receive_spawn (demo, logs, error);
@@ -232,7 +247,7 @@ put_log (BedDemo *demo, BedEdit *edit, gint64 felling, const char *code)
 {
   BedRecord *log = bed_demo_put (edit, BED_KIND_LOG, "code", code, "bark", "sound", NULL);
   /* 3 to 8 in thick (D. B. Hill, Potential Profits, FOR-88, 2000), 40 in long. */
-  double small = CLAMP (bed_demo_normal (demo, 122, 20), 77, 190);
+  double small = bed_demo_between (demo, 122, 20, 77, 190);
   double large = small + 6 + 14 * g_rand_double (demo->chance);
   double length = bed_demo_chance (demo, 0.85) ? 1016 : bed_demo_normal (demo, 1010, 12);
 
@@ -274,7 +289,7 @@ put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
                           bed_demo_pounds (green_grams (record) * bed_demo_normal (demo, 1.02, 0.03),
                                            0.1));
       BedDemoLog log = { .id = bed_record_get_id (record), .diameter = diameter,
-                         .vigour = CLAMP (bed_demo_normal (demo, 1, 0.35), 0.05, 2.2) };
+                         .vigour = bed_demo_between (demo, 1, 0.35, 0.05, 2.2) };
       g_array_append_val (batch->logs, log);
     }
 }
@@ -290,8 +305,7 @@ inoculate_batch (BedDemo *demo, int logs, GError **error)
   put_batch (demo, edit, batch, logs);
   use_spawn (demo, edit, batch, logs);
   put_logs (demo, edit, batch, logs);
-  if (!bed_demo_stack_up (demo, edit, batch))
-    return FALSE;
+  bed_demo_stack_up (demo, edit, batch);
   bed_demo_work (demo, edit, "drilling", logs * 2.4, batch->id, logs);
   bed_demo_work (demo, edit, "filling", logs * 3.1, batch->id, logs);
   bed_demo_work (demo, edit, "waxing", logs * 2.2, batch->id, logs);
@@ -347,17 +361,19 @@ bed_demo_leave_waiting (BedDemo *demo, GError **error)
     return FALSE;
   if (demo->waiting == 0)
     return TRUE;
-  demo->minute = 17 * 60;
+  demo->minute = MAX (demo->minute, 17 * 60);
   BedEdit *edit = bed_demo_begin (demo);
   BedRecord *felling = put_felling (demo, edit, 0, wood, demo->waiting);
   bed_record_set_text (felling, "code", code);
   bed_record_set_text (felling, "felled_on", date);
   bed_record_set_text (felling, "leaf", leaf_on (felled));
   bed_record_set_text (felling, "condition", "storm-thrown");
+  g_autoptr (GPtrArray) bolts = g_ptr_array_new ();
   for (int i = 0; i < demo->waiting; i++)
     {
-      g_autofree char *bolt = g_strdup_printf ("%s-%02d", code, i + 1);
-      put_log (demo, edit, bed_record_get_id (felling), bolt);
+      g_autofree char *bolt = g_strdup_printf ("%s-B%03d", code, i + 1);
+      g_ptr_array_add (bolts, put_log (demo, edit, bed_record_get_id (felling), bolt));
     }
+  bed_demo_pile_up (demo, edit, bolts);
   return bed_demo_end (edit, error, "Wrote down %d bolts of storm-thrown oak", demo->waiting);
 }

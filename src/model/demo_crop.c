@@ -16,6 +16,15 @@ weekday (int day)
   return g_date_get_weekday (&date);
 }
 
+/* One group a week of nine (D. B. Hill, Harvesting, FOR-85, University of Kentucky: a
+ * cycle of nine weeks). */
+void
+bed_demo_plan_soak (BedDemoBatch *batch, int year)
+{
+  batch->soaks = 0;
+  batch->next_soak = bed_demo_day (year, 5, 18) + 7 * (batch->number % 9);
+}
+
 /* Weekly soaks from May to October (Cornell, Four Methods, log-grown mushrooms). */
 static gboolean
 in_soaking_season (int day)
@@ -49,7 +58,7 @@ flush_of (BedDemo *demo, BedDemoBatch *batch)
   int age = CLAMP (bed_demo_year (demo->day) - batch->season, 0, 6);
 
   return season[age] * share[MIN (batch->soaks, 2)] * batch->vigour
-         * CLAMP (bed_demo_normal (demo, 1, 0.2), 0.3, 1.7);
+         * bed_demo_between (demo, 1, 0.2, 0.3, 1.7);
 }
 
 static BedRecord *
@@ -120,7 +129,7 @@ bed_demo_leave_soaking (BedDemo *demo, GError **error)
     }
   if (!next)
     return TRUE;
-  demo->minute = 18 * 60;
+  demo->minute = MAX (demo->minute, 18 * 60);
   BedEdit *edit = bed_demo_begin (demo);
   put_soak (demo, edit, next, demo->day - 1);
   return bed_demo_end (edit, error, "Put %u logs of batch %s into the tank", next->logs->len,
@@ -160,8 +169,8 @@ put_pick (BedDemo *demo, Picking *picking, const char *source, gint64 id, const 
 static void
 put_by_grade (BedDemo *demo, Picking *picking, const char *source, gint64 id, double grams)
 {
-  double a = CLAMP (bed_demo_normal (demo, 0.58, 0.08), 0.2, 0.9);
-  double b = (1 - a) * CLAMP (bed_demo_normal (demo, 0.7, 0.08), 0.3, 0.95);
+  double a = bed_demo_between (demo, 0.58, 0.08, 0.2, 0.9);
+  double b = (1 - a) * bed_demo_between (demo, 0.7, 0.08, 0.3, 0.95);
 
   put_pick (demo, picking, source, id, "A", grams * a);
   put_pick (demo, picking, source, id, "B", grams * b);
@@ -179,7 +188,7 @@ pick_log_by_log (BedDemo *demo, Picking *picking, BedDemoBatch *batch, double gr
       if (bed_demo_chance (demo, 0.34))
         continue;
       put_pick (demo, picking, "log", log->id, chance < 0.6 ? "A" : chance < 0.9 ? "B" : "C",
-                grams * log->vigour * 1.5 * CLAMP (bed_demo_normal (demo, 1, 0.3), 0.1, 2));
+                grams * log->vigour * 1.5 * bed_demo_between (demo, 1, 0.3, 0.1, 2));
     }
 }
 
@@ -233,8 +242,9 @@ end_lot (BedDemo *demo, Picking *picking, GError **error)
   g_queue_push_tail (&demo->lots, lot);
   demo->picked += picking->mass / 1000.0;
   bed_demo_work (demo, picking->edit, "picking", 15 + pounds * 2.5, 0, 0);
-  return bed_demo_end (picking->edit, error, "Picked %d.%d lb into lot %s", (int) pounds,
-                       (int) (pounds * 10) % 10, picking->code);
+  int tenths = lround (pounds * 10);
+  return bed_demo_end (picking->edit, error, "Picked %d.%d lb into lot %s", tenths / 10, tenths % 10,
+                       picking->code);
 }
 
 gboolean

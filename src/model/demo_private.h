@@ -80,7 +80,7 @@ enum
 {
   BED_DEMO_STRAINS = 3,
   BED_DEMO_BUYERS = 6,
-  BED_DEMO_PER_STACK = 30,
+  BED_DEMO_PER_STACK = 36,
 };
 
 typedef struct
@@ -124,6 +124,8 @@ int bed_demo_year (int day);
 /* YYYY-MM-DDTHH:MM of the story's day. */
 char *bed_demo_moment (int day, int minute);
 double bed_demo_normal (BedDemo *demo, double mean, double deviation);
+/* The same kept between two ends. CLAMP would draw its argument three times. */
+double bed_demo_between (BedDemo *demo, double mean, double deviation, double least, double most);
 gboolean bed_demo_chance (BedDemo *demo, double share);
 /* A new edit at the running moment. */
 BedEdit *bed_demo_begin (BedDemo *demo);
@@ -142,18 +144,25 @@ BedRecord *bed_demo_settings (const BedDemoPlan *plan);
 gboolean bed_demo_set_scene (BedDemo *demo, GError **error);
 
 /* demo_batch.c: winter and spring. */
+/* How many batches, and how many stacks for them, a spring's logs make. */
+int bed_demo_count_batches (int logs);
+int bed_demo_count_stacks (int logs);
 gboolean bed_demo_prepare_season (BedDemo *demo, GError **error);
 gboolean bed_demo_inoculate (BedDemo *demo, GError **error);
 gboolean bed_demo_leave_waiting (BedDemo *demo, GError **error);
 void bed_demo_batch_free (BedDemoBatch *batch);
 
 /* demo_yard.c */
-gboolean bed_demo_stack_up (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch);
+void bed_demo_stack_up (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch);
+/* Bolts in a close pile, until there is time for them. */
+void bed_demo_pile_up (BedDemo *demo, BedEdit *edit, GPtrArray *bolts);
 gboolean bed_demo_raise (BedDemo *demo, GError **error);
 gboolean bed_demo_retire (BedDemo *demo, GError **error);
 gboolean bed_demo_look (BedDemo *demo, GError **error);
 
 /* demo_crop.c */
+/* The first soak of its next season. */
+void bed_demo_plan_soak (BedDemoBatch *batch, int year);
 gboolean bed_demo_soak (BedDemo *demo, GError **error);
 gboolean bed_demo_pick (BedDemo *demo, GError **error);
 gboolean bed_demo_leave_soaking (BedDemo *demo, GError **error);

@@ -204,8 +204,9 @@ add_laying_yard (BedDemo *demo, BedEdit *edit)
 
   /* Last spring's cribs still lie there while this spring's are stacked. */
   for (int i = 0; i < demo->springs; i++)
-    most = MAX (most, demo->shares[i] + (i ? demo->shares[i - 1] : 0));
-  most = most / 18 + 3;
+    most = MAX (most, bed_demo_count_stacks (demo->shares[i])
+                          + (i ? bed_demo_count_stacks (demo->shares[i - 1]) : 0));
+  most++; /* bolts that wait */
   plan_grid (&demo->laying, most, 2.0, 2.0);
   BedRecord *area = add_area (demo, edit, &demo->laying, most);
   double width = bed_record_get_int (area, "width") / 1e6;
@@ -225,8 +226,10 @@ add_laying_yard (BedDemo *demo, BedEdit *edit)
 static void
 add_fruiting_yard (BedDemo *demo, BedEdit *edit)
 {
-  int most = demo->plan.logs / 18 + 3;
+  int most = 0;
 
+  for (int i = 0; i < demo->springs; i++)
+    most += bed_demo_count_stacks (demo->shares[i]);
   plan_grid (&demo->fruiting, most, 2.6, 4.2);
   BedRecord *area = add_area (demo, edit, &demo->fruiting, most);
   double width = bed_record_get_int (area, "width") / 1e6;

@@ -37,7 +37,7 @@ put_line (BedEdit *edit, gint64 sale, BedDemoLot *lot, const char *form, const c
 static gint64
 price_of (gint64 mass, int cents)
 {
-  return llround (mass / 453592.37 * cents);
+  return MAX (llround (mass / 453592.37 * cents), 1);
 }
 
 static gint64
@@ -73,7 +73,10 @@ sell_from_lots (BedDemo *demo, BedEdit *edit, int buyer, gint64 wanted)
     {
       BedDemoLot *lot = l->data;
       gint64 culled = demo->day - lot->picked_on > 5 ? lot->rest / 20 : 0;
-      gint64 mass = MIN (lot->rest - culled, wanted);
+      gint64 mass = lot->rest - culled;
+      /* Half an ounce is not left lying. */
+      if (mass - wanted > 14175)
+        mass = wanted;
       if (culled > 0)
         put_line (edit, sale, lot, "fresh", "culled", culled, 0);
       if (mass > 0)
@@ -95,13 +98,12 @@ sell_to (BedDemo *demo, int buyer, double share, GError **error)
   if (stock < 900000) /* two pounds are not worth the drive */
     return TRUE;
   BedEdit *edit = bed_demo_begin (demo);
-  /* Whole half pounds, unless everything goes. */
-  gint64 wanted = share >= 1 ? stock : bed_demo_pounds (stock * share / 1000, 0.5);
-  gint64 sold = sell_from_lots (demo, edit, buyer, MIN (wanted, stock));
+  gint64 wanted = bed_demo_pounds (stock * share / 1000, 0.5);
+  gint64 sold = sell_from_lots (demo, edit, buyer, CLAMP (wanted, 453592, stock));
   bed_demo_work (demo, edit, "packing", 10 + sold / 1e6 * 4, 0, 0);
   bed_demo_work (demo, edit, "selling", buyer == MARKET ? 240 : 45, 0, 0);
-  return bed_demo_end (edit, error, "Sold %d.%d lb", (int) (sold / 453592.37),
-                       (int) (sold / 45359.237) % 10);
+  int tenths = lround (sold / 45359.237);
+  return bed_demo_end (edit, error, "Sold %d.%d lb", tenths / 10, tenths % 10);
 }
 
 /* What nobody bought in ten days is dried. */
@@ -179,8 +181,8 @@ bed_demo_work (BedDemo *demo, BedEdit *edit, const char *task, double minutes, g
                                    "person", person, NULL);
 
   /* To the quarter of an hour, as people write it. */
-  minutes = MAX (15, 15 * round (minutes * bed_demo_normal (demo, 1, 0.08) / 15));
-  bed_record_set_int (hours, "minutes", minutes);
+  int quarters = lround (minutes * bed_demo_normal (demo, 1, 0.08) / 15);
+  bed_record_set_int (hours, "minutes", 15 * MAX (quarters, 1));
   if (batch)
     bed_record_set_int (hours, "batch", batch);
   if (logs)

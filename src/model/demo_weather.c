@@ -24,7 +24,7 @@ happen (BedDemo *demo)
 
   demo->warmth = 0.7 * demo->warmth + bed_demo_normal (demo, 0, 2.6);
   double rain = bed_demo_chance (demo, 0.34) ? -9 * log (1 - g_rand_double (demo->chance)) : 0;
-  double swing = (rain > 0 ? 3.4 : 6.2) * CLAMP (bed_demo_normal (demo, 1, 0.2), 0.4, 1.6);
+  double swing = (rain > 0 ? 3.4 : 6.2) * bed_demo_between (demo, 1, 0.2, 0.4, 1.6);
   double least = season + demo->warmth - swing, most = season + demo->warmth + swing;
   demo->rain_week = demo->rain_week * 6 / 7 + rain;
   g_array_append_val (demo->rain, rain);
@@ -69,7 +69,7 @@ water (BedDemo *demo, GError **error)
 {
   int doy = day_of_year (demo->day);
 
-  if (demo->rain_week > 4 || doy < 130 || doy > 275)
+  if (demo->rain_week > 6 || doy < 130 || doy > 275)
     return TRUE;
   g_autofree char *date = bed_demo_date (demo->day);
   BedEdit *edit = bed_demo_begin (demo);

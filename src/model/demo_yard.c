@@ -104,11 +104,37 @@ take_down (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedDemoYard *yard)
   g_array_set_size (batch->stacks, 0);
 }
 
-gboolean
+void
 bed_demo_stack_up (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch)
 {
   fill_stacks (demo, edit, batch, &demo->laying);
-  return TRUE;
+}
+
+/* In a close pile every second tier has one log less: they lie in the hollows. */
+void
+bed_demo_pile_up (BedDemo *demo, BedEdit *edit, GPtrArray *bolts)
+{
+  const int wide = MAX (7, (int) bolts->len / 10);
+  int slot = take_slot (&demo->laying, demo->day), tier = 1, next = 1;
+  BedRecord *stack = put_stack (demo, edit, &demo->laying, slot, bolts->len);
+
+  bed_record_set_text (stack, "name", "Waiting pile");
+  bed_record_set_text (stack, "kind", "dead");
+  bed_record_set_int (stack, "per_tier", wide);
+  for (guint i = 0; i < bolts->len; i++)
+    {
+      BedDemoLog log = { .id = bed_record_get_id (bolts->pdata[i]) };
+      open_place (demo, edit, &log, stack, 0);
+      bed_record_set_int (log.place, "tier", tier);
+      bed_record_set_int (log.place, "slot", next);
+      g_clear_object (&log.place);
+      bed_record_set_int (stack, "tiers", tier);
+      if (++next > wide - (tier + 1) % 2)
+        {
+          tier++;
+          next = 1;
+        }
+    }
 }
 
 /* A year after inoculation the logs go up under the shade cloth. */
@@ -128,8 +154,7 @@ bed_demo_raise (BedDemo *demo, GError **error)
       fill_stacks (demo, edit, batch, &demo->fruiting);
       bed_demo_work (demo, edit, "moving", logs * 1.3, batch->id, logs);
       batch->raised = TRUE;
-      /* One group a week of nine (D. B. Hill, Harvesting, FOR-85: nine-week cycle). */
-      batch->next_soak = bed_demo_day (batch->season + 1, 5, 18) + 7 * (batch->number % 9);
+      bed_demo_plan_soak (batch, batch->season + 1);
       if (!bed_demo_end (edit, error, "Raised %d logs of batch %s in the fruiting yard", logs,
                          batch->code))
         return FALSE;
@@ -144,7 +169,7 @@ bed_demo_raise (BedDemo *demo, GError **error)
 static double
 share_lost (int age)
 {
-  static const double share[] = { 0.01, 0.02, 0.04, 0.12, 0.65, 1 };
+  static const double share[] = { 0.01, 0.02, 0.05, 0.2, 0.65, 1 };
 
   return share[CLAMP (age, 0, 5)];
 }
@@ -238,7 +263,7 @@ check (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch)
   int months = (demo->day - batch->inoculated_on) / 30;
   BedRecord *record = bed_demo_put (edit, BED_KIND_CHECK, "checked_on", date, "bark",
                                     bed_demo_chance (demo, 0.9) ? "sound" : "cracked", NULL);
-  double colonised = MIN (7.5 * months * batch->vigour + bed_demo_normal (demo, 4, 4), 98);
+  double colonised = 7.5 * months * batch->vigour + bed_demo_normal (demo, 4, 4);
 
   bed_record_set_int (record, "batch", batch->id);
   bed_record_set_int (record, "colonised", (gint64) (CLAMP (colonised, 0, 98) / 5) * 500);
