@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/demo_private.h"
+#include "model/settings.h"
 
 /* An invented place. Its people are known by what they do, its spawn by what it is. */
 
@@ -49,22 +50,12 @@ static const struct
 BedRecord *
 bed_demo_settings (const BedDemoPlan *plan)
 {
-  BedRecord *settings = bed_record_new (BED_KIND_FARM);
+  BedRecord *settings = bed_settings_new ();
 
   bed_record_set_text (settings, "name", _ ("Tern Hollow, an invented farm"));
   bed_record_set_text (settings, "address", "Tern Hollow\nan invented valley");
   bed_record_set_text (settings, "unit_system", "US");
-  bed_record_set_text (settings, "currency", "USD");
-  bed_record_set_text (settings, "hemisphere", "north");
-  bed_record_set_text (settings, "season_start", "01-01");
   bed_record_set_int (settings, "labour_rate", 1800);
-  bed_record_set_text (settings, "moisture_basis", "wet");
-  bed_record_set_int (settings, "moisture_alarm", 3000);
-  bed_record_set_int (settings, "moisture_low", 3500);
-  bed_record_set_int (settings, "moisture_high", 4500);
-  bed_record_set_int (settings, "wait_least", 14);
-  bed_record_set_int (settings, "wait_most", 56);
-  bed_record_set_int (settings, "rest_weeks", 8);
   bed_record_set_int (settings, "tank_capacity", 60 + plan->logs / 12 / 20 * 20);
   bed_record_set_int (settings, "weekly_demand",
                       bed_demo_pounds (MAX (2268, plan->logs * 9.0), 1));

@@ -1,20 +1,14 @@
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
-#include "model/value.h"
+#include "model/settings.h"
 #include "tool/commands.h"
 
-/* Defaults of a new farm: records.md of the design, its section on settings. Sources
- * differ on moisture and on waiting, so every one of them can be changed. */
-static BedRecord *
-new_settings (const char *name, const char *units, const char *currency, const char *hemisphere)
+static void
+set_given (BedRecord *settings, const char *field, const char *text)
 {
-  BedRecord *settings = bed_record_new (BED_KIND_FARM);
-
-  bed_record_set_text (settings, "name", name);
-  bed_record_set_text (settings, "unit_system", units);
-  bed_record_set_text (settings, "currency", currency);
-  bed_record_set_text (settings, "hemisphere", hemisphere);
-  return settings;
+  if (text)
+    bed_record_set_text (settings, field, text);
 }
 
 int
@@ -38,9 +32,11 @@ bed_cmd_new (int argc, char **argv)
   if (g_str_has_suffix (base, ".bedlog"))
     base[strlen (base) - strlen (".bedlog")] = '\0';
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedRecord) settings
-      = new_settings (name ? name : base, units ? units : "metric", currency ? currency : "USD",
-                      hemisphere ? hemisphere : "north");
+  g_autoptr (BedRecord) settings = bed_settings_new ();
+  set_given (settings, "name", name ? name : base);
+  set_given (settings, "unit_system", units);
+  set_given (settings, "currency", currency);
+  set_given (settings, "hemisphere", hemisphere);
   g_autoptr (BedFarm) farm = bed_farm_new (argv[1], settings, &error);
   return farm ? BED_EXIT_OK : bed_tool_fail (g_steal_pointer (&error));
 }
