@@ -17,6 +17,7 @@ struct _BedBrowser
   BedTable *table;
   BedSplit *split;
   GtkWidget *detail; /* AdwBin: the chosen record */
+  GtkWidget *own;    /* of ->detail_new, kept while another is chosen; or NULL */
   BedForm *form;     /* NULL until first opened */
 };
 
@@ -54,15 +55,16 @@ static void
 read_selected (BedBrowser *self)
 {
   gint64 id = bed_table_get_selected (self->table);
-  GtkWidget *detail = NULL;
 
   if (!id)
-    detail = make_hint ();
-  else if (self->spec->detail_new)
-    detail = self->spec->detail_new (self->farm, id);
+    adw_bin_set_child (ADW_BIN (self->detail), make_hint ());
+  else if (self->own)
+    {
+      adw_bin_set_child (ADW_BIN (self->detail), self->own);
+      self->spec->detail_show (self->own, id);
+    }
   else
-    detail = make_facts (self->farm, self->spec->kind, id);
-  adw_bin_set_child (ADW_BIN (self->detail), detail);
+    adw_bin_set_child (ADW_BIN (self->detail), make_facts (self->farm, self->spec->kind, id));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change",
                                  id && !bed_farm_get_read_only_why (self->farm));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove",
@@ -134,6 +136,7 @@ bed_browser_dispose (GObject *object)
   BedBrowser *self = BED_BROWSER (object);
 
   g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->own);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_browser_parent_class)->dispose (object);
 }
@@ -177,6 +180,8 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   self->spec = spec;
   self->table = bed_table_new (farm, spec->table);
   self->detail = adw_bin_new ();
+  if (spec->detail_new)
+    self->own = g_object_ref_sink (spec->detail_new (farm));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->detail);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
@@ -188,6 +193,13 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   show_reading (self);
   read_selected (self);
   return self;
+}
+
+GtkWidget *
+bed_browser_get_detail (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), NULL);
+  return self->own;
 }
 
 BedForm *
