@@ -112,8 +112,9 @@ find_area (BedYardPage *self)
   if (self->area && bed_query_one (farm, "SELECT count (*) FROM area WHERE id = ?1", self->area))
     return self->area;
   /* The one with most stacks is the one people mean. */
-  return bed_query_one (farm, "SELECT a.id FROM area a LEFT JOIN stack k ON k.area = a.id"
-                              " GROUP BY a.id ORDER BY count (k.id) DESC, a.name LIMIT 1", 0);
+  return bed_query_one (farm, "SELECT a.id FROM area a LEFT JOIN stack k"
+                              " ON k.area = a.id AND k.taken_down_on IS NULL GROUP BY a.id"
+                              " ORDER BY count (k.id) DESC, a.name LIMIT 1", 0);
 }
 
 /* The yard of the chosen area and day in the drawing; what was selected stays. */
@@ -132,6 +133,7 @@ load_yard (BedYardPage *self)
     }
   bed_yard_panel_clear (BED_YARD_PANEL (self->panel));
   bed_yard_view_set_mode (BED_YARD_VIEW (self->view), get_mode (self));
+  bed_yard_view_set_system (BED_YARD_VIEW (self->view), bed_farm_get_notation (farm)->system);
   bed_yard_view_set_yard (BED_YARD_VIEW (self->view), yard);
   show_figures (self, bed_yard_view_get_scene (BED_YARD_VIEW (self->view)));
   show_panel (self);
@@ -369,7 +371,8 @@ bed_yard_page_print (BedPage *page)
   date = bed_date_format (day);
   spec.date = date;
   spec.farm = bed_record_get_text (bed_farm_get_settings (farm), "name");
-  if (bed_farm_get_notation (farm)->system == BED_SYSTEM_US)
+  spec.system = bed_farm_get_notation (farm)->system;
+  if (spec.system == BED_SYSTEM_US)
     spec.paper = bed_paper_letter;
   bed_print_document (GTK_WIDGET (self), bed_yard_map_new (yard, &spec));
 }

@@ -27,7 +27,7 @@ struct _BedYardPanel
   GtkWidget *switcher;
   GtkWidget *tabs; /* "logs", "details" */
   GtkWidget *elevation;
-  GtkWidget *log_box;
+  GtkWidget *log_buttons;
   GtkWidget *log_name;
   GtkWidget *log_facts;
   GtkWidget *advice;
@@ -218,7 +218,7 @@ show_log (BedYardPanel *self)
   const BedNotation *notation = bed_farm_get_notation (self->farm);
   g_autofree char *thick = NULL, *long_ = NULL, *grown = NULL, *facts = NULL;
 
-  gtk_widget_set_sensitive (self->log_box, log != NULL);
+  gtk_widget_set_visible (self->log_buttons, log != NULL);
   if (!log)
     {
       gtk_label_set_label (GTK_LABEL (self->log_name), _ ("No log chosen"));
@@ -451,21 +451,25 @@ make_head (BedYardPanel *self)
 static GtkWidget *
 make_log_box (BedYardPanel *self)
 {
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *top = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *open = button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb));
+  GtkWidget *out = button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb));
 
-  self->log_box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->log_name = label_new (NULL, "heading");
+  gtk_widget_set_hexpand (self->log_name, TRUE);
   self->log_facts = label_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->log_facts, "caption");
-  gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (words), self->log_name);
-  gtk_box_append (GTK_BOX (words), self->log_facts);
-  gtk_box_append (GTK_BOX (self->log_box), words);
-  gtk_box_append (GTK_BOX (self->log_box),
-                  button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb)));
-  gtk_box_append (GTK_BOX (self->log_box),
-                  button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb)));
-  return self->log_box;
+  gtk_widget_add_css_class (open, "flat");
+  gtk_widget_add_css_class (out, "flat");
+  self->log_buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (self->log_buttons), open);
+  gtk_box_append (GTK_BOX (self->log_buttons), out);
+  gtk_box_append (GTK_BOX (top), self->log_name);
+  gtk_box_append (GTK_BOX (top), self->log_buttons);
+  gtk_box_append (GTK_BOX (box), top);
+  gtk_box_append (GTK_BOX (box), self->log_facts);
+  return box;
 }
 
 static GtkWidget *
@@ -486,18 +490,36 @@ make_put (BedYardPanel *self)
 }
 
 static GtkWidget *
-make_logs (BedYardPanel *self)
+make_elevation (BedYardPanel *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12), *scroller;
+  GtkWidget *scroller = gtk_scrolled_window_new ();
 
   self->elevation = bed_yard_elevation_new (BED_FACES_DOWN);
   gtk_widget_add_css_class (self->elevation, "yard-elevation");
+  gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
   g_signal_connect_object (self->elevation, "log-selected", G_CALLBACK (log_selected_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->elevation, "log-moved", G_CALLBACK (log_moved_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->elevation, "log-taken-out", G_CALLBACK (log_taken_out_cb), self,
                            G_CONNECT_SWAPPED);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->elevation);
+  /* As large as its width allows, not squeezed into what is seen. */
+  gtk_scrollable_set_vscroll_policy (
+      GTK_SCROLLABLE (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
+      GTK_SCROLL_NATURAL);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  return scroller;
+}
+
+/* The elevation scrolls; what is done with it stays in sight below. */
+static GtkWidget *
+make_logs (BedYardPanel *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+
   self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->actions = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_box_set_homogeneous (GTK_BOX (self->actions), TRUE);
@@ -505,16 +527,12 @@ make_logs (BedYardPanel *self)
                   button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)));
   gtk_box_append (GTK_BOX (self->actions),
                   button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)));
-  gtk_box_append (GTK_BOX (box), self->elevation);
+  gtk_box_append (GTK_BOX (box), self->advice);
+  gtk_box_append (GTK_BOX (box), make_elevation (self));
   gtk_box_append (GTK_BOX (box), make_log_box (self));
   gtk_box_append (GTK_BOX (box), make_put (self));
-  gtk_box_append (GTK_BOX (box), self->advice);
   gtk_box_append (GTK_BOX (box), self->actions);
-  scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
-  return scroller;
+  return box;
 }
 
 static void

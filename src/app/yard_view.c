@@ -162,7 +162,8 @@ draw_distance (BedYardView *self, GtkSnapshot *snapshot)
   cairo_move_to (cr, ends[0].x, ends[0].y);
   cairo_line_to (cr, ends[1].x, ends[1].y);
   cairo_stroke (cr);
-  label = g_strdup_printf (_ ("%.2f m"), found.distance);
+  label = g_strdup_printf ("%.1f %s", found.distance / bed_yard_unit (self->style.system),
+                           bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system));
   width = bed_text_width (self->type, label, BED_WEIGHT_BOLD, TEXT_SIZE);
   bed_colour_set (cr, &self->style.palette->text, 1);
   bed_text_show (self->type, cr, label, BED_WEIGHT_BOLD, TEXT_SIZE,
@@ -307,16 +308,20 @@ spot_pressed_cb (BedYardView *self, BedYardSpot *spot)
 }
 
 static void
-name_spot (GtkWidget *spot, const BedYardStack *stack)
+name_spot (BedYardView *self, GtkWidget *spot, const BedYardStack *stack)
 {
   const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
   g_autofree char *contents = bed_yard_stack_contents (stack);
   g_autofree char *name
       = g_strdup_printf ("%s, %s, %s", stack->name,
                          bed_field_choice_label (field, bed_stack_kind_key (stack->kind)), contents);
-  g_autofree char *where = g_strdup_printf (_ ("%.1f m from the west edge, %.1f m from the south "
-                                               "edge, turned %.0f degrees"),
-                                            stack->pose.x, stack->pose.y,
+  double unit = bed_yard_unit (self->style.system);
+  /* TRANSLATORS: two lengths in the unit that follows them ("m"), then an angle */
+  g_autofree char *where = g_strdup_printf (_ ("%.1f from the west, %.1f from the south (%s), "
+                                               "turned %.0f degrees"),
+                                            stack->pose.x / unit, stack->pose.y / unit,
+                                            bed_measure_unit (BED_MEASURE_LENGTH_LONG,
+                                                              self->style.system),
                                             stack->pose.turn * 180 / G_PI);
 
   bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, where);
@@ -343,7 +348,7 @@ update_spots (BedYardView *self)
           g_signal_connect_swapped (spot, "focused", G_CALLBACK (spot_focused_cb), self);
           g_signal_connect_swapped (spot, "pressed", G_CALLBACK (spot_pressed_cb), self);
         }
-      name_spot (spot, stack);
+      name_spot (self, spot, stack);
       g_ptr_array_add (self->spots, spot);
     }
   for (guint j = 0; j < old->len; j++)
@@ -363,6 +368,8 @@ query_tooltip_cb (BedYardView *self, int x, int y, gboolean keyboard, GtkTooltip
   if (index < 0)
     return FALSE;
   stack = self->yard->stacks->pdata[index];
+  if (stack->id == self->selected) /* the panel says it all */
+    return FALSE;
   contents = bed_yard_stack_contents (stack);
   text = g_strdup_printf ("%s\n%s", stack->name, contents);
   gtk_tooltip_set_text (tooltip, text);
@@ -547,6 +554,14 @@ bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   self->style.colour_by = colour_by;
+  forget_still (self);
+}
+
+void
+bed_yard_view_set_system (BedYardView *self, BedSystem system)
+{
+  g_return_if_fail (BED_IS_YARD_VIEW (self));
+  self->style.system = system;
   forget_still (self);
 }
 

@@ -19,12 +19,23 @@ trace_outline (cairo_t *cr, const BedPlan *plan)
   cairo_close_path (cr);
 }
 
-/* Lines every round length, on whole metres of the area, within its outline. */
+/* The longest round length of the style's own unit within @most screen units, in metres. */
+static double
+find_round (const BedPlan *plan, double most)
+{
+  double unit = bed_yard_unit (plan->style->system);
+  BedView in_units = plan->view;
+
+  in_units.scale *= unit;
+  return bed_view_round_length (&in_units, most) * unit;
+}
+
+/* Lines every round length, on whole units of the area, within its outline. */
 static void
 draw_grid (cairo_t *cr, const BedPlan *plan)
 {
   const BedView *view = &plan->view;
-  double step = MAX (1, bed_view_round_length (view, 90));
+  double step = MAX (bed_yard_unit (plan->style->system), find_round (plan, 90));
   BedPoint low = bed_view_to_world (view, (BedPoint) { 0, view->height });
   BedPoint high = bed_view_to_world (view, (BedPoint) { view->width, 0 });
 
@@ -145,10 +156,12 @@ static void
 draw_scale_bar (cairo_t *cr, const BedPlan *plan)
 {
   const BedYardStyle *style = plan->style;
-  double metres = bed_view_round_length (&plan->view, 130 * style->text_size / 11);
+  double metres = find_round (plan, 130 * style->text_size / 11);
   double length = metres * plan->view.scale, high = style->text_size * 0.36;
   double x = style->text_size * 1.4, y = plan->view.height - style->text_size * 1.6;
-  g_autofree char *label = g_strdup_printf (_ ("%g m"), metres);
+  g_autofree char *label = g_strdup_printf ("%g %s", metres / bed_yard_unit (style->system),
+                                            bed_measure_unit (BED_MEASURE_LENGTH_LONG,
+                                                              style->system));
 
   for (guint i = 0; i < 2; i++)
     {
@@ -163,6 +176,13 @@ draw_scale_bar (cairo_t *cr, const BedPlan *plan)
   bed_text_show (style->type, cr, label, BED_WEIGHT_REGULAR, style->text_size,
                  x + length + style->text_size * 0.6,
                  y + high / 2 + bed_text_cap_height (style->type, style->text_size) / 2);
+}
+
+/* 1 ft = 0.3048 m: NIST SP 811 (2008), appendix B.8 (MEM-H). */
+double
+bed_yard_unit (BedSystem system)
+{
+  return system == BED_SYSTEM_US ? 0.3048 : 1;
 }
 
 void
