@@ -46,9 +46,7 @@ draw_still (BedYardView *self)
   for (guint i = 0; i < n; i++)
     if ((int) i != self->moving)
       bed_plan_draw_stack (cr, &plan, i);
-  for (guint i = 0; i < n; i++)
-    if ((int) i != self->moving)
-      bed_plan_draw_name (cr, &plan, i);
+  bed_plan_draw_names (cr, &plan, self->moving);
   bed_plan_draw_furniture (cr, &plan);
   cairo_destroy (cr);
   self->still_without = self->moving;
@@ -262,13 +260,13 @@ bed_yard_view_size_allocate (GtkWidget *widget, int width, int height, int basel
       self->view.height = height;
       g_clear_pointer (&self->still, gsk_render_node_unref);
     }
-  if (self->scene && !self->fitted && width > 0 && height > 0)
+  if (self->scene && !self->own_view && width > 0 && height > 0)
     {
       BedExtent extent = bed_yard_bounds (self->scene);
+      double scale = self->view.scale;
       bed_view_fit (&self->view, &extent, FIT_MARGIN);
-      self->fitted = TRUE;
       g_clear_pointer (&self->still, gsk_render_node_unref);
-      if (!self->zoomed_source)
+      if (!self->zoomed_source && scale != self->view.scale)
         self->zoomed_source = g_idle_add (zoomed_cb, self);
     }
   if (self->scene)
@@ -508,6 +506,7 @@ bed_yard_view_hand_changed (BedYardView *self)
 void
 bed_yard_view_view_changed (BedYardView *self)
 {
+  self->own_view = TRUE;
   forget_still (self);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
   g_signal_emit (self, bed_yard_view_signals[BED_YARD_ZOOMED], 0);
@@ -528,7 +527,7 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
 
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   if (!yard || !self->yard || yard->id != self->yard->id)
-    self->fitted = FALSE;
+    self->own_view = FALSE;
   bed_yard_view_let_go (self);
   free_yard (self);
   self->yard = yard;
@@ -604,8 +603,9 @@ void
 bed_yard_view_fit (BedYardView *self)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  self->fitted = FALSE;
-  bed_yard_view_view_changed (self);
+  self->own_view = FALSE;
+  forget_still (self);
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
 
 double

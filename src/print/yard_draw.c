@@ -3,6 +3,10 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* Smaller than this (screen units to a metre) names, then contents, are left out. */
+#define SCALE_NAMES 14
+#define SCALE_CONTENTS 45
+
 /* --- ground ----------------------------------------------------------------- */
 
 static void
@@ -124,6 +128,69 @@ show_centred (cairo_t *cr, const BedYardStyle *style, const char *text, BedTextW
   bed_text_show (style->type, cr, text, weight, size, at.x - width / 2, at.y);
 }
 
+/* The footprint's box on the screen. */
+static BedBox
+find_box (const BedPlan *plan, guint index)
+{
+  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
+  BedPoint corners[4], low = { G_MAXDOUBLE, G_MAXDOUBLE }, high = { -G_MAXDOUBLE, -G_MAXDOUBLE };
+
+  bed_yard_footprint (plan->scene, index, &stack->pose, corners);
+  for (guint i = 0; i < 4; i++)
+    {
+      BedPoint at = bed_view_to_screen (&plan->view, corners[i]);
+      low = (BedPoint) { MIN (low.x, at.x), MIN (low.y, at.y) };
+      high = (BedPoint) { MAX (high.x, at.x), MAX (high.y, at.y) };
+    }
+  return (BedBox) { low.x, low.y, high.x - low.x, high.y - low.y };
+}
+
+static gboolean
+is_free (const GArray *taken, const BedBox *box)
+{
+  for (guint i = 0; i < taken->len; i++)
+    {
+      const BedBox *other = &g_array_index (taken, BedBox, i);
+      if (box->x < other->x + other->width && other->x < box->x + box->width
+          && box->y < other->y + other->height && other->y < box->y + box->height)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Under the stack, or over it where another name has that place, or nowhere. */
+static void
+draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
+{
+  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
+  const BedYardStyle *style = plan->style;
+  g_autofree char *contents = plan->view.scale >= SCALE_CONTENTS ? bed_yard_stack_contents (stack)
+                                                                 : NULL;
+  BedBox foot = find_box (plan, index), box;
+  double size = style->text_size, middle = foot.x + foot.width / 2;
+
+  if (!stack->name)
+    return;
+  box.width = bed_text_width (style->type, stack->name, BED_WEIGHT_BOLD, size) + 4;
+  if (contents)
+    box.width = MAX (box.width,
+                     bed_text_width (style->type, contents, BED_WEIGHT_REGULAR, 0.9 * size) + 4);
+  box.height = (contents ? 2.5 : 1.35) * size;
+  box.x = middle - box.width / 2;
+  box.y = foot.y + foot.height + 0.25 * size;
+  if (!is_free (taken, &box))
+    box.y = foot.y - box.height - 0.2 * size;
+  if (!is_free (taken, &box))
+    return;
+  g_array_append_val (taken, box);
+  bed_colour_set (cr, &style->palette->text, 1);
+  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint) { middle, box.y + 1.1 * size });
+  if (!contents)
+    return;
+  bed_colour_set (cr, &style->palette->dim, 1);
+  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, (BedPoint) { middle, box.y + 2.25 * size });
+}
+
 static void
 draw_north (cairo_t *cr, const BedPlan *plan)
 {
@@ -228,27 +295,13 @@ bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index)
 }
 
 void
-bed_plan_draw_name (cairo_t *cr, const BedPlan *plan, guint index)
+bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but)
 {
-  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
-  BedPoint corners[4], at = { 0, -G_MAXDOUBLE };
-  const BedYardStyle *style = plan->style;
+  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (BedBox));
 
-  if (!stack->name || plan->view.scale < 14)
-    return;
-  bed_yard_footprint (plan->scene, index, &stack->pose, corners);
-  for (guint i = 0; i < 4; i++)
-    at.y = MAX (at.y, bed_view_to_screen (&plan->view, corners[i]).y);
-  at.x = bed_view_to_screen (&plan->view, (BedPoint) { stack->pose.x, stack->pose.y }).x;
-  at.y += style->text_size * 1.35;
-  bed_colour_set (cr, &style->palette->text, 1);
-  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, at);
-  if (plan->view.scale < 45)
-    return;
-  g_autofree char *contents = bed_yard_stack_contents (stack);
-  bed_colour_set (cr, &style->palette->dim, 1);
-  at.y += style->text_size * 1.15;
-  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, at);
+  for (guint i = 0; i < plan->scene->yard->stacks->len && plan->view.scale >= SCALE_NAMES; i++)
+    if ((int) i != but)
+      draw_name (cr, plan, i, taken);
 }
 
 void
@@ -266,7 +319,6 @@ bed_plan_draw (cairo_t *cr, const BedPlan *plan)
   bed_plan_draw_ground (cr, plan);
   for (guint i = 0; i < n; i++)
     bed_plan_draw_stack (cr, plan, i);
-  for (guint i = 0; i < n; i++)
-    bed_plan_draw_name (cr, plan, i);
+  bed_plan_draw_names (cr, plan, -1);
   bed_plan_draw_furniture (cr, plan);
 }

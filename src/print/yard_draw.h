@@ -40,8 +40,9 @@ void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
 /* Stack @index: its shadow, its logs. */
 void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
 
-/* Its name and what lies in it, under it. */
-void bed_plan_draw_name (cairo_t *cr, const BedPlan *plan, guint index);
+/* The stacks' names and, when there is room, what lies in them, but that of stack @but (-1: all).
+ * A name that finds no place beside the others is left out. */
+void bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but);
 
 /* North arrow and scale bar. */
 void bed_plan_draw_furniture (cairo_t *cr, const BedPlan *plan);
