@@ -116,7 +116,8 @@ typedef enum
 static Shape
 shape_of (BedKind kind, const char *code)
 {
-  const char *body = kind == BED_KIND_LOG ? "[0-9]{2}[A-Z]{1,3}-[0-9]{1,5}" : "L[0-9]{6}-[0-9]{1,3}";
+  const char *body
+      = kind == BED_KIND_LOG ? "[0-9]{2}[A-Z]{1,3}-[0-9]{1,5}" : "L[0-9]{6}-[0-9]{1,3}";
   g_autofree char *alone = g_strdup_printf ("^%s$", body);
   g_autofree char *whole = g_strdup_printf ("^%s-[0-9A-Z]$", body);
 

@@ -27,7 +27,7 @@ typedef enum
   BED_FARM_ERROR_BUSY, /* another program holds it */
   BED_FARM_ERROR_FULL, /* no room on the disk */
   BED_FARM_ERROR_EXISTS,
-  BED_FARM_ERROR_INVALID, /* a value breaks a rule; the message says which and what would be right */
+  BED_FARM_ERROR_INVALID, /* a value breaks a rule; the message says what would be right */
   BED_FARM_ERROR_CONFLICT, /* what is to be undone has been changed since */
   BED_FARM_ERROR_NOTHING,  /* nothing to undo or redo */
   BED_FARM_ERROR_FAILED,

@@ -32,6 +32,20 @@ sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error
 void bed_record_read_row (BedRecord *record, sqlite3_stmt *row);
 char *bed_record_select_sql (BedKind kind);
 
+/* db.c */
+typedef struct
+{
+  gboolean newer;  /* from a newer Bedlog */
+  gboolean locked; /* may not be written to */
+} BedDbHeader;
+
+/* NOT_FOUND, NOT_A_FARM or CORRUPT (cut short), found before SQLite touches the file. */
+gboolean bed_db_read_header (const char *path, BedDbHeader *header, GError **error);
+
+/* Opens and sets up for files that may come from anywhere; sqlite3_close_v2 it. */
+sqlite3 *bed_db_open (const char *path, int flags, GError **error);
+gboolean bed_db_check_sound (sqlite3 *db, const char *path, GError **error);
+
 /* Runs @sql, one or more statements. */
 gboolean bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **error);
 

@@ -52,7 +52,8 @@ static const Rule rules[] = {
     N_ ("Felled on {1}, but batch {2} with its logs was inoculated before, on {3}.") },
 
   /* Spawn */
-  { BED_KIND_STRAIN, E, "fruits_to", "SELECT 1 FROM strain WHERE id = ?1 AND fruits_from > fruits_to",
+  { BED_KIND_STRAIN, E, "fruits_to",
+    "SELECT 1 FROM strain WHERE id = ?1 AND fruits_from > fruits_to",
     N_ ("The fruiting range ends below where it begins.") },
   { BED_KIND_STRAIN, E, "run_most", "SELECT 1 FROM strain WHERE id = ?1 AND run_least > run_most",
     N_ ("The longest spawn run is shorter than the shortest.") },
@@ -434,13 +435,14 @@ check_field (BedFarm *farm, BedRecord *record, const BedField *field, GPtrArray 
 static void
 check_outline (BedRecord *record, GPtrArray *faults)
 {
+  static const char pattern[]
+      = "^\\s*-?[0-9.]+\\s+-?[0-9.]+(\\s*,\\s*-?[0-9.]+\\s+-?[0-9.]+)*\\s*$";
   const char *text = bed_record_get_text (record, "outline");
 
-  if (text
-      && !g_regex_match_simple ("^\\s*-?[0-9.]+\\s+-?[0-9.]+(\\s*,\\s*-?[0-9.]+\\s+-?[0-9.]+)*\\s*$",
-                                text, 0, 0))
+  if (text && !g_regex_match_simple (pattern, text, 0, 0))
     add (faults, record, "outline",
-         g_strdup_printf (_ ("Outline: \"%s\" is not pairs of metres like 0 0, 12 0, 12 8."), text));
+         g_strdup_printf (_ ("Outline: \"%s\" is not pairs of metres like 0 0, 12 0, 12 8."),
+                          text));
 }
 
 void

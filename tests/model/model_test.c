@@ -164,7 +164,10 @@ scene_dump (BedFarm *farm)
         {
           g_string_append (dump, table);
           for (int c = 0; c < bed_query_n_columns (q); c++)
-            g_string_append_printf (dump, "|%s", bed_query_text (q, c) ? bed_query_text (q, c) : "");
+            {
+              const char *text = bed_query_text (q, c);
+              g_string_append_printf (dump, "|%s", text ? text : "");
+            }
           g_string_append_c (dump, '\n');
         }
     }
