@@ -27,7 +27,7 @@ typedef enum
   BED_FARM_ERROR_BUSY, /* another program holds it */
   BED_FARM_ERROR_FULL, /* no room on the disk */
   BED_FARM_ERROR_EXISTS,
-  BED_FARM_ERROR_INVALID, /* a value breaks a rule; the message says which and what would be right */
+  BED_FARM_ERROR_INVALID, /* a value breaks a rule; the message says what would be right */
   BED_FARM_ERROR_CONFLICT, /* what is to be undone has been changed since */
   BED_FARM_ERROR_NOTHING,  /* nothing to undo or redo */
   BED_FARM_ERROR_FAILED,
@@ -38,6 +38,11 @@ typedef enum
 /* Makes a new farm file from @settings (kind FARM), with the given woods,
  * mushrooms and strains in it. EXISTS when there is a file at @path already. */
 BedFarm *bed_farm_new (const char *path, BedRecord *settings, GError **error);
+
+/* The same with the clock fixed from the first moment (see bed_farm_fix_clock), so
+ * that the same steps make the same bytes. */
+BedFarm *bed_farm_new_at (const char *path, BedRecord *settings, const char *now, guint32 seed,
+                          GError **error);
 
 /* Opens a farm file. A file from a newer version or one that cannot be written
  * opens for reading only (see bed_farm_get_read_only_why). */

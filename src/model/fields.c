@@ -72,7 +72,8 @@ CHOICES (feature_kinds, { "tree", N_ ("tree") }, { "path", N_ ("path") }, { "pon
 CHOICES (stack_kinds, { "dead", N_ ("dead stack") }, { "crib", N_ ("crib") },
          { "lean-to", N_ ("lean-to") }, { "A-frame", N_ ("A-frame") },
          { "upright row", N_ ("upright row") }, { "ground row", N_ ("ground row") });
-/* W.-C. Bak, H. Kwon, Mushroom Growers' Handbook 2: Shiitake Cultivation, MushWorld, 2005, p. 152. */
+/* W.-C. Bak, H. Kwon, Mushroom Growers' Handbook 2: Shiitake Cultivation, MushWorld, 2005,
+ * p. 152. */
 CHOICES (weeds, { "Trichoderma", N_ ("green mould (Trichoderma): damp, little air") },
          { "Trametes", N_ ("turkey tail (Trametes): damp") },
          { "Schizophyllum", N_ ("split gill (Schizophyllum): sun, dry") },

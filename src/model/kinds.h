@@ -85,7 +85,7 @@ typedef struct
   const char *name;     /* SQL table and CSV file */
   const char *singular; /* N_() "log" */
   const char *plural;   /* N_() "logs" */
-  const char *key;      /* the field people name a record by, unique; NULL when nothing refers to it */
+  const char *key;      /* the unique field people name a record by; NULL: nothing refers to it */
   const BedField *fields;
   guint n_fields;
 } BedKindInfo;

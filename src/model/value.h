@@ -30,6 +30,10 @@ char *bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *fiel
 /* "cm", "in", "USD", or "" where there is no unit. */
 const char *bed_value_get_unit (BedFarm *farm, const BedField *field);
 
+/* Whether a measure is within the field's limits; INVALID with both limits in words. */
+gboolean bed_value_check_limits (BedFarm *farm, const BedField *field, gint64 value,
+                                 GError **error);
+
 /* A date as typed (2026-05-18, 18.5.2026, 5/18/26 by the locale's order, "18 May 2026", "today",
  * "yesterday") to YYYY-MM-DD, or NULL with INVALID. @today is YYYY-MM-DD. */
 char *bed_date_parse (const char *text, const char *today, GError **error);
