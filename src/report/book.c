@@ -331,8 +331,8 @@ bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums)
   char from[LXW_MAX_CELL_NAME_LENGTH], to[LXW_MAX_CELL_NAME_LENGTH];
   char *range;
 
-  lxw_rowcol_to_cell_abs (from, cells->row, cells->column);
-  lxw_rowcol_to_cell_abs (to, cells->last, cells->column);
+  lxw_rowcol_to_cell_abs (from, cells->row, cells->column, LXW_TRUE, LXW_TRUE);
+  lxw_rowcol_to_cell_abs (to, cells->last, cells->column, LXW_TRUE, LXW_TRUE);
   range = cells->row == cells->last ? g_strdup_printf ("='%s'!%s", cells->sheet, from)
                                     : g_strdup_printf ("='%s'!%s:%s", cells->sheet, from, to);
   bed_book_check (book, workbook_define_name (book->workbook, name, range));

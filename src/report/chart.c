@@ -2,10 +2,10 @@
 
 #include <glib/gi18n-lib.h>
 
-/* M. Okabe, K. Ito, Color Universal Design, 2008: bluish green, vermilion, blue. */
+/* M. Okabe, K. Ito, Color Universal Design, 2008: bluish green, blue. */
 #define GREEN 0x009E73
-#define VERMILION 0xD55E00
 #define BLUE 0x0072B2
+#define PALE 0xCFC4B2
 #define INK 0x2E2A25
 #define RULE 0xD9D2C5
 
@@ -44,27 +44,25 @@ add_whiskers (BedBook *book, lxw_chart *chart, const BedChart *spec)
   chart_set_high_low_lines (chart, &whisker);
 }
 
+/* What was expected stands pale behind what came. */
 static void
 add_bars (BedBook *book, lxw_chart *chart, const BedChart *spec)
 {
+  lxw_chart_fill pale = { .color = PALE };
   lxw_chart_fill fill = { .color = GREEN };
-  lxw_chart_series *series = add_series (book, chart, spec->labels, spec->values);
+  lxw_chart_series *series;
 
+  if (spec->expected)
+    {
+      series = add_series (book, chart, spec->labels, spec->expected);
+      chart_series_set_fill (series, &pale);
+      chart_series_set_name (series, _ ("expected"));
+      chart_set_series_overlap (chart, 60);
+    }
+  series = add_series (book, chart, spec->labels, spec->values);
   chart_series_set_fill (series, &fill);
   chart_series_set_name (series, _ ("picked"));
   chart_set_series_gap (chart, 40);
-}
-
-static void
-add_expected (BedBook *book, lxw_chart *chart, const BedChart *spec)
-{
-  lxw_chart *line = workbook_add_chart (book->workbook, LXW_CHART_LINE);
-  lxw_chart_series *series = add_series (book, line, spec->labels, spec->expected);
-  lxw_chart_line stroke = { .color = VERMILION, .width = 1.5 };
-
-  chart_series_set_line (series, &stroke);
-  chart_series_set_name (series, _ ("expected"));
-  chart_combine (chart, line);
 }
 
 static void
@@ -98,8 +96,6 @@ bed_chart_draw (BedBook *book, lxw_worksheet *worksheet, const BedChart *spec)
     add_whiskers (book, chart, spec);
   else
     add_bars (book, chart, spec);
-  if (spec->expected)
-    add_expected (book, chart, spec);
   set_axes (book, chart, spec);
   chart_title_set_name (chart, _ (spec->title));
   chart_title_set_name_font (chart, &title);

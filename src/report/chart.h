@@ -11,7 +11,7 @@ typedef struct
   const char *title;  /* N_() */
   const char *labels; /* names of columns already written: "Weeks_week" */
   const char *values;
-  const char *expected; /* a line over the bars, or NULL */
+  const char *expected; /* pale bars behind, or NULL */
   const char *low;
   const char *high;
   BedCell cell; /* what the values are: its unit stands at the axis */

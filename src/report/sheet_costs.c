@@ -60,8 +60,8 @@ static const BedColumn columns[] = {
   "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes ") AND"               \
   IN_SEASON ("bought_on") ")"
 #define POOL_LABOUR                                                                                \
-  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h WHERE h.batch IS NULL AND"              \
-  IN_SEASON ("h.worked_on") ")"
+  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h LEFT JOIN batch hb ON hb.id = h.batch"   \
+  " WHERE (hb.id IS NULL OR hb.inoculated_on >= ?2) AND" IN_SEASON ("h.worked_on") ")"
 #define POOL_EQUIPMENT                                                                             \
   "(SELECT coalesce (sum (((price - coalesce (salvage, 0)) * coalesce (share, 10000) * 2"          \
   " + life_years * 10000) / (life_years * 20000)), 0) FROM equipment"                              \
@@ -81,15 +81,13 @@ static const BedColumn columns[] = {
 #define JOINED(kind)                                                                               \
   " sign (" kind "_pool) * (" kind "_part + (" kind "_by > 0 AND row_number () OVER"               \
   " (ORDER BY " kind "_left DESC, ord) <= abs (" kind "_pool) - sum (" kind "_part) OVER ()))"
-#define WORKING(kind)                                                                              \
-  "," kind "_part,"                                                                                \
-  " CASE WHEN " kind "_by > 0 THEN " kind "_left ELSE abs (" kind "_pool) * " kind "_by END"
+#define WORKING(kind) ", " kind "_part, " kind "_left"
 
 static const char question[] =
   "WITH held (batch, logs) AS (SELECT l.batch, sum (" LOG_IN_SEASON ") FROM log l GROUP BY 1),"
   " crop (batch, mass) AS (SELECT batch, sum (mass) FROM pick_share"
   "  WHERE picked_on >= ?1 AND picked_on < ?2 GROUP BY 1),"
-  " row AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
+  " every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
   "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.logs, 0) AS logs,"
   "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.logs, 0) ELSE 0 END AS new,"
   "  coalesce (c.mass, 0) AS mass,"
@@ -102,7 +100,7 @@ static const char question[] =
   IN_SEASON ("h.worked_on") ") AS labour"
   "  FROM batch b LEFT JOIN held h ON h.batch = b.id LEFT JOIN crop c ON c.batch = b.id"
   "  WHERE b.inoculated_on < ?2),"
-  " kept AS (SELECT * FROM row WHERE logs > 0 OR mass > 0 OR direct <> 0 OR labour <> 0),"
+  " kept AS (SELECT * FROM every WHERE logs > 0 OR mass > 0 OR direct <> 0 OR labour <> 0),"
   " whole AS (SELECT sum (logs) AS logs, sum (new) AS new FROM kept),"
   " pools AS (SELECT " SCOPED ("'season'") " AS new_pool, " POOL_LABOUR " AS labour_pool,"
   "  " POOL_EQUIPMENT " AS equipment_pool, " POOL_OVERHEAD " AS overhead_pool),"
