@@ -35,11 +35,15 @@ add_whiskers (BedBook *book, lxw_chart *chart, const BedChart *spec)
       lxw_chart_series *series = add_series (book, chart, spec->labels, names[i]);
 
       chart_series_set_line (series, &none);
+      /* No dashes at the ends: libxlsxwriter 1.1.4 names them as the standard does not. */
       chart_series_set_marker_type (series, i == 1 ? LXW_CHART_MARKER_CIRCLE
-                                                   : LXW_CHART_MARKER_LONG_DASH);
-      chart_series_set_marker_size (series, i == 1 ? 8 : 6);
-      chart_series_set_marker_fill (series, &fill);
-      chart_series_set_marker_line (series, &whisker);
+                                                   : LXW_CHART_MARKER_NONE);
+      if (i == 1)
+        {
+          chart_series_set_marker_size (series, 8);
+          chart_series_set_marker_fill (series, &fill);
+          chart_series_set_marker_line (series, &whisker);
+        }
     }
   chart_set_high_low_lines (chart, &whisker);
 }
@@ -90,7 +94,7 @@ bed_chart_draw (BedBook *book, lxw_worksheet *worksheet, const BedChart *spec)
   lxw_chart *chart = workbook_add_chart (book->workbook,
                                          spec->low ? LXW_CHART_LINE : LXW_CHART_COLUMN);
   lxw_chart_font title = { .size = 11, .color = INK, .bold = LXW_TRUE };
-  lxw_chart_options place = { .x_offset = 4, .y_offset = 2, .description = (char *) _ (spec->title) };
+  lxw_chart_options place = { .x_offset = 16, .description = (char *) _ (spec->title) };
 
   if (spec->low)
     add_whiskers (book, chart, spec);

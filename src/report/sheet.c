@@ -321,6 +321,11 @@ write_rows (Pen *pen, Table *table)
       pen->row++;
     }
   last = pen->row - 1;
+  /* Before the totals: in constant memory no range may end above the row being written. */
+  if (pen->sheet->n_blocks == 1)
+    bed_book_check (pen->book,
+                    worksheet_autofilter (pen->worksheet, table->scope.first_row - 1, 0, last,
+                                          table->block->n_columns - 1));
   name_columns (pen, table, last);
   write_totals (pen, table, last);
 }
@@ -335,23 +340,18 @@ write_table (Pen *pen, const BedBlock *block)
   Table table = { .block = block, .query = query, .names = names, .values = values,
                   .sums = sums };
   lxw_row_t head = pen->row;
-  gboolean alone = pen->sheet->n_blocks == 1;
 
   for (guint i = 0; i < block->n_columns; i++)
     names[i] = block->columns[i].name;
   write_heads (pen, block);
   table.scope = (BedScope) { .book = pen->book, .names = names, .values = values,
                              .n_names = block->n_columns, .first_row = pen->row };
-  write_rows (pen, &table);
   if (head == FIRST_BLOCK_ROW)
     {
       worksheet_freeze_panes (pen->worksheet, head + 1, 1);
       bed_book_check (pen->book, worksheet_repeat_rows (pen->worksheet, head, head));
     }
-  if (alone)
-    bed_book_check (pen->book, worksheet_autofilter (pen->worksheet, head, 0,
-                                                     pen->row - 1 - has_total (block),
-                                                     block->n_columns - 1));
+  write_rows (pen, &table);
 }
 
 /* Helpers: figures and notes */

@@ -48,11 +48,11 @@ static const BedFigure figures[] = {
 
 static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
 
-#define CHART_COLUMN 4
+#define CHART_COLUMN 3
 #define CHART_WIDTH 640
 #define CHART_HEIGHT 226
 #define CHART_ROWS 12 /* rows of 20 pixels that a chart and its gap take */
-#define LAST_COLUMN 13
+#define LAST_COLUMN 12
 
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
@@ -74,7 +74,6 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
       charts[i].height = CHART_HEIGHT;
       bed_chart_draw (book, worksheet, &charts[i]);
     }
-  bed_book_check (book, worksheet_set_column (worksheet, 3, 3, 2, NULL));
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, MAX (row, 3 + 3 * CHART_ROWS),
                                               LAST_COLUMN));
   worksheet_fit_to_pages (worksheet, 1, 1);
