@@ -7,6 +7,8 @@
 #include <math.h>
 #include <string.h>
 
+/* Everywhere at hand, or a font of the same widths is. */
+#define FONT "Arial"
 #define INK 0x2E2A25
 #define EARTH 0x5A4632
 #define DIM 0x857B6E
@@ -49,8 +51,8 @@ static const Dimension dimensions[BED_N_CELLS] = {
 static void
 set_sides (lxw_format *format, BedCell cell)
 {
-  format_set_font_name (format, "Calibri");
-  format_set_font_size (format, 10);
+  format_set_font_name (format, FONT);
+  format_set_font_size (format, 9);
   format_set_font_color (format, INK);
   format_set_align (format, LXW_ALIGN_VERTICAL_CENTER);
   format_set_align (format, cell == BED_CELL_TEXT || cell == BED_CELL_DATE ? LXW_ALIGN_LEFT
@@ -118,7 +120,7 @@ new_look (BedBook *book, double size, guint32 colour)
 {
   lxw_format *look = workbook_add_format (book->workbook);
 
-  format_set_font_name (look, "Calibri");
+  format_set_font_name (look, FONT);
   format_set_font_size (look, size);
   format_set_font_color (look, colour);
   format_set_align (look, LXW_ALIGN_VERTICAL_CENTER);
@@ -128,11 +130,12 @@ new_look (BedBook *book, double size, guint32 colour)
 static void
 make_head (BedBook *book, BedLook which, guint8 align)
 {
-  lxw_format *look = book->looks[which] = new_look (book, 10, EARTH);
+  lxw_format *look = book->looks[which] = new_look (book, 9, EARTH);
 
   format_set_bold (look);
   format_set_text_wrap (look);
   format_set_align (look, align);
+  format_set_align (look, LXW_ALIGN_VERTICAL_BOTTOM);
   format_set_bg_color (look, HEAD_FILL);
   format_set_bottom (look, LXW_BORDER_THIN);
   format_set_bottom_color (look, EARTH);
@@ -143,20 +146,20 @@ make_looks (BedBook *book)
 {
   book->looks[BED_LOOK_TITLE] = new_look (book, 16, EARTH);
   format_set_bold (book->looks[BED_LOOK_TITLE]);
-  book->looks[BED_LOOK_QUESTION] = new_look (book, 10, DIM);
+  book->looks[BED_LOOK_QUESTION] = new_look (book, 9, DIM);
   book->looks[BED_LOOK_HEADING] = new_look (book, 11, EARTH);
   format_set_bold (book->looks[BED_LOOK_HEADING]);
   make_head (book, BED_LOOK_HEAD, LXW_ALIGN_LEFT);
   make_head (book, BED_LOOK_HEAD_RIGHT, LXW_ALIGN_RIGHT);
-  book->looks[BED_LOOK_LABEL] = new_look (book, 10, INK);
+  book->looks[BED_LOOK_LABEL] = new_look (book, 9, INK);
   format_set_bottom (book->looks[BED_LOOK_LABEL], LXW_BORDER_HAIR);
   format_set_bottom_color (book->looks[BED_LOOK_LABEL], RULE);
-  book->looks[BED_LOOK_LABEL_STRONG] = new_look (book, 10, INK);
+  book->looks[BED_LOOK_LABEL_STRONG] = new_look (book, 9, INK);
   format_set_bold (book->looks[BED_LOOK_LABEL_STRONG]);
   format_set_top (book->looks[BED_LOOK_LABEL_STRONG], LXW_BORDER_THIN);
   format_set_top_color (book->looks[BED_LOOK_LABEL_STRONG], EARTH);
-  book->looks[BED_LOOK_UNIT] = new_look (book, 9, DIM);
-  book->looks[BED_LOOK_NOTE] = new_look (book, 10, INK);
+  book->looks[BED_LOOK_UNIT] = new_look (book, 8, DIM);
+  book->looks[BED_LOOK_NOTE] = new_look (book, 9, INK);
   format_set_text_wrap (book->looks[BED_LOOK_NOTE]);
   format_set_align (book->looks[BED_LOOK_NOTE], LXW_ALIGN_VERTICAL_TOP);
 }

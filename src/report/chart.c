@@ -21,13 +21,15 @@ add_series (BedBook *book, lxw_chart *chart, const char *labels, const char *val
   return chart_add_series (chart, categories, range);
 }
 
-/* A line chart whose lines are hidden and whose highest and lowest points are joined. */
+/* A line chart whose lines are hidden and whose highest and lowest points are
+ * joined. Not every program draws the join, so the ends have marks of their own. */
 static void
 add_whiskers (BedBook *book, lxw_chart *chart, const BedChart *spec)
 {
   lxw_chart_line none = { .none = LXW_TRUE };
   lxw_chart_line whisker = { .color = BLUE, .width = 1.25 };
   lxw_chart_fill fill = { .color = BLUE };
+  lxw_chart_fill end = { .color = PALE };
   const char *names[] = { spec->low, spec->values, spec->high };
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
@@ -35,15 +37,12 @@ add_whiskers (BedBook *book, lxw_chart *chart, const BedChart *spec)
       lxw_chart_series *series = add_series (book, chart, spec->labels, names[i]);
 
       chart_series_set_line (series, &none);
-      /* No dashes at the ends: libxlsxwriter 1.1.4 names them as the standard does not. */
+      /* Not a dash: libxlsxwriter 1.1.4 names those as the standard does not. */
       chart_series_set_marker_type (series, i == 1 ? LXW_CHART_MARKER_CIRCLE
-                                                   : LXW_CHART_MARKER_NONE);
-      if (i == 1)
-        {
-          chart_series_set_marker_size (series, 8);
-          chart_series_set_marker_fill (series, &fill);
-          chart_series_set_marker_line (series, &whisker);
-        }
+                                                   : LXW_CHART_MARKER_DIAMOND);
+      chart_series_set_marker_size (series, i == 1 ? 8 : 5);
+      chart_series_set_marker_fill (series, i == 1 ? &fill : &end);
+      chart_series_set_marker_line (series, &whisker);
     }
   chart_set_high_low_lines (chart, &whisker);
 }
@@ -78,6 +77,11 @@ set_axes (BedBook *book, lxw_chart *chart, const BedChart *spec)
 
   chart_axis_set_num_font (chart->x_axis, &font);
   chart_axis_set_num_font (chart->y_axis, &font);
+  if (spec->every)
+    {
+      chart_axis_set_interval_unit (chart->x_axis, spec->every);
+      chart_axis_set_interval_tick (chart->x_axis, spec->every);
+    }
   chart_axis_set_name (chart->y_axis, book->units[spec->cell]);
   chart_axis_set_name_font (chart->y_axis, &unit);
   chart_axis_major_gridlines_set_visible (chart->y_axis, LXW_TRUE);

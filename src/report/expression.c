@@ -139,6 +139,8 @@ read_call (Reader *reader, const char *word)
   expect (reader, ')');
   if (g_str_equal (word, "ROUND"))
     return round_decimals (arguments[0], arguments[1]);
+  if (g_str_equal (word, "IFERROR"))
+    return isfinite (arguments[0]) ? arguments[0] : arguments[1];
   if (g_str_equal (word, "MAX"))
     return isnan (arguments[1]) ? NAN : fmax (arguments[0], arguments[1]);
   if (g_str_equal (word, "SQRT"))

@@ -11,7 +11,9 @@
 #define WIDTH_VALUE 15
 #define WIDTH_UNIT 10
 #define WIDTH_NOTE 62
-#define WIDTH_PORTRAIT 125 /* characters that still read well on an upright page */
+#define WIDTH_PORTRAIT 115 /* characters that still read well on an upright page */
+#define WIDTH_LANDSCAPE 190
+#define HEAD_LINE 12.0 /* points */
 #define FIRST_BLOCK_ROW 3
 #define LONGEST_TEXT 8000 /* characters; a cell holds 32,767 UTF-16 units */
 
@@ -258,19 +260,56 @@ write_totals (Pen *pen, Table *table, lxw_row_t last)
   pen->row++;
 }
 
+static char *
+dup_head (BedBook *book, const BedColumn *column)
+{
+  const char *unit = book->units[column->cell];
+
+  return *unit ? g_strdup_printf ("%s, %s", _ (column->title), unit) : g_strdup (_ (column->title));
+}
+
+/* Programs do not agree on making room for wrapped heads by themselves. */
+static double
+count_lines (const char *head, int width)
+{
+  g_auto (GStrv) words = g_strsplit (head, " ", -1);
+  int lines = 1;
+  int used = 0;
+
+  for (char **word = words; *word; word++)
+    {
+      int length = g_utf8_strlen (*word, -1);
+
+      if (used > 0 && used + 1 + length > width)
+        {
+          lines++;
+          used = 0;
+        }
+      used += length + (used > 0);
+    }
+  return lines;
+}
+
 static void
 write_heads (Pen *pen, const BedBlock *block)
 {
+  double lines = 1;
+
+  for (guint i = 0; i < block->n_columns; i++)
+    {
+      g_autofree char *head = dup_head (pen->book, &block->columns[i]);
+
+      lines = MAX (lines, count_lines (head, block->columns[i].width - 1));
+    }
+  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, lines * HEAD_LINE + 4,
+                                                NULL));
   for (guint i = 0; i < block->n_columns; i++)
     {
       const BedColumn *column = &block->columns[i];
-      const char *unit = pen->book->units[column->cell];
       gboolean left = column->cell == BED_CELL_TEXT || column->cell == BED_CELL_DATE;
-      g_autofree char *head = *unit ? g_strdup_printf ("%s, %s", _ (column->title), unit)
-                                    : g_strdup (_ (column->title));
+      g_autofree char *head = dup_head (pen->book, column);
 
-      write_text (pen, i, head,
-                  pen->book->looks[left ? BED_LOOK_HEAD : BED_LOOK_HEAD_RIGHT]);
+      write_text (pen, i, head, pen->book->looks[left ? BED_LOOK_HEAD : BED_LOOK_HEAD_RIGHT]);
     }
   pen->row++;
 }
@@ -473,6 +512,11 @@ set_widths (Pen *pen)
     }
   if (sum > WIDTH_PORTRAIT || pen->sheet->draw)
     worksheet_set_landscape (pen->worksheet);
+  if (sum > WIDTH_LANDSCAPE)
+    {
+      worksheet_fit_to_pages (pen->worksheet, 2, 0);
+      bed_book_check (pen->book, worksheet_repeat_columns (pen->worksheet, 0, 0));
+    }
   return used;
 }
 

@@ -95,6 +95,9 @@ const BedSheet bed_sheet_batches = {
 
 #define LIKE_THIS "Logs_wood,\"=\"&[wood],Logs_strain,\"=\"&[strain],Logs_in_season,1"
 
+#define LOW "MAX(0,[mean]-TINV(0.05,[logs]-1)*[spread]/SQRT([logs]))"
+#define HIGH "[mean]+TINV(0.05,[logs]-1)*[spread]/SQRT([logs])"
+
 static const BedColumn comparison_columns[] = {
   BED_COLUMN (N_ ("Wood and strain"), TEXT, 30, .name = "both"),
   BED_COLUMN (N_ ("Wood"), TEXT, 18, .name = "wood"),
@@ -109,9 +112,14 @@ static const BedColumn comparison_columns[] = {
               .formula = "IFERROR(SQRT(SUMPRODUCT((Logs_wood=[wood])*(Logs_strain=[strain])"
                          "*(Logs_in_season=1)*(Logs_season-[mean])^2)/([logs]-1)),\"\")"),
   BED_COLUMN (N_ ("Mean is 95 % sure above"), MASS_PER_LOG, 12, .name = "low",
-              .expression = "MAX(0,[mean]-TINV(0.05,[logs]-1)*[spread]/SQRT([logs]))"),
+              .expression = LOW),
   BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "high",
-              .expression = "[mean]+TINV(0.05,[logs]-1)*[spread]/SQRT([logs])"),
+              .expression = HIGH),
+  /* For the chart, in which an empty text would stand at nought. */
+  BED_COLUMN (N_ ("low or mean"), MASS_PER_LOG, 10, .name = "low_drawn", BED_WORKING,
+              .expression = "IFERROR(" LOW ",[mean])"),
+  BED_COLUMN (N_ ("high or mean"), MASS_PER_LOG, 10, .name = "high_drawn", BED_WORKING,
+              .expression = "IFERROR(" HIGH ",[mean])"),
 };
 
 static const char comparison_question[] =
@@ -135,13 +143,13 @@ static void
 draw_comparison (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   const BedChart chart = { .title = N_ ("Mean per log this season, with what it may be"),
-                           .labels = "Kinds_both", .values = "Kinds_mean", .low = "Kinds_low",
-                           .high = "Kinds_high", .cell = BED_CELL_MASS_PER_LOG,
+                           .labels = "Kinds_both", .values = "Kinds_mean", .low = "Kinds_low_drawn",
+                           .high = "Kinds_high_drawn", .cell = BED_CELL_MASS_PER_LOG,
                            .row = row + 1, .column = 0, .width = 900, .height = 300 };
 
   bed_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 18,
-                                              G_N_ELEMENTS (comparison_columns) - 1));
+                                              G_N_ELEMENTS (comparison_columns) - 3));
 }
 
 const BedSheet bed_sheet_comparison = {

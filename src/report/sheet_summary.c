@@ -52,14 +52,14 @@ static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
 #define CHART_WIDTH 640
 #define CHART_HEIGHT 226
 #define CHART_ROWS 12 /* rows of 20 pixels that a chart and its gap take */
-#define LAST_COLUMN 12
+#define LAST_COLUMN 13
 
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   BedChart charts[] = {
     { .title = N_ ("Picked by week"), .labels = "Weeks_week", .values = "Weeks_mass",
-      .expected = "Weeks_expected", .cell = BED_CELL_MASS },
+      .expected = "Weeks_expected", .cell = BED_CELL_MASS, .every = 4 },
     { .title = N_ ("Picked by batch this season"), .labels = "Batches_code",
       .values = "Batches_mass", .cell = BED_CELL_MASS },
     { .title = N_ ("Whole cost by batch"), .labels = "Costs_code", .values = "Costs_total",

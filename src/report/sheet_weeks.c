@@ -13,7 +13,6 @@ static const BedColumn columns[] = {
               .expression = "[before]*Crop_before/Soaked_before", BED_SUMMED),
   BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass",
               .formula = "SUMIFS(Picks_mass,Picks_week,[week])", BED_SUMMED),
-  /* The 1 makes it an answer only where something could be expected at all. */
   BED_COLUMN (N_ ("Picked less expected"), MASS, 12,
               .expression = "[mass]-[before]*Crop_before/Soaked_before", BED_SUMMED),
   BED_COLUMN (N_ ("Picked so far"), MASS, 12, .name = "so_far",
@@ -43,7 +42,7 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   const BedChart chart = { .title = N_ ("Picked and expected by week"), .labels = "Weeks_week",
                            .values = "Weeks_mass", .expected = "Weeks_expected",
-                           .cell = BED_CELL_MASS, .row = 3, .column = 9, .width = 780,
+                           .cell = BED_CELL_MASS, .every = 4, .row = 3, .column = 9, .width = 780,
                            .height = 340 };
 
   bed_chart_draw (book, worksheet, &chart);
