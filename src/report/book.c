@@ -29,11 +29,11 @@ typedef struct
 static const Dimension dimensions[BED_N_CELLS] = {
   [BED_CELL_TEXT] = { "@" },
   [BED_CELL_DATE] = { "yyyy-mm-dd" },
-  [BED_CELL_COUNT] = { "#,##0" },
+  [BED_CELL_COUNT] = { "#,##0;-#,##0;\u2013" },
   [BED_CELL_YEAR] = { "0" },
   [BED_CELL_NUMBER] = { "#,##0.00" },
   [BED_CELL_PERCENT] = { "0.0%", .percent = 1 },
-  [BED_CELL_MASS] = { "#,##0.000", .mass = 1 },
+  [BED_CELL_MASS] = { "#,##0.000;-#,##0.000;\u2013", .mass = 1 },
   [BED_CELL_LENGTH] = { "#,##0.0", .length = 1 },
   [BED_CELL_HOURS] = { "#,##0.00", .time = 1 },
   [BED_CELL_MONEY] = { NULL, .money = 1 },
@@ -55,8 +55,10 @@ set_sides (lxw_format *format, BedCell cell)
   format_set_font_size (format, 9);
   format_set_font_color (format, INK);
   format_set_align (format, LXW_ALIGN_VERTICAL_CENTER);
-  format_set_align (format, cell == BED_CELL_TEXT || cell == BED_CELL_DATE ? LXW_ALIGN_LEFT
-                                                                           : LXW_ALIGN_RIGHT);
+  if (cell == BED_CELL_TEXT || cell == BED_CELL_DATE)
+    format_set_indent (format, 1);
+  else
+    format_set_align (format, LXW_ALIGN_RIGHT);
 }
 
 static void
@@ -95,7 +97,7 @@ dup_money_format (int decimals)
   g_autofree char *zeros = g_strnfill (decimals, '0');
   g_autofree char *number = g_strconcat ("#,##0", decimals ? "." : "", zeros, NULL);
 
-  return g_strdup_printf ("%s;[Red]-%s", number, number);
+  return g_strdup_printf ("%s;[Red]-%s;\u2013", number, number);
 }
 
 static void
@@ -124,6 +126,7 @@ new_look (BedBook *book, double size, guint32 colour)
   format_set_font_size (look, size);
   format_set_font_color (look, colour);
   format_set_align (look, LXW_ALIGN_VERTICAL_CENTER);
+  format_set_indent (look, 1);
   return look;
 }
 
@@ -135,6 +138,7 @@ make_head (BedBook *book, BedLook which, guint8 align)
   format_set_bold (look);
   format_set_text_wrap (look);
   format_set_align (look, align);
+  format_set_indent (look, align == LXW_ALIGN_LEFT);
   format_set_align (look, LXW_ALIGN_VERTICAL_BOTTOM);
   format_set_bg_color (look, HEAD_FILL);
   format_set_bottom (look, LXW_BORDER_THIN);

@@ -14,7 +14,8 @@ G_BEGIN_DECLS
  *   MINOR      minor units in one of the currency: 100 for cents
  *
  * What we can work out ourselves is an expression: numbers, names, + - * / ( ),
- * SUM, MAX, COUNT of a name, MAX (0, x), ROUND (x, d), SQRT (x), TINV (p, n), PMT (i, n, -1).
+ * SUM, MAX, COUNT of a name, MAX (0, x), ROUND (x, d), SQRT (x), TINV (p, n),
+ * IFERROR (x, y), PMT (i, n, -1).
  * An expression with no answer (division by zero) is an empty text, in the cell
  * as in the cache: IFERROR (..., ""). Anything else is a formula whose value the
  * farm is asked for. */

@@ -10,10 +10,13 @@
 #define WIDTH_LABEL 40
 #define WIDTH_VALUE 15
 #define WIDTH_UNIT 10
-#define WIDTH_NOTE 62
-#define WIDTH_PORTRAIT 115 /* characters that still read well on an upright page */
-#define WIDTH_LANDSCAPE 190
-#define HEAD_LINE 12.0 /* points */
+#define WIDTH_OTHER 9     /* of a column nobody set */
+#define WIDTH_NOTES 110   /* of a sheet of notes alone */
+#define NOTE_COLUMNS 8    /* a note beside a figure runs on to here */
+#define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
+#define WIDTH_LANDSCAPE 200
+#define LINE_HEIGHT 12.0 /* points */
+#define ROW_HEIGHT 15.75
 #define FIRST_BLOCK_ROW 3
 #define LONGEST_TEXT 8000 /* characters; a cell holds 32,767 UTF-16 units */
 
@@ -301,7 +304,7 @@ write_heads (Pen *pen, const BedBlock *block)
 
       lines = MAX (lines, count_lines (head, block->columns[i].width - 1));
     }
-  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, lines * HEAD_LINE + 4,
+  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, lines * LINE_HEIGHT + 4,
                                                 NULL));
   for (guint i = 0; i < block->n_columns; i++)
     {
@@ -436,6 +439,12 @@ write_text_answer (Pen *pen, const BedFigure *figure)
   bed_query_finish (q, pen->book->error ? NULL : &pen->book->error);
 }
 
+static gboolean
+is_heading (const BedFigure *figure)
+{
+  return !figure->sql && !figure->expression;
+}
+
 static void
 write_figure (Pen *pen, const BedFigure *figure)
 {
@@ -443,10 +452,8 @@ write_figure (Pen *pen, const BedFigure *figure)
   BedStyle style = figure->style == BED_STYLE_BODY ? BED_STYLE_FIGURE : figure->style;
   gboolean strong = style == BED_STYLE_STRONG;
 
-  if (!figure->sql && !figure->expression)
+  if (is_heading (figure))
     {
-      if (pen->row > FIRST_BLOCK_ROW)
-        pen->row++;
       write_text (pen, COLUMN_LABEL, _ (figure->label), looks[BED_LOOK_HEADING]);
       pen->row++;
       return;
@@ -468,6 +475,10 @@ write_notes (Pen *pen, const char *const *notes)
 {
   for (; *notes; notes++)
     {
+      bed_book_check (pen->book,
+                      worksheet_set_row (pen->worksheet, pen->row,
+                                         count_lines (_ (*notes), WIDTH_NOTES - 8) * LINE_HEIGHT + 8,
+                                         NULL));
       write_text (pen, 0, _ (*notes), pen->book->looks[BED_LOOK_NOTE]);
       pen->row++;
     }
@@ -479,7 +490,7 @@ write_notes (Pen *pen, const char *const *notes)
 static lxw_col_t
 set_widths (Pen *pen)
 {
-  const int figures[] = { WIDTH_LABEL, WIDTH_VALUE, WIDTH_UNIT, WIDTH_NOTE };
+  const int figures[] = { WIDTH_LABEL, WIDTH_VALUE, WIDTH_UNIT };
   int widths[64] = { 0 };
   lxw_col_t used = 1;
   int sum = 0;
@@ -497,18 +508,18 @@ set_widths (Pen *pen)
         }
       for (guint i = 0; i < block->n_figures; i++)
         noted |= block->figures[i].note != NULL;
-      for (guint i = 0; block->n_figures && i < G_N_ELEMENTS (figures) - !noted; i++)
+      for (guint i = 0; block->n_figures && i < G_N_ELEMENTS (figures); i++)
         widths[i] = MAX (widths[i], figures[i]);
       if (block->n_figures)
-        used = MAX (used, noted ? 4 : 3);
+        used = MAX (used, noted ? NOTE_COLUMNS : 3);
       if (block->notes && pen->sheet->n_blocks == 1)
-        widths[0] = 120;
+        widths[0] = WIDTH_NOTES;
     }
   for (lxw_col_t i = 0; i < G_N_ELEMENTS (widths); i++)
     {
       if (widths[i])
         bed_book_check (pen->book, worksheet_set_column (pen->worksheet, i, i, widths[i], NULL));
-      sum += i < used ? widths[i] : 0;
+      sum += i < used ? MAX (widths[i], WIDTH_OTHER) : 0;
     }
   if (sum > WIDTH_PORTRAIT || pen->sheet->draw)
     worksheet_set_landscape (pen->worksheet);
@@ -536,6 +547,7 @@ set_page (Pen *pen)
   worksheet_set_margins (pen->worksheet, 0.5, 0.5, 0.5, 0.7);
   worksheet_fit_to_pages (pen->worksheet, 1, 0);
   worksheet_center_horizontally (pen->worksheet);
+  worksheet_set_default_row (pen->worksheet, ROW_HEIGHT, LXW_FALSE);
   worksheet_gridlines (pen->worksheet, LXW_HIDE_ALL_GRIDLINES);
   bed_book_check (book, worksheet_set_footer (pen->worksheet, footer));
 }
@@ -583,7 +595,11 @@ bed_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedSheet *sheet)
       if (block->columns)
         write_table (&pen, block);
       for (guint i = 0; i < block->n_figures && !book->error; i++)
-        write_figure (&pen, &block->figures[i]);
+        {
+          if (i > 0 && is_heading (&block->figures[i]))
+            pen.row++;
+          write_figure (&pen, &block->figures[i]);
+        }
       if (block->notes)
         write_notes (&pen, block->notes);
     }

@@ -18,7 +18,7 @@
 
 /* Purchases of a category, those that are overhead aside. */
 #define CATEGORY(label, key)                                                                       \
-  BED_FIGURE (label, MONEY,                                                                        \
+  BED_FIGURE (label, MONEY, .name = "Cost_" key,                                                   \
               .formula = "SUMIFS(Purchases_amount,Purchases_category,{purchase.category." key "}," \
                          "Purchases_scope,\"<>\"&{purchase.scope.overhead})",                      \
               .sql = BOUGHT ("category = '" key "' AND scope <> 'overhead'"))
@@ -56,12 +56,10 @@ static const BedFigure figures[] = {
   BED_FIGURE (N_ ("Spawn used"), MONEY, .expression = "SUM(Spawn_share)"),
   BED_FIGURE (N_ ("Labour, the family's too"), MONEY, .name = "Labour",
               .expression = "SUM(Hours_cost)", .note = N_ ("at the rates entered")),
-  BED_FIGURE (N_ ("Overhead bought"), MONEY, .name = "Overhead_bought",
-              .formula = "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope.overhead})",
-              .sql = BOUGHT ("scope = 'overhead'"),
-              .note = N_ ("counted below, not here")),
   BED_FIGURE (N_ ("Variable costs"), MONEY, .name = "Variable_costs", .style = BED_STYLE_STRONG,
-              .expression = "SUM(Purchases_amount)-Overhead_bought+SUM(Spawn_share)+Labour"),
+              .expression = "Cost_spawn+Cost_wax+Cost_tools+Cost_logs+Cost_yard+Cost_water"
+                            "+Cost_packaging+Cost_certification+Cost_transport+Cost_other"
+                            "+SUM(Spawn_share)+Labour"),
   BED_FIGURE (N_ ("Return over variable costs"), MONEY, .name = "Return_over_variable",
               .style = BED_STYLE_STRONG, .expression = "Gross_returns-Variable_costs"),
 
@@ -71,7 +69,9 @@ static const BedFigure figures[] = {
   BED_FIGURE (N_ ("Interest on equipment"), MONEY, .name = "Interest",
               .expression = "SUM(Equipment_capital)*Interest_rate",
               .note = N_ ("on the mean of price and worth at the end")),
-  BED_FIGURE (N_ ("Overhead"), MONEY, .name = "Overhead", .expression = "Overhead_bought"),
+  BED_FIGURE (N_ ("Overhead"), MONEY, .name = "Overhead",
+              .formula = "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope.overhead})",
+              .sql = BOUGHT ("scope = 'overhead'")),
   BED_FIGURE (N_ ("Fixed costs"), MONEY, .name = "Fixed_costs", .style = BED_STYLE_STRONG,
               .expression = "Depreciation+Interest+Overhead"),
 

@@ -15,20 +15,23 @@ static const BedColumn age_columns[] = {
               .expression = "[mass]/[logs]", BED_AGAIN),
 };
 
-/* A log counts in every season from its inoculation to the one it was retired in. */
+/* What logs gave at each age: age (year, logs, mass). A log counts in every
+ * season from its inoculation to the one it was retired in. */
+#define AGES                                                                                       \
+  " year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year WHERE year < " MOST_YEARS "),"    \
+  " span (since, until, logs) AS (SELECT bed_season (b.inoculated_on),"                            \
+  "  min (?3, coalesce (bed_season (l.retired_on), ?3)), count (*)"                                \
+  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"         \
+  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM pick_share"          \
+  "  WHERE picked_on < ?2 GROUP BY 1, 2),"                                                         \
+  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"         \
+  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"                          \
+  " age (year, logs, mass) AS (SELECT y.year,"                                                     \
+  "  (SELECT sum (s.logs) FROM span s WHERE s.since + y.year <= s.until), coalesce (c.mass, 0)"    \
+  "  FROM year y LEFT JOIN crop c ON c.year = y.year)"
+
 static const char age_question[] =
-  "WITH RECURSIVE year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year"
-  "  WHERE year < " MOST_YEARS "),"
-  " life (since, until) AS (SELECT bed_season (b.inoculated_on),"
-  "  min (?3, coalesce (bed_season (l.retired_on), ?3)) FROM log l JOIN batch b ON b.id = l.batch"
-  "  WHERE b.inoculated_on < ?2),"
-  " span (since, until, logs) AS (SELECT since, until, count (*) FROM life GROUP BY 1, 2),"
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM pick_share"
-  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
-  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"
-  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1)"
-  " SELECT y.year, (SELECT coalesce (sum (s.logs), 0) FROM span s WHERE s.since + y.year <= s.until),"
-  "  coalesce (c.mass, 0) FROM year y LEFT JOIN crop c ON c.year = y.year ORDER BY y.year";
+  "WITH RECURSIVE" AGES " SELECT year, logs, mass FROM age WHERE logs > 0 ORDER BY year";
 
 static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
@@ -39,30 +42,22 @@ static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Year of life next season"), COUNT, 12, .name = "year",
               .formula = "Season+1-[since]"),
   BED_COLUMN (N_ ("Each log at that age"), MASS_PER_LOG, 12, .name = "yield",
-              .formula = "SUMIFS(Ages_yield,Ages_year,[year])"),
+              .formula = "IF(COUNTIF(Ages_year,[year])=0,SUM(Ages_mass)/SUM(Ages_logs),"
+                         "SUMIFS(Ages_yield,Ages_year,[year]))"),
   BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]",
               BED_SUMMED),
 };
 
+/* An age not on record yet is taken to give what a log gives on average. */
 static const char coming_question[] =
-  "WITH RECURSIVE year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year"
-  "  WHERE year < " MOST_YEARS "),"
-  " life (since, until) AS (SELECT bed_season (b.inoculated_on),"
-  "  min (?3, coalesce (bed_season (l.retired_on), ?3)) FROM log l JOIN batch b ON b.id = l.batch"
-  "  WHERE b.inoculated_on < ?2),"
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM pick_share"
-  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
-  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"
-  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"
-  " age (year, yield) AS (SELECT y.year, coalesce (c.mass, 0) * 1.0"
-  "   / nullif ((SELECT count (*) FROM life s WHERE s.since + y.year <= s.until), 0)"
-  "  FROM year y LEFT JOIN crop c ON c.year = y.year),"
+  "WITH RECURSIVE" AGES ","
   " next AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
   "  (SELECT count (*) FROM log l WHERE l.batch = b.id AND " LOG_ALIVE ") AS alive"
   "  FROM batch b WHERE b.inoculated_on < ?2)"
-  " SELECT code, inoculated_on, since, alive, ?3 + 1 - since,"
-  "  coalesce ((SELECT yield FROM age WHERE year = ?3 + 1 - since), 0)"
-  " FROM next WHERE alive > 0 ORDER BY inoculated_on, code";
+  " SELECT n.code, n.inoculated_on, n.since, n.alive, ?3 + 1 - n.since,"
+  "  coalesce (a.mass * 1.0 / a.logs, (SELECT sum (mass) * 1.0 / sum (logs) FROM age))"
+  " FROM next n LEFT JOIN age a ON a.year = ?3 + 1 - n.since AND a.logs > 0"
+  " WHERE n.alive > 0 ORDER BY n.inoculated_on, n.code";
 
 #define BEFORE_SEASON(day) " " day " < ?1 "
 
@@ -127,7 +122,8 @@ static const BedBlock blocks[] = {
 const BedSheet bed_sheet_next = {
   .name = N_ ("Next season"),
   .question = N_ ("What next season may bring by this farm's own records, and what to cut and buy. "
-                  "Weather and losses of logs are not in it."),
+                  "Weather and losses of logs are not in it; an age not on record yet takes the "
+                  "mean of all."),
   .blocks = blocks,
   .n_blocks = G_N_ELEMENTS (blocks),
 };
