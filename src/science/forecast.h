@@ -15,7 +15,9 @@ G_BEGIN_DECLS
  * within exp (m +- t s sqrt (1 + 1/n)), t with n - 1 degrees of freedom. That is
  * exact for any n >= 2 (standard theory, J. Aitchison, J. A. C. Brown, The
  * Lognormal Distribution, 1957, from memory; simulated in tests/science).
- * Where a past ratio is zero the same is done without logarithms.
+ * Where a past ratio is zero the same is done without logarithms, which is an
+ * approximation (78 to 79 % of a promised 80 % in simulated yards where one
+ * harvest in eight fails).
  *
  * Not allowed for: weeks of one spell of weather are alike, so the interval of a
  * sum of weeks is wider than independent weeks would have it. */

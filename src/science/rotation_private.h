@@ -63,6 +63,9 @@ void soaking_fill_greedily (Soaking *soaking);
 void soaking_round (Soaking *soaking, const double *units);
 /* Adds, takes off and moves single units while that brings the cost down. */
 void soaking_improve (Soaking *soaking);
+/* Empties a few weeks on end, one stretch after the other, and fills them anew;
+ * keeps what turns out better. */
+void soaking_replan (Soaking *soaking);
 
 /* Solves the linear programme, then whole numbers where that can be had in time.
  * @soaking comes with the greedy plan and leaves with the best one found.

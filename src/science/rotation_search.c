@@ -2,11 +2,13 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* A change smaller than this is rounding, in weighted kg: without it two equal
  * plans could be exchanged for ever. */
 #define LEAST_GAIN 1e-9
 #define MOST_PASSES 50
+#define MOST_REPLANNED 8
 
 typedef struct
 {
@@ -305,4 +307,68 @@ soaking_improve (Soaking *soaking)
           if (rotation_is_open (rotation, class, week) && improve_place (soaking, class, week))
             better = TRUE;
     }
+}
+
+static void
+copy_into (Soaking *soaking, const Soaking *from)
+{
+  const Rotation *rotation = from->rotation;
+
+  memcpy (soaking->units, from->units,
+          rotation->n_classes * rotation->n_weeks * sizeof *from->units);
+  memcpy (soaking->tank, from->tank, rotation->n_weeks * sizeof *from->tank);
+  memcpy (soaking->harvest, from->harvest, rotation->n_weeks * sizeof *from->harvest);
+}
+
+static void
+empty_weeks (Soaking *soaking, guint start, guint end)
+{
+  for (guint class = 0; class < soaking->rotation->n_classes; class++)
+    for (guint week = start; week < end; week++)
+      soaking_add (soaking, class, week, -(int) *soaking_at (soaking, class, week));
+}
+
+/* Adds, one at a time, the unit that brings the cost down most. */
+static void
+fill_weeks (Soaking *soaking, guint start, guint end)
+{
+  for (;;)
+    {
+      double least = -LEAST_GAIN;
+      Place best = { 0 };
+      for (guint class = 0; class < soaking->rotation->n_classes; class++)
+        for (guint week = start; week < end; week++)
+          {
+            double change = soaking_change (soaking, class, week, 1);
+            if (change >= least || soaking_room (soaking, class, week) == 0)
+              continue;
+            least = change;
+            best = (Place) { class, week, 1 };
+          }
+      if (best.remainder <= 0)
+        return;
+      soaking_add (soaking, best.class, best.week, 1);
+    }
+}
+
+void
+soaking_replan (Soaking *soaking)
+{
+  const Rotation *rotation = soaking->rotation;
+  g_autoptr (Soaking) trial = soaking_new (rotation);
+  double cost = soaking_cost (soaking);
+
+  for (guint width = 1; width <= MOST_REPLANNED && width <= rotation->n_weeks; width++)
+    for (guint start = 0; start + width <= rotation->n_weeks; start++)
+      {
+        copy_into (trial, soaking);
+        empty_weeks (trial, start, start + width);
+        fill_weeks (trial, start, start + width);
+        soaking_improve (trial);
+        double trial_cost = soaking_cost (trial);
+        if (trial_cost >= cost - LEAST_GAIN)
+          continue;
+        cost = trial_cost;
+        copy_into (soaking, trial);
+      }
 }

@@ -3,8 +3,11 @@
 #include <glpk.h>
 #include <math.h>
 
-/* Columns of a plan small enough to be worth closing by branch and bound. */
+/* Columns of a plan small enough to be worth closing by branch and bound, and the
+ * columns it may look at in all. Counting work instead of time gives the same
+ * plan on every machine. */
 #define MOST_WHOLE_COLUMNS 1500
+#define MOST_WORK 100000
 
 /* Where things stand in the programme: GLPK counts from 1. */
 typedef struct
@@ -23,6 +26,7 @@ typedef struct
   const Programme *programme;
   const Soaking *known; /* the best plan so far: what is worse need not be looked at */
   double bound;
+  int nodes_left;
 } Search;
 
 static void
@@ -179,6 +183,8 @@ search_cb (glp_tree *tree, void *data)
 
   if (node > 0)
     search->bound = MAX (search->bound, glp_ios_node_bound (tree, node));
+  if (glp_ios_reason (tree) == GLP_ISELECT && --search->nodes_left < 0)
+    glp_ios_terminate (tree);
   if (glp_ios_reason (tree) == GLP_IHEUR && glp_ios_curr_node (tree) == 1)
     offer_known (search, tree);
 }
@@ -188,7 +194,7 @@ static double
 solve_whole (Programme *p, Soaking *best, double bound)
 {
   const Rotation *rotation = p->rotation;
-  Search search = { p, best, bound };
+  Search search = { p, best, bound, MOST_WORK / glp_get_num_cols (p->programme) };
   glp_iocp options;
   gsize n = rotation->n_classes * rotation->n_weeks;
 
@@ -228,7 +234,10 @@ solve (Programme *p, Soaking *best)
   keep_better (rotation, best, units);
   if (soaking_cost (best) - bound > 1e-6 * MAX (1, bound)
       && glp_get_num_cols (p->programme) <= MOST_WHOLE_COLUMNS)
-    bound = MAX (bound, solve_whole (p, best, bound));
+    {
+      soaking_replan (best);
+      bound = MAX (bound, solve_whole (p, best, bound));
+    }
   return bound;
 }
 
