@@ -1,5 +1,6 @@
 #include "report/workbook.h"
 
+#include "model/query.h"
 #include "report/numeric_locale.h"
 #include "report/sheet.h"
 
@@ -84,6 +85,13 @@ put_in_place (const char *part, const char *path, GError **error)
 }
 
 /* Public */
+
+int
+bed_workbook_season (BedFarm *farm)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), 0);
+  return bed_query_one (farm, "SELECT bed_season (bed_today ())", 0);
+}
 
 gboolean
 bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)

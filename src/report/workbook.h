@@ -23,6 +23,9 @@ typedef struct
   GCancellable *cancellable; /* may be NULL */
 } BedWorkbookPlan;
 
+/* The season that is running: the year it began. */
+int bed_workbook_season (BedFarm *farm);
+
 /* Writes it. The date in its properties is the farm's now (bed_farm_fix_clock()),
  * so a farm with a fixed clock gives the same bytes each time, in any locale.
  * Written beside @path and renamed when whole and on the disk.
