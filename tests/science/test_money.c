@@ -43,6 +43,9 @@ test_rates (void)
   assert_rates (FLOWS (-100, 200, -150), NULL, 0);
   /* (x - 1.25)^2: the value touches zero without crossing. */
   assert_rates (FLOWS (-16, 40, -25), FLOWS (0.25));
+  assert_rates (FLOWS (16, -40, 25), FLOWS (0.25));
+  /* (x - 0.7)^2 (x - 1.3)^2 */
+  assert_rates (FLOWS (-1, 4, -5.82, 3.64, -0.8281), FLOWS (-0.3, 0.3));
   /* (x - 0.5)(x - 1)(x - 2): one below, one at and one above zero. */
   assert_rates (FLOWS (2, -7, 7, -2), FLOWS (-0.5, 0, 1));
 }
