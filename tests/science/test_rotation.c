@@ -39,7 +39,8 @@ make_season (Season *season, GRand *rand, const Size *size)
         group->logs = MIN (group->logs, tank);
       group->kg_per_log = g_rand_int_range (rand, 0, 8) / 8.0;
       group->first_week = (guint) g_rand_int_range (rand, 1, (gint32) size->weeks + 1);
-      group->last_week = group->first_week + (guint) g_rand_int_range (rand, 0, (gint32) size->weeks);
+      group->last_week = group->first_week;
+      group->last_week += (guint) g_rand_int_range (rand, 0, (gint32) size->weeks);
     }
   for (guint w = 0; w < size->weeks; w++)
     season->weeks[w] = (BedRotationWeek) { g_rand_int_range (rand, 0, 12) / 4.0,
@@ -50,7 +51,8 @@ make_season (Season *season, GRand *rand, const Size *size)
     .groups = season->groups, .n_groups = size->groups, .weeks = season->weeks,
     .n_weeks = size->weeks, .lag_shares = season->lags, .n_lags = 2, .tank_logs = tank,
     .rest_weeks = (guint) g_rand_int_range (rand, 1, 5),
-    .shortfall_weight = g_rand_int_range (rand, 1, 4), .surplus_weight = g_rand_int_range (rand, 0, 3),
+    .shortfall_weight = g_rand_int_range (rand, 1, 4),
+    .surplus_weight = g_rand_int_range (rand, 0, 3),
     .time_limit_ms = 10000,
   };
 }
