@@ -4,7 +4,8 @@
 
 #include <math.h>
 
-#define OPTION(name, need, kind, fallback, help) { name, need, kind, BED_N_MEASURES, fallback, help }
+#define OPTION(name, need, kind, fallback, help)                                                  \
+  { name, need, kind, BED_N_MEASURES, fallback, help }
 
 static const BedCalcOption options[] = {
   OPTION ("csv-groups", BED_CALC_REQUIRED, BED_CALC_TEXT, NULL,
@@ -12,7 +13,8 @@ static const BedCalcOption options[] = {
   OPTION ("csv-weeks", BED_CALC_REQUIRED, BED_CALC_TEXT, NULL,
           "file with week,demand_kg and, if you like, closed (1: nothing is soaked)"),
   OPTION ("tank", BED_CALC_REQUIRED, BED_CALC_NUMBER, NULL, "logs the tank holds, a week"),
-  OPTION ("rest", BED_CALC_REQUIRED, BED_CALC_NUMBER, NULL, "weeks from one soak of a log to its next"),
+  OPTION ("rest", BED_CALC_REQUIRED, BED_CALC_NUMBER, NULL,
+          "weeks from one soak of a log to its next"),
   OPTION ("lags", BED_CALC_OPTIONAL, BED_CALC_TEXT, "1",
           "shares of the harvest in the weeks after the soak: 0.6,0.4"),
   OPTION ("shortfall", BED_CALC_OPTIONAL, BED_CALC_NUMBER, "1", "weight of 1 kg too little"),
@@ -136,7 +138,8 @@ read_groups (BedCalcTable *table, guint first, GError **error)
 }
 
 static void
-add_plan (BedCalc *calc, const BedRotationPlan *plan, const BedRotationProblem *problem, guint first)
+add_plan (BedCalc *calc, const BedRotationPlan *plan, const BedRotationProblem *problem,
+          guint first)
 {
   bed_calc_add_text (calc, "status",
                      plan->status == BED_ROTATION_OPTIMAL ? "optimal" : "near");

@@ -397,6 +397,35 @@ test_large (void)
   g_assert_cmpfloat (hasty->bound, <=, plan->cost);
 }
 
+static gpointer
+plan_cb (gpointer problem)
+{
+  return plan_of (problem);
+}
+
+/* Each thread has an environment of GLPK's to itself: plans made at once do not
+ * disturb one another. */
+static void
+test_threads (void)
+{
+  const Size size = { 5, 14, 10, 0.5 };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (41);
+  Season season;
+  GThread *threads[4];
+
+  make_season (&season, rand, &size);
+  g_autoptr (BedRotationPlan) alone = plan_of (&season.problem);
+  for (int i = 0; i < 4; i++)
+    threads[i] = g_thread_new ("plan", plan_cb, &season.problem);
+  for (int i = 0; i < 4; i++)
+    {
+      g_autoptr (BedRotationPlan) plan = g_thread_join (threads[i]);
+      assert_sound (&season.problem, plan);
+      g_assert_cmpfloat_with_epsilon (plan->cost, alone->cost, 1e-12);
+      g_assert_cmpfloat_with_epsilon (plan->bound, alone->bound, 1e-12);
+    }
+}
+
 static void
 test_harvest (void)
 {
@@ -507,6 +536,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/rotation/alike-groups", test_alike_groups);
   g_test_add_func ("/rotation/log-by-log", test_log_by_log);
   g_test_add_func ("/rotation/large", test_large);
+  g_test_add_func ("/rotation/threads", test_threads);
   g_test_add_func ("/rotation/harvest", test_harvest);
   g_test_add_func ("/rotation/idle", test_idle);
   g_test_add_func ("/rotation/refused-problem", test_refused_problem);

@@ -72,7 +72,8 @@ test_invest (void)
   g_assert_cmpstr (json_object_get_string_member (one, "irr_count"), ==, "one");
   g_assert_cmpfloat_with_epsilon (json_object_get_double_member (one, "payback_years"), 4.1538,
                                   5e-5);
-  g_autoptr (JsonObject) mescius = ask ("invest --flows 0,-10000,3000,3400,7700 --rate 6.5% --json");
+  g_autoptr (JsonObject) mescius = ask ("invest --flows 0,-10000,3000,3400,7700 --rate 6.5% "
+                                        "--json");
   g_assert_cmpfloat_with_epsilon (json_object_get_double_member (mescius, "npv"), 2055.38, 0.005);
 
   g_autoptr (JsonObject) several = ask ("invest --flows -100,230,-132 --rate 0 --json");
