@@ -82,6 +82,42 @@ test_rates_random (void)
     }
 }
 
+static guint
+count_between (const GArray *rates, double low, double high)
+{
+  guint count = 0;
+
+  for (guint i = 0; i < rates->len; i++)
+    count += g_array_index (rates, double, i) > low && g_array_index (rates, double, i) <= high;
+  return count;
+}
+
+/* Against a scan: where the value changes sign between two rates there is an odd
+ * number of roots, elsewhere an even one. */
+static void
+test_rates_scan (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (29);
+
+  for (int run = 0; run < 300; run++)
+    {
+      double flows[25];
+      gsize n = (gsize) g_rand_int_range (rand, 2, 26);
+      double before, after;
+      for (gsize i = 0; i < n; i++)
+        flows[i] = g_rand_int_range (rand, -100, 101) + 0.5;
+      g_autoptr (GArray) rates = bed_return_rates (flows, n, NULL);
+      g_assert_true (bed_present_value (flows, n, -0.8, &before, NULL));
+      for (double rate = -0.8; rate < 4; rate += 0.02)
+        {
+          g_assert_true (bed_present_value (flows, n, rate + 0.02, &after, NULL));
+          g_assert_cmpint (count_between (rates, rate, rate + 0.02) % 2, ==,
+                           (before < 0) != (after < 0));
+          before = after;
+        }
+    }
+}
+
 /* Fifty years of a log yard: one outlay, then returns. A scan finds one sign change. */
 static void
 test_rates_long (void)
@@ -306,6 +342,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/money/rates", test_rates);
   g_test_add_func ("/money/rates-random", test_rates_random);
+  g_test_add_func ("/money/rates-scan", test_rates_scan);
   g_test_add_func ("/money/rates-long", test_rates_long);
   g_test_add_func ("/money/payback", test_payback);
   g_test_add_func ("/money/recovery-pays", test_recovery_pays);
