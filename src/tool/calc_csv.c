@@ -1,137 +1,183 @@
 #include "tool/calc_csv.h"
 
 #include <csv.h>
-#include <math.h>
 #include <string.h>
 
-struct _BedCalcTable
-{
-  char *name;      /* of the file, for messages */
-  GPtrArray *rows; /* GPtrArray of text; the first is the head */
-  GPtrArray *row;  /* being read */
-};
+#include "tool/calc_command.h"
 
-static gboolean G_GNUC_PRINTF (2, 3)
-refuse (GError **error, const char *format, ...)
-{
-  va_list args;
+#define MAX_BYTES (64 * 1024 * 1024)
 
-  va_start (args, format);
-  g_autofree char *message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, message);
-  return FALSE;
+typedef struct
+{
+  GPtrArray *records; /* GPtrArray of char * */
+  GPtrArray *current;
+  GArray *lines;      /* of each record */
+  int line;
+} Reading;
+
+static void
+field_cb (void *field, size_t length, void *data)
+{
+  Reading *reading = data;
+
+  g_ptr_array_add (reading->current, g_strndup (field, length));
 }
 
 static void
-cell_cb (void *cell, size_t length, void *data)
+record_cb (int end, void *data)
 {
-  BedCalcTable *table = data;
-  g_autofree char *text = g_strndup (cell, length);
+  Reading *reading = data;
 
-  g_ptr_array_add (table->row, g_strdup (g_strstrip (text)));
+  if (reading->current->len > 0)
+    {
+      g_ptr_array_add (reading->records, reading->current);
+      g_array_append_val (reading->lines, reading->line);
+      reading->current = g_ptr_array_new_with_free_func (g_free);
+    }
 }
 
-static void
-row_cb (int last, void *data)
+/* libcsv keeps no line numbers: it is fed line by line, so that every record ends in
+ * the line being fed. */
+static gboolean
+split (Reading *reading, const char *text, gsize length)
 {
-  BedCalcTable *table = data;
+  struct csv_parser parser;
+  gboolean good = csv_init (&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) == 0;
 
-  g_ptr_array_add (table->rows, table->row);
-  table->row = g_ptr_array_new_with_free_func (g_free);
+  for (gsize at = 0; good && at < length;)
+    {
+      const char *end = memchr (text + at, '\n', length - at);
+      gsize n = end ? (gsize) (end - (text + at)) + 1 : length - at;
+      reading->line++;
+      good = csv_parse (&parser, text + at, n, field_cb, record_cb, reading) == n;
+      at += n;
+    }
+  good = good && csv_fini (&parser, field_cb, record_cb, reading) == 0;
+  csv_free (&parser);
+  return good;
 }
 
-static GPtrArray *
-row_at (BedCalcTable *table, guint row)
+/* `min (F)` is column min in F. */
+static gboolean
+match_head (const char *head, const char *column, char **unit)
 {
-  return g_ptr_array_index (table->rows, row);
+  gsize n = strlen (column);
+
+  if (g_ascii_strncasecmp (head, column, n) != 0)
+    return FALSE;
+  const char *rest = head + n + strspn (head + n, " ");
+  gsize length = strlen (rest);
+  if (length == 0)
+    *unit = g_strdup ("");
+  else if (rest[0] == '(' && rest[length - 1] == ')')
+    *unit = g_strndup (rest + 1, length - 2);
+  else
+    return FALSE;
+  return TRUE;
 }
 
-/* The place of @column in the head, or -1. */
 static int
-find_column (BedCalcTable *table, const char *column)
+find_column (const GPtrArray *head, const char *column, char **unit)
 {
-  GPtrArray *head = row_at (table, 0);
-
   for (guint i = 0; i < head->len; i++)
-    if (strcmp (g_ptr_array_index (head, i), column) == 0)
+    if (match_head (g_strstrip (g_ptr_array_index (head, i)), column, unit))
       return (int) i;
   return -1;
 }
 
 static gboolean
-parse (BedCalcTable *table, const char *text, gsize length, GError **error)
+find_columns (const GPtrArray *head, const char *const *columns, BedCalcTable *table, int *places,
+              GError **error)
 {
-  struct csv_parser parser;
-
-  if (csv_init (&parser, CSV_STRICT | CSV_STRICT_FINI) != 0)
-    g_error ("out of memory");
-  gboolean done = csv_parse (&parser, text, length, cell_cb, row_cb, table) == length
-                  && csv_fini (&parser, cell_cb, row_cb, table) == 0;
-  csv_free (&parser);
-  if (!done)
-    return refuse (error, "%s: row %u: a quotation mark is out of place", table->name,
-                   table->rows->len + 1);
-  return TRUE;
-}
-
-static gboolean
-is_known (const BedCalcColumn *columns, const char *name)
-{
-  for (const BedCalcColumn *column = columns; column->name; column++)
-    if (strcmp (column->name, name) == 0)
-      return TRUE;
-  return FALSE;
-}
-
-static gboolean
-check_head (BedCalcTable *table, const BedCalcColumn *columns, GError **error)
-{
-  if (table->rows->len < 2)
-    return refuse (error, "%s: a row of column names and at least one row of values are needed",
-                   table->name);
-  GPtrArray *head = row_at (table, 0);
-  for (guint i = 0; i < head->len; i++)
+  for (int i = 0; columns[i]; i++)
     {
-      const char *name = g_ptr_array_index (head, i);
-      if (!is_known (columns, name))
-        return refuse (error, "%s: there is no column “%s” here", table->name, name);
-      if (find_column (table, name) != (int) i)
-        return refuse (error, "%s: column “%s” is there twice", table->name, name);
+      gboolean optional = columns[i][0] == '?';
+
+      table->columns[i] = g_strdup (columns[i] + optional);
+      places[i] = find_column (head, table->columns[i], &table->units[i]);
+      if (places[i] < 0 && !optional)
+        {
+          g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:1: no column “%s”",
+                       table->path, table->columns[i]);
+          return FALSE;
+        }
+      if (places[i] < 0)
+        table->units[i] = g_strdup ("");
     }
-  for (const BedCalcColumn *column = columns; column->name; column++)
-    if (column->need == BED_CALC_REQUIRED && find_column (table, column->name) < 0)
-      return refuse (error, "%s: column “%s” is missing", table->name, column->name);
-  for (guint row = 1; row < table->rows->len; row++)
-    if (row_at (table, row)->len != head->len)
-      return refuse (error, "%s: row %u has %u cells where the head has %u", table->name, row + 1,
-                     row_at (table, row)->len, head->len);
   return TRUE;
+}
+
+static void
+take_rows (const Reading *reading, const int *places, BedCalcTable *table)
+{
+  guint n = g_strv_length (table->columns);
+
+  for (guint i = 1; i < reading->records->len; i++)
+    {
+      const GPtrArray *record = g_ptr_array_index (reading->records, i);
+      char **row = g_new0 (char *, n + 1);
+
+      for (guint c = 0; c < n; c++)
+        row[c] = g_strdup (places[c] >= 0 && places[c] < (int) record->len
+                               ? g_ptr_array_index (record, places[c])
+                               : "");
+      g_ptr_array_add (table->rows, row);
+      g_array_append_val (table->lines, g_array_index (reading->lines, int, i));
+    }
+}
+
+static BedCalcTable *
+build (const char *path, const char *const *columns, const Reading *reading, GError **error)
+{
+  g_autoptr (BedCalcTable) table = g_new0 (BedCalcTable, 1);
+  guint n = g_strv_length ((char **) columns);
+  g_autofree int *places = g_new0 (int, n + 1);
+
+  table->path = g_strdup (path);
+  table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
+  table->lines = g_array_new (FALSE, FALSE, sizeof (int));
+  table->columns = g_new0 (char *, n + 1);
+  table->units = g_new0 (char *, n + 1);
+  if (reading->records->len == 0)
+    {
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:1: the file is empty", path);
+      return NULL;
+    }
+  if (!find_columns (g_ptr_array_index (reading->records, 0), columns, table, places, error))
+    return NULL;
+  take_rows (reading, places, table);
+  return g_steal_pointer (&table);
 }
 
 BedCalcTable *
-bed_calc_table_read (const char *path, const BedCalcColumn *columns, GError **error)
+bed_calc_table_read (const char *path, const char *const *columns, GError **error)
 {
-  g_return_val_if_fail (path != NULL && columns != NULL, NULL);
+  g_autoptr (GFile) file = g_file_new_for_commandline_arg (path);
   g_autofree char *text = NULL;
-  gsize length;
+  gsize length = 0;
 
-  if (!g_file_get_contents (path, &text, &length, error))
+  if (!g_file_load_contents (file, NULL, &text, &length, NULL, error))
     return NULL;
-  g_autoptr (BedCalcTable) table = g_new0 (BedCalcTable, 1);
-  table->name = g_path_get_basename (path);
-  table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
-  table->row = g_ptr_array_new_with_free_func (g_free);
-  if (!g_utf8_validate_len (text, length, NULL))
+  const char *start = g_str_has_prefix (text, "\xef\xbb\xbf") ? text + 3 : text;
+  length -= (gsize) (start - text);
+  if (length > MAX_BYTES || !g_utf8_validate (start, (gssize) length, NULL))
     {
-      refuse (error, "%s: the text is not UTF-8", table->name);
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                   "%s: is too large, or not UTF-8 text", path);
       return NULL;
     }
-  /* Spreadsheets put a byte order mark in front. */
-  gsize mark = g_str_has_prefix (text, "\xef\xbb\xbf") ? 3 : 0;
-  if (!parse (table, text + mark, length - mark, error) || !check_head (table, columns, error))
-    return NULL;
-  return g_steal_pointer (&table);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
+  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (int));
+  Reading reading = { records, g_ptr_array_new_with_free_func (g_free), lines, 0 };
+  BedCalcTable *table = NULL;
+
+  if (split (&reading, start, length))
+    table = build (path, columns, &reading, error);
+  else
+    g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                 "%s:%d: a quoted field is not closed as it should be", path, reading.line);
+  g_ptr_array_unref (reading.current);
+  return table;
 }
 
 void
@@ -139,53 +185,38 @@ bed_calc_table_free (BedCalcTable *table)
 {
   if (table == NULL)
     return;
-  g_free (table->name);
-  g_ptr_array_unref (table->rows);
-  g_ptr_array_unref (table->row);
+  g_free (table->path);
+  g_clear_pointer (&table->rows, g_ptr_array_unref);
+  g_clear_pointer (&table->lines, g_array_unref);
+  g_strfreev (table->columns);
+  g_strfreev (table->units);
   g_free (table);
 }
 
-guint
-bed_calc_table_n_rows (BedCalcTable *table)
-{
-  g_return_val_if_fail (table != NULL, 0);
-  return table->rows->len - 1;
-}
-
 const char *
-bed_calc_table_text (BedCalcTable *table, guint row, const char *column)
+bed_calc_table_text (const BedCalcTable *table, guint row, int column)
 {
-  g_return_val_if_fail (row < bed_calc_table_n_rows (table), "");
-  int place = find_column (table, column);
-
-  return place < 0 ? "" : g_ptr_array_index (row_at (table, row + 1), place);
+  return ((char **) g_ptr_array_index (table->rows, row))[column];
 }
 
 gboolean
-bed_calc_table_number (BedCalcTable *table, guint row, const char *column, double *value,
+bed_calc_table_refuse (const BedCalcTable *table, guint row, int column, const char *what,
                        GError **error)
 {
-  const char *text = bed_calc_table_text (table, row, column);
-  char *end = NULL;
-
-  *value = g_ascii_strtod (text, &end);
-  /* strtod also takes hexadecimal, nan and inf. */
-  if (*text == '\0' || *end != '\0' || !isfinite (*value) || strpbrk (text, "xX"))
-    return refuse (error, "%s: row %u: %s: “%s” is not a number; write for example 12.5",
-                   table->name, row + 2, column, text);
-  return TRUE;
+  g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:%d:%s: %s", table->path,
+               g_array_index (table->lines, int, row), table->columns[column], what);
+  return FALSE;
 }
 
 gboolean
-bed_calc_table_count (BedCalcTable *table, guint row, const char *column, guint fallback,
-                      guint *value, GError **error)
+bed_calc_table_measure (const BedCalcTable *table, guint row, int column, BedMeasure measure,
+                        gint64 *value, GError **error)
 {
-  const char *text = bed_calc_table_text (table, row, column);
-  guint64 count = fallback;
+  static const BedNotation notation = { BED_SYSTEM_METRIC, '.', 2 };
+  g_autoptr (GError) local = NULL;
 
-  if (*text != '\0' && !g_ascii_string_to_unsigned (text, 10, 0, G_MAXUINT, &count, NULL))
-    return refuse (error, "%s: row %u: %s: “%s” is not a whole number from 0 up", table->name,
-                   row + 2, column, text);
-  *value = (guint) count;
-  return TRUE;
+  if (bed_measure_parse_in (measure, &notation, table->units[column],
+                            bed_calc_table_text (table, row, column), value, &local))
+    return TRUE;
+  return bed_calc_table_refuse (table, row, column, local->message, error);
 }

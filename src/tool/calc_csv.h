@@ -1,42 +1,40 @@
 #pragma once
 
-#include <glib.h>
+#include <gio/gio.h>
 
-#include "tool/calc_command.h"
+#include "science/units.h"
+
+/* Inside the room: small tables handed to calc commands. RFC 4180, UTF-8, first line
+ * the names of the columns, in any order; others are passed over. */
 
 G_BEGIN_DECLS
 
-/* A small table of numbers for a calc command: RFC 4180, the first row names the
- * columns, in any order. Rows are counted as a spreadsheet counts them, the head
- * being row 1. */
-
 typedef struct
 {
-  const char *name;
-  BedCalcNeed need; /* of the column; a cell may still be empty where it is read so */
-} BedCalcColumn;
+  char *path;
+  GPtrArray *rows; /* GStrv of the columns asked for; "" where an optional one is absent */
+  GArray *lines;   /* int, the line each row stands on */
+  char **units;    /* the `F` of a head `min (F)`; "" for none */
+  char **columns;
+} BedCalcTable;
 
-typedef struct _BedCalcTable BedCalcTable;
+/* @columns ends with NULL; a name that begins with ? may be absent. NULL and an error
+ * (BED_CALC_ERROR for a fault in the table, `file:line:column: what`) otherwise. Free
+ * with bed_calc_table_free(). */
+BedCalcTable *bed_calc_table_read (const char *path, const char *const *columns, GError **error);
 
-/* Reads @path; @columns ends with one without a name. Errors: G_FILE_ERROR when the
- * file cannot be read; BED_CALC_ERROR when it is not such a table, a column is
- * missing, unknown or there twice, or no row follows.
- * Returns: (transfer full) free with bed_calc_table_free(). */
-BedCalcTable *bed_calc_table_read (const char *path, const BedCalcColumn *columns, GError **error);
 void bed_calc_table_free (BedCalcTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCalcTable, bed_calc_table_free)
 
-guint bed_calc_table_n_rows (BedCalcTable *table);
+/* The text of one field, borrowed. */
+const char *bed_calc_table_text (const BedCalcTable *table, guint row, int column);
 
-/* The cell as written, "" when it is empty or its column is not there. Borrowed. */
-const char *bed_calc_table_text (BedCalcTable *table, guint row, const char *column);
+/* The field as a measure, in its stored unit; errors name file, line and column. */
+gboolean bed_calc_table_measure (const BedCalcTable *table, guint row, int column,
+                                 BedMeasure measure, gint64 *value, GError **error);
 
-/* The cell as a plain decimal number; an error that names file, row and column. */
-gboolean bed_calc_table_number (BedCalcTable *table, guint row, const char *column, double *value,
-                                GError **error);
-
-/* The same for a whole number from 0 up; an empty cell is @fallback. */
-gboolean bed_calc_table_count (BedCalcTable *table, guint row, const char *column, guint fallback,
-                               guint *value, GError **error);
+/* Sets BED_CALC_ERROR_USAGE, `file:line:column: what`. Always FALSE. */
+gboolean bed_calc_table_refuse (const BedCalcTable *table, guint row, int column,
+                                const char *what, GError **error);
 
 G_END_DECLS

@@ -22,24 +22,14 @@ static const BedCalcOption options[] = {
   { NULL }
 };
 
-static const BedCalcColumn group_columns[] = {
-  { "group", BED_CALC_REQUIRED },      { "logs", BED_CALC_REQUIRED },
-  { "kg_per_log", BED_CALC_REQUIRED }, { "first_week", BED_CALC_REQUIRED },
-  { "last_week", BED_CALC_REQUIRED },  { "whole", BED_CALC_OPTIONAL },
-  { NULL },
-};
+/* Columns of the two tables; those with ? may be left out, and so may the cells of
+ * first_week and last_week, which are then those of the plan. */
+enum { GROUP, LOGS, KG_PER_LOG, FIRST_WEEK, LAST_WEEK, WHOLE };
+enum { WEEK, DEMAND_KG, CLOSED };
 
-static const BedCalcColumn week_columns[] = {
-  { "week", BED_CALC_REQUIRED }, { "demand_kg", BED_CALC_REQUIRED },
-  { "closed", BED_CALC_OPTIONAL }, { NULL },
-};
-
-static gboolean
-refuse (GError **error, const char *message)
-{
-  g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, message);
-  return FALSE;
-}
+static const char *const group_columns[]
+  = { "group", "logs", "kg_per_log", "first_week", "last_week", "?whole", NULL };
+static const char *const week_columns[] = { "week", "demand_kg", "?closed", NULL };
 
 static gboolean
 read_count (BedCalc *calc, const char *name, guint *count, GError **error)
@@ -56,39 +46,64 @@ read_count (BedCalc *calc, const char *name, guint *count, GError **error)
   return TRUE;
 }
 
+/* A whole number from 0 up; an empty cell is @fallback. */
 static gboolean
-read_flag (BedCalcTable *table, guint row, const char *column, gboolean *flag, GError **error)
+read_cell (const BedCalcTable *table, guint row, int column, guint fallback, guint *value,
+           GError **error)
+{
+  gint64 count = fallback;
+
+  if (*bed_calc_table_text (table, row, column) != '\0'
+      && !bed_calc_table_measure (table, row, column, BED_MEASURE_COUNT, &count, error))
+    return FALSE;
+  if (count < 0 || count > G_MAXUINT)
+    return bed_calc_table_refuse (table, row, column, "is not a whole number from 0 up", error);
+  *value = (guint) count;
+  return TRUE;
+}
+
+static gboolean
+read_flag (const BedCalcTable *table, guint row, int column, gboolean *flag, GError **error)
 {
   guint value;
 
-  if (!bed_calc_table_count (table, row, column, 0, &value, error))
+  if (!read_cell (table, row, column, 0, &value, error))
     return FALSE;
   if (value > 1)
-    return refuse (error, g_str_equal (column, "whole")
-                            ? "csv-groups: whole is 1 for a group soaked all at once, else 0"
-                            : "csv-weeks: closed is 1 for a week without soaking, else 0");
+    return bed_calc_table_refuse (table, row, column, "write 1 for yes, 0 for no", error);
   *flag = value == 1;
+  return TRUE;
+}
+
+static gboolean
+read_kg (const BedCalcTable *table, guint row, int column, double *kg, GError **error)
+{
+  gint64 mg;
+
+  if (!bed_calc_table_measure (table, row, column, BED_MEASURE_MASS, &mg, error))
+    return FALSE;
+  *kg = (double) mg / 1e6;
   return TRUE;
 }
 
 /* The weeks may begin with any number, as those of a year do, and must follow on. */
 static GArray *
-read_weeks (BedCalcTable *table, guint *first, GError **error)
+read_weeks (const BedCalcTable *table, guint *first, GError **error)
 {
   g_autoptr (GArray) weeks = g_array_new (FALSE, FALSE, sizeof (BedRotationWeek));
 
-  for (guint row = 0; row < bed_calc_table_n_rows (table); row++)
+  for (guint row = 0; row < table->rows->len; row++)
     {
       BedRotationWeek week;
       guint number;
-      if (!bed_calc_table_count (table, row, "week", 0, &number, error)
-          || !bed_calc_table_number (table, row, "demand_kg", &week.demand_kg, error)
-          || !read_flag (table, row, "closed", &week.closed, error))
+      if (!read_cell (table, row, WEEK, 0, &number, error)
+          || !read_kg (table, row, DEMAND_KG, &week.demand_kg, error)
+          || !read_flag (table, row, CLOSED, &week.closed, error))
         return NULL;
       *first = row == 0 ? number : *first;
       if (number != *first + row)
         {
-          refuse (error, "csv-weeks: the weeks must follow on one another, without gaps");
+          bed_calc_table_refuse (table, row, WEEK, "the weeks must follow on, without gaps", error);
           return NULL;
         }
       g_array_append_val (weeks, week);
@@ -99,35 +114,34 @@ read_weeks (BedCalcTable *table, guint *first, GError **error)
 /* @first: the number of the first week; a group that could begin before it can
  * begin in it. */
 static gboolean
-read_group (BedCalcTable *table, guint row, guint first, BedRotationGroup *group, GError **error)
+read_group (const BedCalcTable *table, guint row, guint first, BedRotationGroup *group,
+            GError **error)
 {
   guint from, to;
 
-  group->name = bed_calc_table_text (table, row, "group");
-  if (!bed_calc_table_count (table, row, "logs", 0, &group->logs, error)
-      || !bed_calc_table_number (table, row, "kg_per_log", &group->kg_per_log, error)
-      || !bed_calc_table_count (table, row, "first_week", first, &from, error)
-      || !bed_calc_table_count (table, row, "last_week", G_MAXUINT, &to, error)
-      || !read_flag (table, row, "whole", &group->whole, error))
+  group->name = bed_calc_table_text (table, row, GROUP);
+  if (!read_cell (table, row, LOGS, 0, &group->logs, error)
+      || !read_kg (table, row, KG_PER_LOG, &group->kg_per_log, error)
+      || !read_cell (table, row, FIRST_WEEK, first, &from, error)
+      || !read_cell (table, row, LAST_WEEK, G_MAXINT, &to, error)
+      || !read_flag (table, row, WHOLE, &group->whole, error))
     return FALSE;
-  if (to < first || to < from)
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "csv-groups: group %s: last_week %u comes before %s", group->name, to,
-                   to < from ? "its first_week" : "the first week of the plan");
-      return FALSE;
-    }
+  if (to < from)
+    return bed_calc_table_refuse (table, row, LAST_WEEK, "comes before first_week", error);
+  if (to < first)
+    return bed_calc_table_refuse (table, row, LAST_WEEK, "comes before the first week of the plan",
+                                  error);
   group->first_week = from > first ? from - first + 1 : 1;
-  group->last_week = to - first + (to - first < G_MAXUINT);
+  group->last_week = MIN (to, G_MAXINT) - first + 1;
   return TRUE;
 }
 
 static GArray *
-read_groups (BedCalcTable *table, guint first, GError **error)
+read_groups (const BedCalcTable *table, guint first, GError **error)
 {
   g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (BedRotationGroup));
 
-  for (guint row = 0; row < bed_calc_table_n_rows (table); row++)
+  for (guint row = 0; row < table->rows->len; row++)
     {
       BedRotationGroup group;
       if (!read_group (table, row, first, &group, error))

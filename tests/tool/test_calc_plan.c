@@ -57,8 +57,9 @@ assert_refused (const char *line, int status, const char *words)
   g_autoptr (GString) out = g_string_new (NULL);
   g_autoptr (GString) err = g_string_new (NULL);
 
-  g_assert_cmpint (bed_calc_run ((int) g_strv_length (argv), argv, out, err), ==, status);
-  g_assert_cmpuint (out->len, ==, 0);
+  int got = bed_calc_run ((int) g_strv_length (argv), argv, out, err);
+  if (got != status || out->len > 0)
+    g_error ("%s: %d, %s, where \"%s\" is expected", line, got, out->str, words);
   if (strstr (err->str, words) == NULL)
     g_error ("%s: \"%s\" does not say \"%s\"", line, err->str, words);
 }
@@ -197,19 +198,20 @@ test_rotation_refused (Files *files, gconstpointer data)
 {
   static const char head[] = "group,logs,kg_per_log,first_week,last_week,whole\n";
   const struct { const char *groups, *weeks, *words; } table[] = {
-    { "A,5,0.2,1,2,0\n", "1,x\n", "weeks.csv: row 2: demand_kg: “x” is not a number" },
-    { "A,5,0.2,1,2,0\n", "1,\n", "demand_kg: “” is not a number" },
-    { "A,5,0.2,1,2,0\n", "1,1\n3,1\n", "must follow on one another" },
-    { "A,5.5,0.2,1,2,0\n", "1,1\n", "groups.csv: row 2: logs: “5.5” is not a whole number" },
+    { "A,5,0.2,1,2,0\n", "1,x\n", "weeks.csv:2:demand_kg: “x”" },
+    { "A,5,0.2,1,2,0\n", "1,\n", "weeks.csv:2:demand_kg:" },
+    { "A,5,0.2,1,2,0\n", "1,1\n3,1\n", "weeks.csv:3:week: the weeks must follow on" },
+    { "A,5.5,0.2,1,2,0\n", "1,1\n", "groups.csv:2:logs: “5.5”" },
     { "A,,0.2,1,2,0\n", "1,1\n", "group A: logs" },
-    { "A,5,0.2,1,2,2\n", "1,1\n", "whole is 1" },
-    { "A,5,0.2,2,1,0\n", "1,1\n2,1\n", "group A: last_week 1 comes before its first_week" },
-    { "A,5,0.2,1,2,0\n", "5,1\n6,1\n", "group A: last_week 2 comes before the first week" },
+    { "A,5,0.2,1,2,2\n", "1,1\n", "groups.csv:2:whole: write 1 for yes, 0 for no" },
+    { "A,5,0.2,2,1,0\n", "1,1\n2,1\n", "groups.csv:2:last_week: comes before first_week" },
+    { "A,5,0.2,1,2,0\n", "5,1\n6,1\n", "comes before the first week of the plan" },
     { "A,5,0.2,9,9,0\n", "5,1\n6,1\n", "group A: first_week" },
     { "A,50,0.2,1,2,1\n", "1,1\n", "do not fit the tank" },
-    { "A,5,0.2,1,2\n", "1,1\n", "row 2 has 5 cells where the head has 6" },
-    { "A,5,0.2,1,2,\"0\n", "1,1\n", "a quotation mark is out of place" },
-    { "", "1,1\n", "at least one row of values" },
+    { "A,-5,0.2,1,2,0\n", "1,1\n", "groups.csv:2:logs:" },
+    { "A,5\n", "1,1\n", "groups.csv:2:kg_per_log:" },
+    { "A,5,0.2,1,2,\"0\n", "1,1\n", "groups.csv:2: a quoted field is not closed" },
+    { "", "1,1\n", "groups:" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
@@ -235,12 +237,8 @@ test_rotation_files (Files *files, gconstpointer data)
   assert_refused (half, 1, "--tank: given twice");
   assert_refused ("rotation --csv-groups a --csv-weeks b --tank 2.5 --rest 1", 1,
                   "--tank: “2.5” is not a whole number");
-  g_assert_true (g_file_set_contents (files->weeks, "week,demand_kg,wish\n1,1,1\n", -1, NULL));
-  assert_refused (line, 1, "there is no column “wish”");
-  g_assert_true (g_file_set_contents (files->weeks, "week,week\n1,1\n", -1, NULL));
-  assert_refused (line, 1, "column “week” is there twice");
   g_assert_true (g_file_set_contents (files->weeks, "week\n1\n", -1, NULL));
-  assert_refused (line, 1, "column “demand_kg” is missing");
+  assert_refused (line, 1, "no column “demand_kg”");
   g_assert_true (g_file_set_contents (files->weeks, "week,demand_kg\n1,\xff\n", -1, NULL));
   assert_refused (line, 1, "not UTF-8");
 }
