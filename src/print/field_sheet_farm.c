@@ -95,11 +95,10 @@ dup_cell (BedFarm *farm, const BedPaperForm *form, BedQuery *query, int column)
     return g_strdup (bed_field_choice_label (field, bed_query_text (query, column)));
   if (!field || field->type != BED_FIELD_MEASURE)
     return g_strdup (bed_query_text (query, column));
-  int decimals = field->measure == BED_MEASURE_COUNT ? 0 : 1;
   gint64 value = bed_query_int (query, column);
   if (form->columns[column].field)
-    return bed_measure_format_rounded (field->measure, notation, decimals, value);
-  return bed_measure_format_unit_rounded (field->measure, notation, decimals, value);
+    return bed_measure_format (field->measure, notation, value);
+  return bed_measure_format_unit (field->measure, notation, value);
 }
 
 static gboolean
@@ -153,26 +152,48 @@ add_spawn (GHashTable *values, BedFarm *farm, gint64 batch, GError **error)
   return TRUE;
 }
 
+/* The record the sheet is about: its code is in the title and in the QR code. */
+static gboolean
+load_subject (BedFarm *farm, const BedFieldSheetRequest *request, BedRecord **subject,
+              GError **error)
+{
+  gboolean felling = request->kind == BED_PAPER_FELLING
+                     || (request->kind == BED_PAPER_MEASURING && !request->batch);
+  gboolean stack = request->stack
+                   && (request->kind == BED_PAPER_PICKING || request->kind == BED_PAPER_MOVES);
+  gboolean none = request->kind == BED_PAPER_SOAK
+                  || (request->kind == BED_PAPER_PICKING && !request->stack);
+  BedKind kind = felling ? BED_KIND_FELLING : stack ? BED_KIND_STACK : BED_KIND_BATCH;
+  gint64 id = felling ? request->felling : stack ? request->stack : request->batch;
+
+  *subject = NULL;
+  if (none || id == 0)
+    return TRUE;
+  *subject = bed_farm_load (farm, kind, id, error);
+  return *subject != NULL;
+}
+
 static gboolean
 collect_values (GHashTable *values, BedFarm *farm, const BedFieldSheetRequest *request,
-                char **about, GError **error)
+                BedRecord *subject, GError **error)
 {
-  gboolean batch = request->kind == BED_PAPER_INOCULATION;
-  gint64 id = batch ? request->batch : request->felling;
-
-  if (id == 0 || (!batch && request->kind != BED_PAPER_FELLING
-                  && request->kind != BED_PAPER_MEASURING))
+  if (!subject)
     return TRUE;
-  g_autoptr (BedRecord) record = bed_farm_load (farm, batch ? BED_KIND_BATCH : BED_KIND_FELLING,
-                                                id, error);
-  if (!record)
-    return FALSE;
-  *about = g_strdup (bed_record_get_text (record, "code"));
-  if (request->kind == BED_PAPER_MEASURING)
-    g_hash_table_insert (values, (gpointer) "felling", g_strdup (*about));
-  else
-    add_values (values, farm, record);
-  return !batch || add_spawn (values, farm, id, error);
+  if (bed_record_get_kind (subject) == bed_paper_get_form (request->kind)->sheet)
+    add_values (values, farm, subject);
+  else if (bed_record_get_kind (subject) == BED_KIND_FELLING)
+    g_hash_table_insert (values, (gpointer) "felling",
+                         g_strdup (bed_record_get_text (subject, "code")));
+  return request->kind != BED_PAPER_INOCULATION
+         || add_spawn (values, farm, bed_record_get_id (subject), error);
+}
+
+static const char *
+get_name (BedRecord *subject)
+{
+  return subject ? bed_record_get_text (
+           subject, bed_kind_get_info (bed_record_get_kind (subject))->key)
+                 : NULL;
 }
 
 /* The drilling plan */
@@ -247,7 +268,8 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
   g_return_val_if_fail (BED_IS_FARM (farm) && request != NULL, NULL);
   g_return_val_if_fail (request->kind < BED_N_PAPERS, NULL);
   g_autoptr (GHashTable) values = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
-  g_autofree char *about = NULL, *subtitle = dup_subtitle (farm);
+  g_autofree char *subtitle = dup_subtitle (farm);
+  g_autoptr (BedRecord) subject = NULL;
 
   if (request->kind == BED_PAPER_INOCULATION && request->batch == 0)
     {
@@ -255,8 +277,10 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
                    _ ("The sheet for an inoculation day needs its batch."));
       return NULL;
     }
-  if (!collect_values (values, farm, request, &about, error))
+  if (!load_subject (farm, request, &subject, error)
+      || !collect_values (values, farm, request, subject, error))
     return NULL;
+  const char *about = get_name (subject);
   BedPaperHead head = { bed_farm_get_notation (farm), subtitle, about, values };
   g_autoptr (BedFieldSheet) sheet = bed_field_sheet_new_kind (request->kind, &head);
   if (about)

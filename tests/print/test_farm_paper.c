@@ -136,7 +136,7 @@ test_sheets (Scene *scene, gconstpointer units)
                                             "1 Feb 2026", NULL });
       if (kind == BED_PAPER_INOCULATION)
         check_says (text, (const char *[]){ "26A-001-", "26A-024-", "S26-1", "2.5 kg", "15 cm",
-                                            "Hot wax", "12.0", "100.0", NULL });
+                                            "Hot wax", "12", "100", NULL });
       if (kind == BED_PAPER_MOVES || kind == BED_PAPER_WEIGHING || kind == BED_PAPER_MEASURING)
         check_says (text, (const char *[]){ "26A-001-", "26A-024-", NULL });
     }
