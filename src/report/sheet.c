@@ -302,7 +302,7 @@ write_heads (Pen *pen, const BedBlock *block)
     {
       g_autofree char *head = dup_head (pen->book, &block->columns[i]);
 
-      lines = MAX (lines, count_lines (head, block->columns[i].width - 1));
+      lines = MAX (lines, count_lines (head, block->columns[i].width * 1.1));
     }
   bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, lines * LINE_HEIGHT + 4,
                                                 NULL));
@@ -458,6 +458,8 @@ write_figure (Pen *pen, const BedFigure *figure)
       pen->row++;
       return;
     }
+  /* Charts beside figures are as high as their rows, so those must not shrink to fit. */
+  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, ROW_HEIGHT, NULL));
   write_text (pen, COLUMN_LABEL, _ (figure->label),
               looks[strong ? BED_LOOK_LABEL_STRONG : BED_LOOK_LABEL]);
   if (figure->cell == BED_CELL_TEXT)
@@ -477,7 +479,7 @@ write_notes (Pen *pen, const char *const *notes)
     {
       bed_book_check (pen->book,
                       worksheet_set_row (pen->worksheet, pen->row,
-                                         count_lines (_ (*notes), WIDTH_NOTES - 8) * LINE_HEIGHT + 8,
+                                         count_lines (_ (*notes), WIDTH_NOTES) * LINE_HEIGHT + 8,
                                          NULL));
       write_text (pen, 0, _ (*notes), pen->book->looks[BED_LOOK_NOTE]);
       pen->row++;
