@@ -11,7 +11,7 @@
 #define WIDTH_VALUE 15
 #define WIDTH_UNIT 10
 #define WIDTH_OTHER 9     /* of a column nobody set */
-#define WIDTH_NOTES 110   /* of a sheet of notes alone */
+#define WIDTH_NOTES 92    /* of a sheet of notes alone */
 #define NOTE_COLUMNS 8    /* a note beside a figure runs on to here */
 #define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
 #define WIDTH_LANDSCAPE 200
@@ -577,9 +577,9 @@ bed_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedSheet *sheet)
   Pen pen = { .book = book, .worksheet = worksheet, .sheet = sheet };
   lxw_col_t used;
 
+  bed_book_tell (book, _ (sheet->name));
   if (book->error)
     return;
-  book->doing = _ (sheet->name);
   set_page (&pen);
   used = set_widths (&pen);
   write_top (&pen);
