@@ -270,6 +270,7 @@ make_caution (void)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_width_chars (GTK_LABEL (label), 40);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 50);
   gtk_widget_add_css_class (label, "caption");
   gtk_widget_add_css_class (label, "dim-label");
   return label;

@@ -17,6 +17,7 @@ struct _BedFieldRow
   char *misread;  /* why the text was not understood, or NULL */
   char *fault;    /* what the rules say, or NULL */
   BedFaultSeverity severity;
+  gboolean focused; /* help is said only where one is */
 };
 
 G_DEFINE_FINAL_TYPE (BedFieldRow, bed_field_row, GTK_TYPE_WIDGET)
@@ -69,7 +70,7 @@ tell (BedFieldRow *self)
   const char *text = wrong ? wrong : understood;
 
   if (!text)
-    text = self->field->help ? _ (self->field->help) : "";
+    text = self->field->help && self->focused ? _ (self->field->help) : "";
   gtk_label_set_label (GTK_LABEL (self->message), text);
   /* A fault is read whole, help only glanced at. */
   gtk_label_set_lines (GTK_LABEL (self->message), wrong ? 3 : 1);
@@ -107,6 +108,13 @@ edited_cb (BedFieldRow *self)
 {
   read_text (self);
   g_signal_emit (self, signals[EDITED], 0);
+}
+
+static void
+focus_moved_cb (BedFieldRow *self, GParamSpec *pspec, GtkEventControllerFocus *focus)
+{
+  self->focused = gtk_event_controller_focus_contains_focus (focus);
+  tell (self);
 }
 
 static void
@@ -152,7 +160,10 @@ static void
 bed_field_row_init (BedFieldRow *self)
 {
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+  GtkEventController *focus = gtk_event_controller_focus_new ();
 
+  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_moved_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), focus);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 3);
 }
