@@ -17,6 +17,7 @@ struct _BedFieldRow
   char *misread;  /* why the text was not understood, or NULL */
   char *fault;    /* what the rules say, or NULL */
   BedFaultSeverity severity;
+  guint view_source;
   gboolean focused; /* help is said only where one is */
 };
 
@@ -110,11 +111,37 @@ edited_cb (BedFieldRow *self)
   g_signal_emit (self, signals[EDITED], 0);
 }
 
+/* GTK scrolls to the entry only; its message is under it. */
+static void
+bring_in_view (BedFieldRow *self)
+{
+  GtkWidget *viewport = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_VIEWPORT);
+  GtkWidget *content = viewport ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : NULL;
+  graphene_rect_t bounds;
+
+  if (!content || !gtk_widget_compute_bounds (GTK_WIDGET (self), content, &bounds))
+    return;
+  gtk_adjustment_clamp_page (gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport)),
+                             bounds.origin.y, bounds.origin.y + bounds.size.height + 12);
+}
+
+static gboolean
+bring_in_view_cb (gpointer data)
+{
+  BedFieldRow *self = data;
+
+  self->view_source = 0;
+  bring_in_view (self);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 focus_moved_cb (BedFieldRow *self, GParamSpec *pspec, GtkEventControllerFocus *focus)
 {
   self->focused = gtk_event_controller_focus_contains_focus (focus);
   tell (self);
+  if (self->focused && !self->view_source)
+    self->view_source = g_idle_add (bring_in_view_cb, self);
 }
 
 static void
@@ -122,6 +149,7 @@ bed_field_row_dispose (GObject *object)
 {
   BedFieldRow *self = BED_FIELD_ROW (object);
 
+  g_clear_handle_id (&self->view_source, g_source_remove);
   g_clear_pointer (&self->label, gtk_widget_unparent);
   g_clear_pointer (&self->editor, gtk_widget_unparent);
   g_clear_pointer (&self->message, gtk_widget_unparent);
