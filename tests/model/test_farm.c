@@ -1,6 +1,7 @@
 #include "model_test.h"
 
 #include <glib/gstdio.h>
+#include <sqlite3.h>
 #include <string.h>
 
 static void
@@ -258,6 +259,34 @@ test_truncated (Scene *scene, gconstpointer units)
   refuses_to_open (scene, BED_FARM_ERROR_CORRUPT);
 }
 
+/* A file that carries more than Bedlog's tables, such as a trigger, is turned away. */
+static void
+test_strange_schema (Scene *scene, gconstpointer units)
+{
+  sqlite3 *db;
+
+  g_clear_object (&scene->farm);
+  g_assert_cmpint (sqlite3_open (scene->path, &db), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_exec (db,
+                                 "CREATE TRIGGER sly AFTER INSERT ON log"
+                                 " BEGIN DELETE FROM pick; END",
+                                 NULL, NULL, NULL),
+                   ==, SQLITE_OK);
+  sqlite3_close (db);
+  refuses_to_open (scene, BED_FARM_ERROR_NOT_A_FARM);
+}
+
+/* A page in the middle overwritten: found at opening. */
+static void
+test_damaged (Scene *scene, gconstpointer units)
+{
+  char noise[4096];
+
+  memset (noise, 0x5a, sizeof noise);
+  spoil (scene, 4096, noise, sizeof noise);
+  refuses_to_open (scene, BED_FARM_ERROR_CORRUPT);
+}
+
 /* A newer file opens for reading only and says why. */
 static void
 test_newer (Scene *scene, gconstpointer units)
@@ -352,6 +381,8 @@ main (int argc, char *argv[])
   ADD ("/farm/differences", test_differences);
   ADD ("/farm/not-a-farm", test_not_a_farm);
   ADD ("/farm/truncated", test_truncated);
+  ADD ("/farm/strange-schema", test_strange_schema);
+  ADD ("/farm/damaged", test_damaged);
   ADD ("/farm/newer", test_newer);
   ADD ("/farm/read-only", test_read_only);
   ADD ("/farm/locked", test_locked);

@@ -1,0 +1,73 @@
+/* bedlog-tool: the farm file at the console, for scripts, tests and cron jobs. */
+#include <glib/gi18n-lib.h>
+#include <locale.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "model/near.h"
+#include "tool/commands.h"
+
+const BedCommand bed_commands[] = {
+  { "new", "FILE", N_ ("Make a new farm file"), bed_cmd_new },
+  { "demo", "FILE", N_ ("Make a farm file with an invented farm in it"), bed_cmd_demo },
+  { NULL },
+};
+
+static int
+print_help (void)
+{
+  g_print (_ ("Usage: bedlog-tool COMMAND FILE …\n"
+              "A farm of mushroom logs at the console. Exit code 0: done; 1: the data or the\n"
+              "usage are wrong, every fault is listed; 2: it could not run.\n\n"));
+  for (const BedCommand *command = bed_commands; command->name; command++)
+    if (command->help)
+      g_print ("  %-8s %-24s %s\n", command->name, command->usage, _ (command->help));
+  g_print (_ ("\nbedlog-tool COMMAND --help tells more about one.\n"));
+  return BED_EXIT_OK;
+}
+
+static int
+unknown_command (const char *name)
+{
+  guint best = MAX (strlen (name) / 2, 1) + 1;
+  const char *nearest = NULL;
+
+  for (const BedCommand *command = bed_commands; command->name; command++)
+    {
+      guint distance = bed_near_distance (name, command->name);
+      if (command->help && distance < best)
+        {
+          best = distance;
+          nearest = command->name;
+        }
+    }
+  if (nearest)
+    return bed_tool_misused (_ ("There is no command \"%s\". Did you mean \"%s\"?"), name, nearest);
+  return bed_tool_misused (_ ("There is no command \"%s\". bedlog-tool --help lists them."), name);
+}
+
+int
+main (int argc, char **argv)
+{
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, LOCALEDIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+
+  if (argc < 2)
+    {
+      print_help ();
+      return BED_EXIT_WRONG;
+    }
+  if (strcmp (argv[1], "--help") == 0 || strcmp (argv[1], "-h") == 0
+      || strcmp (argv[1], "help") == 0)
+    return print_help ();
+  if (strcmp (argv[1], "--version") == 0)
+    {
+      g_print ("bedlog-tool %s\n", VERSION);
+      return BED_EXIT_OK;
+    }
+  for (const BedCommand *command = bed_commands; command->name; command++)
+    if (strcmp (argv[1], command->name) == 0)
+      return command->run (argc - 1, argv + 1);
+  return unknown_command (argv[1]);
+}
