@@ -1,4 +1,5 @@
 #include <glib/gi18n-lib.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "model/code.h"
