@@ -10,6 +10,12 @@
 const BedCommand bed_commands[] = {
   { "new", "FILE", N_ ("Make a new farm file"), bed_cmd_new },
   { "demo", "FILE", N_ ("Make a farm file with an invented farm in it"), bed_cmd_demo },
+  { "import", "FILE KIND|all CSV|DIR", N_ ("Read records from CSV, all or nothing"),
+    bed_cmd_import },
+  { "export", "FILE DIR", N_ ("Write every kind of record to CSV"), bed_cmd_export },
+  { "history", "FILE", N_ ("What was done, newest first"), bed_cmd_history },
+  { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
+  { "redo", "FILE", N_ ("Do again what was taken back"), bed_cmd_redo },
   { NULL },
 };
 

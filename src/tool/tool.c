@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "model/near.h"
+
 static const BedCommand *
 find_command (const char *name)
 {
@@ -24,6 +26,30 @@ bed_tool_misused (const char *format, ...)
   va_end (arguments);
   g_printerr ("%s\n", message);
   return BED_EXIT_WRONG;
+}
+
+int
+bed_tool_unknown_kind (const char *name)
+{
+  guint best = MAX (strlen (name) / 2, 1) + 1;
+  const char *nearest = NULL;
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      const char *other = bed_kind_get_info (kind)->name;
+      guint distance = bed_near_distance (name, other);
+      g_string_append_printf (all, "%s%s", kind ? ", " : "", other);
+      if (distance < best)
+        {
+          best = distance;
+          nearest = other;
+        }
+    }
+  if (nearest)
+    return bed_tool_misused (_ ("There is no kind of record \"%s\". Did you mean \"%s\"?"), name,
+                             nearest);
+  return bed_tool_misused (_ ("There is no kind of record \"%s\". There are: %s."), name, all->str);
 }
 
 int
