@@ -24,6 +24,7 @@ G_DEFINE_FINAL_TYPE (BedFieldRow, bed_field_row, GTK_TYPE_WIDGET)
 enum
 {
   EDITED,
+  ENTERED,
   N_SIGNALS
 };
 
@@ -142,6 +143,9 @@ bed_field_row_class_init (BedFieldRowClass *klass)
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "field");
   signals[EDITED] = g_signal_new ("edited", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
+  signals[ENTERED] = g_signal_new ("entered", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
+                                   g_signal_accumulator_true_handled, NULL, NULL, G_TYPE_BOOLEAN,
+                                   0);
 }
 
 static void
@@ -234,4 +238,15 @@ bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const cha
   self->fault = g_strdup (message);
   self->severity = severity;
   tell (self);
+}
+
+BedEditorEnter
+bed_field_row_enter (BedFieldRow *self)
+{
+  gboolean stay = FALSE;
+
+  if (bed_editor_enter (BED_EDITOR (self->editor)) == BED_EDITOR_STAY)
+    return BED_EDITOR_STAY;
+  g_signal_emit (self, signals[ENTERED], 0, &stay);
+  return stay ? BED_EDITOR_STAY : BED_EDITOR_GO_ON;
 }

@@ -11,7 +11,9 @@ G_BEGIN_DECLS
 #define BED_TYPE_FIELD_ROW (bed_field_row_get_type ())
 G_DECLARE_FINAL_TYPE (BedFieldRow, bed_field_row, BED, FIELD_ROW, GtkWidget)
 
-/* Signal "edited" (): the draft follows what was typed. */
+/* Signals:
+ *   "edited" ()            the draft follows what was typed
+ *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row */
 BedFieldRow *bed_field_row_new (BedFarm *farm, const BedField *field);
 
 const BedField *bed_field_row_get_field (BedFieldRow *self);
@@ -28,5 +30,8 @@ gboolean bed_field_row_is_understood (BedFieldRow *self);
 
 /* What the rules say of the value; NULL message for nothing. */
 void bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const char *message);
+
+/* Enter, in this row: what the editor and the handlers of "entered" say. */
+BedEditorEnter bed_field_row_enter (BedFieldRow *self);
 
 G_END_DECLS

@@ -21,6 +21,7 @@ struct _BedForm
   GPtrArray *rows; /* BedFieldRow, in Enter's order; owned by the widget tree */
   gboolean typed;  /* since the draft was given */
   gboolean tried;  /* to save: what is missing is now said at the fields too */
+  guint n_own; /* rows of the form's own record; those after it are of others */
   guint check_source;
   GtkWidget *content;
   GtkWidget *title;
@@ -95,19 +96,15 @@ static void
 say_on_button (BedForm *self, const BedFault *error)
 {
   BedFieldRow *misread = find_misread (self);
-  const char *name = misread ? bed_field_row_get_field (misread)->name : NULL;
-  const BedField *field = NULL;
+  BedFieldRow *row = !misread && error && error->field ? find_row (self, error->field) : misread;
+  const BedField *field = row ? bed_field_row_get_field (row) : NULL;
   g_autofree char *small = NULL;
   g_autofree char *text = NULL;
 
-  if (!name && error)
-    name = error->field;
-  if (name)
-    field = bed_kind_find_field (self->spec->kind, name, NULL);
   if (field)
     {
       small = dup_small (_ (field->label));
-      text = misread || bed_record_has (self->draft, name)
+      text = *bed_editor_get_text (bed_field_row_get_editor (row))
                  ? g_strdup_printf (_ ("Save: look at %s"), small)
                  : g_strdup_printf (_ ("Save: %s is missing"), small);
     }
@@ -126,7 +123,7 @@ show_fault (BedForm *self, const BedFault *fault)
 
   if (!row || !gtk_widget_get_visible (GTK_WIDGET (row)))
     gtk_label_set_label (GTK_LABEL (self->message), fault->message);
-  else if (self->tried || bed_record_has (self->draft, fault->field))
+  else if (self->tried || *bed_editor_get_text (bed_field_row_get_editor (row)))
     bed_field_row_set_fault (row, fault->severity, fault->message);
 }
 
@@ -209,7 +206,7 @@ begin (BedForm *self, BedRecord *record)
   self->draft = bed_record_copy (record);
   self->typed = FALSE;
   self->tried = FALSE;
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = 0; i < self->n_own; i++)
     bed_field_row_set_draft (g_ptr_array_index (self->rows, i), self->draft);
   show_title (self);
   check (self);
@@ -241,10 +238,13 @@ dup_sentence (BedForm *self, BedRecord *record)
 }
 
 static void
-focus_first_fault (BedForm *self, GPtrArray *faults)
+show_refusal (BedForm *self, GPtrArray *faults, const GError *refusal)
 {
   const BedFault *error = find_error (faults);
 
+  show_faults (self, faults);
+  if (!g_error_matches (refusal, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
+    gtk_label_set_label (GTK_LABEL (self->message), refusal->message);
   if (error && error->field && find_row (self, error->field))
     bed_form_focus (self, error->field);
 }
@@ -291,8 +291,7 @@ key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType stat
   at = find_focused (self);
   if (at == self->rows->len)
     return GDK_EVENT_PROPAGATE;
-  if (bed_editor_enter (bed_field_row_get_editor (g_ptr_array_index (self->rows, at)))
-          == BED_EDITOR_GO_ON
+  if (bed_field_row_enter (g_ptr_array_index (self->rows, at)) == BED_EDITOR_GO_ON
       && !focus_row_after (self, at))
     bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
   return GDK_EVENT_STOP;
@@ -350,6 +349,7 @@ add_group (BedForm *self, const BedFormGroup *group)
       g_signal_connect_swapped (row, "edited", G_CALLBACK (row_edited_cb), self);
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (row));
       g_ptr_array_add (self->rows, row);
+      self->n_own++;
     }
   gtk_box_append (GTK_BOX (self->fields), grid);
 }
@@ -549,6 +549,21 @@ bed_form_set_below (BedForm *self, GtkWidget *below)
 }
 
 void
+bed_form_add_row (BedForm *self, BedFieldRow *row)
+{
+  g_return_if_fail (BED_IS_FORM (self) && BED_IS_FIELD_ROW (row));
+  g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
+  g_ptr_array_add (self->rows, row);
+}
+
+gboolean
+bed_form_has_typing (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), FALSE);
+  return self->typed;
+}
+
+void
 bed_form_show_field (BedForm *self, const char *field)
 {
   BedFieldRow *row = find_row (self, field);
@@ -598,13 +613,11 @@ bed_form_save (BedForm *self, BedFormThen then)
   g_clear_handle_id (&self->check_source, g_source_remove);
   bed_edit_put (edit, record);
   g_signal_emit (self, signals[GATHER], 0, edit, record);
+  bed_edit_check (edit); /* fills in the code that the sentence names */
   sentence = dup_sentence (self, record);
   if (!bed_window_commit (GTK_WIDGET (self), edit, sentence, &error))
     {
-      show_faults (self, bed_edit_get_faults (edit));
-      if (!g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
-        gtk_label_set_label (GTK_LABEL (self->message), error->message);
-      focus_first_fault (self, bed_edit_get_faults (edit));
+      show_refusal (self, bed_edit_get_faults (edit), error);
       return FALSE;
     }
   self->typed = FALSE;

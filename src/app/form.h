@@ -1,6 +1,7 @@
 #pragma once
 
 #include <gtk/gtk.h>
+#include "app/field_row.h"
 #include "model/edit.h"
 #include "model/farm.h"
 
@@ -74,12 +75,19 @@ const char *bed_form_get_text (BedForm *self, const char *field);
 void bed_form_set_aside (BedForm *self, GtkWidget *aside);
 void bed_form_set_below (BedForm *self, GtkWidget *below);
 
+/* Adds to Enter's round a row of another kind of record that is written with this one (see
+ * "gather"); the row is somewhere in the aside or below, and has its own draft. */
+void bed_form_add_row (BedForm *self, BedFieldRow *row);
+
 /* Fields that make no sense now are hidden (and saved unset). */
 void bed_form_show_field (BedForm *self, const char *field);
 void bed_form_hide_field (BedForm *self, const char *field);
 
 /* To the first field, or to the named one. */
 void bed_form_focus (BedForm *self, const char *field);
+
+/* Whether there is typing that was not saved. */
+gboolean bed_form_has_typing (BedForm *self);
 
 /* FALSE when refused; the faults stand at their fields. */
 gboolean bed_form_save (BedForm *self, BedFormThen then);

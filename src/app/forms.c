@@ -18,7 +18,14 @@ static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity",
          "weekly_demand"),
 };
-SPEC (FARM, farm);
+
+static char *
+dup_farm_sentence (BedFarm *farm, BedRecord *record)
+{
+  return g_strdup (_ ("Changed the farm's settings"));
+}
+
+SPEC (FARM, farm, .dup_sentence = dup_farm_sentence);
 
 static const BedFormGroup wood_groups[] = {
   GROUP (NULL, "common_name", "latin_name", "basic_density", "green_moisture", "bark_share"),

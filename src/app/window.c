@@ -555,7 +555,8 @@ bed_window_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GErro
 
   if (!bed_edit_commit (edit, sentence, error))
     return FALSE;
-  if (self)
+  /* The new farm being made in a window of its own has no undo here. */
+  if (self && self->farm)
     toast (self, sentence, _ ("Undo"), "win.undo");
   return TRUE;
 }
