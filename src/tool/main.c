@@ -13,6 +13,7 @@ const BedCommand bed_commands[] = {
   { "import", "FILE KIND|all CSV|DIR", N_ ("Read records from CSV, all or nothing"),
     bed_cmd_import },
   { "export", "FILE DIR", N_ ("Write every kind of record to CSV"), bed_cmd_export },
+  { "report", "FILE", N_ ("Write the workbook of a season"), bed_cmd_report },
   { "history", "FILE", N_ ("What was done, newest first"), bed_cmd_history },
   { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
   { "redo", "FILE", N_ ("Do again what was taken back"), bed_cmd_redo },
