@@ -9,6 +9,7 @@ int bed_cmd_demo (int argc, char **argv);
 int bed_cmd_import (int argc, char **argv);
 int bed_cmd_export (int argc, char **argv);
 int bed_cmd_report (int argc, char **argv);
+int bed_cmd_calc (int argc, char **argv);
 int bed_cmd_trace (int argc, char **argv);
 int bed_cmd_due (int argc, char **argv);
 int bed_cmd_history (int argc, char **argv);
