@@ -270,6 +270,7 @@ make_caution (void)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_width_chars (GTK_LABEL (label), 40);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 50);
   gtk_widget_add_css_class (label, "caption");
   gtk_widget_add_css_class (label, "dim-label");
   return label;
@@ -293,6 +294,7 @@ bed_batch_form_new (BedFarm *farm)
   self->entry = bed_log_entry_new (farm, self->form);
   gtk_box_append (GTK_BOX (below), GTK_WIDGET (self->entry));
   gtk_box_append (GTK_BOX (aside), GTK_WIDGET (self->panel));
+  gtk_box_append (GTK_BOX (aside), bed_log_entry_get_list (self->entry));
   gtk_box_append (GTK_BOX (aside), make_caution ());
   bed_form_set_below (self->form, below);
   bed_form_set_aside (self->form, aside);

@@ -22,8 +22,6 @@ static const BedColumn columns[] = {
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
   { .column = "logs_alive", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
-  { .column = "picked", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS, .decimals = 1 },
 };
 
 static const BedTableSpec table = {

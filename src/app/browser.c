@@ -79,6 +79,15 @@ show_reading (BedBrowser *self)
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), any ? "read" : "empty");
 }
 
+/* A page opens on something to read. */
+static void
+select_first (BedBrowser *self)
+{
+  if (g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (self->table))) > 0)
+    bed_table_select (self->table, bed_list_get_id (bed_table_get_list (self->table), 0));
+  read_selected (self);
+}
+
 static void
 selected_cb (BedBrowser *self)
 {
@@ -191,7 +200,7 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
   show_reading (self);
-  read_selected (self);
+  select_first (self);
   return self;
 }
 
@@ -302,6 +311,7 @@ bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
   gtk_actionable_set_action_name (GTK_ACTIONABLE (drop), "record.remove");
   gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (drop, "flat");
   gtk_widget_add_css_class (head, "detail-head");
   gtk_box_append (GTK_BOX (head), words);
   if (extra)

@@ -6,7 +6,7 @@
 
 #include "app/compat.h"
 #include "app/forms.h"
-#include "model/settings.h"
+#include "model/farm_settings.h"
 
 static const BedFormGroup new_groups[] = {
   { NULL, { "name", "unit_system", "currency", "hemisphere", "season_start", "labour_rate" } },
@@ -47,7 +47,7 @@ guess_currency (void)
 static BedRecord *
 make_settings (void)
 {
-  BedRecord *settings = bed_settings_new ();
+  BedRecord *settings = bed_farm_settings_new ();
   g_autofree char *currency = guess_currency ();
 
   bed_record_set_text (settings, "name", _ ("My farm"));
@@ -98,11 +98,14 @@ path_chosen_cb (const char *path, gpointer data)
       whole = g_str_has_suffix (path, ".bedlog") ? g_strdup (path)
                                                  : g_strconcat (path, ".bedlog", NULL);
       farm = bed_farm_new (whole, new_farm->settings, &error);
-      if (farm)
-        bed_window_set_farm (new_farm->window, farm);
-      else
+      if (!farm)
         bed_tell (GTK_WIDGET (new_farm->window), _ ("The farm could not be made"),
                   error->message);
+      else
+        {
+          g_clear_object (&farm);
+          bed_window_open (new_farm->window, whole);
+        }
     }
   g_object_unref (new_farm->window);
   g_object_unref (new_farm->settings);

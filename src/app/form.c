@@ -27,7 +27,6 @@ struct _BedForm
   GtkWidget *title;
   GtkWidget *fields;
   GtkWidget *beside; /* fields and aside */
-  GtkWidget *sheet;  /* beside, and below */
   GtkWidget *message;
   GtkWidget *save;
 };
@@ -382,6 +381,7 @@ make_foot (BedForm *self)
   return foot;
 }
 
+/* The aside stands still while the fields scroll: what it shows must be in view at the last. */
 static void
 build (BedForm *self)
 {
@@ -392,19 +392,17 @@ build (BedForm *self)
   gtk_label_set_ellipsize (GTK_LABEL (self->title), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (self->title, "title-2");
   self->fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_widget_set_hexpand (self->fields, TRUE);
-  self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
-  self->sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
-  gtk_widget_add_css_class (self->sheet, "sheet");
-  gtk_box_append (GTK_BOX (self->sheet), self->title);
-  gtk_box_append (GTK_BOX (self->beside), self->fields);
-  gtk_box_append (GTK_BOX (self->sheet), self->beside);
+  gtk_widget_add_css_class (self->fields, "sheet");
+  gtk_box_append (GTK_BOX (self->fields), self->title);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->sheet);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->fields);
+  gtk_widget_set_hexpand (scrolled, TRUE);
   gtk_widget_set_vexpand (scrolled, TRUE);
+  self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (self->beside), scrolled);
   self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_box_append (GTK_BOX (self->content), scrolled);
+  gtk_box_append (GTK_BOX (self->content), self->beside);
   gtk_box_append (GTK_BOX (self->content), make_foot (self));
   gtk_widget_set_parent (self->content, GTK_WIDGET (self));
 }
@@ -545,7 +543,7 @@ void
 bed_form_set_aside (BedForm *self, GtkWidget *aside)
 {
   g_return_if_fail (BED_IS_FORM (self));
-  gtk_widget_set_valign (aside, GTK_ALIGN_START);
+  gtk_widget_add_css_class (aside, "aside");
   gtk_box_append (GTK_BOX (self->beside), aside);
 }
 

@@ -23,7 +23,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedForm, bed_form, BED, FORM, GtkWidget)
 
 #define BED_FORM_GROUP_MOST 8
-#define BED_FORM_COLUMN_WIDTH 250 /* px, least; a form has at most two columns */
+#define BED_FORM_COLUMN_WIDTH 230 /* px, least; a form has at most two columns */
 
 typedef struct
 {

@@ -23,6 +23,7 @@ struct _BedLogEntry
   GPtrArray *lines;
   GtkWidget *box;
   BedFieldRow *rows[N_ROWS];
+  GtkWidget *running; /* owned: count, button and list */
   GtkWidget *count;
   GtkWidget *back;
   GtkWidget *list;
@@ -46,7 +47,7 @@ show_count (BedLogEntry *self)
   guint n = self->lines->len;
   g_autofree char *text
       = n ? g_strdup_printf (ngettext ("%u log", "%u logs", n), n)
-          : g_strdup (_ ("One diameter, Enter, the next; Enter in an empty one saves"));
+          : g_strdup (_ ("No log typed yet"));
 
   gtk_label_set_label (GTK_LABEL (self->count), text);
   gtk_widget_set_visible (self->back, n > 0);
@@ -170,6 +171,7 @@ bed_log_entry_dispose (GObject *object)
   BedLogEntry *self = BED_LOG_ENTRY (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->running);
   g_clear_object (&self->draft);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_log_entry_parent_class)->dispose (object);
@@ -204,21 +206,33 @@ bed_log_entry_init (BedLogEntry *self)
 }
 
 static GtkWidget *
-make_foot (BedLogEntry *self)
+make_running (BedLogEntry *self)
 {
-  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->count = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->count), 0);
   gtk_label_set_ellipsize (GTK_LABEL (self->count), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (self->count, "heading");
   gtk_widget_set_hexpand (self->count, TRUE);
   self->back = gtk_button_new_with_label (_ ("Take back the last line"));
   gtk_widget_set_tooltip_text (self->back, _ ("Ctrl+Z in the empty diameter"));
   gtk_widget_add_css_class (self->back, "flat");
-  g_signal_connect_swapped (self->back, "clicked", G_CALLBACK (back_clicked_cb), self);
-  gtk_box_append (GTK_BOX (foot), self->count);
-  gtk_box_append (GTK_BOX (foot), self->back);
-  return foot;
+  g_signal_connect_object (self->back, "clicked", G_CALLBACK (back_clicked_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (head), self->count);
+  gtk_box_append (GTK_BOX (head), self->back);
+
+  self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->list);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), scrolled);
+  return box;
 }
 
 static void
@@ -238,13 +252,13 @@ build (BedLogEntry *self, BedForm *form)
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
       bed_form_add_row (form, self->rows[i]);
     }
+  gtk_entry_set_placeholder_text (
+      GTK_ENTRY (bed_editor_get_focus_widget (bed_field_row_get_editor (self->rows[ROW_DIAMETER]))),
+      _ ("one per Enter"));
   g_signal_connect_swapped (self->rows[ROW_DIAMETER], "entered",
                             G_CALLBACK (diameter_entered_cb), self);
-  self->list = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_widget_set_layout_manager (self->list, bed_columns_layout_new (220, 2));
   gtk_box_append (GTK_BOX (self->box), grid);
-  gtk_box_append (GTK_BOX (self->box), make_foot (self));
-  gtk_box_append (GTK_BOX (self->box), self->list);
+  self->running = g_object_ref_sink (make_running (self));
 }
 
 BedLogEntry *
@@ -263,6 +277,13 @@ bed_log_entry_get_lines (BedLogEntry *self)
 {
   g_return_val_if_fail (BED_IS_LOG_ENTRY (self), NULL);
   return self->lines;
+}
+
+GtkWidget *
+bed_log_entry_get_list (BedLogEntry *self)
+{
+  g_return_val_if_fail (BED_IS_LOG_ENTRY (self), NULL);
+  return self->running;
 }
 
 GPtrArray *

@@ -29,17 +29,16 @@ struct _BedPlanPanel
   GtkWidget *head;
   BedBarkView *bark;
   GtkWidget *advice;
-  GtkWidget *labels[N_FACTS];
   GtkWidget *values[N_FACTS];
 };
 
 G_DEFINE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, GTK_TYPE_WIDGET)
 
 static const char *const fact_labels[N_FACTS] = {
-  [FACT_ROWS] = N_ ("Rows"),         [FACT_FARTHEST] = N_ ("Farthest from a hole"),
+  [FACT_ROWS] = N_ ("Rows"),         [FACT_FARTHEST] = N_ ("Farthest point"),
   [FACT_PER_LOG] = N_ ("Holes a log"), [FACT_HOLES] = N_ ("Holes"),
   [FACT_SPAWN] = N_ ("Spawn"),       [FACT_STORE] = N_ ("In store"),
-  [FACT_WAX] = N_ ("Wax"),           [FACT_HOURS] = N_ ("Work, one person"),
+  [FACT_WAX] = N_ ("Wax"),           [FACT_HOURS] = N_ ("Work"),
 };
 
 static void
@@ -156,6 +155,26 @@ bed_plan_panel_class_init (BedPlanPanelClass *klass)
 }
 
 static GtkWidget *
+make_fact (BedPlanPanel *self, int at)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *label = gtk_label_new (_ (fact_labels[at]));
+
+  self->values[at] = gtk_label_new ("–");
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_xalign (GTK_LABEL (self->values[at]), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_ellipsize (GTK_LABEL (self->values[at]), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (label, "fact-label");
+  gtk_widget_add_css_class (self->values[at], "plan-value");
+  gtk_accessible_update_relation (GTK_ACCESSIBLE (self->values[at]),
+                                  GTK_ACCESSIBLE_RELATION_LABELLED_BY, label, NULL, -1);
+  gtk_box_append (GTK_BOX (box), self->values[at]);
+  gtk_box_append (GTK_BOX (box), label);
+  return box;
+}
+
+static GtkWidget *
 make_facts (BedPlanPanel *self)
 {
   GtkWidget *grid = gtk_grid_new ();
@@ -164,21 +183,7 @@ make_facts (BedPlanPanel *self)
   gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   for (int i = 0; i < N_FACTS; i++)
-    {
-      GtkWidget *label = gtk_label_new (_ (fact_labels[i]));
-
-      self->values[i] = gtk_label_new ("–");
-      gtk_label_set_xalign (GTK_LABEL (label), 0);
-      gtk_label_set_xalign (GTK_LABEL (self->values[i]), 0);
-      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-      gtk_label_set_ellipsize (GTK_LABEL (self->values[i]), PANGO_ELLIPSIZE_END);
-      gtk_widget_add_css_class (label, "fact-label");
-      gtk_widget_add_css_class (self->values[i], "plan-value");
-      gtk_accessible_update_relation (GTK_ACCESSIBLE (self->values[i]),
-                                      GTK_ACCESSIBLE_RELATION_LABELLED_BY, label, NULL, -1);
-      gtk_grid_attach (GTK_GRID (grid), self->values[i], i % 4, 2 * (i / 4), 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), label, i % 4, 2 * (i / 4) + 1, 1, 1);
-    }
+    gtk_grid_attach (GTK_GRID (grid), make_fact (self, i), i % 4, i / 4, 1, 1);
   return grid;
 }
 
@@ -196,13 +201,14 @@ bed_plan_panel_init (BedPlanPanel *self)
   gtk_label_set_wrap (GTK_LABEL (self->advice), TRUE);
   gtk_label_set_lines (GTK_LABEL (self->advice), 2);
   gtk_label_set_width_chars (GTK_LABEL (self->advice), 40);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->advice), 50);
   gtk_widget_set_size_request (self->advice, -1, 34);
   gtk_widget_add_css_class (self->advice, "caption");
   gtk_widget_add_css_class (self->box, "panel");
   gtk_box_append (GTK_BOX (self->box), self->head);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->bark));
-  gtk_box_append (GTK_BOX (self->box), self->advice);
   gtk_box_append (GTK_BOX (self->box), make_facts (self));
+  gtk_box_append (GTK_BOX (self->box), self->advice);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 

@@ -211,7 +211,7 @@ fill (BedYardStrip *self, GtkWidget *box)
 
   gtk_box_append (GTK_BOX (box), heading_new (_ ("Build")));
   self->builds = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  for (guint kind = 0; kind < BED_N_STACK_KINDS; kind++)
+  for (guint kind = 0; kind < BED_N_STACKS; kind++)
     gtk_box_append (GTK_BOX (self->builds), build_new (self, kind));
   gtk_box_append (GTK_BOX (box), self->builds);
 

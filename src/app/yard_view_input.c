@@ -499,7 +499,7 @@ void
 bed_yard_view_place (BedYardView *self, BedStackKind kind)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  g_return_if_fail (kind < BED_N_STACK_KINDS);
+  g_return_if_fail (kind < BED_N_STACKS);
   if (!self->yard || self->mode == BED_YARD_LOOK)
     return;
   bed_yard_view_let_go (self);

@@ -14,6 +14,8 @@ add_at (BedCsvImporter *self, BedFaultSeverity severity, const BedCsvRow *row, g
 {
   guint line = column > 0 && column <= row->n_cells ? row->lines[column - 1] : row->line;
 
+  if (severity == BED_FAULT_ERROR)
+    self->errors++;
   bed_csv_add_fault (self->faults, severity, self->file, line, column, message);
 }
 
@@ -66,7 +68,7 @@ bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line)
 
   bed_edit_put (self->edit, record);
   *origin = (BedCsvOrigin){ g_object_ref (record), self->file, line,
-                            g_array_ref (self->columns) };
+                            g_array_ref (self->columns), FALSE };
   gint64 id = bed_record_get_id (record);
   g_ptr_array_add (self->drafts, origin);
   g_hash_table_replace (self->by_id, g_memdup2 (&id, sizeof id), origin);
@@ -214,8 +216,11 @@ read_row (BedCsvImporter *self, const BedCsvRow *row)
     }
   line.record = same ? bed_farm_load (self->farm, self->kind, same, NULL)
                      : bed_record_new (self->kind);
+  guint errors = self->errors, drafts = self->drafts->len;
   if (line.record)
     read_line (self, &line);
+  for (guint i = drafts; self->errors > errors && i < self->drafts->len; i++)
+    ((BedCsvOrigin *) self->drafts->pdata[i])->faulty = TRUE;
   g_clear_object (&line.record);
   g_clear_object (&line.beside);
   self->rows++;
@@ -296,6 +301,8 @@ take_fault (BedCsvImporter *self, const BedFault *fault)
   const char *file = self->file ? self->file : "";
   guint column = 0;
 
+  if (origin && origin->faulty)
+    return;
   if (origin && fault->field)
     column = bed_csv_find_column (origin->columns, bed_record_get_kind (fault->record),
                                   fault->field);
@@ -344,17 +351,14 @@ fail (BedCsvImporter *self, GError **error)
   return -1;
 }
 
-/* Checks, and writes unless it is a rehearsal. */
+/* Checks, and writes when it is no rehearsal and nothing was wrong so far. */
 static int
 finish (BedCsvImporter *self, BedImportMode mode, const char *sentence, GError **error)
 {
   g_autoptr (GError) why = NULL;
 
-  if (self->rows > 0 && mode == BED_IMPORT_DRY_RUN)
+  if (mode == BED_IMPORT_DRY_RUN || count_errors (self->faults) > 0)
     bed_edit_check (self->edit);
-  else if (self->rows > 0 && count_errors (self->faults) > 0)
-    /* What the rules say of half-read rows would only echo the faults there are. */
-    return fail (self, error);
   else if (self->rows > 0 && !bed_edit_commit (self->edit, sentence, &why)
            && !g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
     {

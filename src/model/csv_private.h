@@ -24,6 +24,7 @@ typedef struct
   const char *file;  /* borrowed from the import */
   guint line;
   GArray *columns;   /* BedCsvColumn, shared by the file */
+  gboolean faulty;   /* its row could not be read whole: the rules would only echo that */
 } BedCsvOrigin;
 
 typedef struct
@@ -31,6 +32,7 @@ typedef struct
   BedFarm *farm;
   BedEdit *edit;
   GPtrArray *faults;  /* BedCsvFault */
+  guint errors;       /* how many of them are no warnings */
   GPtrArray *drafts;  /* BedCsvOrigin, in the order they were put */
   GHashTable *by_id;  /* id -> BedCsvOrigin, borrowed */
   BedCsvNames *names[BED_N_KINDS];

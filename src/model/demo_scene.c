@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/demo_private.h"
-#include "model/settings.h"
+#include "model/farm_settings.h"
 
 /* An invented place. Its people are known by what they do, its spawn by what it is. */
 
@@ -50,7 +50,7 @@ static const struct
 BedRecord *
 bed_demo_settings (const BedDemoPlan *plan)
 {
-  BedRecord *settings = bed_settings_new ();
+  BedRecord *settings = bed_farm_settings_new ();
 
   bed_record_set_text (settings, "name", _ ("Tern Hollow, an invented farm"));
   bed_record_set_text (settings, "address", "Tern Hollow\nan invented valley");

@@ -8,8 +8,12 @@
 #include "model/query.h"
 #include "model/value.h"
 
-/* The newest work not undone; the newest undo not redone with no work after it. */
-#define UNDO_SQL "SELECT id FROM change WHERE role = 'do' AND undone_by IS NULL ORDER BY id DESC"
+/* The newest work not undone; the newest undo not redone with no work after it. The
+ * first change of all made the farm: taking it back would leave a file that cannot be
+ * opened. */
+#define UNDO_SQL                                                                               \
+  "SELECT id FROM change WHERE role = 'do' AND undone_by IS NULL"                              \
+  " AND id > (SELECT min (id) FROM change) ORDER BY id DESC"
 #define REDO_SQL                                                                               \
   "SELECT id FROM change WHERE role = 'undo' AND undone_by IS NULL"                            \
   " AND id > coalesce ((SELECT max (id) FROM change WHERE role = 'do'), 0) ORDER BY id DESC"
@@ -185,7 +189,9 @@ bed_history_put_back (BedFarm *farm, gint64 change, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
 
-  if (!bed_query_one (farm, "SELECT role = 'do' AND undone_by IS NULL FROM change WHERE id = ?1",
+  if (!bed_query_one (farm,
+                      "SELECT role = 'do' AND undone_by IS NULL"
+                      " AND id > (SELECT min (id) FROM change) FROM change WHERE id = ?1",
                       change))
     {
       g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT,

@@ -71,14 +71,15 @@ check_status (cairo_status_t status, GError **error)
   return FALSE;
 }
 
-/* Closing a replaced file puts it in the old one's place; closing it cancelled
+/* Closing a replaced file puts it in the old one's place, whether or not the
+ * buffer's last bytes could be written, hence the flush; closing it cancelled
  * leaves the old one as it was. */
 static gboolean
 close_sink (Sink *sink, gboolean drawn, GError **error)
 {
   g_autoptr (GCancellable) stop = g_cancellable_new ();
 
-  if (drawn && !sink->error)
+  if (drawn && !sink->error && g_output_stream_flush (sink->stream, NULL, &sink->error))
     return g_output_stream_close (sink->stream, NULL, error);
   g_cancellable_cancel (stop);
   g_output_stream_close (sink->stream, stop, NULL);

@@ -104,6 +104,14 @@ draw_line_shape (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
                     bed_view_to_screen (&plan->view, shape->points[1]),
                     shape->radius * plan->view.scale };
 
+  if (shape->log && hypot (bar.to.x - bar.from.x, bar.to.y - bar.from.y) < bar.radius)
+    {
+      cairo_save (cr);
+      cairo_translate (cr, bar.to.x, bar.to.y);
+      bed_log_end_draw (cr, shape->log, bar.radius, plan->style);
+      cairo_restore (cr);
+      return;
+    }
   if (shape->log)
     {
       bed_log_bar_draw (cr, shape->log, &bar, plan->style);

@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/settings.h"
+#include "model/farm_settings.h"
 #include "tool/commands.h"
 
 static void
@@ -32,7 +32,7 @@ bed_cmd_new (int argc, char **argv)
   if (g_str_has_suffix (base, ".bedlog"))
     base[strlen (base) - strlen (".bedlog")] = '\0';
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedRecord) settings = bed_settings_new ();
+  g_autoptr (BedRecord) settings = bed_farm_settings_new ();
   set_given (settings, "name", name ? name : base);
   set_given (settings, "unit_system", units);
   set_given (settings, "currency", currency);

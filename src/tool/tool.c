@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "model/near.h"
+
 static const BedCommand *
 find_command (const char *name)
 {
@@ -27,6 +29,30 @@ bed_tool_misused (const char *format, ...)
 }
 
 int
+bed_tool_unknown_kind (const char *name)
+{
+  guint best = MAX (strlen (name) / 2, 1) + 1;
+  const char *nearest = NULL;
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      const char *other = bed_kind_get_info (kind)->name;
+      guint distance = bed_near_distance (name, other);
+      g_string_append_printf (all, "%s%s", kind ? ", " : "", other);
+      if (distance < best)
+        {
+          best = distance;
+          nearest = other;
+        }
+    }
+  if (nearest)
+    return bed_tool_misused (_ ("There is no kind of record \"%s\". Did you mean \"%s\"?"), name,
+                             nearest);
+  return bed_tool_misused (_ ("There is no kind of record \"%s\". There are: %s."), name, all->str);
+}
+
+int
 bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments, int *argc,
                   char ***argv)
 {
@@ -41,7 +67,8 @@ bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments
 
   g_option_context_set_help_enabled (context, FALSE);
   g_option_context_set_translation_domain (context, GETTEXT_PACKAGE);
-  g_option_context_set_summary (context, _ (command->help));
+  if (command->help)
+    g_option_context_set_summary (context, _ (command->help));
   g_option_context_add_main_entries (context, own, GETTEXT_PACKAGE);
   if (entries)
     g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);

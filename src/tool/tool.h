@@ -39,6 +39,9 @@ int bed_tool_fail (GError *error);
 /* Says a mistake in the use of the command on standard error: BED_EXIT_WRONG. */
 int bed_tool_misused (const char *format, ...) G_GNUC_PRINTF (1, 2);
 
+/* The same for a word that is no kind of record: names the likely one. */
+int bed_tool_unknown_kind (const char *name);
+
 /* Opens the farm, or NULL with @code set and the reason said. */
 BedFarm *bed_tool_open (const char *path, int *code);
 

@@ -8,6 +8,6 @@ G_BEGIN_DECLS
  * calendar year as season, and the limits on which the published sources differ
  * (docs/sources.md, log moisture, days to inoculation), every one to be changed. The
  * name is left to be set. Transfers the record. */
-BedRecord *bed_settings_new (void);
+BedRecord *bed_farm_settings_new (void);
 
 G_END_DECLS

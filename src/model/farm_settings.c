@@ -1,4 +1,4 @@
-#include "model/settings.h"
+#include "model/farm_settings.h"
 
 static const struct
 {
@@ -22,7 +22,7 @@ static const struct
 };
 
 BedRecord *
-bed_settings_new (void)
+bed_farm_settings_new (void)
 {
   BedRecord *settings = bed_record_new (BED_KIND_FARM);
 

@@ -1,0 +1,254 @@
+#include "science/tree.h"
+
+#include <math.h>
+
+#include "science/argument.h"
+
+#define MM_PER_INCH 25.4
+#define MM_PER_FOOT 304.8
+#define LITRES_PER_FT3 28.316846592
+#define FT2_PER_INCH2 0.005454154 /* basal area of a tree one inch through */
+
+/* 1: a D^b H^c. 2: from k = 11 inches on a k^(b-b1) D^b1 H^c. 4: a D^b H^c
+ * exp (-b1 D). D inches, H feet, volume cubic feet. */
+typedef struct
+{
+  int model;
+  double a;
+  double b;
+  double b1;
+  double c;
+} Volume;
+
+typedef struct
+{
+  int code;
+  Volume wood;
+  Volume bark;
+  double alpha; /* share below h: [1 - (1 - h/H)^alpha]^beta */
+  double beta;
+} Equation;
+
+/* GTR-WO-104, tables S1, S2 and S4, by species. */
+static const Equation by_species[] = {
+  /* northern red oak */
+  { 833, { 1, 0.002362152, 1.874299976, 0, 1.055751972 }, { 2, 0.00227434, 2.079127272, 1.56244791, 0.564440462 },
+    2.437105962, 0.874737567 },
+  /* black oak */
+  { 837, { 2, 0.00151444, 2.22320961, 1.883670123, 0.959477251 }, { 2, 0.00122725, 1.806258237, 1.559926644, 0.908781323 },
+    2.426763441, 0.871633507 },
+  /* scarlet oak */
+  { 806, { 4, 0.001385735, 2.176710667, 0.01740908, 1.053132652 }, { 4, 0.00483399, 2.181008537, 0.028840573, 0.411787898 },
+    2.392050741, 0.856518917 },
+  /* chestnut oak */
+  { 832, { 1, 0.001714369, 1.936348905, 0, 1.076702143 }, { 4, 0.00365848, 2.092495888, 0.030335414, 0.583862936 },
+    2.450485705, 0.908883499 },
+  /* white oak */
+  { 802, { 1, 0.002321951, 1.889060817, 0, 1.049599115 }, { 2, 0.002857648, 1.987455158, 1.647347191, 0.568545113 },
+    2.397656373, 0.835018634 },
+  /* post oak */
+  { 835, { 1, 0.003305717, 1.988355446, 0, 0.896401484 }, { 2, 0.001349057, 1.68255986, 1.483832045, 0.947720425 },
+    2.484033947, 0.855892084 },
+  /* sugar maple */
+  { 318, { 2, 0.00163448, 2.104341893, 1.88866572, 1.035961689 }, { 1, 0.000758475, 2.080827896, 0, 0.767248478 },
+    2.363842996, 0.938627556 },
+  /* red maple */
+  { 316, { 1, 0.001983919, 1.810559393, 0, 1.129417635 }, { 2, 0.003743084, 2.226890355, 1.685993126, 0.275066356 },
+    2.500241064, 0.883741417 },
+  /* sweetgum */
+  { 611, { 1, 0.001893084, 1.915298564, 0, 1.067328281 }, { 2, 0.001853256, 1.999978352, 1.62847449, 0.676412418 },
+    2.283517802, 0.839442814 },
+  /* yellow-poplar */
+  { 621, { 1, 0.001557686, 1.898952303, 0, 1.118616007 }, { 2, 0.001168292, 1.73262579, 1.693088326, 0.940870668 },
+    2.372655682, 0.904388001 },
+  /* quaking aspen */
+  { 746, { 2, 0.002627679, 2.004530693, 1.755105144, 0.968856786 }, { 1, 0.001185123, 2.163587546, 0, 0.636399076 },
+    2.217737025, 0.954474603 },
+  /* bigtooth aspen */
+  { 743, { 1, 0.001733, 1.952649878, 0, 1.09444816 }, { 1, 0.017977295, 1.889814647, 0, 0.116481215 },
+    2.308099836, 0.96736921 },
+  /* paper birch */
+  { 375, { 2, 0.003077203, 2.007445989, 1.768143384, 0.932016496 }, { 2, 0.000703292, 1.965289855, 1.779211671, 0.824945635 },
+    2.374241255, 0.933325361 },
+  /* sweet birch */
+  { 372, { 1, 0.003420514, 1.933940098, 0, 0.937612533 }, { 1, 0.001054267, 2.00970169, 0, 0.706389235 },
+    2.472498632, 0.905071443 },
+  /* American beech */
+  { 531, { 4, 0.00161488, 2.396448915, 0.032188753, 0.967808454 }, { 1, 0.002809496, 2.012927857, 0, 0.36486066 },
+    2.503712085, 0.922426667 },
+  /* black cherry */
+  { 762, { 1, 0.001853589, 1.797632465, 0, 1.1701677 }, { 1, 0.004333606, 1.642114774, 0, 0.580065769 },
+    2.43549805, 0.947256313 },
+  /* shagbark hickory */
+  { 407, { 1, 0.004059511, 1.776091574, 0, 1.019398878 }, { 1, 0.002969141, 1.687370787, 0, 0.579604019 },
+    2.411218817, 0.899160986 },
+  /* white ash */
+  { 541, { 1, 0.003788303, 1.909085468, 0, 0.927529384 }, { 1, 0.000498953, 1.355322827, 0, 1.344908781 },
+    2.484769336, 0.930237199 },
+  /* green ash */
+  { 544, { 1, 0.004484906, 1.541717812, 0, 1.086752062 }, { 1, 0.001108655, 1.746760599, 0, 0.87214416 },
+    2.488153286, 0.857884534 },
+  /* blackgum */
+  { 693, { 1, 0.004379082, 1.944488798, 0, 0.852584831 }, { 1, 0.000972403, 2.109817347, 0, 0.780426687 },
+    2.336705332, 0.864944712 },
+  /* American basswood */
+  { 951, { 2, 0.001590209, 2.081672706, 1.932067041, 1.045752102 }, { 1, 0.000438463, 1.567170618, 0, 1.19476273 },
+    2.321775129, 0.950405419 },
+};
+
+/* The same tables, by species group. */
+static const Equation by_group[] = {
+  /* aspen, alder, cottonwood, willow */
+  { 6, { 1, 0.003638299, 1.797344245, 0, 1.002439989 }, { 1, 0.006055511, 2.323948217, 0, 0.168927852 }, 2.247027061, 0.944938402 },
+  /* soft maple, birch */
+  { 7, { 1, 0.004762398, 2.000019654, 0, 0.824681735 }, { 1, 0.001806756, 2.094420478, 0, 0.523012456 }, 2.432627082, 0.902678817 },
+  /* mixed hardwood */
+  { 8, { 1, 0.002340041, 1.894587354, 0, 1.03509406 }, { 1, 0.001879521, 1.721074102, 0, 0.825002196 }, 2.317280548, 0.846218849 },
+  /* hard maple, oak, hickory, beech */
+  { 9, { 1, 0.002653263, 1.8973528, 0, 1.015463475 }, { 1, 0.003935233, 1.728309956, 0, 0.626634668 }, 2.430338526, 0.866173152 },
+};
+
+static const Equation *
+find (const BedWood *wood)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (by_species); i++)
+    if (by_species[i].code == wood->code)
+      return &by_species[i];
+  for (gsize i = 0; i < G_N_ELEMENTS (by_group); i++)
+    if (by_group[i].code == wood->group)
+      return &by_group[i];
+  return NULL;
+}
+
+static double
+volume (const Volume *v, double d, double h)
+{
+  const double k = 11; /* hardwood */
+
+  switch (v->model)
+    {
+    case 2:
+      if (d >= k)
+        return v->a * pow (k, v->b - v->b1) * pow (d, v->b1) * pow (h, v->c);
+      break;
+    case 4:
+      return v->a * pow (d, v->b) * pow (h, v->c) * exp (-v->b1 * d);
+    default:
+      break;
+    }
+  return v->a * pow (d, v->b) * pow (h, v->c);
+}
+
+typedef struct
+{
+  const Equation *equation;
+  double height; /* ft */
+  double volume; /* over bark, ft3 */
+} Stem;
+
+/* Share of the stem's volume below @h feet. */
+static double
+share_below (const Stem *stem, double h)
+{
+  double z = pow (CLAMP (1 - h / stem->height, 0, 1), stem->equation->alpha);
+
+  return pow (1 - z, stem->equation->beta);
+}
+
+/* Diameter over bark at @h feet, inches: the slope of the share is the section. */
+static double
+diameter_at (const Stem *stem, double h)
+{
+  double a = stem->equation->alpha, b = stem->equation->beta, z = 1 - h / stem->height;
+
+  if (z <= 0)
+    return 0;
+  double slope = a * b * pow (z, a - 1) * pow (1 - pow (z, a), b - 1) / stem->height;
+  return sqrt (stem->volume * slope / FT2_PER_INCH2);
+}
+
+/* Height at which the stem is @d inches thick, feet; 0 when it is thinner all along.
+ * Diameter falls all the way up, so the middle is halved until it is found. */
+static double
+height_of (const Stem *stem, double d)
+{
+  double low = 1e-3 * stem->height, high = stem->height;
+
+  if (diameter_at (stem, low) < d)
+    return 0;
+  for (int i = 0; i < 60; i++)
+    {
+      double middle = (low + high) / 2;
+      if (diameter_at (stem, middle) >= d)
+        low = middle;
+      else
+        high = middle;
+    }
+  return low;
+}
+
+static gboolean
+check (const BedTree *tree, GError **error)
+{
+  return bed_argument_between ("dbh (mm)", tree->dbh, 25, 1500, error)
+         && bed_argument_between ("height (mm)", tree->height, 2000, 60000, error)
+         && bed_argument_between ("stump (mm)", tree->stump, 20, 2000, error)
+         && bed_argument_between ("bolt (mm)", tree->bolt, 100, 10000, error)
+         && bed_argument_between ("top (mm)", tree->top, 10, 1500, error);
+}
+
+static void
+cut (const Stem *stem, const BedTree *tree, BedTreeYield *yield)
+{
+  double bolt = tree->bolt / MM_PER_FOOT, stump = tree->stump / MM_PER_FOOT;
+  double room = yield->top_height / MM_PER_FOOT - stump;
+  int n = (int) MAX (floor (room / bolt + 1e-9), 0);
+
+  for (int i = 0; i < n; i++)
+    {
+      BedTreeBolt ends = { diameter_at (stem, stump + i * bolt) * MM_PER_INCH,
+                           diameter_at (stem, stump + (i + 1) * bolt) * MM_PER_INCH };
+      g_array_append_val (yield->bolts, ends);
+    }
+  yield->bolts_l = (share_below (stem, stump + n * bolt) - share_below (stem, stump))
+                   * stem->volume * LITRES_PER_FT3;
+}
+
+/* Public */
+
+BedTreeYield *
+bed_tree_yield_new (const BedWood *wood, const BedTree *tree, GError **error)
+{
+  g_return_val_if_fail (wood != NULL && tree != NULL, NULL);
+  const Equation *equation = find (wood);
+
+  if (!check (tree, error))
+    return NULL;
+  if (equation == NULL)
+    {
+      g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
+                   "wood: no volume equation is known for %s; choose a wood that grows like it",
+                   wood->name);
+      return NULL;
+    }
+  double d = tree->dbh / MM_PER_INCH, h = tree->height / MM_PER_FOOT;
+  double inside = volume (&equation->wood, d, h), bark = volume (&equation->bark, d, h);
+  Stem stem = { equation, h, inside + bark };
+  BedTreeYield *yield = g_new0 (BedTreeYield, 1);
+
+  yield->wood_l = inside * LITRES_PER_FT3;
+  yield->bark_l = bark * LITRES_PER_FT3;
+  yield->top_height = height_of (&stem, tree->top / MM_PER_INCH) * MM_PER_FOOT;
+  yield->bolts = g_array_new (FALSE, FALSE, sizeof (BedTreeBolt));
+  cut (&stem, tree, yield);
+  return yield;
+}
+
+void
+bed_tree_yield_free (BedTreeYield *yield)
+{
+  if (yield == NULL)
+    return;
+  g_clear_pointer (&yield->bolts, g_array_unref);
+  g_free (yield);
+}

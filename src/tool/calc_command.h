@@ -1,0 +1,94 @@
+#pragma once
+
+#include <gio/gio.h>
+
+#include "science/units.h"
+
+/* Inside the room: what a calc command is made of. To add one, write a
+ * BedCalcCommand in a calc_*.c, declare it at the end here and name it in the table
+ * of calc.c. */
+
+G_BEGIN_DECLS
+
+typedef struct _BedCalc BedCalc;
+
+typedef enum
+{
+  BED_CALC_TEXT,
+  BED_CALC_NUMBER, /* a plain decimal, point as mark */
+  BED_CALC_MEASURE /* with or without a unit: see science/units.h */
+} BedCalcKind;
+
+typedef enum
+{
+  BED_CALC_OPTIONAL,
+  BED_CALC_REQUIRED
+} BedCalcNeed;
+
+typedef struct
+{
+  const char *name; /* without the hyphens */
+  BedCalcNeed need;
+  BedCalcKind kind;
+  BedMeasure measure;   /* for BED_CALC_MEASURE; a bare number is in its metric unit */
+  const char *fallback; /* the value when left out, as if typed; NULL for none */
+  const char *help;
+} BedCalcOption;
+
+typedef struct
+{
+  const char *name;
+  const char *help;
+  const char *argument; /* name of one plain argument, or NULL */
+  const BedCalcOption *options; /* ended by one without a name */
+  gboolean (*run) (BedCalc *calc, GError **error);
+} BedCalcCommand;
+
+/* What was given. Text is borrowed. Asking for an option that is absent and has no
+ * fallback is a mistake of the command: look with has() first. */
+gboolean bed_calc_has (BedCalc *calc, const char *name);
+const char *bed_calc_text (BedCalc *calc, const char *name);
+double bed_calc_number (BedCalc *calc, const char *name);
+gint64 bed_calc_measure (BedCalc *calc, const char *name); /* in the stored unit */
+double bed_calc_mm (BedCalc *calc, const char *name);      /* a length */
+const char *bed_calc_argument (BedCalc *calc);
+
+/* The place of @name's value in @words (NULL-ended); -1 and an error that lists them. */
+int bed_calc_choice (BedCalc *calc, const char *name, const char *const *words, GError **error);
+
+/* A comma list of plain numbers (GArray of double), free with g_array_unref(). */
+GArray *bed_calc_list (BedCalc *calc, const char *name, GError **error);
+
+/* One answer more. A number that is not finite is written as null. A list is ended
+ * by bed_calc_end(). */
+void bed_calc_add_int (BedCalc *calc, const char *key, gint64 value);
+void bed_calc_add_double (BedCalc *calc, const char *key, double value);
+void bed_calc_add_text (BedCalc *calc, const char *key, const char *value);
+void bed_calc_begin_list (BedCalc *calc, const char *key);
+void bed_calc_begin_object (BedCalc *calc); /* inside a list */
+void bed_calc_end_object (BedCalc *calc);
+void bed_calc_end_list (BedCalc *calc);
+
+#define BED_CALC_ERROR (bed_calc_error_quark ())
+GQuark bed_calc_error_quark (void);
+
+typedef enum
+{
+  BED_CALC_ERROR_USAGE
+} BedCalcError;
+
+extern const BedCalcCommand bed_calc_air;
+extern const BedCalcCommand bed_calc_break_even;
+extern const BedCalcCommand bed_calc_check_character;
+extern const BedCalcCommand bed_calc_drill;
+extern const BedCalcCommand bed_calc_heat;
+extern const BedCalcCommand bed_calc_invest;
+extern const BedCalcCommand bed_calc_log;
+extern const BedCalcCommand bed_calc_moisture;
+extern const BedCalcCommand bed_calc_rotation;
+extern const BedCalcCommand bed_calc_share;
+extern const BedCalcCommand bed_calc_stack;
+extern const BedCalcCommand bed_calc_stand;
+extern const BedCalcCommand bed_calc_tree;
+
+G_END_DECLS

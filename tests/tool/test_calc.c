@@ -1,0 +1,159 @@
+#include "tool/calc.h"
+
+#include <glib/gstdio.h>
+#include <json-glib/json-glib.h>
+#include <string.h>
+
+/* Runs a command line given as one string; the JSON answer, or NULL with the faults. */
+static JsonNode *
+run (const char *line, int status, char **faults)
+{
+  g_auto (GStrv) argv = NULL;
+  g_autoptr (GString) out = g_string_new (NULL), err = g_string_new (NULL);
+  int argc;
+
+  g_assert_true (g_shell_parse_argv (line, &argc, &argv, NULL));
+  int got = bed_calc_run (argc, argv, out, err);
+  if (got != status)
+    g_test_message ("%s: %d\n%s%s", line, got, out->str, err->str);
+  g_assert_cmpint (got, ==, status);
+  g_assert_true ((err->len == 0) == (status == 0));
+  if (faults)
+    *faults = g_strdup (err->str);
+  return status == 0 ? json_from_string (out->str, NULL) : NULL;
+}
+
+static double
+number (JsonNode *answer, const char *key)
+{
+  JsonObject *object = json_node_get_object (answer);
+
+  if (!json_object_has_member (object, key))
+    g_error ("no key %s", key);
+  return json_object_get_double_member (object, key);
+}
+
+static void
+assert_number (const char *line, const char *key, double value, double epsilon)
+{
+  g_autoptr (JsonNode) answer = run (line, 0, NULL);
+
+  g_assert_nonnull (answer);
+  g_test_message ("%s -> %s %g", line, key, number (answer, key));
+  g_assert_cmpfloat_with_epsilon (number (answer, key), value, epsilon);
+}
+
+static void
+test_commands (void)
+{
+  const char *drill = "drill --diameter 100mm --length 1m --along 150 --between 7.5cm --margin 5cm "
+                      "--json";
+  const char *oak = "tree --wood 'northern red oak' --dbh 6in --height 50ft --bolt 40in --top 3in "
+                    "--stump 0.5ft --json";
+
+  assert_number (drill, "rows", 4, 1e-9);
+  assert_number (drill, "holes", 26, 1e-9);
+  assert_number (drill, "row_pitch_mm", 78.54, 5e-3);
+  assert_number (drill, "covering_mm", 75.1, 0.05);
+  assert_number (oak, "bolts", 9, 1e-9);
+  assert_number (oak, "wood_l", 4.2217 * 28.316846592, 5e-3);
+  assert_number ("log --wood 'Quercus rubra' --large 120 --small 120 --length 1000 --json",
+                 "volume_l", 11.3097, 1e-3);
+  assert_number ("stand --basal-area 80ft2/ac --trees 200/ac --json", "qmd_cm", 8.5638 * 2.54, 1e-3);
+  assert_number ("stand --basal-area 90ft2/ac --trees 200/ac --residual 65ft2/ac --json",
+                 "remove_trees", 200 / 0.40468564224 * 25 / 90, 1e-2);
+  assert_number ("moisture --mass 29lb --start-mass 35lb --start-moisture 42 --json", "wet_pct",
+                 30.0, 5e-2);
+  assert_number ("moisture --mass 136g --dry 100g --json", "dry_pct", 36.0, 1e-6);
+  assert_number ("air --temperature 70F --humidity 50% --json", "emc_pct", 9.2, 5e-2);
+  assert_number ("air --temperature 20 --humidity=50 --json", "dew_point_c", 9.26, 5e-3);
+  assert_number ("stack --kind crib --diameter 120mm --length 1m --logs 25 --json", "tiers", 7, 1e-9);
+}
+
+static void
+test_heat (void)
+{
+  g_autofree char *dir = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (dir, "days.csv", NULL);
+  g_autofree char *line = g_strdup_printf ("heat --csv %s --lower 12C --upper 91.4F --json", path);
+  g_autofree char *faults = NULL;
+
+  g_file_set_contents (path, "max,date,min\r\n19.4,2016-01-01,7.8\r\n22.2,2016-01-02,4.4\r\n", -1,
+                       NULL);
+  assert_number (line, "degree_days", 2.72 + 3.51, 1e-2);
+  assert_number (line, "days", 2, 1e-9);
+  g_file_set_contents (path, "date,min (F),max (F)\n2016-01-01,46.04,66.92\n", -1, NULL);
+  assert_number (line, "degree_days", 2.72, 1e-2);
+  g_file_set_contents (path, "date,min,max\n2016-01-01,7.8,19.4\n2016-02-30,7,9\n", -1, NULL);
+  run (line, 1, &faults);
+  g_assert_nonnull (strstr (faults, "days.csv:3:date: is not a date"));
+  g_clear_pointer (&faults, g_free);
+  g_file_set_contents (path, "date,min,max\n2016-01-01,17.8,9.4\n", -1, NULL);
+  run (line, 1, &faults);
+  g_assert_nonnull (strstr (faults, "days.csv:2:max: most (C):"));
+  g_unlink (path);
+  run (line, 2, NULL);
+  g_rmdir (dir);
+}
+
+static void
+test_text (void)
+{
+  g_autoptr (GString) out = g_string_new (NULL), err = g_string_new (NULL);
+  char *argv[] = { "check-character", "A12425GABC1234002", NULL };
+
+  g_assert_cmpint (bed_calc_run (2, argv, out, err), ==, 0);
+  g_assert_cmpstr (out->str, ==, "character: M\n");
+  g_string_truncate (out, 0);
+  char *help[] = { "drill", "--help", NULL };
+  g_assert_cmpint (bed_calc_run (2, help, out, err), ==, 0);
+  g_assert_nonnull (strstr (out->str, "--small-end"));
+}
+
+static void
+test_faults (void)
+{
+  const struct { const char *line, *said; } faults[] = {
+    { "nothing", "there is no “nothing”" },
+    { "air --temperature 20C", "--humidity is missing" },
+    { "air --temperature warm --humidity 50", "--temperature: “warm” is not a number" },
+    { "air --temperature 20kg --humidity 50", "--temperature: “kg” is not a unit" },
+    { "air --temperature 20 --humidity 120", "humidity (%): 120 is not between" },
+    { "air --temperature --humidity 50", "--temperature: its value is missing" },
+    { "air --temperature 20 --temperature 21 --humidity 50", "given twice" },
+    { "air --temprature 20 --humidity 50", "no option --temprature" },
+    { "air 20 --temperature 20 --humidity 50", "one word too many" },
+    { "check-character", "CODE is missing" },
+    { "check-character 26Å", "CODE:" },
+    { "drill --diameter 5in --length 40in --margin 2in", "give --along and --between" },
+    { "drill --diameter 5in --small-end 6in --length 40in --margin 2in --along 6in --between 3in",
+      "small diameter (mm):" },
+    { "log --wood oak --large 5in --small 4in --length 40in", "may be any of" },
+    { "log --wood zebra --large 5in --small 4in --length 40in", "not in the table" },
+    { "tree --wood konara --dbh 15 --height 12", "no volume equation" },
+    { "moisture --mass 10kg", "give --dry" },
+    { "moisture --mass 10kg --dry 11kg", "mass (kg): 10 is not between" },
+    { "stack --kind heap --diameter 120 --length 1000 --logs 5", "is none of dead, crib" },
+    { "stack --kind dead --diameter 120 --length 1000 --logs 2.5", "not a whole number" },
+    { "stand --basal-area 20 --trees many", "--trees:" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (faults); i++)
+    {
+      g_autofree char *said = NULL;
+      run (faults[i].line, 1, &said);
+      g_test_message ("%s", said);
+      g_assert_nonnull (strstr (said, faults[i].said));
+    }
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/calc/commands", test_commands);
+  g_test_add_func ("/calc/heat", test_heat);
+  g_test_add_func ("/calc/text", test_text);
+  g_test_add_func ("/calc/faults", test_faults);
+  return g_test_run ();
+}
