@@ -3,9 +3,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* Smaller than this (screen units to a metre) names, then contents, are left out. */
-#define SCALE_NAMES 14
-#define SCALE_CONTENTS 45
+/* With fewer heights of text to a metre than this, names, then contents, are left out. */
+#define NAMES_FROM 1.25
+#define CONTENTS_FROM 3.6
 
 /* --- ground ----------------------------------------------------------------- */
 
@@ -172,8 +172,9 @@ draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
 {
   const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
   const BedYardStyle *style = plan->style;
-  g_autofree char *contents = plan->view.scale >= SCALE_CONTENTS ? bed_yard_stack_contents (stack)
-                                                                 : NULL;
+  g_autofree char *contents = plan->view.scale >= CONTENTS_FROM * style->text_size
+                                  ? bed_yard_stack_contents (stack)
+                                  : NULL;
   BedBox foot = find_box (plan, index), box;
   double size = style->text_size, middle = foot.x + foot.width / 2;
 
@@ -307,7 +308,9 @@ bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but)
 {
   g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (BedBox));
 
-  for (guint i = 0; i < plan->scene->yard->stacks->len && plan->view.scale >= SCALE_NAMES; i++)
+  if (plan->view.scale < NAMES_FROM * plan->style->text_size)
+    return;
+  for (guint i = 0; i < plan->scene->yard->stacks->len; i++)
     if ((int) i != but)
       draw_name (cr, plan, i, taken);
 }
