@@ -173,7 +173,7 @@ static int
 find_focused (BedYardView *self)
 {
   for (guint i = 0; i < self->spots->len; i++)
-    if (gtk_widget_has_focus (self->spots->pdata[i]))
+    if (gtk_widget_is_focus (self->spots->pdata[i]))
       return (int) i;
   return -1;
 }
@@ -279,7 +279,7 @@ bed_yard_view_focus (GtkWidget *widget, GtkDirectionType direction)
 {
   BedYardView *self = BED_YARD_VIEW (widget);
   int n = (int) self->spots->len, at = find_focused (self);
-  gboolean inside = at >= 0 || gtk_widget_has_focus (widget);
+  gboolean inside = at >= 0 || gtk_widget_is_focus (widget);
 
   if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
     return FALSE;
