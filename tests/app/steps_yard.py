@@ -16,7 +16,7 @@ def area(desk, path):
 
 
 def crib(desk, path):
-    desk.press("push button", "Build a crib")
+    desk.press("push button", "Build crib")
     desk.key("Left", "Left", "Up", "Return")
     desk.await_answer(path, "SELECT name || ' ' || kind || ' ' || tiers || ' ' || per_tier"
                             " FROM stack", "Crib 1 crib 6 4")
@@ -34,7 +34,7 @@ def nudge(desk, path):
 
 
 def fill(desk, path):
-    desk.press("toggle button", "Put logs here")
+    desk.press("push button", "Put logs here")
     desk.press("push button", "26A · 24 logs")
     desk.await_answer(path, "SELECT count (*) FROM place WHERE until IS NULL", 24)
     desk.await_answer(path, "SELECT sentence FROM change ORDER BY id DESC LIMIT 1",
