@@ -179,13 +179,14 @@ check_width (BedCsvImporter *self, const BedCsvRow *row)
   return FALSE;
 }
 
-static void
-read_line (BedCsvImporter *self, BedCsvLine *line)
+/* Gives the number of the column with the logs of a soak, or 0. */
+static guint
+read_cells (BedCsvImporter *self, BedCsvLine *line)
 {
-  guint n = self->columns->len, soaked = 0;
+  guint soaked = 0;
 
   for (guint pass = 0; pass < 2; pass++)
-    for (guint i = 0; i < n; i++)
+    for (guint i = 0; i < self->columns->len; i++)
       {
         const BedCsvColumn *column = &g_array_index (self->columns, BedCsvColumn, i);
         if (!column->field || bed_csv_column_waits (self, column) != (pass == 1))
@@ -195,6 +196,12 @@ read_line (BedCsvImporter *self, BedCsvLine *line)
         else
           read_cell (self, line, i + 1);
       }
+  return soaked;
+}
+
+static void
+put_line (BedCsvImporter *self, BedCsvLine *line, guint soaked)
+{
   if (self->kind == BED_KIND_LOG && !bed_csv_find_column (self->columns, BED_KIND_LOG, "holes"))
     bed_csv_count_holes (self, line->record);
   bed_csv_put (self, line->record, line->row->line);
@@ -207,18 +214,18 @@ static void
 read_row (BedCsvImporter *self, const BedCsvRow *row)
 {
   gint64 same = find_same (self, row);
+  gboolean taken = same && (!is_given (self->kind) || g_hash_table_contains (self->by_id, &same));
+  guint errors = self->errors, drafts = self->drafts->len;
   BedCsvLine line = { row, NULL, NULL };
 
-  if (same && (!is_given (self->kind) || g_hash_table_contains (self->by_id, &same)))
-    {
-      fault_same (self, row, same);
-      return;
-    }
-  line.record = same ? bed_farm_load (self->farm, self->kind, same, NULL)
-                     : bed_record_new (self->kind);
-  guint errors = self->errors, drafts = self->drafts->len;
-  if (line.record)
-    read_line (self, &line);
+  line.record = same && !taken ? bed_farm_load (self->farm, self->kind, same, NULL) : NULL;
+  if (!line.record)
+    line.record = bed_record_new (self->kind);
+  if (taken)
+    fault_same (self, row, same);
+  guint soaked = read_cells (self, &line);
+  if (!taken)
+    put_line (self, &line, soaked);
   for (guint i = drafts; self->errors > errors && i < self->drafts->len; i++)
     ((BedCsvOrigin *) self->drafts->pdata[i])->faulty = TRUE;
   g_clear_object (&line.record);

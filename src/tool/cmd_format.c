@@ -146,7 +146,8 @@ append_kind (GString *out, BedKind kind)
       const BedField *field = &info->fields[i];
       g_string_append_printf (out, "| `%s`%s | ", field->name, field->required ? " \\*" : "");
       append_holds (out, field);
-      g_string_append_printf (out, " | %s.", field->label);
+      g_string_append_printf (out, " | %s%s", field->label,
+                              g_str_has_suffix (field->label, ".") ? "" : ".");
       append_limits (out, field);
       if (field->help)
         g_string_append_printf (out, " %s.", field->help);
