@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/code.h"
+#include "model/near.h"
 #include "model/query.h"
 #include "model/value.h"
 #include "tool/commands.h"
@@ -215,16 +216,31 @@ trace (BedFarm *farm, BedKind kind, gint64 id, JsonBuilder *json)
   return BED_EXIT_OK;
 }
 
-/* What is known of a code that is not there: a check character that does not fit says
- * most, a near name of the kind its first letter stands for comes next. */
+/* A check character that does not fit says most; else the nearest code of any kind. */
 static int
 say_unknown (BedFarm *farm, const char *code)
 {
-  BedKind kind = g_ascii_toupper (code[0]) == 'L' ? BED_KIND_LOT : BED_KIND_LOG;
   g_autoptr (GError) error = NULL;
+  guint best = G_MAXUINT;
+  g_autofree char *nearest = NULL;
 
-  bed_farm_find (farm, kind, code, &error);
-  return bed_tool_misused ("%s", error->message);
+  for (gsize i = 0; i < G_N_ELEMENTS (traced); i++)
+    {
+      g_autofree char *whole = bed_code_complete (traced[i], code, &error);
+      if (!whole)
+        return bed_tool_misused ("%s", error->message);
+      g_autofree char *near = bed_near_dup_name (farm, traced[i], whole);
+      if (!near || bed_near_distance (whole, near) >= best)
+        continue;
+      best = bed_near_distance (whole, near);
+      g_free (nearest);
+      nearest = g_steal_pointer (&near);
+    }
+  if (nearest)
+    return bed_tool_misused (_ ("Nothing has the code \"%s\". Did you mean \"%s\"?"), code, nearest);
+  return bed_tool_misused (_ ("There is no lot, log, batch, spawn lot or felling with the code "
+                              "\"%s\"."),
+                           code);
 }
 
 int

@@ -182,7 +182,7 @@ test_undo_all_and_redo_all (Tool *tool, gconstpointer data)
   tool_fails (tool, 1, "nothing to undo", "undo", FARM);
   tool_does (tool, "check", FARM);
   tool_does (tool, "trace", FARM, "--help");
-  tool_fails (tool, 1, "There is no", "trace", FARM, "24A");
+  tool_fails (tool, 1, "There is no lot, log, batch", "trace", FARM, "24A");
   for (gsize i = 0; i < G_N_ELEMENTS (notebook); i++)
     tool_does (tool, "redo", FARM);
   g_autofree char *after = export_all (tool, FARM, "./after");
@@ -220,7 +220,7 @@ test_paper_and_workbook (Tool *tool, gconstpointer data)
   enter_notebook (tool);
   tool_does (tool, "report", FARM, "--season", "2025", "-o", "./2025.xlsx");
   assert_begins (tool, "./2025.xlsx", "PK");
-  tool_does (tool, "labels", FARM, "--batch", "24A", "--sheet", "Letter 3 x 10, 2.625 x 1 in", "-o",
+  tool_does (tool, "labels", FARM, "--batch", "24A", "--sheet", "letter-3x10", "-o",
              "./tags.pdf");
   assert_begins (tool, "./tags.pdf", "%PDF");
 }
