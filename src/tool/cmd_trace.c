@@ -55,8 +55,8 @@ static const Section sections[] = {
     "SELECT k.name AS stack, a.name AS area, p.tier, p.slot, p.since, p.until FROM place p"
     " JOIN stack k ON k.id = p.stack JOIN area a ON a.id = k.area WHERE p.log = ?1 ORDER BY 5" },
   { BED_KIND_LOG, "soaks", N_ ("Soaked"),
-    "SELECT s.code AS soak, s.tank, s.put_in, s.taken_out FROM soaked d JOIN soak s ON s.id = d.soak"
-    " WHERE d.log = ?1 ORDER BY 3" },
+    "SELECT s.code AS soak, s.tank, s.put_in, s.taken_out FROM soaked d"
+    " JOIN soak s ON s.id = d.soak WHERE d.log = ?1 ORDER BY 3" },
   { BED_KIND_LOG, "lots", N_ ("Lots"), LOTS ("l.id = ?1") },
   { BED_KIND_LOG, "to", N_ ("To"), BUYERS ("l.id = ?1") },
 
@@ -115,7 +115,8 @@ cell (BedFarm *farm, BedQuery *q, int column)
   const BedNotation *notation = bed_farm_get_notation (farm);
 
   if (g_str_has_suffix (name, "_mg"))
-    return bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, bed_query_int (q, column));
+    return bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2,
+                                            bed_query_int (q, column));
   if (g_str_has_suffix (name, "_minor"))
     return bed_measure_format (BED_MEASURE_MONEY, notation, bed_query_int (q, column));
   return g_strdup (bed_query_text (q, column));
@@ -237,7 +238,8 @@ say_unknown (BedFarm *farm, const char *code)
       nearest = g_steal_pointer (&near);
     }
   if (nearest)
-    return bed_tool_misused (_ ("Nothing has the code \"%s\". Did you mean \"%s\"?"), code, nearest);
+    return bed_tool_misused (_ ("Nothing has the code \"%s\". Did you mean \"%s\"?"), code,
+                             nearest);
   return bed_tool_misused (_ ("There is no lot, log, batch, spawn lot or felling with the code "
                               "\"%s\"."),
                            code);

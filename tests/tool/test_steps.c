@@ -11,11 +11,13 @@ static const struct
 {
   const char *kind, *text;
 } notebook[] = {
-  { "felling", "code,felled_on,stand,wood,trees,dbh (in),height (ft),condition,leaf,felled_by,notes\r\n"
+  { "felling", "code,felled_on,stand,wood,trees,dbh (in),height (ft),condition,leaf,felled_by,"
+               "notes\r\n"
                "F24-1,2024-02-10,North slope,northern red oak,12,7.5,48,healthy,dormant,feller,"
                "\"thinning, marked in autumn\"\r\n" },
   { "spawn", "code,strain,mushroom,type,form,supplier,received_on,use_by,mass (lb),cost (USD)\r\n"
-             "S24-1,Hollow 1,shiitake,wide-range,sawdust,spawn maker,2024-02-20,2024-08-20,11,58.00\r\n" },
+             "S24-1,Hollow 1,shiitake,wide-range,sawdust,spawn maker,2024-02-20,2024-08-20,11,"
+             "58.00\r\n" },
   { "batch", "code,inoculated_on,method,hole_diameter (in),hole_depth (in),along (in),between (in),"
              "margin (in),closing,holes_sealed,wax,wax_mass (lb),spawn,spawn_mass (lb)\r\n"
              "24A,2024-03-09,drilled,7/16,1 1/4,6,3,2,nearest,yes,soy wax,1.5,S24-1,5 1/2\r\n" },
@@ -41,8 +43,8 @@ static const struct
 static char *
 log_csv (void)
 {
-  GString *text = g_string_new ("felling,batch,length (in),small_diameter (in),large_diameter (in)\r\n"
-                                "F24-1,24A,48,6,6\r\n");
+  GString *text = g_string_new (
+      "felling,batch,length (in),small_diameter (in),large_diameter (in)\r\nF24-1,24A,48,6,6\r\n");
 
   for (int i = 1; i < 24; i++)
     g_string_append_printf (text, "F24-1,24A,40,%d 1/4,%d 3/4\r\n", 4 + i % 2, 4 + i % 2);
@@ -55,7 +57,8 @@ place_csv (void)
   GString *text = g_string_new ("log,stack,tier,slot,since\r\n");
 
   for (int i = 0; i < 24; i++)
-    g_string_append_printf (text, "24A-%03d,Crib 1,%d,%d,2024-03-09\r\n", i + 1, i / 5 + 1, i % 5 + 1);
+    g_string_append_printf (text, "24A-%03d,Crib 1,%d,%d,2024-03-09\r\n", i + 1, i / 5 + 1,
+                            i % 5 + 1);
   return g_string_free (text, FALSE);
 }
 
