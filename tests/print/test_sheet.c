@@ -3,8 +3,8 @@
 #include <math.h>
 #include <string.h>
 
-#define HEAD "key,paper,unit,page_width,page_height,columns,rows,label_width,label_height,pitch_x," \
-             "pitch_y,left,top\n"
+#define HEAD "key,paper,unit,page_width,page_height,columns,rows,label_width,label_height," \
+             "pitch_x,pitch_y,left,top\n"
 
 static void
 check_refused (const char *line, const char *why)
