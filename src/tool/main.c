@@ -17,9 +17,17 @@ const BedCommand bed_commands[] = {
   { "labels", "FILE", N_ ("Print tags, signs and labels"), bed_cmd_labels },
   { "sheet", "FILE KIND", N_ ("Print a field sheet to fill in and type in again"), bed_cmd_sheet },
   { "drill", "", N_ ("Print a drilling guide at true size"), bed_cmd_drill },
+  { "calc", "NAME [OPTION…]", N_ ("The arithmetic of the trade, no farm file needed"),
+    bed_cmd_calc },
+  { "trace", "FILE CODE", N_ ("Where a lot, log, batch, spawn lot or felling came from and went"),
+    bed_cmd_trace },
+  { "due", "FILE", N_ ("What is due, overdue or to be wary of"), bed_cmd_due },
   { "history", "FILE", N_ ("What was done, newest first"), bed_cmd_history },
   { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
   { "redo", "FILE", N_ ("Do again what was taken back"), bed_cmd_redo },
+  { "check", "FILE", N_ ("The file, its references, every rule on every record"), bed_cmd_check },
+  { "backup", "FILE", N_ ("Copy the farm to a dated file beside it"), bed_cmd_backup },
+  { "format", "", NULL, bed_cmd_format }, /* hidden: writes docs/file-format.md */
   { NULL },
 };
 

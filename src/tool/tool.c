@@ -67,7 +67,8 @@ bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments
 
   g_option_context_set_help_enabled (context, FALSE);
   g_option_context_set_translation_domain (context, GETTEXT_PACKAGE);
-  g_option_context_set_summary (context, _ (command->help));
+  if (command->help)
+    g_option_context_set_summary (context, _ (command->help));
   g_option_context_add_main_entries (context, own, GETTEXT_PACKAGE);
   if (entries)
     g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);

@@ -1,8 +1,11 @@
 #include "model_test.h"
 
 #include <glib/gstdio.h>
+#include <signal.h>
 #include <sqlite3.h>
 #include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 static void
 test_new (Scene *scene, gconstpointer units)
@@ -338,6 +341,49 @@ test_locked (Scene *scene, gconstpointer units)
   g_assert_no_error (error);
 }
 
+/* Writes stands until it is killed. */
+static void
+write_for_ever (const char *path)
+{
+  g_autoptr (BedFarm) farm = bed_farm_open (path, NULL);
+
+  for (int i = 0;; i++)
+    {
+      g_autoptr (BedRecord) stand = bed_record_new (BED_KIND_STAND);
+      g_autofree char *name = g_strdup_printf ("Stand %d of %d", i, (int) getpid ());
+      bed_record_set_text (stand, "name", name);
+      bed_edit_put_one (farm, stand, "Added a stand", NULL);
+    }
+}
+
+/* Killed at any moment, the farm is sound, and every stand has its change and every change
+ * its stand. */
+static void
+test_killed (Scene *scene, gconstpointer units)
+{
+  gint64 before = 0;
+
+  for (int round = 0; round < 8; round++)
+    {
+      g_clear_object (&scene->farm);
+      pid_t child = fork ();
+      if (child == 0)
+        write_for_ever (scene->path);
+      g_usleep (30000 + 7000 * round);
+      kill (child, SIGKILL);
+      waitpid (child, NULL, 0);
+      scene_reopen (scene);
+      gint64 stands = bed_farm_count (scene->farm, BED_KIND_STAND);
+      g_assert_cmpint (
+          stands, ==,
+          bed_query_one (scene->farm,
+                         "SELECT count (*) FROM change WHERE sentence = 'Added a stand'", 0));
+      g_assert_cmpint (stands, >=, before);
+      before = stands;
+    }
+  g_assert_cmpint (before, >, 0);
+}
+
 /* Every view answers on an empty and on a lived-in farm. */
 static void
 test_views (Scene *scene, gconstpointer units)
@@ -386,6 +432,7 @@ main (int argc, char *argv[])
   ADD ("/farm/newer", test_newer);
   ADD ("/farm/read-only", test_read_only);
   ADD ("/farm/locked", test_locked);
+  ADD ("/farm/killed", test_killed);
   ADD ("/farm/views", test_views);
   return g_test_run ();
 }
