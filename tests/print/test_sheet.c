@@ -41,8 +41,7 @@ test_given (void)
     }
 }
 
-/* The corners of two sheets, from the table the file was made from: gLabels' templates (Letter)
- * and a sheet centred on A4. */
+/* The corners of two sheets, worked out by hand from the dimensions in data/label-sheets.csv. */
 static void
 test_places (void)
 {
