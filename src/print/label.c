@@ -13,7 +13,7 @@
 #define EASY_MODULE 0.8
 
 /* A label taller than this part of its width carries the code below the text. */
-#define TALL 0.7
+#define TALL 0.78
 
 static double
 from_mm (double mm)
