@@ -51,7 +51,8 @@ static const BedCalcOption log_options[] = {
   LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the log"),
   { "moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
     "of the log, else the wood's mean when green" },
-  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "dry", "of that moisture: wet, dry" },
+  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "dry",
+    "of that moisture: wet, dry" },
   { NULL }
 };
 
