@@ -1,0 +1,454 @@
+-- Bedlog farm file, schema 1. Units: lengths um, masses mg, areas cm2, temperatures
+-- thousandths of a degree C, percents in hundredths, times minutes, money in minor
+-- units of the farm's currency, angles hundredths of a degree. Dates YYYY-MM-DD,
+-- moments YYYY-MM-DDTHH:MM. Foreign keys are checked at commit.
+
+-- Settings of the farm: one row, id 1.
+CREATE TABLE farm (
+  id INTEGER PRIMARY KEY CHECK (id = 1),
+  name TEXT NOT NULL,
+  address TEXT,
+  contact TEXT,
+  unit_system TEXT NOT NULL,
+  currency TEXT NOT NULL,
+  hemisphere TEXT NOT NULL,
+  season_start TEXT NOT NULL,
+  labour_rate INTEGER,
+  moisture_basis TEXT NOT NULL,
+  moisture_alarm INTEGER,
+  moisture_low INTEGER,
+  moisture_high INTEGER,
+  wait_least INTEGER,
+  wait_most INTEGER,
+  rest_weeks INTEGER,
+  tank_capacity INTEGER,
+  weekly_demand INTEGER,
+  organic_certificate TEXT
+) STRICT;
+
+-- Woods, given and editable (data/wood.csv).
+CREATE TABLE wood (
+  id INTEGER PRIMARY KEY,
+  common_name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  latin_name TEXT,
+  basic_density INTEGER,
+  green_moisture INTEGER,
+  bark_share INTEGER,
+  suits_shiitake TEXT,
+  suits_oyster TEXT,
+  suits_lions_mane TEXT,
+  cautions TEXT,
+  source TEXT
+) STRICT;
+
+-- Stands of trees that logs come from.
+CREATE TABLE stand (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  area INTEGER,
+  grows TEXT,
+  basal_area INTEGER,
+  residual INTEGER,
+  owner TEXT,
+  permission TEXT,
+  declared_on TEXT,
+  notes TEXT
+) STRICT;
+
+-- A felling in a stand, or logs bought.
+CREATE TABLE felling (
+  id INTEGER PRIMARY KEY,
+  code TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  felled_on TEXT NOT NULL,
+  stand INTEGER REFERENCES stand (id) DEFERRABLE INITIALLY DEFERRED,
+  supplier TEXT,
+  wood INTEGER NOT NULL REFERENCES wood (id) DEFERRABLE INITIALLY DEFERRED,
+  trees INTEGER,
+  dbh INTEGER,
+  height INTEGER,
+  condition TEXT,
+  leaf TEXT,
+  felled_by TEXT,
+  notes TEXT
+) STRICT;
+
+-- Mushrooms grown, given and editable.
+CREATE TABLE mushroom (
+  id INTEGER PRIMARY KEY,
+  common_name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  latin_name TEXT NOT NULL,
+  usual_method TEXT,
+  notes TEXT
+) STRICT;
+
+-- Strains of a mushroom.
+CREATE TABLE strain (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  mushroom INTEGER NOT NULL REFERENCES mushroom (id) DEFERRABLE INITIALLY DEFERRED,
+  type TEXT,
+  fruits_from INTEGER,
+  fruits_to INTEGER,
+  run_least INTEGER,
+  run_most INTEGER,
+  rest_weeks INTEGER,
+  notes TEXT
+) STRICT;
+
+-- Spawn lots received.
+CREATE TABLE spawn (
+  id INTEGER PRIMARY KEY,
+  code TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  strain INTEGER NOT NULL REFERENCES strain (id) DEFERRABLE INITIALLY DEFERRED,
+  form TEXT NOT NULL,
+  supplier TEXT,
+  supplier_lot TEXT,
+  received_on TEXT NOT NULL,
+  use_by TEXT,
+  mass INTEGER,
+  pieces INTEGER,
+  cost INTEGER,
+  organic TEXT,
+  certificate TEXT,
+  notes TEXT
+) STRICT;
+
+-- Inoculation batches.
+CREATE TABLE batch (
+  id INTEGER PRIMARY KEY,
+  code TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  inoculated_on TEXT NOT NULL,
+  method TEXT NOT NULL,
+  hole_diameter INTEGER,
+  hole_depth INTEGER,
+  along INTEGER,
+  "between" INTEGER,
+  margin INTEGER,
+  closing TEXT,
+  holes_sealed TEXT,
+  ends_sealed TEXT,
+  wax TEXT,
+  wax_mass INTEGER,
+  notes TEXT
+) STRICT;
+
+-- How much of which spawn lot went into a batch.
+CREATE TABLE spawn_used (
+  id INTEGER PRIMARY KEY,
+  batch INTEGER NOT NULL REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  spawn INTEGER NOT NULL REFERENCES spawn (id) DEFERRABLE INITIALLY DEFERRED,
+  mass INTEGER,
+  pieces INTEGER
+) STRICT;
+
+-- Logs (bolts), from bucking to retirement.
+CREATE TABLE log (
+  id INTEGER PRIMARY KEY,
+  code TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  felling INTEGER NOT NULL REFERENCES felling (id) DEFERRABLE INITIALLY DEFERRED,
+  batch INTEGER REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  length INTEGER NOT NULL,
+  small_diameter INTEGER NOT NULL,
+  large_diameter INTEGER,
+  green_mass INTEGER,
+  holes INTEGER,
+  bark TEXT,
+  retired_on TEXT,
+  retired_why TEXT,
+  notes TEXT
+) STRICT;
+
+-- Parts of the yard.
+CREATE TABLE area (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  shade INTEGER,
+  shade_kind TEXT,
+  water TEXT,
+  water_source TEXT,
+  water_tested_on TEXT,
+  width INTEGER,
+  depth INTEGER,
+  outline TEXT,
+  north INTEGER,
+  slope TEXT,
+  notes TEXT
+) STRICT;
+
+-- What stands or lies in an area: trees, paths, water, buildings.
+CREATE TABLE feature (
+  id INTEGER PRIMARY KEY,
+  area INTEGER NOT NULL REFERENCES area (id) DEFERRABLE INITIALLY DEFERRED,
+  kind TEXT NOT NULL,
+  label TEXT,
+  outline TEXT NOT NULL
+) STRICT;
+
+-- Stacks of logs.
+CREATE TABLE stack (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  area INTEGER NOT NULL REFERENCES area (id) DEFERRABLE INITIALLY DEFERRED,
+  kind TEXT NOT NULL,
+  x INTEGER,
+  y INTEGER,
+  turn INTEGER,
+  tiers INTEGER,
+  per_tier INTEGER,
+  built_on TEXT NOT NULL,
+  taken_down_on TEXT,
+  notes TEXT
+) STRICT;
+
+-- Where a log lies since when; one open place a log.
+CREATE TABLE place (
+  id INTEGER PRIMARY KEY,
+  log INTEGER NOT NULL REFERENCES log (id) DEFERRABLE INITIALLY DEFERRED,
+  stack INTEGER NOT NULL REFERENCES stack (id) DEFERRABLE INITIALLY DEFERRED,
+  tier INTEGER,
+  slot INTEGER,
+  since TEXT NOT NULL,
+  until TEXT
+) STRICT;
+
+-- Looking at logs: colonisation, bark, weed fungi, animals.
+CREATE TABLE "check" (
+  id INTEGER PRIMARY KEY,
+  checked_on TEXT NOT NULL,
+  log INTEGER REFERENCES log (id) DEFERRABLE INITIALLY DEFERRED,
+  batch INTEGER REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  stack INTEGER REFERENCES stack (id) DEFERRABLE INITIALLY DEFERRED,
+  colonised INTEGER,
+  bark TEXT,
+  weed TEXT,
+  severity TEXT,
+  animals TEXT,
+  action TEXT,
+  notes TEXT
+) STRICT;
+
+-- A log on the scale.
+CREATE TABLE weighing (
+  id INTEGER PRIMARY KEY,
+  weighed_on TEXT NOT NULL,
+  log INTEGER NOT NULL REFERENCES log (id) DEFERRABLE INITIALLY DEFERRED,
+  mass INTEGER NOT NULL,
+  notes TEXT
+) STRICT;
+
+-- Sample discs weighed fresh and oven-dry.
+CREATE TABLE disc (
+  id INTEGER PRIMARY KEY,
+  cut_on TEXT NOT NULL,
+  batch INTEGER REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  felling INTEGER REFERENCES felling (id) DEFERRABLE INITIALLY DEFERRED,
+  fresh_mass INTEGER NOT NULL,
+  dry_mass INTEGER NOT NULL
+) STRICT;
+
+-- Watering of a stack or an area.
+CREATE TABLE watering (
+  id INTEGER PRIMARY KEY,
+  watered_on TEXT NOT NULL,
+  stack INTEGER REFERENCES stack (id) DEFERRABLE INITIALLY DEFERRED,
+  area INTEGER REFERENCES area (id) DEFERRABLE INITIALLY DEFERRED,
+  method TEXT,
+  minutes INTEGER
+) STRICT;
+
+-- Rain by day.
+CREATE TABLE rain (
+  id INTEGER PRIMARY KEY,
+  fell_on TEXT NOT NULL,
+  depth INTEGER NOT NULL
+) STRICT;
+
+-- Least and most temperature by day.
+CREATE TABLE temperature (
+  id INTEGER PRIMARY KEY,
+  measured_on TEXT NOT NULL,
+  least INTEGER NOT NULL,
+  most INTEGER NOT NULL
+) STRICT;
+
+-- A filling of a soak tank.
+CREATE TABLE soak (
+  id INTEGER PRIMARY KEY,
+  code TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  tank TEXT NOT NULL,
+  put_in TEXT NOT NULL,
+  taken_out TEXT,
+  water_temperature INTEGER,
+  air_temperature INTEGER,
+  water TEXT,
+  notes TEXT
+) STRICT;
+
+-- Which logs were in it.
+CREATE TABLE soaked (
+  id INTEGER PRIMARY KEY,
+  soak INTEGER NOT NULL REFERENCES soak (id) DEFERRABLE INITIALLY DEFERRED,
+  log INTEGER NOT NULL REFERENCES log (id) DEFERRABLE INITIALLY DEFERRED
+) STRICT;
+
+-- Lots of mushrooms: what buyers and inspectors trace.
+CREATE TABLE lot (
+  id INTEGER PRIMARY KEY,
+  code TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  picked_on TEXT NOT NULL,
+  cooled_at TEXT,
+  cooled_to INTEGER,
+  notes TEXT
+) STRICT;
+
+-- Picks. At least one of log, stack, batch is set.
+CREATE TABLE pick (
+  id INTEGER PRIMARY KEY,
+  picked_on TEXT NOT NULL,
+  log INTEGER REFERENCES log (id) DEFERRABLE INITIALLY DEFERRED,
+  stack INTEGER REFERENCES stack (id) DEFERRABLE INITIALLY DEFERRED,
+  batch INTEGER REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  grade TEXT NOT NULL,
+  mass INTEGER NOT NULL,
+  lot INTEGER REFERENCES lot (id) DEFERRABLE INITIALLY DEFERRED,
+  picker TEXT,
+  notes TEXT
+) STRICT;
+
+-- Drying of a lot.
+CREATE TABLE drying (
+  id INTEGER PRIMARY KEY,
+  lot INTEGER NOT NULL REFERENCES lot (id) DEFERRABLE INITIALLY DEFERRED,
+  dried_on TEXT NOT NULL,
+  fresh_mass INTEGER NOT NULL,
+  dried_mass INTEGER NOT NULL
+) STRICT;
+
+-- Buyers.
+CREATE TABLE buyer (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  kind TEXT,
+  contact TEXT
+) STRICT;
+
+-- A sale (or a loss) on a day.
+CREATE TABLE sale (
+  id INTEGER PRIMARY KEY,
+  code TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  sold_on TEXT NOT NULL,
+  buyer INTEGER REFERENCES buyer (id) DEFERRABLE INITIALLY DEFERRED,
+  notes TEXT
+) STRICT;
+
+-- Its lines; losses are lines without a price.
+CREATE TABLE line (
+  id INTEGER PRIMARY KEY,
+  sale INTEGER NOT NULL REFERENCES sale (id) DEFERRABLE INITIALLY DEFERRED,
+  lot INTEGER NOT NULL REFERENCES lot (id) DEFERRABLE INITIALLY DEFERRED,
+  form TEXT NOT NULL,
+  "use" TEXT NOT NULL,
+  mass INTEGER NOT NULL,
+  price INTEGER
+) STRICT;
+
+-- Money spent, without tax and tax.
+CREATE TABLE purchase (
+  id INTEGER PRIMARY KEY,
+  bought_on TEXT NOT NULL,
+  category TEXT NOT NULL,
+  what TEXT NOT NULL,
+  quantity TEXT,
+  amount INTEGER NOT NULL,
+  tax INTEGER,
+  supplier TEXT,
+  scope TEXT NOT NULL,
+  batch INTEGER REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  notes TEXT
+) STRICT;
+
+-- Hours worked.
+CREATE TABLE hours (
+  id INTEGER PRIMARY KEY,
+  worked_on TEXT NOT NULL,
+  task TEXT NOT NULL,
+  person TEXT,
+  minutes INTEGER NOT NULL,
+  rate INTEGER,
+  batch INTEGER REFERENCES batch (id) DEFERRABLE INITIALLY DEFERRED,
+  stack INTEGER REFERENCES stack (id) DEFERRABLE INITIALLY DEFERRED,
+  logs INTEGER,
+  notes TEXT
+) STRICT;
+
+-- Equipment written off over years.
+CREATE TABLE equipment (
+  id INTEGER PRIMARY KEY,
+  what TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  bought_on TEXT NOT NULL,
+  price INTEGER NOT NULL,
+  salvage INTEGER,
+  life_years INTEGER NOT NULL,
+  share INTEGER
+) STRICT;
+
+-- Tasks the grower set or put off; the rest of what is due is worked out.
+CREATE TABLE due (
+  id INTEGER PRIMARY KEY,
+  due_on TEXT NOT NULL,
+  what TEXT NOT NULL,
+  subject TEXT,
+  why TEXT,
+  done_on TEXT,
+  put_off_until TEXT
+) STRICT;
+
+-- One open place a log.
+CREATE UNIQUE INDEX by_place_open ON place (log) WHERE until IS NULL;
+CREATE INDEX by_place_log ON place (log, since);
+CREATE INDEX by_place_stack ON place (stack, since);
+CREATE UNIQUE INDEX by_soaked_once ON soaked (soak, log);
+CREATE INDEX by_soaked_log ON soaked (log);
+CREATE INDEX by_soak_in ON soak (put_in);
+CREATE INDEX by_log_batch ON log (batch, code);
+CREATE INDEX by_log_felling ON log (felling);
+CREATE INDEX by_pick_log ON pick (log, picked_on);
+CREATE INDEX by_pick_day ON pick (picked_on);
+CREATE INDEX by_pick_lot ON pick (lot);
+CREATE INDEX by_pick_batch ON pick (batch) WHERE batch IS NOT NULL;
+CREATE INDEX by_pick_stack ON pick (stack) WHERE stack IS NOT NULL;
+CREATE INDEX by_weighing_log ON weighing (log, weighed_on);
+CREATE INDEX by_check_log ON "check" (log, checked_on);
+CREATE INDEX by_check_batch ON "check" (batch, checked_on);
+CREATE INDEX by_check_stack ON "check" (stack, checked_on);
+CREATE INDEX by_spawn_used_batch ON spawn_used (batch);
+CREATE INDEX by_spawn_used_spawn ON spawn_used (spawn);
+CREATE INDEX by_disc_batch ON disc (batch);
+CREATE INDEX by_disc_felling ON disc (felling);
+CREATE INDEX by_line_sale ON line (sale);
+CREATE INDEX by_line_lot ON line (lot);
+CREATE INDEX by_drying_lot ON drying (lot);
+CREATE INDEX by_hours_day ON hours (worked_on);
+CREATE INDEX by_hours_batch ON hours (batch);
+CREATE INDEX by_purchase_day ON purchase (bought_on);
+CREATE INDEX by_purchase_batch ON purchase (batch);
+CREATE INDEX by_stack_area ON stack (area);
+CREATE INDEX by_feature_area ON feature (area);
+CREATE INDEX by_watering_day ON watering (watered_on);
+CREATE UNIQUE INDEX by_rain_day ON rain (fell_on);
+CREATE UNIQUE INDEX by_temperature_day ON temperature (measured_on);
+
+-- What was done: one row a commit. changeset is an SQLite session changeset over
+-- the tables above; role tells work from undo and redo; undoes names the change
+-- that an undo takes back or a redo puts forward again; undone_by names the undo
+-- in force.
+CREATE TABLE change (
+  id INTEGER PRIMARY KEY,
+  at TEXT NOT NULL,
+  who TEXT NOT NULL,
+  sentence TEXT NOT NULL,
+  role TEXT NOT NULL CHECK (role IN ('do', 'undo', 'redo')),
+  changeset BLOB NOT NULL,
+  undoes INTEGER REFERENCES change (id),
+  undone_by INTEGER REFERENCES change (id)
+) STRICT;

@@ -1,0 +1,246 @@
+-- The questions Bedlog asks, as temporary views made anew at each opening: they
+-- belong to the program, not to the farm file, so they need no migration and a
+-- strange file cannot bring its own. Functions from the program: bed_today(),
+-- bed_now(), bed_season(date) (the year its season began), bed_week(date)
+-- (ISO, '2026-W20').
+
+-- Which log shares in a pick, with how much (mg, fraction kept). A pick of a log is
+-- its own; one of a stack is spread evenly over the logs lying there that day; one
+-- of a batch over its logs not yet retired.
+CREATE TEMP VIEW pick_log AS
+SELECT p.id AS pick, p.log AS log, p.picked_on AS picked_on, p.mass * 1.0 AS mass
+  FROM pick p WHERE p.log IS NOT NULL
+UNION ALL
+SELECT p.id, x.log, p.picked_on, p.mass * 1.0 / count(*) OVER (PARTITION BY p.id)
+  FROM pick p JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on
+       AND (x.until IS NULL OR x.until > p.picked_on)
+ WHERE p.log IS NULL AND p.stack IS NOT NULL
+UNION ALL
+SELECT p.id, l.id, p.picked_on, p.mass * 1.0 / count(*) OVER (PARTITION BY p.id)
+  FROM pick p JOIN log l ON l.batch = p.batch
+       AND (l.retired_on IS NULL OR l.retired_on > p.picked_on)
+ WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL;
+
+-- The same by batch. batch is NULL for what was picked from logs without one.
+CREATE TEMP VIEW pick_share AS
+SELECT p.id AS pick, l.batch AS batch, p.picked_on AS picked_on, p.mass * 1.0 AS mass
+  FROM pick p JOIN log l ON l.id = p.log
+UNION ALL
+SELECT p.id, l.batch, p.picked_on,
+       p.mass * 1.0 * count(*) / sum(count(*)) OVER (PARTITION BY p.id)
+  FROM pick p JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on
+       AND (x.until IS NULL OR x.until > p.picked_on)
+  JOIN log l ON l.id = x.log
+ WHERE p.log IS NULL AND p.stack IS NOT NULL
+ GROUP BY p.id, l.batch
+UNION ALL
+SELECT p.id, p.batch, p.picked_on, p.mass * 1.0
+  FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL;
+
+-- Which strain and spawn a batch carries (the lot most of it came from).
+CREATE TEMP VIEW batch_spawn AS
+SELECT b.id AS batch, s.id AS spawn, s.code AS spawn_code, s.form AS form, t.id AS strain,
+       t.name AS strain_name, t.type AS strain_type, m.id AS mushroom,
+       m.common_name AS mushroom_name, t.run_least AS run_least, t.run_most AS run_most,
+       coalesce(t.rest_weeks, (SELECT rest_weeks FROM farm), 8) AS rest_weeks
+  FROM batch b
+  LEFT JOIN spawn s ON s.id = (SELECT u.spawn FROM spawn_used u WHERE u.batch = b.id
+                                ORDER BY coalesce(u.mass, u.pieces, 0) DESC, u.id LIMIT 1)
+  LEFT JOIN strain t ON t.id = s.strain
+  LEFT JOIN mushroom m ON m.id = t.mushroom;
+
+-- A log today: where it lies, its stage, last soak, crop so far.
+-- Stages: felled, spawn run, ready, soaking, fruiting, resting, retired.
+-- Fruiting lasts 14 days from the soak's end (1-2 weeks: Ohio State F-0042, 2022).
+CREATE TEMP VIEW log_today AS
+SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling_code,
+       f.wood, w.common_name AS wood_name, l.length, l.small_diameter, l.large_diameter,
+       l.green_mass, l.holes, l.bark, l.retired_on, l.retired_why, b.inoculated_on,
+       bs.strain_name, bs.mushroom_name,
+       x.stack, k.name AS stack_name, x.tier, x.slot, x.since AS place_since,
+       s.code AS soak_code, s.put_in AS soaked_in, s.taken_out AS soaked_out,
+       date (s.put_in, '+' || (7 * bs.rest_weeks) || ' days') AS soak_from,
+       (SELECT sum(p.mass) FROM pick p WHERE p.log = l.id) AS picked_alone,
+       (SELECT max(p.picked_on) FROM pick p WHERE p.log = l.id) AS picked_last,
+       CASE
+         WHEN l.retired_on <= bed_today () THEN 'retired'
+         WHEN l.batch IS NULL THEN 'felled'
+         WHEN s.id IS NOT NULL AND s.put_in <= bed_now ()
+              AND (s.taken_out IS NULL OR s.taken_out > bed_now ()) THEN 'soaking'
+         WHEN date (s.taken_out, '+14 days') >= bed_today () THEN 'fruiting'
+         WHEN date (s.put_in, '+' || (7 * bs.rest_weeks) || ' days') > bed_today ()
+              THEN 'resting'
+         WHEN s.id IS NULL
+              AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)
+              AND date (b.inoculated_on, '+' || coalesce (bs.run_least, 12) || ' months')
+                  > bed_today () THEN 'spawn run'
+         ELSE 'ready'
+       END AS stage
+  FROM log l
+  JOIN felling f ON f.id = l.felling
+  JOIN wood w ON w.id = f.wood
+  LEFT JOIN batch b ON b.id = l.batch
+  LEFT JOIN batch_spawn bs ON bs.batch = l.batch
+  LEFT JOIN place x ON x.log = l.id AND x.until IS NULL
+  LEFT JOIN stack k ON k.id = x.stack
+  LEFT JOIN soak s ON s.id = (SELECT so.id FROM soaked sd JOIN soak so ON so.id = sd.soak
+                               WHERE sd.log = l.id ORDER BY so.put_in DESC LIMIT 1);
+
+-- Money spent, one row an entry, without tax, minor units. A spawn lot's cost is
+-- entered with the lot; hours at their own rate or the farm's.
+CREATE TEMP VIEW cost_entry AS
+SELECT 'purchase' AS origin, p.id, p.bought_on AS spent_on, p.category, p.what, p.amount,
+       coalesce (p.tax, 0) AS tax, p.scope, p.batch, NULL AS spawn
+  FROM purchase p
+UNION ALL
+SELECT 'spawn', s.id, s.received_on, 'spawn', s.code || ' ' || t.name, s.cost, 0, 'spawn',
+       NULL, s.id
+  FROM spawn s JOIN strain t ON t.id = s.strain WHERE s.cost IS NOT NULL
+UNION ALL
+SELECT 'hours', h.id, h.worked_on, 'labour', h.task,
+       (h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0) + 30) / 60, 0,
+       CASE WHEN h.batch IS NULL THEN 'overhead' ELSE 'batch' END, h.batch, NULL
+  FROM hours h;
+
+-- What of a spawn lot is left. Masses mg, pieces; cost_left in minor units, rounded down.
+CREATE TEMP VIEW spawn_left AS
+SELECT s.id, s.code, s.strain, t.name AS strain_name, m.common_name AS mushroom_name, s.form,
+       s.received_on, s.use_by, s.mass, s.pieces, s.cost,
+       coalesce (sum (u.mass), 0) AS mass_used, coalesce (sum (u.pieces), 0) AS pieces_used,
+       s.mass - coalesce (sum (u.mass), 0) AS mass_left,
+       s.pieces - coalesce (sum (u.pieces), 0) AS pieces_left
+  FROM spawn s JOIN strain t ON t.id = s.strain JOIN mushroom m ON m.id = t.mushroom
+  LEFT JOIN spawn_used u ON u.spawn = s.id
+ GROUP BY s.id;
+
+-- What a batch cost by itself: purchases for it, its share of the spawn lots, hours on it.
+CREATE TEMP VIEW batch_cost AS
+SELECT b.id AS batch,
+       coalesce ((SELECT sum (amount) FROM purchase p
+                   WHERE p.batch = b.id AND p.scope = 'batch'), 0) AS bought,
+       coalesce ((SELECT sum (CASE
+                     WHEN s.mass > 0 AND u.mass > 0 THEN (s.cost * u.mass + s.mass / 2) / s.mass
+                     WHEN s.pieces > 0 AND u.pieces > 0
+                          THEN (s.cost * u.pieces + s.pieces / 2) / s.pieces
+                     ELSE 0 END)
+                    FROM spawn_used u JOIN spawn s ON s.id = u.spawn
+                   WHERE u.batch = b.id), 0) AS spawn,
+       coalesce ((SELECT sum ((h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0)
+                               + 30) / 60)
+                    FROM hours h WHERE h.batch = b.id), 0) AS labour
+  FROM batch b;
+
+-- A batch in one row. Masses mg; wood in common when all its logs are of one.
+CREATE TEMP VIEW batch_summary AS
+SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b.along,
+       b."between", b.margin, b.closing,
+       bs.strain_name, bs.strain_type, bs.mushroom_name, bs.spawn_code, bs.form,
+       bs.run_least, bs.run_most, bs.rest_weeks,
+       (SELECT CASE WHEN count (DISTINCT f.wood) = 1 THEN min (w.common_name)
+                    WHEN count (DISTINCT f.wood) > 1 THEN 'mixed' END
+          FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood
+         WHERE l.batch = b.id) AS wood_name,
+       (SELECT count (*) FROM log l WHERE l.batch = b.id) AS logs,
+       (SELECT count (*) FROM log l WHERE l.batch = b.id
+           AND (l.retired_on IS NULL OR l.retired_on > bed_today ())) AS logs_alive,
+       (SELECT sum (l.holes) FROM log l WHERE l.batch = b.id) AS holes,
+       (SELECT sum (s.mass) FROM pick_share s WHERE s.batch = b.id) AS picked,
+       (SELECT c.colonised FROM "check" c LEFT JOIN log l ON l.id = c.log
+         WHERE c.colonised IS NOT NULL AND (c.batch = b.id OR l.batch = b.id)
+         ORDER BY c.checked_on DESC, c.id DESC LIMIT 1) AS colonised,
+       cast (julianday (bed_today ()) - julianday (b.inoculated_on) AS INTEGER) AS age_days,
+       (SELECT t.stage FROM log_today t WHERE t.batch = b.id GROUP BY t.stage
+         ORDER BY count (*) DESC, t.stage LIMIT 1) AS stage,
+       c.bought + c.spawn + c.labour AS cost
+  FROM batch b
+  JOIN batch_spawn bs ON bs.batch = b.id
+  JOIN batch_cost c ON c.batch = b.id;
+
+-- A stack today.
+CREATE TEMP VIEW stack_today AS
+SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.tiers, k.per_tier,
+       k.built_on, k.taken_down_on,
+       count (x.id) AS logs, sum (l.green_mass) AS green_mass,
+       max (l.length) AS longest, avg (l.length) AS mean_length,
+       avg ((l.small_diameter + coalesce (l.large_diameter, l.small_diameter)) / 2.0)
+         AS mean_diameter,
+       max (coalesce (l.large_diameter, l.small_diameter)) AS thickest,
+       group_concat (DISTINCT b.code) AS batches
+  FROM stack k
+  JOIN area a ON a.id = k.area
+  LEFT JOIN place x ON x.stack = k.id AND x.until IS NULL
+  LEFT JOIN log l ON l.id = x.log
+  LEFT JOIN batch b ON b.id = l.batch
+ GROUP BY k.id;
+
+-- A soak with its number of logs.
+CREATE TEMP VIEW soak_summary AS
+SELECT s.id, s.code, s.tank, s.put_in, s.taken_out, s.water_temperature, s.air_temperature,
+       count (d.id) AS logs,
+       CASE WHEN s.taken_out IS NULL THEN 'in the tank' ELSE 'out' END AS state
+  FROM soak s LEFT JOIN soaked d ON d.soak = s.id
+ GROUP BY s.id;
+
+-- Picks with the names people know them by.
+CREATE TEMP VIEW pick_named AS
+SELECT p.id, p.picked_on, p.grade, p.mass, p.picker, p.notes, p.log, p.stack, p.batch, p.lot,
+       l.code AS log_code, k.name AS stack_name, coalesce (b.code, lb.code) AS batch_code,
+       t.code AS lot_code, bed_season (p.picked_on) AS season, bed_week (p.picked_on) AS week,
+       coalesce (l.code, k.name, b.code) AS from_what
+  FROM pick p
+  LEFT JOIN log l ON l.id = p.log
+  LEFT JOIN batch lb ON lb.id = l.batch
+  LEFT JOIN stack k ON k.id = p.stack
+  LEFT JOIN batch b ON b.id = p.batch
+  LEFT JOIN lot t ON t.id = p.lot;
+
+-- Mass picked by ISO week.
+CREATE TEMP VIEW pick_week AS
+SELECT bed_season (p.picked_on) AS season, bed_week (p.picked_on) AS week,
+       min (p.picked_on) AS first_day, count (*) AS picks, sum (p.mass) AS mass
+  FROM pick p GROUP BY 1, 2;
+
+-- A lot: picked, sold, lost, left.
+CREATE TEMP VIEW lot_summary AS
+SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to, bed_season (t.picked_on) AS season,
+       coalesce ((SELECT sum (mass) FROM pick p WHERE p.lot = t.id), 0) AS picked,
+       coalesce ((SELECT sum (n.mass) FROM line n WHERE n.lot = t.id AND n.form = 'fresh'
+                     AND n.use = 'sold'), 0) AS sold,
+       coalesce ((SELECT sum (n.mass) FROM line n WHERE n.lot = t.id AND n.form = 'fresh'
+                     AND n.use <> 'sold'), 0) AS lost,
+       coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id), 0) AS dried,
+       coalesce ((SELECT sum (n.price) FROM line n WHERE n.lot = t.id), 0) AS income
+  FROM lot t;
+
+-- Fellings with what came of them.
+CREATE TEMP VIEW felling_summary AS
+SELECT f.id, f.code, f.felled_on, f.trees, f.dbh, f.height, f.condition, f.leaf, s.name AS stand_name,
+       f.supplier, w.common_name AS wood_name, count (l.id) AS logs,
+       count (l.id) - count (l.batch) AS waiting,
+       cast (julianday (bed_today ()) - julianday (f.felled_on) AS INTEGER) AS age_days
+  FROM felling f JOIN wood w ON w.id = f.wood
+  LEFT JOIN stand s ON s.id = f.stand
+  LEFT JOIN log l ON l.felling = f.id AND (l.retired_on IS NULL OR l.retired_on > bed_today ())
+ GROUP BY f.id;
+
+-- Lot trace back: lot -> picks -> batches -> spawn, fellings, stands.
+CREATE TEMP VIEW lot_back AS
+SELECT DISTINCT p.lot, b.id AS batch, b.code AS batch_code, b.inoculated_on, s.code AS spawn_code,
+       s.supplier AS spawn_supplier, s.supplier_lot, t.name AS strain_name, f.code AS felling_code,
+       f.felled_on, w.common_name AS wood_name, st.name AS stand_name
+  FROM pick p
+  JOIN pick_log pl ON pl.pick = p.id
+  JOIN log l ON l.id = pl.log
+  JOIN felling f ON f.id = l.felling
+  JOIN wood w ON w.id = f.wood
+  LEFT JOIN stand st ON st.id = f.stand
+  LEFT JOIN batch b ON b.id = l.batch
+  LEFT JOIN spawn_used u ON u.batch = b.id
+  LEFT JOIN spawn s ON s.id = u.spawn
+  LEFT JOIN strain t ON t.id = s.strain
+ WHERE p.lot IS NOT NULL;
+
+-- Lot trace forward: who got it.
+CREATE TEMP VIEW lot_forward AS
+SELECT n.lot, v.code AS sale_code, v.sold_on, y.name AS buyer_name, n.form, n.use, n.mass, n.price
+  FROM line n JOIN sale v ON v.id = n.sale LEFT JOIN buyer y ON y.id = v.buyer;

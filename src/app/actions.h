@@ -1,0 +1,17 @@
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* One thing the window does: the action, its key, and its line on the shortcuts
+ * page come from the same row. */
+typedef struct
+{
+  const char *name;        /* "win.undo" */
+  const char *accelerator; /* "<Control>z", or NULL */
+  const char *title;       /* N_() */
+  const char *target;      /* of the action, type s; NULL for none */
+} BedAction;
+
+G_END_DECLS

@@ -1,0 +1,164 @@
+#include "app/compat.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+typedef struct
+{
+  GtkFileChooserNative *native; /* owned: nothing else holds a native dialog */
+  BedFileChosen chosen;
+  gpointer user_data;
+} Asking;
+
+static GtkWindow *
+window_of (GtkWidget *inside)
+{
+  GtkRoot *root = gtk_widget_get_root (inside);
+
+  return GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL;
+}
+
+static void
+file_response_cb (GtkNativeDialog *native, int response, Asking *asking)
+{
+  g_autoptr (GFile) file = NULL;
+  g_autofree char *path = NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT)
+    file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (native));
+  if (file)
+    path = g_file_get_path (file);
+  asking->chosen (path, asking->user_data);
+  g_object_unref (asking->native);
+  g_free (asking);
+}
+
+static void
+ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action, Asking *asking)
+{
+  GtkFileChooser *chooser;
+
+  asking->native = gtk_file_chooser_native_new (ask->title, window_of (inside), action,
+                                                ask->accept, _ ("Cancel"));
+  chooser = GTK_FILE_CHOOSER (asking->native);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (asking->native), TRUE);
+  if (ask->name)
+    gtk_file_chooser_set_current_name (chooser, ask->name);
+  if (ask->pattern)
+    {
+      g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+
+      gtk_file_filter_add_pattern (filter, ask->pattern);
+      gtk_file_filter_set_name (filter, ask->pattern_name);
+      gtk_file_chooser_add_filter (chooser, filter);
+    }
+  g_signal_connect (asking->native, "response", G_CALLBACK (file_response_cb), asking);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (asking->native));
+}
+
+static Asking *
+make_asking (BedFileChosen chosen, gpointer user_data)
+{
+  Asking *asking = g_new0 (Asking, 1);
+
+  asking->chosen = chosen;
+  asking->user_data = user_data;
+  return asking;
+}
+
+void
+bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                   gpointer user_data)
+{
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_OPEN, make_asking (chosen, user_data));
+}
+
+void
+bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                   gpointer user_data)
+{
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SAVE, make_asking (chosen, user_data));
+}
+
+void
+bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                gpointer user_data)
+{
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER,
+            make_asking (chosen, user_data));
+}
+
+void
+bed_tell (GtkWidget *inside, const char *heading, const char *text)
+{
+  GtkWidget *dialog = adw_message_dialog_new (window_of (inside), heading, text);
+
+  adw_message_dialog_add_response (ADW_MESSAGE_DIALOG (dialog), "close", _ ("Close"));
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+typedef struct
+{
+  GtkColumnView *view;
+  guint position;
+} Scroll;
+
+static gboolean
+scroll_cb (gpointer data)
+{
+  Scroll *scroll = data;
+
+  /* The action is on the list inside. */
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (scroll->view)); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LIST_VIEW (child))
+      gtk_widget_activate_action (child, "list.scroll-to-item", "u", scroll->position);
+  g_object_unref (scroll->view);
+  g_free (scroll);
+  return G_SOURCE_REMOVE;
+}
+
+/* Later: a row that has just been put in is not there to scroll to. */
+void
+bed_scroll_to_row (GtkColumnView *view, guint position)
+{
+  Scroll *scroll = g_new (Scroll, 1);
+
+  scroll->view = g_object_ref (view);
+  scroll->position = position;
+  g_idle_add (scroll_cb, scroll);
+}
+
+/* A head has no alignment of its own; where GTK is built otherwise inside, it stays left. */
+void
+bed_align_head_end (GtkColumnView *view, guint column)
+{
+  GtkWidget *head = gtk_widget_get_first_child (GTK_WIDGET (view));
+  GtkWidget *title = head ? gtk_widget_get_first_child (head) : NULL;
+  GtkWidget *box;
+
+  while (title && column-- > 0)
+    title = gtk_widget_get_next_sibling (title);
+  box = title ? gtk_widget_get_first_child (title) : NULL;
+  if (GTK_IS_BOX (box))
+    gtk_widget_set_halign (box, GTK_ALIGN_END);
+}
+
+void
+bed_show_about (GtkWidget *inside)
+{
+  adw_show_about_window (window_of (inside),
+                         "application-name", "Bedlog",
+                         "application-icon", "org.bedlog.Bedlog",
+                         "version", BED_VERSION,
+                         "comments",
+                         _ ("The record book and planner of a farm that grows mushrooms on logs"),
+                         "license-type", GTK_LICENSE_GPL_3_0,
+                         NULL);
+}
+
+void
+bed_show_uri (GtkWidget *inside, const char *uri)
+{
+  gtk_show_uri (window_of (inside), uri, GDK_CURRENT_TIME);
+}

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* The only file that uses what newer GTK and libadwaita replaced: file, message
+ * and about dialogs, opening addresses. All answer later, through a callback. */
+
+typedef struct
+{
+  const char *title;   /* translated: "Save tags" */
+  const char *accept;  /* translated: "Save" */
+  const char *name;    /* suggested file name, NULL when opening */
+  const char *pattern; /* "*.pdf" */
+  const char *pattern_name; /* translated: "PDF files" */
+} BedFileAsk;
+
+/* @path is NULL when the person thought better of it. */
+typedef void (*BedFileChosen) (const char *path, gpointer user_data);
+
+void bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                        gpointer user_data);
+void bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                        gpointer user_data);
+void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                     gpointer user_data);
+
+/* One sentence that must be read; for what a toast is too small for. */
+void bed_tell (GtkWidget *inside, const char *heading, const char *text);
+
+void bed_show_about (GtkWidget *inside);
+
+/* Opens the file or address in the program the desktop has for it. */
+void bed_show_uri (GtkWidget *inside, const char *uri);
+
+/* What a column view of GTK 4.8 does not offer. */
+void bed_scroll_to_row (GtkColumnView *view, guint position);
+void bed_align_head_end (GtkColumnView *view, guint column);
+
+G_END_DECLS

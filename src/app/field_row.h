@@ -1,0 +1,37 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "app/editor.h"
+#include "model/edit.h"
+
+G_BEGIN_DECLS
+
+/* One field of a form: label, editor, and one line under it that always keeps
+ * its height: the fault, else what was understood, else the help. */
+#define BED_TYPE_FIELD_ROW (bed_field_row_get_type ())
+G_DECLARE_FINAL_TYPE (BedFieldRow, bed_field_row, BED, FIELD_ROW, GtkWidget)
+
+/* Signals:
+ *   "edited" ()            the draft follows what was typed
+ *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row */
+BedFieldRow *bed_field_row_new (BedFarm *farm, const BedField *field);
+
+const BedField *bed_field_row_get_field (BedFieldRow *self);
+BedEditor *bed_field_row_get_editor (BedFieldRow *self);
+
+/* What is typed goes into @draft (referenced); shows the draft's value. */
+void bed_field_row_set_draft (BedFieldRow *self, BedRecord *draft);
+
+/* Types @text as a person would. */
+void bed_field_row_set_text (BedFieldRow *self, const char *text);
+
+/* Whether the text could be understood; an empty one always can. */
+gboolean bed_field_row_is_understood (BedFieldRow *self);
+
+/* What the rules say of the value; NULL message for nothing. */
+void bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const char *message);
+
+/* Enter, in this row: what the editor and the handlers of "entered" say. */
+BedEditorEnter bed_field_row_enter (BedFieldRow *self);
+
+G_END_DECLS

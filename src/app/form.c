@@ -1,0 +1,644 @@
+#include "app/form.h"
+
+#include <glib/gi18n.h>
+
+#include "app/columns_layout.h"
+#include "app/field_row.h"
+#include "app/forms.h"
+#include "app/window.h"
+
+#define CHECK_AFTER 250 /* ms after the last key */
+
+struct _BedForm
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  const BedFormSpec *spec;
+  BedFormThen then;
+  BedRecord *draft;
+  BedRecord *original;
+  GPtrArray *rows; /* BedFieldRow, in Enter's order; owned by the widget tree */
+  gboolean typed;  /* since the draft was given */
+  gboolean tried;  /* to save: what is missing is now said at the fields too */
+  char *sentence; /* of the save under way, or NULL */
+  guint n_own; /* rows of the form's own record; those after it are of others */
+  guint check_source;
+  GtkWidget *content;
+  GtkWidget *title;
+  GtkWidget *fields;
+  GtkWidget *beside; /* fields and aside */
+  GtkWidget *message;
+  GtkWidget *save;
+};
+
+G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
+
+enum
+{
+  BEGUN,
+  DRAFT_CHANGED,
+  GATHER,
+  SAVED,
+  LEFT,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+static BedFieldRow *
+find_row (BedForm *self, const char *field)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      BedFieldRow *row = g_ptr_array_index (self->rows, i);
+
+      if (g_strcmp0 (bed_field_row_get_field (row)->name, field) == 0)
+        return row;
+    }
+  return NULL;
+}
+
+/* "Mean height" -> "mean height", inside a sentence. */
+static char *
+dup_small (const char *label)
+{
+  const char *rest = g_utf8_next_char (label);
+  g_autofree char *first = g_utf8_strdown (label, rest - label);
+
+  return g_strconcat (first, rest, NULL);
+}
+
+/* --- what is wrong --------------------------------------------------------- */
+
+static BedFieldRow *
+find_misread (BedForm *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    if (!bed_field_row_is_understood (g_ptr_array_index (self->rows, i)))
+      return g_ptr_array_index (self->rows, i);
+  return NULL;
+}
+
+static const BedFault *
+find_error (GPtrArray *faults)
+{
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const BedFault *fault = g_ptr_array_index (faults, i);
+
+      if (fault->severity == BED_FAULT_ERROR)
+        return fault;
+    }
+  return NULL;
+}
+
+static void
+say_on_button (BedForm *self, const BedFault *error)
+{
+  BedFieldRow *misread = find_misread (self);
+  BedFieldRow *row = !misread && error && error->field ? find_row (self, error->field) : misread;
+  const BedField *field = row ? bed_field_row_get_field (row) : NULL;
+  g_autofree char *small = NULL;
+  g_autofree char *text = NULL;
+
+  if (field)
+    {
+      small = dup_small (_ (field->label));
+      text = *bed_editor_get_text (bed_field_row_get_editor (row))
+                 ? g_strdup_printf (_ ("Save: look at %s"), small)
+                 : g_strdup_printf (_ ("Save: %s is missing"), small);
+    }
+  gtk_button_set_label (GTK_BUTTON (self->save), text ? text : _ ("Save"));
+  if (field || error)
+    gtk_widget_remove_css_class (self->save, "suggested-action");
+  else
+    gtk_widget_add_css_class (self->save, "suggested-action");
+}
+
+/* At the field when there is one, else beside the button. */
+static void
+show_fault (BedForm *self, const BedFault *fault)
+{
+  BedFieldRow *row = fault->field ? find_row (self, fault->field) : NULL;
+
+  if (!row || !gtk_widget_get_visible (GTK_WIDGET (row)))
+    gtk_label_set_label (GTK_LABEL (self->message), fault->message);
+  else if (self->tried || *bed_editor_get_text (bed_field_row_get_editor (row)))
+    bed_field_row_set_fault (row, fault->severity, fault->message);
+}
+
+static void
+show_faults (BedForm *self, GPtrArray *faults)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), "");
+  for (guint i = 0; i < self->rows->len; i++)
+    bed_field_row_set_fault (g_ptr_array_index (self->rows, i), BED_FAULT_ERROR, NULL);
+  /* The first of a field, the worst, is put in last. */
+  for (guint i = faults->len; i > 0; i--)
+    show_fault (self, g_ptr_array_index (faults, i - 1));
+  say_on_button (self, find_error (faults));
+}
+
+/* What the code will be when it is left empty. */
+static void
+show_coming_code (BedForm *self, BedRecord *record)
+{
+  const char *key = bed_kind_get_info (self->spec->kind)->key;
+  BedFieldRow *row = key ? find_row (self, key) : NULL;
+  GtkWidget *entry = row ? bed_editor_get_focus_widget (bed_field_row_get_editor (row)) : NULL;
+
+  if (GTK_IS_ENTRY (entry))
+    gtk_entry_set_placeholder_text (GTK_ENTRY (entry), bed_record_get_text (record, key));
+}
+
+static void
+check (BedForm *self)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (BedRecord) record = bed_record_copy (self->draft); /* putting fills in id and code */
+
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  bed_edit_put (edit, record);
+  show_faults (self, bed_edit_check (edit));
+  show_coming_code (self, record);
+}
+
+static gboolean
+check_due_cb (gpointer data)
+{
+  BedForm *self = BED_FORM (data);
+
+  self->check_source = 0;
+  check (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+row_edited_cb (BedForm *self)
+{
+  self->typed = TRUE;
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  self->check_source = g_timeout_add (CHECK_AFTER, check_due_cb, self);
+  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+}
+
+/* --- the draft --------------------------------------------------------------- */
+
+static void
+show_title (BedForm *self)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
+  const char *name = info->key ? bed_record_get_text (self->original, info->key) : NULL;
+  g_autofree char *title = NULL;
+
+  if (bed_record_get_id (self->original) == 0)
+    title = g_strdup_printf (_ ("New %s"), _ (info->singular));
+  else
+    title = g_strdup_printf (_ ("Change %s %s"), _ (info->singular), name ? name : "");
+  gtk_label_set_label (GTK_LABEL (self->title), title);
+}
+
+static void
+begin (BedForm *self, BedRecord *record)
+{
+  g_set_object (&self->original, record);
+  g_clear_object (&self->draft);
+  self->draft = bed_record_copy (record);
+  self->typed = FALSE;
+  self->tried = FALSE;
+  for (guint i = 0; i < self->n_own; i++)
+    bed_field_row_set_draft (g_ptr_array_index (self->rows, i), self->draft);
+  show_title (self);
+  g_signal_emit (self, signals[BEGUN], 0);
+  self->typed = FALSE;
+  check (self);
+  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+}
+
+static void
+begin_next (BedForm *self, BedRecord *saved)
+{
+  g_autoptr (BedRecord) next = bed_forms_new_record (self->farm, self->spec->kind);
+
+  for (guint i = 0; self->spec->kept && self->spec->kept[i]; i++)
+    bed_record_take_field (next, saved, self->spec->kept[i]);
+  begin (self, next);
+  bed_form_focus (self, NULL);
+}
+
+static char *
+dup_sentence (BedForm *self, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
+  const char *name = info->key ? bed_record_get_text (record, info->key) : NULL;
+
+  if (self->sentence)
+    return g_steal_pointer (&self->sentence);
+  if (self->spec->dup_sentence)
+    return self->spec->dup_sentence (self->farm, record);
+  if (bed_record_get_id (self->original))
+    return g_strdup_printf (_ ("Changed %s %s"), _ (info->singular), name ? name : "");
+  return g_strdup_printf (_ ("Recorded %s %s"), _ (info->singular), name ? name : "");
+}
+
+static void
+show_refusal (BedForm *self, GPtrArray *faults, const GError *refusal)
+{
+  const BedFault *error = find_error (faults);
+
+  show_faults (self, faults);
+  if (!g_error_matches (refusal, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
+    gtk_label_set_label (GTK_LABEL (self->message), refusal->message);
+  if (error && error->field && find_row (self, error->field))
+    bed_form_focus (self, error->field);
+}
+
+/* --- keys ---------------------------------------------------------------------- */
+
+static guint
+find_focused (BedForm *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  guint i = 0;
+
+  /* A drop-down that is open has the keys for itself. */
+  if (focus && gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER))
+    return self->rows->len;
+  while (i < self->rows->len
+         && !(focus && gtk_widget_is_ancestor (focus, g_ptr_array_index (self->rows, i))))
+    i++;
+  return i;
+}
+
+static gboolean
+focus_row_after (BedForm *self, guint at)
+{
+  for (guint i = at + 1; i < self->rows->len; i++)
+    {
+      BedFieldRow *row = g_ptr_array_index (self->rows, i);
+
+      if (gtk_widget_get_visible (GTK_WIDGET (row)))
+        return gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
+    }
+  return FALSE;
+}
+
+static gboolean
+key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  guint at;
+
+  if ((keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter)
+      || (state & gtk_accelerator_get_default_mod_mask ()))
+    return GDK_EVENT_PROPAGATE;
+  at = find_focused (self);
+  if (at == self->rows->len)
+    return GDK_EVENT_PROPAGATE;
+  if (bed_field_row_enter (g_ptr_array_index (self->rows, at)) == BED_EDITOR_GO_ON
+      && !focus_row_after (self, at))
+    bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
+  return GDK_EVENT_STOP;
+}
+
+static gboolean
+save_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+{
+  bed_form_save (BED_FORM (widget), BED_FORM_THEN_LEAVE);
+  return GDK_EVENT_STOP;
+}
+
+static gboolean
+leave_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+{
+  g_signal_emit (widget, signals[LEFT], 0);
+  return GDK_EVENT_STOP;
+}
+
+static void
+save_clicked_cb (BedForm *self)
+{
+  bed_form_save (self, BED_FORM_THEN_LEAVE);
+}
+
+static void
+leave_clicked_cb (BedForm *self)
+{
+  g_signal_emit (self, signals[LEFT], 0);
+}
+
+/* --- building -------------------------------------------------------------------- */
+
+static void
+add_group (BedForm *self, const BedFormGroup *group)
+{
+  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  if (group->heading)
+    {
+      GtkWidget *heading = gtk_label_new (_ (group->heading));
+
+      gtk_label_set_xalign (GTK_LABEL (heading), 0);
+      gtk_widget_add_css_class (heading, "heading");
+      gtk_box_append (GTK_BOX (self->fields), heading);
+    }
+  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (BED_FORM_COLUMN_WIDTH, 2));
+  for (guint i = 0; group->fields[i]; i++)
+    {
+      const BedField *field = bed_kind_find_field (self->spec->kind, group->fields[i], NULL);
+      BedFieldRow *row;
+
+      g_return_if_fail (field != NULL);
+      row = bed_field_row_new (self->farm, field);
+      g_signal_connect_swapped (row, "edited", G_CALLBACK (row_edited_cb), self);
+      gtk_box_append (GTK_BOX (grid), GTK_WIDGET (row));
+      g_ptr_array_add (self->rows, row);
+      self->n_own++;
+    }
+  gtk_box_append (GTK_BOX (self->fields), grid);
+}
+
+static GtkWidget *
+make_foot (BedForm *self)
+{
+  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *leave = gtk_button_new_with_label (_ ("Leave"));
+
+  gtk_widget_add_css_class (foot, "form-foot");
+  gtk_widget_set_tooltip_text (leave, _ ("Esc: what is typed stays here"));
+  self->message = gtk_label_new ("");
+  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
+  gtk_widget_set_hexpand (self->message, TRUE);
+  gtk_widget_add_css_class (self->message, "error");
+  self->save = gtk_button_new_with_label (_ ("Save"));
+  gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
+  g_signal_connect_swapped (leave, "clicked", G_CALLBACK (leave_clicked_cb), self);
+  g_signal_connect_swapped (self->save, "clicked", G_CALLBACK (save_clicked_cb), self);
+  gtk_box_append (GTK_BOX (foot), self->message);
+  gtk_box_append (GTK_BOX (foot), leave);
+  gtk_box_append (GTK_BOX (foot), self->save);
+  return foot;
+}
+
+/* The aside stands still while the fields scroll: what it shows must be in view at the last. */
+static void
+build (BedForm *self)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->title = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->title), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->title), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (self->title, "title-2");
+  self->fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_widget_add_css_class (self->fields, "sheet");
+  gtk_box_append (GTK_BOX (self->fields), self->title);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->fields);
+  gtk_widget_set_hexpand (scrolled, TRUE);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (self->beside), scrolled);
+  self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append (GTK_BOX (self->content), self->beside);
+  gtk_box_append (GTK_BOX (self->content), make_foot (self));
+  gtk_widget_set_parent (self->content, GTK_WIDGET (self));
+}
+
+static void
+bed_form_dispose (GObject *object)
+{
+  BedForm *self = BED_FORM (object);
+
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  g_clear_pointer (&self->content, gtk_widget_unparent);
+  g_clear_object (&self->draft);
+  g_clear_object (&self->original);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_form_parent_class)->dispose (object);
+}
+
+static void
+bed_form_finalize (GObject *object)
+{
+  g_ptr_array_unref (BED_FORM (object)->rows);
+  g_free (BED_FORM (object)->sentence);
+  G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
+}
+
+static void
+bed_form_class_init (BedFormClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_form_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_form_finalize;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "form");
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, save_cb, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, leave_cb, NULL);
+
+  signals[BEGUN] = g_signal_new ("begun", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 0);
+  signals[DRAFT_CHANGED] = g_signal_new ("draft-changed", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0,
+                                         NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[GATHER] = g_signal_new ("gather", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 2, G_TYPE_POINTER, BED_TYPE_RECORD);
+  signals[SAVED] = g_signal_new ("saved", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 1, BED_TYPE_RECORD);
+  signals[LEFT] = g_signal_new ("left", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
+}
+
+static void
+bed_form_init (BedForm *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->rows = g_ptr_array_new ();
+  self->then = BED_FORM_THEN_NEXT;
+  /* Before the entry, whose own Enter would only select its text. */
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+BedForm *
+bed_form_new (BedFarm *farm, const BedFormSpec *spec)
+{
+  BedForm *self = g_object_new (BED_TYPE_FORM, NULL);
+  g_autoptr (BedRecord) record = bed_forms_new_record (farm, spec->kind);
+
+  self->farm = g_object_ref (farm);
+  self->spec = spec;
+  build (self);
+  for (guint i = 0; i < spec->n_groups; i++)
+    add_group (self, &spec->groups[i]);
+  begin (self, record);
+  return self;
+}
+
+void
+bed_form_set_then (BedForm *self, BedFormThen then)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  self->then = then;
+}
+
+void
+bed_form_edit (BedForm *self, BedRecord *record)
+{
+  g_return_if_fail (BED_IS_FORM (self) && BED_IS_RECORD (record));
+  begin (self, record);
+}
+
+void
+bed_form_resume (BedForm *self, BedRecord *record)
+{
+  g_autoptr (BedRecord) fresh = NULL;
+
+  g_return_if_fail (BED_IS_FORM (self));
+  if (self->typed && bed_record_get_id (self->original) == 0)
+    return;
+  if (!record)
+    record = fresh = bed_forms_new_record (self->farm, self->spec->kind);
+  begin (self, record);
+}
+
+BedRecord *
+bed_form_get_draft (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), NULL);
+  return self->draft;
+}
+
+BedRecord *
+bed_form_get_original (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), NULL);
+  return self->original;
+}
+
+void
+bed_form_set_text (BedForm *self, const char *field, const char *text)
+{
+  BedFieldRow *row = find_row (self, field);
+
+  g_return_if_fail (row != NULL);
+  bed_field_row_set_text (row, text);
+}
+
+const char *
+bed_form_get_text (BedForm *self, const char *field)
+{
+  BedFieldRow *row = find_row (self, field);
+
+  g_return_val_if_fail (row != NULL, "");
+  return bed_editor_get_text (bed_field_row_get_editor (row));
+}
+
+void
+bed_form_set_aside (BedForm *self, GtkWidget *aside)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  gtk_widget_add_css_class (aside, "aside");
+  gtk_box_append (GTK_BOX (self->beside), aside);
+}
+
+void
+bed_form_set_below (BedForm *self, GtkWidget *below)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  gtk_box_append (GTK_BOX (self->fields), below);
+}
+
+void
+bed_form_add_row (BedForm *self, BedFieldRow *row)
+{
+  g_return_if_fail (BED_IS_FORM (self) && BED_IS_FIELD_ROW (row));
+  g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
+  g_ptr_array_add (self->rows, row);
+}
+
+void
+bed_form_set_sentence (BedForm *self, const char *sentence)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  g_free (self->sentence);
+  self->sentence = g_strdup (sentence);
+}
+
+gboolean
+bed_form_has_typing (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), FALSE);
+  return self->typed;
+}
+
+void
+bed_form_show_field (BedForm *self, const char *field)
+{
+  BedFieldRow *row = find_row (self, field);
+
+  g_return_if_fail (row != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
+}
+
+void
+bed_form_hide_field (BedForm *self, const char *field)
+{
+  BedFieldRow *row = find_row (self, field);
+
+  g_return_if_fail (row != NULL);
+  if (!gtk_widget_get_visible (GTK_WIDGET (row)))
+    return;
+  gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
+  if (bed_record_has (self->draft, field))
+    bed_field_row_set_text (row, "");
+}
+
+void
+bed_form_focus (BedForm *self, const char *field)
+{
+  BedFieldRow *row = field ? find_row (self, field) : g_ptr_array_index (self->rows, 0);
+
+  g_return_if_fail (row != NULL);
+  gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
+}
+
+gboolean
+bed_form_save (BedForm *self, BedFormThen then)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (BedRecord) record = bed_record_copy (self->draft);
+  g_autofree char *sentence = NULL;
+  g_autoptr (GError) error = NULL;
+  BedFieldRow *misread = find_misread (self);
+
+  self->tried = TRUE;
+  if (misread)
+    {
+      bed_form_focus (self, bed_field_row_get_field (misread)->name);
+      say_on_button (self, NULL);
+      return FALSE;
+    }
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  bed_edit_put (edit, record);
+  g_signal_emit (self, signals[GATHER], 0, edit, record);
+  bed_edit_check (edit); /* fills in the code that the sentence names */
+  sentence = dup_sentence (self, record);
+  if (!bed_window_commit (GTK_WIDGET (self), edit, sentence, &error))
+    {
+      show_refusal (self, bed_edit_get_faults (edit), error);
+      return FALSE;
+    }
+  self->typed = FALSE;
+  g_signal_emit (self, signals[SAVED], 0, record);
+  if (then == BED_FORM_THEN_NEXT)
+    begin_next (self, record);
+  else
+    g_signal_emit (self, signals[LEFT], 0);
+  return TRUE;
+}

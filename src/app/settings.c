@@ -1,0 +1,61 @@
+#include "app/settings.h"
+
+#define SCHEMA "org.bedlog.Bedlog"
+
+/* NULL when the schema is not installed: GSettings would end the program. */
+static GSettings *
+get_settings (void)
+{
+  static GSettings *settings;
+  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
+  g_autoptr (GSettingsSchema) schema
+      = source ? g_settings_schema_source_lookup (source, SCHEMA, TRUE) : NULL;
+
+  if (!settings && schema)
+    settings = g_settings_new (SCHEMA);
+  return settings;
+}
+
+char *
+bed_settings_dup_last_farm (void)
+{
+  GSettings *settings = get_settings ();
+
+  return settings ? g_settings_get_string (settings, "last-farm") : NULL;
+}
+
+void
+bed_settings_set_last_farm (const char *path)
+{
+  GSettings *settings = get_settings ();
+
+  if (settings)
+    g_settings_set_string (settings, "last-farm", path);
+}
+
+static gboolean
+close_request_cb (GtkWindow *window)
+{
+  GSettings *settings = get_settings ();
+  int width, height;
+
+  gtk_window_get_default_size (window, &width, &height);
+  g_settings_set (settings, "window-size", "(ii)", width, height);
+  g_settings_set_boolean (settings, "window-maximized", gtk_window_is_maximized (window));
+  return FALSE;
+}
+
+void
+bed_settings_restore_window (GtkWindow *window)
+{
+  GSettings *settings = get_settings ();
+  int width, height;
+
+  if (!settings)
+    return;
+  g_settings_get (settings, "window-size", "(ii)", &width, &height);
+  gtk_window_set_default_size (window, width, height);
+  if (g_settings_get_boolean (settings, "window-maximized"))
+    gtk_window_maximize (window);
+  g_signal_connect (window, "close-request", G_CALLBACK (close_request_cb), NULL);
+}

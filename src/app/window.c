@@ -1,0 +1,627 @@
+#include "app/window.h"
+
+#include <glib/gi18n.h>
+
+#include "app/actions.h"
+#include "app/batches_page.h"
+#include "app/compat.h"
+#include "app/farm_dialog.h"
+#include "app/search.h"
+#include "app/settings.h"
+#include "app/shortcuts.h"
+#include "app/woodlot_page.h"
+#include "model/backup.h"
+#include "model/demo.h"
+#include "model/history.h"
+
+#define NARROW 900 /* px: below it the page names are icons only */
+
+/* The pages, in the order of Ctrl+1..9. */
+static const struct
+{
+  const char *name;
+  const char *title; /* N_() */
+  const char *icon;
+  GType (*get_type) (void);
+} pages[] = {
+  { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
+  { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
+};
+
+struct _BedWindow
+{
+  AdwApplicationWindow parent_instance;
+  BedFarm *farm;
+  GSignalGroup *farm_signals;
+  AdwToast *toast; /* weak: the one that is seen */
+  GtkWidget *labels[G_N_ELEMENTS (pages)];
+  gboolean narrow;
+  guint narrow_source;
+
+  GtkWidget *toasts;
+  GtkWidget *root;
+  GtkWidget *sidebar;
+  GtkWidget *sidebar_bar;
+  GtkWidget *farm_name;
+  GtkWidget *page_list;
+  GtkWidget *undo_button;
+  GtkWidget *redo_button;
+  GtkWidget *add_button;
+  GtkWidget *search_place;
+  GtkWidget *read_only;
+  GtkWidget *pages;
+  BedSearch *search;
+};
+
+G_DEFINE_FINAL_TYPE (BedWindow, bed_window, ADW_TYPE_APPLICATION_WINDOW)
+
+/* --- pages ------------------------------------------------------------------- */
+
+static int
+find_page (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (pages[i].name, name) == 0)
+      return i;
+  return -1;
+}
+
+static int
+find_page_of_kind (BedKind kind)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_autoptr (GTypeClass) klass = g_type_class_ref (pages[i].get_type ());
+
+      if (BED_PAGE_CLASS (klass)->kinds & BED_KIND_BIT (kind))
+        return i;
+    }
+  return -1;
+}
+
+static BedPage *
+get_page (BedWindow *self)
+{
+  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
+
+  return page ? BED_PAGE (page) : NULL;
+}
+
+static void
+update_page_actions (BedWindow *self)
+{
+  BedPage *page = get_page (self);
+  BedPageClass *klass = page ? BED_PAGE_GET_CLASS (page) : NULL;
+  gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
+
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.add",
+                                 klass && klass->add_title && writable);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print", klass && klass->print_title);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.help", klass != NULL);
+  gtk_widget_set_tooltip_text (self->add_button,
+                               klass && klass->add_title ? _ (klass->add_title) : NULL);
+}
+
+/* Pages are made when they are first looked at. */
+static BedPage *
+show_page (BedWindow *self, int at)
+{
+  GtkStack *stack = GTK_STACK (self->pages);
+  GtkWidget *page = gtk_stack_get_child_by_name (stack, pages[at].name);
+
+  if (!page)
+    {
+      page = g_object_new (pages[at].get_type (), "farm", self->farm, NULL);
+      gtk_stack_add_named (stack, page, pages[at].name);
+    }
+  gtk_stack_set_visible_child (stack, page);
+  gtk_list_box_select_row (GTK_LIST_BOX (self->page_list),
+                           gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->page_list), at));
+  update_page_actions (self);
+  return BED_PAGE (page);
+}
+
+static void
+page_row_selected_cb (BedWindow *self, GtkListBoxRow *row)
+{
+  if (row && self->farm)
+    show_page (self, gtk_list_box_row_get_index (row));
+}
+
+static void
+add_page_row (BedWindow *self, guint at)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  g_autofree char *tip = g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), at + 1);
+
+  self->labels[at] = gtk_label_new (_ (pages[at].title));
+  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (pages[at].icon));
+  gtk_box_append (GTK_BOX (box), self->labels[at]);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_widget_set_tooltip_text (row, tip);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ (pages[at].title), -1);
+  gtk_list_box_append (GTK_LIST_BOX (self->page_list), row);
+}
+
+static void
+clear_pages (BedWindow *self)
+{
+  GtkWidget *page;
+
+  while ((page = gtk_widget_get_first_child (self->pages)))
+    gtk_stack_remove (GTK_STACK (self->pages), page);
+}
+
+/* --- what is seen of the farm -------------------------------------------------- */
+
+static void
+update_history (BedWindow *self)
+{
+  g_autofree char *undo = self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
+  g_autofree char *redo = self->farm ? bed_history_dup_redo_sentence (self->farm) : NULL;
+  g_autofree char *undo_tip = g_strdup_printf (_ ("Undo: %s"), undo ? undo : "");
+  g_autofree char *redo_tip = g_strdup_printf (_ ("Redo: %s"), redo ? redo : "");
+  gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
+
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", undo && writable);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", redo && writable);
+  gtk_widget_set_tooltip_text (self->undo_button, undo ? undo_tip : _ ("Nothing to undo"));
+  gtk_widget_set_tooltip_text (self->redo_button, redo ? redo_tip : _ ("Nothing to redo"));
+}
+
+static void
+update_name (BedWindow *self)
+{
+  const char *name
+      = self->farm ? bed_record_get_text (bed_farm_get_settings (self->farm), "name") : "Bedlog";
+  const char *why = self->farm ? bed_farm_get_read_only_why (self->farm) : NULL;
+
+  gtk_label_set_label (GTK_LABEL (self->farm_name), name);
+  gtk_window_set_title (GTK_WINDOW (self), name);
+  gtk_label_set_label (GTK_LABEL (self->read_only), why ? why : "");
+  gtk_widget_set_visible (self->read_only, why != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.settings", self->farm && !why);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.copy", self->farm != NULL);
+}
+
+static void
+farm_changed_cb (BedWindow *self, guint64 kinds)
+{
+  update_history (self);
+  if (kinds & BED_KIND_BIT (BED_KIND_FARM))
+    update_name (self);
+}
+
+/* One at a time: what an older one would undo is no longer the last. */
+static void
+toast (BedWindow *self, const char *text, const char *button, const char *action)
+{
+  g_autofree char *plain = g_markup_escape_text (text, -1);
+  AdwToast *made = adw_toast_new (plain);
+
+  if (self->toast)
+    adw_toast_dismiss (self->toast);
+  if (button)
+    {
+      adw_toast_set_button_label (made, button);
+      adw_toast_set_action_name (made, action);
+    }
+  g_set_weak_pointer (&self->toast, made);
+  adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), made);
+}
+
+/* --- actions ------------------------------------------------------------------- */
+
+static void
+undo_cb (BedWindow *self)
+{
+  g_autofree char *sentence = NULL;
+  g_autofree char *text = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_history_undo (self->farm, &sentence, &error))
+    toast (self, error->message, NULL, NULL);
+  else
+    {
+      text = g_strdup_printf (_ ("Undone: %s"), sentence);
+      toast (self, text, _ ("Redo"), "win.redo");
+    }
+}
+
+static void
+redo_cb (BedWindow *self)
+{
+  g_autofree char *sentence = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_history_redo (self->farm, &sentence, &error))
+    toast (self, error->message, NULL, NULL);
+  else
+    toast (self, sentence, _ ("Undo"), "win.undo");
+}
+
+static void
+add_cb (BedWindow *self)
+{
+  bed_page_add (get_page (self));
+}
+
+static void
+print_cb (BedWindow *self)
+{
+  bed_page_print (get_page (self));
+}
+
+static void
+find_cb (BedWindow *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->search));
+}
+
+static void
+open_chosen_cb (const char *path, gpointer data)
+{
+  if (path)
+    bed_window_open (BED_WINDOW (data), path);
+}
+
+static void
+open_cb (BedWindow *self)
+{
+  BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "*.bedlog", _ ("Farms") };
+
+  bed_ask_open_file (GTK_WIDGET (self), &ask, open_chosen_cb, self);
+}
+
+static void
+copy_chosen_cb (const char *path, gpointer data)
+{
+  BedWindow *self = BED_WINDOW (data);
+  g_autoptr (GError) error = NULL;
+
+  if (path && !bed_backup_write (self->farm, path, &error))
+    bed_tell (GTK_WIDGET (self), _ ("The copy could not be saved"), error->message);
+  else if (path)
+    toast (self, _ ("Saved a copy of the farm"), NULL, NULL);
+}
+
+static void
+copy_cb (BedWindow *self)
+{
+  const char *name = bed_record_get_text (bed_farm_get_settings (self->farm), "name");
+  g_autofree char *file = g_strdup_printf ("%s %s.bedlog", name, bed_farm_get_today (self->farm));
+  BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "*.bedlog", _ ("Farms") };
+
+  g_strdelimit (file, "/\\:", '-');
+  bed_ask_save_file (GTK_WIDGET (self), &ask, copy_chosen_cb, self);
+}
+
+static void
+new_cb (BedWindow *self)
+{
+  bed_farm_dialog_new_farm (self);
+}
+
+static void
+settings_cb (BedWindow *self)
+{
+  bed_farm_dialog_change (self);
+}
+
+/* A farm to try things on: a file among the temporary ones, thrown away by the system. */
+static void
+demo_cb (BedWindow *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", &error);
+  g_autofree char *path = folder ? g_build_filename (folder, "demo.bedlog", NULL) : NULL;
+  BedDemoPlan plan = { .seed = 1 };
+  g_autoptr (BedFarm) farm = path ? bed_demo_new (path, &plan, &error) : NULL;
+
+  if (farm)
+    bed_window_set_farm (self, farm);
+  else
+    bed_tell (GTK_WIDGET (self), _ ("The demo farm could not be made"), error->message);
+}
+
+static void
+help_cb (BedWindow *self)
+{
+  int at = find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages)));
+
+  bed_help_show (GTK_WIDGET (self), get_page (self), _ (pages[at].title));
+}
+
+static void shortcuts_cb (BedWindow *self);
+
+static void
+about_cb (BedWindow *self)
+{
+  bed_show_about (GTK_WIDGET (self));
+}
+
+static const struct
+{
+  BedAction action;
+  void (*run) (BedWindow *self);
+} actions[] = {
+  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, undo_cb },
+  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, redo_cb },
+  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, add_cb },
+  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, print_cb },
+  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
+  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
+  { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, copy_cb },
+  { { "win.settings", NULL, N_ ("Farm and units") }, settings_cb },
+  { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
+  { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
+  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },
+  { { "win.about", NULL, N_ ("About Bedlog") }, about_cb },
+};
+
+static void
+shortcuts_cb (BedWindow *self)
+{
+  BedAction plain[G_N_ELEMENTS (actions) + 1];
+
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    plain[i] = actions[i].action;
+  plain[G_N_ELEMENTS (actions)]
+      = (BedAction){ "win.page", "<Control>1", N_ ("The first page, and so on to Ctrl+9"), NULL };
+  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), get_page (self));
+}
+
+static void
+action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    if (g_strcmp0 (actions[i].action.name, name) == 0)
+      actions[i].run (BED_WINDOW (widget));
+}
+
+static void
+page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  bed_window_show_page (BED_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+found_cb (BedWindow *self, guint kind, gint64 id)
+{
+  bed_window_show_record (GTK_WIDGET (self), kind, id);
+}
+
+/* --- overrides ------------------------------------------------------------------ */
+
+static gboolean
+narrow_cb (gpointer data)
+{
+  BedWindow *self = BED_WINDOW (data);
+
+  self->narrow_source = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    gtk_widget_set_visible (self->labels[i], !self->narrow);
+  gtk_widget_set_visible (self->farm_name, !self->narrow);
+  gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
+  adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (self->sidebar_bar), !self->narrow);
+  return G_SOURCE_REMOVE;
+}
+
+/* libadwaita 1.2 has no breakpoints; changing what is seen while it is being given
+ * its size would ask for a new size, so that is done right after. */
+static void
+bed_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  BedWindow *self = BED_WINDOW (widget);
+
+  if (self->narrow != (width < NARROW))
+    {
+      self->narrow = !self->narrow;
+      if (!self->narrow_source)
+        self->narrow_source = g_idle_add (narrow_cb, self);
+    }
+  GTK_WIDGET_CLASS (bed_window_parent_class)->size_allocate (widget, width, height, baseline);
+}
+
+static void
+bed_window_dispose (GObject *object)
+{
+  BedWindow *self = BED_WINDOW (object);
+
+  g_clear_handle_id (&self->narrow_source, g_source_remove);
+  g_clear_weak_pointer (&self->toast);
+  g_clear_object (&self->farm_signals);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_window_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *klass)
+{
+  gtk_widget_class_bind_template_child (klass, BedWindow, toasts);
+  gtk_widget_class_bind_template_child (klass, BedWindow, root);
+  gtk_widget_class_bind_template_child (klass, BedWindow, sidebar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, sidebar_bar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farm_name);
+  gtk_widget_class_bind_template_child (klass, BedWindow, page_list);
+  gtk_widget_class_bind_template_child (klass, BedWindow, undo_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, redo_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, add_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, search_place);
+  gtk_widget_class_bind_template_child (klass, BedWindow, read_only);
+  gtk_widget_class_bind_template_child (klass, BedWindow, pages);
+  gtk_widget_class_bind_template_callback (klass, page_row_selected_cb);
+}
+
+/* Keys are bound on the window, not the application: an entry that has the focus
+ * gets its own Ctrl+Z first. */
+static void
+install_actions (GtkWidgetClass *klass)
+{
+  guint key;
+  GdkModifierType modifiers;
+
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    {
+      const BedAction *action = &actions[i].action;
+
+      gtk_widget_class_install_action (klass, action->name, NULL, action_cb);
+      if (action->accelerator && gtk_accelerator_parse (action->accelerator, &key, &modifiers))
+        gtk_widget_class_add_binding_action (klass, key, modifiers, action->name, NULL);
+    }
+  gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
+  for (guint i = 0; i < G_N_ELEMENTS (pages) && i < 9; i++)
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s",
+                                         pages[i].name);
+}
+
+static void
+bed_window_class_init (BedWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_window_dispose;
+  widget_class->size_allocate = bed_window_size_allocate;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/bedlog/Bedlog/window.ui");
+  bind_children (widget_class);
+  install_actions (widget_class);
+}
+
+static void
+bed_window_init (BedWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->search = bed_search_new ();
+  adw_bin_set_child (ADW_BIN (self->search_place), GTK_WIDGET (self->search));
+  g_signal_connect_swapped (self->search, "found", G_CALLBACK (found_cb), self);
+  self->farm_signals = g_signal_group_new (BED_TYPE_FARM);
+  g_signal_group_connect_swapped (self->farm_signals, "changed", G_CALLBACK (farm_changed_cb),
+                                  self);
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    add_page_row (self, i);
+  bed_window_set_farm (self, NULL);
+}
+
+/* --- public ----------------------------------------------------------------------- */
+
+BedWindow *
+bed_window_new (GtkApplication *application)
+{
+  return g_object_new (BED_TYPE_WINDOW, "application", application, NULL);
+}
+
+void
+bed_window_set_farm (BedWindow *self, BedFarm *farm)
+{
+  g_return_if_fail (BED_IS_WINDOW (self));
+
+  clear_pages (self);
+  g_set_object (&self->farm, farm);
+  g_signal_group_set_target (self->farm_signals, farm);
+  bed_search_set_farm (self->search, farm);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
+  update_name (self);
+  update_history (self);
+  update_page_actions (self);
+  if (farm)
+    show_page (self, 0);
+}
+
+BedFarm *
+bed_window_get_farm (BedWindow *self)
+{
+  g_return_val_if_fail (BED_IS_WINDOW (self), NULL);
+  return self->farm;
+}
+
+gboolean
+bed_window_open (BedWindow *self, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedFarm) farm = bed_farm_open (path, &error);
+
+  if (!farm)
+    {
+      bed_tell (GTK_WIDGET (self), _ ("This file could not be opened"), error->message);
+      return FALSE;
+    }
+  bed_window_set_farm (self, farm);
+  bed_settings_set_last_farm (path);
+  if (!bed_farm_get_read_only_why (farm) && !bed_backup_daily (farm, NULL, &error))
+    toast (self, error->message, NULL, NULL);
+  return TRUE;
+}
+
+gboolean
+bed_window_show_page (BedWindow *self, const char *name)
+{
+  int at = find_page (name);
+
+  g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
+  if (at < 0 || !self->farm)
+    return FALSE;
+  gtk_widget_child_focus (GTK_WIDGET (show_page (self, at)), GTK_DIR_TAB_FORWARD);
+  return TRUE;
+}
+
+static BedWindow *
+window_of (GtkWidget *inside)
+{
+  GtkRoot *root = gtk_widget_get_root (inside);
+
+  /* A small form over the window speaks through it. */
+  while (GTK_IS_WINDOW (root) && !BED_IS_WINDOW (root))
+    root = GTK_ROOT (gtk_window_get_transient_for (GTK_WINDOW (root)));
+  return root ? BED_WINDOW (root) : NULL;
+}
+
+gboolean
+bed_window_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GError **error)
+{
+  BedWindow *self = window_of (inside);
+
+  if (!bed_edit_commit (edit, sentence, error))
+    return FALSE;
+  /* The new farm being made in a window of its own has no undo here. */
+  if (self && self->farm)
+    toast (self, sentence, _ ("Undo"), "win.undo");
+  return TRUE;
+}
+
+void
+bed_window_say (GtkWidget *inside, const char *text)
+{
+  BedWindow *self = window_of (inside);
+
+  if (self)
+    toast (self, text, NULL, NULL);
+}
+
+void
+bed_window_say_error (GtkWidget *inside, const GError *error)
+{
+  bed_window_say (inside, error->message);
+}
+
+void
+bed_window_show_record (GtkWidget *inside, BedKind kind, gint64 id)
+{
+  BedWindow *self = window_of (inside);
+  int at = find_page_of_kind (kind);
+
+  if (self && at >= 0)
+    bed_page_show_record (show_page (self, at), kind, id);
+}
+
+void
+bed_window_show_draft (GtkWidget *inside, BedRecord *draft)
+{
+  BedWindow *self = window_of (inside);
+  int at = find_page_of_kind (bed_record_get_kind (draft));
+
+  if (self && at >= 0)
+    bed_page_show_draft (show_page (self, at), draft);
+}

@@ -1,0 +1,61 @@
+#pragma once
+
+#include "model/edit.h"
+#include "model/farm.h"
+
+G_BEGIN_DECLS
+
+/* A kind of record as a CSV file (RFC 4180, UTF-8): heads are the field names with
+ * the unit in brackets where there is one, in any order; references are written by
+ * name or code, choices by their key, dates YYYY-MM-DD, numbers with a point. What
+ * export writes, import reads back to the same records. docs/file-format.md holds
+ * the whole of it, and the conveniences that import alone has. */
+
+/* One thing wrong in a CSV, or worth knowing (a warning: done all the same). */
+typedef struct
+{
+  BedFaultSeverity severity;
+  char *file;   /* as it was named to the import */
+  guint line;   /* physical, from 1, the head is line 1; 0 for the whole file */
+  guint column; /* field number, from 1; 0 for the whole line */
+  char *message;
+} BedCsvFault;
+
+void bed_csv_fault_free (BedCsvFault *fault);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvFault, bed_csv_fault_free)
+
+/* "log.csv:4:2: what is wrong", for people; owned by the caller. */
+char *bed_csv_fault_dup_text (const BedCsvFault *fault);
+
+typedef enum
+{
+  BED_IMPORT_WRITE,
+  BED_IMPORT_DRY_RUN, /* everything but writing */
+} BedImportMode;
+
+typedef struct
+{
+  BedKind kind;
+  const char *path;
+  BedImportMode mode;
+} BedImport;
+
+/* All or nothing, in one edit. Returns the number of records read, or -1: with
+ * INVALID when the data are wrong, and every fault in @faults; with another error
+ * when the file could not be read or the farm not written. @faults (element
+ * BedCsvFault, made by the callee, sorted as they stand in the file) holds the
+ * warnings when it went well. */
+int bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error);
+
+/* Every KIND.csv in @folder, each after those it refers to, in one edit. */
+int bed_csv_import_all (BedFarm *farm, const char *folder, BedImportMode mode, GPtrArray **faults,
+                        GError **error);
+
+/* Writes the records of @kind to @path, oldest first; how many, or -1. */
+int bed_csv_export (BedFarm *farm, BedKind kind, const char *path, GError **error);
+
+/* Every kind that has records into @folder (made when missing), one file each; a file
+ * of a kind that has none any more keeps its head line alone. How many records, or -1. */
+int bed_csv_export_all (BedFarm *farm, const char *folder, GError **error);
+
+G_END_DECLS

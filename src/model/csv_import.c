@@ -1,0 +1,457 @@
+#include "model/csv.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/csv_private.h"
+#include "model/value.h"
+
+/* --- faults ---------------------------------------------------------------------- */
+
+static void
+add_at (BedCsvImporter *self, BedFaultSeverity severity, const BedCsvRow *row, guint column,
+        char *message)
+{
+  guint line = column > 0 && column <= row->n_cells ? row->lines[column - 1] : row->line;
+
+  if (severity == BED_FAULT_ERROR)
+    self->errors++;
+  bed_csv_add_fault (self->faults, severity, self->file, line, column, message);
+}
+
+void
+bed_csv_fault_at (BedCsvImporter *self, const BedCsvRow *row, guint column, char *message)
+{
+  add_at (self, BED_FAULT_ERROR, row, column, message);
+}
+
+void
+bed_csv_note_at (BedCsvImporter *self, const BedCsvRow *row, guint column, char *message)
+{
+  add_at (self, BED_FAULT_WARNING, row, column, message);
+}
+
+static guint
+count_errors (GPtrArray *faults)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < faults->len; i++)
+    n += ((BedCsvFault *) faults->pdata[i])->severity == BED_FAULT_ERROR;
+  return n;
+}
+
+/* --- drafts ----------------------------------------------------------------------- */
+
+BedCsvNames *
+bed_csv_names (BedCsvImporter *self, BedKind kind)
+{
+  if (!self->names[kind])
+    self->names[kind] = bed_csv_names_new (self->farm, kind);
+  return self->names[kind];
+}
+
+static void
+origin_free (BedCsvOrigin *origin)
+{
+  g_object_unref (origin->record);
+  g_array_unref (origin->columns);
+  g_free (origin);
+}
+
+void
+bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line)
+{
+  BedKind kind = bed_record_get_kind (record);
+  const char *key = bed_kind_get_info (kind)->key;
+  BedCsvOrigin *origin = g_new (BedCsvOrigin, 1);
+
+  bed_edit_put (self->edit, record);
+  *origin = (BedCsvOrigin){ g_object_ref (record), self->file, line,
+                            g_array_ref (self->columns), FALSE };
+  gint64 id = bed_record_get_id (record);
+  g_ptr_array_add (self->drafts, origin);
+  g_hash_table_replace (self->by_id, g_memdup2 (&id, sizeof id), origin);
+  if (key && bed_record_has (record, key))
+    bed_csv_names_add (bed_csv_names (self, kind), bed_record_get_text (record, key), id);
+}
+
+/* --- cells ------------------------------------------------------------------------ */
+
+static void
+read_reference (BedCsvImporter *self, BedCsvLine *line, guint column, BedRecord *record)
+{
+  const BedField *field = g_array_index (self->columns, BedCsvColumn, column - 1).field;
+  g_autofree char *name = g_strstrip (g_strdup (bed_csv_unguard (line->row->cells[column - 1])));
+  gint64 id = *name ? bed_csv_refer (self, line, column, name) : 0;
+
+  if (id)
+    bed_record_set_int (record, field->name, id);
+}
+
+static void
+read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
+{
+  const BedCsvColumn *column = &g_array_index (self->columns, BedCsvColumn, number - 1);
+  const BedField *field = column->field;
+  const char *cell = line->row->cells[number - 1];
+  gboolean text = field->type == BED_FIELD_TEXT || field->type == BED_FIELD_NOTE;
+  g_autoptr (GError) error = NULL;
+
+  if (!*cell && column->record_kind != self->kind)
+    return;
+  if (column->record_kind != self->kind && !line->beside)
+    line->beside = bed_record_new (column->record_kind);
+  BedRecord *record = column->record_kind == self->kind ? line->record : line->beside;
+  if (field->type == BED_FIELD_REFERENCE)
+    read_reference (self, line, number, record);
+  else if (!bed_value_parse_csv (self->farm, record, field->name, column->unit,
+                                 text ? bed_csv_unguard (cell) : cell, &error))
+    bed_csv_fault_at (self, line->row, number, g_strdup (error->message));
+}
+
+/* A second row of the same name: the one given things (woods, mushrooms, strains, the
+ * farm itself) are changed by it, of all else there may be but one. */
+static gboolean
+is_given (BedKind kind)
+{
+  return kind == BED_KIND_FARM || kind == BED_KIND_WOOD || kind == BED_KIND_MUSHROOM
+         || kind == BED_KIND_STRAIN;
+}
+
+static gint64
+find_same (BedCsvImporter *self, const BedCsvRow *row)
+{
+  const char *key = bed_kind_get_info (self->kind)->key;
+  guint column = key ? bed_csv_find_column (self->columns, self->kind, key) : 0;
+
+  if (self->kind == BED_KIND_FARM)
+    return 1;
+  if (column == 0)
+    return 0;
+  g_autofree char *name = g_strstrip (g_strdup (bed_csv_unguard (row->cells[column - 1])));
+  return *name ? bed_csv_names_find (bed_csv_names (self, self->kind), name) : 0;
+}
+
+static void
+fault_same (BedCsvImporter *self, const BedCsvRow *row, gint64 id)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->kind);
+  guint column = info->key ? bed_csv_find_column (self->columns, self->kind, info->key) : 0;
+  const BedCsvOrigin *first = g_hash_table_lookup (self->by_id, &id);
+  const char *name = column ? bed_csv_unguard (row->cells[column - 1]) : "";
+
+  if (first)
+    bed_csv_fault_at (self, row, column,
+                      /* Translators: kind of record, name, file, line. */
+                      g_strdup_printf (_ ("The %s %s is there twice; first in %s, line %u."),
+                                       _ (info->singular), name, first->file, first->line));
+  else
+    bed_csv_fault_at (self, row, column,
+                      g_strdup_printf (_ ("The %s %s is in the farm already. Leave the row out, or "
+                                          "give it another name."),
+                                       _ (info->singular), name));
+}
+
+/* --- rows ------------------------------------------------------------------------- */
+
+static gboolean
+check_width (BedCsvImporter *self, const BedCsvRow *row)
+{
+  guint wanted = self->columns->len;
+
+  for (guint i = 0; i < row->n_cells; i++)
+    if (*row->cells[i]
+        && (i >= wanted || !g_array_index (self->columns, BedCsvColumn, i).field))
+      {
+        bed_csv_fault_at (self, row, i + 1,
+                          g_strdup_printf (_ ("\"%s\" stands in a column without a head. Name the "
+                                              "column or empty it."),
+                                           row->cells[i]));
+        return FALSE;
+      }
+  if (row->n_cells >= wanted)
+    return TRUE;
+  bed_csv_fault_at (self, row, 0,
+                    g_strdup_printf (_ ("The line has %u fields, its head %u. Every line needs as "
+                                        "many commas as the head."),
+                                     row->n_cells, wanted));
+  return FALSE;
+}
+
+static void
+read_line (BedCsvImporter *self, BedCsvLine *line)
+{
+  guint n = self->columns->len, soaked = 0;
+
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint i = 0; i < n; i++)
+      {
+        const BedCsvColumn *column = &g_array_index (self->columns, BedCsvColumn, i);
+        if (!column->field || bed_csv_column_waits (self, column) != (pass == 1))
+          continue;
+        if (column->record_kind == BED_KIND_SOAKED && self->kind == BED_KIND_SOAK)
+          soaked = i + 1;
+        else
+          read_cell (self, line, i + 1);
+      }
+  if (self->kind == BED_KIND_LOG && !bed_csv_find_column (self->columns, BED_KIND_LOG, "holes"))
+    bed_csv_count_holes (self, line->record);
+  bed_csv_put (self, line->record, line->row->line);
+  if (soaked)
+    bed_csv_read_soaked (self, line, soaked);
+  bed_csv_finish_line (self, line);
+}
+
+static void
+read_row (BedCsvImporter *self, const BedCsvRow *row)
+{
+  gint64 same = find_same (self, row);
+  BedCsvLine line = { row, NULL, NULL };
+
+  if (same && (!is_given (self->kind) || g_hash_table_contains (self->by_id, &same)))
+    {
+      fault_same (self, row, same);
+      return;
+    }
+  line.record = same ? bed_farm_load (self->farm, self->kind, same, NULL)
+                     : bed_record_new (self->kind);
+  guint errors = self->errors, drafts = self->drafts->len;
+  if (line.record)
+    read_line (self, &line);
+  for (guint i = drafts; self->errors > errors && i < self->drafts->len; i++)
+    ((BedCsvOrigin *) self->drafts->pdata[i])->faulty = TRUE;
+  g_clear_object (&line.record);
+  g_clear_object (&line.beside);
+  self->rows++;
+}
+
+static void
+clear_column (gpointer column)
+{
+  g_free (((BedCsvColumn *) column)->unit);
+}
+
+/* FALSE when the file could not be read at all. */
+static gboolean
+read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+  g_autoptr (BedCsvTable) table = bed_csv_table_read (path, self->faults, &why);
+
+  if (why)
+    {
+      g_propagate_error (error, g_steal_pointer (&why));
+      return FALSE;
+    }
+  if (!table)
+    return TRUE;
+  g_autofree char *name = g_strdup (path);
+  self->kind = kind;
+  self->file = name;
+  g_ptr_array_add (self->files, g_steal_pointer (&name));
+  g_clear_pointer (&self->columns, g_array_unref);
+  self->columns = g_array_new (FALSE, FALSE, sizeof (BedCsvColumn));
+  g_array_set_clear_func (self->columns, clear_column);
+  if (bed_csv_read_head (self, table->rows->pdata[0]))
+    for (guint i = 1; i < table->rows->len; i++)
+      if (check_width (self, table->rows->pdata[i]))
+        read_row (self, table->rows->pdata[i]);
+  return TRUE;
+}
+
+/* --- the whole import --------------------------------------------------------------- */
+
+static BedCsvImporter *
+importer_new (BedFarm *farm)
+{
+  BedCsvImporter *self = g_new0 (BedCsvImporter, 1);
+
+  self->farm = farm;
+  self->edit = bed_edit_new (farm);
+  self->faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
+  self->drafts = g_ptr_array_new_with_free_func ((GDestroyNotify) origin_free);
+  self->by_id = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->files = g_ptr_array_new_with_free_func (g_free);
+  return self;
+}
+
+static void
+importer_free (BedCsvImporter *self)
+{
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    bed_csv_names_free (self->names[kind]);
+  g_clear_pointer (&self->columns, g_array_unref);
+  g_hash_table_unref (self->by_id);
+  g_ptr_array_unref (self->drafts);
+  g_ptr_array_unref (self->faults);
+  bed_edit_free (self->edit);
+  g_ptr_array_unref (self->files);
+  g_free (self);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvImporter, importer_free)
+
+/* Tells a broken rule where it stands. */
+static void
+take_fault (BedCsvImporter *self, const BedFault *fault)
+{
+  gint64 id = fault->record ? bed_record_get_id (fault->record) : 0;
+  const BedCsvOrigin *origin = g_hash_table_lookup (self->by_id, &id);
+  const char *file = self->file ? self->file : "";
+  guint column = 0;
+
+  if (origin && origin->faulty)
+    return;
+  if (origin && fault->field)
+    column = bed_csv_find_column (origin->columns, bed_record_get_kind (fault->record),
+                                  fault->field);
+  bed_csv_add_fault (self->faults, fault->severity, origin ? origin->file : file,
+                     origin ? origin->line : 0, column, g_strdup (fault->message));
+}
+
+static void
+take_faults (BedCsvImporter *self)
+{
+  GPtrArray *faults = bed_edit_get_faults (self->edit);
+
+  for (guint i = 0; i < faults->len; i++)
+    take_fault (self, faults->pdata[i]);
+}
+
+static int
+by_position (gconstpointer a, gconstpointer b)
+{
+  const BedCsvFault *one = *(const BedCsvFault **) a, *other = *(const BedCsvFault **) b;
+  int order = g_strcmp0 (one->file, other->file);
+
+  if (order == 0 && one->line != other->line)
+    order = one->line < other->line ? -1 : 1;
+  if (order == 0 && one->column != other->column)
+    order = one->column < other->column ? -1 : 1;
+  return order;
+}
+
+static int
+fail (BedCsvImporter *self, GError **error)
+{
+  guint n = count_errors (self->faults);
+  const BedCsvFault *first = NULL;
+
+  for (guint i = 0; i < self->faults->len && !first; i++)
+    if (((BedCsvFault *) self->faults->pdata[i])->severity == BED_FAULT_ERROR)
+      first = self->faults->pdata[i];
+  g_autofree char *text = bed_csv_fault_dup_text (first);
+  if (n > 1)
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 ngettext ("%s (and %u fault more)", "%s (and %u faults more)", n - 1), text,
+                 n - 1);
+  else
+    g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, text);
+  return -1;
+}
+
+/* Checks, and writes when it is no rehearsal and nothing was wrong so far. */
+static int
+finish (BedCsvImporter *self, BedImportMode mode, const char *sentence, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+
+  if (mode == BED_IMPORT_DRY_RUN || count_errors (self->faults) > 0)
+    bed_edit_check (self->edit);
+  else if (self->rows > 0 && !bed_edit_commit (self->edit, sentence, &why)
+           && !g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
+    {
+      g_propagate_error (error, g_steal_pointer (&why));
+      return -1;
+    }
+  take_faults (self);
+  g_ptr_array_sort (self->faults, by_position);
+  return count_errors (self->faults) > 0 ? fail (self, error) : self->rows;
+}
+
+int
+bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && import != NULL && import->kind < BED_N_KINDS, -1);
+  g_autoptr (BedCsvImporter) self = importer_new (farm);
+  g_autofree char *name = g_path_get_basename (import->path);
+  int n = -1;
+
+  if (read_file (self, import->kind, import->path, error))
+    {
+      const BedKindInfo *info = bed_kind_get_info (import->kind);
+      g_autofree char *sentence
+          /* Translators: number, kind of record, file. */
+          = g_strdup_printf (_ ("Imported %d %s from %s"), self->rows,
+                             self->rows == 1 ? _ (info->singular) : _ (info->plural), name);
+      n = finish (self, import->mode, sentence, error);
+    }
+  if (faults)
+    *faults = g_ptr_array_ref (self->faults);
+  return n;
+}
+
+/* Files that look like ours and are not. */
+static void
+note_strangers (BedCsvImporter *self, const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir && (name = g_dir_read_name (dir)))
+    {
+      g_autofree char *kind = g_str_has_suffix (name, ".csv") ? g_strndup (name, strlen (name) - 4)
+                                                              : NULL;
+      if (kind && bed_kind_from_name (kind) == BED_N_KINDS)
+        bed_csv_add_fault (self->faults, BED_FAULT_WARNING, name, 0, 0,
+                           g_strdup_printf (_ ("Passed over: there is no kind of record \"%s\"."),
+                                            kind));
+    }
+}
+
+static int
+read_folder (BedCsvImporter *self, const char *folder, GError **error)
+{
+  int files = 0;
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      g_autofree char *name = g_strconcat (bed_kind_get_info (kind)->name, ".csv", NULL);
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      if (!g_file_test (path, G_FILE_TEST_EXISTS))
+        continue;
+      if (!read_file (self, kind, path, error))
+        return -1;
+      files++;
+    }
+  if (files == 0)
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+                 _ ("There is no CSV file of a kind of record in %s. They are named after their "
+                    "kind: log.csv, batch.csv."),
+                 folder);
+  return files;
+}
+
+int
+bed_csv_import_all (BedFarm *farm, const char *folder, BedImportMode mode, GPtrArray **faults,
+                    GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && folder != NULL, -1);
+  g_autoptr (BedCsvImporter) self = importer_new (farm);
+  g_autofree char *name = g_path_get_basename (folder);
+  int files = read_folder (self, folder, error), n = -1;
+
+  if (files > 0)
+    {
+      note_strangers (self, folder);
+      g_autofree char *sentence
+          = g_strdup_printf (ngettext ("Imported %d record from %d files in %s",
+                                       "Imported %d records from %d files in %s", self->rows),
+                             self->rows, files, name);
+      n = finish (self, mode, sentence, error);
+    }
+  if (faults)
+    *faults = g_ptr_array_ref (self->faults);
+  return n;
+}

@@ -1,0 +1,436 @@
+#include "model/edit.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/changeset.h"
+#include "model/code.h"
+#include "model/farm_private.h"
+#include "model/rules.h"
+
+typedef struct
+{
+  BedRecord *record; /* NULL: a removal */
+  BedKind kind;
+  gint64 id;
+  gboolean stored;  /* it was in the farm before this edit */
+  gboolean refused; /* its own fields are wrong, so it was not written */
+  char *name;       /* of a removed record */
+} Item;
+
+struct _BedEdit
+{
+  BedFarm *farm;
+  GPtrArray *items;
+  GHashTable *by_id; /* id -> Item, borrowed */
+  GPtrArray *faults;
+};
+
+typedef enum
+{
+  WRITE,
+  CHECK_ONLY,
+} Purpose;
+
+static void
+item_free (Item *item)
+{
+  g_clear_object (&item->record);
+  g_free (item->name);
+  g_free (item);
+}
+
+static gboolean
+is_stored (BedFarm *farm, BedKind kind, gint64 id)
+{
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE id = ?1", bed_kind_get_info (kind)->name);
+  sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
+  gboolean found = FALSE;
+
+  if (stmt)
+    {
+      sqlite3_bind_int64 (stmt, 1, id);
+      found = sqlite3_step (stmt) == SQLITE_ROW;
+      sqlite3_reset (stmt);
+    }
+  return found;
+}
+
+static Item *
+item_for (BedEdit *self, BedKind kind, gint64 id)
+{
+  Item *item = g_hash_table_lookup (self->by_id, &id);
+
+  if (item && item->kind == kind)
+    return item;
+  item = g_new0 (Item, 1);
+  item->kind = kind;
+  item->id = id;
+  g_ptr_array_add (self->items, item);
+  g_hash_table_insert (self->by_id, &item->id, item);
+  return item;
+}
+
+/* --- codes left out ---------------------------------------------------------- */
+
+static const struct
+{
+  BedKind kind;
+  const char *date; /* the field whose year the code carries */
+  char letter;      /* 0: not of the numbered sort */
+} coded[] = {
+  { BED_KIND_FELLING, "felled_on", 'F' }, { BED_KIND_SPAWN, "received_on", 'S' },
+  { BED_KIND_SOAK, "put_in", 'K' },       { BED_KIND_SALE, "sold_on", 'V' },
+  { BED_KIND_BATCH, "inoculated_on", 0 }, { BED_KIND_LOT, "picked_on", 0 },
+};
+
+static char *
+next_code (BedFarm *farm, guint which, const char *date)
+{
+  if (coded[which].letter)
+    return bed_code_next_numbered (farm, coded[which].kind, coded[which].letter, date);
+  return coded[which].kind == BED_KIND_BATCH ? bed_code_next_batch (farm, date)
+                                             : bed_code_next_lot (farm, date);
+}
+
+/* Logs of a batch are numbered in it; bolts not inoculated yet in their felling. */
+static char *
+next_log_code (BedFarm *farm, BedRecord *record)
+{
+  if (bed_record_has (record, "batch"))
+    {
+      gint64 batch = bed_record_get_int (record, "batch");
+      g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, batch);
+      return code ? bed_code_log (code, bed_code_next_log_number (farm, batch)) : NULL;
+    }
+  g_autofree char *felling
+      = bed_farm_dup_name (farm, BED_KIND_FELLING, bed_record_get_int (record, "felling"));
+  for (int i = 1; felling; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("%s-B%03d", felling, i);
+      sqlite3_stmt *stmt
+          = bed_farm_statement (farm, "SELECT 1 FROM log WHERE code = ?1 COLLATE NOCASE", NULL);
+      sqlite3_bind_text (stmt, 1, code, -1, SQLITE_TRANSIENT);
+      gboolean taken = sqlite3_step (stmt) == SQLITE_ROW;
+      sqlite3_reset (stmt);
+      if (!taken)
+        return g_steal_pointer (&code);
+    }
+  return NULL;
+}
+
+static void
+fill_code (BedFarm *farm, BedRecord *record)
+{
+  BedKind kind = bed_record_get_kind (record);
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  g_autofree char *code = NULL;
+
+  if (g_strcmp0 (info->key, "code") != 0 || bed_record_has (record, "code"))
+    return;
+  if (kind == BED_KIND_LOG)
+    code = next_log_code (farm, record);
+  for (guint i = 0; i < G_N_ELEMENTS (coded); i++)
+    {
+      const char *date
+          = coded[i].kind == kind ? bed_record_get_text (record, coded[i].date) : NULL;
+      if (date && strlen (date) >= 10)
+        code = next_code (farm, i, date);
+    }
+  if (code)
+    bed_record_set_text (record, "code", code);
+}
+
+/* --- writing ------------------------------------------------------------------- */
+
+static char *
+insert_sql (const BedKindInfo *info)
+{
+  GString *sql = g_string_new (NULL);
+
+  g_string_printf (sql, "INSERT INTO \"%s\" (id", info->name);
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, ", \"%s\"", info->fields[i].name);
+  g_string_append (sql, ") VALUES (?1");
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, ", ?%u", i + 2);
+  g_string_append_c (sql, ')');
+  return g_string_free (sql, FALSE);
+}
+
+static char *
+update_sql (const BedKindInfo *info)
+{
+  GString *sql = g_string_new (NULL);
+
+  g_string_printf (sql, "UPDATE \"%s\" SET ", info->name);
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, "%s\"%s\" = ?%u", i ? ", " : "", info->fields[i].name, i + 2);
+  g_string_append (sql, " WHERE id = ?1");
+  return g_string_free (sql, FALSE);
+}
+
+static void
+bind_record (sqlite3_stmt *stmt, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+
+  sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
+  for (guint i = 0; i < info->n_fields; i++)
+    {
+      const char *name = info->fields[i].name;
+      const char *text = bed_record_get_text (record, name);
+      if (!bed_record_has (record, name))
+        sqlite3_bind_null (stmt, i + 2);
+      else if (text)
+        sqlite3_bind_text (stmt, i + 2, text, -1, SQLITE_TRANSIENT);
+      else
+        sqlite3_bind_int64 (stmt, i + 2, bed_record_get_int (record, name));
+    }
+}
+
+static gboolean
+step_once (BedFarm *farm, sqlite3_stmt *stmt, GError **error)
+{
+  gboolean done = sqlite3_step (stmt) == SQLITE_DONE;
+
+  if (!done)
+    bed_farm_set_error (farm, error, _ ("writing a record"));
+  sqlite3_reset (stmt);
+  sqlite3_clear_bindings (stmt);
+  return done;
+}
+
+static gboolean
+has_error (GPtrArray *faults, guint from)
+{
+  for (guint i = from; i < faults->len; i++)
+    if (((BedFault *) faults->pdata[i])->severity == BED_FAULT_ERROR)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+write_record (BedEdit *self, Item *item, GError **error)
+{
+  const BedKindInfo *info = bed_kind_get_info (item->kind);
+  guint before = self->faults->len;
+
+  fill_code (self->farm, item->record);
+  bed_rules_check_fields (self->farm, item->record, self->faults);
+  bed_rules_check_unique (self->farm, item->record, self->faults);
+  item->refused = has_error (self->faults, before);
+  if (item->refused)
+    return TRUE;
+  g_autofree char *sql = item->stored ? update_sql (info) : insert_sql (info);
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
+  if (!stmt)
+    return FALSE;
+  bind_record (stmt, item->record);
+  return step_once (self->farm, stmt, error);
+}
+
+static gboolean
+remove_record (BedEdit *self, Item *item, GError **error)
+{
+  const BedKindInfo *info = bed_kind_get_info (item->kind);
+  g_autofree char *sql = g_strdup_printf ("DELETE FROM \"%s\" WHERE id = ?1", info->name);
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
+
+  if (!stmt)
+    return FALSE;
+  g_free (item->name);
+  item->name = bed_farm_dup_name (self->farm, item->kind, item->id);
+  sqlite3_bind_int64 (stmt, 1, item->id);
+  return step_once (self->farm, stmt, error);
+}
+
+/* Removals and changes before additions: a log moves by closing one place and
+ * opening another. */
+static gboolean
+write_all (BedEdit *self, GError **error)
+{
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint i = 0; i < self->items->len; i++)
+      {
+        Item *item = self->items->pdata[i];
+        gboolean first = !item->record || item->stored;
+        if (first != (pass == 0))
+          continue;
+        if (!(item->record ? write_record (self, item, error) : remove_record (self, item, error)))
+          return FALSE;
+      }
+  return TRUE;
+}
+
+/* Rules across records; when some record was refused, those that lean on it would
+ * only echo its fault. */
+static void
+check_written (BedEdit *self)
+{
+  gboolean any_refused = has_error (self->faults, 0);
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      Item *item = self->items->pdata[i];
+      if (!item->record)
+        bed_rules_check_removed (self->farm, item->kind, item->id, item->name, self->faults);
+      else if (!any_refused)
+        bed_rules_check_written (self->farm, item->record, self->faults);
+    }
+}
+
+static void
+roll_back (BedEdit *self)
+{
+  sqlite3_exec (bed_farm_get_db (self->farm), "ROLLBACK", NULL, NULL, NULL);
+}
+
+static gboolean
+set_first_fault (BedEdit *self, GError **error)
+{
+  for (guint i = 0; i < self->faults->len; i++)
+    {
+      BedFault *fault = self->faults->pdata[i];
+      if (fault->severity == BED_FAULT_ERROR)
+        {
+          g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, fault->message);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static gboolean
+finish (BedEdit *self, sqlite3_session *session, const char *sentence, guint64 *kinds,
+        GError **error)
+{
+  g_auto (BedChangeset) changeset = { 0 };
+  BedChangeEntry entry = { sentence, "do", 0 };
+
+  if (!bed_changeset_take (self->farm, session, &changeset, error))
+    return FALSE;
+  *kinds = bed_changeset_kinds (&changeset);
+  /* Nothing changed: nothing to remember. */
+  if (changeset.size > 0 && !bed_changeset_record (self->farm, &entry, &changeset, error))
+    return FALSE;
+  return bed_db_exec (bed_farm_get_db (self->farm), "COMMIT", _ ("writing the change"), error);
+}
+
+static gboolean
+run (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
+{
+  guint64 kinds = 0;
+
+  g_ptr_array_set_size (self->faults, 0);
+  if (!bed_db_exec (bed_farm_get_db (self->farm), "BEGIN IMMEDIATE", _ ("beginning the change"),
+                    error))
+    return FALSE;
+  sqlite3_session *session = purpose == WRITE ? bed_changeset_watch (self->farm, error) : NULL;
+  gboolean written = (purpose == CHECK_ONLY || session) && write_all (self, error);
+  if (written)
+    check_written (self);
+  gboolean done = written && !set_first_fault (self, error) && purpose == WRITE
+                  && finish (self, session, sentence, &kinds, error);
+  if (session)
+    sqlite3session_delete (session);
+  if (!done)
+    roll_back (self);
+  else if (kinds)
+    bed_farm_emit_changed (self->farm, kinds);
+  return done;
+}
+
+/* --- public ------------------------------------------------------------------------ */
+
+BedEdit *
+bed_edit_new (BedFarm *farm)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  BedEdit *self = g_new0 (BedEdit, 1);
+
+  self->farm = g_object_ref (farm);
+  self->items = g_ptr_array_new_with_free_func ((GDestroyNotify) item_free);
+  self->by_id = g_hash_table_new (g_int64_hash, g_int64_equal);
+  self->faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+  return self;
+}
+
+void
+bed_edit_free (BedEdit *self)
+{
+  if (!self)
+    return;
+  g_hash_table_unref (self->by_id);
+  g_ptr_array_unref (self->items);
+  g_ptr_array_unref (self->faults);
+  g_object_unref (self->farm);
+  g_free (self);
+}
+
+void
+bed_edit_put (BedEdit *self, BedRecord *record)
+{
+  g_return_if_fail (self != NULL && BED_IS_RECORD (record));
+  BedKind kind = bed_record_get_kind (record);
+  gboolean fresh = bed_record_get_id (record) == 0;
+
+  if (fresh)
+    bed_record_set_id (record, kind == BED_KIND_FARM ? 1 : bed_farm_next_id (self->farm));
+  Item *item = item_for (self, kind, bed_record_get_id (record));
+  item->stored = !fresh && is_stored (self->farm, kind, item->id);
+  g_set_object (&item->record, record);
+}
+
+void
+bed_edit_remove (BedEdit *self, BedKind kind, gint64 id)
+{
+  g_return_if_fail (self != NULL && kind < BED_N_KINDS && id != 0);
+
+  g_clear_object (&item_for (self, kind, id)->record);
+}
+
+GPtrArray *
+bed_edit_check (BedEdit *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  g_autoptr (GError) error = NULL;
+
+  run (self, CHECK_ONLY, NULL, &error);
+  /* The file cannot be asked at all: that is a fault too. */
+  if (error && !g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
+    g_ptr_array_add (self->faults, bed_fault_new (BED_FAULT_ERROR, NULL, NULL,
+                                                  g_strdup (error->message)));
+  return self->faults;
+}
+
+gboolean
+bed_edit_commit (BedEdit *self, const char *sentence, GError **error)
+{
+  g_return_val_if_fail (self != NULL && sentence != NULL && *sentence, FALSE);
+  const char *why = bed_farm_get_read_only_why (self->farm);
+
+  if (why)
+    {
+      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY, why);
+      return FALSE;
+    }
+  return run (self, WRITE, sentence, error);
+}
+
+GPtrArray *
+bed_edit_get_faults (BedEdit *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  return self->faults;
+}
+
+gboolean
+bed_edit_put_one (BedFarm *farm, BedRecord *record, const char *sentence, GError **error)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+
+  bed_edit_put (edit, record);
+  return bed_edit_commit (edit, sentence, error);
+}

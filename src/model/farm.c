@@ -1,0 +1,477 @@
+#include "model/farm.h"
+
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <locale.h>
+#include <string.h>
+
+#include "model/code.h"
+#include "model/farm_private.h"
+#include "model/functions.h"
+#include "model/near.h"
+#include "model/query.h"
+
+struct _BedFarm
+{
+  GObject parent_instance;
+
+  sqlite3 *db;
+  GHashTable *statements; /* SQL text -> sqlite3_stmt */
+  char *path;
+  char *read_only_why;
+  BedRecord *settings;
+  BedNotation notation;
+  gboolean mark_fixed;
+
+  char *fixed_now; /* NULL: the clock */
+  char *now;
+  char *today;
+  GRand *chance; /* low bits of ids */
+  gint64 last_id;
+  char *who;
+};
+
+enum
+{
+  CHANGED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (BedFarm, bed_farm, G_TYPE_OBJECT)
+G_DEFINE_QUARK (bed-farm-error-quark, bed_farm_error)
+
+/* --- settings and notation ------------------------------------------------- */
+
+/* ISO 4217: currencies without and with three decimals; the rest have two. */
+static int
+money_decimals (const char *currency)
+{
+  static const char *none[] = { "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG",
+                                "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF", NULL };
+  static const char *three[] = { "BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND", NULL };
+
+  if (currency && g_strv_contains (none, currency))
+    return 0;
+  return currency && g_strv_contains (three, currency) ? 3 : 2;
+}
+
+static gboolean
+read_settings (BedFarm *self, GError **error)
+{
+  g_autoptr (BedRecord) settings = bed_farm_load (self, BED_KIND_FARM, 1, error);
+
+  if (!settings)
+    return FALSE;
+  self->notation.system = g_strcmp0 (bed_record_get_text (settings, "unit_system"), "US") == 0
+                              ? BED_SYSTEM_US
+                              : BED_SYSTEM_METRIC;
+  self->notation.money_decimals = money_decimals (bed_record_get_text (settings, "currency"));
+  if (!self->mark_fixed)
+    self->notation.decimal_mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
+  g_set_object (&self->settings, settings);
+  return TRUE;
+}
+
+static gboolean
+prepare (BedFarm *self, GError **error)
+{
+  bed_functions_register (self, self->db);
+  if (!bed_schema_attach_views (self->db, error) || !read_settings (self, error))
+    return FALSE;
+  /* A change is recorded after its records, so its id is the highest: new ids stay
+   * above it even when the clock was set back. */
+  self->last_id = bed_query_one (self, "SELECT max (id) FROM change", 0);
+  return TRUE;
+}
+
+/* --- object ----------------------------------------------------------------- */
+
+static void
+bed_farm_finalize (GObject *object)
+{
+  BedFarm *self = BED_FARM (object);
+
+  g_clear_pointer (&self->statements, g_hash_table_unref);
+  sqlite3_close_v2 (self->db);
+  g_clear_object (&self->settings);
+  g_clear_pointer (&self->chance, g_rand_free);
+  g_free (self->path);
+  g_free (self->read_only_why);
+  g_free (self->fixed_now);
+  g_free (self->now);
+  g_free (self->today);
+  g_free (self->who);
+  G_OBJECT_CLASS (bed_farm_parent_class)->finalize (object);
+}
+
+static void
+bed_farm_class_init (BedFarmClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = bed_farm_finalize;
+
+  signals[CHANGED] = g_signal_new ("changed", BED_TYPE_FARM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                   G_TYPE_NONE, 1, G_TYPE_UINT64);
+}
+
+static void
+finalize_statement (gpointer stmt)
+{
+  sqlite3_finalize (stmt);
+}
+
+static void
+bed_farm_init (BedFarm *self)
+{
+  const char *real = g_get_real_name ();
+
+  self->statements
+      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, finalize_statement);
+  self->chance = g_rand_new ();
+  self->who = g_strdup (g_strcmp0 (real, "Unknown") == 0 ? g_get_user_name () : real);
+  self->notation = (BedNotation){ BED_SYSTEM_METRIC, '.', 2 };
+}
+
+/* --- for the room ----------------------------------------------------------- */
+
+void
+bed_farm_set_error (BedFarm *self, GError **error, const char *doing)
+{
+  bed_db_set_error (self->db, error, doing, self->path);
+}
+
+sqlite3 *
+bed_farm_get_db (BedFarm *self)
+{
+  return self->db;
+}
+
+const char *
+bed_farm_get_who (BedFarm *self)
+{
+  return self->fixed_now ? "Bedlog" : self->who;
+}
+
+sqlite3_stmt *
+bed_farm_statement (BedFarm *self, const char *sql, GError **error)
+{
+  sqlite3_stmt *stmt = g_hash_table_lookup (self->statements, sql);
+
+  if (!stmt)
+    {
+      if (sqlite3_prepare_v3 (self->db, sql, -1, SQLITE_PREPARE_PERSISTENT, &stmt, NULL)
+          != SQLITE_OK)
+        {
+          bed_farm_set_error (self, error, sql);
+          return NULL;
+        }
+      g_hash_table_insert (self->statements, g_strdup (sql), stmt);
+    }
+  sqlite3_reset (stmt);
+  sqlite3_clear_bindings (stmt);
+  return stmt;
+}
+
+/* Milliseconds of YYYY-MM-DDTHH:MM taken as UTC, for ids under a fixed clock. */
+static gint64
+moment_ms (const char *moment)
+{
+  g_autofree char *whole = g_strconcat (moment, ":00Z", NULL);
+  g_autoptr (GDateTime) time = g_date_time_new_from_iso8601 (whole, NULL);
+
+  return time ? g_date_time_to_unix (time) * 1000 : 0;
+}
+
+gint64
+bed_farm_next_id (BedFarm *self)
+{
+  const gint64 epoch = G_GINT64_CONSTANT (1577836800000); /* 2020-01-01 */
+  gint64 ms = self->fixed_now ? moment_ms (self->fixed_now) : g_get_real_time () / 1000;
+  gint64 id = (MAX (ms - epoch, 0) << 21) | (g_rand_int (self->chance) & 0x1fffff);
+
+  if (id <= self->last_id)
+    id = self->last_id + 1 + (g_rand_int (self->chance) & 0xff);
+  self->last_id = id;
+  return id;
+}
+
+void
+bed_farm_emit_changed (BedFarm *self, guint64 kinds)
+{
+  if (kinds & BED_KIND_BIT (BED_KIND_FARM))
+    read_settings (self, NULL);
+  g_signal_emit (self, signals[CHANGED], 0, kinds);
+}
+
+char *
+bed_record_select_sql (BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  GString *sql = g_string_new ("SELECT id");
+
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, ", \"%s\"", info->fields[i].name);
+  g_string_append_printf (sql, " FROM \"%s\"", info->name);
+  return g_string_free (sql, FALSE);
+}
+
+void
+bed_record_read_row (BedRecord *record, sqlite3_stmt *row)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+
+  bed_record_set_id (record, sqlite3_column_int64 (row, 0));
+  for (guint i = 0; i < info->n_fields; i++)
+    switch (sqlite3_column_type (row, i + 1))
+      {
+      case SQLITE_INTEGER:
+        bed_record_set_int (record, info->fields[i].name, sqlite3_column_int64 (row, i + 1));
+        break;
+      case SQLITE_TEXT:
+        bed_record_set_text (record, info->fields[i].name,
+                             (const char *) sqlite3_column_text (row, i + 1));
+        break;
+      default:
+        bed_record_unset (record, info->fields[i].name);
+      }
+}
+
+/* --- public ------------------------------------------------------------------ */
+
+static void
+discard_new (BedFarm *self)
+{
+  g_hash_table_remove_all (self->statements);
+  sqlite3_close_v2 (self->db);
+  self->db = NULL;
+  g_unlink (self->path);
+}
+
+static gboolean
+fill_new (BedFarm *self, BedRecord *settings, GError **error)
+{
+  self->db = bed_db_open (self->path, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
+  if (!self->db || !bed_schema_create (self->db, error))
+    return FALSE;
+  bed_functions_register (self, self->db);
+  return bed_schema_attach_views (self->db, error) && bed_given_add (self, settings, error)
+         && read_settings (self, error);
+}
+
+static BedFarm *
+new_farm (const char *path, BedRecord *settings, const char *now, guint32 seed, GError **error)
+{
+  if (g_file_test (path, G_FILE_TEST_EXISTS))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_EXISTS,
+                   _ ("There is a file %s already. Choose another name."), path);
+      return NULL;
+    }
+  g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
+  self->path = g_strdup (path);
+  if (now)
+    bed_farm_fix_clock (self, now, seed);
+  if (!fill_new (self, settings, error))
+    {
+      discard_new (self);
+      return NULL;
+    }
+  return g_steal_pointer (&self);
+}
+
+BedFarm *
+bed_farm_new (const char *path, BedRecord *settings, GError **error)
+{
+  g_return_val_if_fail (path != NULL && BED_IS_RECORD (settings), NULL);
+  return new_farm (path, settings, NULL, 0, error);
+}
+
+BedFarm *
+bed_farm_new_at (const char *path, BedRecord *settings, const char *now, guint32 seed,
+                 GError **error)
+{
+  g_return_val_if_fail (path != NULL && BED_IS_RECORD (settings) && now != NULL, NULL);
+  return new_farm (path, settings, now, seed, error);
+}
+
+BedFarm *
+bed_farm_open (const char *path, GError **error)
+{
+  g_return_val_if_fail (path != NULL, NULL);
+  g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
+  BedDbHeader header = { 0 };
+
+  self->path = g_strdup (path);
+  if (!bed_db_read_header (path, &header, error))
+    return NULL;
+  if (header.newer)
+    self->read_only_why = g_strdup (_ ("This farm was written by a newer Bedlog. It is open for "
+                                       "reading; install the newer Bedlog to change it."));
+  else if (header.locked)
+    self->read_only_why = g_strdup (_ ("This file may not be written to. It is open for reading; "
+                                       "save a copy to change it."));
+  self->db = bed_db_open (
+      path, self->read_only_why ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, error);
+  if (!self->db || !bed_db_check_sound (self->db, path, error))
+    return NULL;
+  if (!header.newer
+      && ((!self->read_only_why && !bed_schema_migrate (self->db, path, error))
+          || !bed_schema_compare (self->db, path, error)))
+    return NULL;
+  return prepare (self, error) ? g_steal_pointer (&self) : NULL;
+}
+
+const char *
+bed_farm_get_path (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+  return self->path;
+}
+
+const char *
+bed_farm_get_read_only_why (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+  return self->read_only_why;
+}
+
+BedRecord *
+bed_farm_get_settings (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+  return self->settings;
+}
+
+const BedNotation *
+bed_farm_get_notation (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+  return &self->notation;
+}
+
+void
+bed_farm_set_decimal_mark (BedFarm *self, char mark)
+{
+  g_return_if_fail (BED_IS_FARM (self) && (mark == '.' || mark == ','));
+  self->notation.decimal_mark = mark;
+  self->mark_fixed = TRUE;
+}
+
+const char *
+bed_farm_get_now (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+
+  if (self->fixed_now)
+    return self->fixed_now;
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_free (self->now);
+  self->now = g_date_time_format (now, "%Y-%m-%dT%H:%M");
+  return self->now;
+}
+
+const char *
+bed_farm_get_today (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+
+  g_free (self->today);
+  self->today = g_strndup (bed_farm_get_now (self), 10);
+  return self->today;
+}
+
+void
+bed_farm_fix_clock (BedFarm *self, const char *now, guint32 seed)
+{
+  g_return_if_fail (BED_IS_FARM (self) && now != NULL && strlen (now) == 16);
+
+  if (self->fixed_now != now)
+    {
+      g_free (self->fixed_now);
+      self->fixed_now = g_strdup (now);
+    }
+  g_rand_set_seed (self->chance, seed);
+}
+
+BedRecord *
+bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS, NULL);
+  g_autofree char *select = bed_record_select_sql (kind);
+  g_autofree char *sql = g_strconcat (select, " WHERE id = ?1", NULL);
+  sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
+
+  if (!stmt)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, id);
+  int status = sqlite3_step (stmt);
+  BedRecord *record = NULL;
+  if (status == SQLITE_ROW)
+    {
+      record = bed_record_new (kind);
+      bed_record_read_row (record, stmt);
+    }
+  else if (status == SQLITE_DONE)
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+                 _ ("That %s is not in the farm any more."),
+                 _ (bed_kind_get_info (kind)->singular));
+  else
+    bed_farm_set_error (self, error, _ ("reading a record"));
+  sqlite3_reset (stmt);
+  return record;
+}
+
+gint64
+bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS && name != NULL, 0);
+  const BedKindInfo *info = bed_kind_get_info (kind);
+
+  g_return_val_if_fail (info->key != NULL, 0);
+  g_autofree char *code = bed_code_complete (kind, name, error);
+  if (!code)
+    return 0;
+  g_autofree char *sql = g_strdup_printf ("SELECT id FROM \"%s\" WHERE \"%s\" = ?1 COLLATE NOCASE",
+                                          info->name, info->key);
+  sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
+  if (!stmt)
+    return 0;
+  sqlite3_bind_text (stmt, 1, code, -1, SQLITE_TRANSIENT);
+  gint64 id = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  sqlite3_reset (stmt);
+  if (!id)
+    bed_near_set_error (self, kind, code, error);
+  return id;
+}
+
+char *
+bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id)
+{
+  g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS, NULL);
+  const BedKindInfo *info = bed_kind_get_info (kind);
+
+  if (!info->key)
+    return NULL;
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" WHERE id = ?1", info->key, info->name);
+  sqlite3_stmt *stmt = bed_farm_statement (self, sql, NULL);
+  if (!stmt)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, id);
+  char *name = sqlite3_step (stmt) == SQLITE_ROW
+                   ? g_strdup ((const char *) sqlite3_column_text (stmt, 0))
+                   : NULL;
+  sqlite3_reset (stmt);
+  return name;
+}
+
+gint64
+bed_farm_count (BedFarm *self, BedKind kind)
+{
+  g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS, 0);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT count (*) FROM \"%s\"", bed_kind_get_info (kind)->name);
+
+  return bed_query_one (self, sql, 0);
+}

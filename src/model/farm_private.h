@@ -1,0 +1,63 @@
+#pragma once
+
+#include <sqlite3.h>
+#include "model/farm.h"
+
+G_BEGIN_DECLS
+
+/* For the model room only. */
+
+sqlite3 *bed_farm_get_db (BedFarm *self);
+
+/* A fresh id: milliseconds since 2020 in the high 42 bits, chance below, always
+ * above the last one given, so ids sort by time and do not meet in two copies. */
+gint64 bed_farm_next_id (BedFarm *self);
+
+/* Who is at work, for the history. */
+const char *bed_farm_get_who (BedFarm *self);
+
+/* Tells the views. */
+void bed_farm_emit_changed (BedFarm *self, guint64 kinds);
+
+/* An SQLite result as an error in words; @doing: "writing the change". */
+void bed_farm_set_error (BedFarm *self, GError **error, const char *doing);
+void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const char *path);
+
+/* A cached statement of the farm, reset and its bindings cleared; owned by the
+ * farm. NULL and an error when it cannot be made. @sql must be the same for the
+ * same purpose: the cache is by text. */
+sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error);
+
+/* Fills @record from a row of "SELECT id, fields…". */
+void bed_record_read_row (BedRecord *record, sqlite3_stmt *row);
+char *bed_record_select_sql (BedKind kind);
+
+/* db.c */
+typedef struct
+{
+  gboolean newer;  /* from a newer Bedlog */
+  gboolean locked; /* may not be written to */
+} BedDbHeader;
+
+/* NOT_FOUND, NOT_A_FARM or CORRUPT (cut short), found before SQLite touches the file. */
+gboolean bed_db_read_header (const char *path, BedDbHeader *header, GError **error);
+
+/* Opens and sets up for files that may come from anywhere; sqlite3_close_v2 it. */
+sqlite3 *bed_db_open (const char *path, int flags, GError **error);
+gboolean bed_db_check_sound (sqlite3 *db, const char *path, GError **error);
+
+/* Runs @sql, one or more statements. */
+gboolean bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **error);
+
+/* schema.c */
+#define BED_APPLICATION_ID 0x4245444c /* "BEDL" */
+#define BED_SCHEMA_VERSION 1
+gboolean bed_schema_create (sqlite3 *db, GError **error);
+gboolean bed_schema_migrate (sqlite3 *db, const char *path, GError **error);
+gboolean bed_schema_compare (sqlite3 *db, const char *path, GError **error);
+gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
+
+/* given.c: the settings and the woods and mushrooms a new farm starts with. */
+gboolean bed_given_add (BedFarm *farm, BedRecord *settings, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,105 @@
+#pragma once
+
+#include <glib.h>
+#include "science/units.h"
+
+G_BEGIN_DECLS
+
+/* The kinds of record and their fields: the one table that forms, columns, CSV
+ * heads, messages, the audit text and docs/file-format.md all read.
+ *
+ * A kind is an SQL table of the same name, a CSV file of the same name and a
+ * form. A field is an SQL column, a CSV head and an entry of the same name.
+ */
+
+typedef enum
+{
+  BED_KIND_FARM, /* the settings, one row */
+  BED_KIND_WOOD,
+  BED_KIND_STAND,
+  BED_KIND_FELLING,
+  BED_KIND_MUSHROOM,
+  BED_KIND_STRAIN,
+  BED_KIND_SPAWN,
+  BED_KIND_BATCH,
+  BED_KIND_SPAWN_USED,
+  BED_KIND_LOG,
+  BED_KIND_AREA,
+  BED_KIND_FEATURE,
+  BED_KIND_STACK,
+  BED_KIND_PLACE,
+  BED_KIND_CHECK,
+  BED_KIND_WEIGHING,
+  BED_KIND_DISC,
+  BED_KIND_WATERING,
+  BED_KIND_RAIN,
+  BED_KIND_TEMPERATURE,
+  BED_KIND_SOAK,
+  BED_KIND_SOAKED,
+  BED_KIND_LOT,
+  BED_KIND_PICK,
+  BED_KIND_DRYING,
+  BED_KIND_BUYER,
+  BED_KIND_SALE,
+  BED_KIND_LINE,
+  BED_KIND_PURCHASE,
+  BED_KIND_HOURS,
+  BED_KIND_EQUIPMENT,
+  BED_KIND_DUE,
+  BED_N_KINDS
+} BedKind;
+
+typedef enum
+{
+  BED_FIELD_TEXT,      /* one line of text */
+  BED_FIELD_NOTE,      /* several lines of text */
+  BED_FIELD_DATE,      /* text YYYY-MM-DD */
+  BED_FIELD_MOMENT,    /* text YYYY-MM-DDTHH:MM, farm time */
+  BED_FIELD_CHOICE,    /* text, one of the keys of ->choices */
+  BED_FIELD_FLAG,      /* integer 0 or 1 */
+  BED_FIELD_REFERENCE, /* integer, the id of a record of kind ->refers */
+  BED_FIELD_MEASURE,   /* integer in the unit science/units.h names for ->measure */
+} BedFieldType;
+
+typedef struct
+{
+  const char *key;   /* stored, written to CSV */
+  const char *label; /* N_(), shown */
+} BedChoice;
+
+typedef struct
+{
+  const char *name;  /* SQL column, CSV head, name a widget binds to */
+  const char *label; /* N_() */
+  BedFieldType type;
+  BedMeasure measure;       /* MEASURE only */
+  BedKind refers;           /* REFERENCE only */
+  const BedChoice *choices; /* CHOICE only; ends with a NULL key */
+  gboolean required;
+  gint64 lowest, highest; /* MEASURE only, both included; both 0: no limit but >= 0 */
+  const char *help;       /* N_() or NULL: what to enter, with its source where it has one */
+} BedField;
+
+typedef struct
+{
+  const char *name;     /* SQL table and CSV file */
+  const char *singular; /* N_() "log" */
+  const char *plural;   /* N_() "logs" */
+  const char *key;      /* the unique field people name a record by; NULL: nothing refers to it */
+  const BedField *fields;
+  guint n_fields;
+} BedKindInfo;
+
+/* Never NULL for a kind below BED_N_KINDS; static. */
+const BedKindInfo *bed_kind_get_info (BedKind kind);
+
+/* The kind of that table name, or BED_N_KINDS. */
+BedKind bed_kind_from_name (const char *name);
+
+/* The field of that name and, through @index (may be NULL), its place; NULL when there is none. */
+const BedField *bed_kind_find_field (BedKind kind, const char *name, guint *index);
+
+/* The shown word for @key (translated), or @key itself when it is none of the choices. */
+const char *bed_field_choice_label (const BedField *field, const char *key);
+
+G_END_DECLS

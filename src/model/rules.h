@@ -1,0 +1,29 @@
+#pragma once
+
+#include "model/edit.h"
+
+G_BEGIN_DECLS
+
+/* The rules of the farm. For BedEdit, inside its transaction. Found faults are
+ * added to @faults (element BedFault). */
+
+BedFault *bed_fault_new (BedFaultSeverity severity, BedRecord *record, const char *field,
+                         char *message);
+void bed_fault_free (BedFault *fault);
+
+/* What can be seen in the record alone: required fields, limits, choices, dates
+ * that are dates and not in the future. */
+void bed_rules_check_fields (BedFarm *farm, BedRecord *record, GPtrArray *faults);
+
+/* What must hold before it is written: nothing else has its name or its day. */
+void bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults);
+
+/* What must hold once all of an edit is written: references lead somewhere,
+ * dates are in order, nothing is in two places or used up twice. */
+void bed_rules_check_written (BedFarm *farm, BedRecord *record, GPtrArray *faults);
+
+/* Nothing refers to a record that is gone. @name is what people called it. */
+void bed_rules_check_removed (BedFarm *farm, BedKind kind, gint64 id, const char *name,
+                              GPtrArray *faults);
+
+G_END_DECLS

@@ -1,0 +1,82 @@
+#pragma once
+
+#include <cairo.h>
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* Paper: a number of pages of one size and a function that draws one of them.
+ * The print dialog, the PDF file and the pictures are doors to the same pages.
+ *
+ * Units on the page are points (1/72 in), origin at the upper left corner. */
+
+#define BED_PRINT_ERROR (bed_print_error_quark ())
+GQuark bed_print_error_quark (void);
+
+typedef enum
+{
+  BED_PRINT_ERROR_TEXT,  /* a text does not fit its place; the message names both */
+  BED_PRINT_ERROR_CODE,  /* a QR code cannot be read at that size, or holds too much */
+  BED_PRINT_ERROR_SHEET, /* a sheet of labels that does not fit its page, or is not described */
+  BED_PRINT_ERROR_EMPTY, /* nothing to print */
+  BED_PRINT_ERROR_DRAW,  /* the drawing library failed; the message is its own */
+} BedPrintError;
+
+#define BED_POINTS_PER_MM (72.0 / 25.4)
+
+/* One rectangle of the page, points. */
+typedef struct
+{
+  double x, y, width, height;
+} BedBox;
+
+/* A sheet of paper, points. */
+typedef struct
+{
+  double width, height;
+} BedPaper;
+
+extern const BedPaper bed_paper_a4;     /* 210 x 297 mm, ISO 216 */
+extern const BedPaper bed_paper_letter; /* 8.5 x 11 in, ANSI/ASME Y14.1 size A */
+
+/* Draws page @page (from 0). FALSE with BED_PRINT_ERROR when it cannot. */
+typedef gboolean (*BedDrawPage) (cairo_t *cr, guint page, gpointer data, GError **error);
+
+typedef struct _BedDocument BedDocument;
+
+typedef struct
+{
+  const char *title; /* shown by PDF readers and print queues; copied */
+  BedPaper paper;
+  guint n_pages; /* at least 1 */
+  BedDrawPage draw;
+  gpointer data; /* handed to draw; the document frees it with free_data */
+  GDestroyNotify free_data;
+} BedDocumentSpec;
+
+BedDocument *bed_document_new (const BedDocumentSpec *spec);
+void bed_document_free (BedDocument *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedDocument, bed_document_free)
+
+const char *bed_document_get_title (const BedDocument *self);
+const BedPaper *bed_document_get_paper (const BedDocument *self);
+guint bed_document_get_n_pages (const BedDocument *self);
+
+/* Draws one page on any cairo context whose unit is the point. */
+gboolean bed_document_draw (BedDocument *self, cairo_t *cr, guint page, GError **error);
+
+/* Whether every page can be drawn: a print dialog asks before it opens. */
+gboolean bed_document_check (BedDocument *self, GError **error);
+
+/* Writes every page to @path, which is replaced only when all went well.
+ * @created (YYYY-MM-DDTHH:MM) is the date written into the file, so that the
+ * same pages make the same bytes; NULL leaves it to the clock. */
+gboolean bed_document_write_pdf (BedDocument *self, const char *path, const char *created,
+                                 GError **error);
+
+/* One page as a picture, on white; @dpi: dots per inch, 36 to 1200. */
+gboolean bed_document_write_png (BedDocument *self, guint page, double dpi, const char *path,
+                                 GError **error);
+gboolean bed_document_write_svg (BedDocument *self, guint page, const char *path, GError **error);
+
+G_END_DECLS

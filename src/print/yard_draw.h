@@ -1,0 +1,84 @@
+#pragma once
+
+#include "print/text.h"
+#include "print/yard_elevation.h"
+#include "print/yard_palette.h"
+#include "print/yard_scene.h"
+
+G_BEGIN_DECLS
+
+/* The yard on a cairo context: window, page and picture draw through here. The
+ * context's unit is the view's screen unit (a pixel, a point). */
+
+typedef enum
+{
+  BED_COLOUR_BY_BATCH,
+  BED_COLOUR_BY_STAGE,
+} BedColourBy;
+
+typedef struct
+{
+  const BedPalette *palette;
+  BedTypesetter *type; /* borrowed */
+  BedColourBy colour_by;
+  double text_size; /* of names, in screen units: 11 on a screen, 8 on paper */
+} BedYardStyle;
+
+/* One drawing: what, how, and looked at how. */
+typedef struct
+{
+  const BedScene *scene;
+  const BedYardStyle *style;
+  BedView view;
+} BedPlan;
+
+/* The ground, its grid and its features. */
+void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
+
+/* Stack @index: its shadow, its logs. */
+void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
+
+/* Its name and what lies in it, under it. */
+void bed_plan_draw_name (cairo_t *cr, const BedPlan *plan, guint index);
+
+/* North arrow and scale bar. */
+void bed_plan_draw_furniture (cairo_t *cr, const BedPlan *plan);
+
+/* All of it. */
+void bed_plan_draw (cairo_t *cr, const BedPlan *plan);
+
+typedef struct
+{
+  const BedElevation *elevation;
+  const BedYardStyle *style;
+  BedView view;
+  int lifted; /* an end drawn as if free: its log is in the hand; -1: none */
+} BedElevationDrawing;
+
+void bed_elevation_draw (cairo_t *cr, const BedElevationDrawing *drawing);
+
+/* One log end with its middle at (0, 0) and @radius screen units. */
+void bed_log_end_draw (cairo_t *cr, const BedYardLog *log, double radius,
+                       const BedYardStyle *style);
+
+/* One log lying from @from to @to (screen). */
+typedef struct
+{
+  BedPoint from, to;
+  double radius;
+} BedLogBar;
+
+void bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
+                       const BedYardStyle *style);
+
+/* The colour of a log in that style. */
+BedColour bed_log_colour (const BedYardLog *log, const BedYardStyle *style);
+
+/* A small picture to know a kind of stack by, standing in @box. */
+void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
+                            const BedYardStyle *style);
+
+/* A feature's shape; internal to the drawing. */
+void bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape);
+
+G_END_DECLS

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <cairo.h>
+#include "print/yard.h"
+
+G_BEGIN_DECLS
+
+/* The colours of the yard's drawings. Dark is drawn with its own tones, not
+ * inverted; paper keeps large areas white to spare ink. */
+
+typedef struct
+{
+  double red, green, blue;
+} BedColour;
+
+typedef struct
+{
+  BedColour around, ground, grid, edge; /* outside the area, inside it, its lines */
+  BedColour crown, crown_edge, water, water_edge, path, wall, wall_edge, fence, cloth;
+  BedColour bark, bark_light, sapwood, heartwood, rail, free;
+  BedColour rim;        /* spawn grown to the end face */
+  BedColour text, dim;
+  BedColour accent;     /* frames of what is selected */
+  double shadow;        /* how dark the shadow of a stack is, 0 to 1 */
+  double crown_cover;   /* how much a tree's crown hides, 0 to 1 */
+} BedPalette;
+
+typedef enum
+{
+  BED_PALETTE_LIGHT,
+  BED_PALETTE_DARK,
+  BED_PALETTE_PAPER
+} BedPaletteName;
+
+const BedPalette *bed_palette_get (BedPaletteName name);
+
+void bed_colour_set (cairo_t *cr, const BedColour *colour, double alpha);
+BedColour bed_colour_mix (const BedColour *a, const BedColour *b, double share_of_b);
+
+/* Relative luminance, 0 black to 1 white: text on a colour is white below 0.4.
+ * WCAG 2.1, definition of relative luminance (MEM-H). */
+double bed_colour_luminance (const BedColour *colour);
+
+/* --- marks: a colour and a hatch for each batch ------------------------------
+ *
+ * Colours that people with any of the common kinds of colour blindness can tell
+ * apart: M. Okabe, K. Ito, Color Universal Design (2008), the seven of the set
+ * that are not black. 49 marks differ in colour or hatch, then they repeat. */
+
+/* For @mark below 0 (no batch): bare wood. */
+BedColour bed_mark_colour (int mark, const BedPalette *palette);
+
+/* The colour a log's stage has. */
+BedColour bed_stage_colour (BedStage stage, const BedPalette *palette);
+
+/* Hatches what is inside the current clip's box (x, y, size): lines @pitch apart. */
+typedef struct
+{
+  double x, y, width, height;
+  double pitch;
+} BedHatch;
+
+void bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *hatch);
+
+G_END_DECLS

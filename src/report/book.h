@@ -1,0 +1,120 @@
+#pragma once
+
+#include <xlsxwriter.h>
+#include "report/workbook.h"
+
+G_BEGIN_DECLS
+
+/* A workbook being written: formats, units, names, and the first thing that
+ * went wrong. Everything inside src/report writes through it; once something
+ * went wrong, every call is silent and does nothing more. */
+
+/* What a cell holds, and so how its stored value becomes the number shown. */
+typedef enum
+{
+  BED_CELL_TEXT,
+  BED_CELL_DATE,           /* stored as text */
+  BED_CELL_COUNT,
+  BED_CELL_YEAR,
+  BED_CELL_NUMBER,         /* plain, two decimals */
+  BED_CELL_PERCENT,        /* stored in hundredths of a percent */
+  BED_CELL_MASS,           /* stored in mg */
+  BED_CELL_LENGTH,         /* stored in um */
+  BED_CELL_HOURS,          /* stored in minutes */
+  BED_CELL_MONEY,          /* stored in minor units */
+  BED_CELL_MONEY_PER_HOUR, /* minor units an hour */
+  BED_CELL_MONEY_PER_MASS, /* minor units per mg, and so on */
+  BED_CELL_MASS_PER_LOG,
+  BED_CELL_MONEY_PER_LOG,
+  BED_CELL_MASS_PER_HOUR,
+  BED_CELL_LOGS_PER_HOUR,
+  BED_CELL_HOURS_PER_MASS,
+  BED_N_CELLS
+} BedCell;
+
+typedef enum
+{
+  BED_STYLE_BODY,
+  BED_STYLE_TOTAL,
+  BED_STYLE_FIGURE, /* a value beside its label */
+  BED_STYLE_STRONG, /* the same, a bottom line */
+  BED_STYLE_INPUT,  /* a value the reader is asked to try others in */
+  BED_STYLE_WORKING,/* a step of a calculation, dim */
+  BED_N_STYLES
+} BedStyle;
+
+typedef enum
+{
+  BED_LOOK_TITLE,
+  BED_LOOK_QUESTION,
+  BED_LOOK_HEADING,
+  BED_LOOK_HEAD,       /* of a column of text */
+  BED_LOOK_HEAD_RIGHT, /* of a column of numbers */
+  BED_LOOK_LABEL,
+  BED_LOOK_LABEL_STRONG,
+  BED_LOOK_UNIT,
+  BED_LOOK_NOTE,
+  BED_N_LOOKS
+} BedLook;
+
+/* What is known of a name: of a column of cells, or of a single figure. */
+typedef struct
+{
+  double sum;
+  double most;
+  double count; /* cells with a number */
+} BedSums;
+
+typedef struct
+{
+  BedFarm *farm;
+  const BedWorkbookPlan *plan;
+  char *first; /* first day of the season, YYYY-MM-DD */
+  char *end;   /* the day after its last */
+  lxw_workbook *workbook;
+  lxw_format *formats[BED_N_CELLS][BED_N_STYLES];
+  lxw_format *looks[BED_N_LOOKS];
+  double factors[BED_N_CELLS];
+  const char *units[BED_N_CELLS]; /* "kg", "USD/kg"; "" where there is none */
+  GHashTable *sums;   /* name -> BedSums */
+  GHashTable *ranges; /* name -> "=Picks!$F$5:$F$9" */
+  const char *doing;
+  gint64 rows_done;
+  gint64 rows_all;
+  GError *error;
+} BedBook;
+
+/* @path is where to write, not the plan's: the caller renames. */
+void bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const char *path);
+
+/* Writes the file unless something went wrong; frees what the book holds. */
+gboolean bed_book_end (BedBook *book, GError **error);
+
+/* Notes a failure of libxlsxwriter; TRUE when all is well so far. */
+gboolean bed_book_check (BedBook *book, lxw_error code);
+
+/* Tells how far it is and what is being done (static or interned text), and
+ * looks for a cancel; bed_book_tick() counts a row written and does so now and then. */
+void bed_book_tell (BedBook *book, const char *doing);
+void bed_book_tick (BedBook *book);
+
+/* Gives cells a name; @count cells down from @row of that sheet and column. */
+typedef struct
+{
+  const char *sheet;
+  const char *key;    /* "Picks", or NULL */
+  const char *name;   /* "mass": the name is Picks_mass */
+  lxw_row_t row;
+  lxw_row_t last;
+  lxw_col_t column;
+} BedCells;
+
+void bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums);
+
+/* The answer of a question in @cell's shown unit; NAN for NULL. */
+double bed_book_ask (BedBook *book, const char *sql, BedCell cell);
+
+/* Whole units shown: 100 for cents. */
+gint64 bed_book_minor_units (BedBook *book);
+
+G_END_DECLS

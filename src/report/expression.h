@@ -1,0 +1,40 @@
+#pragma once
+
+#include "report/book.h"
+
+G_BEGIN_DECLS
+
+/* Formulas of the workbook, written once and used twice: as the text of a cell
+ * and as the value cached in it.
+ *
+ *   [mass]     the cell of the column "mass" in the same row
+ *   [^mass]    the same column's cell in the first row of the table
+ *   Picks_mass a name of the workbook: cells or one figure
+ *   {line.use.sold}  the word a choice of the field table is shown as, quoted
+ *   MINOR      minor units in one of the currency: 100 for cents
+ *
+ * What we can work out ourselves is an expression: numbers, names, + - * / ( ),
+ * SUM, MAX, COUNT of a name, MAX (0, x), ROUND (x, d), SQRT (x), TINV (p, n),
+ * IFERROR (x, y), PMT (i, n, -1).
+ * An expression with no answer (division by zero) is an empty text, in the cell
+ * as in the cache: IFERROR (..., ""). Anything else is a formula whose value the
+ * farm is asked for. */
+
+typedef struct
+{
+  BedBook *book;
+  const char *const *names; /* of the columns, NULL for those without; may be NULL */
+  const double *values;     /* of the row, NAN where there is none */
+  guint n_names;
+  lxw_row_t row;
+  lxw_row_t first_row;
+} BedScope;
+
+/* The value, NAN when there is none. A name not known is a programmer's mistake. */
+double bed_expression_value (const char *expression, const BedScope *scope);
+
+/* The text of the cell, with its leading "="; owned by the caller. */
+char *bed_expression_text (const char *expression, const BedScope *scope);
+char *bed_formula_text (const char *formula, const BedScope *scope);
+
+G_END_DECLS

@@ -1,0 +1,49 @@
+#pragma once
+
+/* Pieces of the questions that several sheets ask alike, so that a log counted
+ * in one is counted in the other. ?1 is the first day of the season, ?2 the day
+ * after its last. */
+
+/* Of a log l: it stood inoculated in the season, and was not retired before it. */
+#define LOG_IN_SEASON                                                                              \
+  "(SELECT count (*) FROM batch ib WHERE ib.id = l.batch AND ib.inoculated_on < ?2)"               \
+  " AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
+
+/* Of a log l: inoculated, and not retired when the season ended. */
+#define LOG_ALIVE                                                                                  \
+  "(SELECT count (*) FROM batch ab WHERE ab.id = l.batch AND ab.inoculated_on < ?2)"               \
+  " AND (l.retired_on IS NULL OR l.retired_on >= ?2)"
+
+/* Oven-dry wood of log l in wood w, mg: mean of the two end areas times the
+ * length (Smalian) times basic density, diameters over bark made less by the
+ * bark's share. um3 times kg/m3 is 1e-12 mg. */
+#define LOG_DRY_MASS                                                                               \
+  "(0.785398163397448 * (1.0 * l.small_diameter * l.small_diameter"                                \
+  " + 1.0 * coalesce (l.large_diameter, l.small_diameter)"                                         \
+  " * coalesce (l.large_diameter, l.small_diameter)) / 2 * l.length * w.basic_density * 1e-12"     \
+  " / (1 + coalesce (w.bark_share, 0) / 10000.0))"
+
+/* What a use u of spawn lot s cost, minor units, rounded to the nearest. */
+#define SPAWN_SHARE                                                                                \
+  "CASE WHEN s.mass > 0 AND u.mass > 0 THEN (coalesce (s.cost, 0) * u.mass + s.mass / 2) / s.mass" \
+  " WHEN s.pieces > 0 AND u.pieces > 0"                                                            \
+  " THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces ELSE 0 END"
+
+/* What an entry h of hours cost, minor units, rounded to the nearest. */
+#define HOURS_COST                                                                                 \
+  "((h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0) + 30) / 60)"
+
+/* What each log gave this season and before it, mg: log_crop (log, own, share,
+ * earlier). own was picked from the log itself, share is its part of picks from
+ * its stack or batch. */
+#define LOG_CROP                                                                                   \
+  "own (log, season, earlier) AS (SELECT log, sum (CASE WHEN picked_on >= ?1 THEN mass END),"      \
+  " sum (CASE WHEN picked_on < ?1 THEN mass END)"                                                  \
+  " FROM pick WHERE log IS NOT NULL AND picked_on < ?2 GROUP BY log),"                             \
+  " shared (log, season, earlier) AS (SELECT log, sum (CASE WHEN picked_on >= ?1 THEN mass END),"  \
+  " sum (CASE WHEN picked_on < ?1 THEN mass END)"                                                  \
+  " FROM pick_log WHERE picked_on < ?2 AND pick IN (SELECT id FROM pick WHERE log IS NULL)"        \
+  " GROUP BY log),"                                                                                \
+  " log_crop (log, own, share, earlier) AS (SELECT l.id, coalesce (o.season, 0),"                  \
+  " coalesce (s.season, 0), coalesce (o.earlier, 0) + coalesce (s.earlier, 0)"                     \
+  " FROM log l LEFT JOIN own o ON o.log = l.id LEFT JOIN shared s ON s.log = l.id)"

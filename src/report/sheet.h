@@ -1,0 +1,102 @@
+#pragma once
+
+#include "report/book.h"
+
+G_BEGIN_DECLS
+
+/* A sheet is a table of blocks, a block a table of columns, of figures or of
+ * notes. This is the only way cells are written. */
+
+typedef enum
+{
+  BED_TOTAL_NONE,
+  BED_TOTAL_SUM,
+  BED_TOTAL_SAME, /* the column's expression, over the totals */
+} BedTotal;
+
+typedef struct
+{
+  const char *title; /* N_(); the unit is added to it */
+  BedCell cell;
+  int width;           /* characters */
+  const char *name;    /* its cells are called KEY_name; NULL: they have no name */
+  const char *formula; /* live; the question's value is what it comes to today */
+  const char *expression; /* live; takes no column of the question */
+  BedTotal total;
+  BedStyle style; /* BED_STYLE_WORKING: a step, left out of the print */
+  const char *choice; /* "line.use": the question gives keys of that field's choices */
+} BedColumn;
+
+typedef struct
+{
+  const char *label; /* N_() */
+  BedCell cell;
+  const char *name;       /* of the cell, whole; may be NULL */
+  const char *formula;    /* live, @sql giving what it comes to today */
+  const char *expression; /* live */
+  const char *sql;        /* its first value; with neither of the above, the cell's plain value */
+  const char *note;       /* N_() or NULL */
+  BedStyle style;         /* BED_STYLE_BODY reads as BED_STYLE_FIGURE */
+} BedFigure;
+
+/* A line between figures. */
+#define BED_FIGURE_HEADING(text) { .label = text }
+
+typedef struct
+{
+  const char *heading; /* N_() or NULL */
+  const char *key;     /* first half of the names of a table's cells */
+  const BedColumn *columns;
+  guint n_columns;
+  /* One column each for the columns without an expression, in order. ?1 first
+   * day of the season, ?2 the day after its last, ?3 its year. */
+  const char *sql;
+  const BedFigure *figures;
+  guint n_figures;
+  const char *const *notes; /* N_(), a NULL at the end */
+} BedBlock;
+
+typedef struct _BedSheet BedSheet;
+struct _BedSheet
+{
+  const char *name;     /* of the tab, N_(), 31 characters at most */
+  const char *question; /* N_(): what the sheet answers */
+  const BedBlock *blocks;
+  guint n_blocks;
+  /* Charts and pictures; @row is the first free one. May be NULL. */
+  void (*draw) (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row);
+};
+
+#define BED_COLUMN(t, c, w, ...) { .title = t, .cell = BED_CELL_##c, .width = w, ##__VA_ARGS__ }
+#define BED_FIGURE(l, c, ...) { .label = l, .cell = BED_CELL_##c, ##__VA_ARGS__ }
+#define BED_SUMMED .total = BED_TOTAL_SUM
+#define BED_AGAIN .total = BED_TOTAL_SAME
+#define BED_WORKING .style = BED_STYLE_WORKING
+#define BED_BLOCK_TABLE(k, c, q) .key = k, .columns = c, .n_columns = G_N_ELEMENTS (c), .sql = q
+#define BED_BLOCK_FIGURES(f) .figures = f, .n_figures = G_N_ELEMENTS (f)
+
+void bed_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedSheet *sheet);
+
+/* The sheets, each in the file of its name. */
+extern const BedSheet bed_sheet_summary;
+extern const BedSheet bed_sheet_batches;
+extern const BedSheet bed_sheet_comparison;
+extern const BedSheet bed_sheet_weeks;
+extern const BedSheet bed_sheet_picks;
+extern const BedSheet bed_sheet_lots;
+extern const BedSheet bed_sheet_sales;
+extern const BedSheet bed_sheet_purchases;
+extern const BedSheet bed_sheet_spawn;
+extern const BedSheet bed_sheet_hours;
+extern const BedSheet bed_sheet_tasks;
+extern const BedSheet bed_sheet_equipment;
+extern const BedSheet bed_sheet_costs;
+extern const BedSheet bed_sheet_budget;
+extern const BedSheet bed_sheet_logs;
+extern const BedSheet bed_sheet_stacks;
+extern const BedSheet bed_sheet_trace;
+extern const BedSheet bed_sheet_organic;
+extern const BedSheet bed_sheet_next;
+extern const BedSheet bed_sheet_notes;
+
+G_END_DECLS

@@ -1,0 +1,151 @@
+#include "report/sheet.h"
+
+#include "report/season_sql.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Shared costs are divided by the largest remainder, live: each share is first
+ * cut to whole minor units ("part"), and what is left over goes, one unit each,
+ * to the largest remainders ("left"), the earlier row first where they tie. All
+ * of it in whole numbers, so that rounding cannot upset it. science/apportion.h
+ * says the rule; tests/report compares. */
+#define UNITS(pool) "ABS(ROUND(" pool "*MINOR,0))"
+#define PART(pool, by)                                                                             \
+  "IF(SUM(Costs_" by ")=0,0,INT(" UNITS (pool) "*[" by "]/SUM(Costs_" by ")))"
+#define LEFT(pool, by, part) UNITS (pool) "*[" by "]-[" part "]*SUM(Costs_" by ")"
+#define SHARE(pool, by, part, left)                                                                \
+  "SIGN(" pool ")*([" part "]+IF(AND([" by "]>0,COUNTIF(Costs_" left ",\">\"&[" left "])"          \
+  "+COUNTIF([^" left "]:[" left "],[" left "])-1<" UNITS (pool) "-SUM(Costs_" part ")),1,0))/MINOR"
+
+#define SHARED(title, pool, by, kind)                                                              \
+  BED_COLUMN (title, MONEY, 12, .name = kind, BED_SUMMED,                                          \
+              .formula = SHARE (pool, by, kind "_part", kind "_left"))
+#define STEPS(pool, by, kind)                                                                      \
+  BED_COLUMN (N_ ("whole units of " kind), COUNT, 10, .name = kind "_part", BED_WORKING,           \
+              .formula = PART (pool, by)),                                                         \
+  BED_COLUMN (N_ ("left over"), COUNT, 12, .name = kind "_left", BED_WORKING,                      \
+              .formula = LEFT (pool, by, kind "_part"))
+
+static const BedColumn columns[] = {
+  BED_COLUMN (N_ ("Batch"), TEXT, 11, .name = "code"),
+  BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
+  BED_COLUMN (N_ ("Logs in the season"), COUNT, 9, .name = "logs", BED_SUMMED,
+              .formula = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_in_season,1)"),
+  BED_COLUMN (N_ ("New this season"), COUNT, 9, .name = "new", BED_SUMMED,
+              .formula = "IF([since]=Season,[logs],0)"),
+  BED_COLUMN (N_ ("Picked"), MASS, 11, .name = "mass", BED_SUMMED,
+              .formula = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])"),
+  BED_COLUMN (N_ ("Direct: spawn and purchases"), MONEY, 12, .name = "direct", BED_SUMMED,
+              .formula = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
+                         "Purchases_scope,{purchase.scope.batch})"
+                         "+SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])"),
+  SHARED (N_ ("Purchases for new batches"), "Pool_new", "new", "common"),
+  BED_COLUMN (N_ ("Labour on it"), MONEY, 12, .name = "labour", BED_SUMMED,
+              .formula = "SUMIFS(Hours_cost,Hours_batch,\"=\"&[code])"),
+  SHARED (N_ ("Labour shared"), "Pool_labour", "logs", "work"),
+  SHARED (N_ ("Equipment"), "Pool_equipment", "logs", "tools"),
+  SHARED (N_ ("Overhead"), "Pool_overhead", "logs", "overhead"),
+  BED_COLUMN (N_ ("Whole cost"), MONEY, 12, .name = "total", BED_SUMMED,
+              .expression = "[direct]+[common]+[labour]+[work]+[tools]+[overhead]"),
+  BED_COLUMN (N_ ("Cost"), MONEY_PER_LOG, 11, .expression = "[total]/[logs]", BED_AGAIN),
+  BED_COLUMN (N_ ("Cost"), MONEY_PER_MASS, 11, .expression = "[total]/[mass]", BED_AGAIN),
+  STEPS ("Pool_new", "new", "common"),
+  STEPS ("Pool_labour", "logs", "work"),
+  STEPS ("Pool_equipment", "logs", "tools"),
+  STEPS ("Pool_overhead", "logs", "overhead"),
+};
+
+#define IN_SEASON(day) " " day " >= ?1 AND " day " < ?2 "
+#define SCOPED(scopes)                                                                             \
+  "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes ") AND"               \
+  IN_SEASON ("bought_on") ")"
+#define POOL_LABOUR                                                                                \
+  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h LEFT JOIN batch hb ON hb.id = h.batch"   \
+  " WHERE (hb.id IS NULL OR hb.inoculated_on >= ?2) AND" IN_SEASON ("h.worked_on") ")"
+#define POOL_EQUIPMENT                                                                             \
+  "(SELECT coalesce (sum (((price - coalesce (salvage, 0)) * coalesce (share, 10000) * 2"          \
+  " + life_years * 10000) / (life_years * 20000)), 0) FROM equipment"                              \
+  " WHERE bought_on < ?2 AND ?3 < bed_season (bought_on) + life_years)"
+/* Nothing new to carry it: what was bought for new batches is overhead. */
+#define NO_NEW_LOGS                                                                                \
+  "NOT EXISTS (SELECT 1 FROM log l JOIN batch b ON b.id = l.batch WHERE"                           \
+  IN_SEASON ("b.inoculated_on") "AND (l.retired_on IS NULL OR l.retired_on >= ?1))"
+#define POOL_OVERHEAD                                                                              \
+  "(" SCOPED ("'yard', 'overhead'") " + CASE WHEN " NO_NEW_LOGS " THEN " SCOPED ("'season'")       \
+  " ELSE 0 END)"
+
+#define SPLIT(kind, pool, by)                                                                      \
+  " CASE WHEN w." by " > 0 THEN abs (" pool ") * r." by " / w." by " ELSE 0 END AS " kind "_part," \
+  " CASE WHEN w." by " > 0 THEN abs (" pool ") * r." by " % w." by " ELSE 0 END AS " kind "_left," \
+  " " pool " AS " kind "_pool, r." by " AS " kind "_by"
+#define JOINED(kind)                                                                               \
+  " sign (" kind "_pool) * (" kind "_part + (" kind "_by > 0 AND row_number () OVER"               \
+  " (ORDER BY " kind "_left DESC, ord) <= abs (" kind "_pool) - sum (" kind "_part) OVER ()))"
+#define WORKING(kind) ", " kind "_part, " kind "_left"
+
+static const char question[] =
+  "WITH held (batch, logs) AS (SELECT l.batch, sum (" LOG_IN_SEASON ") FROM log l GROUP BY 1),"
+  " crop (batch, mass) AS (SELECT batch, sum (mass) FROM pick_share"
+  "  WHERE picked_on >= ?1 AND picked_on < ?2 GROUP BY 1),"
+  " every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
+  "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.logs, 0) AS logs,"
+  "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.logs, 0) ELSE 0 END AS new,"
+  "  coalesce (c.mass, 0) AS mass,"
+  "  (SELECT coalesce (sum (amount), 0) FROM purchase p WHERE p.batch = b.id"
+  "    AND p.scope = 'batch' AND" IN_SEASON ("p.bought_on") ")"
+  "  + CASE WHEN b.inoculated_on >= ?1 THEN coalesce ((SELECT sum (" SPAWN_SHARE ")"
+  "    FROM spawn_used u JOIN spawn s ON s.id = u.spawn WHERE u.batch = b.id), 0) ELSE 0 END"
+  "  AS direct,"
+  "  (SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h WHERE h.batch = b.id AND"
+  IN_SEASON ("h.worked_on") ") AS labour"
+  "  FROM batch b LEFT JOIN held h ON h.batch = b.id LEFT JOIN crop c ON c.batch = b.id"
+  "  WHERE b.inoculated_on < ?2),"
+  " kept AS (SELECT * FROM every WHERE logs > 0 OR mass > 0 OR direct <> 0 OR labour <> 0),"
+  " whole AS (SELECT sum (logs) AS logs, sum (new) AS new FROM kept),"
+  " pools AS (SELECT " SCOPED ("'season'") " AS new_pool, " POOL_LABOUR " AS labour_pool,"
+  "  " POOL_EQUIPMENT " AS equipment_pool, " POOL_OVERHEAD " AS overhead_pool),"
+  " split AS (SELECT r.*," SPLIT ("common", "new_pool", "new") ","
+  SPLIT ("work", "labour_pool", "logs") "," SPLIT ("tools", "equipment_pool", "logs") ","
+  SPLIT ("overhead", "overhead_pool", "logs")
+  "  FROM kept r, whole w, pools)"
+  " SELECT code, since, logs, new, mass, direct," JOINED ("common") ", labour," JOINED ("work")
+  "," JOINED ("tools") "," JOINED ("overhead") WORKING ("common") WORKING ("work")
+  WORKING ("tools") WORKING ("overhead")
+  " FROM split ORDER BY ord";
+
+#define SCOPE_SUM(scope) "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope." scope "})"
+
+static const BedFigure figures[] = {
+  BED_FIGURE_HEADING (N_ ("What is shared out")),
+  BED_FIGURE (N_ ("Purchases for this season's batches"), MONEY, .name = "Pool_new",
+              .formula = SCOPE_SUM ("season"), .sql = "SELECT " SCOPED ("'season'"),
+              .note = N_ ("by new logs")),
+  BED_FIGURE (N_ ("Work on no one batch"), MONEY, .name = "Pool_labour",
+              .formula = "SUM(Hours_cost)-SUM(Costs_labour)", .sql = "SELECT " POOL_LABOUR,
+              .note = N_ ("by logs in the season")),
+  BED_FIGURE (N_ ("Depreciation of equipment"), MONEY, .name = "Pool_equipment",
+              .expression = "SUM(Equipment_charge)", .note = N_ ("by logs in the season")),
+  BED_FIGURE (N_ ("Yard and overhead"), MONEY, .name = "Pool_overhead",
+              .formula = SCOPE_SUM ("yard") "+" SCOPE_SUM ("overhead")
+                         "+IF(SUM(Costs_new)=0,Pool_new,0)",
+              .sql = "SELECT " POOL_OVERHEAD, .note = N_ ("by logs in the season")),
+  BED_FIGURE (N_ ("Season's whole cost"), MONEY, .name = "Total_cost", .style = BED_STYLE_STRONG,
+              .expression = "SUM(Purchases_amount)+SUM(Spawn_share)+SUM(Hours_cost)"
+                            "+SUM(Equipment_charge)"),
+  BED_FIGURE (N_ ("Not charged to any batch"), MONEY, .name = "Cost_uncharged",
+              .expression = "ROUND(Total_cost-SUM(Costs_total),4)",
+              .note = N_ ("nothing, unless there were no logs to carry it")),
+};
+
+static const BedBlock blocks[] = {
+  { BED_BLOCK_TABLE ("Costs", columns, question) },
+  { BED_BLOCK_FIGURES (figures) },
+};
+
+const BedSheet bed_sheet_costs = {
+  .name = N_ ("Cost per log"),
+  .question = N_ ("The season's whole cost by batch, per log and by mass. Shared costs are divided "
+                  "to the last cent by the largest remainder; the grey columns are the steps."),
+  .blocks = blocks,
+  .n_blocks = G_N_ELEMENTS (blocks),
+};

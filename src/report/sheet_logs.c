@@ -1,0 +1,98 @@
+#include "report/sheet.h"
+
+#include "report/season_sql.h"
+
+#include <glib/gi18n-lib.h>
+
+static const BedColumn log_columns[] = {
+  BED_COLUMN (N_ ("Log"), TEXT, 13, .name = "code"),
+  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
+  BED_COLUMN (N_ ("Wood"), TEXT, 17, .name = "wood"),
+  BED_COLUMN (N_ ("Strain"), TEXT, 17, .name = "strain"),
+  BED_COLUMN (N_ ("Felled"), DATE, 11),
+  BED_COLUMN (N_ ("Inoculated"), DATE, 11),
+  BED_COLUMN (N_ ("Length"), LENGTH, 9),
+  BED_COLUMN (N_ ("Small end"), LENGTH, 9),
+  BED_COLUMN (N_ ("Large end"), LENGTH, 9),
+  BED_COLUMN (N_ ("Dry wood"), MASS, 10, .name = "dry", BED_SUMMED),
+  BED_COLUMN (N_ ("Stack at the end"), TEXT, 14, .name = "stack"),
+  BED_COLUMN (N_ ("In the season"), COUNT, 8, .name = "in_season", BED_SUMMED),
+  BED_COLUMN (N_ ("Alive at the end"), COUNT, 8, .name = "alive", BED_SUMMED),
+  BED_COLUMN (N_ ("Soaks"), COUNT, 7, BED_SUMMED),
+  BED_COLUMN (N_ ("Picked from it"), MASS, 10, .name = "own",
+              .formula = "SUMIFS(Picks_mass,Picks_log,\"=\"&[code])", BED_SUMMED),
+  BED_COLUMN (N_ ("Share of stack picks"), MASS, 10, .name = "share", BED_SUMMED),
+  BED_COLUMN (N_ ("This season"), MASS, 10, .name = "season", .expression = "[own]+[share]",
+              BED_SUMMED),
+  BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier", BED_SUMMED),
+  BED_COLUMN (N_ ("In all"), MASS, 10, .name = "in_all", .expression = "[season]+[earlier]",
+              BED_SUMMED),
+  BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 11, .expression = "[in_all]/[dry]",
+              BED_AGAIN),
+  BED_COLUMN (N_ ("Retired"), DATE, 11),
+  BED_COLUMN (N_ ("Why"), TEXT, 24, .choice = "log.retired_why"),
+};
+
+static const char log_question[] =
+  "WITH " LOG_CROP
+  " SELECT l.code, b.code, w.common_name, coalesce (bs.strain_name, '-'), f.felled_on,"
+  "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter, " LOG_DRY_MASS ","
+  "        (SELECT k.name FROM place x JOIN stack k ON k.id = x.stack"
+  "          WHERE x.log = l.id AND x.since < ?2 AND (x.until IS NULL OR x.until >= ?2)"
+  "          ORDER BY x.since DESC LIMIT 1),"
+  "        " LOG_IN_SEASON ", " LOG_ALIVE ","
+  "        (SELECT count (*) FROM soaked sd JOIN soak so ON so.id = sd.soak"
+  "          WHERE sd.log = l.id AND so.put_in >= ?1 AND so.put_in < ?2),"
+  "        c.own, c.share, c.earlier,"
+  "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
+  "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
+  "  FROM log l JOIN log_crop c ON c.log = l.id JOIN felling f ON f.id = l.felling"
+  "  JOIN wood w ON w.id = f.wood"
+  "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
+  "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+  " WHERE f.felled_on < ?2 ORDER BY l.code";
+
+static const BedBlock log_blocks[] = { { BED_BLOCK_TABLE ("Logs", log_columns, log_question) } };
+
+const BedSheet bed_sheet_logs = {
+  .name = N_ ("Logs"),
+  .question = N_ ("Each log's life up to the end of the season."),
+  .blocks = log_blocks,
+  .n_blocks = G_N_ELEMENTS (log_blocks),
+};
+
+static const BedColumn stack_columns[] = {
+  BED_COLUMN (N_ ("Stack"), TEXT, 18, .name = "name"),
+  BED_COLUMN (N_ ("Area"), TEXT, 18),
+  BED_COLUMN (N_ ("Kind"), TEXT, 14, .choice = "stack.kind"),
+  BED_COLUMN (N_ ("Built on"), DATE, 11),
+  BED_COLUMN (N_ ("Taken down"), DATE, 11),
+  BED_COLUMN (N_ ("Logs at the end"), COUNT, 10, .name = "logs",
+              .formula = "COUNTIFS(Logs_stack,\"=\"&[name])", BED_SUMMED),
+  BED_COLUMN (N_ ("These logs gave this season"), MASS, 14, .name = "mass",
+              .formula = "SUMIFS(Logs_season,Logs_stack,\"=\"&[name])", BED_SUMMED),
+  BED_COLUMN (N_ ("Each"), MASS_PER_LOG, 11, .expression = "[mass]/[logs]", BED_AGAIN),
+};
+
+static const char stack_question[] =
+  "WITH " LOG_CROP ","
+  " held (stack, logs, mass) AS (SELECT x.stack, count (*), sum (c.own + c.share)"
+  "  FROM place x JOIN log_crop c ON c.log = x.log"
+  "  WHERE x.since < ?2 AND (x.until IS NULL OR x.until >= ?2) GROUP BY x.stack)"
+  " SELECT k.name, a.name, k.kind, k.built_on,"
+  "        CASE WHEN k.taken_down_on < ?2 THEN k.taken_down_on END,"
+  "        coalesce (h.logs, 0), coalesce (h.mass, 0)"
+  "  FROM stack k JOIN area a ON a.id = k.area LEFT JOIN held h ON h.stack = k.id"
+  " WHERE k.built_on < ?2 AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)"
+  " ORDER BY a.name, k.name";
+
+static const BedBlock stack_blocks[] = {
+  { BED_BLOCK_TABLE ("Stacks", stack_columns, stack_question) },
+};
+
+const BedSheet bed_sheet_stacks = {
+  .name = N_ ("Stacks"),
+  .question = N_ ("What stood in the yard, and what the logs that lie there gave."),
+  .blocks = stack_blocks,
+  .n_blocks = G_N_ELEMENTS (stack_blocks),
+};

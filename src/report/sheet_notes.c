@@ -1,0 +1,55 @@
+#include "report/sheet.h"
+
+#include <glib/gi18n-lib.h>
+
+static const char *const notes[] = {
+  N_ ("Every total, average and ratio is a live formula over the sheets of entries (Picks, Sales, "
+      "Purchases, Spawn, Hours, Equipment, Logs). Change an entry and everything above it "
+      "follows. The farm file itself is not changed by that."),
+  N_ ("An empty cell where a ratio should be means that there is nothing to divide by yet."),
+  N_ ("Season: from the farm's first day of the season to the day before the next. A log is \"in "
+      "the season\" when it was inoculated before the season's end and not retired before its "
+      "first day."),
+  N_ ("Picks: a pick recorded for a stack is divided evenly over the logs that lay there that day, "
+      "one recorded for a batch over the batch's logs not yet retired. Where a stack held logs of "
+      "several batches the pick has a row for each."),
+  N_ ("Spawn is a cost of the season in which it went into logs, by its share of what the lot "
+      "cost; what is left of a lot is stock."),
+  N_ ("Labour: every entry at its own rate, or the farm's; the family's hours too. So the last "
+      "line of the budget is a return to management, and the line below it a return to labour "
+      "and management."),
+  N_ ("Equipment: straight line, (price - worth at the end) / years of life, by the share used for "
+      "logs, from the season of buying. W. Edwards, Estimating Farm Machinery Costs, Iowa State "
+      "University Ag Decision Maker A3-29."),
+  N_ ("Shared costs are divided by logs in the season with the largest remainder (Hamilton's "
+      "rule), so that the shares add up to the cent. Common accounting practice."),
+  N_ ("Order and names of the budget's lines: R. Van Tassell and others, Cornhusker Economics, "
+      "University of Nebraska, 2020; A. Smith, University of Georgia, on enterprise budgets; "
+      "Michigan State University, E-3410, 2020."),
+  N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume "
+      "under the bark, mean of the two end areas times the length, times the wood's basic "
+      "density. For comparison: 2.5-10.5 % of the dry wood over a log's life, G. F. Leatham, "
+      "Cultivation of shiitake, the Japanese forest mushroom, on logs, Forest Products Journal, "
+      "1982. Basic densities: the wood list of the farm names its sources."),
+  N_ ("Wood x strain: mean of all logs of the kind, with Student's t interval at 95 %, mean +- t "
+      "s / sqrt (n), n - 1 degrees of freedom. Picks of whole stacks make logs look more alike "
+      "than they are, and the interval narrower than it should be. Textbook statistics."),
+  N_ ("Expected by week: what a log lifted from the soak tank gave on average in earlier seasons, "
+      "one week after lifting. Expected next season: logs alive at each age times what logs of "
+      "that age gave on this farm. Neither knows the weather."),
+  N_ ("Weeks are those of ISO 8601: they begin on Monday, and week 1 holds the year's first "
+      "Thursday."),
+  N_ ("Wild fungi fruit on old logs, and some of them are poisonous: sell only what is known to be "
+      "the mushroom that was inoculated. What must be recorded, and for how long, is set by local "
+      "rules and by your certifier; they come before this workbook."),
+  NULL,
+};
+
+static const BedBlock blocks[] = { { .notes = notes } };
+
+const BedSheet bed_sheet_notes = {
+  .name = N_ ("Notes and sources"),
+  .question = N_ ("How the figures are worked out, and by whose word."),
+  .blocks = blocks,
+  .n_blocks = G_N_ELEMENTS (blocks),
+};

@@ -1,0 +1,136 @@
+#include "report/sheet.h"
+
+#include <glib/gi18n-lib.h>
+
+static const BedFigure figures[] = {
+  BED_FIGURE (N_ ("Farm"), TEXT, .sql = "SELECT name FROM farm"),
+  BED_FIGURE (N_ ("Address"), TEXT, .sql = "SELECT replace (address, char (10), ', ') FROM farm"),
+  BED_FIGURE (N_ ("Contact"), TEXT, .sql = "SELECT contact FROM farm"),
+  BED_FIGURE (N_ ("Organic certificate no."), TEXT, .sql = "SELECT organic_certificate FROM farm"),
+};
+
+static const BedColumn spawn_columns[] = {
+  BED_COLUMN (N_ ("Spawn lot"), TEXT, 12),
+  BED_COLUMN (N_ ("Strain"), TEXT, 18),
+  BED_COLUMN (N_ ("Form"), TEXT, 12, .choice = "spawn.form"),
+  BED_COLUMN (N_ ("Supplier"), TEXT, 24),
+  BED_COLUMN (N_ ("Supplier's lot"), TEXT, 16),
+  BED_COLUMN (N_ ("Received"), DATE, 12),
+  BED_COLUMN (N_ ("Mass"), MASS, 10),
+  BED_COLUMN (N_ ("Pieces"), COUNT, 10),
+  BED_COLUMN (N_ ("Organic"), TEXT, 9, .choice = "spawn.organic"),
+  BED_COLUMN (N_ ("Certificate"), TEXT, 20),
+};
+
+/* Lots received this season, and those that went into its batches. */
+static const char spawn_question[] =
+  "SELECT s.code, t.name, s.form, s.supplier, s.supplier_lot, s.received_on, s.mass, s.pieces,"
+  " s.organic, s.certificate FROM spawn s JOIN strain t ON t.id = s.strain"
+  " WHERE (s.received_on >= ?1 AND s.received_on < ?2) OR EXISTS (SELECT 1 FROM spawn_used u"
+  "  JOIN batch b ON b.id = u.batch WHERE u.spawn = s.id AND b.inoculated_on >= ?1"
+  "  AND b.inoculated_on < ?2) ORDER BY s.received_on, s.code";
+
+static const BedColumn wood_columns[] = {
+  BED_COLUMN (N_ ("Felling"), TEXT, 12),
+  BED_COLUMN (N_ ("Wood"), TEXT, 18),
+  BED_COLUMN (N_ ("Felled on"), DATE, 12),
+  BED_COLUMN (N_ ("Stand or supplier"), TEXT, 24),
+  BED_COLUMN (N_ ("Owner"), TEXT, 16),
+  BED_COLUMN (N_ ("Nothing prohibited used, declared on"), DATE, 12),
+  BED_COLUMN (N_ ("Logs"), COUNT, 10),
+  BED_COLUMN (N_ ("Trees"), COUNT, 10),
+  BED_COLUMN (N_ ("Leaf"), TEXT, 9, .choice = "felling.leaf"),
+  BED_COLUMN (N_ ("Permission"), TEXT, 20),
+};
+
+/* Fellings whose logs stood in the season. */
+static const char wood_question[] =
+  "SELECT f.code, w.common_name, f.felled_on, coalesce (d.name, f.supplier), d.owner,"
+  " d.declared_on, count (l.id), f.trees, f.leaf, d.permission"
+  " FROM felling f JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
+  " JOIN log l ON l.felling = f.id AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
+  " WHERE f.felled_on < ?2 GROUP BY f.id ORDER BY f.felled_on, f.code";
+
+static const BedColumn input_columns[] = {
+  BED_COLUMN (N_ ("Date"), DATE, 12),
+  BED_COLUMN (N_ ("What"), TEXT, 18),
+  BED_COLUMN (N_ ("Category"), TEXT, 12, .choice = "purchase.category"),
+  BED_COLUMN (N_ ("Supplier"), TEXT, 24),
+  BED_COLUMN (N_ ("Quantity"), TEXT, 16),
+};
+
+/* What touches logs, mushrooms or water; not paper, miles or fees. */
+static const char input_question[] =
+  "SELECT bought_on, what, category, supplier, quantity FROM purchase"
+  " WHERE bought_on >= ?1 AND bought_on < ?2"
+  " AND category IN ('spawn', 'wax', 'tools', 'logs', 'yard', 'water', 'packaging')"
+  " ORDER BY bought_on, id";
+
+static const BedColumn water_columns[] = {
+  BED_COLUMN (N_ ("Area"), TEXT, 12),
+  BED_COLUMN (N_ ("Shade from"), TEXT, 18, .choice = "area.shade_kind"),
+  BED_COLUMN (N_ ("Water"), TEXT, 12, .choice = "area.water"),
+  BED_COLUMN (N_ ("Water from"), TEXT, 24),
+  BED_COLUMN (N_ ("Stacks"), COUNT, 16),
+  BED_COLUMN (N_ ("Water tested on"), DATE, 12),
+  BED_COLUMN (N_ ("Waterings this season"), COUNT, 10),
+};
+
+static const char water_question[] =
+  "SELECT a.name, a.shade_kind, a.water, a.water_source,"
+  " (SELECT count (*) FROM stack k WHERE k.area = a.id AND k.built_on < ?2"
+  "   AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)), a.water_tested_on,"
+  " (SELECT count (*) FROM watering g LEFT JOIN stack k ON k.id = g.stack"
+  "   WHERE coalesce (g.area, k.area) = a.id AND g.watered_on >= ?1 AND g.watered_on < ?2)"
+  " FROM area a ORDER BY a.name";
+
+static const BedColumn soak_columns[] = {
+  BED_COLUMN (N_ ("Tank"), TEXT, 12),
+  BED_COLUMN (N_ ("Water"), TEXT, 18, .choice = "soak.water"),
+  BED_COLUMN (N_ ("Soaks"), COUNT, 12),
+  BED_COLUMN (N_ ("Logs soaked"), COUNT, 24),
+};
+
+static const char soak_question[] =
+  "SELECT s.tank, s.water, count (DISTINCT s.id), count (d.id)"
+  " FROM soak s LEFT JOIN soaked d ON d.soak = s.id"
+  " WHERE s.put_in >= ?1 AND s.put_in < ?2 GROUP BY 1, 2 ORDER BY 1, 2";
+
+static const BedBlock blocks[] = {
+  { BED_BLOCK_FIGURES (figures) },
+  { .heading = N_ ("Spawn"), BED_BLOCK_TABLE ("Sources", spawn_columns, spawn_question) },
+  { .heading = N_ ("Wood"), BED_BLOCK_TABLE ("Wood", wood_columns, wood_question) },
+  { .heading = N_ ("Inputs bought"), BED_BLOCK_TABLE ("Inputs", input_columns, input_question) },
+  { .heading = N_ ("Yard and water"), BED_BLOCK_TABLE ("Water", water_columns, water_question) },
+  { .heading = N_ ("Soaks"), BED_BLOCK_TABLE ("Soaks", soak_columns, soak_question) },
+};
+
+#define MAP_ROWS 36
+
+static void
+draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
+{
+  gsize size = 0;
+  const guint8 *png = book->plan->yard_map ? g_bytes_get_data (book->plan->yard_map, &size) : NULL;
+  lxw_image_options options = { .x_scale = 0.5, .y_scale = 0.5,
+                                .description = (char *) _ ("Map of the yard with its boundaries") };
+
+  if (png)
+    {
+      bed_book_check (book, worksheet_write_string (worksheet, row + 1, 0,
+                                                    _ ("Yard map with its boundaries"),
+                                                    book->looks[BED_LOOK_HEADING]));
+      bed_book_check (book, worksheet_insert_image_buffer_opt (worksheet, row + 2, 0, png, size,
+                                                               &options));
+      row += MAP_ROWS;
+    }
+  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row, 9));
+}
+
+const BedSheet bed_sheet_organic = {
+  .name = N_ ("Organic file"),
+  .question = N_ ("What a certifier asks of the season: spawn, wood, inputs, water, yard."),
+  .blocks = blocks,
+  .n_blocks = G_N_ELEMENTS (blocks),
+  .draw = draw,
+};

@@ -1,0 +1,127 @@
+#include "report/sheet.h"
+
+#include <glib/gi18n-lib.h>
+
+#define SOLD_HERE "Sales_mass,Sales_lot,\"=\"&[code],Sales_form,{line.form.fresh},Sales_use,"
+
+static const BedColumn lot_columns[] = {
+  BED_COLUMN (N_ ("Lot"), TEXT, 15, .name = "code"),
+  BED_COLUMN (N_ ("Picked on"), DATE, 11),
+  BED_COLUMN (N_ ("Cooled at"), TEXT, 17),
+  BED_COLUMN (N_ ("Picked"), MASS, 11, .name = "mass",
+              .formula = "SUMIFS(Picks_mass,Picks_lot,\"=\"&[code])", BED_SUMMED),
+  BED_COLUMN (N_ ("Sold fresh"), MASS, 11, .name = "sold",
+              .formula = "SUMIFS(" SOLD_HERE "{line.use.sold})", BED_SUMMED),
+  BED_COLUMN (N_ ("Lost or given away"), MASS, 11, .name = "lost",
+              .formula = "SUMIFS(" SOLD_HERE "\"<>\"&{line.use.sold})", BED_SUMMED),
+  BED_COLUMN (N_ ("Dried, fresh mass in"), MASS, 11, .name = "dried", BED_SUMMED),
+  BED_COLUMN (N_ ("Left"), MASS, 11, .name = "left",
+              .expression = "ROUND([mass]-[sold]-[lost]-[dried],6)", BED_SUMMED),
+  BED_COLUMN (N_ ("Income"), MONEY, 12, .name = "income",
+              .formula = "SUMIFS(Sales_price,Sales_lot,\"=\"&[code])", BED_SUMMED),
+  BED_COLUMN (N_ ("Income of what was picked"), MONEY_PER_MASS, 13,
+              .expression = "[income]/[mass]", BED_AGAIN),
+};
+
+#define LINES(of, test)                                                                            \
+  "coalesce ((SELECT sum (n." of ") FROM line n JOIN sale v ON v.id = n.sale"                      \
+  " WHERE n.lot = t.id AND v.sold_on >= ?1 AND v.sold_on < ?2" test "), 0)"
+
+static const char lot_question[] =
+  "SELECT t.code, t.picked_on, replace (t.cooled_at, 'T', ' '),"
+  " coalesce ((SELECT sum (p.mass) FROM pick p WHERE p.lot = t.id"
+  "  AND p.picked_on >= ?1 AND p.picked_on < ?2), 0),"
+  " " LINES ("mass", " AND n.form = 'fresh' AND n.\"use\" = 'sold'") ","
+  " " LINES ("mass", " AND n.form = 'fresh' AND n.\"use\" <> 'sold'") ","
+  " coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id"
+  "  AND d.dried_on < ?2), 0),"
+  " " LINES ("price", "")
+  " FROM lot t WHERE t.picked_on >= ?1 AND t.picked_on < ?2 ORDER BY t.picked_on, t.code";
+
+static const BedBlock lot_blocks[] = { { BED_BLOCK_TABLE ("Lots", lot_columns, lot_question) } };
+
+const BedSheet bed_sheet_lots = {
+  .name = N_ ("Lots"),
+  .question = N_ ("Each lot picked this season: what became of it by the season's end."),
+  .blocks = lot_blocks,
+  .n_blocks = G_N_ELEMENTS (lot_blocks),
+};
+
+static const BedColumn sale_columns[] = {
+  BED_COLUMN (N_ ("Date"), DATE, 11),
+  BED_COLUMN (N_ ("Sale"), TEXT, 10),
+  BED_COLUMN (N_ ("Buyer"), TEXT, 24, .name = "buyer"),
+  BED_COLUMN (N_ ("Kind of buyer"), TEXT, 14, .choice = "buyer.kind"),
+  BED_COLUMN (N_ ("Lot"), TEXT, 15, .name = "lot"),
+  BED_COLUMN (N_ ("Form"), TEXT, 9, .name = "form", .choice = "line.form"),
+  BED_COLUMN (N_ ("Use"), TEXT, 11, .name = "use", .choice = "line.use"),
+  BED_COLUMN (N_ ("Mass"), MASS, 11, .name = "mass", BED_SUMMED),
+  BED_COLUMN (N_ ("Price"), MONEY, 12, .name = "price", BED_SUMMED),
+  BED_COLUMN (N_ ("Price"), MONEY_PER_MASS, 11, .expression = "[price]/[mass]", BED_AGAIN),
+};
+
+static const char sale_question[] =
+  "SELECT v.sold_on, v.code, y.name, y.kind, t.code, n.form, n.\"use\", n.mass, n.price"
+  " FROM line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot"
+  " LEFT JOIN buyer y ON y.id = v.buyer"
+  " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";
+
+static const BedBlock sale_blocks[] = {
+  { BED_BLOCK_TABLE ("Sales", sale_columns, sale_question) },
+};
+
+const BedSheet bed_sheet_sales = {
+  .name = N_ ("Sales"),
+  .question = N_ ("Every line sold, lost or given away this season, from lots of any season."),
+  .blocks = sale_blocks,
+  .n_blocks = G_N_ELEMENTS (sale_blocks),
+};
+
+static const BedColumn trace_columns[] = {
+  BED_COLUMN (N_ ("Lot"), TEXT, 15),
+  BED_COLUMN (N_ ("Picked on"), DATE, 11),
+  BED_COLUMN (N_ ("Batch"), TEXT, 9),
+  BED_COLUMN (N_ ("Inoculated"), DATE, 11),
+  BED_COLUMN (N_ ("Strain"), TEXT, 18),
+  BED_COLUMN (N_ ("Spawn lot"), TEXT, 11),
+  BED_COLUMN (N_ ("Spawn supplier"), TEXT, 22),
+  BED_COLUMN (N_ ("Supplier's lot"), TEXT, 14),
+  BED_COLUMN (N_ ("Felling"), TEXT, 10),
+  BED_COLUMN (N_ ("Felled"), DATE, 11),
+  BED_COLUMN (N_ ("Wood"), TEXT, 18),
+  BED_COLUMN (N_ ("Stand or supplier"), TEXT, 20),
+  BED_COLUMN (N_ ("Buyers"), TEXT, 40),
+};
+
+static const char trace_question[] =
+  "WITH source (lot, batch, felling) AS ("
+  " SELECT p.lot, l.batch, l.felling FROM pick p JOIN log l ON l.id = p.log"
+  "  WHERE p.lot IS NOT NULL AND p.picked_on >= ?1 AND p.picked_on < ?2"
+  " UNION SELECT p.lot, l.batch, l.felling FROM pick p JOIN place x ON x.stack = p.stack"
+  "   AND x.since <= p.picked_on AND (x.until IS NULL OR x.until > p.picked_on)"
+  "  JOIN log l ON l.id = x.log WHERE p.log IS NULL AND p.lot IS NOT NULL"
+  "   AND p.picked_on >= ?1 AND p.picked_on < ?2"
+  " UNION SELECT p.lot, l.batch, l.felling FROM pick p JOIN log l ON l.batch = p.batch"
+  "  WHERE p.log IS NULL AND p.stack IS NULL AND p.lot IS NOT NULL"
+  "   AND p.picked_on >= ?1 AND p.picked_on < ?2)"
+  " SELECT t.code, t.picked_on, b.code, b.inoculated_on, st.name, s.code, s.supplier,"
+  "  s.supplier_lot, f.code, f.felled_on, w.common_name, coalesce (d.name, f.supplier),"
+  "  (SELECT group_concat (name, ', ') FROM (SELECT DISTINCT y.name AS name FROM line n"
+  "    JOIN sale v ON v.id = n.sale JOIN buyer y ON y.id = v.buyer WHERE n.lot = t.id"
+  "    ORDER BY 1))"
+  " FROM source o JOIN lot t ON t.id = o.lot JOIN felling f ON f.id = o.felling"
+  " JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
+  " LEFT JOIN batch b ON b.id = o.batch LEFT JOIN spawn_used u ON u.batch = b.id"
+  " LEFT JOIN spawn s ON s.id = u.spawn LEFT JOIN strain st ON st.id = s.strain"
+  " ORDER BY t.picked_on, t.code, b.code, f.code, s.code";
+
+static const BedBlock trace_blocks[] = {
+  { BED_BLOCK_TABLE ("Trace", trace_columns, trace_question) },
+};
+
+const BedSheet bed_sheet_trace = {
+  .name = N_ ("Traceability"),
+  .question = N_ ("From each lot back to batch, spawn, felling and stand, and on to its buyers."),
+  .blocks = trace_blocks,
+  .n_blocks = G_N_ELEMENTS (trace_blocks),
+};

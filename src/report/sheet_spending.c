@@ -1,0 +1,177 @@
+#include "report/sheet.h"
+
+#include "report/season_sql.h"
+
+#include <glib/gi18n-lib.h>
+
+static const BedColumn purchase_columns[] = {
+  BED_COLUMN (N_ ("Date"), DATE, 11),
+  BED_COLUMN (N_ ("Category"), TEXT, 16, .name = "category", .choice = "purchase.category"),
+  BED_COLUMN (N_ ("What"), TEXT, 30),
+  BED_COLUMN (N_ ("Quantity"), TEXT, 14),
+  BED_COLUMN (N_ ("Supplier"), TEXT, 22),
+  BED_COLUMN (N_ ("For"), TEXT, 20, .name = "scope", .choice = "purchase.scope"),
+  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
+  BED_COLUMN (N_ ("Amount"), MONEY, 12, .name = "amount", BED_SUMMED),
+  BED_COLUMN (N_ ("Tax"), MONEY, 11, .name = "tax", BED_SUMMED),
+  BED_COLUMN (N_ ("With tax"), MONEY, 12, .name = "paid", .expression = "[amount]+[tax]",
+              BED_SUMMED),
+  BED_COLUMN (N_ ("Notes"), TEXT, 28),
+};
+
+static const char purchase_question[] =
+  "SELECT p.bought_on, p.category, p.what, p.quantity, p.supplier, p.scope, b.code, p.amount,"
+  " p.tax, p.notes FROM purchase p LEFT JOIN batch b ON b.id = p.batch"
+  " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
+
+static const BedBlock purchase_blocks[] = {
+  { BED_BLOCK_TABLE ("Purchases", purchase_columns, purchase_question) },
+};
+
+const BedSheet bed_sheet_purchases = {
+  .name = N_ ("Purchases"),
+  .question = N_ ("What was bought this season, spawn lots aside: they are on the sheet Spawn."),
+  .blocks = purchase_blocks,
+  .n_blocks = G_N_ELEMENTS (purchase_blocks),
+};
+
+static const BedColumn spawn_columns[] = {
+  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
+  BED_COLUMN (N_ ("Inoculated"), DATE, 11),
+  BED_COLUMN (N_ ("Spawn lot"), TEXT, 12),
+  BED_COLUMN (N_ ("Strain"), TEXT, 20),
+  BED_COLUMN (N_ ("Form"), TEXT, 10, .choice = "spawn.form"),
+  BED_COLUMN (N_ ("Mass used"), MASS, 11, .name = "mass", BED_SUMMED),
+  BED_COLUMN (N_ ("Pieces used"), COUNT, 9, .name = "pieces", BED_SUMMED),
+  BED_COLUMN (N_ ("Mass of the lot"), MASS, 11, .name = "lot_mass"),
+  BED_COLUMN (N_ ("Pieces of the lot"), COUNT, 9, .name = "lot_pieces"),
+  BED_COLUMN (N_ ("Cost of the lot"), MONEY, 11, .name = "lot_cost"),
+  BED_COLUMN (N_ ("Its share"), MONEY, 11, .name = "share",
+              .formula = "IFERROR(ROUND([lot_cost]*IF([lot_mass]*[mass]>0,[mass]/[lot_mass],"
+                         "[pieces]/[lot_pieces])*MINOR,0)/MINOR,0)",
+              BED_SUMMED),
+};
+
+static const char spawn_question[] =
+  "SELECT b.code, b.inoculated_on, s.code, t.name, s.form, u.mass, u.pieces, s.mass, s.pieces,"
+  " s.cost, " SPAWN_SHARE
+  " FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
+  " JOIN strain t ON t.id = s.strain"
+  " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code, s.code";
+
+static const BedBlock spawn_blocks[] = {
+  { BED_BLOCK_TABLE ("Spawn", spawn_columns, spawn_question) },
+};
+
+const BedSheet bed_sheet_spawn = {
+  .name = N_ ("Spawn"),
+  .question = N_ ("Spawn that went into logs this season, and its share of what the lot cost."),
+  .blocks = spawn_blocks,
+  .n_blocks = G_N_ELEMENTS (spawn_blocks),
+};
+
+static const BedColumn hours_columns[] = {
+  BED_COLUMN (N_ ("Date"), DATE, 11),
+  BED_COLUMN (N_ ("Task"), TEXT, 12, .name = "task", .choice = "hours.task"),
+  BED_COLUMN (N_ ("Person"), TEXT, 16),
+  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
+  BED_COLUMN (N_ ("Stack"), TEXT, 14),
+  BED_COLUMN (N_ ("Time"), HOURS, 9, .name = "hours", BED_SUMMED),
+  BED_COLUMN (N_ ("Rate"), MONEY_PER_HOUR, 10, .name = "rate"),
+  BED_COLUMN (N_ ("Cost"), MONEY, 11, .name = "cost",
+              .formula = "ROUND([hours]*[rate]*MINOR,0)/MINOR", BED_SUMMED),
+  BED_COLUMN (N_ ("Logs handled"), COUNT, 10, .name = "logs", BED_SUMMED),
+  BED_COLUMN (N_ ("Notes"), TEXT, 28),
+};
+
+static const char hours_question[] =
+  "SELECT h.worked_on, h.task, h.person, b.code, k.name, h.minutes,"
+  " coalesce (h.rate, (SELECT labour_rate FROM farm), 0), " HOURS_COST ", h.logs, h.notes"
+  " FROM hours h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
+  " WHERE h.worked_on >= ?1 AND h.worked_on < ?2 ORDER BY h.worked_on, h.id";
+
+static const BedBlock hours_blocks[] = {
+  { BED_BLOCK_TABLE ("Hours", hours_columns, hours_question) },
+};
+
+const BedSheet bed_sheet_hours = {
+  .name = N_ ("Hours"),
+  .question = N_ ("Every entry of work, at its own rate or the farm's."),
+  .blocks = hours_blocks,
+  .n_blocks = G_N_ELEMENTS (hours_blocks),
+};
+
+#define OF_TASK(what) "SUMIFS(Hours_" what ",Hours_task,\"=\"&[task])"
+
+static const BedColumn task_columns[] = {
+  BED_COLUMN (N_ ("Task"), TEXT, 16, .name = "task", .choice = "hours.task"),
+  BED_COLUMN (N_ ("Time"), HOURS, 11, .name = "hours", .formula = OF_TASK ("hours"), BED_SUMMED),
+  BED_COLUMN (N_ ("Of all time"), PERCENT, 11, .expression = "[hours]/SUM(Hours_hours)",
+              BED_AGAIN),
+  BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost", .formula = OF_TASK ("cost"), BED_SUMMED),
+  BED_COLUMN (N_ ("Logs handled"), COUNT, 11, .name = "logs", .formula = OF_TASK ("logs"),
+              BED_SUMMED),
+  BED_COLUMN (N_ ("Time of entries with logs"), HOURS, 12, .name = "counted",
+              .formula = "SUMIFS(Hours_hours,Hours_task,\"=\"&[task],Hours_logs,\">0\")",
+              BED_SUMMED),
+  BED_COLUMN (N_ ("Speed"), LOGS_PER_HOUR, 11, .expression = "[logs]/[counted]"),
+};
+
+static const char task_question[] =
+  "SELECT h.task, sum (h.minutes), sum (" HOURS_COST "), coalesce (sum (h.logs), 0),"
+  " coalesce (sum (CASE WHEN h.logs > 0 THEN h.minutes END), 0)"
+  " FROM hours h WHERE h.worked_on >= ?1 AND h.worked_on < ?2"
+  " GROUP BY h.task ORDER BY 2 DESC, 1";
+
+static const BedBlock task_blocks[] = { { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) } };
+
+const BedSheet bed_sheet_tasks = {
+  .name = N_ ("Hours by task"),
+  .question = N_ ("Where the time went, and how many logs an hour handles."),
+  .blocks = task_blocks,
+  .n_blocks = G_N_ELEMENTS (task_blocks),
+};
+
+/* In use in the season: from the season of buying, for its years of life. */
+#define IN_USE "AND(Season>=[since],Season<[since]+[life])"
+
+static const BedColumn equipment_columns[] = {
+  BED_COLUMN (N_ ("Equipment"), TEXT, 30),
+  BED_COLUMN (N_ ("Bought on"), DATE, 11),
+  BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
+  BED_COLUMN (N_ ("Price"), MONEY, 12, .name = "price", BED_SUMMED),
+  BED_COLUMN (N_ ("Worth at the end"), MONEY, 12, .name = "salvage", BED_SUMMED),
+  BED_COLUMN (N_ ("Years of life"), COUNT, 8, .name = "life"),
+  BED_COLUMN (N_ ("Used for logs"), PERCENT, 9, .name = "part"),
+  BED_COLUMN (N_ ("Depreciation this season"), MONEY, 13, .name = "charge",
+              .formula = "IF(" IN_USE ",ROUND(([price]-[salvage])/[life]*[part]*MINOR,0)/MINOR,0)",
+              BED_SUMMED),
+  BED_COLUMN (N_ ("Mean value in use for logs"), MONEY, 13, .name = "capital",
+              .formula = "IF(" IN_USE ",([price]+[salvage])/2*[part],0)", BED_SUMMED),
+  BED_COLUMN (N_ ("Value left, whole"), MONEY, 12, .name = "left",
+              .formula = "[price]-([price]-[salvage])*MIN([life],Season-[since]+1)/[life]",
+              BED_SUMMED),
+};
+
+static const char equipment_question[] =
+  "WITH owned AS (SELECT what, bought_on, bed_season (bought_on) AS since, price,"
+  "  coalesce (salvage, 0) AS salvage, life_years AS life, coalesce (share, 10000) AS part"
+  "  FROM equipment WHERE bought_on < ?2)"
+  " SELECT what, bought_on, since, price, salvage, life, part,"
+  "  CASE WHEN ?3 < since + life"
+  "   THEN ((price - salvage) * part * 2 + life * 10000) / (life * 20000) ELSE 0 END,"
+  "  CASE WHEN ?3 < since + life THEN (price + salvage) / 2.0 * part / 10000.0 ELSE 0 END,"
+  "  price - (price - salvage) * 1.0 * min (life, ?3 - since + 1) / life"
+  " FROM owned ORDER BY bought_on, what";
+
+static const BedBlock equipment_blocks[] = {
+  { BED_BLOCK_TABLE ("Equipment", equipment_columns, equipment_question) },
+};
+
+const BedSheet bed_sheet_equipment = {
+  .name = N_ ("Equipment"),
+  .question = N_ ("What is owned, written off by the straight line: (price - worth at the end) / "
+                  "years of life, by the share used for logs."),
+  .blocks = equipment_blocks,
+  .n_blocks = G_N_ELEMENTS (equipment_blocks),
+};

@@ -1,0 +1,59 @@
+#include "report/sheet.h"
+
+#include "report/chart.h"
+
+#include <glib/gi18n-lib.h>
+
+static const BedColumn columns[] = {
+  BED_COLUMN (N_ ("Week"), TEXT, 11, .name = "week"),
+  BED_COLUMN (N_ ("From"), DATE, 12),
+  BED_COLUMN (N_ ("Logs lifted from the tank"), COUNT, 12, .name = "lifted", BED_SUMMED),
+  BED_COLUMN (N_ ("lifted the week before"), COUNT, 12, .name = "before"),
+  BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected",
+              .expression = "[before]*Crop_before/Soaked_before", BED_SUMMED),
+  BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass",
+              .formula = "SUMIFS(Picks_mass,Picks_week,[week])", BED_SUMMED),
+  BED_COLUMN (N_ ("Picked less expected"), MASS, 12,
+              .expression = "[mass]-[before]*Crop_before/Soaked_before", BED_SUMMED),
+  BED_COLUMN (N_ ("Picked so far"), MASS, 12, .name = "so_far",
+              .formula = "SUM([^mass]:[mass])"),
+};
+
+/* All weeks of the season, the empty ones too. */
+static const char question[] =
+  "WITH RECURSIVE day (day) AS (SELECT ?1 UNION ALL"
+  "  SELECT date (day, '+1 day') FROM day WHERE day < date (?2, '-1 day')),"
+  " week (week, first) AS (SELECT bed_week (day), min (day) FROM day GROUP BY 1),"
+  " crop (week, mass) AS (SELECT bed_week (picked_on), sum (mass) FROM pick"
+  "  WHERE picked_on >= ?1 AND picked_on < ?2 GROUP BY 1),"
+  " lift (week, logs) AS (SELECT bed_week (substr (so.taken_out, 1, 10)), count (*)"
+  "  FROM soak so JOIN soaked sd ON sd.soak = so.id"
+  "  WHERE so.taken_out >= date (?1, '-14 days') AND so.taken_out < ?2 GROUP BY 1)"
+  " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (b.logs, 0), coalesce (c.mass, 0),"
+  "        sum (coalesce (c.mass, 0)) OVER (ORDER BY w.first)"
+  "  FROM week w LEFT JOIN crop c ON c.week = w.week LEFT JOIN lift l ON l.week = w.week"
+  "  LEFT JOIN lift b ON b.week = bed_week (date (w.first, '-7 days'))"
+  "  ORDER BY w.first";
+
+static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Weeks", columns, question) } };
+
+static void
+draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
+{
+  const BedChart chart = { .title = N_ ("Picked and expected by week"), .labels = "Weeks_week",
+                           .values = "Weeks_mass", .expected = "Weeks_expected",
+                           .cell = BED_CELL_MASS, .every = 4, .row = 3, .column = 9, 
+                           .width = 560, .height = 320 };
+
+  bed_chart_draw (book, worksheet, &chart);
+  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - 1, 17));
+}
+
+const BedSheet bed_sheet_weeks = {
+  .name = N_ ("Weeks"),
+  .question = N_ ("What was picked each week (ISO 8601), and what the logs lifted the week before "
+                  "gave reason to expect (Next season says how)."),
+  .blocks = blocks,
+  .n_blocks = G_N_ELEMENTS (blocks),
+  .draw = draw,
+};

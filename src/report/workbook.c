@@ -1,0 +1,115 @@
+#include "report/workbook.h"
+
+#include "model/query.h"
+#include "report/numeric_locale.h"
+#include "report/sheet.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* As the tabs stand. */
+static const BedSheet *const tabs[] = {
+  &bed_sheet_summary,   &bed_sheet_batches, &bed_sheet_comparison, &bed_sheet_weeks,
+  &bed_sheet_picks,     &bed_sheet_lots,    &bed_sheet_sales,      &bed_sheet_purchases,
+  &bed_sheet_spawn,     &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
+  &bed_sheet_costs,     &bed_sheet_budget,  &bed_sheet_logs,       &bed_sheet_stacks,
+  &bed_sheet_trace,     &bed_sheet_organic, &bed_sheet_next,       &bed_sheet_notes,
+};
+
+/* As they are written: what an expression adds up comes before it. */
+static const BedSheet *const order[] = {
+  &bed_sheet_picks,   &bed_sheet_sales,   &bed_sheet_purchases, &bed_sheet_spawn,
+  &bed_sheet_hours,   &bed_sheet_equipment, &bed_sheet_logs,    &bed_sheet_batches,
+  &bed_sheet_lots,    &bed_sheet_tasks,   &bed_sheet_costs,     &bed_sheet_budget,
+  &bed_sheet_stacks,  &bed_sheet_comparison, &bed_sheet_trace,  &bed_sheet_organic,
+  &bed_sheet_next,    &bed_sheet_weeks,   &bed_sheet_notes,     &bed_sheet_summary,
+};
+
+G_STATIC_ASSERT (G_N_ELEMENTS (tabs) == G_N_ELEMENTS (order));
+
+/* Helpers */
+
+static lxw_worksheet *
+add_tab (BedBook *book, const BedSheet *sheet)
+{
+  lxw_worksheet *worksheet;
+
+  if (book->error
+      || !bed_book_check (book, workbook_validate_sheet_name (book->workbook, _ (sheet->name))))
+    return NULL;
+  worksheet = workbook_add_worksheet (book->workbook, _ (sheet->name));
+  return worksheet;
+}
+
+static void
+write_sheets (BedBook *book)
+{
+  g_autoptr (GHashTable) worksheets = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (tabs) && !book->error; i++)
+    g_hash_table_insert (worksheets, (gpointer) tabs[i], add_tab (book, tabs[i]));
+  for (guint i = 0; i < G_N_ELEMENTS (order) && !book->error; i++)
+    bed_sheet_write (book, g_hash_table_lookup (worksheets, order[i]), order[i]);
+}
+
+static gboolean
+fail (const char *path, GError **error)
+{
+  int saved = errno;
+
+  g_set_error (error, G_IO_ERROR, g_io_error_from_errno (saved), "%s: %s", path,
+               g_strerror (saved));
+  return FALSE;
+}
+
+/* On the disk before it takes the place of the old one. */
+static gboolean
+put_in_place (const char *part, const char *path, GError **error)
+{
+  int fd = g_open (part, O_RDWR | O_CLOEXEC, 0);
+  gboolean synced = fd >= 0 && fchmod (fd, 0644) == 0 && fsync (fd) == 0;
+
+  if (!synced)
+    {
+      fail (path, error);
+      if (fd >= 0)
+        close (fd);
+      return FALSE;
+    }
+  close (fd);
+  return g_rename (part, path) == 0 || fail (path, error);
+}
+
+/* Public */
+
+int
+bed_workbook_season (BedFarm *farm)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), 0);
+  return bed_query_one (farm, "SELECT bed_season (bed_today ())", 0);
+}
+
+gboolean
+bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && plan != NULL && plan->path != NULL, FALSE);
+  g_auto (BedNumericLocale) point = bed_numeric_locale_enter ();
+  g_autofree char *part = g_strconcat (plan->path, ".XXXXXX", NULL);
+  int fd = g_mkstemp (part);
+  BedBook book;
+  gboolean written;
+
+  if (fd < 0)
+    return fail (plan->path, error);
+  close (fd);
+  bed_book_begin (&book, farm, plan, part);
+  write_sheets (&book);
+  written = bed_book_end (&book, error) && put_in_place (part, plan->path, error);
+  if (!written)
+    g_unlink (part);
+  return written;
+}

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <gio/gio.h>
+#include "model/farm.h"
+
+G_BEGIN_DECLS
+
+/* The season workbook: what a grower hands to an accountant, a certifier, a
+ * lender, and reads in winter. One .xlsx file (ECMA-376) in the farm's units and
+ * currency. Every total, average and ratio in it is a live formula that carries
+ * the value it has now; text people typed is always text, never a formula. */
+
+/* @fraction is 0 to 1, @doing the sheet being written (borrowed, translated). */
+typedef void (*BedWorkbookProgress) (double fraction, const char *doing, gpointer user_data);
+
+typedef struct
+{
+  int season;             /* the year it began, as the SQL function bed_season() counts */
+  const char *path;       /* the .xlsx to write; replaced whole, or left as it was */
+  GBytes *yard_map;       /* PNG for the organic file, or NULL; borrowed */
+  BedWorkbookProgress progress; /* may be NULL */
+  gpointer progress_data;
+  GCancellable *cancellable; /* may be NULL */
+} BedWorkbookPlan;
+
+/* The season that is running: the year it began. */
+int bed_workbook_season (BedFarm *farm);
+
+/* Writes it. The date in its properties is the farm's now (bed_farm_fix_clock()),
+ * so a farm with a fixed clock gives the same bytes each time, in any locale.
+ * Written beside @path and renamed when whole and on the disk.
+ *
+ * Errors: G_IO_ERROR for the file (CANCELLED, NO_SPACE, PERMISSION_DENIED…),
+ * BED_FARM_ERROR for the questions to the farm. */
+gboolean bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error);
+
+G_END_DECLS

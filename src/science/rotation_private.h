@@ -1,0 +1,75 @@
+#pragma once
+
+/* Inside the rotation: classes of units, and a plan that can be changed step by
+ * step. Shared by rotation.c (what is asked and answered), rotation_search.c
+ * (greedy, rounding, exchanges) and rotation_solver.c (GLPK). */
+
+#include "science/rotation.h"
+
+G_BEGIN_DECLS
+
+/* Groups that are alike. What is soaked at once is a unit: a log, or the whole
+ * group where it may not be split. */
+typedef struct
+{
+  guint units;
+  guint unit_logs;
+  double unit_kg; /* of a unit, per soak */
+  guint first;    /* week, 0 = the first of the plan */
+  guint last;
+} RotationClass;
+
+typedef struct
+{
+  const BedRotationProblem *problem;
+  RotationClass *classes; /* in an order that does not depend on the order of groups */
+  guint n_classes;
+  guint n_weeks;
+  guint rest; /* weeks, no more than the plan has */
+} Rotation;
+
+typedef struct
+{
+  const Rotation *rotation;
+  guint *units;    /* n_classes x n_weeks: soaked */
+  guint *tank;     /* logs in the tank, by week */
+  double *harvest; /* kg, by week */
+} Soaking;
+
+Soaking *soaking_new (const Rotation *rotation);
+void soaking_free (Soaking *soaking);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Soaking, soaking_free)
+
+static inline guint *
+soaking_at (const Soaking *soaking, guint class, guint week)
+{
+  return &soaking->units[class * soaking->rotation->n_weeks + week];
+}
+
+gboolean rotation_is_open (const Rotation *rotation, guint class, guint week);
+double rotation_week_cost (const Rotation *rotation, guint week, double harvest);
+
+/* Units that may still be added to @class in @week. */
+guint soaking_room (const Soaking *soaking, guint class, guint week);
+/* Adds units, or takes them off when @units is negative, without asking for room. */
+void soaking_add (Soaking *soaking, guint class, guint week, int units);
+/* What soaking_add() would add to the cost. */
+double soaking_change (const Soaking *soaking, guint class, guint week, int units);
+double soaking_cost (const Soaking *soaking);
+
+/* The longest-rested units each week, while they bring the cost down. */
+void soaking_fill_greedily (Soaking *soaking);
+/* Whole units from the broken ones of the linear programme (n_classes x n_weeks). */
+void soaking_round (Soaking *soaking, const double *units);
+/* Adds, takes off and moves single units while that brings the cost down. */
+void soaking_improve (Soaking *soaking);
+/* Empties a few weeks on end, one stretch after the other, and fills them anew;
+ * keeps what turns out better. */
+void soaking_replan (Soaking *soaking);
+
+/* Solves the linear programme, then whole numbers where that can be had in time.
+ * @soaking comes with the greedy plan and leaves with the best one found.
+ * Returns a bound no plan can beat (0 when the solver found none in time). */
+double rotation_solve (const Rotation *rotation, Soaking *soaking);
+
+G_END_DECLS

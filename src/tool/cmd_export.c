@@ -1,0 +1,33 @@
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/csv.h"
+#include "tool/commands.h"
+
+int
+bed_cmd_export (int argc, char **argv)
+{
+  g_autofree char *kind_name = NULL;
+  const GOptionEntry entries[] = {
+    { "kind", 'k', 0, G_OPTION_ARG_STRING, &kind_name,
+      N_ ("One kind of record alone, to the file named in place of the folder"), N_ ("KIND") },
+    G_OPTION_ENTRY_NULL,
+  };
+  int code = bed_tool_options ("export", entries, 2, &argc, &argv);
+
+  if (code)
+    return code - 1;
+  BedKind kind = kind_name ? bed_kind_from_name (kind_name) : BED_N_KINDS;
+  if (kind_name && kind == BED_N_KINDS)
+    return bed_tool_unknown_kind (kind_name);
+  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  if (!farm)
+    return code;
+  g_autoptr (GError) error = NULL;
+  int n = kind_name ? bed_csv_export (farm, kind, argv[2], &error)
+                    : bed_csv_export_all (farm, argv[2], &error);
+  if (n < 0)
+    return bed_tool_fail (g_steal_pointer (&error));
+  g_print (ngettext ("%d record exported\n", "%d records exported\n", n), n);
+  return BED_EXIT_OK;
+}

@@ -1,0 +1,170 @@
+/* The hidden command that writes docs/file-format.md from the field table; a test
+ * compares the two. */
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "tool/commands.h"
+
+static const char head[] =
+    "# The farm file and its CSV files\n"
+    "\n"
+    "<!-- Written by `bedlog-tool format` from src/model/fields.c. Do not edit by hand. -->\n"
+    "\n"
+    "A farm is one SQLite file, suffix `.bedlog`: application id `0x4245444C` (`BEDL`), the number\n"
+    "of its schema in `user_version`, STRICT tables, foreign keys, a rollback journal. There is a\n"
+    "table for each kind of record below, of the same name and with the same columns, and a table\n"
+    "`change` with what was done. Views and functions belong to the program and are not in the "
+    "file.\n"
+    "\n"
+    "Stored are whole numbers of fine SI units: lengths in micrometres, masses in milligrams, areas\n"
+    "in square centimetres (basal area per hectare), temperatures in thousandths of a degree\n"
+    "Celsius, times in minutes, percents and angles in hundredths, money in minor units of the\n"
+    "farm's currency. Dates are text `YYYY-MM-DD`, moments `YYYY-MM-DDTHH:MM`, both farm time. A\n"
+    "reference is the `id` of a record of the other kind.\n"
+    "\n"
+    "## CSV\n"
+    "\n"
+    "`bedlog-tool export FILE DIR` writes, and `bedlog-tool import FILE KIND CSV` reads, one file a\n"
+    "kind, `KIND.csv` (RFC 4180, UTF-8; a byte order mark, LF and CRLF are all read).\n"
+    "\n"
+    "* The first line names the fields, in any order: `name`, or `name (unit)` for a measure. Any "
+    "unit\n"
+    "  of the measure will do, and a number may carry its own: `5 1/4 in`, `12.7 cm`. Without a "
+    "unit\n"
+    "  in the head, numbers are in the farm's own. The decimal mark is a point. Money is in the\n"
+    "  farm's currency.\n"
+    "* References are written by name or code (`wood` = `northern red oak`, `batch` = `26A`),\n"
+    "  whatever the case of their letters; a log or lot may be named without its check character.\n"
+    "* Choices are written by the words below. Dates are `YYYY-MM-DD`. An empty field is unset.\n"
+    "* White space at both ends of a one-line text is dropped.\n"
+    "* Text that a spreadsheet would take for a formula (it begins with `=`, `+`, `-`, `@`, a tab "
+    "or a\n"
+    "  line end) is written with an apostrophe in front, and so is text of apostrophes followed by "
+    "one\n"
+    "  of these; reading takes exactly that apostrophe off again. Numbers are never touched "
+    "(OWASP,\n"
+    "  *CSV Injection*).\n"
+    "* All or nothing: when anything is wrong, every fault is listed as `file:line:column: what`, "
+    "with\n"
+    "  physical lines, and nothing is written. `--dry-run` checks and writes nothing.\n"
+    "* A row with a name that is in the farm already is a fault, but in `farm.csv`, `wood.csv`,\n"
+    "  `mushroom.csv` and `strain.csv`, where it changes the record.\n"
+    "* `import FILE all DIR` reads every `KIND.csv` in a folder in the order below, as one change.\n"
+    "\n"
+    "Conveniences of import alone, never written by export:\n"
+    "\n"
+    "* A stand or an area that is named by another record, and near no name there is, is added.\n"
+    "* A whole lot code (`L260518-1-C`) that is not there yet is opened with the date in it.\n"
+    "* Codes left out are given: `F26-1` to fellings, `S26-1` to spawn lots, `26A` to batches,\n"
+    "  `26A-001-…` to logs in their batch, `K26-1` to soaks, `V26-1` to sales, `L260518-1-C` to "
+    "lots.\n"
+    "* `log.csv` without a column `holes`: worked out from the batch's pattern.\n"
+    "* `soak.csv` with a column `logs`: codes separated by spaces, or a stack (every log that lay "
+    "there\n"
+    "  that day), or a batch (every log not retired that day).\n"
+    "* `batch.csv` with columns `spawn`, and `spawn_mass` or `spawn_pieces`: what was used of one "
+    "lot.\n"
+    "* `spawn.csv` with columns `mushroom` and `type`: a strain that is not there yet is added.\n"
+    "* `farm.csv` may leave out any column; what it leaves out stays.\n";
+
+static void
+append_choices (GString *out, const BedField *field)
+{
+  for (const BedChoice *c = field->choices; c->key; c++)
+    g_string_append_printf (out, "%s`%s`", c == field->choices ? "" : ", ", c->key);
+}
+
+static void
+append_measure (GString *out, const BedField *field)
+{
+  const char *metric = bed_measure_unit (field->measure, BED_SYSTEM_METRIC);
+  const char *us = bed_measure_unit (field->measure, BED_SYSTEM_US);
+
+  if (field->measure == BED_MEASURE_MONEY)
+    g_string_append (out, "money");
+  else if (field->measure == BED_MEASURE_COUNT)
+    g_string_append (out, "count");
+  else if (strcmp (metric, us) == 0)
+    g_string_append (out, metric);
+  else
+    g_string_append_printf (out, "%s or %s", metric, us);
+}
+
+static void
+append_limits (GString *out, const BedField *field)
+{
+  BedNotation notation = { BED_SYSTEM_METRIC, '.', 2 };
+
+  if (field->type != BED_FIELD_MEASURE || field->measure == BED_MEASURE_MONEY
+      || (field->lowest == 0 && field->highest == 0))
+    return;
+  g_autofree char *low = bed_measure_format (field->measure, &notation, field->lowest);
+  g_autofree char *high = bed_measure_format_unit (field->measure, &notation, field->highest);
+  g_string_append_printf (out, " %s to %s.", low, high);
+}
+
+static void
+append_holds (GString *out, const BedField *field)
+{
+  switch (field->type)
+    {
+    case BED_FIELD_TEXT:
+      g_string_append (out, "text");
+      break;
+    case BED_FIELD_NOTE:
+      g_string_append (out, "text, several lines");
+      break;
+    case BED_FIELD_DATE:
+      g_string_append (out, "date");
+      break;
+    case BED_FIELD_MOMENT:
+      g_string_append (out, "moment");
+      break;
+    case BED_FIELD_CHOICE:
+      append_choices (out, field);
+      break;
+    case BED_FIELD_FLAG:
+      g_string_append (out, "`yes`, `no`");
+      break;
+    case BED_FIELD_REFERENCE:
+      g_string_append_printf (out, "a %s", bed_kind_get_info (field->refers)->name);
+      break;
+    case BED_FIELD_MEASURE:
+      append_measure (out, field);
+      break;
+    }
+}
+
+static void
+append_kind (GString *out, BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+
+  g_string_append_printf (out, "\n### %s\n\n| field | holds | |\n|---|---|---|\n", info->name);
+  for (guint i = 0; i < info->n_fields; i++)
+    {
+      const BedField *field = &info->fields[i];
+      g_string_append_printf (out, "| `%s`%s | ", field->name, field->required ? " \\*" : "");
+      append_holds (out, field);
+      g_string_append_printf (out, " | %s.", field->label);
+      append_limits (out, field);
+      if (field->help)
+        g_string_append_printf (out, " %s.", field->help);
+      g_string_append (out, " |\n");
+    }
+}
+
+int
+bed_cmd_format (int argc, char **argv)
+{
+  g_autoptr (GString) out = g_string_new (head);
+  int code = bed_tool_options ("format", NULL, 0, &argc, &argv);
+
+  if (code)
+    return code - 1;
+  g_string_append (out, "\n## The kinds of record\n\nFields marked \\* are required.\n");
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    append_kind (out, kind);
+  g_print ("%s", out->str);
+  return BED_EXIT_OK;
+}

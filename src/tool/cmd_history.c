@@ -1,0 +1,101 @@
+#include <glib/gi18n-lib.h>
+
+#include "model/history.h"
+#include "tool/commands.h"
+
+/* history, undo and redo. */
+
+static void
+add_change (JsonBuilder *json, const BedChange *change)
+{
+  json_builder_begin_object (json);
+  bed_tool_json_int (json, "id", change->id);
+  bed_tool_json_text (json, "at", change->at);
+  bed_tool_json_text (json, "who", change->who);
+  bed_tool_json_text (json, "sentence", change->sentence);
+  json_builder_set_member_name (json, "undone");
+  json_builder_add_boolean_value (json, change->undone);
+  if (change->undoes)
+    bed_tool_json_int (json, "undoes", change->undoes);
+  json_builder_end_object (json);
+}
+
+static void
+print_changes_json (GPtrArray *changes)
+{
+  g_autoptr (JsonBuilder) json = json_builder_new ();
+
+  json_builder_begin_array (json);
+  for (guint i = 0; i < changes->len; i++)
+    add_change (json, changes->pdata[i]);
+  json_builder_end_array (json);
+  bed_tool_print_json (json);
+}
+
+static void
+print_changes (GPtrArray *changes)
+{
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const BedChange *change = changes->pdata[i];
+      g_print ("%s  %s  %s%s\n", change->at, change->who, change->sentence,
+               change->undone ? _ ("  (undone)") : "");
+    }
+}
+
+int
+bed_cmd_history (int argc, char **argv)
+{
+  gboolean json = FALSE;
+  int most = 0;
+  const GOptionEntry entries[] = {
+    { "last", 'n', 0, G_OPTION_ARG_INT, &most, N_ ("At most so many, the newest"), N_ ("N") },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("In JSON"), NULL },
+    G_OPTION_ENTRY_NULL,
+  };
+  int code = bed_tool_options ("history", entries, 1, &argc, &argv);
+
+  if (code)
+    return code - 1;
+  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  if (!farm)
+    return code;
+  g_autoptr (GPtrArray) changes = bed_history_list (farm, MAX (most, 0));
+  if (json)
+    print_changes_json (changes);
+  else
+    print_changes (changes);
+  return BED_EXIT_OK;
+}
+
+typedef gboolean (*Step) (BedFarm *farm, char **sentence, GError **error);
+
+static int
+step (const char *name, int argc, char **argv, Step take, const char *format)
+{
+  int code = bed_tool_options (name, NULL, 1, &argc, &argv);
+
+  if (code)
+    return code - 1;
+  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  if (!farm)
+    return code;
+  g_autofree char *sentence = NULL;
+  g_autoptr (GError) error = NULL;
+  if (!take (farm, &sentence, &error))
+    return bed_tool_fail (g_steal_pointer (&error));
+  g_print (format, sentence);
+  return BED_EXIT_OK;
+}
+
+int
+bed_cmd_undo (int argc, char **argv)
+{
+  return step ("undo", argc, argv, bed_history_undo, _ ("Undone: %s\n"));
+}
+
+int
+bed_cmd_redo (int argc, char **argv)
+{
+  return step ("redo", argc, argv, bed_history_redo, _ ("Done again: %s\n"));
+}

@@ -1,0 +1,105 @@
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/csv.h"
+#include "tool/commands.h"
+
+static void
+print_faults (GPtrArray *faults)
+{
+  for (guint i = 0; faults && i < faults->len; i++)
+    {
+      const BedCsvFault *fault = faults->pdata[i];
+      g_autofree char *text = bed_csv_fault_dup_text (fault);
+      if (fault->severity == BED_FAULT_WARNING)
+        g_printerr (_ ("note: %s\n"), text);
+      else
+        g_printerr ("%s\n", text);
+    }
+}
+
+static void
+add_faults (JsonBuilder *json, GPtrArray *faults)
+{
+  json_builder_set_member_name (json, "faults");
+  json_builder_begin_array (json);
+  for (guint i = 0; faults && i < faults->len; i++)
+    {
+      const BedCsvFault *fault = faults->pdata[i];
+      json_builder_begin_object (json);
+      bed_tool_json_text (json, "severity",
+                          fault->severity == BED_FAULT_ERROR ? "error" : "warning");
+      bed_tool_json_text (json, "file", fault->file);
+      bed_tool_json_int (json, "line", fault->line);
+      bed_tool_json_int (json, "column", fault->column);
+      bed_tool_json_text (json, "message", fault->message);
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+}
+
+static void
+print_json (int records, GPtrArray *faults)
+{
+  g_autoptr (JsonBuilder) json = json_builder_new ();
+
+  json_builder_begin_object (json);
+  bed_tool_json_int (json, "records", MAX (records, 0));
+  add_faults (json, faults);
+  json_builder_end_object (json);
+  bed_tool_print_json (json);
+}
+
+static gboolean
+has_error (GPtrArray *faults)
+{
+  for (guint i = 0; faults && i < faults->len; i++)
+    if (((BedCsvFault *) faults->pdata[i])->severity == BED_FAULT_ERROR)
+      return TRUE;
+  return FALSE;
+}
+
+static int
+import (BedFarm *farm, char **argv, BedImportMode mode, gboolean in_json)
+{
+  g_autoptr (GPtrArray) faults = NULL;
+  g_autoptr (GError) error = NULL;
+  BedKind kind = bed_kind_from_name (argv[2]);
+  BedImport plan = { kind, argv[3], mode };
+  int n = kind == BED_N_KINDS ? bed_csv_import_all (farm, argv[3], mode, &faults, &error)
+                              : bed_csv_import (farm, &plan, &faults, &error);
+
+  if (in_json)
+    print_json (n, faults);
+  else
+    print_faults (faults);
+  if (n < 0 && !has_error (faults))
+    return bed_tool_fail (g_steal_pointer (&error));
+  if (n >= 0 && !in_json)
+    g_print (mode == BED_IMPORT_DRY_RUN ? ngettext ("%d record would be imported\n",
+                                                    "%d records would be imported\n", n)
+                                        : ngettext ("%d record imported\n",
+                                                    "%d records imported\n", n),
+             n);
+  return n < 0 ? BED_EXIT_WRONG : BED_EXIT_OK;
+}
+
+int
+bed_cmd_import (int argc, char **argv)
+{
+  gboolean dry_run = FALSE, json = FALSE;
+  const GOptionEntry entries[] = {
+    { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, N_ ("Check everything and write nothing"),
+      NULL },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what came of it in JSON"), NULL },
+    G_OPTION_ENTRY_NULL,
+  };
+  int code = bed_tool_options ("import", entries, 3, &argc, &argv);
+
+  if (code)
+    return code - 1;
+  if (strcmp (argv[2], "all") != 0 && bed_kind_from_name (argv[2]) == BED_N_KINDS)
+    return bed_tool_unknown_kind (argv[2]);
+  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  return farm ? import (farm, argv, dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE, json) : code;
+}

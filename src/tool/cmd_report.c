@@ -1,0 +1,50 @@
+#include <glib/gi18n-lib.h>
+
+#include "report/workbook.h"
+#include "tool/commands.h"
+
+
+static void
+print_made (const BedWorkbookPlan *plan)
+{
+  g_autoptr (JsonBuilder) builder = json_builder_new ();
+
+  json_builder_begin_object (builder);
+  bed_tool_json_text (builder, "workbook", plan->path);
+  bed_tool_json_int (builder, "season", plan->season);
+  json_builder_end_object (builder);
+  bed_tool_print_json (builder);
+}
+
+int
+bed_cmd_report (int argc, char **argv)
+{
+  g_autofree char *output = NULL;
+  int season = 0;
+  gboolean json = FALSE;
+  const GOptionEntry entries[] = {
+    { "season", 's', 0, G_OPTION_ARG_INT, &season,
+      N_ ("The year the season began (default: the one running)"), N_ ("YEAR") },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_ ("The workbook to write"),
+      N_ ("X.xlsx") },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what was made, for a machine"), NULL },
+    G_OPTION_ENTRY_NULL,
+  };
+  int code = bed_tool_options ("report", entries, 1, &argc, &argv);
+
+  if (code)
+    return code - 1;
+  if (!output)
+    return bed_tool_misused (_ ("Say where the workbook goes: -o season.xlsx"));
+  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  if (!farm)
+    return code;
+  g_autoptr (GError) error = NULL;
+  BedWorkbookPlan plan = { .season = season ? season : bed_workbook_season (farm),
+                           .path = output };
+  if (!bed_workbook_write (farm, &plan, &error))
+    return bed_tool_fail (g_steal_pointer (&error));
+  if (json)
+    print_made (&plan);
+  return BED_EXIT_OK;
+}

@@ -1,0 +1,91 @@
+/* bedlog-tool: the farm file at the console, for scripts, tests and cron jobs. */
+#include <glib/gi18n-lib.h>
+#include <locale.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "model/near.h"
+#include "tool/commands.h"
+
+const BedCommand bed_commands[] = {
+  { "new", "FILE", N_ ("Make a new farm file"), bed_cmd_new },
+  { "demo", "FILE", N_ ("Make a farm file with an invented farm in it"), bed_cmd_demo },
+  { "import", "FILE KIND|all CSV|DIR", N_ ("Read records from CSV, all or nothing"),
+    bed_cmd_import },
+  { "export", "FILE DIR", N_ ("Write every kind of record to CSV"), bed_cmd_export },
+  { "report", "FILE", N_ ("Write the workbook of a season"), bed_cmd_report },
+  { "labels", "FILE", N_ ("Print tags, signs and labels"), bed_cmd_labels },
+  { "sheet", "FILE KIND", N_ ("Print a field sheet to fill in and type in again"), bed_cmd_sheet },
+  { "drill", "", N_ ("Print a drilling guide at true size"), bed_cmd_drill },
+  { "calc", "NAME [OPTION…]", N_ ("The arithmetic of the trade, no farm file needed"),
+    bed_cmd_calc },
+  { "trace", "FILE CODE", N_ ("Where a lot, log, batch, spawn lot or felling came from and went"),
+    bed_cmd_trace },
+  { "due", "FILE", N_ ("What is due, overdue or to be wary of"), bed_cmd_due },
+  { "history", "FILE", N_ ("What was done, newest first"), bed_cmd_history },
+  { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
+  { "redo", "FILE", N_ ("Do again what was taken back"), bed_cmd_redo },
+  { "check", "FILE", N_ ("The file, its references, every rule on every record"), bed_cmd_check },
+  { "backup", "FILE", N_ ("Copy the farm to a dated file beside it"), bed_cmd_backup },
+  { "format", "", NULL, bed_cmd_format }, /* hidden: writes docs/file-format.md */
+  { NULL },
+};
+
+static int
+print_help (void)
+{
+  g_print (_ ("Usage: bedlog-tool COMMAND FILE …\n"
+              "A farm of mushroom logs at the console. Exit code 0: done; 1: the data or the\n"
+              "usage are wrong, every fault is listed; 2: it could not run.\n\n"));
+  for (const BedCommand *command = bed_commands; command->name; command++)
+    if (command->help)
+      g_print ("  %-8s %-24s %s\n", command->name, command->usage, _ (command->help));
+  g_print (_ ("\nbedlog-tool COMMAND --help tells more about one.\n"));
+  return BED_EXIT_OK;
+}
+
+static int
+unknown_command (const char *name)
+{
+  guint best = MAX (strlen (name) / 2, 1) + 1;
+  const char *nearest = NULL;
+
+  for (const BedCommand *command = bed_commands; command->name; command++)
+    {
+      guint distance = bed_near_distance (name, command->name);
+      if (command->help && distance < best)
+        {
+          best = distance;
+          nearest = command->name;
+        }
+    }
+  if (nearest)
+    return bed_tool_misused (_ ("There is no command \"%s\". Did you mean \"%s\"?"), name, nearest);
+  return bed_tool_misused (_ ("There is no command \"%s\". bedlog-tool --help lists them."), name);
+}
+
+int
+main (int argc, char **argv)
+{
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, LOCALEDIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+
+  if (argc < 2)
+    {
+      print_help ();
+      return BED_EXIT_WRONG;
+    }
+  if (strcmp (argv[1], "--help") == 0 || strcmp (argv[1], "-h") == 0
+      || strcmp (argv[1], "help") == 0)
+    return print_help ();
+  if (strcmp (argv[1], "--version") == 0)
+    {
+      g_print ("bedlog-tool %s\n", VERSION);
+      return BED_EXIT_OK;
+    }
+  for (const BedCommand *command = bed_commands; command->name; command++)
+    if (strcmp (argv[1], command->name) == 0)
+      return command->run (argc - 1, argv + 1);
+  return unknown_command (argv[1]);
+}

@@ -1,0 +1,145 @@
+#include "tool/tool.h"
+
+#include <glib/gi18n-lib.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "model/near.h"
+
+static const BedCommand *
+find_command (const char *name)
+{
+  const BedCommand *command = bed_commands;
+
+  while (command->name && strcmp (command->name, name) != 0)
+    command++;
+  return command->name ? command : NULL;
+}
+
+int
+bed_tool_misused (const char *format, ...)
+{
+  va_list arguments;
+
+  va_start (arguments, format);
+  g_autofree char *message = g_strdup_vprintf (format, arguments);
+  va_end (arguments);
+  g_printerr ("%s\n", message);
+  return BED_EXIT_WRONG;
+}
+
+int
+bed_tool_unknown_kind (const char *name)
+{
+  guint best = MAX (strlen (name) / 2, 1) + 1;
+  const char *nearest = NULL;
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      const char *other = bed_kind_get_info (kind)->name;
+      guint distance = bed_near_distance (name, other);
+      g_string_append_printf (all, "%s%s", kind ? ", " : "", other);
+      if (distance < best)
+        {
+          best = distance;
+          nearest = other;
+        }
+    }
+  if (nearest)
+    return bed_tool_misused (_ ("There is no kind of record \"%s\". Did you mean \"%s\"?"), name,
+                             nearest);
+  return bed_tool_misused (_ ("There is no kind of record \"%s\". There are: %s."), name, all->str);
+}
+
+int
+bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments, int *argc,
+                  char ***argv)
+{
+  const BedCommand *command = find_command (name);
+  gboolean help = FALSE;
+  const GOptionEntry own[] = {
+    { "help", 'h', 0, G_OPTION_ARG_NONE, &help, N_ ("Show this help"), NULL },
+    G_OPTION_ENTRY_NULL,
+  };
+  g_autoptr (GOptionContext) context = g_option_context_new (command->usage);
+  g_autoptr (GError) error = NULL;
+
+  g_option_context_set_help_enabled (context, FALSE);
+  g_option_context_set_translation_domain (context, GETTEXT_PACKAGE);
+  if (command->help)
+    g_option_context_set_summary (context, _ (command->help));
+  g_option_context_add_main_entries (context, own, GETTEXT_PACKAGE);
+  if (entries)
+    g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);
+  g_autofree char *program = g_strdup_printf ("bedlog-tool %s", name);
+  g_set_prgname (program);
+  if (!g_option_context_parse (context, argc, argv, &error))
+    return bed_tool_misused ("%s", error->message) + 1;
+  if (*argc > 1 && strcmp ((*argv)[1], "--") == 0)
+    {
+      memmove (*argv + 1, *argv + 2, (*argc - 1) * sizeof (char *));
+      (*argc)--;
+    }
+  if (help)
+    {
+      g_autofree char *text = g_option_context_get_help (context, TRUE, NULL);
+      g_print ("%s", text);
+      return BED_EXIT_OK + 1;
+    }
+  if (*argc - 1 != n_arguments)
+    return bed_tool_misused (_ ("Usage: bedlog-tool %s %s"), name, command->usage) + 1;
+  return 0;
+}
+
+int
+bed_tool_fail (GError *error)
+{
+  g_autoptr (GError) self = error;
+  gboolean wrong = g_error_matches (self, BED_FARM_ERROR, BED_FARM_ERROR_INVALID)
+                   || g_error_matches (self, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT)
+                   || g_error_matches (self, BED_FARM_ERROR, BED_FARM_ERROR_NOTHING)
+                   || g_error_matches (self, BED_FARM_ERROR, BED_FARM_ERROR_EXISTS);
+
+  g_printerr ("%s\n", self->message);
+  return wrong ? BED_EXIT_WRONG : BED_EXIT_FAILED;
+}
+
+BedFarm *
+bed_tool_open (const char *path, int *code)
+{
+  g_autoptr (GError) error = NULL;
+  BedFarm *farm = bed_farm_open (path, &error);
+
+  if (farm)
+    return farm;
+  bed_tool_fail (g_steal_pointer (&error));
+  *code = BED_EXIT_FAILED;
+  return NULL;
+}
+
+void
+bed_tool_print_json (JsonBuilder *builder)
+{
+  g_autoptr (JsonNode) root = json_builder_get_root (builder);
+  g_autofree char *text = json_to_string (root, TRUE);
+
+  g_print ("%s\n", text);
+}
+
+void
+bed_tool_json_text (JsonBuilder *builder, const char *name, const char *text)
+{
+  json_builder_set_member_name (builder, name);
+  if (text)
+    json_builder_add_string_value (builder, text);
+  else
+    json_builder_add_null_value (builder);
+}
+
+void
+bed_tool_json_int (JsonBuilder *builder, const char *name, gint64 value)
+{
+  json_builder_set_member_name (builder, name);
+  json_builder_add_int_value (builder, value);
+}

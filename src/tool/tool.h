@@ -1,0 +1,54 @@
+#pragma once
+
+#include <glib.h>
+#include <json-glib/json-glib.h>
+
+#include "model/farm.h"
+
+G_BEGIN_DECLS
+
+/* bedlog-tool: one file a command. A command prints its result to standard output and
+ * what is wrong to standard error, and returns one of: */
+enum
+{
+  BED_EXIT_OK = 0,
+  BED_EXIT_WRONG = 1,  /* the data or the usage are wrong; every fault was listed */
+  BED_EXIT_FAILED = 2, /* it could not run: no such file, no room, not a farm */
+};
+
+typedef struct
+{
+  const char *name;
+  const char *usage; /* what follows the name: "FILE DIR" */
+  const char *help;  /* N_(), one line */
+  int (*run) (int argc, char **argv); /* argv[0] is the name */
+} BedCommand;
+
+/* Ends with a NULL name. */
+extern const BedCommand bed_commands[];
+
+/* Reads options and leaves in @argv the name and what is no option. 0 when the command
+ * goes on; else the exit code + 1 (help was asked for and printed: BED_EXIT_OK + 1).
+ * @n_arguments: how many must be left after the name. */
+int bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments, int *argc,
+                      char ***argv);
+
+/* Says @error on standard error, frees it, and gives the exit code that fits it. */
+int bed_tool_fail (GError *error);
+
+/* Says a mistake in the use of the command on standard error: BED_EXIT_WRONG. */
+int bed_tool_misused (const char *format, ...) G_GNUC_PRINTF (1, 2);
+
+/* The same for a word that is no kind of record: names the likely one. */
+int bed_tool_unknown_kind (const char *name);
+
+/* Opens the farm, or NULL with @code set and the reason said. */
+BedFarm *bed_tool_open (const char *path, int *code);
+
+/* Prints what @builder holds, ended, and a line end. */
+void bed_tool_print_json (JsonBuilder *builder);
+/* A member with a text, null when NULL. */
+void bed_tool_json_text (JsonBuilder *builder, const char *name, const char *text);
+void bed_tool_json_int (JsonBuilder *builder, const char *name, gint64 value);
+
+G_END_DECLS

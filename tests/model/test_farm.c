@@ -1,0 +1,438 @@
+#include "model_test.h"
+
+#include <glib/gstdio.h>
+#include <signal.h>
+#include <sqlite3.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+static void
+test_new (Scene *scene, gconstpointer units)
+{
+  g_assert_cmpstr (bed_farm_get_today (scene->farm), ==, "2026-05-12");
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_WOOD), >=, 50);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_MUSHROOM), >=, 3);
+  g_assert_null (bed_farm_get_read_only_why (scene->farm));
+  g_assert_cmpint (bed_farm_get_notation (scene->farm)->system, ==, BED_SYSTEM_US);
+
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedRecord) settings = scene_settings ("metric");
+  g_assert_null (bed_farm_new (scene->path, settings, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_EXISTS);
+}
+
+/* A settings record that breaks a rule leaves no file behind. */
+static void
+test_new_refused (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "x.bedlog", NULL);
+  g_autoptr (BedRecord) settings = scene_settings ("metric");
+  g_autoptr (GError) error = NULL;
+
+  bed_record_set_text (settings, "currency", "dollars");
+  g_assert_null (bed_farm_new (path, settings, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+  g_rmdir (folder);
+}
+
+static void
+test_find (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpint (bed_farm_find (scene->farm, BED_KIND_WOOD, "Northern Red Oak", &error), !=, 0);
+  g_assert_no_error (error);
+  g_assert_cmpint (bed_farm_find (scene->farm, BED_KIND_WOOD, "northen red oka", &error), ==, 0);
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+  g_assert_nonnull (strstr (error->message, "\"northern red oak\""));
+
+  scene_batch (scene->farm, 3);
+  g_clear_error (&error);
+  gint64 log = bed_farm_find (scene->farm, BED_KIND_LOG, "26a-2", &error);
+  g_assert_no_error (error);
+  g_autofree char *name = bed_farm_dup_name (scene->farm, BED_KIND_LOG, log);
+  g_assert_true (g_str_has_prefix (name, "26A-002-"));
+  name[strlen (name) - 1] = name[strlen (name) - 1] == 'A' ? 'B' : 'A';
+  g_assert_cmpint (bed_farm_find (scene->farm, BED_KIND_LOG, name, &error), ==, 0);
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+}
+
+/* Undo and redo over a restart, with the tables as they were each time. */
+static void
+test_history (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *start = scene_dump (scene->farm);
+
+  scene_batch (scene->farm, 24);
+  g_autofree char *end = scene_dump (scene->farm);
+  scene_reopen (scene);
+  g_autofree char *undo = bed_history_dup_undo_sentence (scene->farm);
+  g_assert_cmpstr (undo, ==, "Inoculated the logs of 26A");
+
+  for (int i = 0; i < 7; i++)
+    {
+      bed_history_undo (scene->farm, NULL, &error);
+      g_assert_no_error (error);
+      scene_reopen (scene);
+    }
+  g_autofree char *back = scene_dump (scene->farm);
+  g_assert_cmpstr (back, ==, start);
+
+  for (int i = 0; i < 7; i++)
+    g_assert_true (bed_history_redo (scene->farm, NULL, &error));
+  g_autofree char *again = scene_dump (scene->farm);
+  g_assert_cmpstr (again, ==, end);
+  g_assert_false (bed_history_redo (scene->farm, NULL, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOTHING);
+}
+
+static void
+test_redo_dropped (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "One", NULL));
+  g_assert_true (bed_history_undo (scene->farm, NULL, &error));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "Two", NULL));
+  g_assert_null (bed_history_dup_redo_sentence (scene->farm));
+  g_assert_true (bed_history_undo (scene->farm, NULL, &error));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
+}
+
+/* A change that is not the last is put back alone; one that others rest on is not. */
+static void
+test_put_back (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "Lone", NULL));
+  g_autoptr (GPtrArray) list = bed_history_list (scene->farm, 1);
+  gint64 lone = ((BedChange *) list->pdata[0])->id;
+  scene_batch (scene->farm, 2);
+  g_autoptr (GPtrArray) all = bed_history_list (scene->farm, 0);
+  gint64 slope = ((BedChange *) all->pdata[6])->id;
+
+  g_assert_true (bed_history_put_back (scene->farm, lone, &error));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 1);
+  g_autofree char *before = scene_dump (scene->farm);
+  g_assert_false (bed_history_put_back (scene->farm, slope, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT);
+  g_autofree char *after = scene_dump (scene->farm);
+  g_assert_cmpstr (before, ==, after);
+}
+
+/* Chance edits: undo all of them and the tables are as at the start; redo, as at the end. */
+static void
+test_history_property (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GRand) chance = g_rand_new_with_seed (7);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *start = scene_dump (scene->farm);
+  guint n = 0;
+
+  for (int i = 0; i < 60; i++)
+    {
+      g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+      for (int k = g_rand_int_range (chance, 1, 4); k > 0; k--)
+        {
+          gint64 id = bed_query_one (scene->farm,
+                                     "SELECT id FROM stand ORDER BY (id * 7919 + ?1) % 101 LIMIT 1",
+                                     g_rand_int_range (chance, 0, 100));
+          int what = id ? g_rand_int_range (chance, 0, 3) : 0;
+          g_autofree char *name = g_strdup_printf ("Stand %d-%d", i, k);
+          g_autoptr (BedRecord) record = NULL;
+          if (what == 2)
+            {
+              bed_edit_remove (edit, BED_KIND_STAND, id);
+              continue;
+            }
+          record = what == 0 ? bed_record_new (BED_KIND_STAND)
+                             : bed_farm_load (scene->farm, BED_KIND_STAND, id, &error);
+          bed_record_set_text (record, "name", name);
+          bed_record_set_int (record, "area", g_rand_int_range (chance, 1, 1000));
+          bed_edit_put (edit, record);
+        }
+      bed_edit_commit (edit, "Did something", &error);
+      g_assert_no_error (error);
+      g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+      n += g_strcmp0 (sentence, "Did something") == 0;
+    }
+  g_assert_cmpuint (n, >, 0);
+  g_autofree char *end = scene_dump (scene->farm);
+  guint undone = 0;
+  for (;;)
+    {
+      g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+      if (g_strcmp0 (sentence, "Did something") != 0)
+        break;
+      g_assert_true (bed_history_undo (scene->farm, NULL, &error));
+      undone++;
+    }
+  g_autofree char *back = scene_dump (scene->farm);
+  g_assert_cmpstr (back, ==, start);
+  while (undone--)
+    g_assert_true (bed_history_redo (scene->farm, NULL, &error));
+  g_autofree char *again = scene_dump (scene->farm);
+  g_assert_cmpstr (again, ==, end);
+}
+
+static void
+test_differences (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  gint64 id
+      = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "Ridge", NULL));
+  g_autoptr (BedRecord) stand = bed_farm_load (scene->farm, BED_KIND_STAND, id, &error);
+
+  bed_value_parse (scene->farm, stand, "area", "2.5 ha", &error);
+  g_assert_no_error (error);
+  g_assert_true (bed_edit_put_one (scene->farm, stand, "Measured Ridge", &error));
+  g_autoptr (GPtrArray) changes = bed_history_list (scene->farm, 1);
+  BedChange *change = changes->pdata[0];
+  g_assert_cmpstr (change->sentence, ==, "Measured Ridge");
+  g_assert_cmpstr (change->at, ==, "2026-05-12T09:00");
+  g_autoptr (GPtrArray) differences = bed_history_differences (scene->farm, change->id);
+  g_assert_cmpuint (differences->len, ==, 1);
+  BedDifference *difference = differences->pdata[0];
+  g_assert_cmpstr (difference->record, ==, "stand Ridge");
+  g_assert_cmpstr (difference->field, ==, "Area");
+  g_assert_null (difference->from);
+  g_assert_cmpstr (difference->to, ==, "2.5 ha");
+}
+
+/* --- files that are not what they should be ------------------------------------ */
+
+static void
+spoil (Scene *scene, goffset at, const char *bytes, gsize n)
+{
+  g_autofree char *content = NULL;
+  gsize length;
+
+  g_clear_object (&scene->farm);
+  g_assert_true (g_file_get_contents (scene->path, &content, &length, NULL));
+  memcpy (content + at, bytes, n);
+  g_assert_true (g_file_set_contents (scene->path, content, length, NULL));
+}
+
+static void
+refuses_to_open (Scene *scene, int code)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *before = NULL;
+  g_autofree char *after = NULL;
+  gsize length = 0, length_after = 0;
+
+  g_clear_object (&scene->farm);
+  g_file_get_contents (scene->path, &before, &length, NULL);
+  g_autoptr (BedFarm) farm = bed_farm_open (scene->path, &error);
+  g_assert_null (farm);
+  g_assert_error (error, BED_FARM_ERROR, code);
+  g_assert_cmpuint (strlen (error->message), >, 20);
+  g_file_get_contents (scene->path, &after, &length_after, NULL);
+  g_assert_cmpmem (before, length, after, length_after);
+  /* For tear down. */
+  g_unlink (scene->path);
+  g_autoptr (BedRecord) settings = scene_settings ("metric");
+  scene->farm = bed_farm_new (scene->path, settings, NULL);
+}
+
+static void
+test_not_a_farm (Scene *scene, gconstpointer units)
+{
+  g_clear_object (&scene->farm);
+  g_file_set_contents (scene->path, "dear diary, today I soaked 12 logs", -1, NULL);
+  refuses_to_open (scene, BED_FARM_ERROR_NOT_A_FARM);
+  spoil (scene, 68, "LOG1", 4);
+  refuses_to_open (scene, BED_FARM_ERROR_NOT_A_FARM);
+}
+
+static void
+test_truncated (Scene *scene, gconstpointer units)
+{
+  g_autofree char *content = NULL;
+  gsize length;
+
+  g_clear_object (&scene->farm);
+  g_assert_true (g_file_get_contents (scene->path, &content, &length, NULL));
+  g_file_set_contents (scene->path, content, length / 2, NULL);
+  refuses_to_open (scene, BED_FARM_ERROR_CORRUPT);
+}
+
+/* A file that carries more than Bedlog's tables, such as a trigger, is turned away. */
+static void
+test_strange_schema (Scene *scene, gconstpointer units)
+{
+  sqlite3 *db;
+
+  g_clear_object (&scene->farm);
+  g_assert_cmpint (sqlite3_open (scene->path, &db), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_exec (db,
+                                 "CREATE TRIGGER sly AFTER INSERT ON log"
+                                 " BEGIN DELETE FROM pick; END",
+                                 NULL, NULL, NULL),
+                   ==, SQLITE_OK);
+  sqlite3_close (db);
+  refuses_to_open (scene, BED_FARM_ERROR_NOT_A_FARM);
+}
+
+/* A page in the middle overwritten: found at opening. */
+static void
+test_damaged (Scene *scene, gconstpointer units)
+{
+  char noise[4096];
+
+  memset (noise, 0x5a, sizeof noise);
+  spoil (scene, 4096, noise, sizeof noise);
+  refuses_to_open (scene, BED_FARM_ERROR_CORRUPT);
+}
+
+/* A newer file opens for reading only and says why. */
+static void
+test_newer (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedRecord) stand = bed_record_new (BED_KIND_STAND);
+
+  spoil (scene, 60, "\0\0\0\x63", 4);
+  scene->farm = bed_farm_open (scene->path, &error);
+  g_assert_no_error (error);
+  g_assert_nonnull (strstr (bed_farm_get_read_only_why (scene->farm), "newer"));
+  bed_record_set_text (stand, "name", "Ridge");
+  g_assert_false (bed_edit_put_one (scene->farm, stand, "Added a stand", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY);
+}
+
+static void
+test_read_only (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_clear_object (&scene->farm);
+  g_chmod (scene->path, 0444);
+  scene->farm = bed_farm_open (scene->path, &error);
+  g_assert_no_error (error);
+  g_assert_nonnull (bed_farm_get_read_only_why (scene->farm));
+  g_assert_false (bed_history_undo (scene->farm, NULL, &error));
+  g_assert_nonnull (error);
+}
+
+/* Another program holds the file: a sentence, and the same edit goes in afterwards. */
+static void
+test_locked (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedFarm) other = bed_farm_open (scene->path, &error);
+  g_autoptr (BedRecord) stand = bed_record_new (BED_KIND_STAND);
+  g_autoptr (BedQuery) held = bed_query_new (other, "SELECT id FROM wood");
+
+  g_assert_no_error (error);
+  /* A reader in the middle of its rows keeps the writer out. */
+  g_assert_true (bed_query_next (held));
+  bed_record_set_text (stand, "name", "Ridge");
+  g_assert_false (bed_edit_put_one (scene->farm, stand, "Added a stand", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY);
+  g_clear_error (&error);
+  bed_query_finish (held, NULL);
+  g_assert_true (bed_edit_put_one (scene->farm, stand, "Added a stand", &error));
+  g_assert_no_error (error);
+}
+
+/* Writes stands until it is killed. */
+static void
+write_for_ever (const char *path)
+{
+  g_autoptr (BedFarm) farm = bed_farm_open (path, NULL);
+
+  for (int i = 0;; i++)
+    {
+      g_autoptr (BedRecord) stand = bed_record_new (BED_KIND_STAND);
+      g_autofree char *name = g_strdup_printf ("Stand %d of %d", i, (int) getpid ());
+      bed_record_set_text (stand, "name", name);
+      bed_edit_put_one (farm, stand, "Added a stand", NULL);
+    }
+}
+
+/* Killed at any moment, the farm is sound, and every stand has its change and every change
+ * its stand. */
+static void
+test_killed (Scene *scene, gconstpointer units)
+{
+  gint64 before = 0;
+
+  for (int round = 0; round < 8; round++)
+    {
+      g_clear_object (&scene->farm);
+      pid_t child = fork ();
+      if (child == 0)
+        write_for_ever (scene->path);
+      g_usleep (30000 + 7000 * round);
+      kill (child, SIGKILL);
+      waitpid (child, NULL, 0);
+      scene_reopen (scene);
+      gint64 stands = bed_farm_count (scene->farm, BED_KIND_STAND);
+      g_assert_cmpint (
+          stands, ==,
+          bed_query_one (scene->farm,
+                         "SELECT count (*) FROM change WHERE sentence = 'Added a stand'", 0));
+      g_assert_cmpint (stands, >=, before);
+      before = stands;
+    }
+  g_assert_cmpint (before, >, 0);
+}
+
+/* Every view answers on an empty and on a lived-in farm. */
+static void
+test_views (Scene *scene, gconstpointer units)
+{
+  for (int round = 0; round < 2; round++)
+    {
+      g_autoptr (BedQuery) views = bed_query_new (
+          scene->farm, "SELECT name FROM temp.sqlite_schema WHERE type = 'view'");
+      guint n = 0;
+      while (bed_query_next (views))
+        {
+          g_autofree char *sql = g_strdup_printf ("SELECT * FROM %s", bed_query_text (views, 0));
+          g_autoptr (BedQuery) q = bed_query_new (scene->farm, sql);
+          g_autoptr (GError) error = NULL;
+          while (bed_query_next (q))
+            ;
+          g_assert_true (bed_query_finish (q, &error));
+          g_assert_no_error (error);
+          n++;
+        }
+      g_assert_cmpuint (n, >, 10);
+      if (round == 0)
+        scene_batch (scene->farm, 5);
+    }
+}
+
+#define ADD(path, test) \
+  g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add ("/farm/new", Scene, "US", scene_set_up, test_new, scene_tear_down);
+  g_test_add_func ("/farm/new-refused", test_new_refused);
+  ADD ("/farm/find", test_find);
+  ADD ("/farm/history", test_history);
+  ADD ("/farm/history-property", test_history_property);
+  ADD ("/farm/redo-dropped", test_redo_dropped);
+  ADD ("/farm/put-back", test_put_back);
+  ADD ("/farm/differences", test_differences);
+  ADD ("/farm/not-a-farm", test_not_a_farm);
+  ADD ("/farm/truncated", test_truncated);
+  ADD ("/farm/strange-schema", test_strange_schema);
+  ADD ("/farm/damaged", test_damaged);
+  ADD ("/farm/newer", test_newer);
+  ADD ("/farm/read-only", test_read_only);
+  ADD ("/farm/locked", test_locked);
+  ADD ("/farm/killed", test_killed);
+  ADD ("/farm/views", test_views);
+  return g_test_run ();
+}

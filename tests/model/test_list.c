@@ -1,0 +1,105 @@
+#include "model/list.h"
+#include "model_test.h"
+
+/* Replays every items-changed against a shadow of ids: the list never lies. */
+typedef struct
+{
+  BedList *list;
+  GArray *shadow;
+  guint changes;
+} Validator;
+
+static void
+items_changed_cb (GListModel *model, guint position, guint removed, guint added, Validator *v)
+{
+  g_assert_cmpuint (position + removed, <=, v->shadow->len);
+  if (removed)
+    g_array_remove_range (v->shadow, position, removed);
+  for (guint i = 0; i < added; i++)
+    {
+      g_autoptr (BedRow) row = g_list_model_get_item (model, position + i);
+      gint64 id = bed_row_get_id (row);
+      g_array_insert_val (v->shadow, position + i, id);
+    }
+  g_assert_cmpuint (v->shadow->len, ==, g_list_model_get_n_items (model));
+  for (guint i = 0; i < v->shadow->len; i++)
+    g_assert_cmpint (bed_list_get_id (v->list, i), ==, g_array_index (v->shadow, gint64, i));
+  v->changes++;
+}
+
+static void
+test_follows (Scene *scene, gconstpointer units)
+{
+  BedListSpec spec = { "stand", NULL, NULL, "name", BED_KIND_BIT (BED_KIND_STAND) };
+  g_autoptr (BedList) list = bed_list_new (scene->farm, &spec);
+  Validator v = { list, g_array_new (FALSE, FALSE, sizeof (gint64)), 0 };
+  g_autoptr (GRand) chance = g_rand_new_with_seed (3);
+
+  g_signal_connect (list, "items-changed", G_CALLBACK (items_changed_cb), &v);
+  for (int i = 0; i < 40; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("%c%d", 'a' + g_rand_int_range (chance, 0, 26), i);
+      scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", name, NULL));
+    }
+  g_assert_cmpuint (v.changes, ==, 40);
+  for (int i = 0; i < 40; i++)
+    g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
+  g_assert_cmpuint (v.shadow->len, ==, 0);
+  g_array_unref (v.shadow);
+}
+
+static void
+row_changed_cb (BedRow *row, guint *n)
+{
+  (*n)++;
+}
+
+/* A row that is shown is told of its change and nothing is spliced. */
+static void
+test_row_changed (Scene *scene, gconstpointer units)
+{
+  gint64 id
+      = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "Ridge", NULL));
+  BedListSpec spec = { "stand", "name LIKE ?1", "R%", "id", 0 };
+  g_autoptr (BedList) list = bed_list_new (scene->farm, &spec);
+  g_autoptr (BedRow) row = g_list_model_get_item (G_LIST_MODEL (list), 0);
+  g_autoptr (BedRow) same = g_list_model_get_item (G_LIST_MODEL (list), 0);
+  g_autoptr (BedRecord) stand = bed_farm_load (scene->farm, BED_KIND_STAND, id, NULL);
+  guint changed = 0;
+
+  g_assert_true (row == same);
+  g_assert_false (bed_row_has (row, "area"));
+  g_signal_connect (row, "changed", G_CALLBACK (row_changed_cb), &changed);
+  bed_record_set_int (stand, "area", 500);
+  g_assert_true (bed_edit_put_one (scene->farm, stand, "Measured", NULL));
+  g_assert_cmpuint (changed, ==, 1);
+  g_assert_cmpint (bed_row_int (row, "area"), ==, 500);
+  g_assert_cmpstr (bed_row_text (row, "name"), ==, "Ridge");
+  g_assert_cmpint (bed_list_find (list, id), ==, 0);
+  g_assert_cmpint (bed_list_find (list, id + 1), ==, -1);
+}
+
+static void
+test_views (Scene *scene, gconstpointer units)
+{
+  gint64 batch = scene_batch (scene->farm, 24);
+  g_autofree char *argument = g_strdup_printf ("%" G_GINT64_FORMAT, batch);
+  BedListSpec spec = { "log_today", "batch = cast (?1 AS INTEGER)", argument, "code", 0 };
+  g_autoptr (BedList) list = bed_list_new (scene->farm, &spec);
+  g_autoptr (BedRow) row = g_list_model_get_item (G_LIST_MODEL (list), 16);
+
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (list)), ==, 24);
+  g_assert_cmpstr (bed_row_text (row, "code"), ==, "26A-017-K");
+  g_assert_cmpstr (bed_row_text (row, "stage"), ==, "spawn run");
+  g_assert_cmpstr (bed_row_text (row, "wood_name"), ==, "northern red oak");
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add ("/list/follows", Scene, NULL, scene_set_up, test_follows, scene_tear_down);
+  g_test_add ("/list/row-changed", Scene, NULL, scene_set_up, test_row_changed, scene_tear_down);
+  g_test_add ("/list/views", Scene, NULL, scene_set_up, test_views, scene_tear_down);
+  return g_test_run ();
+}

@@ -1,0 +1,251 @@
+#include "model_test.h"
+
+#include <string.h>
+
+#define RECORD(kind, ...) scene_record (scene->farm, BED_KIND_##kind, __VA_ARGS__, NULL)
+
+static void
+test_required (Scene *scene, gconstpointer units)
+{
+  scene_refuses (scene->farm, bed_record_new (BED_KIND_STAND), "name", "Stand is missing");
+  scene_refuses (scene->farm, RECORD (FELLING, "felled_on", "2026-02-01"), "wood",
+                 "Wood is missing");
+}
+
+static void
+test_future (Scene *scene, gconstpointer units)
+{
+  scene_refuses (scene->farm, RECORD (FELLING, "felled_on", "2026-05-13", "wood", "white oak"),
+                 "felled_on", "in the future");
+  g_autoptr (BedRecord) due = RECORD (DUE, "due_on", "2026-06-01", "what", "Turn the cribs");
+  g_assert_true (bed_edit_put_one (scene->farm, due, "Planned", NULL));
+}
+
+static void
+test_woodlot (Scene *scene, gconstpointer units)
+{
+  scene_warns (scene->farm,
+               RECORD (FELLING, "felled_on", "2026-05-01", "wood", "white oak", "leaf", "in leaf"),
+               "leaf", "Bark slips");
+  scene_warns (scene->farm,
+               RECORD (FELLING, "felled_on", "2026-02-01", "wood", "white oak", "condition",
+                       "dead"),
+               "condition", "Dead trees");
+  scene_warns (scene->farm, RECORD (FELLING, "felled_on", "2026-02-01", "wood", "white oak"),
+               "stand", "Where the logs come from");
+}
+
+static void
+test_spawn (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 3);
+  scene_refuses (scene->farm,
+                 RECORD (SPAWN, "strain", "Wide one", "form", "sawdust", "received_on",
+                         "2026-02-01"),
+                 "mass", "Mass is missing");
+  scene_refuses (scene->farm,
+                 RECORD (SPAWN, "strain", "Wide one", "form", "dowel", "received_on", "2026-02-01",
+                         "pieces", "1000", "use_by", "2026-01-01"),
+                 "use_by", "before it was received");
+  scene_warns (scene->farm, RECORD (SPAWN_USED, "batch", "26A", "spawn", "S26-1", "mass", "9 kg"),
+               "mass", "1500 g are missing");
+}
+
+static void
+test_order_of_dates (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  gint64 batch = scene_batch (scene->farm, 3);
+  g_autoptr (BedRecord) early = bed_farm_load (scene->farm, BED_KIND_BATCH, batch, &error);
+
+  bed_record_set_text (early, "inoculated_on", "2026-01-15");
+  scene_refuses (scene->farm, g_steal_pointer (&early), "inoculated_on", "felling F26-1");
+  scene_refuses (scene->farm,
+                 RECORD (PICK, "picked_on", "2026-02-15", "log", "26A-001", "grade", "A", "mass",
+                         "200"),
+                 "picked_on", "before it was inoculated");
+  g_autoptr (BedRecord) late = bed_farm_load (scene->farm, BED_KIND_BATCH, batch, &error);
+  bed_record_set_text (late, "inoculated_on", "2026-04-20");
+  scene_warns (scene->farm, g_steal_pointer (&late), "inoculated_on", "at most");
+}
+
+static void
+test_places (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 3);
+  scene_add (scene->farm, RECORD (AREA, "name", "Hollow", "width", "20 m", "depth", "10 m"));
+  scene_add (scene->farm, RECORD (STACK, "name", "Crib 1", "area", "Hollow", "kind", "crib",
+                                  "built_on", "2026-03-02"));
+  scene_add (scene->farm, RECORD (STACK, "name", "Crib 2", "area", "Hollow", "kind", "crib",
+                                  "built_on", "2026-03-02"));
+  gint64 first = scene_add (scene->farm, RECORD (PLACE, "log", "26A-001", "stack", "Crib 1",
+                                                 "tier", "1", "slot", "1", "since", "2026-03-05"));
+  scene_refuses (scene->farm, RECORD (PLACE, "log", "26A-001", "stack", "Crib 2", "since",
+                                      "2026-04-01"),
+                 "log", "one place at a time");
+  scene_refuses (scene->farm, RECORD (PLACE, "log", "26A-002", "stack", "Crib 1", "tier", "1",
+                                      "slot", "1", "since", "2026-03-06"),
+                 "slot", "taken by log 26A-001");
+  scene_refuses (scene->farm, RECORD (PLACE, "log", "26A-002", "stack", "Crib 1", "since",
+                                      "2026-03-01"),
+                 "since", "was not there");
+
+  /* Moving: close the one, open the other, in one edit. */
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedEdit) move = bed_edit_new (scene->farm);
+  g_autoptr (BedRecord) was = bed_farm_load (scene->farm, BED_KIND_PLACE, first, &error);
+  g_autoptr (BedRecord) is = RECORD (PLACE, "log", "26A-001", "stack", "Crib 2", "since",
+                                     "2026-04-01");
+  bed_record_set_text (was, "until", "2026-04-01");
+  bed_edit_put (move, is);
+  bed_edit_put (move, was);
+  g_assert_true (bed_edit_commit (move, "Moved a log", &error));
+  g_assert_no_error (error);
+}
+
+static void
+test_soaks (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 3);
+  scene_add (scene->farm, RECORD (SOAK, "code", "K26-1", "tank", "pond tank", "put_in",
+                                  "2026-05-01T08:00", "taken_out", "2026-05-02T08:00"));
+  scene_add (scene->farm, RECORD (SOAK, "code", "K26-2", "tank", "pond tank", "put_in",
+                                  "2026-05-10T08:00"));
+  scene_add (scene->farm, RECORD (SOAKED, "soak", "K26-1", "log", "26A-001"));
+  scene_refuses (scene->farm, RECORD (SOAKED, "soak", "K26-1", "log", "26A-001"), "log",
+                 "already");
+  scene_warns (scene->farm, RECORD (SOAKED, "soak", "K26-2", "log", "26A-001"), "log",
+               "it rests 8");
+  scene_refuses (scene->farm, RECORD (SOAK, "tank", "t", "put_in", "2026-05-01T08:00", "taken_out",
+                                      "2026-04-30T08:00"),
+                 "taken_out", "Out of the tank before");
+}
+
+static void
+test_retired (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (scene->farm, 3);
+  gint64 id = bed_farm_find (scene->farm, BED_KIND_LOG, "26A-001", &error);
+  g_autoptr (BedRecord) log = bed_farm_load (scene->farm, BED_KIND_LOG, id, &error);
+  bed_record_set_text (log, "retired_on", "2026-04-01");
+  scene_refuses (scene->farm, g_object_ref (log), "retired_why", "is missing");
+  bed_record_set_text (log, "retired_why", "rotted");
+  scene_add (scene->farm, g_object_ref (log));
+  scene_refuses (scene->farm, RECORD (PICK, "picked_on", "2026-05-01", "log", "26A-001", "grade",
+                                      "A", "mass", "200"),
+                 "picked_on", "cannot be from it");
+  /* A late entry dated before is fine. */
+  scene_add (scene->farm, RECORD (PICK, "picked_on", "2026-03-20", "log", "26A-001", "grade", "A",
+                                  "mass", "200"));
+}
+
+static void
+test_lots (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 3);
+  scene_add (scene->farm, RECORD (LOT, "code", "L260501-1", "picked_on", "2026-05-01"));
+  scene_add (scene->farm, RECORD (PICK, "picked_on", "2026-05-01", "batch", "26A", "grade", "A",
+                                  "mass", "1 kg", "lot", "L260501-1"));
+  scene_add (scene->farm, RECORD (BUYER, "name", "Saturday market", "kind", "market"));
+  scene_add (scene->farm, RECORD (SALE, "code", "V26-1", "sold_on", "2026-05-02", "buyer",
+                                  "Saturday market"));
+  scene_refuses (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
+                                      "use", "sold", "mass", "1.2 kg", "price", "20"),
+                 "mass", "0.2 kg too much");
+  scene_add (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
+                                  "use", "sold", "mass", "0.7 kg", "price", "14"));
+  scene_refuses (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
+                                      "use", "culled", "mass", "0.4 kg"),
+                 "mass", "too much");
+}
+
+/* What others need stays; with them it goes. */
+static void
+test_removal (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  gint64 batch = scene_batch (scene->farm, 2);
+  g_autofree char *before = scene_dump (scene->farm);
+  g_autoptr (BedEdit) alone = bed_edit_new (scene->farm);
+
+  bed_edit_remove (alone, BED_KIND_BATCH, batch);
+  g_assert_false (bed_edit_commit (alone, "Removed 26A", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_nonnull (strstr (error->message, "26A is needed by"));
+  g_autofree char *after = scene_dump (scene->farm);
+  g_assert_cmpstr (before, ==, after);
+
+  g_clear_error (&error);
+  g_autoptr (BedEdit) whole = bed_edit_new (scene->farm);
+  g_autoptr (BedQuery) q = bed_query_new (scene->farm, "SELECT id FROM log");
+  while (bed_query_next (q))
+    bed_edit_remove (whole, BED_KIND_LOG, bed_query_int (q, 0));
+  bed_query_finish (q, NULL);
+  bed_edit_remove (whole, BED_KIND_SPAWN_USED,
+                   bed_query_one (scene->farm, "SELECT id FROM spawn_used", 0));
+  bed_edit_remove (whole, BED_KIND_BATCH, batch);
+  g_assert_true (bed_edit_commit (whole, "Removed 26A", &error));
+  g_assert_true (bed_history_undo (scene->farm, NULL, &error));
+  g_autofree char *back = scene_dump (scene->farm);
+  g_assert_cmpstr (before, ==, back);
+}
+
+static void
+test_duplicates (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 1);
+  scene_refuses (scene->farm, RECORD (STAND, "name", "NORTH SLOPE"), "name", "already");
+  scene_add (scene->farm, RECORD (RAIN, "fell_on", "2026-05-01", "depth", "4"));
+  scene_refuses (scene->farm, RECORD (RAIN, "fell_on", "2026-05-01", "depth", "5"), "fell_on",
+                 "already");
+}
+
+/* A batch that is refused whole leaves nothing, and says every fault. */
+static void
+test_all_or_nothing (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+  g_autoptr (BedRecord) good = RECORD (STAND, "name", "Good");
+  g_autoptr (BedRecord) bad = bed_record_new (BED_KIND_STAND);
+  g_autoptr (BedRecord) worse = RECORD (FELLING, "leaf", "dormant");
+
+  bed_edit_put (edit, good);
+  bed_edit_put (edit, bad);
+  bed_edit_put (edit, worse);
+  g_assert_false (bed_edit_commit (edit, "Added three", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_cmpuint (bed_edit_get_faults (edit)->len, >=, 3);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
+  /* Mended, the same edit goes in. */
+  bed_record_set_text (bad, "name", "Better");
+  bed_record_set_text (worse, "felled_on", "2026-02-01");
+  bed_record_set_int (worse, "wood",
+                      bed_farm_find (scene->farm, BED_KIND_WOOD, "white oak", NULL));
+  g_clear_error (&error);
+  g_assert_true (bed_edit_commit (edit, "Added three", &error));
+  g_assert_cmpstr (bed_record_get_text (worse, "code"), ==, "F26-1");
+}
+
+#define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("/rules/required", test_required);
+  ADD ("/rules/future", test_future);
+  ADD ("/rules/woodlot", test_woodlot);
+  ADD ("/rules/spawn", test_spawn);
+  ADD ("/rules/order-of-dates", test_order_of_dates);
+  ADD ("/rules/places", test_places);
+  ADD ("/rules/soaks", test_soaks);
+  ADD ("/rules/retired", test_retired);
+  ADD ("/rules/lots", test_lots);
+  ADD ("/rules/removal", test_removal);
+  ADD ("/rules/duplicates", test_duplicates);
+  ADD ("/rules/all-or-nothing", test_all_or_nothing);
+  return g_test_run ();
+}

@@ -1,0 +1,155 @@
+#include "model/code.h"
+#include "model/near.h"
+#include "model_test.h"
+
+#include <string.h>
+
+static void
+test_dates (void)
+{
+  /* Under the C locale the short date is month first. */
+  static const struct
+  {
+    const char *text, *date;
+  } cases[] = {
+    { "2026-05-18", "2026-05-18" }, { "18.5.2026", "2026-05-18" },   { "18.5.", "2026-05-18" },
+    { "5/18/26", "2026-05-18" },    { "18/5/2026", "2026-05-18" },
+    { "18 May 2026", "2026-05-18" },
+    { "18 may", "2026-05-18" },     { "May 18, 2025", "2025-05-18" }, { "today", "2026-05-12" },
+    { "yesterday", "2026-05-11" },  { " 2026-05-18 ", "2026-05-18" }, { "2026-02-30", NULL },
+    { "31.4.2026", NULL },          { "soon", NULL },                { "2026-5-1x", NULL },
+    { "18 Mai-ish", NULL },         { "0-0-0", NULL },               { "12", NULL },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autofree char *date = bed_date_parse (cases[i].text, "2026-05-12", &error);
+      if (g_strcmp0 (date, cases[i].date) != 0)
+        g_test_message ("%s gave %s", cases[i].text, date);
+      g_assert_cmpstr (date, ==, cases[i].date);
+      g_assert_cmpint (error != NULL, ==, cases[i].date == NULL);
+    }
+  g_autofree char *later = bed_date_add ("2024-02-28", 2);
+  g_assert_cmpstr (later, ==, "2024-03-01");
+  g_assert_cmpint (bed_date_days ("2026-02-01", "2026-03-01"), ==, 28);
+}
+
+static void
+test_units (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) log = bed_record_new (BED_KIND_LOG);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (bed_value_parse (scene->farm, log, "small_diameter", "5 1/4 in", &error));
+  g_assert_cmpint (bed_record_get_int (log, "small_diameter"), ==, 133350);
+  g_autofree char *shown = bed_value_dup_text (scene->farm, log, "small_diameter");
+  g_assert_cmpstr (shown, ==, "13.335");
+  g_autofree char *sentence = bed_value_dup_sentence (scene->farm, log, "small_diameter");
+  g_assert_cmpstr (sentence, ==, "13.335 cm");
+  g_assert_true (bed_value_parse_csv (scene->farm, log, "length", "mm", "1000", &error));
+  g_assert_cmpint (bed_record_get_int (log, "length"), ==, 1000000);
+
+  g_assert_false (bed_value_parse (scene->farm, log, "length", "lots", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_true (g_str_has_prefix (error->message, "Length"));
+  g_clear_error (&error);
+  g_assert_false (bed_value_parse (scene->farm, log, "length", "9 m", &error));
+  g_assert_nonnull (strstr (error->message, "outside"));
+  /* What was there stays. */
+  g_assert_cmpint (bed_record_get_int (log, "length"), ==, 1000000);
+}
+
+static void
+test_comma (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) pick = bed_record_new (BED_KIND_PICK);
+  g_autoptr (GError) error = NULL;
+
+  bed_farm_set_decimal_mark (scene->farm, ',');
+  g_assert_true (bed_value_parse (scene->farm, pick, "mass", "412,5", &error));
+  g_assert_cmpint (bed_record_get_int (pick, "mass"), ==, 412500);
+  g_autofree char *shown = bed_value_dup_text (scene->farm, pick, "mass");
+  g_assert_cmpstr (shown, ==, "412,5");
+  g_autofree char *csv = bed_value_dup_csv (scene->farm, pick, "mass");
+  g_assert_cmpstr (csv, ==, "412.5");
+}
+
+static void
+test_choices (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) stack = bed_record_new (BED_KIND_STACK);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (bed_value_parse (scene->farm, stack, "kind", "A-Frame", &error));
+  g_assert_cmpstr (bed_record_get_text (stack, "kind"), ==, "A-frame");
+  g_assert_true (bed_value_parse (scene->farm, stack, "kind", "dead stack", &error));
+  g_assert_cmpstr (bed_record_get_text (stack, "kind"), ==, "dead");
+  g_assert_false (bed_value_parse (scene->farm, stack, "kind", "heap", &error));
+  g_assert_nonnull (strstr (error->message, "crib"));
+}
+
+static void
+test_moments (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) soak = bed_record_new (BED_KIND_SOAK);
+
+  g_assert_true (bed_value_parse (scene->farm, soak, "put_in", "2026-05-10T07:30", NULL));
+  g_assert_cmpstr (bed_record_get_text (soak, "put_in"), ==, "2026-05-10T07:30");
+  g_assert_true (bed_value_parse (scene->farm, soak, "put_in", "today 7:05", NULL));
+  g_assert_cmpstr (bed_record_get_text (soak, "put_in"), ==, "2026-05-12T07:05");
+  g_autofree char *shown = bed_value_dup_text (scene->farm, soak, "put_in");
+  g_assert_true (bed_value_parse (scene->farm, soak, "put_in", shown, NULL));
+  g_assert_cmpstr (bed_record_get_text (soak, "put_in"), ==, "2026-05-12T07:05");
+  g_assert_false (bed_value_parse (scene->farm, soak, "put_in", "2026-05-10T25:00", NULL));
+}
+
+static void
+test_codes (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *a = bed_code_complete (BED_KIND_LOG, "26a-17", &error);
+  g_assert_cmpstr (a, ==, "26A-017-K");
+  g_autofree char *b = bed_code_complete (BED_KIND_LOG, "26A-017-K", &error);
+  g_assert_cmpstr (b, ==, "26A-017-K");
+  g_autofree char *lot = bed_code_complete (BED_KIND_LOT, "L260518-1", &error);
+  g_assert_cmpstr (lot, ==, "L260518-1-4");
+  g_autofree char *own = bed_code_complete (BED_KIND_LOG, "old oak 7", &error);
+  g_assert_cmpstr (own, ==, "old oak 7");
+  g_assert_no_error (error);
+  g_assert_null (bed_code_complete (BED_KIND_LOG, "26A-018-K", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+
+  g_autofree char *first = bed_code_next_batch (scene->farm, "2026-03-01");
+  g_assert_cmpstr (first, ==, "26A");
+  scene_batch (scene->farm, 3);
+  g_autofree char *next = bed_code_next_batch (scene->farm, "2026-03-01");
+  g_assert_cmpstr (next, ==, "26B");
+  g_autofree char *new_lot = bed_code_next_lot (scene->farm, "2026-05-18");
+  g_assert_cmpstr (new_lot, ==, "L260518-1-4");
+}
+
+static void
+test_near (void)
+{
+  g_assert_cmpuint (bed_near_distance ("oak", "Oak"), ==, 0);
+  g_assert_cmpuint (bed_near_distance ("oka", "oak"), ==, 1);
+  g_assert_cmpuint (bed_near_distance ("", "oak"), ==, 3);
+  g_assert_cmpuint (bed_near_distance ("kitten", "sitting"), ==, 3);
+}
+
+#define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/value/dates", test_dates);
+  g_test_add_func ("/value/near", test_near);
+  ADD ("/value/units", test_units);
+  ADD ("/value/comma", test_comma);
+  ADD ("/value/choices", test_choices);
+  ADD ("/value/moments", test_moments);
+  ADD ("/value/codes", test_codes);
+  return g_test_run ();
+}

@@ -1,0 +1,147 @@
+#include "print/text.h"
+
+#include <string.h>
+
+#include "print/qr.h"
+
+static const BedTextStyle style = { 12, 6, 3, BED_WEIGHT_REGULAR, BED_ALIGN_LEFT };
+
+/* Shrinks, then wraps, then is refused, in that order as the box gets narrower. */
+static void
+test_order (void)
+{
+  g_autoptr (BedTypesetter) type = bed_typesetter_new ();
+  const char *text = "Northern red oak from the upper stand";
+  double full = bed_text_width (type, text, BED_WEIGHT_REGULAR, 12);
+  int stage = 0;
+
+  for (double width = full * 1.1; width > 10; width -= 1)
+    {
+      BedBox box = { 0, 0, width, 100 };
+      BedTextFit fit = { 0 };
+      int now = !bed_text_fit (type, text, &box, &style, &fit) ? 3
+                : fit.lines > 1                                ? 2
+                : fit.size < 12                                ? 1
+                                                               : 0;
+
+      g_assert_cmpint (now, >=, stage);
+      g_assert_cmpint (now, <=, stage + 1);
+      stage = now;
+      if (now < 3)
+        {
+          g_assert_cmpfloat (fit.width, <=, width + 0.01);
+          g_assert_cmpfloat (fit.height, <=, 100);
+          g_assert_cmpfloat (fit.size, >=, 6 - 1e-6);
+        }
+    }
+  g_assert_cmpint (stage, ==, 3);
+}
+
+/* What is drawn stays in its box: nothing is dark outside it. */
+static void
+test_inside (void)
+{
+  g_autoptr (BedTypesetter) type = bed_typesetter_new ();
+  const char *texts[] = { "W", "Northern red oak", "one two three four five six seven eight nine",
+                          "Ågård·Ñandú", "26A-017-K" };
+
+  for (gsize t = 0; t < G_N_ELEMENTS (texts); t++)
+    for (BedTextAlign align = BED_ALIGN_LEFT; align <= BED_ALIGN_RIGHT; align++)
+      for (int width = 20; width <= 160; width += 7)
+        {
+          cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 200, 100);
+          cairo_t *cr = cairo_create (surface);
+          BedBox box = { 20, 20, width, 60 };
+          BedTextStyle aligned = style;
+
+          aligned.align = align;
+          bed_text_draw (type, cr, texts[t], &box, &aligned, "the test", NULL);
+          cairo_destroy (cr);
+          cairo_surface_flush (surface);
+          const unsigned char *pixels = cairo_image_surface_get_data (surface);
+          int stride = cairo_image_surface_get_stride (surface);
+          for (int y = 0; y < 100; y++)
+            for (int x = 0; x < 200; x++)
+              /* A letter may lean a point over its advance. */
+              if (x < 19 || x > 21 + width || y < 19 || y > 81)
+                g_assert_cmpuint (pixels[y * stride + x], ==, 0);
+          cairo_surface_destroy (surface);
+        }
+}
+
+static void
+test_refused (void)
+{
+  g_autoptr (BedTypesetter) type = bed_typesetter_new ();
+  g_autoptr (GError) error = NULL;
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 10, 10);
+  cairo_t *cr = cairo_create (surface);
+
+  g_assert_false (bed_text_draw (type, cr, "Fingerspitzengefühl", &(BedBox){ 0, 0, 20, 50 },
+                                 &style, "the log tag 26A-017-K", &error));
+  g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_TEXT);
+  g_assert_nonnull (strstr (error->message, "the log tag 26A-017-K"));
+  g_assert_nonnull (strstr (error->message, "Fingerspitzengefühl"));
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+
+/* One point of type is one point of paper: at 96 dpi it would be a third more. */
+static void
+test_size (void)
+{
+  g_autoptr (BedTypesetter) type = bed_typesetter_new ();
+  double capital = bed_text_cap_height (type, 72);
+
+  /* Capitals of the families asked for are 0.66 to 0.76 of their size. */
+  g_assert_cmpfloat (capital, >, 72 * 0.62);
+  g_assert_cmpfloat (capital, <, 72 * 0.80);
+  g_assert_cmpfloat_with_epsilon (bed_text_width (type, "26A-017", BED_WEIGHT_BOLD, 20),
+                                  2 * bed_text_width (type, "26A-017", BED_WEIGHT_BOLD, 10), 1e-9);
+}
+
+/* The modules of ISO/IEC 18004 table 1 for what codes need, and the smallest side. */
+static void
+test_qr (void)
+{
+  const struct
+  {
+    const char *text;
+    guint modules;
+  } cases[] = {
+    { "26A-017-K", 21 + 8 },         /* version 1-Q: 16 characters */
+    { "L260518-1-C", 21 + 8 },
+    { "ABCDEFGHIJKLMNOP", 21 + 8 },  /* 16: the last that fits */
+    { "ABCDEFGHIJKLMNOPQ", 25 + 8 }, /* version 2-Q: 29 */
+    { "The crib under the old oak", 29 + 8 }, /* version 3-Q: 32 bytes */
+  };
+  g_autoptr (GError) error = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (BedQr) qr = bed_qr_new (cases[i].text, &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpuint (bed_qr_get_modules (qr), ==, cases[i].modules);
+      g_assert_cmpfloat_with_epsilon (bed_qr_get_smallest_side (qr) / BED_POINTS_PER_MM,
+                                      cases[i].modules * 0.33, 1e-9);
+    }
+  g_assert_null (bed_qr_new ("", &error));
+  g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_CODE);
+  g_clear_error (&error);
+  g_autofree char *endless = g_strnfill (4000, 'x');
+  g_assert_null (bed_qr_new (endless, &error));
+  g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_CODE);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/text/order", test_order);
+  g_test_add_func ("/text/inside", test_inside);
+  g_test_add_func ("/text/refused", test_refused);
+  g_test_add_func ("/text/size", test_size);
+  g_test_add_func ("/text/qr", test_qr);
+  return g_test_run ();
+}

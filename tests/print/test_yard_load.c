@@ -1,0 +1,265 @@
+/* The yard as the farm has it, on any day; its advice; its map on paper. */
+#include "print/yard_advice.h"
+#include "print/yard_load.h"
+#include "print/yard_map.h"
+
+#include <glib/gstdio.h>
+#include <math.h>
+
+#include "model/code.h"
+#include "../model/model_test.h"
+
+/* An area, two cribs built on 1 March and 1 April, 8 logs in the first, 3 of them moved to the
+ * second on 20 April; the first batch looked at on 1 May. */
+static gint64
+set_up_yard (BedFarm *farm)
+{
+  gint64 area;
+
+  scene_batch (farm, 8);
+  area = scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Lower yard", "shade", "60",
+                                        "width", "20", "depth", "12", "north", "10", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_FEATURE, "area", "Lower yard", "kind", "tree",
+                                 "label", "Oak", "outline", "2 10, 3.5 10", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Lower yard",
+                                 "kind", "crib", "x", "5", "y", "5", "built_on", "2026-03-01",
+                                 "tiers", "2", "per_tier", "3", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 2", "area", "Lower yard",
+                                 "kind", "crib", "x", "6.2", "y", "5", "turn", "90", "built_on",
+                                 "2026-04-01", NULL));
+  for (int i = 1; i <= 8; i++)
+    {
+      g_autofree char *log = bed_code_log ("26A", i);
+      BedRecord *place = scene_record (farm, BED_KIND_PLACE, "log", log, "stack", "Crib 1", "since",
+                                       "2026-03-02", NULL);
+      if (i <= 6)
+        {
+          bed_record_set_int (place, "tier", (i - 1) / 3 + 1);
+          bed_record_set_int (place, "slot", (i - 1) % 3 + 1);
+        }
+      if (i > 5)
+        bed_record_set_text (place, "until", "2026-04-20");
+      scene_add (farm, place);
+      if (i > 5)
+        scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", log, "stack", "Crib 2", "since",
+                                       "2026-04-20", NULL));
+    }
+  scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", "2026-05-01", "batch", "26A",
+                                 "colonised", "40", NULL));
+  return area;
+}
+
+static BedYard *
+load (BedFarm *farm, gint64 area, const char *date)
+{
+  g_autoptr (GError) error = NULL;
+  BedYard *yard = bed_yard_load (farm, area, date, &error);
+
+  g_assert_no_error (error);
+  return yard;
+}
+
+static const BedYardStack *
+get_stack (const BedYard *yard, guint i)
+{
+  g_assert_cmpuint (i, <, yard->stacks->len);
+  return yard->stacks->pdata[i];
+}
+
+static void
+test_days (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autoptr (BedYard) before = load (scene->farm, area, "2026-02-28");
+  g_autoptr (BedYard) march = load (scene->farm, area, "2026-03-15");
+  g_autoptr (BedYard) on_the_day = load (scene->farm, area, "2026-04-20");
+  g_autoptr (BedYard) eve = load (scene->farm, area, "2026-04-19");
+  g_autoptr (GPtrArray) days = bed_yard_days (scene->farm, area);
+
+  g_assert_cmpuint (before->stacks->len, ==, 0);
+  g_assert_cmpuint (march->stacks->len, ==, 1);
+  g_assert_cmpuint (get_stack (march, 0)->logs->len, ==, 8);
+  g_assert_cmpuint (get_stack (eve, 0)->logs->len, ==, 8);
+  g_assert_cmpuint (get_stack (on_the_day, 0)->logs->len, ==, 5);
+  g_assert_cmpuint (get_stack (on_the_day, 1)->logs->len, ==, 3);
+  g_assert_cmpuint (days->len, ==, 4);
+  g_assert_cmpstr (days->pdata[0], ==, "2026-03-01");
+  g_assert_cmpstr (days->pdata[3], ==, "2026-04-20");
+}
+
+static void
+test_values (Scene *scene, gconstpointer data)
+{
+  g_autoptr (BedYard) yard = load (scene->farm, set_up_yard (scene->farm), "2026-05-12");
+  const BedYardStack *stack = get_stack (yard, 1);
+  const BedYardLog *log = get_stack (yard, 0)->logs->pdata[0];
+  const BedYardFeature *tree = yard->features->pdata[0];
+
+  g_assert_cmpfloat_with_epsilon (yard->width, 20, 1e-9);
+  g_assert_cmpfloat_with_epsilon (yard->shade, 0.6, 1e-9);
+  g_assert_cmpfloat_with_epsilon (yard->north, 10 * G_PI / 180, 1e-9);
+  g_assert_cmpint (tree->kind, ==, BED_FEATURE_TREE);
+  g_assert_cmpuint (tree->points->len, ==, 2);
+  g_assert_cmpfloat_with_epsilon (stack->pose.x, 6.2, 1e-9);
+  g_assert_cmpfloat_with_epsilon (stack->pose.turn, G_PI / 2, 1e-9);
+  g_assert_cmpstr (log->batch, ==, "26A");
+  g_assert_cmpint (log->mark, ==, 0);
+  g_assert_cmpfloat_with_epsilon (log->diameter, 0.12, 1e-9);
+  g_assert_cmpfloat_with_epsilon (log->length, 1, 1e-9);
+  g_assert_cmpfloat_with_epsilon (log->colonised, 0.4, 1e-9);
+  g_assert_cmpuint (log->tier, ==, 1);
+  g_assert_cmpint (log->stage, ==, BED_STAGE_SPAWN_RUN);
+}
+
+/* What was not yet so: no check before 1 May, and a stage only today. */
+static void
+test_earlier (Scene *scene, gconstpointer data)
+{
+  g_autoptr (BedYard) yard = load (scene->farm, set_up_yard (scene->farm), "2026-04-30");
+  const BedYardLog *log = get_stack (yard, 0)->logs->pdata[0];
+
+  g_assert_cmpfloat (log->colonised, <, 0);
+  g_assert_cmpint (log->stage, ==, BED_STAGE_UNKNOWN);
+}
+
+/* The newest of the checks that concern a log counts, whichever it was about. */
+static void
+test_checks (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *code = bed_code_log ("26A", 2);
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_CHECK, "checked_on", "2026-05-05",
+                                        "log", code, "colonised", "55", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_CHECK, "checked_on", "2026-05-08",
+                                        "stack", "Crib 2", "colonised", "70", NULL));
+  g_autoptr (BedYard) yard = load (scene->farm, area, "2026-05-12");
+  const BedYardLog *first = get_stack (yard, 0)->logs->pdata[0];
+  const BedYardLog *second = get_stack (yard, 0)->logs->pdata[1];
+  const BedYardLog *moved = get_stack (yard, 1)->logs->pdata[0];
+
+  g_assert_cmpfloat_with_epsilon (first->colonised, 0.4, 1e-9);
+  g_assert_cmpfloat_with_epsilon (second->colonised, 0.55, 1e-9);
+  g_assert_cmpfloat_with_epsilon (moved->colonised, 0.7, 1e-9);
+}
+
+static gboolean
+advises (const GPtrArray *all, BedAdviceAbout about)
+{
+  for (guint i = 0; i < all->len; i++)
+    if (((BedAdvice *) all->pdata[i])->about == about)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+test_advice (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autoptr (BedYard) march = load (scene->farm, area, "2026-03-15");
+  g_autoptr (BedYard) may = load (scene->farm, area, "2026-05-12");
+  g_autoptr (BedScene) early = bed_scene_new (march), late = bed_scene_new (may);
+  const BedNotation *notation = bed_farm_get_notation (scene->farm);
+  g_autoptr (GPtrArray) full = bed_yard_advice (early, 0, notation);
+  g_autoptr (GPtrArray) eased = bed_yard_advice (late, 0, notation);
+
+  g_assert_true (advises (full, BED_ADVICE_TOO_MANY)); /* 8 in 2 tiers of 3 */
+  g_assert_true (advises (full, BED_ADVICE_SUN));      /* 60 % shade */
+  g_assert_false (advises (full, BED_ADVICE_TOO_NEAR));
+  g_assert_false (advises (full, BED_ADVICE_TOO_TIGHT));
+  g_assert_false (advises (full, BED_ADVICE_OUTSIDE));
+  g_assert_false (advises (eased, BED_ADVICE_TOO_MANY));
+  g_assert_true (advises (eased, BED_ADVICE_TOO_NEAR)); /* 1.2 m from middle to middle */
+}
+
+static void
+test_advice_pile (void)
+{
+  g_autoptr (BedYard) yard = bed_yard_new (10, 10);
+  BedYardStack *stack = bed_yard_stack_new (BED_STACK_CRIB);
+  const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };
+
+  stack->pose = (BedPose) { 0.2, 5, 0 };
+  stack->tiers = 12;
+  stack->per_tier = 7;
+  for (int i = 0; i < 84; i++)
+    {
+      BedYardLog *log = bed_yard_log_new ();
+      log->id = i + 1;
+      log->length = 1;
+      log->diameter = 0.12;
+      g_ptr_array_add (stack->logs, log);
+    }
+  g_ptr_array_add (yard->stacks, stack);
+  g_autoptr (BedScene) scene = bed_scene_new (yard);
+  g_autoptr (GPtrArray) all = bed_yard_advice (scene, 0, &metric);
+
+  g_assert_true (advises (all, BED_ADVICE_TOO_HIGH));  /* 12 x 12 cm = 1.44 m */
+  g_assert_true (advises (all, BED_ADVICE_TOO_TIGHT)); /* 7 x 12 cm in 86 cm */
+  g_assert_true (advises (all, BED_ADVICE_OUTSIDE));
+  g_assert_false (advises (all, BED_ADVICE_SUN)); /* nobody said how shady it is */
+  g_assert_false (advises (all, BED_ADVICE_TOO_MANY));
+}
+
+static void
+test_scale (void)
+{
+  double mm = BED_POINTS_PER_MM;
+
+  /* 10 m at 1:50 are 200 mm. */
+  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 10, 5 }, 200 * mm + 0.01, 300), ==, 50);
+  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 10, 5 }, 199 * mm, 300), ==, 100);
+  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 10, 39 }, 199 * mm, 200 * mm), ==, 200);
+  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 100, 9 }, 199 * mm, 200 * mm), ==, 500);
+}
+
+/* The map is to scale: the frame of a 20 m yard at 1:100 measures 200 mm on the page. */
+static void
+test_map (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  BedYardMapSpec spec = { bed_paper_a4, "Alder Hollow", "12 May 2026" };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) map = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec);
+  g_autofree char *path = g_build_filename (scene->folder, "map.png", NULL);
+  cairo_surface_t *picture;
+  int left = -1, right = -1, width;
+
+  g_assert_true (bed_document_check (map, &error));
+  g_assert_no_error (error);
+  g_assert_true (bed_document_write_png (map, 0, 254, path, &error)); /* 10 pixels a millimetre */
+  g_assert_no_error (error);
+  picture = cairo_image_surface_create_from_png (path);
+  width = cairo_image_surface_get_width (picture);
+  /* Along a line across the lower third, the first and last dark pixel are the area's edges. */
+  const guint32 *row
+      = (const guint32 *) (gpointer) (cairo_image_surface_get_data (picture)
+                                      + 1500 * cairo_image_surface_get_stride (picture));
+  for (int x = 0; x < width; x++)
+    if ((row[x] & 0xff) < 0xb0)
+      {
+        left = left < 0 ? x : left;
+        right = x;
+      }
+  g_assert_cmpint (width, ==, 2970); /* the sheet lies as the yard does */
+  g_assert_cmpint (ABS (right - left - 2000), <=, 10);
+  cairo_surface_destroy (picture);
+  g_unlink (path);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+#define ADD(name, test) \
+  g_test_add ("/yard/load/" name, Scene, "metric", scene_set_up, test, scene_tear_down)
+  ADD ("days", test_days);
+  ADD ("values", test_values);
+  ADD ("earlier", test_earlier);
+  ADD ("checks", test_checks);
+  ADD ("advice", test_advice);
+  ADD ("map", test_map);
+  g_test_add_func ("/yard/advice-pile", test_advice_pile);
+  g_test_add_func ("/yard/scale", test_scale);
+  return g_test_run ();
+}

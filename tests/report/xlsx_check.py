@@ -1,0 +1,141 @@
+#!/usr/bin/env python3
+"""Reads a season workbook without the library that wrote it.
+
+same A B            every formula of A: its cached value equals the value in B
+figures A NAME=VALUE/TOLERANCE ...   defined names of A hold these values
+column A ROW NAME=VALUE/TOLERANCE ...   the same in that row of named columns, from 0
+text A TEXT ...     each TEXT is in A as a string cell; no formula holds it
+change A B SHEET!CELL VALUE   B is A with that number
+opens A             openpyxl opens A and finds its sheets, names and filters
+"""
+import io
+import re
+import sys
+import xml.etree.ElementTree as ET
+import zipfile
+
+M = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
+R = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
+
+
+class Book:
+    def __init__(self, path):
+        self.zip = zipfile.ZipFile(path)
+        self.shared = []
+        if "xl/sharedStrings.xml" in self.zip.namelist():
+            for item in ET.fromstring(self.zip.read("xl/sharedStrings.xml")).findall(M + "si"):
+                self.shared.append("".join(t.text or "" for t in item.iter(M + "t")))
+        rels = {r.get("Id"): r.get("Target")
+                for r in ET.fromstring(self.zip.read("xl/_rels/workbook.xml.rels"))}
+        book = ET.fromstring(self.zip.read("xl/workbook.xml"))
+        self.parts = {}
+        for sheet in book.find(M + "sheets"):
+            target = rels[sheet.get(R)].lstrip("/")
+            self.parts[sheet.get("name")] = target if target.startswith("xl/") else "xl/" + target
+        names = book.find(M + "definedNames")
+        self.names = {n.get("name"): n.text for n in (names if names is not None else [])}
+        self.cells = {}
+        for name, part in self.parts.items():
+            for cell in ET.fromstring(self.zip.read(part)).iter(M + "c"):
+                self.cells[name, cell.get("r")] = self.read(cell)
+
+    def read(self, cell):
+        """formula or None, value as text, whether it is text"""
+        formula, value, kind = cell.find(M + "f"), cell.find(M + "v"), cell.get("t")
+        text = value.text or "" if value is not None else ""
+        if kind == "s" and text:
+            text = self.shared[int(text)]
+        if kind == "inlineStr":
+            text = "".join(t.text or "" for t in cell.iter(M + "t"))
+        return (formula.text or "" if formula is not None else None, text,
+                kind in ("s", "str", "inlineStr"))
+
+    def value(self, name, row=0):
+        """the number in a named cell, or that many rows below the first of named cells"""
+        sheet, cells = self.names[name].rsplit("!", 1)
+        column, number = re.match(r"\$([A-Z]+)\$(\d+)", cells).groups()
+        return float(self.cells[sheet.strip("'"), f"{column}{int(number) + row}"][1])
+
+
+def equal(a, b):
+    try:
+        return abs(float(a) - float(b)) <= 1e-9 * max(1.0, abs(float(a)))
+    except ValueError:
+        return (a or "") == (b or "")
+
+
+def same(a, b):
+    a, b = Book(a), Book(b)
+    formulas = {k: v for k, (f, v, _) in a.cells.items() if f is not None}
+    bad = []
+    for key, value in formulas.items():
+        now = b.cells.get(key, (None, "", False))[1]
+        if not equal(value, now) or re.match(r"#|Err:", now):
+            bad.append(f"{key[0]}!{key[1]} cached {value!r} recalculated {now!r}"
+                       f" by {a.cells[key][0]}")
+    print(f"{len(formulas)} formulas, {len(bad)} differ, {len(a.cells)} cells")
+    print("\n".join(bad[:20]))
+    return bool(formulas) and not bad
+
+
+def column(path, row, *wanted):
+    return figures(path, *wanted, row=int(row))
+
+
+def figures(path, *wanted, row=0):
+    book, well = Book(path), True
+    for item in wanted:
+        name, value, tolerance = re.fullmatch(r"(\w+)=([^/]+)/(.+)", item).groups()
+        found = book.value(name, row)
+        if not abs(found - float(value)) <= float(tolerance):
+            print(f"{name} is {found}, not {value}")
+            well = False
+    print(f"{len(wanted)} figures")
+    return well and bool(wanted)
+
+
+def text(path, *wanted):
+    book, well = Book(path), True
+    for word in wanted:
+        cells = [k for k, (f, v, is_text) in book.cells.items() if v == word]
+        if not cells or not all(book.cells[k][2] and book.cells[k][0] is None for k in cells):
+            print(f"{word!r}: {cells}")
+            well = False
+        # "-1" is a word of formulas too; the others are not.
+        if len(word) > 2 and any(word in f for f, _, _ in book.cells.values() if f):
+            print(f"{word!r} is inside a formula")
+            well = False
+    return well
+
+
+def change(path, to, where, value):
+    book = Book(path)
+    sheet, cell = where.split("!")
+    with zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as out:
+        done = 0
+        for part in book.zip.namelist():
+            data = book.zip.read(part)
+            if part == book.parts[sheet]:
+                data, done = re.subn(rb'(<c r="%s"[^>]*><v>)[^<]*' % cell.encode(),
+                                     rb"\g<1>" + value.encode(), data)
+            out.writestr(part, data)
+    return done == 1
+
+
+def opens(path):
+    import openpyxl
+    book = openpyxl.load_workbook(io.BytesIO(open(path, "rb").read()))
+    filters = sum(1 for s in book if s.auto_filter.ref)
+    frozen = sum(1 for s in book if s.freeze_panes)
+    areas = sum(1 for s in book if s.print_area)
+    charts = sum(len(s._charts) for s in book)
+    names = len(book.defined_names)
+    print(f"{len(book.sheetnames)} sheets, {filters} filters, {frozen} frozen, {areas} print areas,"
+          f" {charts} charts, {names} names, {book.properties.title}")
+    return (len(book.sheetnames) == 20 and filters >= 12 and frozen >= 14 and areas == 20
+            and names > 100 and bool(book.properties.title))
+
+
+if __name__ == "__main__":
+    verb = {"same": same, "figures": figures, "column": column, "text": text, "change": change, "opens": opens}
+    sys.exit(0 if verb[sys.argv[1]](*sys.argv[2:]) else 1)

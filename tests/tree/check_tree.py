@@ -1,0 +1,132 @@
+#!/usr/bin/env python3
+"""House rules that a compiler does not see, as TAP: rooms, widths, lengths, strings."""
+import os
+import re
+import subprocess
+import sys
+
+ROOT = sys.argv[1]
+LONGEST_LINE = 100
+LONGEST_FUNCTION = 80
+LONGEST_FILE = 700
+# What a room may not name. Linking would fail too; this says it sooner and in words.
+FORBIDDEN = {
+    "src/science": r"sqlite3|gio/|gtk/|adwaita|cairo|xlsxwriter|model/|print/|report/|app/|tool/",
+    "src/model": r"gtk/|adwaita|cairo|xlsxwriter|print/|report/|app/|tool/",
+    "src/report": r"gtk/|adwaita|app/|tool/",
+    "src/print": r"gtk/|adwaita|xlsxwriter|report/|app/|tool/",
+    "src/app": r"sqlite3|xlsxwriter|tool/",
+    "src/tool": r"gtk/|adwaita|sqlite3|app/",
+}
+
+
+def files(under, suffixes):
+    for folder, _, names in os.walk(os.path.join(ROOT, under)):
+        for name in sorted(names):
+            if name.endswith(suffixes):
+                path = os.path.join(folder, name)
+                yield os.path.relpath(path, ROOT), open(path, encoding="utf-8").read()
+
+
+def code_files():
+    yield from files("src", (".c", ".h"))
+    yield from files("tests", (".c", ".h"))
+
+
+def rooms():
+    for room, pattern in FORBIDDEN.items():
+        for path, text in files(room, (".c", ".h")):
+            for n, line in enumerate(text.splitlines(), 1):
+                if re.search(r'#include [<"](%s)' % pattern, line):
+                    yield f"{path}:{n}: {line.strip()} points up the stairs"
+
+
+def one_door():
+    for path, text in files("src", (".c",)):
+        if path.startswith("src/model/"):
+            continue
+        for n, line in enumerate(text.splitlines(), 1):
+            if re.search(r'"\s*(INSERT|UPDATE|DELETE) ', line):
+                yield f"{path}:{n}: writes SQL outside the model"
+
+
+def widths():
+    for path, text in code_files():
+        for n, line in enumerate(text.splitlines(), 1):
+            if len(line) > LONGEST_LINE:
+                yield f"{path}:{n}: {len(line)} columns"
+            if line != line.rstrip() or "\t" in line:
+                yield f"{path}:{n}: a tab, or space at the end"
+
+
+def functions(text):
+    """(line, name, length) of each function in GNU layout: name at column 0, { at column 0."""
+    lines = text.splitlines()
+    start, name = None, None
+    for n, line in enumerate(lines):
+        if re.match(r"[a-z_]\w* \(", line):
+            name = line.split(" ")[0]
+        elif line == "{" and name:
+            start = n
+        elif line == "}" and start is not None:
+            yield start + 1, name, n - start - 1
+            start, name = None, None
+
+
+def lengths():
+    for path, text in files("src", (".c",)):
+        count = text.count("\n")
+        if count > LONGEST_FILE:
+            yield f"{path}: {count} lines"
+        for n, name, length in functions(text):
+            if length > LONGEST_FUNCTION:
+                yield f"{path}:{n}: {name} has {length} lines"
+
+
+def strings():
+    listed = set(open(os.path.join(ROOT, "po/POTFILES.in")).read().split())
+    marked = set()
+    for path, text in list(files("src", (".c", ".h"))):
+        if re.search(r'\b(_|N_|ngettext|C_) \(\s*"', text):
+            marked.add(path)
+    for path, text in list(files("ui", (".ui",))) + list(files("data", (".in",))):
+        if 'translatable="yes"' in text or path.endswith((".desktop.in", ".metainfo.xml.in")):
+            marked.add(path)
+    for path in sorted(marked - listed):
+        yield f"{path}: has strings for translators and is not in po/POTFILES.in"
+    for path in sorted(listed):
+        if not os.path.exists(os.path.join(ROOT, path)):
+            yield f"po/POTFILES.in: {path} is not there"
+
+
+def traps():
+    """Measured traps (DEVELOPERS.md): spin buttons lose text, a whole-list change is slow."""
+    for path, text in list(files("src", (".c",))) + list(files("ui", (".ui",))):
+        for n, line in enumerate(text.splitlines(), 1):
+            if "GtkSpinButton" in line or re.search(r"items_changed \([^,]*, 0, n", line):
+                yield f"{path}:{n}: {line.strip()}"
+
+
+def left_open():
+    for path, text in list(files("src", (".c", ".h"))) + list(files("ui", (".ui",))):
+        for n, line in enumerate(text.splitlines(), 1):
+            if re.search(r"TODO|FIXME|\bXXX\b|not implemented", line):
+                yield f"{path}:{n}: {line.strip()}"
+
+
+def scripts():
+    done = subprocess.run(["sh", "-n", os.path.join(ROOT, "dev")], capture_output=True, text=True)
+    if done.returncode:
+        yield done.stderr
+
+
+CHECKS = [rooms, one_door, widths, lengths, strings, traps, left_open, scripts]
+print(f"1..{len(CHECKS)}")
+failed = 0
+for number, check in enumerate(CHECKS, 1):
+    faults = list(check())
+    for fault in faults[:40]:
+        print("#", fault)
+    print("not ok" if faults else "ok", number, f"/tree/{check.__name__}")
+    failed += bool(faults)
+sys.exit(1 if failed else 0)
