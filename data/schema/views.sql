@@ -244,3 +244,45 @@ SELECT DISTINCT p.lot, b.id AS batch, b.code AS batch_code, b.inoculated_on, s.c
 CREATE TEMP VIEW lot_forward AS
 SELECT n.lot, v.code AS sale_code, v.sold_on, y.name AS buyer_name, n.form, n.use, n.mass, n.price
   FROM line n JOIN sale v ON v.id = n.sale LEFT JOIN buyer y ON y.id = v.buyer;
+
+-- What was picked from a whole stack in a day, and how many logs lay there: picks of
+-- one stack are many, days few, so what shares them out starts here.
+CREATE TEMP VIEW stack_day AS
+SELECT p.stack, p.picked_on, sum (p.mass) AS mass,
+       (SELECT count (*) FROM place x WHERE x.stack = p.stack AND x.since <= p.picked_on
+           AND (x.until IS NULL OR x.until > p.picked_on)) AS logs
+  FROM pick p WHERE p.log IS NULL AND p.stack IS NOT NULL
+ GROUP BY p.stack, p.picked_on;
+
+-- What a log's part was, day by day, of picks made from its stack or its batch. With
+-- the picks of the log itself this is pick_log, added up by day.
+CREATE TEMP VIEW log_share_day AS
+SELECT x.log, d.picked_on, d.mass * 1.0 / d.logs AS mass
+  FROM stack_day d JOIN place x ON x.stack = d.stack AND x.since <= d.picked_on
+       AND (x.until IS NULL OR x.until > d.picked_on)
+UNION ALL
+SELECT pl.log, pl.picked_on, pl.mass
+  FROM (SELECT p.id, l.id AS log, p.picked_on,
+               p.mass * 1.0 / count (*) OVER (PARTITION BY p.id) AS mass
+          FROM pick p JOIN log l ON l.batch = p.batch
+               AND (l.retired_on IS NULL OR l.retired_on > p.picked_on)
+         WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL) pl;
+
+-- Which part (0 to 1) of a day's picks from a stack belongs to which batch.
+CREATE TEMP VIEW stack_day_batch AS
+SELECT d.stack, d.picked_on, l.batch, d.mass, count (*) * 1.0 / d.logs AS part
+  FROM stack_day d JOIN place x ON x.stack = d.stack AND x.since <= d.picked_on
+       AND (x.until IS NULL OR x.until > d.picked_on)
+  JOIN log l ON l.id = x.log
+ GROUP BY d.stack, d.picked_on, l.batch;
+
+-- What a batch gave each day: pick_share, added up by day.
+CREATE TEMP VIEW batch_day AS
+SELECT l.batch, p.picked_on, sum (p.mass) * 1.0 AS mass
+  FROM pick p JOIN log l ON l.id = p.log GROUP BY l.batch, p.picked_on
+UNION ALL
+SELECT batch, picked_on, mass * part FROM stack_day_batch
+UNION ALL
+SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
+  FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
+ GROUP BY p.batch, p.picked_on;

@@ -42,8 +42,7 @@
   " FROM pick WHERE log IS NOT NULL AND picked_on < ?2 GROUP BY log),"                             \
   " shared (log, season, earlier) AS (SELECT log, sum (CASE WHEN picked_on >= ?1 THEN mass END),"  \
   " sum (CASE WHEN picked_on < ?1 THEN mass END)"                                                  \
-  " FROM pick_log WHERE picked_on < ?2 AND pick IN (SELECT id FROM pick WHERE log IS NULL)"        \
-  " GROUP BY log),"                                                                                \
+  " FROM log_share_day WHERE picked_on < ?2 GROUP BY log),"                                        \
   " log_crop (log, own, share, earlier) AS (SELECT l.id, coalesce (o.season, 0),"                  \
   " coalesce (s.season, 0), coalesce (o.earlier, 0) + coalesce (s.earlier, 0)"                     \
   " FROM log l LEFT JOIN own o ON o.log = l.id LEFT JOIN shared s ON s.log = l.id)"

@@ -58,7 +58,7 @@ static const char batch_question[] =
   "WITH crop (batch, season, earlier) AS ("
   "  SELECT batch, sum (CASE WHEN picked_on >= ?1 THEN mass END),"
   "         sum (CASE WHEN picked_on < ?1 THEN mass END)"
-  "    FROM pick_share WHERE picked_on < ?2 GROUP BY batch),"
+  "    FROM batch_day WHERE picked_on < ?2 GROUP BY batch),"
   " held (batch, logs, in_season, alive, dry) AS ("
   "  SELECT l.batch, count (*), sum (" LOG_IN_SEASON "), sum (" LOG_ALIVE "),"
   "         sum (" LOG_DRY_MASS ")"

@@ -85,7 +85,7 @@ static const BedColumn columns[] = {
 
 static const char question[] =
   "WITH held (batch, logs) AS (SELECT l.batch, sum (" LOG_IN_SEASON ") FROM log l GROUP BY 1),"
-  " crop (batch, mass) AS (SELECT batch, sum (mass) FROM pick_share"
+  " crop (batch, mass) AS (SELECT batch, sum (mass) FROM batch_day"
   "  WHERE picked_on >= ?1 AND picked_on < ?2 GROUP BY 1),"
   " every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
   "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.logs, 0) AS logs,"

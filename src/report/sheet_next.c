@@ -22,7 +22,7 @@ static const BedColumn age_columns[] = {
   " span (since, until, logs) AS (SELECT bed_season (b.inoculated_on),"                            \
   "  min (?3, coalesce (bed_season (l.retired_on), ?3)), count (*)"                                \
   "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"         \
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM pick_share"          \
+  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM batch_day"           \
   "  WHERE picked_on < ?2 GROUP BY 1, 2),"                                                         \
   " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"         \
   "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"                          \
