@@ -16,10 +16,12 @@ static const BedColumn columns[] = {
 };
 
 /* One row a pick, or a row a batch where a pick came from a stack that held
- * logs of several: the parts of the view stack_day_batch. A pick from a stack with
+ * logs of several: in parts by their number. A pick from a stack with
  * no logs on record that day keeps a row of its own, so that nothing is lost. */
 static const char question[] =
-  "WITH lying AS (SELECT * FROM stack_day_batch WHERE picked_on >= ?1 AND picked_on < ?2),"
+  "WITH lying AS MATERIALIZED (SELECT s.stack, s.picked_on, g.batch, sum (s.part * g.logs) AS part"
+  "  FROM stack_share s JOIN place_group g ON g.stack = s.stack AND g.since = s.since"
+  "   AND g.until = s.until WHERE s.picked_on >= ?1 AND s.picked_on < ?2 GROUP BY 1, 2, 3),"
   " entry (id, picked_on, batch, mass) AS ("
   " SELECT p.id, p.picked_on, l.batch, p.mass FROM pick p JOIN log l ON l.id = p.log"
   "  WHERE p.picked_on >= ?1 AND p.picked_on < ?2"
