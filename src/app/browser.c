@@ -17,6 +17,7 @@ struct _BedBrowser
   BedTable *table;
   BedSplit *split;
   GtkWidget *detail; /* AdwBin: the chosen record */
+  GtkWidget *own;    /* of ->detail_new, kept while another is chosen; or NULL */
   BedForm *form;     /* NULL until first opened */
 };
 
@@ -54,15 +55,16 @@ static void
 read_selected (BedBrowser *self)
 {
   gint64 id = bed_table_get_selected (self->table);
-  GtkWidget *detail = NULL;
 
   if (!id)
-    detail = make_hint ();
-  else if (self->spec->detail_new)
-    detail = self->spec->detail_new (self->farm, id);
+    adw_bin_set_child (ADW_BIN (self->detail), make_hint ());
+  else if (self->own)
+    {
+      adw_bin_set_child (ADW_BIN (self->detail), self->own);
+      self->spec->detail_show (self->own, id);
+    }
   else
-    detail = make_facts (self->farm, self->spec->kind, id);
-  adw_bin_set_child (ADW_BIN (self->detail), detail);
+    adw_bin_set_child (ADW_BIN (self->detail), make_facts (self->farm, self->spec->kind, id));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change",
                                  id && !bed_farm_get_read_only_why (self->farm));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove",
@@ -75,6 +77,15 @@ show_reading (BedBrowser *self)
   gboolean any = bed_farm_count (self->farm, self->spec->kind) > 0;
 
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), any ? "read" : "empty");
+}
+
+/* A page opens on something to read. */
+static void
+select_first (BedBrowser *self)
+{
+  if (g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (self->table))) > 0)
+    bed_table_select (self->table, bed_list_get_id (bed_table_get_list (self->table), 0));
+  read_selected (self);
 }
 
 static void
@@ -134,6 +145,7 @@ bed_browser_dispose (GObject *object)
   BedBrowser *self = BED_BROWSER (object);
 
   g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->own);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_browser_parent_class)->dispose (object);
 }
@@ -177,6 +189,8 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   self->spec = spec;
   self->table = bed_table_new (farm, spec->table);
   self->detail = adw_bin_new ();
+  if (spec->detail_new)
+    self->own = g_object_ref_sink (spec->detail_new (farm));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->detail);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
@@ -186,8 +200,15 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
   show_reading (self);
-  read_selected (self);
+  select_first (self);
   return self;
+}
+
+GtkWidget *
+bed_browser_get_detail (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), NULL);
+  return self->own;
 }
 
 BedForm *
@@ -290,6 +311,7 @@ bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
   gtk_actionable_set_action_name (GTK_ACTIONABLE (drop), "record.remove");
   gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (drop, "flat");
   gtk_widget_add_css_class (head, "detail-head");
   gtk_box_append (GTK_BOX (head), words);
   if (extra)

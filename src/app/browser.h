@@ -18,8 +18,9 @@ typedef struct
   const BedTableSpec *table;
   /* What is seen while there is none: translated by the browser. */
   BedEmpty empty;
-  /* All of the chosen record beside the table; NULL: its facts. */
-  GtkWidget *(*detail_new) (BedFarm *farm, gint64 id);
+  /* What shows the chosen record beside the table, and tells it which; both NULL: its facts. */
+  GtkWidget *(*detail_new) (BedFarm *farm);
+  void (*detail_show) (GtkWidget *detail, gint64 id);
   /* The form; NULL: the one of bed_forms_get_spec(). */
   BedForm *(*form_new) (BedFarm *farm);
 } BedBrowserSpec;
@@ -38,6 +39,9 @@ void bed_browser_change (BedBrowser *self);
 
 /* The chosen record or 0. */
 gint64 bed_browser_get_selected (BedBrowser *self);
+
+/* What ->detail_new made, or NULL. */
+GtkWidget *bed_browser_get_detail (BedBrowser *self);
 
 BedForm *bed_browser_get_form (BedBrowser *self);
 

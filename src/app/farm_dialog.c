@@ -6,6 +6,7 @@
 
 #include "app/compat.h"
 #include "app/forms.h"
+#include "model/farm_settings.h"
 
 static const BedFormGroup new_groups[] = {
   { NULL, { "name", "unit_system", "currency", "hemisphere", "season_start", "labour_rate" } },
@@ -43,29 +44,15 @@ guess_currency (void)
   return strlen (symbol) >= 3 ? g_strndup (symbol, 3) : g_strdup ("EUR");
 }
 
-/* Limits as in the farm's record sheet; where sources conflict they are settings. */
 static BedRecord *
-make_settings (const char *name)
+make_settings (void)
 {
-  static const struct
-  {
-    const char *field;
-    gint64 value;
-  } numbers[] = {
-    { "moisture_alarm", 3000 }, { "moisture_low", 3500 }, { "moisture_high", 4500 },
-    { "wait_least", 14 },       { "wait_most", 56 },      { "rest_weeks", 8 },
-  };
-  BedRecord *settings = bed_record_new (BED_KIND_FARM);
+  BedRecord *settings = bed_farm_settings_new ();
   g_autofree char *currency = guess_currency ();
 
-  bed_record_set_text (settings, "name", name);
+  bed_record_set_text (settings, "name", _ ("My farm"));
   bed_record_set_text (settings, "unit_system", guess_units ());
   bed_record_set_text (settings, "currency", currency);
-  bed_record_set_text (settings, "hemisphere", "north");
-  bed_record_set_text (settings, "season_start", "01-01");
-  bed_record_set_text (settings, "moisture_basis", "wet");
-  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
-    bed_record_set_int (settings, numbers[i].field, numbers[i].value);
   return settings;
 }
 
@@ -111,11 +98,14 @@ path_chosen_cb (const char *path, gpointer data)
       whole = g_str_has_suffix (path, ".bedlog") ? g_strdup (path)
                                                  : g_strconcat (path, ".bedlog", NULL);
       farm = bed_farm_new (whole, new_farm->settings, &error);
-      if (farm)
-        bed_window_set_farm (new_farm->window, farm);
-      else
+      if (!farm)
         bed_tell (GTK_WIDGET (new_farm->window), _ ("The farm could not be made"),
                   error->message);
+      else
+        {
+          g_clear_object (&farm);
+          bed_window_open (new_farm->window, whole);
+        }
     }
   g_object_unref (new_farm->window);
   g_object_unref (new_farm->settings);
@@ -139,7 +129,7 @@ named_cb (BedWindow *window, BedRecord *settings, BedForm *form)
 void
 bed_farm_dialog_new_farm (BedWindow *window)
 {
-  g_autoptr (BedRecord) settings = make_settings (_ ("My farm"));
+  g_autoptr (BedRecord) settings = make_settings ();
   g_autoptr (GError) error = NULL;
   g_autoptr (BedFarm) draft = bed_farm_new (":memory:", settings, &error);
   GtkWidget *dialog;

@@ -17,6 +17,8 @@ struct _BedFieldRow
   char *misread;  /* why the text was not understood, or NULL */
   char *fault;    /* what the rules say, or NULL */
   BedFaultSeverity severity;
+  guint view_source;
+  gboolean focused; /* help is said only where one is */
 };
 
 G_DEFINE_FINAL_TYPE (BedFieldRow, bed_field_row, GTK_TYPE_WIDGET)
@@ -69,7 +71,7 @@ tell (BedFieldRow *self)
   const char *text = wrong ? wrong : understood;
 
   if (!text)
-    text = self->field->help ? _ (self->field->help) : "";
+    text = self->field->help && self->focused ? _ (self->field->help) : "";
   gtk_label_set_label (GTK_LABEL (self->message), text);
   /* A fault is read whole, help only glanced at. */
   gtk_label_set_lines (GTK_LABEL (self->message), wrong ? 3 : 1);
@@ -109,11 +111,45 @@ edited_cb (BedFieldRow *self)
   g_signal_emit (self, signals[EDITED], 0);
 }
 
+/* GTK scrolls to the entry only; its message is under it. */
+static void
+bring_in_view (BedFieldRow *self)
+{
+  GtkWidget *viewport = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_VIEWPORT);
+  GtkWidget *content = viewport ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : NULL;
+  graphene_rect_t bounds;
+
+  if (!content || !gtk_widget_compute_bounds (GTK_WIDGET (self), content, &bounds))
+    return;
+  gtk_adjustment_clamp_page (gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport)),
+                             bounds.origin.y, bounds.origin.y + bounds.size.height + 12);
+}
+
+static gboolean
+bring_in_view_cb (gpointer data)
+{
+  BedFieldRow *self = data;
+
+  self->view_source = 0;
+  bring_in_view (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+focus_moved_cb (BedFieldRow *self, GParamSpec *pspec, GtkEventControllerFocus *focus)
+{
+  self->focused = gtk_event_controller_focus_contains_focus (focus);
+  tell (self);
+  if (self->focused && !self->view_source)
+    self->view_source = g_idle_add (bring_in_view_cb, self);
+}
+
 static void
 bed_field_row_dispose (GObject *object)
 {
   BedFieldRow *self = BED_FIELD_ROW (object);
 
+  g_clear_handle_id (&self->view_source, g_source_remove);
   g_clear_pointer (&self->label, gtk_widget_unparent);
   g_clear_pointer (&self->editor, gtk_widget_unparent);
   g_clear_pointer (&self->message, gtk_widget_unparent);
@@ -152,7 +188,10 @@ static void
 bed_field_row_init (BedFieldRow *self)
 {
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+  GtkEventController *focus = gtk_event_controller_focus_new ();
 
+  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_moved_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), focus);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 3);
 }

@@ -25,6 +25,7 @@ make_figure (const BedFigure *figure)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *value = make_label (figure->value ? figure->value : "–", "figure");
+  GtkWidget *caption;
 
   gtk_box_append (GTK_BOX (line), value);
   if (figure->unit && figure->value)
@@ -36,7 +37,9 @@ make_figure (const BedFigure *figure)
       gtk_box_append (GTK_BOX (line), unit);
     }
   gtk_box_append (GTK_BOX (box), line);
-  gtk_box_append (GTK_BOX (box), make_label (figure->caption, "figure-caption"));
+  caption = make_label (figure->caption, "figure-caption");
+  gtk_label_set_ellipsize (GTK_LABEL (caption), PANGO_ELLIPSIZE_END);
+  gtk_box_append (GTK_BOX (box), caption);
   return box;
 }
 

@@ -8,7 +8,6 @@
 #include "app/window.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
-#define COLUMN_WIDTH 250
 
 struct _BedForm
 {
@@ -21,13 +20,13 @@ struct _BedForm
   GPtrArray *rows; /* BedFieldRow, in Enter's order; owned by the widget tree */
   gboolean typed;  /* since the draft was given */
   gboolean tried;  /* to save: what is missing is now said at the fields too */
+  char *sentence; /* of the save under way, or NULL */
   guint n_own; /* rows of the form's own record; those after it are of others */
   guint check_source;
   GtkWidget *content;
   GtkWidget *title;
   GtkWidget *fields;
   GtkWidget *beside; /* fields and aside */
-  GtkWidget *sheet;  /* beside, and below */
   GtkWidget *message;
   GtkWidget *save;
 };
@@ -36,6 +35,7 @@ G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
 
 enum
 {
+  BEGUN,
   DRAFT_CHANGED,
   GATHER,
   SAVED,
@@ -209,6 +209,8 @@ begin (BedForm *self, BedRecord *record)
   for (guint i = 0; i < self->n_own; i++)
     bed_field_row_set_draft (g_ptr_array_index (self->rows, i), self->draft);
   show_title (self);
+  g_signal_emit (self, signals[BEGUN], 0);
+  self->typed = FALSE;
   check (self);
   g_signal_emit (self, signals[DRAFT_CHANGED], 0);
 }
@@ -230,6 +232,8 @@ dup_sentence (BedForm *self, BedRecord *record)
   const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
   const char *name = info->key ? bed_record_get_text (record, info->key) : NULL;
 
+  if (self->sentence)
+    return g_steal_pointer (&self->sentence);
   if (self->spec->dup_sentence)
     return self->spec->dup_sentence (self->farm, record);
   if (bed_record_get_id (self->original))
@@ -338,7 +342,7 @@ add_group (BedForm *self, const BedFormGroup *group)
       gtk_widget_add_css_class (heading, "heading");
       gtk_box_append (GTK_BOX (self->fields), heading);
     }
-  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (COLUMN_WIDTH, 2));
+  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (BED_FORM_COLUMN_WIDTH, 2));
   for (guint i = 0; group->fields[i]; i++)
     {
       const BedField *field = bed_kind_find_field (self->spec->kind, group->fields[i], NULL);
@@ -377,6 +381,7 @@ make_foot (BedForm *self)
   return foot;
 }
 
+/* The aside stands still while the fields scroll: what it shows must be in view at the last. */
 static void
 build (BedForm *self)
 {
@@ -387,19 +392,17 @@ build (BedForm *self)
   gtk_label_set_ellipsize (GTK_LABEL (self->title), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (self->title, "title-2");
   self->fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_widget_set_hexpand (self->fields, TRUE);
-  self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
-  self->sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
-  gtk_widget_add_css_class (self->sheet, "sheet");
-  gtk_box_append (GTK_BOX (self->sheet), self->title);
-  gtk_box_append (GTK_BOX (self->beside), self->fields);
-  gtk_box_append (GTK_BOX (self->sheet), self->beside);
+  gtk_widget_add_css_class (self->fields, "sheet");
+  gtk_box_append (GTK_BOX (self->fields), self->title);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->sheet);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->fields);
+  gtk_widget_set_hexpand (scrolled, TRUE);
   gtk_widget_set_vexpand (scrolled, TRUE);
+  self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (self->beside), scrolled);
   self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_box_append (GTK_BOX (self->content), scrolled);
+  gtk_box_append (GTK_BOX (self->content), self->beside);
   gtk_box_append (GTK_BOX (self->content), make_foot (self));
   gtk_widget_set_parent (self->content, GTK_WIDGET (self));
 }
@@ -421,6 +424,7 @@ static void
 bed_form_finalize (GObject *object)
 {
   g_ptr_array_unref (BED_FORM (object)->rows);
+  g_free (BED_FORM (object)->sentence);
   G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
 }
 
@@ -436,6 +440,8 @@ bed_form_class_init (BedFormClass *klass)
   gtk_widget_class_add_binding (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, save_cb, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, leave_cb, NULL);
 
+  signals[BEGUN] = g_signal_new ("begun", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 0);
   signals[DRAFT_CHANGED] = g_signal_new ("draft-changed", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0,
                                          NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[GATHER] = g_signal_new ("gather", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -537,7 +543,7 @@ void
 bed_form_set_aside (BedForm *self, GtkWidget *aside)
 {
   g_return_if_fail (BED_IS_FORM (self));
-  gtk_widget_set_valign (aside, GTK_ALIGN_START);
+  gtk_widget_add_css_class (aside, "aside");
   gtk_box_append (GTK_BOX (self->beside), aside);
 }
 
@@ -554,6 +560,14 @@ bed_form_add_row (BedForm *self, BedFieldRow *row)
   g_return_if_fail (BED_IS_FORM (self) && BED_IS_FIELD_ROW (row));
   g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
   g_ptr_array_add (self->rows, row);
+}
+
+void
+bed_form_set_sentence (BedForm *self, const char *sentence)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  g_free (self->sentence);
+  self->sentence = g_strdup (sentence);
 }
 
 gboolean

@@ -15,6 +15,7 @@ G_BEGIN_DECLS
  *
  * Signals:
  *   "draft-changed" ()             after each key that changed the draft: live totals follow it
+ *   "begun" ()                     another record was put in: rows of others begin anew too
  *   "gather" (BedEdit *, BedRecord *)  while saving, before the commit: put what belongs with it
  *   "saved" (BedRecord *)          written; comes before "left" or the next record
  *   "left" ()                      Esc, Cancel, or saved with nothing to follow */
@@ -22,6 +23,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedForm, bed_form, BED, FORM, GtkWidget)
 
 #define BED_FORM_GROUP_MOST 8
+#define BED_FORM_COLUMN_WIDTH 230 /* px, least; a form has at most two columns */
 
 typedef struct
 {
@@ -78,6 +80,9 @@ void bed_form_set_below (BedForm *self, GtkWidget *below);
 /* Adds to Enter's round a row of another kind of record that is written with this one (see
  * "gather"); the row is somewhere in the aside or below, and has its own draft. */
 void bed_form_add_row (BedForm *self, BedFieldRow *row);
+
+/* The sentence of this one save, from a handler of "gather", which knows what else is in it. */
+void bed_form_set_sentence (BedForm *self, const char *sentence);
 
 /* Fields that make no sense now are hidden (and saved unset). */
 void bed_form_show_field (BedForm *self, const char *field);

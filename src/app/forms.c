@@ -97,13 +97,78 @@ static const BedFormGroup buyer_groups[] = {
 };
 SPEC (BUYER, buyer);
 
+static const BedFormGroup check_groups[] = {
+  GROUP (NULL, "checked_on", "batch", "stack", "log"),
+  GROUP (N_ ("Seen"), "colonised", "bark", "weed", "severity", "animals"),
+  GROUP (NULL, "action", "notes"),
+};
+static const char *const check_kept[] = { "checked_on", NULL };
+SPEC (CHECK, check, .kept = check_kept);
+
+static const BedFormGroup weighing_groups[] = {
+  GROUP (NULL, "weighed_on", "log", "mass", "notes"),
+};
+static const char *const weighing_kept[] = { "weighed_on", NULL };
+SPEC (WEIGHING, weighing, .kept = weighing_kept);
+
+static const BedFormGroup watering_groups[] = {
+  GROUP (NULL, "watered_on", "area", "stack", "method", "minutes"),
+};
+SPEC (WATERING, watering);
+
+static const BedFormGroup due_groups[] = {
+  GROUP (NULL, "what", "due_on", "subject", "why"),
+};
+SPEC (DUE, due);
+
+static const BedFormGroup soak_groups[] = {
+  GROUP (NULL, "tank", "put_in", "taken_out", "code"),
+  GROUP (N_ ("Water"), "water", "water_temperature", "air_temperature", "notes"),
+};
+static const char *const soak_kept[] = { "tank", "water", NULL };
+SPEC (SOAK, soak, .kept = soak_kept);
+
+static const BedFormGroup lot_groups[] = {
+  GROUP (NULL, "code", "picked_on", "cooled_at", "cooled_to", "notes"),
+};
+SPEC (LOT, lot);
+
+static const BedFormGroup sale_groups[] = {
+  GROUP (NULL, "sold_on", "buyer", "code", "notes"),
+};
+SPEC (SALE, sale);
+
+static const BedFormGroup purchase_groups[] = {
+  GROUP (NULL, "bought_on", "category", "what", "quantity", "amount", "tax", "supplier"),
+  GROUP (N_ ("For"), "scope", "batch", "notes"),
+};
+static const char *const purchase_kept[] = { "bought_on", "supplier", "scope", NULL };
+SPEC (PURCHASE, purchase, .kept = purchase_kept);
+
+static const BedFormGroup hours_groups[] = {
+  GROUP (NULL, "worked_on", "task", "minutes", "person", "rate"),
+  GROUP (N_ ("For"), "batch", "stack", "logs", "notes"),
+};
+static const char *const hours_kept[] = { "worked_on", "person", "rate", NULL };
+SPEC (HOURS, hours, .kept = hours_kept);
+
+static const BedFormGroup equipment_groups[] = {
+  GROUP (NULL, "what", "bought_on", "price", "salvage", "life_years", "share"),
+};
+SPEC (EQUIPMENT, equipment);
+
 static const BedFormSpec *const specs[BED_N_KINDS] = {
   [BED_KIND_FARM] = &farm_form,         [BED_KIND_WOOD] = &wood_form,
   [BED_KIND_STAND] = &stand_form,       [BED_KIND_FELLING] = &felling_form,
   [BED_KIND_MUSHROOM] = &mushroom_form, [BED_KIND_STRAIN] = &strain_form,
   [BED_KIND_SPAWN] = &spawn_form,       [BED_KIND_BATCH] = &batch_form,
   [BED_KIND_LOG] = &log_form,           [BED_KIND_AREA] = &area_form,
-  [BED_KIND_BUYER] = &buyer_form,
+  [BED_KIND_BUYER] = &buyer_form,       [BED_KIND_CHECK] = &check_form,
+  [BED_KIND_WEIGHING] = &weighing_form, [BED_KIND_WATERING] = &watering_form,
+  [BED_KIND_DUE] = &due_form,           [BED_KIND_SOAK] = &soak_form,
+  [BED_KIND_LOT] = &lot_form,           [BED_KIND_SALE] = &sale_form,
+  [BED_KIND_PURCHASE] = &purchase_form, [BED_KIND_HOURS] = &hours_form,
+  [BED_KIND_EQUIPMENT] = &equipment_form,
 };
 
 const BedFormSpec *

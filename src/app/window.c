@@ -7,8 +7,10 @@
 #include "app/compat.h"
 #include "app/farm_dialog.h"
 #include "app/search.h"
+#include "app/settings.h"
 #include "app/shortcuts.h"
 #include "app/woodlot_page.h"
+#include "model/backup.h"
 #include "model/demo.h"
 #include "model/history.h"
 
@@ -181,6 +183,7 @@ update_name (BedWindow *self)
   gtk_label_set_label (GTK_LABEL (self->read_only), why ? why : "");
   gtk_widget_set_visible (self->read_only, why != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.settings", self->farm && !why);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.copy", self->farm != NULL);
 }
 
 static void
@@ -273,6 +276,29 @@ open_cb (BedWindow *self)
 }
 
 static void
+copy_chosen_cb (const char *path, gpointer data)
+{
+  BedWindow *self = BED_WINDOW (data);
+  g_autoptr (GError) error = NULL;
+
+  if (path && !bed_backup_write (self->farm, path, &error))
+    bed_tell (GTK_WIDGET (self), _ ("The copy could not be saved"), error->message);
+  else if (path)
+    toast (self, _ ("Saved a copy of the farm"), NULL, NULL);
+}
+
+static void
+copy_cb (BedWindow *self)
+{
+  const char *name = bed_record_get_text (bed_farm_get_settings (self->farm), "name");
+  g_autofree char *file = g_strdup_printf ("%s %s.bedlog", name, bed_farm_get_today (self->farm));
+  BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "*.bedlog", _ ("Farms") };
+
+  g_strdelimit (file, "/\\:", '-');
+  bed_ask_save_file (GTK_WIDGET (self), &ask, copy_chosen_cb, self);
+}
+
+static void
 new_cb (BedWindow *self)
 {
   bed_farm_dialog_new_farm (self);
@@ -328,6 +354,7 @@ static const struct
   { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
   { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
   { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, copy_cb },
   { { "win.settings", NULL, N_ ("Farm and units") }, settings_cb },
   { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
   { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
@@ -522,6 +549,9 @@ bed_window_open (BedWindow *self, const char *path)
       return FALSE;
     }
   bed_window_set_farm (self, farm);
+  bed_settings_set_last_farm (path);
+  if (!bed_farm_get_read_only_why (farm) && !bed_backup_daily (farm, NULL, &error))
+    toast (self, error->message, NULL, NULL);
   return TRUE;
 }
 

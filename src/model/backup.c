@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "model/farm_private.h"
@@ -12,7 +13,7 @@ enum
 {
   DAYS = 7,
   WEEKS = 4,
-  MONTHS = 12,
+  YEAR = 365, /* days in which each month keeps one */
 };
 
 /* --- names -------------------------------------------------------------------- */
@@ -118,16 +119,19 @@ make_folder (const char *path, GError **error)
 
 /* --- keeping and pruning ----------------------------------------------------------- */
 
-/* Which span of time a copy of that age stands for; -1: none any more. */
+/* Which span of time a copy stands for; -1: none any more. Weeks and months are those of
+ * the calendar: were they counted back from today, a copy would never grow old enough to
+ * reach the next. */
 static int
-span_of (int age)
+span_of (const char *date, const char *today)
 {
+  int age = bed_date_days (date, today);
+
   if (age < DAYS)
     return MAX (age, 0);
   if (age < DAYS + 7 * WEEKS)
-    return DAYS + (age - DAYS) / 7;
-  int month = (age - DAYS - 7 * WEEKS) / 31;
-  return month < MONTHS ? DAYS + WEEKS + month : -1;
+    return 1000 + bed_date_days ("2001-01-01", date) / 7; /* a Monday */
+  return age < DAYS + 7 * WEEKS + YEAR ? 100 * atoi (date) + atoi (date + 5) : -1;
 }
 
 static int
@@ -142,17 +146,17 @@ bed_backup_keep (const char *const *dates, const char *today)
   g_return_val_if_fail (dates != NULL && today != NULL, NULL);
   g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
   g_autoptr (GPtrArray) kept = g_ptr_array_new ();
-  gboolean seen[DAYS + WEEKS + MONTHS] = { FALSE };
+  int last = -1; /* newest first, so those of one span follow each other */
 
   for (; *dates; dates++)
     g_ptr_array_add (sorted, (gpointer) *dates);
   g_ptr_array_sort (sorted, newest_first);
   for (guint i = 0; i < sorted->len; i++)
     {
-      int span = span_of (bed_date_days (sorted->pdata[i], today));
-      if (span < 0 || seen[span])
+      int span = span_of (sorted->pdata[i], today);
+      if (span < 0 || span == last)
         continue;
-      seen[span] = TRUE;
+      last = span;
       g_ptr_array_add (kept, g_strdup (sorted->pdata[i]));
     }
   g_ptr_array_add (kept, NULL);

@@ -9,8 +9,9 @@ G_BEGIN_DECLS
  *
  * Dated ones lie beside the file in a folder of its name, "Hill.bedlog" in
  * "Hill backups/Hill 2026-05-18.bedlog", at most one a day. Kept are those of the
- * last 7 days, then the newest of each of 4 weeks, then the newest of each of 12
- * months of 31 days; older ones are removed. Nothing else in the folder is touched. */
+ * last 7 days, the newest of each week (Monday to Sunday) for 4 weeks before, the newest
+ * of each month for a year before that; older ones are removed. Nothing else in the
+ * folder is touched. */
 
 /* Copies the farm to @path. EXISTS when there is a file at it already; READ_ONLY,
  * FULL or FAILED when it cannot be written, and then nothing is left there. */

@@ -2,8 +2,8 @@
 #include <string.h>
 
 #include "model/csv_private.h"
+#include "model/pattern.h"
 #include "model/query.h"
-#include "science/drill.h"
 
 /* What a row brings along: spawn used with a batch, the logs of a soak, the holes of a
  * log by its batch's pattern. */
@@ -143,43 +143,12 @@ dup_batch (BedCsvImporter *self, gint64 id)
                 : bed_farm_load (self->farm, BED_KIND_BATCH, id, NULL);
 }
 
-static BedClosing
-closing_of (BedRecord *batch)
-{
-  const char *key = bed_record_get_text (batch, "closing");
-
-  return g_strcmp0 (key, "even") == 0      ? BED_CLOSING_EVEN
-         : g_strcmp0 (key, "helical") == 0 ? BED_CLOSING_HELIX
-                                           : BED_CLOSING_NEAREST;
-}
-
-static double
-millimetres (BedRecord *record, const char *field)
-{
-  return bed_record_get_int (record, field) / 1000.0;
-}
-
-/* Left alone when the batch has no pattern or the log cannot be drilled to it. */
 void
 bed_csv_count_holes (BedCsvImporter *self, BedRecord *log)
 {
   g_autoptr (BedRecord) batch = dup_batch (self, bed_record_get_int (log, "batch"));
+  int holes = batch ? bed_pattern_count_holes (batch, log) : 0;
 
-  if (!batch || !bed_record_has (batch, "along") || !bed_record_has (batch, "between"))
-    return;
-  double small = millimetres (log, "small_diameter");
-  BedDrill drill = {
-    .small_diameter = small,
-    .large_diameter = bed_record_has (log, "large_diameter")
-                          ? MAX (millimetres (log, "large_diameter"), small)
-                          : small,
-    .length = millimetres (log, "length"),
-    .along = millimetres (batch, "along"),
-    .between = millimetres (batch, "between"),
-    .margin = millimetres (batch, "margin"),
-    .closing = closing_of (batch),
-  };
-  g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
-  if (plan)
-    bed_record_set_int (log, "holes", plan->holes->len);
+  if (holes > 0)
+    bed_record_set_int (log, "holes", holes);
 }

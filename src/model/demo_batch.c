@@ -3,6 +3,7 @@
 
 #include "model/code.h"
 #include "model/demo_private.h"
+#include "model/pattern.h"
 
 /* Winter and spring: felling, spawn, wax, and the batches inoculated. */
 
@@ -187,7 +188,7 @@ bed_demo_prepare_season (BedDemo *demo, GError **error)
   return TRUE;
 }
 
-static void
+static BedRecord *
 put_batch (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
 {
   g_autofree char *date = bed_demo_date (demo->day);
@@ -205,6 +206,7 @@ put_batch (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
   bed_record_set_int (record, "margin", 50800);
   bed_record_set_int (record, "wax_mass", bed_demo_pounds (logs * 32, 0.1));
   batch->id = bed_record_get_id (record);
+  return record;
 }
 
 static void
@@ -228,18 +230,6 @@ use_spawn (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
   bed_record_set_int (used, "spawn", spawn->id);
   bed_record_set_int (used, "mass", wanted);
   spawn->rest -= wanted;
-}
-
-/* Holes as the trade's rule gives them: round (pi d / between) rows, an even number,
- * floor ((L - 2 m) / along) + 1 in each, one fewer in shifted rows. */
-static int
-count_holes (double diameter, double length)
-{
-  int rows = MAX (2, 2 * (int) (G_PI * diameter / 76.2 / 2 + 0.5));
-  int full = (int) ((length - 101.6) / 152.4 + 1e-9) + 1;
-  int shifted = (int) ((length - 101.6 - 76.2) / 152.4 + 1e-9) + 1;
-
-  return rows / 2 * (full + shifted);
 }
 
 static BedRecord *
@@ -271,7 +261,7 @@ green_grams (BedRecord *log)
 }
 
 static void
-put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
+put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedRecord *pattern, int logs)
 {
   gint64 felling
       = g_array_index (demo->fellings, gint64, batch->number % demo->fellings->len);
@@ -283,8 +273,7 @@ put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
       double diameter = (bed_record_get_int (record, "small_diameter")
                          + bed_record_get_int (record, "large_diameter")) / 2000.0;
       bed_record_set_int (record, "batch", batch->id);
-      bed_record_set_int (record, "holes",
-                          count_holes (diameter, bed_record_get_int (record, "length") / 1000.0));
+      bed_record_set_int (record, "holes", bed_pattern_count_holes (pattern, record));
       bed_record_set_int (record, "green_mass",
                           bed_demo_pounds (green_grams (record) * bed_demo_normal (demo, 1.02, 0.03),
                                            0.1));
@@ -302,9 +291,9 @@ inoculate_batch (BedDemo *demo, int logs, GError **error)
   BedDemoBatch *batch = new_batch (demo);
 
   batch->code = bed_code_next_batch (demo->farm, date);
-  put_batch (demo, edit, batch, logs);
+  BedRecord *pattern = put_batch (demo, edit, batch, logs);
   use_spawn (demo, edit, batch, logs);
-  put_logs (demo, edit, batch, logs);
+  put_logs (demo, edit, batch, pattern, logs);
   bed_demo_stack_up (demo, edit, batch);
   bed_demo_work (demo, edit, "drilling", logs * 2.4, batch->id, logs);
   bed_demo_work (demo, edit, "filling", logs * 3.1, batch->id, logs);

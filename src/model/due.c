@@ -312,6 +312,29 @@ bed_due_dup_draft (BedFarm *farm, const BedDueItem *item)
     }
 }
 
+GArray *
+bed_due_dup_logs (BedFarm *farm, const BedDueItem *item)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && item != NULL, NULL);
+  GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  const char *where = item->kind == BED_KIND_STACK ? "stack = ?1" : "stack IS NULL AND batch = ?1";
+  g_autofree char *sql = g_strdup_printf (BED_DUE_MAY_SOAK "SELECT id FROM may WHERE %s"
+                                          " AND day <= bed_today () ORDER BY id", where);
+
+  if (item->rule->id == BED_DUE_DRYING)
+    g_array_append_val (logs, item->id);
+  if (item->rule->id != BED_DUE_SOAK)
+    return logs;
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  bed_query_bind_int (q, 1, item->id);
+  while (bed_query_next (q))
+    {
+      gint64 id = bed_query_int (q, 0);
+      g_array_append_val (logs, id);
+    }
+  return logs;
+}
+
 /* The record that keeps that the work of @item is put off. */
 static BedRecord *
 load_put_off (BedFarm *farm, const BedDueItem *item, GError **error)

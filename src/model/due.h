@@ -71,6 +71,10 @@ GPtrArray *bed_due_list (BedFarm *farm, GError **error);
  * recorded. A record of kind DUE comes back with done_on set. */
 BedRecord *bed_due_dup_draft (BedFarm *farm, const BedDueItem *item);
 
+/* The logs that a soak due now would take, or the one that dries out; element gint64,
+ * empty for other rules. (transfer full). */
+GArray *bed_due_dup_logs (BedFarm *farm, const BedDueItem *item);
+
 /* Puts @item off for @days from today; it can be undone like any edit. A lift cannot be
  * put off: INVALID. */
 gboolean bed_due_put_off (BedFarm *farm, const BedDueItem *item, int days, GError **error);

@@ -6,21 +6,6 @@
 
 #define COMMON N_ ("Common practice, no source.")
 
-/* Logs that may be soaked: alive, not in a tank, and of a kind that is forced. day is
- * when the rest or the first spawn run is over. */
-#define MAY_SOAK                                                                                   \
-  "WITH last AS (SELECT d.log, max (s.put_in) AS put_in, max (s.taken_out IS NULL) AS inside"      \
-  " FROM soaked d JOIN soak s ON s.id = d.soak GROUP BY d.log),"                                   \
-  " may AS (SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in,"                        \
-  " CASE WHEN t.log IS NULL"                                                                       \
-  " THEN date (b.inoculated_on, '+' || coalesce (r.run_least, 12) || ' months')"                   \
-  " ELSE date (t.put_in, '+' || (7 * r.rest_weeks) || ' days') END AS day"                         \
-  " FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id"                \
-  " LEFT JOIN mushroom m ON m.id = r.mushroom"                                                     \
-  " LEFT JOIN place x ON x.log = l.id AND x.until IS NULL LEFT JOIN last t ON t.log = l.id"        \
-  " WHERE l.retired_on IS NULL AND b.method <> 'totem' AND coalesce (t.inside, 0) = 0"             \
-  " AND coalesce (m.latin_name, 'Lentinula edodes') = 'Lentinula edodes')"
-
 /* Soaking season: May to October in the north, half a year later in the south. */
 #define IN_SEASON                                                                                  \
   "(CAST (strftime ('%m', max (max (day), bed_today ())) AS INTEGER) BETWEEN 5 AND 10)"            \
@@ -79,7 +64,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
                   "leave an open tank to children."),
               "Cornell, Forcing Bolts (7-8 weeks); D. B. Hill, University of Kentucky FOR-85 "
               "(nine weeks; a full year before the first); Cornell, Four Methods (season)." },
-    .sql = MAY_SOAK
+    .sql = BED_DUE_MAY_SOAK
     "SELECT CASE WHEN m.stack IS NULL THEN 'batch' ELSE 'stack' END, coalesce (m.stack, m.batch),"
     " coalesce (k.name || ' · ', '') || m.batch_code, max (m.day), 0, count (*), max (m.day),"
     " CASE WHEN max (m.put_in) IS NULL THEN 'first' ELSE 'rest' END"

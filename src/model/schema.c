@@ -1,5 +1,6 @@
 /* The tables: made for a new farm, stepped up for an old one, compared for a
  * strange one; and the views every farm is asked through. */
+#include "model/backup_private.h"
 #include "model/farm_private.h"
 
 #include <gio/gio.h>
@@ -86,7 +87,9 @@ bed_schema_migrate (sqlite3 *db, const char *path, GError **error)
 
   if (version >= BED_SCHEMA_VERSION)
     return TRUE;
-  return step_up (db, version, error);
+  /* A copy of it as it was comes first. */
+  return (version == 0 || bed_backup_before_migration (db, path, version, error))
+         && step_up (db, version, error);
 }
 
 gboolean

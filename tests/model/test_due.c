@@ -176,6 +176,8 @@ test_soak_after_rest (Scene *scene, gconstpointer units)
   g_autoptr (BedRecord) draft = bed_due_dup_draft (scene->farm, item);
   g_assert_cmpstr (bed_record_get_text (draft, "tank"), ==, "Trough");
   g_assert_cmpstr (bed_record_get_text (draft, "put_in"), ==, "2026-07-05T09:00");
+  g_autoptr (GArray) logs = bed_due_dup_logs (scene->farm, item);
+  g_assert_cmpuint (logs->len, ==, 3);
 }
 
 /* The strain of the scene runs 6 months at least: inoculated 1 March, from 1 September. */

@@ -1,0 +1,120 @@
+#include "app/bark_view.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "print/bark.h"
+
+#define HEIGHT 210
+#define TEXT_SIZE 12.0 /* px */
+
+struct _BedBarkView
+{
+  GtkWidget parent_instance;
+  const BedDrillPlan *plan;
+  double hole_diameter;
+  char *distance;
+  BedTypesetter *type;
+};
+
+G_DEFINE_FINAL_TYPE (BedBarkView, bed_bark_view, GTK_TYPE_WIDGET)
+
+static void
+bed_bark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  BedBarkView *self = BED_BARK_VIEW (widget);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  BedBox box = { 0, 0, width, height };
+  BedBark bark = {
+    .plan = self->plan,
+    .hole_diameter = self->hole_diameter,
+    .colours = adw_style_manager_get_dark (adw_style_manager_get_default ()) ? &bed_bark_dark
+                                                                             : &bed_bark_light,
+    .type = self->type,
+    .distance = self->distance,
+    .text_size = TEXT_SIZE,
+  };
+  cairo_t *cr;
+
+  if (!self->plan)
+    return;
+  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  bed_bark_draw (&bark, cr, &box);
+  cairo_destroy (cr);
+}
+
+static void
+bed_bark_view_measure (GtkWidget *widget,
+                       GtkOrientation orientation,
+                       int for_size,
+                       int *minimum,
+                       int *natural,
+                       int *minimum_baseline,
+                       int *natural_baseline)
+{
+  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 240;
+  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 440;
+}
+
+static void
+bed_bark_view_finalize (GObject *object)
+{
+  BedBarkView *self = BED_BARK_VIEW (object);
+
+  g_free (self->distance);
+  bed_typesetter_free (self->type);
+  G_OBJECT_CLASS (bed_bark_view_parent_class)->finalize (object);
+}
+
+static void
+bed_bark_view_class_init (BedBarkViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->finalize = bed_bark_view_finalize;
+  widget_class->snapshot = bed_bark_view_snapshot;
+  widget_class->measure = bed_bark_view_measure;
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+bed_bark_view_init (BedBarkView *self)
+{
+  self->type = bed_typesetter_new ();
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
+                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+}
+
+BedBarkView *
+bed_bark_view_new (void)
+{
+  return g_object_new (BED_TYPE_BARK_VIEW, NULL);
+}
+
+static void
+describe (BedBarkView *self)
+{
+  g_autofree char *text = NULL;
+
+  if (self->plan)
+    /* Translators: what the drawing of the unrolled bark shows; rows, holes, a length. */
+    text = g_strdup_printf (_ ("Unrolled bark: %d rows, %u holes; farthest from a hole %s"),
+                            self->plan->rows, self->plan->holes->len, self->distance);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  text ? text : _ ("Unrolled bark"), -1);
+}
+
+void
+bed_bark_view_set_plan (BedBarkView *self, const BedDrillPlan *plan, double hole_diameter,
+                        const char *distance)
+{
+  g_return_if_fail (BED_IS_BARK_VIEW (self));
+
+  self->plan = plan;
+  self->hole_diameter = hole_diameter;
+  g_free (self->distance);
+  self->distance = g_strdup (distance ? distance : "");
+  describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}

@@ -1,0 +1,330 @@
+#include "app/batch_detail.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "app/browser.h"
+#include "app/facts.h"
+#include "app/figures.h"
+#include "app/plan_panel.h"
+#include "app/table.h"
+#include "model/query.h"
+#include "model/value.h"
+
+struct _BedBatchDetail
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  gint64 batch;
+  GtkWidget *box;
+  GtkWidget *head; /* AdwBin */
+  BedFigures *figures;
+  GtkWidget *stack;
+  BedPlanPanel *plan;
+  GtkWidget *pattern; /* AdwBin */
+  BedTable *logs;
+  BedTable *crop;
+  GtkWidget *cost; /* AdwBin */
+};
+
+G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, GTK_TYPE_WIDGET)
+
+static const BedColumn log_columns[] = {
+  { .column = "code", .title = N_ ("Log"), .cell = BED_CELL_TEXT, .width = 10 },
+  { .column = "small_diameter", .title = N_ ("Diameter"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH, .decimals = 1 },
+  { .column = "length", .title = N_ ("Length"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH, .decimals = 0 },
+  { .column = "holes", .title = N_ ("Holes"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_COUNT },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
+  { .column = "stack_name", .title = N_ ("Stack"), .cell = BED_CELL_TEXT },
+  { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },
+  { .column = "picked_alone", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS, .decimals = 2 },
+};
+
+static const BedTableSpec log_table = {
+  .label = N_ ("Logs of the batch"),
+  .source = "log_today",
+  .columns = log_columns,
+  .n_columns = G_N_ELEMENTS (log_columns),
+  .order = "code",
+  .search = "code || ' ' || stage || ' ' || coalesce (stack_name, '')",
+};
+
+static const BedColumn crop_columns[] = {
+  { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
+  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
+  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+    .width = 5 },
+  { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE, .decimals = 0 },
+  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
+};
+
+static const BedTableSpec crop_table = {
+  .label = N_ ("Picks of the batch"),
+  .source = "pick_named",
+  .columns = crop_columns,
+  .n_columns = G_N_ELEMENTS (crop_columns),
+  .order = "picked_on DESC, id DESC",
+};
+
+/* --- head ---------------------------------------------------------------------------- */
+
+static void
+append (GString *line, const char *text)
+{
+  if (text && *text)
+    g_string_append_printf (line, "%s%s", line->len ? " · " : "", text);
+}
+
+static char *
+dup_line (BedQuery *summary)
+{
+  GString *line = g_string_new (NULL);
+  gint64 logs = bed_query_int (summary, 3);
+  g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), (int) logs);
+  g_autofree char *stage
+      = bed_query_text (summary, 4)
+            ? g_strdup_printf (_ ("%s, day %d"), _ (bed_query_text (summary, 4)),
+                               (int) bed_query_int (summary, 5))
+            : NULL;
+
+  append (line, bed_query_text (summary, 1));
+  append (line, bed_query_text (summary, 2));
+  append (line, count);
+  append (line, stage);
+  return g_string_free (line, FALSE);
+}
+
+static GtkWidget *
+make_tag_button (void)
+{
+  GtkWidget *button = gtk_button_new_with_label (_ ("Print tags"));
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.print");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  return button;
+}
+
+static void
+show_figures (BedBatchDetail *self, BedQuery *summary)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  gint64 logs = bed_query_int (summary, 3), picked = bed_query_int (summary, 6);
+  gint64 cost = bed_query_int (summary, 8);
+  const char *currency = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
+  const char *kg = bed_measure_unit (BED_MEASURE_MASS, notation->system);
+  const char *g = bed_measure_unit (BED_MEASURE_MASS_FINE, notation->system);
+  g_autofree char *alive = g_strdup_printf ("%d", (int) bed_query_int (summary, 9));
+  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, picked);
+  g_autofree char *each = logs ? bed_measure_format_rounded (BED_MEASURE_MASS_FINE, notation, 0,
+                                                             picked / logs) : NULL;
+  g_autofree char *spent = logs ? bed_measure_format (BED_MEASURE_MONEY, notation, cost / logs)
+                                : NULL;
+  BedFigure figures[] = {
+    { alive, NULL, _ ("logs alive") },
+    { mass, kg, _ ("picked so far") },
+    { each, g, _ ("a log") },
+    { spent, currency, _ ("cost a log") },
+  };
+
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static void
+show_head (BedBatchDetail *self)
+{
+  g_autoptr (BedQuery) summary = bed_query_new (
+      self->farm, "SELECT code, wood_name, strain_name, logs, stage, age_days, picked, colonised,"
+                  " cost, logs_alive FROM batch_summary WHERE id = ?1");
+
+  bed_query_bind_int (summary, 1, self->batch);
+  if (bed_query_next (summary))
+    {
+      g_autofree char *line = dup_line (summary);
+
+      adw_bin_set_child (ADW_BIN (self->head),
+                         bed_browser_head_new (bed_query_text (summary, 0), line,
+                                               make_tag_button ()));
+      show_figures (self, summary);
+    }
+  bed_query_finish (summary, NULL);
+}
+
+/* --- plan ------------------------------------------------------------------------------ */
+
+static GPtrArray *
+load_logs (BedBatchDetail *self)
+{
+  GPtrArray *logs = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (BedQuery) query = bed_query_new (self->farm, "SELECT id FROM log WHERE batch = ?1");
+
+  bed_query_bind_int (query, 1, self->batch);
+  while (bed_query_next (query))
+    {
+      BedRecord *log = bed_farm_load (self->farm, BED_KIND_LOG, bed_query_int (query, 0), NULL);
+
+      if (log)
+        g_ptr_array_add (logs, log);
+    }
+  bed_query_finish (query, NULL);
+  return logs;
+}
+
+static void
+show_plan (BedBatchDetail *self)
+{
+  g_autoptr (BedRecord) batch = bed_farm_load (self->farm, BED_KIND_BATCH, self->batch, NULL);
+  gint64 spawn = bed_query_one (self->farm, "SELECT spawn FROM batch_spawn WHERE batch = ?1",
+                                self->batch);
+  g_autoptr (BedRecord) lot
+      = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL) : NULL;
+  g_autoptr (GPtrArray) logs = load_logs (self);
+  BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL };
+
+  if (!batch)
+    return;
+  bed_plan_panel_show (self->plan, &needs, spawn);
+  adw_bin_set_child (ADW_BIN (self->pattern), bed_facts_new (self->farm, batch));
+}
+
+/* --- cost ------------------------------------------------------------------------------ */
+
+static void
+add_cost (BedBatchDetail *self, GtkWidget *box, const char *label, gint64 amount)
+{
+  const char *currency = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
+  g_autofree char *money
+      = bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (self->farm), amount);
+  g_autofree char *text = g_strdup_printf ("%s %s", money, currency);
+
+  bed_facts_add (box, label, text);
+}
+
+static void
+show_cost (BedBatchDetail *self)
+{
+  GtkWidget *box = bed_facts_box_new ();
+  g_autoptr (BedQuery) query
+      = bed_query_new (self->farm, "SELECT c.spawn, c.bought, c.labour, b.logs, b.picked"
+                                   " FROM batch_cost c JOIN batch_summary b ON b.id = c.batch"
+                                   " WHERE c.batch = ?1");
+
+  bed_query_bind_int (query, 1, self->batch);
+  if (bed_query_next (query))
+    {
+      gint64 all = bed_query_int (query, 0) + bed_query_int (query, 1) + bed_query_int (query, 2);
+      gint64 logs = bed_query_int (query, 3);
+      double kg = bed_query_real (query, 4) / 1e6;
+
+      add_cost (self, box, _ ("Spawn"), bed_query_int (query, 0));
+      add_cost (self, box, _ ("Bought for it"), bed_query_int (query, 1));
+      add_cost (self, box, _ ("Hours"), bed_query_int (query, 2));
+      add_cost (self, box, _ ("Together"), all);
+      if (logs)
+        add_cost (self, box, _ ("A log"), all / logs);
+      if (kg > 0)
+        add_cost (self, box, _ ("A kilogram so far"), (gint64) (all / kg + 0.5));
+    }
+  bed_query_finish (query, NULL);
+  adw_bin_set_child (ADW_BIN (self->cost), box);
+}
+
+/* --- widget ------------------------------------------------------------------------------ */
+
+static void
+bed_batch_detail_dispose (GObject *object)
+{
+  BedBatchDetail *self = BED_BATCH_DETAIL (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_batch_detail_parent_class)->dispose (object);
+}
+
+static void
+bed_batch_detail_class_init (BedBatchDetailClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_batch_detail_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_batch_detail_init (BedBatchDetail *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->head = adw_bin_new ();
+  self->figures = bed_figures_new ();
+  self->stack = gtk_stack_new ();
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+static void
+add_plan (BedBatchDetail *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+
+  self->plan = bed_plan_panel_new (self->farm);
+  self->pattern = adw_bin_new ();
+  gtk_widget_add_css_class (box, "section");
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->plan));
+  gtk_box_append (GTK_BOX (box), self->pattern);
+  gtk_stack_add_titled (GTK_STACK (self->stack), box, "plan", _ ("Plan"));
+}
+
+GtkWidget *
+bed_batch_detail_new (BedFarm *farm)
+{
+  BedBatchDetail *self = g_object_new (BED_TYPE_BATCH_DETAIL, NULL);
+  GtkWidget *switcher = gtk_stack_switcher_new ();
+
+  self->farm = g_object_ref (farm);
+  add_plan (self);
+  self->logs = bed_table_new (farm, &log_table);
+  self->crop = bed_table_new (farm, &crop_table);
+  self->cost = adw_bin_new ();
+  gtk_widget_add_css_class (self->cost, "section");
+  gtk_widget_set_vexpand (GTK_WIDGET (self->logs), TRUE);
+  gtk_widget_set_size_request (GTK_WIDGET (self->logs), -1, 320);
+  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->logs), "logs", _ ("Logs"));
+  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->crop), "crop", _ ("Crop"));
+  gtk_stack_add_titled (GTK_STACK (self->stack), self->cost, "cost", _ ("Cost"));
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
+  gtk_widget_set_halign (switcher, GTK_ALIGN_START);
+  gtk_widget_add_css_class (switcher, "tabs");
+  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
+  gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_box_append (GTK_BOX (self->box), self->head);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
+  gtk_box_append (GTK_BOX (self->box), switcher);
+  gtk_box_append (GTK_BOX (self->box), self->stack);
+  return GTK_WIDGET (self);
+}
+
+void
+bed_batch_detail_show (GtkWidget *detail, gint64 batch)
+{
+  BedBatchDetail *self = BED_BATCH_DETAIL (detail);
+  g_autofree char *of_logs = g_strdup_printf ("batch = %" G_GINT64_FORMAT, batch);
+  g_autofree char *of_picks
+      = g_strdup_printf ("id IN (SELECT pick FROM pick_share WHERE batch = %" G_GINT64_FORMAT ")",
+                         batch);
+
+  self->batch = batch;
+  show_head (self);
+  show_plan (self);
+  show_cost (self);
+  bed_table_set_where (self->logs, of_logs);
+  bed_table_set_where (self->crop, of_picks);
+}
+
+gboolean
+bed_batch_detail_show_log (BedBatchDetail *self, gint64 log)
+{
+  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "logs");
+  return bed_table_select (self->logs, log);
+}

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm.h"
+
+G_BEGIN_DECLS
+
+/* One batch: Plan | Logs | Crop | Cost. */
+#define BED_TYPE_BATCH_DETAIL (bed_batch_detail_get_type ())
+G_DECLARE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED, BATCH_DETAIL, GtkWidget)
+
+GtkWidget *bed_batch_detail_new (BedFarm *farm);
+void bed_batch_detail_show (GtkWidget *detail, gint64 batch);
+
+/* Selects the log in the list of logs; FALSE when it is not of that batch. */
+gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);
+
+G_END_DECLS

@@ -1,0 +1,174 @@
+#include "app/batch_plan.h"
+
+#include <glib/gi18n.h>
+
+#define UM_PER_MM 1000.0
+
+/* A log of a usual size, drawn until the first is typed: 12 cm (about 5 in) thick, 1 m (40 in)
+ * long; common practice, no source. */
+#define USUAL_DIAMETER 120.0
+#define USUAL_LENGTH 1000.0
+
+static BedClosing
+get_closing (BedRecord *batch)
+{
+  const char *closing = bed_record_get_text (batch, "closing");
+
+  if (g_strcmp0 (closing, "even") == 0)
+    return BED_CLOSING_EVEN;
+  if (g_strcmp0 (closing, "helical") == 0)
+    return BED_CLOSING_HELIX;
+  return BED_CLOSING_NEAREST;
+}
+
+static BedSpawnForm
+get_form (const char *form)
+{
+  static const char *const forms[BED_N_SPAWN_FORMS] = {
+    [BED_SPAWN_SAWDUST] = "sawdust",
+    [BED_SPAWN_DOWEL] = "dowel",
+    [BED_SPAWN_THIMBLE] = "thimble",
+    [BED_SPAWN_GRAIN] = "grain",
+  };
+
+  for (int i = 0; i < BED_N_SPAWN_FORMS; i++)
+    if (g_strcmp0 (forms[i], form) == 0)
+      return i;
+  return BED_SPAWN_SAWDUST;
+}
+
+static double
+get_mm (BedRecord *record, const char *field)
+{
+  return bed_record_get_int (record, field) / UM_PER_MM;
+}
+
+static BedDrill
+make_drill (BedRecord *batch, BedRecord *log)
+{
+  BedDrill drill = {
+    .large_diameter = USUAL_DIAMETER,
+    .small_diameter = USUAL_DIAMETER,
+    .length = USUAL_LENGTH,
+    .along = get_mm (batch, "along"),
+    .between = get_mm (batch, "between"),
+    .margin = get_mm (batch, "margin"),
+    .hole_diameter = get_mm (batch, "hole_diameter"),
+    .hole_depth = get_mm (batch, "hole_depth"),
+    .closing = get_closing (batch),
+  };
+
+  if (!log)
+    return drill;
+  drill.length = get_mm (log, "length");
+  drill.small_diameter = get_mm (log, "small_diameter");
+  drill.large_diameter = bed_record_has (log, "large_diameter") ? get_mm (log, "large_diameter")
+                                                                : drill.small_diameter;
+  return drill;
+}
+
+static gboolean
+add_log (BedBatchTotals *totals, const BedDrill *drill, const BedDrillWork *work, GError **error)
+{
+  g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (drill, error);
+  BedDrillNorms norms;
+  BedDrillNeeds needs;
+
+  if (!plan)
+    return FALSE;
+  bed_drill_norms_init (&norms);
+  if (!bed_drill_needs (drill, plan->holes->len, work, &norms, &needs, error))
+    return FALSE;
+  totals->holes += plan->holes->len;
+  totals->pieces += needs.pieces;
+  totals->spawn_g += needs.spawn_g;
+  totals->wax_g += needs.wax_g;
+  totals->minutes += needs.minutes;
+  return TRUE;
+}
+
+static int
+compare_diameters (gconstpointer a, gconstpointer b)
+{
+  BedRecord *one = *(BedRecord *const *) a, *other = *(BedRecord *const *) b;
+  gint64 difference = bed_record_get_int (one, "small_diameter")
+                      - bed_record_get_int (other, "small_diameter");
+
+  return difference < 0 ? -1 : difference > 0;
+}
+
+/* The log in the middle by thickness, or NULL. */
+static BedRecord *
+find_typical (GPtrArray *logs)
+{
+  g_autoptr (GPtrArray) sorted = NULL;
+
+  if (!logs || logs->len == 0)
+    return NULL;
+  sorted = g_ptr_array_copy (logs, NULL, NULL);
+  g_ptr_array_set_free_func (sorted, NULL);
+  g_ptr_array_sort (sorted, compare_diameters);
+  return g_ptr_array_index (sorted, sorted->len / 2);
+}
+
+static gboolean
+check_whole (BedRecord *batch, GError **error)
+{
+  static const char *const needed[] = { "hole_diameter", "hole_depth", "along", "between",
+                                        "margin" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
+    if (!bed_record_has (batch, needed[i]))
+      {
+        g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                             _ ("The plan is drawn when the hole and the spacings are in."));
+        return FALSE;
+      }
+  return TRUE;
+}
+
+void
+bed_batch_totals_clear (BedBatchTotals *totals)
+{
+  g_clear_pointer (&totals->plan, bed_drill_plan_free);
+}
+
+gboolean
+bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GError **error)
+{
+  const char *ends = bed_record_get_text (needs->batch, "ends_sealed");
+  BedDrillWork work = {
+    .form = get_form (needs->form),
+    .tool = BED_DRILL_GRINDER,
+    .seal = g_strcmp0 (ends, "yes") == 0 ? BED_SEAL_HOLES_AND_ENDS : BED_SEAL_HOLES,
+  };
+  BedDrill typical = make_drill (needs->batch, find_typical (needs->logs));
+
+  *totals = (BedBatchTotals){ .hole_diameter = typical.hole_diameter };
+  if (!check_whole (needs->batch, error))
+    return FALSE;
+  totals->plan = bed_drill_plan_new (&typical, error);
+  if (!totals->plan)
+    return FALSE;
+  totals->logs = needs->logs ? needs->logs->len : 0;
+  if (totals->logs == 0)
+    return add_log (totals, &typical, &work, error);
+  for (guint i = 0; i < totals->logs; i++)
+    {
+      BedDrill drill = make_drill (needs->batch, g_ptr_array_index (needs->logs, i));
+
+      if (!add_log (totals, &drill, &work, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+int
+bed_batch_count_holes (BedRecord *batch, BedRecord *log)
+{
+  BedDrill drill = make_drill (batch, log);
+  g_autoptr (BedDrillPlan) plan
+      = check_whole (batch, NULL) ? bed_drill_plan_new (&drill, NULL) : NULL;
+
+  return plan ? (int) plan->holes->len : 0;
+}

@@ -1,0 +1,128 @@
+#include "app/batches_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/batch_detail.h"
+#include "app/batch_form.h"
+#include "app/browser.h"
+#include "app/tags_dialog.h"
+#include "model/query.h"
+
+struct _BedBatchesPage
+{
+  BedPage parent_instance;
+  BedBrowser *browser;
+};
+
+G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PAGE)
+
+static const BedColumn columns[] = {
+  { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 5 },
+  { .column = "wood_name", .title = N_ ("Wood"), .cell = BED_CELL_TEXT },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
+  { .column = "logs_alive", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_COUNT },
+};
+
+static const BedTableSpec table = {
+  .label = N_ ("Batches"),
+  .source = "batch_summary",
+  .columns = columns,
+  .n_columns = G_N_ELEMENTS (columns),
+  .order = "inoculated_on DESC, id DESC",
+  .search = "code || ' ' || coalesce (wood_name, '') || ' ' || coalesce (strain_name, '')"
+            " || ' ' || coalesce (stage, '')",
+};
+
+static const BedBrowserSpec browser = {
+  .kind = BED_KIND_BATCH,
+  .table = &table,
+  .empty = { "bed-batches-symbolic", N_ ("No batch yet"),
+             N_ ("A batch is what was inoculated together: one pattern, one spawn, a number of "
+                 "logs. Enter a felling and a spawn lot in the woodlot first."),
+             N_ ("New batch"), "win.add" },
+  .detail_new = bed_batch_detail_new,
+  .detail_show = bed_batch_detail_show,
+  .form_new = bed_batch_form_new,
+};
+
+static void
+bed_batches_page_refresh (BedPage *page, guint64 kinds)
+{
+  bed_browser_refresh (BED_BATCHES_PAGE (page)->browser);
+}
+
+static void
+bed_batches_page_add (BedPage *page)
+{
+  bed_browser_add (BED_BATCHES_PAGE (page)->browser, NULL);
+}
+
+static void
+bed_batches_page_print (BedPage *page)
+{
+  gint64 batch = bed_browser_get_selected (BED_BATCHES_PAGE (page)->browser);
+
+  if (batch)
+    bed_tags_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), batch);
+}
+
+static void
+bed_batches_page_show_record (BedPage *page, BedKind kind, gint64 id)
+{
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+  gint64 batch = id;
+
+  if (kind == BED_KIND_LOG)
+    batch = bed_query_one (bed_page_get_farm (page), "SELECT batch FROM log WHERE id = ?1", id);
+  bed_browser_show (self->browser, batch);
+  if (kind == BED_KIND_LOG && batch)
+    bed_batch_detail_show_log (BED_BATCH_DETAIL (bed_browser_get_detail (self->browser)), id);
+}
+
+static void
+bed_batches_page_show_draft (BedPage *page, BedRecord *draft)
+{
+  if (bed_record_get_kind (draft) == BED_KIND_BATCH)
+    bed_browser_add (BED_BATCHES_PAGE (page)->browser, draft);
+}
+
+static void
+bed_batches_page_constructed (GObject *object)
+{
+  BedBatchesPage *self = BED_BATCHES_PAGE (object);
+
+  G_OBJECT_CLASS (bed_batches_page_parent_class)->constructed (object);
+  self->browser = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &browser);
+  adw_bin_set_child (ADW_BIN (self), GTK_WIDGET (self->browser));
+}
+
+static void
+bed_batches_page_class_init (BedBatchesPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = bed_batches_page_constructed;
+  page_class->refresh = bed_batches_page_refresh;
+  page_class->add = bed_batches_page_add;
+  page_class->print = bed_batches_page_print;
+  page_class->show_record = bed_batches_page_show_record;
+  page_class->show_draft = bed_batches_page_show_draft;
+  page_class->add_title = N_ ("New batch");
+  page_class->print_title = N_ ("Print tags");
+  page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);
+  page_class->help
+      = N_ ("A batch is what was inoculated together. Type the pattern from the sheet, choose the "
+            "spawn, then the logs: felling and length once, and one diameter per Enter. Enter in "
+            "the empty diameter saves the batch. The plan beside the form follows every key: "
+            "rows, holes, the farthest point of the wood from any hole, spawn, wax and hours.\n\n"
+            "Angle grinders need their guard, the side handle, and eye and ear protection; keep "
+            "hot wax attended, away from water, and off the heat when it smokes; logs are heavy, "
+            "and damp sawdust spawn is dusty with spores when it dries: ventilate. Follow the "
+            "tools' instructions and the rules of the place.");
+}
+
+static void
+bed_batches_page_init (BedBatchesPage *self)
+{
+}

@@ -1,0 +1,89 @@
+#include "app/document_view.h"
+
+#include <glib/gi18n.h>
+
+struct _BedDocumentView
+{
+  GtkWidget parent_instance;
+  BedDocument *document;
+};
+
+G_DEFINE_FINAL_TYPE (BedDocumentView, bed_document_view, GTK_TYPE_WIDGET)
+
+static void
+bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  BedDocumentView *self = BED_DOCUMENT_VIEW (widget);
+  double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  const BedPaper *paper;
+  graphene_rect_t page;
+  double scale;
+  cairo_t *cr;
+
+  if (!self->document)
+    return;
+  paper = bed_document_get_paper (self->document);
+  scale = MIN (width / paper->width, height / paper->height);
+  page = GRAPHENE_RECT_INIT ((width - scale * paper->width) / 2, 0, scale * paper->width,
+                             scale * paper->height);
+  gtk_snapshot_append_color (snapshot, &(GdkRGBA){ 1, 1, 1, 1 }, &page);
+  cr = gtk_snapshot_append_cairo (snapshot, &page);
+  cairo_translate (cr, page.origin.x, page.origin.y);
+  cairo_scale (cr, scale, scale);
+  bed_document_draw (self->document, cr, 0, NULL);
+  cairo_destroy (cr);
+}
+
+static void
+bed_document_view_measure (GtkWidget *widget,
+                           GtkOrientation orientation,
+                           int for_size,
+                           int *minimum,
+                           int *natural,
+                           int *minimum_baseline,
+                           int *natural_baseline)
+{
+  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? 260 : 200;
+  *natural = orientation == GTK_ORIENTATION_VERTICAL ? 480 : 360;
+}
+
+static void
+bed_document_view_finalize (GObject *object)
+{
+  g_clear_pointer (&BED_DOCUMENT_VIEW (object)->document, bed_document_free);
+  G_OBJECT_CLASS (bed_document_view_parent_class)->finalize (object);
+}
+
+static void
+bed_document_view_class_init (BedDocumentViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->finalize = bed_document_view_finalize;
+  widget_class->snapshot = bed_document_view_snapshot;
+  widget_class->measure = bed_document_view_measure;
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+bed_document_view_init (BedDocumentView *self)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The first page"), -1);
+}
+
+BedDocumentView *
+bed_document_view_new (void)
+{
+  return g_object_new (BED_TYPE_DOCUMENT_VIEW, NULL);
+}
+
+void
+bed_document_view_set_document (BedDocumentView *self, BedDocument *document)
+{
+  g_return_if_fail (BED_IS_DOCUMENT_VIEW (self));
+
+  g_clear_pointer (&self->document, bed_document_free);
+  self->document = document;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}

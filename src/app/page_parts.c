@@ -1,0 +1,82 @@
+#include "app/page_parts.h"
+
+#include <adwaita.h>
+
+#define READING_WIDTH 1100
+
+GtkWidget *
+bed_page_head_new (BedFigures *figures, GtkWidget *extra)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+
+  gtk_widget_set_hexpand (GTK_WIDGET (figures), TRUE);
+  gtk_widget_add_css_class (head, "page-head");
+  gtk_box_append (GTK_BOX (head), GTK_WIDGET (figures));
+  if (extra)
+    {
+      gtk_widget_set_valign (extra, GTK_ALIGN_CENTER);
+      gtk_box_append (GTK_BOX (head), extra);
+    }
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  return box;
+}
+
+GtkWidget *
+bed_page_switch_new (GtkStack *stack)
+{
+  GtkWidget *switcher = gtk_stack_switcher_new ();
+
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), stack);
+  return switcher;
+}
+
+GtkWidget *
+bed_words_new (const char *text, const char *style)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  if (style)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+GtkWidget *
+bed_section_new (const char *heading, GtkWidget *content)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  gtk_box_append (GTK_BOX (box), bed_words_new (heading, "heading"));
+  gtk_box_append (GTK_BOX (box), content);
+  return box;
+}
+
+GtkWidget *
+bed_reading_new (GtkWidget *content)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *clamp = adw_clamp_new ();
+
+  adw_clamp_set_maximum_size (ADW_CLAMP (clamp), READING_WIDTH);
+  adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), READING_WIDTH);
+  adw_clamp_set_child (ADW_CLAMP (clamp), content);
+  gtk_widget_add_css_class (content, "page");
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), clamp);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  return scrolled;
+}
+
+void
+bed_box_clear (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)))
+    gtk_box_remove (GTK_BOX (box), child);
+}

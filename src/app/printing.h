@@ -1,0 +1,15 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "print/document.h"
+
+G_BEGIN_DECLS
+
+/* Paper from the desk. Both take the document over, and say in a toast when it
+ * cannot be drawn. */
+void bed_print_document (GtkWidget *inside, BedDocument *document);
+
+/* Asks where; @name: suggested, without ".pdf". */
+void bed_save_document (GtkWidget *inside, BedDocument *document, const char *name);
+
+G_END_DECLS

@@ -1,0 +1,154 @@
+#include "app/split_bar.h"
+
+#include <math.h>
+
+#include "app/plot.h"
+
+#define BAR 14
+#define HEIGHT (BAR + 46)
+#define GAP 2
+#define LEAST 70 /* px a part needs to carry its name */
+
+typedef struct
+{
+  char *label;
+  char *text;
+  double share;
+} Part;
+
+struct _BedSplitBar
+{
+  GtkWidget parent_instance;
+  GArray *parts; /* Part */
+};
+
+G_DEFINE_FINAL_TYPE (BedSplitBar, bed_split_bar, GTK_TYPE_WIDGET)
+
+static void
+clear_part (Part *part)
+{
+  g_free (part->label);
+  g_free (part->text);
+}
+
+/* From bark to wood, part by part: the order says which is which. */
+static GdkRGBA
+mix (guint i, guint n)
+{
+  const BedInk *ink = bed_ink_get ();
+  float at = n > 1 ? (float) i / (n - 1) : 0;
+
+  return (GdkRGBA) { ink->bark.red + (ink->wood.red - ink->bark.red) * at,
+                     ink->bark.green + (ink->wood.green - ink->bark.green) * at,
+                     ink->bark.blue + (ink->wood.blue - ink->bark.blue) * at, 1 };
+}
+
+static void
+bed_split_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  BedSplitBar *self = BED_SPLIT_BAR (widget);
+  const BedInk *ink = bed_ink_get ();
+  float whole = gtk_widget_get_width (widget), x = 0;
+
+  for (guint i = 0; i < self->parts->len; i++)
+    {
+      const Part *part = &g_array_index (self->parts, Part, i);
+      float width = roundf (whole * part->share);
+      GdkRGBA colour = mix (i, self->parts->len);
+      bed_plot_box (snapshot, x, 0, MAX (width - GAP, 1), BAR, &colour);
+      if (width >= LEAST)
+        {
+          bed_plot_text (snapshot, widget, part->text,
+                         &(BedPlotText) { x, BAR + 14, 0, 1, width - 8, &ink->ink });
+          bed_plot_text (snapshot, widget, part->label,
+                         &(BedPlotText) { x, BAR + 32, 0, 0.85f, width - 8, &ink->dim });
+        }
+      x += width;
+    }
+}
+
+static void
+bed_split_bar_measure (GtkWidget *widget,
+                       GtkOrientation orientation,
+                       int for_size,
+                       int *minimum,
+                       int *natural,
+                       int *minimum_baseline,
+                       int *natural_baseline)
+{
+  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 120;
+  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600;
+}
+
+static gboolean
+query_tooltip_cb (BedSplitBar *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+{
+  float whole = gtk_widget_get_width (GTK_WIDGET (self)), at = 0;
+
+  for (guint i = 0; i < self->parts->len && !keyboard; i++)
+    {
+      const Part *part = &g_array_index (self->parts, Part, i);
+      at += roundf (whole * part->share);
+      if (x < at)
+        {
+          g_autofree char *text = g_strdup_printf ("%s: %s", part->label, part->text);
+          gtk_tooltip_set_text (tooltip, text);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static void
+bed_split_bar_finalize (GObject *object)
+{
+  g_array_unref (BED_SPLIT_BAR (object)->parts);
+  G_OBJECT_CLASS (bed_split_bar_parent_class)->finalize (object);
+}
+
+static void
+bed_split_bar_class_init (BedSplitBarClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->finalize = bed_split_bar_finalize;
+  widget_class->snapshot = bed_split_bar_snapshot;
+  widget_class->measure = bed_split_bar_measure;
+  gtk_widget_class_set_css_name (widget_class, "splitbar");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+bed_split_bar_init (BedSplitBar *self)
+{
+  self->parts = g_array_new (FALSE, FALSE, sizeof (Part));
+  g_array_set_clear_func (self->parts, (GDestroyNotify) clear_part);
+  gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
+  g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
+  bed_ink_follow (GTK_WIDGET (self));
+}
+
+BedSplitBar *
+bed_split_bar_new (void)
+{
+  return g_object_new (BED_TYPE_SPLIT_BAR, NULL);
+}
+
+void
+bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart *parts, guint n)
+{
+  g_return_if_fail (BED_IS_SPLIT_BAR (self));
+  GString *words = g_string_new (NULL);
+
+  g_array_set_size (self->parts, 0);
+  for (guint i = 0; i < n; i++)
+    {
+      Part part = { g_strdup (parts[i].label), g_strdup (parts[i].text), parts[i].share };
+      g_array_append_val (self->parts, part);
+      g_string_append_printf (words, "%s%s: %s", i ? "; " : "", part.label, part.text);
+    }
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
+  g_string_free (words, TRUE);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}

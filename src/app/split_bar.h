@@ -1,0 +1,24 @@
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* One whole cut into its parts: a bar across, each part with its name and amount
+ * under it. What is too narrow to be named says its name when pointed at. */
+#define BED_TYPE_SPLIT_BAR (bed_split_bar_get_type ())
+G_DECLARE_FINAL_TYPE (BedSplitBar, bed_split_bar, BED, SPLIT_BAR, GtkWidget)
+
+typedef struct
+{
+  const char *label; /* translated */
+  const char *text;  /* its amount as people read it */
+  double share;      /* 0 to 1 */
+} BedSplitPart;
+
+BedSplitBar *bed_split_bar_new (void);
+
+/* @label: accessible name. Copies. */
+void bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart *parts, guint n);
+
+G_END_DECLS

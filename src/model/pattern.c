@@ -1,0 +1,51 @@
+#include "model/pattern.h"
+
+#define UM_PER_MM 1000.0
+
+static double
+get_mm (BedRecord *record, const char *field)
+{
+  return bed_record_get_int (record, field) / UM_PER_MM;
+}
+
+static BedClosing
+get_closing (BedRecord *batch)
+{
+  const char *key = bed_record_get_text (batch, "closing");
+
+  if (g_strcmp0 (key, "even") == 0)
+    return BED_CLOSING_EVEN;
+  return g_strcmp0 (key, "helical") == 0 ? BED_CLOSING_HELIX : BED_CLOSING_NEAREST;
+}
+
+void
+bed_pattern_read (BedRecord *batch, BedRecord *log, BedDrill *drill)
+{
+  g_return_if_fail (BED_IS_RECORD (batch) && BED_IS_RECORD (log) && drill != NULL);
+  double small = get_mm (log, "small_diameter");
+  double large = bed_record_has (log, "large_diameter") ? get_mm (log, "large_diameter") : small;
+
+  *drill = (BedDrill){
+    .large_diameter = large,
+    .small_diameter = small,
+    .length = get_mm (log, "length"),
+    .along = get_mm (batch, "along"),
+    .between = get_mm (batch, "between"),
+    .margin = get_mm (batch, "margin"),
+    .hole_diameter = get_mm (batch, "hole_diameter"),
+    .hole_depth = get_mm (batch, "hole_depth"),
+    .closing = get_closing (batch),
+  };
+}
+
+int
+bed_pattern_count_holes (BedRecord *batch, BedRecord *log)
+{
+  BedDrill drill;
+
+  bed_pattern_read (batch, log, &drill);
+  if (drill.along <= 0 || drill.between <= 0)
+    return 0;
+  g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
+  return plan ? (int) plan->holes->len : 0;
+}

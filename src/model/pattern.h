@@ -1,0 +1,17 @@
+#pragma once
+
+#include "model/record.h"
+#include "science/drill.h"
+
+G_BEGIN_DECLS
+
+/* The drilling pattern of @batch (kind BATCH) on @log (kind LOG) in the millimetres of
+ * science/drill.h; what a record leaves open is 0. A log without a large end is a
+ * cylinder. */
+void bed_pattern_read (BedRecord *batch, BedRecord *log, BedDrill *drill);
+
+/* How many holes that makes; 0 when the batch has no pattern or the log cannot be
+ * drilled to it. */
+int bed_pattern_count_holes (BedRecord *batch, BedRecord *log);
+
+G_END_DECLS

@@ -1,0 +1,149 @@
+/* The soaks behind and ahead. Today is Tue 2026-05-12: week 8 of the plan, whose week 0
+ * begins on Mon 16 March. */
+#include "model_test.h"
+
+#include "model/soak_plan.h"
+
+static void
+soak_all (BedFarm *farm, const char *in, const char *out)
+{
+  gint64 soak = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in", in,
+                                               "taken_out", out, NULL));
+  gint64 ids[64];
+  int n = 0;
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM log LIMIT 64");
+
+  while (bed_query_next (q))
+    ids[n++] = bed_query_int (q, 0);
+  for (int i = 0; i < n; i++)
+    {
+      BedRecord *soaked = bed_record_new (BED_KIND_SOAKED);
+      bed_record_set_int (soaked, "soak", soak);
+      bed_record_set_int (soaked, "log", ids[i]);
+      scene_add (farm, soaked);
+    }
+}
+
+static BedSoakPlan *
+solve (BedFarm *farm)
+{
+  g_autoptr (GError) error = NULL;
+  BedSoakPlan *plan = bed_soak_plan_new (farm, &error);
+
+  g_assert_no_error (error);
+  g_assert_true (bed_soak_plan_solve (plan, &error));
+  g_assert_no_error (error);
+  return plan;
+}
+
+static void
+test_empty (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedSoakPlan) plan = solve (scene->farm);
+
+  g_assert_cmpuint (plan->groups->len, ==, 0);
+  g_assert_cmpuint (plan->bars->len, ==, 0);
+  g_assert_cmpstr (plan->first_day, ==, "2026-03-16");
+  g_assert_cmpfloat (plan->demand_kg, ==, 0);
+}
+
+/* A soak put in on Tue 12 May brings six tenths in the next week, four in the one after. */
+static void
+test_done (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 10);
+  soak_all (scene->farm, "2026-05-11T08:00", "2026-05-12T08:00");
+  g_autoptr (BedSoakPlan) plan = solve (scene->farm);
+  const BedSoakBar *bar = &g_array_index (plan->bars, BedSoakBar, 0);
+
+  g_assert_cmpuint (plan->groups->len, ==, 1);
+  g_assert_cmpstr (((BedSoakGroup *) plan->groups->pdata[0])->name, ==, "26A");
+  g_assert_cmpuint (bar->week, ==, 8);
+  g_assert_cmpuint (bar->logs, ==, 10);
+  g_assert_cmpint (bar->state, ==, BED_SOAK_DONE);
+  g_assert_false (plan->kg_is_own);
+  /* 10 logs x 0.170 kg */
+  g_assert_cmpfloat_with_epsilon (plan->expected_kg[8], 0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (plan->expected_kg[9], 1.02, 1e-9);
+  g_assert_cmpfloat_with_epsilon (plan->expected_kg[10], 0.68, 1e-9);
+}
+
+/* Whatever is planned: rest kept, tank not overfilled, nothing out of season or in the past. */
+static void
+test_planned_keeps_rules (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 60);
+  soak_all (scene->farm, "2026-05-11T08:00", "2026-05-12T08:00");
+  bed_farm_fix_clock (scene->farm, "2026-08-10T09:00", 3);
+  g_autoptr (BedSoakPlan) plan = solve (scene->farm);
+  guint planned[32] = { 0 }, n = 0;
+
+  for (guint i = 0; i < plan->bars->len; i++)
+    {
+      const BedSoakBar *bar = &g_array_index (plan->bars, BedSoakBar, i);
+      if (bar->state != BED_SOAK_PLANNED)
+        continue;
+      g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) bar->week);
+      g_assert_cmpuint (bar->week, >=, BED_SOAK_PLAN_WEEKS_BACK);
+      g_assert_cmpstr (monday, <, "2026-11-01");
+      planned[bar->week] += bar->logs;
+      n += bar->logs;
+    }
+  g_assert_cmpuint (n, >, 0);
+  for (guint w = 0; w < plan->n_weeks; w++)
+    {
+      guint resting = 0;
+      g_assert_cmpuint (planned[w], <=, 40);
+      for (guint v = w; v < MIN (w + 8, plan->n_weeks); v++)
+        resting += planned[v];
+      g_assert_cmpuint (resting, <=, 60);
+    }
+}
+
+/* Ready on Monday 6 July, eight weeks after the soak: not planned in a week before. */
+static void
+test_rest_is_waited_for (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 10);
+  soak_all (scene->farm, "2026-05-11T08:00", "2026-05-12T08:00");
+  g_autoptr (BedSoakPlan) plan = solve (scene->farm);
+  guint first = G_MAXUINT;
+
+  for (guint i = 0; i < plan->bars->len; i++)
+    {
+      const BedSoakBar *bar = &g_array_index (plan->bars, BedSoakBar, i);
+      if (bar->state == BED_SOAK_PLANNED)
+        first = MIN (first, bar->week);
+    }
+  g_assert_cmpuint (first, ==, 16);
+}
+
+static void
+test_own_yield (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  soak_all (farm, "2026-04-01T08:00", "2026-04-02T08:00");
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-04-10", "batch", "26A",
+                                 "grade", "A", "mass", "2500", NULL));
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_true (plan->kg_is_own);
+  g_assert_cmpfloat_with_epsilon (plan->kg_per_log, 0.25, 1e-9);
+  g_assert_cmpfloat_with_epsilon (plan->picked_kg[3], 2.5, 1e-9);
+}
+
+#define ADD(path, test)                                                                           \
+  g_test_add ("/soak-plan/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("empty", test_empty);
+  ADD ("done", test_done);
+  ADD ("planned-keeps-rules", test_planned_keeps_rules);
+  ADD ("rest-is-waited-for", test_rest_is_waited_for);
+  ADD ("own-yield", test_own_yield);
+  return g_test_run ();
+}
