@@ -10,6 +10,7 @@
 #include "app/settings.h"
 #include "app/shortcuts.h"
 #include "app/woodlot_page.h"
+#include "app/yard_page.h"
 #include "model/backup.h"
 #include "model/demo.h"
 #include "model/history.h"
@@ -26,6 +27,7 @@ static const struct
 } pages[] = {
   { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
   { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
+  { "yard", N_ ("Yard"), "bed-yard-symbolic", bed_yard_page_get_type },
 };
 
 struct _BedWindow
