@@ -90,7 +90,7 @@ show_figures (BedSoakingPage *self)
         ready += group->logs;
     }
   g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, inside);
-  g_autofree char *rested = g_strdup_printf ("%u", MAX (ready, inside) - (guint) inside);
+  g_autofree char *rested = g_strdup_printf ("%u", ready);
   g_autofree char *mass = bed_measure_format_rounded (
       BED_MEASURE_MASS, notation, 1,
       self->plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG);
