@@ -278,3 +278,18 @@ UNION ALL
 SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
   FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
  GROUP BY p.batch, p.picked_on;
+-- A sale with who bought and how much it came to (mg, minor units).
+CREATE TEMP VIEW sale_summary AS
+SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
+       sum (n.mass) AS mass, sum (n.price) AS income
+  FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
+ GROUP BY v.id;
+
+-- What a batch gave in a season (mg). id is the batch's: ask for one season at a time.
+CREATE TEMP VIEW batch_season AS
+SELECT s.batch AS id, bed_season (s.picked_on) AS season, b.code, b.inoculated_on,
+       bed_season (s.picked_on) - bed_season (b.inoculated_on) + 1 AS year_of_life,
+       (SELECT count (*) FROM log l WHERE l.batch = b.id) AS logs, sum (s.mass) AS mass,
+       sum (s.mass) / (SELECT count (*) FROM log l WHERE l.batch = b.id) AS mass_per_log
+  FROM pick_share s JOIN batch b ON b.id = s.batch
+ GROUP BY s.batch, bed_season (s.picked_on);

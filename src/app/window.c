@@ -6,9 +6,15 @@
 #include "app/batches_page.h"
 #include "app/compat.h"
 #include "app/farm_dialog.h"
+#include "app/history_page.h"
+#include "app/money_page.h"
+#include "app/picking_page.h"
 #include "app/search.h"
+#include "app/season_page.h"
 #include "app/settings.h"
 #include "app/shortcuts.h"
+#include "app/soaking_page.h"
+#include "app/week_page.h"
 #include "app/woodlot_page.h"
 #include "app/yard_page.h"
 #include "model/backup.h"
@@ -25,9 +31,15 @@ static const struct
   const char *icon;
   GType (*get_type) (void);
 } pages[] = {
+  { "week", N_ ("This week"), "bed-week-symbolic", bed_week_page_get_type },
   { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
   { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
   { "yard", N_ ("Yard"), "bed-yard-symbolic", bed_yard_page_get_type },
+  { "soaking", N_ ("Soaking"), "bed-soaking-symbolic", bed_soaking_page_get_type },
+  { "picking", N_ ("Picking"), "bed-picking-symbolic", bed_picking_page_get_type },
+  { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
+  { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
+  { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
 };
 
 struct _BedWindow
@@ -609,6 +621,25 @@ void
 bed_window_say_error (GtkWidget *inside, const GError *error)
 {
   bed_window_say (inside, error->message);
+}
+
+void
+bed_window_say_undo (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+  g_autofree char *sentence
+      = self && self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
+
+  if (sentence)
+    toast (self, sentence, _ ("Undo"), "win.undo");
+}
+
+BedPage *
+bed_window_get_page (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+
+  return self ? get_page (self) : NULL;
 }
 
 void
