@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/compat.h"
 #include "app/facts.h"
 #include "app/figures.h"
 #include "app/plan_panel.h"
@@ -292,6 +293,9 @@ bed_batch_detail_new (BedFarm *farm)
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->logs), "logs", _ ("Logs"));
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->crop), "crop", _ ("Crop"));
   gtk_stack_add_titled (GTK_STACK (self->stack), self->cost, "cost", _ ("Cost"));
+  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
+       child = gtk_widget_get_next_sibling (child))
+    bed_hide_unseen (child);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
   gtk_widget_add_css_class (switcher, "tabs");

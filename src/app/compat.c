@@ -162,3 +162,18 @@ bed_show_uri (GtkWidget *inside, const char *uri)
 {
   gtk_show_uri (window_of (inside), uri, GDK_CURRENT_TIME);
 }
+
+static void
+seen_cb (GtkWidget *child)
+{
+  gtk_accessible_update_state (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_STATE_HIDDEN,
+                               !gtk_widget_get_mapped (child), -1);
+}
+
+void
+bed_hide_unseen (GtkWidget *child)
+{
+  g_signal_connect_after (child, "map", G_CALLBACK (seen_cb), NULL);
+  g_signal_connect_after (child, "unmap", G_CALLBACK (seen_cb), NULL);
+  seen_cb (child);
+}

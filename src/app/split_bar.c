@@ -20,6 +20,7 @@ struct _BedSplitBar
 {
   GtkWidget parent_instance;
   GArray *parts; /* Part */
+  gboolean is_plain; /* set by bed_split_bar_set_measure() */
 };
 
 G_DEFINE_FINAL_TYPE (BedSplitBar, bed_split_bar, GTK_TYPE_WIDGET)
@@ -56,7 +57,7 @@ bed_split_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       float width = roundf (whole * part->share);
       GdkRGBA colour = mix (i, self->parts->len);
       bed_plot_box (snapshot, x, 0, MAX (width - GAP, 1), BAR, &colour);
-      if (width >= LEAST)
+      if (width >= LEAST && !self->is_plain)
         {
           bed_plot_text (snapshot, widget, part->text,
                          &(BedPlotText) { x, BAR + 14, 0, 1, width - 8, &ink->ink });
@@ -76,8 +77,10 @@ bed_split_bar_measure (GtkWidget *widget,
                        int *minimum_baseline,
                        int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 120;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600;
+  int height = BED_SPLIT_BAR (widget)->is_plain ? BAR : HEIGHT;
+
+  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? height : 120;
+  *natural = orientation == GTK_ORIENTATION_VERTICAL ? height : 600;
 }
 
 static gboolean
@@ -141,6 +144,7 @@ bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart *par
   GString *words = g_string_new (NULL);
 
   g_array_set_size (self->parts, 0);
+  self->is_plain = FALSE;
   for (guint i = 0; i < n; i++)
     {
       Part part = { g_strdup (parts[i].label), g_strdup (parts[i].text), parts[i].share };
@@ -151,4 +155,16 @@ bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart *par
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
   g_string_free (words, TRUE);
   gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+bed_split_bar_set_measure (BedSplitBar *self, const char *label, double share)
+{
+  g_return_if_fail (BED_IS_SPLIT_BAR (self));
+  g_autofree char *text = g_strdup_printf ("%.0f %%", 100 * share);
+  BedSplitPart part = { label, text, share };
+
+  bed_split_bar_set (self, label, &part, 1);
+  self->is_plain = TRUE;
+  gtk_widget_set_valign (GTK_WIDGET (self), GTK_ALIGN_CENTER);
 }

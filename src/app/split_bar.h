@@ -21,4 +21,8 @@ BedSplitBar *bed_split_bar_new (void);
 /* @label: accessible name. Copies. */
 void bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart *parts, guint n);
 
+/* A plain bar of that share (0 to 1) of the whole, without words: for the lines of a list that
+ * name it themselves. */
+void bed_split_bar_set_measure (BedSplitBar *self, const char *label, double share);
+
 G_END_DECLS

@@ -6,10 +6,17 @@
 #include "app/batches_page.h"
 #include "app/compat.h"
 #include "app/farm_dialog.h"
+#include "app/history_page.h"
+#include "app/money_page.h"
+#include "app/picking_page.h"
 #include "app/search.h"
+#include "app/season_page.h"
 #include "app/settings.h"
 #include "app/shortcuts.h"
+#include "app/soaking_page.h"
+#include "app/week_page.h"
 #include "app/woodlot_page.h"
+#include "app/yard_page.h"
 #include "model/backup.h"
 #include "model/demo.h"
 #include "model/history.h"
@@ -24,8 +31,15 @@ static const struct
   const char *icon;
   GType (*get_type) (void);
 } pages[] = {
+  { "week", N_ ("This week"), "bed-week-symbolic", bed_week_page_get_type },
   { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
   { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
+  { "yard", N_ ("Yard"), "bed-yard-symbolic", bed_yard_page_get_type },
+  { "soaking", N_ ("Soaking"), "bed-soaking-symbolic", bed_soaking_page_get_type },
+  { "picking", N_ ("Picking"), "bed-picking-symbolic", bed_picking_page_get_type },
+  { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
+  { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
+  { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
 };
 
 struct _BedWindow
@@ -494,6 +508,9 @@ static void
 bed_window_init (BedWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  for (GtkWidget *child = gtk_widget_get_first_child (self->root); child;
+       child = gtk_widget_get_next_sibling (child))
+    bed_hide_unseen (child);
   self->search = bed_search_new ();
   adw_bin_set_child (ADW_BIN (self->search_place), GTK_WIDGET (self->search));
   g_signal_connect_swapped (self->search, "found", G_CALLBACK (found_cb), self);
@@ -604,6 +621,25 @@ void
 bed_window_say_error (GtkWidget *inside, const GError *error)
 {
   bed_window_say (inside, error->message);
+}
+
+void
+bed_window_say_undo (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+  g_autofree char *sentence
+      = self && self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
+
+  if (sentence)
+    toast (self, sentence, _ ("Undo"), "win.undo");
+}
+
+BedPage *
+bed_window_get_page (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+
+  return self ? get_page (self) : NULL;
 }
 
 void
