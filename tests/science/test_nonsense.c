@@ -167,7 +167,7 @@ static const Nonsense table[] = {
   { "alarm", drying_alarm, 16 },
   { "noise", drying_noise, 0 },
   { "day", drying_day, 1e9 },
-  { "moisture", drying_pct, 10 },
+  { "moisture", drying_pct, -1 },
   { "hours", soak_hours, 0 },
   { "gain", soak_gain, 1000 },
   { "hours", gain_hours, -1 },
