@@ -1,6 +1,7 @@
 #include "report/workbook.h"
 
 #include "model/query.h"
+#include "model/value.h"
 #include "report/numeric_locale.h"
 #include "report/sheet.h"
 
@@ -91,6 +92,17 @@ bed_workbook_season (BedFarm *farm)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), 0);
   return bed_query_one (farm, "SELECT bed_season (bed_today ())", 0);
+}
+
+char *
+bed_workbook_map_date (BedFarm *farm, int season)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_autofree char *next = bed_season_start (farm, season + 1);
+  g_autofree char *last = bed_date_add (next, -1);
+  const char *today = bed_farm_get_today (farm);
+
+  return g_strdup (strcmp (last, today) < 0 ? last : today);
 }
 
 gboolean
