@@ -290,6 +290,10 @@ read_call (Reader *reader, const char *word)
     return isnan (arguments[1]) ? NAN : fmax (arguments[0], arguments[1]);
   if (g_str_equal (word, "SQRT"))
     return sqrt (arguments[0]);
+  if (g_str_equal (word, "EXP"))
+    return exp (arguments[0]);
+  if (g_str_equal (word, "LN"))
+    return arguments[0] > 0 ? log (arguments[0]) : NAN;
   if (g_str_equal (word, "TINV"))
     return t_inverse (arguments[0], arguments[1]);
   if (g_str_equal (word, "PMT") && arguments[2] == -1)

@@ -36,7 +36,9 @@ static const char *const notes[] = {
       "than they are, and the interval narrower than it should be. Textbook statistics."),
   N_ ("Expected by week: what a log lifted from the soak tank gave on average in earlier seasons, "
       "one week after lifting. Expected next season: logs alive at each age times what logs of "
-      "that age gave on this farm. Neither knows the weather."),
+      "that age gave on this farm. How that did in past seasons gives the interval, by Student's "
+      "t on the logarithms of picked over expected: J. Aitchison, J. A. C. Brown, The Lognormal "
+      "Distribution, 1957 (from memory). Neither knows the weather."),
   N_ ("Weeks are those of ISO 8601: they begin on Monday, and week 1 holds the year's first "
       "Thursday."),
   N_ ("Wild fungi fruit on old logs, and some of them are poisonous: sell only what is known to be "
