@@ -25,7 +25,8 @@ static const char *const notes[] = {
       "rule), so that the shares add up to the cent. Common accounting practice."),
   N_ ("Order and names of the budget's lines: R. Van Tassell and others, Cornhusker Economics, "
       "University of Nebraska, 2020; A. Smith, University of Georgia, on enterprise budgets; "
-      "Michigan State University, E-3410, 2020."),
+      "Michigan State University, E-3410, 2020. Bearing years: 3 to 5 in G. E. Frey, T. Durmus, "
+      "E. O. Sills, F. Isik, M. M. Comer, HortTechnology 30(6):741-744, 2020; 4 is its middle."),
   N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume "
       "under the bark, mean of the two end areas times the length, times the wood's basic "
       "density. For comparison: 2.5-10.5 % of the dry wood over a log's life, G. F. Leatham, "

@@ -39,7 +39,8 @@ static const BedFigure figures[] = {
 
   BED_FIGURE_HEADING (N_ ("Work")),
   BED_FIGURE (N_ ("Hours"), HOURS, .name = "Hours_worked", .expression = "SUM(Hours_hours)"),
-  BED_FIGURE (N_ ("Hours for what was picked"), HOURS_PER_MASS, .expression = "Hours_worked/Picked"),
+  BED_FIGURE (N_ ("Hours for what was picked"), HOURS_PER_MASS,
+              .expression = "Hours_worked/Picked"),
 
   BED_FIGURE_HEADING (N_ ("Next season")),
   BED_FIGURE (N_ ("Expected, by age of logs"), MASS, .expression = "Forecast"),

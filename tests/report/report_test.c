@@ -122,7 +122,8 @@ place_logs (Farm *farm, const char *batch, const char *stack, const char *since)
 static void
 soak_logs (Farm *farm, const char *soak, const char *log)
 {
-  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_SOAKED, "soak", soak, "log", log, NULL));
+  scene_add (farm->farm,
+             scene_record (farm->farm, BED_KIND_SOAKED, "soak", soak, "log", log, NULL));
 }
 
 /* Public */

@@ -96,7 +96,6 @@ test_shared_costs (void)
   g_autoptr (Farm) farm = farm_new ("metric");
   const guint64 logs[] = { 7, 4, 5 };
   gint64 overhead[3], labour[3], equipment[3];
-  g_autofree char *column = NULL;
   gint64 pool = 10000 + 25001 - 2550;
 
   g_assert_true (bed_apportion (pool, logs, 3, overhead, NULL));
