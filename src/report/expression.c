@@ -27,7 +27,7 @@ find_column (const BedScope *scope, const char *name, gsize length)
     if (scope->names[i] && strlen (scope->names[i]) == length
         && strncmp (scope->names[i], name, length) == 0)
       return i;
-  g_error ("no column [%.*s]", (int) length, name);
+  g_error ("no column [%.*s]", (int)length, name);
 }
 
 static const BedSums *
@@ -233,7 +233,7 @@ read_conditional (Reader *reader, gboolean sums)
   if (!index)
     {
       index = bed_index_new (values, conditions, n);
-      g_hash_table_insert (indexes, (gpointer) place, index);
+      g_hash_table_insert (indexes, (gpointer)place, index);
     }
   return bed_index_find (index, conditions, n);
 }
@@ -290,6 +290,10 @@ read_call (Reader *reader, const char *word)
     return isnan (arguments[1]) ? NAN : fmax (arguments[0], arguments[1]);
   if (g_str_equal (word, "SQRT"))
     return sqrt (arguments[0]);
+  if (g_str_equal (word, "EXP"))
+    return exp (arguments[0]);
+  if (g_str_equal (word, "LN"))
+    return arguments[0] > 0 ? log (arguments[0]) : NAN;
   if (g_str_equal (word, "TINV"))
     return t_inverse (arguments[0], arguments[1]);
   if (g_str_equal (word, "PMT") && arguments[2] == -1)
