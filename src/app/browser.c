@@ -257,6 +257,7 @@ bed_browser_show (BedBrowser *self, gint64 id)
       bed_table_select (self->table, id);
     }
   bed_split_show_detail (self->split);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
 }
 
 void

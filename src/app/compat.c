@@ -135,13 +135,17 @@ bed_align_head_end (GtkColumnView *view, guint column)
 {
   GtkWidget *head = gtk_widget_get_first_child (GTK_WIDGET (view));
   GtkWidget *title = head ? gtk_widget_get_first_child (head) : NULL;
-  GtkWidget *box;
+  GtkWidget *label;
 
   while (title && column-- > 0)
     title = gtk_widget_get_next_sibling (title);
-  box = title ? gtk_widget_get_first_child (title) : NULL;
-  if (GTK_IS_BOX (box))
-    gtk_widget_set_halign (box, GTK_ALIGN_END);
+  label = title ? gtk_widget_get_first_child (title) : NULL;
+  if (GTK_IS_BOX (label))
+    label = gtk_widget_get_first_child (label);
+  if (!GTK_IS_LABEL (label))
+    return;
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
 }
 
 void

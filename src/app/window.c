@@ -21,6 +21,7 @@
 #include "model/demo.h"
 #include "model/history.h"
 
+#define TOAST_SECONDS 6
 #define NARROW 900 /* px: below it the page names are icons only */
 
 /* The pages, in the order of Ctrl+1..9. */
@@ -48,6 +49,7 @@ struct _BedWindow
   BedFarm *farm;
   GSignalGroup *farm_signals;
   AdwToast *toast; /* weak: the one that is seen */
+  guint toast_source;
   GtkWidget *labels[G_N_ELEMENTS (pages)];
   gboolean narrow;
   guint narrow_source;
@@ -208,20 +210,43 @@ farm_changed_cb (BedWindow *self, guint64 kinds)
     update_name (self);
 }
 
-/* One at a time: what an older one would undo is no longer the last. */
+static gboolean
+toast_time_cb (gpointer data)
+{
+  BedWindow *self = data;
+
+  self->toast_source = 0;
+  if (self->toast)
+    adw_toast_dismiss (self->toast);
+  return G_SOURCE_REMOVE;
+}
+
+/* What is on its way out says nothing new. */
+static void
+toast_dismissed_cb (BedWindow *self)
+{
+  g_clear_weak_pointer (&self->toast);
+}
+
+/* One at a time: what an older one would undo is no longer the last. The one that is seen says
+ * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. */
 static void
 toast (BedWindow *self, const char *text, const char *button, const char *action)
 {
   g_autofree char *plain = g_markup_escape_text (text, -1);
-  AdwToast *made = adw_toast_new (plain);
+  gboolean seen = self->toast != NULL;
+  AdwToast *made = seen ? self->toast : adw_toast_new (plain);
 
-  if (self->toast)
-    adw_toast_dismiss (self->toast);
-  if (button)
-    {
-      adw_toast_set_button_label (made, button);
-      adw_toast_set_action_name (made, action);
-    }
+  adw_toast_set_title (made, plain);
+  adw_toast_set_button_label (made, button);
+  adw_toast_set_action_name (made, action);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
+  self->toast_source = g_timeout_add_seconds (TOAST_SECONDS, toast_time_cb, self);
+  if (seen)
+    return;
+  adw_toast_set_timeout (made, 0);
+  g_signal_connect_object (made, "dismissed", G_CALLBACK (toast_dismissed_cb), self,
+                           G_CONNECT_SWAPPED);
   g_set_weak_pointer (&self->toast, made);
   adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), made);
 }
@@ -446,6 +471,7 @@ bed_window_dispose (GObject *object)
   BedWindow *self = BED_WINDOW (object);
 
   g_clear_handle_id (&self->narrow_source, g_source_remove);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
   g_clear_weak_pointer (&self->toast);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);

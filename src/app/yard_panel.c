@@ -484,8 +484,6 @@ make_put (BedYardPanel *self)
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->put), _ ("Put logs here"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->put), popover);
   gtk_widget_add_css_class (self->put, "suggested-action");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->put), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Put logs here"), -1);
   return self->put;
 }
 

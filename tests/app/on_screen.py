@@ -20,8 +20,11 @@ def main():
         if not number:
             sys.exit("on_screen.py: Xvfb did not start")
         environment = dict(os.environ, DISPLAY=f":{number}")
-        return subprocess.run(["dbus-run-session", "--", *sys.argv[1:]],
-                              env=environment).returncode
+        # What the bus starts writes to the standard output it finds: that is not the test's.
+        output = os.dup(1)
+        return subprocess.run(["dbus-run-session", "--", "sh", "-c",
+                               f'exec "$0" "$@" >&{output} {output}>&-', *sys.argv[1:]],
+                              env=environment, stdout=sys.stderr, pass_fds=[output]).returncode
     finally:
         server.terminate()
         server.wait()
