@@ -135,13 +135,17 @@ bed_align_head_end (GtkColumnView *view, guint column)
 {
   GtkWidget *head = gtk_widget_get_first_child (GTK_WIDGET (view));
   GtkWidget *title = head ? gtk_widget_get_first_child (head) : NULL;
-  GtkWidget *box;
+  GtkWidget *label;
 
   while (title && column-- > 0)
     title = gtk_widget_get_next_sibling (title);
-  box = title ? gtk_widget_get_first_child (title) : NULL;
-  if (GTK_IS_BOX (box))
-    gtk_widget_set_halign (box, GTK_ALIGN_END);
+  label = title ? gtk_widget_get_first_child (title) : NULL;
+  if (GTK_IS_BOX (label))
+    label = gtk_widget_get_first_child (label);
+  if (!GTK_IS_LABEL (label))
+    return;
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
 }
 
 void
@@ -161,4 +165,19 @@ void
 bed_show_uri (GtkWidget *inside, const char *uri)
 {
   gtk_show_uri (window_of (inside), uri, GDK_CURRENT_TIME);
+}
+
+static void
+seen_cb (GtkWidget *child)
+{
+  gtk_accessible_update_state (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_STATE_HIDDEN,
+                               !gtk_widget_get_mapped (child), -1);
+}
+
+void
+bed_hide_unseen (GtkWidget *child)
+{
+  g_signal_connect_after (child, "map", G_CALLBACK (seen_cb), NULL);
+  g_signal_connect_after (child, "unmap", G_CALLBACK (seen_cb), NULL);
+  seen_cb (child);
 }

@@ -38,4 +38,8 @@ void bed_show_uri (GtkWidget *inside, const char *uri);
 void bed_scroll_to_row (GtkColumnView *view, guint position);
 void bed_align_head_end (GtkColumnView *view, guint column);
 
+/* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call
+ * this for each child. */
+void bed_hide_unseen (GtkWidget *child);
+
 G_END_DECLS

@@ -192,7 +192,9 @@ show_title (BedForm *self)
   const char *name = info->key ? bed_record_get_text (self->original, info->key) : NULL;
   g_autofree char *title = NULL;
 
-  if (bed_record_get_id (self->original) == 0)
+  if (self->spec->title)
+    title = g_strdup (_ (self->spec->title));
+  else if (bed_record_get_id (self->original) == 0)
     title = g_strdup_printf (_ ("New %s"), _ (info->singular));
   else
     title = g_strdup_printf (_ ("Change %s %s"), _ (info->singular), name ? name : "");

@@ -34,6 +34,7 @@ typedef struct
 typedef struct
 {
   BedKind kind;
+  const char *title; /* N_(); NULL: "New felling", "Change felling F26-1" */
   const BedFormGroup *groups;
   guint n_groups;
   const char *const *kept; /* fields that repeat from record to record; NULL-ended, may be NULL */

@@ -20,7 +20,7 @@ BedLogEntry *bed_log_entry_new (BedFarm *farm, BedForm *form);
 GPtrArray *bed_log_entry_get_lines (BedLogEntry *self);
 GPtrArray *bed_log_entry_take_pending (BedLogEntry *self);
 
-/* The running list with its count, to be put where there is room; belongs to the entry until then. */
+/* The running list with its count, to be put where there is room. */
 GtkWidget *bed_log_entry_get_list (BedLogEntry *self);
 
 /* Begins anew, felling and length from the last log of the farm. */

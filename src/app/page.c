@@ -2,6 +2,8 @@
 
 #include <glib/gi18n.h>
 
+#include "app/compat.h"
+
 typedef struct
 {
   BedFarm *farm;
@@ -106,6 +108,7 @@ bed_page_init (BedPage *self)
 {
   BedPagePrivate *priv = get_private (self);
 
+  bed_hide_unseen (GTK_WIDGET (self));
   priv->stale = G_MAXUINT64;
   priv->farm_signals = g_signal_group_new (BED_TYPE_FARM);
   g_signal_group_connect_swapped (priv->farm_signals, "changed", G_CALLBACK (farm_changed_cb),

@@ -506,6 +506,9 @@ static void
 bed_window_init (BedWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  for (GtkWidget *child = gtk_widget_get_first_child (self->root); child;
+       child = gtk_widget_get_next_sibling (child))
+    bed_hide_unseen (child);
   self->search = bed_search_new ();
   adw_bin_set_child (ADW_BIN (self->search_place), GTK_WIDGET (self->search));
   g_signal_connect_swapped (self->search, "found", G_CALLBACK (found_cb), self);

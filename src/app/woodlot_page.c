@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/compat.h"
 #include "app/figures.h"
 #include "model/query.h"
 
@@ -216,6 +217,7 @@ bed_woodlot_page_constructed (GObject *object)
       self->browsers[i] = bed_browser_new (farm, &tabs[i].browser);
       gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->browsers[i]), tabs[i].name,
                             _ (tabs[i].title));
+      bed_hide_unseen (GTK_WIDGET (self->browsers[i]));
     }
 }
 

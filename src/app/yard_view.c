@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/yard_spot.h"
+#include "model/kinds.h"
 
 #define TEXT_SIZE 11.0
 #define FIT_MARGIN 36.0

@@ -144,6 +144,26 @@ parse_line (const char *text, guint line, GError **error)
   return g_steal_pointer (&sheet);
 }
 
+/* Two sheets of the same labels are told apart by how far these lie from each other. */
+static void
+distinguish (GPtrArray *sheets, BedSheet *sheet, const char *line)
+{
+  g_auto (GStrv) cells = g_strsplit (line, ",", -1);
+
+  for (guint i = 0; i < sheets->len; i++)
+    {
+      const BedSheet *other = sheets->pdata[i];
+
+      if (strcmp (other->name, sheet->name))
+        continue;
+      g_autofree char *name = g_steal_pointer (&sheet->name);
+      /* Translators: a sheet of labels, then from edge to edge, then its unit. */
+      sheet->name = g_strdup_printf (_ ("%s, %s %s apart"), name, cells[COLUMN_PITCH_X],
+                                     cells[COLUMN_UNIT]);
+      return;
+    }
+}
+
 static gboolean
 check_heads (const char *text, GError **error)
 {
@@ -197,6 +217,7 @@ bed_sheet_list_parse (const char *csv, GError **error)
       BedSheet *sheet = parse_line (lines[i], i + 1, error);
       if (!sheet)
         return NULL;
+      distinguish (sheets, sheet, lines[i]);
       g_ptr_array_add (sheets, sheet);
     }
   return g_steal_pointer (&sheets);

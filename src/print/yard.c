@@ -187,6 +187,13 @@ bed_feature_kind_from_key (const char *key)
 }
 
 const char *
+bed_feature_kind_key (BedFeatureKind kind)
+{
+  g_return_val_if_fail (kind < BED_N_FEATURE_KINDS, "");
+  return feature_kinds[kind];
+}
+
+const char *
 bed_stage_key (BedStage stage)
 {
   g_return_val_if_fail (stage < BED_N_STAGES, "");

@@ -126,6 +126,7 @@ char *bed_yard_stack_contents (const BedYardStack *stack);
 const char *bed_stack_kind_key (BedStackKind kind);
 BedStackKind bed_stack_kind_from_key (const char *key);
 BedFeatureKind bed_feature_kind_from_key (const char *key);
+const char *bed_feature_kind_key (BedFeatureKind kind);
 BedStage bed_stage_from_key (const char *key);
 const char *bed_stage_key (BedStage stage);
 

@@ -74,6 +74,10 @@ void bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
 /* The colour of a log in that style. */
 BedColour bed_log_colour (const BedYardLog *log, const BedYardStyle *style);
 
+/* A small picture to know a kind of stack by, standing in @box. */
+void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
+                            const BedYardStyle *style);
+
 /* A feature's shape; internal to the drawing. */
 void bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape);
 

@@ -260,6 +260,23 @@ count_rows (BedBook *book)
   return rows;
 }
 
+/* In constant memory rows go to a file of each sheet's own, and libxlsxwriter does
+ * not look whether they got there: a full disk would make a short sheet. */
+static void
+check_rows (BedBook *book)
+{
+  lxw_worksheet *worksheet;
+
+  STAILQ_FOREACH (worksheet, book->workbook->worksheets, list_pointers)
+    {
+      FILE *rows = worksheet->optimize_tmpfile;
+
+      errno = 0;
+      if (rows && (fflush (rows) != 0 || ferror (rows)))
+        bed_book_check (book, LXW_ERROR_CREATING_TMPFILE);
+    }
+}
+
 /* Public */
 
 void
@@ -288,6 +305,8 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
 gboolean
 bed_book_end (BedBook *book, GError **error)
 {
+  if (book->workbook && !book->error)
+    check_rows (book);
   if (book->workbook && !book->error)
     bed_book_check (book, workbook_close (book->workbook));
   else if (book->workbook)
@@ -318,16 +337,24 @@ bed_book_check (BedBook *book, lxw_error code)
 }
 
 void
-bed_book_tick (BedBook *book)
+bed_book_tell (BedBook *book, const char *doing)
 {
   const BedWorkbookPlan *plan = book->plan;
 
-  if (book->rows_done++ % 256 != 0 || book->error)
+  if (book->error)
     return;
-  g_cancellable_set_error_if_cancelled (plan->cancellable, &book->error);
-  if (plan->progress && !book->error)
-    plan->progress (MIN (1.0, book->rows_done / (double) book->rows_all), book->doing,
+  book->doing = doing;
+  if (plan->progress)
+    plan->progress (MIN (1.0, book->rows_done / (double) book->rows_all), doing,
                     plan->progress_data);
+  g_cancellable_set_error_if_cancelled (plan->cancellable, &book->error);
+}
+
+void
+bed_book_tick (BedBook *book)
+{
+  if (++book->rows_done % 256 == 0)
+    bed_book_tell (book, book->doing);
 }
 
 void

@@ -93,7 +93,9 @@ gboolean bed_book_end (BedBook *book, GError **error);
 /* Notes a failure of libxlsxwriter; TRUE when all is well so far. */
 gboolean bed_book_check (BedBook *book, lxw_error code);
 
-/* Counts a row written: tells the progress, looks for a cancel. */
+/* Tells how far it is and what is being done (static or interned text), and
+ * looks for a cancel; bed_book_tick() counts a row written and does so now and then. */
+void bed_book_tell (BedBook *book, const char *doing);
 void bed_book_tick (BedBook *book);
 
 /* Gives cells a name; @count cells down from @row of that sheet and column. */

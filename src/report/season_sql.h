@@ -9,8 +9,10 @@
   "(SELECT count (*) FROM batch ib WHERE ib.id = l.batch AND ib.inoculated_on < ?2)"               \
   " AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
 
-/* Of a log l: not retired when the season ended. */
-#define LOG_ALIVE "(l.retired_on IS NULL OR l.retired_on >= ?2)"
+/* Of a log l: inoculated, and not retired when the season ended. */
+#define LOG_ALIVE                                                                                  \
+  "(SELECT count (*) FROM batch ab WHERE ab.id = l.batch AND ab.inoculated_on < ?2)"               \
+  " AND (l.retired_on IS NULL OR l.retired_on >= ?2)"
 
 /* Oven-dry wood of log l in wood w, mg: mean of the two end areas times the
  * length (Smalian) times basic density, diameters over bark made less by the

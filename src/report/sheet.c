@@ -11,7 +11,7 @@
 #define WIDTH_VALUE 15
 #define WIDTH_UNIT 10
 #define WIDTH_OTHER 9     /* of a column nobody set */
-#define WIDTH_NOTES 110   /* of a sheet of notes alone */
+#define WIDTH_NOTES 92    /* of a sheet of notes alone */
 #define NOTE_COLUMNS 8    /* a note beside a figure runs on to here */
 #define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
 #define WIDTH_LANDSCAPE 200
@@ -302,7 +302,7 @@ write_heads (Pen *pen, const BedBlock *block)
     {
       g_autofree char *head = dup_head (pen->book, &block->columns[i]);
 
-      lines = MAX (lines, count_lines (head, block->columns[i].width - 1));
+      lines = MAX (lines, count_lines (head, block->columns[i].width * 1.1));
     }
   bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, lines * LINE_HEIGHT + 4,
                                                 NULL));
@@ -458,6 +458,8 @@ write_figure (Pen *pen, const BedFigure *figure)
       pen->row++;
       return;
     }
+  /* Charts beside figures are as high as their rows, so those must not shrink to fit. */
+  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, ROW_HEIGHT, NULL));
   write_text (pen, COLUMN_LABEL, _ (figure->label),
               looks[strong ? BED_LOOK_LABEL_STRONG : BED_LOOK_LABEL]);
   if (figure->cell == BED_CELL_TEXT)
@@ -477,7 +479,7 @@ write_notes (Pen *pen, const char *const *notes)
     {
       bed_book_check (pen->book,
                       worksheet_set_row (pen->worksheet, pen->row,
-                                         count_lines (_ (*notes), WIDTH_NOTES - 8) * LINE_HEIGHT + 8,
+                                         count_lines (_ (*notes), WIDTH_NOTES) * LINE_HEIGHT + 8,
                                          NULL));
       write_text (pen, 0, _ (*notes), pen->book->looks[BED_LOOK_NOTE]);
       pen->row++;
@@ -575,9 +577,9 @@ bed_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedSheet *sheet)
   Pen pen = { .book = book, .worksheet = worksheet, .sheet = sheet };
   lxw_col_t used;
 
+  bed_book_tell (book, _ (sheet->name));
   if (book->error)
     return;
-  book->doing = _ (sheet->name);
   set_page (&pen);
   used = set_widths (&pen);
   write_top (&pen);

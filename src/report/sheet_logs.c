@@ -30,7 +30,7 @@ static const BedColumn log_columns[] = {
   BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 11, .expression = "[in_all]/[dry]",
               BED_AGAIN),
   BED_COLUMN (N_ ("Retired"), DATE, 11),
-  BED_COLUMN (N_ ("Why"), TEXT, 16, .choice = "log.retired_why"),
+  BED_COLUMN (N_ ("Why"), TEXT, 24, .choice = "log.retired_why"),
 };
 
 static const char log_question[] =

@@ -8,7 +8,7 @@
 #define MOST_YEARS "9"
 
 static const BedColumn age_columns[] = {
-  BED_COLUMN (N_ ("Year of life"), COUNT, 12, .name = "year"),
+  BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "year"),
   BED_COLUMN (N_ ("Logs, all seasons"), COUNT, 12, .name = "logs", BED_SUMMED),
   BED_COLUMN (N_ ("Picked, all seasons"), MASS, 12, .name = "mass", BED_SUMMED),
   BED_COLUMN (N_ ("Each log that year"), MASS_PER_LOG, 14, .name = "yield",
@@ -39,7 +39,7 @@ static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 12, .name = "alive", BED_SUMMED,
               .formula = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),
-  BED_COLUMN (N_ ("Year of life next season"), COUNT, 12, .name = "year",
+  BED_COLUMN (N_ ("Year of life next season"), YEAR, 12, .name = "year",
               .formula = "Season+1-[since]"),
   BED_COLUMN (N_ ("Each log at that age"), MASS_PER_LOG, 12, .name = "yield",
               .formula = "IF(COUNTIF(Ages_year,[year])=0,SUM(Ages_mass)/SUM(Ages_logs),"

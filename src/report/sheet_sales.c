@@ -16,7 +16,7 @@ static const BedColumn lot_columns[] = {
               .formula = "SUMIFS(" SOLD_HERE "\"<>\"&{line.use.sold})", BED_SUMMED),
   BED_COLUMN (N_ ("Dried, fresh mass in"), MASS, 11, .name = "dried", BED_SUMMED),
   BED_COLUMN (N_ ("Left"), MASS, 11, .name = "left",
-              .expression = "[mass]-[sold]-[lost]-[dried]", BED_SUMMED),
+              .expression = "ROUND([mass]-[sold]-[lost]-[dried],6)", BED_SUMMED),
   BED_COLUMN (N_ ("Income"), MONEY, 12, .name = "income",
               .formula = "SUMIFS(Sales_price,Sales_lot,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Income of what was picked"), MONEY_PER_MASS, 13,

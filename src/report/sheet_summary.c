@@ -50,8 +50,8 @@ static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
 
 #define CHART_COLUMN 3
 #define CHART_WIDTH 640
-#define CHART_HEIGHT 240
-#define CHART_ROWS 12 /* rows of 21 pixels that a chart and its gap take */
+#define CHART_HEIGHT 282
+#define CHART_ROWS 14 /* rows of 21 pixels that a chart and its gap take */
 #define LAST_COLUMN 13
 
 static void

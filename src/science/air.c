@@ -36,8 +36,8 @@ gboolean
 bed_air (double temperature, double humidity, BedAir *air, GError **error)
 {
   g_return_val_if_fail (air != NULL, FALSE);
-  if (!bed_argument_between ("temperature", temperature, -40, 130, error)
-      || !bed_argument_between ("humidity", humidity, 0.1, 100, error))
+  if (!bed_argument_between ("temperature (C)", temperature, -40, 130, error)
+      || !bed_argument_between ("humidity (%)", humidity, 0.1, 100, error))
     return FALSE;
   air->emc_pct = equilibrium (temperature, humidity / 100);
   air->vpd_kpa = bed_air_saturation (temperature) * (1 - humidity / 100);

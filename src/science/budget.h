@@ -116,7 +116,8 @@ typedef struct
  * nearest minor unit line by line, halves away from zero, as on a wage slip;
  * the write-off of a piece of equipment is divided over its years so that the
  * years sum exactly. Error when a line's year is outside the life, or an amount
- * is impossible or too large for 63 bits.
+ * is impossible or too large for 63 bits. What the year of inoculation cost is
+ * earned back over the bearing years: bed_capital_recovery() spreads it.
  *
  * Returns: (transfer full) free with bed_batch_costs_free(). */
 BedBatchCosts *bed_batch_costs_new (const BedBatchLife *life, GError **error);

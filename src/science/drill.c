@@ -12,15 +12,15 @@
 static gboolean
 check (const BedDrill *drill, GError **error)
 {
-  if (!bed_argument_between ("large diameter", drill->large_diameter, 10, 2000, error)
-      || !bed_argument_between ("small diameter", drill->small_diameter, 10, drill->large_diameter,
+  if (!bed_argument_between ("large diameter (mm)", drill->large_diameter, 10, 2000, error)
+      || !bed_argument_between ("small diameter (mm)", drill->small_diameter, 10, drill->large_diameter,
                                 error)
-      || !bed_argument_between ("length", drill->length, 50, 20000, error)
-      || !bed_argument_between ("along", drill->along, 5, 2000, error)
-      || !bed_argument_between ("between", drill->between, 5, 2000, error)
-      || !bed_argument_between ("margin", drill->margin, 0, drill->length / 2, error)
-      || !bed_argument_between ("hole diameter", drill->hole_diameter, 0, 100, error)
-      || !bed_argument_between ("hole depth", drill->hole_depth, 0, 200, error)
+      || !bed_argument_between ("length (mm)", drill->length, 50, 20000, error)
+      || !bed_argument_between ("along (mm)", drill->along, 5, 2000, error)
+      || !bed_argument_between ("between (mm)", drill->between, 5, 2000, error)
+      || !bed_argument_between ("margin (mm)", drill->margin, 0, drill->length / 2, error)
+      || !bed_argument_between ("hole diameter (mm)", drill->hole_diameter, 0, 100, error)
+      || !bed_argument_between ("hole depth (mm)", drill->hole_depth, 0, 200, error)
       || !bed_argument_between ("closing", drill->closing, 0, BED_CLOSING_HELIX, error))
     return FALSE;
   double holes = G_PI * drill->large_diameter * drill->length / (drill->along * drill->between);

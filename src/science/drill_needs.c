@@ -21,8 +21,8 @@ hole_ml (const BedDrill *drill)
 static gboolean
 check_hole (const BedDrill *drill, const BedDrillNorms *norms, BedSpawnForm form, GError **error)
 {
-  return bed_argument_between ("hole diameter", drill->hole_diameter, 1, 100, error)
-         && bed_argument_between ("hole depth", drill->hole_depth, 1, 200, error)
+  return bed_argument_between ("hole diameter (mm)", drill->hole_diameter, 1, 100, error)
+         && bed_argument_between ("hole depth (mm)", drill->hole_depth, 1, 200, error)
          && bed_argument_between ("spawn form", form, 0, BED_N_SPAWN_FORMS - 1, error)
          && bed_argument_between ("spawn g per ml", norms->spawn_g_per_ml[form], 0.01, 5, error);
 }
@@ -92,7 +92,7 @@ check_fit (const BedDrill *drill, GError **error)
   plan = bed_drill_plan_new (&copy, error);
   if (plan == NULL)
     return FALSE;
-  return bed_argument_between ("margin", drill->margin, 0, drill->length / 2 - 5, error);
+  return bed_argument_between ("margin (mm)", drill->margin, 0, drill->length / 2 - 5, error);
 }
 
 /* Tries @rows by @per_row; TRUE when the log takes at most @most holes so. */
@@ -157,8 +157,8 @@ bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *work,
 {
   g_return_val_if_fail (drill && work && norms && needs, FALSE);
   if (!bed_argument_between ("holes", holes, 0, 20000, error)
-      || !bed_argument_between ("large diameter", drill->large_diameter, 10, 2000, error)
-      || !bed_argument_between ("small diameter", drill->small_diameter, 10, 2000, error)
+      || !bed_argument_between ("large diameter (mm)", drill->large_diameter, 10, 2000, error)
+      || !bed_argument_between ("small diameter (mm)", drill->small_diameter, 10, 2000, error)
       || !check_hole (drill, norms, work->form, error) || !check_norms (norms, work, error))
     return FALSE;
   double ends_cm2 = G_PI / 400
@@ -223,7 +223,7 @@ gboolean
 bed_drill_fit_covering (BedDrill *drill, double covering, GError **error)
 {
   g_return_val_if_fail (drill != NULL, FALSE);
-  if (!bed_argument_between ("covering", covering, 5, 2000, error) || !check_fit (drill, error))
+  if (!bed_argument_between ("covering (mm)", covering, 5, 2000, error) || !check_fit (drill, error))
     return FALSE;
   Fit fit = { *drill, INFINITY, FIT_MAX_HOLES + 1 };
   int step = drill->closing == BED_CLOSING_EVEN ? 2 : 1;

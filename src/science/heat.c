@@ -21,10 +21,10 @@ bed_heat_day (double least, double most, double lower, double upper, double *deg
               GError **error)
 {
   g_return_val_if_fail (degree_days != NULL, FALSE);
-  if (!bed_argument_between ("least", least, -80, 80, error)
-      || !bed_argument_between ("most", most, least, 80, error)
-      || !bed_argument_between ("lower", lower, -80, 80, error)
-      || !bed_argument_between ("upper", upper, lower, 80, error))
+  if (!bed_argument_between ("least (C)", least, -80, 80, error)
+      || !bed_argument_between ("most (C)", most, least, 80, error)
+      || !bed_argument_between ("lower (C)", lower, -80, 80, error)
+      || !bed_argument_between ("upper (C)", upper, lower, 80, error))
     return FALSE;
   double mean = (most + least) / 2, amplitude = (most - least) / 2;
 

@@ -14,10 +14,10 @@ gboolean
 bed_log_volume (const BedLogSize *size, BedLogFormula formula, double *litres, GError **error)
 {
   g_return_val_if_fail (size != NULL && litres != NULL, FALSE);
-  if (!bed_argument_between ("large diameter", size->large_diameter, 1, 5000, error)
-      || !bed_argument_between ("small diameter", size->small_diameter, 0, size->large_diameter,
+  if (!bed_argument_between ("large diameter (mm)", size->large_diameter, 1, 5000, error)
+      || !bed_argument_between ("small diameter (mm)", size->small_diameter, 0, size->large_diameter,
                                 error)
-      || !bed_argument_between ("length", size->length, 1, 100000, error)
+      || !bed_argument_between ("length (mm)", size->length, 1, 100000, error)
       || !bed_argument_between ("formula", formula, 0, BED_LOG_CONE, error))
     return FALSE;
   double large = area (size->large_diameter), small = area (size->small_diameter), mean;
@@ -28,7 +28,7 @@ bed_log_volume (const BedLogSize *size, BedLogFormula formula, double *litres, G
       mean = (large + small) / 2;
       break;
     case BED_LOG_NEWTON:
-      if (!bed_argument_between ("mid diameter", size->mid_diameter, size->small_diameter,
+      if (!bed_argument_between ("mid diameter (mm)", size->mid_diameter, size->small_diameter,
                                  size->large_diameter, error))
         return FALSE;
       mean = (large + 4 * area (size->mid_diameter) + small) / 6;
@@ -61,17 +61,5 @@ bed_log_mass (const BedWoodNumbers *wood, double volume_l, BedLogMass *mass, GEr
   mass->dry_kg = mass->wood_dry_kg + mass->bark_dry_kg;
   mass->green_kg = mass->wood_dry_kg * (1 + wood->moisture_pct / 100)
                    + mass->bark_dry_kg * (1 + wood->bark_moisture_pct / 100);
-  return TRUE;
-}
-
-gboolean
-bed_wood_density (double basic_density, double moisture_pct, double *kg_per_l, GError **error)
-{
-  g_return_val_if_fail (kg_per_l != NULL, FALSE);
-  if (!bed_argument_between ("basic density", basic_density, 0.05, 1.5, error)
-      || !bed_argument_between ("moisture", moisture_pct, 0, 400, error))
-    return FALSE;
-  double shrunk = MAX (30 - moisture_pct, 0) / 30;
-  *kg_per_l = basic_density / (1 - 0.265 * shrunk * basic_density) * (1 + moisture_pct / 100);
   return TRUE;
 }

@@ -54,10 +54,4 @@ typedef struct
 gboolean bed_log_mass (const BedWoodNumbers *wood, double volume_l, BedLogMass *mass,
                        GError **error);
 
-/* Density of wood at @moisture_pct from its basic density, kg/l; below 30 % the wood
- * has shrunk: G = Gb / (1 - 0.265 a Gb), a = (30 - M)/30, W. T. Simpson, FPL-GTR-76
- * (1993). */
-gboolean bed_wood_density (double basic_density, double moisture_pct, double *kg_per_l,
-                           GError **error);
-
 G_END_DECLS

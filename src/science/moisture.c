@@ -6,7 +6,7 @@ static gboolean
 check (double pct, BedBasis basis, GError **error)
 {
   return bed_argument_between ("basis", basis, BED_BASIS_WET, BED_BASIS_DRY, error)
-         && bed_argument_between ("moisture", pct, 0, basis == BED_BASIS_WET ? 99 : 400, error);
+         && bed_argument_between ("moisture (%)", pct, 0, basis == BED_BASIS_WET ? 99 : 400, error);
 }
 
 /* Water per unit of dry mass. */
@@ -37,8 +37,8 @@ gboolean
 bed_moisture_from_mass (double mass, double dry_mass, BedMoisture *moisture, GError **error)
 {
   g_return_val_if_fail (moisture != NULL, FALSE);
-  if (!bed_argument_positive ("dry mass", dry_mass, error)
-      || !bed_argument_between ("mass", mass, dry_mass, 1e6, error))
+  if (!bed_argument_positive ("dry mass (kg)", dry_mass, error)
+      || !bed_argument_between ("mass (kg)", mass, dry_mass, 1e6, error))
     return FALSE;
   set (moisture, mass - dry_mass, dry_mass);
   return TRUE;
@@ -48,7 +48,7 @@ gboolean
 bed_moisture_dry_mass (double mass, double pct, BedBasis basis, double *dry_mass, GError **error)
 {
   g_return_val_if_fail (dry_mass != NULL, FALSE);
-  if (!bed_argument_between ("mass", mass, 0, 1e6, error) || !check (pct, basis, error))
+  if (!bed_argument_between ("mass (kg)", mass, 0, 1e6, error) || !check (pct, basis, error))
     return FALSE;
   *dry_mass = mass / (1 + ratio (pct, basis));
   return TRUE;
@@ -58,7 +58,7 @@ gboolean
 bed_moisture_mass_at (double dry_mass, double pct, BedBasis basis, double *mass, GError **error)
 {
   g_return_val_if_fail (mass != NULL, FALSE);
-  if (!bed_argument_between ("dry mass", dry_mass, 0, 1e6, error) || !check (pct, basis, error))
+  if (!bed_argument_between ("dry mass (kg)", dry_mass, 0, 1e6, error) || !check (pct, basis, error))
     return FALSE;
   *mass = dry_mass * (1 + ratio (pct, basis));
   return TRUE;
@@ -69,9 +69,9 @@ bed_moisture_from_disc (double disc_fresh, double disc_dry, double log_mass, dou
                         GError **error)
 {
   g_return_val_if_fail (dry_mass != NULL, FALSE);
-  if (!bed_argument_positive ("dry disc", disc_dry, error)
-      || !bed_argument_between ("fresh disc", disc_fresh, disc_dry, 1e6, error)
-      || !bed_argument_between ("log mass", log_mass, 0, 1e6, error))
+  if (!bed_argument_positive ("dry disc (kg)", disc_dry, error)
+      || !bed_argument_between ("fresh disc (kg)", disc_fresh, disc_dry, 1e6, error)
+      || !bed_argument_between ("log mass (kg)", log_mass, 0, 1e6, error))
     return FALSE;
   *dry_mass = log_mass * disc_dry / disc_fresh;
   return TRUE;

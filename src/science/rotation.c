@@ -128,13 +128,12 @@ compare_kinds (const void *a, const void *b)
   return one->last < other->last ? -1 : one->last > other->last;
 }
 
+/* Groups alike become one class, in an order that only what they are decides. */
 static void
-set_classes (Rotation *rotation, const BedRotationProblem *problem)
+set_classes (Rotation *rotation)
 {
-  rotation->problem = problem;
-  rotation->n_weeks = (guint) problem->n_weeks;
-  rotation->rest = (guint) MIN (problem->rest_weeks, problem->n_weeks);
-  rotation->classes = g_new0 (RotationClass, problem->n_groups);
+  const BedRotationProblem *problem = rotation->problem;
+
   for (gsize g = 0; g < problem->n_groups; g++)
     rotation->classes[g] = class_of (problem, &problem->groups[g]);
   qsort (rotation->classes, problem->n_groups, sizeof *rotation->classes, compare_kinds);
@@ -232,9 +231,14 @@ bed_rotation_plan_new (const BedRotationProblem *problem, GError **error)
   g_return_val_if_fail (problem != NULL, NULL);
   if (!check_problem (problem, error))
     return NULL;
-  Rotation rotation = { 0 };
-  set_classes (&rotation, problem);
-  g_autofree RotationClass *classes = rotation.classes;
+  g_autofree RotationClass *classes = g_new0 (RotationClass, problem->n_groups);
+  Rotation rotation = {
+    .problem = problem,
+    .classes = classes,
+    .n_weeks = (guint) problem->n_weeks,
+    .rest = (guint) MIN (problem->rest_weeks, problem->n_weeks),
+  };
+  set_classes (&rotation);
   g_autoptr (Soaking) soaking = soaking_new (&rotation);
 
   soaking_fill_greedily (soaking);

@@ -10,7 +10,8 @@ G_BEGIN_DECLS
  * the weeks after it, by the lag shares. In any rest_weeks weeks on end no log is
  * soaked twice: the logs of a group soaked in such a window are no more than the
  * group has. That is enough for a plan log by log: always take the ones soaked
- * longest ago.
+ * longest ago. Logs soaked before the plan begins are a group of their own, whose
+ * first week is the one in which they have rested.
  *
  * The cost of a week is what is short of demand times the shortfall weight, or
  * what is over times the surplus weight. A linear programme (GLPK) gives a bound
@@ -79,7 +80,7 @@ typedef struct
 {
   BedRotationStatus status;
   double cost;        /* weighted kg over all weeks */
-  double bound;       /* <= cost */
+  double bound;       /* <= cost; 0 when the solver ran out of time */
   double greedy_cost; /* of taking the longest-rested logs: >= cost */
   GArray *soaks;      /* BedSoak, by week, then group */
   double *harvest_kg; /* by week, n_weeks of the problem */

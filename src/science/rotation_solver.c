@@ -7,7 +7,7 @@
  * columns it may look at in all. Counting work instead of time gives the same
  * plan on every machine. */
 #define MOST_WHOLE_COLUMNS 1500
-#define MOST_WORK 100000
+#define MOST_WORK 150000
 
 /* Where things stand in the programme: GLPK counts from 1. */
 typedef struct
@@ -23,8 +23,6 @@ typedef struct
 
 typedef struct
 {
-  const Programme *programme;
-  const Soaking *known; /* the best plan so far: what is worse need not be looked at */
   double bound;
   int nodes_left;
 } Search;
@@ -156,26 +154,6 @@ keep_better (const Rotation *rotation, Soaking *best, const double *units)
 }
 
 static void
-offer_known (const Search *search, glp_tree *tree)
-{
-  const Programme *p = search->programme;
-  const Rotation *rotation = p->rotation;
-  g_autofree double *values = g_new0 (double, glp_get_num_cols (p->programme) + 1);
-
-  for (guint class = 0; class < rotation->n_classes; class++)
-    for (guint week = 0; week < rotation->n_weeks; week++)
-      if (p->columns[class * rotation->n_weeks + week] > 0)
-        values[p->columns[class * rotation->n_weeks + week]]
-          = *soaking_at (search->known, class, week);
-  for (guint week = 0; week < rotation->n_weeks; week++)
-    {
-      double over = search->known->harvest[week] - rotation->problem->weeks[week].demand_kg;
-      values[(over > 0 ? p->over_column : p->short_column) + (int) week] = fabs (over);
-    }
-  glp_ios_heur_sol (tree, values);
-}
-
-static void
 search_cb (glp_tree *tree, void *data)
 {
   Search *search = data;
@@ -185,8 +163,6 @@ search_cb (glp_tree *tree, void *data)
     search->bound = MAX (search->bound, glp_ios_node_bound (tree, node));
   if (glp_ios_reason (tree) == GLP_ISELECT && --search->nodes_left < 0)
     glp_ios_terminate (tree);
-  if (glp_ios_reason (tree) == GLP_IHEUR && glp_ios_curr_node (tree) == 1)
-    offer_known (search, tree);
 }
 
 /* Branch and bound over whole units. Returns the bound it reached. */
@@ -194,7 +170,7 @@ static double
 solve_whole (Programme *p, Soaking *best, double bound)
 {
   const Rotation *rotation = p->rotation;
-  Search search = { p, best, bound, MOST_WORK / glp_get_num_cols (p->programme) };
+  Search search = { bound, MOST_WORK / glp_get_num_cols (p->programme) };
   glp_iocp options;
   gsize n = rotation->n_classes * rotation->n_weeks;
 
@@ -227,11 +203,16 @@ solve (Programme *p, Soaking *best)
   options.msg_lev = GLP_MSG_OFF;
   options.meth = GLP_PRIMAL;
   options.tm_lim = (int) rotation->problem->time_limit_ms;
-  if (glp_simplex (p->programme, &options) != 0 || glp_get_status (p->programme) != GLP_OPT)
+  glp_simplex (p->programme, &options);
+  int status = glp_get_status (p->programme);
+  if (status == GLP_OPT || status == GLP_FEAS)
+    {
+      g_autofree double *units = read_units (p, glp_get_col_prim);
+      keep_better (rotation, best, units);
+    }
+  if (status != GLP_OPT)
     return 0;
   double bound = MAX (0, glp_get_obj_val (p->programme));
-  g_autofree double *units = read_units (p, glp_get_col_prim);
-  keep_better (rotation, best, units);
   if (soaking_cost (best) - bound > 1e-6 * MAX (1, bound)
       && glp_get_num_cols (p->programme) <= MOST_WHOLE_COLUMNS)
     {

@@ -20,17 +20,17 @@ check (BedStackKind kind, const BedStackLoad *load, const BedStackRules *rules, 
   gboolean piled = kind == BED_STACK_DEAD || kind == BED_STACK_CRIB;
 
   return bed_argument_between ("kind", kind, 0, BED_N_STACKS - 1, error)
-         && bed_argument_between ("diameter", load->diameter, 20, 1000, error)
-         && bed_argument_between ("length", load->length, 100, 10000, error)
+         && bed_argument_between ("diameter (mm)", load->diameter, 20, 1000, error)
+         && bed_argument_between ("length (mm)", load->length, 100, 10000, error)
          && bed_argument_between ("logs", load->logs, 1, 100000, error)
          && bed_argument_between ("log mass", load->log_kg, 0, 5000, error)
          && bed_argument_between ("air", rules->air, 0, 20, error)
-         && bed_argument_between ("aisle", rules->aisle, 0, 20000, error)
-         && (!piled || bed_argument_between ("highest", rules->max_height, load->diameter, 10000, error))
+         && bed_argument_between ("aisle (mm)", rules->aisle, 0, 20000, error)
+         && (!piled || bed_argument_between ("highest (mm)", rules->max_height, load->diameter, 10000, error))
          && (kind == BED_STACK_CRIB
-             || bed_argument_between ("longest", rules->max_length, load->diameter, 1e6, error))
+             || bed_argument_between ("longest (mm)", rules->max_length, load->diameter, 1e6, error))
          && (!railed
-             || bed_argument_between ("rail height", rules->rail_height, 50, load->length * 0.95,
+             || bed_argument_between ("rail height (mm)", rules->rail_height, 50, load->length * 0.95,
                                       error));
 }
 

@@ -10,8 +10,8 @@
 static gboolean
 check (const BedStand *stand, GError **error)
 {
-  return bed_argument_between ("basal area", stand->basal_area, 0.1, 200, error)
-         && bed_argument_between ("trees", stand->trees, 1, 100000, error);
+  return bed_argument_between ("basal area (m2/ha)", stand->basal_area, 0.1, 200, error)
+         && bed_argument_between ("trees (per ha)", stand->trees, 1, 100000, error);
 }
 
 /* Gingrich's tree-area ratio, per acre and inches. 0.00317 and not the 0.00307 that
@@ -42,7 +42,7 @@ gboolean
 bed_stand_thin (const BedStand *stand, double residual, BedThinning *thinning, GError **error)
 {
   g_return_val_if_fail (stand != NULL && thinning != NULL, FALSE);
-  if (!check (stand, error) || !bed_argument_between ("residual", residual, 0.1, 200, error))
+  if (!check (stand, error) || !bed_argument_between ("residual (m2/ha)", residual, 0.1, 200, error))
     return FALSE;
   double left = MIN (residual, stand->basal_area) / stand->basal_area;
   BedStand after = { stand->basal_area * left, MAX (stand->trees * left, 1) };

@@ -7,16 +7,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* Of one age, the retired come first: the others were still at risk. */
 static int
-compare_lives (const void *a, const void *b)
+compare_ages (const void *a, const void *b)
 {
-  const BedLogLife *one = a;
-  const BedLogLife *other = b;
+  double one = ((const BedLogLife *) a)->age;
+  double other = ((const BedLogLife *) b)->age;
 
-  if (one->age < other->age || one->age > other->age)
-    return one->age < other->age ? -1 : 1;
-  return !!other->retired - !!one->retired;
+  return (one > other) - (one < other);
 }
 
 /* Clopper and Pearson for @alive of @n, both of which may be broken numbers. */
@@ -54,7 +51,7 @@ bed_survival_curve (const BedLogLife *lives, gsize n_lives, double level, GError
       return NULL;
   g_autofree BedLogLife *sorted = g_memdup2 (lives, n_lives * sizeof *lives);
   if (n_lives > 0)
-    qsort (sorted, n_lives, sizeof *sorted, compare_lives);
+    qsort (sorted, n_lives, sizeof *sorted, compare_ages);
 
   GArray *curve = g_array_new (FALSE, FALSE, sizeof (BedSurvivalStep));
   double survival = 1;

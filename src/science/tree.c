@@ -190,11 +190,11 @@ height_of (const Stem *stem, double d)
 static gboolean
 check (const BedTree *tree, GError **error)
 {
-  return bed_argument_between ("dbh", tree->dbh, 25, 1500, error)
-         && bed_argument_between ("height", tree->height, 2000, 60000, error)
-         && bed_argument_between ("stump", tree->stump, 20, 2000, error)
-         && bed_argument_between ("bolt", tree->bolt, 100, 10000, error)
-         && bed_argument_between ("top", tree->top, 10, 1500, error);
+  return bed_argument_between ("dbh (mm)", tree->dbh, 25, 1500, error)
+         && bed_argument_between ("height (mm)", tree->height, 2000, 60000, error)
+         && bed_argument_between ("stump (mm)", tree->stump, 20, 2000, error)
+         && bed_argument_between ("bolt (mm)", tree->bolt, 100, 10000, error)
+         && bed_argument_between ("top (mm)", tree->top, 10, 1500, error);
 }
 
 static void

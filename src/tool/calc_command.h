@@ -78,11 +78,15 @@ typedef enum
 } BedCalcError;
 
 extern const BedCalcCommand bed_calc_air;
+extern const BedCalcCommand bed_calc_break_even;
 extern const BedCalcCommand bed_calc_check_character;
 extern const BedCalcCommand bed_calc_drill;
 extern const BedCalcCommand bed_calc_heat;
+extern const BedCalcCommand bed_calc_invest;
 extern const BedCalcCommand bed_calc_log;
 extern const BedCalcCommand bed_calc_moisture;
+extern const BedCalcCommand bed_calc_rotation;
+extern const BedCalcCommand bed_calc_share;
 extern const BedCalcCommand bed_calc_stack;
 extern const BedCalcCommand bed_calc_stand;
 extern const BedCalcCommand bed_calc_tree;

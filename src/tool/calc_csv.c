@@ -42,7 +42,7 @@ static gboolean
 split (Reading *reading, const char *text, gsize length)
 {
   struct csv_parser parser;
-  gboolean good = csv_init (&parser, CSV_STRICT | CSV_APPEND_NULL) == 0;
+  gboolean good = csv_init (&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) == 0;
 
   for (gsize at = 0; good && at < length;)
     {

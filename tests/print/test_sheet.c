@@ -25,6 +25,7 @@ test_given (void)
 {
   g_autoptr (GPtrArray) sheets = bed_sheet_list_new ();
   g_autoptr (GHashTable) keys = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GHashTable) names = g_hash_table_new (g_str_hash, g_str_equal);
 
   g_assert_cmpuint (sheets->len, >=, 20);
   for (guint i = 0; i < sheets->len; i++)
@@ -34,6 +35,7 @@ test_given (void)
       BedBox last = bed_sheet_get_label_box (sheet, NULL, sheet->columns * sheet->rows - 1);
 
       g_assert_true (g_hash_table_add (keys, sheet->key));
+      g_assert_true (g_hash_table_add (names, sheet->name));
       g_assert_cmpfloat (last.x + last.width, <=, paper.width + 0.05);
       g_assert_cmpfloat (last.y + last.height, <=, paper.height + 0.05);
     }

@@ -124,7 +124,8 @@ test_budget (void)
 }
 
 /* Cornell: 1000 logs at 4.74 for materials and labour cost 4,740 to establish.
- * (the division into lines is ours). Sabota: 150 logs of a cord at 6.44 are 966.00, and 2475.00 gross leaves 1509.00. */
+ * (the division into lines is ours). Sabota: 150 logs of a cord at 6.44 are 966.00,
+ * and 2475.00 gross leaves 1509.00. */
 static void
 test_log_costs (void)
 {

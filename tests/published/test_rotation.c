@@ -39,8 +39,9 @@ test_toy (gconstpointer data)
 {
   gboolean whole = GPOINTER_TO_INT (data);
   const double lags[] = { 0.6, 0.4 };
-  const BedRotationGroup groups[] = { { "A", 20, 0.25, 1, 8, whole }, { "B", 20, 0.25, 1, 8, whole },
-                                      { "C", 20, 0.25, 1, 8, whole } };
+  const BedRotationGroup groups[] = {
+    { "A", 20, 0.25, 1, 8, whole }, { "B", 20, 0.25, 1, 8, whole }, { "C", 20, 0.25, 1, 8, whole },
+  };
   BedRotationWeek weeks[8];
   BedRotationProblem problem = {
     .groups = groups, .n_groups = 3, .weeks = weeks, .n_weeks = 8, .lag_shares = lags,

@@ -1,22 +1,315 @@
 #include "report_test.h"
 
-static void
-test_recalculates (gconstpointer data)
+#include <errno.h>
+#include <glib/gstdio.h>
+#include <locale.h>
+#include <signal.h>
+#include <sys/resource.h>
+
+#define CHECK REPORT_TESTS "/xlsx_check.py"
+
+/* Helpers */
+
+static GBytes *
+read_book (Farm *farm)
 {
-  g_autoptr (Farm) farm = farm_new (data);
+  char *contents;
+  gsize length;
+  g_autoptr (GError) error = NULL;
+
+  g_file_get_contents (farm->book, &contents, &length, &error);
+  g_assert_no_error (error);
+  return g_bytes_new_take (contents, length);
+}
+
+/* Every formula, worked out anew by LibreOffice, is what was cached; a second reader opens it. */
+static void
+expect_sound (Farm *farm, int season)
+{
   g_autofree char *again = g_strconcat (farm->folder, "/again.xlsx", NULL);
 
-  farm_write (farm, 2026);
+  farm_write (farm, season);
   farm_run (REPORT_TESTS "/recalculate.sh", farm->book, again, NULL);
-  if (g_getenv ("KEEP")) farm_run ("cp", farm->book, "/tmp/r-book.xlsx", NULL);
-  farm_run (PYTHON, REPORT_TESTS "/xlsx_check.py", "same", farm->book, again, NULL);
-  farm_run (PYTHON, REPORT_TESTS "/xlsx_check.py", "opens", farm->book, NULL);
+  farm_run (PYTHON, CHECK, "same", farm->book, again, NULL);
+  farm_run (PYTHON, CHECK, "opens", farm->book, NULL);
+}
+
+static void
+retire_logs (Farm *farm)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm->farm, "SELECT id FROM log ORDER BY code LIMIT 6");
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  while (bed_query_next (q))
+    {
+      gint64 id = bed_query_int (q, 0);
+
+      g_array_append_val (ids, id);
+    }
+  for (guint i = 0; i < ids->len; i++)
+    {
+      g_autoptr (BedRecord) log
+        = bed_farm_load (farm->farm, BED_KIND_LOG, g_array_index (ids, gint64, i), NULL);
+
+      bed_record_set_text (log, "retired_on", i < 3 ? "2026-08-01" : "2026-11-01");
+      bed_record_set_text (log, "retired_why", "spent");
+      scene_add (farm->farm, g_steal_pointer (&log));
+    }
+}
+
+/* Tests: seasons */
+
+static void
+test_recalculates (gconstpointer units)
+{
+  g_autoptr (Farm) farm = farm_new (units);
+
+  expect_sound (farm, 2026);
+}
+
+/* Two logs in their third season, picks and costs in all three. */
+static void
+test_other_seasons (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+
+  expect_sound (farm, 2025);
+  expect_sound (farm, 2024);
+}
+
+static void
+test_nothing_yet (void)
+{
+  g_autoptr (Farm) farm = farm_new_empty ("metric");
+
+  expect_sound (farm, 2026);
+}
+
+/* A season without picks, sales, hours: what is shared out has no logs of 2023 to carry it. */
+static void
+test_season_before (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+
+  expect_sound (farm, 2023);
+  expect_sound (farm, 2015);
+}
+
+static void
+test_one_log (void)
+{
+  g_autoptr (Farm) farm = farm_new_empty ("US");
+
+  scene_batch (farm->farm, 1);
+  expect_sound (farm, 2026);
+}
+
+static void
+test_retired (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+
+  retire_logs (farm);
+  expect_sound (farm, 2026);
+  expect_sound (farm, 2027);
+}
+
+/* A currency without minor units, and costs that no batch can carry. */
+static void
+test_yen (void)
+{
+  g_autoptr (Farm) farm = farm_new_empty ("metric");
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (farm->farm));
+
+  bed_record_set_text (settings, "currency", "JPY");
+  bed_record_set_int (settings, "labour_rate", 1100);
+  scene_add (farm->farm, g_steal_pointer (&settings));
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PURCHASE, "bought_on", "2026-03-01",
+                                       "category", "yard", "what", "cloth", "amount", "12345",
+                                       "scope", "yard", NULL));
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_HOURS, "worked_on", "2026-03-01",
+                                       "task", "hauling", "minutes", "1 h 23 min", NULL));
+  expect_sound (farm, 2026);
+  scene_batch (farm->farm, 3);
+  expect_sound (farm, 2026);
+}
+
+/* Tests: the file */
+
+static void
+test_text (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+
+  farm_write (farm, 2026);
+  farm_run (PYTHON, CHECK, "text", farm->book, "=HYPERLINK(\"x\")", "@sum", "-1", "=1+2", "+3",
+            "@the corner table", "=cmd", "-we", NULL);
+}
+
+static void
+test_same_bytes (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autoptr (GBytes) once = NULL;
+  g_autoptr (GBytes) twice = NULL;
+
+  farm_write (farm, 2026);
+  once = read_book (farm);
+  farm_write (farm, 2026);
+  twice = read_book (farm);
+  g_assert_true (g_bytes_equal (once, twice));
+}
+
+/* The locale is made in the test's own folder: half of Europe writes 1,5. */
+static void
+test_comma_locale (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autofree char *locale = g_strconcat (farm->folder, "/de_DE.UTF-8", NULL);
+  g_autofree char *command
+    = g_strdup_printf ("localedef -i de_DE -f UTF-8 --no-archive '%s'", locale);
+  g_autofree char *sweep = g_strdup_printf ("rm -r '%s'", locale);
+  g_autoptr (GBytes) point = NULL;
+  g_autoptr (GBytes) comma = NULL;
+  int status;
+
+  if (!g_spawn_command_line_sync (command, NULL, NULL, &status, NULL) || status != 0)
+    {
+      g_test_skip ("localedef or its definitions are not installed");
+      return;
+    }
+  farm_write (farm, 2026);
+  point = read_book (farm);
+  g_setenv ("LOCPATH", farm->folder, TRUE);
+  g_assert_nonnull (setlocale (LC_ALL, "de_DE.UTF-8"));
+  g_assert_cmpstr (localeconv ()->decimal_point, ==, ",");
+  farm_write (farm, 2026);
+  g_assert_cmpstr (localeconv ()->decimal_point, ==, ",");
+  setlocale (LC_ALL, "C");
+  g_unsetenv ("LOCPATH");
+  comma = read_book (farm);
+  g_assert_true (g_bytes_equal (point, comma));
+  g_spawn_command_line_sync (sweep, NULL, NULL, NULL, NULL);
+}
+
+/* Tests: what can go wrong */
+
+static void
+note_progress (double fraction, const char *doing, gpointer data)
+{
+  double *last = data;
+
+  g_assert_cmpfloat (fraction, >=, *last);
+  g_assert_cmpfloat (fraction, <=, 1);
+  g_assert_nonnull (doing);
+  *last = fraction;
+}
+
+static void
+cancel_now (double fraction, const char *doing, gpointer data)
+{
+  g_cancellable_cancel (data);
+}
+
+static guint
+count_files (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+
+  while (g_dir_read_name (dir))
+    n++;
+  return n;
+}
+
+static void
+test_progress (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  double last = 0;
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .progress = note_progress,
+                           .progress_data = &last };
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_cmpfloat (last, >, 0.2);
+}
+
+static void
+test_cancel (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .cancellable = cancellable,
+                           .progress = cancel_now, .progress_data = cancellable };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *kept = NULL;
+
+  g_file_set_contents (farm->book, "the old one", -1, NULL);
+  g_assert_false (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  g_file_get_contents (farm->book, &kept, NULL, NULL);
+  g_assert_cmpstr (kept, ==, "the old one");
+  g_assert_cmpuint (count_files (farm->folder), ==, 2);
+}
+
+static void
+test_no_folder (void)
+{
+  g_autoptr (Farm) farm = farm_new_empty ("metric");
+  const BedWorkbookPlan plan = { .season = 2026, .path = "/nonexistent/season.xlsx" };
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_NOT_FOUND);
+}
+
+/* Files that may not grow stand for a full disk, at every size of it. */
+static void
+test_no_room (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  const BedWorkbookPlan plan = { .season = 2026, .path = farm->book };
+  struct rlimit before, small;
+
+  signal (SIGXFSZ, SIG_IGN);
+  getrlimit (RLIMIT_FSIZE, &before);
+  small = before;
+  g_file_set_contents (farm->book, "the old one", -1, NULL);
+  for (small.rlim_cur = 512; small.rlim_cur <= 16384; small.rlim_cur *= 2)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autofree char *kept = NULL;
+
+      setrlimit (RLIMIT_FSIZE, &small);
+      gboolean written = bed_workbook_write (farm->farm, &plan, &error);
+      setrlimit (RLIMIT_FSIZE, &before);
+      g_assert_false (written);
+      g_assert_error (error, G_IO_ERROR, (int) g_io_error_from_errno (EFBIG));
+      g_file_get_contents (farm->book, &kept, NULL, NULL);
+      g_assert_cmpstr (kept, ==, "the old one");
+    }
+  g_assert_cmpuint (count_files (farm->folder), ==, 2);
 }
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_data_func ("/report/workbook/recalculates/metric", "metric", test_recalculates);
+  g_test_add_data_func ("/report/workbook/metric", "metric", test_recalculates);
+  g_test_add_data_func ("/report/workbook/us", "US", test_recalculates);
+  g_test_add_func ("/report/workbook/other-seasons", test_other_seasons);
+  g_test_add_func ("/report/workbook/nothing-yet", test_nothing_yet);
+  g_test_add_func ("/report/workbook/season-before", test_season_before);
+  g_test_add_func ("/report/workbook/one-log", test_one_log);
+  g_test_add_func ("/report/workbook/retired", test_retired);
+  g_test_add_func ("/report/workbook/yen", test_yen);
+  g_test_add_func ("/report/workbook/text", test_text);
+  g_test_add_func ("/report/workbook/same-bytes", test_same_bytes);
+  g_test_add_func ("/report/workbook/comma-locale", test_comma_locale);
+  g_test_add_func ("/report/workbook/progress", test_progress);
+  g_test_add_func ("/report/workbook/cancel", test_cancel);
+  g_test_add_func ("/report/workbook/no-folder", test_no_folder);
+  g_test_add_func ("/report/workbook/no-room", test_no_room);
   return g_test_run ();
 }

@@ -43,6 +43,9 @@ test_rates (void)
   assert_rates (FLOWS (-100, 200, -150), NULL, 0);
   /* (x - 1.25)^2: the value touches zero without crossing. */
   assert_rates (FLOWS (-16, 40, -25), FLOWS (0.25));
+  assert_rates (FLOWS (16, -40, 25), FLOWS (0.25));
+  /* (x - 0.7)^2 (x - 1.3)^2 */
+  assert_rates (FLOWS (-1, 4, -5.82, 3.64, -0.8281), FLOWS (-0.3, 0.3));
   /* (x - 0.5)(x - 1)(x - 2): one below, one at and one above zero. */
   assert_rates (FLOWS (2, -7, 7, -2), FLOWS (-0.5, 0, 1));
 }
@@ -75,6 +78,42 @@ test_rates_random (void)
           g_assert_cmpfloat_with_epsilon (rate, roots[i], 1e-6);
           g_assert_true (bed_present_value (flows, n + 1, rate, &value, NULL));
           g_assert_cmpfloat_with_epsilon (value, 0, 1e-6);
+        }
+    }
+}
+
+static guint
+count_between (const GArray *rates, double low, double high)
+{
+  guint count = 0;
+
+  for (guint i = 0; i < rates->len; i++)
+    count += g_array_index (rates, double, i) > low && g_array_index (rates, double, i) <= high;
+  return count;
+}
+
+/* Against a scan: where the value changes sign between two rates there is an odd
+ * number of roots, elsewhere an even one. */
+static void
+test_rates_scan (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (29);
+
+  for (int run = 0; run < 300; run++)
+    {
+      double flows[25];
+      gsize n = (gsize) g_rand_int_range (rand, 2, 26);
+      double before, after;
+      for (gsize i = 0; i < n; i++)
+        flows[i] = g_rand_int_range (rand, -100, 101) + 0.5;
+      g_autoptr (GArray) rates = bed_return_rates (flows, n, NULL);
+      g_assert_true (bed_present_value (flows, n, -0.8, &before, NULL));
+      for (double rate = -0.8; rate < 4; rate += 0.02)
+        {
+          g_assert_true (bed_present_value (flows, n, rate + 0.02, &after, NULL));
+          g_assert_cmpint (count_between (rates, rate, rate + 0.02) % 2, ==,
+                           (before < 0) != (after < 0));
+          before = after;
         }
     }
 }
@@ -191,7 +230,8 @@ test_batch_refused (void)
   const BedBatchWork work[] = { { 4, 1, 1 }, { 0, -1, 1 }, { 0, 1, -1 }, { 0, G_MAXINT64, 2 } };
   const BedBatchEquipment things[] = {
     { 4, 1, 5, 10, 0, 1 }, { 0, 5, 5, 10, 0, 1 }, { 0, 3, 2, 10, 0, 1 }, { 0, 0, 0, 10, 0, 1 },
-    { 0, 1, 5, 10, 11, 1 }, { 0, 1, 5, 10, -1, 1 }, { 0, 1, 5, 10, 0, 1.5 }, { 0, 1, 5, 10, 0, NAN },
+    { 0, 1, 5, 10, 11, 1 }, { 0, 1, 5, 10, -1, 1 }, { 0, 1, 5, 10, 0, 1.5 },
+    { 0, 1, 5, 10, 0, NAN },
     { G_MAXUINT, 2, 5, 10, 0, 1 },
   };
 
@@ -302,6 +342,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/money/rates", test_rates);
   g_test_add_func ("/money/rates-random", test_rates_random);
+  g_test_add_func ("/money/rates-scan", test_rates_scan);
   g_test_add_func ("/money/rates-long", test_rates_long);
   g_test_add_func ("/money/payback", test_payback);
   g_test_add_func ("/money/recovery-pays", test_recovery_pays);

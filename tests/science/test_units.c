@@ -105,7 +105,8 @@ test_parse (void)
       gint64 value = 77;
       gboolean ok = bed_measure_parse (c->measure, c->notation, c->text, &value, &error);
 
-      g_test_message ("“%s”: %s", c->text, error ? error->message : "read");
+      g_autofree char *shown = g_utf8_make_valid (c->text, -1);
+      g_test_message ("“%s”: %s", shown, error ? error->message : "read");
       if (c->value == INVALID)
         {
           g_assert_false (ok);

@@ -90,7 +90,8 @@ test_one_group (void)
 
   g_assert_cmpfloat_with_epsilon (yields->groups[0].own.estimate, 0.4, 1e-12);
   /* 0.4 +- t(0.9, 2) 0.2 / sqrt 3 */
-  g_assert_cmpfloat_with_epsilon (yields->groups[0].own.high, 0.4 + 1.885618 * 0.2 / sqrt (3), 1e-6);
+  g_assert_cmpfloat_with_epsilon (yields->groups[0].own.high,
+                                  0.4 + 1.885618 * 0.2 / sqrt (3), 1e-6);
   g_assert_cmpfloat (yields->groups[0].shrunk.high, ==, yields->groups[0].own.high);
 }
 
@@ -215,7 +216,8 @@ simulate (double spread, double *own_hits, double *shrunk_hits, double *gain)
 
 /* A group's own interval is exact: 20,000 intervals, bound 3 sqrt (p (1 - p) / N).
  * The drawn-in one is approximate and must not promise more than it keeps; nor be
- * idly wide (where groups do not differ at all it allows that they might). Drawing in must bring the estimates nearer to the truth. */
+ * idly wide (where groups do not differ at all it allows that they might). Drawing
+ * in must bring the estimates nearer to the truth. */
 static void
 test_coverage (void)
 {

@@ -90,7 +90,7 @@ test_heat (void)
   g_clear_pointer (&faults, g_free);
   g_file_set_contents (path, "date,min,max\n2016-01-01,17.8,9.4\n", -1, NULL);
   run (line, 1, &faults);
-  g_assert_nonnull (strstr (faults, "days.csv:2:max: most:"));
+  g_assert_nonnull (strstr (faults, "days.csv:2:max: most (C):"));
   g_unlink (path);
   run (line, 2, NULL);
   g_rmdir (dir);
@@ -118,7 +118,7 @@ test_faults (void)
     { "air --temperature 20C", "--humidity is missing" },
     { "air --temperature warm --humidity 50", "--temperature: “warm” is not a number" },
     { "air --temperature 20kg --humidity 50", "--temperature: “kg” is not a unit" },
-    { "air --temperature 20 --humidity 120", "humidity: 120 is not between" },
+    { "air --temperature 20 --humidity 120", "humidity (%): 120 is not between" },
     { "air --temperature --humidity 50", "--temperature: its value is missing" },
     { "air --temperature 20 --temperature 21 --humidity 50", "given twice" },
     { "air --temprature 20 --humidity 50", "no option --temprature" },
@@ -127,12 +127,12 @@ test_faults (void)
     { "check-character 26Å", "CODE:" },
     { "drill --diameter 5in --length 40in --margin 2in", "give --along and --between" },
     { "drill --diameter 5in --small-end 6in --length 40in --margin 2in --along 6in --between 3in",
-      "small diameter:" },
+      "small diameter (mm):" },
     { "log --wood oak --large 5in --small 4in --length 40in", "may be any of" },
     { "log --wood zebra --large 5in --small 4in --length 40in", "not in the table" },
     { "tree --wood konara --dbh 15 --height 12", "no volume equation" },
     { "moisture --mass 10kg", "give --dry" },
-    { "moisture --mass 10kg --dry 11kg", "mass: 10 is not between" },
+    { "moisture --mass 10kg --dry 11kg", "mass (kg): 10 is not between" },
     { "stack --kind heap --diameter 120 --length 1000 --logs 5", "is none of dead, crib" },
     { "stack --kind dead --diameter 120 --length 1000 --logs 2.5", "not a whole number" },
     { "stand --basal-area 20 --trees many", "--trees:" },

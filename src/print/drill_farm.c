@@ -1,0 +1,52 @@
+#include "print/drill_farm.h"
+
+#include "model/query.h"
+
+/* D. B. Hill, Step by Step in Pictures (FOR-77), University of Kentucky, 1999/2010, gives 15 cm
+ * along and 7.6 cm between (6 in by 3 in). */
+#define ALONG 150.0
+#define BETWEEN 75.0
+#define MARGIN 50.0
+
+static double
+get_mm (BedRecord *batch, const char *field, double otherwise)
+{
+  return bed_record_has (batch, field) ? bed_record_get_int (batch, field) / 1000.0 : otherwise;
+}
+
+static BedClosing
+get_closing (BedRecord *batch)
+{
+  const char *key = bed_record_get_text (batch, "closing");
+
+  if (!g_strcmp0 (key, "even"))
+    return BED_CLOSING_EVEN;
+  return g_strcmp0 (key, "helical") ? BED_CLOSING_NEAREST : BED_CLOSING_HELIX;
+}
+
+/* Public */
+
+gboolean
+bed_drill_read_batch (BedFarm *farm, gint64 batch, BedDrill *drill, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && drill != NULL, FALSE);
+  g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_BATCH, batch, error);
+
+  if (!record)
+    return FALSE;
+  *drill = (BedDrill){ 100, 100, 1000, get_mm (record, "along", ALONG),
+                       get_mm (record, "between", BETWEEN), get_mm (record, "margin", MARGIN),
+                       get_mm (record, "hole_diameter", 0), get_mm (record, "hole_depth", 0),
+                       get_closing (record) };
+  g_autoptr (BedQuery) query = bed_query_new (
+    farm, "SELECT avg (length), avg (small_diameter), "
+          "avg (coalesce (large_diameter, small_diameter)) FROM log WHERE batch = ?1");
+  bed_query_bind_int (query, 1, batch);
+  if (bed_query_next (query) && !bed_query_is_null (query, 0))
+    {
+      drill->length = bed_query_real (query, 0) / 1000;
+      drill->small_diameter = bed_query_real (query, 1) / 1000;
+      drill->large_diameter = MAX (bed_query_real (query, 2) / 1000, drill->small_diameter);
+    }
+  return bed_query_finish (query, error);
+}

@@ -1,0 +1,205 @@
+#include <glib/gi18n-lib.h>
+
+#include "model/value.h"
+#include "print/labels_farm.h"
+#include "tool/commands.h"
+#include "tool/paper.h"
+
+#define MOST_COPIES 1000
+
+typedef struct
+{
+  char *batch, *stack, *spawn, *lot;
+  char **logs;
+  gboolean stacks, list, test_page;
+  char *mass, *price, *packed;
+  char *sheet, *sheets;
+  int start, copies;
+  double offset_x, offset_y;
+  char *output;
+} Options;
+
+static void
+clear_options (Options *options)
+{
+  g_free (options->batch);
+  g_free (options->stack);
+  g_free (options->spawn);
+  g_free (options->lot);
+  g_strfreev (options->logs);
+  g_free (options->mass);
+  g_free (options->price);
+  g_free (options->packed);
+  g_free (options->sheet);
+  g_free (options->sheets);
+  g_free (options->output);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, clear_options)
+
+static int
+read_options (Options *o, int *argc, char ***argv)
+{
+  const GOptionEntry entries[] = {
+    { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("Tags for the logs of a batch"),
+      "26A" },
+    { "log", 'l', 0, G_OPTION_ARG_STRING_ARRAY, &o->logs, N_ ("A tag for one log (repeat for more)"),
+      "26A-017-K" },
+    { "stack", 0, 0, G_OPTION_ARG_STRING, &o->stack, N_ ("The sign of a stack"), N_ ("NAME") },
+    { "stacks", 0, 0, G_OPTION_ARG_NONE, &o->stacks, N_ ("The signs of all stacks"), NULL },
+    { "spawn", 0, 0, G_OPTION_ARG_STRING, &o->spawn, N_ ("Labels for the bags of a spawn lot"),
+      "S26-1" },
+    { "lot", 0, 0, G_OPTION_ARG_STRING, &o->lot, N_ ("Labels for the crates of a lot"),
+      "L260518-1-C" },
+    { "mass", 0, 0, G_OPTION_ARG_STRING, &o->mass, N_ ("In one crate (default: the whole lot)"),
+      N_ ("MASS") },
+    { "price", 0, 0, G_OPTION_ARG_STRING, &o->price, N_ ("Printed on the crate"), N_ ("AMOUNT") },
+    { "packed", 0, 0, G_OPTION_ARG_STRING, &o->packed, N_ ("Day of packing (default: today)"),
+      N_ ("DATE") },
+    { "copies", 'c', 0, G_OPTION_ARG_INT, &o->copies, N_ ("Of each label (default: 1)"), "N" },
+    { "sheet", 's', 0, G_OPTION_ARG_STRING, &o->sheet, N_ ("The sheet of labels; see --list"),
+      N_ ("KEY") },
+    { "sheets", 0, 0, G_OPTION_ARG_FILENAME, &o->sheets,
+      N_ ("Your own sheets, with the columns of data/label-sheets.csv"), "CSV" },
+    { "start", 0, 0, G_OPTION_ARG_INT, &o->start, N_ ("First label used on the sheet"), "N" },
+    { "offset-x", 0, 0, G_OPTION_ARG_DOUBLE, &o->offset_x, N_ ("Shift to the right, mm"), "MM" },
+    { "offset-y", 0, 0, G_OPTION_ARG_DOUBLE, &o->offset_y, N_ ("Shift down, mm"), "MM" },
+    { "list", 0, 0, G_OPTION_ARG_NONE, &o->list, N_ ("List the sheets there are"), NULL },
+    { "test-page", 0, 0, G_OPTION_ARG_NONE, &o->test_page, N_ ("The outlines of the labels only"),
+      NULL },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("The file to write"), "X.pdf" },
+    G_OPTION_ENTRY_NULL,
+  };
+
+  return bed_tool_options ("labels", entries, 1, argc, argv);
+}
+
+static gboolean
+find (BedFarm *farm, BedKind kind, const char *name, gint64 *id, GError **error)
+{
+  *id = bed_farm_find (farm, kind, name, error);
+  return *id != 0;
+}
+
+static gboolean
+add_crate (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  g_autofree char *packed = NULL;
+  BedCrate crate = { 0 };
+
+  if (o->packed && !(packed = bed_date_parse (o->packed, bed_farm_get_today (farm), error)))
+    return FALSE;
+  crate.packed = packed;
+  return find (farm, BED_KIND_LOT, o->lot, &crate.lot, error)
+         && (!o->mass || bed_measure_parse (BED_MEASURE_MASS, notation, o->mass, &crate.mass, error))
+         && (!o->price
+             || bed_measure_parse (BED_MEASURE_MONEY, notation, o->price, &crate.price, error))
+         && bed_labels_add_crate (labels, farm, &crate, error);
+}
+
+/* Everything asked for, once. */
+static gboolean
+add_labels (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
+{
+  gint64 id;
+
+  if (o->batch
+      && !(find (farm, BED_KIND_BATCH, o->batch, &id, error)
+           && bed_labels_add_batch_tags (labels, farm, id, error)))
+    return FALSE;
+  for (guint i = 0; o->logs && o->logs[i]; i++)
+    if (!find (farm, BED_KIND_LOG, o->logs[i], &id, error)
+        || !bed_labels_add_tag (labels, farm, id, error))
+      return FALSE;
+  if (o->stack
+      && !(find (farm, BED_KIND_STACK, o->stack, &id, error)
+           && bed_labels_add_signs (labels, farm, id, error)))
+    return FALSE;
+  if (o->stacks && !bed_labels_add_signs (labels, farm, 0, error))
+    return FALSE;
+  if (o->spawn
+      && !(find (farm, BED_KIND_SPAWN, o->spawn, &id, error)
+           && bed_labels_add_spawn (labels, farm, id, error)))
+    return FALSE;
+  return !o->lot || add_crate (labels, farm, o, error);
+}
+
+/* The given sheets or the user's own. */
+static GPtrArray *
+load_sheets (const Options *o, GError **error)
+{
+  g_autofree char *csv = NULL;
+
+  if (!o->sheets)
+    return bed_sheet_list_new ();
+  return g_file_get_contents (o->sheets, &csv, NULL, error) ? bed_sheet_list_parse (csv, error)
+                                                            : NULL;
+}
+
+static const BedSheet *
+choose_sheet (GPtrArray *sheets, const Options *o, BedFarm *farm, GError **error)
+{
+  gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+
+  if (!o->sheet && o->sheets)
+    return sheets->len ? sheets->pdata[0] : NULL;
+  return bed_sheet_list_find (sheets, o->sheet ? o->sheet : us ? "letter-3x10" : "a4-3x7", error);
+}
+
+static BedDocument *
+make_document (const Options *o, BedFarm *farm, GPtrArray *sheets, GError **error)
+{
+  const BedSheetPlace place = { (guint) MAX (o->start, 0), o->offset_x, o->offset_y };
+  const BedSheet *sheet = choose_sheet (sheets, o, farm, error);
+  g_autoptr (BedLabels) labels = bed_labels_new (_ ("Labels"));
+
+  if (!sheet)
+    return NULL;
+  if (o->test_page)
+    return bed_sheet_test_page_new (sheet, &place, error);
+  for (int copy = 0; copy < MAX (o->copies, 1); copy++)
+    if (!add_labels (labels, farm, o, error))
+      return NULL;
+  return bed_labels_document_new (g_steal_pointer (&labels), sheet, &place, error);
+}
+
+static int
+list_sheets (GPtrArray *sheets)
+{
+  for (guint i = 0; i < sheets->len; i++)
+    {
+      const BedSheet *sheet = sheets->pdata[i];
+      g_print ("%-18s %s\n", sheet->key, sheet->name);
+    }
+  return BED_EXIT_OK;
+}
+
+int
+bed_cmd_labels (int argc, char **argv)
+{
+  g_auto (Options) o = { 0 };
+  g_autoptr (GError) error = NULL;
+  int code = read_options (&o, &argc, &argv);
+
+  if (code)
+    return code - 1;
+  if (o.start < 0 || o.copies < 0 || o.copies > MOST_COPIES)
+    return bed_tool_misused (_ ("--start and --copies count from 1; at most %d copies."),
+                             MOST_COPIES);
+  g_autoptr (GPtrArray) sheets = load_sheets (&o, &error);
+  if (!sheets)
+    return bed_tool_fail_paper (g_steal_pointer (&error));
+  if (o.list)
+    return list_sheets (sheets);
+  if (!o.output)
+    return bed_tool_misused (_ ("Say where the labels go: -o labels.pdf"));
+  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  if (!farm)
+    return code;
+  BedDocument *document = make_document (&o, farm, sheets, &error);
+  if (!document && error)
+    return bed_tool_fail_paper (g_steal_pointer (&error));
+  if (!document)
+    return bed_tool_misused (_ ("There is no sheet in %s."), o.sheets);
+  return bed_tool_write_pages (document, o.output, bed_farm_get_now (farm));
+}

@@ -1,0 +1,81 @@
+#include "tool/paper.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "science/argument.h"
+
+#define PICTURE_DPI 300
+
+static gboolean
+ends_with (const char *path, const char *ending)
+{
+  gsize length = strlen (path), tail = strlen (ending);
+
+  return length > tail && !g_ascii_strcasecmp (path + length - tail, ending);
+}
+
+/* Public */
+
+int
+bed_tool_fail_paper (GError *error)
+{
+  gboolean drawing = g_error_matches (error, BED_PRINT_ERROR, BED_PRINT_ERROR_DRAW);
+  gboolean wrong = (error->domain == BED_PRINT_ERROR && !drawing)
+                   || error->domain == BED_SCIENCE_ERROR || error->domain == BED_UNITS_ERROR
+                   || g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+
+  if (!wrong)
+    return bed_tool_fail (error);
+  g_printerr ("%s\n", error->message);
+  g_error_free (error);
+  return BED_EXIT_WRONG;
+}
+
+gboolean
+bed_tool_find_paper (const char *name, const BedNotation *notation, BedPaper *paper, GError **error)
+{
+  if (name && g_ascii_strcasecmp (name, "a4") && g_ascii_strcasecmp (name, "letter"))
+    {
+      g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
+                   _ ("There is no paper \"%s\" here; choose a4 or letter."), name);
+      return FALSE;
+    }
+  gboolean letter = name ? !g_ascii_strcasecmp (name, "letter")
+                         : notation->system == BED_SYSTEM_US;
+  *paper = letter ? bed_paper_letter : bed_paper_a4;
+  return TRUE;
+}
+
+gboolean
+bed_tool_read_mm (const char *text, const BedNotation *notation, double *mm, GError **error)
+{
+  gint64 micrometres;
+
+  if (!bed_measure_parse (BED_MEASURE_LENGTH_FINE, notation, text, &micrometres, error))
+    return FALSE;
+  *mm = micrometres / 1000.0;
+  return TRUE;
+}
+
+int
+bed_tool_write_pages (BedDocument *document, const char *path, const char *now)
+{
+  g_autoptr (BedDocument) pages = document;
+  g_autoptr (GError) error = NULL;
+  gboolean written;
+
+  if (ends_with (path, ".pdf"))
+    written = bed_document_write_pdf (pages, path, now, &error);
+  else if (!ends_with (path, ".png") && !ends_with (path, ".svg"))
+    return bed_tool_misused (_ ("The name of the file must end in .pdf, .png or .svg: \"%s\""),
+                             path);
+  else if (bed_document_get_n_pages (pages) > 1)
+    return bed_tool_misused (_ ("These are %u pages: write them to a .pdf."),
+                             bed_document_get_n_pages (pages));
+  else if (ends_with (path, ".png"))
+    written = bed_document_write_png (pages, 0, PICTURE_DPI, path, &error);
+  else
+    written = bed_document_write_svg (pages, 0, path, &error);
+  return written ? BED_EXIT_OK : bed_tool_fail_paper (g_steal_pointer (&error));
+}

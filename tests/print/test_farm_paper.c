@@ -1,0 +1,189 @@
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "../model/model_test.h"
+#include "print/drill_farm.h"
+#include "print/field_sheet_farm.h"
+#include "print/labels_farm.h"
+#include "read_back.h"
+
+static char *
+read_text (Scene *scene, BedDocument *document)
+{
+  g_autofree char *pdf = g_build_filename (scene->folder, "out.pdf", NULL);
+  g_autoptr (GError) error = NULL;
+  char *text = NULL;
+
+  bed_document_write_pdf (document, pdf, "2026-05-12T12:00", &error);
+  g_assert_no_error (error);
+  g_spawn_sync (NULL, (char *[]){ (char *) "pdftotext", (char *) "-layout", pdf, (char *) "-", NULL },
+                NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, NULL, NULL, &error);
+  g_assert_no_error (error);
+  g_unlink (pdf);
+  return text;
+}
+
+static void
+check_says (const char *text, const char *const *words)
+{
+  for (guint i = 0; words[i]; i++)
+    if (!strstr (text, words[i]))
+      g_error ("there is no “%s” in:\n%s", words[i], text);
+}
+
+/* The tags of a batch, as they are printed: every living log, none that is retired. */
+static void
+test_tags (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GPtrArray) sheets = bed_sheet_list_new ();
+  g_autoptr (GError) error = NULL;
+  BedLabels *labels = bed_labels_new ("Tags");
+  gint64 batch = scene_batch (scene->farm, 24);
+
+  if (!read_back_possible ())
+    {
+      bed_labels_free (labels);
+      return;
+    }
+  gint64 last = bed_query_one (scene->farm, "SELECT max (id) FROM log WHERE ?1 = 0", 0);
+  g_autoptr (BedRecord) log = bed_farm_load (scene->farm, BED_KIND_LOG, last, &error);
+  g_assert_no_error (error);
+  bed_record_set_text (log, "retired_on", "2026-05-01");
+  bed_record_set_text (log, "retired_why", "lost");
+  scene_add (scene->farm, g_steal_pointer (&log));
+
+  g_assert_true (bed_labels_add_batch_tags (labels, scene->farm, batch, &error));
+  g_assert_cmpuint (bed_labels_get_n (labels), ==, 23);
+  g_autoptr (BedDocument) document
+    = bed_labels_document_new (labels, bed_sheet_list_find (sheets, "letter-3x10", NULL), NULL,
+                               &error);
+  g_assert_no_error (error);
+  g_autofree char *text = read_text (scene, document);
+  check_says (text, (const char *[]){ "26A-001-", "26A-023-", "Northern red oak", "Wide one",
+                                      "1 Mar 2026", NULL });
+  g_assert_null (strstr (text, "26A-024"));
+}
+
+static void
+test_other_labels (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GPtrArray) sheets = bed_sheet_list_new ();
+  g_autoptr (GError) error = NULL;
+  BedLabels *labels = bed_labels_new ("Labels");
+
+  if (!read_back_possible ())
+    {
+      bed_labels_free (labels);
+      return;
+    }
+  scene_batch (scene->farm, 3);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_AREA, "name", "Under the firs", NULL));
+  gint64 stack = scene_add (scene->farm,
+                            scene_record (scene->farm, BED_KIND_STACK, "name", "Crib 4", "area",
+                                          "Under the firs", "kind", "crib", "built_on",
+                                          "2026-03-02", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PLACE, "log", "26A-001", "stack",
+                                        "Crib 4", "since", "2026-03-02", NULL));
+  gint64 lot = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_LOT, "picked_on",
+                                                     "2026-05-11", NULL));
+  g_autofree char *code = bed_farm_dup_name (scene->farm, BED_KIND_LOT, lot);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11",
+                                        "log", "26A-001", "grade", "A", "mass", "400 g", "lot",
+                                        code, NULL));
+  gint64 spawn = bed_farm_find (scene->farm, BED_KIND_SPAWN, "S26-1", &error);
+  g_assert_no_error (error);
+
+  g_assert_true (bed_labels_add_signs (labels, scene->farm, stack, &error));
+  g_assert_true (bed_labels_add_spawn (labels, scene->farm, spawn, &error));
+  g_assert_true (bed_labels_add_crate (labels, scene->farm, &(BedCrate){ .lot = lot, .price = 560 },
+                                       &error));
+  g_assert_no_error (error);
+  g_assert_false (bed_labels_add_signs (labels, scene->farm, 4711, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+  g_clear_error (&error);
+  g_assert_cmpuint (bed_labels_get_n (labels), ==, 3);
+
+  g_autoptr (BedDocument) document
+    = bed_labels_document_new (labels, bed_sheet_list_find (sheets, "a4-2x4", NULL), NULL, &error);
+  g_autofree char *text = read_text (scene, document);
+  check_says (text, (const char *[]){ "Crib 4", "26A", "1 log", "S26-1", "10 kg", "Sawdust",
+                                      "Shiitake", code, "0.40 kg", "5.60", "11 May 2026",
+                                      "12 May 2026", "Keep cold", NULL });
+}
+
+/* Every kind of sheet comes out of a farm with a batch in it, and says what is known. */
+static void
+test_sheets (Scene *scene, gconstpointer units)
+{
+  gint64 batch = scene_batch (scene->farm, 24);
+  g_autoptr (GError) error = NULL;
+  gint64 felling = bed_farm_find (scene->farm, BED_KIND_FELLING, "F26-1", &error);
+
+  g_assert_no_error (error);
+  if (!read_back_possible ())
+    return;
+  for (BedPaperKind kind = 0; kind < BED_N_PAPERS; kind++)
+    {
+      BedFieldSheetRequest request = { kind, batch, felling, 0, bed_paper_a4, 10 };
+      g_autoptr (BedDocument) document
+        = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+
+      g_assert_no_error (error);
+      g_autofree char *text = read_text (scene, document);
+      check_says (text, (const char *[]){ bed_paper_get_form (kind)->title, NULL });
+      if (kind == BED_PAPER_FELLING)
+        check_says (text, (const char *[]){ "F26-1", "North slope", "northern red oak", "dormant",
+                                            "1 Feb 2026", NULL });
+      if (kind == BED_PAPER_INOCULATION)
+        check_says (text, (const char *[]){ "26A-001-", "26A-024-", "S26-1", "2.5 kg", "15 cm",
+                                            "Hot wax", "12", "100", NULL });
+      if (kind == BED_PAPER_MOVES || kind == BED_PAPER_WEIGHING || kind == BED_PAPER_MEASURING)
+        check_says (text, (const char *[]){ "26A-001-", "26A-024-", NULL });
+    }
+}
+
+static void
+test_needs_batch (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  BedFieldSheetRequest request = { .kind = BED_PAPER_INOCULATION, .paper = bed_paper_a4 };
+
+  g_assert_null (bed_field_sheet_document_for_farm (scene->farm, &request, &error));
+  g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_EMPTY);
+  g_clear_error (&error);
+  request.batch = 4711;
+  g_assert_null (bed_field_sheet_document_for_farm (scene->farm, &request, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+}
+
+/* 15 by 7.5 cm on logs of 10 to 12 cm by 1 m: the second row of the table of science/drill's
+ * test, five rows of 7 and 6. */
+static void
+test_pattern (Scene *scene, gconstpointer units)
+{
+  gint64 batch = scene_batch (scene->farm, 4);
+  g_autoptr (GError) error = NULL;
+  BedDrill drill;
+
+  g_assert_true (bed_drill_read_batch (scene->farm, batch, &drill, &error));
+  g_assert_cmpfloat_with_epsilon (drill.large_diameter, 120, 1e-9);
+  g_assert_cmpfloat_with_epsilon (drill.small_diameter, 100, 1e-9);
+  g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (plan->rows, ==, 5);
+  g_assert_cmpuint (plan->holes->len, ==, 33);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+#define ADD(path, test) \
+  g_test_add ("/farm-paper/" path, Scene, "metric", scene_set_up, test, scene_tear_down)
+  ADD ("tags", test_tags);
+  ADD ("other-labels", test_other_labels);
+  ADD ("sheets", test_sheets);
+  ADD ("needs-batch", test_needs_batch);
+  ADD ("pattern", test_pattern);
+  return g_test_run ();
+}

@@ -1,0 +1,172 @@
+#include "report_test.h"
+
+#include "science/apportion.h"
+#include "science/budget.h"
+#include "science/invest.h"
+
+#define CHECK REPORT_TESTS "/xlsx_check.py"
+
+/* Helpers */
+
+/* By the views and tables, not by the workbook's own questions. */
+static double
+ask (Farm *farm, const char *sql)
+{
+  return bed_query_one (farm->farm, sql, 0);
+}
+
+static char *
+wanted (const char *name, double value, double tolerance)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  char about[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_ascii_dtostr (number, sizeof number, value);
+  g_ascii_dtostr (about, sizeof about, tolerance);
+  return g_strdup_printf ("%s=%s/%s", name, number, about);
+}
+
+static void
+expect (Farm *farm, const char *name, double value, double tolerance)
+{
+  g_autofree char *item = wanted (name, value, tolerance);
+
+  farm_run (PYTHON, CHECK, "figures", farm->book, item, NULL);
+}
+
+#define IN_2026(day) " " day " BETWEEN '2026-01-01' AND '2026-12-31'"
+
+#define CENT 0.0001 /* to the cent, and not by luck */
+#define GRAM 0.0000005
+
+static double
+ask_money (Farm *farm, const char *sql)
+{
+  return ask (farm, sql) / 100.0;
+}
+
+static double
+get_depreciation (void)
+{
+  double tub;
+
+  /* Of the test farm's equipment only the tub is still in its years of life. */
+  g_assert_true (bed_straight_line (1200, 200, 5, &tub, NULL));
+  return tub * 0.8;
+}
+
+/* Tests */
+
+static void
+test_headline (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  double picked = ask (farm, "SELECT sum (mass) FROM pick WHERE" IN_2026 ("picked_on")) / 1e6;
+  double bought = ask_money (farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'purchase'"
+                                   " AND" IN_2026 ("spent_on"));
+  double labour = ask_money (farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'hours'"
+                                   " AND" IN_2026 ("spent_on"));
+  double spawn = ask_money (farm, "SELECT c.spawn FROM batch_cost c JOIN batch b"
+                                  " ON b.id = c.batch WHERE b.code = '26A'");
+  double income = ask_money (farm, "SELECT sum (price) FROM line n JOIN sale v ON v.id = n.sale"
+                                   " WHERE" IN_2026 ("v.sold_on"));
+  double cost = bought + labour + spawn + get_depreciation ();
+
+  farm_write (farm, 2026);
+  g_assert_cmpfloat_with_epsilon (picked, 3.657, 1e-9);
+  expect (farm, "Picked", picked, GRAM);
+  expect (farm, "Logs_standing", 16, 0);
+  expect (farm, "Picked_per_log", picked / 16, GRAM);
+  expect (farm, "Bought", bought, CENT);
+  expect (farm, "Work", labour, CENT);
+  expect (farm, "Spawn", spawn, CENT);
+  expect (farm, "Income", income, CENT);
+  expect (farm, "Cost", cost, CENT);
+  expect (farm, "Margin", income - cost, CENT);
+  expect (farm, "Cost_per_log", cost / 16, CENT);
+  expect (farm, "Cost_per_mass", cost / picked, CENT);
+  expect (farm, "Cost_uncharged", 0, CENT);
+}
+
+/* Overhead over the logs of three batches, by science/apportion. */
+static void
+test_shared_costs (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  const guint64 logs[] = { 7, 4, 5 };
+  gint64 overhead[3], labour[3], equipment[3];
+  g_autofree char *column = NULL;
+  gint64 pool = 10000 + 25001 - 2550;
+
+  g_assert_true (bed_apportion (pool, logs, 3, overhead, NULL));
+  g_assert_true (bed_apportion (2100, logs, 3, labour, NULL));
+  g_assert_true (bed_apportion (16000, logs, 3, equipment, NULL));
+  farm_write (farm, 2026);
+  for (int i = 0; i < 3; i++)
+    {
+      g_autofree char *row = g_strdup_printf ("%d", i);
+      g_autofree char *a = wanted ("Costs_overhead", overhead[i] / 100.0, CENT);
+      g_autofree char *b = wanted ("Costs_work", labour[i] / 100.0, CENT);
+      g_autofree char *c = wanted ("Costs_tools", equipment[i] / 100.0, CENT);
+
+      farm_run (PYTHON, CHECK, "column", farm->book, row, a, b, c, NULL);
+    }
+}
+
+/* The budget's lines, by science/budget. */
+static void
+test_budget (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  BedBudgetLines lines = {
+    .quantity_kg = 2.4, .price_per_kg = (33.35 + 19.80) / 2.4, .other_returns = 9.00,
+    .materials = 19.99 + 31.00 + 100.00 - 25.50, .overhead = 250.01,
+    .depreciation = get_depreciation (),
+  };
+  BedBudget budget;
+
+  lines.materials += ask_money (farm, "SELECT c.spawn FROM batch_cost c JOIN batch b"
+                                      " ON b.id = c.batch WHERE b.code = '26A'");
+  lines.labour = ask_money (farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'hours' AND"
+                                  IN_2026 ("spent_on"));
+  g_assert_true (bed_budget (&lines, &budget, NULL));
+  farm_write (farm, 2026);
+  expect (farm, "Gross_returns", budget.gross, CENT);
+  expect (farm, "Variable_costs", budget.variable, CENT);
+  expect (farm, "Fixed_costs", budget.fixed, CENT);
+  expect (farm, "Return_over_variable", budget.return_over_variable, CENT);
+  expect (farm, "Return_to_management", budget.return_to_management, CENT);
+  expect (farm, "Return_to_labour", budget.return_to_labour_and_management, CENT);
+  expect (farm, "Level_mass", budget.break_even.quantity_total, 1e-6);
+}
+
+/* A pick of 412 g becomes 5,412 g in the file: everything above it follows. */
+static void
+test_changed_cell (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autofree char *changed = g_strconcat (farm->folder, "/changed.xlsx", NULL);
+  g_autofree char *again = g_strconcat (farm->folder, "/again.xlsx", NULL);
+  g_autofree char *picked = wanted ("Picked", 8.657, GRAM);
+  g_autofree char *per_log = wanted ("Picked_per_log", 8.657 / 16, GRAM);
+  g_autofree char *per_mass = wanted ("Cost_per_mass", 660.50 / 8.657, CENT);
+  g_autofree char *first = wanted ("Batches_mass", 6.42536363636, 1e-9);
+  g_autofree char *own = wanted ("Logs_own", 5.412, GRAM);
+
+  farm_write (farm, 2026);
+  farm_run (PYTHON, CHECK, "change", farm->book, changed, "Picks!G5", "5.412", NULL);
+  farm_run (REPORT_TESTS "/recalculate.sh", changed, again, NULL);
+  farm_run (PYTHON, CHECK, "figures", again, picked, per_log, per_mass, NULL);
+  farm_run (PYTHON, CHECK, "column", again, "0", first, own, NULL);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/report/figures/headline", test_headline);
+  g_test_add_func ("/report/figures/shared-costs", test_shared_costs);
+  g_test_add_func ("/report/figures/budget", test_budget);
+  g_test_add_func ("/report/figures/changed-cell", test_changed_cell);
+  return g_test_run ();
+}
