@@ -16,6 +16,7 @@
 #include "app/soaking_page.h"
 #include "app/week_page.h"
 #include "app/woodlot_page.h"
+#include "app/yard_page.h"
 #include "model/backup.h"
 #include "model/demo.h"
 #include "model/history.h"
@@ -33,6 +34,7 @@ static const struct
   { "week", N_ ("This week"), "bed-week-symbolic", bed_week_page_get_type },
   { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
   { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
+  { "yard", N_ ("Yard"), "bed-yard-symbolic", bed_yard_page_get_type },
   { "soaking", N_ ("Soaking"), "bed-soaking-symbolic", bed_soaking_page_get_type },
   { "picking", N_ ("Picking"), "bed-picking-symbolic", bed_picking_page_get_type },
   { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },

@@ -147,7 +147,7 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
   self->grip = (BedPoint) { x, y };
   self->view_from = self->view;
   self->hold = BED_HOLD_GROUND;
-  if (button != GDK_BUTTON_PRIMARY)
+  if (button == GDK_BUTTON_MIDDLE)
     return;
   if (is_on_handle (self, x, y))
     {
@@ -290,7 +290,7 @@ static int
 find_keyed (BedYardView *self)
 {
   for (guint i = 0; i < self->spots->len; i++)
-    if (gtk_widget_has_focus (self->spots->pdata[i]))
+    if (gtk_widget_is_focus (self->spots->pdata[i]))
       return (int) i;
   return bed_yard_view_find (self, self->selected);
 }
@@ -499,7 +499,7 @@ void
 bed_yard_view_place (BedYardView *self, BedStackKind kind)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  g_return_if_fail (kind < BED_N_STACK_KINDS);
+  g_return_if_fail (kind < BED_N_STACKS);
   if (!self->yard || self->mode == BED_YARD_LOOK)
     return;
   bed_yard_view_let_go (self);

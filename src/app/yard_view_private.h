@@ -23,7 +23,7 @@ struct _BedYardView
   BedTypesetter *type;
   BedYardStyle style;
   BedView view;
-  gboolean fitted; /* the view has been fitted to the area once */
+  gboolean own_view; /* someone zoomed or panned: no longer fitted to the area */
   BedYardMode mode;
   GskRenderNode *still; /* what does not move; NULL: to be drawn anew */
   int still_without;    /* the stack it leaves out */

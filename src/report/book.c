@@ -1,6 +1,7 @@
 #include "report/book.h"
 
 #include "model/query.h"
+#include "report/kept.h"
 
 #include <glib/gi18n-lib.h>
 #include <errno.h>
@@ -289,6 +290,10 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
   book->end = dup_season_start (farm, plan->season + 1);
   book->sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->ranges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  book->kept = g_hash_table_new_full (g_str_hash, g_str_equal, g_free,
+                                      (GDestroyNotify) bed_kept_free);
+  book->indexes = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) bed_index_free);
+  book->strings = g_string_chunk_new (4096);
   book->workbook = workbook_new_opt (path, &options);
   if (!book->workbook)
     {
@@ -313,6 +318,9 @@ bed_book_end (BedBook *book, GError **error)
     lxw_workbook_free (book->workbook);
   g_clear_pointer (&book->sums, g_hash_table_unref);
   g_clear_pointer (&book->ranges, g_hash_table_unref);
+  g_clear_pointer (&book->kept, g_hash_table_unref);
+  g_clear_pointer (&book->indexes, g_hash_table_unref);
+  g_clear_pointer (&book->strings, g_string_chunk_free);
   g_clear_pointer (&book->first, g_free);
   g_clear_pointer (&book->end, g_free);
   if (!book->error)

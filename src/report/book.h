@@ -78,6 +78,9 @@ typedef struct
   const char *units[BED_N_CELLS]; /* "kg", "USD/kg"; "" where there is none */
   GHashTable *sums;   /* name -> BedSums */
   GHashTable *ranges; /* name -> "=Picks!$F$5:$F$9" */
+  GHashTable *kept;   /* name -> BedKept, report/kept.h */
+  GHashTable *indexes; /* where an expression says SUMIFS or COUNTIFS -> BedIndex */
+  GStringChunk *strings;
   const char *doing;
   gint64 rows_done;
   gint64 rows_all;

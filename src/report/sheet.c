@@ -2,6 +2,7 @@
 
 #include "model/query.h"
 #include "report/expression.h"
+#include "report/kept.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -39,25 +40,43 @@ typedef struct
   BedQuery *query;
   const char **names;
   double *values;
+  const char **texts;
   BedSums *sums;
+  BedKept **kept; /* of the columns with a name */
   BedScope scope;
 } Table;
 
 /* Helpers: single cells */
 
-/* Days since 1899-12-30, how spreadsheets count days after February 1900. */
+static int
+read_digits (const char *text, int n)
+{
+  int value = 0;
+
+  for (int i = 0; i < n; i++)
+    value = g_ascii_isdigit (text[i]) && value >= 0 ? value * 10 + text[i] - '0' : -1;
+  return value;
+}
+
+/* Days since 1899-12-30, how spreadsheets count days after February 1900. By hand:
+ * a workbook has a hundred thousand dates, and sscanf() takes its time. */
 static gboolean
 read_serial (const char *date, double *serial)
 {
+  const guint32 zero = 693594; /* g_date_get_julian() of that day */
   int year, month, day;
-  g_autoptr (GDate) d = NULL;
-  g_autoptr (GDate) zero = g_date_new_dmy (30, G_DATE_DECEMBER, 1899);
+  GDate d;
 
-  if (sscanf (date, "%4d-%2d-%2d", &year, &month, &day) != 3 || year < 1901
-      || !g_date_valid_dmy (day, month, year))
+  if (strlen (date) != 10)
     return FALSE;
-  d = g_date_new_dmy (day, month, year);
-  *serial = g_date_days_between (zero, d);
+  year = read_digits (date, 4);
+  month = read_digits (date + 5, 2);
+  day = read_digits (date + 8, 2);
+  if (year < 1901 || month < 1 || day < 1 || !g_date_valid_dmy (day, month, year))
+    return FALSE;
+  g_date_clear (&d, 1);
+  g_date_set_dmy (&d, day, month, year);
+  *serial = g_date_get_julian (&d) - zero;
   return TRUE;
 }
 
@@ -140,11 +159,13 @@ write_answer (Pen *pen, Table *table, lxw_col_t i, int answer)
   if (column->cell == BED_CELL_TEXT || column->cell == BED_CELL_DATE)
     {
       text = bed_query_text (table->query, answer);
+      if (column->choice)
+        text = get_choice_label (column->choice, text);
+      table->texts[i] = text;
       if (column->cell == BED_CELL_DATE)
         write_date (pen, i, text, format);
       else
-        write_text (pen, i, column->choice ? get_choice_label (column->choice, text) : text,
-                    format);
+        write_text (pen, i, text, format);
       return;
     }
   table->values[i] = bed_query_is_null (table->query, answer)
@@ -165,13 +186,16 @@ write_answer (Pen *pen, Table *table, lxw_col_t i, int answer)
     table->sums[i].count += 1;
 }
 
-static void
+/* Gives the value it wrote. */
+static double
 write_expression (Pen *pen, const BedScope *scope, lxw_col_t i, const char *expression,
                   lxw_format *format)
 {
   g_autofree char *text = bed_expression_text (expression, scope);
+  double value = bed_expression_value (expression, scope);
 
-  write_live (pen, i, text, bed_expression_value (expression, scope), format);
+  write_live (pen, i, text, value, format);
+  return value;
 }
 
 static void
@@ -191,6 +215,18 @@ add_to_sums (Table *table)
 }
 
 static void
+keep_row (Pen *pen, Table *table)
+{
+  for (guint i = 0; i < table->block->n_columns; i++)
+    if (table->kept[i] && table->kept[i]->numbers)
+      g_array_append_val (table->kept[i]->numbers, table->values[i]);
+    else if (table->kept[i])
+      g_ptr_array_add (table->kept[i]->texts,
+                       g_string_chunk_insert_const (pen->book->strings,
+                                                    table->texts[i] ? table->texts[i] : ""));
+}
+
+static void
 write_row (Pen *pen, Table *table)
 {
   int answer = 0;
@@ -206,10 +242,10 @@ write_row (Pen *pen, Table *table)
 
       if (!column->expression)
         continue;
-      table->values[i] = bed_expression_value (column->expression, &table->scope);
-      write_expression (pen, &table->scope, i, column->expression,
-                        pen->book->formats[column->cell][column->style]);
+      table->values[i] = write_expression (pen, &table->scope, i, column->expression,
+                                           pen->book->formats[column->cell][column->style]);
     }
+  keep_row (pen, table);
   add_to_sums (table);
 }
 
@@ -342,6 +378,9 @@ name_columns (Pen *pen, Table *table, lxw_row_t last)
                            .column = i };
 
         bed_book_name (pen->book, &cells, &table->sums[i]);
+        g_hash_table_replace (pen->book->kept,
+                              g_strdup_printf ("%s_%s", cells.key, cells.name),
+                              g_steal_pointer (&table->kept[i]));
       }
 }
 
@@ -378,16 +417,19 @@ write_table (Pen *pen, const BedBlock *block)
   g_autoptr (BedQuery) query = new_query (pen->book, block->sql);
   g_autofree const char **names = g_new0 (const char *, block->n_columns);
   g_autofree double *values = g_new0 (double, block->n_columns);
+  g_autofree const char **texts = g_new0 (const char *, block->n_columns);
   g_autofree BedSums *sums = g_new0 (BedSums, block->n_columns);
+  g_autofree BedKept **kept = g_new0 (BedKept *, block->n_columns);
   Table table = { .block = block, .query = query, .names = names, .values = values,
-                  .sums = sums };
+                  .texts = texts, .sums = sums, .kept = kept };
   lxw_row_t head = pen->row;
 
   for (guint i = 0; i < block->n_columns; i++)
-    names[i] = block->columns[i].name;
+    if ((names[i] = block->columns[i].name))
+      kept[i] = bed_kept_new (block->columns[i].cell);
   write_heads (pen, block);
   table.scope = (BedScope) { .book = pen->book, .names = names, .values = values,
-                             .n_names = block->n_columns, .first_row = pen->row };
+                             .texts = texts, .sums = sums, .n_names = block->n_columns, .first_row = pen->row };
   if (head == FIRST_BLOCK_ROW)
     {
       worksheet_freeze_panes (pen->worksheet, head + 1, 1);
@@ -409,8 +451,7 @@ write_figure_value (Pen *pen, const BedFigure *figure, BedStyle style)
 
   if (figure->expression)
     {
-      sums.sum = bed_expression_value (figure->expression, &scope);
-      write_expression (pen, &scope, COLUMN_VALUE, figure->expression, format);
+      sums.sum = write_expression (pen, &scope, COLUMN_VALUE, figure->expression, format);
     }
   else
     {

@@ -15,49 +15,44 @@ static const BedColumn age_columns[] = {
               .expression = "[mass]/[logs]", BED_AGAIN),
 };
 
-/* What logs gave at each age: age (year, logs, mass). A log counts in every
- * season from its inoculation to the one it was retired in. */
-#define AGES                                                                                       \
-  " year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year WHERE year < " MOST_YEARS "),"    \
-  " span (since, until, logs) AS (SELECT bed_season (b.inoculated_on),"                            \
-  "  min (?3, coalesce (bed_season (l.retired_on), ?3)), count (*)"                                \
-  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"         \
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM pick_share"          \
-  "  WHERE picked_on < ?2 GROUP BY 1, 2),"                                                         \
-  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"         \
-  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"                          \
-  " age (year, logs, mass) AS (SELECT y.year,"                                                     \
-  "  (SELECT sum (s.logs) FROM span s WHERE s.since + y.year <= s.until), coalesce (c.mass, 0)"    \
-  "  FROM year y LEFT JOIN crop c ON c.year = y.year)"
-
+/* What logs gave at each age. A log counts in every season from its inoculation to
+ * the one it was retired in. */
 static const char age_question[] =
-  "WITH RECURSIVE" AGES " SELECT year, logs, mass FROM age WHERE logs > 0 ORDER BY year";
+  "WITH RECURSIVE year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year"
+  "  WHERE year < " MOST_YEARS "),"
+  " span (since, until, logs) AS (SELECT bed_season (b.inoculated_on),"
+  "  min (?3, coalesce (bed_season (l.retired_on), ?3)), count (*)"
+  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"
+  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM batch_day"
+  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
+  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"
+  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"
+  " age (year, logs, mass) AS (SELECT y.year,"
+  "  (SELECT sum (s.logs) FROM span s WHERE s.since + y.year <= s.until), coalesce (c.mass, 0)"
+  "  FROM year y LEFT JOIN crop c ON c.year = y.year)"
+  " SELECT year, logs, mass FROM age WHERE logs > 0 ORDER BY year";
 
 static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
   BED_COLUMN (N_ ("Inoculated"), DATE, 12),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 12, .name = "alive", BED_SUMMED,
-              .formula = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),
+              .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),
   BED_COLUMN (N_ ("Year of life next season"), YEAR, 12, .name = "year",
               .formula = "Season+1-[since]"),
   BED_COLUMN (N_ ("Each log at that age"), MASS_PER_LOG, 12, .name = "yield",
-              .formula = "IF(COUNTIF(Ages_year,[year])=0,SUM(Ages_mass)/SUM(Ages_logs),"
-                         "SUMIFS(Ages_yield,Ages_year,[year]))"),
+              .expression = "IFERROR(SUMIFS(Ages_mass,Ages_year,[year])"
+                            "/SUMIFS(Ages_logs,Ages_year,[year]),SUM(Ages_mass)/SUM(Ages_logs))"),
   BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]",
               BED_SUMMED),
 };
 
 /* An age not on record yet is taken to give what a log gives on average. */
 static const char coming_question[] =
-  "WITH RECURSIVE" AGES ","
-  " next AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
-  "  (SELECT count (*) FROM log l WHERE l.batch = b.id AND " LOG_ALIVE ") AS alive"
-  "  FROM batch b WHERE b.inoculated_on < ?2)"
-  " SELECT n.code, n.inoculated_on, n.since, n.alive, ?3 + 1 - n.since,"
-  "  coalesce (a.mass * 1.0 / a.logs, (SELECT sum (mass) * 1.0 / sum (logs) FROM age))"
-  " FROM next n LEFT JOIN age a ON a.year = ?3 + 1 - n.since AND a.logs > 0"
-  " WHERE n.alive > 0 ORDER BY n.inoculated_on, n.code";
+  "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
+  " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
+  " WHERE b.inoculated_on < ?2 AND EXISTS (SELECT 1 FROM log l WHERE l.batch = b.id"
+  "  AND " LOG_ALIVE ") ORDER BY b.inoculated_on, b.code";
 
 #define BEFORE_SEASON(day) " " day " < ?1 "
 
@@ -79,8 +74,8 @@ static const BedFigure plan_figures[] = {
               .note = N_ ("from the farm's settings; try others")),
   BED_FIGURE (N_ ("Weeks with picks this season"), COUNT, .name = "Picking_weeks",
               .formula = "COUNTIF(Weeks_mass,\">0\")",
-              .sql = "SELECT count (DISTINCT bed_week (picked_on)) FROM pick"
-                     " WHERE picked_on >= ?1 AND picked_on < ?2"),
+              .sql = "SELECT count (DISTINCT bed_week (day)) FROM (SELECT DISTINCT picked_on AS day"
+                     " FROM pick WHERE picked_on >= ?1 AND picked_on < ?2)"),
   BED_FIGURE (N_ ("Wanted in a season"), MASS, .name = "Wanted",
               .expression = "Weekly_demand*Picking_weeks"),
   BED_FIGURE (N_ ("Expected next season"), MASS, .name = "Expected",

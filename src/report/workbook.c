@@ -97,7 +97,7 @@ gboolean
 bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && plan != NULL && plan->path != NULL, FALSE);
-  g_auto (BedNumericLocale) point = bed_numeric_locale_enter ();
+  g_auto (BedNumericLocale) point G_GNUC_UNUSED = bed_numeric_locale_enter ();
   g_autofree char *part = g_strconcat (plan->path, ".XXXXXX", NULL);
   int fd = g_mkstemp (part);
   BedBook book;

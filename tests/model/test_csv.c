@@ -105,8 +105,8 @@ assert_text (Scene *scene, const char *sql, const char *text)
 static void
 test_rfc4180 (Scene *scene, gconstpointer data)
 {
-  imports (scene, "stand", "name,grows,notes\r\n\"a,b\",\"he said \"\"x\"\"\",\"line1\nline2\"\r\n", 1,
-           0);
+  imports (scene, "stand",
+           "name,grows,notes\r\n\"a,b\",\"he said \"\"x\"\"\",\"line1\nline2\"\r\n", 1, 0);
   assert_text (scene, "SELECT name FROM stand", "a,b");
   assert_text (scene, "SELECT grows FROM stand", "he said \"x\"");
   assert_text (scene, "SELECT notes FROM stand", "line1\nline2");
@@ -180,7 +180,8 @@ test_every_fault_is_listed (Scene *scene, gconstpointer data)
            "2026-05-02,26A-001,,100,,\n"                      /* 15: missing */
            "2026-05-02,26A-001,A,100,L1,\n"                   /* 16: no lot code */
            "2026-12-31,26A-001,A,100,,\n",                    /* 17: in the future */
-           { 2, 6, "one line only" }, { 5, 1, "2026-05-32" }, { 6, 2, "26A-009" }, { 7, 2, "likely meant" }, { 8, 3, "none of" },
+           { 2, 6, "one line only" }, { 5, 1, "2026-05-32" }, { 6, 2, "26A-009" },
+           { 7, 2, "likely meant" }, { 8, 3, "none of" },
            { 9, 4, "lots" }, { 10, 4, "mm" }, { 11, 4, "1,5" }, { 12, 4, "outside" },
            { 13, 0, "4 fields" }, { 14, 7, "without a head" }, { 15, 3, "missing" },
            { 16, 5, "L260518-1-C" }, { 17, 1, "future" });
@@ -206,7 +207,8 @@ test_names_are_unique (Scene *scene, gconstpointer data)
   REFUSES (scene, "stand", "name\nEast\nnorth\nEAST\n", { 3, 1, "in the farm already" },
            { 4, 1, "twice" });
   /* The given woods are changed instead. */
-  imports (scene, "wood", "common_name,cautions\nNorthern Red Oak,\"Oak wilt: local rules\"\n", 1, 0);
+  imports (scene, "wood",
+           "common_name,cautions\nNorthern Red Oak,\"Oak wilt: local rules\"\n", 1, 0);
   assert_text (scene, "SELECT cautions FROM wood WHERE common_name = 'northern red oak'",
                "Oak wilt: local rules");
   imports (scene, "farm", "labour_rate\n21.50\n", 1, 0);
@@ -220,8 +222,8 @@ test_dry_run (Scene *scene, gconstpointer data)
   g_autofree char *before = scene_dump (scene->farm);
   g_autoptr (GPtrArray) faults = NULL;
 
-  g_assert_cmpint (import_mode (scene, "stand", "name\nNorth\nSouth\n", BED_IMPORT_DRY_RUN, &faults),
-                   ==, 2);
+  int n = import_mode (scene, "stand", "name\nNorth\nSouth\n", BED_IMPORT_DRY_RUN, &faults);
+  g_assert_cmpint (n, ==, 2);
   g_autofree char *after = scene_dump (scene->farm);
   g_assert_cmpstr (before, ==, after);
   g_assert_cmpuint (faults->len, ==, 0);
@@ -250,7 +252,8 @@ test_stands_areas_and_lots (Scene *scene, gconstpointer data)
 static void
 test_strain_with_spawn (Scene *scene, gconstpointer data)
 {
-  REFUSES (scene, "spawn", "code,strain,form,received_on,mass (kg)\nS9,Dale 1,sawdust,2026-03-01,5\n",
+  REFUSES (scene, "spawn",
+           "code,strain,form,received_on,mass (kg)\nS9,Dale 1,sawdust,2026-03-01,5\n",
            { 2, 2, "column mushroom" });
   imports (scene, "spawn",
            "code,strain,mushroom,type,form,received_on,mass (kg)\n"
@@ -306,7 +309,8 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
   scene_batch (scene->farm, 4);
   imports (scene, "stack", "name,area,kind,built_on\nCrib 1,Yard,crib,2026-03-01\n", 1, 1);
   imports (scene, "place",
-           "log,stack,since,until\n26A-001,Crib 1,2026-03-02,\n26A-002,Crib 1,2026-03-02,2026-04-01\n"
+           "log,stack,since,until\n26A-001,Crib 1,2026-03-02,\n"
+           "26A-002,Crib 1,2026-03-02,2026-04-01\n"
            "26A-003,Crib 1,2026-03-02,2026-05-01\n",
            3, 0);
   imports (scene, "soak",

@@ -77,8 +77,9 @@ test_sizes_and_seasons (void)
     for (gsize k = 0; k < G_N_ELEMENTS (days); k++)
       {
         g_autofree char *path = temp_path ("b.bedlog");
-        g_autoptr (BedFarm) farm = make (path, (BedDemoPlan){ .logs = logs[i], .years = 1 + (i + k) % 6,
-                                                              .seed = i, .today = days[k] });
+        BedDemoPlan plan = { .logs = logs[i], .years = 1 + (i + k) % 6, .seed = i,
+                             .today = days[k] };
+        g_autoptr (BedFarm) farm = make (path, plan);
         g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT max (at) FROM change");
         g_assert_cmpint (bed_farm_count (farm, BED_KIND_LOG), ==, logs[i]);
         g_assert_true (bed_query_next (q));
