@@ -6,14 +6,22 @@
 #include "app/batches_page.h"
 #include "app/compat.h"
 #include "app/farm_dialog.h"
+#include "app/history_page.h"
+#include "app/money_page.h"
+#include "app/picking_page.h"
 #include "app/search.h"
+#include "app/season_page.h"
 #include "app/settings.h"
 #include "app/shortcuts.h"
+#include "app/soaking_page.h"
+#include "app/week_page.h"
 #include "app/woodlot_page.h"
+#include "app/yard_page.h"
 #include "model/backup.h"
 #include "model/demo.h"
 #include "model/history.h"
 
+#define TOAST_SECONDS 6
 #define NARROW 900 /* px: below it the page names are icons only */
 
 /* The pages, in the order of Ctrl+1..9. */
@@ -24,8 +32,15 @@ static const struct
   const char *icon;
   GType (*get_type) (void);
 } pages[] = {
+  { "week", N_ ("This week"), "bed-week-symbolic", bed_week_page_get_type },
   { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
   { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
+  { "yard", N_ ("Yard"), "bed-yard-symbolic", bed_yard_page_get_type },
+  { "soaking", N_ ("Soaking"), "bed-soaking-symbolic", bed_soaking_page_get_type },
+  { "picking", N_ ("Picking"), "bed-picking-symbolic", bed_picking_page_get_type },
+  { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
+  { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
+  { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
 };
 
 struct _BedWindow
@@ -34,6 +49,7 @@ struct _BedWindow
   BedFarm *farm;
   GSignalGroup *farm_signals;
   AdwToast *toast; /* weak: the one that is seen */
+  guint toast_source;
   GtkWidget *labels[G_N_ELEMENTS (pages)];
   gboolean narrow;
   guint narrow_source;
@@ -221,20 +237,43 @@ farm_changed_cb (BedWindow *self, guint64 kinds)
     update_name (self);
 }
 
-/* One at a time: what an older one would undo is no longer the last. */
+static gboolean
+toast_time_cb (gpointer data)
+{
+  BedWindow *self = data;
+
+  self->toast_source = 0;
+  if (self->toast)
+    adw_toast_dismiss (self->toast);
+  return G_SOURCE_REMOVE;
+}
+
+/* What is on its way out says nothing new. */
+static void
+toast_dismissed_cb (BedWindow *self)
+{
+  g_clear_weak_pointer (&self->toast);
+}
+
+/* One at a time: what an older one would undo is no longer the last. The one that is seen says
+ * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. */
 static void
 toast (BedWindow *self, const char *text, const char *button, const char *action)
 {
   g_autofree char *plain = g_markup_escape_text (text, -1);
-  AdwToast *made = adw_toast_new (plain);
+  gboolean seen = self->toast != NULL;
+  AdwToast *made = seen ? self->toast : adw_toast_new (plain);
 
-  if (self->toast)
-    adw_toast_dismiss (self->toast);
-  if (button)
-    {
-      adw_toast_set_button_label (made, button);
-      adw_toast_set_action_name (made, action);
-    }
+  adw_toast_set_title (made, plain);
+  adw_toast_set_button_label (made, button);
+  adw_toast_set_action_name (made, action);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
+  self->toast_source = g_timeout_add_seconds (TOAST_SECONDS, toast_time_cb, self);
+  if (seen)
+    return;
+  adw_toast_set_timeout (made, 0);
+  g_signal_connect_object (made, "dismissed", G_CALLBACK (toast_dismissed_cb), self,
+                           G_CONNECT_SWAPPED);
   g_set_weak_pointer (&self->toast, made);
   adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), made);
 }
@@ -483,6 +522,7 @@ bed_window_dispose (GObject *object)
   BedWindow *self = BED_WINDOW (object);
 
   g_clear_handle_id (&self->narrow_source, g_source_remove);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
   g_clear_weak_pointer (&self->toast);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
@@ -659,6 +699,25 @@ void
 bed_window_say_error (GtkWidget *inside, const GError *error)
 {
   bed_window_say (inside, error->message);
+}
+
+void
+bed_window_say_undo (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+  g_autofree char *sentence
+      = self && self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
+
+  if (sentence)
+    toast (self, sentence, _ ("Undo"), "win.undo");
+}
+
+BedPage *
+bed_window_get_page (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+
+  return self ? get_page (self) : NULL;
 }
 
 void

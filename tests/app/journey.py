@@ -12,8 +12,9 @@ import traceback
 
 import desk as desk_module
 import steps_batch
+import steps_yard
 
-MODULES = [steps_batch]
+MODULES = [steps_batch, steps_yard]
 
 
 def main():

@@ -27,7 +27,7 @@ def new_farm(desk, path):
 def stand(desk, path):
     desk.gone("frame", "New farm")
     desk.keyboard_to("Alder Hollow")
-    desk.key("ctrl+1")
+    desk.key("ctrl+2")
     desk.press("page tab", "Stands")
     desk.key("ctrl+n")
     desk.find("text", "Stand")
@@ -85,7 +85,7 @@ def spawn(desk, path):
 
 
 def batch(desk, path):
-    desk.key("ctrl+2", "ctrl+n")
+    desk.key("ctrl+3", "ctrl+n")
     desk.focus("text", "Inoculated on")
     desk.key("ctrl+a")
     desk.enter("2026-03-01")

@@ -1,5 +1,7 @@
 #include "report_test.h"
 
+#include "model/demo.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -120,7 +122,8 @@ place_logs (Farm *farm, const char *batch, const char *stack, const char *since)
 static void
 soak_logs (Farm *farm, const char *soak, const char *log)
 {
-  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_SOAKED, "soak", soak, "log", log, NULL));
+  scene_add (farm->farm,
+             scene_record (farm->farm, BED_KIND_SOAKED, "soak", soak, "log", log, NULL));
 }
 
 /* Public */
@@ -159,6 +162,22 @@ farm_new (const char *units)
   soak_logs (farm, "K26-1", "24A-001");
   soak_logs (farm, "K26-1", "24A-002");
   soak_logs (farm, "K26-1", "25A-001");
+  return farm;
+}
+
+Farm *
+farm_new_demo (void)
+{
+  Farm *farm = g_new0 (Farm, 1);
+  const BedDemoPlan plan = { .logs = 120, .years = 6, .seed = 1, .today = "2026-12-31" };
+  g_autoptr (GError) error = NULL;
+
+  farm->folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  farm->path = g_build_filename (farm->folder, "farm.bedlog", NULL);
+  farm->book = g_build_filename (farm->folder, "season.xlsx", NULL);
+  farm->farm = bed_demo_new (farm->path, &plan, &error);
+  g_assert_no_error (error);
+  bed_farm_fix_clock (farm->farm, "2027-01-02T09:00", 1);
   return farm;
 }
 
@@ -211,16 +230,17 @@ farm_write (Farm *farm, int season)
   g_assert_no_error (error);
 }
 
-void
+const char *
 farm_run (const char *first, ...)
 {
   g_autoptr (GPtrArray) arguments = g_ptr_array_new_with_free_func (g_free);
-  g_autofree char *output = NULL;
+  static char *output;
   g_autoptr (GError) error = NULL;
   const char *next;
   int status;
   va_list rest;
 
+  g_clear_pointer (&output, g_free);
   g_ptr_array_add (arguments, g_strdup (first));
   va_start (rest, first);
   while ((next = va_arg (rest, const char *)))
@@ -233,4 +253,5 @@ farm_run (const char *first, ...)
   g_strchomp (output);
   g_test_message ("%s: %s", first, output);
   g_assert_cmpint (status, ==, 0);
+  return output;
 }
