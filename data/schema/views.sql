@@ -278,3 +278,19 @@ UNION ALL
 SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
   FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
  GROUP BY p.batch, p.picked_on;
+-- A sale with who bought and how much it came to (mg, minor units).
+CREATE TEMP VIEW sale_summary AS
+SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
+       sum (n.mass) AS mass, sum (n.price) AS income
+  FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
+ GROUP BY v.id;
+
+-- What a batch gave in a season (mg). A row is a batch and a season; id only numbers them.
+CREATE TEMP VIEW batch_season AS
+SELECT row_number () OVER (ORDER BY g.season, b.id) AS id, b.id AS batch, g.season, b.code, b.inoculated_on,
+       g.season - bed_season (b.inoculated_on) + 1 AS year_of_life, n.logs, g.mass,
+       g.mass / n.logs AS mass_per_log
+  FROM (SELECT batch, bed_season (picked_on) AS season, sum (mass) AS mass
+          FROM pick_share GROUP BY 1, 2) g
+  JOIN batch b ON b.id = g.batch
+  JOIN (SELECT batch, count (*) AS logs FROM log GROUP BY 1) n ON n.batch = b.id;

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/compat.h"
 #include "app/facts.h"
 #include "app/forms.h"
 #include "app/split.h"
@@ -168,6 +169,13 @@ bed_browser_init (BedBrowser *self)
   gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
 }
 
+static void
+add_child (BedBrowser *self, GtkWidget *child, const char *name)
+{
+  gtk_stack_add_named (GTK_STACK (self->stack), child, name);
+  bed_hide_unseen (child);
+}
+
 static GtkWidget *
 make_empty (const BedEmpty *empty)
 {
@@ -195,8 +203,8 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   self->split = bed_split_new (GTK_WIDGET (self->table), scrolled);
-  gtk_stack_add_named (GTK_STACK (self->stack), make_empty (&spec->empty), "empty");
-  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->split), "read");
+  add_child (self, make_empty (&spec->empty), "empty");
+  add_child (self, GTK_WIDGET (self->split), "read");
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
   show_reading (self);
@@ -223,7 +231,7 @@ bed_browser_get_form (BedBrowser *self)
                    : bed_form_new (self->farm, bed_forms_get_spec (self->spec->kind));
   g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
-  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->form), "form");
+  add_child (self, GTK_WIDGET (self->form), "form");
   return self->form;
 }
 
@@ -249,6 +257,7 @@ bed_browser_show (BedBrowser *self, gint64 id)
       bed_table_select (self->table, id);
     }
   bed_split_show_detail (self->split);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
 }
 
 void
@@ -270,6 +279,13 @@ bed_browser_get_selected (BedBrowser *self)
 {
   g_return_val_if_fail (BED_IS_BROWSER (self), 0);
   return bed_table_get_selected (self->table);
+}
+
+gboolean
+bed_browser_has_typing (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), FALSE);
+  return self->form && bed_form_has_typing (self->form);
 }
 
 void

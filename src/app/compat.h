@@ -29,6 +29,17 @@ void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen cho
 /* One sentence that must be read; for what a toast is too small for. */
 void bed_tell (GtkWidget *inside, const char *heading, const char *text);
 
+/* A question that undo cannot replace: @agreed is called when the person presses @agree. */
+typedef struct
+{
+  const char *heading; /* all translated */
+  const char *text;
+  const char *agree; /* "Close without saving" */
+  const char *stay;  /* "Keep typing" */
+} BedQuestion;
+
+void bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data);
+
 void bed_show_about (GtkWidget *inside);
 
 /* Opens the file or address in the program the desktop has for it. */
@@ -37,5 +48,9 @@ void bed_show_uri (GtkWidget *inside, const char *uri);
 /* What a column view of GTK 4.8 does not offer. */
 void bed_scroll_to_row (GtkColumnView *view, guint position);
 void bed_align_head_end (GtkColumnView *view, guint column);
+
+/* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call
+ * this for each child. */
+void bed_hide_unseen (GtkWidget *child);
 
 G_END_DECLS

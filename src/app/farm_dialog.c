@@ -20,6 +20,7 @@ dup_new_sentence (BedFarm *farm, BedRecord *record)
 
 static const BedFormSpec new_spec = {
   .kind = BED_KIND_FARM,
+  .title = N_ ("Name, units and money"),
   .groups = new_groups,
   .n_groups = G_N_ELEMENTS (new_groups),
   .dup_sentence = dup_new_sentence,

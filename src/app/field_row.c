@@ -77,6 +77,8 @@ tell (BedFieldRow *self)
   gtk_label_set_lines (GTK_LABEL (self->message), wrong ? 3 : 1);
   gtk_label_set_wrap (GTK_LABEL (self->message), wrong != NULL);
   gtk_widget_set_tooltip_text (self->message, *text ? text : NULL);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->message), GTK_ACCESSIBLE_STATE_HIDDEN,
+                               *text == '\0', -1);
   gtk_widget_set_css_classes (self->message, (const char *[]){ "message",
                               warning ? "warning" : wrong ? "error" : "dim-label", NULL });
   if (wrong && !warning)
@@ -201,9 +203,9 @@ name_for_screen_readers (BedFieldRow *self)
 {
   GtkWidget *focus = bed_editor_get_focus_widget (BED_EDITOR (self->editor));
 
+  /* This makes the label the accessible name; a name set beside it would be read twice. */
   gtk_label_set_mnemonic_widget (GTK_LABEL (self->label), focus);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ (self->field->label), GTK_ACCESSIBLE_PROPERTY_REQUIRED,
+  gtk_accessible_update_property (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_PROPERTY_REQUIRED,
                                   self->field->required, -1);
   gtk_accessible_update_relation (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_RELATION_DESCRIBED_BY,
                                   self->message, NULL, -1);

@@ -29,6 +29,7 @@ struct _BedForm
   GtkWidget *beside; /* fields and aside */
   GtkWidget *message;
   GtkWidget *save;
+  GtkWidget *last; /* in the tree of the form, or NULL */
 };
 
 G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
@@ -191,7 +192,9 @@ show_title (BedForm *self)
   const char *name = info->key ? bed_record_get_text (self->original, info->key) : NULL;
   g_autofree char *title = NULL;
 
-  if (bed_record_get_id (self->original) == 0)
+  if (self->spec->title)
+    title = g_strdup (_ (self->spec->title));
+  else if (bed_record_get_id (self->original) == 0)
     title = g_strdup_printf (_ ("New %s"), _ (info->singular));
   else
     title = g_strdup_printf (_ ("Change %s %s"), _ (info->singular), name ? name : "");
@@ -296,7 +299,8 @@ key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType stat
   if (at == self->rows->len)
     return GDK_EVENT_PROPAGATE;
   if (bed_field_row_enter (g_ptr_array_index (self->rows, at)) == BED_EDITOR_GO_ON
-      && !focus_row_after (self, at))
+      && !focus_row_after (self, at)
+      && !(self->last && gtk_widget_grab_focus (self->last)))
     bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
   return GDK_EVENT_STOP;
 }
@@ -560,6 +564,13 @@ bed_form_add_row (BedForm *self, BedFieldRow *row)
   g_return_if_fail (BED_IS_FORM (self) && BED_IS_FIELD_ROW (row));
   g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
   g_ptr_array_add (self->rows, row);
+}
+
+void
+bed_form_set_last (BedForm *self, GtkWidget *last)
+{
+  g_return_if_fail (BED_IS_FORM (self) && GTK_IS_WIDGET (last));
+  self->last = last;
 }
 
 void

@@ -34,6 +34,7 @@ typedef struct
 typedef struct
 {
   BedKind kind;
+  const char *title; /* N_(); NULL: "New felling", "Change felling F26-1" */
   const BedFormGroup *groups;
   guint n_groups;
   const char *const *kept; /* fields that repeat from record to record; NULL-ended, may be NULL */
@@ -80,6 +81,10 @@ void bed_form_set_below (BedForm *self, GtkWidget *below);
 /* Adds to Enter's round a row of another kind of record that is written with this one (see
  * "gather"); the row is somewhere in the aside or below, and has its own draft. */
 void bed_form_add_row (BedForm *self, BedFieldRow *row);
+
+/* Where Enter goes after the last row, before it saves: something in the aside or below that is
+ * not a field. From there whoever made it calls bed_form_save(). */
+void bed_form_set_last (BedForm *self, GtkWidget *last);
 
 /* The sentence of this one save, from a handler of "gather", which knows what else is in it. */
 void bed_form_set_sentence (BedForm *self, const char *sentence);

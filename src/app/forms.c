@@ -25,7 +25,8 @@ dup_farm_sentence (BedFarm *farm, BedRecord *record)
   return g_strdup (_ ("Changed the farm's settings"));
 }
 
-SPEC (FARM, farm, .dup_sentence = dup_farm_sentence);
+SPEC (FARM, farm, .title = N_ ("The farm and how it measures"),
+      .dup_sentence = dup_farm_sentence);
 
 static const BedFormGroup wood_groups[] = {
   GROUP (NULL, "common_name", "latin_name", "basic_density", "green_moisture", "bark_share"),

@@ -2,6 +2,8 @@
 
 #include <glib/gi18n.h>
 
+#include "app/compat.h"
+
 typedef struct
 {
   BedFarm *farm;
@@ -106,6 +108,7 @@ bed_page_init (BedPage *self)
 {
   BedPagePrivate *priv = get_private (self);
 
+  bed_hide_unseen (GTK_WIDGET (self));
   priv->stale = G_MAXUINT64;
   priv->farm_signals = g_signal_group_new (BED_TYPE_FARM);
   g_signal_group_connect_swapped (priv->farm_signals, "changed", G_CALLBACK (farm_changed_cb),
@@ -117,6 +120,14 @@ bed_page_get_farm (BedPage *self)
 {
   g_return_val_if_fail (BED_IS_PAGE (self), NULL);
   return get_private (self)->farm;
+}
+
+gboolean
+bed_page_has_typing (BedPage *self)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  return klass->has_typing && klass->has_typing (self);
 }
 
 void

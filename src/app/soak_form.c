@@ -94,9 +94,8 @@ take_cb (GtkButton *button, SoakLogs *logs)
   gtk_editable_set_position (GTK_EDITABLE (logs->entry), -1);
 }
 
-/* A log so new that it was never soaked is ready when its first run is over. */
 #define READY                                                                                      \
-  "SELECT coalesce (stack_name, batch_code) AS name, count (*), max (stack IS NULL)"               \
+  "SELECT coalesce (stack_name, batch_code) AS name, count (*)"               \
   " FROM log_today WHERE stage = 'ready' GROUP BY 1 ORDER BY max (soak_from), 1 LIMIT ?1"
 
 static void
@@ -158,6 +157,18 @@ draft_changed_cb (BedForm *form, SoakLogs *logs)
   offer_groups (logs);
 }
 
+static void
+set_sentence (BedForm *form, BedRecord *soak, guint n)
+{
+  const char *tank = bed_record_get_text (soak, "tank");
+  /* Translators: number of logs, name of the tank. */
+  g_autofree char *sentence
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s", "Soaked %u logs in %s",
+                                      n), n, tank ? tank : "");
+
+  bed_form_set_sentence (form, sentence);
+}
+
 /* Logs no longer named are taken out of the soak, those new to it put in. */
 static void
 gather_cb (BedForm *form, BedEdit *edit, BedRecord *soak, SoakLogs *logs)
@@ -167,6 +178,8 @@ gather_cb (BedForm *form, BedEdit *edit, BedRecord *soak, SoakLogs *logs)
   g_autoptr (BedQuery) q
       = bed_query_new (logs->farm, "SELECT id, log FROM soaked WHERE soak = ?1");
 
+  if (named && !logs->soak)
+    set_sentence (form, soak, named->len);
   for (guint i = 0; named && i < named->len; i++)
     g_hash_table_add (wanted, GSIZE_TO_POINTER (g_array_index (named, gint64, i)));
   bed_query_bind_int (q, 1, logs->soak);
@@ -237,6 +250,7 @@ bed_soak_form_new (BedFarm *farm)
   logs->farm = g_object_ref (farm);
   g_object_set_data_full (G_OBJECT (form), NAME, logs, (GDestroyNotify) free_logs);
   bed_form_set_below (form, make_below (logs));
+  bed_form_set_last (form, logs->entry);
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
   g_signal_connect (form, "draft-changed", G_CALLBACK (draft_changed_cb), logs);
   g_signal_connect (form, "gather", G_CALLBACK (gather_cb), logs);

@@ -195,7 +195,7 @@ bed_yard_elevation_measure (GtkWidget *widget, GtkOrientation orientation, int f
   if (orientation == GTK_ORIENTATION_VERTICAL && self->elevation && self->elevation->width > 0)
     *natural = (int) CLAMP ((width - 2 * MARGIN) * self->elevation->height / self->elevation->width
                                 + 2 * MARGIN,
-                            120, 420);
+                            120, 900);
   *natural = MAX (*natural, *minimum);
 }
 

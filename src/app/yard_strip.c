@@ -132,7 +132,8 @@ build_new (BedYardStrip *self, BedStackKind kind)
 {
   const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
   const char *word = bed_field_choice_label (field, bed_stack_kind_key (kind));
-  g_autofree char *name = g_strdup_printf (_ ("Build a %s"), word);
+  /* TRANSLATORS: "Build crib" */
+  g_autofree char *name = g_strdup_printf (_ ("Build %s"), word);
   GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   GtkWidget *sketch = gtk_drawing_area_new ();
   GtkDragSource *source = gtk_drag_source_new ();
@@ -211,7 +212,7 @@ fill (BedYardStrip *self, GtkWidget *box)
 
   gtk_box_append (GTK_BOX (box), heading_new (_ ("Build")));
   self->builds = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  for (guint kind = 0; kind < BED_N_STACK_KINDS; kind++)
+  for (guint kind = 0; kind < BED_N_STACKS; kind++)
     gtk_box_append (GTK_BOX (self->builds), build_new (self, kind));
   gtk_box_append (GTK_BOX (box), self->builds);
 
@@ -299,8 +300,9 @@ set_features (BedYardStrip *self, const BedYard *yard)
     {
       const BedYardFeature *feature = yard->features->pdata[i];
       const char *word = bed_field_choice_label (field, bed_feature_kind_key (feature->kind));
-      g_autofree char *name = feature->label ? g_strdup_printf ("%s · %s", word, feature->label)
-                                             : g_strdup (word);
+      gboolean says_more = feature->label && g_strcmp0 (feature->label, word) != 0;
+      g_autofree char *name = says_more ? g_strdup_printf ("%s · %s", word, feature->label)
+                                        : g_strdup (word);
       gtk_list_box_append (GTK_LIST_BOX (self->features), row_new (name, feature->id));
     }
 }

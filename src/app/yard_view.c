@@ -46,9 +46,7 @@ draw_still (BedYardView *self)
   for (guint i = 0; i < n; i++)
     if ((int) i != self->moving)
       bed_plan_draw_stack (cr, &plan, i);
-  for (guint i = 0; i < n; i++)
-    if ((int) i != self->moving)
-      bed_plan_draw_name (cr, &plan, i);
+  bed_plan_draw_names (cr, &plan, self->moving);
   bed_plan_draw_furniture (cr, &plan);
   cairo_destroy (cr);
   self->still_without = self->moving;
@@ -162,7 +160,8 @@ draw_distance (BedYardView *self, GtkSnapshot *snapshot)
   cairo_move_to (cr, ends[0].x, ends[0].y);
   cairo_line_to (cr, ends[1].x, ends[1].y);
   cairo_stroke (cr);
-  label = g_strdup_printf (_ ("%.2f m"), found.distance);
+  label = g_strdup_printf ("%.1f %s", found.distance / bed_yard_unit (self->style.system),
+                           bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system));
   width = bed_text_width (self->type, label, BED_WEIGHT_BOLD, TEXT_SIZE);
   bed_colour_set (cr, &self->style.palette->text, 1);
   bed_text_show (self->type, cr, label, BED_WEIGHT_BOLD, TEXT_SIZE,
@@ -174,7 +173,7 @@ static int
 find_focused (BedYardView *self)
 {
   for (guint i = 0; i < self->spots->len; i++)
-    if (gtk_widget_has_focus (self->spots->pdata[i]))
+    if (gtk_widget_is_focus (self->spots->pdata[i]))
       return (int) i;
   return -1;
 }
@@ -261,13 +260,13 @@ bed_yard_view_size_allocate (GtkWidget *widget, int width, int height, int basel
       self->view.height = height;
       g_clear_pointer (&self->still, gsk_render_node_unref);
     }
-  if (self->scene && !self->fitted && width > 0 && height > 0)
+  if (self->scene && !self->own_view && width > 0 && height > 0)
     {
       BedExtent extent = bed_yard_bounds (self->scene);
+      double scale = self->view.scale;
       bed_view_fit (&self->view, &extent, FIT_MARGIN);
-      self->fitted = TRUE;
       g_clear_pointer (&self->still, gsk_render_node_unref);
-      if (!self->zoomed_source)
+      if (!self->zoomed_source && scale != self->view.scale)
         self->zoomed_source = g_idle_add (zoomed_cb, self);
     }
   if (self->scene)
@@ -280,7 +279,7 @@ bed_yard_view_focus (GtkWidget *widget, GtkDirectionType direction)
 {
   BedYardView *self = BED_YARD_VIEW (widget);
   int n = (int) self->spots->len, at = find_focused (self);
-  gboolean inside = at >= 0 || gtk_widget_has_focus (widget);
+  gboolean inside = at >= 0 || gtk_widget_is_focus (widget);
 
   if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
     return FALSE;
@@ -307,16 +306,20 @@ spot_pressed_cb (BedYardView *self, BedYardSpot *spot)
 }
 
 static void
-name_spot (GtkWidget *spot, const BedYardStack *stack)
+name_spot (BedYardView *self, GtkWidget *spot, const BedYardStack *stack)
 {
   const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
   g_autofree char *contents = bed_yard_stack_contents (stack);
   g_autofree char *name
       = g_strdup_printf ("%s, %s, %s", stack->name,
                          bed_field_choice_label (field, bed_stack_kind_key (stack->kind)), contents);
-  g_autofree char *where = g_strdup_printf (_ ("%.1f m from the west edge, %.1f m from the south "
-                                               "edge, turned %.0f degrees"),
-                                            stack->pose.x, stack->pose.y,
+  double unit = bed_yard_unit (self->style.system);
+  /* TRANSLATORS: two lengths in the unit that follows them ("m"), then an angle */
+  g_autofree char *where = g_strdup_printf (_ ("%.1f from the west, %.1f from the south (%s), "
+                                               "turned %.0f degrees"),
+                                            stack->pose.x / unit, stack->pose.y / unit,
+                                            bed_measure_unit (BED_MEASURE_LENGTH_LONG,
+                                                              self->style.system),
                                             stack->pose.turn * 180 / G_PI);
 
   bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, where);
@@ -343,7 +346,7 @@ update_spots (BedYardView *self)
           g_signal_connect_swapped (spot, "focused", G_CALLBACK (spot_focused_cb), self);
           g_signal_connect_swapped (spot, "pressed", G_CALLBACK (spot_pressed_cb), self);
         }
-      name_spot (spot, stack);
+      name_spot (self, spot, stack);
       g_ptr_array_add (self->spots, spot);
     }
   for (guint j = 0; j < old->len; j++)
@@ -363,6 +366,8 @@ query_tooltip_cb (BedYardView *self, int x, int y, gboolean keyboard, GtkTooltip
   if (index < 0)
     return FALSE;
   stack = self->yard->stacks->pdata[index];
+  if (stack->id == self->selected) /* the panel says it all */
+    return FALSE;
   contents = bed_yard_stack_contents (stack);
   text = g_strdup_printf ("%s\n%s", stack->name, contents);
   gtk_tooltip_set_text (tooltip, text);
@@ -501,6 +506,7 @@ bed_yard_view_hand_changed (BedYardView *self)
 void
 bed_yard_view_view_changed (BedYardView *self)
 {
+  self->own_view = TRUE;
   forget_still (self);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
   g_signal_emit (self, bed_yard_view_signals[BED_YARD_ZOOMED], 0);
@@ -521,7 +527,7 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
 
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   if (!yard || !self->yard || yard->id != self->yard->id)
-    self->fitted = FALSE;
+    self->own_view = FALSE;
   bed_yard_view_let_go (self);
   free_yard (self);
   self->yard = yard;
@@ -547,6 +553,14 @@ bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   self->style.colour_by = colour_by;
+  forget_still (self);
+}
+
+void
+bed_yard_view_set_system (BedYardView *self, BedSystem system)
+{
+  g_return_if_fail (BED_IS_YARD_VIEW (self));
+  self->style.system = system;
   forget_still (self);
 }
 
@@ -589,8 +603,9 @@ void
 bed_yard_view_fit (BedYardView *self)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  self->fitted = FALSE;
-  bed_yard_view_view_changed (self);
+  self->own_view = FALSE;
+  forget_still (self);
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
 
 double

@@ -32,6 +32,9 @@ const BedScene *bed_yard_view_get_scene (BedYardView *self);
 
 void bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by);
 
+/* Of the lengths written in it; before the first set_yard. */
+void bed_yard_view_set_system (BedYardView *self, BedSystem system);
+
 /* Another day's yard can be looked at, not changed. */
 typedef enum
 {

@@ -147,7 +147,7 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
   self->grip = (BedPoint) { x, y };
   self->view_from = self->view;
   self->hold = BED_HOLD_GROUND;
-  if (button != GDK_BUTTON_PRIMARY)
+  if (button == GDK_BUTTON_MIDDLE)
     return;
   if (is_on_handle (self, x, y))
     {
@@ -222,9 +222,13 @@ static void
 motion_cb (BedYardView *self, double x, double y)
 {
   const char *cursor = NULL;
+  gboolean moves = self->pointer_seen && hypot (self->pointer.x - x, self->pointer.y - y) > 0;
 
   self->pointer = (BedPoint) { x, y };
-  if (self->hold == BED_HOLD_KIND)
+  self->pointer_seen = TRUE;
+  /* GTK tells of a pointer that lies still too, when something under it changed: what the keys
+   * carry is not pulled away by that. */
+  if (self->hold == BED_HOLD_KIND && moves)
     carry_to_pointer (self);
   if (self->hold == BED_HOLD_NOTHING)
     {
@@ -290,7 +294,7 @@ static int
 find_keyed (BedYardView *self)
 {
   for (guint i = 0; i < self->spots->len; i++)
-    if (gtk_widget_has_focus (self->spots->pdata[i]))
+    if (gtk_widget_is_focus (self->spots->pdata[i]))
       return (int) i;
   return bed_yard_view_find (self, self->selected);
 }
@@ -499,13 +503,14 @@ void
 bed_yard_view_place (BedYardView *self, BedStackKind kind)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  g_return_if_fail (kind < BED_N_STACK_KINDS);
+  g_return_if_fail (kind < BED_N_STACKS);
   if (!self->yard || self->mode == BED_YARD_LOOK)
     return;
   bed_yard_view_let_go (self);
   make_new_scene (self, kind);
   self->hold = BED_HOLD_KIND;
   self->kind = kind;
+  self->pointer_seen = FALSE;
   self->moving = (int) self->new_yard->stacks->len - 1;
   carry (self, &(BedPose) { self->view.middle.x, self->view.middle.y, 0 });
   gtk_widget_grab_focus (GTK_WIDGET (self));

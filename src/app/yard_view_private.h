@@ -23,7 +23,7 @@ struct _BedYardView
   BedTypesetter *type;
   BedYardStyle style;
   BedView view;
-  gboolean fitted; /* the view has been fitted to the area once */
+  gboolean own_view; /* someone zoomed or panned: no longer fitted to the area */
   BedYardMode mode;
   GskRenderNode *still; /* what does not move; NULL: to be drawn anew */
   int still_without;    /* the stack it leaves out */
@@ -41,6 +41,7 @@ struct _BedYardView
   BedScene *new_scene; /* BED_HOLD_KIND: the yard with the new stack as its last */
   BedYard *new_yard;
   BedPoint pointer;   /* where it was last seen, screen */
+  gboolean pointer_seen; /* since a new stack is in the hand */
   guint zoomed_source;
   guint nudge_source; /* sets a nudged stack down after a while */
 };

@@ -13,7 +13,7 @@ static const char *feature_kinds[] = { "tree", "path",  "pond",     "tank",
 static const char *stages[]
     = { "", "felled", "spawn run", "ready", "soaking", "fruiting", "resting", "retired" };
 
-G_STATIC_ASSERT (G_N_ELEMENTS (stack_kinds) == BED_N_STACK_KINDS);
+G_STATIC_ASSERT (G_N_ELEMENTS (stack_kinds) == BED_N_STACKS);
 G_STATIC_ASSERT (G_N_ELEMENTS (feature_kinds) == BED_N_FEATURE_KINDS);
 G_STATIC_ASSERT (G_N_ELEMENTS (stages) == BED_N_STAGES);
 
@@ -170,14 +170,14 @@ bed_yard_stack_contents (const BedYardStack *stack)
 const char *
 bed_stack_kind_key (BedStackKind kind)
 {
-  g_return_val_if_fail (kind < BED_N_STACK_KINDS, "");
+  g_return_val_if_fail (kind < BED_N_STACKS, "");
   return stack_kinds[kind];
 }
 
 BedStackKind
 bed_stack_kind_from_key (const char *key)
 {
-  return find_key (stack_kinds, BED_N_STACK_KINDS, key);
+  return find_key (stack_kinds, BED_N_STACKS, key);
 }
 
 BedFeatureKind

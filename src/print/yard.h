@@ -1,6 +1,7 @@
 #pragma once
 
 #include <glib.h>
+#include "science/stack.h"
 
 G_BEGIN_DECLS
 
@@ -22,17 +23,6 @@ typedef struct
   double x, y;
   double turn;
 } BedPose;
-
-typedef enum
-{
-  BED_STACK_DEAD,
-  BED_STACK_CRIB,
-  BED_STACK_LEAN_TO,
-  BED_STACK_A_FRAME,
-  BED_STACK_UPRIGHT_ROW,
-  BED_STACK_GROUND_ROW,
-  BED_N_STACK_KINDS
-} BedStackKind;
 
 typedef enum
 {

@@ -2,14 +2,9 @@
 
 #include <glib/gi18n-lib.h>
 
-/* No height is published. Above chest height (1.3 m) lifting and toppling are the danger:
- * common practice, no source. */
-#define MOST_HEIGHT 1.3
-
-/* A pile without air between its logs dries unevenly and breeds weed fungi; a crib is laid so
- * that air passes: named so by Ohio State University Extension, F-0041 (2022). That a gap of at
- * least 3 cm is air: common practice, no source. */
-#define LEAST_GAP 0.03
+/* Crib tiers are laid with air between their logs; less than this share of the usual air dries
+ * badly after rain: common practice, no source. */
+#define LEAST_AIR 0.25
 
 /* 85-95 % shade in the yard: D. B. Hill, Shiitake: Monitoring Moisture (FOR-82), University of
  * Kentucky. Other sources say 60-80 % cloth; the sentence gives the figure. */
@@ -54,6 +49,7 @@ format_length (const BedNotation *notation, double metres)
 static void
 advise_pile (GPtrArray *all, const BedPile *pile, const BedNotation *notation)
 {
+  BedStackRules rules = { 0 };
   g_autofree char *height = format_length (notation, pile->height);
   g_autofree char *gap = format_length (notation, pile->gap);
 
@@ -64,14 +60,15 @@ advise_pile (GPtrArray *all, const BedPile *pile, const BedNotation *notation)
                                     pile->over),
                           pile->over, pile->holds),
          _ ("its own tiers"));
-  /* Leaning and standing logs are as high as they are long. */
-  if ((pile->kind == BED_STACK_CRIB || pile->kind == BED_STACK_DEAD) && pile->height > MOST_HEIGHT)
+  /* Only piles have a highest: leaning and standing logs are as high as they are long. */
+  bed_stack_rules (pile->kind, &rules, NULL);
+  if (rules.max_height > 0 && pile->height > rules.max_height / 1000 + 0.01)
     say (all, BED_ADVICE_TOO_HIGH,
-         g_strdup_printf (_ ("%s high: above the chest it may topple, and the top logs are lifted "
-                             "far. Build a second stack."),
+         g_strdup_printf (_ ("%s high: it may topple, and the top logs are lifted far. Build a "
+                             "second stack."),
                           height),
          _ ("common practice"));
-  if (pile->kind == BED_STACK_CRIB && pile->gap < LEAST_GAP)
+  if (pile->kind == BED_STACK_CRIB && pile->gap < LEAST_AIR * rules.air * pile->diameter)
     say (all, BED_ADVICE_TOO_TIGHT,
          g_strdup_printf (_ ("Only %s between logs: too tight to dry after rain. Lay fewer in a "
                              "tier."),

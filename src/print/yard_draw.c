@@ -3,6 +3,10 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* With fewer heights of text to a metre than this, names, then contents, are left out. */
+#define NAMES_FROM 1.25
+#define CONTENTS_FROM 3.6
+
 /* --- ground ----------------------------------------------------------------- */
 
 static void
@@ -19,12 +23,23 @@ trace_outline (cairo_t *cr, const BedPlan *plan)
   cairo_close_path (cr);
 }
 
-/* Lines every round length, on whole metres of the area, within its outline. */
+/* The longest round length of the style's own unit within @most screen units, in metres. */
+static double
+find_round (const BedPlan *plan, double most)
+{
+  double unit = bed_yard_unit (plan->style->system);
+  BedView in_units = plan->view;
+
+  in_units.scale *= unit;
+  return bed_view_round_length (&in_units, most) * unit;
+}
+
+/* Lines every round length, on whole units of the area, within its outline. */
 static void
 draw_grid (cairo_t *cr, const BedPlan *plan)
 {
   const BedView *view = &plan->view;
-  double step = MAX (1, bed_view_round_length (view, 90));
+  double step = MAX (bed_yard_unit (plan->style->system), find_round (plan, 90));
   BedPoint low = bed_view_to_world (view, (BedPoint) { 0, view->height });
   BedPoint high = bed_view_to_world (view, (BedPoint) { view->width, 0 });
 
@@ -89,6 +104,14 @@ draw_line_shape (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
                     bed_view_to_screen (&plan->view, shape->points[1]),
                     shape->radius * plan->view.scale };
 
+  if (shape->log && hypot (bar.to.x - bar.from.x, bar.to.y - bar.from.y) < bar.radius)
+    {
+      cairo_save (cr);
+      cairo_translate (cr, bar.to.x, bar.to.y);
+      bed_log_end_draw (cr, shape->log, bar.radius, plan->style);
+      cairo_restore (cr);
+      return;
+    }
   if (shape->log)
     {
       bed_log_bar_draw (cr, shape->log, &bar, plan->style);
@@ -111,6 +134,70 @@ show_centred (cairo_t *cr, const BedYardStyle *style, const char *text, BedTextW
   double width = bed_text_width (style->type, text, weight, size);
 
   bed_text_show (style->type, cr, text, weight, size, at.x - width / 2, at.y);
+}
+
+/* The footprint's box on the screen. */
+static BedBox
+find_box (const BedPlan *plan, guint index)
+{
+  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
+  BedPoint corners[4], low = { G_MAXDOUBLE, G_MAXDOUBLE }, high = { -G_MAXDOUBLE, -G_MAXDOUBLE };
+
+  bed_yard_footprint (plan->scene, index, &stack->pose, corners);
+  for (guint i = 0; i < 4; i++)
+    {
+      BedPoint at = bed_view_to_screen (&plan->view, corners[i]);
+      low = (BedPoint) { MIN (low.x, at.x), MIN (low.y, at.y) };
+      high = (BedPoint) { MAX (high.x, at.x), MAX (high.y, at.y) };
+    }
+  return (BedBox) { low.x, low.y, high.x - low.x, high.y - low.y };
+}
+
+static gboolean
+is_free (const GArray *taken, const BedBox *box)
+{
+  for (guint i = 0; i < taken->len; i++)
+    {
+      const BedBox *other = &g_array_index (taken, BedBox, i);
+      if (box->x < other->x + other->width && other->x < box->x + box->width
+          && box->y < other->y + other->height && other->y < box->y + box->height)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Under the stack, or over it where another name has that place, or nowhere. */
+static void
+draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
+{
+  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
+  const BedYardStyle *style = plan->style;
+  g_autofree char *contents = plan->view.scale >= CONTENTS_FROM * style->text_size
+                                  ? bed_yard_stack_contents (stack)
+                                  : NULL;
+  BedBox foot = find_box (plan, index), box;
+  double size = style->text_size, middle = foot.x + foot.width / 2;
+
+  if (!stack->name)
+    return;
+  box.width = bed_text_width (style->type, stack->name, BED_WEIGHT_BOLD, size) + 4;
+  if (contents)
+    box.width = MAX (box.width,
+                     bed_text_width (style->type, contents, BED_WEIGHT_REGULAR, 0.9 * size) + 4);
+  box.height = (contents ? 2.5 : 1.35) * size;
+  box.x = middle - box.width / 2;
+  box.y = foot.y + foot.height + 0.25 * size;
+  if (!is_free (taken, &box))
+    box.y = foot.y - box.height - 0.2 * size;
+  if (!is_free (taken, &box))
+    return;
+  g_array_append_val (taken, box);
+  bed_colour_set (cr, &style->palette->text, 1);
+  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint) { middle, box.y + 1.1 * size });
+  if (!contents)
+    return;
+  bed_colour_set (cr, &style->palette->dim, 1);
+  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, (BedPoint) { middle, box.y + 2.25 * size });
 }
 
 static void
@@ -145,10 +232,12 @@ static void
 draw_scale_bar (cairo_t *cr, const BedPlan *plan)
 {
   const BedYardStyle *style = plan->style;
-  double metres = bed_view_round_length (&plan->view, 130 * style->text_size / 11);
+  double metres = find_round (plan, 130 * style->text_size / 11);
   double length = metres * plan->view.scale, high = style->text_size * 0.36;
   double x = style->text_size * 1.4, y = plan->view.height - style->text_size * 1.6;
-  g_autofree char *label = g_strdup_printf (_ ("%g m"), metres);
+  g_autofree char *label = g_strdup_printf ("%g %s", metres / bed_yard_unit (style->system),
+                                            bed_measure_unit (BED_MEASURE_LENGTH_LONG,
+                                                              style->system));
 
   for (guint i = 0; i < 2; i++)
     {
@@ -163,6 +252,13 @@ draw_scale_bar (cairo_t *cr, const BedPlan *plan)
   bed_text_show (style->type, cr, label, BED_WEIGHT_REGULAR, style->text_size,
                  x + length + style->text_size * 0.6,
                  y + high / 2 + bed_text_cap_height (style->type, style->text_size) / 2);
+}
+
+/* 1 ft = 0.3048 m: NIST SP 811 (2008), appendix B.8 (MEM-H). */
+double
+bed_yard_unit (BedSystem system)
+{
+  return system == BED_SYSTEM_US ? 0.3048 : 1;
 }
 
 void
@@ -208,27 +304,15 @@ bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index)
 }
 
 void
-bed_plan_draw_name (cairo_t *cr, const BedPlan *plan, guint index)
+bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but)
 {
-  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
-  BedPoint corners[4], at = { 0, -G_MAXDOUBLE };
-  const BedYardStyle *style = plan->style;
+  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (BedBox));
 
-  if (!stack->name || plan->view.scale < 14)
+  if (plan->view.scale < NAMES_FROM * plan->style->text_size)
     return;
-  bed_yard_footprint (plan->scene, index, &stack->pose, corners);
-  for (guint i = 0; i < 4; i++)
-    at.y = MAX (at.y, bed_view_to_screen (&plan->view, corners[i]).y);
-  at.x = bed_view_to_screen (&plan->view, (BedPoint) { stack->pose.x, stack->pose.y }).x;
-  at.y += style->text_size * 1.35;
-  bed_colour_set (cr, &style->palette->text, 1);
-  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, at);
-  if (plan->view.scale < 45)
-    return;
-  g_autofree char *contents = bed_yard_stack_contents (stack);
-  bed_colour_set (cr, &style->palette->dim, 1);
-  at.y += style->text_size * 1.15;
-  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, at);
+  for (guint i = 0; i < plan->scene->yard->stacks->len; i++)
+    if ((int) i != but)
+      draw_name (cr, plan, i, taken);
 }
 
 void
@@ -246,7 +330,6 @@ bed_plan_draw (cairo_t *cr, const BedPlan *plan)
   bed_plan_draw_ground (cr, plan);
   for (guint i = 0; i < n; i++)
     bed_plan_draw_stack (cr, plan, i);
-  for (guint i = 0; i < n; i++)
-    bed_plan_draw_name (cr, plan, i);
+  bed_plan_draw_names (cr, plan, -1);
   bed_plan_draw_furniture (cr, plan);
 }

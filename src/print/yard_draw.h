@@ -4,6 +4,7 @@
 #include "print/yard_elevation.h"
 #include "print/yard_palette.h"
 #include "print/yard_scene.h"
+#include "science/units.h"
 
 G_BEGIN_DECLS
 
@@ -22,6 +23,7 @@ typedef struct
   BedTypesetter *type; /* borrowed */
   BedColourBy colour_by;
   double text_size; /* of names, in screen units: 11 on a screen, 8 on paper */
+  BedSystem system; /* of lengths written on it */
 } BedYardStyle;
 
 /* One drawing: what, how, and looked at how. */
@@ -38,8 +40,9 @@ void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
 /* Stack @index: its shadow, its logs. */
 void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
 
-/* Its name and what lies in it, under it. */
-void bed_plan_draw_name (cairo_t *cr, const BedPlan *plan, guint index);
+/* The stacks' names and, when there is room, what lies in them, but that of stack @but (-1: all).
+ * A name that finds no place beside the others is left out. */
+void bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but);
 
 /* North arrow and scale bar. */
 void bed_plan_draw_furniture (cairo_t *cr, const BedPlan *plan);
@@ -70,6 +73,9 @@ typedef struct
 
 void bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
                        const BedYardStyle *style);
+
+/* Metres to the unit lengths of yards are written in (m, ft). */
+double bed_yard_unit (BedSystem system);
 
 /* The colour of a log in that style. */
 BedColour bed_log_colour (const BedYardLog *log, const BedYardStyle *style);

@@ -278,6 +278,10 @@ draw_label (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
     at.y += MIN (shape->radius * plan->view.scale * 0.45, 2.2 * size) + size * 0.4;
   if (feature->kind == BED_FEATURE_SHADE_CLOTH && shape->form == BED_SHAPE_AREA)
     at.y = find_top (plan, shape) + size;
+  else if (feature->kind == BED_FEATURE_TAP || feature->kind == BED_FEATURE_FENCE)
+    at.y += 1.2 * size; /* beside it, not through it */
+  else if (feature->kind == BED_FEATURE_BUILDING)
+    at.y -= 0.9 * size; /* above the ridge */
   bed_colour_set (cr, &style->palette->dim, 1);
   bed_text_show (style->type, cr, label, BED_WEIGHT_REGULAR, size, at.x - width / 2,
                  at.y + bed_text_cap_height (style->type, size) / 2);
@@ -299,6 +303,6 @@ bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   cairo_new_path (cr);
   draw[feature->kind](cr, plan, shape);
   cairo_restore (cr);
-  if (feature->label && plan->view.scale >= 9)
+  if (feature->label && plan->view.scale >= plan->style->text_size)
     draw_label (cr, plan, shape);
 }

@@ -44,7 +44,7 @@ name_face (const BedPile *pile, guint face)
     return g_strdup (_ ("Ends"));
   if (is_crib (pile))
     return g_strdup (face ? _ ("Side: even tiers") : _ ("Front: odd tiers"));
-  if (pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT_ROW)
+  if (pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT)
     return g_strdup_printf (_ ("Side %u"), face + 1);
   return g_strdup_printf (_ ("Row %u"), face + 1);
 }
@@ -54,7 +54,7 @@ name_face (const BedPile *pile, guint face)
 static BedPoint
 project (const BedPile *pile, guint face, BedPoint3 point)
 {
-  gboolean paired = pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT_ROW;
+  gboolean paired = pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT;
 
   if (is_crib (pile) && face == 1)
     return (BedPoint) { point.x, point.z };

@@ -131,7 +131,7 @@ load_stacks (const Load *load, GError **error)
     {
       BedStackKind kind = bed_stack_kind_from_key (bed_query_text (q, 2));
       BedYardStack *stack;
-      if (kind == BED_N_STACK_KINDS)
+      if (kind == BED_N_STACKS)
         continue;
       stack = bed_yard_stack_new (kind);
       stack->id = bed_query_int (q, 0);

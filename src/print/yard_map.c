@@ -17,6 +17,7 @@ typedef struct
   BedScene *scene;
   BedTypesetter *type;
   BedPaper paper;
+  BedSystem system;
   char *farm;
   char *date;
 } Map;
@@ -83,7 +84,8 @@ static gboolean
 draw_page (cairo_t *cr, guint page, gpointer data, GError **error)
 {
   Map *self = data;
-  BedYardStyle style = { bed_palette_get (BED_PALETTE_PAPER), self->type, BED_COLOUR_BY_BATCH, 7.5 };
+  BedYardStyle style = { bed_palette_get (BED_PALETTE_PAPER), self->type, BED_COLOUR_BY_BATCH, 7.5,
+                         self->system };
   BedPlan plan = { self->scene, &style,
                    { .width = self->paper.width - 2 * MARGIN,
                      .height = self->paper.height - 2 * MARGIN - HEAD - FOOT } };
@@ -127,6 +129,7 @@ bed_yard_map_new (BedYard *yard, const BedYardMapSpec *map)
   self->yard = yard;
   self->scene = bed_scene_new (yard);
   self->type = bed_typesetter_new ();
+  self->system = map->system;
   self->farm = g_strdup (map->farm);
   self->date = g_strdup (map->date);
   extent = bed_yard_bounds (self->scene);

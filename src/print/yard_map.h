@@ -2,6 +2,7 @@
 
 #include "print/document.h"
 #include "print/yard_scene.h"
+#include "science/units.h"
 
 G_BEGIN_DECLS
 
@@ -13,6 +14,7 @@ typedef struct
   BedPaper paper;
   const char *farm; /* copied */
   const char *date; /* as printed; copied */
+  BedSystem system; /* of lengths written on it */
 } BedYardMapSpec;
 
 /* Takes @yard. */

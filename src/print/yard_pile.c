@@ -9,19 +9,7 @@
 #define MOST_TIERS 40u
 #define MOST_PER_TIER 1000u
 
-/* A rail or wire about 3 ft above the ground for high A-frames: the arrangement
- * described with Ohio State University Extension, F-0042 (2022). */
-#define FRAME_RAIL 0.9
-#define FRAME_LEAN (65 * G_PI / 180)
-#define UPRIGHT_LEAN (80 * G_PI / 180)
-
-/* A low slant on a cross log: D. B. Hill, Shiitake: Incubation and Stacking
- * (FOR-83), University of Kentucky. The height is our own choice. */
-#define CROSS_LOG 0.3
-
-/* Room to pass between rows; free width between logs in a row. Our own choice. */
-#define AISLE 0.9
-#define ROW_GAP 0.06
+/* Between the rows of one stack, one behind the other. Our own choice. */
 #define ROW_SPACE 0.2
 
 /* The share of its length that a crib's outer logs stand apart: the rest is the
@@ -34,6 +22,7 @@ typedef struct
   BedPile *pile;
   const BedYardLog **slots; /* tiers x per_tier, row by row */
   double length, diameter;  /* of a free slot; length: the longest log */
+  double rail, air, aisle;  /* of the kind's rules, metres */
 } Layout;
 
 /* --- who lies where --------------------------------------------------------- */
@@ -79,6 +68,18 @@ size_pile (Layout *self)
       self->length = USUAL_LENGTH;
       self->diameter = USUAL_DIAMETER;
     }
+}
+
+static void
+read_rules (Layout *self)
+{
+  BedStackRules rules = { 0 };
+
+  bed_stack_rules (self->pile->kind, &rules, NULL);
+  self->pile->diameter = self->diameter;
+  self->rail = rules.rail_height / 1000;
+  self->air = rules.air * self->diameter;
+  self->aisle = rules.aisle / 1000;
 }
 
 static const BedYardLog **
@@ -299,26 +300,27 @@ arrange_crib (Layout *self)
 /* One row to a tier, its logs side by side. */
 typedef struct
 {
-  double lean;  /* of the logs from the ground */
-  double pitch; /* from one row to the next */
-  gboolean both_sides; /* every second row leans the other way, from the other side */
+  double rail;  /* the logs' heads are raised this high; the whole length: they stand */
+  double pitch; /* from one row, or pair of rows, to the next */
+  gboolean both_sides; /* every second row faces the other way, back to back */
 } Rows;
 
 static void
 lean_bar (Layout *self, BedBar *bar, const Rows *rows, double y)
 {
-  double length = get_length (self, bar), run = length * cos (rows->lean);
-  double rise = length * sin (rows->lean), side = 1, x = (bar->tier - 1) * rows->pitch;
+  double length = get_length (self, bar), rise = MIN (rows->rail, length);
+  double run = sqrt (length * length - rise * rise), side = 1;
+  double x = (bar->tier - 1) * rows->pitch;
 
   if (rows->both_sides)
     {
       side = bar->tier % 2 ? 1 : -1;
-      /* The heads of both sides meet at the rail; from either side slot 1 is at the left. */
+      /* Back to back at the rail; from either side slot 1 is at the left. */
       x = ((bar->tier - 1) / 2) * rows->pitch - side * (run + bar->radius);
       y *= -side;
     }
-  bar->foot = (BedPoint3) { x, y, bar->radius };
-  bar->head = (BedPoint3) { x + side * run, y, bar->radius + rise };
+  bar->foot = (BedPoint3) { x, y, rise < length ? bar->radius : 0 };
+  bar->head = (BedPoint3) { x + side * run, y, bar->foot.z + rise };
 }
 
 static void
@@ -326,11 +328,11 @@ arrange_rows (Layout *self, const Rows *rows)
 {
   g_autofree double *middles = g_new (double, self->pile->per_tier);
 
-  self->pile->gap = ROW_GAP;
+  self->pile->gap = self->air;
   for (guint from = 0, to; from < self->pile->bars->len; from = to)
     {
       to = end_of_tier (self, from);
-      spread (self, from, to, 0, ROW_GAP, middles);
+      spread (self, from, to, 0, self->air, middles);
       for (guint i = from; i < to; i++)
         lean_bar (self, get_bar (self, i), rows, middles[i - from]);
     }
@@ -339,13 +341,13 @@ arrange_rows (Layout *self, const Rows *rows)
 static void
 arrange (Layout *self)
 {
-  double slant = asin (MIN (0.5, CROSS_LOG / self->length));
-  Rows ground = { .lean = 0, .pitch = self->length + ROW_SPACE };
-  Rows lean_to = { .lean = slant, .pitch = self->length * cos (slant) + ROW_SPACE };
-  Rows frame = { .lean = FRAME_LEAN, .both_sides = TRUE,
-                 .pitch = 2 * self->length * cos (FRAME_LEAN) + AISLE };
-  Rows upright = { .lean = UPRIGHT_LEAN, .both_sides = TRUE,
-                   .pitch = 2 * self->length * cos (UPRIGHT_LEAN) + AISLE };
+  /* A log must be longer than its rail is high to lean on it. */
+  double rail = MIN (self->rail, 0.95 * self->length);
+  double run = sqrt (self->length * self->length - rail * rail);
+  Rows ground = { 0, self->length + ROW_SPACE };
+  Rows lean_to = { rail, run + ROW_SPACE };
+  Rows frame = { rail, 2 * run + self->aisle, TRUE };
+  Rows upright = { G_MAXDOUBLE, 2 * self->diameter + self->aisle, TRUE };
 
   switch (self->pile->kind)
     {
@@ -361,11 +363,11 @@ arrange (Layout *self)
     case BED_STACK_A_FRAME:
       arrange_rows (self, &frame);
       break;
-    case BED_STACK_UPRIGHT_ROW:
+    case BED_STACK_UPRIGHT:
       arrange_rows (self, &upright);
       break;
-    case BED_STACK_GROUND_ROW:
-    case BED_N_STACK_KINDS:
+    case BED_STACK_GROUND:
+    case BED_N_STACKS:
     default:
       arrange_rows (self, &ground);
       break;
@@ -424,36 +426,24 @@ centre (Layout *self)
   pile->width = extent.north - extent.south;
 }
 
-/* Where along its length a log lies on its rail. */
-static double
-rail_share (BedStackKind kind, const BedBar *bar)
-{
-  double rise = bar->head.z - bar->foot.z;
-
-  if (kind == BED_STACK_LEAN_TO || rise <= 0)
-    return 0.92;
-  return MIN (0.95, (FRAME_RAIL - bar->foot.z) / rise);
-}
-
 /* One rail to a row, or to the two sides of a frame, under the logs' heads. */
 static void
 add_rails (Layout *self)
 {
   BedPile *pile = self->pile;
-  gboolean leaning = pile->kind == BED_STACK_LEAN_TO || pile->kind == BED_STACK_A_FRAME
-                     || pile->kind == BED_STACK_UPRIGHT_ROW;
+  gboolean lean_to = pile->kind == BED_STACK_LEAN_TO;
 
-  for (guint from = 0, to; leaning && from < pile->bars->len; from = to)
+  if (!lean_to && pile->kind != BED_STACK_A_FRAME)
+    return;
+  for (guint from = 0, to; from < pile->bars->len; from = to)
     {
       const BedBar *bar = get_bar (self, from);
-      double share = rail_share (pile->kind, bar);
+      double share = lean_to ? 0.92 : 1; /* the heads of a lean-to stick out over it */
       double x = bar->foot.x + share * (bar->head.x - bar->foot.x);
       double z = bar->foot.z + share * (bar->head.z - bar->foot.z) - bar->radius;
       BedRail rail = { { x, -pile->width / 2, z }, { x, pile->width / 2, z } };
-      if (pile->kind != BED_STACK_LEAN_TO)
-        rail.from.x = rail.to.x = bar->head.x;
       to = end_of_tier (self, from);
-      if (pile->kind == BED_STACK_LEAN_TO || bar->tier % 2)
+      if (lean_to || bar->tier % 2)
         g_array_append_val (pile->rails, rail);
     }
 }
@@ -468,6 +458,7 @@ bed_pile_new (const BedYardStack *stack)
   pile->bars = g_array_new (FALSE, FALSE, sizeof (BedBar));
   pile->rails = g_array_new (FALSE, FALSE, sizeof (BedRail));
   size_pile (&layout);
+  read_rules (&layout);
   layout.slots = g_new0 (const BedYardLog *, (gsize) pile->tiers * pile->per_tier);
   assign_slots (&layout);
   add_bars (&layout);
@@ -489,24 +480,24 @@ bed_pile_free (BedPile *pile)
 guint
 bed_stack_usual_tiers (BedStackKind kind)
 {
-  static const guint tiers[BED_N_STACK_KINDS] = {
+  static const guint tiers[BED_N_STACKS] = {
     [BED_STACK_DEAD] = 5,    [BED_STACK_CRIB] = 6,        [BED_STACK_LEAN_TO] = 3,
-    [BED_STACK_A_FRAME] = 2, [BED_STACK_UPRIGHT_ROW] = 2, [BED_STACK_GROUND_ROW] = 1,
+    [BED_STACK_A_FRAME] = 2, [BED_STACK_UPRIGHT] = 2, [BED_STACK_GROUND] = 1,
   };
 
-  g_return_val_if_fail (kind < BED_N_STACK_KINDS, 1);
+  g_return_val_if_fail (kind < BED_N_STACKS, 1);
   return tiers[kind];
 }
 
 guint
 bed_stack_usual_per_tier (BedStackKind kind)
 {
-  static const guint per_tier[BED_N_STACK_KINDS] = {
+  static const guint per_tier[BED_N_STACKS] = {
     [BED_STACK_DEAD] = 9,     [BED_STACK_CRIB] = 4,         [BED_STACK_LEAN_TO] = 8,
-    [BED_STACK_A_FRAME] = 12, [BED_STACK_UPRIGHT_ROW] = 12, [BED_STACK_GROUND_ROW] = 12,
+    [BED_STACK_A_FRAME] = 12, [BED_STACK_UPRIGHT] = 12, [BED_STACK_GROUND] = 12,
   };
 
-  g_return_val_if_fail (kind < BED_N_STACK_KINDS, 1);
+  g_return_val_if_fail (kind < BED_N_STACKS, 1);
   return per_tier[kind];
 }
 

@@ -41,6 +41,7 @@ typedef struct
   GArray *rails;         /* BedRail */
   double length, width;  /* of the footprint, along x and y */
   double height;         /* to the top of the highest log there is */
+  double diameter;       /* mean of the logs; of a usual one when there is none */
   double gap;            /* least free width between two neighbours in a tier; 0: they touch */
 } BedPile;
 

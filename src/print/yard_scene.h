@@ -89,6 +89,10 @@ typedef struct
 
 BedSnap bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double reach);
 
+/* Where another like stack @index would stand beside it: a passage apart, on the side with most
+ * room; where it stands itself when there is none. */
+BedPose bed_yard_beside (const BedScene *scene, guint index);
+
 /* Turns kept within (-pi, pi]. */
 double bed_turn_normal (double turn);
 

@@ -7,10 +7,10 @@ static const struct
 {
   guint tiers, per_tier;
   double diameter;
-} sketches[BED_N_STACK_KINDS] = {
+} sketches[BED_N_STACKS] = {
   [BED_STACK_DEAD] = { 3, 5, 0.2 },    [BED_STACK_CRIB] = { 4, 3, 0.17 },
   [BED_STACK_LEAN_TO] = { 2, 1, 0.14 }, [BED_STACK_A_FRAME] = { 2, 1, 0.14 },
-  [BED_STACK_UPRIGHT_ROW] = { 2, 1, 0.14 }, [BED_STACK_GROUND_ROW] = { 1, 5, 0.17 },
+  [BED_STACK_UPRIGHT] = { 2, 1, 0.14 }, [BED_STACK_GROUND] = { 1, 5, 0.17 },
 };
 
 static BedYardStack *
@@ -36,7 +36,7 @@ static BedPoint
 project (BedStackKind kind, BedPoint3 point)
 {
   gboolean leaning = kind == BED_STACK_LEAN_TO || kind == BED_STACK_A_FRAME
-                     || kind == BED_STACK_UPRIGHT_ROW;
+                     || kind == BED_STACK_UPRIGHT;
   return (BedPoint) { leaning ? point.x : point.y, point.z };
 }
 

@@ -131,3 +131,33 @@ bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double
     }
   return snap;
 }
+
+BedPose
+bed_yard_beside (const BedScene *scene, guint index)
+{
+  const BedYardStack *stack = scene->yard->stacks->pdata[index];
+  const BedPile *pile = scene->piles->pdata[index];
+  const double out[][2] = { { 1, 0 }, { -1, 0 }, { 0, 1 }, { 0, -1 } };
+  BedPose best = stack->pose;
+  double most = -1;
+
+  for (guint i = 0; i < G_N_ELEMENTS (out); i++)
+    {
+      BedPoint by = turned ((BedPoint) { out[i][0] * (pile->length + SPACING),
+                                         out[i][1] * (pile->width + SPACING) },
+                            stack->pose.turn);
+      BedPose pose = { stack->pose.x + by.x, stack->pose.y + by.y, stack->pose.turn };
+      BedMeasurement free_ground;
+      double room = SPACING;
+      gboolean within = pose.x > 0 && pose.y > 0 && pose.x < scene->yard->width
+                        && pose.y < scene->yard->depth;
+      if (bed_yard_nearest (scene, index, &pose, &free_ground) >= 0)
+        room = MIN (room, free_ground.distance);
+      if (within && room > most + 1e-9)
+        {
+          most = room;
+          best = pose;
+        }
+    }
+  return best;
+}

@@ -11,6 +11,7 @@ int bed_cmd_export (int argc, char **argv);
 int bed_cmd_report (int argc, char **argv);
 int bed_cmd_labels (int argc, char **argv);
 int bed_cmd_sheet (int argc, char **argv);
+int bed_cmd_yard (int argc, char **argv);
 int bed_cmd_drill (int argc, char **argv);
 int bed_cmd_calc (int argc, char **argv);
 int bed_cmd_trace (int argc, char **argv);

@@ -16,6 +16,7 @@ const BedCommand bed_commands[] = {
   { "report", "FILE", N_ ("Write the workbook of a season"), bed_cmd_report },
   { "labels", "FILE", N_ ("Print tags, signs and labels"), bed_cmd_labels },
   { "sheet", "FILE KIND", N_ ("Print a field sheet to fill in and type in again"), bed_cmd_sheet },
+  { "yard", "FILE", N_ ("Print the map of an area to scale"), bed_cmd_yard },
   { "drill", "", N_ ("Print a drilling guide at true size"), bed_cmd_drill },
   { "calc", "NAME [OPTION…]", N_ ("The arithmetic of the trade, no farm file needed"),
     bed_cmd_calc },

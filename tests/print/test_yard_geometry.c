@@ -112,7 +112,7 @@ test_footprint (void)
 static void
 test_row_footprint (void)
 {
-  const SampleStack sample = { BED_STACK_GROUND_ROW, 0, 0, 0, 12, 0, 3 };
+  const SampleStack sample = { BED_STACK_GROUND, 0, 0, 0, 12, 0, 3 };
   g_autoptr (BedYardStack) stack = sample_stack_new (&sample);
   g_autoptr (BedPile) pile = bed_pile_new (stack);
   double wood = 0, longest = 0;

@@ -252,7 +252,7 @@ test_contents (void)
 static void
 add_for_each_kind (const char *name, GTestDataFunc test)
 {
-  for (int kind = 0; kind < BED_N_STACK_KINDS; kind++)
+  for (int kind = 0; kind < BED_N_STACKS; kind++)
     {
       g_autofree char *path = g_strdup_printf ("/yard/%s/%s", name, bed_stack_kind_key (kind));
       g_test_add_data_func (path, GINT_TO_POINTER (kind), test);

@@ -63,8 +63,8 @@ sample_yard_new (void)
   const SampleStack samples[] = {
     { BED_STACK_CRIB, 4, 9.5, 0, 24, 0, 1 },       { BED_STACK_CRIB, 6, 9.5, 0, 24, 1, 2 },
     { BED_STACK_CRIB, 8, 9.5, 0, 20, 2, 3 },       { BED_STACK_LEAN_TO, 5, 5.6, 12, 22, 3, 4 },
-    { BED_STACK_A_FRAME, 12, 9.6, 90, 24, 4, 5 },  { BED_STACK_UPRIGHT_ROW, 12, 7.4, 90, 20, 5, 6 },
-    { BED_STACK_GROUND_ROW, 11.5, 5.4, 90, 12, 6, 7 }, { BED_STACK_DEAD, 16, 9.5, -20, 40, 7, 8 },
+    { BED_STACK_A_FRAME, 12, 9.6, 90, 24, 4, 5 },  { BED_STACK_UPRIGHT, 12, 7.4, 90, 20, 5, 6 },
+    { BED_STACK_GROUND, 11.5, 5.4, 90, 12, 6, 7 }, { BED_STACK_DEAD, 16, 9.5, -20, 40, 7, 8 },
     { BED_STACK_CRIB, 8, 11.6, 0, 0, 0, 9 },
   };
 

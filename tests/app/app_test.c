@@ -1,0 +1,91 @@
+#include "app_test.h"
+
+#include <string.h>
+
+static gboolean
+over_cb (gpointer data)
+{
+  *(gboolean *) data = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+void
+app_settle (guint ms)
+{
+  gboolean over = FALSE;
+
+  g_timeout_add (ms, over_cb, &over);
+  while (!over)
+    g_main_context_iteration (NULL, TRUE);
+}
+
+GtkWidget *
+app_show (GtkWidget *content)
+{
+  GtkWidget *window = gtk_window_new ();
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 1000, 700);
+  gtk_window_set_child (GTK_WINDOW (window), content);
+  gtk_window_present (GTK_WINDOW (window));
+  app_settle (100);
+  return window;
+}
+
+static void
+gone_cb (gpointer data, GObject *where)
+{
+  *(gboolean *) data = TRUE;
+}
+
+void
+app_close (GtkWidget *window, GtkWidget *widget)
+{
+  gboolean gone = widget == NULL;
+
+  if (widget)
+    g_object_weak_ref (G_OBJECT (widget), gone_cb, &gone);
+  gtk_window_destroy (GTK_WINDOW (window));
+  app_settle (50);
+  g_assert_true (gone);
+}
+
+static GtkWidget *
+find (GtkWidget *inside, GType type, gboolean (*matches) (GtkWidget *widget, const char *text),
+      const char *text)
+{
+  if (g_type_is_a (G_OBJECT_TYPE (inside), type) && matches (inside, text))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find (child, type, matches, text);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+static gboolean
+is_button (GtkWidget *widget, const char *text)
+{
+  return g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), text) == 0;
+}
+
+static gboolean
+is_label (GtkWidget *widget, const char *text)
+{
+  return strstr (gtk_label_get_label (GTK_LABEL (widget)), text) != NULL;
+}
+
+GtkWidget *
+app_find_button (GtkWidget *inside, const char *label)
+{
+  return find (inside, GTK_TYPE_BUTTON, is_button, label);
+}
+
+GtkWidget *
+app_find_label (GtkWidget *inside, const char *part)
+{
+  return find (inside, GTK_TYPE_LABEL, is_label, part);
+}

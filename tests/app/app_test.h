@@ -1,0 +1,17 @@
+#pragma once
+
+#include <adwaita.h>
+#include "../model/model_test.h"
+
+/* Runs what is due on the main loop, for @ms at most. */
+void app_settle (guint ms);
+
+/* A window of the test that holds @content; destroy it with app_close(). */
+GtkWidget *app_show (GtkWidget *content);
+
+/* Closes and asserts that @widget (may be NULL) is finalised. */
+void app_close (GtkWidget *window, GtkWidget *widget);
+
+/* The first visible descendant of that type whose label or text is @label, or NULL. */
+GtkWidget *app_find_button (GtkWidget *inside, const char *label);
+GtkWidget *app_find_label (GtkWidget *inside, const char *part);

@@ -1,0 +1,195 @@
+"""The desk as a person finds it: by role and name, with the keyboard.
+
+Widgets are found through AT-SPI; keys are real ones, by xdotool. Runs inside
+xvfb-run and dbus-run-session (see meson.build).
+"""
+import os
+import sqlite3
+import subprocess
+import time
+
+import gi
+
+gi.require_version("Atspi", "2.0")
+from gi.repository import Atspi, GLib  # noqa: E402
+
+PATIENCE = 10.0  # seconds until a widget that should be there is missed
+
+
+class Missing(Exception):
+    """A widget that should be there is not."""
+
+
+class Desk:
+    def __init__(self, program, arguments=()):
+        environment = dict(os.environ, GDK_BACKEND="x11", GSK_RENDERER="cairo",
+                           GSETTINGS_BACKEND="memory", GTK_USE_PORTAL="0", LC_ALL="C.UTF-8")
+        environment.pop("GTK_A11Y", None)
+        self.process = subprocess.Popen([program, *arguments], env=environment)
+        self.window(None)
+
+    def close(self):
+        """Ends the program as closing its window would; its exit status."""
+        self.process.terminate()
+        return self.process.wait(PATIENCE)
+
+    # --- looking ---------------------------------------------------------------
+
+    def application(self):
+        desktop = Atspi.get_desktop(0)
+        for i in range(desktop.get_child_count()):
+            child = desktop.get_child_at_index(i)
+            if child and child.get_process_id() == self.process.pid and child.get_child_count():
+                child.clear_cache()  # nothing runs a main loop here that would keep it true
+                return child
+        return None
+
+    @staticmethod
+    def showing(node):
+        """GTK 4.8 sets SHOWING for windows only: what is seen has a place on the screen."""
+        if not node.get_state_set().contains(Atspi.StateType.VISIBLE):
+            return False
+        component = node.get_component_iface()
+        if component is None:
+            return True
+        place = component.get_extents(Atspi.CoordType.WINDOW)
+        return place.width > 0 or place.height > 0
+
+    def walk(self, node):
+        if node is None:
+            return
+        yield node
+        for i in range(node.get_child_count()):
+            child = node.get_child_at_index(i)
+            # A hidden branch holds nothing a person could use.
+            if child is not None and self.showing(child):
+                yield from self.walk(child)
+
+    def find_now(self, role, name):
+        """None too when a widget went away while it was being asked."""
+        try:
+            return self.look(role, name)
+        except GLib.Error:
+            return None
+
+    def look(self, role, name):
+        application = self.application()
+        if application is None:
+            return None
+        # The newest window first: a dialog lies over what is under it.
+        for i in reversed(range(application.get_child_count())):
+            for node in self.walk(application.get_child_at_index(i)):
+                if (role is None or node.get_role_name() == role) and (
+                        name is None or node.get_name() == name):
+                    return node
+        return None
+
+    def find(self, role, name):
+        end = time.monotonic() + PATIENCE
+        while time.monotonic() < end:
+            if self.process.poll() is not None:
+                raise Missing(f"the program ended ({self.process.returncode})")
+            node = self.find_now(role, name)
+            if node is not None:
+                return node
+            time.sleep(0.1)
+        raise Missing(f"no {role or 'widget'} named {name!r}")
+
+    def window(self, title):
+        return self.find("frame", title) if title else self.find(None, None)
+
+    def gone(self, role, name):
+        end = time.monotonic() + PATIENCE
+        while time.monotonic() < end:
+            if self.find_now(role, name) is None:
+                return
+            time.sleep(0.1)
+        raise Missing(f"{role} {name!r} is still there")
+
+    def text(self, name):
+        node = self.find("text", name)
+        return Atspi.Text.get_text(node, 0, Atspi.Text.get_character_count(node))
+
+    def label(self, part):
+        """Waits for a label that holds these words; its whole text."""
+        end = time.monotonic() + PATIENCE
+        while time.monotonic() < end:
+            name = self.find_name(part)
+            if name:
+                return name
+            time.sleep(0.1)
+        raise Missing(f"no label with {part!r}")
+
+    def find_name(self, part):
+        try:
+            application = self.application()
+            for i in range(application.get_child_count() if application else 0):
+                for node in self.walk(application.get_child_at_index(i)):
+                    if part in (node.get_name() or ""):
+                        return node.get_name()
+        except GLib.Error:
+            pass
+        return None
+
+    # --- doing -------------------------------------------------------------------
+
+    def press(self, role, name):
+        self.find(role, name).get_action_iface().do_action(0)
+        time.sleep(0.5)  # a button shows itself pressed for a quarter of a second first
+
+    def focus(self, role, name):
+        """By Tab, as a person without a mouse would; GTK 4.8 grants no other way."""
+        node = self.find(role, name)
+        for _ in range(80):
+            if node.get_state_set().contains(Atspi.StateType.FOCUSED):
+                return
+            self.key("Tab")
+            node = self.find(role, name)
+        raise Missing(f"Tab does not lead to {role} {name!r}")
+
+    def keyboard_to(self, title):
+        """Gives the keyboard to the window of that title: there is no window manager here, and a
+        dialog that closes leaves the keyboard to nobody."""
+        for _ in range(20):
+            subprocess.run(["xdotool", "search", "--sync", "--onlyvisible", "--name", f"^{title}$",
+                            "windowfocus"], check=True, timeout=PATIENCE)
+            time.sleep(0.3)
+            has = subprocess.run(["xdotool", "getwindowfocus", "getwindowname"], text=True,
+                                 capture_output=True, timeout=PATIENCE)
+            if has.stdout.strip() == title:
+                return
+        raise Missing(f"the window {title!r} does not take the keyboard")
+
+    def key(self, *keys):
+        for key in keys:
+            subprocess.run(["xdotool", "key", key], check=True, timeout=PATIENCE)
+            time.sleep(0.08)
+
+    def type(self, text):
+        subprocess.run(["xdotool", "type", "--delay", "12", text], check=True, timeout=PATIENCE)
+        time.sleep(0.1)
+
+    def enter(self, text=""):
+        """Types over what the field holds, then Enter."""
+        if text:
+            self.type(text)
+        self.key("Return")
+
+    # --- asking the file -----------------------------------------------------------
+
+    @staticmethod
+    def ask(path, sql, *arguments):
+        with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as farm:
+            return farm.execute(sql, arguments).fetchall()
+
+    def await_answer(self, path, sql, wanted):
+        """Waits until the first value of the answer is @wanted."""
+        end = time.monotonic() + PATIENCE
+        answer = None
+        while time.monotonic() < end:
+            rows = self.ask(path, sql)
+            answer = rows[0][0] if rows else None
+            if answer == wanted:
+                return
+            time.sleep(0.1)
+        raise AssertionError(f"{sql}: {answer!r}, not {wanted!r}")

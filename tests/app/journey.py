@@ -1,0 +1,46 @@
+#!/usr/bin/env python3
+"""journey.py PROGRAM: a season at the desk, in a real window, as TAP.
+
+Each sibling module steps_*.py has STEPS, functions (desk, path of the farm), that
+go on from where the last left off; a step that fails ends the journey.
+"""
+import os
+import subprocess
+import sys
+import tempfile
+import traceback
+
+import desk as desk_module
+import steps_batch
+import steps_yard
+
+MODULES = [steps_batch, steps_yard]
+
+
+def main():
+    steps = [step for module in MODULES for step in module.STEPS]
+    print(f"1..{len(steps)}", flush=True)
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "farm.bedlog")
+        desk = desk_module.Desk(sys.argv[1])
+        failed = False
+        for number, step in enumerate(steps, 1):
+            name = step.__name__.replace("_", " ")
+            if failed:
+                print(f"not ok {number} {name} # not reached", flush=True)
+                continue
+            try:
+                step(desk, path)
+                print(f"ok {number} {name}", flush=True)
+            except Exception:
+                failed = True
+                print("# " + traceback.format_exc().replace("\n", "\n# "))
+                print(f"not ok {number} {name}", flush=True)
+                picture = os.environ.get("BEDLOG_PICTURE")
+                if picture:
+                    subprocess.run(["import", "-window", "root", picture], check=False)
+        desk.close()
+    return 1 if failed else 0
+
+
+sys.exit(main())

@@ -1,0 +1,223 @@
+#include "app_test.h"
+
+#include "app/batch_form.h"
+#include "app/form.h"
+#include "app/forms.h"
+#include "app/log_entry.h"
+#include "model/history.h"
+
+/* Each kind's form is made, shown and finalised; each field of it has a row. */
+static void
+test_every_form (Scene *scene, gconstpointer data)
+{
+  guint n = 0;
+
+  for (int kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      const BedFormSpec *spec = bed_forms_get_spec (kind);
+      GtkWidget *form, *window;
+
+      if (!spec)
+        continue;
+      form = GTK_WIDGET (bed_form_new (scene->farm, spec));
+      for (guint g = 0; g < spec->n_groups; g++)
+        for (guint f = 0; spec->groups[g].fields[f]; f++)
+          g_assert_nonnull (bed_form_get_text (BED_FORM (form), spec->groups[g].fields[f]));
+      window = app_show (form);
+      app_close (window, form);
+      n++;
+    }
+  g_assert_cmpuint (n, >=, 10);
+}
+
+/* What cannot be understood keeps its text and its form, and is not saved. */
+static void
+test_text_is_kept (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+
+  bed_form_set_text (form, "wood", "northern red oak");
+  bed_form_set_text (form, "supplier", "the neighbour");
+  bed_form_set_text (form, "dbh", "thick");
+  g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpstr (bed_form_get_text (form, "dbh"), ==, "thick");
+  g_assert_false (bed_record_has (bed_form_get_draft (form), "dbh"));
+  g_assert_nonnull (app_find_button (GTK_WIDGET (form), "Save: look at mean diameter at breast height"));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_FELLING), ==, 0);
+  app_close (window, GTK_WIDGET (form));
+}
+
+static void
+test_button_says_what_is_missing (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+
+  g_assert_nonnull (app_find_button (GTK_WIDGET (form), "Save: wood is missing"));
+  bed_form_set_text (form, "wood", "northern red oak");
+  app_settle (400);
+  g_assert_null (app_find_button (GTK_WIDGET (form), "Save: wood is missing"));
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* Metric farm: inches are taken, and said in centimetres. */
+static void
+test_other_unit (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_LOG));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+
+  bed_form_set_text (form, "small_diameter", "5 in");
+  g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "small_diameter"), ==, 127000);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "= 12.7 cm"));
+  app_close (window, GTK_WIDGET (form));
+}
+
+static void
+test_save_and_next (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+
+  bed_form_set_text (form, "wood", "northern red oak");
+  bed_form_set_text (form, "supplier", "the neighbour");
+  bed_form_set_text (form, "leaf", "dormant");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_NEXT));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_FELLING), ==, 1);
+  g_assert_cmpint (bed_record_get_id (bed_form_get_original (form)), ==, 0);
+  g_assert_cmpstr (bed_form_get_text (form, "leaf"), ==, "dormant");
+  g_assert_cmpstr (bed_form_get_text (form, "supplier"), ==, "");
+  g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+  g_assert_cmpstr (sentence, ==, "Recorded felling F26-1");
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* Esc and back: the typing is there, until it is saved. */
+static void
+test_resume (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_STAND));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+
+  bed_form_set_text (form, "name", "North slope");
+  bed_form_resume (form, NULL);
+  g_assert_cmpstr (bed_form_get_text (form, "name"), ==, "North slope");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  bed_form_resume (form, NULL);
+  g_assert_cmpstr (bed_form_get_text (form, "name"), ==, "");
+  app_close (window, GTK_WIDGET (form));
+}
+
+static BedLogEntry *
+find_entry (GtkWidget *inside)
+{
+  if (BED_IS_LOG_ENTRY (inside))
+    return BED_LOG_ENTRY (inside);
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      BedLogEntry *found = find_entry (child);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+/* Pattern, spawn and logs go in as one change with one sentence; the logs get their codes and
+ * the holes of the plan; the spawn used is what the plan needs. */
+static void
+test_inoculation_sheet (Scene *scene, gconstpointer data)
+{
+  scene_batch (scene->farm, 2);
+
+  BedForm *form = bed_batch_form_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  BedLogEntry *entry = find_entry (GTK_WIDGET (form));
+  g_autofree char *spawn = bed_farm_dup_name (
+      scene->farm, BED_KIND_SPAWN, bed_query_one (scene->farm, "SELECT id FROM spawn", 0));
+
+  bed_form_set_text (form, "hole_diameter", "12");
+  bed_form_set_text (form, "hole_depth", "25");
+  bed_form_set_text (form, "along", "15");
+  bed_form_set_text (form, "between", "7.5");
+  bed_form_set_text (form, "margin", "5");
+  bed_form_set_text (form, "spawn", spawn);
+  bed_form_set_text (form, "length", "100");
+  for (int i = 0; i < 24; i++)
+    {
+      bed_form_set_text (form, "small_diameter", "12.5");
+      g_assert_cmpuint (bed_log_entry_take_pending (entry)->len, ==, i + 1);
+    }
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+
+  g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+  g_assert_cmpstr (sentence, ==, "Inoculated 24 logs, batch 26B");
+  gint64 batch = bed_farm_find (scene->farm, BED_KIND_BATCH, "26B", NULL);
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1",
+                                  batch), ==, 24);
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1"
+                                               " AND holes > 20", batch), ==, 24);
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM spawn_used"
+                                               " WHERE batch = ?1 AND mass > 0", batch), ==, 1);
+  g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
+  g_assert_cmpint (bed_farm_find (scene->farm, BED_KIND_BATCH, "26B", NULL), ==, 0);
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* A log thinner than the field allows is refused where it is typed, and stays there. */
+static void
+test_log_out_of_range (Scene *scene, gconstpointer data)
+{
+  scene_batch (scene->farm, 1);
+
+  BedForm *form = bed_batch_form_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  BedLogEntry *entry = find_entry (GTK_WIDGET (form));
+
+  bed_form_set_text (form, "length", "100");
+  bed_form_set_text (form, "small_diameter", "0.5");
+  g_assert_cmpuint (bed_log_entry_take_pending (entry)->len, ==, 0);
+  g_assert_cmpstr (bed_form_get_text (form, "small_diameter"), ==, "0.5");
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* A block of cells becomes lines, up to one that cannot be understood. */
+static void
+test_paste (Scene *scene, gconstpointer data)
+{
+  scene_batch (scene->farm, 1);
+
+  BedForm *form = bed_batch_form_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  BedLogEntry *entry = find_entry (GTK_WIDGET (form));
+
+  bed_form_set_text (form, "length", "100");
+  g_assert_cmpuint (bed_log_entry_paste (entry, "10.5\r\n12\t90\n\n5 in\nthick\n11"), ==, 3);
+  BedRecord *second = g_ptr_array_index (bed_log_entry_get_lines (entry), 1);
+  g_assert_cmpint (bed_record_get_int (second, "small_diameter"), ==, 120000);
+  g_assert_cmpint (bed_record_get_int (second, "length"), ==, 900000);
+  g_assert_cmpstr (bed_form_get_text (form, "small_diameter"), ==, "thick");
+  app_close (window, GTK_WIDGET (form));
+}
+
+#define ADD(path, function) \
+  g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  ADD ("/app/form/every-kind", test_every_form);
+  ADD ("/app/form/text-is-kept", test_text_is_kept);
+  ADD ("/app/form/missing", test_button_says_what_is_missing);
+  ADD ("/app/form/other-unit", test_other_unit);
+  ADD ("/app/form/save-and-next", test_save_and_next);
+  ADD ("/app/form/resume", test_resume);
+  ADD ("/app/form/inoculation-sheet", test_inoculation_sheet);
+  ADD ("/app/form/log-out-of-range", test_log_out_of_range);
+  ADD ("/app/form/paste", test_paste);
+  return g_test_run ();
+}

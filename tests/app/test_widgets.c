@@ -1,0 +1,275 @@
+#include "app_test.h"
+
+#include "app/application.h"
+#include "app/bark_view.h"
+#include "app/document_view.h"
+#include "app/editor.h"
+#include "app/figures.h"
+#include "app/plan_panel.h"
+#include "app/search.h"
+#include "app/split.h"
+#include "app/suggest.h"
+#include "app/table.h"
+#include "app/window.h"
+
+/* --- editors ------------------------------------------------------------------- */
+
+static void
+count_cb (int *edits)
+{
+  (*edits)++;
+}
+
+static void
+check_editor (BedFarm *farm, BedKind kind, const char *name, const char *text)
+{
+  GtkWidget *editor = bed_editor_new (farm, bed_kind_find_field (kind, name, NULL));
+  GtkWidget *window = app_show (editor);
+  int edits = 0;
+
+  g_signal_connect_swapped (editor, "edited", G_CALLBACK (count_cb), &edits);
+  g_assert_cmpstr (bed_editor_get_text (BED_EDITOR (editor)), ==, "");
+  bed_editor_set_text (BED_EDITOR (editor), text);
+  g_assert_cmpstr (bed_editor_get_text (BED_EDITOR (editor)), ==, text);
+  g_assert_cmpint (edits, ==, 0); /* only what a person types is an edit */
+  g_assert_nonnull (bed_editor_get_focus_widget (BED_EDITOR (editor)));
+  app_close (window, editor);
+}
+
+static void
+test_editors (Scene *scene, gconstpointer data)
+{
+  check_editor (scene->farm, BED_KIND_LOG, "length", "100");
+  check_editor (scene->farm, BED_KIND_LOG, "notes", "two\nlines");
+  check_editor (scene->farm, BED_KIND_LOG, "bark", "damaged");
+  check_editor (scene->farm, BED_KIND_FELLING, "wood", "northern red oak");
+  check_editor (scene->farm, BED_KIND_FELLING, "felled_on", "2026-02-03");
+  check_editor (scene->farm, BED_KIND_FELLING, "supplier", "x");
+}
+
+/* A key that is none of the choices shows as unset, and the key is kept apart from the word. */
+static void
+test_choice (Scene *scene, gconstpointer data)
+{
+  GtkWidget *editor = bed_choice_editor_new (bed_kind_find_field (BED_KIND_LOG, "retired_why",
+                                                                  NULL));
+  GtkWidget *window = app_show (editor);
+
+  bed_editor_set_text (BED_EDITOR (editor), "overrun by a weed fungus");
+  g_assert_cmpstr (bed_editor_get_text (BED_EDITOR (editor)), ==, "weed fungus");
+  bed_editor_set_text (BED_EDITOR (editor), "no such thing");
+  g_assert_cmpstr (bed_editor_get_text (BED_EDITOR (editor)), ==, "");
+  app_close (window, editor);
+}
+
+/* --- table ----------------------------------------------------------------------- */
+
+static const BedColumn log_columns[] = {
+  { .column = "code", .title = "Log", .cell = BED_CELL_TEXT },
+  { .column = "length", .title = "Length", .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH, .decimals = 0 },
+};
+
+static const BedTableSpec log_table = {
+  .label = "Logs",
+  .source = "log_today",
+  .columns = log_columns,
+  .n_columns = G_N_ELEMENTS (log_columns),
+  .order = "code",
+  .search = "code || ' ' || stage",
+};
+
+static guint
+count_rows (BedTable *table)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (table)));
+}
+
+static void
+test_table (Scene *scene, gconstpointer data)
+{
+  gint64 batch = scene_batch (scene->farm, 12);
+  g_autofree char *where = g_strdup_printf ("batch = %" G_GINT64_FORMAT, batch);
+  BedTable *table = bed_table_new (scene->farm, &log_table);
+  GtkWidget *window = app_show (GTK_WIDGET (table));
+  gint64 first, last;
+
+  g_assert_cmpuint (count_rows (table), ==, 12);
+  first = bed_list_get_id (bed_table_get_list (table), 0);
+  last = bed_list_get_id (bed_table_get_list (table), 11);
+  bed_table_set_where (table, where);
+  g_assert_cmpuint (count_rows (table), ==, 12);
+  bed_table_set_filter (table, "26A-00 spawn");
+  g_assert_cmpuint (count_rows (table), ==, 9);
+  bed_table_set_filter (table, "it's not there");
+  g_assert_cmpuint (count_rows (table), ==, 0);
+  bed_table_set_filter (table, "");
+
+  g_assert_cmpint (bed_table_get_selected (table), ==, 0);
+  g_assert_true (bed_table_select (table, last));
+  /* By the code, last first: the same row is still the chosen one. */
+  gtk_widget_activate_action (GTK_WIDGET (table), "table.sort", "i", -1);
+  g_assert_cmpint (bed_list_get_id (bed_table_get_list (table), 0), ==, last);
+  g_assert_cmpint (bed_table_get_selected (table), ==, last);
+  gtk_widget_activate_action (GTK_WIDGET (table), "table.sort", "i", 1);
+  g_assert_cmpint (bed_list_get_id (bed_table_get_list (table), 0), ==, first);
+  app_settle (50);
+  app_close (window, GTK_WIDGET (table));
+}
+
+/* Tab from a row leaves the table: GTK 4.8 alone would walk every row. */
+static void
+test_table_tab (Scene *scene, gconstpointer data)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *after = gtk_button_new_with_label ("After");
+  BedTable *table;
+  GtkWidget *window;
+  int tabs = 0;
+
+  scene_batch (scene->farm, 12);
+  table = bed_table_new (scene->farm, &log_table);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (table));
+  gtk_box_append (GTK_BOX (box), after);
+  window = app_show (box);
+  while (!gtk_widget_has_focus (after) && tabs < 20)
+    {
+      gtk_widget_child_focus (window, GTK_DIR_TAB_FORWARD);
+      tabs++;
+    }
+  g_assert_cmpint (tabs, <=, 3); /* the filter, a row, and out; not twelve rows */
+  app_close (window, GTK_WIDGET (table));
+}
+
+/* --- the others --------------------------------------------------------------------- */
+
+static void
+test_split (void)
+{
+  GtkWidget *list = gtk_label_new ("list"), *detail = gtk_label_new ("detail");
+  GtkWidget *split = GTK_WIDGET (bed_split_new (list, detail));
+  GtkWidget *window = app_show (split);
+
+  g_assert_true (gtk_widget_get_mapped (list) && gtk_widget_get_mapped (detail));
+  gtk_window_set_default_size (GTK_WINDOW (window), 500, 400);
+  app_settle (200);
+  g_assert_cmpint (gtk_widget_get_width (split), <, 780);
+  g_assert_true (gtk_widget_get_mapped (list) && !gtk_widget_get_mapped (detail));
+  bed_split_show_detail (BED_SPLIT (split));
+  app_settle (100);
+  g_assert_true (!gtk_widget_get_mapped (list) && gtk_widget_get_mapped (detail));
+  app_close (window, split);
+}
+
+static void
+test_small_widgets (Scene *scene, gconstpointer data)
+{
+  BedFigure figure = { "12", "kg", "picked" };
+  GtkWidget *made[] = {
+    GTK_WIDGET (bed_figures_new ()),           GTK_WIDGET (bed_bark_view_new ()),
+    GTK_WIDGET (bed_document_view_new ()),     GTK_WIDGET (bed_search_new ()),
+    GTK_WIDGET (bed_plan_panel_new (scene->farm)),
+  };
+
+  bed_figures_set (BED_FIGURES (made[0]), &figure, 1);
+  bed_search_set_farm (BED_SEARCH (made[3]), scene->farm);
+  g_assert_nonnull (app_find_label (made[0], "picked"));
+  for (guint i = 0; i < G_N_ELEMENTS (made); i++)
+    app_close (app_show (made[i]), made[i]);
+}
+
+/* --- the window ----------------------------------------------------------------------- */
+
+static const char *const page_names[] = { "woodlot", "batches", NULL };
+
+static void
+test_window (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+
+  gtk_window_present (GTK_WINDOW (window));
+  g_assert_null (bed_window_get_farm (window));
+  g_assert_false (bed_window_show_page (window, "woodlot"));
+  bed_window_set_farm (window, scene->farm);
+  for (int i = 0; page_names[i]; i++)
+    {
+      g_assert_true (bed_window_show_page (window, page_names[i])); /* an empty farm */
+      app_settle (100);
+    }
+  gint64 batch = scene_batch (scene->farm, 3);
+  gint64 log = bed_query_one (scene->farm, "SELECT max (id) FROM log", 0);
+  bed_window_show_record (GTK_WIDGET (window), BED_KIND_BATCH, batch);
+  bed_window_show_record (GTK_WIDGET (window), BED_KIND_LOG, log);
+  app_settle (200);
+  for (int i = 0; page_names[i]; i++)
+    {
+      g_assert_true (bed_window_show_page (window, page_names[i]));
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.add", NULL);
+      app_settle (100);
+    }
+  g_assert_false (bed_window_show_page (window, "no such page"));
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+/* What the button and the toast promise is done. */
+static void
+test_undo (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+  g_autoptr (BedRecord) stand = scene_record (scene->farm, BED_KIND_STAND, "name", "Low wood",
+                                              NULL);
+  g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, scene->farm);
+  bed_edit_put (edit, stand);
+  g_assert_true (bed_window_commit (GTK_WIDGET (window), edit, "Recorded stand Low wood", NULL));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (window), "Recorded stand Low wood"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.redo", NULL);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 1);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+/* Closing with something typed asks; what is on the form stays where it is. */
+static void
+test_close_keeps_typing (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+  g_autoptr (BedRecord) draft = bed_record_new (BED_KIND_STAND);
+  GtkWidget *entry;
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, scene->farm);
+  bed_window_show_draft (GTK_WIDGET (window), draft);
+  app_settle (100);
+  entry = gtk_window_get_focus (GTK_WINDOW (window));
+  g_assert_true (GTK_IS_EDITABLE (entry));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "Low wood");
+  gtk_window_close (GTK_WINDOW (window));
+  app_settle (300);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (window)));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "Low wood");
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+#define ADD(path, function) \
+  g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  ADD ("/app/editors", test_editors);
+  ADD ("/app/choice", test_choice);
+  ADD ("/app/table/sort-and-filter", test_table);
+  ADD ("/app/table/tab-leaves", test_table_tab);
+  g_test_add_func ("/app/split", test_split);
+  ADD ("/app/small-widgets", test_small_widgets);
+  ADD ("/app/window/pages", test_window);
+  ADD ("/app/window/undo", test_undo);
+  ADD ("/app/window/close-keeps-typing", test_close_keeps_typing);
+  return g_test_run ();
+}
