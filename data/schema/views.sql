@@ -244,3 +244,53 @@ SELECT DISTINCT p.lot, b.id AS batch, b.code AS batch_code, b.inoculated_on, s.c
 CREATE TEMP VIEW lot_forward AS
 SELECT n.lot, v.code AS sale_code, v.sold_on, y.name AS buyer_name, n.form, n.use, n.mass, n.price
   FROM line n JOIN sale v ON v.id = n.sale LEFT JOIN buyer y ON y.id = v.buyer;
+
+-- Logs that came to a stack on one day and left it on one day lie there as a group:
+-- groups are few where logs are many. until is '9999' for those still there.
+CREATE TEMP VIEW place_group AS
+SELECT x.stack, x.since, coalesce (x.until, '9999') AS until, l.batch, count (*) AS logs
+  FROM place x JOIN log l ON l.id = x.log
+ GROUP BY x.stack, x.since, x.until, l.batch;
+
+-- What each log of a group has of a day's picks from its stack (mg, fraction kept), and
+-- which part that is of them.
+CREATE TEMP VIEW stack_share AS
+WITH day AS
+       (SELECT stack, picked_on, sum (mass) AS mass FROM pick
+         WHERE log IS NULL AND stack IS NOT NULL GROUP BY stack, picked_on),
+     lying AS MATERIALIZED
+       (SELECT stack, since, until, sum (logs) AS logs FROM place_group GROUP BY 1, 2, 3)
+SELECT d.stack, d.picked_on, g.since, g.until,
+       d.mass * 1.0 / sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on) AS mass,
+       1.0 / sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on) AS part
+  FROM day d JOIN lying g ON g.stack = d.stack AND g.since <= d.picked_on
+       AND g.until > d.picked_on;
+
+-- What a batch gave each day: pick_share, added up by day.
+CREATE TEMP VIEW batch_day AS
+SELECT l.batch, p.picked_on, sum (p.mass) * 1.0 AS mass
+  FROM pick p JOIN log l ON l.id = p.log GROUP BY l.batch, p.picked_on
+UNION ALL
+SELECT g.batch, s.picked_on, s.mass * g.logs
+  FROM stack_share s JOIN place_group g ON g.stack = s.stack AND g.since = s.since
+       AND g.until = s.until
+UNION ALL
+SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
+  FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
+ GROUP BY p.batch, p.picked_on;
+-- A sale with who bought and how much it came to (mg, minor units).
+CREATE TEMP VIEW sale_summary AS
+SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
+       sum (n.mass) AS mass, sum (n.price) AS income
+  FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
+ GROUP BY v.id;
+
+-- What a batch gave in a season (mg). A row is a batch and a season; id only numbers them.
+CREATE TEMP VIEW batch_season AS
+SELECT row_number () OVER (ORDER BY g.season, b.id) AS id, b.id AS batch, g.season, b.code, b.inoculated_on,
+       g.season - bed_season (b.inoculated_on) + 1 AS year_of_life, n.logs, g.mass,
+       g.mass / n.logs AS mass_per_log
+  FROM (SELECT batch, bed_season (picked_on) AS season, sum (mass) AS mass
+          FROM pick_share GROUP BY 1, 2) g
+  JOIN batch b ON b.id = g.batch
+  JOIN (SELECT batch, count (*) AS logs FROM log GROUP BY 1) n ON n.batch = b.id;

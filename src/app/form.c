@@ -29,6 +29,8 @@ struct _BedForm
   GtkWidget *beside; /* fields and aside */
   GtkWidget *message;
   GtkWidget *save;
+  GtkWidget *last; /* in the tree of the form, or NULL */
+  char *refusal;   /* of bed_form_refuse(), while saving */
 };
 
 G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
@@ -298,7 +300,8 @@ key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType stat
   if (at == self->rows->len)
     return GDK_EVENT_PROPAGATE;
   if (bed_field_row_enter (g_ptr_array_index (self->rows, at)) == BED_EDITOR_GO_ON
-      && !focus_row_after (self, at))
+      && !focus_row_after (self, at)
+      && !(self->last && gtk_widget_grab_focus (self->last)))
     bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
   return GDK_EVENT_STOP;
 }
@@ -426,6 +429,7 @@ static void
 bed_form_finalize (GObject *object)
 {
   g_ptr_array_unref (BED_FORM (object)->rows);
+  g_free (BED_FORM (object)->refusal);
   g_free (BED_FORM (object)->sentence);
   G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
 }
@@ -565,11 +569,33 @@ bed_form_add_row (BedForm *self, BedFieldRow *row)
 }
 
 void
+bed_form_set_last (BedForm *self, GtkWidget *last)
+{
+  g_return_if_fail (BED_IS_FORM (self) && GTK_IS_WIDGET (last));
+  self->last = last;
+}
+
+void
 bed_form_set_sentence (BedForm *self, const char *sentence)
 {
   g_return_if_fail (BED_IS_FORM (self));
   g_free (self->sentence);
   self->sentence = g_strdup (sentence);
+}
+
+void
+bed_form_touch (BedForm *self)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  self->typed = TRUE;
+}
+
+void
+bed_form_refuse (BedForm *self, const char *message)
+{
+  g_return_if_fail (BED_IS_FORM (self) && message != NULL);
+  g_free (self->refusal);
+  self->refusal = g_strdup (message);
 }
 
 gboolean
@@ -610,6 +636,15 @@ bed_form_focus (BedForm *self, const char *field)
   gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
 }
 
+static void
+show_own_refusal (BedForm *self)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), self->refusal);
+  g_clear_pointer (&self->refusal, g_free);
+  if (self->last)
+    gtk_widget_grab_focus (self->last);
+}
+
 gboolean
 bed_form_save (BedForm *self, BedFormThen then)
 {
@@ -629,6 +664,11 @@ bed_form_save (BedForm *self, BedFormThen then)
   g_clear_handle_id (&self->check_source, g_source_remove);
   bed_edit_put (edit, record);
   g_signal_emit (self, signals[GATHER], 0, edit, record);
+  if (self->refusal)
+    {
+      show_own_refusal (self);
+      return FALSE;
+    }
   bed_edit_check (edit); /* fills in the code that the sentence names */
   sentence = dup_sentence (self, record);
   if (!bed_window_commit (GTK_WIDGET (self), edit, sentence, &error))

@@ -82,6 +82,16 @@ void bed_form_set_below (BedForm *self, GtkWidget *below);
  * "gather"); the row is somewhere in the aside or below, and has its own draft. */
 void bed_form_add_row (BedForm *self, BedFieldRow *row);
 
+/* Where Enter goes after the last row, before it saves: something in the aside or below that is
+ * not a field. From there whoever made it calls bed_form_save(). */
+void bed_form_set_last (BedForm *self, GtkWidget *last);
+
+/* Something that is not a field was typed into: it counts as typing. */
+void bed_form_touch (BedForm *self);
+
+/* Refuses this one save, from a handler of "gather"; the focus goes to the last. */
+void bed_form_refuse (BedForm *self, const char *message);
+
 /* The sentence of this one save, from a handler of "gather", which knows what else is in it. */
 void bed_form_set_sentence (BedForm *self, const char *sentence);
 

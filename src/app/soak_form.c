@@ -71,13 +71,20 @@ say (SoakLogs *logs, const char *text, const GError *error)
 }
 
 static void
-entry_changed_cb (SoakLogs *logs)
+show_count (SoakLogs *logs)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) found = bed_source_find_logs (logs->farm, get_text (logs), &error);
   g_autofree char *count = dup_count (logs, found ? found->len : 0);
 
   say (logs, count, error);
+}
+
+static void
+entry_changed_cb (SoakLogs *logs)
+{
+  bed_form_touch (logs->form);
+  show_count (logs);
 }
 
 /* --- groups to take with one click -------------------------------------------------- */
@@ -94,9 +101,8 @@ take_cb (GtkButton *button, SoakLogs *logs)
   gtk_editable_set_position (GTK_EDITABLE (logs->entry), -1);
 }
 
-/* A log so new that it was never soaked is ready when its first run is over. */
 #define READY                                                                                      \
-  "SELECT coalesce (stack_name, batch_code) AS name, count (*), max (stack IS NULL)"               \
+  "SELECT coalesce (stack_name, batch_code) AS name, count (*)"               \
   " FROM log_today WHERE stage = 'ready' GROUP BY 1 ORDER BY max (soak_from), 1 LIMIT ?1"
 
 static void
@@ -140,7 +146,9 @@ show_stored (SoakLogs *logs)
       g_array_append_val (ids, id);
     }
   names = bed_source_dup_names (logs->farm, ids);
+  g_signal_handlers_block_by_func (logs->entry, entry_changed_cb, logs);
   gtk_editable_set_text (GTK_EDITABLE (logs->entry), names);
+  g_signal_handlers_unblock_by_func (logs->entry, entry_changed_cb, logs);
 }
 
 /* "draft-changed" also comes when the form begins with another record. */
@@ -154,26 +162,46 @@ draft_changed_cb (BedForm *form, SoakLogs *logs)
   g_object_set_data (G_OBJECT (original), NAME, logs);
   logs->soak = bed_record_get_id (original);
   show_stored (logs);
-  entry_changed_cb (logs);
+  show_count (logs);
   offer_groups (logs);
+}
+
+static void
+set_sentence (BedForm *form, BedRecord *soak, guint n)
+{
+  const char *tank = bed_record_get_text (soak, "tank");
+  /* Translators: number of logs, name of the tank. */
+  g_autofree char *sentence
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s", "Soaked %u logs in %s",
+                                      n), n, tank ? tank : "");
+
+  bed_form_set_sentence (form, sentence);
 }
 
 /* Logs no longer named are taken out of the soak, those new to it put in. */
 static void
 gather_cb (BedForm *form, BedEdit *edit, BedRecord *soak, SoakLogs *logs)
 {
-  g_autoptr (GArray) named = bed_source_find_logs (logs->farm, get_text (logs), NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) named = bed_source_find_logs (logs->farm, get_text (logs), &error);
   g_autoptr (GHashTable) wanted = g_hash_table_new (NULL, NULL);
   g_autoptr (BedQuery) q
       = bed_query_new (logs->farm, "SELECT id, log FROM soaked WHERE soak = ?1");
 
-  for (guint i = 0; named && i < named->len; i++)
+  if (!named || !named->len)
+    {
+      bed_form_refuse (form, error ? error->message : _ ("Which logs went in is missing."));
+      return;
+    }
+  if (!logs->soak)
+    set_sentence (form, soak, named->len);
+  for (guint i = 0; i < named->len; i++)
     g_hash_table_add (wanted, GSIZE_TO_POINTER (g_array_index (named, gint64, i)));
   bed_query_bind_int (q, 1, logs->soak);
   while (bed_query_next (q))
-    if (!g_hash_table_remove (wanted, GSIZE_TO_POINTER (bed_query_int (q, 1))) && named)
+    if (!g_hash_table_remove (wanted, GSIZE_TO_POINTER (bed_query_int (q, 1))))
       bed_edit_remove (edit, BED_KIND_SOAKED, bed_query_int (q, 0));
-  for (guint i = 0; named && i < named->len; i++)
+  for (guint i = 0; i < named->len; i++)
     {
       gint64 id = g_array_index (named, gint64, i);
       if (!g_hash_table_contains (wanted, GSIZE_TO_POINTER (id)))
@@ -237,6 +265,7 @@ bed_soak_form_new (BedFarm *farm)
   logs->farm = g_object_ref (farm);
   g_object_set_data_full (G_OBJECT (form), NAME, logs, (GDestroyNotify) free_logs);
   bed_form_set_below (form, make_below (logs));
+  bed_form_set_last (form, logs->entry);
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
   g_signal_connect (form, "draft-changed", G_CALLBACK (draft_changed_cb), logs);
   g_signal_connect (form, "gather", G_CALLBACK (gather_cb), logs);

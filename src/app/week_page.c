@@ -217,7 +217,7 @@ bed_week_page_class_init (BedWeekPageClass *klass)
       = N_ ("What the logs need now. Each line has a button that opens the form already filled, "
             "and Why? shows the rule behind it and who published it. Limits that differ between "
             "the sources are settings of the farm. Ctrl+N adds a task of your own.\n\nWet logs "
-            "weigh 15 to 20 kg: lift with a straight back, or two together. Cover soak tanks, "
+            "are heavy: lift them close to the body, or two people together. Cover soak tanks, "
             "and keep children away from them.");
 }
 
@@ -238,6 +238,7 @@ bed_week_page_init (BedWeekPage *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->title = bed_words_new (NULL, "week-title");
+  gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
   self->figures = bed_figures_new ();
   self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->stack = gtk_stack_new ();

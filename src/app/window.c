@@ -6,9 +6,15 @@
 #include "app/batches_page.h"
 #include "app/compat.h"
 #include "app/farm_dialog.h"
+#include "app/history_page.h"
+#include "app/money_page.h"
+#include "app/picking_page.h"
 #include "app/search.h"
+#include "app/season_page.h"
 #include "app/settings.h"
 #include "app/shortcuts.h"
+#include "app/soaking_page.h"
+#include "app/week_page.h"
 #include "app/woodlot_page.h"
 #include "app/yard_page.h"
 #include "model/backup.h"
@@ -26,9 +32,15 @@ static const struct
   const char *icon;
   GType (*get_type) (void);
 } pages[] = {
+  { "week", N_ ("This week"), "bed-week-symbolic", bed_week_page_get_type },
   { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
   { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
   { "yard", N_ ("Yard"), "bed-yard-symbolic", bed_yard_page_get_type },
+  { "soaking", N_ ("Soaking"), "bed-soaking-symbolic", bed_soaking_page_get_type },
+  { "picking", N_ ("Picking"), "bed-picking-symbolic", bed_picking_page_get_type },
+  { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
+  { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
+  { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
 };
 
 struct _BedWindow
@@ -156,6 +168,33 @@ clear_pages (BedWindow *self)
 
   while ((page = gtk_widget_get_first_child (self->pages)))
     gtk_stack_remove (GTK_STACK (self->pages), page);
+}
+
+static gboolean
+has_typing (BedWindow *self)
+{
+  for (GtkWidget *page = gtk_widget_get_first_child (self->pages); page;
+       page = gtk_widget_get_next_sibling (page))
+    if (bed_page_has_typing (BED_PAGE (page)))
+      return TRUE;
+  return FALSE;
+}
+
+/* Typing cannot be kept past the farm it belongs to: the one question the desk asks. */
+static void
+leave_farm (BedWindow *self, void (*then) (BedWindow *self))
+{
+  BedQuestion question = {
+    _ ("Something typed is not saved"),
+    _ ("It stands in a form of this farm and would be lost."),
+    _ ("Leave without saving"),
+    _ ("Keep typing"),
+  };
+
+  if (has_typing (self))
+    bed_ask (GTK_WIDGET (self), &question, G_CALLBACK (then), self);
+  else
+    then (self);
 }
 
 /* --- what is seen of the farm -------------------------------------------------- */
@@ -295,11 +334,17 @@ open_chosen_cb (const char *path, gpointer data)
 }
 
 static void
-open_cb (BedWindow *self)
+ask_and_open (BedWindow *self)
 {
   BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "*.bedlog", _ ("Farms") };
 
   bed_ask_open_file (GTK_WIDGET (self), &ask, open_chosen_cb, self);
+}
+
+static void
+open_cb (BedWindow *self)
+{
+  leave_farm (self, ask_and_open);
 }
 
 static void
@@ -328,7 +373,7 @@ copy_cb (BedWindow *self)
 static void
 new_cb (BedWindow *self)
 {
-  bed_farm_dialog_new_farm (self);
+  leave_farm (self, bed_farm_dialog_new_farm);
 }
 
 static void
@@ -423,6 +468,24 @@ found_cb (BedWindow *self, guint kind, gint64 id)
 
 /* --- overrides ------------------------------------------------------------------ */
 
+static void
+close_at_last (BedWindow *self)
+{
+  clear_pages (self);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static gboolean
+bed_window_close_request (GtkWindow *window)
+{
+  if (has_typing (BED_WINDOW (window)))
+    {
+      leave_farm (BED_WINDOW (window), close_at_last);
+      return GDK_EVENT_STOP;
+    }
+  return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
+}
+
 static gboolean
 narrow_cb (gpointer data)
 {
@@ -513,6 +576,7 @@ bed_window_class_init (BedWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = bed_window_dispose;
   widget_class->size_allocate = bed_window_size_allocate;
+  GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedlog/Bedlog/window.ui");
   bind_children (widget_class);
   install_actions (widget_class);
@@ -635,6 +699,25 @@ void
 bed_window_say_error (GtkWidget *inside, const GError *error)
 {
   bed_window_say (inside, error->message);
+}
+
+void
+bed_window_say_undo (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+  g_autofree char *sentence
+      = self && self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
+
+  if (sentence)
+    toast (self, sentence, _ ("Undo"), "win.undo");
+}
+
+BedPage *
+bed_window_get_page (GtkWidget *inside)
+{
+  BedWindow *self = window_of (inside);
+
+  return self ? get_page (self) : NULL;
 }
 
 void

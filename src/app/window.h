@@ -35,6 +35,12 @@ gboolean bed_window_commit (GtkWidget *inside, BedEdit *edit, const char *senten
 void bed_window_say (GtkWidget *inside, const char *text);
 void bed_window_say_error (GtkWidget *inside, const GError *error);
 
+/* The last change in a toast with Undo, when the model made it. */
+void bed_window_say_undo (GtkWidget *inside);
+
+/* The page that is seen; borrowed, may be NULL. */
+BedPage *bed_window_get_page (GtkWidget *inside);
+
 /* To the page that shows such records, with that one in view. */
 void bed_window_show_record (GtkWidget *inside, BedKind kind, gint64 id);
 

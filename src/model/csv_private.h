@@ -68,6 +68,9 @@ gboolean bed_csv_column_waits (BedCsvImporter *self, const BedCsvColumn *column)
 /* Its number from 1, or 0. */
 guint bed_csv_find_column (GArray *columns, BedKind kind, const char *field);
 
+/* csv_rows.c: a line that is no head, faults and all. */
+void bed_csv_read_row (BedCsvImporter *self, const BedCsvRow *row);
+
 /* csv_refer.c: the record a cell names, made where the rules of import allow; 0 and a
  * fault when there is none. */
 gint64 bed_csv_refer (BedCsvImporter *self, BedCsvLine *line, guint column, const char *name);

@@ -172,10 +172,12 @@ get_contents (const char *path, gsize *length, GError **error)
 
   if (g_file_get_contents (path, &bytes, length, &why))
     return bytes;
-  g_set_error (error, BED_FARM_ERROR,
-               g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOENT) ? BED_FARM_ERROR_NOT_FOUND
-                                                                       : BED_FARM_ERROR_FAILED,
-               _ ("%s cannot be read: %s"), path, why->message);
+  /* It names the file and the reason, in the user's language. */
+  g_set_error_literal (error, BED_FARM_ERROR,
+                       g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOENT)
+                           ? BED_FARM_ERROR_NOT_FOUND
+                           : BED_FARM_ERROR_FAILED,
+                       why->message);
   return NULL;
 }
 

@@ -125,7 +125,9 @@ configure (sqlite3 *db, GError **error)
    * a synced folder, where a write-ahead log is unsafe (sqlite.org/wal.html). */
   return bed_db_exec (db,
                       "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0;"
-                      "PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY;",
+                      "PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY;"
+                      /* 32 MB: the questions of a season walk the whole file of a big farm. */
+                      "PRAGMA cache_size = -32768;",
                       _ ("opening the farm"), error);
 }
 

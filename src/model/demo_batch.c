@@ -5,12 +5,7 @@
 #include "model/demo_private.h"
 #include "model/pattern.h"
 
-/* Winter and spring: felling, spawn, wax, and the batches inoculated. */
-
-static const char *woods[] = { "northern red oak", "white oak", "sugar maple" };
-
-/* Sawdust spawn for a log: a 5.5 lb bag for 20 to 25 logs, invented for this farm. */
-static const double spawn_g_per_log = 108;
+/* Spring: the batches inoculated. */
 
 static BedDemoBatch *
 new_batch (BedDemo *demo)
@@ -23,7 +18,7 @@ new_batch (BedDemo *demo)
   batch->season = bed_demo_year (demo->day);
   batch->inoculated_on = demo->day;
   batch->raise_on = bed_demo_day (batch->season + 1, 4, 20) + batch->number % 18;
-  batch->strain = batch->number % 4 < 2 ? 0 : batch->number % 4 - 1;
+  batch->strain = bed_demo_strain_of (batch->number);
   batch->vigour = bed_demo_between (demo, 1, 0.2, 0.4, 1.6);
   /* Log by log where a person can keep up with it. */
   int every = demo->plan.logs <= 1000 ? 3 : 24;
@@ -47,88 +42,12 @@ bed_demo_batch_free (BedDemoBatch *batch)
   g_free (batch);
 }
 
-/* --- felling ---------------------------------------------------------------- */
-
-static gint64
-find_wood (BedDemo *demo, int number, GError **error)
+int
+bed_demo_strain_of (int number)
 {
-  return bed_farm_find (demo->farm, BED_KIND_WOOD, woods[number % G_N_ELEMENTS (woods)], error);
-}
+  static const int strains[] = { 0, 1, 0, 2, 1, 0 };
 
-static BedRecord *
-put_felling (BedDemo *demo, BedEdit *edit, int number, gint64 wood, int bolts)
-{
-  g_autofree char *date = bed_demo_date (demo->day);
-  g_autofree char *code = g_strdup_printf ("F%.2s-%d", date + 2, number + 1);
-  BedRecord *felling
-      = bed_demo_put (edit, BED_KIND_FELLING, "code", code, "felled_on", date, "condition",
-                      "healthy", "leaf", "dormant", "felled_by", "feller", NULL);
-
-  bed_record_set_int (felling, "wood", wood);
-  bed_record_set_int (felling, "stand", demo->stand[number % 3]);
-  bed_record_set_int (felling, "trees", MAX (1, bolts / 7));
-  bed_record_set_int (felling, "dbh", bed_demo_inches (bed_demo_normal (demo, 185, 15), 0.5));
-  bed_record_set_int (felling, "height", bed_demo_inches (bed_demo_normal (demo, 16000, 1500), 12));
-  return felling;
-}
-
-static gboolean
-fell (BedDemo *demo, int logs, GError **error)
-{
-  int n = CLAMP ((logs + 59) / 60, 1, 3);
-
-  g_array_set_size (demo->fellings, 0);
-  for (int i = 0; i < n; i++)
-    {
-      gint64 wood = find_wood (demo, i, error);
-      if (!wood)
-        return FALSE;
-      BedEdit *edit = bed_demo_begin (demo);
-      BedRecord *felling = put_felling (demo, edit, i, wood, logs / n);
-      gint64 id = bed_record_get_id (felling);
-      g_array_append_val (demo->fellings, id);
-      bed_demo_work (demo, edit, "felling", logs / n * 6 + 60, 0, logs / n);
-      bed_demo_work (demo, edit, "hauling", logs / n * 3 + 30, 0, logs / n);
-      if (!bed_demo_end (edit, error, "Felled %s for %d bolts", woods[i], logs / n))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* --- spawn ------------------------------------------------------------------ */
-
-static void
-put_spawn (BedDemo *demo, BedEdit *edit, int strain, double grams)
-{
-  g_autofree char *date = bed_demo_date (demo->day);
-  g_autofree char *use_by = bed_demo_date (demo->day + 120);
-  g_autofree char *supplier_lot
-      = g_strdup_printf ("%c-%03d", 'A' + strain, g_rand_int_range (demo->chance, 100, 999));
-  BedDemoSpawn *spawn = &demo->spawn[strain];
-  int bags = MAX (1, (int) ceil (grams / 2495)); /* of 5.5 lb */
-
-  g_free (spawn->code);
-  spawn->code = g_strdup_printf ("S%.2s-%d", date + 2, strain + 1);
-  BedRecord *lot = bed_demo_put (edit, BED_KIND_SPAWN, "code", spawn->code, "form", "sawdust",
-                                 "supplier", "spawn maker", "supplier_lot", supplier_lot,
-                                 "received_on", date, "use_by", use_by, "organic", "yes",
-                                 "certificate", "on file", NULL);
-  bed_record_set_int (lot, "strain", demo->strain[strain]);
-  spawn->rest = bed_demo_pounds (bags * 2494.758, 0.5);
-  bed_record_set_int (lot, "mass", spawn->rest);
-  bed_record_set_int (lot, "cost", bags * 2850);
-  spawn->id = bed_record_get_id (lot);
-}
-
-static gboolean
-receive_spawn (BedDemo *demo, int logs, GError **error)
-{
-  static const double share[BED_DEMO_STRAINS] = { 0.56, 0.36, 0.36 };
-  BedEdit *edit = bed_demo_begin (demo);
-
-  for (int i = 0; i < BED_DEMO_STRAINS; i++)
-    put_spawn (demo, edit, i, MAX (logs * share[i], MIN (logs, 60)) * spawn_g_per_log);
-  return bed_demo_end (edit, error, "Received %d spawn lots", BED_DEMO_STRAINS);
+  return strains[number % 6];
 }
 
 /* --- batches ---------------------------------------------------------------- */
@@ -169,6 +88,11 @@ size_batches (BedDemo *demo, int logs)
       pair[1] -= shift;
     }
   demo->season_batches = n;
+  for (int i = 0; i < BED_DEMO_STRAINS; i++)
+    demo->spawn[i].logs = 0;
+  for (int i = 0; i < n; i++)
+    demo->spawn[bed_demo_strain_of (demo->batches->len + i)].logs
+        += g_array_index (demo->sizes, int, i);
 }
 
 gboolean
@@ -180,11 +104,12 @@ bed_demo_prepare_season (BedDemo *demo, GError **error)
   if (logs == 0)
     return TRUE;
   if (demo->day == bed_demo_day (year, 3, 8))
-    return fell (demo, logs, error);
+    {
+      size_batches (demo, logs);
+      return bed_demo_fell (demo, logs, error);
+    }
   if (demo->day == bed_demo_day (year, 3, 14))
-    return receive_spawn (demo, logs, error);
-  if (demo->day == bed_demo_day (year, 3, 24))
-    size_batches (demo, logs);
+    return bed_demo_receive_spawn (demo, error);
   return TRUE;
 }
 
@@ -209,31 +134,27 @@ put_batch (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
   return record;
 }
 
+/* The last batch of a strain gets what is left of its bags, but in the story's last
+ * season: there is some in store at the end. */
 static void
 use_spawn (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
 {
   BedDemoSpawn *spawn = &demo->spawn[batch->strain];
-  gint64 wanted = bed_demo_pounds (logs * spawn_g_per_log * bed_demo_normal (demo, 0.98, 0.02), 0.1);
+  double share = bed_demo_between (demo, 0.98, 0.02, 0.9, 1.05);
+  gint64 mass = bed_demo_pounds (logs * BED_DEMO_SPAWN_PER_LOG * share, 0.1);
 
-  /* When a strain runs short, the one with most left. */
-  for (int i = 0; i < BED_DEMO_STRAINS && spawn->rest < wanted; i++)
-    if (demo->spawn[i].rest >= wanted)
-      {
-        batch->strain = i;
-        spawn = &demo->spawn[i];
-      }
-  wanted = MIN (wanted, spawn->rest);
-  if (wanted <= 0)
-    return;
+  spawn->logs -= logs;
+  if (spawn->logs <= 0 && bed_demo_year (demo->day) < bed_demo_year (demo->today))
+    mass = spawn->rest;
   BedRecord *used = bed_demo_put (edit, BED_KIND_SPAWN_USED, NULL);
   bed_record_set_int (used, "batch", batch->id);
   bed_record_set_int (used, "spawn", spawn->id);
-  bed_record_set_int (used, "mass", wanted);
-  spawn->rest -= wanted;
+  bed_record_set_int (used, "mass", mass);
+  spawn->rest -= mass;
 }
 
-static BedRecord *
-put_log (BedDemo *demo, BedEdit *edit, gint64 felling, const char *code)
+BedRecord *
+bed_demo_put_log (BedDemo *demo, BedEdit *edit, gint64 felling, const char *code)
 {
   BedRecord *log = bed_demo_put (edit, BED_KIND_LOG, "code", code, "bark", "sound", NULL);
   /* 3 to 8 in thick (D. B. Hill, Potential Profits, FOR-88, 2000), 40 in long. */
@@ -269,14 +190,13 @@ put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedRecord *pattern,
   for (int i = 0; i < logs; i++)
     {
       g_autofree char *code = bed_code_log (batch->code, i + 1);
-      BedRecord *record = put_log (demo, edit, felling, code);
+      BedRecord *record = bed_demo_put_log (demo, edit, felling, code);
       double diameter = (bed_record_get_int (record, "small_diameter")
                          + bed_record_get_int (record, "large_diameter")) / 2000.0;
       bed_record_set_int (record, "batch", batch->id);
       bed_record_set_int (record, "holes", bed_pattern_count_holes (pattern, record));
-      bed_record_set_int (record, "green_mass",
-                          bed_demo_pounds (green_grams (record) * bed_demo_normal (demo, 1.02, 0.03),
-                                           0.1));
+      double grams = green_grams (record) * bed_demo_normal (demo, 1.02, 0.03);
+      bed_record_set_int (record, "green_mass", bed_demo_pounds (grams, 0.1));
       BedDemoLog log = { .id = bed_record_get_id (record), .diameter = diameter,
                          .vigour = bed_demo_between (demo, 1, 0.35, 0.05, 2.2) };
       g_array_append_val (batch->logs, log);
@@ -319,50 +239,4 @@ bed_demo_inoculate (BedDemo *demo, GError **error)
       done++;
     }
   return TRUE;
-}
-
-/* --- what is left to do ------------------------------------------------------ */
-
-static const char *
-leaf_on (int day)
-{
-  GDate date;
-
-  g_date_clear (&date, 1);
-  g_date_set_julian (&date, day);
-  int month = g_date_get_month (&date);
-  return month == 4 ? "bud swell" : month >= 5 && month <= 9 ? "in leaf"
-         : month == 10 ? "leaf fall" : "dormant";
-}
-
-/* Bolts that have waited too long, and a spawn lot near its date, so that the pages
- * of the demo farm have something to warn of. */
-gboolean
-bed_demo_leave_waiting (BedDemo *demo, GError **error)
-{
-  int felled = MAX (demo->today - 75, bed_demo_day (demo->first_year, 1, 3));
-  g_autofree char *date = bed_demo_date (felled);
-  g_autofree char *code
-      = bed_code_next_numbered (demo->farm, BED_KIND_FELLING, 'F', date);
-  gint64 wood = find_wood (demo, 0, error);
-
-  if (!wood)
-    return FALSE;
-  if (demo->waiting == 0)
-    return TRUE;
-  demo->minute = MAX (demo->minute, 17 * 60);
-  BedEdit *edit = bed_demo_begin (demo);
-  BedRecord *felling = put_felling (demo, edit, 0, wood, demo->waiting);
-  bed_record_set_text (felling, "code", code);
-  bed_record_set_text (felling, "felled_on", date);
-  bed_record_set_text (felling, "leaf", leaf_on (felled));
-  bed_record_set_text (felling, "condition", "storm-thrown");
-  g_autoptr (GPtrArray) bolts = g_ptr_array_new ();
-  for (int i = 0; i < demo->waiting; i++)
-    {
-      g_autofree char *bolt = g_strdup_printf ("%s-B%03d", code, i + 1);
-      g_ptr_array_add (bolts, put_log (demo, edit, bed_record_get_id (felling), bolt));
-    }
-  bed_demo_pile_up (demo, edit, bolts);
-  return bed_demo_end (edit, error, "Wrote down %d bolts of storm-thrown oak", demo->waiting);
 }

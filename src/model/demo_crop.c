@@ -243,8 +243,8 @@ end_lot (BedDemo *demo, Picking *picking, GError **error)
   demo->picked += picking->mass / 1000.0;
   bed_demo_work (demo, picking->edit, "picking", 15 + pounds * 2.5, 0, 0);
   int tenths = lround (pounds * 10);
-  return bed_demo_end (picking->edit, error, "Picked %d.%d lb into lot %s", tenths / 10, tenths % 10,
-                       picking->code);
+  return bed_demo_end (picking->edit, error, "Picked %d.%d lb into lot %s", tenths / 10,
+                       tenths % 10, picking->code);
 }
 
 gboolean

@@ -20,6 +20,15 @@ count_tiles (double length, double tile)
   return (guint) MAX (1, ceil (length / tile - 1e-9));
 }
 
+/* Pages of one size: the last one is no sliver that nobody can tape. */
+static Tiling
+share_evenly (Tiling tiling, double width, double height)
+{
+  tiling.width = width / tiling.across;
+  tiling.height = height / tiling.down;
+  return tiling;
+}
+
 /* The log along the page or across it, whichever takes fewer pages. */
 static Tiling
 get_tiling (const BedDrillPlan *plan, const BedPaper *paper)
@@ -35,7 +44,9 @@ get_tiling (const BedDrillPlan *plan, const BedPaper *paper)
   flat.down = count_tiles (round, flat.height);
   upright.across = count_tiles (round, upright.width);
   upright.down = count_tiles (length, upright.height);
-  return upright.across * upright.down < flat.across * flat.down ? upright : flat;
+  return upright.across * upright.down < flat.across * flat.down
+           ? share_evenly (upright, round, length)
+           : share_evenly (flat, length, round);
 }
 
 /* The pages of the bark */

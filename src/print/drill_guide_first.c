@@ -133,7 +133,8 @@ draw_page_plan (const Guide *guide, cairo_t *cr, const BedBox *place, GError **e
         }
       cairo_rectangle (cr, x, y, w, h);
       cairo_stroke (cr);
-      BedBox box = { x + 2, y + 1, MIN (w, 20), MIN (h, 16) };
+      double plate = bed_text_width (guide->type, number, BED_WEIGHT_BOLD, number_style.size) + 4;
+      BedBox box = { x + 2, y + 1, MIN (w, plate), MIN (h, 16) };
       cairo_set_source_rgb (cr, 1, 1, 1);
       cairo_rectangle (cr, x + 0.5, y + 0.5, box.width - 0.5, box.height - 0.5);
       cairo_fill (cr);

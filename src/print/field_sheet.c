@@ -49,13 +49,28 @@ get_cautions_height (const BedFieldSheet *self)
   return self->cautions->len ? GAP + tallest + CAUTION_HEAD + GAP : 0;
 }
 
-static gboolean
-has_codes (const BedFieldSheet *self)
+/* Rows are as high as a pencil needs, and as the largest code among them: a long
+ * name makes a code of more modules. What makes none is said when it is drawn. */
+static double
+get_row_height (const BedFieldSheet *self)
 {
+  double height = ROW_HEIGHT;
+
   for (guint i = 0; i < self->columns->len; i++)
-    if (g_array_index (self->columns, BedSheetColumn, i).kind == BED_COLUMN_CODE)
-      return TRUE;
-  return FALSE;
+    {
+      if (g_array_index (self->columns, BedSheetColumn, i).kind != BED_COLUMN_CODE)
+        continue;
+      height = MAX (height, CODE_ROW_HEIGHT);
+      for (guint row = 0; row < self->rows->len; row++)
+        {
+          const char **cells = self->rows->pdata[row];
+          g_autoptr (BedQr) qr = cells[i] ? bed_qr_new (cells[i], NULL) : NULL;
+
+          if (qr)
+            height = MAX (height, bed_qr_get_smallest_side (qr) + 1);
+        }
+    }
+  return height;
 }
 
 static guint
@@ -202,7 +217,7 @@ bed_field_sheet_document_new (BedFieldSheet *self, const BedPaper *paper, guint 
   g_return_val_if_fail (self != NULL && paper != NULL && self->columns->len > 0, NULL);
 
   self->paper = *paper;
-  self->row_height = has_codes (self) ? CODE_ROW_HEIGHT : ROW_HEIGHT;
+  self->row_height = get_row_height (self);
   self->first_rows = count_rows_in (self, bed_field_sheet_get_table_height (self, 0));
   self->other_rows = count_rows_in (self, bed_field_sheet_get_table_height (self, 1));
   guint rows = self->rows->len + empty_rows;

@@ -149,12 +149,13 @@ bed_field_sheet_draw_page (cairo_t *cr, guint page, gpointer data, GError **erro
 {
   BedFieldSheet *self = data;
   double y = MARGIN + TITLE_HEIGHT;
+  double top = bed_field_sheet_get_table_top (self, page);
 
   if (!draw_title (self, cr, error))
     return FALSE;
   if (page == 0
       && !(draw_boxes (self, cr, &y, error) && draw_figure (self, cr, &y, error)
-           && draw_cautions (self, cr, y + GAP, bed_field_sheet_get_table_top (self, 0) - GAP, error)))
+           && draw_cautions (self, cr, y + GAP, top - GAP, error)))
     return FALSE;
   return bed_field_sheet_draw_table (self, cr, page, error) && draw_foot (self, cr, page, error);
 }

@@ -255,8 +255,8 @@ dup_subtitle (BedFarm *farm)
 {
   g_autofree char *day = bed_date_format_day (bed_farm_get_today (farm));
 
-  return g_strdup_printf ("%s · %s %.4s", bed_record_get_text (bed_farm_get_settings (farm), "name"),
-                          day, bed_farm_get_today (farm));
+  const char *name = bed_record_get_text (bed_farm_get_settings (farm), "name");
+  return g_strdup_printf ("%s · %s %.4s", name, day, bed_farm_get_today (farm));
 }
 
 /* Public */

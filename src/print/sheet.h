@@ -6,12 +6,12 @@ G_BEGIN_DECLS
 
 /* Sheets of labels, described by their dimensions alone. Millimetres.
  *
- * The given ones are data/label-sheets.csv. US sheets: measures of the
- * open-source template collection gLabels, folder templates (2.x), as read for
- * this project; A4 sheets: the same labels centred on ISO 216 A4 (own
- * calculation, within 1 mm of published templates); one and two to a page, and
- * the rolls: our own. Published origins of one sheet differ by up to a
- * millimetre, hence the offsets and the test page. */
+ * The given ones are data/label-sheets.csv. US sheets: the measures in the public
+ * template data of a general label-printing library; A4 sheets: the same labels
+ * centred on ISO 216 A4 (own calculation, within 1 mm of published templates);
+ * one and two to a page, and the rolls: our own. Published origins of one sheet
+ * differ by up to a millimetre, hence the offsets and the test page.
+ */
 typedef struct
 {
   char *key;  /* "letter-3x10": what the tool is told */

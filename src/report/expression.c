@@ -1,5 +1,6 @@
 #include "report/expression.h"
 
+#include "report/kept.h"
 #include "science/invest.h"
 #include "science/statistics.h"
 
@@ -7,6 +8,7 @@
 #include <string.h>
 
 #define MAX_ARGUMENTS 3
+#define MAX_CONDITIONS 4
 
 typedef struct
 {
@@ -25,7 +27,7 @@ find_column (const BedScope *scope, const char *name, gsize length)
     if (scope->names[i] && strlen (scope->names[i]) == length
         && strncmp (scope->names[i], name, length) == 0)
       return i;
-  g_error ("no column [%.*s]", (int) length, name);
+  g_error ("no column [%.*s]", (int)length, name);
 }
 
 static const BedSums *
@@ -102,6 +104,140 @@ read_word (Reader *reader)
   return g_strndup (start, reader->at - start);
 }
 
+static guint
+read_column (Reader *reader)
+{
+  const char *end = strchr (reader->at, ']');
+  guint column = find_column (reader->scope, reader->at, end - reader->at);
+
+  reader->at = end + 1;
+  return column;
+}
+
+/* [^x]:[x]): the column down to this row. */
+static double
+read_running (Reader *reader)
+{
+  guint column;
+
+  expect (reader, '[');
+  expect (reader, '^');
+  read_column (reader);
+  expect (reader, ':');
+  expect (reader, '[');
+  column = read_column (reader);
+  expect (reader, ')');
+  return reader->scope->sums[column].sum + reader->scope->values[column];
+}
+
+static const BedKept *
+find_kept (Reader *reader)
+{
+  g_autofree char *name = NULL;
+  const BedKept *kept;
+
+  skip_space (reader);
+  name = read_word (reader);
+  kept = g_hash_table_lookup (reader->scope->book->kept, name);
+  if (!kept)
+    g_error ("no column %s yet", name);
+  return kept;
+}
+
+/* "line.use.sold" -> "sold", as it is shown. */
+static const char *
+get_choice (const char *path, gsize length)
+{
+  g_autofree char *whole = g_strndup (path, length);
+  g_auto (GStrv) parts = g_strsplit (whole, ".", 3);
+  const BedField *field = bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
+
+  for (const BedChoice *choice = field->choices; choice->key; choice++)
+    if (g_str_equal (choice->key, parts[2]))
+      return bed_field_choice_label (field, choice->key);
+  g_error ("no choice %s", whole);
+}
+
+static void
+read_operand (Reader *reader, BedCondition *condition)
+{
+  if (take (reader, '['))
+    {
+      guint column = read_column (reader);
+
+      condition->varies = TRUE;
+      condition->number = reader->scope->values[column];
+      /* A cell of text, empty or not, is asked for as text. */
+      if (condition->column->texts)
+        condition->text = reader->scope->texts[column] ? reader->scope->texts[column] : "";
+    }
+  else if (take (reader, '{'))
+    {
+      const char *end = strchr (reader->at, '}');
+
+      condition->text = get_choice (reader->at, end - reader->at);
+      reader->at = end + 1;
+    }
+  else
+    condition->number = read_sum (reader);
+}
+
+static BedCondition
+read_condition (Reader *reader)
+{
+  BedCondition condition = { .test = BED_TEST_EQUAL, .column = find_kept (reader) };
+
+  expect (reader, ',');
+  if (take (reader, '"'))
+    {
+      const char *end = strchr (reader->at, '"');
+
+      condition.test = *reader->at == '<'   ? BED_TEST_DIFFERS
+                       : *reader->at == '>' ? BED_TEST_ABOVE
+                                            : BED_TEST_EQUAL;
+      if (condition.test == BED_TEST_ABOVE)
+        condition.number = g_ascii_strtod (reader->at + 1, NULL);
+      reader->at = end + 1;
+      if (!take (reader, '&'))
+        return condition;
+    }
+  read_operand (reader, &condition);
+  return condition;
+}
+
+/* An index is made once for each place in the program that asks, and found again
+ * by that place: expressions are static text. */
+static double
+read_conditional (Reader *reader, gboolean sums)
+{
+  GHashTable *indexes = reader->scope->book->indexes;
+  const char *place = reader->at;
+  const BedKept *values = NULL;
+  BedCondition conditions[MAX_CONDITIONS];
+  guint n = 0;
+  BedIndex *index;
+
+  if (sums)
+    {
+      values = find_kept (reader);
+      expect (reader, ',');
+    }
+  do
+    {
+      g_assert (n < MAX_CONDITIONS);
+      conditions[n++] = read_condition (reader);
+    }
+  while (take (reader, ','));
+  expect (reader, ')');
+  index = g_hash_table_lookup (indexes, place);
+  if (!index)
+    {
+      index = bed_index_new (values, conditions, n);
+      g_hash_table_insert (indexes, (gpointer)place, index);
+    }
+  return bed_index_find (index, conditions, n);
+}
+
 /* SUM, MAX and COUNT take the name of cells, not a value; MAX (0, x) is the other MAX. */
 static gboolean
 read_aggregate (Reader *reader, const char *word, double *value)
@@ -114,6 +250,11 @@ read_aggregate (Reader *reader, const char *word, double *value)
   skip_space (reader);
   if (g_ascii_isdigit (*reader->at))
     return FALSE;
+  if (*reader->at == '[')
+    {
+      *value = read_running (reader);
+      return TRUE;
+    }
   name = read_word (reader);
   sums = find_sums (reader->scope, name);
   *value = *word == 'S' ? sums->sum : *word == 'M' ? sums->most : sums->count;
@@ -128,6 +269,10 @@ read_call (Reader *reader, const char *word)
   guint n = 0;
   double value;
 
+  if (g_str_equal (word, "SUMIFS"))
+    return read_conditional (reader, TRUE);
+  if (g_str_has_prefix (word, "COUNTIF"))
+    return read_conditional (reader, FALSE);
   if (read_aggregate (reader, word, &value))
     return value;
   do
@@ -145,6 +290,10 @@ read_call (Reader *reader, const char *word)
     return isnan (arguments[1]) ? NAN : fmax (arguments[0], arguments[1]);
   if (g_str_equal (word, "SQRT"))
     return sqrt (arguments[0]);
+  if (g_str_equal (word, "EXP"))
+    return exp (arguments[0]);
+  if (g_str_equal (word, "LN"))
+    return arguments[0] > 0 ? log (arguments[0]) : NAN;
   if (g_str_equal (word, "TINV"))
     return t_inverse (arguments[0], arguments[1]);
   if (g_str_equal (word, "PMT") && arguments[2] == -1)
@@ -168,13 +317,7 @@ read_value (Reader *reader)
       return inside;
     }
   if (take (reader, '['))
-    {
-      const char *end = strchr (reader->at, ']');
-      guint column = find_column (reader->scope, reader->at, end - reader->at);
-
-      reader->at = end + 1;
-      return reader->scope->values[column];
-    }
+    return reader->scope->values[read_column (reader)];
   if (g_ascii_isdigit (*reader->at))
     {
       char *end;
@@ -239,15 +382,16 @@ append_cell (GString *text, const BedScope *scope, const char *name, gsize lengt
                           (first ? scope->first_row : scope->row) + 1);
 }
 
-/* "line.use.sold" -> "sold", as it is shown. */
+/* A name with a star in it means itself in a condition, not all names like it. */
 static void
-append_choice (GString *text, const char *path, gsize length)
+append_condition_cell (GString *text, const BedScope *scope, const char *name, gsize length)
 {
-  g_autofree char *whole = g_strndup (path, length);
-  g_auto (GStrv) parts = g_strsplit (whole, ".", 3);
-  const BedField *field = bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
+  guint column = find_column (scope, name, length);
+  gboolean wild = scope->texts && scope->texts[column] && strpbrk (scope->texts[column], "~*?");
 
-  g_string_append_printf (text, "\"%s\"", bed_field_choice_label (field, parts[2]));
+  g_string_append (text, wild ? "SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(" : "");
+  append_cell (text, scope, name, length);
+  g_string_append (text, wild ? ",\"~\",\"~~\"),\"*\",\"~*\"),\"?\",\"~?\")" : "");
 }
 
 static void
@@ -257,10 +401,12 @@ append_text (GString *text, const char *formula, const BedScope *scope)
     {
       const char *end = *p == '[' ? strchr (p, ']') : *p == '{' ? strchr (p, '}') : NULL;
 
-      if (*p == '[')
+      if (*p == '[' && p > formula && p[-1] == '&')
+        append_condition_cell (text, scope, p + 1, end - p - 1);
+      else if (*p == '[')
         append_cell (text, scope, p + 1, end - p - 1);
       else if (*p == '{')
-        append_choice (text, p + 1, end - p - 1);
+        g_string_append_printf (text, "\"%s\"", get_choice (p + 1, end - p - 1));
       else if (g_str_has_prefix (p, "MINOR"))
         {
           g_string_append_printf (text, "%" G_GINT64_FORMAT, bed_book_minor_units (scope->book));

@@ -14,8 +14,11 @@ G_BEGIN_DECLS
  *   MINOR      minor units in one of the currency: 100 for cents
  *
  * What we can work out ourselves is an expression: numbers, names, + - * / ( ),
- * SUM, MAX, COUNT of a name, MAX (0, x), ROUND (x, d), SQRT (x), TINV (p, n),
- * IFERROR (x, y), PMT (i, n, -1).
+ * SUM, MAX, COUNT of a name, SUM ([^x]:[x]) down to this row, MAX (0, x),
+ * ROUND (x, d), SQRT (x), EXP (x), LN (x), IFERROR (x, y), TINV (p, n), PMT (i, n, -1), and
+ * SUMIFS (values, cells, condition, ...), COUNTIFS (cells, condition, ...) over
+ * named columns, a condition being [x], {a.b.c}, a number, ">0", or one of the
+ * first two behind "="& or "<>"&.
  * An expression with no answer (division by zero) is an empty text, in the cell
  * as in the cache: IFERROR (..., ""). Anything else is a formula whose value the
  * farm is asked for. */
@@ -25,6 +28,8 @@ typedef struct
   BedBook *book;
   const char *const *names; /* of the columns, NULL for those without; may be NULL */
   const double *values;     /* of the row, NAN where there is none */
+  const char *const *texts; /* of the row, NULL where there is none */
+  const BedSums *sums;      /* of the rows before this one */
   guint n_names;
   lxw_row_t row;
   lxw_row_t first_row;

@@ -11,74 +11,60 @@ static const BedColumn batch_columns[] = {
   BED_COLUMN (N_ ("Wood"), TEXT, 17),
   BED_COLUMN (N_ ("Strain"), TEXT, 17),
   BED_COLUMN (N_ ("Logs"), COUNT, 7, .name = "logs",
-              .formula = "COUNTIFS(Logs_batch,\"=\"&[code])", BED_SUMMED),
+              .expression = "COUNTIFS(Logs_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("In the season"), COUNT, 8, .name = "in_season",
-              .formula = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_in_season,1)", BED_SUMMED),
+              .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_in_season,1)", BED_SUMMED),
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 8, .name = "alive",
-              .formula = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)", BED_SUMMED),
+              .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)", BED_SUMMED),
   BED_COLUMN (N_ ("Picked this season"), MASS, 11, .name = "mass",
-              .formula = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])", BED_SUMMED),
+              .expression = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Each log this season"), MASS_PER_LOG, 10, .expression = "[mass]/[in_season]",
               BED_AGAIN),
-  BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier", BED_SUMMED),
+  BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier",
+              .expression = "SUMIFS(Logs_earlier,Logs_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("In all"), MASS, 10, .name = "in_all", .expression = "[mass]+[earlier]",
               BED_SUMMED),
   BED_COLUMN (N_ ("Each log in all"), MASS_PER_LOG, 10, .expression = "[in_all]/[logs]",
               BED_AGAIN),
   BED_COLUMN (N_ ("Dry wood"), MASS, 10, .name = "dry",
-              .formula = "SUMIFS(Logs_dry,Logs_batch,\"=\"&[code])", BED_SUMMED),
+              .expression = "SUMIFS(Logs_dry,Logs_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 11, .expression = "[in_all]/[dry]",
               BED_AGAIN),
   BED_COLUMN (N_ ("Spent on it before"), MONEY, 11, .name = "spent_before", BED_SUMMED),
   BED_COLUMN (N_ ("Bought for it"), MONEY, 10, .name = "bought",
-              .formula = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
+              .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
                          "Purchases_scope,{purchase.scope.batch})",
               BED_SUMMED),
   BED_COLUMN (N_ ("Spawn in it"), MONEY, 10, .name = "spawn",
-              .formula = "SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])", BED_SUMMED),
+              .expression = "SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Work on it"), MONEY, 10, .name = "labour",
-              .formula = "SUMIFS(Hours_cost,Hours_batch,\"=\"&[code])", BED_SUMMED),
+              .expression = "SUMIFS(Hours_cost,Hours_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Its own cost in all"), MONEY, 11, .name = "cost",
               .expression = "[spent_before]+[bought]+[spawn]+[labour]", BED_SUMMED),
   BED_COLUMN (N_ ("Cost"), MONEY_PER_LOG, 10, .expression = "[cost]/[logs]", BED_AGAIN),
   BED_COLUMN (N_ ("Cost so far"), MONEY_PER_MASS, 10, .expression = "[cost]/[in_all]", BED_AGAIN),
 };
 
-#define BOUGHT(when)                                                                               \
+/* Before the season. */
+#define BOUGHT                                                                                     \
   "coalesce ((SELECT sum (p.amount) FROM purchase p WHERE p.batch = b.id AND p.scope = 'batch'"    \
-  " AND p.bought_on " when "), 0)"
-#define WORK(when)                                                                                 \
+  " AND p.bought_on < ?1), 0)"
+#define WORK                                                                                       \
   "coalesce ((SELECT sum (" HOURS_COST ") FROM hours h WHERE h.batch = b.id"                       \
-  " AND h.worked_on " when "), 0)"
+  " AND h.worked_on < ?1), 0)"
 #define SPAWN                                                                                      \
   "coalesce ((SELECT sum (" SPAWN_SHARE ") FROM spawn_used u JOIN spawn s ON s.id = u.spawn"       \
   " WHERE u.batch = b.id), 0)"
 
 static const char batch_question[] =
-  "WITH crop (batch, season, earlier) AS ("
-  "  SELECT batch, sum (CASE WHEN picked_on >= ?1 THEN mass END),"
-  "         sum (CASE WHEN picked_on < ?1 THEN mass END)"
-  "    FROM pick_share WHERE picked_on < ?2 GROUP BY batch),"
-  " held (batch, logs, in_season, alive, dry) AS ("
-  "  SELECT l.batch, count (*), sum (" LOG_IN_SEASON "), sum (" LOG_ALIVE "),"
-  "         sum (" LOG_DRY_MASS ")"
-  "    FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
-  "   WHERE f.felled_on < ?2 GROUP BY l.batch),"
-  " woods (batch, name) AS ("
+  "WITH woods (batch, name) AS ("
   "  SELECT l.batch, CASE WHEN count (DISTINCT f.wood) = 1 THEN min (w.common_name)"
   "                       ELSE 'mixed' END"
   "    FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
   "   GROUP BY l.batch)"
-  " SELECT b.code, b.inoculated_on, n.name, bs.strain_name, coalesce (h.logs, 0),"
-  "        coalesce (h.in_season, 0), coalesce (h.alive, 0), coalesce (c.season, 0),"
-  "        coalesce (c.earlier, 0), coalesce (h.dry, 0),"
-  "        " BOUGHT ("< ?1") " + " WORK ("< ?1")
-  "          + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN " ELSE 0 END,"
-  "        " BOUGHT (">= ?1 AND p.bought_on < ?2") ","
-  "        CASE WHEN b.inoculated_on >= ?1 THEN " SPAWN " ELSE 0 END,"
-  "        " WORK (">= ?1 AND h.worked_on < ?2")
-  "  FROM batch b LEFT JOIN crop c ON c.batch = b.id LEFT JOIN held h ON h.batch = b.id"
-  "  LEFT JOIN woods n ON n.batch = b.id LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+  " SELECT b.code, b.inoculated_on, n.name, bs.strain_name,"
+  "        " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN " ELSE 0 END"
+  "  FROM batch b LEFT JOIN woods n ON n.batch = b.id LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 static const BedBlock batch_blocks[] = {
@@ -102,15 +88,15 @@ static const BedColumn comparison_columns[] = {
   BED_COLUMN (N_ ("Wood and strain"), TEXT, 30, .name = "both"),
   BED_COLUMN (N_ ("Wood"), TEXT, 18, .name = "wood"),
   BED_COLUMN (N_ ("Strain"), TEXT, 18, .name = "strain"),
-  BED_COLUMN (N_ ("Logs"), COUNT, 8, .name = "logs", .formula = "COUNTIFS(" LIKE_THIS ")",
+  BED_COLUMN (N_ ("Logs"), COUNT, 8, .name = "logs", .expression = "COUNTIFS(" LIKE_THIS ")",
               BED_SUMMED),
   BED_COLUMN (N_ ("Picked this season"), MASS, 11, .name = "mass",
-              .formula = "SUMIFS(Logs_season," LIKE_THIS ")", BED_SUMMED),
+              .expression = "SUMIFS(Logs_season," LIKE_THIS ")", BED_SUMMED),
   BED_COLUMN (N_ ("Mean"), MASS_PER_LOG, 10, .name = "mean", .expression = "[mass]/[logs]",
               BED_AGAIN),
   BED_COLUMN (N_ ("Spread of logs (standard deviation)"), MASS_PER_LOG, 14, .name = "spread",
-              .formula = "IFERROR(SQRT(SUMPRODUCT((Logs_wood=[wood])*(Logs_strain=[strain])"
-                         "*(Logs_in_season=1)*(Logs_season-[mean])^2)/([logs]-1)),\"\")"),
+              .expression = "SQRT(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"
+                            "/([logs]-1))"),
   BED_COLUMN (N_ ("Mean is 95 % sure above"), MASS_PER_LOG, 12, .name = "low",
               .expression = LOW),
   BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "high",
@@ -123,17 +109,11 @@ static const BedColumn comparison_columns[] = {
 };
 
 static const char comparison_question[] =
-  "WITH " LOG_CROP ","
-  " kin (wood, strain, logs, mass, squares) AS ("
-  "  SELECT w.common_name, coalesce (bs.strain_name, '-'), count (*), sum (c.own + c.share),"
-  "         sum ((c.own + c.share) * (c.own + c.share))"
-  "    FROM log l JOIN log_crop c ON c.log = l.id JOIN felling f ON f.id = l.felling"
-  "    JOIN wood w ON w.id = f.wood LEFT JOIN batch_spawn bs ON bs.batch = l.batch"
-  "   WHERE " LOG_IN_SEASON " GROUP BY 1, 2)"
-  " SELECT wood || ', ' || strain, wood, strain, logs, mass,"
-  "        CASE WHEN logs > 1"
-  "             THEN sqrt (max (0, squares - mass * mass * 1.0 / logs) / (logs - 1)) END"
-  "  FROM kin ORDER BY mass * 1.0 / logs DESC, 1";
+  "SELECT w.common_name || ', ' || coalesce (bs.strain_name, '-'), w.common_name,"
+  "       coalesce (bs.strain_name, '-')"
+  "  FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
+  "  LEFT JOIN batch_spawn bs ON bs.batch = l.batch"
+  " WHERE " LOG_IN_SEASON " GROUP BY 2, 3 ORDER BY 2, 3";
 
 static const BedBlock comparison_blocks[] = {
   { BED_BLOCK_TABLE ("Kinds", comparison_columns, comparison_question) },

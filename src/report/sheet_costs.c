@@ -30,18 +30,18 @@ static const BedColumn columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 11, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
   BED_COLUMN (N_ ("Logs in the season"), COUNT, 9, .name = "logs", BED_SUMMED,
-              .formula = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_in_season,1)"),
+              .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_in_season,1)"),
   BED_COLUMN (N_ ("New this season"), COUNT, 9, .name = "new", BED_SUMMED,
               .formula = "IF([since]=Season,[logs],0)"),
   BED_COLUMN (N_ ("Picked"), MASS, 11, .name = "mass", BED_SUMMED,
-              .formula = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])"),
+              .expression = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])"),
   BED_COLUMN (N_ ("Direct: spawn and purchases"), MONEY, 12, .name = "direct", BED_SUMMED,
-              .formula = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
+              .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
                          "Purchases_scope,{purchase.scope.batch})"
                          "+SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])"),
   SHARED (N_ ("Purchases for new batches"), "Pool_new", "new", "common"),
   BED_COLUMN (N_ ("Labour on it"), MONEY, 12, .name = "labour", BED_SUMMED,
-              .formula = "SUMIFS(Hours_cost,Hours_batch,\"=\"&[code])"),
+              .expression = "SUMIFS(Hours_cost,Hours_batch,\"=\"&[code])"),
   SHARED (N_ ("Labour shared"), "Pool_labour", "logs", "work"),
   SHARED (N_ ("Equipment"), "Pool_equipment", "logs", "tools"),
   SHARED (N_ ("Overhead"), "Pool_overhead", "logs", "overhead"),
@@ -60,7 +60,8 @@ static const BedColumn columns[] = {
   "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes ") AND"               \
   IN_SEASON ("bought_on") ")"
 #define POOL_LABOUR                                                                                \
-  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h LEFT JOIN batch hb ON hb.id = h.batch"   \
+  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h"                                        \
+  " LEFT JOIN batch hb ON hb.id = h.batch"                                                         \
   " WHERE (hb.id IS NULL OR hb.inoculated_on >= ?2) AND" IN_SEASON ("h.worked_on") ")"
 #define POOL_EQUIPMENT                                                                             \
   "(SELECT coalesce (sum (((price - coalesce (salvage, 0)) * coalesce (share, 10000) * 2"          \
@@ -85,12 +86,9 @@ static const BedColumn columns[] = {
 
 static const char question[] =
   "WITH held (batch, logs) AS (SELECT l.batch, sum (" LOG_IN_SEASON ") FROM log l GROUP BY 1),"
-  " crop (batch, mass) AS (SELECT batch, sum (mass) FROM pick_share"
-  "  WHERE picked_on >= ?1 AND picked_on < ?2 GROUP BY 1),"
   " every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
   "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.logs, 0) AS logs,"
   "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.logs, 0) ELSE 0 END AS new,"
-  "  coalesce (c.mass, 0) AS mass,"
   "  (SELECT coalesce (sum (amount), 0) FROM purchase p WHERE p.batch = b.id"
   "    AND p.scope = 'batch' AND" IN_SEASON ("p.bought_on") ")"
   "  + CASE WHEN b.inoculated_on >= ?1 THEN coalesce ((SELECT sum (" SPAWN_SHARE ")"
@@ -98,9 +96,9 @@ static const char question[] =
   "  AS direct,"
   "  (SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h WHERE h.batch = b.id AND"
   IN_SEASON ("h.worked_on") ") AS labour"
-  "  FROM batch b LEFT JOIN held h ON h.batch = b.id LEFT JOIN crop c ON c.batch = b.id"
+  "  FROM batch b LEFT JOIN held h ON h.batch = b.id "
   "  WHERE b.inoculated_on < ?2),"
-  " kept AS (SELECT * FROM every WHERE logs > 0 OR mass > 0 OR direct <> 0 OR labour <> 0),"
+  " kept AS (SELECT * FROM every WHERE logs > 0 OR direct <> 0 OR labour <> 0),"
   " whole AS (SELECT sum (logs) AS logs, sum (new) AS new FROM kept),"
   " pools AS (SELECT " SCOPED ("'season'") " AS new_pool, " POOL_LABOUR " AS labour_pool,"
   "  " POOL_EQUIPMENT " AS equipment_pool, " POOL_OVERHEAD " AS overhead_pool),"
@@ -108,7 +106,7 @@ static const char question[] =
   SPLIT ("work", "labour_pool", "logs") "," SPLIT ("tools", "equipment_pool", "logs") ","
   SPLIT ("overhead", "overhead_pool", "logs")
   "  FROM kept r, whole w, pools)"
-  " SELECT code, since, logs, new, mass, direct," JOINED ("common") ", labour," JOINED ("work")
+  " SELECT code, since, new," JOINED ("common") "," JOINED ("work")
   "," JOINED ("tools") "," JOINED ("overhead") WORKING ("common") WORKING ("work")
   WORKING ("tools") WORKING ("overhead")
   " FROM split ORDER BY ord";

@@ -20,7 +20,7 @@ static const BedColumn log_columns[] = {
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 8, .name = "alive", BED_SUMMED),
   BED_COLUMN (N_ ("Soaks"), COUNT, 7, BED_SUMMED),
   BED_COLUMN (N_ ("Picked from it"), MASS, 10, .name = "own",
-              .formula = "SUMIFS(Picks_mass,Picks_log,\"=\"&[code])", BED_SUMMED),
+              .expression = "SUMIFS(Picks_mass,Picks_log,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Share of stack picks"), MASS, 10, .name = "share", BED_SUMMED),
   BED_COLUMN (N_ ("This season"), MASS, 10, .name = "season", .expression = "[own]+[share]",
               BED_SUMMED),
@@ -31,6 +31,8 @@ static const BedColumn log_columns[] = {
               BED_AGAIN),
   BED_COLUMN (N_ ("Retired"), DATE, 11),
   BED_COLUMN (N_ ("Why"), TEXT, 24, .choice = "log.retired_why"),
+  BED_COLUMN (N_ ("This season, squared"), NUMBER, 10, .name = "square", BED_WORKING,
+              .expression = "[season]*[season]"),
 };
 
 static const char log_question[] =
@@ -43,10 +45,10 @@ static const char log_question[] =
   "        " LOG_IN_SEASON ", " LOG_ALIVE ","
   "        (SELECT count (*) FROM soaked sd JOIN soak so ON so.id = sd.soak"
   "          WHERE sd.log = l.id AND so.put_in >= ?1 AND so.put_in < ?2),"
-  "        c.own, c.share, c.earlier,"
+  "        coalesce (c.share, 0), coalesce (c.earlier, 0),"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
-  "  FROM log l JOIN log_crop c ON c.log = l.id JOIN felling f ON f.id = l.felling"
+  "  FROM log l LEFT JOIN log_crop c ON c.log = l.id JOIN felling f ON f.id = l.felling"
   "  JOIN wood w ON w.id = f.wood"
   "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
   "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
@@ -68,21 +70,16 @@ static const BedColumn stack_columns[] = {
   BED_COLUMN (N_ ("Built on"), DATE, 11),
   BED_COLUMN (N_ ("Taken down"), DATE, 11),
   BED_COLUMN (N_ ("Logs at the end"), COUNT, 10, .name = "logs",
-              .formula = "COUNTIFS(Logs_stack,\"=\"&[name])", BED_SUMMED),
+              .expression = "COUNTIFS(Logs_stack,\"=\"&[name])", BED_SUMMED),
   BED_COLUMN (N_ ("These logs gave this season"), MASS, 14, .name = "mass",
-              .formula = "SUMIFS(Logs_season,Logs_stack,\"=\"&[name])", BED_SUMMED),
+              .expression = "SUMIFS(Logs_season,Logs_stack,\"=\"&[name])", BED_SUMMED),
   BED_COLUMN (N_ ("Each"), MASS_PER_LOG, 11, .expression = "[mass]/[logs]", BED_AGAIN),
 };
 
 static const char stack_question[] =
-  "WITH " LOG_CROP ","
-  " held (stack, logs, mass) AS (SELECT x.stack, count (*), sum (c.own + c.share)"
-  "  FROM place x JOIN log_crop c ON c.log = x.log"
-  "  WHERE x.since < ?2 AND (x.until IS NULL OR x.until >= ?2) GROUP BY x.stack)"
-  " SELECT k.name, a.name, k.kind, k.built_on,"
-  "        CASE WHEN k.taken_down_on < ?2 THEN k.taken_down_on END,"
-  "        coalesce (h.logs, 0), coalesce (h.mass, 0)"
-  "  FROM stack k JOIN area a ON a.id = k.area LEFT JOIN held h ON h.stack = k.id"
+  "SELECT k.name, a.name, k.kind, k.built_on,"
+  "        CASE WHEN k.taken_down_on < ?2 THEN k.taken_down_on END"
+  "  FROM stack k JOIN area a ON a.id = k.area"
   " WHERE k.built_on < ?2 AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)"
   " ORDER BY a.name, k.name";
 

@@ -15,49 +15,89 @@ static const BedColumn age_columns[] = {
               .expression = "[mass]/[logs]", BED_AGAIN),
 };
 
-/* What logs gave at each age: age (year, logs, mass). A log counts in every
- * season from its inoculation to the one it was retired in. */
-#define AGES                                                                                       \
-  " year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year WHERE year < " MOST_YEARS "),"    \
-  " span (since, until, logs) AS (SELECT bed_season (b.inoculated_on),"                            \
-  "  min (?3, coalesce (bed_season (l.retired_on), ?3)), count (*)"                                \
-  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"         \
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM pick_share"          \
-  "  WHERE picked_on < ?2 GROUP BY 1, 2),"                                                         \
-  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"         \
-  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"                          \
-  " age (year, logs, mass) AS (SELECT y.year,"                                                     \
-  "  (SELECT sum (s.logs) FROM span s WHERE s.since + y.year <= s.until), coalesce (c.mass, 0)"    \
-  "  FROM year y LEFT JOIN crop c ON c.year = y.year)"
-
+/* What logs gave at each age. A log counts in every season from its inoculation to
+ * the one it was retired in. */
 static const char age_question[] =
-  "WITH RECURSIVE" AGES " SELECT year, logs, mass FROM age WHERE logs > 0 ORDER BY year";
+  "WITH RECURSIVE year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year"
+  "  WHERE year < " MOST_YEARS "),"
+  " span (since, until, logs) AS (SELECT bed_season (b.inoculated_on),"
+  "  min (?3, coalesce (bed_season (l.retired_on), ?3)), count (*)"
+  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"
+  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM batch_day"
+  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
+  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"
+  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"
+  " age (year, logs, mass) AS (SELECT y.year,"
+  "  (SELECT sum (s.logs) FROM span s WHERE s.since + y.year <= s.until), coalesce (c.mass, 0)"
+  "  FROM year y LEFT JOIN crop c ON c.year = y.year)"
+  " SELECT year, logs, mass FROM age WHERE logs > 0 ORDER BY year";
 
 static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
   BED_COLUMN (N_ ("Inoculated"), DATE, 12),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 12, .name = "alive", BED_SUMMED,
-              .formula = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),
+              .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),
   BED_COLUMN (N_ ("Year of life next season"), YEAR, 12, .name = "year",
               .formula = "Season+1-[since]"),
   BED_COLUMN (N_ ("Each log at that age"), MASS_PER_LOG, 12, .name = "yield",
-              .formula = "IF(COUNTIF(Ages_year,[year])=0,SUM(Ages_mass)/SUM(Ages_logs),"
-                         "SUMIFS(Ages_yield,Ages_year,[year]))"),
+              .expression = "IFERROR(SUMIFS(Ages_mass,Ages_year,[year])"
+                            "/SUMIFS(Ages_logs,Ages_year,[year]),SUM(Ages_mass)/SUM(Ages_logs))"),
   BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]",
               BED_SUMMED),
 };
 
 /* An age not on record yet is taken to give what a log gives on average. */
 static const char coming_question[] =
-  "WITH RECURSIVE" AGES ","
-  " next AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
-  "  (SELECT count (*) FROM log l WHERE l.batch = b.id AND " LOG_ALIVE ") AS alive"
-  "  FROM batch b WHERE b.inoculated_on < ?2)"
-  " SELECT n.code, n.inoculated_on, n.since, n.alive, ?3 + 1 - n.since,"
-  "  coalesce (a.mass * 1.0 / a.logs, (SELECT sum (mass) * 1.0 / sum (logs) FROM age))"
-  " FROM next n LEFT JOIN age a ON a.year = ?3 + 1 - n.since AND a.logs > 0"
-  " WHERE n.alive > 0 ORDER BY n.inoculated_on, n.code";
+  "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
+  " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
+  " WHERE b.inoculated_on < ?2 AND EXISTS (SELECT 1 FROM log l WHERE l.batch = b.id"
+  "  AND " LOG_ALIVE ") ORDER BY b.inoculated_on, b.code";
+
+static const BedColumn past_columns[] = {
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Expected before it"), MASS, 12, .name = "expected"),
+  BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass"),
+  BED_COLUMN (N_ ("Picked for each expected"), NUMBER, 12, .name = "ratio",
+              .expression = "[mass]/[expected]"),
+  BED_COLUMN (N_ ("logarithm"), NUMBER, 12, .name = "log", BED_WORKING,
+              .expression = "LN([mass]/[expected])"),
+  BED_COLUMN (N_ ("its square"), NUMBER, 12, .name = "square", BED_WORKING,
+              .expression = "LN([mass]/[expected])*LN([mass]/[expected])"),
+};
+
+/* Each season past and over by the reckoning of the sheet, with what was known before it:
+ * logs alive at each age, times what logs had given at that age (or, where no log
+ * had reached it, at any). Logs of one first season are one row: spans of them by
+ * the season they were retired in, crops by season. */
+static const char past_question[] =
+  "WITH RECURSIVE season (season) AS ("
+  "  SELECT min (bed_season (inoculated_on)) + 1 FROM batch"
+  "  UNION ALL SELECT season + 1 FROM season WHERE season < ?3),"
+  " span (since, until, logs) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
+  "  coalesce (bed_season (l.retired_on), 9999), count (*)"
+  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"
+  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
+  "  bed_season (d.picked_on), sum (d.mass) FROM batch_day d JOIN batch b ON b.id = d.batch"
+  "  WHERE d.picked_on < ?2 GROUP BY 1, 2),"
+  " stood (since, season, logs) AS MATERIALIZED (SELECT s.since, y.season, sum (s.logs)"
+  "  FROM span s, (SELECT season FROM season UNION SELECT min (season) - 1 FROM season) y"
+  "  WHERE s.since <= y.season AND y.season <= s.until GROUP BY 1, 2),"
+  " known (season, age, yield) AS MATERIALIZED (SELECT y.season, t.season - t.since,"
+  "  sum (coalesce (c.mass, 0)) * 1.0 / sum (t.logs)"
+  "  FROM season y JOIN stood t ON t.season < y.season"
+  "  LEFT JOIN crop c ON c.since = t.since AND c.season = t.season GROUP BY 1, 2),"
+  " known_all (season, yield) AS (SELECT y.season, sum (coalesce (c.mass, 0)) * 1.0 / sum (t.logs)"
+  "  FROM season y JOIN stood t ON t.season < y.season"
+  "  LEFT JOIN crop c ON c.since = t.since AND c.season = t.season GROUP BY 1),"
+  " expected (season, mass) AS (SELECT y.season, sum (s.logs * coalesce (k.yield, a.yield))"
+  "  FROM season y JOIN span s ON s.since < y.season AND s.until >= y.season"
+  "  JOIN known_all a ON a.season = y.season"
+  "  LEFT JOIN known k ON k.season = y.season AND k.age = y.season - s.since GROUP BY 1)"
+  " SELECT e.season, e.mass, coalesce ((SELECT sum (c.mass) FROM crop c"
+  "   WHERE c.season = e.season AND c.since < e.season), 0)"
+  " FROM expected e WHERE e.mass > 0 AND (e.season < ?3 OR ?2 <= bed_today ())"
+  " ORDER BY e.season";
 
 #define BEFORE_SEASON(day) " " day " < ?1 "
 
@@ -72,6 +112,13 @@ static const BedFigure history_figures[] = {
               .note = N_ ("expected the week after lifting")),
 };
 
+/* J. Aitchison, J. A. C. Brown, The Lognormal Distribution, 1957 (from memory): a new
+ * ratio lies within exp (m +- t s sqrt (1 + 1/n)); as science/forecast.h has it. */
+#define MEAN_LOG "SUM(Past_log)/COUNT(Past_log)"
+#define HALF_WIDTH                                                                                 \
+  "TINV(0.2,COUNT(Past_log)-1)*SQRT(MAX(0,SUM(Past_square)-SUM(Past_log)*SUM(Past_log)"            \
+  "/COUNT(Past_log))/(COUNT(Past_log)-1))*SQRT(1+1/COUNT(Past_log))"
+
 static const BedFigure plan_figures[] = {
   BED_FIGURE_HEADING (N_ ("What is wanted")),
   BED_FIGURE (N_ ("Wanted each week"), MASS, .name = "Weekly_demand", .style = BED_STYLE_INPUT,
@@ -79,14 +126,23 @@ static const BedFigure plan_figures[] = {
               .note = N_ ("from the farm's settings; try others")),
   BED_FIGURE (N_ ("Weeks with picks this season"), COUNT, .name = "Picking_weeks",
               .formula = "COUNTIF(Weeks_mass,\">0\")",
-              .sql = "SELECT count (DISTINCT bed_week (picked_on)) FROM pick"
-                     " WHERE picked_on >= ?1 AND picked_on < ?2"),
+              .sql = "SELECT count (DISTINCT bed_week (day)) FROM (SELECT DISTINCT picked_on AS day"
+                     " FROM pick WHERE picked_on >= ?1 AND picked_on < ?2)"),
   BED_FIGURE (N_ ("Wanted in a season"), MASS, .name = "Wanted",
               .expression = "Weekly_demand*Picking_weeks"),
   BED_FIGURE (N_ ("Expected next season"), MASS, .name = "Expected",
               .expression = "SUM(Coming_expected)"),
+  BED_FIGURE (N_ ("Allowing for how past seasons turned out"), MASS, .name = "Forecast",
+              .expression = "IFERROR(SUM(Coming_expected)*EXP(" MEAN_LOG "),"
+                            "SUM(Coming_expected))",
+              .note = N_ ("as likely more as less")),
+  BED_FIGURE (N_ ("Nine times in ten above"), MASS, .name = "Forecast_low",
+              .expression = "SUM(Coming_expected)*EXP(" MEAN_LOG "-" HALF_WIDTH ")",
+              .note = N_ ("known from two past seasons on")),
+  BED_FIGURE (N_ ("Nine times in ten below"), MASS, .name = "Forecast_high",
+              .expression = "SUM(Coming_expected)*EXP(" MEAN_LOG "+" HALF_WIDTH ")"),
   BED_FIGURE (N_ ("Missing"), MASS, .name = "Missing", .style = BED_STYLE_STRONG,
-              .expression = "MAX(0,Wanted-Expected)"),
+              .expression = "MAX(0,Wanted-Forecast)"),
 
   BED_FIGURE_HEADING (N_ ("What would make it up")),
   BED_FIGURE (N_ ("Each log, each season of its life"), MASS_PER_LOG, .name = "Mean_yield",
@@ -115,6 +171,8 @@ static const BedBlock blocks[] = {
     BED_BLOCK_TABLE ("Ages", age_columns, age_question) },
   { .heading = N_ ("What the logs alive give reason to expect"),
     BED_BLOCK_TABLE ("Coming", coming_columns, coming_question) },
+  { .heading = N_ ("How that reckoning did in past seasons"),
+    BED_BLOCK_TABLE ("Past", past_columns, past_question) },
   { BED_BLOCK_FIGURES (plan_figures) },
   { BED_BLOCK_FIGURES (history_figures) },
 };

@@ -16,18 +16,19 @@ static const BedColumn columns[] = {
 };
 
 /* One row a pick, or a row a batch where a pick came from a stack that held
- * logs of several: the shares of the view pick_share. A pick from a stack with
+ * logs of several: in parts by their number. A pick from a stack with
  * no logs on record that day keeps a row of its own, so that nothing is lost. */
 static const char question[] =
-  "WITH entry (id, picked_on, batch, mass) AS ("
+  "WITH lying AS MATERIALIZED (SELECT s.stack, s.picked_on, g.batch, sum (s.part * g.logs) AS part"
+  "  FROM stack_share s JOIN place_group g ON g.stack = s.stack AND g.since = s.since"
+  "   AND g.until = s.until WHERE s.picked_on >= ?1 AND s.picked_on < ?2 GROUP BY 1, 2, 3),"
+  " entry (id, picked_on, batch, mass) AS ("
   " SELECT p.id, p.picked_on, l.batch, p.mass FROM pick p JOIN log l ON l.id = p.log"
   "  WHERE p.picked_on >= ?1 AND p.picked_on < ?2"
   " UNION ALL"
-  " SELECT p.id, p.picked_on, l.batch,"
-  "        p.mass * 1.0 * count (*) / sum (count (*)) OVER (PARTITION BY p.id)"
-  "  FROM pick p JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on"
-  "   AND (x.until IS NULL OR x.until > p.picked_on) JOIN log l ON l.id = x.log"
-  "  WHERE p.log IS NULL AND p.picked_on >= ?1 AND p.picked_on < ?2 GROUP BY p.id, l.batch"
+  " SELECT p.id, p.picked_on, y.batch, p.mass * y.part FROM pick p"
+  "  JOIN lying y ON y.stack = p.stack AND y.picked_on = p.picked_on"
+  "  WHERE p.log IS NULL AND p.picked_on >= ?1 AND p.picked_on < ?2"
   " UNION ALL"
   " SELECT p.id, p.picked_on, p.batch, p.mass FROM pick p"
   "  WHERE p.log IS NULL AND p.picked_on >= ?1 AND p.picked_on < ?2"

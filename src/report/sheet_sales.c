@@ -9,33 +9,24 @@ static const BedColumn lot_columns[] = {
   BED_COLUMN (N_ ("Picked on"), DATE, 11),
   BED_COLUMN (N_ ("Cooled at"), TEXT, 17),
   BED_COLUMN (N_ ("Picked"), MASS, 11, .name = "mass",
-              .formula = "SUMIFS(Picks_mass,Picks_lot,\"=\"&[code])", BED_SUMMED),
+              .expression = "SUMIFS(Picks_mass,Picks_lot,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Sold fresh"), MASS, 11, .name = "sold",
-              .formula = "SUMIFS(" SOLD_HERE "{line.use.sold})", BED_SUMMED),
+              .expression = "SUMIFS(" SOLD_HERE "{line.use.sold})", BED_SUMMED),
   BED_COLUMN (N_ ("Lost or given away"), MASS, 11, .name = "lost",
-              .formula = "SUMIFS(" SOLD_HERE "\"<>\"&{line.use.sold})", BED_SUMMED),
+              .expression = "SUMIFS(" SOLD_HERE "\"<>\"&{line.use.sold})", BED_SUMMED),
   BED_COLUMN (N_ ("Dried, fresh mass in"), MASS, 11, .name = "dried", BED_SUMMED),
   BED_COLUMN (N_ ("Left"), MASS, 11, .name = "left",
               .expression = "ROUND([mass]-[sold]-[lost]-[dried],6)", BED_SUMMED),
   BED_COLUMN (N_ ("Income"), MONEY, 12, .name = "income",
-              .formula = "SUMIFS(Sales_price,Sales_lot,\"=\"&[code])", BED_SUMMED),
+              .expression = "SUMIFS(Sales_price,Sales_lot,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Income of what was picked"), MONEY_PER_MASS, 13,
               .expression = "[income]/[mass]", BED_AGAIN),
 };
 
-#define LINES(of, test)                                                                            \
-  "coalesce ((SELECT sum (n." of ") FROM line n JOIN sale v ON v.id = n.sale"                      \
-  " WHERE n.lot = t.id AND v.sold_on >= ?1 AND v.sold_on < ?2" test "), 0)"
-
 static const char lot_question[] =
   "SELECT t.code, t.picked_on, replace (t.cooled_at, 'T', ' '),"
-  " coalesce ((SELECT sum (p.mass) FROM pick p WHERE p.lot = t.id"
-  "  AND p.picked_on >= ?1 AND p.picked_on < ?2), 0),"
-  " " LINES ("mass", " AND n.form = 'fresh' AND n.\"use\" = 'sold'") ","
-  " " LINES ("mass", " AND n.form = 'fresh' AND n.\"use\" <> 'sold'") ","
   " coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id"
-  "  AND d.dried_on < ?2), 0),"
-  " " LINES ("price", "")
+  "  AND d.dried_on < ?2), 0)"
   " FROM lot t WHERE t.picked_on >= ?1 AND t.picked_on < ?2 ORDER BY t.picked_on, t.code";
 
 static const BedBlock lot_blocks[] = { { BED_BLOCK_TABLE ("Lots", lot_columns, lot_question) } };
@@ -94,16 +85,17 @@ static const BedColumn trace_columns[] = {
 };
 
 static const char trace_question[] =
-  "WITH source (lot, batch, felling) AS ("
-  " SELECT p.lot, l.batch, l.felling FROM pick p JOIN log l ON l.id = p.log"
-  "  WHERE p.lot IS NOT NULL AND p.picked_on >= ?1 AND p.picked_on < ?2"
-  " UNION SELECT p.lot, l.batch, l.felling FROM pick p JOIN place x ON x.stack = p.stack"
+  "WITH heap AS MATERIALIZED (SELECT DISTINCT lot, stack, batch, picked_on FROM pick"
+  "  WHERE log IS NULL AND lot IS NOT NULL AND picked_on >= ?1 AND picked_on < ?2),"
+  " single AS MATERIALIZED (SELECT DISTINCT lot, log FROM pick"
+  "  WHERE log IS NOT NULL AND lot IS NOT NULL AND picked_on >= ?1 AND picked_on < ?2),"
+  " source (lot, batch, felling) AS ("
+  " SELECT p.lot, l.batch, l.felling FROM single p JOIN log l ON l.id = p.log"
+  " UNION SELECT p.lot, l.batch, l.felling FROM heap p JOIN place x ON x.stack = p.stack"
   "   AND x.since <= p.picked_on AND (x.until IS NULL OR x.until > p.picked_on)"
-  "  JOIN log l ON l.id = x.log WHERE p.log IS NULL AND p.lot IS NOT NULL"
-  "   AND p.picked_on >= ?1 AND p.picked_on < ?2"
-  " UNION SELECT p.lot, l.batch, l.felling FROM pick p JOIN log l ON l.batch = p.batch"
-  "  WHERE p.log IS NULL AND p.stack IS NULL AND p.lot IS NOT NULL"
-  "   AND p.picked_on >= ?1 AND p.picked_on < ?2)"
+  "  JOIN log l ON l.id = x.log"
+  " UNION SELECT p.lot, l.batch, l.felling FROM heap p JOIN log l ON l.batch = p.batch"
+  "  WHERE p.stack IS NULL)"
   " SELECT t.code, t.picked_on, b.code, b.inoculated_on, st.name, s.code, s.supplier,"
   "  s.supplier_lot, f.code, f.felled_on, w.common_name, coalesce (d.name, f.supplier),"
   "  (SELECT group_concat (name, ', ') FROM (SELECT DISTINCT y.name AS name FROM line n"

@@ -105,25 +105,25 @@ const BedSheet bed_sheet_hours = {
 
 static const BedColumn task_columns[] = {
   BED_COLUMN (N_ ("Task"), TEXT, 16, .name = "task", .choice = "hours.task"),
-  BED_COLUMN (N_ ("Time"), HOURS, 11, .name = "hours", .formula = OF_TASK ("hours"), BED_SUMMED),
+  BED_COLUMN (N_ ("Time"), HOURS, 11, .name = "hours", .expression = OF_TASK ("hours"), BED_SUMMED),
   BED_COLUMN (N_ ("Of all time"), PERCENT, 11, .expression = "[hours]/SUM(Hours_hours)",
               BED_AGAIN),
-  BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost", .formula = OF_TASK ("cost"), BED_SUMMED),
-  BED_COLUMN (N_ ("Logs handled"), COUNT, 11, .name = "logs", .formula = OF_TASK ("logs"),
+  BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost", .expression = OF_TASK ("cost"), BED_SUMMED),
+  BED_COLUMN (N_ ("Logs handled"), COUNT, 11, .name = "logs", .expression = OF_TASK ("logs"),
               BED_SUMMED),
   BED_COLUMN (N_ ("Time of entries with logs"), HOURS, 12, .name = "counted",
-              .formula = "SUMIFS(Hours_hours,Hours_task,\"=\"&[task],Hours_logs,\">0\")",
+              .expression = "SUMIFS(Hours_hours,Hours_task,\"=\"&[task],Hours_logs,\">0\")",
               BED_SUMMED),
   BED_COLUMN (N_ ("Speed"), LOGS_PER_HOUR, 11, .expression = "[logs]/[counted]"),
 };
 
 static const char task_question[] =
-  "SELECT h.task, sum (h.minutes), sum (" HOURS_COST "), coalesce (sum (h.logs), 0),"
-  " coalesce (sum (CASE WHEN h.logs > 0 THEN h.minutes END), 0)"
-  " FROM hours h WHERE h.worked_on >= ?1 AND h.worked_on < ?2"
-  " GROUP BY h.task ORDER BY 2 DESC, 1";
+  "SELECT task FROM hours WHERE worked_on >= ?1 AND worked_on < ?2"
+  " GROUP BY task ORDER BY sum (minutes) DESC, task";
 
-static const BedBlock task_blocks[] = { { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) } };
+static const BedBlock task_blocks[] = {
+  { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) },
+};
 
 const BedSheet bed_sheet_tasks = {
   .name = N_ ("Hours by task"),

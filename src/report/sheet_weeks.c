@@ -12,11 +12,11 @@ static const BedColumn columns[] = {
   BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected",
               .expression = "[before]*Crop_before/Soaked_before", BED_SUMMED),
   BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass",
-              .formula = "SUMIFS(Picks_mass,Picks_week,[week])", BED_SUMMED),
+              .expression = "SUMIFS(Picks_mass,Picks_week,[week])", BED_SUMMED),
   BED_COLUMN (N_ ("Picked less expected"), MASS, 12,
               .expression = "[mass]-[before]*Crop_before/Soaked_before", BED_SUMMED),
   BED_COLUMN (N_ ("Picked so far"), MASS, 12, .name = "so_far",
-              .formula = "SUM([^mass]:[mass])"),
+              .expression = "SUM([^mass]:[mass])"),
 };
 
 /* All weeks of the season, the empty ones too. */
@@ -24,14 +24,11 @@ static const char question[] =
   "WITH RECURSIVE day (day) AS (SELECT ?1 UNION ALL"
   "  SELECT date (day, '+1 day') FROM day WHERE day < date (?2, '-1 day')),"
   " week (week, first) AS (SELECT bed_week (day), min (day) FROM day GROUP BY 1),"
-  " crop (week, mass) AS (SELECT bed_week (picked_on), sum (mass) FROM pick"
-  "  WHERE picked_on >= ?1 AND picked_on < ?2 GROUP BY 1),"
   " lift (week, logs) AS (SELECT bed_week (substr (so.taken_out, 1, 10)), count (*)"
   "  FROM soak so JOIN soaked sd ON sd.soak = so.id"
   "  WHERE so.taken_out >= date (?1, '-14 days') AND so.taken_out < ?2 GROUP BY 1)"
-  " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (b.logs, 0), coalesce (c.mass, 0),"
-  "        sum (coalesce (c.mass, 0)) OVER (ORDER BY w.first)"
-  "  FROM week w LEFT JOIN crop c ON c.week = w.week LEFT JOIN lift l ON l.week = w.week"
+  " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (b.logs, 0)"
+  "  FROM week w LEFT JOIN lift l ON l.week = w.week"
   "  LEFT JOIN lift b ON b.week = bed_week (date (w.first, '-7 days'))"
   "  ORDER BY w.first";
 

@@ -13,8 +13,8 @@ static gboolean
 check (const BedDrill *drill, GError **error)
 {
   if (!bed_argument_between ("large diameter (mm)", drill->large_diameter, 10, 2000, error)
-      || !bed_argument_between ("small diameter (mm)", drill->small_diameter, 10, drill->large_diameter,
-                                error)
+      || !bed_argument_between ("small diameter (mm)", drill->small_diameter, 10,
+                                drill->large_diameter, error)
       || !bed_argument_between ("length (mm)", drill->length, 50, 20000, error)
       || !bed_argument_between ("along (mm)", drill->along, 5, 2000, error)
       || !bed_argument_between ("between (mm)", drill->between, 5, 2000, error)
@@ -119,7 +119,8 @@ bed_drill_covering (double between, double along, double shift)
       vx = -vx;
       vy = -vy;
     }
-  return hypot (ux, uy) * hypot (vx, vy) * hypot (ux - vx, uy - vy) / (2 * fabs (ux * vy - uy * vx));
+  return hypot (ux, uy) * hypot (vx, vy) * hypot (ux - vx, uy - vy)
+         / (2 * fabs (ux * vy - uy * vx));
 }
 
 BedDrillPlan *

@@ -104,7 +104,7 @@ typedef enum
 typedef enum
 {
   BED_DRILL_HAND,    /* hand-held electric drill */
-  BED_DRILL_GRINDER, /* angle grinder with bit adapter: guard, side handle, eye and ear protection */
+  BED_DRILL_GRINDER, /* angle grinder with bit adapter: guard, side handle, goggles, muffs */
   BED_N_DRILL_TOOLS
 } BedDrillTool;
 
@@ -161,7 +161,8 @@ gboolean bed_drill_holes_for_spawn (const BedDrill *drill, BedSpawnForm form, do
                                     const BedDrillNorms *norms, int *holes, GError **error);
 
 /* The inverse, both ways. Both set @drill's along and between so that the first
- * row runs from margin to margin; closing and margin stay as given. */
+ * row runs from margin to margin; closing and margin stay as given. Rows closer than
+ * 25 mm are not looked at: nobody drills them. */
 
 /* At most @holes holes, 2 to 2000, and the farthest point as near as it can be. */
 gboolean bed_drill_fit_holes (BedDrill *drill, int holes, GError **error);

@@ -19,6 +19,7 @@ typedef struct
 {
   BedDrillPlan *plan;
   double reach;  /* no two holes on one empty circle are farther apart */
+  double reach_inside; /* nor, away from the ends, farther than this */
   double first;  /* x from which every row has begun */
   double last;   /* x from which a row has ended */
   gboolean odd;  /* two unshifted rows meet */
@@ -130,9 +131,20 @@ point_of (const BedDrillPlan *plan, int row, int index, int turn)
                    (row + turn * plan->rows) * plan->pitch_large };
 }
 
-/* Every hole that can share an empty circle with @at. */
 static void
-gather (Cover *cover, Point at)
+take (Cover *cover, int row, int index, int turn, Point at, double reach)
+{
+  Point p = point_of (cover->plan, row, index, turn);
+
+  if (hypot (p.x - at.x, p.y - at.y) <= reach)
+    g_array_append_val (cover->near, p);
+}
+
+/* Every hole that can share an empty circle with @at. Of any row only the two holes
+ * either side of the circle's middle can, or the last one when the middle lies
+ * beyond it: so three spacings to either side, and the ends, are enough. */
+static void
+gather (Cover *cover, Point at, double reach)
 {
   BedDrillPlan *plan = cover->plan;
 
@@ -140,30 +152,39 @@ gather (Cover *cover, Point at)
   for (int turn = -1; turn <= 1; turn++)
     for (int row = 0; row < plan->rows; row++)
       {
-        double dy = point_of (plan, row, 0, turn).y - at.y;
-        if (fabs (dy) > cover->reach)
+        if (fabs (point_of (plan, row, 0, turn).y - at.y) > reach || plan->per_row[row] == 0)
           continue;
-        double half = sqrt (cover->reach * cover->reach - dy * dy);
-        int from = (int) ceil ((at.x - half - plan->start[row]) / plan->along);
-        int to = (int) floor ((at.x + half - plan->start[row]) / plan->along);
-        for (int i = MAX (from, 0); i <= MIN (to, plan->per_row[row] - 1); i++)
-          {
-            Point p = point_of (plan, row, i, turn);
-            g_array_append_val (cover->near, p);
-          }
+        int last = plan->per_row[row] - 1;
+        int beside = (int) floor ((at.x - plan->start[row]) / plan->along);
+        int from = CLAMP (beside - 3, 0, last), to = CLAMP (beside + 4, 0, last);
+
+        for (int i = from; i <= to; i++)
+          take (cover, row, i, turn, at, reach);
+        if (from > 0)
+          take (cover, row, 0, turn, at, reach);
+        if (to < last)
+          take (cover, row, last, turn, at, reach);
       }
 }
 
+/* Circles larger than those of the endless pattern lie beyond the first or last hole
+ * of a row, and touch only the outer two holes of rows. */
 static void
-look_round (Cover *cover, Point at)
+look_round (Cover *cover, int row, int index)
 {
-  gather (cover, at);
+  Point at = point_of (cover->plan, row, index, 0);
+  gboolean outer = index < 2 || index >= cover->plan->per_row[row] - 2;
+
+  gather (cover, at, outer ? cover->reach : cover->reach_inside);
   for (guint j = 0; j < cover->near->len; j++)
     {
       Point b = g_array_index (cover->near, Point, j);
 
-      offer_rim (cover, 0, at, b);
-      offer_rim (cover, cover->plan->length, at, b);
+      if (outer)
+        {
+          offer_rim (cover, 0, at, b);
+          offer_rim (cover, cover->plan->length, at, b);
+        }
       for (guint k = j + 1; k < cover->near->len; k++)
         offer_centre (cover, at, b, g_array_index (cover->near, Point, k));
     }
@@ -192,8 +213,9 @@ measure (Cover *cover)
     }
   /* On a short log shifted rows may be empty: then half way round bounds it. */
   double half = plan->pitch_large * (rows < plan->rows ? plan->rows : 1) / 2;
-  cover->reach = 2 * hypot (half, away);
-  cover->reach *= 1 + 1e-6;
+  cover->reach = 2 * hypot (half, away) * (1 + 1e-6);
+  cover->reach_inside = rows < plan->rows ? cover->reach
+                                          : 2 * hypot (half, plan->along / 2) * (1 + 1e-6);
 }
 
 /* Inside the room */
@@ -210,11 +232,11 @@ bed_drill_cover (BedDrillPlan *plan, BedClosing closing)
   cover.beside = plan->rows > 3 ? 1 : 0;
   measure (&cover);
   /* Away from the ends every period of a row is like the last. */
-  int enough = (int) ceil (cover.reach / plan->along) + 3;
+  const int enough = 8;
   for (int row = 0; row < plan->rows; row++)
     for (int i = 0; i < plan->per_row[row]; i++)
       if (i < enough || i >= plan->per_row[row] - enough)
-        look_round (&cover, point_of (plan, row, i, 0));
+        look_round (&cover, row, i);
   if (!cover.odd)
     plan->seam = plan->inside;
   for (gsize i = 0; i < G_N_ELEMENTS (zones); i++)

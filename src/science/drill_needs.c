@@ -5,6 +5,7 @@
 #include "science/argument.h"
 
 #define FIT_MAX_HOLES 2000
+#define FIT_LEAST_PITCH 25.0 /* mm; closer rows are no longer drilled row by row */
 
 static gboolean
 is_loose (BedSpawnForm form)
@@ -61,25 +62,35 @@ set_spacing (BedDrill *drill, int rows, int per_row)
   return drill->along >= 5 && drill->along <= 2000 && drill->between >= 5 && drill->between <= 2000;
 }
 
-/* What the endless pattern would leave inside, and the rim beside a shifted row;
- * no real one leaves less. */
+/* The rim between a row that starts at the margin and one that starts half a spacing
+ * later: the point as far from both, or beside the later one. */
+static double
+rim (const BedDrill *drill, double pitch)
+{
+  double m = drill->margin, later = m + drill->along / 2;
+
+  return hypot (m, MIN ((later * later - m * m + pitch * pitch) / (2 * pitch), pitch));
+}
+
+/* What the endless pattern would leave inside, and the rim between two rows: no real
+ * pattern leaves less. */
 static double
 bound (const BedDrill *drill, int rows)
 {
   double pitch = G_PI * drill->large_diameter / rows, least = INFINITY;
 
   if (drill->closing != BED_CLOSING_HELIX && rows > 1)
-    return MAX (bed_drill_covering (pitch, drill->along, drill->along / 2),
-                MIN (hypot (drill->margin, pitch), drill->margin + drill->along / 2));
+    return MAX (bed_drill_covering (pitch, drill->along, drill->along / 2), rim (drill, pitch));
   for (int k = 0; k <= rows / 2; k++)
     least = MIN (least, bed_drill_covering (pitch, drill->along, drill->along * k / rows));
-  return MAX (least, drill->margin);
+  return MAX (least, hypot (drill->margin, pitch / 2));
 }
 
 static int
 max_rows (const BedDrill *drill)
 {
-  return (int) (G_PI * (drill->large_diameter + drill->small_diameter) / 2 / 5);
+  return (int) (G_PI * (drill->large_diameter + drill->small_diameter) / 2
+                / FIT_LEAST_PITCH);
 }
 
 static gboolean
@@ -174,7 +185,8 @@ bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *work,
     .handle_minutes = norms->minutes_per_log,
     .drill_minutes = holes * norms->drill_minutes[work->tool],
     .fill_minutes = holes * norms->fill_minutes[work->form],
-    .wax_minutes = holes * norms->wax_minutes_per_hole + (ends ? 2 * norms->wax_minutes_per_end : 0),
+    .wax_minutes = holes * norms->wax_minutes_per_hole
+                   + (ends ? 2 * norms->wax_minutes_per_end : 0),
   };
   needs->spawn_g = needs->spawn_ml * norms->spawn_g_per_ml[work->form];
   needs->minutes = needs->handle_minutes + needs->drill_minutes + needs->fill_minutes
@@ -223,7 +235,8 @@ gboolean
 bed_drill_fit_covering (BedDrill *drill, double covering, GError **error)
 {
   g_return_val_if_fail (drill != NULL, FALSE);
-  if (!bed_argument_between ("covering (mm)", covering, 5, 2000, error) || !check_fit (drill, error))
+  if (!bed_argument_between ("covering (mm)", covering, 5, 2000, error)
+      || !check_fit (drill, error))
     return FALSE;
   Fit fit = { *drill, INFINITY, FIT_MAX_HOLES + 1 };
   int step = drill->closing == BED_CLOSING_EVEN ? 2 : 1;
@@ -235,8 +248,8 @@ bed_drill_fit_covering (BedDrill *drill, double covering, GError **error)
   if (fit.holes > FIT_MAX_HOLES)
     {
       g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
-                   "covering: no pattern of %d holes or fewer brings all of the log within %.0f mm; "
-                   "the margin alone leaves %.0f mm at the ends",
+                   "covering: no %d holes or fewer in rows at least 25 mm apart bring all of "
+                   "the log within %.0f mm; the margin alone leaves %.0f mm at the ends",
                    FIT_MAX_HOLES, covering, drill->margin);
       return FALSE;
     }

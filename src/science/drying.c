@@ -38,7 +38,7 @@ check_fit (const BedWeighing *weighings, gsize n, const BedDryingSetting *settin
     return FALSE;
   for (gsize i = 0; i < n; i++)
     if (!bed_argument_between ("day", weighings[i].day, -1e5, 1e6, error)
-        || !bed_argument_between ("moisture", weighings[i].pct, setting->rest_pct, 400, error))
+        || !bed_argument_between ("moisture", weighings[i].pct, 0, 400, error))
       return FALSE;
   return TRUE;
 }

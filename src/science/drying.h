@@ -52,7 +52,7 @@ typedef struct
 typedef struct
 {
   double per_root_hour;   /* s of gain = s sqrt (t): capillary rise, E. W. Washburn (1921) */
-  double k1;              /* of gain = t / (k1 + k2 t), M. Peleg (1988); 0 when the root form fits */
+  double k1;              /* of gain = t / (k1 + k2 t), M. Peleg (1988); 0 when the root fits */
   double k2;              /* better or the soaks are of fewer than three lengths */
   double scatter_pct;     /* root mean square about the form in use */
 } BedSoakFit;

@@ -15,8 +15,8 @@ bed_log_volume (const BedLogSize *size, BedLogFormula formula, double *litres, G
 {
   g_return_val_if_fail (size != NULL && litres != NULL, FALSE);
   if (!bed_argument_between ("large diameter (mm)", size->large_diameter, 1, 5000, error)
-      || !bed_argument_between ("small diameter (mm)", size->small_diameter, 0, size->large_diameter,
-                                error)
+      || !bed_argument_between ("small diameter (mm)", size->small_diameter, 0,
+                                size->large_diameter, error)
       || !bed_argument_between ("length (mm)", size->length, 1, 100000, error)
       || !bed_argument_between ("formula", formula, 0, BED_LOG_CONE, error))
     return FALSE;

@@ -58,7 +58,8 @@ gboolean
 bed_moisture_mass_at (double dry_mass, double pct, BedBasis basis, double *mass, GError **error)
 {
   g_return_val_if_fail (mass != NULL, FALSE);
-  if (!bed_argument_between ("dry mass (kg)", dry_mass, 0, 1e6, error) || !check (pct, basis, error))
+  if (!bed_argument_between ("dry mass (kg)", dry_mass, 0, 1e6, error)
+      || !check (pct, basis, error))
     return FALSE;
   *mass = dry_mass * (1 + ratio (pct, basis));
   return TRUE;

@@ -26,12 +26,15 @@ check (BedStackKind kind, const BedStackLoad *load, const BedStackRules *rules, 
          && bed_argument_between ("log mass", load->log_kg, 0, 5000, error)
          && bed_argument_between ("air", rules->air, 0, 20, error)
          && bed_argument_between ("aisle (mm)", rules->aisle, 0, 20000, error)
-         && (!piled || bed_argument_between ("highest (mm)", rules->max_height, load->diameter, 10000, error))
+         && (!piled
+             || bed_argument_between ("highest (mm)", rules->max_height, load->diameter, 1e4,
+                                      error))
          && (kind == BED_STACK_CRIB
-             || bed_argument_between ("longest (mm)", rules->max_length, load->diameter, 1e6, error))
+             || bed_argument_between ("longest (mm)", rules->max_length, load->diameter, 1e6,
+                                      error))
          && (!railed
-             || bed_argument_between ("rail height (mm)", rules->rail_height, 50, load->length * 0.95,
-                                      error));
+             || bed_argument_between ("rail height (mm)", rules->rail_height, 50,
+                                      load->length * 0.95, error));
 }
 
 /* How many of @pitch fit in @room when the last needs no gap after it. */

@@ -42,7 +42,8 @@ gboolean
 bed_stand_thin (const BedStand *stand, double residual, BedThinning *thinning, GError **error)
 {
   g_return_val_if_fail (stand != NULL && thinning != NULL, FALSE);
-  if (!check (stand, error) || !bed_argument_between ("residual (m2/ha)", residual, 0.1, 200, error))
+  if (!check (stand, error)
+      || !bed_argument_between ("residual (m2/ha)", residual, 0.1, 200, error))
     return FALSE;
   double left = MIN (residual, stand->basal_area) / stand->basal_area;
   BedStand after = { stand->basal_area * left, MAX (stand->trees * left, 1) };

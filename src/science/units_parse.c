@@ -68,7 +68,7 @@ static gboolean
 refuse_mark (const Reader *in, GError **error)
 {
   g_set_error (error, BED_UNITS_ERROR, BED_UNITS_ERROR_NUMBER,
-               _ ("“%s” can be read two ways; write thousands without a mark and decimals with “%c”"),
+               _ ("“%s” can be read two ways; write thousands without a mark, decimals with “%c”"),
                in->written, in->notation->decimal_mark);
   return FALSE;
 }

@@ -3,6 +3,7 @@
 #include <gio/gio.h>
 
 #include "science/units.h"
+#include "science/wood.h"
 
 /* Inside the room: what a calc command is made of. To add one, write a
  * BedCalcCommand in a calc_*.c, declare it at the end here and name it in the table
@@ -55,6 +56,10 @@ const char *bed_calc_argument (BedCalc *calc);
 
 /* The place of @name's value in @words (NULL-ended); -1 and an error that lists them. */
 int bed_calc_choice (BedCalc *calc, const char *name, const char *const *words, GError **error);
+
+/* The wood --wood names, from the table the tool carries; NULL and an error. Free
+ * *@table, which owns it, with g_ptr_array_unref(). */
+const BedWood *bed_calc_wood (BedCalc *calc, GPtrArray **table, GError **error);
 
 /* A comma list of plain numbers (GArray of double), free with g_array_unref(). */
 GArray *bed_calc_list (BedCalc *calc, const char *name, GError **error);

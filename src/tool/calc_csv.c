@@ -166,7 +166,8 @@ bed_calc_table_read (const char *path, const char *const *columns, GError **erro
                    "%s: is too large, or not UTF-8 text", path);
       return NULL;
     }
-  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
+  g_autoptr (GPtrArray) records
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
   g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (int));
   Reading reading = { records, g_ptr_array_new_with_free_func (g_free), lines, 0 };
   BedCalcTable *table = NULL;

@@ -95,10 +95,11 @@ run_drill (BedCalc *calc, GError **error)
   BedDrillNorms norms;
   BedDrillNeeds needs;
   BedDrillWork work;
+  const char *small = bed_calc_has (calc, "small-end") ? "small-end" : "diameter";
   int closing = bed_calc_choice (calc, "closing", closings, error);
   BedDrill drill = {
     .large_diameter = bed_calc_mm (calc, "diameter"),
-    .small_diameter = bed_calc_mm (calc, bed_calc_has (calc, "small-end") ? "small-end" : "diameter"),
+    .small_diameter = bed_calc_mm (calc, small),
     .length = bed_calc_mm (calc, "length"),
     .margin = bed_calc_mm (calc, "margin"),
     .hole_diameter = bed_calc_mm (calc, "hole"),

@@ -13,17 +13,6 @@
 
 static const char *const bases[] = { "wet", "dry", NULL };
 
-static GPtrArray *
-read_woods (GError **error)
-{
-  g_autoptr (GBytes) csv = g_resource_lookup_data (bed_calc_get_resource (),
-                                                   "/org/bedlog/Bedlog/calc/wood.csv",
-                                                   G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-
-  /* Resources end with a zero byte that their size does not count. */
-  return csv ? bed_wood_table_new (g_bytes_get_data (csv, NULL), error) : NULL;
-}
-
 static gboolean
 has_bark (const BedWoodNumbers *wood)
 {
@@ -42,6 +31,20 @@ complete (BedWoodNumbers wood)
   return wood;
 }
 
+/* For other commands */
+
+const BedWood *
+bed_calc_wood (BedCalc *calc, GPtrArray **table, GError **error)
+{
+  g_autoptr (GBytes) csv = g_resource_lookup_data (bed_calc_get_resource (),
+                                                   "/org/bedlog/Bedlog/calc/wood.csv",
+                                                   G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+
+  /* Resources end with a zero byte that their size does not count. */
+  *table = csv ? bed_wood_table_new (g_bytes_get_data (csv, NULL), error) : NULL;
+  return *table ? bed_wood_find (*table, bed_calc_text (calc, "wood"), error) : NULL;
+}
+
 /* log */
 
 static const BedCalcOption log_options[] = {
@@ -51,15 +54,16 @@ static const BedCalcOption log_options[] = {
   LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the log"),
   { "moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
     "of the log, else the wood's mean when green" },
-  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "dry", "of that moisture: wet, dry" },
+  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "dry",
+    "of that moisture: wet, dry" },
   { NULL }
 };
 
 static gboolean
 run_log (BedCalc *calc, GError **error)
 {
-  g_autoptr (GPtrArray) woods = read_woods (error);
-  const BedWood *wood = woods ? bed_wood_find (woods, bed_calc_text (calc, "wood"), error) : NULL;
+  g_autoptr (GPtrArray) woods = NULL;
+  const BedWood *wood = bed_calc_wood (calc, &woods, error);
   BedLogSize size = { .large_diameter = bed_calc_mm (calc, "large"),
                       .small_diameter = bed_calc_mm (calc, "small"),
                       .length = bed_calc_mm (calc, "length") };
@@ -105,8 +109,8 @@ static const BedCalcOption tree_options[] = {
 static gboolean
 run_tree (BedCalc *calc, GError **error)
 {
-  g_autoptr (GPtrArray) woods = read_woods (error);
-  const BedWood *wood = woods ? bed_wood_find (woods, bed_calc_text (calc, "wood"), error) : NULL;
+  g_autoptr (GPtrArray) woods = NULL;
+  const BedWood *wood = bed_calc_wood (calc, &woods, error);
   BedTree tree = { bed_calc_mm (calc, "dbh"), bed_calc_mm (calc, "height"),
                    bed_calc_mm (calc, "stump"), bed_calc_mm (calc, "bolt"),
                    bed_calc_mm (calc, "top") };
@@ -235,8 +239,8 @@ find_log_mass (BedCalc *calc, double litres, double *kg, GError **error)
   *kg = litres;
   if (!bed_calc_has (calc, "wood"))
     return TRUE;
-  g_autoptr (GPtrArray) woods = read_woods (error);
-  const BedWood *wood = woods ? bed_wood_find (woods, bed_calc_text (calc, "wood"), error) : NULL;
+  g_autoptr (GPtrArray) woods = NULL;
+  const BedWood *wood = bed_calc_wood (calc, &woods, error);
   if (wood == NULL)
     return FALSE;
   BedWoodNumbers numbers = complete (wood->numbers);

@@ -4,6 +4,7 @@
 #include "science/air.h"
 #include "science/check_character.h"
 #include "science/stand.h"
+#include "science/tree.h"
 #include "tool/calc_command.h"
 
 static const BedCalcOption air_options[] = {
@@ -60,6 +61,15 @@ static const BedCalcOption stand_options[] = {
     "number per ha, or 150/ac" },
   { "residual", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
     "basal area to be left" },
+  { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+    "of the trees taken, and" },
+  { "height", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH_LONG, NULL,
+    "theirs, to count their bolts" },
+  { "bolt", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "40in", "length of a bolt" },
+  { "top", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "3in",
+    "smallest diameter wanted" },
+  { "stump", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "6in",
+    "height of the stump" },
   { NULL }
 };
 
@@ -87,6 +97,23 @@ read_trees (BedCalc *calc, double *per_ha, GError **error)
   return TRUE;
 }
 
+/* Bolts of the trees taken, each as the tree of mean basal area. */
+static gboolean
+add_bolts (BedCalc *calc, double qmd_cm, double trees, GError **error)
+{
+  g_autoptr (GPtrArray) woods = NULL;
+  const BedWood *wood = bed_calc_wood (calc, &woods, error);
+  BedTree tree = { qmd_cm * 10, bed_calc_mm (calc, "height"), bed_calc_mm (calc, "stump"),
+                   bed_calc_mm (calc, "bolt"), bed_calc_mm (calc, "top") };
+  g_autoptr (BedTreeYield) yield = wood ? bed_tree_yield_new (wood, &tree, error) : NULL;
+
+  if (yield == NULL)
+    return FALSE;
+  bed_calc_add_int (calc, "bolts_per_tree", yield->bolts->len);
+  bed_calc_add_double (calc, "remove_bolts", floor (trees * yield->bolts->len));
+  return TRUE;
+}
+
 static gboolean
 run_stand (BedCalc *calc, GError **error)
 {
@@ -108,6 +135,8 @@ run_stand (BedCalc *calc, GError **error)
   bed_calc_add_double (calc, "remove_m2_ha", thinning.remove_basal_area);
   bed_calc_add_double (calc, "remove_pct", thinning.share_pct);
   bed_calc_add_double (calc, "after_stocking_pct", thinning.after.stocking_pct);
+  if (bed_calc_has (calc, "wood") && bed_calc_has (calc, "height"))
+    return add_bolts (calc, state.qmd_cm, thinning.remove_trees, error);
   return TRUE;
 }
 

@@ -77,7 +77,7 @@ step (const char *name, int argc, char **argv, Step take, const char *format)
 
   if (code)
     return code - 1;
-  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  g_autoptr (BedFarm) farm = bed_tool_open_to_write (argv[1], &code);
   if (!farm)
     return code;
   g_autofree char *sentence = NULL;

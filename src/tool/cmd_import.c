@@ -100,6 +100,7 @@ bed_cmd_import (int argc, char **argv)
     return code - 1;
   if (strcmp (argv[2], "all") != 0 && bed_kind_from_name (argv[2]) == BED_N_KINDS)
     return bed_tool_unknown_kind (argv[2]);
-  g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
+  g_autoptr (BedFarm) farm
+      = dry_run ? bed_tool_open (argv[1], &code) : bed_tool_open_to_write (argv[1], &code);
   return farm ? import (farm, argv, dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE, json) : code;
 }

@@ -42,8 +42,8 @@ read_options (Options *o, int *argc, char ***argv)
   const GOptionEntry entries[] = {
     { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("Tags for the logs of a batch"),
       "26A" },
-    { "log", 'l', 0, G_OPTION_ARG_STRING_ARRAY, &o->logs, N_ ("A tag for one log (repeat for more)"),
-      "26A-017-K" },
+    { "log", 'l', 0, G_OPTION_ARG_STRING_ARRAY, &o->logs,
+      N_ ("A tag for one log (repeat for more)"), "26A-017-K" },
     { "stack", 0, 0, G_OPTION_ARG_STRING, &o->stack, N_ ("The sign of a stack"), N_ ("NAME") },
     { "stacks", 0, 0, G_OPTION_ARG_NONE, &o->stacks, N_ ("The signs of all stacks"), NULL },
     { "spawn", 0, 0, G_OPTION_ARG_STRING, &o->spawn, N_ ("Labels for the bags of a spawn lot"),
@@ -91,7 +91,8 @@ add_crate (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
     return FALSE;
   crate.packed = packed;
   return find (farm, BED_KIND_LOT, o->lot, &crate.lot, error)
-         && (!o->mass || bed_measure_parse (BED_MEASURE_MASS, notation, o->mass, &crate.mass, error))
+         && (!o->mass
+             || bed_measure_parse (BED_MEASURE_MASS, notation, o->mass, &crate.mass, error))
          && (!o->price
              || bed_measure_parse (BED_MEASURE_MONEY, notation, o->price, &crate.price, error))
          && bed_labels_add_crate (labels, farm, &crate, error);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/code.h"
+#include "model/near.h"
 #include "model/query.h"
 #include "model/value.h"
 #include "tool/commands.h"
@@ -54,8 +55,8 @@ static const Section sections[] = {
     "SELECT k.name AS stack, a.name AS area, p.tier, p.slot, p.since, p.until FROM place p"
     " JOIN stack k ON k.id = p.stack JOIN area a ON a.id = k.area WHERE p.log = ?1 ORDER BY 5" },
   { BED_KIND_LOG, "soaks", N_ ("Soaked"),
-    "SELECT s.code AS soak, s.tank, s.put_in, s.taken_out FROM soaked d JOIN soak s ON s.id = d.soak"
-    " WHERE d.log = ?1 ORDER BY 3" },
+    "SELECT s.code AS soak, s.tank, s.put_in, s.taken_out FROM soaked d"
+    " JOIN soak s ON s.id = d.soak WHERE d.log = ?1 ORDER BY 3" },
   { BED_KIND_LOG, "lots", N_ ("Lots"), LOTS ("l.id = ?1") },
   { BED_KIND_LOG, "to", N_ ("To"), BUYERS ("l.id = ?1") },
 
@@ -114,7 +115,8 @@ cell (BedFarm *farm, BedQuery *q, int column)
   const BedNotation *notation = bed_farm_get_notation (farm);
 
   if (g_str_has_suffix (name, "_mg"))
-    return bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, bed_query_int (q, column));
+    return bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2,
+                                            bed_query_int (q, column));
   if (g_str_has_suffix (name, "_minor"))
     return bed_measure_format (BED_MEASURE_MONEY, notation, bed_query_int (q, column));
   return g_strdup (bed_query_text (q, column));
@@ -215,16 +217,32 @@ trace (BedFarm *farm, BedKind kind, gint64 id, JsonBuilder *json)
   return BED_EXIT_OK;
 }
 
-/* What is known of a code that is not there: a check character that does not fit says
- * most, a near name of the kind its first letter stands for comes next. */
+/* A check character that does not fit says most; else the nearest code of any kind. */
 static int
 say_unknown (BedFarm *farm, const char *code)
 {
-  BedKind kind = g_ascii_toupper (code[0]) == 'L' ? BED_KIND_LOT : BED_KIND_LOG;
   g_autoptr (GError) error = NULL;
+  guint best = G_MAXUINT;
+  g_autofree char *nearest = NULL;
 
-  bed_farm_find (farm, kind, code, &error);
-  return bed_tool_misused ("%s", error->message);
+  for (gsize i = 0; i < G_N_ELEMENTS (traced); i++)
+    {
+      g_autofree char *whole = bed_code_complete (traced[i], code, &error);
+      if (!whole)
+        return bed_tool_misused ("%s", error->message);
+      g_autofree char *near = bed_near_dup_name (farm, traced[i], whole);
+      if (!near || bed_near_distance (whole, near) >= best)
+        continue;
+      best = bed_near_distance (whole, near);
+      g_free (nearest);
+      nearest = g_steal_pointer (&near);
+    }
+  if (nearest)
+    return bed_tool_misused (_ ("Nothing has the code \"%s\". Did you mean \"%s\"?"), code,
+                             nearest);
+  return bed_tool_misused (_ ("There is no lot, log, batch, spawn lot or felling with the code "
+                              "\"%s\"."),
+                           code);
 }
 
 int

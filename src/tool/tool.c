@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "model/backup.h"
 #include "model/near.h"
 
 static const BedCommand *
@@ -116,6 +117,17 @@ bed_tool_open (const char *path, int *code)
   bed_tool_fail (g_steal_pointer (&error));
   *code = BED_EXIT_FAILED;
   return NULL;
+}
+
+BedFarm *
+bed_tool_open_to_write (const char *path, int *code)
+{
+  g_autoptr (GError) error = NULL;
+  BedFarm *farm = bed_tool_open (path, code);
+
+  if (farm && !bed_farm_get_read_only_why (farm) && !bed_backup_daily (farm, NULL, &error))
+    g_printerr (_ ("note: no backup was made: %s\n"), error->message);
+  return farm;
 }
 
 void

@@ -45,6 +45,10 @@ int bed_tool_unknown_kind (const char *name);
 /* Opens the farm, or NULL with @code set and the reason said. */
 BedFarm *bed_tool_open (const char *path, int *code);
 
+/* The same to change it: makes the day's backup first, and says on standard error when
+ * that cannot be done. */
+BedFarm *bed_tool_open_to_write (const char *path, int *code);
+
 /* Prints what @builder holds, ended, and a line end. */
 void bed_tool_print_json (JsonBuilder *builder);
 /* A member with a text, null when NULL. */

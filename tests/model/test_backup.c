@@ -161,8 +161,8 @@ test_pruning (Scene *scene, gconstpointer units)
   clear_backups (scene);
 }
 
-/* A copy every day for two years: never more than 7 days, 5 weeks and 13 months have one, all of the
- * last week do, and none is older than the months reach. */
+/* A copy every day for two years: never more than 7 days, 5 weeks and 13 months have one,
+ * all of the last week do, and none is older than the months reach. */
 static void
 test_keeping (void)
 {
@@ -200,7 +200,8 @@ test_before_migration (Scene *scene, gconstpointer units)
   g_autofree char *path = g_build_filename (folder, "farm schema 1.bedlog", NULL);
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (bed_backup_before_migration (bed_farm_get_db (scene->farm), scene->path, 1, &error));
+  g_assert_true (
+      bed_backup_before_migration (bed_farm_get_db (scene->farm), scene->path, 1, &error));
   g_assert_no_error (error);
   g_autofree char *farm = scene_dump (scene->farm), *copy = dump_of (path);
   g_assert_cmpstr (farm, ==, copy);

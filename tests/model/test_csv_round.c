@@ -148,9 +148,9 @@ test_measures (Scene *scene, gconstpointer units)
 
   scene_batch (scene->farm, 0);
   for (gsize i = 0; i < G_N_ELEMENTS (lengths); i++)
-    scene_add (scene->farm,
-               scene_record (scene->farm, BED_KIND_LOG, "felling", "F26-1", "batch", "26A", "length",
-                             "40 in", "small_diameter", lengths[i], "green_mass", "31 lb 4 oz", NULL));
+    scene_add (scene->farm, scene_record (scene->farm, BED_KIND_LOG, "felling", "F26-1", "batch",
+                                          "26A", "length", "40 in", "small_diameter", lengths[i],
+                                          "green_mass", "31 lb 4 oz", NULL));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_TEMPERATURE, "measured_on",
                                         "2026-05-01", "least", "-3.5 F", "most", "68.5 F", NULL));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-05-01",

@@ -341,9 +341,9 @@ test_locked (Scene *scene, gconstpointer units)
   g_assert_no_error (error);
 }
 
-/* Writes stands until it is killed. */
+/* Writes stands until it is killed; a byte to @tell after each. */
 static void
-write_for_ever (const char *path)
+write_for_ever (const char *path, int tell)
 {
   g_autoptr (BedFarm) farm = bed_farm_open (path, NULL);
 
@@ -353,6 +353,8 @@ write_for_ever (const char *path)
       g_autofree char *name = g_strdup_printf ("Stand %d of %d", i, (int) getpid ());
       bed_record_set_text (stand, "name", name);
       bed_edit_put_one (farm, stand, "Added a stand", NULL);
+      if (write (tell, ".", 1) != 1)
+        _exit (1);
     }
 }
 
@@ -365,12 +367,19 @@ test_killed (Scene *scene, gconstpointer units)
 
   for (int round = 0; round < 8; round++)
     {
+      int ends[2];
+      char byte;
       g_clear_object (&scene->farm);
+      g_assert_cmpint (pipe (ends), ==, 0);
       pid_t child = fork ();
       if (child == 0)
-        write_for_ever (scene->path);
-      g_usleep (30000 + 7000 * round);
+        write_for_ever (scene->path, ends[1]);
+      /* It is writing now; kill it somewhere in the next edits. */
+      g_assert_cmpint (read (ends[0], &byte, 1), ==, 1);
+      g_usleep (3000 + 1700 * round);
       kill (child, SIGKILL);
+      close (ends[0]);
+      close (ends[1]);
       waitpid (child, NULL, 0);
       scene_reopen (scene);
       gint64 stands = bed_farm_count (scene->farm, BED_KIND_STAND);

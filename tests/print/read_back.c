@@ -44,9 +44,9 @@ cut (cairo_surface_t *page, const BedBox *box, double scale, double angle, const
 }
 
 /* What zbar reads in the picture, or NULL. A camera comes nearer when it does not
- * read at once: the blurred picture is enlarged, which adds nothing to it. */
+ * read a blurred code at once: the picture is enlarged, which adds nothing to it. */
 static char *
-read_code (const char *path)
+read_code (const char *path, ReadHow how)
 {
   static const char *const nearer[] = { "250%", "160%", NULL };
 
@@ -58,10 +58,25 @@ read_code (const char *path)
            &output);
       if (*output)
         return g_strdup (g_strchomp (output));
-      if (!nearer[attempt])
+      if (how == READ_CLEAN || !nearer[attempt])
         return NULL;
       run ((const char *[]){ "mogrify", "-resize", nearer[attempt], path, NULL }, NULL);
     }
+}
+
+/* All at once: starting the program takes longer than its work. */
+static void
+blur (GPtrArray *paths)
+{
+  g_autoptr (GPtrArray) argv = g_ptr_array_new ();
+
+  g_ptr_array_add (argv, (gpointer) "mogrify");
+  g_ptr_array_add (argv, (gpointer) "-blur");
+  g_ptr_array_add (argv, (gpointer) "0x1");
+  for (guint i = 0; i < paths->len; i++)
+    g_ptr_array_add (argv, paths->pdata[i]);
+  g_ptr_array_add (argv, NULL);
+  run ((const char *const *) argv->pdata, NULL);
 }
 
 static int
@@ -110,19 +125,27 @@ GPtrArray *
 read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how)
 {
   g_autofree char *folder = g_dir_make_tmp ("bedlog-codes-XXXXXX", NULL);
-  g_autofree char *path = g_build_filename (folder, "code.png", NULL);
+  g_autoptr (GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
   GPtrArray *codes = g_ptr_array_new_with_free_func (g_free);
 
   for (guint i = 0; i < boxes->len; i++)
     {
+      g_autofree char *name = g_strdup_printf ("%03u.png", i);
+      char *path = g_build_filename (folder, name, NULL);
+
       cut (page, &g_array_index (boxes, BedBox, i), dpi / 72,
            how == READ_HANDLED ? 3 * G_PI / 180 : 0, path);
-      if (how == READ_HANDLED)
-        run ((const char *[]){ "mogrify", "-blur", "0x1", path, NULL }, NULL);
-      char *code = read_code (path);
+      g_ptr_array_add (paths, path);
+    }
+  if (how == READ_HANDLED)
+    blur (paths);
+  for (guint i = 0; i < paths->len; i++)
+    {
+      char *code = read_code (paths->pdata[i], how);
+
       if (code)
         g_ptr_array_add (codes, code);
-      g_unlink (path);
+      g_unlink (paths->pdata[i]);
     }
   g_rmdir (folder);
   g_ptr_array_sort (codes, compare_cb);

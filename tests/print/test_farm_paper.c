@@ -16,8 +16,9 @@ read_text (Scene *scene, BedDocument *document)
 
   bed_document_write_pdf (document, pdf, "2026-05-12T12:00", &error);
   g_assert_no_error (error);
-  g_spawn_sync (NULL, (char *[]){ (char *) "pdftotext", (char *) "-layout", pdf, (char *) "-", NULL },
-                NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, NULL, NULL, &error);
+  const char *argv[] = { "pdftotext", "-layout", pdf, "-", NULL };
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, NULL, NULL,
+                &error);
   g_assert_no_error (error);
   g_unlink (pdf);
   return text;
@@ -77,7 +78,8 @@ test_other_labels (Scene *scene, gconstpointer units)
       return;
     }
   scene_batch (scene->farm, 3);
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_AREA, "name", "Under the firs", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_AREA, "name", "Under the firs", NULL));
   gint64 stack = scene_add (scene->farm,
                             scene_record (scene->farm, BED_KIND_STACK, "name", "Crib 4", "area",
                                           "Under the firs", "kind", "crib", "built_on",

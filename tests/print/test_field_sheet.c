@@ -109,6 +109,21 @@ test_draws (void)
       }
 }
 
+/* A long name makes a larger code, and with it higher rows; it is not refused. */
+static void
+test_long_name (void)
+{
+  g_autoptr (GError) error = NULL;
+  BedFieldSheet *sheet = bed_field_sheet_new_kind (BED_PAPER_SOAK,
+                                                   &(BedPaperHead){ .notation = &metric });
+
+  for (int i = 0; i < 40; i++)
+    bed_field_sheet_add_row (sheet, (const char *[10]){ "The long crib under the old oak" });
+  g_autoptr (BedDocument) document = bed_field_sheet_document_new (sheet, &bed_paper_a4, 0);
+  g_assert_true (bed_document_check (document, &error));
+  g_assert_no_error (error);
+}
+
 /* The codes of a sheet's lines are read back where they stand. */
 static void
 test_read_back (void)
@@ -129,7 +144,8 @@ test_read_back (void)
   bed_document_write_pdf (document, pdf, "2026-05-18T12:00", &error);
   g_assert_no_error (error);
 
-  static const double dpis[] = { 300, 203, 200 };
+  static const double dpis[] = { 300, 203, 200, 300 };
+  static const ReadHow hows[] = { READ_CLEAN, READ_CLEAN, READ_CLEAN, READ_HANDLED };
   for (gsize d = 0; d < G_N_ELEMENTS (dpis); d++)
     {
       cairo_surface_t *page = read_back_render (pdf, 0, dpis[d]);
@@ -142,7 +158,7 @@ test_read_back (void)
           BedBox box = { 20, y, 100, 66 };
           g_array_append_val (boxes, box);
         }
-      found = read_back_codes (page, dpis[d], boxes, READ_CLEAN);
+      found = read_back_codes (page, dpis[d], boxes, hows[d]);
       cairo_surface_destroy (page);
       g_autofree char *all = NULL;
       g_ptr_array_add (found, NULL);
@@ -160,6 +176,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/field-sheet/order", test_order);
   g_test_add_func ("/field-sheet/required", test_required);
   g_test_add_func ("/field-sheet/draws", test_draws);
+  g_test_add_func ("/field-sheet/long-name", test_long_name);
   g_test_add_func ("/field-sheet/read-back", test_read_back);
   return g_test_run ();
 }

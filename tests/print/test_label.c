@@ -1,6 +1,7 @@
 #include "print/label.h"
 
 #include <glib/gstdio.h>
+#include <math.h>
 #include <string.h>
 
 #include "read_back.h"
@@ -269,6 +270,76 @@ test_all_sheets (Fixture *f, gconstpointer data)
   g_assert_cmpuint (refused, ==, 0);
 }
 
+/* Ink outside the label, in dots of a surface with a border of 20 around it. */
+static guint
+count_outside (cairo_surface_t *surface, double width, double height)
+{
+  const unsigned char *pixels = cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  guint outside = 0;
+
+  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
+    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
+      if (x < 20 || y < 20 || x >= 20 + ceil (width) || y >= 20 + ceil (height))
+        outside += pixels[y * stride + x] > 0;
+  return outside;
+}
+
+static const char *
+pick_text (void)
+{
+  static const char *const texts[] = {
+    "Oak", "Northern red oak", "Hollow 1, wide-range", "Wjg", "26A, 26B, 26C, 26D, 26E, 26F",
+    "A very long name of a stack that someone once thought was funny", "Ågård",
+    "Unbreakablewordthatnosmalllabelcanhold", "", NULL,
+  };
+
+  return texts[g_test_rand_int_range (0, G_N_ELEMENTS (texts))];
+}
+
+/* Labels of any size with any texts either stay within their edges or are refused. */
+static void
+test_never_overflows (Fixture *f, gconstpointer data)
+{
+  g_autoptr (BedTypesetter) type = bed_typesetter_new ();
+  guint drawn = 0, refused = 0;
+
+  for (int i = 0; i < 400; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      BedLabel label = { .owner = "the label", .headline = "26A-017", .qr = "26A-017-K" };
+      BedBox box = { 20, 20, g_test_rand_double_range (28, 300), g_test_rand_double_range (28, 300) };
+      cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 342, 342);
+      cairo_t *cr = cairo_create (surface);
+
+      if (g_test_rand_bit ())
+        label.tail = "-K";
+      if (g_test_rand_bit () && pick_text ())
+        label.headline = "A stack with a name";
+      for (int n = g_test_rand_int_range (0, 7); n > 0; n--)
+        bed_label_add_line (&label, &(BedLabelLine){ g_test_rand_bit () ? "Caption" : NULL,
+                                                     pick_text (), BED_WEIGHT_BOLD,
+                                                     (guint) g_test_rand_int_range (0, 4) });
+      if (bed_label_draw (&label, cr, type, &box, &error))
+        {
+          drawn++;
+          cairo_surface_flush (surface);
+          g_assert_cmpuint (count_outside (surface, box.width, box.height), ==, 0);
+        }
+      else
+        {
+          refused++;
+          g_assert_true (error->domain == BED_PRINT_ERROR);
+          g_assert_nonnull (strstr (error->message, "the label"));
+        }
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+  g_test_message ("%u drawn, %u refused", drawn, refused);
+  g_assert_cmpuint (drawn, >, 50);
+  g_assert_cmpuint (refused, >, 50);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -280,6 +351,7 @@ main (int argc, char *argv[])
   ADD ("refuses-text", test_refuses_text);
   ADD ("refuses-code", test_refuses_code);
   ADD ("nothing", test_nothing);
+  ADD ("never-overflows", test_never_overflows);
   ADD ("all-sheets", test_all_sheets);
   return g_test_run ();
 }

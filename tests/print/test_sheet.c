@@ -3,8 +3,8 @@
 #include <math.h>
 #include <string.h>
 
-#define HEAD "key,paper,unit,page_width,page_height,columns,rows,label_width,label_height,pitch_x," \
-             "pitch_y,left,top\n"
+#define HEAD "key,paper,unit,page_width,page_height,columns,rows,label_width,label_height," \
+             "pitch_x,pitch_y,left,top\n"
 
 static void
 check_refused (const char *line, const char *why)
@@ -41,8 +41,7 @@ test_given (void)
     }
 }
 
-/* The corners of two sheets, from the table the file was made from: gLabels' templates (Letter)
- * and a sheet centred on A4. */
+/* The corners of two sheets, worked out by hand from the dimensions in data/label-sheets.csv. */
 static void
 test_places (void)
 {

@@ -48,7 +48,8 @@ test_every_day (void)
       g_assert_cmpint (year, ==, g_date_time_get_week_numbering_year (moment));
       g_assert_cmpint (week, ==, g_date_time_get_week_of_year (moment));
       g_assert_true (bed_week_start (year, week, &monday, NULL));
-      g_assert_cmpint (g_date_days_between (&monday, &date), ==, (int) g_date_get_weekday (&date) - 1);
+      g_assert_cmpint (g_date_days_between (&monday, &date), ==,
+                       (int) g_date_get_weekday (&date) - 1);
     }
 }
 

@@ -81,6 +81,19 @@ test_one_weighing (void)
   g_assert_cmpfloat (drying.alarm_day, <, drying.alarm_day_late);
 }
 
+/* Dried past the alarm, even under the resting moisture: the day lies behind. */
+static void
+test_too_dry (void)
+{
+  const BedDryingSetting setting = { 16, 35, 1.5 };
+  const BedWeighing dry[] = { { 0, 17 }, { 30, 15 } };
+  BedDrying drying;
+
+  g_assert_true (bed_drying_fit (dry, 2, &setting, &drying, NULL));
+  g_assert_cmpfloat (drying.alarm_day_late, <, 0);
+  g_assert_true (isfinite (drying.alarm_day_early));
+}
+
 static double
 random_normal (void)
 {
@@ -105,7 +118,7 @@ test_coverage (void)
 
       for (int w = 0; w < 4; w++)
         weighings[w] = (BedWeighing) {
-          14 * w, MAX (moisture_at (m0, 16, rate, 14 * w) + 1.5 * random_normal (), 16)
+          14 * w, moisture_at (m0, 16, rate, 14 * w) + 1.5 * random_normal ()
         };
       g_assert_true (bed_drying_fit (weighings, 4, &setting, &drying, NULL));
       double day = log ((m0 - 16) / 19) / rate;
@@ -154,6 +167,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/moisture/masses", test_masses);
   g_test_add_func ("/moisture/exact", test_exact);
   g_test_add_func ("/moisture/one-weighing", test_one_weighing);
+  g_test_add_func ("/moisture/too-dry", test_too_dry);
   g_test_add_func ("/moisture/coverage", test_coverage);
   g_test_add_func ("/moisture/soak", test_soak);
   return g_test_run ();

@@ -87,7 +87,8 @@ CALL (drying_pct, BedWeighing w = { 0, bad }; BedDryingSetting s = { 16, 35, 1 }
       return bed_drying_fit (&w, 1, &s, &d, error);)
 CALL (soak_hours, BedSoaking s = { bad, 5 }; BedSoakFit f; return bed_soak_fit (&s, 1, &f, error);)
 CALL (soak_gain, BedSoaking s = { 5, bad }; BedSoakFit f; return bed_soak_fit (&s, 1, &f, error);)
-CALL (gain_hours, BedSoakFit f = { 2, 0, 0, 0 }; double g; return bed_soak_gain (&f, bad, &g, error);)
+CALL (gain_hours, BedSoakFit f = { 2, 0, 0, 0 }; double g;
+      return bed_soak_gain (&f, bad, &g, error);)
 CALL (stack_diameter, BedStackLoad l = { bad, 1000, 0, 5 }; BedStackRules r; BedStackPlan p;
       return bed_stack_rules (BED_STACK_CRIB, &r, error)
              && bed_stack_plan (BED_STACK_CRIB, &l, &r, &p, error);)
@@ -166,7 +167,7 @@ static const Nonsense table[] = {
   { "alarm", drying_alarm, 16 },
   { "noise", drying_noise, 0 },
   { "day", drying_day, 1e9 },
-  { "moisture", drying_pct, 10 },
+  { "moisture", drying_pct, -1 },
   { "hours", soak_hours, 0 },
   { "gain", soak_gain, 1000 },
   { "hours", gain_hours, -1 },

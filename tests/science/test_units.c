@@ -181,7 +181,8 @@ test_round_trip (void)
       {
         BedNotation notation = { i & 1 ? BED_SYSTEM_US : BED_SYSTEM_METRIC, i & 2 ? ',' : '.',
                                  g_test_rand_int_range (0, 5) };
-        guint64 bits = ((guint64) (guint32) g_test_rand_int () << 32) ^ (guint32) g_test_rand_int ();
+        guint64 bits = (guint64) (guint32) g_test_rand_int () << 32;
+        bits ^= (guint32) g_test_rand_int ();
         gint64 value = (gint64) (bits & G_MAXINT64) >> g_test_rand_int_range (16, 63);
         gint64 back = INVALID;
         g_autoptr (GError) error = NULL;

@@ -1,0 +1,378 @@
+#include "app/picking_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/browser.h"
+#include "app/lot_detail.h"
+#include "app/page_parts.h"
+#include "app/pick_line.h"
+#include "app/sale_form.h"
+#include "app/window.h"
+#include "model/pick.h"
+#include "model/query.h"
+#include "model/value.h"
+
+#define GRADES_MOST 4
+
+struct _BedPickingPage
+{
+  BedPage parent_instance;
+  GtkWidget *stack; /* "picks", "lots", "sales" */
+  BedFigures *figures;
+  BedPickLine *line;
+  BedTable *table;
+  GtkWidget *drop;
+  BedBrowser *lots;
+  BedBrowser *sales;
+};
+
+G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
+
+/* --- tables ----------------------------------------------------------------------------- */
+
+static const BedColumn pick_columns[] = {
+  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT, .width = 14 },
+  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+    .width = 5 },
+  { .column = "mass", .title = N_ ("Weight"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE, .decimals = -1 },
+  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
+  { .column = "picker", .title = N_ ("Picker"), .cell = BED_CELL_TEXT },
+};
+
+static const BedTableSpec pick_table = {
+  .label = N_ ("Picks of the day"),
+  .source = "pick_named",
+  .columns = pick_columns,
+  .n_columns = G_N_ELEMENTS (pick_columns),
+  .order = "id DESC",
+  .kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT),
+};
+
+static char *
+dup_left (BedFarm *farm, BedRow *row)
+{
+  gint64 left = bed_row_int (row, "picked") - bed_row_int (row, "sold") - bed_row_int (row, "lost")
+                - bed_row_int (row, "dried");
+
+  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, left);
+}
+
+static const BedColumn lot_columns[] = {
+  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
+  { .column = "picked_on", .title = N_ ("Picked on"), .cell = BED_CELL_DATE },
+  { .column = "picked", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS, .decimals = 2 },
+  { .column = "sold", .title = N_ ("Left"), .cell = BED_CELL_CUSTOM, .dup_text = dup_left },
+};
+
+static const BedTableSpec lot_table = {
+  .label = N_ ("Lots"),
+  .source = "lot_summary",
+  .columns = lot_columns,
+  .n_columns = G_N_ELEMENTS (lot_columns),
+  .order = "picked_on DESC, id DESC",
+  .search = "code",
+  .kinds = BED_KIND_BIT (BED_KIND_LOT) | BED_KIND_BIT (BED_KIND_PICK)
+           | BED_KIND_BIT (BED_KIND_LINE) | BED_KIND_BIT (BED_KIND_DRYING),
+};
+
+static const BedBrowserSpec lot_browser = {
+  .kind = BED_KIND_LOT,
+  .table = &lot_table,
+  .empty = { "bed-picking-symbolic", N_ ("No lot yet"),
+             N_ ("The first pick of a day opens its lot. A lot can be traced back to the tree "
+                 "and forward to who bought it."), NULL, NULL },
+  .detail_new = bed_lot_detail_new,
+  .detail_show = bed_lot_detail_show,
+};
+
+static const BedColumn sale_columns[] = {
+  { .column = "code", .title = N_ ("Sale"), .cell = BED_CELL_TEXT, .width = 6 },
+  { .column = "sold_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
+  { .column = "buyer_name", .title = N_ ("Buyer"), .cell = BED_CELL_TEXT },
+  { .column = "income", .title = N_ ("Income"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MONEY, .decimals = -1 },
+};
+
+static const BedTableSpec sale_table = {
+  .label = N_ ("Sales"),
+  .source = "sale_summary",
+  .columns = sale_columns,
+  .n_columns = G_N_ELEMENTS (sale_columns),
+  .order = "sold_on DESC, id DESC",
+  .search = "code || ' ' || coalesce (buyer_name, '')",
+  .kinds = BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE)
+           | BED_KIND_BIT (BED_KIND_BUYER),
+};
+
+static const BedBrowserSpec sale_browser = {
+  .kind = BED_KIND_SALE,
+  .table = &sale_table,
+  .empty = { "bed-money-symbolic", N_ ("Nothing sold yet"),
+             N_ ("A sale says which lots went to whom, and for how much. What was lost or given "
+                 "away is written down the same way, without a price."),
+             N_ ("New sale"), "win.add" },
+  .form_new = bed_sale_form_new,
+};
+
+/* --- figures ------------------------------------------------------------------------------ */
+
+static char *
+dup_mass (BedFarm *farm, gint64 mass)
+{
+  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, mass);
+}
+
+static void
+show_figures (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const char *day = bed_pick_line_get_day (self->line);
+  const char *unit = bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system);
+  const BedField *grade = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT grade, sum (mass) FROM pick WHERE picked_on = ?1 GROUP BY 1 ORDER BY 1");
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigure figures[1 + GRADES_MOST];
+  gint64 whole = 0;
+  guint n = 1;
+
+  bed_query_bind_text (q, 1, day);
+  while (bed_query_next (q) && n < G_N_ELEMENTS (figures))
+    {
+      char *mass = dup_mass (farm, bed_query_int (q, 1));
+      char *caption = g_strdup_printf (_ ("grade %s"),
+                                       bed_field_choice_label (grade, bed_query_text (q, 0)));
+      whole += bed_query_int (q, 1);
+      g_ptr_array_add (texts, mass);
+      g_ptr_array_add (texts, caption);
+      figures[n++] = (BedFigure) { mass, unit, caption };
+    }
+  g_autofree char *all = dup_mass (farm, whole);
+  g_autofree char *shown = bed_date_format_day (day);
+  gboolean today = strcmp (day, bed_farm_get_today (farm)) == 0;
+  g_autofree char *caption = today ? g_strdup (_ ("picked today"))
+                                   : g_strdup_printf (_ ("picked on %s"), shown);
+  figures[0] = (BedFigure) { all, unit, caption };
+  bed_figures_set (self->figures, figures, n);
+}
+
+/* --- picks of the day ------------------------------------------------------------------------ */
+
+static void
+show_day (BedPickingPage *self)
+{
+  g_autofree char *where
+      = g_strdup_printf ("picked_on = '%s'", bed_pick_line_get_day (self->line));
+
+  bed_table_set_where (self->table, where);
+  show_figures (self);
+}
+
+static void
+table_selected_cb (BedPickingPage *self)
+{
+  gtk_widget_set_sensitive (self->drop,
+                            bed_table_get_selected (self->table)
+                                && !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+}
+
+static void
+drop_cb (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  gint64 id = bed_table_get_selected (self->table);
+  g_autoptr (BedRecord) pick = id ? bed_farm_load (farm, BED_KIND_PICK, id, NULL) : NULL;
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+  g_autofree char *mass = pick ? bed_value_dup_sentence (farm, pick, "mass") : NULL;
+  g_autofree char *sentence = g_strdup_printf (_ ("Removed a pick of %s"), mass);
+  g_autoptr (GError) error = NULL;
+
+  if (!pick)
+    return;
+  bed_edit_remove (edit, BED_KIND_PICK, id);
+  if (!bed_window_commit (GTK_WIDGET (self), edit, sentence, &error))
+    bed_window_say_error (GTK_WIDGET (self), error);
+}
+
+static void
+open_lot_cb (BedPickingPage *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (bed_pick_open_lot (bed_page_get_farm (BED_PAGE (self)), bed_pick_line_get_day (self->line),
+                         &error))
+    bed_window_say_undo (GTK_WIDGET (self));
+  else
+    bed_window_say_error (GTK_WIDGET (self), error);
+  gtk_widget_grab_focus (GTK_WIDGET (self->line));
+}
+
+/* --- the page -------------------------------------------------------------------------------- */
+
+static gboolean
+is_seen (BedPickingPage *self, const char *name)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), name) == 0;
+}
+
+static void
+show_part (BedPickingPage *self, const char *name)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), name);
+}
+
+static void
+bed_picking_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  show_figures (self);
+  bed_pick_line_refresh (self->line);
+  bed_browser_refresh (self->lots);
+  bed_browser_refresh (self->sales);
+}
+
+/* Where sales are seen, a sale; anywhere else a pick. */
+static void
+bed_picking_page_add (BedPage *page)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  if (is_seen (self, "sales"))
+    bed_browser_add (self->sales, NULL);
+  else
+    {
+      show_part (self, "picks");
+      gtk_widget_grab_focus (GTK_WIDGET (self->line));
+    }
+}
+
+static void
+bed_picking_page_show_record (BedPage *page, BedKind kind, gint64 id)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  show_part (self, kind == BED_KIND_SALE ? "sales" : kind == BED_KIND_LOT ? "lots" : "picks");
+  if (kind == BED_KIND_SALE)
+    bed_browser_show (self->sales, id);
+  else if (kind == BED_KIND_LOT)
+    bed_browser_show (self->lots, id);
+  else
+    {
+      g_autoptr (BedRecord) pick = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
+      g_autoptr (BedRecord) day = bed_record_new (BED_KIND_PICK);
+      if (!pick)
+        return;
+      bed_record_take_field (day, pick, "picked_on");
+      bed_pick_line_fill (self->line, day);
+      bed_table_select (self->table, id);
+    }
+}
+
+static void
+bed_picking_page_show_draft (BedPage *page, BedRecord *draft)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+  BedKind kind = bed_record_get_kind (draft);
+
+  show_part (self, kind == BED_KIND_SALE ? "sales" : kind == BED_KIND_LOT ? "lots" : "picks");
+  if (kind == BED_KIND_SALE)
+    bed_browser_add (self->sales, draft);
+  else if (kind == BED_KIND_LOT)
+    bed_browser_add (self->lots, draft);
+  else
+    bed_pick_line_fill (self->line, draft);
+}
+
+static GtkWidget *
+make_foot (BedPickingPage *self)
+{
+  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *lot = gtk_button_new_with_label (_ ("Open another lot"));
+
+  self->drop = gtk_button_new_with_label (_ ("Remove pick"));
+  gtk_widget_set_sensitive (self->drop, FALSE);
+  gtk_widget_set_sensitive (lot, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+  gtk_widget_set_tooltip_text (lot, _ ("Picks of this day go into a new lot from now on"));
+  gtk_widget_add_css_class (lot, "flat");
+  gtk_widget_add_css_class (self->drop, "flat");
+  gtk_widget_add_css_class (foot, "foot");
+  g_signal_connect_swapped (self->drop, "clicked", G_CALLBACK (drop_cb), self);
+  g_signal_connect_swapped (lot, "clicked", G_CALLBACK (open_lot_cb), self);
+  gtk_box_append (GTK_BOX (foot), lot);
+  gtk_box_append (GTK_BOX (foot), self->drop);
+  return foot;
+}
+
+static GtkWidget *
+make_picks (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->line = bed_pick_line_new (farm);
+  self->table = bed_table_new (farm, &pick_table);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
+  g_signal_connect_object (self->line, "day-changed", G_CALLBACK (show_day), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "selected", G_CALLBACK (table_selected_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
+  gtk_box_append (GTK_BOX (box), make_foot (self));
+  return box;
+}
+
+static void
+bed_picking_page_constructed (GObject *object)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (object);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  GtkStack *stack = GTK_STACK (self->stack);
+
+  G_OBJECT_CLASS (bed_picking_page_parent_class)->constructed (object);
+  self->lots = bed_browser_new (farm, &lot_browser);
+  self->sales = bed_browser_new (farm, &sale_browser);
+  gtk_stack_add_titled (stack, make_picks (self), "picks", _ ("Picks"));
+  gtk_stack_add_titled (stack, GTK_WIDGET (self->lots), "lots", _ ("Lots"));
+  gtk_stack_add_titled (stack, GTK_WIDGET (self->sales), "sales", _ ("Sales"));
+  show_day (self);
+}
+
+static void
+bed_picking_page_class_init (BedPickingPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = bed_picking_page_constructed;
+  page_class->refresh = bed_picking_page_refresh;
+  page_class->add = bed_picking_page_add;
+  page_class->show_record = bed_picking_page_show_record;
+  page_class->show_draft = bed_picking_page_show_draft;
+  page_class->add_title = N_ ("New pick or sale");
+  page_class->kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT)
+                      | BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE);
+  page_class->help
+      = N_ ("Type or scan a log, a stack or a batch, then the grade and the weight, each with "
+            "Enter; the last one saves and the line is ready again with the same grade. The "
+            "first pick of a day opens its lot, and a lot can be traced both ways.\n\nPick only "
+            "what you know to be the mushroom you inoculated: others come up on old logs, and "
+            "some are poisonous. Work in moving air where much is ripe: the spores make some "
+            "people ill. Cool the mushrooms quickly, to 1-4 C (34-39 F).");
+}
+
+static void
+bed_picking_page_init (BedPickingPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->figures = bed_figures_new ();
+  self->stack = gtk_stack_new ();
+  gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
+                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box), self->stack);
+  adw_bin_set_child (ADW_BIN (self), box);
+}

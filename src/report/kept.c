@@ -1,0 +1,133 @@
+#include "report/kept.h"
+
+#include <math.h>
+
+struct _BedIndex
+{
+  GHashTable *sums; /* key -> double */
+  GString *key;     /* the one being made */
+};
+
+/* Helpers */
+
+static guint
+count_cells (const BedKept *kept)
+{
+  return kept->numbers ? kept->numbers->len : kept->texts->len;
+}
+
+static gboolean
+meets (const BedCondition *condition, guint i)
+{
+  const BedKept *column = condition->column;
+  gboolean equal;
+
+  if (condition->test == BED_TEST_ABOVE)
+    return column->numbers && g_array_index (column->numbers, double, i) > condition->number;
+  equal = column->numbers
+              ? !condition->text && g_array_index (column->numbers, double, i) == condition->number
+              : g_strcmp0 (column->texts->pdata[i], condition->text) == 0;
+  return equal == (condition->test == BED_TEST_EQUAL);
+}
+
+static void
+append_key (GString *key, const char *text, double number)
+{
+  if (text)
+    g_string_append (key, text);
+  else
+    g_string_append_printf (key, "%.15g", number);
+  g_string_append_c (key, '\x1f');
+}
+
+/* FALSE when what does not vary is not met. */
+static gboolean
+make_key (BedIndex *index, const BedCondition *conditions, guint n, guint i)
+{
+  g_string_truncate (index->key, 0);
+  for (guint c = 0; c < n; c++)
+    {
+      const BedKept *column = conditions[c].column;
+
+      if (!conditions[c].varies && !meets (&conditions[c], i))
+        return FALSE;
+      if (conditions[c].varies)
+        append_key (index->key, column->texts ? column->texts->pdata[i] : NULL,
+                    column->numbers ? g_array_index (column->numbers, double, i) : 0);
+    }
+  return TRUE;
+}
+
+static void
+add (BedIndex *index, double value)
+{
+  double *sum = g_hash_table_lookup (index->sums, index->key->str);
+
+  if (!sum)
+    {
+      sum = g_new0 (double, 1);
+      g_hash_table_insert (index->sums, g_strdup (index->key->str), sum);
+    }
+  *sum += value;
+}
+
+/* Public */
+
+BedKept *
+bed_kept_new (BedCell cell)
+{
+  BedKept *kept = g_new0 (BedKept, 1);
+
+  if (cell == BED_CELL_TEXT || cell == BED_CELL_DATE)
+    kept->texts = g_ptr_array_new ();
+  else
+    kept->numbers = g_array_new (FALSE, FALSE, sizeof (double));
+  return kept;
+}
+
+void
+bed_kept_free (BedKept *kept)
+{
+  g_clear_pointer (&kept->texts, g_ptr_array_unref);
+  g_clear_pointer (&kept->numbers, g_array_unref);
+  g_free (kept);
+}
+
+BedIndex *
+bed_index_new (const BedKept *values, const BedCondition *conditions, guint n)
+{
+  BedIndex *index = g_new0 (BedIndex, 1);
+
+  index->sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  index->key = g_string_new (NULL);
+  for (guint i = 0; i < count_cells (conditions[0].column); i++)
+    {
+      double value = values ? g_array_index (values->numbers, double, i) : 1;
+
+      /* A cell without a number adds nothing. */
+      if (!isnan (value) && make_key (index, conditions, n, i))
+        add (index, value);
+    }
+  return index;
+}
+
+void
+bed_index_free (BedIndex *index)
+{
+  g_hash_table_unref (index->sums);
+  g_string_free (index->key, TRUE);
+  g_free (index);
+}
+
+double
+bed_index_find (BedIndex *index, const BedCondition *conditions, guint n)
+{
+  const double *sum;
+
+  g_string_truncate (index->key, 0);
+  for (guint c = 0; c < n; c++)
+    if (conditions[c].varies)
+      append_key (index->key, conditions[c].text, conditions[c].number);
+  sum = g_hash_table_lookup (index->sums, index->key->str);
+  return sum ? *sum : 0;
+}
