@@ -212,7 +212,8 @@ draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
   if (!contents)
     return;
   bed_colour_set (cr, &style->palette->dim, 1);
-  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, (BedPoint) { middle, box.y + 2.05 * size });
+  show_centred (cr, style, contents, BED_WEIGHT_REGULAR,
+                (BedPoint) { middle, box.y + 2.05 * size });
 }
 
 static void
