@@ -173,6 +173,12 @@ class Desk:
             node = self.find(role, name)
         raise Missing(f"Tab does not lead to {role} {name!r}")
 
+    def page(self, title):
+        """To the page of that name, by its own key."""
+        names = [node.get_name() for node in self.walk(self.find("list", "Pages"))
+                 if node.get_role_name() == "list item"]
+        self.key(f"ctrl+{names.index(title) + 1}")
+
     def keyboard_to(self, title):
         """Gives the keyboard to the window of that title: there is no window manager here, and a
         dialog that closes leaves the keyboard to nobody."""

@@ -2,7 +2,7 @@
 
 
 def area(desk, path):
-    desk.key("ctrl+3")
+    desk.page("Yard")
     desk.key("ctrl+n")              # a yard without areas begins with one
     desk.find("text", "Area")
     desk.enter("Lower yard")
