@@ -216,7 +216,6 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   const char *today = bed_farm_get_today (farm);
   g_autofree char *day = bed_date_format_day (item->state == BED_DUE_TODAY ? today : item->day);
   g_autofree char *subject = dup_subject (item);
-  g_autofree char *name = NULL;
 
   self->farm = g_object_ref (farm);
   self->item = item;
@@ -233,8 +232,7 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   gtk_box_append (GTK_BOX (box), line);
   gtk_box_append (GTK_BOX (box), self->why);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
-  /* Translators: what is due, of what, on which day; read aloud. */
-  name = g_strdup_printf (_ ("%s, %s, %s"), _ (item->rule->what), subject, day);
+  g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return self;
 }

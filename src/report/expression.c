@@ -382,6 +382,18 @@ append_cell (GString *text, const BedScope *scope, const char *name, gsize lengt
                           (first ? scope->first_row : scope->row) + 1);
 }
 
+/* A name with a star in it means itself in a condition, not all names like it. */
+static void
+append_condition_cell (GString *text, const BedScope *scope, const char *name, gsize length)
+{
+  guint column = find_column (scope, name, length);
+  gboolean wild = scope->texts && scope->texts[column] && strpbrk (scope->texts[column], "~*?");
+
+  g_string_append (text, wild ? "SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(" : "");
+  append_cell (text, scope, name, length);
+  g_string_append (text, wild ? ",\"~\",\"~~\"),\"*\",\"~*\"),\"?\",\"~?\")" : "");
+}
+
 static void
 append_text (GString *text, const char *formula, const BedScope *scope)
 {
@@ -389,7 +401,9 @@ append_text (GString *text, const char *formula, const BedScope *scope)
     {
       const char *end = *p == '[' ? strchr (p, ']') : *p == '{' ? strchr (p, '}') : NULL;
 
-      if (*p == '[')
+      if (*p == '[' && p > formula && p[-1] == '&')
+        append_condition_cell (text, scope, p + 1, end - p - 1);
+      else if (*p == '[')
         append_cell (text, scope, p + 1, end - p - 1);
       else if (*p == '{')
         g_string_append_printf (text, "\"%s\"", get_choice (p + 1, end - p - 1));

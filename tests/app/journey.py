@@ -12,10 +12,11 @@ import traceback
 
 import desk as desk_module
 import steps_batch
+import steps_crop
 import steps_names
 import steps_yard
 
-MODULES = [steps_batch, steps_yard, steps_names]
+MODULES = [steps_batch, steps_yard, steps_crop, steps_names]
 
 
 def main():

@@ -5,7 +5,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-/* One record a line: kind, then field=value as a person types it. */
+/* One record a line (names a spreadsheet could take for patterns among them): kind, then field=value as a person types it. */
 static const char *const scene[] = {
   "stand|name=North slope|owner=the farm|declared_on=2024-01-02|permission=own wood",
   "strain|name=Wide one|mushroom=shiitake|type=wide-range|run_least=6|run_most=12",
@@ -29,8 +29,8 @@ static const char *const scene[] = {
   "spawn_used|batch=26A|spawn=S24-1|mass=0.5 kg",
   "area|name=Ravine|shade=75|shade_kind=trees|water=stream|water_source=the brook"
   "|water_tested_on=2026-04-01",
-  "stack|name=Crib 1|area=Ravine|kind=crib|built_on=2024-03-01",
-  "stack|name=Frame 1|area=Ravine|kind=A-frame|built_on=2025-05-01",
+  "stack|name=Crib*|area=Ravine|kind=crib|built_on=2024-03-01",
+  "stack|name=Cribs 1?~|area=Ravine|kind=A-frame|built_on=2025-05-01",
   NULL,
 };
 
@@ -41,11 +41,11 @@ static const char *const story[] = {
   "lot|code=|picked_on=2025-05-12",
   "lot|code=|picked_on=2026-05-18|cooled_at=2026-05-18 11:30|cooled_to=2 C",
   "lot|code=|picked_on=2026-05-25",
-  "pick|picked_on=2025-05-12|stack=Crib 1|grade=A|mass=2310 g|lot=L250512-1",
+  "pick|picked_on=2025-05-12|stack=Crib*|grade=A|mass=2310 g|lot=L250512-1",
   "pick|picked_on=2026-05-18|log=24A-001|grade=A|mass=412 g|lot=L260518-1|picker=@sum",
   "pick|picked_on=2026-05-18|log=24A-002|grade=B|mass=377 g|lot=L260518-1|picker=-1",
-  "pick|picked_on=2026-05-18|stack=Crib 1|grade=A|mass=1000 g|lot=L260518-1|notes==1+2",
-  "pick|picked_on=2026-05-25|stack=Frame 1|grade=A|mass=1777 g|lot=L260525-1|notes=+3",
+  "pick|picked_on=2026-05-18|stack=Crib*|grade=A|mass=1000 g|lot=L260518-1|notes==1+2",
+  "pick|picked_on=2026-05-25|stack=Cribs 1?~|grade=A|mass=1777 g|lot=L260525-1|notes=+3",
   "pick|picked_on=2026-06-02|log=25A-001|grade=C|mass=91 g",
   "drying|lot=L260525-1|dried_on=2026-05-27|fresh_mass=500 g|dried_mass=61 g",
   "buyer|name=@the corner table|kind=restaurant",
@@ -153,9 +153,9 @@ farm_new (const char *units)
   farm_add_logs (farm, "F24-1", "24A", 7);
   farm_add_logs (farm, "F25-1", "25A", 4);
   farm_add_logs (farm, "F26-1", "26A", 5);
-  place_logs (farm, "24A", "Crib 1", "2024-03-01");
-  place_logs (farm, "25A", "Crib 1", "2025-03-05");
-  place_logs (farm, "26A", "Frame 1", "2026-03-02");
+  place_logs (farm, "24A", "Crib*", "2024-03-01");
+  place_logs (farm, "25A", "Crib*", "2025-03-05");
+  place_logs (farm, "26A", "Cribs 1?~", "2026-03-02");
   add_lines (farm, story);
   soak_logs (farm, "K25-1", "24A-001");
   soak_logs (farm, "K25-1", "24A-002");

@@ -1,5 +1,6 @@
 #include "report_test.h"
 
+#include "model/season.h"
 #include "science/apportion.h"
 #include "science/budget.h"
 #include "science/forecast.h"
@@ -87,6 +88,33 @@ test_headline (void)
   expect (farm, "Cost_per_log", cost / 16, CENT);
   expect (farm, "Cost_per_mass", cost / picked, CENT);
   expect (farm, "Cost_uncharged", 0, CENT);
+}
+
+/* The Season page counts with model/season, the workbook by itself: they must agree. */
+static void
+test_season_page (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+
+  for (int season = 2024; season <= 2026; season++)
+    {
+      BedSeason page;
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (bed_season_read (farm->farm, season, &page, &error));
+      farm_write (farm, season);
+      /* The demo farm is kept in pounds. */
+      expect (farm, "Picked", page.picked / 453592.37, GRAM);
+      expect (farm, "Mass_sold", page.sold / 453592.37, GRAM);
+      expect (farm, "Logs_standing", page.logs, 0);
+      expect (farm, "Hours_worked", page.minutes / 60.0, 1e-6);
+      expect (farm, "Income", page.income / 100.0, CENT);
+      expect (farm, "Bought", page.bought / 100.0, CENT);
+      expect (farm, "Spawn", page.spawn / 100.0, CENT);
+      expect (farm, "Work", page.labour / 100.0, CENT);
+      expect (farm, "Equipment", page.equipment / 100.0, CENT);
+      expect (farm, "Cost", page.cost / 100.0, CENT);
+    }
 }
 
 /* Overhead over the logs of three batches, by science/apportion. */
@@ -211,6 +239,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/report/figures/headline", test_headline);
+  g_test_add_func ("/report/figures/season-page", test_season_page);
   g_test_add_func ("/report/figures/shared-costs", test_shared_costs);
   g_test_add_func ("/report/figures/budget", test_budget);
   g_test_add_func ("/report/figures/forecast", test_forecast);
