@@ -28,7 +28,8 @@ write_notes (BedPen *pen, const char *const *notes)
       bed_book_check (
           pen->book,
           worksheet_set_row (pen->worksheet, pen->row,
-                             bed_text_lines (_ (*notes), WIDTH_NOTES * 1.15) * BED_LINE_HEIGHT + 8, NULL));
+                             bed_text_lines (_ (*notes), WIDTH_NOTES * 1.15) * BED_LINE_HEIGHT + 8,
+                             NULL));
       bed_pen_text (pen, 0, _ (*notes), pen->book->looks[BED_LOOK_NOTE]);
       pen->row++;
     }
