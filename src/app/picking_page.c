@@ -49,26 +49,18 @@ static const BedTableSpec pick_table = {
   .kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT),
 };
 
-static char *
-dup_left (BedFarm *farm, BedRow *row)
-{
-  gint64 left = bed_row_int (row, "picked") - bed_row_int (row, "sold") - bed_row_int (row, "lost")
-                - bed_row_int (row, "dried");
-
-  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, left);
-}
-
 static const BedColumn lot_columns[] = {
   { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
   { .column = "picked_on", .title = N_ ("Picked on"), .cell = BED_CELL_DATE },
   { .column = "picked", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_MASS, .decimals = 2 },
-  { .column = "sold", .title = N_ ("Left"), .cell = BED_CELL_CUSTOM, .dup_text = dup_left },
+  { .column = "rest", .title = N_ ("Left"), .cell = BED_CELL_MEASURE, .measure = BED_MEASURE_MASS,
+    .decimals = 2 },
 };
 
 static const BedTableSpec lot_table = {
   .label = N_ ("Lots"),
-  .source = "lot_summary",
+  .source = "lot_left",
   .columns = lot_columns,
   .n_columns = G_N_ELEMENTS (lot_columns),
   .order = "picked_on DESC, id DESC",
