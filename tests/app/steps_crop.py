@@ -7,7 +7,6 @@ import desk as desk_module
 
 
 def soak(desk, path):
-    desk.keyboard_to("Alder Hollow")
     desk.key("ctrl+5", "ctrl+n")
     desk.focus("text", "Tank")
     desk.enter("Trough")
