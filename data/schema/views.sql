@@ -278,6 +278,10 @@ UNION ALL
 SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
   FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
  GROUP BY p.batch, p.picked_on;
+-- A lot with what is neither sold, lost nor dried yet (mg).
+CREATE TEMP VIEW lot_left AS
+SELECT *, picked - sold - lost - dried AS rest FROM lot_summary;
+
 -- A sale with who bought and how much it came to (mg, minor units).
 CREATE TEMP VIEW sale_summary AS
 SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,

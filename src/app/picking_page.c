@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/crop_detail.h"
 #include "app/lot_detail.h"
 #include "app/page_parts.h"
 #include "app/pick_line.h"
@@ -31,7 +32,7 @@ G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
 /* --- tables ----------------------------------------------------------------------------- */
 
 static const BedColumn pick_columns[] = {
-  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT, .width = 14 },
+  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
   { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
     .width = 5 },
   { .column = "mass", .title = N_ ("Weight"), .cell = BED_CELL_MEASURE,
@@ -49,26 +50,17 @@ static const BedTableSpec pick_table = {
   .kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT),
 };
 
-static char *
-dup_left (BedFarm *farm, BedRow *row)
-{
-  gint64 left = bed_row_int (row, "picked") - bed_row_int (row, "sold") - bed_row_int (row, "lost")
-                - bed_row_int (row, "dried");
-
-  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, left);
-}
-
 static const BedColumn lot_columns[] = {
-  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
-  { .column = "picked_on", .title = N_ ("Picked on"), .cell = BED_CELL_DATE },
+  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
   { .column = "picked", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_MASS, .decimals = 2 },
-  { .column = "sold", .title = N_ ("Left"), .cell = BED_CELL_CUSTOM, .dup_text = dup_left },
+  { .column = "rest", .title = N_ ("Left"), .cell = BED_CELL_MEASURE, .measure = BED_MEASURE_MASS,
+    .decimals = 2 },
 };
 
 static const BedTableSpec lot_table = {
   .label = N_ ("Lots"),
-  .source = "lot_summary",
+  .source = "lot_left",
   .columns = lot_columns,
   .n_columns = G_N_ELEMENTS (lot_columns),
   .order = "picked_on DESC, id DESC",
@@ -88,7 +80,6 @@ static const BedBrowserSpec lot_browser = {
 };
 
 static const BedColumn sale_columns[] = {
-  { .column = "code", .title = N_ ("Sale"), .cell = BED_CELL_TEXT, .width = 6 },
   { .column = "sold_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
   { .column = "buyer_name", .title = N_ ("Buyer"), .cell = BED_CELL_TEXT },
   { .column = "income", .title = N_ ("Income"), .cell = BED_CELL_MEASURE,
@@ -113,6 +104,8 @@ static const BedBrowserSpec sale_browser = {
              N_ ("A sale says which lots went to whom, and for how much. What was lost or given "
                  "away is written down the same way, without a price."),
              N_ ("New sale"), "win.add" },
+  .detail_new = bed_sale_detail_new,
+  .detail_show = bed_sale_detail_show,
   .form_new = bed_sale_form_new,
 };
 

@@ -34,7 +34,7 @@ struct _BedSeasonPage
 G_DEFINE_FINAL_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
 
 static const BedColumn batch_columns[] = {
-  { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 8 },
+  { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT },
   { .column = "inoculated_on", .title = N_ ("Inoculated"), .cell = BED_CELL_DATE },
   { .column = "year_of_life", .title = N_ ("Year of life"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },

@@ -4,6 +4,7 @@
 
 #include "app/browser.h"
 #include "app/chart.h"
+#include "app/crop_detail.h"
 #include "app/page_parts.h"
 #include "app/rotation_view.h"
 #include "app/soak_form.h"
@@ -45,7 +46,7 @@ dup_out (BedFarm *farm, BedRow *row)
 }
 
 static const BedColumn soak_columns[] = {
-  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT, .width = 6 },
+  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT },
   { .column = "put_in", .title = N_ ("In"), .cell = BED_CELL_DATE },
   { .column = "taken_out", .title = N_ ("Out"), .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
   { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
@@ -69,6 +70,8 @@ static const BedBrowserSpec soak_browser = {
              N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
                  "bear. Write down which logs went in, and the rotation follows."),
              N_ ("Record soak"), "win.add" },
+  .detail_new = bed_soak_detail_new,
+  .detail_show = bed_soak_detail_show,
   .form_new = bed_soak_form_new,
 };
 

@@ -8,6 +8,7 @@
 #include "app/farm_dialog.h"
 #include "app/history_page.h"
 #include "app/money_page.h"
+#include "app/one_stop.h"
 #include "app/picking_page.h"
 #include "app/search.h"
 #include "app/season_page.h"
@@ -574,6 +575,7 @@ bed_window_class_init (BedWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (BED_TYPE_ONE_STOP);
   G_OBJECT_CLASS (klass)->dispose = bed_window_dispose;
   widget_class->size_allocate = bed_window_size_allocate;
   GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;

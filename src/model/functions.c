@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/farm_private.h"
 #include "model/value.h"
 
 /* MM-DD of the settings; a new farm has none yet. */
@@ -67,7 +68,7 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
 }
 
 void
-bed_functions_register (BedFarm *farm, sqlite3 *db)
+bed_functions_register (BedFarm *farm)
 {
   static const struct
   {
@@ -83,7 +84,7 @@ bed_functions_register (BedFarm *farm, sqlite3 *db)
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)
-    sqlite3_create_function (db, functions[i].name, functions[i].n,
+    sqlite3_create_function (bed_farm_get_db (farm), functions[i].name, functions[i].n,
                              SQLITE_UTF8 | SQLITE_INNOCUOUS | functions[i].flags, farm,
                              functions[i].function, NULL, NULL);
 }

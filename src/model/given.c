@@ -9,7 +9,7 @@
 
 #include "model/edit.h"
 #include "model/value.h"
-#include "model/model_resources.h"
+#include "model_resources.h"
 
 typedef struct
 {
