@@ -29,7 +29,7 @@ struct _BedPickingPage
 
 G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
 
-/* --- tables ----------------------------------------------------------------------------- */
+/* --- tables -------------------------------------------------------------------- */
 
 static const BedColumn pick_columns[] = {
   { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
@@ -109,7 +109,7 @@ static const BedBrowserSpec sale_browser = {
   .form_new = bed_sale_form_new,
 };
 
-/* --- figures ------------------------------------------------------------------------------ */
+/* --- figures ------------------------------------------------------------------- */
 
 static char *
 dup_mass (BedFarm *farm, gint64 mass)
@@ -151,7 +151,7 @@ show_figures (BedPickingPage *self)
   bed_figures_set (self->figures, figures, n);
 }
 
-/* --- picks of the day ------------------------------------------------------------------------ */
+/* --- picks of the day ---------------------------------------------------------- */
 
 static void
 show_day (BedPickingPage *self)
@@ -166,9 +166,10 @@ show_day (BedPickingPage *self)
 static void
 table_selected_cb (BedPickingPage *self)
 {
-  gtk_widget_set_sensitive (self->drop,
-                            bed_table_get_selected (self->table)
-                                && !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  gtk_widget_set_sensitive (self->drop, bed_table_get_selected (self->table)
+                                            && !bed_farm_get_read_only_why (farm));
 }
 
 static void
@@ -202,7 +203,7 @@ open_lot_cb (BedPickingPage *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->line));
 }
 
-/* --- the page -------------------------------------------------------------------------------- */
+/* --- the page ------------------------------------------------------------------ */
 
 static gboolean
 is_seen (BedPickingPage *self, const char *name)

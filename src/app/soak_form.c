@@ -172,8 +172,8 @@ set_sentence (BedForm *form, BedRecord *soak, guint n)
   const char *tank = bed_record_get_text (soak, "tank");
   /* Translators: number of logs, name of the tank. */
   g_autofree char *sentence
-      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s", "Soaked %u logs in %s",
-                                      n), n, tank ? tank : "");
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s",
+                                      "Soaked %u logs in %s", n), n, tank ? tank : "");
 
   bed_form_set_sentence (form, sentence);
 }

@@ -108,9 +108,10 @@ show_figures (BedSoakingPage *self)
 static char *
 dup_mass (BedSoakingPage *self, double kg)
 {
-  return bed_measure_format_unit_rounded (BED_MEASURE_MASS,
-                                          bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self))),
-                                          1, kg * MG_PER_KG);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  return bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 1,
+                                          kg * MG_PER_KG);
 }
 
 static double
@@ -200,7 +201,7 @@ show_plan (BedSoakingPage *self)
                                     self->plan->groups->len ? "drawn" : "empty");
 }
 
-/* --- planning, in a thread: a big yard takes the solver a second ------------------------ */
+/* --- planning, in a thread: a big yard takes the solver a second --------------- */
 
 /* Task data: where the plan waits for the thread, which takes it. */
 static void
@@ -272,7 +273,7 @@ begin_plan (BedSoakingPage *self)
   g_task_run_in_thread (task, solve);
 }
 
-/* --- the tank -------------------------------------------------------------------------- */
+/* --- the tank ------------------------------------------------------------------ */
 
 static void
 lift_cb (GtkButton *button, BedSoakingPage *self)
@@ -296,6 +297,7 @@ lift_cb (GtkButton *button, BedSoakingPage *self)
 static GtkWidget *
 make_tank_row (BedSoakingPage *self, BedQuery *q)
 {
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *button = gtk_button_new_with_label (_ ("Lift soak"));
   gint64 id = bed_query_int (q, 0);
@@ -307,7 +309,7 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
 
   g_object_set_data_full (G_OBJECT (button), "bed-soak", g_memdup2 (&id, sizeof id), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (lift_cb), self);
-  gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+  gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (farm));
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_add_css_class (row, "due");
@@ -341,7 +343,7 @@ show_tanks (BedSoakingPage *self)
   gtk_widget_set_visible (self->tanks, list != NULL);
 }
 
-/* --- the page --------------------------------------------------------------------------- */
+/* --- the page ------------------------------------------------------------------ */
 
 static void
 bed_soaking_page_refresh (BedPage *page, guint64 kinds)
@@ -469,7 +471,8 @@ make_rotation (BedSoakingPage *self)
   gtk_widget_add_css_class (box, "page");
   gtk_box_append (GTK_BOX (box), self->tanks);
   gtk_box_append (GTK_BOX (box), across);
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked, and expected of these soaks"), chart));
+  gtk_box_append (GTK_BOX (box),
+                  bed_section_new (_ ("Picked, and expected of these soaks"), chart));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);

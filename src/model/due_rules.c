@@ -76,7 +76,8 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
     .rule = { BED_DUE_WATER, "water", N_ ("Water the yard"),
               N_ ("After more than 7 days without rain, above all when it is warmer than 24 C "
                   "(75 F), wet the logs overnight, then let the bark dry."),
-              "D. B. Hill, Shiitake Production on Logs: Harvesting, University of Kentucky FOR-85." },
+              "D. B. Hill, Shiitake Production on Logs: Harvesting, University of Kentucky "
+              "FOR-85." },
     .sql = DRY
     "SELECT 'area', a.id, a.name, date (bed_today (), '-' || (dry.days - 8) || ' days'), 0,"
     " count (x.id), dry.days FROM dry, area a JOIN stack k ON k.area = a.id"
@@ -110,7 +111,8 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
               "(turning); D. B. Hill, University of Kentucky FOR-85 (signs)." },
     .sql = "SELECT 'batch', b.id, b.code, date (max (b.inoculated_on, coalesce (c.on_, '')),"
            " '+90 days'), 0, b.logs_alive, coalesce (c.on_, b.inoculated_on),"
-           " b.age_days FROM batch_summary b LEFT JOIN (SELECT coalesce (c.batch, l.batch) AS batch,"
+           " b.age_days FROM batch_summary b"
+           " LEFT JOIN (SELECT coalesce (c.batch, l.batch) AS batch,"
            " max (c.checked_on) AS on_ FROM \"check\" c LEFT JOIN log l ON l.id = c.log"
            " GROUP BY 1) c ON c.batch = b.id"
            " WHERE b.logs_alive > 0 AND date (b.inoculated_on, '+' || coalesce (b.run_least, 12)"
@@ -182,8 +184,8 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
                   "Either picks are missing, or the logs did not answer: not run through, too "
                   "dry, or the water as warm as the air."),
               "Ohio State F-0042, Fruiting, Harvesting, Storage, 2022.", TRUE },
-    .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.taken_out, '+14 days'), 0, s.logs,"
-           " date (s.taken_out) FROM soak_summary s"
+    .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.taken_out, '+14 days'), 0,"
+           " s.logs, date (s.taken_out) FROM soak_summary s"
            " WHERE bed_today () > date (s.taken_out, '+14 days')"
            " AND bed_today () <= date (s.taken_out, '+28 days') AND s.logs > 0"
            " AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.picked_on >= date (s.put_in)"
