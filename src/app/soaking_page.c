@@ -297,6 +297,7 @@ lift_cb (GtkButton *button, BedSoakingPage *self)
 static GtkWidget *
 make_tank_row (BedSoakingPage *self, BedQuery *q)
 {
+  GtkWidget *item = gtk_list_box_row_new ();
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *button = gtk_button_new_with_label (_ ("Lift soak"));
@@ -315,7 +316,11 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
   gtk_widget_add_css_class (row, "due");
   gtk_box_append (GTK_BOX (row), label);
   gtk_box_append (GTK_BOX (row), button);
-  return row;
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item), row);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (item), FALSE);
+  gtk_widget_set_focusable (item, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (item), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  return item;
 }
 
 static void
@@ -335,10 +340,11 @@ show_tanks (BedSoakingPage *self)
           list = gtk_list_box_new ();
           gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
           gtk_widget_add_css_class (list, "boxed-list");
+          gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                          _ ("In the tank"), -1);
           gtk_box_append (GTK_BOX (self->tanks), bed_section_new (_ ("In the tank"), list));
         }
       gtk_list_box_append (GTK_LIST_BOX (list), make_tank_row (self, q));
-      gtk_widget_set_focusable (gtk_widget_get_last_child (list), FALSE);
     }
   gtk_widget_set_visible (self->tanks, list != NULL);
 }
