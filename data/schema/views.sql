@@ -255,7 +255,7 @@ SELECT x.stack, x.since, coalesce (x.until, '9999') AS until, l.batch, count (*)
 -- What each log of a group has of a day's picks from its stack (mg, fraction kept), and
 -- which part that is of them.
 CREATE TEMP VIEW stack_share AS
-WITH day AS MATERIALIZED
+WITH day AS
        (SELECT stack, picked_on, sum (mass) AS mass FROM pick
          WHERE log IS NULL AND stack IS NOT NULL GROUP BY stack, picked_on),
      lying AS MATERIALIZED

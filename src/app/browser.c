@@ -281,6 +281,13 @@ bed_browser_get_selected (BedBrowser *self)
   return bed_table_get_selected (self->table);
 }
 
+gboolean
+bed_browser_has_typing (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), FALSE);
+  return self->form && bed_form_has_typing (self->form);
+}
+
 void
 bed_browser_refresh (BedBrowser *self)
 {

@@ -235,5 +235,7 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   gtk_box_append (GTK_BOX (box), line);
   gtk_box_append (GTK_BOX (box), self->why);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
+  g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return self;
 }

@@ -272,6 +272,10 @@ make_chooser (BedSeasonPage *self)
   gtk_widget_add_css_class (self->later, "flat");
   gtk_widget_set_tooltip_text (self->earlier, _ ("The season before"));
   gtk_widget_set_tooltip_text (self->later, _ ("The season after"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->earlier), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The season before"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->later), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The season after"), -1);
   g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (earlier_cb), self);
   g_signal_connect_swapped (self->later, "clicked", G_CALLBACK (later_cb), self);
   gtk_box_append (GTK_BOX (box), self->earlier);

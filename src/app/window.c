@@ -8,6 +8,7 @@
 #include "app/farm_dialog.h"
 #include "app/history_page.h"
 #include "app/money_page.h"
+#include "app/one_stop.h"
 #include "app/picking_page.h"
 #include "app/search.h"
 #include "app/season_page.h"
@@ -15,12 +16,13 @@
 #include "app/shortcuts.h"
 #include "app/soaking_page.h"
 #include "app/week_page.h"
+#include "app/window_files.h"
 #include "app/woodlot_page.h"
 #include "app/yard_page.h"
 #include "model/backup.h"
-#include "model/demo.h"
 #include "model/history.h"
 
+#define TOAST_SECONDS 6
 #define NARROW 900 /* px: below it the page names are icons only */
 
 /* The pages, in the order of Ctrl+1..9. */
@@ -48,6 +50,7 @@ struct _BedWindow
   BedFarm *farm;
   GSignalGroup *farm_signals;
   AdwToast *toast; /* weak: the one that is seen */
+  guint toast_source;
   GtkWidget *labels[G_N_ELEMENTS (pages)];
   gboolean narrow;
   guint narrow_source;
@@ -168,6 +171,33 @@ clear_pages (BedWindow *self)
     gtk_stack_remove (GTK_STACK (self->pages), page);
 }
 
+static gboolean
+has_typing (BedWindow *self)
+{
+  for (GtkWidget *page = gtk_widget_get_first_child (self->pages); page;
+       page = gtk_widget_get_next_sibling (page))
+    if (bed_page_has_typing (BED_PAGE (page)))
+      return TRUE;
+  return FALSE;
+}
+
+/* Typing cannot be kept past the farm it belongs to: the one question the desk asks. */
+static void
+leave_farm (BedWindow *self, void (*then) (BedWindow *self))
+{
+  BedQuestion question = {
+    _ ("Something typed is not saved"),
+    _ ("It stands in a form of this farm and would be lost."),
+    _ ("Leave without saving"),
+    _ ("Keep typing"),
+  };
+
+  if (has_typing (self))
+    bed_ask (GTK_WIDGET (self), &question, G_CALLBACK (then), self);
+  else
+    then (self);
+}
+
 /* --- what is seen of the farm -------------------------------------------------- */
 
 static void
@@ -208,20 +238,43 @@ farm_changed_cb (BedWindow *self, guint64 kinds)
     update_name (self);
 }
 
-/* One at a time: what an older one would undo is no longer the last. */
+static gboolean
+toast_time_cb (gpointer data)
+{
+  BedWindow *self = data;
+
+  self->toast_source = 0;
+  if (self->toast)
+    adw_toast_dismiss (self->toast);
+  return G_SOURCE_REMOVE;
+}
+
+/* What is on its way out says nothing new. */
+static void
+toast_dismissed_cb (BedWindow *self)
+{
+  g_clear_weak_pointer (&self->toast);
+}
+
+/* One at a time: what an older one would undo is no longer the last. The one that is seen says
+ * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. */
 static void
 toast (BedWindow *self, const char *text, const char *button, const char *action)
 {
   g_autofree char *plain = g_markup_escape_text (text, -1);
-  AdwToast *made = adw_toast_new (plain);
+  gboolean seen = self->toast != NULL;
+  AdwToast *made = seen ? self->toast : adw_toast_new (plain);
 
-  if (self->toast)
-    adw_toast_dismiss (self->toast);
-  if (button)
-    {
-      adw_toast_set_button_label (made, button);
-      adw_toast_set_action_name (made, action);
-    }
+  adw_toast_set_title (made, plain);
+  adw_toast_set_button_label (made, button);
+  adw_toast_set_action_name (made, action);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
+  self->toast_source = g_timeout_add_seconds (TOAST_SECONDS, toast_time_cb, self);
+  if (seen)
+    return;
+  adw_toast_set_timeout (made, 0);
+  g_signal_connect_object (made, "dismissed", G_CALLBACK (toast_dismissed_cb), self,
+                           G_CONNECT_SWAPPED);
   g_set_weak_pointer (&self->toast, made);
   adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), made);
 }
@@ -275,69 +328,21 @@ find_cb (BedWindow *self)
 }
 
 static void
-open_chosen_cb (const char *path, gpointer data)
-{
-  if (path)
-    bed_window_open (BED_WINDOW (data), path);
-}
-
-static void
 open_cb (BedWindow *self)
 {
-  BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "*.bedlog", _ ("Farms") };
-
-  bed_ask_open_file (GTK_WIDGET (self), &ask, open_chosen_cb, self);
-}
-
-static void
-copy_chosen_cb (const char *path, gpointer data)
-{
-  BedWindow *self = BED_WINDOW (data);
-  g_autoptr (GError) error = NULL;
-
-  if (path && !bed_backup_write (self->farm, path, &error))
-    bed_tell (GTK_WIDGET (self), _ ("The copy could not be saved"), error->message);
-  else if (path)
-    toast (self, _ ("Saved a copy of the farm"), NULL, NULL);
-}
-
-static void
-copy_cb (BedWindow *self)
-{
-  const char *name = bed_record_get_text (bed_farm_get_settings (self->farm), "name");
-  g_autofree char *file = g_strdup_printf ("%s %s.bedlog", name, bed_farm_get_today (self->farm));
-  BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "*.bedlog", _ ("Farms") };
-
-  g_strdelimit (file, "/\\:", '-');
-  bed_ask_save_file (GTK_WIDGET (self), &ask, copy_chosen_cb, self);
+  leave_farm (self, bed_window_files_open);
 }
 
 static void
 new_cb (BedWindow *self)
 {
-  bed_farm_dialog_new_farm (self);
+  leave_farm (self, bed_farm_dialog_new_farm);
 }
 
-static void
-settings_cb (BedWindow *self)
-{
-  bed_farm_dialog_change (self);
-}
-
-/* A farm to try things on: a file among the temporary ones, thrown away by the system. */
 static void
 demo_cb (BedWindow *self)
 {
-  g_autoptr (GError) error = NULL;
-  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", &error);
-  g_autofree char *path = folder ? g_build_filename (folder, "demo.bedlog", NULL) : NULL;
-  BedDemoPlan plan = { .seed = 1 };
-  g_autoptr (BedFarm) farm = path ? bed_demo_new (path, &plan, &error) : NULL;
-
-  if (farm)
-    bed_window_set_farm (self, farm);
-  else
-    bed_tell (GTK_WIDGET (self), _ ("The demo farm could not be made"), error->message);
+  leave_farm (self, bed_window_files_demo);
 }
 
 static void
@@ -368,8 +373,8 @@ static const struct
   { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
   { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
   { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
-  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, copy_cb },
-  { { "win.settings", NULL, N_ ("Farm and units") }, settings_cb },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, bed_window_files_copy },
+  { { "win.settings", NULL, N_ ("Farm and units") }, bed_farm_dialog_change },
   { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
   { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
   { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },
@@ -410,6 +415,24 @@ found_cb (BedWindow *self, guint kind, gint64 id)
 
 /* --- overrides ------------------------------------------------------------------ */
 
+static void
+close_at_last (BedWindow *self)
+{
+  clear_pages (self);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static gboolean
+bed_window_close_request (GtkWindow *window)
+{
+  if (has_typing (BED_WINDOW (window)))
+    {
+      leave_farm (BED_WINDOW (window), close_at_last);
+      return GDK_EVENT_STOP;
+    }
+  return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
+}
+
 static gboolean
 narrow_cb (gpointer data)
 {
@@ -446,6 +469,7 @@ bed_window_dispose (GObject *object)
   BedWindow *self = BED_WINDOW (object);
 
   g_clear_handle_id (&self->narrow_source, g_source_remove);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
   g_clear_weak_pointer (&self->toast);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
@@ -497,8 +521,10 @@ bed_window_class_init (BedWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (BED_TYPE_ONE_STOP);
   G_OBJECT_CLASS (klass)->dispose = bed_window_dispose;
   widget_class->size_allocate = bed_window_size_allocate;
+  GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedlog/Bedlog/window.ui");
   bind_children (widget_class);
   install_actions (widget_class);

@@ -10,7 +10,7 @@ import sys
 
 def main():
     reading, writing = os.pipe()
-    server = subprocess.Popen(["Xvfb", "-displayfd", str(writing), "-screen", "0", "1280x800x24",
+    server = subprocess.Popen(["Xvfb", "-displayfd", str(writing), "-screen", "0", os.environ.get("BEDLOG_SCREEN", "1280x800x24"),
                                "-nolisten", "tcp", "-noreset"], pass_fds=[writing],
                               stderr=subprocess.DEVNULL)
     os.close(writing)
