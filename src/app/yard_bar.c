@@ -47,7 +47,7 @@ static void
 show_day (BedYardBar *self)
 {
   gboolean today = bed_yard_bar_is_today (self);
-  g_autofree char *day = bed_date_format_day (self->day);
+  g_autofree char *day = today ? bed_date_format_day (self->day) : bed_date_format (self->day);
   g_autofree char *text = today ? g_strdup_printf (_ ("Today, %s"), day) : g_strdup (day);
 
   gtk_label_set_label (GTK_LABEL (self->day_label), text);

@@ -544,7 +544,7 @@ static const BedPageKey keys[] = {
   { "Tab", N_ ("Next stack") },
   { "Return", N_ ("Open the stack: walk its logs") },
   { "space", N_ ("Select the stack") },
-  { "Left", N_ ("Nudge the stack; with Shift a metre") },
+  { "Left", N_ ("Nudge the stack; with Shift ten times as far") },
   { "r", N_ ("Turn the stack; with Shift the other way") },
   { "plus", N_ ("Larger") },
   { "minus", N_ ("Smaller") },

@@ -127,6 +127,15 @@ build_prepare_cb (GtkDragSource *source, double x, double y, gpointer kind)
   return gdk_content_provider_new_typed (G_TYPE_UINT, GPOINTER_TO_UINT (kind));
 }
 
+/* What is dragged looks like what it will be. */
+static void
+build_drag_begin_cb (GtkDragSource *source, GdkDrag *drag, GtkWidget *sketch)
+{
+  g_autoptr (GdkPaintable) picture = gtk_widget_paintable_new (sketch);
+
+  gtk_drag_source_set_icon (source, picture, SKETCH_WIDTH / 2, SKETCH_HEIGHT / 2);
+}
+
 static GtkWidget *
 build_new (BedYardStrip *self, BedStackKind kind)
 {
@@ -152,6 +161,7 @@ build_new (BedYardStrip *self, BedStackKind kind)
   g_signal_connect_object (button, "clicked", G_CALLBACK (build_clicked_cb), self, 0);
   gtk_drag_source_set_actions (source, GDK_ACTION_COPY);
   g_signal_connect (source, "prepare", G_CALLBACK (build_prepare_cb), GUINT_TO_POINTER (kind));
+  g_signal_connect_object (source, "drag-begin", G_CALLBACK (build_drag_begin_cb), sketch, 0);
   gtk_widget_add_controller (button, GTK_EVENT_CONTROLLER (source));
   return button;
 }

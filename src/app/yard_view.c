@@ -480,6 +480,12 @@ bed_yard_view_hand_scene (BedYardView *self)
   return self->new_scene ? self->new_scene : self->scene;
 }
 
+double
+bed_yard_view_grid (BedYardView *self)
+{
+  return self->style.system == BED_SYSTEM_US ? bed_yard_unit (BED_SYSTEM_US) / 4 : 0.1;
+}
+
 gboolean
 bed_yard_view_handle (BedYardView *self, BedPoint *at)
 {
@@ -532,6 +538,8 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
   free_yard (self);
   self->yard = yard;
   self->scene = yard ? bed_scene_new (yard) : NULL;
+  if (yard)
+    self->scene->grid = bed_yard_view_grid (self);
   update_spots (self);
   name = g_strdup_printf (_ ("Yard %s"), yard && yard->name ? yard->name : "");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);

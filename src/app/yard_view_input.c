@@ -6,8 +6,7 @@
 #define HIT_SLACK 4.0     /* px */
 #define CLICK 4.0         /* px: less than this is no drag */
 #define SNAP_REACH 8.0    /* px */
-#define NUDGE 0.1         /* m */
-#define NUDGE_FAR 1.0     /* m, with Shift */
+#define NUDGE_FAR 10      /* steps of the grid, with Shift */
 #define TURN_STEP (15 * G_PI / 180)
 #define ZOOM_STEP 1.2
 
@@ -373,7 +372,7 @@ select_key (BedYardView *self)
 static gboolean
 key_cb (BedYardView *self, guint key, guint code, GdkModifierType state)
 {
-  double step = state & GDK_SHIFT_MASK ? NUDGE_FAR : NUDGE;
+  double step = bed_yard_view_grid (self) * (state & GDK_SHIFT_MASK ? NUDGE_FAR : 1);
 
   if (!self->scene || state & (GDK_CONTROL_MASK | GDK_ALT_MASK))
     return FALSE;
@@ -497,6 +496,7 @@ make_new_scene (BedYardView *self, BedStackKind kind)
     }
   g_ptr_array_add (self->new_yard->stacks, bed_yard_stack_new (kind));
   self->new_scene = bed_scene_new (self->new_yard);
+  self->new_scene->grid = self->scene->grid;
 }
 
 void
