@@ -297,7 +297,7 @@ SELECT row_number () OVER (ORDER BY g.season, b.id) AS id, b.id AS batch, g.seas
        g.season - bed_season (b.inoculated_on) + 1 AS year_of_life, n.logs, g.mass,
        g.mass / n.logs AS mass_per_log
   FROM (SELECT batch, bed_season (picked_on) AS season, sum (mass) AS mass
-          FROM pick_share GROUP BY 1, 2) g
+          FROM batch_day GROUP BY 1, 2) g
   JOIN batch b ON b.id = g.batch
   JOIN batch_spawn r ON r.batch = b.id
   JOIN (SELECT batch, count (*) AS logs FROM log GROUP BY 1) n ON n.batch = b.id;

@@ -20,6 +20,16 @@
   " warm AS (SELECT max (most) AS most FROM temperature"                                           \
   " WHERE measured_on > date (bed_today (), '-7 days') AND measured_on <= bed_today ())"
 
+/* Whether anything was picked from the logs of soak s on a day that @when says: from a log,
+ * from a stack where one of them has lain since the soak, from their batch. */
+#define PICKED(when)                                                                               \
+  "(EXISTS (SELECT 1 FROM soaked d JOIN pick p ON p.log = d.log WHERE d.soak = s.id AND " when ")" \
+  " OR EXISTS (SELECT 1 FROM (SELECT DISTINCT x.stack FROM soaked d JOIN place x ON x.log = d.log" \
+  " AND coalesce (x.until, '9999') > date (s.put_in) WHERE d.soak = s.id) k"                       \
+  " JOIN pick p ON p.stack = k.stack WHERE " when ")"                                              \
+  " OR EXISTS (SELECT 1 FROM (SELECT DISTINCT l.batch FROM soaked d JOIN log l ON l.id = d.log"    \
+  " WHERE d.soak = s.id) b JOIN pick p ON p.batch = b.batch WHERE " when "))"
+
 const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   [BED_DUE_LIFT] = {
     .rule = { BED_DUE_LIFT, "lift", N_ ("Lift from tank"),
@@ -48,12 +58,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
            " || s.code, date (s.taken_out, '+5 days'), 0, s.logs, date (s.taken_out)"
            " FROM soak_summary s"
            " WHERE bed_today () <= date (s.taken_out, '+14 days') AND s.logs > 0"
-           " AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.picked_on = bed_today ()"
-           " AND (p.log IN (SELECT log FROM soaked WHERE soak = s.id)"
-           " OR p.stack IN (SELECT x.stack FROM soaked d JOIN place x ON x.log = d.log"
-           " AND x.until IS NULL WHERE d.soak = s.id)"
-           " OR p.batch IN (SELECT l.batch FROM soaked d JOIN log l ON l.id = d.log"
-           " WHERE d.soak = s.id)))",
+           " AND NOT " PICKED ("p.picked_on = bed_today ()"),
     .detail = N_ ("soaked {1}") },
 
   [BED_DUE_SOAK] = {
@@ -188,11 +193,6 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
            " s.logs, date (s.taken_out) FROM soak_summary s"
            " WHERE bed_today () > date (s.taken_out, '+14 days')"
            " AND bed_today () <= date (s.taken_out, '+28 days') AND s.logs > 0"
-           " AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.picked_on >= date (s.put_in)"
-           " AND (p.log IN (SELECT log FROM soaked WHERE soak = s.id)"
-           " OR p.stack IN (SELECT x.stack FROM soaked d JOIN place x ON x.log = d.log"
-           " WHERE d.soak = s.id AND x.since <= p.picked_on)"
-           " OR p.batch IN (SELECT l.batch FROM soaked d JOIN log l ON l.id = d.log"
-           " WHERE d.soak = s.id)))",
+           " AND NOT " PICKED ("p.picked_on >= date (s.put_in)"),
     .detail = N_ ("soaked {1}, no pick since") },
 };
