@@ -49,7 +49,7 @@ show_record (GtkWidget *detail, BedKind kind, gint64 id, const char *line)
   return TRUE;
 }
 
-/* --- sale ------------------------------------------------------------------------------ */
+/* --- sale ---------------------------------------------------------------------- */
 
 static const char *const line_fields[] = { "lot", "form", "use", "mass", "price" };
 
@@ -103,7 +103,7 @@ bed_sale_detail_show (GtkWidget *detail, gint64 sale)
     append_section (detail, _ ("What was sold"), make_lines (farm, sale));
 }
 
-/* --- soak -------------------------------------------------------------------------------- */
+/* --- soak ---------------------------------------------------------------------- */
 
 static GArray *
 read_logs (BedFarm *farm, gint64 soak)
@@ -155,7 +155,8 @@ bed_soak_detail_show (GtkWidget *detail, gint64 soak)
   flush = read_flush (farm, soak);
   if (flush && logs->len)
     {
-      g_autofree char *mass = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, flush);
+      g_autofree char *mass
+          = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, flush);
       g_autofree char *each = bed_measure_format_unit_rounded (BED_MEASURE_MASS_FINE, notation, 1,
                                                                flush / logs->len);
       /* Translators: mass picked, mass a log. */

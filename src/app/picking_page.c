@@ -19,6 +19,7 @@ struct _BedPickingPage
 {
   BedPage parent_instance;
   GtkWidget *stack; /* "picks", "lots", "sales" */
+  GtkWidget *picks; /* "empty", "line": without a batch there is nothing to pick from */
   BedFigures *figures;
   BedPickLine *line;
   BedTable *table;
@@ -29,7 +30,7 @@ struct _BedPickingPage
 
 G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
 
-/* --- tables ----------------------------------------------------------------------------- */
+/* --- tables -------------------------------------------------------------------- */
 
 static const BedColumn pick_columns[] = {
   { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
@@ -109,7 +110,7 @@ static const BedBrowserSpec sale_browser = {
   .form_new = bed_sale_form_new,
 };
 
-/* --- figures ------------------------------------------------------------------------------ */
+/* --- figures ------------------------------------------------------------------- */
 
 static char *
 dup_mass (BedFarm *farm, gint64 mass)
@@ -151,7 +152,7 @@ show_figures (BedPickingPage *self)
   bed_figures_set (self->figures, figures, n);
 }
 
-/* --- picks of the day ------------------------------------------------------------------------ */
+/* --- picks of the day ---------------------------------------------------------- */
 
 static void
 show_day (BedPickingPage *self)
@@ -166,9 +167,10 @@ show_day (BedPickingPage *self)
 static void
 table_selected_cb (BedPickingPage *self)
 {
-  gtk_widget_set_sensitive (self->drop,
-                            bed_table_get_selected (self->table)
-                                && !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  gtk_widget_set_sensitive (self->drop, bed_table_get_selected (self->table)
+                                            && !bed_farm_get_read_only_why (farm));
 }
 
 static void
@@ -202,7 +204,7 @@ open_lot_cb (BedPickingPage *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->line));
 }
 
-/* --- the page -------------------------------------------------------------------------------- */
+/* --- the page ------------------------------------------------------------------ */
 
 static gboolean
 is_seen (BedPickingPage *self, const char *name)
@@ -222,6 +224,9 @@ bed_picking_page_refresh (BedPage *page, guint64 kinds)
   BedPickingPage *self = BED_PICKING_PAGE (page);
 
   show_figures (self);
+  gtk_stack_set_visible_child_name (
+      GTK_STACK (self->picks),
+      bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
   bed_pick_line_refresh (self->line);
   bed_browser_refresh (self->lots);
   bed_browser_refresh (self->sales);
@@ -300,11 +305,25 @@ make_foot (BedPickingPage *self)
 }
 
 static GtkWidget *
+make_empty (void)
+{
+  BedEmpty empty = { "bed-picking-symbolic", _ ("Nothing to pick from yet"),
+                     _ ("Once a batch is inoculated, picks of its logs are typed or scanned here, "
+                        "one line each."),
+                     _ ("To the batches"), "win.page::batches" };
+
+  return bed_empty_new (&empty);
+}
+
+static GtkWidget *
 make_picks (BedPickingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
+  self->picks = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->picks), make_empty (), "empty");
+  gtk_stack_add_named (GTK_STACK (self->picks), box, "line");
   self->line = bed_pick_line_new (farm);
   self->table = bed_table_new (farm, &pick_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
@@ -315,7 +334,7 @@ make_picks (BedPickingPage *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
   gtk_box_append (GTK_BOX (box), make_foot (self));
-  return box;
+  return self->picks;
 }
 
 static void

@@ -29,7 +29,8 @@ fill_farm (BedFarm *farm)
   scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
                                  "2026-05-11T08:00", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SOAKED, "soak", "K26-1", "log", "26A-001", NULL));
-  scene_add (farm, scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-12", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-12",
+                                 NULL));
   scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-12", "log", "26A-002",
                                  "grade", "A", "mass", "500", "lot", "L1", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SALE, "code", "V1", "sold_on", "2026-05-12", NULL));
@@ -137,7 +138,7 @@ test_lift (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
-/* --- the pick line --------------------------------------------------------------------- */
+/* --- the pick line ------------------------------------------------------------- */
 
 static GtkWidget *
 find_entry (GtkWidget *inside, guint *skip)
@@ -235,7 +236,7 @@ test_pick_line_day (Scene *scene, gconstpointer data)
   app_close (window, line);
 }
 
-/* --- forms --------------------------------------------------------------------------------- */
+/* --- forms --------------------------------------------------------------------- */
 
 static void
 test_soak_form (Scene *scene, gconstpointer data)
@@ -307,7 +308,7 @@ test_sale_form (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
-/* --- drawings -------------------------------------------------------------------------------- */
+/* --- drawings ------------------------------------------------------------------ */
 
 /* Whatever is set, however narrow: drawn without a warning, taken apart. */
 static void
@@ -375,7 +376,7 @@ test_plot_step (void)
   g_assert_cmpfloat (bed_plot_step (0, 4), >, 0);
 }
 
-/* --- wrapping ---------------------------------------------------------------------------------- */
+/* --- wrapping ------------------------------------------------------------------ */
 
 static void
 test_wrap (void)
