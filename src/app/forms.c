@@ -11,8 +11,8 @@
 
 static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("Farm"), "name", "address", "contact", "organic_certificate"),
-  GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "season_start",
-         "labour_rate"),
+  GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "latitude",
+         "season_start", "labour_rate"),
   GROUP (N_ ("Log moisture"), "moisture_basis", "moisture_alarm", "moisture_low",
          "moisture_high"),
   GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity",
@@ -36,7 +36,7 @@ static const BedFormGroup wood_groups[] = {
 SPEC (WOOD, wood);
 
 static const BedFormGroup stand_groups[] = {
-  GROUP (NULL, "name", "area", "grows", "basal_area", "residual"),
+  GROUP (NULL, "name", "area", "grows", "basal_area", "trees", "residual"),
   GROUP (N_ ("Leave to cut"), "owner", "permission", "declared_on", "notes"),
 };
 SPEC (STAND, stand);
