@@ -255,7 +255,7 @@ SELECT x.stack, x.since, coalesce (x.until, '9999') AS until, l.batch, count (*)
 -- What each log of a group has of a day's picks from its stack (mg, fraction kept), and
 -- which part that is of them.
 CREATE TEMP VIEW stack_share AS
-WITH day AS MATERIALIZED
+WITH day AS
        (SELECT stack, picked_on, sum (mass) AS mass FROM pick
          WHERE log IS NULL AND stack IS NOT NULL GROUP BY stack, picked_on),
      lying AS MATERIALIZED
@@ -285,11 +285,12 @@ SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
   FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
  GROUP BY v.id;
 
--- What a batch gave in a season (mg). id is the batch's: ask for one season at a time.
+-- What a batch gave in a season (mg). A row is a batch and a season; id only numbers them.
 CREATE TEMP VIEW batch_season AS
-SELECT s.batch AS id, bed_season (s.picked_on) AS season, b.code, b.inoculated_on,
-       bed_season (s.picked_on) - bed_season (b.inoculated_on) + 1 AS year_of_life,
-       (SELECT count (*) FROM log l WHERE l.batch = b.id) AS logs, sum (s.mass) AS mass,
-       sum (s.mass) / (SELECT count (*) FROM log l WHERE l.batch = b.id) AS mass_per_log
-  FROM pick_share s JOIN batch b ON b.id = s.batch
- GROUP BY s.batch, bed_season (s.picked_on);
+SELECT row_number () OVER (ORDER BY g.season, b.id) AS id, b.id AS batch, g.season, b.code, b.inoculated_on,
+       g.season - bed_season (b.inoculated_on) + 1 AS year_of_life, n.logs, g.mass,
+       g.mass / n.logs AS mass_per_log
+  FROM (SELECT batch, bed_season (picked_on) AS season, sum (mass) AS mass
+          FROM pick_share GROUP BY 1, 2) g
+  JOIN batch b ON b.id = g.batch
+  JOIN (SELECT batch, count (*) AS logs FROM log GROUP BY 1) n ON n.batch = b.id;

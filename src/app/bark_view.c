@@ -5,7 +5,10 @@
 
 #include "print/bark.h"
 
-#define HEIGHT 210
+#define LEAST_WIDTH 240
+#define USUAL_WIDTH 440
+#define LEAST_HEIGHT 180
+#define MOST_HEIGHT 400
 #define TEXT_SIZE 12.0 /* px */
 
 struct _BedBarkView
@@ -43,6 +46,13 @@ bed_bark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
+/* By its width alone, not by the log: what stands under it must not jump while one types. */
+static GtkSizeRequestMode
+bed_bark_view_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 bed_bark_view_measure (GtkWidget *widget,
                        GtkOrientation orientation,
@@ -52,8 +62,17 @@ bed_bark_view_measure (GtkWidget *widget,
                        int *minimum_baseline,
                        int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 240;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 440;
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = LEAST_WIDTH;
+      *natural = USUAL_WIDTH;
+    }
+  else
+    {
+      *minimum = LEAST_HEIGHT;
+      *natural = CLAMP ((for_size < 0 ? USUAL_WIDTH : for_size) * 9 / 20, LEAST_HEIGHT,
+                        MOST_HEIGHT);
+    }
 }
 
 static void
@@ -74,6 +93,7 @@ bed_bark_view_class_init (BedBarkViewClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_bark_view_finalize;
   widget_class->snapshot = bed_bark_view_snapshot;
   widget_class->measure = bed_bark_view_measure;
+  widget_class->get_request_mode = bed_bark_view_get_request_mode;
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 

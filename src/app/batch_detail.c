@@ -36,8 +36,6 @@ static const BedColumn log_columns[] = {
     .measure = BED_MEASURE_LENGTH, .decimals = 1 },
   { .column = "length", .title = N_ ("Length"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_LENGTH, .decimals = 0 },
-  { .column = "holes", .title = N_ ("Holes"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_COUNT },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
   { .column = "stack_name", .title = N_ ("Stack"), .cell = BED_CELL_TEXT },
   { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },
@@ -52,6 +50,7 @@ static const BedTableSpec log_table = {
   .n_columns = G_N_ELEMENTS (log_columns),
   .order = "code",
   .search = "code || ' ' || stage || ' ' || coalesce (stack_name, '')",
+  .empty = N_ ("No logs yet: Change, then one diameter per Enter"),
 };
 
 static const BedColumn crop_columns[] = {
@@ -70,6 +69,7 @@ static const BedTableSpec crop_table = {
   .columns = crop_columns,
   .n_columns = G_N_ELEMENTS (crop_columns),
   .order = "picked_on DESC, id DESC",
+  .empty = N_ ("Nothing picked from this batch yet"),
 };
 
 /* --- head ---------------------------------------------------------------------------- */
@@ -330,5 +330,6 @@ bed_batch_detail_show_log (BedBatchDetail *self, gint64 log)
 {
   g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "logs");
+  gtk_widget_grab_focus (GTK_WIDGET (self->logs));
   return bed_table_select (self->logs, log);
 }

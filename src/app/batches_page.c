@@ -87,6 +87,12 @@ bed_batches_page_show_draft (BedPage *page, BedRecord *draft)
     bed_browser_add (BED_BATCHES_PAGE (page)->browser, draft);
 }
 
+static gboolean
+bed_batches_page_has_typing (BedPage *page)
+{
+  return bed_browser_has_typing (BED_BATCHES_PAGE (page)->browser);
+}
+
 static void
 bed_batches_page_constructed (GObject *object)
 {
@@ -108,6 +114,7 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;
   page_class->show_draft = bed_batches_page_show_draft;
+  page_class->has_typing = bed_batches_page_has_typing;
   page_class->add_title = N_ ("New batch");
   page_class->print_title = N_ ("Print tags");
   page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);

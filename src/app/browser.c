@@ -257,6 +257,7 @@ bed_browser_show (BedBrowser *self, gint64 id)
       bed_table_select (self->table, id);
     }
   bed_split_show_detail (self->split);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
 }
 
 void
@@ -278,6 +279,13 @@ bed_browser_get_selected (BedBrowser *self)
 {
   g_return_val_if_fail (BED_IS_BROWSER (self), 0);
   return bed_table_get_selected (self->table);
+}
+
+gboolean
+bed_browser_has_typing (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), FALSE);
+  return self->form && bed_form_has_typing (self->form);
 }
 
 void

@@ -5,8 +5,7 @@
 
 #include "app/plot.h"
 
-#define LEFT 44
-#define RIGHT 12
+#define LEFT 44 /* unless the chart is told */
 #define TOP 22
 #define BOTTOM 22
 #define HEIGHT 190
@@ -30,6 +29,7 @@ struct _BedChart
   char *wanted_label;
   double wanted;
   double most; /* top of the axis */
+  int left;
 };
 
 G_DEFINE_FINAL_TYPE (BedChart, bed_chart, GTK_TYPE_WIDGET)
@@ -44,14 +44,14 @@ clear_bar (Bar *bar)
 /* Where the bars stand: left edge and width of bar @i, and y of @value. */
 typedef struct
 {
-  float width, height, pitch, bar;
+  float left, width, height, pitch, bar;
   double most;
 } Scale;
 
 static Scale
 measure_scale (BedChart *self)
 {
-  Scale scale = { gtk_widget_get_width (GTK_WIDGET (self)) - LEFT - RIGHT,
+  Scale scale = { self->left, gtk_widget_get_width (GTK_WIDGET (self)) - self->left,
                   gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM, 0, 0, self->most };
 
   scale.pitch = self->bars->len ? scale.width / self->bars->len : scale.width;
@@ -62,7 +62,7 @@ measure_scale (BedChart *self)
 static float
 bar_x (const Scale *scale, guint i)
 {
-  return roundf (LEFT + scale->pitch * (i + 0.5f) - scale->bar / 2);
+  return roundf (scale->left + scale->pitch * (i + 0.5f) - scale->bar / 2);
 }
 
 static float
@@ -81,13 +81,13 @@ draw_axis (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
     {
       g_autofree char *text = g_strdup_printf ("%.*f", step < 1 ? (step < 0.1 ? 2 : 1) : 0, value);
       float y = value_y (scale, value);
-      bed_plot_box (snapshot, LEFT, y, scale->width, 1, &ink->line);
+      bed_plot_box (snapshot, scale->left, y, scale->width, 1, &ink->line);
       bed_plot_text (snapshot, GTK_WIDGET (self), text,
-                     &(BedPlotText) { LEFT - 6, y, 1, SMALL, 0, &ink->dim });
+                     &(BedPlotText) { scale->left - 6, y, 1, SMALL, 0, &ink->dim });
     }
   if (self->unit)
     bed_plot_text (snapshot, GTK_WIDGET (self), self->unit,
-                   &(BedPlotText) { LEFT - 6, TOP / 2 - 3, 1, SMALL, 0, &ink->dim });
+                   &(BedPlotText) { scale->left - 6, TOP / 2 - 3, 1, SMALL, 0, &ink->dim });
 }
 
 static void
@@ -109,23 +109,37 @@ draw_bar (BedChart *self, GtkSnapshot *snapshot, const Scale *scale, guint i)
     }
 }
 
+static float
+measure_label (BedChart *self)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+  int most = 0, width;
+
+  for (guint i = 0; i < self->bars->len; i++)
+    {
+      const Bar *bar = &g_array_index (self->bars, Bar, i);
+      pango_layout_set_text (layout, bar->label ? bar->label : "", -1);
+      pango_layout_get_pixel_size (layout, &width, NULL);
+      most = MAX (most, width);
+    }
+  return most * SMALL;
+}
+
 /* Labels that would touch are left out, evenly. */
 static void
 draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
 {
   const BedInk *ink = bed_ink_get ();
-  float end = 0;
+  guint every = MAX (ceilf ((measure_label (self) + 6) / scale->pitch), 1);
 
-  for (guint i = 0; i < self->bars->len; i++)
+  for (guint i = 0; i < self->bars->len; i += every)
     {
       const Bar *bar = &g_array_index (self->bars, Bar, i);
-      float x = LEFT + scale->pitch * (i + 0.5f);
-      if (!bar->label || x < end)
-        continue;
-      float width = bed_plot_text (snapshot, GTK_WIDGET (self), bar->label,
-                                   &(BedPlotText) { x, TOP + scale->height + BOTTOM / 2 + 2, 0.5f,
-                                                    SMALL, 0, &ink->dim });
-      end = x + width + 12;
+      float x = scale->left + scale->pitch * (i + 0.5f);
+      if (bar->label)
+        bed_plot_text (snapshot, GTK_WIDGET (self), bar->label,
+                       &(BedPlotText) { x, TOP + scale->height + BOTTOM / 2 + 2, 0.5f, SMALL, 0,
+                                        &ink->dim });
     }
 }
 
@@ -135,11 +149,16 @@ draw_wanted (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
   const BedInk *ink = bed_ink_get ();
   float y = value_y (scale, self->wanted);
 
-  for (float x = LEFT; x < LEFT + scale->width; x += 8)
-    bed_plot_box (snapshot, x, y, MIN (4, LEFT + scale->width - x), 1, &ink->water);
+  float end = scale->left + scale->width, label = 0;
+
+  for (float x = scale->left; x < end; x += 8)
+    bed_plot_box (snapshot, x, y, MIN (4, end - x), 1, &ink->water);
+  /* Above the bars, after a piece of the line itself: no bar is in its way there. */
   if (self->wanted_label)
-    bed_plot_text (snapshot, GTK_WIDGET (self), self->wanted_label,
-                   &(BedPlotText) { LEFT + scale->width, y - 9, 1, SMALL, 0, &ink->water });
+    label = bed_plot_text (snapshot, GTK_WIDGET (self), self->wanted_label,
+                           &(BedPlotText) { end, TOP / 2 - 3, 1, SMALL, 0, &ink->water });
+  for (int i = 0; label && i < 3; i++)
+    bed_plot_box (snapshot, end - label - 28 + 8 * i, TOP / 2 - 3, 4, 1, &ink->water);
 }
 
 static void
@@ -175,9 +194,9 @@ static gboolean
 query_tooltip_cb (BedChart *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   Scale scale = measure_scale (self);
-  int i = floorf ((x - LEFT) / scale.pitch);
+  int i = floorf ((x - scale.left) / scale.pitch);
 
-  if (keyboard || x < LEFT || i >= (int) self->bars->len
+  if (keyboard || x < scale.left || i >= (int) self->bars->len
       || !g_array_index (self->bars, Bar, i).tooltip)
     return FALSE;
   gtk_tooltip_set_text (tooltip, g_array_index (self->bars, Bar, i).tooltip);
@@ -213,6 +232,7 @@ bed_chart_init (BedChart *self)
   self->bars = g_array_new (FALSE, FALSE, sizeof (Bar));
   g_array_set_clear_func (self->bars, (GDestroyNotify) clear_bar);
   self->most = 1;
+  self->left = LEFT;
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
   bed_ink_follow (GTK_WIDGET (self));
@@ -260,6 +280,7 @@ bed_chart_set (BedChart *self, const BedChartSpec *spec, const BedChartBar *bars
   g_free (self->wanted_label);
   self->wanted_label = g_strdup (spec->wanted_label);
   self->wanted = spec->wanted;
+  self->left = spec->left ? spec->left : LEFT;
   double step = bed_plot_step (most, STEPS);
   self->most = MAX (step * ceil (most / step - 1e-9), step);
   describe (self, spec->label);

@@ -24,6 +24,7 @@ typedef struct
   const char *label; /* accessible name */
   double wanted;     /* a line across; 0: none */
   const char *wanted_label;
+  int left;          /* px before the bars, to stand under a drawing; 0: as needed */
 } BedChartSpec;
 
 BedChart *bed_chart_new (void);

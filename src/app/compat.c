@@ -97,11 +97,42 @@ bed_tell (GtkWidget *inside, const char *heading, const char *text)
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
+void
+bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+{
+  GtkWidget *dialog
+      = adw_message_dialog_new (window_of (inside), question->heading, question->text);
+
+  adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "stay", question->stay, "agree",
+                                    question->agree, NULL);
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
+                                              ADW_RESPONSE_DESTRUCTIVE);
+  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "stay");
+  adw_message_dialog_set_close_response (ADW_MESSAGE_DIALOG (dialog), "stay");
+  g_signal_connect_swapped (dialog, "response::agree", agreed, user_data);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
 typedef struct
 {
   GtkColumnView *view;
   guint position;
 } Scroll;
+
+/* Else the arrow keys would go on from the row that had the keyboard before. */
+static void
+focus_selected (GtkWidget *list)
+{
+  if (!gtk_widget_get_focus_child (list))
+    return;
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row;
+       row = gtk_widget_get_next_sibling (row))
+    if (gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED)
+      {
+        gtk_widget_grab_focus (row);
+        return;
+      }
+}
 
 static gboolean
 scroll_cb (gpointer data)
@@ -112,7 +143,10 @@ scroll_cb (gpointer data)
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (scroll->view)); child;
        child = gtk_widget_get_next_sibling (child))
     if (GTK_IS_LIST_VIEW (child))
-      gtk_widget_activate_action (child, "list.scroll-to-item", "u", scroll->position);
+      {
+        gtk_widget_activate_action (child, "list.scroll-to-item", "u", scroll->position);
+        focus_selected (child);
+      }
   g_object_unref (scroll->view);
   g_free (scroll);
   return G_SOURCE_REMOVE;
@@ -135,13 +169,17 @@ bed_align_head_end (GtkColumnView *view, guint column)
 {
   GtkWidget *head = gtk_widget_get_first_child (GTK_WIDGET (view));
   GtkWidget *title = head ? gtk_widget_get_first_child (head) : NULL;
-  GtkWidget *box;
+  GtkWidget *label;
 
   while (title && column-- > 0)
     title = gtk_widget_get_next_sibling (title);
-  box = title ? gtk_widget_get_first_child (title) : NULL;
-  if (GTK_IS_BOX (box))
-    gtk_widget_set_halign (box, GTK_ALIGN_END);
+  label = title ? gtk_widget_get_first_child (title) : NULL;
+  if (GTK_IS_BOX (label))
+    label = gtk_widget_get_first_child (label);
+  if (!GTK_IS_LABEL (label))
+    return;
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
 }
 
 void

@@ -29,6 +29,17 @@ void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen cho
 /* One sentence that must be read; for what a toast is too small for. */
 void bed_tell (GtkWidget *inside, const char *heading, const char *text);
 
+/* A question that undo cannot replace: @agreed is called when the person presses @agree. */
+typedef struct
+{
+  const char *heading; /* all translated */
+  const char *text;
+  const char *agree; /* "Close without saving" */
+  const char *stay;  /* "Keep typing" */
+} BedQuestion;
+
+void bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data);
+
 void bed_show_about (GtkWidget *inside);
 
 /* Opens the file or address in the program the desktop has for it. */

@@ -213,7 +213,8 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  g_autofree char *day = bed_date_format_day (item->day);
+  const char *today = bed_farm_get_today (farm);
+  g_autofree char *day = bed_date_format_day (item->state == BED_DUE_TODAY ? today : item->day);
   g_autofree char *subject = dup_subject (item);
 
   self->farm = g_object_ref (farm);

@@ -2,6 +2,8 @@
 
 #include <glib/gi18n.h>
 
+#include "app/wrap_layout.h"
+
 struct _BedFigures
 {
   GtkWidget parent_instance;
@@ -63,16 +65,13 @@ static void
 bed_figures_class_init (BedFiguresClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_figures_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "figures");
 }
 
 static void
 bed_figures_init (BedFigures *self)
 {
-  GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
-
-  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 36);
+  gtk_widget_set_layout_manager (GTK_WIDGET (self), bed_wrap_layout_new (36, 6));
 }
 
 BedFigures *

@@ -30,6 +30,7 @@ struct _BedForm
   GtkWidget *message;
   GtkWidget *save;
   GtkWidget *last; /* in the tree of the form, or NULL */
+  char *refusal;   /* of bed_form_refuse(), while saving */
 };
 
 G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
@@ -428,6 +429,7 @@ static void
 bed_form_finalize (GObject *object)
 {
   g_ptr_array_unref (BED_FORM (object)->rows);
+  g_free (BED_FORM (object)->refusal);
   g_free (BED_FORM (object)->sentence);
   G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
 }
@@ -581,6 +583,21 @@ bed_form_set_sentence (BedForm *self, const char *sentence)
   self->sentence = g_strdup (sentence);
 }
 
+void
+bed_form_touch (BedForm *self)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  self->typed = TRUE;
+}
+
+void
+bed_form_refuse (BedForm *self, const char *message)
+{
+  g_return_if_fail (BED_IS_FORM (self) && message != NULL);
+  g_free (self->refusal);
+  self->refusal = g_strdup (message);
+}
+
 gboolean
 bed_form_has_typing (BedForm *self)
 {
@@ -619,6 +636,15 @@ bed_form_focus (BedForm *self, const char *field)
   gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
 }
 
+static void
+show_own_refusal (BedForm *self)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), self->refusal);
+  g_clear_pointer (&self->refusal, g_free);
+  if (self->last)
+    gtk_widget_grab_focus (self->last);
+}
+
 gboolean
 bed_form_save (BedForm *self, BedFormThen then)
 {
@@ -638,6 +664,11 @@ bed_form_save (BedForm *self, BedFormThen then)
   g_clear_handle_id (&self->check_source, g_source_remove);
   bed_edit_put (edit, record);
   g_signal_emit (self, signals[GATHER], 0, edit, record);
+  if (self->refusal)
+    {
+      show_own_refusal (self);
+      return FALSE;
+    }
   bed_edit_check (edit); /* fills in the code that the sentence names */
   sentence = dup_sentence (self, record);
   if (!bed_window_commit (GTK_WIDGET (self), edit, sentence, &error))

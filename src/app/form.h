@@ -86,6 +86,12 @@ void bed_form_add_row (BedForm *self, BedFieldRow *row);
  * not a field. From there whoever made it calls bed_form_save(). */
 void bed_form_set_last (BedForm *self, GtkWidget *last);
 
+/* Something that is not a field was typed into: it counts as typing. */
+void bed_form_touch (BedForm *self);
+
+/* Refuses this one save, from a handler of "gather"; the focus goes to the last. */
+void bed_form_refuse (BedForm *self, const char *message);
+
 /* The sentence of this one save, from a handler of "gather", which knows what else is in it. */
 void bed_form_set_sentence (BedForm *self, const char *sentence);
 

@@ -141,14 +141,14 @@ SPEC (SALE, sale);
 
 static const BedFormGroup purchase_groups[] = {
   GROUP (NULL, "bought_on", "category", "what", "quantity", "amount", "tax", "supplier"),
-  GROUP (N_ ("For"), "scope", "batch", "notes"),
+  GROUP (N_ ("What it was for"), "scope", "batch", "notes"),
 };
 static const char *const purchase_kept[] = { "bought_on", "supplier", "scope", NULL };
 SPEC (PURCHASE, purchase, .kept = purchase_kept);
 
 static const BedFormGroup hours_groups[] = {
   GROUP (NULL, "worked_on", "task", "minutes", "person", "rate"),
-  GROUP (N_ ("For"), "batch", "stack", "logs", "notes"),
+  GROUP (N_ ("What it was for"), "batch", "stack", "logs", "notes"),
 };
 static const char *const hours_kept[] = { "worked_on", "person", "rate", NULL };
 SPEC (HOURS, hours, .kept = hours_kept);

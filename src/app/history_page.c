@@ -76,11 +76,11 @@ make_value (const char *text, const char *style)
 {
   GtkWidget *label = bed_words_new (text ? text : "–", style);
 
-  gtk_widget_set_hexpand (label, TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (label), 8);
+  gtk_label_set_width_chars (GTK_LABEL (label), 12);
   return label;
 }
 
+/* What was only added has nothing before it to show. */
 static void
 add_difference (GtkWidget *grid, const BedDifference *difference, int row)
 {
@@ -90,6 +90,11 @@ add_difference (GtkWidget *grid, const BedDifference *difference, int row)
   gtk_widget_set_size_request (field, 150, -1);
   gtk_widget_add_css_class (arrow, "dim-label");
   gtk_grid_attach (GTK_GRID (grid), field, 0, row, 1, 1);
+  if (!difference->from)
+    {
+      gtk_grid_attach (GTK_GRID (grid), make_value (difference->to, NULL), 1, row, 3, 1);
+      return;
+    }
   gtk_grid_attach (GTK_GRID (grid), make_value (difference->from, "dim-label"), 1, row, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), arrow, 2, row, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), make_value (difference->to, NULL), 3, row, 1, 1);
@@ -111,6 +116,8 @@ show_differences (BedHistoryPage *self, gint64 change)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autoptr (GPtrArray) differences = bed_history_differences (farm, change);
+  /* Records without a name of their own are told apart by a field coming round again. */
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
   const char *record = NULL;
   GtkWidget *grid = NULL;
 
@@ -118,8 +125,13 @@ show_differences (BedHistoryPage *self, gint64 change)
   for (guint i = 0; i < MIN (differences->len, DIFFERENCES_MOST); i++)
     {
       const BedDifference *difference = differences->pdata[i];
-      if (g_strcmp0 (record, difference->record) != 0)
-        grid = add_record (self, difference->record);
+      if (g_strcmp0 (record, difference->record) != 0
+          || g_hash_table_contains (seen, difference->field))
+        {
+          grid = add_record (self, difference->record);
+          g_hash_table_remove_all (seen);
+        }
+      g_hash_table_add (seen, difference->field);
       record = difference->record;
       add_difference (grid, difference, i);
     }

@@ -2,8 +2,10 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "app/columns_layout.h"
+#include "app/window.h"
 #include "model/query.h"
 #include "model/value.h"
 
@@ -100,6 +102,12 @@ take_back (BedLogEntry *self)
   return TRUE;
 }
 
+static GtkWidget *
+get_entry (BedLogEntry *self, int at)
+{
+  return bed_editor_get_focus_widget (bed_field_row_get_editor (self->rows[at]));
+}
+
 static gboolean
 is_within_limits (BedLogEntry *self, int at)
 {
@@ -131,7 +139,7 @@ is_whole (BedLogEntry *self)
 
           bed_field_row_set_fault (row, BED_FAULT_ERROR, missing);
         }
-      gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
+      gtk_widget_grab_focus (get_entry (self, i));
       return FALSE;
     }
   return TRUE;
@@ -151,6 +159,54 @@ diameter_entered_cb (BedLogEntry *self)
   if (is_whole (self))
     add_line (self);
   return TRUE;
+}
+
+/* --- a block of cells ------------------------------------------------------------- */
+
+static gboolean
+take_cells (BedLogEntry *self, const char *line)
+{
+  g_auto (GStrv) cells = g_strsplit (line, "\t", 3);
+
+  if (cells[1] && *g_strstrip (cells[1]))
+    bed_field_row_set_text (self->rows[ROW_LENGTH], cells[1]);
+  bed_field_row_set_text (self->rows[ROW_DIAMETER], g_strstrip (cells[0]));
+  if (!is_whole (self))
+    return FALSE;
+  add_line (self);
+  return TRUE;
+}
+
+static void
+pasted_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (BedLogEntry) self = data;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (source), result, NULL);
+  GtkEditable *entry;
+  int at;
+
+  if (!text)
+    return;
+  g_strchomp (text);
+  if (strpbrk (text, "\n\t"))
+    {
+      bed_log_entry_paste (self, text);
+      return;
+    }
+  entry = GTK_EDITABLE (get_entry (self, ROW_DIAMETER));
+  gtk_editable_delete_selection (entry);
+  at = gtk_editable_get_position (entry);
+  gtk_editable_insert_text (entry, text, -1, &at);
+  gtk_editable_set_position (entry, at);
+}
+
+/* An entry would take the first line and drop the others without a word. */
+static void
+paste_cb (GtkWidget *text, BedLogEntry *self)
+{
+  g_signal_stop_emission_by_name (text, "paste-clipboard");
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (text), NULL, pasted_cb,
+                                 g_object_ref (self));
 }
 
 static void
@@ -252,9 +308,11 @@ build (BedLogEntry *self, BedForm *form)
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
       bed_form_add_row (form, self->rows[i]);
     }
-  gtk_entry_set_placeholder_text (
-      GTK_ENTRY (bed_editor_get_focus_widget (bed_field_row_get_editor (self->rows[ROW_DIAMETER]))),
-      _ ("one per Enter"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (get_entry (self, ROW_DIAMETER)),
+                                  _ ("one per Enter"));
+  g_signal_connect_object (
+      gtk_editable_get_delegate (GTK_EDITABLE (get_entry (self, ROW_DIAMETER))),
+      "paste-clipboard", G_CALLBACK (paste_cb), self, 0);
   g_signal_connect_swapped (self->rows[ROW_DIAMETER], "entered",
                             G_CALLBACK (diameter_entered_cb), self);
   gtk_box_append (GTK_BOX (self->box), grid);
@@ -284,6 +342,33 @@ bed_log_entry_get_list (BedLogEntry *self)
 {
   g_return_val_if_fail (BED_IS_LOG_ENTRY (self), NULL);
   return self->running;
+}
+
+guint
+bed_log_entry_paste (BedLogEntry *self, const char *text)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+  guint taken = 0;
+
+  g_return_val_if_fail (BED_IS_LOG_ENTRY (self), 0);
+  for (guint i = 0; lines[i]; i++)
+    {
+      g_autofree char *said = NULL;
+
+      if (!*g_strchomp (lines[i]))
+        continue;
+      if (take_cells (self, lines[i]))
+        {
+          taken++;
+          continue;
+        }
+      said = g_strdup_printf (ngettext ("Pasted %u log, up to the line that stands in the entry",
+                                        "Pasted %u logs, up to the line that stands in the entry",
+                                        taken), taken);
+      bed_window_say (GTK_WIDGET (self), said);
+      break;
+    }
+  return taken;
 }
 
 GPtrArray *

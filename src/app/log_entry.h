@@ -23,6 +23,11 @@ GPtrArray *bed_log_entry_take_pending (BedLogEntry *self);
 /* The running list with its count, to be put where there is room. */
 GtkWidget *bed_log_entry_get_list (BedLogEntry *self);
 
+/* A block of cells from a spreadsheet, one log a line: diameter, and after a tab its length when
+ * it has one of its own. Stops at the first line that is not understood, which stays in the
+ * entry with its fault. How many lines were taken. */
+guint bed_log_entry_paste (BedLogEntry *self, const char *text);
+
 /* Begins anew, felling and length from the last log of the farm. */
 void bed_log_entry_clear (BedLogEntry *self);
 

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/forms.h"
 #include "app/page_parts.h"
 #include "app/split_bar.h"
 #include "app/window.h"
@@ -85,6 +86,28 @@ static const BedTableSpec equipment_table = {
   .kinds = BED_KIND_BIT (BED_KIND_EQUIPMENT),
 };
 
+/* A batch is asked for only where the purchase was for one. */
+static void
+purchase_changed_cb (BedForm *form)
+{
+  const char *scope = bed_record_get_text (bed_form_get_draft (form), "scope");
+
+  if (g_strcmp0 (scope, "batch") == 0)
+    bed_form_show_field (form, "batch");
+  else
+    bed_form_hide_field (form, "batch");
+}
+
+static BedForm *
+make_purchase_form (BedFarm *farm)
+{
+  BedForm *form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_PURCHASE));
+
+  g_signal_connect (form, "draft-changed", G_CALLBACK (purchase_changed_cb), NULL);
+  purchase_changed_cb (form);
+  return form;
+}
+
 static const struct
 {
   const char *name;
@@ -96,7 +119,8 @@ static const struct
                     .empty = { "bed-money-symbolic", N_ ("Nothing bought yet"),
                                N_ ("Wax, bits, shade cloth, packaging: what was bought, for how "
                                    "much, and what it was for. Spawn is entered with its lot."),
-                               N_ ("New purchase"), "win.add" } } },
+                               N_ ("New purchase"), "win.add" },
+                    .form_new = make_purchase_form } },
   [HOURS] = { "hours", N_ ("Hours"),
               { .kind = BED_KIND_HOURS, .table = &hours_table,
                 .empty = { "bed-money-symbolic", N_ ("No hours yet"),

@@ -122,6 +122,14 @@ bed_page_get_farm (BedPage *self)
   return get_private (self)->farm;
 }
 
+gboolean
+bed_page_has_typing (BedPage *self)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  return klass->has_typing && klass->has_typing (self);
+}
+
 void
 bed_page_add (BedPage *self)
 {

@@ -42,6 +42,8 @@ struct _BedPageClass
   void (*print) (BedPage *self);
   /* Selects that record and brings it in view; only called for the page's ->kinds. */
   void (*show_record) (BedPage *self, BedKind kind, gint64 id);
+  /* Whether something typed here is not saved: leaving the farm asks first. NULL: never. */
+  gboolean (*has_typing) (BedPage *self);
   /* Opens the form for a new record already filled from @draft; only for the page's ->kinds. */
   void (*show_draft) (BedPage *self, BedRecord *draft);
 };
@@ -49,6 +51,7 @@ struct _BedPageClass
 /* Borrowed; never NULL for a page in a window. */
 BedFarm *bed_page_get_farm (BedPage *self);
 
+gboolean bed_page_has_typing (BedPage *self);
 void bed_page_add (BedPage *self);
 void bed_page_print (BedPage *self);
 void bed_page_show_record (BedPage *self, BedKind kind, gint64 id);

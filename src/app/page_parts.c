@@ -2,20 +2,23 @@
 
 #include <adwaita.h>
 
+#include "app/wrap_layout.h"
+
 #define READING_WIDTH 1100
 
 GtkWidget *
 bed_page_head_new (BedFigures *figures, GtkWidget *extra)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
-  gtk_widget_set_hexpand (GTK_WIDGET (figures), TRUE);
+  gtk_widget_set_layout_manager (head, bed_wrap_layout_new (24, 12));
   gtk_widget_add_css_class (head, "page-head");
   gtk_box_append (GTK_BOX (head), GTK_WIDGET (figures));
   if (extra)
     {
       gtk_widget_set_valign (extra, GTK_ALIGN_CENTER);
+      gtk_widget_set_halign (extra, GTK_ALIGN_END);
       gtk_box_append (GTK_BOX (head), extra);
     }
   gtk_box_append (GTK_BOX (box), head);

@@ -417,6 +417,7 @@ add_entry (BedPickLine *self, GtkWidget *row, int at)
 
   self->entries[at] = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
   gtk_widget_set_hexpand (box, at == SOURCE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[at]),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, _ (entries[at].label), -1);

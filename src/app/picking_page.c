@@ -32,7 +32,6 @@ G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
 
 static const BedColumn pick_columns[] = {
   { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT, .width = 14 },
-  { .column = "batch_code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 6 },
   { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
     .width = 5 },
   { .column = "mass", .title = N_ ("Weight"), .cell = BED_CELL_MEASURE,

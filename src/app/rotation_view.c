@@ -6,7 +6,7 @@
 #include "app/plot.h"
 #include "model/value.h"
 
-#define NAMES 190 /* px for the groups' names */
+#define NAMES BED_ROTATION_VIEW_NAMES
 #define HEAD 40   /* months and weeks */
 #define ROW 26
 #define BAR 18

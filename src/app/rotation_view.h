@@ -13,6 +13,9 @@ G_BEGIN_DECLS
 #define BED_TYPE_ROTATION_VIEW (bed_rotation_view_get_type ())
 G_DECLARE_FINAL_TYPE (BedRotationView, bed_rotation_view, BED, ROTATION_VIEW, GtkWidget)
 
+/* px of the groups' names, before the weeks. */
+#define BED_ROTATION_VIEW_NAMES 190
+
 BedRotationView *bed_rotation_view_new (void);
 
 /* Borrows @plan, which must live until another (or NULL) is set. */

@@ -84,6 +84,7 @@ remove_cb (GtkButton *button, SaleLines *self)
 
   if (id)
     g_array_append_val (self->removed, id);
+  bed_form_touch (self->form);
   g_ptr_array_remove (self->lines, line);
   show_lines (self);
   bed_form_focus (self->form, fields[0]);

@@ -220,7 +220,12 @@ bed_season_page_refresh (BedPage *page, guint64 kinds)
 static void
 batch_opened_cb (BedSeasonPage *self, gint64 id)
 {
-  bed_window_show_record (GTK_WIDGET (self), BED_KIND_BATCH, id);
+  BedList *list = bed_table_get_list (self->batches);
+  int at = bed_list_find (list, id);
+  g_autoptr (BedRow) row = at >= 0 ? g_list_model_get_item (G_LIST_MODEL (list), at) : NULL;
+
+  if (row)
+    bed_window_show_record (GTK_WIDGET (self), BED_KIND_BATCH, bed_row_int (row, "batch"));
 }
 
 static void
@@ -282,8 +287,6 @@ make_season (BedSeasonPage *self)
 
   self->weeks = bed_chart_new ();
   self->batches_place = adw_bin_new ();
-  gtk_widget_add_css_class (self->batches_place, "card");
-  gtk_widget_set_overflow (self->batches_place, GTK_OVERFLOW_HIDDEN);
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
   return bed_reading_new (box);
@@ -293,7 +296,7 @@ static void
 bed_season_page_init (BedSeasonPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *extra = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *extra = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   BedEmpty empty = { "bed-season-symbolic", _ ("Nothing in this season"),
                      _ ("Picks, sales and costs of a year come together here, and go into one "
                         "workbook."),

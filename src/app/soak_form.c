@@ -71,13 +71,20 @@ say (SoakLogs *logs, const char *text, const GError *error)
 }
 
 static void
-entry_changed_cb (SoakLogs *logs)
+show_count (SoakLogs *logs)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) found = bed_source_find_logs (logs->farm, get_text (logs), &error);
   g_autofree char *count = dup_count (logs, found ? found->len : 0);
 
   say (logs, count, error);
+}
+
+static void
+entry_changed_cb (SoakLogs *logs)
+{
+  bed_form_touch (logs->form);
+  show_count (logs);
 }
 
 /* --- groups to take with one click -------------------------------------------------- */
@@ -139,7 +146,9 @@ show_stored (SoakLogs *logs)
       g_array_append_val (ids, id);
     }
   names = bed_source_dup_names (logs->farm, ids);
+  g_signal_handlers_block_by_func (logs->entry, entry_changed_cb, logs);
   gtk_editable_set_text (GTK_EDITABLE (logs->entry), names);
+  g_signal_handlers_unblock_by_func (logs->entry, entry_changed_cb, logs);
 }
 
 /* "draft-changed" also comes when the form begins with another record. */
@@ -153,7 +162,7 @@ draft_changed_cb (BedForm *form, SoakLogs *logs)
   g_object_set_data (G_OBJECT (original), NAME, logs);
   logs->soak = bed_record_get_id (original);
   show_stored (logs);
-  entry_changed_cb (logs);
+  show_count (logs);
   offer_groups (logs);
 }
 
@@ -173,20 +182,26 @@ set_sentence (BedForm *form, BedRecord *soak, guint n)
 static void
 gather_cb (BedForm *form, BedEdit *edit, BedRecord *soak, SoakLogs *logs)
 {
-  g_autoptr (GArray) named = bed_source_find_logs (logs->farm, get_text (logs), NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) named = bed_source_find_logs (logs->farm, get_text (logs), &error);
   g_autoptr (GHashTable) wanted = g_hash_table_new (NULL, NULL);
   g_autoptr (BedQuery) q
       = bed_query_new (logs->farm, "SELECT id, log FROM soaked WHERE soak = ?1");
 
-  if (named && !logs->soak)
+  if (!named || !named->len)
+    {
+      bed_form_refuse (form, error ? error->message : _ ("Which logs went in is missing."));
+      return;
+    }
+  if (!logs->soak)
     set_sentence (form, soak, named->len);
-  for (guint i = 0; named && i < named->len; i++)
+  for (guint i = 0; i < named->len; i++)
     g_hash_table_add (wanted, GSIZE_TO_POINTER (g_array_index (named, gint64, i)));
   bed_query_bind_int (q, 1, logs->soak);
   while (bed_query_next (q))
-    if (!g_hash_table_remove (wanted, GSIZE_TO_POINTER (bed_query_int (q, 1))) && named)
+    if (!g_hash_table_remove (wanted, GSIZE_TO_POINTER (bed_query_int (q, 1))))
       bed_edit_remove (edit, BED_KIND_SOAKED, bed_query_int (q, 0));
-  for (guint i = 0; named && i < named->len; i++)
+  for (guint i = 0; i < named->len; i++)
     {
       gint64 id = g_array_index (named, gint64, i);
       if (!g_hash_table_contains (wanted, GSIZE_TO_POINTER (id)))

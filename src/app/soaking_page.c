@@ -131,7 +131,7 @@ fill_bar (BedSoakingPage *self, guint w, BedChartBar *bar)
   double kg = !ahead ? plan->picked_kg[w] : known ? forecast->estimate : plan->expected_kg[w];
   g_autofree char *mass = dup_mass (self, kg);
 
-  bar->label = g_strdup_printf ("%d/%d", atoi (monday + 8), atoi (monday + 5));
+  bar->label = g_strdup_printf ("%d", atoi (monday + 8));
   bar->tooltip = ahead ? g_strdup_printf (_ ("week of %s: %s expected"), day, mass)
                        : g_strdup_printf (_ ("week of %s: %s picked"), day, mass);
   bar->value = to_unit (self, kg);
@@ -154,7 +154,8 @@ show_chart (BedSoakingPage *self)
                                : g_strdup_printf (_ ("an even harvest: %s a week"), wanted);
   BedChartSpec spec = {
     bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system),
-    _ ("Picked and expected by week"), to_unit (self, self->plan->demand_kg), words
+    _ ("Picked and expected by week"), to_unit (self, self->plan->demand_kg), words,
+    BED_ROTATION_VIEW_NAMES
   };
 
   for (guint w = 0; w < G_N_ELEMENTS (bars); w++)

@@ -7,13 +7,16 @@
 #define BAR 14
 #define HEIGHT (BAR + 46)
 #define GAP 2
-#define LEAST 70 /* px a part needs to carry its name */
+#define SMALL 0.85f
+#define APART 16 /* px between names */
+#define CHIP 8
 
 typedef struct
 {
   char *label;
   char *text;
   double share;
+  float x, width; /* of its name, set by place_names() */
 } Part;
 
 struct _BedSplitBar
@@ -44,26 +47,66 @@ mix (guint i, guint n)
                      ink->bark.blue + (ink->wood.blue - ink->bark.blue) * at, 1 };
 }
 
+static float
+measure_name (GtkWidget *widget, const Part *part)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, part->text);
+  int text, label;
+
+  pango_layout_get_pixel_size (layout, &text, NULL);
+  pango_layout_set_text (layout, part->label, -1);
+  pango_layout_get_pixel_size (layout, &label, NULL);
+  return MAX (text, ceilf (label * SMALL) + CHIP + 8);
+}
+
+/* Under its part where there is room; else as far left as it must to end within the bar. */
+static void
+place_names (BedSplitBar *self, float whole)
+{
+  float x = 0, end = whole;
+
+  for (guint i = 0; i < self->parts->len; i++)
+    {
+      Part *part = &g_array_index (self->parts, Part, i);
+      part->x = x;
+      part->width = measure_name (GTK_WIDGET (self), part);
+      x += roundf (whole * part->share);
+    }
+  for (guint i = self->parts->len; i > 0; i--)
+    {
+      Part *part = &g_array_index (self->parts, Part, i - 1);
+      part->x = MIN (part->x, end - part->width);
+      end = part->x - APART;
+    }
+}
+
+static void
+draw_name (GtkWidget *widget, GtkSnapshot *snapshot, const Part *part, const GdkRGBA *colour)
+{
+  const BedInk *ink = bed_ink_get ();
+
+  bed_plot_box (snapshot, part->x, BAR + 28, CHIP, CHIP, colour);
+  bed_plot_text (snapshot, widget, part->text,
+                 &(BedPlotText) { part->x, BAR + 14, 0, 1, 0, &ink->ink });
+  bed_plot_text (snapshot, widget, part->label,
+                 &(BedPlotText) { part->x + CHIP + 4, BAR + 32, 0, SMALL, 0, &ink->dim });
+}
+
 static void
 bed_split_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedSplitBar *self = BED_SPLIT_BAR (widget);
-  const BedInk *ink = bed_ink_get ();
   float whole = gtk_widget_get_width (widget), x = 0;
 
+  place_names (self, whole);
   for (guint i = 0; i < self->parts->len; i++)
     {
       const Part *part = &g_array_index (self->parts, Part, i);
       float width = roundf (whole * part->share);
       GdkRGBA colour = mix (i, self->parts->len);
       bed_plot_box (snapshot, x, 0, MAX (width - GAP, 1), BAR, &colour);
-      if (width >= LEAST && !self->is_plain)
-        {
-          bed_plot_text (snapshot, widget, part->text,
-                         &(BedPlotText) { x, BAR + 14, 0, 1, width - 8, &ink->ink });
-          bed_plot_text (snapshot, widget, part->label,
-                         &(BedPlotText) { x, BAR + 32, 0, 0.85f, width - 8, &ink->dim });
-        }
+      if (!self->is_plain && part->x >= 0)
+        draw_name (widget, snapshot, part, &colour);
       x += width;
     }
 }

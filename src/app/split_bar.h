@@ -4,8 +4,8 @@
 
 G_BEGIN_DECLS
 
-/* One whole cut into its parts: a bar across, each part with its name and amount
- * under it. What is too narrow to be named says its name when pointed at. */
+/* One whole cut into its parts: a bar across, the name and amount of each part under
+ * it. Names that have no room at all are said when pointed at. */
 #define BED_TYPE_SPLIT_BAR (bed_split_bar_get_type ())
 G_DECLARE_FINAL_TYPE (BedSplitBar, bed_split_bar, BED, SPLIT_BAR, GtkWidget)
 

@@ -17,6 +17,7 @@ struct _BedTable
   char *filter;
   GtkWidget *box;
   GtkWidget *search;
+  GtkWidget *none; /* said over a table without rows */
   GtkColumnView *view;
   GtkWidget *menu;
   GtkSelectionModel *selection;
@@ -98,6 +99,19 @@ selection_changed_cb (BedTable *self)
   g_signal_emit (self, signals[SELECTED], 0, bed_table_get_selected (self));
 }
 
+static void
+say_when_empty (BedTable *self)
+{
+  gboolean filtered = self->filter && *self->filter;
+
+  gtk_label_set_label (GTK_LABEL (self->none),
+                       filtered ? _ ("Nothing found")
+                                : self->spec->empty ? _ (self->spec->empty)
+                                                    : _ ("Nothing here yet"));
+  gtk_widget_set_visible (self->none,
+                          g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0);
+}
+
 static GtkSelectionModel *
 make_selection (BedTable *self)
 {
@@ -132,6 +146,9 @@ ask_again (BedTable *self)
     bed_table_select (self, selected);
   g_signal_connect_object (self->selection, "selection-changed",
                            G_CALLBACK (selection_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->list, "items-changed", G_CALLBACK (say_when_empty), self,
+                           G_CONNECT_SWAPPED);
+  say_when_empty (self);
   if (selected && !bed_table_get_selected (self))
     selection_changed_cb (self);
 }
@@ -259,13 +276,22 @@ static void
 build (BedTable *self)
 {
   GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *overlay = gtk_overlay_new ();
 
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), GTK_WIDGET (self->view));
-  gtk_widget_set_vexpand (scrolled, TRUE);
+  self->none = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
+  gtk_label_set_justify (GTK_LABEL (self->none), GTK_JUSTIFY_CENTER);
+  gtk_widget_set_can_target (self->none, FALSE);
+  gtk_widget_set_valign (self->none, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (self->none, "dim-label");
+  gtk_overlay_set_child (GTK_OVERLAY (overlay), scrolled);
+  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), self->none);
+  gtk_widget_set_vexpand (overlay, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (self->view), "data-table");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ (self->spec->label), -1);
-  gtk_box_append (GTK_BOX (self->box), scrolled);
+  gtk_box_append (GTK_BOX (self->box), overlay);
   for (guint i = 0; i < self->spec->n_columns; i++)
     add_column (self, i);
   for (guint i = 0; i < self->spec->n_columns; i++)
@@ -292,6 +318,12 @@ bed_table_focus (GtkWidget *widget, GtkDirectionType direction)
     return direction == GTK_DIR_TAB_BACKWARD && self->search
            && gtk_widget_grab_focus (self->search);
   return GTK_WIDGET_CLASS (bed_table_parent_class)->focus (widget, direction);
+}
+
+static gboolean
+bed_table_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (GTK_WIDGET (BED_TABLE (widget)->view));
 }
 
 static void
@@ -327,6 +359,7 @@ bed_table_class_init (BedTableClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_table_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_table_finalize;
   widget_class->focus = bed_table_focus;
+  widget_class->grab_focus = bed_table_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "table.sort", "i", sort_cb);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, menu_cb, NULL);

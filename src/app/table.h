@@ -52,6 +52,7 @@ typedef struct
   guint n_columns;
   const char *order;  /* at first: "inoculated_on DESC" */
   const char *search; /* SQL text that the filter looks into: "code || ' ' || wood_name" */
+  const char *empty;  /* N_(): said where there are no rows; NULL: "Nothing here yet" */
   guint64 kinds;      /* see BedListSpec */
   BedTableSelect select;
 } BedTableSpec;

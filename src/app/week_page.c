@@ -238,6 +238,7 @@ bed_week_page_init (BedWeekPage *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->title = bed_words_new (NULL, "week-title");
+  gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
   self->figures = bed_figures_new ();
   self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->stack = gtk_stack_new ();

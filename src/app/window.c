@@ -21,6 +21,7 @@
 #include "model/demo.h"
 #include "model/history.h"
 
+#define TOAST_SECONDS 6
 #define NARROW 900 /* px: below it the page names are icons only */
 
 /* The pages, in the order of Ctrl+1..9. */
@@ -48,6 +49,7 @@ struct _BedWindow
   BedFarm *farm;
   GSignalGroup *farm_signals;
   AdwToast *toast; /* weak: the one that is seen */
+  guint toast_source;
   GtkWidget *labels[G_N_ELEMENTS (pages)];
   gboolean narrow;
   guint narrow_source;
@@ -168,6 +170,33 @@ clear_pages (BedWindow *self)
     gtk_stack_remove (GTK_STACK (self->pages), page);
 }
 
+static gboolean
+has_typing (BedWindow *self)
+{
+  for (GtkWidget *page = gtk_widget_get_first_child (self->pages); page;
+       page = gtk_widget_get_next_sibling (page))
+    if (bed_page_has_typing (BED_PAGE (page)))
+      return TRUE;
+  return FALSE;
+}
+
+/* Typing cannot be kept past the farm it belongs to: the one question the desk asks. */
+static void
+leave_farm (BedWindow *self, void (*then) (BedWindow *self))
+{
+  BedQuestion question = {
+    _ ("Something typed is not saved"),
+    _ ("It stands in a form of this farm and would be lost."),
+    _ ("Leave without saving"),
+    _ ("Keep typing"),
+  };
+
+  if (has_typing (self))
+    bed_ask (GTK_WIDGET (self), &question, G_CALLBACK (then), self);
+  else
+    then (self);
+}
+
 /* --- what is seen of the farm -------------------------------------------------- */
 
 static void
@@ -208,20 +237,43 @@ farm_changed_cb (BedWindow *self, guint64 kinds)
     update_name (self);
 }
 
-/* One at a time: what an older one would undo is no longer the last. */
+static gboolean
+toast_time_cb (gpointer data)
+{
+  BedWindow *self = data;
+
+  self->toast_source = 0;
+  if (self->toast)
+    adw_toast_dismiss (self->toast);
+  return G_SOURCE_REMOVE;
+}
+
+/* What is on its way out says nothing new. */
+static void
+toast_dismissed_cb (BedWindow *self)
+{
+  g_clear_weak_pointer (&self->toast);
+}
+
+/* One at a time: what an older one would undo is no longer the last. The one that is seen says
+ * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. */
 static void
 toast (BedWindow *self, const char *text, const char *button, const char *action)
 {
   g_autofree char *plain = g_markup_escape_text (text, -1);
-  AdwToast *made = adw_toast_new (plain);
+  gboolean seen = self->toast != NULL;
+  AdwToast *made = seen ? self->toast : adw_toast_new (plain);
 
-  if (self->toast)
-    adw_toast_dismiss (self->toast);
-  if (button)
-    {
-      adw_toast_set_button_label (made, button);
-      adw_toast_set_action_name (made, action);
-    }
+  adw_toast_set_title (made, plain);
+  adw_toast_set_button_label (made, button);
+  adw_toast_set_action_name (made, action);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
+  self->toast_source = g_timeout_add_seconds (TOAST_SECONDS, toast_time_cb, self);
+  if (seen)
+    return;
+  adw_toast_set_timeout (made, 0);
+  g_signal_connect_object (made, "dismissed", G_CALLBACK (toast_dismissed_cb), self,
+                           G_CONNECT_SWAPPED);
   g_set_weak_pointer (&self->toast, made);
   adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), made);
 }
@@ -282,11 +334,17 @@ open_chosen_cb (const char *path, gpointer data)
 }
 
 static void
-open_cb (BedWindow *self)
+ask_and_open (BedWindow *self)
 {
   BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "*.bedlog", _ ("Farms") };
 
   bed_ask_open_file (GTK_WIDGET (self), &ask, open_chosen_cb, self);
+}
+
+static void
+open_cb (BedWindow *self)
+{
+  leave_farm (self, ask_and_open);
 }
 
 static void
@@ -315,7 +373,7 @@ copy_cb (BedWindow *self)
 static void
 new_cb (BedWindow *self)
 {
-  bed_farm_dialog_new_farm (self);
+  leave_farm (self, bed_farm_dialog_new_farm);
 }
 
 static void
@@ -410,6 +468,24 @@ found_cb (BedWindow *self, guint kind, gint64 id)
 
 /* --- overrides ------------------------------------------------------------------ */
 
+static void
+close_at_last (BedWindow *self)
+{
+  clear_pages (self);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static gboolean
+bed_window_close_request (GtkWindow *window)
+{
+  if (has_typing (BED_WINDOW (window)))
+    {
+      leave_farm (BED_WINDOW (window), close_at_last);
+      return GDK_EVENT_STOP;
+    }
+  return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
+}
+
 static gboolean
 narrow_cb (gpointer data)
 {
@@ -446,6 +522,7 @@ bed_window_dispose (GObject *object)
   BedWindow *self = BED_WINDOW (object);
 
   g_clear_handle_id (&self->narrow_source, g_source_remove);
+  g_clear_handle_id (&self->toast_source, g_source_remove);
   g_clear_weak_pointer (&self->toast);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
@@ -499,6 +576,7 @@ bed_window_class_init (BedWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = bed_window_dispose;
   widget_class->size_allocate = bed_window_size_allocate;
+  GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedlog/Bedlog/window.ui");
   bind_children (widget_class);
   install_actions (widget_class);

@@ -4,6 +4,7 @@
 
 #include "app/browser.h"
 #include "app/compat.h"
+#include "app/felling_detail.h"
 #include "app/figures.h"
 #include "model/query.h"
 
@@ -106,7 +107,9 @@ static const struct
                    .empty = { "bed-woodlot-symbolic", N_ ("No tree felled yet"),
                               N_ ("A felling says what was cut, where and when. Logs are cut "
                                   "from it, and every log remembers it."),
-                              N_ ("New felling"), "win.add" } } },
+                              N_ ("New felling"), "win.add" },
+                   .detail_new = bed_felling_detail_new,
+                   .detail_show = bed_felling_detail_show } },
   [STANDS] = { "stands", N_ ("Stands"),
                { .kind = BED_KIND_STAND, .table = &stand_table,
                  .empty = { "bed-woodlot-symbolic", N_ ("No stand yet"),
@@ -150,10 +153,10 @@ show_figures (BedWoodlotPage *self)
   g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, spawn);
   g_autofree char *dowels = g_strdup_printf ("%" G_GINT64_FORMAT, pieces);
   BedFigure figures[] = {
-    { bolts, NULL, _ ("logs waiting for spawn") },
-    { days, _ ("days"), _ ("since the oldest was felled") },
+    { bolts, NULL, _ ("logs waiting") },
+    { days, _ ("days"), _ ("since felling") },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("spawn in store") },
-    { dowels, NULL, _ ("dowels and thimbles in store") },
+    { dowels, NULL, _ ("pieces in store") },
   };
 
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
@@ -205,6 +208,17 @@ bed_woodlot_page_show_draft (BedPage *page, BedRecord *draft)
   bed_browser_add (self->browsers[show_tab_of (self, bed_record_get_kind (draft))], draft);
 }
 
+static gboolean
+bed_woodlot_page_has_typing (BedPage *page)
+{
+  BedWoodlotPage *self = BED_WOODLOT_PAGE (page);
+  gboolean typing = FALSE;
+
+  for (int i = 0; i < N_TABS; i++)
+    typing = typing || bed_browser_has_typing (self->browsers[i]);
+  return typing;
+}
+
 static void
 bed_woodlot_page_constructed (GObject *object)
 {
@@ -231,6 +245,7 @@ bed_woodlot_page_class_init (BedWoodlotPageClass *klass)
   page_class->add = bed_woodlot_page_add;
   page_class->show_record = bed_woodlot_page_show_record;
   page_class->show_draft = bed_woodlot_page_show_draft;
+  page_class->has_typing = bed_woodlot_page_has_typing;
   page_class->add_title = N_ ("New felling, stand or spawn lot");
   page_class->kinds = BED_KIND_BIT (BED_KIND_STAND) | BED_KIND_BIT (BED_KIND_FELLING)
                       | BED_KIND_BIT (BED_KIND_SPAWN);

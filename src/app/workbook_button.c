@@ -5,6 +5,7 @@
 #include "app/compat.h"
 #include "app/window.h"
 #include "model/functions.h"
+#include "print/yard_picture.h"
 #include "report/workbook.h"
 
 #define LOOK_EVERY 100 /* ms */
@@ -67,7 +68,12 @@ write_book (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
                            .progress = progress_cb,
                            .progress_data = job,
                            .cancellable = cancellable };
-  gboolean written = farm && bed_workbook_write (farm, &plan, &error);
+  g_autofree char *day = farm ? bed_workbook_map_date (farm, job->season) : NULL;
+  g_autoptr (GPtrArray) maps = farm ? bed_yard_pictures_new (farm, day, &error) : NULL;
+  gboolean written;
+
+  plan.yard_maps = maps;
+  written = maps && bed_workbook_write (farm, &plan, &error);
 
   g_clear_object (&farm);
   if (written)

@@ -572,8 +572,10 @@ bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
   if (notation)
     self->notation = *notation;
   if (stack)
-    self->elevation = bed_elevation_new (stack, self->flow);
-  update_spots (self);
+    {
+      self->elevation = bed_elevation_new (stack, self->flow);
+      update_spots (self); /* without a stack they stay: the keyboard waits for the next one */
+    }
   if (stack && framed)
     self->at = bed_elevation_find_log (self->elevation, framed);
   name = g_strdup_printf (_ ("Elevation of %s"), stack && stack->name ? stack->name : "");

@@ -24,7 +24,10 @@ struct _BedYardPage
   GtkWidget *stack; /* "empty", "yard", "area", "feature" */
   BedFigures *figures;
   GtkWidget *strip;
+  GtkWidget *middle; /* "plan", "stack" */
   GtkWidget *view;
+  GtkWidget *large; /* the elevation of the opened stack */
+  GtkWidget *back;
   GtkWidget *panel;
   GtkWidget *bar;
   BedForm *area_form;
@@ -179,8 +182,10 @@ bed_yard_page_refresh (BedPage *page, guint64 kinds)
 /* --- what is done ----------------------------------------------------------------------------- */
 
 static void
-stack_selected_cb (BedYardPage *self)
+stack_selected_cb (BedYardPage *self, gint64 stack)
 {
+  if (!stack)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "plan");
   show_panel (self);
 }
 
@@ -188,7 +193,26 @@ static void
 stack_opened_cb (BedYardPage *self, gint64 stack)
 {
   bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
-  bed_yard_panel_focus (BED_YARD_PANEL (self->panel));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "stack");
+  gtk_widget_child_focus (self->large, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+close_stack (BedYardPage *self)
+{
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->middle)), "stack") != 0)
+    return;
+  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "plan");
+  bed_yard_view_focus_selected (BED_YARD_VIEW (self->view));
+}
+
+static gboolean
+stack_key_cb (BedYardPage *self, guint key)
+{
+  if (key != GDK_KEY_Escape)
+    return FALSE;
+  close_stack (self);
+  return TRUE;
 }
 
 static void
@@ -410,6 +434,26 @@ bed_yard_page_show_record (BedPage *page, BedKind kind, gint64 id)
     }
 }
 
+/* The opened stack in the place of the plan. */
+static GtkWidget *
+make_opened (BedYardPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->back = gtk_button_new_with_label (_ ("Back to the yard"));
+  gtk_widget_set_halign (self->back, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (self->back, _ ("Esc"));
+  self->large = bed_yard_panel_new_large (BED_YARD_PANEL (self->panel));
+  gtk_widget_set_vexpand (self->large, TRUE);
+  gtk_widget_add_css_class (box, "yard-opened");
+  gtk_box_append (GTK_BOX (box), self->back);
+  gtk_box_append (GTK_BOX (box), self->large);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (stack_key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (box, keys);
+  return box;
+}
+
 static GtkWidget *
 make_yard (BedYardPage *self)
 {
@@ -420,13 +464,17 @@ make_yard (BedYardPage *self)
   gtk_widget_add_css_class (GTK_WIDGET (self->figures), "page-head");
   self->strip = bed_yard_strip_new ();
   self->view = bed_yard_view_new ();
-  gtk_widget_set_hexpand (self->view, TRUE);
-  gtk_widget_set_vexpand (self->view, TRUE);
   self->panel = bed_yard_panel_new (get_farm (self));
+  self->middle = gtk_stack_new ();
+  gtk_stack_set_transition_type (GTK_STACK (self->middle), GTK_STACK_TRANSITION_TYPE_CROSSFADE);
+  gtk_stack_add_named (GTK_STACK (self->middle), self->view, "plan");
+  gtk_stack_add_named (GTK_STACK (self->middle), make_opened (self), "stack");
+  gtk_widget_set_hexpand (self->middle, TRUE);
+  gtk_widget_set_vexpand (self->middle, TRUE);
   self->bar = bed_yard_bar_new ();
   gtk_box_append (GTK_BOX (middle), self->strip);
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
-  gtk_box_append (GTK_BOX (middle), self->view);
+  gtk_box_append (GTK_BOX (middle), self->middle);
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
   gtk_box_append (GTK_BOX (middle), self->panel);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->figures));
@@ -457,6 +505,7 @@ connect_parts (BedYardPage *self)
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
     { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
+    { self->back, "clicked", G_CALLBACK (close_stack) },
     { self->bar, "day", G_CALLBACK (day_cb) },
     { self->bar, "colour-by", G_CALLBACK (colour_by_cb) },
     { self->bar, "zoom", G_CALLBACK (zoom_cb) },

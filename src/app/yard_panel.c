@@ -27,6 +27,7 @@ struct _BedYardPanel
   GtkWidget *switcher;
   GtkWidget *tabs; /* "logs", "details" */
   GtkWidget *elevation;
+  GtkWidget *large; /* weak */
   GtkWidget *log_buttons;
   GtkWidget *log_name;
   GtkWidget *log_facts;
@@ -238,10 +239,23 @@ show_log (BedYardPanel *self)
 }
 
 static void
-log_selected_cb (BedYardPanel *self, gint64 log)
+frame_log (BedYardPanel *self, gint64 log)
 {
   self->framed = log;
+  for (guint i = 0; i < 2; i++)
+    {
+      GtkWidget *elevation = i ? self->large : self->elevation;
+      if (elevation && bed_yard_elevation_get_log (BED_YARD_ELEVATION (elevation)) != log)
+        bed_yard_elevation_select_log (BED_YARD_ELEVATION (elevation), log);
+    }
   show_log (self);
+}
+
+static void
+log_selected_cb (BedYardPanel *self, gint64 log)
+{
+  if (log != self->framed)
+    frame_log (self, log);
 }
 
 static void
@@ -362,6 +376,16 @@ show_measures (BedYardPanel *self, const BedPile *pile, const BedYardStack *stac
 }
 
 static void
+show_elevation (BedYardPanel *self, GtkWidget *widget, const BedYardStack *stack)
+{
+  BedYardElevation *elevation = BED_YARD_ELEVATION (widget);
+
+  bed_yard_elevation_set_mode (elevation, self->shown.mode);
+  bed_yard_elevation_set_colour_by (elevation, self->shown.colour_by);
+  bed_yard_elevation_set_stack (elevation, stack, bed_farm_get_notation (self->farm));
+}
+
+static void
 show_stack (BedYardPanel *self, const BedYardStack *stack, guint index)
 {
   g_autofree char *contents = bed_yard_stack_contents (stack);
@@ -370,13 +394,10 @@ show_stack (BedYardPanel *self, const BedYardStack *stack, guint index)
   gtk_label_set_label (GTK_LABEL (self->name), stack->name);
   gtk_label_set_label (GTK_LABEL (self->contents), contents);
   show_measures (self, self->shown.scene->piles->pdata[index], stack);
-  bed_yard_elevation_set_mode (BED_YARD_ELEVATION (self->elevation), self->shown.mode);
-  bed_yard_elevation_set_colour_by (BED_YARD_ELEVATION (self->elevation), self->shown.colour_by);
-  bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->elevation), stack,
-                                bed_farm_get_notation (self->farm));
-  if (get_log (self))
-    bed_yard_elevation_select_log (BED_YARD_ELEVATION (self->elevation), self->framed);
-  show_log (self);
+  show_elevation (self, self->elevation, stack);
+  if (self->large)
+    show_elevation (self, self->large, stack);
+  frame_log (self, get_log (self) ? self->framed : 0);
   show_advice (self, index);
   show_form (self);
   gtk_widget_set_sensitive (self->put, change);
@@ -484,9 +505,22 @@ make_put (BedYardPanel *self)
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->put), _ ("Put logs here"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->put), popover);
   gtk_widget_add_css_class (self->put, "suggested-action");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->put), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Put logs here"), -1);
   return self->put;
+}
+
+static GtkWidget *
+elevation_new (BedYardPanel *self, BedFacesFlow flow)
+{
+  GtkWidget *elevation = bed_yard_elevation_new (flow);
+
+  gtk_widget_add_css_class (elevation, "yard-elevation");
+  g_signal_connect_object (elevation, "log-selected", G_CALLBACK (log_selected_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (elevation, "log-moved", G_CALLBACK (log_moved_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (elevation, "log-taken-out", G_CALLBACK (log_taken_out_cb), self,
+                           G_CONNECT_SWAPPED);
+  return elevation;
 }
 
 static GtkWidget *
@@ -494,15 +528,8 @@ make_elevation (BedYardPanel *self)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
-  self->elevation = bed_yard_elevation_new (BED_FACES_DOWN);
-  gtk_widget_add_css_class (self->elevation, "yard-elevation");
+  self->elevation = elevation_new (self, BED_FACES_DOWN);
   gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
-  g_signal_connect_object (self->elevation, "log-selected", G_CALLBACK (log_selected_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->elevation, "log-moved", G_CALLBACK (log_moved_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->elevation, "log-taken-out", G_CALLBACK (log_taken_out_cb), self,
-                           G_CONNECT_SWAPPED);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->elevation);
@@ -540,6 +567,7 @@ bed_yard_panel_dispose (GObject *object)
 {
   BedYardPanel *self = BED_YARD_PANEL (object);
 
+  g_clear_weak_pointer (&self->large);
   g_clear_pointer (&self->stack, gtk_widget_unparent);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_yard_panel_parent_class)->dispose (object);
@@ -626,28 +654,27 @@ bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown)
 void
 bed_yard_panel_clear (BedYardPanel *self)
 {
-  gint64 framed;
-
   g_return_if_fail (BED_IS_YARD_PANEL (self));
-  framed = self->framed;
   bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->elevation), NULL, NULL);
+  if (self->large)
+    bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->large), NULL, NULL);
   self->shown.scene = NULL;
-  self->framed = framed; /* letting go of the stack is no choice of another log */
 }
 
-void
-bed_yard_panel_focus (BedYardPanel *self)
+GtkWidget *
+bed_yard_panel_new_large (BedYardPanel *self)
 {
-  g_return_if_fail (BED_IS_YARD_PANEL (self));
-  gtk_stack_set_visible_child_name (GTK_STACK (self->tabs), "logs");
-  gtk_widget_child_focus (self->elevation, GTK_DIR_TAB_FORWARD);
+  GtkWidget *large;
+
+  g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
+  large = elevation_new (self, BED_FACES_AS_FITS);
+  g_set_weak_pointer (&self->large, large);
+  return large;
 }
 
 void
 bed_yard_panel_select_log (BedYardPanel *self, gint64 log)
 {
   g_return_if_fail (BED_IS_YARD_PANEL (self));
-  self->framed = log;
-  bed_yard_elevation_select_log (BED_YARD_ELEVATION (self->elevation), log);
-  show_log (self);
+  frame_log (self, log);
 }

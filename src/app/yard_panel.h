@@ -27,8 +27,9 @@ typedef struct
 void bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown);
 void bed_yard_panel_clear (BedYardPanel *self);
 
-/* The first thing to do here has the keyboard: the elevation, or the form. */
-void bed_yard_panel_focus (BedYardPanel *self);
+/* The same elevation as large as there is room: for the page, which gives it its place and
+ * takes it. It shows and does what the small one does. */
+GtkWidget *bed_yard_panel_new_large (BedYardPanel *self);
 
 /* The log with the frame, or 0, and framing one. */
 void bed_yard_panel_select_log (BedYardPanel *self, gint64 log);

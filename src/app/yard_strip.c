@@ -132,7 +132,8 @@ build_new (BedYardStrip *self, BedStackKind kind)
 {
   const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
   const char *word = bed_field_choice_label (field, bed_stack_kind_key (kind));
-  g_autofree char *name = g_strdup_printf (_ ("Build a %s"), word);
+  /* TRANSLATORS: "Build crib" */
+  g_autofree char *name = g_strdup_printf (_ ("Build %s"), word);
   GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   GtkWidget *sketch = gtk_drawing_area_new ();
   GtkDragSource *source = gtk_drag_source_new ();

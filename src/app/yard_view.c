@@ -591,6 +591,16 @@ bed_yard_view_select (BedYardView *self, gint64 stack)
 }
 
 void
+bed_yard_view_focus_selected (BedYardView *self)
+{
+  int index;
+
+  g_return_if_fail (BED_IS_YARD_VIEW (self));
+  index = bed_yard_view_find (self, self->selected);
+  gtk_widget_grab_focus (index < 0 ? GTK_WIDGET (self) : self->spots->pdata[index]);
+}
+
+void
 bed_yard_view_zoom (BedYardView *self, double factor)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));

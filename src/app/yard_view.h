@@ -47,6 +47,9 @@ void bed_yard_view_set_mode (BedYardView *self, BedYardMode mode);
 gint64 bed_yard_view_get_selected (BedYardView *self);
 void bed_yard_view_select (BedYardView *self, gint64 stack);
 
+/* Gives the keyboard to the selected stack, or to the drawing. */
+void bed_yard_view_focus_selected (BedYardView *self);
+
 /* The next click puts a stack of that kind down; Enter puts it in the middle, Esc lets go. */
 void bed_yard_view_place (BedYardView *self, BedStackKind kind);
 

@@ -222,9 +222,13 @@ static void
 motion_cb (BedYardView *self, double x, double y)
 {
   const char *cursor = NULL;
+  gboolean moves = self->pointer_seen && hypot (self->pointer.x - x, self->pointer.y - y) > 0;
 
   self->pointer = (BedPoint) { x, y };
-  if (self->hold == BED_HOLD_KIND)
+  self->pointer_seen = TRUE;
+  /* GTK tells of a pointer that lies still too, when something under it changed: what the keys
+   * carry is not pulled away by that. */
+  if (self->hold == BED_HOLD_KIND && moves)
     carry_to_pointer (self);
   if (self->hold == BED_HOLD_NOTHING)
     {
@@ -506,6 +510,7 @@ bed_yard_view_place (BedYardView *self, BedStackKind kind)
   make_new_scene (self, kind);
   self->hold = BED_HOLD_KIND;
   self->kind = kind;
+  self->pointer_seen = FALSE;
   self->moving = (int) self->new_yard->stacks->len - 1;
   carry (self, &(BedPose) { self->view.middle.x, self->view.middle.y, 0 });
   gtk_widget_grab_focus (GTK_WIDGET (self));

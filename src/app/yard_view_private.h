@@ -41,6 +41,7 @@ struct _BedYardView
   BedScene *new_scene; /* BED_HOLD_KIND: the yard with the new stack as its last */
   BedYard *new_yard;
   BedPoint pointer;   /* where it was last seen, screen */
+  gboolean pointer_seen; /* since a new stack is in the hand */
   guint zoomed_source;
   guint nudge_source; /* sets a nudged stack down after a while */
 };

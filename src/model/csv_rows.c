@@ -19,6 +19,17 @@ read_reference (BedCsvImporter *self, BedCsvLine *line, guint column, BedRecord 
     bed_record_set_int (record, field->name, id);
 }
 
+/* What a form takes by the order of the locale (5/8/26) would be one day here and
+ * another on the next machine. */
+static gboolean
+is_plain_date (const BedField *field, const char *cell)
+{
+  const char *text = cell + strspn (cell, " \t");
+
+  return (field->type != BED_FIELD_DATE && field->type != BED_FIELD_MOMENT) || !*text
+         || g_regex_match_simple ("^\\d{4}-\\d{2}-\\d{2}([T ]|$)", text, 0, 0);
+}
+
 static void
 read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
 {
@@ -35,6 +46,11 @@ read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
   BedRecord *record = column->record_kind == self->kind ? line->record : line->beside;
   if (field->type == BED_FIELD_REFERENCE)
     read_reference (self, line, number, record);
+  else if (!is_plain_date (field, cell))
+    bed_csv_fault_at (self, line->row, number,
+                      g_strdup_printf (_ ("\"%s\" is no date of the kind 2026-05-18: year, month "
+                                          "and day with hyphens."),
+                                       cell));
   else if (!bed_value_parse_csv (self->farm, record, field->name, column->unit,
                                  text ? bed_csv_unguard (cell) : cell, &error))
     bed_csv_fault_at (self, line->row, number, g_strdup (error->message));

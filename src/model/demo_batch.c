@@ -18,7 +18,7 @@ new_batch (BedDemo *demo)
   batch->season = bed_demo_year (demo->day);
   batch->inoculated_on = demo->day;
   batch->raise_on = bed_demo_day (batch->season + 1, 4, 20) + batch->number % 18;
-  batch->strain = batch->number % 4 < 2 ? 0 : batch->number % 4 - 1;
+  batch->strain = bed_demo_strain_of (batch->number);
   batch->vigour = bed_demo_between (demo, 1, 0.2, 0.4, 1.6);
   /* Log by log where a person can keep up with it. */
   int every = demo->plan.logs <= 1000 ? 3 : 24;
@@ -40,6 +40,14 @@ bed_demo_batch_free (BedDemoBatch *batch)
   g_array_unref (batch->stacks);
   g_free (batch->code);
   g_free (batch);
+}
+
+int
+bed_demo_strain_of (int number)
+{
+  static const int strains[] = { 0, 1, 0, 2, 1, 0 };
+
+  return strains[number % 6];
 }
 
 /* --- batches ---------------------------------------------------------------- */
@@ -80,6 +88,11 @@ size_batches (BedDemo *demo, int logs)
       pair[1] -= shift;
     }
   demo->season_batches = n;
+  for (int i = 0; i < BED_DEMO_STRAINS; i++)
+    demo->spawn[i].logs = 0;
+  for (int i = 0; i < n; i++)
+    demo->spawn[bed_demo_strain_of (demo->batches->len + i)].logs
+        += g_array_index (demo->sizes, int, i);
 }
 
 gboolean
@@ -91,11 +104,12 @@ bed_demo_prepare_season (BedDemo *demo, GError **error)
   if (logs == 0)
     return TRUE;
   if (demo->day == bed_demo_day (year, 3, 8))
-    return bed_demo_fell (demo, logs, error);
+    {
+      size_batches (demo, logs);
+      return bed_demo_fell (demo, logs, error);
+    }
   if (demo->day == bed_demo_day (year, 3, 14))
-    return bed_demo_receive_spawn (demo, logs, error);
-  if (demo->day == bed_demo_day (year, 3, 24))
-    size_batches (demo, logs);
+    return bed_demo_receive_spawn (demo, error);
   return TRUE;
 }
 
@@ -120,28 +134,23 @@ put_batch (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
   return record;
 }
 
+/* The last batch of a strain gets what is left of its bags, but in the story's last
+ * season: there is some in store at the end. */
 static void
 use_spawn (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
 {
   BedDemoSpawn *spawn = &demo->spawn[batch->strain];
-  double share = bed_demo_normal (demo, 0.98, 0.02);
-  gint64 wanted = bed_demo_pounds (logs * BED_DEMO_SPAWN_PER_LOG * share, 0.1);
+  double share = bed_demo_between (demo, 0.98, 0.02, 0.9, 1.05);
+  gint64 mass = bed_demo_pounds (logs * BED_DEMO_SPAWN_PER_LOG * share, 0.1);
 
-  /* When a strain runs short, the one with most left. */
-  for (int i = 0; i < BED_DEMO_STRAINS && spawn->rest < wanted; i++)
-    if (demo->spawn[i].rest >= wanted)
-      {
-        batch->strain = i;
-        spawn = &demo->spawn[i];
-      }
-  wanted = MIN (wanted, spawn->rest);
-  if (wanted <= 0)
-    return;
+  spawn->logs -= logs;
+  if (spawn->logs <= 0 && bed_demo_year (demo->day) < bed_demo_year (demo->today))
+    mass = spawn->rest;
   BedRecord *used = bed_demo_put (edit, BED_KIND_SPAWN_USED, NULL);
   bed_record_set_int (used, "batch", batch->id);
   bed_record_set_int (used, "spawn", spawn->id);
-  bed_record_set_int (used, "mass", wanted);
-  spawn->rest -= wanted;
+  bed_record_set_int (used, "mass", mass);
+  spawn->rest -= mass;
 }
 
 BedRecord *

@@ -74,6 +74,7 @@ typedef struct
   gint64 id;
   char *code;
   gint64 rest; /* mg */
+  int logs;    /* of this season for it, still to be inoculated */
 } BedDemoSpawn;
 
 enum
@@ -81,7 +82,7 @@ enum
   BED_DEMO_STRAINS = 3,
   BED_DEMO_BUYERS = 6,
   BED_DEMO_PER_STACK = 36,
-  /* Grams of sawdust spawn: a 5.5 lb bag for 20 to 25 logs, invented for this farm. */
+  /* Grams of sawdust spawn, invented for this farm. */
   BED_DEMO_SPAWN_PER_LOG = 108,
 };
 
@@ -147,12 +148,14 @@ gboolean bed_demo_set_scene (BedDemo *demo, GError **error);
 
 /* demo_winter.c */
 gboolean bed_demo_fell (BedDemo *demo, int logs, GError **error);
-gboolean bed_demo_receive_spawn (BedDemo *demo, int logs, GError **error);
+gboolean bed_demo_receive_spawn (BedDemo *demo, GError **error);
 /* Bolts that have waited too long, so that the demo has something to warn of. */
 gboolean bed_demo_leave_waiting (BedDemo *demo, GError **error);
 
 /* demo_batch.c: spring. */
 /* How many batches, and how many stacks for them, a spring's logs make. */
+/* The strain of the batch of that number, over all years. */
+int bed_demo_strain_of (int number);
 int bed_demo_count_batches (int logs);
 int bed_demo_count_stacks (int logs);
 gboolean bed_demo_prepare_season (BedDemo *demo, GError **error);

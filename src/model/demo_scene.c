@@ -213,8 +213,8 @@ add_laying_yard (BedDemo *demo, BedEdit *edit)
   bed_record_set_text (area, "slope", "gentle, to the south");
   bed_record_set_int (area, "north", 1500);
   add_trees (demo, edit, demo->laying.area, width, depth);
-  add_feature (edit, demo->laying.area, "path", "cart track", "0.0 2.6, " POINT,
-               TENTHS (width), TENTHS (2.6));
+  add_feature (edit, demo->laying.area, "path", "cart track", "0.0 3.3, " POINT,
+               TENTHS (width), TENTHS (3.3));
 }
 
 static void

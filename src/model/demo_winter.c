@@ -6,14 +6,15 @@
 
 /* Winter: felling and spawn, and at the story's end the bolts that still wait. */
 
-static const char *woods[] = { "northern red oak", "white oak", "sugar maple" };
+static const char *woods[] = { "northern red oak", "white oak", "sugar maple", "American beech" };
 
 /* --- felling ---------------------------------------------------------------- */
 
-static gint64
-find_wood (BedDemo *demo, int number, GError **error)
+/* Another part of the woodlot each winter. */
+static const char *
+wood_of (BedDemo *demo, int number)
 {
-  return bed_farm_find (demo->farm, BED_KIND_WOOD, woods[number % G_N_ELEMENTS (woods)], error);
+  return woods[(bed_demo_year (demo->day) + number) % G_N_ELEMENTS (woods)];
 }
 
 static BedRecord *
@@ -36,12 +37,13 @@ put_felling (BedDemo *demo, BedEdit *edit, int number, gint64 wood, int bolts)
 gboolean
 bed_demo_fell (BedDemo *demo, int logs, GError **error)
 {
-  int n = CLAMP ((logs + 59) / 60, 1, 3);
+  int n = CLAMP ((logs + 24) / 25, 1, 3);
 
   g_array_set_size (demo->fellings, 0);
   for (int i = 0; i < n; i++)
     {
-      gint64 wood = find_wood (demo, i, error);
+      const char *name = wood_of (demo, i);
+      gint64 wood = bed_farm_find (demo->farm, BED_KIND_WOOD, name, error);
       if (!wood)
         return FALSE;
       BedEdit *edit = bed_demo_begin (demo);
@@ -50,7 +52,7 @@ bed_demo_fell (BedDemo *demo, int logs, GError **error)
       g_array_append_val (demo->fellings, id);
       bed_demo_work (demo, edit, "felling", logs / n * 6 + 60, 0, logs / n);
       bed_demo_work (demo, edit, "hauling", logs / n * 3 + 30, 0, logs / n);
-      if (!bed_demo_end (edit, error, "Felled %s for %d bolts", woods[i], logs / n))
+      if (!bed_demo_end (edit, error, "Felled %s for %d bolts", name, logs / n))
         return FALSE;
     }
   return TRUE;
@@ -59,37 +61,39 @@ bed_demo_fell (BedDemo *demo, int logs, GError **error)
 /* --- spawn ------------------------------------------------------------------ */
 
 static void
-put_spawn (BedDemo *demo, BedEdit *edit, int strain, double grams)
+put_spawn (BedDemo *demo, BedEdit *edit, int strain, int number)
 {
   g_autofree char *date = bed_demo_date (demo->day);
   g_autofree char *use_by = bed_demo_date (demo->day + 120);
   g_autofree char *supplier_lot
       = g_strdup_printf ("%c-%03d", 'A' + strain, g_rand_int_range (demo->chance, 100, 999));
   BedDemoSpawn *spawn = &demo->spawn[strain];
-  int bags = MAX (1, (int) ceil (grams / 2495)); /* of 5.5 lb */
+  double grams = spawn->logs * BED_DEMO_SPAWN_PER_LOG * 1.06;
 
   g_free (spawn->code);
-  spawn->code = g_strdup_printf ("S%.2s-%d", date + 2, strain + 1);
+  spawn->code = g_strdup_printf ("S%.2s-%d", date + 2, number);
   BedRecord *lot = bed_demo_put (edit, BED_KIND_SPAWN, "code", spawn->code, "form", "sawdust",
                                  "supplier", "spawn maker", "supplier_lot", supplier_lot,
                                  "received_on", date, "use_by", use_by, "organic", "yes",
                                  "certificate", "on file", NULL);
   bed_record_set_int (lot, "strain", demo->strain[strain]);
-  spawn->rest = bed_demo_pounds (bags * 2494.758, 0.5);
+  spawn->rest = bed_demo_pounds (MAX (grams, 454), 0.5);
   bed_record_set_int (lot, "mass", spawn->rest);
-  bed_record_set_int (lot, "cost", bags * 2850);
+  bed_record_set_int (lot, "cost", lround (spawn->rest / 453592.37 * 520) + 600);
   spawn->id = bed_record_get_id (lot);
 }
 
+/* A little more than the logs should need. */
 gboolean
-bed_demo_receive_spawn (BedDemo *demo, int logs, GError **error)
+bed_demo_receive_spawn (BedDemo *demo, GError **error)
 {
-  static const double share[BED_DEMO_STRAINS] = { 0.56, 0.36, 0.36 };
   BedEdit *edit = bed_demo_begin (demo);
+  int n = 0;
 
   for (int i = 0; i < BED_DEMO_STRAINS; i++)
-    put_spawn (demo, edit, i, MAX (logs * share[i], MIN (logs, 60)) * BED_DEMO_SPAWN_PER_LOG);
-  return bed_demo_end (edit, error, "Received %d spawn lots", BED_DEMO_STRAINS);
+    if (demo->spawn[i].logs > 0)
+      put_spawn (demo, edit, i, ++n);
+  return bed_demo_end (edit, error, n == 1 ? "Received %d spawn lot" : "Received %d spawn lots", n);
 }
 
 /* --- what is left to do ------------------------------------------------------ */
@@ -115,7 +119,7 @@ bed_demo_leave_waiting (BedDemo *demo, GError **error)
   g_autofree char *date = bed_demo_date (felled);
   g_autofree char *code
       = bed_code_next_numbered (demo->farm, BED_KIND_FELLING, 'F', date);
-  gint64 wood = find_wood (demo, 0, error);
+  gint64 wood = bed_farm_find (demo->farm, BED_KIND_WOOD, woods[0], error);
 
   if (!wood)
     return FALSE;

@@ -2,8 +2,8 @@
 
 #include "model/demo_private.h"
 
-/* Where the logs lie: a crib through the spawn run, then an A-frame; one stack for
- * up to BED_DEMO_PER_STACK logs. */
+/* Where the logs lie: a crib through the spawn run, then an A-frame or two upright rows;
+ * one stack for up to BED_DEMO_PER_STACK logs. */
 
 static int
 take_slot (BedDemoYard *yard, int day)
@@ -23,11 +23,16 @@ static BedRecord *
 put_stack (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int slot, int logs)
 {
   gboolean crib = yard == &demo->laying;
+  int number = crib ? ++demo->cribs : ++demo->frames;
+  gboolean upright = !crib && number % 3 == 0;
   g_autofree char *date = bed_demo_date (demo->day);
-  g_autofree char *name = crib ? g_strdup_printf ("Crib %d", ++demo->cribs)
-                               : g_strdup_printf ("A-frame %d", ++demo->frames);
+  g_autofree char *name
+      = g_strdup_printf ("%s %d", crib ? "Crib" : upright ? "Rows" : "A-frame", number);
   BedRecord *stack = bed_demo_put (edit, BED_KIND_STACK, "name", name, "kind",
-                                   crib ? "crib" : "A-frame", "built_on", date, NULL);
+                                   crib      ? "crib"
+                                   : upright ? "upright row"
+                                             : "A-frame",
+                                   "built_on", date, NULL);
   double x = yard->west + slot % yard->columns * yard->dx;
   double y = yard->south + slot / yard->columns * yard->dy;
 

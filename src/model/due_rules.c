@@ -117,7 +117,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
            " GROUP BY 1) c ON c.batch = b.id"
            " WHERE b.logs_alive > 0 AND date (b.inoculated_on, '+' || coalesce (b.run_least, 12)"
            " || ' months') > bed_today ()",
-    .detail = N_ ("spawn run, day {2}") },
+    .detail = N_ ("spawn run, day {2}, not looked at since {1}") },
 
   [BED_DUE_INOCULATE] = {
     .rule = { BED_DUE_INOCULATE, "inoculate", N_ ("Inoculate"),
@@ -167,7 +167,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
     .detail = N_ ("lost {1} % of its weight, weighed {2}") },
 
   [BED_DUE_SPAWN_DATE] = {
-    .rule = { BED_DUE_SPAWN_DATE, "spawn-date", N_ ("Spawn near its date"),
+    .rule = { BED_DUE_SPAWN_DATE, "spawn-date", N_ ("Spawn date"),
               N_ ("Spawn weakens in store. Bedlog speaks up three weeks before the use-by date "
                   "its maker gave."),
               COMMON, TRUE },

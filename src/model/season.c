@@ -153,6 +153,8 @@ find_label (const char *field, const char *key)
     return _ ("labour");
   if (strcmp (key, "equipment") == 0)
     return _ ("equipment, written off");
+  if (strcmp (field, "scope") == 0 && strcmp (key, "batch") == 0)
+    return _ ("single batches"); /* of a purchase it is one, of a season's cost many */
   return bed_field_choice_label (bed_kind_find_field (BED_KIND_PURCHASE, field, NULL), key);
 }
 

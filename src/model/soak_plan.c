@@ -268,8 +268,9 @@ make_rotation_groups (const BedSoakPlan *plan, GArray *index)
       /* One that is ready in the middle of a week is soaked in the next. */
       int days = bed_date_days (plan->first_day, from->ready_on);
       int first = (days + 6) / 7 - BED_SOAK_PLAN_WEEKS_BACK + 1;
+      /* A stack is lifted as a whole, unless the tank is too small for it. */
       BedRotationGroup group = { from->name, from->logs, plan->kg_per_log, MAX (first, 1),
-                                 BED_SOAK_PLAN_WEEKS_AHEAD, FALSE };
+                                 BED_SOAK_PLAN_WEEKS_AHEAD, from->logs <= plan->tank_logs };
       if (group.first_week > BED_SOAK_PLAN_WEEKS_AHEAD)
         continue;
       g_array_append_val (groups, group);
@@ -343,8 +344,9 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
     .n_lags = N_LAGS,
     .tank_logs = MAX (plan->tank_logs, 1),
     .rest_weeks = find_rest (plan),
-    .shortfall_weight = 2, /* a buyer let down costs more than some to dry */
-    .surplus_weight = 1,
+    /* What is over can be dried; a log that is not soaked is a crop lost. */
+    .shortfall_weight = 1,
+    .surplus_weight = 0.1,
     .time_limit_ms = TIME_LIMIT_MS,
   };
   g_autoptr (BedRotationPlan) rotation = bed_rotation_plan_new (&problem, error);

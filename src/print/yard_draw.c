@@ -166,7 +166,24 @@ is_free (const GArray *taken, const BedBox *box)
   return TRUE;
 }
 
-/* Under the stack, or over it where another name has that place, or nowhere. */
+/* Under the stack, or over it where another name has that place, or a line further out, or
+ * nowhere. */
+static gboolean
+find_room (const GArray *taken, const BedBox *foot, double line, BedBox *box)
+{
+  const double tops[] = { foot->y + foot->height + 0.25 * line, foot->y - box->height - 0.2 * line,
+                          foot->y + foot->height + 1.7 * line,
+                          foot->y - box->height - 1.65 * line };
+
+  for (guint i = 0; i < G_N_ELEMENTS (tops); i++)
+    {
+      box->y = tops[i];
+      if (is_free (taken, box))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
 {
@@ -186,10 +203,7 @@ draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
                      bed_text_width (style->type, contents, BED_WEIGHT_REGULAR, 0.9 * size) + 4);
   box.height = (contents ? 2.5 : 1.35) * size;
   box.x = middle - box.width / 2;
-  box.y = foot.y + foot.height + 0.25 * size;
-  if (!is_free (taken, &box))
-    box.y = foot.y - box.height - 0.2 * size;
-  if (!is_free (taken, &box))
+  if (!find_room (taken, &foot, size, &box))
     return;
   g_array_append_val (taken, box);
   bed_colour_set (cr, &style->palette->text, 1);

@@ -209,6 +209,8 @@ bed_elevation_new (const BedYardStack *stack, BedFacesFlow flow)
   g_array_set_clear_func (self->faces, clear_face);
   self->ends = g_array_new (FALSE, FALSE, sizeof (BedLogEnd));
   self->sides = g_array_new (FALSE, FALSE, sizeof (BedLogSide));
+  if (flow == BED_FACES_AS_FITS)
+    flow = is_crib (self->pile) ? BED_FACES_ACROSS : BED_FACES_DOWN;
   n = count_faces (self->pile);
   for (guint i = 0; i < n; i++)
     {

@@ -208,15 +208,6 @@ make_units (BedBook *book)
     }
 }
 
-/* The first day of the season of @year; seasons start on the farm's month and day. */
-static char *
-dup_season_start (BedFarm *farm, int year)
-{
-  const char *start = bed_record_get_text (bed_farm_get_settings (farm), "season_start");
-
-  return g_strdup_printf ("%04d-%s", year, start ? start : "01-01");
-}
-
 /* Farm time is written as if it were UTC: properties carry a zone, farms do not. */
 static time_t
 parse_moment (const char *moment)
@@ -236,29 +227,23 @@ set_properties (BedBook *book)
   g_autofree char *whole = g_strdup_printf ("%s, %s", farm, title);
   lxw_doc_properties properties = {
     .title = whole,
-    .subject = (char *) _ ("Season workbook of a log farm"),
-    .company = (char *) farm,
-    .comments = (char *) _ ("Written by Bedlog. Totals are live formulas."),
+    .subject = (char *)_ ("Season workbook of a log farm"),
+    .company = (char *)farm,
+    .comments = (char *)_ ("Written by Bedlog. Totals are live formulas."),
     .created = parse_moment (bed_farm_get_now (book->farm)),
   };
 
   bed_book_check (book, workbook_set_properties (book->workbook, &properties));
 }
 
+/* What the progress is counted in. */
 static gint64
 count_rows (BedBook *book)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-    book->farm, "SELECT (SELECT count (*) FROM log) + (SELECT count (*) FROM pick"
-                " WHERE picked_on >= ?1 AND picked_on < ?2) + 100");
-  gint64 rows;
-
-  bed_query_bind_text (q, 1, book->first);
-  bed_query_bind_text (q, 2, book->end);
-  rows = bed_query_next (q) ? bed_query_int (q, 0) : 1;
-  if (!bed_query_finish (q, book->error ? NULL : &book->error))
-    return 1;
-  return rows;
+  return bed_book_ask (book,
+                       "SELECT (SELECT count (*) FROM log) + (SELECT count (*) FROM pick"
+                       " WHERE picked_on >= ?1 AND picked_on < ?2) + 100",
+                       BED_CELL_TEXT);
 }
 
 /* In constant memory rows go to a file of each sheet's own, and libxlsxwriter does
@@ -269,30 +254,38 @@ check_rows (BedBook *book)
   lxw_worksheet *worksheet;
 
   STAILQ_FOREACH (worksheet, book->workbook->worksheets, list_pointers)
-    {
-      FILE *rows = worksheet->optimize_tmpfile;
+  {
+    FILE *rows = worksheet->optimize_tmpfile;
 
-      errno = 0;
-      if (rows && (fflush (rows) != 0 || ferror (rows)))
-        bed_book_check (book, LXW_ERROR_CREATING_TMPFILE);
-    }
+    errno = 0;
+    if (rows && (fflush (rows) != 0 || ferror (rows)))
+      bed_book_check (book, LXW_ERROR_CREATING_TMPFILE);
+  }
 }
 
 /* Public */
+
+char *
+bed_season_start (BedFarm *farm, int year)
+{
+  const char *start = bed_record_get_text (bed_farm_get_settings (farm), "season_start");
+
+  return g_strdup_printf ("%04d-%s", year, start ? start : "01-01");
+}
 
 void
 bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const char *path)
 {
   lxw_workbook_options options = { .constant_memory = LXW_TRUE };
 
-  *book = (BedBook) { .farm = farm, .plan = plan };
-  book->first = dup_season_start (farm, plan->season);
-  book->end = dup_season_start (farm, plan->season + 1);
+  *book = (BedBook){ .farm = farm, .plan = plan };
+  book->first = bed_season_start (farm, plan->season);
+  book->end = bed_season_start (farm, plan->season + 1);
   book->sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->ranges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  book->kept = g_hash_table_new_full (g_str_hash, g_str_equal, g_free,
-                                      (GDestroyNotify) bed_kept_free);
-  book->indexes = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) bed_index_free);
+  book->kept
+      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify)bed_kept_free);
+  book->indexes = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)bed_index_free);
   book->strings = g_string_chunk_new (4096);
   book->workbook = workbook_new_opt (path, &options);
   if (!book->workbook)
@@ -338,7 +331,7 @@ bed_book_check (BedBook *book, lxw_error code)
 
   if (code != LXW_NO_ERROR && !book->error)
     g_set_error (&book->error, G_IO_ERROR,
-                 file && saved ? (int) g_io_error_from_errno (saved) : G_IO_ERROR_FAILED,
+                 file && saved ? (int)g_io_error_from_errno (saved) : G_IO_ERROR_FAILED,
                  _ ("The workbook could not be written: %s"),
                  file && saved ? g_strerror (saved) : lxw_strerror (code));
   return book->error == NULL;
@@ -353,7 +346,7 @@ bed_book_tell (BedBook *book, const char *doing)
     return;
   book->doing = doing;
   if (plan->progress)
-    plan->progress (MIN (1.0, book->rows_done / (double) book->rows_all), doing,
+    plan->progress (MIN (1.0, book->rows_done / (double)book->rows_all), doing,
                     plan->progress_data);
   g_cancellable_set_error_if_cancelled (plan->cancellable, &book->error);
 }
@@ -368,8 +361,8 @@ bed_book_tick (BedBook *book)
 void
 bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums)
 {
-  g_autofree char *name = cells->key ? g_strdup_printf ("%s_%s", cells->key, cells->name)
-                                     : g_strdup (cells->name);
+  g_autofree char *name
+      = cells->key ? g_strdup_printf ("%s_%s", cells->key, cells->name) : g_strdup (cells->name);
   char from[LXW_MAX_CELL_NAME_LENGTH], to[LXW_MAX_CELL_NAME_LENGTH];
   char *range;
 
@@ -382,11 +375,10 @@ bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums)
   g_hash_table_replace (book->sums, g_strdup (name), g_memdup2 (sums, sizeof *sums));
 }
 
-double
-bed_book_ask (BedBook *book, const char *sql, BedCell cell)
+BedQuery *
+bed_book_query (BedBook *book, const char *sql)
 {
-  g_autoptr (BedQuery) q = bed_query_new (book->farm, sql);
-  double value = NAN;
+  BedQuery *q = bed_query_new (book->farm, sql);
 
   if (strstr (sql, "?1"))
     bed_query_bind_text (q, 1, book->first);
@@ -394,6 +386,15 @@ bed_book_ask (BedBook *book, const char *sql, BedCell cell)
     bed_query_bind_text (q, 2, book->end);
   if (strstr (sql, "?3"))
     bed_query_bind_int (q, 3, book->plan->season);
+  return q;
+}
+
+double
+bed_book_ask (BedBook *book, const char *sql, BedCell cell)
+{
+  g_autoptr (BedQuery) q = bed_book_query (book, sql);
+  double value = NAN;
+
   if (bed_query_next (q) && !bed_query_is_null (q, 0))
     value = bed_query_real (q, 0) / book->factors[cell];
   bed_query_finish (q, book->error ? NULL : &book->error);

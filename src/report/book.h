@@ -1,6 +1,7 @@
 #pragma once
 
 #include <xlsxwriter.h>
+#include "model/query.h"
 #include "report/workbook.h"
 
 G_BEGIN_DECLS
@@ -87,6 +88,9 @@ typedef struct
   GError *error;
 } BedBook;
 
+/* The first day of the season of @year: the farm's month and day. Owned by the caller. */
+char *bed_season_start (BedFarm *farm, int year);
+
 /* @path is where to write, not the plan's: the caller renames. */
 void bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const char *path);
 
@@ -113,6 +117,10 @@ typedef struct
 } BedCells;
 
 void bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums);
+
+/* A question with the season's days and year bound: ?1 first day, ?2 the day after
+ * its last, ?3 its year, each where it is asked for. Owned by the caller. */
+BedQuery *bed_book_query (BedBook *book, const char *sql);
 
 /* The answer of a question in @cell's shown unit; NAN for NULL. */
 double bed_book_ask (BedBook *book, const char *sql, BedCell cell);

@@ -38,8 +38,8 @@ add_whiskers (BedBook *book, lxw_chart *chart, const BedChart *spec)
 
       chart_series_set_line (series, &none);
       /* Not a dash: libxlsxwriter 1.1.4 names those as the standard does not. */
-      chart_series_set_marker_type (series, i == 1 ? LXW_CHART_MARKER_CIRCLE
-                                                   : LXW_CHART_MARKER_DIAMOND);
+      chart_series_set_marker_type (series,
+                                    i == 1 ? LXW_CHART_MARKER_CIRCLE : LXW_CHART_MARKER_DIAMOND);
       chart_series_set_marker_size (series, i == 1 ? 8 : 5);
       chart_series_set_marker_fill (series, i == 1 ? &fill : &end);
       chart_series_set_marker_line (series, &whisker);
@@ -95,10 +95,10 @@ set_axes (BedBook *book, lxw_chart *chart, const BedChart *spec)
 void
 bed_chart_draw (BedBook *book, lxw_worksheet *worksheet, const BedChart *spec)
 {
-  lxw_chart *chart = workbook_add_chart (book->workbook,
-                                         spec->low ? LXW_CHART_LINE : LXW_CHART_COLUMN);
+  lxw_chart *chart
+      = workbook_add_chart (book->workbook, spec->low ? LXW_CHART_LINE : LXW_CHART_COLUMN);
   lxw_chart_font title = { .size = 11, .color = INK, .bold = LXW_TRUE };
-  lxw_chart_options place = { .x_offset = 16, .description = (char *) _ (spec->title) };
+  lxw_chart_options place = { .x_offset = 16, .description = (char *)_ (spec->title) };
 
   if (spec->low)
     add_whiskers (book, chart, spec);
@@ -113,6 +113,6 @@ bed_chart_draw (BedBook *book, lxw_worksheet *worksheet, const BedChart *spec)
     chart_legend_set_position (chart, LXW_CHART_LEGEND_NONE);
   place.x_scale = spec->width / 480.0; /* libxlsxwriter's own size is 480 by 288 */
   place.y_scale = spec->height / 288.0;
-  bed_book_check (book, worksheet_insert_chart_opt (worksheet, spec->row, spec->column, chart,
-                                                    &place));
+  bed_book_check (book,
+                  worksheet_insert_chart_opt (worksheet, spec->row, spec->column, chart, &place));
 }

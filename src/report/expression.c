@@ -27,7 +27,7 @@ find_column (const BedScope *scope, const char *name, gsize length)
     if (scope->names[i] && strlen (scope->names[i]) == length
         && strncmp (scope->names[i], name, length) == 0)
       return i;
-  g_error ("no column [%.*s]", (int) length, name);
+  g_error ("no column [%.*s]", (int)length, name);
 }
 
 static const BedSums *
@@ -233,7 +233,7 @@ read_conditional (Reader *reader, gboolean sums)
   if (!index)
     {
       index = bed_index_new (values, conditions, n);
-      g_hash_table_insert (indexes, (gpointer) place, index);
+      g_hash_table_insert (indexes, (gpointer)place, index);
     }
   return bed_index_find (index, conditions, n);
 }
@@ -290,6 +290,10 @@ read_call (Reader *reader, const char *word)
     return isnan (arguments[1]) ? NAN : fmax (arguments[0], arguments[1]);
   if (g_str_equal (word, "SQRT"))
     return sqrt (arguments[0]);
+  if (g_str_equal (word, "EXP"))
+    return exp (arguments[0]);
+  if (g_str_equal (word, "LN"))
+    return arguments[0] > 0 ? log (arguments[0]) : NAN;
   if (g_str_equal (word, "TINV"))
     return t_inverse (arguments[0], arguments[1]);
   if (g_str_equal (word, "PMT") && arguments[2] == -1)
@@ -378,6 +382,18 @@ append_cell (GString *text, const BedScope *scope, const char *name, gsize lengt
                           (first ? scope->first_row : scope->row) + 1);
 }
 
+/* A name with a star in it means itself in a condition, not all names like it. */
+static void
+append_condition_cell (GString *text, const BedScope *scope, const char *name, gsize length)
+{
+  guint column = find_column (scope, name, length);
+  gboolean wild = scope->texts && scope->texts[column] && strpbrk (scope->texts[column], "~*?");
+
+  g_string_append (text, wild ? "SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(" : "");
+  append_cell (text, scope, name, length);
+  g_string_append (text, wild ? ",\"~\",\"~~\"),\"*\",\"~*\"),\"?\",\"~?\")" : "");
+}
+
 static void
 append_text (GString *text, const char *formula, const BedScope *scope)
 {
@@ -385,7 +401,9 @@ append_text (GString *text, const char *formula, const BedScope *scope)
     {
       const char *end = *p == '[' ? strchr (p, ']') : *p == '{' ? strchr (p, '}') : NULL;
 
-      if (*p == '[')
+      if (*p == '[' && p > formula && p[-1] == '&')
+        append_condition_cell (text, scope, p + 1, end - p - 1);
+      else if (*p == '[')
         append_cell (text, scope, p + 1, end - p - 1);
       else if (*p == '{')
         g_string_append_printf (text, "\"%s\"", get_choice (p + 1, end - p - 1));

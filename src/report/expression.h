@@ -15,7 +15,7 @@ G_BEGIN_DECLS
  *
  * What we can work out ourselves is an expression: numbers, names, + - * / ( ),
  * SUM, MAX, COUNT of a name, SUM ([^x]:[x]) down to this row, MAX (0, x),
- * ROUND (x, d), SQRT (x), IFERROR (x, y), TINV (p, n), PMT (i, n, -1), and
+ * ROUND (x, d), SQRT (x), EXP (x), LN (x), IFERROR (x, y), TINV (p, n), PMT (i, n, -1), and
  * SUMIFS (values, cells, condition, ...), COUNTIFS (cells, condition, ...) over
  * named columns, a condition being [x], {a.b.c}, a number, ">0", or one of the
  * first two behind "="& or "<>"&.

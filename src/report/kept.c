@@ -25,8 +25,8 @@ meets (const BedCondition *condition, guint i)
   if (condition->test == BED_TEST_ABOVE)
     return column->numbers && g_array_index (column->numbers, double, i) > condition->number;
   equal = column->numbers
-            ? !condition->text && g_array_index (column->numbers, double, i) == condition->number
-            : g_strcmp0 (column->texts->pdata[i], condition->text) == 0;
+              ? !condition->text && g_array_index (column->numbers, double, i) == condition->number
+              : g_strcmp0 (column->texts->pdata[i], condition->text) == 0;
   return equal == (condition->test == BED_TEST_EQUAL);
 }
 

@@ -30,7 +30,7 @@ static const BedFigure figures[] = {
               .note = N_ ("a year; the farm's records hold none, so 0 until you write one here")),
   BED_FIGURE (N_ ("Bearing years of a batch"), COUNT, .name = "Bearing_years",
               .sql = "SELECT " BEARING_YEARS, .style = BED_STYLE_INPUT,
-              .note = N_ ("after its first season; 3-5 (Frey and others, HortTechnology 30, 2020)")),
+              .note = N_ ("after its first season; 3-5: Frey and others, 2020, see the notes")),
 
   BED_FIGURE_HEADING (N_ ("Returns")),
   BED_FIGURE (N_ ("Sold fresh"), MONEY, .name = "Income_fresh",

@@ -60,7 +60,8 @@ static const BedColumn columns[] = {
   "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes ") AND"               \
   IN_SEASON ("bought_on") ")"
 #define POOL_LABOUR                                                                                \
-  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h LEFT JOIN batch hb ON hb.id = h.batch"   \
+  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h"                                        \
+  " LEFT JOIN batch hb ON hb.id = h.batch"                                                         \
   " WHERE (hb.id IS NULL OR hb.inoculated_on >= ?2) AND" IN_SEASON ("h.worked_on") ")"
 #define POOL_EQUIPMENT                                                                             \
   "(SELECT coalesce (sum (((price - coalesce (salvage, 0)) * coalesce (share, 10000) * 2"          \

@@ -54,6 +54,51 @@ static const char coming_question[] =
   " WHERE b.inoculated_on < ?2 AND EXISTS (SELECT 1 FROM log l WHERE l.batch = b.id"
   "  AND " LOG_ALIVE ") ORDER BY b.inoculated_on, b.code";
 
+static const BedColumn past_columns[] = {
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Expected before it"), MASS, 12, .name = "expected"),
+  BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass"),
+  BED_COLUMN (N_ ("Picked for each expected"), NUMBER, 12, .name = "ratio",
+              .expression = "[mass]/[expected]"),
+  BED_COLUMN (N_ ("logarithm"), NUMBER, 12, .name = "log", BED_WORKING,
+              .expression = "LN([mass]/[expected])"),
+  BED_COLUMN (N_ ("its square"), NUMBER, 12, .name = "square", BED_WORKING,
+              .expression = "LN([mass]/[expected])*LN([mass]/[expected])"),
+};
+
+/* Each season past and over by the reckoning of the sheet, with what was known before it:
+ * logs alive at each age, times what logs had given at that age (or, where no log
+ * had reached it, at any). Logs of one first season are one row: spans of them by
+ * the season they were retired in, crops by season. */
+static const char past_question[] =
+  "WITH RECURSIVE season (season) AS ("
+  "  SELECT min (bed_season (inoculated_on)) + 1 FROM batch"
+  "  UNION ALL SELECT season + 1 FROM season WHERE season < ?3),"
+  " span (since, until, logs) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
+  "  coalesce (bed_season (l.retired_on), 9999), count (*)"
+  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"
+  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
+  "  bed_season (d.picked_on), sum (d.mass) FROM batch_day d JOIN batch b ON b.id = d.batch"
+  "  WHERE d.picked_on < ?2 GROUP BY 1, 2),"
+  " stood (since, season, logs) AS MATERIALIZED (SELECT s.since, y.season, sum (s.logs)"
+  "  FROM span s, (SELECT season FROM season UNION SELECT min (season) - 1 FROM season) y"
+  "  WHERE s.since <= y.season AND y.season <= s.until GROUP BY 1, 2),"
+  " known (season, age, yield) AS MATERIALIZED (SELECT y.season, t.season - t.since,"
+  "  sum (coalesce (c.mass, 0)) * 1.0 / sum (t.logs)"
+  "  FROM season y JOIN stood t ON t.season < y.season"
+  "  LEFT JOIN crop c ON c.since = t.since AND c.season = t.season GROUP BY 1, 2),"
+  " known_all (season, yield) AS (SELECT y.season, sum (coalesce (c.mass, 0)) * 1.0 / sum (t.logs)"
+  "  FROM season y JOIN stood t ON t.season < y.season"
+  "  LEFT JOIN crop c ON c.since = t.since AND c.season = t.season GROUP BY 1),"
+  " expected (season, mass) AS (SELECT y.season, sum (s.logs * coalesce (k.yield, a.yield))"
+  "  FROM season y JOIN span s ON s.since < y.season AND s.until >= y.season"
+  "  JOIN known_all a ON a.season = y.season"
+  "  LEFT JOIN known k ON k.season = y.season AND k.age = y.season - s.since GROUP BY 1)"
+  " SELECT e.season, e.mass, coalesce ((SELECT sum (c.mass) FROM crop c"
+  "   WHERE c.season = e.season AND c.since < e.season), 0)"
+  " FROM expected e WHERE e.mass > 0 AND (e.season < ?3 OR ?2 <= bed_today ())"
+  " ORDER BY e.season";
+
 #define BEFORE_SEASON(day) " " day " < ?1 "
 
 static const BedFigure history_figures[] = {
@@ -66,6 +111,13 @@ static const BedFigure history_figures[] = {
   BED_FIGURE (N_ ("Each log lifted"), MASS_PER_LOG, .expression = "Crop_before/Soaked_before",
               .note = N_ ("expected the week after lifting")),
 };
+
+/* J. Aitchison, J. A. C. Brown, The Lognormal Distribution, 1957 (from memory): a new
+ * ratio lies within exp (m +- t s sqrt (1 + 1/n)); as science/forecast.h has it. */
+#define MEAN_LOG "SUM(Past_log)/COUNT(Past_log)"
+#define HALF_WIDTH                                                                                 \
+  "TINV(0.2,COUNT(Past_log)-1)*SQRT(MAX(0,SUM(Past_square)-SUM(Past_log)*SUM(Past_log)"            \
+  "/COUNT(Past_log))/(COUNT(Past_log)-1))*SQRT(1+1/COUNT(Past_log))"
 
 static const BedFigure plan_figures[] = {
   BED_FIGURE_HEADING (N_ ("What is wanted")),
@@ -80,8 +132,17 @@ static const BedFigure plan_figures[] = {
               .expression = "Weekly_demand*Picking_weeks"),
   BED_FIGURE (N_ ("Expected next season"), MASS, .name = "Expected",
               .expression = "SUM(Coming_expected)"),
+  BED_FIGURE (N_ ("Allowing for how past seasons turned out"), MASS, .name = "Forecast",
+              .expression = "IFERROR(SUM(Coming_expected)*EXP(" MEAN_LOG "),"
+                            "SUM(Coming_expected))",
+              .note = N_ ("as likely more as less")),
+  BED_FIGURE (N_ ("Nine times in ten above"), MASS, .name = "Forecast_low",
+              .expression = "SUM(Coming_expected)*EXP(" MEAN_LOG "-" HALF_WIDTH ")",
+              .note = N_ ("known from two past seasons on")),
+  BED_FIGURE (N_ ("Nine times in ten below"), MASS, .name = "Forecast_high",
+              .expression = "SUM(Coming_expected)*EXP(" MEAN_LOG "+" HALF_WIDTH ")"),
   BED_FIGURE (N_ ("Missing"), MASS, .name = "Missing", .style = BED_STYLE_STRONG,
-              .expression = "MAX(0,Wanted-Expected)"),
+              .expression = "MAX(0,Wanted-Forecast)"),
 
   BED_FIGURE_HEADING (N_ ("What would make it up")),
   BED_FIGURE (N_ ("Each log, each season of its life"), MASS_PER_LOG, .name = "Mean_yield",
@@ -110,6 +171,8 @@ static const BedBlock blocks[] = {
     BED_BLOCK_TABLE ("Ages", age_columns, age_question) },
   { .heading = N_ ("What the logs alive give reason to expect"),
     BED_BLOCK_TABLE ("Coming", coming_columns, coming_question) },
+  { .heading = N_ ("How that reckoning did in past seasons"),
+    BED_BLOCK_TABLE ("Past", past_columns, past_question) },
   { BED_BLOCK_FIGURES (plan_figures) },
   { BED_BLOCK_FIGURES (history_figures) },
 };

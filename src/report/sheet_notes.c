@@ -25,7 +25,8 @@ static const char *const notes[] = {
       "rule), so that the shares add up to the cent. Common accounting practice."),
   N_ ("Order and names of the budget's lines: R. Van Tassell and others, Cornhusker Economics, "
       "University of Nebraska, 2020; A. Smith, University of Georgia, on enterprise budgets; "
-      "Michigan State University, E-3410, 2020."),
+      "Michigan State University, E-3410, 2020. Bearing years: 3 to 5 in G. E. Frey, T. Durmus, "
+      "E. O. Sills, F. Isik, M. M. Comer, HortTechnology 30(6):741-744, 2020; 4 is its middle."),
   N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume "
       "under the bark, mean of the two end areas times the length, times the wood's basic "
       "density. For comparison: 2.5-10.5 % of the dry wood over a log's life, G. F. Leatham, "
@@ -36,7 +37,9 @@ static const char *const notes[] = {
       "than they are, and the interval narrower than it should be. Textbook statistics."),
   N_ ("Expected by week: what a log lifted from the soak tank gave on average in earlier seasons, "
       "one week after lifting. Expected next season: logs alive at each age times what logs of "
-      "that age gave on this farm. Neither knows the weather."),
+      "that age gave on this farm. How that did in past seasons gives the interval, by Student's "
+      "t on the logarithms of picked over expected: J. Aitchison, J. A. C. Brown, The Lognormal "
+      "Distribution, 1957 (from memory). Neither knows the weather."),
   N_ ("Weeks are those of ISO 8601: they begin on Monday, and week 1 holds the year's first "
       "Thursday."),
   N_ ("Wild fungi fruit on old logs, and some of them are poisonous: sell only what is known to be "

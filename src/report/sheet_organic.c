@@ -105,25 +105,40 @@ static const BedBlock blocks[] = {
   { .heading = N_ ("Soaks"), BED_BLOCK_TABLE ("Soaks", soak_columns, soak_question) },
 };
 
-#define MAP_ROWS 36
+#define MAP_SCALE 0.5
+#define ROW_PIXELS 21
+
+/* Big-endian, at byte 20 of every PNG. */
+static guint
+get_height (const guint8 *png, gsize size)
+{
+  return size < 24 ? 0 : (guint) png[20] << 24 | png[21] << 16 | png[22] << 8 | png[23];
+}
+
+static lxw_row_t
+draw_map (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row, GBytes *map)
+{
+  gsize size;
+  const guint8 *png = g_bytes_get_data (map, &size);
+  lxw_image_options options = { .x_offset = 8, .x_scale = MAP_SCALE, .y_scale = MAP_SCALE,
+                                .description = (char *) _ ("Map of the yard with its boundaries") };
+
+  bed_book_check (book, worksheet_insert_image_buffer_opt (worksheet, row, 0, png, size, &options));
+  return row + get_height (png, size) * MAP_SCALE / ROW_PIXELS + 2;
+}
 
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  gsize size = 0;
-  const guint8 *png = book->plan->yard_map ? g_bytes_get_data (book->plan->yard_map, &size) : NULL;
-  lxw_image_options options = { .x_scale = 0.5, .y_scale = 0.5,
-                                .description = (char *) _ ("Map of the yard with its boundaries") };
+  GPtrArray *maps = book->plan->yard_maps;
 
-  if (png)
-    {
-      bed_book_check (book, worksheet_write_string (worksheet, row + 1, 0,
-                                                    _ ("Yard map with its boundaries"),
-                                                    book->looks[BED_LOOK_HEADING]));
-      bed_book_check (book, worksheet_insert_image_buffer_opt (worksheet, row + 2, 0, png, size,
-                                                               &options));
-      row += MAP_ROWS;
-    }
+  if (maps && maps->len)
+    bed_book_check (book, worksheet_write_string (worksheet, row + 1, 0,
+                                                  _ ("Yard maps with boundaries"),
+                                                  book->looks[BED_LOOK_HEADING]));
+  row += 3;
+  for (guint i = 0; maps && i < maps->len; i++)
+    row = draw_map (book, worksheet, row, maps->pdata[i]);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row, 9));
 }
 

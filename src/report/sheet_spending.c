@@ -121,7 +121,9 @@ static const char task_question[] =
   "SELECT task FROM hours WHERE worked_on >= ?1 AND worked_on < ?2"
   " GROUP BY task ORDER BY sum (minutes) DESC, task";
 
-static const BedBlock task_blocks[] = { { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) } };
+static const BedBlock task_blocks[] = {
+  { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) },
+};
 
 const BedSheet bed_sheet_tasks = {
   .name = N_ ("Hours by task"),

@@ -39,10 +39,12 @@ static const BedFigure figures[] = {
 
   BED_FIGURE_HEADING (N_ ("Work")),
   BED_FIGURE (N_ ("Hours"), HOURS, .name = "Hours_worked", .expression = "SUM(Hours_hours)"),
-  BED_FIGURE (N_ ("Hours for what was picked"), HOURS_PER_MASS, .expression = "Hours_worked/Picked"),
+  BED_FIGURE (N_ ("Hours for what was picked"), HOURS_PER_MASS,
+              .expression = "Hours_worked/Picked"),
 
   BED_FIGURE_HEADING (N_ ("Next season")),
-  BED_FIGURE (N_ ("Expected, by age of logs"), MASS, .expression = "Expected"),
+  BED_FIGURE (N_ ("Expected, by age of logs"), MASS, .expression = "Forecast"),
+  BED_FIGURE (N_ ("nine times in ten above"), MASS, .expression = "Forecast_low/1"),
   BED_FIGURE (N_ ("Missing to what is wanted"), MASS, .expression = "Missing"),
 };
 

@@ -1,6 +1,7 @@
 #include "report/workbook.h"
 
 #include "model/query.h"
+#include "model/value.h"
 #include "report/numeric_locale.h"
 #include "report/sheet.h"
 
@@ -13,20 +14,20 @@
 
 /* As the tabs stand. */
 static const BedSheet *const tabs[] = {
-  &bed_sheet_summary,   &bed_sheet_batches, &bed_sheet_comparison, &bed_sheet_weeks,
-  &bed_sheet_picks,     &bed_sheet_lots,    &bed_sheet_sales,      &bed_sheet_purchases,
-  &bed_sheet_spawn,     &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
-  &bed_sheet_costs,     &bed_sheet_budget,  &bed_sheet_logs,       &bed_sheet_stacks,
-  &bed_sheet_trace,     &bed_sheet_organic, &bed_sheet_next,       &bed_sheet_notes,
+  &bed_sheet_summary, &bed_sheet_batches, &bed_sheet_comparison, &bed_sheet_weeks,
+  &bed_sheet_picks,   &bed_sheet_lots,    &bed_sheet_sales,      &bed_sheet_purchases,
+  &bed_sheet_spawn,   &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
+  &bed_sheet_costs,   &bed_sheet_budget,  &bed_sheet_logs,       &bed_sheet_stacks,
+  &bed_sheet_trace,   &bed_sheet_organic, &bed_sheet_next,       &bed_sheet_notes,
 };
 
 /* As they are written: what an expression adds up comes before it. */
 static const BedSheet *const order[] = {
-  &bed_sheet_picks,   &bed_sheet_sales,   &bed_sheet_purchases, &bed_sheet_spawn,
-  &bed_sheet_hours,   &bed_sheet_equipment, &bed_sheet_logs,    &bed_sheet_batches,
-  &bed_sheet_lots,    &bed_sheet_tasks,   &bed_sheet_costs,     &bed_sheet_budget,
-  &bed_sheet_stacks,  &bed_sheet_comparison, &bed_sheet_trace,  &bed_sheet_organic,
-  &bed_sheet_next,    &bed_sheet_weeks,   &bed_sheet_notes,     &bed_sheet_summary,
+  &bed_sheet_picks,  &bed_sheet_sales,      &bed_sheet_purchases, &bed_sheet_spawn,
+  &bed_sheet_hours,  &bed_sheet_equipment,  &bed_sheet_logs,      &bed_sheet_batches,
+  &bed_sheet_lots,   &bed_sheet_tasks,      &bed_sheet_costs,     &bed_sheet_budget,
+  &bed_sheet_stacks, &bed_sheet_comparison, &bed_sheet_trace,     &bed_sheet_organic,
+  &bed_sheet_next,   &bed_sheet_weeks,      &bed_sheet_notes,     &bed_sheet_summary,
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (tabs) == G_N_ELEMENTS (order));
@@ -51,7 +52,7 @@ write_sheets (BedBook *book)
   g_autoptr (GHashTable) worksheets = g_hash_table_new (NULL, NULL);
 
   for (guint i = 0; i < G_N_ELEMENTS (tabs) && !book->error; i++)
-    g_hash_table_insert (worksheets, (gpointer) tabs[i], add_tab (book, tabs[i]));
+    g_hash_table_insert (worksheets, (gpointer)tabs[i], add_tab (book, tabs[i]));
   for (guint i = 0; i < G_N_ELEMENTS (order) && !book->error; i++)
     bed_sheet_write (book, g_hash_table_lookup (worksheets, order[i]), order[i]);
 }
@@ -91,6 +92,17 @@ bed_workbook_season (BedFarm *farm)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), 0);
   return bed_query_one (farm, "SELECT bed_season (bed_today ())", 0);
+}
+
+char *
+bed_workbook_map_date (BedFarm *farm, int season)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_autofree char *next = bed_season_start (farm, season + 1);
+  g_autofree char *last = bed_date_add (next, -1);
+  const char *today = bed_farm_get_today (farm);
+
+  return g_strdup (strcmp (last, today) < 0 ? last : today);
 }
 
 gboolean

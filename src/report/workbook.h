@@ -17,7 +17,7 @@ typedef struct
 {
   int season;             /* the year it began, as the SQL function bed_season() counts */
   const char *path;       /* the .xlsx to write; replaced whole, or left as it was */
-  GBytes *yard_map;       /* PNG for the organic file, or NULL; borrowed */
+  GPtrArray *yard_maps;   /* for the organic file: GBytes, PNG, 150 dpi; or NULL; borrowed */
   BedWorkbookProgress progress; /* may be NULL */
   gpointer progress_data;
   GCancellable *cancellable; /* may be NULL */
@@ -25,6 +25,9 @@ typedef struct
 
 /* The season that is running: the year it began. */
 int bed_workbook_season (BedFarm *farm);
+
+/* The day whose yard map belongs to @season: its last, or today while it runs. */
+char *bed_workbook_map_date (BedFarm *farm, int season);
 
 /* Writes it. The date in its properties is the farm's now (bed_farm_fix_clock()),
  * so a farm with a fixed clock gives the same bytes each time, in any locale.

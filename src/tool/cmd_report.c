@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "print/yard_picture.h"
 #include "report/workbook.h"
 #include "tool/commands.h"
 
@@ -42,7 +43,10 @@ bed_cmd_report (int argc, char **argv)
   g_autoptr (GError) error = NULL;
   BedWorkbookPlan plan = { .season = season ? season : bed_workbook_season (farm),
                            .path = output };
-  if (!bed_workbook_write (farm, &plan, &error))
+  g_autofree char *day = bed_workbook_map_date (farm, plan.season);
+  g_autoptr (GPtrArray) maps = bed_yard_pictures_new (farm, day, &error);
+  plan.yard_maps = maps;
+  if (!maps || !bed_workbook_write (farm, &plan, &error))
     return bed_tool_fail (g_steal_pointer (&error));
   if (json)
     print_made (&plan);

@@ -16,22 +16,36 @@ from gi.repository import Atspi, GLib  # noqa: E402
 PATIENCE = 10.0  # seconds until a widget that should be there is missed
 
 
+INTERACTIVE = {"push button", "toggle button", "check box", "radio button", "text", "entry",
+               "combo box", "slider", "switch", "page tab", "list item", "table", "tree table"}
+
+
 class Missing(Exception):
     """A widget that should be there is not."""
 
 
 class Desk:
     def __init__(self, program, arguments=()):
+        self.program = program
+        self.start(arguments)
+
+    def start(self, arguments):
         environment = dict(os.environ, GDK_BACKEND="x11", GSK_RENDERER="cairo",
-                           GSETTINGS_BACKEND="memory", GTK_USE_PORTAL="0", LC_ALL="C.UTF-8")
+                           GSETTINGS_BACKEND="memory", GTK_USE_PORTAL="0", LC_ALL="C.UTF-8",
+                           G_DEBUG="fatal-criticals")
         environment.pop("GTK_A11Y", None)
-        self.process = subprocess.Popen([program, *arguments], env=environment)
+        self.process = subprocess.Popen([self.program, *arguments], env=environment)
         self.window(None)
 
     def close(self):
         """Ends the program as closing its window would; its exit status."""
         self.process.terminate()
         return self.process.wait(PATIENCE)
+
+    def reopen(self, path):
+        """Closes the window and opens the farm again."""
+        self.close()
+        self.start([path])
 
     # --- looking ---------------------------------------------------------------
 
@@ -130,6 +144,18 @@ class Desk:
         except GLib.Error:
             pass
         return None
+
+    def unnamed(self):
+        """What can be used and has no name to find it by; a class name is none. The button that
+        closes a toast is libadwaita's own and has none in 1.2."""
+        application = self.application()
+        return [node.get_role_name() + " in " + (node.get_parent().get_name() or "?")
+                for i in range(application.get_child_count())
+                for node in self.walk(application.get_child_at_index(i))
+                if node.get_role_name() in INTERACTIVE
+                and (not node.get_name() or node.get_name().startswith(("Gtk", "Adw", "Bed")))
+                and node.get_parent().get_role_name() not in ("combo box", "spin button")
+                and node.get_parent().get_name() != "AdwToastWidget"]
 
     # --- doing -------------------------------------------------------------------
 

@@ -12,9 +12,10 @@ import traceback
 
 import desk as desk_module
 import steps_batch
+import steps_crop
 import steps_yard
 
-MODULES = [steps_batch, steps_yard]
+MODULES = [steps_batch, steps_yard, steps_crop]
 
 
 def main():

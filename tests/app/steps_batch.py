@@ -27,7 +27,7 @@ def new_farm(desk, path):
 def stand(desk, path):
     desk.gone("frame", "New farm")
     desk.keyboard_to("Alder Hollow")
-    desk.key("ctrl+1")
+    desk.key("ctrl+2")
     desk.press("page tab", "Stands")
     desk.key("ctrl+n")
     desk.find("text", "Stand")
@@ -85,7 +85,7 @@ def spawn(desk, path):
 
 
 def batch(desk, path):
-    desk.key("ctrl+2", "ctrl+n")
+    desk.key("ctrl+3", "ctrl+n")
     desk.focus("text", "Inoculated on")
     desk.key("ctrl+a")
     desk.enter("2026-03-01")
@@ -117,4 +117,32 @@ def undo_and_redo(desk, path):
     desk.await_answer(path, "SELECT count (*) FROM log", 24)
 
 
-STEPS = [new_farm, stand, felling, spawn, batch, undo_and_redo]
+def open_again(desk, path):
+    desk.reopen(path)
+    desk.window("Alder Hollow")
+    desk.keyboard_to("Alder Hollow")
+    desk.key("ctrl+z")              # what was done before closing
+    desk.await_answer(path, "SELECT count (*) FROM log", 0)
+    desk.key("ctrl+shift+z")
+    desk.await_answer(path, "SELECT count (*) FROM log", 24)
+
+
+def find_a_log(desk, path):
+    desk.key("ctrl+f")
+    desk.type("26A-007")
+    desk.find("list item", desk.ask(path, "SELECT code FROM log WHERE code LIKE '26A-007-%'")[0][0])
+    desk.key("Return")
+    desk.find("tree table", "Logs of the batch")
+
+
+def names(desk, path):
+    bare = []
+    for page in range(1, 10):
+        desk.key(f"ctrl+{page}")
+        desk.key("ctrl+n")
+        bare += [f"page {page}: {what}" for what in desk.unnamed()]
+        desk.key("Escape")
+    assert not bare, "; ".join(sorted(set(bare)))
+
+
+STEPS = [new_farm, stand, felling, spawn, batch, undo_and_redo, open_again, find_a_log, names]

@@ -183,6 +183,25 @@ test_log_out_of_range (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
+/* A block of cells becomes lines, up to one that cannot be understood. */
+static void
+test_paste (Scene *scene, gconstpointer data)
+{
+  scene_batch (scene->farm, 1);
+
+  BedForm *form = bed_batch_form_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  BedLogEntry *entry = find_entry (GTK_WIDGET (form));
+
+  bed_form_set_text (form, "length", "100");
+  g_assert_cmpuint (bed_log_entry_paste (entry, "10.5\r\n12\t90\n\n5 in\nthick\n11"), ==, 3);
+  BedRecord *second = g_ptr_array_index (bed_log_entry_get_lines (entry), 1);
+  g_assert_cmpint (bed_record_get_int (second, "small_diameter"), ==, 120000);
+  g_assert_cmpint (bed_record_get_int (second, "length"), ==, 900000);
+  g_assert_cmpstr (bed_form_get_text (form, "small_diameter"), ==, "thick");
+  app_close (window, GTK_WIDGET (form));
+}
+
 #define ADD(path, function) \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -199,5 +218,6 @@ main (int argc, char **argv)
   ADD ("/app/form/resume", test_resume);
   ADD ("/app/form/inoculation-sheet", test_inoculation_sheet);
   ADD ("/app/form/log-out-of-range", test_log_out_of_range);
+  ADD ("/app/form/paste", test_paste);
   return g_test_run ();
 }

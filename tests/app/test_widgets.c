@@ -232,6 +232,28 @@ test_undo (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
+/* Closing with something typed asks; what is on the form stays where it is. */
+static void
+test_close_keeps_typing (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+  g_autoptr (BedRecord) draft = bed_record_new (BED_KIND_STAND);
+  GtkWidget *entry;
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, scene->farm);
+  bed_window_show_draft (GTK_WIDGET (window), draft);
+  app_settle (100);
+  entry = gtk_window_get_focus (GTK_WINDOW (window));
+  g_assert_true (GTK_IS_EDITABLE (entry));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "Low wood");
+  gtk_window_close (GTK_WINDOW (window));
+  app_settle (300);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (window)));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "Low wood");
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
 #define ADD(path, function) \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -248,5 +270,6 @@ main (int argc, char **argv)
   ADD ("/app/small-widgets", test_small_widgets);
   ADD ("/app/window/pages", test_window);
   ADD ("/app/window/undo", test_undo);
+  ADD ("/app/window/close-keeps-typing", test_close_keeps_typing);
   return g_test_run ();
 }

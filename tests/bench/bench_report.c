@@ -42,6 +42,15 @@ cpu_seconds (void)
          + (usage.ru_utime.tv_usec + usage.ru_stime.tv_usec) / 1e6;
 }
 
+static double
+file_size (const char *path)
+{
+  GStatBuf status;
+
+  g_assert_cmpint (g_stat (path, &status), ==, 0);
+  return status.st_size;
+}
+
 /* The demo's grower picks by the stack; as many more picks, of single logs, as are missing
  * to @PICKS, on the days there are picks. Straight into the file: it is a bench. */
 static void
@@ -209,6 +218,8 @@ main (void)
   g_assert_true (g_file_get_contents (list, &dump, NULL, NULL));
   cells = read_cells (dump);
   alone = time_bare (cells, bare);
+  /* The same cells make much the same file: else it is no comparison. */
+  g_assert_cmpfloat (file_size (bare), >, 0.8 * file_size (book));
   g_print ("report: %" G_GINT64_FORMAT " logs, %" G_GINT64_FORMAT " picks, %u cells: %.2f s, "
            "libxlsxwriter alone %.2f s, ratio %.2f (target %.1f)\n",
            bed_farm_count (farm, BED_KIND_LOG), bed_farm_count (farm, BED_KIND_PICK), cells->len,

@@ -158,7 +158,7 @@ test_faults_of_the_bytes (Scene *scene, gconstpointer data)
   REFUSES (scene, "stand", "name,notes\nNorth,a \"b\" c\n", { 2, 2, "quotation" });
 }
 
-/* Fourteen kinds of fault at once: all are listed, nothing is written; lines are physical
+/* Fifteen kinds of fault at once: all are listed, nothing is written; lines are physical
  * ones, though the first row runs over three. */
 static void
 test_every_fault_is_listed (Scene *scene, gconstpointer data)
@@ -166,7 +166,7 @@ test_every_fault_is_listed (Scene *scene, gconstpointer data)
   scene_batch (scene->farm, 2);
   REFUSES (scene, "pick",
            "picked_on,log,grade,mass (g),lot,notes\n"
-           "2026-05-01,26A-001,A,100,,\"one\ntwo\nthree\"\n"  /* 2: one line only */
+           "5/1/26,26A-001,A,100,,\"one\ntwo\nthree\"\n"  /* 2: two kinds */
            "2026-05-32,26A-001,A,100,,\n"                     /* 5: no such date */
            "2026-05-02,26A-009,A,100,,\n"                     /* 6: no such log */
            "2026-05-02,26A-001-X,A,100,,\n"                   /* 7: check character */
@@ -180,7 +180,7 @@ test_every_fault_is_listed (Scene *scene, gconstpointer data)
            "2026-05-02,26A-001,,100,,\n"                      /* 15: missing */
            "2026-05-02,26A-001,A,100,L1,\n"                   /* 16: no lot code */
            "2026-12-31,26A-001,A,100,,\n",                    /* 17: in the future */
-           { 2, 6, "one line only" }, { 5, 1, "2026-05-32" }, { 6, 2, "26A-009" },
+           { 2, 1, "5/1/26" }, { 2, 6, "one line only" }, { 5, 1, "2026-05-32" }, { 6, 2, "26A-009" },
            { 7, 2, "likely meant" }, { 8, 3, "none of" },
            { 9, 4, "lots" }, { 10, 4, "mm" }, { 11, 4, "1,5" }, { 12, 4, "outside" },
            { 13, 0, "4 fields" }, { 14, 7, "without a head" }, { 15, 3, "missing" },
@@ -329,6 +329,36 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
            { 2, 4, "No log lay in Crib 1" });
 }
 
+/* A file torn, swapped and scribbled over in any way is read or refused, and never
+ * writes a part of itself. */
+static void
+test_scribbles (Scene *scene, gconstpointer data)
+{
+  static const char text[] = "felling,batch,length (mm),small_diameter (in),code,notes\r\n"
+                             "F26-1,26A,1000,4 1/4,OLD-1,\"a \"\"note\"\"\nof two lines\"\r\n"
+                             "F26-1,26A,1000,5,OLD-2,'=x\r\nF26-1,,1 m,6,OLD-3,\r\n";
+  static const char ink[] = ",\"\r\n;'=()0 1/\t\xc3\xbc\xff-A";
+  g_autoptr (GRand) chance = g_rand_new_with_seed (3);
+
+  scene_batch (scene->farm, 1);
+  g_autofree char *before = scene_dump (scene->farm);
+  for (int i = 0; i < 400; i++)
+    {
+      g_autofree char *scribbled = g_strdup (text);
+      g_autoptr (GPtrArray) faults = NULL;
+      int length = strlen (scribbled);
+      for (int n = g_rand_int_range (chance, 1, 6); n > 0; n--)
+        scribbled[g_rand_int_range (chance, 0, length)]
+            = ink[g_rand_int_range (chance, 0, sizeof ink - 1)];
+      if (g_rand_int_range (chance, 0, 4) == 0)
+        scribbled[g_rand_int_range (chance, 0, length)] = '\0';
+      int n = import_mode (scene, "log", scribbled, BED_IMPORT_DRY_RUN, &faults);
+      g_assert_true (n >= 0 || faults->len > 0);
+    }
+  g_autofree char *after = scene_dump (scene->farm);
+  g_assert_cmpstr (before, ==, after);
+}
+
 #define ADD(name, function)                                                                     \
   g_test_add ("/csv/" name, Scene, NULL, scene_set_up, function, scene_tear_down)
 
@@ -349,5 +379,6 @@ main (int argc, char *argv[])
   ADD ("spawn-with-batch", test_spawn_with_batch);
   ADD ("logs-numbered-holes-counted", test_logs_are_numbered_and_holes_counted);
   ADD ("logs-of-a-soak", test_logs_of_a_soak);
+  ADD ("scribbles", test_scribbles);
   return g_test_run ();
 }

@@ -115,6 +115,12 @@ test_labels (Scene *scene, gconstpointer units)
                                         "scope", "yard", NULL));
   g_autoptr (GPtrArray) categories = bed_season_by_category (scene->farm, 2026, NULL);
   g_autoptr (GPtrArray) purposes = bed_season_by_purpose (scene->farm, 2026, NULL);
+  scene_batch (scene->farm, 1);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-03-02",
+                                        "category", "wax", "what", "Wax", "amount", "8", "scope",
+                                        "batch", "batch", "26A", NULL));
+  g_autoptr (GPtrArray) more = bed_season_by_purpose (scene->farm, 2026, NULL);
+  g_assert_cmpstr (((BedSeasonPart *) more->pdata[1])->label, ==, "single batches");
   g_assert_cmpstr (((BedSeasonPart *) categories->pdata[0])->label, ==, "yard and shade");
   g_assert_cmpstr (((BedSeasonPart *) purposes->pdata[0])->label, ==, "the whole yard");
 }

@@ -1,9 +1,11 @@
 #include "report_test.h"
 
+#include "model/demo.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 
-/* One record a line: kind, then field=value as a person types it. */
+/* One record a line (names a spreadsheet could take for patterns among them): kind, then field=value as a person types it. */
 static const char *const scene[] = {
   "stand|name=North slope|owner=the farm|declared_on=2024-01-02|permission=own wood",
   "strain|name=Wide one|mushroom=shiitake|type=wide-range|run_least=6|run_most=12",
@@ -27,8 +29,8 @@ static const char *const scene[] = {
   "spawn_used|batch=26A|spawn=S24-1|mass=0.5 kg",
   "area|name=Ravine|shade=75|shade_kind=trees|water=stream|water_source=the brook"
   "|water_tested_on=2026-04-01",
-  "stack|name=Crib 1|area=Ravine|kind=crib|built_on=2024-03-01",
-  "stack|name=Frame 1|area=Ravine|kind=A-frame|built_on=2025-05-01",
+  "stack|name=Crib*|area=Ravine|kind=crib|built_on=2024-03-01",
+  "stack|name=Cribs 1?~|area=Ravine|kind=A-frame|built_on=2025-05-01",
   NULL,
 };
 
@@ -39,11 +41,11 @@ static const char *const story[] = {
   "lot|code=|picked_on=2025-05-12",
   "lot|code=|picked_on=2026-05-18|cooled_at=2026-05-18 11:30|cooled_to=2 C",
   "lot|code=|picked_on=2026-05-25",
-  "pick|picked_on=2025-05-12|stack=Crib 1|grade=A|mass=2310 g|lot=L250512-1",
+  "pick|picked_on=2025-05-12|stack=Crib*|grade=A|mass=2310 g|lot=L250512-1",
   "pick|picked_on=2026-05-18|log=24A-001|grade=A|mass=412 g|lot=L260518-1|picker=@sum",
   "pick|picked_on=2026-05-18|log=24A-002|grade=B|mass=377 g|lot=L260518-1|picker=-1",
-  "pick|picked_on=2026-05-18|stack=Crib 1|grade=A|mass=1000 g|lot=L260518-1|notes==1+2",
-  "pick|picked_on=2026-05-25|stack=Frame 1|grade=A|mass=1777 g|lot=L260525-1|notes=+3",
+  "pick|picked_on=2026-05-18|stack=Crib*|grade=A|mass=1000 g|lot=L260518-1|notes==1+2",
+  "pick|picked_on=2026-05-25|stack=Cribs 1?~|grade=A|mass=1777 g|lot=L260525-1|notes=+3",
   "pick|picked_on=2026-06-02|log=25A-001|grade=C|mass=91 g",
   "drying|lot=L260525-1|dried_on=2026-05-27|fresh_mass=500 g|dried_mass=61 g",
   "buyer|name=@the corner table|kind=restaurant",
@@ -120,7 +122,8 @@ place_logs (Farm *farm, const char *batch, const char *stack, const char *since)
 static void
 soak_logs (Farm *farm, const char *soak, const char *log)
 {
-  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_SOAKED, "soak", soak, "log", log, NULL));
+  scene_add (farm->farm,
+             scene_record (farm->farm, BED_KIND_SOAKED, "soak", soak, "log", log, NULL));
 }
 
 /* Public */
@@ -150,15 +153,31 @@ farm_new (const char *units)
   farm_add_logs (farm, "F24-1", "24A", 7);
   farm_add_logs (farm, "F25-1", "25A", 4);
   farm_add_logs (farm, "F26-1", "26A", 5);
-  place_logs (farm, "24A", "Crib 1", "2024-03-01");
-  place_logs (farm, "25A", "Crib 1", "2025-03-05");
-  place_logs (farm, "26A", "Frame 1", "2026-03-02");
+  place_logs (farm, "24A", "Crib*", "2024-03-01");
+  place_logs (farm, "25A", "Crib*", "2025-03-05");
+  place_logs (farm, "26A", "Cribs 1?~", "2026-03-02");
   add_lines (farm, story);
   soak_logs (farm, "K25-1", "24A-001");
   soak_logs (farm, "K25-1", "24A-002");
   soak_logs (farm, "K26-1", "24A-001");
   soak_logs (farm, "K26-1", "24A-002");
   soak_logs (farm, "K26-1", "25A-001");
+  return farm;
+}
+
+Farm *
+farm_new_demo (void)
+{
+  Farm *farm = g_new0 (Farm, 1);
+  const BedDemoPlan plan = { .logs = 120, .years = 6, .seed = 1, .today = "2026-12-31" };
+  g_autoptr (GError) error = NULL;
+
+  farm->folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  farm->path = g_build_filename (farm->folder, "farm.bedlog", NULL);
+  farm->book = g_build_filename (farm->folder, "season.xlsx", NULL);
+  farm->farm = bed_demo_new (farm->path, &plan, &error);
+  g_assert_no_error (error);
+  bed_farm_fix_clock (farm->farm, "2027-01-02T09:00", 1);
   return farm;
 }
 
@@ -211,16 +230,17 @@ farm_write (Farm *farm, int season)
   g_assert_no_error (error);
 }
 
-void
+const char *
 farm_run (const char *first, ...)
 {
   g_autoptr (GPtrArray) arguments = g_ptr_array_new_with_free_func (g_free);
-  g_autofree char *output = NULL;
+  static char *output;
   g_autoptr (GError) error = NULL;
   const char *next;
   int status;
   va_list rest;
 
+  g_clear_pointer (&output, g_free);
   g_ptr_array_add (arguments, g_strdup (first));
   va_start (rest, first);
   while ((next = va_arg (rest, const char *)))
@@ -233,4 +253,5 @@ farm_run (const char *first, ...)
   g_strchomp (output);
   g_test_message ("%s: %s", first, output);
   g_assert_cmpint (status, ==, 0);
+  return output;
 }

@@ -17,6 +17,8 @@ typedef struct
 /* @units "metric" or "US". */
 Farm *farm_new_empty (const char *units);
 Farm *farm_new (const char *units);
+/* The demo farm at the end of 2026: 120 logs, six seasons. */
+Farm *farm_new_demo (void);
 void farm_free (Farm *farm);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Farm, farm_free)
 
@@ -26,5 +28,6 @@ void farm_add_logs (Farm *farm, const char *felling, const char *batch, int n);
 /* The workbook of that season, asserting that it was written. */
 void farm_write (Farm *farm, int season);
 
-/* Runs a program; asserts that it ends with 0. Its output goes to the test's. */
-void farm_run (const char *first, ...) G_GNUC_NULL_TERMINATED;
+/* Runs a program; asserts that it ends with 0. Its output goes to the test's, and
+ * is returned, owned by the test until its next run. */
+const char *farm_run (const char *first, ...) G_GNUC_NULL_TERMINATED;

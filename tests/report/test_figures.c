@@ -1,7 +1,9 @@
 #include "report_test.h"
 
+#include "model/season.h"
 #include "science/apportion.h"
 #include "science/budget.h"
+#include "science/forecast.h"
 #include "science/invest.h"
 
 #define CHECK REPORT_TESTS "/xlsx_check.py"
@@ -88,6 +90,33 @@ test_headline (void)
   expect (farm, "Cost_uncharged", 0, CENT);
 }
 
+/* The Season page counts with model/season, the workbook by itself: they must agree. */
+static void
+test_season_page (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+
+  for (int season = 2024; season <= 2026; season++)
+    {
+      BedSeason page;
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (bed_season_read (farm->farm, season, &page, &error));
+      farm_write (farm, season);
+      /* The demo farm is kept in pounds. */
+      expect (farm, "Picked", page.picked / 453592.37, GRAM);
+      expect (farm, "Mass_sold", page.sold / 453592.37, GRAM);
+      expect (farm, "Logs_standing", page.logs, 0);
+      expect (farm, "Hours_worked", page.minutes / 60.0, 1e-6);
+      expect (farm, "Income", page.income / 100.0, CENT);
+      expect (farm, "Bought", page.bought / 100.0, CENT);
+      expect (farm, "Spawn", page.spawn / 100.0, CENT);
+      expect (farm, "Work", page.labour / 100.0, CENT);
+      expect (farm, "Equipment", page.equipment / 100.0, CENT);
+      expect (farm, "Cost", page.cost / 100.0, CENT);
+    }
+}
+
 /* Overhead over the logs of three batches, by science/apportion. */
 static void
 test_shared_costs (void)
@@ -95,7 +124,6 @@ test_shared_costs (void)
   g_autoptr (Farm) farm = farm_new ("metric");
   const guint64 logs[] = { 7, 4, 5 };
   gint64 overhead[3], labour[3], equipment[3];
-  g_autofree char *column = NULL;
   gint64 pool = 10000 + 25001 - 2550;
 
   g_assert_true (bed_apportion (pool, logs, 3, overhead, NULL));
@@ -160,13 +188,61 @@ test_changed_cell (void)
   farm_run (PYTHON, CHECK, "column", again, "0", first, own, NULL);
 }
 
+static GArray *
+read_values (Farm *farm, const char *name)
+{
+  g_auto (GStrv) words = g_strsplit (farm_run (PYTHON, CHECK, "values", farm->book, name, NULL),
+                                     " ", -1);
+  GArray *values = g_array_new (FALSE, FALSE, sizeof (double));
+
+  for (char **word = words; *word; word++)
+    {
+      double value = g_ascii_strtod (*word, NULL);
+
+      g_array_append_val (values, value);
+    }
+  return values;
+}
+
+/* Next season's interval, by science/forecast from the sheet's own past seasons. */
+static void
+test_forecast (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GArray) expected = NULL;
+  g_autoptr (GArray) picked = NULL;
+  g_autoptr (GArray) coming = NULL;
+  BedForecastPast past[10];
+  BedInterval forecast;
+  double sum = 0;
+
+  farm_write (farm, 2026);
+  expected = read_values (farm, "Past_expected");
+  picked = read_values (farm, "Past_mass");
+  coming = read_values (farm, "Coming_expected");
+  g_assert_cmpuint (expected->len, >=, 2);
+  g_assert_cmpuint (expected->len, <=, 10);
+  for (guint i = 0; i < expected->len; i++)
+    past[i] = (BedForecastPast) { g_array_index (expected, double, i),
+                                  g_array_index (picked, double, i) };
+  for (guint i = 0; i < coming->len; i++)
+    sum += g_array_index (coming, double, i);
+  g_assert_true (bed_forecast (past, expected->len, &sum, 1, 0.8, &forecast, NULL));
+  g_assert_cmpint (forecast.known, ==, BED_KNOWN_INTERVAL);
+  expect (farm, "Forecast", forecast.estimate, 1e-6);
+  expect (farm, "Forecast_low", forecast.low, 1e-6);
+  expect (farm, "Forecast_high", forecast.high, 1e-6);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/report/figures/headline", test_headline);
+  g_test_add_func ("/report/figures/season-page", test_season_page);
   g_test_add_func ("/report/figures/shared-costs", test_shared_costs);
   g_test_add_func ("/report/figures/budget", test_budget);
+  g_test_add_func ("/report/figures/forecast", test_forecast);
   g_test_add_func ("/report/figures/changed-cell", test_changed_cell);
   return g_test_run ();
 }

@@ -192,6 +192,29 @@ test_comma_locale (void)
   g_spawn_command_line_sync (sweep, NULL, NULL, NULL, NULL);
 }
 
+/* One black dot, by hand: signature, IHDR 1 x 1, IDAT, IEND. */
+static const guint8 dot[] = {
+  0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n', 0, 0, 0, 13, 'I', 'H', 'D', 'R', 0, 0, 0, 1, 0, 0, 0,
+  1, 8, 0, 0, 0, 0, 0x3a, 0x7e, 0x9b, 0x55, 0, 0, 0, 10, 'I', 'D', 'A', 'T', 0x78, 0x9c, 0x63,
+  0x60, 0, 0, 0, 2, 0, 1, 0x48, 0xaf, 0xa4, 0x71, 0, 0, 0, 0, 'I', 'E', 'N', 'D', 0xae, 0x42, 0x60,
+  0x82,
+};
+
+static void
+test_maps (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = maps };
+  g_autoptr (GError) error = NULL;
+
+  g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
+  g_assert_true (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_no_error (error);
+  farm_run (PYTHON, CHECK, "opens", farm->book, NULL);
+  g_assert_cmpstr (farm_run (PYTHON, CHECK, "media", farm->book, NULL), ==, "67");
+}
+
 /* Tests: what can go wrong */
 
 static void
@@ -307,6 +330,7 @@ main (int argc, char **argv)
   g_test_add_func ("/report/workbook/text", test_text);
   g_test_add_func ("/report/workbook/same-bytes", test_same_bytes);
   g_test_add_func ("/report/workbook/comma-locale", test_comma_locale);
+  g_test_add_func ("/report/workbook/maps", test_maps);
   g_test_add_func ("/report/workbook/progress", test_progress);
   g_test_add_func ("/report/workbook/cancel", test_cancel);
   g_test_add_func ("/report/workbook/no-folder", test_no_folder);

@@ -4,8 +4,10 @@
 same A B            every formula of A: its cached value equals the value in B
 figures A NAME=VALUE/TOLERANCE ...   defined names of A hold these values
 column A ROW NAME=VALUE/TOLERANCE ...   the same in that row of named columns, from 0
+values A NAME       the numbers in those cells
 text A TEXT ...     each TEXT is in A as a string cell; no formula holds it
 change A B SHEET!CELL VALUE   B is A with that number
+media A             the sizes of its pictures
 opens A             openpyxl opens A and finds its sheets, names and filters
 """
 import io
@@ -82,6 +84,13 @@ def column(path, row, *wanted):
     return figures(path, *wanted, row=int(row))
 
 
+def values(path, name):
+    book = Book(path)
+    first, last = re.findall(r"\$(\d+)", book.names[name]) if ":" in book.names[name] else (1, 1)
+    print(" ".join(repr(book.value(name, row)) for row in range(int(last) - int(first) + 1)))
+    return True
+
+
 def figures(path, *wanted, row=0):
     book, well = Book(path), True
     for item in wanted:
@@ -122,6 +131,12 @@ def change(path, to, where, value):
     return done == 1
 
 
+def media(path):
+    print(" ".join(str(i.file_size) for i in Book(path).zip.infolist()
+                   if i.filename.startswith("xl/media/")))
+    return True
+
+
 def opens(path):
     import openpyxl
     book = openpyxl.load_workbook(io.BytesIO(open(path, "rb").read()))
@@ -137,5 +152,5 @@ def opens(path):
 
 
 if __name__ == "__main__":
-    verb = {"same": same, "figures": figures, "column": column, "text": text, "change": change, "opens": opens}
+    verb = {"same": same, "figures": figures, "column": column, "values": values, "text": text, "change": change, "media": media, "opens": opens}
     sys.exit(0 if verb[sys.argv[1]](*sys.argv[2:]) else 1)

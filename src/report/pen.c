@@ -1,0 +1,128 @@
+#include "report/pen.h"
+
+#include <math.h>
+#include <string.h>
+
+#define LONGEST_TEXT 8000 /* characters; a cell holds 32,767 UTF-16 units */
+
+/* Helpers */
+
+static int
+read_digits (const char *text, int n)
+{
+  int value = 0;
+
+  for (int i = 0; i < n; i++)
+    value = g_ascii_isdigit (text[i]) && value >= 0 ? value * 10 + text[i] - '0' : -1;
+  return value;
+}
+
+/* Days since 1899-12-30, how spreadsheets count days after February 1900. By hand:
+ * a workbook has a hundred thousand dates, and sscanf() takes its time. */
+static gboolean
+read_serial (const char *date, double *serial)
+{
+  const guint32 zero = 693594; /* g_date_get_julian() of that day */
+  int year, month, day;
+  GDate d;
+
+  if (strlen (date) != 10)
+    return FALSE;
+  year = read_digits (date, 4);
+  month = read_digits (date + 5, 2);
+  day = read_digits (date + 8, 2);
+  if (year < 1901 || month < 1 || day < 1 || !g_date_valid_dmy (day, month, year))
+    return FALSE;
+  g_date_clear (&d, 1);
+  g_date_set_dmy (&d, day, month, year);
+  *serial = g_date_get_julian (&d) - zero;
+  return TRUE;
+}
+
+/* Public */
+
+void
+bed_pen_text (BedPen *pen, lxw_col_t column, const char *text, lxw_format *format)
+{
+  g_autofree char *valid = NULL;
+  lxw_error code;
+
+  if (!text || !*text)
+    code = worksheet_write_blank (pen->worksheet, pen->row, column, format);
+  else if (strlen (text) < LONGEST_TEXT && g_utf8_validate (text, -1, NULL))
+    code = worksheet_write_string (pen->worksheet, pen->row, column, text, format);
+  else
+    {
+      g_autofree char *whole = g_utf8_make_valid (text, -1);
+
+      valid = g_utf8_strlen (whole, -1) > LONGEST_TEXT ? g_utf8_substring (whole, 0, LONGEST_TEXT)
+                                                       : g_strdup (whole);
+      code = worksheet_write_string (pen->worksheet, pen->row, column, valid, format);
+    }
+  bed_book_check (pen->book, code);
+}
+
+void
+bed_pen_number (BedPen *pen, lxw_col_t column, double value, lxw_format *format)
+{
+  bed_book_check (pen->book,
+                  isnan (value)
+                      ? worksheet_write_blank (pen->worksheet, pen->row, column, format)
+                      : worksheet_write_number (pen->worksheet, pen->row, column, value, format));
+}
+
+void
+bed_pen_live (BedPen *pen, lxw_col_t column, const char *formula, double value, lxw_format *format)
+{
+  bed_book_check (
+      pen->book,
+      isnan (value)
+          ? worksheet_write_formula_str (pen->worksheet, pen->row, column, formula, format, "")
+          : worksheet_write_formula_num (pen->worksheet, pen->row, column, formula, format, value));
+}
+
+void
+bed_pen_date (BedPen *pen, lxw_col_t column, const char *date, lxw_format *format)
+{
+  double serial;
+
+  if (date && read_serial (date, &serial))
+    bed_pen_number (pen, column, serial, format);
+  else
+    bed_pen_text (pen, column, date, format);
+}
+
+double
+bed_pen_expression (BedPen *pen,
+                    const BedScope *scope,
+                    lxw_col_t column,
+                    const char *expression,
+                    lxw_format *format)
+{
+  g_autofree char *text = bed_expression_text (expression, scope);
+  double value = bed_expression_value (expression, scope);
+
+  bed_pen_live (pen, column, text, value, format);
+  return value;
+}
+
+double
+bed_text_lines (const char *text, int width)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  int lines = 1;
+  int used = 0;
+
+  for (char **word = words; *word; word++)
+    {
+      int length = g_utf8_strlen (*word, -1);
+
+      if (used > 0 && used + 1 + length > width)
+        {
+          lines++;
+          used = 0;
+        }
+      used += length + (used > 0);
+    }
+  return lines;
+}

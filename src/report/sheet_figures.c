@@ -1,0 +1,93 @@
+#include "report/pen.h"
+
+#include "model/query.h"
+
+#include <glib/gi18n-lib.h>
+
+enum
+{
+  COLUMN_LABEL,
+  COLUMN_VALUE,
+  COLUMN_UNIT,
+  COLUMN_NOTE
+};
+
+/* Helpers */
+
+static void
+write_figure_value (BedPen *pen, const BedFigure *figure, BedStyle style)
+{
+  lxw_format *format = pen->book->formats[figure->cell][style];
+  BedScope scope = { .book = pen->book, .row = pen->row };
+  BedCells cells = { .sheet = _ (pen->sheet->name),
+                     .name = figure->name,
+                     .row = pen->row,
+                     .last = pen->row,
+                     .column = COLUMN_VALUE };
+  BedSums sums = { 0 };
+
+  if (figure->expression)
+    {
+      sums.sum = bed_pen_expression (pen, &scope, COLUMN_VALUE, figure->expression, format);
+    }
+  else
+    {
+      g_autofree char *formula
+          = figure->formula ? bed_formula_text (figure->formula, &scope) : NULL;
+
+      sums.sum = bed_book_ask (pen->book, figure->sql, figure->cell);
+      if (formula)
+        bed_pen_live (pen, COLUMN_VALUE, formula, sums.sum, format);
+      else
+        bed_pen_number (pen, COLUMN_VALUE, sums.sum, format);
+    }
+  sums.most = sums.sum;
+  if (figure->name)
+    bed_book_name (pen->book, &cells, &sums);
+}
+
+static void
+write_text_answer (BedPen *pen, const BedFigure *figure)
+{
+  g_autoptr (BedQuery) q = bed_book_query (pen->book, figure->sql);
+  lxw_format *format = pen->book->formats[BED_CELL_TEXT][BED_STYLE_FIGURE];
+
+  if (bed_query_next (q))
+    bed_pen_text (pen, COLUMN_VALUE, bed_query_text (q, 0), format);
+  bed_query_finish (q, pen->book->error ? NULL : &pen->book->error);
+}
+
+/* Public */
+
+gboolean
+bed_figure_is_heading (const BedFigure *figure)
+{
+  return !figure->sql && !figure->expression;
+}
+
+void
+bed_pen_figure (BedPen *pen, const BedFigure *figure)
+{
+  lxw_format **looks = pen->book->looks;
+  BedStyle style = figure->style == BED_STYLE_BODY ? BED_STYLE_FIGURE : figure->style;
+  gboolean strong = style == BED_STYLE_STRONG;
+
+  if (bed_figure_is_heading (figure))
+    {
+      bed_pen_text (pen, COLUMN_LABEL, _ (figure->label), looks[BED_LOOK_HEADING]);
+      pen->row++;
+      return;
+    }
+  /* Charts beside figures are as high as their rows, so those must not shrink to fit. */
+  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, BED_ROW_HEIGHT, NULL));
+  bed_pen_text (pen, COLUMN_LABEL, _ (figure->label),
+                looks[strong ? BED_LOOK_LABEL_STRONG : BED_LOOK_LABEL]);
+  if (figure->cell == BED_CELL_TEXT)
+    write_text_answer (pen, figure);
+  else
+    write_figure_value (pen, figure, style);
+  bed_pen_text (pen, COLUMN_UNIT, pen->book->units[figure->cell], looks[BED_LOOK_UNIT]);
+  if (figure->note)
+    bed_pen_text (pen, COLUMN_NOTE, _ (figure->note), looks[BED_LOOK_UNIT]);
+  pen->row++;
+}

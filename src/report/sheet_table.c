@@ -1,0 +1,290 @@
+#include "report/pen.h"
+
+#include "model/query.h"
+#include "report/kept.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* A table while its rows are written. */
+typedef struct
+{
+  const BedBlock *block;
+  BedQuery *query;
+  const char **names;
+  double *values;
+  const char **texts;
+  BedSums *sums;
+  BedKept **kept; /* of the columns with a name */
+  BedScope scope;
+} Table;
+
+/* Helpers */
+
+static const char *
+get_choice_label (const char *path, const char *key)
+{
+  g_auto (GStrv) parts = NULL;
+  const BedField *field;
+
+  if (!key)
+    return NULL;
+  parts = g_strsplit (path, ".", 2);
+  field = bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
+  return bed_field_choice_label (field, key);
+}
+
+/* Of a cell that holds what the question answered, live or not. */
+static void
+write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
+{
+  const BedColumn *column = &table->block->columns[i];
+  lxw_format *format = pen->book->formats[column->cell][column->style];
+  const char *text;
+
+  if (column->cell == BED_CELL_TEXT || column->cell == BED_CELL_DATE)
+    {
+      text = bed_query_text (table->query, answer);
+      if (column->choice)
+        text = get_choice_label (column->choice, text);
+      table->texts[i] = text;
+      if (column->cell == BED_CELL_DATE)
+        bed_pen_date (pen, i, text, format);
+      else
+        bed_pen_text (pen, i, text, format);
+      return;
+    }
+  table->values[i] = bed_query_is_null (table->query, answer)
+                         ? NAN
+                         : bed_query_real (table->query, answer) / pen->book->factors[column->cell];
+  if (column->formula)
+    {
+      g_autofree char *formula = bed_formula_text (column->formula, &table->scope);
+
+      bed_pen_live (pen, i, formula, table->values[i], format);
+      return;
+    }
+  bed_pen_number (pen, i, table->values[i], format);
+  /* An empty cell counts as nothing in a sum, as in a spreadsheet. */
+  if (isnan (table->values[i]))
+    table->values[i] = 0;
+  else
+    table->sums[i].count += 1;
+}
+
+static void
+add_to_sums (Table *table)
+{
+  for (guint i = 0; i < table->block->n_columns; i++)
+    {
+      BedSums *sums = &table->sums[i];
+      gboolean live = table->block->columns[i].formula || table->block->columns[i].expression;
+
+      if (isnan (table->values[i]))
+        continue;
+      sums->sum += table->values[i];
+      sums->most = MAX (sums->most, table->values[i]);
+      sums->count += live ? 1 : 0;
+    }
+}
+
+static void
+keep_row (BedPen *pen, Table *table)
+{
+  for (guint i = 0; i < table->block->n_columns; i++)
+    if (table->kept[i] && table->kept[i]->numbers)
+      g_array_append_val (table->kept[i]->numbers, table->values[i]);
+    else if (table->kept[i])
+      g_ptr_array_add (
+          table->kept[i]->texts,
+          g_string_chunk_insert_const (pen->book->strings, table->texts[i] ? table->texts[i] : ""));
+}
+
+static void
+write_row (BedPen *pen, Table *table)
+{
+  int answer = 0;
+
+  table->scope.row = pen->row;
+  for (guint i = 0; i < table->block->n_columns; i++)
+    if (!table->block->columns[i].expression)
+      write_answer (pen, table, i, answer++);
+  /* Expressions may look at columns to their right, so they come second. */
+  for (guint i = 0; i < table->block->n_columns; i++)
+    {
+      const BedColumn *column = &table->block->columns[i];
+
+      if (!column->expression)
+        continue;
+      table->values[i] = bed_pen_expression (pen, &table->scope, i, column->expression,
+                                             pen->book->formats[column->cell][column->style]);
+    }
+  keep_row (pen, table);
+  add_to_sums (table);
+}
+
+static void
+write_sum (BedPen *pen, Table *table, lxw_col_t i, lxw_row_t last)
+{
+  char letters[LXW_MAX_COL_NAME_LENGTH];
+  g_autofree char *formula = NULL;
+
+  lxw_col_to_name (letters, i, FALSE);
+  formula
+      = g_strdup_printf ("=SUM(%s%u:%s%u)", letters, table->scope.first_row + 1, letters, last + 1);
+  bed_pen_live (pen, i, formula, table->sums[i].sum,
+                pen->book->formats[table->block->columns[i].cell][BED_STYLE_TOTAL]);
+}
+
+static gboolean
+has_total (const BedBlock *block)
+{
+  for (guint i = 0; i < block->n_columns; i++)
+    if (block->columns[i].total != BED_TOTAL_NONE)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+write_totals (BedPen *pen, Table *table, lxw_row_t last)
+{
+  const BedBlock *block = table->block;
+
+  if (!has_total (block))
+    return;
+  table->scope.row = pen->row;
+  for (guint i = 0; i < block->n_columns; i++)
+    table->values[i] = table->sums[i].sum;
+  for (guint i = 0; i < block->n_columns; i++)
+    {
+      const BedColumn *column = &block->columns[i];
+      lxw_format *format = pen->book->formats[column->cell][BED_STYLE_TOTAL];
+
+      if (column->style == BED_STYLE_WORKING)
+        continue;
+      if (column->total == BED_TOTAL_SUM)
+        write_sum (pen, table, i, last);
+      else if (column->total == BED_TOTAL_SAME)
+        bed_pen_expression (pen, &table->scope, i, column->expression, format);
+      else
+        bed_pen_text (pen, i, i == 0 ? _ ("Total") : NULL,
+                      pen->book->formats[BED_CELL_TEXT][BED_STYLE_TOTAL]);
+    }
+  pen->row++;
+}
+
+static char *
+dup_head (BedBook *book, const BedColumn *column)
+{
+  const char *unit = book->units[column->cell];
+
+  return *unit ? g_strdup_printf ("%s, %s", _ (column->title), unit) : g_strdup (_ (column->title));
+}
+
+static void
+write_heads (BedPen *pen, const BedBlock *block)
+{
+  double lines = 1;
+
+  for (guint i = 0; i < block->n_columns; i++)
+    {
+      g_autofree char *head = dup_head (pen->book, &block->columns[i]);
+
+      lines = MAX (lines, bed_text_lines (head, block->columns[i].width * 1.1));
+    }
+  bed_book_check (pen->book,
+                  worksheet_set_row (pen->worksheet, pen->row, lines * BED_LINE_HEIGHT + 4, NULL));
+  for (guint i = 0; i < block->n_columns; i++)
+    {
+      const BedColumn *column = &block->columns[i];
+      gboolean left = column->cell == BED_CELL_TEXT || column->cell == BED_CELL_DATE;
+      g_autofree char *head = dup_head (pen->book, column);
+
+      bed_pen_text (pen, i, head, pen->book->looks[left ? BED_LOOK_HEAD : BED_LOOK_HEAD_RIGHT]);
+    }
+  pen->row++;
+}
+
+static void
+name_columns (BedPen *pen, Table *table, lxw_row_t last)
+{
+  for (guint i = 0; i < table->block->n_columns; i++)
+    if (table->names[i])
+      {
+        BedCells cells = { .sheet = _ (pen->sheet->name),
+                           .key = table->block->key,
+                           .name = table->names[i],
+                           .row = table->scope.first_row,
+                           .last = last,
+                           .column = i };
+
+        bed_book_name (pen->book, &cells, &table->sums[i]);
+        g_hash_table_replace (pen->book->kept, g_strdup_printf ("%s_%s", cells.key, cells.name),
+                              g_steal_pointer (&table->kept[i]));
+      }
+}
+
+static void
+write_rows (BedPen *pen, Table *table)
+{
+  lxw_row_t last;
+
+  while (!pen->book->error && bed_query_next (table->query))
+    {
+      write_row (pen, table);
+      bed_book_tick (pen->book);
+      pen->row++;
+    }
+  bed_query_finish (table->query, pen->book->error ? NULL : &pen->book->error);
+  if (pen->row == table->scope.first_row)
+    {
+      bed_pen_text (pen, 0, _ ("None"), pen->book->looks[BED_LOOK_UNIT]);
+      pen->row++;
+    }
+  last = pen->row - 1;
+  /* Before the totals: in constant memory no range may end above the row being written. */
+  if (pen->sheet->n_blocks == 1)
+    bed_book_check (pen->book, worksheet_autofilter (pen->worksheet, table->scope.first_row - 1, 0,
+                                                     last, table->block->n_columns - 1));
+  name_columns (pen, table, last);
+  write_totals (pen, table, last);
+}
+
+/* Public */
+
+void
+bed_pen_table (BedPen *pen, const BedBlock *block)
+{
+  g_autoptr (BedQuery) query = bed_book_query (pen->book, block->sql);
+  g_autofree const char **names = g_new0 (const char *, block->n_columns);
+  g_autofree double *values = g_new0 (double, block->n_columns);
+  g_autofree const char **texts = g_new0 (const char *, block->n_columns);
+  g_autofree BedSums *sums = g_new0 (BedSums, block->n_columns);
+  g_autofree BedKept **kept = g_new0 (BedKept *, block->n_columns);
+  Table table = { .block = block,
+                  .query = query,
+                  .names = names,
+                  .values = values,
+                  .texts = texts,
+                  .sums = sums,
+                  .kept = kept };
+  lxw_row_t head = pen->row;
+
+  for (guint i = 0; i < block->n_columns; i++)
+    if ((names[i] = block->columns[i].name))
+      kept[i] = bed_kept_new (block->columns[i].cell);
+  write_heads (pen, block);
+  table.scope = (BedScope){ .book = pen->book,
+                            .names = names,
+                            .values = values,
+                            .texts = texts,
+                            .sums = sums,
+                            .n_names = block->n_columns,
+                            .first_row = pen->row };
+  if (head == BED_FIRST_BLOCK_ROW)
+    {
+      worksheet_freeze_panes (pen->worksheet, head + 1, 1);
+      bed_book_check (pen->book, worksheet_repeat_rows (pen->worksheet, head, head));
+    }
+  write_rows (pen, &table);
+}
