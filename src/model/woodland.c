@@ -57,6 +57,7 @@ bed_woodland_bolts_read (BedFarm *farm, BedRecord *felling, BedWoodlandBolts *bo
   bolts->trees = MAX (bed_record_get_int (felling, "trees"), 1);
   bolts->bolts = yield->bolts->len;
   bolts->bolt_mm = tree.bolt;
+  bolts->top_mm = TOP_MM;
   bolts->wood_l = yield->wood_l;
   return TRUE;
 }

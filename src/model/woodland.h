@@ -16,6 +16,7 @@ typedef struct
   guint bolts;     /* of one tree */
   guint second;    /* of one tree, by the second rule */
   double bolt_mm;  /* length of one: the mean of the farm's last 100 logs, else 40 in */
+  double top_mm;   /* and where the last ends */
   double wood_l;   /* of one stem, under bark */
 } BedWoodlandBolts;
 
