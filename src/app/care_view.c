@@ -52,7 +52,7 @@ static const BedColumn check_columns[] = {
 
 static const BedTableSpec check_table = {
   .label = N_ ("Checks of the batch"),
-  .source = "\"check\"",
+  .source = "check",
   .columns = check_columns,
   .n_columns = G_N_ELEMENTS (check_columns),
   .order = "checked_on DESC, id DESC",
