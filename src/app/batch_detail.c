@@ -262,6 +262,7 @@ bed_batch_detail_init (BedBatchDetail *self)
   self->head = adw_bin_new ();
   self->figures = bed_figures_new ();
   self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 

@@ -63,6 +63,7 @@ make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
                           "of the place."));
   gtk_widget_add_css_class (caution, "dim-label");
   gtk_widget_add_css_class (aside, "panel");
+  gtk_widget_set_valign (aside, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (aside), bed_section_new (heading, self->words));
   gtk_box_append (GTK_BOX (aside), caution);
   bed_form_set_aside (self->form, aside);
