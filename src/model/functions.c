@@ -6,6 +6,7 @@
 
 #include "model/farm_private.h"
 #include "model/value.h"
+#include "model/weather.h"
 
 /* MM-DD of the settings; a new farm has none yet. */
 static const char *
@@ -67,6 +68,39 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_text (context, text, -1, SQLITE_TRANSIENT);
 }
 
+/* Days without rain that counts; NULL where rain is not written down. */
+static void
+dry_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (sqlite3_user_data (context), &dry, NULL)
+      && dry.rule != BED_WEATHER_UNKNOWN)
+    sqlite3_result_int (context, dry.days);
+}
+
+/* BedDrySpell; NULL likewise. */
+static void
+dry_advice_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (sqlite3_user_data (context), &dry, NULL)
+      && dry.rule != BED_WEATHER_UNKNOWN)
+    sqlite3_result_int (context, (int) dry.advice);
+}
+
+/* The spell in words. */
+static void
+dry_words_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedFarm *farm = sqlite3_user_data (context);
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (farm, &dry, NULL))
+    sqlite3_result_text (context, bed_weather_dry_dup_words (farm, &dry), -1, g_free);
+}
+
 void
 bed_functions_register (BedFarm *farm)
 {
@@ -81,6 +115,9 @@ bed_functions_register (BedFarm *farm)
     { "bed_now", 0, 0, now_cb },
     { "bed_season", 1, 0, season_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
+    { "bed_dry_days", 0, 0, dry_cb },
+    { "bed_dry_advice", 0, 0, dry_advice_cb },
+    { "bed_dry_words", 0, 0, dry_words_cb },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)
