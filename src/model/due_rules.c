@@ -76,11 +76,6 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   [BED_DUE_WATER] = {
     .rule = { BED_DUE_WATER, "water", N_ ("Water the yard"),
               N_ ("After more than 7 days without rain, above all when it is warmer than 24 C "
-<<<<<<< HEAD
-                  "(75 F), wet the logs overnight, then let the bark dry."),
-              "D. B. Hill, Shiitake Production on Logs: Harvesting, University of Kentucky "
-              "FOR-85." },
-=======
                   "(75 F), wet the logs overnight, then let the bark dry. When it is cooler, 14 "
                   "days; 2 mm of rain counts. Where the farm's latitude and temperatures are "
                   "known, the water the air asked for is added up instead: past 35 mm, which is 7 "
@@ -89,7 +84,6 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
               "D. B. Hill, Shiitake Production on Logs: Harvesting, University of Kentucky "
               "FOR-85; R. G. Allen and others, FAO Irrigation and Drainage Paper 56, 1998, "
               "equation 52." },
->>>>>>> c
     .sql = DRY
     "SELECT 'area', a.id, a.name, date (bed_today (), '-' || max (dry.days - 8, 0) ||"
     " ' days'), 0, count (x.id), dry.words FROM dry, area a JOIN stack k ON k.area = a.id"

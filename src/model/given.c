@@ -11,12 +11,8 @@
 
 #include "model/edit.h"
 #include "model/value.h"
-<<<<<<< HEAD
 #include "model_resources.h"
-=======
-#include "model/model_resources.h"
 #include "model/woods.h"
->>>>>>> c
 
 typedef struct
 {
