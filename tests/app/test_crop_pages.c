@@ -3,6 +3,7 @@
 #include "app_test.h"
 
 #include "app/chart.h"
+#include "app/dots.h"
 #include "app/due_row.h"
 #include "app/lot_detail.h"
 #include "app/pick_line.h"
@@ -339,6 +340,18 @@ test_chart (void)
 }
 
 static void
+test_dots (void)
+{
+  BedDots *empty = bed_dots_new (), *dots = bed_dots_new ();
+  BedDot some[] = { { "oak", "54 logs", 0.4, 0.3, 0.5 }, { "birch", "1 log", 0.2, 0.2, 0.2 } };
+
+  bed_dots_set (empty, "Nothing", "kg", NULL, 0);
+  draw (GTK_WIDGET (empty));
+  bed_dots_set (dots, "A log by wood", "kg", some, G_N_ELEMENTS (some));
+  draw (GTK_WIDGET (dots));
+}
+
+static void
 test_split_bar (void)
 {
   BedSplitBar *bar = bed_split_bar_new (), *plain = bed_split_bar_new ();
@@ -420,6 +433,7 @@ main (int argc, char **argv)
   ADD ("sale-form", test_sale_form);
   ADD ("rotation-view", test_rotation_view);
   g_test_add_func ("/app/crop/chart", test_chart);
+  g_test_add_func ("/app/crop/dots", test_dots);
   g_test_add_func ("/app/crop/split-bar", test_split_bar);
   g_test_add_func ("/app/crop/plot-step", test_plot_step);
   g_test_add_func ("/app/crop/wrap", test_wrap);
