@@ -4,7 +4,8 @@
 
 #include "app/plot.h"
 
-#define NAMES 290
+#define NAMES_MOST 0.45f /* of the width, for the names */
+#define DETAIL 84
 #define ROW 26
 #define FOOT 24
 #define RIGHT 24
@@ -25,6 +26,7 @@ struct _BedDots
   GArray *dots; /* Dot */
   char *unit;
   double most;
+  float names; /* px, set when drawn */
 };
 
 G_DEFINE_FINAL_TYPE (BedDots, bed_dots, GTK_TYPE_WIDGET)
@@ -36,12 +38,28 @@ clear_dot (Dot *dot)
   g_free (dot->detail);
 }
 
+/* As wide as the longest name, within reason. */
+static float
+measure_names (BedDots *self)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+  int longest = 0, width;
+
+  for (guint i = 0; i < self->dots->len; i++)
+    {
+      pango_layout_set_text (layout, g_array_index (self->dots, Dot, i).label, -1);
+      pango_layout_get_pixel_size (layout, &width, NULL);
+      longest = MAX (longest, width);
+    }
+  return MIN (longest + 12 + DETAIL, gtk_widget_get_width (GTK_WIDGET (self)) * NAMES_MOST);
+}
+
 static float
 value_x (BedDots *self, double value)
 {
-  float width = gtk_widget_get_width (GTK_WIDGET (self)) - NAMES - RIGHT;
+  float width = gtk_widget_get_width (GTK_WIDGET (self)) - self->names - RIGHT;
 
-  return roundf (NAMES + width * value / self->most);
+  return roundf (self->names + width * value / self->most);
 }
 
 static void
@@ -73,9 +91,9 @@ draw_dot (BedDots *self, GtkSnapshot *snapshot, guint i)
   GskRoundedRect round;
 
   bed_plot_text (snapshot, GTK_WIDGET (self), dot->label,
-                 &(BedPlotText) { 0, y, 0, 1, NAMES - 76, &ink->ink });
+                 &(BedPlotText) { 0, y, 0, 1, self->names - DETAIL, &ink->ink });
   bed_plot_text (snapshot, GTK_WIDGET (self), dot->detail,
-                 &(BedPlotText) { NAMES - 14, y, 1, SMALL, 0, &ink->dim });
+                 &(BedPlotText) { self->names - 14, y, 1, SMALL, 0, &ink->dim });
   bed_plot_box (snapshot, low, y, high - low, 1, &ink->ink);
   if (high > low)
     {
@@ -94,8 +112,9 @@ bed_dots_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedDots *self = BED_DOTS (widget);
 
-  if (!self->dots->len || gtk_widget_get_width (widget) < NAMES + RIGHT + 40)
+  if (!self->dots->len)
     return;
+  self->names = measure_names (self);
   draw_axis (self, snapshot);
   for (guint i = 0; i < self->dots->len; i++)
     draw_dot (self, snapshot, i);
@@ -112,8 +131,8 @@ bed_dots_measure (GtkWidget *widget,
 {
   int height = ROW * BED_DOTS (widget)->dots->len + FOOT;
 
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? height : NAMES + 200;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? height : NAMES + 500;
+  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? height : 300;
+  *natural = orientation == GTK_ORIENTATION_VERTICAL ? height : 800;
 }
 
 static void

@@ -324,7 +324,9 @@ make_kinds (BedSeasonPage *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *said = bed_words_new (_ ("The dot is what a log gave this season, the whiskers where "
                                       "the mean of such logs is with 95 % confidence, as this "
-                                      "farm's logs differ. Ages are mixed: young logs give less."),
+                                      "farm's logs differ. Ages are mixed, and young logs give "
+                                      "less; picks by the stack are shared evenly among its logs, "
+                                      "which makes the whiskers shorter than they should be."),
                                    "dim-label");
 
   self->kinds = bed_dots_new ();
@@ -342,8 +344,8 @@ make_season (BedSeasonPage *self)
   self->weeks = bed_chart_new ();
   self->batches_place = adw_bin_new ();
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By wood and strain"), make_kinds (self)));
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
   return bed_reading_new (box);
 }
 

@@ -399,7 +399,7 @@ opened_cb (BedSoakingPage *self, guint index)
 
   bed_page_add (BED_PAGE (self));
   if (name && !bed_farm_get_read_only_why (farm))
-    bed_soaking_page_set_logs (self, name);
+    bed_soaking_page_offer_logs (self, name);
 }
 
 static void
@@ -515,9 +515,9 @@ bed_soaking_page_init (BedSoakingPage *self)
 }
 
 void
-bed_soaking_page_set_logs (BedSoakingPage *self, const char *names)
+bed_soaking_page_offer_logs (BedSoakingPage *self, const char *names)
 {
   g_return_if_fail (BED_IS_SOAKING_PAGE (self) && names != NULL);
 
-  bed_soak_form_set_logs (bed_browser_get_form (self->browser), names);
+  bed_soak_form_offer_logs (bed_browser_get_form (self->browser), names);
 }
