@@ -16,6 +16,7 @@
 #include "model/value.h"
 
 #define MG_PER_KG 1e6
+#define ROTATION_HEIGHT 620 /* px, some 22 groups */
 
 struct _BedSoakingPage
 {
@@ -469,8 +470,9 @@ make_rotation (BedSoakingPage *self)
   self->basis = bed_words_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->basis, "caption");
   g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (across), GTK_POLICY_AUTOMATIC,
-                                  GTK_POLICY_NEVER);
+  /* Hundreds of groups would put the chart out of reach. */
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (across), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (across), ROTATION_HEIGHT);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (across), GTK_WIDGET (self->rotation));
   gtk_box_append (GTK_BOX (chart), GTK_WIDGET (self->chart));
   gtk_box_append (GTK_BOX (chart), self->basis);
