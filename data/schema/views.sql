@@ -278,6 +278,11 @@ UNION ALL
 SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
   FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
  GROUP BY p.batch, p.picked_on;
+
+-- A lot with what is neither sold, lost nor dried yet (mg).
+CREATE TEMP VIEW lot_left AS
+SELECT *, picked - sold - lost - dried AS rest FROM lot_summary;
+
 -- A sale with who bought and how much it came to (mg, minor units).
 CREATE TEMP VIEW sale_summary AS
 SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
@@ -287,10 +292,12 @@ SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
 
 -- What a batch gave in a season (mg). A row is a batch and a season; id only numbers them.
 CREATE TEMP VIEW batch_season AS
-SELECT row_number () OVER (ORDER BY g.season, b.id) AS id, b.id AS batch, g.season, b.code, b.inoculated_on,
+SELECT row_number () OVER (ORDER BY g.season, b.id) AS id, b.id AS batch, g.season, b.code,
+       b.inoculated_on, r.strain_name,
        g.season - bed_season (b.inoculated_on) + 1 AS year_of_life, n.logs, g.mass,
        g.mass / n.logs AS mass_per_log
   FROM (SELECT batch, bed_season (picked_on) AS season, sum (mass) AS mass
-          FROM pick_share GROUP BY 1, 2) g
+          FROM batch_day GROUP BY 1, 2) g
   JOIN batch b ON b.id = g.batch
+  JOIN batch_spawn r ON r.batch = b.id
   JOIN (SELECT batch, count (*) AS logs FROM log GROUP BY 1) n ON n.batch = b.id;

@@ -216,14 +216,17 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   const char *today = bed_farm_get_today (farm);
   g_autofree char *day = bed_date_format_day (item->state == BED_DUE_TODAY ? today : item->day);
   g_autofree char *subject = dup_subject (item);
+  g_autofree char *whole
+      = g_strdup_printf ("%s: %s, %s, %s", day, _ (item->rule->what), subject, item->detail);
 
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, whole, -1);
   self->farm = g_object_ref (farm);
   self->item = item;
   self->why = make_why (self);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (words), make_cell (subject, NULL, -1));
-  gtk_box_append (GTK_BOX (words), make_cell (item->detail, "due-detail", -1));
+  gtk_box_append (GTK_BOX (words), bed_words_new (item->detail, "due-detail"));
   gtk_box_append (GTK_BOX (line), make_cell (day, "numeric", DAY_WIDTH));
   gtk_box_append (GTK_BOX (line), make_cell (_ (item->rule->what), "due-what", WHAT_WIDTH));
   gtk_box_append (GTK_BOX (line), words);
@@ -232,5 +235,7 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   gtk_box_append (GTK_BOX (box), line);
   gtk_box_append (GTK_BOX (box), self->why);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
+  g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return self;
 }

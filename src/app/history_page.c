@@ -69,7 +69,7 @@ static const BedTableSpec table = {
   .search = "sentence || ' ' || who",
 };
 
-/* --- one change --------------------------------------------------------------------------------- */
+/* --- one change ---------------------------------------------------------------- */
 
 static GtkWidget *
 make_value (const char *text, const char *style)
@@ -191,7 +191,7 @@ opened_cb (BedHistoryPage *self)
   bed_split_show_detail (self->split);
 }
 
-/* --- the page ---------------------------------------------------------------------------------------- */
+/* --- the page ------------------------------------------------------------------ */
 
 static void
 show_figures (BedHistoryPage *self)

@@ -32,8 +32,24 @@ add_mass (BedLotDetail *self, GtkWidget *facts, const char *label, gint64 mass)
   bed_facts_add (facts, label, text);
 }
 
+/* Cooling, as people write moments and temperatures. */
 static void
-show_head (BedLotDetail *self, BedQuery *lot)
+add_cooling (BedLotDetail *self, GtkWidget *facts, gint64 id)
+{
+  static const char *const fields[] = { "cooled_at", "cooled_to", "notes" };
+  g_autoptr (BedRecord) lot = bed_farm_load (self->farm, BED_KIND_LOT, id, NULL);
+
+  for (guint i = 0; lot && i < G_N_ELEMENTS (fields); i++)
+    if (bed_record_has (lot, fields[i]))
+      {
+        g_autofree char *value = bed_value_dup_sentence (self->farm, lot, fields[i]);
+        bed_facts_add (facts, _ (bed_kind_find_field (BED_KIND_LOT, fields[i], NULL)->label),
+                       value);
+      }
+}
+
+static void
+show_head (BedLotDetail *self, BedQuery *lot, gint64 id)
 {
   GtkWidget *facts = bed_facts_box_new ();
   g_autofree char *day = bed_date_format (bed_query_text (lot, 1));
@@ -49,69 +65,86 @@ show_head (BedLotDetail *self, BedQuery *lot)
       add_mass (self, facts, _ (gone_labels[i]), bed_query_int (lot, 3 + i));
     }
   add_mass (self, facts, _ ("Left"), picked - gone);
-  if (!bed_query_is_null (lot, 6))
-    bed_facts_add (facts, _ ("Cooled at"), bed_query_text (lot, 6));
+  add_cooling (self, facts, id);
   gtk_widget_add_css_class (facts, "section");
   gtk_box_append (GTK_BOX (self->box), facts);
 }
 
-/* A list of lines, each a name and what is known of it; @none when there are no rows. */
+/* @content is a list; @none is said when nothing is in it. */
 static void
-add_trace (BedLotDetail *self, const char *heading, GPtrArray *lines, const char *none)
+add_trace (BedLotDetail *self, const char *heading, GtkWidget *content, const char *none)
 {
-  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *section;
+  GtkWidget *section = bed_section_new (heading, content);
 
-  for (guint i = 0; i < lines->len; i++)
-    gtk_box_append (GTK_BOX (list), bed_words_new (lines->pdata[i], NULL));
-  if (!lines->len)
-    gtk_box_append (GTK_BOX (list), bed_words_new (none, "dim-label"));
-  section = bed_section_new (heading, list);
+  if (!gtk_widget_get_first_child (content))
+    gtk_box_append (GTK_BOX (content), bed_words_new (none, "dim-label"));
   gtk_widget_add_css_class (section, "section");
   gtk_box_append (GTK_BOX (self->box), section);
 }
 
-static void
-append (GString *line, const char *before, const char *text)
+/* The columns of lot_back in the order they are read: where the wood and the spawn are from. */
+static const struct
 {
-  if (text && *text)
-    g_string_append_printf (line, "%s%s%s", line->len ? " · " : "", before, text);
-}
+  const char *column;
+  const char *label; /* N_() */
+  gboolean is_date;
+} origins[] = {
+  { "batch_code", N_ ("Batch"), FALSE },        { "inoculated_on", N_ ("Inoculated on"), TRUE },
+  { "strain_name", N_ ("Strain"), FALSE },      { "spawn_code", N_ ("Spawn lot"), FALSE },
+  { "spawn_supplier", N_ ("Spawn from"), FALSE }, { "supplier_lot", N_ ("Its lot"), FALSE },
+  { "wood_name", N_ ("Wood"), FALSE },          { "felling_code", N_ ("Felling"), FALSE },
+  { "felled_on", N_ ("Felled on"), TRUE },      { "stand_name", N_ ("Stand"), FALSE },
+};
 
 static char *
-dup_origin (BedQuery *q)
+dup_back_sql (void)
 {
-  GString *line = g_string_new (NULL);
-  g_autofree char *felled = bed_date_format (bed_query_text (q, 7));
-  g_autofree char *inoculated = bed_query_text (q, 1) ? bed_date_format (bed_query_text (q, 1))
-                                                      : NULL;
-  g_autofree char *felling = g_strdup_printf (_ ("%s, felled %s"), bed_query_text (q, 6), felled);
+  GString *sql = g_string_new ("SELECT ");
 
-  append (line, _ ("batch "), bed_query_text (q, 0));
-  append (line, _ ("inoculated "), inoculated);
-  append (line, "", bed_query_text (q, 2));
-  append (line, _ ("spawn "), bed_query_text (q, 3));
-  append (line, _ ("from "), bed_query_text (q, 4));
-  append (line, _ ("its lot "), bed_query_text (q, 5));
-  append (line, "", bed_query_text (q, 8));
-  append (line, _ ("felling "), felling);
-  append (line, "", bed_query_text (q, 9));
-  return g_string_free (line, FALSE);
+  for (guint i = 0; i < G_N_ELEMENTS (origins); i++)
+    g_string_append_printf (sql, "%s%s", i ? ", " : "", origins[i].column);
+  g_string_append (sql, " FROM lot_back WHERE lot = ?1 ORDER BY batch_code, felling_code");
+  return g_string_free (sql, FALSE);
+}
+
+static GtkWidget *
+make_origin (BedQuery *q)
+{
+  GtkWidget *facts = bed_facts_box_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (origins); i++)
+    {
+      const char *value = bed_query_text (q, i);
+      g_autofree char *text = !value || !*value ? NULL
+                              : origins[i].is_date ? bed_date_format (value) : g_strdup (value);
+      if (text)
+        bed_facts_add (facts, _ (origins[i].label), text);
+    }
+  return facts;
 }
 
 static void
 show_back (BedLotDetail *self, gint64 lot)
 {
-  g_autoptr (GPtrArray) lines = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (BedQuery) q = bed_query_new (
-      self->farm, "SELECT batch_code, inoculated_on, strain_name, spawn_code, spawn_supplier,"
-                  " supplier_lot, felling_code, felled_on, wood_name, stand_name FROM lot_back"
-                  " WHERE lot = ?1 ORDER BY batch_code, felling_code");
+  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  g_autofree char *sql = dup_back_sql ();
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
 
   bed_query_bind_int (q, 1, lot);
   while (bed_query_next (q))
-    g_ptr_array_add (lines, dup_origin (q));
-  add_trace (self, _ ("Where it came from"), lines, _ ("Nothing was picked into this lot yet."));
+    {
+      if (gtk_widget_get_first_child (list))
+        gtk_box_append (GTK_BOX (list), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+      gtk_box_append (GTK_BOX (list), make_origin (q));
+    }
+  add_trace (self, _ ("Where it came from"), list, _ ("Nothing was picked into this lot yet."));
+}
+
+static void
+append (GString *line, const char *text)
+{
+  if (text && *text)
+    g_string_append_printf (line, "%s%s", line->len ? " · " : "", text);
 }
 
 static char *
@@ -123,27 +156,30 @@ dup_destination (BedLotDetail *self, BedQuery *q)
   const BedField *use = bed_kind_find_field (BED_KIND_LINE, "use", NULL);
   const BedField *form = bed_kind_find_field (BED_KIND_LINE, "form", NULL);
 
-  append (line, "", day);
-  append (line, "", bed_query_text (q, 2));
-  append (line, "", mass);
-  append (line, "", bed_field_choice_label (form, bed_query_text (q, 3)));
-  append (line, "", bed_field_choice_label (use, bed_query_text (q, 4)));
-  append (line, "", bed_query_text (q, 0));
+  append (line, day);
+  append (line, bed_query_text (q, 2));
+  append (line, mass);
+  append (line, bed_field_choice_label (form, bed_query_text (q, 3)));
+  append (line, bed_field_choice_label (use, bed_query_text (q, 4)));
+  append (line, bed_query_text (q, 0));
   return g_string_free (line, FALSE);
 }
 
 static void
 show_forward (BedLotDetail *self, gint64 lot)
 {
-  g_autoptr (GPtrArray) lines = g_ptr_array_new_with_free_func (g_free);
+  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   g_autoptr (BedQuery) q = bed_query_new (
       self->farm, "SELECT sale_code, sold_on, buyer_name, form, use, mass FROM lot_forward"
                   " WHERE lot = ?1 ORDER BY sold_on, sale_code");
 
   bed_query_bind_int (q, 1, lot);
   while (bed_query_next (q))
-    g_ptr_array_add (lines, dup_destination (self, q));
-  add_trace (self, _ ("Who got it"), lines, _ ("None of it has left the farm."));
+    {
+      g_autofree char *line = dup_destination (self, q);
+      gtk_box_append (GTK_BOX (list), bed_words_new (line, "numeric"));
+    }
+  add_trace (self, _ ("Who got it"), list, _ ("None of it has left the farm."));
 }
 
 static void
@@ -184,14 +220,14 @@ bed_lot_detail_show (GtkWidget *detail, gint64 lot)
 {
   BedLotDetail *self = BED_LOT_DETAIL (detail);
   g_autoptr (BedQuery) q = bed_query_new (
-      self->farm, "SELECT code, picked_on, picked, sold, lost, dried, cooled_at FROM lot_summary"
+      self->farm, "SELECT code, picked_on, picked, sold, lost, dried FROM lot_summary"
                   " WHERE id = ?1");
 
   bed_box_clear (self->box);
   bed_query_bind_int (q, 1, lot);
   if (!bed_query_next (q))
     return;
-  show_head (self, q);
+  show_head (self, q, lot);
   show_back (self, lot);
   show_forward (self, lot);
 }

@@ -32,7 +32,7 @@ struct _BedMoneyPage
 
 G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PAGE)
 
-/* --- the tables ------------------------------------------------------------------------------ */
+/* --- the tables ---------------------------------------------------------------- */
 
 static const BedColumn purchase_columns[] = {
   { .column = "bought_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
@@ -135,7 +135,7 @@ static const struct
                                N_ ("New equipment"), "win.add" } } },
 };
 
-/* --- what the season cost ---------------------------------------------------------------------- */
+/* --- what the season cost ------------------------------------------------------ */
 
 static char *
 dup_money (BedFarm *farm, double amount)
@@ -256,7 +256,7 @@ show_season (BedMoneyPage *self, GError **error)
   return TRUE;
 }
 
-/* --- the page ------------------------------------------------------------------------------------ */
+/* --- the page ------------------------------------------------------------------ */
 
 static void
 bed_money_page_refresh (BedPage *page, guint64 kinds)

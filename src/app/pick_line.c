@@ -106,7 +106,7 @@ forget_faults (BedPickLine *self)
   say_lot (self);
 }
 
-/* --- reading the line ------------------------------------------------------------------ */
+/* --- reading the line ---------------------------------------------------------- */
 
 static gboolean
 read_source (BedPickLine *self, BedRecord *pick, GError **error)
@@ -200,7 +200,7 @@ check_entry (BedPickLine *self, int entry)
   return FALSE;
 }
 
-/* --- saving ------------------------------------------------------------------------------ */
+/* --- saving -------------------------------------------------------------------- */
 
 static char *
 dup_sentence (BedPickLine *self, BedRecord *pick)
@@ -286,7 +286,7 @@ save (BedPickLine *self)
   gtk_widget_grab_focus (self->entries[SOURCE]);
 }
 
-/* --- keys ---------------------------------------------------------------------------------- */
+/* --- keys ---------------------------------------------------------------------- */
 
 #define NAMES                                                                                      \
   "SELECT 1, id, code, coalesce (stack_name, '') FROM log_today WHERE code LIKE ?1 || '%'"         \
@@ -357,7 +357,7 @@ activate_cb (GtkWidget *entry, BedPickLine *self)
     gtk_widget_grab_focus (self->entries[at + 1]);
 }
 
-/* --- type ------------------------------------------------------------------------------------ */
+/* --- type ---------------------------------------------------------------------- */
 
 static gboolean
 bed_pick_line_grab_focus (GtkWidget *widget)

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/crop_detail.h"
 #include "app/lot_detail.h"
 #include "app/page_parts.h"
 #include "app/pick_line.h"
@@ -18,6 +19,7 @@ struct _BedPickingPage
 {
   BedPage parent_instance;
   GtkWidget *stack; /* "picks", "lots", "sales" */
+  GtkWidget *picks; /* "empty", "line": without a batch there is nothing to pick from */
   BedFigures *figures;
   BedPickLine *line;
   BedTable *table;
@@ -28,10 +30,10 @@ struct _BedPickingPage
 
 G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
 
-/* --- tables ----------------------------------------------------------------------------- */
+/* --- tables -------------------------------------------------------------------- */
 
 static const BedColumn pick_columns[] = {
-  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT, .width = 14 },
+  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
   { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
     .width = 5 },
   { .column = "mass", .title = N_ ("Weight"), .cell = BED_CELL_MEASURE,
@@ -49,26 +51,17 @@ static const BedTableSpec pick_table = {
   .kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT),
 };
 
-static char *
-dup_left (BedFarm *farm, BedRow *row)
-{
-  gint64 left = bed_row_int (row, "picked") - bed_row_int (row, "sold") - bed_row_int (row, "lost")
-                - bed_row_int (row, "dried");
-
-  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, left);
-}
-
 static const BedColumn lot_columns[] = {
-  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
-  { .column = "picked_on", .title = N_ ("Picked on"), .cell = BED_CELL_DATE },
+  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
   { .column = "picked", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_MASS, .decimals = 2 },
-  { .column = "sold", .title = N_ ("Left"), .cell = BED_CELL_CUSTOM, .dup_text = dup_left },
+  { .column = "rest", .title = N_ ("Left"), .cell = BED_CELL_MEASURE, .measure = BED_MEASURE_MASS,
+    .decimals = 2 },
 };
 
 static const BedTableSpec lot_table = {
   .label = N_ ("Lots"),
-  .source = "lot_summary",
+  .source = "lot_left",
   .columns = lot_columns,
   .n_columns = G_N_ELEMENTS (lot_columns),
   .order = "picked_on DESC, id DESC",
@@ -88,7 +81,6 @@ static const BedBrowserSpec lot_browser = {
 };
 
 static const BedColumn sale_columns[] = {
-  { .column = "code", .title = N_ ("Sale"), .cell = BED_CELL_TEXT, .width = 6 },
   { .column = "sold_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
   { .column = "buyer_name", .title = N_ ("Buyer"), .cell = BED_CELL_TEXT },
   { .column = "income", .title = N_ ("Income"), .cell = BED_CELL_MEASURE,
@@ -113,10 +105,12 @@ static const BedBrowserSpec sale_browser = {
              N_ ("A sale says which lots went to whom, and for how much. What was lost or given "
                  "away is written down the same way, without a price."),
              N_ ("New sale"), "win.add" },
+  .detail_new = bed_sale_detail_new,
+  .detail_show = bed_sale_detail_show,
   .form_new = bed_sale_form_new,
 };
 
-/* --- figures ------------------------------------------------------------------------------ */
+/* --- figures ------------------------------------------------------------------- */
 
 static char *
 dup_mass (BedFarm *farm, gint64 mass)
@@ -158,7 +152,7 @@ show_figures (BedPickingPage *self)
   bed_figures_set (self->figures, figures, n);
 }
 
-/* --- picks of the day ------------------------------------------------------------------------ */
+/* --- picks of the day ---------------------------------------------------------- */
 
 static void
 show_day (BedPickingPage *self)
@@ -173,9 +167,10 @@ show_day (BedPickingPage *self)
 static void
 table_selected_cb (BedPickingPage *self)
 {
-  gtk_widget_set_sensitive (self->drop,
-                            bed_table_get_selected (self->table)
-                                && !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  gtk_widget_set_sensitive (self->drop, bed_table_get_selected (self->table)
+                                            && !bed_farm_get_read_only_why (farm));
 }
 
 static void
@@ -209,7 +204,7 @@ open_lot_cb (BedPickingPage *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->line));
 }
 
-/* --- the page -------------------------------------------------------------------------------- */
+/* --- the page ------------------------------------------------------------------ */
 
 static gboolean
 is_seen (BedPickingPage *self, const char *name)
@@ -229,6 +224,9 @@ bed_picking_page_refresh (BedPage *page, guint64 kinds)
   BedPickingPage *self = BED_PICKING_PAGE (page);
 
   show_figures (self);
+  gtk_stack_set_visible_child_name (
+      GTK_STACK (self->picks),
+      bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
   bed_pick_line_refresh (self->line);
   bed_browser_refresh (self->lots);
   bed_browser_refresh (self->sales);
@@ -307,11 +305,25 @@ make_foot (BedPickingPage *self)
 }
 
 static GtkWidget *
+make_empty (void)
+{
+  BedEmpty empty = { "bed-picking-symbolic", _ ("Nothing to pick from yet"),
+                     _ ("Once a batch is inoculated, picks of its logs are typed or scanned here, "
+                        "one line each."),
+                     _ ("To the batches"), "win.page::batches" };
+
+  return bed_empty_new (&empty);
+}
+
+static GtkWidget *
 make_picks (BedPickingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
+  self->picks = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->picks), make_empty (), "empty");
+  gtk_stack_add_named (GTK_STACK (self->picks), box, "line");
   self->line = bed_pick_line_new (farm);
   self->table = bed_table_new (farm, &pick_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
@@ -322,7 +334,7 @@ make_picks (BedPickingPage *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
   gtk_box_append (GTK_BOX (box), make_foot (self));
-  return box;
+  return self->picks;
 }
 
 static void

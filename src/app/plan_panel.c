@@ -107,9 +107,10 @@ show_totals (BedPlanPanel *self, gint64 spawn)
   const BedBatchTotals *t = &self->totals;
   guint logs = MAX (t->logs, 1);
   g_autofree char *far = dup_length (self, t->plan->farthest.distance);
-  g_autofree char *head = t->logs ? g_strdup_printf (ngettext ("Plan for %u log", "Plan for %u logs",
-                                                               t->logs), t->logs)
-                                  : g_strdup (_ ("Plan for one log of usual size"));
+  g_autofree char *head
+      = t->logs ? g_strdup_printf (ngettext ("Plan for %u log", "Plan for %u logs", t->logs),
+                                   t->logs)
+                : g_strdup (_ ("Plan for one log of usual size"));
 
   gtk_label_set_label (GTK_LABEL (self->head), head);
   bed_bark_view_set_plan (self->bark, t->plan, t->hole_diameter, far);

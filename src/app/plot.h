@@ -12,6 +12,7 @@ typedef struct
   GdkRGBA dim;   /* words of an axis */
   GdkRGBA line;  /* axes and grid */
   GdkRGBA bark;  /* what was done, picked, spent */
+  GdkRGBA paper; /* words on bark */
   GdkRGBA wood;  /* what is planned, and the lighter second */
   GdkRGBA water; /* what is soaking, and limits */
   GdkRGBA shade; /* a band */

@@ -52,7 +52,6 @@ static void
 draw_weeks (BedRotationView *self, GtkSnapshot *snapshot, float height)
 {
   const BedInk *ink = bed_ink_get ();
-  const char *month = "";
   char last_month[8] = "";
   float free_from = 0;
 
@@ -72,10 +71,9 @@ draw_weeks (BedRotationView *self, GtkSnapshot *snapshot, float height)
           g_date_clear (&date, 1);
           g_date_set_parse (&date, monday);
           g_date_strftime (name, sizeof name, "%b", &date);
-          month = name;
           if (x >= free_from)
             free_from = x + 8
-                        + bed_plot_text (snapshot, GTK_WIDGET (self), month,
+                        + bed_plot_text (snapshot, GTK_WIDGET (self), name,
                                          &(BedPlotText) { x + 4, 9, 0, SMALL, 0, &ink->ink });
           bed_plot_box (snapshot, x, 2, 1, height - 2, &ink->line);
         }
@@ -118,7 +116,6 @@ draw_bar (BedRotationView *self, GtkSnapshot *snapshot, const BedSoakBar *bar)
 {
   const BedInk *ink = bed_ink_get ();
   g_autofree char *logs = g_strdup_printf ("%u", bar->logs);
-  static const GdkRGBA paper = { 1, 1, 1, 1 };
   float x = week_x (self, bar->week) + 1, y = row_y (bar->group) - BAR / 2;
   float width = week_x (self, bar->week + 1) - x - 1;
   gboolean done = bar->state == BED_SOAK_DONE;
@@ -132,7 +129,7 @@ draw_bar (BedRotationView *self, GtkSnapshot *snapshot, const BedSoakBar *bar)
     }
   bed_plot_text (snapshot, GTK_WIDGET (self), logs,
                  &(BedPlotText) { x + width / 2, y + BAR / 2, 0.5f, SMALL, 0,
-                                  done ? &paper : &ink->ink });
+                                  done ? &ink->paper : &ink->ink });
 }
 
 static void

@@ -176,7 +176,7 @@ lot_entered_cb (SaleLines *self)
   return TRUE;
 }
 
-/* --- with the record ------------------------------------------------------------------- */
+/* --- with the record ----------------------------------------------------------- */
 
 static void
 load_lines (SaleLines *self, gint64 sale)

@@ -35,6 +35,7 @@ G_DEFINE_FINAL_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
 
 static const BedColumn batch_columns[] = {
   { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 8 },
+  { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
   { .column = "inoculated_on", .title = N_ ("Inoculated"), .cell = BED_CELL_DATE },
   { .column = "year_of_life", .title = N_ ("Year of life"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
@@ -56,7 +57,7 @@ static const BedTableSpec batch_table = {
            | BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_PLACE),
 };
 
-/* --- figures ---------------------------------------------------------------------------------- */
+/* --- figures ------------------------------------------------------------------- */
 
 static char *
 dup_money (BedFarm *farm, gint64 amount)
@@ -107,7 +108,7 @@ show_figures (BedSeasonPage *self, const BedSeason *season)
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
 }
 
-/* --- by week ------------------------------------------------------------------------------------ */
+/* --- by week ------------------------------------------------------------------- */
 
 /* From the first week with a pick to the last, empty ones between. */
 static void
@@ -156,7 +157,7 @@ show_weeks (BedSeasonPage *self)
   bed_chart_set (self->weeks, &spec, bars, n);
 }
 
-/* --- the page ------------------------------------------------------------------------------------- */
+/* --- the page ------------------------------------------------------------------ */
 
 static gboolean
 show_season (BedSeasonPage *self, GError **error)
@@ -271,6 +272,10 @@ make_chooser (BedSeasonPage *self)
   gtk_widget_add_css_class (self->later, "flat");
   gtk_widget_set_tooltip_text (self->earlier, _ ("The season before"));
   gtk_widget_set_tooltip_text (self->later, _ ("The season after"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->earlier), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The season before"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->later), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The season after"), -1);
   g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (earlier_cb), self);
   g_signal_connect_swapped (self->later, "clicked", G_CALLBACK (later_cb), self);
   gtk_box_append (GTK_BOX (box), self->earlier);

@@ -172,8 +172,8 @@ set_sentence (BedForm *form, BedRecord *soak, guint n)
   const char *tank = bed_record_get_text (soak, "tank");
   /* Translators: number of logs, name of the tank. */
   g_autofree char *sentence
-      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s", "Soaked %u logs in %s",
-                                      n), n, tank ? tank : "");
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s",
+                                      "Soaked %u logs in %s", n), n, tank ? tank : "");
 
   bed_form_set_sentence (form, sentence);
 }
@@ -232,6 +232,8 @@ make_offered (SoakLogs *logs)
   logs->offered = gtk_flow_box_new ();
   gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (logs->offered), GTK_SELECTION_NONE);
   gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (logs->offered), 6);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (logs->offered), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Ready to soak"), -1);
   gtk_box_append (GTK_BOX (box), bed_words_new (_ ("Ready to soak:"), "dim-label"));
   gtk_box_append (GTK_BOX (box), logs->offered);
   return box;

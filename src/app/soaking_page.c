@@ -4,6 +4,7 @@
 
 #include "app/browser.h"
 #include "app/chart.h"
+#include "app/crop_detail.h"
 #include "app/page_parts.h"
 #include "app/rotation_view.h"
 #include "app/soak_form.h"
@@ -45,7 +46,7 @@ dup_out (BedFarm *farm, BedRow *row)
 }
 
 static const BedColumn soak_columns[] = {
-  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT, .width = 6 },
+  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT },
   { .column = "put_in", .title = N_ ("In"), .cell = BED_CELL_DATE },
   { .column = "taken_out", .title = N_ ("Out"), .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
   { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
@@ -69,6 +70,8 @@ static const BedBrowserSpec soak_browser = {
              N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
                  "bear. Write down which logs went in, and the rotation follows."),
              N_ ("Record soak"), "win.add" },
+  .detail_new = bed_soak_detail_new,
+  .detail_show = bed_soak_detail_show,
   .form_new = bed_soak_form_new,
 };
 
@@ -105,9 +108,10 @@ show_figures (BedSoakingPage *self)
 static char *
 dup_mass (BedSoakingPage *self, double kg)
 {
-  return bed_measure_format_unit_rounded (BED_MEASURE_MASS,
-                                          bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self))),
-                                          1, kg * MG_PER_KG);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  return bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 1,
+                                          kg * MG_PER_KG);
 }
 
 static double
@@ -197,7 +201,7 @@ show_plan (BedSoakingPage *self)
                                     self->plan->groups->len ? "drawn" : "empty");
 }
 
-/* --- planning, in a thread: a big yard takes the solver a second ------------------------ */
+/* --- planning, in a thread: a big yard takes the solver a second --------------- */
 
 /* Task data: where the plan waits for the thread, which takes it. */
 static void
@@ -269,7 +273,7 @@ begin_plan (BedSoakingPage *self)
   g_task_run_in_thread (task, solve);
 }
 
-/* --- the tank -------------------------------------------------------------------------- */
+/* --- the tank ------------------------------------------------------------------ */
 
 static void
 lift_cb (GtkButton *button, BedSoakingPage *self)
@@ -293,6 +297,8 @@ lift_cb (GtkButton *button, BedSoakingPage *self)
 static GtkWidget *
 make_tank_row (BedSoakingPage *self, BedQuery *q)
 {
+  GtkWidget *item = gtk_list_box_row_new ();
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *button = gtk_button_new_with_label (_ ("Lift soak"));
   gint64 id = bed_query_int (q, 0);
@@ -304,13 +310,17 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
 
   g_object_set_data_full (G_OBJECT (button), "bed-soak", g_memdup2 (&id, sizeof id), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (lift_cb), self);
-  gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+  gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (farm));
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_add_css_class (row, "due");
   gtk_box_append (GTK_BOX (row), label);
   gtk_box_append (GTK_BOX (row), button);
-  return row;
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item), row);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (item), FALSE);
+  gtk_widget_set_focusable (item, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (item), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  return item;
 }
 
 static void
@@ -330,15 +340,16 @@ show_tanks (BedSoakingPage *self)
           list = gtk_list_box_new ();
           gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
           gtk_widget_add_css_class (list, "boxed-list");
+          gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                          _ ("In the tank"), -1);
           gtk_box_append (GTK_BOX (self->tanks), bed_section_new (_ ("In the tank"), list));
         }
       gtk_list_box_append (GTK_LIST_BOX (list), make_tank_row (self, q));
-      gtk_widget_set_focusable (gtk_widget_get_last_child (list), FALSE);
     }
   gtk_widget_set_visible (self->tanks, list != NULL);
 }
 
-/* --- the page --------------------------------------------------------------------------- */
+/* --- the page ------------------------------------------------------------------ */
 
 static void
 bed_soaking_page_refresh (BedPage *page, guint64 kinds)
@@ -466,7 +477,8 @@ make_rotation (BedSoakingPage *self)
   gtk_widget_add_css_class (box, "page");
   gtk_box_append (GTK_BOX (box), self->tanks);
   gtk_box_append (GTK_BOX (box), across);
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked, and expected of these soaks"), chart));
+  gtk_box_append (GTK_BOX (box),
+                  bed_section_new (_ ("Picked, and expected of these soaks"), chart));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);

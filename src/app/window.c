@@ -8,6 +8,7 @@
 #include "app/farm_dialog.h"
 #include "app/history_page.h"
 #include "app/money_page.h"
+#include "app/one_stop.h"
 #include "app/picking_page.h"
 #include "app/search.h"
 #include "app/season_page.h"
@@ -15,10 +16,10 @@
 #include "app/shortcuts.h"
 #include "app/soaking_page.h"
 #include "app/week_page.h"
+#include "app/window_files.h"
 #include "app/woodlot_page.h"
 #include "app/yard_page.h"
 #include "model/backup.h"
-#include "model/demo.h"
 #include "model/history.h"
 
 #define TOAST_SECONDS 6
@@ -327,47 +328,9 @@ find_cb (BedWindow *self)
 }
 
 static void
-open_chosen_cb (const char *path, gpointer data)
-{
-  if (path)
-    bed_window_open (BED_WINDOW (data), path);
-}
-
-static void
-ask_and_open (BedWindow *self)
-{
-  BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "*.bedlog", _ ("Farms") };
-
-  bed_ask_open_file (GTK_WIDGET (self), &ask, open_chosen_cb, self);
-}
-
-static void
 open_cb (BedWindow *self)
 {
-  leave_farm (self, ask_and_open);
-}
-
-static void
-copy_chosen_cb (const char *path, gpointer data)
-{
-  BedWindow *self = BED_WINDOW (data);
-  g_autoptr (GError) error = NULL;
-
-  if (path && !bed_backup_write (self->farm, path, &error))
-    bed_tell (GTK_WIDGET (self), _ ("The copy could not be saved"), error->message);
-  else if (path)
-    toast (self, _ ("Saved a copy of the farm"), NULL, NULL);
-}
-
-static void
-copy_cb (BedWindow *self)
-{
-  const char *name = bed_record_get_text (bed_farm_get_settings (self->farm), "name");
-  g_autofree char *file = g_strdup_printf ("%s %s.bedlog", name, bed_farm_get_today (self->farm));
-  BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "*.bedlog", _ ("Farms") };
-
-  g_strdelimit (file, "/\\:", '-');
-  bed_ask_save_file (GTK_WIDGET (self), &ask, copy_chosen_cb, self);
+  leave_farm (self, bed_window_files_open);
 }
 
 static void
@@ -377,25 +340,9 @@ new_cb (BedWindow *self)
 }
 
 static void
-settings_cb (BedWindow *self)
-{
-  bed_farm_dialog_change (self);
-}
-
-/* A farm to try things on: a file among the temporary ones, thrown away by the system. */
-static void
 demo_cb (BedWindow *self)
 {
-  g_autoptr (GError) error = NULL;
-  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", &error);
-  g_autofree char *path = folder ? g_build_filename (folder, "demo.bedlog", NULL) : NULL;
-  BedDemoPlan plan = { .seed = 1 };
-  g_autoptr (BedFarm) farm = path ? bed_demo_new (path, &plan, &error) : NULL;
-
-  if (farm)
-    bed_window_set_farm (self, farm);
-  else
-    bed_tell (GTK_WIDGET (self), _ ("The demo farm could not be made"), error->message);
+  leave_farm (self, bed_window_files_demo);
 }
 
 static void
@@ -426,8 +373,8 @@ static const struct
   { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
   { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
   { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
-  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, copy_cb },
-  { { "win.settings", NULL, N_ ("Farm and units") }, settings_cb },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, bed_window_files_copy },
+  { { "win.settings", NULL, N_ ("Farm and units") }, bed_farm_dialog_change },
   { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
   { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
   { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },
@@ -574,6 +521,7 @@ bed_window_class_init (BedWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (BED_TYPE_ONE_STOP);
   G_OBJECT_CLASS (klass)->dispose = bed_window_dispose;
   widget_class->size_allocate = bed_window_size_allocate;
   GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;

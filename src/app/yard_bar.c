@@ -41,13 +41,13 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardBar, bed_yard_bar, GTK_TYPE_WIDGET)
 
-/* --- the day ------------------------------------------------------------------------ */
+/* --- the day -------------------------------------------------------------------- */
 
 static void
 show_day (BedYardBar *self)
 {
   gboolean today = bed_yard_bar_is_today (self);
-  g_autofree char *day = bed_date_format_day (self->day);
+  g_autofree char *day = today ? bed_date_format_day (self->day) : bed_date_format (self->day);
   g_autofree char *text = today ? g_strdup_printf (_ ("Today, %s"), day) : g_strdup (day);
 
   gtk_label_set_label (GTK_LABEL (self->day_label), text);
@@ -81,7 +81,7 @@ to_today_cb (BedYardBar *self)
   gtk_range_set_value (GTK_RANGE (self->slider), bed_date_days (self->first, self->today));
 }
 
-/* --- the rest ------------------------------------------------------------------------ */
+/* --- the rest ------------------------------------------------------------------- */
 
 static void
 colour_cb (BedYardBar *self, GtkToggleButton *button)
@@ -218,7 +218,7 @@ bed_yard_bar_init (BedYardBar *self)
   add_icon_button (self, "zoom-fit-best-symbolic", _ ("See it all"), G_CALLBACK (zoom_all_cb));
 }
 
-/* --- public ----------------------------------------------------------------------------- */
+/* --- public --------------------------------------------------------------------- */
 
 GtkWidget *
 bed_yard_bar_new (void)

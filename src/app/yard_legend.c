@@ -101,6 +101,8 @@ bed_yard_legend_new (const BedYard *yard, BedColourBy colour_by)
   gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (flow), 4);
   gtk_flow_box_set_homogeneous (GTK_FLOW_BOX (flow), TRUE);
   gtk_widget_set_valign (flow, GTK_ALIGN_START);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (flow), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("What the colours mean"), -1);
   for (guint i = 0; i < yard->stacks->len; i++)
     {
       const BedYardStack *stack = yard->stacks->pdata[i];

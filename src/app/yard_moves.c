@@ -24,12 +24,13 @@ put (BedYardChange *change, BedRecord *record)
   g_object_unref (record);
 }
 
-/* Whole tenths of a degree: the drawing's own steps are coarser. */
+/* Tenths of a millimetre (a quarter foot is 76.2 mm) and of a degree: the drawing's own steps are
+ * coarser, and what is typed stays as it was typed until it is moved. */
 static void
 set_pose (BedRecord *stack, const BedPose *pose)
 {
-  bed_record_set_int (stack, "x", MICROMETRES (round (pose->x * 1000) / 1000));
-  bed_record_set_int (stack, "y", MICROMETRES (round (pose->y * 1000) / 1000));
+  bed_record_set_int (stack, "x", MICROMETRES (round (pose->x * 1e4) / 1e4));
+  bed_record_set_int (stack, "y", MICROMETRES (round (pose->y * 1e4) / 1e4));
   bed_record_set_int (stack, "turn", HUNDREDTHS (pose->turn) / 10 * 10);
 }
 
@@ -57,7 +58,7 @@ name_kind (BedStackKind kind)
   return g_strconcat (capital, g_utf8_offset_to_pointer (word, 1), NULL);
 }
 
-/* --- places ----------------------------------------------------------------------------- */
+/* --- places --------------------------------------------------------------------- */
 
 static gint64
 find_place (BedFarm *farm, gint64 log)
@@ -157,7 +158,7 @@ find_slot (const BedYardStack *stack, gint64 log)
   return (BedLogGoal) { stack, 0, 0 };
 }
 
-/* --- public ------------------------------------------------------------------------------- */
+/* --- public --------------------------------------------------------------------- */
 
 void
 bed_yard_change_free (BedYardChange *change)

@@ -31,7 +31,7 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, GTK_TYPE_WIDGET)
 
-/* --- rows ------------------------------------------------------------------------- */
+/* --- rows ----------------------------------------------------------------------- */
 
 static void
 set_row_id (GtkWidget *row, gint64 id)
@@ -101,7 +101,7 @@ new_feature_cb (BedYardStrip *self)
   g_signal_emit (self, signals[EDIT], 0, BED_KIND_FEATURE, G_GINT64_CONSTANT (0));
 }
 
-/* --- kinds ------------------------------------------------------------------------- */
+/* --- kinds ---------------------------------------------------------------------- */
 
 static void
 draw_sketch_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
@@ -125,6 +125,15 @@ static GdkContentProvider *
 build_prepare_cb (GtkDragSource *source, double x, double y, gpointer kind)
 {
   return gdk_content_provider_new_typed (G_TYPE_UINT, GPOINTER_TO_UINT (kind));
+}
+
+/* What is dragged looks like what it will be. */
+static void
+build_drag_begin_cb (GtkDragSource *source, GdkDrag *drag, GtkWidget *sketch)
+{
+  g_autoptr (GdkPaintable) picture = gtk_widget_paintable_new (sketch);
+
+  gtk_drag_source_set_icon (source, picture, SKETCH_WIDTH / 2, SKETCH_HEIGHT / 2);
 }
 
 static GtkWidget *
@@ -152,11 +161,12 @@ build_new (BedYardStrip *self, BedStackKind kind)
   g_signal_connect_object (button, "clicked", G_CALLBACK (build_clicked_cb), self, 0);
   gtk_drag_source_set_actions (source, GDK_ACTION_COPY);
   g_signal_connect (source, "prepare", G_CALLBACK (build_prepare_cb), GUINT_TO_POINTER (kind));
+  g_signal_connect_object (source, "drag-begin", G_CALLBACK (build_drag_begin_cb), sketch, 0);
   gtk_widget_add_controller (button, GTK_EVENT_CONTROLLER (source));
   return button;
 }
 
-/* --- type ------------------------------------------------------------------------------ */
+/* --- type ----------------------------------------------------------------------- */
 
 static GtkWidget *
 heading_new (const char *text)
@@ -267,7 +277,7 @@ bed_yard_strip_init (BedYardStrip *self)
   gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
 }
 
-/* --- public ------------------------------------------------------------------------------ */
+/* --- public --------------------------------------------------------------------- */
 
 GtkWidget *
 bed_yard_strip_new (void)

@@ -7,9 +7,9 @@ G_BEGIN_DECLS
 
 /* The yard seen from above. Pan with the pointer, scroll or + and - to zoom, 0 to
  * see it all; drag a stack, or turn it by its handle; Tab walks the stacks,
- * arrows nudge (0.1 m, with Shift 1 m), R turns, Space selects, Enter opens, Esc
- * lets go. While a stack is in the hand only the picture moves: one signal when
- * it is set down.
+ * arrows nudge (0.1 m or a quarter foot, with Shift ten times that), R turns,
+ * Space selects, Enter opens, Esc lets go. While a stack is in the hand only the
+ * picture moves: one signal when it is set down.
  *
  * Signals:
  *   "selected" (gint64 stack)            0 for none

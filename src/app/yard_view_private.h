@@ -71,6 +71,9 @@ gboolean bed_yard_view_handle (BedYardView *self, BedPoint *at);
 /* The scene of what is in the hand: the shown one, or the one with the new stack. */
 const BedScene *bed_yard_view_hand_scene (BedYardView *self);
 
+/* The grid stacks are set down on, metres: 0.1 m, or a quarter of a foot. */
+double bed_yard_view_grid (BedYardView *self);
+
 /* Shows what changed in the hand; in the view. */
 void bed_yard_view_hand_changed (BedYardView *self);
 void bed_yard_view_view_changed (BedYardView *self);

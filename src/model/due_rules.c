@@ -16,6 +16,16 @@
   "WITH dry AS MATERIALIZED (SELECT bed_dry_days () AS days, bed_dry_advice () AS advice,"         \
   " bed_dry_words () AS words)"
 
+/* Whether anything was picked from the logs of soak s on a day that @when says: from a log,
+ * from a stack where one of them has lain since the soak, from their batch. */
+#define PICKED(when)                                                                               \
+  "(EXISTS (SELECT 1 FROM soaked d JOIN pick p ON p.log = d.log WHERE d.soak = s.id AND " when ")" \
+  " OR EXISTS (SELECT 1 FROM (SELECT DISTINCT x.stack FROM soaked d JOIN place x ON x.log = d.log" \
+  " AND coalesce (x.until, '9999') > date (s.put_in) WHERE d.soak = s.id) k"                       \
+  " JOIN pick p ON p.stack = k.stack WHERE " when ")"                                              \
+  " OR EXISTS (SELECT 1 FROM (SELECT DISTINCT l.batch FROM soaked d JOIN log l ON l.id = d.log"    \
+  " WHERE d.soak = s.id) b JOIN pick p ON p.batch = b.batch WHERE " when "))"
+
 const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   [BED_DUE_LIFT] = {
     .rule = { BED_DUE_LIFT, "lift", N_ ("Lift from tank"),
@@ -44,12 +54,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
            " || s.code, date (s.taken_out, '+5 days'), 0, s.logs, date (s.taken_out)"
            " FROM soak_summary s"
            " WHERE bed_today () <= date (s.taken_out, '+14 days') AND s.logs > 0"
-           " AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.picked_on = bed_today ()"
-           " AND (p.log IN (SELECT log FROM soaked WHERE soak = s.id)"
-           " OR p.stack IN (SELECT x.stack FROM soaked d JOIN place x ON x.log = d.log"
-           " AND x.until IS NULL WHERE d.soak = s.id)"
-           " OR p.batch IN (SELECT l.batch FROM soaked d JOIN log l ON l.id = d.log"
-           " WHERE d.soak = s.id)))",
+           " AND NOT " PICKED ("p.picked_on = bed_today ()"),
     .detail = N_ ("soaked {1}") },
 
   [BED_DUE_SOAK] = {
@@ -112,7 +117,8 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
               "(turning); D. B. Hill, University of Kentucky FOR-85 (signs)." },
     .sql = "SELECT 'batch', b.id, b.code, date (max (b.inoculated_on, coalesce (c.on_, '')),"
            " '+90 days'), 0, b.logs_alive, coalesce (c.on_, b.inoculated_on),"
-           " b.age_days FROM batch_summary b LEFT JOIN (SELECT coalesce (c.batch, l.batch) AS batch,"
+           " b.age_days FROM batch_summary b"
+           " LEFT JOIN (SELECT coalesce (c.batch, l.batch) AS batch,"
            " max (c.checked_on) AS on_ FROM \"check\" c LEFT JOIN log l ON l.id = c.log"
            " GROUP BY 1) c ON c.batch = b.id"
            " WHERE b.logs_alive > 0 AND date (b.inoculated_on, '+' || coalesce (b.run_least, 12)"
@@ -184,15 +190,10 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
                   "Either picks are missing, or the logs did not answer: not run through, too "
                   "dry, or the water as warm as the air."),
               "Ohio State F-0042, Fruiting, Harvesting, Storage, 2022.", TRUE },
-    .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.taken_out, '+14 days'), 0, s.logs,"
-           " date (s.taken_out) FROM soak_summary s"
+    .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.taken_out, '+14 days'), 0,"
+           " s.logs, date (s.taken_out) FROM soak_summary s"
            " WHERE bed_today () > date (s.taken_out, '+14 days')"
            " AND bed_today () <= date (s.taken_out, '+28 days') AND s.logs > 0"
-           " AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.picked_on >= date (s.put_in)"
-           " AND (p.log IN (SELECT log FROM soaked WHERE soak = s.id)"
-           " OR p.stack IN (SELECT x.stack FROM soaked d JOIN place x ON x.log = d.log"
-           " WHERE d.soak = s.id AND x.since <= p.picked_on)"
-           " OR p.batch IN (SELECT l.batch FROM soaked d JOIN log l ON l.id = d.log"
-           " WHERE d.soak = s.id)))",
+           " AND NOT " PICKED ("p.picked_on >= date (s.put_in)"),
     .detail = N_ ("soaked {1}, no pick since") },
 };

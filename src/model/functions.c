@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "model/farm_private.h"
 #include "model/value.h"
 #include "model/weather.h"
 #include "science/calendar.h"
@@ -112,7 +113,7 @@ dry_words_cb (sqlite3_context *context, int n, sqlite3_value **values)
 }
 
 void
-bed_functions_register (BedFarm *farm, sqlite3 *db)
+bed_functions_register (BedFarm *farm)
 {
   static const struct
   {
@@ -131,7 +132,7 @@ bed_functions_register (BedFarm *farm, sqlite3 *db)
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)
-    sqlite3_create_function (db, functions[i].name, functions[i].n,
+    sqlite3_create_function (bed_farm_get_db (farm), functions[i].name, functions[i].n,
                              SQLITE_UTF8 | SQLITE_INNOCUOUS | functions[i].flags, farm,
                              functions[i].function, NULL, NULL);
 }

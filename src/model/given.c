@@ -11,7 +11,7 @@
 
 #include "model/edit.h"
 #include "model/value.h"
-#include "model/model_resources.h"
+#include "model_resources.h"
 #include "model/woods.h"
 
 typedef struct

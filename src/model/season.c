@@ -13,7 +13,8 @@
 /* ?1 first day of the season, ?2 the day after its last, ?3 its year. Amounts in minor units,
  * each entry rounded by itself. key is the category, purpose what it was for. */
 #define COSTS                                                                                      \
-  "WITH owned AS (SELECT bed_season (bought_on) AS since, price, coalesce (salvage, 0) AS salvage," \
+  "WITH owned AS (SELECT bed_season (bought_on) AS since, price,"                                  \
+  " coalesce (salvage, 0) AS salvage,"                                                             \
   " life_years AS life, coalesce (share, 10000) AS part FROM equipment WHERE bought_on < ?2),"     \
   " cost (origin, category, purpose, amount) AS ("                                                 \
   "SELECT 'bought', category, scope, amount FROM purchase"                                         \
@@ -25,7 +26,8 @@
   " THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces ELSE 0 END"                   \
   " FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"               \
   " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"                                          \
-  " UNION ALL SELECT 'labour', 'labour', CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END," \
+  " UNION ALL SELECT 'labour', 'labour',"                                                          \
+  " CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END,"                                     \
   " (minutes * coalesce (rate, (SELECT labour_rate FROM farm), 0) + 30) / 60 FROM hours"           \
   " WHERE worked_on >= ?1 AND worked_on < ?2"                                                      \
   " UNION ALL SELECT 'equipment', 'equipment', 'overhead',"                                        \

@@ -19,7 +19,8 @@ static const double lag_shares[] = { 0.6, 0.4 };
 
 /* Logs alive that are forced, by the stack they lie in and their batch. */
 #define GROUPS                                                                                     \
-  "WITH last AS (SELECT d.log, max (s.put_in) AS put_in FROM soaked d JOIN soak s ON s.id = d.soak" \
+  "WITH last AS (SELECT d.log, max (s.put_in) AS put_in"                                           \
+  " FROM soaked d JOIN soak s ON s.id = d.soak"                                                    \
   " GROUP BY d.log)"                                                                               \
   " SELECT coalesce (k.name || ' · ', '') || b.code, coalesce (x.stack, 0), l.batch, count (*),"   \
   " max (CASE WHEN t.log IS NULL"                                                                  \
@@ -333,7 +334,8 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
     {
       /* What the soaks already done bring is taken off. */
       double left = plan->demand_kg - plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK + w];
-      weeks[w] = (BedRotationWeek) { MAX (left, 0), is_closed (plan, BED_SOAK_PLAN_WEEKS_BACK + w) };
+      gboolean closed = is_closed (plan, BED_SOAK_PLAN_WEEKS_BACK + w);
+      weeks[w] = (BedRotationWeek) { MAX (left, 0), closed };
     }
   BedRotationProblem problem = {
     .groups = (const BedRotationGroup *) groups->data,

@@ -3,7 +3,7 @@
 #include <gio/gio.h>
 #include <math.h>
 
-#include "model/model_resources.h"
+#include "model_resources.h"
 
 GPtrArray *
 bed_woods_get (void)

@@ -9,6 +9,8 @@ static const double usual_radius[BED_N_FEATURE_KINDS] = {
   [BED_FEATURE_BUILDING] = 1.5, [BED_FEATURE_SHADE_CLOTH] = 1.5,
 };
 
+#define USUAL_GRID 0.1 /* m */
+
 /* What lies on the ground is drawn before what stands over it. */
 static const BedFeatureKind drawing_order[] = {
   BED_FEATURE_POND,     BED_FEATURE_PATH, BED_FEATURE_TANK, BED_FEATURE_TAP,
@@ -200,6 +202,7 @@ bed_scene_new (const BedYard *yard)
   BedScene *scene = g_new0 (BedScene, 1);
 
   scene->yard = yard;
+  scene->grid = USUAL_GRID;
   scene->shapes = g_array_new (FALSE, FALSE, sizeof (BedShape));
   scene->piles = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_pile_free);
   scene->points = g_ptr_array_new_with_free_func (g_free);

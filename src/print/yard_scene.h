@@ -40,6 +40,7 @@ typedef struct
   GArray *shapes;   /* BedShape */
   GPtrArray *piles; /* BedPile of each stack */
   GPtrArray *points; /* what the shapes borrow */
+  double grid;       /* stacks are set down on it; 0.1 m unless set */
 } BedScene;
 
 /* Borrows @yard, which must outlive it. */
@@ -80,7 +81,7 @@ int bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
 
 /* Where a stack dragged to @wanted comes to stand: with an edge on a neighbour's
  * edge or turned as it is when within @reach metres (turns within 5 degrees),
- * otherwise on the 0.1 m grid and whole 5 degrees. */
+ * otherwise on the scene's grid and whole 5 degrees. */
 typedef struct
 {
   BedPose pose;

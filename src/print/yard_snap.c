@@ -2,7 +2,6 @@
 
 #include <math.h>
 
-#define GRID 0.1
 #define DEGREE (G_PI / 180)
 #define TURN_STEP (5 * DEGREE)
 
@@ -85,8 +84,8 @@ try_neighbour (const BedScene *scene, const guint stacks[2], const BedPose *want
   x = line_up (pair.at.x, pair.half_x, pair.other_x, reach);
   y = line_up (pair.at.y, pair.half_y, pair.other_y, reach);
   axes = (x != pair.at.x) + (y != pair.at.y);
-  back = turned ((BedPoint) { x != pair.at.x ? x : to_grid (x, GRID),
-                              y != pair.at.y ? y : to_grid (y, GRID) },
+  back = turned ((BedPoint) { x != pair.at.x ? x : to_grid (x, scene->grid),
+                              y != pair.at.y ? y : to_grid (y, scene->grid) },
                  other->pose.turn);
   pose->x = other->pose.x + back.x;
   pose->y = other->pose.y + back.y;
@@ -112,8 +111,8 @@ bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double
   double nearest = NEAR;
   guint most = 0;
 
-  snap.pose.x = to_grid (wanted->x, GRID);
-  snap.pose.y = to_grid (wanted->y, GRID);
+  snap.pose.x = to_grid (wanted->x, scene->grid);
+  snap.pose.y = to_grid (wanted->y, scene->grid);
   snap.pose.turn = bed_turn_normal (to_grid (wanted->turn, TURN_STEP));
   for (guint i = 0; i < scene->piles->len; i++)
     {

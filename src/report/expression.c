@@ -192,9 +192,10 @@ read_condition (Reader *reader)
     {
       const char *end = strchr (reader->at, '"');
 
-      condition.test = *reader->at == '<'   ? BED_TEST_DIFFERS
-                       : *reader->at == '>' ? BED_TEST_ABOVE
-                                            : BED_TEST_EQUAL;
+      condition.test = g_str_has_prefix (reader->at, "<>") ? BED_TEST_DIFFERS
+                       : *reader->at == '<'                ? BED_TEST_BELOW
+                       : *reader->at == '>'                ? BED_TEST_ABOVE
+                                                           : BED_TEST_EQUAL;
       if (condition.test == BED_TEST_ABOVE)
         condition.number = g_ascii_strtod (reader->at + 1, NULL);
       reader->at = end + 1;
@@ -215,6 +216,7 @@ read_conditional (Reader *reader, gboolean sums)
   const BedKept *values = NULL;
   BedCondition conditions[MAX_CONDITIONS];
   guint n = 0;
+  gboolean ordered = FALSE;
   BedIndex *index;
 
   if (sums)
@@ -225,10 +227,13 @@ read_conditional (Reader *reader, gboolean sums)
   do
     {
       g_assert (n < MAX_CONDITIONS);
-      conditions[n++] = read_condition (reader);
+      conditions[n] = read_condition (reader);
+      ordered |= conditions[n++].test == BED_TEST_BELOW;
     }
   while (take (reader, ','));
   expect (reader, ')');
+  if (ordered)
+    return bed_kept_scan (values, conditions, n);
   index = g_hash_table_lookup (indexes, place);
   if (!index)
     {

@@ -18,7 +18,7 @@ G_BEGIN_DECLS
  * ROUND (x, d), SQRT (x), EXP (x), LN (x), IFERROR (x, y), TINV (p, n), PMT (i, n, -1), and
  * SUMIFS (values, cells, condition, ...), COUNTIFS (cells, condition, ...) over
  * named columns, a condition being [x], {a.b.c}, a number, ">0", or one of the
- * first two behind "="& or "<>"&.
+ * first two behind "="&, "<>"& or "<"&.
  * An expression with no answer (division by zero) is an empty text, in the cell
  * as in the cache: IFERROR (..., ""). Anything else is a formula whose value the
  * farm is asked for. */

@@ -24,6 +24,8 @@ meets (const BedCondition *condition, guint i)
 
   if (condition->test == BED_TEST_ABOVE)
     return column->numbers && g_array_index (column->numbers, double, i) > condition->number;
+  if (condition->test == BED_TEST_BELOW)
+    return column->numbers && g_array_index (column->numbers, double, i) < condition->number;
   equal = column->numbers
               ? !condition->text && g_array_index (column->numbers, double, i) == condition->number
               : g_strcmp0 (column->texts->pdata[i], condition->text) == 0;
@@ -91,6 +93,24 @@ bed_kept_free (BedKept *kept)
   g_clear_pointer (&kept->texts, g_ptr_array_unref);
   g_clear_pointer (&kept->numbers, g_array_unref);
   g_free (kept);
+}
+
+double
+bed_kept_scan (const BedKept *values, const BedCondition *conditions, guint n)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < count_cells (conditions[0].column); i++)
+    {
+      double value = values ? g_array_index (values->numbers, double, i) : 1;
+      guint met = 0;
+
+      while (met < n && meets (&conditions[met], i))
+        met++;
+      if (met == n && !isnan (value))
+        sum += value;
+    }
+  return sum;
 }
 
 BedIndex *

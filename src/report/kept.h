@@ -22,13 +22,18 @@ typedef struct
   {
     BED_TEST_EQUAL,
     BED_TEST_DIFFERS,
-    BED_TEST_ABOVE
+    BED_TEST_ABOVE,
+    BED_TEST_BELOW
   } test;
   const BedKept *column;
   gboolean varies;  /* with the row that asks: part of the key */
   const char *text; /* NULL: a number is meant */
   double number;
 } BedCondition;
+
+/* The sum (or, with @values NULL, the number) of cells that meet every condition, by
+ * looking at each: for conditions that vary by more than what they equal. */
+double bed_kept_scan (const BedKept *values, const BedCondition *conditions, guint n);
 
 /* Cells that meet what does not vary, summed and counted by what does. */
 typedef struct _BedIndex BedIndex;

@@ -7,7 +7,7 @@
 #define WIDTH_VALUE 15
 #define WIDTH_UNIT 10
 #define WIDTH_OTHER 9      /* of a column nobody set */
-#define WIDTH_NOTES 92     /* of a sheet of notes alone */
+#define WIDTH_NOTES 76     /* of a sheet of notes alone */
 #define NOTE_COLUMNS 8     /* a note beside a figure runs on to here */
 #define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
 #define WIDTH_LANDSCAPE 200
@@ -28,7 +28,8 @@ write_notes (BedPen *pen, const char *const *notes)
       bed_book_check (
           pen->book,
           worksheet_set_row (pen->worksheet, pen->row,
-                             bed_text_lines (_ (*notes), WIDTH_NOTES) * BED_LINE_HEIGHT + 8, NULL));
+                             bed_text_lines (_ (*notes), WIDTH_NOTES * 1.15) * BED_LINE_HEIGHT + 8,
+                             NULL));
       bed_pen_text (pen, 0, _ (*notes), pen->book->looks[BED_LOOK_NOTE]);
       pen->row++;
     }

@@ -36,19 +36,22 @@ static const BedColumn log_columns[] = {
 };
 
 static const char log_question[] =
-  "WITH " LOG_CROP
+  "WITH " LOG_CROP ","
+  " bath (log, times) AS MATERIALIZED (SELECT sd.log, count (*)"
+  "  FROM soak so CROSS JOIN soaked sd ON sd.soak = so.id" /* by day, then by soak */
+  "  WHERE so.put_in >= ?1 AND so.put_in < ?2 GROUP BY sd.log)"
   " SELECT l.code, b.code, w.common_name, coalesce (bs.strain_name, '-'), f.felled_on,"
   "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter, " LOG_DRY_MASS ","
   "        (SELECT k.name FROM place x JOIN stack k ON k.id = x.stack"
   "          WHERE x.log = l.id AND x.since < ?2 AND (x.until IS NULL OR x.until >= ?2)"
   "          ORDER BY x.since DESC LIMIT 1),"
   "        " LOG_IN_SEASON ", " LOG_ALIVE ","
-  "        (SELECT count (*) FROM soaked sd JOIN soak so ON so.id = sd.soak"
-  "          WHERE sd.log = l.id AND so.put_in >= ?1 AND so.put_in < ?2),"
+  "        coalesce (t.times, 0),"
   "        coalesce (c.share, 0), coalesce (c.earlier, 0),"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
-  "  FROM log l LEFT JOIN log_crop c ON c.log = l.id JOIN felling f ON f.id = l.felling"
+  "  FROM log l LEFT JOIN log_crop c ON c.log = l.id"
+  "  LEFT JOIN bath t ON t.log = l.id JOIN felling f ON f.id = l.felling"
   "  JOIN wood w ON w.id = f.wood"
   "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
   "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"

@@ -4,33 +4,51 @@
 
 #include <glib/gi18n-lib.h>
 
-/* Years of life counted: 0 is the season of inoculation. */
-#define MOST_YEARS "9"
+/* Logs of one first season in one season of their lives: those that stood in it, to
+ * the one they were retired in. SQL's "stood" below. */
+static const BedColumn history_columns[] = {
+  BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
+  BED_COLUMN (N_ ("Logs"), COUNT, 12, .name = "logs", BED_SUMMED),
+  BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass", BED_SUMMED),
+  BED_COLUMN (N_ ("Each log"), MASS_PER_LOG, 12, .expression = "[mass]/[logs]", BED_AGAIN),
+};
+
+/* Spans of logs: first season, the one they were retired in, how many. And the seasons. */
+#define SPANS                                                                                      \
+  " span (since, until, logs) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"               \
+  "  coalesce (bed_season (l.retired_on), 9999), count (*)"                                        \
+  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"         \
+  " season (season) AS (SELECT min (since) FROM span"                                              \
+  "  UNION ALL SELECT season + 1 FROM season WHERE season < ?3)"
+
+static const char history_question[] =
+  "WITH RECURSIVE" SPANS ","
+  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM batch_day"
+  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
+  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
+  "  bed_season (d.picked_on), sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch"
+  "  GROUP BY 1, 2)"
+  " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
+  "   WHERE c.since = s.since AND c.season = y.season), 0)"
+  " FROM span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
+  " GROUP BY 1, 2 ORDER BY 1, 2";
 
 static const BedColumn age_columns[] = {
   BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "year"),
-  BED_COLUMN (N_ ("Logs, all seasons"), COUNT, 12, .name = "logs", BED_SUMMED),
-  BED_COLUMN (N_ ("Picked, all seasons"), MASS, 12, .name = "mass", BED_SUMMED),
-  BED_COLUMN (N_ ("Each log that year"), MASS_PER_LOG, 14, .name = "yield",
+  BED_COLUMN (N_ ("Logs, all seasons"), COUNT, 12, .name = "logs", BED_SUMMED,
+              .expression = "SUMIFS(History_logs,History_age,[year])"),
+  BED_COLUMN (N_ ("Picked, all seasons"), MASS, 12, .name = "mass", BED_SUMMED,
+              .expression = "SUMIFS(History_mass,History_age,[year])"),
+  BED_COLUMN (N_ ("Each log that year"), MASS_PER_LOG, 12, .name = "yield",
               .expression = "[mass]/[logs]", BED_AGAIN),
 };
 
-/* What logs gave at each age. A log counts in every season from its inoculation to
- * the one it was retired in. */
 static const char age_question[] =
-  "WITH RECURSIVE year (year) AS (SELECT 0 UNION ALL SELECT year + 1 FROM year"
-  "  WHERE year < " MOST_YEARS "),"
-  " span (since, until, logs) AS (SELECT bed_season (b.inoculated_on),"
-  "  min (?3, coalesce (bed_season (l.retired_on), ?3)), count (*)"
-  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM batch_day"
-  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
-  " crop (year, mass) AS (SELECT bed_season (d.picked_on) - bed_season (b.inoculated_on),"
-  "  sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch GROUP BY 1),"
-  " age (year, logs, mass) AS (SELECT y.year,"
-  "  (SELECT sum (s.logs) FROM span s WHERE s.since + y.year <= s.until), coalesce (c.mass, 0)"
-  "  FROM year y LEFT JOIN crop c ON c.year = y.year)"
-  " SELECT year, logs, mass FROM age WHERE logs > 0 ORDER BY year";
+  "WITH RECURSIVE" SPANS
+  " SELECT DISTINCT y.season - s.since FROM span s JOIN season y ON s.since <= y.season"
+  "  AND y.season <= s.until ORDER BY 1";
 
 static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
@@ -54,10 +72,33 @@ static const char coming_question[] =
   " WHERE b.inoculated_on < ?2 AND EXISTS (SELECT 1 FROM log l WHERE l.batch = b.id"
   "  AND " LOG_ALIVE ") ORDER BY b.inoculated_on, b.code";
 
+/* Each season past and over by the same reckoning, with what was known before it. */
+#define KNOWN(what, more) "SUMIFS(History_" what ",History_season,\"<\"&[season]" more ")"
+#define AT_THAT_AGE ",History_age,[age]"
+
+static const BedColumn before_columns[] = {
+  BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
+  BED_COLUMN (N_ ("Logs alive before it"), COUNT, 12, .name = "alive"),
+  BED_COLUMN (N_ ("Each log, known then"), MASS_PER_LOG, 12, .name = "yield",
+              .expression = "IFERROR(" KNOWN ("mass", AT_THAT_AGE) "/" KNOWN ("logs", AT_THAT_AGE)
+                            "," KNOWN ("mass", "") "/" KNOWN ("logs", "") ")"),
+  BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]"),
+};
+
+static const char before_question[] =
+  "WITH RECURSIVE" SPANS
+  " SELECT s.since, y.season, sum (s.logs) FROM span s JOIN season y ON s.since < y.season"
+  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= bed_today ()"
+  " GROUP BY 1, 2 ORDER BY 2, 1";
+
 static const BedColumn past_columns[] = {
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
-  BED_COLUMN (N_ ("Expected before it"), MASS, 12, .name = "expected"),
-  BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass"),
+  BED_COLUMN (N_ ("Expected before it"), MASS, 12, .name = "expected",
+              .expression = "SUMIFS(Before_expected,Before_season,[season])"),
+  BED_COLUMN (N_ ("Picked from these logs"), MASS, 12, .name = "mass",
+              .expression = "SUMIFS(History_mass,History_season,[season],History_age,\">0\")"),
   BED_COLUMN (N_ ("Picked for each expected"), NUMBER, 12, .name = "ratio",
               .expression = "[mass]/[expected]"),
   BED_COLUMN (N_ ("logarithm"), NUMBER, 12, .name = "log", BED_WORKING,
@@ -66,38 +107,10 @@ static const BedColumn past_columns[] = {
               .expression = "LN([mass]/[expected])*LN([mass]/[expected])"),
 };
 
-/* Each season past and over by the reckoning of the sheet, with what was known before it:
- * logs alive at each age, times what logs had given at that age (or, where no log
- * had reached it, at any). Logs of one first season are one row: spans of them by
- * the season they were retired in, crops by season. */
 static const char past_question[] =
-  "WITH RECURSIVE season (season) AS ("
-  "  SELECT min (bed_season (inoculated_on)) + 1 FROM batch"
-  "  UNION ALL SELECT season + 1 FROM season WHERE season < ?3),"
-  " span (since, until, logs) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
-  "  coalesce (bed_season (l.retired_on), 9999), count (*)"
-  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"
-  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
-  "  bed_season (d.picked_on), sum (d.mass) FROM batch_day d JOIN batch b ON b.id = d.batch"
-  "  WHERE d.picked_on < ?2 GROUP BY 1, 2),"
-  " stood (since, season, logs) AS MATERIALIZED (SELECT s.since, y.season, sum (s.logs)"
-  "  FROM span s, (SELECT season FROM season UNION SELECT min (season) - 1 FROM season) y"
-  "  WHERE s.since <= y.season AND y.season <= s.until GROUP BY 1, 2),"
-  " known (season, age, yield) AS MATERIALIZED (SELECT y.season, t.season - t.since,"
-  "  sum (coalesce (c.mass, 0)) * 1.0 / sum (t.logs)"
-  "  FROM season y JOIN stood t ON t.season < y.season"
-  "  LEFT JOIN crop c ON c.since = t.since AND c.season = t.season GROUP BY 1, 2),"
-  " known_all (season, yield) AS (SELECT y.season, sum (coalesce (c.mass, 0)) * 1.0 / sum (t.logs)"
-  "  FROM season y JOIN stood t ON t.season < y.season"
-  "  LEFT JOIN crop c ON c.since = t.since AND c.season = t.season GROUP BY 1),"
-  " expected (season, mass) AS (SELECT y.season, sum (s.logs * coalesce (k.yield, a.yield))"
-  "  FROM season y JOIN span s ON s.since < y.season AND s.until >= y.season"
-  "  JOIN known_all a ON a.season = y.season"
-  "  LEFT JOIN known k ON k.season = y.season AND k.age = y.season - s.since GROUP BY 1)"
-  " SELECT e.season, e.mass, coalesce ((SELECT sum (c.mass) FROM crop c"
-  "   WHERE c.season = e.season AND c.since < e.season), 0)"
-  " FROM expected e WHERE e.mass > 0 AND (e.season < ?3 OR ?2 <= bed_today ())"
-  " ORDER BY e.season";
+  "WITH RECURSIVE" SPANS
+  " SELECT DISTINCT y.season FROM span s JOIN season y ON s.since < y.season"
+  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= bed_today () ORDER BY 1";
 
 #define BEFORE_SEASON(day) " " day " < ?1 "
 
@@ -167,12 +180,15 @@ static const BedFigure plan_figures[] = {
 };
 
 static const BedBlock blocks[] = {
+  { .heading = N_ ("What the logs of each year gave, season by season"),
+    BED_BLOCK_TABLE ("History", history_columns, history_question) },
   { .heading = N_ ("What a log gave in each year of its life"),
     BED_BLOCK_TABLE ("Ages", age_columns, age_question) },
   { .heading = N_ ("What the logs alive give reason to expect"),
     BED_BLOCK_TABLE ("Coming", coming_columns, coming_question) },
   { .heading = N_ ("How that reckoning did in past seasons"),
-    BED_BLOCK_TABLE ("Past", past_columns, past_question) },
+    BED_BLOCK_TABLE ("Before", before_columns, before_question) },
+  { BED_BLOCK_TABLE ("Past", past_columns, past_question) },
   { BED_BLOCK_FIGURES (plan_figures) },
   { BED_BLOCK_FIGURES (history_figures) },
 };

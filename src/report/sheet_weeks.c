@@ -39,7 +39,7 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   const BedChart chart = { .title = N_ ("Picked and expected by week"), .labels = "Weeks_week",
                            .values = "Weeks_mass", .expected = "Weeks_expected",
-                           .cell = BED_CELL_MASS, .every = 4, .row = 3, .column = 9, 
+                           .cell = BED_CELL_MASS, .every = 4, .row = 3, .column = 9,
                            .width = 560, .height = 320 };
 
   bed_chart_draw (book, worksheet, &chart);

@@ -147,15 +147,21 @@ class Desk:
 
     def unnamed(self):
         """What can be used and has no name to find it by; a class name is none. The button that
-        closes a toast is libadwaita's own and has none in 1.2."""
+        closes a toast is libadwaita's own and has none in 1.2; a menu button is named by the
+        button in it."""
         application = self.application()
-        return [node.get_role_name() + " in " + (node.get_parent().get_name() or "?")
+        return [f"{node.get_role_name()} {self.first_name(node)!r}"
                 for i in range(application.get_child_count())
                 for node in self.walk(application.get_child_at_index(i))
                 if node.get_role_name() in INTERACTIVE
                 and (not node.get_name() or node.get_name().startswith(("Gtk", "Adw", "Bed")))
                 and node.get_parent().get_role_name() not in ("combo box", "spin button")
-                and node.get_parent().get_name() != "AdwToastWidget"]
+                and node.get_parent().get_name() != "AdwToastWidget"
+                and node.get_name() != "GtkMenuButton"]
+
+    def first_name(self, node):
+        """Of what is in it, to know it by."""
+        return next((inner.get_name() for inner in self.walk(node) if inner.get_name()), "")
 
     # --- doing -------------------------------------------------------------------
 
@@ -172,6 +178,12 @@ class Desk:
             self.key("Tab")
             node = self.find(role, name)
         raise Missing(f"Tab does not lead to {role} {name!r}")
+
+    def page(self, title):
+        """To the page of that name, by its own key."""
+        names = [node.get_name() for node in self.walk(self.find("list", "Pages"))
+                 if node.get_role_name() == "list item"]
+        self.key(f"ctrl+{names.index(title) + 1}")
 
     def keyboard_to(self, title):
         """Gives the keyboard to the window of that title: there is no window manager here, and a

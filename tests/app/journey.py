@@ -13,9 +13,10 @@ import traceback
 import desk as desk_module
 import steps_batch
 import steps_crop
+import steps_names
 import steps_yard
 
-MODULES = [steps_batch, steps_yard, steps_crop]
+MODULES = [steps_batch, steps_yard, steps_crop, steps_names]
 
 
 def main():

@@ -7,7 +7,6 @@ import desk as desk_module
 
 
 def soak(desk, path):
-    desk.keyboard_to("Alder Hollow")
     desk.key("ctrl+5", "ctrl+n")
     desk.focus("text", "Tank")
     desk.enter("Trough")
@@ -101,7 +100,7 @@ def hours(desk, path):
 
 
 def sale(desk, path):
-    desk.key("ctrl+6")
+    desk.page("Picking")
     desk.press("page tab", "Sales")
     desk.key("ctrl+n")
     desk.focus("text", "Lot")
@@ -117,7 +116,7 @@ def sale(desk, path):
 
 def workbook(desk, path):
     book = os.path.join(os.path.dirname(path), "season.xlsx")
-    desk.key("ctrl+8")
+    desk.page("Season")
     desk.press("push button", "Write workbook")
     desk.keyboard_to("Write the season workbook")
     desk.key("ctrl+a")
@@ -136,7 +135,7 @@ def workbook(desk, path):
 
 def undone_and_there_again(desk, path):
     """Undo from the header bar, close, open: the file is as it was left, with its undo."""
-    desk.key("ctrl+9")
+    desk.page("History")
     desk.key("ctrl+z")              # the sale
     desk.await_answer(path, "SELECT count (*) FROM line", 0)
     program = desk.process.args[0]

@@ -1,8 +1,21 @@
 """Step 4: an area, a crib moved where it stands, 24 logs in it, its elevation."""
+import subprocess
+import time
+
+from gi.repository import Atspi
+
+
+def pointer(title, *words):
+    """xdotool on the window of that title, its coordinates the window's own."""
+    window = subprocess.run(["xdotool", "search", "--onlyvisible", "--name", f"^{title}$"],
+                            check=True, text=True, capture_output=True).stdout.split()[0]
+    subprocess.run(["xdotool", *(window if word == "WINDOW" else str(word) for word in words)],
+                   check=True)
+    time.sleep(0.15)
 
 
 def area(desk, path):
-    desk.key("ctrl+4")
+    desk.page("Yard")
     desk.key("ctrl+n")              # a yard without areas begins with one
     desk.find("text", "Area")
     desk.enter("Lower yard")
@@ -33,6 +46,22 @@ def nudge(desk, path):
     desk.await_answer(path, "SELECT sentence FROM change ORDER BY id DESC LIMIT 1", "Moved Crib 1")
 
 
+def drag(desk, path):
+    """With the mouse, two crib widths east; nothing is written before the button is let go."""
+    node = desk.find("list item", "Crib 1, crib, no logs")
+    place = node.get_component_iface().get_extents(Atspi.CoordType.WINDOW)
+    x, y = place.x + place.width // 2, place.y + place.height // 2
+    before = desk.ask(path, "SELECT x, y FROM stack")[0]
+    pointer("Alder Hollow", "mousemove", "--window", "WINDOW", x, y)
+    pointer("Alder Hollow", "mousedown", 1)
+    for part in range(1, 9):
+        pointer("Alder Hollow", "mousemove", "--window", "WINDOW", x + part * place.width // 4, y)
+    assert desk.ask(path, "SELECT x, y FROM stack")[0] == before
+    pointer("Alder Hollow", "mouseup", 1)
+    desk.await_answer(path, f"SELECT x > {before[0]} + 1500000 FROM stack", 1)
+    desk.await_answer(path, "SELECT count (*) FROM change WHERE sentence = 'Moved Crib 1'", 2)
+
+
 def fill(desk, path):
     desk.press("push button", "Put logs here")
     desk.press("push button", "26A · 24 logs")
@@ -49,11 +78,11 @@ def elevation(desk, path):
     desk.find("list item", f"Tier 6, slot 4, log {code}")
     first, second = (desk.ask(path, "SELECT log FROM place WHERE tier = 1 AND slot = ?", slot)[0][0]
                      for slot in (1, 2))
-    desk.focus("list item", "Crib 1, crib, 24 logs of 26A")
+    desk.press("list item", "Crib 1, crib, 24 logs of 26A")  # gives it the keyboard
     desk.key("Return")              # open it: the first place has the keyboard
     desk.key("Return", "Right", "Return")  # pick up, one to the right, set down: they change places
     desk.await_answer(path, f"SELECT slot FROM place WHERE log = {first} AND until IS NULL", 2)
     desk.await_answer(path, f"SELECT slot FROM place WHERE log = {second} AND until IS NULL", 1)
 
 
-STEPS = [area, crib, nudge, fill, elevation]
+STEPS = [area, crib, nudge, drag, fill, elevation]

@@ -43,7 +43,8 @@ test_text_is_kept (Scene *scene, gconstpointer data)
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpstr (bed_form_get_text (form, "dbh"), ==, "thick");
   g_assert_false (bed_record_has (bed_form_get_draft (form), "dbh"));
-  g_assert_nonnull (app_find_button (GTK_WIDGET (form), "Save: look at mean diameter at breast height"));
+  g_assert_nonnull (app_find_button (GTK_WIDGET (form),
+                                     "Save: look at mean diameter at breast height"));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_FELLING), ==, 0);
   app_close (window, GTK_WIDGET (form));
 }

@@ -180,7 +180,8 @@ test_small_widgets (Scene *scene, gconstpointer data)
 
 /* --- the window ----------------------------------------------------------------------- */
 
-static const char *const page_names[] = { "woodlot", "batches", NULL };
+static const char *const page_names[] = { "week",    "woodlot", "batches", "yard",    "soaking",
+                                          "picking", "money",   "season",  "history", NULL };
 
 static void
 test_window (Scene *scene, gconstpointer data)

@@ -30,7 +30,8 @@ test_figures (Scene *scene, gconstpointer units)
 
   scene_batch (farm, 10); /* 2.5 of 10 kg of spawn for 90.00: 22.50 */
   add_money (farm);
-  scene_add (farm, scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-11", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-11",
+                                 NULL));
   scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-11", "batch", "26A",
                                  "grade", "A", "mass", "2000", "lot", "L1", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SALE, "code", "V1", "sold_on", "2026-05-11", NULL));

@@ -5,7 +5,8 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-/* One record a line (names a spreadsheet could take for patterns among them): kind, then field=value as a person types it. */
+/* One record a line: kind, then field=value as a person types it. Names that a
+ * spreadsheet could take for patterns are among them. */
 static const char *const scene[] = {
   "stand|name=North slope|owner=the farm|declared_on=2024-01-02|permission=own wood",
   "strain|name=Wide one|mushroom=shiitake|type=wide-range|run_least=6|run_most=12",

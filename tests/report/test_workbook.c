@@ -67,6 +67,21 @@ test_recalculates (gconstpointer units)
   expect_sound (farm, 2026);
 }
 
+/* A season from October to September, its weeks in two years. */
+static void
+test_autumn (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (farm->farm));
+
+  bed_record_set_text (settings, "season_start", "10-01");
+  scene_add (farm->farm, g_steal_pointer (&settings));
+  g_assert_cmpint (bed_workbook_season (farm->farm), ==, 2026);
+  expect_sound (farm, 2025);
+  farm_run (PYTHON, CHECK, "figures", farm->book, "Picked=3.657/0.0000001",
+            "Logs_standing=16/0", "Season=2025/0", NULL);
+}
+
 /* Two logs in their third season, picks and costs in all three. */
 static void
 test_other_seasons (void)
@@ -322,6 +337,7 @@ main (int argc, char **argv)
   g_test_add_data_func ("/report/workbook/metric", "metric", test_recalculates);
   g_test_add_data_func ("/report/workbook/us", "US", test_recalculates);
   g_test_add_func ("/report/workbook/other-seasons", test_other_seasons);
+  g_test_add_func ("/report/workbook/autumn", test_autumn);
   g_test_add_func ("/report/workbook/nothing-yet", test_nothing_yet);
   g_test_add_func ("/report/workbook/season-before", test_season_before);
   g_test_add_func ("/report/workbook/one-log", test_one_log);

@@ -1,0 +1,427 @@
+/* This week, Soaking, Picking, Money, Season, History: empty and full, typed into and taken
+ * apart. Today is Tue 2026-05-12. */
+#include "app_test.h"
+
+#include "app/chart.h"
+#include "app/due_row.h"
+#include "app/lot_detail.h"
+#include "app/pick_line.h"
+#include "app/plot.h"
+#include "app/rotation_view.h"
+#include "app/sale_form.h"
+#include "app/soak_form.h"
+#include "app/soaking_page.h"
+#include "app/split_bar.h"
+#include "app/window.h"
+#include "app/wrap_layout.h"
+#include "model/pick.h"
+
+static const char *const page_names[]
+    = { "week", "soaking", "picking", "money", "season", "history" };
+
+/* A farm in which every page has something to show. */
+static void
+fill_farm (BedFarm *farm)
+{
+  scene_batch (farm, 6);
+  scene_add (farm, scene_record (farm, BED_KIND_DUE, "due_on", "2026-05-11", "what", "Order wax",
+                                 NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
+                                 "2026-05-11T08:00", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SOAKED, "soak", "K26-1", "log", "26A-001", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-12",
+                                 NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-12", "log", "26A-002",
+                                 "grade", "A", "mass", "500", "lot", "L1", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SALE, "code", "V1", "sold_on", "2026-05-12", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_LINE, "sale", "V1", "lot", "L1", "form", "fresh",
+                                 "use", "sold", "mass", "0.3", "price", "6", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PURCHASE, "bought_on", "2026-05-12", "category",
+                                 "wax", "what", "Wax", "amount", "20", "scope", "season", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2026-05-12", "task", "picking",
+                                 "minutes", "1 h", NULL));
+}
+
+static BedWindow *
+open_window (BedFarm *farm)
+{
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, farm);
+  return window;
+}
+
+static void
+show_all (BedWindow *window)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (page_names); i++)
+    {
+      g_assert_true (bed_window_show_page (window, page_names[i]));
+      app_settle (150);
+    }
+}
+
+static void
+test_empty (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+
+  show_all (window);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+/* Each page is seen, its form opened, and follows a change of the farm. */
+static void
+test_full (Scene *scene, gconstpointer data)
+{
+  BedWindow *window;
+
+  fill_farm (scene->farm);
+  window = open_window (scene->farm);
+  show_all (window);
+  for (guint i = 0; i < G_N_ELEMENTS (page_names); i++)
+    {
+      bed_window_show_page (window, page_names[i]);
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.add", NULL);
+      app_settle (50);
+    }
+  bed_history_undo (scene->farm, NULL, NULL);
+  show_all (window);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+static void
+press (GtkWidget *inside, const char *label)
+{
+  GtkWidget *button = app_find_button (inside, label);
+
+  g_assert_nonnull (button);
+  g_signal_emit_by_name (button, "clicked");
+}
+
+static void
+test_week_does_a_task (Scene *scene, gconstpointer data)
+{
+  BedWindow *window;
+
+  fill_farm (scene->farm);
+  window = open_window (scene->farm);
+  bed_window_show_page (window, "week");
+  app_settle (50);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (window), "Order wax"));
+  press (GTK_WIDGET (window), "Done");
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM due WHERE done_on IS NULL",
+                                  0), ==, 0);
+  app_settle (50);
+  /* The soak in the tank is next: its button leads to the form on the other page. */
+  press (GTK_WIDGET (window), "Record out");
+  g_assert_true (BED_IS_SOAKING_PAGE (bed_window_get_page (GTK_WIDGET (window))));
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+static void
+test_lift (Scene *scene, gconstpointer data)
+{
+  BedWindow *window;
+
+  fill_farm (scene->farm);
+  window = open_window (scene->farm);
+  bed_window_show_page (window, "soaking");
+  app_settle (50);
+  press (GTK_WIDGET (window), "Lift soak");
+  g_assert_cmpint (bed_query_one (scene->farm,
+                                  "SELECT count (*) FROM soak WHERE taken_out IS NOT NULL", 0),
+                   ==, 1);
+  app_settle (100);
+  g_assert_null (app_find_button (GTK_WIDGET (window), "Lift soak"));
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+/* --- the pick line ------------------------------------------------------------- */
+
+static GtkWidget *
+find_entry (GtkWidget *inside, guint *skip)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = GTK_IS_ENTRY (child) ? child : NULL;
+      if (found && (*skip)-- == 0)
+        return found;
+      if (!found && (found = find_entry (child, skip)))
+        return found;
+    }
+  return NULL;
+}
+
+/* Entries in Enter's order: day, source, grade, weight. */
+static void
+enter (GtkWidget *line, guint at, const char *text)
+{
+  GtkWidget *entry = find_entry (line, &at);
+
+  g_assert_nonnull (entry);
+  if (text)
+    gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_signal_emit_by_name (entry, "activate");
+}
+
+static const char *
+read_entry (GtkWidget *line, guint at)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (find_entry (line, &at)));
+}
+
+static gint64
+count_picks (BedFarm *farm)
+{
+  return bed_farm_count (farm, BED_KIND_PICK);
+}
+
+static void
+test_pick_line (Scene *scene, gconstpointer data)
+{
+  GtkWidget *line, *window;
+
+  scene_batch (scene->farm, 3);
+  line = GTK_WIDGET (bed_pick_line_new (scene->farm));
+  window = app_show (line);
+  enter (line, 1, "26A-001");
+  enter (line, 2, "b");
+  enter (line, 3, "210");
+  g_assert_cmpint (count_picks (scene->farm), ==, 1);
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT mass FROM pick WHERE grade = 'B'", 0), ==,
+                   210000);
+  g_assert_cmpstr (read_entry (line, 1), ==, "");
+  g_assert_cmpstr (read_entry (line, 2), ==, "b"); /* kept for the next */
+
+  /* What is wrong is said, and everything typed stays. */
+  enter (line, 1, "26A-002");
+  enter (line, 3, "heavy");
+  g_assert_cmpint (count_picks (scene->farm), ==, 1);
+  g_assert_cmpstr (read_entry (line, 1), ==, "26A-002");
+  g_assert_cmpstr (read_entry (line, 3), ==, "heavy");
+  g_assert_nonnull (app_find_label (line, "heavy"));
+  enter (line, 1, "nothing like it");
+  enter (line, 3, "100");
+  g_assert_cmpint (count_picks (scene->farm), ==, 1);
+  enter (line, 1, "26A-002");
+  enter (line, 2, "Q");
+  enter (line, 3, "100");
+  g_assert_cmpint (count_picks (scene->farm), ==, 1);
+  g_assert_nonnull (app_find_label (line, "is not a grade"));
+  enter (line, 2, "A");
+  enter (line, 3, NULL);
+  g_assert_cmpint (count_picks (scene->farm), ==, 2);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LOT), ==, 1);
+  app_close (window, line);
+}
+
+/* A pick of another day goes into that day's lot. */
+static void
+test_pick_line_day (Scene *scene, gconstpointer data)
+{
+  GtkWidget *line, *window;
+
+  scene_batch (scene->farm, 1);
+  line = GTK_WIDGET (bed_pick_line_new (scene->farm));
+  window = app_show (line);
+  enter (line, 0, "2026-05-10");
+  g_assert_cmpstr (bed_pick_line_get_day (BED_PICK_LINE (line)), ==, "2026-05-10");
+  enter (line, 1, "26A");
+  enter (line, 3, "100");
+  g_assert_cmpint (bed_pick_find_lot (scene->farm, "2026-05-10"), !=, 0);
+  g_assert_cmpint (bed_pick_find_lot (scene->farm, "2026-05-12"), ==, 0);
+  app_close (window, line);
+}
+
+/* --- forms --------------------------------------------------------------------- */
+
+static void
+test_soak_form (Scene *scene, gconstpointer data)
+{
+  BedForm *form;
+  GtkWidget *window;
+
+  scene_batch (scene->farm, 4);
+  form = bed_soak_form_new (scene->farm);
+  window = app_show (GTK_WIDGET (form));
+  bed_form_set_text (form, "tank", "Trough");
+  bed_form_set_text (form, "put_in", "2026-05-11 08:00");
+  g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE)); /* no logs */
+  bed_soak_form_set_logs (form, "26A-001, 26Z");
+  g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  bed_soak_form_set_logs (form, "26A-001, 26A-002");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SOAKED), ==, 2);
+
+  /* Changed: one log out of it, another in. */
+  gint64 soak = bed_query_one (scene->farm, "SELECT id FROM soak", 0);
+  g_autoptr (BedRecord) stored = bed_farm_load (scene->farm, BED_KIND_SOAK, soak, NULL);
+  bed_form_edit (form, stored);
+  bed_soak_form_set_logs (form, "26A-002, 26A-003, 26A-004");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SOAKED), ==, 3);
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM soaked d JOIN log l"
+                                               " ON l.id = d.log WHERE l.code LIKE '26A-001-%'",
+                                  0), ==, 0);
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* Left with Esc and opened again, the logs typed are still there. */
+static void
+test_soak_form_keeps_typing (Scene *scene, gconstpointer data)
+{
+  BedForm *form;
+  GtkWidget *window;
+  guint last = 0;
+
+  scene_batch (scene->farm, 1);
+  form = bed_soak_form_new (scene->farm);
+  window = app_show (GTK_WIDGET (form));
+  bed_soak_form_set_logs (form, "26A-001");
+  g_assert_true (bed_form_has_typing (form));
+  bed_form_resume (form, NULL);
+  while (GTK_IS_ENTRY (find_entry (GTK_WIDGET (form), &(guint) { last + 1 })))
+    last++;
+  g_assert_cmpstr (read_entry (GTK_WIDGET (form), last), ==, "26A-001");
+  app_close (window, GTK_WIDGET (form));
+}
+
+static void
+test_sale_form (Scene *scene, gconstpointer data)
+{
+  BedForm *form;
+  GtkWidget *window;
+
+  fill_farm (scene->farm);
+  form = bed_sale_form_new (scene->farm);
+  window = app_show (GTK_WIDGET (form));
+  bed_form_set_text (form, "lot", "L1");
+  bed_form_set_text (form, "mass", "0.15");
+  g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE)); /* sold without a price */
+  bed_form_set_text (form, "price", "3");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LINE), ==, 2);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SALE), ==, 2);
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* --- drawings ------------------------------------------------------------------ */
+
+/* Whatever is set, however narrow: drawn without a warning, taken apart. */
+static void
+draw (GtkWidget *widget)
+{
+  GtkWidget *window = app_show (widget);
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 300, 200);
+  app_settle (100);
+  gtk_window_set_default_size (GTK_WINDOW (window), 1200, 600);
+  app_settle (100);
+  app_close (window, widget);
+}
+
+static void
+test_chart (void)
+{
+  BedChart *empty = bed_chart_new (), *chart = bed_chart_new ();
+  BedChartBar bars[] = { { "4 May", "4 May: 3 kg", 3, 0, 0, FALSE },
+                         { "11 May", "11 May: 2 kg", 2, 1, 5, TRUE },
+                         { NULL, NULL, 0, 0, 0, TRUE } };
+  BedChartSpec spec = { "kg", "Picked by week", 2.5, "wanted", 0 };
+
+  bed_chart_set (empty, &(BedChartSpec) { NULL, "Nothing", 0, NULL, 0 }, NULL, 0);
+  draw (GTK_WIDGET (empty));
+  bed_chart_set (chart, &spec, bars, G_N_ELEMENTS (bars));
+  draw (GTK_WIDGET (chart));
+}
+
+static void
+test_split_bar (void)
+{
+  BedSplitBar *bar = bed_split_bar_new (), *plain = bed_split_bar_new ();
+  BedSplitPart parts[] = { { "overhead", "97.00", 0.97 }, { "one batch", "2.00", 0.02 },
+                           { "yard", "1.00", 0.01 } };
+
+  bed_split_bar_set (bar, "Cost", parts, G_N_ELEMENTS (parts));
+  draw (GTK_WIDGET (bar));
+  bed_split_bar_set_measure (plain, "wax", 0.3);
+  draw (GTK_WIDGET (plain));
+}
+
+static void
+test_rotation_view (Scene *scene, gconstpointer data)
+{
+  BedRotationView *view = bed_rotation_view_new ();
+  g_autoptr (BedSoakPlan) plan = NULL;
+
+  fill_farm (scene->farm);
+  plan = bed_soak_plan_new (scene->farm, NULL);
+  g_assert_true (bed_soak_plan_solve (plan, NULL));
+  bed_rotation_view_set_plan (view, plan);
+  bed_rotation_view_set_plan (view, NULL);
+  bed_rotation_view_set_plan (view, plan);
+  draw (GTK_WIDGET (view));
+}
+
+static void
+test_plot_step (void)
+{
+  g_assert_cmpfloat (bed_plot_step (20, 4), ==, 5);
+  g_assert_cmpfloat (bed_plot_step (21, 4), ==, 10);
+  g_assert_cmpfloat_with_epsilon (bed_plot_step (0.9, 4), 0.25, 1e-12);
+  g_assert_cmpfloat (bed_plot_step (8, 4), ==, 2);
+  g_assert_cmpfloat (bed_plot_step (0, 4), >, 0);
+}
+
+/* --- wrapping ------------------------------------------------------------------ */
+
+static void
+test_wrap (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  int one, two;
+
+  gtk_widget_set_layout_manager (box, bed_wrap_layout_new (10, 4));
+  for (int i = 0; i < 4; i++)
+    {
+      GtkWidget *child = gtk_label_new ("x");
+      gtk_widget_set_size_request (child, 100, 20);
+      gtk_box_append (GTK_BOX (box), child);
+    }
+  g_object_ref_sink (box);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 430, &one, NULL, NULL, NULL);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 429, &two, NULL, NULL, NULL);
+  g_assert_cmpint (one, ==, 20);
+  g_assert_cmpint (two, ==, 44);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 100, &two, NULL, NULL, NULL);
+  g_assert_cmpint (two, ==, 92);
+  g_object_unref (box);
+}
+
+#define ADD(path, function) \
+  g_test_add ("/app/crop/" path, Scene, "metric", scene_set_up, function, scene_tear_down)
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  ADD ("empty", test_empty);
+  ADD ("full", test_full);
+  ADD ("week-does-a-task", test_week_does_a_task);
+  ADD ("lift", test_lift);
+  ADD ("pick-line", test_pick_line);
+  ADD ("pick-line-day", test_pick_line_day);
+  ADD ("soak-form", test_soak_form);
+  ADD ("soak-form-keeps-typing", test_soak_form_keeps_typing);
+  ADD ("sale-form", test_sale_form);
+  ADD ("rotation-view", test_rotation_view);
+  g_test_add_func ("/app/crop/chart", test_chart);
+  g_test_add_func ("/app/crop/split-bar", test_split_bar);
+  g_test_add_func ("/app/crop/plot-step", test_plot_step);
+  g_test_add_func ("/app/crop/wrap", test_wrap);
+  return g_test_run ();
+}
