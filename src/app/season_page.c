@@ -4,6 +4,7 @@
 
 #include "app/chart.h"
 #include "app/dots.h"
+#include "app/crop_view.h"
 #include "app/page_parts.h"
 #include "app/table.h"
 #include "app/window.h"
@@ -28,6 +29,8 @@ struct _BedSeasonPage
   BedDots *kinds;
   BedTable *batches;
   GtkWidget *batches_place; /* AdwBin */
+  GtkWidget *crop_place;    /* AdwBin */
+  BedCropView *crop;
   GtkWidget *write_place;   /* AdwBin */
   BedWorkbookButton *write;
   int season; /* 0 until first shown */
@@ -249,6 +252,7 @@ bed_season_page_refresh (BedPage *page, guint64 kinds)
   if (!self->season)
     self->season = bed_season_of (farm, bed_farm_get_today (farm));
   show (self);
+  bed_crop_view_refresh (self->crop);
 }
 
 static void
@@ -274,6 +278,8 @@ bed_season_page_constructed (GObject *object)
   g_signal_connect_object (self->batches, "opened", G_CALLBACK (batch_opened_cb), self,
                            G_CONNECT_SWAPPED);
   adw_bin_set_child (ADW_BIN (self->batches_place), GTK_WIDGET (self->batches));
+  self->crop = bed_crop_view_new (farm);
+  adw_bin_set_child (ADW_BIN (self->crop_place), GTK_WIDGET (self->crop));
   self->write = bed_workbook_button_new (farm);
   adw_bin_set_child (ADW_BIN (self->write_place), GTK_WIDGET (self->write));
 }
@@ -346,6 +352,8 @@ make_season (BedSeasonPage *self)
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By wood and strain"), make_kinds (self)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
+  self->crop_place = adw_bin_new ();
+  gtk_box_append (GTK_BOX (box), self->crop_place);
   return bed_reading_new (box);
 }
 
