@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/care_view.h"
 #include "app/compat.h"
 #include "app/facts.h"
 #include "app/figures.h"
@@ -24,6 +25,7 @@ struct _BedBatchDetail
   BedPlanPanel *plan;
   GtkWidget *pattern; /* AdwBin */
   BedTable *logs;
+  BedCareView *care;
   BedTable *crop;
   GtkWidget *cost; /* AdwBin */
 };
@@ -188,7 +190,8 @@ show_plan (BedBatchDetail *self)
 
   if (!batch)
     return;
-  bed_plan_panel_show (self->plan, &needs, spawn);
+  /* What is in store now says nothing of a batch that is made: 0. */
+  bed_plan_panel_show (self->plan, &needs, 0);
   adw_bin_set_child (ADW_BIN (self->pattern), bed_facts_new (self->farm, batch));
 }
 
@@ -260,6 +263,7 @@ bed_batch_detail_init (BedBatchDetail *self)
   self->head = adw_bin_new ();
   self->figures = bed_figures_new ();
   self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 
@@ -285,12 +289,14 @@ bed_batch_detail_new (BedFarm *farm)
   self->farm = g_object_ref (farm);
   add_plan (self);
   self->logs = bed_table_new (farm, &log_table);
+  self->care = bed_care_view_new (farm);
   self->crop = bed_table_new (farm, &crop_table);
   self->cost = adw_bin_new ();
   gtk_widget_add_css_class (self->cost, "section");
   gtk_widget_set_vexpand (GTK_WIDGET (self->logs), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->logs), -1, 320);
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->logs), "logs", _ ("Logs"));
+  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->care), "care", _ ("Care"));
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->crop), "crop", _ ("Crop"));
   gtk_stack_add_titled (GTK_STACK (self->stack), self->cost, "cost", _ ("Cost"));
   for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
@@ -321,6 +327,7 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch)
   show_head (self);
   show_plan (self);
   show_cost (self);
+  bed_care_view_show (self->care, batch);
   bed_table_set_where (self->logs, of_logs);
   bed_table_set_where (self->crop, of_picks);
 }
@@ -332,4 +339,11 @@ bed_batch_detail_show_log (BedBatchDetail *self, gint64 log)
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "logs");
   gtk_widget_grab_focus (GTK_WIDGET (self->logs));
   return bed_table_select (self->logs, log);
+}
+
+gboolean
+bed_batch_detail_has_typing (BedBatchDetail *self)
+{
+  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
+  return bed_care_view_has_typing (self->care);
 }

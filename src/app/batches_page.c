@@ -90,7 +90,10 @@ bed_batches_page_show_draft (BedPage *page, BedRecord *draft)
 static gboolean
 bed_batches_page_has_typing (BedPage *page)
 {
-  return bed_browser_has_typing (BED_BATCHES_PAGE (page)->browser);
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+
+  return bed_browser_has_typing (self->browser)
+         || bed_batch_detail_has_typing (BED_BATCH_DETAIL (bed_browser_get_detail (self->browser)));
 }
 
 static void

@@ -5,10 +5,10 @@
 
 #include "app/browser.h"
 #include "app/facts.h"
-#include "app/felling_yield.h"
 #include "app/figures.h"
 #include "app/table.h"
 #include "app/window.h"
+#include "app/woodlot_forms.h"
 #include "model/query.h"
 
 struct _BedFellingDetail
@@ -67,31 +67,6 @@ show_figures (BedFellingDetail *self, gint64 felling)
       bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
     }
   bed_query_finish (query, NULL);
-}
-
-/* J. A. Westfall et al., USDA Forest Service GTR-WO-104, 2024; see science/tree.h. */
-static void
-show_expected (BedFellingDetail *self, BedRecord *felling)
-{
-  const BedNotation *notation = bed_farm_get_notation (self->farm);
-  BedFellingYield yield;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *length = NULL;
-  g_autofree char *top = NULL;
-  g_autofree char *text = NULL;
-
-  if (!bed_felling_yield_init (&yield, self->farm, felling, &error))
-    {
-      gtk_label_set_label (GTK_LABEL (self->expected), error->message);
-      return;
-    }
-  length = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 0, yield.length_um);
-  top = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 1, yield.top_um);
-  /* Translators: bolts of one tree, their length, the diameter they end at, bolts of all trees. */
-  text = g_strdup_printf (_ ("A tree of that size gives about %d bolts of %s down to %s: %d in all "
-                             "(Westfall and others, 2024)."),
-                          yield.per_tree, length, top, (int) yield.all);
-  gtk_label_set_label (GTK_LABEL (self->expected), text);
 }
 
 static void
@@ -166,7 +141,8 @@ bed_felling_detail_show (GtkWidget *detail, gint64 felling)
   adw_bin_set_child (ADW_BIN (self->head),
                      bed_browser_head_new (bed_record_get_text (record, "code"), wood, NULL));
   show_figures (self, felling);
-  show_expected (self, record);
+  g_autofree char *expected = bed_woodlot_dup_felling_words (self->farm, record);
+  gtk_label_set_label (GTK_LABEL (self->expected), expected);
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
   bed_table_set_where (self->batches, where);
 }

@@ -11,8 +11,8 @@
 
 static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("Farm"), "name", "address", "contact", "organic_certificate"),
-  GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "season_start",
-         "labour_rate"),
+  GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "latitude",
+         "season_start", "labour_rate"),
   GROUP (N_ ("Log moisture"), "moisture_basis", "moisture_alarm", "moisture_low",
          "moisture_high"),
   GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity",
@@ -36,7 +36,7 @@ static const BedFormGroup wood_groups[] = {
 SPEC (WOOD, wood);
 
 static const BedFormGroup stand_groups[] = {
-  GROUP (NULL, "name", "area", "grows", "basal_area", "residual"),
+  GROUP (NULL, "name", "area", "grows", "basal_area", "trees", "residual"),
   GROUP (N_ ("Leave to cut"), "owner", "permission", "declared_on", "notes"),
 };
 SPEC (STAND, stand);
@@ -112,6 +112,21 @@ static const BedFormGroup weighing_groups[] = {
 static const char *const weighing_kept[] = { "weighed_on", NULL };
 SPEC (WEIGHING, weighing, .kept = weighing_kept);
 
+static const BedFormGroup disc_groups[] = {
+  GROUP (NULL, "cut_on", "batch", "felling", "fresh_mass", "dry_mass"),
+};
+SPEC (DISC, disc);
+
+static const BedFormGroup rain_groups[] = {
+  GROUP (NULL, "fell_on", "depth"),
+};
+SPEC (RAIN, rain);
+
+static const BedFormGroup temperature_groups[] = {
+  GROUP (NULL, "measured_on", "least", "most"),
+};
+SPEC (TEMPERATURE, temperature);
+
 static const BedFormGroup watering_groups[] = {
   GROUP (NULL, "watered_on", "area", "stack", "method", "minutes"),
 };
@@ -166,6 +181,8 @@ static const BedFormSpec *const specs[BED_N_KINDS] = {
   [BED_KIND_LOG] = &log_form,           [BED_KIND_AREA] = &area_form,
   [BED_KIND_BUYER] = &buyer_form,       [BED_KIND_CHECK] = &check_form,
   [BED_KIND_WEIGHING] = &weighing_form, [BED_KIND_WATERING] = &watering_form,
+  [BED_KIND_DISC] = &disc_form,         [BED_KIND_RAIN] = &rain_form,
+  [BED_KIND_TEMPERATURE] = &temperature_form,
   [BED_KIND_DUE] = &due_form,           [BED_KIND_SOAK] = &soak_form,
   [BED_KIND_LOT] = &lot_form,           [BED_KIND_SALE] = &sale_form,
   [BED_KIND_PURCHASE] = &purchase_form, [BED_KIND_HOURS] = &hours_form,

@@ -3,7 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/chart.h"
-#include "app/dots.h"
+#include "app/crop_view.h"
 #include "app/page_parts.h"
 #include "app/window.h"
 #include "app/workbook_button.h"
@@ -24,8 +24,9 @@ struct _BedSeasonPage
   GtkWidget *earlier;
   GtkWidget *later;
   BedChart *weeks;
-  BedDots *kinds;
   GtkWidget *batches; /* a grid */
+  GtkWidget *crop_place; /* AdwBin */
+  BedCropView *crop;
   GtkWidget *write_place;   /* AdwBin */
   BedWorkbookButton *write;
   int season; /* 0 until first shown */
@@ -135,34 +136,6 @@ show_weeks (BedSeasonPage *self)
 
 /* --- the page ------------------------------------------------------------------ */
 
-static void
-fill_dot (const BedSeasonKind *kind, BedSystem system, BedDot *dot)
-{
-  double unit = bed_measure_to_unit (BED_MEASURE_MASS, system, 1000000);
-  gboolean spread = kind->each.known == BED_KNOWN_INTERVAL;
-
-  dot->label = kind->name;
-  dot->detail = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%d log", "%d logs", kind->logs),
-                                 (int) kind->logs);
-  dot->value = kind->each.estimate * unit;
-  dot->low = spread ? kind->each.low * unit : dot->value;
-  dot->high = spread ? kind->each.high * unit : dot->value;
-}
-
-static void
-show_kinds (BedSeasonPage *self, GPtrArray *kinds)
-{
-  BedSystem system = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)))->system;
-  g_autofree BedDot *dots = g_new0 (BedDot, MAX (kinds->len, 1));
-
-  for (guint i = 0; i < kinds->len; i++)
-    fill_dot (kinds->pdata[i], system, &dots[i]);
-  bed_dots_set (self->kinds, _ ("A log by wood and strain"),
-                bed_measure_unit (BED_MEASURE_MASS, system), dots, kinds->len);
-  for (guint i = 0; i < kinds->len; i++)
-    g_free ((char *) dots[i].detail);
-}
-
 /* --- by batch ------------------------------------------------------------------- */
 
 static void
@@ -260,12 +233,10 @@ show_season (BedSeasonPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autofree char *name = bed_season_dup_name (farm, self->season);
-  g_autoptr (GPtrArray) kinds = NULL;
   BedSeason season;
   int first, last;
 
-  if (!bed_season_read (farm, self->season, &season, error)
-      || !(kinds = bed_season_by_kind (farm, self->season, error)))
+  if (!bed_season_read (farm, self->season, &season, error))
     return FALSE;
   bed_season_range (farm, &first, &last);
   gtk_label_set_label (GTK_LABEL (self->year), name);
@@ -274,7 +245,6 @@ show_season (BedSeasonPage *self, GError **error)
   bed_workbook_button_set_season (self->write, self->season);
   show_figures (self, &season);
   show_weeks (self);
-  show_kinds (self, kinds);
   show_batches (self);
   gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
                                     season.picked || season.cost || season.income ? "season"
@@ -314,6 +284,7 @@ bed_season_page_refresh (BedPage *page, guint64 kinds)
   if (!self->season)
     self->season = bed_season_of (farm, bed_farm_get_today (farm));
   show (self);
+  bed_crop_view_refresh (self->crop);
 }
 
 static void
@@ -323,6 +294,8 @@ bed_season_page_constructed (GObject *object)
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
 
   G_OBJECT_CLASS (bed_season_page_parent_class)->constructed (object);
+  self->crop = bed_crop_view_new (farm);
+  adw_bin_set_child (ADW_BIN (self->crop_place), GTK_WIDGET (self->crop));
   self->write = bed_workbook_button_new (farm);
   adw_bin_set_child (ADW_BIN (self->write_place), GTK_WIDGET (self->write));
 }
@@ -368,24 +341,6 @@ make_chooser (BedSeasonPage *self)
 }
 
 static GtkWidget *
-make_kinds (BedSeasonPage *self)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *said = bed_words_new (_ ("The dot is what a log gave this season, the whiskers where "
-                                      "the mean of such logs is with 95 % confidence, as this "
-                                      "farm's logs differ. Ages are mixed, and young logs give "
-                                      "less; picks by the stack are shared evenly among its logs, "
-                                      "which makes the whiskers shorter than they should be."),
-                                   "dim-label");
-
-  self->kinds = bed_dots_new ();
-  gtk_widget_add_css_class (said, "caption");
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->kinds));
-  gtk_box_append (GTK_BOX (box), said);
-  return box;
-}
-
-static GtkWidget *
 make_season (BedSeasonPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
@@ -395,8 +350,9 @@ make_season (BedSeasonPage *self)
   gtk_grid_set_column_spacing (GTK_GRID (self->batches), 24);
   gtk_grid_set_row_spacing (GTK_GRID (self->batches), 6);
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By wood and strain"), make_kinds (self)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches));
+  self->crop_place = adw_bin_new ();
+  gtk_box_append (GTK_BOX (box), self->crop_place);
   return bed_reading_new (box);
 }
 

@@ -6,6 +6,7 @@
 #include "app/form.h"
 #include "app/forms.h"
 #include "app/page_parts.h"
+#include "app/weather_bar.h"
 #include "app/window.h"
 #include "model/query.h"
 #include "model/soak_plan.h"
@@ -18,6 +19,9 @@ struct _BedWeekPage
   GtkWidget *title;
   BedFigures *figures;
   GtkWidget *sections;
+  guint n_due;
+  GtkWidget *weather_place; /* AdwBin */
+  BedWeatherBar *weather;
 };
 
 G_DEFINE_FINAL_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
@@ -130,7 +134,20 @@ show_items (BedWeekPage *self, GPtrArray *items)
       state = item->state;
       gtk_list_box_append (GTK_LIST_BOX (list), GTK_WIDGET (bed_due_row_new (farm, item)));
     }
+  if (items->len == 0)
+    gtk_box_append (GTK_BOX (self->sections), bed_words_new (_ ("Nothing is due."), "heading"));
   g_ptr_array_set_free_func (items, NULL);
+}
+
+/* A farm without a batch and with nothing due is led to the woodlot; one with logs still has
+ * weather. */
+static const char *
+get_home (BedWeekPage *self)
+{
+  gboolean any = self->n_due
+                 || bed_farm_count (bed_page_get_farm (BED_PAGE (self)), BED_KIND_BATCH) > 0;
+
+  return any ? "list" : "nothing";
 }
 
 static void
@@ -147,10 +164,12 @@ bed_week_page_refresh (BedPage *page, guint64 kinds)
       bed_window_say_error (GTK_WIDGET (self), error);
       return;
     }
+  self->n_due = items->len;
   gtk_label_set_label (GTK_LABEL (self->title), title);
   show_figures (self, items);
+  bed_weather_bar_refresh (self->weather);
   if (!seen || strcmp (seen, "nothing") == 0 || strcmp (seen, "list") == 0)
-    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), items->len ? "list" : "nothing");
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
   show_items (self, items);
 }
 
@@ -159,9 +178,7 @@ bed_week_page_refresh (BedPage *page, guint64 kinds)
 static void
 left_cb (BedWeekPage *self)
 {
-  gboolean any = gtk_widget_get_first_child (self->sections) != NULL;
-
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), any ? "list" : "nothing");
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
   gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
 }
 
@@ -203,16 +220,28 @@ bed_week_page_add (BedPage *page)
 }
 
 static void
+bed_week_page_constructed (GObject *object)
+{
+  BedWeekPage *self = BED_WEEK_PAGE (object);
+
+  G_OBJECT_CLASS (bed_week_page_parent_class)->constructed (object);
+  self->weather = bed_weather_bar_new (bed_page_get_farm (BED_PAGE (self)));
+  adw_bin_set_child (ADW_BIN (self->weather_place), GTK_WIDGET (self->weather));
+}
+
+static void
 bed_week_page_class_init (BedWeekPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->constructed = bed_week_page_constructed;
   page_class->refresh = bed_week_page_refresh;
   page_class->add = bed_week_page_add;
   page_class->show_draft = bed_week_page_show_draft;
   page_class->add_title = N_ ("New task");
   page_class->kinds = BED_KIND_BIT (BED_KIND_DUE) | BED_KIND_BIT (BED_KIND_CHECK)
-                      | BED_KIND_BIT (BED_KIND_WEIGHING) | BED_KIND_BIT (BED_KIND_WATERING);
+                      | BED_KIND_BIT (BED_KIND_WEIGHING) | BED_KIND_BIT (BED_KIND_WATERING)
+                      | BED_KIND_BIT (BED_KIND_RAIN) | BED_KIND_BIT (BED_KIND_TEMPERATURE);
   page_class->help
       = N_ ("What the logs need now. Each line has a button that opens the form already filled, "
             "and Why? shows the rule behind it and who published it. Limits that differ between "
@@ -236,6 +265,7 @@ static void
 bed_week_page_init (BedWeekPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
 
   self->title = bed_words_new (NULL, "week-title");
   gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
@@ -243,7 +273,10 @@ bed_week_page_init (BedWeekPage *self)
   self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->stack = gtk_stack_new ();
   gtk_stack_add_named (GTK_STACK (self->stack), make_nothing (), "nothing");
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (self->sections), "list");
+  self->weather_place = adw_bin_new ();
+  gtk_box_append (GTK_BOX (reading), self->sections);
+  gtk_box_append (GTK_BOX (reading), self->weather_place);
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
   gtk_widget_set_vexpand (self->stack, TRUE);
   gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures, self->title));
   gtk_box_append (GTK_BOX (box), self->stack);

@@ -5,6 +5,7 @@
 #include "app/compat.h"
 #include "model/backup.h"
 #include "model/demo.h"
+#include "model/value.h"
 
 static void
 open_chosen_cb (const char *path, gpointer data)
@@ -45,17 +46,41 @@ bed_window_files_copy (BedWindow *window)
   bed_ask_save_file (GTK_WIDGET (window), &ask, copy_chosen_cb, window);
 }
 
+/* The last 14 July: the demo is opened in the middle of a season, whatever the day. */
+static char *
+dup_demo_day (void)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  int year = g_date_time_get_year (now);
+  g_autoptr (GDateTime) july = g_date_time_new_local (year, 7, 14, 0, 0, 0);
+
+  return g_strdup_printf ("%d-07-14", g_date_time_compare (july, now) <= 0 ? year : year - 1);
+}
+
+static void
+show_demo (BedWindow *window, BedFarm *farm, const char *today)
+{
+  g_autofree char *now = g_strconcat (today, "T09:00", NULL);
+  g_autofree char *day = bed_date_format (today);
+  g_autofree char *text = g_strdup_printf (_ ("Try anything. In the demo farm it is %s."), day);
+
+  bed_farm_fix_clock (farm, now, g_random_int ());
+  bed_window_set_farm (window, farm);
+  bed_window_say (GTK_WIDGET (window), text);
+}
+
 void
 bed_window_files_demo (BedWindow *window)
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", &error);
   g_autofree char *path = folder ? g_build_filename (folder, "demo.bedlog", NULL) : NULL;
-  BedDemoPlan plan = { .seed = 1 };
+  g_autofree char *today = dup_demo_day ();
+  BedDemoPlan plan = { .seed = 1, .today = today };
   g_autoptr (BedFarm) farm = path ? bed_demo_new (path, &plan, &error) : NULL;
 
   if (farm)
-    bed_window_set_farm (window, farm);
+    show_demo (window, farm, today);
   else
     bed_tell (GTK_WIDGET (window), _ ("The demo farm could not be made"), error->message);
 }

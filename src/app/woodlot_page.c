@@ -6,6 +6,8 @@
 #include "app/compat.h"
 #include "app/felling_detail.h"
 #include "app/figures.h"
+#include "app/stand_detail.h"
+#include "app/woodlot_forms.h"
 #include "model/query.h"
 
 enum
@@ -109,12 +111,16 @@ static const struct
                                   "from it, and every log remembers it."),
                               N_ ("New felling"), "win.add" },
                    .detail_new = bed_felling_detail_new,
-                   .detail_show = bed_felling_detail_show } },
+                   .detail_show = bed_felling_detail_show,
+                   .form_new = bed_felling_form_new } },
   [STANDS] = { "stands", N_ ("Stands"),
                { .kind = BED_KIND_STAND, .table = &stand_table,
                  .empty = { "bed-woodlot-symbolic", N_ ("No stand yet"),
                             N_ ("A stand is a piece of woodland that logs come from."),
-                            N_ ("New stand"), "win.add" } } },
+                            N_ ("New stand"), "win.add" },
+                 .detail_new = bed_stand_detail_new,
+                 .detail_show = bed_stand_detail_show,
+                 .form_new = bed_stand_form_new } },
   [SPAWN] = { "spawn", N_ ("Spawn"),
               { .kind = BED_KIND_SPAWN, .table = &spawn_table,
                 .empty = { "bed-picking-symbolic", N_ ("No spawn in store"),

@@ -41,7 +41,7 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardBar, bed_yard_bar, GTK_TYPE_WIDGET)
 
-/* --- the day ------------------------------------------------------------------------ */
+/* --- the day -------------------------------------------------------------------- */
 
 static void
 show_day (BedYardBar *self)
@@ -81,7 +81,7 @@ to_today_cb (BedYardBar *self)
   gtk_range_set_value (GTK_RANGE (self->slider), bed_date_days (self->first, self->today));
 }
 
-/* --- the rest ------------------------------------------------------------------------ */
+/* --- the rest ------------------------------------------------------------------- */
 
 static void
 colour_cb (BedYardBar *self, GtkToggleButton *button)
@@ -218,7 +218,7 @@ bed_yard_bar_init (BedYardBar *self)
   add_icon_button (self, "zoom-fit-best-symbolic", _ ("See it all"), G_CALLBACK (zoom_all_cb));
 }
 
-/* --- public ----------------------------------------------------------------------------- */
+/* --- public --------------------------------------------------------------------- */
 
 GtkWidget *
 bed_yard_bar_new (void)

@@ -39,7 +39,7 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardElevation, bed_yard_elevation, GTK_TYPE_WIDGET)
 
-/* --- what is where --------------------------------------------------------------------- */
+/* --- what is where -------------------------------------------------------------- */
 
 static const BedBar *
 get_bar (BedYardElevation *self, int end)
@@ -99,7 +99,7 @@ set_down (BedYardElevation *self, gint64 log, int end)
   g_signal_emit (self, signals[LOG_MOVED], 0, log, tier, slot);
 }
 
-/* --- drawing ------------------------------------------------------------------------------ */
+/* --- drawing -------------------------------------------------------------------- */
 
 static GskRenderNode *
 draw_still (BedYardElevation *self)
@@ -179,7 +179,7 @@ bed_yard_elevation_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     draw_ring (self, snapshot);
 }
 
-/* --- size and spots ------------------------------------------------------------------------ */
+/* --- size and spots ------------------------------------------------------------- */
 
 /* As high as the faces are at the width given, within reason. */
 static void
@@ -318,7 +318,7 @@ bed_yard_elevation_focus (GtkWidget *widget, GtkDirectionType direction)
   return gtk_widget_grab_focus (self->spots->pdata[MAX (self->at, 0)]);
 }
 
-/* --- keys and pointer ------------------------------------------------------------------------ */
+/* --- keys and pointer ----------------------------------------------------------- */
 
 static gboolean
 step (BedYardElevation *self, BedDirection direction)
@@ -460,7 +460,7 @@ palette_cb (BedYardElevation *self)
   forget_still (self);
 }
 
-/* --- type --------------------------------------------------------------------------------------- */
+/* --- type ----------------------------------------------------------------------- */
 
 static void
 bed_yard_elevation_dispose (GObject *object)
@@ -544,7 +544,7 @@ bed_yard_elevation_init (BedYardElevation *self)
   add_controllers (self);
 }
 
-/* --- public -------------------------------------------------------------------------------------- */
+/* --- public --------------------------------------------------------------------- */
 
 GtkWidget *
 bed_yard_elevation_new (BedFacesFlow flow)

@@ -58,7 +58,7 @@ name_kind (BedStackKind kind)
   return g_strconcat (capital, g_utf8_offset_to_pointer (word, 1), NULL);
 }
 
-/* --- places ----------------------------------------------------------------------------- */
+/* --- places --------------------------------------------------------------------- */
 
 static gint64
 find_place (BedFarm *farm, gint64 log)
@@ -158,7 +158,7 @@ find_slot (const BedYardStack *stack, gint64 log)
   return (BedLogGoal) { stack, 0, 0 };
 }
 
-/* --- public ------------------------------------------------------------------------------- */
+/* --- public --------------------------------------------------------------------- */
 
 void
 bed_yard_change_free (BedYardChange *change)

@@ -62,7 +62,7 @@ get_farm (BedYardPage *self)
   return bed_page_get_farm (BED_PAGE (self));
 }
 
-/* --- what is seen -------------------------------------------------------------------------- */
+/* --- what is seen --------------------------------------------------------------- */
 
 static BedYardMode
 get_mode (BedYardPage *self)
@@ -179,7 +179,7 @@ bed_yard_page_refresh (BedPage *page, guint64 kinds)
     show_sheet (self, self->area ? "yard" : "empty");
 }
 
-/* --- what is done ----------------------------------------------------------------------------- */
+/* --- what is done --------------------------------------------------------------- */
 
 static void
 stack_selected_cb (BedYardPage *self, gint64 stack)
@@ -290,7 +290,7 @@ area_chosen_cb (BedYardPage *self, gint64 area)
   show_area (self);
 }
 
-/* --- forms --------------------------------------------------------------------------------------- */
+/* --- forms ---------------------------------------------------------------------- */
 
 static void
 edit_form (BedYardPage *self, BedKind kind, gint64 id)
@@ -334,7 +334,7 @@ area_saved_cb (BedYardPage *self, BedRecord *area)
   show_area (self);
 }
 
-/* --- the bar ---------------------------------------------------------------------------------------- */
+/* --- the bar -------------------------------------------------------------------- */
 
 static void
 day_cb (BedYardPage *self)
@@ -366,7 +366,7 @@ zoomed_cb (BedYardPage *self)
                           bed_yard_view_get_scale (BED_YARD_VIEW (self->view)));
 }
 
-/* --- a page --------------------------------------------------------------------------------------------- */
+/* --- a page --------------------------------------------------------------------- */
 
 static void
 bed_yard_page_add (BedPage *page)

@@ -6,7 +6,7 @@
 #include "app/window.h"
 #include "app/yard_apply.h"
 #include "app/yard_elevation.h"
-#include "app/yard_legend.h"
+#include "app/yard_overview.h"
 #include "model/query.h"
 #include "model/value.h"
 #include "print/yard_advice.h"
@@ -59,7 +59,7 @@ static const BedFormGroup stack_groups[] = {
 static const BedFormSpec stack_form = { .kind = BED_KIND_STACK, .groups = stack_groups,
                                         .n_groups = G_N_ELEMENTS (stack_groups) };
 
-/* --- what is shown --------------------------------------------------------------------- */
+/* --- what is shown -------------------------------------------------------------- */
 
 static const BedYardStack *
 get_stack (BedYardPanel *self, guint *index)
@@ -101,14 +101,29 @@ label_new (const char *text, const char *style)
   return label;
 }
 
+/* One line, cut short where it must be. */
+static GtkWidget *
+title_new (const char *style)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_add_css_class (label, style);
+  return label;
+}
+
 static char *
 format_length (BedYardPanel *self, double metres)
 {
-  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_LONG, bed_farm_get_notation (self->farm),
-                                          2, (gint64) (metres * 1e6));
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+
+  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_LONG, notation, 2,
+                                          (gint64) (metres * 1e6));
 }
 
-/* --- advice ------------------------------------------------------------------------------ */
+/* --- advice --------------------------------------------------------------------- */
 
 static GtkWidget *
 advice_row_new (const BedAdvice *advice)
@@ -138,79 +153,27 @@ show_advice (BedYardPanel *self, guint index)
   gtk_widget_set_visible (self->advice, all->len > 0);
 }
 
-/* --- nothing selected ---------------------------------------------------------------------- */
-
-static void
-look_clicked_cb (GtkWidget *button, BedYardPanel *self)
-{
-  const gint64 *id = g_object_get_data (G_OBJECT (button), "id");
-
-  g_signal_emit (self, signals[SELECT], 0, *id);
-}
-
-static GtkWidget *
-look_row_new (BedYardPanel *self, const BedYardStack *stack, const BedAdvice *advice)
-{
-  GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  gtk_box_append (GTK_BOX (box), label_new (stack->name, "heading"));
-  gtk_box_append (GTK_BOX (box), label_new (advice->sentence, NULL));
-  gtk_button_set_child (GTK_BUTTON (button), box);
-  gtk_widget_add_css_class (button, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  stack->name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  advice->sentence, -1);
-  g_object_set_data_full (G_OBJECT (button), "id", g_memdup2 (&stack->id, sizeof stack->id),
-                          g_free);
-  g_signal_connect_object (button, "clicked", G_CALLBACK (look_clicked_cb), self, 0);
-  return button;
-}
-
-/* The first advice of each stack that has one. */
-static guint
-add_looks (BedYardPanel *self, GtkWidget *box)
-{
-  const BedYard *yard = self->shown.scene->yard;
-  guint n = 0;
-
-  for (guint i = 0; i < yard->stacks->len; i++)
-    {
-      g_autoptr (GPtrArray) all
-          = bed_yard_advice (self->shown.scene, i, bed_farm_get_notation (self->farm));
-      if (all->len == 0)
-        continue;
-      gtk_box_append (GTK_BOX (box), look_row_new (self, yard->stacks->pdata[i], all->pdata[0]));
-      n++;
-    }
-  return n;
-}
+/* --- nothing selected ----------------------------------------------------------- */
 
 static void
 show_none (BedYardPanel *self)
 {
-  GtkWidget *looks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  const BedYard *yard = self->shown.scene ? self->shown.scene->yard : NULL;
-
   clear_box (self->none);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "none");
-  if (!yard)
-    return;
-  gtk_box_append (GTK_BOX (self->none),
-                  label_new (self->shown.colour_by == BED_COLOUR_BY_STAGE ? _ ("Stages")
-                                                                          : _ ("Batches here"),
-                             "heading"));
-  gtk_box_append (GTK_BOX (self->none), bed_yard_legend_new (yard, self->shown.colour_by));
-  gtk_box_append (GTK_BOX (self->none), label_new (_ ("Worth a look"), "heading"));
-  if (add_looks (self, looks) == 0)
-    gtk_box_append (GTK_BOX (looks),
-                    label_new (yard->stacks->len ? _ ("Nothing: every stack stands well.")
-                                                 : _ ("No stack yet. Press a kind at the left, "
-                                                      "then click where it stands."),
-                               "dim-label"));
-  gtk_box_append (GTK_BOX (self->none), looks);
+  if (self->shown.scene)
+    gtk_box_append (GTK_BOX (self->none),
+                    bed_yard_overview_new (self->shown.scene, self->shown.colour_by,
+                                           bed_farm_get_notation (self->farm)));
 }
 
-/* --- the framed log --------------------------------------------------------------------------- */
+/* An overview's button. */
+static void
+select_cb (GtkWidget *widget, const char *name, GVariant *stack)
+{
+  g_signal_emit (widget, signals[SELECT], 0, g_variant_get_int64 (stack));
+}
+
+/* --- the framed log ------------------------------------------------------------- */
 
 static void
 show_log (BedYardPanel *self)
@@ -233,7 +196,7 @@ show_log (BedYardPanel *self)
                                            (gint64) (log->length * 1e6));
   if (log->colonised >= 0)
     grown = g_strdup_printf (_ ("%.0f %% colonised"), 100 * log->colonised);
-  facts = g_strjoin (" · ", thick, long_, log->retired ? _ ("retired") : grown ? grown : NULL, NULL);
+  facts = g_strjoin (" · ", thick, long_, log->retired ? _ ("retired") : grown, NULL);
   gtk_label_set_label (GTK_LABEL (self->log_name), log->code);
   gtk_label_set_label (GTK_LABEL (self->log_facts), facts);
 }
@@ -292,7 +255,7 @@ open_log_cb (BedYardPanel *self)
     bed_window_show_record (GTK_WIDGET (self), BED_KIND_LOG, self->framed);
 }
 
-/* --- putting logs here ------------------------------------------------------------------------- */
+/* --- putting logs here ---------------------------------------------------------- */
 
 static void
 put_clicked_cb (GtkWidget *button, BedYardPanel *self)
@@ -345,7 +308,7 @@ fill_put_cb (BedYardPanel *self)
                     label_new (_ ("Every log lies in a stack already."), "dim-label"));
 }
 
-/* --- the stack ------------------------------------------------------------------------------------ */
+/* --- the stack ------------------------------------------------------------------ */
 
 static void
 show_form (BedYardPanel *self)
@@ -432,7 +395,7 @@ form_left_cb (BedYardPanel *self)
   gtk_stack_set_visible_child_name (GTK_STACK (self->tabs), "logs");
 }
 
-/* --- building ------------------------------------------------------------------------------------- */
+/* --- building ------------------------------------------------------------------- */
 
 static GtkWidget *
 button_new (BedYardPanel *self, const char *text, GCallback clicked)
@@ -450,8 +413,7 @@ make_head (BedYardPanel *self)
   GtkWidget *top = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *close = gtk_button_new_from_icon_name ("window-close-symbolic");
 
-  self->name = label_new (NULL, "title-3");
-  gtk_widget_set_hexpand (self->name, TRUE);
+  self->name = title_new ("title-3");
   gtk_widget_add_css_class (close, "flat");
   gtk_widget_set_tooltip_text (close, _ ("Leave this stack (Esc)"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (close), GTK_ACCESSIBLE_PROPERTY_LABEL,
@@ -477,8 +439,7 @@ make_log_box (BedYardPanel *self)
   GtkWidget *open = button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb));
   GtkWidget *out = button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb));
 
-  self->log_name = label_new (NULL, "heading");
-  gtk_widget_set_hexpand (self->log_name, TRUE);
+  self->log_name = title_new ("heading");
   self->log_facts = label_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->log_facts, "caption");
   gtk_widget_add_css_class (open, "flat");
@@ -583,6 +544,7 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
                                   G_TYPE_NONE, 1, G_TYPE_INT64);
   signals[DUPLICATE] = g_signal_new ("duplicate", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                      G_TYPE_NONE, 1, G_TYPE_INT64);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
@@ -612,7 +574,7 @@ make_stack (BedYardPanel *self)
   return box;
 }
 
-/* --- public ------------------------------------------------------------------------------------------ */
+/* --- public --------------------------------------------------------------------- */
 
 GtkWidget *
 bed_yard_panel_new (BedFarm *farm)

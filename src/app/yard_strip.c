@@ -31,7 +31,7 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, GTK_TYPE_WIDGET)
 
-/* --- rows ------------------------------------------------------------------------- */
+/* --- rows ----------------------------------------------------------------------- */
 
 static void
 set_row_id (GtkWidget *row, gint64 id)
@@ -101,7 +101,7 @@ new_feature_cb (BedYardStrip *self)
   g_signal_emit (self, signals[EDIT], 0, BED_KIND_FEATURE, G_GINT64_CONSTANT (0));
 }
 
-/* --- kinds ------------------------------------------------------------------------- */
+/* --- kinds ---------------------------------------------------------------------- */
 
 static void
 draw_sketch_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
@@ -166,7 +166,7 @@ build_new (BedYardStrip *self, BedStackKind kind)
   return button;
 }
 
-/* --- type ------------------------------------------------------------------------------ */
+/* --- type ----------------------------------------------------------------------- */
 
 static GtkWidget *
 heading_new (const char *text)
@@ -277,7 +277,7 @@ bed_yard_strip_init (BedYardStrip *self)
   gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
 }
 
-/* --- public ------------------------------------------------------------------------------ */
+/* --- public --------------------------------------------------------------------- */
 
 GtkWidget *
 bed_yard_strip_new (void)

@@ -15,7 +15,7 @@ guint bed_yard_view_signals[BED_YARD_N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardView, bed_yard_view, GTK_TYPE_WIDGET)
 
-/* --- what is drawn ----------------------------------------------------------- */
+/* --- what is drawn -------------------------------------------------------------- */
 
 static void
 forget_still (BedYardView *self)
@@ -210,7 +210,7 @@ bed_yard_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_snapshot_pop (snapshot);
 }
 
-/* --- size and spots ------------------------------------------------------------ */
+/* --- size and spots ------------------------------------------------------------- */
 
 static void
 bed_yard_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
@@ -310,9 +310,8 @@ name_spot (BedYardView *self, GtkWidget *spot, const BedYardStack *stack)
 {
   const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
   g_autofree char *contents = bed_yard_stack_contents (stack);
-  g_autofree char *name
-      = g_strdup_printf ("%s, %s, %s", stack->name,
-                         bed_field_choice_label (field, bed_stack_kind_key (stack->kind)), contents);
+  const char *kind = bed_field_choice_label (field, bed_stack_kind_key (stack->kind));
+  g_autofree char *name = g_strdup_printf ("%s, %s, %s", stack->name, kind, contents);
   double unit = bed_yard_unit (self->style.system);
   /* TRANSLATORS: two lengths in the unit that follows them ("m"), then an angle */
   g_autofree char *where = g_strdup_printf (_ ("%.1f from the west, %.1f from the south (%s), "
@@ -383,7 +382,7 @@ palette_cb (BedYardView *self)
   forget_still (self);
 }
 
-/* --- type ------------------------------------------------------------------------ */
+/* --- type ----------------------------------------------------------------------- */
 
 static void
 free_yard (BedYardView *self)
@@ -464,7 +463,7 @@ bed_yard_view_init (BedYardView *self)
   bed_yard_view_init_input (self);
 }
 
-/* --- shared with the input -------------------------------------------------------- */
+/* --- shared with the input ------------------------------------------------------ */
 
 int
 bed_yard_view_find (BedYardView *self, gint64 stack)
@@ -518,7 +517,7 @@ bed_yard_view_view_changed (BedYardView *self)
   g_signal_emit (self, bed_yard_view_signals[BED_YARD_ZOOMED], 0);
 }
 
-/* --- public ------------------------------------------------------------------------ */
+/* --- public --------------------------------------------------------------------- */
 
 GtkWidget *
 bed_yard_view_new (void)

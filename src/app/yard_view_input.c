@@ -13,7 +13,7 @@
 /* Nudges this near to one another are one move. */
 #define NUDGE_PAUSE 700 /* ms */
 
-/* --- the hand --------------------------------------------------------------------- */
+/* --- the hand ------------------------------------------------------------------- */
 
 static double
 to_metres (BedYardView *self, double pixels)
@@ -25,6 +25,13 @@ static BedPoint
 to_world (BedYardView *self, double x, double y)
 {
   return bed_view_to_world (&self->view, (BedPoint) { x, y });
+}
+
+/* The record of stack @index; 0 for none (-1). */
+static gint64
+get_id (BedYardView *self, int index)
+{
+  return index < 0 ? 0 : ((BedYardStack *) self->yard->stacks->pdata[index])->id;
 }
 
 static gboolean
@@ -65,7 +72,7 @@ bed_yard_view_set_down (BedYardView *self)
   gint64 id = 0;
 
   if (hold == BED_HOLD_STACK || hold == BED_HOLD_HANDLE)
-    id = ((BedYardStack *) self->yard->stacks->pdata[self->moving])->id;
+    id = get_id (self, self->moving);
   /* The hand is empty before anyone hears of it: they may show another yard. */
   empty_hand (self);
   if (hold == BED_HOLD_KIND)
@@ -105,7 +112,7 @@ turn_to (BedYardView *self, double x, double y)
   bed_yard_view_hand_changed (self);
 }
 
-/* --- pointer ------------------------------------------------------------------------ */
+/* --- pointer -------------------------------------------------------------------- */
 
 static int
 hit (BedYardView *self, double x, double y)
@@ -154,7 +161,7 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
       return;
     }
   grab_spot (self, index);
-  bed_yard_view_select (self, index < 0 ? 0 : ((BedYardStack *) self->yard->stacks->pdata[index])->id);
+  bed_yard_view_select (self, get_id (self, index));
   if (index >= 0 && self->mode == BED_YARD_CHANGE)
     take_up (self, BED_HOLD_STACK, index);
 }
@@ -211,7 +218,7 @@ click_cb (BedYardView *self, int n_press, double x, double y)
   index = hit (self, x, y);
   if (n_press == 2 && index >= 0)
     {
-      gint64 id = ((BedYardStack *) self->yard->stacks->pdata[index])->id;
+      gint64 id = get_id (self, index);
       empty_hand (self);
       g_signal_emit (self, bed_yard_view_signals[BED_YARD_OPENED], 0, id);
     }
@@ -249,7 +256,7 @@ scroll_cb (BedYardView *self, double dx, double dy)
   return GDK_EVENT_STOP;
 }
 
-/* --- what is dropped from elsewhere ---------------------------------------------------- */
+/* --- what is dropped from elsewhere --------------------------------------------- */
 
 /* A kind of stack from the strip (uint), or a log from an elevation (int64). */
 static gboolean
@@ -271,12 +278,12 @@ drop_cb (BedYardView *self, const GValue *value, double x, double y)
   if (index < 0)
     return FALSE;
   g_signal_emit (self, bed_yard_view_signals[BED_YARD_LOG_DROPPED], 0,
-                 ((BedYardStack *) self->yard->stacks->pdata[index])->id,
+                 get_id (self, index),
                  g_value_get_int64 (value));
   return TRUE;
 }
 
-/* --- keys ------------------------------------------------------------------------------ */
+/* --- keys ----------------------------------------------------------------------- */
 
 static gboolean
 nudge_pause_cb (gpointer data)
@@ -352,7 +359,7 @@ open_key (BedYardView *self)
   if (index < 0)
     return FALSE;
   g_signal_emit (self, bed_yard_view_signals[BED_YARD_OPENED], 0,
-                 ((BedYardStack *) self->yard->stacks->pdata[index])->id);
+                 get_id (self, index));
   return TRUE;
 }
 
@@ -364,7 +371,7 @@ select_key (BedYardView *self)
 
   if (index < 0)
     return FALSE;
-  id = ((BedYardStack *) self->yard->stacks->pdata[index])->id;
+  id = get_id (self, index);
   bed_yard_view_select (self, self->selected == id ? 0 : id);
   return TRUE;
 }
@@ -429,7 +436,7 @@ leave_cb (BedYardView *self)
     bed_yard_view_set_down (self);
 }
 
-/* --- public ---------------------------------------------------------------------------- */
+/* --- public --------------------------------------------------------------------- */
 
 static void
 add_drag (BedYardView *self, guint button)
@@ -480,7 +487,7 @@ bed_yard_view_let_go (BedYardView *self)
     empty_hand (self);
 }
 
-/* The new stack is the last of a yard of its own that has the others' footprints to line up with. */
+/* The new stack is the last of a yard of its own that has the others to line up with. */
 static void
 make_new_scene (BedYardView *self, BedStackKind kind)
 {

@@ -214,6 +214,8 @@ inoculate_batch (BedDemo *demo, int logs, GError **error)
   BedRecord *pattern = put_batch (demo, edit, batch, logs);
   use_spawn (demo, edit, batch, logs);
   put_logs (demo, edit, batch, pattern, logs);
+  bed_demo_weigh (edit, batch, demo->day, 0.975);
+  bed_demo_cut_disc (demo, edit, batch);
   bed_demo_stack_up (demo, edit, batch);
   bed_demo_work (demo, edit, "drilling", logs * 2.4, batch->id, logs);
   bed_demo_work (demo, edit, "filling", logs * 3.1, batch->id, logs);

@@ -94,6 +94,11 @@ soak_batch (BedDemo *demo, BedDemoBatch *batch, GError **error)
   int logs = batch->logs->len;
 
   bed_record_set_text (soak, "taken_out", out);
+  if (batch->number % 3 == 0)
+    {
+      bed_demo_weigh (edit, batch, demo->day - 1, 0.84);
+      bed_demo_weigh (edit, batch, demo->day, 0.90);
+    }
   bed_demo_work (demo, edit, "soaking", 20 + logs * 1.2, batch->id, logs);
   batch->flush = flush_of (demo, batch);
   batch->flush_on = demo->day + 6;

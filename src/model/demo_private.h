@@ -173,6 +173,11 @@ gboolean bed_demo_retire (BedDemo *demo, GError **error);
 /* demo_look.c */
 gboolean bed_demo_look (BedDemo *demo, GError **error);
 
+/* The sample logs on the scale on @day, @share of a gram a millilitre; a disc sawn off a bolt
+ * left over. Both without chance, so that the rest of the story is what it was. */
+void bed_demo_weigh (BedEdit *edit, BedDemoBatch *batch, int day, double share);
+void bed_demo_cut_disc (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch);
+
 /* demo_crop.c */
 /* The first soak of its next season. */
 void bed_demo_plan_soak (BedDemoBatch *batch, int year);

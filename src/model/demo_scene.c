@@ -29,10 +29,11 @@ static const struct
 {
   const char *name, *grows;
   double acres, basal_area, residual; /* ft2 per acre */
+  int trees;
 } stands[3] = {
-  { "North slope", "northern red oak, red maple", 6.5, 112, 75 },
-  { "Brook side", "sugar maple, white oak", 4.0, 98, 70 },
-  { "Old pasture edge", "white oak, black cherry", 2.5, 84, 60 },
+  { "North slope", "northern red oak, red maple", 6.5, 112, 75, 1950 },
+  { "Brook side", "sugar maple, white oak", 4.0, 98, 70, 1100 },
+  { "Old pasture edge", "white oak, black cherry", 2.5, 84, 60, 800 },
 };
 
 static const struct
@@ -55,6 +56,7 @@ bed_demo_settings (const BedDemoPlan *plan)
   bed_record_set_text (settings, "name", _ ("Tern Hollow, an invented farm"));
   bed_record_set_text (settings, "address", "Tern Hollow\nan invented valley");
   bed_record_set_text (settings, "unit_system", "US");
+  bed_record_set_int (settings, "latitude", 4250); /* hundredths of a degree */
   bed_record_set_int (settings, "labour_rate", 1800);
   bed_record_set_int (settings, "tank_capacity", 60 + plan->logs / 12 / 20 * 20);
   bed_record_set_int (settings, "weekly_demand",
@@ -72,6 +74,7 @@ add_stands (BedDemo *demo, BedEdit *edit)
       /* 1 acre = 40468564.224 cm2; 1 ft2 per acre = 2295.684 cm2 per ha. */
       bed_record_set_int (stand, "area", (gint64) (stands[i].acres * 40468564.224 + 0.5));
       bed_record_set_int (stand, "basal_area", (gint64) (stands[i].basal_area * 2295.684114 + 0.5));
+      bed_record_set_int (stand, "trees", stands[i].trees);
       bed_record_set_int (stand, "residual", (gint64) (stands[i].residual * 2295.684114 + 0.5));
       g_autofree char *declared = bed_demo_date (demo->day);
       bed_record_set_text (stand, "declared_on", declared);

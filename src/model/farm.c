@@ -77,7 +77,7 @@ read_settings (BedFarm *self, GError **error)
 static gboolean
 prepare (BedFarm *self, GError **error)
 {
-  bed_functions_register (self, self->db);
+  bed_functions_register (self);
   if (!bed_schema_attach_views (self->db, error) || !read_settings (self, error))
     return FALSE;
   /* A change is recorded after its records, so its id is the highest: new ids stay
@@ -254,7 +254,7 @@ fill_new (BedFarm *self, BedRecord *settings, GError **error)
   self->db = bed_db_open (self->path, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
   if (!self->db || !bed_schema_create (self->db, error))
     return FALSE;
-  bed_functions_register (self, self->db);
+  bed_functions_register (self);
   return bed_schema_attach_views (self->db, error) && bed_given_add (self, settings, error)
          && read_settings (self, error);
 }

@@ -116,6 +116,8 @@ static const BedField farm_fields[] = {
   CHOICE ("unit_system", N_ ("Units"), unit_systems, NEEDED),
   TEXT ("currency", N_ ("Currency"), NEEDED, HELP (N_ ("Three letters, ISO 4217: USD, EUR, GBP"))),
   CHOICE ("hemisphere", N_ ("Hemisphere"), hemispheres, NEEDED),
+  MEASURE ("latitude", N_ ("Latitude"), ANGLE, -90 * PERCENT, 90 * PERCENT,
+           HELP (N_ ("South negative. With it, dry spells are counted in water and not in days"))),
   TEXT ("season_start", N_ ("Season starts"), NEEDED, HELP (N_ ("Month and day: 01-01"))),
   MEASURE ("labour_rate", N_ ("Labour per hour"), MONEY, 0, 0),
   /* Sources conflict (reference of docs/sources.md, log moisture), so these are settings. */
@@ -151,6 +153,8 @@ static const BedField stand_fields[] = {
   MEASURE ("area", N_ ("Area"), LAND, 0, 0),
   TEXT ("grows", N_ ("What grows there")),
   MEASURE ("basal_area", N_ ("Basal area"), BASAL_AREA, 0, 100 * CM2_PER_M2),
+  MEASURE ("trees", N_ ("Trees in it"), COUNT, 1, 10000000,
+           HELP (N_ ("About how many, thicker than a hand; with the area, their mean size"))),
   MEASURE ("residual", N_ ("Basal area to leave"), BASAL_AREA, 0, 100 * CM2_PER_M2),
   TEXT ("owner", N_ ("Owner")),
   TEXT ("permission", N_ ("Permission")),

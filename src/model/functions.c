@@ -1,30 +1,41 @@
 #include "model/functions.h"
 
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
+#include "model/farm_private.h"
 #include "model/value.h"
+#include "model/weather.h"
+#include "science/calendar.h"
+
+/* Two digits at @text, which holds them. */
+static int
+read_two (const char *text)
+{
+  return (text[0] - '0') * 10 + text[1] - '0';
+}
 
 /* MM-DD of the settings; a new farm has none yet. */
-static const char *
-season_start (BedFarm *farm)
+static BedSeasonStart
+read_start (BedFarm *farm)
 {
   BedRecord *settings = bed_farm_get_settings (farm);
   const char *start = settings ? bed_record_get_text (settings, "season_start") : NULL;
 
-  return start && strlen (start) == 5 ? start : "01-01";
+  if (!start || strlen (start) != 5)
+    return (BedSeasonStart) { 1, 1 };
+  return (BedSeasonStart) { read_two (start), read_two (start + 3) };
 }
 
-/* YYYY-MM-DD to a date; not valid when it is not one. */
+/* YYYY-MM-DD to a date; not valid when it is not one. By hand: lists ask it of every pick. */
 static gboolean
 read_date (const char *text, GDate *date)
 {
-  int year, month, day;
-
   g_date_clear (date, 1);
-  if (!text || sscanf (text, "%4d-%2d-%2d", &year, &month, &day) != 3
-      || !g_date_valid_dmy (day, month, year))
+  if (!text || strlen (text) < 10 || text[4] != '-' || text[7] != '-')
+    return FALSE;
+  int year = read_two (text) * 100 + read_two (text + 2), month = read_two (text + 5);
+  int day = read_two (text + 8);
+  if (year < 1 || !g_date_valid_dmy (CLAMP (day, 0, 255), month, year))
     return FALSE;
   g_date_set_dmy (date, day, month, year);
   return TRUE;
@@ -61,13 +72,48 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
 
   if (!read_date ((const char *) sqlite3_value_text (values[0]), &date))
     return;
-  char text[16];
-  g_date_strftime (text, sizeof text, "%G-W%V", &date);
+  char text[32];
+  int year, week;
+  bed_calendar_week (&date, &year, &week);
+  g_snprintf (text, sizeof text, "%04d-W%02d", year, week);
   sqlite3_result_text (context, text, -1, SQLITE_TRANSIENT);
 }
 
+/* Days without rain that counts; NULL where rain is not written down. */
+static void
+dry_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (sqlite3_user_data (context), &dry, NULL)
+      && dry.rule != BED_WEATHER_UNKNOWN)
+    sqlite3_result_int (context, dry.days);
+}
+
+/* BedDrySpell; NULL likewise. */
+static void
+dry_advice_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (sqlite3_user_data (context), &dry, NULL)
+      && dry.rule != BED_WEATHER_UNKNOWN)
+    sqlite3_result_int (context, (int) dry.advice);
+}
+
+/* The spell in words. */
+static void
+dry_words_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedFarm *farm = sqlite3_user_data (context);
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (farm, &dry, NULL))
+    sqlite3_result_text (context, bed_weather_dry_dup_words (farm, &dry), -1, g_free);
+}
+
 void
-bed_functions_register (BedFarm *farm, sqlite3 *db)
+bed_functions_register (BedFarm *farm)
 {
   static const struct
   {
@@ -80,10 +126,13 @@ bed_functions_register (BedFarm *farm, sqlite3 *db)
     { "bed_now", 0, 0, now_cb },
     { "bed_season", 1, 0, season_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
+    { "bed_dry_days", 0, 0, dry_cb },
+    { "bed_dry_advice", 0, 0, dry_advice_cb },
+    { "bed_dry_words", 0, 0, dry_words_cb },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)
-    sqlite3_create_function (db, functions[i].name, functions[i].n,
+    sqlite3_create_function (bed_farm_get_db (farm), functions[i].name, functions[i].n,
                              SQLITE_UTF8 | SQLITE_INNOCUOUS | functions[i].flags, farm,
                              functions[i].function, NULL, NULL);
 }
@@ -91,29 +140,39 @@ bed_functions_register (BedFarm *farm, sqlite3 *db)
 int
 bed_season_of (BedFarm *farm, const char *date)
 {
-  int year = atoi (date);
+  BedSeasonStart start = read_start (farm);
+  GDate day;
+  int year = 0;
 
-  return strncmp (date + 5, season_start (farm), 5) >= 0 ? year : year - 1;
+  if (read_date (date, &day))
+    bed_calendar_season (&day, &start, &year, NULL);
+  return year;
 }
 
 char *
 bed_season_first (BedFarm *farm, int season)
 {
-  return g_strdup_printf ("%04d-%s", season, season_start (farm));
+  BedSeasonStart start = read_start (farm);
+
+  return g_strdup_printf ("%04d-%02d-%02d", season, start.month, start.day);
 }
 
 char *
 bed_season_last (BedFarm *farm, int season)
 {
-  g_autofree char *next = bed_season_first (farm, season + 1);
+  BedSeasonStart start = read_start (farm);
+  GDate first, last;
+  char text[16] = "";
 
-  return bed_date_add (next, -1);
+  if (bed_calendar_bounds (season, &start, &first, &last, NULL))
+    g_date_strftime (text, sizeof text, "%Y-%m-%d", &last);
+  return g_strdup (text);
 }
 
 char *
 bed_season_dup_name (BedFarm *farm, int season)
 {
-  if (strcmp (season_start (farm), "01-01") == 0)
-    return g_strdup_printf ("%d", season);
-  return g_strdup_printf ("%d/%02d", season, (season + 1) % 100);
+  BedSeasonStart start = read_start (farm);
+
+  return bed_calendar_name (season, &start);
 }

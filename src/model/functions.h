@@ -1,13 +1,14 @@
 #pragma once
 
-#include <sqlite3.h>
 #include "model/farm.h"
 
 G_BEGIN_DECLS
 
 /* The SQL functions of data/schema/views.sql: bed_today (), bed_now (),
- * bed_season (date), bed_week (date). */
-void bed_functions_register (BedFarm *farm, sqlite3 *db);
+ * bed_season (date), bed_week (date), and those of the rules of what is due: bed_dry_days (),
+ * bed_dry_advice () (BedDrySpell), bed_dry_words (); the first two are NULL where rain is not
+ * written down. */
+void bed_functions_register (BedFarm *farm);
 
 /* The season a date belongs to, by the farm's season start: the year it began in. */
 int bed_season_of (BedFarm *farm, const char *date);

@@ -1,15 +1,18 @@
 /* What a new farm starts with: its settings, and the woods and mushrooms of
- * data/given, which are records like any other and may be edited. */
+ * data/given, which are records like any other and may be edited. The numbers of a wood
+ * come from the species table (model/woods.h), which alone holds them. */
 #include "model/farm_private.h"
 
 #include <csv.h>
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 #include "model/edit.h"
 #include "model/value.h"
-#include "model/model_resources.h"
+#include "model_resources.h"
+#include "model/woods.h"
 
 typedef struct
 {
@@ -50,10 +53,34 @@ field_cb (void *text, size_t length, void *data)
 }
 
 static void
+set_number (BedRecord *record, const char *field, double value)
+{
+  if (!isnan (value))
+    bed_record_set_int (record, field, llround (value));
+}
+
+static void
+fill_wood (Reader *reader)
+{
+  const BedWood *wood
+      = bed_wood_find (bed_woods_get (), bed_record_get_text (reader->record, "common_name"),
+                       reader->error ? NULL : &reader->error);
+
+  if (!wood)
+    return;
+  bed_record_set_text (reader->record, "latin_name", wood->latin);
+  set_number (reader->record, "basic_density", wood->numbers.basic_density * 1000);
+  set_number (reader->record, "green_moisture", wood->numbers.moisture_pct * 100);
+  set_number (reader->record, "bark_share", wood->numbers.bark_pct * 100);
+}
+
+static void
 row_cb (int end, void *data)
 {
   Reader *reader = data;
 
+  if (reader->record && reader->kind == BED_KIND_WOOD)
+    fill_wood (reader);
   if (reader->record)
     bed_edit_put (reader->edit, reader->record);
   g_clear_object (&reader->record);

@@ -6,7 +6,7 @@
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 
-#include "model/model_resources.h"
+#include "model_resources.h"
 
 #define RESOURCES "/org/bedlog/model/"
 

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "print/print-resources.h"
+#include "print-resources.h"
 #include "print/sheet.h"
 
 #define MOST_LABELS 100

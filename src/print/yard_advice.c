@@ -143,8 +143,8 @@ bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation
   advise_pile (all, scene->piles->pdata[index], notation);
   if (yard->shade >= 0 && yard->shade < LEAST_SHADE && !is_covered (scene, &stack->pose))
     say (all, BED_ADVICE_SUN,
-         g_strdup_printf (_ ("In the sun: the area has %.0f %% shade, a laying yard wants 85–95 %%. "
-                             "Move it under cloth or trees."),
+         g_strdup_printf (_ ("In the sun: the area has %.0f %% shade, a laying yard wants 85–95 "
+                             "%%. Move it under cloth or trees."),
                           100 * yard->shade),
          _ ("D. B. Hill, FOR-82, University of Kentucky"));
   advise_neighbour (all, scene, index, notation);

@@ -166,14 +166,12 @@ is_free (const GArray *taken, const BedBox *box)
   return TRUE;
 }
 
-/* Under the stack, or over it where another name has that place, or a line further out, or
- * nowhere. */
+/* Under the stack, or above it where another name has that place, or across it, or nowhere. */
 static gboolean
 find_room (const GArray *taken, const BedBox *foot, double line, BedBox *box)
 {
-  const double tops[] = { foot->y + foot->height + 0.25 * line, foot->y - box->height - 0.2 * line,
-                          foot->y + foot->height + 1.7 * line,
-                          foot->y - box->height - 1.65 * line };
+  const double tops[] = { foot->y + foot->height + 0.3 * line, foot->y - box->height - 0.3 * line,
+                          foot->y + (foot->height - box->height) / 2 };
 
   for (guint i = 0; i < G_N_ELEMENTS (tops); i++)
     {
@@ -201,17 +199,21 @@ draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
   if (contents)
     box.width = MAX (box.width,
                      bed_text_width (style->type, contents, BED_WEIGHT_REGULAR, 0.9 * size) + 4);
-  box.height = (contents ? 2.5 : 1.35) * size;
+  box.height = (contents ? 2.25 : 1) * size;
   box.x = middle - box.width / 2;
   if (!find_room (taken, &foot, size, &box))
     return;
   g_array_append_val (taken, box);
+  cairo_rectangle (cr, box.x, box.y, box.width, box.height);
+  bed_colour_set (cr, &style->palette->ground, 0.6); /* read over grid, hatch and logs */
+  cairo_fill (cr);
   bed_colour_set (cr, &style->palette->text, 1);
-  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint) { middle, box.y + 1.1 * size });
+  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint) { middle, box.y + 0.9 * size });
   if (!contents)
     return;
   bed_colour_set (cr, &style->palette->dim, 1);
-  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, (BedPoint) { middle, box.y + 2.25 * size });
+  show_centred (cr, style, contents, BED_WEIGHT_REGULAR,
+                (BedPoint) { middle, box.y + 2.05 * size });
 }
 
 static void

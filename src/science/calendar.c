@@ -13,7 +13,7 @@ check_start (const BedSeasonStart *start, GError **error)
 }
 
 void
-bed_week_of (const GDate *date, int *year, int *week)
+bed_calendar_week (const GDate *date, int *year, int *week)
 {
   g_return_if_fail (date != NULL && g_date_valid (date));
   g_return_if_fail (year != NULL && week != NULL);
@@ -29,34 +29,9 @@ bed_week_of (const GDate *date, int *year, int *week)
   *week = ((int) g_date_get_day_of_year (&thursday) - 1) / 7 + 1;
 }
 
-int
-bed_weeks_in_year (int year)
-{
-  g_return_val_if_fail (year >= 1583 && year <= 9998, 52);
-  GDate last;
-  int of, week;
-
-  /* 28 December is always in the last week. */
-  g_date_set_dmy (&last, 28, G_DATE_DECEMBER, (GDateYear) year);
-  bed_week_of (&last, &of, &week);
-  return week;
-}
-
 gboolean
-bed_week_start (int year, int week, GDate *monday, GError **error)
-{
-  g_return_val_if_fail (monday != NULL, FALSE);
-  if (!bed_argument_between ("year", year, 1583, 9998, error)
-      || !bed_argument_between ("week", week, 1, bed_weeks_in_year (year), error))
-    return FALSE;
-  g_date_set_dmy (monday, 4, G_DATE_JANUARY, (GDateYear) year);
-  g_date_subtract_days (monday, (guint) (g_date_get_weekday (monday) - G_DATE_MONDAY));
-  g_date_add_days (monday, (guint) (7 * (week - 1)));
-  return TRUE;
-}
-
-gboolean
-bed_season_of (const GDate *date, const BedSeasonStart *start, int *year, GError **error)
+bed_calendar_season (const GDate *date, const BedSeasonStart *start, int *year,
+                     GError **error)
 {
   g_return_val_if_fail (date != NULL && g_date_valid (date), FALSE);
   g_return_val_if_fail (start != NULL && year != NULL, FALSE);
@@ -71,8 +46,8 @@ bed_season_of (const GDate *date, const BedSeasonStart *start, int *year, GError
 }
 
 gboolean
-bed_season_bounds (int year, const BedSeasonStart *start, GDate *first, GDate *last,
-                   GError **error)
+bed_calendar_bounds (int year, const BedSeasonStart *start, GDate *first, GDate *last,
+                     GError **error)
 {
   g_return_val_if_fail (start != NULL && first != NULL && last != NULL, FALSE);
   if (!bed_argument_between ("year", year, 1583, 9998, error) || !check_start (start, error))
@@ -84,19 +59,10 @@ bed_season_bounds (int year, const BedSeasonStart *start, GDate *first, GDate *l
 }
 
 char *
-bed_season_name (int year, const BedSeasonStart *start)
+bed_calendar_name (int year, const BedSeasonStart *start)
 {
   g_return_val_if_fail (start != NULL, NULL);
   if (start->month == 1 && start->day == 1)
     return g_strdup_printf ("%d", year);
   return g_strdup_printf ("%d/%02d", year, (year + 1) % 100);
-}
-
-int
-bed_season_month (const GDate *date, BedHemisphere hemisphere)
-{
-  g_return_val_if_fail (date != NULL && g_date_valid (date), 1);
-  int month = g_date_get_month (date);
-
-  return hemisphere == BED_HEMISPHERE_SOUTH ? (month + 5) % 12 + 1 : month;
 }

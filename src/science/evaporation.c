@@ -45,6 +45,25 @@ bed_evaporation_reference (double least, double mean, double most, double radiat
 }
 
 gboolean
+bed_evaporation_deficit (const double *evaporation, const double *rain, gsize n,
+                         double *millimetres, GError **error)
+{
+  g_return_val_if_fail (millimetres != NULL, FALSE);
+  g_return_val_if_fail ((evaporation != NULL && rain != NULL) || n == 0, FALSE);
+  double sum = 0;
+
+  for (gsize i = 0; i < n; i++)
+    {
+      if (!bed_argument_between ("evaporation", evaporation[i], 0, 100, error)
+          || !bed_argument_between ("rain", rain[i], 0, 2000, error))
+        return FALSE;
+      sum = MAX (sum + evaporation[i] - (rain[i] < RAIN_COUNTS_MM ? 0 : rain[i]), 0);
+    }
+  *millimetres = sum;
+  return TRUE;
+}
+
+gboolean
 bed_dry_spell (const BedWeatherDay *days, gsize n, BedDrySpellResult *result, GError **error)
 {
   g_return_val_if_fail (result != NULL && (days != NULL || n == 0), FALSE);

@@ -17,6 +17,17 @@ gboolean bed_evaporation_radiation (double latitude, int day, double *radiation,
 gboolean bed_evaporation_reference (double least, double mean, double most, double radiation,
                                     double *millimetres, GError **error);
 
+/* Water that the air has taken since wood was last wet through, mm: day by day what it asks
+ * for (@evaporation, mm) is added and rain that counts (@rain, mm; from 2 mm on) taken off,
+ * never below nothing. @n may be 0. */
+gboolean bed_evaporation_deficit (const double *evaporation, const double *rain, gsize n,
+                                  double *millimetres, GError **error);
+
+/* The deficit at which seven days without rain have been hot ones: 7 days of 5 mm, the upper
+ * end of Paper 56, table 2, for temperate places of about 20 C with rain (table from memory).
+ * That the two rules meet there is ours: common practice, no source. */
+#define BED_EVAPORATION_WET_MM 35.0
+
 typedef struct
 {
   double rain_mm; /* of one day; the last of a series is today */

@@ -42,6 +42,18 @@ bed_log_volume (const BedLogSize *size, BedLogFormula formula, double *litres, G
   return TRUE;
 }
 
+BedWoodNumbers
+bed_wood_numbers_complete (const BedWoodNumbers *known)
+{
+  BedWoodNumbers wood = *known;
+
+  if (isnan (wood.bark_pct) || isnan (wood.bark_density) || isnan (wood.bark_moisture_pct))
+    wood.bark_pct = wood.bark_density = wood.bark_moisture_pct = 0;
+  if (isnan (wood.moisture_pct))
+    wood.moisture_pct = 80;
+  return wood;
+}
+
 gboolean
 bed_log_mass (const BedWoodNumbers *wood, double volume_l, BedLogMass *mass, GError **error)
 {

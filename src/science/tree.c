@@ -162,6 +162,21 @@ static const Equation by_group[] = {
     2.430338526, 0.866173152 },
 };
 
+/* NC-RN-309, b5, by species code; the last is that of red oaks and other hardwoods. */
+static const struct
+{
+  int code;
+  double b5;
+} by_height[] = {
+  { 316, 0.85299 }, { 318, 0.83440 }, { 317, 0.83440 }, { 371, 0.82157 }, { 372, 0.82157 },
+  { 375, 0.76498 }, { 407, 1.02370 }, { 409, 1.02370 }, { 402, 1.02370 }, { 403, 1.02370 },
+  { 404, 1.02370 }, { 531, 0.83560 }, { 541, 0.75822 }, { 543, 0.75822 }, { 544, 0.75822 },
+  { 621, 0.75822 }, { 611, 0.75822 }, { 762, 0.75822 }, { 741, 0.73385 }, { 742, 0.73385 },
+  { 743, 0.73385 }, { 746, 0.73385 }, { 802, 0.83560 }, { 823, 0.83560 }, { 835, 0.83560 },
+  { 806, 0.84317 }, { 827, 0.84317 }, { 830, 0.84317 }, { 832, 0.84317 }, { 804, 0.84317 },
+  { 0, 0.82962 },
+};
+
 static const Equation *
 find (const BedWood *wood)
 {
@@ -252,6 +267,14 @@ check (const BedTree *tree, GError **error)
 }
 
 static void
+refuse (const BedWood *wood, GError **error)
+{
+  g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
+               "wood: no volume equation is known for %s; choose a wood that grows like it",
+               wood->name);
+}
+
+static void
 cut (const Stem *stem, const BedTree *tree, BedTreeYield *yield)
 {
   double bolt = tree->bolt / MM_PER_FOOT, stump = tree->stump / MM_PER_FOOT;
@@ -280,9 +303,7 @@ bed_tree_yield_new (const BedWood *wood, const BedTree *tree, GError **error)
     return NULL;
   if (equation == NULL)
     {
-      g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
-                   "wood: no volume equation is known for %s; choose a wood that grows like it",
-                   wood->name);
+      refuse (wood, error);
       return NULL;
     }
   double d = tree->dbh / MM_PER_INCH, h = tree->height / MM_PER_FOOT;
@@ -296,6 +317,27 @@ bed_tree_yield_new (const BedWood *wood, const BedTree *tree, GError **error)
   yield->bolts = g_array_new (FALSE, FALSE, sizeof (BedTreeBolt));
   cut (&stem, tree, yield);
   return yield;
+}
+
+gboolean
+bed_tree_second_rule (const BedWood *wood, const BedTree *tree, guint *bolts, GError **error)
+{
+  g_return_val_if_fail (wood != NULL && tree != NULL && bolts != NULL, FALSE);
+  gsize i = 0;
+
+  if (!check (tree, error))
+    return FALSE;
+  if (find (wood) == NULL)
+    {
+      refuse (wood, error);
+      return FALSE;
+    }
+  while (by_height[i].code && by_height[i].code != wood->code)
+    i++;
+  double share = 1.00001 - tree->top / tree->dbh, breast = 4.5 * MM_PER_FOOT;
+  double height = share > 0 ? breast + (tree->height - breast) * pow (share, by_height[i].b5) : 0;
+  *bolts = (guint) MAX (floor ((height - tree->stump) / tree->bolt + 1e-9), 0);
+  return TRUE;
 }
 
 void

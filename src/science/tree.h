@@ -40,6 +40,14 @@ typedef struct
  * bed_tree_yield_free(). */
 BedTreeYield *bed_tree_yield_new (const BedWood *wood, const BedTree *tree, GError **error);
 
+/* The number of bolts by a second rule, to set beside the first: the height up to @top as a
+ * share of the measured height, h = 4.5 + (H - 4.5) (1.00001 - T/D)^b5 feet and inches, A.
+ * R. Ek, E. T. Birdsall, R. J. Spears, USDA Forest Service NC-RN-309 (1984), coefficients
+ * as coded in the Forest Vegetation Simulator (tree height scaled to the measured one, so
+ * that site and stand fall out). Errors as above. */
+gboolean bed_tree_second_rule (const BedWood *wood, const BedTree *tree, guint *bolts,
+                               GError **error);
+
 void bed_tree_yield_free (BedTreeYield *yield);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedTreeYield, bed_tree_yield_free)
 

@@ -57,9 +57,8 @@ const char *bed_calc_argument (BedCalc *calc);
 /* The place of @name's value in @words (NULL-ended); -1 and an error that lists them. */
 int bed_calc_choice (BedCalc *calc, const char *name, const char *const *words, GError **error);
 
-/* The wood --wood names, from the table the tool carries; NULL and an error. Free
- * *@table, which owns it, with g_ptr_array_unref(). */
-const BedWood *bed_calc_wood (BedCalc *calc, GPtrArray **table, GError **error);
+/* The wood --wood names, from the species table; borrowed. NULL and an error. */
+const BedWood *bed_calc_wood (BedCalc *calc, GError **error);
 
 /* A comma list of plain numbers (GArray of double), free with g_array_unref(). */
 GArray *bed_calc_list (BedCalc *calc, const char *name, GError **error);
@@ -86,12 +85,16 @@ extern const BedCalcCommand bed_calc_air;
 extern const BedCalcCommand bed_calc_break_even;
 extern const BedCalcCommand bed_calc_check_character;
 extern const BedCalcCommand bed_calc_drill;
+extern const BedCalcCommand bed_calc_dry;
+extern const BedCalcCommand bed_calc_evaporation;
 extern const BedCalcCommand bed_calc_heat;
 extern const BedCalcCommand bed_calc_invest;
 extern const BedCalcCommand bed_calc_log;
 extern const BedCalcCommand bed_calc_moisture;
 extern const BedCalcCommand bed_calc_rotation;
 extern const BedCalcCommand bed_calc_share;
+extern const BedCalcCommand bed_calc_soak;
+extern const BedCalcCommand bed_calc_spawn_run;
 extern const BedCalcCommand bed_calc_stack;
 extern const BedCalcCommand bed_calc_stand;
 extern const BedCalcCommand bed_calc_tree;

@@ -1,6 +1,8 @@
 #include "tool/calc_csv.h"
 
 #include <csv.h>
+#include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "tool/calc_command.h"
@@ -220,4 +222,33 @@ bed_calc_table_measure (const BedCalcTable *table, guint row, int column, BedMea
                             bed_calc_table_text (table, row, column), value, &local))
     return TRUE;
   return bed_calc_table_refuse (table, row, column, local->message, error);
+}
+
+gboolean
+bed_calc_table_date (const BedCalcTable *table, guint row, int column, GDate *date,
+                     GError **error)
+{
+  const char *text = bed_calc_table_text (table, row, column);
+  int y, m, d, n = 0;
+
+  if (sscanf (text, "%4d-%2d-%2d%n", &y, &m, &d, &n) != 3 || text[n] != '\0'
+      || !g_date_valid_dmy ((GDateDay) CLAMP (d, 0, 255), m, (GDateYear) CLAMP (y, 0, 9999)))
+    return bed_calc_table_refuse (table, row, column, "is not a date; write 2026-05-18", error);
+  g_date_set_dmy (date, (GDateDay) d, m, (GDateYear) y);
+  return TRUE;
+}
+
+gboolean
+bed_calc_table_number (const BedCalcTable *table, guint row, int column, double *value,
+                       GError **error)
+{
+  const char *text = bed_calc_table_text (table, row, column);
+  char *end = NULL;
+
+  *value = g_ascii_strtod (text, &end);
+  /* strtod also takes nan, inf and hexadecimal: letters have no place here. */
+  if (end != text && *end == '\0' && isfinite (*value) && !strpbrk (text, "xXnN"))
+    return TRUE;
+  return bed_calc_table_refuse (table, row, column, "is not a number; write for example 62.5",
+                                error);
 }

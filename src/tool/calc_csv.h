@@ -33,6 +33,14 @@ const char *bed_calc_table_text (const BedCalcTable *table, guint row, int colum
 gboolean bed_calc_table_measure (const BedCalcTable *table, guint row, int column,
                                  BedMeasure measure, gint64 *value, GError **error);
 
+/* The field as a date YYYY-MM-DD. */
+gboolean bed_calc_table_date (const BedCalcTable *table, guint row, int column, GDate *date,
+                              GError **error);
+
+/* The field as a plain number. */
+gboolean bed_calc_table_number (const BedCalcTable *table, guint row, int column, double *value,
+                                GError **error);
+
 /* Sets BED_CALC_ERROR_USAGE, `file:line:column: what`. Always FALSE. */
 gboolean bed_calc_table_refuse (const BedCalcTable *table, guint row, int column,
                                 const char *what, GError **error);

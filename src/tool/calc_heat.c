@@ -1,5 +1,3 @@
-#include <stdio.h>
-
 #include "science/heat.h"
 #include "tool/calc_command.h"
 #include "tool/calc_csv.h"
@@ -21,13 +19,10 @@ add_day (const BedCalcTable *table, guint row, double lower, double upper, doubl
   g_autoptr (GError) local = NULL;
   gint64 least, most;
   double day;
-  int y, m, d, n = 0;
-  const char *text = bed_calc_table_text (table, row, 0);
+  GDate date;
 
-  if (sscanf (text, "%4d-%2d-%2d%n", &y, &m, &d, &n) != 3 || text[n] != '\0'
-      || !g_date_valid_dmy ((GDateDay) CLAMP (d, 0, 255), m, (GDateYear) CLAMP (y, 0, 9999)))
-    return bed_calc_table_refuse (table, row, 0, "is not a date; write 2026-05-18", error);
-  if (!bed_calc_table_measure (table, row, 1, BED_MEASURE_TEMPERATURE, &least, error)
+  if (!bed_calc_table_date (table, row, 0, &date, error)
+      || !bed_calc_table_measure (table, row, 1, BED_MEASURE_TEMPERATURE, &least, error)
       || !bed_calc_table_measure (table, row, 2, BED_MEASURE_TEMPERATURE, &most, error))
     return FALSE;
   if (!bed_heat_day ((double) least / 1000, (double) most / 1000, lower, upper, &day, &local))

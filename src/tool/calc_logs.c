@@ -1,48 +1,24 @@
 /* Commands of logs: volume and mass, bolts of a tree, moisture, stacks. */
 #include <math.h>
 
+#include "model/woods.h"
 #include "science/log.h"
 #include "science/moisture.h"
 #include "science/stack.h"
 #include "science/tree.h"
 #include "tool/calc_command.h"
-#include "calc_resource.h"
 
 #define LENGTH(name, need, measure, fallback, help)                                                \
   { name, need, BED_CALC_MEASURE, measure, fallback, help }
 
 static const char *const bases[] = { "wet", "dry", NULL };
 
-static gboolean
-has_bark (const BedWoodNumbers *wood)
-{
-  return !isnan (wood->bark_pct) && !isnan (wood->bark_density) && !isnan (wood->bark_moisture_pct);
-}
-
-/* Where nothing is known of the bark the whole log is taken for wood; where nothing
- * of the green moisture, 80 % of dry mass (near the mean of the table's hardwoods). */
-static BedWoodNumbers
-complete (BedWoodNumbers wood)
-{
-  if (!has_bark (&wood))
-    wood.bark_pct = wood.bark_density = wood.bark_moisture_pct = 0;
-  if (isnan (wood.moisture_pct))
-    wood.moisture_pct = 80;
-  return wood;
-}
-
 /* For other commands */
 
 const BedWood *
-bed_calc_wood (BedCalc *calc, GPtrArray **table, GError **error)
+bed_calc_wood (BedCalc *calc, GError **error)
 {
-  g_autoptr (GBytes) csv = g_resource_lookup_data (bed_calc_get_resource (),
-                                                   "/org/bedlog/Bedlog/calc/wood.csv",
-                                                   G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-
-  /* Resources end with a zero byte that their size does not count. */
-  *table = csv ? bed_wood_table_new (g_bytes_get_data (csv, NULL), error) : NULL;
-  return *table ? bed_wood_find (*table, bed_calc_text (calc, "wood"), error) : NULL;
+  return bed_wood_find (bed_woods_get (), bed_calc_text (calc, "wood"), error);
 }
 
 /* log */
@@ -62,8 +38,7 @@ static const BedCalcOption log_options[] = {
 static gboolean
 run_log (BedCalc *calc, GError **error)
 {
-  g_autoptr (GPtrArray) woods = NULL;
-  const BedWood *wood = bed_calc_wood (calc, &woods, error);
+  const BedWood *wood = bed_calc_wood (calc, error);
   BedLogSize size = { .large_diameter = bed_calc_mm (calc, "large"),
                       .small_diameter = bed_calc_mm (calc, "small"),
                       .length = bed_calc_mm (calc, "length") };
@@ -73,7 +48,7 @@ run_log (BedCalc *calc, GError **error)
 
   if (basis < 0 || !bed_log_volume (&size, BED_LOG_CONE, &litres, error))
     return FALSE;
-  BedWoodNumbers numbers = complete (wood->numbers);
+  BedWoodNumbers numbers = bed_wood_numbers_complete (&wood->numbers);
   if (!bed_log_mass (&numbers, litres, &mass, error))
     return FALSE;
   if (bed_calc_has (calc, "moisture")
@@ -83,7 +58,7 @@ run_log (BedCalc *calc, GError **error)
   bed_calc_add_text (calc, "wood", wood->name);
   bed_calc_add_double (calc, "volume_l", mass.volume_l);
   bed_calc_add_double (calc, "wood_l", mass.wood_l);
-  if (has_bark (&wood->numbers))
+  if (mass.bark_l > 0)
     bed_calc_add_double (calc, "bark_l", mass.bark_l);
   bed_calc_add_double (calc, "dry_kg", mass.dry_kg);
   bed_calc_add_double (calc, "green_kg", mass.green_kg);
@@ -109,17 +84,19 @@ static const BedCalcOption tree_options[] = {
 static gboolean
 run_tree (BedCalc *calc, GError **error)
 {
-  g_autoptr (GPtrArray) woods = NULL;
-  const BedWood *wood = bed_calc_wood (calc, &woods, error);
+  const BedWood *wood = bed_calc_wood (calc, error);
   BedTree tree = { bed_calc_mm (calc, "dbh"), bed_calc_mm (calc, "height"),
                    bed_calc_mm (calc, "stump"), bed_calc_mm (calc, "bolt"),
                    bed_calc_mm (calc, "top") };
   g_autoptr (BedTreeYield) yield = wood ? bed_tree_yield_new (wood, &tree, error) : NULL;
 
-  if (yield == NULL)
+  guint second;
+
+  if (yield == NULL || !bed_tree_second_rule (wood, &tree, &second, error))
     return FALSE;
   bed_calc_add_text (calc, "wood", wood->name);
   bed_calc_add_int (calc, "bolts", yield->bolts->len);
+  bed_calc_add_int (calc, "bolts_second_rule", second);
   bed_calc_add_double (calc, "wood_l", yield->wood_l);
   bed_calc_add_double (calc, "bark_l", yield->bark_l);
   bed_calc_add_double (calc, "bolts_l", yield->bolts_l);
@@ -239,11 +216,10 @@ find_log_mass (BedCalc *calc, double litres, double *kg, GError **error)
   *kg = litres;
   if (!bed_calc_has (calc, "wood"))
     return TRUE;
-  g_autoptr (GPtrArray) woods = NULL;
-  const BedWood *wood = bed_calc_wood (calc, &woods, error);
+  const BedWood *wood = bed_calc_wood (calc, error);
   if (wood == NULL)
     return FALSE;
-  BedWoodNumbers numbers = complete (wood->numbers);
+  BedWoodNumbers numbers = bed_wood_numbers_complete (&wood->numbers);
   if (!bed_log_mass (&numbers, litres, &mass, error))
     return FALSE;
   *kg = mass.green_kg;

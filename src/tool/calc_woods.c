@@ -101,8 +101,7 @@ read_trees (BedCalc *calc, double *per_ha, GError **error)
 static gboolean
 add_bolts (BedCalc *calc, double qmd_cm, double trees, GError **error)
 {
-  g_autoptr (GPtrArray) woods = NULL;
-  const BedWood *wood = bed_calc_wood (calc, &woods, error);
+  const BedWood *wood = bed_calc_wood (calc, error);
   BedTree tree = { qmd_cm * 10, bed_calc_mm (calc, "height"), bed_calc_mm (calc, "stump"),
                    bed_calc_mm (calc, "bolt"), bed_calc_mm (calc, "top") };
   g_autoptr (BedTreeYield) yield = wood ? bed_tree_yield_new (wood, &tree, error) : NULL;

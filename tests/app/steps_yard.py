@@ -78,7 +78,7 @@ def elevation(desk, path):
     desk.find("list item", f"Tier 6, slot 4, log {code}")
     first, second = (desk.ask(path, "SELECT log FROM place WHERE tier = 1 AND slot = ?", slot)[0][0]
                      for slot in (1, 2))
-    desk.focus("list item", "Crib 1, crib, 24 logs of 26A")
+    desk.press("list item", "Crib 1, crib, 24 logs of 26A")  # gives it the keyboard
     desk.key("Return")              # open it: the first place has the keyboard
     desk.key("Return", "Right", "Return")  # pick up, one to the right, set down: they change places
     desk.await_answer(path, f"SELECT slot FROM place WHERE log = {first} AND until IS NULL", 2)

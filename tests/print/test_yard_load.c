@@ -207,10 +207,12 @@ test_scale (void)
   double mm = BED_POINTS_PER_MM;
 
   /* 10 m at 1:50 are 200 mm. */
-  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 10, 5 }, 200 * mm + 0.01, 300), ==, 50);
-  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 10, 5 }, 199 * mm, 300), ==, 100);
-  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 10, 39 }, 199 * mm, 200 * mm), ==, 200);
-  g_assert_cmpuint (bed_yard_map_scale (&(BedExtent) { 0, 0, 100, 9 }, 199 * mm, 200 * mm), ==, 500);
+  const BedExtent small = { 0, 0, 10, 5 }, deep = { 0, 0, 10, 39 }, wide = { 0, 0, 100, 9 };
+
+  g_assert_cmpuint (bed_yard_map_scale (&small, 200 * mm + 0.01, 300), ==, 50);
+  g_assert_cmpuint (bed_yard_map_scale (&small, 199 * mm, 300), ==, 100);
+  g_assert_cmpuint (bed_yard_map_scale (&deep, 199 * mm, 200 * mm), ==, 200);
+  g_assert_cmpuint (bed_yard_map_scale (&wide, 199 * mm, 200 * mm), ==, 500);
 }
 
 /* The map is to scale: the frame of a 20 m yard at 1:100 measures 200 mm on the page. */

@@ -16,7 +16,7 @@ typedef struct
 
 BedYardStack *sample_stack_new (const SampleStack *sample);
 
-/* Trees, a path, a pond, a tank, a tap, a fence, a shed, a shade cloth and one stack of each kind. */
+/* A feature and a stack of each kind. */
 BedYard *sample_yard_new (void);
 
 /* 40 stacks, 1000 logs. */

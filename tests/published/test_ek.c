@@ -2,7 +2,8 @@
  * merchantable tree heights, USDA Forest Service NC-RN-309 (1984), coefficients as
  * coded in the Forest Vegetation Simulator (SEEN): h = 4.5 + b1 (1 - exp (-b2 D))^b3
  * S^b4 (1.00001 - T/D)^b5 B^b6, feet and inches. A second, independent rule beside
- * bed_tree_yield_new(): the two give the same number of bolts within one. */
+ * bed_tree_yield_new(): the two give the same number of bolts within one. With the height
+ * measured, bed_tree_second_rule() is this rule scaled to it. */
 #include <math.h>
 
 #include "science/tree.h"
@@ -47,8 +48,11 @@ test_within_one_bolt (void)
         BedTree tree = { d * 25.4, height (&rules[i], d, 0) * 304.8, 152.4, 1016, 76.2 };
         g_autoptr (BedTreeYield) yield = bed_tree_yield_new (&wood, &tree, NULL);
         int other = (int) floor ((height (&rules[i], d, 3) - 0.5) / (40 / 12.0));
+        guint second = 0;
 
         g_assert_nonnull (yield);
+        g_assert_true (bed_tree_second_rule (&wood, &tree, &second, NULL));
+        g_assert_cmpint ((int) second, ==, other);
         g_test_message ("%d %.1f in: %u and %d bolts", rules[i].code, d, yield->bolts->len, other);
         g_assert_cmpint (ABS ((int) yield->bolts->len - other), <=, 1);
       }

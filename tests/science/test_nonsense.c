@@ -236,11 +236,8 @@ test_choices (void)
   g_assert_false (bed_spawn_first_forcing (-1, 365, &day, &error));
   g_assert_true (g_str_has_prefix (error->message, "full day"));
   g_clear_error (&error);
-  g_assert_false (bed_season_bounds (2026, &never, &date, &date, &error));
+  g_assert_false (bed_calendar_bounds (2026, &never, &date, &date, &error));
   g_assert_true (g_str_has_prefix (error->message, "month"));
-  g_clear_error (&error);
-  g_assert_false (bed_week_start (2026, 54, &date, &error));
-  g_assert_true (g_str_has_prefix (error->message, "week"));
 }
 
 int

@@ -1,11 +1,15 @@
 #!/usr/bin/env python3
-"""House rules that a compiler does not see, as TAP: rooms, widths, lengths, strings."""
+"""check_tree.py SOURCE [BUILD]: house rules, as TAP: rooms, widths, lengths, strings."""
+import json
 import os
 import re
+import shlex
 import subprocess
 import sys
+import tempfile
 
 ROOT = sys.argv[1]
+BUILD = sys.argv[2] if len(sys.argv) > 2 else None
 LONGEST_LINE = 100
 LONGEST_FUNCTION = 80
 LONGEST_FILE = 700
@@ -17,6 +21,17 @@ FORBIDDEN = {
     "src/print": r"gtk/|adwaita|xlsxwriter|report/|app/|tool/",
     "src/app": r"sqlite3|xlsxwriter|tool/",
     "src/tool": r"gtk/|adwaita|sqlite3|app/",
+}
+
+
+# What must not even compile, by room; the first of each is one that must.
+WRONG = {
+    "science": ["science/drill.h", "sqlite3.h", "gtk/gtk.h", "gio/gio.h", "model/farm.h"],
+    "model": ["sqlite3.h", "gtk/gtk.h", "cairo.h", "xlsxwriter.h", "print/document.h"],
+    "report": ["xlsxwriter.h", "gtk/gtk.h", "sqlite3.h", "app/page.h"],
+    "print": ["qrencode.h", "gtk/gtk.h", "sqlite3.h", "report/workbook.h"],
+    "app": ["gtk/gtk.h", "sqlite3.h", "xlsxwriter.h", "tool/tool.h"],
+    "tool": ["report/workbook.h", "gtk/gtk.h", "sqlite3.h", "app/page.h"],
 }
 
 
@@ -39,6 +54,34 @@ def rooms():
             for n, line in enumerate(text.splitlines(), 1):
                 if re.search(r'#include [<"](%s)' % pattern, line):
                     yield f"{path}:{n}: {line.strip()} points up the stairs"
+
+
+def compiles(command, header):
+    """Whether a file of the room that includes @header gets past the compiler."""
+    with tempfile.NamedTemporaryFile("w", suffix=".c") as probe:
+        probe.write(f"#include <{header}>\nint probe;\n")
+        probe.flush()
+        words = shlex.split(command["command"])
+        flags = [w for w in words[1:] if w.startswith(("-I", "-D", "-std", "-isystem"))]
+        done = subprocess.run(["cc", "-fsyntax-only", *flags, probe.name], capture_output=True,
+                              cwd=command["directory"], check=False)
+        return done.returncode == 0
+
+
+def walls():
+    if not BUILD:
+        return
+    commands = json.load(open(os.path.join(BUILD, "compile_commands.json"), encoding="utf-8"))
+    for room, headers in WRONG.items():
+        # A library of the room, not a program or a file that meson made.
+        command = next(c for c in commands if f"/src/{room}/" in "/" + c["file"].lstrip("./")
+                       and f"libbed{room}.a.p" in c["output"]
+                       or room == "tool" and "bedlog-tool.p/main.c" in c["output"])
+        if not compiles(command, headers[0]):
+            yield f"src/{room}: {headers[0]} should compile there and does not"
+        for header in headers[1:]:
+            if compiles(command, header):
+                yield f"src/{room}: {header} compiles there and should not"
 
 
 def one_door():
@@ -120,7 +163,7 @@ def scripts():
         yield done.stderr
 
 
-CHECKS = [rooms, one_door, widths, lengths, strings, traps, left_open, scripts]
+CHECKS = [rooms, walls, one_door, widths, lengths, strings, traps, left_open, scripts]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

@@ -1,0 +1,1 @@
+#error "app must not see csv.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "app must not see glpk.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "app must not see qrencode.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "app must not see sqlite3.h: DEVELOPERS.md, The rooms"

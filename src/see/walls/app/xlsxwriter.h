@@ -1,0 +1,1 @@
+#error "app must not see xlsxwriter.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "model must not see glpk.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "model must not see qrencode.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "model must not see xlsxwriter.h: DEVELOPERS.md, The rooms"

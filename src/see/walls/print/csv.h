@@ -1,0 +1,1 @@
+#error "print must not see csv.h: DEVELOPERS.md, The rooms"

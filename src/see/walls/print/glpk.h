@@ -1,0 +1,1 @@
+#error "print must not see glpk.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "print must not see xlsxwriter.h: DEVELOPERS.md, The rooms"

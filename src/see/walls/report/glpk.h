@@ -1,0 +1,1 @@
+#error "report must not see glpk.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "report must not see qrencode.h: DEVELOPERS.md, The rooms"

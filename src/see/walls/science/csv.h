@@ -1,0 +1,1 @@
+#error "science must not see csv.h: DEVELOPERS.md, The rooms"

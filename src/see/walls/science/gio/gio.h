@@ -1,0 +1,1 @@
+#error "science must not see gio/gio.h: DEVELOPERS.md, The rooms"

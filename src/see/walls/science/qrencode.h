@@ -1,0 +1,1 @@
+#error "science must not see qrencode.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "science must not see xlsxwriter.h: DEVELOPERS.md, The rooms"

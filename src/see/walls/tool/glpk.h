@@ -1,0 +1,1 @@
+#error "tool must not see glpk.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "tool must not see qrencode.h: DEVELOPERS.md, The rooms"

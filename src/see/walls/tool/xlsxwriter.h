@@ -1,0 +1,1 @@
+#error "tool must not see xlsxwriter.h: DEVELOPERS.md, The rooms"
