@@ -290,9 +290,9 @@ SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
   FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
  GROUP BY v.id;
 
--- What a batch gave in a season (mg). A row is a batch and a season; id only numbers them.
+-- What a batch gave in a season (mg).
 CREATE TEMP VIEW batch_season AS
-SELECT row_number () OVER (ORDER BY g.season, b.id) AS id, b.id AS batch, g.season, b.code,
+SELECT b.id AS batch, g.season, b.code,
        b.inoculated_on, r.strain_name,
        g.season - bed_season (b.inoculated_on) + 1 AS year_of_life, n.logs, g.mass,
        g.mass / n.logs AS mass_per_log

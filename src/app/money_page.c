@@ -1,6 +1,7 @@
 #include "app/money_page.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/browser.h"
 #include "app/forms.h"
@@ -140,7 +141,8 @@ static const struct
 static char *
 dup_money (BedFarm *farm, double amount)
 {
-  return bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (farm), amount + 0.5);
+  return bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (farm),
+                             llround (amount)); /* refunds are negative */
 }
 
 /* Minor units a kg in the farm's unit of mass; NULL for nothing known. */

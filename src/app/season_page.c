@@ -3,10 +3,8 @@
 #include <glib/gi18n.h>
 
 #include "app/chart.h"
-#include "app/dots.h"
 #include "app/crop_view.h"
 #include "app/page_parts.h"
-#include "app/table.h"
 #include "app/window.h"
 #include "app/workbook_button.h"
 #include "model/functions.h"
@@ -15,7 +13,7 @@
 #include "model/value.h"
 
 #define WEEKS_MOST 54
-#define TABLE_HEIGHT 260
+#define BATCHES_MOST 120 /* a farm with more reads them in the workbook */
 
 struct _BedSeasonPage
 {
@@ -26,10 +24,8 @@ struct _BedSeasonPage
   GtkWidget *earlier;
   GtkWidget *later;
   BedChart *weeks;
-  BedDots *kinds;
-  BedTable *batches;
-  GtkWidget *batches_place; /* AdwBin */
-  GtkWidget *crop_place;    /* AdwBin */
+  GtkWidget *batches; /* a grid */
+  GtkWidget *crop_place; /* AdwBin */
   BedCropView *crop;
   GtkWidget *write_place;   /* AdwBin */
   BedWorkbookButton *write;
@@ -37,30 +33,6 @@ struct _BedSeasonPage
 };
 
 G_DEFINE_FINAL_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
-
-static const BedColumn batch_columns[] = {
-  { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 8 },
-  { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
-  { .column = "inoculated_on", .title = N_ ("Inoculated"), .cell = BED_CELL_DATE },
-  { .column = "year_of_life", .title = N_ ("Year of life"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_COUNT },
-  { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_COUNT },
-  { .column = "mass", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS, .decimals = 2 },
-  { .column = "mass_per_log", .title = N_ ("A log"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS, .decimals = 3 },
-};
-
-static const BedTableSpec batch_table = {
-  .label = N_ ("Picked by batch"),
-  .source = "batch_season",
-  .columns = batch_columns,
-  .n_columns = G_N_ELEMENTS (batch_columns),
-  .order = "code",
-  .kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOG)
-           | BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_PLACE),
-};
 
 /* --- figures ------------------------------------------------------------------- */
 
@@ -164,32 +136,96 @@ show_weeks (BedSeasonPage *self)
 
 /* --- the page ------------------------------------------------------------------ */
 
-static void
-fill_dot (const BedSeasonKind *kind, BedSystem system, BedDot *dot)
-{
-  double unit = bed_measure_to_unit (BED_MEASURE_MASS, system, 1000000);
-  gboolean spread = kind->each.known == BED_KNOWN_INTERVAL;
+/* --- by batch ------------------------------------------------------------------- */
 
-  dot->label = kind->name;
-  dot->detail = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%d log", "%d logs", kind->logs),
-                                 (int) kind->logs);
-  dot->value = kind->each.estimate * unit;
-  dot->low = spread ? kind->each.low * unit : dot->value;
-  dot->high = spread ? kind->each.high * unit : dot->value;
+static void
+open_batch_cb (GtkButton *button, BedSeasonPage *self)
+{
+  gint64 *id = g_object_get_data (G_OBJECT (button), "bed-batch");
+
+  bed_window_show_record (GTK_WIDGET (self), BED_KIND_BATCH, *id);
+}
+
+/* Numbers stand right, @text is shown as it is. */
+static void
+attach (BedSeasonPage *self, const char *text, const char *style, int column, int row)
+{
+  GtkWidget *label = bed_words_new (text, style);
+
+  gtk_label_set_wrap (GTK_LABEL (label), FALSE);
+  gtk_widget_add_css_class (label, "numeric");
+  gtk_label_set_xalign (GTK_LABEL (label), column >= 3 ? 1 : 0);
+  gtk_widget_set_hexpand (label, column == 1);
+  if (column == 1)
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_grid_attach (GTK_GRID (self->batches), label, column, row, 1, 1);
 }
 
 static void
-show_kinds (BedSeasonPage *self, GPtrArray *kinds)
+attach_batch (BedSeasonPage *self, gint64 id, const char *code, int row)
 {
-  BedSystem system = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)))->system;
-  g_autofree BedDot *dots = g_new0 (BedDot, MAX (kinds->len, 1));
+  GtkWidget *button = gtk_button_new_with_label (code);
 
-  for (guint i = 0; i < kinds->len; i++)
-    fill_dot (kinds->pdata[i], system, &dots[i]);
-  bed_dots_set (self->kinds, _ ("A log by wood and strain"),
-                bed_measure_unit (BED_MEASURE_MASS, system), dots, kinds->len);
-  for (guint i = 0; i < kinds->len; i++)
-    g_free ((char *) dots[i].detail);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "row-link");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (button, _ ("Open the batch"));
+  g_object_set_data_full (G_OBJECT (button), "bed-batch", g_memdup2 (&id, sizeof id), g_free);
+  g_signal_connect (button, "clicked", G_CALLBACK (open_batch_cb), self);
+  gtk_grid_attach (GTK_GRID (self->batches), button, 0, row, 1, 1);
+}
+
+static void
+add_batch (BedSeasonPage *self, BedQuery *q, int row)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autofree char *day = bed_date_format (bed_query_text (q, 3));
+  g_autofree char *mass = dup_mass (farm, 2, bed_query_real (q, 6));
+  g_autofree char *each = dup_mass (farm, 3, bed_query_real (q, 7));
+
+  attach_batch (self, bed_query_int (q, 0), bed_query_text (q, 1), row);
+  attach (self, bed_query_text (q, 2) ? bed_query_text (q, 2) : "", NULL, 1, row);
+  attach (self, day, NULL, 2, row);
+  attach (self, bed_query_text (q, 4), NULL, 3, row);
+  attach (self, bed_query_text (q, 5), NULL, 4, row);
+  attach (self, mass, NULL, 5, row);
+  attach (self, each, NULL, 6, row);
+}
+
+static void
+add_heads (BedSeasonPage *self)
+{
+  const BedNotation *notation = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)));
+  const char *kg = bed_measure_unit (BED_MEASURE_MASS, notation->system);
+  g_autofree char *picked = g_strdup_printf (_ ("Picked (%s)"), kg);
+  g_autofree char *each = g_strdup_printf (_ ("A log (%s)"), kg);
+  const char *heads[] = { _ ("Batch"), _ ("Strain"), _ ("Inoculated"), _ ("Year of life"),
+                          _ ("Logs"), picked, each };
+
+  for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
+    attach (self, heads[i], "dim-label", i, 0);
+}
+
+static void
+show_batches (BedSeasonPage *self)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      bed_page_get_farm (BED_PAGE (self)),
+      "SELECT batch, code, strain_name, inoculated_on, year_of_life, logs, mass, mass_per_log"
+      " FROM batch_season WHERE season = ?1 ORDER BY code LIMIT ?2");
+  GtkWidget *child;
+  int row = 0;
+
+  while ((child = gtk_widget_get_first_child (self->batches)))
+    gtk_grid_remove (GTK_GRID (self->batches), child);
+  bed_query_bind_int (q, 1, self->season);
+  bed_query_bind_int (q, 2, BATCHES_MOST);
+  while (bed_query_next (q))
+    {
+      if (!row)
+        add_heads (self);
+      add_batch (self, q, ++row);
+    }
 }
 
 static gboolean
@@ -197,23 +233,19 @@ show_season (BedSeasonPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autofree char *name = bed_season_dup_name (farm, self->season);
-  g_autofree char *where = g_strdup_printf ("season = %d", self->season);
-  g_autoptr (GPtrArray) kinds = NULL;
   BedSeason season;
   int first, last;
 
-  if (!bed_season_read (farm, self->season, &season, error)
-      || !(kinds = bed_season_by_kind (farm, self->season, error)))
+  if (!bed_season_read (farm, self->season, &season, error))
     return FALSE;
   bed_season_range (farm, &first, &last);
   gtk_label_set_label (GTK_LABEL (self->year), name);
   gtk_widget_set_sensitive (self->earlier, self->season > first);
   gtk_widget_set_sensitive (self->later, self->season < last);
   bed_workbook_button_set_season (self->write, self->season);
-  bed_table_set_where (self->batches, where);
   show_figures (self, &season);
   show_weeks (self);
-  show_kinds (self, kinds);
+  show_batches (self);
   gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
                                     season.picked || season.cost || season.income ? "season"
                                                                                   : "nothing");
@@ -256,28 +288,12 @@ bed_season_page_refresh (BedPage *page, guint64 kinds)
 }
 
 static void
-batch_opened_cb (BedSeasonPage *self, gint64 id)
-{
-  BedList *list = bed_table_get_list (self->batches);
-  int at = bed_list_find (list, id);
-  g_autoptr (BedRow) row = at >= 0 ? g_list_model_get_item (G_LIST_MODEL (list), at) : NULL;
-
-  if (row)
-    bed_window_show_record (GTK_WIDGET (self), BED_KIND_BATCH, bed_row_int (row, "batch"));
-}
-
-static void
 bed_season_page_constructed (GObject *object)
 {
   BedSeasonPage *self = BED_SEASON_PAGE (object);
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
 
   G_OBJECT_CLASS (bed_season_page_parent_class)->constructed (object);
-  self->batches = bed_table_new (farm, &batch_table);
-  gtk_widget_set_size_request (GTK_WIDGET (self->batches), -1, TABLE_HEIGHT);
-  g_signal_connect_object (self->batches, "opened", G_CALLBACK (batch_opened_cb), self,
-                           G_CONNECT_SWAPPED);
-  adw_bin_set_child (ADW_BIN (self->batches_place), GTK_WIDGET (self->batches));
   self->crop = bed_crop_view_new (farm);
   adw_bin_set_child (ADW_BIN (self->crop_place), GTK_WIDGET (self->crop));
   self->write = bed_workbook_button_new (farm);
@@ -294,7 +310,7 @@ bed_season_page_class_init (BedSeasonPageClass *klass)
   page_class->help
       = N_ ("One season at a time: what was picked, earned and spent. Write workbook makes one "
             "spreadsheet file of it, with every total a live formula, for the accountant, the "
-            "certifier and the winter evenings. Enter on a batch opens it.");
+            "certifier and the winter evenings. A batch opens with its button.");
 }
 
 static GtkWidget *
@@ -325,33 +341,16 @@ make_chooser (BedSeasonPage *self)
 }
 
 static GtkWidget *
-make_kinds (BedSeasonPage *self)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *said = bed_words_new (_ ("The dot is what a log gave this season, the whiskers where "
-                                      "the mean of such logs is with 95 % confidence, as this "
-                                      "farm's logs differ. Ages are mixed, and young logs give "
-                                      "less; picks by the stack are shared evenly among its logs, "
-                                      "which makes the whiskers shorter than they should be."),
-                                   "dim-label");
-
-  self->kinds = bed_dots_new ();
-  gtk_widget_add_css_class (said, "caption");
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->kinds));
-  gtk_box_append (GTK_BOX (box), said);
-  return box;
-}
-
-static GtkWidget *
 make_season (BedSeasonPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
 
   self->weeks = bed_chart_new ();
-  self->batches_place = adw_bin_new ();
+  self->batches = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->batches), 24);
+  gtk_grid_set_row_spacing (GTK_GRID (self->batches), 6);
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By wood and strain"), make_kinds (self)));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches));
   self->crop_place = adw_bin_new ();
   gtk_box_append (GTK_BOX (box), self->crop_place);
   return bed_reading_new (box);

@@ -26,6 +26,7 @@ struct _BedSoakingPage
   BedFigures *figures;
   GtkWidget *tanks;
   BedRotationView *rotation;
+  GtkWidget *across; /* scrolls it */
   BedChart *chart;
   GtkWidget *basis; /* what the expectation rests on */
   BedBrowser *browser;
@@ -191,10 +192,23 @@ show_basis (BedSoakingPage *self)
   gtk_label_set_label (GTK_LABEL (self->basis), text);
 }
 
+/* All groups, but hundreds would put the chart out of reach. */
+static void
+fit_rotation (BedSoakingPage *self)
+{
+  int height;
+
+  gtk_widget_measure (GTK_WIDGET (self->rotation), GTK_ORIENTATION_VERTICAL, -1, NULL, &height,
+                      NULL, NULL);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (self->across),
+                                              MIN (height, ROTATION_HEIGHT));
+}
+
 static void
 show_plan (BedSoakingPage *self)
 {
   bed_rotation_view_set_plan (self->rotation, self->plan);
+  fit_rotation (self);
   show_figures (self);
   show_chart (self);
   show_basis (self);
@@ -461,7 +475,6 @@ make_rotation (BedSoakingPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   GtkWidget *chart = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *across = gtk_scrolled_window_new ();
   GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->tanks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -470,15 +483,13 @@ make_rotation (BedSoakingPage *self)
   self->basis = bed_words_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->basis, "caption");
   g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);
-  /* Hundreds of groups would put the chart out of reach. */
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (across), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (across), ROTATION_HEIGHT);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (across), GTK_WIDGET (self->rotation));
+  self->across = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->across), GTK_WIDGET (self->rotation));
   gtk_box_append (GTK_BOX (chart), GTK_WIDGET (self->chart));
   gtk_box_append (GTK_BOX (chart), self->basis);
   gtk_widget_add_css_class (box, "page");
   gtk_box_append (GTK_BOX (box), self->tanks);
-  gtk_box_append (GTK_BOX (box), across);
+  gtk_box_append (GTK_BOX (box), self->across);
   gtk_box_append (GTK_BOX (box),
                   bed_section_new (_ ("Picked, and expected of these soaks"), chart));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
