@@ -190,7 +190,8 @@ show_plan (BedBatchDetail *self)
 
   if (!batch)
     return;
-  bed_plan_panel_show (self->plan, &needs, spawn);
+  /* What is in store now says nothing of a batch that is made: 0. */
+  bed_plan_panel_show (self->plan, &needs, 0);
   adw_bin_set_child (ADW_BIN (self->pattern), bed_facts_new (self->farm, batch));
 }
 

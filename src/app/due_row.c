@@ -76,7 +76,7 @@ show_soak_draft (BedDueRow *self, BedRecord *draft)
   bed_window_show_draft (window, draft);
   BedPage *page = bed_window_get_page (window);
   if (BED_IS_SOAKING_PAGE (page))
-    bed_soaking_page_set_logs (BED_SOAKING_PAGE (page), names);
+    bed_soaking_page_offer_logs (BED_SOAKING_PAGE (page), names);
 }
 
 /* The form goes to another page, and this row may be gone when it comes back. */

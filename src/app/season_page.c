@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/chart.h"
+#include "app/dots.h"
 #include "app/crop_view.h"
 #include "app/page_parts.h"
 #include "app/table.h"
@@ -25,6 +26,7 @@ struct _BedSeasonPage
   GtkWidget *earlier;
   GtkWidget *later;
   BedChart *weeks;
+  BedDots *kinds;
   BedTable *batches;
   GtkWidget *batches_place; /* AdwBin */
   GtkWidget *crop_place;    /* AdwBin */
@@ -162,16 +164,46 @@ show_weeks (BedSeasonPage *self)
 
 /* --- the page ------------------------------------------------------------------ */
 
+static void
+fill_dot (const BedSeasonKind *kind, BedSystem system, BedDot *dot)
+{
+  double unit = bed_measure_to_unit (BED_MEASURE_MASS, system, 1000000);
+  gboolean spread = kind->each.known == BED_KNOWN_INTERVAL;
+
+  dot->label = kind->name;
+  dot->detail = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%d log", "%d logs", kind->logs),
+                                 (int) kind->logs);
+  dot->value = kind->each.estimate * unit;
+  dot->low = spread ? kind->each.low * unit : dot->value;
+  dot->high = spread ? kind->each.high * unit : dot->value;
+}
+
+static void
+show_kinds (BedSeasonPage *self, GPtrArray *kinds)
+{
+  BedSystem system = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)))->system;
+  g_autofree BedDot *dots = g_new0 (BedDot, MAX (kinds->len, 1));
+
+  for (guint i = 0; i < kinds->len; i++)
+    fill_dot (kinds->pdata[i], system, &dots[i]);
+  bed_dots_set (self->kinds, _ ("A log by wood and strain"),
+                bed_measure_unit (BED_MEASURE_MASS, system), dots, kinds->len);
+  for (guint i = 0; i < kinds->len; i++)
+    g_free ((char *) dots[i].detail);
+}
+
 static gboolean
 show_season (BedSeasonPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autofree char *name = bed_season_dup_name (farm, self->season);
   g_autofree char *where = g_strdup_printf ("season = %d", self->season);
+  g_autoptr (GPtrArray) kinds = NULL;
   BedSeason season;
   int first, last;
 
-  if (!bed_season_read (farm, self->season, &season, error))
+  if (!bed_season_read (farm, self->season, &season, error)
+      || !(kinds = bed_season_by_kind (farm, self->season, error)))
     return FALSE;
   bed_season_range (farm, &first, &last);
   gtk_label_set_label (GTK_LABEL (self->year), name);
@@ -181,6 +213,7 @@ show_season (BedSeasonPage *self, GError **error)
   bed_table_set_where (self->batches, where);
   show_figures (self, &season);
   show_weeks (self);
+  show_kinds (self, kinds);
   gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
                                     season.picked || season.cost || season.income ? "season"
                                                                                   : "nothing");
@@ -292,6 +325,24 @@ make_chooser (BedSeasonPage *self)
 }
 
 static GtkWidget *
+make_kinds (BedSeasonPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *said = bed_words_new (_ ("The dot is what a log gave this season, the whiskers where "
+                                      "the mean of such logs is with 95 % confidence, as this "
+                                      "farm's logs differ. Ages are mixed, and young logs give "
+                                      "less; picks by the stack are shared evenly among its logs, "
+                                      "which makes the whiskers shorter than they should be."),
+                                   "dim-label");
+
+  self->kinds = bed_dots_new ();
+  gtk_widget_add_css_class (said, "caption");
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->kinds));
+  gtk_box_append (GTK_BOX (box), said);
+  return box;
+}
+
+static GtkWidget *
 make_season (BedSeasonPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
@@ -299,6 +350,7 @@ make_season (BedSeasonPage *self)
   self->weeks = bed_chart_new ();
   self->batches_place = adw_bin_new ();
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By wood and strain"), make_kinds (self)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
   self->crop_place = adw_bin_new ();
   gtk_box_append (GTK_BOX (box), self->crop_place);

@@ -3,16 +3,10 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
-static void
-close_cb (GtkWidget *window, GVariant *parameters, gpointer user_data)
-{
-  gtk_window_close (GTK_WINDOW (window));
-}
-
 static gboolean
 escape_cb (GtkWidget *window, GVariant *parameters, gpointer user_data)
 {
-  close_cb (window, parameters, user_data);
+  gtk_window_close (GTK_WINDOW (window));
   return GDK_EVENT_STOP;
 }
 
@@ -102,6 +96,5 @@ bed_help_show (GtkWidget *inside, BedPage *page, const char *title)
   gtk_label_set_wrap (GTK_LABEL (text), TRUE);
   gtk_label_set_xalign (GTK_LABEL (text), 0);
   gtk_label_set_yalign (GTK_LABEL (text), 0);
-  gtk_label_set_selectable (GTK_LABEL (text), TRUE);
   gtk_window_present (GTK_WINDOW (make_window (inside, title, text)));
 }

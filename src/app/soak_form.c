@@ -131,6 +131,15 @@ offer_groups (SoakLogs *logs)
 
 /* --- with the record ------------------------------------------------------------------ */
 
+/* Without it being typing. */
+static void
+fill_entry (SoakLogs *logs, const char *names)
+{
+  g_signal_handlers_block_by_func (logs->entry, entry_changed_cb, logs);
+  gtk_editable_set_text (GTK_EDITABLE (logs->entry), names);
+  g_signal_handlers_unblock_by_func (logs->entry, entry_changed_cb, logs);
+}
+
 static void
 show_stored (SoakLogs *logs)
 {
@@ -146,9 +155,7 @@ show_stored (SoakLogs *logs)
       g_array_append_val (ids, id);
     }
   names = bed_source_dup_names (logs->farm, ids);
-  g_signal_handlers_block_by_func (logs->entry, entry_changed_cb, logs);
-  gtk_editable_set_text (GTK_EDITABLE (logs->entry), names);
-  g_signal_handlers_unblock_by_func (logs->entry, entry_changed_cb, logs);
+  fill_entry (logs, names);
 }
 
 /* "draft-changed" also comes when the form begins with another record. */
@@ -276,10 +283,13 @@ bed_soak_form_new (BedFarm *farm)
 }
 
 void
-bed_soak_form_set_logs (BedForm *form, const char *names)
+bed_soak_form_offer_logs (BedForm *form, const char *names)
 {
   SoakLogs *logs = get_logs (form);
 
   g_return_if_fail (logs != NULL && names != NULL);
-  gtk_editable_set_text (GTK_EDITABLE (logs->entry), names);
+  if (bed_form_has_typing (form))
+    return;
+  fill_entry (logs, names);
+  show_count (logs);
 }

@@ -16,6 +16,7 @@
 #include "model/value.h"
 
 #define MG_PER_KG 1e6
+#define ROTATION_HEIGHT 620 /* px, some 22 groups */
 
 struct _BedSoakingPage
 {
@@ -399,7 +400,7 @@ opened_cb (BedSoakingPage *self, guint index)
 
   bed_page_add (BED_PAGE (self));
   if (name && !bed_farm_get_read_only_why (farm))
-    bed_soaking_page_set_logs (self, name);
+    bed_soaking_page_offer_logs (self, name);
 }
 
 static void
@@ -469,8 +470,9 @@ make_rotation (BedSoakingPage *self)
   self->basis = bed_words_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->basis, "caption");
   g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (across), GTK_POLICY_AUTOMATIC,
-                                  GTK_POLICY_NEVER);
+  /* Hundreds of groups would put the chart out of reach. */
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (across), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (across), ROTATION_HEIGHT);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (across), GTK_WIDGET (self->rotation));
   gtk_box_append (GTK_BOX (chart), GTK_WIDGET (self->chart));
   gtk_box_append (GTK_BOX (chart), self->basis);
@@ -515,9 +517,9 @@ bed_soaking_page_init (BedSoakingPage *self)
 }
 
 void
-bed_soaking_page_set_logs (BedSoakingPage *self, const char *names)
+bed_soaking_page_offer_logs (BedSoakingPage *self, const char *names)
 {
   g_return_if_fail (BED_IS_SOAKING_PAGE (self) && names != NULL);
 
-  bed_soak_form_set_logs (bed_browser_get_form (self->browser), names);
+  bed_soak_form_offer_logs (bed_browser_get_form (self->browser), names);
 }

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #define END_SIZE 20
+#define COLUMNS 3
 
 /* One line: what is alike, how often. */
 typedef struct
@@ -94,15 +95,11 @@ GtkWidget *
 bed_yard_legend_new (const BedYard *yard, BedColourBy colour_by)
 {
   g_autoptr (GPtrArray) lines = g_ptr_array_new (); /* each is handed to its drawing */
-  GtkWidget *flow = gtk_flow_box_new ();
+  GtkWidget *grid = gtk_grid_new ();
 
-  gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (flow), GTK_SELECTION_NONE);
-  gtk_flow_box_set_column_spacing (GTK_FLOW_BOX (flow), 6);
-  gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (flow), 4);
-  gtk_flow_box_set_homogeneous (GTK_FLOW_BOX (flow), TRUE);
-  gtk_widget_set_valign (flow, GTK_ALIGN_START);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (flow), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("What the colours mean"), -1);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
+  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   for (guint i = 0; i < yard->stacks->len; i++)
     {
       const BedYardStack *stack = yard->stacks->pdata[i];
@@ -110,11 +107,7 @@ bed_yard_legend_new (const BedYard *yard, BedColourBy colour_by)
         count_log (lines, stack->logs->pdata[j], colour_by);
     }
   for (guint i = 0; i < lines->len; i++)
-    {
-      gtk_flow_box_append (GTK_FLOW_BOX (flow), line_new (lines->pdata[i]));
-      gtk_widget_set_focusable (GTK_WIDGET (gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow),
-                                                                             (int) i)),
-                                FALSE);
-    }
-  return flow;
+    gtk_grid_attach (GTK_GRID (grid), line_new (lines->pdata[i]), (int) (i % COLUMNS),
+                     (int) (i / COLUMNS), 1, 1);
+  return grid;
 }

@@ -6,9 +6,11 @@
 #include "model/functions.h"
 #include "model/query.h"
 #include "model/value.h"
+#include "science/yield.h"
 
 #define MG_PER_KG 1e6
 #define MINUTES_PER_HOUR 60.0
+#define LEVEL 0.95
 
 /* ?1 first day of the season, ?2 the day after its last, ?3 its year. Amounts in minor units,
  * each entry rounded by itself. key is the category, purpose what it was for. */
@@ -51,6 +53,25 @@
 #define PARTS(column)                                                                              \
   COSTS " SELECT " column ", sum (amount) FROM cost GROUP BY 1 HAVING sum (amount) <> 0"           \
         " ORDER BY 2 DESC, 1"
+
+/* What each log that stood in the season gave in it: its own picks, its part of those of its
+ * stack, its part of those of its batch. By kind, so that a kind's logs come together. */
+#define LOGS                                                                                       \
+  "WITH crop (log, mass) AS (SELECT log, mass FROM pick"                                           \
+  " WHERE log IS NOT NULL AND picked_on >= ?1 AND picked_on < ?2"                                  \
+  " UNION ALL SELECT x.log, s.mass FROM stack_share s JOIN place x ON x.stack = s.stack"           \
+  " AND x.since = s.since AND coalesce (x.until, '9999') = s.until"                                \
+  " WHERE s.picked_on >= ?1 AND s.picked_on < ?2"                                                  \
+  " UNION ALL SELECT l.id, p.mass * 1.0 / (SELECT count (*) FROM log k WHERE k.batch = p.batch"    \
+  " AND (k.retired_on IS NULL OR k.retired_on > p.picked_on)) FROM pick p"                         \
+  " JOIN log l ON l.batch = p.batch AND (l.retired_on IS NULL OR l.retired_on > p.picked_on)"      \
+  " WHERE p.log IS NULL AND p.stack IS NULL AND p.picked_on >= ?1 AND p.picked_on < ?2),"          \
+  " whole AS (SELECT log, sum (mass) AS mass FROM crop GROUP BY log)"                              \
+  " SELECT w.common_name || coalesce (', ' || r.strain_name, ''), coalesce (c.mass, 0)"            \
+  " FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id"                \
+  " JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"                               \
+  " LEFT JOIN whole c ON c.log = l.id WHERE b.inoculated_on < ?2"                                  \
+  " AND (l.retired_on IS NULL OR l.retired_on >= ?1) ORDER BY 1"
 
 /* The question for that season, its days bound. */
 static BedQuery *
@@ -192,4 +213,64 @@ bed_season_by_purpose (BedFarm *farm, int season, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
 
   return read_parts (farm, PARTS ("purpose"), "scope", season, error);
+}
+
+static void
+free_kind (BedSeasonKind *kind)
+{
+  g_free (kind->name);
+  g_free (kind);
+}
+
+static int
+compare_kinds (gconstpointer a, gconstpointer b)
+{
+  const BedSeasonKind *x = *(BedSeasonKind *const *) a, *y = *(BedSeasonKind *const *) b;
+
+  if (x->each.estimate != y->each.estimate)
+    return x->each.estimate > y->each.estimate ? -1 : 1;
+  return strcmp (x->name, y->name);
+}
+
+/* Fills @kinds with names and @records with what each log gave. */
+static gboolean
+read_logs (BedFarm *farm, int season, GPtrArray *kinds, GArray *records, GError **error)
+{
+  g_autoptr (BedQuery) q = ask (farm, LOGS, season);
+
+  while (bed_query_next (q))
+    {
+      BedSeasonKind *kind = kinds->len ? kinds->pdata[kinds->len - 1] : NULL;
+      if (!kind || strcmp (kind->name, bed_query_text (q, 0)) != 0)
+        {
+          kind = g_new0 (BedSeasonKind, 1);
+          kind->name = g_strdup (bed_query_text (q, 0));
+          g_ptr_array_add (kinds, kind);
+        }
+      kind->logs++;
+      BedYieldRecord record = { kinds->len - 1, 1, bed_query_real (q, 1) / MG_PER_KG };
+      g_array_append_val (records, record);
+    }
+  return bed_query_finish (q, error);
+}
+
+GPtrArray *
+bed_season_by_kind (BedFarm *farm, int season, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_autoptr (GPtrArray) kinds = g_ptr_array_new_with_free_func ((GDestroyNotify) free_kind);
+  g_autoptr (GArray) records = g_array_new (FALSE, FALSE, sizeof (BedYieldRecord));
+
+  if (!read_logs (farm, season, kinds, records, error))
+    return NULL;
+  if (!kinds->len)
+    return g_steal_pointer (&kinds);
+  g_autoptr (BedYields) yields = bed_yields_new ((const BedYieldRecord *) records->data,
+                                                 records->len, kinds->len, LEVEL, error);
+  if (!yields)
+    return NULL;
+  for (guint i = 0; i < kinds->len; i++)
+    ((BedSeasonKind *) kinds->pdata[i])->each = yields->groups[i].own;
+  g_ptr_array_sort (kinds, compare_kinds);
+  return g_steal_pointer (&kinds);
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/farm.h"
+#include "science/statistics.h"
 
 G_BEGIN_DECLS
 
@@ -47,5 +48,17 @@ typedef struct
  * of 0 left out; they sum to ->cost. (transfer full). */
 GPtrArray *bed_season_by_category (BedFarm *farm, int season, GError **error);
 GPtrArray *bed_season_by_purpose (BedFarm *farm, int season, GError **error);
+
+/* The logs of one wood and strain in a season: those of ->logs in BedSeason, those that gave
+ * nothing too. */
+typedef struct
+{
+  char *name;       /* "northern red oak, Hollow 1" */
+  gint64 logs;
+  BedInterval each; /* kg a log, at 95 %; science/yield.h says when a spread is known */
+} BedSeasonKind;
+
+/* By wood and strain, the most a log first; element BedSeasonKind. (transfer full). */
+GPtrArray *bed_season_by_kind (BedFarm *farm, int season, GError **error);
 
 G_END_DECLS

@@ -3,6 +3,7 @@
 #include "app_test.h"
 
 #include "app/chart.h"
+#include "app/dots.h"
 #include "app/due_row.h"
 #include "app/lot_detail.h"
 #include "app/pick_line.h"
@@ -238,6 +239,23 @@ test_pick_line_day (Scene *scene, gconstpointer data)
 
 /* --- forms --------------------------------------------------------------------- */
 
+/* The logs are the last entry of the form. */
+static GtkWidget *
+find_logs (BedForm *form)
+{
+  GtkWidget *last = NULL, *entry;
+
+  for (guint i = 0; (entry = find_entry (GTK_WIDGET (form), &(guint) { i })); i++)
+    last = entry;
+  return last;
+}
+
+static void
+type_logs (BedForm *form, const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (find_logs (form)), text);
+}
+
 static void
 test_soak_form (Scene *scene, gconstpointer data)
 {
@@ -250,9 +268,9 @@ test_soak_form (Scene *scene, gconstpointer data)
   bed_form_set_text (form, "tank", "Trough");
   bed_form_set_text (form, "put_in", "2026-05-11 08:00");
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE)); /* no logs */
-  bed_soak_form_set_logs (form, "26A-001, 26Z");
+  type_logs (form, "26A-001, 26Z");
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
-  bed_soak_form_set_logs (form, "26A-001, 26A-002");
+  type_logs (form, "26A-001, 26A-002");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SOAKED), ==, 2);
 
@@ -260,7 +278,7 @@ test_soak_form (Scene *scene, gconstpointer data)
   gint64 soak = bed_query_one (scene->farm, "SELECT id FROM soak", 0);
   g_autoptr (BedRecord) stored = bed_farm_load (scene->farm, BED_KIND_SOAK, soak, NULL);
   bed_form_edit (form, stored);
-  bed_soak_form_set_logs (form, "26A-002, 26A-003, 26A-004");
+  type_logs (form, "26A-002, 26A-003, 26A-004");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SOAKED), ==, 3);
   g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM soaked d JOIN log l"
@@ -275,17 +293,17 @@ test_soak_form_keeps_typing (Scene *scene, gconstpointer data)
 {
   BedForm *form;
   GtkWidget *window;
-  guint last = 0;
 
-  scene_batch (scene->farm, 1);
+  scene_batch (scene->farm, 2);
   form = bed_soak_form_new (scene->farm);
   window = app_show (GTK_WIDGET (form));
-  bed_soak_form_set_logs (form, "26A-001");
+  bed_soak_form_offer_logs (form, "26A-002");
+  g_assert_false (bed_form_has_typing (form)); /* what the program filled in is no typing */
+  type_logs (form, "26A-001");
   g_assert_true (bed_form_has_typing (form));
   bed_form_resume (form, NULL);
-  while (GTK_IS_ENTRY (find_entry (GTK_WIDGET (form), &(guint) { last + 1 })))
-    last++;
-  g_assert_cmpstr (read_entry (GTK_WIDGET (form), last), ==, "26A-001");
+  bed_soak_form_offer_logs (form, "26A-002");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (find_logs (form))), ==, "26A-001");
   app_close (window, GTK_WIDGET (form));
 }
 
@@ -336,6 +354,18 @@ test_chart (void)
   draw (GTK_WIDGET (empty));
   bed_chart_set (chart, &spec, bars, G_N_ELEMENTS (bars));
   draw (GTK_WIDGET (chart));
+}
+
+static void
+test_dots (void)
+{
+  BedDots *empty = bed_dots_new (), *dots = bed_dots_new ();
+  BedDot some[] = { { "oak", "54 logs", 0.4, 0.3, 0.5 }, { "birch", "1 log", 0.2, 0.2, 0.2 } };
+
+  bed_dots_set (empty, "Nothing", "kg", NULL, 0);
+  draw (GTK_WIDGET (empty));
+  bed_dots_set (dots, "A log by wood", "kg", some, G_N_ELEMENTS (some));
+  draw (GTK_WIDGET (dots));
 }
 
 static void
@@ -420,6 +450,7 @@ main (int argc, char **argv)
   ADD ("sale-form", test_sale_form);
   ADD ("rotation-view", test_rotation_view);
   g_test_add_func ("/app/crop/chart", test_chart);
+  g_test_add_func ("/app/crop/dots", test_dots);
   g_test_add_func ("/app/crop/split-bar", test_split_bar);
   g_test_add_func ("/app/crop/plot-step", test_plot_step);
   g_test_add_func ("/app/crop/wrap", test_wrap);

@@ -80,6 +80,36 @@ test_parts_sum (Scene *scene, gconstpointer units)
     }
 }
 
+/* Two logs picked by themselves, one through its batch: 0.4 kg shared by four logs. Mean of
+ * 0.3, 0.5, 0.1, 0.1 kg is 0.25; s = 0.1915, t(0.975, 3) = 3.1824, so +- 0.3047, cut at 0. */
+static void
+test_by_kind (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (farm, 4);
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-11", "batch", "26A",
+                                 "grade", "A", "mass", "400", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-11", "log", "26A-001",
+                                 "grade", "A", "mass", "200", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-12", "log", "26A-002",
+                                 "grade", "A", "mass", "400", NULL));
+  g_autoptr (GPtrArray) kinds = bed_season_by_kind (farm, 2026, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (kinds->len, ==, 1);
+  const BedSeasonKind *kind = kinds->pdata[0];
+  g_assert_cmpstr (kind->name, ==, "northern red oak, Wide one");
+  g_assert_cmpint (kind->logs, ==, 4);
+  g_assert_cmpint (kind->each.known, ==, BED_KNOWN_INTERVAL);
+  g_assert_cmpfloat_with_epsilon (kind->each.estimate, 0.25, 1e-9);
+  g_assert_cmpfloat_with_epsilon (kind->each.low, 0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (kind->each.high, 0.5547, 1e-3);
+  g_autoptr (GPtrArray) none = bed_season_by_kind (farm, 2024, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (none->len, ==, 0);
+}
+
 static void
 test_empty (Scene *scene, gconstpointer units)
 {
@@ -136,6 +166,7 @@ main (int argc, char *argv[])
   ADD ("labels", test_labels);
   ADD ("figures", test_figures);
   ADD ("parts-sum", test_parts_sum);
+  ADD ("by-kind", test_by_kind);
   ADD ("empty", test_empty);
   ADD ("range", test_range);
   return g_test_run ();
