@@ -351,9 +351,9 @@ make_season (BedSeasonPage *self)
   self->batches_place = adw_bin_new ();
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By wood and strain"), make_kinds (self)));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
   self->crop_place = adw_bin_new ();
   gtk_box_append (GTK_BOX (box), self->crop_place);
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
   return bed_reading_new (box);
 }
 
