@@ -168,6 +168,15 @@ dup_lives (const Book *book, const char *day)
   return all;
 }
 
+static GArray *
+dup_curve (const Book *book, const char *day)
+{
+  g_autoptr (GArray) lives = dup_lives (book, day);
+
+  return bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL,
+                             NULL);
+}
+
 static gboolean
 is_ended (const Lives *lives, const char *day)
 {
@@ -237,9 +246,7 @@ static double
 expect (const Book *book, int season, const char *day, const double *means)
 {
   g_autofree char *begin = bed_season_first (book->farm, season);
-  g_autoptr (GArray) lives = dup_lives (book, day);
-  g_autoptr (GArray) curve = bed_survival_curve ((const BedLogLife *) (gpointer) lives->data,
-                                                 lives->len, LEVEL, NULL);
+  g_autoptr (GArray) curve = strcmp (day, begin) < 0 ? dup_curve (book, day) : NULL;
   g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (BedForecastLogs));
   double kg = 0;
 
@@ -252,7 +259,8 @@ expect (const Book *book, int season, const char *day, const double *means)
       if (age < 1 || age > MOST_AGE || isnan (means[age]) || now < 0 || is_ended (group, day))
         continue;
       /* Older than any log before it: nothing is known against its living on. */
-      double share = bed_survival_at (curve, now) > 0 ? bed_survival_ratio (curve, now, then) : 1;
+      double share = curve && bed_survival_at (curve, now) > 0
+                         ? bed_survival_ratio (curve, now, then) : 1;
       BedForecastLogs row = { group->logs, (guint) age, share };
       g_array_append_val (logs, row);
     }
