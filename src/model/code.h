@@ -15,7 +15,7 @@ char *bed_code_log (const char *batch_code, int number);
 /* The next free number of that batch's logs. */
 int bed_code_next_log_number (BedFarm *farm, gint64 batch);
 
-/* `L260518-1-C`: the next free lot of that day. */
+/* `L260518-1-4`: the next free lot of that day. */
 char *bed_code_next_lot (BedFarm *farm, const char *date);
 
 /* Next free `F26-1`, `S26-1`, `K26-1`… for fellings (F), spawn lots (S), soaks (K), sales (V). */

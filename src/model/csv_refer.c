@@ -36,7 +36,7 @@ make_place (BedCsvImporter *self, BedCsvLine *line, guint column, BedKind kind, 
   return bed_record_get_id (make_named (self, line, kind, name));
 }
 
-/* L260518-1-C: the day in the code, or NULL when it is no such code. */
+/* L260518-1-4: the day in the code, or NULL when it is no such code. */
 static char *
 date_in_lot (const char *code)
 {
@@ -58,7 +58,7 @@ make_lot (BedCsvImporter *self, BedCsvLine *line, guint column, const char *code
     {
       bed_csv_fault_at (self, line->row, column,
                         g_strdup_printf (_ ("There is no lot \"%s\", and it is not a whole lot "
-                                            "code such as L260518-1-C that would open one."),
+                                            "code such as L260518-1-4 that would open one."),
                                          code));
       return 0;
     }

@@ -67,7 +67,7 @@ typedef struct
 /* The label on a crate of fresh or dried mushrooms. */
 typedef struct
 {
-  const char *lot;      /* "L260518-1-C" */
+  const char *lot;      /* "L260518-1-4" */
   const char *mushroom; /* "Shiitake" */
   const char *mass;     /* "3.00 kg" */
   const char *picked, *packed;

@@ -49,7 +49,7 @@ read_options (Options *o, int *argc, char ***argv)
     { "spawn", 0, 0, G_OPTION_ARG_STRING, &o->spawn, N_ ("Labels for the bags of a spawn lot"),
       "S26-1" },
     { "lot", 0, 0, G_OPTION_ARG_STRING, &o->lot, N_ ("Labels for the crates of a lot"),
-      "L260518-1-C" },
+      "L260518-1-4" },
     { "mass", 0, 0, G_OPTION_ARG_STRING, &o->mass, N_ ("In one crate (default: the whole lot)"),
       N_ ("MASS") },
     { "price", 0, 0, G_OPTION_ARG_STRING, &o->price, N_ ("Printed on the crate"), N_ ("AMOUNT") },

@@ -238,7 +238,15 @@ test_format_is_documented (Tool *tool, gconstpointer data)
 
   tool_does (tool, "format");
   g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
-  g_assert_cmpstr (tool->out, ==, text);
+  /* Line by line: the whole of both is long to read. */
+  g_auto (GStrv) wanted = g_strsplit (tool->out, "\n", -1);
+  g_auto (GStrv) found = g_strsplit (text, "\n", -1);
+  for (guint i = 0; wanted[i] || found[i]; i++)
+    {
+      g_assert_cmpstr (wanted[i], ==, found[i]);
+      if (!wanted[i] || !found[i])
+        break;
+    }
 }
 
 static void
