@@ -26,8 +26,8 @@ static gboolean
 read_work (BedFarm *farm, gint64 batch, GArray *work, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT " YEAR ("worked_on") ", minutes, coalesce (rate, (SELECT labour_rate FROM farm),"
-            " 0) FROM hours WHERE batch = ?1");
+      farm, "SELECT " YEAR ("worked_on") ", minutes,"
+            " coalesce (rate, (SELECT labour_rate FROM farm), 0) FROM hours WHERE batch = ?1");
 
   bed_query_bind_int (q, 1, batch);
   while (bed_query_next (q))
