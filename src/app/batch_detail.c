@@ -2,6 +2,7 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/browser.h"
 #include "app/care_view.h"
@@ -10,6 +11,8 @@
 #include "app/figures.h"
 #include "app/plan_panel.h"
 #include "app/table.h"
+#include "model/batch_life.h"
+#include "model/functions.h"
 #include "model/query.h"
 #include "model/value.h"
 
@@ -125,7 +128,8 @@ show_figures (BedBatchDetail *self, BedQuery *summary)
   g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, picked);
   g_autofree char *each = logs ? bed_measure_format_rounded (BED_MEASURE_MASS_FINE, notation, 0,
                                                              picked / logs) : NULL;
-  g_autofree char *spent = logs ? bed_measure_format (BED_MEASURE_MONEY, notation, cost / logs)
+  g_autofree char *spent = logs ? bed_measure_format (BED_MEASURE_MONEY, notation,
+                                                       (cost + logs / 2) / logs)
                                 : NULL;
   BedFigure figures[] = {
     { alive, NULL, _ ("logs alive") },
@@ -208,32 +212,48 @@ add_cost (BedBatchDetail *self, GtkWidget *box, const char *label, gint64 amount
   bed_facts_add (box, label, text);
 }
 
+/* A season of the batch's life that cost something. */
+static void
+add_year (BedBatchDetail *self, GtkWidget *box, guint year, const BedBatchCost *cost)
+{
+  int first = (int) bed_query_one (self->farm, "SELECT bed_season (inoculated_on) FROM batch"
+                                               " WHERE id = ?1", self->batch);
+  g_autofree char *season = bed_season_dup_name (self->farm, first + (int) year);
+  /* Translators: name of a season. */
+  g_autofree char *label = g_strdup_printf (_ ("In %s"), season);
+
+  if (cost->total)
+    add_cost (self, box, label, cost->total);
+}
+
 static void
 show_cost (BedBatchDetail *self)
 {
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  double kg = 1 / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
   GtkWidget *box = bed_facts_box_new ();
-  g_autoptr (BedQuery) query
-      = bed_query_new (self->farm, "SELECT c.spawn, c.bought, c.labour, b.logs, b.picked"
-                                   " FROM batch_cost c JOIN batch_summary b ON b.id = c.batch"
-                                   " WHERE c.batch = ?1");
+  g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (self->farm, self->batch, NULL);
+  gint64 spawn = bed_query_one (self->farm, "SELECT spawn FROM batch_cost WHERE batch = ?1",
+                                self->batch);
 
-  bed_query_bind_int (query, 1, self->batch);
-  if (bed_query_next (query))
+  if (costs)
     {
-      gint64 all = bed_query_int (query, 0) + bed_query_int (query, 1) + bed_query_int (query, 2);
-      gint64 logs = bed_query_int (query, 3);
-      double kg = bed_query_real (query, 4) / 1e6;
-
-      add_cost (self, box, _ ("Spawn"), bed_query_int (query, 0));
-      add_cost (self, box, _ ("Bought for it"), bed_query_int (query, 1));
-      add_cost (self, box, _ ("Hours"), bed_query_int (query, 2));
-      add_cost (self, box, _ ("Together"), all);
-      if (logs)
-        add_cost (self, box, _ ("A log"), all / logs);
-      if (kg > 0)
-        add_cost (self, box, _ ("A kilogram so far"), (gint64) (all / kg + 0.5));
+      add_cost (self, box, _ ("Spawn"), spawn);
+      add_cost (self, box, _ ("Bought for it"), costs->whole.materials - spawn);
+      add_cost (self, box, _ ("Hours"), costs->whole.labour);
+      add_cost (self, box, _ ("Together"), costs->whole.total);
+      if (costs->per_log >= 0)
+        add_cost (self, box, _ ("A log"), llround (costs->per_log));
+      if (costs->per_kg >= 0)
+        {
+          /* Translators: a unit of mass: "A kg so far". */
+          g_autofree char *label = g_strdup_printf (
+              _ ("A %s so far"), bed_measure_unit (BED_MEASURE_MASS, notation->system));
+          add_cost (self, box, label, llround (costs->per_kg * kg));
+        }
+      for (guint year = 0; year < costs->n_years; year++)
+        add_year (self, box, year, &costs->by_year[year]);
     }
-  bed_query_finish (query, NULL);
   adw_bin_set_child (ADW_BIN (self->cost), box);
 }
 

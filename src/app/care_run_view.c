@@ -44,8 +44,8 @@ static char *
 dup_basis (const BedCareRun *run)
 {
   const char *prior = run->is_of_strain ? _ ("Expected by the strain's own months")
-                                        : _ ("Expected by the type of strain and the wood (wide and "
-                                             "warm 6 to 12 months, cold 12 to 18)");
+                                        : _ ("Expected by the type of strain and the wood (wide "
+                                             "and warm 6 to 12 months, cold 12 to 18)");
   g_autofree char *checks = run->checks
       ? g_strdup_printf (ngettext ("%u look at the log ends", "%u looks at the log ends",
                                    run->checks), run->checks)

@@ -4,9 +4,9 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/dots.h"
 #include "app/facts.h"
 #include "app/page_parts.h"
-#include "app/whiskers.h"
 #include "model/crop.h"
 #include "model/functions.h"
 
@@ -15,7 +15,7 @@ struct _BedCropView
   GtkWidget parent_instance;
   BedFarm *farm;
   GtkWidget *box;
-  BedWhiskers *groups;
+  BedDots *groups;
   GtkWidget *groups_note;
   GtkWidget *facts; /* AdwBin */
 };
@@ -40,28 +40,40 @@ dup_interval (BedCropView *self, int decimals, const BedInterval *kg)
                                          : g_steal_pointer (&value);
 }
 
+static const char *
+get_unit (BedCropView *self)
+{
+  return bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system);
+}
+
 static void
 show_groups (BedCropView *self, const BedCrop *crop)
 {
-  const char *unit = bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system);
-  g_autofree BedWhisker *lines = g_new0 (BedWhisker, MAX (crop->groups->len, 1));
+  double unit = bed_measure_to_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system,
+                                     1000000);
+  g_autofree BedDot *dots = g_new0 (BedDot, MAX (crop->groups->len, 1));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *note = NULL;
 
   for (guint i = 0; i < crop->groups->len; i++)
     {
       const BedCropGroup *group = crop->groups->pdata[i];
-      g_ptr_array_add (texts, dup_interval (self, 2, &group->kg));
-      lines[i] = (BedWhisker) { group->name, texts->pdata[i], group->kg.estimate, group->kg.low,
-                                group->kg.high };
+      gboolean spread = group->kg.known == BED_KNOWN_INTERVAL;
+      double value = group->kg.estimate * unit;
+      g_ptr_array_add (texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs),
+                                               (int) group->logs));
+      dots[i] = (BedDot) { .label = group->name, .detail = texts->pdata[i], .value = value,
+                           .low = spread ? group->kg.low * unit : value,
+                           .high = spread ? group->kg.high * unit : value };
     }
-  bed_whiskers_set (self->groups, lines, crop->groups->len);
+  bed_dots_set (self->groups, _ ("A log and season by strain and wood"), get_unit (self), dots,
+                crop->groups->len);
   note = crop->groups->len
              /* Translators: the farm's unit of mass. */
-             ? g_strdup_printf (_ ("%s a log and season, 80 %% interval, all seasons that are over, "
-                                   "the logs' age taken out. Small groups are drawn towards the "
-                                   "mean of all (random effects, Searle and others, 1992)."),
-                                unit)
+             ? g_strdup_printf (_ ("%s a log and season, 80 %% interval, of all seasons that are "
+                                   "over, the logs' age taken out. Small groups are drawn towards "
+                                   "the mean of all (random effects, Searle and others, 1992)."),
+                                get_unit (self))
              : g_strdup (_ ("Once a season of bearing is over, strains and woods are compared "
                             "here."));
   gtk_label_set_label (GTK_LABEL (self->groups_note), note);
@@ -80,12 +92,11 @@ static void
 show_facts (BedCropView *self, const BedCrop *crop)
 {
   GtkWidget *box = bed_facts_box_new ();
-  const char *unit = bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system);
   g_autofree char *season = bed_season_dup_name (self->farm, crop->next_season);
   /* Translators: name of a season. */
   g_autofree char *label = g_strdup_printf (_ ("To expect in %s"), season);
   g_autofree char *mass = dup_interval (self, 0, &crop->next);
-  g_autofree char *next = g_strdup_printf ("%s %s", mass, unit);
+  g_autofree char *next = g_strdup_printf ("%s %s", mass, get_unit (self));
 
   bed_facts_add (box, label, next);
   if (!isnan (crop->median_years))
@@ -139,18 +150,18 @@ bed_crop_view_init (BedCropView *self)
   GtkWidget *logs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
-  self->groups = bed_whiskers_new (_ ("Yield by strain and wood"));
+  self->groups = bed_dots_new ();
   self->groups_note = make_note (NULL);
   self->facts = adw_bin_new ();
   gtk_box_append (GTK_BOX (groups), GTK_WIDGET (self->groups));
   gtk_box_append (GTK_BOX (groups), self->groups_note);
   gtk_box_append (GTK_BOX (logs), self->facts);
   gtk_box_append (GTK_BOX (logs),
-                  make_note (_ ("The mean crop of each age times the logs that should be alive; the "
-                                "interval is how far such forecasts of earlier seasons were off. "
-                                "Lives of logs by Kaplan and Meier (1958): logs sold or still "
-                                "alive are no deaths.")));
-  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("By strain and wood, all seasons"),
+                  make_note (_ ("The mean crop of each age times the logs that should be alive; "
+                                "the interval is how far such forecasts of earlier seasons were "
+                                "off. Lives of logs by Kaplan and Meier (1958): logs sold or "
+                                "still alive are no deaths.")));
+  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("All seasons, age taken out"),
                                                         groups));
   gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("Logs and the season ahead"), logs));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));

@@ -86,8 +86,8 @@ dup_thinning (BedFarm *farm, const BedWoodlandStand *stand)
   g_autofree char *take = dup_basal_area (farm, stand->thinning.remove_basal_area);
 
   /* Translators: trees in all, basal area, its share, stocking left. */
-  return g_strdup_printf (_ ("Thinning to what is to be left takes about %.0f trees: %s, %.0f %% of "
-                             "the basal area. Stocking after it %.0f %%."),
+  return g_strdup_printf (_ ("Thinning to what is to be left takes about %.0f trees: %s, %.0f %% "
+                             "of the basal area. Stocking after it %.0f %%."),
                           stand->take_trees, take, stand->thinning.share_pct,
                           stand->thinning.after.stocking_pct);
 }

@@ -206,7 +206,7 @@ static const char round_soak[]
       "  LIMIT 1) AS after"
       " FROM soaked d JOIN soak s ON s.id = d.soak WHERE d.log IN (SELECT log FROM weighing)"
       " AND s.taken_out <= bed_now () AND date (s.taken_out) > date (s.put_in)"
-      " AND before IS NOT NULL AND after IS NOT NULL ORDER BY s.taken_out DESC LIMIT 1000";
+      " AND before IS NOT NULL AND after IS NOT NULL ORDER BY s.taken_out DESC LIMIT 200";
 
 static GArray *
 read_soaks (BedFarm *farm, GError **error)

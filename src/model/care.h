@@ -70,9 +70,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCareMoisture, bed_care_moisture_free)
 /* @pct on the farm's own basis. */
 double bed_care_in_basis (BedFarm *farm, double pct);
 
-/* What a soak does, learnt from logs weighed within three days before one and within three
- * after it: points of moisture that @hours add. No curve for whole logs is published, so a
- * farm that did not weigh has none: @soaks is 0 then and nothing else is set. */
+/* What a soak does, learnt from the last 200 logs weighed within three days before one and
+ * within three after it: points of moisture that @hours add. No curve for whole logs is
+ * published, so a farm that did not weigh has none: @soaks is 0 then and nothing else is
+ * set. */
 typedef struct
 {
   guint soaks; /* logs weighed round a soak */

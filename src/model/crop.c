@@ -168,6 +168,15 @@ dup_lives (const Book *book, const char *day)
   return all;
 }
 
+static GArray *
+dup_curve (const Book *book, const char *day)
+{
+  g_autoptr (GArray) lives = dup_lives (book, day);
+
+  return bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL,
+                             NULL);
+}
+
 static gboolean
 is_ended (const Lives *lives, const char *day)
 {
@@ -192,7 +201,7 @@ count_alive (Book *book)
 }
 
 /* Mean crop by age in seasons of a log alive at the season's beginning, of the seasons before
- * @season; 0 where none is known. */
+ * @season; NAN where none is known. */
 static void
 find_means (const Book *book, int season, double *means)
 {
@@ -208,43 +217,65 @@ find_means (const Book *book, int season, double *means)
         }
     }
   for (int age = 0; age <= MOST_AGE; age++)
-    means[age] = logs[age] > 0 ? kg[age] / logs[age] : 0;
+    means[age] = logs[age] > 0 ? kg[age] / logs[age] : NAN;
 }
 
-/* What @season should bring by what was known on @day, which is not after its beginning: logs
- * alive then, as many of them as should live to see it, times the mean of their age. */
+/* An age not on record yet is taken to give what a log gives on the mean of the ages that
+ * are, as the workbook takes it; 0 while none is. */
+static void
+fill_unknown (double *means)
+{
+  double sum = 0;
+  int known = 0;
+
+  for (int age = 1; age <= MOST_AGE; age++)
+    if (!isnan (means[age]))
+      {
+        sum += means[age];
+        known++;
+      }
+  for (int age = 0; age <= MOST_AGE; age++)
+    if (isnan (means[age]))
+      means[age] = known ? sum / known : 0;
+}
+
+/* What @season should bring by @means, kg by age, and what was known on @day, which is not after
+ * its beginning: logs alive then, as many of them as should live to see it. Ages without a
+ * mean are left out. */
 static double
-expect (const Book *book, int season, const char *day)
+expect (const Book *book, int season, const char *day, const double *means)
 {
   g_autofree char *begin = bed_season_first (book->farm, season);
-  g_autoptr (GArray) lives = dup_lives (book, day);
-  g_autoptr (GArray) curve = bed_survival_curve ((const BedLogLife *) (gpointer) lives->data,
-                                                 lives->len, LEVEL, NULL);
+  g_autoptr (GArray) curve = strcmp (day, begin) < 0 ? dup_curve (book, day) : NULL;
   g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (BedForecastLogs));
-  double means[MOST_AGE + 1], kg = 0;
+  double kg = 0;
 
-  find_means (book, MIN (season, book->season), means);
   for (guint i = 0; i < book->lives->len; i++)
     {
       const Lives *group = &g_array_index (book->lives, Lives, i);
       int age = season - g_array_index (book->batches, Batch, group->batch).season;
       double now = bed_date_days (group->inoculated_on, day) / DAYS_PER_YEAR;
       double then = bed_date_days (group->inoculated_on, begin) / DAYS_PER_YEAR;
-      if (age < 1 || now < 0 || is_ended (group, day))
+      if (age < 1 || age > MOST_AGE || isnan (means[age]) || now < 0 || is_ended (group, day))
         continue;
       /* Older than any log before it: nothing is known against its living on. */
-      double share = bed_survival_at (curve, now) > 0 ? bed_survival_ratio (curve, now, then) : 1;
+      double share = curve && bed_survival_at (curve, now) > 0
+                         ? bed_survival_ratio (curve, now, then) : 1;
       BedForecastLogs row = { group->logs, (guint) age, share };
       g_array_append_val (logs, row);
     }
-  if (!bed_forecast_season ((const BedForecastLogs *) (gpointer) logs->data, logs->len, means,
+  double known[MOST_AGE + 1];
+  for (int age = 0; age <= MOST_AGE; age++)
+    known[age] = isnan (means[age]) ? 0 : means[age];
+  if (!bed_forecast_season ((const BedForecastLogs *) (gpointer) logs->data, logs->len, known,
                             MOST_AGE + 1, &kg, NULL))
     return 0;
   return kg;
 }
 
+/* What @season brought, of the ages of which something had been known. */
 static double
-find_actual (const Book *book, int season)
+find_actual (const Book *book, int season, const double *means)
 {
   double kg = 0;
 
@@ -252,7 +283,7 @@ find_actual (const Book *book, int season)
     {
       const Batch *batch = &g_array_index (book->batches, Batch, i);
       int age = season - batch->season;
-      if (age >= 1 && age <= MOST_AGE)
+      if (age >= 1 && age <= MOST_AGE && !isnan (means[age]))
         kg += batch->kg[age];
     }
   return kg;
@@ -266,17 +297,22 @@ forecast (const Book *book, BedCrop *crop, GError **error)
   const char *today = bed_farm_get_today (book->farm);
   g_autofree char *begin = bed_season_first (book->farm, book->season);
   g_autoptr (GArray) past = g_array_new (FALSE, FALSE, sizeof (BedForecastPast));
+  double means[MOST_AGE + 1];
 
   for (int season = book->season - MOST_AGE; season < book->season; season++)
     {
       g_autofree char *day = bed_season_first (book->farm, season);
-      BedForecastPast one = { expect (book, season, day), find_actual (book, season) };
+      find_means (book, season, means);
+      BedForecastPast one = { expect (book, season, day, means),
+                              find_actual (book, season, means) };
       if (one.expected_kg > 0)
         g_array_append_val (past, one);
     }
   gboolean early = bed_date_days (begin, today) < 183;
   crop->next_season = early ? book->season : book->season + 1;
-  double kg = expect (book, crop->next_season, early ? begin : today);
+  find_means (book, book->season, means);
+  fill_unknown (means);
+  double kg = expect (book, crop->next_season, early ? begin : today, means);
   return bed_forecast ((const BedForecastPast *) (gpointer) past->data, past->len, &kg, 1, LEVEL,
                        &crop->next, error);
 }
@@ -300,7 +336,7 @@ dup_yields (const Book *book, BedCropGroup **groups)
     {
       const Batch *batch = &g_array_index (book->batches, Batch, i);
       for (int age = 1; age <= MOST_AGE && batch->season + age < book->season; age++)
-        if (batch->alive[age] > 0 && means[age] > 0)
+        if (batch->alive[age] > 0 && !isnan (means[age]) && means[age] > 0)
           {
             BedYieldRecord record = { batch->group, batch->alive[age],
                                       batch->kg[age] / means[age] };

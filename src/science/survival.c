@@ -7,6 +7,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#define HALVINGS 40 /* to 1e-12 */
+
 static int
 compare_ages (const void *a, const void *b)
 {
@@ -14,6 +16,24 @@ compare_ages (const void *a, const void *b)
   double other = ((const BedLogLife *) b)->age;
 
   return (one > other) - (one < other);
+}
+
+/* The share below which the beta distribution of @a and @b has @p. By halving: GSL's own
+ * inverse does not converge for some tens of thousands of logs, and ends the program. */
+static double
+find_share (double p, double a, double b)
+{
+  double low = 0, high = 1;
+
+  for (int i = 0; i < HALVINGS; i++)
+    {
+      double middle = (low + high) / 2;
+      if (gsl_cdf_beta_P (middle, a, b) < p)
+        low = middle;
+      else
+        high = middle;
+    }
+  return (low + high) / 2;
 }
 
 /* Clopper and Pearson for @alive of @n, both of which may be broken numbers. */
@@ -26,9 +46,9 @@ find_interval (double survival, double n, double level)
   BedInterval interval = { BED_KNOWN_INTERVAL, survival, 0, 1 };
 
   if (survival > 0)
-    interval.low = gsl_cdf_beta_Pinv (tail, alive, dead + 1);
+    interval.low = find_share (tail, alive, dead + 1);
   if (survival < 1)
-    interval.high = gsl_cdf_beta_Qinv (tail, alive + 1, dead);
+    interval.high = find_share (1 - tail, alive + 1, dead);
   return interval;
 }
 

@@ -7,11 +7,12 @@
 #include "tool/calc_command.h"
 
 static const BedCalcCommand *const commands[] = {
-  &bed_calc_air,       &bed_calc_break_even,  &bed_calc_check_character, &bed_calc_drill,
-  &bed_calc_dry,       &bed_calc_evaporation, &bed_calc_heat,            &bed_calc_invest,
-  &bed_calc_log,       &bed_calc_moisture,    &bed_calc_rotation,        &bed_calc_spawn_run,
-  &bed_calc_share,     &bed_calc_soak,        &bed_calc_stack,           &bed_calc_stand,
-  &bed_calc_tree,
+  &bed_calc_air, &bed_calc_break_even, &bed_calc_budget,
+  &bed_calc_check_character, &bed_calc_drill, &bed_calc_dry,
+  &bed_calc_evaporation, &bed_calc_heat, &bed_calc_invest,
+  &bed_calc_log, &bed_calc_moisture, &bed_calc_rotation,
+  &bed_calc_spawn_run, &bed_calc_share, &bed_calc_soak,
+  &bed_calc_stack, &bed_calc_stand, &bed_calc_tree,
 };
 
 static const BedNotation notation = { BED_SYSTEM_METRIC, '.', 2 };

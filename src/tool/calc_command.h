@@ -83,6 +83,7 @@ typedef enum
 
 extern const BedCalcCommand bed_calc_air;
 extern const BedCalcCommand bed_calc_break_even;
+extern const BedCalcCommand bed_calc_budget;
 extern const BedCalcCommand bed_calc_check_character;
 extern const BedCalcCommand bed_calc_drill;
 extern const BedCalcCommand bed_calc_dry;

@@ -121,6 +121,65 @@ const BedCalcCommand bed_calc_break_even = {
   NULL, break_even_options, run_break_even
 };
 
+/* budget */
+
+#define AMOUNT(name, help) \
+  { name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "0", help }
+
+static const BedCalcOption budget_options[] = {
+  NUMBER ("quantity", "kg that can be sold"),
+  NUMBER ("price", "of one kg"),
+  AMOUNT ("other", "returns beside the crop, as firewood"),
+  AMOUNT ("materials", "spawn, wax, logs bought"),
+  AMOUNT ("labour", "hours at their rate, the family's too"),
+  AMOUNT ("equipment", "what it cost to buy; a year of its straight line is charged"),
+  AMOUNT ("salvage", "what it will fetch in the end"),
+  { "life", BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "10", "of the equipment, years" },
+  AMOUNT ("interest", "on the capital in the equipment"),
+  AMOUNT ("overhead", "of the farm, this crop's share"),
+  { NULL }
+};
+
+static void
+add_budget (BedCalc *calc, const BedBudgetLines *lines, const BedBudget *budget)
+{
+  bed_calc_add_double (calc, "gross", budget->gross);
+  bed_calc_add_double (calc, "variable", budget->variable);
+  bed_calc_add_double (calc, "depreciation", lines->depreciation);
+  bed_calc_add_double (calc, "fixed", budget->fixed);
+  bed_calc_add_double (calc, "return_over_variable", budget->return_over_variable);
+  bed_calc_add_double (calc, "return_to_management", budget->return_to_management);
+  bed_calc_add_double (calc, "return_to_labour_and_management",
+                       budget->return_to_labour_and_management);
+  bed_calc_add_double (calc, "price_variable", budget->break_even.price_variable);
+  bed_calc_add_double (calc, "price_total", budget->break_even.price_total);
+}
+
+static gboolean
+run_budget (BedCalc *calc, GError **error)
+{
+  BedBudgetLines lines = { .quantity_kg = bed_calc_number (calc, "quantity"),
+                           .price_per_kg = bed_calc_number (calc, "price"),
+                           .other_returns = bed_calc_number (calc, "other"),
+                           .materials = bed_calc_number (calc, "materials"),
+                           .labour = bed_calc_number (calc, "labour"),
+                           .interest = bed_calc_number (calc, "interest"),
+                           .overhead = bed_calc_number (calc, "overhead") };
+  BedBudget budget;
+
+  if (!bed_straight_line (bed_calc_number (calc, "equipment"), bed_calc_number (calc, "salvage"),
+                          bed_calc_number (calc, "life"), &lines.depreciation, error)
+      || !bed_budget (&lines, &budget, error))
+    return FALSE;
+  add_budget (calc, &lines, &budget);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_budget = {
+  "budget", "one year of the crop: returns over costs, and the price that pays them", NULL,
+  budget_options, run_budget
+};
+
 /* share */
 
 static const BedCalcOption share_options[] = {

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "model/batch_life.h"
 #include "model/crop.h"
 
 /* Ten logs inoculated in 2024 and ten in 2025; picks by the batch. */
@@ -98,16 +99,45 @@ test_by_hand (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (g_array_index (crop->ages, BedCropAge, 1).alive.estimate, 0.9,
                                   1e-9);
   g_assert_true (isnan (crop->median_years));
-  /* The season runs since January. Nothing is known of the second bearing year. */
+  /* The season runs since January. Nothing is known of the second bearing year, so it is taken
+   * like the first: 17 logs x 0.6 kg. */
   g_assert_cmpint (crop->next_season, ==, 2026);
-  g_assert_cmpfloat_with_epsilon (crop->next.estimate, 0, 1e-9);
-  /* Ten logs of 2025 bear their first year in 2026: 10 x 0.6 kg. */
+  g_assert_cmpfloat_with_epsilon (crop->next.estimate, 17 * 0.6, 1e-6);
+  /* Ten logs of 2025 bear their first year in 2026. */
   add_felling (farm, "F25-1", "2025-02-01", "white oak");
   add_batch (farm, "25A", "2025-03-01", "F25-1");
   g_autoptr (BedCrop) more = bed_crop_new (farm, &error);
   g_assert_no_error (error);
-  g_assert_cmpfloat_with_epsilon (more->next.estimate, 6, 1e-6);
+  g_assert_cmpfloat_with_epsilon (more->next.estimate, 27 * 0.6, 1e-6);
   g_assert_cmpint (more->next.known, ==, BED_KNOWN_POINT);
+}
+
+/* 10 kg of spawn cost 90.00, 2.5 went into the batch: 22.50 in 2026. 150.00 bought in 2027,
+ * 90 minutes at 18.00 in each. */
+static void
+test_life_cost (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 4);
+  g_autoptr (GError) error = NULL;
+
+  bed_farm_fix_clock (farm, "2027-06-01T09:00", 3);
+  scene_add (farm, scene_record (farm, BED_KIND_PURCHASE, "bought_on", "2027-02-01", "category",
+                                 "other", "what", "Shade cloth", "amount", "150.00", "scope",
+                                 "batch", "batch", "26A", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2026-03-01", "task",
+                                 "drilling", "minutes", "1.5 h", "batch", "26A", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2027-03-01", "task",
+                                 "moving", "minutes", "1.5 h", "batch", "26A", NULL));
+  g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (farm, batch, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (costs->n_years, ==, 2);
+  g_assert_cmpint (costs->by_year[0].total, ==, 2250 + 2700);
+  g_assert_cmpint (costs->by_year[1].total, ==, 15000 + 2700);
+  g_assert_cmpint (costs->whole.total, ==,
+                   bed_query_one (farm, "SELECT cost FROM batch_summary WHERE id = ?1", batch));
+  g_assert_cmpfloat_with_epsilon (costs->per_log, costs->whole.total / 4.0, 1e-9);
+  g_assert_cmpfloat (costs->per_kg, <, 0);
 }
 
 /* In its second half the season after is asked about. */
@@ -130,6 +160,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   ADD ("empty", test_empty);
   ADD ("by-hand", test_by_hand);
+  ADD ("life-cost", test_life_cost);
   ADD ("autumn", test_autumn);
   return g_test_run ();
 }

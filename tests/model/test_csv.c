@@ -184,7 +184,7 @@ test_every_fault_is_listed (Scene *scene, gconstpointer data)
            { 7, 2, "likely meant" }, { 8, 3, "none of" },
            { 9, 4, "lots" }, { 10, 4, "mm" }, { 11, 4, "1,5" }, { 12, 4, "outside" },
            { 13, 0, "4 fields" }, { 14, 7, "without a head" }, { 15, 3, "missing" },
-           { 16, 5, "L260518-1-C" }, { 17, 1, "future" });
+           { 16, 5, "L260518-1-4" }, { 17, 1, "future" });
 }
 
 /* Rules that hold between records are told at their line and column too. */

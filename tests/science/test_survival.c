@@ -156,6 +156,24 @@ test_refused (void)
     }
 }
 
+/* A big farm: for 40,000 logs the interval is that of the normal curve, and there is one. */
+static void
+test_many_logs (void)
+{
+  const gsize n = 40000;
+  g_autofree BedLogLife *lives = g_new (BedLogLife, n);
+
+  for (gsize i = 0; i < n; i++)
+    lives[i] = (BedLogLife) { i % 10 == 0 ? 1 + (double) (i % 300) / 100 : 5, i % 10 == 0 };
+  g_autoptr (GArray) curve = bed_survival_curve (lives, n, 0.8, NULL);
+  g_assert_nonnull (curve);
+  const BedSurvivalStep *last = &g_array_index (curve, BedSurvivalStep, curve->len - 1);
+  double spread = 1.2816 * sqrt (0.9 * 0.1 / (double) n);
+  g_assert_cmpfloat_with_epsilon (last->survival.estimate, 0.9, 1e-9);
+  g_assert_cmpfloat_with_epsilon (last->survival.low, 0.9 - spread, 5e-5);
+  g_assert_cmpfloat_with_epsilon (last->survival.high, 0.9 + spread, 5e-5);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -166,5 +184,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/survival/random", test_random);
   g_test_add_func ("/survival/coverage", test_coverage);
   g_test_add_func ("/survival/refused", test_refused);
+  g_test_add_func ("/survival/many-logs", test_many_logs);
   return g_test_run ();
 }

@@ -63,8 +63,8 @@ test_commands (void)
                  8.5638 * 2.54, 1e-3);
   assert_number ("stand --basal-area 90ft2/ac --trees 200/ac --residual 65ft2/ac --json",
                  "remove_trees", 200 / 0.40468564224 * 25 / 90, 1e-2);
-  assert_number ("stand --basal-area 80ft2/ac --trees 400/ac --residual 60ft2/ac --wood 'white oak' "
-                 "--height 48ft --json", "remove_bolts", 2223, 1e-9);
+  assert_number ("stand --basal-area 80ft2/ac --trees 400/ac --residual 60ft2/ac --wood "
+                 "'white oak' --height 48ft --json", "remove_bolts", 2223, 1e-9);
   assert_number ("moisture --mass 29lb --start-mass 35lb --start-moisture 42 --json", "wet_pct",
                  30.0, 5e-2);
   assert_number ("moisture --mass 136g --dry 100g --json", "dry_pct", 36.0, 1e-6);

@@ -87,6 +87,27 @@ test_invest (void)
   g_assert_true (json_object_get_null_member (none, "payback_years"));
 }
 
+/* Worked by hand: 60 kg x 16 + 40; a tub of 1200 less 200 over 5 years. */
+static void
+test_budget (void)
+{
+  g_autoptr (JsonObject) answer
+      = ask ("budget --quantity 60 --price 16 --other 40 --materials 300 --labour 420 --equipment "
+             "1200 --salvage 200 --life 5 --overhead 30 --json");
+
+  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "gross"), 1000, 1e-9);
+  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "depreciation"), 200,
+                                  1e-9);
+  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "return_over_variable"),
+                                  280, 1e-9);
+  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "return_to_management"),
+                                  50, 1e-9);
+  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "price_total"),
+                                  (950 - 40) / 60.0, 1e-9);
+  assert_refused ("budget --quantity 60 --price 16 --materials -1", 1, "materials");
+  assert_refused ("budget --quantity 60 --price 16 --equipment 1 --salvage 2", 1, "salvage");
+}
+
 static void
 test_break_even (void)
 {
@@ -249,6 +270,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/calc/invest", test_invest);
   g_test_add_func ("/calc/break-even", test_break_even);
+  g_test_add_func ("/calc/budget", test_budget);
   g_test_add_func ("/calc/share", test_share);
   g_test_add_func ("/calc/money-refused", test_money_refused);
   g_test_add ("/calc/rotation", Files, NULL, set_up, test_rotation, tear_down);
