@@ -180,8 +180,8 @@ test_every_fault_is_listed (Scene *scene, gconstpointer data)
            "2026-05-02,26A-001,,100,,\n"                      /* 15: missing */
            "2026-05-02,26A-001,A,100,L1,\n"                   /* 16: no lot code */
            "2026-12-31,26A-001,A,100,,\n",                    /* 17: in the future */
-           { 2, 1, "5/1/26" }, { 2, 6, "one line only" }, { 5, 1, "2026-05-32" }, { 6, 2, "26A-009" },
-           { 7, 2, "likely meant" }, { 8, 3, "none of" },
+           { 2, 1, "5/1/26" }, { 2, 6, "one line only" }, { 5, 1, "2026-05-32" },
+           { 6, 2, "26A-009" }, { 7, 2, "likely meant" }, { 8, 3, "none of" },
            { 9, 4, "lots" }, { 10, 4, "mm" }, { 11, 4, "1,5" }, { 12, 4, "outside" },
            { 13, 0, "4 fields" }, { 14, 7, "without a head" }, { 15, 3, "missing" },
            { 16, 5, "L260518-1-4" }, { 17, 1, "future" });

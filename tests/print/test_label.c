@@ -308,7 +308,8 @@ test_never_overflows (Fixture *f, gconstpointer data)
     {
       g_autoptr (GError) error = NULL;
       BedLabel label = { .owner = "the label", .headline = "26A-017", .qr = "26A-017-K" };
-      BedBox box = { 20, 20, g_test_rand_double_range (28, 300), g_test_rand_double_range (28, 300) };
+      BedBox box = { 20, 20, g_test_rand_double_range (28, 300),
+                     g_test_rand_double_range (28, 300) };
       cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 342, 342);
       cairo_t *cr = cairo_create (surface);
 
