@@ -358,6 +358,21 @@ bed_farm_set_decimal_mark (BedFarm *self, char mark)
   self->mark_fixed = TRUE;
 }
 
+/* What was handed out stays as long as it is true: callers hold it over questions whose
+ * bed_today () comes here again. */
+static const char *
+keep (char **kept, char *fresh)
+{
+  if (g_strcmp0 (*kept, fresh) == 0)
+    g_free (fresh);
+  else
+    {
+      g_free (*kept);
+      *kept = fresh;
+    }
+  return *kept;
+}
+
 const char *
 bed_farm_get_now (BedFarm *self)
 {
@@ -366,9 +381,7 @@ bed_farm_get_now (BedFarm *self)
   if (self->fixed_now)
     return self->fixed_now;
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_free (self->now);
-  self->now = g_date_time_format (now, "%Y-%m-%dT%H:%M");
-  return self->now;
+  return keep (&self->now, g_date_time_format (now, "%Y-%m-%dT%H:%M"));
 }
 
 const char *
@@ -376,9 +389,7 @@ bed_farm_get_today (BedFarm *self)
 {
   g_return_val_if_fail (BED_IS_FARM (self), NULL);
 
-  g_free (self->today);
-  self->today = g_strndup (bed_farm_get_now (self), 10);
-  return self->today;
+  return keep (&self->today, g_strndup (bed_farm_get_now (self), 10));
 }
 
 void

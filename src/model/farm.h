@@ -61,7 +61,8 @@ BedRecord *bed_farm_get_settings (BedFarm *self);
 const BedNotation *bed_farm_get_notation (BedFarm *self);
 void bed_farm_set_decimal_mark (BedFarm *self, char mark);
 
-/* Today, YYYY-MM-DD, farm time; borrowed. The clock unless it was fixed: a demo
+/* Today, YYYY-MM-DD, farm time; borrowed, good until the day (for now: the minute) is over, so
+ * copy what must outlive that. The clock unless it was fixed: a demo
  * farm, a test and a reproducible report fix it. @seed makes the ids of new
  * records follow from it. @now is YYYY-MM-DDTHH:MM. */
 const char *bed_farm_get_today (BedFarm *self);

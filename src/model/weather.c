@@ -75,10 +75,13 @@ fill_gaps (Days *days)
   return known * 5 >= DAYS * 4;
 }
 
+/* Over the last @n days, the dry ones: shaded logs lose far less than the reference surface,
+ * so over a whole summer the sum would call for water in any weather. */
 static gboolean
-work_out_water (const Days *days, double latitude, double *taken, GError **error)
+work_out_water (const Days *days, int n, double latitude, double *taken, GError **error)
 {
   double asked[DAYS], radiation;
+  int from = DAYS - n;
 
   for (int i = 0; i < DAYS; i++)
     {
@@ -92,7 +95,7 @@ work_out_water (const Days *days, double latitude, double *taken, GError **error
         return FALSE;
       asked[i] = MAX (asked[i], 0);
     }
-  return bed_evaporation_deficit (asked, days->rain, DAYS, taken, error);
+  return bed_evaporation_deficit (asked + from, days->rain + from, (gsize) n, taken, error);
 }
 
 static gboolean
@@ -131,7 +134,7 @@ bed_weather_dry_read (BedFarm *farm, BedWeatherDry *dry, GError **error)
   if (!bed_record_has (settings, "latitude") || !fill_gaps (&days))
     return TRUE;
   double latitude = (double) bed_record_get_int (settings, "latitude") / 100;
-  if (!work_out_water (&days, latitude, &dry->taken_mm, error))
+  if (!work_out_water (&days, MIN (dry->days, DAYS), latitude, &dry->taken_mm, error))
     return FALSE;
   dry->rule = BED_WEATHER_BY_WATER;
   dry->advice = dry->taken_mm > BED_EVAPORATION_WET_MM                 ? BED_DRY_SPELL_WET
