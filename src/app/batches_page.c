@@ -5,7 +5,7 @@
 #include "app/batch_detail.h"
 #include "app/batch_form.h"
 #include "app/browser.h"
-#include "app/tags_dialog.h"
+#include "app/paper_dialog.h"
 #include "model/query.h"
 
 struct _BedBatchesPage
@@ -63,8 +63,16 @@ bed_batches_page_print (BedPage *page)
 {
   gint64 batch = bed_browser_get_selected (BED_BATCHES_PAGE (page)->browser);
 
+  BedPrintOffer offers[] = {
+    { BED_PRINT_TAGS, batch },
+    { BED_PRINT_GUIDE, batch },
+    { BED_PRINT_INOCULATION, batch },
+    { BED_PRINT_WEIGHING, batch },
+  };
+
   if (batch)
-    bed_tags_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), batch);
+    bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
+                           G_N_ELEMENTS (offers));
 }
 
 static void
@@ -119,7 +127,7 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   page_class->show_draft = bed_batches_page_show_draft;
   page_class->has_typing = bed_batches_page_has_typing;
   page_class->add_title = N_ ("New batch");
-  page_class->print_title = N_ ("Print tags");
+  page_class->print_title = N_ ("Print tags, guide or sheets");
   page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);
   page_class->help
       = N_ ("A batch is what was inoculated together. Type the pattern from the sheet, choose the "

@@ -6,6 +6,7 @@
 #include "app/crop_detail.h"
 #include "app/lot_detail.h"
 #include "app/page_parts.h"
+#include "app/paper_dialog.h"
 #include "app/pick_line.h"
 #include "app/sale_form.h"
 #include "app/window.h"
@@ -248,6 +249,17 @@ bed_picking_page_add (BedPage *page)
 }
 
 static void
+bed_picking_page_print (BedPage *page)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+  gint64 lot = bed_browser_get_selected (self->lots);
+  BedPrintOffer offers[] = { { BED_PRINT_CRATES, lot }, { BED_PRINT_PICKING, 0 } };
+  guint first = lot ? 0 : 1;
+
+  bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), offers + first, 2 - first);
+}
+
+static void
 bed_picking_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
   BedPickingPage *self = BED_PICKING_PAGE (page);
@@ -363,6 +375,8 @@ bed_picking_page_class_init (BedPickingPageClass *klass)
   page_class->add = bed_picking_page_add;
   page_class->show_record = bed_picking_page_show_record;
   page_class->show_draft = bed_picking_page_show_draft;
+  page_class->print = bed_picking_page_print;
+  page_class->print_title = N_ ("Print crate labels or the picking sheet");
   page_class->add_title = N_ ("New pick or sale");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT)
                       | BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE);

@@ -33,6 +33,49 @@ bed_settings_set_last_farm (const char *path)
     g_settings_set_string (settings, "last-farm", path);
 }
 
+char *
+bed_settings_dup_sheet (void)
+{
+  GSettings *settings = get_settings ();
+
+  return settings ? g_settings_get_string (settings, "label-sheet") : NULL;
+}
+
+void
+bed_settings_set_sheet (const char *key, double right, double down)
+{
+  GSettings *settings = get_settings ();
+
+  if (!settings)
+    return;
+  g_autoptr (GVariant) old = g_settings_get_value (settings, "sheet-offsets");
+  GVariantBuilder builder;
+  GVariantIter iter;
+  const char *sheet;
+  double x, y;
+
+  g_variant_builder_init (&builder, G_VARIANT_TYPE ("a{s(dd)}"));
+  g_variant_iter_init (&iter, old);
+  while (g_variant_iter_next (&iter, "{&s(dd)}", &sheet, &x, &y))
+    if (g_strcmp0 (sheet, key) != 0)
+      g_variant_builder_add (&builder, "{s(dd)}", sheet, x, y);
+  g_variant_builder_add (&builder, "{s(dd)}", key, right, down);
+  g_settings_set_value (settings, "sheet-offsets", g_variant_builder_end (&builder));
+  g_settings_set_string (settings, "label-sheet", key);
+}
+
+void
+bed_settings_get_offsets (const char *key, double *right, double *down)
+{
+  GSettings *settings = get_settings ();
+
+  *right = *down = 0;
+  if (!settings)
+    return;
+  g_autoptr (GVariant) offsets = g_settings_get_value (settings, "sheet-offsets");
+  g_variant_lookup (offsets, key, "(dd)", right, down);
+}
+
 static gboolean
 close_request_cb (GtkWindow *window)
 {

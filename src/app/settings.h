@@ -10,6 +10,13 @@ G_BEGIN_DECLS
 char *bed_settings_dup_last_farm (void);
 void bed_settings_set_last_farm (const char *path);
 
+/* The sheet of labels last printed on (see print/sheet.h); NULL: none yet. */
+char *bed_settings_dup_sheet (void);
+/* Keeps it, and what the printer needs on it, mm to the right and down. */
+void bed_settings_set_sheet (const char *key, double right, double down);
+/* 0 and 0 for a sheet not printed on yet. */
+void bed_settings_get_offsets (const char *key, double *right, double *down);
+
 /* Gives the window its last size, and keeps the one it is closed with. */
 void bed_settings_restore_window (GtkWindow *window);
 

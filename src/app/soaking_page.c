@@ -6,6 +6,7 @@
 #include "app/chart.h"
 #include "app/crop_detail.h"
 #include "app/page_parts.h"
+#include "app/paper_dialog.h"
 #include "app/rotation_view.h"
 #include "app/soak_form.h"
 #include "app/window.h"
@@ -395,6 +396,15 @@ bed_soaking_page_add (BedPage *page)
 }
 
 static void
+bed_soaking_page_print (BedPage *page)
+{
+  BedPrintOffer offers[] = { { BED_PRINT_SOAKS, 0 }, { BED_PRINT_WEIGHING, 0 } };
+
+  bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
+                         G_N_ELEMENTS (offers));
+}
+
+static void
 bed_soaking_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
@@ -459,6 +469,8 @@ bed_soaking_page_class_init (BedSoakingPageClass *klass)
   page_class->add = bed_soaking_page_add;
   page_class->show_record = bed_soaking_page_show_record;
   page_class->show_draft = bed_soaking_page_show_draft;
+  page_class->print = bed_soaking_page_print;
+  page_class->print_title = N_ ("Print the soaking or weighing sheet");
   page_class->add_title = N_ ("Record soak");
   page_class->keys = keys;
   page_class->kinds = BED_KIND_BIT (BED_KIND_SOAK);

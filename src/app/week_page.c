@@ -6,6 +6,7 @@
 #include "app/form.h"
 #include "app/forms.h"
 #include "app/page_parts.h"
+#include "app/paper_dialog.h"
 #include "app/weather_bar.h"
 #include "app/window.h"
 #include "model/query.h"
@@ -200,6 +201,17 @@ ensure_form (BedWeekPage *self, BedKind kind)
 }
 
 static void
+bed_week_page_print (BedPage *page)
+{
+  BedPrintOffer offers[] = {
+    { BED_PRINT_WEIGHING, 0 }, { BED_PRINT_SOAKS, 0 }, { BED_PRINT_PICKING, 0 }
+  };
+
+  bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
+                         G_N_ELEMENTS (offers));
+}
+
+static void
 bed_week_page_show_draft (BedPage *page, BedRecord *draft)
 {
   BedWeekPage *self = BED_WEEK_PAGE (page);
@@ -238,6 +250,8 @@ bed_week_page_class_init (BedWeekPageClass *klass)
   page_class->refresh = bed_week_page_refresh;
   page_class->add = bed_week_page_add;
   page_class->show_draft = bed_week_page_show_draft;
+  page_class->print = bed_week_page_print;
+  page_class->print_title = N_ ("Print a sheet to carry out");
   page_class->add_title = N_ ("New task");
   page_class->kinds = BED_KIND_BIT (BED_KIND_DUE) | BED_KIND_BIT (BED_KIND_CHECK)
                       | BED_KIND_BIT (BED_KIND_WEIGHING) | BED_KIND_BIT (BED_KIND_WATERING)

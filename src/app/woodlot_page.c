@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/paper_dialog.h"
 #include "app/compat.h"
 #include "app/felling_detail.h"
 #include "app/figures.h"
@@ -199,6 +200,24 @@ show_tab_of (BedWoodlotPage *self, BedKind kind)
 }
 
 static void
+bed_woodlot_page_print (BedPage *page)
+{
+  BedWoodlotPage *self = BED_WOODLOT_PAGE (page);
+  BedBrowser *browser = self->browsers[get_tab (self)];
+  BedKind kind = tabs[get_tab (self)].browser.kind;
+  gint64 id = bed_browser_get_selected (browser);
+  gint64 felling = kind == BED_KIND_FELLING ? id : 0;
+  BedPrintOffer spawn[] = { { BED_PRINT_SPAWN, id } };
+  BedPrintOffer sheets[] = { { BED_PRINT_TALLY, felling }, { BED_PRINT_MEASURING, felling } };
+
+  if (kind == BED_KIND_SPAWN && id)
+    bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), spawn, 1);
+  else
+    bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), sheets,
+                           G_N_ELEMENTS (sheets));
+}
+
+static void
 bed_woodlot_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
   BedWoodlotPage *self = BED_WOODLOT_PAGE (page);
@@ -252,6 +271,8 @@ bed_woodlot_page_class_init (BedWoodlotPageClass *klass)
   page_class->show_record = bed_woodlot_page_show_record;
   page_class->show_draft = bed_woodlot_page_show_draft;
   page_class->has_typing = bed_woodlot_page_has_typing;
+  page_class->print = bed_woodlot_page_print;
+  page_class->print_title = N_ ("Print a field sheet or spawn labels");
   page_class->add_title = N_ ("New felling, stand or spawn lot");
   page_class->kinds = BED_KIND_BIT (BED_KIND_STAND) | BED_KIND_BIT (BED_KIND_FELLING)
                       | BED_KIND_BIT (BED_KIND_SPAWN);

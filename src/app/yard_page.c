@@ -4,7 +4,7 @@
 
 #include "app/figures.h"
 #include "app/form.h"
-#include "app/printing.h"
+#include "app/paper_dialog.h"
 #include "app/window.h"
 #include "app/yard_apply.h"
 #include "app/yard_bar.h"
@@ -15,7 +15,6 @@
 #include "model/query.h"
 #include "model/value.h"
 #include "print/yard_load.h"
-#include "print/yard_map.h"
 
 struct _BedYardPage
 {
@@ -383,22 +382,14 @@ static void
 bed_yard_page_print (BedPage *page)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
-  BedFarm *farm = get_farm (self);
-  const char *day = bed_yard_bar_get_day (BED_YARD_BAR (self->bar));
-  g_autofree char *date = NULL;
-  g_autoptr (GError) error = NULL;
-  BedYard *yard = self->area ? bed_yard_load (farm, self->area, day, &error) : NULL;
-  BedYardMapSpec spec = { bed_paper_a4 };
+  BedPrintOffer offers[] = {
+    { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)) },
+    { BED_PRINT_SIGNS, 0 },
+    { BED_PRINT_MOVES, 0 },
+  };
 
-  if (!yard)
-    return;
-  date = bed_date_format (day);
-  spec.date = date;
-  spec.farm = bed_record_get_text (bed_farm_get_settings (farm), "name");
-  spec.system = bed_farm_get_notation (farm)->system;
-  if (spec.system == BED_SYSTEM_US)
-    spec.paper = bed_paper_letter;
-  bed_print_document (GTK_WIDGET (self), bed_yard_map_new (yard, &spec));
+  if (self->area)
+    bed_paper_dialog_show (GTK_WIDGET (self), get_farm (self), offers, G_N_ELEMENTS (offers));
 }
 
 static void
@@ -560,7 +551,7 @@ bed_yard_page_class_init (BedYardPageClass *klass)
 
   G_OBJECT_CLASS (klass)->constructed = bed_yard_page_constructed;
   page_class->add_title = N_ ("Build a stack");
-  page_class->print_title = N_ ("Print the yard map");
+  page_class->print_title = N_ ("Print the map, signs or a sheet");
   page_class->help
       = N_ ("Press a kind of stack at the left, then click where it stands. Drag a stack to move "
             "it; turn it by the handle or with R. Select a stack and press “Put logs here”. Logs "

@@ -1,0 +1,397 @@
+#include "app/paper_dialog.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "app/document_view.h"
+#include "app/printing.h"
+#include "app/settings.h"
+
+/* Lives as long as its window. */
+typedef struct
+{
+  GtkWidget *window;
+  BedFarm *farm;
+  GArray *offers; /* BedPrintOffer, their days owned */
+  GPtrArray *sheets;
+  GtkWidget *what;
+  GtkWidget *label_fields; /* shown for labels */
+  GtkWidget *crate_fields; /* shown for crates */
+  GtkWidget *sheet;
+  GtkWidget *start;
+  GtkWidget *copies;
+  GtkWidget *right;
+  GtkWidget *down;
+  GtkWidget *mass;
+  GtkWidget *price;
+  GtkWidget *test_page;
+  GtkWidget *message;
+  BedDocumentView *view;
+} Dialog;
+
+static void
+free_dialog (gpointer data)
+{
+  Dialog *self = data;
+
+  for (guint i = 0; i < self->offers->len; i++)
+    g_free ((char *) g_array_index (self->offers, BedPrintOffer, i).day);
+  g_array_unref (self->offers);
+  g_ptr_array_unref (self->sheets);
+  g_object_unref (self->farm);
+  g_free (self);
+}
+
+static const BedPrintOffer *
+get_offer (Dialog *self)
+{
+  guint at = self->what ? gtk_drop_down_get_selected (GTK_DROP_DOWN (self->what)) : 0;
+
+  return &g_array_index (self->offers, BedPrintOffer, MIN (at, self->offers->len - 1));
+}
+
+static const BedSheet *
+get_sheet (Dialog *self)
+{
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->sheet));
+
+  return g_ptr_array_index (self->sheets, MIN (at, self->sheets->len - 1));
+}
+
+/* --- reading ------------------------------------------------------------------------- */
+
+/* An entry left empty is @value as it was. */
+static gboolean
+read_entry (Dialog *self, GtkWidget *entry, BedMeasure measure, gint64 *value, GError **error)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
+
+  return !*text
+         || bed_measure_parse (measure, bed_farm_get_notation (self->farm), text, value, error);
+}
+
+static gboolean
+read_place (Dialog *self, BedSheetPlace *place, GError **error)
+{
+  gint64 start = 1, right = 0, down = 0;
+
+  if (!read_entry (self, self->start, BED_MEASURE_COUNT, &start, error)
+      || !read_entry (self, self->right, BED_MEASURE_LENGTH_FINE, &right, error)
+      || !read_entry (self, self->down, BED_MEASURE_LENGTH_FINE, &down, error))
+    return FALSE;
+  place->start = CLAMP (start, 0, G_MAXINT);
+  place->offset_x = right / 1000.0;
+  place->offset_y = down / 1000.0;
+  return TRUE;
+}
+
+static gboolean
+read_choice (Dialog *self, BedPrintChoice *choice, GError **error)
+{
+  gint64 copies = 1;
+
+  choice->sheet = get_sheet (self);
+  if (!read_place (self, &choice->place, error)
+      || !read_entry (self, self->copies, BED_MEASURE_COUNT, &copies, error)
+      || !read_entry (self, self->mass, BED_MEASURE_MASS, &choice->mass, error)
+      || !read_entry (self, self->price, BED_MEASURE_MONEY, &choice->price, error))
+    return FALSE;
+  choice->copies = CLAMP (copies, 1, 500);
+  return TRUE;
+}
+
+static BedDocument *
+make_document (Dialog *self, GError **error)
+{
+  BedPrintChoice choice = { 0 };
+
+  return read_choice (self, &choice, error)
+             ? bed_print_make (self->farm, get_offer (self), &choice, error)
+             : NULL;
+}
+
+/* --- doing --------------------------------------------------------------------------- */
+
+static void
+say (Dialog *self, const char *text)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), text);
+}
+
+static void
+show_preview (Dialog *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) document = make_document (self, &error);
+  g_autofree char *pages = NULL;
+
+  if (document && bed_document_check (document, &error))
+    {
+      guint n = bed_document_get_n_pages (document);
+
+      pages = g_strdup_printf (ngettext ("%u page", "%u pages", n), n);
+      bed_document_view_set_document (self->view, g_steal_pointer (&document));
+    }
+  else
+    bed_document_view_set_document (self->view, NULL);
+  say (self, error ? error->message : pages);
+}
+
+static void
+what_changed_cb (Dialog *self)
+{
+  const BedPrintOffer *offer = get_offer (self);
+  gboolean label = bed_print_is_label (offer->what);
+
+  gtk_widget_set_visible (self->label_fields, label);
+  gtk_widget_set_visible (self->test_page, label);
+  gtk_widget_set_visible (self->crate_fields, offer->what == BED_PRINT_CRATES);
+  show_preview (self);
+}
+
+/* Printers are off by their own amount on each sheet: what was set is kept for it. */
+static void
+remember (Dialog *self)
+{
+  BedSheetPlace place = { 0 };
+
+  if (bed_print_is_label (get_offer (self)->what) && read_place (self, &place, NULL))
+    bed_settings_set_sheet (get_sheet (self)->key, place.offset_x, place.offset_y);
+}
+
+static void
+print_cb (Dialog *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) document = make_document (self, &error);
+
+  if (!document || !bed_document_check (document, &error))
+    {
+      say (self, error->message);
+      return;
+    }
+  remember (self);
+  bed_print_document (self->window, g_steal_pointer (&document));
+}
+
+static void
+save_cb (Dialog *self)
+{
+  g_autofree char *name = bed_print_dup_file_name (self->farm, get_offer (self));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) document = make_document (self, &error);
+
+  if (!document || !bed_document_check (document, &error))
+    {
+      say (self, error->message);
+      return;
+    }
+  remember (self);
+  bed_save_document (self->window, g_steal_pointer (&document), name);
+}
+
+static void
+test_page_cb (Dialog *self)
+{
+  g_autoptr (GError) error = NULL;
+  BedSheetPlace place = { 0 };
+  BedDocument *document = read_place (self, &place, &error)
+                              ? bed_sheet_test_page_new (get_sheet (self), &place, &error)
+                              : NULL;
+
+  if (document)
+    bed_print_document (self->window, document);
+  else
+    say (self, error->message);
+}
+
+static void
+sheet_changed_cb (Dialog *self)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  double right = 0, down = 0;
+
+  bed_settings_get_offsets (get_sheet (self)->key, &right, &down);
+  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, right * 1000);
+  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, down * 1000);
+  gtk_editable_set_text (GTK_EDITABLE (self->right), x);
+  gtk_editable_set_text (GTK_EDITABLE (self->down), y);
+  show_preview (self);
+}
+
+/* --- building ------------------------------------------------------------------------ */
+
+static GtkWidget *
+add_row (GtkWidget *box, const char *label, GtkWidget *entry)
+{
+  GtkWidget *name = gtk_label_new (label);
+
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_widget_add_css_class (name, "caption");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
+  gtk_box_append (GTK_BOX (box), name);
+  gtk_box_append (GTK_BOX (box), entry);
+  return entry;
+}
+
+static GtkWidget *
+make_entry (Dialog *self, const char *text)
+{
+  GtkWidget *entry = gtk_entry_new ();
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), 6);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (show_preview), self);
+  return entry;
+}
+
+static GtkWidget *
+make_sheets (Dialog *self)
+{
+  GtkStringList *names = gtk_string_list_new (NULL);
+  g_autofree char *last = bed_settings_dup_sheet ();
+  guint chosen = 0;
+
+  for (guint i = 0; i < self->sheets->len; i++)
+    {
+      const BedSheet *sheet = self->sheets->pdata[i];
+      gtk_string_list_append (names, sheet->name);
+      if (g_strcmp0 (sheet->key, last) == 0)
+        chosen = i;
+    }
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), chosen);
+  return drop;
+}
+
+static GtkWidget *
+make_what (Dialog *self)
+{
+  GtkStringList *names = gtk_string_list_new (NULL);
+
+  for (guint i = 0; i < self->offers->len; i++)
+    gtk_string_list_append (
+        names, bed_print_title (g_array_index (self->offers, BedPrintOffer, i).what));
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
+  g_signal_connect_swapped (drop, "notify::selected", G_CALLBACK (what_changed_cb), self);
+  return drop;
+}
+
+static GtkWidget *
+make_crate_fields (Dialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  BedSystem system = bed_farm_get_notation (self->farm)->system;
+  g_autofree char *mass
+      = g_strdup_printf (_ ("In one crate (%s)"), bed_measure_unit (BED_MEASURE_MASS, system));
+  g_autofree char *price = g_strdup_printf (
+      _ ("Price (%s)"), bed_record_get_text (bed_farm_get_settings (self->farm), "currency"));
+
+  self->mass = add_row (box, mass, make_entry (self, ""));
+  self->price = add_row (box, price, make_entry (self, ""));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->mass), _ ("the whole lot"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->price), _ ("none"));
+  return box;
+}
+
+static GtkWidget *
+make_label_fields (Dialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  const char *unit = bed_measure_unit (BED_MEASURE_LENGTH_FINE,
+                                       bed_farm_get_notation (self->farm)->system);
+  g_autofree char *right = g_strdup_printf (_ ("Move right (%s)"), unit);
+  g_autofree char *down = g_strdup_printf (_ ("Move down (%s)"), unit);
+
+  self->sheet = add_row (box, _ ("Sheet"), make_sheets (self));
+  self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
+  self->copies = add_row (box, _ ("Of each"), make_entry (self, "1"));
+  self->right = add_row (box, right, make_entry (self, "0"));
+  self->down = add_row (box, down, make_entry (self, "0"));
+  return box;
+}
+
+static GtkWidget *
+add_button (GtkWidget *box, const char *label, GCallback clicked, Dialog *self)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+static GtkWidget *
+make_fields (Dialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  gtk_widget_set_size_request (box, 220, -1);
+  if (self->offers->len > 1)
+    self->what = add_row (box, _ ("What"), make_what (self));
+  self->crate_fields = make_crate_fields (self);
+  self->label_fields = make_label_fields (self);
+  gtk_box_append (GTK_BOX (box), self->crate_fields);
+  gtk_box_append (GTK_BOX (box), self->label_fields);
+  self->message = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->message), 30);
+  gtk_widget_set_vexpand (self->message, TRUE);
+  gtk_label_set_yalign (GTK_LABEL (self->message), 0);
+  gtk_box_append (GTK_BOX (box), self->message);
+  self->test_page = add_button (box, _ ("Print test page"), G_CALLBACK (test_page_cb), self);
+  add_button (box, _ ("Save as PDF"), G_CALLBACK (save_cb), self);
+  gtk_widget_add_css_class (add_button (box, _ ("Print"), G_CALLBACK (print_cb), self),
+                            "suggested-action");
+  return box;
+}
+
+static GtkWidget *
+make_window (Dialog *self, GtkWidget *inside)
+{
+  GtkWidget *window = adw_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+
+  self->window = window;
+  self->view = bed_document_view_new ();
+  gtk_widget_set_hexpand (GTK_WIDGET (self->view), TRUE);
+  gtk_widget_set_vexpand (content, TRUE);
+  gtk_widget_add_css_class (content, "page");
+  gtk_box_append (GTK_BOX (content), make_fields (self));
+  gtk_box_append (GTK_BOX (content), GTK_WIDGET (self->view));
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), content);
+  adw_window_set_content (ADW_WINDOW (window), box);
+  gtk_window_set_title (GTK_WINDOW (window), _ ("Print"));
+  gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
+  return window;
+}
+
+void
+bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *offers,
+                       guint n_offers)
+{
+  g_return_if_fail (n_offers > 0);
+  Dialog *self = g_new0 (Dialog, 1);
+
+  self->farm = g_object_ref (farm);
+  self->offers = g_array_new (FALSE, FALSE, sizeof (BedPrintOffer));
+  for (guint i = 0; i < n_offers; i++)
+    {
+      BedPrintOffer offer = offers[i];
+      offer.day = g_strdup (offer.day);
+      g_array_append_val (self->offers, offer);
+    }
+  self->sheets = bed_sheet_list_new ();
+  g_object_set_data_full (G_OBJECT (make_window (self, inside)), "dialog", self, free_dialog);
+  /* Not before everything it reads is there. */
+  g_signal_connect_swapped (self->sheet, "notify::selected", G_CALLBACK (sheet_changed_cb), self);
+  sheet_changed_cb (self);
+  what_changed_cb (self);
+  gtk_window_present (GTK_WINDOW (self->window));
+}

@@ -1,0 +1,181 @@
+#include "app/papers.h"
+
+#include <glib/gi18n.h>
+
+#include "model/value.h"
+#include "print/drill_farm.h"
+#include "print/drill_guide.h"
+#include "print/field_sheet_farm.h"
+#include "print/labels_farm.h"
+#include "print/yard_load.h"
+#include "print/yard_map.h"
+
+#define EMPTY_ROWS 3 /* lines to fill in by hand, after what is known */
+
+typedef enum
+{
+  LABELS,
+  FIELD_SHEET,
+  GUIDE,
+  MAP,
+} Way;
+
+static const struct
+{
+  const char *title; /* N_() */
+  Way way;
+  BedKind subject;      /* names the file */
+  BedPaperKind sheet;   /* FIELD_SHEET only */
+} prints[] = {
+  [BED_PRINT_TAGS] = { N_ ("Log tags"), LABELS, BED_KIND_BATCH },
+  [BED_PRINT_TAG] = { N_ ("Log tag"), LABELS, BED_KIND_LOG },
+  [BED_PRINT_GUIDE] = { N_ ("Drilling guide"), GUIDE, BED_KIND_BATCH },
+  [BED_PRINT_INOCULATION]
+  = { N_ ("Inoculation day sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_INOCULATION },
+  [BED_PRINT_WEIGHING]
+  = { N_ ("Weighing sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_WEIGHING },
+  [BED_PRINT_TALLY]
+  = { N_ ("Felling tally"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_FELLING },
+  [BED_PRINT_MEASURING]
+  = { N_ ("Log measuring sheet"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_MEASURING },
+  [BED_PRINT_SPAWN] = { N_ ("Spawn bag label"), LABELS, BED_KIND_SPAWN },
+  [BED_PRINT_MAP] = { N_ ("Yard map"), MAP, BED_KIND_AREA },
+  [BED_PRINT_SIGNS] = { N_ ("Stack signs"), LABELS, BED_KIND_STACK },
+  [BED_PRINT_MOVES] = { N_ ("Moves sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_MOVES },
+  [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
+  [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT },
+  [BED_PRINT_PICKING]
+  = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
+};
+
+G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
+
+static BedPaper
+get_paper (BedFarm *farm)
+{
+  return bed_farm_get_notation (farm)->system == BED_SYSTEM_US ? bed_paper_letter : bed_paper_a4;
+}
+
+static gboolean
+add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
+            const BedPrintChoice *choice, GError **error)
+{
+  BedCrate crate = { offer->subject, choice->mass, NULL, choice->price };
+
+  switch ((int) offer->what)
+    {
+    case BED_PRINT_TAGS:
+      return bed_labels_add_batch_tags (labels, farm, offer->subject, error);
+    case BED_PRINT_TAG:
+      return bed_labels_add_tag (labels, farm, offer->subject, error);
+    case BED_PRINT_SPAWN:
+      return bed_labels_add_spawn (labels, farm, offer->subject, error);
+    case BED_PRINT_SIGNS:
+      return bed_labels_add_signs (labels, farm, offer->subject, error);
+    case BED_PRINT_CRATES:
+      return bed_labels_add_crate (labels, farm, &crate, error);
+    default:
+      g_return_val_if_reached (FALSE);
+    }
+}
+
+static BedDocument *
+make_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+             GError **error)
+{
+  BedLabels *labels = bed_labels_new (bed_print_title (offer->what));
+
+  for (guint copy = 0; copy < MAX (choice->copies, 1); copy++)
+    if (!add_labels (labels, farm, offer, choice, error))
+      {
+        bed_labels_free (labels);
+        return NULL;
+      }
+  return bed_labels_document_new (labels, choice->sheet, &choice->place, error);
+}
+
+static BedDocument *
+make_field_sheet (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+{
+  BedFieldSheetRequest request = { .kind = prints[offer->what].sheet, .paper = get_paper (farm),
+                                   .empty_rows = EMPTY_ROWS };
+
+  if (prints[offer->what].subject == BED_KIND_BATCH)
+    request.batch = offer->subject;
+  else if (prints[offer->what].subject == BED_KIND_FELLING)
+    request.felling = offer->subject;
+  else if (prints[offer->what].subject == BED_KIND_STACK)
+    request.stack = offer->subject;
+  return bed_field_sheet_document_for_farm (farm, &request, error);
+}
+
+static BedDocument *
+make_guide (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+{
+  g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, offer->subject);
+  g_autofree char *title = g_strdup_printf (_ ("Drilling guide, batch %s"), code);
+  BedDrill drill;
+  BedDrillGuide guide = { &drill, bed_farm_get_notation (farm), title, get_paper (farm) };
+
+  if (!bed_drill_read_batch (farm, offer->subject, &drill, error))
+    return NULL;
+  return bed_drill_guide_new (&guide, error);
+}
+
+static BedDocument *
+make_map (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+{
+  const char *day = offer->day ? offer->day : bed_farm_get_today (farm);
+  BedYard *yard = bed_yard_load (farm, offer->subject, day, error);
+  g_autofree char *date = bed_date_format (day);
+  BedYardMapSpec spec = { get_paper (farm),
+                          bed_record_get_text (bed_farm_get_settings (farm), "name"), date,
+                          bed_farm_get_notation (farm)->system };
+
+  return yard ? bed_yard_map_new (yard, &spec) : NULL;
+}
+
+const char *
+bed_print_title (BedPrint what)
+{
+  g_return_val_if_fail (what < BED_N_PRINTS, NULL);
+  return _ (prints[what].title);
+}
+
+gboolean
+bed_print_is_label (BedPrint what)
+{
+  g_return_val_if_fail (what < BED_N_PRINTS, FALSE);
+  return prints[what].way == LABELS;
+}
+
+BedDocument *
+bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && offer->what < BED_N_PRINTS, NULL);
+
+  switch (prints[offer->what].way)
+    {
+    case LABELS:
+      return make_labels (farm, offer, choice, error);
+    case FIELD_SHEET:
+      return make_field_sheet (farm, offer, error);
+    case GUIDE:
+      return make_guide (farm, offer, error);
+    case MAP:
+      return make_map (farm, offer, error);
+    }
+  g_return_val_if_reached (NULL);
+}
+
+char *
+bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer)
+{
+  g_autofree char *subject
+      = offer->subject ? bed_farm_dup_name (farm, prints[offer->what].subject, offer->subject)
+                       : NULL;
+
+  return subject ? g_strdup_printf ("%s %s", bed_print_title (offer->what), subject)
+                 : g_strdup (bed_print_title (offer->what));
+}

@@ -1,0 +1,61 @@
+#pragma once
+
+#include "model/farm.h"
+#include "print/document.h"
+#include "print/sheet.h"
+
+G_BEGIN_DECLS
+
+/* Everything the desk prints, in one table: what it is called, whether it goes on
+ * labels, and how its pages are made. The pages themselves are drawn by src/print,
+ * the same for the tool. */
+
+typedef enum
+{
+  BED_PRINT_TAGS,        /* subject: batch */
+  BED_PRINT_TAG,         /* log */
+  BED_PRINT_GUIDE,       /* batch */
+  BED_PRINT_INOCULATION, /* batch */
+  BED_PRINT_WEIGHING,    /* batch, or 0 */
+  BED_PRINT_TALLY,       /* felling, or 0 */
+  BED_PRINT_MEASURING,   /* felling, or 0 */
+  BED_PRINT_SPAWN,       /* spawn lot */
+  BED_PRINT_MAP,         /* area */
+  BED_PRINT_SIGNS,       /* stack, or 0: every stack that stands */
+  BED_PRINT_MOVES,       /* stack, or 0 */
+  BED_PRINT_SOAKS,       /* none */
+  BED_PRINT_CRATES,      /* lot */
+  BED_PRINT_PICKING,     /* stack, or 0 */
+  BED_N_PRINTS
+} BedPrint;
+
+/* One thing a page offers to print. */
+typedef struct
+{
+  BedPrint what;
+  gint64 subject;  /* id, see BedPrint */
+  const char *day; /* BED_PRINT_MAP: YYYY-MM-DD; NULL: today */
+} BedPrintOffer;
+
+/* What is chosen in the dialog. */
+typedef struct
+{
+  const BedSheet *sheet; /* labels only */
+  BedSheetPlace place;
+  guint copies;  /* labels only, at least 1 */
+  gint64 mass;   /* crates: mg in one, 0: the whole lot */
+  gint64 price;  /* crates: minor units, 0: none */
+} BedPrintChoice;
+
+/* "Log tags", translated. */
+const char *bed_print_title (BedPrint what);
+gboolean bed_print_is_label (BedPrint what);
+
+/* The pages; NULL with the error of src/print or of the farm. */
+BedDocument *bed_print_make (BedFarm *farm, const BedPrintOffer *offer,
+                             const BedPrintChoice *choice, GError **error);
+
+/* A name for the file, without suffix: "Log tags 26A". */
+char *bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer);
+
+G_END_DECLS
