@@ -348,6 +348,18 @@ make_fields (Dialog *self)
   return box;
 }
 
+static void
+close_with_escape (GtkWidget *window)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                        gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, keys);
+}
+
 static GtkWidget *
 make_window (Dialog *self, GtkWidget *inside)
 {
@@ -369,6 +381,7 @@ make_window (Dialog *self, GtkWidget *inside)
   gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
   gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
+  close_with_escape (window);
   return window;
 }
 

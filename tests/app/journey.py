@@ -14,9 +14,10 @@ import desk as desk_module
 import steps_batch
 import steps_crop
 import steps_names
+import steps_paper
 import steps_yard
 
-MODULES = [steps_batch, steps_yard, steps_crop, steps_names]
+MODULES = [steps_batch, steps_yard, steps_crop, steps_paper, steps_names]
 
 
 def main():
