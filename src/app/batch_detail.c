@@ -33,6 +33,14 @@ struct _BedBatchDetail
   GtkWidget *cost; /* AdwBin */
 };
 
+enum
+{
+  LOG_OPENED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
 G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, GTK_TYPE_WIDGET)
 
 static const BedColumn log_columns[] = {
@@ -273,6 +281,9 @@ static void
 bed_batch_detail_class_init (BedBatchDetailClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_batch_detail_dispose;
+
+  signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_DETAIL, G_SIGNAL_RUN_LAST, 0,
+                                      NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
@@ -300,6 +311,12 @@ add_plan (BedBatchDetail *self)
   gtk_stack_add_titled (GTK_STACK (self->stack), box, "plan", _ ("Plan"));
 }
 
+static void
+log_opened_cb (BedBatchDetail *self, gint64 log)
+{
+  g_signal_emit (self, signals[LOG_OPENED], 0, log);
+}
+
 GtkWidget *
 bed_batch_detail_new (BedFarm *farm)
 {
@@ -309,6 +326,7 @@ bed_batch_detail_new (BedFarm *farm)
   self->farm = g_object_ref (farm);
   add_plan (self);
   self->logs = bed_table_new (farm, &log_table);
+  g_signal_connect_swapped (self->logs, "opened", G_CALLBACK (log_opened_cb), self);
   self->care = bed_care_view_new (farm);
   self->crop = bed_table_new (farm, &crop_table);
   self->cost = adw_bin_new ();

@@ -5,13 +5,17 @@
 #include "app/batch_detail.h"
 #include "app/batch_form.h"
 #include "app/browser.h"
+#include "app/compat.h"
+#include "app/log_view.h"
 #include "app/paper_dialog.h"
 #include "model/query.h"
 
 struct _BedBatchesPage
 {
   BedPage parent_instance;
+  GtkWidget *stack; /* the batches, or one log of them */
   BedBrowser *browser;
+  BedLogView *log;
 };
 
 G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PAGE)
@@ -47,15 +51,45 @@ static const BedBrowserSpec browser = {
 };
 
 static void
+open_log (BedBatchesPage *self, gint64 log)
+{
+  gtk_stack_set_visible_child (GTK_STACK (self->stack), GTK_WIDGET (self->log));
+  bed_log_view_show (self->log, log);
+}
+
+static void
+show_batches (BedBatchesPage *self)
+{
+  gtk_stack_set_visible_child (GTK_STACK (self->stack), GTK_WIDGET (self->browser));
+}
+
+/* Back to the log's line in its batch. */
+static void
+log_left_cb (BedBatchesPage *self)
+{
+  GtkWidget *detail = bed_browser_get_detail (self->browser);
+
+  show_batches (self);
+  bed_batch_detail_show_log (BED_BATCH_DETAIL (detail), bed_log_view_get_log (self->log));
+}
+
+static void
 bed_batches_page_refresh (BedPage *page, guint64 kinds)
 {
-  bed_browser_refresh (BED_BATCHES_PAGE (page)->browser);
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+
+  bed_browser_refresh (self->browser);
+  if (gtk_stack_get_visible_child (GTK_STACK (self->stack)) == GTK_WIDGET (self->log))
+    bed_log_view_refresh (self->log);
 }
 
 static void
 bed_batches_page_add (BedPage *page)
 {
-  bed_browser_add (BED_BATCHES_PAGE (page)->browser, NULL);
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+
+  show_batches (self);
+  bed_browser_add (self->browser, NULL);
 }
 
 static void
@@ -83,16 +117,22 @@ bed_batches_page_show_record (BedPage *page, BedKind kind, gint64 id)
 
   if (kind == BED_KIND_LOG)
     batch = bed_query_one (bed_page_get_farm (page), "SELECT batch FROM log WHERE id = ?1", id);
-  bed_browser_show (self->browser, batch);
-  if (kind == BED_KIND_LOG && batch)
-    bed_batch_detail_show_log (BED_BATCH_DETAIL (bed_browser_get_detail (self->browser)), id);
+  show_batches (self);
+  if (batch)
+    bed_browser_show (self->browser, batch);
+  if (kind == BED_KIND_LOG)
+    open_log (self, id);
 }
 
 static void
 bed_batches_page_show_draft (BedPage *page, BedRecord *draft)
 {
-  if (bed_record_get_kind (draft) == BED_KIND_BATCH)
-    bed_browser_add (BED_BATCHES_PAGE (page)->browser, draft);
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+
+  if (bed_record_get_kind (draft) != BED_KIND_BATCH)
+    return;
+  show_batches (self);
+  bed_browser_add (self->browser, draft);
 }
 
 static gboolean
@@ -100,7 +140,7 @@ bed_batches_page_has_typing (BedPage *page)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
 
-  return bed_browser_has_typing (self->browser)
+  return bed_browser_has_typing (self->browser) || bed_log_view_has_typing (self->log)
          || bed_batch_detail_has_typing (BED_BATCH_DETAIL (bed_browser_get_detail (self->browser)));
 }
 
@@ -111,7 +151,16 @@ bed_batches_page_constructed (GObject *object)
 
   G_OBJECT_CLASS (bed_batches_page_parent_class)->constructed (object);
   self->browser = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &browser);
-  adw_bin_set_child (ADW_BIN (self), GTK_WIDGET (self->browser));
+  self->log = bed_log_view_new (bed_page_get_farm (BED_PAGE (self)));
+  self->stack = gtk_stack_new ();
+  gtk_stack_add_child (GTK_STACK (self->stack), GTK_WIDGET (self->browser));
+  gtk_stack_add_child (GTK_STACK (self->stack), GTK_WIDGET (self->log));
+  bed_hide_unseen (GTK_WIDGET (self->browser));
+  bed_hide_unseen (GTK_WIDGET (self->log));
+  adw_bin_set_child (ADW_BIN (self), self->stack);
+  g_signal_connect_swapped (bed_browser_get_detail (self->browser), "log-opened",
+                            G_CALLBACK (open_log), self);
+  g_signal_connect_swapped (self->log, "left", G_CALLBACK (log_left_cb), self);
 }
 
 static void

@@ -133,6 +133,8 @@ def find_a_log(desk, path):
     desk.type("26A-007")
     desk.find("list item", desk.ask(path, "SELECT code FROM log WHERE code LIKE '26A-007-%'")[0][0])
     desk.key("Return")
+    desk.find("push button", "Retire")
+    desk.key("Escape")
     desk.find("tree table", "Logs of the batch")
 
 
