@@ -9,6 +9,7 @@
 #define USUAL_WIDTH 440
 #define LEAST_HEIGHT 180
 #define MOST_HEIGHT 400
+#define RIM 6
 #define TEXT_SIZE 12.0 /* px */
 
 struct _BedBarkView
@@ -27,7 +28,8 @@ bed_bark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedBarkView *self = BED_BARK_VIEW (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  BedBox box = { 0, 0, width, height };
+  /* The cross of the farthest point is often on a rim: room for its arms. */
+  BedBox box = { RIM, RIM, MAX (width - 2 * RIM, 1), MAX (height - 2 * RIM, 1) };
   BedBark bark = {
     .plan = self->plan,
     .hole_diameter = self->hole_diameter,
