@@ -25,11 +25,8 @@ static const BedColumn history_columns[] = {
 
 static const char history_question[] =
   "WITH RECURSIVE" SPANS ","
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM batch_day"
-  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
-  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
-  "  bed_season (d.picked_on), sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch"
-  "  GROUP BY 1, 2)"
+  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on), c.season,"
+  "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1, 2)"
   " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
   "   WHERE c.since = s.since AND c.season = y.season), 0)"
   " FROM span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
