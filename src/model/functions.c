@@ -64,7 +64,12 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
   if (!read_date ((const char *) sqlite3_value_text (values[0]), &date))
     return;
   char text[16];
-  g_date_strftime (text, sizeof text, "%G-W%V", &date);
+  int week = g_date_get_iso8601_week_of_year (&date);
+  int month = g_date_get_month (&date);
+  /* Days at either end of a year may belong to the other year's weeks. By hand: a
+   * workbook asks this of every pick, and g_date_strftime() converts character sets. */
+  int year = g_date_get_year (&date) + (month == 12 && week == 1) - (month == 1 && week > 50);
+  g_snprintf (text, sizeof text, "%04d-W%02d", year, week);
   sqlite3_result_text (context, text, -1, SQLITE_TRANSIENT);
 }
 
