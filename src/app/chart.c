@@ -12,6 +12,7 @@
 #define STEPS 4
 #define WIDEST 40 /* px of a bar */
 #define SMALL 0.85f
+#define DOT 9 /* px across */
 
 typedef struct
 {
@@ -29,6 +30,7 @@ struct _BedChart
   char *wanted_label;
   double wanted;
   double most; /* top of the axis */
+  gboolean is_dots;
   int left;
 };
 
@@ -91,6 +93,18 @@ draw_axis (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
 }
 
 static void
+draw_dot (GtkSnapshot *snapshot, float x, float y, const GdkRGBA *colour)
+{
+  GskRoundedRect disc;
+
+  gsk_rounded_rect_init_from_rect (
+      &disc, &GRAPHENE_RECT_INIT (x - DOT / 2.0f, y - DOT / 2.0f, DOT, DOT), DOT / 2.0f);
+  gtk_snapshot_push_rounded_clip (snapshot, &disc);
+  bed_plot_box (snapshot, x - DOT / 2.0f, y - DOT / 2.0f, DOT, DOT, colour);
+  gtk_snapshot_pop (snapshot);
+}
+
+static void
 draw_bar (BedChart *self, GtkSnapshot *snapshot, const Scale *scale, guint i)
 {
   const BedInk *ink = bed_ink_get ();
@@ -98,8 +112,9 @@ draw_bar (BedChart *self, GtkSnapshot *snapshot, const Scale *scale, guint i)
   float x = bar_x (scale, i), y = value_y (scale, bar->value);
   float middle = x + floorf (scale->bar / 2);
 
-  bed_plot_box (snapshot, x, y, scale->bar, value_y (scale, 0) - y,
-                bar->is_expected ? &ink->wood : &ink->bark);
+  if (!self->is_dots)
+    bed_plot_box (snapshot, x, y, scale->bar, value_y (scale, 0) - y,
+                  bar->is_expected ? &ink->wood : &ink->bark);
   if (bar->high > 0)
     {
       float top = value_y (scale, bar->high), foot = value_y (scale, bar->low);
@@ -107,6 +122,8 @@ draw_bar (BedChart *self, GtkSnapshot *snapshot, const Scale *scale, guint i)
       bed_plot_box (snapshot, middle - 3, top, 7, 1, &ink->ink);
       bed_plot_box (snapshot, middle - 3, foot, 7, 1, &ink->ink);
     }
+  if (self->is_dots)
+    draw_dot (snapshot, middle + 0.5f, y + 0.5f, &ink->bark);
 }
 
 static float
@@ -125,12 +142,14 @@ measure_label (BedChart *self)
   return most * SMALL;
 }
 
-/* Labels that would touch are left out, evenly. */
+/* Labels of weeks that would touch are left out, evenly. */
 static void
 draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
 {
   const BedInk *ink = bed_ink_get ();
-  guint every = MAX (ceilf ((measure_label (self) + 6) / scale->pitch), 1);
+  guint every
+      = self->is_dots ? 1 : MAX (ceilf ((measure_label (self) + 6) / scale->pitch), 1);
+  float width = self->is_dots ? scale->pitch - 6 : 0; /* names are cut, never left out */
 
   for (guint i = 0; i < self->bars->len; i += every)
     {
@@ -138,7 +157,7 @@ draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
       float x = scale->left + scale->pitch * (i + 0.5f);
       if (bar->label)
         bed_plot_text (snapshot, GTK_WIDGET (self), bar->label,
-                       &(BedPlotText) { x, TOP + scale->height + BOTTOM / 2 + 2, 0.5f, SMALL, 0,
+                       &(BedPlotText) { x, TOP + scale->height + BOTTOM / 2 + 2, 0.5f, SMALL, width,
                                         &ink->dim });
     }
 }
@@ -280,6 +299,7 @@ bed_chart_set (BedChart *self, const BedChartSpec *spec, const BedChartBar *bars
   g_free (self->wanted_label);
   self->wanted_label = g_strdup (spec->wanted_label);
   self->wanted = spec->wanted;
+  self->is_dots = spec->is_dots;
   self->left = spec->left ? spec->left : LEFT;
   double step = bed_plot_step (most, STEPS);
   self->most = MAX (step * ceil (most / step - 1e-9), step);

@@ -24,6 +24,7 @@ typedef struct
   const char *label; /* accessible name */
   double wanted;     /* a line across; 0: none */
   const char *wanted_label;
+  gboolean is_dots;  /* a dot where a bar would end: for means, of which the length says nothing */
   int left;          /* px before the bars, to stand under a drawing; 0: as needed */
 } BedChartSpec;
 

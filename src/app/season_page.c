@@ -14,6 +14,7 @@
 
 #define WEEKS_MOST 54
 #define TABLE_HEIGHT 260
+#define KINDS_MOST 12 /* the best of them; more have no room for their names */
 
 struct _BedSeasonPage
 {
@@ -24,6 +25,8 @@ struct _BedSeasonPage
   GtkWidget *earlier;
   GtkWidget *later;
   BedChart *weeks;
+  BedChart *kinds;
+  GtkWidget *kinds_section;
   BedTable *batches;
   GtkWidget *batches_place; /* AdwBin */
   GtkWidget *write_place;   /* AdwBin */
@@ -157,6 +160,55 @@ show_weeks (BedSeasonPage *self)
   bed_chart_set (self->weeks, &spec, bars, n);
 }
 
+/* --- by wood and strain -------------------------------------------------------- */
+
+static char *
+dup_kind_tooltip (BedFarm *farm, const BedSeasonKind *kind)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  g_autofree char *mass
+      = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 3, kind->mass);
+  g_autofree char *low = dup_mass (farm, 3, kind->low);
+  g_autofree char *high
+      = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 3, kind->high);
+
+  if (kind->high == 0)
+    return g_strdup_printf (_ ("%s, %s: %s a log, of %d logs"), kind->wood, kind->strain, mass,
+                            (int) kind->logs);
+  return g_strdup_printf (_ ("%s, %s: %s a log, 95 %% sure between %s and %s, of %d logs"),
+                          kind->wood, kind->strain, mass, low, high, (int) kind->logs);
+}
+
+static gboolean
+show_kinds (BedSeasonPage *self, GError **error)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  BedSystem system = bed_farm_get_notation (farm)->system;
+  g_autoptr (GPtrArray) kinds = bed_season_by_kind (farm, self->season, error);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedChartSpec spec = { .unit = bed_measure_unit (BED_MEASURE_MASS, system),
+                        .label = _ ("Mass a log gave, by wood and strain"), .is_dots = TRUE };
+  BedChartBar bars[KINDS_MOST] = { 0 };
+  guint n = kinds ? MIN (kinds->len, KINDS_MOST) : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const BedSeasonKind *kind = kinds->pdata[i];
+      char *label = g_strdup_printf ("%s, %s", kind->wood, kind->strain);
+      char *tooltip = dup_kind_tooltip (farm, kind);
+
+      g_ptr_array_add (texts, label);
+      g_ptr_array_add (texts, tooltip);
+      bars[i] = (BedChartBar) { label, tooltip,
+                                bed_measure_to_unit (BED_MEASURE_MASS, system, kind->mass),
+                                bed_measure_to_unit (BED_MEASURE_MASS, system, kind->low),
+                                bed_measure_to_unit (BED_MEASURE_MASS, system, kind->high) };
+    }
+  bed_chart_set (self->kinds, &spec, bars, n);
+  gtk_widget_set_visible (self->kinds_section, n > 0);
+  return kinds != NULL;
+}
+
 /* --- the page ------------------------------------------------------------------ */
 
 static gboolean
@@ -178,6 +230,8 @@ show_season (BedSeasonPage *self, GError **error)
   bed_table_set_where (self->batches, where);
   show_figures (self, &season);
   show_weeks (self);
+  if (!show_kinds (self, error))
+    return FALSE;
   gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
                                     season.picked || season.cost || season.income ? "season"
                                                                                   : "nothing");
@@ -291,8 +345,12 @@ make_season (BedSeasonPage *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
 
   self->weeks = bed_chart_new ();
+  self->kinds = bed_chart_new ();
+  self->kinds_section = bed_section_new (_ ("A log of each wood and strain, luck taken out"),
+                                         GTK_WIDGET (self->kinds));
   self->batches_place = adw_bin_new ();
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
+  gtk_box_append (GTK_BOX (box), self->kinds_section);
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches_place));
   return bed_reading_new (box);
 }

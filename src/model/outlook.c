@@ -5,10 +5,8 @@
 #include "model/outlook_private.h"
 
 static const char tables[]
-    = "DROP TABLE IF EXISTS temp.kind_yield; DROP TABLE IF EXISTS temp.log_survival;"
+    = "DROP TABLE IF EXISTS temp.log_survival;"
       "DROP TABLE IF EXISTS temp.season_coming; DROP TABLE IF EXISTS temp.batch_year;"
-      "CREATE TEMP TABLE kind_yield (wood TEXT, strain TEXT, size TEXT, logs INTEGER,"
-      " known INTEGER, mass REAL, low REAL, high REAL);"
       "CREATE TEMP TABLE log_survival (age INTEGER, at_risk INTEGER, retired INTEGER,"
       " survival REAL, low REAL, high REAL);"
       "CREATE TEMP TABLE season_coming (season INTEGER, expected REAL);"

@@ -8,7 +8,7 @@ G_BEGIN_DECLS
  * as long as the farm is open, or until this is called again; masses in mg, money in minor
  * units. bed_crop_read() of the same season comes first.
  *
- *   kind_yield (wood, strain, size, logs, known, mass, low, high)  what a log of the kind gave
+ *   kind_yield (wood, strain, size, logs, mass, low, high)  what a log of the kind gave
  *       in the season, drawn towards the mean of all kinds (science/yield.h), evened for the
  *       year of life: a log's mass is taken relative to what the farm's logs of its year
  *       gave. Only logs of years that gave anything. size: '' for all, else the size class
@@ -22,6 +22,9 @@ G_BEGIN_DECLS
  *
  * An interval not known has low and high NULL. */
 gboolean bed_outlook_read (BedFarm *farm, int season, GError **error);
+
+/* kind_yield alone. */
+gboolean bed_outlook_read_kinds (BedFarm *farm, int season, GError **error);
 
 /* Two-sided, of the intervals of kinds and of survival. */
 #define BED_OUTLOOK_LEVEL 0.95

@@ -1,6 +1,8 @@
 /* What logs of a wood and a strain give, luck taken out. */
 #include "model/outlook_private.h"
 
+#include <glib/gi18n-lib.h>
+
 #include "model/functions.h"
 #include "model/outlook.h"
 #include "model/query.h"
@@ -56,7 +58,7 @@ static gboolean
 keep_kinds (BedFarm *farm, const BedYields *yields, GPtrArray *kinds, GError **error)
 {
   BedOutlookTable table = bed_outlook_table (
-      farm, "INSERT INTO kind_yield VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)");
+      farm, "INSERT INTO kind_yield VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)");
 
   for (guint i = 0; table.well && i < kinds->len; i++)
     {
@@ -69,9 +71,8 @@ keep_kinds (BedFarm *farm, const BedYields *yields, GPtrArray *kinds, GError **e
       sqlite3_bind_text (table.stmt, 2, kind->strain, -1, SQLITE_TRANSIENT);
       sqlite3_bind_text (table.stmt, 3, kind->size, -1, SQLITE_TRANSIENT);
       sqlite3_bind_int64 (table.stmt, 4, kind->logs);
-      sqlite3_bind_int64 (table.stmt, 5, shrunk->known);
-      sqlite3_bind_double (table.stmt, 6, shrunk->estimate * MG_PER_KG);
-      bed_outlook_bind_interval (&table, 7, shrunk, MG_PER_KG);
+      sqlite3_bind_double (table.stmt, 5, shrunk->estimate * MG_PER_KG);
+      bed_outlook_bind_interval (&table, 6, shrunk, MG_PER_KG);
       bed_outlook_add (&table);
     }
   return bed_outlook_end (&table, error);
@@ -114,9 +115,15 @@ read_kinds (BedFarm *farm, const char *sql, int season, GError **error)
   return yields && keep_kinds (farm, yields, kinds, error);
 }
 
+static const char table[]
+    = "DROP TABLE IF EXISTS temp.kind_yield;"
+      "CREATE TEMP TABLE kind_yield (wood TEXT, strain TEXT, size TEXT, logs INTEGER,"
+      " mass REAL, low REAL, high REAL);";
+
 gboolean
 bed_outlook_read_kinds (BedFarm *farm, int season, GError **error)
 {
-  return read_kinds (farm, RECORDS ("''"), season, error)
+  return bed_db_exec (bed_farm_get_db (farm), table, _ ("working out the season"), error)
+         && read_kinds (farm, RECORDS ("''"), season, error)
          && read_kinds (farm, RECORDS (BED_OUTLOOK_SIZE), season, error);
 }

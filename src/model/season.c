@@ -3,7 +3,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/crop.h"
 #include "model/functions.h"
+#include "model/outlook.h"
 #include "model/query.h"
 #include "model/value.h"
 
@@ -192,4 +194,38 @@ bed_season_by_purpose (BedFarm *farm, int season, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
 
   return read_parts (farm, PARTS ("purpose"), "scope", season, error);
+}
+
+static void
+free_kind (BedSeasonKind *kind)
+{
+  g_free (kind->wood);
+  g_free (kind->strain);
+  g_free (kind);
+}
+
+GPtrArray *
+bed_season_by_kind (BedFarm *farm, int season, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_autoptr (GPtrArray) kinds = g_ptr_array_new_with_free_func ((GDestroyNotify) free_kind);
+  g_autoptr (BedQuery) q = NULL;
+
+  if (!bed_crop_read (farm, season, error) || !bed_outlook_read_kinds (farm, season, error))
+    return NULL;
+  q = bed_query_new (farm, "SELECT wood, strain, logs, mass, low, high FROM kind_yield"
+                           " WHERE size = '' ORDER BY mass DESC, wood, strain");
+  while (bed_query_next (q))
+    {
+      BedSeasonKind *kind = g_new0 (BedSeasonKind, 1);
+
+      kind->wood = g_strdup (bed_query_text (q, 0));
+      kind->strain = g_strdup (bed_query_text (q, 1));
+      kind->logs = bed_query_int (q, 2);
+      kind->mass = bed_query_real (q, 3);
+      kind->low = bed_query_real (q, 4);
+      kind->high = bed_query_real (q, 5);
+      g_ptr_array_add (kinds, kind);
+    }
+  return bed_query_finish (q, error) ? g_steal_pointer (&kinds) : NULL;
 }

@@ -48,4 +48,17 @@ typedef struct
 GPtrArray *bed_season_by_category (BedFarm *farm, int season, GError **error);
 GPtrArray *bed_season_by_purpose (BedFarm *farm, int season, GError **error);
 
+/* Logs of one wood and one strain, compared with the others of the season (model/outlook.h). */
+typedef struct
+{
+  char *wood;
+  char *strain;
+  gint64 logs;
+  double mass;      /* mg a log, drawn towards the mean of all kinds */
+  double low, high; /* 95 % interval, mg; both 0 where it is not known */
+} BedSeasonKind;
+
+/* Kinds that gave anything in the season, best first; element BedSeasonKind. (transfer full). */
+GPtrArray *bed_season_by_kind (BedFarm *farm, int season, GError **error);
+
 G_END_DECLS
