@@ -8,6 +8,7 @@
 #define LEFT 44 /* unless the chart is told */
 #define TOP 22
 #define BOTTOM 22
+#define BOTTOM_DOTS 38 /* names of two lines */
 #define HEIGHT 190
 #define STEPS 4
 #define WIDEST 40 /* px of a bar */
@@ -50,11 +51,18 @@ typedef struct
   double most;
 } Scale;
 
+static int
+get_bottom (BedChart *self)
+{
+  return self->is_dots ? BOTTOM_DOTS : BOTTOM;
+}
+
 static Scale
 measure_scale (BedChart *self)
 {
   Scale scale = { self->left, gtk_widget_get_width (GTK_WIDGET (self)) - self->left,
-                  gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM, 0, 0, self->most };
+                  gtk_widget_get_height (GTK_WIDGET (self)) - TOP - get_bottom (self), 0, 0,
+                  self->most };
 
   scale.pitch = self->bars->len ? scale.width / self->bars->len : scale.width;
   scale.bar = roundf (MIN (scale.pitch * 0.7f, WIDEST));
@@ -157,7 +165,7 @@ draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
       float x = scale->left + scale->pitch * (i + 0.5f);
       if (bar->label)
         bed_plot_text (snapshot, GTK_WIDGET (self), bar->label,
-                       &(BedPlotText) { x, TOP + scale->height + BOTTOM / 2 + 2, 0.5f, SMALL, width,
+                       &(BedPlotText) { x, TOP + scale->height + get_bottom (self) / 2 + 2, 0.5f, SMALL, width,
                                         &ink->dim });
     }
 }

@@ -194,7 +194,7 @@ show_kinds (BedSeasonPage *self, GError **error)
   for (guint i = 0; i < n; i++)
     {
       const BedSeasonKind *kind = kinds->pdata[i];
-      char *label = g_strdup_printf ("%s, %s", kind->wood, kind->strain);
+      char *label = g_strdup_printf ("%s\n%s", kind->wood, kind->strain);
       char *tooltip = dup_kind_tooltip (farm, kind);
 
       g_ptr_array_add (texts, label);

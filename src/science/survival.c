@@ -16,6 +16,25 @@ compare_ages (const void *a, const void *b)
   return (one > other) - (one < other);
 }
 
+/* The quantile by halving: GSL's own inverse does not converge for the parameters of some
+ * thousands of logs, and ends the program. */
+static double
+invert_beta (double p, double a, double b)
+{
+  double low = 0, high = 1;
+
+  for (int i = 0; i < 60; i++)
+    {
+      double middle = (low + high) / 2;
+
+      if (gsl_cdf_beta_P (middle, a, b) < p)
+        low = middle;
+      else
+        high = middle;
+    }
+  return (low + high) / 2;
+}
+
 /* Clopper and Pearson for @alive of @n, both of which may be broken numbers. */
 static BedInterval
 find_interval (double survival, double n, double level)
@@ -26,9 +45,9 @@ find_interval (double survival, double n, double level)
   BedInterval interval = { BED_KNOWN_INTERVAL, survival, 0, 1 };
 
   if (survival > 0)
-    interval.low = gsl_cdf_beta_Pinv (tail, alive, dead + 1);
+    interval.low = invert_beta (tail, alive, dead + 1);
   if (survival < 1)
-    interval.high = gsl_cdf_beta_Qinv (tail, alive + 1, dead);
+    interval.high = invert_beta (1 - tail, alive + 1, dead);
   return interval;
 }
 

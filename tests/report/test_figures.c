@@ -1,3 +1,4 @@
+#include <math.h>
 #include "report_test.h"
 
 #include "model/season.h"
@@ -287,6 +288,7 @@ test_kinds (void)
   g_autoptr (GArray) high = NULL;
   g_autoptr (GPtrArray) page = NULL;
   double sheet = 0, window = 0;
+  guint n = 0;
 
   farm_write (farm, 2026);
   drawn = read_values (farm, "Kinds_drawn");
@@ -295,6 +297,10 @@ test_kinds (void)
   g_assert_cmpuint (drawn->len, >=, 2);
   for (guint i = 0; i < drawn->len; i++)
     {
+      /* A kind too young to give anything has none. */
+      if (isnan (g_array_index (drawn, double, i)))
+        continue;
+      n++;
       g_assert_cmpfloat (g_array_index (low, double, i), <=, g_array_index (drawn, double, i));
       g_assert_cmpfloat (g_array_index (high, double, i), >=, g_array_index (drawn, double, i));
       sheet += g_array_index (drawn, double, i);
@@ -303,7 +309,7 @@ test_kinds (void)
   g_assert_nonnull (page);
   for (guint i = 0; i < page->len; i++)
     window += ((BedSeasonKind *) page->pdata[i])->mass / 453592.37;
-  g_assert_cmpuint (page->len, ==, drawn->len);
+  g_assert_cmpuint (page->len, ==, n);
   g_assert_cmpfloat_with_epsilon (sheet, window, 1e-9);
 }
 

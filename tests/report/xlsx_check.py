@@ -56,7 +56,7 @@ class Book:
         """the number in a named cell, or that many rows below the first of named cells"""
         sheet, cells = self.names[name].rsplit("!", 1)
         column, number = re.match(r"\$([A-Z]+)\$(\d+)", cells).groups()
-        return float(self.cells[sheet.strip("'"), f"{column}{int(number) + row}"][1])
+        return float(self.cells[sheet.strip("'"), f"{column}{int(number) + row}"][1] or "nan")
 
 
 def equal(a, b):

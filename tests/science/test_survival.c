@@ -156,6 +156,31 @@ test_refused (void)
     }
 }
 
+/* Twenty thousand logs, some of each year lost: the interval holds the estimate, and is narrow. */
+static void
+test_many (void)
+{
+  g_autoptr (GArray) lives = g_array_new (FALSE, FALSE, sizeof (BedLogLife));
+  g_autoptr (GArray) curve = NULL;
+
+  for (guint i = 0; i < 20000; i++)
+    {
+      BedLogLife life = { .age = i % 7, .retired = i % 3 == 0 };
+
+      g_array_append_val (lives, life);
+    }
+  curve = bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, 0.95, NULL);
+  g_assert_cmpuint (curve->len, ==, 7);
+  for (guint i = 0; i < curve->len; i++)
+    {
+      const BedInterval *survival = &g_array_index (curve, BedSurvivalStep, i).survival;
+
+      g_assert_cmpfloat (survival->low, <, survival->estimate);
+      g_assert_cmpfloat (survival->high, >, survival->estimate);
+      g_assert_cmpfloat (survival->high - survival->low, <, 0.03);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -166,5 +191,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/survival/random", test_random);
   g_test_add_func ("/survival/coverage", test_coverage);
   g_test_add_func ("/survival/refused", test_refused);
+  g_test_add_func ("/science/survival/many", test_many);
   return g_test_run ();
 }
