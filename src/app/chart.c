@@ -165,8 +165,8 @@ draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
       float x = scale->left + scale->pitch * (i + 0.5f);
       if (bar->label)
         bed_plot_text (snapshot, GTK_WIDGET (self), bar->label,
-                       &(BedPlotText) { x, TOP + scale->height + get_bottom (self) / 2 + 2, 0.5f, SMALL, width,
-                                        &ink->dim });
+                       &(BedPlotText) { x, TOP + scale->height + get_bottom (self) / 2 + 2, 0.5f, SMALL,
+                                        width, &ink->dim });
     }
 }
 

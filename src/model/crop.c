@@ -102,7 +102,8 @@ static gboolean
 load_logs (Walk *walk, GError **error)
 {
   BedQuery *q
-      = bed_query_new (walk->farm, "SELECT id, coalesce (batch, 0), retired_on FROM log ORDER BY id");
+      = bed_query_new (walk->farm,
+                       "SELECT id, coalesce (batch, 0), retired_on FROM log ORDER BY id");
 
   while (bed_query_next (q))
     {

@@ -5,7 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* The parts of bed_outlook_read(), a file each; their tables are made and empty; bed_outlook_read_kinds() is public. */
+/* The parts of bed_outlook_read(), a file each;
+ * their tables are made and empty; bed_outlook_read_kinds() is public. */
 gboolean bed_outlook_read_coming (BedFarm *farm, int season, GError **error);
 gboolean bed_outlook_read_costs (BedFarm *farm, int season, GError **error);
 

@@ -38,7 +38,8 @@ static const BedColumn comparison_columns[] = {
 
 static const char comparison_question[] =
   "SELECT w.common_name || ', ' || coalesce (bs.strain_name, '-'), w.common_name,"
-  "       coalesce (bs.strain_name, '-'), " DRAWN ("mass") ", " DRAWN ("low") ", " DRAWN ("high")
+  "       coalesce (bs.strain_name, '-'), " DRAWN ("mass") ", " DRAWN ("low") ", "
+  DRAWN ("high")
   "  FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
   "  LEFT JOIN batch_spawn bs ON bs.batch = l.batch"
   "  LEFT JOIN kind_yield y ON y.wood = w.common_name AND y.size = ''"
@@ -65,7 +66,8 @@ static const BedColumn size_columns[] = {
 
 static const char size_question[] =
   "SELECT wood || ', ' || strain, wood, strain, size,"
-  " CASE size WHEN '2' THEN 10 WHEN '3' THEN 15 END, CASE size WHEN '1' THEN 10 WHEN '2' THEN 15 END,"
+  " CASE size WHEN '2' THEN 10 WHEN '3' THEN 15 END,"
+  " CASE size WHEN '1' THEN 10 WHEN '2' THEN 15 END,"
   " mass, low, high FROM kind_yield WHERE size <> '' ORDER BY 1, 4";
 
 static const char *const comparison_notes[] = {
