@@ -6,7 +6,7 @@ G_BEGIN_DECLS
 
 /* What the science of the crop says of a farm at the end of a season, in tables that last
  * as long as the farm is open, or until this is called again; masses in mg, money in minor
- * units. bed_crop_read() of the same season comes first.
+ * units. bed_picked_read() of the same season comes first.
  *
  *   kind_yield (wood, strain, size, logs, mass, low, high)  what a log of the kind gave
  *       in the season, drawn towards the mean of all kinds (science/yield.h), evened for the

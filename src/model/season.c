@@ -3,7 +3,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/crop.h"
+#include "model/picked.h"
 #include "model/functions.h"
 #include "model/outlook.h"
 #include "model/query.h"
@@ -211,7 +211,7 @@ bed_season_by_kind (BedFarm *farm, int season, GError **error)
   g_autoptr (GPtrArray) kinds = g_ptr_array_new_with_free_func ((GDestroyNotify) free_kind);
   g_autoptr (BedQuery) q = NULL;
 
-  if (!bed_crop_read (farm, season, error) || !bed_outlook_read_kinds (farm, season, error))
+  if (!bed_picked_read (farm, season, error) || !bed_outlook_read_kinds (farm, season, error))
     return NULL;
   q = bed_query_new (farm, "SELECT wood, strain, logs, mass, low, high FROM kind_yield"
                            " WHERE size = '' ORDER BY mass DESC, wood, strain");

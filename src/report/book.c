@@ -1,6 +1,6 @@
 #include "report/book.h"
 
-#include "model/crop.h"
+#include "model/picked.h"
 #include "model/outlook.h"
 #include "model/query.h"
 #include "report/kept.h"
@@ -296,7 +296,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
       g_set_error (&book->error, G_IO_ERROR, G_IO_ERROR_FAILED, _ ("No workbook could be begun."));
       return;
     }
-  clock_t c0=clock();if (!bed_crop_read (farm, plan->season, &book->error)
+  clock_t c0=clock();if (!bed_picked_read (farm, plan->season, &book->error)
       || !bed_outlook_read (farm, plan->season, &book->error))
     return;
   fprintf(stderr,"%.3f crop\n",(double)(clock()-c0)/CLOCKS_PER_SEC);

@@ -19,6 +19,6 @@ G_BEGIN_DECLS
  *                                           on a day each batch has; batch 0: logs without one
  *
  * They hold what the farm held then: call it again once the farm has changed. */
-gboolean bed_crop_read (BedFarm *farm, int season, GError **error);
+gboolean bed_picked_read (BedFarm *farm, int season, GError **error);
 
 G_END_DECLS

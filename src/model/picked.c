@@ -1,4 +1,4 @@
-#include "model/crop.h"
+#include "model/picked.h"
 
 #include <glib/gi18n-lib.h>
 #include <stdlib.h>
@@ -436,7 +436,7 @@ static const char tables[]
 /* Public */
 
 gboolean
-bed_crop_read (BedFarm *farm, int season, GError **error)
+bed_picked_read (BedFarm *farm, int season, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
   Walk walk = { .farm = farm, .season = season };
