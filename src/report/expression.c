@@ -8,7 +8,7 @@
 #include <string.h>
 
 #define MAX_ARGUMENTS 3
-#define MAX_CONDITIONS 4
+#define MAX_CONDITIONS 5
 
 typedef struct
 {

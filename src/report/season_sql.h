@@ -32,26 +32,3 @@
 /* What an entry h of hours cost, minor units, rounded to the nearest. */
 #define HOURS_COST                                                                                 \
   "((h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0) + 30) / 60)"
-
-/* What each log gave before the season, and its part, this season, of picks made
- * from its stack or its batch, mg: log_crop (log, share, earlier). What was picked
- * from a log itself this season is on the sheet of picks. NOT INDEXED:
- * one walk of the table is less work than an index left for every row. */
-#define LOG_CROP                                                                                   \
-  "own (log, mass) AS (SELECT log, sum (mass) FROM pick NOT INDEXED"                               \
-  " WHERE log IS NOT NULL AND picked_on < ?1 GROUP BY log),"                                       \
-  " spell AS MATERIALIZED (SELECT stack, since, until,"                                            \
-  " sum (CASE WHEN picked_on >= ?1 THEN mass ELSE 0 END) AS season,"                               \
-  " sum (CASE WHEN picked_on < ?1 THEN mass ELSE 0 END) AS earlier"                                \
-  " FROM stack_share WHERE picked_on < ?2 GROUP BY 1, 2, 3),"                                      \
-  " batch_pick (log, picked_on, mass) AS (SELECT l.id, p.picked_on,"                               \
-  " p.mass * 1.0 / count (*) OVER (PARTITION BY p.id) FROM pick p JOIN log l ON l.batch = p.batch" \
-  " AND (l.retired_on IS NULL OR l.retired_on > p.picked_on)"                                      \
-  " WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL AND p.picked_on < ?2),"        \
-  " part (log, season, earlier) AS (SELECT log, 0, mass FROM own UNION ALL"                        \
-  " SELECT x.log, s.season, s.earlier FROM place x JOIN spell s ON s.stack = x.stack"              \
-  " AND s.since = x.since AND s.until = coalesce (x.until, '9999') UNION ALL"                      \
-  " SELECT log, CASE WHEN picked_on >= ?1 THEN mass ELSE 0 END,"                                   \
-  " CASE WHEN picked_on < ?1 THEN mass ELSE 0 END FROM batch_pick),"                               \
-  " log_crop (log, share, earlier) AS MATERIALIZED (SELECT log, sum (season), sum (earlier)"       \
-  " FROM part GROUP BY log)"

@@ -8,6 +8,7 @@
 #define WIDTH_UNIT 10
 #define WIDTH_OTHER 9      /* of a column nobody set */
 #define WIDTH_NOTES 76     /* of a sheet of notes alone */
+#define NOTE_MERGED 6      /* last column of a note below a table */
 #define NOTE_COLUMNS 8     /* a note beside a figure runs on to here */
 #define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
 #define WIDTH_LANDSCAPE 200
@@ -30,6 +31,11 @@ write_notes (BedPen *pen, const char *const *notes)
           worksheet_set_row (pen->worksheet, pen->row,
                              bed_text_lines (_ (*notes), WIDTH_NOTES * 1.15) * BED_LINE_HEIGHT + 8,
                              NULL));
+      /* Below a table the first column is too narrow for sentences. */
+      if (pen->sheet->n_blocks > 1)
+        bed_book_check (pen->book,
+                        worksheet_merge_range (pen->worksheet, pen->row, 0, pen->row, NOTE_MERGED,
+                                               "", pen->book->looks[BED_LOOK_NOTE]));
       bed_pen_text (pen, 0, _ (*notes), pen->book->looks[BED_LOOK_NOTE]);
       pen->row++;
     }

@@ -94,6 +94,7 @@ extern const BedSheet bed_sheet_costs;
 extern const BedSheet bed_sheet_budget;
 extern const BedSheet bed_sheet_logs;
 extern const BedSheet bed_sheet_stacks;
+extern const BedSheet bed_sheet_survival;
 extern const BedSheet bed_sheet_trace;
 extern const BedSheet bed_sheet_organic;
 extern const BedSheet bed_sheet_next;

@@ -1,6 +1,5 @@
 #include "report/sheet.h"
 
-#include "report/chart.h"
 #include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
@@ -67,8 +66,39 @@ static const char batch_question[] =
   "  FROM batch b LEFT JOIN woods n ON n.batch = b.id LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
+/* Worked out by science/budget.h, line by line as on a wage slip. */
+#define YEAR(title, key) BED_COLUMN (title, MONEY, 10, .name = key, BED_SUMMED)
+
+static const BedColumn year_columns[] = {
+  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
+  BED_COLUMN (N_ ("First season"), YEAR, 11),
+  YEAR (N_ ("First season, materials"), "made_of"),
+  YEAR (N_ ("First season, labour"), "made_by"),
+  YEAR (N_ ("Year 1"), "first"),
+  YEAR (N_ ("Year 2"), "second"),
+  YEAR (N_ ("Year 3"), "third"),
+  YEAR (N_ ("Year 4"), "fourth"),
+  YEAR (N_ ("Year 5"), "fifth"),
+  YEAR (N_ ("Later years"), "later"),
+  BED_COLUMN (N_ ("Own cost in all"), MONEY, 10, .name = "cost",
+              .expression = "[made_of]+[made_by]+[first]+[second]+[third]+[fourth]+[fifth]+[later]",
+              BED_SUMMED),
+};
+
+#define OF_YEAR(test) "coalesce (sum (y.materials + y.labour) FILTER (WHERE y.year " test "), 0)"
+
+static const char year_question[] =
+  "SELECT b.code, bed_season (b.inoculated_on),"
+  " coalesce (sum (y.materials) FILTER (WHERE y.year = 0), 0),"
+  " coalesce (sum (y.labour) FILTER (WHERE y.year = 0), 0), " OF_YEAR ("= 1") ", " OF_YEAR ("= 2")
+  ", " OF_YEAR ("= 3") ", " OF_YEAR ("= 4") ", " OF_YEAR ("= 5") ", " OF_YEAR ("> 5")
+  " FROM batch b LEFT JOIN batch_year y ON y.batch = b.id WHERE b.inoculated_on < ?2"
+  " GROUP BY b.id ORDER BY b.inoculated_on, b.code";
+
 static const BedBlock batch_blocks[] = {
   { BED_BLOCK_TABLE ("Batches", batch_columns, batch_question) },
+  { .heading = N_ ("What was spent on each batch alone, year by year of its life"),
+    BED_BLOCK_TABLE ("Life", year_columns, year_question) },
 };
 
 const BedSheet bed_sheet_batches = {
@@ -77,66 +107,4 @@ const BedSheet bed_sheet_batches = {
                   "the sheet Cost per log."),
   .blocks = batch_blocks,
   .n_blocks = G_N_ELEMENTS (batch_blocks),
-};
-
-#define LIKE_THIS "Logs_wood,\"=\"&[wood],Logs_strain,\"=\"&[strain],Logs_in_season,1"
-
-#define LOW "MAX(0,[mean]-TINV(0.05,[logs]-1)*[spread]/SQRT([logs]))"
-#define HIGH "[mean]+TINV(0.05,[logs]-1)*[spread]/SQRT([logs])"
-
-static const BedColumn comparison_columns[] = {
-  BED_COLUMN (N_ ("Wood and strain"), TEXT, 30, .name = "both"),
-  BED_COLUMN (N_ ("Wood"), TEXT, 18, .name = "wood"),
-  BED_COLUMN (N_ ("Strain"), TEXT, 18, .name = "strain"),
-  BED_COLUMN (N_ ("Logs"), COUNT, 8, .name = "logs", .expression = "COUNTIFS(" LIKE_THIS ")",
-              BED_SUMMED),
-  BED_COLUMN (N_ ("Picked this season"), MASS, 11, .name = "mass",
-              .expression = "SUMIFS(Logs_season," LIKE_THIS ")", BED_SUMMED),
-  BED_COLUMN (N_ ("Mean"), MASS_PER_LOG, 10, .name = "mean", .expression = "[mass]/[logs]",
-              BED_AGAIN),
-  BED_COLUMN (N_ ("Spread of logs (standard deviation)"), MASS_PER_LOG, 14, .name = "spread",
-              .expression = "SQRT(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"
-                            "/([logs]-1))"),
-  BED_COLUMN (N_ ("Mean is 95 % sure above"), MASS_PER_LOG, 12, .name = "low",
-              .expression = LOW),
-  BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "high",
-              .expression = HIGH),
-  /* For the chart, in which an empty text would stand at nought. */
-  BED_COLUMN (N_ ("low or mean"), MASS_PER_LOG, 10, .name = "low_drawn", BED_WORKING,
-              .expression = "IFERROR(" LOW ",[mean])"),
-  BED_COLUMN (N_ ("high or mean"), MASS_PER_LOG, 10, .name = "high_drawn", BED_WORKING,
-              .expression = "IFERROR(" HIGH ",[mean])"),
-};
-
-static const char comparison_question[] =
-  "SELECT w.common_name || ', ' || coalesce (bs.strain_name, '-'), w.common_name,"
-  "       coalesce (bs.strain_name, '-')"
-  "  FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
-  "  LEFT JOIN batch_spawn bs ON bs.batch = l.batch"
-  " WHERE " LOG_IN_SEASON " GROUP BY 2, 3 ORDER BY 2, 3";
-
-static const BedBlock comparison_blocks[] = {
-  { BED_BLOCK_TABLE ("Kinds", comparison_columns, comparison_question) },
-};
-
-static void
-draw_comparison (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
-{
-  const BedChart chart = { .title = N_ ("Mean per log this season, with what it may be"),
-                           .labels = "Kinds_both", .values = "Kinds_mean", .low = "Kinds_low_drawn",
-                           .high = "Kinds_high_drawn", .cell = BED_CELL_MASS_PER_LOG,
-                           .row = row + 1, .column = 0, .width = 900, .height = 300 };
-
-  bed_chart_draw (book, worksheet, &chart);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 18,
-                                              G_N_ELEMENTS (comparison_columns) - 3));
-}
-
-const BedSheet bed_sheet_comparison = {
-  .name = N_ ("Wood x strain"),
-  .question = N_ ("Which wood and strain give most, and how sure that is. Every log counts, "
-                  "those that gave nothing too."),
-  .blocks = comparison_blocks,
-  .n_blocks = G_N_ELEMENTS (comparison_blocks),
-  .draw = draw_comparison,
 };

@@ -1,5 +1,6 @@
 #include "report/sheet.h"
 
+#include "model/outlook.h"
 #include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
@@ -14,6 +15,7 @@ static const BedColumn log_columns[] = {
   BED_COLUMN (N_ ("Length"), LENGTH, 9),
   BED_COLUMN (N_ ("Small end"), LENGTH, 9),
   BED_COLUMN (N_ ("Large end"), LENGTH, 9),
+  BED_COLUMN (N_ ("Size class"), YEAR, 7, .name = "size"),
   BED_COLUMN (N_ ("Dry wood"), MASS, 10, .name = "dry", BED_SUMMED),
   BED_COLUMN (N_ ("Stack at the end"), TEXT, 14, .name = "stack"),
   BED_COLUMN (N_ ("In the season"), COUNT, 8, .name = "in_season", BED_SUMMED),
@@ -36,21 +38,22 @@ static const BedColumn log_columns[] = {
 };
 
 static const char log_question[] =
-  "WITH " LOG_CROP ","
-  " bath (log, times) AS MATERIALIZED (SELECT sd.log, count (*)"
+  "WITH bath (log, times) AS MATERIALIZED (SELECT sd.log, count (*)"
   "  FROM soak so CROSS JOIN soaked sd ON sd.soak = so.id" /* by day, then by soak */
   "  WHERE so.put_in >= ?1 AND so.put_in < ?2 GROUP BY sd.log)"
   " SELECT l.code, b.code, w.common_name, coalesce (bs.strain_name, '-'), f.felled_on,"
-  "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter, " LOG_DRY_MASS ","
+  "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter,"
+  "        " BED_OUTLOOK_SIZE ", " LOG_DRY_MASS ","
   "        (SELECT k.name FROM place x JOIN stack k ON k.id = x.stack"
   "          WHERE x.log = l.id AND x.since < ?2 AND (x.until IS NULL OR x.until >= ?2)"
   "          ORDER BY x.since DESC LIMIT 1),"
-  "        " LOG_IN_SEASON ", " LOG_ALIVE ","
+  "        b.id IS NOT NULL AND (l.retired_on IS NULL OR l.retired_on >= ?1),"
+  "        b.id IS NOT NULL AND (l.retired_on IS NULL OR l.retired_on >= ?2),"
   "        coalesce (t.times, 0),"
   "        coalesce (c.share, 0), coalesce (c.earlier, 0),"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
-  "  FROM log l LEFT JOIN log_crop c ON c.log = l.id"
+  "  FROM log l LEFT JOIN crop_log c ON c.log = l.id"
   "  LEFT JOIN bath t ON t.log = l.id JOIN felling f ON f.id = l.felling"
   "  JOIN wood w ON w.id = f.wood"
   "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"

@@ -25,11 +25,8 @@ static const BedColumn history_columns[] = {
 
 static const char history_question[] =
   "WITH RECURSIVE" SPANS ","
-  " day (batch, picked_on, mass) AS (SELECT batch, picked_on, sum (mass) FROM batch_day"
-  "  WHERE picked_on < ?2 GROUP BY 1, 2),"
-  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"
-  "  bed_season (d.picked_on), sum (d.mass) FROM day d JOIN batch b ON b.id = d.batch"
-  "  GROUP BY 1, 2)"
+  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on), c.season,"
+  "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1, 2)"
   " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
   "   WHERE c.since = s.since AND c.season = y.season), 0)"
   " FROM span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
@@ -90,7 +87,7 @@ static const BedColumn before_columns[] = {
 static const char before_question[] =
   "WITH RECURSIVE" SPANS
   " SELECT s.since, y.season, sum (s.logs) FROM span s JOIN season y ON s.since < y.season"
-  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= bed_today ()"
+  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ())"
   " GROUP BY 1, 2 ORDER BY 2, 1";
 
 static const BedColumn past_columns[] = {
@@ -110,7 +107,7 @@ static const BedColumn past_columns[] = {
 static const char past_question[] =
   "WITH RECURSIVE" SPANS
   " SELECT DISTINCT y.season FROM span s JOIN season y ON s.since < y.season"
-  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= bed_today () ORDER BY 1";
+  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ()) ORDER BY 1";
 
 #define BEFORE_SEASON(day) " " day " < ?1 "
 
@@ -131,6 +128,21 @@ static const BedFigure history_figures[] = {
 #define HALF_WIDTH                                                                                 \
   "TINV(0.2,COUNT(Past_log)-1)*SQRT(MAX(0,SUM(Past_square)-SUM(Past_log)*SUM(Past_log)"            \
   "/COUNT(Past_log))/(COUNT(Past_log)-1))*SQRT(1+1/COUNT(Past_log))"
+
+/* By science/forecast.h and science/survival.h; how past seasons turned out widens all alike. */
+static const BedColumn outlook_columns[] = {
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Expected of the logs alive"), MASS, 12, .name = "expected"),
+  BED_COLUMN (N_ ("As past seasons turned out"), MASS, 12,
+              .expression = "IFERROR([expected]*EXP(" MEAN_LOG "),[expected])"),
+  BED_COLUMN (N_ ("Nine times in ten above"), MASS, 12,
+              .expression = "[expected]*EXP(" MEAN_LOG "-" HALF_WIDTH ")"),
+  BED_COLUMN (N_ ("Nine times in ten below"), MASS, 12,
+              .expression = "[expected]*EXP(" MEAN_LOG "+" HALF_WIDTH ")"),
+};
+
+static const char outlook_question[] =
+  "SELECT season, expected FROM season_coming ORDER BY season";
 
 static const BedFigure plan_figures[] = {
   BED_FIGURE_HEADING (N_ ("What is wanted")),
@@ -189,6 +201,8 @@ static const BedBlock blocks[] = {
   { .heading = N_ ("How that reckoning did in past seasons"),
     BED_BLOCK_TABLE ("Before", before_columns, before_question) },
   { BED_BLOCK_TABLE ("Past", past_columns, past_question) },
+  { .heading = N_ ("If no new logs were made: the next three seasons, losses of logs allowed for"),
+    BED_BLOCK_TABLE ("Outlook", outlook_columns, outlook_question) },
   { BED_BLOCK_FIGURES (plan_figures) },
   { BED_BLOCK_FIGURES (history_figures) },
 };

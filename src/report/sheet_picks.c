@@ -19,27 +19,13 @@ static const BedColumn columns[] = {
  * logs of several: in parts by their number. A pick from a stack with
  * no logs on record that day keeps a row of its own, so that nothing is lost. */
 static const char question[] =
-  "WITH lying AS MATERIALIZED (SELECT s.stack, s.picked_on, g.batch, sum (s.part * g.logs) AS part"
-  "  FROM stack_share s JOIN place_group g ON g.stack = s.stack AND g.since = s.since"
-  "   AND g.until = s.until WHERE s.picked_on >= ?1 AND s.picked_on < ?2 GROUP BY 1, 2, 3),"
-  " entry (id, picked_on, batch, mass) AS ("
-  " SELECT p.id, p.picked_on, l.batch, p.mass FROM pick p JOIN log l ON l.id = p.log"
-  "  WHERE p.picked_on >= ?1 AND p.picked_on < ?2"
-  " UNION ALL"
-  " SELECT p.id, p.picked_on, y.batch, p.mass * y.part FROM pick p"
-  "  JOIN lying y ON y.stack = p.stack AND y.picked_on = p.picked_on"
-  "  WHERE p.log IS NULL AND p.picked_on >= ?1 AND p.picked_on < ?2"
-  " UNION ALL"
-  " SELECT p.id, p.picked_on, p.batch, p.mass FROM pick p"
-  "  WHERE p.log IS NULL AND p.picked_on >= ?1 AND p.picked_on < ?2"
-  "   AND NOT EXISTS (SELECT 1 FROM place x WHERE x.stack = p.stack AND x.since <= p.picked_on"
-  "    AND (x.until IS NULL OR x.until > p.picked_on)))"
-  " SELECT e.picked_on, bed_week (e.picked_on), b.code, l.code, k.name, p.grade, e.mass, t.code,"
-  "        p.picker, p.notes"
-  "  FROM entry e JOIN pick p ON p.id = e.id"
-  "  LEFT JOIN batch b ON b.id = e.batch LEFT JOIN log l ON l.id = p.log"
+  "SELECT p.picked_on, bed_week (p.picked_on), b.code, l.code, k.name, p.grade,"
+  "  p.mass * coalesce (y.part, 1), t.code, p.picker, p.notes"
+  "  FROM pick p LEFT JOIN log l ON l.id = p.log"
+  "  LEFT JOIN crop_part y ON p.log IS NULL AND y.stack = p.stack AND y.picked_on = p.picked_on"
+  "  LEFT JOIN batch b ON b.id = coalesce (l.batch, y.batch, p.batch)"
   "  LEFT JOIN stack k ON k.id = p.stack LEFT JOIN lot t ON t.id = p.lot"
-  "  ORDER BY e.picked_on, e.id, b.code";
+  " WHERE p.picked_on >= ?1 AND p.picked_on < ?2 ORDER BY p.picked_on, p.id, b.code";
 
 static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Picks", columns, question) } };
 

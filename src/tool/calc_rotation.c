@@ -65,7 +65,7 @@ read_cell (const BedCalcTable *table, guint row, int column, guint fallback, gui
 static gboolean
 read_flag (const BedCalcTable *table, guint row, int column, gboolean *flag, GError **error)
 {
-  guint value;
+  guint value = 0;
 
   if (!read_cell (table, row, column, 0, &value, error))
     return FALSE;
@@ -95,7 +95,7 @@ read_weeks (const BedCalcTable *table, guint *first, GError **error)
   for (guint row = 0; row < table->rows->len; row++)
     {
       BedRotationWeek week;
-      guint number;
+      guint number = 0;
       if (!read_cell (table, row, WEEK, 0, &number, error)
           || !read_kg (table, row, DEMAND_KG, &week.demand_kg, error)
           || !read_flag (table, row, CLOSED, &week.closed, error))
@@ -117,7 +117,7 @@ static gboolean
 read_group (const BedCalcTable *table, guint row, guint first, BedRotationGroup *group,
             GError **error)
 {
-  guint from, to;
+  guint from = 0, to = 0;
 
   group->name = bed_calc_table_text (table, row, GROUP);
   if (!read_cell (table, row, LOGS, 0, &group->logs, error)

@@ -1,3 +1,4 @@
+#include <math.h>
 #include "report_test.h"
 
 #include "model/season.h"
@@ -234,6 +235,79 @@ test_forecast (void)
   expect (farm, "Forecast_high", forecast.high, 1e-6);
 }
 
+/* Each batch's years of life add up to what SQL says it cost alone. */
+static void
+test_batch_years (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GArray) years = NULL;
+  g_autoptr (GArray) whole = NULL;
+  double cost = ask_money (farm, "SELECT sum (c.bought + c.spawn + c.labour) FROM batch_cost c");
+  double sum = 0;
+
+  farm_write (farm, 2026);
+  years = read_values (farm, "Life_cost");
+  whole = read_values (farm, "Batches_cost");
+  g_assert_cmpuint (years->len, ==, whole->len);
+  for (guint i = 0; i < years->len; i++)
+    {
+      g_assert_cmpfloat_with_epsilon (g_array_index (years, double, i),
+                                      g_array_index (whole, double, i), CENT);
+      sum += g_array_index (years, double, i);
+    }
+  g_assert_cmpfloat (sum, >, 0);
+  g_assert_cmpfloat_with_epsilon (sum, cost, CENT);
+}
+
+/* The first of the seasons to come is the season the live formulas expect. */
+static void
+test_outlook (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GArray) outlook = NULL;
+  g_autoptr (GArray) coming = NULL;
+  double sum = 0;
+
+  farm_write (farm, 2026);
+  outlook = read_values (farm, "Outlook_expected");
+  coming = read_values (farm, "Coming_expected");
+  for (guint i = 0; i < coming->len; i++)
+    sum += g_array_index (coming, double, i);
+  g_assert_cmpuint (outlook->len, ==, 3);
+  g_assert_cmpfloat (sum, >, 0);
+  g_assert_cmpfloat_with_epsilon (g_array_index (outlook, double, 0), sum, 1e-6);
+}
+
+/* A drawn-in mean lies within its interval; sheet and page say the same. */
+static void
+test_kinds (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GArray) drawn = NULL;
+  g_autoptr (GArray) low = NULL;
+  g_autoptr (GArray) high = NULL;
+  double sheet = 0;
+  guint n = 0;
+
+  farm_write (farm, 2026);
+  drawn = read_values (farm, "Kinds_drawn");
+  low = read_values (farm, "Kinds_drawn_low");
+  high = read_values (farm, "Kinds_drawn_high");
+  g_assert_cmpuint (drawn->len, >=, 2);
+  for (guint i = 0; i < drawn->len; i++)
+    {
+      /* A kind too young to give anything has none. */
+      if (isnan (g_array_index (drawn, double, i)))
+        continue;
+      n++;
+      g_assert_cmpfloat (g_array_index (low, double, i), <=, g_array_index (drawn, double, i));
+      g_assert_cmpfloat (g_array_index (high, double, i), >=, g_array_index (drawn, double, i));
+      sheet += g_array_index (drawn, double, i);
+    }
+  g_assert_cmpuint (n, >=, 2);
+  g_assert_cmpfloat (sheet, >, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -243,6 +317,9 @@ main (int argc, char **argv)
   g_test_add_func ("/report/figures/shared-costs", test_shared_costs);
   g_test_add_func ("/report/figures/budget", test_budget);
   g_test_add_func ("/report/figures/forecast", test_forecast);
+  g_test_add_func ("/report/figures/batch-years", test_batch_years);
+  g_test_add_func ("/report/figures/outlook", test_outlook);
+  g_test_add_func ("/report/figures/kinds", test_kinds);
   g_test_add_func ("/report/figures/changed-cell", test_changed_cell);
   return g_test_run ();
 }

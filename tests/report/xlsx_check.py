@@ -56,7 +56,7 @@ class Book:
         """the number in a named cell, or that many rows below the first of named cells"""
         sheet, cells = self.names[name].rsplit("!", 1)
         column, number = re.match(r"\$([A-Z]+)\$(\d+)", cells).groups()
-        return float(self.cells[sheet.strip("'"), f"{column}{int(number) + row}"][1])
+        return float(self.cells[sheet.strip("'"), f"{column}{int(number) + row}"][1] or "nan")
 
 
 def equal(a, b):
@@ -147,7 +147,7 @@ def opens(path):
     names = len(book.defined_names)
     print(f"{len(book.sheetnames)} sheets, {filters} filters, {frozen} frozen, {areas} print areas,"
           f" {charts} charts, {names} names, {book.properties.title}")
-    return (len(book.sheetnames) == 20 and filters >= 12 and frozen >= 14 and areas == 20
+    return (len(book.sheetnames) == 21 and filters >= 12 and frozen >= 14 and areas == 21
             and names > 100 and bool(book.properties.title))
 
 

@@ -1,0 +1,172 @@
+/* How long logs last, and what those alive will bring in the seasons to come. */
+#include "model/outlook_private.h"
+
+#include "model/functions.h"
+#include "model/outlook.h"
+#include "model/query.h"
+#include "science/forecast.h"
+#include "science/survival.h"
+
+#define MG_PER_KG 1e6
+#define YEARS_MOST 12
+#define SEASONS_AHEAD 3
+
+/* Spans of logs alike: the season a log was inoculated in, the one it was retired in or the
+ * one asked about, whether it was a loss. Sold logs, and those that were lost from sight,
+ * tell only that they lived so long. */
+static const char spans[]
+    = "SELECT bed_season (b.inoculated_on) AS since,"
+      "  CASE WHEN l.retired_on < ?1 THEN bed_season (l.retired_on) ELSE ?2 END AS until,"
+      "  coalesce (l.retired_on < ?1, 0) AS ended,"
+      "  coalesce (l.retired_on < ?1 AND l.retired_why NOT IN ('sold', 'lost'), 0) AS lost,"
+      "  count (*)"
+      "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?1 GROUP BY 1, 2, 3, 4";
+
+typedef struct
+{
+  BedFarm *farm;
+  int season;
+  GArray *lives;               /* BedLogLife, one a log, whole years */
+  double stood[YEARS_MOST];    /* log seasons at that year of life, to the end of @season */
+  double crop_kg[YEARS_MOST];
+  double alive[YEARS_MOST];    /* now, by year of life in @season */
+  GArray *curve;
+} Outlook;
+
+static gboolean
+read_spans (Outlook *outlook, GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (outlook->farm, spans);
+  g_autofree char *next = bed_season_first (outlook->farm, outlook->season + 1);
+
+  bed_query_bind_text (q, 1, next);
+  bed_query_bind_int (q, 2, outlook->season);
+  while (bed_query_next (q))
+    {
+      int age = bed_query_int (q, 1) - bed_query_int (q, 0);
+      gint64 logs = bed_query_int (q, 4);
+      BedLogLife life = { .age = MAX (age, 0), .retired = bed_query_int (q, 3) };
+
+      for (gint64 i = 0; i < logs; i++)
+        g_array_append_val (outlook->lives, life);
+      for (int year = 0; year <= age && year < YEARS_MOST; year++)
+        outlook->stood[year] += logs;
+      if (!bed_query_int (q, 2) && age >= 0 && age < YEARS_MOST)
+        outlook->alive[age] += logs;
+    }
+  return bed_query_finish (q, error);
+}
+
+static gboolean
+read_crop (Outlook *outlook, GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      outlook->farm, "SELECT c.season - bed_season (b.inoculated_on), sum (c.mass)"
+                     " FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1");
+
+  while (bed_query_next (q))
+    {
+      gint64 year = bed_query_int (q, 0);
+
+      if (year >= 0 && year < YEARS_MOST)
+        outlook->crop_kg[year] = bed_query_real (q, 1) / MG_PER_KG;
+    }
+  return bed_query_finish (q, error);
+}
+
+static gboolean
+keep_survival (Outlook *outlook, GError **error)
+{
+  BedOutlookTable table = bed_outlook_table (
+      outlook->farm, "INSERT INTO log_survival VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
+
+  for (guint i = 0; table.well && i < outlook->curve->len; i++)
+    {
+      const BedSurvivalStep *step = &g_array_index (outlook->curve, BedSurvivalStep, i);
+
+      sqlite3_bind_int64 (table.stmt, 1, step->age);
+      sqlite3_bind_int64 (table.stmt, 2, step->at_risk);
+      sqlite3_bind_int64 (table.stmt, 3, step->retired);
+      sqlite3_bind_double (table.stmt, 4, step->survival.estimate);
+      bed_outlook_bind_interval (&table, 5, &step->survival, 1);
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, error);
+}
+
+/* Logs retired in a season stood in it, so a log that is to stand in the season of @ahead must
+ * outlive the year of life before. */
+static gboolean
+expect_season (Outlook *outlook, int ahead, const double *kg_by_year, double *kg, GError **error)
+{
+  BedForecastLogs logs[YEARS_MOST];
+
+  for (guint year = 0; year < YEARS_MOST; year++)
+    logs[year] = (BedForecastLogs) {
+      .logs = outlook->alive[year],
+      .year_of_life = year + ahead,
+      .survival = outlook->alive[year] > 0
+                      ? bed_survival_ratio (outlook->curve, year, year + ahead - 1)
+                      : 0,
+    };
+  return bed_forecast_season (logs, YEARS_MOST, kg_by_year, YEARS_MOST, kg, error);
+}
+
+/* What a log gave in each year of life; a year not on record yet is taken to give what a log
+ * gives on average. */
+static void
+measure_years (const Outlook *outlook, double *kg_by_year)
+{
+  double stood = 0, kg = 0;
+
+  for (int year = 0; year < YEARS_MOST; year++)
+    {
+      stood += outlook->stood[year];
+      kg += outlook->crop_kg[year];
+    }
+  for (int year = 0; year < YEARS_MOST; year++)
+    kg_by_year[year] = outlook->stood[year] > 0 ? outlook->crop_kg[year] / outlook->stood[year]
+                       : stood > 0              ? kg / stood
+                                                : 0;
+}
+
+static gboolean
+keep_coming (Outlook *outlook, GError **error)
+{
+  double kg_by_year[YEARS_MOST];
+  BedOutlookTable table
+      = bed_outlook_table (outlook->farm, "INSERT INTO season_coming VALUES (?1, ?2)");
+
+  measure_years (outlook, kg_by_year);
+  for (int ahead = 1; table.well && ahead <= SEASONS_AHEAD; ahead++)
+    {
+      double kg = 0;
+
+      if (!expect_season (outlook, ahead, kg_by_year, &kg, error))
+        {
+          sqlite3_finalize (table.stmt);
+          return FALSE;
+        }
+      sqlite3_bind_int64 (table.stmt, 1, outlook->season + ahead);
+      sqlite3_bind_double (table.stmt, 2, kg * MG_PER_KG);
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, error);
+}
+
+gboolean
+bed_outlook_read_coming (BedFarm *farm, int season, GError **error)
+{
+  Outlook outlook = { .farm = farm, .season = season };
+  gboolean well;
+
+  outlook.lives = g_array_new (FALSE, FALSE, sizeof (BedLogLife));
+  well = read_spans (&outlook, error) && read_crop (&outlook, error);
+  if (well)
+    outlook.curve = bed_survival_curve ((const BedLogLife *) (gpointer) outlook.lives->data,
+                                        outlook.lives->len, BED_OUTLOOK_LEVEL, error);
+  well = outlook.curve && keep_survival (&outlook, error) && keep_coming (&outlook, error);
+  g_clear_pointer (&outlook.curve, g_array_unref);
+  g_array_unref (outlook.lives);
+  return well;
+}
