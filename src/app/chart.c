@@ -157,6 +157,7 @@ draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
   const BedInk *ink = bed_ink_get ();
   guint every
       = self->is_dots ? 1 : MAX (ceilf ((measure_label (self) + 6) / scale->pitch), 1);
+  float y = TOP + scale->height + get_bottom (self) / 2 + 2;
   float width = self->is_dots ? scale->pitch - 6 : 0; /* names are cut, never left out */
 
   for (guint i = 0; i < self->bars->len; i += every)
@@ -165,8 +166,7 @@ draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
       float x = scale->left + scale->pitch * (i + 0.5f);
       if (bar->label)
         bed_plot_text (snapshot, GTK_WIDGET (self), bar->label,
-                       &(BedPlotText) { x, TOP + scale->height + get_bottom (self) / 2 + 2, 0.5f, SMALL,
-                                        width, &ink->dim });
+                       &(BedPlotText) { x, y, 0.5f, SMALL, width, &ink->dim });
     }
 }
 

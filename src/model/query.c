@@ -1,7 +1,4 @@
 #include "model/query.h"
-#include <stdio.h>
-#include <time.h>
-static double T(void){struct timespec t;clock_gettime(CLOCK_PROCESS_CPUTIME_ID,&t);return t.tv_sec+t.tv_nsec/1e9;}
 
 #include <glib/gi18n-lib.h>
 
@@ -11,7 +8,7 @@ struct _BedQuery
 {
   BedFarm *farm;
   sqlite3_stmt *stmt;
-  int status; double spent; char *sql;
+  int status;
   char *refused;
 };
 
@@ -22,7 +19,7 @@ bed_query_new (BedFarm *farm, const char *sql)
   BedQuery *self = g_new0 (BedQuery, 1);
   sqlite3 *db = bed_farm_get_db (farm);
 
-  self->farm = g_object_ref (farm); self->sql=g_strdup(sql);
+  self->farm = g_object_ref (farm);
   self->status = sqlite3_prepare_v2 (db, sql, -1, &self->stmt, NULL);
   if (self->status != SQLITE_OK)
     self->refused = g_strdup_printf ("%s: %s", sqlite3_errmsg (db), sql);
@@ -39,7 +36,6 @@ bed_query_free (BedQuery *self)
 {
   if (!self)
     return;
-  if (self->spent > 0.004) fprintf(stderr,"%.3f %.150s\n",self->spent,self->sql);
   sqlite3_finalize (self->stmt);
   g_free (self->refused);
   g_object_unref (self->farm);
@@ -63,7 +59,7 @@ bed_query_next (BedQuery *self)
 {
   if (self->refused)
     return FALSE;
-  double t0=T(); self->status = sqlite3_step (self->stmt); self->spent+=T()-t0;
+  self->status = sqlite3_step (self->stmt);
   return self->status == SQLITE_ROW;
 }
 

@@ -8,7 +8,6 @@
 #include <glib/gi18n-lib.h>
 #include <errno.h>
 #include <math.h>
-#include <time.h>
 #include <string.h>
 
 /* Everywhere at hand, or a font of the same widths is. */
@@ -296,10 +295,9 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
       g_set_error (&book->error, G_IO_ERROR, G_IO_ERROR_FAILED, _ ("No workbook could be begun."));
       return;
     }
-  clock_t c0=clock();if (!bed_picked_read (farm, plan->season, &book->error)
+  if (!bed_picked_read (farm, plan->season, &book->error)
       || !bed_outlook_read (farm, plan->season, &book->error))
     return;
-  fprintf(stderr,"%.3f crop\n",(double)(clock()-c0)/CLOCKS_PER_SEC);
   make_units (book);
   make_formats (book);
   make_looks (book);
