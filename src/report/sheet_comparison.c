@@ -93,11 +93,12 @@ draw_comparison (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   const BedChart chart = { .title = N_ ("Drawn-in mean per log this season, with what it may be"),
                            .labels = "Kinds_both", .values = "Kinds_drawn",
-                           .low = "Kinds_drawn_low", .high = "Kinds_drawn_high", .cell = BED_CELL_MASS_PER_LOG,
-                           .row = row + 1, .column = 0, .width = 900, .height = 300 };
+                           .low = "Kinds_drawn_low", .high = "Kinds_drawn_high",
+                           .cell = BED_CELL_MASS_PER_LOG,
+                           .row = row + 1, .column = 0, .width = 900, .height = 420 };
 
   bed_chart_draw (book, worksheet, &chart);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 18,
+  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 22,
                                               G_N_ELEMENTS (comparison_columns) - 1));
 }
 

@@ -39,11 +39,12 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
   const BedChart chart = { .title = N_ ("Logs alive after each year of life"),
                            .labels = "Survival_age", .values = "Survival_alive",
                            .low = "Survival_low", .high = "Survival_high",
-                           .cell = BED_CELL_PERCENT, .row = row + 1, .width = 700, .height = 300 };
+                           .cell = BED_CELL_PERCENT, .row = row + 1, .width = 600, .height = 280 };
 
   bed_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 18,
                                               G_N_ELEMENTS (columns) - 1));
+  worksheet_fit_to_pages (worksheet, 1, 1);
 }
 
 const BedSheet bed_sheet_survival = {
