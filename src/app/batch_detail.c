@@ -14,6 +14,7 @@
 #include "model/batch_life.h"
 #include "model/functions.h"
 #include "model/query.h"
+#include "model/stage.h"
 #include "model/value.h"
 
 struct _BedBatchDetail
@@ -49,7 +50,7 @@ static const BedColumn log_columns[] = {
     .measure = BED_MEASURE_LENGTH, .decimals = 1 },
   { .column = "length", .title = N_ ("Length"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_LENGTH, .decimals = 0 },
-  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "stack_name", .title = N_ ("Stack"), .cell = BED_CELL_TEXT },
   { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },
   { .column = "picked_alone", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
@@ -100,9 +101,9 @@ dup_line (BedQuery *summary)
   GString *line = g_string_new (NULL);
   gint64 logs = bed_query_int (summary, 3);
   g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), (int) logs);
+  const char *key = bed_query_text (summary, 4);
   g_autofree char *stage
-      = bed_query_text (summary, 4)
-            ? g_strdup_printf (_ ("%s, day %d"), _ (bed_query_text (summary, 4)),
+      = key ? g_strdup_printf (_ ("%s, day %d"), bed_stage_get_word (bed_stage_from_key (key)),
                                (int) bed_query_int (summary, 5))
             : NULL;
 

@@ -23,7 +23,7 @@ G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PAGE)
 static const BedColumn columns[] = {
   { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 5 },
   { .column = "wood_name", .title = N_ ("Wood"), .cell = BED_CELL_TEXT },
-  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "logs_alive", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
 };

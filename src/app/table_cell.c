@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "model/stage.h"
 #include "model/value.h"
 
 typedef struct
@@ -142,6 +143,8 @@ bed_table_cell_dup_text (BedFarm *farm, const BedColumn *column, BedRow *row)
       return g_strdup (text ? bed_field_choice_label (
                                 bed_kind_find_field (column->kind, column->column, NULL), text)
                             : "");
+    case BED_CELL_STAGE:
+      return g_strdup (text ? bed_stage_get_word (bed_stage_from_key (text)) : "");
     case BED_CELL_MEASURE:
       return dup_measure (farm, column, row);
     case BED_CELL_CUSTOM:
