@@ -12,7 +12,7 @@ typedef struct
 {
   GtkWidget *window;
   BedFarm *farm;
-  GArray *offers; /* BedPrintOffer, their days owned */
+  GArray *offers; /* BedPrintOffer, what they hold owned */
   GPtrArray *sheets;
   GtkWidget *what;
   GtkWidget *label_fields; /* shown for labels */
@@ -35,7 +35,12 @@ free_dialog (gpointer data)
   Dialog *self = data;
 
   for (guint i = 0; i < self->offers->len; i++)
-    g_free ((char *) g_array_index (self->offers, BedPrintOffer, i).day);
+    {
+      BedPrintOffer *offer = &g_array_index (self->offers, BedPrintOffer, i);
+
+      g_free ((char *) offer->day);
+      g_clear_pointer (&offer->logs, g_array_unref);
+    }
   g_array_unref (self->offers);
   g_ptr_array_unref (self->sheets);
   g_object_unref (self->farm);
@@ -398,6 +403,8 @@ bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *of
     {
       BedPrintOffer offer = offers[i];
       offer.day = g_strdup (offer.day);
+      if (offer.logs)
+        g_array_ref (offer.logs);
       g_array_append_val (self->offers, offer);
     }
   self->sheets = bed_sheet_list_new ();

@@ -57,6 +57,15 @@ get_paper (BedFarm *farm)
 }
 
 static gboolean
+add_tags (BedLabels *labels, BedFarm *farm, GArray *logs, GError **error)
+{
+  for (guint i = 0; i < logs->len; i++)
+    if (!bed_labels_add_tag (labels, farm, g_array_index (logs, gint64, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
 add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
             const BedPrintChoice *choice, GError **error)
 {
@@ -65,7 +74,8 @@ add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
   switch ((int) offer->what)
     {
     case BED_PRINT_TAGS:
-      return bed_labels_add_batch_tags (labels, farm, offer->subject, error);
+      return offer->logs ? add_tags (labels, farm, offer->logs, error)
+                         : bed_labels_add_batch_tags (labels, farm, offer->subject, error);
     case BED_PRINT_TAG:
       return bed_labels_add_tag (labels, farm, offer->subject, error);
     case BED_PRINT_SPAWN:

@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  BED_PRINT_TAGS,        /* subject: batch */
+  BED_PRINT_TAGS,        /* subject: batch; of ->logs when there are any */
   BED_PRINT_TAG,         /* log */
   BED_PRINT_GUIDE,       /* batch */
   BED_PRINT_INOCULATION, /* batch */
@@ -35,6 +35,7 @@ typedef struct
   BedPrint what;
   gint64 subject;  /* id, see BedPrint */
   const char *day; /* BED_PRINT_MAP: YYYY-MM-DD; NULL: today */
+  GArray *logs;    /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
 } BedPrintOffer;
 
 /* What is chosen in the dialog. */
