@@ -6,6 +6,8 @@
 #include "app/paper_dialog.h"
 #include "app/retire_form.h"
 #include "app/table.h"
+#include "app/window.h"
+#include "model/query.h"
 
 #define LIST_HEIGHT 320
 
@@ -56,6 +58,19 @@ static const BedTableSpec table = {
 
 /* --- what is chosen ------------------------------------------------------------------ */
 
+/* The chosen logs that live. */
+static GArray *
+dup_alive (BedBatchLogs *self)
+{
+  GArray *logs = bed_table_dup_selected (self->table);
+
+  for (guint i = logs->len; i-- > 0;)
+    if (bed_query_one (self->farm, "SELECT retired_on IS NOT NULL FROM log WHERE id = ?1",
+                       g_array_index (logs, gint64, i)))
+      g_array_remove_index (logs, i);
+  return logs;
+}
+
 static void
 selected_cb (BedBatchLogs *self)
 {
@@ -88,8 +103,13 @@ static void
 retire_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedBatchLogs *self = BED_BATCH_LOGS (widget);
-  g_autoptr (GArray) logs = bed_table_dup_selected (self->table);
+  g_autoptr (GArray) logs = dup_alive (self);
 
+  if (logs->len == 0)
+    {
+      bed_window_say (widget, _ ("The chosen logs are retired already"));
+      return;
+    }
   if (!self->retire)
     {
       self->retire = bed_retire_form_new (self->farm);

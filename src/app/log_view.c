@@ -70,9 +70,8 @@ static const BedColumn pick_columns[] = {
   { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
     .width = 5 },
   { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS_FINE, .decimals = 0 },
+    .measure = BED_MEASURE_MASS_FINE, .decimals = 1 },
   { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
-  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
 };
 
 static const BedTableSpec pick_table = {
