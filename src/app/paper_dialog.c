@@ -2,6 +2,7 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/document_view.h"
 #include "app/printing.h"
@@ -154,14 +155,21 @@ what_changed_cb (Dialog *self)
   show_preview (self);
 }
 
-/* Printers are off by their own amount on each sheet: what was set is kept for it. */
+/* Printers are off by their own amount on each sheet: what was set is kept for it, and where
+ * the labels go on. */
 static void
 remember (Dialog *self)
 {
-  BedSheetPlace place = { 0 };
+  const BedPrintOffer *offer = get_offer (self);
+  const BedSheet *sheet = get_sheet (self);
+  BedPrintChoice choice = { 0 };
+  guint n;
 
-  if (bed_print_is_label (get_offer (self)->what) && read_place (self, &place, NULL))
-    bed_settings_set_sheet (get_sheet (self)->key, place.offset_x, place.offset_y);
+  if (!bed_print_is_label (offer->what) || !read_choice (self, &choice, NULL))
+    return;
+  n = bed_print_count_labels (self->farm, offer, &choice, NULL);
+  bed_settings_set_sheet (sheet->key, choice.place.offset_x, choice.place.offset_y);
+  bed_settings_set_start (sheet->key, bed_sheet_get_next_start (sheet, &choice.place, n));
 }
 
 static void
@@ -217,8 +225,10 @@ sheet_changed_cb (Dialog *self)
   double right = 0, down = 0;
 
   bed_settings_get_offsets (get_sheet (self)->key, &right, &down);
-  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, right * 1000);
-  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, down * 1000);
+  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, lround (right * 1000));
+  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, lround (down * 1000));
+  g_autofree char *start = g_strdup_printf ("%u", bed_settings_get_start (get_sheet (self)->key));
+  gtk_editable_set_text (GTK_EDITABLE (self->start), start);
   gtk_editable_set_text (GTK_EDITABLE (self->right), x);
   gtk_editable_set_text (GTK_EDITABLE (self->down), y);
   show_preview (self);

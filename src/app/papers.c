@@ -89,19 +89,25 @@ add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
     }
 }
 
-static BedDocument *
+static BedLabels *
 make_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
              GError **error)
 {
-  BedLabels *labels = bed_labels_new (bed_print_title (offer->what));
+  g_autoptr (BedLabels) labels = bed_labels_new (bed_print_title (offer->what));
 
   for (guint copy = 0; copy < MAX (choice->copies, 1); copy++)
     if (!add_labels (labels, farm, offer, choice, error))
-      {
-        bed_labels_free (labels);
-        return NULL;
-      }
-  return bed_labels_document_new (labels, choice->sheet, &choice->place, error);
+      return NULL;
+  return g_steal_pointer (&labels);
+}
+
+static BedDocument *
+make_label_pages (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                  GError **error)
+{
+  BedLabels *labels = make_labels (farm, offer, choice, error);
+
+  return labels ? bed_labels_document_new (labels, choice->sheet, &choice->place, error) : NULL;
 }
 
 static BedDocument *
@@ -168,7 +174,7 @@ bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice 
   switch (prints[offer->what].way)
     {
     case LABELS:
-      return make_labels (farm, offer, choice, error);
+      return make_label_pages (farm, offer, choice, error);
     case FIELD_SHEET:
       return make_field_sheet (farm, offer, error);
     case GUIDE:
@@ -177,6 +183,16 @@ bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice 
       return make_map (farm, offer, error);
     }
   g_return_val_if_reached (NULL);
+}
+
+guint
+bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                        GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && bed_print_is_label (offer->what), 0);
+  g_autoptr (BedLabels) labels = make_labels (farm, offer, choice, error);
+
+  return labels ? bed_labels_get_n (labels) : 0;
 }
 
 char *

@@ -56,6 +56,10 @@ gboolean bed_print_is_label (BedPrint what);
 BedDocument *bed_print_make (BedFarm *farm, const BedPrintOffer *offer,
                              const BedPrintChoice *choice, GError **error);
 
+/* How many labels that is; 0 with the error of src/print or of the farm. */
+guint bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer,
+                              const BedPrintChoice *choice, GError **error);
+
 /* A name for the file, without suffix: "Log tags 26A". */
 char *bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer);
 
