@@ -225,8 +225,10 @@ sheet_changed_cb (Dialog *self)
   double right = 0, down = 0;
 
   bed_settings_get_offsets (get_sheet (self)->key, &right, &down);
-  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, lround (right * 1000));
-  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, lround (down * 1000));
+  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation,
+                                           lround (right * 1000));
+  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation,
+                                           lround (down * 1000));
   g_autofree char *start = g_strdup_printf ("%u", bed_settings_get_start (get_sheet (self)->key));
   gtk_editable_set_text (GTK_EDITABLE (self->start), start);
   gtk_editable_set_text (GTK_EDITABLE (self->right), x);
