@@ -17,6 +17,7 @@
 #include "model/value.h"
 
 #define LIST_HEIGHT 220
+#define LIST_BELOW 12
 #define LIST_WIDTH 300 /* px, least */
 
 enum
@@ -331,7 +332,7 @@ make_head (BedLogView *self)
   self->line = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->title), 0);
   gtk_label_set_xalign (GTK_LABEL (self->line), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->line), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (self->line), TRUE);
   gtk_widget_add_css_class (self->title, "title-2");
   gtk_widget_add_css_class (self->line, "dim-label");
   gtk_widget_set_hexpand (words, TRUE);
@@ -357,6 +358,7 @@ make_lists (BedLogView *self)
       GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new (self->farm, lists[i].table));
 
       gtk_widget_set_size_request (list, -1, LIST_HEIGHT);
+      gtk_widget_set_margin_bottom (list, LIST_BELOW);
       gtk_box_append (GTK_BOX (box), bed_section_new (_ (lists[i].heading), list));
     }
   gtk_widget_add_css_class (box, "section");

@@ -172,8 +172,9 @@ remember (Dialog *self)
   bed_settings_set_start (sheet->key, bed_sheet_get_next_start (sheet, &choice.place, n));
 }
 
-static void
-print_cb (Dialog *self)
+/* NULL, and said why, when it cannot be printed as it is chosen. */
+static BedDocument *
+take_document (Dialog *self)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (BedDocument) document = make_document (self, &error);
@@ -181,26 +182,29 @@ print_cb (Dialog *self)
   if (!document || !bed_document_check (document, &error))
     {
       say (self, error->message);
-      return;
+      return NULL;
     }
   remember (self);
-  bed_print_document (self->window, g_steal_pointer (&document));
+  return g_steal_pointer (&document);
+}
+
+static void
+print_cb (Dialog *self)
+{
+  BedDocument *document = take_document (self);
+
+  if (document)
+    bed_print_document (self->window, document);
 }
 
 static void
 save_cb (Dialog *self)
 {
   g_autofree char *name = bed_print_dup_file_name (self->farm, get_offer (self));
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedDocument) document = make_document (self, &error);
+  BedDocument *document = take_document (self);
 
-  if (!document || !bed_document_check (document, &error))
-    {
-      say (self, error->message);
-      return;
-    }
-  remember (self);
-  bed_save_document (self->window, g_steal_pointer (&document), name);
+  if (document)
+    bed_save_document (self->window, document, name);
 }
 
 static void
