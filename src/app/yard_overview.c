@@ -51,7 +51,8 @@ bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, const BedNo
   gboolean stages = colour_by == BED_COLOUR_BY_STAGE;
   const BedYard *yard = scene->yard;
 
-  gtk_box_append (GTK_BOX (box), bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"));
+  gtk_box_append (GTK_BOX (box),
+                  bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"));
   gtk_box_append (GTK_BOX (box), bed_yard_legend_new (yard, colour_by));
   gtk_box_append (GTK_BOX (box), bed_words_new (_ ("Worth a look"), "heading"));
   if (add_looks (box, scene, notation) > 0)
