@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/batch_logs.h"
 #include "app/browser.h"
 #include "app/care_view.h"
 #include "app/compat.h"
@@ -14,6 +15,7 @@
 #include "model/batch_life.h"
 #include "model/functions.h"
 #include "model/query.h"
+#include "model/stage.h"
 #include "model/value.h"
 
 struct _BedBatchDetail
@@ -27,7 +29,7 @@ struct _BedBatchDetail
   GtkWidget *stack;
   BedPlanPanel *plan;
   GtkWidget *pattern; /* AdwBin */
-  BedTable *logs;
+  BedBatchLogs *logs;
   BedCareView *care;
   BedTable *crop;
   GtkWidget *cost; /* AdwBin */
@@ -42,29 +44,6 @@ enum
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, GTK_TYPE_WIDGET)
-
-static const BedColumn log_columns[] = {
-  { .column = "code", .title = N_ ("Log"), .cell = BED_CELL_TEXT, .width = 10 },
-  { .column = "small_diameter", .title = N_ ("Diameter"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH, .decimals = 1 },
-  { .column = "length", .title = N_ ("Length"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH, .decimals = 0 },
-  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
-  { .column = "stack_name", .title = N_ ("Stack"), .cell = BED_CELL_TEXT },
-  { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },
-  { .column = "picked_alone", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS, .decimals = 2 },
-};
-
-static const BedTableSpec log_table = {
-  .label = N_ ("Logs of the batch"),
-  .source = "log_today",
-  .columns = log_columns,
-  .n_columns = G_N_ELEMENTS (log_columns),
-  .order = "code",
-  .search = "code || ' ' || stage || ' ' || coalesce (stack_name, '')",
-  .empty = N_ ("No logs yet: Change, then one diameter per Enter"),
-};
 
 static const BedColumn crop_columns[] = {
   { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
@@ -100,9 +79,9 @@ dup_line (BedQuery *summary)
   GString *line = g_string_new (NULL);
   gint64 logs = bed_query_int (summary, 3);
   g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), (int) logs);
+  const char *key = bed_query_text (summary, 4);
   g_autofree char *stage
-      = bed_query_text (summary, 4)
-            ? g_strdup_printf (_ ("%s, day %d"), _ (bed_query_text (summary, 4)),
+      = key ? g_strdup_printf (_ ("%s, day %d"), bed_stage_get_word (bed_stage_from_key (key)),
                                (int) bed_query_int (summary, 5))
             : NULL;
 
@@ -325,14 +304,12 @@ bed_batch_detail_new (BedFarm *farm)
 
   self->farm = g_object_ref (farm);
   add_plan (self);
-  self->logs = bed_table_new (farm, &log_table);
-  g_signal_connect_swapped (self->logs, "opened", G_CALLBACK (log_opened_cb), self);
+  self->logs = bed_batch_logs_new (farm);
+  g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
   self->care = bed_care_view_new (farm);
   self->crop = bed_table_new (farm, &crop_table);
   self->cost = adw_bin_new ();
   gtk_widget_add_css_class (self->cost, "section");
-  gtk_widget_set_vexpand (GTK_WIDGET (self->logs), TRUE);
-  gtk_widget_set_size_request (GTK_WIDGET (self->logs), -1, 320);
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->logs), "logs", _ ("Logs"));
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->care), "care", _ ("Care"));
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->crop), "crop", _ ("Crop"));
@@ -356,7 +333,6 @@ void
 bed_batch_detail_show (GtkWidget *detail, gint64 batch)
 {
   BedBatchDetail *self = BED_BATCH_DETAIL (detail);
-  g_autofree char *of_logs = g_strdup_printf ("batch = %" G_GINT64_FORMAT, batch);
   g_autofree char *of_picks
       = g_strdup_printf ("id IN (SELECT pick FROM pick_share WHERE batch = %" G_GINT64_FORMAT ")",
                          batch);
@@ -366,7 +342,7 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch)
   show_plan (self);
   show_cost (self);
   bed_care_view_show (self->care, batch);
-  bed_table_set_where (self->logs, of_logs);
+  bed_batch_logs_show (self->logs, batch);
   bed_table_set_where (self->crop, of_picks);
 }
 
@@ -375,13 +351,12 @@ bed_batch_detail_show_log (BedBatchDetail *self, gint64 log)
 {
   g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "logs");
-  gtk_widget_grab_focus (GTK_WIDGET (self->logs));
-  return bed_table_select (self->logs, log);
+  return bed_batch_logs_show_log (self->logs, log);
 }
 
 gboolean
 bed_batch_detail_has_typing (BedBatchDetail *self)
 {
   g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
-  return bed_care_view_has_typing (self->care);
+  return bed_care_view_has_typing (self->care) || bed_batch_logs_has_typing (self->logs);
 }

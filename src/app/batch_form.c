@@ -9,6 +9,7 @@
 #include "app/log_entry.h"
 #include "app/plan_panel.h"
 #include "model/code.h"
+#include "model/pattern.h"
 #include "model/query.h"
 
 enum
@@ -196,7 +197,7 @@ put_logs (BatchForm *self, BedEdit *edit, BedRecord *batch)
   for (guint i = 0; i < lines->len; i++)
     {
       g_autoptr (BedRecord) log = bed_record_copy (g_ptr_array_index (lines, i));
-      int holes = bed_batch_count_holes (batch, log);
+      int holes = bed_pattern_count_holes (batch, log);
 
       bed_record_set_int (log, "batch", bed_record_get_id (batch));
       if (holes)

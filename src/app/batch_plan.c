@@ -2,24 +2,12 @@
 
 #include <glib/gi18n.h>
 
-#define UM_PER_MM 1000.0
+#include "model/pattern.h"
 
 /* A log of a usual size, drawn until the first is typed: 12 cm (about 5 in) thick, 1 m (40 in)
  * long; common practice, no source. */
 #define USUAL_DIAMETER 120.0
 #define USUAL_LENGTH 1000.0
-
-static BedClosing
-get_closing (BedRecord *batch)
-{
-  const char *closing = bed_record_get_text (batch, "closing");
-
-  if (g_strcmp0 (closing, "even") == 0)
-    return BED_CLOSING_EVEN;
-  if (g_strcmp0 (closing, "helical") == 0)
-    return BED_CLOSING_HELIX;
-  return BED_CLOSING_NEAREST;
-}
 
 static BedSpawnForm
 get_form (const char *form)
@@ -37,33 +25,20 @@ get_form (const char *form)
   return BED_SPAWN_SAWDUST;
 }
 
-static double
-get_mm (BedRecord *record, const char *field)
-{
-  return bed_record_get_int (record, field) / UM_PER_MM;
-}
-
+/* @log may be NULL. */
 static BedDrill
 make_drill (BedRecord *batch, BedRecord *log)
 {
-  BedDrill drill = {
-    .large_diameter = USUAL_DIAMETER,
-    .small_diameter = USUAL_DIAMETER,
-    .length = USUAL_LENGTH,
-    .along = get_mm (batch, "along"),
-    .between = get_mm (batch, "between"),
-    .margin = get_mm (batch, "margin"),
-    .hole_diameter = get_mm (batch, "hole_diameter"),
-    .hole_depth = get_mm (batch, "hole_depth"),
-    .closing = get_closing (batch),
-  };
+  BedDrill drill;
 
-  if (!log)
-    return drill;
-  drill.length = get_mm (log, "length");
-  drill.small_diameter = get_mm (log, "small_diameter");
-  drill.large_diameter = bed_record_has (log, "large_diameter") ? get_mm (log, "large_diameter")
-                                                                : drill.small_diameter;
+  if (log)
+    bed_pattern_read (batch, log, &drill);
+  else
+    {
+      bed_pattern_read_batch (batch, &drill);
+      drill.large_diameter = drill.small_diameter = USUAL_DIAMETER;
+      drill.length = USUAL_LENGTH;
+    }
   return drill;
 }
 
@@ -161,14 +136,4 @@ bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GErro
         return FALSE;
     }
   return TRUE;
-}
-
-int
-bed_batch_count_holes (BedRecord *batch, BedRecord *log)
-{
-  BedDrill drill = make_drill (batch, log);
-  g_autoptr (BedDrillPlan) plan
-      = check_whole (batch, NULL) ? bed_drill_plan_new (&drill, NULL) : NULL;
-
-  return plan ? (int) plan->holes->len : 0;
 }

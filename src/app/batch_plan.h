@@ -34,7 +34,4 @@ typedef struct
 gboolean bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs,
                                 GError **error);
 
-/* How many holes the pattern of @batch puts into @log; 0 when it puts none. */
-int bed_batch_count_holes (BedRecord *batch, BedRecord *log);
-
 G_END_DECLS

@@ -23,7 +23,7 @@ G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PAGE)
 static const BedColumn columns[] = {
   { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 5 },
   { .column = "wood_name", .title = N_ ("Wood"), .cell = BED_CELL_TEXT },
-  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 9 },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "logs_alive", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
 };
@@ -95,8 +95,9 @@ bed_batches_page_add (BedPage *page)
 static void
 bed_batches_page_print (BedPage *page)
 {
-  gint64 batch = bed_browser_get_selected (BED_BATCHES_PAGE (page)->browser);
-
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+  gint64 batch = bed_browser_get_selected (self->browser);
+  BedPrintOffer tag = { BED_PRINT_TAG, bed_log_view_get_log (self->log) };
   BedPrintOffer offers[] = {
     { BED_PRINT_TAGS, batch },
     { BED_PRINT_GUIDE, batch },
@@ -104,7 +105,9 @@ bed_batches_page_print (BedPage *page)
     { BED_PRINT_WEIGHING, batch },
   };
 
-  if (batch)
+  if (gtk_stack_get_visible_child (GTK_STACK (self->stack)) == GTK_WIDGET (self->log))
+    bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), &tag, 1);
+  else if (batch)
     bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
                            G_N_ELEMENTS (offers));
 }

@@ -113,54 +113,67 @@ bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpoin
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
+#define SCROLL_TRIES 8 /* frames */
+
 typedef struct
 {
-  GtkColumnView *view;
   guint position;
+  int tries;
 } Scroll;
 
-/* Else the arrow keys would go on from the row that had the keyboard before. */
-static void
+/* Else the arrow keys would go on from the row that had the keyboard before. A list that was
+ * given the keyboard before it had rows holds it itself. FALSE when the row is not made yet. */
+static gboolean
 focus_selected (GtkWidget *list)
 {
-  if (!gtk_widget_get_focus_child (list))
-    return;
+  if (!gtk_widget_get_focus_child (list) && !gtk_widget_is_focus (list))
+    return TRUE;
   for (GtkWidget *row = gtk_widget_get_first_child (list); row;
        row = gtk_widget_get_next_sibling (row))
     if (gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED)
-      {
-        gtk_widget_grab_focus (row);
-        return;
-      }
+      return gtk_widget_grab_focus (row);
+  return FALSE;
+}
+
+/* Shift goes on from the row that was selected last by hand: from this one, now. */
+static void
+anchor (GtkWidget *list, GtkColumnView *view, guint position)
+{
+  g_autoptr (GtkBitset) chosen
+      = gtk_selection_model_get_selection (gtk_column_view_get_model (view));
+
+  if (gtk_bitset_get_size (chosen) == 1 && gtk_bitset_contains (chosen, position))
+    gtk_widget_activate_action (list, "list.select-item", "(ubb)", position, FALSE, FALSE);
 }
 
 static gboolean
-scroll_cb (gpointer data)
+scroll_cb (GtkWidget *view, GdkFrameClock *clock, gpointer data)
 {
   Scroll *scroll = data;
+  gboolean there = TRUE;
 
   /* The action is on the list inside. */
-  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (scroll->view)); child;
+  for (GtkWidget *child = gtk_widget_get_first_child (view); child;
        child = gtk_widget_get_next_sibling (child))
     if (GTK_IS_LIST_VIEW (child))
       {
         gtk_widget_activate_action (child, "list.scroll-to-item", "u", scroll->position);
-        focus_selected (child);
+        there = focus_selected (child);
+        if (there)
+          anchor (child, GTK_COLUMN_VIEW (view), scroll->position);
       }
-  g_object_unref (scroll->view);
-  g_free (scroll);
-  return G_SOURCE_REMOVE;
+  return there || --scroll->tries == 0 ? G_SOURCE_REMOVE : G_SOURCE_CONTINUE;
 }
 
-/* Later: a row that has just been put in is not there to scroll to. */
+/* Later: a row that has just been put in is not there to scroll to, and one far off has no
+ * widget before the list is laid out there. */
 void
 bed_scroll_to_row (GtkColumnView *view, guint position)
 {
   Scroll *scroll = g_new (Scroll, 1);
 
-  scroll->view = g_object_ref (view);
-  scroll->position = position;
-  g_idle_add (scroll_cb, scroll);
+  *scroll = (Scroll){ position, SCROLL_TRIES };
+  gtk_widget_add_tick_callback (GTK_WIDGET (view), scroll_cb, scroll, g_free);
 }
 
 /* A head has no alignment of its own; where GTK is built otherwise inside, it stays left. */

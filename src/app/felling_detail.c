@@ -29,7 +29,7 @@ static const BedColumn batch_columns[] = {
   { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 6 },
   { .column = "inoculated_on", .title = N_ ("Inoculated"), .cell = BED_CELL_DATE },
   { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
-  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_TEXT, .width = 10 },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 10 },
   { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
 };

@@ -44,7 +44,7 @@ dup_understood (BedFieldRow *self)
   switch (self->field->type)
     {
     case BED_FIELD_MEASURE:
-      if (strspn (text, "0123456789.,- ") == strlen (text))
+      if (strspn (text, "0123456789.,-/ ") == strlen (text))
         return NULL;
       value = bed_value_dup_sentence (self->farm, self->draft, self->field->name);
       return g_strdup_printf ("= %s", value);

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/retire_form.h"
 #include "model/query.h"
 
 #define GROUP(h, ...) { h, { __VA_ARGS__, NULL } }
@@ -84,7 +85,21 @@ static const BedFormGroup log_groups[] = {
          "bark"),
   GROUP (N_ ("Retired"), "retired_on", "retired_why", "notes"),
 };
-SPEC (LOG, log);
+
+/* Retiring is what is done to a log: the history says so, and not that it was changed. */
+static char *
+dup_log_sentence (BedFarm *farm, BedRecord *record)
+{
+  g_autoptr (BedRecord) before
+      = bed_farm_load (farm, BED_KIND_LOG, bed_record_get_id (record), NULL);
+
+  if (bed_record_has (record, "retired_on") && !(before && bed_record_has (before, "retired_on")))
+    return bed_retire_dup_sentence (record, 1);
+  return g_strdup_printf (before ? _ ("Changed log %s") : _ ("Recorded log %s"),
+                          bed_record_get_text (record, "code"));
+}
+
+SPEC (LOG, log, .dup_sentence = dup_log_sentence);
 
 static const BedFormGroup area_groups[] = {
   GROUP (NULL, "name", "width", "depth"),

@@ -5,8 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* One log: what it is and where, what it gave, and what is done to it: Change, Retire,
- * Print tag. Takes the place of the batches while it is open.
+/* One log: what it is and where, what it gave, and what is done to it: Weigh, Print tag,
+ * Retire, Change. Takes the place of the batches while it is open.
  *
  * Signal "left": back to the batch (Esc, Back). */
 #define BED_TYPE_LOG_VIEW (bed_log_view_get_type ())

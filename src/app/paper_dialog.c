@@ -2,6 +2,7 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/document_view.h"
 #include "app/printing.h"
@@ -12,7 +13,7 @@ typedef struct
 {
   GtkWidget *window;
   BedFarm *farm;
-  GArray *offers; /* BedPrintOffer, their days owned */
+  GArray *offers; /* BedPrintOffer, what they hold owned */
   GPtrArray *sheets;
   GtkWidget *what;
   GtkWidget *label_fields; /* shown for labels */
@@ -35,7 +36,12 @@ free_dialog (gpointer data)
   Dialog *self = data;
 
   for (guint i = 0; i < self->offers->len; i++)
-    g_free ((char *) g_array_index (self->offers, BedPrintOffer, i).day);
+    {
+      BedPrintOffer *offer = &g_array_index (self->offers, BedPrintOffer, i);
+
+      g_free ((char *) offer->day);
+      g_clear_pointer (&offer->logs, g_array_unref);
+    }
   g_array_unref (self->offers);
   g_ptr_array_unref (self->sheets);
   g_object_unref (self->farm);
@@ -149,18 +155,26 @@ what_changed_cb (Dialog *self)
   show_preview (self);
 }
 
-/* Printers are off by their own amount on each sheet: what was set is kept for it. */
+/* Printers are off by their own amount on each sheet: what was set is kept for it, and where
+ * the labels go on. */
 static void
 remember (Dialog *self)
 {
-  BedSheetPlace place = { 0 };
+  const BedPrintOffer *offer = get_offer (self);
+  const BedSheet *sheet = get_sheet (self);
+  BedPrintChoice choice = { 0 };
+  guint n;
 
-  if (bed_print_is_label (get_offer (self)->what) && read_place (self, &place, NULL))
-    bed_settings_set_sheet (get_sheet (self)->key, place.offset_x, place.offset_y);
+  if (!bed_print_is_label (offer->what) || !read_choice (self, &choice, NULL))
+    return;
+  n = bed_print_count_labels (self->farm, offer, &choice, NULL);
+  bed_settings_set_sheet (sheet->key, choice.place.offset_x, choice.place.offset_y);
+  bed_settings_set_start (sheet->key, bed_sheet_get_next_start (sheet, &choice.place, n));
 }
 
-static void
-print_cb (Dialog *self)
+/* NULL, and said why, when it cannot be printed as it is chosen. */
+static BedDocument *
+take_document (Dialog *self)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (BedDocument) document = make_document (self, &error);
@@ -168,26 +182,29 @@ print_cb (Dialog *self)
   if (!document || !bed_document_check (document, &error))
     {
       say (self, error->message);
-      return;
+      return NULL;
     }
   remember (self);
-  bed_print_document (self->window, g_steal_pointer (&document));
+  return g_steal_pointer (&document);
+}
+
+static void
+print_cb (Dialog *self)
+{
+  BedDocument *document = take_document (self);
+
+  if (document)
+    bed_print_document (self->window, document);
 }
 
 static void
 save_cb (Dialog *self)
 {
   g_autofree char *name = bed_print_dup_file_name (self->farm, get_offer (self));
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedDocument) document = make_document (self, &error);
+  BedDocument *document = take_document (self);
 
-  if (!document || !bed_document_check (document, &error))
-    {
-      say (self, error->message);
-      return;
-    }
-  remember (self);
-  bed_save_document (self->window, g_steal_pointer (&document), name);
+  if (document)
+    bed_save_document (self->window, document, name);
 }
 
 static void
@@ -212,8 +229,12 @@ sheet_changed_cb (Dialog *self)
   double right = 0, down = 0;
 
   bed_settings_get_offsets (get_sheet (self)->key, &right, &down);
-  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, right * 1000);
-  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, down * 1000);
+  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation,
+                                           lround (right * 1000));
+  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation,
+                                           lround (down * 1000));
+  g_autofree char *start = g_strdup_printf ("%u", bed_settings_get_start (get_sheet (self)->key));
+  gtk_editable_set_text (GTK_EDITABLE (self->start), start);
   gtk_editable_set_text (GTK_EDITABLE (self->right), x);
   gtk_editable_set_text (GTK_EDITABLE (self->down), y);
   show_preview (self);
@@ -398,6 +419,8 @@ bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *of
     {
       BedPrintOffer offer = offers[i];
       offer.day = g_strdup (offer.day);
+      if (offer.logs)
+        g_array_ref (offer.logs);
       g_array_append_val (self->offers, offer);
     }
   self->sheets = bed_sheet_list_new ();

@@ -57,6 +57,15 @@ get_paper (BedFarm *farm)
 }
 
 static gboolean
+add_tags (BedLabels *labels, BedFarm *farm, GArray *logs, GError **error)
+{
+  for (guint i = 0; i < logs->len; i++)
+    if (!bed_labels_add_tag (labels, farm, g_array_index (logs, gint64, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
 add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
             const BedPrintChoice *choice, GError **error)
 {
@@ -65,7 +74,8 @@ add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
   switch ((int) offer->what)
     {
     case BED_PRINT_TAGS:
-      return bed_labels_add_batch_tags (labels, farm, offer->subject, error);
+      return offer->logs ? add_tags (labels, farm, offer->logs, error)
+                         : bed_labels_add_batch_tags (labels, farm, offer->subject, error);
     case BED_PRINT_TAG:
       return bed_labels_add_tag (labels, farm, offer->subject, error);
     case BED_PRINT_SPAWN:
@@ -79,19 +89,25 @@ add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
     }
 }
 
-static BedDocument *
+static BedLabels *
 make_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
              GError **error)
 {
-  BedLabels *labels = bed_labels_new (bed_print_title (offer->what));
+  g_autoptr (BedLabels) labels = bed_labels_new (bed_print_title (offer->what));
 
   for (guint copy = 0; copy < MAX (choice->copies, 1); copy++)
     if (!add_labels (labels, farm, offer, choice, error))
-      {
-        bed_labels_free (labels);
-        return NULL;
-      }
-  return bed_labels_document_new (labels, choice->sheet, &choice->place, error);
+      return NULL;
+  return g_steal_pointer (&labels);
+}
+
+static BedDocument *
+make_label_pages (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                  GError **error)
+{
+  BedLabels *labels = make_labels (farm, offer, choice, error);
+
+  return labels ? bed_labels_document_new (labels, choice->sheet, &choice->place, error) : NULL;
 }
 
 static BedDocument *
@@ -158,7 +174,7 @@ bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice 
   switch (prints[offer->what].way)
     {
     case LABELS:
-      return make_labels (farm, offer, choice, error);
+      return make_label_pages (farm, offer, choice, error);
     case FIELD_SHEET:
       return make_field_sheet (farm, offer, error);
     case GUIDE:
@@ -167,6 +183,16 @@ bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice 
       return make_map (farm, offer, error);
     }
   g_return_val_if_reached (NULL);
+}
+
+guint
+bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                        GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && bed_print_is_label (offer->what), 0);
+  g_autoptr (BedLabels) labels = make_labels (farm, offer, choice, error);
+
+  return labels ? bed_labels_get_n (labels) : 0;
 }
 
 char *

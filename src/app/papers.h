@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  BED_PRINT_TAGS,        /* subject: batch */
+  BED_PRINT_TAGS,        /* subject: batch; of ->logs when there are any */
   BED_PRINT_TAG,         /* log */
   BED_PRINT_GUIDE,       /* batch */
   BED_PRINT_INOCULATION, /* batch */
@@ -35,6 +35,7 @@ typedef struct
   BedPrint what;
   gint64 subject;  /* id, see BedPrint */
   const char *day; /* BED_PRINT_MAP: YYYY-MM-DD; NULL: today */
+  GArray *logs;    /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
 } BedPrintOffer;
 
 /* What is chosen in the dialog. */
@@ -54,6 +55,10 @@ gboolean bed_print_is_label (BedPrint what);
 /* The pages; NULL with the error of src/print or of the farm. */
 BedDocument *bed_print_make (BedFarm *farm, const BedPrintOffer *offer,
                              const BedPrintChoice *choice, GError **error);
+
+/* How many labels that is; 0 with the error of src/print or of the farm. */
+guint bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer,
+                              const BedPrintChoice *choice, GError **error);
 
 /* A name for the file, without suffix: "Log tags 26A". */
 char *bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer);

@@ -76,6 +76,31 @@ bed_settings_get_offsets (const char *key, double *right, double *down)
   g_variant_lookup (offsets, key, "(dd)", right, down);
 }
 
+guint
+bed_settings_get_start (const char *key)
+{
+  GSettings *settings = get_settings ();
+  g_autoptr (GVariant) starts = settings ? g_settings_get_value (settings, "sheet-starts") : NULL;
+  guint start = 1;
+
+  if (starts)
+    g_variant_lookup (starts, key, "u", &start);
+  return MAX (start, 1);
+}
+
+void
+bed_settings_set_start (const char *key, guint start)
+{
+  GSettings *settings = get_settings ();
+  g_autoptr (GVariant) starts = settings ? g_settings_get_value (settings, "sheet-starts") : NULL;
+  g_auto (GVariantDict) dict = G_VARIANT_DICT_INIT (starts);
+
+  if (!settings)
+    return;
+  g_variant_dict_insert (&dict, key, "u", start);
+  g_settings_set_value (settings, "sheet-starts", g_variant_dict_end (&dict));
+}
+
 static gboolean
 close_request_cb (GtkWindow *window)
 {

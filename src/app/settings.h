@@ -14,6 +14,9 @@ void bed_settings_set_last_farm (const char *path);
 char *bed_settings_dup_sheet (void);
 /* Keeps it, and what the printer needs on it, mm to the right and down. */
 void bed_settings_set_sheet (const char *key, double right, double down);
+/* The first label of the sheet that is still free, from 1; 1 for a sheet not printed on yet. */
+guint bed_settings_get_start (const char *key);
+void bed_settings_set_start (const char *key, guint start);
 /* 0 and 0 for a sheet not printed on yet. */
 void bed_settings_get_offsets (const char *key, double *right, double *down);
 

@@ -127,6 +127,20 @@ make_selection (BedTable *self)
   return GTK_SELECTION_MODEL (one);
 }
 
+/* Those of @ids that are still among the rows; the first is brought in view. */
+static void
+select_again (BedTable *self, GArray *ids)
+{
+  bed_table_select (self, g_array_index (ids, gint64, 0));
+  for (guint i = 1; i < ids->len; i++)
+    {
+      int at = bed_list_find (self->list, g_array_index (ids, gint64, i));
+
+      if (at >= 0)
+        gtk_selection_model_select_item (self->selection, at, FALSE);
+    }
+}
+
 /* A new sort or filter is a new model in the view: GTK 4.8 would ask an old one
  * for every row there is. */
 static void
@@ -134,7 +148,7 @@ ask_again (BedTable *self)
 {
   g_autofree char *where = dup_where (self);
   g_autofree char *order = dup_order (self);
-  gint64 selected = self->list ? bed_table_get_selected (self) : 0;
+  g_autoptr (GArray) selected = self->list ? bed_table_dup_selected (self) : NULL;
   BedListSpec spec = { self->spec->source, where, NULL, order, self->spec->kinds };
 
   g_clear_object (&self->list);
@@ -142,14 +156,14 @@ ask_again (BedTable *self)
   self->list = bed_list_new (self->farm, &spec);
   self->selection = make_selection (self);
   gtk_column_view_set_model (self->view, self->selection);
-  if (selected)
-    bed_table_select (self, selected);
+  if (selected && selected->len)
+    select_again (self, selected);
   g_signal_connect_object (self->selection, "selection-changed",
                            G_CALLBACK (selection_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->list, "items-changed", G_CALLBACK (say_when_empty), self,
                            G_CONNECT_SWAPPED);
   say_when_empty (self);
-  if (selected && !bed_table_get_selected (self))
+  if (selected && selected->len && !bed_table_get_selected (self))
     selection_changed_cb (self);
 }
 

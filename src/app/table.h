@@ -21,6 +21,7 @@ typedef enum
   BED_CELL_DATE,    /* YYYY-MM-DD (of a moment, its day), short */
   BED_CELL_DAY,     /* with the weekday, for planned work */
   BED_CELL_CHOICE,  /* the word for the key, of ->kind and ->field */
+  BED_CELL_STAGE,   /* the word for the key, see model/stage.h */
   BED_CELL_MEASURE, /* ->measure, ->decimals; unit in the head */
   BED_CELL_CUSTOM,  /* ->dup_text */
 } BedCell;

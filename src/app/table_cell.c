@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "model/stage.h"
 #include "model/value.h"
 
 typedef struct
@@ -36,8 +37,9 @@ dup_measure (BedFarm *farm, const BedColumn *column, BedRow *row)
   if (!bed_row_has (row, column->column))
     return g_strdup ("");
   value = bed_row_int (row, column->column);
-  if (column->decimals < 0)
-    return bed_measure_format (column->measure, notation, value);
+  /* A log of 5 1/4 in is not one of 5.3, and of 39 1/2 not one of 40. */
+  if (column->decimals < 0 || bed_measure_is_sixteenths (column->measure, notation->system, value))
+    return bed_measure_format_fraction (column->measure, notation, value);
   return bed_measure_format_rounded (column->measure, notation, column->decimals, value);
 }
 
@@ -142,6 +144,8 @@ bed_table_cell_dup_text (BedFarm *farm, const BedColumn *column, BedRow *row)
       return g_strdup (text ? bed_field_choice_label (
                                 bed_kind_find_field (column->kind, column->column, NULL), text)
                             : "");
+    case BED_CELL_STAGE:
+      return g_strdup (text ? bed_stage_get_word (bed_stage_from_key (text)) : "");
     case BED_CELL_MEASURE:
       return dup_measure (farm, column, row);
     case BED_CELL_CUSTOM:

@@ -15,6 +15,7 @@
 #include "app/settings.h"
 #include "app/shortcuts.h"
 #include "app/soaking_page.h"
+#include "app/toasts.h"
 #include "app/week_page.h"
 #include "app/window_files.h"
 #include "app/woodlot_page.h"
@@ -22,7 +23,6 @@
 #include "model/backup.h"
 #include "model/history.h"
 
-#define TOAST_SECONDS 6
 #define NARROW 900 /* px: below it the page names are icons only */
 
 /* The pages, in the order of Ctrl+1..9. */
@@ -49,8 +49,7 @@ struct _BedWindow
   AdwApplicationWindow parent_instance;
   BedFarm *farm;
   GSignalGroup *farm_signals;
-  AdwToast *toast; /* weak: the one that is seen */
-  guint toast_source;
+  BedToasts *notes;
   GtkWidget *labels[G_N_ELEMENTS (pages)];
   gboolean narrow;
   guint narrow_source;
@@ -238,47 +237,6 @@ farm_changed_cb (BedWindow *self, guint64 kinds)
     update_name (self);
 }
 
-static gboolean
-toast_time_cb (gpointer data)
-{
-  BedWindow *self = data;
-
-  self->toast_source = 0;
-  if (self->toast)
-    adw_toast_dismiss (self->toast);
-  return G_SOURCE_REMOVE;
-}
-
-/* What is on its way out says nothing new. */
-static void
-toast_dismissed_cb (BedWindow *self)
-{
-  g_clear_weak_pointer (&self->toast);
-}
-
-/* One at a time: what an older one would undo is no longer the last. The one that is seen says
- * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. */
-static void
-toast (BedWindow *self, const char *text, const char *button, const char *action)
-{
-  g_autofree char *plain = g_markup_escape_text (text, -1);
-  gboolean seen = self->toast != NULL;
-  AdwToast *made = seen ? self->toast : adw_toast_new (plain);
-
-  adw_toast_set_title (made, plain);
-  adw_toast_set_button_label (made, button);
-  adw_toast_set_action_name (made, action);
-  g_clear_handle_id (&self->toast_source, g_source_remove);
-  self->toast_source = g_timeout_add_seconds (TOAST_SECONDS, toast_time_cb, self);
-  if (seen)
-    return;
-  adw_toast_set_timeout (made, 0);
-  g_signal_connect_object (made, "dismissed", G_CALLBACK (toast_dismissed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_set_weak_pointer (&self->toast, made);
-  adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), made);
-}
-
 /* --- actions ------------------------------------------------------------------- */
 
 static void
@@ -289,11 +247,11 @@ undo_cb (BedWindow *self)
   g_autoptr (GError) error = NULL;
 
   if (!bed_history_undo (self->farm, &sentence, &error))
-    toast (self, error->message, NULL, NULL);
+    bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN);
   else
     {
       text = g_strdup_printf (_ ("Undone: %s"), sentence);
-      toast (self, text, _ ("Redo"), "win.redo");
+      bed_toasts_say (self->notes, text, BED_TOAST_REDO);
     }
 }
 
@@ -304,9 +262,9 @@ redo_cb (BedWindow *self)
   g_autoptr (GError) error = NULL;
 
   if (!bed_history_redo (self->farm, &sentence, &error))
-    toast (self, error->message, NULL, NULL);
+    bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN);
   else
-    toast (self, sentence, _ ("Undo"), "win.undo");
+    bed_toasts_say (self->notes, sentence, BED_TOAST_UNDO);
 }
 
 static void
@@ -469,8 +427,7 @@ bed_window_dispose (GObject *object)
   BedWindow *self = BED_WINDOW (object);
 
   g_clear_handle_id (&self->narrow_source, g_source_remove);
-  g_clear_handle_id (&self->toast_source, g_source_remove);
-  g_clear_weak_pointer (&self->toast);
+  g_clear_pointer (&self->notes, bed_toasts_free);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_window_parent_class)->dispose (object);
@@ -537,6 +494,7 @@ bed_window_init (BedWindow *self)
   for (GtkWidget *child = gtk_widget_get_first_child (self->root); child;
        child = gtk_widget_get_next_sibling (child))
     bed_hide_unseen (child);
+  self->notes = bed_toasts_new (ADW_TOAST_OVERLAY (self->toasts));
   self->search = bed_search_new ();
   adw_bin_set_child (ADW_BIN (self->search_place), GTK_WIDGET (self->search));
   g_signal_connect_swapped (self->search, "found", G_CALLBACK (found_cb), self);
@@ -594,7 +552,7 @@ bed_window_open (BedWindow *self, const char *path)
   bed_window_set_farm (self, farm);
   bed_settings_set_last_farm (path);
   if (!bed_farm_get_read_only_why (farm) && !bed_backup_daily (farm, NULL, &error))
-    toast (self, error->message, NULL, NULL);
+    bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN);
   return TRUE;
 }
 
@@ -630,7 +588,7 @@ bed_window_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GErro
     return FALSE;
   /* The new farm being made in a window of its own has no undo here. */
   if (self && self->farm)
-    toast (self, sentence, _ ("Undo"), "win.undo");
+    bed_toasts_say (self->notes, sentence, BED_TOAST_UNDO);
   return TRUE;
 }
 
@@ -640,7 +598,7 @@ bed_window_say (GtkWidget *inside, const char *text)
   BedWindow *self = window_of (inside);
 
   if (self)
-    toast (self, text, NULL, NULL);
+    bed_toasts_say (self->notes, text, BED_TOAST_PLAIN);
 }
 
 void
@@ -657,7 +615,7 @@ bed_window_say_undo (GtkWidget *inside)
       = self && self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
 
   if (sentence)
-    toast (self, sentence, _ ("Undo"), "win.undo");
+    bed_toasts_say (self->notes, sentence, BED_TOAST_UNDO);
 }
 
 BedPage *

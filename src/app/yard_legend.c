@@ -34,22 +34,10 @@ draw_end_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer 
   bed_log_end_draw (cr, &line->sample, MIN (width, height) / 2.0 - 0.5, &style);
 }
 
-static const char *
-name_stage (BedStage stage)
-{
-  static const char *const words[BED_N_STAGES] = {
-    [BED_STAGE_UNKNOWN] = N_ ("not known"), [BED_STAGE_FELLED] = N_ ("felled"),
-    [BED_STAGE_SPAWN_RUN] = N_ ("spawn run"), [BED_STAGE_READY] = N_ ("ready"),
-    [BED_STAGE_SOAKING] = N_ ("soaking"), [BED_STAGE_FRUITING] = N_ ("fruiting"),
-    [BED_STAGE_RESTING] = N_ ("resting"), [BED_STAGE_RETIRED] = N_ ("retired"),
-  };
-  return _ (words[stage]);
-}
-
 static void
 count_log (GPtrArray *lines, const BedYardLog *log, BedColourBy colour_by)
 {
-  const char *word = colour_by == BED_COLOUR_BY_STAGE ? name_stage (log->stage)
+  const char *word = colour_by == BED_COLOUR_BY_STAGE ? bed_stage_get_word (log->stage)
                      : log->batch                     ? log->batch
                                                       : _ ("no batch");
   Line *line;

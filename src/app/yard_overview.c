@@ -2,31 +2,20 @@
 
 #include <glib/gi18n.h>
 
+#include "app/page_parts.h"
 #include "app/yard_legend.h"
 #include "print/yard_advice.h"
-
-static GtkWidget *
-label_new (const char *text, const char *style)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  if (style)
-    gtk_widget_add_css_class (label, style);
-  return label;
-}
 
 static GtkWidget *
 look_new (const BedYardStack *stack, const BedAdvice *advice)
 {
   GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *name = label_new (stack->name, "heading");
+  GtkWidget *name = bed_words_new (stack->name, "heading");
 
   gtk_label_set_wrap (GTK_LABEL (name), FALSE);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
   gtk_box_append (GTK_BOX (box), name);
-  gtk_box_append (GTK_BOX (box), label_new (advice->sentence, "yard-sentence"));
+  gtk_box_append (GTK_BOX (box), bed_words_new (advice->sentence, "yard-sentence"));
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_set_tooltip_text (button, advice->source);
@@ -62,13 +51,14 @@ bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, const BedNo
   gboolean stages = colour_by == BED_COLOUR_BY_STAGE;
   const BedYard *yard = scene->yard;
 
-  gtk_box_append (GTK_BOX (box), label_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"));
+  gtk_box_append (GTK_BOX (box),
+                  bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"));
   gtk_box_append (GTK_BOX (box), bed_yard_legend_new (yard, colour_by));
-  gtk_box_append (GTK_BOX (box), label_new (_ ("Worth a look"), "heading"));
+  gtk_box_append (GTK_BOX (box), bed_words_new (_ ("Worth a look"), "heading"));
   if (add_looks (box, scene, notation) > 0)
     return box;
   gtk_box_append (GTK_BOX (box),
-                  label_new (yard->stacks->len ? _ ("Nothing: every stack stands well.")
+                  bed_words_new (yard->stacks->len ? _ ("Nothing: every stack stands well.")
                                                : _ ("No stack yet. Press a kind at the left, then "
                                                     "click where it stands."),
                              "dim-label"));

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/form.h"
+#include "app/page_parts.h"
 #include "app/window.h"
 #include "app/yard_apply.h"
 #include "app/yard_elevation.h"
@@ -80,27 +81,6 @@ get_log (BedYardPanel *self)
   return NULL;
 }
 
-static void
-clear_box (GtkWidget *box)
-{
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (box)))
-    gtk_box_remove (GTK_BOX (box), child);
-}
-
-static GtkWidget *
-label_new (const char *text, const char *style)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  if (style)
-    gtk_widget_add_css_class (label, style);
-  return label;
-}
-
 /* One line, cut short where it must be. */
 static GtkWidget *
 title_new (const char *style)
@@ -130,7 +110,7 @@ advice_row_new (const BedAdvice *advice)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
-  GtkWidget *sentence = label_new (advice->sentence, NULL);
+  GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
 
   gtk_widget_set_valign (icon, GTK_ALIGN_START);
   gtk_widget_add_css_class (icon, "warning");
@@ -147,7 +127,7 @@ show_advice (BedYardPanel *self, guint index)
   g_autoptr (GPtrArray) all
       = bed_yard_advice (self->shown.scene, index, bed_farm_get_notation (self->farm));
 
-  clear_box (self->advice);
+  bed_box_clear (self->advice);
   for (guint i = 0; i < all->len; i++)
     gtk_box_append (GTK_BOX (self->advice), advice_row_new (all->pdata[i]));
   gtk_widget_set_visible (self->advice, all->len > 0);
@@ -158,7 +138,7 @@ show_advice (BedYardPanel *self, guint index)
 static void
 show_none (BedYardPanel *self)
 {
-  clear_box (self->none);
+  bed_box_clear (self->none);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "none");
   if (self->shown.scene)
     gtk_box_append (GTK_BOX (self->none),
@@ -297,7 +277,7 @@ fill_put_cb (BedYardPanel *self)
                   " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
   guint n = 0;
 
-  clear_box (self->put_list);
+  bed_box_clear (self->put_list);
   while (bed_query_next (q))
     {
       gtk_box_append (GTK_BOX (self->put_list), put_row_new (self, q));
@@ -305,7 +285,7 @@ fill_put_cb (BedYardPanel *self)
     }
   if (n == 0)
     gtk_box_append (GTK_BOX (self->put_list),
-                    label_new (_ ("Every log lies in a stack already."), "dim-label"));
+                    bed_words_new (_ ("Every log lies in a stack already."), "dim-label"));
 }
 
 /* --- the stack ------------------------------------------------------------------ */
@@ -421,8 +401,8 @@ make_head (BedYardPanel *self)
   g_signal_connect_object (close, "clicked", G_CALLBACK (close_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (top), self->name);
   gtk_box_append (GTK_BOX (top), close);
-  self->contents = label_new (NULL, NULL);
-  self->measures = label_new (NULL, "dim-label");
+  self->contents = bed_words_new (NULL, NULL);
+  self->measures = bed_words_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->measures, "caption");
   gtk_widget_add_css_class (self->measures, "numeric");
   gtk_box_append (GTK_BOX (box), top);
@@ -440,7 +420,7 @@ make_log_box (BedYardPanel *self)
   GtkWidget *out = button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb));
 
   self->log_name = title_new ("heading");
-  self->log_facts = label_new (NULL, "dim-label");
+  self->log_facts = bed_words_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->log_facts, "caption");
   gtk_widget_add_css_class (open, "flat");
   gtk_widget_add_css_class (out, "flat");

@@ -19,16 +19,11 @@ get_closing (BedRecord *batch)
 }
 
 void
-bed_pattern_read (BedRecord *batch, BedRecord *log, BedDrill *drill)
+bed_pattern_read_batch (BedRecord *batch, BedDrill *drill)
 {
-  g_return_if_fail (BED_IS_RECORD (batch) && BED_IS_RECORD (log) && drill != NULL);
-  double small = get_mm (log, "small_diameter");
-  double large = bed_record_has (log, "large_diameter") ? get_mm (log, "large_diameter") : small;
+  g_return_if_fail (BED_IS_RECORD (batch) && drill != NULL);
 
   *drill = (BedDrill){
-    .large_diameter = large,
-    .small_diameter = small,
-    .length = get_mm (log, "length"),
     .along = get_mm (batch, "along"),
     .between = get_mm (batch, "between"),
     .margin = get_mm (batch, "margin"),
@@ -36,6 +31,18 @@ bed_pattern_read (BedRecord *batch, BedRecord *log, BedDrill *drill)
     .hole_depth = get_mm (batch, "hole_depth"),
     .closing = get_closing (batch),
   };
+}
+
+void
+bed_pattern_read (BedRecord *batch, BedRecord *log, BedDrill *drill)
+{
+  g_return_if_fail (BED_IS_RECORD (batch) && BED_IS_RECORD (log) && drill != NULL);
+
+  bed_pattern_read_batch (batch, drill);
+  drill->length = get_mm (log, "length");
+  drill->small_diameter = get_mm (log, "small_diameter");
+  drill->large_diameter = bed_record_has (log, "large_diameter") ? get_mm (log, "large_diameter")
+                                                                 : drill->small_diameter;
 }
 
 int

@@ -10,6 +10,9 @@ G_BEGIN_DECLS
  * cylinder. */
 void bed_pattern_read (BedRecord *batch, BedRecord *log, BedDrill *drill);
 
+/* The spacings, hole and closing alone; the log is left 0. */
+void bed_pattern_read_batch (BedRecord *batch, BedDrill *drill);
+
 /* How many holes that makes; 0 when the batch has no pattern or the log cannot be
  * drilled to it. */
 int bed_pattern_count_holes (BedRecord *batch, BedRecord *log);

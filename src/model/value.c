@@ -282,8 +282,8 @@ bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *name)
     case BED_FIELD_FLAG:
       return g_strdup (bed_record_get_int (record, name) ? _ ("yes") : _ ("no"));
     case BED_FIELD_MEASURE:
-      return bed_measure_format (field->measure, bed_farm_get_notation (farm),
-                                 bed_record_get_int (record, name));
+      return bed_measure_format_fraction (field->measure, bed_farm_get_notation (farm),
+                                          bed_record_get_int (record, name));
     case BED_FIELD_TEXT:
     case BED_FIELD_NOTE:
     case BED_FIELD_REFERENCE:

@@ -130,8 +130,8 @@ draw_distance (const BedBark *self, cairo_t *cr, double scale, double x, double 
   double baseline = CLAMP (y + capital / 2, capital + 2,
                            bed_bark_get_height (self) * scale - 2);
 
-  if (left + width > self->plan->length * scale)
-    left = x - 2 * CROSS - width;
+  if (left + width + 2 > self->plan->length * scale)
+    left = MAX (x - 2 * CROSS - width, 2);
   set_colour (cr, &self->colours->bark);
   cairo_rectangle (cr, left - 2, baseline - capital - 2, width + 4, capital + 4);
   cairo_fill (cr);

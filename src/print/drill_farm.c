@@ -1,5 +1,6 @@
 #include "print/drill_farm.h"
 
+#include "model/pattern.h"
 #include "model/query.h"
 
 /* D. B. Hill, Step by Step in Pictures (FOR-77), University of Kentucky, 1999/2010, gives 15 cm
@@ -8,21 +9,9 @@
 #define BETWEEN 75.0
 #define MARGIN 50.0
 
-static double
-get_mm (BedRecord *batch, const char *field, double otherwise)
-{
-  return bed_record_has (batch, field) ? bed_record_get_int (batch, field) / 1000.0 : otherwise;
-}
-
-static BedClosing
-get_closing (BedRecord *batch)
-{
-  const char *key = bed_record_get_text (batch, "closing");
-
-  if (!g_strcmp0 (key, "even"))
-    return BED_CLOSING_EVEN;
-  return g_strcmp0 (key, "helical") ? BED_CLOSING_NEAREST : BED_CLOSING_HELIX;
-}
+/* While the batch has no log, mm: see the header. */
+#define USUAL_DIAMETER 100.0
+#define USUAL_LENGTH 1000.0
 
 /* Public */
 
@@ -34,10 +23,12 @@ bed_drill_read_batch (BedFarm *farm, gint64 batch, BedDrill *drill, GError **err
 
   if (!record)
     return FALSE;
-  *drill = (BedDrill){ 100, 100, 1000, get_mm (record, "along", ALONG),
-                       get_mm (record, "between", BETWEEN), get_mm (record, "margin", MARGIN),
-                       get_mm (record, "hole_diameter", 0), get_mm (record, "hole_depth", 0),
-                       get_closing (record) };
+  bed_pattern_read_batch (record, drill);
+  drill->large_diameter = drill->small_diameter = USUAL_DIAMETER;
+  drill->length = USUAL_LENGTH;
+  drill->along = bed_record_has (record, "along") ? drill->along : ALONG;
+  drill->between = bed_record_has (record, "between") ? drill->between : BETWEEN;
+  drill->margin = bed_record_has (record, "margin") ? drill->margin : MARGIN;
   g_autoptr (BedQuery) query = bed_query_new (
     farm, "SELECT avg (length), avg (small_diameter), "
           "avg (coalesce (large_diameter, small_diameter)) FROM log WHERE batch = ?1");

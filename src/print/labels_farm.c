@@ -39,6 +39,14 @@ add_tag (BedLabels *labels, BedQuery *query)
                                                 bed_query_text (query, 2), date });
 }
 
+static gboolean
+add_tags (BedLabels *labels, BedQuery *query, GError **error)
+{
+  while (bed_query_next (query))
+    add_tag (labels, query);
+  return bed_query_finish (query, error);
+}
+
 /* Name, kind, batches, logs: the columns of stack_today. */
 static void
 add_sign (BedLabels *labels, BedFarm *farm, BedQuery *query)
@@ -107,9 +115,7 @@ bed_labels_add_batch_tags (BedLabels *labels, BedFarm *farm, gint64 batch, GErro
     farm, TAGS "WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
                "ORDER BY l.code");
   bed_query_bind_int (query, 1, batch);
-  while (bed_query_next (query))
-    add_tag (labels, query);
-  return bed_query_finish (query, error);
+  return add_tags (labels, query, error);
 }
 
 gboolean
@@ -122,9 +128,7 @@ bed_labels_add_tag (BedLabels *labels, BedFarm *farm, gint64 log, GError **error
     return FALSE;
   g_autoptr (BedQuery) query = bed_query_new (farm, TAGS "WHERE l.id = ?1");
   bed_query_bind_int (query, 1, log);
-  while (bed_query_next (query))
-    add_tag (labels, query);
-  return bed_query_finish (query, error);
+  return add_tags (labels, query, error);
 }
 
 gboolean

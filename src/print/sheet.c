@@ -121,6 +121,12 @@ bed_sheet_get_n_pages (const BedSheet *self, const BedSheetPlace *place, guint n
   return (get_start (place) + n_labels + per_page - 1) / per_page;
 }
 
+guint
+bed_sheet_get_next_start (const BedSheet *self, const BedSheetPlace *place, guint n_labels)
+{
+  return (get_start (place) + n_labels) % get_per_page (self) + 1;
+}
+
 BedBox
 bed_sheet_get_label_box (const BedSheet *self, const BedSheetPlace *place, guint index)
 {

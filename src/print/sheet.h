@@ -60,6 +60,9 @@ guint bed_sheet_get_n_pages (const BedSheet *self, const BedSheetPlace *place, g
 /* Where label @index (from 0, in the order printed) lies on its page, points. */
 BedBox bed_sheet_get_label_box (const BedSheet *self, const BedSheetPlace *place, guint index);
 
+/* The label, from 1, that is the next free one after @n_labels. */
+guint bed_sheet_get_next_start (const BedSheet *self, const BedSheetPlace *place, guint n_labels);
+
 /* The labels of that page: the first and the one after the last, of @n_labels. */
 void bed_sheet_get_page_range (const BedSheet *self, const BedSheetPlace *place, guint page,
                                guint n_labels, guint *first, guint *end);

@@ -10,12 +10,9 @@ static const char *stack_kinds[] = { "dead",    "crib",        "lean-to",
                                      "A-frame", "upright row", "ground row" };
 static const char *feature_kinds[] = { "tree", "path",  "pond",     "tank",
                                        "tap",  "fence", "building", "shade cloth" };
-static const char *stages[]
-    = { "", "felled", "spawn run", "ready", "soaking", "fruiting", "resting", "retired" };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (stack_kinds) == BED_N_STACKS);
 G_STATIC_ASSERT (G_N_ELEMENTS (feature_kinds) == BED_N_FEATURE_KINDS);
-G_STATIC_ASSERT (G_N_ELEMENTS (stages) == BED_N_STAGES);
 
 static guint
 find_key (const char *const *keys, guint n, const char *key)
@@ -191,20 +188,6 @@ bed_feature_kind_key (BedFeatureKind kind)
 {
   g_return_val_if_fail (kind < BED_N_FEATURE_KINDS, "");
   return feature_kinds[kind];
-}
-
-const char *
-bed_stage_key (BedStage stage)
-{
-  g_return_val_if_fail (stage < BED_N_STAGES, "");
-  return stages[stage];
-}
-
-BedStage
-bed_stage_from_key (const char *key)
-{
-  guint stage = find_key (stages, BED_N_STAGES, key);
-  return stage == BED_N_STAGES ? BED_STAGE_UNKNOWN : (BedStage) stage;
 }
 
 GArray *

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <glib.h>
+#include "model/stage.h"
 #include "science/stack.h"
 
 G_BEGIN_DECLS
@@ -36,19 +37,6 @@ typedef enum
   BED_FEATURE_SHADE_CLOTH,
   BED_N_FEATURE_KINDS
 } BedFeatureKind;
-
-typedef enum
-{
-  BED_STAGE_UNKNOWN, /* any day but today: stages are known for today only */
-  BED_STAGE_FELLED,
-  BED_STAGE_SPAWN_RUN,
-  BED_STAGE_READY,
-  BED_STAGE_SOAKING,
-  BED_STAGE_FRUITING,
-  BED_STAGE_RESTING,
-  BED_STAGE_RETIRED,
-  BED_N_STAGES
-} BedStage;
 
 typedef struct
 {
@@ -117,8 +105,6 @@ const char *bed_stack_kind_key (BedStackKind kind);
 BedStackKind bed_stack_kind_from_key (const char *key);
 BedFeatureKind bed_feature_kind_from_key (const char *key);
 const char *bed_feature_kind_key (BedFeatureKind kind);
-BedStage bed_stage_from_key (const char *key);
-const char *bed_stage_key (BedStage stage);
 
 #define BED_YARD_ERROR (bed_yard_error_quark ())
 GQuark bed_yard_error_quark (void);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #define MAX_DECIMALS 9
+#define UM_PER_INCH 25400
 
 /* Ratios are exact. The first words of a measure's units are what
  * bed_unit_list() shows, so the common ones stand first. */
@@ -255,6 +256,41 @@ bed_measure_format (BedMeasure measure, const BedNotation *notation, gint64 valu
          && !reads_back (&unit, scale (&unit, value, decimals), decimals, value))
     decimals++;
   return write_number (scale (&unit, value, decimals), decimals, notation->decimal_mark);
+}
+
+gboolean
+bed_measure_is_sixteenths (BedMeasure measure, BedSystem system, gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, FALSE);
+  g_return_val_if_fail (system <= BED_SYSTEM_US, FALSE);
+  BedWide sixteenths;
+
+  if (system != BED_SYSTEM_US || value < 0
+      || (measure != BED_MEASURE_LENGTH_FINE && measure != BED_MEASURE_LENGTH))
+    return FALSE;
+  sixteenths = bed_wide_round ((BedWide) value * 16, UM_PER_INCH);
+  return bed_wide_round (sixteenths * UM_PER_INCH, 16) == value;
+}
+
+char *
+bed_measure_format_fraction (BedMeasure measure, const BedNotation *notation, gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
+  g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
+  gint64 sixteenths, whole;
+  int over, under = 16;
+
+  if (!bed_measure_is_sixteenths (measure, notation->system, value))
+    return bed_measure_format (measure, notation, value);
+  sixteenths = (gint64) bed_wide_round ((BedWide) value * 16, UM_PER_INCH);
+  whole = sixteenths / 16;
+  for (over = (int) (sixteenths % 16); over > 0 && over % 2 == 0; over /= 2)
+    under /= 2;
+  if (over == 0)
+    return g_strdup_printf ("%" G_GINT64_FORMAT, whole);
+  if (whole == 0)
+    return g_strdup_printf ("%d/%d", over, under);
+  return g_strdup_printf ("%" G_GINT64_FORMAT " %d/%d", whole, over, under);
 }
 
 char *

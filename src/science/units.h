@@ -89,6 +89,14 @@ char *bed_measure_format (BedMeasure measure, const BedNotation *notation, gint6
 char *bed_measure_format_rounded (BedMeasure measure, const BedNotation *notation, int decimals,
                                   gint64 value);
 
+/* bed_measure_format() for forms and tables: inches that are a whole number of
+ * sixteenths, the marks of a rule, are a common fraction ("7/16", "5 1/4"). Reads
+ * back as exactly @value, too. Not for files: there numbers are decimal. */
+char *bed_measure_format_fraction (BedMeasure measure, const BedNotation *notation, gint64 value);
+
+/* Whether that is a fraction or a whole number of inches. */
+gboolean bed_measure_is_sixteenths (BedMeasure measure, BedSystem system, gint64 value);
+
 /* bed_measure_format() and the unit: "127 mm", "68.5 °F", "40 %". */
 char *bed_measure_format_unit (BedMeasure measure, const BedNotation *notation, gint64 value);
 

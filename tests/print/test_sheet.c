@@ -86,6 +86,13 @@ test_pages (void)
             slot++;
           }
         g_assert_cmpuint (bed_sheet_get_n_pages (sheet, &place, n), ==, page + 1);
+        /* What is printed next follows on the same sheet, or begins one. */
+        BedSheetPlace next = { .start = bed_sheet_get_next_start (sheet, &place, n) };
+        BedBox after = bed_sheet_get_label_box (sheet, &next, 0);
+        BedBox wanted = bed_sheet_get_label_box (sheet, &(BedSheetPlace){ .start = place.start },
+                                                 n);
+        g_assert_cmpfloat (after.x, ==, wanted.x);
+        g_assert_cmpfloat (after.y, ==, wanted.y);
       }
 }
 

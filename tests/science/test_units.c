@@ -150,6 +150,48 @@ assert_shown (BedMeasure measure, const BedNotation *notation, gint64 value, con
 }
 
 static void
+test_fraction (void)
+{
+  static const struct
+  {
+    gint64 um;
+    const char *text;
+  } shown[] = {
+    { 11113, "7/16" },   /* 11112.5 */
+    { 133350, "5 1/4" }, { 12700, "1/2" },     { 1003300, "39 1/2" }, { 1016000, "40" },
+    { 0, "0" },          { 1588, "1/16" },     { 126206, "4.96874" }, /* 4 31/32 */
+    { 12000, "0.47244" }, { -12700, "-0.5" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (shown); i++)
+    {
+      g_autofree char *text
+          = bed_measure_format_fraction (BED_MEASURE_LENGTH_FINE, &us, shown[i].um);
+
+      g_assert_cmpstr (text, ==, shown[i].text);
+    }
+  g_assert_false (bed_measure_is_sixteenths (BED_MEASURE_LENGTH, BED_SYSTEM_METRIC, 12700));
+  g_assert_false (bed_measure_is_sixteenths (BED_MEASURE_MASS, BED_SYSTEM_US, 12700));
+}
+
+/* Every sixteenth up to 20 ft and every micrometre up to 1/4 in reads back. */
+static void
+test_fraction_reads_back (void)
+{
+  for (gint64 i = 0; i < 240 * 16 + 6350; i++)
+    {
+      gint64 um = i < 240 * 16 ? (i * 25400 * 2 + 16) / 32 : i - 240 * 16;
+      g_autofree char *text = bed_measure_format_fraction (BED_MEASURE_LENGTH, &us, um);
+      gint64 back = -1;
+
+      g_assert_true (bed_measure_parse (BED_MEASURE_LENGTH, &us, text, &back, NULL));
+      g_assert_cmpint (back, ==, um);
+      if (i < 240 * 16)
+        g_assert_null (strchr (text, '.'));
+    }
+}
+
+static void
 test_format (void)
 {
   g_autofree char *picks = bed_measure_format_rounded (BED_MEASURE_MASS_FINE, &us, 2, 100 * 85049);
@@ -229,6 +271,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/units/parse", test_parse);
   g_test_add_func ("/units/parse-in", test_parse_in);
   g_test_add_func ("/units/format", test_format);
+  g_test_add_func ("/units/fraction", test_fraction);
+  g_test_add_func ("/units/fraction-reads-back", test_fraction_reads_back);
   g_test_add_func ("/units/round-trip", test_round_trip);
   g_test_add_func ("/units/typed-again", test_typed_again);
   return g_test_run ();

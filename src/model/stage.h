@@ -1,0 +1,31 @@
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* Where a log is in its life. The key is what log_today.stage and batch_summary.stage of
+ * data/schema/views.sql answer; the word is what people read. */
+typedef enum
+{
+  BED_STAGE_UNKNOWN, /* any day but today: stages are known for today only */
+  BED_STAGE_FELLED,
+  BED_STAGE_SPAWN_RUN,
+  BED_STAGE_READY,
+  BED_STAGE_SOAKING,
+  BED_STAGE_FRUITING,
+  BED_STAGE_RESTING,
+  BED_STAGE_RETIRED,
+  BED_N_STAGES
+} BedStage;
+
+/* "" for UNKNOWN. Static. */
+const char *bed_stage_get_key (BedStage stage);
+
+/* UNKNOWN for NULL and for what is no stage. */
+BedStage bed_stage_from_key (const char *key);
+
+/* Translated: "spawn run"; "not known" for UNKNOWN. Static. */
+const char *bed_stage_get_word (BedStage stage);
+
+G_END_DECLS

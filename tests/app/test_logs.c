@@ -1,0 +1,173 @@
+#include "app_test.h"
+
+#include "app/batch_logs.h"
+#include "app/log_view.h"
+#include "app/retire_form.h"
+#include "app/table.h"
+
+static GArray *
+read_logs (BedFarm *farm)
+{
+  GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM log ORDER BY code");
+
+  while (bed_query_next (q))
+    {
+      gint64 id = bed_query_int (q, 0);
+
+      g_array_append_val (logs, id);
+    }
+  g_assert_true (bed_query_finish (q, NULL));
+  return logs;
+}
+
+static void
+assert_undo_says (BedFarm *farm, const char *wanted)
+{
+  g_autofree char *sentence = bed_history_dup_undo_sentence (farm);
+
+  g_assert_cmpstr (sentence, ==, wanted);
+}
+
+static gint64
+count_retired (BedFarm *farm)
+{
+  return bed_query_one (farm, "SELECT count (*) FROM log WHERE retired_on = bed_today ()", 0);
+}
+
+/* Several at once are one change; one alone is named. */
+static void
+test_retire (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_retire_form_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  g_autoptr (GArray) logs = NULL;
+  g_autofree char *code = NULL, *wanted = NULL;
+
+  scene_batch (scene->farm, 5);
+  logs = read_logs (scene->farm);
+  g_array_set_size (logs, 3);
+  bed_retire_form_begin (form, logs);
+  g_assert_false (bed_form_has_typing (form));
+  bed_form_set_text (form, "retired_why", "rotted");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (count_retired (scene->farm), ==, 3);
+  assert_undo_says (scene->farm, "Retired 3 logs: rotted");
+  g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
+  g_assert_cmpint (count_retired (scene->farm), ==, 0);
+
+  g_array_set_size (logs, 1);
+  bed_retire_form_begin (form, logs);
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (count_retired (scene->farm), ==, 1);
+  code = bed_farm_dup_name (scene->farm, BED_KIND_LOG, g_array_index (logs, gint64, 0));
+  wanted = g_strdup_printf ("Retired log %s: spent", code);
+  assert_undo_says (scene->farm, wanted);
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* One that cannot be retired on that day keeps all of them. */
+static void
+test_retire_refused (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_retire_form_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  g_autoptr (GArray) logs = NULL;
+
+  scene_batch (scene->farm, 3);
+  logs = read_logs (scene->farm);
+  bed_retire_form_begin (form, logs);
+  bed_form_set_text (form, "retired_on", "2001-01-01");
+  g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log"
+                                               " WHERE retired_on IS NOT NULL", 0), ==, 0);
+  app_close (window, GTK_WIDGET (form));
+}
+
+static GtkWidget *
+find_of_type (GtkWidget *inside, GType type)
+{
+  if (g_type_is_a (G_OBJECT_TYPE (inside), type))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_of_type (child, type);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+/* What is chosen outlives a sort, and only what lives is retired. */
+static void
+test_chosen (Scene *scene, gconstpointer data)
+{
+  gint64 batch = scene_batch (scene->farm, 4);
+  BedBatchLogs *view = bed_batch_logs_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (view));
+  GtkWidget *table = find_of_type (GTK_WIDGET (view), BED_TYPE_TABLE);
+  GtkWidget *columns = find_of_type (table, GTK_TYPE_COLUMN_VIEW);
+  g_autoptr (GArray) before = NULL, after = NULL;
+
+  bed_batch_logs_show (view, batch);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (view), "Enter opens a log"));
+  gtk_selection_model_select_range (gtk_column_view_get_model (GTK_COLUMN_VIEW (columns)), 0, 2,
+                                    TRUE);
+  before = bed_table_dup_selected (BED_TABLE (table));
+  g_assert_cmpuint (before->len, ==, 2);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (view), "2 logs chosen"));
+  gtk_widget_activate_action (table, "table.sort", "i", -1);
+  after = bed_table_dup_selected (BED_TABLE (table));
+  g_assert_cmpuint (after->len, ==, 2);
+  g_assert_cmpint (g_array_index (after, gint64, 1), ==, g_array_index (before, gint64, 0));
+  g_assert_true (bed_batch_logs_show_log (view, g_array_index (before, gint64, 0)));
+  g_assert_false (bed_batch_logs_show_log (view, 1));
+  app_close (window, GTK_WIDGET (view));
+}
+
+static void
+count_cb (int *n)
+{
+  (*n)++;
+}
+
+/* The log is read with what it is; when its record goes, the view is left. */
+static void
+test_view (Scene *scene, gconstpointer data)
+{
+  BedLogView *view = bed_log_view_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (view));
+  g_autoptr (GArray) logs = NULL;
+  g_autofree char *code = NULL;
+  int left = 0;
+
+  scene_batch (scene->farm, 1);
+  logs = read_logs (scene->farm);
+  g_signal_connect_swapped (view, "left", G_CALLBACK (count_cb), &left);
+  bed_log_view_show (view, g_array_index (logs, gint64, 0));
+  code = bed_farm_dup_name (scene->farm, BED_KIND_LOG, g_array_index (logs, gint64, 0));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (view), code));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (view), "spawn run"));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (view), "Not weighed yet"));
+  g_assert_true (gtk_widget_get_sensitive (app_find_button (GTK_WIDGET (view), "Weigh")));
+  g_assert_cmpint (left, ==, 0);
+  g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
+  bed_log_view_refresh (view);
+  g_assert_cmpint (left, ==, 1);
+  app_close (window, GTK_WIDGET (view));
+}
+
+int
+main (int argc, char **argv)
+{
+  adw_init ();
+  g_test_init (&argc, &argv, NULL);
+#define ADD(name, test) g_test_add (name, Scene, "metric", scene_set_up, test, scene_tear_down)
+  ADD ("/logs/retire", test_retire);
+  ADD ("/logs/retire-refused", test_retire_refused);
+  ADD ("/logs/chosen", test_chosen);
+  ADD ("/logs/view", test_view);
+  return g_test_run ();
+}

@@ -1,0 +1,40 @@
+#include "app/settings.h"
+
+/* What one printing leaves is what the next begins with, sheet by sheet. */
+static void
+test_sheets (void)
+{
+  double right, down;
+  g_autofree char *first = bed_settings_dup_sheet ();
+  g_autofree char *last = NULL;
+
+  g_assert_cmpstr (first, ==, ""); /* the schema is there */
+  g_assert_cmpuint (bed_settings_get_start ("letter-3x10"), ==, 1);
+  bed_settings_get_offsets ("letter-3x10", &right, &down);
+  g_assert_cmpfloat (right, ==, 0);
+
+  bed_settings_set_sheet ("letter-3x10", 1.5, -0.5);
+  bed_settings_set_start ("letter-3x10", 13);
+  bed_settings_set_sheet ("a4-2x7", 0.25, 2);
+  bed_settings_set_start ("a4-2x7", 5);
+  bed_settings_set_start ("a4-2x7", 6);
+
+  last = bed_settings_dup_sheet ();
+  g_assert_cmpstr (last, ==, "a4-2x7");
+  bed_settings_get_offsets ("letter-3x10", &right, &down);
+  g_assert_cmpfloat (right, ==, 1.5);
+  g_assert_cmpfloat (down, ==, -0.5);
+  bed_settings_get_offsets ("a4-2x7", &right, &down);
+  g_assert_cmpfloat (right, ==, 0.25);
+  g_assert_cmpuint (bed_settings_get_start ("letter-3x10"), ==, 13);
+  g_assert_cmpuint (bed_settings_get_start ("a4-2x7"), ==, 6);
+  g_assert_cmpuint (bed_settings_get_start ("never"), ==, 1);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/settings/sheets", test_sheets);
+  return g_test_run ();
+}

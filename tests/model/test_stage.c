@@ -1,0 +1,66 @@
+#include "model_test.h"
+
+#include <string.h>
+
+#include "model/stage.h"
+
+static void
+test_keys (void)
+{
+  for (BedStage stage = 0; stage < BED_N_STAGES; stage++)
+    {
+      g_assert_cmpint (bed_stage_from_key (bed_stage_get_key (stage)), ==, stage);
+      g_assert_cmpstr (bed_stage_get_word (stage), !=, "");
+    }
+  g_assert_cmpint (bed_stage_from_key (NULL), ==, BED_STAGE_UNKNOWN);
+  g_assert_cmpint (bed_stage_from_key ("asleep"), ==, BED_STAGE_UNKNOWN);
+}
+
+/* What the view answers is in the table. */
+static void
+test_view (Scene *scene, gconstpointer data)
+{
+  gint64 batch = scene_batch (scene->farm, 3);
+  g_autoptr (BedQuery) q
+      = bed_query_new (scene->farm, "SELECT stage FROM log_today UNION ALL"
+                                    " SELECT stage FROM batch_summary WHERE id = ?1");
+  guint n = 0;
+
+  bed_query_bind_int (q, 1, batch);
+  for (; bed_query_next (q); n++)
+    g_assert_cmpint (bed_stage_from_key (bed_query_text (q, 0)), ==, BED_STAGE_SPAWN_RUN);
+  g_assert_true (bed_query_finish (q, NULL));
+  g_assert_cmpuint (n, ==, 4);
+}
+
+/* Every stage the schema's text names, and no other, is in the table. */
+static void
+test_schema (void)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "data", "schema",
+                                            "views.sql", NULL);
+  g_autofree char *sql = NULL;
+  g_autofree char *found = NULL;
+  g_autoptr (GString) wanted = g_string_new (NULL);
+  char *line, *end;
+
+  g_assert_true (g_file_get_contents (path, &sql, NULL, NULL));
+  line = strstr (sql, "-- Stages: ");
+  g_assert_nonnull (line);
+  line += strlen ("-- Stages: ");
+  end = strstr (line, ".");
+  found = g_strndup (line, end - line);
+  for (BedStage stage = BED_STAGE_FELLED; stage < BED_N_STAGES; stage++)
+    g_string_append_printf (wanted, "%s%s", wanted->len ? ", " : "", bed_stage_get_key (stage));
+  g_assert_cmpstr (found, ==, wanted->str);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/stage/keys", test_keys);
+  g_test_add_func ("/stage/schema", test_schema);
+  g_test_add ("/stage/view", Scene, "metric", scene_set_up, test_view, scene_tear_down);
+  return g_test_run ();
+}
