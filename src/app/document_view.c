@@ -6,6 +6,7 @@ struct _BedDocumentView
 {
   GtkWidget parent_instance;
   BedDocument *document;
+  guint page;
 };
 
 G_DEFINE_FINAL_TYPE (BedDocumentView, bed_document_view, GTK_TYPE_WIDGET)
@@ -30,7 +31,7 @@ bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cr = gtk_snapshot_append_cairo (snapshot, &page);
   cairo_translate (cr, page.origin.x, page.origin.y);
   cairo_scale (cr, scale, scale);
-  bed_document_draw (self->document, cr, 0, NULL);
+  bed_document_draw (self->document, cr, self->page, NULL);
   cairo_destroy (cr);
 }
 
@@ -68,8 +69,6 @@ bed_document_view_class_init (BedDocumentViewClass *klass)
 static void
 bed_document_view_init (BedDocumentView *self)
 {
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("The first page"), -1);
 }
 
 BedDocumentView *
@@ -85,5 +84,33 @@ bed_document_view_set_document (BedDocumentView *self, BedDocument *document)
 
   g_clear_pointer (&self->document, bed_document_free);
   self->document = document;
+  bed_document_view_set_page (self, self->page);
+}
+
+guint
+bed_document_view_get_n_pages (BedDocumentView *self)
+{
+  g_return_val_if_fail (BED_IS_DOCUMENT_VIEW (self), 0);
+  return self->document ? bed_document_get_n_pages (self->document) : 0;
+}
+
+guint
+bed_document_view_get_page (BedDocumentView *self)
+{
+  g_return_val_if_fail (BED_IS_DOCUMENT_VIEW (self), 0);
+  return self->page;
+}
+
+void
+bed_document_view_set_page (BedDocumentView *self, guint page)
+{
+  g_return_if_fail (BED_IS_DOCUMENT_VIEW (self));
+  guint n = bed_document_view_get_n_pages (self);
+  g_autofree char *name = NULL;
+
+  self->page = MIN (page, MAX (n, 1) - 1);
+  name = n ? g_strdup_printf (_ ("Page %u of %u"), self->page + 1, n)
+           : g_strdup (_ ("No page to show"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

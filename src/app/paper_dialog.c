@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/document_view.h"
+#include "app/page_parts.h"
 #include "app/printing.h"
 #include "app/settings.h"
 
@@ -27,7 +28,13 @@ typedef struct
   GtkWidget *price;
   GtkWidget *test_page;
   GtkWidget *message;
+  GtkWidget *save;
+  GtkWidget *print;
+  GtkWidget *title;
   BedDocumentView *view;
+  GtkWidget *page; /* "Page 1 of 3" */
+  GtkWidget *earlier;
+  GtkWidget *later;
 } Dialog;
 
 static void
@@ -116,12 +123,29 @@ make_document (Dialog *self, GError **error)
              : NULL;
 }
 
-/* --- doing --------------------------------------------------------------------------- */
+/* --- the preview ---------------------------------------------------------------------- */
 
 static void
-say (Dialog *self, const char *text)
+show_page_number (Dialog *self)
 {
-  gtk_label_set_label (GTK_LABEL (self->message), text);
+  guint n = bed_document_view_get_n_pages (self->view);
+  guint page = bed_document_view_get_page (self->view);
+  g_autofree char *text = n ? g_strdup_printf (_ ("Page %u of %u"), page + 1, n) : NULL;
+
+  gtk_label_set_label (GTK_LABEL (self->page), text);
+  gtk_widget_set_visible (self->earlier, n > 1);
+  gtk_widget_set_visible (self->later, n > 1);
+  gtk_widget_set_sensitive (self->earlier, page > 0);
+  gtk_widget_set_sensitive (self->later, page + 1 < n);
+}
+
+/* What keeps it from being printed; NULL when nothing does. */
+static void
+say (Dialog *self, const GError *error)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), error ? error->message : NULL);
+  gtk_widget_set_sensitive (self->save, error == NULL);
+  gtk_widget_set_sensitive (self->print, error == NULL);
 }
 
 static void
@@ -129,25 +153,50 @@ show_preview (Dialog *self)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (BedDocument) document = make_document (self, &error);
-  g_autofree char *pages = NULL;
 
   if (document && bed_document_check (document, &error))
-    {
-      guint n = bed_document_get_n_pages (document);
-
-      pages = g_strdup_printf (ngettext ("%u page", "%u pages", n), n);
-      bed_document_view_set_document (self->view, g_steal_pointer (&document));
-    }
+    bed_document_view_set_document (self->view, g_steal_pointer (&document));
   else
     bed_document_view_set_document (self->view, NULL);
-  say (self, error ? error->message : pages);
+  show_page_number (self);
+  say (self, error);
 }
+
+static void
+turn (Dialog *self, int by)
+{
+  guint n = bed_document_view_get_n_pages (self->view);
+  int page = (int) bed_document_view_get_page (self->view) + by;
+
+  if (page < 0 || page >= (int) n)
+    return;
+  bed_document_view_set_page (self->view, page);
+  show_page_number (self);
+}
+
+static void
+earlier_cb (Dialog *self)
+{
+  turn (self, -1);
+}
+
+static void
+later_cb (Dialog *self)
+{
+  turn (self, 1);
+}
+
+/* --- doing --------------------------------------------------------------------------- */
 
 static void
 what_changed_cb (Dialog *self)
 {
   const BedPrintOffer *offer = get_offer (self);
   gboolean label = bed_print_is_label (offer->what);
+  g_autofree char *about = bed_print_dup_file_name (self->farm, offer);
+
+  adw_window_title_set_subtitle (ADW_WINDOW_TITLE (self->title), about);
+  bed_document_view_set_page (self->view, 0);
 
   gtk_widget_set_visible (self->label_fields, label);
   gtk_widget_set_visible (self->test_page, label);
@@ -181,7 +230,7 @@ take_document (Dialog *self)
 
   if (!document || !bed_document_check (document, &error))
     {
-      say (self, error->message);
+      say (self, error);
       return NULL;
     }
   remember (self);
@@ -204,7 +253,7 @@ save_cb (Dialog *self)
   BedDocument *document = take_document (self);
 
   if (document)
-    bed_save_document (self->window, document, name);
+    bed_save_document (self->window, document, name, bed_farm_get_now (self->farm));
 }
 
 static void
@@ -219,7 +268,7 @@ test_page_cb (Dialog *self)
   if (document)
     bed_print_document (self->window, document);
   else
-    say (self, error->message);
+    say (self, error);
 }
 
 static void
@@ -355,30 +404,88 @@ make_fields (Dialog *self)
   self->label_fields = make_label_fields (self);
   gtk_box_append (GTK_BOX (box), self->crate_fields);
   gtk_box_append (GTK_BOX (box), self->label_fields);
-  self->message = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->message), 30);
-  gtk_widget_set_vexpand (self->message, TRUE);
+  self->message = bed_words_new (NULL, "error");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->message), 26);
   gtk_label_set_yalign (GTK_LABEL (self->message), 0);
+  gtk_widget_set_margin_top (self->message, 6);
+  gtk_widget_set_vexpand (self->message, TRUE);
   gtk_box_append (GTK_BOX (box), self->message);
-  self->test_page = add_button (box, _ ("Print test page"), G_CALLBACK (test_page_cb), self);
-  add_button (box, _ ("Save as PDF"), G_CALLBACK (save_cb), self);
-  gtk_widget_add_css_class (add_button (box, _ ("Print"), G_CALLBACK (print_cb), self),
-                            "suggested-action");
+  self->test_page = add_button (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
+  self->save = add_button (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
+  self->print = add_button (box, _ ("Print…"), G_CALLBACK (print_cb), self);
+  gtk_widget_add_css_class (self->print, "suggested-action");
   return box;
 }
 
+static GtkWidget *
+make_turn_button (Dialog *self, const char *icon, const char *label, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  return button;
+}
+
+static GtkWidget *
+make_preview (Dialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  self->view = bed_document_view_new ();
+  gtk_widget_set_hexpand (GTK_WIDGET (self->view), TRUE);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->view), TRUE);
+  self->earlier = make_turn_button (self, "go-previous-symbolic", _ ("Page before (Page Up)"),
+                                    G_CALLBACK (earlier_cb));
+  self->page = gtk_label_new (NULL);
+  gtk_widget_add_css_class (self->page, "caption");
+  gtk_widget_add_css_class (self->page, "numeric");
+  self->later = make_turn_button (self, "go-next-symbolic", _ ("Page after (Page Down)"),
+                                  G_CALLBACK (later_cb));
+  gtk_widget_set_halign (line, GTK_ALIGN_CENTER);
+  gtk_widget_set_size_request (line, -1, 34); /* as with the buttons: the page does not jump */
+  gtk_box_append (GTK_BOX (line), self->earlier);
+  gtk_box_append (GTK_BOX (line), self->page);
+  gtk_box_append (GTK_BOX (line), self->later);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->view));
+  gtk_box_append (GTK_BOX (box), line);
+  return box;
+}
+
+static gboolean
+key_cb (GtkWidget *widget, GVariant *by, gpointer self)
+{
+  turn (self, g_variant_get_int32 (by));
+  return TRUE;
+}
+
 static void
-close_with_escape (GtkWidget *window)
+add_keys (Dialog *self)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
+  const struct
+  {
+    guint key;
+    int by;
+  } turns[] = { { GDK_KEY_Page_Up, -1 }, { GDK_KEY_Page_Down, 1 } };
 
+  for (gsize i = 0; i < G_N_ELEMENTS (turns); i++)
+    {
+      GtkShortcut *shortcut
+          = gtk_shortcut_new (gtk_keyval_trigger_new (turns[i].key, 0),
+                              gtk_callback_action_new (key_cb, self, NULL));
+      gtk_shortcut_set_arguments (shortcut, g_variant_new_int32 (turns[i].by));
+      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), shortcut);
+    }
   gtk_shortcut_controller_add_shortcut (
       GTK_SHORTCUT_CONTROLLER (keys),
       gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
                         gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (window, keys);
+  gtk_widget_add_controller (self->window, keys);
 }
 
 static GtkWidget *
@@ -388,21 +495,23 @@ make_window (Dialog *self, GtkWidget *inside)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
 
+  GtkWidget *bar = adw_header_bar_new ();
+
   self->window = window;
-  self->view = bed_document_view_new ();
-  gtk_widget_set_hexpand (GTK_WIDGET (self->view), TRUE);
+  self->title = adw_window_title_new (_ ("Print"), NULL);
+  adw_header_bar_set_title_widget (ADW_HEADER_BAR (bar), self->title);
   gtk_widget_set_vexpand (content, TRUE);
   gtk_widget_add_css_class (content, "page");
   gtk_box_append (GTK_BOX (content), make_fields (self));
-  gtk_box_append (GTK_BOX (content), GTK_WIDGET (self->view));
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (content), make_preview (self));
+  gtk_box_append (GTK_BOX (box), bar);
   gtk_box_append (GTK_BOX (box), content);
   adw_window_set_content (ADW_WINDOW (window), box);
   gtk_window_set_title (GTK_WINDOW (window), _ ("Print"));
   gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
   gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
-  close_with_escape (window);
+  add_keys (self);
   return window;
 }
 

@@ -21,9 +21,10 @@ typedef enum
   BED_PRINT_MEASURING,   /* felling, or 0 */
   BED_PRINT_SPAWN,       /* spawn lot */
   BED_PRINT_MAP,         /* area */
-  BED_PRINT_SIGNS,       /* stack, or 0: every stack that stands */
+  BED_PRINT_SIGN,        /* stack */
+  BED_PRINT_SIGNS,       /* area: every stack that stands in it */
   BED_PRINT_MOVES,       /* stack, or 0 */
-  BED_PRINT_SOAKS,       /* none */
+  BED_PRINT_SOAKS,       /* none: what the rotation has next */
   BED_PRINT_CRATES,      /* lot */
   BED_PRINT_PICKING,     /* stack, or 0 */
   BED_N_PRINTS

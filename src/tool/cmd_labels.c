@@ -147,12 +147,26 @@ choose_sheet (GPtrArray *sheets, const Options *o, BedFarm *farm, GError **error
   return bed_sheet_list_find (sheets, o->sheet ? o->sheet : us ? "letter-3x10" : "a4-3x7", error);
 }
 
+/* Shown by PDF readers. */
+static const char *
+get_title (const Options *o)
+{
+  gboolean tags = o->batch || o->logs, signs = o->stack || o->stacks;
+
+  if (tags + signs + (o->spawn != NULL) + (o->lot != NULL) != 1)
+    return _ ("Labels");
+  return tags    ? _ ("Log tags")
+         : signs ? _ ("Stack signs")
+         : o->lot ? _ ("Crate labels")
+                  : _ ("Spawn labels");
+}
+
 static BedDocument *
 make_document (const Options *o, BedFarm *farm, GPtrArray *sheets, GError **error)
 {
   const BedSheetPlace place = { (guint) MAX (o->start, 0), o->offset_x, o->offset_y };
   const BedSheet *sheet = choose_sheet (sheets, o, farm, error);
-  g_autoptr (BedLabels) labels = bed_labels_new (_ ("Labels"));
+  g_autoptr (BedLabels) labels = bed_labels_new (get_title (o));
 
   if (!sheet)
     return NULL;
