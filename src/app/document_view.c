@@ -2,6 +2,9 @@
 
 #include <glib/gi18n.h>
 
+/* Of a white page on a light ground, gone on a dark one. */
+#define EDGE { 0, 0, 0, 0.12 }
+
 struct _BedDocumentView
 {
   GtkWidget parent_instance;
@@ -24,10 +27,14 @@ bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (!self->document)
     return;
   paper = bed_document_get_paper (self->document);
-  scale = MIN (width / paper->width, height / paper->height);
-  page = GRAPHENE_RECT_INIT ((width - scale * paper->width) / 2, 0, scale * paper->width,
+  scale = MIN ((width - 2) / paper->width, (height - 2) / paper->height);
+  page = GRAPHENE_RECT_INIT ((width - scale * paper->width) / 2, 1, scale * paper->width,
                              scale * paper->height);
   gtk_snapshot_append_color (snapshot, &(GdkRGBA){ 1, 1, 1, 1 }, &page);
+  gtk_snapshot_append_border (snapshot, &GSK_ROUNDED_RECT_INIT (page.origin.x - 1, page.origin.y - 1,
+                                                                page.size.width + 2,
+                                                                page.size.height + 2),
+                              (float[4]){ 1, 1, 1, 1 }, (GdkRGBA[4]){ EDGE, EDGE, EDGE, EDGE });
   cr = gtk_snapshot_append_cairo (snapshot, &page);
   cairo_translate (cr, page.origin.x, page.origin.y);
   cairo_scale (cr, scale, scale);

@@ -35,6 +35,7 @@ typedef struct
   GtkWidget *page; /* "Page 1 of 3" */
   GtkWidget *earlier;
   GtkWidget *later;
+  guint preview; /* source of the next one */
 } Dialog;
 
 static void
@@ -49,6 +50,7 @@ free_dialog (gpointer data)
       g_free ((char *) offer->day);
       g_clear_pointer (&offer->logs, g_array_unref);
     }
+  g_clear_handle_id (&self->preview, g_source_remove);
   g_array_unref (self->offers);
   g_ptr_array_unref (self->sheets);
   g_object_unref (self->farm);
@@ -148,9 +150,10 @@ say (Dialog *self, const GError *error)
   gtk_widget_set_sensitive (self->print, error == NULL);
 }
 
-static void
-show_preview (Dialog *self)
+static gboolean
+preview_cb (gpointer data)
 {
+  Dialog *self = data;
   g_autoptr (GError) error = NULL;
   g_autoptr (BedDocument) document = make_document (self, &error);
 
@@ -160,6 +163,16 @@ show_preview (Dialog *self)
     bed_document_view_set_document (self->view, NULL);
   show_page_number (self);
   say (self, error);
+  self->preview = 0;
+  return G_SOURCE_REMOVE;
+}
+
+/* Once for all that changes together: planning a week or drawing a thousand tags takes a while. */
+static void
+queue_preview (Dialog *self)
+{
+  if (!self->preview)
+    self->preview = g_idle_add (preview_cb, self);
 }
 
 static void
@@ -201,7 +214,7 @@ what_changed_cb (Dialog *self)
   gtk_widget_set_visible (self->label_fields, label);
   gtk_widget_set_visible (self->test_page, label);
   gtk_widget_set_visible (self->crate_fields, offer->what == BED_PRINT_CRATES);
-  show_preview (self);
+  queue_preview (self);
 }
 
 /* Printers are off by their own amount on each sheet: what was set is kept for it, and where
@@ -286,7 +299,7 @@ sheet_changed_cb (Dialog *self)
   gtk_editable_set_text (GTK_EDITABLE (self->start), start);
   gtk_editable_set_text (GTK_EDITABLE (self->right), x);
   gtk_editable_set_text (GTK_EDITABLE (self->down), y);
-  show_preview (self);
+  queue_preview (self);
 }
 
 /* --- building ------------------------------------------------------------------------ */
@@ -312,7 +325,7 @@ make_entry (Dialog *self, const char *text)
 
   gtk_editable_set_text (GTK_EDITABLE (entry), text);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 6);
-  g_signal_connect_swapped (entry, "changed", G_CALLBACK (show_preview), self);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (queue_preview), self);
   return entry;
 }
 
@@ -376,7 +389,7 @@ make_label_fields (Dialog *self)
 
   self->sheet = add_row (box, _ ("Sheet"), make_sheets (self));
   self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
-  self->copies = add_row (box, _ ("Of each"), make_entry (self, "1"));
+  self->copies = add_row (box, _ ("Copies of each"), make_entry (self, "1"));
   self->right = add_row (box, right, make_entry (self, "0"));
   self->down = add_row (box, down, make_entry (self, "0"));
   return box;

@@ -169,8 +169,7 @@ make_soak_sheet (BedFarm *farm, BedPaperHead *head, GError **error)
   guint week = find_soak_week (plan);
   g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) week);
   g_autofree char *day = bed_date_format_day (monday);
-  g_autofree char *about = g_strdup_printf (_ ("week of %s"), day);
-  head->about = about;
+  head->about = day;
   g_autoptr (BedFieldSheet) sheet = bed_field_sheet_new_kind (BED_PAPER_SOAK, head);
   head->about = NULL;
   for (guint i = 0; i < plan->bars->len; i++)

@@ -56,6 +56,8 @@ subject_of (Desk *desk, BedPrint what)
     [BED_PRINT_MEASURING] = "SELECT id FROM felling ORDER BY id DESC LIMIT 1",
     [BED_PRINT_SPAWN] = "SELECT id FROM spawn ORDER BY id DESC LIMIT 1",
     [BED_PRINT_MAP] = "SELECT id FROM area ORDER BY id LIMIT 1",
+    [BED_PRINT_SIGN] = "SELECT min (id) FROM stack WHERE taken_down_on IS NULL",
+    [BED_PRINT_SIGNS] = "SELECT id FROM area ORDER BY id LIMIT 1",
     [BED_PRINT_CRATES] = "SELECT lot FROM pick WHERE lot IS NOT NULL ORDER BY id DESC LIMIT 1",
   };
 
