@@ -201,6 +201,20 @@ later_cb (Dialog *self)
 
 /* --- doing --------------------------------------------------------------------------- */
 
+/* The sheet such labels were last printed on, else a usual one. */
+static void
+choose_sheet (Dialog *self, BedPrint what)
+{
+  g_autofree char *last = bed_settings_dup_sheet (bed_print_get_use (what));
+  const BedSheet *sheet = last ? bed_sheet_list_find (self->sheets, last, NULL) : NULL;
+  guint at = 0;
+
+  if (!sheet)
+    sheet = bed_sheet_list_find (self->sheets, bed_print_get_usual_sheet (self->farm, what), NULL);
+  if (g_ptr_array_find (self->sheets, sheet, &at))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheet), at);
+}
+
 static void
 what_changed_cb (Dialog *self)
 {
@@ -210,6 +224,8 @@ what_changed_cb (Dialog *self)
 
   adw_window_title_set_subtitle (ADW_WINDOW_TITLE (self->title), about);
   bed_document_view_set_page (self->view, 0);
+  if (label)
+    choose_sheet (self, offer->what);
 
   gtk_widget_set_visible (self->label_fields, label);
   gtk_widget_set_visible (self->test_page, label);
@@ -230,7 +246,8 @@ remember (Dialog *self)
   if (!bed_print_is_label (offer->what) || !read_choice (self, &choice, NULL))
     return;
   n = bed_print_count_labels (self->farm, offer, &choice, NULL);
-  bed_settings_set_sheet (sheet->key, choice.place.offset_x, choice.place.offset_y);
+  bed_settings_set_sheet (bed_print_get_use (offer->what), sheet->key);
+  bed_settings_set_offsets (sheet->key, choice.place.offset_x, choice.place.offset_y);
   bed_settings_set_start (sheet->key, bed_sheet_get_next_start (sheet, &choice.place, n));
 }
 
@@ -329,22 +346,54 @@ make_entry (Dialog *self, const char *text)
   return entry;
 }
 
+static void
+set_up_name_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_name_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  GtkStringObject *name = gtk_list_item_get_item (item);
+
+  gtk_label_set_label (GTK_LABEL (gtk_list_item_get_child (item)),
+                       gtk_string_object_get_string (name));
+}
+
+static void
+bind_short_name_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  gtk_label_set_ellipsize (GTK_LABEL (gtk_list_item_get_child (item)), PANGO_ELLIPSIZE_END);
+  bind_name_cb (factory, item);
+}
+
+static GtkListItemFactory *
+make_factory (GCallback bind)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up_name_cb), NULL);
+  g_signal_connect (factory, "bind", bind, NULL);
+  return factory;
+}
+
+/* Short in the dialog, whose width a long name does not change; whole in the list. */
 static GtkWidget *
 make_sheets (Dialog *self)
 {
   GtkStringList *names = gtk_string_list_new (NULL);
-  g_autofree char *last = bed_settings_dup_sheet ();
-  guint chosen = 0;
+  g_autoptr (GtkListItemFactory) brief = make_factory (G_CALLBACK (bind_short_name_cb));
+  g_autoptr (GtkListItemFactory) whole = make_factory (G_CALLBACK (bind_name_cb));
 
   for (guint i = 0; i < self->sheets->len; i++)
-    {
-      const BedSheet *sheet = self->sheets->pdata[i];
-      gtk_string_list_append (names, sheet->name);
-      if (g_strcmp0 (sheet->key, last) == 0)
-        chosen = i;
-    }
+    gtk_string_list_append (names, ((BedSheet *) self->sheets->pdata[i])->name);
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), chosen);
+  gtk_drop_down_set_factory (GTK_DROP_DOWN (drop), brief);
+  gtk_drop_down_set_list_factory (GTK_DROP_DOWN (drop), whole);
   return drop;
 }
 
@@ -410,7 +459,7 @@ make_fields (Dialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
-  gtk_widget_set_size_request (box, 220, -1);
+  gtk_widget_set_size_request (box, 250, -1);
   if (self->offers->len > 1)
     self->what = add_row (box, _ ("What"), make_what (self));
   self->crate_fields = make_crate_fields (self);
@@ -549,7 +598,7 @@ bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *of
   g_object_set_data_full (G_OBJECT (make_window (self, inside)), "dialog", self, free_dialog);
   /* Not before everything it reads is there. */
   g_signal_connect_swapped (self->sheet, "notify::selected", G_CALLBACK (sheet_changed_cb), self);
-  sheet_changed_cb (self);
   what_changed_cb (self);
+  sheet_changed_cb (self);
   gtk_window_present (GTK_WINDOW (self->window));
 }

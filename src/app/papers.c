@@ -51,10 +51,30 @@ static const struct
 
 G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
 
+/* What labels are for, and a sheet on which they can be read from where they are looked at: a sign
+ * across the yard, a crate across a stall, a tag from the hand. */
+static const struct
+{
+  const char *use, *us, *metric;
+} sheets[] = {
+  [BED_PRINT_TAGS] = { "tags", "letter-3x10", "a4-3x7" },
+  [BED_PRINT_TAG] = { "tags", "letter-3x10", "a4-3x7" },
+  [BED_PRINT_SPAWN] = { "spawn", "letter-2x5", "a4-2x5" },
+  [BED_PRINT_SIGN] = { "signs", "letter-1x2", "a4-1x2" },
+  [BED_PRINT_SIGNS] = { "signs", "letter-1x2", "a4-1x2" },
+  [BED_PRINT_CRATES] = { "crates", "letter-2x5", "a4-2x5" },
+};
+
+static gboolean
+is_us (BedFarm *farm)
+{
+  return bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+}
+
 static BedPaper
 get_paper (BedFarm *farm)
 {
-  return bed_farm_get_notation (farm)->system == BED_SYSTEM_US ? bed_paper_letter : bed_paper_a4;
+  return is_us (farm) ? bed_paper_letter : bed_paper_a4;
 }
 
 static gboolean
@@ -168,6 +188,20 @@ bed_print_is_label (BedPrint what)
 {
   g_return_val_if_fail (what < BED_N_PRINTS, FALSE);
   return prints[what].way == LABELS;
+}
+
+const char *
+bed_print_get_use (BedPrint what)
+{
+  g_return_val_if_fail (bed_print_is_label (what), NULL);
+  return sheets[what].use;
+}
+
+const char *
+bed_print_get_usual_sheet (BedFarm *farm, BedPrint what)
+{
+  g_return_val_if_fail (bed_print_is_label (what), NULL);
+  return is_us (farm) ? sheets[what].us : sheets[what].metric;
 }
 
 BedDocument *

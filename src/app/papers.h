@@ -53,6 +53,12 @@ typedef struct
 const char *bed_print_title (BedPrint what);
 gboolean bed_print_is_label (BedPrint what);
 
+/* Labels only: one word for what they are for, to remember their sheet by ("tags"). */
+const char *bed_print_get_use (BedPrint what);
+
+/* Labels only: the key of the sheet to begin with, on the paper usual with the farm's units. */
+const char *bed_print_get_usual_sheet (BedFarm *farm, BedPrint what);
+
 /* The pages; NULL with the error of src/print or of the farm. */
 BedDocument *bed_print_make (BedFarm *farm, const BedPrintOffer *offer,
                              const BedPrintChoice *choice, GError **error);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/demo.h"
+#include "model/edit.h"
 #include "model/query.h"
 
 static const char *tool;
@@ -197,6 +198,40 @@ test_tool (Desk *desk, gconstpointer data)
       g_error ("the tool's %s differ", bed_print_title (twins[i].what));
 }
 
+/* The sheet begun with holds what is printed on it, in both systems. */
+static void
+test_usual (Desk *desk, gconstpointer data)
+{
+  static const char *const units[] = { "US", "metric" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
+    {
+      g_autoptr (BedRecord) farm = bed_record_copy (bed_farm_get_settings (desk->farm));
+      g_autoptr (BedEdit) edit = bed_edit_new (desk->farm);
+      g_autoptr (GError) error = NULL;
+
+      bed_record_set_text (farm, "unit_system", units[i]);
+      bed_edit_put (edit, g_steal_pointer (&farm));
+      bed_edit_commit (edit, "Changed units", &error);
+      g_assert_no_error (error);
+      for (BedPrint what = 0; what < BED_N_PRINTS; what++)
+        {
+          BedPrintOffer offer = { what, subject_of (desk, what), NULL };
+          BedPrintChoice choice = { .copies = 1 };
+
+          if (!bed_print_is_label (what))
+            continue;
+          choice.sheet = bed_sheet_list_find (
+              desk->sheets, bed_print_get_usual_sheet (desk->farm, what), &error);
+          g_assert_no_error (error);
+          g_autoptr (BedDocument) document = bed_print_make (desk->farm, &offer, &choice, &error);
+          g_assert_no_error (error);
+          bed_document_check (document, &error);
+          g_assert_no_error (error);
+        }
+    }
+}
+
 /* Three of each is three times the labels. */
 static void
 test_copies (Desk *desk, gconstpointer data)
@@ -244,6 +279,7 @@ main (int argc, char *argv[])
   tool = argv[1];
   g_test_add ("/papers/each", Desk, NULL, set_up, test_each, tear_down);
   g_test_add ("/papers/tool", Desk, NULL, set_up, test_tool, tear_down);
+  g_test_add ("/papers/usual", Desk, NULL, set_up, test_usual, tear_down);
   g_test_add ("/papers/copies", Desk, NULL, set_up, test_copies, tear_down);
   g_test_add ("/papers/too-small", Desk, NULL, set_up, test_too_small, tear_down);
   return g_test_run ();
