@@ -21,6 +21,7 @@ bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   const BedPaper *paper;
   graphene_rect_t page;
+  GskRoundedRect edge;
   double scale;
   cairo_t *cr;
 
@@ -31,10 +32,10 @@ bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   page = GRAPHENE_RECT_INIT ((width - scale * paper->width) / 2, 1, scale * paper->width,
                              scale * paper->height);
   gtk_snapshot_append_color (snapshot, &(GdkRGBA){ 1, 1, 1, 1 }, &page);
-  gtk_snapshot_append_border (snapshot, &GSK_ROUNDED_RECT_INIT (page.origin.x - 1, page.origin.y - 1,
-                                                                page.size.width + 2,
-                                                                page.size.height + 2),
-                              (float[4]){ 1, 1, 1, 1 }, (GdkRGBA[4]){ EDGE, EDGE, EDGE, EDGE });
+  gsk_rounded_rect_init_from_rect (&edge, &page, 0);
+  gsk_rounded_rect_shrink (&edge, -1, -1, -1, -1);
+  gtk_snapshot_append_border (snapshot, &edge, (float[4]){ 1, 1, 1, 1 },
+                              (GdkRGBA[4]){ EDGE, EDGE, EDGE, EDGE });
   cr = gtk_snapshot_append_cairo (snapshot, &page);
   cairo_translate (cr, page.origin.x, page.origin.y);
   cairo_scale (cr, scale, scale);

@@ -31,6 +31,7 @@ typedef struct
   GtkWidget *save;
   GtkWidget *print;
   GtkWidget *title;
+  GtkWidget *seen; /* stack of the view and the message */
   BedDocumentView *view;
   GtkWidget *page; /* "Page 1 of 3" */
   GtkWidget *earlier;
@@ -146,6 +147,8 @@ static void
 say (Dialog *self, const GError *error)
 {
   gtk_label_set_label (GTK_LABEL (self->message), error ? error->message : NULL);
+  gtk_stack_set_visible_child (GTK_STACK (self->seen),
+                               error ? self->message : GTK_WIDGET (self->view));
   gtk_widget_set_sensitive (self->save, error == NULL);
   gtk_widget_set_sensitive (self->print, error == NULL);
 }
@@ -459,6 +462,8 @@ make_fields (Dialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
+  GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
   gtk_widget_set_size_request (box, 250, -1);
   if (self->offers->len > 1)
     self->what = add_row (box, _ ("What"), make_what (self));
@@ -466,12 +471,8 @@ make_fields (Dialog *self)
   self->label_fields = make_label_fields (self);
   gtk_box_append (GTK_BOX (box), self->crate_fields);
   gtk_box_append (GTK_BOX (box), self->label_fields);
-  self->message = bed_words_new (NULL, "error");
-  gtk_label_set_max_width_chars (GTK_LABEL (self->message), 26);
-  gtk_label_set_yalign (GTK_LABEL (self->message), 0);
-  gtk_widget_set_margin_top (self->message, 6);
-  gtk_widget_set_vexpand (self->message, TRUE);
-  gtk_box_append (GTK_BOX (box), self->message);
+  gtk_widget_set_vexpand (space, TRUE);
+  gtk_box_append (GTK_BOX (box), space);
   self->test_page = add_button (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
   self->save = add_button (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
   self->print = add_button (box, _ ("Print…"), G_CALLBACK (print_cb), self);
@@ -499,8 +500,14 @@ make_preview (Dialog *self)
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   self->view = bed_document_view_new ();
-  gtk_widget_set_hexpand (GTK_WIDGET (self->view), TRUE);
-  gtk_widget_set_vexpand (GTK_WIDGET (self->view), TRUE);
+  self->message = bed_words_new (NULL, "error");
+  gtk_widget_set_margin_start (self->message, 24);
+  gtk_widget_set_margin_end (self->message, 24);
+  self->seen = gtk_stack_new ();
+  gtk_stack_add_child (GTK_STACK (self->seen), GTK_WIDGET (self->view));
+  gtk_stack_add_child (GTK_STACK (self->seen), self->message);
+  gtk_widget_set_hexpand (self->seen, TRUE);
+  gtk_widget_set_vexpand (self->seen, TRUE);
   self->earlier = make_turn_button (self, "go-previous-symbolic", _ ("Page before (Page Up)"),
                                     G_CALLBACK (earlier_cb));
   self->page = gtk_label_new (NULL);
@@ -513,7 +520,7 @@ make_preview (Dialog *self)
   gtk_box_append (GTK_BOX (line), self->earlier);
   gtk_box_append (GTK_BOX (line), self->page);
   gtk_box_append (GTK_BOX (line), self->later);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->view));
+  gtk_box_append (GTK_BOX (box), self->seen);
   gtk_box_append (GTK_BOX (box), line);
   return box;
 }
