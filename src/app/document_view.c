@@ -2,10 +2,14 @@
 
 #include <glib/gi18n.h>
 
+/* Of a white page on a light ground, gone on a dark one. */
+#define EDGE { 0, 0, 0, 0.12 }
+
 struct _BedDocumentView
 {
   GtkWidget parent_instance;
   BedDocument *document;
+  guint page;
 };
 
 G_DEFINE_FINAL_TYPE (BedDocumentView, bed_document_view, GTK_TYPE_WIDGET)
@@ -17,20 +21,25 @@ bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   const BedPaper *paper;
   graphene_rect_t page;
+  GskRoundedRect edge;
   double scale;
   cairo_t *cr;
 
   if (!self->document)
     return;
   paper = bed_document_get_paper (self->document);
-  scale = MIN (width / paper->width, height / paper->height);
-  page = GRAPHENE_RECT_INIT ((width - scale * paper->width) / 2, 0, scale * paper->width,
+  scale = MIN ((width - 2) / paper->width, (height - 2) / paper->height);
+  page = GRAPHENE_RECT_INIT ((width - scale * paper->width) / 2, 1, scale * paper->width,
                              scale * paper->height);
   gtk_snapshot_append_color (snapshot, &(GdkRGBA){ 1, 1, 1, 1 }, &page);
+  gsk_rounded_rect_init_from_rect (&edge, &page, 0);
+  gsk_rounded_rect_shrink (&edge, -1, -1, -1, -1);
+  gtk_snapshot_append_border (snapshot, &edge, (float[4]){ 1, 1, 1, 1 },
+                              (GdkRGBA[4]){ EDGE, EDGE, EDGE, EDGE });
   cr = gtk_snapshot_append_cairo (snapshot, &page);
   cairo_translate (cr, page.origin.x, page.origin.y);
   cairo_scale (cr, scale, scale);
-  bed_document_draw (self->document, cr, 0, NULL);
+  bed_document_draw (self->document, cr, self->page, NULL);
   cairo_destroy (cr);
 }
 
@@ -68,8 +77,6 @@ bed_document_view_class_init (BedDocumentViewClass *klass)
 static void
 bed_document_view_init (BedDocumentView *self)
 {
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("The first page"), -1);
 }
 
 BedDocumentView *
@@ -85,5 +92,33 @@ bed_document_view_set_document (BedDocumentView *self, BedDocument *document)
 
   g_clear_pointer (&self->document, bed_document_free);
   self->document = document;
+  bed_document_view_set_page (self, self->page);
+}
+
+guint
+bed_document_view_get_n_pages (BedDocumentView *self)
+{
+  g_return_val_if_fail (BED_IS_DOCUMENT_VIEW (self), 0);
+  return self->document ? bed_document_get_n_pages (self->document) : 0;
+}
+
+guint
+bed_document_view_get_page (BedDocumentView *self)
+{
+  g_return_val_if_fail (BED_IS_DOCUMENT_VIEW (self), 0);
+  return self->page;
+}
+
+void
+bed_document_view_set_page (BedDocumentView *self, guint page)
+{
+  g_return_if_fail (BED_IS_DOCUMENT_VIEW (self));
+  guint n = bed_document_view_get_n_pages (self);
+  g_autofree char *name = NULL;
+
+  self->page = MIN (page, MAX (n, 1) - 1);
+  name = n ? g_strdup_printf (_ ("Page %u of %u"), self->page + 1, n)
+           : g_strdup (_ ("No page to show"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

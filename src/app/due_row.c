@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/page_parts.h"
+#include "app/paper_dialog.h"
 #include "app/soaking_page.h"
 #include "app/window.h"
 #include "model/edit.h"
@@ -97,6 +98,14 @@ act_cb (BedDueRow *self)
 }
 
 static void
+sheet_cb (BedDueRow *self)
+{
+  BedPrintOffer offer = { BED_PRINT_WEIGHING, bed_due_row_get_weighed (self) };
+
+  bed_paper_dialog_show (GTK_WIDGET (self), self->farm, &offer, 1);
+}
+
+static void
 put_off_cb (BedDueRow *self)
 {
   g_autoptr (BedFarm) farm = g_object_ref (self->farm);
@@ -177,6 +186,19 @@ make_cell (const char *text, const char *style, int width)
 }
 
 static void
+add_sheet_button (BedDueRow *self, GtkWidget *line)
+{
+  GtkWidget *button = gtk_button_new_with_label (_ ("Print sheet"));
+  g_autofree char *name = g_strdup_printf (_ ("Print weighing sheet: %s"), self->item->subject);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (sheet_cb), self);
+  gtk_box_append (GTK_BOX (line), button);
+}
+
+static void
 add_buttons (BedDueRow *self, GtkWidget *line)
 {
   GtkWidget *why = gtk_toggle_button_new_with_label (_ ("Why?"));
@@ -192,6 +214,8 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   gtk_widget_set_size_request (act, 136, -1);
   g_signal_connect_swapped (why, "toggled", G_CALLBACK (why_toggled_cb), self);
   g_signal_connect_swapped (act, "clicked", G_CALLBACK (act_cb), self);
+  if (bed_due_row_get_weighed (self))
+    add_sheet_button (self, line);
   gtk_box_append (GTK_BOX (line), why);
   gtk_box_append (GTK_BOX (line), act);
 }
@@ -238,4 +262,11 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return self;
+}
+
+gint64
+bed_due_row_get_weighed (BedDueRow *self)
+{
+  g_return_val_if_fail (BED_IS_DUE_ROW (self), 0);
+  return self->item->rule->id == BED_DUE_WEIGH ? self->item->id : 0;
 }

@@ -13,4 +13,7 @@ G_DECLARE_FINAL_TYPE (BedDueRow, bed_due_row, BED, DUE_ROW, GtkListBoxRow)
 /* Takes @item. */
 BedDueRow *bed_due_row_new (BedFarm *farm, BedDueItem *item);
 
+/* The batch whose sample logs it asks to weigh, 0 when it asks for something else. */
+gint64 bed_due_row_get_weighed (BedDueRow *self);
+
 G_END_DECLS

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/document_view.h"
+#include "app/page_parts.h"
 #include "app/printing.h"
 #include "app/settings.h"
 
@@ -27,7 +28,15 @@ typedef struct
   GtkWidget *price;
   GtkWidget *test_page;
   GtkWidget *message;
+  GtkWidget *save;
+  GtkWidget *print;
+  GtkWidget *title;
+  GtkWidget *seen; /* stack of the view and the message */
   BedDocumentView *view;
+  GtkWidget *page; /* "Page 1 of 3" */
+  GtkWidget *earlier;
+  GtkWidget *later;
+  guint preview; /* source of the next one */
 } Dialog;
 
 static void
@@ -42,6 +51,7 @@ free_dialog (gpointer data)
       g_free ((char *) offer->day);
       g_clear_pointer (&offer->logs, g_array_unref);
     }
+  g_clear_handle_id (&self->preview, g_source_remove);
   g_array_unref (self->offers);
   g_ptr_array_unref (self->sheets);
   g_object_unref (self->farm);
@@ -116,31 +126,96 @@ make_document (Dialog *self, GError **error)
              : NULL;
 }
 
-/* --- doing --------------------------------------------------------------------------- */
+/* --- the preview ---------------------------------------------------------------------- */
 
 static void
-say (Dialog *self, const char *text)
+show_page_number (Dialog *self)
 {
-  gtk_label_set_label (GTK_LABEL (self->message), text);
+  guint n = bed_document_view_get_n_pages (self->view);
+  guint page = bed_document_view_get_page (self->view);
+  g_autofree char *text = n ? g_strdup_printf (_ ("Page %u of %u"), page + 1, n) : NULL;
+
+  gtk_label_set_label (GTK_LABEL (self->page), text);
+  gtk_widget_set_visible (self->earlier, n > 1);
+  gtk_widget_set_visible (self->later, n > 1);
+  gtk_widget_set_sensitive (self->earlier, page > 0);
+  gtk_widget_set_sensitive (self->later, page + 1 < n);
+}
+
+/* What keeps it from being printed; NULL when nothing does. */
+static void
+say (Dialog *self, const GError *error)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), error ? error->message : NULL);
+  gtk_stack_set_visible_child (GTK_STACK (self->seen),
+                               error ? self->message : GTK_WIDGET (self->view));
+  gtk_widget_set_sensitive (self->save, error == NULL);
+  gtk_widget_set_sensitive (self->print, error == NULL);
+}
+
+static gboolean
+preview_cb (gpointer data)
+{
+  Dialog *self = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) document = make_document (self, &error);
+
+  if (document && bed_document_check (document, &error))
+    bed_document_view_set_document (self->view, g_steal_pointer (&document));
+  else
+    bed_document_view_set_document (self->view, NULL);
+  show_page_number (self);
+  say (self, error);
+  self->preview = 0;
+  return G_SOURCE_REMOVE;
+}
+
+/* Once for all that changes together: planning a week or drawing a thousand tags takes a while. */
+static void
+queue_preview (Dialog *self)
+{
+  if (!self->preview)
+    self->preview = g_idle_add (preview_cb, self);
 }
 
 static void
-show_preview (Dialog *self)
+turn (Dialog *self, int by)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedDocument) document = make_document (self, &error);
-  g_autofree char *pages = NULL;
+  guint n = bed_document_view_get_n_pages (self->view);
+  int page = (int) bed_document_view_get_page (self->view) + by;
 
-  if (document && bed_document_check (document, &error))
-    {
-      guint n = bed_document_get_n_pages (document);
+  if (page < 0 || page >= (int) n)
+    return;
+  bed_document_view_set_page (self->view, page);
+  show_page_number (self);
+}
 
-      pages = g_strdup_printf (ngettext ("%u page", "%u pages", n), n);
-      bed_document_view_set_document (self->view, g_steal_pointer (&document));
-    }
-  else
-    bed_document_view_set_document (self->view, NULL);
-  say (self, error ? error->message : pages);
+static void
+earlier_cb (Dialog *self)
+{
+  turn (self, -1);
+}
+
+static void
+later_cb (Dialog *self)
+{
+  turn (self, 1);
+}
+
+/* --- doing --------------------------------------------------------------------------- */
+
+/* The sheet such labels were last printed on, else a usual one. */
+static void
+choose_sheet (Dialog *self, BedPrint what)
+{
+  g_autofree char *last = bed_settings_dup_sheet (bed_print_get_use (what));
+  const BedSheet *sheet = last ? bed_sheet_list_find (self->sheets, last, NULL) : NULL;
+  guint at = 0;
+
+  if (!sheet)
+    sheet = bed_sheet_list_find (self->sheets, bed_print_get_usual_sheet (self->farm, what), NULL);
+  if (g_ptr_array_find (self->sheets, sheet, &at))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheet), at);
 }
 
 static void
@@ -148,11 +223,17 @@ what_changed_cb (Dialog *self)
 {
   const BedPrintOffer *offer = get_offer (self);
   gboolean label = bed_print_is_label (offer->what);
+  g_autofree char *about = bed_print_dup_file_name (self->farm, offer);
+
+  adw_window_title_set_subtitle (ADW_WINDOW_TITLE (self->title), about);
+  bed_document_view_set_page (self->view, 0);
+  if (label)
+    choose_sheet (self, offer->what);
 
   gtk_widget_set_visible (self->label_fields, label);
   gtk_widget_set_visible (self->test_page, label);
   gtk_widget_set_visible (self->crate_fields, offer->what == BED_PRINT_CRATES);
-  show_preview (self);
+  queue_preview (self);
 }
 
 /* Printers are off by their own amount on each sheet: what was set is kept for it, and where
@@ -168,7 +249,8 @@ remember (Dialog *self)
   if (!bed_print_is_label (offer->what) || !read_choice (self, &choice, NULL))
     return;
   n = bed_print_count_labels (self->farm, offer, &choice, NULL);
-  bed_settings_set_sheet (sheet->key, choice.place.offset_x, choice.place.offset_y);
+  bed_settings_set_sheet (bed_print_get_use (offer->what), sheet->key);
+  bed_settings_set_offsets (sheet->key, choice.place.offset_x, choice.place.offset_y);
   bed_settings_set_start (sheet->key, bed_sheet_get_next_start (sheet, &choice.place, n));
 }
 
@@ -181,7 +263,7 @@ take_document (Dialog *self)
 
   if (!document || !bed_document_check (document, &error))
     {
-      say (self, error->message);
+      say (self, error);
       return NULL;
     }
   remember (self);
@@ -204,7 +286,7 @@ save_cb (Dialog *self)
   BedDocument *document = take_document (self);
 
   if (document)
-    bed_save_document (self->window, document, name);
+    bed_save_document (self->window, document, name, bed_farm_get_now (self->farm));
 }
 
 static void
@@ -219,7 +301,7 @@ test_page_cb (Dialog *self)
   if (document)
     bed_print_document (self->window, document);
   else
-    say (self, error->message);
+    say (self, error);
 }
 
 static void
@@ -237,7 +319,7 @@ sheet_changed_cb (Dialog *self)
   gtk_editable_set_text (GTK_EDITABLE (self->start), start);
   gtk_editable_set_text (GTK_EDITABLE (self->right), x);
   gtk_editable_set_text (GTK_EDITABLE (self->down), y);
-  show_preview (self);
+  queue_preview (self);
 }
 
 /* --- building ------------------------------------------------------------------------ */
@@ -263,26 +345,58 @@ make_entry (Dialog *self, const char *text)
 
   gtk_editable_set_text (GTK_EDITABLE (entry), text);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 6);
-  g_signal_connect_swapped (entry, "changed", G_CALLBACK (show_preview), self);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (queue_preview), self);
   return entry;
 }
 
+static void
+set_up_name_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_name_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  GtkStringObject *name = gtk_list_item_get_item (item);
+
+  gtk_label_set_label (GTK_LABEL (gtk_list_item_get_child (item)),
+                       gtk_string_object_get_string (name));
+}
+
+static void
+bind_short_name_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  gtk_label_set_ellipsize (GTK_LABEL (gtk_list_item_get_child (item)), PANGO_ELLIPSIZE_END);
+  bind_name_cb (factory, item);
+}
+
+static GtkListItemFactory *
+make_factory (GCallback bind)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up_name_cb), NULL);
+  g_signal_connect (factory, "bind", bind, NULL);
+  return factory;
+}
+
+/* Short in the dialog, whose width a long name does not change; whole in the list. */
 static GtkWidget *
 make_sheets (Dialog *self)
 {
   GtkStringList *names = gtk_string_list_new (NULL);
-  g_autofree char *last = bed_settings_dup_sheet ();
-  guint chosen = 0;
+  g_autoptr (GtkListItemFactory) brief = make_factory (G_CALLBACK (bind_short_name_cb));
+  g_autoptr (GtkListItemFactory) whole = make_factory (G_CALLBACK (bind_name_cb));
 
   for (guint i = 0; i < self->sheets->len; i++)
-    {
-      const BedSheet *sheet = self->sheets->pdata[i];
-      gtk_string_list_append (names, sheet->name);
-      if (g_strcmp0 (sheet->key, last) == 0)
-        chosen = i;
-    }
+    gtk_string_list_append (names, ((BedSheet *) self->sheets->pdata[i])->name);
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), chosen);
+  gtk_drop_down_set_factory (GTK_DROP_DOWN (drop), brief);
+  gtk_drop_down_set_list_factory (GTK_DROP_DOWN (drop), whole);
   return drop;
 }
 
@@ -327,7 +441,7 @@ make_label_fields (Dialog *self)
 
   self->sheet = add_row (box, _ ("Sheet"), make_sheets (self));
   self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
-  self->copies = add_row (box, _ ("Of each"), make_entry (self, "1"));
+  self->copies = add_row (box, _ ("Copies of each"), make_entry (self, "1"));
   self->right = add_row (box, right, make_entry (self, "0"));
   self->down = add_row (box, down, make_entry (self, "0"));
   return box;
@@ -348,37 +462,99 @@ make_fields (Dialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
-  gtk_widget_set_size_request (box, 220, -1);
+  GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_widget_set_size_request (box, 250, -1);
   if (self->offers->len > 1)
     self->what = add_row (box, _ ("What"), make_what (self));
   self->crate_fields = make_crate_fields (self);
   self->label_fields = make_label_fields (self);
   gtk_box_append (GTK_BOX (box), self->crate_fields);
   gtk_box_append (GTK_BOX (box), self->label_fields);
-  self->message = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->message), 30);
-  gtk_widget_set_vexpand (self->message, TRUE);
-  gtk_label_set_yalign (GTK_LABEL (self->message), 0);
-  gtk_box_append (GTK_BOX (box), self->message);
-  self->test_page = add_button (box, _ ("Print test page"), G_CALLBACK (test_page_cb), self);
-  add_button (box, _ ("Save as PDF"), G_CALLBACK (save_cb), self);
-  gtk_widget_add_css_class (add_button (box, _ ("Print"), G_CALLBACK (print_cb), self),
-                            "suggested-action");
+  gtk_widget_set_vexpand (space, TRUE);
+  gtk_box_append (GTK_BOX (box), space);
+  self->test_page = add_button (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
+  self->save = add_button (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
+  self->print = add_button (box, _ ("Print…"), G_CALLBACK (print_cb), self);
+  gtk_widget_add_css_class (self->print, "suggested-action");
   return box;
 }
 
+static GtkWidget *
+make_turn_button (Dialog *self, const char *icon, const char *label, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  return button;
+}
+
+static GtkWidget *
+make_preview (Dialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  self->view = bed_document_view_new ();
+  self->message = bed_words_new (NULL, "error");
+  gtk_widget_set_margin_start (self->message, 24);
+  gtk_widget_set_margin_end (self->message, 24);
+  self->seen = gtk_stack_new ();
+  gtk_stack_add_child (GTK_STACK (self->seen), GTK_WIDGET (self->view));
+  gtk_stack_add_child (GTK_STACK (self->seen), self->message);
+  gtk_widget_set_hexpand (self->seen, TRUE);
+  gtk_widget_set_vexpand (self->seen, TRUE);
+  self->earlier = make_turn_button (self, "go-previous-symbolic", _ ("Page before (Page Up)"),
+                                    G_CALLBACK (earlier_cb));
+  self->page = gtk_label_new (NULL);
+  gtk_widget_add_css_class (self->page, "caption");
+  gtk_widget_add_css_class (self->page, "numeric");
+  self->later = make_turn_button (self, "go-next-symbolic", _ ("Page after (Page Down)"),
+                                  G_CALLBACK (later_cb));
+  gtk_widget_set_halign (line, GTK_ALIGN_CENTER);
+  gtk_widget_set_size_request (line, -1, 34); /* as with the buttons: the page does not jump */
+  gtk_box_append (GTK_BOX (line), self->earlier);
+  gtk_box_append (GTK_BOX (line), self->page);
+  gtk_box_append (GTK_BOX (line), self->later);
+  gtk_box_append (GTK_BOX (box), self->seen);
+  gtk_box_append (GTK_BOX (box), line);
+  return box;
+}
+
+static gboolean
+key_cb (GtkWidget *widget, GVariant *by, gpointer self)
+{
+  turn (self, g_variant_get_int32 (by));
+  return TRUE;
+}
+
 static void
-close_with_escape (GtkWidget *window)
+add_keys (Dialog *self)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
+  const struct
+  {
+    guint key;
+    int by;
+  } turns[] = { { GDK_KEY_Page_Up, -1 }, { GDK_KEY_Page_Down, 1 } };
 
+  for (gsize i = 0; i < G_N_ELEMENTS (turns); i++)
+    {
+      GtkShortcut *shortcut
+          = gtk_shortcut_new (gtk_keyval_trigger_new (turns[i].key, 0),
+                              gtk_callback_action_new (key_cb, self, NULL));
+      gtk_shortcut_set_arguments (shortcut, g_variant_new_int32 (turns[i].by));
+      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), shortcut);
+    }
   gtk_shortcut_controller_add_shortcut (
       GTK_SHORTCUT_CONTROLLER (keys),
       gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
                         gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (window, keys);
+  gtk_widget_add_controller (self->window, keys);
 }
 
 static GtkWidget *
@@ -388,21 +564,23 @@ make_window (Dialog *self, GtkWidget *inside)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
 
+  GtkWidget *bar = adw_header_bar_new ();
+
   self->window = window;
-  self->view = bed_document_view_new ();
-  gtk_widget_set_hexpand (GTK_WIDGET (self->view), TRUE);
+  self->title = adw_window_title_new (_ ("Print"), NULL);
+  adw_header_bar_set_title_widget (ADW_HEADER_BAR (bar), self->title);
   gtk_widget_set_vexpand (content, TRUE);
   gtk_widget_add_css_class (content, "page");
   gtk_box_append (GTK_BOX (content), make_fields (self));
-  gtk_box_append (GTK_BOX (content), GTK_WIDGET (self->view));
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (content), make_preview (self));
+  gtk_box_append (GTK_BOX (box), bar);
   gtk_box_append (GTK_BOX (box), content);
   adw_window_set_content (ADW_WINDOW (window), box);
   gtk_window_set_title (GTK_WINDOW (window), _ ("Print"));
   gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
   gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
-  close_with_escape (window);
+  add_keys (self);
   return window;
 }
 
@@ -427,7 +605,7 @@ bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *of
   g_object_set_data_full (G_OBJECT (make_window (self, inside)), "dialog", self, free_dialog);
   /* Not before everything it reads is there. */
   g_signal_connect_swapped (self->sheet, "notify::selected", G_CALLBACK (sheet_changed_cb), self);
-  sheet_changed_cb (self);
   what_changed_cb (self);
+  sheet_changed_cb (self);
   gtk_window_present (GTK_WINDOW (self->window));
 }

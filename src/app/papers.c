@@ -28,7 +28,7 @@ static const struct
   BedPaperKind sheet;   /* FIELD_SHEET only */
 } prints[] = {
   [BED_PRINT_TAGS] = { N_ ("Log tags"), LABELS, BED_KIND_BATCH },
-  [BED_PRINT_TAG] = { N_ ("Log tag"), LABELS, BED_KIND_LOG },
+  [BED_PRINT_TAG] = { N_ ("Log tags"), LABELS, BED_KIND_LOG },
   [BED_PRINT_GUIDE] = { N_ ("Drilling guide"), GUIDE, BED_KIND_BATCH },
   [BED_PRINT_INOCULATION]
   = { N_ ("Inoculation day sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_INOCULATION },
@@ -38,9 +38,10 @@ static const struct
   = { N_ ("Felling tally"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_FELLING },
   [BED_PRINT_MEASURING]
   = { N_ ("Log measuring sheet"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_MEASURING },
-  [BED_PRINT_SPAWN] = { N_ ("Spawn bag label"), LABELS, BED_KIND_SPAWN },
+  [BED_PRINT_SPAWN] = { N_ ("Spawn labels"), LABELS, BED_KIND_SPAWN },
   [BED_PRINT_MAP] = { N_ ("Yard map"), MAP, BED_KIND_AREA },
-  [BED_PRINT_SIGNS] = { N_ ("Stack signs"), LABELS, BED_KIND_STACK },
+  [BED_PRINT_SIGN] = { N_ ("Sign of the stack"), LABELS, BED_KIND_STACK },
+  [BED_PRINT_SIGNS] = { N_ ("Stack signs"), LABELS, BED_KIND_AREA },
   [BED_PRINT_MOVES] = { N_ ("Moves sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_MOVES },
   [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
   [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT },
@@ -50,10 +51,30 @@ static const struct
 
 G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
 
+/* What labels are for, and a sheet on which they can be read from where they are looked at: a sign
+ * across the yard, a crate across a stall, a tag from the hand. */
+static const struct
+{
+  const char *use, *us, *metric;
+} sheets[] = {
+  [BED_PRINT_TAGS] = { "tags", "letter-3x10", "a4-3x7" },
+  [BED_PRINT_TAG] = { "tags", "letter-3x10", "a4-3x7" },
+  [BED_PRINT_SPAWN] = { "spawn", "letter-2x5", "a4-2x5" },
+  [BED_PRINT_SIGN] = { "signs", "letter-1x2", "a4-1x2" },
+  [BED_PRINT_SIGNS] = { "signs", "letter-1x2", "a4-1x2" },
+  [BED_PRINT_CRATES] = { "crates", "letter-2x5", "a4-2x5" },
+};
+
+static gboolean
+is_us (BedFarm *farm)
+{
+  return bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+}
+
 static BedPaper
 get_paper (BedFarm *farm)
 {
-  return bed_farm_get_notation (farm)->system == BED_SYSTEM_US ? bed_paper_letter : bed_paper_a4;
+  return is_us (farm) ? bed_paper_letter : bed_paper_a4;
 }
 
 static gboolean
@@ -80,8 +101,10 @@ add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
       return bed_labels_add_tag (labels, farm, offer->subject, error);
     case BED_PRINT_SPAWN:
       return bed_labels_add_spawn (labels, farm, offer->subject, error);
-    case BED_PRINT_SIGNS:
+    case BED_PRINT_SIGN:
       return bed_labels_add_signs (labels, farm, offer->subject, error);
+    case BED_PRINT_SIGNS:
+      return bed_labels_add_area_signs (labels, farm, offer->subject, error);
     case BED_PRINT_CRATES:
       return bed_labels_add_crate (labels, farm, &crate, error);
     default:
@@ -93,7 +116,9 @@ static BedLabels *
 make_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
              GError **error)
 {
-  g_autoptr (BedLabels) labels = bed_labels_new (bed_print_title (offer->what));
+  const char *title = offer->what == BED_PRINT_SIGN ? bed_print_title (BED_PRINT_SIGNS)
+                                                    : bed_print_title (offer->what);
+  g_autoptr (BedLabels) labels = bed_labels_new (title);
 
   for (guint copy = 0; copy < MAX (choice->copies, 1); copy++)
     if (!add_labels (labels, farm, offer, choice, error))
@@ -163,6 +188,20 @@ bed_print_is_label (BedPrint what)
 {
   g_return_val_if_fail (what < BED_N_PRINTS, FALSE);
   return prints[what].way == LABELS;
+}
+
+const char *
+bed_print_get_use (BedPrint what)
+{
+  g_return_val_if_fail (bed_print_is_label (what), NULL);
+  return sheets[what].use;
+}
+
+const char *
+bed_print_get_usual_sheet (BedFarm *farm, BedPrint what)
+{
+  g_return_val_if_fail (bed_print_is_label (what), NULL);
+  return is_us (farm) ? sheets[what].us : sheets[what].metric;
 }
 
 BedDocument *

@@ -21,9 +21,10 @@ typedef enum
   BED_PRINT_MEASURING,   /* felling, or 0 */
   BED_PRINT_SPAWN,       /* spawn lot */
   BED_PRINT_MAP,         /* area */
-  BED_PRINT_SIGNS,       /* stack, or 0: every stack that stands */
+  BED_PRINT_SIGN,        /* stack */
+  BED_PRINT_SIGNS,       /* area: every stack that stands in it */
   BED_PRINT_MOVES,       /* stack, or 0 */
-  BED_PRINT_SOAKS,       /* none */
+  BED_PRINT_SOAKS,       /* none: what the rotation has next */
   BED_PRINT_CRATES,      /* lot */
   BED_PRINT_PICKING,     /* stack, or 0 */
   BED_N_PRINTS
@@ -51,6 +52,12 @@ typedef struct
 /* "Log tags", translated. */
 const char *bed_print_title (BedPrint what);
 gboolean bed_print_is_label (BedPrint what);
+
+/* Labels only: one word for what they are for, to remember their sheet by ("tags"). */
+const char *bed_print_get_use (BedPrint what);
+
+/* Labels only: the key of the sheet to begin with, on the paper usual with the farm's units. */
+const char *bed_print_get_usual_sheet (BedFarm *farm, BedPrint what);
 
 /* The pages; NULL with the error of src/print or of the farm. */
 BedDocument *bed_print_make (BedFarm *farm, const BedPrintOffer *offer,

@@ -9,6 +9,7 @@ typedef struct
 {
   BedDocument *document;
   GtkWidget *inside;
+  char *created; /* of a PDF */
 } Job;
 
 static void
@@ -16,13 +17,14 @@ free_job (Job *job)
 {
   bed_document_free (job->document);
   g_object_unref (job->inside);
+  g_free (job->created);
   g_free (job);
 }
 
 static Job *
 make_job (GtkWidget *inside, BedDocument *document)
 {
-  Job *job = g_new (Job, 1);
+  Job *job = g_new0 (Job, 1);
 
   job->document = document;
   job->inside = g_object_ref (inside);
@@ -94,7 +96,7 @@ path_chosen_cb (const char *path, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autofree char *said = NULL;
 
-  if (path && !bed_document_write_pdf (job->document, path, NULL, &error))
+  if (path && !bed_document_write_pdf (job->document, path, job->created, &error))
     bed_window_say_error (job->inside, error);
   else if (path)
     {
@@ -107,10 +109,14 @@ path_chosen_cb (const char *path, gpointer data)
 }
 
 void
-bed_save_document (GtkWidget *inside, BedDocument *document, const char *name)
+bed_save_document (GtkWidget *inside, BedDocument *document, const char *name,
+                   const char *created)
 {
   g_autofree char *suggested = g_strconcat (name, ".pdf", NULL);
   BedFileAsk ask = { _ ("Save as PDF"), _ ("Save"), suggested, "*.pdf", _ ("PDF files") };
 
-  bed_ask_save_file (inside, &ask, path_chosen_cb, make_job (inside, document));
+  Job *job = make_job (inside, document);
+
+  job->created = g_strdup (created);
+  bed_ask_save_file (inside, &ask, path_chosen_cb, job);
 }

@@ -9,7 +9,9 @@ G_BEGIN_DECLS
  * cannot be drawn. */
 void bed_print_document (GtkWidget *inside, BedDocument *document);
 
-/* Asks where; @name: suggested, without ".pdf". */
-void bed_save_document (GtkWidget *inside, BedDocument *document, const char *name);
+/* Asks where; @name: suggested, without ".pdf". @created (YYYY-MM-DDTHH:MM) is written into the
+ * file: at the same moment the tool makes the same bytes. */
+void bed_save_document (GtkWidget *inside, BedDocument *document, const char *name,
+                        const char *created);
 
 G_END_DECLS

@@ -34,15 +34,40 @@ bed_settings_set_last_farm (const char *path)
 }
 
 char *
-bed_settings_dup_sheet (void)
+bed_settings_dup_sheet (const char *use)
 {
   GSettings *settings = get_settings ();
+  g_autoptr (GVariant) sheets = settings ? g_settings_get_value (settings, "label-sheets") : NULL;
+  char *key = NULL;
 
-  return settings ? g_settings_get_string (settings, "label-sheet") : NULL;
+  if (sheets)
+    g_variant_lookup (sheets, use, "s", &key);
+  return key;
 }
 
 void
-bed_settings_set_sheet (const char *key, double right, double down)
+bed_settings_set_sheet (const char *use, const char *key)
+{
+  GSettings *settings = get_settings ();
+
+  if (!settings)
+    return;
+  g_autoptr (GVariant) old = g_settings_get_value (settings, "label-sheets");
+  GVariantBuilder builder;
+  GVariantIter iter;
+  const char *other, *sheet;
+
+  g_variant_builder_init (&builder, G_VARIANT_TYPE ("a{ss}"));
+  g_variant_iter_init (&iter, old);
+  while (g_variant_iter_next (&iter, "{&s&s}", &other, &sheet))
+    if (g_strcmp0 (other, use) != 0)
+      g_variant_builder_add (&builder, "{ss}", other, sheet);
+  g_variant_builder_add (&builder, "{ss}", use, key);
+  g_settings_set_value (settings, "label-sheets", g_variant_builder_end (&builder));
+}
+
+void
+bed_settings_set_offsets (const char *key, double right, double down)
 {
   GSettings *settings = get_settings ();
 
@@ -61,7 +86,6 @@ bed_settings_set_sheet (const char *key, double right, double down)
       g_variant_builder_add (&builder, "{s(dd)}", sheet, x, y);
   g_variant_builder_add (&builder, "{s(dd)}", key, right, down);
   g_settings_set_value (settings, "sheet-offsets", g_variant_builder_end (&builder));
-  g_settings_set_string (settings, "label-sheet", key);
 }
 
 void

@@ -10,10 +10,11 @@ G_BEGIN_DECLS
 char *bed_settings_dup_last_farm (void);
 void bed_settings_set_last_farm (const char *path);
 
-/* The sheet of labels last printed on (see print/sheet.h); NULL: none yet. */
-char *bed_settings_dup_sheet (void);
+/* The sheet last printed on (see print/sheet.h) with labels of that use, "tags"; NULL: none yet. */
+char *bed_settings_dup_sheet (const char *use);
+void bed_settings_set_sheet (const char *use, const char *key);
 /* Keeps it, and what the printer needs on it, mm to the right and down. */
-void bed_settings_set_sheet (const char *key, double right, double down);
+void bed_settings_set_offsets (const char *key, double right, double down);
 /* The first label of the sheet that is still free, from 1; 1 for a sheet not printed on yet. */
 guint bed_settings_get_start (const char *key);
 void bed_settings_set_start (const char *key, guint start);

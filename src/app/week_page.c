@@ -200,11 +200,24 @@ ensure_form (BedWeekPage *self, BedKind kind)
   return BED_FORM (form);
 }
 
+/* The batch of the line the keyboard is on, when it asks to weigh one. */
+static gint64
+get_weighed (BedWeekPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *row = focus ? gtk_widget_get_ancestor (focus, BED_TYPE_DUE_ROW) : NULL;
+
+  return row ? bed_due_row_get_weighed (BED_DUE_ROW (row)) : 0;
+}
+
 static void
 bed_week_page_print (BedPage *page)
 {
   BedPrintOffer offers[] = {
-    { BED_PRINT_WEIGHING, 0 }, { BED_PRINT_SOAKS, 0 }, { BED_PRINT_PICKING, 0 }
+    { BED_PRINT_WEIGHING, get_weighed (BED_WEEK_PAGE (page)) },
+    { BED_PRINT_SOAKS, 0 },
+    { BED_PRINT_PICKING, 0 },
   };
 
   bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,

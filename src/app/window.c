@@ -63,6 +63,7 @@ struct _BedWindow
   GtkWidget *undo_button;
   GtkWidget *redo_button;
   GtkWidget *add_button;
+  GtkWidget *print_button;
   GtkWidget *search_place;
   GtkWidget *read_only;
   GtkWidget *pages;
@@ -116,6 +117,9 @@ update_page_actions (BedWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.help", klass != NULL);
   gtk_widget_set_tooltip_text (self->add_button,
                                klass && klass->add_title ? _ (klass->add_title) : NULL);
+  gtk_widget_set_visible (self->print_button, klass && klass->print_title);
+  gtk_widget_set_tooltip_text (self->print_button,
+                               klass && klass->print_title ? _ (klass->print_title) : NULL);
 }
 
 /* Pages are made when they are first looked at. */
@@ -445,6 +449,7 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, undo_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, redo_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, add_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, print_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, search_place);
   gtk_widget_class_bind_template_child (klass, BedWindow, read_only);
   gtk_widget_class_bind_template_child (klass, BedWindow, pages);

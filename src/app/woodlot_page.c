@@ -207,14 +207,15 @@ bed_woodlot_page_print (BedPage *page)
   BedKind kind = tabs[get_tab (self)].browser.kind;
   gint64 id = bed_browser_get_selected (browser);
   gint64 felling = kind == BED_KIND_FELLING ? id : 0;
-  BedPrintOffer spawn[] = { { BED_PRINT_SPAWN, id } };
-  BedPrintOffer sheets[] = { { BED_PRINT_TALLY, felling }, { BED_PRINT_MEASURING, felling } };
+  BedPrintOffer offers[] = {
+    { BED_PRINT_SPAWN, id },
+    { BED_PRINT_TALLY, felling },
+    { BED_PRINT_MEASURING, felling },
+  };
+  guint first = kind == BED_KIND_SPAWN && id ? 0 : 1;
 
-  if (kind == BED_KIND_SPAWN && id)
-    bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), spawn, 1);
-  else
-    bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), sheets,
-                           G_N_ELEMENTS (sheets));
+  bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), offers + first,
+                         G_N_ELEMENTS (offers) - first);
 }
 
 static void

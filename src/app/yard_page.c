@@ -382,14 +382,18 @@ static void
 bed_yard_page_print (BedPage *page)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
+  gint64 stack = bed_yard_view_get_selected (BED_YARD_VIEW (self->view));
+  /* The last is the selected stack's. */
   BedPrintOffer offers[] = {
     { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)) },
-    { BED_PRINT_SIGNS, 0 },
-    { BED_PRINT_MOVES, 0 },
+    { BED_PRINT_SIGNS, self->area },
+    { BED_PRINT_MOVES, stack },
+    { BED_PRINT_SIGN, stack },
   };
 
   if (self->area)
-    bed_paper_dialog_show (GTK_WIDGET (self), get_farm (self), offers, G_N_ELEMENTS (offers));
+    bed_paper_dialog_show (GTK_WIDGET (self), get_farm (self), offers,
+                           G_N_ELEMENTS (offers) - (stack ? 0 : 1));
 }
 
 static void

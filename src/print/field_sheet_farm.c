@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "model/query.h"
+#include "model/soak_plan.h"
 #include "model/value.h"
 #include "print/bark.h"
 #include "print/drill_farm.h"
@@ -36,10 +37,6 @@ static const char weighing[]
     "AND (EXISTS (SELECT 1 FROM weighing w WHERE w.log = l.id) OR (?1 > 0 AND NOT EXISTS "
     "  (SELECT 1 FROM weighing w JOIN log m ON m.id = w.log WHERE m.batch = ?1))) "
     "ORDER BY l.code";
-static const char soak[]
-  = "SELECT stack_name, count (*), NULL, NULL, NULL, NULL, NULL, NULL, NULL FROM log_today "
-    "WHERE stack IS NOT NULL AND (stage = 'ready' OR (stage = 'resting' "
-    "AND soak_from <= date (bed_today (), '+7 days'))) GROUP BY stack ORDER BY stack_name";
 static const char picking[]
   = "SELECT NULL, stack_name, NULL, NULL, NULL, NULL, NULL FROM log_today "
     "WHERE stack IS NOT NULL AND stage = 'fruiting' GROUP BY stack ORDER BY stack_name";
@@ -66,14 +63,13 @@ get_lines (const BedFieldSheetRequest *request)
       return (Lines){ inoculation, request->batch };
     case BED_PAPER_WEIGHING:
       return (Lines){ weighing, request->batch };
-    case BED_PAPER_SOAK:
-      return (Lines){ soak, 0 };
     case BED_PAPER_PICKING:
       return request->stack ? (Lines){ picking_stack, request->stack } : (Lines){ picking, 0 };
     case BED_PAPER_MOVES:
       return request->stack ? (Lines){ moves_stack, request->stack }
                             : (Lines){ moves_batch, request->batch };
     case BED_PAPER_FELLING:
+    case BED_PAPER_SOAK: /* lines of the rotation's plan, not of a question */
     case BED_N_PAPERS:
       break;
     }
@@ -123,6 +119,67 @@ add_lines (BedFieldSheet *sheet, BedFarm *farm, const BedFieldSheetRequest *requ
       bed_field_sheet_add_row (sheet, (const char *const *) cells->pdata);
     }
   return bed_query_finish (query, error);
+}
+
+/* The soaks of a week of the rotation */
+
+/* The first week from this one on in which something is planned; this one when nothing is. */
+static guint
+find_soak_week (const BedSoakPlan *plan)
+{
+  guint found = plan->n_weeks;
+
+  for (guint i = 0; i < plan->bars->len; i++)
+    {
+      const BedSoakBar *bar = &g_array_index (plan->bars, BedSoakBar, i);
+      if (bar->state == BED_SOAK_PLANNED)
+        found = MIN (found, bar->week);
+    }
+  return found < plan->n_weeks ? found : BED_SOAK_PLAN_WEEKS_BACK;
+}
+
+static gboolean
+add_soak (BedFieldSheet *sheet, BedFarm *farm, const BedSoakGroup *group, guint logs,
+          GError **error)
+{
+  const char *cells[G_N_ELEMENTS (((BedPaperForm *) NULL)->columns)] = { NULL };
+  g_autoptr (BedRecord) batch = bed_farm_load (farm, BED_KIND_BATCH, group->batch, error);
+  g_autoptr (BedRecord) stack
+    = batch && group->stack ? bed_farm_load (farm, BED_KIND_STACK, group->stack, error) : NULL;
+  g_autofree char *number = g_strdup_printf ("%u", logs);
+
+  if (!batch || (group->stack && !stack))
+    return FALSE;
+  cells[0] = stack ? bed_record_get_text (stack, "name") : NULL;
+  cells[1] = bed_record_get_text (batch, "code");
+  cells[2] = number;
+  bed_field_sheet_add_row (sheet, cells);
+  return TRUE;
+}
+
+/* Where there is no plan there are empty lines to write on: the sheet is not refused. */
+static BedFieldSheet *
+make_soak_sheet (BedFarm *farm, BedPaperHead *head, GError **error)
+{
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
+
+  if (!plan)
+    return NULL;
+  bed_soak_plan_solve (plan, NULL);
+  guint week = find_soak_week (plan);
+  g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) week);
+  g_autofree char *day = bed_date_format_day (monday);
+  head->about = day;
+  g_autoptr (BedFieldSheet) sheet = bed_field_sheet_new_kind (BED_PAPER_SOAK, head);
+  head->about = NULL;
+  for (guint i = 0; i < plan->bars->len; i++)
+    {
+      const BedSoakBar *bar = &g_array_index (plan->bars, BedSoakBar, i);
+      if (bar->state == BED_SOAK_PLANNED && bar->week == week
+          && !add_soak (sheet, farm, plan->groups->pdata[bar->group], bar->logs, error))
+        return NULL;
+    }
+  return g_steal_pointer (&sheet);
 }
 
 /* What a record knows of the sheet's boxes, with units. */
@@ -282,7 +339,11 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
     return NULL;
   const char *about = get_name (subject);
   BedPaperHead head = { bed_farm_get_notation (farm), subtitle, about, values };
-  g_autoptr (BedFieldSheet) sheet = bed_field_sheet_new_kind (request->kind, &head);
+  g_autoptr (BedFieldSheet) sheet = request->kind == BED_PAPER_SOAK
+                                      ? make_soak_sheet (farm, &head, error)
+                                      : bed_field_sheet_new_kind (request->kind, &head);
+  if (!sheet)
+    return NULL;
   if (about)
     bed_field_sheet_set_code (sheet, about);
   if (request->kind == BED_PAPER_INOCULATION

@@ -17,9 +17,10 @@ typedef struct
 } BedFieldSheetRequest;
 
 /* The field sheet with what the farm knows already. Without any subject:
- * soaking lists the stacks with logs ready to soak, picking those soaked lately,
- * the others are empty. FALSE with the farm's error, or BED_PRINT_ERROR_EMPTY
- * when an inoculation sheet is asked for without its batch. */
+ * soaking lists what the rotation (model/soak_plan.h) has in its first week with
+ * anything to soak, picking the stacks soaked lately, the others are empty. NULL
+ * with the farm's error, or BED_PRINT_ERROR_EMPTY when an inoculation sheet is
+ * asked for without its batch. */
 BedDocument *bed_field_sheet_document_for_farm (BedFarm *farm,
                                                 const BedFieldSheetRequest *request,
                                                 GError **error);

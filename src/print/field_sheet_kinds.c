@@ -69,9 +69,10 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     "soak", N_ ("Soaking week"), BED_KIND_SOAK, BED_KIND_SOAK,
     { NULL },
     0, { NULL },
-    { OWN (N_ ("Stack"), 17, CODE), OWN (N_ ("Logs"), 6, NUMBER), TEXT ("tank", 9),
-      TEXT ("put_in", 13), TEXT ("taken_out", 13), NUMBER ("water_temperature", 8),
-      NUMBER ("air_temperature", 8), TEXT ("water", 9), TEXT ("notes", 13) },
+    { OWN (N_ ("Stack"), 17, CODE), OWN (N_ ("Batch"), 7, TEXT), OWN (N_ ("Logs"), 6, NUMBER),
+      TEXT ("tank", 8), TEXT ("put_in", 12), TEXT ("taken_out", 12),
+      NUMBER ("water_temperature", 8), NUMBER ("air_temperature", 8), TEXT ("water", 8),
+      TEXT ("notes", 10) },
     { N_ ("An open tank drowns children and animals: cover or fence it, and never leave it open "
           "unwatched."),
       N_ ("Floating logs roll: hold them down with a frame, not with hands or feet."), LIFTING,

@@ -38,7 +38,7 @@ typedef struct
   const char *boxes[14];      /* field names, NULL at the end */
   BedKind more;               /* a second record the sheet is about, and its fields */
   const char *more_boxes[4];
-  BedPaperColumn columns[10]; /* weight 0 at the end */
+  BedPaperColumn columns[11]; /* weight 0 at the end */
   const char *cautions[6];    /* N_(), NULL at the end */
 } BedPaperForm;
 

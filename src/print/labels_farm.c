@@ -10,6 +10,9 @@
   "JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood " \
   "LEFT JOIN batch b ON b.id = l.batch LEFT JOIN batch_spawn bs ON bs.batch = l.batch "
 
+#define SIGNS "SELECT name, kind, batches, logs FROM stack_today "
+#define STANDS "(taken_down_on IS NULL OR taken_down_on > bed_today ()) "
+
 static char *
 dup_date (const char *date)
 {
@@ -64,6 +67,14 @@ add_sign (BedLabels *labels, BedFarm *farm, BedQuery *query)
   bed_labels_add_stack_sign (
     labels, &(BedStackSign){ bed_query_text (query, 0), words, batches, logs ? count : NULL,
                              bed_record_get_text (bed_farm_get_settings (farm), "name") });
+}
+
+static gboolean
+add_signs (BedLabels *labels, BedFarm *farm, BedQuery *query, GError **error)
+{
+  while (bed_query_next (query))
+    add_sign (labels, farm, query);
+  return bed_query_finish (query, error);
 }
 
 /* The mushrooms of a lot: one as a rule, joined where two were picked together. */
@@ -140,12 +151,23 @@ bed_labels_add_signs (BedLabels *labels, BedFarm *farm, gint64 stack, GError **e
   if (stack && !record)
     return FALSE;
   g_autoptr (BedQuery) query = bed_query_new (
-    farm, "SELECT name, kind, batches, logs FROM stack_today WHERE id = ?1 OR ?1 = 0 AND "
-          "(taken_down_on IS NULL OR taken_down_on > bed_today ()) ORDER BY name");
+    farm, SIGNS "WHERE id = ?1 OR ?1 = 0 AND " STANDS "ORDER BY name");
   bed_query_bind_int (query, 1, stack);
-  while (bed_query_next (query))
-    add_sign (labels, farm, query);
-  return bed_query_finish (query, error);
+  return add_signs (labels, farm, query, error);
+}
+
+gboolean
+bed_labels_add_area_signs (BedLabels *labels, BedFarm *farm, gint64 area, GError **error)
+{
+  g_return_val_if_fail (labels != NULL && BED_IS_FARM (farm), FALSE);
+  g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_AREA, area, error);
+
+  if (!record)
+    return FALSE;
+  g_autoptr (BedQuery) query
+    = bed_query_new (farm, SIGNS "WHERE area = ?1 AND " STANDS "ORDER BY name");
+  bed_query_bind_int (query, 1, area);
+  return add_signs (labels, farm, query, error);
 }
 
 gboolean

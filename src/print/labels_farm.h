@@ -18,6 +18,9 @@ gboolean bed_labels_add_tag (BedLabels *labels, BedFarm *farm, gint64 log, GErro
 /* The sign of a stack, or of every stack that stands when @stack is 0. */
 gboolean bed_labels_add_signs (BedLabels *labels, BedFarm *farm, gint64 stack, GError **error);
 
+/* The signs of every stack that stands in the area. */
+gboolean bed_labels_add_area_signs (BedLabels *labels, BedFarm *farm, gint64 area, GError **error);
+
 /* The label of a bag of that spawn lot. */
 gboolean bed_labels_add_spawn (BedLabels *labels, BedFarm *farm, gint64 spawn, GError **error);
 

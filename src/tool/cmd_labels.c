@@ -9,7 +9,7 @@
 
 typedef struct
 {
-  char *batch, *stack, *spawn, *lot;
+  char *batch, *stack, *area, *spawn, *lot;
   char **logs;
   gboolean stacks, list, test_page;
   char *mass, *price, *packed;
@@ -24,6 +24,7 @@ clear_options (Options *options)
 {
   g_free (options->batch);
   g_free (options->stack);
+  g_free (options->area);
   g_free (options->spawn);
   g_free (options->lot);
   g_strfreev (options->logs);
@@ -46,6 +47,8 @@ read_options (Options *o, int *argc, char ***argv)
       N_ ("A tag for one log (repeat for more)"), "26A-017-K" },
     { "stack", 0, 0, G_OPTION_ARG_STRING, &o->stack, N_ ("The sign of a stack"), N_ ("NAME") },
     { "stacks", 0, 0, G_OPTION_ARG_NONE, &o->stacks, N_ ("The signs of all stacks"), NULL },
+    { "area", 0, 0, G_OPTION_ARG_STRING, &o->area, N_ ("The signs of the stacks in an area"),
+      N_ ("NAME") },
     { "spawn", 0, 0, G_OPTION_ARG_STRING, &o->spawn, N_ ("Labels for the bags of a spawn lot"),
       "S26-1" },
     { "lot", 0, 0, G_OPTION_ARG_STRING, &o->lot, N_ ("Labels for the crates of a lot"),
@@ -118,6 +121,10 @@ add_labels (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
     return FALSE;
   if (o->stacks && !bed_labels_add_signs (labels, farm, 0, error))
     return FALSE;
+  if (o->area
+      && !(find (farm, BED_KIND_AREA, o->area, &id, error)
+           && bed_labels_add_area_signs (labels, farm, id, error)))
+    return FALSE;
   if (o->spawn
       && !(find (farm, BED_KIND_SPAWN, o->spawn, &id, error)
            && bed_labels_add_spawn (labels, farm, id, error)))
@@ -147,12 +154,26 @@ choose_sheet (GPtrArray *sheets, const Options *o, BedFarm *farm, GError **error
   return bed_sheet_list_find (sheets, o->sheet ? o->sheet : us ? "letter-3x10" : "a4-3x7", error);
 }
 
+/* Shown by PDF readers. */
+static const char *
+get_title (const Options *o)
+{
+  gboolean tags = o->batch || o->logs, signs = o->stack || o->stacks || o->area;
+
+  if (tags + signs + (o->spawn != NULL) + (o->lot != NULL) != 1)
+    return _ ("Labels");
+  return tags    ? _ ("Log tags")
+         : signs ? _ ("Stack signs")
+         : o->lot ? _ ("Crate labels")
+                  : _ ("Spawn labels");
+}
+
 static BedDocument *
 make_document (const Options *o, BedFarm *farm, GPtrArray *sheets, GError **error)
 {
   const BedSheetPlace place = { (guint) MAX (o->start, 0), o->offset_x, o->offset_y };
   const BedSheet *sheet = choose_sheet (sheets, o, farm, error);
-  g_autoptr (BedLabels) labels = bed_labels_new (_ ("Labels"));
+  g_autoptr (BedLabels) labels = bed_labels_new (get_title (o));
 
   if (!sheet)
     return NULL;

@@ -5,22 +5,27 @@ static void
 test_sheets (void)
 {
   double right, down;
-  g_autofree char *first = bed_settings_dup_sheet ();
-  g_autofree char *last = NULL;
+  g_autofree char *tags = NULL;
+  g_autofree char *crates = NULL;
 
-  g_assert_cmpstr (first, ==, ""); /* the schema is there */
+  g_assert_null (bed_settings_dup_sheet ("tags"));
   g_assert_cmpuint (bed_settings_get_start ("letter-3x10"), ==, 1);
   bed_settings_get_offsets ("letter-3x10", &right, &down);
   g_assert_cmpfloat (right, ==, 0);
 
-  bed_settings_set_sheet ("letter-3x10", 1.5, -0.5);
+  bed_settings_set_sheet ("tags", "a4-3x8");
+  bed_settings_set_sheet ("crates", "a4-2x7");
+  bed_settings_set_sheet ("tags", "letter-3x10");
+  bed_settings_set_offsets ("letter-3x10", 1.5, -0.5);
   bed_settings_set_start ("letter-3x10", 13);
-  bed_settings_set_sheet ("a4-2x7", 0.25, 2);
+  bed_settings_set_offsets ("a4-2x7", 0.25, 2);
   bed_settings_set_start ("a4-2x7", 5);
   bed_settings_set_start ("a4-2x7", 6);
 
-  last = bed_settings_dup_sheet ();
-  g_assert_cmpstr (last, ==, "a4-2x7");
+  tags = bed_settings_dup_sheet ("tags");
+  crates = bed_settings_dup_sheet ("crates");
+  g_assert_cmpstr (tags, ==, "letter-3x10");
+  g_assert_cmpstr (crates, ==, "a4-2x7");
   bed_settings_get_offsets ("letter-3x10", &right, &down);
   g_assert_cmpfloat (right, ==, 1.5);
   g_assert_cmpfloat (down, ==, -0.5);

@@ -2,6 +2,8 @@
 #include <string.h>
 
 #include "../model/model_test.h"
+#include "model/soak_plan.h"
+#include "model/value.h"
 #include "print/drill_farm.h"
 #include "print/field_sheet_farm.h"
 #include "print/labels_farm.h"
@@ -63,6 +65,47 @@ test_tags (Scene *scene, gconstpointer units)
   check_says (text, (const char *[]){ "26A-001-", "26A-023-", "Northern red oak", "Wide one",
                                       "1 Mar 2026", NULL });
   g_assert_null (strstr (text, "26A-024"));
+}
+
+/* Soaked on 15 May 2026 and rested for eight weeks: the rotation has them in the week of Mon
+ * 13 July at the earliest, and the sheet names that week, not one in which nothing is to do. */
+static void
+test_soaks (Scene *scene, gconstpointer units)
+{
+  BedFieldSheetRequest request = { .kind = BED_PAPER_SOAK, .paper = bed_paper_a4 };
+  g_autoptr (GError) error = NULL;
+
+  if (!read_back_possible ())
+    return;
+  scene_batch (scene->farm, 6);
+  bed_farm_fix_clock (scene->farm, "2026-05-20T09:00", 3);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
+                                        "2026-05-15T08:00", "taken_out", "2026-05-16T08:00",
+                                        NULL));
+  for (int i = 1; i <= 6; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("26A-%03d", i);
+      scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SOAKED, "soak", "K26-1", "log",
+                                            code, NULL));
+    }
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (scene->farm, &error);
+  g_assert_no_error (error);
+  g_assert_true (bed_soak_plan_solve (plan, &error));
+  guint first = plan->n_weeks;
+  for (guint i = 0; i < plan->bars->len; i++)
+    if (g_array_index (plan->bars, BedSoakBar, i).state == BED_SOAK_PLANNED)
+      first = MIN (first, g_array_index (plan->bars, BedSoakBar, i).week);
+  g_assert_cmpuint (first, <, plan->n_weeks);
+  g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) first);
+  g_autofree char *day = bed_date_format_day (monday);
+  g_assert_cmpstr (monday, >=, "2026-07-13");
+
+  g_autoptr (BedDocument) document
+    = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+  g_assert_no_error (error);
+  g_autofree char *text = read_text (scene, document);
+  g_autofree char *title = g_strdup_printf ("Soaking week %s", day);
+  check_says (text, (const char *[]){ title, "26A", "6", "drowns", NULL });
 }
 
 static void
@@ -185,6 +228,7 @@ main (int argc, char *argv[])
   ADD ("tags", test_tags);
   ADD ("other-labels", test_other_labels);
   ADD ("sheets", test_sheets);
+  ADD ("soaks", test_soaks);
   ADD ("needs-batch", test_needs_batch);
   ADD ("pattern", test_pattern);
   return g_test_run ();

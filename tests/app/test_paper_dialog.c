@@ -1,0 +1,146 @@
+/* The print dialog over each page of the demo farm, as Ctrl+P opens it. */
+#include "app_test.h"
+
+#include <glib/gstdio.h>
+
+#include "app/window.h"
+#include "model/demo.h"
+
+typedef struct
+{
+  char *folder;
+  BedFarm *farm;
+  BedWindow *window;
+} Desk;
+
+static void
+set_up (Desk *desk, gconstpointer data)
+{
+  BedDemoPlan plan = { .logs = 60, .years = 2, .seed = 1, .today = "2026-07-14" };
+  g_autoptr (GError) error = NULL;
+
+  desk->folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (desk->folder, "demo.bedlog", NULL);
+  desk->farm = bed_demo_new (path, &plan, &error);
+  g_assert_no_error (error);
+  desk->window = g_object_new (BED_TYPE_WINDOW, NULL);
+  gtk_window_present (GTK_WINDOW (desk->window));
+  bed_window_set_farm (desk->window, desk->farm);
+}
+
+static void
+tear_down (Desk *desk, gconstpointer data)
+{
+  g_autofree char *path = g_build_filename (desk->folder, "demo.bedlog", NULL);
+
+  gtk_window_destroy (GTK_WINDOW (desk->window));
+  app_settle (200);
+  g_assert_finalize_object (desk->farm);
+  g_unlink (path);
+  g_rmdir (desk->folder);
+  g_free (desk->folder);
+}
+
+/* The window that lies over the desk, or NULL. */
+static GtkWidget *
+find_dialog (Desk *desk)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *l = windows; l; l = l->next)
+    if (gtk_window_get_transient_for (l->data) == GTK_WINDOW (desk->window))
+      return l->data;
+  return NULL;
+}
+
+static gpointer
+find_of_type (GtkWidget *inside, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      gpointer found = find_of_type (child, type);
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+/* Each of what is offered has a page and can be printed. */
+static guint
+check_offers (GtkWidget *dialog)
+{
+  GtkDropDown *what = find_of_type (dialog, GTK_TYPE_DROP_DOWN);
+  guint n = g_list_model_get_n_items (gtk_drop_down_get_model (what));
+
+  for (guint i = 0; i < n; i++)
+    {
+      gtk_drop_down_set_selected (what, i);
+      app_settle (300);
+      g_assert_nonnull (app_find_label (dialog, "Page 1 of "));
+      g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Save PDF…")));
+      g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+    }
+  return n;
+}
+
+static void
+test_pages (Desk *desk, gconstpointer data)
+{
+  static const struct
+  {
+    const char *page;
+    guint offers;
+  } cases[] = {
+    { "week", 3 }, { "woodlot", 2 }, { "batches", 4 }, { "yard", 3 }, { "soaking", 2 },
+    { "picking", 2 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_assert_true (bed_window_show_page (desk->window, cases[i].page));
+      app_settle (300);
+      g_assert_true (
+          gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL));
+      app_settle (300);
+      GtkWidget *dialog = find_dialog (desk);
+      g_assert_nonnull (dialog);
+      g_assert_cmpuint (check_offers (dialog), ==, cases[i].offers);
+      app_close (dialog, dialog);
+    }
+}
+
+/* Typing that cannot be read is said, nothing can be printed, and righting it helps. */
+static void
+test_wrong_start (Desk *desk, gconstpointer data)
+{
+  bed_window_show_page (desk->window, "batches");
+  app_settle (300);
+  gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL);
+  app_settle (300);
+  GtkWidget *dialog = find_dialog (desk);
+  GtkEditable *start = find_of_type (gtk_widget_get_ancestor (
+                                         app_find_label (dialog, "Begin at label"), GTK_TYPE_BOX),
+                                     GTK_TYPE_ENTRY);
+
+  gtk_editable_set_text (start, "third");
+  app_settle (300);
+  g_assert_nonnull (app_find_label (dialog, "third"));
+  g_assert_false (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  gtk_editable_set_text (start, "3");
+  app_settle (300);
+  g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  app_close (dialog, dialog);
+}
+
+int
+main (int argc, char *argv[])
+{
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  g_test_add ("/paper-dialog/pages", Desk, NULL, set_up, test_pages, tear_down);
+  g_test_add ("/paper-dialog/wrong-start", Desk, NULL, set_up, test_wrong_start, tear_down);
+  return g_test_run ();
+}
