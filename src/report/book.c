@@ -1,6 +1,5 @@
 #include "report/book.h"
 
-#include "model/picked.h"
 #include "model/outlook.h"
 #include "model/query.h"
 #include "report/kept.h"
@@ -295,8 +294,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
       g_set_error (&book->error, G_IO_ERROR, G_IO_ERROR_FAILED, _ ("No workbook could be begun."));
       return;
     }
-  if (!bed_picked_read (farm, plan->season, &book->error)
-      || !bed_outlook_read (farm, plan->season, &book->error))
+  if (!bed_outlook_read (farm, plan->season, &book->error))
     return;
   make_units (book);
   make_formats (book);

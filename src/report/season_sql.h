@@ -4,16 +4,6 @@
  * in one is counted in the other. ?1 is the first day of the season, ?2 the day
  * after its last. */
 
-/* Of a log l: it stood inoculated in the season, and was not retired before it. */
-#define LOG_IN_SEASON                                                                              \
-  "(SELECT count (*) FROM batch ib WHERE ib.id = l.batch AND ib.inoculated_on < ?2)"               \
-  " AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
-
-/* Of a log l: inoculated, and not retired when the season ended. */
-#define LOG_ALIVE                                                                                  \
-  "(SELECT count (*) FROM batch ab WHERE ab.id = l.batch AND ab.inoculated_on < ?2)"               \
-  " AND (l.retired_on IS NULL OR l.retired_on >= ?2)"
-
 /* Oven-dry wood of log l in wood w, mg: mean of the two end areas times the
  * length (Smalian) times basic density, diameters over bark made less by the
  * bark's share. um3 times kg/m3 is 1e-12 mg. */

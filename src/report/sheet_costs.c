@@ -85,7 +85,8 @@ static const BedColumn columns[] = {
 #define WORKING(kind) ", " kind "_part, " kind "_left"
 
 static const char question[] =
-  "WITH held (batch, logs) AS (SELECT l.batch, sum (" LOG_IN_SEASON ") FROM log l GROUP BY 1),"
+  "WITH held (batch, logs) AS (SELECT l.batch, sum (n.stood) FROM log l"
+  "  JOIN season_log n ON n.log = l.id GROUP BY 1),"
   " every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
   "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.logs, 0) AS logs,"
   "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.logs, 0) ELSE 0 END AS new,"
