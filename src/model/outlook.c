@@ -8,22 +8,22 @@
 /* Temporary tables are in memory and no part of the farm: a farm that cannot be written
  * to has them too. */
 #define TABLE(name, columns)                                                                       \
-  "DROP TABLE IF EXISTS temp." name "; CREATE TEMP TABLE " name " (" columns ");"
+  "DROP TABLE IF EXISTS temp." name "; CREATE TEMP TABLE " name " " columns ";"
 
 static const char tables[]
-    = TABLE ("season_log", "log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
-                           " lives INTEGER, own REAL, share REAL, earlier REAL")
-      TABLE ("log_span", "since INTEGER, until INTEGER, logs INTEGER")
-      TABLE ("crop_batch", "batch INTEGER, season INTEGER, mass REAL")
-      TABLE ("crop_part", "stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
-                          " PRIMARY KEY (stack, picked_on, batch)")
-      TABLE ("lot_source", "lot INTEGER, batch INTEGER, felling INTEGER")
-      TABLE ("kind_yield", "wood TEXT, strain TEXT, size TEXT, logs INTEGER, mass REAL, low REAL,"
-                           " high REAL")
-      TABLE ("log_survival", "age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
-                             " low REAL, high REAL")
-      TABLE ("season_coming", "season INTEGER, expected REAL")
-      TABLE ("batch_year", "batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER");
+    = TABLE ("season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
+                           " lives INTEGER, own REAL, share REAL, earlier REAL)")
+      TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
+      TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
+      TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
+                          " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
+      TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)")
+      TABLE ("kind_yield", "(wood TEXT, strain TEXT, size TEXT, logs INTEGER, mass REAL, low REAL,"
+                           " high REAL)")
+      TABLE ("log_survival", "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
+                             " low REAL, high REAL)")
+      TABLE ("season_coming", "(season INTEGER, expected REAL)")
+      TABLE ("batch_year", "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
 
 /* Helpers */
 
