@@ -12,7 +12,8 @@
 
 static const char tables[]
     = TABLE ("season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
-                           " lives INTEGER, own REAL, share REAL, earlier REAL)")
+                           " lives INTEGER, own REAL, share REAL, earlier REAL,"
+                           " strain TEXT, dry REAL)")
       TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
       TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
       TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"

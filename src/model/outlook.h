@@ -9,11 +9,12 @@ G_BEGIN_DECLS
  * again. For the whole farm at once, as a workbook asks; for one batch or log ask the views.
  * Masses in mg, fractions kept, money in minor units.
  *
- *   season_log (log, size, stack, stood, lives, own, share, earlier)  every log: diameter class
- *       1 to 3 by the mean of both ends over bark (below 10 cm, below 15 cm; common practice, no
+ *   season_log (log, size, stack, stood, lives, own, share, earlier, strain, dry)  every log:
+ *       diameter class 1 to 3 by the mean of both ends over bark (below 10 cm, below 15 cm; common practice, no
  *       source); where it lay when the season ended, NULL for nowhere; whether it stood
  *       inoculated in the season, and at its end; this season's picks from the log itself, its
- *       part of the picks of its stack or batch, and all earlier seasons
+ *       part of the picks of its stack or batch, and all earlier seasons; strain, '-' for none
+ *       known; dry wood without bark, NULL where the wood's density is not known
  *   log_span (since, until, logs)  logs inoculated by the end, by their first season and the one
  *       they were retired in, 9999 for none
  *   crop_batch (batch, season, mass)  what the batch gave in each season

@@ -352,7 +352,8 @@ keep_logs (Walk *walk, GError **error)
 {
   BedSeasonLogs *all = walk->all;
   BedOutlookTable table = bed_outlook_table (
-      all->farm, "INSERT INTO season_log VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)");
+      all->farm, "INSERT INTO season_log"
+                 " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)");
 
   for (guint i = 0; table.well && i < all->logs->len; i++)
     {
@@ -367,6 +368,8 @@ keep_logs (Walk *walk, GError **error)
       sqlite3_bind_double (table.stmt, 6, log->own);
       sqlite3_bind_double (table.stmt, 7, log->share);
       sqlite3_bind_double (table.stmt, 8, log->earlier);
+      sqlite3_bind_text (table.stmt, 9, log->strain, -1, SQLITE_STATIC);
+      sqlite3_bind_double (table.stmt, 10, log->dry);
       bed_outlook_add (&table);
     }
   return bed_outlook_end (&table, error);

@@ -1,9 +1,15 @@
 #include "model/season_logs_private.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "model/functions.h"
 #include "model/query.h"
+#include "model/woods.h"
+#include "science/log.h"
+
+#define MG_PER_KG 1e6
+#define UM_PER_MM 1000.0
 
 typedef struct
 {
@@ -11,11 +17,18 @@ typedef struct
   const char *strain;
 } Batch;
 
+typedef struct
+{
+  const char *name; /* in ->texts */
+  BedWoodNumbers numbers;
+} Wood;
+
 /* What is the same for all logs of a batch or a felling. */
 typedef struct
 {
   GHashTable *batches;  /* id -> Batch */
-  GHashTable *fellings; /* id -> wood, in ->texts */
+  GHashTable *woods;    /* id -> Wood */
+  GHashTable *fellings; /* id -> Wood, of ->woods */
 } Kinds;
 
 /* Helpers */
@@ -54,16 +67,35 @@ read_batches (BedSeasonLogs *self, Kinds *kinds, GError **error)
   return finish (q, error);
 }
 
+static Wood *
+find_wood (BedSeasonLogs *self, Kinds *kinds, gint64 id, GError **error)
+{
+  Wood *wood = g_hash_table_lookup (kinds->woods, &id);
+  g_auto (BedWood) record = { 0 };
+
+  if (wood || !bed_woods_read (self->farm, id, &record, error))
+    return wood;
+  wood = g_new0 (Wood, 1);
+  wood->name = g_string_chunk_insert_const (self->texts, record.name);
+  wood->numbers = bed_wood_numbers_complete (&record.numbers);
+  g_hash_table_insert (kinds->woods, dup_id (id), wood);
+  return wood;
+}
+
 static gboolean
 read_fellings (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
-  BedQuery *q = bed_query_new (
-      self->farm, "SELECT f.id, w.common_name FROM felling f JOIN wood w ON w.id = f.wood");
+  BedQuery *q = bed_query_new (self->farm, "SELECT id, wood FROM felling");
+  gboolean well = TRUE;
 
-  while (bed_query_next (q))
-    g_hash_table_insert (kinds->fellings, dup_id (bed_query_int (q, 0)),
-                         g_string_chunk_insert_const (self->texts, bed_query_text (q, 1)));
-  return finish (q, error);
+  while (well && bed_query_next (q))
+    {
+      Wood *wood = find_wood (self, kinds, bed_query_int (q, 1), error);
+
+      well = wood != NULL;
+      g_hash_table_insert (kinds->fellings, dup_id (bed_query_int (q, 0)), wood);
+    }
+  return finish (q, well ? error : NULL) && well;
 }
 
 static BedSize
@@ -72,13 +104,25 @@ find_size (gint64 both_ends)
   return both_ends < 200000 ? BED_SIZE_SMALL : both_ends < 300000 ? BED_SIZE_MIDDLE : BED_SIZE_LARGE;
 }
 
+static double
+weigh_wood (const BedWoodNumbers *numbers, const BedLogSize *size)
+{
+  BedLogMass mass;
+  double litres;
+
+  if (!bed_log_volume (size, BED_LOG_CONE, &litres, NULL)
+      || !bed_log_mass (numbers, litres, &mass, NULL))
+    return NAN;
+  return mass.wood_dry_kg * MG_PER_KG;
+}
+
 static gboolean
 read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
   BedQuery *q = bed_query_new (self->farm,
                                "SELECT id, coalesce (batch, 0), felling, retired_on,"
-                               " retired_why IN ('sold', 'lost'),"
-                               " small_diameter + coalesce (large_diameter, small_diameter)"
+                               " retired_why IN ('sold', 'lost'), small_diameter,"
+                               " coalesce (large_diameter, small_diameter), length"
                                " FROM log ORDER BY id");
 
   while (bed_query_next (q))
@@ -86,6 +130,11 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
       gint64 batch_id = bed_query_int (q, 1), felling = bed_query_int (q, 2);
       const char *retired = bed_query_text (q, 3);
       const Batch *batch = g_hash_table_lookup (kinds->batches, &batch_id);
+      const Wood *wood = g_hash_table_lookup (kinds->fellings, &felling);
+      gint64 small = bed_query_int (q, 5), large = bed_query_int (q, 6);
+      const BedLogSize size = { .small_diameter = small / UM_PER_MM,
+                                .large_diameter = large / UM_PER_MM,
+                                .length = bed_query_int (q, 7) / UM_PER_MM };
       BedSeasonLog log = { .id = bed_query_int (q, 0),
                            .batch = batch_id,
                            .felling = felling,
@@ -94,9 +143,10 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
                            .until = retired ? bed_season_of (self->farm, retired)
                                             : BED_SEASON_NEVER,
                            .spared = bed_query_int (q, 4),
-                           .wood = g_hash_table_lookup (kinds->fellings, &felling),
+                           .wood = wood->name,
                            .strain = batch ? batch->strain : "-",
-                           .size = find_size (bed_query_int (q, 5)) };
+                           .size = find_size (small + large),
+                           .dry = weigh_wood (&wood->numbers, &size) };
 
       g_array_append_val (self->logs, log);
     }
@@ -118,6 +168,7 @@ bed_season_logs_new (BedFarm *farm, int season, GError **error)
 {
   BedSeasonLogs *self = g_new0 (BedSeasonLogs, 1);
   Kinds kinds = { .batches = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free),
+                  .woods = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free),
                   .fellings = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL) };
   gboolean well;
 
@@ -130,6 +181,7 @@ bed_season_logs_new (BedFarm *farm, int season, GError **error)
          && read_logs (self, &kinds, error);
   g_hash_table_unref (kinds.batches);
   g_hash_table_unref (kinds.fellings);
+  g_hash_table_unref (kinds.woods);
   if (!well)
     g_clear_pointer (&self, bed_season_logs_free);
   return self;

@@ -39,6 +39,7 @@ typedef struct
   const char *wood;    /* common name */
   const char *strain;  /* "-" when not known */
   BedSize size;
+  double dry;          /* mg of wood without bark, of its means (science/log.h); NAN: not known */
   double own, share, earlier; /* mg: this season by itself, of its stack's and batch's; before */
 } BedSeasonLog;
 

@@ -286,7 +286,6 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
   book->ranges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->kept
       = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify)bed_kept_free);
-  book->indexes = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)bed_index_free);
   book->strings = g_string_chunk_new (4096);
   book->workbook = workbook_new_opt (path, &options);
   if (!book->workbook)
@@ -315,7 +314,6 @@ bed_book_end (BedBook *book, GError **error)
   g_clear_pointer (&book->sums, g_hash_table_unref);
   g_clear_pointer (&book->ranges, g_hash_table_unref);
   g_clear_pointer (&book->kept, g_hash_table_unref);
-  g_clear_pointer (&book->indexes, g_hash_table_unref);
   g_clear_pointer (&book->strings, g_string_chunk_free);
   g_clear_pointer (&book->first, g_free);
   g_clear_pointer (&book->end, g_free);

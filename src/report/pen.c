@@ -96,13 +96,12 @@ double
 bed_pen_expression (BedPen *pen,
                     const BedScope *scope,
                     lxw_col_t column,
-                    const char *expression,
+                    BedExpression *expression,
                     lxw_format *format)
 {
-  g_autofree char *text = bed_expression_text (expression, scope);
   double value = bed_expression_value (expression, scope);
 
-  bed_pen_live (pen, column, text, value, format);
+  bed_pen_live (pen, column, bed_expression_text (expression, scope), value, format);
   return value;
 }
 

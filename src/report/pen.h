@@ -34,7 +34,7 @@ void bed_pen_date (BedPen *pen, lxw_col_t column, const char *date, lxw_format *
 
 /* Returns the value it wrote. */
 double bed_pen_expression (BedPen *pen, const BedScope *scope, lxw_col_t column,
-                           const char *expression, lxw_format *format);
+                           BedExpression *expression, lxw_format *format);
 
 /* How many lines a text takes in a column of that many characters: programs do
  * not agree on making room for wrapped text by themselves. */

@@ -1,7 +1,6 @@
 #include "report/sheet.h"
 
 #include "model/outlook.h"
-#include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -41,9 +40,9 @@ static const char log_question[] =
   "WITH bath (log, times) AS MATERIALIZED (SELECT sd.log, count (*)"
   "  FROM soak so CROSS JOIN soaked sd ON sd.soak = so.id" /* by day, then by soak */
   "  WHERE so.put_in >= ?1 AND so.put_in < ?2 GROUP BY sd.log)"
-  " SELECT l.code, b.code, w.common_name, coalesce (bs.strain_name, '-'), f.felled_on,"
+  " SELECT l.code, b.code, w.common_name, n.strain, f.felled_on,"
   "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter,"
-  "        n.size, " LOG_DRY_MASS ","
+  "        n.size, n.dry,"
   "        k.name, n.stood, n.lives, coalesce (t.times, 0), n.share, n.earlier,"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
@@ -51,7 +50,6 @@ static const char log_question[] =
   "  LEFT JOIN bath t ON t.log = l.id JOIN felling f ON f.id = l.felling"
   "  JOIN wood w ON w.id = f.wood"
   "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
-  "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE f.felled_on < ?2 ORDER BY l.code";
 
 static const BedBlock log_blocks[] = { { BED_BLOCK_TABLE ("Logs", log_columns, log_question) } };

@@ -1,6 +1,5 @@
 #include "report/sheet.h"
 
-#include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
 
