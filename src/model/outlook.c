@@ -14,6 +14,8 @@ static const char tables[]
     = TABLE ("season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
                            " lives INTEGER, own REAL, share REAL, earlier REAL,"
                            " strain TEXT, dry REAL)")
+      TABLE ("season_batch", "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
+                             " lives INTEGER)")
       TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
       TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
       TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"

@@ -15,9 +15,12 @@ G_BEGIN_DECLS
  *       inoculated in the season, and at its end; this season's picks from the log itself, its
  *       part of the picks of its stack or batch, and all earlier seasons; strain, '-' for none
  *       known; dry wood without bark, NULL where the wood's density is not known
+ *   season_batch (batch, wood, stood, lives)  batches with logs: the name of their wood, or that
+ *       it is mixed; how many stood inoculated in the season, and at its end; batch 0: no batch
  *   log_span (since, until, logs)  logs inoculated by the end, by their first season and the one
  *       they were retired in, 9999 for none
- *   crop_batch (batch, season, mass)  what the batch gave in each season
+ *   crop_batch (batch, season, mass)  what the batch gave in each season; batch 0: logs
+ *       without one, and stacks without logs
  *   crop_part (stack, picked_on, batch, part)  this season: which part of the picks of a stack
  *       on a day each batch has; batch 0: logs without one
  *   lot_source (lot, batch, felling)  where the logs come from that a lot of this season was

@@ -19,6 +19,13 @@ typedef struct
   double share, earlier; /* what each of them has of the stack's picks */
 } Spell;
 
+/* A log in a stack, until it left it. */
+typedef struct
+{
+  BedDay until;
+  Log *log;
+} Lying;
+
 typedef struct
 {
   BedSeasonLogs *all;
@@ -31,7 +38,7 @@ typedef struct
   GHashTable *days;     /* stack and day that have their parts in crop_part */
   GHashTable *heaps;    /* stack, day and lot that have their sources in ->sources */
   GHashTable *sources;  /* lot, batch and felling */
-  GHashTable *crops;    /* batch and season -> double, mg */
+  GHashTable *crops;    /* batch (0: logs without one) and season -> double, mg */
   BedOutlookTable part; /* crop_part */
 } Walk;
 
@@ -76,15 +83,6 @@ add_key (GHashTable *keys, const Key *key)
          && g_hash_table_add (keys, g_memdup2 (key, sizeof *key));
 }
 
-static gboolean
-finish (BedQuery *q, GError **error)
-{
-  gboolean well = bed_query_finish (q, error);
-
-  bed_query_free (q);
-  return well;
-}
-
 static void
 order_logs (Walk *walk)
 {
@@ -115,37 +113,68 @@ place_log (Walk *walk, Log *log, const Spell *spell)
     }
 }
 
+static int
+compare_spells (gconstpointer p, gconstpointer q)
+{
+  const Lying *a = p, *b = q;
+
+  return a->until != b->until ? (a->until > b->until) - (a->until < b->until)
+         : a->log->batch != b->log->batch
+             ? (a->log->batch > b->log->batch) - (a->log->batch < b->log->batch)
+             : (a->log->felling > b->log->felling) - (a->log->felling < b->log->felling);
+}
+
+/* @logs came to @stack on one day. */
+static void
+add_spells (Walk *walk, gint64 stack, BedDay since, GArray *logs)
+{
+  Spell *spell = NULL;
+
+  g_array_sort (logs, compare_spells);
+  for (guint i = 0; i < logs->len; i++)
+    {
+      const Lying *at = &g_array_index (logs, Lying, i);
+
+      if (!spell || compare_spells (at - 1, at) != 0)
+        {
+          Spell next = { .stack = stack, .batch = at->log->batch, .felling = at->log->felling,
+                         .since = since, .until = at->until, .first = walk->lying->len };
+
+          g_array_append_val (walk->spells, next);
+          spell = &g_array_index (walk->spells, Spell, walk->spells->len - 1);
+        }
+      spell->logs++;
+      place_log (walk, at->log, spell);
+      g_array_append_val (walk->lying, at->log);
+    }
+  g_array_set_size (logs, 0);
+}
+
+/* In the order of the index by_place_stack: sorting a farm's places any further costs more
+ * than all the rest. */
 static gboolean
 load_places (Walk *walk, GError **error)
 {
-  BedQuery *q = bed_query_new (
-      walk->all->farm, "SELECT x.stack, x.since, x.until, x.log, coalesce (l.batch, 0),"
-                          " l.felling FROM place x JOIN log l ON l.id = x.log"
-                          " ORDER BY 1, 2, 3, 5, 6");
-  Spell *last = NULL;
+  g_autoptr (BedQuery) q = bed_query_new (
+      walk->all->farm, "SELECT stack, since, until, log FROM place ORDER BY stack, since");
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (Lying));
+  gint64 stack = 0;
+  BedDay since = 0;
 
   while (bed_query_next (q))
     {
-      Spell spell = { .stack = bed_query_int (q, 0),
-                      .since = bed_day_read (bed_query_text (q, 1)),
-                      .until = bed_day_read (bed_query_text (q, 2)),
-                      .first = walk->lying->len,
-                      .batch = bed_query_int (q, 4),
-                      .felling = bed_query_int (q, 5) };
-      gint64 id = bed_query_int (q, 3);
-      Log *log = g_hash_table_lookup (walk->by_id, &id);
+      gint64 next_stack = bed_query_int (q, 0), id = bed_query_int (q, 3);
+      BedDay next_since = bed_day_read (bed_query_text (q, 1));
+      Lying lying = { .until = bed_day_read (bed_query_text (q, 2)),
+                      .log = g_hash_table_lookup (walk->by_id, &id) };
 
-      if (!last || last->stack != spell.stack || last->since != spell.since
-          || last->until != spell.until || last->batch != spell.batch
-          || last->felling != spell.felling)
-        {
-          g_array_append_val (walk->spells, spell);
-          last = &g_array_index (walk->spells, Spell, walk->spells->len - 1);
-        }
-      last->logs++;
-      place_log (walk, log, last);
-      g_array_append_val (walk->lying, log);
+      if (next_stack != stack || next_since != since)
+        add_spells (walk, stack, since, logs);
+      stack = next_stack;
+      since = next_since;
+      g_array_append_val (logs, lying);
     }
+  add_spells (walk, stack, since, logs);
   for (guint i = 0; i < walk->spells->len; i++)
     {
       Spell *spell = &g_array_index (walk->spells, Spell, i);
@@ -153,7 +182,7 @@ load_places (Walk *walk, GError **error)
       if (!g_hash_table_contains (walk->stacks, &spell->stack))
         g_hash_table_insert (walk->stacks, &spell->stack, spell);
     }
-  return finish (q, error);
+  return bed_query_finish (q, error);
 }
 
 static int
@@ -175,8 +204,6 @@ add_to_batch (Walk *walk, gint64 batch, int season, double mass)
   const Key key = { batch, season, 0 };
   double *crop = g_hash_table_lookup (walk->crops, &key);
 
-  if (batch == 0)
-    return;
   if (!crop)
     {
       crop = g_new0 (double, 1);
@@ -270,7 +297,9 @@ divide_over_stack (Walk *walk, gint64 stack, const Pick *pick)
         *(pick->season == walk->all->season ? &spell->share : &spell->earlier) += each;
         add_to_batch (walk, spell->batch, pick->season, each * spell->logs);
       }
-  if (logs > 0 && pick->season == walk->all->season)
+  if (logs == 0)
+    add_to_batch (walk, 0, pick->season, pick->mass);
+  else if (pick->season == walk->all->season)
     {
       add_sources (walk, first, end, pick);
       keep_parts (walk, first, pick, logs);
@@ -376,7 +405,7 @@ keep_logs (Walk *walk, GError **error)
 }
 
 static gboolean
-keep_batches (Walk *walk, GError **error)
+keep_crops (Walk *walk, GError **error)
 {
   BedOutlookTable table
       = bed_outlook_table (walk->all->farm, "INSERT INTO crop_batch VALUES (?1, ?2, ?3)");
@@ -391,6 +420,42 @@ keep_batches (Walk *walk, GError **error)
       sqlite3_bind_double (table.stmt, 3, *(double *) crop);
       bed_outlook_add (&table);
     }
+  return bed_outlook_end (&table, error);
+}
+
+static void
+keep_batch (Walk *walk, BedOutlookTable *table, const GPtrArray *logs)
+{
+  const Log *first = logs->pdata[0];
+  const char *wood = first->wood;
+  int stood = 0, lives = 0;
+
+  for (guint i = 0; i < logs->len; i++)
+    {
+      const Log *log = logs->pdata[i];
+
+      stood += bed_season_log_stood (walk->all, log);
+      lives += bed_season_log_lives (walk->all, log);
+      wood = log->wood == first->wood ? wood : _ ("mixed");
+    }
+  sqlite3_bind_int64 (table->stmt, 1, first->batch);
+  sqlite3_bind_text (table->stmt, 2, wood, -1, SQLITE_STATIC);
+  sqlite3_bind_int (table->stmt, 3, stood);
+  sqlite3_bind_int (table->stmt, 4, lives);
+  bed_outlook_add (table);
+}
+
+static gboolean
+keep_batches (Walk *walk, GError **error)
+{
+  BedOutlookTable table
+      = bed_outlook_table (walk->all->farm, "INSERT INTO season_batch VALUES (?1, ?2, ?3, ?4)");
+  GHashTableIter iter;
+  gpointer logs;
+
+  g_hash_table_iter_init (&iter, walk->batches);
+  while (table.well && g_hash_table_iter_next (&iter, NULL, &logs))
+    keep_batch (walk, &table, logs);
   return bed_outlook_end (&table, error);
 }
 
@@ -462,7 +527,7 @@ bed_picked_read (BedSeasonLogs *all, GError **error)
   share_spells (&walk);
   well = bed_outlook_end (&walk.part, well ? error : NULL) && well;
   well = well && keep_logs (&walk, error) && keep_batches (&walk, error)
-         && keep_sources (&walk, error);
+         && keep_crops (&walk, error) && keep_sources (&walk, error);
   end (&walk);
   return well;
 }

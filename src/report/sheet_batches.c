@@ -56,14 +56,9 @@ static const BedColumn batch_columns[] = {
   " WHERE u.batch = b.id), 0)"
 
 static const char batch_question[] =
-  "WITH woods (batch, name) AS ("
-  "  SELECT l.batch, CASE WHEN count (DISTINCT f.wood) = 1 THEN min (w.common_name)"
-  "                       ELSE 'mixed' END"
-  "    FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
-  "   GROUP BY l.batch)"
-  " SELECT b.code, b.inoculated_on, n.name, bs.strain_name,"
+  "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name,"
   "        " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN " ELSE 0 END"
-  "  FROM batch b LEFT JOIN woods n ON n.batch = b.id LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+  "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 /* Worked out by science/budget.h, line by line as on a wage slip. */

@@ -62,8 +62,7 @@ static const BedColumn coming_columns[] = {
 static const char coming_question[] =
   "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
   " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
-  " WHERE EXISTS (SELECT 1 FROM log l JOIN season_log n ON n.log = l.id WHERE l.batch = b.id"
-  "  AND n.lives) ORDER BY b.inoculated_on, b.code";
+  " JOIN season_batch n ON n.batch = b.id WHERE n.lives > 0 ORDER BY b.inoculated_on, b.code";
 
 /* Each season past and over by the same reckoning, with what was known before it. */
 #define KNOWN(what, more) "SUMIFS(History_" what ",History_season,\"<\"&[season]" more ")"
@@ -105,15 +104,13 @@ static const char past_question[] =
   " SELECT DISTINCT y.season FROM log_span s JOIN season y ON s.since < y.season"
   "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ()) ORDER BY 1";
 
-#define BEFORE_SEASON(day) " " day " < ?1 "
-
 static const BedFigure history_figures[] = {
   BED_FIGURE_HEADING (N_ ("What a soak gave in earlier seasons (for the sheet Weeks)")),
   BED_FIGURE (N_ ("Logs lifted from the tank"), COUNT, .name = "Soaked_before",
-              .sql = "SELECT count (*) FROM soaked sd JOIN soak so ON so.id = sd.soak"
-                     " WHERE" BEFORE_SEASON ("so.taken_out")),
+              .sql = "SELECT coalesce (sum ((SELECT count (*) FROM soaked sd"
+                     " WHERE sd.soak = so.id)), 0) FROM soak so WHERE so.taken_out < ?1"),
   BED_FIGURE (N_ ("Picked"), MASS, .name = "Crop_before",
-              .sql = "SELECT coalesce (sum (mass), 0) FROM pick WHERE" BEFORE_SEASON ("picked_on")),
+              .sql = "SELECT coalesce (sum (mass), 0) FROM crop_batch WHERE season < ?3"),
   BED_FIGURE (N_ ("Each log lifted"), MASS_PER_LOG, .expression = "Crop_before/Soaked_before",
               .note = N_ ("expected the week after lifting")),
 };

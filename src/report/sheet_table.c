@@ -85,16 +85,28 @@ add_to_sums (Table *table)
     }
 }
 
+/* Rows of one week, one batch, one lot follow each other. */
+static const char *
+keep_text (BedPen *pen, const GPtrArray *texts, const char *text)
+{
+  const char *last = texts->len ? texts->pdata[texts->len - 1] : NULL;
+
+  return g_strcmp0 (last, text) == 0 ? last : g_string_chunk_insert_const (pen->book->strings, text);
+}
+
 static void
 keep_row (BedPen *pen, Table *table)
 {
   for (guint i = 0; i < table->block->n_columns; i++)
-    if (table->kept[i] && table->kept[i]->numbers)
-      g_array_append_val (table->kept[i]->numbers, table->values[i]);
-    else if (table->kept[i])
-      g_ptr_array_add (
-          table->kept[i]->texts,
-          g_string_chunk_insert_const (pen->book->strings, table->texts[i] ? table->texts[i] : ""));
+    {
+      BedKept *kept = table->kept[i];
+      const char *text = table->texts[i] ? table->texts[i] : "";
+
+      if (kept && kept->numbers)
+        g_array_append_val (kept->numbers, table->values[i]);
+      else if (kept)
+        g_ptr_array_add (kept->texts, (gpointer) keep_text (pen, kept->texts, text));
+    }
 }
 
 static void
