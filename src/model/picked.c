@@ -2,7 +2,6 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "model/functions.h"
 #include "model/outlook_private.h"
 #include "model/query.h"
 
@@ -34,7 +33,6 @@ typedef struct
   GArray *lying;        /* Log *, spell after spell */
   GArray *spells;       /* Spell, stack after stack */
   GHashTable *stacks;   /* id -> Spell *, the first one */
-  GHashTable *seasons;  /* Day -> season */
   GHashTable *days;     /* stack and day that have their parts in crop_part */
   GHashTable *heaps;    /* stack, day and lot that have their sources in ->sources */
   GHashTable *sources;  /* lot, batch and felling */
@@ -185,19 +183,6 @@ load_places (Walk *walk, GError **error)
   return bed_query_finish (q, error);
 }
 
-static int
-find_season (Walk *walk, const char *text, BedDay day)
-{
-  gpointer season = g_hash_table_lookup (walk->seasons, GINT_TO_POINTER (day));
-
-  if (!season)
-    {
-      season = GINT_TO_POINTER (bed_season_of (walk->all->farm, text));
-      g_hash_table_insert (walk->seasons, GINT_TO_POINTER (day), season);
-    }
-  return GPOINTER_TO_INT (season);
-}
-
 static void
 add_to_batch (Walk *walk, gint64 batch, int season, double mass)
 {
@@ -344,7 +329,7 @@ walk_picks (Walk *walk, GError **error)
       Log *log = id ? g_hash_table_lookup (walk->by_id, &id) : NULL;
 
       pick.day = bed_day_read (pick.text);
-      pick.season = find_season (walk, pick.text, pick.day);
+      pick.season = bed_season_logs_find (walk->all, pick.day);
       if (log)
         {
           *(pick.season == walk->all->season ? &log->own : &log->earlier) += pick.mass;
@@ -489,7 +474,6 @@ begin (Walk *walk)
   walk->lying = g_array_new (FALSE, FALSE, sizeof (Log *));
   walk->spells = g_array_new (FALSE, FALSE, sizeof (Spell));
   walk->stacks = g_hash_table_new (g_int64_hash, g_int64_equal);
-  walk->seasons = g_hash_table_new (NULL, NULL);
   walk->days = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
   walk->heaps = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
   walk->sources = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
@@ -505,7 +489,6 @@ end (Walk *walk)
   g_hash_table_unref (walk->sources);
   g_hash_table_unref (walk->heaps);
   g_hash_table_unref (walk->days);
-  g_hash_table_unref (walk->seasons);
   g_hash_table_unref (walk->stacks);
   g_array_unref (walk->spells);
   g_array_unref (walk->lying);

@@ -1,7 +1,7 @@
 #include "model/season_logs_private.h"
 
 #include <math.h>
-#include <stdlib.h>
+#include <string.h>
 
 #include "model/functions.h"
 #include "model/query.h"
@@ -128,7 +128,7 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
   while (bed_query_next (q))
     {
       gint64 batch_id = bed_query_int (q, 1), felling = bed_query_int (q, 2);
-      const char *retired = bed_query_text (q, 3);
+      BedDay retired = bed_day_read (bed_query_text (q, 3));
       const Batch *batch = g_hash_table_lookup (kinds->batches, &batch_id);
       const Wood *wood = g_hash_table_lookup (kinds->fellings, &felling);
       gint64 small = bed_query_int (q, 5), large = bed_query_int (q, 6);
@@ -138,10 +138,9 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
       BedSeasonLog log = { .id = bed_query_int (q, 0),
                            .batch = batch_id,
                            .felling = felling,
-                           .retired = bed_day_read (retired),
+                           .retired = retired,
                            .since = batch ? batch->since : BED_SEASON_NEVER,
-                           .until = retired ? bed_season_of (self->farm, retired)
-                                            : BED_SEASON_NEVER,
+                           .until = bed_season_logs_find (self, retired),
                            .spared = bed_query_int (q, 4),
                            .wood = wood->name,
                            .strain = batch ? batch->strain : "-",
@@ -158,9 +157,14 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 BedDay
 bed_day_read (const char *text)
 {
-  if (!text)
+  BedDay day = 0;
+
+  if (!text || strlen (text) < strlen ("YYYY-MM-DD"))
     return BED_DAY_NEVER;
-  return atoi (text) * 10000 + atoi (text + 5) * 100 + atoi (text + 8);
+  for (guint i = 0; i < strlen ("YYYY-MM-DD"); i++)
+    if (text[i] != '-')
+      day = day * 10 + text[i] - '0';
+  return day;
 }
 
 BedSeasonLogs *
@@ -175,6 +179,7 @@ bed_season_logs_new (BedFarm *farm, int season, GError **error)
   self->farm = farm;
   self->season = season;
   self->next = bed_season_first (farm, season + 1);
+  self->start = bed_day_read (self->next) % 10000;
   self->logs = g_array_new (FALSE, FALSE, sizeof (BedSeasonLog));
   self->texts = g_string_chunk_new (1024);
   well = read_batches (self, &kinds, error) && read_fellings (self, &kinds, error)
@@ -194,6 +199,12 @@ bed_season_logs_free (BedSeasonLogs *self)
   g_array_unref (self->logs);
   g_string_chunk_free (self->texts);
   g_free (self);
+}
+
+int
+bed_season_logs_find (const BedSeasonLogs *self, BedDay day)
+{
+  return day == BED_DAY_NEVER ? BED_SEASON_NEVER : day / 10000 - (day % 10000 < self->start);
 }
 
 gboolean

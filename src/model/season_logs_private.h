@@ -48,6 +48,7 @@ typedef struct
   BedFarm *farm;       /* not owned */
   int season;
   char *next;          /* the day after its last */
+  BedDay start;        /* 1001: seasons begin on 1 October */
   GArray *logs;        /* BedSeasonLog, by id */
   GStringChunk *texts; /* wood and strain, each once: equal texts are the same pointer */
 } BedSeasonLogs;
@@ -57,6 +58,10 @@ typedef struct
 BedSeasonLogs *bed_season_logs_new (BedFarm *farm, int season, GError **error);
 void bed_season_logs_free (BedSeasonLogs *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSeasonLogs, bed_season_logs_free)
+
+/* The season of @day: the year it began in. Once for each pick of a farm, so without a GDate;
+ * science/calendar.h has the rule. */
+int bed_season_logs_find (const BedSeasonLogs *self, BedDay day);
 
 /* It stood inoculated in the season, and was not retired before it. */
 gboolean bed_season_log_stood (const BedSeasonLogs *self, const BedSeasonLog *log);
