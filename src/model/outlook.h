@@ -10,8 +10,9 @@ G_BEGIN_DECLS
  * Masses in mg, fractions kept, money in minor units.
  *
  *   season_log (log, size, stack, stood, lives, own, share, earlier, strain, dry)  every log:
- *       diameter class 1 to 3 by the mean of both ends over bark (below 10 cm, below 15 cm; common practice, no
- *       source); where it lay when the season ended, NULL for nowhere; whether it stood
+ *       diameter class 1 to 3 by the mean of both ends over bark (below 10 cm, below 15 cm;
+ *       common practice, no source); where it lay when the season ended, NULL for nowhere;
+ *       whether it stood
  *       inoculated in the season, and at its end; this season's picks from the log itself, its
  *       part of the picks of its stack or batch, and all earlier seasons; strain, '-' for none
  *       known; dry wood without bark, NULL where the wood's density is not known

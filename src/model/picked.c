@@ -62,7 +62,9 @@ hash_key (gconstpointer p)
 {
   const Key *key = p;
 
-  return (g_int64_hash (&key->a) * 31 + g_int64_hash (&key->b)) * 31 + g_int64_hash (&key->c);
+  guint64 mixed = (guint64) key->a * 31 + (guint64) key->b * 1009 + (guint64) key->c;
+
+  return (guint) (mixed ^ mixed >> 32);
 }
 
 static gboolean
@@ -315,8 +317,7 @@ static gboolean
 walk_picks (Walk *walk, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      walk->all->farm, "SELECT picked_on, mass, coalesce (log, 0), coalesce (stack, 0),"
-                       " coalesce (batch, 0), coalesce (lot, 0)"
+      walk->all->farm, "SELECT picked_on, mass, log, stack, batch, lot"
                        " FROM pick NOT INDEXED WHERE picked_on < ?1");
 
   bed_query_bind_text (q, 1, walk->all->next);

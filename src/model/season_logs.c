@@ -101,7 +101,9 @@ read_fellings (BedSeasonLogs *self, Kinds *kinds, GError **error)
 static BedSize
 find_size (gint64 both_ends)
 {
-  return both_ends < 200000 ? BED_SIZE_SMALL : both_ends < 300000 ? BED_SIZE_MIDDLE : BED_SIZE_LARGE;
+  return both_ends < 200000   ? BED_SIZE_SMALL
+         : both_ends < 300000 ? BED_SIZE_MIDDLE
+                              : BED_SIZE_LARGE;
 }
 
 static double
@@ -120,7 +122,7 @@ static gboolean
 read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
   BedQuery *q = bed_query_new (self->farm,
-                               "SELECT id, coalesce (batch, 0), felling, retired_on,"
+                               "SELECT id, batch, felling, retired_on,"
                                " retired_why IN ('sold', 'lost'), small_diameter,"
                                " coalesce (large_diameter, small_diameter), length"
                                " FROM log ORDER BY id");

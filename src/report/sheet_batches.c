@@ -58,7 +58,8 @@ static const BedColumn batch_columns[] = {
 static const char batch_question[] =
   "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name,"
   "        " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN " ELSE 0 END"
-  "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+  "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
+  "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 /* Worked out by science/budget.h, line by line as on a wage slip. */

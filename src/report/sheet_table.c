@@ -91,7 +91,9 @@ keep_text (BedPen *pen, const GPtrArray *texts, const char *text)
 {
   const char *last = texts->len ? texts->pdata[texts->len - 1] : NULL;
 
-  return g_strcmp0 (last, text) == 0 ? last : g_string_chunk_insert_const (pen->book->strings, text);
+  if (g_strcmp0 (last, text) == 0)
+    return last;
+  return g_string_chunk_insert_const (pen->book->strings, text);
 }
 
 static void
@@ -238,12 +240,14 @@ write_rows (BedPen *pen, Table *table)
 {
   lxw_row_t last;
 
+  pen->queue = bed_cell_queue_new (pen->worksheet);
   while (!pen->book->error && bed_query_next (table->query))
     {
       write_row (pen, table);
       bed_book_tick (pen->book);
       pen->row++;
     }
+  bed_book_check (pen->book, bed_cell_queue_end (g_steal_pointer (&pen->queue)));
   bed_query_finish (table->query, pen->book->error ? NULL : &pen->book->error);
   if (pen->row == table->scope.first_row)
     {

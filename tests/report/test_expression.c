@@ -114,7 +114,8 @@ test_formula (Fixture *f, gconstpointer data)
       "SUMIFS(Sales_price,Sales_use,{line.use.sold})+SUM([^b]:[b])", &f->scope);
 
   g_assert_true (isnan (bed_expression_value (formula, &f->scope)));
-  g_assert_cmpstr (bed_expression_text (formula, &f->scope), ==, "=SUMIFS(Sales_price,Sales_use,\"sold\")+SUM($B$2:B4)");
+  g_assert_cmpstr (bed_expression_text (formula, &f->scope), ==,
+                   "=SUMIFS(Sales_price,Sales_use,\"sold\")+SUM($B$2:B4)");
 }
 
 int
