@@ -35,12 +35,15 @@ static const char *const steps[] = {
   NULL
 };
 
-/* A measure that was typed, as it was typed. */
+/* A measure that was typed, as a bit and a rule are marked: "7/16 in". */
 static char *
 format_typed (const Guide *guide, double mm)
 {
-  return bed_measure_format_unit (BED_MEASURE_LENGTH_FINE, &guide->notation,
-                                  (gint64) llround (mm * 1000));
+  g_autofree char *number = bed_measure_format_fraction (
+    BED_MEASURE_LENGTH_FINE, &guide->notation, (gint64) llround (mm * 1000));
+
+  return g_strdup_printf ("%s %s", number, bed_measure_unit (BED_MEASURE_LENGTH_FINE,
+                                                             guide->notation.system));
 }
 
 /* One that was computed, as fine as anyone drills. */
