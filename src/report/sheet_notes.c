@@ -40,6 +40,9 @@ static const char *const notes[] = {
       "that age gave on this farm. How that did in past seasons gives the interval, by Student's "
       "t on the logarithms of picked over expected: J. Aitchison, J. A. C. Brown, The Lognormal "
       "Distribution, 1957 (from memory). Neither knows the weather."),
+  N_ ("Logs to inoculate: the larger of what makes up next season but one and what keeps the yard "
+      "level, the mass wanted in a season over what a log gives in its life. What logs older than "
+      "any on record may still give is not in it. Own reckoning."),
   N_ ("Weeks are those of ISO 8601: they begin on Monday, and week 1 holds the year's first "
       "Thursday."),
   N_ ("Wild fungi fruit on old logs, and some of them are poisonous: sell only what is known to be "
@@ -50,9 +53,17 @@ static const char *const notes[] = {
 
 static const BedBlock blocks[] = { { .notes = notes } };
 
+static void
+draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
+{
+  worksheet_fit_to_pages (worksheet, 1, 1);
+  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - 1, 0));
+}
+
 const BedSheet bed_sheet_notes = {
   .name = N_ ("Notes and sources"),
   .question = N_ ("How the figures are worked out, and by whose word."),
   .blocks = blocks,
   .n_blocks = G_N_ELEMENTS (blocks),
+  .draw = draw,
 };

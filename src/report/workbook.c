@@ -19,7 +19,7 @@ static const BedSheet *const tabs[] = {
   &bed_sheet_spawn,   &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
   &bed_sheet_costs,   &bed_sheet_budget,  &bed_sheet_logs,       &bed_sheet_stacks,
   &bed_sheet_survival, &bed_sheet_trace,  &bed_sheet_organic,    &bed_sheet_next,
-  &bed_sheet_notes,
+  &bed_sheet_forecast, &bed_sheet_notes,
 };
 
 /* As they are written: what an expression adds up comes before it. */
@@ -28,7 +28,7 @@ static const BedSheet *const order[] = {
   &bed_sheet_hours,  &bed_sheet_equipment,  &bed_sheet_logs,      &bed_sheet_batches,
   &bed_sheet_lots,   &bed_sheet_tasks,      &bed_sheet_costs,     &bed_sheet_budget,
   &bed_sheet_stacks, &bed_sheet_survival,   &bed_sheet_comparison, &bed_sheet_trace,
-  &bed_sheet_organic,
+  &bed_sheet_organic, &bed_sheet_forecast,
   &bed_sheet_next,   &bed_sheet_weeks,      &bed_sheet_notes,     &bed_sheet_summary,
 };
 

@@ -247,7 +247,7 @@ test_batch_years (void)
 
   farm_write (farm, 2026);
   years = read_values (farm, "Life_cost");
-  whole = read_values (farm, "Batches_cost");
+  whole = read_values (farm, "Spent_cost");
   g_assert_cmpuint (years->len, ==, whole->len);
   for (guint i = 0; i < years->len; i++)
     {

@@ -147,7 +147,7 @@ def opens(path):
     names = len(book.defined_names)
     print(f"{len(book.sheetnames)} sheets, {filters} filters, {frozen} frozen, {areas} print areas,"
           f" {charts} charts, {names} names, {book.properties.title}")
-    return (len(book.sheetnames) == 21 and filters >= 12 and frozen >= 14 and areas == 21
+    return (len(book.sheetnames) == 22 and filters >= 12 and frozen >= 14 and areas == 22
             and names > 100 and bool(book.properties.title))
 
 
