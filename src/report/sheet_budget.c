@@ -23,6 +23,8 @@
                          "Purchases_scope,\"<>\"&{purchase.scope.overhead})",                      \
               .sql = BOUGHT ("category = '" key "' AND scope <> 'overhead'"))
 
+#define BY_LOG(figure) figure "/SUM(Logs_in_season)"
+
 static const BedFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("To be tried with other values")),
   BED_FIGURE (N_ ("Interest on money in equipment and young logs"), PERCENT,
@@ -83,8 +85,13 @@ static const BedFigure figures[] = {
               .note = N_ ("what the people who did the work earned with it")),
   BED_FIGURE (N_ ("the same by hour worked"), MONEY_PER_HOUR,
               .expression = "Return_to_labour/SUM(Hours_hours)"),
-  BED_FIGURE (N_ ("Return to management by log"), MONEY_PER_LOG,
-              .expression = "Return_to_management/SUM(Logs_in_season)"),
+
+  BED_FIGURE_HEADING (N_ ("The same for each log in the season")),
+  BED_FIGURE (N_ ("Gross returns"), MONEY_PER_LOG, .expression = BY_LOG ("Gross_returns")),
+  BED_FIGURE (N_ ("Variable costs"), MONEY_PER_LOG, .expression = BY_LOG ("Variable_costs")),
+  BED_FIGURE (N_ ("Fixed costs"), MONEY_PER_LOG, .expression = BY_LOG ("Fixed_costs")),
+  BED_FIGURE (N_ ("Return to management"), MONEY_PER_LOG, .name = "Return_by_log",
+              .expression = BY_LOG ("Return_to_management")),
 
   BED_FIGURE_HEADING (N_ ("Where money in and out are level")),
   BED_FIGURE (N_ ("Sold fresh"), MASS, .name = "Mass_sold",
@@ -96,9 +103,12 @@ static const BedFigure figures[] = {
               .expression = "(Variable_costs-Income_dried)/Mass_sold"),
   BED_FIGURE (N_ ("Price that pays all costs"), MONEY_PER_MASS,
               .expression = "(Variable_costs+Fixed_costs-Income_dried)/Mass_sold"),
-  BED_FIGURE (N_ ("Mass that pays all costs at the price got"), MASS, .name = "Level_mass",
+  BED_FIGURE (N_ ("Mass that pays the variable costs at that price"), MASS,
+              .name = "Level_variable",
+              .expression = "(Variable_costs-Income_dried)*Mass_sold/Income_fresh"),
+  BED_FIGURE (N_ ("Mass that pays all costs at that price"), MASS, .name = "Level_mass",
               .expression = "(Variable_costs+Fixed_costs-Income_dried)*Mass_sold/Income_fresh"),
-  BED_FIGURE (N_ ("Room below what was sold"), PERCENT,
+  BED_FIGURE (N_ ("Room between that and what was sold"), PERCENT,
               .expression = "(Mass_sold-(Variable_costs+Fixed_costs-Income_dried)*Mass_sold"
                             "/Income_fresh)/Mass_sold"),
 };

@@ -45,13 +45,14 @@ static const BedColumn age_columns[] = {
               .expression = "[alive]*[yield]", BED_SUMMED),
 };
 
-/* The shares alive are those of the sheet Survival, a year later. */
+/* The shares alive are those of the sheet Survival, which has no row for a year without a
+ * loss: the last before it stands. */
 static const char age_question[] =
   "WITH RECURSIVE" SPANS ","
   " age (age) AS (SELECT DISTINCT y.season - s.since FROM span s"
   "  JOIN season y ON s.since <= y.season AND y.season <= s.until)"
-  " SELECT age, coalesce ((SELECT v.survival FROM log_survival v WHERE v.age = a.age - 1), 1)"
-  "  * 10000 FROM age a ORDER BY age";
+  " SELECT age, 10000 * coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < a.age"
+  "   ORDER BY v.age DESC LIMIT 1), 1) FROM age a ORDER BY age";
 
 static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
@@ -143,8 +144,8 @@ static const BedBlock blocks[] = {
 
 const BedSheet bed_sheet_forecast = {
   .name = N_ ("Forecast"),
-  .question = N_ ("How the sheets Next season and Weeks come to what they expect. Weather is not in "
-                  "it; an age not on record yet takes the mean of all."),
+  .question = N_ ("How the sheets Next season and Weeks come to what they expect. Weather is not "
+                  "in it; an age not on record yet takes the mean of all."),
   .blocks = blocks,
   .n_blocks = G_N_ELEMENTS (blocks),
 };

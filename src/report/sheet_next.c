@@ -93,7 +93,7 @@ static const BedFigure plan_figures[] = {
               .expression = "Logs_wanted/Logs_from_tree"),
   BED_FIGURE (N_ ("Spawn to buy, by mass"), MASS, .style = BED_STYLE_STRONG,
               .expression = PER_NEW_LOG ("SUM(Spawn_mass)"),
-              .note = N_ ("as much for a log as this season's new logs took; less what is in store")),
+              .note = N_ ("as this season's new logs took; less what is in store")),
   BED_FIGURE (N_ ("and in pieces"), COUNT, .style = BED_STYLE_STRONG,
               .expression = PER_NEW_LOG ("SUM(Spawn_pieces)")),
   BED_FIGURE (N_ ("Money for spawn and what is bought for new logs"), MONEY,

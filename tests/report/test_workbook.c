@@ -230,6 +230,31 @@ test_maps (void)
   g_assert_cmpstr (farm_run (PYTHON, CHECK, "media", farm->book, NULL), ==, "67");
 }
 
+/* A sheet on one page where it says so, its charts and maps whole, no title cut by a column. */
+static void
+test_pages (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = maps };
+
+  g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
+  g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
+  g_assert_true (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_no_error (error);
+#define EXPECT_PAGE(...) farm_run (PYTHON, CHECK, "page", farm->book, __VA_ARGS__, NULL)
+  EXPECT_PAGE ("Summary", "W=1", "H=1", "inside=yes");
+  EXPECT_PAGE ("Next season", "W=1", "H=1", "inside=yes");
+  EXPECT_PAGE ("Survival", "W=1", "H=1", "inside=yes", "top=1");
+  EXPECT_PAGE ("Weeks", "W=1", "H=1", "inside=yes");
+  EXPECT_PAGE ("Wood x strain", "W=1", "inside=yes", "rotation=0");
+  EXPECT_PAGE ("Batches", "W=1");
+  EXPECT_PAGE ("Traceability", "W=1");
+  EXPECT_PAGE ("Organic file", "W=-", "breaks=2", "inside=yes");
+#undef EXPECT_PAGE
+}
+
 /* Tests: what can go wrong */
 
 static void
@@ -347,6 +372,7 @@ main (int argc, char **argv)
   g_test_add_func ("/report/workbook/same-bytes", test_same_bytes);
   g_test_add_func ("/report/workbook/comma-locale", test_comma_locale);
   g_test_add_func ("/report/workbook/maps", test_maps);
+  g_test_add_func ("/report/workbook/pages", test_pages);
   g_test_add_func ("/report/workbook/progress", test_progress);
   g_test_add_func ("/report/workbook/cancel", test_cancel);
   g_test_add_func ("/report/workbook/no-folder", test_no_folder);
