@@ -16,11 +16,17 @@
 #define BOUGHT(test)                                                                               \
   "SELECT coalesce (sum (amount), 0) FROM purchase WHERE " test " AND" IN_SEASON ("bought_on")
 
-/* Purchases of a category, those that are overhead aside. */
-#define CATEGORY(label, key)                                                                       \
+#define IN_CATEGORY(key) "SUMIFS(Purchases_amount,Purchases_category,{purchase.category." key "}"
+#define OVERHEAD(key) IN_CATEGORY (key) ",Purchases_scope,{purchase.scope.overhead})"
+
+/* What grows with the crop is a variable cost, whatever it was entered for; of the rest,
+ * what was entered as overhead is a fixed one. */
+#define VARIABLE(label, key)                                                                       \
+  BED_FIGURE (label, MONEY, .name = "Cost_" key, .formula = IN_CATEGORY (key) ")",                 \
+              .sql = BOUGHT ("category = '" key "'"))
+#define VARIABLE_PART(label, key)                                                                  \
   BED_FIGURE (label, MONEY, .name = "Cost_" key,                                                   \
-              .formula = "SUMIFS(Purchases_amount,Purchases_category,{purchase.category." key "}," \
-                         "Purchases_scope,\"<>\"&{purchase.scope.overhead})",                      \
+              .formula = IN_CATEGORY (key) ",Purchases_scope,\"<>\"&{purchase.scope.overhead})",   \
               .sql = BOUGHT ("category = '" key "' AND scope <> 'overhead'"))
 
 #define BY_LOG(figure) figure "/SUM(Logs_in_season)"
@@ -45,16 +51,16 @@ static const BedFigure figures[] = {
               .expression = "Income_fresh+Income_dried"),
 
   BED_FIGURE_HEADING (N_ ("Variable costs")),
-  CATEGORY (N_ ("Spawn bought without a lot"), "spawn"),
-  CATEGORY (N_ ("Wax"), "wax"),
-  CATEGORY (N_ ("Bits and tools"), "tools"),
-  CATEGORY (N_ ("Logs bought"), "logs"),
-  CATEGORY (N_ ("Yard and shade"), "yard"),
-  CATEGORY (N_ ("Water"), "water"),
-  CATEGORY (N_ ("Packaging"), "packaging"),
-  CATEGORY (N_ ("Certification"), "certification"),
-  CATEGORY (N_ ("Transport"), "transport"),
-  CATEGORY (N_ ("Other"), "other"),
+  VARIABLE (N_ ("Spawn bought without a lot"), "spawn"),
+  VARIABLE (N_ ("Wax"), "wax"),
+  VARIABLE_PART (N_ ("Bits and tools"), "tools"),
+  VARIABLE (N_ ("Logs bought"), "logs"),
+  VARIABLE_PART (N_ ("Yard and shade"), "yard"),
+  VARIABLE (N_ ("Water"), "water"),
+  VARIABLE (N_ ("Packaging"), "packaging"),
+  VARIABLE_PART (N_ ("Certification"), "certification"),
+  VARIABLE (N_ ("Transport"), "transport"),
+  VARIABLE_PART (N_ ("Other"), "other"),
   BED_FIGURE (N_ ("Spawn used"), MONEY, .expression = "SUM(Spawn_share)"),
   BED_FIGURE (N_ ("Labour, the family's too"), MONEY, .name = "Labour",
               .expression = "SUM(Hours_cost)", .note = N_ ("at the rates entered")),
@@ -72,8 +78,11 @@ static const BedFigure figures[] = {
               .expression = "SUM(Equipment_capital)*Interest_rate",
               .note = N_ ("on the mean of price and worth at the end")),
   BED_FIGURE (N_ ("Overhead"), MONEY, .name = "Overhead",
-              .formula = "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope.overhead})",
-              .sql = BOUGHT ("scope = 'overhead'")),
+              .formula = OVERHEAD ("tools") "+" OVERHEAD ("yard") "+" OVERHEAD ("certification")
+                         "+" OVERHEAD ("other"),
+              .sql = BOUGHT ("scope = 'overhead'"
+                             " AND category IN ('tools', 'yard', 'certification', 'other')"),
+              .note = N_ ("tools, yard, certification and other bought for the whole farm")),
   BED_FIGURE (N_ ("Fixed costs"), MONEY, .name = "Fixed_costs", .style = BED_STYLE_STRONG,
               .expression = "Depreciation+Interest+Overhead"),
 

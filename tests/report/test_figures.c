@@ -149,11 +149,15 @@ test_budget (void)
   g_autoptr (Farm) farm = farm_new ("metric");
   BedBudgetLines lines = {
     .quantity_kg = 2.4, .price_per_kg = (33.35 + 19.80) / 2.4, .other_returns = 9.00,
-    .materials = 19.99 + 31.00 + 100.00 - 25.50, .overhead = 250.01,
+    .materials = 19.99 + 31.00 + 100.00 - 25.50 + 40.00, .overhead = 250.01,
     .depreciation = get_depreciation (),
   };
   BedBudget budget;
 
+  /* Miles to market grow with the crop, for the whole farm or not. */
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PURCHASE, "bought_on", "2026-05-20",
+                                       "category", "transport", "what", "fuel", "amount", "40.00",
+                                       "scope", "overhead", NULL));
   lines.materials += ask_money (farm, "SELECT c.spawn FROM batch_cost c JOIN batch b"
                                       " ON b.id = c.batch WHERE b.code = '26A'");
   lines.labour = ask_money (farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'hours' AND"
