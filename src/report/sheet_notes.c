@@ -27,9 +27,9 @@ static const char *const notes[] = {
       "University of Nebraska, 2020; A. Smith, University of Georgia, on enterprise budgets; "
       "Michigan State University, E-3410, 2020. Bearing years: 3 to 5 in G. E. Frey, T. Durmus, "
       "E. O. Sills, F. Isik, M. M. Comer, HortTechnology 30(6):741-744, 2020; 4 is its middle."),
-  N_ ("Spawn, wax, logs, water, packaging and transport grow with the crop and are variable costs in "
-      "the budget, whatever they were entered for; tools, yard, certification and other are fixed "
-      "where they were entered as overhead. Common practice, no source."),
+  N_ ("Spawn, wax, logs, water, packaging and transport grow with the crop and are variable costs "
+      "in the budget, whatever they were entered for; tools, yard, certification and other are "
+      "fixed where they were entered as overhead. Common practice, no source."),
   N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume "
       "under the bark, mean of the two end areas times the length, times the wood's basic "
       "density. For comparison: 2.5-10.5 % of the dry wood over a log's life, G. F. Leatham, "
