@@ -122,7 +122,11 @@ bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
   close (fd);
   bed_book_begin (&book, farm, plan, part);
   write_sheets (&book);
-  written = bed_book_end (&book, error) && put_in_place (part, plan->path, error);
+  bed_book_tell (&book, _ ("Putting the file together"));
+  /* That takes its time too: who cancels meanwhile keeps the old file. */
+  written = bed_book_end (&book, error)
+            && !g_cancellable_set_error_if_cancelled (plan->cancellable, error)
+            && put_in_place (part, plan->path, error);
   if (!written)
     g_unlink (part);
   return written;

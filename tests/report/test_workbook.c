@@ -316,6 +316,47 @@ test_cancel (void)
   g_assert_cmpuint (count_files (farm->folder), ==, 2);
 }
 
+static gpointer
+cancel_soon (gpointer data)
+{
+  g_usleep (1000);
+  g_cancellable_cancel (data);
+  return NULL;
+}
+
+/* The last thing told: from here on the library writes and asks nobody. */
+static void
+cancel_at_the_end (double fraction, const char *doing, gpointer data)
+{
+  GThread **thread = data;
+
+  if (g_str_has_prefix (doing, "Putting"))
+    *thread = g_thread_new ("cancel", cancel_soon, g_cancellable_get_current ());
+}
+
+static void
+test_cancel_late (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  GThread *thread = NULL;
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .cancellable = cancellable,
+                           .progress = cancel_at_the_end, .progress_data = &thread };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *kept = NULL;
+
+  g_file_set_contents (farm->book, "the old one", -1, NULL);
+  g_cancellable_push_current (cancellable);
+  g_assert_false (bed_workbook_write (farm->farm, &plan, &error));
+  g_cancellable_pop_current (cancellable);
+  g_assert_nonnull (thread);
+  g_thread_join (thread);
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  g_file_get_contents (farm->book, &kept, NULL, NULL);
+  g_assert_cmpstr (kept, ==, "the old one");
+  g_assert_cmpuint (count_files (farm->folder), ==, 2);
+}
+
 static void
 test_no_folder (void)
 {
@@ -375,6 +416,7 @@ main (int argc, char **argv)
   g_test_add_func ("/report/workbook/pages", test_pages);
   g_test_add_func ("/report/workbook/progress", test_progress);
   g_test_add_func ("/report/workbook/cancel", test_cancel);
+  g_test_add_func ("/report/workbook/cancel-late", test_cancel_late);
   g_test_add_func ("/report/workbook/no-folder", test_no_folder);
   g_test_add_func ("/report/workbook/no-room", test_no_room);
   return g_test_run ();
