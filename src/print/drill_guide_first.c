@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "print/drill_guide_private.h"
+#include "print/paper_measure.h"
 
 #define MM BED_POINTS_PER_MM
 
@@ -39,11 +40,8 @@ static const char *const steps[] = {
 static char *
 format_typed (const Guide *guide, double mm)
 {
-  g_autofree char *number = bed_measure_format_fraction (
-    BED_MEASURE_LENGTH_FINE, &guide->notation, (gint64) llround (mm * 1000));
-
-  return g_strdup_printf ("%s %s", number, bed_measure_unit (BED_MEASURE_LENGTH_FINE,
-                                                             guide->notation.system));
+  return bed_paper_dup_measure (BED_MEASURE_LENGTH_FINE, &guide->notation,
+                                (gint64) llround (mm * 1000));
 }
 
 /* One that was computed, as fine as anyone drills. */
