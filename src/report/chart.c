@@ -72,8 +72,9 @@ static void
 set_axes (BedBook *book, lxw_chart *chart, const BedChart *spec)
 {
   lxw_chart_font font = { .size = 9, .color = INK };
-  /* 360 is libxlsxwriter's way to say upright: names wrap where they would be set aslant. */
-  lxw_chart_font names = { .size = 9, .color = INK, .rotation = spec->every ? 0 : 360 };
+  /* 360 is libxlsxwriter's way to say upright: the names of kinds wrap where they would be set
+   * aslant. Codes would be broken by the letter instead. */
+  lxw_chart_font names = { .size = 9, .color = INK, .rotation = spec->low ? 360 : 0 };
   lxw_chart_font unit = { .size = 9, .color = INK, .bold = LXW_EXPLICIT_FALSE };
   lxw_chart_line grid = { .color = RULE, .width = 0.5 };
 
