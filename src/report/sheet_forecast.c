@@ -54,6 +54,11 @@ static const char age_question[] =
   " SELECT age, 10000 * coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < a.age"
   "   ORDER BY v.age DESC LIMIT 1), 1) FROM age a ORDER BY age";
 
+/* An age not on record yet is taken to give what a log gives on average after its first
+ * season; as the model has it for the seasons to come. */
+#define OF_AGE(age) "SUMIFS(Ages_mass,Ages_year," age ")/SUMIFS(Ages_logs,Ages_year," age ")"
+#define USUAL "IFERROR(" OF_AGE ("\">0\"") ",SUM(Ages_mass)/SUM(Ages_logs))"
+
 static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
   BED_COLUMN (N_ ("Inoculated"), DATE, 12),
@@ -63,13 +68,11 @@ static const BedColumn coming_columns[] = {
   BED_COLUMN (N_ ("Year of life next season"), YEAR, 12, .name = "year",
               .formula = "Season+1-[since]"),
   BED_COLUMN (N_ ("Each log at that age"), MASS_PER_LOG, 12, .name = "yield",
-              .expression = "IFERROR(SUMIFS(Ages_mass,Ages_year,[year])"
-                            "/SUMIFS(Ages_logs,Ages_year,[year]),SUM(Ages_mass)/SUM(Ages_logs))"),
+              .expression = "IFERROR(" OF_AGE ("[year]") "," USUAL ")"),
   BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]",
               BED_SUMMED),
 };
 
-/* An age not on record yet is taken to give what a log gives on average. */
 static const char coming_question[] =
   "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
   " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
@@ -79,6 +82,7 @@ static const char coming_question[] =
 /* Each season past and over by the same reckoning, with what was known before it. */
 #define KNOWN(what, more) "SUMIFS(History_" what ",History_season,\"<\"&[season]" more ")"
 #define AT_THAT_AGE ",History_age,[age]"
+#define GROWN ",History_age,\">0\""
 
 static const BedColumn before_columns[] = {
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
@@ -87,7 +91,8 @@ static const BedColumn before_columns[] = {
   BED_COLUMN (N_ ("Logs alive before it"), COUNT, 12, .name = "alive"),
   BED_COLUMN (N_ ("Each log, known then"), MASS_PER_LOG, 12, .name = "yield",
               .expression = "IFERROR(" KNOWN ("mass", AT_THAT_AGE) "/" KNOWN ("logs", AT_THAT_AGE)
-                            "," KNOWN ("mass", "") "/" KNOWN ("logs", "") ")"),
+                            ",IFERROR(" KNOWN ("mass", GROWN) "/" KNOWN ("logs", GROWN) ","
+                            KNOWN ("mass", "") "/" KNOWN ("logs", "") "))"),
   BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]"),
 };
 
@@ -145,7 +150,7 @@ static const BedBlock blocks[] = {
 const BedSheet bed_sheet_forecast = {
   .name = N_ ("Forecast"),
   .question = N_ ("How the sheets Next season and Weeks come to what they expect. Weather is not "
-                  "in it; an age not on record yet takes the mean of all."),
+                  "in it; an age not on record yet takes the mean after the first season."),
   .blocks = blocks,
   .n_blocks = G_N_ELEMENTS (blocks),
 };
