@@ -1,5 +1,7 @@
 #include "report/pen.h"
 
+#include "model/functions.h"
+
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -113,7 +115,8 @@ set_page (BedPen *pen)
   g_autofree char *brief = g_utf8_substring (farm, 0, MIN (g_utf8_strlen (farm, -1), 60));
   g_auto (GStrv) parts = g_strsplit (brief, "&", -1);
   g_autofree char *escaped = g_strjoinv ("&&", parts);
-  g_autofree char *season = g_strdup_printf (_ ("season %d"), book->plan->season);
+  g_autofree char *name = bed_season_dup_name (book->farm, book->plan->season);
+  g_autofree char *season = g_strdup_printf (_ ("season %s"), name);
   g_autofree char *footer = g_strdup_printf ("&L&9%s, %s&C&9&A&R&9&P / &N", escaped, season);
   BedSystem system = bed_farm_get_notation (book->farm)->system;
 
@@ -144,8 +147,8 @@ write_top (BedPen *pen)
 {
   BedBook *book = pen->book;
   const char *farm = bed_record_get_text (bed_farm_get_settings (book->farm), "name");
-  g_autofree char *title
-      = g_strdup_printf ("%s · %s %d", _ (pen->sheet->name), farm, book->plan->season);
+  g_autofree char *season = bed_season_dup_name (book->farm, book->plan->season);
+  g_autofree char *title = g_strdup_printf ("%s · %s %s", _ (pen->sheet->name), farm, season);
 
   bed_book_check (book, worksheet_set_row (pen->worksheet, 0, 26, NULL));
   bed_pen_text (pen, 0, title, book->looks[BED_LOOK_TITLE]);

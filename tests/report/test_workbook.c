@@ -1,9 +1,12 @@
 #include "report_test.h"
 
+#include "model/functions.h"
+
 #include <errno.h>
 #include <glib/gstdio.h>
 #include <locale.h>
 #include <signal.h>
+#include <string.h>
 #include <sys/resource.h>
 
 #define CHECK REPORT_TESTS "/xlsx_check.py"
@@ -80,6 +83,14 @@ test_autumn (void)
   expect_sound (farm, 2025);
   farm_run (PYTHON, CHECK, "figures", farm->book, "Picked=3.657/0.0000001",
             "Logs_standing=16/0", "Season=2025/0", NULL);
+  /* Named as the desk names it. */
+  g_autofree char *name = bed_season_dup_name (farm->farm, 2025);
+  g_autofree char *title = g_strdup_printf ("Summary · %s %s",
+                                            bed_record_get_text (
+                                              bed_farm_get_settings (farm->farm), "name"),
+                                            name);
+  g_assert_nonnull (strchr (name, '/'));
+  farm_run (PYTHON, CHECK, "text", farm->book, title, NULL);
 }
 
 /* Two logs in their third season, picks and costs in all three. */
