@@ -194,9 +194,9 @@ test_narrow_headline (Fixture *f, gconstpointer data)
       bed_labels_free (labels);
       return;
     }
-  bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ "S26-1", "Alder Run, wide-range", "Shiitake",
-                                                        "Sawdust", "2.5 kg", "2 Mar 2026",
-                                                        "20 May 2026" });
+  bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ "S26-1", "Alder Run, wide-range",
+                                                        "Shiitake", "Sawdust", "2.5 kg",
+                                                        "2 Mar 2026", "20 May 2026" });
   write_pdf (f, labels, get_sheet (f, "roll-102x152"), NULL);
   double name = read_word_height (f->pdf, "Alder"), lot = read_word_height (f->pdf, "S26-1");
   g_test_message ("name %.1f, lot %.1f pt", name, lot);
