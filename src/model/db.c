@@ -155,7 +155,8 @@ bed_db_open (const char *path, int flags, GError **error)
 {
   sqlite3 *db = NULL;
 
-  if (sqlite3_open_v2 (path, &db, flags, NULL) != SQLITE_OK)
+  /* No lock around each call: a farm is of one thread, another thread opens its own. */
+  if (sqlite3_open_v2 (path, &db, flags | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
     bed_db_set_error (db, error, _ ("opening the farm"), path);
   else if (configure (db, error))
     return db;

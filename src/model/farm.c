@@ -25,6 +25,7 @@ struct _BedFarm
 
   char *fixed_now; /* NULL: the clock */
   char *now;
+  gint64 now_minute; /* of the clock, when now was read */
   char *today;
   GRand *chance; /* low bits of ids */
   gint64 last_id;
@@ -380,7 +381,12 @@ bed_farm_get_now (BedFarm *self)
 
   if (self->fixed_now)
     return self->fixed_now;
+  /* Questions ask it of every row, and the time zone takes its time: once a minute. */
+  gint64 minute = g_get_real_time () / G_TIME_SPAN_MINUTE;
+  if (self->now && minute == self->now_minute)
+    return self->now;
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  self->now_minute = minute;
   return keep (&self->now, g_date_time_format (now, "%Y-%m-%dT%H:%M"));
 }
 

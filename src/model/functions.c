@@ -72,11 +72,12 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
 
   if (!read_date ((const char *) sqlite3_value_text (values[0]), &date))
     return;
-  char text[32];
   int year, week;
   bed_calendar_week (&date, &year, &week);
-  g_snprintf (text, sizeof text, "%04d-W%02d", year, week);
-  sqlite3_result_text (context, text, -1, SQLITE_TRANSIENT);
+  /* Digit by digit, as read_date(). */
+  const char text[] = { '0' + year / 1000 % 10, '0' + year / 100 % 10, '0' + year / 10 % 10,
+                        '0' + year % 10, '-', 'W', '0' + week / 10, '0' + week % 10 };
+  sqlite3_result_text (context, text, sizeof text, SQLITE_TRANSIENT);
 }
 
 /* Days without rain that counts; NULL where rain is not written down. */

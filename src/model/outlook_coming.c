@@ -1,7 +1,6 @@
 /* How long logs last, and what those alive will bring in the seasons to come. */
 #include "model/outlook_private.h"
 
-#include "model/functions.h"
 #include "model/outlook.h"
 #include "model/query.h"
 #include "science/forecast.h"
@@ -11,21 +10,9 @@
 #define YEARS_MOST 12
 #define SEASONS_AHEAD 3
 
-/* Spans of logs alike: the season a log was inoculated in, the one it was retired in or the
- * one asked about, whether it was a loss. Sold logs, and those that were lost from sight,
- * tell only that they lived so long. */
-static const char spans[]
-    = "SELECT bed_season (b.inoculated_on) AS since,"
-      "  CASE WHEN l.retired_on < ?1 THEN bed_season (l.retired_on) ELSE ?2 END AS until,"
-      "  coalesce (l.retired_on < ?1, 0) AS ended,"
-      "  coalesce (l.retired_on < ?1 AND l.retired_why NOT IN ('sold', 'lost'), 0) AS lost,"
-      "  count (*)"
-      "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?1 GROUP BY 1, 2, 3, 4";
-
 typedef struct
 {
-  BedFarm *farm;
-  int season;
+  const BedSeasonLogs *all;
   GArray *lives;               /* BedLogLife, one a log, whole years */
   double stood[YEARS_MOST];    /* log seasons at that year of life, to the end of @season */
   double crop_kg[YEARS_MOST];
@@ -33,35 +20,74 @@ typedef struct
   GArray *curve;
 } Outlook;
 
-static gboolean
-read_spans (Outlook *outlook, GError **error)
+/* Logs alike: sold logs, and those that were lost from sight, tell only that they lived so
+ * long. */
+static void
+add_life (Outlook *outlook, const BedSeasonLog *log)
 {
-  g_autoptr (BedQuery) q = bed_query_new (outlook->farm, spans);
-  g_autofree char *next = bed_season_first (outlook->farm, outlook->season + 1);
+  int season = outlook->all->season;
+  gboolean ended = log->until <= season;
+  int age = MIN (log->until, season) - log->since;
+  BedLogLife life = { .age = MAX (age, 0), .retired = ended && !log->spared };
 
-  bed_query_bind_text (q, 1, next);
-  bed_query_bind_int (q, 2, outlook->season);
-  while (bed_query_next (q))
+  g_array_append_val (outlook->lives, life);
+  for (int year = 0; year <= age && year < YEARS_MOST; year++)
+    outlook->stood[year]++;
+  if (!ended && age < YEARS_MOST)
+    outlook->alive[age]++;
+}
+
+static void
+add_lives (Outlook *outlook)
+{
+  const GArray *logs = outlook->all->logs;
+
+  for (guint i = 0; i < logs->len; i++)
     {
-      int age = bed_query_int (q, 1) - bed_query_int (q, 0);
-      gint64 logs = bed_query_int (q, 4);
-      BedLogLife life = { .age = MAX (age, 0), .retired = bed_query_int (q, 3) };
+      const BedSeasonLog *log = &g_array_index (logs, BedSeasonLog, i);
 
-      for (gint64 i = 0; i < logs; i++)
-        g_array_append_val (outlook->lives, life);
-      for (int year = 0; year <= age && year < YEARS_MOST; year++)
-        outlook->stood[year] += logs;
-      if (!bed_query_int (q, 2) && age >= 0 && age < YEARS_MOST)
-        outlook->alive[age] += logs;
+      if (log->since <= outlook->all->season)
+        add_life (outlook, log);
     }
-  return bed_query_finish (q, error);
+}
+
+/* Spans alike have one row: few, whatever the number of logs. */
+static gboolean
+keep_spans (const Outlook *outlook, GError **error)
+{
+  const GArray *logs = outlook->all->logs;
+  g_autoptr (GHashTable) spans = g_hash_table_new (NULL, NULL);
+  BedOutlookTable table
+      = bed_outlook_table (outlook->all->farm, "INSERT INTO log_span VALUES (?1, ?2, ?3)");
+  GHashTableIter iter;
+  gpointer span, count;
+
+  for (guint i = 0; i < logs->len; i++)
+    {
+      const BedSeasonLog *log = &g_array_index (logs, BedSeasonLog, i);
+      gpointer both = GINT_TO_POINTER (log->since * 10000 + log->until);
+
+      if (log->since <= outlook->all->season)
+        g_hash_table_insert (spans, both,
+                             GINT_TO_POINTER (GPOINTER_TO_INT (g_hash_table_lookup (spans, both))
+                                              + 1));
+    }
+  g_hash_table_iter_init (&iter, spans);
+  while (table.well && g_hash_table_iter_next (&iter, &span, &count))
+    {
+      sqlite3_bind_int (table.stmt, 1, GPOINTER_TO_INT (span) / 10000);
+      sqlite3_bind_int (table.stmt, 2, GPOINTER_TO_INT (span) % 10000);
+      sqlite3_bind_int (table.stmt, 3, GPOINTER_TO_INT (count));
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, error);
 }
 
 static gboolean
 read_crop (Outlook *outlook, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      outlook->farm, "SELECT c.season - bed_season (b.inoculated_on), sum (c.mass)"
+      outlook->all->farm, "SELECT c.season - bed_season (b.inoculated_on), sum (c.mass)"
                      " FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1");
 
   while (bed_query_next (q))
@@ -78,7 +104,7 @@ static gboolean
 keep_survival (Outlook *outlook, GError **error)
 {
   BedOutlookTable table = bed_outlook_table (
-      outlook->farm, "INSERT INTO log_survival VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
+      outlook->all->farm, "INSERT INTO log_survival VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
 
   for (guint i = 0; table.well && i < outlook->curve->len; i++)
     {
@@ -144,7 +170,7 @@ keep_coming (Outlook *outlook, GError **error)
 {
   double kg_by_year[YEARS_MOST];
   BedOutlookTable table
-      = bed_outlook_table (outlook->farm, "INSERT INTO season_coming VALUES (?1, ?2)");
+      = bed_outlook_table (outlook->all->farm, "INSERT INTO season_coming VALUES (?1, ?2)");
 
   measure_years (outlook, kg_by_year);
   for (int ahead = 1; table.well && ahead <= SEASONS_AHEAD; ahead++)
@@ -156,7 +182,7 @@ keep_coming (Outlook *outlook, GError **error)
           sqlite3_finalize (table.stmt);
           return FALSE;
         }
-      sqlite3_bind_int64 (table.stmt, 1, outlook->season + ahead);
+      sqlite3_bind_int64 (table.stmt, 1, outlook->all->season + ahead);
       sqlite3_bind_double (table.stmt, 2, kg * MG_PER_KG);
       bed_outlook_add (&table);
     }
@@ -164,13 +190,14 @@ keep_coming (Outlook *outlook, GError **error)
 }
 
 gboolean
-bed_outlook_read_coming (BedFarm *farm, int season, GError **error)
+bed_outlook_read_coming (const BedSeasonLogs *all, GError **error)
 {
-  Outlook outlook = { .farm = farm, .season = season };
+  Outlook outlook = { .all = all };
   gboolean well;
 
   outlook.lives = g_array_new (FALSE, FALSE, sizeof (BedLogLife));
-  well = read_spans (&outlook, error) && read_crop (&outlook, error);
+  add_lives (&outlook);
+  well = keep_spans (&outlook, error) && read_crop (&outlook, error);
   if (well)
     outlook.curve = bed_survival_curve ((const BedLogLife *) (gpointer) outlook.lives->data,
                                         outlook.lives->len, BED_OUTLOOK_LEVEL, error);

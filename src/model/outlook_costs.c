@@ -1,8 +1,6 @@
 /* What a batch cost by itself, year by year of its life. */
 #include "model/outlook_private.h"
 
-#include "model/functions.h"
-#include "model/outlook.h"
 #include "model/query.h"
 #include "science/budget.h"
 
@@ -79,18 +77,17 @@ add_entry (Ledger *ledger, BedQuery *q)
 }
 
 gboolean
-bed_outlook_read_costs (BedFarm *farm, int season, GError **error)
+bed_outlook_read_costs (const BedSeasonLogs *all, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (farm, entries);
-  g_autofree char *next = bed_season_first (farm, season + 1);
+  g_autoptr (BedQuery) q = bed_query_new (all->farm, entries);
   Ledger ledger
-      = { .table = bed_outlook_table (farm, "INSERT INTO batch_year VALUES (?1, ?2, ?3, ?4)"),
+      = { .table = bed_outlook_table (all->farm, "INSERT INTO batch_year VALUES (?1, ?2, ?3, ?4)"),
           .purchases = g_array_new (FALSE, FALSE, sizeof (BedBatchPurchase)),
           .work = g_array_new (FALSE, FALSE, sizeof (BedBatchWork)) };
   gboolean well = TRUE;
 
-  bed_query_bind_text (q, 1, next);
-  bed_query_bind_int (q, 2, season);
+  bed_query_bind_text (q, 1, all->next);
+  bed_query_bind_int (q, 2, all->season);
   while (well && bed_query_next (q))
     {
       if (bed_query_int (q, 0) != ledger.batch)

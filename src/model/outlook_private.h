@@ -1,14 +1,15 @@
 #pragma once
 
-#include "model/farm_private.h"
+#include "model/season_logs_private.h"
 #include "science/statistics.h"
 
 G_BEGIN_DECLS
 
-/* The parts of bed_outlook_read(), a file each;
- * their tables are made and empty; bed_outlook_read_kinds() is public. */
-gboolean bed_outlook_read_coming (BedFarm *farm, int season, GError **error);
-gboolean bed_outlook_read_costs (BedFarm *farm, int season, GError **error);
+/* The parts of bed_outlook_read(), a file each; their tables are made and empty, and the picks
+ * of @all walked (picked_private.h). */
+gboolean bed_outlook_read_kinds (const BedSeasonLogs *all, GError **error);
+gboolean bed_outlook_read_coming (const BedSeasonLogs *all, GError **error);
+gboolean bed_outlook_read_costs (const BedSeasonLogs *all, GError **error);
 
 /* Rows for one of the tables: bind the parameters of @insert, add, and so on to the end.
  * An interval takes two parameters, NULL where it is not known. */

@@ -1,6 +1,5 @@
 #include "report/book.h"
 
-#include "model/picked.h"
 #include "model/outlook.h"
 #include "model/query.h"
 #include "report/kept.h"
@@ -287,7 +286,6 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
   book->ranges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->kept
       = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify)bed_kept_free);
-  book->indexes = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)bed_index_free);
   book->strings = g_string_chunk_new (4096);
   book->workbook = workbook_new_opt (path, &options);
   if (!book->workbook)
@@ -295,8 +293,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
       g_set_error (&book->error, G_IO_ERROR, G_IO_ERROR_FAILED, _ ("No workbook could be begun."));
       return;
     }
-  if (!bed_picked_read (farm, plan->season, &book->error)
-      || !bed_outlook_read (farm, plan->season, &book->error))
+  if (!bed_outlook_read (farm, plan->season, &book->error))
     return;
   make_units (book);
   make_formats (book);
@@ -317,7 +314,6 @@ bed_book_end (BedBook *book, GError **error)
   g_clear_pointer (&book->sums, g_hash_table_unref);
   g_clear_pointer (&book->ranges, g_hash_table_unref);
   g_clear_pointer (&book->kept, g_hash_table_unref);
-  g_clear_pointer (&book->indexes, g_hash_table_unref);
   g_clear_pointer (&book->strings, g_string_chunk_free);
   g_clear_pointer (&book->first, g_free);
   g_clear_pointer (&book->end, g_free);

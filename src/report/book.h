@@ -80,7 +80,6 @@ typedef struct
   GHashTable *sums;   /* name -> BedSums */
   GHashTable *ranges; /* name -> "=Picks!$F$5:$F$9" */
   GHashTable *kept;   /* name -> BedKept, report/kept.h */
-  GHashTable *indexes; /* where an expression says SUMIFS or COUNTIFS -> BedIndex */
   GStringChunk *strings;
   const char *doing;
   gint64 rows_done;

@@ -1,460 +1,182 @@
-#include "report/expression.h"
-
-#include "report/kept.h"
-#include "science/invest.h"
-#include "science/statistics.h"
+#include "report/expression_private.h"
 
 #include <math.h>
 #include <string.h>
 
-#define MAX_ARGUMENTS 3
-#define MAX_CONDITIONS 5
+typedef enum
+{
+  PIECE_TEXT,
+  PIECE_CELL,       /* of the row */
+  PIECE_FIRST_CELL, /* of the first row, which stays when the cell is copied */
+  PIECE_CONDITION   /* of the row, in a condition */
+} PieceKind;
 
 typedef struct
 {
-  const char *at;
-  const BedScope *scope;
-} Reader;
+  PieceKind kind;
+  guint column;
+  gsize from, length; /* in ->literals: the text, or the letters of the column */
+} Piece;
 
-static double read_sum (Reader *reader);
+struct _BedExpression
+{
+  BedNode *node; /* NULL: a formula */
+  GArray *pieces;
+  GString *literals;
+  GString *text; /* the answer of bed_expression_text() */
+};
 
 /* Helpers */
 
-static guint
-find_column (const BedScope *scope, const char *name, gsize length)
+static void
+add_piece (BedExpression *self, PieceKind kind, const char *text, gsize length)
 {
-  for (guint i = 0; i < scope->n_names; i++)
-    if (scope->names[i] && strlen (scope->names[i]) == length
-        && strncmp (scope->names[i], name, length) == 0)
-      return i;
-  g_error ("no column [%.*s]", (int)length, name);
-}
+  Piece piece = { .kind = kind, .from = self->literals->len, .length = length };
 
-static const BedSums *
-find_sums (const BedScope *scope, const char *name)
-{
-  const BedSums *sums = g_hash_table_lookup (scope->book->sums, name);
-
-  if (!sums)
-    g_error ("no name %s yet", name);
-  return sums;
-}
-
-/* Half away from zero, on the decimal value the reader sees: 15.025 is kept as
- * 15.02499999999999… and must become 15.03, as it does in a spreadsheet. */
-static double
-round_decimals (double value, double decimals)
-{
-  double scale = pow (10, decimals);
-  double scaled = value * scale;
-  double nearest = round (scaled);
-
-  if (fabs (fabs (scaled - nearest) - 0.5) < 1e-9 * fmax (1, fabs (scaled)))
-    return copysign (floor (fabs (scaled) + 0.5 + 1e-9), scaled) / scale;
-  return nearest / scale;
-}
-
-/* The two-sided quantile a spreadsheet calls TINV. */
-static double
-t_inverse (double p, double freedom)
-{
-  return freedom >= 1 ? bed_t_quantile (1 - p / 2, freedom) : NAN;
-}
-
-/* What 1 costs a year over @years at @rate, as PMT (rate, years, -1). */
-static double
-payment (double rate, double years)
-{
-  double yearly;
-
-  return bed_capital_recovery (1, 0, rate, years, &yearly, NULL) ? yearly : NAN;
+  g_string_append_len (self->literals, text, length);
+  g_array_append_val (self->pieces, piece);
 }
 
 static void
-skip_space (Reader *reader)
+add_cell (BedExpression *self, const BedScope *scope, PieceKind kind, const char *name,
+          gsize length)
 {
-  while (*reader->at == ' ')
-    reader->at++;
-}
-
-static gboolean
-take (Reader *reader, char c)
-{
-  skip_space (reader);
-  if (*reader->at != c)
-    return FALSE;
-  reader->at++;
-  return TRUE;
-}
-
-static void
-expect (Reader *reader, char c)
-{
-  if (!take (reader, c))
-    g_error ("expected %c at '%s'", c, reader->at);
-}
-
-static char *
-read_word (Reader *reader)
-{
-  const char *start = reader->at;
-
-  while (g_ascii_isalnum (*reader->at) || *reader->at == '_')
-    reader->at++;
-  return g_strndup (start, reader->at - start);
-}
-
-static guint
-read_column (Reader *reader)
-{
-  const char *end = strchr (reader->at, ']');
-  guint column = find_column (reader->scope, reader->at, end - reader->at);
-
-  reader->at = end + 1;
-  return column;
-}
-
-/* [^x]:[x]): the column down to this row. */
-static double
-read_running (Reader *reader)
-{
-  guint column;
-
-  expect (reader, '[');
-  expect (reader, '^');
-  read_column (reader);
-  expect (reader, ':');
-  expect (reader, '[');
-  column = read_column (reader);
-  expect (reader, ')');
-  return reader->scope->sums[column].sum + reader->scope->values[column];
-}
-
-static const BedKept *
-find_kept (Reader *reader)
-{
-  g_autofree char *name = NULL;
-  const BedKept *kept;
-
-  skip_space (reader);
-  name = read_word (reader);
-  kept = g_hash_table_lookup (reader->scope->book->kept, name);
-  if (!kept)
-    g_error ("no column %s yet", name);
-  return kept;
-}
-
-/* "line.use.sold" -> "sold", as it is shown. */
-static const char *
-get_choice (const char *path, gsize length)
-{
-  g_autofree char *whole = g_strndup (path, length);
-  g_auto (GStrv) parts = g_strsplit (whole, ".", 3);
-  const BedField *field = bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
-
-  for (const BedChoice *choice = field->choices; choice->key; choice++)
-    if (g_str_equal (choice->key, parts[2]))
-      return bed_field_choice_label (field, choice->key);
-  g_error ("no choice %s", whole);
-}
-
-static void
-read_operand (Reader *reader, BedCondition *condition)
-{
-  if (take (reader, '['))
-    {
-      guint column = read_column (reader);
-
-      condition->varies = TRUE;
-      condition->number = reader->scope->values[column];
-      /* A cell of text, empty or not, is asked for as text. */
-      if (condition->column->texts)
-        condition->text = reader->scope->texts[column] ? reader->scope->texts[column] : "";
-    }
-  else if (take (reader, '{'))
-    {
-      const char *end = strchr (reader->at, '}');
-
-      condition->text = get_choice (reader->at, end - reader->at);
-      reader->at = end + 1;
-    }
-  else
-    condition->number = read_sum (reader);
-}
-
-static BedCondition
-read_condition (Reader *reader)
-{
-  BedCondition condition = { .test = BED_TEST_EQUAL, .column = find_kept (reader) };
-
-  expect (reader, ',');
-  if (take (reader, '"'))
-    {
-      const char *end = strchr (reader->at, '"');
-
-      condition.test = g_str_has_prefix (reader->at, "<>") ? BED_TEST_DIFFERS
-                       : *reader->at == '<'                ? BED_TEST_BELOW
-                       : *reader->at == '>'                ? BED_TEST_ABOVE
-                                                           : BED_TEST_EQUAL;
-      if (condition.test == BED_TEST_ABOVE)
-        condition.number = g_ascii_strtod (reader->at + 1, NULL);
-      reader->at = end + 1;
-      if (!take (reader, '&'))
-        return condition;
-    }
-  read_operand (reader, &condition);
-  return condition;
-}
-
-/* An index is made once for each place in the program that asks, and found again
- * by that place: expressions are static text. */
-static double
-read_conditional (Reader *reader, gboolean sums)
-{
-  GHashTable *indexes = reader->scope->book->indexes;
-  const char *place = reader->at;
-  const BedKept *values = NULL;
-  BedCondition conditions[MAX_CONDITIONS];
-  guint n = 0;
-  gboolean ordered = FALSE;
-  BedIndex *index;
-
-  if (sums)
-    {
-      values = find_kept (reader);
-      expect (reader, ',');
-    }
-  do
-    {
-      g_assert (n < MAX_CONDITIONS);
-      conditions[n] = read_condition (reader);
-      ordered |= conditions[n++].test == BED_TEST_BELOW;
-    }
-  while (take (reader, ','));
-  expect (reader, ')');
-  if (ordered)
-    return bed_kept_scan (values, conditions, n);
-  index = g_hash_table_lookup (indexes, place);
-  if (!index)
-    {
-      index = bed_index_new (values, conditions, n);
-      g_hash_table_insert (indexes, (gpointer)place, index);
-    }
-  return bed_index_find (index, conditions, n);
-}
-
-/* SUM, MAX and COUNT take the name of cells, not a value; MAX (0, x) is the other MAX. */
-static gboolean
-read_aggregate (Reader *reader, const char *word, double *value)
-{
-  g_autofree char *name = NULL;
-  const BedSums *sums;
-
-  if (!g_str_equal (word, "SUM") && !g_str_equal (word, "MAX") && !g_str_equal (word, "COUNT"))
-    return FALSE;
-  skip_space (reader);
-  if (g_ascii_isdigit (*reader->at))
-    return FALSE;
-  if (*reader->at == '[')
-    {
-      *value = read_running (reader);
-      return TRUE;
-    }
-  name = read_word (reader);
-  sums = find_sums (reader->scope, name);
-  *value = *word == 'S' ? sums->sum : *word == 'M' ? sums->most : sums->count;
-  expect (reader, ')');
-  return TRUE;
-}
-
-static double
-read_call (Reader *reader, const char *word)
-{
-  double arguments[MAX_ARGUMENTS] = { 0 };
-  guint n = 0;
-  double value;
-
-  if (g_str_equal (word, "SUMIFS"))
-    return read_conditional (reader, TRUE);
-  if (g_str_has_prefix (word, "COUNTIF"))
-    return read_conditional (reader, FALSE);
-  if (read_aggregate (reader, word, &value))
-    return value;
-  do
-    {
-      g_assert (n < MAX_ARGUMENTS);
-      arguments[n++] = read_sum (reader);
-    }
-  while (take (reader, ','));
-  expect (reader, ')');
-  if (g_str_equal (word, "ROUND"))
-    return round_decimals (arguments[0], arguments[1]);
-  if (g_str_equal (word, "IFERROR"))
-    return isfinite (arguments[0]) ? arguments[0] : arguments[1];
-  if (g_str_equal (word, "MAX"))
-    return isnan (arguments[1]) ? NAN : fmax (arguments[0], arguments[1]);
-  if (g_str_equal (word, "SQRT"))
-    return sqrt (arguments[0]);
-  if (g_str_equal (word, "EXP"))
-    return exp (arguments[0]);
-  if (g_str_equal (word, "LN"))
-    return arguments[0] > 0 ? log (arguments[0]) : NAN;
-  if (g_str_equal (word, "TINV"))
-    return t_inverse (arguments[0], arguments[1]);
-  if (g_str_equal (word, "PMT") && arguments[2] == -1)
-    return payment (arguments[0], arguments[1]);
-  g_error ("no function %s", word);
-}
-
-static double
-read_value (Reader *reader)
-{
-  g_autofree char *word = NULL;
-
-  skip_space (reader);
-  if (take (reader, '-'))
-    return -read_value (reader);
-  if (take (reader, '('))
-    {
-      double inside = read_sum (reader);
-
-      expect (reader, ')');
-      return inside;
-    }
-  if (take (reader, '['))
-    return reader->scope->values[read_column (reader)];
-  if (g_ascii_isdigit (*reader->at))
-    {
-      char *end;
-      double number = g_ascii_strtod (reader->at, &end);
-
-      reader->at = end;
-      return number;
-    }
-  word = read_word (reader);
-  if (take (reader, '('))
-    return read_call (reader, word);
-  if (g_str_equal (word, "MINOR"))
-    return bed_book_minor_units (reader->scope->book);
-  return find_sums (reader->scope, word)->sum;
-}
-
-static double
-read_product (Reader *reader)
-{
-  double value = read_value (reader);
-
-  for (;;)
-    {
-      if (take (reader, '*'))
-        value *= read_value (reader);
-      else if (take (reader, '/'))
-        {
-          double by = read_value (reader);
-
-          value = by == 0 ? NAN : value / by;
-        }
-      else
-        return value;
-    }
-}
-
-static double
-read_sum (Reader *reader)
-{
-  double value = read_product (reader);
-
-  for (;;)
-    {
-      if (take (reader, '+'))
-        value += read_product (reader);
-      else if (take (reader, '-'))
-        value -= read_product (reader);
-      else
-        return value;
-    }
-}
-
-static void
-append_cell (GString *text, const BedScope *scope, const char *name, gsize length)
-{
-  gboolean first = *name == '^';
-  guint column = find_column (scope, name + first, length - first);
+  guint column = bed_scope_find (scope, name, length);
   char letters[LXW_MAX_COL_NAME_LENGTH];
 
-  lxw_col_to_name (letters, column, first);
-  g_string_append_printf (text, first ? "%s$%u" : "%s%u", letters,
-                          (first ? scope->first_row : scope->row) + 1);
+  lxw_col_to_name (letters, column, kind == PIECE_FIRST_CELL);
+  add_piece (self, kind, letters, strlen (letters));
+  g_array_index (self->pieces, Piece, self->pieces->len - 1).column = column;
+}
+
+/* What does not change from row to row, up to the end of @text. */
+static void
+add_pieces (BedExpression *self, const BedScope *scope, const char *text)
+{
+  for (const char *p = text, *end; *p; p = end)
+    if (*p == '[')
+      {
+        PieceKind kind = p[1] == '^'                  ? PIECE_FIRST_CELL
+                         : p > text && p[-1] == '&' ? PIECE_CONDITION
+                                                      : PIECE_CELL;
+
+        p += kind == PIECE_FIRST_CELL ? 2 : 1;
+        end = strchr (p, ']') + 1;
+        add_cell (self, scope, kind, p, end - 1 - p);
+      }
+    else if (*p == '{')
+      {
+        const char *word;
+
+        end = strchr (p, '}') + 1;
+        word = bed_choice_word (p + 1, end - 2 - p);
+        add_piece (self, PIECE_TEXT, "\"", 1);
+        add_piece (self, PIECE_TEXT, word, strlen (word));
+        add_piece (self, PIECE_TEXT, "\"", 1);
+      }
+    else if (g_str_has_prefix (p, "MINOR"))
+      {
+        g_autofree char *minor
+            = g_strdup_printf ("%" G_GINT64_FORMAT, bed_book_minor_units (scope->book));
+
+        end = p + strlen ("MINOR");
+        add_piece (self, PIECE_TEXT, minor, strlen (minor));
+      }
+    else
+      {
+        end = p + 1;
+        while (*end && !strchr ("[{M", *end))
+          end++;
+        add_piece (self, PIECE_TEXT, p, end - p);
+      }
+}
+
+static void
+append_number (GString *text, guint number)
+{
+  char digits[12];
+  guint i = sizeof digits;
+
+  do
+    digits[--i] = '0' + number % 10;
+  while (number /= 10);
+  g_string_append_len (text, digits + i, sizeof digits - i);
 }
 
 /* A name with a star in it means itself in a condition, not all names like it. */
-static void
-append_condition_cell (GString *text, const BedScope *scope, const char *name, gsize length)
+static gboolean
+is_wild (const Piece *piece, const BedScope *scope)
 {
-  guint column = find_column (scope, name, length);
-  gboolean wild = scope->texts && scope->texts[column] && strpbrk (scope->texts[column], "~*?");
-
-  g_string_append (text, wild ? "SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(" : "");
-  append_cell (text, scope, name, length);
-  g_string_append (text, wild ? ",\"~\",\"~~\"),\"*\",\"~*\"),\"?\",\"~?\")" : "");
+  return piece->kind == PIECE_CONDITION && scope->texts && scope->texts[piece->column]
+         && strpbrk (scope->texts[piece->column], "~*?");
 }
 
 static void
-append_text (GString *text, const char *formula, const BedScope *scope)
+append_piece (BedExpression *self, const Piece *piece, const BedScope *scope)
 {
-  for (const char *p = formula; *p; p++)
-    {
-      const char *end = *p == '[' ? strchr (p, ']') : *p == '{' ? strchr (p, '}') : NULL;
+  gboolean wild = is_wild (piece, scope);
 
-      if (*p == '[' && p > formula && p[-1] == '&')
-        append_condition_cell (text, scope, p + 1, end - p - 1);
-      else if (*p == '[')
-        append_cell (text, scope, p + 1, end - p - 1);
-      else if (*p == '{')
-        g_string_append_printf (text, "\"%s\"", get_choice (p + 1, end - p - 1));
-      else if (g_str_has_prefix (p, "MINOR"))
-        {
-          g_string_append_printf (text, "%" G_GINT64_FORMAT, bed_book_minor_units (scope->book));
-          end = p + strlen ("MINOR") - 1;
-        }
-      else
-        g_string_append_c (text, *p);
-      if (end)
-        p = end;
-    }
+  if (wild)
+    g_string_append (self->text, "SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(");
+  g_string_append_len (self->text, self->literals->str + piece->from, piece->length);
+  if (piece->kind == PIECE_FIRST_CELL)
+    g_string_append_c (self->text, '$');
+  if (piece->kind != PIECE_TEXT)
+    append_number (self->text,
+                   (piece->kind == PIECE_FIRST_CELL ? scope->first_row : scope->row) + 1);
+  if (wild)
+    g_string_append (self->text, ",\"~\",\"~~\"),\"*\",\"~*\"),\"?\",\"~?\")");
 }
 
 /* Public */
 
-double
-bed_expression_value (const char *expression, const BedScope *scope)
+BedExpression *
+bed_formula_new (const char *text, const BedScope *scope)
 {
-  Reader reader = { .at = expression, .scope = scope };
-  double value = read_sum (&reader);
+  BedExpression *self = g_new0 (BedExpression, 1);
 
-  skip_space (&reader);
-  if (*reader.at)
-    g_error ("cannot read '%s' in '%s'", reader.at, expression);
+  self->pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
+  self->literals = g_string_new (NULL);
+  self->text = g_string_new (NULL);
+  add_piece (self, PIECE_TEXT, "=", 1);
+  add_pieces (self, scope, text);
+  return self;
+}
+
+BedExpression *
+bed_expression_new (const char *text, const BedScope *scope)
+{
+  gboolean may_fail = strchr (text, '/') != NULL;
+  g_autofree char *whole = may_fail ? g_strconcat ("IFERROR(", text, ",\"\")", NULL) : NULL;
+  BedExpression *self = bed_formula_new (whole ? whole : text, scope);
+
+  self->node = bed_node_read (text, scope);
+  return self;
+}
+
+void
+bed_expression_free (BedExpression *self)
+{
+  g_clear_pointer (&self->node, bed_node_free);
+  g_array_unref (self->pieces);
+  g_string_free (self->literals, TRUE);
+  g_string_free (self->text, TRUE);
+  g_free (self);
+}
+
+double
+bed_expression_value (BedExpression *self, const BedScope *scope)
+{
+  double value = self->node ? bed_node_value (self->node, scope) : NAN;
+
   return isfinite (value) ? value : NAN;
 }
 
-char *
-bed_expression_text (const char *expression, const BedScope *scope)
+const char *
+bed_expression_text (BedExpression *self, const BedScope *scope)
 {
-  GString *text = g_string_new ("=");
-  gboolean may_fail = strchr (expression, '/') != NULL;
-
-  g_string_append (text, may_fail ? "IFERROR(" : "");
-  append_text (text, expression, scope);
-  g_string_append (text, may_fail ? ",\"\")" : "");
-  return g_string_free (text, FALSE);
-}
-
-char *
-bed_formula_text (const char *formula, const BedScope *scope)
-{
-  GString *text = g_string_new ("=");
-
-  append_text (text, formula, scope);
-  return g_string_free (text, FALSE);
+  g_string_truncate (self->text, 0);
+  for (guint i = 0; i < self->pieces->len; i++)
+    append_piece (self, &g_array_index (self->pieces, Piece, i), scope);
+  return self->text->str;
 }

@@ -35,11 +35,22 @@ typedef struct
   lxw_row_t first_row;
 } BedScope;
 
-/* The value, NAN when there is none. A name not known is a programmer's mistake. */
-double bed_expression_value (const char *expression, const BedScope *scope);
+/* Read once for all rows of a column. */
+typedef struct _BedExpression BedExpression;
 
-/* The text of the cell, with its leading "="; owned by the caller. */
-char *bed_expression_text (const char *expression, const BedScope *scope);
-char *bed_formula_text (const char *formula, const BedScope *scope);
+/* @text outlives it; of @scope only the book and the names are looked at. What cannot be read,
+ * or names a column that is not there, is a programmer's mistake.
+ * Returns: (transfer full) free with bed_expression_free(). */
+BedExpression *bed_expression_new (const char *text, const BedScope *scope);
+BedExpression *bed_formula_new (const char *text, const BedScope *scope);
+void bed_expression_free (BedExpression *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedExpression, bed_expression_free)
+
+/* In the row of @scope, whose names are those it was made with; NAN when there is no answer,
+ * and for a formula. */
+double bed_expression_value (BedExpression *self, const BedScope *scope);
+
+/* The text of the cell, with its leading "="; borrowed, until it is asked for again. */
+const char *bed_expression_text (BedExpression *self, const BedScope *scope);
 
 G_END_DECLS

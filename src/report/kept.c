@@ -42,35 +42,52 @@ append_key (GString *key, const char *text, double number)
   g_string_append_c (key, '\x1f');
 }
 
-/* FALSE when what does not vary is not met. */
+/* What does not vary is met. */
 static gboolean
-make_key (BedIndex *index, const BedCondition *conditions, guint n, guint i)
+counts (const BedCondition *conditions, guint n, guint i)
 {
-  g_string_truncate (index->key, 0);
+  for (guint c = 0; c < n; c++)
+    if (!conditions[c].varies && !meets (&conditions[c], i))
+      return FALSE;
+  return TRUE;
+}
+
+/* Rows of one batch or one lot follow each other. */
+static gboolean
+is_as_before (const BedCondition *conditions, guint n, guint i)
+{
   for (guint c = 0; c < n; c++)
     {
       const BedKept *column = conditions[c].column;
 
-      if (!conditions[c].varies && !meets (&conditions[c], i))
+      if (conditions[c].varies
+          && (!column->texts || column->texts->pdata[i] != column->texts->pdata[i - 1]))
         return FALSE;
-      if (conditions[c].varies)
-        append_key (index->key, column->texts ? column->texts->pdata[i] : NULL,
-                    column->numbers ? g_array_index (column->numbers, double, i) : 0);
     }
   return TRUE;
 }
 
-static void
-add (BedIndex *index, double value)
+static double *
+find_sum (BedIndex *index, const BedCondition *conditions, guint n, guint i)
 {
-  double *sum = g_hash_table_lookup (index->sums, index->key->str);
+  double *sum;
 
+  g_string_truncate (index->key, 0);
+  for (guint c = 0; c < n; c++)
+    if (conditions[c].varies)
+      {
+        const BedKept *column = conditions[c].column;
+
+        append_key (index->key, column->texts ? column->texts->pdata[i] : NULL,
+                    column->numbers ? g_array_index (column->numbers, double, i) : 0);
+      }
+  sum = g_hash_table_lookup (index->sums, index->key->str);
   if (!sum)
     {
       sum = g_new0 (double, 1);
       g_hash_table_insert (index->sums, g_strdup (index->key->str), sum);
     }
-  *sum += value;
+  return sum;
 }
 
 /* Public */
@@ -117,6 +134,8 @@ BedIndex *
 bed_index_new (const BedKept *values, const BedCondition *conditions, guint n)
 {
   BedIndex *index = g_new0 (BedIndex, 1);
+  double *sum = NULL;
+  guint last = 0;
 
   index->sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   index->key = g_string_new (NULL);
@@ -125,8 +144,12 @@ bed_index_new (const BedKept *values, const BedCondition *conditions, guint n)
       double value = values ? g_array_index (values->numbers, double, i) : 1;
 
       /* A cell without a number adds nothing. */
-      if (!isnan (value) && make_key (index, conditions, n, i))
-        add (index, value);
+      if (isnan (value) || !counts (conditions, n, i))
+        continue;
+      if (!sum || last + 1 != i || !is_as_before (conditions, n, i))
+        sum = find_sum (index, conditions, n, i);
+      *sum += value;
+      last = i;
     }
   return index;
 }

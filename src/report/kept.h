@@ -9,7 +9,8 @@ G_BEGIN_DECLS
 typedef struct
 {
   GArray *numbers;  /* double, or NULL for a column of text */
-  GPtrArray *texts; /* const char *, in the book's strings; "" where a cell is empty */
+  GPtrArray *texts; /* const char *, in the book's strings, so that equal texts are the same
+                     * pointer; "" where a cell is empty */
 } BedKept;
 
 BedKept *bed_kept_new (BedCell cell);

@@ -39,55 +39,60 @@ read_serial (const char *date, double *serial)
   return TRUE;
 }
 
+static void
+put (BedPen *pen, lxw_col_t column, BedCellValue cell)
+{
+  cell.row = pen->row;
+  cell.column = column;
+  if (pen->queue)
+    bed_cell_queue_add (pen->queue, &cell);
+  else
+    bed_book_check (pen->book, bed_cell_write (pen->worksheet, &cell));
+}
+
 /* Public */
 
 void
 bed_pen_text (BedPen *pen, lxw_col_t column, const char *text, lxw_format *format)
 {
+  BedCellValue cell = { .format = format, .number = NAN };
+  g_autofree char *whole = NULL;
   g_autofree char *valid = NULL;
-  lxw_error code;
 
-  if (!text || !*text)
-    code = worksheet_write_blank (pen->worksheet, pen->row, column, format);
-  else if (strlen (text) < LONGEST_TEXT && g_utf8_validate (text, -1, NULL))
-    code = worksheet_write_string (pen->worksheet, pen->row, column, text, format);
-  else
+  if (text && strlen (text) < LONGEST_TEXT && g_utf8_validate (text, -1, NULL))
+    cell.text = *text ? text : NULL;
+  else if (text)
     {
-      g_autofree char *whole = g_utf8_make_valid (text, -1);
-
+      whole = g_utf8_make_valid (text, -1);
       valid = g_utf8_strlen (whole, -1) > LONGEST_TEXT ? g_utf8_substring (whole, 0, LONGEST_TEXT)
                                                        : g_strdup (whole);
-      code = worksheet_write_string (pen->worksheet, pen->row, column, valid, format);
+      cell.text = valid;
     }
-  bed_book_check (pen->book, code);
+  put (pen, column, cell);
 }
 
 void
 bed_pen_number (BedPen *pen, lxw_col_t column, double value, lxw_format *format)
 {
-  bed_book_check (pen->book,
-                  isnan (value)
-                      ? worksheet_write_blank (pen->worksheet, pen->row, column, format)
-                      : worksheet_write_number (pen->worksheet, pen->row, column, value, format));
+  put (pen, column, (BedCellValue){ .format = format, .number = value });
 }
 
 void
 bed_pen_live (BedPen *pen, lxw_col_t column, const char *formula, double value, lxw_format *format)
 {
-  bed_book_check (
-      pen->book,
-      isnan (value)
-          ? worksheet_write_formula_str (pen->worksheet, pen->row, column, formula, format, "")
-          : worksheet_write_formula_num (pen->worksheet, pen->row, column, formula, format, value));
+  put (pen, column, (BedCellValue){ .format = format, .formula = formula, .number = value });
 }
 
 void
 bed_pen_date (BedPen *pen, lxw_col_t column, const char *date, lxw_format *format)
 {
-  double serial;
+  /* Picks of one day follow each other. */
+  gboolean known = date && (strcmp (date, pen->date) == 0 || read_serial (date, &pen->serial));
 
-  if (date && read_serial (date, &serial))
-    bed_pen_number (pen, column, serial, format);
+  if (known)
+    g_strlcpy (pen->date, date, sizeof pen->date);
+  if (known)
+    bed_pen_number (pen, column, pen->serial, format);
   else
     bed_pen_text (pen, column, date, format);
 }
@@ -96,13 +101,12 @@ double
 bed_pen_expression (BedPen *pen,
                     const BedScope *scope,
                     lxw_col_t column,
-                    const char *expression,
+                    BedExpression *expression,
                     lxw_format *format)
 {
-  g_autofree char *text = bed_expression_text (expression, scope);
   double value = bed_expression_value (expression, scope);
 
-  bed_pen_live (pen, column, text, value, format);
+  bed_pen_live (pen, column, bed_expression_text (expression, scope), value, format);
   return value;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "report/cell_queue.h"
 #include "report/expression.h"
 #include "report/sheet.h"
 
@@ -11,8 +12,11 @@ typedef struct
 {
   BedBook *book;
   lxw_worksheet *worksheet;
+  BedCellQueue *queue; /* while the rows of a table are written; else NULL */
   const BedSheet *sheet;
   lxw_row_t row; /* the one being written */
+  char date[12]; /* the last one written, and its day number */
+  double serial;
 } BedPen;
 
 #define BED_FIRST_BLOCK_ROW 3
@@ -34,7 +38,7 @@ void bed_pen_date (BedPen *pen, lxw_col_t column, const char *date, lxw_format *
 
 /* Returns the value it wrote. */
 double bed_pen_expression (BedPen *pen, const BedScope *scope, lxw_col_t column,
-                           const char *expression, lxw_format *format);
+                           BedExpression *expression, lxw_format *format);
 
 /* How many lines a text takes in a column of that many characters: programs do
  * not agree on making room for wrapped text by themselves. */

@@ -1,27 +1,7 @@
 #pragma once
 
-/* Pieces of the questions that several sheets ask alike, so that a log counted
- * in one is counted in the other. ?1 is the first day of the season, ?2 the day
- * after its last. */
-
-/* Of a log l: it stood inoculated in the season, and was not retired before it. */
-#define LOG_IN_SEASON                                                                              \
-  "(SELECT count (*) FROM batch ib WHERE ib.id = l.batch AND ib.inoculated_on < ?2)"               \
-  " AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
-
-/* Of a log l: inoculated, and not retired when the season ended. */
-#define LOG_ALIVE                                                                                  \
-  "(SELECT count (*) FROM batch ab WHERE ab.id = l.batch AND ab.inoculated_on < ?2)"               \
-  " AND (l.retired_on IS NULL OR l.retired_on >= ?2)"
-
-/* Oven-dry wood of log l in wood w, mg: mean of the two end areas times the
- * length (Smalian) times basic density, diameters over bark made less by the
- * bark's share. um3 times kg/m3 is 1e-12 mg. */
-#define LOG_DRY_MASS                                                                               \
-  "(0.785398163397448 * (1.0 * l.small_diameter * l.small_diameter"                                \
-  " + 1.0 * coalesce (l.large_diameter, l.small_diameter)"                                         \
-  " * coalesce (l.large_diameter, l.small_diameter)) / 2 * l.length * w.basic_density * 1e-12"     \
-  " / (1 + coalesce (w.bark_share, 0) / 10000.0))"
+/* Pieces of the questions that several sheets ask alike. ?1 is the first day of the
+ * season, ?2 the day after its last. */
 
 /* What a use u of spawn lot s cost, minor units, rounded to the nearest. */
 #define SPAWN_SHARE                                                                                \

@@ -66,13 +66,9 @@ static const BedColumn spent_columns[] = {
   " WHERE u.batch = b.id), 0)"
 
 static const char batch_question[] =
-  "WITH woods (batch, name) AS ("
-  "  SELECT l.batch, CASE WHEN count (DISTINCT f.wood) = 1 THEN min (w.common_name)"
-  "                       ELSE 'mixed' END"
-  "    FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
-  "   GROUP BY l.batch)"
-  " SELECT b.code, b.inoculated_on, n.name, bs.strain_name"
-  "  FROM batch b LEFT JOIN woods n ON n.batch = b.id LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+  "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name"
+  "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
+  "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 static const char spent_question[] =

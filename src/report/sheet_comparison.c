@@ -1,7 +1,6 @@
 #include "report/sheet.h"
 
 #include "report/chart.h"
-#include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -34,17 +33,11 @@ static const BedColumn comparison_columns[] = {
 
 /* What the program answers: no formula of a spreadsheet gives it. An interval not known is
  * the mean itself for the chart, in which an empty cell would stand at nought. */
-#define DRAWN(what) "coalesce (max (y." what "), max (y.mass))"
+#define DRAWN(what) "coalesce (" what ", mass)"
 
 static const char comparison_question[] =
-  "SELECT w.common_name || ', ' || coalesce (bs.strain_name, '-'), w.common_name,"
-  "       coalesce (bs.strain_name, '-'), " DRAWN ("mass") ", " DRAWN ("low") ", "
-  DRAWN ("high")
-  "  FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
-  "  LEFT JOIN batch_spawn bs ON bs.batch = l.batch"
-  "  LEFT JOIN kind_yield y ON y.wood = w.common_name AND y.size = ''"
-  "   AND y.strain = coalesce (bs.strain_name, '-')"
-  " WHERE " LOG_IN_SEASON " GROUP BY 2, 3 ORDER BY 2, 3";
+  "SELECT wood || ', ' || strain, wood, strain, mass, " DRAWN ("low") ", " DRAWN ("high")
+  " FROM kind_yield WHERE size = '' ORDER BY 2, 3";
 
 #define OF_SIZE LIKE_THIS ",Logs_size,[size]"
 

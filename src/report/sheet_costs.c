@@ -85,10 +85,9 @@ static const BedColumn columns[] = {
 #define WORKING(kind) ", " kind "_part, " kind "_left"
 
 static const char question[] =
-  "WITH held (batch, logs) AS (SELECT l.batch, sum (" LOG_IN_SEASON ") FROM log l GROUP BY 1),"
-  " every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
-  "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.logs, 0) AS logs,"
-  "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.logs, 0) ELSE 0 END AS new,"
+  "WITH every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
+  "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.stood, 0) AS logs,"
+  "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.stood, 0) ELSE 0 END AS new,"
   "  (SELECT coalesce (sum (amount), 0) FROM purchase p WHERE p.batch = b.id"
   "    AND p.scope = 'batch' AND" IN_SEASON ("p.bought_on") ")"
   "  + CASE WHEN b.inoculated_on >= ?1 THEN coalesce ((SELECT sum (" SPAWN_SHARE ")"
@@ -96,7 +95,7 @@ static const char question[] =
   "  AS direct,"
   "  (SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h WHERE h.batch = b.id AND"
   IN_SEASON ("h.worked_on") ") AS labour"
-  "  FROM batch b LEFT JOIN held h ON h.batch = b.id "
+  "  FROM batch b LEFT JOIN season_batch h ON h.batch = b.id "
   "  WHERE b.inoculated_on < ?2),"
   " kept AS (SELECT * FROM every WHERE logs > 0 OR direct <> 0 OR labour <> 0),"
   " whole AS (SELECT sum (logs) AS logs, sum (new) AS new FROM kept),"

@@ -28,16 +28,18 @@ write_figure_value (BedPen *pen, const BedFigure *figure, BedStyle style)
 
   if (figure->expression)
     {
-      sums.sum = bed_pen_expression (pen, &scope, COLUMN_VALUE, figure->expression, format);
+      g_autoptr (BedExpression) expression = bed_expression_new (figure->expression, &scope);
+
+      sums.sum = bed_pen_expression (pen, &scope, COLUMN_VALUE, expression, format);
     }
   else
     {
-      g_autofree char *formula
-          = figure->formula ? bed_formula_text (figure->formula, &scope) : NULL;
+      g_autoptr (BedExpression) formula
+          = figure->formula ? bed_formula_new (figure->formula, &scope) : NULL;
 
       sums.sum = bed_book_ask (pen->book, figure->sql, figure->cell);
       if (formula)
-        bed_pen_live (pen, COLUMN_VALUE, formula, sums.sum, format);
+        bed_pen_live (pen, COLUMN_VALUE, bed_expression_text (formula, &scope), sums.sum, format);
       else
         bed_pen_number (pen, COLUMN_VALUE, sums.sum, format);
     }

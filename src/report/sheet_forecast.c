@@ -1,7 +1,5 @@
 #include "report/sheet.h"
 
-#include "report/season_sql.h"
-
 #include <glib/gi18n-lib.h>
 
 /* Logs of one first season in one season of their lives: those that stood in it, to
@@ -15,21 +13,18 @@ static const BedColumn history_columns[] = {
   BED_COLUMN (N_ ("Each log"), MASS_PER_LOG, 12, .expression = "[mass]/[logs]", BED_AGAIN),
 };
 
-/* Spans of logs: first season, the one they were retired in, how many. And the seasons. */
-#define SPANS                                                                                      \
-  " span (since, until, logs) AS MATERIALIZED (SELECT bed_season (b.inoculated_on),"               \
-  "  coalesce (bed_season (l.retired_on), 9999), count (*)"                                        \
-  "  FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2 GROUP BY 1, 2),"         \
-  " season (season) AS (SELECT min (since) FROM span"                                              \
+/* The seasons from the first one on. */
+#define SEASONS                                                                                    \
+  " season (season) AS (SELECT min (since) FROM log_span"                                          \
   "  UNION ALL SELECT season + 1 FROM season WHERE season < ?3)"
 
 static const char history_question[] =
-  "WITH RECURSIVE" SPANS ","
+  "WITH RECURSIVE" SEASONS ","
   " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on), c.season,"
   "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1, 2)"
   " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
   "   WHERE c.since = s.since AND c.season = y.season), 0)"
-  " FROM span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
+  " FROM log_span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
   " GROUP BY 1, 2 ORDER BY 1, 2";
 
 static const BedColumn age_columns[] = {
@@ -48,8 +43,8 @@ static const BedColumn age_columns[] = {
 /* The shares alive are those of the sheet Survival, which has no row for a year without a
  * loss: the last before it stands. */
 static const char age_question[] =
-  "WITH RECURSIVE" SPANS ","
-  " age (age) AS (SELECT DISTINCT y.season - s.since FROM span s"
+  "WITH RECURSIVE" SEASONS ","
+  " age (age) AS (SELECT DISTINCT y.season - s.since FROM log_span s"
   "  JOIN season y ON s.since <= y.season AND y.season <= s.until)"
   " SELECT age, 10000 * coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < a.age"
   "   ORDER BY v.age DESC LIMIT 1), 1) FROM age a ORDER BY age";
@@ -76,8 +71,7 @@ static const BedColumn coming_columns[] = {
 static const char coming_question[] =
   "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
   " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
-  " WHERE b.inoculated_on < ?2 AND EXISTS (SELECT 1 FROM log l WHERE l.batch = b.id"
-  "  AND " LOG_ALIVE ") ORDER BY b.inoculated_on, b.code";
+  " JOIN season_batch n ON n.batch = b.id WHERE n.lives > 0 ORDER BY b.inoculated_on, b.code";
 
 /* Each season past and over by the same reckoning, with what was known before it. */
 #define KNOWN(what, more) "SUMIFS(History_" what ",History_season,\"<\"&[season]" more ")"
@@ -97,8 +91,8 @@ static const BedColumn before_columns[] = {
 };
 
 static const char before_question[] =
-  "WITH RECURSIVE" SPANS
-  " SELECT s.since, y.season, sum (s.logs) FROM span s JOIN season y ON s.since < y.season"
+  "WITH RECURSIVE" SEASONS
+  " SELECT s.since, y.season, sum (s.logs) FROM log_span s JOIN season y ON s.since < y.season"
   "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ())"
   " GROUP BY 1, 2 ORDER BY 2, 1";
 
@@ -117,19 +111,17 @@ static const BedColumn past_columns[] = {
 };
 
 static const char past_question[] =
-  "WITH RECURSIVE" SPANS
-  " SELECT DISTINCT y.season FROM span s JOIN season y ON s.since < y.season"
+  "WITH RECURSIVE" SEASONS
+  " SELECT DISTINCT y.season FROM log_span s JOIN season y ON s.since < y.season"
   "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ()) ORDER BY 1";
-
-#define BEFORE_SEASON(day) " " day " < ?1 "
 
 static const BedFigure history_figures[] = {
   BED_FIGURE_HEADING (N_ ("What a soak gave in earlier seasons (for the sheet Weeks)")),
   BED_FIGURE (N_ ("Logs lifted from the tank"), COUNT, .name = "Soaked_before",
-              .sql = "SELECT count (*) FROM soaked sd JOIN soak so ON so.id = sd.soak"
-                     " WHERE" BEFORE_SEASON ("so.taken_out")),
+              .sql = "SELECT coalesce (sum ((SELECT count (*) FROM soaked sd"
+                     " WHERE sd.soak = so.id)), 0) FROM soak so WHERE so.taken_out < ?1"),
   BED_FIGURE (N_ ("Picked"), MASS, .name = "Crop_before",
-              .sql = "SELECT coalesce (sum (mass), 0) FROM pick WHERE" BEFORE_SEASON ("picked_on")),
+              .sql = "SELECT coalesce (sum (mass), 0) FROM crop_batch WHERE season < ?3"),
   BED_FIGURE (N_ ("Each log lifted"), MASS_PER_LOG, .expression = "Crop_before/Soaked_before",
               .note = N_ ("expected the week after lifting")),
 };

@@ -1,7 +1,6 @@
 #include "report/sheet.h"
 
 #include "model/outlook.h"
-#include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -41,23 +40,16 @@ static const char log_question[] =
   "WITH bath (log, times) AS MATERIALIZED (SELECT sd.log, count (*)"
   "  FROM soak so CROSS JOIN soaked sd ON sd.soak = so.id" /* by day, then by soak */
   "  WHERE so.put_in >= ?1 AND so.put_in < ?2 GROUP BY sd.log)"
-  " SELECT l.code, b.code, w.common_name, coalesce (bs.strain_name, '-'), f.felled_on,"
+  " SELECT l.code, b.code, w.common_name, n.strain, f.felled_on,"
   "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter,"
-  "        " BED_OUTLOOK_SIZE ", " LOG_DRY_MASS ","
-  "        (SELECT k.name FROM place x JOIN stack k ON k.id = x.stack"
-  "          WHERE x.log = l.id AND x.since < ?2 AND (x.until IS NULL OR x.until >= ?2)"
-  "          ORDER BY x.since DESC LIMIT 1),"
-  "        b.id IS NOT NULL AND (l.retired_on IS NULL OR l.retired_on >= ?1),"
-  "        b.id IS NOT NULL AND (l.retired_on IS NULL OR l.retired_on >= ?2),"
-  "        coalesce (t.times, 0),"
-  "        coalesce (c.share, 0), coalesce (c.earlier, 0),"
+  "        n.size, n.dry,"
+  "        k.name, n.stood, n.lives, coalesce (t.times, 0), n.share, n.earlier,"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
   "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
-  "  FROM log l LEFT JOIN crop_log c ON c.log = l.id"
+  "  FROM log l JOIN season_log n ON n.log = l.id LEFT JOIN stack k ON k.id = n.stack"
   "  LEFT JOIN bath t ON t.log = l.id JOIN felling f ON f.id = l.felling"
   "  JOIN wood w ON w.id = f.wood"
   "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
-  "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE f.felled_on < ?2 ORDER BY l.code";
 
 static const BedBlock log_blocks[] = { { BED_BLOCK_TABLE ("Logs", log_columns, log_question) } };

@@ -93,8 +93,8 @@ static const BedColumn soak_columns[] = {
 };
 
 static const char soak_question[] =
-  "SELECT s.tank, s.water, count (DISTINCT s.id), count (d.id)"
-  " FROM soak s LEFT JOIN soaked d ON d.soak = s.id"
+  "SELECT s.tank, s.water, count (*),"
+  " sum ((SELECT count (*) FROM soaked d WHERE d.soak = s.id)) FROM soak s"
   " WHERE s.put_in >= ?1 AND s.put_in < ?2 GROUP BY 1, 2 ORDER BY 1, 2";
 
 static const BedBlock blocks[] = {

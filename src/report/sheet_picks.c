@@ -25,7 +25,7 @@ static const char question[] =
   "  LEFT JOIN crop_part y ON p.log IS NULL AND y.stack = p.stack AND y.picked_on = p.picked_on"
   "  LEFT JOIN batch b ON b.id = coalesce (l.batch, y.batch, p.batch)"
   "  LEFT JOIN stack k ON k.id = p.stack LEFT JOIN lot t ON t.id = p.lot"
-  " WHERE p.picked_on >= ?1 AND p.picked_on < ?2 ORDER BY p.picked_on, p.id, b.code";
+  " WHERE p.picked_on >= ?1 AND p.picked_on < ?2 ORDER BY p.picked_on, p.id, y.batch";
 
 static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Picks", columns, question) } };
 

@@ -85,26 +85,16 @@ static const BedColumn trace_columns[] = {
 };
 
 static const char trace_question[] =
-  "WITH heap AS MATERIALIZED (SELECT DISTINCT lot, stack, batch, picked_on FROM pick"
-  "  WHERE log IS NULL AND lot IS NOT NULL AND picked_on >= ?1 AND picked_on < ?2),"
-  " single AS MATERIALIZED (SELECT DISTINCT lot, log FROM pick"
-  "  WHERE log IS NOT NULL AND lot IS NOT NULL AND picked_on >= ?1 AND picked_on < ?2),"
-  " source (lot, batch, felling) AS ("
-  " SELECT p.lot, l.batch, l.felling FROM single p JOIN log l ON l.id = p.log"
-  " UNION SELECT p.lot, l.batch, l.felling FROM heap p JOIN place x ON x.stack = p.stack"
-  "   AND x.since <= p.picked_on AND (x.until IS NULL OR x.until > p.picked_on)"
-  "  JOIN log l ON l.id = x.log"
-  " UNION SELECT p.lot, l.batch, l.felling FROM heap p JOIN log l ON l.batch = p.batch"
-  "  WHERE p.stack IS NULL)"
+  "WITH bought (lot, buyer) AS MATERIALIZED (SELECT lot, group_concat (name, ', ') FROM"
+  "  (SELECT DISTINCT n.lot AS lot, y.name AS name FROM line n JOIN sale v ON v.id = n.sale"
+  "   JOIN buyer y ON y.id = v.buyer ORDER BY 1, 2) GROUP BY lot)"
   " SELECT t.code, t.picked_on, b.code, b.inoculated_on, st.name, s.code, s.supplier,"
-  "  s.supplier_lot, f.code, f.felled_on, w.common_name, coalesce (d.name, f.supplier),"
-  "  (SELECT group_concat (name, ', ') FROM (SELECT DISTINCT y.name AS name FROM line n"
-  "    JOIN sale v ON v.id = n.sale JOIN buyer y ON y.id = v.buyer WHERE n.lot = t.id"
-  "    ORDER BY 1))"
-  " FROM source o JOIN lot t ON t.id = o.lot JOIN felling f ON f.id = o.felling"
+  "  s.supplier_lot, f.code, f.felled_on, w.common_name, coalesce (d.name, f.supplier), r.buyer"
+  " FROM lot_source o JOIN lot t ON t.id = o.lot JOIN felling f ON f.id = o.felling"
   " JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
   " LEFT JOIN batch b ON b.id = o.batch LEFT JOIN spawn_used u ON u.batch = b.id"
   " LEFT JOIN spawn s ON s.id = u.spawn LEFT JOIN strain st ON st.id = s.strain"
+  " LEFT JOIN bought r ON r.lot = t.id"
   " ORDER BY t.picked_on, t.code, b.code, f.code, s.code";
 
 static const BedBlock trace_blocks[] = {

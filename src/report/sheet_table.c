@@ -16,22 +16,20 @@ typedef struct
   const char **texts;
   BedSums *sums;
   BedKept **kept; /* of the columns with a name */
+  BedExpression **live; /* of the columns with a formula or an expression */
+  const BedField **choices; /* of the columns that show one */
   BedScope scope;
 } Table;
 
 /* Helpers */
 
-static const char *
-get_choice_label (const char *path, const char *key)
+/* "line.use" */
+static const BedField *
+find_choice (const char *path)
 {
-  g_auto (GStrv) parts = NULL;
-  const BedField *field;
+  g_auto (GStrv) parts = g_strsplit (path, ".", 2);
 
-  if (!key)
-    return NULL;
-  parts = g_strsplit (path, ".", 2);
-  field = bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
-  return bed_field_choice_label (field, key);
+  return bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
 }
 
 /* Of a cell that holds what the question answered, live or not. */
@@ -45,8 +43,8 @@ write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
   if (column->cell == BED_CELL_TEXT || column->cell == BED_CELL_DATE)
     {
       text = bed_query_text (table->query, answer);
-      if (column->choice)
-        text = get_choice_label (column->choice, text);
+      if (column->choice && text)
+        text = bed_field_choice_label (table->choices[i], text);
       table->texts[i] = text;
       if (column->cell == BED_CELL_DATE)
         bed_pen_date (pen, i, text, format);
@@ -59,9 +57,8 @@ write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
                          : bed_query_real (table->query, answer) / pen->book->factors[column->cell];
   if (column->formula)
     {
-      g_autofree char *formula = bed_formula_text (column->formula, &table->scope);
-
-      bed_pen_live (pen, i, formula, table->values[i], format);
+      bed_pen_live (pen, i, bed_expression_text (table->live[i], &table->scope), table->values[i],
+                    format);
       return;
     }
   bed_pen_number (pen, i, table->values[i], format);
@@ -88,16 +85,30 @@ add_to_sums (Table *table)
     }
 }
 
+/* Rows of one week, one batch, one lot follow each other. */
+static const char *
+keep_text (BedPen *pen, const GPtrArray *texts, const char *text)
+{
+  const char *last = texts->len ? texts->pdata[texts->len - 1] : NULL;
+
+  if (g_strcmp0 (last, text) == 0)
+    return last;
+  return g_string_chunk_insert_const (pen->book->strings, text);
+}
+
 static void
 keep_row (BedPen *pen, Table *table)
 {
   for (guint i = 0; i < table->block->n_columns; i++)
-    if (table->kept[i] && table->kept[i]->numbers)
-      g_array_append_val (table->kept[i]->numbers, table->values[i]);
-    else if (table->kept[i])
-      g_ptr_array_add (
-          table->kept[i]->texts,
-          g_string_chunk_insert_const (pen->book->strings, table->texts[i] ? table->texts[i] : ""));
+    {
+      BedKept *kept = table->kept[i];
+      const char *text = table->texts[i] ? table->texts[i] : "";
+
+      if (kept && kept->numbers)
+        g_array_append_val (kept->numbers, table->values[i]);
+      else if (kept)
+        g_ptr_array_add (kept->texts, (gpointer) keep_text (pen, kept->texts, text));
+    }
 }
 
 static void
@@ -116,7 +127,7 @@ write_row (BedPen *pen, Table *table)
 
       if (!column->expression)
         continue;
-      table->values[i] = bed_pen_expression (pen, &table->scope, i, column->expression,
+      table->values[i] = bed_pen_expression (pen, &table->scope, i, table->live[i],
                                              pen->book->formats[column->cell][column->style]);
     }
   keep_row (pen, table);
@@ -165,7 +176,7 @@ write_totals (BedPen *pen, Table *table, lxw_row_t last)
       if (column->total == BED_TOTAL_SUM)
         write_sum (pen, table, i, last);
       else if (column->total == BED_TOTAL_SAME)
-        bed_pen_expression (pen, &table->scope, i, column->expression, format);
+        bed_pen_expression (pen, &table->scope, i, table->live[i], format);
       else
         bed_pen_text (pen, i, i == 0 ? _ ("Total") : NULL,
                       pen->book->formats[BED_CELL_TEXT][BED_STYLE_TOTAL]);
@@ -229,12 +240,14 @@ write_rows (BedPen *pen, Table *table)
 {
   lxw_row_t last;
 
+  pen->queue = bed_cell_queue_new (pen->worksheet);
   while (!pen->book->error && bed_query_next (table->query))
     {
       write_row (pen, table);
       bed_book_tick (pen->book);
       pen->row++;
     }
+  bed_book_check (pen->book, bed_cell_queue_end (g_steal_pointer (&pen->queue)));
   bed_query_finish (table->query, pen->book->error ? NULL : &pen->book->error);
   if (pen->row == table->scope.first_row)
     {
@@ -250,6 +263,20 @@ write_rows (BedPen *pen, Table *table)
   write_totals (pen, table, last);
 }
 
+static void
+read_columns (Table *table)
+{
+  for (guint i = 0; i < table->block->n_columns; i++)
+    {
+      const BedColumn *column = &table->block->columns[i];
+
+      table->live[i] = column->expression ? bed_expression_new (column->expression, &table->scope)
+                       : column->formula  ? bed_formula_new (column->formula, &table->scope)
+                                          : NULL;
+      table->choices[i] = column->choice ? find_choice (column->choice) : NULL;
+    }
+}
+
 /* Public */
 
 void
@@ -261,13 +288,17 @@ bed_pen_table (BedPen *pen, const BedBlock *block)
   g_autofree const char **texts = g_new0 (const char *, block->n_columns);
   g_autofree BedSums *sums = g_new0 (BedSums, block->n_columns);
   g_autofree BedKept **kept = g_new0 (BedKept *, block->n_columns);
+  g_autofree BedExpression **live = g_new0 (BedExpression *, block->n_columns);
+  g_autofree const BedField **choices = g_new0 (const BedField *, block->n_columns);
   Table table = { .block = block,
                   .query = query,
                   .names = names,
                   .values = values,
                   .texts = texts,
                   .sums = sums,
-                  .kept = kept };
+                  .kept = kept,
+                  .live = live,
+                  .choices = choices };
   lxw_row_t head = pen->row;
 
   for (guint i = 0; i < block->n_columns; i++)
@@ -286,5 +317,8 @@ bed_pen_table (BedPen *pen, const BedBlock *block)
       worksheet_freeze_panes (pen->worksheet, head + 1, 1);
       bed_book_check (pen->book, worksheet_repeat_rows (pen->worksheet, head, head));
     }
+  read_columns (&table);
   write_rows (pen, &table);
+  for (guint i = 0; i < block->n_columns; i++)
+    g_clear_pointer (&live[i], bed_expression_free);
 }

@@ -1,6 +1,7 @@
 /* The season workbook of a big farm, against libxlsxwriter alone writing the
  * same cells, formulas, values and formats from memory, in constant memory too.
- * What is above 1 is what asking the farm and making the formulas costs. */
+ * What is above 1 is what asking the farm and making the formulas costs. The target is of the
+ * time a person waits; what the processors did together is told beside it. */
 #include <glib/gstdio.h>
 #include <sqlite3.h>
 #include <sys/resource.h>
@@ -14,7 +15,7 @@
 #define PICKS 200000
 #define YEARS 6
 #define SEASON 2026
-#define RUNS 3
+#define RUNS 7
 #define TARGET 1.3
 #define MOST_STYLES 512
 
@@ -32,6 +33,7 @@ typedef struct
 
 /* Helpers */
 
+/* Of all processors together. */
 static double
 cpu_seconds (void)
 {
@@ -40,6 +42,25 @@ cpu_seconds (void)
   getrusage (RUSAGE_SELF, &usage);
   return usage.ru_utime.tv_sec + usage.ru_stime.tv_sec
          + (usage.ru_utime.tv_usec + usage.ru_stime.tv_usec) / 1e6;
+}
+
+static double
+seconds (void)
+{
+  return g_get_monotonic_time () / 1e6;
+}
+
+/* The least of what it has taken so far: elapsed, and of the processors. */
+typedef struct
+{
+  double elapsed, cpu;
+} Times;
+
+static void
+note_times (Times *times, double start, double cpu_start)
+{
+  times->elapsed = MIN (times->elapsed, seconds () - start);
+  times->cpu = MIN (times->cpu, cpu_seconds () - cpu_start);
 }
 
 static double
@@ -164,37 +185,25 @@ write_bare (const char *path, GArray *cells)
   g_assert_cmpint (workbook_close (book), ==, LXW_NO_ERROR);
 }
 
-static double
-time_report (BedFarm *farm, const char *path)
+static void
+time_report (BedFarm *farm, const char *path, Times *times)
 {
   const BedWorkbookPlan plan = { .season = SEASON, .path = path };
-  double best = G_MAXDOUBLE;
+  g_autoptr (GError) error = NULL;
+  double start = seconds (), cpu_start = cpu_seconds ();
 
-  for (int i = 0; i < RUNS; i++)
-    {
-      g_autoptr (GError) error = NULL;
-      double start = cpu_seconds ();
-
-      bed_workbook_write (farm, &plan, &error);
-      g_assert_no_error (error);
-      best = MIN (best, cpu_seconds () - start);
-    }
-  return best;
+  bed_workbook_write (farm, &plan, &error);
+  g_assert_no_error (error);
+  note_times (times, start, cpu_start);
 }
 
-static double
-time_bare (GArray *cells, const char *path)
+static void
+time_bare (GArray *cells, const char *path, Times *times)
 {
-  double best = G_MAXDOUBLE;
+  double start = seconds (), cpu_start = cpu_seconds ();
 
-  for (int i = 0; i < RUNS; i++)
-    {
-      double start = cpu_seconds ();
-
-      write_bare (path, cells);
-      best = MIN (best, cpu_seconds () - start);
-    }
-  return best;
+  write_bare (path, cells);
+  note_times (times, start, cpu_start);
 }
 
 int
@@ -206,27 +215,35 @@ main (void)
   g_autofree char *bare = g_build_filename (folder, "bare.xlsx", NULL);
   g_autofree char *list = g_build_filename (folder, "cells", NULL);
   g_autoptr (BedFarm) farm = make_farm (path);
-  double ours = time_report (farm, book);
+  Times ours = { G_MAXDOUBLE, G_MAXDOUBLE }, alone = ours;
   g_autofree char *command
     = g_strdup_printf ("%s %s %s %s", PYTHON, BENCH "/xlsx_cells.py", book, list);
   g_autofree char *dump = NULL;
   g_autoptr (GArray) cells = NULL;
   int status;
-  double alone;
+  double ratio;
 
+  time_report (farm, book, &ours);
   g_assert_true (g_spawn_command_line_sync (command, NULL, NULL, &status, NULL) && status == 0);
   g_assert_true (g_file_get_contents (list, &dump, NULL, NULL));
   cells = read_cells (dump);
-  alone = time_bare (cells, bare);
+  /* In turn, so that what else the machine does falls on both. */
+  for (int i = 0; i < RUNS; i++)
+    {
+      time_bare (cells, bare, &alone);
+      time_report (farm, book, &ours);
+    }
   /* The same cells make much the same file: else it is no comparison. */
   g_assert_cmpfloat (file_size (bare), >, 0.8 * file_size (book));
+  ratio = ours.elapsed / alone.elapsed;
   g_print ("report: %" G_GINT64_FORMAT " logs, %" G_GINT64_FORMAT " picks, %u cells: %.2f s, "
-           "libxlsxwriter alone %.2f s, ratio %.2f (target %.1f)\n",
+           "libxlsxwriter alone %.2f s, ratio %.2f (target %.1f); of all processors %.2f s to "
+           "%.2f s, %.2f\n",
            bed_farm_count (farm, BED_KIND_LOG), bed_farm_count (farm, BED_KIND_PICK), cells->len,
-           ours, alone, ours / alone, TARGET);
+           ours.elapsed, alone.elapsed, ratio, TARGET, ours.cpu, alone.cpu, ours.cpu / alone.cpu);
   g_clear_object (&farm);
   for (char **p = (char *[]){ path, book, bare, list, NULL }; *p; p++)
     g_unlink (*p);
   g_rmdir (folder);
-  return ours / alone <= TARGET ? 0 : 1;
+  return ratio <= TARGET ? 0 : 1;
 }
