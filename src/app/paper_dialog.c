@@ -8,6 +8,7 @@
 #include "app/page_parts.h"
 #include "app/printing.h"
 #include "app/settings.h"
+#include "app/sheet_dialog.h"
 
 /* Lives as long as its window. */
 typedef struct
@@ -20,6 +21,7 @@ typedef struct
   GtkWidget *label_fields; /* shown for labels */
   GtkWidget *crate_fields; /* shown for crates */
   GtkWidget *sheet;
+  GtkWidget *sheet_fault; /* why the desk's own sheets are not among them */
   GtkWidget *start;
   GtkWidget *copies;
   GtkWidget *right;
@@ -384,20 +386,61 @@ make_factory (GCallback bind)
   return factory;
 }
 
+static GtkStringList *
+list_sheets (Dialog *self)
+{
+  GtkStringList *names = gtk_string_list_new (NULL);
+
+  for (guint i = 0; i < self->sheets->len; i++)
+    gtk_string_list_append (names, ((BedSheet *) self->sheets->pdata[i])->name);
+  return names;
+}
+
 /* Short in the dialog, whose width a long name does not change; whole in the list. */
 static GtkWidget *
 make_sheets (Dialog *self)
 {
-  GtkStringList *names = gtk_string_list_new (NULL);
   g_autoptr (GtkListItemFactory) brief = make_factory (G_CALLBACK (bind_short_name_cb));
   g_autoptr (GtkListItemFactory) whole = make_factory (G_CALLBACK (bind_name_cb));
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (list_sheets (self)), NULL);
 
-  for (guint i = 0; i < self->sheets->len; i++)
-    gtk_string_list_append (names, ((BedSheet *) self->sheets->pdata[i])->name);
-  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
   gtk_drop_down_set_factory (GTK_DROP_DOWN (drop), brief);
   gtk_drop_down_set_list_factory (GTK_DROP_DOWN (drop), whole);
   return drop;
+}
+
+/* The given ones alone where the desk's own cannot be read, which is said. */
+static void
+load_sheets (Dialog *self)
+{
+  g_autofree char *path = bed_sheets_dup_path ();
+  g_autoptr (GError) error = NULL;
+  GPtrArray *sheets = bed_sheet_list_new_with (path, &error);
+
+  g_clear_pointer (&self->sheets, g_ptr_array_unref);
+  self->sheets = sheets ? sheets : bed_sheet_list_new ();
+  gtk_label_set_label (GTK_LABEL (self->sheet_fault), error ? error->message : NULL);
+  gtk_widget_set_visible (self->sheet_fault, error != NULL);
+}
+
+static void
+sheet_added_cb (const char *key, gpointer data)
+{
+  Dialog *self = data;
+  guint at = 0;
+
+  load_sheets (self);
+  const BedSheet *sheet = bed_sheet_list_find (self->sheets, key, NULL);
+  g_autoptr (GtkStringList) names = list_sheets (self);
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->sheet), G_LIST_MODEL (names));
+  if (g_ptr_array_find (self->sheets, sheet, &at))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheet), at);
+}
+
+static void
+add_sheet_cb (Dialog *self)
+{
+  bed_sheet_dialog_show (self->window, bed_farm_get_notation (self->farm), sheet_added_cb, self);
 }
 
 static GtkWidget *
@@ -431,6 +474,16 @@ make_crate_fields (Dialog *self)
 }
 
 static GtkWidget *
+add_button (GtkWidget *box, const char *label, GCallback clicked, Dialog *self)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+static GtkWidget *
 make_label_fields (Dialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -439,22 +492,20 @@ make_label_fields (Dialog *self)
   g_autofree char *right = g_strdup_printf (_ ("Move right (%s)"), unit);
   g_autofree char *down = g_strdup_printf (_ ("Move down (%s)"), unit);
 
+  self->sheet_fault = bed_words_new (NULL, "error");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->sheet_fault), 30);
+  gtk_label_set_wrap_mode (GTK_LABEL (self->sheet_fault), PANGO_WRAP_WORD_CHAR);
+  load_sheets (self);
   self->sheet = add_row (box, _ ("Sheet"), make_sheets (self));
+  gtk_box_append (GTK_BOX (box), self->sheet_fault);
+  gtk_widget_add_css_class (add_button (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb),
+                                        self),
+                            "flat");
   self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
   self->copies = add_row (box, _ ("Copies of each"), make_entry (self, "1"));
   self->right = add_row (box, right, make_entry (self, "0"));
   self->down = add_row (box, down, make_entry (self, "0"));
   return box;
-}
-
-static GtkWidget *
-add_button (GtkWidget *box, const char *label, GCallback clicked, Dialog *self)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  gtk_box_append (GTK_BOX (box), button);
-  return button;
 }
 
 static GtkWidget *
@@ -601,7 +652,6 @@ bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *of
         g_array_ref (offer.logs);
       g_array_append_val (self->offers, offer);
     }
-  self->sheets = bed_sheet_list_new ();
   g_object_set_data_full (G_OBJECT (make_window (self, inside)), "dialog", self, free_dialog);
   /* Not before everything it reads is there. */
   g_signal_connect_swapped (self->sheet, "notify::selected", G_CALLBACK (sheet_changed_cb), self);

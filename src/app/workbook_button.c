@@ -135,6 +135,7 @@ begin (BedWorkbookButton *self, const char *path)
   job->farm_path = g_strdup (bed_farm_get_path (self->farm));
   job->path = g_strdup (path);
   job->season = self->season;
+  job->doing = g_strdup (_ ("Drawing the yard"));
   self->job = job;
   self->cancellable = g_cancellable_new ();
   task = g_task_new (self, self->cancellable, written_cb, NULL);

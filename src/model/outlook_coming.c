@@ -138,22 +138,31 @@ expect_season (Outlook *outlook, int ahead, const double *kg_by_year, double *kg
   return bed_forecast_season (logs, YEARS_MOST, kg_by_year, YEARS_MOST, kg, error);
 }
 
-/* What a log gave in each year of life; a year not on record yet is taken to give what a log
- * gives on average. */
-static void
-measure_years (const Outlook *outlook, double *kg_by_year)
+/* What a log gave on average from @first year of life on; 0 where none stood so long. */
+static double
+get_mean_from (const Outlook *outlook, int first)
 {
   double stood = 0, kg = 0;
 
-  for (int year = 0; year < YEARS_MOST; year++)
+  for (int year = first; year < YEARS_MOST; year++)
     {
       stood += outlook->stood[year];
       kg += outlook->crop_kg[year];
     }
+  return stood > 0 ? kg / stood : 0;
+}
+
+/* What a log gave in each year of life; a year not on record yet is taken to give what a log
+ * gives on average after its first season, in which it bears little or nothing: counted in,
+ * that season made young farms expect half of what came. */
+static void
+measure_years (const Outlook *outlook, double *kg_by_year)
+{
+  double usual = get_mean_from (outlook, outlook->stood[1] > 0 ? 1 : 0);
+
   for (int year = 0; year < YEARS_MOST; year++)
     kg_by_year[year] = outlook->stood[year] > 0 ? outlook->crop_kg[year] / outlook->stood[year]
-                       : stood > 0              ? kg / stood
-                                                : 0;
+                                                : usual;
 }
 
 static gboolean

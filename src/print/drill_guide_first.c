@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "print/drill_guide_private.h"
+#include "print/paper_measure.h"
 
 #define MM BED_POINTS_PER_MM
 
@@ -35,12 +36,12 @@ static const char *const steps[] = {
   NULL
 };
 
-/* A measure that was typed, as it was typed. */
+/* A measure that was typed, as a bit and a rule are marked: "7/16 in". */
 static char *
 format_typed (const Guide *guide, double mm)
 {
-  return bed_measure_format_unit (BED_MEASURE_LENGTH_FINE, &guide->notation,
-                                  (gint64) llround (mm * 1000));
+  return bed_paper_dup_measure (BED_MEASURE_LENGTH_FINE, &guide->notation,
+                                (gint64) llround (mm * 1000));
 }
 
 /* One that was computed, as fine as anyone drills. */

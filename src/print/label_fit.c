@@ -1,11 +1,13 @@
 #include "print/label_private.h"
 
 /* Taste: the most of the height that the headline's capitals take; the size of
- * the lines between these parts of the headline's; air under the headline, of
+ * the lines between these parts of the headline's, more where its width made it
+ * small and height is left; air under the headline, of
  * its size; from a caption to its text, of the lines' size. */
 #define HEADLINE_SHARE 0.44
 #define LEAST_LINE 0.3
 #define MOST_LINE 0.5
+#define MOST_LINE_NARROW 0.75
 #define HEADLINE_AIR 0.14
 #define CAPTION_GAP 0.6
 
@@ -67,7 +69,9 @@ get_common_size (const BedFace *face)
 {
   double room = face->text.height - face->used;
   double rows = bed_face_get_rows_em (bed_face_count_rows (face));
-  double size = MIN (room / rows, face->headline * MOST_LINE);
+  double full = get_headline_room (face, bed_face_count_rows (face));
+  double most = MIN (full * MOST_LINE, face->headline * MOST_LINE_NARROW);
+  double size = MIN (room / rows, MAX (most, face->headline * MOST_LINE));
   double captions = get_captions_em (face);
 
   for (guint i = 0; i < face->label->n_lines; i++)

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "print/document.h"
+#include "science/units.h"
 
 G_BEGIN_DECLS
 
@@ -42,6 +43,17 @@ GPtrArray *bed_sheet_list_new (void);
  * quotes. NULL with BED_PRINT_ERROR_SHEET naming the line, the column and what
  * would be right. */
 GPtrArray *bed_sheet_list_parse (const char *csv, GError **error);
+
+/* The given sheets and behind them the user's own: a file as above at @path, or none yet.
+ * NULL with BED_PRINT_ERROR_SHEET or G_FILE_ERROR, the path before what is wrong. */
+GPtrArray *bed_sheet_list_new_with (const char *path, GError **error);
+
+/* Adds a sheet of those measures to the user's own at @path, written in inches or
+ * millimetres; its name is what people choose it by, its key is not looked at. The new key,
+ * owned by the caller, or NULL with BED_PRINT_ERROR_SHEET when the labels do not fit the
+ * page or the name is none, G_FILE_ERROR when it cannot be kept. */
+char *bed_sheet_own_add (const char *path, const BedSheet *sheet, BedSystem system,
+                         GError **error);
 
 /* The sheet of that key (ignoring case), borrowed, or NULL with a list of the keys there are. */
 const BedSheet *bed_sheet_list_find (GPtrArray *sheets, const char *key, GError **error);

@@ -72,10 +72,13 @@ static void
 set_axes (BedBook *book, lxw_chart *chart, const BedChart *spec)
 {
   lxw_chart_font font = { .size = 9, .color = INK };
+  /* 360 is libxlsxwriter's way to say upright: the names of kinds wrap where they would be set
+   * aslant. Codes would be broken by the letter instead. */
+  lxw_chart_font names = { .size = 9, .color = INK, .rotation = spec->low ? 360 : 0 };
   lxw_chart_font unit = { .size = 9, .color = INK, .bold = LXW_EXPLICIT_FALSE };
   lxw_chart_line grid = { .color = RULE, .width = 0.5 };
 
-  chart_axis_set_num_font (chart->x_axis, &font);
+  chart_axis_set_num_font (chart->x_axis, &names);
   chart_axis_set_num_font (chart->y_axis, &font);
   if (spec->every)
     {
@@ -87,7 +90,13 @@ set_axes (BedBook *book, lxw_chart *chart, const BedChart *spec)
   chart_axis_major_gridlines_set_visible (chart->y_axis, LXW_TRUE);
   chart_axis_major_gridlines_set_line (chart->y_axis, &grid);
   chart_axis_set_min (chart->y_axis, 0);
-  chart_axis_set_num_format (chart->y_axis, "#,##0.##");
+  if (spec->cell == BED_CELL_PERCENT)
+    {
+      chart_axis_set_max (chart->y_axis, 1);
+      chart_axis_set_num_format (chart->y_axis, "0%");
+    }
+  else
+    chart_axis_set_num_format (chart->y_axis, "General");
 }
 
 /* Public */

@@ -1,5 +1,7 @@
 #include "report/pen.h"
 
+#include "model/functions.h"
+
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -11,13 +13,21 @@
 #define NOTE_MERGED 6      /* last column of a note below a table */
 #define NOTE_COLUMNS 8     /* a note beside a figure runs on to here */
 #define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
-#define WIDTH_LANDSCAPE 200
+#define WIDTH_LANDSCAPE 215
 
 enum
 {
   PAPER_LETTER = 1,
   PAPER_A4 = 9
 };
+
+/* How the columns lie on paper. */
+typedef struct
+{
+  int widths[64]; /* characters, 0 where nobody set one */
+  lxw_col_t used; /* up to the first working step */
+  gboolean two_wide;
+} Layout;
 
 /* Helpers */
 
@@ -41,49 +51,60 @@ write_notes (BedPen *pen, const char *const *notes)
     }
 }
 
-/* Columns up to the first working step, and how wide they are together. */
-static lxw_col_t
+/* Of the longest label beside a figure. */
+static int
+get_label_width (const BedBlock *block)
+{
+  int width = 0;
+
+  for (guint i = 0; i < block->n_figures; i++)
+    if (!bed_figure_is_heading (&block->figures[i]))
+      width = MAX (width, (int)g_utf8_strlen (_ (block->figures[i].label), -1) + 2);
+  return MIN (width, WIDTH_LABEL);
+}
+
+static void
+add_widths (const BedPen *pen, const BedBlock *block, Layout *layout)
+{
+  const int figures[] = { get_label_width (block), WIDTH_VALUE, WIDTH_UNIT };
+  gboolean noted = FALSE;
+
+  for (guint i = 0; i < block->n_columns; i++)
+    {
+      layout->widths[i] = MAX (layout->widths[i], block->columns[i].width);
+      if (block->columns[i].style != BED_STYLE_WORKING)
+        layout->used = MAX (layout->used, i + 1);
+    }
+  for (guint i = 0; i < block->n_figures; i++)
+    noted |= block->figures[i].note != NULL;
+  for (guint i = 0; block->n_figures && i < G_N_ELEMENTS (figures); i++)
+    layout->widths[i] = MAX (layout->widths[i], figures[i]);
+  if (block->n_figures)
+    layout->used = MAX (layout->used, noted ? NOTE_COLUMNS : 3);
+  if (block->notes && pen->sheet->n_blocks == 1)
+    layout->widths[0] = WIDTH_NOTES;
+}
+
+static Layout
 set_widths (BedPen *pen)
 {
-  const int figures[] = { WIDTH_LABEL, WIDTH_VALUE, WIDTH_UNIT };
-  int widths[64] = { 0 };
-  lxw_col_t used = 1;
+  Layout layout = { .used = 1 };
   int sum = 0;
 
   for (guint b = 0; b < pen->sheet->n_blocks; b++)
+    add_widths (pen, &pen->sheet->blocks[b], &layout);
+  for (lxw_col_t i = 0; i < G_N_ELEMENTS (layout.widths); i++)
     {
-      const BedBlock *block = &pen->sheet->blocks[b];
-      gboolean noted = FALSE;
+      int width = layout.widths[i];
 
-      for (guint i = 0; i < block->n_columns; i++)
-        {
-          widths[i] = MAX (widths[i], block->columns[i].width);
-          if (block->columns[i].style != BED_STYLE_WORKING)
-            used = MAX (used, i + 1);
-        }
-      for (guint i = 0; i < block->n_figures; i++)
-        noted |= block->figures[i].note != NULL;
-      for (guint i = 0; block->n_figures && i < G_N_ELEMENTS (figures); i++)
-        widths[i] = MAX (widths[i], figures[i]);
-      if (block->n_figures)
-        used = MAX (used, noted ? NOTE_COLUMNS : 3);
-      if (block->notes && pen->sheet->n_blocks == 1)
-        widths[0] = WIDTH_NOTES;
+      if (width)
+        bed_book_check (pen->book, worksheet_set_column (pen->worksheet, i, i, width, NULL));
+      sum += i < layout.used ? MAX (width, WIDTH_OTHER) : 0;
     }
-  for (lxw_col_t i = 0; i < G_N_ELEMENTS (widths); i++)
-    {
-      if (widths[i])
-        bed_book_check (pen->book, worksheet_set_column (pen->worksheet, i, i, widths[i], NULL));
-      sum += i < used ? MAX (widths[i], WIDTH_OTHER) : 0;
-    }
-  if (sum > WIDTH_PORTRAIT || pen->sheet->draw)
+  if (sum > WIDTH_PORTRAIT)
     worksheet_set_landscape (pen->worksheet);
-  if (sum > WIDTH_LANDSCAPE)
-    {
-      worksheet_fit_to_pages (pen->worksheet, 2, 0);
-      bed_book_check (pen->book, worksheet_repeat_columns (pen->worksheet, 0, 0));
-    }
-  return used;
+  layout.two_wide = sum > WIDTH_LANDSCAPE;
+  return layout;
 }
 
 static void
@@ -94,7 +115,8 @@ set_page (BedPen *pen)
   g_autofree char *brief = g_utf8_substring (farm, 0, MIN (g_utf8_strlen (farm, -1), 60));
   g_auto (GStrv) parts = g_strsplit (brief, "&", -1);
   g_autofree char *escaped = g_strjoinv ("&&", parts);
-  g_autofree char *season = g_strdup_printf (_ ("season %d"), book->plan->season);
+  g_autofree char *name = bed_season_dup_name (book->farm, book->plan->season);
+  g_autofree char *season = g_strdup_printf (_ ("season %s"), name);
   g_autofree char *footer = g_strdup_printf ("&L&9%s, %s&C&9&A&R&9&P / &N", escaped, season);
   BedSystem system = bed_farm_get_notation (book->farm)->system;
 
@@ -107,13 +129,26 @@ set_page (BedPen *pen)
   bed_book_check (book, worksheet_set_footer (pen->worksheet, footer));
 }
 
+/* Two pages side by side: the first column and the heads on each, and the title above
+ * both, since in a cell it would end where the repeated column ends. */
+static void
+set_two_wide (BedPen *pen)
+{
+  g_autofree char *header = g_strdup_printf ("&L&14&\"Arial,Bold\"%s", _ (pen->sheet->name));
+
+  worksheet_fit_to_pages (pen->worksheet, 2, 0);
+  worksheet_set_margins (pen->worksheet, 0.5, 0.5, 0.8, 0.7);
+  bed_book_check (pen->book, worksheet_repeat_columns (pen->worksheet, 0, 0));
+  bed_book_check (pen->book, worksheet_set_header (pen->worksheet, header));
+}
+
 static void
 write_top (BedPen *pen)
 {
   BedBook *book = pen->book;
   const char *farm = bed_record_get_text (bed_farm_get_settings (book->farm), "name");
-  g_autofree char *title
-      = g_strdup_printf ("%s · %s %d", _ (pen->sheet->name), farm, book->plan->season);
+  g_autofree char *season = bed_season_dup_name (book->farm, book->plan->season);
+  g_autofree char *title = g_strdup_printf ("%s · %s %s", _ (pen->sheet->name), farm, season);
 
   bed_book_check (book, worksheet_set_row (pen->worksheet, 0, 26, NULL));
   bed_pen_text (pen, 0, title, book->looks[BED_LOOK_TITLE]);
@@ -128,13 +163,15 @@ void
 bed_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedSheet *sheet)
 {
   BedPen pen = { .book = book, .worksheet = worksheet, .sheet = sheet };
-  lxw_col_t used;
+  Layout layout;
 
   bed_book_tell (book, _ (sheet->name));
   if (book->error)
     return;
   set_page (&pen);
-  used = set_widths (&pen);
+  layout = set_widths (&pen);
+  if (layout.two_wide)
+    set_two_wide (&pen);
   write_top (&pen);
   for (guint b = 0; b < sheet->n_blocks && !book->error; b++)
     {
@@ -161,5 +198,7 @@ bed_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedSheet *sheet)
   if (sheet->draw && !book->error)
     sheet->draw (book, worksheet, pen.row);
   else
-    bed_book_check (book, worksheet_print_area (worksheet, 0, 0, pen.row - 1, used - 1));
+    bed_book_check (book,
+                    worksheet_print_area (worksheet, layout.two_wide ? BED_FIRST_BLOCK_ROW : 0, 0,
+                                          pen.row - 1, layout.used - 1));
 }

@@ -98,6 +98,7 @@ extern const BedSheet bed_sheet_survival;
 extern const BedSheet bed_sheet_trace;
 extern const BedSheet bed_sheet_organic;
 extern const BedSheet bed_sheet_next;
+extern const BedSheet bed_sheet_forecast;
 extern const BedSheet bed_sheet_notes;
 
 G_END_DECLS

@@ -29,19 +29,29 @@ static const BedColumn batch_columns[] = {
               .expression = "SUMIFS(Logs_dry,Logs_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 11, .expression = "[in_all]/[dry]",
               BED_AGAIN),
-  BED_COLUMN (N_ ("Spent on it before"), MONEY, 11, .name = "spent_before", BED_SUMMED),
-  BED_COLUMN (N_ ("Bought for it"), MONEY, 10, .name = "bought",
+};
+
+#define OF_BATCH(what) "SUMIFS(Batches_" what ",Batches_code,\"=\"&[code])"
+
+static const BedColumn spent_columns[] = {
+  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
+  BED_COLUMN (N_ ("Before this season"), MONEY, 11, .name = "before", BED_SUMMED),
+  BED_COLUMN (N_ ("Bought for it"), MONEY, 17, .name = "bought",
               .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
                          "Purchases_scope,{purchase.scope.batch})",
               BED_SUMMED),
-  BED_COLUMN (N_ ("Spawn in it"), MONEY, 10, .name = "spawn",
+  BED_COLUMN (N_ ("Spawn in it"), MONEY, 17, .name = "spawn",
               .expression = "SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Work on it"), MONEY, 10, .name = "labour",
               .expression = "SUMIFS(Hours_cost,Hours_batch,\"=\"&[code])", BED_SUMMED),
-  BED_COLUMN (N_ ("Its own cost in all"), MONEY, 11, .name = "cost",
-              .expression = "[spent_before]+[bought]+[spawn]+[labour]", BED_SUMMED),
-  BED_COLUMN (N_ ("Cost"), MONEY_PER_LOG, 10, .expression = "[cost]/[logs]", BED_AGAIN),
-  BED_COLUMN (N_ ("Cost so far"), MONEY_PER_MASS, 10, .expression = "[cost]/[in_all]", BED_AGAIN),
+  BED_COLUMN (N_ ("Own cost in all"), MONEY, 10, .name = "cost",
+              .expression = "[before]+[bought]+[spawn]+[labour]", BED_SUMMED),
+  BED_COLUMN (N_ ("Logs"), COUNT, 8, .name = "logs", .expression = OF_BATCH ("logs"), BED_SUMMED),
+  BED_COLUMN (N_ ("Own cost"), MONEY_PER_LOG, 11, .expression = "[cost]/[logs]", BED_AGAIN),
+  BED_COLUMN (N_ ("Picked in all"), MASS, 10, .name = "mass", .expression = OF_BATCH ("in_all"),
+              BED_SUMMED),
+  BED_COLUMN (N_ ("Own cost so far"), MONEY_PER_MASS, 10, .expression = "[cost]/[mass]",
+              BED_AGAIN),
 };
 
 /* Before the season. */
@@ -56,11 +66,14 @@ static const BedColumn batch_columns[] = {
   " WHERE u.batch = b.id), 0)"
 
 static const char batch_question[] =
-  "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name,"
-  "        " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN " ELSE 0 END"
+  "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name"
   "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
   "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
   " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+
+static const char spent_question[] =
+  "SELECT b.code, " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN
+  " ELSE 0 END FROM batch b WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 /* Worked out by science/budget.h, line by line as on a wage slip. */
 #define YEAR(title, key) BED_COLUMN (title, MONEY, 10, .name = key, BED_SUMMED)
@@ -93,7 +106,9 @@ static const char year_question[] =
 
 static const BedBlock batch_blocks[] = {
   { BED_BLOCK_TABLE ("Batches", batch_columns, batch_question) },
-  { .heading = N_ ("What was spent on each batch alone, year by year of its life"),
+  { .heading = N_ ("What was spent on each batch alone"),
+    BED_BLOCK_TABLE ("Spent", spent_columns, spent_question) },
+  { .heading = N_ ("The same, year by year of its life"),
     BED_BLOCK_TABLE ("Life", year_columns, year_question) },
 };
 

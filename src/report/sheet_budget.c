@@ -16,12 +16,20 @@
 #define BOUGHT(test)                                                                               \
   "SELECT coalesce (sum (amount), 0) FROM purchase WHERE " test " AND" IN_SEASON ("bought_on")
 
-/* Purchases of a category, those that are overhead aside. */
-#define CATEGORY(label, key)                                                                       \
+#define IN_CATEGORY(key) "SUMIFS(Purchases_amount,Purchases_category,{purchase.category." key "}"
+#define OVERHEAD(key) IN_CATEGORY (key) ",Purchases_scope,{purchase.scope.overhead})"
+
+/* What grows with the crop is a variable cost, whatever it was entered for; of the rest,
+ * what was entered as overhead is a fixed one. */
+#define VARIABLE(label, key)                                                                       \
+  BED_FIGURE (label, MONEY, .name = "Cost_" key, .formula = IN_CATEGORY (key) ")",                 \
+              .sql = BOUGHT ("category = '" key "'"))
+#define VARIABLE_PART(label, key)                                                                  \
   BED_FIGURE (label, MONEY, .name = "Cost_" key,                                                   \
-              .formula = "SUMIFS(Purchases_amount,Purchases_category,{purchase.category." key "}," \
-                         "Purchases_scope,\"<>\"&{purchase.scope.overhead})",                      \
+              .formula = IN_CATEGORY (key) ",Purchases_scope,\"<>\"&{purchase.scope.overhead})",   \
               .sql = BOUGHT ("category = '" key "' AND scope <> 'overhead'"))
+
+#define BY_LOG(figure) figure "/SUM(Logs_in_season)"
 
 static const BedFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("To be tried with other values")),
@@ -43,16 +51,16 @@ static const BedFigure figures[] = {
               .expression = "Income_fresh+Income_dried"),
 
   BED_FIGURE_HEADING (N_ ("Variable costs")),
-  CATEGORY (N_ ("Spawn bought without a lot"), "spawn"),
-  CATEGORY (N_ ("Wax"), "wax"),
-  CATEGORY (N_ ("Bits and tools"), "tools"),
-  CATEGORY (N_ ("Logs bought"), "logs"),
-  CATEGORY (N_ ("Yard and shade"), "yard"),
-  CATEGORY (N_ ("Water"), "water"),
-  CATEGORY (N_ ("Packaging"), "packaging"),
-  CATEGORY (N_ ("Certification"), "certification"),
-  CATEGORY (N_ ("Transport"), "transport"),
-  CATEGORY (N_ ("Other"), "other"),
+  VARIABLE (N_ ("Spawn bought without a lot"), "spawn"),
+  VARIABLE (N_ ("Wax"), "wax"),
+  VARIABLE_PART (N_ ("Bits and tools"), "tools"),
+  VARIABLE (N_ ("Logs bought"), "logs"),
+  VARIABLE_PART (N_ ("Yard and shade"), "yard"),
+  VARIABLE (N_ ("Water"), "water"),
+  VARIABLE (N_ ("Packaging"), "packaging"),
+  VARIABLE_PART (N_ ("Certification"), "certification"),
+  VARIABLE (N_ ("Transport"), "transport"),
+  VARIABLE_PART (N_ ("Other"), "other"),
   BED_FIGURE (N_ ("Spawn used"), MONEY, .expression = "SUM(Spawn_share)"),
   BED_FIGURE (N_ ("Labour, the family's too"), MONEY, .name = "Labour",
               .expression = "SUM(Hours_cost)", .note = N_ ("at the rates entered")),
@@ -70,8 +78,11 @@ static const BedFigure figures[] = {
               .expression = "SUM(Equipment_capital)*Interest_rate",
               .note = N_ ("on the mean of price and worth at the end")),
   BED_FIGURE (N_ ("Overhead"), MONEY, .name = "Overhead",
-              .formula = "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope.overhead})",
-              .sql = BOUGHT ("scope = 'overhead'")),
+              .formula = OVERHEAD ("tools") "+" OVERHEAD ("yard") "+" OVERHEAD ("certification")
+                         "+" OVERHEAD ("other"),
+              .sql = BOUGHT ("scope = 'overhead'"
+                             " AND category IN ('tools', 'yard', 'certification', 'other')"),
+              .note = N_ ("tools, yard, certification and other bought for the whole farm")),
   BED_FIGURE (N_ ("Fixed costs"), MONEY, .name = "Fixed_costs", .style = BED_STYLE_STRONG,
               .expression = "Depreciation+Interest+Overhead"),
 
@@ -83,8 +94,13 @@ static const BedFigure figures[] = {
               .note = N_ ("what the people who did the work earned with it")),
   BED_FIGURE (N_ ("the same by hour worked"), MONEY_PER_HOUR,
               .expression = "Return_to_labour/SUM(Hours_hours)"),
-  BED_FIGURE (N_ ("Return to management by log"), MONEY_PER_LOG,
-              .expression = "Return_to_management/SUM(Logs_in_season)"),
+
+  BED_FIGURE_HEADING (N_ ("The same for each log in the season")),
+  BED_FIGURE (N_ ("Gross returns"), MONEY_PER_LOG, .expression = BY_LOG ("Gross_returns")),
+  BED_FIGURE (N_ ("Variable costs"), MONEY_PER_LOG, .expression = BY_LOG ("Variable_costs")),
+  BED_FIGURE (N_ ("Fixed costs"), MONEY_PER_LOG, .expression = BY_LOG ("Fixed_costs")),
+  BED_FIGURE (N_ ("Return to management"), MONEY_PER_LOG, .name = "Return_by_log",
+              .expression = BY_LOG ("Return_to_management")),
 
   BED_FIGURE_HEADING (N_ ("Where money in and out are level")),
   BED_FIGURE (N_ ("Sold fresh"), MASS, .name = "Mass_sold",
@@ -96,9 +112,12 @@ static const BedFigure figures[] = {
               .expression = "(Variable_costs-Income_dried)/Mass_sold"),
   BED_FIGURE (N_ ("Price that pays all costs"), MONEY_PER_MASS,
               .expression = "(Variable_costs+Fixed_costs-Income_dried)/Mass_sold"),
-  BED_FIGURE (N_ ("Mass that pays all costs at the price got"), MASS, .name = "Level_mass",
+  BED_FIGURE (N_ ("Mass that pays the variable costs at that price"), MASS,
+              .name = "Level_variable",
+              .expression = "(Variable_costs-Income_dried)*Mass_sold/Income_fresh"),
+  BED_FIGURE (N_ ("Mass that pays all costs at that price"), MASS, .name = "Level_mass",
               .expression = "(Variable_costs+Fixed_costs-Income_dried)*Mass_sold/Income_fresh"),
-  BED_FIGURE (N_ ("Room below what was sold"), PERCENT,
+  BED_FIGURE (N_ ("Room between that and what was sold"), PERCENT,
               .expression = "(Mass_sold-(Variable_costs+Fixed_costs-Income_dried)*Mass_sold"
                             "/Income_fresh)/Mass_sold"),
 };

@@ -50,8 +50,8 @@ static const BedColumn size_columns[] = {
               .expression = "SUMIFS(Logs_season," OF_SIZE ")"),
   BED_COLUMN (N_ ("Mean"), MASS_PER_LOG, 10, .expression = "[mass]/[logs]"),
   BED_COLUMN (N_ ("Size class"), YEAR, 14, .name = "size"),
-  BED_COLUMN (N_ ("Thicker than, cm"), COUNT, 12),
-  BED_COLUMN (N_ ("thinner than, cm"), COUNT, 12),
+  BED_COLUMN (N_ ("Thicker than"), LENGTH, 12),
+  BED_COLUMN (N_ ("thinner than"), LENGTH, 12),
   BED_COLUMN (N_ ("Drawn-in mean"), MASS_PER_LOG, 12),
   BED_COLUMN (N_ ("It is 95 % sure above"), MASS_PER_LOG, 12),
   BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12),
@@ -59,8 +59,8 @@ static const BedColumn size_columns[] = {
 
 static const char size_question[] =
   "SELECT wood || ', ' || strain, wood, strain, size,"
-  " CASE size WHEN '2' THEN 10 WHEN '3' THEN 15 END,"
-  " CASE size WHEN '1' THEN 10 WHEN '2' THEN 15 END,"
+  " CASE size WHEN '2' THEN 100000 WHEN '3' THEN 150000 END,"
+  " CASE size WHEN '1' THEN 100000 WHEN '2' THEN 150000 END,"
   " mass, low, high FROM kind_yield WHERE size <> '' ORDER BY 1, 4";
 
 static const char *const comparison_notes[] = {

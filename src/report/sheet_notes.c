@@ -27,6 +27,9 @@ static const char *const notes[] = {
       "University of Nebraska, 2020; A. Smith, University of Georgia, on enterprise budgets; "
       "Michigan State University, E-3410, 2020. Bearing years: 3 to 5 in G. E. Frey, T. Durmus, "
       "E. O. Sills, F. Isik, M. M. Comer, HortTechnology 30(6):741-744, 2020; 4 is its middle."),
+  N_ ("Spawn, wax, logs, water, packaging and transport grow with the crop and are variable costs "
+      "in the budget, whatever they were entered for; tools, yard, certification and other are "
+      "fixed where they were entered as overhead. Common practice, no source."),
   N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume "
       "under the bark, mean of the two end areas times the length, times the wood's basic "
       "density. For comparison: 2.5-10.5 % of the dry wood over a log's life, G. F. Leatham, "
@@ -40,6 +43,9 @@ static const char *const notes[] = {
       "that age gave on this farm. How that did in past seasons gives the interval, by Student's "
       "t on the logarithms of picked over expected: J. Aitchison, J. A. C. Brown, The Lognormal "
       "Distribution, 1957 (from memory). Neither knows the weather."),
+  N_ ("Logs to inoculate: the larger of what makes up next season but one and what keeps the yard "
+      "level, the mass wanted in a season over what a log gives in its life. What logs older than "
+      "any on record may still give is not in it. Own reckoning."),
   N_ ("Weeks are those of ISO 8601: they begin on Monday, and week 1 holds the year's first "
       "Thursday."),
   N_ ("Wild fungi fruit on old logs, and some of them are poisonous: sell only what is known to be "
@@ -50,9 +56,17 @@ static const char *const notes[] = {
 
 static const BedBlock blocks[] = { { .notes = notes } };
 
+static void
+draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
+{
+  worksheet_fit_to_pages (worksheet, 1, 1);
+  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - 1, 0));
+}
+
 const BedSheet bed_sheet_notes = {
   .name = N_ ("Notes and sources"),
   .question = N_ ("How the figures are worked out, and by whose word."),
   .blocks = blocks,
   .n_blocks = G_N_ELEMENTS (blocks),
+  .draw = draw,
 };

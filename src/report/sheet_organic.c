@@ -1,6 +1,7 @@
 #include "report/sheet.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 static const BedFigure figures[] = {
   BED_FIGURE (N_ ("Farm"), TEXT, .sql = "SELECT name FROM farm"),
@@ -105,14 +106,20 @@ static const BedBlock blocks[] = {
   { .heading = N_ ("Soaks"), BED_BLOCK_TABLE ("Soaks", soak_columns, soak_question) },
 };
 
-#define MAP_SCALE 0.5
+/* Each map has a page to itself. Breaks are kept only where the sheet is not fitted to
+ * pages, so the scale is given: the columns are 12 in wide, 16 where a wider font stands in for
+ * the workbook's, and a page has 10 for them. A map is as wide as the columns. */
+#define PRINT_SCALE 60
+#define MAP_WIDTH 1100.0 /* pixels at 96 to the inch */
+#define MAP_HEIGHT 1050.0
 #define ROW_PIXELS 21
+#define MOST_MAPS 60
 
-/* Big-endian, at byte 20 of every PNG. */
+/* Big-endian, at bytes 16 and 20 of every PNG. */
 static guint
-get_height (const guint8 *png, gsize size)
+get_size (const guint8 *png, gsize size, gsize at)
 {
-  return size < 24 ? 0 : (guint) png[20] << 24 | png[21] << 16 | png[22] << 8 | png[23];
+  return size < 24 ? 1 : (guint) png[at] << 24 | png[at + 1] << 16 | png[at + 2] << 8 | png[at + 3];
 }
 
 static lxw_row_t
@@ -120,26 +127,31 @@ draw_map (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row, GBytes *map)
 {
   gsize size;
   const guint8 *png = g_bytes_get_data (map, &size);
-  lxw_image_options options = { .x_offset = 8, .x_scale = MAP_SCALE, .y_scale = MAP_SCALE,
+  guint height = get_size (png, size, 20);
+  double scale = MIN (MAP_WIDTH / get_size (png, size, 16), MAP_HEIGHT / height);
+  lxw_image_options options = { .x_offset = 8, .x_scale = scale, .y_scale = scale,
                                 .description = (char *) _ ("Map of the yard with its boundaries") };
 
   bed_book_check (book, worksheet_insert_image_buffer_opt (worksheet, row, 0, png, size, &options));
-  return row + get_height (png, size) * MAP_SCALE / ROW_PIXELS + 2;
+  return row + ceil (height * scale / ROW_PIXELS) + 1;
 }
 
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   GPtrArray *maps = book->plan->yard_maps;
+  guint n = maps ? MIN (maps->len, MOST_MAPS) : 0;
+  lxw_row_t breaks[MOST_MAPS + 1] = { 0 };
 
-  if (maps && maps->len)
-    bed_book_check (book, worksheet_write_string (worksheet, row + 1, 0,
-                                                  _ ("Yard maps with boundaries"),
-                                                  book->looks[BED_LOOK_HEADING]));
-  row += 3;
-  for (guint i = 0; maps && i < maps->len; i++)
-    row = draw_map (book, worksheet, row, maps->pdata[i]);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row, 9));
+  worksheet_set_print_scale (worksheet, PRINT_SCALE);
+  for (guint i = 0; i < n; i++)
+    {
+      breaks[i] = row;
+      row = draw_map (book, worksheet, row, maps->pdata[i]);
+    }
+  if (n)
+    bed_book_check (book, worksheet_set_h_pagebreaks (worksheet, breaks));
+  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - (n > 0), 9));
 }
 
 const BedSheet bed_sheet_organic = {

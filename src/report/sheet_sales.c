@@ -69,19 +69,19 @@ const BedSheet bed_sheet_sales = {
 };
 
 static const BedColumn trace_columns[] = {
-  BED_COLUMN (N_ ("Lot"), TEXT, 15),
-  BED_COLUMN (N_ ("Picked on"), DATE, 11),
-  BED_COLUMN (N_ ("Batch"), TEXT, 9),
-  BED_COLUMN (N_ ("Inoculated"), DATE, 11),
-  BED_COLUMN (N_ ("Strain"), TEXT, 18),
-  BED_COLUMN (N_ ("Spawn lot"), TEXT, 11),
-  BED_COLUMN (N_ ("Spawn supplier"), TEXT, 22),
-  BED_COLUMN (N_ ("Supplier's lot"), TEXT, 14),
-  BED_COLUMN (N_ ("Felling"), TEXT, 10),
-  BED_COLUMN (N_ ("Felled"), DATE, 11),
-  BED_COLUMN (N_ ("Wood"), TEXT, 18),
-  BED_COLUMN (N_ ("Stand or supplier"), TEXT, 20),
-  BED_COLUMN (N_ ("Buyers"), TEXT, 40),
+  BED_COLUMN (N_ ("Lot"), TEXT, 13),
+  BED_COLUMN (N_ ("Picked on"), DATE, 10),
+  BED_COLUMN (N_ ("Batch"), TEXT, 7),
+  BED_COLUMN (N_ ("Inoculated"), DATE, 10),
+  BED_COLUMN (N_ ("Strain"), TEXT, 20),
+  BED_COLUMN (N_ ("Spawn lot"), TEXT, 9),
+  BED_COLUMN (N_ ("Spawn supplier"), TEXT, 17),
+  BED_COLUMN (N_ ("Supplier's lot"), TEXT, 12),
+  BED_COLUMN (N_ ("Felling"), TEXT, 9),
+  BED_COLUMN (N_ ("Felled"), DATE, 10),
+  BED_COLUMN (N_ ("Wood"), TEXT, 16),
+  BED_COLUMN (N_ ("Stand or supplier"), TEXT, 18),
+  BED_COLUMN (N_ ("Buyers"), TEXT, 56),
 };
 
 static const char trace_question[] =

@@ -35,7 +35,9 @@ static const BedFigure figures[] = {
   BED_FIGURE (N_ ("Cost of what was picked"), MONEY_PER_MASS, .name = "Cost_per_mass",
               .expression = "Cost/Picked"),
   BED_FIGURE (N_ ("Price got, fresh"), MONEY_PER_MASS, .expression = "Income_fresh/Mass_sold"),
-  BED_FIGURE (N_ ("Return to management"), MONEY, .expression = "Return_to_management"),
+  BED_FIGURE (N_ ("Left for the work done"), MONEY, .expression = "Return_to_labour"),
+  BED_FIGURE (N_ ("the same by hour worked"), MONEY_PER_HOUR,
+              .expression = "Return_to_labour/SUM(Hours_hours)"),
 
   BED_FIGURE_HEADING (N_ ("Work")),
   BED_FIGURE (N_ ("Hours"), HOURS, .name = "Hours_worked", .expression = "SUM(Hours_hours)"),
@@ -45,7 +47,8 @@ static const BedFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("Next season")),
   BED_FIGURE (N_ ("Expected, by age of logs"), MASS, .expression = "Forecast"),
   BED_FIGURE (N_ ("nine times in ten above"), MASS, .expression = "Forecast_low/1"),
-  BED_FIGURE (N_ ("Missing to what is wanted"), MASS, .expression = "Missing"),
+  BED_FIGURE (N_ ("Wanted in a season"), MASS, .expression = "Wanted"),
+  BED_FIGURE (N_ ("Logs to inoculate"), COUNT, .expression = "Logs_wanted/1"),
 };
 
 static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
@@ -60,7 +63,7 @@ static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   BedChart charts[] = {
-    { .title = N_ ("Picked by week"), .labels = "Weeks_week", .values = "Weeks_mass",
+    { .title = N_ ("Picked by week"), .labels = "Weeks_label", .values = "Weeks_mass",
       .expected = "Weeks_expected", .cell = BED_CELL_MASS, .every = 4 },
     { .title = N_ ("Picked by batch this season"), .labels = "Batches_code",
       .values = "Batches_mass", .cell = BED_CELL_MASS },
@@ -78,6 +81,7 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
     }
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, MAX (row, 3 + 3 * CHART_ROWS),
                                               LAST_COLUMN));
+  worksheet_set_landscape (worksheet);
   worksheet_fit_to_pages (worksheet, 1, 1);
   worksheet_activate (worksheet);
 }

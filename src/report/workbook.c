@@ -19,7 +19,7 @@ static const BedSheet *const tabs[] = {
   &bed_sheet_spawn,   &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
   &bed_sheet_costs,   &bed_sheet_budget,  &bed_sheet_logs,       &bed_sheet_stacks,
   &bed_sheet_survival, &bed_sheet_trace,  &bed_sheet_organic,    &bed_sheet_next,
-  &bed_sheet_notes,
+  &bed_sheet_forecast, &bed_sheet_notes,
 };
 
 /* As they are written: what an expression adds up comes before it. */
@@ -28,7 +28,7 @@ static const BedSheet *const order[] = {
   &bed_sheet_hours,  &bed_sheet_equipment,  &bed_sheet_logs,      &bed_sheet_batches,
   &bed_sheet_lots,   &bed_sheet_tasks,      &bed_sheet_costs,     &bed_sheet_budget,
   &bed_sheet_stacks, &bed_sheet_survival,   &bed_sheet_comparison, &bed_sheet_trace,
-  &bed_sheet_organic,
+  &bed_sheet_organic, &bed_sheet_forecast,
   &bed_sheet_next,   &bed_sheet_weeks,      &bed_sheet_notes,     &bed_sheet_summary,
 };
 
@@ -122,7 +122,11 @@ bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
   close (fd);
   bed_book_begin (&book, farm, plan, part);
   write_sheets (&book);
-  written = bed_book_end (&book, error) && put_in_place (part, plan->path, error);
+  bed_book_tell (&book, _ ("Putting the file together"));
+  /* That takes its time too: who cancels meanwhile keeps the old file. */
+  written = bed_book_end (&book, error)
+            && !g_cancellable_set_error_if_cancelled (plan->cancellable, error)
+            && put_in_place (part, plan->path, error);
   if (!written)
     g_unlink (part);
   return written;

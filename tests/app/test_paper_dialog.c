@@ -41,14 +41,14 @@ tear_down (Desk *desk, gconstpointer data)
   g_free (desk->folder);
 }
 
-/* The window that lies over the desk, or NULL. */
+/* The window that lies over @window, or NULL. */
 static GtkWidget *
-find_dialog (Desk *desk)
+find_over (gpointer window)
 {
   g_autoptr (GList) windows = gtk_window_list_toplevels ();
 
   for (GList *l = windows; l; l = l->next)
-    if (gtk_window_get_transient_for (l->data) == GTK_WINDOW (desk->window))
+    if (gtk_window_get_transient_for (l->data) == window)
       return l->data;
   return NULL;
 }
@@ -105,7 +105,7 @@ test_pages (Desk *desk, gconstpointer data)
       g_assert_true (
           gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL));
       app_settle (300);
-      GtkWidget *dialog = find_dialog (desk);
+      GtkWidget *dialog = find_over (desk->window);
       g_assert_nonnull (dialog);
       g_assert_cmpuint (check_offers (dialog), ==, cases[i].offers);
       app_close (dialog, dialog);
@@ -120,7 +120,7 @@ test_wrong_start (Desk *desk, gconstpointer data)
   app_settle (300);
   gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL);
   app_settle (300);
-  GtkWidget *dialog = find_dialog (desk);
+  GtkWidget *dialog = find_over (desk->window);
   GtkEditable *start = find_of_type (gtk_widget_get_ancestor (
                                          app_find_label (dialog, "Begin at label"), GTK_TYPE_BOX),
                                      GTK_TYPE_ENTRY);
@@ -135,12 +135,89 @@ test_wrong_start (Desk *desk, gconstpointer data)
   app_close (dialog, dialog);
 }
 
+/* The entry under that label. */
+static GtkEditable *
+find_entry (GtkWidget *inside, const char *label)
+{
+  GtkWidget *words = app_find_label (inside, label);
+
+  g_assert_nonnull (words);
+  return GTK_EDITABLE (gtk_widget_get_next_sibling (words));
+}
+
+/* A sheet of the desk's own: measures that do not fit are said and kept, right ones are
+ * added, chosen, and printed on; the next dialog has it too. */
+static void
+test_own_sheet (Desk *desk, gconstpointer data)
+{
+  g_autofree char *path
+      = g_build_filename (g_get_user_config_dir (), "bedlog", "label-sheets.csv", NULL);
+
+  bed_window_show_page (desk->window, "batches");
+  app_settle (300);
+  gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL);
+  app_settle (300);
+  GtkWidget *dialog = find_over (desk->window);
+  g_signal_emit_by_name (app_find_button (dialog, "Add your own sheet…"), "clicked");
+  app_settle (300);
+  GtkWidget *sheet = find_over (dialog);
+  g_assert_nonnull (sheet);
+  gtk_editable_set_text (find_entry (sheet, "Labels across"), "9");
+  app_settle (100);
+  g_assert_nonnull (app_find_label (sheet, "need"));
+  g_assert_false (gtk_widget_get_sensitive (app_find_button (sheet, "Add sheet")));
+  gtk_editable_set_text (find_entry (sheet, "Labels across"), "2");
+  app_settle (100);
+  g_signal_emit_by_name (app_find_button (sheet, "Add sheet"), "clicked");
+  g_assert_nonnull (app_find_label (sheet, "Give the sheet a name"));
+  gtk_editable_set_text (find_entry (sheet, "Name"), "Quarter page");
+  app_settle (100);
+  g_signal_emit_by_name (app_find_button (sheet, "Add sheet"), "clicked");
+  app_settle (300);
+  g_assert_null (find_over (dialog));
+  g_assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+  g_assert_nonnull (app_find_label (dialog, "Quarter page"));
+  g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  app_close (dialog, dialog);
+  g_unlink (path);
+}
+
+/* The desk's own file cannot be read: said where the sheets are, the given ones still print. */
+static void
+test_own_sheet_fault (Desk *desk, gconstpointer data)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_config_dir (), "bedlog", NULL);
+  g_autofree char *path = g_build_filename (folder, "label-sheets.csv", NULL);
+
+  g_mkdir_with_parents (folder, 0700);
+  g_file_set_contents (path, "rubbish", -1, NULL);
+  bed_window_show_page (desk->window, "batches");
+  app_settle (300);
+  gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL);
+  app_settle (300);
+  GtkWidget *dialog = find_over (desk->window);
+  g_assert_nonnull (app_find_label (dialog, "label-sheets.csv"));
+  g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  app_close (dialog, dialog);
+  g_unlink (path);
+}
+
 int
 main (int argc, char *argv[])
 {
+  g_autofree char *config = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+
+  g_setenv ("XDG_CONFIG_HOME", config, TRUE);
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add ("/paper-dialog/pages", Desk, NULL, set_up, test_pages, tear_down);
   g_test_add ("/paper-dialog/wrong-start", Desk, NULL, set_up, test_wrong_start, tear_down);
-  return g_test_run ();
+  g_test_add ("/paper-dialog/own-sheet", Desk, NULL, set_up, test_own_sheet, tear_down);
+  g_test_add ("/paper-dialog/own-sheet-fault", Desk, NULL, set_up, test_own_sheet_fault,
+              tear_down);
+  int failed = g_test_run ();
+  g_autofree char *folder = g_build_filename (config, "bedlog", NULL);
+  g_rmdir (folder);
+  g_rmdir (config);
+  return failed;
 }

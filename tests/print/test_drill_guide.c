@@ -2,6 +2,7 @@
 
 #include <glib/gstdio.h>
 #include <math.h>
+#include <string.h>
 
 #include "read_back.h"
 #include "science/argument.h"
@@ -204,6 +205,50 @@ test_holes (Fixture *f, gconstpointer data)
   cairo_surface_destroy (page);
 }
 
+/* A log of three pages down: each hole lies on its page as far from the last join as it should.
+ * Holes that a join cuts lie on both pages and are left to the eye. */
+static void
+test_joined_holes (Fixture *f, gconstpointer data)
+{
+  const BedDrill drill = { 58, 58, 600, 80, 45, 40, 12, 25, BED_CLOSING_EVEN };
+  g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
+  double round = plan->rows * plan->pitch;
+  guint across, down, seen = 0;
+
+  if (!read_back_possible ())
+    return;
+  bed_drill_guide_get_tiles (plan, &bed_paper_a4, &across, &down);
+  g_assert_cmpuint (across, ==, 1);
+  g_assert_cmpuint (down, ==, 3);
+  g_assert_cmpuint (write_guide (f, &drill, &bed_paper_a4), ==, 4);
+  for (guint tile = 0; tile < down; tile++)
+    {
+      cairo_surface_t *page = read_back_render (f->pdf, 1 + tile, DPI);
+      g_autoptr (GArray) found = find_holes (page);
+      double from = tile * 600.0 / down;
+
+      for (guint i = 0; i < plan->holes->len; i++)
+        {
+          const BedHole *hole = &g_array_index (plan->holes, BedHole, i);
+          double u = 10 + fmod (hole->y + plan->pitch / 2, round), v = hole->x - from;
+          double nearest = G_MAXDOUBLE;
+
+          if (v < 8 || v > 600.0 / down - 8)
+            continue;
+          for (guint k = 0; k < found->len; k++)
+            {
+              const Blob *blob = &g_array_index (found, Blob, k);
+              nearest = MIN (nearest, hypot (blob->x / 10 - u, blob->y / 10 - 10 - v));
+            }
+          g_assert_cmpfloat (nearest, <, 0.2);
+          seen++;
+        }
+      cairo_surface_destroy (page);
+    }
+  g_test_message ("%u of %u holes", seen, plan->holes->len);
+  g_assert_cmpuint (seen, >=, plan->holes->len * 3 / 4);
+}
+
 /* The tiles cover the bark and none is empty, whatever the log and the paper. */
 static void
 test_tiles (Fixture *f, gconstpointer data)
@@ -223,6 +268,29 @@ test_tiles (Fixture *f, gconstpointer data)
         g_assert_cmpuint (across * down, <=, (guint) (ceil (length / 190) * ceil (round / 263)));
         g_assert_cmpuint (across * down, <=, (guint) (ceil (length / 263) * ceil (round / 190)));
       }
+}
+
+/* A bit is asked for as it is marked, and a rule read so. */
+static void
+test_fractions (Fixture *f, gconstpointer data)
+{
+  const BedNotation us = { BED_SYSTEM_US, '.', 2 };
+  const BedDrill drill = { 60, 60, 240, 88.9, 45, 38.1, 11.1125, 31.75, BED_CLOSING_EVEN };
+  BedDrillGuide guide = { &drill, &us, NULL, bed_paper_letter };
+  const char *argv[] = { "pdftotext", "-layout", f->pdf, "-", NULL };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+
+  if (!read_back_possible ())
+    return;
+  g_autoptr (BedDocument) document = bed_drill_guide_new (&guide, &error);
+  g_assert_no_error (error);
+  bed_document_write_pdf (document, f->pdf, "2026-05-18T12:00", &error);
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, NULL, NULL,
+                &error);
+  g_assert_no_error (error);
+  g_assert_nonnull (strstr (text, "7/16 in, 1 1/4 in deep"));
+  g_assert_nonnull (strstr (text, "3 1/2 in"));
 }
 
 static void
@@ -248,7 +316,9 @@ main (int argc, char *argv[])
 #define ADD(path, test) g_test_add ("/drill-guide/" path, Fixture, NULL, set_up, test, tear_down)
   ADD ("bar", test_bar);
   ADD ("holes", test_holes);
+  ADD ("joined-holes", test_joined_holes);
   ADD ("tiles", test_tiles);
+  ADD ("fractions", test_fractions);
   ADD ("refused", test_refused);
   return g_test_run ();
 }

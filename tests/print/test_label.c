@@ -161,6 +161,50 @@ run_pdftotext (const char *pdf)
   return output;
 }
 
+/* Height of the first word so spelled on the page, points; 0 where there is none. */
+static double
+read_word_height (const char *pdf, const char *word)
+{
+  const char *argv[] = { "pdftotext", "-bbox", pdf, "-", NULL };
+  g_autofree char *pattern = g_strdup_printf ("yMin=\"([0-9.]+)\" [^>]*yMax=\"([0-9.]+)\">%s<",
+                                              word);
+  g_autoptr (GRegex) regex = g_regex_new (pattern, 0, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+  g_autofree char *output = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &output, NULL, NULL,
+                &error);
+  g_assert_no_error (error);
+  if (!g_regex_match (regex, output, 0, &match))
+    return 0;
+  g_autofree char *top = g_match_info_fetch (match, 1);
+  g_autofree char *bottom = g_match_info_fetch (match, 2);
+  return g_ascii_strtod (bottom, NULL) - g_ascii_strtod (top, NULL);
+}
+
+/* A long name makes the headline small, not what stands below it: half the label was empty. */
+static void
+test_narrow_headline (Fixture *f, gconstpointer data)
+{
+  BedLabels *labels = bed_labels_new ("Spawn");
+
+  if (!read_back_possible ())
+    {
+      bed_labels_free (labels);
+      return;
+    }
+  bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ "S26-1", "Alder Run, wide-range",
+                                                        "Shiitake", "Sawdust", "2.5 kg",
+                                                        "2 Mar 2026", "20 May 2026" });
+  write_pdf (f, labels, get_sheet (f, "roll-102x152"), NULL);
+  double name = read_word_height (f->pdf, "Alder"), lot = read_word_height (f->pdf, "S26-1");
+  g_test_message ("name %.1f, lot %.1f pt", name, lot);
+  g_assert_cmpfloat (name, >, 0);
+  g_assert_cmpfloat (lot, >, 0.7 * name);
+  g_assert_cmpfloat (lot, <, name);
+}
+
 /* On a small label the date goes first, then the wood; code and strain stay. */
 static void
 test_degrades (Fixture *f, gconstpointer data)
@@ -349,6 +393,7 @@ main (int argc, char *argv[])
   ADD ("read-back", test_read_back);
   ADD ("read-back-kinds", test_read_back_kinds);
   ADD ("degrades", test_degrades);
+  ADD ("narrow-headline", test_narrow_headline);
   ADD ("refuses-text", test_refuses_text);
   ADD ("refuses-code", test_refuses_code);
   ADD ("nothing", test_nothing);

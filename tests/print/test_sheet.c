@@ -1,5 +1,6 @@
 #include "print/sheet.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -160,6 +161,78 @@ test_limit (void)
     }
 }
 
+/* The user's own sheets: kept in the units typed, the same measures read back, numbered on. */
+static void
+test_own (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *below = g_build_filename (folder, "bedlog", NULL);
+  g_autofree char *path = g_build_filename (below, "label-sheets.csv", NULL);
+  BedSheet metric = { NULL, (char *) "Farm shop", 210, 297, 3, 7, 63.5, 38.1, 66.04, 38.1, 7.2,
+                      15.15 };
+  BedSheet us = { NULL, (char *) "Crates", 215.9, 279.4, 2, 5, 101.6, 50.8, 106.3625, 50.8, 4.1275,
+                  12.7 };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) given = bed_sheet_list_new ();
+  g_autoptr (GPtrArray) none = bed_sheet_list_new_with (path, &error);
+  g_autofree char *first = bed_sheet_own_add (path, &metric, BED_SYSTEM_METRIC, &error);
+  g_autofree char *second = bed_sheet_own_add (path, &us, BED_SYSTEM_US, &error);
+  g_autoptr (GPtrArray) sheets = bed_sheet_list_new_with (path, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpuint (none->len, ==, given->len);
+  g_assert_cmpuint (sheets->len, ==, given->len + 2);
+  g_assert_cmpstr (first, ==, "own-1");
+  g_assert_cmpstr (second, ==, "own-2");
+  const BedSheet *back = bed_sheet_list_find (sheets, "own-2", &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (back->name, ==, "Crates, 2 × 5, 4 × 2 in");
+  g_assert_cmpfloat_with_epsilon (back->pitch_x, us.pitch_x, 1e-4);
+  g_assert_cmpfloat_with_epsilon (back->left, us.left, 1e-4);
+  back = bed_sheet_list_find (sheets, "own-1", &error);
+  g_assert_cmpfloat_with_epsilon (back->pitch_x, 66.04, 1e-9);
+  g_unlink (path);
+  g_rmdir (below);
+  g_rmdir (folder);
+}
+
+/* What cannot be a sheet is not kept, and a file that cannot be read is left as it is. */
+static void
+test_own_refused (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "label-sheets.csv", NULL);
+  BedSheet sheet = { NULL, (char *) "Mine", 210, 297, 3, 7, 63.5, 38.1, 66.04, 38.1, 7.2, 15.15 };
+  const char *names[] = { "", "  ", "a,b", "a\"b", "a\nb" };
+  g_autofree char *kept = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      sheet.name = (char *) names[i];
+      g_assert_null (bed_sheet_own_add (path, &sheet, BED_SYSTEM_METRIC, &error));
+      g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET);
+    }
+  sheet.name = (char *) "Mine";
+  sheet.columns = 4;
+  g_autoptr (GError) wide = NULL;
+  g_assert_null (bed_sheet_own_add (path, &sheet, BED_SYSTEM_METRIC, &wide));
+  g_assert_error (wide, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET);
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+
+  g_autoptr (GError) error = NULL;
+  sheet.columns = 3;
+  g_file_set_contents (path, "not a list", -1, NULL);
+  g_assert_null (bed_sheet_own_add (path, &sheet, BED_SYSTEM_METRIC, &error));
+  g_assert_nonnull (strstr (error->message, path));
+  g_assert_null (bed_sheet_list_new_with (path, NULL));
+  g_file_get_contents (path, &kept, NULL, NULL);
+  g_assert_cmpstr (kept, ==, "not a list");
+  g_unlink (path);
+  g_rmdir (folder);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -171,5 +244,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/sheet/refused-head", test_refused_head);
   g_test_add_func ("/sheet/refused-place", test_refused_place);
   g_test_add_func ("/sheet/limit", test_limit);
+  g_test_add_func ("/sheet/own", test_own);
+  g_test_add_func ("/sheet/own-refused", test_own_refused);
   return g_test_run ();
 }

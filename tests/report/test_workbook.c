@@ -1,9 +1,12 @@
 #include "report_test.h"
 
+#include "model/functions.h"
+
 #include <errno.h>
 #include <glib/gstdio.h>
 #include <locale.h>
 #include <signal.h>
+#include <string.h>
 #include <sys/resource.h>
 
 #define CHECK REPORT_TESTS "/xlsx_check.py"
@@ -80,6 +83,14 @@ test_autumn (void)
   expect_sound (farm, 2025);
   farm_run (PYTHON, CHECK, "figures", farm->book, "Picked=3.657/0.0000001",
             "Logs_standing=16/0", "Season=2025/0", NULL);
+  /* Named as the desk names it. */
+  g_autofree char *name = bed_season_dup_name (farm->farm, 2025);
+  g_autofree char *title = g_strdup_printf ("Summary · %s %s",
+                                            bed_record_get_text (
+                                              bed_farm_get_settings (farm->farm), "name"),
+                                            name);
+  g_assert_nonnull (strchr (name, '/'));
+  farm_run (PYTHON, CHECK, "text", farm->book, title, NULL);
 }
 
 /* Two logs in their third season, picks and costs in all three. */
@@ -230,6 +241,31 @@ test_maps (void)
   g_assert_cmpstr (farm_run (PYTHON, CHECK, "media", farm->book, NULL), ==, "67");
 }
 
+/* A sheet on one page where it says so, its charts and maps whole, no title cut by a column. */
+static void
+test_pages (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = maps };
+
+  g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
+  g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
+  g_assert_true (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_no_error (error);
+#define EXPECT_PAGE(...) farm_run (PYTHON, CHECK, "page", farm->book, __VA_ARGS__, NULL)
+  EXPECT_PAGE ("Summary", "W=1", "H=1", "inside=yes");
+  EXPECT_PAGE ("Next season", "W=1", "H=1", "inside=yes");
+  EXPECT_PAGE ("Survival", "W=1", "H=1", "inside=yes", "top=1");
+  EXPECT_PAGE ("Weeks", "W=1", "H=1", "inside=yes");
+  EXPECT_PAGE ("Wood x strain", "W=1", "inside=yes", "rotation=0");
+  EXPECT_PAGE ("Batches", "W=1");
+  EXPECT_PAGE ("Traceability", "W=1");
+  EXPECT_PAGE ("Organic file", "W=-", "breaks=2", "inside=yes");
+#undef EXPECT_PAGE
+}
+
 /* Tests: what can go wrong */
 
 static void
@@ -285,6 +321,47 @@ test_cancel (void)
 
   g_file_set_contents (farm->book, "the old one", -1, NULL);
   g_assert_false (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  g_file_get_contents (farm->book, &kept, NULL, NULL);
+  g_assert_cmpstr (kept, ==, "the old one");
+  g_assert_cmpuint (count_files (farm->folder), ==, 2);
+}
+
+static gpointer
+cancel_soon (gpointer data)
+{
+  g_usleep (1000);
+  g_cancellable_cancel (data);
+  return NULL;
+}
+
+/* The last thing told: from here on the library writes and asks nobody. */
+static void
+cancel_at_the_end (double fraction, const char *doing, gpointer data)
+{
+  GThread **thread = data;
+
+  if (g_str_has_prefix (doing, "Putting"))
+    *thread = g_thread_new ("cancel", cancel_soon, g_cancellable_get_current ());
+}
+
+static void
+test_cancel_late (void)
+{
+  g_autoptr (Farm) farm = farm_new_demo ();
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  GThread *thread = NULL;
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .cancellable = cancellable,
+                           .progress = cancel_at_the_end, .progress_data = &thread };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *kept = NULL;
+
+  g_file_set_contents (farm->book, "the old one", -1, NULL);
+  g_cancellable_push_current (cancellable);
+  g_assert_false (bed_workbook_write (farm->farm, &plan, &error));
+  g_cancellable_pop_current (cancellable);
+  g_assert_nonnull (thread);
+  g_thread_join (thread);
   g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
   g_file_get_contents (farm->book, &kept, NULL, NULL);
   g_assert_cmpstr (kept, ==, "the old one");
@@ -347,8 +424,10 @@ main (int argc, char **argv)
   g_test_add_func ("/report/workbook/same-bytes", test_same_bytes);
   g_test_add_func ("/report/workbook/comma-locale", test_comma_locale);
   g_test_add_func ("/report/workbook/maps", test_maps);
+  g_test_add_func ("/report/workbook/pages", test_pages);
   g_test_add_func ("/report/workbook/progress", test_progress);
   g_test_add_func ("/report/workbook/cancel", test_cancel);
+  g_test_add_func ("/report/workbook/cancel-late", test_cancel_late);
   g_test_add_func ("/report/workbook/no-folder", test_no_folder);
   g_test_add_func ("/report/workbook/no-room", test_no_room);
   return g_test_run ();

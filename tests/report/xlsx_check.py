@@ -7,6 +7,7 @@ column A ROW NAME=VALUE/TOLERANCE ...   the same in that row of named columns, f
 values A NAME       the numbers in those cells
 text A TEXT ...     each TEXT is in A as a string cell; no formula holds it
 change A B SHEET!CELL VALUE   B is A with that number
+page A SHEET WORD ...   how that sheet prints: each WORD (W=1, H=1, breaks=2, ...) is so
 media A             the sizes of its pictures
 opens A             openpyxl opens A and finds its sheets, names and filters
 """
@@ -36,6 +37,8 @@ class Book:
             self.parts[sheet.get("name")] = target if target.startswith("xl/") else "xl/" + target
         names = book.find(M + "definedNames")
         self.names = {n.get("name"): n.text for n in (names if names is not None else [])}
+        self.areas = [n.text for n in (names if names is not None else [])
+                      if n.get("name") == "_xlnm.Print_Area"]
         self.cells = {}
         for name, part in self.parts.items():
             for cell in ET.fromstring(self.zip.read(part)).iter(M + "c"):
@@ -52,11 +55,17 @@ class Book:
         return (formula.text or "" if formula is not None else None, text,
                 kind in ("s", "str", "inlineStr"))
 
+    def rels(self, sheet):
+        folder, name = self.parts[sheet].rsplit("/", 1)
+        return {r.get("Id"): r.get("Target")
+                for r in ET.fromstring(self.zip.read(f"{folder}/_rels/{name}.rels"))}
+
     def value(self, name, row=0):
         """the number in a named cell, or that many rows below the first of named cells"""
         sheet, cells = self.names[name].rsplit("!", 1)
         column, number = re.match(r"\$([A-Z]+)\$(\d+)", cells).groups()
-        return float(self.cells[sheet.strip("'"), f"{column}{int(number) + row}"][1] or "nan")
+        cell = self.cells.get((sheet.strip("'"), f"{column}{int(number) + row}"))
+        return float(cell[1] if cell and cell[1] and not cell[2] else "nan")
 
 
 def equal(a, b):
@@ -137,6 +146,41 @@ def media(path):
     return True
 
 
+def page(path, sheet, *wanted):
+    """pages across and down, breaks, scale, whether pictures stay within the printed columns,
+    the highest value of the first chart's axis"""
+    book = Book(path)
+    root = ET.fromstring(book.zip.read(book.parts[sheet]))
+    setup = root.find(M + "pageSetup")
+    fits = root.find(f"{M}sheetPr/{M}pageSetUpPr") is not None
+    found = [f"W={setup.get('fitToWidth', '1') if fits else '-'}",
+             f"H={setup.get('fitToHeight', '1') if fits else '-'}",
+             f"breaks={len(root.findall(f'{M}rowBreaks/{M}brk'))}",
+             f"upright={'no' if setup.get('orientation') == 'landscape' else 'yes'}"]
+    drawing = root.find(M + "drawing")
+    if drawing is not None:
+        number = re.search(r"\d+", book.rels(sheet)[drawing.get(R)]).group()
+        drawn = book.zip.read(f"xl/drawings/drawing{number}.xml").decode()
+        ends = re.findall(r"<xdr:to><xdr:col>(\d+)", drawn)
+        area = [n for n in book.areas if n.startswith((f"'{sheet}'!", f"{sheet}!"))][0]
+        last = re.search(r":\$([A-Z]+)", area).group(1)
+        columns = 0
+        for letter in last:
+            columns = columns * 26 + ord(letter) - 64
+        found.append(f"inside={'yes' if all(int(e) < columns for e in ends) else 'no'}")
+        rels = book.zip.namelist()
+        charts = f"xl/drawings/_rels/drawing{number}.xml.rels"
+        chart = re.search(r"chart\d+", book.zip.read(charts).decode()) if charts in rels else None
+        if chart:
+            axis = book.zip.read(f"xl/charts/{chart.group()}.xml").decode()
+            top = re.search(r'<c:valAx>.*?<c:max val="([^"]+)"', axis)
+            found.append(f"top={top.group(1) if top else '-'}")
+            aslant = re.search(r'<c:catAx>.*?<a:bodyPr rot="(-?\d+)"', axis)
+            found.append(f"rotation={aslant.group(1) if aslant else '-'}")
+    print(sheet, *found)
+    return bool(wanted) and all(word in found for word in wanted)
+
+
 def opens(path):
     import openpyxl
     book = openpyxl.load_workbook(io.BytesIO(open(path, "rb").read()))
@@ -147,10 +191,11 @@ def opens(path):
     names = len(book.defined_names)
     print(f"{len(book.sheetnames)} sheets, {filters} filters, {frozen} frozen, {areas} print areas,"
           f" {charts} charts, {names} names, {book.properties.title}")
-    return (len(book.sheetnames) == 21 and filters >= 12 and frozen >= 14 and areas == 21
+    return (len(book.sheetnames) == 22 and filters >= 12 and frozen >= 14 and areas == 22
             and names > 100 and bool(book.properties.title))
 
 
 if __name__ == "__main__":
-    verb = {"same": same, "figures": figures, "column": column, "values": values, "text": text, "change": change, "media": media, "opens": opens}
+    verb = {"same": same, "figures": figures, "column": column, "values": values, "text": text,
+            "change": change, "page": page, "media": media, "opens": opens}
     sys.exit(0 if verb[sys.argv[1]](*sys.argv[2:]) else 1)

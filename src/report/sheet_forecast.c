@@ -1,0 +1,148 @@
+#include "report/sheet.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Logs of one first season in one season of their lives: those that stood in it, to
+ * the one they were retired in. SQL's "stood" below. */
+static const BedColumn history_columns[] = {
+  BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
+  BED_COLUMN (N_ ("Logs"), COUNT, 12, .name = "logs", BED_SUMMED),
+  BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass", BED_SUMMED),
+  BED_COLUMN (N_ ("Each log"), MASS_PER_LOG, 12, .expression = "[mass]/[logs]", BED_AGAIN),
+};
+
+/* The seasons from the first one on. */
+#define SEASONS                                                                                    \
+  " season (season) AS (SELECT min (since) FROM log_span"                                          \
+  "  UNION ALL SELECT season + 1 FROM season WHERE season < ?3)"
+
+static const char history_question[] =
+  "WITH RECURSIVE" SEASONS ","
+  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on), c.season,"
+  "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1, 2)"
+  " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
+  "   WHERE c.since = s.since AND c.season = y.season), 0)"
+  " FROM log_span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
+  " GROUP BY 1, 2 ORDER BY 1, 2";
+
+static const BedColumn age_columns[] = {
+  BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "year"),
+  BED_COLUMN (N_ ("Logs, all seasons"), COUNT, 12, .name = "logs", BED_SUMMED,
+              .expression = "SUMIFS(History_logs,History_age,[year])"),
+  BED_COLUMN (N_ ("Picked, all seasons"), MASS, 12, .name = "mass", BED_SUMMED,
+              .expression = "SUMIFS(History_mass,History_age,[year])"),
+  BED_COLUMN (N_ ("Each log that year"), MASS_PER_LOG, 12, .name = "yield",
+              .expression = "[mass]/[logs]", BED_AGAIN),
+  BED_COLUMN (N_ ("Logs alive to begin it"), PERCENT, 12, .name = "alive"),
+  BED_COLUMN (N_ ("That year, by each log made"), MASS_PER_LOG, 12, .name = "given",
+              .expression = "[alive]*[yield]", BED_SUMMED),
+};
+
+/* The shares alive are those of the sheet Survival, which has no row for a year without a
+ * loss: the last before it stands. */
+static const char age_question[] =
+  "WITH RECURSIVE" SEASONS ","
+  " age (age) AS (SELECT DISTINCT y.season - s.since FROM log_span s"
+  "  JOIN season y ON s.since <= y.season AND y.season <= s.until)"
+  " SELECT age, 10000 * coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < a.age"
+  "   ORDER BY v.age DESC LIMIT 1), 1) FROM age a ORDER BY age";
+
+/* An age not on record yet is taken to give what a log gives on average after its first
+ * season; as the model has it for the seasons to come. */
+#define OF_AGE(age) "SUMIFS(Ages_mass,Ages_year," age ")/SUMIFS(Ages_logs,Ages_year," age ")"
+#define USUAL "IFERROR(" OF_AGE ("\">0\"") ",SUM(Ages_mass)/SUM(Ages_logs))"
+
+static const BedColumn coming_columns[] = {
+  BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
+  BED_COLUMN (N_ ("Inoculated"), DATE, 12),
+  BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
+  BED_COLUMN (N_ ("Alive at the end"), COUNT, 12, .name = "alive", BED_SUMMED,
+              .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),
+  BED_COLUMN (N_ ("Year of life next season"), YEAR, 12, .name = "year",
+              .formula = "Season+1-[since]"),
+  BED_COLUMN (N_ ("Each log at that age"), MASS_PER_LOG, 12, .name = "yield",
+              .expression = "IFERROR(" OF_AGE ("[year]") "," USUAL ")"),
+  BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]",
+              BED_SUMMED),
+};
+
+static const char coming_question[] =
+  "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
+  " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
+  " JOIN season_batch n ON n.batch = b.id WHERE n.lives > 0 ORDER BY b.inoculated_on, b.code";
+
+/* Each season past and over by the same reckoning, with what was known before it. */
+#define KNOWN(what, more) "SUMIFS(History_" what ",History_season,\"<\"&[season]" more ")"
+#define AT_THAT_AGE ",History_age,[age]"
+#define GROWN ",History_age,\">0\""
+
+static const BedColumn before_columns[] = {
+  BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
+  BED_COLUMN (N_ ("Logs alive before it"), COUNT, 12, .name = "alive"),
+  BED_COLUMN (N_ ("Each log, known then"), MASS_PER_LOG, 12, .name = "yield",
+              .expression = "IFERROR(" KNOWN ("mass", AT_THAT_AGE) "/" KNOWN ("logs", AT_THAT_AGE)
+                            ",IFERROR(" KNOWN ("mass", GROWN) "/" KNOWN ("logs", GROWN) ","
+                            KNOWN ("mass", "") "/" KNOWN ("logs", "") "))"),
+  BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]"),
+};
+
+static const char before_question[] =
+  "WITH RECURSIVE" SEASONS
+  " SELECT s.since, y.season, sum (s.logs) FROM log_span s JOIN season y ON s.since < y.season"
+  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ())"
+  " GROUP BY 1, 2 ORDER BY 2, 1";
+
+static const BedColumn past_columns[] = {
+  BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
+  BED_COLUMN (N_ ("Expected before it"), MASS, 12, .name = "expected",
+              .expression = "SUMIFS(Before_expected,Before_season,[season])"),
+  BED_COLUMN (N_ ("Picked from these logs"), MASS, 12, .name = "mass",
+              .expression = "SUMIFS(History_mass,History_season,[season],History_age,\">0\")"),
+  BED_COLUMN (N_ ("Picked for each expected"), NUMBER, 12, .name = "ratio",
+              .expression = "[mass]/[expected]"),
+  BED_COLUMN (N_ ("logarithm"), NUMBER, 12, .name = "log", BED_WORKING,
+              .expression = "LN([mass]/[expected])"),
+  BED_COLUMN (N_ ("its square"), NUMBER, 12, .name = "square", BED_WORKING,
+              .expression = "LN([mass]/[expected])*LN([mass]/[expected])"),
+};
+
+static const char past_question[] =
+  "WITH RECURSIVE" SEASONS
+  " SELECT DISTINCT y.season FROM log_span s JOIN season y ON s.since < y.season"
+  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ()) ORDER BY 1";
+
+static const BedFigure history_figures[] = {
+  BED_FIGURE_HEADING (N_ ("What a soak gave in earlier seasons (for the sheet Weeks)")),
+  BED_FIGURE (N_ ("Logs lifted from the tank"), COUNT, .name = "Soaked_before",
+              .sql = "SELECT coalesce (sum ((SELECT count (*) FROM soaked sd"
+                     " WHERE sd.soak = so.id)), 0) FROM soak so WHERE so.taken_out < ?1"),
+  BED_FIGURE (N_ ("Picked"), MASS, .name = "Crop_before",
+              .sql = "SELECT coalesce (sum (mass), 0) FROM crop_batch WHERE season < ?3"),
+  BED_FIGURE (N_ ("Each log lifted"), MASS_PER_LOG, .expression = "Crop_before/Soaked_before",
+              .note = N_ ("expected the week after lifting")),
+};
+
+static const BedBlock blocks[] = {
+  { .heading = N_ ("What the logs of each year gave, season by season"),
+    BED_BLOCK_TABLE ("History", history_columns, history_question) },
+  { .heading = N_ ("What a log gave in each year of its life"),
+    BED_BLOCK_TABLE ("Ages", age_columns, age_question) },
+  { .heading = N_ ("What the logs alive give reason to expect next season"),
+    BED_BLOCK_TABLE ("Coming", coming_columns, coming_question) },
+  { .heading = N_ ("How that reckoning did in past seasons"),
+    BED_BLOCK_TABLE ("Before", before_columns, before_question) },
+  { BED_BLOCK_TABLE ("Past", past_columns, past_question) },
+  { BED_BLOCK_FIGURES (history_figures) },
+};
+
+const BedSheet bed_sheet_forecast = {
+  .name = N_ ("Forecast"),
+  .question = N_ ("How the sheets Next season and Weeks come to what they expect. Weather is not "
+                  "in it; an age not on record yet takes the mean after the first season."),
+  .blocks = blocks,
+  .n_blocks = G_N_ELEMENTS (blocks),
+};
