@@ -11,12 +11,15 @@ shot () {
   ADW_DEBUG_COLOR_SCHEME=$scheme SHOT=$folder/$name.png \
     xvfb-run -a -s "-screen 0 1280x800x24" dbus-run-session -- sh -c '
       "$0" --demo --page "$1" >/dev/null 2>&1 & pid=$!
+      sleep 2
+      # Where the pointer rests nothing tells of itself.
+      xdotool mousemove 1279 799
       # Longer than the toast that greets.
-      sleep 9
+      sleep 7
       import -window root "$SHOT"
       kill "$pid"' "$program" "$page" 2>/dev/null || true
   [ -s "$folder/$name.png" ] || { echo "no picture of $page"; exit 1; }
-  mogrify -strip -colors 128 "$folder/$name.png"
+  mogrify -strip +dither -colors 200 "$folder/$name.png"
   echo "$folder/$name.png"
 }
 
