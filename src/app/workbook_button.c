@@ -69,11 +69,12 @@ write_book (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
                            .progress_data = job,
                            .cancellable = cancellable };
   g_autofree char *day = farm ? bed_workbook_map_date (farm, job->season) : NULL;
-  g_autoptr (GPtrArray) maps = farm ? bed_yard_pictures_new (farm, day, &error) : NULL;
+  g_autoptr (BedYardPictures) maps = farm ? bed_yard_pictures_begin (farm, day) : NULL;
   gboolean written;
 
-  plan.yard_maps = maps;
-  written = maps && bed_workbook_write (farm, &plan, &error);
+  plan.yard_maps = bed_yard_pictures_wait;
+  plan.yard_maps_data = maps;
+  written = farm && bed_workbook_write (farm, &plan, &error);
 
   g_clear_object (&farm);
   if (written)

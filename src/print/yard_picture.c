@@ -5,6 +5,15 @@
 #include "print/yard_load.h"
 #include "print/yard_map.h"
 
+struct _BedYardPictures
+{
+  char *path;
+  char *date;
+  GThread *thread;     /* NULL once it has ended */
+  GPtrArray *pictures; /* or */
+  GError *error;
+};
+
 /* Helpers */
 
 static cairo_status_t
@@ -56,6 +65,17 @@ make_picture (BedFarm *farm, gint64 area, const char *date, GError **error)
   return document ? draw_picture (document, error) : NULL;
 }
 
+static gpointer
+draw_pictures (gpointer data)
+{
+  BedYardPictures *self = data;
+  g_autoptr (BedFarm) farm = bed_farm_open (self->path, &self->error);
+
+  if (farm)
+    self->pictures = bed_yard_pictures_new (farm, self->date, &self->error);
+  return NULL;
+}
+
 /* Public */
 
 GPtrArray *
@@ -74,4 +94,41 @@ bed_yard_pictures_new (BedFarm *farm, const char *date, GError **error)
       g_ptr_array_add (pictures, picture);
     }
   return bed_query_finish (q, error) ? g_steal_pointer (&pictures) : NULL;
+}
+
+BedYardPictures *
+bed_yard_pictures_begin (BedFarm *farm, const char *date)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && date != NULL, NULL);
+  BedYardPictures *self = g_new0 (BedYardPictures, 1);
+
+  self->path = g_strdup (bed_farm_get_path (farm));
+  self->date = g_strdup (date);
+  self->thread = g_thread_new ("yard pictures", draw_pictures, self);
+  return self;
+}
+
+GPtrArray *
+bed_yard_pictures_wait (gpointer pictures, GError **error)
+{
+  BedYardPictures *self = pictures;
+
+  g_return_val_if_fail (self != NULL, NULL);
+  if (self->thread)
+    g_thread_join (g_steal_pointer (&self->thread));
+  if (self->error)
+    g_propagate_error (error, g_error_copy (self->error));
+  return self->pictures;
+}
+
+void
+bed_yard_pictures_free (BedYardPictures *self)
+{
+  if (self->thread)
+    g_thread_join (self->thread);
+  g_clear_pointer (&self->pictures, g_ptr_array_unref);
+  g_clear_error (&self->error);
+  g_free (self->path);
+  g_free (self->date);
+  g_free (self);
 }

@@ -139,7 +139,8 @@ draw_map (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row, GBytes *map)
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  GPtrArray *maps = book->plan->yard_maps;
+  const BedWorkbookPlan *plan = book->plan;
+  GPtrArray *maps = plan->yard_maps ? plan->yard_maps (plan->yard_maps_data, &book->error) : NULL;
   guint n = maps ? MIN (maps->len, MOST_MAPS) : 0;
   lxw_row_t breaks[MOST_MAPS + 1] = { 0 };
 

@@ -44,9 +44,10 @@ bed_cmd_report (int argc, char **argv)
   BedWorkbookPlan plan = { .season = season ? season : bed_workbook_season (farm),
                            .path = output };
   g_autofree char *day = bed_workbook_map_date (farm, plan.season);
-  g_autoptr (GPtrArray) maps = bed_yard_pictures_new (farm, day, &error);
-  plan.yard_maps = maps;
-  if (!maps || !bed_workbook_write (farm, &plan, &error))
+  g_autoptr (BedYardPictures) maps = bed_yard_pictures_begin (farm, day);
+  plan.yard_maps = bed_yard_pictures_wait;
+  plan.yard_maps_data = maps;
+  if (!bed_workbook_write (farm, &plan, &error))
     return bed_tool_fail (g_steal_pointer (&error));
   if (json)
     print_made (&plan);

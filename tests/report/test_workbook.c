@@ -226,12 +226,38 @@ static const guint8 dot[] = {
   0x82,
 };
 
+static GPtrArray *
+get_maps (gpointer maps, GError **error)
+{
+  return maps;
+}
+
+static GPtrArray *
+fail_maps (gpointer data, GError **error)
+{
+  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_FAILED, "the yard cannot be drawn");
+  return NULL;
+}
+
+/* Without its maps a file for the certifier is none. */
+static void
+test_no_maps (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = fail_maps };
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (bed_workbook_write (farm->farm, &plan, &error));
+  g_assert_cmpstr (error->message, ==, "the yard cannot be drawn");
+  g_assert_false (g_file_test (farm->book, G_FILE_TEST_EXISTS));
+}
+
 static void
 test_maps (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
   g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = maps };
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps, .yard_maps_data = maps };
   g_autoptr (GError) error = NULL;
 
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
@@ -248,7 +274,7 @@ test_pages (void)
   g_autoptr (Farm) farm = farm_new_demo ();
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = maps };
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps, .yard_maps_data = maps };
 
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
@@ -424,6 +450,7 @@ main (int argc, char **argv)
   g_test_add_func ("/report/workbook/same-bytes", test_same_bytes);
   g_test_add_func ("/report/workbook/comma-locale", test_comma_locale);
   g_test_add_func ("/report/workbook/maps", test_maps);
+  g_test_add_func ("/report/workbook/no-maps", test_no_maps);
   g_test_add_func ("/report/workbook/pages", test_pages);
   g_test_add_func ("/report/workbook/progress", test_progress);
   g_test_add_func ("/report/workbook/cancel", test_cancel);
