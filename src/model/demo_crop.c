@@ -99,7 +99,7 @@ soak_batch (BedDemo *demo, BedDemoBatch *batch, GError **error)
       bed_demo_weigh (edit, batch, demo->day - 1, 0.84);
       bed_demo_weigh (edit, batch, demo->day, 0.90);
     }
-  bed_demo_work (demo, edit, "soaking", 20 + logs * 1.2, batch->id, logs);
+  bed_demo_work (demo, edit, "soaking", 10 + logs * 0.6, batch->id, logs);
   batch->flush = flush_of (demo, batch);
   batch->flush_on = demo->day + 6;
   batch->next_soak = demo->day + 62;
@@ -246,7 +246,7 @@ end_lot (BedDemo *demo, Picking *picking, GError **error)
   *lot = (BedDemoLot){ picking->lot, picking->mass, demo->day };
   g_queue_push_tail (&demo->lots, lot);
   demo->picked += picking->mass / 1000.0;
-  bed_demo_work (demo, picking->edit, "picking", 15 + pounds * 2.5, 0, 0);
+  bed_demo_work (demo, picking->edit, "picking", 10 + pounds * 1.8, 0, 0);
   int tenths = lround (pounds * 10);
   return bed_demo_end (picking->edit, error, "Picked %d.%d lb into lot %s", tenths / 10,
                        tenths % 10, picking->code);

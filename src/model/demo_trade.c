@@ -100,8 +100,8 @@ sell_to (BedDemo *demo, int buyer, double share, GError **error)
   BedEdit *edit = bed_demo_begin (demo);
   gint64 wanted = bed_demo_pounds (stock * share / 1000, 0.5);
   gint64 sold = sell_from_lots (demo, edit, buyer, CLAMP (wanted, 453592, stock));
-  bed_demo_work (demo, edit, "packing", 10 + sold / 1e6 * 4, 0, 0);
-  bed_demo_work (demo, edit, "selling", buyer == MARKET ? 100 : 30, 0, 0);
+  bed_demo_work (demo, edit, "packing", 5 + sold / 1e6 * 2, 0, 0);
+  bed_demo_work (demo, edit, "selling", buyer == MARKET ? 50 : 12, 0, 0);
   int tenths = lround (sold / 45359.237);
   return bed_demo_end (edit, error, "Sold %d.%d lb", tenths / 10, tenths % 10);
 }
