@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/csv_private.h"
+#include "model/farm_private.h"
 
 /* --- faults ---------------------------------------------------------------------- */
 
@@ -83,6 +84,17 @@ clear_column (gpointer column)
   g_free (((BedCsvColumn *) column)->unit);
 }
 
+/* A farm.csv read before this file says how the rest of its folder is written. */
+static void
+take_settings (BedCsvImporter *self)
+{
+  const gint64 id = 1; /* the one record of the kind; no other kind has it */
+  const BedCsvOrigin *brought = g_hash_table_lookup (self->by_id, &id);
+
+  self->settings = brought ? brought->record : bed_farm_get_settings (self->farm);
+  self->notation = bed_farm_notation_of (self->farm, self->settings);
+}
+
 /* FALSE when the file could not be read at all. */
 static gboolean
 read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
@@ -98,6 +110,7 @@ read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
   if (!table)
     return TRUE;
   g_autofree char *name = g_strdup (path);
+  take_settings (self);
   self->kind = kind;
   self->file = name;
   g_ptr_array_add (self->files, g_steal_pointer (&name));

@@ -37,6 +37,7 @@ read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
   const BedField *field = column->field;
   const char *cell = line->row->cells[number - 1];
   gboolean text = field->type == BED_FIELD_TEXT || field->type == BED_FIELD_NOTE;
+  BedValueReading reading = { self->notation, column->unit };
   g_autoptr (GError) error = NULL;
 
   if (!*cell && column->record_kind != self->kind)
@@ -51,7 +52,7 @@ read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
                       g_strdup_printf (_ ("\"%s\" is no date of the kind 2026-05-18: year, month "
                                           "and day with hyphens."),
                                        cell));
-  else if (!bed_value_parse_csv (self->farm, record, field->name, column->unit,
+  else if (!bed_value_parse_csv (self->farm, record, field->name, &reading,
                                  text ? bed_csv_unguard (cell) : cell, &error))
     bed_csv_fault_at (self, line->row, number, g_strdup (error->message));
 }

@@ -57,6 +57,18 @@ money_decimals (const char *currency)
   return currency && g_strv_contains (three, currency) ? 3 : 2;
 }
 
+BedNotation
+bed_farm_notation_of (BedFarm *self, BedRecord *settings)
+{
+  BedNotation notation = self->notation;
+
+  notation.system = g_strcmp0 (bed_record_get_text (settings, "unit_system"), "US") == 0
+                        ? BED_SYSTEM_US
+                        : BED_SYSTEM_METRIC;
+  notation.money_decimals = money_decimals (bed_record_get_text (settings, "currency"));
+  return notation;
+}
+
 static gboolean
 read_settings (BedFarm *self, GError **error)
 {
@@ -64,10 +76,7 @@ read_settings (BedFarm *self, GError **error)
 
   if (!settings)
     return FALSE;
-  self->notation.system = g_strcmp0 (bed_record_get_text (settings, "unit_system"), "US") == 0
-                              ? BED_SYSTEM_US
-                              : BED_SYSTEM_METRIC;
-  self->notation.money_decimals = money_decimals (bed_record_get_text (settings, "currency"));
+  self->notation = bed_farm_notation_of (self, settings);
   if (!self->mark_fixed)
     self->notation.decimal_mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
   g_set_object (&self->settings, settings);

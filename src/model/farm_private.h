@@ -13,6 +13,9 @@ sqlite3 *bed_farm_get_db (BedFarm *self);
  * above the last one given, so ids sort by time and do not meet in two copies. */
 gint64 bed_farm_next_id (BedFarm *self);
 
+/* How numbers are written under @settings, which need not be in force yet. */
+BedNotation bed_farm_notation_of (BedFarm *self, BedRecord *settings);
+
 /* Who is at work, for the history. */
 const char *bed_farm_get_who (BedFarm *self);
 

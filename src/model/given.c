@@ -34,7 +34,8 @@ take_value (Reader *reader, const char *text)
   g_autoptr (GError) error = NULL;
 
   g_strstrip (parts[0]);
-  if (!bed_value_parse_csv (reader->farm, reader->record, parts[0], parts[1], text, &error)
+  BedValueReading reading = { *bed_farm_get_notation (reader->farm), parts[1] };
+  if (!bed_value_parse_csv (reader->farm, reader->record, parts[0], &reading, text, &error)
       && !reader->error)
     g_propagate_prefixed_error (&reader->error, g_steal_pointer (&error), "%s: ", head);
 }
