@@ -158,18 +158,6 @@ bed_season_first (BedFarm *farm, int season)
 }
 
 char *
-bed_season_last (BedFarm *farm, int season)
-{
-  BedSeasonStart start = read_start (farm);
-  GDate first, last;
-  char text[16] = "";
-
-  if (bed_calendar_bounds (season, &start, &first, &last, NULL))
-    g_date_strftime (text, sizeof text, "%Y-%m-%d", &last);
-  return g_strdup (text);
-}
-
-char *
 bed_season_dup_name (BedFarm *farm, int season)
 {
   BedSeasonStart start = read_start (farm);

@@ -30,6 +30,5 @@ void bed_record_unset (BedRecord *self, const char *field);
 
 /* The same field copied from another record of the same kind. */
 void bed_record_take_field (BedRecord *self, BedRecord *from, const char *field);
-gboolean bed_record_equal (BedRecord *a, BedRecord *b);
 
 G_END_DECLS

@@ -204,13 +204,6 @@ bed_field_sheet_get_n_columns (const BedFieldSheet *self)
   return self->columns->len;
 }
 
-const char *
-bed_field_sheet_get_head (const BedFieldSheet *self, guint column)
-{
-  g_return_val_if_fail (column < self->columns->len, NULL);
-  return g_array_index (self->columns, BedSheetColumn, column).head;
-}
-
 BedDocument *
 bed_field_sheet_document_new (BedFieldSheet *self, const BedPaper *paper, guint empty_rows)
 {

@@ -80,10 +80,6 @@ BedDrillPlan *bed_drill_plan_new (const BedDrill *drill, GError **error);
 void bed_drill_plan_free (BedDrillPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedDrillPlan, bed_drill_plan_free)
 
-/* Distance from the point (@x, @y) of the bark to the nearest hole, @y as in
- * BedHole, distances at the large end's pitch. */
-double bed_drill_plan_distance (const BedDrillPlan *plan, double x, double y);
-
 /* Covering radius of endless rows @between apart, holes @along apart, each row
  * shifted by @shift against the one before: |u||v||u-v| / 2|det| of the reduced
  * lattice. With @shift = along/2 and a = between, b = along it is (a2 + b2/4) /
