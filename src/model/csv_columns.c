@@ -98,7 +98,8 @@ wrong_unit (BedCsvImporter *self, const BedCsvColumn *column)
                ? NULL
                : g_strdup_printf (_ ("This farm counts its money in %s, not in %s."), currency,
                                   column->unit);
-  if (bed_measure_parse_in (column->field->measure, &self->notation, column->unit, "1", &value, &error)
+  if (bed_measure_parse_in (column->field->measure, &self->notation, column->unit, "1", &value,
+                            &error)
       || !g_error_matches (error, BED_UNITS_ERROR, BED_UNITS_ERROR_UNIT))
     return NULL;
   return g_strdup (error->message);

@@ -213,8 +213,8 @@ bed_farm_emit_changed (BedFarm *self, guint64 kinds)
   g_signal_emit (self, signals[CHANGED], 0, kinds);
 }
 
-char *
-bed_record_select_sql (BedKind kind)
+static char *
+select_sql (BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
   GString *sql = g_string_new ("SELECT id");
@@ -225,8 +225,9 @@ bed_record_select_sql (BedKind kind)
   return g_string_free (sql, FALSE);
 }
 
-void
-bed_record_read_row (BedRecord *record, sqlite3_stmt *row)
+/* From a row of "SELECT id, fields…". */
+static void
+read_row (BedRecord *record, sqlite3_stmt *row)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
 
@@ -418,7 +419,7 @@ BedRecord *
 bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS, NULL);
-  g_autofree char *select = bed_record_select_sql (kind);
+  g_autofree char *select = select_sql (kind);
   g_autofree char *sql = g_strconcat (select, " WHERE id = ?1", NULL);
   sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
 
@@ -430,7 +431,7 @@ bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
   if (status == SQLITE_ROW)
     {
       record = bed_record_new (kind);
-      bed_record_read_row (record, stmt);
+      read_row (record, stmt);
     }
   else if (status == SQLITE_DONE)
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,

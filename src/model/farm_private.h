@@ -31,10 +31,6 @@ void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const cha
  * same purpose: the cache is by text. */
 sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error);
 
-/* Fills @record from a row of "SELECT id, fields…". */
-void bed_record_read_row (BedRecord *record, sqlite3_stmt *row);
-char *bed_record_select_sql (BedKind kind);
-
 /* db.c */
 typedef struct
 {

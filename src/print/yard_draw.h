@@ -77,9 +77,6 @@ void bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
 /* Metres to the unit lengths of yards are written in (m, ft). */
 double bed_yard_unit (BedSystem system);
 
-/* The colour of a log in that style. */
-BedColour bed_log_colour (const BedYardLog *log, const BedYardStyle *style);
-
 /* A small picture to know a kind of stack by, standing in @box. */
 void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
                             const BedYardStyle *style);

@@ -54,7 +54,8 @@ choose_spacing (BedCalc *calc, BedDrill *drill, const BedDrillWork *work,
   gboolean spaced = along || between;
   int holes;
 
-  if (along != between || spaced + bed_calc_has (calc, "spawn") + bed_calc_has (calc, "covering") != 1)
+  if (along != between
+      || spaced + bed_calc_has (calc, "spawn") + bed_calc_has (calc, "covering") != 1)
     {
       g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
                    "give --along and --between, or --spawn, or --covering");
