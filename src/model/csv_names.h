@@ -8,6 +8,7 @@ G_BEGIN_DECLS
  * a look-up for each of many thousand references. For the model room only. */
 typedef struct _BedCsvNames BedCsvNames;
 
+/* Those stored now; free with bed_csv_names_free(). */
 BedCsvNames *bed_csv_names_new (BedFarm *farm, BedKind kind);
 void bed_csv_names_free (BedCsvNames *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvNames, bed_csv_names_free)

@@ -27,9 +27,10 @@ typedef struct
   guint64 kinds;
 } BedListSpec;
 
+/* Keeps a reference to @farm and copies @spec; owned by the caller. */
 BedList *bed_list_new (BedFarm *farm, const BedListSpec *spec);
 
-/* Place of the row with that id, or -1. */
+/* Place of the row with that id, or -1; the id of the row at a place there is. */
 int bed_list_find (BedList *self, gint64 id);
 gint64 bed_list_get_id (BedList *self, guint position);
 

@@ -82,6 +82,7 @@ typedef struct
   GPtrArray *stacks;   /* BedYardStack, owned */
 } BedYard;
 
+/* Empty ones, to be filled; free with their free functions or hand them to a yard. */
 BedYardLog *bed_yard_log_new (void);
 void bed_yard_log_free (BedYardLog *log);
 BedYardStack *bed_yard_stack_new (BedStackKind kind);

@@ -58,19 +58,21 @@ typedef struct
   int lifted; /* an end drawn as if free: its log is in the hand; -1: none */
 } BedElevationDrawing;
 
+/* The stack from its end: rails, logs, free slots. */
 void bed_elevation_draw (cairo_t *cr, const BedElevationDrawing *drawing);
 
 /* One log end with its middle at (0, 0) and @radius screen units. */
 void bed_log_end_draw (cairo_t *cr, const BedYardLog *log, double radius,
                        const BedYardStyle *style);
 
-/* One log lying from @from to @to (screen). */
+/* Where one log lies on the screen, from the middle of one end to that of the other. */
 typedef struct
 {
   BedPoint from, to;
   double radius;
 } BedLogBar;
 
+/* The log from its side. */
 void bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
                        const BedYardStyle *style);
 

@@ -53,7 +53,7 @@ make_farm (void)
   if (n % 2000 != 1)
     return;
   g_clear_object (&farm);
-  farm = fuzz_farm_new (name);
+  farm = fuzz_farm_new (name, 30);
 }
 
 int

@@ -18,7 +18,7 @@ static gsize length;
 static void
 keep_sound_farm (void)
 {
-  BedFarm *farm = fuzz_farm_new ("sound.bedlog");
+  BedFarm *farm = fuzz_farm_new ("sound.bedlog", 2);
 
   g_assert_true (g_file_get_contents (bed_farm_get_path (farm), &sound, &length, NULL));
   g_object_unref (farm);

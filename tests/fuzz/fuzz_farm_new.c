@@ -3,9 +3,9 @@
 #include "model/demo.h"
 
 BedFarm *
-fuzz_farm_new (const char *name)
+fuzz_farm_new (const char *name, int logs)
 {
-  const BedDemoPlan plan = { 30, 2, 1, "2026-07-14" };
+  const BedDemoPlan plan = { logs, 2, 1, "2026-07-14" };
   g_autofree char *path = g_build_filename (fuzz_folder (), name, NULL);
   g_autoptr (GError) error = NULL;
   BedFarm *farm = bed_demo_new (path, &plan, &error);

@@ -41,7 +41,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   if (size < 2)
     return 0;
   if (!farm)
-    farm = fuzz_farm_new ("value.bedlog");
+    farm = fuzz_farm_new ("value.bedlog", 30);
   BedKind kind = data[0] % BED_N_KINDS;
   const BedKindInfo *info = bed_kind_get_info (kind);
   g_autoptr (BedRecord) record = bed_record_new (kind);
