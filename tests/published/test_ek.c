@@ -58,10 +58,11 @@ test_within_one_bolt (void)
       }
 }
 
-/* Heights of trees of other woods: H = 4.5 + P2 exp (-P3 D^P4) feet and inches, the Curtis-Arney
- * equation with coefficients as coded in the Forest Vegetation Simulator, sn/htdbh.f (SEEN). How far
- * the two rules are apart is our own finding: one bolt in most trees of the size that bolts
- * are cut from, two in some, and in hickory, whose stem the second rule tapers more, three. */
+/* Heights of trees of other woods: H = 4.5 + P2 exp (-P3 D^P4) feet and inches, the
+ * Curtis-Arney equation with coefficients as coded in the Forest Vegetation Simulator,
+ * sn/htdbh.f (SEEN). How far the two rules are apart is our own finding: one bolt in most
+ * trees of the size that bolts are cut from, two in some, and in hickory, whose stem the
+ * second rule tapers more, three. */
 static void
 test_other_woods (void)
 {
