@@ -38,7 +38,7 @@ typedef struct
   BedCsvNames *names[BED_N_KINDS];
   GPtrArray *files;   /* names, for the borrowed ones above */
   int rows;
-  BedRecord *settings; /* borrowed: the farm's, or those that this import brings */
+  BedRecord *settings; /* the farm's, or those that this import brings */
   BedNotation notation;
 
   /* of the file being read */

@@ -356,7 +356,7 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
 static void
 test_farm_comes_first (Scene *scene, gconstpointer data)
 {
-  g_autofree char *farm = write_csv (scene, "farm", "name,unit_system,currency\nHill,US,JPY\n");
+  g_autofree char *farm = write_csv (scene, "farm", "name,labour_rate (JPY),unit_system,currency\nHill,1500,us,JPY\n");
   g_autofree char *stand = write_csv (scene, "stand", "name,area\nNorth,1\n");
   g_autofree char *purchase
       = write_csv (scene, "purchase", "bought_on,category,what,amount (JPY),scope\n"
@@ -375,6 +375,7 @@ test_farm_comes_first (Scene *scene, gconstpointer data)
   g_assert_cmpint (bed_csv_import_all (scene->farm, scene->folder, BED_IMPORT_WRITE, NULL, NULL),
                    ==, 3);
   g_assert_cmpint (one (scene, "SELECT amount FROM purchase"), ==, 1250); /* yen have no cents */
+  g_assert_cmpint (one (scene, "SELECT labour_rate FROM farm"), ==, 1500);
   g_assert_cmpint (one (scene, "SELECT area FROM stand"), ==, 40468564);  /* 1 ac in cm2 */
   g_unlink (farm);
   g_unlink (stand);

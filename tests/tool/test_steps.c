@@ -268,6 +268,8 @@ test_demo (Tool *tool, gconstpointer data)
   tool_does (tool, "check", "./demo.bedlog");
   tool_fails (tool, 1, "already", "demo", "./demo.bedlog");
   tool_fails (tool, 1, "1 to 200000", "demo", "./more.bedlog", "--logs", "300000");
+  tool_fails (tool, 1, "1 to 200000", "demo", "./less.bedlog", "--logs", "0");
+  tool_fails (tool, 1, "1 to 20 ", "demo", "./less.bedlog", "--years", "0");
 }
 
 #define ADD(name, function)                                                                     \
