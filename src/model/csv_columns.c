@@ -75,8 +75,8 @@ unknown_head (BedKind kind, const char *name)
     return g_strdup (_ ("The fields are separated by semicolons. Save the file with commas between "
                         "them and a point as decimal mark."));
   if (nearest)
-    return g_strdup_printf (_ ("There is no field \"%s\". Did you mean \"%s\"?"), name, nearest);
-  return g_strdup_printf (_ ("There is no field \"%s\". The fields of %s.csv are: %s."), name,
+    return g_strdup_printf (_ ("There is no field “%s”. Did you mean “%s”?"), name, nearest);
+  return g_strdup_printf (_ ("There is no field “%s”. The fields of %s.csv are: %s."), name,
                           info->name, all->str);
 }
 

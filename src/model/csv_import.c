@@ -288,7 +288,7 @@ note_strangers (BedCsvImporter *self, const char *folder)
                                                               : NULL;
       if (kind && bed_kind_from_name (kind) == BED_N_KINDS)
         bed_csv_add_fault (self->faults, BED_FAULT_WARNING, name, 0, 0,
-                           g_strdup_printf (_ ("Passed over: there is no kind of record \"%s\"."),
+                           g_strdup_printf (_ ("Passed over: there is no kind of record “%s”."),
                                             kind));
     }
 }

@@ -22,7 +22,7 @@ void bed_csv_names_add (BedCsvNames *self, const char *name, gint64 id);
  * one kind has one cause to find, not a thousand. */
 const char *bed_csv_names_nearest (BedCsvNames *self, const char *name);
 
-/* "There is no batch "26B". Did you mean "26A"?" */
+/* There is no batch “26B”. Did you mean “26A”? */
 char *bed_csv_names_dup_missing (BedCsvNames *self, const char *name);
 
 G_END_DECLS

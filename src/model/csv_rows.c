@@ -49,7 +49,7 @@ read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
     read_reference (self, line, number, record);
   else if (!is_plain_date (field, cell))
     bed_csv_fault_at (self, line->row, number,
-                      g_strdup_printf (_ ("\"%s\" is no date of the kind 2026-05-18: year, month "
+                      g_strdup_printf (_ ("“%s” is no date of the kind 2026-05-18: year, month "
                                           "and day with hyphens."),
                                        cell));
   else if (!bed_value_parse_csv (self->farm, record, field->name, &reading,
@@ -112,7 +112,7 @@ check_width (BedCsvImporter *self, const BedCsvRow *row)
         && (i >= wanted || !g_array_index (self->columns, BedCsvColumn, i).field))
       {
         bed_csv_fault_at (self, row, i + 1,
-                          g_strdup_printf (_ ("\"%s\" stands in a column without a head. Name the "
+                          g_strdup_printf (_ ("“%s” stands in a column without a head. Name the "
                                               "column or empty it."),
                                            row->cells[i]));
         return FALSE;

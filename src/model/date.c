@@ -155,7 +155,7 @@ bed_date_parse (const char *text, const char *today, GError **error)
       return g_strdup (iso);
     }
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-               _ ("\"%s\" is not a date. Write it as %s."), text, today);
+               _ ("“%s” is not a date. Write it as %s."), text, today);
   return NULL;
 }
 

@@ -67,7 +67,7 @@ parse_choice (BedRecord *record, const BedField *field, const char *text, GError
     }
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
                /* Translators: field, value, the possible values. */
-               _ ("%s: \"%s\" is none of %s."), _ (field->label), text, words->str);
+               _ ("%s: “%s” is none of %s."), _ (field->label), text, words->str);
   return FALSE;
 }
 

@@ -141,7 +141,7 @@ test_faults_of_the_head (Scene *scene, gconstpointer data)
 {
   REFUSES (scene, "stand", "", { 1, 0, "empty" });
   REFUSES (scene, "stand", "nam\nNorth\n", { 1, 0, "name is missing" },
-           { 1, 1, "Did you mean \"name\"?" });
+           { 1, 1, "Did you mean “name”?" });
   REFUSES (scene, "stand", "name,Name\na,b\n", { 1, 2, "twice" });
   REFUSES (scene, "log", "felling,length (kg),small_diameter (mm)\n", { 1, 2, "kg" });
   REFUSES (scene, "stand", "name (cm)\nNorth\n", { 1, 1, "no unit" });
@@ -259,7 +259,7 @@ test_stands_areas_and_lots (Scene *scene, gconstpointer data)
            2, 1);
   g_assert_cmpint (one (scene, "SELECT count (*) FROM stand"), ==, 1);
   REFUSES (scene, "felling", "felled_on,wood,stand\n2026-02-01,white oak,Brook sid\n",
-           { 2, 3, "Did you mean \"Brook side\"?" });
+           { 2, 3, "Did you mean “Brook side”?" });
   imports (scene, "stack", "name,area,kind,built_on\nCrib 1,Yard,crib,2026-03-01\n", 1, 1);
   scene_batch (scene->farm, 1);
   imports (scene, "pick", "picked_on,batch,grade,mass (g),lot\n2026-05-09,26A,A,100,L260509-1-8\n"
@@ -347,16 +347,18 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-03-01T20:00,Crib 1\n",
            { 2, 4, "No log lay in Crib 1" });
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-04-10T20:00,Crib 2\n",
-           { 2, 4, "no stack \"Crib 2\". Did you mean \"Crib 1\"?" });
+           { 2, 4, "no stack “Crib 2”. Did you mean “Crib 1”?" });
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-04-10T20:00,26A-002 26A-7\n",
-           { 2, 4, "no log \"26A-007" });
+           { 2, 4, "no log “26A-007" });
 }
 
 /* A whole farm is read in its own units and money, whatever the new file began with. */
 static void
 test_farm_comes_first (Scene *scene, gconstpointer data)
 {
-  g_autofree char *farm = write_csv (scene, "farm", "name,labour_rate (JPY),unit_system,currency\nHill,1500,us,JPY\n");
+  g_autofree char *farm
+      = write_csv (scene, "farm", "name,labour_rate (JPY),unit_system,currency\n"
+                                  "Hill,1500,us,JPY\n");
   g_autofree char *stand = write_csv (scene, "stand", "name,area\nNorth,1\n");
   g_autofree char *purchase
       = write_csv (scene, "purchase", "bought_on,category,what,amount (JPY),scope\n"
