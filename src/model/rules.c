@@ -75,10 +75,10 @@ static const Rule rules[] = {
     " AND s.form IN ('dowel', 'thimble') AND u.pieces IS NULL",
     N_ ("How much of spawn lot {1} was used is missing: a number of pieces.") },
   { BED_KIND_SPAWN_USED, W, "mass",
-    "SELECT s.code, cast (round ((sum (u.mass) - s.mass) / 1000.0) AS INTEGER) FROM spawn_used o"
+    "SELECT s.code, bed_mass (sum (u.mass) - s.mass) FROM spawn_used o"
     " JOIN spawn s ON s.id = o.spawn JOIN spawn_used u ON u.spawn = s.id WHERE o.id = ?1"
     " GROUP BY s.id HAVING sum (u.mass) > s.mass",
-    N_ ("More of spawn lot {1} is used than was received: {2} g are missing.") },
+    N_ ("More of spawn lot {1} is used than was received: {2} are missing.") },
   { BED_KIND_SPAWN_USED, W, "pieces",
     "SELECT s.code, sum (u.pieces) - s.pieces FROM spawn_used o"
     " JOIN spawn s ON s.id = o.spawn JOIN spawn_used u ON u.spawn = s.id WHERE o.id = ?1"
@@ -274,14 +274,14 @@ static const Rule rules[] = {
     " AND d.dried_on < t.picked_on",
     N_ ("Lot {1} was picked later, on {2}.") },
   { BED_KIND_DRYING, E, "fresh_mass",
-    "SELECT t.code, round ((t.sold + t.lost + t.dried - t.picked) / 1e6, 3) FROM drying d"
+    "SELECT t.code, bed_mass (t.sold + t.lost + t.dried - t.picked) FROM drying d"
     " JOIN lot_summary t ON t.id = d.lot WHERE d.id = ?1 AND t.sold + t.lost + t.dried > t.picked",
-    N_ ("Lot {1} has not so much: {2} kg too much sold, lost and dried.") },
+    N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.") },
   { BED_KIND_LINE, E, "mass",
-    "SELECT t.code, round ((t.sold + t.lost + t.dried - t.picked) / 1e6, 3) FROM line n"
+    "SELECT t.code, bed_mass (t.sold + t.lost + t.dried - t.picked) FROM line n"
     " JOIN lot_summary t ON t.id = n.lot WHERE n.id = ?1 AND n.form = 'fresh'"
     " AND t.sold + t.lost + t.dried > t.picked",
-    N_ ("Lot {1} has not so much: {2} kg too much sold, lost and dried.") },
+    N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.") },
   { BED_KIND_LINE, E, "mass",
     "SELECT t.code FROM line n JOIN lot t ON t.id = n.lot WHERE n.id = ?1 AND n.form = 'dried'"
     " AND (SELECT sum (mass) FROM line o WHERE o.lot = n.lot AND o.form = 'dried')"
