@@ -156,9 +156,9 @@ gboolean bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *
 gboolean bed_drill_holes_for_spawn (const BedDrill *drill, BedSpawnForm form, double spawn_g,
                                     const BedDrillNorms *norms, int *holes, GError **error);
 
-/* The inverse, both ways. Both set @drill's along and between so that the first
- * row runs from margin to margin; closing and margin stay as given. Rows closer than
- * 25 mm are not looked at: nobody drills them. */
+/* The inverse, both ways. Both set @drill's along and between; closing and margin stay as
+ * given. Rows closer than 25 mm are not looked at: nobody drills them. Of helical patterns
+ * only those are, whose first row runs from margin to margin. */
 
 /* At most @holes holes, 2 to 2000, and the farthest point as near as it can be. */
 gboolean bed_drill_fit_holes (BedDrill *drill, int holes, GError **error);
