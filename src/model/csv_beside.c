@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/code.h"
 #include "model/csv_private.h"
 #include "model/pattern.h"
 #include "model/query.h"
@@ -86,12 +87,43 @@ add_logs_of_batch (BedCsvImporter *self, GArray *logs, gint64 batch, const char 
     }
 }
 
+/* `Crib 2` is near `Crib 1`, and neither of its words is a log. */
+static gboolean
+fault_stack_or_batch (BedCsvImporter *self, BedCsvLine *line, guint column, const char *cell)
+{
+  static const BedKind kinds[] = { BED_KIND_STACK, BED_KIND_BATCH };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      BedCsvNames *names = bed_csv_names (self, kinds[i]);
+      if (!bed_csv_names_nearest (names, cell))
+        continue;
+      bed_csv_fault_at (self, line->row, column, bed_csv_names_dup_missing (names, cell));
+      return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+names_a_log (BedCsvImporter *self, char **codes)
+{
+  for (; *codes; codes++)
+    {
+      g_autofree char *whole = **codes ? bed_code_complete (BED_KIND_LOG, *codes, NULL) : NULL;
+      if (whole && bed_csv_names_find (bed_csv_names (self, BED_KIND_LOG), whole))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 add_named_logs (BedCsvImporter *self, BedCsvLine *line, guint column, GArray *logs,
                 const char *cell)
 {
   g_auto (GStrv) codes = g_strsplit_set (cell, " \t\r\n,;", -1);
 
+  if (!names_a_log (self, codes) && fault_stack_or_batch (self, line, column, cell))
+    return;
   for (char **code = codes; *code; code++)
     if (**code)
       {

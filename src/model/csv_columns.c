@@ -75,8 +75,8 @@ unknown_head (BedKind kind, const char *name)
     return g_strdup (_ ("The fields are separated by semicolons. Save the file with commas between "
                         "them and a point as decimal mark."));
   if (nearest)
-    return g_strdup_printf (_ ("There is no field \"%s\". Did you mean \"%s\"?"), name, nearest);
-  return g_strdup_printf (_ ("There is no field \"%s\". The fields of %s.csv are: %s."), name,
+    return g_strdup_printf (_ ("There is no field “%s”. Did you mean “%s”?"), name, nearest);
+  return g_strdup_printf (_ ("There is no field “%s”. The fields of %s.csv are: %s."), name,
                           info->name, all->str);
 }
 
@@ -85,8 +85,7 @@ static char *
 wrong_unit (BedCsvImporter *self, const BedCsvColumn *column)
 {
   g_autoptr (GError) error = NULL;
-  const BedNotation *notation = bed_farm_get_notation (self->farm);
-  const char *currency = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
+  const char *currency = bed_record_get_text (self->settings, "currency");
   gint64 value;
 
   if (!column->unit)
@@ -99,7 +98,8 @@ wrong_unit (BedCsvImporter *self, const BedCsvColumn *column)
                ? NULL
                : g_strdup_printf (_ ("This farm counts its money in %s, not in %s."), currency,
                                   column->unit);
-  if (bed_measure_parse_in (column->field->measure, notation, column->unit, "1", &value, &error)
+  if (bed_measure_parse_in (column->field->measure, &self->notation, column->unit, "1", &value,
+                            &error)
       || !g_error_matches (error, BED_UNITS_ERROR, BED_UNITS_ERROR_UNIT))
     return NULL;
   return g_strdup (error->message);

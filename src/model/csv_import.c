@@ -4,6 +4,8 @@
 #include <string.h>
 
 #include "model/csv_private.h"
+#include "model/farm_private.h"
+#include "model/value.h"
 
 /* --- faults ---------------------------------------------------------------------- */
 
@@ -83,6 +85,35 @@ clear_column (gpointer column)
   g_free (((BedCsvColumn *) column)->unit);
 }
 
+/* What a farm.csv says of units and money, before anything in it is read by them. */
+static void
+look_ahead (BedCsvImporter *self, const BedCsvTable *table)
+{
+  const BedValueReading any = { self->notation, NULL };
+  static const char *const fields[] = { "unit_system", "currency" };
+  const BedCsvRow *head = table->rows->pdata[0], *row = table->rows->pdata[1];
+
+  for (guint i = 0; i < MIN (head->n_cells, row->n_cells); i++)
+    for (gsize f = 0; f < G_N_ELEMENTS (fields); f++)
+      if (g_ascii_strcasecmp (head->cells[i], fields[f]) == 0 && *row->cells[i])
+        bed_value_parse_csv (self->farm, self->settings, fields[f], &any, row->cells[i], NULL);
+}
+
+/* A farm.csv says how it and the files after it in its folder are written. */
+static void
+take_settings (BedCsvImporter *self, BedKind kind, const BedCsvTable *table)
+{
+  const gint64 id = 1; /* the one record of the kind; no other kind has it */
+  const BedCsvOrigin *brought = g_hash_table_lookup (self->by_id, &id);
+
+  g_clear_object (&self->settings);
+  self->settings = bed_record_copy (brought ? brought->record
+                                            : bed_farm_get_settings (self->farm));
+  if (kind == BED_KIND_FARM && table->rows->len > 1)
+    look_ahead (self, table);
+  self->notation = bed_farm_notation_of (self->farm, self->settings);
+}
+
 /* FALSE when the file could not be read at all. */
 static gboolean
 read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
@@ -98,6 +129,7 @@ read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
   if (!table)
     return TRUE;
   g_autofree char *name = g_strdup (path);
+  take_settings (self, kind, table);
   self->kind = kind;
   self->file = name;
   g_ptr_array_add (self->files, g_steal_pointer (&name));
@@ -132,6 +164,7 @@ importer_free (BedCsvImporter *self)
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     bed_csv_names_free (self->names[kind]);
   g_clear_pointer (&self->columns, g_array_unref);
+  g_clear_object (&self->settings);
   g_hash_table_unref (self->by_id);
   g_ptr_array_unref (self->drafts);
   g_ptr_array_unref (self->faults);
@@ -255,7 +288,7 @@ note_strangers (BedCsvImporter *self, const char *folder)
                                                               : NULL;
       if (kind && bed_kind_from_name (kind) == BED_N_KINDS)
         bed_csv_add_fault (self->faults, BED_FAULT_WARNING, name, 0, 0,
-                           g_strdup_printf (_ ("Passed over: there is no kind of record \"%s\"."),
+                           g_strdup_printf (_ ("Passed over: there is no kind of record “%s”."),
                                             kind));
     }
 }

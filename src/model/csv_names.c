@@ -86,13 +86,13 @@ bed_csv_names_dup_missing (BedCsvNames *self, const char *name)
 
   if (nearest)
     /* Translators: kind of record, name typed, likely name. */
-    return g_strdup_printf (_ ("There is no %s \"%s\". Did you mean \"%s\"?"), singular, name,
+    return g_strdup_printf (_ ("There is no %s “%s”. Did you mean “%s”?"), singular, name,
                             nearest);
   if (self->names->len == 0 || self->names->len > 6)
-    return g_strdup_printf (_ ("There is no %s \"%s\". Add it first."), singular, name);
+    return g_strdup_printf (_ ("There is no %s “%s”. Add it first."), singular, name);
   g_autoptr (GString) list = g_string_new (NULL);
   for (guint i = 0; i < self->names->len; i++)
     g_string_append_printf (list, "%s%s", i ? ", " : "", (char *) self->names->pdata[i]);
   /* Translators: kind of record, name typed, list of names. */
-  return g_strdup_printf (_ ("There is no %s \"%s\". There are: %s."), singular, name, list->str);
+  return g_strdup_printf (_ ("There is no %s “%s”. There are: %s."), singular, name, list->str);
 }

@@ -8,6 +8,7 @@ G_BEGIN_DECLS
  * a look-up for each of many thousand references. For the model room only. */
 typedef struct _BedCsvNames BedCsvNames;
 
+/* Those stored now; free with bed_csv_names_free(). */
 BedCsvNames *bed_csv_names_new (BedFarm *farm, BedKind kind);
 void bed_csv_names_free (BedCsvNames *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvNames, bed_csv_names_free)
@@ -21,7 +22,7 @@ void bed_csv_names_add (BedCsvNames *self, const char *name, gint64 id);
  * one kind has one cause to find, not a thousand. */
 const char *bed_csv_names_nearest (BedCsvNames *self, const char *name);
 
-/* "There is no batch "26B". Did you mean "26A"?" */
+/* There is no batch “26B”. Did you mean “26A”? */
 char *bed_csv_names_dup_missing (BedCsvNames *self, const char *name);
 
 G_END_DECLS

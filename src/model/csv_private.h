@@ -38,6 +38,8 @@ typedef struct
   BedCsvNames *names[BED_N_KINDS];
   GPtrArray *files;   /* names, for the borrowed ones above */
   int rows;
+  BedRecord *settings; /* the farm's, or those that this import brings */
+  BedNotation notation;
 
   /* of the file being read */
   BedKind kind;

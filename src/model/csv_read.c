@@ -213,26 +213,29 @@ parse (const char *path, const char *bytes, gsize length, GPtrArray *faults)
 }
 
 BedCsvTable *
-bed_csv_table_read (const char *path, GPtrArray *faults, GError **error)
+bed_csv_table_parse (const char *path, const char *bytes, gsize length, GPtrArray *faults)
 {
-  gsize length;
-  g_autofree char *bytes = get_contents (path, &length, error);
-  const char *start = bytes;
-
-  if (!bytes)
-    return NULL;
   if (length >= 3 && memcmp (bytes, "\xef\xbb\xbf", 3) == 0)
     {
-      start += 3;
+      bytes += 3;
       length -= 3;
     }
-  if (!check_utf8 (path, start, length, faults))
+  if (!check_utf8 (path, bytes, length, faults))
     return NULL;
-  BedCsvTable *table = parse (path, start, length, faults);
+  BedCsvTable *table = parse (path, bytes, length, faults);
   if (!table || table->rows->len > 0)
     return table;
   bed_csv_add_fault (faults, BED_FAULT_ERROR, path, 1, 0,
                      g_strdup (_ ("The file is empty. Its first line must name the fields.")));
   bed_csv_table_free (table);
   return NULL;
+}
+
+BedCsvTable *
+bed_csv_table_read (const char *path, GPtrArray *faults, GError **error)
+{
+  gsize length;
+  g_autofree char *bytes = get_contents (path, &length, error);
+
+  return bytes ? bed_csv_table_parse (path, bytes, length, faults) : NULL;
 }

@@ -24,6 +24,10 @@ typedef struct
  * faults, when it is not CSV. Empty lines, and lines of nothing but commas (which
  * spreadsheets leave), are passed over. */
 BedCsvTable *bed_csv_table_read (const char *path, GPtrArray *faults, GError **error);
+
+/* The same of @length bytes in memory; @path names them in the faults. */
+BedCsvTable *bed_csv_table_parse (const char *path, const char *bytes, gsize length,
+                                  GPtrArray *faults);
 void bed_csv_table_free (BedCsvTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvTable, bed_csv_table_free)
 

@@ -32,7 +32,7 @@ make_place (BedCsvImporter *self, BedCsvLine *line, guint column, BedKind kind, 
     }
   bed_csv_note_at (self, line->row, column,
                    /* Translators: kind of record, its name. */
-                   g_strdup_printf (_ ("The %s \"%s\" is new and is added."), singular, name));
+                   g_strdup_printf (_ ("The %s “%s” is new and is added."), singular, name));
   return bed_record_get_id (make_named (self, line, kind, name));
 }
 
@@ -57,7 +57,7 @@ make_lot (BedCsvImporter *self, BedCsvLine *line, guint column, const char *code
   if (!date)
     {
       bed_csv_fault_at (self, line->row, column,
-                        g_strdup_printf (_ ("There is no lot \"%s\", and it is not a whole lot "
+                        g_strdup_printf (_ ("There is no lot “%s”, and it is not a whole lot "
                                             "code such as L260518-1-4 that would open one."),
                                          code));
       return 0;
@@ -86,7 +86,7 @@ make_strain (BedCsvImporter *self, BedCsvLine *line, guint column, const char *n
   bed_record_set_text (line->beside, "name", name);
   bed_csv_put (self, line->beside, line->row->line);
   bed_csv_note_at (self, line->row, column,
-                   g_strdup_printf (_ ("The strain \"%s\" is new and is added."), name));
+                   g_strdup_printf (_ ("The strain “%s” is new and is added."), name));
   return bed_record_get_id (line->beside);
 }
 

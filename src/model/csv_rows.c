@@ -37,6 +37,7 @@ read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
   const BedField *field = column->field;
   const char *cell = line->row->cells[number - 1];
   gboolean text = field->type == BED_FIELD_TEXT || field->type == BED_FIELD_NOTE;
+  BedValueReading reading = { self->notation, column->unit };
   g_autoptr (GError) error = NULL;
 
   if (!*cell && column->record_kind != self->kind)
@@ -48,10 +49,10 @@ read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
     read_reference (self, line, number, record);
   else if (!is_plain_date (field, cell))
     bed_csv_fault_at (self, line->row, number,
-                      g_strdup_printf (_ ("\"%s\" is no date of the kind 2026-05-18: year, month "
+                      g_strdup_printf (_ ("“%s” is no date of the kind 2026-05-18: year, month "
                                           "and day with hyphens."),
                                        cell));
-  else if (!bed_value_parse_csv (self->farm, record, field->name, column->unit,
+  else if (!bed_value_parse_csv (self->farm, record, field->name, &reading,
                                  text ? bed_csv_unguard (cell) : cell, &error))
     bed_csv_fault_at (self, line->row, number, g_strdup (error->message));
 }
@@ -111,7 +112,7 @@ check_width (BedCsvImporter *self, const BedCsvRow *row)
         && (i >= wanted || !g_array_index (self->columns, BedCsvColumn, i).field))
       {
         bed_csv_fault_at (self, row, i + 1,
-                          g_strdup_printf (_ ("\"%s\" stands in a column without a head. Name the "
+                          g_strdup_printf (_ ("“%s” stands in a column without a head. Name the "
                                               "column or empty it."),
                                            row->cells[i]));
         return FALSE;

@@ -8,16 +8,22 @@
 #include <string.h>
 
 static gboolean
+set_day (GDate *date, int day, int month, int year)
+{
+  if (year < 1 || year > 9999 || !g_date_valid_dmy (day, month, year))
+    return FALSE;
+  g_date_set_dmy (date, day, month, year);
+  return TRUE;
+}
+
+static gboolean
 read_iso (const char *text, GDate *date)
 {
   int year, month, day, used = 0;
 
   g_date_clear (date, 1);
-  if (sscanf (text, "%4d-%2d-%2d%n", &year, &month, &day, &used) != 3 || text[used]
-      || year < 1900 || year > 2199 || !g_date_valid_dmy (day, month, year))
-    return FALSE;
-  g_date_set_dmy (date, day, month, year);
-  return TRUE;
+  return sscanf (text, "%4d-%2d-%2d%n", &year, &month, &day, &used) == 3 && !text[used]
+         && set_day (date, day, month, year);
 }
 
 /* Day before month in the locale's short date? */
@@ -31,11 +37,19 @@ day_first (void)
   return !(month && (!day || month < day));
 }
 
+/* Three letters of a month are enough, whatever their case. */
+static gboolean
+begins (const char *name, const char *word)
+{
+  return strlen (word) >= 3 && g_ascii_strncasecmp (name, word, strlen (word)) == 0;
+}
+
 static int
 month_number (const char *word)
 {
-  static const char *months[] = { "jan", "feb", "mar", "apr", "may", "jun",
-                                  "jul", "aug", "sep", "oct", "nov", "dec" };
+  static const char *months[]
+      = { "january", "february", "march",     "april",   "may",      "june",
+          "july",    "august",   "september", "october", "november", "december" };
 
   for (int i = 0; i < 12; i++)
     {
@@ -44,8 +58,7 @@ month_number (const char *word)
       g_date_clear (&date, 1);
       g_date_set_dmy (&date, 1, i + 1, 2001);
       g_date_strftime (name, sizeof name, "%b", &date);
-      if (g_ascii_strncasecmp (word, months[i], 3) == 0
-          || (strlen (word) >= 3 && g_str_has_prefix (name, word)))
+      if (begins (months[i], word) || begins (name, word))
         return i + 1;
     }
   return 0;
@@ -84,10 +97,7 @@ read_figures (const char *text, int this_year, GDate *date)
       day = month;
       month = swap;
     }
-  if (year < 1900 || !g_date_valid_dmy (day, month, year))
-    return FALSE;
-  g_date_set_dmy (date, day, month, year);
-  return TRUE;
+  return set_day (date, day, month, year);
 }
 
 /* `18 May 2026`, `18 May`, `May 18`, `May 18, 2026`. */
@@ -105,14 +115,17 @@ read_words (const char *text, int this_year, GDate *date)
     {
       char *after;
       year = whole_year (strtol (rest, &after, 10), strlen (rest));
-      if (*after)
+      if (*after || strlen (rest) > 4)
         return FALSE;
     }
-  int month = month_number (word);
-  if (!month || year < 1900 || !g_date_valid_dmy (day, month, year))
-    return FALSE;
-  g_date_set_dmy (date, day, month, year);
-  return TRUE;
+  return set_day (date, day, month_number (word), year);
+}
+
+/* A day farther off is a slip of the keyboard. */
+static gboolean
+is_in_reach (const GDate *date)
+{
+  return g_date_get_year (date) >= 1900 && g_date_get_year (date) <= 2199;
 }
 
 char *
@@ -122,20 +135,27 @@ bed_date_parse (const char *text, const char *today, GError **error)
   g_autofree char *trimmed = g_strstrip (g_strdup (text));
   GDate date;
 
+  if (!g_utf8_validate (text, -1, NULL))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   _ ("The text is not UTF-8. Write the date as %s."), today);
+      return NULL;
+    }
   if (g_ascii_strcasecmp (trimmed, "today") == 0 || strcmp (trimmed, _ ("today")) == 0)
     return g_strdup (today);
   if (g_ascii_strcasecmp (trimmed, "yesterday") == 0 || strcmp (trimmed, _ ("yesterday")) == 0)
     return bed_date_add (today, -1);
   g_date_clear (&date, 1);
-  if (read_iso (trimmed, &date) || read_figures (trimmed, atoi (today), &date)
-      || read_words (trimmed, atoi (today), &date))
+  if ((read_iso (trimmed, &date) || read_figures (trimmed, atoi (today), &date)
+       || read_words (trimmed, atoi (today), &date))
+      && is_in_reach (&date))
     {
       char iso[16];
       g_date_strftime (iso, sizeof iso, "%Y-%m-%d", &date);
       return g_strdup (iso);
     }
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-               _ ("\"%s\" is not a date. Write it as %s."), text, today);
+               _ ("“%s” is not a date. Write it as %s."), text, today);
   return NULL;
 }
 

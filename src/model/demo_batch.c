@@ -7,6 +7,15 @@
 
 /* Spring: the batches inoculated. */
 
+/* The strain of the batch of that number, over all years. */
+static int
+strain_of (int number)
+{
+  static const int strains[] = { 0, 1, 0, 2, 1, 0 };
+
+  return strains[number % 6];
+}
+
 static BedDemoBatch *
 new_batch (BedDemo *demo)
 {
@@ -18,7 +27,7 @@ new_batch (BedDemo *demo)
   batch->season = bed_demo_year (demo->day);
   batch->inoculated_on = demo->day;
   batch->raise_on = bed_demo_day (batch->season + 1, 4, 20) + batch->number % 18;
-  batch->strain = bed_demo_strain_of (batch->number);
+  batch->strain = strain_of (batch->number);
   batch->vigour = bed_demo_between (demo, 1, 0.2, 0.4, 1.6);
   /* Log by log where a person can keep up with it. */
   int every = demo->plan.logs <= 1000 ? 3 : 24;
@@ -42,18 +51,10 @@ bed_demo_batch_free (BedDemoBatch *batch)
   g_free (batch);
 }
 
-int
-bed_demo_strain_of (int number)
-{
-  static const int strains[] = { 0, 1, 0, 2, 1, 0 };
-
-  return strains[number % 6];
-}
-
 /* --- batches ---------------------------------------------------------------- */
 
-int
-bed_demo_count_batches (int logs)
+static int
+count_batches (int logs)
 {
   return logs > 0 ? MAX (1, (logs + 14) / 30) : 0;
 }
@@ -61,7 +62,7 @@ bed_demo_count_batches (int logs)
 int
 bed_demo_count_stacks (int logs)
 {
-  int batches = bed_demo_count_batches (logs);
+  int batches = count_batches (logs);
 
   /* A single batch may be of up to 45 logs, of several each fits one stack. */
   return batches == 1 && logs > BED_DEMO_PER_STACK ? 2 : batches;
@@ -71,7 +72,7 @@ bed_demo_count_stacks (int logs)
 static void
 size_batches (BedDemo *demo, int logs)
 {
-  int n = bed_demo_count_batches (logs);
+  int n = count_batches (logs);
 
   g_array_set_size (demo->sizes, 0);
   for (int i = 0; i < n; i++)
@@ -91,7 +92,7 @@ size_batches (BedDemo *demo, int logs)
   for (int i = 0; i < BED_DEMO_STRAINS; i++)
     demo->spawn[i].logs = 0;
   for (int i = 0; i < n; i++)
-    demo->spawn[bed_demo_strain_of (demo->batches->len + i)].logs
+    demo->spawn[strain_of (demo->batches->len + i)].logs
         += g_array_index (demo->sizes, int, i);
 }
 

@@ -153,10 +153,7 @@ gboolean bed_demo_receive_spawn (BedDemo *demo, GError **error);
 gboolean bed_demo_leave_waiting (BedDemo *demo, GError **error);
 
 /* demo_batch.c: spring. */
-/* How many batches, and how many stacks for them, a spring's logs make. */
-/* The strain of the batch of that number, over all years. */
-int bed_demo_strain_of (int number);
-int bed_demo_count_batches (int logs);
+/* How many stacks the batches of a spring's logs take. */
 int bed_demo_count_stacks (int logs);
 gboolean bed_demo_prepare_season (BedDemo *demo, GError **error);
 gboolean bed_demo_inoculate (BedDemo *demo, GError **error);

@@ -15,6 +15,7 @@ typedef struct
   gint64 id;
   gboolean stored;  /* it was in the farm before this edit */
   gboolean refused; /* its own fields are wrong, so it was not written */
+  gboolean leans;   /* on a refused one, directly or not */
   char *name;       /* of a removed record */
 } Item;
 
@@ -221,6 +222,7 @@ write_record (BedEdit *self, Item *item, GError **error)
   bed_rules_check_fields (self->farm, item->record, self->faults);
   bed_rules_check_unique (self->farm, item->record, self->faults);
   item->refused = has_error (self->faults, before);
+  item->leans = FALSE;
   if (item->refused)
     return TRUE;
   g_autofree char *sql = item->stored ? update_sql (info) : insert_sql (info);
@@ -264,19 +266,52 @@ write_all (BedEdit *self, GError **error)
   return TRUE;
 }
 
-/* Rules across records; when some record was refused, those that lean on it would
- * only echo its fault. */
+/* Whether @item refers to a record that was refused, or to one that does. */
+static gboolean
+leans_on_refused (BedEdit *self, const Item *item)
+{
+  const BedKindInfo *info = bed_kind_get_info (item->kind);
+
+  for (guint i = 0; i < info->n_fields; i++)
+    {
+      gint64 id = info->fields[i].type == BED_FIELD_REFERENCE
+                      ? bed_record_get_int (item->record, info->fields[i].name)
+                      : 0;
+      const Item *other = id ? g_hash_table_lookup (self->by_id, &id) : NULL;
+      if (other && (other->refused || other->leans))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A chain of references is never longer than there are kinds: pick, log, batch. */
+static void
+mark_leaning (BedEdit *self)
+{
+  for (gboolean more = has_error (self->faults, 0); more;)
+    {
+      more = FALSE;
+      for (guint i = 0; i < self->items->len; i++)
+        {
+          Item *item = self->items->pdata[i];
+          if (!item->record || item->leans || !leans_on_refused (self, item))
+            continue;
+          item->leans = more = TRUE;
+        }
+    }
+}
+
+/* Rules across records. Those that lean on a refused record would only echo its fault. */
 static void
 check_written (BedEdit *self)
 {
-  gboolean any_refused = has_error (self->faults, 0);
-
+  mark_leaning (self);
   for (guint i = 0; i < self->items->len; i++)
     {
       Item *item = self->items->pdata[i];
       if (!item->record)
         bed_rules_check_removed (self->farm, item->kind, item->id, item->name, self->faults);
-      else if (!any_refused)
+      else if (!item->refused && !item->leans)
         bed_rules_check_written (self->farm, item->record, self->faults);
     }
 }

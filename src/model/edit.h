@@ -24,6 +24,7 @@ typedef struct
   char *message;     /* a sentence: what is wrong, what would be right */
 } BedFault;
 
+/* Keeps a reference to @farm; free with bed_edit_free(). */
 BedEdit *bed_edit_new (BedFarm *farm);
 void bed_edit_free (BedEdit *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedEdit, bed_edit_free)

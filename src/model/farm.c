@@ -58,6 +58,18 @@ money_decimals (const char *currency)
   return currency && g_strv_contains (three, currency) ? 3 : 2;
 }
 
+BedNotation
+bed_farm_notation_of (BedFarm *self, BedRecord *settings)
+{
+  BedNotation notation = self->notation;
+
+  notation.system = g_strcmp0 (bed_record_get_text (settings, "unit_system"), "US") == 0
+                        ? BED_SYSTEM_US
+                        : BED_SYSTEM_METRIC;
+  notation.money_decimals = money_decimals (bed_record_get_text (settings, "currency"));
+  return notation;
+}
+
 static gboolean
 read_settings (BedFarm *self, GError **error)
 {
@@ -65,10 +77,7 @@ read_settings (BedFarm *self, GError **error)
 
   if (!settings)
     return FALSE;
-  self->notation.system = g_strcmp0 (bed_record_get_text (settings, "unit_system"), "US") == 0
-                              ? BED_SYSTEM_US
-                              : BED_SYSTEM_METRIC;
-  self->notation.money_decimals = money_decimals (bed_record_get_text (settings, "currency"));
+  self->notation = bed_farm_notation_of (self, settings);
   if (!self->mark_fixed)
     self->notation.decimal_mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
   g_set_object (&self->settings, settings);
@@ -205,8 +214,8 @@ bed_farm_emit_changed (BedFarm *self, guint64 kinds)
   g_signal_emit (self, signals[CHANGED], 0, kinds);
 }
 
-char *
-bed_record_select_sql (BedKind kind)
+static char *
+select_sql (BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
   GString *sql = g_string_new ("SELECT id");
@@ -217,8 +226,9 @@ bed_record_select_sql (BedKind kind)
   return g_string_free (sql, FALSE);
 }
 
-void
-bed_record_read_row (BedRecord *record, sqlite3_stmt *row)
+/* From a row of "SELECT id, fields…". */
+static void
+read_row (BedRecord *record, sqlite3_stmt *row)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
 
@@ -415,7 +425,7 @@ BedRecord *
 bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS, NULL);
-  g_autofree char *select = bed_record_select_sql (kind);
+  g_autofree char *select = select_sql (kind);
   g_autofree char *sql = g_strconcat (select, " WHERE id = ?1", NULL);
   sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
 
@@ -427,7 +437,7 @@ bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
   if (status == SQLITE_ROW)
     {
       record = bed_record_new (kind);
-      bed_record_read_row (record, stmt);
+      read_row (record, stmt);
     }
   else if (status == SQLITE_DONE)
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,

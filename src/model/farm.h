@@ -48,6 +48,7 @@ BedFarm *bed_farm_new_at (const char *path, BedRecord *settings, const char *now
  * opens for reading only (see bed_farm_get_read_only_why). */
 BedFarm *bed_farm_open (const char *path, GError **error);
 
+/* As it was given; borrowed. */
 const char *bed_farm_get_path (BedFarm *self);
 
 /* Why nothing can be written, in words, or NULL when it can. */

@@ -13,6 +13,9 @@ sqlite3 *bed_farm_get_db (BedFarm *self);
  * above the last one given, so ids sort by time and do not meet in two copies. */
 gint64 bed_farm_next_id (BedFarm *self);
 
+/* How numbers are written under @settings, which need not be in force yet. */
+BedNotation bed_farm_notation_of (BedFarm *self, BedRecord *settings);
+
 /* Who is at work, for the history. */
 const char *bed_farm_get_who (BedFarm *self);
 
@@ -27,10 +30,6 @@ void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const cha
  * farm. NULL and an error when it cannot be made. @sql must be the same for the
  * same purpose: the cache is by text. */
 sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error);
-
-/* Fills @record from a row of "SELECT id, fields…". */
-void bed_record_read_row (BedRecord *record, sqlite3_stmt *row);
-char *bed_record_select_sql (BedKind kind);
 
 /* db.c */
 typedef struct

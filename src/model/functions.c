@@ -80,6 +80,18 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_text (context, text, sizeof text, SQLITE_TRANSIENT);
 }
 
+/* Milligrams in words, as the farm weighs: "0.25 kg". */
+static void
+mass_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const BedNotation *notation = bed_farm_get_notation (sqlite3_user_data (context));
+
+  sqlite3_result_text (context,
+                       bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 3,
+                                                        sqlite3_value_int64 (values[0])),
+                       -1, g_free);
+}
+
 /* Days without rain that counts; NULL where rain is not written down. */
 static void
 dry_cb (sqlite3_context *context, int n, sqlite3_value **values)
@@ -127,6 +139,7 @@ bed_functions_register (BedFarm *farm)
     { "bed_now", 0, 0, now_cb },
     { "bed_season", 1, 0, season_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
+    { "bed_mass", 1, 0, mass_cb },
     { "bed_dry_days", 0, 0, dry_cb },
     { "bed_dry_advice", 0, 0, dry_advice_cb },
     { "bed_dry_words", 0, 0, dry_words_cb },
@@ -156,18 +169,6 @@ bed_season_first (BedFarm *farm, int season)
   BedSeasonStart start = read_start (farm);
 
   return g_strdup_printf ("%04d-%02d-%02d", season, start.month, start.day);
-}
-
-char *
-bed_season_last (BedFarm *farm, int season)
-{
-  BedSeasonStart start = read_start (farm);
-  GDate first, last;
-  char text[16] = "";
-
-  if (bed_calendar_bounds (season, &start, &first, &last, NULL))
-    g_date_strftime (text, sizeof text, "%Y-%m-%d", &last);
-  return g_strdup (text);
 }
 
 char *

@@ -5,17 +5,16 @@
 G_BEGIN_DECLS
 
 /* The SQL functions of data/schema/views.sql: bed_today (), bed_now (),
- * bed_season (date), bed_week (date), and those of the rules of what is due: bed_dry_days (),
- * bed_dry_advice () (BedDrySpell), bed_dry_words (); the first two are NULL where rain is not
- * written down. */
+ * bed_season (date), bed_week (date); of the rules: bed_mass (mg), in words; and of what is
+ * due: bed_dry_days (), bed_dry_advice () (BedDrySpell), bed_dry_words (), the first two NULL
+ * where rain is not written down. */
 void bed_functions_register (BedFarm *farm);
 
 /* The season a date belongs to, by the farm's season start: the year it began in. */
 int bed_season_of (BedFarm *farm, const char *date);
 
-/* First and last day of a season, YYYY-MM-DD, owned by the caller. */
+/* The first day of a season, YYYY-MM-DD, owned by the caller. */
 char *bed_season_first (BedFarm *farm, int season);
-char *bed_season_last (BedFarm *farm, int season);
 
 /* Its name for people: "2026", or "2026/27" when it starts within a year. */
 char *bed_season_dup_name (BedFarm *farm, int season);

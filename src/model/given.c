@@ -3,53 +3,27 @@
  * come from the species table (model/woods.h), which alone holds them. */
 #include "model/farm_private.h"
 
-#include <csv.h>
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <string.h>
 
+#include "model/csv_read.h"
 #include "model/edit.h"
 #include "model/value.h"
 #include "model_resources.h"
 #include "model/woods.h"
 
-typedef struct
-{
-  BedFarm *farm;
-  BedEdit *edit;
-  BedKind kind;
-  GPtrArray *heads; /* "field" or "field (unit)" */
-  BedRecord *record;
-  guint column;
-  GError *error;
-} Reader;
-
 /* The heads are ours, so their form is known: name, or name (unit). */
-static void
-take_value (Reader *reader, const char *text)
+static gboolean
+read_cell (BedFarm *farm, BedRecord *record, const char *head, const char *cell, GError **error)
 {
-  const char *head = g_ptr_array_index (reader->heads, reader->column);
   g_auto (GStrv) parts = g_strsplit_set (head, "()", 3);
-  g_autoptr (GError) error = NULL;
+  BedValueReading reading = { *bed_farm_get_notation (farm), parts[1] };
 
-  g_strstrip (parts[0]);
-  if (!bed_value_parse_csv (reader->farm, reader->record, parts[0], parts[1], text, &error)
-      && !reader->error)
-    g_propagate_prefixed_error (&reader->error, g_steal_pointer (&error), "%s: ", head);
-}
-
-static void
-field_cb (void *text, size_t length, void *data)
-{
-  Reader *reader = data;
-  g_autofree char *copy = g_strndup (text ? text : "", length);
-
-  if (!reader->record)
-    g_ptr_array_add (reader->heads, g_steal_pointer (&copy));
-  else
-    take_value (reader, copy);
-  reader->column++;
+  if (bed_value_parse_csv (farm, record, g_strstrip (parts[0]), &reading, cell, error))
+    return TRUE;
+  g_prefix_error (error, "%s: ", head);
+  return FALSE;
 }
 
 static void
@@ -59,58 +33,60 @@ set_number (BedRecord *record, const char *field, double value)
     bed_record_set_int (record, field, llround (value));
 }
 
-static void
-fill_wood (Reader *reader)
+static gboolean
+fill_wood (BedRecord *record, GError **error)
 {
-  const BedWood *wood
-      = bed_wood_find (bed_woods_get (), bed_record_get_text (reader->record, "common_name"),
-                       reader->error ? NULL : &reader->error);
+  const BedWood *wood = bed_wood_find (bed_woods_get (),
+                                       bed_record_get_text (record, "common_name"), error);
 
   if (!wood)
-    return;
-  bed_record_set_text (reader->record, "latin_name", wood->latin);
-  set_number (reader->record, "basic_density", wood->numbers.basic_density * 1000);
-  set_number (reader->record, "green_moisture", wood->numbers.moisture_pct * 100);
-  set_number (reader->record, "bark_share", wood->numbers.bark_pct * 100);
+    return FALSE;
+  bed_record_set_text (record, "latin_name", wood->latin);
+  set_number (record, "basic_density", wood->numbers.basic_density * 1000);
+  set_number (record, "green_moisture", wood->numbers.moisture_pct * 100);
+  set_number (record, "bark_share", wood->numbers.bark_pct * 100);
+  return TRUE;
 }
 
-static void
-row_cb (int end, void *data)
+static BedRecord *
+read_row (BedFarm *farm, BedKind kind, const BedCsvRow *head, const BedCsvRow *row,
+          GError **error)
 {
-  Reader *reader = data;
+  g_autoptr (BedRecord) record = bed_record_new (kind);
 
-  if (reader->record && reader->kind == BED_KIND_WOOD)
-    fill_wood (reader);
-  if (reader->record)
-    bed_edit_put (reader->edit, reader->record);
-  g_clear_object (&reader->record);
-  reader->record = bed_record_new (reader->kind);
-  reader->column = 0;
+  for (guint i = 0; i < MIN (head->n_cells, row->n_cells); i++)
+    if (!read_cell (farm, record, head->cells[i], row->cells[i], error))
+      return NULL;
+  if (kind == BED_KIND_WOOD && !fill_wood (record, error))
+    return NULL;
+  return g_steal_pointer (&record);
 }
 
 static gboolean
-read_given (Reader *reader, const char *name, GError **error)
+read_given (BedEdit *edit, BedFarm *farm, BedKind kind, GError **error)
 {
+  const char *name = bed_kind_get_info (kind)->name;
   g_autofree char *path = g_strdup_printf ("/org/bedlog/model/%s.csv", name);
   g_autoptr (GBytes) bytes
       = g_resource_lookup_data (model_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-  struct csv_parser parser;
+  g_autoptr (GPtrArray) faults
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
 
   if (!bytes)
     return FALSE;
-  reader->kind = bed_kind_from_name (name);
-  reader->heads = g_ptr_array_new_with_free_func (g_free);
-  reader->column = 0;
-  csv_init (&parser, CSV_STRICT);
-  csv_parse (&parser, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), field_cb, row_cb,
-             reader);
-  csv_fini (&parser, field_cb, row_cb, reader);
-  csv_free (&parser);
-  g_clear_object (&reader->record);
-  g_ptr_array_unref (reader->heads);
-  if (reader->error)
-    g_propagate_error (error, g_steal_pointer (&reader->error));
-  return *error == NULL;
+  gsize length;
+  const char *text = g_bytes_get_data (bytes, &length);
+  g_autoptr (BedCsvTable) table = bed_csv_table_parse (path, text, length, faults);
+  g_assert (table != NULL); /* it is part of the program */
+  for (guint i = 1; i < table->rows->len; i++)
+    {
+      g_autoptr (BedRecord) record
+          = read_row (farm, kind, table->rows->pdata[0], table->rows->pdata[i], error);
+      if (!record)
+        return FALSE;
+      bed_edit_put (edit, record);
+    }
+  return TRUE;
 }
 
 gboolean
@@ -118,12 +94,12 @@ bed_given_add (BedFarm *farm, BedRecord *settings, GError **error)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
   g_autoptr (GError) why = NULL;
-  Reader reader = { .farm = farm, .edit = edit };
   const char *name = bed_record_get_text (settings, "name");
   g_autofree char *sentence = g_strdup_printf (_ ("Opened the farm book of %s"), name ? name : "");
 
   bed_edit_put (edit, settings);
-  if (!read_given (&reader, "wood", &why) || !read_given (&reader, "mushroom", &why)
+  if (!read_given (edit, farm, BED_KIND_WOOD, &why)
+      || !read_given (edit, farm, BED_KIND_MUSHROOM, &why)
       || !bed_edit_commit (edit, sentence, &why))
     {
       g_propagate_error (error, g_steal_pointer (&why));

@@ -201,14 +201,22 @@ bed_history_put_back (BedFarm *farm, gint64 change, GError **error)
   return reverse_in_transaction (farm, change, "undo", error);
 }
 
+static BedChangeRole
+role_from_key (const char *key)
+{
+  return strcmp (key, "undo") == 0   ? BED_CHANGE_UNDO
+         : strcmp (key, "redo") == 0 ? BED_CHANGE_REDO
+                                     : BED_CHANGE_DO;
+}
+
 GPtrArray *
 bed_history_list (BedFarm *farm, guint most)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_change_free);
   g_autoptr (BedQuery) q
-      = bed_query_new (farm, "SELECT id, at, who, sentence, undone_by IS NOT NULL, undoes"
-                             " FROM change ORDER BY id DESC LIMIT ?1");
+      = bed_query_new (farm, "SELECT id, at, who, sentence, undone_by IS NOT NULL, undoes,"
+                             " role FROM change ORDER BY id DESC LIMIT ?1");
 
   bed_query_bind_int (q, 1, most ? (gint64) most : -1);
   while (bed_query_next (q))
@@ -220,6 +228,7 @@ bed_history_list (BedFarm *farm, guint most)
       change->sentence = g_strdup (bed_query_text (q, 3));
       change->undone = bed_query_int (q, 4) != 0;
       change->undoes = bed_query_int (q, 5);
+      change->role = role_from_key (bed_query_text (q, 6));
       g_ptr_array_add (list, change);
     }
   return list;

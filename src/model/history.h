@@ -7,13 +7,21 @@ G_BEGIN_DECLS
 /* What was done, by whom, and back again. It lives in the farm file, so undo
  * outlives closing it. */
 
+typedef enum
+{
+  BED_CHANGE_DO,
+  BED_CHANGE_UNDO, /* took another back */
+  BED_CHANGE_REDO, /* put another forward again */
+} BedChangeRole;
+
 typedef struct
 {
   gint64 id;
+  BedChangeRole role;
   char *at;  /* YYYY-MM-DDTHH:MM */
   char *who;
-  char *sentence;
-  gboolean undone; /* it has been undone since */
+  char *sentence;  /* of the work itself, whichever role */
+  gboolean undone; /* it has been taken back since */
   gint64 undoes;   /* the change it took back or put forward again, or 0 */
 } BedChange;
 

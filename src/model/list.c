@@ -71,13 +71,6 @@ column (BedRow *self, const char *name)
   return index <= self->n_values ? self->values[index - 1] : NULL;
 }
 
-gint64
-bed_row_get_id (BedRow *self)
-{
-  g_return_val_if_fail (BED_IS_ROW (self), 0);
-  return self->id;
-}
-
 gboolean
 bed_row_has (BedRow *self, const char *name)
 {
@@ -103,15 +96,6 @@ bed_row_int (BedRow *self, const char *name)
   sqlite3_value *value = column (self, name);
 
   return value ? sqlite3_value_int64 (value) : 0;
-}
-
-double
-bed_row_real (BedRow *self, const char *name)
-{
-  g_return_val_if_fail (BED_IS_ROW (self), 0);
-  sqlite3_value *value = column (self, name);
-
-  return value ? sqlite3_value_double (value) : 0;
 }
 
 /* --- list ---------------------------------------------------------------- */

@@ -27,17 +27,16 @@ typedef struct
   guint64 kinds;
 } BedListSpec;
 
+/* Keeps a reference to @farm and copies @spec; owned by the caller. */
 BedList *bed_list_new (BedFarm *farm, const BedListSpec *spec);
 
-/* Place of the row with that id, or -1. */
+/* Place of the row with that id, or -1; the id of the row at a place there is. */
 int bed_list_find (BedList *self, gint64 id);
 gint64 bed_list_get_id (BedList *self, guint position);
 
-/* Columns by name; unset reads as NULL, 0, 0.0. Texts are borrowed until the row changes. */
-gint64 bed_row_get_id (BedRow *self);
+/* Columns by name; unset reads as NULL, 0. Texts are borrowed until the row changes. */
 gboolean bed_row_has (BedRow *self, const char *column);
 const char *bed_row_text (BedRow *self, const char *column);
 gint64 bed_row_int (BedRow *self, const char *column);
-double bed_row_real (BedRow *self, const char *column);
 
 G_END_DECLS

@@ -94,12 +94,12 @@ bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError **erro
   if (nearest)
     /* Translators: kind of record, name typed, likely name. */
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("There is no %s \"%s\". Did you mean \"%s\"?"), singular, name, nearest);
+                 _ ("There is no %s “%s”. Did you mean “%s”?"), singular, name, nearest);
   else if (few)
     /* Translators: kind of record, name typed, kinds, list of names. */
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("There is no %s \"%s\". The %s are: %s."), singular, name, plural, few);
+                 _ ("There is no %s “%s”. The %s are: %s."), singular, name, plural, few);
   else
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("There is no %s \"%s\". Add it first."), singular, name);
+                 _ ("There is no %s “%s”. Add it first."), singular, name);
 }

@@ -16,10 +16,13 @@ G_BEGIN_DECLS
  */
 typedef struct _BedQuery BedQuery;
 
+/* Keeps a reference to @farm; free with bed_query_free(). What is wrong with @sql is said by
+ * bed_query_finish(): until then it has no rows. */
 BedQuery *bed_query_new (BedFarm *farm, const char *sql);
 void bed_query_free (BedQuery *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedQuery, bed_query_free)
 
+/* Texts are copied. Before the first step, or after bed_query_finish(). */
 void bed_query_bind_int (BedQuery *self, int parameter, gint64 value);
 void bed_query_bind_text (BedQuery *self, int parameter, const char *value);
 

@@ -188,17 +188,3 @@ bed_record_take_field (BedRecord *self, BedRecord *from, const char *field)
   if (to && self != from)
     copy_value (to, value_of (from, field));
 }
-
-gboolean
-bed_record_equal (BedRecord *a, BedRecord *b)
-{
-  g_return_val_if_fail (BED_IS_RECORD (a) && BED_IS_RECORD (b), FALSE);
-
-  if (a->kind != b->kind || a->id != b->id)
-    return FALSE;
-  for (guint i = 0; i < bed_kind_get_info (a->kind)->n_fields; i++)
-    if (a->values[i].set != b->values[i].set || a->values[i].number != b->values[i].number
-        || g_strcmp0 (a->values[i].text, b->values[i].text) != 0)
-      return FALSE;
-  return TRUE;
-}

@@ -11,6 +11,7 @@ G_BEGIN_DECLS
 #define BED_TYPE_RECORD (bed_record_get_type ())
 G_DECLARE_FINAL_TYPE (BedRecord, bed_record, BED, RECORD, GObject)
 
+/* Both are owned by the caller; a copy has the id of the first. */
 BedRecord *bed_record_new (BedKind kind);
 BedRecord *bed_record_copy (BedRecord *self);
 
@@ -30,6 +31,5 @@ void bed_record_unset (BedRecord *self, const char *field);
 
 /* The same field copied from another record of the same kind. */
 void bed_record_take_field (BedRecord *self, BedRecord *from, const char *field);
-gboolean bed_record_equal (BedRecord *a, BedRecord *b);
 
 G_END_DECLS

@@ -26,10 +26,10 @@ static const Rule rules[] = {
   { BED_KIND_FARM, E, "season_start",
     "SELECT season_start FROM farm WHERE id = ?1"
     " AND date ('2001-' || season_start) IS NOT '2001-' || season_start",
-    N_ ("Season starts: \"{1}\" is not a month and day like 01-01 or 07-01.") },
+    N_ ("Season starts: “{1}” is not a month and day like 01-01 or 07-01.") },
   { BED_KIND_FARM, E, "currency",
     "SELECT currency FROM farm WHERE id = ?1 AND currency NOT GLOB '[A-Z][A-Z][A-Z]'",
-    N_ ("Currency: \"{1}\" is not three capital letters like USD or EUR.") },
+    N_ ("Currency: “{1}” is not three capital letters like USD or EUR.") },
   { BED_KIND_FARM, E, "moisture_high",
     "SELECT 1 FROM farm WHERE id = ?1 AND moisture_low > moisture_high",
     N_ ("The moisture target ends below where it begins.") },
@@ -75,10 +75,10 @@ static const Rule rules[] = {
     " AND s.form IN ('dowel', 'thimble') AND u.pieces IS NULL",
     N_ ("How much of spawn lot {1} was used is missing: a number of pieces.") },
   { BED_KIND_SPAWN_USED, W, "mass",
-    "SELECT s.code, cast (round ((sum (u.mass) - s.mass) / 1000.0) AS INTEGER) FROM spawn_used o"
+    "SELECT s.code, bed_mass (sum (u.mass) - s.mass) FROM spawn_used o"
     " JOIN spawn s ON s.id = o.spawn JOIN spawn_used u ON u.spawn = s.id WHERE o.id = ?1"
     " GROUP BY s.id HAVING sum (u.mass) > s.mass",
-    N_ ("More of spawn lot {1} is used than was received: {2} g are missing.") },
+    N_ ("More of spawn lot {1} is used than was received: {2} are missing.") },
   { BED_KIND_SPAWN_USED, W, "pieces",
     "SELECT s.code, sum (u.pieces) - s.pieces FROM spawn_used o"
     " JOIN spawn s ON s.id = o.spawn JOIN spawn_used u ON u.spawn = s.id WHERE o.id = ?1"
@@ -274,14 +274,14 @@ static const Rule rules[] = {
     " AND d.dried_on < t.picked_on",
     N_ ("Lot {1} was picked later, on {2}.") },
   { BED_KIND_DRYING, E, "fresh_mass",
-    "SELECT t.code, round ((t.sold + t.lost + t.dried - t.picked) / 1e6, 3) FROM drying d"
+    "SELECT t.code, bed_mass (t.sold + t.lost + t.dried - t.picked) FROM drying d"
     " JOIN lot_summary t ON t.id = d.lot WHERE d.id = ?1 AND t.sold + t.lost + t.dried > t.picked",
-    N_ ("Lot {1} has not so much: {2} kg too much sold, lost and dried.") },
+    N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.") },
   { BED_KIND_LINE, E, "mass",
-    "SELECT t.code, round ((t.sold + t.lost + t.dried - t.picked) / 1e6, 3) FROM line n"
+    "SELECT t.code, bed_mass (t.sold + t.lost + t.dried - t.picked) FROM line n"
     " JOIN lot_summary t ON t.id = n.lot WHERE n.id = ?1 AND n.form = 'fresh'"
     " AND t.sold + t.lost + t.dried > t.picked",
-    N_ ("Lot {1} has not so much: {2} kg too much sold, lost and dried.") },
+    N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.") },
   { BED_KIND_LINE, E, "mass",
     "SELECT t.code FROM line n JOIN lot t ON t.id = n.lot WHERE n.id = ?1 AND n.form = 'dried'"
     " AND (SELECT sum (mass) FROM line o WHERE o.lot = n.lot AND o.form = 'dried')"
@@ -381,7 +381,7 @@ check_date (BedFarm *farm, BedRecord *record, const BedField *field, GPtrArray *
     g_date_set_dmy (&date, atoi (text + 8), atoi (text + 5), atoi (text));
   if (!g_date_valid (&date))
     add (faults, record, field->name,
-         g_strdup_printf (_ ("%s: \"%s\" is not a date like %s."), _ (field->label), text,
+         g_strdup_printf (_ ("%s: “%s” is not a date like %s."), _ (field->label), text,
                           bed_farm_get_today (farm)));
   else if (!may_be_ahead (bed_record_get_kind (record), field)
            && strncmp (text, bed_farm_get_today (farm), 10) > 0)
@@ -402,7 +402,7 @@ check_choice (BedRecord *record, const BedField *field, GPtrArray *faults)
     if (strcmp (c->key, text) == 0)
       return;
   add (faults, record, field->name,
-       g_strdup_printf (_ ("%s: \"%s\" is not one of the choices."), _ (field->label), text));
+       g_strdup_printf (_ ("%s: “%s” is not one of the choices."), _ (field->label), text));
 }
 
 static void
@@ -441,7 +441,7 @@ check_outline (BedRecord *record, GPtrArray *faults)
 
   if (text && !g_regex_match_simple (pattern, text, 0, 0))
     add (faults, record, "outline",
-         g_strdup_printf (_ ("Outline: \"%s\" is not pairs of metres like 0 0, 12 0, 12 8."),
+         g_strdup_printf (_ ("Outline: “%s” is not pairs of metres like 0 0, 12 0, 12 8."),
                           text));
 }
 
@@ -536,7 +536,7 @@ bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       if (finds_one (stmt))
         add (faults, record, info->key,
              /* Translators: kind of record, its name. */
-             g_strdup_printf (_ ("There is a %s \"%s\" already."), _ (info->singular),
+             g_strdup_printf (_ ("There is a %s “%s” already."), _ (info->singular),
                               bed_record_get_text (record, info->key)));
     }
   for (guint i = 0; i < G_N_ELEMENTS (unique); i++)

@@ -7,6 +7,7 @@ G_BEGIN_DECLS
 /* The rules of the farm. For BedEdit, inside its transaction. Found faults are
  * added to @faults (element BedFault). */
 
+/* Keeps a reference to @record (may be NULL), takes over @message; @field is static. */
 BedFault *bed_fault_new (BedFaultSeverity severity, BedRecord *record, const char *field,
                          char *message);
 void bed_fault_free (BedFault *fault);

@@ -17,13 +17,6 @@ static const struct
   [BED_STAGE_RETIRED] = { "retired", N_ ("retired") },
 };
 
-const char *
-bed_stage_get_key (BedStage stage)
-{
-  g_return_val_if_fail (stage < BED_N_STAGES, "");
-  return stages[stage].key;
-}
-
 BedStage
 bed_stage_from_key (const char *key)
 {

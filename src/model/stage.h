@@ -19,9 +19,6 @@ typedef enum
   BED_N_STAGES
 } BedStage;
 
-/* "" for UNKNOWN. Static. */
-const char *bed_stage_get_key (BedStage stage);
-
 /* UNKNOWN for NULL and for what is no stage. */
 BedStage bed_stage_from_key (const char *key);
 

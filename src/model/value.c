@@ -67,7 +67,7 @@ parse_choice (BedRecord *record, const BedField *field, const char *text, GError
     }
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
                /* Translators: field, value, the possible values. */
-               _ ("%s: \"%s\" is none of %s."), _ (field->label), text, words->str);
+               _ ("%s: “%s” is none of %s."), _ (field->label), text, words->str);
   return FALSE;
 }
 
@@ -116,14 +116,14 @@ parse_moment (BedFarm *farm, BedRecord *record, const BedField *field, const cha
 }
 
 static gboolean
-parse_measure (BedRecord *record, const BedField *field, const BedNotation *notation,
-               const char *unit, const char *text, GError **error)
+parse_measure (BedRecord *record, const BedField *field, const BedValueReading *reading,
+               const char *text, GError **error)
 {
+  const BedNotation *notation = &reading->notation;
   g_autoptr (GError) why = NULL;
   gint64 value;
 
-  if (!(unit ? bed_measure_parse_in (field->measure, notation, unit, text, &value, &why)
-             : bed_measure_parse (field->measure, notation, text, &value, &why)))
+  if (!bed_measure_parse_in (field->measure, notation, reading->unit, text, &value, &why))
     {
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, "%s: %s", _ (field->label),
                    why->message);
@@ -157,14 +157,8 @@ parse_text (BedRecord *record, const BedField *field, const char *text, GError *
   return TRUE;
 }
 
-typedef struct
-{
-  const BedNotation *notation;
-  const char *unit;
-} Reading;
-
 static gboolean
-parse (BedFarm *farm, BedRecord *record, const char *name, const Reading *reading,
+parse (BedFarm *farm, BedRecord *record, const char *name, const BedValueReading *reading,
        const char *text, GError **error)
 {
   const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
@@ -210,7 +204,7 @@ parse (BedFarm *farm, BedRecord *record, const char *name, const Reading *readin
         return id != 0;
       }
     case BED_FIELD_MEASURE:
-      return parse_measure (record, field, reading->notation, reading->unit, trimmed, error);
+      return parse_measure (record, field, reading, trimmed, error);
     }
   return FALSE;
 }
@@ -219,19 +213,19 @@ gboolean
 bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, const char *text,
                  GError **error)
 {
-  Reading reading = { bed_farm_get_notation (farm), NULL };
+  BedValueReading reading = { *bed_farm_get_notation (farm), NULL };
 
   return parse (farm, record, field, &reading, text, error);
 }
 
 gboolean
-bed_value_parse_csv (BedFarm *farm, BedRecord *record, const char *field, const char *unit,
-                     const char *text, GError **error)
+bed_value_parse_csv (BedFarm *farm, BedRecord *record, const char *field,
+                     const BedValueReading *reading, const char *text, GError **error)
 {
-  BedNotation notation = csv_notation (farm);
-  Reading reading = { &notation, unit };
+  BedValueReading pointed = *reading;
 
-  return parse (farm, record, field, &reading, text, error);
+  pointed.notation.decimal_mark = '.';
+  return parse (farm, record, field, &pointed, text, error);
 }
 
 /* The value where it reads the same for people and in CSV, or NULL. */

@@ -12,10 +12,16 @@ G_BEGIN_DECLS
 gboolean bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, const char *text,
                           GError **error);
 
-/* As bed_value_parse, a bare number being in @unit ("mm", "lb"; NULL: the farm's).
- * For CSV heads like `length (mm)`. The decimal mark is a point. */
+/* How the cells of a CSV column are read. */
+typedef struct
+{
+  BedNotation notation; /* of a bare number; the decimal mark is a point, whatever it says */
+  const char *unit;     /* of a head like `length (mm)`; NULL: the notation's */
+} BedValueReading;
+
+/* As bed_value_parse, for a cell of a CSV file. */
 gboolean bed_value_parse_csv (BedFarm *farm, BedRecord *record, const char *field,
-                              const char *unit, const char *text, GError **error);
+                              const BedValueReading *reading, const char *text, GError **error);
 
 /* What the form shows: number without unit, date in the locale's short order,
  * the choice's word, the referred record's name; "" when unset. */

@@ -54,15 +54,18 @@ typedef struct
   GDestroyNotify free_data;
 } BedDocumentSpec;
 
+/* Free with bed_document_free(). */
 BedDocument *bed_document_new (const BedDocumentSpec *spec);
 void bed_document_free (BedDocument *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedDocument, bed_document_free)
 
+/* Borrowed from the document. */
 const char *bed_document_get_title (const BedDocument *self);
 const BedPaper *bed_document_get_paper (const BedDocument *self);
 guint bed_document_get_n_pages (const BedDocument *self);
 
-/* Draws one page on any cairo context whose unit is the point. */
+/* Draws one page (from 0) on any cairo context whose unit is the point. FALSE with
+ * BED_PRINT_ERROR, here and below. */
 gboolean bed_document_draw (BedDocument *self, cairo_t *cr, guint page, GError **error);
 
 /* Whether every page can be drawn: a print dialog asks before it opens. */

@@ -244,13 +244,3 @@ bed_drill_guide_new (const BedDrillGuide *spec, GError **error)
   return bed_document_new (&(BedDocumentSpec){ guide->title, spec->paper, guide->n_pages,
                                                draw_page_cb, guide, free_guide });
 }
-
-void
-bed_drill_guide_get_tiles (const BedDrillPlan *plan, const BedPaper *paper, guint *across,
-                           guint *down)
-{
-  Tiling tiling = get_tiling (plan, paper);
-
-  *across = tiling.across;
-  *down = tiling.down;
-}

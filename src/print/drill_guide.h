@@ -25,8 +25,4 @@ const char *const *bed_drill_cautions (void);
  * long and the pages 200: longer ones are refused with BED_PRINT_ERROR_SHEET. */
 BedDocument *bed_drill_guide_new (const BedDrillGuide *guide, GError **error);
 
-/* For tests and the screen: how many pages across and down the bark takes. */
-void bed_drill_guide_get_tiles (const BedDrillPlan *plan, const BedPaper *paper, guint *across,
-                                guint *down);
-
 G_END_DECLS

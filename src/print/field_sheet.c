@@ -109,8 +109,8 @@ bed_field_sheet_get_table_top (const BedFieldSheet *self, guint page)
          + GAP;
 }
 
-double
-bed_field_sheet_get_table_height (const BedFieldSheet *self, guint page)
+static double
+get_table_height (const BedFieldSheet *self, guint page)
 {
   return self->paper.height - MARGIN - FOOT_HEIGHT - bed_field_sheet_get_table_top (self, page);
 }
@@ -204,13 +204,6 @@ bed_field_sheet_get_n_columns (const BedFieldSheet *self)
   return self->columns->len;
 }
 
-const char *
-bed_field_sheet_get_head (const BedFieldSheet *self, guint column)
-{
-  g_return_val_if_fail (column < self->columns->len, NULL);
-  return g_array_index (self->columns, BedSheetColumn, column).head;
-}
-
 BedDocument *
 bed_field_sheet_document_new (BedFieldSheet *self, const BedPaper *paper, guint empty_rows)
 {
@@ -218,8 +211,8 @@ bed_field_sheet_document_new (BedFieldSheet *self, const BedPaper *paper, guint 
 
   self->paper = *paper;
   self->row_height = get_row_height (self);
-  self->first_rows = count_rows_in (self, bed_field_sheet_get_table_height (self, 0));
-  self->other_rows = count_rows_in (self, bed_field_sheet_get_table_height (self, 1));
+  self->first_rows = count_rows_in (self, get_table_height (self, 0));
+  self->other_rows = count_rows_in (self, get_table_height (self, 1));
   guint rows = self->rows->len + empty_rows;
   guint more = rows > self->first_rows ? rows - self->first_rows : 0;
   self->n_pages = 1 + (more + self->other_rows - 1) / self->other_rows;

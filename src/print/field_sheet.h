@@ -63,7 +63,6 @@ void bed_field_sheet_set_figure (BedFieldSheet *self, const BedSheetFigure *figu
 void bed_field_sheet_add_row (BedFieldSheet *self, const char *const *cells);
 
 guint bed_field_sheet_get_n_columns (const BedFieldSheet *self);
-const char *bed_field_sheet_get_head (const BedFieldSheet *self, guint column);
 
 /* The pages of @self (taken over in any case): its rows, then empty ones, at
  * least @empty_rows, down to the foot of the last page. */

@@ -37,7 +37,6 @@ extern const BedTextStyle caution_style;
 double bed_field_sheet_get_width (const BedFieldSheet *self);
 double bed_field_sheet_get_caution_height (const BedFieldSheet *self, guint index, double width);
 double bed_field_sheet_get_table_top (const BedFieldSheet *self, guint page);
-double bed_field_sheet_get_table_height (const BedFieldSheet *self, guint page);
 
 gboolean bed_field_sheet_draw_page (cairo_t *cr, guint page, gpointer data, GError **error);
 gboolean bed_field_sheet_draw_table (const BedFieldSheet *self, cairo_t *cr, guint page,

@@ -90,10 +90,12 @@ typedef struct
 /* Labels of one document; copies what it is given. */
 typedef struct _BedLabels BedLabels;
 
+/* @title is copied; free with bed_labels_free(), or hand it to bed_labels_document_new(). */
 BedLabels *bed_labels_new (const char *title);
 void bed_labels_free (BedLabels *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedLabels, bed_labels_free)
 
+/* One label more, after those there are. */
 void bed_labels_add (BedLabels *self, const BedLabel *label);
 void bed_labels_add_log_tag (BedLabels *self, const BedLogTag *tag);
 void bed_labels_add_stack_sign (BedLabels *self, const BedStackSign *sign);

@@ -33,6 +33,7 @@ typedef struct
   gint64 price;       /* minor units; 0: none is printed */
 } BedCrate;
 
+/* The label of that crate. */
 gboolean bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate,
                                GError **error);
 

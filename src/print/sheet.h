@@ -66,6 +66,7 @@ gboolean bed_sheet_check (const BedSheet *self, GError **error);
 /* Whether @place is on the sheet. */
 gboolean bed_sheet_check_place (const BedSheet *self, const BedSheetPlace *place, GError **error);
 
+/* Its page, points; how many of them @n_labels take from @place on. */
 BedPaper bed_sheet_get_paper (const BedSheet *self);
 guint bed_sheet_get_n_pages (const BedSheet *self, const BedSheetPlace *place, guint n_labels);
 

@@ -82,6 +82,7 @@ typedef struct
   GPtrArray *stacks;   /* BedYardStack, owned */
 } BedYard;
 
+/* Empty ones, to be filled; free with their free functions or hand them to a yard. */
 BedYardLog *bed_yard_log_new (void);
 void bed_yard_log_free (BedYardLog *log);
 BedYardStack *bed_yard_stack_new (BedStackKind kind);
@@ -118,6 +119,5 @@ typedef enum
 /* Corners as people write them, "3 2, 5 2.5": metres with a decimal point. An
  * array of BedPoint, or NULL with BED_YARD_ERROR_OUTLINE and a sentence. */
 GArray *bed_outline_parse (const char *text, GError **error);
-char *bed_outline_format (const GArray *points);
 
 G_END_DECLS

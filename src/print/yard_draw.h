@@ -58,27 +58,26 @@ typedef struct
   int lifted; /* an end drawn as if free: its log is in the hand; -1: none */
 } BedElevationDrawing;
 
+/* The stack from its end: rails, logs, free slots. */
 void bed_elevation_draw (cairo_t *cr, const BedElevationDrawing *drawing);
 
 /* One log end with its middle at (0, 0) and @radius screen units. */
 void bed_log_end_draw (cairo_t *cr, const BedYardLog *log, double radius,
                        const BedYardStyle *style);
 
-/* One log lying from @from to @to (screen). */
+/* Where one log lies on the screen, from the middle of one end to that of the other. */
 typedef struct
 {
   BedPoint from, to;
   double radius;
 } BedLogBar;
 
+/* The log from its side. */
 void bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
                        const BedYardStyle *style);
 
 /* Metres to the unit lengths of yards are written in (m, ft). */
 double bed_yard_unit (BedSystem system);
-
-/* The colour of a log in that style. */
-BedColour bed_log_colour (const BedYardLog *log, const BedYardStyle *style);
 
 /* A small picture to know a kind of stack by, standing in @box. */
 void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,

@@ -82,6 +82,14 @@ draw_notch (cairo_t *cr, double radius, const BedPalette *palette)
   cairo_fill (cr);
 }
 
+static BedColour
+log_colour (const BedYardLog *log, const BedYardStyle *style)
+{
+  if (style->colour_by == BED_COLOUR_BY_STAGE)
+    return bed_stage_colour (log->stage, style->palette);
+  return bed_mark_colour (log->mark, style->palette);
+}
+
 static int
 get_mark (const BedYardLog *log, const BedYardStyle *style)
 {
@@ -92,7 +100,7 @@ get_mark (const BedYardLog *log, const BedYardStyle *style)
 static void
 fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
 {
-  BedColour colour = bed_log_colour (log, style);
+  BedColour colour = log_colour (log, style);
   BedHatch box = { -radius, -radius, 2 * radius, 2 * radius, CLAMP (radius / 3, 2.5, 5) };
 
   cairo_save (cr);
@@ -113,7 +121,7 @@ fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle
 static void
 write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
 {
-  BedColour colour = bed_log_colour (log, style);
+  BedColour colour = log_colour (log, style);
   BedColour black = { 0.08, 0.08, 0.06 }, white = { 1, 1, 1 };
   gboolean on_dark = bed_colour_luminance (&colour) < 0.3;
   double half = radius * 0.86, high = radius * 0.42;
@@ -129,14 +137,6 @@ write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyl
   bed_colour_set (cr, on_dark ? &white : &black, 1);
   draw_code (cr, log->code, radius * 1.6, style);
   cairo_restore (cr);
-}
-
-BedColour
-bed_log_colour (const BedYardLog *log, const BedYardStyle *style)
-{
-  if (style->colour_by == BED_COLOUR_BY_STAGE)
-    return bed_stage_colour (log->stage, style->palette);
-  return bed_mark_colour (log->mark, style->palette);
 }
 
 void
@@ -195,7 +195,7 @@ bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
                   const BedYardStyle *style)
 {
   const BedPalette *palette = style->palette;
-  BedColour colour = bed_log_colour (log, style);
+  BedColour colour = log_colour (log, style);
   BedColour fill = bed_colour_mix (&palette->bark_light, &colour, 0.72);
   double length = hypot (bar->to.x - bar->from.x, bar->to.y - bar->from.y), r = bar->radius;
 

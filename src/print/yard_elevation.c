@@ -298,12 +298,3 @@ bed_elevation_find_log (const BedElevation *self, gint64 log)
     }
   return -1;
 }
-
-int
-bed_elevation_find_free (const BedElevation *self)
-{
-  for (guint i = 0; i < self->ends->len; i++)
-    if (!bed_elevation_get_bar (self, i)->log)
-      return i;
-  return -1;
-}

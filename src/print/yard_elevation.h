@@ -76,8 +76,7 @@ typedef enum
 /* The nearest end in that direction; @end itself when there is none. */
 guint bed_elevation_step (const BedElevation *self, guint end, BedDirection direction);
 
-/* The end with that log, or -1; the first free slot, or -1. */
+/* The end with that log, or -1. */
 int bed_elevation_find_log (const BedElevation *self, gint64 log);
-int bed_elevation_find_free (const BedElevation *self);
 
 G_END_DECLS

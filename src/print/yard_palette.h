@@ -32,8 +32,10 @@ typedef enum
   BED_PALETTE_PAPER
 } BedPaletteName;
 
+/* Static. */
 const BedPalette *bed_palette_get (BedPaletteName name);
 
+/* The source of @cr; @alpha and @share_of_b from 0 to 1. */
 void bed_colour_set (cairo_t *cr, const BedColour *colour, double alpha);
 BedColour bed_colour_mix (const BedColour *a, const BedColour *b, double share_of_b);
 
@@ -53,13 +55,14 @@ BedColour bed_mark_colour (int mark, const BedPalette *palette);
 /* The colour a log's stage has. */
 BedColour bed_stage_colour (BedStage stage, const BedPalette *palette);
 
-/* Hatches what is inside the current clip's box (x, y, size): lines @pitch apart. */
+/* A box and how far apart the lines in it are, screen units. */
 typedef struct
 {
   double x, y, width, height;
   double pitch;
 } BedHatch;
 
+/* Draws the hatch of @mark in that box; nothing for a mark without one or below 0. */
 void bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *hatch);
 
 G_END_DECLS

@@ -184,18 +184,6 @@ grow (BedPoint *low, BedPoint *high, BedPoint point, double radius)
   high->y = MAX (high->y, point.y + radius);
 }
 
-static int
-hit_role (const BedScene *scene, BedShapeRole role, BedPoint point, double slack)
-{
-  for (guint i = scene->shapes->len; i-- > 0;)
-    {
-      const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
-      if (shape->role == role && bed_shape_distance (shape, point) <= slack)
-        return shape->owner;
-    }
-  return -1;
-}
-
 BedScene *
 bed_scene_new (const BedYard *yard)
 {
@@ -227,13 +215,13 @@ bed_scene_free (BedScene *scene)
 int
 bed_yard_hit (const BedScene *scene, BedPoint point, double slack)
 {
-  return hit_role (scene, BED_SHAPE_STACK, point, slack);
-}
-
-int
-bed_yard_hit_feature (const BedScene *scene, BedPoint point, double slack)
-{
-  return hit_role (scene, BED_SHAPE_FEATURE, point, slack);
+  for (guint i = scene->shapes->len; i-- > 0;)
+    {
+      const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
+      if (shape->role == BED_SHAPE_STACK && bed_shape_distance (shape, point) <= slack)
+        return shape->owner;
+    }
+  return -1;
 }
 
 void

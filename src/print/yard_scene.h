@@ -54,9 +54,6 @@ double bed_shape_distance (const BedShape *shape, BedPoint point);
 /* The index of the topmost stack at @point, or -1. @slack: how far beside it still counts. */
 int bed_yard_hit (const BedScene *scene, BedPoint point, double slack);
 
-/* The topmost feature there, or -1. */
-int bed_yard_hit_feature (const BedScene *scene, BedPoint point, double slack);
-
 /* The four corners of the footprint of stack @index standing at @pose. */
 void bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose,
                          BedPoint corners[4]);

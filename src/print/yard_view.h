@@ -19,6 +19,7 @@ typedef struct
   double x, y, width, height;
 } BedExtent;
 
+/* A point of one in the other. */
 BedPoint bed_view_to_screen (const BedView *view, BedPoint world);
 BedPoint bed_view_to_world (const BedView *view, BedPoint screen);
 

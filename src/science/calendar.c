@@ -45,19 +45,6 @@ bed_calendar_season (const GDate *date, const BedSeasonStart *start, int *year,
   return TRUE;
 }
 
-gboolean
-bed_calendar_bounds (int year, const BedSeasonStart *start, GDate *first, GDate *last,
-                     GError **error)
-{
-  g_return_val_if_fail (start != NULL && first != NULL && last != NULL, FALSE);
-  if (!bed_argument_between ("year", year, 1583, 9998, error) || !check_start (start, error))
-    return FALSE;
-  g_date_set_dmy (first, (GDateDay) start->day, (GDateMonth) start->month, (GDateYear) year);
-  g_date_set_dmy (last, (GDateDay) start->day, (GDateMonth) start->month, (GDateYear) (year + 1));
-  g_date_subtract_days (last, 1);
-  return TRUE;
-}
-
 char *
 bed_calendar_name (int year, const BedSeasonStart *start)
 {

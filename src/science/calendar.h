@@ -22,10 +22,6 @@ typedef struct
 gboolean bed_calendar_season (const GDate *date, const BedSeasonStart *start, int *year,
                               GError **error);
 
-/* First and last day of the season that begins in @year. */
-gboolean bed_calendar_bounds (int year, const BedSeasonStart *start, GDate *first, GDate *last,
-                              GError **error);
-
 /* "2026", or "2026/27" when it runs over New Year. Free with g_free(). */
 char *bed_calendar_name (int year, const BedSeasonStart *start);
 

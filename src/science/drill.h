@@ -80,10 +80,6 @@ BedDrillPlan *bed_drill_plan_new (const BedDrill *drill, GError **error);
 void bed_drill_plan_free (BedDrillPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedDrillPlan, bed_drill_plan_free)
 
-/* Distance from the point (@x, @y) of the bark to the nearest hole, @y as in
- * BedHole, distances at the large end's pitch. */
-double bed_drill_plan_distance (const BedDrillPlan *plan, double x, double y);
-
 /* Covering radius of endless rows @between apart, holes @along apart, each row
  * shifted by @shift against the one before: |u||v||u-v| / 2|det| of the reduced
  * lattice. With @shift = along/2 and a = between, b = along it is (a2 + b2/4) /
@@ -160,9 +156,9 @@ gboolean bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *
 gboolean bed_drill_holes_for_spawn (const BedDrill *drill, BedSpawnForm form, double spawn_g,
                                     const BedDrillNorms *norms, int *holes, GError **error);
 
-/* The inverse, both ways. Both set @drill's along and between so that the first
- * row runs from margin to margin; closing and margin stay as given. Rows closer than
- * 25 mm are not looked at: nobody drills them. */
+/* The inverse, both ways. Both set @drill's along and between; closing and margin stay as
+ * given. Rows closer than 25 mm are not looked at: nobody drills them. Of helical patterns
+ * only those are, whose first row runs from margin to margin. */
 
 /* At most @holes holes, 2 to 2000, and the farthest point as near as it can be. */
 gboolean bed_drill_fit_holes (BedDrill *drill, int holes, GError **error);

@@ -243,17 +243,3 @@ bed_drill_cover (BedDrillPlan *plan, BedClosing closing)
     if (zones[i]->distance > plan->farthest.distance)
       plan->farthest = *zones[i];
 }
-
-/* Public */
-
-double
-bed_drill_plan_distance (const BedDrillPlan *plan, double x, double y)
-{
-  g_return_val_if_fail (plan != NULL, 0);
-  double around = plan->pitch_large * plan->rows, least = INFINITY;
-  double unrolled = wrap (y * plan->pitch_large / plan->pitch, around);
-
-  for (int row = 0; row <= 2 * plan->rows; row++)
-    least = MIN (least, row_distance (plan, row - plan->rows / 2, x, unrolled));
-  return least;
-}

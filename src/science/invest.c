@@ -6,6 +6,7 @@
 #include <math.h>
 
 #define MOST_FLOWS 200
+#define LEAST_RATE (-0.99)
 #define MOST_RATE 10.0
 #define MOST_YEARS 1000.0
 
@@ -143,8 +144,7 @@ bed_present_value (const double *flows, gsize n_flows, double rate, double *valu
   double sum = 0;
 
   if (!check_flows (flows, n_flows, error)
-      || !bed_argument_positive ("1 + rate", 1 + rate, error)
-      || !bed_argument_between ("rate", rate, -1, MOST_RATE, error))
+      || !bed_argument_between ("rate", rate, LEAST_RATE, MOST_RATE, error))
     return FALSE;
   for (gsize i = n_flows; i-- > 0;)
     sum = sum / (1 + rate) + flows[i];

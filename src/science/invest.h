@@ -29,7 +29,7 @@ gboolean bed_capital_recovery (double cost, double salvage, double rate, double 
 
 /* The present value of @flows, the first one now and therefore not discounted.
  * (A spreadsheet's NPV discounts its first flow by a year.) Needs at least one
- * flow, -1 < rate <= 10; error NO_ANSWER when the result is beyond a double. */
+ * flow, -0.99 <= rate <= 10; error NO_ANSWER when the result is beyond a double. */
 gboolean bed_present_value (const double *flows, gsize n_flows, double rate, double *value,
                             GError **error);
 

@@ -74,6 +74,14 @@ refuse_mark (const Reader *in, GError **error)
 }
 
 static gboolean
+refuse_bytes (const Reader *in, GError **error)
+{
+  g_set_error (error, BED_UNITS_ERROR, BED_UNITS_ERROR_NUMBER,
+               _ ("the text is not UTF-8; write for example %s"), examples[in->measure]);
+  return FALSE;
+}
+
+static gboolean
 refuse_size (const Reader *in, GError **error)
 {
   g_set_error (error, BED_UNITS_ERROR, BED_UNITS_ERROR_RANGE,
@@ -343,12 +351,6 @@ parse (Reader *in, gint64 *value, GError **error)
   Ratio sum = { 0, 1 };
 
   in->at = text;
-  if (!g_utf8_validate (text, -1, NULL))
-    {
-      g_set_error (error, BED_UNITS_ERROR, BED_UNITS_ERROR_NUMBER,
-                   _ ("the text is not UTF-8; write for example %s"), examples[in->measure]);
-      return FALSE;
-    }
   if (*in->at == '\0')
     {
       g_set_error (error, BED_UNITS_ERROR, BED_UNITS_ERROR_EMPTY,
@@ -389,6 +391,8 @@ bed_measure_parse_in (BedMeasure measure, const BedNotation *notation, const cha
   BedUnit money;
   gsize length;
 
+  if (!g_utf8_validate (text, -1, NULL) || (unit && !g_utf8_validate (unit, -1, NULL)))
+    return refuse_bytes (&in, error);
   if (unit && *unit)
     {
       in.bare = bed_unit_at (measure, unit, &length);

@@ -2,6 +2,7 @@
 
 #include <json-glib/json-glib.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "tool/calc_command.h"
@@ -61,16 +62,6 @@ text_of (BedCalc *calc, const BedCalcOption *option)
   return text ? text : option->fallback;
 }
 
-static gboolean
-read_number (const char *text, double *value)
-{
-  char *end = NULL;
-
-  *value = g_ascii_strtod (text, &end);
-  /* strtod also takes nan, inf and hexadecimal: letters have no place here. */
-  return end != text && *end == '\0' && isfinite (*value) && !strpbrk (text, "xXnN");
-}
-
 /* One word of the command line, and the next when it is the word's value. */
 static int
 read_word (BedCalc *calc, int argc, char **argv, int at)
@@ -122,7 +113,7 @@ check_options (BedCalc *calc)
         continue;
       else if (g_str_has_prefix (text, "--"))
         fault (calc, "--%s: its value is missing", option->name);
-      else if (option->kind == BED_CALC_NUMBER && !read_number (text, &number))
+      else if (option->kind == BED_CALC_NUMBER && !bed_calc_read_number (text, &number))
         fault (calc, "--%s: “%s” is not a number", option->name, text);
       else if (option->kind == BED_CALC_MEASURE
                && !bed_measure_parse (option->measure, &notation, text, &stored, &error))
@@ -246,6 +237,29 @@ answer (BedCalc *calc, GString *out)
 /* For commands */
 
 gboolean
+bed_calc_read_number (const char *text, double *value)
+{
+  char *end = NULL;
+
+  *value = g_ascii_strtod (text, &end);
+  /* strtod also takes nan, inf and hexadecimal: letters have no place here. */
+  return end != text && *end == '\0' && isfinite (*value) && !strpbrk (text, "xXnN");
+}
+
+/* Not g_date_set_parse(): that goes by the locale. */
+gboolean
+bed_calc_read_date (const char *text, GDate *date)
+{
+  int y, m, d;
+
+  if (!g_regex_match_simple ("^\\d{4}-\\d{2}-\\d{2}$", text, G_REGEX_DOLLAR_ENDONLY, 0)
+      || sscanf (text, "%d-%d-%d", &y, &m, &d) != 3 || !g_date_valid_dmy (d, m, y))
+    return FALSE;
+  g_date_set_dmy (date, d, m, y);
+  return TRUE;
+}
+
+gboolean
 bed_calc_has (BedCalc *calc, const char *name)
 {
   const BedCalcOption *option = find_option (calc->command, name, strlen (name));
@@ -269,7 +283,7 @@ bed_calc_number (BedCalc *calc, const char *name)
   double value = NAN;
   const char *text = bed_calc_text (calc, name);
 
-  gboolean read = text != NULL && read_number (text, &value);
+  gboolean read = text != NULL && bed_calc_read_number (text, &value);
   g_assert (read);
   return value;
 }
@@ -303,10 +317,20 @@ int
 bed_calc_choice (BedCalc *calc, const char *name, const char *const *words, GError **error)
 {
   const char *text = bed_calc_text (calc, name);
+  int found = -1, begun = 0;
 
   for (int i = 0; words[i]; i++)
-    if (g_ascii_strcasecmp (words[i], text) == 0)
-      return i;
+    {
+      if (g_ascii_strcasecmp (words[i], text) == 0)
+        return i;
+      if (*text && g_ascii_strncasecmp (words[i], text, strlen (text)) == 0)
+        {
+          found = i;
+          begun++;
+        }
+    }
+  if (begun == 1)
+    return found;
   g_autofree char *all = g_strjoinv (", ", (char **) words);
   g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "--%s: “%s” is none of %s", name, text,
                all);
@@ -322,7 +346,7 @@ bed_calc_list (BedCalc *calc, const char *name, GError **error)
   for (char **word = words; *word; word++)
     {
       double value;
-      if (!read_number (g_strstrip (*word), &value))
+      if (!bed_calc_read_number (g_strstrip (*word), &value))
         {
           g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
                        "--%s: “%s” is not a number; write a list such as -100,40,80", name, *word);

@@ -54,7 +54,12 @@ gint64 bed_calc_measure (BedCalc *calc, const char *name); /* in the stored unit
 double bed_calc_mm (BedCalc *calc, const char *name);      /* a length */
 const char *bed_calc_argument (BedCalc *calc);
 
-/* The place of @name's value in @words (NULL-ended); -1 and an error that lists them. */
+/* A plain decimal with a point as mark, finite; a date YYYY-MM-DD. FALSE when it is none. */
+gboolean bed_calc_read_number (const char *text, double *value);
+gboolean bed_calc_read_date (const char *text, GDate *date);
+
+/* The place of @name's value in @words (NULL-ended), whatever its case; the beginning of
+ * one of them is enough. -1 and an error that lists them. */
 int bed_calc_choice (BedCalc *calc, const char *name, const char *const *words, GError **error);
 
 /* The wood --wood names, from the species table; borrowed. NULL and an error. */

@@ -1,68 +1,24 @@
 #include "tool/calc_csv.h"
 
-#include <csv.h>
-#include <math.h>
-#include <stdio.h>
 #include <string.h>
 
+#include "model/csv_read.h"
 #include "tool/calc_command.h"
 
-#define MAX_BYTES (64 * 1024 * 1024)
-
-typedef struct
+struct _BedCalcTable
 {
-  GPtrArray *records; /* GPtrArray of char * */
-  GPtrArray *current;
-  GArray *lines;      /* of each record */
-  int line;
-} Reading;
-
-static void
-field_cb (void *field, size_t length, void *data)
-{
-  Reading *reading = data;
-
-  g_ptr_array_add (reading->current, g_strndup (field, length));
-}
-
-static void
-record_cb (int end, void *data)
-{
-  Reading *reading = data;
-
-  if (reading->current->len > 0)
-    {
-      g_ptr_array_add (reading->records, reading->current);
-      g_array_append_val (reading->lines, reading->line);
-      reading->current = g_ptr_array_new_with_free_func (g_free);
-    }
-}
-
-/* libcsv keeps no line numbers: it is fed line by line, so that every record ends in
- * the line being fed. */
-static gboolean
-split (Reading *reading, const char *text, gsize length)
-{
-  struct csv_parser parser;
-  gboolean good = csv_init (&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) == 0;
-
-  for (gsize at = 0; good && at < length;)
-    {
-      const char *end = memchr (text + at, '\n', length - at);
-      gsize n = end ? (gsize) (end - (text + at)) + 1 : length - at;
-      reading->line++;
-      good = csv_parse (&parser, text + at, n, field_cb, record_cb, reading) == n;
-      at += n;
-    }
-  good = good && csv_fini (&parser, field_cb, record_cb, reading) == 0;
-  csv_free (&parser);
-  return good;
-}
+  char *path;
+  BedCsvTable *csv;
+  char **columns;
+  char **units; /* the `F` of a head `min (F)`; "" for none */
+  int *places;  /* in the file, from 0; -1: an optional column that is absent */
+};
 
 /* `min (F)` is column min in F. */
 static gboolean
-match_head (const char *head, const char *column, char **unit)
+match_head (const char *cell, const char *column, char **unit)
 {
+  g_autofree char *head = g_strstrip (g_strdup (cell));
   gsize n = strlen (column);
 
   if (g_ascii_strncasecmp (head, column, n) != 0)
@@ -79,108 +35,72 @@ match_head (const char *head, const char *column, char **unit)
 }
 
 static int
-find_column (const GPtrArray *head, const char *column, char **unit)
+find_column (const BedCsvRow *head, const char *column, char **unit)
 {
-  for (guint i = 0; i < head->len; i++)
-    if (match_head (g_strstrip (g_ptr_array_index (head, i)), column, unit))
+  for (guint i = 0; i < head->n_cells; i++)
+    if (match_head (head->cells[i], column, unit))
       return (int) i;
+  *unit = g_strdup ("");
   return -1;
 }
 
 static gboolean
-find_columns (const GPtrArray *head, const char *const *columns, BedCalcTable *table, int *places,
-              GError **error)
+find_columns (BedCalcTable *table, const char *const *columns, GError **error)
 {
+  const BedCsvRow *head = table->csv->rows->pdata[0];
+
   for (int i = 0; columns[i]; i++)
     {
       gboolean optional = columns[i][0] == '?';
 
       table->columns[i] = g_strdup (columns[i] + optional);
-      places[i] = find_column (head, table->columns[i], &table->units[i]);
-      if (places[i] < 0 && !optional)
-        {
-          g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:1: no column “%s”",
-                       table->path, table->columns[i]);
-          return FALSE;
-        }
-      if (places[i] < 0)
-        table->units[i] = g_strdup ("");
+      table->places[i] = find_column (head, table->columns[i], &table->units[i]);
+      if (table->places[i] >= 0 || optional)
+        continue;
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:%u: no column “%s”",
+                   table->path, head->line, table->columns[i]);
+      return FALSE;
     }
   return TRUE;
 }
 
-static void
-take_rows (const Reading *reading, const int *places, BedCalcTable *table)
+/* Reads the file; what is wrong with it as CSV is one error of one or more lines. */
+static BedCsvTable *
+read_csv (const char *path, GError **error)
 {
-  guint n = g_strv_length (table->columns);
+  g_autoptr (GPtrArray) faults = g_ptr_array_new_with_free_func (
+      (GDestroyNotify) bed_csv_fault_free);
+  g_autoptr (GError) why = NULL;
+  BedCsvTable *csv = bed_csv_table_read (path, faults, &why);
 
-  for (guint i = 1; i < reading->records->len; i++)
+  if (why)
+    g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_FAILED, why->message);
+  else if (csv == NULL)
     {
-      const GPtrArray *record = g_ptr_array_index (reading->records, i);
-      char **row = g_new0 (char *, n + 1);
-
-      for (guint c = 0; c < n; c++)
-        row[c] = g_strdup (places[c] >= 0 && places[c] < (int) record->len
-                               ? g_ptr_array_index (record, places[c])
-                               : "");
-      g_ptr_array_add (table->rows, row);
-      g_array_append_val (table->lines, g_array_index (reading->lines, int, i));
+      g_autofree char *text = bed_csv_fault_dup_text (faults->pdata[0]);
+      g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, text);
     }
+  return csv;
 }
 
-static BedCalcTable *
-build (const char *path, const char *const *columns, const Reading *reading, GError **error)
+static const BedCsvRow *
+row_at (const BedCalcTable *table, guint row)
 {
-  g_autoptr (BedCalcTable) table = g_new0 (BedCalcTable, 1);
-  guint n = g_strv_length ((char **) columns);
-  g_autofree int *places = g_new0 (int, n + 1);
-
-  table->path = g_strdup (path);
-  table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
-  table->lines = g_array_new (FALSE, FALSE, sizeof (int));
-  table->columns = g_new0 (char *, n + 1);
-  table->units = g_new0 (char *, n + 1);
-  if (reading->records->len == 0)
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:1: the file is empty", path);
-      return NULL;
-    }
-  if (!find_columns (g_ptr_array_index (reading->records, 0), columns, table, places, error))
-    return NULL;
-  take_rows (reading, places, table);
-  return g_steal_pointer (&table);
+  return table->csv->rows->pdata[row + 1];
 }
 
 BedCalcTable *
 bed_calc_table_read (const char *path, const char *const *columns, GError **error)
 {
-  g_autoptr (GFile) file = g_file_new_for_commandline_arg (path);
-  g_autofree char *text = NULL;
-  gsize length = 0;
+  g_autoptr (BedCalcTable) table = g_new0 (BedCalcTable, 1);
+  guint n = g_strv_length ((char **) columns);
 
-  if (!g_file_load_contents (file, NULL, &text, &length, NULL, error))
-    return NULL;
-  const char *start = g_str_has_prefix (text, "\xef\xbb\xbf") ? text + 3 : text;
-  length -= (gsize) (start - text);
-  if (length > MAX_BYTES || !g_utf8_validate (start, (gssize) length, NULL))
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "%s: is too large, or not UTF-8 text", path);
-      return NULL;
-    }
-  g_autoptr (GPtrArray) records
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
-  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (int));
-  Reading reading = { records, g_ptr_array_new_with_free_func (g_free), lines, 0 };
-  BedCalcTable *table = NULL;
-
-  if (split (&reading, start, length))
-    table = build (path, columns, &reading, error);
-  else
-    g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                 "%s:%d: a quoted field is not closed as it should be", path, reading.line);
-  g_ptr_array_unref (reading.current);
-  return table;
+  table->path = g_strdup (path);
+  table->columns = g_new0 (char *, n + 1);
+  table->units = g_new0 (char *, n + 1);
+  table->places = g_new0 (int, n + 1);
+  table->csv = read_csv (path, error);
+  return table->csv && find_columns (table, columns, error) ? g_steal_pointer (&table) : NULL;
 }
 
 void
@@ -189,25 +109,38 @@ bed_calc_table_free (BedCalcTable *table)
   if (table == NULL)
     return;
   g_free (table->path);
-  g_clear_pointer (&table->rows, g_ptr_array_unref);
-  g_clear_pointer (&table->lines, g_array_unref);
+  g_clear_pointer (&table->csv, bed_csv_table_free);
   g_strfreev (table->columns);
   g_strfreev (table->units);
+  g_free (table->places);
   g_free (table);
+}
+
+guint
+bed_calc_table_length (const BedCalcTable *table)
+{
+  return table->csv->rows->len - 1;
 }
 
 const char *
 bed_calc_table_text (const BedCalcTable *table, guint row, int column)
 {
-  return ((char **) g_ptr_array_index (table->rows, row))[column];
+  const BedCsvRow *cells = row_at (table, row);
+  int place = table->places[column];
+
+  return place >= 0 && place < (int) cells->n_cells ? cells->cells[place] : "";
 }
 
 gboolean
 bed_calc_table_refuse (const BedCalcTable *table, guint row, int column, const char *what,
                        GError **error)
 {
-  g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:%d:%s: %s", table->path,
-               g_array_index (table->lines, int, row), table->columns[column], what);
+  const BedCsvRow *cells = row_at (table, row);
+  int place = table->places[column];
+  guint line = place >= 0 && place < (int) cells->n_cells ? cells->lines[place] : cells->line;
+
+  g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:%u:%d: %s: %s", table->path, line,
+               place + 1, table->columns[column], what);
   return FALSE;
 }
 
@@ -228,27 +161,15 @@ gboolean
 bed_calc_table_date (const BedCalcTable *table, guint row, int column, GDate *date,
                      GError **error)
 {
-  const char *text = bed_calc_table_text (table, row, column);
-  int y, m, d, n = 0;
-
-  if (sscanf (text, "%4d-%2d-%2d%n", &y, &m, &d, &n) != 3 || text[n] != '\0'
-      || !g_date_valid_dmy ((GDateDay) CLAMP (d, 0, 255), m, (GDateYear) CLAMP (y, 0, 9999)))
-    return bed_calc_table_refuse (table, row, column, "is not a date; write 2026-05-18", error);
-  g_date_set_dmy (date, (GDateDay) d, m, (GDateYear) y);
-  return TRUE;
+  return bed_calc_read_date (bed_calc_table_text (table, row, column), date)
+         || bed_calc_table_refuse (table, row, column, "is not a date; write 2026-05-18", error);
 }
 
 gboolean
 bed_calc_table_number (const BedCalcTable *table, guint row, int column, double *value,
                        GError **error)
 {
-  const char *text = bed_calc_table_text (table, row, column);
-  char *end = NULL;
-
-  *value = g_ascii_strtod (text, &end);
-  /* strtod also takes nan, inf and hexadecimal: letters have no place here. */
-  if (end != text && *end == '\0' && isfinite (*value) && !strpbrk (text, "xXnN"))
-    return TRUE;
-  return bed_calc_table_refuse (table, row, column, "is not a number; write for example 62.5",
-                                error);
+  return bed_calc_read_number (bed_calc_table_text (table, row, column), value)
+         || bed_calc_table_refuse (table, row, column,
+                                   "is not a number; write for example 62.5", error);
 }

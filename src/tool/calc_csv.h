@@ -4,29 +4,25 @@
 
 #include "science/units.h"
 
-/* Inside the room: small tables handed to calc commands. RFC 4180, UTF-8, first line
- * the names of the columns, in any order; others are passed over. */
+/* Inside the room: small tables handed to calc commands, read as import reads its files.
+ * The first line names the columns, in any order; others are passed over. */
 
 G_BEGIN_DECLS
 
-typedef struct
-{
-  char *path;
-  GPtrArray *rows; /* GStrv of the columns asked for; "" where an optional one is absent */
-  GArray *lines;   /* int, the line each row stands on */
-  char **units;    /* the `F` of a head `min (F)`; "" for none */
-  char **columns;
-} BedCalcTable;
+typedef struct _BedCalcTable BedCalcTable;
 
 /* @columns ends with NULL; a name that begins with ? may be absent. NULL and an error
- * (BED_CALC_ERROR for a fault in the table, `file:line:column: what`) otherwise. Free
- * with bed_calc_table_free(). */
+ * otherwise: BED_CALC_ERROR for a fault in the table, `file:line:column: what`,
+ * G_FILE_ERROR for a file that cannot be read. Free with bed_calc_table_free(). */
 BedCalcTable *bed_calc_table_read (const char *path, const char *const *columns, GError **error);
 
 void bed_calc_table_free (BedCalcTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCalcTable, bed_calc_table_free)
 
-/* The text of one field, borrowed. */
+/* Rows beside the head. */
+guint bed_calc_table_length (const BedCalcTable *table);
+
+/* The text of one field, borrowed; "" where an optional column is absent. */
 const char *bed_calc_table_text (const BedCalcTable *table, guint row, int column);
 
 /* The field as a measure, in its stored unit; errors name file, line and column. */
@@ -41,7 +37,7 @@ gboolean bed_calc_table_date (const BedCalcTable *table, guint row, int column, 
 gboolean bed_calc_table_number (const BedCalcTable *table, guint row, int column, double *value,
                                 GError **error);
 
-/* Sets BED_CALC_ERROR_USAGE, `file:line:column: what`. Always FALSE. */
+/* Sets BED_CALC_ERROR_USAGE, `file:line:column: name: what`. Always FALSE. */
 gboolean bed_calc_table_refuse (const BedCalcTable *table, guint row, int column,
                                 const char *what, GError **error);
 

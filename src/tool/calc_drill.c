@@ -19,7 +19,7 @@ static const BedCalcOption options[] = {
   { "seal", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "holes",
     "what is waxed: holes, or ends for holes and ends" },
   { "closing", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "nearest",
-    "rows round the log: nearest, even, helix" },
+    "rows round the log: nearest, even, helical" },
   { "spawn", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_MASS_FINE, NULL,
     "instead of a spacing: spawn for one log, the best spacing is found" },
   FINE ("covering", BED_CALC_OPTIONAL, NULL,
@@ -30,7 +30,7 @@ static const BedCalcOption options[] = {
 static const char *const forms[] = { "sawdust", "dowel", "thimble", "grain", NULL };
 static const char *const tools[] = { "drill", "grinder", NULL };
 static const char *const seals[] = { "holes", "ends", NULL };
-static const char *const closings[] = { "nearest", "even", "helix", NULL };
+static const char *const closings[] = { "nearest", "even", "helical", NULL };
 
 static gboolean
 read_work (BedCalc *calc, BedDrillWork *work, GError **error)
@@ -50,10 +50,12 @@ static gboolean
 choose_spacing (BedCalc *calc, BedDrill *drill, const BedDrillWork *work,
                 const BedDrillNorms *norms, GError **error)
 {
-  gboolean spaced = bed_calc_has (calc, "along") && bed_calc_has (calc, "between");
+  gboolean along = bed_calc_has (calc, "along"), between = bed_calc_has (calc, "between");
+  gboolean spaced = along || between;
   int holes;
 
-  if (spaced + bed_calc_has (calc, "spawn") + bed_calc_has (calc, "covering") != 1)
+  if (along != between
+      || spaced + bed_calc_has (calc, "spawn") + bed_calc_has (calc, "covering") != 1)
     {
       g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
                    "give --along and --between, or --spawn, or --covering");

@@ -43,10 +43,10 @@ run_heat (BedCalc *calc, GError **error)
 
   if (table == NULL)
     return FALSE;
-  for (guint row = 0; row < table->rows->len; row++)
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
     if (!add_day (table, row, lower, upper, &sum, error))
       return FALSE;
-  bed_calc_add_int (calc, "days", table->rows->len);
+  bed_calc_add_int (calc, "days", bed_calc_table_length (table));
   bed_calc_add_double (calc, "degree_days", sum);
   return TRUE;
 }

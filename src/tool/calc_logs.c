@@ -195,7 +195,7 @@ const BedCalcCommand bed_calc_moisture = {
 
 static const BedCalcOption stack_options[] = {
   { "kind", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-    "dead, crib, lean-to, a-frame, upright, ground" },
+    "dead, crib, lean-to, A-frame, upright row, ground row" },
   LENGTH ("diameter", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "mean of the logs"),
   LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the logs"),
   { "logs", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_COUNT, NULL, "number of them" },
@@ -204,8 +204,8 @@ static const BedCalcOption stack_options[] = {
   { NULL }
 };
 
-static const char *const kinds[] = { "dead", "crib", "lean-to", "a-frame", "upright", "ground",
-                                     NULL };
+static const char *const kinds[] = { "dead",    "crib",        "lean-to",
+                                     "A-frame", "upright row", "ground row", NULL };
 
 /* Green hardwood with its bark is about as heavy as water. */
 static gboolean

@@ -92,7 +92,7 @@ read_weeks (const BedCalcTable *table, guint *first, GError **error)
 {
   g_autoptr (GArray) weeks = g_array_new (FALSE, FALSE, sizeof (BedRotationWeek));
 
-  for (guint row = 0; row < table->rows->len; row++)
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
     {
       BedRotationWeek week;
       guint number = 0;
@@ -141,7 +141,7 @@ read_groups (const BedCalcTable *table, guint first, GError **error)
 {
   g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (BedRotationGroup));
 
-  for (guint row = 0; row < table->rows->len; row++)
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
     {
       BedRotationGroup group;
       if (!read_group (table, row, first, &group, error))

@@ -66,7 +66,7 @@ static gboolean
 read_weighings (const BedCalcTable *table, double dry_kg, GArray *weighings, GDate *first,
                 GError **error)
 {
-  for (guint row = 0; row < table->rows->len; row++)
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
     {
       g_autoptr (GError) local = NULL;
       BedMoisture moisture;
@@ -169,7 +169,7 @@ run_soak (BedCalc *calc, GError **error)
   double gain;
   BedSoakFit fit;
 
-  for (guint row = 0; table && row < table->rows->len; row++)
+  for (guint row = 0; table && row < bed_calc_table_length (table); row++)
     {
       BedSoaking soak;
       if (!read_soak (table, row, &soak, error))
@@ -226,7 +226,7 @@ read_warmth (BedCalc *calc, Warmth *warmth, GError **error)
   double lower = (double) bed_calc_measure (calc, "lower") / 1000, sum = 0, day;
   double upper = (double) bed_calc_measure (calc, "upper") / 1000;
 
-  for (guint row = 0; table && row < table->rows->len; row++)
+  for (guint row = 0; table && row < bed_calc_table_length (table); row++)
     {
       g_autoptr (GError) local = NULL;
       gint64 least, most;
@@ -248,7 +248,7 @@ read_warmth (BedCalc *calc, Warmth *warmth, GError **error)
     }
   if (table && warmth->effort->len == 0)
     g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s: there is no day in it",
-                 table->path);
+                 bed_calc_text (calc, "csv"));
   return table && warmth->effort->len;
 }
 
@@ -260,7 +260,7 @@ read_checks (BedCalc *calc, const Warmth *warmth, GArray *checks, GError **error
       = bed_calc_has (calc, "checks")
             ? bed_calc_table_read (bed_calc_text (calc, "checks"), columns, error) : NULL;
 
-  for (guint row = 0; table && row < table->rows->len; row++)
+  for (guint row = 0; table && row < bed_calc_table_length (table); row++)
     {
       BedSpawnCheck check;
       gint64 percent;
@@ -353,10 +353,7 @@ run_evaporation (BedCalc *calc, GError **error)
   const char *text = bed_calc_text (calc, "date");
   GDate date;
 
-  g_date_clear (&date, 1);
-  if (strlen (text) == 10 && text[4] == '-')
-    g_date_set_parse (&date, text);
-  if (!g_date_valid (&date))
+  if (!bed_calc_read_date (text, &date))
     {
       g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
                    "--date: “%s” is not a date; write 2026-05-18", text);

@@ -69,7 +69,7 @@ read_closing (const char *word, BedClosing *closing, GError **error)
         return TRUE;
       }
   g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-               _ ("--closing: \"%s\" is not nearest, even or helical."), word);
+               _ ("--closing: “%s” is not nearest, even or helical."), word);
   return FALSE;
 }
 
@@ -142,7 +142,7 @@ bed_cmd_drill (int argc, char **argv)
   BedNotation notation = farm ? *bed_farm_get_notation (farm)
                               : (BedNotation){ BED_SYSTEM_METRIC, '.', 2 };
   if (o.units && g_ascii_strcasecmp (o.units, "metric") && g_ascii_strcasecmp (o.units, "US"))
-    return bed_tool_misused (_ ("--units: \"%s\" is not metric or US."), o.units);
+    return bed_tool_misused (_ ("--units: “%s” is not metric or US."), o.units);
   if (o.units)
     notation.system = g_ascii_strcasecmp (o.units, "US") ? BED_SYSTEM_METRIC : BED_SYSTEM_US;
   if ((farm && !read_batch (farm, o.batch, &drill, &error))

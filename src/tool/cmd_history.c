@@ -5,6 +5,23 @@
 
 /* history, undo and redo. */
 
+static const char *const roles[] = { "do", "undo", "redo" };
+
+static char *
+say (BedChangeRole role, const char *sentence)
+{
+  switch (role)
+    {
+    case BED_CHANGE_UNDO:
+      return g_strdup_printf (_ ("Undone: %s"), sentence);
+    case BED_CHANGE_REDO:
+      return g_strdup_printf (_ ("Done again: %s"), sentence);
+    case BED_CHANGE_DO:
+      break;
+    }
+  return g_strdup (sentence);
+}
+
 static void
 add_change (JsonBuilder *json, const BedChange *change)
 {
@@ -13,6 +30,7 @@ add_change (JsonBuilder *json, const BedChange *change)
   bed_tool_json_text (json, "at", change->at);
   bed_tool_json_text (json, "who", change->who);
   bed_tool_json_text (json, "sentence", change->sentence);
+  bed_tool_json_text (json, "role", roles[change->role]);
   json_builder_set_member_name (json, "undone");
   json_builder_add_boolean_value (json, change->undone);
   if (change->undoes)
@@ -38,8 +56,9 @@ print_changes (GPtrArray *changes)
   for (guint i = 0; i < changes->len; i++)
     {
       const BedChange *change = changes->pdata[i];
-      g_print ("%s  %s  %s%s\n", change->at, change->who, change->sentence,
-               change->undone ? _ ("  (undone)") : "");
+      gboolean undone = change->role == BED_CHANGE_DO && change->undone;
+      g_autofree char *said = say (change->role, change->sentence);
+      g_print ("%s  %s  %s%s\n", change->at, change->who, said, undone ? _ ("  (undone)") : "");
     }
 }
 
@@ -71,7 +90,7 @@ bed_cmd_history (int argc, char **argv)
 typedef gboolean (*Step) (BedFarm *farm, char **sentence, GError **error);
 
 static int
-step (const char *name, int argc, char **argv, Step take, const char *format)
+step (const char *name, int argc, char **argv, Step take, BedChangeRole role)
 {
   int code = bed_tool_options (name, NULL, 1, &argc, &argv);
 
@@ -84,18 +103,19 @@ step (const char *name, int argc, char **argv, Step take, const char *format)
   g_autoptr (GError) error = NULL;
   if (!take (farm, &sentence, &error))
     return bed_tool_fail (g_steal_pointer (&error));
-  g_print (format, sentence);
+  g_autofree char *said = say (role, sentence);
+  g_print ("%s\n", said);
   return BED_EXIT_OK;
 }
 
 int
 bed_cmd_undo (int argc, char **argv)
 {
-  return step ("undo", argc, argv, bed_history_undo, _ ("Undone: %s\n"));
+  return step ("undo", argc, argv, bed_history_undo, BED_CHANGE_UNDO);
 }
 
 int
 bed_cmd_redo (int argc, char **argv)
 {
-  return step ("redo", argc, argv, bed_history_redo, _ ("Done again: %s\n"));
+  return step ("redo", argc, argv, bed_history_redo, BED_CHANGE_REDO);
 }

@@ -50,7 +50,7 @@ unknown_kind (const char *name)
 
   for (BedPaperKind kind = 0; kind < BED_N_PAPERS; kind++)
     g_string_append_printf (names, "%s%s", kind ? ", " : "", bed_paper_get_form (kind)->name);
-  return bed_tool_misused (_ ("There is no sheet \"%s\". There are: %s."), name, names->str);
+  return bed_tool_misused (_ ("There is no sheet “%s”. There are: %s."), name, names->str);
 }
 
 /* A subject that was not named stays 0. */

@@ -238,10 +238,10 @@ say_unknown (BedFarm *farm, const char *code)
       nearest = g_steal_pointer (&near);
     }
   if (nearest)
-    return bed_tool_misused (_ ("Nothing has the code \"%s\". Did you mean \"%s\"?"), code,
+    return bed_tool_misused (_ ("Nothing has the code “%s”. Did you mean “%s”?"), code,
                              nearest);
   return bed_tool_misused (_ ("There is no lot, log, batch, spawn lot or felling with the code "
-                              "\"%s\"."),
+                              "“%s”."),
                            code);
 }
 

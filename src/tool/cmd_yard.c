@@ -52,7 +52,7 @@ find_area (BedFarm *farm, const char *name, GError **error)
     return bed_query_one (farm, "SELECT id FROM area", 0);
   q = bed_query_new (farm, "SELECT name FROM area ORDER BY name");
   while (bed_query_next (q))
-    g_string_append_printf (names, "%s\"%s\"", names->len ? ", " : "", bed_query_text (q, 0));
+    g_string_append_printf (names, "%s“%s”", names->len ? ", " : "", bed_query_text (q, 0));
   if (names->len == 0)
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND, _ ("The farm has no area yet."));
   else

@@ -61,8 +61,8 @@ unknown_command (const char *name)
         }
     }
   if (nearest)
-    return bed_tool_misused (_ ("There is no command \"%s\". Did you mean \"%s\"?"), name, nearest);
-  return bed_tool_misused (_ ("There is no command \"%s\". bedlog-tool --help lists them."), name);
+    return bed_tool_misused (_ ("There is no command “%s”. Did you mean “%s”?"), name, nearest);
+  return bed_tool_misused (_ ("There is no command “%s”. bedlog-tool --help lists them."), name);
 }
 
 int

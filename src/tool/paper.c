@@ -38,7 +38,7 @@ bed_tool_find_paper (const char *name, const BedNotation *notation, BedPaper *pa
   if (name && g_ascii_strcasecmp (name, "a4") && g_ascii_strcasecmp (name, "letter"))
     {
       g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
-                   _ ("There is no paper \"%s\" here; choose a4 or letter."), name);
+                   _ ("There is no paper “%s” here; choose a4 or letter."), name);
       return FALSE;
     }
   gboolean letter = name ? !g_ascii_strcasecmp (name, "letter")
@@ -68,7 +68,7 @@ bed_tool_write_pages (BedDocument *document, const char *path, const char *now)
   if (ends_with (path, ".pdf"))
     written = bed_document_write_pdf (pages, path, now, &error);
   else if (!ends_with (path, ".png") && !ends_with (path, ".svg"))
-    return bed_tool_misused (_ ("The name of the file must end in .pdf, .png or .svg: \"%s\""),
+    return bed_tool_misused (_ ("The name of the file must end in .pdf, .png or .svg: “%s”"),
                              path);
   else if (bed_document_get_n_pages (pages) > 1)
     return bed_tool_misused (_ ("These are %u pages: write them to a .pdf."),

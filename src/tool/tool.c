@@ -48,9 +48,9 @@ bed_tool_unknown_kind (const char *name)
         }
     }
   if (nearest)
-    return bed_tool_misused (_ ("There is no kind of record \"%s\". Did you mean \"%s\"?"), name,
+    return bed_tool_misused (_ ("There is no kind of record “%s”. Did you mean “%s”?"), name,
                              nearest);
-  return bed_tool_misused (_ ("There is no kind of record \"%s\". There are: %s."), name, all->str);
+  return bed_tool_misused (_ ("There is no kind of record “%s”. There are: %s."), name, all->str);
 }
 
 int

@@ -189,8 +189,9 @@ class Desk:
         """Gives the keyboard to the window of that title: there is no window manager here, and a
         dialog that closes leaves the keyboard to nobody."""
         for _ in range(20):
+            # It fails when another window closes while it looks (BadWindow): look again.
             subprocess.run(["xdotool", "search", "--sync", "--onlyvisible", "--name", f"^{title}$",
-                            "windowfocus"], check=True, timeout=PATIENCE)
+                            "windowfocus"], check=False, timeout=PATIENCE)
             time.sleep(0.3)
             has = subprocess.run(["xdotool", "getwindowfocus", "getwindowname"], text=True,
                                  capture_output=True, timeout=PATIENCE)

@@ -141,7 +141,7 @@ test_faults_of_the_head (Scene *scene, gconstpointer data)
 {
   REFUSES (scene, "stand", "", { 1, 0, "empty" });
   REFUSES (scene, "stand", "nam\nNorth\n", { 1, 0, "name is missing" },
-           { 1, 1, "Did you mean \"name\"?" });
+           { 1, 1, "Did you mean “name”?" });
   REFUSES (scene, "stand", "name,Name\na,b\n", { 1, 2, "twice" });
   REFUSES (scene, "log", "felling,length (kg),small_diameter (mm)\n", { 1, 2, "kg" });
   REFUSES (scene, "stand", "name (cm)\nNorth\n", { 1, 1, "no unit" });
@@ -200,6 +200,25 @@ test_rules_have_a_place (Scene *scene, gconstpointer data)
   REFUSES (scene, "rain", "fell_on,depth (mm)\n2026-05-01,3\n2026-05-01,4\n", { 3, 1, "already" });
 }
 
+/* A row that cannot be written does not hide what the rules say of the others, and is not
+ * echoed by those that lean on it. */
+static void
+test_rules_beside_faults (Scene *scene, gconstpointer data)
+{
+  scene_batch (scene->farm, 2);
+  REFUSES (scene, "pick",
+           "picked_on,log,grade,mass (g)\n"
+           "2026-05-02,26A-001,D,100\n"
+           "2026-02-02,26A-001,A,100\n"
+           "2026-05-02,,A,100\n",
+           { 2, 3, "none of" }, { 3, 1, "before it was inoculated" }, { 4, 2, "missing" });
+  REFUSES (scene, "batch",
+           "code,inoculated_on,method,spawn,spawn_mass (kg)\n"
+           "26D,2026-04-31,drilled,S26-1,2\n"
+           "26E,2020-04-30,drilled,S26-1,2\n",
+           { 2, 2, "2026-04-31" }, { 3, 4, "before spawn lot" });
+}
+
 static void
 test_names_are_unique (Scene *scene, gconstpointer data)
 {
@@ -240,7 +259,7 @@ test_stands_areas_and_lots (Scene *scene, gconstpointer data)
            2, 1);
   g_assert_cmpint (one (scene, "SELECT count (*) FROM stand"), ==, 1);
   REFUSES (scene, "felling", "felled_on,wood,stand\n2026-02-01,white oak,Brook sid\n",
-           { 2, 3, "Did you mean \"Brook side\"?" });
+           { 2, 3, "Did you mean “Brook side”?" });
   imports (scene, "stack", "name,area,kind,built_on\nCrib 1,Yard,crib,2026-03-01\n", 1, 1);
   scene_batch (scene->farm, 1);
   imports (scene, "pick", "picked_on,batch,grade,mass (g),lot\n2026-05-09,26A,A,100,L260509-1-8\n"
@@ -327,6 +346,42 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
                                " WHERE s.code = 'K3'"), ==, 4);
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-03-01T20:00,Crib 1\n",
            { 2, 4, "No log lay in Crib 1" });
+  REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-04-10T20:00,Crib 2\n",
+           { 2, 4, "no stack “Crib 2”. Did you mean “Crib 1”?" });
+  REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-04-10T20:00,26A-002 26A-7\n",
+           { 2, 4, "no log “26A-007" });
+}
+
+/* A whole farm is read in its own units and money, whatever the new file began with. */
+static void
+test_farm_comes_first (Scene *scene, gconstpointer data)
+{
+  g_autofree char *farm
+      = write_csv (scene, "farm", "name,labour_rate (JPY),unit_system,currency\n"
+                                  "Hill,1500,us,JPY\n");
+  g_autofree char *stand = write_csv (scene, "stand", "name,area\nNorth,1\n");
+  g_autofree char *purchase
+      = write_csv (scene, "purchase", "bought_on,category,what,amount (JPY),scope\n"
+                                      "2026-05-01,wax,Wax,1250,overhead\n");
+  g_autofree char *hours = write_csv (scene, "hours", "worked_on,task,minutes,rate (USD)\n"
+                                                      "2026-05-01,waxing,1,20\n");
+  g_autoptr (GPtrArray) faults = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpint (bed_csv_import_all (scene->farm, scene->folder, BED_IMPORT_WRITE, &faults,
+                                       &error), ==, -1);
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_cmpuint (faults->len, ==, 1);
+  g_assert_nonnull (strstr (((BedCsvFault *) faults->pdata[0])->message, "in JPY, not in USD"));
+  g_unlink (hours);
+  g_assert_cmpint (bed_csv_import_all (scene->farm, scene->folder, BED_IMPORT_WRITE, NULL, NULL),
+                   ==, 3);
+  g_assert_cmpint (one (scene, "SELECT amount FROM purchase"), ==, 1250); /* yen have no cents */
+  g_assert_cmpint (one (scene, "SELECT labour_rate FROM farm"), ==, 1500);
+  g_assert_cmpint (one (scene, "SELECT area FROM stand"), ==, 40468564);  /* 1 ac in cm2 */
+  g_unlink (farm);
+  g_unlink (stand);
+  g_unlink (purchase);
 }
 
 /* A file torn, swapped and scribbled over in any way is read or refused, and never
@@ -372,6 +427,7 @@ main (int argc, char *argv[])
   ADD ("faults-of-the-bytes", test_faults_of_the_bytes);
   ADD ("every-fault-is-listed", test_every_fault_is_listed);
   ADD ("rules-have-a-place", test_rules_have_a_place);
+  ADD ("rules-beside-faults", test_rules_beside_faults);
   ADD ("names-are-unique", test_names_are_unique);
   ADD ("dry-run", test_dry_run);
   ADD ("stands-areas-and-lots", test_stands_areas_and_lots);
@@ -379,6 +435,7 @@ main (int argc, char *argv[])
   ADD ("spawn-with-batch", test_spawn_with_batch);
   ADD ("logs-numbered-holes-counted", test_logs_are_numbered_and_holes_counted);
   ADD ("logs-of-a-soak", test_logs_of_a_soak);
+  ADD ("farm-comes-first", test_farm_comes_first);
   ADD ("scribbles", test_scribbles);
   return g_test_run ();
 }

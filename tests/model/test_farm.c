@@ -47,7 +47,7 @@ test_find (Scene *scene, gconstpointer units)
   g_assert_no_error (error);
   g_assert_cmpint (bed_farm_find (scene->farm, BED_KIND_WOOD, "northen red oka", &error), ==, 0);
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
-  g_assert_nonnull (strstr (error->message, "\"northern red oak\""));
+  g_assert_nonnull (strstr (error->message, "“northern red oak”"));
 
   scene_batch (scene->farm, 3);
   g_clear_error (&error);

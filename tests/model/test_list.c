@@ -18,7 +18,7 @@ items_changed_cb (GListModel *model, guint position, guint removed, guint added,
   for (guint i = 0; i < added; i++)
     {
       g_autoptr (BedRow) row = g_list_model_get_item (model, position + i);
-      gint64 id = bed_row_get_id (row);
+      gint64 id = bed_row_int (row, "id");
       g_array_insert_val (v->shadow, position + i, id);
     }
   g_assert_cmpuint (v->shadow->len, ==, g_list_model_get_n_items (model));

@@ -48,7 +48,17 @@ test_spawn (Scene *scene, gconstpointer units)
                          "pieces", "1000", "use_by", "2026-01-01"),
                  "use_by", "before it was received");
   scene_warns (scene->farm, RECORD (SPAWN_USED, "batch", "26A", "spawn", "S26-1", "mass", "9 kg"),
-               "mass", "1500 g are missing");
+               "mass", "1.500 kg are missing");
+}
+
+/* What is too much is said in the farm's own units: 20 lb of 7.5 kg are 3.465 lb too many. */
+static void
+test_us_units (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 3);
+  scene_warns (scene->farm,
+               RECORD (SPAWN_USED, "batch", "26A", "spawn", "S26-1", "mass", "20 lb"), "mass",
+               "3.465 lb are missing");
 }
 
 static void
@@ -153,7 +163,7 @@ test_lots (Scene *scene, gconstpointer units)
                                   "Saturday market"));
   scene_refuses (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
                                       "use", "sold", "mass", "1.2 kg", "price", "20"),
-                 "mass", "0.2 kg too much");
+                 "mass", "0.200 kg too much");
   scene_add (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
                                   "use", "sold", "mass", "0.7 kg", "price", "14"));
   scene_refuses (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
@@ -239,6 +249,7 @@ main (int argc, char *argv[])
   ADD ("/rules/future", test_future);
   ADD ("/rules/woodlot", test_woodlot);
   ADD ("/rules/spawn", test_spawn);
+  g_test_add ("/rules/us-units", Scene, "US", scene_set_up, test_us_units, scene_tear_down);
   ADD ("/rules/order-of-dates", test_order_of_dates);
   ADD ("/rules/places", test_places);
   ADD ("/rules/soaks", test_soaks);

@@ -47,7 +47,8 @@ test_units (Scene *scene, gconstpointer units)
   g_assert_cmpstr (shown, ==, "13.335");
   g_autofree char *sentence = bed_value_dup_sentence (scene->farm, log, "small_diameter");
   g_assert_cmpstr (sentence, ==, "13.335 cm");
-  g_assert_true (bed_value_parse_csv (scene->farm, log, "length", "mm", "1000", &error));
+  BedValueReading in_mm = { *bed_farm_get_notation (scene->farm), "mm" };
+  g_assert_true (bed_value_parse_csv (scene->farm, log, "length", &in_mm, "1000", &error));
   g_assert_cmpint (bed_record_get_int (log, "length"), ==, 1000000);
 
   g_assert_false (bed_value_parse (scene->farm, log, "length", "lots", &error));

@@ -188,16 +188,14 @@ test_grid (void)
         for (int j = 0; j < steps; j++)
           {
             double x = drill.length * i / steps, y = around * j / steps;
-            double d = distance_by_hand (plan, x, y);
-            greatest = MAX (greatest, d);
-            g_assert_cmpfloat_with_epsilon (
-                d, bed_drill_plan_distance (plan, x, y * plan->pitch / plan->pitch_large), 1e-6);
+            greatest = MAX (greatest, distance_by_hand (plan, x, y));
           }
       double step = hypot (drill.length / steps, around / steps);
       g_assert_cmpfloat (greatest, <=, plan->farthest.distance + 1e-6);
       g_assert_cmpfloat (greatest, >=, plan->farthest.distance - step);
       g_assert_cmpfloat_with_epsilon (
-          bed_drill_plan_distance (plan, plan->farthest.x, plan->farthest.y),
+          distance_by_hand (plan, plan->farthest.x,
+                            plan->farthest.y * plan->pitch_large / plan->pitch),
           plan->farthest.distance, 1e-6);
     }
 }
@@ -229,6 +227,46 @@ test_fit_holes (void)
     }
   g_assert_false (bed_drill_fit_holes (&drill, 1, &error));
   g_assert_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT);
+}
+
+/* A plain search over rows and over spacings a centimetre apart finds nothing nearer with as
+ * few holes, and no fewer holes that reach as far: logs as they come, both ways. */
+static void
+test_fit_beside_search (void)
+{
+  const BedDrill logs[] = {
+    { .large_diameter = 127, .small_diameter = 127, .length = 1219.2, .margin = 50.8 },
+    { .large_diameter = 110, .small_diameter = 90, .length = 700, .margin = 30 },
+    { .large_diameter = 90, .small_diameter = 90, .length = 400, .margin = 60,
+      .closing = BED_CLOSING_EVEN },
+  };
+  const double covering = 76.2;
+  const guint most = 32;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (logs); i++)
+    {
+      BedDrill near = logs[i], few = logs[i];
+      g_assert_true (bed_drill_fit_holes (&near, most, NULL));
+      g_assert_true (bed_drill_fit_covering (&few, covering, NULL));
+      g_autoptr (BedDrillPlan) nearest = bed_drill_plan_new (&near, NULL);
+      g_autoptr (BedDrillPlan) fewest = bed_drill_plan_new (&few, NULL);
+      double round = G_PI * (near.large_diameter + near.small_diameter) / 2;
+
+      g_assert_cmpuint (nearest->holes->len, <=, most);
+      g_assert_cmpfloat (fewest->farthest.distance, <=, covering);
+      for (int rows = 2; rows <= round / 25; rows++)
+        for (double along = 97; along <= near.length / 2; along += 13)
+          {
+            BedDrill other = logs[i];
+            other.between = round / rows;
+            other.along = along;
+            g_autoptr (BedDrillPlan) rival = bed_drill_plan_new (&other, NULL);
+            if (rival->holes->len <= most)
+              g_assert_cmpfloat (rival->farthest.distance, >=, nearest->farthest.distance - 1e-3);
+            if (rival->farthest.distance <= covering - 1e-3)
+              g_assert_cmpuint (rival->holes->len, >=, fewest->holes->len);
+          }
+    }
 }
 
 static void
@@ -313,6 +351,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/drill/ends", test_ends);
   g_test_add_func ("/drill/grid", test_grid);
   g_test_add_func ("/drill/fit-holes", test_fit_holes);
+  g_test_add_func ("/drill/fit-beside-search", test_fit_beside_search);
   g_test_add_func ("/drill/fit-covering", test_fit_covering);
   g_test_add_func ("/drill/needs", test_needs);
   g_test_add_func ("/drill/nonsense", test_nonsense);

@@ -221,7 +221,7 @@ test_choices (void)
   BedStackRules rules;
   BedSpawnPrior prior;
   BedMoisture moisture;
-  int day;
+  int day, year;
   const BedSeasonStart never = { 13, 1 };
 
   g_assert_false (bed_stack_rules (BED_N_STACKS, &rules, &error));
@@ -236,7 +236,9 @@ test_choices (void)
   g_assert_false (bed_spawn_first_forcing (-1, 365, &day, &error));
   g_assert_true (g_str_has_prefix (error->message, "full day"));
   g_clear_error (&error);
-  g_assert_false (bed_calendar_bounds (2026, &never, &date, &date, &error));
+  g_date_clear (&date, 1);
+  g_date_set_dmy (&date, 18, 5, 2026);
+  g_assert_false (bed_calendar_season (&date, &never, &year, &error));
   g_assert_true (g_str_has_prefix (error->message, "month"));
 }
 

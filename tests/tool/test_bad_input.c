@@ -169,7 +169,7 @@ test_csv_faults (Tool *tool, gconstpointer data)
       g_autofree char *place = g_strconcat (path, faults[i], NULL);
       g_assert_nonnull (strstr (tool->err, place));
     }
-  g_assert_nonnull (strstr (tool->err, "Did you mean \"northern red oak\"?"));
+  g_assert_nonnull (strstr (tool->err, "Did you mean “northern red oak”?"));
   tool_run (tool, "import", FARM, "felling", "./felling.csv", "--json", NULL);
   g_assert_cmpint (tool->status, ==, 1);
   g_assert_nonnull (strstr (tool->out, "\"line\" : 3"));
@@ -181,10 +181,10 @@ test_csv_faults (Tool *tool, gconstpointer data)
 static void
 test_usage (Tool *tool, gconstpointer data)
 {
-  tool_fails (tool, 1, "Did you mean \"import\"?", "imprt", FARM);
+  tool_fails (tool, 1, "Did you mean “import”?", "imprt", FARM);
   tool_fails (tool, 1, "There is no command", "zzzzzzzz");
   tool_fails (tool, 1, "Usage: bedlog-tool import", "import", FARM);
-  tool_fails (tool, 1, "Did you mean \"log\"?", "import", FARM, "logs", "./log.csv");
+  tool_fails (tool, 1, "Did you mean “log”?", "import", FARM, "logs", "./log.csv");
   tool_fails (tool, 1, "--frob", "check", FARM, "--frob");
   tool_does (tool, "--help");
   g_assert_nonnull (strstr (tool->out, "import"));

@@ -74,6 +74,22 @@ test_commands (void)
                  7, 1e-9);
 }
 
+/* The words are those of the farm's own fields; the beginning of one will do. */
+static void
+test_words (void)
+{
+  static const char *const kinds[] = { "dead", "crib", "lean-to", "A-frame", "upright row",
+                                       "ground row", "upright", "g" };
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autofree char *line = g_strdup_printf (
+          "stack --kind '%s' --diameter 120 --length 1000 --logs 5 --json", kinds[i]);
+      assert_number (line, "stacks", 1, 1e-9);
+    }
+  assert_number ("drill --diameter 100 --length 1000 --along 150 --between 75 --margin 50 "
+                 "--closing helical --json", "rows", 4, 1e-9);
+}
+
 static void
 test_heat (void)
 {
@@ -90,11 +106,11 @@ test_heat (void)
   assert_number (line, "degree_days", 2.72, 1e-2);
   g_file_set_contents (path, "date,min,max\n2016-01-01,7.8,19.4\n2016-02-30,7,9\n", -1, NULL);
   run (line, 1, &faults);
-  g_assert_nonnull (strstr (faults, "days.csv:3:date: is not a date"));
+  g_assert_nonnull (strstr (faults, "days.csv:3:1: date: is not a date"));
   g_clear_pointer (&faults, g_free);
   g_file_set_contents (path, "date,min,max\n2016-01-01,17.8,9.4\n", -1, NULL);
   run (line, 1, &faults);
-  g_assert_nonnull (strstr (faults, "days.csv:2:max: most (C):"));
+  g_assert_nonnull (strstr (faults, "days.csv:2:3: max: most (C):"));
   g_unlink (path);
   run (line, 2, NULL);
   g_rmdir (dir);
@@ -137,6 +153,12 @@ test_faults (void)
     { "tree --wood konara --dbh 15 --height 12", "no volume equation" },
     { "moisture --mass 10kg", "give --dry" },
     { "moisture --mass 10kg --dry 11kg", "mass (kg): 10 is not between" },
+    { "drill --diameter 127 --length 1000 --margin 50 --along 150 --spawn 100",
+      "give --along and --between" },
+    { "drill --diameter 127 --length 1000 --margin 50 --covering 80 --closing n --form d --tool x",
+      "is none of drill, grinder" },
+    { "stack --kind '' --diameter 120 --length 1000 --logs 5", "is none of dead, crib" },
+    { "evaporation --latitude 45 --date 15-07-2026 --min 14 --max 26", "write 2026-05-18" },
     { "stack --kind heap --diameter 120 --length 1000 --logs 5", "is none of dead, crib" },
     { "stack --kind dead --diameter 120 --length 1000 --logs 2.5", "not a whole number" },
     { "stand --basal-area 20 --trees many", "--trees:" },
@@ -158,6 +180,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/calc/commands", test_commands);
   g_test_add_func ("/calc/heat", test_heat);
   g_test_add_func ("/calc/text", test_text);
+  g_test_add_func ("/calc/words", test_words);
   g_test_add_func ("/calc/faults", test_faults);
   return g_test_run ();
 }

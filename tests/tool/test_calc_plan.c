@@ -219,19 +219,19 @@ test_rotation_refused (Files *files, gconstpointer data)
 {
   static const char head[] = "group,logs,kg_per_log,first_week,last_week,whole\n";
   const struct { const char *groups, *weeks, *words; } table[] = {
-    { "A,5,0.2,1,2,0\n", "1,x\n", "weeks.csv:2:demand_kg: “x”" },
-    { "A,5,0.2,1,2,0\n", "1,\n", "weeks.csv:2:demand_kg:" },
-    { "A,5,0.2,1,2,0\n", "1,1\n3,1\n", "weeks.csv:3:week: the weeks must follow on" },
-    { "A,5.5,0.2,1,2,0\n", "1,1\n", "groups.csv:2:logs: “5.5”" },
+    { "A,5,0.2,1,2,0\n", "1,x\n", "weeks.csv:2:2: demand_kg: “x”" },
+    { "A,5,0.2,1,2,0\n", "1,\n", "weeks.csv:2:2: demand_kg: " },
+    { "A,5,0.2,1,2,0\n", "1,1\n3,1\n", "weeks.csv:3:1: week: the weeks must follow on" },
+    { "A,5.5,0.2,1,2,0\n", "1,1\n", "groups.csv:2:2: logs: “5.5”" },
     { "A,,0.2,1,2,0\n", "1,1\n", "group A: logs" },
-    { "A,5,0.2,1,2,2\n", "1,1\n", "groups.csv:2:whole: write 1 for yes, 0 for no" },
-    { "A,5,0.2,2,1,0\n", "1,1\n2,1\n", "groups.csv:2:last_week: comes before first_week" },
+    { "A,5,0.2,1,2,2\n", "1,1\n", "groups.csv:2:6: whole: write 1 for yes, 0 for no" },
+    { "A,5,0.2,2,1,0\n", "1,1\n2,1\n", "groups.csv:2:5: last_week: comes before first_week" },
     { "A,5,0.2,1,2,0\n", "5,1\n6,1\n", "comes before the first week of the plan" },
     { "A,5,0.2,9,9,0\n", "5,1\n6,1\n", "group A: first_week" },
     { "A,50,0.2,1,2,1\n", "1,1\n", "do not fit the tank" },
-    { "A,-5,0.2,1,2,0\n", "1,1\n", "groups.csv:2:logs:" },
-    { "A,5\n", "1,1\n", "groups.csv:2:kg_per_log:" },
-    { "A,5,0.2,1,2,\"0\n", "1,1\n", "groups.csv:2: a quoted field is not closed" },
+    { "A,-5,0.2,1,2,0\n", "1,1\n", "groups.csv:2:2: logs: " },
+    { "A,5\n", "1,1\n", "groups.csv:2:3: kg_per_log: " },
+    { "A,5,0.2,1,2,\"0\n", "1,1\n", "groups.csv:2:6: A quotation mark is left open" },
     { "", "1,1\n", "groups:" },
   };
 

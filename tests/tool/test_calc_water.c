@@ -92,8 +92,10 @@ test_dry (Table *table, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (number (answer, "now_dry_pct"), 16 + 64 * exp (-0.54), 0.3);
   g_assert_cmpstr (json_object_get_string_member (answer, "alarm_on"), >=, "2026-07-20");
   g_assert_cmpstr (json_object_get_string_member (answer, "alarm_on"), <=, "2026-07-26");
-  refuses (table, "date,mass\n2026-03-01,9kg\n", line, "t.csv:2:mass:"); /* under its dry mass */
-  refuses (table, "date,mass\n1 March,18kg\n", line, "t.csv:2:date: is not a date");
+  refuses (table, "date,mass\n2026-03-01,9kg\n", line,
+           "t.csv:2:2: mass: "); /* under its dry mass */
+  refuses (table, "date,mass\n1 March,18kg\n", line,
+           "t.csv:2:1: date: is not a date");
   refuses (table, "date,mass\n", line, "weighings");
 }
 
@@ -114,8 +116,10 @@ test_soak (Table *table, gconstpointer data)
   g_autoptr (JsonObject) peleg = run (table, line, 0, NULL);
   g_assert_cmpstr (json_object_get_string_member (peleg, "form"), ==, "Peleg");
   g_assert_cmpfloat_with_epsilon (number (peleg, "gain_pct"), 16 / 1.3, 1e-3);
-  refuses (table, "hours,before,after,dry\nlong,1,2,3\n", line, "t.csv:2:hours: is not a number");
-  refuses (table, "hours,before,after,dry\n5,1,2,0\n", line, "t.csv:2:dry: must be above zero");
+  refuses (table, "hours,before,after,dry\nlong,1,2,3\n", line,
+           "t.csv:2:1: hours: is not a number");
+  refuses (table, "hours,before,after,dry\n5,1,2,0\n", line,
+           "t.csv:2:4: dry: must be above zero");
 }
 
 /* 100 days of 15 C are 1000 degree days over 5; the wide strain's median is sqrt (6 x 12)
@@ -142,7 +146,8 @@ test_run (Table *table, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (number (answer, "colonised_pct"),
                                   100 * 1000 / number (answer, "full_degree_days"), 1e-6);
   g_assert_cmpstr (json_object_get_string_member (answer, "full_on"), >, "2026-11-01");
-  refuses (table, "date,min,max\n2026-03-01,5,15\n2026-03-03,5,15\n", line, "t.csv:3:date: a day");
+  refuses (table, "date,min,max\n2026-03-01,5,15\n2026-03-03,5,15\n", line,
+           "t.csv:3:1: date: a day");
   run (table, "run --csv %s --strain hot --json", 1, &faults);
   g_assert_nonnull (strstr (faults, "none of cold, wide, warm"));
 }

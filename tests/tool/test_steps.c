@@ -186,8 +186,14 @@ test_undo_all_and_redo_all (Tool *tool, gconstpointer data)
   tool_does (tool, "check", FARM);
   tool_does (tool, "trace", FARM, "--help");
   tool_fails (tool, 1, "There is no lot, log, batch", "trace", FARM, "24A");
+  tool_does (tool, "history", FARM);
+  g_assert_nonnull (strstr (tool->out, "Undone: Imported 1 felling from felling.csv\n"));
+  g_assert_nonnull (strstr (tool->out, "  Imported 1 felling from felling.csv  (undone)\n"));
   for (gsize i = 0; i < G_N_ELEMENTS (notebook); i++)
     tool_does (tool, "redo", FARM);
+  tool_does (tool, "history", FARM);
+  g_assert_nonnull (strstr (tool->out, "Done again: Imported 1 felling from felling.csv\n"));
+  g_assert_null (strstr (tool->out, "(undone)"));
   g_autofree char *after = export_all (tool, FARM, "./after");
   g_assert_cmpstr (before, ==, after);
 }
@@ -262,6 +268,8 @@ test_demo (Tool *tool, gconstpointer data)
   tool_does (tool, "check", "./demo.bedlog");
   tool_fails (tool, 1, "already", "demo", "./demo.bedlog");
   tool_fails (tool, 1, "1 to 200000", "demo", "./more.bedlog", "--logs", "300000");
+  tool_fails (tool, 1, "1 to 200000", "demo", "./less.bedlog", "--logs", "0");
+  tool_fails (tool, 1, "1 to 20 ", "demo", "./less.bedlog", "--years", "0");
 }
 
 #define ADD(name, function)                                                                     \
