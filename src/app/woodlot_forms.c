@@ -5,6 +5,7 @@
 
 #include "app/forms.h"
 #include "app/page_parts.h"
+#include "app/spawn_rows.h"
 #include "model/woodland.h"
 
 typedef char *(*DupWords) (BedFarm *farm, BedRecord *record);
@@ -103,6 +104,30 @@ BedForm *
 bed_stand_form_new (BedFarm *farm)
 {
   return make_form (farm, BED_KIND_STAND, _ ("The stand"), bed_woodlot_dup_stand_words);
+}
+
+/* Sawdust and grain are weighed, dowels and thimbles counted: the other is not asked for. */
+static void
+show_measure (BedForm *form)
+{
+  const char *of = bed_record_get_text (bed_form_get_draft (form), "form");
+  gboolean counted = bed_spawn_is_counted (of);
+
+  if (of)
+    bed_form_hide_field (form, counted ? "mass" : "pieces");
+  if (!of || !counted)
+    bed_form_show_field (form, "mass");
+  if (!of || counted)
+    bed_form_show_field (form, "pieces");
+}
+
+BedForm *
+bed_spawn_form_new (BedFarm *farm)
+{
+  BedForm *form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_SPAWN));
+
+  g_signal_connect (form, "draft-changed", G_CALLBACK (show_measure), NULL);
+  return form;
 }
 
 char *

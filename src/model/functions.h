@@ -7,7 +7,8 @@ G_BEGIN_DECLS
 /* The SQL functions of data/schema/views.sql: bed_today (), bed_now (),
  * bed_season (date), bed_week (date), and those of the rules of what is due: bed_dry_days (),
  * bed_dry_advice () (BedDrySpell), bed_dry_words (); the first two are NULL where rain is not
- * written down. */
+ * written down. And those of the filters of lists: bed_stage_word (key), bed_choice_word (kind,
+ * field, key), the word as it is read; bed_found (words, part). */
 void bed_functions_register (BedFarm *farm);
 
 /* The season a date belongs to, by the farm's season start: the year it began in. */
