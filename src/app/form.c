@@ -242,7 +242,8 @@ show_refusal (BedForm *self, GPtrArray *faults, const GError *refusal)
 static void
 go_on (BedForm *self, int at)
 {
-  if (!bed_form_rows_focus_after (self->rows, at) && !(self->last && gtk_widget_grab_focus (self->last)))
+  if (!bed_form_rows_focus_after (self->rows, at)
+      && !(self->last && gtk_widget_grab_focus (self->last)))
     bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
 }
 

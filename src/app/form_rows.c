@@ -15,14 +15,14 @@ bed_form_rows_find_first (GPtrArray *rows, BedRecord *record)
   BedFieldRow *first = rows->pdata[0];
   const char *key = bed_kind_get_info (bed_record_get_kind (record))->key;
   GtkWidget *entry = bed_editor_get_focus_widget (bed_field_row_get_editor (first));
+  const char *coming;
 
   if (rows->len < 2 || bed_record_get_id (record)
       || g_strcmp0 (bed_field_row_get_field (first)->name, key) != 0 || !GTK_IS_ENTRY (entry))
     return first;
-  if (*gtk_editable_get_text (GTK_EDITABLE (entry))
-      || gtk_entry_get_placeholder_text (GTK_ENTRY (entry)))
-    return rows->pdata[1];
-  return first;
+  coming = gtk_entry_get_placeholder_text (GTK_ENTRY (entry));
+  return *gtk_editable_get_text (GTK_EDITABLE (entry)) || (coming && *coming) ? rows->pdata[1]
+                                                                              : first;
 }
 
 BedFieldRow *

@@ -51,7 +51,8 @@ static BedForm *
 make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
 {
   Panel *self = g_new0 (Panel, 1);
-  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *caution = make_words ("caption");
 
   self->farm = g_object_ref (farm);
@@ -63,10 +64,10 @@ make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
                        _ ("Felling is dangerous work for trained and equipped people, by the rules "
                           "of the place."));
   gtk_widget_add_css_class (caution, "dim-label");
-  gtk_widget_add_css_class (aside, "panel");
-  gtk_widget_set_valign (aside, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (aside), bed_section_new (heading, self->words));
-  gtk_box_append (GTK_BOX (aside), caution);
+  gtk_widget_add_css_class (panel, "panel");
+  gtk_box_append (GTK_BOX (panel), bed_section_new (heading, self->words));
+  gtk_box_append (GTK_BOX (panel), caution);
+  gtk_box_append (GTK_BOX (aside), panel);
   bed_form_set_aside (self->form, aside);
   g_signal_connect_swapped (self->form, "draft-changed", G_CALLBACK (show), self);
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (show), self);
