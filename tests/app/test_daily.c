@@ -383,8 +383,8 @@ test_spawn_rest (Scene *scene, gconstpointer data)
   need = ask (scene, "SELECT u.mass FROM spawn_used u JOIN batch b ON b.id = u.batch"
                      " WHERE b.code = '26B'");
   g_assert_cmpint (need, >, 10000);
-  g_assert_cmpint (ask (scene, "SELECT sum (u.mass) FROM spawn_used u JOIN batch b ON b.id = u.batch"
-                               " WHERE b.code = '26C'"), ==, need);
+  g_assert_cmpint (ask (scene, "SELECT sum (u.mass) FROM spawn_used u JOIN batch b"
+                               " ON b.id = u.batch WHERE b.code = '26C'"), ==, need);
   app_close (window, inside);
 }
 
@@ -542,8 +542,9 @@ test_words_in_sql (Scene *scene, gconstpointer data)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       scene->farm, "SELECT bed_choice_word ('log', 'retired_why', 'weed fungus'),"
-                   " bed_choice_word ('log', 'nothing', 'x'), bed_choice_word ('nothing', 'x', 'y'),"
-                   " bed_choice_word ('log', 'bark', NULL), bed_stage_word ('spawn run'),"
+                   " bed_choice_word ('log', 'nothing', 'x'),"
+                   " bed_choice_word ('nothing', 'x', 'y'), bed_choice_word ('log', 'bark', NULL),"
+                   " bed_stage_word ('spawn run'),"
                    " bed_stage_word (NULL), bed_found (NULL, 'a'), bed_found ('Äpfel', 'äP')");
 
   g_assert_true (bed_query_next (q));
