@@ -7,6 +7,7 @@
 #include "app/browser.h"
 #include "app/compat.h"
 #include "app/log_view.h"
+#include "app/page_parts.h"
 #include "app/paper_dialog.h"
 #include "model/query.h"
 
@@ -170,13 +171,20 @@ bed_batches_page_has_typing (BedPage *page)
          || bed_batch_detail_has_typing (BED_BATCH_DETAIL (bed_browser_get_detail (self->browser)));
 }
 
+static void
+bed_batches_page_open_parts (BedPage *page)
+{
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+
+  show_batches (self);
+  bed_browser_show_detail (self->browser);
+}
+
 /* One reads down the list first; the parts of the chosen batch have keys of their own. */
 static gboolean
 bed_batches_page_grab_focus (GtkWidget *widget)
 {
-  GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (BED_BATCHES_PAGE (widget)->stack));
-
-  return gtk_widget_grab_focus (seen) || gtk_widget_child_focus (seen, GTK_DIR_TAB_FORWARD);
+  return bed_enter (gtk_stack_get_visible_child (GTK_STACK (BED_BATCHES_PAGE (widget)->stack)));
 }
 
 static void
@@ -209,6 +217,7 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   G_OBJECT_CLASS (klass)->constructed = bed_batches_page_constructed;
   GTK_WIDGET_CLASS (klass)->grab_focus = bed_batches_page_grab_focus;
   page_class->refresh = bed_batches_page_refresh;
+  page_class->open_parts = bed_batches_page_open_parts;
   page_class->add = bed_batches_page_add;
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;

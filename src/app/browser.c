@@ -295,6 +295,13 @@ bed_browser_show (BedBrowser *self, gint64 id)
 }
 
 void
+bed_browser_show_detail (BedBrowser *self)
+{
+  g_return_if_fail (BED_IS_BROWSER (self));
+  bed_split_show_detail (self->split);
+}
+
+void
 bed_browser_change (BedBrowser *self)
 {
   BedForm *form = bed_browser_get_form (self);

@@ -40,6 +40,9 @@ void bed_browser_show (BedBrowser *self, gint64 id);
 /* Opens the form on the chosen record. */
 void bed_browser_change (BedBrowser *self);
 
+/* Where there is no room beside the list, the chosen record takes its place. */
+void bed_browser_show_detail (BedBrowser *self);
+
 /* The chosen record or 0. */
 gint64 bed_browser_get_selected (BedBrowser *self);
 

@@ -123,11 +123,18 @@ bring_in_view (BedFieldRow *self)
   GtkWidget *viewport = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_VIEWPORT);
   GtkWidget *content = viewport ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : NULL;
   graphene_rect_t bounds;
+  GtkAdjustment *down;
+  double value, page, bottom;
 
   if (!content || !gtk_widget_compute_bounds (GTK_WIDGET (self), content, &bounds))
     return;
-  gtk_adjustment_clamp_page (gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport)),
-                             bounds.origin.y, bounds.origin.y + bounds.size.height + BELOW);
+  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport));
+  value = gtk_adjustment_get_value (down);
+  page = gtk_adjustment_get_page_size (down);
+  bottom = bounds.origin.y + bounds.size.height + BELOW;
+  /* Setting it ends GTK's own scrolling, which clamp_page() would leave to go on to its end. */
+  gtk_adjustment_set_value (down, CLAMP (value, bottom - page,
+                                         MAX (bounds.origin.y, bottom - page)));
 }
 
 static gboolean

@@ -64,12 +64,8 @@ show_head (BedLotDetail *self, BedQuery *lot, gint64 id)
   static const char *const gone_labels[] = { N_ ("Sold fresh"), N_ ("Lost or given"),
                                              N_ ("Dried, fresh mass") };
 
-  GtkWidget *dry = gtk_button_new_with_label (_ ("Record drying"));
 
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (dry), "lot.dry");
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (dry), "x", (gint64) 0);
-  gtk_widget_set_valign (dry, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (self->box), bed_browser_head_new (bed_query_text (lot, 0), day, dry));
+  gtk_box_append (GTK_BOX (self->box), bed_browser_head_new (bed_query_text (lot, 0), day, NULL));
   add_mass (self, facts, _ ("Picked"), picked);
   for (guint i = 0; i < G_N_ELEMENTS (gone_labels); i++)
     {
@@ -200,7 +196,7 @@ static void
 left_cb (BedLotDetail *self)
 {
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
-  gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
+  bed_enter (self->box);
 }
 
 static BedForm *
@@ -300,6 +296,7 @@ static void
 show_dryings (BedLotDetail *self)
 {
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *dry = gtk_button_new_with_label (_ ("Record drying"));
   g_autoptr (BedQuery) q = bed_query_new (
       self->farm, "SELECT id, dried_on, fresh_mass, dried_mass FROM drying WHERE lot = ?1"
                   " ORDER BY dried_on, id");
@@ -307,7 +304,13 @@ show_dryings (BedLotDetail *self)
   bed_query_bind_int (q, 1, self->lot);
   while (bed_query_next (q))
     gtk_box_append (GTK_BOX (list), make_drying_row (self, q));
-  add_trace (self, _ ("Dried"), list, _ ("None of it was dried."));
+  if (!gtk_widget_get_first_child (list))
+    gtk_box_append (GTK_BOX (list), bed_words_new (_ ("None of it was dried."), "dim-label"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (dry), "lot.dry");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (dry), "x", (gint64) 0);
+  gtk_widget_set_halign (dry, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (list), dry);
+  add_trace (self, _ ("Dried"), list, "");
 }
 
 static void

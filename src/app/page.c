@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/compat.h"
+#include "app/page_parts.h"
 
 typedef struct
 {
@@ -55,21 +56,14 @@ bed_page_map (GtkWidget *widget)
   refresh (BED_PAGE (widget));
 }
 
-/* Most things in a page are boxes, which take no keyboard themselves. */
-static gboolean
-enter (GtkWidget *widget)
-{
-  return widget && (gtk_widget_grab_focus (widget)
-                    || gtk_widget_child_focus (widget, GTK_DIR_TAB_FORWARD));
-}
-
 /* Never child_focus() of the page: where nothing takes the keyboard that asks this again. */
 static gboolean
 bed_page_grab_focus (GtkWidget *widget)
 {
   GtkStack *parts = get_private (BED_PAGE (widget))->parts;
 
-  return enter (parts ? gtk_stack_get_visible_child (parts) : adw_bin_get_child (ADW_BIN (widget)));
+  return bed_enter (parts ? gtk_stack_get_visible_child (parts)
+                          : adw_bin_get_child (ADW_BIN (widget)));
 }
 
 static void
@@ -205,7 +199,9 @@ bed_page_show_part (BedPage *self, guint at)
   if (!part)
     return FALSE;
   gtk_stack_set_visible_child (parts, part);
-  return enter (part);
+  if (BED_PAGE_GET_CLASS (self)->open_parts)
+    BED_PAGE_GET_CLASS (self)->open_parts (self);
+  return bed_enter (part);
 }
 
 GtkWidget *

@@ -44,6 +44,8 @@ struct _BedPageClass
   void (*show_record) (BedPage *self, BedKind kind, gint64 id);
   /* Whether something typed here is not saved: leaving the farm asks first. NULL: never. */
   gboolean (*has_typing) (BedPage *self);
+  /* Brings the parts of bed_page_set_parts() in view. NULL: they always are. */
+  void (*open_parts) (BedPage *self);
   /* Opens the form for a new record already filled from @draft; only for the page's ->kinds. */
   void (*show_draft) (BedPage *self, BedRecord *draft);
 };

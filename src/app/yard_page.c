@@ -4,6 +4,7 @@
 
 #include "app/figures.h"
 #include "app/form.h"
+#include "app/page_parts.h"
 #include "app/paper_dialog.h"
 #include "app/window.h"
 #include "app/yard_apply.h"
@@ -339,7 +340,7 @@ bed_yard_page_grab_focus (GtkWidget *widget)
   GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (self->stack));
 
   if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "yard") != 0)
-    return gtk_widget_child_focus (seen, GTK_DIR_TAB_FORWARD);
+    return bed_enter (seen);
   bed_yard_view_focus_selected (BED_YARD_VIEW (self->view));
   return TRUE;
 }

@@ -27,7 +27,7 @@ def weigh_samples(desk, path):
 def look_at_log_ends(desk, path):
     desk.press("push button", "Record check")
     desk.find("text", "Checked on")
-    desk.focus("text", "Colonised")
+    desk.focus("text", "Colonised at the end face")
     desk.enter("60")
     desk.key("ctrl+s")
     desk.await_answer(path, "SELECT c.colonised || ' ' || b.code FROM \"check\" c"
@@ -47,8 +47,8 @@ def a_disc(desk, path):
 def rain_and_heat(desk, path):
     desk.page("This week")
     desk.press("push button", "Record rain")
-    desk.find("text", "Fell on")
-    desk.focus("text", "Depth")
+    desk.find("text", "Rain")
+    desk.focus("text", "Rain")
     desk.enter("12 mm")
     desk.key("ctrl+s")
     desk.await_answer(path, "SELECT depth FROM rain", 12_000)
@@ -71,7 +71,7 @@ def rain_and_heat(desk, path):
 def change_a_pick(desk, path):
     """The last pick of the day, opened from the list by Enter."""
     desk.page("Picking")
-    desk.focus("tree table", "Picks of the day")
+    desk.focus_row("Picks of the day")
     desk.key("Home", "Return")
     desk.find("label", "Change this pick")
     desk.enter("160")               # the weight has the keyboard

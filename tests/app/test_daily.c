@@ -258,6 +258,33 @@ test_first_steps (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
+/* A sheet fits beside the narrow page names in a window of 900 x 600. */
+static void
+test_sheets_fit (Scene *scene, gconstpointer data)
+{
+  BedForm *(*const make[]) (BedFarm *) = { bed_batch_form_new, bed_felling_form_new,
+                                           bed_stand_form_new, bed_spawn_form_new };
+  gint64 batch = scene_batch (scene->farm, 2);
+  g_autoptr (BedRecord) stored = bed_farm_load (scene->farm, BED_KIND_BATCH, batch, NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (make); i++)
+    {
+      BedForm *form = make[i](scene->farm);
+      GtkWidget *window = app_show (GTK_WIDGET (form));
+      int least;
+
+      if (make[i] == bed_batch_form_new)
+        bed_form_edit (form, stored);
+      gtk_widget_measure (GTK_WIDGET (form), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL,
+                          NULL);
+      g_assert_cmpint (least, <=, 680);
+      gtk_widget_measure (GTK_WIDGET (form), GTK_ORIENTATION_VERTICAL, -1, &least, NULL, NULL,
+                          NULL);
+      g_assert_cmpint (least, <=, 400);
+      app_close (window, GTK_WIDGET (form));
+    }
+}
+
 /* --- spawn ------------------------------------------------------------------------------- */
 
 static void
@@ -674,6 +701,7 @@ main (int argc, char **argv)
   ADD ("done-goes-on", test_done_goes_on);
   ADD ("page-focus", test_page_focus);
   ADD ("first-steps", test_first_steps);
+  ADD ("sheets-fit", test_sheets_fit);
   ADD ("spawn-form", test_spawn_form);
   ADD ("spawn-lots", test_spawn_lots);
   ADD ("spawn-rest", test_spawn_rest);

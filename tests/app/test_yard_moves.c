@@ -237,10 +237,6 @@ test_stack (Yard *yard, gconstpointer data)
   g_assert_cmpuint (after->stacks->len, ==, 2);
 }
 
-int
-main (int argc, char *argv[])
-{
-  g_test_init (&argc, &argv, NULL);
 /* --- corners ---------------------------------------------------------------------- */
 
 static void
@@ -315,6 +311,10 @@ test_corner_move (Yard *yard, gconstpointer data)
   g_assert_nonnull (error);
 }
 
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
 #define ADD(name, test) g_test_add ("/yard/" name, Yard, NULL, set_up, test, tear_down)
   ADD ("put", test_put);
   ADD ("put-undo", test_put_undo);
