@@ -75,18 +75,22 @@ bed_reading_new (GtkWidget *content)
   return scrolled;
 }
 
-/* What in it had the keyboard last, if it is still seen. */
+/* What in it had the keyboard last, if it is still seen. Typing goes on behind a text: a stack that
+ * shows it again has selected all of it, and the next key would type over it. */
 static gboolean
 go_back (GtkWidget *widget)
 {
   GtkWidget *last = widget, *child;
+  gboolean taken;
 
   while ((child = gtk_widget_get_focus_child (last)))
     last = child;
   if (last == widget || !gtk_widget_get_mapped (last))
     return FALSE;
-  return GTK_IS_TEXT (last) ? gtk_text_grab_focus_without_selecting (GTK_TEXT (last))
-                            : gtk_widget_grab_focus (last);
+  taken = gtk_widget_grab_focus (last);
+  if (taken && GTK_IS_TEXT (last))
+    gtk_editable_set_position (GTK_EDITABLE (last), -1);
+  return taken;
 }
 
 /* Else GTK would go on from where the keyboard was, one further at each visit. */

@@ -234,6 +234,65 @@ test_page_focus (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
+/* Looked up on another page, one comes back to the field one was in, its text as it was left; and
+ * a page that was only looked at begins each time at the same place. */
+static void
+test_keyboard_returns (Scene *scene, gconstpointer data)
+{
+  BedWindow *window;
+  GtkWidget *page, *focus, *form;
+  int at;
+
+  scene_batch (scene->farm, 3);
+  window = open_window (scene->farm);
+  bed_window_show_page (window, "woodlot");
+  app_settle (50);
+  page = GTK_WIDGET (bed_window_get_page (GTK_WIDGET (window)));
+  bed_page_add (BED_PAGE (page));
+  app_settle (50);
+  form = find_first_of (page, BED_TYPE_FORM);
+  bed_form_focus (BED_FORM (form), "supplier");
+  bed_form_set_text (BED_FORM (form), "supplier", "a neigh");
+  gtk_editable_set_position (GTK_EDITABLE (get_focus (GTK_WIDGET (window))), -1);
+  bed_window_show_page (window, "picking");
+  app_settle (50);
+  focus = get_focus (GTK_WIDGET (window));
+  bed_window_show_page (window, "woodlot");
+  app_settle (50);
+  g_assert_cmpstr (get_focus_field (GTK_WIDGET (window)), ==, "supplier");
+  g_assert_false (gtk_editable_get_selection_bounds (
+      GTK_EDITABLE (get_focus (GTK_WIDGET (window))), &at, &at));
+  for (int visit = 0; visit < 3; visit++)
+    {
+      bed_window_show_page (window, "picking");
+      app_settle (50);
+      g_assert_true (get_focus (GTK_WIDGET (window)) == focus);
+      bed_window_show_page (window, "week");
+    }
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+/* A field that is led to is seen with its message, and clear of where a toast comes up. */
+static void
+test_field_in_view (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_BATCH));
+  GtkWidget *window = app_show (GTK_WIDGET (form)), *viewport, *row;
+  graphene_rect_t bounds;
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 700, 360);
+  app_settle (100);
+  row = GTK_WIDGET (find_row (GTK_WIDGET (form), "holes_sealed", 0));
+  viewport = gtk_widget_get_ancestor (row, GTK_TYPE_VIEWPORT);
+  bed_form_focus (form, "holes_sealed");
+  app_settle (500); /* longer than GTK takes to scroll by itself */
+  g_assert_true (gtk_widget_compute_bounds (row, viewport, &bounds));
+  g_assert_cmpfloat (bounds.origin.y, >=, 0);
+  g_assert_cmpfloat (bounds.origin.y + bounds.size.height + 40, <=,
+                     gtk_widget_get_height (viewport));
+  app_close (window, GTK_WIDGET (form));
+}
+
 /* The first steps lead on: felling, spawn, batch. */
 static void
 test_first_steps (Scene *scene, gconstpointer data)
@@ -700,6 +759,8 @@ main (int argc, char **argv)
   ADD ("groups", test_groups);
   ADD ("done-goes-on", test_done_goes_on);
   ADD ("page-focus", test_page_focus);
+  ADD ("keyboard-returns", test_keyboard_returns);
+  ADD ("field-in-view", test_field_in_view);
   ADD ("first-steps", test_first_steps);
   ADD ("sheets-fit", test_sheets_fit);
   ADD ("spawn-form", test_spawn_form);
