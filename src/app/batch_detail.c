@@ -354,6 +354,13 @@ bed_batch_detail_show_log (BedBatchDetail *self, gint64 log)
   return bed_batch_logs_show_log (self->logs, log);
 }
 
+GtkStack *
+bed_batch_detail_get_parts (BedBatchDetail *self)
+{
+  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), NULL);
+  return GTK_STACK (self->stack);
+}
+
 gboolean
 bed_batch_detail_has_typing (BedBatchDetail *self)
 {

@@ -15,6 +15,9 @@ void bed_batch_detail_show (GtkWidget *detail, gint64 batch);
 /* Selects the log in the list of logs; FALSE when it is not of that batch. */
 gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);
 
+/* The stack of its five parts; borrowed. */
+GtkStack *bed_batch_detail_get_parts (BedBatchDetail *self);
+
 /* Whether something typed under Logs or Care is not saved. */
 gboolean bed_batch_detail_has_typing (BedBatchDetail *self);
 

@@ -51,7 +51,7 @@ static const BedTableSpec table = {
   .columns = columns,
   .n_columns = G_N_ELEMENTS (columns),
   .order = "code",
-  .search = "code || ' ' || stage || ' ' || coalesce (stack_name, '')",
+  .search = "code || ' ' || bed_stage_word (stage) || ' ' || coalesce (stack_name, '')",
   .empty = N_ ("No logs yet: Change, then one diameter per Enter"),
   .select = BED_TABLE_SELECT_MANY,
 };

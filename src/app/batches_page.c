@@ -7,6 +7,7 @@
 #include "app/browser.h"
 #include "app/compat.h"
 #include "app/log_view.h"
+#include "app/page_parts.h"
 #include "app/paper_dialog.h"
 #include "model/query.h"
 
@@ -35,16 +36,39 @@ static const BedTableSpec table = {
   .n_columns = G_N_ELEMENTS (columns),
   .order = "inoculated_on DESC, id DESC",
   .search = "code || ' ' || coalesce (wood_name, '') || ' ' || coalesce (strain_name, '')"
-            " || ' ' || coalesce (stage, '')",
+            " || ' ' || coalesce (bed_stage_word (stage), '')",
 };
+
+/* Logs come from a felling and spawn from a lot: without them there is nothing to enter yet. */
+static const BedEmpty *
+find_first_step (BedFarm *farm)
+{
+  static const BedEmpty no_felling = {
+    "bed-batches-symbolic", N_ ("No batch yet"),
+    N_ ("A batch is what was inoculated together: one pattern, one spawn, a number of logs. The "
+        "first step is the felling that the logs are cut from."),
+    N_ ("To the woodlot"), "win.page::woodlot",
+  };
+  static const BedEmpty no_spawn = {
+    "bed-batches-symbolic", N_ ("No batch yet"),
+    N_ ("The logs have their felling. The next step is the spawn lot that goes into them: the "
+        "third part of the woodlot."),
+    N_ ("To the woodlot"), "win.page::woodlot",
+  };
+
+  if (!bed_farm_count (farm, BED_KIND_FELLING))
+    return &no_felling;
+  return bed_farm_count (farm, BED_KIND_SPAWN) ? NULL : &no_spawn;
+}
 
 static const BedBrowserSpec browser = {
   .kind = BED_KIND_BATCH,
   .table = &table,
   .empty = { "bed-batches-symbolic", N_ ("No batch yet"),
-             N_ ("A batch is what was inoculated together: one pattern, one spawn, a number of "
-                 "logs. Enter a felling and a spawn lot in the woodlot first."),
+             N_ ("Felling and spawn are entered. A batch brings them together: type the pattern, "
+                 "choose the spawn, then one diameter per Enter."),
              N_ ("New batch"), "win.add" },
+  .find_first_step = find_first_step,
   .detail_new = bed_batch_detail_new,
   .detail_show = bed_batch_detail_show,
   .form_new = bed_batch_form_new,
@@ -148,6 +172,22 @@ bed_batches_page_has_typing (BedPage *page)
 }
 
 static void
+bed_batches_page_open_parts (BedPage *page)
+{
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+
+  show_batches (self);
+  bed_browser_show_detail (self->browser);
+}
+
+/* One reads down the list first; the parts of the chosen batch have keys of their own. */
+static gboolean
+bed_batches_page_grab_focus (GtkWidget *widget)
+{
+  return bed_enter (gtk_stack_get_visible_child (GTK_STACK (BED_BATCHES_PAGE (widget)->stack)));
+}
+
+static void
 bed_batches_page_constructed (GObject *object)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (object);
@@ -161,6 +201,9 @@ bed_batches_page_constructed (GObject *object)
   bed_hide_unseen (GTK_WIDGET (self->browser));
   bed_hide_unseen (GTK_WIDGET (self->log));
   adw_bin_set_child (ADW_BIN (self), self->stack);
+  bed_page_set_parts (BED_PAGE (self),
+                      bed_batch_detail_get_parts (
+                          BED_BATCH_DETAIL (bed_browser_get_detail (self->browser))));
   g_signal_connect_swapped (bed_browser_get_detail (self->browser), "log-opened",
                             G_CALLBACK (open_log), self);
   g_signal_connect_swapped (self->log, "left", G_CALLBACK (log_left_cb), self);
@@ -172,7 +215,9 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->constructed = bed_batches_page_constructed;
+  GTK_WIDGET_CLASS (klass)->grab_focus = bed_batches_page_grab_focus;
   page_class->refresh = bed_batches_page_refresh;
+  page_class->open_parts = bed_batches_page_open_parts;
   page_class->add = bed_batches_page_add;
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;

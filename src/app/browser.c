@@ -14,10 +14,11 @@ struct _BedBrowser
   GtkWidget parent_instance;
   BedFarm *farm;
   const BedBrowserSpec *spec;
-  GtkWidget *stack; /* "empty", "read", "form" */
+  GtkWidget *stack; /* "empty", "first", "read", "form" */
   BedTable *table;
   BedSplit *split;
   GtkWidget *detail; /* AdwBin: the chosen record */
+  const BedEmpty *first; /* what must come first, or NULL */
   GtkWidget *own;    /* of ->detail_new, kept while another is chosen; or NULL */
   BedForm *form;     /* NULL until first opened */
 };
@@ -73,11 +74,46 @@ read_selected (BedBrowser *self)
 }
 
 static void
+add_child (BedBrowser *self, GtkWidget *child, const char *name)
+{
+  gtk_stack_add_named (GTK_STACK (self->stack), child, name);
+  bed_hide_unseen (child);
+}
+
+static GtkWidget *
+make_empty (const BedEmpty *empty)
+{
+  BedEmpty said = *empty;
+
+  said.title = _ (empty->title);
+  said.text = _ (empty->text);
+  said.button = empty->button ? _ (empty->button) : NULL;
+  return bed_empty_new (&said);
+}
+
+static void
+show_first_step (BedBrowser *self, const BedEmpty *first)
+{
+  GtkWidget *before = gtk_stack_get_child_by_name (GTK_STACK (self->stack), "first");
+
+  if (before)
+    gtk_stack_remove (GTK_STACK (self->stack), before);
+  self->first = first;
+  if (first)
+    add_child (self, make_empty (first), "first");
+}
+
+static void
 show_reading (BedBrowser *self)
 {
   gboolean any = bed_farm_count (self->farm, self->spec->kind) > 0;
+  const BedEmpty *first
+      = !any && self->spec->find_first_step ? self->spec->find_first_step (self->farm) : NULL;
 
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), any ? "read" : "empty");
+  if (first != self->first)
+    show_first_step (self, first);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack),
+                                    any ? "read" : first ? "first" : "empty");
 }
 
 /* A page opens on something to read. */
@@ -113,7 +149,7 @@ left_cb (BedBrowser *self)
 {
   show_reading (self);
   bed_split_show_detail (self->split);
-  gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
 static void
@@ -140,6 +176,21 @@ remove_cb (GtkWidget *widget, const char *action, GVariant *parameter)
     bed_window_say_error (widget, error);
 }
 
+/* To what is read or typed here; where the list makes room for what was chosen, to that. */
+static gboolean
+bed_browser_grab_focus (GtkWidget *widget)
+{
+  BedBrowser *self = BED_BROWSER (widget);
+  GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (self->stack));
+
+  if (seen == GTK_WIDGET (self->split) && gtk_widget_get_child_visible (GTK_WIDGET (self->table)))
+    return gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  if (seen != GTK_WIDGET (self->form))
+    return gtk_widget_child_focus (seen, GTK_DIR_TAB_FORWARD);
+  bed_form_focus (self->form, NULL);
+  return TRUE;
+}
+
 static void
 bed_browser_dispose (GObject *object)
 {
@@ -157,6 +208,7 @@ bed_browser_class_init (BedBrowserClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = bed_browser_dispose;
+  widget_class->grab_focus = bed_browser_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "record.change", NULL, change_cb);
   gtk_widget_class_install_action (widget_class, "record.remove", NULL, remove_cb);
@@ -167,24 +219,6 @@ bed_browser_init (BedBrowser *self)
 {
   self->stack = gtk_stack_new ();
   gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
-}
-
-static void
-add_child (BedBrowser *self, GtkWidget *child, const char *name)
-{
-  gtk_stack_add_named (GTK_STACK (self->stack), child, name);
-  bed_hide_unseen (child);
-}
-
-static GtkWidget *
-make_empty (const BedEmpty *empty)
-{
-  BedEmpty said = *empty;
-
-  said.title = _ (empty->title);
-  said.text = _ (empty->text);
-  said.button = empty->button ? _ (empty->button) : NULL;
-  return bed_empty_new (&said);
 }
 
 BedBrowser *
@@ -258,6 +292,13 @@ bed_browser_show (BedBrowser *self, gint64 id)
     }
   bed_split_show_detail (self->split);
   gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+void
+bed_browser_show_detail (BedBrowser *self)
+{
+  g_return_if_fail (BED_IS_BROWSER (self));
+  bed_split_show_detail (self->split);
 }
 
 void

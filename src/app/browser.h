@@ -18,6 +18,9 @@ typedef struct
   const BedTableSpec *table;
   /* What is seen while there is none: translated by the browser. */
   BedEmpty empty;
+  /* NULL, or what is said instead of ->empty while something else must come first; that is NULL
+   * when nothing must. Static. */
+  const BedEmpty *(*find_first_step) (BedFarm *farm);
   /* What shows the chosen record beside the table, and tells it which; both NULL: its facts. */
   GtkWidget *(*detail_new) (BedFarm *farm);
   void (*detail_show) (GtkWidget *detail, gint64 id);
@@ -36,6 +39,9 @@ void bed_browser_show (BedBrowser *self, gint64 id);
 
 /* Opens the form on the chosen record. */
 void bed_browser_change (BedBrowser *self);
+
+/* Where there is no room beside the list, the chosen record takes its place. */
+void bed_browser_show_detail (BedBrowser *self);
 
 /* The chosen record or 0. */
 gint64 bed_browser_get_selected (BedBrowser *self);

@@ -3,12 +3,15 @@
 G_DEFINE_INTERFACE (BedEditor, bed_editor, GTK_TYPE_WIDGET)
 
 static guint edited_signal;
+static guint done_signal;
 
 static void
 bed_editor_default_init (BedEditorInterface *iface)
 {
   edited_signal = g_signal_new ("edited", BED_TYPE_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 0);
+  done_signal = g_signal_new ("done", BED_TYPE_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                              G_TYPE_NONE, 0);
 }
 
 GtkWidget *
@@ -69,4 +72,10 @@ void
 bed_editor_edited (BedEditor *self)
 {
   g_signal_emit (self, edited_signal, 0);
+}
+
+void
+bed_editor_done (BedEditor *self)
+{
+  g_signal_emit (self, done_signal, 0);
 }

@@ -8,7 +8,9 @@ G_BEGIN_DECLS
 /* The part of a field one types into. All speak text, as bed_value_parse() reads
  * it: an entry its text, a choice its key, a reference the name of the record.
  *
- * Signal "edited" (): the person changed the text; not sent by bed_editor_set_text(). */
+ * Signals:
+ *   "edited" ()  the person changed the text; not sent by bed_editor_set_text()
+ *   "done" ()    a small form of its own put the value in: there is nothing left to type here */
 #define BED_TYPE_EDITOR (bed_editor_get_type ())
 G_DECLARE_INTERFACE (BedEditor, bed_editor, BED, EDITOR, GtkWidget)
 
@@ -38,8 +40,9 @@ void bed_editor_set_text (BedEditor *self, const char *text);
 GtkWidget *bed_editor_get_focus_widget (BedEditor *self);
 BedEditorEnter bed_editor_enter (BedEditor *self);
 
-/* For implementations: sends "edited". */
+/* For implementations: send "edited", "done". */
 void bed_editor_edited (BedEditor *self);
+void bed_editor_done (BedEditor *self);
 
 /* The implementations. */
 GtkWidget *bed_entry_editor_new (BedFarm *farm, const BedField *field);

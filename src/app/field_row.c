@@ -5,6 +5,8 @@
 
 #include "model/value.h"
 
+#define BELOW 42 /* px kept in view under the field one types in */
+
 struct _BedFieldRow
 {
   GtkWidget parent_instance;
@@ -27,6 +29,7 @@ enum
 {
   EDITED,
   ENTERED,
+  DONE,
   N_SIGNALS
 };
 
@@ -113,18 +116,25 @@ edited_cb (BedFieldRow *self)
   g_signal_emit (self, signals[EDITED], 0);
 }
 
-/* GTK scrolls to the entry only; its message is under it. */
+/* GTK scrolls to the entry only; its message is under it, and a toast may come up there. */
 static void
 bring_in_view (BedFieldRow *self)
 {
   GtkWidget *viewport = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_VIEWPORT);
   GtkWidget *content = viewport ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : NULL;
   graphene_rect_t bounds;
+  GtkAdjustment *down;
+  double value, page, bottom;
 
   if (!content || !gtk_widget_compute_bounds (GTK_WIDGET (self), content, &bounds))
     return;
-  gtk_adjustment_clamp_page (gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport)),
-                             bounds.origin.y, bounds.origin.y + bounds.size.height + 12);
+  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport));
+  value = gtk_adjustment_get_value (down);
+  page = gtk_adjustment_get_page_size (down);
+  bottom = bounds.origin.y + bounds.size.height + BELOW;
+  /* Setting it ends GTK's own scrolling, which clamp_page() would leave to go on to its end. */
+  gtk_adjustment_set_value (down, CLAMP (value, bottom - page,
+                                         MAX (bounds.origin.y, bottom - page)));
 }
 
 static gboolean
@@ -184,6 +194,14 @@ bed_field_row_class_init (BedFieldRowClass *klass)
   signals[ENTERED] = g_signal_new ("entered", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
                                    g_signal_accumulator_true_handled, NULL, NULL, G_TYPE_BOOLEAN,
                                    0);
+  signals[DONE] = g_signal_new ("done", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
+}
+
+static void
+done_cb (BedFieldRow *self)
+{
+  g_signal_emit (self, signals[DONE], 0);
 }
 
 static void
@@ -231,6 +249,7 @@ bed_field_row_new (BedFarm *farm, const BedField *field)
   gtk_widget_set_parent (self->message, GTK_WIDGET (self));
   name_for_screen_readers (self);
   g_signal_connect_swapped (self->editor, "edited", G_CALLBACK (edited_cb), self);
+  g_signal_connect_swapped (self->editor, "done", G_CALLBACK (done_cb), self);
   tell (self);
   return self;
 }
@@ -257,6 +276,13 @@ bed_field_row_set_draft (BedFieldRow *self, BedRecord *draft)
   g_clear_pointer (&self->fault, g_free);
   bed_editor_set_text (BED_EDITOR (self->editor), text);
   tell (self);
+}
+
+BedRecord *
+bed_field_row_get_draft (BedFieldRow *self)
+{
+  g_return_val_if_fail (BED_IS_FIELD_ROW (self), NULL);
+  return self->draft;
 }
 
 void

@@ -13,6 +13,7 @@ G_DECLARE_FINAL_TYPE (BedFieldRow, bed_field_row, BED, FIELD_ROW, GtkWidget)
 
 /* Signals:
  *   "edited" ()            the draft follows what was typed
+ *   "done" ()              the editor needs no more typing: on to the next
  *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row */
 BedFieldRow *bed_field_row_new (BedFarm *farm, const BedField *field);
 
@@ -21,6 +22,9 @@ BedEditor *bed_field_row_get_editor (BedFieldRow *self);
 
 /* What is typed goes into @draft (referenced); shows the draft's value. */
 void bed_field_row_set_draft (BedFieldRow *self, BedRecord *draft);
+
+/* Borrowed; NULL before one was set. */
+BedRecord *bed_field_row_get_draft (BedFieldRow *self);
 
 /* Types @text as a person would. */
 void bed_field_row_set_text (BedFieldRow *self, const char *text);

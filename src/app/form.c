@@ -4,6 +4,7 @@
 
 #include "app/columns_layout.h"
 #include "app/field_row.h"
+#include "app/form_rows.h"
 #include "app/forms.h"
 #include "app/window.h"
 
@@ -47,19 +48,6 @@ enum
 
 static guint signals[N_SIGNALS];
 
-static BedFieldRow *
-find_row (BedForm *self, const char *field)
-{
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      BedFieldRow *row = g_ptr_array_index (self->rows, i);
-
-      if (g_strcmp0 (bed_field_row_get_field (row)->name, field) == 0)
-        return row;
-    }
-  return NULL;
-}
-
 /* "Mean height" -> "mean height", inside a sentence. */
 static char *
 dup_small (const char *label)
@@ -71,15 +59,6 @@ dup_small (const char *label)
 }
 
 /* --- what is wrong --------------------------------------------------------- */
-
-static BedFieldRow *
-find_misread (BedForm *self)
-{
-  for (guint i = 0; i < self->rows->len; i++)
-    if (!bed_field_row_is_understood (g_ptr_array_index (self->rows, i)))
-      return g_ptr_array_index (self->rows, i);
-  return NULL;
-}
 
 static const BedFault *
 find_error (GPtrArray *faults)
@@ -97,8 +76,8 @@ find_error (GPtrArray *faults)
 static void
 say_on_button (BedForm *self, const BedFault *error)
 {
-  BedFieldRow *misread = find_misread (self);
-  BedFieldRow *row = !misread && error && error->field ? find_row (self, error->field) : misread;
+  BedFieldRow *misread = bed_form_rows_find_misread (self->rows);
+  BedFieldRow *row = !misread && error ? bed_form_rows_find_fault (self->rows, error) : misread;
   const BedField *field = row ? bed_field_row_get_field (row) : NULL;
   g_autofree char *small = NULL;
   g_autofree char *text = NULL;
@@ -121,7 +100,7 @@ say_on_button (BedForm *self, const BedFault *error)
 static void
 show_fault (BedForm *self, const BedFault *fault)
 {
-  BedFieldRow *row = fault->field ? find_row (self, fault->field) : NULL;
+  BedFieldRow *row = bed_form_rows_find_fault (self->rows, fault);
 
   if (!row || !gtk_widget_get_visible (GTK_WIDGET (row)))
     gtk_label_set_label (GTK_LABEL (self->message), fault->message);
@@ -146,7 +125,7 @@ static void
 show_coming_code (BedForm *self, BedRecord *record)
 {
   const char *key = bed_kind_get_info (self->spec->kind)->key;
-  BedFieldRow *row = key ? find_row (self, key) : NULL;
+  BedFieldRow *row = key ? bed_form_rows_find (self->rows, key) : NULL;
   GtkWidget *entry = row ? bed_editor_get_focus_widget (bed_field_row_get_editor (row)) : NULL;
 
   if (GTK_IS_ENTRY (entry))
@@ -249,61 +228,56 @@ static void
 show_refusal (BedForm *self, GPtrArray *faults, const GError *refusal)
 {
   const BedFault *error = find_error (faults);
+  BedFieldRow *row = error ? bed_form_rows_find_fault (self->rows, error) : NULL;
 
   show_faults (self, faults);
   if (!g_error_matches (refusal, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
     gtk_label_set_label (GTK_LABEL (self->message), refusal->message);
-  if (error && error->field && find_row (self, error->field))
-    bed_form_focus (self, error->field);
+  if (row)
+    bed_form_row_focus (row);
 }
 
 /* --- keys ---------------------------------------------------------------------- */
 
-static guint
-find_focused (BedForm *self)
+static void
+go_on (BedForm *self, int at)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
-  guint i = 0;
-
-  /* A drop-down that is open has the keys for itself. */
-  if (focus && gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER))
-    return self->rows->len;
-  while (i < self->rows->len
-         && !(focus && gtk_widget_is_ancestor (focus, g_ptr_array_index (self->rows, i))))
-    i++;
-  return i;
+  if (!bed_form_rows_focus_after (self->rows, at)
+      && !(self->last && gtk_widget_grab_focus (self->last)))
+    bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
 }
 
-static gboolean
-focus_row_after (BedForm *self, guint at)
+/* The field is done by what was made in a small form of its own. */
+static void
+row_done_cb (BedFieldRow *row, BedForm *self)
 {
-  for (guint i = at + 1; i < self->rows->len; i++)
-    {
-      BedFieldRow *row = g_ptr_array_index (self->rows, i);
+  guint at;
 
-      if (gtk_widget_get_visible (GTK_WIDGET (row)))
-        return gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
-    }
-  return FALSE;
+  if (g_ptr_array_find (self->rows, row, &at))
+    bed_form_rows_focus_after (self->rows, (int) at);
 }
 
 static gboolean
 key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType state)
 {
-  guint at;
+  guint at = bed_form_rows_find_focused (self->rows);
 
-  if ((keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter)
-      || (state & gtk_accelerator_get_default_mod_mask ()))
+  if (at == self->rows->len || (state & gtk_accelerator_get_default_mod_mask ()))
     return GDK_EVENT_PROPAGATE;
-  at = find_focused (self);
-  if (at == self->rows->len)
-    return GDK_EVENT_PROPAGATE;
-  if (bed_field_row_enter (g_ptr_array_index (self->rows, at)) == BED_EDITOR_GO_ON
-      && !focus_row_after (self, at)
-      && !(self->last && gtk_widget_grab_focus (self->last)))
-    bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
-  return GDK_EVENT_STOP;
+  switch (keyval)
+    {
+    case GDK_KEY_Return:
+    case GDK_KEY_KP_Enter:
+      if (bed_field_row_enter (g_ptr_array_index (self->rows, at)) == BED_EDITOR_GO_ON)
+        go_on (self, (int) at);
+      return GDK_EVENT_STOP;
+    case GDK_KEY_Page_Down:
+    case GDK_KEY_Page_Up:
+      bed_form_rows_focus_group (self->rows, (int) at, keyval == GDK_KEY_Page_Down ? 1 : -1);
+      return GDK_EVENT_STOP;
+    default:
+      return GDK_EVENT_PROPAGATE;
+    }
 }
 
 static gboolean
@@ -356,6 +330,7 @@ add_group (BedForm *self, const BedFormGroup *group)
       g_return_if_fail (field != NULL);
       row = bed_field_row_new (self->farm, field);
       g_signal_connect_swapped (row, "edited", G_CALLBACK (row_edited_cb), self);
+      g_signal_connect_object (row, "done", G_CALLBACK (row_done_cb), self, 0);
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (row));
       g_ptr_array_add (self->rows, row);
       self->n_own++;
@@ -402,6 +377,7 @@ build (BedForm *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->fields);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_widget_set_hexpand (scrolled, TRUE);
   gtk_widget_set_vexpand (scrolled, TRUE);
   self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
@@ -465,7 +441,7 @@ bed_form_init (BedForm *self)
 
   self->rows = g_ptr_array_new ();
   self->then = BED_FORM_THEN_NEXT;
-  /* Before the entry, whose own Enter would only select its text. */
+  /* Before the entry, whose own Enter would only select its text, and what scrolls. */
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
@@ -530,7 +506,7 @@ bed_form_get_original (BedForm *self)
 void
 bed_form_set_text (BedForm *self, const char *field, const char *text)
 {
-  BedFieldRow *row = find_row (self, field);
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
 
   g_return_if_fail (row != NULL);
   bed_field_row_set_text (row, text);
@@ -539,7 +515,7 @@ bed_form_set_text (BedForm *self, const char *field, const char *text)
 const char *
 bed_form_get_text (BedForm *self, const char *field)
 {
-  BedFieldRow *row = find_row (self, field);
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
 
   g_return_val_if_fail (row != NULL, "");
   return bed_editor_get_text (bed_field_row_get_editor (row));
@@ -548,9 +524,16 @@ bed_form_get_text (BedForm *self, const char *field)
 void
 bed_form_set_aside (BedForm *self, GtkWidget *aside)
 {
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
   g_return_if_fail (BED_IS_FORM (self));
   gtk_widget_add_css_class (aside, "aside");
-  gtk_box_append (GTK_BOX (self->beside), aside);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), aside);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_widget_set_hexpand (scrolled, FALSE); /* what is over belongs to the fields */
+  gtk_box_append (GTK_BOX (self->beside), scrolled);
 }
 
 void
@@ -563,9 +546,30 @@ bed_form_set_below (BedForm *self, GtkWidget *below)
 void
 bed_form_add_row (BedForm *self, BedFieldRow *row)
 {
+  bed_form_add_row_after (self, row, NULL);
+}
+
+void
+bed_form_add_row_after (BedForm *self, BedFieldRow *row, BedFieldRow *after)
+{
+  guint at;
+
   g_return_if_fail (BED_IS_FORM (self) && BED_IS_FIELD_ROW (row));
+  if (!after || !g_ptr_array_find (self->rows, after, &at))
+    at = self->rows->len - 1;
   g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
-  g_ptr_array_add (self->rows, row);
+  g_signal_connect_object (row, "done", G_CALLBACK (row_done_cb), self, 0);
+  g_ptr_array_insert (self->rows, (int) at + 1, row);
+}
+
+BedRecord *
+bed_form_dup_draft (BedForm *self, BedRecord *draft)
+{
+  BedRecord *copy = bed_record_copy (draft);
+
+  g_return_val_if_fail (BED_IS_FORM (self), copy);
+  g_object_set_data (G_OBJECT (copy), BED_FORM_DRAFT, draft);
+  return copy;
 }
 
 void
@@ -608,7 +612,7 @@ bed_form_has_typing (BedForm *self)
 void
 bed_form_show_field (BedForm *self, const char *field)
 {
-  BedFieldRow *row = find_row (self, field);
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
 
   g_return_if_fail (row != NULL);
   gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
@@ -617,23 +621,25 @@ bed_form_show_field (BedForm *self, const char *field)
 void
 bed_form_hide_field (BedForm *self, const char *field)
 {
-  BedFieldRow *row = find_row (self, field);
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
 
   g_return_if_fail (row != NULL);
   if (!gtk_widget_get_visible (GTK_WIDGET (row)))
     return;
   gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
-  if (bed_record_has (self->draft, field))
+  /* What cannot be seen must not stop a save. */
+  if (*bed_editor_get_text (bed_field_row_get_editor (row)))
     bed_field_row_set_text (row, "");
 }
 
 void
 bed_form_focus (BedForm *self, const char *field)
 {
-  BedFieldRow *row = field ? find_row (self, field) : g_ptr_array_index (self->rows, 0);
+  BedFieldRow *row = field ? bed_form_rows_find (self->rows, field)
+                           : bed_form_rows_find_first (self->rows, self->original);
 
   g_return_if_fail (row != NULL);
-  gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
+  bed_form_row_focus (row);
 }
 
 static void
@@ -652,12 +658,12 @@ bed_form_save (BedForm *self, BedFormThen then)
   g_autoptr (BedRecord) record = bed_record_copy (self->draft);
   g_autofree char *sentence = NULL;
   g_autoptr (GError) error = NULL;
-  BedFieldRow *misread = find_misread (self);
+  BedFieldRow *misread = bed_form_rows_find_misread (self->rows);
 
   self->tried = TRUE;
   if (misread)
     {
-      bed_form_focus (self, bed_field_row_get_field (misread)->name);
+      bed_form_row_focus (misread);
       say_on_button (self, NULL);
       return FALSE;
     }

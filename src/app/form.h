@@ -10,8 +10,9 @@ G_BEGIN_DECLS
 /* A form for one record: groups of fields by name, everything else (label, unit,
  * choices, limits, help) from the table of fields. Enter goes to the next field
  * and from the last one saves and begins the next record with ->kept kept;
- * Ctrl+S and the button save and leave; Esc leaves with the typing kept. The
- * button says what is missing. What is typed stays when a save is refused.
+ * Page Down goes on at the next heading; Ctrl+S and the button save and leave; Esc
+ * leaves with the typing kept. The button says what is missing. What is typed stays
+ * when a save is refused.
  *
  * Signals:
  *   "draft-changed" ()             after each key that changed the draft: live totals follow it
@@ -82,6 +83,14 @@ void bed_form_set_below (BedForm *self, GtkWidget *below);
  * "gather"); the row is somewhere in the aside or below, and has its own draft. */
 void bed_form_add_row (BedForm *self, BedFieldRow *row);
 
+/* The same, right after @after; NULL: as the last. */
+void bed_form_add_row_after (BedForm *self, BedFieldRow *row, BedFieldRow *after);
+
+/* A copy of the @draft of such rows, to put in "gather": what is wrong with it is then said at
+ * its own rows, and a refused save leaves the draft without an id that is not stored.
+ * (transfer full). */
+BedRecord *bed_form_dup_draft (BedForm *self, BedRecord *draft);
+
 /* Where Enter goes after the last row, before it saves: something in the aside or below that is
  * not a field. From there whoever made it calls bed_form_save(). */
 void bed_form_set_last (BedForm *self, GtkWidget *last);
@@ -99,7 +108,8 @@ void bed_form_set_sentence (BedForm *self, const char *sentence);
 void bed_form_show_field (BedForm *self, const char *field);
 void bed_form_hide_field (BedForm *self, const char *field);
 
-/* To the first field, or to the named one. */
+/* To the named field; NULL: to where typing begins, which is past a name or code that a new
+ * record has already. */
 void bed_form_focus (BedForm *self, const char *field);
 
 /* Whether there is typing that was not saved. */

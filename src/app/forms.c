@@ -3,7 +3,9 @@
 #include <glib/gi18n.h>
 
 #include "app/retire_form.h"
+#include "model/pick.h"
 #include "model/query.h"
+#include "model/value.h"
 
 #define GROUP(h, ...) { h, { __VA_ARGS__, NULL } }
 #define SPEC(K, g, ...) \
@@ -164,6 +166,40 @@ static const BedFormGroup lot_groups[] = {
 };
 SPEC (LOT, lot);
 
+static const BedFormGroup pick_groups[] = {
+  GROUP (NULL, "picked_on", "grade", "mass", "picker"),
+  GROUP (N_ ("Picked from one of these"), "log", "stack", "batch"),
+  GROUP (NULL, "lot", "notes"),
+};
+
+static char *
+dup_pick_sentence (BedFarm *farm, BedRecord *record)
+{
+  g_autofree char *words = bed_pick_dup_words (farm, record);
+
+  /* Translators: "210 g A from 26A-001-K". */
+  return g_strdup_printf (_ ("Changed a pick to %s"), words);
+}
+
+SPEC (PICK, pick, .title = N_ ("Change this pick"), .dup_sentence = dup_pick_sentence);
+
+static const BedFormGroup drying_groups[] = {
+  GROUP (NULL, "dried_on", "lot", "fresh_mass", "dried_mass"),
+};
+
+static char *
+dup_drying_sentence (BedFarm *farm, BedRecord *record)
+{
+  g_autofree char *fresh = bed_value_dup_sentence (farm, record, "fresh_mass");
+  g_autofree char *dried = bed_value_dup_sentence (farm, record, "dried_mass");
+  g_autofree char *lot = bed_value_dup_sentence (farm, record, "lot");
+
+  /* Translators: fresh mass, code of a lot, dried mass. */
+  return g_strdup_printf (_ ("Dried %s of lot %s to %s"), fresh, lot, dried);
+}
+
+SPEC (DRYING, drying, .title = N_ ("Drying"), .dup_sentence = dup_drying_sentence);
+
 static const BedFormGroup sale_groups[] = {
   GROUP (NULL, "sold_on", "buyer", "code", "notes"),
 };
@@ -199,6 +235,7 @@ static const BedFormSpec *const specs[BED_N_KINDS] = {
   [BED_KIND_DISC] = &disc_form,         [BED_KIND_RAIN] = &rain_form,
   [BED_KIND_TEMPERATURE] = &temperature_form,
   [BED_KIND_DUE] = &due_form,           [BED_KIND_SOAK] = &soak_form,
+  [BED_KIND_PICK] = &pick_form,         [BED_KIND_DRYING] = &drying_form,
   [BED_KIND_LOT] = &lot_form,           [BED_KIND_SALE] = &sale_form,
   [BED_KIND_PURCHASE] = &purchase_form, [BED_KIND_HOURS] = &hours_form,
   [BED_KIND_EQUIPMENT] = &equipment_form,
@@ -209,6 +246,35 @@ bed_forms_get_spec (BedKind kind)
 {
   g_return_val_if_fail (kind < BED_N_KINDS, NULL);
   return specs[kind];
+}
+
+/* What the first batch begins with; after it the farm's own habits count. 2.5 cm deep, 15 cm
+ * along, 7.6 cm between rows, sawdust holes 10-16 mm, dowel holes 8 mm: D. B. Hill, Step by Step
+ * in Pictures (FOR-77), University of Kentucky, 1999. 5 cm from the end: common practice, no
+ * source. */
+static void
+fill_first_pattern (BedFarm *farm, BedRecord *record)
+{
+  static const struct
+  {
+    const char *field;
+    const char *metric;
+    const char *us;
+  } pattern[] = {
+    { "hole_depth", "25 mm", "1 in" },
+    { "along", "15 cm", "6 in" },
+    { "between", "7.6 cm", "3 in" },
+    { "margin", "5 cm", "2 in" },
+  };
+  gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+  gboolean dowels = bed_query_one (farm, "SELECT form = 'dowel' FROM spawn"
+                                         " ORDER BY received_on DESC, id DESC LIMIT 1", 0);
+
+  bed_value_parse (farm, record, "hole_diameter",
+                   dowels ? (us ? "5/16 in" : "8 mm") : us ? "7/16 in" : "12 mm", NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (pattern); i++)
+    bed_value_parse (farm, record, pattern[i].field, us ? pattern[i].us : pattern[i].metric,
+                     NULL);
 }
 
 /* The last batch's habits are this one's. */
@@ -224,9 +290,10 @@ fill_batch (BedFarm *farm, BedRecord *record)
 
   bed_record_set_text (record, "method", "drilled");
   bed_record_set_text (record, "closing", "nearest");
-  if (before)
-    for (guint i = 0; i < G_N_ELEMENTS (habits); i++)
-      bed_record_take_field (record, before, habits[i]);
+  for (guint i = 0; before && i < G_N_ELEMENTS (habits); i++)
+    bed_record_take_field (record, before, habits[i]);
+  if (!before)
+    fill_first_pattern (farm, record);
 }
 
 BedRecord *

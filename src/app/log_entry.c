@@ -9,6 +9,8 @@
 #include "model/query.h"
 #include "model/value.h"
 
+#define LIST_HEIGHT 72 /* px, least, of the logs that were typed */
+
 enum
 {
   ROW_FELLING,
@@ -285,6 +287,7 @@ make_running (BedLogEntry *self)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->list);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LIST_HEIGHT);
   gtk_widget_set_vexpand (scrolled, TRUE);
   gtk_box_append (GTK_BOX (box), head);
   gtk_box_append (GTK_BOX (box), scrolled);

@@ -3,8 +3,12 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/compat.h"
 #include "app/facts.h"
+#include "app/form.h"
+#include "app/forms.h"
 #include "app/page_parts.h"
+#include "app/window.h"
 #include "model/query.h"
 #include "model/value.h"
 
@@ -12,7 +16,10 @@ struct _BedLotDetail
 {
   GtkWidget parent_instance;
   BedFarm *farm;
+  gint64 lot;
+  GtkWidget *stack; /* "lot", "drying" */
   GtkWidget *box;
+  BedForm *form; /* of a drying; NULL until first opened */
 };
 
 G_DEFINE_FINAL_TYPE (BedLotDetail, bed_lot_detail, GTK_TYPE_WIDGET)
@@ -56,6 +63,7 @@ show_head (BedLotDetail *self, BedQuery *lot, gint64 id)
   gint64 picked = bed_query_int (lot, 2), gone = 0;
   static const char *const gone_labels[] = { N_ ("Sold fresh"), N_ ("Lost or given"),
                                              N_ ("Dried, fresh mass") };
+
 
   gtk_box_append (GTK_BOX (self->box), bed_browser_head_new (bed_query_text (lot, 0), day, NULL));
   add_mass (self, facts, _ ("Picked"), picked);
@@ -182,12 +190,135 @@ show_forward (BedLotDetail *self, gint64 lot)
   add_trace (self, _ ("Who got it"), list, _ ("None of it has left the farm."));
 }
 
+/* --- dryings ------------------------------------------------------------------------ */
+
+static void
+left_cb (BedLotDetail *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
+  bed_enter (self->box);
+}
+
+static BedForm *
+ensure_form (BedLotDetail *self)
+{
+  if (self->form)
+    return self->form;
+  self->form = bed_form_new (self->farm, bed_forms_get_spec (BED_KIND_DRYING));
+  bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
+  g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->form), "drying");
+  bed_hide_unseen (GTK_WIDGET (self->form));
+  return self->form;
+}
+
+/* What is left of a lot is dried at once, most often. */
+static BedRecord *
+make_drying (BedLotDetail *self)
+{
+  BedRecord *drying = bed_forms_new_record (self->farm, BED_KIND_DRYING);
+  gint64 rest
+      = bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot);
+
+  bed_record_set_int (drying, "lot", self->lot);
+  if (rest > 0)
+    bed_record_set_int (drying, "fresh_mass", rest);
+  return drying;
+}
+
+static void
+dry_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  bed_lot_detail_dry (BED_LOT_DETAIL (widget), g_variant_get_int64 (parameter));
+}
+
+static void
+undry_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedLotDetail *self = BED_LOT_DETAIL (widget);
+  g_autofree char *lot = bed_farm_dup_name (self->farm, BED_KIND_LOT, self->lot);
+  g_autofree char *sentence = g_strdup_printf (_ ("Removed a drying of lot %s"), lot);
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (GError) error = NULL;
+
+  bed_edit_remove (edit, BED_KIND_DRYING, g_variant_get_int64 (parameter));
+  if (!bed_window_commit (widget, edit, sentence, &error))
+    bed_window_say_error (widget, error);
+}
+
+static char *
+dup_drying (BedLotDetail *self, BedQuery *q)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  gint64 fresh = bed_query_int (q, 2), dried = bed_query_int (q, 3);
+  g_autofree char *day = bed_date_format (bed_query_text (q, 1));
+  g_autofree char *in = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, fresh);
+  g_autofree char *out
+      = bed_measure_format_unit_rounded (BED_MEASURE_MASS_FINE, notation, 0, dried);
+
+  /* Translators: day; fresh mass; dried mass; fresh over dried. */
+  return g_strdup_printf (_ ("%s · %s fresh gave %s dried, %.1f to 1"), day, in, out,
+                          (double) fresh / (double) dried);
+}
+
+static GtkWidget *
+make_button (const char *icon, const char *name, const char *action, gint64 drying)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", drying);
+  return button;
+}
+
+static GtkWidget *
+make_drying_row (BedLotDetail *self, BedQuery *q)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  g_autofree char *text = dup_drying (self, q);
+  GtkWidget *words = bed_words_new (text, "numeric");
+  gint64 id = bed_query_int (q, 0);
+
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (row), words);
+  gtk_box_append (GTK_BOX (row), make_button ("document-edit-symbolic", _ ("Change this drying"),
+                                              "lot.dry", id));
+  gtk_box_append (GTK_BOX (row), make_button ("user-trash-symbolic", _ ("Remove this drying"),
+                                              "lot.undry", id));
+  return row;
+}
+
+static void
+show_dryings (BedLotDetail *self)
+{
+  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *dry = gtk_button_new_with_label (_ ("Record drying"));
+  g_autoptr (BedQuery) q = bed_query_new (
+      self->farm, "SELECT id, dried_on, fresh_mass, dried_mass FROM drying WHERE lot = ?1"
+                  " ORDER BY dried_on, id");
+
+  bed_query_bind_int (q, 1, self->lot);
+  while (bed_query_next (q))
+    gtk_box_append (GTK_BOX (list), make_drying_row (self, q));
+  if (!gtk_widget_get_first_child (list))
+    gtk_box_append (GTK_BOX (list), bed_words_new (_ ("None of it was dried."), "dim-label"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (dry), "lot.dry");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (dry), "x", (gint64) 0);
+  gtk_widget_set_halign (dry, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (list), dry);
+  add_trace (self, _ ("Dried"), list, "");
+}
+
 static void
 bed_lot_detail_dispose (GObject *object)
 {
   BedLotDetail *self = BED_LOT_DETAIL (object);
 
-  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_lot_detail_parent_class)->dispose (object);
 }
@@ -197,13 +328,19 @@ bed_lot_detail_class_init (BedLotDetailClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_lot_detail_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.dry", "x", dry_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.undry", "x", undry_cb);
 }
 
 static void
 bed_lot_detail_init (BedLotDetail *self)
 {
+  self->stack = gtk_stack_new ();
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_stack_add_named (GTK_STACK (self->stack), self->box, "lot");
+  bed_hide_unseen (self->box);
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
 }
 
 GtkWidget *
@@ -211,7 +348,11 @@ bed_lot_detail_new (BedFarm *farm)
 {
   BedLotDetail *self = g_object_new (BED_TYPE_LOT_DETAIL, NULL);
 
+  gboolean can = !bed_farm_get_read_only_why (farm);
+
   self->farm = g_object_ref (farm);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.dry", can);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.undry", can);
   return GTK_WIDGET (self);
 }
 
@@ -224,10 +365,36 @@ bed_lot_detail_show (GtkWidget *detail, gint64 lot)
                   " WHERE id = ?1");
 
   bed_box_clear (self->box);
+  if (lot != self->lot)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
+  self->lot = lot;
   bed_query_bind_int (q, 1, lot);
   if (!bed_query_next (q))
     return;
   show_head (self, q, lot);
-  show_back (self, lot);
+  show_dryings (self);
   show_forward (self, lot);
+  show_back (self, lot);
+}
+
+void
+bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
+{
+  g_autoptr (BedRecord) record = NULL;
+
+  g_return_if_fail (BED_IS_LOT_DETAIL (self));
+  record = drying ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, NULL)
+                  : make_drying (self);
+  if (!record)
+    return;
+  bed_form_edit (ensure_form (self), record);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "drying");
+  bed_form_focus (self->form, drying ? NULL : "fresh_mass");
+}
+
+gboolean
+bed_lot_detail_has_typing (BedLotDetail *self)
+{
+  g_return_val_if_fail (BED_IS_LOT_DETAIL (self), FALSE);
+  return self->form && bed_form_has_typing (self->form);
 }

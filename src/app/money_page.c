@@ -48,7 +48,8 @@ static const BedTableSpec purchase_table = {
   .columns = purchase_columns,
   .n_columns = G_N_ELEMENTS (purchase_columns),
   .order = "bought_on DESC, id DESC",
-  .search = "what || ' ' || category || ' ' || coalesce (supplier, '')",
+  .search = "what || ' ' || bed_choice_word ('purchase', 'category', category)"
+            " || ' ' || coalesce (supplier, '')",
   .kinds = BED_KIND_BIT (BED_KIND_PURCHASE),
 };
 
@@ -66,7 +67,7 @@ static const BedTableSpec hours_table = {
   .columns = hours_columns,
   .n_columns = G_N_ELEMENTS (hours_columns),
   .order = "worked_on DESC, id DESC",
-  .search = "task || ' ' || coalesce (person, '')",
+  .search = "bed_choice_word ('hours', 'task', task) || ' ' || coalesce (person, '')",
   .kinds = BED_KIND_BIT (BED_KIND_HOURS),
 };
 
@@ -388,4 +389,5 @@ bed_money_page_init (BedMoneyPage *self)
                                                     bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
+  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
 }

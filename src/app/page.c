@@ -3,12 +3,14 @@
 #include <glib/gi18n.h>
 
 #include "app/compat.h"
+#include "app/page_parts.h"
 
 typedef struct
 {
   BedFarm *farm;
   guint64 stale; /* kinds changed since the last refresh */
   GSignalGroup *farm_signals;
+  GtkStack *parts; /* in the tree of the page, or NULL */
 } BedPagePrivate;
 
 enum
@@ -54,6 +56,16 @@ bed_page_map (GtkWidget *widget)
   refresh (BED_PAGE (widget));
 }
 
+/* Never child_focus() of the page: where nothing takes the keyboard that asks this again. */
+static gboolean
+bed_page_grab_focus (GtkWidget *widget)
+{
+  GtkStack *parts = get_private (BED_PAGE (widget))->parts;
+
+  return bed_enter (parts ? gtk_stack_get_visible_child (parts)
+                          : adw_bin_get_child (ADW_BIN (widget)));
+}
+
 static void
 bed_page_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
 {
@@ -96,6 +108,7 @@ bed_page_class_init (BedPageClass *klass)
   object_class->dispose = bed_page_dispose;
   object_class->finalize = bed_page_finalize;
   GTK_WIDGET_CLASS (klass)->map = bed_page_map;
+  GTK_WIDGET_CLASS (klass)->grab_focus = bed_page_grab_focus;
 
   properties[PROP_FARM]
       = g_param_spec_object ("farm", NULL, NULL, BED_TYPE_FARM,
@@ -166,6 +179,29 @@ bed_page_show_draft (BedPage *self, BedRecord *draft)
   refresh (self);
   if (klass->show_draft && !bed_farm_get_read_only_why (bed_page_get_farm (self)))
     klass->show_draft (self, draft);
+}
+
+void
+bed_page_set_parts (BedPage *self, GtkStack *parts)
+{
+  g_return_if_fail (BED_IS_PAGE (self) && GTK_IS_STACK (parts));
+  get_private (self)->parts = parts;
+}
+
+gboolean
+bed_page_show_part (BedPage *self, guint at)
+{
+  GtkStack *parts = get_private (self)->parts;
+  GtkWidget *part = parts ? gtk_widget_get_first_child (GTK_WIDGET (parts)) : NULL;
+
+  while (part && at-- > 0)
+    part = gtk_widget_get_next_sibling (part);
+  if (!part)
+    return FALSE;
+  gtk_stack_set_visible_child (parts, part);
+  if (BED_PAGE_GET_CLASS (self)->open_parts)
+    BED_PAGE_GET_CLASS (self)->open_parts (self);
+  return bed_enter (part);
 }
 
 GtkWidget *

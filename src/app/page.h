@@ -44,6 +44,8 @@ struct _BedPageClass
   void (*show_record) (BedPage *self, BedKind kind, gint64 id);
   /* Whether something typed here is not saved: leaving the farm asks first. NULL: never. */
   gboolean (*has_typing) (BedPage *self);
+  /* Brings the parts of bed_page_set_parts() in view. NULL: they always are. */
+  void (*open_parts) (BedPage *self);
   /* Opens the form for a new record already filled from @draft; only for the page's ->kinds. */
   void (*show_draft) (BedPage *self, BedRecord *draft);
 };
@@ -54,6 +56,14 @@ BedFarm *bed_page_get_farm (BedPage *self);
 gboolean bed_page_has_typing (BedPage *self);
 void bed_page_add (BedPage *self);
 void bed_page_print (BedPage *self);
+
+/* The page's own stack, whose children its switch names: Alt+1, Alt+2 ... go to them. A page
+ * that is given the keyboard (gtk_widget_grab_focus()) hands it to the one that is seen. */
+void bed_page_set_parts (BedPage *self, GtkStack *parts);
+
+/* Shows part @at, from 0, and gives it the keyboard; FALSE where there is none. */
+gboolean bed_page_show_part (BedPage *self, guint at);
+
 void bed_page_show_record (BedPage *self, BedKind kind, gint64 id);
 void bed_page_show_draft (BedPage *self, BedRecord *draft);
 

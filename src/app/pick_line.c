@@ -205,16 +205,10 @@ check_entry (BedPickLine *self, int entry)
 static char *
 dup_sentence (BedPickLine *self, BedRecord *pick)
 {
-  g_autofree char *mass = bed_value_dup_sentence (self->farm, pick, "mass");
-  static const char *const fields[] = { "log", "stack", "batch" };
-  g_autofree char *from = NULL;
+  g_autofree char *words = bed_pick_dup_words (self->farm, pick);
 
-  for (guint i = 0; i < G_N_ELEMENTS (fields) && !from; i++)
-    if (bed_record_has (pick, fields[i]))
-      from = bed_value_dup_sentence (self->farm, pick, fields[i]);
-  /* Translators: weight, grade, log, stack or batch. */
-  return g_strdup_printf (_ ("Picked %s %s from %s"), mass, bed_record_get_text (pick, "grade"),
-                          from);
+  /* Translators: "210 g A from 26A-001-K". */
+  return g_strdup_printf (_ ("Picked %s"), words);
 }
 
 static int
@@ -365,6 +359,15 @@ bed_pick_line_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (BED_PICK_LINE (widget)->entries[SOURCE]);
 }
 
+/* Forward from outside it begins at what was picked from; the day, before that, seldom changes. */
+static gboolean
+bed_pick_line_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  if (direction == GTK_DIR_TAB_FORWARD && !gtk_widget_get_focus_child (widget))
+    return gtk_widget_grab_focus (widget);
+  return GTK_WIDGET_CLASS (bed_pick_line_parent_class)->focus (widget, direction);
+}
+
 static void
 bed_pick_line_dispose (GObject *object)
 {
@@ -386,6 +389,7 @@ bed_pick_line_class_init (BedPickLineClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = bed_pick_line_dispose;
   widget_class->grab_focus = bed_pick_line_grab_focus;
+  widget_class->focus = bed_pick_line_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "pickline");
   signals[DAY_CHANGED] = g_signal_new ("day-changed", BED_TYPE_PICK_LINE, G_SIGNAL_RUN_LAST, 0,
@@ -477,17 +481,23 @@ bed_pick_line_get_day (BedPickLine *self)
 }
 
 void
+bed_pick_line_show_day (BedPickLine *self, const char *day)
+{
+  g_autofree char *text = bed_date_format (day);
+
+  g_return_if_fail (BED_IS_PICK_LINE (self) && day != NULL);
+  set_text (self, DAY, text);
+  take_day (self);
+}
+
+void
 bed_pick_line_fill (BedPickLine *self, BedRecord *pick)
 {
   g_return_if_fail (BED_IS_PICK_LINE (self) && BED_IS_RECORD (pick));
   static const char *const fields[] = { "log", "stack", "batch" };
-  g_autofree char *day = bed_value_dup_text (self->farm, pick, "picked_on");
 
-  if (*day)
-    {
-      set_text (self, DAY, day);
-      take_day (self);
-    }
+  if (bed_record_has (pick, "picked_on"))
+    bed_pick_line_show_day (self, bed_record_get_text (pick, "picked_on"));
   for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
     if (bed_record_has (pick, fields[i]))
       {

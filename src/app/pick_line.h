@@ -18,6 +18,9 @@ BedPickLine *bed_pick_line_new (BedFarm *farm);
 /* YYYY-MM-DD, borrowed. */
 const char *bed_pick_line_get_day (BedPickLine *self);
 
+/* Goes to @day, YYYY-MM-DD. */
+void bed_pick_line_show_day (BedPickLine *self, const char *day);
+
 /* Day, source and grade from @pick, as far as it has them; then focus where typing goes on. */
 void bed_pick_line_fill (BedPickLine *self, BedRecord *pick);
 

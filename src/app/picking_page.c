@@ -3,7 +3,9 @@
 #include <glib/gi18n.h>
 
 #include "app/browser.h"
+#include "app/compat.h"
 #include "app/crop_detail.h"
+#include "app/forms.h"
 #include "app/lot_detail.h"
 #include "app/page_parts.h"
 #include "app/paper_dialog.h"
@@ -20,11 +22,13 @@ struct _BedPickingPage
 {
   BedPage parent_instance;
   GtkWidget *stack; /* "picks", "lots", "sales" */
-  GtkWidget *picks; /* "empty", "line": without a batch there is nothing to pick from */
+  GtkWidget *picks; /* "empty", "line", "form": without a batch there is nothing to pick from */
   BedFigures *figures;
   BedPickLine *line;
   BedTable *table;
   GtkWidget *drop;
+  GtkWidget *change;
+  BedForm *form; /* of a pick that is changed; NULL until first opened */
   BedBrowser *lots;
   BedBrowser *sales;
 };
@@ -170,8 +174,55 @@ table_selected_cb (BedPickingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
 
-  gtk_widget_set_sensitive (self->drop, bed_table_get_selected (self->table)
-                                            && !bed_farm_get_read_only_why (farm));
+  gboolean can = bed_table_get_selected (self->table) && !bed_farm_get_read_only_why (farm);
+
+  gtk_widget_set_sensitive (self->drop, can);
+  gtk_widget_set_sensitive (self->change, can);
+}
+
+static void
+pick_left_cb (BedPickingPage *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->picks), "line");
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+/* A pick that was moved to another day is followed there. */
+static void
+pick_saved_cb (BedPickingPage *self, BedRecord *pick)
+{
+  bed_pick_line_show_day (self->line, bed_record_get_text (pick, "picked_on"));
+  bed_table_select (self->table, bed_record_get_id (pick));
+}
+
+static BedForm *
+ensure_pick_form (BedPickingPage *self)
+{
+  if (self->form)
+    return self->form;
+  self->form = bed_form_new (bed_page_get_farm (BED_PAGE (self)),
+                             bed_forms_get_spec (BED_KIND_PICK));
+  g_signal_connect_object (self->form, "left", G_CALLBACK (pick_left_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->form, "saved", G_CALLBACK (pick_saved_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_stack_add_named (GTK_STACK (self->picks), GTK_WIDGET (self->form), "form");
+  bed_hide_unseen (GTK_WIDGET (self->form));
+  return self->form;
+}
+
+static void
+change_cb (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  gint64 id = bed_table_get_selected (self->table);
+  g_autoptr (BedRecord) pick = id ? bed_farm_load (farm, BED_KIND_PICK, id, NULL) : NULL;
+
+  if (!pick || bed_farm_get_read_only_why (farm))
+    return;
+  bed_form_edit (ensure_pick_form (self), pick);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->picks), "form");
+  bed_form_focus (self->form, "mass");
 }
 
 static void
@@ -181,8 +232,8 @@ drop_cb (BedPickingPage *self)
   gint64 id = bed_table_get_selected (self->table);
   g_autoptr (BedRecord) pick = id ? bed_farm_load (farm, BED_KIND_PICK, id, NULL) : NULL;
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
-  g_autofree char *mass = pick ? bed_value_dup_sentence (farm, pick, "mass") : NULL;
-  g_autofree char *sentence = g_strdup_printf (_ ("Removed a pick of %s"), mass);
+  g_autofree char *words = pick ? bed_pick_dup_words (farm, pick) : NULL;
+  g_autofree char *sentence = g_strdup_printf (_ ("Removed a pick: %s"), words);
   g_autoptr (GError) error = NULL;
 
   if (!pick)
@@ -225,9 +276,10 @@ bed_picking_page_refresh (BedPage *page, guint64 kinds)
   BedPickingPage *self = BED_PICKING_PAGE (page);
 
   show_figures (self);
-  gtk_stack_set_visible_child_name (
-      GTK_STACK (self->picks),
-      bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->picks)), "form") != 0)
+    gtk_stack_set_visible_child_name (
+        GTK_STACK (self->picks),
+        bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
   bed_pick_line_refresh (self->line);
   bed_browser_refresh (self->lots);
   bed_browser_refresh (self->sales);
@@ -244,6 +296,9 @@ bed_picking_page_add (BedPage *page)
   else
     {
       show_part (self, "picks");
+      gtk_stack_set_visible_child_name (
+          GTK_STACK (self->picks),
+          bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
       gtk_widget_grab_focus (GTK_WIDGET (self->line));
     }
 }
@@ -272,12 +327,8 @@ bed_picking_page_show_record (BedPage *page, BedKind kind, gint64 id)
   else
     {
       g_autoptr (BedRecord) pick = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
-      g_autoptr (BedRecord) day = bed_record_new (BED_KIND_PICK);
-      if (!pick)
-        return;
-      bed_record_take_field (day, pick, "picked_on");
-      bed_pick_line_fill (self->line, day);
-      bed_table_select (self->table, id);
+      if (pick)
+        pick_saved_cb (self, pick);
     }
 }
 
@@ -296,6 +347,16 @@ bed_picking_page_show_draft (BedPage *page, BedRecord *draft)
     bed_pick_line_fill (self->line, draft);
 }
 
+static gboolean
+bed_picking_page_has_typing (BedPage *page)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  return (self->form && bed_form_has_typing (self->form)) || bed_browser_has_typing (self->lots)
+         || bed_lot_detail_has_typing (BED_LOT_DETAIL (bed_browser_get_detail (self->lots)))
+         || bed_browser_has_typing (self->sales);
+}
+
 static GtkWidget *
 make_foot (BedPickingPage *self)
 {
@@ -303,15 +364,21 @@ make_foot (BedPickingPage *self)
   GtkWidget *lot = gtk_button_new_with_label (_ ("Open another lot"));
 
   self->drop = gtk_button_new_with_label (_ ("Remove pick"));
+  self->change = gtk_button_new_with_label (_ ("Change pick"));
+  gtk_widget_set_tooltip_text (self->change, _ ("Enter on the pick"));
+  gtk_widget_set_sensitive (self->change, FALSE);
   gtk_widget_set_sensitive (self->drop, FALSE);
   gtk_widget_set_sensitive (lot, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
   gtk_widget_set_tooltip_text (lot, _ ("Picks of this day go into a new lot from now on"));
   gtk_widget_add_css_class (lot, "flat");
+  gtk_widget_add_css_class (self->change, "flat");
   gtk_widget_add_css_class (self->drop, "flat");
   gtk_widget_add_css_class (foot, "foot");
+  g_signal_connect_swapped (self->change, "clicked", G_CALLBACK (change_cb), self);
   g_signal_connect_swapped (self->drop, "clicked", G_CALLBACK (drop_cb), self);
   g_signal_connect_swapped (lot, "clicked", G_CALLBACK (open_lot_cb), self);
   gtk_box_append (GTK_BOX (foot), lot);
+  gtk_box_append (GTK_BOX (foot), self->change);
   gtk_box_append (GTK_BOX (foot), self->drop);
   return foot;
 }
@@ -343,6 +410,8 @@ make_picks (BedPickingPage *self)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "selected", G_CALLBACK (table_selected_cb), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "opened", G_CALLBACK (change_cb), self,
+                           G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
   gtk_box_append (GTK_BOX (box), make_foot (self));
@@ -369,13 +438,20 @@ static void
 bed_picking_page_class_init (BedPickingPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
+  static const BedPageKey keys[] = {
+    { "<Shift>Tab", N_ ("Before the log, stack or batch: the day") },
+    { "Return", N_ ("In the list: change the pick") },
+    { NULL, NULL },
+  };
 
   G_OBJECT_CLASS (klass)->constructed = bed_picking_page_constructed;
   page_class->refresh = bed_picking_page_refresh;
   page_class->add = bed_picking_page_add;
   page_class->show_record = bed_picking_page_show_record;
   page_class->show_draft = bed_picking_page_show_draft;
+  page_class->has_typing = bed_picking_page_has_typing;
   page_class->print = bed_picking_page_print;
+  page_class->keys = keys;
   page_class->print_title = N_ ("Print crate labels or the picking sheet");
   page_class->add_title = N_ ("New pick or sale");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT)
@@ -401,4 +477,5 @@ bed_picking_page_init (BedPickingPage *self)
                                                     bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
+  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
 }

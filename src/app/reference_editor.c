@@ -170,6 +170,8 @@ made_cb (gint64 id, const char *name, gpointer user_data)
       bed_editor_edited (BED_EDITOR (self));
     }
   gtk_widget_grab_focus (self->entry);
+  if (id)
+    bed_editor_done (BED_EDITOR (self));
 }
 
 static void

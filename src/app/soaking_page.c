@@ -537,6 +537,7 @@ bed_soaking_page_init (BedSoakingPage *self)
                                                     bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
+  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
 }
 
 void

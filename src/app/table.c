@@ -75,7 +75,7 @@ dup_order (BedTable *self)
                           answer == GTK_ORDERING_SMALLER ? "ASC" : "DESC");
 }
 
-/* Every word must be found. Words are quoted the SQL way; % and _ keep their meaning. */
+/* Every word must be found. Words are quoted the SQL way. */
 static char *
 dup_where (BedTable *self)
 {
@@ -88,7 +88,7 @@ dup_where (BedTable *self)
         g_auto (GStrv) parts = g_strsplit (words[i], "'", -1);
         g_autofree char *quoted = g_strjoinv ("''", parts);
 
-        g_string_append_printf (where, " AND (%s) LIKE '%%%s%%'", self->spec->search, quoted);
+        g_string_append_printf (where, " AND bed_found (%s, '%s')", self->spec->search, quoted);
       }
   return g_string_free (where, FALSE);
 }

@@ -24,6 +24,7 @@
 #include "model/history.h"
 
 #define NARROW 900 /* px: below it the page names are icons only */
+#define PARTS_MOST 5 /* of a page, with a key each */
 
 /* The pages, in the order of Ctrl+1..9. */
 static const struct
@@ -346,12 +347,14 @@ static const struct
 static void
 shortcuts_cb (BedWindow *self)
 {
-  BedAction plain[G_N_ELEMENTS (actions) + 1];
+  BedAction plain[G_N_ELEMENTS (actions) + 2];
 
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     plain[i] = actions[i].action;
   plain[G_N_ELEMENTS (actions)]
       = (BedAction){ "win.page", "<Control>1", N_ ("The first page, and so on to Ctrl+9"), NULL };
+  plain[G_N_ELEMENTS (actions) + 1]
+      = (BedAction){ "win.part", "<Alt>1", N_ ("The first part of the page, and so on"), NULL };
   bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), get_page (self));
 }
 
@@ -367,6 +370,15 @@ static void
 page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   bed_window_show_page (BED_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+part_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  BedPage *page = get_page (BED_WINDOW (widget));
+
+  if (page)
+    bed_page_show_part (page, g_variant_get_int32 (parameter));
 }
 
 static void
@@ -476,6 +488,9 @@ install_actions (GtkWidgetClass *klass)
   for (guint i = 0; i < G_N_ELEMENTS (pages) && i < 9; i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s",
                                          pages[i].name);
+  gtk_widget_class_install_action (klass, "win.part", "i", part_action_cb);
+  for (int i = 0; i < PARTS_MOST; i++)
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.part", "i", i);
 }
 
 static void
@@ -569,7 +584,7 @@ bed_window_show_page (BedWindow *self, const char *name)
   g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
   if (at < 0 || !self->farm)
     return FALSE;
-  gtk_widget_child_focus (GTK_WIDGET (show_page (self, at)), GTK_DIR_TAB_FORWARD);
+  gtk_widget_grab_focus (GTK_WIDGET (show_page (self, at)));
   return TRUE;
 }
 

@@ -5,6 +5,7 @@
 
 #include "app/forms.h"
 #include "app/page_parts.h"
+#include "app/spawn_rows.h"
 #include "model/woodland.h"
 
 typedef char *(*DupWords) (BedFarm *farm, BedRecord *record);
@@ -50,7 +51,8 @@ static BedForm *
 make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
 {
   Panel *self = g_new0 (Panel, 1);
-  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *caution = make_words ("caption");
 
   self->farm = g_object_ref (farm);
@@ -62,10 +64,10 @@ make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
                        _ ("Felling is dangerous work for trained and equipped people, by the rules "
                           "of the place."));
   gtk_widget_add_css_class (caution, "dim-label");
-  gtk_widget_add_css_class (aside, "panel");
-  gtk_widget_set_valign (aside, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (aside), bed_section_new (heading, self->words));
-  gtk_box_append (GTK_BOX (aside), caution);
+  gtk_widget_add_css_class (panel, "panel");
+  gtk_box_append (GTK_BOX (panel), bed_section_new (heading, self->words));
+  gtk_box_append (GTK_BOX (panel), caution);
+  gtk_box_append (GTK_BOX (aside), panel);
   bed_form_set_aside (self->form, aside);
   g_signal_connect_swapped (self->form, "draft-changed", G_CALLBACK (show), self);
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (show), self);
@@ -103,6 +105,30 @@ BedForm *
 bed_stand_form_new (BedFarm *farm)
 {
   return make_form (farm, BED_KIND_STAND, _ ("The stand"), bed_woodlot_dup_stand_words);
+}
+
+/* Sawdust and grain are weighed, dowels and thimbles counted: the other is not asked for. */
+static void
+show_measure (BedForm *form)
+{
+  const char *of = bed_record_get_text (bed_form_get_draft (form), "form");
+  gboolean counted = bed_spawn_is_counted (of);
+
+  if (of)
+    bed_form_hide_field (form, counted ? "mass" : "pieces");
+  if (!of || !counted)
+    bed_form_show_field (form, "mass");
+  if (!of || counted)
+    bed_form_show_field (form, "pieces");
+}
+
+BedForm *
+bed_spawn_form_new (BedFarm *farm)
+{
+  BedForm *form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_SPAWN));
+
+  g_signal_connect (form, "draft-changed", G_CALLBACK (show_measure), NULL);
+  return form;
 }
 
 char *

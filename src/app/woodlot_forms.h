@@ -14,4 +14,7 @@ BedForm *bed_stand_form_new (BedFarm *farm);
 char *bed_woodlot_dup_felling_words (BedFarm *farm, BedRecord *felling);
 char *bed_woodlot_dup_stand_words (BedFarm *farm, BedRecord *stand);
 
+/* The sheet of a spawn lot: it asks for a mass or for pieces, by the form of the spawn. */
+BedForm *bed_spawn_form_new (BedFarm *farm);
+
 G_END_DECLS

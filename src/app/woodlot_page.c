@@ -6,7 +6,7 @@
 #include "app/paper_dialog.h"
 #include "app/compat.h"
 #include "app/felling_detail.h"
-#include "app/figures.h"
+#include "app/page_parts.h"
 #include "app/stand_detail.h"
 #include "app/woodlot_forms.h"
 #include "model/query.h"
@@ -127,7 +127,8 @@ static const struct
                 .empty = { "bed-picking-symbolic", N_ ("No spawn in store"),
                            N_ ("A spawn lot is one delivery of one strain, with its cost and "
                                "the day it must be used by."),
-                           N_ ("New spawn lot"), "win.add" } } },
+                           N_ ("New spawn lot"), "win.add" },
+                .form_new = bed_spawn_form_new } },
 };
 
 /* --- the page ---------------------------------------------------------------------- */
@@ -290,20 +291,13 @@ static void
 bed_woodlot_page_init (BedWoodlotPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
-  GtkWidget *switcher = gtk_stack_switcher_new ();
 
   self->figures = bed_figures_new ();
   self->stack = gtk_stack_new ();
   gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
-  gtk_widget_set_valign (switcher, GTK_ALIGN_CENTER);
-  gtk_widget_set_hexpand (GTK_WIDGET (self->figures), TRUE);
-  gtk_widget_add_css_class (head, "page-head");
-  gtk_box_append (GTK_BOX (head), GTK_WIDGET (self->figures));
-  gtk_box_append (GTK_BOX (head), switcher);
-  gtk_box_append (GTK_BOX (box), head);
-  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
+                                                    bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
+  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
 }

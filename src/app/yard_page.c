@@ -4,9 +4,11 @@
 
 #include "app/figures.h"
 #include "app/form.h"
+#include "app/page_parts.h"
 #include "app/paper_dialog.h"
 #include "app/window.h"
 #include "app/yard_apply.h"
+#include "app/yard_corner.h"
 #include "app/yard_bar.h"
 #include "app/yard_elevation.h"
 #include "app/yard_panel.h"
@@ -265,6 +267,16 @@ log_dropped_cb (BedYardPage *self, gint64 stack, gint64 log)
 }
 
 static void
+shaped_cb (BedYardPage *self, const BedCorner *corner, const BedPoint *to)
+{
+  const BedYard *yard = bed_yard_view_get_scene (BED_YARD_VIEW (self->view))->yard;
+  g_autoptr (GError) error = NULL;
+
+  bed_yard_apply (GTK_WIDGET (self), bed_corner_move (get_farm (self), yard, corner, *to, &error),
+                  &error);
+}
+
+static void
 build_cb (BedYardPage *self, guint kind)
 {
   if (get_mode (self) == BED_YARD_LOOK)
@@ -320,10 +332,24 @@ edit_cb (BedYardPage *self, guint kind, gint64 id)
     edit_form (self, kind, id);
 }
 
+/* To the drawing, whose stacks are walked by Tab; to the form, or to the first step. */
+static gboolean
+bed_yard_page_grab_focus (GtkWidget *widget)
+{
+  BedYardPage *self = BED_YARD_PAGE (widget);
+  GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (self->stack));
+
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "yard") != 0)
+    return bed_enter (seen);
+  bed_yard_view_focus_selected (BED_YARD_VIEW (self->view));
+  return TRUE;
+}
+
 static void
 form_left_cb (BedYardPage *self)
 {
   show_sheet (self, self->area ? "yard" : "empty");
+  gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
 static void
@@ -497,6 +523,7 @@ connect_parts (BedYardPage *self)
     { self->view, "moved", G_CALLBACK (stack_moved_cb) },
     { self->view, "built", G_CALLBACK (stack_built_cb) },
     { self->view, "log-dropped", G_CALLBACK (log_dropped_cb) },
+    { self->view, "shaped", G_CALLBACK (shaped_cb) },
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
     { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
@@ -558,11 +585,14 @@ bed_yard_page_class_init (BedYardPageClass *klass)
   page_class->print_title = N_ ("Print the map, signs or a sheet");
   page_class->help
       = N_ ("Press a kind of stack at the left, then click where it stands. Drag a stack to move "
-            "it; turn it by the handle or with R. Select a stack and press “Put logs here”. Logs "
-            "are dragged from place to place, or moved with Enter, arrows, Enter.\n\n"
+            "it; turn it by the handle or with R. A corner of the area, or of what stands in it, "
+            "shows itself under the pointer and is dragged where it belongs. Select a stack and "
+            "press “Put logs here”. Logs are dragged from place to place, or moved with Enter, "
+            "arrows, Enter.\n\n"
             "Logs are heavy: lift with help and with a straight back, keep hands out from between "
             "them, and do not stack higher than you can reach safely. Follow local rules for safe "
             "work.");
+  GTK_WIDGET_CLASS (klass)->grab_focus = bed_yard_page_grab_focus;
   page_class->keys = keys;
   page_class->kinds = BED_KIND_BIT (BED_KIND_AREA) | BED_KIND_BIT (BED_KIND_FEATURE)
                       | BED_KIND_BIT (BED_KIND_STACK) | BED_KIND_BIT (BED_KIND_PLACE)

@@ -169,6 +169,29 @@ draw_distance (BedYardView *self, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
+/* The corner under the pointer shows that it can be taken. */
+static void
+draw_corner (BedYardView *self, GtkSnapshot *snapshot)
+{
+  const BedPoint *point = bed_corner_get_point (self->yard, &self->corner);
+  graphene_rect_t bounds;
+  BedPoint at;
+  cairo_t *cr;
+
+  if (!point)
+    return;
+  at = bed_view_to_screen (&self->view, *point);
+  bounds = bounds_of (&at, 1, 10);
+  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  cairo_rectangle (cr, at.x - 5, at.y - 5, 10, 10);
+  bed_colour_set (cr, &self->style.palette->accent, 0.3);
+  cairo_fill_preserve (cr);
+  bed_colour_set (cr, &self->style.palette->accent, 1);
+  cairo_set_line_width (cr, 2);
+  cairo_stroke (cr);
+  cairo_destroy (cr);
+}
+
 static int
 find_focused (BedYardView *self)
 {
@@ -207,6 +230,8 @@ bed_yard_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     draw_frame (self, snapshot, focused, NULL);
   if (selected >= 0)
     draw_frame (self, snapshot, selected, bed_yard_view_handle (self, &handle) ? &handle : NULL);
+  if (self->on_corner)
+    draw_corner (self, snapshot);
   gtk_snapshot_pop (snapshot);
 }
 
@@ -440,6 +465,7 @@ bed_yard_view_class_init (BedYardViewClass *klass)
   signals[BED_YARD_MOVED] = add_signal (klass, "moved", G_TYPE_INT64, G_TYPE_POINTER);
   signals[BED_YARD_BUILT] = add_signal (klass, "built", G_TYPE_UINT, G_TYPE_POINTER);
   signals[BED_YARD_LOG_DROPPED] = add_signal (klass, "log-dropped", G_TYPE_INT64, G_TYPE_INT64);
+  signals[BED_YARD_SHAPED] = add_signal (klass, "shaped", G_TYPE_POINTER, G_TYPE_POINTER);
   signals[BED_YARD_ZOOMED] = add_signal (klass, "zoomed", G_TYPE_NONE, G_TYPE_NONE);
   gtk_widget_class_set_css_name (widget_class, "yard");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
@@ -509,6 +535,12 @@ bed_yard_view_hand_changed (BedYardView *self)
 }
 
 void
+bed_yard_view_ground_changed (BedYardView *self)
+{
+  forget_still (self);
+}
+
+void
 bed_yard_view_view_changed (BedYardView *self)
 {
   self->own_view = TRUE;
@@ -534,6 +566,7 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
   if (!yard || !self->yard || yard->id != self->yard->id)
     self->own_view = FALSE;
   bed_yard_view_let_go (self);
+  self->on_corner = FALSE;
   free_yard (self);
   self->yard = yard;
   self->scene = yard ? bed_scene_new (yard) : NULL;

@@ -6,7 +6,8 @@
 G_BEGIN_DECLS
 
 /* The yard seen from above. Pan with the pointer, scroll or + and - to zoom, 0 to
- * see it all; drag a stack, or turn it by its handle; Tab walks the stacks,
+ * see it all; drag a stack, or turn it by its handle; drag a corner of the area or
+ * of what stands in it, which shows itself under the pointer; Tab walks the stacks,
  * arrows nudge (0.1 m or a quarter foot, with Shift ten times that), R turns,
  * Space selects, Enter opens, Esc lets go. While a stack is in the hand only the
  * picture moves: one signal when it is set down.
@@ -17,6 +18,8 @@ G_BEGIN_DECLS
  *   "moved" (gint64 stack, gpointer pose)     set down at a const BedPose *
  *   "built" (guint kind, gpointer pose)       a kind of stack put down
  *   "log-dropped" (gint64 stack, gint64 log)  a log dragged onto a stack
+ *   "shaped" (gpointer corner, gpointer point)  a const BedCorner * (yard_corner.h) of the area or
+ *                                        of something in it, set down at a const BedPoint *
  *   "zoomed" ()                          the scale changed */
 #define BED_TYPE_YARD_VIEW (bed_yard_view_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardView, bed_yard_view, BED, YARD_VIEW, GtkWidget)

@@ -6,6 +6,7 @@
 #define HIT_SLACK 4.0     /* px */
 #define CLICK 4.0         /* px: less than this is no drag */
 #define SNAP_REACH 8.0    /* px */
+#define CORNER_REACH 8.0  /* px */
 #define NUDGE_FAR 10      /* steps of the grid, with Shift */
 #define TURN_STEP (15 * G_PI / 180)
 #define ZOOM_STEP 1.2
@@ -51,10 +52,23 @@ take_up (BedYardView *self, BedYardHold hold, int index)
   self->beside = -1;
 }
 
+/* The corner in the hand is shown at @to; the record of it changes when it is set down. */
+static void
+carry_corner (BedYardView *self, BedPoint to)
+{
+  BedPoint *point = bed_corner_get_point (self->yard, &self->corner);
+
+  if (point)
+    *point = to;
+  bed_yard_view_ground_changed (self);
+}
+
 /* Nothing in the hand, without a word. */
 static void
 empty_hand (BedYardView *self)
 {
+  if (self->hold == BED_HOLD_CORNER)
+    carry_corner (self, self->corner_from);
   g_clear_handle_id (&self->nudge_source, g_source_remove);
   g_clear_pointer (&self->new_scene, bed_scene_free);
   g_clear_pointer (&self->new_yard, bed_yard_free);
@@ -79,6 +93,19 @@ bed_yard_view_set_down (BedYardView *self)
     g_signal_emit (self, bed_yard_view_signals[BED_YARD_BUILT], 0, kind, &pose);
   else if (id && !is_same_pose (&pose, &from))
     g_signal_emit (self, bed_yard_view_signals[BED_YARD_MOVED], 0, id, &pose);
+}
+
+static void
+set_corner_down (BedYardView *self)
+{
+  const BedPoint *point = bed_corner_get_point (self->yard, &self->corner);
+  BedPoint to = point ? *point : self->corner_from;
+  BedCorner corner = self->corner;
+  gboolean moved = to.x != self->corner_from.x || to.y != self->corner_from.y;
+
+  empty_hand (self);
+  if (moved)
+    g_signal_emit (self, bed_yard_view_signals[BED_YARD_SHAPED], 0, &corner, &to);
 }
 
 static void
@@ -140,6 +167,19 @@ is_on_handle (BedYardView *self, double x, double y)
          && hypot (handle.x - x, handle.y - y) <= HANDLE_REACH;
 }
 
+/* Finds the corner under the pointer, where no stack lies over it. */
+static void
+point_at (BedYardView *self, double x, double y)
+{
+  gboolean on = self->scene && self->mode == BED_YARD_CHANGE && hit (self, x, y) < 0
+                && bed_corner_hit (self->yard, to_world (self, x, y),
+                                   to_metres (self, CORNER_REACH), &self->corner);
+
+  if (on || self->on_corner)
+    gtk_widget_queue_draw (GTK_WIDGET (self));
+  self->on_corner = on;
+}
+
 static void
 drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
 {
@@ -158,6 +198,13 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
   if (is_on_handle (self, x, y))
     {
       take_up (self, BED_HOLD_HANDLE, bed_yard_view_find (self, self->selected));
+      return;
+    }
+  point_at (self, x, y);
+  if (self->on_corner)
+    {
+      self->hold = BED_HOLD_CORNER;
+      self->corner_from = *bed_corner_get_point (self->yard, &self->corner);
       return;
     }
   grab_spot (self, index);
@@ -189,6 +236,11 @@ drag_update_cb (BedYardView *self, double dx, double dy)
     case BED_HOLD_HANDLE:
       turn_to (self, self->grip.x + dx, self->grip.y + dy);
       break;
+    case BED_HOLD_CORNER:
+      if (hypot (dx, dy) >= CLICK)
+        carry_corner (self, bed_corner_snap (to_world (self, self->grip.x + dx, self->grip.y + dy),
+                                             bed_yard_view_grid (self)));
+      break;
     case BED_HOLD_NOTHING: /* Esc let go of it while the button was down */
     case BED_HOLD_KIND:
     default:
@@ -201,6 +253,8 @@ drag_end_cb (BedYardView *self)
 {
   if (self->hold == BED_HOLD_STACK || self->hold == BED_HOLD_HANDLE)
     bed_yard_view_set_down (self);
+  else if (self->hold == BED_HOLD_CORNER)
+    set_corner_down (self);
   else if (self->hold == BED_HOLD_GROUND)
     self->hold = BED_HOLD_NOTHING;
 }
@@ -238,8 +292,11 @@ motion_cb (BedYardView *self, double x, double y)
     carry_to_pointer (self);
   if (self->hold == BED_HOLD_NOTHING)
     {
+      point_at (self, x, y);
       if (is_on_handle (self, x, y))
         cursor = "crosshair";
+      else if (self->on_corner)
+        cursor = "move";
       else if (hit (self, x, y) >= 0)
         cursor = self->mode == BED_YARD_CHANGE ? "grab" : "pointer";
       gtk_widget_set_cursor_from_name (GTK_WIDGET (self), cursor);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/yard_corner.h"
 #include "app/yard_view.h"
 
 G_BEGIN_DECLS
@@ -13,6 +14,7 @@ typedef enum
   BED_HOLD_STACK,  /* dragging or nudging */
   BED_HOLD_HANDLE, /* turning */
   BED_HOLD_KIND,   /* a new stack, not yet put down */
+  BED_HOLD_CORNER, /* of the area or of something in it */
 } BedYardHold;
 
 struct _BedYardView
@@ -42,6 +44,9 @@ struct _BedYardView
   BedYard *new_yard;
   BedPoint pointer;   /* where it was last seen, screen */
   gboolean pointer_seen; /* since a new stack is in the hand */
+  gboolean on_corner;  /* the pointer is on ->corner, or has it in the hand */
+  BedCorner corner;
+  BedPoint corner_from; /* where it was taken up */
   guint zoomed_source;
   guint nudge_source; /* sets a nudged stack down after a while */
 };
@@ -53,6 +58,7 @@ enum
   BED_YARD_MOVED,
   BED_YARD_BUILT,
   BED_YARD_LOG_DROPPED,
+  BED_YARD_SHAPED,
   BED_YARD_ZOOMED,
   BED_YARD_N_SIGNALS
 };
@@ -74,8 +80,9 @@ const BedScene *bed_yard_view_hand_scene (BedYardView *self);
 /* The grid stacks are set down on, metres: 0.1 m, or a quarter of a foot. */
 double bed_yard_view_grid (BedYardView *self);
 
-/* Shows what changed in the hand; in the view. */
+/* Shows what changed in the hand; on the ground; in the view. */
 void bed_yard_view_hand_changed (BedYardView *self);
+void bed_yard_view_ground_changed (BedYardView *self);
 void bed_yard_view_view_changed (BedYardView *self);
 
 int bed_yard_view_find (BedYardView *self, gint64 stack);

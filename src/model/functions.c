@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "model/farm_private.h"
+#include "model/stage.h"
 #include "model/value.h"
 #include "model/weather.h"
 #include "science/calendar.h"
@@ -125,6 +126,44 @@ dry_words_cb (sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_text (context, bed_weather_dry_dup_words (farm, &dry), -1, g_free);
 }
 
+/* A stage as it is read. */
+static void
+stage_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *key = (const char *) sqlite3_value_text (values[0]);
+
+  if (key)
+    sqlite3_result_text (context, bed_stage_get_word (bed_stage_from_key (key)), -1,
+                         SQLITE_STATIC);
+}
+
+/* A choice as it is read: kind, field, key. */
+static void
+choice_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *name = (const char *) sqlite3_value_text (values[0]);
+  const char *column = (const char *) sqlite3_value_text (values[1]);
+  const char *key = (const char *) sqlite3_value_text (values[2]);
+  BedKind kind = name ? bed_kind_from_name (name) : BED_N_KINDS;
+  const BedField *field
+      = column && kind < BED_N_KINDS ? bed_kind_find_field (kind, column, NULL) : NULL;
+
+  if (field && field->choices && key)
+    sqlite3_result_text (context, bed_field_choice_label (field, key), -1, SQLITE_TRANSIENT);
+}
+
+/* Whether words (1) hold what is looked for (2), small letters or large, in any script. */
+static void
+found_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *words = (const char *) sqlite3_value_text (values[0]);
+  const char *wanted = (const char *) sqlite3_value_text (values[1]);
+  g_autofree char *folded = words ? g_utf8_casefold (words, -1) : NULL;
+  g_autofree char *part = wanted ? g_utf8_casefold (wanted, -1) : NULL;
+
+  sqlite3_result_int (context, folded && part && strstr (folded, part));
+}
+
 void
 bed_functions_register (BedFarm *farm)
 {
@@ -143,6 +182,9 @@ bed_functions_register (BedFarm *farm)
     { "bed_dry_days", 0, 0, dry_cb },
     { "bed_dry_advice", 0, 0, dry_advice_cb },
     { "bed_dry_words", 0, 0, dry_words_cb },
+    { "bed_stage_word", 1, SQLITE_DETERMINISTIC, stage_word_cb },
+    { "bed_choice_word", 3, SQLITE_DETERMINISTIC, choice_word_cb },
+    { "bed_found", 2, SQLITE_DETERMINISTIC, found_cb },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)

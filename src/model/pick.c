@@ -4,6 +4,7 @@
 
 #include "model/code.h"
 #include "model/query.h"
+#include "model/value.h"
 
 gint64
 bed_pick_find_lot (BedFarm *farm, const char *day)
@@ -53,6 +54,23 @@ bed_pick_put (BedFarm *farm, BedEdit *edit, BedRecord *pick)
       bed_record_set_int (pick, "lot", id);
     }
   bed_edit_put (edit, pick);
+}
+
+char *
+bed_pick_dup_words (BedFarm *farm, BedRecord *pick)
+{
+  static const char *const sources[] = { "log", "stack", "batch" };
+  const BedField *grade = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
+  g_autofree char *mass = bed_value_dup_sentence (farm, pick, "mass");
+  const char *key = bed_record_get_text (pick, "grade");
+  g_autofree char *from = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (sources) && !from; i++)
+    if (bed_record_has (pick, sources[i]))
+      from = bed_value_dup_sentence (farm, pick, sources[i]);
+  /* Translators: weight, grade, log, stack or batch. */
+  return g_strdup_printf (_ ("%s %s from %s"), mass, bed_field_choice_label (grade, key),
+                          from ? from : "–");
 }
 
 gboolean

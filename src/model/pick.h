@@ -16,6 +16,9 @@ char *bed_pick_dup_lot_code (BedFarm *farm, const char *day);
  * edit when there is none. */
 void bed_pick_put (BedFarm *farm, BedEdit *edit, BedRecord *pick);
 
+/* "210 g A from 26A-001-K", of what is known of it: (transfer full). */
+char *bed_pick_dup_words (BedFarm *farm, BedRecord *pick);
+
 /* Opens a further lot for @day, which picks go into from now on. */
 gboolean bed_pick_open_lot (BedFarm *farm, const char *day, GError **error);
 

@@ -179,6 +179,16 @@ class Desk:
             node = self.find(role, name)
         raise Missing(f"Tab does not lead to {role} {name!r}")
 
+    def focus_row(self, table):
+        """By Tab into the rows of that table: GTK gives the keyboard to a row or to the list."""
+        for _ in range(80):
+            node = self.find("tree table", table)
+            if any(inner.get_state_set().contains(Atspi.StateType.FOCUSED)
+                   for inner in self.walk(node)):
+                return
+            self.key("Tab")
+        raise Missing(f"Tab does not lead to the rows of {table!r}")
+
     def page(self, title):
         """To the page of that name, by its own key."""
         names = [node.get_name() for node in self.walk(self.find("list", "Pages"))

@@ -12,14 +12,15 @@ import traceback
 
 import desk as desk_module
 import steps_batch
+import steps_care
 import steps_crop
 import steps_log
 import steps_names
 import steps_paper
 import steps_yard
 
-MODULES = [steps_batch, steps_yard, steps_crop, steps_log, steps_paper,
-           steps_names]
+MODULES = [steps_batch, steps_yard, steps_crop, steps_log, steps_care,
+           steps_paper, steps_names]
 
 
 def main():

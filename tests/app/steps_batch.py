@@ -27,8 +27,10 @@ def new_farm(desk, path):
 def stand(desk, path):
     desk.gone("frame", "New farm")
     desk.keyboard_to("Alder Hollow")
-    desk.page("Woodlot")
-    desk.press("page tab", "Stands")
+    desk.page("Batches")
+    desk.key("Return")              # nothing to inoculate yet: to the woodlot
+    desk.find("push button", "New felling")
+    desk.key("alt+2")
     desk.key("ctrl+n")
     desk.find("text", "Stand")
     desk.enter("North slope")
@@ -39,12 +41,10 @@ def stand(desk, path):
 
 
 def felling(desk, path):
-    desk.press("page tab", "Fellings")
+    desk.key("alt+1")
     desk.key("ctrl+n")
     desk.find("text", "Felled on")
-    desk.enter()                    # the code is given
-    desk.key("ctrl+a")
-    desk.enter("2026-02-10")
+    desk.enter("2026-02-10")        # the code is given: typing begins here
     desk.enter("northern red")      # the first that fits
     desk.enter("North")
     desk.enter()                    # not bought
@@ -58,27 +58,21 @@ def felling(desk, path):
 
 
 def spawn(desk, path):
-    desk.press("page tab", "Spawn")
+    desk.key("alt+3")
     desk.key("ctrl+n")
     desk.find("text", "Strain")
-    desk.enter()
     desk.enter("Hollow Wide")       # not there: the small form makes it
     desk.keyboard_to("New strain")
-    desk.focus("text", "Mushroom")
-    desk.enter("shiitake")
+    desk.enter("shiitake")          # its name stands there already
     desk.key("ctrl+s")
     desk.gone("frame", "New strain")
     desk.keyboard_to("Alder Hollow")
-    desk.focus("text", "Strain")
+    desk.key("s")                   # on to the form: sawdust, by its letter
     desk.enter()
-    desk.key("s")                   # sawdust, by its letter
-    desk.enter()
-    desk.key("ctrl+a")
     desk.enter("2026-02-20")
     desk.enter("2026-08-20")
     desk.enter("5 lb")
-    desk.focus("text", "Cost")
-    desk.enter("48.50")
+    desk.enter("48.50")             # sawdust has no pieces
     desk.key("ctrl+s")
     desk.await_answer(path, "SELECT code || ' ' || form || ' ' || mass || ' ' || cost FROM spawn",
                       "S26-1 sawdust 2267962 4850")

@@ -62,6 +62,38 @@ def drag(desk, path):
     desk.await_answer(path, "SELECT count (*) FROM change WHERE sentence = 'Moved Crib 1'", 2)
 
 
+def shape(desk, path):
+    """A corner of the area, with the mouse: one change, taken back by one undo."""
+    def crib_now():
+        node = desk.find("list item", "Crib 1, crib, no logs")
+        place = node.get_component_iface().get_extents(Atspi.CoordType.WINDOW)
+        (x, y), = desk.ask(path, "SELECT x / 1e6, y / 1e6 FROM stack")
+        return place.x + place.width / 2, place.y + place.height / 2, x, y
+
+    left, _, west, _ = crib_now()
+    desk.focus("list item", "Crib 1, crib, no logs")
+    desk.key("shift+Left", "shift+Left", "Return")
+    desk.await_answer(path, "SELECT count (*) FROM change WHERE sentence = 'Moved Crib 1'", 3)
+    across, down, x, y = crib_now()
+    scale = (left - across) / (west - x)        # px to a metre
+    corner = (round(across - x * scale), round(down + y * scale))
+    pointer("Alder Hollow", "mousemove", "--window", "WINDOW", *corner)
+    pointer("Alder Hollow", "mousedown", 1)
+    for part in range(1, 5):
+        pointer("Alder Hollow", "mousemove", "--window", "WINDOW",
+                round(corner[0] + part * scale / 4), round(corner[1] - part * scale / 4))
+    desk.await_answer(path, "SELECT outline FROM area", None)
+    pointer("Alder Hollow", "mouseup", 1)
+    desk.await_answer(path, "SELECT sentence FROM change ORDER BY id DESC LIMIT 1",
+                      "Shaped Lower yard")
+    (outline,), = desk.ask(path, "SELECT outline FROM area")
+    first = [float(part) for part in outline.split(",")[0].split()]
+    assert all(0.7 < part < 1.3 for part in first), outline
+    assert outline.endswith(", 18 0, 18 12, 0 12"), outline
+    desk.key("ctrl+z")
+    desk.await_answer(path, "SELECT outline FROM area", None)
+
+
 def fill(desk, path):
     desk.press("push button", "Put logs here")
     desk.press("push button", "26A · 24 logs")
@@ -85,4 +117,4 @@ def elevation(desk, path):
     desk.await_answer(path, f"SELECT slot FROM place WHERE log = {second} AND until IS NULL", 1)
 
 
-STEPS = [area, crib, nudge, drag, fill, elevation]
+STEPS = [area, crib, nudge, drag, shape, fill, elevation]

@@ -257,7 +257,8 @@ test_maps (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
   g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps, .yard_maps_data = maps };
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps,
+                           .yard_maps_data = maps };
   g_autoptr (GError) error = NULL;
 
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
@@ -274,7 +275,8 @@ test_pages (void)
   g_autoptr (Farm) farm = farm_new_demo ();
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps, .yard_maps_data = maps };
+  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps,
+                           .yard_maps_data = maps };
 
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
