@@ -216,3 +216,20 @@ bed_outline_parse (const char *text, GError **error)
                _ ("There is no corner; write x and y in metres: 3 2, 5 2.5"));
   return NULL;
 }
+
+char *
+bed_outline_format (const GArray *points)
+{
+  GString *text = g_string_new (NULL);
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  for (guint i = 0; i < points->len; i++)
+    {
+      const BedPoint *point = &g_array_index (points, BedPoint, i);
+      g_string_append (text, i ? ", " : "");
+      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->x));
+      g_string_append_c (text, ' ');
+      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->y));
+    }
+  return g_string_free (text, FALSE);
+}

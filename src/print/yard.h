@@ -119,5 +119,6 @@ typedef enum
 /* Corners as people write them, "3 2, 5 2.5": metres with a decimal point. An
  * array of BedPoint, or NULL with BED_YARD_ERROR_OUTLINE and a sentence. */
 GArray *bed_outline_parse (const char *text, GError **error);
+char *bed_outline_format (const GArray *points);
 
 G_END_DECLS
