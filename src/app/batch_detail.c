@@ -177,7 +177,8 @@ show_plan (BedBatchDetail *self)
   g_autoptr (BedRecord) lot
       = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL) : NULL;
   g_autoptr (GPtrArray) logs = load_logs (self);
-  BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL };
+  BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL,
+                          bed_farm_get_settings (self->farm) };
 
   if (!batch)
     return;

@@ -4,10 +4,15 @@
 
 #include "model/pattern.h"
 
-/* A log of a usual size, drawn until the first is typed: 12 cm (about 5 in) thick, 1 m (40 in)
- * long; common practice, no source. */
-#define USUAL_DIAMETER 120.0
+/* mm (40 in), of the log of a usual size that is drawn until the first is typed; common
+ * practice, no source. */
 #define USUAL_LENGTH 1000.0
+
+typedef struct
+{
+  BedDrillWork how;
+  BedDrillNorms norms;
+} Work;
 
 static BedSpawnForm
 get_form (const char *form)
@@ -36,23 +41,20 @@ make_drill (BedRecord *batch, BedRecord *log)
   else
     {
       bed_pattern_read_batch (batch, &drill);
-      drill.large_diameter = drill.small_diameter = USUAL_DIAMETER;
+      drill.large_diameter = drill.small_diameter = BED_DRILL_USUAL_DIAMETER;
       drill.length = USUAL_LENGTH;
     }
   return drill;
 }
 
 static gboolean
-add_log (BedBatchTotals *totals, const BedDrill *drill, const BedDrillWork *work, GError **error)
+add_log (BedBatchTotals *totals, const BedDrill *drill, const Work *work, GError **error)
 {
   g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (drill, error);
-  BedDrillNorms norms;
   BedDrillNeeds needs;
 
-  if (!plan)
-    return FALSE;
-  bed_drill_norms_init (&norms);
-  if (!bed_drill_needs (drill, plan->holes->len, work, &norms, &needs, error))
+  if (!plan
+      || !bed_drill_needs (drill, plan->holes->len, &work->how, &work->norms, &needs, error))
     return FALSE;
   totals->holes += plan->holes->len;
   totals->pieces += needs.pieces;
@@ -112,13 +114,13 @@ gboolean
 bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GError **error)
 {
   const char *ends = bed_record_get_text (needs->batch, "ends_sealed");
-  BedDrillWork work = {
-    .form = get_form (needs->form),
-    .tool = BED_DRILL_GRINDER,
-    .seal = g_strcmp0 (ends, "yes") == 0 ? BED_SEAL_HOLES_AND_ENDS : BED_SEAL_HOLES,
+  Work work = {
+    .how.form = get_form (needs->form),
+    .how.seal = g_strcmp0 (ends, "yes") == 0 ? BED_SEAL_HOLES_AND_ENDS : BED_SEAL_HOLES,
   };
   BedDrill typical = make_drill (needs->batch, find_typical (needs->logs));
 
+  work.how.tool = bed_pattern_read_norms (needs->settings, &work.norms);
   *totals = (BedBatchTotals){ .hole_diameter = typical.hole_diameter };
   if (!check_whole (needs->batch, error))
     return FALSE;

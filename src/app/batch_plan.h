@@ -28,6 +28,7 @@ typedef struct
   BedRecord *batch;  /* the pattern */
   GPtrArray *logs;   /* BedRecord of kind LOG; empty or NULL: one log of a usual size */
   const char *form;  /* of the spawn, "sawdust"…; NULL: sawdust */
+  BedRecord *settings; /* of the farm: its pace and needs */
 } BedBatchNeeds;
 
 /* FALSE when the pattern is not whole or not possible; the message says what is wrong. */

@@ -50,7 +50,7 @@ gboolean bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **
 
 /* schema.c */
 #define BED_APPLICATION_ID 0x4245444c /* "BEDL" */
-#define BED_SCHEMA_VERSION 1
+#define BED_SCHEMA_VERSION 2
 gboolean bed_schema_create (sqlite3 *db, GError **error);
 gboolean bed_schema_migrate (sqlite3 *db, const char *path, GError **error);
 gboolean bed_schema_compare (sqlite3 *db, const char *path, GError **error);

@@ -99,6 +99,8 @@ CHOICES (cost_categories, { "spawn", N_ ("spawn") }, { "wax", N_ ("wax") },
          { "transport", N_ ("transport") }, { "other", N_ ("other") });
 CHOICES (cost_scopes, { "batch", N_ ("one batch") }, { "season", N_ ("this season's batches") },
          { "yard", N_ ("the whole yard") }, { "overhead", N_ ("overhead") });
+CHOICES (drill_tools, { "drill", N_ ("a drill") },
+         { "grinder", N_ ("an angle grinder with a bit adapter") });
 CHOICES (tasks, { "felling", N_ ("felling") }, { "hauling", N_ ("hauling") },
          { "drilling", N_ ("drilling") }, { "filling", N_ ("filling") },
          { "waxing", N_ ("waxing") }, { "stacking", N_ ("stacking") },
@@ -131,6 +133,24 @@ static const BedField farm_fields[] = {
   MEASURE ("tank_capacity", N_ ("Tank holds, logs"), COUNT, 1, 100000),
   MEASURE ("weekly_demand", N_ ("Wanted each week"), MASS, 0, 0),
   TEXT ("organic_certificate", N_ ("Organic certificate no.")),
+  /* What is left empty is common practice, no published source: bed_drill_norms_init(). */
+  CHOICE ("drill_tool", N_ ("Drilled with"), drill_tools),
+  MEASURE ("drill_pace", N_ ("Holes drilled a minute"), COUNT, 1, 500,
+           HELP (N_ ("Empty: 7 with a drill, 25 with a grinder; common practice"))),
+  MEASURE ("fill_pace", N_ ("Holes filled a minute"), COUNT, 1, 500,
+           HELP (N_ ("Empty: 10 to 20 by the form of spawn; common practice"))),
+  MEASURE ("wax_pace", N_ ("Holes waxed a minute"), COUNT, 1, 500,
+           HELP (N_ ("Empty: 20; common practice"))),
+  MEASURE ("end_pace", N_ ("Log ends waxed a minute"), COUNT, 1, 100,
+           HELP (N_ ("Empty: 2; common practice"))),
+  MEASURE ("handle_pace", N_ ("Logs lifted, turned and tagged an hour"), COUNT, 1, 1000,
+           HELP (N_ ("Empty: 40; common practice"))),
+  MEASURE ("wax_holes", N_ ("Wax for 100 holes"), MASS_FINE, 1, 10 * MG_PER_KG,
+           HELP (N_ ("Empty: 60 g; common practice"))),
+  MEASURE ("wax_ends", N_ ("Wax for both ends of a log"), MASS_FINE, 1, 2 * MG_PER_KG,
+           HELP (N_ ("Of a log 12 cm (5 in) thick. Empty: 14 g; common practice"))),
+  MEASURE ("spawn_litre", N_ ("A litre of spawn weighs"), MASS_FINE, 10000, 5 * MG_PER_KG,
+           HELP (N_ ("Packed as in the hole. Empty: 450 to 750 g by its form; common practice"))),
 };
 
 static const BedField wood_fields[] = {

@@ -1,6 +1,7 @@
 #include "model/pattern.h"
 
 #define UM_PER_MM 1000.0
+#define MG_PER_G 1000.0
 
 static double
 get_mm (BedRecord *record, const char *field)
@@ -43,6 +44,27 @@ bed_pattern_read (BedRecord *batch, BedRecord *log, BedDrill *drill)
   drill->small_diameter = get_mm (log, "small_diameter");
   drill->large_diameter = bed_record_has (log, "large_diameter") ? get_mm (log, "large_diameter")
                                                                  : drill->small_diameter;
+}
+
+BedDrillTool
+bed_pattern_read_norms (BedRecord *settings, BedDrillNorms *norms)
+{
+  g_return_val_if_fail (BED_IS_RECORD (settings) && norms != NULL, BED_DRILL_GRINDER);
+  const BedDrillPace pace = {
+    .holes_drilled = bed_record_get_int (settings, "drill_pace"),
+    .holes_filled = bed_record_get_int (settings, "fill_pace"),
+    .holes_waxed = bed_record_get_int (settings, "wax_pace"),
+    .ends_waxed = bed_record_get_int (settings, "end_pace"),
+    .logs_handled = bed_record_get_int (settings, "handle_pace"),
+    .wax_g_100_holes = bed_record_get_int (settings, "wax_holes") / MG_PER_G,
+    .wax_g_ends = bed_record_get_int (settings, "wax_ends") / MG_PER_G,
+    .spawn_g_litre = bed_record_get_int (settings, "spawn_litre") / MG_PER_G,
+  };
+  const char *tool = bed_record_get_text (settings, "drill_tool");
+
+  bed_drill_norms_init (norms);
+  bed_drill_norms_measure (norms, &pace);
+  return g_strcmp0 (tool, "drill") == 0 ? BED_DRILL_HAND : BED_DRILL_GRINDER;
 }
 
 int

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "model/farm_private.h"
+#include "model/query.h"
 #include "model/value.h"
 
 typedef struct
@@ -445,6 +446,27 @@ check_outline (BedRecord *record, GPtrArray *faults)
                           text));
 }
 
+/* Amounts are whole minor units of the farm's currency, and nothing converts them. */
+static void
+check_currency (BedFarm *farm, BedRecord *record, GPtrArray *faults)
+{
+  BedRecord *settings = bed_farm_get_settings (farm);
+  const char *before = settings ? bed_record_get_text (settings, "currency") : NULL;
+
+  if (!before || g_strcmp0 (before, bed_record_get_text (record, "currency")) == 0)
+    return;
+  if (bed_query_one (farm,
+                     "SELECT EXISTS (SELECT 1 FROM purchase) OR EXISTS (SELECT 1 FROM equipment)"
+                     " OR EXISTS (SELECT 1 FROM line WHERE price IS NOT NULL)"
+                     " OR EXISTS (SELECT 1 FROM spawn WHERE cost IS NOT NULL)"
+                     " OR EXISTS (SELECT 1 FROM hours WHERE rate IS NOT NULL)",
+                     0))
+    add (faults, record, "currency",
+         g_strdup_printf (_ ("Currency: amounts are already written down in %s and would not be "
+                             "converted. Keep %s, or begin a new farm in the other currency."),
+                          before, before));
+}
+
 void
 bed_rules_check_fields (BedFarm *farm, BedRecord *record, GPtrArray *faults)
 {
@@ -463,6 +485,8 @@ bed_rules_check_fields (BedFarm *farm, BedRecord *record, GPtrArray *faults)
     }
   if (kind == BED_KIND_AREA || kind == BED_KIND_FEATURE)
     check_outline (record, faults);
+  if (kind == BED_KIND_FARM)
+    check_currency (farm, record, faults);
 }
 
 /* Kinds of which there is one a day, or one a pair. */

@@ -147,6 +147,25 @@ typedef struct
 
 void bed_drill_norms_init (BedDrillNorms *norms);
 
+/* The same as a grower measures it on a working day; 0 or below: not measured. */
+typedef struct
+{
+  double holes_drilled;   /* a minute, with the farm's own tool */
+  double holes_filled;    /* a minute */
+  double holes_waxed;     /* a minute */
+  double ends_waxed;      /* a minute */
+  double logs_handled;    /* an hour: lifted on, turned, lifted off, tagged */
+  double wax_g_100_holes;
+  double wax_g_ends;      /* both ends of a log BED_DRILL_USUAL_DIAMETER thick */
+  double spawn_g_litre;   /* packed as in the hole */
+} BedDrillPace;
+
+/* A log of a usual size, mm (about 5 in): common practice, no source. */
+#define BED_DRILL_USUAL_DIAMETER 120.0
+
+/* Puts what was measured in place of the defaults, of every tool and form of spawn. */
+void bed_drill_norms_measure (BedDrillNorms *norms, const BedDrillPace *pace);
+
 /* What one log with @holes holes as in @drill takes. Hot wax: never leave it
  * over heat, keep water away from it, stop when it smokes. */
 gboolean bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *work,

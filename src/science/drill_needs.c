@@ -60,6 +60,33 @@ bed_drill_norms_init (BedDrillNorms *norms)
   };
 }
 
+void
+bed_drill_norms_measure (BedDrillNorms *norms, const BedDrillPace *pace)
+{
+  const double ends_cm2 = 2 * G_PI / 4 * pow (BED_DRILL_USUAL_DIAMETER / 10, 2);
+
+  g_return_if_fail (norms != NULL && pace != NULL);
+  for (int tool = 0; pace->holes_drilled > 0 && tool < BED_N_DRILL_TOOLS; tool++)
+    norms->drill_minutes[tool] = 1 / pace->holes_drilled;
+  for (int form = 0; form < BED_N_SPAWN_FORMS; form++)
+    {
+      if (pace->holes_filled > 0)
+        norms->fill_minutes[form] = 1 / pace->holes_filled;
+      if (pace->spawn_g_litre > 0)
+        norms->spawn_g_per_ml[form] = pace->spawn_g_litre / 1000;
+    }
+  if (pace->holes_waxed > 0)
+    norms->wax_minutes_per_hole = 1 / pace->holes_waxed;
+  if (pace->ends_waxed > 0)
+    norms->wax_minutes_per_end = 1 / pace->ends_waxed;
+  if (pace->logs_handled > 0)
+    norms->minutes_per_log = 60 / pace->logs_handled;
+  if (pace->wax_g_100_holes > 0)
+    norms->wax_g_per_hole = pace->wax_g_100_holes / 100;
+  if (pace->wax_g_ends > 0)
+    norms->wax_g_per_cm2 = pace->wax_g_ends / ends_cm2;
+}
+
 gboolean
 bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *work,
                  const BedDrillNorms *norms, BedDrillNeeds *needs, GError **error)

@@ -1,8 +1,15 @@
+#include "science/argument.h"
 #include "science/drill.h"
 #include "tool/calc_command.h"
 
 #define FINE(name, need, fallback, help)                                                           \
   { name, need, BED_CALC_MEASURE, BED_MEASURE_LENGTH_FINE, fallback, help }
+
+/* Instead of common practice. */
+#define OWN(name, help)                                                                            \
+  { name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, NULL, "your own: " help }
+#define OWN_MASS(name, help)                                                                       \
+  { name, BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_MASS_FINE, NULL, "your own: " help }
 
 static const BedCalcOption options[] = {
   FINE ("diameter", BED_CALC_REQUIRED, NULL, "of the large end, over bark"),
@@ -24,6 +31,14 @@ static const BedCalcOption options[] = {
     "instead of a spacing: spawn for one log, the best spacing is found" },
   FINE ("covering", BED_CALC_OPTIONAL, NULL,
         "instead of a spacing: no bark farther from a hole, the fewest holes are found"),
+  OWN ("drill-pace", "holes drilled a minute"),
+  OWN ("fill-pace", "holes filled a minute"),
+  OWN ("wax-pace", "holes waxed a minute"),
+  OWN ("end-pace", "log ends waxed a minute"),
+  OWN ("handle-pace", "logs lifted, turned and tagged an hour"),
+  OWN_MASS ("wax-holes", "wax for 100 holes"),
+  OWN_MASS ("wax-ends", "wax for both ends of a log 12 cm thick"),
+  OWN_MASS ("spawn-litre", "a litre of spawn, packed as in the hole"),
   { NULL }
 };
 
@@ -42,6 +57,36 @@ read_work (BedCalc *calc, BedDrillWork *work, GError **error)
   if (seal < 0)
     return FALSE;
   *work = (BedDrillWork) { (BedSpawnForm) form, (BedDrillTool) tool, (BedSeal) seal };
+  return TRUE;
+}
+
+/* One that is not given stays 0, which science/drill.h takes for not measured. */
+static gboolean
+read_own (BedCalc *calc, const char *name, double *value, GError **error)
+{
+  if (!bed_calc_has (calc, name))
+    return TRUE;
+  *value = g_str_has_suffix (name, "-pace") ? bed_calc_number (calc, name)
+                                            : bed_calc_measure (calc, name) / 1000.0;
+  return bed_argument_positive (name, *value, error);
+}
+
+static gboolean
+read_norms (BedCalc *calc, BedDrillNorms *norms, GError **error)
+{
+  BedDrillPace pace = { 0 };
+
+  bed_drill_norms_init (norms);
+  if (!read_own (calc, "drill-pace", &pace.holes_drilled, error)
+      || !read_own (calc, "fill-pace", &pace.holes_filled, error)
+      || !read_own (calc, "wax-pace", &pace.holes_waxed, error)
+      || !read_own (calc, "end-pace", &pace.ends_waxed, error)
+      || !read_own (calc, "handle-pace", &pace.logs_handled, error)
+      || !read_own (calc, "wax-holes", &pace.wax_g_100_holes, error)
+      || !read_own (calc, "wax-ends", &pace.wax_g_ends, error)
+      || !read_own (calc, "spawn-litre", &pace.spawn_g_litre, error))
+    return FALSE;
+  bed_drill_norms_measure (norms, &pace);
   return TRUE;
 }
 
@@ -109,8 +154,7 @@ run_drill (BedCalc *calc, GError **error)
     .closing = (BedClosing) MAX (closing, 0),
   };
 
-  bed_drill_norms_init (&norms);
-  if (closing < 0 || !read_work (calc, &work, error)
+  if (closing < 0 || !read_norms (calc, &norms, error) || !read_work (calc, &work, error)
       || !choose_spacing (calc, &drill, &work, &norms, error))
     return FALSE;
   g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, error);

@@ -1,5 +1,7 @@
 #include "model_test.h"
 
+#include "model/pattern.h"
+
 #include <glib/gstdio.h>
 #include <signal.h>
 #include <sqlite3.h>
@@ -306,6 +308,83 @@ test_newer (Scene *scene, gconstpointer units)
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY);
 }
 
+/* As the first version of the tables left it. */
+static void
+step_down (Scene *scene)
+{
+  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace", "wax_pace",
+                                       "end_pace", "handle_pace", "wax_holes", "wax_ends",
+                                       "spawn_litre" };
+  sqlite3 *db;
+
+  g_clear_object (&scene->farm);
+  g_assert_cmpint (sqlite3_open (scene->path, &db), ==, SQLITE_OK);
+  for (guint i = 0; i < G_N_ELEMENTS (newer); i++)
+    {
+      g_autofree char *sql = g_strdup_printf ("ALTER TABLE farm DROP COLUMN %s", newer[i]);
+
+      g_assert_cmpint (sqlite3_exec (db, sql, NULL, NULL, NULL), ==, SQLITE_OK);
+    }
+  g_assert_cmpint (sqlite3_exec (db, "PRAGMA user_version = 1", NULL, NULL, NULL), ==, SQLITE_OK);
+  sqlite3_close (db);
+}
+
+/* A file of the first version is stepped up, a copy of it kept, and what was done before is
+ * still taken back. */
+static void
+test_older (Scene *scene, gconstpointer units)
+{
+  g_autofree char *kept = g_build_filename (scene->folder, "farm backups", NULL);
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GDir) folder = NULL;
+  g_autofree char *file = NULL;
+  const char *name;
+
+  bed_record_set_text (settings, "name", "Renamed");
+  g_assert_true (bed_edit_put_one (scene->farm, settings, "Renamed the farm", NULL));
+  step_down (scene);
+  scene->farm = bed_farm_open (scene->path, &error);
+  g_assert_no_error (error);
+  bed_farm_fix_clock (scene->farm, "2026-05-12T10:00", 1);
+  g_assert_null (bed_farm_get_read_only_why (scene->farm));
+  folder = g_dir_open (kept, 0, NULL);
+  g_assert_nonnull (folder);
+  name = g_dir_read_name (folder);
+  g_assert_nonnull (strstr (name, "schema 1"));
+  g_assert_cmpstr (bed_record_get_text (bed_farm_get_settings (scene->farm), "name"), ==,
+                   "Renamed");
+  g_assert_true (bed_history_undo (scene->farm, NULL, &error));
+  g_assert_cmpstr (bed_record_get_text (bed_farm_get_settings (scene->farm), "name"), !=,
+                   "Renamed");
+  g_clear_pointer (&settings, g_object_unref);
+  settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+  bed_record_set_int (settings, "drill_pace", 12);
+  g_assert_true (bed_edit_put_one (scene->farm, settings, "Measured the drill", &error));
+  file = g_build_filename (kept, name, NULL);
+  g_unlink (file);
+  g_rmdir (kept);
+}
+
+/* The farm's own pace in place of common practice, in the units the arithmetic takes. */
+static void
+test_norms (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+  BedDrillNorms norms, usual;
+
+  bed_drill_norms_init (&usual);
+  g_assert_cmpint (bed_pattern_read_norms (settings, &norms), ==, BED_DRILL_GRINDER);
+  g_assert_cmpmem (&norms, sizeof norms, &usual, sizeof usual);
+  bed_record_set_text (settings, "drill_tool", "drill");
+  bed_record_set_int (settings, "wax_pace", 4);
+  bed_record_set_int (settings, "wax_holes", 50000);
+  g_assert_cmpint (bed_pattern_read_norms (settings, &norms), ==, BED_DRILL_HAND);
+  g_assert_cmpfloat (norms.wax_minutes_per_hole, ==, 0.25);
+  g_assert_cmpfloat (norms.wax_g_per_hole, ==, 0.5);
+  g_assert_cmpfloat (norms.minutes_per_log, ==, usual.minutes_per_log);
+}
+
 static void
 test_read_only (Scene *scene, gconstpointer units)
 {
@@ -439,6 +518,8 @@ main (int argc, char *argv[])
   ADD ("/farm/strange-schema", test_strange_schema);
   ADD ("/farm/damaged", test_damaged);
   ADD ("/farm/newer", test_newer);
+  ADD ("/farm/older", test_older);
+  ADD ("/farm/norms", test_norms);
   ADD ("/farm/read-only", test_read_only);
   ADD ("/farm/locked", test_locked);
   ADD ("/farm/killed", test_killed);

@@ -239,6 +239,34 @@ test_all_or_nothing (Scene *scene, gconstpointer units)
   g_assert_cmpstr (bed_record_get_text (worse, "code"), ==, "F26-1");
 }
 
+static void
+refuse_currency (Scene *scene)
+{
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+
+  bed_record_set_text (settings, "currency", "EUR");
+  scene_refuses (scene->farm, g_steal_pointer (&settings), "currency",
+                 "already written down in USD");
+}
+
+/* Another currency is a word as long as there is no amount; then it would be a lie. */
+static void
+test_currency (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+  g_autoptr (BedRecord) wax = RECORD (PURCHASE, "bought_on", "2026-02-01", "what", "wax",
+                                      "category", "wax", "amount", "30", "scope", "overhead");
+
+  bed_record_set_text (settings, "currency", "EUR");
+  g_assert_true (bed_edit_put_one (scene->farm, settings, "Counted in euro", NULL));
+  bed_record_set_text (settings, "currency", "USD");
+  g_assert_true (bed_edit_put_one (scene->farm, settings, "Counted in dollars", NULL));
+  g_assert_true (bed_edit_put_one (scene->farm, wax, "Bought wax", NULL));
+  refuse_currency (scene);
+  bed_record_set_text (settings, "name", "Another name");
+  g_assert_true (bed_edit_put_one (scene->farm, settings, "Named it anew", NULL));
+}
+
 #define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int
@@ -257,6 +285,7 @@ main (int argc, char *argv[])
   ADD ("/rules/lots", test_lots);
   ADD ("/rules/removal", test_removal);
   ADD ("/rules/duplicates", test_duplicates);
+  ADD ("/rules/currency", test_currency);
   ADD ("/rules/all-or-nothing", test_all_or_nothing);
   return g_test_run ();
 }

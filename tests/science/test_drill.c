@@ -312,6 +312,32 @@ test_needs (void)
                                   1e-9);
 }
 
+/* What was measured stands in for common practice, whatever the tool and the form; what was
+ * not stays. */
+static void
+test_pace (void)
+{
+  const BedDrillPace pace = { .holes_drilled = 10, .logs_handled = 30, .wax_g_100_holes = 80,
+                              .wax_g_ends = G_PI * 72, .spawn_g_litre = 500 };
+  const BedDrillWork work = { BED_SPAWN_SAWDUST, BED_DRILL_HAND, BED_SEAL_HOLES_AND_ENDS };
+  BedDrillNorms norms, usual_norms;
+  BedDrillNeeds needs;
+
+  bed_drill_norms_init (&usual_norms);
+  bed_drill_norms_init (&norms);
+  bed_drill_norms_measure (&norms, &pace);
+  g_assert_cmpfloat (norms.drill_minutes[BED_DRILL_GRINDER], ==, 0.1);
+  g_assert_cmpfloat (norms.fill_minutes[BED_SPAWN_DOWEL], ==,
+                     usual_norms.fill_minutes[BED_SPAWN_DOWEL]);
+  g_assert_cmpfloat (norms.wax_minutes_per_end, ==, usual_norms.wax_minutes_per_end);
+  g_assert_true (bed_drill_needs (&usual, 26, &work, &norms, &needs, NULL));
+  g_assert_cmpfloat_with_epsilon (needs.drill_minutes, 2.6, 1e-9);
+  g_assert_cmpfloat_with_epsilon (needs.handle_minutes, 2, 1e-9);
+  g_assert_cmpfloat_with_epsilon (needs.spawn_g, needs.spawn_ml / 2, 1e-9);
+  /* 1 g a cm2 of end: two of 10 cm are 50 pi. */
+  g_assert_cmpfloat_with_epsilon (needs.wax_g, 26 * 0.8 + 50 * G_PI, 1e-9);
+}
+
 /* Each field in turn made nonsense: the message begins with its name. */
 static void
 test_nonsense (void)
@@ -354,6 +380,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/drill/fit-beside-search", test_fit_beside_search);
   g_test_add_func ("/drill/fit-covering", test_fit_covering);
   g_test_add_func ("/drill/needs", test_needs);
+  g_test_add_func ("/drill/pace", test_pace);
   g_test_add_func ("/drill/nonsense", test_nonsense);
   return g_test_run ();
 }

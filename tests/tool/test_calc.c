@@ -48,6 +48,9 @@ test_commands (void)
 {
   const char *drill = "drill --diameter 100mm --length 1m --along 150 --between 7.5cm --margin 5cm "
                       "--json";
+  const char *own = "drill --diameter 100mm --length 1m --along 150 --between 7.5cm --margin 5cm "
+                    "--drill-pace 10 --fill-pace 10 --wax-pace 10 --handle-pace 60 "
+                    "--wax-holes 100g --spawn-litre 500g --json";
   const char *oak = "tree --wood 'northern red oak' --dbh 6in --height 50ft --bolt 40in --top 3in "
                     "--stump 0.5ft --json";
 
@@ -55,6 +58,9 @@ test_commands (void)
   assert_number (drill, "holes", 26, 1e-9);
   assert_number (drill, "row_pitch_mm", 78.54, 5e-3);
   assert_number (drill, "covering_mm", 75.1, 0.05);
+  assert_number (own, "minutes", 26 * 0.3 + 1, 1e-9);
+  assert_number (own, "wax_g", 26, 1e-9);
+  assert_number (own, "spawn_g", 26 * G_PI * 36 * 25 / 2000, 1e-9);
   assert_number (oak, "bolts", 9, 1e-9);
   assert_number (oak, "wood_l", 4.2217 * 28.316846592, 5e-3);
   assert_number ("log --wood 'Quercus rubra' --large 120 --small 120 --length 1000 --json",
@@ -145,6 +151,8 @@ test_faults (void)
     { "air 20 --temperature 20 --humidity 50", "one word too many" },
     { "check-character", "CODE is missing" },
     { "check-character 26Å", "CODE:" },
+    { "drill --diameter 5in --length 40in --margin 2in --along 6in --between 3in --wax-pace 0",
+      "wax-pace: 0 is not" },
     { "drill --diameter 5in --length 40in --margin 2in", "give --along and --between" },
     { "drill --diameter 5in --small-end 6in --length 40in --margin 2in --along 6in --between 3in",
       "small diameter (mm):" },
