@@ -81,14 +81,6 @@ bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chose
 }
 
 void
-bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
-                gpointer user_data)
-{
-  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER,
-            make_asking (chosen, user_data));
-}
-
-void
 bed_tell (GtkWidget *inside, const char *heading, const char *text)
 {
   GtkWidget *dialog = adw_message_dialog_new (window_of (inside), heading, text);
@@ -206,12 +198,6 @@ bed_show_about (GtkWidget *inside)
                          _ ("The record book and planner of a farm that grows mushrooms on logs"),
                          "license-type", GTK_LICENSE_GPL_3_0,
                          NULL);
-}
-
-void
-bed_show_uri (GtkWidget *inside, const char *uri)
-{
-  gtk_show_uri (window_of (inside), uri, GDK_CURRENT_TIME);
 }
 
 static void

@@ -23,8 +23,6 @@ void bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen 
                         gpointer user_data);
 void bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                         gpointer user_data);
-void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
-                     gpointer user_data);
 
 /* One sentence that must be read; for what a toast is too small for. */
 void bed_tell (GtkWidget *inside, const char *heading, const char *text);
@@ -41,9 +39,6 @@ typedef struct
 void bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data);
 
 void bed_show_about (GtkWidget *inside);
-
-/* Opens the file or address in the program the desktop has for it. */
-void bed_show_uri (GtkWidget *inside, const char *uri);
 
 /* What a column view of GTK 4.8 does not offer. */
 void bed_scroll_to_row (GtkColumnView *view, guint position);

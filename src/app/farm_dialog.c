@@ -66,7 +66,7 @@ make_dialog (BedWindow *over, const char *title, BedForm *form)
   gtk_window_set_title (GTK_WINDOW (dialog), title);
   gtk_window_set_transient_for (GTK_WINDOW (dialog), GTK_WINDOW (over));
   gtk_window_set_modal (GTK_WINDOW (dialog), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (dialog), 640, 480);
+  gtk_window_set_default_size (GTK_WINDOW (dialog), 680, 700);
   gtk_widget_set_vexpand (GTK_WIDGET (form), TRUE);
   gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (form));
@@ -157,4 +157,5 @@ bed_farm_dialog_change (BedWindow *window)
 
   bed_form_edit (form, bed_farm_get_settings (farm));
   gtk_window_present (GTK_WINDOW (make_dialog (window, _ ("Farm and units"), form)));
+  bed_form_focus (form, NULL);
 }

@@ -337,7 +337,7 @@ static const struct
   { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
   { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
   { { "win.copy", NULL, N_ ("Save a copy of the farm") }, bed_window_files_copy },
-  { { "win.settings", NULL, N_ ("Farm and units") }, bed_farm_dialog_change },
+  { { "win.settings", "<Control>comma", N_ ("Farm and units") }, bed_farm_dialog_change },
   { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
   { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
   { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },

@@ -45,9 +45,6 @@ BedYardChange *bed_yard_take_down (BedFarm *farm, gint64 id, GError **error);
 BedYardChange *bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch,
                                    GError **error);
 
-/* How many logs of @batch bed_yard_put_batch() could put somewhere. */
-guint bed_yard_count_waiting (BedFarm *farm, gint64 batch);
-
 /* Where a log goes. */
 typedef struct
 {

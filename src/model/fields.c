@@ -146,11 +146,12 @@ static const BedField farm_fields[] = {
   MEASURE ("handle_pace", N_ ("Logs lifted, turned and tagged an hour"), COUNT, 1, 1000,
            HELP (N_ ("Empty: 40; common practice"))),
   MEASURE ("wax_holes", N_ ("Wax for 100 holes"), MASS_FINE, 1, 10 * MG_PER_KG,
-           HELP (N_ ("Empty: 60 g; common practice"))),
+           HELP (N_ ("Empty: 60 g (2.1 oz); common practice"))),
   MEASURE ("wax_ends", N_ ("Wax for both ends of a log"), MASS_FINE, 1, 2 * MG_PER_KG,
-           HELP (N_ ("Of a log 12 cm (5 in) thick. Empty: 14 g; common practice"))),
+           HELP (N_ ("Of a log 12 cm (5 in) thick. Empty: 14 g (0.5 oz); common practice"))),
   MEASURE ("spawn_litre", N_ ("A litre of spawn weighs"), MASS_FINE, 10000, 5 * MG_PER_KG,
-           HELP (N_ ("Packed as in the hole. Empty: 450 to 750 g by its form; common practice"))),
+           HELP (N_ ("Packed as in the hole. Empty: 450 to 750 g (16 to 26 oz) by its form; common "
+                     "practice"))),
 };
 
 static const BedField wood_fields[] = {

@@ -1,5 +1,6 @@
 #include "report/book.h"
 
+#include "model/functions.h"
 #include "model/outlook.h"
 #include "model/query.h"
 #include "report/kept.h"
@@ -223,7 +224,8 @@ parse_moment (const char *moment)
 static void
 set_properties (BedBook *book)
 {
-  g_autofree char *title = g_strdup_printf (_ ("Season %d"), book->plan->season);
+  g_autofree char *season = bed_season_dup_name (book->farm, book->plan->season);
+  g_autofree char *title = g_strdup_printf (_ ("Season %s"), season);
   const char *farm = bed_record_get_text (bed_farm_get_settings (book->farm), "name");
   g_autofree char *whole = g_strdup_printf ("%s, %s", farm, title);
   lxw_doc_properties properties = {

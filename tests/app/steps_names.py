@@ -1,4 +1,20 @@
-"""Last: on every page, and in its form, everything has a name."""
+"""Last: the farm's own settings; on every page, and in its form, everything has a name."""
+
+
+def settings(desk, path):
+    desk.key("ctrl+comma")
+    desk.keyboard_to("Farm and units")
+    desk.key("End")                 # the first field has the keyboard
+    desk.type(" farm")
+    desk.focus("text", "Holes drilled a minute")
+    desk.enter("5")
+    desk.key("ctrl+s")
+    desk.gone("frame", "Farm and units")
+    desk.keyboard_to("Alder Hollow farm")
+    desk.await_answer(path, "SELECT name || drill_pace FROM farm", "Alder Hollow farm5")
+    desk.key("ctrl+z")
+    desk.await_answer(path, "SELECT name FROM farm", "Alder Hollow")
+    desk.keyboard_to("Alder Hollow")
 
 
 def names(desk, path):
@@ -11,4 +27,4 @@ def names(desk, path):
     assert not bare, "; ".join(sorted(set(bare)))
 
 
-STEPS = [names]
+STEPS = [settings, names]

@@ -351,6 +351,29 @@ test_sale_form (Scene *scene, gconstpointer data)
 
 /* --- drawings ------------------------------------------------------------------ */
 
+/* Something is drawn, and nothing outside the widget. */
+static void
+look_at (GtkWidget *widget)
+{
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+  GskRenderNode *node;
+  graphene_rect_t drawn;
+
+  g_assert_cmpint (width, >, 0);
+  gdk_paintable_snapshot (paintable, snapshot, width, height);
+  node = gtk_snapshot_free_to_node (snapshot);
+  g_assert_nonnull (node);
+  gsk_render_node_get_bounds (node, &drawn);
+  g_assert_cmpfloat (drawn.size.width, >, 0);
+  g_assert_cmpfloat (drawn.origin.x, >=, -2);
+  g_assert_cmpfloat (drawn.origin.y, >=, -2);
+  g_assert_cmpfloat (drawn.origin.x + drawn.size.width, <=, width + 2);
+  g_assert_cmpfloat (drawn.origin.y + drawn.size.height, <=, height + 2);
+  gsk_render_node_unref (node);
+}
+
 /* Whatever is set, however narrow: drawn without a warning, taken apart. */
 static void
 draw (GtkWidget *widget)
@@ -359,8 +382,10 @@ draw (GtkWidget *widget)
 
   gtk_window_set_default_size (GTK_WINDOW (window), 300, 200);
   app_settle (100);
+  look_at (widget);
   gtk_window_set_default_size (GTK_WINDOW (window), 1200, 600);
   app_settle (100);
+  look_at (widget);
   app_close (window, widget);
 }
 
