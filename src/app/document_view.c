@@ -122,3 +122,17 @@ bed_document_view_set_page (BedDocumentView *self, guint page)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
+
+GtkWidget *
+bed_document_view_stack_new (BedDocumentView *self, GtkWidget *words)
+{
+  GtkWidget *stack = gtk_stack_new ();
+
+  gtk_widget_set_margin_start (words, 24);
+  gtk_widget_set_margin_end (words, 24);
+  gtk_stack_add_child (GTK_STACK (stack), GTK_WIDGET (self));
+  gtk_stack_add_child (GTK_STACK (stack), words);
+  gtk_widget_set_hexpand (stack, TRUE);
+  gtk_widget_set_vexpand (stack, TRUE);
+  return stack;
+}

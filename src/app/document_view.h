@@ -21,4 +21,7 @@ guint bed_document_view_get_n_pages (BedDocumentView *self);
 guint bed_document_view_get_page (BedDocumentView *self);
 void bed_document_view_set_page (BedDocumentView *self, guint page);
 
+/* A stack of the view and of words that are shown in its place when nothing can be drawn. */
+GtkWidget *bed_document_view_stack_new (BedDocumentView *self, GtkWidget *words);
+
 G_END_DECLS

@@ -552,13 +552,7 @@ make_preview (Dialog *self)
 
   self->view = bed_document_view_new ();
   self->message = bed_words_new (NULL, "error");
-  gtk_widget_set_margin_start (self->message, 24);
-  gtk_widget_set_margin_end (self->message, 24);
-  self->seen = gtk_stack_new ();
-  gtk_stack_add_child (GTK_STACK (self->seen), GTK_WIDGET (self->view));
-  gtk_stack_add_child (GTK_STACK (self->seen), self->message);
-  gtk_widget_set_hexpand (self->seen, TRUE);
-  gtk_widget_set_vexpand (self->seen, TRUE);
+  self->seen = bed_document_view_stack_new (self->view, self->message);
   self->earlier = make_turn_button (self, "go-previous-symbolic", _ ("Page before (Page Up)"),
                                     G_CALLBACK (earlier_cb));
   self->page = gtk_label_new (NULL);
