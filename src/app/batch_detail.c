@@ -119,7 +119,7 @@ show_figures (BedBatchDetail *self, BedQuery *summary)
                                                        (cost + logs / 2) / logs)
                                 : NULL;
   BedFigure figures[] = {
-    { alive, NULL, _ ("logs alive") },
+    { alive, NULL, bed_count_words (alive, N_ ("log alive"), N_ ("logs alive")) },
     { mass, kg, _ ("picked so far") },
     { each, g, _ ("a log") },
     { spent, currency, _ ("cost a log") },

@@ -58,10 +58,10 @@ show_figures (BedFellingDetail *self, gint64 felling)
       g_autofree char *waiting = g_strdup (bed_query_text (query, 2));
       g_autofree char *days = g_strdup (bed_query_text (query, 3));
       BedFigure figures[] = {
-        { trees, NULL, _ ("trees") },
-        { logs, NULL, _ ("logs cut") },
+        { trees, NULL, bed_count_words (trees, N_ ("tree"), N_ ("trees")) },
+        { logs, NULL, bed_count_words (logs, N_ ("log cut"), N_ ("logs cut")) },
         { waiting, NULL, _ ("waiting for spawn") },
-        { days, NULL, _ ("days since felling") },
+        { days, NULL, bed_count_words (days, N_ ("day since felling"), N_ ("days since felling")) },
       };
 
       bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));

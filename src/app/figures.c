@@ -89,3 +89,9 @@ bed_figures_set (BedFigures *self, const BedFigure *figures, guint n)
   for (guint i = 0; i < n; i++)
     gtk_widget_set_parent (make_figure (&figures[i]), GTK_WIDGET (self));
 }
+
+const char *
+bed_count_words (const char *number, const char *one, const char *many)
+{
+  return _ (g_strcmp0 (number, "1") == 0 ? one : many);
+}

@@ -18,6 +18,9 @@ typedef struct
 
 BedFigures *bed_figures_new (void);
 
+/* Under a whole number: @one or @many, both N_(). */
+const char *bed_count_words (const char *number, const char *one, const char *many);
+
 /* Puts @n figures in the place of those there were. Copies. */
 void bed_figures_set (BedFigures *self, const BedFigure *figures, guint n);
 

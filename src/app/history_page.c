@@ -211,8 +211,8 @@ show_figures (BedHistoryPage *self)
   day = bed_query_text (q, 2) ? g_strndup (bed_query_text (q, 2), 10) : NULL;
   since = day ? bed_date_format (day) : NULL;
   BedFigure figures[] = {
-    { changes, NULL, _ ("changes") },
-    { people, NULL, bed_query_int (q, 1) == 1 ? _ ("person") : _ ("people") },
+    { changes, NULL, bed_count_words (changes, N_ ("change"), N_ ("changes")) },
+    { people, NULL, bed_count_words (people, N_ ("person"), N_ ("people")) },
     { since, NULL, _ ("the first") },
   };
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));

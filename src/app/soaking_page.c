@@ -101,8 +101,9 @@ show_figures (BedSoakingPage *self)
       BED_MEASURE_MASS, notation, 1,
       self->plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG);
   BedFigure figures[] = {
-    { tank, NULL, _ ("logs in the tank") },
-    { rested, NULL, _ ("logs whose rest is over") },
+    { tank, NULL, bed_count_words (tank, N_ ("log in the tank"), N_ ("logs in the tank")) },
+    { rested, NULL, bed_count_words (rested, N_ ("log whose rest is over"),
+                                     N_ ("logs whose rest is over")) },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick this week") },
   };
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));

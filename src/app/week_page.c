@@ -96,7 +96,7 @@ show_figures (BedWeekPage *self, GPtrArray *items)
   g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1,
                                                       read_expected (farm) * 1e6);
   BedFigure figures[] = {
-    { due, NULL, _ ("logs due this week") },
+    { due, NULL, bed_count_words (due, N_ ("log due this week"), N_ ("logs due this week")) },
     { late, NULL, _ ("overdue") },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick, by the soaks") },
   };

@@ -161,10 +161,10 @@ show_figures (BedWoodlotPage *self)
   g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, spawn);
   g_autofree char *dowels = g_strdup_printf ("%" G_GINT64_FORMAT, pieces);
   BedFigure figures[] = {
-    { bolts, NULL, _ ("logs waiting") },
+    { bolts, NULL, bed_count_words (bolts, N_ ("log waiting"), N_ ("logs waiting")) },
     { days, _ ("days"), _ ("since felling") },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("spawn in store") },
-    { dowels, NULL, _ ("pieces in store") },
+    { dowels, NULL, bed_count_words (dowels, N_ ("piece in store"), N_ ("pieces in store")) },
   };
 
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));

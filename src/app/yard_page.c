@@ -101,10 +101,12 @@ show_figures (BedYardPage *self, const BedScene *scene)
   free_places = g_strdup_printf ("%u", holds - logs);
   if (scene->yard->shade >= 0)
     shade = g_strdup_printf ("%.0f", 100 * scene->yard->shade);
-  const BedFigure figures[] = { { number, NULL, _ ("logs here") },
-                                { stacks, NULL, _ ("stacks") },
-                                { free_places, NULL, _ ("free places") },
-                                { shade, "%", _ ("shade") } };
+  const BedFigure figures[] = {
+    { number, NULL, bed_count_words (number, N_ ("log here"), N_ ("logs here")) },
+    { stacks, NULL, bed_count_words (stacks, N_ ("stack"), N_ ("stacks")) },
+    { free_places, NULL, bed_count_words (free_places, N_ ("free place"), N_ ("free places")) },
+    { shade, "%", _ ("shade") }
+  };
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
 }
 

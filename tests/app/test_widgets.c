@@ -258,6 +258,16 @@ test_close_keeps_typing (Scene *scene, gconstpointer data)
 #define ADD(path, function) \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
+/* One is one; none, many and what is not known are many. */
+static void
+test_count_words (void)
+{
+  g_assert_cmpstr (bed_count_words ("1", "log", "logs"), ==, "log");
+  g_assert_cmpstr (bed_count_words ("0", "log", "logs"), ==, "logs");
+  g_assert_cmpstr (bed_count_words ("11", "log", "logs"), ==, "logs");
+  g_assert_cmpstr (bed_count_words (NULL, "log", "logs"), ==, "logs");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -267,6 +277,7 @@ main (int argc, char **argv)
   ADD ("/app/choice", test_choice);
   ADD ("/app/table/sort-and-filter", test_table);
   ADD ("/app/table/tab-leaves", test_table_tab);
+  g_test_add_func ("/app/count-words", test_count_words);
   g_test_add_func ("/app/split", test_split);
   ADD ("/app/small-widgets", test_small_widgets);
   ADD ("/app/window/pages", test_window);
