@@ -56,10 +56,11 @@ CREATE TEMP VIEW log_today AS
 SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling_code,
        f.wood, w.common_name AS wood_name, l.length, l.small_diameter, l.large_diameter,
        l.green_mass, l.holes, l.bark, l.retired_on, l.retired_why, b.inoculated_on,
-       bs.strain_name, bs.mushroom_name,
+       t.name AS strain_name, m.common_name AS mushroom_name,
        x.stack, k.name AS stack_name, x.tier, x.slot, x.since AS place_since,
        s.code AS soak_code, s.put_in AS soaked_in, s.taken_out AS soaked_out,
-       date (s.put_in, '+' || (7 * bs.rest_weeks) || ' days') AS soak_from,
+       date (s.put_in, '+' || (7 * coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
+             || ' days') AS soak_from,
        (SELECT sum(p.mass) FROM pick p WHERE p.log = l.id) AS picked_alone,
        (SELECT max(p.picked_on) FROM pick p WHERE p.log = l.id) AS picked_last,
        CASE
@@ -68,11 +69,12 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
          WHEN s.id IS NOT NULL AND s.put_in <= bed_now ()
               AND (s.taken_out IS NULL OR s.taken_out > bed_now ()) THEN 'soaking'
          WHEN date (s.taken_out, '+14 days') >= bed_today () THEN 'fruiting'
-         WHEN date (s.put_in, '+' || (7 * bs.rest_weeks) || ' days') > bed_today ()
+         WHEN date (s.put_in, '+' || (7 * coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm),
+                                                    8)) || ' days') > bed_today ()
               THEN 'resting'
          WHEN s.id IS NULL
               AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)
-              AND date (b.inoculated_on, '+' || coalesce (bs.run_least, 12) || ' months')
+              AND date (b.inoculated_on, '+' || coalesce (t.run_least, 12) || ' months')
                   > bed_today () THEN 'spawn run'
          ELSE 'ready'
        END AS stage
@@ -80,7 +82,11 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
   JOIN felling f ON f.id = l.felling
   JOIN wood w ON w.id = f.wood
   LEFT JOIN batch b ON b.id = l.batch
-  LEFT JOIN batch_spawn bs ON bs.batch = l.batch
+  -- As batch_spawn has it, which would be made whole for each log asked for.
+  LEFT JOIN spawn sp ON sp.id = (SELECT u.spawn FROM spawn_used u WHERE u.batch = l.batch
+                                  ORDER BY coalesce(u.mass, u.pieces, 0) DESC, u.id LIMIT 1)
+  LEFT JOIN strain t ON t.id = sp.strain
+  LEFT JOIN mushroom m ON m.id = t.mushroom
   LEFT JOIN place x ON x.log = l.id AND x.until IS NULL
   LEFT JOIN stack k ON k.id = x.stack
   LEFT JOIN soak s ON s.id = (SELECT so.id FROM soaked sd JOIN soak so ON so.id = sd.soak
@@ -144,7 +150,21 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
        (SELECT count (*) FROM log l WHERE l.batch = b.id
            AND (l.retired_on IS NULL OR l.retired_on > bed_today ())) AS logs_alive,
        (SELECT sum (l.holes) FROM log l WHERE l.batch = b.id) AS holes,
-       (SELECT sum (s.mass) FROM pick_share s WHERE s.batch = b.id) AS picked,
+       -- pick_share of this batch, without looking at the picks of any other.
+       (SELECT sum (mass) FROM (
+          SELECT p.mass * 1.0 AS mass FROM log l JOIN pick p ON p.log = l.id WHERE l.batch = b.id
+          UNION ALL
+          SELECT p.mass * 1.0 FROM pick p
+           WHERE p.batch = b.id AND p.log IS NULL AND p.stack IS NULL
+          UNION ALL
+          SELECT p.mass * 1.0 * g.logs /
+                 (SELECT count (*) FROM place x WHERE x.stack = p.stack
+                     AND x.since <= p.picked_on AND (x.until IS NULL OR x.until > p.picked_on))
+            FROM (SELECT x.stack, x.since, x.until, count (*) AS logs
+                    FROM log l JOIN place x ON x.log = l.id
+                   WHERE l.batch = b.id GROUP BY x.stack, x.since, x.until) g
+            JOIN pick p ON p.stack = g.stack AND +p.log IS NULL AND +p.picked_on >= g.since
+                 AND (g.until IS NULL OR +p.picked_on < g.until))) AS picked,
        (SELECT c.colonised FROM "check" c LEFT JOIN log l ON l.id = c.log
          WHERE c.colonised IS NOT NULL AND (c.batch = b.id OR l.batch = b.id)
          ORDER BY c.checked_on DESC, c.id DESC LIMIT 1) AS colonised,

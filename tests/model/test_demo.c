@@ -147,6 +147,28 @@ test_crop_has_its_shape (void)
   discard (path);
 }
 
+/* What a batch's row says was picked is what its shares of all picks come to. */
+static void
+test_batches_add_up (void)
+{
+  g_autofree char *path = temp_path ("d.bedlog");
+  g_autoptr (BedFarm) farm
+      = make (path, (BedDemoPlan){ .logs = 300, .years = 4, .seed = 3, .today = "2026-08-20" });
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT b.picked, s.mass FROM batch_summary b LEFT JOIN"
+            " (SELECT batch, sum (mass) AS mass FROM pick_share GROUP BY 1) s ON s.batch = b.id");
+  guint bearing = 0;
+
+  while (bed_query_next (q))
+    {
+      g_assert_cmpint (bed_query_is_null (q, 0), ==, bed_query_is_null (q, 1));
+      g_assert_cmpfloat_with_epsilon (bed_query_real (q, 0), bed_query_real (q, 1), 1e-3);
+      bearing += bed_query_real (q, 0) > 0;
+    }
+  g_assert_cmpuint (bearing, >, 5);
+  discard (path);
+}
+
 static void
 test_history_can_be_undone (void)
 {
@@ -189,6 +211,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/demo/sizes-and-seasons", test_sizes_and_seasons);
   g_test_add_func ("/demo/stacks-stand-apart", test_stacks_stand_apart);
   g_test_add_func ("/demo/crop-has-its-shape", test_crop_has_its_shape);
+  g_test_add_func ("/demo/batches-add-up", test_batches_add_up);
   g_test_add_func ("/demo/history-can-be-undone", test_history_can_be_undone);
   g_test_add_func ("/demo/plan-is-refused", test_plan_is_refused);
   return g_test_run ();
