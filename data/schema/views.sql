@@ -6,20 +6,26 @@
 
 -- Which log shares in a pick, with how much (mg, fraction kept). A pick of a log is
 -- its own; one of a stack is spread evenly over the logs lying there that day; one
--- of a batch over its logs not yet retired.
+-- of a batch over its logs not yet retired. Asked for one log or lot, named
+-- by a parameter or in IN of a plain list, it looks at no other picks; joined or
+-- summed over many it is made whole, which takes seconds on a big farm.
 CREATE TEMP VIEW pick_log AS
-SELECT p.id AS pick, p.log AS log, p.picked_on AS picked_on, p.mass * 1.0 AS mass
+SELECT p.id AS pick, p.log AS log, p.picked_on AS picked_on, p.lot AS lot, p.mass * 1.0 AS mass
   FROM pick p WHERE p.log IS NOT NULL
 UNION ALL
-SELECT p.id, x.log, p.picked_on, p.mass * 1.0 / count(*) OVER (PARTITION BY p.id)
+SELECT p.id, x.log, p.picked_on, p.lot, p.mass * 1.0 /
+       (SELECT count(*) FROM place y WHERE y.stack = p.stack AND y.since <= p.picked_on
+           AND (y.until IS NULL OR y.until > p.picked_on))
   FROM pick p JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on
        AND (x.until IS NULL OR x.until > p.picked_on)
- WHERE p.log IS NULL AND p.stack IS NOT NULL
+ WHERE +p.log IS NULL AND p.stack IS NOT NULL
 UNION ALL
-SELECT p.id, l.id, p.picked_on, p.mass * 1.0 / count(*) OVER (PARTITION BY p.id)
+SELECT p.id, l.id, p.picked_on, p.lot, p.mass * 1.0 /
+       (SELECT count(*) FROM log m WHERE m.batch = p.batch
+           AND (m.retired_on IS NULL OR m.retired_on > p.picked_on))
   FROM pick p JOIN log l ON l.batch = p.batch
        AND (l.retired_on IS NULL OR l.retired_on > p.picked_on)
- WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL;
+ WHERE +p.log IS NULL AND +p.stack IS NULL AND p.batch IS NOT NULL;
 
 -- The same by batch. batch is NULL for what was picked from logs without one.
 CREATE TEMP VIEW pick_share AS
@@ -245,11 +251,10 @@ SELECT f.id, f.code, f.felled_on, f.trees, f.dbh, f.height, f.condition, f.leaf,
 
 -- Lot trace back: lot -> picks -> batches -> spawn, fellings, stands.
 CREATE TEMP VIEW lot_back AS
-SELECT DISTINCT p.lot, b.id AS batch, b.code AS batch_code, b.inoculated_on, s.code AS spawn_code,
+SELECT DISTINCT pl.lot, b.id AS batch, b.code AS batch_code, b.inoculated_on, s.code AS spawn_code,
        s.supplier AS spawn_supplier, s.supplier_lot, t.name AS strain_name, f.code AS felling_code,
        f.felled_on, w.common_name AS wood_name, st.name AS stand_name
-  FROM pick p
-  JOIN pick_log pl ON pl.pick = p.id
+  FROM pick_log pl
   JOIN log l ON l.id = pl.log
   JOIN felling f ON f.id = l.felling
   JOIN wood w ON w.id = f.wood
@@ -258,7 +263,7 @@ SELECT DISTINCT p.lot, b.id AS batch, b.code AS batch_code, b.inoculated_on, s.c
   LEFT JOIN spawn_used u ON u.batch = b.id
   LEFT JOIN spawn s ON s.id = u.spawn
   LEFT JOIN strain t ON t.id = s.strain
- WHERE p.lot IS NOT NULL;
+ WHERE pl.lot IS NOT NULL;
 
 -- Lot trace forward: who got it.
 CREATE TEMP VIEW lot_forward AS

@@ -335,8 +335,8 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch)
 {
   BedBatchDetail *self = BED_BATCH_DETAIL (detail);
   g_autofree char *of_picks
-      = g_strdup_printf ("id IN (SELECT pick FROM pick_share WHERE batch = %" G_GINT64_FORMAT ")",
-                         batch);
+      = g_strdup_printf ("id IN (SELECT x.pick FROM log l JOIN pick_log x ON x.log = l.id"
+                         " WHERE l.batch = %" G_GINT64_FORMAT ")", batch);
 
   self->batch = batch;
   show_head (self);

@@ -1,6 +1,7 @@
 #include "app/crop_detail.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/browser.h"
 #include "app/facts.h"
@@ -121,15 +122,27 @@ read_logs (BedFarm *farm, gint64 soak)
   return logs;
 }
 
-/* The flush of a soak: what its logs gave until two weeks after it (Ohio State F-0042, 2022). */
+/* The flush of a soak: what its logs gave until two weeks after it (Ohio State F-0042, 2022).
+ * Log by log: of the view SQLite looks at a log's own picks only when it is told the log. */
 static gint64
-read_flush (BedFarm *farm, gint64 soak)
+read_flush (BedFarm *farm, gint64 soak, GArray *logs)
 {
-  return bed_query_one (
-      farm, "SELECT CAST (round (sum (p.mass)) AS INTEGER) FROM soak s"
-            " JOIN soaked d ON d.soak = s.id JOIN pick_log p ON p.log = d.log"
-            " WHERE s.id = ?1 AND p.picked_on >= date (s.put_in)"
-            " AND p.picked_on <= date (coalesce (s.taken_out, s.put_in), '+14 days')", soak);
+  double flush = 0;
+
+  for (guint i = 0; i < logs->len; i++)
+    {
+      g_autoptr (BedQuery) q = bed_query_new (
+          farm, "SELECT sum (mass) FROM pick_log WHERE log = ?1"
+                " AND picked_on >= (SELECT date (put_in) FROM soak WHERE id = ?2)"
+                " AND picked_on <= (SELECT date (coalesce (taken_out, put_in), '+14 days')"
+                "  FROM soak WHERE id = ?2)");
+
+      bed_query_bind_int (q, 1, g_array_index (logs, gint64, i));
+      bed_query_bind_int (q, 2, soak);
+      if (bed_query_next (q))
+        flush += bed_query_real (q, 0);
+    }
+  return llround (flush);
 }
 
 GtkWidget *
@@ -152,7 +165,7 @@ bed_soak_detail_show (GtkWidget *detail, gint64 soak)
   if (!show_record (detail, BED_KIND_SOAK, soak, count))
     return;
   append_section (detail, _ ("Logs"), bed_words_new (names, NULL));
-  flush = read_flush (farm, soak);
+  flush = read_flush (farm, soak, logs);
   if (flush && logs->len)
     {
       g_autofree char *mass

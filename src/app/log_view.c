@@ -174,7 +174,7 @@ show_log (BedLogView *self)
   g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_LOG, self->log, NULL);
   g_autoptr (BedQuery) log = bed_query_new (
       self->farm, "SELECT code, wood_name, strain_name, stage, stack_name,"
-                  " (SELECT sum (mass) FROM pick_log p WHERE p.log = t.id), soaked_in, soak_from,"
+                  " (SELECT sum (mass) FROM pick_log WHERE log = ?1), soaked_in, soak_from,"
                   " tier, slot"
                   " FROM log_today t WHERE id = ?1");
   gboolean may_write = !bed_farm_get_read_only_why (self->farm);

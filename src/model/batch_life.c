@@ -68,8 +68,8 @@ bed_batch_life_cost (BedFarm *farm, gint64 batch, GError **error)
     .n_work = work->len,
     .years = count_years (farm, batch, purchases, work),
     .logs = (guint) bed_query_one (farm, "SELECT count (*) FROM log WHERE batch = ?1", batch),
-    .marketable_kg = (double) bed_query_one (farm, "SELECT coalesce (sum (mass), 0) FROM"
-                                                   " batch_day WHERE batch = ?1", batch) / 1e6,
+    .marketable_kg = (double) bed_query_one (farm, "SELECT coalesce (picked, 0) FROM"
+                                                   " batch_summary WHERE id = ?1", batch) / 1e6,
   };
   return bed_batch_costs_new (&life, error);
 }

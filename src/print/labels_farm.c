@@ -82,9 +82,9 @@ static char *
 dup_mushrooms (BedFarm *farm, gint64 lot, GError **error)
 {
   g_autoptr (BedQuery) query = bed_query_new (
-    farm, "SELECT DISTINCT bs.mushroom_name FROM pick p JOIN pick_share s ON s.pick = p.id "
-          "JOIN batch_spawn bs ON bs.batch = s.batch "
-          "WHERE p.lot = ?1 AND bs.mushroom_name IS NOT NULL ORDER BY 1");
+    farm, "SELECT DISTINCT bs.mushroom_name FROM pick_log x JOIN log l ON l.id = x.log "
+          "JOIN batch_spawn bs ON bs.batch = l.batch "
+          "WHERE x.lot = ?1 AND bs.mushroom_name IS NOT NULL ORDER BY 1");
   g_autoptr (GString) names = g_string_new (NULL);
 
   bed_query_bind_int (query, 1, lot);
