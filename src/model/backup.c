@@ -64,8 +64,8 @@ date_in_name (const char *name, const char *stem)
 
 /* --- copying -------------------------------------------------------------------- */
 
-static gboolean
-copy_pages (sqlite3 *from, sqlite3 *to, const char *path, GError **error)
+gboolean
+bed_backup_copy_pages (sqlite3 *from, sqlite3 *to, const char *path, GError **error)
 {
   sqlite3_backup *backup = sqlite3_backup_init (to, "main", from, "main");
 
@@ -92,7 +92,7 @@ copy_to (sqlite3 *db, const char *path, GError **error)
   done = sqlite3_open_v2 (part, &to, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL) == SQLITE_OK;
   if (!done)
     bed_db_set_error (to, error, _ ("making the copy"), path);
-  done = done && copy_pages (db, to, path, error);
+  done = done && bed_backup_copy_pages (db, to, path, error);
   sqlite3_close (to);
   if (done && g_rename (part, path) != 0)
     {

@@ -9,4 +9,7 @@ G_BEGIN_DECLS
  * beside the dated ones, named after its schema version and never pruned. */
 gboolean bed_backup_before_migration (sqlite3 *db, const char *path, int version, GError **error);
 
+/* All pages of @from into @to; @path: for the message. */
+gboolean bed_backup_copy_pages (sqlite3 *from, sqlite3 *to, const char *path, GError **error);
+
 G_END_DECLS

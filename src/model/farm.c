@@ -73,8 +73,16 @@ bed_farm_notation_of (BedFarm *self, BedRecord *settings)
 static gboolean
 read_settings (BedFarm *self, GError **error)
 {
-  g_autoptr (BedRecord) settings = bed_farm_load (self, BED_KIND_FARM, 1, error);
+  g_autoptr (GError) why = NULL;
+  g_autoptr (BedRecord) settings = bed_farm_load (self, BED_KIND_FARM, 1, &why);
 
+  if (g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND))
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
+                 _ ("%s has no settings: it was cut off while it was being made. Put it aside and "
+                    "make the farm again."),
+                 self->path);
+  else if (why)
+    g_propagate_error (error, g_steal_pointer (&why));
   if (!settings)
     return FALSE;
   self->notation = bed_farm_notation_of (self, settings);
@@ -251,44 +259,43 @@ read_row (BedRecord *record, sqlite3_stmt *row)
 /* --- public ------------------------------------------------------------------ */
 
 static void
-discard_new (BedFarm *self)
+close_file (BedFarm *self)
 {
   g_hash_table_remove_all (self->statements);
-  sqlite3_close_v2 (self->db);
-  self->db = NULL;
-  g_unlink (self->path);
+  g_clear_pointer (&self->db, sqlite3_close_v2);
 }
 
 static gboolean
-fill_new (BedFarm *self, BedRecord *settings, GError **error)
+build (BedFarm *self, const char *built, BedRecord *settings, GError **error)
 {
-  self->db = bed_db_open (self->path, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
+  self->db = bed_db_open (built, SQLITE_OPEN_READWRITE, error);
   if (!self->db || !bed_schema_create (self->db, error))
     return FALSE;
   bed_functions_register (self);
-  return bed_schema_attach_views (self->db, error) && bed_given_add (self, settings, error)
-         && read_settings (self, error);
+  return bed_schema_attach_views (self->db, error) && bed_given_add (self, settings, error);
 }
 
 static BedFarm *
 new_farm (const char *path, BedRecord *settings, const char *now, guint32 seed, GError **error)
 {
-  if (g_file_test (path, G_FILE_TEST_EXISTS))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_EXISTS,
-                   _ ("There is a file %s already. Choose another name."), path);
-      return NULL;
-    }
+  g_autofree char *built = bed_file_begin (path, error);
   g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
+  gboolean done;
+
+  if (!built)
+    return NULL;
   self->path = g_strdup (path);
   if (now)
     bed_farm_fix_clock (self, now, seed);
-  if (!fill_new (self, settings, error))
+  done = build (self, built, settings, error);
+  close_file (self);
+  if (!done || !bed_file_finish (built, path, error))
     {
-      discard_new (self);
+      g_unlink (built);
       return NULL;
     }
-  return g_steal_pointer (&self);
+  self->db = bed_file_open (path, &self->read_only_why, error);
+  return self->db && prepare (self, error) ? g_steal_pointer (&self) : NULL;
 }
 
 BedFarm *
@@ -311,26 +318,10 @@ bed_farm_open (const char *path, GError **error)
 {
   g_return_val_if_fail (path != NULL, NULL);
   g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
-  BedDbHeader header = { 0 };
 
   self->path = g_strdup (path);
-  if (!bed_db_read_header (path, &header, error))
-    return NULL;
-  if (header.newer)
-    self->read_only_why = g_strdup (_ ("This farm was written by a newer Bedlog. It is open for "
-                                       "reading; install the newer Bedlog to change it."));
-  else if (header.locked)
-    self->read_only_why = g_strdup (_ ("This file may not be written to. It is open for reading; "
-                                       "save a copy to change it."));
-  self->db = bed_db_open (
-      path, self->read_only_why ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, error);
-  if (!self->db || !bed_db_check_sound (self->db, path, error))
-    return NULL;
-  if (!header.newer
-      && ((!self->read_only_why && !bed_schema_migrate (self->db, path, error))
-          || !bed_schema_compare (self->db, path, error)))
-    return NULL;
-  return prepare (self, error) ? g_steal_pointer (&self) : NULL;
+  self->db = bed_file_open (path, &self->read_only_why, error);
+  return self->db && prepare (self, error) ? g_steal_pointer (&self) : NULL;
 }
 
 const char *

@@ -2,6 +2,7 @@
 
 #include <sqlite3.h>
 #include "model/farm.h"
+#include "model/journal.h"
 
 G_BEGIN_DECLS
 
@@ -32,28 +33,57 @@ void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const cha
 sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error);
 
 /* db.c */
+#define BED_DB_HEADER_SIZE 100 /* bytes; https://sqlite.org/fileformat2.html, section 1.3 */
+
 typedef struct
 {
+  int version;     /* of the schema */
   gboolean newer;  /* from a newer Bedlog */
   gboolean locked; /* may not be written to */
+  BedJournalState journal;
 } BedDbHeader;
 
-/* NOT_FOUND, NOT_A_FARM or CORRUPT (cut short), found before SQLite touches the file. */
+/* Looks at the first bytes before SQLite touches the file, so that a stranger is turned away
+ * without a trace: NOT_FOUND or NOT_A_FARM. Where a change was cut off this is not the last
+ * word: SQLite mends the file when it is opened, and then it is looked at again. */
 gboolean bed_db_read_header (const char *path, BedDbHeader *header, GError **error);
 
 /* Opens and sets up for files that may come from anywhere; sqlite3_close_v2 it. */
 sqlite3 *bed_db_open (const char *path, int flags, GError **error);
+
+/* Lets SQLite take back what a power cut left half done. */
+gboolean bed_db_recover (sqlite3 *db, const char *path, GError **error);
 gboolean bed_db_check_sound (sqlite3 *db, const char *path, GError **error);
+
+/* CORRUPT, with what to do about it. */
+void bed_db_set_damaged (GError **error, const char *path);
 
 /* Runs @sql, one or more statements. */
 gboolean bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **error);
+
+/* file.c: the farm file made, or opened after everything in it that is not ours was refused.
+ * @read_only_why: why nothing can be written, or NULL; owned by the caller. */
+sqlite3 *bed_file_open (const char *path, char **read_only_why, GError **error);
+
+/* Where a new farm is built, beside @path, until it is whole: owned by the caller. EXISTS when
+ * @path, or a journal without its farm, is there. */
+char *bed_file_begin (const char *path, GError **error);
+
+/* The whole farm at @built takes the name @path, on disk when this returns. */
+gboolean bed_file_finish (const char *built, const char *path, GError **error);
 
 /* schema.c */
 #define BED_APPLICATION_ID 0x4245444c /* "BEDL" */
 #define BED_SCHEMA_VERSION 2
 gboolean bed_schema_create (sqlite3 *db, GError **error);
-gboolean bed_schema_migrate (sqlite3 *db, const char *path, GError **error);
-gboolean bed_schema_compare (sqlite3 *db, const char *path, GError **error);
+
+/* Whether everything in the file is what Bedlog of @version writes, by name and text; of a
+ * version yet unknown, that there are tables and their indices alone. */
+gboolean bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error);
+
+/* Steps up to BED_SCHEMA_VERSION; compare first. The copy of it as it was is the caller's. */
+gboolean bed_schema_step_up (sqlite3 *db, GError **error);
+int bed_schema_get_version (sqlite3 *db);
 gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
 
 /* given.c: the settings and the woods and mushrooms a new farm starts with. */

@@ -1,6 +1,5 @@
 /* The tables: made for a new farm, stepped up for an old one, compared for a
  * strange one; and the views every farm is asked through. */
-#include "model/backup_private.h"
 #include "model/farm_private.h"
 
 #include <gio/gio.h>
@@ -21,8 +20,8 @@ load (const char *name)
   return g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
 }
 
-static int
-user_version (sqlite3 *db)
+int
+bed_schema_get_version (sqlite3 *db)
 {
   sqlite3_stmt *stmt = NULL;
   int version = -1;
@@ -34,12 +33,12 @@ user_version (sqlite3 *db)
   return version;
 }
 
-/* Runs the numbered migrations above @from, each with the new version number in
+/* Runs the numbered migrations above @from up to @to, each with the new version number in
  * one transaction. */
 static gboolean
-step_up (sqlite3 *db, int from, GError **error)
+step_up (sqlite3 *db, int from, int to, GError **error)
 {
-  for (int version = from + 1; version <= BED_SCHEMA_VERSION; version++)
+  for (int version = from + 1; version <= to; version++)
     {
       g_autofree char *name = g_strdup_printf ("%04d.sql", version);
       g_autofree char *sql = load (name);
@@ -55,7 +54,8 @@ step_up (sqlite3 *db, int from, GError **error)
   return TRUE;
 }
 
-/* Name and text of everything in the schema, in one string to compare. */
+/* Name and text of everything in the schema, in one string to compare; what ANALYZE leaves
+ * behind is the one thing that may be there or not. */
 static char *
 schema_text (sqlite3 *db)
 {
@@ -63,54 +63,82 @@ schema_text (sqlite3 *db)
   GString *text = g_string_new (NULL);
 
   if (sqlite3_prepare_v2 (db,
-                          "SELECT type, name, sql FROM main.sqlite_schema"
-                          " WHERE name NOT LIKE 'sqlite_%' ORDER BY type, name",
+                          "SELECT type, name, tbl_name, sql FROM main.sqlite_schema"
+                          " WHERE name NOT IN ('sqlite_stat1', 'sqlite_stat4')"
+                          " ORDER BY type, name",
                           -1, &stmt, NULL)
       == SQLITE_OK)
     while (sqlite3_step (stmt) == SQLITE_ROW)
-      g_string_append_printf (text, "%s %s %s\n", sqlite3_column_text (stmt, 0),
-                              sqlite3_column_text (stmt, 1), sqlite3_column_text (stmt, 2));
+      g_string_append_printf (text, "%s %s %s %s\n", sqlite3_column_text (stmt, 0),
+                              sqlite3_column_text (stmt, 1), sqlite3_column_text (stmt, 2),
+                              sqlite3_column_text (stmt, 3));
   sqlite3_finalize (stmt);
   return g_string_free (text, FALSE);
+}
+
+/* Triggers, views and virtual tables can run something; columns worked out can too. */
+static gboolean
+has_tables_alone (sqlite3 *db)
+{
+  sqlite3_stmt *stmt = NULL;
+  gboolean alone = FALSE;
+
+  if (sqlite3_prepare_v2 (db,
+                          "SELECT 1 FROM main.sqlite_schema WHERE type NOT IN ('table', 'index')"
+                          " OR (type = 'table' AND sql NOT LIKE 'CREATE TABLE %') UNION ALL"
+                          " SELECT 1 FROM main.sqlite_schema s, pragma_table_xinfo (s.name) c"
+                          " WHERE s.type = 'table' AND c.hidden <> 0",
+                          -1, &stmt, NULL)
+      == SQLITE_OK)
+    alone = sqlite3_step (stmt) == SQLITE_DONE;
+  sqlite3_finalize (stmt);
+  return alone;
+}
+
+static gboolean
+is_of_version (sqlite3 *db, int version, GError **error)
+{
+  sqlite3 *model = NULL;
+  gboolean same = FALSE;
+
+  if (sqlite3_open (":memory:", &model) == SQLITE_OK && step_up (model, 0, version, error))
+    {
+      g_autofree char *wanted = schema_text (model);
+      g_autofree char *found = schema_text (db);
+      same = g_strcmp0 (wanted, found) == 0;
+    }
+  sqlite3_close (model);
+  return same;
 }
 
 gboolean
 bed_schema_create (sqlite3 *db, GError **error)
 {
-  return step_up (db, 0, error);
+  return step_up (db, 0, BED_SCHEMA_VERSION, error);
 }
 
 gboolean
-bed_schema_migrate (sqlite3 *db, const char *path, GError **error)
+bed_schema_step_up (sqlite3 *db, GError **error)
 {
-  int version = user_version (db);
+  return step_up (db, bed_schema_get_version (db), BED_SCHEMA_VERSION, error);
+}
 
-  if (version >= BED_SCHEMA_VERSION)
+gboolean
+bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error)
+{
+  g_autoptr (GError) own = NULL;
+  gboolean known = version > 0 && version <= BED_SCHEMA_VERSION;
+
+  if (known ? is_of_version (db, version, &own) : version > 0 && has_tables_alone (db))
     return TRUE;
-  /* A copy of it as it was comes first. */
-  return (version == 0 || bed_backup_before_migration (db, path, version, error))
-         && step_up (db, version, error);
-}
-
-gboolean
-bed_schema_compare (sqlite3 *db, const char *path, GError **error)
-{
-  sqlite3 *model = NULL;
-  gboolean same = FALSE;
-
-  if (sqlite3_open (":memory:", &model) == SQLITE_OK && bed_schema_create (model, error))
-    {
-      g_autofree char *wanted = schema_text (model);
-      g_autofree char *found = schema_text (db);
-      same = g_strcmp0 (wanted, found) == 0;
-      if (!same)
-        g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
-                     _ ("%s calls itself a Bedlog farm, but its tables are not Bedlog's. "
-                        "Open a backup, or the file as Bedlog wrote it."),
-                     path);
-    }
-  sqlite3_close (model);
-  return same;
+  if (own)
+    g_propagate_error (error, g_steal_pointer (&own));
+  else
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
+                 _ ("%s calls itself a Bedlog farm, but its tables are not Bedlog's. "
+                    "Open a backup, or the file as Bedlog wrote it."),
+                 path);
+  return FALSE;
 }
 
 gboolean

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* For the model room only: the rollback journal that SQLite leaves beside a farm when a change
+ * was cut off (https://sqlite.org/fileformat2.html, section 3). */
+
+typedef enum
+{
+  BED_JOURNAL_NONE,    /* none, or one that asks for nothing */
+  BED_JOURNAL_OWN,     /* of this file, or too short to tell: SQLite mends the file with it */
+  BED_JOURNAL_FOREIGN, /* of another file or another day: mending with it would mix the two */
+} BedJournalState;
+
+/* "…/Hill.bedlog-journal"; owned by the caller. */
+char *bed_journal_dup_path (const char *path);
+
+/* What lies beside the file at @path. Reads only. */
+BedJournalState bed_journal_look (const char *path);
+
+G_END_DECLS
