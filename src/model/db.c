@@ -3,7 +3,6 @@
 #include "model/farm_private.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <string.h>
@@ -100,57 +99,98 @@ big_endian (const guchar *at)
   return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
 }
 
-/* Up to the header's length of the file; -1 with an error. */
-static gssize
-read_start (const char *path, guchar bytes[BED_DB_HEADER_SIZE], struct stat *info, GError **error)
+static gboolean
+find_file (const char *path, struct stat *info, GError **error)
 {
-  /* A pipe that nobody writes to must not hold us up. */
-  int fd = g_open (path, O_RDONLY | O_CLOEXEC | O_NONBLOCK, 0);
-  gssize got = -1;
-
-  if (fd >= 0 && fstat (fd, info) == 0)
-    got = S_ISREG (info->st_mode) ? read (fd, bytes, BED_DB_HEADER_SIZE) : 0;
-  if (got < 0)
+  if (stat (path, info) != 0)
     {
-      int code = errno;
       g_set_error (error, BED_FARM_ERROR,
-                   code == ENOENT ? BED_FARM_ERROR_NOT_FOUND : BED_FARM_ERROR_FAILED,
-                   _ ("%s cannot be opened: %s."), path, g_strerror (code));
-    }
-  if (fd >= 0)
-    close (fd);
-  return got;
-}
-
-gboolean
-bed_db_read_header (const char *path, BedDbHeader *header, GError **error)
-{
-  guchar bytes[BED_DB_HEADER_SIZE] = { 0 };
-  struct stat info;
-  gssize got = read_start (path, bytes, &info, error);
-
-  if (got < 0)
-    return FALSE;
-  gboolean ours = got == BED_DB_HEADER_SIZE && memcmp (bytes, "SQLite format 3", 16) == 0
-                  && big_endian (bytes + 68) == BED_APPLICATION_ID;
-  header->journal = S_ISREG (info.st_mode) ? bed_journal_look (path) : BED_JOURNAL_NONE;
-  /* The first page itself may be what was being written: SQLite mends it first. */
-  if (!ours && !(header->journal == BED_JOURNAL_OWN && memcmp (bytes, "SQLite format 3", 16) != 0))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
-                   _ ("%s is not a Bedlog farm. Farm files are made by Bedlog and end in .bedlog."),
-                   path);
+                   errno == ENOENT ? BED_FARM_ERROR_NOT_FOUND : BED_FARM_ERROR_FAILED,
+                   _ ("%s cannot be opened: %s."), path, g_strerror (errno));
       return FALSE;
     }
-  header->version = (int) big_endian (bytes + 60);
-  header->newer = big_endian (bytes + 60) > BED_SCHEMA_VERSION;
-  header->locked = !(info.st_mode & 0222) || g_access (path, W_OK) != 0;
   return TRUE;
 }
 
-/* The recipe for files that may come from anywhere: sqlite.org/security.html. */
+static void
+set_not_a_farm (GError **error, const char *path)
+{
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
+               _ ("%s is not a Bedlog farm. Farm files are made by Bedlog and end in .bedlog."),
+               path);
+}
+
+/* Through SQLite's own descriptor: closing another one of the same file would give up the
+ * locks that this program holds on it (https://sqlite.org/howtocorrupt.html, 2.2). */
+static void
+read_start (sqlite3 *db, guchar bytes[BED_DB_HEADER_SIZE])
+{
+  sqlite3_file *file = NULL;
+
+  memset (bytes, 0, BED_DB_HEADER_SIZE);
+  sqlite3_file_control (db, "main", SQLITE_FCNTL_FILE_POINTER, &file);
+  /* What is missing of a short file stays nought. */
+  if (file && file->pMethods)
+    file->pMethods->xRead (file, bytes, BED_DB_HEADER_SIZE, 0);
+}
+
 static gboolean
-configure (sqlite3 *db, GError **error)
+is_sqlite (const guchar *bytes)
+{
+  return memcmp (bytes, "SQLite format 3", 16) == 0;
+}
+
+static gboolean
+is_ours (const guchar *bytes)
+{
+  return is_sqlite (bytes) && big_endian (bytes + 68) == BED_APPLICATION_ID;
+}
+
+gboolean
+bed_db_look (sqlite3 *db, const char *path, BedDbHeader *header, GError **error)
+{
+  guchar bytes[BED_DB_HEADER_SIZE];
+
+  read_start (db, bytes);
+  header->journal = bed_journal_look (path, bytes);
+  header->version = (int) big_endian (bytes + 60);
+  header->newer = big_endian (bytes + 60) > BED_SCHEMA_VERSION;
+  /* The first page itself may be what was being written: SQLite mends it first. */
+  if (is_ours (bytes) || (header->journal == BED_JOURNAL_OWN && !is_sqlite (bytes)))
+    return TRUE;
+  set_not_a_farm (error, path);
+  return FALSE;
+}
+
+gboolean
+bed_db_is_locked (const char *path)
+{
+  struct stat info;
+
+  return stat (path, &info) != 0 || !(info.st_mode & 0222) || g_access (path, W_OK) != 0;
+}
+
+gboolean
+bed_db_is_farm (const char *path)
+{
+  guchar bytes[BED_DB_HEADER_SIZE] = { 0 };
+  struct stat info;
+  sqlite3 *db = NULL;
+
+  if (stat (path, &info) != 0 || !S_ISREG (info.st_mode))
+    return FALSE;
+  if (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READONLY, NULL) == SQLITE_OK)
+    read_start (db, bytes);
+  sqlite3_close (db);
+  return is_ours (bytes);
+}
+
+/* --- opening -------------------------------------------------------------------- */
+
+/* The recipe for files that may come from anywhere: sqlite.org/security.html. Nothing here
+ * reads the file yet. */
+static void
+guard (sqlite3 *db)
 {
   sqlite3_db_config (db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
   sqlite3_db_config (db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
@@ -162,6 +202,38 @@ configure (sqlite3 *db, GError **error)
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
   sqlite3_limit (db, SQLITE_LIMIT_LENGTH, LONGEST);
   sqlite3_busy_timeout (db, 1000);
+}
+
+sqlite3 *
+bed_db_open (const char *path, int flags, GError **error)
+{
+  struct stat info;
+  sqlite3 *db = NULL;
+
+  if (*path && !(flags & SQLITE_OPEN_CREATE))
+    {
+      if (!find_file (path, &info, error))
+        return NULL;
+      if (!S_ISREG (info.st_mode))
+        {
+          set_not_a_farm (error, path);
+          return NULL;
+        }
+    }
+  /* No lock around each call: a farm is of one thread, another thread opens its own. */
+  if (sqlite3_open_v2 (path, &db, flags | SQLITE_OPEN_NOMUTEX, NULL) == SQLITE_OK)
+    {
+      guard (db);
+      return db;
+    }
+  bed_db_set_error (db, error, _ ("opening the farm"), path);
+  sqlite3_close_v2 (db);
+  return NULL;
+}
+
+gboolean
+bed_db_configure (sqlite3 *db, GError **error)
+{
   /* Rollback journal and full sync: the file may live on a stick, a share or in
    * a synced folder, where a write-ahead log is unsafe (sqlite.org/wal.html). Extra: the
    * folder is synced too when the journal is gone, before a change counts as saved. */
@@ -174,11 +246,34 @@ configure (sqlite3 *db, GError **error)
 }
 
 gboolean
+bed_db_check_length (sqlite3 *db, const char *path, GError **error)
+{
+  guchar bytes[BED_DB_HEADER_SIZE];
+  struct stat info;
+
+  read_start (db, bytes);
+  gint64 page = bytes[16] << 8 | bytes[17];
+  page = page == 1 ? 65536 : page;
+  if (!find_file (path, &info, error))
+    return FALSE;
+  if (info.st_size >= page * (gint64) big_endian (bytes + 28))
+    return TRUE;
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
+               _ ("%s is cut short: its end is missing. Nothing was changed. Restore a copy of it: "
+                  "Backups in the menu, or bedlog-tool restore."),
+               path);
+  return FALSE;
+}
+
+gboolean
 bed_db_recover (sqlite3 *db, const char *path, GError **error)
 {
   /* The first reading rolls back what was cut off. */
-  if (sqlite3_exec (db, "SELECT count (*) FROM main.sqlite_schema", NULL, NULL, NULL) == SQLITE_OK)
+  if (sqlite3_exec (db, "PRAGMA main.user_version", NULL, NULL, NULL) == SQLITE_OK)
     return TRUE;
+  int code = sqlite3_errcode (db);
+  if ((code == SQLITE_CORRUPT || code == SQLITE_NOTADB) && !bed_db_check_length (db, path, error))
+    return FALSE;
   bed_db_set_error (db, error, _ ("opening the farm"), path);
   return FALSE;
 }
@@ -200,18 +295,4 @@ bed_db_check_sound (sqlite3 *db, const char *path, GError **error)
     bed_db_set_damaged (error, path);
   sqlite3_finalize (stmt);
   return sound;
-}
-
-sqlite3 *
-bed_db_open (const char *path, int flags, GError **error)
-{
-  sqlite3 *db = NULL;
-
-  /* No lock around each call: a farm is of one thread, another thread opens its own. */
-  if (sqlite3_open_v2 (path, &db, flags | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
-    bed_db_set_error (db, error, _ ("opening the farm"), path);
-  else if (configure (db, error))
-    return db;
-  sqlite3_close_v2 (db);
-  return NULL;
 }

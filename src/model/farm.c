@@ -269,7 +269,7 @@ static gboolean
 build (BedFarm *self, const char *built, BedRecord *settings, GError **error)
 {
   self->db = bed_db_open (built, SQLITE_OPEN_READWRITE, error);
-  if (!self->db || !bed_schema_create (self->db, error))
+  if (!self->db || !bed_db_configure (self->db, error) || !bed_schema_create (self->db, error))
     return FALSE;
   bed_functions_register (self);
   return bed_schema_attach_views (self->db, error) && bed_given_add (self, settings, error);

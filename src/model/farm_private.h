@@ -37,22 +37,35 @@ sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error
 
 typedef struct
 {
-  int version;     /* of the schema */
-  gboolean newer;  /* from a newer Bedlog */
-  gboolean locked; /* may not be written to */
+  int version;    /* of the schema */
+  gboolean newer; /* from a newer Bedlog */
   BedJournalState journal;
 } BedDbHeader;
 
-/* Looks at the first bytes before SQLite touches the file, so that a stranger is turned away
- * without a trace: NOT_FOUND or NOT_A_FARM. Where a change was cut off this is not the last
- * word: SQLite mends the file when it is opened, and then it is looked at again. */
-gboolean bed_db_read_header (const char *path, BedDbHeader *header, GError **error);
-
-/* Opens and sets up for files that may come from anywhere; sqlite3_close_v2 it. */
+/* Opens, guarded against what a file from anywhere may hold, and reads nothing of it yet;
+ * sqlite3_close_v2 it. NOT_FOUND; NOT_A_FARM for what is no plain file. */
 sqlite3 *bed_db_open (const char *path, int flags, GError **error);
+
+/* Looks at the first bytes before SQLite does anything with the file, so that a stranger is
+ * turned away without a trace: NOT_A_FARM. Where a change was cut off this is not the last
+ * word: SQLite mends the file, and then it is looked at again. */
+gboolean bed_db_look (sqlite3 *db, const char *path, BedDbHeader *header, GError **error);
+
+/* Whether it may not be written to. */
+gboolean bed_db_is_locked (const char *path);
+
+/* Whether a plain file at @path says that it is a farm; no error, no trace. */
+gboolean bed_db_is_farm (const char *path);
+
+/* How it syncs and caches. The first that reads the file. */
+gboolean bed_db_configure (sqlite3 *db, GError **error);
 
 /* Lets SQLite take back what a power cut left half done. */
 gboolean bed_db_recover (sqlite3 *db, const char *path, GError **error);
+
+/* CORRUPT when the file ends before the pages it tells of, or a page is not sound. To be asked
+ * in a transaction, when nothing waits to be mended. */
+gboolean bed_db_check_length (sqlite3 *db, const char *path, GError **error);
 gboolean bed_db_check_sound (sqlite3 *db, const char *path, GError **error);
 
 /* CORRUPT, with what to do about it. */

@@ -22,18 +22,34 @@ refuse_foreign_journal (const char *path, GError **error)
                path, path);
 }
 
-/* Nothing of the file's own runs before its schema has been compared. */
-static sqlite3 *
-open_checked (const char *path, int flags, BedDbHeader *header, GError **error)
+/* All of one moment, whoever else writes; and nothing of the file's own runs before its schema
+ * has been compared. */
+static gboolean
+check_whole (sqlite3 *db, const char *path, BedDbHeader *header, GError **error)
 {
-  sqlite3 *db = bed_db_open (path, flags, error);
+  gboolean whole = bed_db_exec (db, "BEGIN; PRAGMA main.user_version",
+                                _ ("opening the farm"), error)
+                   && bed_db_look (db, path, header, error)
+                   && bed_db_check_length (db, path, error)
+                   && bed_schema_compare (db, header->version, path, error)
+                   && bed_db_check_sound (db, path, error);
 
-  if (db && bed_db_recover (db, path, error) && bed_db_read_header (path, header, error)
-      && bed_schema_compare (db, header->version, path, error)
-      && bed_db_check_sound (db, path, error))
-    return db;
-  sqlite3_close_v2 (db);
-  return NULL;
+  sqlite3_exec (db, "COMMIT", NULL, NULL, NULL);
+  return whole;
+}
+
+static gboolean
+check_opened (sqlite3 *db, const char *path, BedDbHeader *header, GError **error)
+{
+  if (!bed_db_look (db, path, header, error))
+    return FALSE;
+  if (header->journal == BED_JOURNAL_FOREIGN)
+    {
+      refuse_foreign_journal (path, error);
+      return FALSE;
+    }
+  return bed_db_recover (db, path, error) && check_whole (db, path, header, error)
+         && bed_db_configure (db, error);
 }
 
 /* What may not be written is stepped up in a copy that goes away with the program. */
@@ -43,7 +59,8 @@ step_up_copy (sqlite3 *old, const char *path, GError **error)
   sqlite3 *copy = bed_db_open ("", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
 
   if (copy
-      && !(bed_backup_copy_pages (old, copy, path, error) && bed_schema_step_up (copy, error)))
+      && !(bed_backup_copy_pages (old, copy, path, error) && bed_schema_step_up (copy, error)
+           && bed_db_configure (copy, error)))
     g_clear_pointer (&copy, sqlite3_close_v2);
   sqlite3_close_v2 (old);
   return copy;
@@ -62,25 +79,20 @@ step_up (sqlite3 *db, const char *path, int version, GError **error)
 sqlite3 *
 bed_file_open (const char *path, char **read_only_why, GError **error)
 {
+  gboolean locked = bed_db_is_locked (path);
   BedDbHeader header = { 0 };
-  sqlite3 *db;
+  sqlite3 *db
+      = bed_db_open (path, locked ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, error);
 
-  if (!bed_db_read_header (path, &header, error))
-    return NULL;
-  if (header.journal == BED_JOURNAL_FOREIGN)
+  if (!db || !check_opened (db, path, &header, error))
     {
-      refuse_foreign_journal (path, error);
+      sqlite3_close_v2 (db);
       return NULL;
     }
-  db = open_checked (path,
-                     header.newer || header.locked ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE,
-                     &header, error);
-  if (!db)
-    return NULL;
   if (header.newer)
     *read_only_why = g_strdup (_ ("This farm was written by a newer Bedlog. It is open for "
                                   "reading; install the newer Bedlog to change it."));
-  else if (header.locked)
+  else if (locked)
     *read_only_why = g_strdup (_ ("This file may not be written to. It is open for reading; "
                                   "save a copy to change it."));
   if (header.version >= BED_SCHEMA_VERSION)

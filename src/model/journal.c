@@ -9,7 +9,8 @@
 
 #define MAGIC "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"
 #define HEADER 28    /* bytes of the journal's header in use */
-#define COUNTER 24   /* where the first page counts the changes, and behind that its pages */
+#define COUNTER 24   /* where the first page counts the changes of the file */
+#define PAGES 28     /* where it tells how many pages there are */
 #define MOST_RECORDS 100000
 
 typedef struct
@@ -98,25 +99,19 @@ find_first_page (FILE *journal, const Header *header, guint32 *counter)
 /* The change that was cut off counts one up, at its end; until it comes to the first page, the
  * farm says itself how many pages it had. */
 static gboolean
-is_foreign (FILE *journal, const Header *header, const char *path)
+is_foreign (FILE *journal, const Header *header, const guchar *start)
 {
-  FILE *farm = g_fopen (path, "rbe");
-  guchar start[COUNTER + 8];
-  const guchar *now = start + COUNTER;
-  guint32 then;
-  /* A first page that is none was being written. */
-  gboolean read = farm && read_at (farm, 0, start, sizeof start)
-                  && memcmp (start, "SQLite format 3", 16) == 0;
+  guint32 now = big_endian (start + COUNTER), then;
 
-  g_clear_pointer (&farm, fclose);
-  if (!read)
+  /* A first page that is none was being written. */
+  if (memcmp (start, "SQLite format 3", 16) != 0)
     return FALSE;
   switch (find_first_page (journal, header, &then))
     {
     case FOUND:
-      return big_endian (now) != then && big_endian (now) != then + 1;
+      return now != then && now != then + 1;
     case ABSENT:
-      return big_endian (now + 4) != header->pages;
+      return big_endian (start + PAGES) != header->pages;
     case UNKNOWN:
     default:
       return FALSE;
@@ -130,7 +125,7 @@ bed_journal_dup_path (const char *path)
 }
 
 BedJournalState
-bed_journal_look (const char *path)
+bed_journal_look (const char *path, const guchar *start)
 {
   g_autofree char *beside = bed_journal_dup_path (path);
   FILE *journal = g_fopen (beside, "rbe");
@@ -140,7 +135,7 @@ bed_journal_look (const char *path)
   if (!journal)
     return BED_JOURNAL_NONE;
   if (read_header (journal, &header))
-    state = is_foreign (journal, &header, path) ? BED_JOURNAL_FOREIGN : BED_JOURNAL_OWN;
+    state = is_foreign (journal, &header, start) ? BED_JOURNAL_FOREIGN : BED_JOURNAL_OWN;
   fclose (journal);
   return state;
 }

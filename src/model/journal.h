@@ -17,7 +17,8 @@ typedef enum
 /* "…/Hill.bedlog-journal"; owned by the caller. */
 char *bed_journal_dup_path (const char *path);
 
-/* What lies beside the file at @path. Reads only. */
-BedJournalState bed_journal_look (const char *path);
+/* What lies beside the file at @path that begins with @start, 32 bytes at least. Reads only,
+ * and not the file itself, whose locks it would give up. */
+BedJournalState bed_journal_look (const char *path, const guchar *start);
 
 G_END_DECLS

@@ -248,6 +248,33 @@ test_pipe (Scene *scene, gconstpointer units)
   g_unlink (pipe);
 }
 
+/* A second opening in this program leaves the locks of the first in force. */
+static void
+test_keeps_locks (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  sqlite3 *writer;
+  int status = 0;
+
+  g_assert_cmpint (sqlite3_open (scene->path, &writer), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_exec (writer, "BEGIN IMMEDIATE", NULL, NULL, NULL), ==, SQLITE_OK);
+  g_autoptr (BedFarm) second = bed_farm_open (scene->path, &error);
+  g_assert_no_error (error);
+  g_assert_true (bed_db_is_farm (scene->path));
+  pid_t child = fork ();
+  if (child == 0)
+    {
+      sqlite3 *other;
+
+      sqlite3_open (scene->path, &other);
+      _exit (sqlite3_exec (other, "BEGIN IMMEDIATE", NULL, NULL, NULL));
+    }
+  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
+  g_assert_cmpint (WEXITSTATUS (status), ==, SQLITE_BUSY);
+  g_clear_object (&second);
+  sqlite3_close (writer);
+}
+
 /* --- older, and not to be written to -------------------------------------------------- */
 
 static void
@@ -373,6 +400,7 @@ main (int argc, char *argv[])
   ADD ("/open/strange-names", test_strange_names);
   ADD ("/open/strange-old", test_strange_old);
   ADD ("/open/pipe", test_pipe);
+  ADD ("/open/keeps-locks", test_keeps_locks);
   ADD ("/open/older-read-only", test_older_read_only);
   ADD ("/open/new-is-private", test_new_is_private);
   ADD ("/open/new-beside-journal", test_new_beside_journal);
