@@ -5,7 +5,9 @@
 
 #include "model/changeset.h"
 #include "model/code.h"
+#include "model/edit_merge.h"
 #include "model/farm_private.h"
+#include "model/farm_watch.h"
 #include "model/rules.h"
 
 typedef struct
@@ -13,7 +15,8 @@ typedef struct
   BedRecord *record; /* NULL: a removal */
   BedKind kind;
   gint64 id;
-  gboolean stored;  /* it was in the farm before this edit */
+  gboolean stored;  /* it is in the farm already */
+  gboolean dropped; /* put new into this edit and taken out again: nothing to remove */
   gboolean refused; /* its own fields are wrong, so it was not written */
   gboolean leans;   /* on a refused one, directly or not */
   char *name;       /* of a removed record */
@@ -25,6 +28,8 @@ struct _BedEdit
   GPtrArray *items;
   GHashTable *by_id; /* id -> Item, borrowed */
   GPtrArray *faults;
+  Item *taken;   /* its id is another's: see renumber() */
+  gint64 change; /* what the last commit recorded */
 };
 
 typedef enum
@@ -192,15 +197,40 @@ bind_record (sqlite3_stmt *stmt, BedRecord *record)
 }
 
 static gboolean
-step_once (BedFarm *farm, sqlite3_stmt *stmt, GError **error)
+step_once (BedEdit *self, Item *item, sqlite3_stmt *stmt, GError **error)
 {
   gboolean done = sqlite3_step (stmt) == SQLITE_DONE;
 
+  if (!done && item->record
+      && sqlite3_extended_errcode (bed_farm_get_db (self->farm)) == SQLITE_CONSTRAINT_PRIMARYKEY)
+    self->taken = item;
   if (!done)
-    bed_farm_set_error (farm, error, _ ("writing a record"));
+    bed_farm_set_error (self->farm, error, _ ("writing a record"));
   sqlite3_reset (stmt);
   sqlite3_clear_bindings (stmt);
   return done;
+}
+
+/* Another program, its clock as wrong as ours, gave the same id since this one was given: what
+ * is new gets one above all that are in the farm, and what refers to it follows. */
+static void
+renumber (BedEdit *self, Item *item)
+{
+  gint64 old = item->id, id = bed_farm_next_id (self->farm);
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      BedRecord *record = ((Item *) self->items->pdata[i])->record;
+      const BedKindInfo *info = record ? bed_kind_get_info (bed_record_get_kind (record)) : NULL;
+      for (guint f = 0; info && f < info->n_fields; f++)
+        if (info->fields[f].type == BED_FIELD_REFERENCE && info->fields[f].refers == item->kind
+            && bed_record_get_int (record, info->fields[f].name) == old)
+          bed_record_set_int (record, info->fields[f].name, id);
+    }
+  g_hash_table_remove (self->by_id, &old);
+  item->id = id;
+  bed_record_give_id (item->record, id);
+  g_hash_table_insert (self->by_id, &item->id, item);
 }
 
 static gboolean
@@ -218,6 +248,9 @@ write_record (BedEdit *self, Item *item, GError **error)
   const BedKindInfo *info = bed_kind_get_info (item->kind);
   guint before = self->faults->len;
 
+  if (bed_record_get_origin (item->record) == BED_RECORD_LOADED
+      && !bed_edit_merge (self->farm, item->record, self->faults, error))
+    return FALSE;
   fill_code (self->farm, item->record);
   bed_rules_check_fields (self->farm, item->record, self->faults);
   bed_rules_check_unique (self->farm, item->record, self->faults);
@@ -230,7 +263,7 @@ write_record (BedEdit *self, Item *item, GError **error)
   if (!stmt)
     return FALSE;
   bind_record (stmt, item->record);
-  return step_once (self->farm, stmt, error);
+  return step_once (self, item, stmt, error);
 }
 
 static gboolean
@@ -242,10 +275,32 @@ remove_record (BedEdit *self, Item *item, GError **error)
 
   if (!stmt)
     return FALSE;
+  if (item->dropped)
+    return TRUE;
   g_free (item->name);
   item->name = bed_farm_dup_name (self->farm, item->kind, item->id);
   sqlite3_bind_int64 (stmt, 1, item->id);
-  return step_once (self->farm, stmt, error);
+  if (!step_once (self, item, stmt, error))
+    return FALSE;
+  if (sqlite3_changes (bed_farm_get_db (self->farm)) == 0)
+    bed_edit_add_removed_fault (item->kind, self->faults);
+  return TRUE;
+}
+
+/* Whether the farm has it: known of a new and of a loaded one, asked of one named from outside. */
+static gboolean
+has_stored (BedEdit *self, Item *item)
+{
+  switch (bed_record_get_origin (item->record))
+    {
+    case BED_RECORD_LOADED:
+      return TRUE;
+    case BED_RECORD_NAMED:
+      return is_stored (self->farm, item->kind, item->id);
+    case BED_RECORD_NEW:
+    default:
+      return FALSE;
+    }
 }
 
 /* Removals and changes before additions: a log moves by closing one place and
@@ -253,6 +308,11 @@ remove_record (BedEdit *self, Item *item, GError **error)
 static gboolean
 write_all (BedEdit *self, GError **error)
 {
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      Item *item = self->items->pdata[i];
+      item->stored = item->record && has_stored (self, item);
+    }
   for (guint pass = 0; pass < 2; pass++)
     for (guint i = 0; i < self->items->len; i++)
       {
@@ -316,12 +376,6 @@ check_written (BedEdit *self)
     }
 }
 
-static void
-roll_back (BedEdit *self)
-{
-  sqlite3_exec (bed_farm_get_db (self->farm), "ROLLBACK", NULL, NULL, NULL);
-}
-
 static gboolean
 set_first_fault (BedEdit *self, GError **error)
 {
@@ -330,7 +384,7 @@ set_first_fault (BedEdit *self, GError **error)
       BedFault *fault = self->faults->pdata[i];
       if (fault->severity == BED_FAULT_ERROR)
         {
-          g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, fault->message);
+          g_set_error_literal (error, BED_FARM_ERROR, fault->code, fault->message);
           return TRUE;
         }
     }
@@ -338,43 +392,72 @@ set_first_fault (BedEdit *self, GError **error)
 }
 
 static gboolean
-finish (BedEdit *self, sqlite3_session *session, const char *sentence, guint64 *kinds,
-        GError **error)
+finish (BedEdit *self, sqlite3_session *session, const char *sentence, GError **error)
 {
   g_auto (BedChangeset) changeset = { 0 };
   BedChangeEntry entry = { sentence, "do", 0 };
+  gint64 change = 0;
 
   if (!bed_changeset_take (self->farm, session, &changeset, error))
     return FALSE;
-  *kinds = bed_changeset_kinds (&changeset);
   /* Nothing changed: nothing to remember. */
-  if (changeset.size > 0 && !bed_changeset_record (self->farm, &entry, &changeset, error))
+  if (changeset.size > 0)
+    change = bed_changeset_record (self->farm, &entry, &changeset, error);
+  if (changeset.size > 0 && !change)
     return FALSE;
-  return bed_db_exec (bed_farm_get_db (self->farm), "COMMIT", _ ("writing the change"), error);
+  if (!bed_farm_end_writing (self->farm, change, bed_changeset_kinds (&changeset), error))
+    return FALSE;
+  self->change = change;
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      BedRecord *record = ((Item *) self->items->pdata[i])->record;
+      if (record)
+        bed_record_set_stored (record);
+    }
+  return TRUE;
+}
+
+/* In a transaction, which is over afterwards. */
+static gboolean
+run_in (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
+{
+  sqlite3_session *session = purpose == WRITE ? bed_changeset_watch (self->farm, error) : NULL;
+  gboolean written = (purpose == CHECK_ONLY || session) && write_all (self, error);
+
+  if (written)
+    check_written (self);
+  gboolean done = written && !set_first_fault (self, error) && purpose == WRITE
+                  && finish (self, session, sentence, error);
+  if (session)
+    sqlite3session_delete (session);
+  if (done)
+    bed_farm_tell (self->farm);
+  else
+    bed_farm_give_up_writing (self->farm);
+  return done;
 }
 
 static gboolean
 run (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
 {
-  guint64 kinds = 0;
+  for (;;)
+    {
+      g_autoptr (GError) why = NULL;
 
-  g_ptr_array_set_size (self->faults, 0);
-  if (!bed_db_exec (bed_farm_get_db (self->farm), "BEGIN IMMEDIATE", _ ("beginning the change"),
-                    error))
-    return FALSE;
-  sqlite3_session *session = purpose == WRITE ? bed_changeset_watch (self->farm, error) : NULL;
-  gboolean written = (purpose == CHECK_ONLY || session) && write_all (self, error);
-  if (written)
-    check_written (self);
-  gboolean done = written && !set_first_fault (self, error) && purpose == WRITE
-                  && finish (self, session, sentence, &kinds, error);
-  if (session)
-    sqlite3session_delete (session);
-  if (!done)
-    roll_back (self);
-  else if (kinds)
-    bed_farm_emit_changed (self->farm, kinds);
-  return done;
+      g_ptr_array_set_size (self->faults, 0);
+      self->taken = NULL;
+      if (!bed_farm_begin_writing (self->farm, error))
+        return FALSE;
+      if (run_in (self, purpose, sentence, &why))
+        return TRUE;
+      if (!self->taken)
+        {
+          if (why)
+            g_propagate_error (error, g_steal_pointer (&why));
+          return FALSE;
+        }
+      renumber (self, self->taken);
+    }
 }
 
 /* --- public ------------------------------------------------------------------------ */
@@ -409,12 +492,11 @@ bed_edit_put (BedEdit *self, BedRecord *record)
 {
   g_return_if_fail (self != NULL && BED_IS_RECORD (record));
   BedKind kind = bed_record_get_kind (record);
-  gboolean fresh = bed_record_get_id (record) == 0;
 
-  if (fresh)
-    bed_record_set_id (record, kind == BED_KIND_FARM ? 1 : bed_farm_next_id (self->farm));
+  if (bed_record_get_id (record) == 0)
+    bed_record_give_id (record, kind == BED_KIND_FARM ? 1 : bed_farm_next_id (self->farm));
   Item *item = item_for (self, kind, bed_record_get_id (record));
-  item->stored = !fresh && is_stored (self->farm, kind, item->id);
+  item->dropped = FALSE;
   g_set_object (&item->record, record);
 }
 
@@ -423,7 +505,10 @@ bed_edit_remove (BedEdit *self, BedKind kind, gint64 id)
 {
   g_return_if_fail (self != NULL && kind < BED_N_KINDS && id != 0);
 
-  g_clear_object (&item_for (self, kind, id)->record);
+  Item *item = item_for (self, kind, id);
+
+  item->dropped = item->record && bed_record_get_origin (item->record) == BED_RECORD_NEW;
+  g_clear_object (&item->record);
 }
 
 GPtrArray *
@@ -434,9 +519,13 @@ bed_edit_check (BedEdit *self)
 
   run (self, CHECK_ONLY, NULL, &error);
   /* The file cannot be asked at all: that is a fault too. */
-  if (error && !g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
-    g_ptr_array_add (self->faults, bed_fault_new (BED_FAULT_ERROR, NULL, NULL,
-                                                  g_strdup (error->message)));
+  if (error && !has_error (self->faults, 0))
+    {
+      BedFault *fault = bed_fault_new (BED_FAULT_ERROR, NULL, NULL, g_strdup (error->message));
+
+      fault->code = error->code;
+      g_ptr_array_add (self->faults, fault);
+    }
   return self->faults;
 }
 
@@ -444,14 +533,16 @@ gboolean
 bed_edit_commit (BedEdit *self, const char *sentence, GError **error)
 {
   g_return_val_if_fail (self != NULL && sentence != NULL && *sentence, FALSE);
-  const char *why = bed_farm_get_read_only_why (self->farm);
 
-  if (why)
-    {
-      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY, why);
-      return FALSE;
-    }
-  return run (self, WRITE, sentence, error);
+  self->change = 0;
+  return bed_farm_check_writable (self->farm, error) && run (self, WRITE, sentence, error);
+}
+
+gint64
+bed_edit_get_change (BedEdit *self)
+{
+  g_return_val_if_fail (self != NULL, 0);
+  return self->change;
 }
 
 GPtrArray *

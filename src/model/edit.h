@@ -19,6 +19,7 @@ typedef enum
 typedef struct
 {
   BedFaultSeverity severity;
+  BedFarmError code; /* INVALID, but for a record that met another's work: see bed_edit_commit() */
   BedRecord *record; /* owned; NULL for a removal */
   const char *field; /* field name, static, or NULL when it is about the whole record */
   char *message;     /* a sentence: what is wrong, what would be right */
@@ -30,8 +31,10 @@ void bed_edit_free (BedEdit *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedEdit, bed_edit_free)
 
 /* Adds @record when its id is 0 (it gets one now, so that others may refer to
- * it) or when no such record is stored, else changes the stored one to it.
- * Keeps a reference. Missing codes are filled in (next batch, log, lot…). */
+ * it), else changes the stored one to it. Keeps a reference. Missing codes are filled
+ * in (next batch, log, lot…). A loaded record is changed in the fields that were changed
+ * in it: what others changed meanwhile stays, and is in @record after the commit. One whose
+ * id was set from outside overwrites the stored one, or is added when there is none. */
 void bed_edit_put (BedEdit *self, BedRecord *record);
 void bed_edit_remove (BedEdit *self, BedKind kind, gint64 id);
 
@@ -39,11 +42,21 @@ void bed_edit_remove (BedEdit *self, BedKind kind, gint64 id);
 GPtrArray *bed_edit_check (BedEdit *self);
 
 /* Writes. On a broken rule: INVALID, the first fault as message, all of them in
- * bed_edit_get_faults. @sentence is past tense: "Inoculated 24 logs, batch 26A". */
+ * bed_edit_get_faults. CONFLICT at a field that was changed here and elsewhere to different
+ * values since the record was loaded, NOT_FOUND when the record was removed elsewhere: see
+ * bed_record_rebase() for what to do then. BUSY when another program holds the farm: try again.
+ * @sentence is past tense: "Inoculated 24 logs, batch 26A". After it the records are loaded
+ * ones. */
 gboolean bed_edit_commit (BedEdit *self, const char *sentence, GError **error);
+
+/* The change in the history that the last commit made, or 0 when it changed nothing. */
+gint64 bed_edit_get_change (BedEdit *self);
 
 /* The faults of the last check or commit, warnings too (element BedFault); owned by the edit. */
 GPtrArray *bed_edit_get_faults (BedEdit *self);
+
+/* What a fault of a torn field says (see bed_record_is_torn); owned by the caller. */
+char *bed_edit_dup_torn (BedFarm *farm, BedRecord *record, BedRecord *stored, const char *field);
 
 /* One record, one sentence: put and commit. */
 gboolean bed_edit_put_one (BedFarm *farm, BedRecord *record, const char *sentence, GError **error);

@@ -7,6 +7,7 @@
 
 #include "model/code.h"
 #include "model/farm_private.h"
+#include "model/farm_watch.h"
 #include "model/functions.h"
 #include "model/near.h"
 #include "model/query.h"
@@ -30,11 +31,13 @@ struct _BedFarm
   GRand *chance; /* low bits of ids */
   gint64 last_id;
   char *who;
+  BedFarmWatch watch;
 };
 
 enum
 {
   CHANGED,
+  STATE_CHANGED,
   N_SIGNALS,
 };
 
@@ -98,9 +101,7 @@ prepare (BedFarm *self, GError **error)
   bed_functions_register (self);
   if (!bed_schema_attach_views (self->db, error) || !read_settings (self, error))
     return FALSE;
-  /* A change is recorded after its records, so its id is the highest: new ids stay
-   * above it even when the clock was set back. */
-  self->last_id = bed_query_one (self, "SELECT max (id) FROM change", 0);
+  bed_farm_watch_begin (self);
   return TRUE;
 }
 
@@ -121,6 +122,7 @@ bed_farm_finalize (GObject *object)
   g_free (self->now);
   g_free (self->today);
   g_free (self->who);
+  bed_farm_watch_clear (&self->watch);
   G_OBJECT_CLASS (bed_farm_parent_class)->finalize (object);
 }
 
@@ -131,6 +133,8 @@ bed_farm_class_init (BedFarmClass *klass)
 
   signals[CHANGED] = g_signal_new ("changed", BED_TYPE_FARM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                    G_TYPE_NONE, 1, G_TYPE_UINT64);
+  signals[STATE_CHANGED] = g_signal_new ("state-changed", BED_TYPE_FARM, G_SIGNAL_RUN_LAST, 0,
+                                         NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -212,6 +216,26 @@ bed_farm_next_id (BedFarm *self)
     id = self->last_id + 1 + (g_rand_int (self->chance) & 0xff);
   self->last_id = id;
   return id;
+}
+
+/* A change is recorded after its records, so its id is the highest: ids given after this stay
+ * above it even when the clock was set back, here or where that change was made. */
+void
+bed_farm_raise_ids (BedFarm *self, gint64 change)
+{
+  self->last_id = MAX (self->last_id, change);
+}
+
+BedFarmWatch *
+bed_farm_get_watch (BedFarm *self)
+{
+  return &self->watch;
+}
+
+void
+bed_farm_emit_state_changed (BedFarm *self)
+{
+  g_signal_emit (self, signals[STATE_CHANGED], 0);
 }
 
 void
@@ -335,7 +359,7 @@ const char *
 bed_farm_get_read_only_why (BedFarm *self)
 {
   g_return_val_if_fail (BED_IS_FARM (self), NULL);
-  return self->read_only_why;
+  return self->watch.gone_why ? self->watch.gone_why : self->read_only_why;
 }
 
 BedRecord *
@@ -429,6 +453,7 @@ bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
     {
       record = bed_record_new (kind);
       read_row (record, stmt);
+      bed_record_set_stored (record);
     }
   else if (status == SQLITE_DONE)
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,

@@ -9,8 +9,12 @@ G_BEGIN_DECLS
 /* A farm file, open. Everything is read through it and every change goes
  * through a BedEdit on it. One thread at a time.
  *
- * Signal "changed" (guint64 kinds): after every commit, undo and redo; bit n
- * stands for BedKind n. */
+ * Signal "changed" (guint64 kinds): after every commit, undo and redo, made here or
+ * elsewhere (see bed_farm_look_again); bit n stands for BedKind n. While it is emitted the
+ * farm stands still: every handler reads the same state.
+ *
+ * Signal "state-changed" (): bed_farm_is_held() or bed_farm_get_read_only_why() answers
+ * otherwise than before. */
 #define BED_TYPE_FARM (bed_farm_get_type ())
 G_DECLARE_FINAL_TYPE (BedFarm, bed_farm, BED, FARM, GObject)
 
@@ -53,6 +57,25 @@ const char *bed_farm_get_path (BedFarm *self);
 
 /* Why nothing can be written, in words, or NULL when it can. */
 const char *bed_farm_get_read_only_why (BedFarm *self);
+
+/* Several programs, and several BedFarms of one program, may have the same file open. This
+ * looks whether it was changed elsewhere, is held by another, or is no longer where it was,
+ * and emits the signals. Cheap, and never waits: call it every half second, and after BUSY. */
+void bed_farm_look_again (BedFarm *self);
+
+/* Whether another program held the file, in vain waited for, when it was last asked. What is
+ * read meanwhile may come back empty; "changed" for every kind follows when it is free. */
+gboolean bed_farm_is_held (BedFarm *self);
+
+/* How long reading and writing wait for another program before they fail with BUSY: 1000 ms
+ * unless set. */
+void bed_farm_set_patience (BedFarm *self, guint ms);
+
+/* Everything read between the two is of one state, and none of it fails for want of a lock.
+ * FALSE (then do not end it) when another holds the file. May be nested; short, for others
+ * cannot write meanwhile. */
+gboolean bed_farm_begin_reading (BedFarm *self);
+void bed_farm_end_reading (BedFarm *self);
 
 /* The settings record as it is now; borrowed, replaced after a change. */
 BedRecord *bed_farm_get_settings (BedFarm *self);

@@ -13,6 +13,18 @@ sqlite3 *bed_farm_get_db (BedFarm *self);
 /* A fresh id: milliseconds since 2020 in the high 42 bits, chance below, always
  * above the last one given, so ids sort by time and do not meet in two copies. */
 gint64 bed_farm_next_id (BedFarm *self);
+void bed_farm_raise_ids (BedFarm *self, gint64 change);
+
+/* For farm_watch.c, the others at work on the file. */
+typedef struct _BedFarmWatch BedFarmWatch;
+BedFarmWatch *bed_farm_get_watch (BedFarm *self);
+void bed_farm_emit_state_changed (BedFarm *self);
+
+/* An id that is the farm's own: the record stays new (record.c). */
+void bed_record_give_id (BedRecord *self, gint64 id);
+
+/* What is in the record is what is stored. */
+void bed_record_set_stored (BedRecord *self);
 
 /* How numbers are written under @settings, which need not be in force yet. */
 BedNotation bed_farm_notation_of (BedFarm *self, BedRecord *settings);

@@ -5,6 +5,7 @@
 
 #include "model/changeset.h"
 #include "model/farm_private.h"
+#include "model/farm_watch.h"
 #include "model/query.h"
 #include "model/value.h"
 
@@ -17,6 +18,11 @@
 #define REDO_SQL                                                                               \
   "SELECT id FROM change WHERE role = 'undo' AND undone_by IS NULL"                            \
   " AND id > coalesce ((SELECT max (id) FROM change WHERE role = 'do'), 0) ORDER BY id DESC"
+
+/* Work that is in force and may be taken back, by its id. */
+#define STANDS_SQL                                                                             \
+  "SELECT id FROM change WHERE id = ?1 AND role = 'do' AND undone_by IS NULL"                  \
+  " AND id > (SELECT min (id) FROM change)"
 
 void
 bed_change_free (BedChange *change)
@@ -88,9 +94,9 @@ mark (BedFarm *farm, gint64 change, gint64 undone_by, GError **error)
   return done;
 }
 
-/* In a transaction: applies the reverse of @change and records that as @role. A
- * redo is the reverse of an undo, and puts the work itself back in force. */
-static gboolean
+/* In a transaction: applies the reverse of @change and records that as @role; gives the id of
+ * that, or 0. A redo is the reverse of an undo, and puts the work itself back in force. */
+static gint64
 reverse (BedFarm *farm, gint64 change, const char *role, guint64 *kinds, GError **error)
 {
   g_auto (BedChangeset) done = { 0 };
@@ -101,104 +107,149 @@ reverse (BedFarm *farm, gint64 change, const char *role, guint64 *kinds, GError 
   if (!load_changeset (farm, change, &done, error)
       || !bed_changeset_invert (farm, &done, &inverted, error)
       || !bed_changeset_apply (farm, &inverted, error))
-    return FALSE;
+    return 0;
   *kinds = bed_changeset_kinds (&inverted);
   gint64 id = bed_changeset_record (farm, &entry, &inverted, error);
   if (!id || !mark (farm, change, id, error))
-    return FALSE;
+    return 0;
   if (strcmp (role, "redo") != 0)
-    return TRUE;
+    return id;
   gint64 work = bed_query_one (farm, "SELECT undoes FROM change WHERE id = ?1", change);
-  return mark (farm, work, 0, error);
+  return mark (farm, work, 0, error) ? id : 0;
+}
+
+/* What is asked for: the newest to undo or redo, or one that was named. */
+typedef struct
+{
+  const char *role;
+  const char *newest; /* SQL, or NULL: any may be taken back */
+  gint64 change;      /* 0: whichever is the newest */
+} Step;
+
+static const Step undo_newest = { "undo", UNDO_SQL, 0 };
+static const Step redo_newest = { "redo", REDO_SQL, 0 };
+
+/* In a transaction: the change to reverse, or 0. */
+static gint64
+find_change (BedFarm *farm, const Step *step, GError **error)
+{
+  gboolean undo = strcmp (step->role, "undo") == 0;
+  gint64 newest = bed_query_one (farm, step->newest ? step->newest : STANDS_SQL, step->change);
+
+  if (step->newest && !bed_farm_check_seen (farm, error))
+    return 0;
+  if (!step->newest && !newest)
+    g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT,
+                         _ ("That is taken back already."));
+  else if (step->change && newest != step->change)
+    g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT,
+                         undo ? _ ("That is no longer the last change. The history shows what came "
+                                   "after it, and takes back any of it.")
+                              : _ ("That is no longer the next to redo: something else was done "
+                                   "since."));
+  else if (!newest)
+    g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_NOTHING,
+                         undo ? _ ("There is nothing to undo.") : _ ("There is nothing to redo."));
+  else
+    return newest;
+  return 0;
 }
 
 static gboolean
-reverse_in_transaction (BedFarm *farm, gint64 change, const char *role, GError **error)
+take_step (BedFarm *farm, const Step *step, char **sentence, GError **error)
 {
-  const char *why = bed_farm_get_read_only_why (farm);
-  sqlite3 *db = bed_farm_get_db (farm);
   guint64 kinds = 0;
+  gint64 change, id;
 
-  if (why)
-    {
-      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY, why);
-      return FALSE;
-    }
-  if (!bed_db_exec (db, "BEGIN IMMEDIATE", _ ("beginning the change"), error))
+  if (!bed_farm_check_writable (farm, error) || !bed_farm_begin_writing (farm, error))
     return FALSE;
-  if (!reverse (farm, change, role, &kinds, error)
-      || !bed_db_exec (db, "COMMIT", _ ("writing the change"), error))
-    {
-      sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
-      return FALSE;
-    }
-  bed_farm_emit_changed (farm, kinds);
-  return TRUE;
-}
-
-static gboolean
-step (BedFarm *farm, const char *sql, const char *role, char **sentence, GError **error)
-{
-  gint64 change = bed_query_one (farm, sql, 0);
-
-  if (!change)
-    {
-      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_NOTHING,
-                           strcmp (role, "undo") == 0 ? _ ("There is nothing to undo.")
-                                                      : _ ("There is nothing to redo."));
-      return FALSE;
-    }
+  change = find_change (farm, step, error);
   g_autofree char *text = sentence_of (farm, change);
-  if (!reverse_in_transaction (farm, change, role, error))
-    return FALSE;
+  id = change ? reverse (farm, change, step->role, &kinds, error) : 0;
+  if (!id || !bed_farm_end_writing (farm, id, kinds, error))
+    {
+      bed_farm_give_up_writing (farm);
+      bed_farm_look_again (farm);
+      return FALSE;
+    }
+  bed_farm_tell (farm);
   if (sentence)
     *sentence = g_steal_pointer (&text);
   return TRUE;
 }
 
+gint64
+bed_history_find_undo (BedFarm *farm)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), 0);
+  return bed_query_one (farm, UNDO_SQL, 0);
+}
+
+gint64
+bed_history_find_redo (BedFarm *farm)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), 0);
+  return bed_query_one (farm, REDO_SQL, 0);
+}
+
+char *
+bed_history_dup_sentence (BedFarm *farm, gint64 change)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  return sentence_of (farm, change);
+}
+
 char *
 bed_history_dup_undo_sentence (BedFarm *farm)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  return sentence_of (farm, bed_query_one (farm, UNDO_SQL, 0));
+  return sentence_of (farm, bed_history_find_undo (farm));
 }
 
 char *
 bed_history_dup_redo_sentence (BedFarm *farm)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  return sentence_of (farm, bed_query_one (farm, REDO_SQL, 0));
+  return sentence_of (farm, bed_history_find_redo (farm));
 }
 
 gboolean
 bed_history_undo (BedFarm *farm, char **sentence, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
-  return step (farm, UNDO_SQL, "undo", sentence, error);
+  return take_step (farm, &undo_newest, sentence, error);
 }
 
 gboolean
 bed_history_redo (BedFarm *farm, char **sentence, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
-  return step (farm, REDO_SQL, "redo", sentence, error);
+  return take_step (farm, &redo_newest, sentence, error);
+}
+
+gboolean
+bed_history_undo_named (BedFarm *farm, gint64 change, char **sentence, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && change != 0, FALSE);
+  const Step step = { "undo", UNDO_SQL, change };
+
+  return take_step (farm, &step, sentence, error);
+}
+
+gboolean
+bed_history_redo_named (BedFarm *farm, gint64 change, char **sentence, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && change != 0, FALSE);
+  const Step step = { "redo", REDO_SQL, change };
+
+  return take_step (farm, &step, sentence, error);
 }
 
 gboolean
 bed_history_put_back (BedFarm *farm, gint64 change, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
+  const Step step = { "undo", NULL, change };
 
-  if (!bed_query_one (farm,
-                      "SELECT role = 'do' AND undone_by IS NULL"
-                      " AND id > (SELECT min (id) FROM change) FROM change WHERE id = ?1",
-                      change))
-    {
-      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT,
-                           _ ("That is taken back already."));
-      return FALSE;
-    }
-  return reverse_in_transaction (farm, change, "undo", error);
+  return take_step (farm, &step, NULL, error);
 }
 
 static BedChangeRole

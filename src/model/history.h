@@ -32,9 +32,22 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedChange, bed_change_free)
 char *bed_history_dup_undo_sentence (BedFarm *farm);
 char *bed_history_dup_redo_sentence (BedFarm *farm);
 
-/* NOTHING when there is none. @sentence (may be NULL) gets what was undone. */
+/* The change the next undo or redo would reverse, or 0; the sentence of any change, owned by
+ * the caller. */
+gint64 bed_history_find_undo (BedFarm *farm);
+gint64 bed_history_find_redo (BedFarm *farm);
+char *bed_history_dup_sentence (BedFarm *farm, gint64 change);
+
+/* NOTHING when there is none. CONFLICT when something was done elsewhere since the views of this
+ * farm were last told: nobody takes back what they have not seen. They are told then, and the
+ * next call takes back the newest. @sentence (may be NULL) gets what was undone. */
 gboolean bed_history_undo (BedFarm *farm, char **sentence, GError **error);
 gboolean bed_history_redo (BedFarm *farm, char **sentence, GError **error);
+
+/* The same for exactly that change, as a button names it; CONFLICT when it is not, or is no
+ * longer, the one that would be reversed. */
+gboolean bed_history_undo_named (BedFarm *farm, gint64 change, char **sentence, GError **error);
+gboolean bed_history_redo_named (BedFarm *farm, gint64 change, char **sentence, GError **error);
 
 /* Takes back one change that need not be the last; CONFLICT when later changes rest on it. */
 gboolean bed_history_put_back (BedFarm *farm, gint64 change, GError **error);

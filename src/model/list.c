@@ -63,6 +63,8 @@ column (BedRow *self, const char *name)
 {
   guint index = GPOINTER_TO_UINT (g_hash_table_lookup (self->columns, name));
 
+  if (g_hash_table_size (self->columns) == 0)
+    return NULL; /* nothing could be asked yet: another program holds the farm */
   if (index == 0)
     {
       g_critical ("the list has no column %s", name);
@@ -118,27 +120,30 @@ static void list_model_iface_init (GListModelInterface *iface);
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedList, bed_list, G_TYPE_OBJECT,
                                G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, list_model_iface_init))
 
+/* NULL when the farm cannot be asked now: what was there stays, and "changed" follows. */
 static GArray *
 ask_ids (BedList *self)
 {
-  GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_autoptr (GError) error = NULL;
   sqlite3_stmt *stmt = bed_farm_statement (self->farm, self->ids_sql, &error);
+  int status;
 
   if (!stmt)
     {
-      g_warning ("%s", error->message);
-      return ids;
+      if (!g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+        g_warning ("%s", error->message);
+      return NULL;
     }
   if (self->argument)
     sqlite3_bind_text (stmt, 1, self->argument, -1, SQLITE_TRANSIENT);
-  while (sqlite3_step (stmt) == SQLITE_ROW)
+  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
     {
       gint64 id = sqlite3_column_int64 (stmt, 0);
       g_array_append_val (ids, id);
     }
   sqlite3_reset (stmt);
-  return ids;
+  return status == SQLITE_DONE ? g_steal_pointer (&ids) : NULL;
 }
 
 static void
@@ -149,17 +154,23 @@ learn_columns (BedList *self, sqlite3_stmt *stmt)
                          GUINT_TO_POINTER (i + 1));
 }
 
+/* A row that cannot be asked for now keeps what it shows. */
 static void
 fetch (BedList *self, BedRow *row)
 {
-  sqlite3_stmt *stmt = bed_farm_statement (self->farm, self->row_sql, NULL);
+  g_autoptr (GError) error = NULL;
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, self->row_sql, &error);
 
-  clear_values (row);
+  if (!stmt && g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+    return;
   g_return_if_fail (stmt != NULL);
   if (g_hash_table_size (self->columns) == 0)
     learn_columns (self, stmt);
   sqlite3_bind_int64 (stmt, 1, row->id);
-  if (sqlite3_step (stmt) == SQLITE_ROW)
+  int status = sqlite3_step (stmt);
+  if (status == SQLITE_ROW || status == SQLITE_DONE)
+    clear_values (row);
+  if (status == SQLITE_ROW)
     {
       row->n_values = sqlite3_column_count (stmt);
       row->values = g_new (sqlite3_value *, row->n_values);
@@ -213,7 +224,9 @@ farm_changed_cb (BedFarm *farm, guint64 kinds, BedList *self)
   /* A handler may let a row go: hold them all meanwhile. */
   for (GList *l = rows; l; l = l->next)
     g_object_ref (l->data);
-  splice (self, ask_ids (self));
+  GArray *fresh = ask_ids (self);
+  if (fresh)
+    splice (self, fresh);
   for (GList *l = rows; l; l = l->next)
     {
       fetch (self, l->data);
@@ -321,8 +334,12 @@ bed_list_new (BedFarm *farm, const BedListSpec *spec)
                                    spec->where ? " WHERE " : "", spec->where ? spec->where : "",
                                    spec->order ? " ORDER BY " : "", spec->order ? spec->order : "");
   self->row_sql = g_strdup_printf ("SELECT * FROM \"%s\" WHERE id = ?1", spec->source);
-  g_array_unref (self->ids);
-  self->ids = ask_ids (self);
+  GArray *ids = ask_ids (self);
+  if (ids)
+    {
+      g_array_unref (self->ids);
+      self->ids = ids;
+    }
   g_signal_connect (farm, "changed", G_CALLBACK (farm_changed_cb), self);
   return self;
 }

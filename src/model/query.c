@@ -21,6 +21,9 @@ bed_query_new (BedFarm *farm, const char *sql)
 
   self->farm = g_object_ref (farm);
   self->status = sqlite3_prepare_v2 (db, sql, -1, &self->stmt, NULL);
+  /* Another program may hold the file before a question is even understood. */
+  if (self->status == SQLITE_BUSY)
+    return self;
   if (self->status != SQLITE_OK)
     self->refused = g_strdup_printf ("%s: %s", sqlite3_errmsg (db), sql);
   else if (!sqlite3_stmt_readonly (self->stmt))
@@ -57,7 +60,7 @@ bed_query_bind_text (BedQuery *self, int parameter, const char *value)
 gboolean
 bed_query_next (BedQuery *self)
 {
-  if (self->refused)
+  if (!self->stmt)
     return FALSE;
   self->status = sqlite3_step (self->stmt);
   return self->status == SQLITE_ROW;

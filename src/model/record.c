@@ -1,5 +1,7 @@
 #include "model/record.h"
 
+#include "model/farm_private.h"
+
 #include <string.h>
 
 typedef struct
@@ -14,7 +16,9 @@ struct _BedRecord
   GObject parent_instance;
   BedKind kind;
   gint64 id;
+  BedRecordOrigin origin;
   Value *values;
+  Value *base; /* what was stored, of a loaded record; NULL while the values are that */
 };
 
 G_DEFINE_FINAL_TYPE (BedRecord, bed_record, G_TYPE_OBJECT)
@@ -49,14 +53,66 @@ copy_value (Value *to, const Value *from)
   *to = (Value){ from->set, from->number, text };
 }
 
+static gboolean
+same (const Value *a, const Value *b)
+{
+  return a->set == b->set && a->number == b->number && g_strcmp0 (a->text, b->text) == 0;
+}
+
+static guint
+count_fields (BedRecord *self)
+{
+  return bed_kind_get_info (self->kind)->n_fields;
+}
+
+static Value *
+dup_values (BedRecord *self, const Value *values)
+{
+  Value *copy = g_new0 (Value, count_fields (self));
+
+  for (guint i = 0; i < count_fields (self); i++)
+    copy_value (&copy[i], &values[i]);
+  return copy;
+}
+
+static void
+free_values (BedRecord *self, Value *values)
+{
+  for (guint i = 0; values && i < count_fields (self); i++)
+    clear (&values[i]);
+  g_free (values);
+}
+
+/* The stored value, which is kept apart from the first change on. */
+static Value *
+base_of (BedRecord *self, guint index)
+{
+  if (self->origin != BED_RECORD_LOADED)
+    return NULL;
+  return self->base ? &self->base[index] : &self->values[index];
+}
+
+static void
+part_from_base (BedRecord *self)
+{
+  if (self->origin == BED_RECORD_LOADED && !self->base)
+    self->base = dup_values (self, self->values);
+}
+
+static void
+forget_base (BedRecord *self)
+{
+  free_values (self, self->base);
+  self->base = NULL;
+}
+
 static void
 bed_record_finalize (GObject *object)
 {
   BedRecord *self = BED_RECORD (object);
 
-  for (guint i = 0; self->values && i < bed_kind_get_info (self->kind)->n_fields; i++)
-    clear (&self->values[i]);
-  g_free (self->values);
+  free_values (self, self->values);
+  free_values (self, self->base);
   G_OBJECT_CLASS (bed_record_parent_class)->finalize (object);
 }
 
@@ -89,8 +145,10 @@ bed_record_copy (BedRecord *self)
   BedRecord *copy = bed_record_new (self->kind);
 
   copy->id = self->id;
-  for (guint i = 0; i < bed_kind_get_info (self->kind)->n_fields; i++)
+  copy->origin = self->origin;
+  for (guint i = 0; i < count_fields (self); i++)
     copy_value (&copy->values[i], &self->values[i]);
+  copy->base = self->base ? dup_values (self, self->base) : NULL;
   return copy;
 }
 
@@ -113,6 +171,31 @@ bed_record_set_id (BedRecord *self, gint64 id)
 {
   g_return_if_fail (BED_IS_RECORD (self));
   self->id = id;
+  self->origin = id ? BED_RECORD_NAMED : BED_RECORD_NEW;
+  forget_base (self);
+}
+
+void
+bed_record_give_id (BedRecord *self, gint64 id)
+{
+  g_return_if_fail (BED_IS_RECORD (self));
+  bed_record_set_id (self, id);
+  self->origin = BED_RECORD_NEW;
+}
+
+BedRecordOrigin
+bed_record_get_origin (BedRecord *self)
+{
+  g_return_val_if_fail (BED_IS_RECORD (self), BED_RECORD_NEW);
+  return self->origin;
+}
+
+void
+bed_record_set_stored (BedRecord *self)
+{
+  g_return_if_fail (BED_IS_RECORD (self));
+  self->origin = BED_RECORD_LOADED;
+  forget_base (self);
 }
 
 gboolean
@@ -150,6 +233,7 @@ bed_record_set_int (BedRecord *self, const char *field, gint64 number)
 
   if (!value)
     return;
+  part_from_base (self);
   clear (value);
   value->number = number;
   value->set = TRUE;
@@ -164,6 +248,7 @@ bed_record_set_text (BedRecord *self, const char *field, const char *text)
   if (!value)
     return;
   char *copy = text && *text ? g_strdup (text) : NULL;
+  part_from_base (self);
   clear (value);
   value->text = copy;
   value->set = copy != NULL;
@@ -175,8 +260,10 @@ bed_record_unset (BedRecord *self, const char *field)
   g_return_if_fail (BED_IS_RECORD (self));
   Value *value = value_of (self, field);
 
-  if (value)
-    clear (value);
+  if (!value)
+    return;
+  part_from_base (self);
+  clear (value);
 }
 
 void
@@ -185,6 +272,69 @@ bed_record_take_field (BedRecord *self, BedRecord *from, const char *field)
   g_return_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (from) && self->kind == from->kind);
   Value *to = value_of (self, field);
 
-  if (to && self != from)
-    copy_value (to, value_of (from, field));
+  if (!to || self == from)
+    return;
+  part_from_base (self);
+  copy_value (to, value_of (from, field));
+}
+
+gboolean
+bed_record_differs (BedRecord *self, BedRecord *other, const char *field)
+{
+  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (other)
+                        && self->kind == other->kind, FALSE);
+  Value *value = value_of (self, field);
+
+  return value && !same (value, value_of (other, field));
+}
+
+gboolean
+bed_record_is_torn (BedRecord *self, BedRecord *stored, const char *field)
+{
+  guint index;
+
+  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored)
+                        && self->kind == stored->kind, FALSE);
+  if (!bed_kind_find_field (self->kind, field, &index) || !base_of (self, index))
+    return FALSE;
+  const Value *base = base_of (self, index), *mine = &self->values[index];
+  const Value *theirs = &stored->values[index];
+  return !same (mine, base) && !same (theirs, base) && !same (mine, theirs);
+}
+
+void
+bed_record_rebase (BedRecord *self, BedRecord *stored, const char *field)
+{
+  guint index;
+
+  g_return_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored)
+                    && self->kind == stored->kind && self != stored);
+  if (!bed_kind_find_field (self->kind, field, &index) || !base_of (self, index))
+    return;
+  part_from_base (self);
+  copy_value (&self->base[index], &stored->values[index]);
+}
+
+guint
+bed_record_merge (BedRecord *self, BedRecord *stored)
+{
+  guint n_torn = 0;
+
+  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored)
+                        && self->kind == stored->kind && self != stored, 0);
+  for (guint i = 0; self->origin == BED_RECORD_LOADED && i < count_fields (self); i++)
+    {
+      const char *field = bed_kind_get_info (self->kind)->fields[i].name;
+      if (same (base_of (self, i), &stored->values[i]))
+        continue;
+      if (bed_record_is_torn (self, stored, field))
+        {
+          n_torn++;
+          continue;
+        }
+      /* Changed there alone, or to the same on both sides. */
+      bed_record_rebase (self, stored, field);
+      copy_value (&self->values[i], &stored->values[i]);
+    }
+  return n_torn;
 }

@@ -314,6 +314,7 @@ bed_fault_new (BedFaultSeverity severity, BedRecord *record, const char *field, 
   BedFault *fault = g_new0 (BedFault, 1);
 
   fault->severity = severity;
+  fault->code = BED_FARM_ERROR_INVALID;
   fault->record = record ? g_object_ref (record) : NULL;
   fault->field = field;
   fault->message = message;
