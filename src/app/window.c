@@ -571,7 +571,8 @@ bed_window_open (BedWindow *self, const char *path)
     }
   bed_window_set_farm (self, farm);
   bed_settings_set_last_farm (path);
-  if (!bed_farm_get_read_only_why (farm) && !bed_backup_daily (farm, NULL, &error))
+  if (!bed_farm_get_read_only_why (farm)
+      && !bed_backup_make (farm, BED_BACKUP_OPENING, NULL, &error))
     bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN);
   return TRUE;
 }

@@ -94,6 +94,9 @@ sqlite3 *bed_file_open (const char *path, char **read_only_why, GError **error);
  * @path, or a journal without its farm, is there. */
 char *bed_file_begin (const char *path, GError **error);
 
+/* The names in the folder of @path are on disk; FALSE with errno. */
+gboolean bed_file_sync_folder_of (const char *path);
+
 /* The whole farm at @built takes the name @path, on disk when this returns. */
 gboolean bed_file_finish (const char *built, const char *path, GError **error);
 

@@ -80,16 +80,19 @@ sqlite3 *
 bed_file_open (const char *path, char **read_only_why, GError **error)
 {
   gboolean locked = bed_db_is_locked (path);
+  g_autofree char *copy = bed_backup_dup_why (path);
   BedDbHeader header = { 0 };
-  sqlite3 *db
-      = bed_db_open (path, locked ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, error);
+  sqlite3 *db = bed_db_open (
+      path, locked || copy ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, error);
 
   if (!db || !check_opened (db, path, &header, error))
     {
       sqlite3_close_v2 (db);
       return NULL;
     }
-  if (header.newer)
+  if (copy)
+    *read_only_why = g_steal_pointer (&copy);
+  else if (header.newer)
     *read_only_why = g_strdup (_ ("This farm was written by a newer Bedlog. It is open for "
                                   "reading; install the newer Bedlog to change it."));
   else if (locked)
@@ -143,8 +146,8 @@ bed_file_begin (const char *path, GError **error)
   return g_steal_pointer (&built);
 }
 
-static gboolean
-sync_folder_of (const char *path)
+gboolean
+bed_file_sync_folder_of (const char *path)
 {
   g_autofree char *folder = g_path_get_dirname (path);
   int fd = g_open (folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC, 0);
@@ -164,7 +167,7 @@ bed_file_finish (const char *built, const char *path, GError **error)
 
   if (status != 0 && (errno == EINVAL || errno == ENOSYS) && is_free (path, error))
     status = g_rename (built, path);
-  if (status == 0 && sync_folder_of (path))
+  if (status == 0 && bed_file_sync_folder_of (path))
     return TRUE;
   if (error && !*error)
     g_set_error (error, BED_FARM_ERROR,

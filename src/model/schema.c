@@ -136,7 +136,8 @@ bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error)
   else
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
                  _ ("%s calls itself a Bedlog farm, but its tables are not Bedlog's. "
-                    "Open a backup, or the file as Bedlog wrote it."),
+                    "Open the file as Bedlog wrote it, or restore a copy: Backups in the menu, or "
+                    "bedlog-tool restore."),
                  path);
   return FALSE;
 }

@@ -27,7 +27,10 @@ const BedCommand bed_commands[] = {
   { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
   { "redo", "FILE", N_ ("Do again what was taken back"), bed_cmd_redo },
   { "check", "FILE", N_ ("The file, its references, every rule on every record"), bed_cmd_check },
-  { "backup", "FILE", N_ ("Copy the farm to a dated file beside it"), bed_cmd_backup },
+  { "backup", "FILE", N_ ("Copy the farm to a dated file, list the copies, choose their place"),
+    bed_cmd_backup },
+  { "restore", "FILE [COPY]", N_ ("List the copies; put one in the place of the farm"),
+    bed_cmd_restore },
   { "format", "", NULL, bed_cmd_format }, /* hidden: writes docs/file-format.md */
   { NULL },
 };

@@ -88,7 +88,7 @@ bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments
       g_print ("%s", text);
       return BED_EXIT_OK + 1;
     }
-  if (*argc - 1 != n_arguments)
+  if (n_arguments < 0 ? *argc < 2 || *argc - 1 > -n_arguments : *argc - 1 != n_arguments)
     return bed_tool_misused (_ ("Usage: bedlog-tool %s %s"), name, command->usage) + 1;
   return 0;
 }
@@ -125,8 +125,14 @@ bed_tool_open_to_write (const char *path, int *code)
   g_autoptr (GError) error = NULL;
   BedFarm *farm = bed_tool_open (path, code);
 
-  if (farm && !bed_farm_get_read_only_why (farm) && !bed_backup_daily (farm, NULL, &error))
+  g_auto (BedBackupMade) made = { NULL };
+
+  if (!farm || bed_farm_get_read_only_why (farm))
+    return farm;
+  if (!bed_backup_make (farm, BED_BACKUP_OPENING, &made, &error))
     g_printerr (_ ("note: no backup was made: %s\n"), error->message);
+  if (made.note)
+    g_printerr (_ ("note: %s\n"), made.note);
   return farm;
 }
 

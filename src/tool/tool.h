@@ -29,7 +29,7 @@ extern const BedCommand bed_commands[];
 
 /* Reads options and leaves in @argv the name and what is no option. 0 when the command
  * goes on; else the exit code + 1 (help was asked for and printed: BED_EXIT_OK + 1).
- * @n_arguments: how many must be left after the name. */
+ * @n_arguments: how many must be left after the name; -2: one, or two. */
 int bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments, int *argc,
                       char ***argv);
 

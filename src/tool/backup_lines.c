@@ -1,0 +1,83 @@
+#include "tool/backup_lines.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "model/backup.h"
+
+/* A damaged farm still has copies to list. */
+static BedFarm *
+open_quietly (const char *path)
+{
+  return bed_farm_open (path, NULL);
+}
+
+static gint64
+count_since (BedFarm *farm, const BedBackup *copy)
+{
+  return farm ? bed_backup_changes_since (farm, copy) : -1;
+}
+
+static void
+print_line (BedFarm *farm, const BedBackup *copy)
+{
+  g_autofree char *words = bed_backup_dup_words (copy);
+  gint64 since = count_since (farm, copy);
+  g_autofree char *after
+      = since > 0 ? g_strdup_printf (ngettext ("%d change since", "%d changes since", since),
+                                     (int) since)
+        : since == 0 ? g_strdup (_ ("the farm as it is"))
+                     : NULL;
+
+  g_print ("%s\n", copy->path);
+  if (copy->fault)
+    g_print (_ ("  %s; cannot be read: %s\n"), words, copy->fault);
+  else if (after)
+    g_print ("  %s; %s; %s\n", words, after, copy->sentence ? copy->sentence : _ ("no change yet"));
+  else
+    g_print ("  %s; %s\n", words, copy->sentence ? copy->sentence : _ ("no change yet"));
+}
+
+static void
+add_json (JsonBuilder *json, BedFarm *farm, const BedBackup *copy)
+{
+  gint64 since = count_since (farm, copy);
+
+  json_builder_begin_object (json);
+  bed_tool_json_text (json, "path", copy->path);
+  bed_tool_json_text (json, "made", copy->made);
+  bed_tool_json_text (json, "last_change_at", copy->at);
+  bed_tool_json_text (json, "last_change", copy->sentence);
+  if (since >= 0)
+    bed_tool_json_int (json, "changes_since", since);
+  else
+    bed_tool_json_text (json, "changes_since", NULL);
+  bed_tool_json_text (json, "fault", copy->fault);
+  json_builder_end_object (json);
+}
+
+static void
+print_json (BedFarm *farm, GPtrArray *copies)
+{
+  g_autoptr (JsonBuilder) json = json_builder_new ();
+
+  json_builder_begin_array (json);
+  for (guint i = 0; i < copies->len; i++)
+    add_json (json, farm, copies->pdata[i]);
+  json_builder_end_array (json);
+  bed_tool_print_json (json);
+}
+
+int
+bed_tool_list_backups (const char *path, BedBackupListForm form)
+{
+  g_autoptr (GPtrArray) copies = bed_backup_list (path);
+  g_autoptr (BedFarm) farm = open_quietly (path);
+
+  if (form == BED_BACKUP_LIST_JSON)
+    print_json (farm, copies);
+  else if (copies->len == 0)
+    g_print (_ ("There is no copy of %s.\n"), path);
+  for (guint i = 0; form == BED_BACKUP_LIST_TEXT && i < copies->len; i++)
+    print_line (farm, copies->pdata[i]);
+  return BED_EXIT_OK;
+}
