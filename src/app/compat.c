@@ -81,6 +81,12 @@ bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chose
 }
 
 void
+bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen, gpointer user_data)
+{
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, make_asking (chosen, user_data));
+}
+
+void
 bed_tell (GtkWidget *inside, const char *heading, const char *text)
 {
   GtkWidget *dialog = adw_message_dialog_new (window_of (inside), heading, text);
@@ -89,20 +95,40 @@ bed_tell (GtkWidget *inside, const char *heading, const char *text)
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
-void
-bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+static GtkWidget *
+ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
 {
   GtkWidget *dialog
       = adw_message_dialog_new (window_of (inside), question->heading, question->text);
 
   adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "stay", question->stay, "agree",
                                     question->agree, NULL);
-  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
-                                              ADW_RESPONSE_DESTRUCTIVE);
-  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "stay");
   adw_message_dialog_set_close_response (ADW_MESSAGE_DIALOG (dialog), "stay");
   g_signal_connect_swapped (dialog, "response::agree", agreed, user_data);
   gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+GtkWidget *
+bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+{
+  GtkWidget *dialog = ask (inside, question, agreed, user_data);
+
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
+                                              ADW_RESPONSE_DESTRUCTIVE);
+  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "stay");
+  return dialog;
+}
+
+GtkWidget *
+bed_offer (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+{
+  GtkWidget *dialog = ask (inside, question, agreed, user_data);
+
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
+                                              ADW_RESPONSE_SUGGESTED);
+  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "agree");
+  return dialog;
 }
 
 #define SCROLL_TRIES 8 /* frames */

@@ -24,6 +24,10 @@ void bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen 
 void bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                         gpointer user_data);
 
+/* The same for a folder; @name and @pattern are not used. */
+void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                     gpointer user_data);
+
 /* One sentence that must be read; for what a toast is too small for. */
 void bed_tell (GtkWidget *inside, const char *heading, const char *text);
 
@@ -36,7 +40,13 @@ typedef struct
   const char *stay;  /* "Keep typing" */
 } BedQuestion;
 
-void bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data);
+/* The dialog, borrowed: what @agreed needs may live with it. */
+GtkWidget *bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed,
+                    gpointer user_data);
+
+/* The same for a way on that destroys nothing. */
+GtkWidget *bed_offer (GtkWidget *inside, const BedQuestion *question, GCallback agreed,
+                      gpointer user_data);
 
 void bed_show_about (GtkWidget *inside);
 

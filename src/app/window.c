@@ -7,6 +7,7 @@
 #include "app/compat.h"
 #include "app/farm_dialog.h"
 #include "app/history_page.h"
+#include "app/keeper.h"
 #include "app/money_page.h"
 #include "app/one_stop.h"
 #include "app/picking_page.h"
@@ -49,6 +50,7 @@ struct _BedWindow
 {
   AdwApplicationWindow parent_instance;
   BedFarm *farm;
+  BedKeeper *keeper; /* of a farm that may be written to */
   GSignalGroup *farm_signals;
   BedToasts *notes;
   GtkWidget *labels[G_N_ELEMENTS (pages)];
@@ -67,6 +69,8 @@ struct _BedWindow
   GtkWidget *print_button;
   GtkWidget *search_place;
   GtkWidget *read_only;
+  GtkWidget *read_only_bar;
+  GtkWidget *restore_button;
   GtkWidget *pages;
   BedSearch *search;
 };
@@ -229,7 +233,11 @@ update_name (BedWindow *self)
   gtk_label_set_label (GTK_LABEL (self->farm_name), name);
   gtk_window_set_title (GTK_WINDOW (self), name);
   gtk_label_set_label (GTK_LABEL (self->read_only), why ? why : "");
-  gtk_widget_set_visible (self->read_only, why != NULL);
+  g_autofree char *of = self->farm ? bed_backup_dup_farm (bed_farm_get_path (self->farm)) : NULL;
+  gtk_widget_set_visible (self->read_only_bar, why != NULL);
+  gtk_widget_set_visible (self->restore_button, of != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.restore", of != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.backups", self->farm != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.settings", self->farm && !why);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.copy", self->farm != NULL);
 }
@@ -337,6 +345,8 @@ static const struct
   { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
   { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
   { { "win.copy", NULL, N_ ("Save a copy of the farm") }, bed_window_files_copy },
+  { { "win.backups", "<Control>b", N_ ("Backups") }, bed_window_files_backups },
+  { { "win.restore", NULL, N_ ("Restore this copy") }, bed_window_files_restore },
   { { "win.settings", "<Control>comma", N_ ("Farm and units") }, bed_farm_dialog_change },
   { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
   { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
@@ -404,6 +414,8 @@ bed_window_close_request (GtkWindow *window)
       leave_farm (BED_WINDOW (window), close_at_last);
       return GDK_EVENT_STOP;
     }
+  /* Here, and not when the last reference goes: the program may end before that. */
+  g_clear_pointer (&BED_WINDOW (window)->keeper, bed_keeper_free);
   return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
 }
 
@@ -443,6 +455,7 @@ bed_window_dispose (GObject *object)
   BedWindow *self = BED_WINDOW (object);
 
   g_clear_handle_id (&self->narrow_source, g_source_remove);
+  g_clear_pointer (&self->keeper, bed_keeper_free);
   g_clear_pointer (&self->notes, bed_toasts_free);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
@@ -464,6 +477,8 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, print_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, search_place);
   gtk_widget_class_bind_template_child (klass, BedWindow, read_only);
+  gtk_widget_class_bind_template_child (klass, BedWindow, read_only_bar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, restore_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, pages);
   gtk_widget_class_bind_template_callback (klass, page_row_selected_cb);
 }
@@ -539,6 +554,7 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
 {
   g_return_if_fail (BED_IS_WINDOW (self));
 
+  g_clear_pointer (&self->keeper, bed_keeper_free);
   clear_pages (self);
   g_set_object (&self->farm, farm);
   g_signal_group_set_target (self->farm_signals, farm);
@@ -563,17 +579,18 @@ bed_window_open (BedWindow *self, const char *path)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (BedFarm) farm = bed_farm_open (path, &error);
+  g_autofree char *copy_of = bed_backup_dup_farm (path);
 
   if (!farm)
     {
-      bed_tell (GTK_WIDGET (self), _ ("This file could not be opened"), error->message);
+      bed_window_files_say_unopened (self, path, error);
       return FALSE;
     }
   bed_window_set_farm (self, farm);
-  bed_settings_set_last_farm (path);
-  if (!bed_farm_get_read_only_why (farm)
-      && !bed_backup_make (farm, BED_BACKUP_OPENING, NULL, &error))
-    bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN);
+  if (!copy_of)
+    bed_settings_set_last_farm (path);
+  if (!bed_farm_get_read_only_why (farm))
+    self->keeper = bed_keeper_new (self, farm);
   return TRUE;
 }
 

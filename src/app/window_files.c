@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/backups_dialog.h"
 #include "app/compat.h"
 #include "model/backup.h"
 #include "model/demo.h"
@@ -24,6 +25,69 @@ copy_chosen_cb (const char *path, gpointer data)
     bed_tell (GTK_WIDGET (window), _ ("The copy could not be saved"), error->message);
   else if (path)
     bed_window_say (GTK_WIDGET (window), _ ("Saved a copy of the farm"));
+}
+
+/* A file that could not be opened. */
+typedef struct
+{
+  BedWindow *window; /* under the message, so it outlives it */
+  char *path;
+} Unopened;
+
+static void
+unopened_free (Unopened *unopened)
+{
+  g_free (unopened->path);
+  g_free (unopened);
+}
+
+static void
+offered_cb (Unopened *unopened)
+{
+  bed_backups_dialog_show (unopened->window, unopened->path);
+}
+
+/* --- public ------------------------------------------------------------------------ */
+
+void
+bed_window_files_say_unopened (BedWindow *window, const char *path, const GError *error)
+{
+  const char *heading = _ ("This file could not be opened");
+  BedQuestion question = { heading, error->message, _ ("Restore a copy…"), _ ("Close") };
+  g_autoptr (GPtrArray) copies = bed_backup_list (path);
+  gboolean lost = g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT)
+                  || g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM)
+                  || g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+
+  if (!lost || copies->len == 0)
+    {
+      bed_tell (GTK_WIDGET (window), heading, error->message);
+      return;
+    }
+  Unopened *unopened = g_new (Unopened, 1);
+  *unopened = (Unopened){ window, g_strdup (path) };
+  GtkWidget *dialog
+      = bed_offer (GTK_WIDGET (window), &question, G_CALLBACK (offered_cb), unopened);
+  g_object_set_data_full (G_OBJECT (dialog), "unopened", unopened, (GDestroyNotify) unopened_free);
+}
+
+/* The copies of a copy are those of its farm. */
+void
+bed_window_files_backups (BedWindow *window)
+{
+  const char *path = bed_farm_get_path (bed_window_get_farm (window));
+  g_autofree char *of = bed_backup_dup_farm (path);
+
+  bed_backups_dialog_show (window, of ? of : path);
+}
+
+void
+bed_window_files_restore (BedWindow *window)
+{
+  const char *path = bed_farm_get_path (bed_window_get_farm (window));
+  g_autofree char *of = bed_backup_dup_farm (path);
+
+  bed_backups_restore (window, GTK_WINDOW (window), of, path);
 }
 
 void

@@ -8,6 +8,13 @@ G_BEGIN_DECLS
 void bed_window_files_open (BedWindow *window);
 void bed_window_files_copy (BedWindow *window);
 
+/* Its copies; and, of a copy, putting it in the place of its farm. */
+void bed_window_files_backups (BedWindow *window);
+void bed_window_files_restore (BedWindow *window);
+
+/* Says why the file at @path could not be opened, and offers its copies where one would help. */
+void bed_window_files_say_unopened (BedWindow *window, const char *path, const GError *error);
+
 /* A farm to try things on: a file among the temporary ones, thrown away by the system. */
 void bed_window_files_demo (BedWindow *window);
 

@@ -54,7 +54,8 @@ typedef struct
   int version;    /* of its tables */
   gint64 change;  /* the last in it; 0 when it holds none, or cannot be read */
   char *at;       /* of that change, YYYY-MM-DDTHH:MM; NULL without one */
-  char *sentence; /* of that change */
+  char *sentence; /* of that change; of the work itself when it took work back */
+  gboolean undo;  /* whether it did */
   gint64 pages;
   char *fault;    /* why it cannot be read, or NULL */
 } BedBackup;
@@ -72,6 +73,9 @@ gint64 bed_backup_changes_since (BedFarm *farm, const BedBackup *copy);
 
 /* "18/05/26 14:30": when a copy was made, for people; owned by the caller. */
 char *bed_backup_dup_words (const BedBackup *copy);
+
+/* What was last done in it, for people; owned by the caller. */
+char *bed_backup_dup_last (const BedBackup *copy);
 
 /* Why the file at @path is a copy and no farm to write to, in words: it bears the name of one
  * and lies in a folder for them. NULL when it is none. Its bytes are those of a farm, so that

@@ -47,7 +47,8 @@ read_last_change (sqlite3 *db, BedBackup *self)
 {
   sqlite3_stmt *stmt = NULL;
   int status = sqlite3_prepare_v2 (
-      db, "SELECT id, at, sentence FROM main.change ORDER BY id DESC LIMIT 1", -1, &stmt, NULL);
+      db, "SELECT id, at, sentence, role IS 'undo' FROM main.change ORDER BY id DESC LIMIT 1", -1,
+      &stmt, NULL);
 
   if (status == SQLITE_OK)
     status = sqlite3_step (stmt);
@@ -57,6 +58,7 @@ read_last_change (sqlite3 *db, BedBackup *self)
       self->at = g_strdup ((const char *) sqlite3_column_text (stmt, 1));
       const char *sentence = (const char *) sqlite3_column_text (stmt, 2);
       self->sentence = sentence ? g_utf8_make_valid (sentence, -1) : NULL;
+      self->undo = sqlite3_column_int (stmt, 3);
     }
   sqlite3_finalize (stmt);
   return status == SQLITE_ROW || status == SQLITE_DONE;

@@ -129,6 +129,17 @@ bed_backup_dup_words (const BedBackup *copy)
 }
 
 char *
+bed_backup_dup_last (const BedBackup *copy)
+{
+  g_return_val_if_fail (copy != NULL, NULL);
+
+  if (!copy->sentence)
+    return g_strdup (_ ("no change yet"));
+  return copy->undo ? g_strdup_printf (_ ("Undone: %s"), copy->sentence)
+                    : g_strdup (copy->sentence);
+}
+
+char *
 bed_backup_dup_why (const char *path)
 {
   g_return_val_if_fail (path != NULL, NULL);

@@ -21,6 +21,7 @@ static void
 print_line (BedFarm *farm, const BedBackup *copy)
 {
   g_autofree char *words = bed_backup_dup_words (copy);
+  g_autofree char *last = bed_backup_dup_last (copy);
   gint64 since = count_since (farm, copy);
   g_autofree char *after
       = since > 0 ? g_strdup_printf (ngettext ("%d change since", "%d changes since", since),
@@ -32,9 +33,9 @@ print_line (BedFarm *farm, const BedBackup *copy)
   if (copy->fault)
     g_print (_ ("  %s; cannot be read: %s\n"), words, copy->fault);
   else if (after)
-    g_print ("  %s; %s; %s\n", words, after, copy->sentence ? copy->sentence : _ ("no change yet"));
+    g_print ("  %s; %s; %s\n", words, after, last);
   else
-    g_print ("  %s; %s\n", words, copy->sentence ? copy->sentence : _ ("no change yet"));
+    g_print ("  %s; %s\n", words, last);
 }
 
 static void
@@ -47,6 +48,8 @@ add_json (JsonBuilder *json, BedFarm *farm, const BedBackup *copy)
   bed_tool_json_text (json, "made", copy->made);
   bed_tool_json_text (json, "last_change_at", copy->at);
   bed_tool_json_text (json, "last_change", copy->sentence);
+  json_builder_set_member_name (json, "last_change_undone");
+  json_builder_add_boolean_value (json, copy->undo);
   if (since >= 0)
     bed_tool_json_int (json, "changes_since", since);
   else
