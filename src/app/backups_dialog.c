@@ -111,11 +111,10 @@ make_row (BedFarm *farm, const BedBackup *copy)
   adw_action_row_set_subtitle_lines (ADW_ACTION_ROW (row), 2);
   if (copy->fault)
     return row;
-  GtkWidget *look = make_button (_ ("Look into"), words, copy, G_CALLBACK (look_cb));
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row), look);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row),
+                             make_button (_ ("Look into"), words, copy, G_CALLBACK (look_cb)));
   adw_action_row_add_suffix (ADW_ACTION_ROW (row),
                              make_button (_ ("Restore…"), words, copy, G_CALLBACK (restore_cb)));
-  adw_action_row_set_activatable_widget (ADW_ACTION_ROW (row), look);
   return row;
 }
 
@@ -249,7 +248,7 @@ beside_cb (Dialog *self)
 static GtkWidget *
 add_button (Dialog *self, GtkWidget *box, const char *label, GCallback run)
 {
-  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+  GtkWidget *button = gtk_button_new_with_label (label);
 
   g_signal_connect_swapped (button, "clicked", run, self);
   gtk_box_append (GTK_BOX (box), button);
@@ -264,10 +263,10 @@ make_content (Dialog *self)
 
   self->place = bed_words_new ("", NULL);
   self->list = adw_bin_new ();
-  self->now = add_button (self, buttons, _ ("_Back up now"), G_CALLBACK (now_cb));
+  self->now = add_button (self, buttons, _ ("Back up now"), G_CALLBACK (now_cb));
   gtk_widget_add_css_class (self->now, "suggested-action");
-  add_button (self, buttons, _ ("_Choose a place…"), G_CALLBACK (place_cb));
-  self->beside = add_button (self, buttons, _ ("B_eside the farm"), G_CALLBACK (beside_cb));
+  add_button (self, buttons, _ ("Choose a place…"), G_CALLBACK (place_cb));
+  self->beside = add_button (self, buttons, _ ("Beside the farm"), G_CALLBACK (beside_cb));
   gtk_widget_add_css_class (box, "page");
   gtk_box_append (GTK_BOX (box), self->place);
   gtk_box_append (GTK_BOX (box), buttons);

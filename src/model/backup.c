@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "model/farm_private.h"
+#include "model/restore.h"
 #include "model/value.h"
 
 #define PART ".part"
@@ -224,7 +225,11 @@ bed_backup_make (BedFarm *farm, BedBackupWhen when, BedBackupMade *made, GError 
   g_autofree char *missing = NULL;
   g_auto (GStrv) folders = bed_backup_dup_folders (bed_farm_get_path (farm), &missing);
   g_autoptr (GError) why = NULL;
-  gboolean done = make_in (farm, folders[0], when, &own, &why);
+  gboolean done;
+
+  if (when == BED_BACKUP_OPENING)
+    bed_restore_tidy (bed_farm_get_path (farm));
+  done = make_in (farm, folders[0], when, &own, &why);
 
   if (missing)
     own.note = g_strdup_printf (_ ("The place for copies, %s, is not there, so the copies lie "

@@ -13,6 +13,7 @@
 
 #define PATIENCE (10 * G_TIME_SPAN_SECOND) /* for another program that is writing */
 #define PAUSE 5000                         /* microseconds between two tries */
+#define PIECE 256                          /* pages */
 
 static gboolean
 fail (GError **error, const char *path)
@@ -27,17 +28,23 @@ fail (GError **error, const char *path)
 
 /* --- pages ---------------------------------------------------------------------- */
 
-/* A writer holds the farm for moments only. */
+/* In pieces, so that who writes to the farm waits for one of them only, however slow the place
+ * of the copy is: SQLite begins again when it was written to between two. At last in one. */
 static int
 step_all (sqlite3_backup *backup)
 {
   gint64 end = g_get_monotonic_time () + PATIENCE;
-  int status = sqlite3_backup_step (backup, -1);
+  int status = SQLITE_OK;
 
-  while ((status == SQLITE_BUSY || status == SQLITE_LOCKED) && g_get_monotonic_time () < end)
+  while (status == SQLITE_OK || status == SQLITE_BUSY || status == SQLITE_LOCKED)
     {
-      g_usleep (PAUSE);
-      status = sqlite3_backup_step (backup, -1);
+      gboolean late = g_get_monotonic_time () > end;
+
+      if (late && status != SQLITE_OK)
+        break;
+      if (status != SQLITE_OK)
+        g_usleep (PAUSE);
+      status = sqlite3_backup_step (backup, late ? -1 : PIECE);
     }
   return status;
 }
@@ -75,7 +82,8 @@ make_empty (const char *path, GError **error)
   return TRUE;
 }
 
-/* No journal: a copy cut short is thrown away, not mended. */
+/* No journal: a copy cut short is thrown away, not mended. It is synced when the farm is free
+ * again, by seal (): a stick takes seconds for it. */
 static gboolean
 fill (sqlite3 *from, const char *path, GError **error)
 {
@@ -88,7 +96,7 @@ fill (sqlite3 *from, const char *path, GError **error)
       sqlite3_close (to);
       return FALSE;
     }
-  done = bed_db_exec (to, "PRAGMA journal_mode = OFF; PRAGMA synchronous = FULL;",
+  done = bed_db_exec (to, "PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF;",
                       _ ("making the copy"), error)
          && bed_backup_copy_pages (from, to, path, error);
   sqlite3_close (to);

@@ -202,7 +202,7 @@ test_back_up_now (Scene *scene, gconstpointer data)
   add_stand (window, "Second");
   bed_backups_dialog_show (window, scene->path);
   GtkWidget *dialog = wait_for_window (ADW_TYPE_WINDOW);
-  g_signal_emit_by_name (app_find_button (dialog, "_Back up now"), "clicked");
+  g_signal_emit_by_name (app_find_button (dialog, "Back up now"), "clicked");
   wait_for_copies (scene, 2);
   g_assert_nonnull (app_find_label (dialog, "Made a copy"));
   g_assert_nonnull (app_find_label (dialog, "The farm as it is"));
