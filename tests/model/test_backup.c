@@ -310,6 +310,7 @@ test_folder_closes (Scene *scene, gconstpointer units)
   g_assert_cmpint (g_mkdir (folder, 0755), ==, 0);
   g_assert_cmpint (g_chmod (scene->path, 0600), ==, 0);
   g_autofree char *path = change_and_make (scene, "2026-05-12T09:00", BED_BACKUP_DIFFERS);
+  g_assert_nonnull (path);
   g_assert_cmpint (g_stat (folder, &around), ==, 0);
   g_assert_cmpuint (around.st_mode & 0777, ==, 0700);
   clear_backups (scene);
@@ -489,6 +490,7 @@ test_list (Scene *scene, gconstpointer units)
   g_autofree char *first = change_and_make (scene, "2026-05-12T09:00", BED_BACKUP_DIFFERS);
   g_autofree char *second = change_and_make (scene, "2026-05-12T10:00", BED_BACKUP_DIFFERS);
 
+  g_assert_nonnull (first);
   touch (scene, "farm 2030-01-01.bedlog");
   g_autoptr (GPtrArray) copies = bed_backup_list (scene->path);
   g_assert_cmpuint (copies->len, ==, 3);
