@@ -69,11 +69,9 @@ read_contents (BedBackup *self)
 {
   BedDbHeader header = { 0 };
   g_autoptr (GError) error = NULL;
-  sqlite3 *db = bed_db_read_header (self->path, &header, &error)
-                    ? bed_db_open (self->path, SQLITE_OPEN_READONLY, &error)
-                    : NULL;
+  sqlite3 *db = bed_db_open (self->path, SQLITE_OPEN_READONLY, &error);
 
-  if (db)
+  if (db && bed_db_look (db, self->path, &header, &error))
     {
       sqlite3_progress_handler (db, MOST_STEPS, stop_cb, NULL);
       if (!read_last_change (db, self))

@@ -99,15 +99,26 @@ check_staged (Restore *self, GError **error)
 }
 
 static gboolean
-stage (Restore *self, const char *copy, GError **error)
+look_at_copy (sqlite3 *from, const char *copy, GError **error)
 {
   BedDbHeader header = { 0 };
+
+  if (!bed_db_look (from, copy, &header, error))
+    return FALSE;
+  if (header.journal != BED_JOURNAL_FOREIGN)
+    return bed_db_recover (from, copy, error);
+  bed_db_set_damaged (error, copy);
+  return FALSE;
+}
+
+static gboolean
+stage (Restore *self, const char *copy, GError **error)
+{
   gboolean there = g_file_test (self->path, G_FILE_TEST_EXISTS);
   guint mode = bed_backup_mode_of (there ? self->path : copy);
-  sqlite3 *from = bed_db_read_header (copy, &header, error)
-                      ? bed_db_open (copy, SQLITE_OPEN_READONLY, error)
-                      : NULL;
-  gboolean done = from && bed_backup_copy_file (from, self->staged, 0400, error);
+  sqlite3 *from = bed_db_open (copy, SQLITE_OPEN_READONLY, error);
+  gboolean done = from && look_at_copy (from, copy, error)
+                  && bed_backup_copy_file (from, self->staged, 0400, error);
 
   sqlite3_close_v2 (from);
   if (!done || !check_staged (self, error))
