@@ -27,6 +27,8 @@ const BedCommand bed_commands[] = {
   { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
   { "redo", "FILE", N_ ("Do again what was taken back"), bed_cmd_redo },
   { "check", "FILE", N_ ("The file, its references, every rule on every record"), bed_cmd_check },
+  { "rescue", "DAMAGED NEW", N_ ("Save what can be read of a damaged farm into a new one"),
+    bed_cmd_rescue },
   { "backup", "FILE", N_ ("Copy the farm to a dated file beside it"), bed_cmd_backup },
   { "format", "", NULL, bed_cmd_format }, /* hidden: writes docs/file-format.md */
   { NULL },

@@ -70,13 +70,11 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
   if (!sound)
     keep_sound_farm ();
-  g_autofree char *path = g_build_filename (fuzz_folder (), "changed.bedlog", NULL);
   g_autofree char *bytes = dup_changed (data, size);
   gsize kept = size % PATCH ? length * data[size - 1] / 256 : length;
+  g_autofree char *path = fuzz_write ("changed.bedlog", bytes, kept);
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (g_file_set_contents_full (path, bytes, kept, G_FILE_SET_CONTENTS_NONE, 0600,
-                                           NULL));
   g_autoptr (BedFarm) farm = bed_farm_open (path, &error);
   if (farm)
     ask (farm);
