@@ -96,7 +96,8 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
   LEFT JOIN place x ON x.log = l.id AND x.until IS NULL
   LEFT JOIN stack k ON k.id = x.stack
   LEFT JOIN soak s ON s.id = (SELECT so.id FROM soaked sd JOIN soak so ON so.id = sd.soak
-                               WHERE sd.log = l.id ORDER BY so.put_in DESC LIMIT 1);
+                               WHERE sd.log = l.id ORDER BY so.put_in DESC, so.id DESC
+                               LIMIT 1);
 
 -- Money spent, one row an entry, without tax, minor units. A spawn lot's cost is
 -- entered with the lot; hours at their own rate or the farm's.

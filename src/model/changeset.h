@@ -17,6 +17,10 @@ typedef struct
 void bed_changeset_clear (BedChangeset *changeset);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedChangeset, bed_changeset_clear)
 
+/* Whether the bytes have the form of a changeset over tables of a farm, whole to the last byte.
+ * Nothing else may be handed to the functions below: SQLite trusts what it reads. */
+gboolean bed_changeset_is_sound (const BedChangeset *changeset);
+
 /* Watches every record table from now on; NULL and an error when it cannot. */
 sqlite3_session *bed_changeset_watch (BedFarm *farm, GError **error);
 gboolean bed_changeset_take (BedFarm *farm, sqlite3_session *session, BedChangeset *changeset,

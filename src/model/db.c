@@ -17,7 +17,8 @@ bed_db_set_damaged (GError **error, const char *path)
 {
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
                _ ("%s is damaged. Nothing was changed. Restore a copy of it: Backups in the menu, "
-                  "or bedlog-tool restore."),
+                  "or bedlog-tool restore. Where there is no copy, bedlog-tool rescue saves what "
+                  "can be read."),
                path);
 }
 

@@ -246,8 +246,8 @@ bed_farm_emit_changed (BedFarm *self, guint64 kinds)
   g_signal_emit (self, signals[CHANGED], 0, kinds);
 }
 
-static char *
-select_sql (BedKind kind)
+char *
+bed_farm_dup_select (BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
   GString *sql = g_string_new ("SELECT id");
@@ -440,7 +440,7 @@ BedRecord *
 bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS, NULL);
-  g_autofree char *select = select_sql (kind);
+  g_autofree char *select = bed_farm_dup_select (kind);
   g_autofree char *sql = g_strconcat (select, " WHERE id = ?1", NULL);
   sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
 

@@ -44,6 +44,10 @@ void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const cha
  * same purpose: the cache is by text. */
 sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error);
 
+/* "SELECT id, …" and every field of the kind in their order, to be added to; owned by the
+ * caller. */
+char *bed_farm_dup_select (BedKind kind);
+
 /* db.c */
 #define BED_DB_HEADER_SIZE 100 /* bytes; https://sqlite.org/fileformat2.html, section 1.3 */
 
@@ -113,6 +117,10 @@ gboolean bed_schema_compare (sqlite3 *db, int version, const char *path, GError 
 gboolean bed_schema_step_up (sqlite3 *db, GError **error);
 int bed_schema_get_version (sqlite3 *db);
 gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
+
+/* The views of slow.sql, for a check; gone again after it. */
+gboolean bed_schema_attach_slow_views (sqlite3 *db, GError **error);
+void bed_schema_detach_slow_views (sqlite3 *db);
 
 /* given.c: the settings and the woods and mushrooms a new farm starts with. */
 gboolean bed_given_add (BedFarm *farm, BedRecord *settings, GError **error);

@@ -73,6 +73,14 @@ load_changeset (BedFarm *farm, gint64 change, BedChangeset *changeset, GError **
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
                  _ ("That change is not in the history."));
   sqlite3_reset (stmt);
+  if (found && !bed_changeset_is_sound (changeset))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
+                   _ ("What change %" G_GINT64_FORMAT " did is not stored as Bedlog stores it: it "
+                      "cannot be read or taken back. The records themselves are as they are."),
+                   change);
+      return FALSE;
+    }
   return found;
 }
 

@@ -149,3 +149,26 @@ bed_schema_attach_views (sqlite3 *db, GError **error)
 
   return bed_db_exec (db, sql, _ ("preparing the questions"), error);
 }
+
+gboolean
+bed_schema_attach_slow_views (sqlite3 *db, GError **error)
+{
+  g_autofree char *sql = load ("slow.sql");
+
+  return bed_db_exec (db, sql, _ ("preparing the check"), error);
+}
+
+void
+bed_schema_detach_slow_views (sqlite3 *db)
+{
+  g_autoptr (GString) sql = g_string_new (NULL);
+  sqlite3_stmt *stmt = NULL;
+
+  sqlite3_prepare_v2 (db,
+                      "SELECT name FROM temp.sqlite_schema WHERE substr (name, 1, 5) = 'slow_'",
+                      -1, &stmt, NULL);
+  while (sqlite3_step (stmt) == SQLITE_ROW)
+    g_string_append_printf (sql, "DROP VIEW temp.\"%s\";", sqlite3_column_text (stmt, 0));
+  sqlite3_finalize (stmt);
+  sqlite3_exec (db, sql->str, NULL, NULL, NULL);
+}

@@ -20,6 +20,7 @@ int bed_cmd_history (int argc, char **argv);
 int bed_cmd_undo (int argc, char **argv);
 int bed_cmd_redo (int argc, char **argv);
 int bed_cmd_check (int argc, char **argv);
+int bed_cmd_rescue (int argc, char **argv);
 int bed_cmd_backup (int argc, char **argv);
 int bed_cmd_restore (int argc, char **argv);
 int bed_cmd_format (int argc, char **argv);

@@ -31,6 +31,8 @@ const BedCommand bed_commands[] = {
     bed_cmd_backup },
   { "restore", "FILE [COPY]", N_ ("List the copies; put one in the place of the farm"),
     bed_cmd_restore },
+  { "rescue", "DAMAGED NEW", N_ ("Save what can be read of a damaged farm into a new one"),
+    bed_cmd_rescue },
   { "format", "", NULL, bed_cmd_format }, /* hidden: writes docs/file-format.md */
   { NULL },
 };

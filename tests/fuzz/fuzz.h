@@ -16,3 +16,6 @@ char *fuzz_dup_text (const uint8_t *data, size_t size);
 
 /* Asserts that @error says something, in UTF-8. */
 void fuzz_assert_said (const GError *error);
+
+/* A file of these bytes, no more, in the run's folder; its path, owned by the caller. */
+char *fuzz_write (const char *name, const void *data, gsize size);

@@ -43,11 +43,11 @@ static void
 ask (BedFarm *farm)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) faults = bed_check_farm (farm, &error);
+  g_autoptr (BedCheckup) checkup = bed_check_farm (farm, BED_CHECK_ALL, NULL, &error);
   g_autoptr (GPtrArray) changes = bed_history_list (farm, 3);
   g_autofree char *csv = g_build_filename (fuzz_folder (), "out.csv", NULL);
 
-  g_assert_true (faults || error);
+  g_assert_true (checkup || error);
   for (guint i = 0; i < changes->len; i++)
     {
       g_autoptr (GPtrArray) differences
@@ -70,13 +70,11 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
   if (!sound)
     keep_sound_farm ();
-  g_autofree char *path = g_build_filename (fuzz_folder (), "changed.bedlog", NULL);
   g_autofree char *bytes = dup_changed (data, size);
   gsize kept = size % PATCH ? length * data[size - 1] / 256 : length;
+  g_autofree char *path = fuzz_write ("changed.bedlog", bytes, kept);
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (g_file_set_contents_full (path, bytes, kept, G_FILE_SET_CONTENTS_NONE, 0600,
-                                           NULL));
   g_autoptr (BedFarm) farm = bed_farm_open (path, &error);
   if (farm)
     ask (farm);

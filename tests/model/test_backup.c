@@ -8,7 +8,6 @@
 #include <utime.h>
 
 #include "model/backup_private.h"
-#include "model/check.h"
 #include "model/farm_private.h"
 
 static char *
@@ -521,49 +520,6 @@ test_before_migration (Scene *scene, gconstpointer units)
   clear_backups (scene);
 }
 
-/* --- check ------------------------------------------------------------------------- */
-
-static void
-test_check_finds_nothing (Scene *scene, gconstpointer units)
-{
-  g_autoptr (GError) error = NULL;
-
-  scene_batch (scene->farm, 3);
-  g_autoptr (GPtrArray) faults = bed_check_farm (scene->farm, &error);
-  g_assert_no_error (error);
-  g_assert_cmpuint (faults->len, ==, 0);
-}
-
-/* A farm that another program wrote into behind Bedlog's back. */
-static void
-test_check_finds_what_is_wrong (Scene *scene, gconstpointer units)
-{
-  g_autoptr (GError) error = NULL;
-  gboolean colour = FALSE, order = FALSE, nowhere = FALSE;
-
-  scene_batch (scene->farm, 2);
-  g_assert_cmpint (
-      sqlite3_exec (bed_farm_get_db (scene->farm),
-                    "PRAGMA foreign_keys = OFF;"
-                    "UPDATE batch SET method = 'purple';"
-                    "UPDATE felling SET felled_on = '2026-04-01';"
-                    "UPDATE log SET felling = 77 WHERE code LIKE '26A-002%'",
-                    NULL, NULL, NULL),
-      ==, SQLITE_OK);
-  g_autoptr (GPtrArray) faults = bed_check_farm (scene->farm, &error);
-  g_assert_no_error (error);
-  for (guint i = 0; i < faults->len; i++)
-    {
-      const BedFault *fault = faults->pdata[i];
-      colour |= strstr (fault->message, "purple") != NULL;
-      order |= strstr (fault->message, "felled on") != NULL && fault->severity == BED_FAULT_ERROR;
-      nowhere |= strstr (fault->message, "not there") != NULL;
-    }
-  g_assert_true (colour);
-  g_assert_true (order);
-  g_assert_true (nowhere);
-}
-
 #define ADD(name, function)                                                                     \
   g_test_add ("/backup/" name, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -587,7 +543,5 @@ main (int argc, char *argv[])
   ADD ("opens-as-a-copy", test_opens_as_a_copy);
   ADD ("list", test_list);
   ADD ("before-migration", test_before_migration);
-  ADD ("check-finds-nothing", test_check_finds_nothing);
-  ADD ("check-finds-what-is-wrong", test_check_finds_what_is_wrong);
   return g_test_run ();
 }

@@ -1,0 +1,351 @@
+-- Each question of views.sql asked again, for `bedlog-tool check`: view X as slow_X, with the
+-- same columns. Written to be read, not to be fast: straight from the tables, every figure by
+-- a look of its own, never through a view it is to be held against. check_views.c names the
+-- columns to sort by.
+
+-- Which logs share in a pick; every share below comes from here.
+CREATE TEMP VIEW slow_member AS
+SELECT p.id AS pick, p.log AS log FROM pick p WHERE p.log IS NOT NULL
+UNION ALL
+SELECT p.id, x.log FROM pick p, place x
+ WHERE p.log IS NULL AND x.stack = p.stack
+   AND x.since <= p.picked_on AND coalesce (x.until, '9999') > p.picked_on
+UNION ALL
+SELECT p.id, l.id FROM pick p, log l
+ WHERE p.log IS NULL AND p.stack IS NULL AND l.batch = p.batch
+   AND coalesce (l.retired_on, '9999') > p.picked_on;
+
+CREATE TEMP VIEW slow_pick_log AS
+WITH member AS MATERIALIZED (SELECT pick, log FROM slow_member),
+     sharing AS MATERIALIZED (SELECT pick, count (*) AS logs FROM member GROUP BY pick)
+SELECT m.pick, m.log, p.picked_on, p.lot, p.mass * 1.0 / s.logs AS mass
+  FROM member m, sharing s, pick p WHERE s.pick = m.pick AND p.id = m.pick;
+
+-- A pick of a batch stays the batch's, whether logs of it are left or not.
+CREATE TEMP VIEW slow_pick_share AS
+SELECT s.pick, l.batch, s.picked_on, sum (s.mass) AS mass
+  FROM slow_pick_log s, log l
+ WHERE l.id = s.log
+   AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.id = s.pick AND p.log IS NULL AND p.stack IS NULL)
+ GROUP BY s.pick, l.batch
+UNION ALL
+SELECT p.id, p.batch, p.picked_on, p.mass * 1.0
+  FROM pick p WHERE coalesce (p.log, p.stack) IS NULL AND p.batch IS NOT NULL;
+
+CREATE TEMP VIEW slow_batch_spawn AS
+WITH most AS
+  (SELECT u.batch, u.spawn FROM spawn_used u
+    WHERE NOT EXISTS (SELECT 1 FROM spawn_used v
+                       WHERE v.batch = u.batch
+                         AND (coalesce (v.mass, v.pieces, 0) > coalesce (u.mass, u.pieces, 0)
+                              OR (coalesce (v.mass, v.pieces, 0) = coalesce (u.mass, u.pieces, 0)
+                                  AND v.id < u.id)))),
+     named AS
+  (SELECT b.id AS batch, (SELECT spawn FROM most WHERE most.batch = b.id) AS spawn FROM batch b),
+     carried AS
+  (SELECT n.batch, n.spawn, (SELECT s.strain FROM spawn s WHERE s.id = n.spawn) AS strain
+     FROM named n),
+     grown AS
+  (SELECT c.*, (SELECT t.mushroom FROM strain t WHERE t.id = c.strain) AS mushroom FROM carried c)
+SELECT g.batch, g.spawn, (SELECT code FROM spawn WHERE id = g.spawn) AS spawn_code,
+       (SELECT form FROM spawn WHERE id = g.spawn) AS form, g.strain,
+       (SELECT name FROM strain WHERE id = g.strain) AS strain_name,
+       (SELECT type FROM strain WHERE id = g.strain) AS strain_type, g.mushroom,
+       (SELECT common_name FROM mushroom WHERE id = g.mushroom) AS mushroom_name,
+       (SELECT run_least FROM strain WHERE id = g.strain) AS run_least,
+       (SELECT run_most FROM strain WHERE id = g.strain) AS run_most,
+       coalesce ((SELECT rest_weeks FROM strain WHERE id = g.strain),
+                 (SELECT rest_weeks FROM farm WHERE id = 1), 8) AS rest_weeks
+  FROM grown g;
+
+CREATE TEMP VIEW slow_log_today AS
+WITH grown AS MATERIALIZED (SELECT * FROM slow_batch_spawn),
+     last AS MATERIALIZED
+  (SELECT d.log, max (s.put_in || ' ' || printf ('%020d', s.id)) AS latest
+     FROM soaked d, soak s WHERE s.id = d.soak GROUP BY d.log),
+     known AS
+  (SELECT l.id AS log, l.batch,
+          (SELECT cast (substr (latest, instr (latest, ' ') + 1) AS INTEGER) FROM last
+            WHERE last.log = l.id) AS soak,
+          (SELECT g.strain FROM grown g WHERE g.batch = l.batch) AS strain,
+          (SELECT x.id FROM place x WHERE x.log = l.id AND x.until IS NULL) AS place
+     FROM log l),
+     dated AS
+  (SELECT k.*, (SELECT put_in FROM soak WHERE id = k.soak) AS put_in,
+          (SELECT taken_out FROM soak WHERE id = k.soak) AS taken_out,
+          (SELECT inoculated_on FROM batch WHERE id = k.batch) AS inoculated_on,
+          7 * coalesce ((SELECT rest_weeks FROM strain WHERE id = k.strain),
+                        (SELECT rest_weeks FROM farm WHERE id = 1), 8) AS rest,
+          coalesce ((SELECT run_least FROM strain WHERE id = k.strain), 12) AS run
+     FROM known k),
+     told AS
+  (SELECT d.*, date (julianday (substr (d.put_in, 1, 10)) + d.rest) AS soak_from FROM dated d)
+SELECT l.id, l.code, l.batch, (SELECT code FROM batch WHERE id = l.batch) AS batch_code, l.felling,
+       f.code AS felling_code, f.wood,
+       (SELECT common_name FROM wood WHERE id = f.wood) AS wood_name,
+       l.length, l.small_diameter, l.large_diameter,
+       l.green_mass, l.holes, l.bark, l.retired_on, l.retired_why, o.inoculated_on,
+       (SELECT name FROM strain WHERE id = o.strain) AS strain_name,
+       (SELECT m.common_name FROM mushroom m, strain t
+         WHERE m.id = t.mushroom AND t.id = o.strain) AS mushroom_name,
+       (SELECT stack FROM place WHERE id = o.place) AS stack,
+       (SELECT k.name FROM stack k, place x WHERE k.id = x.stack AND x.id = o.place) AS stack_name,
+       (SELECT tier FROM place WHERE id = o.place) AS tier,
+       (SELECT slot FROM place WHERE id = o.place) AS slot,
+       (SELECT since FROM place WHERE id = o.place) AS place_since,
+       (SELECT code FROM soak WHERE id = o.soak) AS soak_code,
+       o.put_in AS soaked_in, o.taken_out AS soaked_out, o.soak_from,
+       (SELECT sum (mass) FROM pick WHERE log = l.id) AS picked_alone,
+       (SELECT max (picked_on) FROM pick WHERE log = l.id) AS picked_last,
+       iif (coalesce (l.retired_on, '9999') <= bed_today (), 'retired',
+       iif (l.batch IS NULL, 'felled',
+       iif (coalesce (o.put_in, '9999') <= bed_now ()
+            AND coalesce (o.taken_out, '9999') > bed_now (), 'soaking',
+       iif (julianday (bed_today ()) - julianday (substr (o.taken_out, 1, 10)) <= 14, 'fruiting',
+       iif (o.soak_from > bed_today (), 'resting',
+       iif (o.soak IS NULL AND (SELECT count (*) FROM pick WHERE log = l.id) = 0
+            AND date (o.inoculated_on, '+' || o.run || ' months') > bed_today (), 'spawn run',
+            'ready')))))) AS stage
+  FROM log l, felling f, told o WHERE f.id = l.felling AND o.log = l.id;
+
+CREATE TEMP VIEW slow_cost_entry AS
+SELECT 'purchase' AS origin, id, bought_on AS spent_on, category, what, amount,
+       iif (tax IS NULL, 0, tax) AS tax, scope, batch, NULL AS spawn
+  FROM purchase
+UNION ALL
+SELECT 'spawn', id, received_on, 'spawn',
+       code || ' ' || (SELECT name FROM strain WHERE strain.id = spawn.strain), cost, 0, 'spawn',
+       NULL, id
+  FROM spawn WHERE cost IS NOT NULL
+UNION ALL
+SELECT 'hours', id, worked_on, 'labour', task,
+       cast (round (minutes * iif (rate IS NULL,
+             ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0) AS INTEGER),
+       0, iif (batch IS NULL, 'overhead', 'batch'), batch, NULL
+  FROM hours;
+
+CREATE TEMP VIEW slow_spawn_left AS
+SELECT s.id, s.code, s.strain, (SELECT name FROM strain WHERE id = s.strain) AS strain_name,
+       (SELECT m.common_name FROM strain t, mushroom m
+         WHERE t.id = s.strain AND m.id = t.mushroom) AS mushroom_name,
+       s.form, s.received_on, s.use_by, s.mass, s.pieces, s.cost,
+       cast ((SELECT total (mass) FROM spawn_used WHERE spawn = s.id) AS INTEGER) AS mass_used,
+       cast ((SELECT total (pieces) FROM spawn_used WHERE spawn = s.id) AS INTEGER) AS pieces_used,
+       s.mass - cast ((SELECT total (mass) FROM spawn_used WHERE spawn = s.id) AS INTEGER)
+         AS mass_left,
+       s.pieces - cast ((SELECT total (pieces) FROM spawn_used WHERE spawn = s.id) AS INTEGER)
+         AS pieces_left
+  FROM spawn s;
+
+CREATE TEMP VIEW slow_batch_cost AS
+SELECT b.id AS batch,
+       cast ((SELECT total (amount) FROM purchase WHERE batch = b.id AND scope = 'batch')
+             AS INTEGER) AS bought,
+       cast ((SELECT total (round (
+                iif (s.mass > 0 AND u.mass > 0, s.cost * 1.0 * u.mass / s.mass,
+                iif (s.pieces > 0 AND u.pieces > 0, s.cost * 1.0 * u.pieces / s.pieces, 0))))
+               FROM spawn_used u, spawn s WHERE s.id = u.spawn AND u.batch = b.id)
+             AS INTEGER) AS spawn,
+       cast ((SELECT total (round (minutes * iif (rate IS NULL,
+                ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0))
+                FROM hours WHERE batch = b.id) AS INTEGER) AS labour
+  FROM batch b;
+
+CREATE TEMP VIEW slow_batch_summary AS
+WITH share AS MATERIALIZED
+       (SELECT batch, sum (mass) AS mass FROM slow_pick_share GROUP BY batch),
+     today AS MATERIALIZED
+       (SELECT batch, stage, count (*) AS logs FROM slow_log_today GROUP BY batch, stage),
+     cost AS MATERIALIZED (SELECT * FROM slow_batch_cost),
+     looked AS
+       (SELECT c.id, c.batch, c.checked_on, c.colonised FROM "check" c
+         WHERE c.colonised IS NOT NULL AND c.batch IS NOT NULL
+        UNION
+        SELECT c.id, l.batch, c.checked_on, c.colonised FROM "check" c, log l
+         WHERE c.colonised IS NOT NULL AND l.id = c.log)
+SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b.along,
+       b."between", b.margin, b.closing,
+       s.strain_name, s.strain_type, s.mushroom_name, s.spawn_code, s.form,
+       s.run_least, s.run_most, s.rest_weeks,
+       (SELECT iif (min (f.wood) = max (f.wood), w.common_name, 'mixed')
+          FROM log l, felling f, wood w
+         WHERE f.id = l.felling AND w.id = f.wood AND l.batch = b.id
+        HAVING count (*) > 0) AS wood_name,
+       (SELECT count (*) FROM log WHERE batch = b.id) AS logs,
+       (SELECT count (*) FROM log WHERE batch = b.id
+           AND coalesce (retired_on, '9999') > bed_today ()) AS logs_alive,
+       (SELECT sum (holes) FROM log WHERE batch = b.id) AS holes,
+       (SELECT mass FROM share WHERE share.batch = b.id) AS picked,
+       (SELECT o.colonised FROM looked o WHERE o.batch = b.id
+           AND NOT EXISTS (SELECT 1 FROM looked n WHERE n.batch = b.id
+                              AND (n.checked_on > o.checked_on
+                                   OR (n.checked_on = o.checked_on AND n.id > o.id)))
+       ) AS colonised,
+       (unixepoch (bed_today ()) - unixepoch (b.inoculated_on)) / 86400 AS age_days,
+       (SELECT min (t.stage) FROM today t WHERE t.batch = b.id
+           AND t.logs = (SELECT max (m.logs) FROM today m WHERE m.batch = b.id)) AS stage,
+       (SELECT bought + spawn + labour FROM cost WHERE cost.batch = b.id) AS cost
+  FROM batch b, slow_batch_spawn s WHERE s.batch = b.id;
+
+CREATE TEMP VIEW slow_stack_today AS
+WITH lying AS
+  (SELECT x.stack, x.id AS place, l.* FROM place x, log l WHERE l.id = x.log AND x.until IS NULL)
+SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.tiers, k.per_tier,
+       k.built_on, k.taken_down_on,
+       (SELECT count (*) FROM place WHERE stack = k.id AND until IS NULL) AS logs,
+       (SELECT sum (green_mass) FROM lying WHERE lying.stack = k.id) AS green_mass,
+       (SELECT max (length) FROM lying WHERE lying.stack = k.id) AS longest,
+       (SELECT total (length) / count (*) FROM lying WHERE lying.stack = k.id) AS mean_length,
+       (SELECT total (small_diameter + ifnull (large_diameter, small_diameter)) / 2 / count (*)
+          FROM lying WHERE lying.stack = k.id) AS mean_diameter,
+       (SELECT max (ifnull (large_diameter, small_diameter)) FROM lying WHERE lying.stack = k.id)
+         AS thickest,
+       (SELECT group_concat (code) FROM batch b
+         WHERE EXISTS (SELECT 1 FROM lying WHERE lying.stack = k.id AND lying.batch = b.id))
+         AS batches
+  FROM stack k, area a WHERE a.id = k.area;
+
+CREATE TEMP VIEW slow_soak_summary AS
+SELECT id, code, tank, put_in, taken_out, water_temperature, air_temperature,
+       (SELECT count (*) FROM soaked WHERE soaked.soak = soak.id) AS logs,
+       iif (taken_out IS NULL, 'in the tank', 'out') AS state
+  FROM soak;
+
+-- The season by comparing texts, the week by its Thursday (ISO 8601).
+CREATE TEMP VIEW slow_day AS
+SELECT d.day,
+       cast (substr (d.day, 1, 4) AS INTEGER)
+         - (substr (d.day, 6, 5) < (SELECT season_start FROM farm WHERE id = 1)) AS season,
+       printf ('%s-W%02d', strftime ('%Y', d.day, '-3 days', 'weekday 4'),
+               (strftime ('%j', d.day, '-3 days', 'weekday 4') - 1) / 7 + 1) AS week
+  FROM (SELECT picked_on AS day FROM pick UNION SELECT picked_on FROM lot
+        UNION SELECT inoculated_on FROM batch) d;
+
+CREATE TEMP VIEW slow_pick_named AS
+WITH calendar AS MATERIALIZED (SELECT * FROM slow_day),
+     named AS
+  (SELECT p.*, (SELECT code FROM log WHERE id = p.log) AS log_code,
+          (SELECT name FROM stack WHERE id = p.stack) AS stack_name,
+          (SELECT code FROM batch WHERE id = p.batch) AS own_batch,
+          (SELECT b.code FROM batch b, log l WHERE b.id = l.batch AND l.id = p.log) AS log_batch
+     FROM pick p)
+SELECT id, picked_on, grade, mass, picker, notes, log, stack, batch, lot,
+       log_code, stack_name, ifnull (own_batch, log_batch) AS batch_code,
+       (SELECT code FROM lot WHERE lot.id = n.lot) AS lot_code,
+       (SELECT season FROM calendar WHERE day = picked_on) AS season,
+       (SELECT week FROM calendar WHERE day = picked_on) AS week,
+       ifnull (log_code, ifnull (stack_name, own_batch)) AS from_what
+  FROM named n;
+
+CREATE TEMP VIEW slow_pick_week AS
+WITH dated AS (SELECT d.season, d.week, p.picked_on, p.mass FROM pick p, slow_day d
+                WHERE d.day = p.picked_on),
+     weeks AS (SELECT DISTINCT season, week FROM dated)
+SELECT w.season, w.week,
+       (SELECT min (picked_on) FROM dated d WHERE d.season = w.season AND d.week = w.week)
+         AS first_day,
+       (SELECT count (*) FROM dated d WHERE d.season = w.season AND d.week = w.week) AS picks,
+       (SELECT sum (mass) FROM dated d WHERE d.season = w.season AND d.week = w.week) AS mass
+  FROM weeks w;
+
+CREATE TEMP VIEW slow_lot_summary AS
+SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to,
+       (SELECT season FROM slow_day WHERE day = t.picked_on) AS season,
+       cast ((SELECT total (mass) FROM pick WHERE lot = t.id) AS INTEGER) AS picked,
+       cast ((SELECT total (iif ("use" = 'sold', mass, 0)) FROM line
+               WHERE lot = t.id AND form = 'fresh') AS INTEGER) AS sold,
+       cast ((SELECT total (iif ("use" = 'sold', 0, mass)) FROM line
+               WHERE lot = t.id AND form = 'fresh') AS INTEGER) AS lost,
+       cast ((SELECT total (fresh_mass) FROM drying WHERE lot = t.id) AS INTEGER) AS dried,
+       cast ((SELECT total (price) FROM line WHERE lot = t.id) AS INTEGER) AS income
+  FROM lot t;
+
+CREATE TEMP VIEW slow_lot_left AS
+SELECT s.*, cast ((SELECT total (mass) FROM pick WHERE lot = s.id)
+                  - (SELECT total (mass) FROM line WHERE lot = s.id AND form = 'fresh')
+                  - (SELECT total (fresh_mass) FROM drying WHERE lot = s.id) AS INTEGER) AS rest
+  FROM slow_lot_summary s;
+
+CREATE TEMP VIEW slow_felling_summary AS
+WITH standing AS
+  (SELECT * FROM log WHERE coalesce (retired_on, '9999') > bed_today ())
+SELECT f.id, f.code, f.felled_on, f.trees, f.dbh, f.height, f.condition, f.leaf,
+       (SELECT name FROM stand WHERE stand.id = f.stand) AS stand_name,
+       f.supplier, (SELECT common_name FROM wood WHERE wood.id = f.wood) AS wood_name,
+       (SELECT count (*) FROM standing WHERE felling = f.id) AS logs,
+       (SELECT count (*) FROM standing WHERE felling = f.id AND batch IS NULL) AS waiting,
+       (unixepoch (bed_today ()) - unixepoch (f.felled_on)) / 86400 AS age_days
+  FROM felling f;
+
+CREATE TEMP VIEW slow_lot_back AS
+WITH given AS MATERIALIZED
+  (SELECT DISTINCT p.lot, m.log FROM slow_member m, pick p
+    WHERE p.id = m.pick AND p.lot IS NOT NULL),
+     bags AS
+  (SELECT u.batch, s.code, s.supplier, s.supplier_lot,
+          (SELECT name FROM strain WHERE id = s.strain) AS strain_name
+     FROM spawn_used u, spawn s WHERE s.id = u.spawn)
+SELECT DISTINCT g.lot, l.batch,
+       (SELECT code FROM batch WHERE id = l.batch) AS batch_code,
+       (SELECT inoculated_on FROM batch WHERE id = l.batch) AS inoculated_on,
+       a.code AS spawn_code, a.supplier AS spawn_supplier, a.supplier_lot, a.strain_name,
+       f.code AS felling_code, f.felled_on,
+       (SELECT common_name FROM wood WHERE id = f.wood) AS wood_name,
+       (SELECT name FROM stand WHERE id = f.stand) AS stand_name
+  FROM given g, log l, felling f LEFT JOIN bags a ON a.batch = l.batch
+ WHERE l.id = g.log AND f.id = l.felling;
+
+CREATE TEMP VIEW slow_lot_forward AS
+SELECT lot, (SELECT code FROM sale WHERE sale.id = line.sale) AS sale_code,
+       (SELECT sold_on FROM sale WHERE sale.id = line.sale) AS sold_on,
+       (SELECT y.name FROM buyer y, sale v WHERE y.id = v.buyer AND v.id = line.sale)
+         AS buyer_name,
+       form, "use", mass, price
+  FROM line;
+
+CREATE TEMP VIEW slow_place_group AS
+WITH lying AS MATERIALIZED
+  (SELECT stack, since, coalesce (until, '9999') AS until,
+          (SELECT batch FROM log WHERE log.id = place.log) AS batch FROM place)
+SELECT g.stack, g.since, g.until, g.batch,
+       (SELECT count (*) FROM lying x WHERE x.stack = g.stack AND x.since = g.since
+           AND x.until = g.until AND x.batch IS g.batch) AS logs
+  FROM (SELECT DISTINCT stack, since, until, batch FROM lying) g;
+
+CREATE TEMP VIEW slow_stack_share AS
+WITH day AS
+  (SELECT DISTINCT stack, picked_on FROM pick WHERE log IS NULL AND stack IS NOT NULL),
+     told AS MATERIALIZED
+  (SELECT d.*, (SELECT sum (mass) FROM pick p WHERE p.log IS NULL AND p.stack = d.stack
+                   AND p.picked_on = d.picked_on) AS mass,
+          (SELECT count (*) FROM place x WHERE x.stack = d.stack AND x.since <= d.picked_on
+              AND coalesce (x.until, '9999') > d.picked_on) AS logs
+     FROM day d)
+SELECT DISTINCT t.stack, t.picked_on, x.since, coalesce (x.until, '9999') AS until,
+       t.mass * 1.0 / t.logs AS mass, 1.0 / t.logs AS part
+  FROM told t, place x
+ WHERE x.stack = t.stack AND x.since <= t.picked_on AND coalesce (x.until, '9999') > t.picked_on;
+
+CREATE TEMP VIEW slow_batch_day AS
+SELECT batch, picked_on, sum (mass) AS mass FROM slow_pick_share GROUP BY batch, picked_on;
+
+CREATE TEMP VIEW slow_sale_summary AS
+SELECT v.id, v.code, v.sold_on, (SELECT name FROM buyer WHERE buyer.id = v.buyer) AS buyer_name,
+       (SELECT count (*) FROM line WHERE sale = v.id) AS lines,
+       (SELECT sum (mass) FROM line WHERE sale = v.id) AS mass,
+       (SELECT sum (price) FROM line WHERE sale = v.id) AS income
+  FROM sale v;
+
+CREATE TEMP VIEW slow_batch_season AS
+WITH calendar AS MATERIALIZED (SELECT * FROM slow_day),
+     given AS MATERIALIZED
+  (SELECT s.batch, d.season, sum (s.mass) AS mass
+     FROM slow_pick_share s, calendar d
+    WHERE d.day = s.picked_on AND s.batch IS NOT NULL GROUP BY s.batch, d.season),
+     counted AS
+  (SELECT g.*, (SELECT count (*) FROM log WHERE log.batch = g.batch) AS logs FROM given g)
+SELECT c.batch, c.season, b.code, b.inoculated_on,
+       (SELECT strain_name FROM slow_batch_spawn s WHERE s.batch = c.batch) AS strain_name,
+       c.season - (SELECT season FROM calendar WHERE day = b.inoculated_on) + 1 AS year_of_life,
+       c.logs, c.mass, c.mass / c.logs AS mass_per_log
+  FROM counted c, batch b WHERE b.id = c.batch AND c.logs > 0;
