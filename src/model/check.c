@@ -68,6 +68,7 @@ bed_check_farm (BedFarm *farm, GError **error)
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     if (!check_kind (farm, kind, faults, error))
       return NULL;
+  bed_rules_say_once (faults);
   return g_steal_pointer (&faults);
 }
 

@@ -243,7 +243,7 @@ test_check_finds_what_is_wrong (Scene *scene, gconstpointer units)
     {
       const BedFault *fault = faults->pdata[i];
       colour |= strstr (fault->message, "purple") != NULL;
-      order |= strstr (fault->message, "felled on") != NULL && fault->severity == BED_FAULT_ERROR;
+      order |= strstr (fault->message, "before felling") && fault->severity == BED_FAULT_ERROR;
       nowhere |= strstr (fault->message, "not there") != NULL;
     }
   g_assert_true (colour);
