@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "model/farm_private.h"
+#include "model/output.h"
 #include "model/value.h"
 
 enum
@@ -221,7 +222,8 @@ bed_backup_write (BedFarm *farm, const char *path, GError **error)
                    _ ("There is a file %s already. Give the copy another name."), path);
       return FALSE;
     }
-  return copy_to (bed_farm_get_db (farm), path, error);
+  g_autofree char *target = bed_output_dup_target (path, error);
+  return target && copy_to (bed_farm_get_db (farm), target, error);
 }
 
 gboolean
