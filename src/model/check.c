@@ -179,6 +179,7 @@ bed_check_farm (BedFarm *farm, BedCheckDepth depth, GCancellable *cancellable, G
   sqlite3_progress_handler (bed_farm_get_db (farm), 0, NULL, NULL);
   if (g_cancellable_set_error_if_cancelled (cancellable, error))
     return NULL;
+  bed_rules_say_once (checkup->faults[BED_CHECK_RULES]);
   if (!done)
     g_propagate_error (error, g_steal_pointer (&why));
   return done ? g_steal_pointer (&checkup) : NULL;
