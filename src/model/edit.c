@@ -19,6 +19,7 @@ typedef struct
   gboolean dropped; /* put new into this edit and taken out again: nothing to remove */
   gboolean refused; /* its own fields are wrong, so it was not written */
   gboolean leans;   /* on a refused one, directly or not */
+  BedRecord *before; /* as it is stored, while this edit is under way; NULL: it is new */
   char *name;       /* of a removed record */
 } Item;
 
@@ -42,6 +43,7 @@ static void
 item_free (Item *item)
 {
   g_clear_object (&item->record);
+  g_clear_object (&item->before);
   g_free (item->name);
   g_free (item);
 }
@@ -251,8 +253,12 @@ write_record (BedEdit *self, Item *item, GError **error)
   if (bed_record_get_origin (item->record) == BED_RECORD_LOADED
       && !bed_edit_merge (self->farm, item->record, self->faults, error))
     return FALSE;
+  g_clear_object (&item->before);
+  if (item->stored)
+    item->before = bed_farm_load (self->farm, item->kind, item->id, NULL);
   fill_code (self->farm, item->record);
   bed_rules_check_fields (self->farm, item->record, self->faults);
+  bed_rules_spare (item->before, item->record, BED_SPARE_FIELDS, self->faults, before);
   bed_rules_check_unique (self->farm, item->record, self->faults);
   item->refused = has_error (self->faults, before);
   item->leans = FALSE;
@@ -369,11 +375,16 @@ check_written (BedEdit *self)
   for (guint i = 0; i < self->items->len; i++)
     {
       Item *item = self->items->pdata[i];
+      guint before = self->faults->len;
       if (!item->record)
         bed_rules_check_removed (self->farm, item->kind, item->id, item->name, self->faults);
       else if (!item->refused && !item->leans)
-        bed_rules_check_written (self->farm, item->record, self->faults);
+        {
+          bed_rules_check_written (self->farm, item->record, self->faults);
+          bed_rules_spare (item->before, item->record, BED_SPARE_WORDS, self->faults, before);
+        }
     }
+  bed_rules_say_once (self->faults);
 }
 
 static gboolean

@@ -23,6 +23,7 @@ typedef struct
   BedRecord *record; /* owned; NULL for a removal */
   const char *field; /* field name, static, or NULL when it is about the whole record */
   char *message;     /* a sentence: what is wrong, what would be right */
+  gboolean between;  /* two records, and the sentence names both */
 } BedFault;
 
 /* Keeps a reference to @farm; free with bed_edit_free(). */

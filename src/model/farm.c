@@ -73,6 +73,18 @@ bed_farm_notation_of (BedFarm *self, BedRecord *settings)
   return notation;
 }
 
+/* What every page, label and workbook names is there, whatever a strange file holds. */
+static void
+fill_settings (BedRecord *settings)
+{
+  const char *currency = bed_record_get_text (settings, "currency");
+
+  if (!bed_record_get_text (settings, "name"))
+    bed_record_set_text (settings, "name", _ ("Farm without a name"));
+  if (!currency || !g_regex_match_simple ("^[A-Z]{3}$", currency, 0, 0))
+    bed_record_set_text (settings, "currency", BED_CURRENCY_NONE);
+}
+
 static gboolean
 read_settings (BedFarm *self, GError **error)
 {
@@ -88,6 +100,7 @@ read_settings (BedFarm *self, GError **error)
     g_propagate_error (error, g_steal_pointer (&why));
   if (!settings)
     return FALSE;
+  fill_settings (settings);
   self->notation = bed_farm_notation_of (self, settings);
   if (!self->mark_fixed)
     self->notation.decimal_mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
@@ -488,6 +501,15 @@ bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
   return id;
 }
 
+/* Of the first column; a strange file may hold any bytes. */
+static char *
+dup_text (sqlite3_stmt *stmt)
+{
+  const char *text = (const char *) sqlite3_column_text (stmt, 0);
+
+  return text ? g_utf8_make_valid (text, -1) : NULL;
+}
+
 char *
 bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id)
 {
@@ -503,7 +525,7 @@ bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id)
     return NULL;
   sqlite3_bind_int64 (stmt, 1, id);
   char *name = sqlite3_step (stmt) == SQLITE_ROW
-                   ? g_strdup ((const char *) sqlite3_column_text (stmt, 0))
+                   ? dup_text (stmt)
                    : NULL;
   sqlite3_reset (stmt);
   return name;

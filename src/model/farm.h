@@ -37,6 +37,8 @@ typedef enum
   BED_FARM_ERROR_FAILED,
 } BedFarmError;
 
+#define BED_CURRENCY_NONE "X" "XX" /* ISO 4217: no currency */
+
 #define BED_KIND_BIT(kind) (G_GUINT64_CONSTANT (1) << (kind))
 
 /* Makes a new farm file from @settings (kind FARM), with the given woods,
@@ -77,7 +79,8 @@ void bed_farm_set_patience (BedFarm *self, guint ms);
 gboolean bed_farm_begin_reading (BedFarm *self);
 void bed_farm_end_reading (BedFarm *self);
 
-/* The settings record as it is now; borrowed, replaced after a change. */
+/* The settings record as it is now; borrowed, replaced after a change. It has a name and three
+ * letters of a currency, whatever the file holds. */
 BedRecord *bed_farm_get_settings (BedFarm *self);
 
 /* Units, decimal mark and money digits of the farm; the decimal mark follows

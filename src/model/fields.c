@@ -15,8 +15,15 @@
 #define MINUTES_PER_DAY G_GINT64_CONSTANT (1440)
 
 /* Short forms for the rows below; the trailing arguments are further initialisers. */
-#define TEXT(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_TEXT, ##__VA_ARGS__ }
-#define NOTE(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_NOTE, ##__VA_ARGS__ }
+#define WORDS(n, l, most, ...) \
+  { .name = n, .label = l, .type = BED_FIELD_TEXT, .longest = most, ##__VA_ARGS__ }
+#define TEXT(n, l, ...) WORDS (n, l, 200, ##__VA_ARGS__)
+/* What a record is called by: it stands in lists, on labels and in codes. */
+#define NAME(n, l, ...) WORDS (n, l, 80, ##__VA_ARGS__)
+#define CODE(n, l, ...) WORDS (n, l, 40, ##__VA_ARGS__)
+#define OUTLINE(n, l, ...) WORDS (n, l, 4000, ##__VA_ARGS__)
+#define NOTE(n, l, ...) \
+  { .name = n, .label = l, .type = BED_FIELD_NOTE, .longest = 4000, ##__VA_ARGS__ }
 #define DATE(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_DATE, ##__VA_ARGS__ }
 #define MOMENT(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_MOMENT, ##__VA_ARGS__ }
 #define FLAG(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_FLAG, ##__VA_ARGS__ }
@@ -112,7 +119,7 @@ CHOICES (tasks, { "felling", N_ ("felling") }, { "hauling", N_ ("hauling") },
 /* --- fields, kind by kind, in the order the form takes them in ------------- */
 
 static const BedField farm_fields[] = {
-  TEXT ("name", N_ ("Farm"), NEEDED),
+  NAME ("name", N_ ("Farm"), NEEDED),
   NOTE ("address", N_ ("Address")),
   TEXT ("contact", N_ ("Contact")),
   CHOICE ("unit_system", N_ ("Units"), unit_systems, NEEDED),
@@ -155,8 +162,8 @@ static const BedField farm_fields[] = {
 };
 
 static const BedField wood_fields[] = {
-  TEXT ("common_name", N_ ("Wood"), NEEDED),
-  TEXT ("latin_name", N_ ("Latin name")),
+  NAME ("common_name", N_ ("Wood"), NEEDED),
+  NAME ("latin_name", N_ ("Latin name")),
   MEASURE ("basic_density", N_ ("Basic density, kg/m3"), COUNT, 200, 1000,
            HELP (N_ ("Oven-dry mass over green volume"))),
   MEASURE ("green_moisture", N_ ("Green moisture, dry basis"), PERCENT, 20 * PERCENT,
@@ -166,11 +173,11 @@ static const BedField wood_fields[] = {
   CHOICE ("suits_oyster", N_ ("Suits oyster"), suits),
   CHOICE ("suits_lions_mane", N_ ("Suits lion's mane"), suits),
   NOTE ("cautions", N_ ("Cautions")),
-  TEXT ("source", N_ ("Source")),
+  WORDS ("source", N_ ("Source"), 400),
 };
 
 static const BedField stand_fields[] = {
-  TEXT ("name", N_ ("Stand"), NEEDED),
+  NAME ("name", N_ ("Stand"), NEEDED),
   MEASURE ("area", N_ ("Area"), LAND, 0, 0),
   TEXT ("grows", N_ ("What grows there")),
   MEASURE ("basal_area", N_ ("Basal area"), BASAL_AREA, 0, 100 * CM2_PER_M2),
@@ -184,7 +191,7 @@ static const BedField stand_fields[] = {
 };
 
 static const BedField felling_fields[] = {
-  TEXT ("code", N_ ("Felling"), NEEDED),
+  CODE ("code", N_ ("Felling"), NEEDED),
   DATE ("felled_on", N_ ("Felled on"), NEEDED),
   REF ("stand", N_ ("Stand"), STAND),
   TEXT ("supplier", N_ ("Bought from")),
@@ -199,14 +206,14 @@ static const BedField felling_fields[] = {
 };
 
 static const BedField mushroom_fields[] = {
-  TEXT ("common_name", N_ ("Mushroom"), NEEDED),
-  TEXT ("latin_name", N_ ("Latin name"), NEEDED),
+  NAME ("common_name", N_ ("Mushroom"), NEEDED),
+  NAME ("latin_name", N_ ("Latin name"), NEEDED),
   CHOICE ("usual_method", N_ ("Usual method"), methods),
   NOTE ("notes", N_ ("Notes")),
 };
 
 static const BedField strain_fields[] = {
-  TEXT ("name", N_ ("Strain"), NEEDED),
+  NAME ("name", N_ ("Strain"), NEEDED),
   REF ("mushroom", N_ ("Mushroom"), MUSHROOM, NEEDED),
   CHOICE ("type", N_ ("Type"), strain_types),
   MEASURE ("fruits_from", N_ ("Fruits from"), TEMPERATURE, -10 * MC, 45 * MC),
@@ -218,7 +225,7 @@ static const BedField strain_fields[] = {
 };
 
 static const BedField spawn_fields[] = {
-  TEXT ("code", N_ ("Spawn lot"), NEEDED),
+  CODE ("code", N_ ("Spawn lot"), NEEDED),
   REF ("strain", N_ ("Strain"), STRAIN, NEEDED),
   CHOICE ("form", N_ ("Form"), spawn_forms, NEEDED),
   TEXT ("supplier", N_ ("Supplier")),
@@ -236,7 +243,7 @@ static const BedField spawn_fields[] = {
 };
 
 static const BedField batch_fields[] = {
-  TEXT ("code", N_ ("Batch"), NEEDED),
+  CODE ("code", N_ ("Batch"), NEEDED),
   DATE ("inoculated_on", N_ ("Inoculated on"), NEEDED),
   CHOICE ("method", N_ ("Method"), methods, NEEDED),
   /* D. B. Hill, Step by Step in Pictures (FOR-77), University of Kentucky, 1999/2010. */
@@ -266,7 +273,7 @@ static const BedField spawn_used_fields[] = {
 };
 
 static const BedField log_fields[] = {
-  TEXT ("code", N_ ("Log"), NEEDED),
+  CODE ("code", N_ ("Log"), NEEDED),
   REF ("felling", N_ ("Felling"), FELLING, NEEDED),
   REF ("batch", N_ ("Batch"), BATCH),
   MEASURE ("length", N_ ("Length"), LENGTH, 100 * UM_PER_MM, 4000 * UM_PER_MM, NEEDED),
@@ -282,7 +289,7 @@ static const BedField log_fields[] = {
 };
 
 static const BedField area_fields[] = {
-  TEXT ("name", N_ ("Area"), NEEDED),
+  NAME ("name", N_ ("Area"), NEEDED),
   MEASURE ("shade", N_ ("Shade"), PERCENT, 0, 100 * PERCENT),
   CHOICE ("shade_kind", N_ ("Kind of shade"), shades),
   CHOICE ("water", N_ ("Water"), waters),
@@ -290,8 +297,8 @@ static const BedField area_fields[] = {
   DATE ("water_tested_on", N_ ("Water tested on")),
   MEASURE ("width", N_ ("Width, west to east"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
   MEASURE ("depth", N_ ("Depth, south to north"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
-  TEXT ("outline", N_ ("Outline"),
-        HELP (N_ ("Corners as x y pairs in metres from the south-west: 0 0, 12 0, 12 8"))),
+  OUTLINE ("outline", N_ ("Outline"),
+           HELP (N_ ("Corners as x y pairs in metres from the south-west: 0 0, 12 0, 12 8"))),
   MEASURE ("north", N_ ("North, turned from straight up"), ANGLE, -180 * PERCENT, 180 * PERCENT),
   TEXT ("slope", N_ ("Slope")),
   NOTE ("notes", N_ ("Notes")),
@@ -301,12 +308,12 @@ static const BedField feature_fields[] = {
   REF ("area", N_ ("Area"), AREA, NEEDED),
   CHOICE ("kind", N_ ("Kind"), feature_kinds, NEEDED),
   TEXT ("label", N_ ("Label")),
-  TEXT ("outline", N_ ("Outline or point"), NEEDED,
-        HELP (N_ ("Corners as x y pairs in metres from the area's south-west: 3 2, 5 2"))),
+  OUTLINE ("outline", N_ ("Outline or point"), NEEDED,
+           HELP (N_ ("Corners as x y pairs in metres from the area's south-west: 3 2, 5 2"))),
 };
 
 static const BedField stack_fields[] = {
-  TEXT ("name", N_ ("Stack"), NEEDED),
+  NAME ("name", N_ ("Stack"), NEEDED),
   REF ("area", N_ ("Area"), AREA, NEEDED),
   CHOICE ("kind", N_ ("Kind"), stack_kinds, NEEDED),
   MEASURE ("x", N_ ("From the west edge"), LENGTH_LONG, 0, 1000 * UM_PER_M,
@@ -380,7 +387,7 @@ static const BedField temperature_fields[] = {
 };
 
 static const BedField soak_fields[] = {
-  TEXT ("code", N_ ("Soak"), NEEDED),
+  CODE ("code", N_ ("Soak"), NEEDED),
   TEXT ("tank", N_ ("Tank"), NEEDED),
   MOMENT ("put_in", N_ ("In"), NEEDED),
   MOMENT ("taken_out", N_ ("Out")),
@@ -396,7 +403,7 @@ static const BedField soaked_fields[] = {
 };
 
 static const BedField lot_fields[] = {
-  TEXT ("code", N_ ("Lot"), NEEDED),
+  CODE ("code", N_ ("Lot"), NEEDED),
   DATE ("picked_on", N_ ("Date"), NEEDED),
   MOMENT ("cooled_at", N_ ("Cooled at")),
   MEASURE ("cooled_to", N_ ("Cooled to"), TEMPERATURE, -5 * MC, 25 * MC,
@@ -424,13 +431,13 @@ static const BedField drying_fields[] = {
 };
 
 static const BedField buyer_fields[] = {
-  TEXT ("name", N_ ("Buyer"), NEEDED),
+  NAME ("name", N_ ("Buyer"), NEEDED),
   CHOICE ("kind", N_ ("Kind"), buyer_kinds),
   TEXT ("contact", N_ ("Contact")),
 };
 
 static const BedField sale_fields[] = {
-  TEXT ("code", N_ ("Sale"), NEEDED),
+  CODE ("code", N_ ("Sale"), NEEDED),
   DATE ("sold_on", N_ ("Date"), NEEDED),
   REF ("buyer", N_ ("Buyer"), BUYER),
   NOTE ("notes", N_ ("Notes")),
@@ -472,7 +479,7 @@ static const BedField hours_fields[] = {
 };
 
 static const BedField equipment_fields[] = {
-  TEXT ("what", N_ ("Equipment"), NEEDED),
+  NAME ("what", N_ ("Equipment"), NEEDED),
   DATE ("bought_on", N_ ("Bought on"), NEEDED),
   MEASURE ("price", N_ ("Price"), MONEY, 0, 0, NEEDED),
   MEASURE ("salvage", N_ ("Worth at the end"), MONEY, 0, 0),

@@ -15,16 +15,16 @@ read_two (const char *text)
   return (text[0] - '0') * 10 + text[1] - '0';
 }
 
-/* MM-DD of the settings; a new farm has none yet. */
+/* A new farm has no settings yet. */
 static BedSeasonStart
 read_start (BedFarm *farm)
 {
   BedRecord *settings = bed_farm_get_settings (farm);
-  const char *start = settings ? bed_record_get_text (settings, "season_start") : NULL;
+  BedSeasonStart start;
 
-  if (!start || strlen (start) != 5)
-    return (BedSeasonStart) { 1, 1 };
-  return (BedSeasonStart) { read_two (start), read_two (start + 3) };
+  bed_calendar_read_start (settings ? bed_record_get_text (settings, "season_start") : NULL,
+                           &start);
+  return start;
 }
 
 /* YYYY-MM-DD to a date; not valid when it is not one. By hand: lists ask it of every pick. */
@@ -152,14 +152,23 @@ choice_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_text (context, bed_field_choice_label (field, key), -1, SQLITE_TRANSIENT);
 }
 
+/* Of a strange file: any bytes. */
+static char *
+dup_folded (sqlite3_value *value)
+{
+  const char *text = (const char *) sqlite3_value_text (value);
+  g_autofree char *mended
+      = text && !g_utf8_validate (text, -1, NULL) ? g_utf8_make_valid (text, -1) : NULL;
+
+  return text ? g_utf8_casefold (mended ? mended : text, -1) : NULL;
+}
+
 /* Whether words (1) hold what is looked for (2), small letters or large, in any script. */
 static void
 found_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
-  const char *words = (const char *) sqlite3_value_text (values[0]);
-  const char *wanted = (const char *) sqlite3_value_text (values[1]);
-  g_autofree char *folded = words ? g_utf8_casefold (words, -1) : NULL;
-  g_autofree char *part = wanted ? g_utf8_casefold (wanted, -1) : NULL;
+  g_autofree char *folded = dup_folded (values[0]);
+  g_autofree char *part = dup_folded (values[1]);
 
   sqlite3_result_int (context, folded && part && strstr (folded, part));
 }

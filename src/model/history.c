@@ -7,6 +7,7 @@
 #include "model/farm_private.h"
 #include "model/farm_watch.h"
 #include "model/query.h"
+#include "model/reverse_rules.h"
 #include "model/value.h"
 
 /* The newest work not undone; the newest undo not redone with no work after it. The
@@ -113,8 +114,11 @@ reverse (BedFarm *farm, gint64 change, const char *role, guint64 *kinds, GError 
   BedChangeEntry entry = { sentence, role, change };
 
   if (!load_changeset (farm, change, &done, error)
-      || !bed_changeset_invert (farm, &done, &inverted, error)
-      || !bed_changeset_apply (farm, &inverted, error))
+      || !bed_changeset_invert (farm, &done, &inverted, error))
+    return 0;
+  g_autoptr (GPtrArray) touched = bed_reverse_rules_read (farm, &inverted);
+  if (!bed_changeset_apply (farm, &inverted, error)
+      || !bed_reverse_rules_check (farm, touched, error))
     return 0;
   *kinds = bed_changeset_kinds (&inverted);
   gint64 id = bed_changeset_record (farm, &entry, &inverted, error);

@@ -77,6 +77,7 @@ typedef struct
   const BedChoice *choices; /* CHOICE only; ends with a NULL key */
   gboolean required;
   gint64 lowest, highest; /* MEASURE only, both included; both 0: no limit but >= 0 */
+  guint longest;          /* TEXT and NOTE only: characters */
   const char *help;       /* N_() or NULL: what to enter, with its source where it has one */
 } BedField;
 

@@ -88,7 +88,13 @@ bed_row_text (BedRow *self, const char *name)
   g_return_val_if_fail (BED_IS_ROW (self), NULL);
   sqlite3_value *value = column (self, name);
 
-  return value ? (const char *) sqlite3_value_text (value) : NULL;
+  const char *text = value ? (const char *) sqlite3_value_text (value) : NULL;
+  if (!text || g_utf8_validate (text, -1, NULL))
+    return text;
+  /* Of a strange file: see bed_query_text(). Callers hold it as long as the row. */
+  if (!g_object_get_data (G_OBJECT (self), name))
+    g_object_set_data_full (G_OBJECT (self), name, g_utf8_make_valid (text, -1), g_free);
+  return g_object_get_data (G_OBJECT (self), name);
 }
 
 gint64

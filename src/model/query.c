@@ -10,6 +10,7 @@ struct _BedQuery
   sqlite3_stmt *stmt;
   int status;
   char *refused;
+  GPtrArray *mended; /* texts of this row that were not UTF-8; NULL: none so far */
 };
 
 BedQuery *
@@ -40,6 +41,7 @@ bed_query_free (BedQuery *self)
   if (!self)
     return;
   sqlite3_finalize (self->stmt);
+  g_clear_pointer (&self->mended, g_ptr_array_unref);
   g_free (self->refused);
   g_object_unref (self->farm);
   g_free (self);
@@ -62,6 +64,7 @@ bed_query_next (BedQuery *self)
 {
   if (!self->stmt)
     return FALSE;
+  g_clear_pointer (&self->mended, g_ptr_array_unref);
   self->status = sqlite3_step (self->stmt);
   return self->status == SQLITE_ROW;
 }
@@ -104,7 +107,14 @@ bed_query_real (BedQuery *self, int column)
 const char *
 bed_query_text (BedQuery *self, int column)
 {
-  return (const char *) sqlite3_column_text (self->stmt, column);
+  const char *text = (const char *) sqlite3_column_text (self->stmt, column);
+
+  if (!text || g_utf8_validate (text, -1, NULL))
+    return text;
+  if (!self->mended)
+    self->mended = g_ptr_array_new_with_free_func (g_free);
+  g_ptr_array_add (self->mended, g_utf8_make_valid (text, -1));
+  return g_ptr_array_index (self->mended, self->mended->len - 1);
 }
 
 int

@@ -33,7 +33,7 @@ gboolean bed_query_next (BedQuery *self);
 gboolean bed_query_finish (BedQuery *self, GError **error);
 
 /* Of the row bed_query_next stepped to. Text is borrowed until the next step; NULL reads as NULL,
- * 0 and 0.0. */
+ * 0 and 0.0. In text that is not UTF-8, U+FFFD stands for each byte that is none. */
 gboolean bed_query_is_null (BedQuery *self, int column);
 gint64 bed_query_int (BedQuery *self, int column);
 double bed_query_real (BedQuery *self, int column);

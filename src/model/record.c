@@ -247,7 +247,8 @@ bed_record_set_text (BedRecord *self, const char *field, const char *text)
 
   if (!value)
     return;
-  char *copy = text && *text ? g_strdup (text) : NULL;
+  /* A column of a strange file may hold any bytes; Pango, PDF and XML take none but UTF-8. */
+  char *copy = text && *text ? g_utf8_make_valid (text, -1) : NULL;
   part_from_base (self);
   clear (value);
   value->text = copy;

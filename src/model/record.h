@@ -32,7 +32,8 @@ BedRecordOrigin bed_record_get_origin (BedRecord *self);
 
 /* Fields are named; an unknown name is a programmer's mistake (critical).
  * Unset integers read as 0, unset texts as NULL. Texts are borrowed until the
- * field is set again. Setting an empty text unsets it. */
+ * field is set again. Setting an empty text unsets it; in a text that is not UTF-8
+ * U+FFFD stands for each byte that is none. */
 gboolean bed_record_has (BedRecord *self, const char *field);
 gint64 bed_record_get_int (BedRecord *self, const char *field);
 const char *bed_record_get_text (BedRecord *self, const char *field);

@@ -251,6 +251,44 @@ bed_text_draw (BedTypesetter *self, cairo_t *cr, const char *text, const BedBox 
   return TRUE;
 }
 
+/* The longest beginning that fits, with … for the rest. A bare … always fits. */
+static char *
+dup_cut (BedTypesetter *self, const char *text, const BedBox *box, const BedTextStyle *style)
+{
+  glong fits = 0, beyond = g_utf8_strlen (text, -1);
+  char *best = g_strdup ("…");
+
+  while (beyond - fits > 1)
+    {
+      glong length = (fits + beyond) / 2;
+      g_autofree char *begun = g_utf8_substring (text, 0, length);
+      g_autofree char *cut = g_strconcat (g_strchomp (begun), "…", NULL);
+      BedTextFit fit;
+      if (bed_text_fit (self, cut, box, style, &fit))
+        {
+          g_free (best);
+          best = g_steal_pointer (&cut);
+          fits = length;
+        }
+      else
+        beyond = length;
+    }
+  return best;
+}
+
+gboolean
+bed_text_draw_cut (BedTypesetter *self, cairo_t *cr, const char *text, const BedBox *box,
+                   const BedTextStyle *style, const char *owner, GError **error)
+{
+  g_return_val_if_fail (self != NULL && cr != NULL && text != NULL, FALSE);
+  BedTextFit fit;
+  g_autofree char *cut = bed_text_fit (self, text, box, style, &fit)
+                             ? NULL
+                             : dup_cut (self, text, box, style);
+
+  return bed_text_draw (self, cr, cut ? cut : text, box, style, owner, error);
+}
+
 void
 bed_text_show (BedTypesetter *self, cairo_t *cr, const char *text, BedTextWeight weight,
                double size, double x, double y)

@@ -62,6 +62,11 @@ gboolean bed_text_fit (BedTypesetter *self, const char *text, const BedBox *box,
 gboolean bed_text_draw (BedTypesetter *self, cairo_t *cr, const char *text, const BedBox *box,
                         const BedTextStyle *style, const char *owner, GError **error);
 
+/* The same, with as much of @text as fits and … for the rest: for heads, which name what is
+ * named elsewhere too, never for codes. */
+gboolean bed_text_draw_cut (BedTypesetter *self, cairo_t *cr, const char *text, const BedBox *box,
+                            const BedTextStyle *style, const char *owner, GError **error);
+
 /* One line with its baseline at @y and its left edge at @x, at exactly @size. For text whose
  * width was asked for first. */
 void bed_text_show (BedTypesetter *self, cairo_t *cr, const char *text, BedTextWeight weight,

@@ -42,13 +42,13 @@ draw_head (const Map *self, cairo_t *cr, guint scale, GError **error)
   double width = self->paper.width - 2 * MARGIN;
   BedBox title = { MARGIN, MARGIN, width * 0.55, HEAD };
   BedBox about = { MARGIN + width * 0.55, MARGIN + 6, width * 0.45, HEAD };
-  BedTextStyle large = { 20, 11, 1, BED_WEIGHT_BOLD, BED_ALIGN_LEFT };
+  BedTextStyle large = { 20, 11, 2, BED_WEIGHT_BOLD, BED_ALIGN_LEFT };
   BedTextStyle small = { 10, 6, 2, BED_WEIGHT_REGULAR, BED_ALIGN_RIGHT };
 
   cairo_set_source_rgb (cr, 0, 0, 0);
-  return bed_text_draw (self->type, cr, self->yard->name ? self->yard->name : "", &title, &large,
-                        _ ("the yard map"), error)
-         && bed_text_draw (self->type, cr, dated, &about, &small, _ ("the yard map"), error);
+  return bed_text_draw_cut (self->type, cr, self->yard->name ? self->yard->name : "", &title,
+                            &large, _ ("the yard map"), error)
+         && bed_text_draw_cut (self->type, cr, dated, &about, &small, _ ("the yard map"), error);
 }
 
 /* One log end for each batch, with its code. Those that find no room are in the names anyhow. */

@@ -268,22 +268,14 @@ check_rows (BedBook *book)
 
 /* Public */
 
-char *
-bed_season_start (BedFarm *farm, int year)
-{
-  const char *start = bed_record_get_text (bed_farm_get_settings (farm), "season_start");
-
-  return g_strdup_printf ("%04d-%s", year, start ? start : "01-01");
-}
-
 void
 bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const char *path)
 {
   lxw_workbook_options options = { .constant_memory = LXW_TRUE };
 
   *book = (BedBook){ .farm = farm, .plan = plan };
-  book->first = bed_season_start (farm, plan->season);
-  book->end = bed_season_start (farm, plan->season + 1);
+  book->first = bed_season_first (farm, plan->season);
+  book->end = bed_season_first (farm, plan->season + 1);
   book->sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->ranges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->kept

@@ -87,9 +87,6 @@ typedef struct
   GError *error;
 } BedBook;
 
-/* The first day of the season of @year: the farm's month and day. Owned by the caller. */
-char *bed_season_start (BedFarm *farm, int year);
-
 /* @path is where to write, not the plan's: the caller renames. */
 void bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const char *path);
 

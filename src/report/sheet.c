@@ -1,10 +1,12 @@
 #include "report/pen.h"
 
 #include "model/functions.h"
+#include "report/page_text.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#define FOOT_FONT "Arial,Regular"
 #define WIDTH_LABEL 40
 #define WIDTH_VALUE 15
 #define WIDTH_UNIT 10
@@ -112,21 +114,21 @@ set_page (BedPen *pen)
 {
   BedBook *book = pen->book;
   const char *farm = bed_record_get_text (bed_farm_get_settings (book->farm), "name");
-  g_autofree char *brief = g_utf8_substring (farm, 0, MIN (g_utf8_strlen (farm, -1), 60));
-  g_auto (GStrv) parts = g_strsplit (brief, "&", -1);
-  g_autofree char *escaped = g_strjoinv ("&&", parts);
   g_autofree char *name = bed_season_dup_name (book->farm, book->plan->season);
-  g_autofree char *season = g_strdup_printf (_ ("season %s"), name);
-  g_autofree char *footer = g_strdup_printf ("&L&9%s, %s&C&9&A&R&9&P / &N", escaped, season);
+  g_autofree char *season = g_strdup_printf (_ (", season %s"), name);
+  g_autoptr (GString) footer = g_string_new (NULL);
   BedSystem system = bed_farm_get_notation (book->farm)->system;
 
+  bed_page_text_append (footer, &(BedPageText){ "&L", FOOT_FONT, 9 }, farm);
+  bed_page_text_append (footer, &(BedPageText){ "", FOOT_FONT, 9 }, season);
+  g_string_append (footer, "&C&9&A&R&9&P / &N");
   worksheet_set_paper (pen->worksheet, system == BED_SYSTEM_US ? PAPER_LETTER : PAPER_A4);
   worksheet_set_margins (pen->worksheet, 0.5, 0.5, 0.5, 0.7);
   worksheet_fit_to_pages (pen->worksheet, 1, 0);
   worksheet_center_horizontally (pen->worksheet);
   worksheet_set_default_row (pen->worksheet, BED_ROW_HEIGHT, LXW_FALSE);
   worksheet_gridlines (pen->worksheet, LXW_HIDE_ALL_GRIDLINES);
-  bed_book_check (book, worksheet_set_footer (pen->worksheet, footer));
+  bed_book_check (book, worksheet_set_footer (pen->worksheet, footer->str));
 }
 
 /* Two pages side by side: the first column and the heads on each, and the title above
@@ -134,12 +136,13 @@ set_page (BedPen *pen)
 static void
 set_two_wide (BedPen *pen)
 {
-  g_autofree char *header = g_strdup_printf ("&L&14&\"Arial,Bold\"%s", _ (pen->sheet->name));
+  g_autoptr (GString) header = g_string_new (NULL);
 
+  bed_page_text_append (header, &(BedPageText){ "&L", "Arial,Bold", 14 }, _ (pen->sheet->name));
   worksheet_fit_to_pages (pen->worksheet, 2, 0);
   worksheet_set_margins (pen->worksheet, 0.5, 0.5, 0.8, 0.7);
   bed_book_check (pen->book, worksheet_repeat_columns (pen->worksheet, 0, 0));
-  bed_book_check (pen->book, worksheet_set_header (pen->worksheet, header));
+  bed_book_check (pen->book, worksheet_set_header (pen->worksheet, header->str));
 }
 
 static void

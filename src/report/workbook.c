@@ -1,5 +1,6 @@
 #include "report/workbook.h"
 
+#include "model/functions.h"
 #include "model/query.h"
 #include "model/value.h"
 #include "report/numeric_locale.h"
@@ -100,7 +101,7 @@ char *
 bed_workbook_map_date (BedFarm *farm, int season)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  g_autofree char *next = bed_season_start (farm, season + 1);
+  g_autofree char *next = bed_season_first (farm, season + 1);
   g_autofree char *last = bed_date_add (next, -1);
   const char *today = bed_farm_get_today (farm);
 

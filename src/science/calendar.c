@@ -2,14 +2,26 @@
 
 #include "science/argument.h"
 
+/* Whatever it is counted in, a season begins on a day that every year has. */
+#define COMMON_YEAR 2001
+
+static gboolean
+is_two_and_two (const char *text)
+{
+  for (int i = 0; i < 5; i++)
+    if (i == 2 ? text[i] != '-' : !g_ascii_isdigit (text[i]))
+      return FALSE;
+  return text[5] == '\0';
+}
+
 static gboolean
 check_start (const BedSeasonStart *start, GError **error)
 {
   if (!bed_argument_between ("month", start->month, 1, 12, error))
     return FALSE;
-  /* Of a common year, so that every year has the day. */
-  return bed_argument_between ("day", start->day, 1,
-                               g_date_get_days_in_month ((GDateMonth) start->month, 2001), error);
+  return bed_argument_between (
+      "day", start->day, 1, g_date_get_days_in_month ((GDateMonth) start->month, COMMON_YEAR),
+      error);
 }
 
 void
@@ -27,6 +39,21 @@ bed_calendar_week (const GDate *date, int *year, int *week)
     g_date_subtract_days (&thursday, (guint) (weekday - G_DATE_THURSDAY));
   *year = g_date_get_year (&thursday);
   *week = ((int) g_date_get_day_of_year (&thursday) - 1) / 7 + 1;
+}
+
+gboolean
+bed_calendar_read_start (const char *text, BedSeasonStart *start)
+{
+  g_return_val_if_fail (start != NULL, FALSE);
+  *start = (BedSeasonStart) { 1, 1 };
+  if (!text || !is_two_and_two (text))
+    return FALSE;
+  int month = (text[0] - '0') * 10 + text[1] - '0', day = (text[3] - '0') * 10 + text[4] - '0';
+  if (month < 1 || month > 12 || day < 1 || day > 31)
+    return FALSE;
+  int last = g_date_get_days_in_month ((GDateMonth) month, COMMON_YEAR);
+  *start = (BedSeasonStart) { month, MIN (day, last) };
+  return day <= last;
 }
 
 gboolean

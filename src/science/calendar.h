@@ -18,6 +18,11 @@ typedef struct
   int day;
 } BedSeasonStart;
 
+/* MM-DD as people set it. TRUE when every year has that day; else what is meant: of a
+ * month that is too short its last day (29 February too, which most years have not), of
+ * what is no month and day 1 January. */
+gboolean bed_calendar_read_start (const char *text, BedSeasonStart *start);
+
 /* The year in which the season that holds @date began. */
 gboolean bed_calendar_season (const GDate *date, const BedSeasonStart *start, int *year,
                               GError **error);

@@ -38,7 +38,10 @@ static const char head[] =
     "  check character.\n"
     "* Choices are written by the words below. Dates are `YYYY-MM-DD`. An empty field is\n"
     "  unset.\n"
-    "* White space at both ends of a one-line text is dropped.\n"
+    "* White space at both ends of a one-line text is dropped. What is too long (the most\n"
+    "  characters stand below) is a fault, and so are characters that cannot be seen:\n"
+    "  controls, marks that turn the direction of other text, the byte order mark. Line\n"
+    "  ends and tabs are in texts of several lines alone.\n"
     "* Text that a spreadsheet would take for a formula (it begins with `=`, `+`, `-`,\n"
     "  `@`, a tab or a line end) is written with an apostrophe in front, and so is text\n"
     "  of apostrophes followed by one of these; reading takes exactly that apostrophe off\n"
@@ -111,10 +114,10 @@ append_holds (GString *out, const BedField *field)
   switch (field->type)
     {
     case BED_FIELD_TEXT:
-      g_string_append (out, "text");
+      g_string_append_printf (out, "text, at most %u", field->longest);
       break;
     case BED_FIELD_NOTE:
-      g_string_append (out, "text, several lines");
+      g_string_append_printf (out, "text, several lines, at most %u", field->longest);
       break;
     case BED_FIELD_DATE:
       g_string_append (out, "date");

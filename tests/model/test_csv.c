@@ -216,7 +216,7 @@ test_rules_beside_faults (Scene *scene, gconstpointer data)
            "code,inoculated_on,method,spawn,spawn_mass (kg)\n"
            "26D,2026-04-31,drilled,S26-1,2\n"
            "26E,2020-04-30,drilled,S26-1,2\n",
-           { 2, 2, "2026-04-31" }, { 3, 4, "before spawn lot" });
+           { 2, 2, "2026-04-31" }, { 3, 2, "before spawn lot" });
 }
 
 static void

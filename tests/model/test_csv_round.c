@@ -107,7 +107,7 @@ assert_round_trip (BedFarm *farm, const char *units)
 static void
 add_awkward (BedFarm *farm, const char *text, int number)
 {
-  gboolean one_line = !strpbrk (text, "\r\n") && !g_ascii_isspace (*text) && *text;
+  gboolean one_line = !strpbrk (text, "\r\n\t") && !g_ascii_isspace (*text) && *text;
   g_autofree char *name = g_strdup_printf ("%s %d", one_line ? text : "x", number);
 
   scene_add (farm, scene_record (farm, BED_KIND_STAND, "name", name, "notes", text, NULL));

@@ -69,7 +69,7 @@ test_order_of_dates (Scene *scene, gconstpointer units)
   g_autoptr (BedRecord) early = bed_farm_load (scene->farm, BED_KIND_BATCH, batch, &error);
 
   bed_record_set_text (early, "inoculated_on", "2026-01-15");
-  scene_refuses (scene->farm, g_steal_pointer (&early), "inoculated_on", "felling F26-1");
+  scene_refuses (scene->farm, g_steal_pointer (&early), "inoculated_on", "before felling F26-1");
   scene_refuses (scene->farm,
                  RECORD (PICK, "picked_on", "2026-02-15", "log", "26A-001", "grade", "A", "mass",
                          "200"),
@@ -269,11 +269,33 @@ test_currency (Scene *scene, gconstpointer units)
 
 #define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
+/* 29 February too: a season begins on a day that every year has. */
+static void
+test_season_start (Scene *scene, gconstpointer units)
+{
+  for (int month = 0; month <= 13; month++)
+    for (int day = 0; day <= 32; day++)
+      {
+        g_autofree char *text = g_strdup_printf ("%02d-%02d", month, day);
+        g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+        g_autoptr (GError) error = NULL;
+        gboolean there = month >= 1 && month <= 12 && day >= 1
+                         && day <= g_date_get_days_in_month (month, 2001);
+
+        bed_record_set_text (settings, "season_start", text);
+        g_assert_cmpint (bed_edit_put_one (scene->farm, settings, "Set the season", &error), ==,
+                         there);
+        if (!there)
+          g_assert_nonnull (strstr (error->message, text));
+      }
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   ADD ("/rules/required", test_required);
+  ADD ("/rules/season-start", test_season_start);
   ADD ("/rules/future", test_future);
   ADD ("/rules/woodlot", test_woodlot);
   ADD ("/rules/spawn", test_spawn);

@@ -249,6 +249,21 @@ test_map (Scene *scene, gconstpointer data)
   g_unlink (path);
 }
 
+/* A name there is no room for is cut in the map's head; it once stopped the workbook. */
+static void
+test_long_names (Scene *scene, gconstpointer data)
+{
+  g_autofree char *name = g_strnfill (80, 'W');
+  gint64 area = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_AREA, "name", name,
+                                                      "width", "4 m", "depth", "9 m", NULL));
+  BedYardMapSpec spec = { bed_paper_a4, name, "12 May 2026" };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) map = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec);
+
+  g_assert_true (bed_document_check (map, &error));
+  g_assert_no_error (error);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -261,6 +276,7 @@ main (int argc, char *argv[])
   ADD ("checks", test_checks);
   ADD ("advice", test_advice);
   ADD ("map", test_map);
+  ADD ("long-names", test_long_names);
   g_test_add_func ("/yard/advice-pile", test_advice_pile);
   g_test_add_func ("/yard/scale", test_scale);
   return g_test_run ();

@@ -181,6 +181,32 @@ def page(path, sheet, *wanted):
     return bool(wanted) and all(word in found for word in wanted)
 
 
+def foot(path, wanted):
+    """what stands at the left foot of every sheet, its commands read as a spreadsheet does"""
+    book = Book(path)
+    right = True
+    for part in book.parts.values():
+        said = ET.fromstring(book.zip.read(part)).find(f"{M}headerFooter/{M}oddFooter").text
+        left, size, shown = False, "", ""
+        tokens = re.findall(r'&&|&"[^"]*"|&\d+|&.|.', said, re.S)
+        for token in tokens:
+            if token in ("&L", "&C", "&R"):
+                left = token == "&L"
+            elif token == "&&":
+                shown += "&" if left else ""
+            elif token[0] == "&" and len(token) > 1:
+                size = token[1:] if token[1:].isdigit() and left else size
+                shown += token if left and token[1] in "PNDTAFZ" else ""
+            elif left:
+                shown += token
+        # Excel counts UTF-16 units.
+        units = len(said.encode("utf-16-le")) // 2
+        if (shown, size) != (wanted, "9") or units > 255:
+            print(part, repr(said), repr(shown), size, units)
+            right = False
+    return right
+
+
 def opens(path):
     import openpyxl
     book = openpyxl.load_workbook(io.BytesIO(open(path, "rb").read()))
@@ -197,5 +223,6 @@ def opens(path):
 
 if __name__ == "__main__":
     verb = {"same": same, "figures": figures, "column": column, "values": values, "text": text,
-            "change": change, "page": page, "media": media, "opens": opens}
+            "change": change, "page": page, "media": media, "foot": foot,
+            "opens": opens}
     sys.exit(0 if verb[sys.argv[1]](*sys.argv[2:]) else 1)

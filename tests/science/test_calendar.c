@@ -64,6 +64,46 @@ test_seasons (void)
   g_assert_true (g_str_has_prefix (error->message, "day"));
 }
 
+/* Every two digits and two digits: what every year has stands, the rest is brought to a day
+ * that every year has. */
+static void
+test_every_start (void)
+{
+  static const int days[] = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 };
+  GDate date;
+  int year;
+
+  g_date_set_dmy (&date, 15, 6, 2026);
+  for (int month = 0; month < 100; month++)
+    for (int day = 0; day < 100; day++)
+      {
+        g_autofree char *text = g_strdup_printf ("%02d-%02d", month, day);
+        gboolean dated = month >= 1 && month <= 12 && day >= 1 && day <= 31;
+        gboolean sound = dated && day <= days[month - 1];
+        BedSeasonStart start;
+
+        g_assert_cmpint (bed_calendar_read_start (text, &start), ==, sound);
+        g_assert_cmpint (start.month, ==, dated ? month : 1);
+        g_assert_cmpint (start.day, ==, dated ? MIN (day, days[month - 1]) : 1);
+        g_assert_true (bed_calendar_season (&date, &start, &year, NULL));
+      }
+}
+
+static void
+test_no_start (void)
+{
+  static const char *const texts[]
+      = { NULL, "", "1-1", "01/01", "01-1", "01-011", "ab-cd", "-1-01", "\xff\xff-01", "01-0 " };
+  BedSeasonStart start;
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_assert_false (bed_calendar_read_start (texts[i], &start));
+      g_assert_cmpint (start.month, ==, 1);
+      g_assert_cmpint (start.day, ==, 1);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -71,5 +111,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/calendar/edges", test_edges);
   g_test_add_func ("/calendar/every-day", test_every_day);
   g_test_add_func ("/calendar/seasons", test_seasons);
+  g_test_add_func ("/calendar/every-start", test_every_start);
+  g_test_add_func ("/calendar/no-start", test_no_start);
   return g_test_run ();
 }
