@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "model/farm_private.h"
+#include "model/output.h"
 #include "model/restore.h"
 #include "model/value.h"
 
@@ -266,6 +267,9 @@ bed_backup_write (BedFarm *farm, const char *path, GError **error)
                    _ ("There is a file %s already. Give the copy another name."), path);
       return FALSE;
     }
+  g_autofree char *target = bed_output_dup_target (path, error);
+  if (!target)
+    return FALSE;
   lock = bed_backup_lock_folder (folder, error);
   done = lock >= 0 && copy_to (bed_farm_get_db (farm), bed_farm_get_path (farm), path, error);
   if (lock >= 0)

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/csv_read.h"
+#include "model/output.h"
 #include "model/query.h"
 #include "model/value.h"
 
@@ -76,8 +77,11 @@ static gboolean
 write_file (const char *path, GString *text, GError **error)
 {
   g_autoptr (GError) why = NULL;
+  g_autofree char *target = bed_output_dup_target (path, error);
 
-  if (g_file_set_contents (path, text->str, text->len, &why))
+  if (!target)
+    return FALSE;
+  if (g_file_set_contents (target, text->str, text->len, &why))
     return TRUE;
   g_set_error (error, BED_FARM_ERROR,
                g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOSPC) ? BED_FARM_ERROR_FULL
@@ -110,6 +114,44 @@ bed_csv_export (BedFarm *farm, BedKind kind, const char *path, GError **error)
   return n;
 }
 
+/* Of every kind that will be written; NULL where there is nothing to write. */
+static char *
+dup_path (BedFarm *farm, BedKind kind, const char *folder)
+{
+  g_autofree char *name = g_strconcat (bed_kind_get_info (kind)->name, ".csv", NULL);
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  return bed_farm_count (farm, kind) > 0 || g_file_test (path, G_FILE_TEST_EXISTS)
+             ? g_steal_pointer (&path)
+             : NULL;
+}
+
+/* Before any is written: half an export is none. */
+static gboolean
+check_folder (BedFarm *farm, const char *folder, GError **error)
+{
+  gboolean there = g_file_test (folder, G_FILE_TEST_IS_DIR);
+  g_autofree char *made = there ? NULL : bed_output_dup_target (folder, error);
+
+  if (!there && !made)
+    return FALSE;
+  if (!there && g_file_test (folder, G_FILE_TEST_EXISTS))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   _ ("%s is no folder. Name a folder for the files, or one that is not there yet."),
+                   folder);
+      return FALSE;
+    }
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      g_autofree char *path = dup_path (farm, kind, folder);
+      g_autofree char *target = path ? bed_output_dup_target (path, error) : NULL;
+      if (path && !target)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 int
 bed_csv_export_all (BedFarm *farm, const char *folder, GError **error)
 {
@@ -117,6 +159,8 @@ bed_csv_export_all (BedFarm *farm, const char *folder, GError **error)
 
   g_return_val_if_fail (BED_IS_FARM (farm) && folder != NULL, -1);
 
+  if (!check_folder (farm, folder, error))
+    return -1;
   if (g_mkdir_with_parents (folder, 0777) != 0)
     {
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED,
@@ -125,11 +169,8 @@ bed_csv_export_all (BedFarm *farm, const char *folder, GError **error)
     }
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     {
-      g_autofree char *name = g_strconcat (bed_kind_get_info (kind)->name, ".csv", NULL);
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      if (bed_farm_count (farm, kind) == 0 && !g_file_test (path, G_FILE_TEST_EXISTS))
-        continue;
-      int n = bed_csv_export (farm, kind, path, error);
+      g_autofree char *path = dup_path (farm, kind, folder);
+      int n = path ? bed_csv_export (farm, kind, path, error) : 0;
       if (n < 0)
         return -1;
       all += n;

@@ -6,6 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/output.h"
+
 G_DEFINE_QUARK (bed-print-error-quark, bed_print_error)
 
 const BedPaper bed_paper_a4 = { 210 * BED_POINTS_PER_MM, 297 * BED_POINTS_PER_MM };
@@ -40,9 +42,14 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Sink, clear_sink)
 static gboolean
 open_sink (Sink *sink, const char *path, GError **error)
 {
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  GFileOutputStream *stream = g_file_replace (file, NULL, FALSE, G_FILE_CREATE_NONE, NULL, error);
+  g_autofree char *target = bed_output_dup_target (path, error);
 
+  if (!target)
+    return FALSE;
+  g_autoptr (GFile) file = g_file_new_for_path (target);
+  /* Else GIO writes into a file of several names in place, and what fails has destroyed it. */
+  GFileOutputStream *stream = g_file_replace (file, NULL, FALSE,
+                                              G_FILE_CREATE_REPLACE_DESTINATION, NULL, error);
   if (!stream)
     return FALSE;
   sink->stream = g_buffered_output_stream_new_sized (G_OUTPUT_STREAM (stream), 1 << 16);

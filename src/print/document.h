@@ -72,6 +72,7 @@ gboolean bed_document_draw (BedDocument *self, cairo_t *cr, guint page, GError *
 gboolean bed_document_check (BedDocument *self, GError **error);
 
 /* Writes every page to @path, which is replaced only when all went well.
+ * Refused where nothing may be written (model/output.h), here and below.
  * @created (YYYY-MM-DDTHH:MM) is the date written into the file, so that the
  * same pages make the same bytes; NULL leaves it to the clock. */
 gboolean bed_document_write_pdf (BedDocument *self, const char *path, const char *created,

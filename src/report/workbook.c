@@ -1,6 +1,7 @@
 #include "report/workbook.h"
 
 #include "model/functions.h"
+#include "model/output.h"
 #include "model/query.h"
 #include "model/value.h"
 #include "report/numeric_locale.h"
@@ -113,11 +114,14 @@ bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && plan != NULL && plan->path != NULL, FALSE);
   g_auto (BedNumericLocale) point G_GNUC_UNUSED = bed_numeric_locale_enter ();
-  g_autofree char *part = g_strconcat (plan->path, ".XXXXXX", NULL);
-  int fd = g_mkstemp (part);
+  g_autofree char *target = bed_output_dup_target (plan->path, error);
   BedBook book;
   gboolean written;
 
+  if (!target)
+    return FALSE;
+  g_autofree char *part = g_strconcat (target, ".XXXXXX", NULL);
+  int fd = g_mkstemp (part);
   if (fd < 0)
     return fail (plan->path, error);
   close (fd);
@@ -127,7 +131,7 @@ bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
   /* That takes its time too: who cancels meanwhile keeps the old file. */
   written = bed_book_end (&book, error)
             && !g_cancellable_set_error_if_cancelled (plan->cancellable, error)
-            && put_in_place (part, plan->path, error);
+            && put_in_place (part, target, error);
   if (!written)
     g_unlink (part);
   return written;

@@ -39,7 +39,8 @@ char *bed_workbook_map_date (BedFarm *farm, int season);
  * Written beside @path and renamed when whole and on the disk.
  *
  * Errors: G_IO_ERROR for the file (CANCELLED, NO_SPACE, PERMISSION_DENIED…),
- * BED_FARM_ERROR for the questions to the farm. */
+ * BED_FARM_ERROR for the questions to the farm, and INVALID for a path where nothing may be
+ * written (model/output.h). */
 gboolean bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error);
 
 G_END_DECLS
