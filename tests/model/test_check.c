@@ -80,7 +80,7 @@ test_rules (Scene *scene, gconstpointer units)
                 "UPDATE log SET felling = 77 WHERE code LIKE '26A-002%'",
                 BED_CHECK_RULES, "purple");
   g_autoptr (BedCheckup) checkup = check (scene);
-  g_assert_true (says (checkup, BED_CHECK_RULES, BED_FAULT_ERROR, "felled on"));
+  g_assert_true (says (checkup, BED_CHECK_RULES, BED_FAULT_ERROR, "before felling"));
   g_assert_true (says (checkup, BED_CHECK_REFERENCES, BED_FAULT_ERROR, "not there"));
   g_assert_true (checkup->left_out[BED_CHECK_QUESTIONS]);
 }
