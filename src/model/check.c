@@ -120,6 +120,7 @@ check_rules (BedChecking *self, GError **error)
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     if (!check_kind (self, kind, error))
       return FALSE;
+  bed_rules_say_once (self->checkup->faults[BED_CHECK_RULES]);
   return TRUE;
 }
 

@@ -138,7 +138,7 @@ check_folder (BedFarm *farm, const char *folder, GError **error)
   if (!there && g_file_test (folder, G_FILE_TEST_EXISTS))
     {
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("%s is no folder. Name a folder for the files, or one that is not there yet."),
+                   _ ("%s is no folder. Name one for the files; it need not be there yet."),
                    folder);
       return FALSE;
     }

@@ -2,6 +2,7 @@
  * mended what was cut off and everything in it was found to be Bedlog's own. */
 #include "model/backup_private.h"
 #include "model/farm_private.h"
+#include "model/output.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -120,7 +121,10 @@ is_free (const char *path, GError **error)
                     "its farm back, or choose another name."),
                  journal);
   else
-    return TRUE;
+    {
+      g_autofree char *target = bed_output_dup_target (path, error);
+      return target != NULL;
+    }
   return FALSE;
 }
 
