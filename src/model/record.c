@@ -247,7 +247,7 @@ bed_record_set_text (BedRecord *self, const char *field, const char *text)
 
   if (!value)
     return;
-  char *copy = text && *text ? g_strdup (text) : NULL;
+  char *copy = text && *text ? g_utf8_make_valid (text, -1) : NULL;
   part_from_base (self);
   clear (value);
   value->text = copy;
