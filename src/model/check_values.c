@@ -26,6 +26,10 @@ stored_as (const BedField *field)
   return SQLITE_TEXT;
 }
 
+/* Bytes. No form takes more; such a record is not looked at any further, as every rule and
+ * question would carry its text along. */
+#define LONGEST 20000
+
 /* A line of a note ends in a newline, some files bring their carriage returns along. */
 static gboolean
 has_control (const char *text)
@@ -43,7 +47,16 @@ check_text (BedChecking *self, sqlite3_stmt *row, int column, const char *record
   const char *text = (const char *) sqlite3_column_text (row, column);
   gsize length = sqlite3_column_bytes (row, column);
 
-  if (text && !g_utf8_validate (text, length, NULL))
+  if (length > LONGEST)
+    {
+      bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
+                        /* Translators: "log 1234", a field, a number of bytes. */
+                        g_strdup_printf (_ ("%s, %s: its text is %" G_GSIZE_FORMAT
+                                            " bytes long, more than can be shown."),
+                                         record, label, length));
+      g_hash_table_add (self->unreadable, g_strdup (record));
+    }
+  else if (text && !g_utf8_validate (text, length, NULL))
     {
       g_autofree char *shown = g_utf8_make_valid (text, MIN (length, 60));
       bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,

@@ -71,6 +71,12 @@ bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const char *pa
     case SQLITE_NOTADB:
       bed_db_set_damaged (error, path);
       break;
+    case SQLITE_CONSTRAINT:
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT,
+                   _ ("Records of the farm contradict each other, which stood in the way of %s. "
+                      "Nothing was changed; bedlog-tool check tells which."),
+                   doing);
+      break;
     case SQLITE_IOERR:
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED,
                    _ ("The disk of %s could not be read or written while %s."), path, doing);

@@ -168,6 +168,8 @@ load_places (Walk *walk, GError **error)
       Lying lying = { .until = bed_day_read (bed_query_text (q, 2)),
                       .log = g_hash_table_lookup (walk->by_id, &id) };
 
+      if (!lying.log)
+        continue; /* as read_logs() left it out */
       if (next_stack != stack || next_since != since)
         add_spells (walk, stack, since, logs);
       stack = next_stack;

@@ -133,6 +133,10 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
       BedDay retired = bed_day_read (bed_query_text (q, 3));
       const Batch *batch = g_hash_table_lookup (kinds->batches, &batch_id);
       const Wood *wood = g_hash_table_lookup (kinds->fellings, &felling);
+
+      /* A reference to nothing: no view has such a log either, and a check names it. */
+      if (!wood)
+        continue;
       gint64 small = bed_query_int (q, 5), large = bed_query_int (q, 6);
       const BedLogSize size = { .small_diameter = small / UM_PER_MM,
                                 .large_diameter = large / UM_PER_MM,

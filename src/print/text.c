@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <pango/pangocairo.h>
+#include <string.h>
 
 /* The first of these that is there; figures of one width and a zero that is not an O. */
 #define FAMILIES "Cantarell, Adwaita Sans, Noto Sans, DejaVu Sans, Sans"
@@ -12,6 +13,8 @@
 
 /* Shaped strings kept: wood, strain and date repeat on every tag, codes do not. */
 #define MOST_KEPT 256
+#define MOST_BYTES 16384
+#define MOST_BYTES_SAID 200
 
 struct _BedTypesetter
 {
@@ -22,6 +25,18 @@ struct _BedTypesetter
   double ascent, descent, cap_height; /* of a font of 1 point */
 };
 
+/* Bytes of whole letters at the beginning of @text, @most of them. */
+static int
+first_bytes (const char *text, gsize most)
+{
+  gsize length = strnlen (text, most + 1);
+
+  if (length > most)
+    for (length = most; length > 0 && (text[length] & 0xc0) == 0x80;)
+      length--;
+  return (int) length;
+}
+
 static PangoLayout *
 shape (BedTypesetter *self, const char *text, BedTextWeight weight)
 {
@@ -29,7 +44,9 @@ shape (BedTypesetter *self, const char *text, BedTextWeight weight)
 
   pango_layout_set_font_description (layout, self->fonts[weight]);
   pango_layout_set_attributes (layout, self->attributes);
-  pango_layout_set_text (layout, text, -1);
+  /* No sheet holds as many, so a longer text does not fit either way; Pango would take minutes
+   * and gigabytes for what a strange file may hold. */
+  pango_layout_set_text (layout, text, first_bytes (text, MOST_BYTES));
   return layout;
 }
 
@@ -224,8 +241,8 @@ bed_text_refuse (GError **error, const char *owner, const char *text)
 {
   g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_TEXT,
                /* Translators: first what is printed ("the log tag 26A-017-K"), then the text. */
-               _ ("On %s there is no room for “%s”. Shorten it or choose a larger label."), owner,
-               text);
+               _ ("On %s there is no room for “%.*s”. Shorten it or choose a larger label."), owner,
+               first_bytes (text, MOST_BYTES_SAID), text);
 }
 
 gboolean

@@ -1,42 +1,11 @@
-/* A farm file with bytes changed: five bytes a change (three the place, one how many bytes less
- * one, one the first of them, which the others count up from), and one byte left over cuts the
- * file to that share of 256. It opens and answers, or is refused with a sentence. */
-#include <string.h>
-
+/* A farm file with bytes changed (fuzz_farm_dup_changed): it opens and answers, or is refused
+ * with a sentence. */
 #include "fuzz.h"
 #include "fuzz_farm.h"
 #include "model/check.h"
 #include "model/csv.h"
 #include "model/history.h"
 #include "model/query.h"
-
-#define PATCH 5
-
-static char *sound;
-static gsize length;
-
-static void
-keep_sound_farm (void)
-{
-  BedFarm *farm = fuzz_farm_new ("sound.bedlog", 2);
-
-  g_assert_true (g_file_get_contents (bed_farm_get_path (farm), &sound, &length, NULL));
-  g_object_unref (farm);
-}
-
-static char *
-dup_changed (const uint8_t *data, size_t size)
-{
-  char *bytes = g_memdup2 (sound, length);
-
-  for (; size >= PATCH; data += PATCH, size -= PATCH)
-    {
-      gsize at = ((gsize) data[0] << 16 | (gsize) data[1] << 8 | data[2]) % length;
-      for (gsize i = 0; i <= data[3] && at + i < length; i++)
-        bytes[at + i] = (char) (data[4] + i);
-    }
-  return bytes;
-}
 
 /* Everything that reads: it may fail, and may not crash. */
 static void
@@ -68,10 +37,8 @@ ask (BedFarm *farm)
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
-  if (!sound)
-    keep_sound_farm ();
-  g_autofree char *bytes = dup_changed (data, size);
-  gsize kept = size % PATCH ? length * data[size - 1] / 256 : length;
+  gsize kept;
+  g_autofree char *bytes = fuzz_farm_dup_changed (data, size, &kept);
   g_autofree char *path = fuzz_write ("changed.bedlog", bytes, kept);
   g_autoptr (GError) error = NULL;
 
