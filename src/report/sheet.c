@@ -93,7 +93,7 @@ set_widths (BedPen *pen)
 
   for (guint b = 0; b < pen->sheet->n_blocks; b++)
     add_widths (pen, &pen->sheet->blocks[b], &layout);
-  for (lxw_col_t i = 0; i < G_N_ELEMENTS (layout.widths); i++)
+  for (guint i = 0; i < G_N_ELEMENTS (layout.widths); i++)
     {
       int width = layout.widths[i];
 
@@ -107,14 +107,27 @@ set_widths (BedPen *pen)
   return layout;
 }
 
+/* libxlsxwriter takes the second half of && before a G for the place of a picture, and frees twice
+ * what it then refuses: the size between them changes nothing. */
+static char *
+dup_footer_text (const char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (text, "&", -1);
+  GString *escaped = g_string_new (parts[0]);
+
+  for (guint i = 1; parts[0] && parts[i]; i++)
+    g_string_append_printf (escaped, "&&%s%s",
+                            *parts[i] == 'G' || *parts[i] == '[' ? "&9" : "", parts[i]);
+  return g_string_free (escaped, FALSE);
+}
+
 static void
 set_page (BedPen *pen)
 {
   BedBook *book = pen->book;
   const char *farm = bed_record_get_text (bed_farm_get_settings (book->farm), "name");
   g_autofree char *brief = g_utf8_substring (farm, 0, MIN (g_utf8_strlen (farm, -1), 60));
-  g_auto (GStrv) parts = g_strsplit (brief, "&", -1);
-  g_autofree char *escaped = g_strjoinv ("&&", parts);
+  g_autofree char *escaped = dup_footer_text (brief);
   g_autofree char *name = bed_season_dup_name (book->farm, book->plan->season);
   g_autofree char *season = g_strdup_printf (_ ("season %s"), name);
   g_autofree char *footer = g_strdup_printf ("&L&9%s, %s&C&9&A&R&9&P / &N", escaped, season);
