@@ -2,6 +2,10 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <string.h>
+
+/* 255 bytes is the most a name may have on usual disks. */
+#define LONGEST_NAME 200
 
 typedef struct
 {
@@ -43,7 +47,10 @@ ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
   chooser = GTK_FILE_CHOOSER (asking->native);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (asking->native), TRUE);
   if (ask->name)
-    gtk_file_chooser_set_current_name (chooser, ask->name);
+    {
+      g_autofree char *name = bed_dup_file_name (ask->name);
+      gtk_file_chooser_set_current_name (chooser, name);
+    }
   if (ask->pattern)
     {
       g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
@@ -54,6 +61,33 @@ ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
     }
   g_signal_connect (asking->native, "response", G_CALLBACK (file_response_cb), asking);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (asking->native));
+}
+
+/* The end, which tells the kind of file, stays. */
+static char *
+shorten (const char *name)
+{
+  const char *dot = strrchr (name, '.');
+  gsize end = dot && strlen (dot) < 10 ? strlen (dot) : 0;
+  const char *cut = g_utf8_find_prev_char (name, name + LONGEST_NAME - end + 1);
+  g_autofree char *front = g_strndup (name, cut - name);
+
+  return g_strconcat (front, end ? dot : "", NULL);
+}
+
+char *
+bed_dup_file_name (const char *words)
+{
+  g_autofree char *name = g_utf8_make_valid (words, -1);
+  const char *first;
+
+  /* Of these Windows and its disks, which go from farm to farm, take none. */
+  g_strdelimit (name, "/\\:*?\"<>|", '-');
+  for (char *at = name; *at; at++)
+    if (g_ascii_iscntrl (*at))
+      *at = '-';
+  first = name + strspn (name, ".-~ ");
+  return strlen (first) > LONGEST_NAME ? shorten (first) : g_strdup (*first ? first : "Bedlog");
 }
 
 static Asking *

@@ -11,10 +11,14 @@ typedef struct
 {
   const char *title;   /* translated: "Save tags" */
   const char *accept;  /* translated: "Save" */
-  const char *name;    /* suggested file name, NULL when opening */
+  const char *name;    /* suggested file name, in any words; NULL when opening */
   const char *pattern; /* "*.pdf" */
   const char *pattern_name; /* translated: "PDF files" */
 } BedFileAsk;
+
+/* @words as the name of a file on any disk: no folder in it, nothing hidden, nothing a program
+ * would take for an option, and short enough. @words may end in a suffix. Owned by the caller. */
+char *bed_dup_file_name (const char *words);
 
 /* @path is NULL when the person thought better of it. */
 typedef void (*BedFileChosen) (const char *path, gpointer user_data);

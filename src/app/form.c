@@ -479,14 +479,12 @@ bed_form_edit (BedForm *self, BedRecord *record)
 void
 bed_form_resume (BedForm *self, BedRecord *record)
 {
-  g_autoptr (BedRecord) fresh = NULL;
-
   g_return_if_fail (BED_IS_FORM (self));
   if (self->typed && bed_record_get_id (self->original) == 0)
     return;
-  if (!record)
-    record = fresh = bed_forms_new_record (self->farm, self->spec->kind);
-  begin (self, record);
+  g_autoptr (BedRecord) begun = record ? g_object_ref (record)
+                                       : bed_forms_new_record (self->farm, self->spec->kind);
+  begin (self, begun);
 }
 
 BedRecord *

@@ -282,13 +282,15 @@ save (BedPickLine *self)
 
 /* --- keys ---------------------------------------------------------------------- */
 
+/* Of LIKE a % or _ that is typed would be a pattern. */
+#define BEGINS(name) "substr (" name ", 1, length (?1)) = ?1 COLLATE NOCASE"
 #define NAMES                                                                                      \
-  "SELECT 1, id, code, coalesce (stack_name, '') FROM log_today WHERE code LIKE ?1 || '%'"         \
+  "SELECT 1, id, code, coalesce (stack_name, '') FROM log_today WHERE " BEGINS ("code")            \
   " AND retired_on IS NULL AND batch IS NOT NULL"                                                  \
   " UNION ALL SELECT 2, id, name, coalesce (batches, '') FROM stack_today"                         \
-  " WHERE name LIKE ?1 || '%' AND taken_down_on IS NULL"                                           \
+  " WHERE " BEGINS ("name") " AND taken_down_on IS NULL"                                           \
   " UNION ALL SELECT 3, id, code, coalesce (strain_name, '') FROM batch JOIN batch_spawn"          \
-  " ON batch = id WHERE code LIKE ?1 || '%' LIMIT ?2"
+  " ON batch = id WHERE " BEGINS ("code") " LIMIT ?2"
 
 static void
 source_changed_cb (BedPickLine *self)

@@ -319,6 +319,13 @@ bed_picking_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
   BedPickingPage *self = BED_PICKING_PAGE (page);
 
+  if (kind == BED_KIND_LINE)
+    {
+      g_autoptr (BedRecord) line = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
+
+      kind = BED_KIND_SALE;
+      id = line ? bed_record_get_int (line, "sale") : 0;
+    }
   show_part (self, kind == BED_KIND_SALE ? "sales" : kind == BED_KIND_LOT ? "lots" : "picks");
   if (kind == BED_KIND_SALE)
     bed_browser_show (self->sales, id);

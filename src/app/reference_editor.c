@@ -35,35 +35,42 @@ enum
   TAG_NEW,
 };
 
-/* id, name, detail; ?1 is the pattern. What comes first is what is most likely meant. */
+/* id, name, detail; ?1 is what is typed. What comes first is what is most likely meant. */
 static const char *const questions[BED_N_KINDS] = {
   [BED_KIND_WOOD] = "SELECT id, common_name, latin_name FROM wood"
-                    " WHERE common_name LIKE ?1 OR latin_name LIKE ?1 ORDER BY common_name",
-  [BED_KIND_STAND] = "SELECT id, name, grows FROM stand WHERE name LIKE ?1 ORDER BY name",
+                    " WHERE bed_found (common_name || ' ' || coalesce (latin_name, ''), ?1)"
+                    " ORDER BY common_name",
+  [BED_KIND_STAND] = "SELECT id, name, grows FROM stand WHERE bed_found (name, ?1) ORDER BY name",
   [BED_KIND_FELLING] = "SELECT id, code, felled_on || ' ' || wood_name FROM felling_summary"
-                       " WHERE code || ' ' || wood_name LIKE ?1 ORDER BY felled_on DESC, id DESC",
+                       " WHERE bed_found (code || ' ' || wood_name, ?1)"
+                       " ORDER BY felled_on DESC, id DESC",
   [BED_KIND_MUSHROOM] = "SELECT id, common_name, latin_name FROM mushroom"
-                        " WHERE common_name LIKE ?1 OR latin_name LIKE ?1 ORDER BY common_name",
+                        " WHERE bed_found (common_name || ' ' || latin_name, ?1)"
+                        " ORDER BY common_name",
   [BED_KIND_STRAIN] = "SELECT t.id, t.name, m.common_name FROM strain t"
                       " JOIN mushroom m ON m.id = t.mushroom"
-                      " WHERE t.name LIKE ?1 OR m.common_name LIKE ?1 ORDER BY t.name",
+                      " WHERE bed_found (t.name || ' ' || m.common_name, ?1) ORDER BY t.name",
   [BED_KIND_SPAWN] = "SELECT id, code, strain_name || ', ' || form FROM spawn_left"
-                     " WHERE code LIKE ?1 OR strain_name LIKE ?1 ORDER BY received_on DESC",
+                     " WHERE bed_found (code || ' ' || strain_name, ?1)"
+                     " ORDER BY received_on DESC",
   [BED_KIND_BATCH] = "SELECT id, code, coalesce (wood_name || ', ', '') || inoculated_on"
-                     " FROM batch_summary WHERE code || ' ' || coalesce (wood_name, '') LIKE ?1"
+                     " FROM batch_summary"
+                     " WHERE bed_found (code || ' ' || coalesce (wood_name, ''), ?1)"
                      " ORDER BY inoculated_on DESC, id DESC",
   [BED_KIND_LOG] = "SELECT l.id, l.code, w.common_name FROM log l"
                    " JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
-                   " WHERE l.code LIKE ?1 ORDER BY l.code",
-  [BED_KIND_AREA] = "SELECT id, name, shade_kind FROM area WHERE name LIKE ?1 ORDER BY name",
+                   " WHERE bed_found (l.code, ?1) ORDER BY l.code",
+  [BED_KIND_AREA] = "SELECT id, name, shade_kind FROM area WHERE bed_found (name, ?1)"
+                    " ORDER BY name",
   [BED_KIND_STACK] = "SELECT k.id, k.name, a.name FROM stack k JOIN area a ON a.id = k.area"
-                     " WHERE k.name LIKE ?1 ORDER BY k.taken_down_on IS NOT NULL, k.name",
-  [BED_KIND_SOAK] = "SELECT id, code, tank || ', ' || put_in FROM soak WHERE code LIKE ?1"
+                     " WHERE bed_found (k.name, ?1) ORDER BY k.taken_down_on IS NOT NULL, k.name",
+  [BED_KIND_SOAK] = "SELECT id, code, tank || ', ' || put_in FROM soak WHERE bed_found (code, ?1)"
                     " ORDER BY put_in DESC",
-  [BED_KIND_LOT] = "SELECT id, code, picked_on FROM lot WHERE code LIKE ?1"
+  [BED_KIND_LOT] = "SELECT id, code, picked_on FROM lot WHERE bed_found (code, ?1)"
                    " ORDER BY picked_on DESC, id DESC",
-  [BED_KIND_BUYER] = "SELECT id, name, kind FROM buyer WHERE name LIKE ?1 ORDER BY name",
-  [BED_KIND_SALE] = "SELECT id, code, sold_on FROM sale WHERE code LIKE ?1 ORDER BY sold_on DESC",
+  [BED_KIND_BUYER] = "SELECT id, name, kind FROM buyer WHERE bed_found (name, ?1) ORDER BY name",
+  [BED_KIND_SALE] = "SELECT id, code, sold_on FROM sale WHERE bed_found (code, ?1)"
+                    " ORDER BY sold_on DESC",
 };
 
 static const char *
@@ -114,11 +121,10 @@ static gboolean
 list_those_there (BedReferenceEditor *self, const char *text)
 {
   g_autofree char *sql = g_strdup_printf ("%s LIMIT %d", questions[self->kind], MOST);
-  g_autofree char *pattern = g_strdup_printf ("%%%s%%", text);
   g_autoptr (BedQuery) query = bed_query_new (self->farm, sql);
   gboolean exact = FALSE;
 
-  bed_query_bind_text (query, 1, pattern);
+  bed_query_bind_text (query, 1, text);
   while (bed_query_next (query))
     {
       BedSuggestion there = { TAG_THERE, bed_query_int (query, 0), bed_query_text (query, 1),

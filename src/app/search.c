@@ -25,28 +25,29 @@ enum
 
 static guint signals[N_SIGNALS];
 
-/* id, name, detail of what is found by ?1. */
+/* id, name, detail of what is found by ?1, as it is typed. */
 static const struct
 {
   BedKind kind;
   const char *sql;
 } questions[] = {
   { BED_KIND_BATCH, "SELECT id, code, coalesce (wood_name, '') || ' ' || coalesce (strain_name, '')"
-                    " FROM batch_summary WHERE code || ' ' || coalesce (wood_name, '') || ' '"
-                    " || coalesce (strain_name, '') LIKE ?1" },
-  { BED_KIND_LOG, "SELECT id, code, NULL FROM log WHERE code LIKE ?1" },
+                    " FROM batch_summary"
+                    " WHERE bed_found (code || ' ' || coalesce (wood_name, '') || ' '"
+                    " || coalesce (strain_name, ''), ?1)" },
+  { BED_KIND_LOG, "SELECT id, code, NULL FROM log WHERE bed_found (code, ?1)" },
   { BED_KIND_STACK, "SELECT k.id, k.name, a.name FROM stack k JOIN area a ON a.id = k.area"
-                    " WHERE k.name LIKE ?1" },
-  { BED_KIND_LOT, "SELECT id, code, picked_on FROM lot WHERE code LIKE ?1" },
+                    " WHERE bed_found (k.name, ?1)" },
+  { BED_KIND_LOT, "SELECT id, code, picked_on FROM lot WHERE bed_found (code, ?1)" },
   { BED_KIND_SPAWN, "SELECT id, code, strain_name FROM spawn_left"
-                    " WHERE code || ' ' || strain_name LIKE ?1" },
+                    " WHERE bed_found (code || ' ' || strain_name, ?1)" },
   { BED_KIND_FELLING, "SELECT id, code, wood_name FROM felling_summary"
-                      " WHERE code || ' ' || wood_name LIKE ?1" },
-  { BED_KIND_STAND, "SELECT id, name, grows FROM stand WHERE name LIKE ?1" },
-  { BED_KIND_SOAK, "SELECT id, code, put_in FROM soak WHERE code LIKE ?1" },
-  { BED_KIND_SALE, "SELECT id, code, sold_on FROM sale WHERE code LIKE ?1" },
-  { BED_KIND_BUYER, "SELECT id, name, kind FROM buyer WHERE name LIKE ?1" },
-  { BED_KIND_AREA, "SELECT id, name, shade_kind FROM area WHERE name LIKE ?1" },
+                      " WHERE bed_found (code || ' ' || wood_name, ?1)" },
+  { BED_KIND_STAND, "SELECT id, name, grows FROM stand WHERE bed_found (name, ?1)" },
+  { BED_KIND_SOAK, "SELECT id, code, put_in FROM soak WHERE bed_found (code, ?1)" },
+  { BED_KIND_SALE, "SELECT id, code, sold_on FROM sale WHERE bed_found (code, ?1)" },
+  { BED_KIND_BUYER, "SELECT id, name, kind FROM buyer WHERE bed_found (name, ?1)" },
+  { BED_KIND_AREA, "SELECT id, name, shade_kind FROM area WHERE bed_found (name, ?1)" },
 };
 
 static void
@@ -54,12 +55,11 @@ ask (BedSearch *self, guint at, const char *text)
 {
   g_autofree char *sql = g_strdup_printf ("SELECT * FROM (%s LIMIT 200) ORDER BY 2 LIMIT %d",
                                           questions[at].sql, MOST);
-  g_autofree char *pattern = g_strdup_printf ("%%%s%%", text);
   g_autoptr (BedQuery) query = NULL;
   const char *word = _ (bed_kind_get_info (questions[at].kind)->singular);
 
   query = bed_query_new (self->farm, sql);
-  bed_query_bind_text (query, 1, pattern);
+  bed_query_bind_text (query, 1, text);
   while (bed_query_next (query))
     {
       const char *detail = bed_query_text (query, 2);

@@ -1,6 +1,7 @@
 #include "app/season_page.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/chart.h"
 #include "app/crop_view.h"
@@ -58,7 +59,7 @@ dup_hours (BedFarm *farm, const BedSeason *season)
                  / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
 
   return season->picked
-             ? bed_measure_format_rounded (BED_MEASURE_TIME, notation, 2, hours * 60 + 0.5)
+             ? bed_measure_format_rounded (BED_MEASURE_TIME, notation, 2, llround (hours * 60))
              : NULL;
 }
 

@@ -75,22 +75,13 @@ dup_order (BedTable *self)
                           answer == GTK_ORDERING_SMALLER ? "ASC" : "DESC");
 }
 
-/* Every word must be found. Words are quoted the SQL way. */
+/* What is typed is ?1: it is no part of the question. */
 static char *
-dup_where (BedTable *self)
+dup_where (BedTable *self, const char *filter)
 {
-  GString *where = g_string_new (self->where ? self->where : "1");
-  g_auto (GStrv) words = g_strsplit (self->filter ? self->filter : "", " ", -1);
-
-  for (guint i = 0; words[i] && self->spec->search; i++)
-    if (*words[i])
-      {
-        g_auto (GStrv) parts = g_strsplit (words[i], "'", -1);
-        g_autofree char *quoted = g_strjoinv ("''", parts);
-
-        g_string_append_printf (where, " AND bed_found (%s, '%s')", self->spec->search, quoted);
-      }
-  return g_string_free (where, FALSE);
+  return g_strdup_printf ("%s%s%s%s", self->where ? self->where : "1",
+                          filter ? " AND bed_found (" : "", filter ? self->spec->search : "",
+                          filter ? ", ?1)" : "");
 }
 
 static void
@@ -146,10 +137,11 @@ select_again (BedTable *self, GArray *ids)
 static void
 ask_again (BedTable *self)
 {
-  g_autofree char *where = dup_where (self);
+  const char *filter = self->spec->search && self->filter && *self->filter ? self->filter : NULL;
+  g_autofree char *where = dup_where (self, filter);
   g_autofree char *order = dup_order (self);
   g_autoptr (GArray) selected = self->list ? bed_table_dup_selected (self) : NULL;
-  BedListSpec spec = { self->spec->source, where, NULL, order, self->spec->kinds };
+  BedListSpec spec = { self->spec->source, where, filter, order, self->spec->kinds };
 
   g_clear_object (&self->list);
   g_clear_object (&self->selection);

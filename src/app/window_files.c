@@ -106,7 +106,6 @@ bed_window_files_copy (BedWindow *window)
   g_autofree char *file = g_strdup_printf ("%s %s.bedlog", name, bed_farm_get_today (farm));
   BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "*.bedlog", _ ("Farms") };
 
-  g_strdelimit (file, "/\\:", '-');
   bed_ask_save_file (GTK_WIDGET (window), &ask, copy_chosen_cb, window);
 }
 

@@ -164,7 +164,7 @@ clicked_cb (BedWorkbookButton *self)
   g_autofree char *season = bed_season_dup_name (self->farm, self->season);
   g_autofree char *name = g_strdup_printf ("%s %s.xlsx", farm_name, season);
   BedFileAsk ask = { _ ("Write the season workbook"), _ ("Write"),
-                     g_strdelimit (name, "/\\:", '-'), "*.xlsx", _ ("Workbooks") };
+                     name, "*.xlsx", _ ("Workbooks") };
 
   bed_ask_save_file (GTK_WIDGET (self), &ask, chosen_cb, g_object_ref (self));
 }

@@ -150,9 +150,13 @@ static void
 draw_hand (BedYardElevation *self, GtkSnapshot *snapshot)
 {
   const BedYardLog *log = get_log (self, self->lifted);
-  double radius, own = log->diameter / 2 * self->view.scale;
-  cairo_t *cr = begin_end (self, snapshot, self->at, &radius);
+  double radius, own;
+  cairo_t *cr;
 
+  if (!log)
+    return;
+  own = log->diameter / 2 * self->view.scale;
+  cr = begin_end (self, snapshot, self->at, &radius);
   cairo_arc (cr, 2, 3, own, 0, 2 * G_PI);
   cairo_set_source_rgba (cr, 0, 0, 0, 0.3);
   cairo_fill (cr);
@@ -175,7 +179,7 @@ bed_yard_elevation_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_snapshot_append_node (snapshot, self->still);
   if (self->at >= 0 && self->lifted >= 0)
     draw_hand (self, snapshot);
-  if (self->at >= 0)
+  if (self->at >= 0 && self->elevation)
     draw_ring (self, snapshot);
 }
 

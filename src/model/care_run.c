@@ -260,7 +260,7 @@ bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm) && run != NULL, FALSE);
   g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_BATCH, batch, error);
   g_auto (Effort) effort = { 0 };
-  BedSpawnPrior prior;
+  BedSpawnPrior prior = { 0 };
 
   *run = (BedCareRun) { 0 };
   if (!record)

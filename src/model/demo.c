@@ -274,7 +274,8 @@ read_plan (BedDemo *self, const BedDemoPlan *plan, GError **error)
                            _ ("A demo farm has 1 to 200000 logs and 1 to 20 years."));
       return FALSE;
     }
-  sscanf (today, "%d-%d-%d", &year, &month, &day);
+  if (sscanf (today, "%d-%d-%d", &year, &month, &day) != 3)
+    g_return_val_if_reached (FALSE);
   self->today = bed_demo_day (year, month, day);
   return TRUE;
 }

@@ -146,7 +146,9 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
     .sql = "SELECT 'due', d.id, d.what || coalesce (' · ' || d.subject, ''),"
            " coalesce (d.put_off_until, d.due_on),"
            " coalesce (d.put_off_until, d.due_on) < bed_today (), 0, coalesce (d.why, '')"
-           " FROM due d WHERE d.done_on IS NULL AND d.what NOT GLOB 'rule:*'",
+           /* A mark of what is put off is no task; a task may be called like one. */
+           " FROM due d WHERE d.done_on IS NULL"
+           " AND (d.what NOT GLOB 'rule:*' OR d.put_off_until IS NULL)",
     .detail = N_ ("{1}") },
 
   /* Against the first time the log was weighed: 35 lb down to 31.5 is a tenth and not yet

@@ -152,25 +152,44 @@ choice_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_text (context, bed_field_choice_label (field, key), -1, SQLITE_TRANSIENT);
 }
 
-/* Of a strange file: any bytes. */
-static char *
-dup_folded (sqlite3_value *value)
+/* The words of what is looked for, for small letters and large; kept while the statement runs. */
+static char **
+fold_wanted (sqlite3_context *context, sqlite3_value *wanted)
 {
-  const char *text = (const char *) sqlite3_value_text (value);
-  g_autofree char *mended
-      = text && !g_utf8_validate (text, -1, NULL) ? g_utf8_make_valid (text, -1) : NULL;
+  char **words = sqlite3_get_auxdata (context, 1);
 
-  return text ? g_utf8_casefold (mended ? mended : text, -1) : NULL;
+  if (!words && sqlite3_value_text (wanted))
+    {
+      g_autofree char *valid
+          = g_utf8_make_valid ((const char *) sqlite3_value_text (wanted), -1);
+      g_autofree char *folded = g_utf8_casefold (valid, -1);
+
+      sqlite3_set_auxdata (context, 1, g_strsplit (folded, " ", -1),
+                           (void (*) (void *)) g_strfreev);
+      /* NULL where there was no memory to keep it in. */
+      words = sqlite3_get_auxdata (context, 1);
+    }
+  return words;
 }
 
-/* Whether words (1) hold what is looked for (2), small letters or large, in any script. */
+/* Whether a text (1) holds every word that is looked for (2), small letters or large, in any
+ * script. No sign means any other. */
 static void
 found_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
-  g_autofree char *folded = dup_folded (values[0]);
-  g_autofree char *part = dup_folded (values[1]);
+  const char *text = (const char *) sqlite3_value_text (values[0]);
+  char **words = fold_wanted (context, values[1]);
+  gboolean found = text && words;
 
-  sqlite3_result_int (context, folded && part && strstr (folded, part));
+  if (found)
+    {
+      g_autofree char *valid = g_utf8_make_valid (text, -1);
+      g_autofree char *folded = g_utf8_casefold (valid, -1);
+
+      for (; found && *words; words++)
+        found = strstr (folded, *words) != NULL;
+    }
+  sqlite3_result_int (context, found);
 }
 
 void

@@ -286,7 +286,7 @@ divide_over_stack (Walk *walk, gint64 stack, const Pick *pick)
         *(pick->season == walk->all->season ? &spell->share : &spell->earlier) += each;
         add_to_batch (walk, spell->batch, pick->season, each * spell->logs);
       }
-  if (logs == 0)
+  if (!first || logs == 0)
     add_to_batch (walk, 0, pick->season, pick->mass);
   else if (pick->season == walk->all->season)
     {

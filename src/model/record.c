@@ -272,11 +272,12 @@ bed_record_take_field (BedRecord *self, BedRecord *from, const char *field)
 {
   g_return_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (from) && self->kind == from->kind);
   Value *to = value_of (self, field);
+  const Value *taken = value_of (from, field);
 
-  if (!to || self == from)
+  if (!to || !taken || self == from)
     return;
   part_from_base (self);
-  copy_value (to, value_of (from, field));
+  copy_value (to, taken);
 }
 
 gboolean

@@ -313,7 +313,7 @@ bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *name)
   g_return_val_if_fail (field != NULL, NULL);
   g_autofree char *text = bed_value_dup_text (farm, record, name);
   const char *unit = bed_value_get_unit (farm, field);
-  if (!*text || !*unit)
+  if (!text || !*text || !*unit)
     return g_steal_pointer (&text);
   return g_strdup_printf ("%s %s", text, unit);
 }

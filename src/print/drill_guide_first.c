@@ -182,7 +182,7 @@ bed_drill_guide_draw_first (const Guide *guide, cairo_t *cr, GError **error)
   BedBox figure = { left, 60 * MM, width, 75 * MM };
   BedBark small = guide->bark;
   BedBox place = bed_bark_get_place (&small, &figure);
-  double below = place.y + place.height + 10 * MM, half = width / 2 - 4 * MM;
+  double below, half = width / 2 - 4 * MM;
 
   if (!bed_text_draw (guide->type, cr, guide->title, &title, &title_style, guide->title, error)
       || !draw_facts (guide, cr, error))

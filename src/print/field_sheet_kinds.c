@@ -149,7 +149,7 @@ add_column (BedFieldSheet *sheet, const BedPaperForm *form, const BedPaperColumn
   g_autofree char *choices = field && field->type == BED_FIELD_CHOICE
                                ? join_choices (field, MOST_LETTERS_IN_HEAD)
                                : NULL;
-  const char *head = column->head ? _ (column->head) : _ (field->label);
+  const char *head = column->head ? _ (column->head) : field ? _ (field->label) : "";
   const char *unit = choices ? choices : field ? get_unit (field, notation) : NULL;
 
   bed_field_sheet_add_column (sheet, &(BedSheetColumn){ head, unit, column->weight, column->kind });

@@ -98,7 +98,7 @@ read_cells (BedSheet *sheet, char **cells, guint line, GError **error)
     { COLUMN_LEFT, &sheet->left },               { COLUMN_TOP, &sheet->top },
   };
 
-  if (strcmp (cells[COLUMN_UNIT], "mm") && strcmp (cells[COLUMN_UNIT], "in"))
+  if (strcmp (cells[COLUMN_UNIT], "mm") != 0 && strcmp (cells[COLUMN_UNIT], "in") != 0)
     return refuse_cell (line, COLUMN_UNIT, cells[COLUMN_UNIT], error);
   for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
     if (!read_number (cells, line, numbers[i].column, numbers[i].value, error))
@@ -154,7 +154,7 @@ distinguish (GPtrArray *sheets, BedSheet *sheet, const char *line)
     {
       const BedSheet *other = sheets->pdata[i];
 
-      if (strcmp (other->name, sheet->name))
+      if (strcmp (other->name, sheet->name) != 0)
         continue;
       g_autofree char *name = g_steal_pointer (&sheet->name);
       /* Translators: a sheet of labels, then from edge to edge, then its unit. */
@@ -171,8 +171,8 @@ check_heads (const char *text, GError **error)
 
   if (!cells)
     return FALSE;
-  for (guint i = 0; i < N_COLUMNS; i++)
-    if (strcmp (cells[i], heads[i]))
+  for (guint i = 0; i < N_COLUMNS && cells[i]; i++)
+    if (strcmp (cells[i], heads[i]) != 0)
       {
         g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
                      _ ("Line 1: column %u is headed “%s”; it should be “%s”."), i + 1, cells[i],

@@ -1,5 +1,7 @@
 #include "print/yard_picture.h"
 
+#include <math.h>
+
 #include "model/query.h"
 #include "model/value.h"
 #include "print/yard_load.h"
@@ -29,7 +31,7 @@ draw_picture (BedDocument *document, GError **error)
   const BedPaper *paper = bed_document_get_paper (document);
   double scale = BED_YARD_PICTURE_DPI / 72.0;
   cairo_surface_t *surface = cairo_image_surface_create (
-    CAIRO_FORMAT_RGB24, paper->width * scale + 0.5, paper->height * scale + 0.5);
+    CAIRO_FORMAT_RGB24, (int) lround (paper->width * scale), (int) lround (paper->height * scale));
   cairo_t *cr = cairo_create (surface);
   g_autoptr (GByteArray) png = g_byte_array_new ();
   gboolean drawn;

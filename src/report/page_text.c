@@ -18,7 +18,15 @@ bed_page_text_append (GString *page, const BedPageText *how, const char *text)
     {
       gunichar c = g_utf8_get_char (at);
       if (c == '&')
-        g_string_append (page, "&&");
+        {
+          gunichar next = g_utf8_get_char (g_utf8_next_char (at));
+
+          g_string_append (page, "&&");
+          /* libxlsxwriter takes the second half of && before a G or a bracket for the place of a
+           * picture, and frees twice what it then refuses: the size between changes nothing. */
+          if (next == 'G' || next == '[')
+            g_string_append_printf (page, "&%d", how->size);
+        }
       else
         g_string_append_unichar (page, g_unichar_iscntrl (c) ? ' ' : c);
       at = g_utf8_next_char (at);

@@ -95,7 +95,7 @@ set_widths (BedPen *pen)
 
   for (guint b = 0; b < pen->sheet->n_blocks; b++)
     add_widths (pen, &pen->sheet->blocks[b], &layout);
-  for (lxw_col_t i = 0; i < G_N_ELEMENTS (layout.widths); i++)
+  for (guint i = 0; i < G_N_ELEMENTS (layout.widths); i++)
     {
       int width = layout.widths[i];
 

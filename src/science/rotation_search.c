@@ -181,7 +181,7 @@ void
 soaking_fill_greedily (Soaking *soaking)
 {
   const Rotation *rotation = soaking->rotation;
-  g_autofree gboolean *passed = g_new (gboolean, rotation->n_classes);
+  g_autofree gboolean *passed = g_new0 (gboolean, rotation->n_classes);
 
   for (guint week = 0; week < rotation->n_weeks; week++)
     {

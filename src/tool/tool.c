@@ -14,7 +14,9 @@ find_command (const char *name)
 
   while (command->name && strcmp (command->name, name) != 0)
     command++;
-  return command->name ? command : NULL;
+  if (!command->name)
+    g_error ("no command %s", name);
+  return command;
 }
 
 int
@@ -53,6 +55,21 @@ bed_tool_unknown_kind (const char *name)
   return bed_tool_misused (_ ("There is no kind of record “%s”. There are: %s."), name, all->str);
 }
 
+/* After "--" a name may begin as an option does. GLib leaves it there when one does. */
+static void
+drop_dashes (int *argc, char **argv)
+{
+  int at = 1;
+
+  while (at < *argc && strcmp (argv[at], "--") != 0)
+    at++;
+  if (at < *argc)
+    {
+      memmove (argv + at, argv + at + 1, (*argc - at) * sizeof (char *));
+      (*argc)--;
+    }
+}
+
 int
 bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments, int *argc,
                   char ***argv)
@@ -77,11 +94,7 @@ bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments
   g_set_prgname (program);
   if (!g_option_context_parse (context, argc, argv, &error))
     return bed_tool_misused ("%s", error->message) + 1;
-  if (*argc > 1 && strcmp ((*argv)[1], "--") == 0)
-    {
-      memmove (*argv + 1, *argv + 2, (*argc - 1) * sizeof (char *));
-      (*argc)--;
-    }
+  drop_dashes (argc, *argv);
   if (help)
     {
       g_autofree char *text = g_option_context_get_help (context, TRUE, NULL);

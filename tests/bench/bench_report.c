@@ -128,6 +128,8 @@ read_cells (char *dump)
             *p = '\0';
             field[n++] = p + 1;
           }
+      if (n < 7)
+        g_error ("a cell of %d fields", n);
       cell = (Cell) { .sheet = atoi (field[0]), .row = atoi (field[1]), .column = atoi (field[2]),
                       .kind = *field[3], .style = atoi (field[4]), .text = field[5],
                       .number = g_ascii_strtod (field[5], NULL), .formula = field[6] };

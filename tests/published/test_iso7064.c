@@ -5,7 +5,7 @@
 static void
 test_mod_37_36 (void)
 {
-  g_assert_cmpint (bed_check_character ("A12425GABC1234002"), ==, 'M');
+  g_assert_cmpint ((guchar) bed_check_character ("A12425GABC1234002"), ==, 'M');
   g_assert_true (bed_check_character_valid ("A12425GABC1234002M"));
 }
 

@@ -63,8 +63,8 @@ static const char *const story[] = {
   "purchase|bought_on=2026-02-20|category=wax|what==cmd|amount=19.99|tax=1.60|scope=season",
   "purchase|bought_on=2026-03-01|category=tools|what=drill bit|amount=31.00|scope=batch|batch=26A",
   "purchase|bought_on=2026-04-01|category=yard|what=shade cloth|amount=100.00|scope=yard",
-  "purchase|bought_on=2026-04-02|category=certification|what=inspection|amount=250.01"
-  "|scope=overhead",
+  ("purchase|bought_on=2026-04-02|category=certification|what=inspection|amount=250.01"
+   "|scope=overhead"),
   "purchase|bought_on=2026-04-09|category=yard|what=cloth returned|amount=-25.50|scope=yard",
   "hours|worked_on=2026-03-02|task=drilling|person=-we|minutes=3 h 20 min|batch=26A|logs=5",
   "hours|worked_on=2026-03-02|task=waxing|minutes=50 min|rate=18.03|batch=26A|logs=5",
@@ -90,6 +90,7 @@ add_line (Farm *farm, const char *line)
     {
       char *equals = strchr (*p, '=');
 
+      g_assert_nonnull (equals);
       *equals = '\0';
       bed_value_parse (farm->farm, record, *p, equals + 1, &error);
       g_assert_no_error (error);

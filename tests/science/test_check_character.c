@@ -26,10 +26,11 @@ test_single_errors (void)
 static void
 test_form (void)
 {
-  g_assert_cmpint (bed_check_character ("26a017"), ==, bed_check_character ("26A-017"));
-  g_assert_cmpint (bed_check_character (""), ==, 0);
-  g_assert_cmpint (bed_check_character ("-"), ==, 0);
-  g_assert_cmpint (bed_check_character ("26Å"), ==, 0);
+  g_assert_cmpint ((guchar) bed_check_character ("26a017"), ==,
+                   (guchar) bed_check_character ("26A-017"));
+  g_assert_cmpint ((guchar) bed_check_character (""), ==, 0);
+  g_assert_cmpint ((guchar) bed_check_character ("-"), ==, 0);
+  g_assert_cmpint ((guchar) bed_check_character ("26Å"), ==, 0);
   g_assert_false (bed_check_character_valid ("K"));
   g_assert_false (bed_check_character_valid ("26A-0*7-K"));
 }
