@@ -149,8 +149,10 @@ test_rules (Plant *plant, gconstpointer data)
         bed_edit_remove (gone, kind, plant->ids[text][kind]);
         check_faults (bed_edit_check (gone));
       }
-  g_autoptr (GPtrArray) faults = bed_check_farm (farm, NULL);
-  check_faults (faults);
+  g_autoptr (BedCheckup) checkup = bed_check_farm (farm, BED_CHECK_ALL, NULL, NULL);
+  g_assert_nonnull (checkup);
+  for (BedCheckPart part = 0; part < BED_N_CHECKS; part++)
+    check_faults (checkup->faults[part]);
   g_assert_cmpuint (plant_n_met (), >, 400);
 }
 
