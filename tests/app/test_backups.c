@@ -298,7 +298,7 @@ test_damaged_without_copies (Scene *scene, gconstpointer data)
 int
 main (int argc, char *argv[])
 {
-  gtk_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   ADD ("opening-and-closing", test_opening_and_closing);
   ADD ("program-ends", test_program_ends);

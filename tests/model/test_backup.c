@@ -526,7 +526,7 @@ test_before_migration (Scene *scene, gconstpointer units)
 int
 main (int argc, char *argv[])
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   ADD ("copy-is-the-farm", test_copy_is_the_farm);
   ADD ("no-room-leaves-nothing", test_no_room_leaves_nothing);
   ADD ("when", test_when);
