@@ -42,7 +42,8 @@ typedef enum
 #define BED_KIND_BIT(kind) (G_GUINT64_CONSTANT (1) << (kind))
 
 /* Makes a new farm file from @settings (kind FARM), with the given woods,
- * mushrooms and strains in it. EXISTS when there is a file at @path already. */
+ * mushrooms and strains in it. EXISTS when there is a file at @path already. The path
+ * ":memory:" makes one that is in no file. */
 BedFarm *bed_farm_new (const char *path, BedRecord *settings, GError **error);
 
 /* The same with the clock fixed from the first moment (see bed_farm_fix_clock), so
