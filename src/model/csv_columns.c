@@ -4,6 +4,9 @@
 #include "model/csv_private.h"
 #include "model/near.h"
 
+/* Faults of the first line that are listed: with more it is another sort of file. */
+#define MOST_FAULTS 100
+
 /* Columns that only import knows: they fill a second record beside the row's own. */
 static const struct
 {
@@ -157,8 +160,16 @@ bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head)
   const BedKindInfo *info = bed_kind_get_info (self->kind);
   guint before = self->faults->len;
 
-  for (guint i = 0; i < head->n_cells; i++)
+  for (guint i = 0; i < head->n_cells && self->faults->len < before + MOST_FAULTS; i++)
     read_column (self, head, i);
+  if (self->faults->len == before + MOST_FAULTS)
+    {
+      bed_csv_fault_at (self, head, 0,
+                        g_strdup_printf (_ ("The first line has %u columns, and those after these "
+                                            "were not looked at. Is it a list of %s?"),
+                                         head->n_cells, _ (info->plural)));
+      return FALSE;
+    }
   for (guint i = 0; i < info->n_fields; i++)
     if (!may_be_left_out (self->kind, &info->fields[i])
         && !bed_csv_find_column (self->columns, self->kind, info->fields[i].name))

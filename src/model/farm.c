@@ -80,9 +80,16 @@ static void
 fill_settings (BedRecord *settings)
 {
   const char *currency = bed_record_get_text (settings, "currency");
+  guint longest = bed_kind_find_field (BED_KIND_FARM, "name", NULL)->longest;
+  const char *name = bed_record_get_text (settings, "name");
 
-  if (!bed_record_get_text (settings, "name"))
+  if (!name)
     bed_record_set_text (settings, "name", _ ("Farm without a name"));
+  else if (g_utf8_strlen (name, -1) > longest)
+    {
+      g_autofree char *begun = g_utf8_substring (name, 0, longest);
+      bed_record_set_text (settings, "name", begun);
+    }
   if (!currency || !g_regex_match_simple ("^[A-Z]{3}$", currency, 0, 0))
     bed_record_set_text (settings, "currency", BED_CURRENCY_NONE);
 }
