@@ -128,7 +128,11 @@ select_first (BedBrowser *self)
 static void
 selected_cb (BedBrowser *self)
 {
+  /* While another program holds the farm the one that was read stays. */
+  if (!bed_farm_begin_reading (self->farm))
+    return;
   read_selected (self);
+  bed_farm_end_reading (self->farm);
 }
 
 static void
@@ -368,6 +372,7 @@ bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
   gtk_actionable_set_action_name (GTK_ACTIONABLE (drop), "record.remove");
   gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
+  gtk_widget_set_focus_on_click (drop, FALSE); /* the next Enter does not remove another */
   gtk_widget_add_css_class (drop, "flat");
   gtk_widget_add_css_class (head, "detail-head");
   gtk_box_append (GTK_BOX (head), words);

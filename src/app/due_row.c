@@ -165,6 +165,7 @@ make_why (BedDueRow *self)
       GtkWidget *put_off = gtk_button_new_with_label (_ ("Put off a week"));
       gtk_widget_set_halign (put_off, GTK_ALIGN_START);
       gtk_widget_add_css_class (put_off, "flat");
+      gtk_widget_set_focus_on_click (put_off, FALSE);
       g_signal_connect_swapped (put_off, "clicked", G_CALLBACK (put_off_cb), self);
       gtk_box_append (GTK_BOX (box), put_off);
     }
@@ -212,6 +213,7 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   gtk_accessible_update_property (GTK_ACCESSIBLE (why), GTK_ACCESSIBLE_PROPERTY_LABEL, asked, -1);
   gtk_widget_set_sensitive (act, !bed_farm_get_read_only_why (self->farm));
   gtk_widget_set_size_request (act, 136, -1);
+  gtk_widget_set_focus_on_click (act, FALSE);
   g_signal_connect_swapped (why, "toggled", G_CALLBACK (why_toggled_cb), self);
   g_signal_connect_swapped (act, "clicked", G_CALLBACK (act_cb), self);
   if (bed_due_row_get_weighed (self))

@@ -132,7 +132,7 @@ bed_farm_dialog_new_farm (BedWindow *window)
 {
   g_autoptr (BedRecord) settings = make_settings ();
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedFarm) draft = bed_farm_new (":memory:", settings, &error);
+  g_autoptr (BedFarm) draft = bed_farm_new_draft (settings, &error);
   GtkWidget *dialog;
   BedForm *form;
 

@@ -16,6 +16,7 @@ struct _BedFieldRow
   GtkWidget *label;
   GtkWidget *editor;
   GtkWidget *message;
+  GtkWidget *sides; /* the two buttons of a torn row, or NULL */
   char *misread;  /* why the text was not understood, or NULL */
   char *fault;    /* what the rules say, or NULL */
   BedFaultSeverity severity;
@@ -30,6 +31,7 @@ enum
   EDITED,
   ENTERED,
   DONE,
+  SETTLED,
   N_SIGNALS
 };
 
@@ -165,6 +167,7 @@ bed_field_row_dispose (GObject *object)
   g_clear_pointer (&self->label, gtk_widget_unparent);
   g_clear_pointer (&self->editor, gtk_widget_unparent);
   g_clear_pointer (&self->message, gtk_widget_unparent);
+  g_clear_pointer (&self->sides, gtk_widget_unparent);
   g_clear_object (&self->draft);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_field_row_parent_class)->dispose (object);
@@ -196,6 +199,8 @@ bed_field_row_class_init (BedFieldRowClass *klass)
                                    0);
   signals[DONE] = g_signal_new ("done", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 0);
+  signals[SETTLED] = g_signal_new ("settled", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
 }
 
 static void
@@ -305,6 +310,60 @@ bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const cha
   self->fault = g_strdup (message);
   self->severity = severity;
   tell (self);
+}
+
+static void
+mine_cb (BedFieldRow *self)
+{
+  g_signal_emit (self, signals[SETTLED], 0, BED_FIELD_ROW_MINE);
+}
+
+static void
+theirs_cb (BedFieldRow *self)
+{
+  g_signal_emit (self, signals[SETTLED], 0, BED_FIELD_ROW_THEIRS);
+}
+
+static void
+add_side (BedFieldRow *self, const char *label, const char *format, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+  g_autofree char *name = g_strdup_printf (format, _ (self->field->label));
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_widget_add_css_class (button, "side");
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  gtk_box_append (GTK_BOX (self->sides), button);
+}
+
+void
+bed_field_row_set_torn (BedFieldRow *self, const char *message)
+{
+  g_return_if_fail (BED_IS_FIELD_ROW (self));
+
+  if (message && !self->sides)
+    {
+      self->sides = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+      gtk_widget_set_parent (self->sides, GTK_WIDGET (self));
+      /* Translators: %s is the label of a field. */
+      add_side (self, _ ("Keep mine"), _ ("Keep mine: %s"), G_CALLBACK (mine_cb));
+      add_side (self, _ ("Take theirs"), _ ("Take theirs: %s"), G_CALLBACK (theirs_cb));
+    }
+  if (!message && self->sides)
+    {
+      if (bed_field_row_is_choosing (self))
+        gtk_widget_grab_focus (bed_editor_get_focus_widget (BED_EDITOR (self->editor)));
+      g_clear_pointer (&self->sides, gtk_widget_unparent);
+    }
+  if (message)
+    bed_field_row_set_fault (self, BED_FAULT_ERROR, message);
+}
+
+gboolean
+bed_field_row_is_choosing (BedFieldRow *self)
+{
+  g_return_val_if_fail (BED_IS_FIELD_ROW (self), FALSE);
+  return self->sides && gtk_widget_get_focus_child (GTK_WIDGET (self)) == self->sides;
 }
 
 BedEditorEnter

@@ -11,7 +11,15 @@ G_BEGIN_DECLS
 #define BED_TYPE_FIELD_ROW (bed_field_row_get_type ())
 G_DECLARE_FINAL_TYPE (BedFieldRow, bed_field_row, BED, FIELD_ROW, GtkWidget)
 
+/* Which of two values stays. */
+typedef enum
+{
+  BED_FIELD_ROW_MINE,
+  BED_FIELD_ROW_THEIRS,
+} BedFieldRowSide;
+
 /* Signals:
+ *   "settled" (guint)      a button of a torn row was pressed (BedFieldRowSide)
  *   "edited" ()            the draft follows what was typed
  *   "done" ()              the editor needs no more typing: on to the next
  *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row */
@@ -34,6 +42,12 @@ gboolean bed_field_row_is_understood (BedFieldRow *self);
 
 /* What the rules say of the value; NULL message for nothing. */
 void bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const char *message);
+
+/* The field was changed elsewhere too: says so, and offers both. NULL: it was not. */
+void bed_field_row_set_torn (BedFieldRow *self, const char *message);
+
+/* Whether the keyboard is on one of those two buttons. */
+gboolean bed_field_row_is_choosing (BedFieldRow *self);
 
 /* Enter, in this row: what the editor and the handlers of "entered" say. */
 BedEditorEnter bed_field_row_enter (BedFieldRow *self);

@@ -1,38 +1,15 @@
-#include "app/form.h"
+#include "app/form_private.h"
 
 #include <glib/gi18n.h>
 
 #include "app/columns_layout.h"
 #include "app/field_row.h"
+#include "app/form_elsewhere.h"
 #include "app/form_rows.h"
 #include "app/forms.h"
 #include "app/window.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
-
-struct _BedForm
-{
-  GtkWidget parent_instance;
-  BedFarm *farm;
-  const BedFormSpec *spec;
-  BedFormThen then;
-  BedRecord *draft;
-  BedRecord *original;
-  GPtrArray *rows; /* BedFieldRow, in Enter's order; owned by the widget tree */
-  gboolean typed;  /* since the draft was given */
-  gboolean tried;  /* to save: what is missing is now said at the fields too */
-  char *sentence; /* of the save under way, or NULL */
-  guint n_own; /* rows of the form's own record; those after it are of others */
-  guint check_source;
-  GtkWidget *content;
-  GtkWidget *title;
-  GtkWidget *fields;
-  GtkWidget *beside; /* fields and aside */
-  GtkWidget *message;
-  GtkWidget *save;
-  GtkWidget *last; /* in the tree of the form, or NULL */
-  char *refusal;   /* of bed_form_refuse(), while saving */
-};
 
 G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
 
@@ -102,7 +79,12 @@ show_fault (BedForm *self, const BedFault *fault)
 {
   BedFieldRow *row = bed_form_rows_find_fault (self->rows, fault);
 
-  if (!row || !gtk_widget_get_visible (GTK_WIDGET (row)))
+  if (fault->code == BED_FARM_ERROR_NOT_FOUND && fault->record
+      && bed_record_get_id (fault->record) == bed_record_get_id (self->draft))
+    gtk_widget_set_visible (self->anew, TRUE);
+  if (row && fault->code == BED_FARM_ERROR_CONFLICT)
+    bed_form_elsewhere_show (self->farm, row, fault);
+  else if (!row || !gtk_widget_get_visible (GTK_WIDGET (row)))
     gtk_label_set_label (GTK_LABEL (self->message), fault->message);
   else if (self->tried || *bed_editor_get_text (bed_field_row_get_editor (row)))
     bed_field_row_set_fault (row, fault->severity, fault->message);
@@ -112,8 +94,10 @@ static void
 show_faults (BedForm *self, GPtrArray *faults)
 {
   gtk_label_set_label (GTK_LABEL (self->message), "");
+  gtk_widget_set_visible (self->anew, FALSE);
   for (guint i = 0; i < self->rows->len; i++)
     bed_field_row_set_fault (g_ptr_array_index (self->rows, i), BED_FAULT_ERROR, NULL);
+  bed_form_elsewhere_clear (self->rows, faults);
   /* The first of a field, the worst, is put in last. */
   for (guint i = faults->len; i > 0; i--)
     show_fault (self, g_ptr_array_index (faults, i - 1));
@@ -140,7 +124,12 @@ check (BedForm *self)
 
   g_clear_handle_id (&self->check_source, g_source_remove);
   bed_edit_put (edit, record);
-  show_faults (self, bed_edit_check (edit));
+  GPtrArray *faults = bed_edit_check (edit);
+  const BedFault *first = find_error (faults);
+  /* Another program holds the farm: what was said stays, saving will wait for it. */
+  if (first && first->code == BED_FARM_ERROR_BUSY)
+    return;
+  show_faults (self, faults);
   show_coming_code (self, record);
 }
 
@@ -155,11 +144,39 @@ check_due_cb (gpointer data)
 }
 
 static void
+check_soon (BedForm *self)
+{
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  self->check_source = g_timeout_add (CHECK_AFTER, check_due_cb, self);
+}
+
+static void
 row_edited_cb (BedForm *self)
 {
   self->typed = TRUE;
-  g_clear_handle_id (&self->check_source, g_source_remove);
-  self->check_source = g_timeout_add (CHECK_AFTER, check_due_cb, self);
+  check_soon (self);
+  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+}
+
+/* --- others at work on the same record ------------------------------------------- */
+
+static void
+farm_changed_cb (BedForm *self, guint64 kinds)
+{
+  if (bed_record_get_origin (self->draft) != BED_RECORD_LOADED
+      || !(kinds & BED_KIND_BIT (self->spec->kind)))
+    return;
+  bed_form_elsewhere_merge (self->farm, self->draft, self->rows);
+  /* Later: a check writes and takes it back, and the views are being told. */
+  check_soon (self);
+}
+
+static void
+row_settled_cb (BedFieldRow *row, guint side, BedForm *self)
+{
+  bed_form_elsewhere_settle (self->farm, row, side);
+  self->typed = TRUE;
+  check (self);
   g_signal_emit (self, signals[DRAFT_CHANGED], 0);
 }
 
@@ -231,7 +248,7 @@ show_refusal (BedForm *self, GPtrArray *faults, const GError *refusal)
   BedFieldRow *row = error ? bed_form_rows_find_fault (self->rows, error) : NULL;
 
   show_faults (self, faults);
-  if (!g_error_matches (refusal, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
+  if (!error)
     gtk_label_set_label (GTK_LABEL (self->message), refusal->message);
   if (row)
     bed_form_row_focus (row);
@@ -262,7 +279,8 @@ key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType stat
 {
   guint at = bed_form_rows_find_focused (self->rows);
 
-  if (at == self->rows->len || (state & gtk_accelerator_get_default_mod_mask ()))
+  if (at == self->rows->len || (state & gtk_accelerator_get_default_mod_mask ())
+      || bed_field_row_is_choosing (g_ptr_array_index (self->rows, at)))
     return GDK_EVENT_PROPAGATE;
   switch (keyval)
     {
@@ -300,10 +318,34 @@ save_clicked_cb (BedForm *self)
   bed_form_save (self, BED_FORM_THEN_LEAVE);
 }
 
+/* What was removed elsewhere stays removed; what is typed here becomes a record of its own. */
+static void
+anew_clicked_cb (BedForm *self)
+{
+  BedRecord *original = bed_record_copy (self->original);
+
+  bed_record_set_id (original, 0);
+  bed_record_set_id (self->draft, 0);
+  g_object_unref (self->original);
+  self->original = original;
+  self->typed = TRUE;
+  show_title (self);
+  check (self);
+  bed_form_focus (self, NULL);
+}
+
 static void
 leave_clicked_cb (BedForm *self)
 {
   g_signal_emit (self, signals[LEFT], 0);
+}
+
+void
+bed_form_listen (BedForm *self, BedFieldRow *row)
+{
+  g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (row, "done", G_CALLBACK (row_done_cb), self, 0);
+  g_signal_connect_object (row, "settled", G_CALLBACK (row_settled_cb), self, 0);
 }
 
 /* --- building -------------------------------------------------------------------- */
@@ -329,8 +371,7 @@ add_group (BedForm *self, const BedFormGroup *group)
 
       g_return_if_fail (field != NULL);
       row = bed_field_row_new (self->farm, field);
-      g_signal_connect_swapped (row, "edited", G_CALLBACK (row_edited_cb), self);
-      g_signal_connect_object (row, "done", G_CALLBACK (row_done_cb), self, 0);
+      bed_form_listen (self, row);
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (row));
       g_ptr_array_add (self->rows, row);
       self->n_own++;
@@ -351,12 +392,16 @@ make_foot (BedForm *self)
   gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
   gtk_widget_set_hexpand (self->message, TRUE);
   gtk_widget_add_css_class (self->message, "error");
+  self->anew = gtk_button_new_with_label (_ ("Keep as a new one"));
+  gtk_widget_set_visible (self->anew, FALSE);
+  g_signal_connect_swapped (self->anew, "clicked", G_CALLBACK (anew_clicked_cb), self);
   self->save = gtk_button_new_with_label (_ ("Save"));
   gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
   g_signal_connect_swapped (leave, "clicked", G_CALLBACK (leave_clicked_cb), self);
   g_signal_connect_swapped (self->save, "clicked", G_CALLBACK (save_clicked_cb), self);
   gtk_box_append (GTK_BOX (foot), self->message);
   gtk_box_append (GTK_BOX (foot), leave);
+  gtk_box_append (GTK_BOX (foot), self->anew);
   gtk_box_append (GTK_BOX (foot), self->save);
   return foot;
 }
@@ -459,6 +504,7 @@ bed_form_new (BedFarm *farm, const BedFormSpec *spec)
   for (guint i = 0; i < spec->n_groups; i++)
     add_group (self, &spec->groups[i]);
   begin (self, record);
+  g_signal_connect_object (farm, "changed", G_CALLBACK (farm_changed_cb), self, G_CONNECT_SWAPPED);
   return self;
 }
 
@@ -501,133 +547,11 @@ bed_form_get_original (BedForm *self)
   return self->original;
 }
 
-void
-bed_form_set_text (BedForm *self, const char *field, const char *text)
-{
-  BedFieldRow *row = bed_form_rows_find (self->rows, field);
-
-  g_return_if_fail (row != NULL);
-  bed_field_row_set_text (row, text);
-}
-
-const char *
-bed_form_get_text (BedForm *self, const char *field)
-{
-  BedFieldRow *row = bed_form_rows_find (self->rows, field);
-
-  g_return_val_if_fail (row != NULL, "");
-  return bed_editor_get_text (bed_field_row_get_editor (row));
-}
-
-void
-bed_form_set_aside (BedForm *self, GtkWidget *aside)
-{
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-
-  g_return_if_fail (BED_IS_FORM (self));
-  gtk_widget_add_css_class (aside, "aside");
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), aside);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
-  gtk_widget_set_hexpand (scrolled, FALSE); /* what is over belongs to the fields */
-  gtk_box_append (GTK_BOX (self->beside), scrolled);
-}
-
-void
-bed_form_set_below (BedForm *self, GtkWidget *below)
-{
-  g_return_if_fail (BED_IS_FORM (self));
-  gtk_box_append (GTK_BOX (self->fields), below);
-}
-
-void
-bed_form_add_row (BedForm *self, BedFieldRow *row)
-{
-  bed_form_add_row_after (self, row, NULL);
-}
-
-void
-bed_form_add_row_after (BedForm *self, BedFieldRow *row, BedFieldRow *after)
-{
-  guint at;
-
-  g_return_if_fail (BED_IS_FORM (self) && BED_IS_FIELD_ROW (row));
-  if (!after || !g_ptr_array_find (self->rows, after, &at))
-    at = self->rows->len - 1;
-  g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (row, "done", G_CALLBACK (row_done_cb), self, 0);
-  g_ptr_array_insert (self->rows, (int) at + 1, row);
-}
-
-BedRecord *
-bed_form_dup_draft (BedForm *self, BedRecord *draft)
-{
-  BedRecord *copy = bed_record_copy (draft);
-
-  g_return_val_if_fail (BED_IS_FORM (self), copy);
-  g_object_set_data (G_OBJECT (copy), BED_FORM_DRAFT, draft);
-  return copy;
-}
-
-void
-bed_form_set_last (BedForm *self, GtkWidget *last)
-{
-  g_return_if_fail (BED_IS_FORM (self) && GTK_IS_WIDGET (last));
-  self->last = last;
-}
-
-void
-bed_form_set_sentence (BedForm *self, const char *sentence)
-{
-  g_return_if_fail (BED_IS_FORM (self));
-  g_free (self->sentence);
-  self->sentence = g_strdup (sentence);
-}
-
-void
-bed_form_touch (BedForm *self)
-{
-  g_return_if_fail (BED_IS_FORM (self));
-  self->typed = TRUE;
-}
-
-void
-bed_form_refuse (BedForm *self, const char *message)
-{
-  g_return_if_fail (BED_IS_FORM (self) && message != NULL);
-  g_free (self->refusal);
-  self->refusal = g_strdup (message);
-}
-
 gboolean
 bed_form_has_typing (BedForm *self)
 {
   g_return_val_if_fail (BED_IS_FORM (self), FALSE);
   return self->typed;
-}
-
-void
-bed_form_show_field (BedForm *self, const char *field)
-{
-  BedFieldRow *row = bed_form_rows_find (self->rows, field);
-
-  g_return_if_fail (row != NULL);
-  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
-}
-
-void
-bed_form_hide_field (BedForm *self, const char *field)
-{
-  BedFieldRow *row = bed_form_rows_find (self->rows, field);
-
-  g_return_if_fail (row != NULL);
-  if (!gtk_widget_get_visible (GTK_WIDGET (row)))
-    return;
-  gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
-  /* What cannot be seen must not stop a save. */
-  if (*bed_editor_get_text (bed_field_row_get_editor (row)))
-    bed_field_row_set_text (row, "");
 }
 
 void

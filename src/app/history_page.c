@@ -240,6 +240,7 @@ make_detail (BedHistoryPage *self)
   self->put_back = gtk_button_new_with_label (_ ("Put back"));
   self->differences = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
   gtk_widget_set_tooltip_text (self->put_back, _ ("Takes this change back; later ones stay"));
+  gtk_widget_set_focus_on_click (self->put_back, FALSE);
   gtk_widget_set_valign (self->put_back, GTK_ALIGN_START);
   gtk_widget_set_hexpand (words, TRUE);
   g_signal_connect_swapped (self->put_back, "clicked", G_CALLBACK (put_back_cb), self);

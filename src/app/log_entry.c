@@ -278,6 +278,7 @@ make_running (BedLogEntry *self)
   self->back = gtk_button_new_with_label (_ ("Take back the last line"));
   gtk_widget_set_tooltip_text (self->back, _ ("Ctrl+Z in the empty diameter"));
   gtk_widget_add_css_class (self->back, "flat");
+  gtk_widget_set_focus_on_click (self->back, FALSE);
   g_signal_connect_object (self->back, "clicked", G_CALLBACK (back_clicked_cb), self,
                            G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (head), self->count);

@@ -272,6 +272,7 @@ make_button (const char *icon, const char *name, const char *action, gint64 dryi
                                   -1);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", drying);
+  gtk_widget_set_focus_on_click (button, FALSE);
   return button;
 }
 

@@ -36,9 +36,14 @@ refresh (BedPage *self)
   BedPageClass *klass = BED_PAGE_GET_CLASS (self);
   guint64 kinds = priv->stale;
 
+  /* What cannot be read now, while another program holds the farm, stays as it is: the farm
+   * tells of it again. */
+  if (!kinds || !bed_farm_begin_reading (priv->farm))
+    return;
   priv->stale = 0;
-  if (kinds && klass->refresh)
+  if (klass->refresh)
     klass->refresh (self, kinds);
+  bed_farm_end_reading (priv->farm);
 }
 
 static void

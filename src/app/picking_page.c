@@ -372,6 +372,7 @@ make_foot (BedPickingPage *self)
 
   self->drop = gtk_button_new_with_label (_ ("Remove pick"));
   self->change = gtk_button_new_with_label (_ ("Change pick"));
+  gtk_widget_set_focus_on_click (self->drop, FALSE);
   gtk_widget_set_tooltip_text (self->change, _ ("Enter on the pick"));
   gtk_widget_set_sensitive (self->change, FALSE);
   gtk_widget_set_sensitive (self->drop, FALSE);

@@ -101,6 +101,7 @@ make_line (SaleLines *self, BedRecord *line)
 
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_add_css_class (drop, "flat");
+  gtk_widget_set_focus_on_click (drop, FALSE);
   gtk_widget_set_tooltip_text (drop, _ ("Remove this line"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_object_set_data (G_OBJECT (drop), NAME, line);

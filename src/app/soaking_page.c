@@ -327,6 +327,7 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
 
   g_object_set_data_full (G_OBJECT (button), "bed-soak", g_memdup2 (&id, sizeof id), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (lift_cb), self);
+  gtk_widget_set_focus_on_click (button, FALSE);
   gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (farm));
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_hexpand (label, TRUE);

@@ -10,15 +10,18 @@ typedef struct _BedToasts BedToasts;
 typedef enum
 {
   BED_TOAST_PLAIN,
-  BED_TOAST_UNDO, /* with a button for win.undo */
-  BED_TOAST_REDO, /* with a button for win.redo */
+  BED_TOAST_UNDO, /* with a button that takes the change back, by win.undo-change */
+  BED_TOAST_REDO, /* and forward again, by win.redo-change */
 } BedToastButton;
 
 /* Borrows @overlay, which has to outlive it. */
 BedToasts *bed_toasts_new (AdwToastOverlay *overlay);
 void bed_toasts_free (BedToasts *self);
 
-/* @text: plain, no markup. */
-void bed_toasts_say (BedToasts *self, const char *text, BedToastButton button);
+/* @text: plain, no markup. @change: what the button is for, 0 when there is none. */
+void bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64 change);
+
+/* @undo and @redo are what could be undone and redone now: a button for anything else goes. */
+void bed_toasts_keep (BedToasts *self, gint64 undo, gint64 redo);
 
 G_END_DECLS

@@ -17,15 +17,17 @@
 #include "app/shortcuts.h"
 #include "app/soaking_page.h"
 #include "app/toasts.h"
+#include "app/undo.h"
+#include "app/wait.h"
 #include "app/week_page.h"
 #include "app/window_files.h"
 #include "app/woodlot_page.h"
 #include "app/yard_page.h"
-#include "model/backup.h"
-#include "model/history.h"
 
 #define NARROW 900 /* px: below it the page names are icons only */
 #define PARTS_MOST 5 /* of a page, with a key each */
+#define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
+#define PATIENCE 100 /* ms the desk stands still for another program's lock, at most */
 
 /* The pages, in the order of Ctrl+1..9. */
 static const struct
@@ -53,6 +55,8 @@ struct _BedWindow
   BedKeeper *keeper; /* of a farm that may be written to */
   GSignalGroup *farm_signals;
   BedToasts *notes;
+  BedUndo *undo;
+  guint look_source;
   GtkWidget *labels[G_N_ELEMENTS (pages)];
   gboolean narrow;
   guint narrow_source;
@@ -67,9 +71,10 @@ struct _BedWindow
   GtkWidget *redo_button;
   GtkWidget *add_button;
   GtkWidget *print_button;
+  GtkWidget *menu_button;
   GtkWidget *search_place;
-  GtkWidget *read_only;
-  GtkWidget *read_only_bar;
+  GtkWidget *state;
+  GtkWidget *state_bar;
   GtkWidget *restore_button;
   GtkWidget *pages;
   BedSearch *search;
@@ -127,21 +132,35 @@ update_page_actions (BedWindow *self)
                                klass && klass->print_title ? _ (klass->print_title) : NULL);
 }
 
-/* Pages are made when they are first looked at. */
+static void
+select_page_row (BedWindow *self, int at)
+{
+  GtkListBox *list = GTK_LIST_BOX (self->page_list);
+
+  gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, at));
+}
+
+/* Pages are made when they are first looked at, and not empty while another program holds the
+ * farm: NULL then, or the page that is seen. */
 static BedPage *
 show_page (BedWindow *self, int at)
 {
   GtkStack *stack = GTK_STACK (self->pages);
   GtkWidget *page = gtk_stack_get_child_by_name (stack, pages[at].name);
 
+  if (!page && !bed_farm_begin_reading (self->farm))
+    {
+      select_page_row (self, find_page (gtk_stack_get_visible_child_name (stack)));
+      return get_page (self);
+    }
   if (!page)
     {
       page = g_object_new (pages[at].get_type (), "farm", self->farm, NULL);
       gtk_stack_add_named (stack, page, pages[at].name);
+      bed_farm_end_reading (self->farm);
     }
   gtk_stack_set_visible_child (stack, page);
-  gtk_list_box_select_row (GTK_LIST_BOX (self->page_list),
-                           gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->page_list), at));
+  select_page_row (self, at);
   update_page_actions (self);
   return BED_PAGE (page);
 }
@@ -179,49 +198,7 @@ clear_pages (BedWindow *self)
     gtk_stack_remove (GTK_STACK (self->pages), page);
 }
 
-static gboolean
-has_typing (BedWindow *self)
-{
-  for (GtkWidget *page = gtk_widget_get_first_child (self->pages); page;
-       page = gtk_widget_get_next_sibling (page))
-    if (bed_page_has_typing (BED_PAGE (page)))
-      return TRUE;
-  return FALSE;
-}
-
-/* Typing cannot be kept past the farm it belongs to: the one question the desk asks. */
-static void
-leave_farm (BedWindow *self, void (*then) (BedWindow *self))
-{
-  BedQuestion question = {
-    _ ("Something typed is not saved"),
-    _ ("It stands in a form of this farm and would be lost."),
-    _ ("Leave without saving"),
-    _ ("Keep typing"),
-  };
-
-  if (has_typing (self))
-    bed_ask (GTK_WIDGET (self), &question, G_CALLBACK (then), self);
-  else
-    then (self);
-}
-
 /* --- what is seen of the farm -------------------------------------------------- */
-
-static void
-update_history (BedWindow *self)
-{
-  g_autofree char *undo = self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
-  g_autofree char *redo = self->farm ? bed_history_dup_redo_sentence (self->farm) : NULL;
-  g_autofree char *undo_tip = g_strdup_printf (_ ("Undo: %s"), undo ? undo : "");
-  g_autofree char *redo_tip = g_strdup_printf (_ ("Redo: %s"), redo ? redo : "");
-  gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
-
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", undo && writable);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", redo && writable);
-  gtk_widget_set_tooltip_text (self->undo_button, undo ? undo_tip : _ ("Nothing to undo"));
-  gtk_widget_set_tooltip_text (self->redo_button, redo ? redo_tip : _ ("Nothing to redo"));
-}
 
 static void
 update_name (BedWindow *self)
@@ -229,12 +206,16 @@ update_name (BedWindow *self)
   const char *name
       = self->farm ? bed_record_get_text (bed_farm_get_settings (self->farm), "name") : "Bedlog";
   const char *why = self->farm ? bed_farm_get_read_only_why (self->farm) : NULL;
+  const char *said = why;
 
+  if (!why && self->farm && bed_farm_is_held (self->farm))
+    said = _ ("Another program is writing to this farm. What you see is from before, and is "
+              "brought up to date when it is done.");
   gtk_label_set_label (GTK_LABEL (self->farm_name), name);
   gtk_window_set_title (GTK_WINDOW (self), name);
-  gtk_label_set_label (GTK_LABEL (self->read_only), why ? why : "");
+  gtk_label_set_label (GTK_LABEL (self->state), said ? said : "");
   g_autofree char *of = self->farm ? bed_backup_dup_farm (bed_farm_get_path (self->farm)) : NULL;
-  gtk_widget_set_visible (self->read_only_bar, why != NULL);
+  gtk_widget_set_visible (self->state_bar, said != NULL);
   gtk_widget_set_visible (self->restore_button, of != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.restore", of != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.backups", self->farm != NULL);
@@ -245,9 +226,30 @@ update_name (BedWindow *self)
 static void
 farm_changed_cb (BedWindow *self, guint64 kinds)
 {
-  update_history (self);
+  bed_undo_show (self->undo, self->farm);
   if (kinds & BED_KIND_BIT (BED_KIND_FARM))
     update_name (self);
+}
+
+static void
+farm_state_changed_cb (BedWindow *self)
+{
+  update_name (self);
+  update_page_actions (self);
+  bed_undo_show (self->undo, self->farm);
+  if (!get_page (self) && !bed_farm_is_held (self->farm))
+    show_page (self, 0);
+}
+
+static gboolean
+look_cb (gpointer data)
+{
+  BedWindow *self = BED_WINDOW (data);
+
+  /* Nothing is told of others' work in the middle of one's own. */
+  if (self->farm && !bed_wait_is_on ())
+    bed_farm_look_again (self->farm);
+  return G_SOURCE_CONTINUE;
 }
 
 /* --- actions ------------------------------------------------------------------- */
@@ -255,29 +257,13 @@ farm_changed_cb (BedWindow *self, guint64 kinds)
 static void
 undo_cb (BedWindow *self)
 {
-  g_autofree char *sentence = NULL;
-  g_autofree char *text = NULL;
-  g_autoptr (GError) error = NULL;
-
-  if (!bed_history_undo (self->farm, &sentence, &error))
-    bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN);
-  else
-    {
-      text = g_strdup_printf (_ ("Undone: %s"), sentence);
-      bed_toasts_say (self->notes, text, BED_TOAST_REDO);
-    }
+  bed_undo_undo (self->undo, 0);
 }
 
 static void
 redo_cb (BedWindow *self)
 {
-  g_autofree char *sentence = NULL;
-  g_autoptr (GError) error = NULL;
-
-  if (!bed_history_redo (self->farm, &sentence, &error))
-    bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN);
-  else
-    bed_toasts_say (self->notes, sentence, BED_TOAST_UNDO);
+  bed_undo_redo (self->undo, 0);
 }
 
 static void
@@ -301,19 +287,19 @@ find_cb (BedWindow *self)
 static void
 open_cb (BedWindow *self)
 {
-  leave_farm (self, bed_window_files_open);
+  bed_window_files_leave (self, bed_window_files_open);
 }
 
 static void
 new_cb (BedWindow *self)
 {
-  leave_farm (self, bed_farm_dialog_new_farm);
+  bed_window_files_leave (self, bed_farm_dialog_new_farm);
 }
 
 static void
 demo_cb (BedWindow *self)
 {
-  leave_farm (self, bed_window_files_demo);
+  bed_window_files_leave (self, bed_window_files_demo);
 }
 
 static void
@@ -383,6 +369,17 @@ page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gint64 change = g_variant_get_int64 (parameter);
+
+  if (g_strcmp0 (name, "win.undo-change") == 0)
+    bed_undo_undo (BED_WINDOW (widget)->undo, change);
+  else
+    bed_undo_redo (BED_WINDOW (widget)->undo, change);
+}
+
+static void
 part_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   BedPage *page = get_page (BED_WINDOW (widget));
@@ -409,9 +406,9 @@ close_at_last (BedWindow *self)
 static gboolean
 bed_window_close_request (GtkWindow *window)
 {
-  if (has_typing (BED_WINDOW (window)))
+  if (bed_window_has_typing (BED_WINDOW (window)))
     {
-      leave_farm (BED_WINDOW (window), close_at_last);
+      bed_window_files_leave (BED_WINDOW (window), close_at_last);
       return GDK_EVENT_STOP;
     }
   /* Here, and not when the last reference goes: the program may end before that. */
@@ -456,6 +453,8 @@ bed_window_dispose (GObject *object)
 
   g_clear_handle_id (&self->narrow_source, g_source_remove);
   g_clear_pointer (&self->keeper, bed_keeper_free);
+  g_clear_handle_id (&self->look_source, g_source_remove);
+  g_clear_pointer (&self->undo, bed_undo_free);
   g_clear_pointer (&self->notes, bed_toasts_free);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
@@ -475,9 +474,10 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, redo_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, add_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, print_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, menu_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, search_place);
-  gtk_widget_class_bind_template_child (klass, BedWindow, read_only);
-  gtk_widget_class_bind_template_child (klass, BedWindow, read_only_bar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, state);
+  gtk_widget_class_bind_template_child (klass, BedWindow, state_bar);
   gtk_widget_class_bind_template_child (klass, BedWindow, restore_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, pages);
   gtk_widget_class_bind_template_callback (klass, page_row_selected_cb);
@@ -499,6 +499,8 @@ install_actions (GtkWidgetClass *klass)
       if (action->accelerator && gtk_accelerator_parse (action->accelerator, &key, &modifiers))
         gtk_widget_class_add_binding_action (klass, key, modifiers, action->name, NULL);
     }
+  gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
+  gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
   for (guint i = 0; i < G_N_ELEMENTS (pages) && i < 9; i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s",
@@ -529,13 +531,20 @@ bed_window_init (BedWindow *self)
   for (GtkWidget *child = gtk_widget_get_first_child (self->root); child;
        child = gtk_widget_get_next_sibling (child))
     bed_hide_unseen (child);
+  /* What is clicked up there leaves the keyboard where it is: the next Enter is meant for the
+   * line that is being typed. The template says so of the others; this one wraps a button. */
+  gtk_widget_set_focus_on_click (gtk_widget_get_first_child (self->menu_button), FALSE);
   self->notes = bed_toasts_new (ADW_TOAST_OVERLAY (self->toasts));
+  self->undo = bed_undo_new (GTK_WINDOW (self), self->undo_button, self->redo_button, self->notes);
+  self->look_source = g_timeout_add (LOOK_EVERY, look_cb, self);
   self->search = bed_search_new ();
   adw_bin_set_child (ADW_BIN (self->search_place), GTK_WIDGET (self->search));
   g_signal_connect_swapped (self->search, "found", G_CALLBACK (found_cb), self);
   self->farm_signals = g_signal_group_new (BED_TYPE_FARM);
   g_signal_group_connect_swapped (self->farm_signals, "changed", G_CALLBACK (farm_changed_cb),
                                   self);
+  g_signal_group_connect_swapped (self->farm_signals, "state-changed",
+                                  G_CALLBACK (farm_state_changed_cb), self);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     add_page_row (self, i);
   bed_window_set_farm (self, NULL);
@@ -556,12 +565,14 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
 
   g_clear_pointer (&self->keeper, bed_keeper_free);
   clear_pages (self);
+  if (farm)
+    bed_farm_set_patience (farm, PATIENCE);
   g_set_object (&self->farm, farm);
   g_signal_group_set_target (self->farm_signals, farm);
   bed_search_set_farm (self->search, farm);
   gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
   update_name (self);
-  update_history (self);
+  bed_undo_show (self->undo, farm);
   update_page_actions (self);
   if (farm)
     show_page (self, 0);
@@ -575,23 +586,21 @@ bed_window_get_farm (BedWindow *self)
 }
 
 gboolean
-bed_window_open (BedWindow *self, const char *path)
+bed_window_has_typing (BedWindow *self)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedFarm) farm = bed_farm_open (path, &error);
-  g_autofree char *copy_of = bed_backup_dup_farm (path);
+  for (GtkWidget *page = gtk_widget_get_first_child (self->pages); page;
+       page = gtk_widget_get_next_sibling (page))
+    if (bed_page_has_typing (BED_PAGE (page)))
+      return TRUE;
+  return FALSE;
+}
 
-  if (!farm)
-    {
-      bed_window_files_say_unopened (self, path, error);
-      return FALSE;
-    }
-  bed_window_set_farm (self, farm);
-  if (!copy_of)
-    bed_settings_set_last_farm (path);
-  if (!bed_farm_get_read_only_why (farm))
-    self->keeper = bed_keeper_new (self, farm);
-  return TRUE;
+void
+bed_window_keep_backups (BedWindow *self)
+{
+  g_return_if_fail (BED_IS_WINDOW (self) && self->farm != NULL);
+  g_clear_pointer (&self->keeper, bed_keeper_free);
+  self->keeper = bed_keeper_new (self, self->farm);
 }
 
 gboolean
@@ -602,7 +611,9 @@ bed_window_show_page (BedWindow *self, const char *name)
   g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
   if (at < 0 || !self->farm)
     return FALSE;
-  gtk_widget_grab_focus (GTK_WIDGET (show_page (self, at)));
+  BedPage *page = show_page (self, at);
+  if (page)
+    gtk_widget_grab_focus (GTK_WIDGET (page));
   return TRUE;
 }
 
@@ -622,12 +633,11 @@ bed_window_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GErro
 {
   BedWindow *self = window_of (inside);
 
-  if (!bed_edit_commit (edit, sentence, error))
-    return FALSE;
   /* The new farm being made in a window of its own has no undo here. */
-  if (self && self->farm)
-    bed_toasts_say (self->notes, sentence, BED_TOAST_UNDO);
-  return TRUE;
+  if (!self || !self->farm)
+    return bed_edit_commit (edit, sentence, error);
+  return bed_undo_commit (self->undo, GTK_WINDOW (gtk_widget_get_root (inside)), edit, sentence,
+                          error);
 }
 
 void
@@ -636,7 +646,7 @@ bed_window_say (GtkWidget *inside, const char *text)
   BedWindow *self = window_of (inside);
 
   if (self)
-    bed_toasts_say (self->notes, text, BED_TOAST_PLAIN);
+    bed_toasts_say (self->notes, text, BED_TOAST_PLAIN, 0);
 }
 
 void
@@ -649,11 +659,9 @@ void
 bed_window_say_undo (GtkWidget *inside)
 {
   BedWindow *self = window_of (inside);
-  g_autofree char *sentence
-      = self && self->farm ? bed_history_dup_undo_sentence (self->farm) : NULL;
 
-  if (sentence)
-    bed_toasts_say (self->notes, sentence, BED_TOAST_UNDO);
+  if (self)
+    bed_undo_say_newest (self->undo);
 }
 
 BedPage *
@@ -670,8 +678,10 @@ bed_window_show_record (GtkWidget *inside, BedKind kind, gint64 id)
   BedWindow *self = window_of (inside);
   int at = find_page_of_kind (kind);
 
-  if (self && at >= 0)
-    bed_page_show_record (show_page (self, at), kind, id);
+  BedPage *page = self && at >= 0 ? show_page (self, at) : NULL;
+
+  if (page)
+    bed_page_show_record (page, kind, id);
 }
 
 void
@@ -680,6 +690,8 @@ bed_window_show_draft (GtkWidget *inside, BedRecord *draft)
   BedWindow *self = window_of (inside);
   int at = find_page_of_kind (bed_record_get_kind (draft));
 
-  if (self && at >= 0)
-    bed_page_show_draft (show_page (self, at), draft);
+  BedPage *page = self && at >= 0 ? show_page (self, at) : NULL;
+
+  if (page)
+    bed_page_show_draft (page, draft);
 }

@@ -17,8 +17,18 @@ BedWindow *bed_window_new (GtkApplication *application);
 void bed_window_set_farm (BedWindow *self, BedFarm *farm);
 BedFarm *bed_window_get_farm (BedWindow *self);
 
-/* Opens the file, or says in words why not. */
+/* Opens the file, waiting for another program that holds it, or says in words why not. When
+ * another window has it open, that one comes to the front. */
 gboolean bed_window_open (BedWindow *self, const char *path);
+
+/* Whether something typed is not saved. */
+gboolean bed_window_has_typing (BedWindow *self);
+
+/* Copies of its farm are kept from now on, as long as it shows it. */
+void bed_window_keep_backups (BedWindow *self);
+
+/* The window that has this file open, by whatever name, or NULL. @application may be NULL. */
+BedWindow *bed_window_find (GtkApplication *application, const char *path);
 
 /* @name as in the table of pages: "week", "woodlot", "batches", "yard", "soaking", "picking",
  * "money", "season", "history". FALSE when there is none. */
@@ -26,7 +36,8 @@ gboolean bed_window_show_page (BedWindow *self, const char *name);
 
 /* What a page may ask of its window. @inside is any widget in it. */
 
-/* Commits and says @sentence in a toast with Undo. FALSE and nothing said when refused: show
+/* Commits and says @sentence in a toast with Undo, or that nothing was changed; waits, with a
+ * Cancel, while another program holds the farm. FALSE and nothing said when refused: show
  * bed_edit_get_faults() at the fields, and @error for what is not about a field. */
 gboolean bed_window_commit (GtkWidget *inside, BedEdit *edit, const char *sentence,
                             GError **error);

@@ -4,9 +4,66 @@
 
 #include "app/backups_dialog.h"
 #include "app/compat.h"
+#include "app/settings.h"
+#include "app/wait.h"
 #include "model/backup.h"
 #include "model/demo.h"
 #include "model/value.h"
+
+typedef struct
+{
+  const char *path;
+  BedFarm *farm;
+} Opening;
+
+static gboolean
+try_open_cb (gpointer data, GError **error)
+{
+  Opening *opening = data;
+
+  opening->farm = bed_farm_open (opening->path, error);
+  return opening->farm != NULL;
+}
+
+gboolean
+bed_window_open (BedWindow *self, const char *path)
+{
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *heading = g_strdup_printf (_ ("%s is in use by another program"), name);
+  BedWindow *there = bed_window_find (gtk_window_get_application (GTK_WINDOW (self)), path);
+  Opening opening = { path, NULL };
+  g_autoptr (GError) error = NULL;
+
+  if (there && !bed_farm_get_read_only_why (bed_window_get_farm (there)))
+    {
+      gtk_window_present (GTK_WINDOW (there));
+      return TRUE;
+    }
+  if (!bed_wait (GTK_WINDOW (self), heading, try_open_cb, &opening, &error))
+    {
+      if (!g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+        bed_window_files_say_unopened (self, path, error);
+      return FALSE;
+    }
+  g_autoptr (BedFarm) farm = opening.farm;
+  g_autofree char *copy_of = bed_backup_dup_farm (path);
+  bed_window_set_farm (self, farm);
+  if (!copy_of)
+    bed_settings_set_last_farm (path);
+  if (!bed_farm_get_read_only_why (farm))
+    bed_window_keep_backups (self);
+  return TRUE;
+}
+
+BedWindow *
+bed_window_find (GtkApplication *application, const char *path)
+{
+  for (GList *l = application ? gtk_application_get_windows (application) : NULL; l; l = l->next)
+    if (BED_IS_WINDOW (l->data) && bed_window_get_farm (l->data)
+        && bed_farm_is_file (bed_window_get_farm (l->data), path))
+      return l->data;
+  return NULL;
+}
 
 static void
 open_chosen_cb (const char *path, gpointer data)
@@ -146,4 +203,21 @@ bed_window_files_demo (BedWindow *window)
     show_demo (window, farm, today);
   else
     bed_tell (GTK_WIDGET (window), _ ("The demo farm could not be made"), error->message);
+}
+
+/* Typing cannot be kept past the farm it belongs to: the one question the desk asks. */
+void
+bed_window_files_leave (BedWindow *self, void (*then) (BedWindow *self))
+{
+  BedQuestion question = {
+    _ ("Something typed is not saved"),
+    _ ("It stands in a form of this farm and would be lost."),
+    _ ("Leave without saving"),
+    _ ("Keep typing"),
+  };
+
+  if (bed_window_has_typing (self))
+    bed_ask (GTK_WIDGET (self), &question, G_CALLBACK (then), self);
+  else
+    then (self);
 }

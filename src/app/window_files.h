@@ -18,4 +18,7 @@ void bed_window_files_say_unopened (BedWindow *window, const char *path, const G
 /* A farm to try things on: a file among the temporary ones, thrown away by the system. */
 void bed_window_files_demo (BedWindow *window);
 
+/* Asks before typing is lost; then @then. */
+void bed_window_files_leave (BedWindow *window, void (*then) (BedWindow *window));
+
 G_END_DECLS

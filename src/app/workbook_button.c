@@ -62,7 +62,7 @@ write_book (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
 {
   Job *job = data;
   GError *error = NULL;
-  BedFarm *farm = bed_farm_open (job->farm_path, &error);
+  BedFarm *farm = bed_farm_open_patiently (job->farm_path, BED_FARM_PATIENCE, &error);
   BedWorkbookPlan plan = { .season = job->season,
                            .path = job->path,
                            .progress = progress_cb,

@@ -383,6 +383,7 @@ button_new (BedYardPanel *self, const char *text, GCallback clicked)
   GtkWidget *button = gtk_button_new_with_label (text);
 
   g_signal_connect_object (button, "clicked", clicked, self, G_CONNECT_SWAPPED);
+  gtk_widget_set_focus_on_click (button, FALSE);
   return button;
 }
 

@@ -208,7 +208,7 @@ guard (sqlite3 *db)
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
   sqlite3_limit (db, SQLITE_LIMIT_LENGTH, LONGEST);
-  sqlite3_busy_timeout (db, 1000);
+  sqlite3_busy_timeout (db, 100); /* until the farm waits for itself: farm_watch.c */
 }
 
 sqlite3 *

@@ -56,9 +56,6 @@ gint64 bed_edit_get_change (BedEdit *self);
 /* The faults of the last check or commit, warnings too (element BedFault); owned by the edit. */
 GPtrArray *bed_edit_get_faults (BedEdit *self);
 
-/* What a fault of a torn field says (see bed_record_is_torn); owned by the caller. */
-char *bed_edit_dup_torn (BedFarm *farm, BedRecord *record, BedRecord *stored, const char *field);
-
 /* One record, one sentence: put and commit. */
 gboolean bed_edit_put_one (BedFarm *farm, BedRecord *record, const char *sentence, GError **error);
 

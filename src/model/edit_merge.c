@@ -22,10 +22,9 @@ dup_value (BedFarm *farm, BedRecord *record, const char *field)
                                         : g_strdup (_ ("empty"));
 }
 
-char *
-bed_edit_dup_torn (BedFarm *farm, BedRecord *record, BedRecord *stored, const char *field)
+static char *
+dup_torn (BedFarm *farm, BedRecord *record, BedRecord *stored, const char *field)
 {
-  g_return_val_if_fail (BED_IS_RECORD (record) && BED_IS_RECORD (stored), NULL);
   const BedField *info = bed_kind_find_field (bed_record_get_kind (record), field, NULL);
   g_autofree char *theirs = dup_value (farm, stored, field);
   g_autofree char *mine = dup_value (farm, record, field);
@@ -58,7 +57,7 @@ bed_edit_merge (BedFarm *farm, BedRecord *record, GPtrArray *faults, GError **er
     for (guint i = 0; i < info->n_fields; i++)
       if (bed_record_is_torn (record, stored, info->fields[i].name))
         add_fault (faults, record, info->fields[i].name, BED_FARM_ERROR_CONFLICT,
-                   bed_edit_dup_torn (farm, record, stored, info->fields[i].name));
+                   dup_torn (farm, record, stored, info->fields[i].name));
   return TRUE;
 }
 

@@ -12,6 +12,8 @@
 #include "model/near.h"
 #include "model/query.h"
 
+#define TRY_AGAIN 50 /* ms between two tries to open what another program holds */
+
 struct _BedFarm
 {
   GObject parent_instance;
@@ -359,6 +361,16 @@ new_farm (const char *path, BedRecord *settings, const char *now, guint32 seed, 
 }
 
 BedFarm *
+bed_farm_new_draft (BedRecord *settings, GError **error)
+{
+  g_return_val_if_fail (BED_IS_RECORD (settings), NULL);
+  g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
+
+  self->path = g_strdup ("");
+  return build (self, "", settings, error) ? g_steal_pointer (&self) : NULL;
+}
+
+BedFarm *
 bed_farm_new (const char *path, BedRecord *settings, GError **error)
 {
   g_return_val_if_fail (path != NULL && BED_IS_RECORD (settings), NULL);
@@ -383,6 +395,31 @@ bed_farm_open (const char *path, GError **error)
   self->path = g_strdup (path);
   self->db = bed_file_open (path, &self->read_only_why, error);
   return self->db && prepare (self, error) ? g_steal_pointer (&self) : NULL;
+}
+
+BedFarm *
+bed_farm_open_patiently (const char *path, guint ms, GError **error)
+{
+  g_return_val_if_fail (path != NULL, NULL);
+  gint64 until = g_get_monotonic_time () + ms * G_TIME_SPAN_MILLISECOND;
+
+  for (;;)
+    {
+      g_autoptr (GError) why = NULL;
+      BedFarm *self = bed_farm_open (path, &why);
+
+      if (self)
+        bed_farm_set_patience (self, ms);
+      if (self)
+        return self;
+      if (!g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_BUSY)
+          || g_get_monotonic_time () >= until)
+        {
+          g_propagate_error (error, g_steal_pointer (&why));
+          return NULL;
+        }
+      g_usleep (TRY_AGAIN * 1000);
+    }
 }
 
 const char *

@@ -46,8 +46,11 @@ typedef enum
  * ":memory:" makes one that is in no file. */
 BedFarm *bed_farm_new (const char *path, BedRecord *settings, GError **error);
 
-/* The same with the clock fixed from the first moment (see bed_farm_fix_clock), so
- * that the same steps make the same bytes. */
+/* A farm in memory, for a form that must speak with one before there is a file. */
+BedFarm *bed_farm_new_draft (BedRecord *settings, GError **error);
+
+/* The same as bed_farm_new() with the clock fixed from the first moment (see bed_farm_fix_clock),
+ * so that the same steps make the same bytes. */
 BedFarm *bed_farm_new_at (const char *path, BedRecord *settings, const char *now, guint32 seed,
                           GError **error);
 
@@ -55,10 +58,19 @@ BedFarm *bed_farm_new_at (const char *path, BedRecord *settings, const char *now
  * opens for reading only (see bed_farm_get_read_only_why). */
 BedFarm *bed_farm_open (const char *path, GError **error);
 
+/* The same where waiting is no harm, in a tool or a thread: @ms for a program that holds the
+ * file, now and at every question later. */
+#define BED_FARM_PATIENCE 5000 /* ms */
+BedFarm *bed_farm_open_patiently (const char *path, guint ms, GError **error);
+
 /* As it was given; borrowed. */
 const char *bed_farm_get_path (BedFarm *self);
 
-/* Why nothing can be written, in words, or NULL when it can. */
+/* Whether @path is the file that this farm was opened from, by that or another name. */
+gboolean bed_farm_is_file (BedFarm *self, const char *path);
+
+/* Why nothing can be written, in words, or NULL when it can. It may have become so since it was
+ * opened: the file is no longer where it was. */
 const char *bed_farm_get_read_only_why (BedFarm *self);
 
 /* Several programs, and several BedFarms of one program, may have the same file open. This

@@ -1,5 +1,6 @@
 #include "model/farm_watch.h"
 
+#include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 #include <sys/stat.h>
 
@@ -261,6 +262,22 @@ bed_farm_check_seen (BedFarm *self, GError **error)
 }
 
 /* --- public ------------------------------------------------------------------------------ */
+
+gboolean
+bed_farm_is_file (BedFarm *self, const char *path)
+{
+  g_return_val_if_fail (BED_IS_FARM (self) && path != NULL, FALSE);
+  BedFarmWatch *watch = bed_farm_get_watch (self);
+  g_autoptr (GFile) mine = g_file_new_for_path (bed_farm_get_path (self));
+  g_autoptr (GFile) other = g_file_new_for_path (path);
+  struct stat info;
+
+  if (watch->inode == 0)
+    return FALSE; /* in memory */
+  return g_file_equal (mine, other)
+         || (stat (path, &info) == 0 && info.st_dev == watch->device
+             && info.st_ino == watch->inode);
+}
 
 void
 bed_farm_set_patience (BedFarm *self, guint ms)

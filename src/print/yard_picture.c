@@ -71,7 +71,7 @@ static gpointer
 draw_pictures (gpointer data)
 {
   BedYardPictures *self = data;
-  g_autoptr (BedFarm) farm = bed_farm_open (self->path, &self->error);
+  g_autoptr (BedFarm) farm = bed_farm_open_patiently (self->path, BED_FARM_PATIENCE, &self->error);
 
   if (farm)
     self->pictures = bed_yard_pictures_new (farm, self->date, &self->error);

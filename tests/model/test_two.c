@@ -390,6 +390,7 @@ hold (const char *path, const char *begin)
     {
       sqlite3 *db;
 
+      close (go[1]); /* the end of the test ends this too */
       if (sqlite3_open (path, &db) != SQLITE_OK
           || sqlite3_exec (db, begin, NULL, NULL, NULL) != SQLITE_OK || write (said[1], "h", 1) != 1
           || read (go[0], &byte, 1) != 1 || sqlite3_exec (db, "COMMIT", NULL, NULL, NULL) != 0)
