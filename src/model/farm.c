@@ -43,8 +43,6 @@ enum
   N_SIGNALS,
 };
 
-#define IN_MEMORY ":memory:"
-
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedFarm, bed_farm, G_TYPE_OBJECT)
@@ -323,20 +321,6 @@ build (BedFarm *self, const char *built, BedRecord *settings, GError **error)
   return bed_schema_attach_views (self->db, error) && bed_given_add (self, settings, error);
 }
 
-/* A draft of a farm: what a form speaks with before there is a file. */
-static BedFarm *
-new_in_memory (BedRecord *settings, GError **error)
-{
-  g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
-
-  self->path = g_strdup (IN_MEMORY);
-  /* Without a name it is SQLite's own temporary one. */
-  if (!build (self, "", settings, error) || !read_settings (self, error))
-    return NULL;
-  bed_farm_watch_begin (self);
-  return g_steal_pointer (&self);
-}
-
 static BedFarm *
 new_farm (const char *path, BedRecord *settings, const char *now, guint32 seed, GError **error)
 {
@@ -367,15 +351,18 @@ bed_farm_new_draft (BedRecord *settings, GError **error)
   g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
 
   self->path = g_strdup ("");
-  return build (self, "", settings, error) ? g_steal_pointer (&self) : NULL;
+  /* Without a name it is SQLite's own temporary file. */
+  if (!build (self, "", settings, error) || !read_settings (self, error))
+    return NULL;
+  bed_farm_watch_begin (self);
+  return g_steal_pointer (&self);
 }
 
 BedFarm *
 bed_farm_new (const char *path, BedRecord *settings, GError **error)
 {
   g_return_val_if_fail (path != NULL && BED_IS_RECORD (settings), NULL);
-  return g_str_equal (path, IN_MEMORY) ? new_in_memory (settings, error)
-                                       : new_farm (path, settings, NULL, 0, error);
+  return new_farm (path, settings, NULL, 0, error);
 }
 
 BedFarm *

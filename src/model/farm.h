@@ -42,11 +42,10 @@ typedef enum
 #define BED_KIND_BIT(kind) (G_GUINT64_CONSTANT (1) << (kind))
 
 /* Makes a new farm file from @settings (kind FARM), with the given woods,
- * mushrooms and strains in it. EXISTS when there is a file at @path already. The path
- * ":memory:" makes one that is in no file. */
+ * mushrooms and strains in it. EXISTS when there is a file at @path already. */
 BedFarm *bed_farm_new (const char *path, BedRecord *settings, GError **error);
 
-/* A farm in memory, for a form that must speak with one before there is a file. */
+/* A farm in no file, for a form that must speak with one before there is a file. */
 BedFarm *bed_farm_new_draft (BedRecord *settings, GError **error);
 
 /* The same as bed_farm_new() with the clock fixed from the first moment (see bed_farm_fix_clock),
