@@ -35,6 +35,18 @@ dup_small (const char *label)
   return g_strconcat (first, rest, NULL);
 }
 
+/* Who follows the draft asks the farm; while another program holds it they keep what they show,
+ * and follow later. */
+static void
+tell_draft (BedForm *self)
+{
+  self->behind = !bed_farm_begin_reading (self->farm);
+  if (self->behind)
+    return;
+  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+  bed_farm_end_reading (self->farm);
+}
+
 /* --- what is wrong --------------------------------------------------------- */
 
 static const BedFault *
@@ -155,7 +167,7 @@ row_edited_cb (BedForm *self)
 {
   self->typed = TRUE;
   check_soon (self);
-  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+  tell_draft (self);
 }
 
 /* --- others at work on the same record ------------------------------------------- */
@@ -163,6 +175,8 @@ row_edited_cb (BedForm *self)
 static void
 farm_changed_cb (BedForm *self, guint64 kinds)
 {
+  if (self->behind)
+    tell_draft (self);
   if (bed_record_get_origin (self->draft) != BED_RECORD_LOADED
       || !(kinds & BED_KIND_BIT (self->spec->kind)))
     return;
@@ -174,10 +188,18 @@ farm_changed_cb (BedForm *self, guint64 kinds)
 static void
 row_settled_cb (BedFieldRow *row, guint side, BedForm *self)
 {
+  if (!bed_farm_begin_reading (self->farm))
+    {
+      gtk_label_set_label (GTK_LABEL (self->message),
+                           _ ("Another program is writing to this farm. Choose again when it is "
+                              "done."));
+      return;
+    }
   bed_form_elsewhere_settle (self->farm, row, side);
+  bed_farm_end_reading (self->farm);
   self->typed = TRUE;
   check (self);
-  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+  tell_draft (self);
 }
 
 /* --- the draft --------------------------------------------------------------- */
@@ -212,7 +234,7 @@ begin (BedForm *self, BedRecord *record)
   g_signal_emit (self, signals[BEGUN], 0);
   self->typed = FALSE;
   check (self);
-  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+  tell_draft (self);
 }
 
 static void

@@ -10,6 +10,7 @@
 
 #define PATIENCE 1000 /* ms to wait for a lock, unless the farm is told otherwise */
 #define WAIT_STEP 5   /* ms between two tries */
+#define READ_MOST (1024 * 1024) /* bytes of a changeset: a longer one is taken for all kinds */
 #define HELD_FOR G_TIME_SPAN_SECOND /* what was waited for in vain is not waited for again */
 
 /* --- locks ---------------------------------------------------------------------- */
@@ -86,11 +87,15 @@ find_unseen (BedFarm *self, gint64 *seen)
 {
   guint64 kinds = 0;
   sqlite3_stmt *stmt = bed_farm_statement (
-      self, "SELECT id, changeset FROM change WHERE id > ?1 ORDER BY id", NULL);
+      self,
+      "SELECT id, CASE WHEN length (changeset) < ?2 THEN changeset END FROM change"
+      " WHERE id > ?1 ORDER BY id",
+      NULL);
 
   if (!stmt)
     return G_MAXUINT64;
   sqlite3_bind_int64 (stmt, 1, *seen);
+  sqlite3_bind_int64 (stmt, 2, READ_MOST);
   while (sqlite3_step (stmt) == SQLITE_ROW)
     {
       BedChangeset changeset

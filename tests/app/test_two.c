@@ -13,6 +13,7 @@
 #include "model/history.h"
 
 static const char *bedlog; /* the program, for a second start */
+static const char *tool;
 
 static BedFarm *
 open_again (Scene *scene)
@@ -385,6 +386,13 @@ beat_cb (gpointer data)
   return G_SOURCE_CONTINUE;
 }
 
+static void
+ended_cb (GObject *source, GAsyncResult *result, gpointer over)
+{
+  g_subprocess_wait_finish (G_SUBPROCESS (source), result, NULL);
+  g_cancellable_cancel (over);
+}
+
 /* The desk goes on: it says so, shows what it showed, and is up to date again by itself. */
 static void
 test_held (Scene *scene, gconstpointer data)
@@ -492,6 +500,48 @@ test_open_waits (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
+/* The tool brings in a long table while the desk is open: nothing stands still, and at the end the
+ * desk shows it. */
+static void
+test_import_beside (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = show_window (scene);
+  const char *rows = g_getenv ("BEDLOG_ROWS"); /* more of them, by hand */
+  g_autofree char *path = g_build_filename (scene->folder, "hours.csv", NULL);
+  g_autoptr (GString) csv = g_string_new ("worked_on,task,minutes\n");
+  g_autoptr (GSubprocess) import = NULL;
+  g_autoptr (GError) error = NULL;
+  Beat beat = { 0 };
+  int n = rows ? atoi (rows) : 5000, waited = 0;
+
+  for (int i = 0; i < n; i++)
+    g_string_append_printf (csv, "2026-%02d-%02d,stacking,%d\n", 1 + i % 4, 1 + i % 28,
+                            10 + i % 90);
+  g_assert_true (g_file_set_contents (path, csv->str, -1, NULL));
+  bed_window_show_page (window, "week");
+  app_settle (300);
+  guint source = g_timeout_add (20, beat_cb, &beat);
+  import = g_subprocess_new (G_SUBPROCESS_FLAGS_STDERR_SILENCE, &error, tool, "import", scene->path,
+                             "hours", path, NULL);
+  g_assert_no_error (error);
+  gint64 begun = g_get_monotonic_time ();
+  g_autoptr (GCancellable) over = g_cancellable_new ();
+  g_subprocess_wait_async (import, NULL, ended_cb, over);
+  while (!g_cancellable_is_cancelled (over) && waited++ < 1000)
+    app_settle (50);
+  g_test_message ("%d rows in %d ms", n, (int) ((g_get_monotonic_time () - begun) / 1000));
+  g_assert_true (g_subprocess_get_successful (import));
+  gint64 during = beat.longest;
+  app_settle (1500);
+  g_source_remove (source);
+  g_test_message ("longest standstill %d ms, reading it then %d ms", (int) (during / 1000),
+                  (int) (beat.longest / 1000));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, n);
+  g_assert_false (says (window, "Another program is writing"));
+  g_unlink (path);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
 /* --- one farm, one window ------------------------------------------------------------ */
 
 typedef struct
@@ -568,6 +618,7 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   bedlog = argv[1];
+  tool = argv[2];
   ADD ("/app/two/header-keeps-keyboard", test_header_keeps_keyboard);
   ADD ("/app/two/toast", test_toast);
   ADD ("/app/two/undo-of-the-unseen", test_undo_of_the_unseen);
@@ -580,6 +631,7 @@ main (int argc, char **argv)
   ADD ("/app/two/save-waits", test_save_waits);
   ADD ("/app/two/save-given-up", test_save_given_up);
   ADD ("/app/two/open-waits", test_open_waits);
+  ADD ("/app/two/import-beside", test_import_beside);
   ADD ("/app/two/one-window", test_one_window);
   return g_test_run ();
 }
