@@ -95,9 +95,12 @@ bed_given_add (BedFarm *farm, BedRecord *settings, GError **error)
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
   g_autoptr (GError) why = NULL;
   const char *name = bed_record_get_text (settings, "name");
+  g_autoptr (BedRecord) own = bed_record_copy (settings);
   g_autofree char *sentence = g_strdup_printf (_ ("Opened the farm book of %s"), name ? name : "");
 
-  bed_edit_put (edit, settings);
+  /* They may be those of another farm: here they are new. */
+  bed_record_set_id (own, 0);
+  bed_edit_put (edit, own);
   if (!read_given (edit, farm, BED_KIND_WOOD, &why)
       || !read_given (edit, farm, BED_KIND_MUSHROOM, &why)
       || !bed_edit_commit (edit, sentence, &why))

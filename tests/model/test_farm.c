@@ -220,6 +220,15 @@ test_draft (Scene *scene, gconstpointer units)
       g_assert_cmpint (bed_farm_count (draft, BED_KIND_WOOD), >, 10);
       scene_add (draft, scene_record (draft, BED_KIND_STAND, "name", "Ridge", NULL));
       g_assert_true (bed_history_undo (draft, NULL, &error));
+      /* What was settled there becomes a file's. */
+      g_autoptr (BedRecord) settled = bed_record_copy (bed_farm_get_settings (draft));
+      g_autofree char *path = g_strdup_printf ("%s/made-%d.bedlog", scene->folder, i);
+      bed_record_set_text (settled, "name", "Made");
+      g_assert_true (bed_edit_put_one (draft, settled, "Settled", &error));
+      g_autoptr (BedFarm) made = bed_farm_new (path, settled, &error);
+      g_assert_no_error (error);
+      g_assert_cmpstr (bed_record_get_text (bed_farm_get_settings (made), "name"), ==, "Made");
+      g_unlink (path);
     }
 }
 
