@@ -12,40 +12,51 @@ bed_changeset_clear (BedChangeset *changeset)
   *changeset = (BedChangeset){ NULL, 0 };
 }
 
+/* The session extension returns what went wrong; the connection remembers what came after. */
+static void
+set_error (BedFarm *farm, int status, GError **error, const char *doing)
+{
+  bed_db_set_status_error (bed_farm_get_db (farm), status, error, doing,
+                           bed_farm_get_path (farm));
+}
+
 sqlite3_session *
 bed_changeset_watch (BedFarm *farm, GError **error)
 {
   sqlite3_session *session = NULL;
+  int status = sqlite3session_create (bed_farm_get_db (farm), "main", &session);
 
-  if (sqlite3session_create (bed_farm_get_db (farm), "main", &session) != SQLITE_OK)
-    {
-      bed_farm_set_error (farm, error, _ ("watching the change"));
-      return NULL;
-    }
-  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
-    sqlite3session_attach (session, bed_kind_get_info (kind)->name);
-  return session;
+  for (BedKind kind = 0; status == SQLITE_OK && kind < BED_N_KINDS; kind++)
+    status = sqlite3session_attach (session, bed_kind_get_info (kind)->name);
+  if (status == SQLITE_OK)
+    return session;
+  if (session)
+    sqlite3session_delete (session);
+  set_error (farm, status, error, _ ("watching the change"));
+  return NULL;
 }
 
 gboolean
 bed_changeset_take (BedFarm *farm, sqlite3_session *session, BedChangeset *changeset,
                     GError **error)
 {
-  if (sqlite3session_changeset (session, &changeset->size, &changeset->data) == SQLITE_OK)
-    return TRUE;
-  bed_farm_set_error (farm, error, _ ("recording the change"));
-  return FALSE;
+  int status = sqlite3session_changeset (session, &changeset->size, &changeset->data);
+
+  if (status != SQLITE_OK)
+    set_error (farm, status, error, _ ("recording the change"));
+  return status == SQLITE_OK;
 }
 
 gboolean
 bed_changeset_invert (BedFarm *farm, const BedChangeset *changeset, BedChangeset *inverted,
                       GError **error)
 {
-  if (sqlite3changeset_invert (changeset->size, changeset->data, &inverted->size, &inverted->data)
-      == SQLITE_OK)
-    return TRUE;
-  bed_farm_set_error (farm, error, _ ("turning the change round"));
-  return FALSE;
+  int status = sqlite3changeset_invert (changeset->size, changeset->data, &inverted->size,
+                                        &inverted->data);
+
+  if (status != SQLITE_OK)
+    set_error (farm, status, error, _ ("turning the change round"));
+  return status == SQLITE_OK;
 }
 
 /* A row that is not as it was, or a reference left hanging: stop, nothing is done. */
@@ -62,8 +73,11 @@ gboolean
 bed_changeset_apply (BedFarm *farm, const BedChangeset *changeset, GError **error)
 {
   gboolean conflict = FALSE;
-  int status = sqlite3changeset_apply (bed_farm_get_db (farm), changeset->size, changeset->data,
-                                       NULL, conflict_cb, &conflict);
+  /* It would open a transaction of its own. */
+  int status = bed_farm_is_cut_off (farm)
+                   ? SQLITE_ABORT
+                   : sqlite3changeset_apply (bed_farm_get_db (farm), changeset->size,
+                                             changeset->data, NULL, conflict_cb, &conflict);
 
   if (status == SQLITE_OK)
     return TRUE;
@@ -71,7 +85,7 @@ bed_changeset_apply (BedFarm *farm, const BedChangeset *changeset, GError **erro
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT,
                  _ ("That cannot be taken back: later changes rest on it. Take those back first."));
   else
-    bed_farm_set_error (farm, error, _ ("taking the change back"));
+    set_error (farm, status, error, _ ("taking the change back"));
   return FALSE;
 }
 
@@ -110,15 +124,15 @@ bed_changeset_record (BedFarm *farm, const BedChangeEntry *entry, const BedChang
   if (!stmt)
     return 0;
   sqlite3_bind_int64 (stmt, 1, id);
-  sqlite3_bind_text (stmt, 2, bed_farm_get_now (farm), -1, SQLITE_TRANSIENT);
-  sqlite3_bind_text (stmt, 3, bed_farm_get_who (farm), -1, SQLITE_TRANSIENT);
-  sqlite3_bind_text (stmt, 4, entry->sentence, -1, SQLITE_TRANSIENT);
-  sqlite3_bind_text (stmt, 5, entry->role, -1, SQLITE_TRANSIENT);
+  bed_farm_bind_text (farm, stmt, 2, bed_farm_get_now (farm));
+  bed_farm_bind_text (farm, stmt, 3, bed_farm_get_who (farm));
+  bed_farm_bind_text (farm, stmt, 4, entry->sentence);
+  bed_farm_bind_text (farm, stmt, 5, entry->role);
   sqlite3_bind_blob (stmt, 6, changeset->data ? changeset->data : "", changeset->size,
                      SQLITE_STATIC);
   if (entry->undoes)
     sqlite3_bind_int64 (stmt, 7, entry->undoes);
-  int status = sqlite3_step (stmt);
+  int status = bed_farm_step (farm, stmt);
   if (status != SQLITE_DONE)
     bed_farm_set_error (farm, error, _ ("recording the change"));
   sqlite3_reset (stmt);

@@ -149,6 +149,7 @@ importer_new (BedFarm *farm)
 {
   BedCsvImporter *self = g_new0 (BedCsvImporter, 1);
 
+  bed_farm_forget_trouble (farm);
   self->farm = farm;
   self->edit = bed_edit_new (farm);
   self->faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
@@ -240,6 +241,12 @@ finish (BedCsvImporter *self, BedImportMode mode, const char *sentence, GError *
 {
   g_autoptr (GError) why = NULL;
 
+  /* What could not be asked is no fault of the file. */
+  if (!bed_farm_check_trouble (self->farm, error))
+    {
+      g_ptr_array_set_size (self->faults, 0);
+      return -1;
+    }
   if (mode == BED_IMPORT_DRY_RUN || count_errors (self->faults) > 0)
     bed_edit_check (self->edit);
   else if (self->rows > 0 && !bed_edit_commit (self->edit, sentence, &why)

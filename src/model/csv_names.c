@@ -27,7 +27,8 @@ bed_csv_names_new (BedFarm *farm, BedKind kind)
   self->ids = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->names = g_ptr_array_new_with_free_func (g_free);
   while (bed_query_next (q))
-    bed_csv_names_add (self, bed_query_text (q, 1), bed_query_int (q, 0));
+    if (bed_query_text (q, 1))
+      bed_csv_names_add (self, bed_query_text (q, 1), bed_query_int (q, 0));
   return self;
 }
 

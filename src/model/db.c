@@ -34,9 +34,14 @@ set_half_done (GError **error, const char *path)
 void
 bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const char *path)
 {
-  int code = db ? sqlite3_errcode (db) : SQLITE_NOMEM;
+  bed_db_set_status_error (db, db ? sqlite3_errcode (db) : SQLITE_NOMEM, error, doing, path);
+}
 
-  switch (code)
+void
+bed_db_set_status_error (sqlite3 *db, int code, GError **error, const char *doing,
+                         const char *path)
+{
+  switch (code & 0xff)
     {
     case SQLITE_NOMEM:
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED,

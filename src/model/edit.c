@@ -59,7 +59,7 @@ is_stored (BedFarm *farm, BedKind kind, gint64 id)
   if (stmt)
     {
       sqlite3_bind_int64 (stmt, 1, id);
-      found = sqlite3_step (stmt) == SQLITE_ROW;
+      found = bed_farm_step (farm, stmt) == SQLITE_ROW;
       sqlite3_reset (stmt);
     }
   return found;
@@ -119,8 +119,8 @@ next_log_code (BedFarm *farm, BedRecord *record)
       g_autofree char *code = g_strdup_printf ("%s-B%03d", felling, i);
       sqlite3_stmt *stmt
           = bed_farm_statement (farm, "SELECT 1 FROM log WHERE code = ?1 COLLATE NOCASE", NULL);
-      sqlite3_bind_text (stmt, 1, code, -1, SQLITE_TRANSIENT);
-      gboolean taken = sqlite3_step (stmt) == SQLITE_ROW;
+      bed_farm_bind_text (farm, stmt, 1, code);
+      gboolean taken = bed_farm_step (farm, stmt) == SQLITE_ROW;
       sqlite3_reset (stmt);
       if (!taken)
         return g_steal_pointer (&code);
@@ -180,7 +180,7 @@ update_sql (const BedKindInfo *info)
 }
 
 static void
-bind_record (sqlite3_stmt *stmt, BedRecord *record)
+bind_record (BedFarm *farm, sqlite3_stmt *stmt, BedRecord *record)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
 
@@ -192,7 +192,7 @@ bind_record (sqlite3_stmt *stmt, BedRecord *record)
       if (!bed_record_has (record, name))
         sqlite3_bind_null (stmt, i + 2);
       else if (text)
-        sqlite3_bind_text (stmt, i + 2, text, -1, SQLITE_TRANSIENT);
+        bed_farm_bind_text (farm, stmt, i + 2, text);
       else
         sqlite3_bind_int64 (stmt, i + 2, bed_record_get_int (record, name));
     }
@@ -201,12 +201,13 @@ bind_record (sqlite3_stmt *stmt, BedRecord *record)
 static gboolean
 step_once (BedEdit *self, Item *item, sqlite3_stmt *stmt, GError **error)
 {
-  gboolean done = sqlite3_step (stmt) == SQLITE_DONE;
+  gboolean done = bed_farm_check_trouble (self->farm, error)
+                  && bed_farm_step (self->farm, stmt) == SQLITE_DONE;
 
   if (!done && item->record
       && sqlite3_extended_errcode (bed_farm_get_db (self->farm)) == SQLITE_CONSTRAINT_PRIMARYKEY)
     self->taken = item;
-  if (!done)
+  if (!done && error && !*error)
     bed_farm_set_error (self->farm, error, _ ("writing a record"));
   sqlite3_reset (stmt);
   sqlite3_clear_bindings (stmt);
@@ -268,7 +269,7 @@ write_record (BedEdit *self, Item *item, GError **error)
   sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
   if (!stmt)
     return FALSE;
-  bind_record (stmt, item->record);
+  bind_record (self->farm, stmt, item->record);
   return step_once (self, item, stmt, error);
 }
 
@@ -437,6 +438,12 @@ run_in (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
 
   if (written)
     check_written (self);
+  /* A rule that could not be asked has not said that all is well. */
+  if (!bed_farm_check_trouble (self->farm, error))
+    {
+      written = FALSE;
+      g_ptr_array_set_size (self->faults, 0);
+    }
   gboolean done = written && !set_first_fault (self, error) && purpose == WRITE
                   && finish (self, session, sentence, error);
   if (session)

@@ -207,6 +207,7 @@ bed_farm_statement (BedFarm *self, const char *sql, GError **error)
       if (sqlite3_prepare_v3 (self->db, sql, -1, SQLITE_PREPARE_PERSISTENT, &stmt, NULL)
           != SQLITE_OK)
         {
+          bed_farm_note_trouble (self);
           bed_farm_set_error (self, error, sql);
           return NULL;
         }
@@ -337,7 +338,9 @@ new_farm (const char *path, BedRecord *settings, const char *now, guint32 seed, 
   close_file (self);
   if (!done || !bed_file_finish (built, path, error))
     {
+      g_autofree char *journal = bed_journal_dup_path (built);
       g_unlink (built);
+      g_unlink (journal);
       return NULL;
     }
   self->db = bed_file_open (path, &self->read_only_why, error);
@@ -508,7 +511,7 @@ bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
   if (!stmt)
     return NULL;
   sqlite3_bind_int64 (stmt, 1, id);
-  int status = sqlite3_step (stmt);
+  int status = bed_farm_step (self, stmt);
   BedRecord *record = NULL;
   if (status == SQLITE_ROW)
     {
@@ -541,10 +544,13 @@ bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
   sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
   if (!stmt)
     return 0;
-  sqlite3_bind_text (stmt, 1, code, -1, SQLITE_TRANSIENT);
-  gint64 id = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  bed_farm_bind_text (self, stmt, 1, code);
+  int status = bed_farm_step (self, stmt);
+  gint64 id = status == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  if (status != SQLITE_ROW && status != SQLITE_DONE)
+    bed_farm_set_error (self, error, _ ("reading a record"));
   sqlite3_reset (stmt);
-  if (!id)
+  if (status == SQLITE_DONE)
     bed_near_set_error (self, kind, code, error);
   return id;
 }
@@ -572,7 +578,7 @@ bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id)
   if (!stmt)
     return NULL;
   sqlite3_bind_int64 (stmt, 1, id);
-  char *name = sqlite3_step (stmt) == SQLITE_ROW
+  char *name = bed_farm_step (self, stmt) == SQLITE_ROW
                    ? dup_text (stmt)
                    : NULL;
   sqlite3_reset (stmt);

@@ -35,9 +35,29 @@ const char *bed_farm_get_who (BedFarm *self);
 /* Tells the views. */
 void bed_farm_emit_changed (BedFarm *self, guint64 kinds);
 
+/* farm_trouble.c: as sqlite3_step() and sqlite3_bind_text(), but what goes wrong is remembered
+ * until it is forgotten: a failed question is not an empty answer. A writing forgets at its
+ * beginning and does not commit what met trouble (farm_watch.h). */
+int bed_farm_step (BedFarm *self, sqlite3_stmt *stmt);
+void bed_farm_bind_text (BedFarm *self, sqlite3_stmt *stmt, int parameter, const char *text);
+
+/* To be called right after SQLite failed. */
+void bed_farm_note_trouble (BedFarm *self);
+void bed_farm_forget_trouble (BedFarm *self);
+
+/* FALSE, and why (unless @error is set already), when anything could not be asked. */
+gboolean bed_farm_check_trouble (BedFarm *self, GError **error);
+
+/* Whether a writing was begun and SQLite has rolled it back by itself. */
+gboolean bed_farm_is_cut_off (BedFarm *self);
+
 /* An SQLite result as an error in words; @doing: "writing the change". */
 void bed_farm_set_error (BedFarm *self, GError **error, const char *doing);
 void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const char *path);
+
+/* The same of a result that was returned, where the connection remembers a later one. */
+void bed_db_set_status_error (sqlite3 *db, int status, GError **error, const char *doing,
+                              const char *path);
 
 /* A cached statement of the farm, reset and its bindings cleared; owned by the
  * farm. NULL and an error when it cannot be made. @sql must be the same for the

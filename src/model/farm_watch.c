@@ -39,7 +39,7 @@ static gboolean
 read_version (BedFarm *self, gint64 *version)
 {
   sqlite3_stmt *stmt = bed_farm_statement (self, "PRAGMA data_version", NULL);
-  gboolean read = stmt && sqlite3_step (stmt) == SQLITE_ROW;
+  gboolean read = stmt && bed_farm_step (self, stmt) == SQLITE_ROW;
 
   if (read)
     *version = sqlite3_column_int64 (stmt, 0);
@@ -96,7 +96,7 @@ find_unseen (BedFarm *self, gint64 *seen)
     return G_MAXUINT64;
   sqlite3_bind_int64 (stmt, 1, *seen);
   sqlite3_bind_int64 (stmt, 2, READ_MOST);
-  while (sqlite3_step (stmt) == SQLITE_ROW)
+  while (bed_farm_step (self, stmt) == SQLITE_ROW)
     {
       BedChangeset changeset
           = { (void *) sqlite3_column_blob (stmt, 1), sqlite3_column_bytes (stmt, 1) };
@@ -153,6 +153,8 @@ bed_farm_watch_begin (BedFarm *self)
       watch->device = info.st_dev;
       watch->inode = info.st_ino;
     }
+  bed_farm_statement (self, "ROLLBACK", NULL);
+  bed_farm_statement (self, "COMMIT", NULL);
   read_version (self, &watch->version);
   watch->seen = bed_query_one (self, "SELECT max (id) FROM change", 0);
   bed_farm_raise_ids (self, watch->seen);
@@ -162,6 +164,20 @@ void
 bed_farm_watch_clear (BedFarmWatch *watch)
 {
   g_clear_pointer (&watch->gone_why, g_free);
+  g_clear_error (&watch->trouble);
+}
+
+/* Prepared at the opening: when memory is out there is none to prepare it. */
+static void
+end_transaction (BedFarm *self, const char *how)
+{
+  sqlite3_stmt *stmt = bed_farm_statement (self, how, NULL);
+
+  if (stmt && !sqlite3_get_autocommit (bed_farm_get_db (self)))
+    sqlite3_step (stmt);
+  if (stmt)
+    sqlite3_reset (stmt);
+  bed_farm_get_watch (self)->stuck = !sqlite3_get_autocommit (bed_farm_get_db (self));
 }
 
 static void
@@ -170,7 +186,7 @@ stop_reading (BedFarm *self)
   BedFarmWatch *watch = bed_farm_get_watch (self);
 
   if (watch->in_read)
-    sqlite3_exec (bed_farm_get_db (self), "COMMIT", NULL, NULL, NULL);
+    end_transaction (self, "COMMIT");
   watch->in_read = FALSE;
 }
 
@@ -192,10 +208,14 @@ bed_farm_begin_writing (BedFarm *self, GError **error)
   BedFarmWatch *watch = bed_farm_get_watch (self);
 
   stop_reading (self);
+  if (watch->stuck)
+    end_transaction (self, "ROLLBACK");
   if (!bed_farm_check_writable (self, error)
       || !bed_db_exec (bed_farm_get_db (self), "BEGIN IMMEDIATE", _ ("beginning the change"),
                        error))
     return FALSE;
+  bed_farm_forget_trouble (self);
+  watch->writing = TRUE;
   /* From here on nobody else writes: what is found stays so until the commit. */
   gint64 newest = bed_query_one (self, "SELECT max (id) FROM change", 0);
   gint64 seen = watch->seen;
@@ -209,9 +229,10 @@ bed_farm_end_writing (BedFarm *self, gint64 change, guint64 kinds, GError **erro
 {
   BedFarmWatch *watch = bed_farm_get_watch (self);
 
-  if (!bed_farm_check_writable (self, error)
+  if (!bed_farm_check_writable (self, error) || !bed_farm_check_trouble (self, error)
       || !bed_db_exec (bed_farm_get_db (self), "COMMIT", _ ("writing the change"), error))
     return FALSE;
+  watch->writing = FALSE;
   if (watch->unseen)
     watch->seen = bed_query_one (self, "SELECT max (id) FROM change", 0);
   if (change)
@@ -225,7 +246,8 @@ bed_farm_end_writing (BedFarm *self, gint64 change, guint64 kinds, GError **erro
 void
 bed_farm_give_up_writing (BedFarm *self)
 {
-  sqlite3_exec (bed_farm_get_db (self), "ROLLBACK", NULL, NULL, NULL);
+  end_transaction (self, "ROLLBACK");
+  bed_farm_get_watch (self)->writing = FALSE;
   bed_farm_get_watch (self)->unseen = 0;
 }
 
@@ -338,6 +360,9 @@ bed_farm_look_again (BedFarm *self)
   BedFarmWatch *watch = bed_farm_get_watch (self);
   gint64 before = watch->given_up;
 
+  /* Others wait for it. */
+  if (watch->stuck)
+    end_transaction (self, "ROLLBACK");
   if (watch->reading > 0 || !sqlite3_get_autocommit (bed_farm_get_db (self)))
     return;
   look_at_place (self);

@@ -21,6 +21,9 @@ struct _BedFarmWatch
   guint patience;    /* ms to wait for a lock */
   gint64 given_up;   /* us, monotonic: when a lock was last waited for in vain; 0: it is free */
   gboolean said_held; /* what "state-changed" was last emitted for */
+  gboolean writing; /* begun, and neither committed nor given up */
+  gboolean stuck;   /* given up or read, and not even that could be ended: no memory */
+  GError *trouble;  /* the first since it was last forgotten: see farm_private.h */
   char *gone_why;
   gboolean said_gone;
 };

@@ -62,7 +62,7 @@ load_changeset (BedFarm *farm, gint64 change, BedChangeset *changeset, GError **
   if (!stmt)
     return FALSE;
   sqlite3_bind_int64 (stmt, 1, change);
-  gboolean found = sqlite3_step (stmt) == SQLITE_ROW;
+  gboolean found = bed_farm_step (farm, stmt) == SQLITE_ROW;
   if (found)
     {
       changeset->size = sqlite3_column_bytes (stmt, 0);
@@ -96,7 +96,7 @@ mark (BedFarm *farm, gint64 change, gint64 undone_by, GError **error)
   sqlite3_bind_int64 (stmt, 1, change);
   if (undone_by)
     sqlite3_bind_int64 (stmt, 2, undone_by);
-  gboolean done = sqlite3_step (stmt) == SQLITE_DONE;
+  gboolean done = bed_farm_step (farm, stmt) == SQLITE_DONE;
   if (!done)
     bed_farm_set_error (farm, error, _ ("writing the history"));
   sqlite3_reset (stmt);
@@ -170,16 +170,20 @@ find_change (BedFarm *farm, const Step *step, GError **error)
 static gboolean
 take_step (BedFarm *farm, const Step *step, char **sentence, GError **error)
 {
+  g_autoptr (GError) why = NULL;
   guint64 kinds = 0;
   gint64 change, id;
 
   if (!bed_farm_check_writable (farm, error) || !bed_farm_begin_writing (farm, error))
     return FALSE;
-  change = find_change (farm, step, error);
+  change = find_change (farm, step, &why);
   g_autofree char *text = sentence_of (farm, change);
-  id = change ? reverse (farm, change, step->role, &kinds, error) : 0;
-  if (!id || !bed_farm_end_writing (farm, id, kinds, error))
+  id = change ? reverse (farm, change, step->role, &kinds, &why) : 0;
+  if (!id || !bed_farm_end_writing (farm, id, kinds, &why))
     {
+      /* What could not be asked says more than what came of it. */
+      if (bed_farm_check_trouble (farm, error))
+        g_propagate_error (error, g_steal_pointer (&why));
       bed_farm_give_up_writing (farm);
       bed_farm_look_again (farm);
       return FALSE;

@@ -22,8 +22,11 @@ bed_query_new (BedFarm *farm, const char *sql)
 
   self->farm = g_object_ref (farm);
   self->status = sqlite3_prepare_v2 (db, sql, -1, &self->stmt, NULL);
-  /* Another program may hold the file before a question is even understood. */
-  if (self->status == SQLITE_BUSY)
+  if (self->status != SQLITE_OK)
+    bed_farm_note_trouble (farm);
+  /* Another program may hold the file, or the disk or the memory fail, before a question is
+   * even understood. */
+  if (self->status != SQLITE_OK && self->status != SQLITE_ERROR)
     return self;
   if (self->status != SQLITE_OK)
     self->refused = g_strdup_printf ("%s: %s", sqlite3_errmsg (db), sql);
@@ -56,7 +59,7 @@ bed_query_bind_int (BedQuery *self, int parameter, gint64 value)
 void
 bed_query_bind_text (BedQuery *self, int parameter, const char *value)
 {
-  sqlite3_bind_text (self->stmt, parameter, value, -1, SQLITE_TRANSIENT);
+  bed_farm_bind_text (self->farm, self->stmt, parameter, value);
 }
 
 gboolean
@@ -65,7 +68,7 @@ bed_query_next (BedQuery *self)
   if (!self->stmt)
     return FALSE;
   g_clear_pointer (&self->mended, g_ptr_array_unref);
-  self->status = sqlite3_step (self->stmt);
+  self->status = bed_farm_step (self->farm, self->stmt);
   return self->status == SQLITE_ROW;
 }
 
@@ -109,6 +112,8 @@ bed_query_text (BedQuery *self, int column)
 {
   const char *text = (const char *) sqlite3_column_text (self->stmt, column);
 
+  if (!text && sqlite3_errcode (bed_farm_get_db (self->farm)) == SQLITE_NOMEM)
+    bed_farm_note_trouble (self->farm);
   if (!text || g_utf8_validate (text, -1, NULL))
     return text;
   if (!self->mended)

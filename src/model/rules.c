@@ -230,20 +230,20 @@ static const struct
 };
 
 static void
-bind_field (sqlite3_stmt *stmt, int parameter, BedRecord *record, const char *name)
+bind_field (BedFarm *farm, sqlite3_stmt *stmt, int parameter, BedRecord *record, const char *name)
 {
   if (!bed_record_has (record, name))
     sqlite3_bind_null (stmt, parameter);
   else if (bed_record_get_text (record, name))
-    sqlite3_bind_text (stmt, parameter, bed_record_get_text (record, name), -1, SQLITE_TRANSIENT);
+    bed_farm_bind_text (farm, stmt, parameter, bed_record_get_text (record, name));
   else
     sqlite3_bind_int64 (stmt, parameter, bed_record_get_int (record, name));
 }
 
 static gboolean
-finds_one (sqlite3_stmt *stmt)
+finds_one (BedFarm *farm, sqlite3_stmt *stmt)
 {
-  gboolean found = sqlite3_step (stmt) == SQLITE_ROW;
+  gboolean found = bed_farm_step (farm, stmt) == SQLITE_ROW;
 
   sqlite3_reset (stmt);
   return found;
@@ -260,10 +260,10 @@ check_pair (BedFarm *farm, BedRecord *record, guint which, GPtrArray *faults)
   sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
 
   sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
-  bind_field (stmt, 2, record, first);
+  bind_field (farm, stmt, 2, record, first);
   if (sqlite3_bind_parameter_count (stmt) > 2)
-    bind_field (stmt, 3, record, second[which]);
-  if (finds_one (stmt))
+    bind_field (farm, stmt, 3, record, second[which]);
+  if (finds_one (farm, stmt))
     bed_rules_add (faults, record, unique[which].field, g_strdup (_ (unique[which].message)));
 }
 
@@ -279,9 +279,9 @@ bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults)
           "SELECT 1 FROM \"%s\" WHERE \"%s\" = ?1 COLLATE NOCASE AND id <> ?2", info->name,
           info->key);
       sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
-      bind_field (stmt, 1, record, info->key);
+      bind_field (farm, stmt, 1, record, info->key);
       sqlite3_bind_int64 (stmt, 2, bed_record_get_id (record));
-      if (finds_one (stmt))
+      if (finds_one (farm, stmt))
         bed_rules_add (faults, record, info->key,
              /* Translators: kind of record, its name. */
              g_strdup_printf (_ ("There is a %s “%s” already."), _ (info->singular),
@@ -306,7 +306,7 @@ check_references (BedFarm *farm, BedRecord *record, GPtrArray *faults)
                                               bed_kind_get_info (field->refers)->name);
       sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
       sqlite3_bind_int64 (stmt, 1, bed_record_get_int (record, field->name));
-      if (!finds_one (stmt))
+      if (!finds_one (farm, stmt))
         bed_rules_add (faults, record, field->name,
              g_strdup_printf (_ ("%s: that %s is not in the farm."), _ (field->label),
                               _ (bed_kind_get_info (field->refers)->singular)));
@@ -319,9 +319,8 @@ bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question
 {
   sqlite3_stmt *stmt = bed_farm_statement (farm, question->sql, NULL);
 
-  g_return_if_fail (stmt != NULL);
   sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
-  while (sqlite3_step (stmt) == SQLITE_ROW)
+  while (bed_farm_step (farm, stmt) == SQLITE_ROW)
     {
       BedFault *fault = bed_fault_new (question->severity, record, question->field,
                                        fill (_ (question->message), stmt));
@@ -386,7 +385,7 @@ bed_rules_check_removed (BedFarm *farm, BedKind kind, gint64 id, const char *nam
               "SELECT count (*) FROM \"%s\" WHERE \"%s\" = ?1", info->name, info->fields[i].name);
           sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
           sqlite3_bind_int64 (stmt, 1, id);
-          gint64 n = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+          gint64 n = bed_farm_step (farm, stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
           sqlite3_reset (stmt);
           if (n > 0)
             bed_rules_add (faults, NULL, NULL,
