@@ -3,7 +3,7 @@
 #include <glib.h>
 
 /* What the benches share. A bench prints rows, one a line, which bench.py gathers into the table:
- * key, what, of which farm, here, beside it, unit; separated by tabs. The goals stand in bench.py. */
+ * key, what, here, beside it, unit; separated by tabs. The goals stand in bench.py. */
 
 typedef struct
 {

@@ -67,7 +67,7 @@ class Bench:
 
     def rows(self, *command):
         """What a bench prints as rows: key, what, here, beside, unit."""
-        say("measuring:", pathlib.Path(command[0]).name, *map(os.path.basename, command[1:]))
+        say("measuring:", pathlib.Path(command[0]).name, *(os.path.basename(str(c)) for c in command[1:]))
         environment = dict(os.environ, GSETTINGS_SCHEMA_DIR=str(self.build / "data"))
         done = subprocess.run([str(c) for c in command], stdout=subprocess.PIPE, text=True,
                               env=environment, stderr=subprocess.PIPE, check=False)
@@ -76,6 +76,7 @@ class Bench:
         for line in done.stdout.splitlines():
             if line.startswith("row\t"):
                 _, key, what, here, beside, unit = line.split("\t")
+                say(f"  {what}: {here} {beside} {unit}")
                 yield key, what, float(here), float(beside), unit
 
     # The sides of each comparison, in turn.

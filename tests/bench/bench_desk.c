@@ -190,8 +190,9 @@ empty_cb (GtkApplication *application)
 int
 main (int argc, char **argv)
 {
-  GApplication *application = argc > 1 ? G_APPLICATION (bed_application_new ())
-                                       : G_APPLICATION (adw_application_new ("org.bedlog.Empty", 0));
+  GApplication *application
+      = argc > 1 ? G_APPLICATION (bed_application_new ())
+                 : G_APPLICATION (adw_application_new ("org.bedlog.Empty", 0));
 
   watch_frames ();
   if (argc < 2)

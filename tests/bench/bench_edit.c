@@ -1,6 +1,6 @@
-/* bench-edit FARM FOLDER KEY: one edit, with its checks, its rules and its history, against the same
- * rows, the row of the history among them, written by SQLite alone with statements that are ready
- * and bound, at the same durability. Two copies of the farm in FOLDER grow alike, in turn. */
+/* bench-edit FARM FOLDER KEY: one edit, with its checks, its rules and its history, against the
+ * same rows, the row of the history among them, written by SQLite alone with statements that are
+ * ready and bound, at the same durability. Two copies of the farm in FOLDER grow alike, in turn. */
 #include <gio/gio.h>
 #include <glib/gstdio.h>
 
@@ -55,6 +55,20 @@ ask (sqlite3 *db, const char *sql)
   return value;
 }
 
+/* As the farm has them. */
+static void
+set_pragmas (Scene *scene)
+{
+  static const char *const pragmas[] = { "synchronous", "cache_size", "temp_store" };
+  for (guint i = 0; i < G_N_ELEMENTS (pragmas); i++)
+    {
+      g_autofree char *question = g_strdup_printf ("PRAGMA %s", pragmas[i]);
+      g_autofree char *order = g_strdup_printf (
+          "PRAGMA %s = %d", pragmas[i], ask (bed_farm_get_db (scene->farm), question));
+      run (scene->bare, order);
+    }
+}
+
 static void
 set_up (Scene *scene, const char *farm, const char *folder)
 {
@@ -68,15 +82,7 @@ set_up (Scene *scene, const char *farm, const char *folder)
   g_assert_no_error (error);
   bed_farm_fix_clock (scene->farm, "2026-11-25T12:00", 1);
   g_assert_cmpint (sqlite3_open (scene->bare_path, &scene->bare), ==, SQLITE_OK);
-  /* As the farm has them. */
-  for (const char *const *name = (const char *[]){ "synchronous", "cache_size", "temp_store", NULL };
-       *name; name++)
-    {
-      g_autofree char *question = g_strdup_printf ("PRAGMA %s", *name);
-      g_autofree char *order = g_strdup_printf (
-          "PRAGMA %s = %d", *name, ask (bed_farm_get_db (scene->farm), question));
-      run (scene->bare, order);
-    }
+  set_pragmas (scene);
 }
 
 static void
@@ -187,7 +193,8 @@ draft_move (Scene *scene, GPtrArray *records)
                                 scene->turn);
   gint64 other = bed_query_one (scene->farm,
                                 "SELECT id FROM stack WHERE id <> ?1 AND taken_down_on IS NULL"
-                                " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1 OFFSET ?1 % 31",
+                                " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1"
+                                " OFFSET ?1 % 31",
                                 stack);
   g_autoptr (GArray) places = read_ids (
       scene->farm, "SELECT id FROM place WHERE stack = ?1 AND until IS NULL LIMIT 24", stack);

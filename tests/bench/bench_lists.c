@@ -5,7 +5,7 @@
 #include "model/query.h"
 
 #define ROWS 100
-#define RUNS 3
+#define RUNS 7
 
 static const char *const lists[] = {
   "log_today", "batch_summary", "felling_summary", "spawn_left", "stack_today",

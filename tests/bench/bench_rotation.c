@@ -55,7 +55,8 @@ measure (const Size *size)
 
   g_autofree char *size_text = g_strdup_printf (
       "%u groups, %u weeks, %s", size->groups, size->weeks, size->whole ? "whole" : "split");
-  g_autofree char *bound = g_strdup_printf ("soak plan of %s, beside glpsol's linear bound", size_text);
+  g_autofree char *bound
+      = g_strdup_printf ("soak plan of %s, beside glpsol's linear bound", size_text);
   g_autofree char *solved
       = g_strdup_printf ("soak plan of %s, beside glpsol's whole numbers", size_text);
   g_autofree char *cost = g_strdup_printf ("cost of that plan, beside glpsol's after %d s at most",

@@ -17,7 +17,8 @@ BenchShell *
 bench_shell_new (const char *path)
 {
   BenchShell *self = g_new0 (BenchShell, 1);
-  const char *argv[] = { "sh", "-c", "exec sqlite3 -batch -init /dev/null \"$0\" 2>&1", path, NULL };
+  const char *argv[]
+      = { "sh", "-c", "exec sqlite3 -batch -init /dev/null \"$0\" 2>&1", path, NULL };
   g_autoptr (GError) error = NULL;
   int to, from;
 
