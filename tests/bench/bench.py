@@ -94,14 +94,22 @@ class Bench:
         finally:
             shutil.rmtree(folder)
 
-    def questions(self, logs):
+    def questions(self, logs, runs):
         return self.rows(self.program("bench-questions"), self.farm(logs), SEASON,
                          ROOT / "data/schema/views.sql", self.program("shell-functions"), self.work,
-                         "question")
+                         runs)
 
     def workbook(self, logs, runs):
         return self.rows(self.program("bench-report"), self.farm(logs), self.work, runs,
                          sys.executable, HERE)
+
+    def report(self, logs):
+        """As a person makes it, with the maps of the yard."""
+        book = self.work / "season.xlsx"
+        seconds, most = timed([self.tool, "report", self.farm(logs), "--season", SEASON, "-o", book])
+        book.unlink()
+        yield "report", "the season's workbook by the tool, maps and all", seconds, math.nan, "s"
+        yield "report-memory", "memory of that at most", most, math.nan, "MB"
 
     def desk(self, logs, runs):
         return self.rows(sys.executable, ROOT / "tests/app/on_screen.py", sys.executable,
@@ -197,7 +205,7 @@ def table(rows):
 
 # How a figure grows: of these rows, what is measured here.
 GROWING = (("edit", "a pick is written down"), ("edit", "24 logs are moved"),
-           ("outlook", "the season reckoned"), ("question", "all "), ("workbook", ""),
+           ("outlook", "the season reckoned"), ("question", "all "), ("report", ""), ("report-memory", ""),
            ("start", ""), ("memory", ""), ("page", "page batches"), ("page", "page season"),
            ("list", "a row of log_today"), ("list", "a row of batch_summary"))
 
@@ -216,14 +224,14 @@ def growth(measured):
 
 
 def measure_one(bench, logs, runs):
-    rows = [*bench.edit(logs), *bench.questions(logs), *bench.workbook(logs, runs),
-            *bench.desk(logs, runs)]
-    return rows + list(bench.lists(logs, SMALL))
+    return [*bench.edit(logs), *bench.questions(logs, runs), *bench.report(logs),
+            *bench.desk(logs, runs), *bench.lists(logs, SMALL)]
 
 
 def measure_full(bench):
     rows = [*bench.edit(FULL), *bench.edit_in_memory(FULL), *bench.import_all(FULL, 2),
-            *bench.questions(FULL), *bench.workbook(FULL, 5), *bench.desk(FULL, 5),
+            *bench.questions(FULL, 7), *bench.workbook(FULL, 5), *bench.report(FULL),
+            *bench.desk(FULL, 5),
             *bench.lists(FULL, SMALL)]
     return rows + [*bench.rows(bench.program("bench-labels")),
                    *bench.rows(bench.program("bench-rotation"))]
