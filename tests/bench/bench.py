@@ -231,8 +231,7 @@ def measure_one(bench, logs, runs):
 def measure_full(bench):
     rows = [*bench.edit(FULL), *bench.edit_in_memory(FULL), *bench.import_all(FULL, 2),
             *bench.questions(FULL, 7), *bench.workbook(FULL, 5), *bench.report(FULL),
-            *bench.desk(FULL, 5),
-            *bench.lists(FULL, SMALL)]
+            *bench.desk(FULL, 5), *bench.lists(FULL, SMALL)]
     return rows + [*bench.rows(bench.program("bench-labels")),
                    *bench.rows(bench.program("bench-rotation"))]
 
@@ -256,9 +255,9 @@ def main():
     measured = {SMALL: measure_one(bench, SMALL, 2), FULL: rows}
     if not asked.quick:
         measured[LARGE] = measure_one(bench, LARGE, 1)
-    lines = [f"A farm of 20,000 logs, 10 years, 200,000 picks; load of the machine while measuring: "
-             f"{os.getloadavg()[1]:.1f} on {os.cpu_count()} processors.", "", *table(rows), "",
-             *growth(measured)]
+    lines = [f"Load of the machine at the end: {os.getloadavg()[2]:.1f} on {os.cpu_count()} "
+             "processors. The more above their number, the less the milliseconds say.", "",
+             *table(rows), "", *growth(measured)]
     print("\n".join(lines))
     if asked.write:
         write(asked.write, lines)
