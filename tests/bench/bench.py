@@ -229,7 +229,7 @@ def measure_one(bench, logs, runs):
 
 
 def measure_full(bench):
-    rows = [*bench.edit(FULL), *bench.edit_in_memory(FULL), *bench.import_all(FULL, 2),
+    rows = [*bench.edit(FULL), *bench.edit_in_memory(FULL), *bench.import_all(FULL, 1),
             *bench.questions(FULL, 7), *bench.workbook(FULL, 5), *bench.report(FULL),
             *bench.desk(FULL, 5), *bench.lists(FULL, SMALL)]
     return rows + [*bench.rows(bench.program("bench-labels")),

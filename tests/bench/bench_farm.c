@@ -1,6 +1,6 @@
 /* bench-farm PATH LOGS YEARS PICKS: a demo farm for the benches, its history with it. The demo's
- * grower picks by the stack; as many more picks, of single logs, as are missing to PICKS, on the
- * days there are picks, go straight into the file: it is a bench. */
+ * grower picks by the stack; as many picks of single logs as are missing to PICKS, of logs that
+ * lay in those stacks on those days, go straight into the file: it is a bench. */
 #include <glib/gstdio.h>
 #include <sqlite3.h>
 #include <stdlib.h>
@@ -16,10 +16,13 @@ add_picks (const char *path, int picks)
   sqlite3 *db;
   char *message = NULL;
   g_autofree char *sql = g_strdup_printf (
-      "WITH RECURSIVE again (n) AS (SELECT 1 UNION ALL SELECT n + 1 FROM again WHERE n < 400)"
-      " INSERT INTO pick (picked_on, log, grade, mass, lot)"
-      " SELECT p.picked_on, p.log, p.grade, p.mass + a.n * 1000, p.lot FROM pick p, again a"
-      " WHERE p.log IS NOT NULL LIMIT max (0, %d - (SELECT count (*) FROM pick))",
+      "INSERT INTO pick (picked_on, log, grade, mass, lot)"
+      " SELECT p.picked_on, x.log, p.grade, p.mass / 20 + 1000, p.lot FROM pick p"
+      " JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on"
+      "  AND (x.until IS NULL OR x.until > p.picked_on)"
+      /* Any of them, but the same each time. */
+      " ORDER BY (p.id %% 1000003 * 7919 + x.id %% 1000003 * 104729) %% 1000003, x.id, p.id"
+      " LIMIT max (0, %d - (SELECT count (*) FROM pick))",
       picks);
 
   g_assert_cmpint (sqlite3_open (path, &db), ==, SQLITE_OK);
