@@ -1,7 +1,7 @@
 #include "bench.h"
 
 #include <math.h>
-#include <sys/resource.h>
+#include <time.h>
 
 static int
 compare (gconstpointer a, gconstpointer b)
@@ -27,11 +27,10 @@ bench_now (void)
 double
 bench_cpu (void)
 {
-  struct rusage usage;
+  struct timespec used;
 
-  getrusage (RUSAGE_SELF, &usage);
-  return usage.ru_utime.tv_sec + usage.ru_stime.tv_sec
-         + (usage.ru_utime.tv_usec + usage.ru_stime.tv_usec) / 1e6;
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &used);
+  return used.tv_sec + used.tv_nsec / 1e9;
 }
 
 double

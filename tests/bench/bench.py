@@ -82,17 +82,7 @@ class Bench:
     # The sides of each comparison, in turn.
 
     def edit(self, logs):
-        return self.rows(self.program("bench-edit"), self.farm(logs), self.work, "edit")
-
-    def edit_in_memory(self, logs):
-        if not os.access("/dev/shm", os.W_OK):
-            return
-        folder = pathlib.Path("/dev/shm") / f"bedlog-bench-{os.getpid()}"
-        folder.mkdir()
-        try:
-            yield from self.rows(self.program("bench-edit"), self.farm(logs), folder, "edit-memory")
-        finally:
-            shutil.rmtree(folder)
+        return self.rows(self.program("bench-edit"), self.farm(logs), self.work)
 
     def questions(self, logs, runs):
         return self.rows(self.program("bench-questions"), self.farm(logs), SEASON,
@@ -229,11 +219,10 @@ def measure_one(bench, logs, runs):
 
 
 def measure_full(bench):
-    rows = [*bench.edit(FULL), *bench.edit_in_memory(FULL), *bench.import_all(FULL, 1),
-            *bench.questions(FULL, 7), *bench.workbook(FULL, 5), *bench.report(FULL),
-            *bench.desk(FULL, 5), *bench.lists(FULL, SMALL)]
-    return rows + [*bench.rows(bench.program("bench-labels")),
-                   *bench.rows(bench.program("bench-rotation"))]
+    return [*bench.edit(FULL), *bench.questions(FULL, 7), *bench.workbook(FULL, 5),
+            *bench.report(FULL), *bench.desk(FULL, 5), *bench.lists(FULL, SMALL),
+            *bench.rows(bench.program("bench-labels")),
+            *bench.rows(bench.program("bench-rotation")), *bench.import_all(FULL, 1)]
 
 
 def write(page, lines):
