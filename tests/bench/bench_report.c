@@ -69,7 +69,8 @@ read_cells (char *dump)
             *p = '\0';
             field[n++] = p + 1;
           }
-      if (n < 7)
+      /* A formula follows in the cells that have one. */
+      if (n < 6)
         g_error ("a cell of %d fields", n);
       cell = (Cell) { .sheet = atoi (field[0]), .row = atoi (field[1]), .column = atoi (field[2]),
                       .kind = *field[3], .style = atoi (field[4]), .text = field[5],
