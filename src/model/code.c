@@ -19,29 +19,78 @@ letters (int number)
   return g_string_free (text, FALSE);
 }
 
-static gboolean
-taken (BedFarm *farm, const char *table, const char *code)
+/* Codes of a sort: what comes before the number, and how the number is put behind. */
+typedef struct
 {
-  g_autofree char *sql
-      = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE code = ?1 COLLATE NOCASE", table);
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  const char *table;
+  char *stem;
+  char *(*make) (const char *stem, int number); /* from 1 */
+} Series;
+
+static gboolean
+taken (BedQuery *q, const Series *series, int number)
+{
+  g_autofree char *code = series->make (series->stem, number);
 
   bed_query_bind_text (q, 1, code);
-  return bed_query_next (q);
+  gboolean found = bed_query_next (q);
+  bed_query_finish (q, NULL);
+  return found;
+}
+
+/* A free code whose forerunner is taken, or the first. They are given one after another, so it
+ * is found by doubling and halving: the thousandth sale of a year asks twenty times. */
+static char *
+next_free (BedFarm *farm, const Series *series)
+{
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE code = ?1 COLLATE NOCASE", series->table);
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  int low = 0, high = 1;
+
+  for (; taken (q, series, high); high *= 2)
+    low = high;
+  while (high - low > 1)
+    {
+      int middle = low + (high - low) / 2;
+
+      if (taken (q, series, middle))
+        low = middle;
+      else
+        high = middle;
+    }
+  return series->make (series->stem, high);
+}
+
+static char *
+make_batch (const char *stem, int number)
+{
+  g_autofree char *letter = letters (number - 1);
+
+  return g_strconcat (stem, letter, NULL);
+}
+
+static char *
+make_lot (const char *stem, int number)
+{
+  g_autofree char *body = g_strdup_printf ("%s%d", stem, number);
+
+  return g_strdup_printf ("%s-%c", body, bed_check_character (body));
+}
+
+static char *
+make_numbered (const char *stem, int number)
+{
+  return g_strdup_printf ("%s%d", stem, number);
 }
 
 char *
 bed_code_next_batch (BedFarm *farm, const char *date)
 {
   g_return_val_if_fail (date != NULL && strlen (date) >= 4, NULL);
+  g_autofree char *stem = g_strndup (date + 2, 2);
 
-  for (int i = 0;; i++)
-    {
-      g_autofree char *letter = letters (i);
-      g_autofree char *code = g_strdup_printf ("%.2s%s", date + 2, letter);
-      if (!taken (farm, "batch", code))
-        return g_steal_pointer (&code);
-    }
+  return next_free (farm, &(Series){ "batch", stem, make_batch });
 }
 
 char *
@@ -81,28 +130,18 @@ char *
 bed_code_next_lot (BedFarm *farm, const char *date)
 {
   g_return_val_if_fail (date != NULL && strlen (date) == 10, NULL);
+  g_autofree char *stem = g_strdup_printf ("L%.2s%.2s%.2s-", date + 2, date + 5, date + 8);
 
-  for (int i = 1;; i++)
-    {
-      g_autofree char *body
-          = g_strdup_printf ("L%.2s%.2s%.2s-%d", date + 2, date + 5, date + 8, i);
-      g_autofree char *code = g_strdup_printf ("%s-%c", body, bed_check_character (body));
-      if (!taken (farm, "lot", code))
-        return g_steal_pointer (&code);
-    }
+  return next_free (farm, &(Series){ "lot", stem, make_lot });
 }
 
 char *
 bed_code_next_numbered (BedFarm *farm, BedKind kind, char letter, const char *date)
 {
   g_return_val_if_fail (date != NULL && strlen (date) >= 4, NULL);
+  g_autofree char *stem = g_strdup_printf ("%c%.2s-", letter, date + 2);
 
-  for (int i = 1;; i++)
-    {
-      g_autofree char *code = g_strdup_printf ("%c%.2s-%d", letter, date + 2, i);
-      if (!taken (farm, bed_kind_get_info (kind)->name, code))
-        return g_steal_pointer (&code);
-    }
+  return next_free (farm, &(Series){ bed_kind_get_info (kind)->name, stem, make_numbered });
 }
 
 typedef enum

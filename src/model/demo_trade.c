@@ -21,6 +21,9 @@ static const int cents_per_pound[BED_DEMO_BUYERS] = { 1600, 1400, 1250, 1500, 90
  * (0.87 / 0.10). */
 static const int fresh_per_dried = 9;
 
+#define HANDS 3
+#define MOST_MINUTES (31 * 24 * 60) /* of an entry, as its field allows */
+
 static void
 put_line (BedEdit *edit, gint64 sale, BedDemoLot *lot, const char *form, const char *use,
           gint64 mass, gint64 price)
@@ -171,22 +174,46 @@ bed_demo_sell (BedDemo *demo, GError **error)
 
 /* --- hours --------------------------------------------------------------------- */
 
+typedef struct
+{
+  const char *task;
+  int minutes;
+  gint64 batch; /* 0: of none */
+  int logs;     /* 0: not about logs */
+} Work;
+
+static void
+put_hours (BedDemo *demo, BedEdit *edit, const Work *work, int hand)
+{
+  g_autofree char *date = bed_demo_date (demo->day);
+  g_autofree char *person = g_strdup_printf ("hand %d", 1 + hand % HANDS);
+  BedRecord *hours = bed_demo_put (edit, BED_KIND_HOURS, "worked_on", date, "task", work->task,
+                                   "person", person, NULL);
+
+  bed_record_set_int (hours, "minutes", work->minutes);
+  if (work->batch)
+    bed_record_set_int (hours, "batch", work->batch);
+  if (work->logs)
+    bed_record_set_int (hours, "logs", work->logs);
+}
+
 void
 bed_demo_work (BedDemo *demo, BedEdit *edit, const char *task, double minutes, gint64 batch,
                int logs)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
-  g_autofree char *person = g_strdup_printf ("hand %d", 1 + g_rand_int_range (demo->chance, 0, 3));
-  BedRecord *hours = bed_demo_put (edit, BED_KIND_HOURS, "worked_on", date, "task", task,
-                                   "person", person, NULL);
-
+  int hand = g_rand_int_range (demo->chance, 0, HANDS);
   /* To the quarter of an hour, as people write it. */
   int quarters = lround (minutes * bed_demo_normal (demo, 1, 0.08) / 15);
-  bed_record_set_int (hours, "minutes", 15 * MAX (quarters, 1));
-  if (batch)
-    bed_record_set_int (hours, "batch", batch);
-  if (logs)
-    bed_record_set_int (hours, "logs", logs);
+  int all = 15 * MAX (quarters, 1);
+  /* An entry holds a month at most: on a very large farm several hands share the work. */
+  int hands = (all + MOST_MINUTES - 1) / MOST_MINUTES;
+
+  for (int i = 0; i < hands; i++)
+    {
+      const Work work = { task, all / hands, batch, logs / hands };
+
+      put_hours (demo, edit, &work, hand + i);
+    }
 }
 
 /* --- purchases ------------------------------------------------------------------- */

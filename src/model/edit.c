@@ -167,25 +167,32 @@ insert_sql (const BedKindInfo *info)
   return g_string_free (sql, FALSE);
 }
 
+/* What has not changed is not named: SQLite would write every index of the table anew. NULL when
+ * nothing has. */
 static char *
-update_sql (const BedKindInfo *info)
+update_sql (BedRecord *record)
 {
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
   GString *sql = g_string_new (NULL);
+  guint some = 0;
 
   g_string_printf (sql, "UPDATE \"%s\" SET ", info->name);
   for (guint i = 0; i < info->n_fields; i++)
-    g_string_append_printf (sql, "%s\"%s\" = ?%u", i ? ", " : "", info->fields[i].name, i + 2);
+    if (bed_record_is_changed (record, info->fields[i].name))
+      g_string_append_printf (sql, "%s\"%s\" = ?%u", some++ ? ", " : "", info->fields[i].name,
+                              i + 2);
   g_string_append (sql, " WHERE id = ?1");
-  return g_string_free (sql, FALSE);
+  return g_string_free (sql, some == 0);
 }
 
 static void
 bind_record (BedFarm *farm, sqlite3_stmt *stmt, BedRecord *record)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  guint most = sqlite3_bind_parameter_count (stmt);
 
   sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
-  for (guint i = 0; i < info->n_fields; i++)
+  for (guint i = 0; i + 2 <= most; i++)
     {
       const char *name = info->fields[i].name;
       const char *text = bed_record_get_text (record, name);
@@ -265,7 +272,9 @@ write_record (BedEdit *self, Item *item, GError **error)
   item->leans = FALSE;
   if (item->refused)
     return TRUE;
-  g_autofree char *sql = item->stored ? update_sql (info) : insert_sql (info);
+  g_autofree char *sql = item->stored ? update_sql (item->record) : insert_sql (info);
+  if (!sql)
+    return TRUE;
   sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
   if (!stmt)
     return FALSE;

@@ -304,6 +304,17 @@ bed_record_is_torn (BedRecord *self, BedRecord *stored, const char *field)
   return !same (mine, base) && !same (theirs, base) && !same (mine, theirs);
 }
 
+gboolean
+bed_record_is_changed (BedRecord *self, const char *field)
+{
+  guint index;
+
+  g_return_val_if_fail (BED_IS_RECORD (self), FALSE);
+  if (!bed_kind_find_field (self->kind, field, &index) || !base_of (self, index))
+    return TRUE;
+  return !same (base_of (self, index), &self->values[index]);
+}
+
 void
 bed_record_rebase (BedRecord *self, BedRecord *stored, const char *field)
 {

@@ -51,6 +51,10 @@ gboolean bed_record_differs (BedRecord *self, BedRecord *other, const char *fiel
  * A loaded record remembers what was stored when it was read or last written. @stored is the
  * same record as it is in the farm now (bed_farm_load). */
 
+/* Whether the field is another than what the record knows to be stored; TRUE of one that does not
+ * know. */
+gboolean bed_record_is_changed (BedRecord *self, const char *field);
+
 /* Whether the field was changed here and there, to different values. */
 gboolean bed_record_is_torn (BedRecord *self, BedRecord *stored, const char *field);
 

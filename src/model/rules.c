@@ -91,6 +91,8 @@ static const Rule rules[] = {
     "SELECT k.name, p.tier, p.slot, l.code FROM place p JOIN place o ON o.stack = p.stack"
     " AND o.tier = p.tier AND o.slot = p.slot AND o.id <> p.id"
     " JOIN log l ON l.id = o.log JOIN stack k ON k.id = o.stack WHERE p.id = ?1"
+    /* Else every place there ever was in the stack is read to find that none has a slot. */
+    " AND p.tier IS NOT NULL AND p.slot IS NOT NULL"
     " AND coalesce (o.until, '9999') > p.since AND coalesce (p.until, '9999') > o.since LIMIT 1",
     N_ ("Tier {2}, slot {3} of {1} is taken by log {4}.") },
 

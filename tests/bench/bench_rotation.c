@@ -1,6 +1,9 @@
 /* The rotation against glpsol on the same model, side by side in one run: how
  * long and how good. Seasons are random, of fixed seeds. */
+#include "bench.h"
 #include "rotation_model.h"
+
+#include <math.h>
 
 #define GLPSOL_SECONDS 15
 
@@ -50,18 +53,21 @@ measure (const Size *size)
   g_autoptr (BedRotationPlan) plan = bed_rotation_plan_new (&problem, NULL);
   double seconds = (double) (g_get_monotonic_time () - start) / G_USEC_PER_SEC;
 
-  g_print ("%3u x %2u %s: %.3f s, cost %.3f, bound %.3f, longest-rested first %.3f\n",
-           size->groups, size->weeks, size->whole ? "whole" : "split", seconds, plan->cost,
-           plan->bound, plan->greedy_cost);
+  g_autofree char *size_text = g_strdup_printf (
+      "%u groups, %u weeks, %s", size->groups, size->weeks, size->whole ? "whole" : "split");
+  g_autofree char *bound
+      = g_strdup_printf ("soak plan of %s, beside glpsol's linear bound", size_text);
+  g_autofree char *solved
+      = g_strdup_printf ("soak plan of %s, beside glpsol's whole numbers", size_text);
+  g_autofree char *cost = g_strdup_printf ("cost of that plan, beside glpsol's after %d s at most",
+                                           GLPSOL_SECONDS);
+
   if (model_solve (&problem, MODEL_RELAXED, GLPSOL_SECONDS, &relaxed))
-    g_print ("  glpsol, linear: %.3f s (%.1f times as long), bound %.3f\n", relaxed.seconds,
-             relaxed.seconds / seconds, relaxed.cost);
-  if (model_solve (&problem, MODEL_WHOLE, GLPSOL_SECONDS, &whole))
-    g_print ("  glpsol, whole numbers: %.3f s (%.1f times as long)%s, cost %.3f (%.3f of it)\n",
-             whole.seconds, whole.seconds / seconds, whole.proved ? "" : ", stopped", whole.cost,
-             plan->cost / whole.cost);
-  else
-    g_print ("  glpsol, whole numbers: nothing after %d s\n", GLPSOL_SECONDS);
+    bench_row (&(BenchRow){ "rotation-time", bound, seconds, relaxed.seconds, "s" });
+  if (!model_solve (&problem, MODEL_WHOLE, GLPSOL_SECONDS, &whole))
+    whole.cost = NAN;
+  bench_row (&(BenchRow){ "rotation-time", solved, seconds, whole.seconds, "s" });
+  bench_row (&(BenchRow){ "rotation-cost", cost, plan->cost, whole.cost, "kg" });
   g_free ((gpointer) problem.groups);
   g_free ((gpointer) problem.weeks);
 }
@@ -74,10 +80,7 @@ main (void)
   };
 
   if (!model_can_run ())
-    {
-      g_print ("glpsol is not installed\n");
-      return 77;
-    }
+    return 77;
   for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
     measure (&sizes[i]);
   return 0;

@@ -1,6 +1,7 @@
 /* Two at work on one farm: two BedFarms of one program, and two programs. */
 #include "model_test.h"
 
+#include "model/farm_private.h"
 #include "model/list.h"
 
 #include <glib/gstdio.h>
@@ -522,6 +523,44 @@ test_stands_still (Scene *scene, gconstpointer units)
   add_stand (other, "Later");
 }
 
+/* --- what is written ---------------------------------------------------------------- */
+
+static int
+update_cb (unsigned what, void *data, void *stmt, void *sql)
+{
+  GString *updates = data;
+
+  if (g_str_has_prefix (sql, "UPDATE"))
+    g_string_append_printf (updates, "%s\n", (const char *) sql);
+  return 0;
+}
+
+/* Naming a column has SQLite write its indices anew. */
+static void
+test_changed_alone (Scene *scene, gconstpointer units)
+{
+  gint64 id = add_stand (scene->farm, "North slope");
+  g_autoptr (BedRecord) stand = load_stand (scene->farm, id);
+  g_autoptr (GString) updates = g_string_new (NULL);
+  int parameter = 0;
+
+  sqlite3_trace_v2 (bed_farm_get_db (scene->farm), SQLITE_TRACE_STMT, update_cb, updates);
+  bed_record_set_text (stand, "notes", "Steep");
+  g_assert_true (bed_record_is_changed (stand, "notes"));
+  g_assert_false (bed_record_is_changed (stand, "name"));
+  put (scene->farm, stand, "Noted");
+  g_assert_cmpint (
+      sscanf (updates->str, "UPDATE \"stand\" SET \"notes\" = ?%d WHERE id = ?1\n", &parameter), ==,
+      1);
+  g_string_truncate (updates, 0);
+  put (scene->farm, stand, "Nothing new");
+  sqlite3_trace_v2 (bed_farm_get_db (scene->farm), 0, NULL, NULL);
+  g_assert_cmpstr (updates->str, ==, "");
+  g_autoptr (BedRecord) again = load_stand (scene->farm, id);
+  g_assert_cmpstr (bed_record_get_text (again, "notes"), ==, "Steep");
+  g_assert_cmpstr (bed_record_get_text (again, "name"), ==, "North slope");
+}
+
 #define ADD(path, function) \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -542,5 +581,6 @@ main (int argc, char **argv)
   ADD ("/model/two/held", test_held);
   ADD ("/model/two/other-writes", test_other_writes);
   ADD ("/model/two/stands-still", test_stands_still);
+  ADD ("/model/two/changed-alone", test_changed_alone);
   return g_test_run ();
 }

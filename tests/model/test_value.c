@@ -1,4 +1,5 @@
 #include "model/code.h"
+#include "model/farm_private.h"
 #include "model/near.h"
 #include "model_test.h"
 
@@ -130,6 +131,41 @@ test_codes (Scene *scene, gconstpointer units)
   g_assert_cmpstr (new_lot, ==, "L260518-1-4");
 }
 
+static int
+count_asked_cb (unsigned what, void *data, void *stmt, void *sql)
+{
+  *(int *) data += strstr (sql, "FROM \"sale\" WHERE code") != NULL;
+  return 0;
+}
+
+/* The hundredth code of a year is not found by asking for the other ninety-nine. */
+static void
+test_codes_many (Scene *scene, gconstpointer units)
+{
+  gint64 first = 0;
+  int asked = 0;
+
+  for (int i = 1; i < 100; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("V26-%d", i);
+      gint64 id = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SALE, "code", code,
+                                                        "sold_on", "2026-05-01", NULL));
+      first = first ? first : id;
+    }
+  sqlite3_trace_v2 (bed_farm_get_db (scene->farm), SQLITE_TRACE_STMT, count_asked_cb, &asked);
+  g_autofree char *next = bed_code_next_numbered (scene->farm, BED_KIND_SALE, 'V', "2026-05-12");
+  sqlite3_trace_v2 (bed_farm_get_db (scene->farm), 0, NULL, NULL);
+  g_assert_cmpstr (next, ==, "V26-100");
+  g_assert_cmpint (asked, >, 0);
+  g_assert_cmpint (asked, <, 20);
+
+  g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+  bed_edit_remove (edit, BED_KIND_SALE, first);
+  g_assert_true (bed_edit_commit (edit, "Removed a sale", NULL));
+  g_autofree char *freed = bed_code_next_numbered (scene->farm, BED_KIND_SALE, 'V', "2026-05-12");
+  g_assert_cmpstr (freed, ==, "V26-1");
+}
+
 static void
 test_near (void)
 {
@@ -152,5 +188,6 @@ main (int argc, char *argv[])
   ADD ("/value/choices", test_choices);
   ADD ("/value/moments", test_moments);
   ADD ("/value/codes", test_codes);
+  ADD ("/value/codes-many", test_codes_many);
   return g_test_run ();
 }

@@ -1,0 +1,255 @@
+#!/usr/bin/env python3
+"""bench.py BUILD [--quick] [--write PAGE]: every bench, one table, measured side by side in one run.
+
+The farms are made once and kept in BUILD/farms; delete them to have them made anew. --quick leaves
+out the farm of 200,000 logs; --write puts the table between the marks of docs/performance.md.
+"""
+import argparse
+import math
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+import time
+
+HERE = pathlib.Path(__file__).resolve().parent
+ROOT = HERE.parent.parent
+TODAY = "2026-11-20"
+SEASON = "2026"
+FULL, SMALL, LARGE, DEMO = "20000", "2000", "200000", "400"
+# logs: years, picks. The demo farm is the one a person is shown.
+FARMS = {DEMO: (4, 0), SMALL: (10, 20000), FULL: (10, 200000), LARGE: (10, 2000000)}
+
+# A kind of row: the goal, of what, and who meets it where it is missed. A ratio is of what is
+# measured here to what stands beside it.
+RATIO, VALUE = "times", "value"
+GOALS = {
+    "edit": (2, RATIO, "here"),
+    "import": (3, RATIO, "the notebook"),
+    "import-memory": (None, VALUE, ""),
+    "question": (1.2, RATIO, "here"),
+    "workbook": (1.3, RATIO, "here"),
+    "start": (1.5, RATIO, "every desk"),
+    "memory": (60, VALUE, "every desk"),
+    "page": (2, RATIO, "every desk"),
+    "frame": (16.7, VALUE, "the yard"),
+    "list": (5, RATIO, "here"),
+    "labels": (2, RATIO, "here"),
+    "rotation-cost": (1, RATIO, "here"),
+}
+MOST_MS = {"page": 100}  # and no longer than this
+
+
+def say(*words):
+    print(*words, file=sys.stderr, flush=True)
+
+
+class Bench:
+    def __init__(self, build):
+        self.build = pathlib.Path(build).resolve()
+        self.farms = self.build / "farms"
+        self.work = self.farms / "work"
+        self.work.mkdir(parents=True, exist_ok=True)
+        self.tool = self.build / "src/tool/bedlog-tool"
+
+    def program(self, name):
+        return str(self.build / "tests/bench" / name)
+
+    def farm(self, logs):
+        path = self.farms / f"{logs}.bedlog"
+        if not path.exists():
+            years, picks = FARMS[logs]
+            say(f"making the farm of {logs} logs")
+            subprocess.run([self.program("bench-farm"), path, logs, str(years), str(picks)],
+                           check=True)
+        return str(path)
+
+    def rows(self, *command):
+        """What a bench prints as rows: key, what, here, beside, unit."""
+        say("measuring:", pathlib.Path(command[0]).name, *(os.path.basename(str(c)) for c in command[1:]))
+        environment = dict(os.environ, GSETTINGS_SCHEMA_DIR=str(self.build / "data"))
+        done = subprocess.run([str(c) for c in command], stdout=subprocess.PIPE, text=True,
+                              env=environment, stderr=subprocess.PIPE, check=False)
+        if done.returncode not in (0, 77):
+            sys.exit(f"{command[0]} failed:\n{done.stdout}{done.stderr}")
+        for line in done.stdout.splitlines():
+            if line.startswith("row\t"):
+                _, key, what, here, beside, unit = line.split("\t")
+                say(f"  {what}: {here} {beside} {unit}")
+                yield key, what, float(here), float(beside), unit
+
+    # The sides of each comparison, in turn.
+
+    def edit(self, logs):
+        return self.rows(self.program("bench-edit"), self.farm(logs), self.work)
+
+    def questions(self, logs, runs):
+        return self.rows(self.program("bench-questions"), self.farm(logs), SEASON,
+                         ROOT / "data/schema/views.sql", self.program("shell-functions"), self.work,
+                         runs)
+
+    def workbook(self, logs, runs):
+        return self.rows(self.program("bench-report"), self.farm(logs), self.work, runs,
+                         sys.executable, HERE)
+
+    def report(self, logs):
+        """As a person makes it, with the maps of the yard."""
+        book = self.work / "season.xlsx"
+        seconds, most = timed([self.tool, "report", self.farm(logs), "--season", SEASON, "-o", book])
+        book.unlink()
+        yield "report", "the season's workbook by the tool, maps and all", seconds, math.nan, "s"
+        yield "report-memory", "memory of that at most", most, math.nan, "MB"
+
+    def desk(self, logs, runs):
+        return self.rows(sys.executable, ROOT / "tests/app/on_screen.py", sys.executable,
+                         HERE / "desk.py", self.program("bench-desk"), self.farm(logs),
+                         self.farm(DEMO), runs)
+
+    def lists(self, logs, tenth):
+        return self.rows(self.program("bench-lists"), self.farm(logs), self.farm(tenth))
+
+    def import_all(self, logs, runs):
+        """The farm's CSVs into an empty farm; beside it the shell reads the same files into tables
+        as it makes them, without an index or a check, in one transaction."""
+        folder, made = self.work / "csv", self.work / "import.bedlog"
+        shutil.rmtree(folder, ignore_errors=True)
+        subprocess.run([self.tool, "export", self.farm(logs), folder], check=True,
+                       stdout=subprocess.DEVNULL)
+        for kind in ("farm", "wood", "mushroom"):
+            (folder / f"{kind}.csv").unlink(missing_ok=True)
+        here, shell = [], []
+        for _ in range(runs):
+            made.unlink(missing_ok=True)
+            subprocess.run([self.tool, "new", made, "--name", "Bench"], check=True,
+                           stdout=subprocess.DEVNULL)
+            here.append(timed([self.tool, "import", made, "all", folder]))
+            shell.append(self.shell_import(folder))
+        records = sum(1 for f in folder.iterdir() for _ in open(f, encoding="utf-8")) - len(
+            list(folder.iterdir()))
+        seconds = [least(side, 0) for side in (here, shell)]
+        yield "import", f"{records} records from CSV, beside .import of the shell", *seconds, "s"
+        yield "import-memory", "memory of that import at most", least(here, 1), math.nan, "MB"
+        made.unlink()
+        shutil.rmtree(folder)
+
+    def shell_import(self, folder):
+        made = self.work / "shell.db"
+        made.unlink(missing_ok=True)
+        lines = ["PRAGMA synchronous = EXTRA;", ".mode csv", "BEGIN;"]
+        lines += [f'.import "{path}" "{path.stem}"' for path in sorted(folder.iterdir())]
+        took = timed(["sqlite3", made], "\n".join(lines + ["COMMIT;"]))
+        made.unlink()
+        return took
+
+
+def timed(command, text=None):
+    """Seconds, and MB at most."""
+    start = time.monotonic()
+    child = subprocess.Popen([str(c) for c in command], stdin=subprocess.PIPE,
+                             stdout=subprocess.DEVNULL, text=True)
+    if text:
+        child.stdin.write(text)
+    child.stdin.close()
+    _, status, usage = os.wait4(child.pid, 0)
+    child.returncode = os.waitstatus_to_exitcode(status)
+    if child.returncode:
+        sys.exit(f"{command} failed")
+    return time.monotonic() - start, usage.ru_maxrss / 1024
+
+
+def least(runs, which):
+    return min(run[which] for run in runs)
+
+
+def number(value):
+    if math.isnan(value):
+        return "–"
+    return f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
+
+
+def judge(key, here, beside):
+    """The goal in words, and whether it is met."""
+    goal, of, owner = GOALS.get(key, (None, VALUE, ""))
+    if goal is None:
+        return "–", "–"
+    most = MOST_MS.get(key, math.inf)
+    value = here if of == VALUE else here / beside
+    words = f"at most {goal:g}" + (f", and {most} ms" if most < math.inf else "")
+    if math.isnan(value):
+        return words, "nothing to compare"
+    if value <= goal and here <= most:
+        return words, "met"
+    return words, f"missed, owned by {'this bench' if owner == 'here' else owner}"
+
+
+def table(rows):
+    yield "| what | here | beside it | ratio | goal | |"
+    yield "|---|--:|--:|--:|---|---|"
+    for key, what, here, beside, unit in rows:
+        ratio = "–" if math.isnan(beside) else f"{here / beside:.2f}"
+        words, verdict = judge(key, here, beside)
+        yield (f"| {what} | {number(here)} {unit} | {number(beside)}"
+               f"{'' if math.isnan(beside) else ' ' + unit} | {ratio} | {words} | {verdict} |")
+
+
+# How a figure grows: of these rows, what is measured here.
+GROWING = (("edit", "a pick is written down"), ("edit", "24 logs are moved"),
+           ("outlook", "the season reckoned"), ("question", "all "), ("report", ""), ("report-memory", ""),
+           ("start", ""), ("memory", ""), ("page", "page batches"), ("page", "page season"),
+           ("list", "a row of log_today"), ("list", "a row of batch_summary"))
+
+
+def growth(measured):
+    """@measured: logs -> rows."""
+    yield "| what | " + " | ".join(f"{int(logs):,} logs" for logs in measured) + " |"
+    yield "|---|" + "--:|" * len(measured)
+    for key, begins in GROWING:
+        found = [[(r[1], r[2], r[4]) for r in rows if r[0] == key and r[1].startswith(begins)][:1]
+                 for rows in measured.values()]
+        if any(found):
+            name = next(f[0][0] for f in found if f).split(", beside")[0].split(", against")[0]
+            yield f"| {name} | " + " | ".join(
+                f"{number(f[0][1])} {f[0][2]}" if f else "–" for f in found) + " |"
+
+
+def measure_one(bench, logs, runs):
+    return [*bench.edit(logs), *bench.questions(logs, runs), *bench.report(logs),
+            *bench.desk(logs, runs), *bench.lists(logs, SMALL)]
+
+
+def measure_full(bench):
+    return [*bench.edit(FULL), *bench.questions(FULL, 7), *bench.workbook(FULL, 5),
+            *bench.report(FULL), *bench.desk(FULL, 5), *bench.lists(FULL, SMALL),
+            *bench.rows(bench.program("bench-labels")),
+            *bench.rows(bench.program("bench-rotation")), *bench.import_all(FULL, 1)]
+
+
+def write(page, lines):
+    text = page.read_text(encoding="utf-8")
+    begin, end = "<!-- table -->\n", "<!-- end of table -->\n"
+    before, rest = text.split(begin)
+    page.write_text(before + begin + "\n".join(lines) + "\n" + end + rest.split(end)[1],
+                    encoding="utf-8")
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("build")
+    parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--write", type=pathlib.Path)
+    asked = parser.parse_args()
+    bench = Bench(asked.build)
+    rows = measure_full(bench)
+    measured = {SMALL: measure_one(bench, SMALL, 2), FULL: rows}
+    if not asked.quick:
+        measured[LARGE] = measure_one(bench, LARGE, 1)
+    lines = [f"Load of the machine at the end: {os.getloadavg()[2]:.1f} on {os.cpu_count()} "
+             "processors. The more above their number, the less the milliseconds say.", "",
+             *table(rows), "", *growth(measured)]
+    print("\n".join(lines))
+    if asked.write:
+        write(asked.write, lines)
+
+
+main()
