@@ -235,11 +235,11 @@ take_all (sqlite3 *db, BedChangeset *changeset)
   for (BedKind kind = 0; kind < BED_N_KINDS && done; kind++)
     {
       const char *table = bed_kind_get_info (kind)->name;
-      g_autofree char *ask
-          = g_strdup_printf ("SELECT sql FROM main.sqlite_schema WHERE name = '%s'", table);
+      const char *ask = "SELECT sql FROM main.sqlite_schema WHERE name = ?1";
       g_autoptr (GString) sql = g_string_new (NULL);
       sqlite3_stmt *stmt = NULL;
       done = sqlite3_prepare_v2 (db, ask, -1, &stmt, NULL) == SQLITE_OK
+             && sqlite3_bind_text (stmt, 1, table, -1, SQLITE_STATIC) == SQLITE_OK
              && sqlite3_step (stmt) == SQLITE_ROW;
       if (done)
         g_string_append (sql, (const char *) sqlite3_column_text (stmt, 0));

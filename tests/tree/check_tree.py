@@ -150,6 +150,17 @@ def traps():
                 yield f"{path}:{n}: {line.strip()}"
 
 
+def typed():
+    """What is typed is no SQL and no pattern of it, no markup, no link, no word of a shell."""
+    wrong = (r"LIKE \?\d(?! ESCAPE)|\b(WHERE|AND|OR)\b[^\"]*'%s'|\b(system|popen) \(|g_spawn_command"
+             r"|_(set|from|with|parse)_markup \(|tooltip_markup|markup_printf|write_url"
+             r"|use_markup \((?!.*FALSE)|with_mnemonic \((?!_)")
+    for path, text in files("src", (".c",)):
+        for n, line in enumerate(text.splitlines(), 1):
+            if re.search(wrong, line):
+                yield f"{path}:{n}: {line.strip()}"
+
+
 def left_open():
     for path, text in list(files("src", (".c", ".h"))) + list(files("ui", (".ui",))):
         for n, line in enumerate(text.splitlines(), 1):
@@ -163,7 +174,7 @@ def scripts():
         yield done.stderr
 
 
-CHECKS = [rooms, walls, one_door, widths, lengths, strings, traps, left_open, scripts]
+CHECKS = [rooms, walls, one_door, widths, lengths, strings, traps, typed, left_open, scripts]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):
