@@ -265,6 +265,21 @@ test_removal_of_what_is_used (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_farm_count (other, BED_KIND_STAND), ==, 1);
 }
 
+/* A record of one farm says nothing of another: a farm is made from the settings of the draft. */
+static void
+test_settings_of_another_farm (Scene *scene, gconstpointer units)
+{
+  g_autofree char *path = g_build_filename (scene->folder, "other.bedlog", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedFarm) other
+      = bed_farm_new (path, bed_farm_get_settings (scene->farm), &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpstr (bed_record_get_text (bed_farm_get_settings (other), "name"), ==,
+                   "Alder Hollow");
+  g_unlink (path);
+}
+
 /* --- undo ------------------------------------------------------------------------------- */
 
 static void
@@ -575,6 +590,7 @@ main (int argc, char **argv)
   ADD ("/model/two/take-theirs", test_take_theirs);
   ADD ("/model/two/removed-stays-removed", test_removed_stays_removed);
   ADD ("/model/two/removal-of-what-is-used", test_removal_of_what_is_used);
+  ADD ("/model/two/settings-of-another-farm", test_settings_of_another_farm);
   ADD ("/model/two/undo-of-the-unseen", test_undo_of_the_unseen);
   ADD ("/model/two/seen-elsewhere", test_seen_elsewhere);
   ADD ("/model/two/replaced", test_replaced);
