@@ -31,8 +31,9 @@ void bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *que
   " * max (l.small_diameter, coalesce (l.large_diameter, 0)))"
 
 /* Walls of wood cells: S. V. Glass, S. L. Zelinka, Wood Handbook (FPL-GTR-190), Forest Products
- * Laboratory, 2010, equation 4-1: 1.54 times water. Wood with all its hollows full weighs less
- * than that. Twice it is beyond crooked logs and short measure: common practice, no source. */
+ * Laboratory, 2010, chapter 4, maximum moisture content: 1.54 times water. Wood with all its
+ * hollows full weighs less than that. Twice it is beyond crooked logs and short measure: common
+ * practice, no source. */
 #define BED_RULES_HEAVIEST "1.54e-9 * " BED_RULES_VOLUME
 
 /* Every pair of records that @record is an end of. */
