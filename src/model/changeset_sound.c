@@ -127,7 +127,10 @@ gboolean
 bed_changeset_is_sound (const BedChangeset *changeset)
 {
   g_return_val_if_fail (changeset != NULL, FALSE);
-  Reader reader = { changeset->data, (const guchar *) changeset->data + changeset->size, 0, FALSE };
+  if (changeset->size == 0)
+    return TRUE; /* nothing was changed, and there may be no bytes to point at */
+  const guchar *bytes = changeset->data;
+  Reader reader = { bytes, bytes + changeset->size, 0, FALSE };
 
   while (!reader.broken && reader.at < reader.end)
     {

@@ -5,6 +5,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+/* Bytes of a message before and after what is left out of it. */
+#define MOST_QUOTED 1000
+
 typedef struct
 {
   BedCsvTable *table;
@@ -35,13 +38,32 @@ bed_csv_fault_dup_text (const BedCsvFault *fault)
   return g_strdup_printf ("%s:%u:%u: %s", fault->file, fault->line, fault->column, fault->message);
 }
 
+/* Takes over @message. One that quotes a cell of megabytes keeps its beginning and its end,
+ * which say what is wrong and what would be right. */
+static char *
+shorten (char *message)
+{
+  gsize length = strlen (message);
+
+  if (length <= 2 * MOST_QUOTED)
+    return message;
+  const char *end = message + length - MOST_QUOTED;
+  while ((*end & 0xc0) == 0x80)
+    end++;
+  const char *begun = g_utf8_find_prev_char (message, message + MOST_QUOTED);
+  char *shown = g_strdup_printf ("%.*s … %s", (int) (begun - message), message, end);
+  g_free (message);
+  return shown;
+}
+
 void
 bed_csv_add_fault (GPtrArray *faults, BedFaultSeverity severity, const char *file, guint line,
                    guint column, char *message)
 {
   BedCsvFault *fault = g_new (BedCsvFault, 1);
 
-  *fault = (BedCsvFault){ severity, g_strdup (file), line, column, message };
+  *fault = (BedCsvFault){ severity, g_strdup (file), line, column,
+                            shorten (message) };
   g_ptr_array_add (faults, fault);
 }
 

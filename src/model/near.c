@@ -5,6 +5,9 @@
 
 #include "model/query.h"
 
+/* Bytes of a name that somebody may have mistyped; the work grows with their square. */
+#define LONGEST 200
+
 /* Optimal string alignment distance over bytes, the last three rows kept. */
 static guint
 alignment (const char *a, const char *b)
@@ -36,6 +39,8 @@ alignment (const char *a, const char *b)
 guint
 bed_near_distance (const char *a, const char *b)
 {
+  if (strlen (a) > LONGEST || strlen (b) > LONGEST)
+    return G_MAXUINT;
   g_autofree char *fold_a = g_utf8_casefold (a, -1);
   g_autofree char *fold_b = g_utf8_casefold (b, -1);
 

@@ -6,7 +6,8 @@ G_BEGIN_DECLS
 
 /* Offering the likely right name for a mistyped one. */
 
-/* Edits (insert, delete, replace, swap of neighbours) between two texts, ignoring case. */
+/* Edits (insert, delete, replace, swap of neighbours) between two texts, ignoring case;
+ * G_MAXUINT where one is longer than any name. */
 guint bed_near_distance (const char *a, const char *b);
 
 /* Sets NOT_FOUND: there is no such record, and which there are that are near. */

@@ -132,6 +132,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
       g_clear_error (&error);
       g_autoptr (BedFarm) restored = bed_farm_open (path, &error);
       g_assert_no_error (error);
+      g_assert_nonnull (restored);
     }
   empty (folder);
   g_rmdir (folder);
