@@ -50,7 +50,9 @@ class Bench:
         self.build = pathlib.Path(build).resolve()
         self.farms = self.build / "farms"
         self.work = self.farms / "work"
-        self.work.mkdir(parents=True, exist_ok=True)
+        # What a run that was stopped has left would be in the way.
+        shutil.rmtree(self.work, ignore_errors=True)
+        self.work.mkdir(parents=True)
         self.tool = self.build / "src/tool/bedlog-tool"
 
     def program(self, name):
