@@ -103,7 +103,7 @@ stem_of_copy (const char *path, char **made)
   g_autofree char *name = whole ? g_path_get_basename (whole) : NULL;
 
   *made = NULL;
-  if (!whole || !g_str_has_suffix (folder, FOLDER))
+  if (!folder || !name || !g_str_has_suffix (folder, FOLDER))
     return NULL;
   folder[strlen (folder) - strlen (FOLDER)] = '\0';
   return bed_backup_read_name (name, folder, made) ? g_steal_pointer (&folder) : NULL;

@@ -136,6 +136,6 @@ bed_journal_look (const char *path, const guchar *start)
     return BED_JOURNAL_NONE;
   if (read_header (journal, &header))
     state = is_foreign (journal, &header, start) ? BED_JOURNAL_FOREIGN : BED_JOURNAL_OWN;
-  fclose (journal);
+  (void) fclose (journal); /* nothing was written to it */
   return state;
 }

@@ -56,6 +56,8 @@ copy_value (Value *to, const Value *from)
 static gboolean
 same (const Value *a, const Value *b)
 {
+  if (!a || !b)
+    return a == b;
   return a->set == b->set && a->number == b->number && g_strcmp0 (a->text, b->text) == 0;
 }
 

@@ -108,7 +108,7 @@ test_chosen (Scene *scene, gconstpointer data)
   BedBatchLogs *view = bed_batch_logs_new (scene->farm);
   GtkWidget *window = app_show (GTK_WIDGET (view));
   GtkWidget *table = find_of_type (GTK_WIDGET (view), BED_TYPE_TABLE);
-  GtkWidget *columns = find_of_type (table, GTK_TYPE_COLUMN_VIEW);
+  GtkWidget *columns = table ? find_of_type (table, GTK_TYPE_COLUMN_VIEW) : NULL;
   g_autoptr (GArray) before = NULL, after = NULL;
 
   bed_batch_logs_show (view, batch);

@@ -204,7 +204,7 @@ test_replaced (Scene *scene, gconstpointer data)
 
   g_assert_true (g_file_get_contents (scene->path, &content, &length, NULL));
   g_assert_true (g_file_set_contents (aside, content, length, NULL));
-  g_rename (aside, scene->path);
+  g_assert_cmpint (g_rename (aside, scene->path), ==, 0);
   app_settle (1000);
   g_assert_true (says (window, "Another file was put in the place of"));
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));

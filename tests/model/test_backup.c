@@ -149,7 +149,7 @@ test_when (Scene *scene, gconstpointer units)
   assert_name (asked, "farm 2026-05-12 10-00b.bedlog");
   assert_name (again, NULL);
   assert_name (later, NULL);
-  g_assert_cmpint (strcmp (next, asked), <, 0);
+  g_assert_true (next && asked && strcmp (next, asked) < 0);
   g_assert_cmpuint (count_files (folder), ==, 3);
   clear_backups (scene);
 }

@@ -361,7 +361,7 @@ test_replaced (Scene *scene, gconstpointer units)
 
   g_assert_true (g_file_get_contents (scene->path, &content, &length, NULL));
   g_assert_true (g_file_set_contents (aside, content, length, NULL));
-  g_rename (aside, scene->path);
+  g_assert_cmpint (g_rename (aside, scene->path), ==, 0);
   g_autoptr (BedRecord) stand = scene_record (scene->farm, BED_KIND_STAND, "name", "Lost", NULL);
   g_assert_false (bed_edit_put_one (scene->farm, stand, "Added", &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY);
@@ -374,10 +374,10 @@ test_replaced (Scene *scene, gconstpointer units)
 
   scene_reopen (scene);
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
-  g_rename (scene->path, aside);
+  g_assert_cmpint (g_rename (scene->path, aside), ==, 0);
   bed_farm_look_again (scene->farm);
   g_assert_nonnull (strstr (bed_farm_get_read_only_why (scene->farm), "moved or removed"));
-  g_rename (aside, scene->path);
+  g_assert_cmpint (g_rename (aside, scene->path), ==, 0);
   bed_farm_look_again (scene->farm);
   g_assert_null (bed_farm_get_read_only_why (scene->farm));
   add_stand (scene->farm, "Found");
