@@ -381,6 +381,8 @@ mark_leaning (BedEdit *self)
 static void
 check_written (BedEdit *self)
 {
+  g_autoptr (GHashTable) asked = bed_rules_asked_new ();
+
   mark_leaning (self);
   for (guint i = 0; i < self->items->len; i++)
     {
@@ -390,7 +392,9 @@ check_written (BedEdit *self)
         bed_rules_check_removed (self->farm, item->kind, item->id, item->name, self->faults);
       else if (!item->refused && !item->leans)
         {
-          bed_rules_check_written (self->farm, item->record, self->faults);
+          /* Of a changed one the answer may be spared, and must not silence the next. */
+          bed_rules_check_written (self->farm, item->record, item->before ? NULL : asked,
+                                   self->faults);
           bed_rules_spare (item->before, item->record, BED_SPARE_WORDS, self->faults, before);
         }
     }

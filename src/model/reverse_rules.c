@@ -53,7 +53,7 @@ check_one (BedFarm *farm, const Touched *touched, GPtrArray *faults)
   bed_rules_spare (touched->before, record, BED_SPARE_FIELDS, faults, from);
   bed_rules_check_unique (farm, record, faults);
   from = faults->len;
-  bed_rules_check_written (farm, record, faults);
+  bed_rules_check_written (farm, record, NULL, faults);
   bed_rules_spare (touched->before, record, BED_SPARE_WORDS, faults, from);
 }
 

@@ -333,7 +333,8 @@ bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question
 }
 
 void
-bed_rules_check_written (BedFarm *farm, BedRecord *record, GPtrArray *faults)
+bed_rules_check_written (BedFarm *farm, BedRecord *record, GHashTable *asked,
+                         GPtrArray *faults)
 {
   check_references (farm, record, faults);
   for (const Rule *rule = rules; rule < rules + G_N_ELEMENTS (rules); rule++)
@@ -343,7 +344,7 @@ bed_rules_check_written (BedFarm *farm, BedRecord *record, GPtrArray *faults)
                                      FALSE };
         bed_rules_ask (farm, record, &question, faults);
       }
-  bed_rules_check_pairs (farm, record, faults);
+  bed_rules_check_pairs (farm, record, asked, faults);
 }
 
 void

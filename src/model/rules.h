@@ -32,8 +32,12 @@ void bed_rules_spare (BedRecord *before, BedRecord *record, BedSpare what, GPtrA
 void bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults);
 
 /* What must hold once all of an edit is written: references lead somewhere,
- * dates are in order, nothing is in two places or used up twice. */
-void bed_rules_check_written (BedFarm *farm, BedRecord *record, GPtrArray *faults);
+ * dates are in order, nothing is in two places or used up twice. @asked (NULL: ask all): what
+ * was asked of records before this one and is the same for it, such as a sum over all picks of
+ * a log; kept over the records of one edit, bed_rules_asked_new(), g_hash_table_unref(). */
+void bed_rules_check_written (BedFarm *farm, BedRecord *record, GHashTable *asked,
+                              GPtrArray *faults);
+GHashTable *bed_rules_asked_new (void);
 
 /* Takes out what is between two records and said at both. */
 void bed_rules_say_once (GPtrArray *faults);

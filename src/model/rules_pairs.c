@@ -12,6 +12,8 @@ typedef struct
   BedKind kind;
   const char *alias; /* in the SQL below */
   const char *field; /* where the fault is shown */
+  const char *sum_of; /* reference whose records are added up: the answer is the same for all of
+                         them, and costs as much as they are many */
 } End;
 
 typedef struct
@@ -33,6 +35,7 @@ typedef struct
 #define OF_LOG(table, alias) " JOIN " table " " alias " ON " alias ".log = l.id"
 #define SOAKED_LOG "soaked d JOIN soak s ON s.id = d.soak JOIN log l ON l.id = d.log"
 #define OF_STACK(table, alias) table " " alias " JOIN stack k ON k.id = " alias ".stack"
+#define REST_WEEKS "(SELECT b.rest_weeks FROM batch_spawn b WHERE b.batch = l.batch)"
 #define SPAWN_USED "spawn_used u JOIN spawn s ON s.id = u.spawn"
 
 /* A log gives a tenth to a third of its weight in all its years, so half of its volume in water is
@@ -235,10 +238,11 @@ static const Pair pairs[] = {
     "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
     N_ ("Log {1} was in the tank with soak {3} at that time."),
     { { BED_KIND_SOAKED, "d", "log" }, { BED_KIND_SOAK, "s", "put_in" } } },
-  { W, "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), b.rest_weeks",
-    SOAKED_LOG " JOIN batch_spawn b ON b.batch = l.batch"
-    " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
-    "o.put_in <= s.put_in AND julianday (s.put_in) - julianday (o.put_in) < 7 * b.rest_weeks",
+  /* How long it rests is asked only of soaks within the longest rest there is, 52 weeks. */
+  { W, "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,
+    SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
+    "o.put_in <= s.put_in AND o.put_in >= date (s.put_in, '-364 days')"
+    " AND julianday (s.put_in) - julianday (o.put_in) < 7 * " REST_WEEKS,
     N_ ("Log {1} was soaked {2} weeks before; it rests {3}."),
     { { BED_KIND_SOAKED, "d", "log" },
       { BED_KIND_SOAKED, "e", "log" },
@@ -279,7 +283,7 @@ static const Pair pairs[] = {
     "log l" OF_LOG ("pick", "p"),
     "(SELECT sum (q.mass) FROM pick q WHERE q.log = l.id) > 0.5 * " WATER,
     N_ ("Log {1} has given {2} in all, more than half of the {3} it weighs itself."),
-    { { BED_KIND_PICK, "p", "mass" }, LOG_SIZE } },
+    { { BED_KIND_PICK, "p", "mass", "log" }, LOG_SIZE } },
 
   /* Lots */
   { W, "t.code, t.picked_on, p.picked_on", "pick p JOIN lot t ON t.id = p.lot",
@@ -303,7 +307,7 @@ static const Pair pairs[] = {
   { E, TOO_MUCH, "pick p JOIN lot_summary t ON t.id = p.lot",
     "(EXISTS (SELECT 1 FROM line n WHERE n.lot = p.lot)"
     " OR EXISTS (SELECT 1 FROM drying d WHERE d.lot = p.lot)) AND " IS_TOO_MUCH,
-    SAY_TOO_MUCH, { { BED_KIND_PICK, "p", "mass" } } },
+    SAY_TOO_MUCH, { { BED_KIND_PICK, "p", "mass", "lot" } } },
   { E, "t.code", "line n JOIN lot t ON t.id = n.lot LEFT JOIN drying d ON d.lot = t.id",
     "n.form = 'dried' AND (SELECT sum (o.mass) FROM line o WHERE o.lot = t.id AND o.form = 'dried')"
     " > coalesce ((SELECT sum (c.dried_mass) FROM drying c WHERE c.lot = t.id), 0)",
@@ -318,6 +322,12 @@ typedef struct
 {
   char *of_end[MOST_ENDS];
 } Questions;
+
+typedef struct
+{
+  const char *sql; /* of the questions, so the pointer tells them apart */
+  gint64 id;
+} Asked;
 
 /* Of each pair, made once. */
 static gpointer
@@ -334,18 +344,53 @@ make_questions (gpointer none)
   return questions;
 }
 
+static guint
+asked_hash (gconstpointer key)
+{
+  const Asked *asked = key;
+
+  return g_direct_hash (asked->sql) ^ g_int64_hash (&asked->id);
+}
+
+static gboolean
+asked_equal (gconstpointer a, gconstpointer b)
+{
+  const Asked *one = a, *other = b;
+
+  return one->sql == other->sql && one->id == other->id;
+}
+
+/* Whether the same was asked already, of another record of the sum. */
+static gboolean
+is_asked (GHashTable *asked, BedRecord *record, const End *end, const char *sql)
+{
+  if (!asked || !end->sum_of || !bed_record_has (record, end->sum_of))
+    return FALSE;
+  Asked key = { sql, bed_record_get_int (record, end->sum_of) };
+  return !g_hash_table_add (asked, g_memdup2 (&key, sizeof key));
+}
+
+GHashTable *
+bed_rules_asked_new (void)
+{
+  return g_hash_table_new_full (asked_hash, asked_equal, g_free, NULL);
+}
+
 void
-bed_rules_check_pairs (BedFarm *farm, BedRecord *record, GPtrArray *faults)
+bed_rules_check_pairs (BedFarm *farm, BedRecord *record, GHashTable *asked, GPtrArray *faults)
 {
   static GOnce once = G_ONCE_INIT;
   const Questions *questions = g_once (&once, make_questions, NULL);
 
   for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
     for (guint e = 0; e < MOST_ENDS && pairs[i].ends[e].alias; e++)
-      if (pairs[i].ends[e].kind == bed_record_get_kind (record))
-        {
-          BedRuleQuestion question = { pairs[i].severity, pairs[i].ends[e].field,
-                                       questions[i].of_end[e], pairs[i].message, TRUE };
+      {
+        const End *end = &pairs[i].ends[e];
+        BedRuleQuestion question = { pairs[i].severity, end->field, questions[i].of_end[e],
+                                     pairs[i].message, TRUE };
+
+        if (end->kind == bed_record_get_kind (record)
+            && !is_asked (asked, record, end, question.sql))
           bed_rules_ask (farm, record, &question, faults);
-        }
+      }
 }

@@ -187,17 +187,21 @@ draft_soak (Scene *scene, GPtrArray *records)
 static void
 draft_move (Scene *scene, GPtrArray *records)
 {
+  /* Those that were emptied fall out by themselves. */
   gint64 stack = bed_query_one (scene->farm,
-                                "SELECT stack FROM place WHERE until IS NULL GROUP BY stack"
-                                " HAVING count (*) >= 24 ORDER BY stack LIMIT 1 OFFSET ?1",
-                                scene->turn);
+                                "SELECT stack FROM place WHERE until IS NULL"
+                                " AND since < '2026-11-19' GROUP BY stack"
+                                " HAVING count (*) >= 24 ORDER BY stack LIMIT 1",
+                                0);
   gint64 other = bed_query_one (scene->farm,
                                 "SELECT id FROM stack WHERE id <> ?1 AND taken_down_on IS NULL"
                                 " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1"
                                 " OFFSET ?1 % 31",
                                 stack);
   g_autoptr (GArray) places = read_ids (
-      scene->farm, "SELECT id FROM place WHERE stack = ?1 AND until IS NULL LIMIT 24", stack);
+      scene->farm, "SELECT id FROM place WHERE stack = ?1 AND until IS NULL"
+                   " AND since < '2026-11-19' LIMIT 24",
+      stack);
 
   for (guint i = 0; i < places->len; i++)
     {

@@ -256,9 +256,11 @@ tell (GPtrArray *questions)
           n++;
         }
     }
-  others.what = what = g_strdup_printf ("%d quicker questions together", n);
+  what = g_strdup_printf ("%d quicker questions together", n);
+  others.what = what;
   bench_row (&others);
-  whole.what = all = g_strdup_printf ("all %u questions of the workbook", questions->len);
+  all = g_strdup_printf ("all %u questions of the workbook", questions->len);
+  whole.what = all;
   bench_row (&whole);
 }
 

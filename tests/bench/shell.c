@@ -33,8 +33,8 @@ bench_shell_new (const char *path)
 void
 bench_shell_free (BenchShell *self)
 {
-  fclose (self->to);
-  fclose (self->from);
+  (void) fclose (self->to);
+  (void) fclose (self->from);
   g_free (self);
 }
 
@@ -45,7 +45,7 @@ bench_shell_run (BenchShell *self, const char *lines)
   double start = bench_now ();
 
   fprintf (self->to, ".output /dev/null\n%s\n.output\n.print " DONE "\n", lines);
-  fflush (self->to);
+  (void) fflush (self->to);
   while (fgets (line, sizeof line, self->from))
     {
       if (strncmp (line, DONE, strlen (DONE)) == 0)

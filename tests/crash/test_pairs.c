@@ -218,7 +218,7 @@ begin (const Act *act, Site *site, guint number, guint wait)
 
   g_assert_cmpint (pipe (go), ==, 0);
   g_assert_cmpint (pipe (back), ==, 0);
-  fflush (stdout);
+  (void) fflush (stdout);
   pid_t pid = fork ();
   if (pid == 0)
     {

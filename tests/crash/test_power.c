@@ -254,7 +254,7 @@ report (Power *self)
   g_hash_table_iter_init (&iter, self->sentences);
   while (g_hash_table_iter_next (&iter, &fault, &count))
     printf ("#   %u times: %s\n", GPOINTER_TO_UINT (count), (char *) fault);
-  fflush (stdout);
+  (void) fflush (stdout);
 }
 
 static guint
