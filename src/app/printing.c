@@ -4,6 +4,7 @@
 
 #include "app/compat.h"
 #include "app/window.h"
+#include "model/output.h"
 
 typedef struct
 {
@@ -45,6 +46,23 @@ draw_page_cb (GtkPrintOperation *operation, GtkPrintContext *context, int page, 
     }
 }
 
+/* "Print to file" writes where no guard of ours stands. */
+static void
+begin_print_cb (GtkPrintOperation *operation, GtkPrintContext *context, GtkWidget *inside)
+{
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (operation);
+  const char *uri
+      = settings ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
+  g_autofree char *path = uri ? g_filename_from_uri (uri, NULL, NULL) : NULL;
+  g_autofree char *target = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!path || (target = bed_output_dup_target (path, &error)))
+    return;
+  bed_window_say_error (inside, error);
+  gtk_print_operation_cancel (operation);
+}
+
 static GtkPageSetup *
 make_setup (BedDocument *document)
 {
@@ -74,6 +92,7 @@ bed_print_document (GtkWidget *inside, BedDocument *document)
 
   g_signal_connect_data (operation, "draw-page", G_CALLBACK (draw_page_cb),
                          make_job (inside, document), free_job_notify, 0);
+  g_signal_connect_object (operation, "begin-print", G_CALLBACK (begin_print_cb), inside, 0);
   if (!bed_document_check (document, &error))
     {
       bed_window_say_error (inside, error);

@@ -142,7 +142,7 @@ bed_undo_commit (BedUndo *self, GtkWindow *over, BedEdit *edit, const char *sent
                  GError **error)
 {
   Commit commit = { edit, sentence };
-  g_autoptr (GtkWindow) kept = g_object_ref (self->window);
+  G_GNUC_UNUSED g_autoptr (GtkWindow) kept = g_object_ref (self->window);
 
   if (!bed_wait (over, _ ("Another program is writing to this farm"), commit_cb, &commit, error))
     return FALSE;

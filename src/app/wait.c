@@ -77,7 +77,7 @@ bed_wait (GtkWindow *window, const char *heading, BedAttempt attempt, gpointer d
   take_attempt (&wait);
   if (!wait.over)
     {
-      g_autoptr (GtkWindow) kept = g_object_ref (window);
+      G_GNUC_UNUSED g_autoptr (GtkWindow) kept = g_object_ref (window);
       GtkWidget *dialog = make_dialog (window, heading, &wait);
       guint source = g_timeout_add (TRY_EVERY, try_cb, &wait);
 

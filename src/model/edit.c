@@ -295,11 +295,15 @@ remove_record (BedEdit *self, Item *item, GError **error)
     return TRUE;
   g_free (item->name);
   item->name = bed_farm_dup_name (self->farm, item->kind, item->id);
+  g_clear_object (&item->before);
+  item->before = bed_farm_load (self->farm, item->kind, item->id, NULL);
   sqlite3_bind_int64 (stmt, 1, item->id);
   if (!step_once (self, item, stmt, error))
     return FALSE;
   if (sqlite3_changes (bed_farm_get_db (self->farm)) == 0)
     bed_edit_add_removed_fault (item->kind, self->faults);
+  else if (bed_farm_is_unseen (self->farm, item->kind))
+    bed_edit_add_unseen_fault (item->kind, self->faults);
   return TRUE;
 }
 
@@ -388,6 +392,8 @@ check_written (BedEdit *self)
     {
       Item *item = self->items->pdata[i];
       guint before = self->faults->len;
+      if (item->before)
+        bed_rules_check_left (self->farm, item->before, item->record, self->faults);
       if (!item->record)
         bed_rules_check_removed (self->farm, item->kind, item->id, item->name, self->faults);
       else if (!item->refused && !item->leans)

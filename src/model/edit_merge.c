@@ -62,6 +62,16 @@ bed_edit_merge (BedFarm *farm, BedRecord *record, GPtrArray *faults, GError **er
 }
 
 void
+bed_edit_add_unseen_fault (BedKind kind, GPtrArray *faults)
+{
+  add_fault (faults, NULL, NULL, BED_FARM_ERROR_CONFLICT,
+             /* Translators: kind of record, several. */
+             g_strdup_printf (_ ("Some %s were changed elsewhere a moment ago. Nothing was "
+                                 "removed; look at them and ask again."),
+                              _ (bed_kind_get_info (kind)->plural)));
+}
+
+void
 bed_edit_add_removed_fault (BedKind kind, GPtrArray *faults)
 {
   add_fault (faults, NULL, NULL, BED_FARM_ERROR_NOT_FOUND,

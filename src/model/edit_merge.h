@@ -11,6 +11,10 @@ G_BEGIN_DECLS
  * error when the farm could not be asked. */
 gboolean bed_edit_merge (BedFarm *farm, BedRecord *record, GPtrArray *faults, GError **error);
 
+/* A fault when others changed records of the kind that nobody here has seen yet: one of them may
+ * be what is to be removed. */
+void bed_edit_add_unseen_fault (BedKind kind, GPtrArray *faults);
+
 /* A fault when there is nothing to remove any more. */
 void bed_edit_add_removed_fault (BedKind kind, GPtrArray *faults);
 

@@ -265,6 +265,12 @@ bed_farm_tell (BedFarm *self)
 }
 
 gboolean
+bed_farm_is_unseen (BedFarm *self, BedKind kind)
+{
+  return (bed_farm_get_watch (self)->unseen & BED_KIND_BIT (kind)) != 0;
+}
+
+gboolean
 bed_farm_check_seen (BedFarm *self, GError **error)
 {
   BedFarmWatch *watch = bed_farm_get_watch (self);

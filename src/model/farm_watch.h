@@ -44,6 +44,10 @@ gboolean bed_farm_begin_writing (BedFarm *self, GError **error);
 gboolean bed_farm_end_writing (BedFarm *self, gint64 change, guint64 kinds, GError **error);
 void bed_farm_tell (BedFarm *self);
 
+/* Within a transaction that writes: whether others changed records of @kind since the views were
+ * told. */
+gboolean bed_farm_is_unseen (BedFarm *self, BedKind kind);
+
 /* Rolls back. */
 void bed_farm_give_up_writing (BedFarm *self);
 

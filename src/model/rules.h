@@ -39,6 +39,9 @@ void bed_rules_check_written (BedFarm *farm, BedRecord *record, GHashTable *aske
                               GPtrArray *faults);
 GHashTable *bed_rules_asked_new (void);
 
+/* What @before took part in must hold without it: @after (NULL: removed) is what became of it. */
+void bed_rules_check_left (BedFarm *farm, BedRecord *before, BedRecord *after, GPtrArray *faults);
+
 /* Takes out what is between two records and said at both. */
 void bed_rules_say_once (GPtrArray *faults);
 

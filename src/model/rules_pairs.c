@@ -5,6 +5,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/query.h"
+
 #define MOST_ENDS 4
 
 typedef struct
@@ -393,4 +395,42 @@ bed_rules_check_pairs (BedFarm *farm, BedRecord *record, GHashTable *asked, GPtr
             && !is_asked (asked, record, end, question.sql))
           bed_rules_ask (farm, record, &question, faults);
       }
+}
+
+/* A lot sold from rests on what was picked into it and dried of it. */
+static const struct
+{
+  BedKind kind;
+  const char *field;
+  const char *leaning; /* the lines that are asked again; ?1 is what @field named */
+} sums[] = {
+  { BED_KIND_PICK, "lot", "SELECT id FROM line WHERE lot = ?1" },
+  { BED_KIND_DRYING, "lot", "SELECT id FROM line WHERE lot = ?1" },
+};
+
+static gboolean
+has_left (BedRecord *before, BedRecord *after, const char *field)
+{
+  return bed_record_has (before, field)
+         && !(after && bed_record_has (after, field)
+              && bed_record_get_int (after, field) == bed_record_get_int (before, field));
+}
+
+void
+bed_rules_check_left (BedFarm *farm, BedRecord *before, BedRecord *after, GPtrArray *faults)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (sums); i++)
+    {
+      if (sums[i].kind != bed_record_get_kind (before) || !has_left (before, after, sums[i].field))
+        continue;
+      g_autoptr (BedQuery) q = bed_query_new (farm, sums[i].leaning);
+      bed_query_bind_int (q, 1, bed_record_get_int (before, sums[i].field));
+      while (bed_query_next (q))
+        {
+          g_autoptr (BedRecord) line
+              = bed_farm_load (farm, BED_KIND_LINE, bed_query_int (q, 0), NULL);
+          if (line)
+            bed_rules_check_pairs (farm, line, NULL, faults);
+        }
+    }
 }

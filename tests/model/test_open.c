@@ -142,7 +142,6 @@ static void
 test_foreign_journal (Scene *scene, gconstpointer units)
 {
   g_autofree char *journal = journal_of (scene);
-  g_autoptr (GError) error = NULL;
 
   g_clear_object (&scene->farm);
   Content old = read_content (scene->path);
@@ -357,7 +356,7 @@ test_new_killed (Scene *scene, gconstpointer units)
       if (child == 0)
         {
           g_autoptr (BedRecord) settings = scene_settings ("metric");
-          g_autoptr (BedFarm) farm = bed_farm_new (path, settings, NULL);
+          bed_farm_new (path, settings, NULL);
           _exit (0);
         }
       g_usleep (round * 2500);

@@ -338,6 +338,16 @@ test_long_soak (Scene *scene, gconstpointer units)
 
 /* A lot that is sold from does not lose its picks' mass. */
 static void
+assert_says (GPtrArray *faults, const char *words)
+{
+  gboolean said = FALSE;
+
+  for (guint i = 0; i < faults->len; i++)
+    said |= strstr (((BedFault *) faults->pdata[i])->message, words) != NULL;
+  g_assert_true (said);
+}
+
+static void
 test_sold_lot (Scene *scene, gconstpointer units)
 {
   Made made[N_THINGS] = { 0 };
@@ -345,6 +355,16 @@ test_sold_lot (Scene *scene, gconstpointer units)
   make (scene, made);
   scene_refuses (scene->farm, changed (scene, &made[PICK_OF_LOG], "mass", "150 g"), "mass",
                  "has not so much");
+  /* Nor when the pick is taken out of the lot, or away. */
+  g_autoptr (BedRecord) out
+      = bed_farm_load (scene->farm, BED_KIND_PICK, made[PICK_OF_LOG].id, NULL);
+  bed_record_unset (out, "lot");
+  g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+  bed_edit_put (edit, out);
+  assert_says (bed_edit_check (edit), "has not so much");
+  g_autoptr (BedEdit) removal = bed_edit_new (scene->farm);
+  bed_edit_remove (removal, BED_KIND_PICK, made[PICK_OF_LOG].id);
+  assert_says (bed_edit_check (removal), "has not so much");
   g_autoptr (BedRecord) wood = changed (scene, &made[SPAWN], "form", "dowel");
   bed_value_parse (scene->farm, wood, "pieces", "1000", NULL);
   scene_refuses (scene->farm, g_steal_pointer (&wood), "form", "number of pieces");

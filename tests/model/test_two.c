@@ -247,6 +247,29 @@ test_removed_stays_removed (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_farm_count (other, BED_KIND_STAND), ==, 1);
 }
 
+/* What others made of it since is not removed unseen. */
+static void
+test_removal_of_the_unseen (Scene *scene, gconstpointer units)
+{
+  gint64 id = add_stand (scene->farm, "Ridge");
+  g_autoptr (BedFarm) other = open_again (scene);
+  g_autoptr (BedRecord) theirs = load_stand (other, id);
+  g_autoptr (BedEdit) removal = bed_edit_new (scene->farm);
+  g_autoptr (GError) error = NULL;
+
+  bed_record_set_int (theirs, "trees", 40);
+  put (other, theirs, "Counted");
+  bed_edit_remove (removal, BED_KIND_STAND, id);
+  g_assert_false (bed_edit_commit (removal, "Removed", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 1);
+  bed_farm_look_again (scene->farm);
+  g_clear_error (&error);
+  g_assert_true (bed_edit_commit (removal, "Removed", &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
+}
+
 /* What was removed here refers to what was added there. */
 static void
 test_removal_of_what_is_used (Scene *scene, gconstpointer units)
@@ -589,6 +612,7 @@ main (int argc, char **argv)
   ADD ("/model/two/conflict", test_conflict);
   ADD ("/model/two/take-theirs", test_take_theirs);
   ADD ("/model/two/removed-stays-removed", test_removed_stays_removed);
+  ADD ("/model/two/removal-of-the-unseen", test_removal_of_the_unseen);
   ADD ("/model/two/removal-of-what-is-used", test_removal_of_what_is_used);
   ADD ("/model/two/settings-of-another-farm", test_settings_of_another_farm);
   ADD ("/model/two/undo-of-the-unseen", test_undo_of_the_unseen);
