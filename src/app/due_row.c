@@ -5,6 +5,7 @@
 #include "app/page_parts.h"
 #include "app/paper_dialog.h"
 #include "app/soaking_page.h"
+#include "app/wait.h"
 #include "app/window.h"
 #include "model/edit.h"
 #include "model/source.h"
@@ -105,15 +106,23 @@ sheet_cb (BedDueRow *self)
   bed_paper_dialog_show (GTK_WIDGET (self), self->farm, &offer, 1);
 }
 
+static gboolean
+try_put_off_cb (gpointer data, GError **error)
+{
+  BedDueRow *self = data;
+
+  return bed_due_put_off (self->farm, self->item, PUT_OFF_DAYS, error);
+}
+
 static void
 put_off_cb (BedDueRow *self)
 {
-  g_autoptr (BedFarm) farm = g_object_ref (self->farm);
+  g_autoptr (BedDueRow) kept = g_object_ref (self);
   GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
   g_autoptr (GError) error = NULL;
 
-  /* The list is made anew before this returns: self is gone then. */
-  if (!bed_due_put_off (farm, self->item, PUT_OFF_DAYS, &error))
+  /* The list is made anew before this returns: self is out of it then. */
+  if (!bed_wait_to_write (window, try_put_off_cb, kept, &error))
     bed_window_say_error (window, error);
   else
     bed_window_say_undo (window);

@@ -5,6 +5,7 @@
 #include "app/page_parts.h"
 #include "app/split.h"
 #include "app/table.h"
+#include "app/wait.h"
 #include "app/window.h"
 #include "model/history.h"
 #include "model/query.h"
@@ -173,13 +174,21 @@ show_change (BedHistoryPage *self)
   show_differences (self, id);
 }
 
+static gboolean
+try_put_back_cb (gpointer data, GError **error)
+{
+  BedHistoryPage *self = data;
+
+  return bed_history_put_back (bed_page_get_farm (BED_PAGE (self)),
+                               bed_table_get_selected (self->table), error);
+}
+
 static void
 put_back_cb (BedHistoryPage *self)
 {
   g_autoptr (GError) error = NULL;
-  gint64 id = bed_table_get_selected (self->table);
 
-  if (bed_history_put_back (bed_page_get_farm (BED_PAGE (self)), id, &error))
+  if (bed_wait_to_write (GTK_WIDGET (self), try_put_back_cb, self, &error))
     bed_window_say (GTK_WIDGET (self), _ ("Put back"));
   else
     bed_window_say_error (GTK_WIDGET (self), error);

@@ -11,6 +11,7 @@
 #include "app/paper_dialog.h"
 #include "app/pick_line.h"
 #include "app/sale_form.h"
+#include "app/wait.h"
 #include "app/window.h"
 #include "model/pick.h"
 #include "model/query.h"
@@ -243,13 +244,21 @@ drop_cb (BedPickingPage *self)
     bed_window_say_error (GTK_WIDGET (self), error);
 }
 
+static gboolean
+try_open_lot_cb (gpointer data, GError **error)
+{
+  BedPickingPage *self = data;
+
+  return bed_pick_open_lot (bed_page_get_farm (BED_PAGE (self)),
+                            bed_pick_line_get_day (self->line), error);
+}
+
 static void
 open_lot_cb (BedPickingPage *self)
 {
   g_autoptr (GError) error = NULL;
 
-  if (bed_pick_open_lot (bed_page_get_farm (BED_PAGE (self)), bed_pick_line_get_day (self->line),
-                         &error))
+  if (bed_wait_to_write (GTK_WIDGET (self), try_open_lot_cb, self, &error))
     bed_window_say_undo (GTK_WIDGET (self));
   else
     bed_window_say_error (GTK_WIDGET (self), error);

@@ -66,8 +66,7 @@ take_step (BedUndo *self, Step *step)
   if (!farm || !step->change)
     return NULL;
   step->farm = farm;
-  if (bed_wait (self->window, _ ("Another program is writing to this farm"), attempt_cb, step,
-                &error))
+  if (bed_wait_to_write (GTK_WIDGET (self->window), attempt_cb, step, &error))
     return step->sentence;
   bed_toasts_say (self->toasts, error->message, BED_TOAST_PLAIN, 0);
   return NULL;
@@ -144,7 +143,7 @@ bed_undo_commit (BedUndo *self, GtkWindow *over, BedEdit *edit, const char *sent
   Commit commit = { edit, sentence };
   G_GNUC_UNUSED g_autoptr (GtkWindow) kept = g_object_ref (self->window);
 
-  if (!bed_wait (over, _ ("Another program is writing to this farm"), commit_cb, &commit, error))
+  if (!bed_wait_to_write (GTK_WIDGET (over), commit_cb, &commit, error))
     return FALSE;
   if (bed_edit_get_change (edit))
     bed_toasts_say (self->toasts, sentence, BED_TOAST_UNDO, bed_edit_get_change (edit));

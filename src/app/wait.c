@@ -97,6 +97,13 @@ bed_wait (GtkWindow *window, const char *heading, BedAttempt attempt, gpointer d
 }
 
 gboolean
+bed_wait_to_write (GtkWidget *inside, BedAttempt attempt, gpointer data, GError **error)
+{
+  return bed_wait (GTK_WINDOW (gtk_widget_get_root (inside)),
+                   _ ("Another program is writing to this farm"), attempt, data, error);
+}
+
+gboolean
 bed_wait_is_on (void)
 {
   return waiting > 0;

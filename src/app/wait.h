@@ -13,6 +13,9 @@ typedef gboolean (*BedAttempt) (gpointer data, GError **error);
 gboolean bed_wait (GtkWindow *window, const char *heading, BedAttempt attempt, gpointer data,
                    GError **error);
 
+/* The same for what writes to the farm that the window of @inside shows. */
+gboolean bed_wait_to_write (GtkWidget *inside, BedAttempt attempt, gpointer data, GError **error);
+
 /* Whether one is waiting now: nobody else's work comes in between. */
 gboolean bed_wait_is_on (void);
 

@@ -442,6 +442,39 @@ test_save_waits (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
+static GtkWidget *
+find_list (GtkWidget *inside)
+{
+  GtkWidget *found = GTK_IS_COLUMN_VIEW (inside) && gtk_widget_get_mapped (inside) ? inside : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_list (child);
+  return found;
+}
+
+/* As do the buttons of pages that write without a form. */
+static void
+test_put_back_waits (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = show_window (scene);
+
+  add_stand (scene->farm, "Ridge");
+  bed_window_show_page (window, "history");
+  app_settle (300);
+  GtkWidget *list = find_list (GTK_WIDGET (window));
+  g_assert_nonnull (list);
+  gtk_selection_model_select_item (gtk_column_view_get_model (GTK_COLUMN_VIEW (list)), 0, TRUE);
+  app_settle (50);
+  GtkWidget *button = seen (app_find_button (GTK_WIDGET (window), "Put back"));
+  g_assert_nonnull (button);
+  Holder holder = hold (scene->path);
+  g_timeout_add (900, let_go_cb, &holder);
+  g_signal_emit_by_name (button, "clicked");
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
 static gboolean
 cancel_cb (gpointer data)
 {
@@ -629,6 +662,7 @@ main (int argc, char **argv)
   ADD ("/app/two/form-removed", test_form_removed);
   ADD ("/app/two/held", test_held);
   ADD ("/app/two/save-waits", test_save_waits);
+  ADD ("/app/two/put-back-waits", test_put_back_waits);
   ADD ("/app/two/save-given-up", test_save_given_up);
   ADD ("/app/two/open-waits", test_open_waits);
   ADD ("/app/two/import-beside", test_import_beside);
