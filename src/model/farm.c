@@ -552,6 +552,12 @@ bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
   sqlite3_reset (stmt);
   if (status == SQLITE_DONE)
     bed_near_set_error (self, kind, code, error);
+  else if (status == SQLITE_ROW && id == 0)
+    /* Translators: kind of record, its name. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
+                 _ ("The %s “%s” stands in the file under the number 0, which no record may have. "
+                    "bedlog-tool check says what to do."),
+                 _ (info->singular), code);
   return id;
 }
 

@@ -45,14 +45,20 @@ find_area (BedFarm *farm, const char *name, GError **error)
 {
   g_autoptr (BedQuery) q = NULL;
   g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *only = NULL;
+  guint n = 0;
 
   if (name)
     return bed_farm_find (farm, BED_KIND_AREA, name, error);
-  if (bed_farm_count (farm, BED_KIND_AREA) == 1)
-    return bed_query_one (farm, "SELECT id FROM area", 0);
   q = bed_query_new (farm, "SELECT name FROM area ORDER BY name");
   while (bed_query_next (q))
-    g_string_append_printf (names, "%s“%s”", names->len ? ", " : "", bed_query_text (q, 0));
+    {
+      g_string_append_printf (names, "%s“%s”", names->len ? ", " : "", bed_query_text (q, 0));
+      g_free (only);
+      only = n++ == 0 ? g_strdup (bed_query_text (q, 0)) : NULL;
+    }
+  if (only)
+    return bed_farm_find (farm, BED_KIND_AREA, only, error);
   if (names->len == 0)
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND, _ ("The farm has no area yet."));
   else
