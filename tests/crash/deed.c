@@ -206,9 +206,12 @@ static gboolean
 remove_log (Site *site, GError **error)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (site->farm);
+  g_autoptr (BedQuery) newest = bed_query_new (site->farm, "SELECT max (id) FROM log");
 
-  bed_edit_remove (edit, BED_KIND_LOG,
-                   bed_query_one (site->farm, "SELECT max (id) FROM log", 0));
+  if (!bed_query_next (newest))
+    return bed_query_finish (newest, error);
+  bed_edit_remove (edit, BED_KIND_LOG, bed_query_int (newest, 0));
+  bed_query_finish (newest, NULL);
   return bed_edit_commit (edit, "Removed a log", error);
 }
 
