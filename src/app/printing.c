@@ -54,10 +54,10 @@ begin_print_cb (GtkPrintOperation *operation, GtkPrintContext *context, GtkWidge
   const char *uri
       = settings ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
   g_autofree char *path = uri ? g_filename_from_uri (uri, NULL, NULL) : NULL;
-  g_autofree char *target = NULL;
   g_autoptr (GError) error = NULL;
+  g_autofree char *target = path ? bed_output_dup_target (path, &error) : NULL;
 
-  if (!path || (target = bed_output_dup_target (path, &error)))
+  if (!error)
     return;
   bed_window_say_error (inside, error);
   gtk_print_operation_cancel (operation);
