@@ -57,7 +57,7 @@ begin_print_cb (GtkPrintOperation *operation, GtkPrintContext *context, GtkWidge
   g_autoptr (GError) error = NULL;
   g_autofree char *target = path ? bed_output_dup_target (path, &error) : NULL;
 
-  if (!error)
+  if (!path || target)
     return;
   bed_window_say_error (inside, error);
   gtk_print_operation_cancel (operation);
