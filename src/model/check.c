@@ -96,7 +96,7 @@ check_kind (BedChecking *self, BedKind kind, GError **error)
   g_autofree char *sql
       = g_strdup_printf ("SELECT id FROM \"%s\" ORDER BY id", bed_kind_get_info (kind)->name);
   g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
-  g_autoptr (GHashTable) asked = bed_rules_asked_new ();
+  g_autoptr (BedRulesRound) round = bed_rules_round_new (FALSE);
 
   while (bed_query_next (q) && faults->len < MOST_FAULTS)
     {
@@ -109,7 +109,7 @@ check_kind (BedChecking *self, BedKind kind, GError **error)
         return FALSE;
       bed_rules_check_fields (self->farm, record, faults);
       bed_rules_check_unique (self->farm, record, faults);
-      bed_rules_check_written (self->farm, record, asked, faults);
+      bed_rules_check_written (self->farm, record, round, faults);
       self->checkup->looked_at[BED_CHECK_RULES]++;
     }
   return bed_query_finish (q, error);

@@ -381,13 +381,12 @@ mark_leaning (BedEdit *self)
     }
 }
 
-/* Rules across records. Those that lean on a refused record would only echo its fault. */
+/* Those that lean on a refused record would only echo its fault. */
 static void
-check_written (BedEdit *self)
+ask_rules (BedEdit *self, gboolean all_new)
 {
-  g_autoptr (GHashTable) asked = bed_rules_asked_new ();
+  g_autoptr (BedRulesRound) round = bed_rules_round_new (all_new);
 
-  mark_leaning (self);
   for (guint i = 0; i < self->items->len; i++)
     {
       Item *item = self->items->pdata[i];
@@ -399,10 +398,40 @@ check_written (BedEdit *self)
       else if (!item->refused && !item->leans)
         {
           /* Of a changed one the answer may be spared, and must not silence the next. */
-          bed_rules_check_written (self->farm, item->record, item->before ? NULL : asked,
+          bed_rules_check_written (self->farm, item->record, item->before ? NULL : round,
                                    self->faults);
           bed_rules_spare (item->before, item->record, BED_SPARE_WORDS, self->faults, before);
         }
+    }
+}
+
+/* Nothing in the farm refers to any of its records. */
+static gboolean
+is_all_new (BedEdit *self)
+{
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      const Item *item = self->items->pdata[i];
+      if (!item->record || item->before || item->refused)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Rules across records. */
+static void
+check_written (BedEdit *self)
+{
+  guint before = self->faults->len;
+  gboolean all_new = is_all_new (self);
+
+  mark_leaning (self);
+  ask_rules (self, all_new);
+  /* Rarely; then with all the places where it can be put right. */
+  if (all_new && self->faults->len > before)
+    {
+      g_ptr_array_set_size (self->faults, (int) before);
+      ask_rules (self, FALSE);
     }
   bed_rules_say_once (self->faults);
 }

@@ -333,7 +333,7 @@ bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question
 }
 
 void
-bed_rules_check_written (BedFarm *farm, BedRecord *record, GHashTable *asked,
+bed_rules_check_written (BedFarm *farm, BedRecord *record, BedRulesRound *round,
                          GPtrArray *faults)
 {
   check_references (farm, record, faults);
@@ -344,7 +344,7 @@ bed_rules_check_written (BedFarm *farm, BedRecord *record, GHashTable *asked,
                                      FALSE };
         bed_rules_ask (farm, record, &question, faults);
       }
-  bed_rules_check_pairs (farm, record, asked, faults);
+  bed_rules_check_pairs (farm, record, round, faults);
 }
 
 void

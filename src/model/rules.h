@@ -32,12 +32,20 @@ void bed_rules_spare (BedRecord *before, BedRecord *record, BedSpare what, GPtrA
 void bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults);
 
 /* What must hold once all of an edit is written: references lead somewhere,
- * dates are in order, nothing is in two places or used up twice. @asked (NULL: ask all): what
- * was asked of records before this one and is the same for it, such as a sum over all picks of
- * a log; kept over the records of one edit, bed_rules_asked_new(), g_hash_table_unref(). */
-void bed_rules_check_written (BedFarm *farm, BedRecord *record, GHashTable *asked,
+ * dates are in order, nothing is in two places or used up twice. @round (NULL: ask all): what
+ * need not be asked of @record, because it was asked of another before, or will be. */
+typedef struct _BedRulesRound BedRulesRound;
+
+void bed_rules_check_written (BedFarm *farm, BedRecord *record, BedRulesRound *round,
                               GPtrArray *faults);
-GHashTable *bed_rules_asked_new (void);
+
+/* Records asked one after the other: what is the same for many, such as a sum over all picks of a
+ * log, is asked once. @all_new: nothing refers to any of them but others of the round, so what is
+ * between the two is asked at one end only; where there is a fault, a round that is not @all_new
+ * says it at both. */
+BedRulesRound *bed_rules_round_new (gboolean all_new);
+void bed_rules_round_free (BedRulesRound *round);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedRulesRound, bed_rules_round_free)
 
 /* What @before took part in must hold without it: @after (NULL: removed) is what became of it. */
 void bed_rules_check_left (BedFarm *farm, BedRecord *before, BedRecord *after, GPtrArray *faults);

@@ -16,6 +16,7 @@ typedef struct
   const char *field; /* where the fault is shown */
   const char *sum_of; /* reference whose records are added up: the answer is the same for all of
                          them, and costs as much as they are many */
+  gboolean referred; /* by another of the ends: while both are new, that one is asked */
 } End;
 
 typedef struct
@@ -224,7 +225,7 @@ static const Pair pairs[] = {
   { E, "l.code, l.retired_on, date (s.put_in)", SOAKED_LOG, "date (s.put_in) > l.retired_on",
     N_ ("Log {1} was retired on {2}: it cannot be soaked on {3}."),
     { { BED_KIND_SOAKED, "d", "log" },
-      { BED_KIND_SOAK, "s", "put_in" },
+      { BED_KIND_SOAK, "s", "put_in", .referred = TRUE },
       { BED_KIND_LOG, "l", "retired_on" } } },
   { E, "l.code", SOAKED_LOG, "l.batch IS NULL", N_ ("Log {1} is soaked, but not inoculated yet."),
     { { BED_KIND_SOAKED, "d", "log" }, { BED_KIND_LOG, "l", "batch" } } },
@@ -232,14 +233,14 @@ static const Pair pairs[] = {
     "date (s.put_in) < b.inoculated_on",
     N_ ("Log {1} was inoculated on {2}, after its soak on {3}."),
     { { BED_KIND_SOAKED, "d", "log" },
-      { BED_KIND_SOAK, "s", "put_in" },
+      { BED_KIND_SOAK, "s", "put_in", .referred = TRUE },
       { BED_KIND_LOG, "l", "batch" },
       { BED_KIND_BATCH, "b", "inoculated_on" } } },
   { E, "l.code, s.code, o.code",
     SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
     "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
     N_ ("Log {1} was in the tank with soak {3} at that time."),
-    { { BED_KIND_SOAKED, "d", "log" }, { BED_KIND_SOAK, "s", "put_in" } } },
+    { { BED_KIND_SOAKED, "d", "log" }, { BED_KIND_SOAK, "s", "put_in", .referred = TRUE } } },
   /* How long it rests is asked only of soaks within the longest rest there is, 52 weeks. */
   { W, "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,
     SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
@@ -248,8 +249,8 @@ static const Pair pairs[] = {
     N_ ("Log {1} was soaked {2} weeks before; it rests {3}."),
     { { BED_KIND_SOAKED, "d", "log" },
       { BED_KIND_SOAKED, "e", "log" },
-      { BED_KIND_SOAK, "s", "put_in" },
-      { BED_KIND_SOAK, "o", "put_in" } } },
+      { BED_KIND_SOAK, "s", "put_in", .referred = TRUE },
+      { BED_KIND_SOAK, "o", "put_in", .referred = TRUE } } },
 
   /* Picks */
   { E, "l.code, p.picked_on, b.inoculated_on", LOG_BATCH OF_LOG ("pick", "p"),
@@ -362,24 +363,47 @@ asked_equal (gconstpointer a, gconstpointer b)
   return one->sql == other->sql && one->id == other->id;
 }
 
-/* Whether the same was asked already, of another record of the sum. */
-static gboolean
-is_asked (GHashTable *asked, BedRecord *record, const End *end, const char *sql)
+struct _BedRulesRound
 {
-  if (!asked || !end->sum_of || !bed_record_has (record, end->sum_of))
+  GHashTable *asked; /* set of Asked */
+  gboolean all_new;
+};
+
+/* Whether the same was asked already, of another record of the sum, or will be at the other end. */
+static gboolean
+is_asked (BedRulesRound *round, BedRecord *record, const End *end, const char *sql)
+{
+  if (!round)
+    return FALSE;
+  if (round->all_new && end->referred)
+    return TRUE;
+  if (!end->sum_of || !bed_record_has (record, end->sum_of))
     return FALSE;
   Asked key = { sql, bed_record_get_int (record, end->sum_of) };
-  return !g_hash_table_add (asked, g_memdup2 (&key, sizeof key));
+  return !g_hash_table_add (round->asked, g_memdup2 (&key, sizeof key));
 }
 
-GHashTable *
-bed_rules_asked_new (void)
+BedRulesRound *
+bed_rules_round_new (gboolean all_new)
 {
-  return g_hash_table_new_full (asked_hash, asked_equal, g_free, NULL);
+  BedRulesRound *round = g_new0 (BedRulesRound, 1);
+
+  round->asked = g_hash_table_new_full (asked_hash, asked_equal, g_free, NULL);
+  round->all_new = all_new;
+  return round;
 }
 
 void
-bed_rules_check_pairs (BedFarm *farm, BedRecord *record, GHashTable *asked, GPtrArray *faults)
+bed_rules_round_free (BedRulesRound *round)
+{
+  if (!round)
+    return;
+  g_hash_table_unref (round->asked);
+  g_free (round);
+}
+
+void
+bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round, GPtrArray *faults)
 {
   static GOnce once = G_ONCE_INIT;
   const Questions *questions = g_once (&once, make_questions, NULL);
@@ -392,7 +416,7 @@ bed_rules_check_pairs (BedFarm *farm, BedRecord *record, GHashTable *asked, GPtr
                                      pairs[i].message, TRUE };
 
         if (end->kind == bed_record_get_kind (record)
-            && !is_asked (asked, record, end, question.sql))
+            && !is_asked (round, record, end, question.sql))
           bed_rules_ask (farm, record, &question, faults);
       }
 }

@@ -37,7 +37,7 @@ void bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *que
 #define BED_RULES_HEAVIEST "1.54e-9 * " BED_RULES_VOLUME
 
 /* Every pair of records that @record is an end of. */
-void bed_rules_check_pairs (BedFarm *farm, BedRecord *record, GHashTable *asked,
+void bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round,
                             GPtrArray *faults);
 
 G_END_DECLS

@@ -394,6 +394,31 @@ test_old_faults (Scene *scene, gconstpointer units)
   scene_add (scene->farm, changed (scene, &made[CHECK_OF_BATCH], "checked_on", "2026-03-21"));
 }
 
+/* All of it is new, so the rules are asked of the logs alone; what is found still stands at the
+ * soak's time, where it is put right. */
+static void
+test_new_soak (Scene *scene, gconstpointer units)
+{
+  Made made[N_THINGS] = { 0 };
+
+  make (scene, made);
+  g_autoptr (BedRecord) soak = RECORD (SOAK, "code", "K26-9", "tank", "pond", "put_in",
+                                       "2026-02-10 12:00", "taken_out", "2026-02-11 12:00");
+  g_autoptr (BedRecord) soaked = bed_record_new (BED_KIND_SOAKED);
+  g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+
+  bed_edit_put (edit, soak);
+  bed_record_set_int (soaked, "soak", bed_record_get_id (soak));
+  bed_record_set_int (soaked, "log", made[LOG].id);
+  bed_edit_put (edit, soaked);
+  GPtrArray *faults = bed_edit_check (edit);
+  g_assert_cmpuint (faults->len, ==, 1);
+  const BedFault *fault = faults->pdata[0];
+  g_assert_true (fault->record == soak);
+  g_assert_cmpstr (fault->field, ==, "put_in");
+  g_assert_nonnull (strstr (fault->message, "after its soak"));
+}
+
 #define ADD(name, function)                                                                        \
   g_test_add (name, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -406,5 +431,6 @@ main (int argc, char *argv[])
   ADD ("/rules/pairs/long-soak", test_long_soak);
   ADD ("/rules/pairs/sold-lot", test_sold_lot);
   ADD ("/rules/pairs/old-faults", test_old_faults);
+  ADD ("/rules/pairs/new-soak", test_new_soak);
   return g_test_run ();
 }
