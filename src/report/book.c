@@ -1,8 +1,8 @@
 #include "report/book.h"
 
-#include "model/functions.h"
-#include "model/outlook.h"
-#include "model/query.h"
+#include "model/farm/functions.h"
+#include "model/season/outlook.h"
+#include "model/farm/query.h"
 #include "report/kept.h"
 
 #include <glib/gi18n-lib.h>
@@ -30,35 +30,35 @@ typedef struct
 } Dimension;
 
 static const Dimension dimensions[BED_N_CELLS] = {
-  [BED_CELL_TEXT] = { "@" },
-  [BED_CELL_DATE] = { "yyyy-mm-dd" },
-  [BED_CELL_COUNT] = { "#,##0;-#,##0;\u2013" },
-  [BED_CELL_YEAR] = { "0" },
-  [BED_CELL_NUMBER] = { "#,##0.00" },
-  [BED_CELL_PERCENT] = { "0.0%", .percent = 1 },
-  [BED_CELL_MASS] = { "#,##0.000;-#,##0.000;\u2013", .mass = 1 },
-  [BED_CELL_LENGTH] = { "#,##0.0", .length = 1 },
-  [BED_CELL_HOURS] = { "#,##0.00", .time = 1 },
-  [BED_CELL_MONEY] = { NULL, .money = 1 },
-  [BED_CELL_MONEY_PER_HOUR] = { NULL, .money = 1, .per = "h" },
-  [BED_CELL_MONEY_PER_MASS] = { NULL, .money = 1, .mass = -1 },
-  [BED_CELL_MASS_PER_LOG] = { "#,##0.000", .mass = 1, .per = N_ ("log") },
-  [BED_CELL_MONEY_PER_LOG] = { NULL, .money = 1, .per = N_ ("log") },
-  [BED_CELL_MASS_PER_HOUR] = { "#,##0.000", .mass = 1, .time = -1 },
-  [BED_CELL_LOGS_PER_HOUR] = { "#,##0.0", .time = -1, .unit = N_ ("logs/h") },
-  [BED_CELL_HOURS_PER_MASS] = { "#,##0.00", .time = 1, .mass = -1 },
+  [BED_BOOK_CELL_TEXT] = { "@" },
+  [BED_BOOK_CELL_DATE] = { "yyyy-mm-dd" },
+  [BED_BOOK_CELL_COUNT] = { "#,##0;-#,##0;\u2013" },
+  [BED_BOOK_CELL_YEAR] = { "0" },
+  [BED_BOOK_CELL_NUMBER] = { "#,##0.00" },
+  [BED_BOOK_CELL_PERCENT] = { "0.0%", .percent = 1 },
+  [BED_BOOK_CELL_MASS] = { "#,##0.000;-#,##0.000;\u2013", .mass = 1 },
+  [BED_BOOK_CELL_LENGTH] = { "#,##0.0", .length = 1 },
+  [BED_BOOK_CELL_HOURS] = { "#,##0.00", .time = 1 },
+  [BED_BOOK_CELL_MONEY] = { NULL, .money = 1 },
+  [BED_BOOK_CELL_MONEY_PER_HOUR] = { NULL, .money = 1, .per = "h" },
+  [BED_BOOK_CELL_MONEY_PER_MASS] = { NULL, .money = 1, .mass = -1 },
+  [BED_BOOK_CELL_MASS_PER_LOG] = { "#,##0.000", .mass = 1, .per = N_ ("log") },
+  [BED_BOOK_CELL_MONEY_PER_LOG] = { NULL, .money = 1, .per = N_ ("log") },
+  [BED_BOOK_CELL_MASS_PER_HOUR] = { "#,##0.000", .mass = 1, .time = -1 },
+  [BED_BOOK_CELL_LOGS_PER_HOUR] = { "#,##0.0", .time = -1, .unit = N_ ("logs/h") },
+  [BED_BOOK_CELL_HOURS_PER_MASS] = { "#,##0.00", .time = 1, .mass = -1 },
 };
 
 /* Helpers */
 
 static void
-set_sides (lxw_format *format, BedCell cell)
+set_sides (lxw_format *format, BedBookCell cell)
 {
   format_set_font_name (format, FONT);
   format_set_font_size (format, 9);
   format_set_font_color (format, INK);
   format_set_align (format, LXW_ALIGN_VERTICAL_CENTER);
-  if (cell == BED_CELL_TEXT || cell == BED_CELL_DATE)
+  if (cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE)
     format_set_indent (format, 1);
   else
     format_set_align (format, LXW_ALIGN_RIGHT);
@@ -108,7 +108,7 @@ make_formats (BedBook *book)
 {
   g_autofree char *money = dup_money_format (bed_farm_get_notation (book->farm)->money_decimals);
 
-  for (BedCell cell = 0; cell < BED_N_CELLS; cell++)
+  for (BedBookCell cell = 0; cell < BED_N_CELLS; cell++)
     for (BedStyle style = 0; style < BED_N_STYLES; style++)
       {
         lxw_format *format = workbook_add_format (book->workbook);
@@ -199,7 +199,7 @@ make_units (BedBook *book)
   double mass = notation->system == BED_SYSTEM_US ? 453592.37 : 1e6;
   double length = notation->system == BED_SYSTEM_US ? 25400 : 10000;
 
-  for (BedCell cell = 0; cell < BED_N_CELLS; cell++)
+  for (BedBookCell cell = 0; cell < BED_N_CELLS; cell++)
     {
       const Dimension *d = &dimensions[cell];
       g_autofree char *unit = dup_unit (d, notation->system, currency);
@@ -246,7 +246,7 @@ count_rows (BedBook *book)
   return bed_book_ask (book,
                        "SELECT (SELECT count (*) FROM log) + (SELECT count (*) FROM pick"
                        " WHERE picked_on >= ?1 AND picked_on < ?2) + 100",
-                       BED_CELL_TEXT);
+                       BED_BOOK_CELL_TEXT);
 }
 
 /* In constant memory rows go to a file of each sheet's own, and libxlsxwriter does
@@ -385,7 +385,7 @@ bed_book_query (BedBook *book, const char *sql)
 }
 
 double
-bed_book_ask (BedBook *book, const char *sql, BedCell cell)
+bed_book_ask (BedBook *book, const char *sql, BedBookCell cell)
 {
   g_autoptr (BedQuery) q = bed_book_query (book, sql);
   double value = NAN;

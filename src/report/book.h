@@ -1,7 +1,7 @@
 #pragma once
 
 #include <xlsxwriter.h>
-#include "model/query.h"
+#include "model/farm/query.h"
 #include "report/workbook.h"
 
 G_BEGIN_DECLS
@@ -13,25 +13,25 @@ G_BEGIN_DECLS
 /* What a cell holds, and so how its stored value becomes the number shown. */
 typedef enum
 {
-  BED_CELL_TEXT,
-  BED_CELL_DATE,           /* stored as text */
-  BED_CELL_COUNT,
-  BED_CELL_YEAR,
-  BED_CELL_NUMBER,         /* plain, two decimals */
-  BED_CELL_PERCENT,        /* stored in hundredths of a percent */
-  BED_CELL_MASS,           /* stored in mg */
-  BED_CELL_LENGTH,         /* stored in um */
-  BED_CELL_HOURS,          /* stored in minutes */
-  BED_CELL_MONEY,          /* stored in minor units */
-  BED_CELL_MONEY_PER_HOUR, /* minor units an hour */
-  BED_CELL_MONEY_PER_MASS, /* minor units per mg, and so on */
-  BED_CELL_MASS_PER_LOG,
-  BED_CELL_MONEY_PER_LOG,
-  BED_CELL_MASS_PER_HOUR,
-  BED_CELL_LOGS_PER_HOUR,
-  BED_CELL_HOURS_PER_MASS,
+  BED_BOOK_CELL_TEXT,
+  BED_BOOK_CELL_DATE,           /* stored as text */
+  BED_BOOK_CELL_COUNT,
+  BED_BOOK_CELL_YEAR,
+  BED_BOOK_CELL_NUMBER,         /* plain, two decimals */
+  BED_BOOK_CELL_PERCENT,        /* stored in hundredths of a percent */
+  BED_BOOK_CELL_MASS,           /* stored in mg */
+  BED_BOOK_CELL_LENGTH,         /* stored in um */
+  BED_BOOK_CELL_HOURS,          /* stored in minutes */
+  BED_BOOK_CELL_MONEY,          /* stored in minor units */
+  BED_BOOK_CELL_MONEY_PER_HOUR, /* minor units an hour */
+  BED_BOOK_CELL_MONEY_PER_MASS, /* minor units per mg, and so on */
+  BED_BOOK_CELL_MASS_PER_LOG,
+  BED_BOOK_CELL_MONEY_PER_LOG,
+  BED_BOOK_CELL_MASS_PER_HOUR,
+  BED_BOOK_CELL_LOGS_PER_HOUR,
+  BED_BOOK_CELL_HOURS_PER_MASS,
   BED_N_CELLS
-} BedCell;
+} BedBookCell;
 
 typedef enum
 {
@@ -119,7 +119,7 @@ void bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums);
 BedQuery *bed_book_query (BedBook *book, const char *sql);
 
 /* The answer of a question in @cell's shown unit; NAN for NULL. */
-double bed_book_ask (BedBook *book, const char *sql, BedCell cell);
+double bed_book_ask (BedBook *book, const char *sql, BedBookCell cell);
 
 /* Whole units shown: 100 for cents. */
 gint64 bed_book_minor_units (BedBook *book);

@@ -93,11 +93,11 @@ find_sum (BedIndex *index, const BedCondition *conditions, guint n, guint i)
 /* Public */
 
 BedKept *
-bed_kept_new (BedCell cell)
+bed_kept_new (BedBookCell cell)
 {
   BedKept *kept = g_new0 (BedKept, 1);
 
-  if (cell == BED_CELL_TEXT || cell == BED_CELL_DATE)
+  if (cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE)
     kept->texts = g_ptr_array_new ();
   else
     kept->numbers = g_array_new (FALSE, FALSE, sizeof (double));

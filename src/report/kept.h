@@ -13,7 +13,7 @@ typedef struct
                      * pointer; "" where a cell is empty */
 } BedKept;
 
-BedKept *bed_kept_new (BedCell cell);
+BedKept *bed_kept_new (BedBookCell cell);
 void bed_kept_free (BedKept *kept);
 
 /* One condition: a column, and what its cells must be. */

@@ -2,7 +2,7 @@
 
 #include "report/cell_queue.h"
 #include "report/expression.h"
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 G_BEGIN_DECLS
 
@@ -13,7 +13,7 @@ typedef struct
   BedBook *book;
   lxw_worksheet *worksheet;
   BedCellQueue *queue; /* while the rows of a table are written; else NULL */
-  const BedSheet *sheet;
+  const BedBookSheet *sheet;
   lxw_row_t row; /* the one being written */
   char date[12]; /* the last one written, and its day number */
   double serial;
@@ -46,7 +46,7 @@ double bed_text_lines (const char *text, int width);
 
 /* The two kinds of block: sheet_table.c, sheet_figures.c. */
 void bed_pen_table (BedPen *pen, const BedBlock *block);
-void bed_pen_figure (BedPen *pen, const BedFigure *figure);
-gboolean bed_figure_is_heading (const BedFigure *figure);
+void bed_pen_figure (BedPen *pen, const BedBookFigure *figure);
+gboolean bed_book_figure_is_heading (const BedBookFigure *figure);
 
 G_END_DECLS

@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
 
-static const BedColumn batch_columns[] = {
+static const BedBookColumn batch_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
   BED_COLUMN (N_ ("Inoculated"), DATE, 11),
   BED_COLUMN (N_ ("Wood"), TEXT, 17),
@@ -33,7 +33,7 @@ static const BedColumn batch_columns[] = {
 
 #define OF_BATCH(what) "SUMIFS(Batches_" what ",Batches_code,\"=\"&[code])"
 
-static const BedColumn spent_columns[] = {
+static const BedBookColumn spent_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
   BED_COLUMN (N_ ("Before this season"), MONEY, 11, .name = "before", BED_SUMMED),
   BED_COLUMN (N_ ("Bought for it"), MONEY, 17, .name = "bought",
@@ -78,7 +78,7 @@ static const char spent_question[] =
 /* Worked out by science/budget.h, line by line as on a wage slip. */
 #define YEAR(title, key) BED_COLUMN (title, MONEY, 10, .name = key, BED_SUMMED)
 
-static const BedColumn year_columns[] = {
+static const BedBookColumn year_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 11),
   YEAR (N_ ("First season, materials"), "made_of"),
@@ -112,7 +112,7 @@ static const BedBlock batch_blocks[] = {
     BED_BLOCK_TABLE ("Life", year_columns, year_question) },
 };
 
-const BedSheet bed_sheet_batches = {
+const BedBookSheet bed_sheet_batches = {
   .name = N_ ("Batches"),
   .question = N_ ("What each batch gave and what was spent on it alone; shared costs are on "
                   "the sheet Cost per log."),

@@ -1,4 +1,4 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include "report/season_sql.h"
 
@@ -31,7 +31,7 @@
 
 #define BY_LOG(figure) figure "/SUM(Logs_in_season)"
 
-static const BedFigure figures[] = {
+static const BedBookFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("To be tried with other values")),
   BED_FIGURE (N_ ("Interest on money in equipment and young logs"), PERCENT,
               .name = "Interest_rate", .sql = "SELECT 0", .style = BED_STYLE_INPUT,
@@ -122,7 +122,7 @@ static const BedFigure figures[] = {
                             "/Income_fresh)/Mass_sold"),
 };
 
-static const BedColumn making_columns[] = {
+static const BedBookColumn making_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Own cost in an earlier first season"), MONEY, 12, .name = "earlier", BED_SUMMED),
@@ -150,7 +150,7 @@ static const char making_question[] =
   "   THEN cost * 1.0 / " BEARING_YEARS " ELSE 0 END"
   " FROM made ORDER BY inoculated_on, code";
 
-static const BedFigure spread_figures[] = {
+static const BedBookFigure spread_figures[] = {
   BED_FIGURE_HEADING (N_ ("With young batches charged over the years they bear")),
   BED_FIGURE (N_ ("Making this season's batches"), MONEY, .name = "Established",
               .expression = "SUM(Making_this_season)",
@@ -170,7 +170,7 @@ static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (spread_figures) },
 };
 
-const BedSheet bed_sheet_budget = {
+const BedBookSheet bed_sheet_budget = {
   .name = N_ ("Enterprise budget"),
   .question = N_ ("Gross returns less variable costs less fixed costs, in the order lenders and "
                   "farm advisers use."),

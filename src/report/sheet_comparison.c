@@ -1,6 +1,6 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
-#include "report/chart.h"
+#include "report/book_chart.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -9,7 +9,7 @@
 #define LOW "MAX(0,[mean]-TINV(0.05,[logs]-1)*[spread]/SQRT([logs]))"
 #define HIGH "[mean]+TINV(0.05,[logs]-1)*[spread]/SQRT([logs])"
 
-static const BedColumn comparison_columns[] = {
+static const BedBookColumn comparison_columns[] = {
   BED_COLUMN (N_ ("Wood and strain"), TEXT, 30, .name = "both"),
   BED_COLUMN (N_ ("Wood"), TEXT, 18, .name = "wood"),
   BED_COLUMN (N_ ("Strain"), TEXT, 18, .name = "strain"),
@@ -41,7 +41,7 @@ static const char comparison_question[] =
 
 #define OF_SIZE LIKE_THIS ",Logs_size,[size]"
 
-static const BedColumn size_columns[] = {
+static const BedBookColumn size_columns[] = {
   BED_COLUMN (N_ ("Wood and strain"), TEXT, 30),
   BED_COLUMN (N_ ("Wood"), TEXT, 18, .name = "wood"),
   BED_COLUMN (N_ ("Strain"), TEXT, 18, .name = "strain"),
@@ -84,18 +84,18 @@ static const BedBlock comparison_blocks[] = {
 static void
 draw_comparison (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  const BedChart chart = { .title = N_ ("Drawn-in mean per log this season, with what it may be"),
+  const BedBookChart chart = { .title = N_ ("Drawn-in mean per log this season, with what it may be"),
                            .labels = "Kinds_both", .values = "Kinds_drawn",
                            .low = "Kinds_drawn_low", .high = "Kinds_drawn_high",
-                           .cell = BED_CELL_MASS_PER_LOG,
+                           .cell = BED_BOOK_CELL_MASS_PER_LOG,
                            .row = row + 1, .column = 0, .width = 900, .height = 420 };
 
-  bed_chart_draw (book, worksheet, &chart);
+  bed_book_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 22,
                                               G_N_ELEMENTS (comparison_columns) - 1));
 }
 
-const BedSheet bed_sheet_comparison = {
+const BedBookSheet bed_sheet_comparison = {
   .name = N_ ("Wood x strain"),
   .question = N_ ("Which wood and strain give most, and how sure that is. Every log counts, "
                   "those that gave nothing too."),

@@ -1,4 +1,4 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include "report/season_sql.h"
 
@@ -26,7 +26,7 @@
   BED_COLUMN (N_ ("left over"), COUNT, 12, .name = kind "_left", BED_WORKING,                      \
               .formula = LEFT (pool, by, kind "_part"))
 
-static const BedColumn columns[] = {
+static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 11, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
   BED_COLUMN (N_ ("Logs in the season"), COUNT, 9, .name = "logs", BED_SUMMED,
@@ -112,7 +112,7 @@ static const char question[] =
 
 #define SCOPE_SUM(scope) "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope." scope "})"
 
-static const BedFigure figures[] = {
+static const BedBookFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("What is shared out")),
   BED_FIGURE (N_ ("Purchases for this season's batches"), MONEY, .name = "Pool_new",
               .formula = SCOPE_SUM ("season"), .sql = "SELECT " SCOPED ("'season'"),
@@ -139,7 +139,7 @@ static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (figures) },
 };
 
-const BedSheet bed_sheet_costs = {
+const BedBookSheet bed_sheet_costs = {
   .name = N_ ("Cost per log"),
   .question = N_ ("The season's whole cost by batch, per log and by mass. Shared costs are divided "
                   "to the last cent by the largest remainder; the grey columns are the steps."),

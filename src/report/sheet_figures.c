@@ -1,6 +1,6 @@
 #include "report/pen.h"
 
-#include "model/query.h"
+#include "model/farm/query.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -15,7 +15,7 @@ enum
 /* Helpers */
 
 static void
-write_figure_value (BedPen *pen, const BedFigure *figure, BedStyle style)
+write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
 {
   lxw_format *format = pen->book->formats[figure->cell][style];
   BedScope scope = { .book = pen->book, .row = pen->row };
@@ -49,10 +49,10 @@ write_figure_value (BedPen *pen, const BedFigure *figure, BedStyle style)
 }
 
 static void
-write_text_answer (BedPen *pen, const BedFigure *figure)
+write_text_answer (BedPen *pen, const BedBookFigure *figure)
 {
   g_autoptr (BedQuery) q = bed_book_query (pen->book, figure->sql);
-  lxw_format *format = pen->book->formats[BED_CELL_TEXT][BED_STYLE_FIGURE];
+  lxw_format *format = pen->book->formats[BED_BOOK_CELL_TEXT][BED_STYLE_FIGURE];
 
   if (bed_query_next (q))
     bed_pen_text (pen, COLUMN_VALUE, bed_query_text (q, 0), format);
@@ -62,19 +62,19 @@ write_text_answer (BedPen *pen, const BedFigure *figure)
 /* Public */
 
 gboolean
-bed_figure_is_heading (const BedFigure *figure)
+bed_book_figure_is_heading (const BedBookFigure *figure)
 {
   return !figure->sql && !figure->expression;
 }
 
 void
-bed_pen_figure (BedPen *pen, const BedFigure *figure)
+bed_pen_figure (BedPen *pen, const BedBookFigure *figure)
 {
   lxw_format **looks = pen->book->looks;
   BedStyle style = figure->style == BED_STYLE_BODY ? BED_STYLE_FIGURE : figure->style;
   gboolean strong = style == BED_STYLE_STRONG;
 
-  if (bed_figure_is_heading (figure))
+  if (bed_book_figure_is_heading (figure))
     {
       bed_pen_text (pen, COLUMN_LABEL, _ (figure->label), looks[BED_LOOK_HEADING]);
       pen->row++;
@@ -84,7 +84,7 @@ bed_pen_figure (BedPen *pen, const BedFigure *figure)
   bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, BED_ROW_HEIGHT, NULL));
   bed_pen_text (pen, COLUMN_LABEL, _ (figure->label),
                 looks[strong ? BED_LOOK_LABEL_STRONG : BED_LOOK_LABEL]);
-  if (figure->cell == BED_CELL_TEXT)
+  if (figure->cell == BED_BOOK_CELL_TEXT)
     write_text_answer (pen, figure);
   else
     write_figure_value (pen, figure, style);

@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include <glib/gi18n-lib.h>
 
 /* Logs of one first season in one season of their lives: those that stood in it, to
  * the one they were retired in. SQL's "stood" below. */
-static const BedColumn history_columns[] = {
+static const BedBookColumn history_columns[] = {
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
   BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
@@ -27,7 +27,7 @@ static const char history_question[] =
   " FROM log_span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
   " GROUP BY 1, 2 ORDER BY 1, 2";
 
-static const BedColumn age_columns[] = {
+static const BedBookColumn age_columns[] = {
   BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "year"),
   BED_COLUMN (N_ ("Logs, all seasons"), COUNT, 12, .name = "logs", BED_SUMMED,
               .expression = "SUMIFS(History_logs,History_age,[year])"),
@@ -54,7 +54,7 @@ static const char age_question[] =
 #define OF_AGE(age) "SUMIFS(Ages_mass,Ages_year," age ")/SUMIFS(Ages_logs,Ages_year," age ")"
 #define USUAL "IFERROR(" OF_AGE ("\">0\"") ",SUM(Ages_mass)/SUM(Ages_logs))"
 
-static const BedColumn coming_columns[] = {
+static const BedBookColumn coming_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
   BED_COLUMN (N_ ("Inoculated"), DATE, 12),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
@@ -78,7 +78,7 @@ static const char coming_question[] =
 #define AT_THAT_AGE ",History_age,[age]"
 #define GROWN ",History_age,\">0\""
 
-static const BedColumn before_columns[] = {
+static const BedBookColumn before_columns[] = {
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
   BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
@@ -96,7 +96,7 @@ static const char before_question[] =
   "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ())"
   " GROUP BY 1, 2 ORDER BY 2, 1";
 
-static const BedColumn past_columns[] = {
+static const BedBookColumn past_columns[] = {
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
   BED_COLUMN (N_ ("Expected before it"), MASS, 12, .name = "expected",
               .expression = "SUMIFS(Before_expected,Before_season,[season])"),
@@ -115,7 +115,7 @@ static const char past_question[] =
   " SELECT DISTINCT y.season FROM log_span s JOIN season y ON s.since < y.season"
   "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ()) ORDER BY 1";
 
-static const BedFigure history_figures[] = {
+static const BedBookFigure history_figures[] = {
   BED_FIGURE_HEADING (N_ ("What a soak gave in earlier seasons (for the sheet Weeks)")),
   BED_FIGURE (N_ ("Logs lifted from the tank"), COUNT, .name = "Soaked_before",
               .sql = "SELECT coalesce (sum ((SELECT count (*) FROM soaked sd"
@@ -139,7 +139,7 @@ static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (history_figures) },
 };
 
-const BedSheet bed_sheet_forecast = {
+const BedBookSheet bed_sheet_forecast = {
   .name = N_ ("Forecast"),
   .question = N_ ("How the sheets Next season and Weeks come to what they expect. Weather is not "
                   "in it; an age not on record yet takes the mean after the first season."),

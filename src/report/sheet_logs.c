@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
-#include "model/outlook.h"
+#include "model/season/outlook.h"
 
 #include <glib/gi18n-lib.h>
 
-static const BedColumn log_columns[] = {
+static const BedBookColumn log_columns[] = {
   BED_COLUMN (N_ ("Log"), TEXT, 11, .name = "code"),
   BED_COLUMN (N_ ("Batch"), TEXT, 7, .name = "batch"),
   BED_COLUMN (N_ ("Wood"), TEXT, 16, .name = "wood"),
@@ -54,14 +54,14 @@ static const char log_question[] =
 
 static const BedBlock log_blocks[] = { { BED_BLOCK_TABLE ("Logs", log_columns, log_question) } };
 
-const BedSheet bed_sheet_logs = {
+const BedBookSheet bed_sheet_logs = {
   .name = N_ ("Logs"),
   .question = N_ ("Each log's life up to the end of the season."),
   .blocks = log_blocks,
   .n_blocks = G_N_ELEMENTS (log_blocks),
 };
 
-static const BedColumn stack_columns[] = {
+static const BedBookColumn stack_columns[] = {
   BED_COLUMN (N_ ("Stack"), TEXT, 18, .name = "name"),
   BED_COLUMN (N_ ("Area"), TEXT, 18),
   BED_COLUMN (N_ ("Kind"), TEXT, 14, .choice = "stack.kind"),
@@ -85,7 +85,7 @@ static const BedBlock stack_blocks[] = {
   { BED_BLOCK_TABLE ("Stacks", stack_columns, stack_question) },
 };
 
-const BedSheet bed_sheet_stacks = {
+const BedBookSheet bed_sheet_stacks = {
   .name = N_ ("Stacks"),
   .question = N_ ("What stood in the yard, and what the logs that lie there gave."),
   .blocks = stack_blocks,

@@ -1,6 +1,6 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
-#include "report/chart.h"
+#include "report/book_chart.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -11,7 +11,7 @@
   "TINV(0.2,COUNT(Past_log)-1)*SQRT(MAX(0,SUM(Past_square)-SUM(Past_log)*SUM(Past_log)"            \
   "/COUNT(Past_log))/(COUNT(Past_log)-1))*SQRT(1+1/COUNT(Past_log))"
 
-static const BedFigure coming_figures[] = {
+static const BedBookFigure coming_figures[] = {
   BED_FIGURE_HEADING (N_ ("What may come next season")),
   BED_FIGURE (N_ ("Expected, by what logs of each age gave"), MASS, .name = "Expected",
               .expression = "SUM(Coming_expected)"),
@@ -41,7 +41,7 @@ static const BedFigure coming_figures[] = {
 };
 
 /* By science/forecast.h and science/survival.h; how past seasons turned out widens all alike. */
-static const BedColumn outlook_columns[] = {
+static const BedBookColumn outlook_columns[] = {
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
   BED_COLUMN (N_ ("Expected of the logs alive"), MASS, 12, .name = "expected"),
   BED_COLUMN (N_ ("As past seasons turned out"), MASS, 12, .name = "turned",
@@ -64,7 +64,7 @@ static const char outlook_question[] =
   "SUM(Ages_mass)/SUM(Ages_logs))"
 #define PER_NEW_LOG(what) "Logs_wanted*" what "/SUM(Costs_new)"
 
-static const BedFigure plan_figures[] = {
+static const BedBookFigure plan_figures[] = {
   BED_FIGURE_HEADING (N_ ("Logs to inoculate next season")),
   BED_FIGURE (N_ ("Short of what is wanted in the season after it"), MASS, .name = "Missing_after",
               .expression = "SUMIFS(Outlook_missing,Outlook_ahead,2)",
@@ -111,17 +111,17 @@ static const BedBlock blocks[] = {
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  const BedChart chart = { .title = N_ ("What a log gave in each year of its life"),
+  const BedBookChart chart = { .title = N_ ("What a log gave in each year of its life"),
                            .labels = "Ages_year", .values = "Ages_yield",
-                           .cell = BED_CELL_MASS_PER_LOG, .row = row + 1,
+                           .cell = BED_BOOK_CELL_MASS_PER_LOG, .row = row + 1,
                            .width = 720, .height = 260 };
 
-  bed_chart_draw (book, worksheet, &chart);
+  bed_book_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 14, 7));
   worksheet_fit_to_pages (worksheet, 1, 1);
 }
 
-const BedSheet bed_sheet_next = {
+const BedBookSheet bed_sheet_next = {
   .name = N_ ("Next season"),
   .question = N_ ("What next season may bring by this farm's own records, and what to cut and buy. "
                   "The sheet Forecast shows the steps."),

@@ -1,4 +1,4 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -63,7 +63,7 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - 1, 0));
 }
 
-const BedSheet bed_sheet_notes = {
+const BedBookSheet bed_sheet_notes = {
   .name = N_ ("Notes and sources"),
   .question = N_ ("How the figures are worked out, and by whose word."),
   .blocks = blocks,

@@ -1,16 +1,16 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-static const BedFigure figures[] = {
+static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("Farm"), TEXT, .sql = "SELECT name FROM farm"),
   BED_FIGURE (N_ ("Address"), TEXT, .sql = "SELECT replace (address, char (10), ', ') FROM farm"),
   BED_FIGURE (N_ ("Contact"), TEXT, .sql = "SELECT contact FROM farm"),
   BED_FIGURE (N_ ("Organic certificate no."), TEXT, .sql = "SELECT organic_certificate FROM farm"),
 };
 
-static const BedColumn spawn_columns[] = {
+static const BedBookColumn spawn_columns[] = {
   BED_COLUMN (N_ ("Spawn lot"), TEXT, 12),
   BED_COLUMN (N_ ("Strain"), TEXT, 18),
   BED_COLUMN (N_ ("Form"), TEXT, 12, .choice = "spawn.form"),
@@ -31,7 +31,7 @@ static const char spawn_question[] =
   "  JOIN batch b ON b.id = u.batch WHERE u.spawn = s.id AND b.inoculated_on >= ?1"
   "  AND b.inoculated_on < ?2) ORDER BY s.received_on, s.code";
 
-static const BedColumn wood_columns[] = {
+static const BedBookColumn wood_columns[] = {
   BED_COLUMN (N_ ("Felling"), TEXT, 12),
   BED_COLUMN (N_ ("Wood"), TEXT, 18),
   BED_COLUMN (N_ ("Felled on"), DATE, 12),
@@ -52,7 +52,7 @@ static const char wood_question[] =
   " JOIN log l ON l.felling = f.id AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
   " WHERE f.felled_on < ?2 GROUP BY f.id ORDER BY f.felled_on, f.code";
 
-static const BedColumn input_columns[] = {
+static const BedBookColumn input_columns[] = {
   BED_COLUMN (N_ ("Date"), DATE, 12),
   BED_COLUMN (N_ ("What"), TEXT, 18),
   BED_COLUMN (N_ ("Category"), TEXT, 12, .choice = "purchase.category"),
@@ -67,7 +67,7 @@ static const char input_question[] =
   " AND category IN ('spawn', 'wax', 'tools', 'logs', 'yard', 'water', 'packaging')"
   " ORDER BY bought_on, id";
 
-static const BedColumn water_columns[] = {
+static const BedBookColumn water_columns[] = {
   BED_COLUMN (N_ ("Area"), TEXT, 12),
   BED_COLUMN (N_ ("Shade from"), TEXT, 18, .choice = "area.shade_kind"),
   BED_COLUMN (N_ ("Water"), TEXT, 12, .choice = "area.water"),
@@ -85,7 +85,7 @@ static const char water_question[] =
   "   WHERE coalesce (g.area, k.area) = a.id AND g.watered_on >= ?1 AND g.watered_on < ?2)"
   " FROM area a ORDER BY a.name";
 
-static const BedColumn soak_columns[] = {
+static const BedBookColumn soak_columns[] = {
   BED_COLUMN (N_ ("Tank"), TEXT, 12),
   BED_COLUMN (N_ ("Water"), TEXT, 18, .choice = "soak.water"),
   BED_COLUMN (N_ ("Soaks"), COUNT, 12),
@@ -155,7 +155,7 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - (n > 0), 9));
 }
 
-const BedSheet bed_sheet_organic = {
+const BedBookSheet bed_sheet_organic = {
   .name = N_ ("Organic file"),
   .question = N_ ("What a certifier asks of the season: spawn, wood, inputs, water, yard."),
   .blocks = blocks,

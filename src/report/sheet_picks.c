@@ -1,8 +1,8 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include <glib/gi18n-lib.h>
 
-static const BedColumn columns[] = {
+static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Picked on"), DATE, 11),
   BED_COLUMN (N_ ("Week"), TEXT, 10, .name = "week"),
   BED_COLUMN (N_ ("Batch"), TEXT, 10, .name = "batch"),
@@ -29,7 +29,7 @@ static const char question[] =
 
 static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Picks", columns, question) } };
 
-const BedSheet bed_sheet_picks = {
+const BedBookSheet bed_sheet_picks = {
   .name = N_ ("Picks"),
   .question = N_ ("Every pick of the season. The other sheets add up these rows."),
   .blocks = blocks,

@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include <glib/gi18n-lib.h>
 
 #define SOLD_HERE "Sales_mass,Sales_lot,\"=\"&[code],Sales_form,{line.form.fresh},Sales_use,"
 
-static const BedColumn lot_columns[] = {
+static const BedBookColumn lot_columns[] = {
   BED_COLUMN (N_ ("Lot"), TEXT, 15, .name = "code"),
   BED_COLUMN (N_ ("Picked on"), DATE, 11),
   BED_COLUMN (N_ ("Cooled at"), TEXT, 17),
@@ -31,14 +31,14 @@ static const char lot_question[] =
 
 static const BedBlock lot_blocks[] = { { BED_BLOCK_TABLE ("Lots", lot_columns, lot_question) } };
 
-const BedSheet bed_sheet_lots = {
+const BedBookSheet bed_sheet_lots = {
   .name = N_ ("Lots"),
   .question = N_ ("Each lot picked this season: what became of it by the season's end."),
   .blocks = lot_blocks,
   .n_blocks = G_N_ELEMENTS (lot_blocks),
 };
 
-static const BedColumn sale_columns[] = {
+static const BedBookColumn sale_columns[] = {
   BED_COLUMN (N_ ("Date"), DATE, 11),
   BED_COLUMN (N_ ("Sale"), TEXT, 10),
   BED_COLUMN (N_ ("Buyer"), TEXT, 24, .name = "buyer"),
@@ -61,14 +61,14 @@ static const BedBlock sale_blocks[] = {
   { BED_BLOCK_TABLE ("Sales", sale_columns, sale_question) },
 };
 
-const BedSheet bed_sheet_sales = {
+const BedBookSheet bed_sheet_sales = {
   .name = N_ ("Sales"),
   .question = N_ ("Every line sold, lost or given away this season, from lots of any season."),
   .blocks = sale_blocks,
   .n_blocks = G_N_ELEMENTS (sale_blocks),
 };
 
-static const BedColumn trace_columns[] = {
+static const BedBookColumn trace_columns[] = {
   BED_COLUMN (N_ ("Lot"), TEXT, 13),
   BED_COLUMN (N_ ("Picked on"), DATE, 10),
   BED_COLUMN (N_ ("Batch"), TEXT, 7),
@@ -101,7 +101,7 @@ static const BedBlock trace_blocks[] = {
   { BED_BLOCK_TABLE ("Trace", trace_columns, trace_question) },
 };
 
-const BedSheet bed_sheet_trace = {
+const BedBookSheet bed_sheet_trace = {
   .name = N_ ("Traceability"),
   .question = N_ ("From each lot back to batch, spawn, felling and stand, and on to its buyers."),
   .blocks = trace_blocks,

@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include "report/season_sql.h"
 
 #include <glib/gi18n-lib.h>
 
-static const BedColumn purchase_columns[] = {
+static const BedBookColumn purchase_columns[] = {
   BED_COLUMN (N_ ("Date"), DATE, 11),
   BED_COLUMN (N_ ("Category"), TEXT, 16, .name = "category", .choice = "purchase.category"),
   BED_COLUMN (N_ ("What"), TEXT, 30),
@@ -28,14 +28,14 @@ static const BedBlock purchase_blocks[] = {
   { BED_BLOCK_TABLE ("Purchases", purchase_columns, purchase_question) },
 };
 
-const BedSheet bed_sheet_purchases = {
+const BedBookSheet bed_sheet_purchases = {
   .name = N_ ("Purchases"),
   .question = N_ ("What was bought this season, spawn lots aside: they are on the sheet Spawn."),
   .blocks = purchase_blocks,
   .n_blocks = G_N_ELEMENTS (purchase_blocks),
 };
 
-static const BedColumn spawn_columns[] = {
+static const BedBookColumn spawn_columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
   BED_COLUMN (N_ ("Inoculated"), DATE, 11),
   BED_COLUMN (N_ ("Spawn lot"), TEXT, 12),
@@ -63,14 +63,14 @@ static const BedBlock spawn_blocks[] = {
   { BED_BLOCK_TABLE ("Spawn", spawn_columns, spawn_question) },
 };
 
-const BedSheet bed_sheet_spawn = {
+const BedBookSheet bed_sheet_spawn = {
   .name = N_ ("Spawn"),
   .question = N_ ("Spawn that went into logs this season, and its share of what the lot cost."),
   .blocks = spawn_blocks,
   .n_blocks = G_N_ELEMENTS (spawn_blocks),
 };
 
-static const BedColumn hours_columns[] = {
+static const BedBookColumn hours_columns[] = {
   BED_COLUMN (N_ ("Date"), DATE, 11),
   BED_COLUMN (N_ ("Task"), TEXT, 12, .name = "task", .choice = "hours.task"),
   BED_COLUMN (N_ ("Person"), TEXT, 16),
@@ -94,7 +94,7 @@ static const BedBlock hours_blocks[] = {
   { BED_BLOCK_TABLE ("Hours", hours_columns, hours_question) },
 };
 
-const BedSheet bed_sheet_hours = {
+const BedBookSheet bed_sheet_hours = {
   .name = N_ ("Hours"),
   .question = N_ ("Every entry of work, at its own rate or the farm's."),
   .blocks = hours_blocks,
@@ -103,7 +103,7 @@ const BedSheet bed_sheet_hours = {
 
 #define OF_TASK(what) "SUMIFS(Hours_" what ",Hours_task,\"=\"&[task])"
 
-static const BedColumn task_columns[] = {
+static const BedBookColumn task_columns[] = {
   BED_COLUMN (N_ ("Task"), TEXT, 16, .name = "task", .choice = "hours.task"),
   BED_COLUMN (N_ ("Time"), HOURS, 11, .name = "hours", .expression = OF_TASK ("hours"), BED_SUMMED),
   BED_COLUMN (N_ ("Of all time"), PERCENT, 11, .expression = "[hours]/SUM(Hours_hours)",
@@ -125,7 +125,7 @@ static const BedBlock task_blocks[] = {
   { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) },
 };
 
-const BedSheet bed_sheet_tasks = {
+const BedBookSheet bed_sheet_tasks = {
   .name = N_ ("Hours by task"),
   .question = N_ ("Where the time went, and how many logs an hour handles."),
   .blocks = task_blocks,
@@ -135,7 +135,7 @@ const BedSheet bed_sheet_tasks = {
 /* In use in the season: from the season of buying, for its years of life. */
 #define IN_USE "AND(Season>=[since],Season<[since]+[life])"
 
-static const BedColumn equipment_columns[] = {
+static const BedBookColumn equipment_columns[] = {
   BED_COLUMN (N_ ("Equipment"), TEXT, 30),
   BED_COLUMN (N_ ("Bought on"), DATE, 11),
   BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
@@ -168,7 +168,7 @@ static const BedBlock equipment_blocks[] = {
   { BED_BLOCK_TABLE ("Equipment", equipment_columns, equipment_question) },
 };
 
-const BedSheet bed_sheet_equipment = {
+const BedBookSheet bed_sheet_equipment = {
   .name = N_ ("Equipment"),
   .question = N_ ("What is owned, written off by the straight line: (price - worth at the end) / "
                   "years of life, by the share used for logs."),

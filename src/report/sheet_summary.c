@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
-#include "report/chart.h"
+#include "report/book_chart.h"
 
 #include <glib/gi18n-lib.h>
 
-static const BedFigure figures[] = {
+static const BedBookFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("Crop")),
   BED_FIGURE (N_ ("Season"), YEAR, .name = "Season", .sql = "SELECT ?3"),
   BED_FIGURE (N_ ("Picked"), MASS, .name = "Picked", .expression = "SUM(Picks_mass)",
@@ -62,13 +62,13 @@ static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  BedChart charts[] = {
+  BedBookChart charts[] = {
     { .title = N_ ("Picked by week"), .labels = "Weeks_label", .values = "Weeks_mass",
-      .expected = "Weeks_expected", .cell = BED_CELL_MASS, .every = 4 },
+      .expected = "Weeks_expected", .cell = BED_BOOK_CELL_MASS, .every = 4 },
     { .title = N_ ("Picked by batch this season"), .labels = "Batches_code",
-      .values = "Batches_mass", .cell = BED_CELL_MASS },
+      .values = "Batches_mass", .cell = BED_BOOK_CELL_MASS },
     { .title = N_ ("Whole cost by batch"), .labels = "Costs_code", .values = "Costs_total",
-      .cell = BED_CELL_MONEY },
+      .cell = BED_BOOK_CELL_MONEY },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (charts); i++)
@@ -77,7 +77,7 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
       charts[i].column = CHART_COLUMN;
       charts[i].width = CHART_WIDTH;
       charts[i].height = CHART_HEIGHT;
-      bed_chart_draw (book, worksheet, &charts[i]);
+      bed_book_chart_draw (book, worksheet, &charts[i]);
     }
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, MAX (row, 3 + 3 * CHART_ROWS),
                                               LAST_COLUMN));
@@ -86,7 +86,7 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
   worksheet_activate (worksheet);
 }
 
-const BedSheet bed_sheet_summary = {
+const BedBookSheet bed_sheet_summary = {
   .name = N_ ("Summary"),
   .question = N_ ("The season on one page. Every figure is a live formula over the sheets behind."),
   .blocks = blocks,

@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
-#include "report/chart.h"
+#include "report/book_chart.h"
 
 #include <glib/gi18n-lib.h>
 
-static const BedColumn columns[] = {
+static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Year of life"), YEAR, 14, .name = "age"),
   BED_COLUMN (N_ ("Logs known to have reached it"), COUNT, 14, .name = "at_risk"),
   BED_COLUMN (N_ ("Lost in it"), COUNT, 12, .name = "lost", BED_SUMMED),
@@ -36,18 +36,18 @@ static const BedBlock blocks[] = {
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  const BedChart chart = { .title = N_ ("Logs alive after each year of life"),
+  const BedBookChart chart = { .title = N_ ("Logs alive after each year of life"),
                            .labels = "Survival_age", .values = "Survival_alive",
                            .low = "Survival_low", .high = "Survival_high",
-                           .cell = BED_CELL_PERCENT, .row = row + 1, .width = 600, .height = 280 };
+                           .cell = BED_BOOK_CELL_PERCENT, .row = row + 1, .width = 600, .height = 280 };
 
-  bed_chart_draw (book, worksheet, &chart);
+  bed_book_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 18,
                                               G_N_ELEMENTS (columns) - 1));
   worksheet_fit_to_pages (worksheet, 1, 1);
 }
 
-const BedSheet bed_sheet_survival = {
+const BedBookSheet bed_sheet_survival = {
   .name = N_ ("Survival"),
   .question = N_ ("How long logs last on this farm."),
   .blocks = blocks,

@@ -1,6 +1,6 @@
 #include "report/pen.h"
 
-#include "model/query.h"
+#include "model/farm/query.h"
 #include "report/kept.h"
 
 #include <glib/gi18n-lib.h>
@@ -36,17 +36,17 @@ find_choice (const char *path)
 static void
 write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
 {
-  const BedColumn *column = &table->block->columns[i];
+  const BedBookColumn *column = &table->block->columns[i];
   lxw_format *format = pen->book->formats[column->cell][column->style];
   const char *text;
 
-  if (column->cell == BED_CELL_TEXT || column->cell == BED_CELL_DATE)
+  if (column->cell == BED_BOOK_CELL_TEXT || column->cell == BED_BOOK_CELL_DATE)
     {
       text = bed_query_text (table->query, answer);
       if (column->choice && text)
         text = bed_field_choice_label (table->choices[i], text);
       table->texts[i] = text;
-      if (column->cell == BED_CELL_DATE)
+      if (column->cell == BED_BOOK_CELL_DATE)
         bed_pen_date (pen, i, text, format);
       else
         bed_pen_text (pen, i, text, format);
@@ -123,7 +123,7 @@ write_row (BedPen *pen, Table *table)
   /* Expressions may look at columns to their right, so they come second. */
   for (guint i = 0; i < table->block->n_columns; i++)
     {
-      const BedColumn *column = &table->block->columns[i];
+      const BedBookColumn *column = &table->block->columns[i];
 
       if (!column->expression)
         continue;
@@ -168,7 +168,7 @@ write_totals (BedPen *pen, Table *table, lxw_row_t last)
     table->values[i] = table->sums[i].sum;
   for (guint i = 0; i < block->n_columns; i++)
     {
-      const BedColumn *column = &block->columns[i];
+      const BedBookColumn *column = &block->columns[i];
       lxw_format *format = pen->book->formats[column->cell][BED_STYLE_TOTAL];
 
       if (column->style == BED_STYLE_WORKING)
@@ -179,13 +179,13 @@ write_totals (BedPen *pen, Table *table, lxw_row_t last)
         bed_pen_expression (pen, &table->scope, i, table->live[i], format);
       else
         bed_pen_text (pen, i, i == 0 ? _ ("Total") : NULL,
-                      pen->book->formats[BED_CELL_TEXT][BED_STYLE_TOTAL]);
+                      pen->book->formats[BED_BOOK_CELL_TEXT][BED_STYLE_TOTAL]);
     }
   pen->row++;
 }
 
 static char *
-dup_head (BedBook *book, const BedColumn *column)
+dup_head (BedBook *book, const BedBookColumn *column)
 {
   const char *unit = book->units[column->cell];
 
@@ -207,8 +207,8 @@ write_heads (BedPen *pen, const BedBlock *block)
                   worksheet_set_row (pen->worksheet, pen->row, lines * BED_LINE_HEIGHT + 4, NULL));
   for (guint i = 0; i < block->n_columns; i++)
     {
-      const BedColumn *column = &block->columns[i];
-      gboolean left = column->cell == BED_CELL_TEXT || column->cell == BED_CELL_DATE;
+      const BedBookColumn *column = &block->columns[i];
+      gboolean left = column->cell == BED_BOOK_CELL_TEXT || column->cell == BED_BOOK_CELL_DATE;
       g_autofree char *head = dup_head (pen->book, column);
 
       bed_pen_text (pen, i, head, pen->book->looks[left ? BED_LOOK_HEAD : BED_LOOK_HEAD_RIGHT]);
@@ -268,7 +268,7 @@ read_columns (Table *table)
 {
   for (guint i = 0; i < table->block->n_columns; i++)
     {
-      const BedColumn *column = &table->block->columns[i];
+      const BedBookColumn *column = &table->block->columns[i];
 
       table->live[i] = column->expression ? bed_expression_new (column->expression, &table->scope)
                        : column->formula  ? bed_formula_new (column->formula, &table->scope)

@@ -1,10 +1,10 @@
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
-#include "report/chart.h"
+#include "report/book_chart.h"
 
 #include <glib/gi18n-lib.h>
 
-static const BedColumn columns[] = {
+static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Week"), TEXT, 11, .name = "week"),
   BED_COLUMN (N_ ("From"), DATE, 12),
   BED_COLUMN (N_ ("Logs lifted from the tank"), COUNT, 12, .name = "lifted", BED_SUMMED),
@@ -40,18 +40,18 @@ static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Weeks", columns, question
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  const BedChart chart = { .title = N_ ("Picked and expected by week"), .labels = "Weeks_label",
+  const BedBookChart chart = { .title = N_ ("Picked and expected by week"), .labels = "Weeks_label",
                            .values = "Weeks_mass", .expected = "Weeks_expected",
-                           .cell = BED_CELL_MASS, .every = 4, .row = row + 1,
+                           .cell = BED_BOOK_CELL_MASS, .every = 4, .row = row + 1,
                            .width = 660, .height = 280 };
 
-  bed_chart_draw (book, worksheet, &chart);
+  bed_book_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 15,
                                               G_N_ELEMENTS (columns) - 2));
   worksheet_fit_to_pages (worksheet, 1, 1);
 }
 
-const BedSheet bed_sheet_weeks = {
+const BedBookSheet bed_sheet_weeks = {
   .name = N_ ("Weeks"),
   .question = N_ ("What was picked each week (ISO 8601), and what the logs lifted the week before "
                   "gave reason to expect (Next season says how)."),

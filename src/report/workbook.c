@@ -1,11 +1,11 @@
 #include "report/workbook.h"
 
-#include "model/functions.h"
-#include "model/output.h"
-#include "model/query.h"
-#include "model/value.h"
+#include "model/farm/functions.h"
+#include "model/farm/output.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
 #include "report/numeric_locale.h"
-#include "report/sheet.h"
+#include "report/book_sheet.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -15,7 +15,7 @@
 #include <unistd.h>
 
 /* As the tabs stand. */
-static const BedSheet *const tabs[] = {
+static const BedBookSheet *const tabs[] = {
   &bed_sheet_summary, &bed_sheet_batches, &bed_sheet_comparison, &bed_sheet_weeks,
   &bed_sheet_picks,   &bed_sheet_lots,    &bed_sheet_sales,      &bed_sheet_purchases,
   &bed_sheet_spawn,   &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
@@ -25,7 +25,7 @@ static const BedSheet *const tabs[] = {
 };
 
 /* As they are written: what an expression adds up comes before it. */
-static const BedSheet *const order[] = {
+static const BedBookSheet *const order[] = {
   &bed_sheet_picks,  &bed_sheet_sales,      &bed_sheet_purchases, &bed_sheet_spawn,
   &bed_sheet_hours,  &bed_sheet_equipment,  &bed_sheet_logs,      &bed_sheet_batches,
   &bed_sheet_lots,   &bed_sheet_tasks,      &bed_sheet_costs,     &bed_sheet_budget,
@@ -39,7 +39,7 @@ G_STATIC_ASSERT (G_N_ELEMENTS (tabs) == G_N_ELEMENTS (order));
 /* Helpers */
 
 static lxw_worksheet *
-add_tab (BedBook *book, const BedSheet *sheet)
+add_tab (BedBook *book, const BedBookSheet *sheet)
 {
   lxw_worksheet *worksheet;
 
@@ -58,7 +58,7 @@ write_sheets (BedBook *book)
   for (guint i = 0; i < G_N_ELEMENTS (tabs) && !book->error; i++)
     g_hash_table_insert (worksheets, (gpointer)tabs[i], add_tab (book, tabs[i]));
   for (guint i = 0; i < G_N_ELEMENTS (order) && !book->error; i++)
-    bed_sheet_write (book, g_hash_table_lookup (worksheets, order[i]), order[i]);
+    bed_book_sheet_write (book, g_hash_table_lookup (worksheets, order[i]), order[i]);
 }
 
 static gboolean

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <gio/gio.h>
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 G_BEGIN_DECLS
 

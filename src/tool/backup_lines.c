@@ -2,7 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "model/backup.h"
+#include "model/farm/backup.h"
 
 /* A damaged farm still has copies to list. */
 static BedFarm *

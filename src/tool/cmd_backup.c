@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/backup.h"
+#include "model/farm/backup.h"
 #include "tool/backup_lines.h"
 #include "tool/commands.h"
 

@@ -1,6 +1,6 @@
 #include <glib/gi18n-lib.h>
 
-#include "model/check.h"
+#include "model/check/check.h"
 #include "tool/commands.h"
 
 static const char *const parts[] = { "pages",   "references", "values",

@@ -1,6 +1,6 @@
 #include <glib/gi18n-lib.h>
 
-#include "model/demo.h"
+#include "model/demo/demo.h"
 #include "tool/commands.h"
 
 int

@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 
-#include "print/drill_farm.h"
-#include "print/drill_guide.h"
+#include "print/drill/drill_farm.h"
+#include "print/drill/drill_guide.h"
 #include "science/argument.h"
 #include "tool/commands.h"
 #include "tool/paper.h"

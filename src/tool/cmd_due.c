@@ -1,6 +1,6 @@
 #include <glib/gi18n-lib.h>
 
-#include "model/due.h"
+#include "model/work/due.h"
 #include "tool/commands.h"
 
 static const char *const states[] = {

@@ -1,6 +1,6 @@
 #include <glib/gi18n-lib.h>
 
-#include "model/history.h"
+#include "model/farm/history.h"
 #include "tool/commands.h"
 
 /* history, undo and redo. */

@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/csv.h"
+#include "model/csv/csv.h"
 #include "tool/commands.h"
 
 static void

@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 
-#include "model/value.h"
-#include "print/labels_farm.h"
+#include "model/farm/value.h"
+#include "print/label/labels_farm.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
 

@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/farm_settings.h"
+#include "model/farm/farm_settings.h"
 #include "tool/commands.h"
 
 static void

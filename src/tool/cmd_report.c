@@ -1,6 +1,6 @@
 #include <glib/gi18n-lib.h>
 
-#include "print/yard_picture.h"
+#include "print/yard/yard_picture.h"
 #include "report/workbook.h"
 #include "tool/commands.h"
 

@@ -1,6 +1,6 @@
 #include <glib/gi18n-lib.h>
 
-#include "model/rescue.h"
+#include "model/check/rescue.h"
 #include "tool/commands.h"
 
 static char *

@@ -1,8 +1,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/backup.h"
-#include "model/restore.h"
+#include "model/farm/backup.h"
+#include "model/farm/restore.h"
 #include "tool/backup_lines.h"
 #include "tool/commands.h"
 

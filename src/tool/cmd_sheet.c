@@ -1,6 +1,6 @@
 #include <glib/gi18n-lib.h>
 
-#include "print/field_sheet_farm.h"
+#include "print/field/field_sheet_farm.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
 

@@ -1,10 +1,10 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/code.h"
-#include "model/near.h"
-#include "model/query.h"
-#include "model/value.h"
+#include "model/farm/code.h"
+#include "model/farm/near.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
 #include "tool/commands.h"
 
 /* One step forward or back from a code. Columns ending in _mg are masses, in _minor

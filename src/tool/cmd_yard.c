@@ -1,9 +1,9 @@
 #include <glib/gi18n-lib.h>
 
-#include "model/query.h"
-#include "model/value.h"
-#include "print/yard_load.h"
-#include "print/yard_map.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+#include "yard/load.h"
+#include "print/yard/yard_map.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
 

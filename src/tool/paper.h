@@ -1,6 +1,6 @@
 #pragma once
 
-#include "print/document.h"
+#include "print/page/document.h"
 #include "tool/tool.h"
 
 G_BEGIN_DECLS

@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "model/backup.h"
-#include "model/near.h"
+#include "model/farm/backup.h"
+#include "model/farm/near.h"
 
 static const BedCommand *
 find_command (const char *name)

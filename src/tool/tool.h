@@ -3,7 +3,7 @@
 #include <glib.h>
 #include <json-glib/json-glib.h>
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 G_BEGIN_DECLS
 

@@ -4,9 +4,9 @@
 
 #include <glib/gstdio.h>
 
-#include "app/backups_dialog.h"
-#include "app/keeper.h"
-#include "model/backup.h"
+#include "app/window/backups_dialog.h"
+#include "app/window/keeper.h"
+#include "model/farm/backup.h"
 
 #define PATIENCE 10000 /* ms */
 

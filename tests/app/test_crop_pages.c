@@ -2,19 +2,20 @@
  * apart. Today is Tue 2026-05-12. */
 #include "app_test.h"
 
-#include "app/chart.h"
-#include "app/due_row.h"
-#include "app/lot_detail.h"
-#include "app/pick_line.h"
-#include "app/plot.h"
-#include "app/rotation_view.h"
-#include "app/sale_form.h"
-#include "app/soak_form.h"
-#include "app/soaking_page.h"
-#include "app/split_bar.h"
-#include "app/window.h"
-#include "app/wrap_layout.h"
-#include "model/pick.h"
+#include "app/widgets/chart.h"
+#include "app/week/due_row.h"
+#include "app/picking/lot_detail.h"
+#include "app/picking/pick_line.h"
+#include "app/widgets/plot.h"
+#include "app/soaking/rotation_view.h"
+#include "app/picking/sale_form.h"
+#include "app/soaking/soak_form.h"
+#include "app/soaking/soaking_page.h"
+#include "app/widgets/split_bar.h"
+#include "app/host/host.h"
+#include "app/window/window.h"
+#include "app/widgets/wrap_layout.h"
+#include "model/season/pick.h"
 
 static const char *const page_names[]
     = { "week", "soaking", "picking", "money", "season", "history" };
@@ -116,7 +117,7 @@ test_week_does_a_task (Scene *scene, gconstpointer data)
   app_settle (50);
   /* The soak in the tank is next: its button leads to the form on the other page. */
   press (GTK_WIDGET (window), "Record out");
-  g_assert_true (BED_IS_SOAKING_PAGE (bed_window_get_page (GTK_WIDGET (window))));
+  g_assert_true (BED_IS_SOAKING_PAGE (bed_window_get_page (window)));
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
@@ -136,8 +137,8 @@ test_drafts_find_a_page (Scene *scene, gconstpointer data)
     {
       g_autoptr (BedRecord) draft = bed_record_new (kinds[i]);
       bed_window_show_page (window, "history");
-      bed_window_show_draft (GTK_WIDGET (window), draft);
-      g_assert_true (BED_PAGE_GET_CLASS (bed_window_get_page (GTK_WIDGET (window)))->kinds
+      bed_host_show_draft (GTK_WIDGET (window), draft, NULL);
+      g_assert_true (BED_PAGE_GET_CLASS (bed_window_get_page (window))->kinds
                      & BED_KIND_BIT (kinds[i]));
       app_settle (30);
     }

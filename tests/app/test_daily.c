@@ -2,17 +2,17 @@
  * right, a drying, care of a batch, and lists that are filtered by what is read in them. */
 #include "app_test.h"
 
-#include "app/batch_form.h"
-#include "app/care_view.h"
-#include "app/crop_view.h"
-#include "app/form_rows.h"
-#include "app/forms.h"
-#include "app/lot_detail.h"
-#include "app/spawn_rows.h"
-#include "app/table.h"
-#include "app/trend_chart.h"
-#include "app/window.h"
-#include "app/woodlot_forms.h"
+#include "app/batches/batch_form.h"
+#include "app/batches/care_view.h"
+#include "app/desk/crop_view.h"
+#include "app/form/form_rows.h"
+#include "app/form/forms.h"
+#include "app/picking/lot_detail.h"
+#include "app/desk/spawn_rows.h"
+#include "app/widgets/table.h"
+#include "app/widgets/trend_chart.h"
+#include "app/window/window.h"
+#include "app/woodlot/woodlot_forms.h"
 
 #include <math.h>
 
@@ -211,7 +211,7 @@ test_page_focus (Scene *scene, gconstpointer data)
   window = open_window (scene->farm);
   bed_window_show_page (window, "woodlot");
   app_settle (50);
-  page = GTK_WIDGET (bed_window_get_page (GTK_WIDGET (window)));
+  page = GTK_WIDGET (bed_window_get_page (window));
   g_assert_nonnull (gtk_widget_get_ancestor (get_focus (GTK_WIDGET (window)), BED_TYPE_TABLE));
   g_assert_true (bed_page_show_part (BED_PAGE (page), 2));
   g_assert_nonnull (gtk_widget_get_ancestor (get_focus (GTK_WIDGET (window)), BED_TYPE_TABLE));
@@ -226,7 +226,7 @@ test_page_focus (Scene *scene, gconstpointer data)
   g_assert_nonnull (gtk_widget_get_ancestor (get_focus (GTK_WIDGET (window)), BED_TYPE_TABLE));
 
   bed_window_show_page (window, "batches");
-  page = GTK_WIDGET (bed_window_get_page (GTK_WIDGET (window)));
+  page = GTK_WIDGET (bed_window_get_page (window));
   app_settle (50);
   g_assert_true (bed_page_show_part (BED_PAGE (page), 2));
   g_assert_nonnull (gtk_widget_get_ancestor (get_focus (GTK_WIDGET (window)),
@@ -247,7 +247,7 @@ test_keyboard_returns (Scene *scene, gconstpointer data)
   window = open_window (scene->farm);
   bed_window_show_page (window, "woodlot");
   app_settle (50);
-  page = GTK_WIDGET (bed_window_get_page (GTK_WIDGET (window)));
+  page = GTK_WIDGET (bed_window_get_page (window));
   bed_page_add (BED_PAGE (page));
   app_settle (50);
   form = find_first_of (page, BED_TYPE_FORM);
@@ -515,7 +515,7 @@ test_change_pick (Scene *scene, gconstpointer data)
   window = open_window (scene->farm);
   bed_window_show_page (window, "picking");
   app_settle (50);
-  page = GTK_WIDGET (bed_window_get_page (GTK_WIDGET (window)));
+  page = GTK_WIDGET (bed_window_get_page (window));
   table = find_first_of (page, BED_TYPE_TABLE);
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Change pick")));
   bed_table_select (BED_TABLE (table), ask (scene, "SELECT id FROM pick"));
@@ -587,7 +587,7 @@ count_found (BedTable *table, const char *text)
   return g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (table)));
 }
 
-static const BedColumn purchase_columns[] = {
+static const BedTableColumn purchase_columns[] = {
   { .column = "what", .title = "What", .cell = BED_CELL_TEXT },
 };
 

@@ -1,10 +1,10 @@
 #include "app_test.h"
 
-#include "app/batch_form.h"
-#include "app/form.h"
-#include "app/forms.h"
-#include "app/log_entry.h"
-#include "model/history.h"
+#include "app/batches/batch_form.h"
+#include "app/form/form.h"
+#include "app/form/forms.h"
+#include "app/batches/log_entry.h"
+#include "model/farm/history.h"
 
 /* Each kind's form is made, shown and finalised; each field of it has a row. */
 static void

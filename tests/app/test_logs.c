@@ -1,9 +1,9 @@
 #include "app_test.h"
 
-#include "app/batch_logs.h"
-#include "app/log_view.h"
-#include "app/retire_form.h"
-#include "app/table.h"
+#include "app/batches/batch_logs.h"
+#include "app/batches/log_view.h"
+#include "app/batches/retire_form.h"
+#include "app/widgets/table.h"
 
 static GArray *
 read_logs (BedFarm *farm)

@@ -4,8 +4,9 @@
 
 #include <glib/gstdio.h>
 
-#include "app/window.h"
-#include "model/check.h"
+#include "app/host/host.h"
+#include "app/window/window.h"
+#include "model/check/check.h"
 
 #define ROUNDS 40
 
@@ -58,7 +59,7 @@ save (BedWindow *window, Scene *scene, const char *name)
   g_autoptr (BedRecord) stand = scene_record (scene->farm, BED_KIND_STAND, "name", name, NULL);
 
   bed_edit_put (edit, stand);
-  return bed_window_commit (GTK_WIDGET (window), edit, "Added a stand", NULL);
+  return bed_host_commit (GTK_WIDGET (window), edit, "Added a stand", NULL);
 }
 
 static gboolean

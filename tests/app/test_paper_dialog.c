@@ -3,8 +3,8 @@
 
 #include <glib/gstdio.h>
 
-#include "app/window.h"
-#include "model/demo.h"
+#include "app/window/window.h"
+#include "model/demo/demo.h"
 
 typedef struct
 {

@@ -1,11 +1,11 @@
-#include "app/papers.h"
+#include "app/paper/papers.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "model/demo.h"
-#include "model/edit.h"
-#include "model/query.h"
+#include "model/demo/demo.h"
+#include "model/farm/edit.h"
+#include "model/farm/query.h"
 
 static const char *tool;
 

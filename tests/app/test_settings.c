@@ -1,4 +1,4 @@
-#include "app/settings.h"
+#include "app/desk/settings.h"
 
 /* What one printing leaves is what the next begins with, sheet by sheet. */
 static void

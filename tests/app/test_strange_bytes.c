@@ -5,8 +5,8 @@
 #include <glib/gstdio.h>
 #include <sqlite3.h>
 
-#include "app/window.h"
-#include "model/demo.h"
+#include "app/window/window.h"
+#include "model/demo/demo.h"
 
 static const char *const page_names[] = { "week",    "woodlot", "batches", "yard",   "soaking",
                                           "picking", "money",   "season",  "history" };

@@ -6,11 +6,12 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "app/application.h"
-#include "app/form.h"
-#include "app/forms.h"
-#include "app/window.h"
-#include "model/history.h"
+#include "app/window/application.h"
+#include "app/form/form.h"
+#include "app/form/forms.h"
+#include "app/host/host.h"
+#include "app/window/window.h"
+#include "model/farm/history.h"
 
 static const char *bedlog; /* the program, for a second start */
 static const char *tool;
@@ -115,7 +116,7 @@ test_header_keeps_keyboard (Scene *scene, gconstpointer data)
                     ==, 0);
   g_assert_cmpuint (n_buttons, >=, 5);
   bed_edit_put (edit, stand);
-  g_assert_true (bed_window_commit (GTK_WIDGET (window), edit, "Recorded One", NULL));
+  g_assert_true (bed_host_commit (GTK_WIDGET (window), edit, "Recorded One", NULL));
   toast = app_find_button (GTK_WIDGET (window), "Undo");
   g_assert_nonnull (toast);
   g_assert_false (gtk_widget_get_focus_on_click (toast));
@@ -136,13 +137,13 @@ test_toast (Scene *scene, gconstpointer data)
 
   /* A save that changed nothing offers no older change. */
   bed_edit_put (nothing, same);
-  g_assert_true (bed_window_commit (GTK_WIDGET (window), nothing, "Changed One", NULL));
+  g_assert_true (bed_host_commit (GTK_WIDGET (window), nothing, "Changed One", NULL));
   app_settle (50);
   g_assert_true (says (window, "Nothing was changed"));
   g_assert_null (seen (app_find_button (GTK_WIDGET (window), "Undo")));
 
   bed_edit_put (edit, two);
-  g_assert_true (bed_window_commit (GTK_WIDGET (window), edit, "Recorded Two", NULL));
+  g_assert_true (bed_host_commit (GTK_WIDGET (window), edit, "Recorded Two", NULL));
   app_settle (50);
   g_assert_nonnull (seen (app_find_button (GTK_WIDGET (window), "Undo")));
   gint64 change = bed_edit_get_change (edit);
@@ -181,7 +182,7 @@ test_seen_elsewhere (Scene *scene, gconstpointer data)
   g_autoptr (BedFarm) other = open_again (scene);
   g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (other));
 
-  bed_window_show_record (GTK_WIDGET (window), BED_KIND_STAND, add_stand (scene->farm, "Mine"));
+  bed_host_show_record (GTK_WIDGET (window), BED_KIND_STAND, add_stand (scene->farm, "Mine"));
   app_settle (200);
   g_assert_true (says (window, "Mine"));
   g_assert_false (says (window, "Theirs"));
@@ -400,7 +401,7 @@ test_held (Scene *scene, gconstpointer data)
   BedWindow *window = show_window (scene);
   Beat beat = { 0 };
 
-  bed_window_show_record (GTK_WIDGET (window), BED_KIND_STAND, add_stand (scene->farm, "Ridge"));
+  bed_host_show_record (GTK_WIDGET (window), BED_KIND_STAND, add_stand (scene->farm, "Ridge"));
   app_settle (200);
   g_assert_true (says (window, "Ridge"));
   Holder holder = hold (scene->path);
@@ -436,7 +437,7 @@ test_save_waits (Scene *scene, gconstpointer data)
 
   bed_edit_put (edit, stand);
   g_timeout_add (900, let_go_cb, &holder);
-  g_assert_true (bed_window_commit (GTK_WIDGET (window), edit, "Recorded Late", &error));
+  g_assert_true (bed_host_commit (GTK_WIDGET (window), edit, "Recorded Late", &error));
   g_assert_no_error (error);
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 1);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
@@ -498,7 +499,7 @@ test_save_given_up (Scene *scene, gconstpointer data)
   gboolean asked = FALSE;
   GtkWidget *form;
 
-  bed_window_show_draft (GTK_WIDGET (window), draft);
+  bed_host_show_draft (GTK_WIDGET (window), draft, NULL);
   app_settle (100);
   form = gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), BED_TYPE_FORM);
   g_assert_nonnull (form);

@@ -1,16 +1,17 @@
 #include "app_test.h"
 
-#include "app/application.h"
-#include "app/bark_view.h"
-#include "app/document_view.h"
-#include "app/editor.h"
-#include "app/figures.h"
-#include "app/plan_panel.h"
-#include "app/search.h"
-#include "app/split.h"
-#include "app/suggest.h"
-#include "app/table.h"
-#include "app/window.h"
+#include "app/window/application.h"
+#include "app/widgets/bark_view.h"
+#include "app/widgets/document_view.h"
+#include "app/form/editor.h"
+#include "app/widgets/figures.h"
+#include "app/batches/plan_panel.h"
+#include "app/window/search.h"
+#include "app/widgets/split.h"
+#include "app/widgets/suggest.h"
+#include "app/widgets/table.h"
+#include "app/host/host.h"
+#include "app/window/window.h"
 
 /* --- editors ------------------------------------------------------------------- */
 
@@ -64,7 +65,7 @@ test_choice (Scene *scene, gconstpointer data)
 
 /* --- table ----------------------------------------------------------------------- */
 
-static const BedColumn log_columns[] = {
+static const BedTableColumn log_columns[] = {
   { .column = "code", .title = "Log", .cell = BED_CELL_TEXT },
   { .column = "length", .title = "Length", .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_LENGTH, .decimals = 0 },
@@ -164,7 +165,7 @@ test_split (void)
 static void
 test_small_widgets (Scene *scene, gconstpointer data)
 {
-  BedFigure figure = { "12", "kg", "picked" };
+  BedPageFigure figure = { "12", "kg", "picked" };
   GtkWidget *made[] = {
     GTK_WIDGET (bed_figures_new ()),           GTK_WIDGET (bed_bark_view_new ()),
     GTK_WIDGET (bed_document_view_new ()),     GTK_WIDGET (bed_search_new ()),
@@ -199,8 +200,8 @@ test_window (Scene *scene, gconstpointer data)
     }
   gint64 batch = scene_batch (scene->farm, 3);
   gint64 log = bed_query_one (scene->farm, "SELECT max (id) FROM log", 0);
-  bed_window_show_record (GTK_WIDGET (window), BED_KIND_BATCH, batch);
-  bed_window_show_record (GTK_WIDGET (window), BED_KIND_LOG, log);
+  bed_host_show_record (GTK_WIDGET (window), BED_KIND_BATCH, batch);
+  bed_host_show_record (GTK_WIDGET (window), BED_KIND_LOG, log);
   app_settle (200);
   for (int i = 0; page_names[i]; i++)
     {
@@ -224,7 +225,7 @@ test_undo (Scene *scene, gconstpointer data)
   gtk_window_present (GTK_WINDOW (window));
   bed_window_set_farm (window, scene->farm);
   bed_edit_put (edit, stand);
-  g_assert_true (bed_window_commit (GTK_WIDGET (window), edit, "Recorded stand Low wood", NULL));
+  g_assert_true (bed_host_commit (GTK_WIDGET (window), edit, "Recorded stand Low wood", NULL));
   g_assert_nonnull (app_find_label (GTK_WIDGET (window), "Recorded stand Low wood"));
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
@@ -243,7 +244,7 @@ test_close_keeps_typing (Scene *scene, gconstpointer data)
 
   gtk_window_present (GTK_WINDOW (window));
   bed_window_set_farm (window, scene->farm);
-  bed_window_show_draft (GTK_WIDGET (window), draft);
+  bed_host_show_draft (GTK_WIDGET (window), draft, NULL);
   app_settle (100);
   entry = gtk_window_get_focus (GTK_WINDOW (window));
   g_assert_true (GTK_IS_EDITABLE (entry));

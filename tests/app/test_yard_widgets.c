@@ -1,12 +1,12 @@
 /* The yard's drawings as widgets: what they say, what the hand and the keys do. */
-#include "app/yard_bar.h"
-#include "app/yard_elevation.h"
-#include "app/yard_spot.h"
-#include "app/yard_view_private.h"
+#include "app/yard/yard_bar.h"
+#include "app/yard/yard_elevation.h"
+#include "app/yard/yard_spot.h"
+#include "app/yard/yard_view_private.h"
 
 #include <adwaita.h>
 
-#include "../print/yard_sample.h"
+#include "../yard/yard_sample.h"
 
 #define NEAR 1e-6
 
@@ -160,7 +160,7 @@ get_stack (Desk *desk, guint i)
 static BedPoint
 on_screen (Desk *desk, double x, double y)
 {
-  return bed_view_to_screen (&BED_YARD_VIEW (desk->view)->view, (BedPoint) { x, y });
+  return bed_viewport_to_screen (&BED_YARD_VIEW (desk->view)->view, (BedPoint) { x, y });
 }
 
 /* Every stack has a name to a screen reader, and a place where it is drawn. */

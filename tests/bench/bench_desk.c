@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "app/application.h"
-#include "app/window.h"
-#include "app/yard_view.h"
+#include "app/window/application.h"
+#include "app/window/window.h"
+#include "app/yard/yard_view.h"
 #include "bench.h"
 
 #define SETTLE 150 /* ms, for what comes in by itself after a page is seen */

@@ -7,9 +7,9 @@
 #include <sqlite3.h>
 
 #include "bench.h"
-#include "model/edit.h"
-#include "model/farm_private.h"
-#include "model/query.h"
+#include "model/farm/edit.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/query.h"
 
 #define RUNS 31
 #define MANY 24
@@ -183,26 +183,21 @@ draft_soak (Scene *scene, GPtrArray *records)
     }
 }
 
-/* Logs from one stack to a free place: a place ends, another begins. */
+/* 24 logs to another stack: a place ends, another begins. */
 static void
 draft_move (Scene *scene, GPtrArray *records)
 {
-  /* Those that were emptied fall out by themselves. */
-  gint64 stack = bed_query_one (scene->farm,
-                                "SELECT stack FROM place WHERE until IS NULL"
-                                " AND since < '2026-11-19' GROUP BY stack"
-                                " HAVING count (*) >= 24 ORDER BY stack LIMIT 1",
-                                0);
-  gint64 other = bed_query_one (scene->farm,
-                                "SELECT id FROM stack WHERE id <> ?1 AND taken_down_on IS NULL"
-                                " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1"
-                                " OFFSET ?1 % 31",
-                                stack);
+  /* Those that were moved fall out by themselves. */
   g_autoptr (GArray) places = read_ids (
-      scene->farm, "SELECT id FROM place WHERE stack = ?1 AND until IS NULL"
-                   " AND since < '2026-11-19' LIMIT 24",
-      stack);
+      scene->farm, "SELECT id FROM place WHERE until IS NULL AND since < '2026-11-19'"
+                   " ORDER BY stack LIMIT ?1",
+      24);
+  gint64 other = bed_query_one (scene->farm,
+                                "SELECT id FROM stack WHERE taken_down_on IS NULL"
+                                " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1 OFFSET ?1",
+                                scene->turn % 31);
 
+  g_assert_cmpuint (places->len, ==, 24);
   for (guint i = 0; i < places->len; i++)
     {
       BedRecord *left = load (scene->farm, BED_KIND_PLACE, g_array_index (places, gint64, i));

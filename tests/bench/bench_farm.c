@@ -6,7 +6,7 @@
 #include <stdlib.h>
 
 #include "bench.h"
-#include "model/demo.h"
+#include "model/demo/demo.h"
 
 #define TODAY "2026-11-20"
 

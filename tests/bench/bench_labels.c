@@ -10,7 +10,7 @@
 #include <unistd.h>
 
 #include "bench.h"
-#include "print/label.h"
+#include "print/label/label.h"
 
 #define FEW 50
 #define MANY 5000

@@ -2,7 +2,7 @@
  * large it may take a little longer, for the trees in the file are deeper and a felling has more
  * logs, but not ten times. */
 #include "bench.h"
-#include "model/query.h"
+#include "model/farm/query.h"
 
 #define ROWS 100
 #define RUNS 7

@@ -9,9 +9,9 @@
 #include <string.h>
 
 #include "bench.h"
-#include "model/farm_private.h"
-#include "model/outlook.h"
-#include "model/query.h"
+#include "model/farm/farm_private.h"
+#include "model/season/outlook.h"
+#include "model/farm/query.h"
 #include "report/workbook.h"
 #include "shell.h"
 

@@ -5,10 +5,10 @@
 #include <string.h>
 
 #include "../model/model_test.h"
-#include "model/backup.h"
-#include "model/csv.h"
-#include "model/farm_private.h"
-#include "model/restore.h"
+#include "model/farm/backup.h"
+#include "model/csv/csv.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/restore.h"
 
 #define NOW "2026-05-12T09:00"
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 G_BEGIN_DECLS
 

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "../model/model_test.h"
-#include "model/check.h"
+#include "model/check/check.h"
 
 /* --- what should be --------------------------------------------------------------------- */
 

@@ -13,10 +13,10 @@
 #include <unistd.h>
 
 #include "../model/model_test.h"
-#include "model/backup.h"
-#include "model/changeset.h"
-#include "model/farm_private.h"
-#include "model/restore.h"
+#include "model/farm/backup.h"
+#include "model/farm/changeset.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/restore.h"
 
 enum
 {

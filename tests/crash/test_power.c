@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "model/farm_private.h"
+#include "model/farm/farm_private.h"
 
 typedef struct
 {

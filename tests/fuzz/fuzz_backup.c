@@ -8,8 +8,8 @@
 
 #include "fuzz.h"
 #include "fuzz_farm.h"
-#include "model/backup.h"
-#include "model/restore.h"
+#include "model/farm/backup.h"
+#include "model/farm/restore.h"
 
 #define FILE_BYTES 4
 #define MOST_FILES 24

@@ -5,10 +5,10 @@
 
 #include "fuzz.h"
 #include "fuzz_farm.h"
-#include "model/check.h"
-#include "model/farm_private.h"
-#include "model/history.h"
-#include "model/query.h"
+#include "model/check/check.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/history.h"
+#include "model/farm/query.h"
 
 #define INPUTS_PER_FARM 300
 

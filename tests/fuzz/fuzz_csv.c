@@ -2,8 +2,8 @@
  * faults, each with a place; what a rehearsal takes is taken, and undone again. */
 #include "fuzz.h"
 #include "fuzz_farm.h"
-#include "model/csv.h"
-#include "model/history.h"
+#include "model/csv/csv.h"
+#include "model/farm/history.h"
 
 static BedFarm *farm;
 

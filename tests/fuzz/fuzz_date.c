@@ -1,6 +1,6 @@
 /* What is typed as a date: read, it is a day of the calendar that reads back as itself. */
 #include "fuzz.h"
-#include "model/value.h"
+#include "model/farm/value.h"
 
 #define TODAY "2026-05-12"
 

@@ -2,10 +2,10 @@
  * with a sentence. */
 #include "fuzz.h"
 #include "fuzz_farm.h"
-#include "model/check.h"
-#include "model/csv.h"
-#include "model/history.h"
-#include "model/query.h"
+#include "model/check/check.h"
+#include "model/csv/csv.h"
+#include "model/farm/history.h"
+#include "model/farm/query.h"
 
 /* Everything that reads: it may fail, and may not crash. */
 static void

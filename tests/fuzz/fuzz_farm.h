@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/farm.h"
+#include "model/farm/farm.h"
 
 /* A small invented farm of two seasons, the same bytes each time, open in the run's
  * folder. */

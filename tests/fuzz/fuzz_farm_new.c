@@ -1,6 +1,6 @@
 #include "fuzz.h"
 #include "fuzz_farm.h"
-#include "model/demo.h"
+#include "model/demo/demo.h"
 
 BedFarm *
 fuzz_farm_new (const char *name, int logs)

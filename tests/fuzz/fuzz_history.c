@@ -5,9 +5,9 @@
 
 #include "fuzz.h"
 #include "fuzz_farm.h"
-#include "model/edit.h"
-#include "model/history.h"
-#include "model/query.h"
+#include "model/farm/edit.h"
+#include "model/farm/history.h"
+#include "model/farm/query.h"
 
 enum
 {

@@ -4,8 +4,8 @@
 
 #include "fuzz.h"
 #include "fuzz_farm.h"
-#include "model/check.h"
-#include "model/rescue.h"
+#include "model/check/check.h"
+#include "model/check/rescue.h"
 
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)

@@ -2,7 +2,7 @@
 
 #include <glib/gstdio.h>
 
-#include "model/code.h"
+#include "model/farm/code.h"
 
 BedRecord *
 scene_settings (const char *units)

@@ -1,10 +1,10 @@
 #pragma once
 
-#include "model/edit.h"
-#include "model/farm.h"
-#include "model/history.h"
-#include "model/query.h"
-#include "model/value.h"
+#include "model/farm/edit.h"
+#include "model/farm/farm.h"
+#include "model/farm/history.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
 
 /* A temporary farm with today fixed at 2026-05-12 and what most tests need in it. */
 typedef struct

@@ -7,8 +7,8 @@
 #include <time.h>
 #include <utime.h>
 
-#include "model/backup_private.h"
-#include "model/farm_private.h"
+#include "model/farm/backup_private.h"
+#include "model/farm/farm_private.h"
 
 static char *
 backups_folder (Scene *scene)

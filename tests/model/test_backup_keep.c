@@ -1,7 +1,7 @@
 /* Which copies stay, whatever the clock said when they were made. */
 #include "model_test.h"
 
-#include "model/backup_private.h"
+#include "model/farm/backup_private.h"
 
 #define ALWAYS 10
 #define ROUNDS 300

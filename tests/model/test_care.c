@@ -3,11 +3,11 @@
 
 #include <math.h>
 
-#include "model/care.h"
-#include "model/care_dry_mass.h"
-#include "model/weather.h"
-#include "model/woodland.h"
-#include "model/woods.h"
+#include "model/work/care.h"
+#include "model/work/care_dry_mass.h"
+#include "model/farm/weather.h"
+#include "model/season/woodland.h"
+#include "model/farm/woods.h"
 
 static gint64
 first_log (BedFarm *farm)

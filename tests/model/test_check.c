@@ -4,9 +4,9 @@
 #include <gio/gio.h>
 #include <glib/gstdio.h>
 
-#include "model/check_private.h"
-#include "model/demo.h"
-#include "model/farm_private.h"
+#include "model/check/check_private.h"
+#include "model/demo/demo.h"
+#include "model/farm/farm_private.h"
 
 static void
 tamper (Scene *scene, const char *sql)

@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-#include "model/batch_life.h"
-#include "model/crop.h"
+#include "model/season/batch_life.h"
+#include "model/season/crop.h"
 
 /* Ten logs inoculated in 2024 and ten in 2025; picks by the batch. */
 static void

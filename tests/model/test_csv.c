@@ -3,7 +3,7 @@
 
 #include <glib/gstdio.h>
 
-#include "model/csv.h"
+#include "model/csv/csv.h"
 
 static char *
 write_csv (Scene *scene, const char *kind, const char *text)

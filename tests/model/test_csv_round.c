@@ -3,9 +3,9 @@
 
 #include <glib/gstdio.h>
 
-#include "model/csv.h"
-#include "model/csv_read.h"
-#include "model/demo.h"
+#include "model/csv/csv.h"
+#include "model/farm/csv_read.h"
+#include "model/demo/demo.h"
 
 static const char *const awkward[] = {
   "=1+2\";=1+2", "=1+2'\" ;,=1+2", "+49", "-12", "@name", "'quoted'", "'=x", "''=x", "'", "''",

@@ -1,10 +1,10 @@
 #include <glib/gstdio.h>
 #include <math.h>
 
-#include "model/demo.h"
-#include "model/edit.h"
-#include "model/history.h"
-#include "model/query.h"
+#include "model/demo/demo.h"
+#include "model/farm/edit.h"
+#include "model/farm/history.h"
+#include "model/farm/query.h"
 
 static char *
 temp_path (const char *name)

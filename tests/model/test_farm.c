@@ -1,6 +1,6 @@
 #include "model_test.h"
 
-#include "model/pattern.h"
+#include "model/season/pattern.h"
 
 #include <glib/gstdio.h>
 #include <signal.h>

@@ -1,4 +1,4 @@
-#include "model/list.h"
+#include "model/farm/list.h"
 #include "model_test.h"
 
 /* Replays every items-changed against a shadow of ids: the list never lies. */

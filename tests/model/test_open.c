@@ -10,7 +10,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "model/farm_private.h"
+#include "model/farm/farm_private.h"
 
 #define PAGES 28 /* where the first page tells how many there are */
 

@@ -1,7 +1,7 @@
 /* Picks find the lot of their day. */
 #include "model_test.h"
 
-#include "model/pick.h"
+#include "model/season/pick.h"
 
 static gint64
 pick (BedFarm *farm, const char *day)

@@ -5,11 +5,11 @@
 
 #include "model_test.h"
 
-#include "model/check.h"
-#include "model/demo.h"
-#include "model/farm_private.h"
-#include "model/pages.h"
-#include "model/rescue.h"
+#include "model/check/check.h"
+#include "model/demo/demo.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/pages.h"
+#include "model/check/rescue.h"
 
 #define PAGE 4096
 #define WAYS 100
@@ -29,7 +29,7 @@ typedef struct
 } OnPage;
 
 static void
-on_page_cb (gint64 id, const BedCell *cells, guint n_cells, gpointer data)
+on_page_cb (gint64 id, const BedPageCell *cells, guint n_cells, gpointer data)
 {
   OnPage *on = data;
 

@@ -9,8 +9,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "model/backup.h"
-#include "model/restore.h"
+#include "model/farm/backup.h"
+#include "model/farm/restore.h"
 
 typedef struct
 {

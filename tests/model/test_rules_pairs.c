@@ -4,7 +4,7 @@
 #include <sqlite3.h>
 #include <string.h>
 
-#include "model/farm_private.h"
+#include "model/farm/farm_private.h"
 
 #define RECORD(kind, ...) scene_record (scene->farm, BED_KIND_##kind, __VA_ARGS__, NULL)
 

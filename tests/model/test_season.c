@@ -1,7 +1,7 @@
 /* The season in figures. */
 #include "model_test.h"
 
-#include "model/season.h"
+#include "model/season/season.h"
 
 static void
 add_money (BedFarm *farm)

@@ -2,7 +2,7 @@
  * begins on Mon 16 March. */
 #include "model_test.h"
 
-#include "model/soak_plan.h"
+#include "model/work/soak_plan.h"
 
 static void
 soak_all (BedFarm *farm, const char *in, const char *out)

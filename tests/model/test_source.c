@@ -1,8 +1,8 @@
 /* Names of logs, stacks and batches as a grower writes them. */
 #include "model_test.h"
 
-#include "model/code.h"
-#include "model/source.h"
+#include "model/farm/code.h"
+#include "model/farm/source.h"
 
 static void
 add_stack (BedFarm *farm, const char *name, int first, int last)

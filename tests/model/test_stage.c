@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "model/stage.h"
+#include "model/farm/stage.h"
 
 static void
 test_keys (void)

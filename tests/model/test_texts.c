@@ -5,10 +5,10 @@
 #include <sqlite3.h>
 #include <string.h>
 
-#include "model/csv.h"
-#include "model/farm_private.h"
-#include "model/functions.h"
-#include "model/list.h"
+#include "model/csv/csv.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/functions.h"
+#include "model/farm/list.h"
 
 #define RECORD(kind, ...) scene_record (scene->farm, BED_KIND_##kind, __VA_ARGS__, NULL)
 

@@ -1,8 +1,8 @@
 /* Two at work on one farm: two BedFarms of one program, and two programs. */
 #include "model_test.h"
 
-#include "model/farm_private.h"
-#include "model/list.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/list.h"
 
 #include <glib/gstdio.h>
 #include <sqlite3.h>

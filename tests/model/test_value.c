@@ -1,6 +1,6 @@
-#include "model/code.h"
-#include "model/farm_private.h"
-#include "model/near.h"
+#include "model/farm/code.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/near.h"
 #include "model_test.h"
 
 #include <string.h>

@@ -4,9 +4,9 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "model/check.h"
-#include "model/csv.h"
-#include "model/due.h"
+#include "model/check/check.h"
+#include "model/csv/csv.h"
+#include "model/work/due.h"
 
 /* What is stored is what was typed, in every field, and the schema is the one it was. */
 static void

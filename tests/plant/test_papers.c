@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "../print/read_back.h"
-#include "app/papers.h"
+#include "app/paper/papers.h"
 #include "report/workbook.h"
 
 #define DPI 203

@@ -6,16 +6,17 @@
 #include <string.h>
 
 #include "../app/app_test.h"
-#include "app/compat.h"
-#include "app/farm_dialog.h"
-#include "app/form.h"
-#include "app/forms.h"
-#include "app/paper_dialog.h"
-#include "app/papers.h"
-#include "app/search.h"
-#include "app/suggest.h"
-#include "app/table.h"
-#include "app/window.h"
+#include "app/widgets/compat.h"
+#include "app/window/farm_dialog.h"
+#include "app/form/form.h"
+#include "app/form/forms.h"
+#include "app/paper/paper_dialog.h"
+#include "app/paper/papers.h"
+#include "app/window/search.h"
+#include "app/widgets/suggest.h"
+#include "app/widgets/table.h"
+#include "app/host/host.h"
+#include "app/window/window.h"
 
 static const char *const page_names[] = { "week",    "woodlot", "batches", "yard",   "soaking",
                                           "picking", "money",   "season",  "history" };
@@ -139,7 +140,7 @@ test_pages (Plant *plant, gconstpointer data)
       app_settle (150);
       walk (page_names[i], GTK_WIDGET (window));
       for (guint part = 0; part < 8; part++)
-        if (bed_page_show_part (bed_window_get_page (GTK_WIDGET (window)), part))
+        if (bed_page_show_part (bed_window_get_page (window), part))
           {
             app_settle (60);
             walk (page_names[i], GTK_WIDGET (window));
@@ -162,12 +163,12 @@ test_details (Plant *plant, gconstpointer data)
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     for (guint text = 0; text < plant_n_texts () && plant->ids[text][kind]; text++)
       {
-        bed_window_show_record (GTK_WIDGET (window), kind, plant->ids[text][kind]);
-        if (!bed_window_get_page (GTK_WIDGET (window)))
+        bed_host_show_record (GTK_WIDGET (window), kind, plant->ids[text][kind]);
+        if (!bed_window_get_page (window))
           continue;
         app_settle (8);
         walk (bed_kind_get_info (kind)->name,
-              GTK_WIDGET (bed_window_get_page (GTK_WIDGET (window))));
+              GTK_WIDGET (bed_window_get_page (window)));
       }
   say_met ("details", 1000);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
@@ -222,7 +223,7 @@ test_sentences (Plant *plant, gconstpointer data)
 
       bed_record_set_int (stand, "trees", 20 + text);
       bed_edit_put (edit, stand);
-      g_assert_true (bed_window_commit (GTK_WIDGET (window), edit, sentence, &error));
+      g_assert_true (bed_host_commit (GTK_WIDGET (window), edit, sentence, &error));
       app_settle (20);
       g_assert_nonnull (app_find_label (GTK_WIDGET (window), sentence));
       walk ("after a change", GTK_WIDGET (window));
@@ -361,7 +362,7 @@ test_filters (Plant *plant, gconstpointer data)
     {
       bed_window_show_page (window, page_names[i]);
       app_settle (60);
-      filter_all (plant, GTK_WIDGET (bed_window_get_page (GTK_WIDGET (window))), &n);
+      filter_all (plant, GTK_WIDGET (bed_window_get_page (window)), &n);
     }
   g_test_message ("%u lists", n);
   g_assert_cmpuint (n, >=, 5);

@@ -1,7 +1,7 @@
 /* Draws one of everything into a folder, for the eye: test-print-gallery FOLDER. */
-#include "print/drill_guide.h"
-#include "print/field_sheet_kinds.h"
-#include "print/label.h"
+#include "print/drill/drill_guide.h"
+#include "print/field/field_sheet_kinds.h"
+#include "print/label/label.h"
 
 static const BedSheet *
 get_sheet (GPtrArray *sheets, const char *key)

@@ -1,4 +1,4 @@
-#include "print/bark.h"
+#include "print/drill/bark.h"
 
 #include <math.h>
 

@@ -2,7 +2,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "print/sheet.h"
+#include "print/page/sheet.h"
 #include "read_back.h"
 
 static const char *tool;

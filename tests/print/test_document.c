@@ -1,4 +1,4 @@
-#include "print/document.h"
+#include "print/page/document.h"
 
 #include <gio/gio.h>
 #include <glib/gstdio.h>
@@ -6,7 +6,7 @@
 #include <string.h>
 #include <sys/resource.h>
 
-#include "print/text.h"
+#include "print/page/text.h"
 
 typedef struct
 {

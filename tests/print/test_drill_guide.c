@@ -1,4 +1,4 @@
-#include "print/drill_guide.h"
+#include "print/drill/drill_guide.h"
 
 #include <glib/gstdio.h>
 #include <math.h>

@@ -2,12 +2,12 @@
 #include <string.h>
 
 #include "../model/model_test.h"
-#include "model/soak_plan.h"
-#include "model/value.h"
-#include "print/drill_farm.h"
-#include "print/field_sheet_farm.h"
-#include "print/labels_farm.h"
-#include "print/paper_measure.h"
+#include "model/work/soak_plan.h"
+#include "model/farm/value.h"
+#include "print/drill/drill_farm.h"
+#include "print/field/field_sheet_farm.h"
+#include "print/label/labels_farm.h"
+#include "print/page/paper_measure.h"
 #include "read_back.h"
 
 static char *

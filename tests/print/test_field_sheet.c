@@ -1,4 +1,4 @@
-#include "print/field_sheet_kinds.h"
+#include "print/field/field_sheet_kinds.h"
 
 #include <glib/gstdio.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "print/label.h"
+#include "print/label/label.h"
 
 #include <glib/gstdio.h>
 #include <math.h>

@@ -1,4 +1,4 @@
-#include "print/sheet.h"
+#include "print/page/sheet.h"
 
 #include <glib/gstdio.h>
 #include <math.h>

@@ -1,8 +1,8 @@
-#include "print/text.h"
+#include "print/page/text.h"
 
 #include <string.h>
 
-#include "print/qr.h"
+#include "print/page/qr.h"
 
 static const BedTextStyle style = { 12, 6, 3, BED_WEIGHT_REGULAR, BED_ALIGN_LEFT };
 

@@ -1,6 +1,6 @@
 /* What is drawn, read back from pixels. */
-#include "print/yard_draw.h"
-#include "yard_sample.h"
+#include "print/yard/yard_draw.h"
+#include "../yard/yard_sample.h"
 
 #include <math.h>
 
@@ -50,7 +50,7 @@ get_pixel (Sheet *sheet, double x, double y)
 }
 
 static guint32
-pack (const BedColour *colour)
+pack (const BedYardColour *colour)
 {
   return (guint32) round (colour->red * 255) << 16 | (guint32) round (colour->green * 255) << 8
          | (guint32) round (colour->blue * 255);
@@ -70,7 +70,7 @@ static void
 test_rings (Sheet *sheet, gconstpointer data)
 {
   BedYardLog log = { .mark = 0, .colonised = -1 };
-  BedColour colour = bed_mark_colour (0, sheet->style.palette);
+  BedYardColour colour = bed_mark_colour (0, sheet->style.palette);
 
   draw_end (sheet, &log);
   g_assert_cmphex (get_pixel (sheet, 100 + 95, 100), ==, 0x808080);
@@ -121,7 +121,7 @@ test_marks (Sheet *sheet, gconstpointer data)
   for (int mark = 0; mark < 49; mark++)
     {
       BedHatch box = { 0, 0, SIZE, SIZE, 8 };
-      BedColour colour = bed_mark_colour (mark, sheet->style.palette);
+      BedYardColour colour = bed_mark_colour (mark, sheet->style.palette);
       g_autofree char *sum = NULL;
       bed_colour_set (sheet->cr, &colour, 1);
       cairo_paint (sheet->cr);
@@ -162,7 +162,7 @@ test_plan (Sheet *sheet, gconstpointer data)
         continue;
       middle.x = (shape->points[0].x + shape->points[1].x) / 2;
       middle.y = (shape->points[0].y + shape->points[1].y) / 2;
-      middle = bed_view_to_screen (&plan.view, middle);
+      middle = bed_viewport_to_screen (&plan.view, middle);
       pixel = get_pixel (sheet, middle.x, middle.y);
       g_assert_cmpuint (pixel & 0xff, >, pixel >> 16); /* mark 4 is blue: more blue than red */
       found++;

@@ -1,12 +1,12 @@
 /* The yard as the farm has it, on any day; its advice; its map on paper. */
-#include "print/yard_advice.h"
-#include "print/yard_load.h"
-#include "print/yard_map.h"
+#include "yard/advice.h"
+#include "yard/load.h"
+#include "print/yard/yard_map.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
 
-#include "model/code.h"
+#include "model/farm/code.h"
 #include "../model/model_test.h"
 
 /* An area, two cribs built on 1 March and 1 April, 8 logs in the first, 3 of them moved to the

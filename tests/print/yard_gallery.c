@@ -1,6 +1,6 @@
 /* Draws the yard in every kind and palette into a folder, for the eye: yard-gallery FOLDER. */
-#include "print/yard_draw.h"
-#include "yard_sample.h"
+#include "print/yard/yard_draw.h"
+#include "../yard/yard_sample.h"
 
 static const char *palettes[] = { "light", "dark", "paper" };
 
@@ -40,7 +40,7 @@ draw_plan (const Gallery *gallery, const BedYard *yard, const char *name, int pa
   BedExtent extent = bed_yard_bounds (scene);
   cairo_t *cr = make_picture (1100, 760);
 
-  bed_view_fit (&plan.view, &extent, 24);
+  bed_viewport_fit (&plan.view, &extent, 24);
   bed_plan_draw (cr, &plan);
   save (cr, gallery, name, palettes[palette]);
 }
@@ -57,7 +57,7 @@ draw_elevation (const Gallery *gallery, BedYardStack *stack, int palette)
 
   bed_colour_set (cr, &style.palette->ground, 1);
   cairo_paint (cr);
-  bed_view_fit (&drawing.view, &extent, 12);
+  bed_viewport_fit (&drawing.view, &extent, 12);
   bed_elevation_draw (cr, &drawing);
   save (cr, gallery, stack->name, palettes[palette]);
 }

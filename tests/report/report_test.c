@@ -1,6 +1,6 @@
 #include "report_test.h"
 
-#include "model/demo.h"
+#include "model/demo/demo.h"
 
 #include <glib/gstdio.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 #include <math.h>
 #include "report_test.h"
 
-#include "model/season.h"
+#include "model/season/season.h"
 #include "science/apportion.h"
 #include "science/budget.h"
 #include "science/forecast.h"

@@ -1,6 +1,6 @@
 #include "report_test.h"
 
-#include "model/functions.h"
+#include "model/farm/functions.h"
 
 #include <errno.h>
 #include <glib/gstdio.h>

@@ -1,4 +1,4 @@
-#include "tool/calc.h"
+#include "tool/calc/calc.h"
 
 #include <glib/gstdio.h>
 #include <json-glib/json-glib.h>

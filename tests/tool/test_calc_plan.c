@@ -1,5 +1,5 @@
 /* calc invest, breakeven, share and rotation, as a script would use them. */
-#include "tool/calc.h"
+#include "tool/calc/calc.h"
 
 #include <glib/gstdio.h>
 #include <json-glib/json-glib.h>

@@ -1,5 +1,5 @@
 /* calc dry, soak, run, evaporation: known answers, and faults that name their place. */
-#include "tool/calc.h"
+#include "tool/calc/calc.h"
 
 #include <glib/gstdio.h>
 #include <json-glib/json-glib.h>

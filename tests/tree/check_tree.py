@@ -13,25 +13,15 @@ BUILD = sys.argv[2] if len(sys.argv) > 2 else None
 LONGEST_LINE = 100
 LONGEST_FUNCTION = 80
 LONGEST_FILE = 700
-# What a room may not name. Linking would fail too; this says it sooner and in words.
-FORBIDDEN = {
-    "src/science": r"sqlite3|gio/|gtk/|adwaita|cairo|xlsxwriter|model/|print/|report/|app/|tool/",
-    "src/model": r"gtk/|adwaita|cairo|xlsxwriter|print/|report/|app/|tool/",
-    "src/report": r"gtk/|adwaita|app/|tool/",
-    "src/print": r"gtk/|adwaita|xlsxwriter|report/|app/|tool/",
-    "src/app": r"sqlite3|xlsxwriter|tool/",
-    "src/tool": r"gtk/|adwaita|sqlite3|app/",
-}
-
-
 # What must not even compile, by room; the first of each is one that must.
 WRONG = {
-    "science": ["science/drill.h", "sqlite3.h", "gtk/gtk.h", "gio/gio.h", "model/farm.h"],
-    "model": ["sqlite3.h", "gtk/gtk.h", "cairo.h", "xlsxwriter.h", "print/document.h"],
-    "report": ["xlsxwriter.h", "gtk/gtk.h", "sqlite3.h", "app/page.h"],
+    "science": ["science/drill.h", "sqlite3.h", "gtk/gtk.h", "gio/gio.h", "model/farm/farm.h"],
+    "model": ["sqlite3.h", "gtk/gtk.h", "cairo.h", "xlsxwriter.h", "print/page/document.h"],
+    "yard": ["yard/yard.h", "sqlite3.h", "gtk/gtk.h", "cairo.h", "print/page/document.h"],
+    "report": ["xlsxwriter.h", "gtk/gtk.h", "sqlite3.h", "app/desk/page.h"],
     "print": ["qrencode.h", "gtk/gtk.h", "sqlite3.h", "report/workbook.h"],
     "app": ["gtk/gtk.h", "sqlite3.h", "xlsxwriter.h", "tool/tool.h"],
-    "tool": ["report/workbook.h", "gtk/gtk.h", "sqlite3.h", "app/page.h"],
+    "tool": ["report/workbook.h", "gtk/gtk.h", "sqlite3.h", "app/desk/page.h"],
 }
 
 
@@ -48,12 +38,106 @@ def code_files():
     yield from files("tests", (".c", ".h"))
 
 
-def rooms():
-    for room, pattern in FORBIDDEN.items():
-        for path, text in files(room, (".c", ".h")):
-            for n, line in enumerate(text.splitlines(), 1):
-                if re.search(r'#include [<"](%s)' % pattern, line):
-                    yield f"{path}:{n}: {line.strip()} points up the stairs"
+def includes():
+    """(file, line number, what it includes) of our own headers."""
+    for path, text in files("src", (".c", ".h")):
+        if path.startswith("src/see/"):
+            continue
+        for n, line in enumerate(text.splitlines(), 1):
+            found = re.match(r'#include "([^"]+/[^"]+)"', line)
+            if found:
+                yield path[len("src/"):], n, found[1]
+
+
+def read_arrows():
+    """DEVELOPERS.md's table: folder -> the folders it may see, by a row for each."""
+    text = open(os.path.join(ROOT, "DEVELOPERS.md"), encoding="utf-8").read()
+    table = text.split("<!-- arrows -->")[1].split("<!-- end of arrows -->")[0]
+    rows = re.findall(r"^\| `([^`]+)` \| (.*?) \|$", table, re.M)
+    return {folder: set(re.findall(r"`([^`]+)`", sees)) for folder, sees in rows}
+
+
+def arrows():
+    """Between folders only where the table has an arrow, and every arrow of it is used; no way
+    leads back. What a room may see of another is walled off by its include path."""
+    table = read_arrows()
+    used = set()
+    for path, n, header in includes():
+        here, there = os.path.dirname(path), os.path.dirname(header)
+        if here == there or here.split("/")[0] != there.split("/")[0]:
+            continue
+        used.add((here, there))
+        if there not in table.get(here, ()):
+            yield f"src/{path}:{n}: no arrow leads from {here} to {there} in DEVELOPERS.md"
+    for here, sees in table.items():
+        for there in sorted(sees):
+            if (here, there) not in used:
+                yield f"DEVELOPERS.md: the arrow from {here} to {there} is not used"
+    for circle in find_circles(table):
+        yield f"DEVELOPERS.md: arrows in a circle: {' '.join(circle)}"
+
+
+def find_circles(graph):
+    """Tarjan's components of more than one node."""
+    number, low, stack, circles = {}, {}, [], []
+
+    def walk(node):
+        number[node] = low[node] = len(number)
+        stack.append(node)
+        for other in sorted(graph.get(node, ())):
+            if other not in number:
+                walk(other)
+            if other in stack:
+                low[node] = min(low[node], low[other])
+        if low[node] == number[node]:
+            circle = stack[stack.index(node):]
+            del stack[stack.index(node):]
+            if len(circle) > 1:
+                circles.append(sorted(circle))
+
+    for node in sorted(graph):
+        if node not in number:
+            walk(node)
+    return circles
+
+
+# A unit and its private half, which need each other.
+HALVES = [{"science/units", "science/units_table"}, {"science/drill", "science/drill_cover"},
+          {"model/work/care", "model/work/care_dry_mass"},
+          {"model/season/outlook", "model/season/picked"}]
+
+
+def circles():
+    """A unit is NAME.c, NAME.h and NAME_private.h."""
+    graph = {}
+    for path, _, header in includes():
+        unit, other = (re.sub(r"(_private)?\.[ch]$", "", name) for name in (path, header))
+        graph.setdefault(unit, set())
+        if other != unit:
+            graph[unit].add(other)
+    found = find_circles(graph)
+    for circle in found:
+        if set(circle) not in HALVES:
+            yield f"{len(circle)} files in a circle: {' '.join(circle)}"
+    for half in HALVES:
+        if sorted(half) not in found:
+            yield f"tests/tree: {' '.join(sorted(half))} need each other no more"
+
+
+def names():
+    """One name for one thing, whatever room it is in."""
+    units, types = {}, {}
+    for path, text in files("src", (".c", ".h")):
+        base = os.path.basename(path)
+        if base != "main.c" and not path.startswith("src/see/"):
+            units.setdefault(base, []).append(path)
+        if path.endswith(".h") and not path.startswith("src/see/"):
+            for name in set(re.findall(r"^\} (Bed\w+);|^G_DECLARE_\w+ \((Bed\w+),|"
+                                       r"^typedef struct \w+ (Bed\w+);", text, re.M)):
+                types.setdefault("".join(name), []).append(path)
+    for name, paths in list(units.items()) + list(types.items()):
+        if len(paths) > 1:
+            yield f"{name} is there twice: {' '.join(paths)}"
 
 
 def compiles(command, header):
@@ -174,7 +258,7 @@ def scripts():
         yield done.stderr
 
 
-CHECKS = [rooms, walls, one_door, widths, lengths, strings, traps, typed, left_open, scripts]
+CHECKS = [arrows, circles, names, walls, one_door, widths, lengths, strings, traps, typed, left_open, scripts]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

@@ -1,0 +1,370 @@
+#include "app/batches/batch_detail.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/batches/batch_logs.h"
+#include "app/desk/browser.h"
+#include "app/batches/care_view.h"
+#include "app/widgets/compat.h"
+#include "app/widgets/facts.h"
+#include "app/widgets/figures.h"
+#include "app/batches/plan_panel.h"
+#include "app/widgets/table.h"
+#include "model/season/batch_life.h"
+#include "model/farm/functions.h"
+#include "model/farm/query.h"
+#include "model/farm/stage.h"
+#include "model/farm/value.h"
+
+struct _BedBatchDetail
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  gint64 batch;
+  GtkWidget *box;
+  GtkWidget *head; /* AdwBin */
+  BedFigures *figures;
+  GtkWidget *stack;
+  BedPlanPanel *plan;
+  GtkWidget *pattern; /* AdwBin */
+  BedBatchLogs *logs;
+  BedCareView *care;
+  BedTable *crop;
+  GtkWidget *cost; /* AdwBin */
+};
+
+enum
+{
+  LOG_OPENED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, GTK_TYPE_WIDGET)
+
+static const BedTableColumn crop_columns[] = {
+  { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
+  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
+  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+    .width = 5 },
+  { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE, .decimals = 0 },
+  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
+};
+
+static const BedTableSpec crop_table = {
+  .label = N_ ("Picks of the batch"),
+  .source = "pick_named",
+  .columns = crop_columns,
+  .n_columns = G_N_ELEMENTS (crop_columns),
+  .order = "picked_on DESC, id DESC",
+  .empty = N_ ("Nothing picked from this batch yet"),
+};
+
+/* --- head ---------------------------------------------------------------------------- */
+
+static void
+append (GString *line, const char *text)
+{
+  if (text && *text)
+    g_string_append_printf (line, "%s%s", line->len ? " · " : "", text);
+}
+
+static char *
+dup_line (BedQuery *summary)
+{
+  GString *line = g_string_new (NULL);
+  gint64 logs = bed_query_int (summary, 3);
+  g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), (int) logs);
+  const char *key = bed_query_text (summary, 4);
+  g_autofree char *stage
+      = key ? g_strdup_printf (_ ("%s, day %d"), bed_stage_get_word (bed_stage_from_key (key)),
+                               (int) bed_query_int (summary, 5))
+            : NULL;
+
+  append (line, bed_query_text (summary, 1));
+  append (line, bed_query_text (summary, 2));
+  append (line, count);
+  append (line, stage);
+  return g_string_free (line, FALSE);
+}
+
+static GtkWidget *
+make_tag_button (void)
+{
+  GtkWidget *button = gtk_button_new_with_label (_ ("Print tags"));
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.print");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  return button;
+}
+
+static void
+show_figures (BedBatchDetail *self, BedQuery *summary)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  gint64 logs = bed_query_int (summary, 3), picked = bed_query_int (summary, 6);
+  gint64 cost = bed_query_int (summary, 8);
+  const char *currency = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
+  const char *kg = bed_measure_unit (BED_MEASURE_MASS, notation->system);
+  const char *g = bed_measure_unit (BED_MEASURE_MASS_FINE, notation->system);
+  g_autofree char *alive = g_strdup_printf ("%d", (int) bed_query_int (summary, 9));
+  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, picked);
+  g_autofree char *each = logs ? bed_measure_format_rounded (BED_MEASURE_MASS_FINE, notation, 0,
+                                                             picked / logs) : NULL;
+  g_autofree char *spent = logs ? bed_measure_format (BED_MEASURE_MONEY, notation,
+                                                       (cost + logs / 2) / logs)
+                                : NULL;
+  BedPageFigure figures[] = {
+    { alive, NULL, bed_count_words (alive, N_ ("log alive"), N_ ("logs alive")) },
+    { mass, kg, _ ("picked so far") },
+    { each, g, _ ("a log") },
+    { spent, currency, _ ("cost a log") },
+  };
+
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static void
+show_head (BedBatchDetail *self)
+{
+  g_autoptr (BedQuery) summary = bed_query_new (
+      self->farm, "SELECT code, wood_name, strain_name, logs, stage, age_days, picked, colonised,"
+                  " cost, logs_alive FROM batch_summary WHERE id = ?1");
+
+  bed_query_bind_int (summary, 1, self->batch);
+  if (bed_query_next (summary))
+    {
+      g_autofree char *line = dup_line (summary);
+
+      adw_bin_set_child (ADW_BIN (self->head),
+                         bed_browser_head_new (bed_query_text (summary, 0), line,
+                                               make_tag_button ()));
+      show_figures (self, summary);
+    }
+  bed_query_finish (summary, NULL);
+}
+
+/* --- plan ------------------------------------------------------------------------------ */
+
+static GPtrArray *
+load_logs (BedBatchDetail *self)
+{
+  GPtrArray *logs = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (BedQuery) query = bed_query_new (self->farm, "SELECT id FROM log WHERE batch = ?1");
+
+  bed_query_bind_int (query, 1, self->batch);
+  while (bed_query_next (query))
+    {
+      BedRecord *log = bed_farm_load (self->farm, BED_KIND_LOG, bed_query_int (query, 0), NULL);
+
+      if (log)
+        g_ptr_array_add (logs, log);
+    }
+  bed_query_finish (query, NULL);
+  return logs;
+}
+
+static void
+show_plan (BedBatchDetail *self)
+{
+  g_autoptr (BedRecord) batch = bed_farm_load (self->farm, BED_KIND_BATCH, self->batch, NULL);
+  gint64 spawn = bed_query_one (self->farm, "SELECT spawn FROM batch_spawn WHERE batch = ?1",
+                                self->batch);
+  g_autoptr (BedRecord) lot
+      = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL) : NULL;
+  g_autoptr (GPtrArray) logs = load_logs (self);
+  BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL,
+                          bed_farm_get_settings (self->farm) };
+
+  if (!batch)
+    return;
+  /* What is in store now says nothing of a batch that is made: 0. */
+  bed_plan_panel_show (self->plan, &needs, 0);
+  adw_bin_set_child (ADW_BIN (self->pattern), bed_facts_new (self->farm, batch));
+}
+
+/* --- cost ------------------------------------------------------------------------------ */
+
+static void
+add_cost (BedBatchDetail *self, GtkWidget *box, const char *label, gint64 amount)
+{
+  const char *currency = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
+  g_autofree char *money
+      = bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (self->farm), amount);
+  g_autofree char *text = g_strdup_printf ("%s %s", money, currency);
+
+  bed_facts_add (box, label, text);
+}
+
+/* A season of the batch's life that cost something. */
+static void
+add_year (BedBatchDetail *self, GtkWidget *box, guint year, const BedBatchCost *cost)
+{
+  int first = (int) bed_query_one (self->farm, "SELECT bed_season (inoculated_on) FROM batch"
+                                               " WHERE id = ?1", self->batch);
+  g_autofree char *season = bed_season_dup_name (self->farm, first + (int) year);
+  /* Translators: name of a season. */
+  g_autofree char *label = g_strdup_printf (_ ("In %s"), season);
+
+  if (cost->total)
+    add_cost (self, box, label, cost->total);
+}
+
+static void
+show_cost (BedBatchDetail *self)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  double kg = 1 / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
+  GtkWidget *box = bed_facts_box_new ();
+  g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (self->farm, self->batch, NULL);
+  gint64 spawn = bed_query_one (self->farm, "SELECT spawn FROM batch_cost WHERE batch = ?1",
+                                self->batch);
+
+  if (costs)
+    {
+      add_cost (self, box, _ ("Spawn"), spawn);
+      add_cost (self, box, _ ("Bought for it"), costs->whole.materials - spawn);
+      add_cost (self, box, _ ("Hours"), costs->whole.labour);
+      add_cost (self, box, _ ("Together"), costs->whole.total);
+      if (costs->per_log >= 0)
+        add_cost (self, box, _ ("A log"), llround (costs->per_log));
+      if (costs->per_kg >= 0)
+        {
+          /* Translators: a unit of mass: "A kg so far". */
+          g_autofree char *label = g_strdup_printf (
+              _ ("A %s so far"), bed_measure_unit (BED_MEASURE_MASS, notation->system));
+          add_cost (self, box, label, llround (costs->per_kg * kg));
+        }
+      for (guint year = 0; year < costs->n_years; year++)
+        add_year (self, box, year, &costs->by_year[year]);
+    }
+  adw_bin_set_child (ADW_BIN (self->cost), box);
+}
+
+/* --- widget ------------------------------------------------------------------------------ */
+
+static void
+bed_batch_detail_dispose (GObject *object)
+{
+  BedBatchDetail *self = BED_BATCH_DETAIL (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_batch_detail_parent_class)->dispose (object);
+}
+
+static void
+bed_batch_detail_class_init (BedBatchDetailClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_batch_detail_dispose;
+
+  signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_DETAIL, G_SIGNAL_RUN_LAST, 0,
+                                      NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_batch_detail_init (BedBatchDetail *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->head = adw_bin_new ();
+  self->figures = bed_figures_new ();
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+static void
+add_plan (BedBatchDetail *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+
+  self->plan = bed_plan_panel_new (self->farm);
+  self->pattern = adw_bin_new ();
+  gtk_widget_add_css_class (box, "section");
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->plan));
+  gtk_box_append (GTK_BOX (box), self->pattern);
+  gtk_stack_add_titled (GTK_STACK (self->stack), box, "plan", _ ("Plan"));
+}
+
+static void
+log_opened_cb (BedBatchDetail *self, gint64 log)
+{
+  g_signal_emit (self, signals[LOG_OPENED], 0, log);
+}
+
+GtkWidget *
+bed_batch_detail_new (BedFarm *farm)
+{
+  BedBatchDetail *self = g_object_new (BED_TYPE_BATCH_DETAIL, NULL);
+  GtkWidget *switcher = gtk_stack_switcher_new ();
+
+  self->farm = g_object_ref (farm);
+  add_plan (self);
+  self->logs = bed_batch_logs_new (farm);
+  g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
+  self->care = bed_care_view_new (farm);
+  self->crop = bed_table_new (farm, &crop_table);
+  self->cost = adw_bin_new ();
+  gtk_widget_add_css_class (self->cost, "section");
+  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->logs), "logs", _ ("Logs"));
+  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->care), "care", _ ("Care"));
+  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->crop), "crop", _ ("Crop"));
+  gtk_stack_add_titled (GTK_STACK (self->stack), self->cost, "cost", _ ("Cost"));
+  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
+       child = gtk_widget_get_next_sibling (child))
+    bed_hide_unseen (child);
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
+  gtk_widget_set_halign (switcher, GTK_ALIGN_START);
+  gtk_widget_add_css_class (switcher, "tabs");
+  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
+  gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_box_append (GTK_BOX (self->box), self->head);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
+  gtk_box_append (GTK_BOX (self->box), switcher);
+  gtk_box_append (GTK_BOX (self->box), self->stack);
+  return GTK_WIDGET (self);
+}
+
+void
+bed_batch_detail_show (GtkWidget *detail, gint64 batch)
+{
+  BedBatchDetail *self = BED_BATCH_DETAIL (detail);
+  g_autofree char *of_picks
+      = g_strdup_printf ("id IN (SELECT x.pick FROM log l JOIN pick_log x ON x.log = l.id"
+                         " WHERE l.batch = %" G_GINT64_FORMAT ")", batch);
+
+  self->batch = batch;
+  show_head (self);
+  show_plan (self);
+  show_cost (self);
+  bed_care_view_show (self->care, batch);
+  bed_batch_logs_show (self->logs, batch);
+  bed_table_set_where (self->crop, of_picks);
+}
+
+gboolean
+bed_batch_detail_show_log (BedBatchDetail *self, gint64 log)
+{
+  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "logs");
+  return bed_batch_logs_show_log (self->logs, log);
+}
+
+GtkStack *
+bed_batch_detail_get_parts (BedBatchDetail *self)
+{
+  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), NULL);
+  return GTK_STACK (self->stack);
+}
+
+gboolean
+bed_batch_detail_has_typing (BedBatchDetail *self)
+{
+  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
+  return bed_care_view_has_typing (self->care) || bed_batch_logs_has_typing (self->logs);
+}

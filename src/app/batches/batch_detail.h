@@ -1,0 +1,24 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* One batch: Plan | Logs | Care | Crop | Cost. */
+#define BED_TYPE_BATCH_DETAIL (bed_batch_detail_get_type ())
+G_DECLARE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED, BATCH_DETAIL, GtkWidget)
+
+GtkWidget *bed_batch_detail_new (BedFarm *farm);
+void bed_batch_detail_show (GtkWidget *detail, gint64 batch);
+
+/* Selects the log in the list of logs; FALSE when it is not of that batch. */
+gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);
+
+/* The stack of its five parts; borrowed. */
+GtkStack *bed_batch_detail_get_parts (BedBatchDetail *self);
+
+/* Whether something typed under Logs or Care is not saved. */
+gboolean bed_batch_detail_has_typing (BedBatchDetail *self);
+
+G_END_DECLS

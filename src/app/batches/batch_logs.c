@@ -1,0 +1,242 @@
+#include "app/batches/batch_logs.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/compat.h"
+#include "app/paper/paper_dialog.h"
+#include "app/batches/retire_form.h"
+#include "app/widgets/table.h"
+#include "app/host/host.h"
+#include "model/farm/query.h"
+
+#define LIST_HEIGHT 320
+
+struct _BedBatchLogs
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  gint64 batch;
+  GtkWidget *stack; /* "list", "form" */
+  BedTable *table;
+  GtkWidget *chosen;
+  BedForm *retire;
+};
+
+enum
+{
+  LOG_OPENED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, GTK_TYPE_WIDGET)
+
+static const BedTableColumn columns[] = {
+  { .column = "code", .title = N_ ("Log"), .cell = BED_CELL_TEXT, .width = 10 },
+  { .column = "small_diameter", .title = N_ ("Diameter"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH, .decimals = 1 },
+  { .column = "length", .title = N_ ("Length"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH, .decimals = 0 },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
+  { .column = "stack_name", .title = N_ ("Stack"), .cell = BED_CELL_TEXT },
+  { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },
+  { .column = "picked_alone", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS, .decimals = 2 },
+};
+
+static const BedTableSpec table = {
+  .label = N_ ("Logs of the batch"),
+  .source = "log_today",
+  .columns = columns,
+  .n_columns = G_N_ELEMENTS (columns),
+  .order = "code",
+  .search = "code || ' ' || bed_stage_word (stage) || ' ' || coalesce (stack_name, '')",
+  .empty = N_ ("No logs yet: Change, then one diameter per Enter"),
+  .select = BED_TABLE_SELECT_MANY,
+};
+
+/* --- what is chosen ------------------------------------------------------------------ */
+
+/* The chosen logs that live. */
+static GArray *
+dup_alive (BedBatchLogs *self)
+{
+  GArray *logs = bed_table_dup_selected (self->table);
+
+  for (guint i = logs->len; i-- > 0;)
+    if (bed_query_one (self->farm, "SELECT retired_on IS NOT NULL FROM log WHERE id = ?1",
+                       g_array_index (logs, gint64, i)))
+      g_array_remove_index (logs, i);
+  return logs;
+}
+
+static void
+selected_cb (BedBatchLogs *self)
+{
+  g_autoptr (GArray) logs = bed_table_dup_selected (self->table);
+  g_autofree char *count
+      = logs->len ? g_strdup_printf (ngettext ("%u log chosen", "%u logs chosen", logs->len),
+                                     logs->len)
+                  : g_strdup (_ ("Enter opens a log; with Shift or Ctrl several are chosen"));
+
+  gtk_label_set_label (GTK_LABEL (self->chosen), count);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "logs.print", logs->len > 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "logs.retire",
+                                 logs->len > 0 && !bed_farm_get_read_only_why (self->farm));
+}
+
+static void
+opened_cb (BedBatchLogs *self, gint64 log)
+{
+  g_signal_emit (self, signals[LOG_OPENED], 0, log);
+}
+
+static void
+form_left_cb (BedBatchLogs *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "list");
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+static void
+retire_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedBatchLogs *self = BED_BATCH_LOGS (widget);
+  g_autoptr (GArray) logs = dup_alive (self);
+
+  if (logs->len == 0)
+    {
+      bed_host_say (widget, _ ("The chosen logs are retired already"));
+      return;
+    }
+  if (!self->retire)
+    {
+      self->retire = bed_retire_form_new (self->farm);
+      g_signal_connect_object (self->retire, "left", G_CALLBACK (form_left_cb), self,
+                               G_CONNECT_SWAPPED);
+      gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->retire), "form");
+      bed_hide_unseen (GTK_WIDGET (self->retire));
+    }
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
+  bed_retire_form_begin (self->retire, logs);
+}
+
+static void
+print_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedBatchLogs *self = BED_BATCH_LOGS (widget);
+  g_autoptr (GArray) logs = bed_table_dup_selected (self->table);
+  BedPrintOffer offer = { BED_PRINT_TAGS, self->batch, .logs = logs };
+
+  bed_paper_dialog_show (widget, self->farm, &offer, 1);
+}
+
+/* --- widget -------------------------------------------------------------------------- */
+
+static void
+bed_batch_logs_dispose (GObject *object)
+{
+  BedBatchLogs *self = BED_BATCH_LOGS (object);
+
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_batch_logs_parent_class)->dispose (object);
+}
+
+static void
+bed_batch_logs_class_init (BedBatchLogsClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_batch_logs_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "logs.retire", NULL, retire_cb);
+  gtk_widget_class_install_action (widget_class, "logs.print", NULL, print_cb);
+
+  signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_LOGS, G_SIGNAL_RUN_LAST, 0,
+                                      NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+}
+
+static void
+bed_batch_logs_init (BedBatchLogs *self)
+{
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+}
+
+static void
+add_button (GtkWidget *bar, const char *label, const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_box_append (GTK_BOX (bar), button);
+}
+
+static GtkWidget *
+make_bar (BedBatchLogs *self)
+{
+  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  self->chosen = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->chosen), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->chosen), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (self->chosen, TRUE);
+  gtk_widget_add_css_class (self->chosen, "dim-label");
+  gtk_widget_add_css_class (bar, "foot");
+  gtk_box_append (GTK_BOX (bar), self->chosen);
+  add_button (bar, _ ("Print chosen tags"), "logs.print");
+  add_button (bar, _ ("Retire logs"), "logs.retire");
+  return bar;
+}
+
+BedBatchLogs *
+bed_batch_logs_new (BedFarm *farm)
+{
+  BedBatchLogs *self = g_object_new (BED_TYPE_BATCH_LOGS, NULL);
+  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->farm = g_object_ref (farm);
+  self->table = bed_table_new (farm, &table);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
+  gtk_widget_set_size_request (GTK_WIDGET (self->table), -1, LIST_HEIGHT);
+  gtk_box_append (GTK_BOX (list), GTK_WIDGET (self->table));
+  gtk_box_append (GTK_BOX (list), make_bar (self));
+  gtk_stack_add_named (GTK_STACK (self->stack), list, "list");
+  bed_hide_unseen (list);
+  g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
+  g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
+  selected_cb (self);
+  return self;
+}
+
+void
+bed_batch_logs_show (BedBatchLogs *self, gint64 batch)
+{
+  g_return_if_fail (BED_IS_BATCH_LOGS (self));
+  g_autofree char *where = g_strdup_printf ("batch = %" G_GINT64_FORMAT, batch);
+
+  if (batch != self->batch)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "list");
+  self->batch = batch;
+  bed_table_set_where (self->table, where);
+  selected_cb (self);
+}
+
+gboolean
+bed_batch_logs_show_log (BedBatchLogs *self, gint64 log)
+{
+  g_return_val_if_fail (BED_IS_BATCH_LOGS (self), FALSE);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "list");
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  return bed_table_select (self->table, log);
+}
+
+gboolean
+bed_batch_logs_has_typing (BedBatchLogs *self)
+{
+  g_return_val_if_fail (BED_IS_BATCH_LOGS (self), FALSE);
+  return self->retire && bed_form_has_typing (self->retire);
+}

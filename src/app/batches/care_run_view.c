@@ -1,0 +1,149 @@
+#include "app/batches/care_run_view.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "app/batches/care_water.h"
+#include "app/widgets/facts.h"
+#include "app/desk/page_parts.h"
+#include "model/work/care.h"
+#include "model/farm/value.h"
+
+struct _BedCareRunView
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  GtkWidget *box;
+  GtkWidget *bar;
+  GtkWidget *facts; /* AdwBin */
+  GtkWidget *basis;
+};
+
+G_DEFINE_FINAL_TYPE (BedCareRunView, bed_care_run_view, GTK_TYPE_WIDGET)
+
+static char *
+dup_full (BedCareRunView *self, const BedCareRun *run)
+{
+  g_autofree char *day = run->full_on ? bed_date_format (run->full_on) : NULL;
+
+  if (day && run->full_late && strcmp (run->full_late, bed_farm_get_today (self->farm)) <= 0)
+    return g_strdup_printf (_ ("since about %s"), day);
+  return bed_care_dup_when (run->full_on, run->full_early, run->full_late);
+}
+
+static char *
+dup_effort (BedCareRunView *self, const BedCareRun *run)
+{
+  if (run->unit == BED_CARE_BY_DAYS)
+    return g_strdup_printf (ngettext ("%d day", "%d days", run->age_days), run->age_days);
+  return g_strdup_printf (_ ("%d days, %.0f degree days"), run->age_days, run->effort);
+}
+
+static char *
+dup_basis (const BedCareRun *run)
+{
+  const char *prior = run->is_of_strain ? _ ("Expected by the strain's own months")
+                                        : _ ("Expected by the type of strain and the wood (wide "
+                                             "and warm 6 to 12 months, cold 12 to 18)");
+  g_autofree char *checks = run->checks
+      ? g_strdup_printf (ngettext ("%u look at the log ends", "%u looks at the log ends",
+                                   run->checks), run->checks)
+      : g_strdup (_ ("no look at the log ends yet"));
+  const char *unit = run->unit == BED_CARE_BY_HEAT
+                         ? _ ("warmth counted from 5 to 30 °C by a sine a day (Baskerville and "
+                              "Emin, 1969)")
+                         : _ ("days counted, since too few temperatures are kept");
+
+  /* Translators: what is expected; the looks; how time is counted. */
+  return g_strdup_printf (_ ("%s; %s; %s. First forcing after full colonisation and not before a "
+                             "full year (Hill, University of Kentucky FOR-85)."),
+                          prior, checks, unit);
+}
+
+static void
+show_run (BedCareRunView *self, const BedCareRun *run)
+{
+  GtkWidget *box = bed_facts_box_new ();
+  g_autofree char *percent = g_strdup_printf ("%.0f %% (%.0f – %.0f)", run->run.pct,
+                                              run->run.pct_low, run->run.pct_high);
+  g_autofree char *full = dup_full (self, run);
+  g_autofree char *forcing = run->forcing_from ? bed_date_format (run->forcing_from)
+                                               : g_strdup (_ ("not in sight"));
+  g_autofree char *effort = dup_effort (self, run);
+  g_autofree char *basis = dup_basis (run);
+
+  gtk_level_bar_set_value (GTK_LEVEL_BAR (self->bar), run->run.pct / 100);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->bar), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT,
+                                  percent, -1);
+  bed_facts_add (box, _ ("Colonised"), percent);
+  bed_facts_add (box, _ ("Full"), full);
+  bed_facts_add (box, _ ("First forcing from"), forcing);
+  bed_facts_add (box, _ ("Since inoculation"), effort);
+  adw_bin_set_child (ADW_BIN (self->facts), box);
+  gtk_label_set_label (GTK_LABEL (self->basis), basis);
+}
+
+static void
+bed_care_run_view_dispose (GObject *object)
+{
+  BedCareRunView *self = BED_CARE_RUN_VIEW (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_care_run_view_parent_class)->dispose (object);
+}
+
+static void
+bed_care_run_view_class_init (BedCareRunViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_care_run_view_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_care_run_view_init (BedCareRunView *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  self->bar = gtk_level_bar_new ();
+  self->facts = adw_bin_new ();
+  self->basis = bed_words_new (NULL, "caption");
+  /* Colours for low and full would say that a young batch is bad. */
+  gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (self->bar), GTK_LEVEL_BAR_OFFSET_LOW);
+  gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (self->bar), GTK_LEVEL_BAR_OFFSET_HIGH);
+  gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (self->bar), GTK_LEVEL_BAR_OFFSET_FULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Colonised"), -1);
+  gtk_widget_add_css_class (self->basis, "dim-label");
+  gtk_box_append (GTK_BOX (box), self->bar);
+  gtk_box_append (GTK_BOX (box), self->facts);
+  gtk_box_append (GTK_BOX (box), self->basis);
+  self->box = bed_section_new (_ ("Spawn run"), box);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+BedCareRunView *
+bed_care_run_view_new (BedFarm *farm)
+{
+  BedCareRunView *self = g_object_new (BED_TYPE_CARE_RUN_VIEW, NULL);
+
+  self->farm = g_object_ref (farm);
+  return self;
+}
+
+void
+bed_care_run_view_show (BedCareRunView *self, gint64 batch)
+{
+  g_auto (BedCareRun) run = { 0 };
+  g_autoptr (GError) error = NULL;
+
+  if (bed_care_run_read (self->farm, batch, &run, &error))
+    show_run (self, &run);
+  else
+    {
+      adw_bin_set_child (ADW_BIN (self->facts), NULL);
+      gtk_level_bar_set_value (GTK_LEVEL_BAR (self->bar), 0);
+      gtk_label_set_label (GTK_LABEL (self->basis), error->message);
+    }
+}

@@ -1,0 +1,218 @@
+#include "app/batches/care_view.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "app/batches/care_run_view.h"
+#include "app/batches/care_water.h"
+#include "app/widgets/compat.h"
+#include "app/form/form.h"
+#include "app/form/forms.h"
+#include "app/desk/page_parts.h"
+#include "app/widgets/table.h"
+#include "app/widgets/wrap_layout.h"
+#include "model/farm/query.h"
+
+#define CHECKS_HEIGHT 170
+
+static const struct
+{
+  BedKind kind;
+  const char *verb; /* N_() */
+} records[] = {
+  { BED_KIND_WEIGHING, N_ ("Record weighing") },
+  { BED_KIND_CHECK, N_ ("Record check") },
+  { BED_KIND_DISC, N_ ("Record disc") },
+};
+
+struct _BedCareView
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  gint64 batch;
+  GtkWidget *stack; /* "care", and a form for each kind once opened */
+  BedCareWater *water;
+  BedCareRunView *run;
+  BedTable *checks;
+};
+
+G_DEFINE_FINAL_TYPE (BedCareView, bed_care_view, GTK_TYPE_WIDGET)
+
+static const BedTableColumn check_columns[] = {
+  { .column = "checked_on", .title = N_ ("Checked"), .cell = BED_CELL_DATE },
+  { .column = "colonised", .title = N_ ("Colonised"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_PERCENT, .decimals = 0 },
+  { .column = "bark", .title = N_ ("Bark"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_CHECK,
+    .width = 7 },
+  { .column = "weed", .title = N_ ("Weed fungus"), .cell = BED_CELL_CHOICE,
+    .kind = BED_KIND_CHECK },
+  { .column = "severity", .title = N_ ("How much"), .cell = BED_CELL_CHOICE,
+    .kind = BED_KIND_CHECK, .width = 7 },
+};
+
+static const BedTableSpec check_table = {
+  .label = N_ ("Checks of the batch"),
+  .source = "check",
+  .columns = check_columns,
+  .n_columns = G_N_ELEMENTS (check_columns),
+  .order = "checked_on DESC, id DESC",
+  .kinds = BED_KIND_BIT (BED_KIND_CHECK),
+  .empty = N_ ("Not looked at yet"),
+};
+
+/* --- forms ------------------------------------------------------------------------------- */
+
+static void
+left_cb (BedCareView *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "care");
+  gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
+}
+
+static BedForm *
+ensure_form (BedCareView *self, BedKind kind)
+{
+  const char *name = bed_kind_get_info (kind)->name;
+  GtkWidget *form = gtk_stack_get_child_by_name (GTK_STACK (self->stack), name);
+
+  if (form)
+    return BED_FORM (form);
+  form = GTK_WIDGET (bed_form_new (self->farm, bed_forms_get_spec (kind)));
+  bed_form_set_then (BED_FORM (form), kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT
+                                                                : BED_FORM_THEN_LEAVE);
+  g_signal_connect_object (form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_named (GTK_STACK (self->stack), form, name);
+  bed_hide_unseen (form);
+  return BED_FORM (form);
+}
+
+/* A weighing is of the sample log whose turn it is: the one weighed longest ago, else the
+ * first of the batch. */
+static gint64
+find_sample (BedCareView *self)
+{
+  gint64 log = bed_query_one (
+      self->farm, "SELECT l.id FROM log l JOIN weighing w ON w.log = l.id WHERE l.batch = ?1"
+                  " AND l.retired_on IS NULL GROUP BY l.id ORDER BY max (w.weighed_on), l.code"
+                  " LIMIT 1", self->batch);
+
+  return log ? log : bed_query_one (self->farm, "SELECT id FROM log WHERE batch = ?1 AND"
+                                                " retired_on IS NULL ORDER BY code LIMIT 1",
+                                    self->batch);
+}
+
+static void
+record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedCareView *self = BED_CARE_VIEW (widget);
+  BedKind kind = records[g_variant_get_int32 (parameter)].kind;
+  g_autoptr (BedRecord) draft = bed_forms_new_record (self->farm, kind);
+  BedForm *form = ensure_form (self, kind);
+  gint64 log = kind == BED_KIND_WEIGHING ? find_sample (self) : 0;
+
+  if (kind != BED_KIND_WEIGHING)
+    bed_record_set_int (draft, "batch", self->batch);
+  else if (log)
+    bed_record_set_int (draft, "log", log);
+  bed_form_resume (form, draft);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), bed_kind_get_info (kind)->name);
+  bed_form_focus (form, kind == BED_KIND_WEIGHING ? "mass" : NULL);
+}
+
+/* --- widget ------------------------------------------------------------------------------ */
+
+static void
+bed_care_view_dispose (GObject *object)
+{
+  BedCareView *self = BED_CARE_VIEW (object);
+
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_care_view_parent_class)->dispose (object);
+}
+
+static void
+bed_care_view_class_init (BedCareViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_care_view_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "care.record", "i", record_cb);
+}
+
+static void
+bed_care_view_init (BedCareView *self)
+{
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+}
+
+static GtkWidget *
+make_buttons (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (box, bed_wrap_layout_new (6, 6));
+  for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));
+
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "care.record");
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
+      gtk_box_append (GTK_BOX (box), button);
+    }
+  return box;
+}
+
+BedCareView *
+bed_care_view_new (BedFarm *farm)
+{
+  BedCareView *self = g_object_new (BED_TYPE_CARE_VIEW, NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+
+  self->farm = g_object_ref (farm);
+  self->water = bed_care_water_new (farm);
+  self->run = bed_care_run_view_new (farm);
+  self->checks = bed_table_new (farm, &check_table);
+  gtk_widget_set_size_request (GTK_WIDGET (self->checks), -1, CHECKS_HEIGHT);
+  gtk_widget_add_css_class (box, "section");
+  gtk_box_append (GTK_BOX (box), make_buttons ());
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->water));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->run));
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Last checks"), GTK_WIDGET (self->checks)));
+  gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "care.record",
+                                 !bed_farm_get_read_only_why (farm));
+  return self;
+}
+
+void
+bed_care_view_show (BedCareView *self, gint64 batch)
+{
+  g_return_if_fail (BED_IS_CARE_VIEW (self));
+  g_autofree char *where
+      = g_strdup_printf ("(batch = %" G_GINT64_FORMAT
+                         " OR log IN (SELECT id FROM log WHERE batch = %" G_GINT64_FORMAT "))",
+                         batch, batch);
+
+  if (batch != self->batch)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "care");
+  self->batch = batch;
+  bed_care_water_show (self->water, batch);
+  bed_care_run_view_show (self->run, batch);
+  bed_table_set_where (self->checks, where);
+}
+
+gboolean
+bed_care_view_has_typing (BedCareView *self)
+{
+  g_return_val_if_fail (BED_IS_CARE_VIEW (self), FALSE);
+
+  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (BED_IS_FORM (child) && bed_form_has_typing (BED_FORM (child)))
+      return TRUE;
+  return FALSE;
+}

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* Care of one batch: water, spawn run, last checks, and the short forms that record them. */
+#define BED_TYPE_CARE_VIEW (bed_care_view_get_type ())
+G_DECLARE_FINAL_TYPE (BedCareView, bed_care_view, BED, CARE_VIEW, GtkWidget)
+
+BedCareView *bed_care_view_new (BedFarm *farm);
+void bed_care_view_show (BedCareView *self, gint64 batch);
+
+/* Whether something typed in one of its forms is not saved. */
+gboolean bed_care_view_has_typing (BedCareView *self);
+
+G_END_DECLS

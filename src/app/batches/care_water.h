@@ -1,0 +1,20 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* Care of a batch, first part: moisture of its sample logs, where it is heading and what a
+ * soak does. */
+#define BED_TYPE_CARE_WATER (bed_care_water_get_type ())
+G_DECLARE_FINAL_TYPE (BedCareWater, bed_care_water, BED, CARE_WATER, GtkWidget)
+
+BedCareWater *bed_care_water_new (BedFarm *farm);
+void bed_care_water_show (BedCareWater *self, gint64 batch);
+
+/* "about 20 Oct (5 Sep – 2 Dec)"; @early and @late NULL when beyond what is looked ahead, all
+ * NULL: "not in sight". (transfer full). */
+char *bed_care_dup_when (const char *likely, const char *early, const char *late);
+
+G_END_DECLS

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "app/form/form.h"
+
+G_BEGIN_DECLS
+
+/* The log measuring sheet: felling and length stay, one diameter per Enter makes
+ * a line; Ctrl+Z in the empty diameter takes the last line back.
+ *
+ * Signal "changed" (): a line more or less. */
+#define BED_TYPE_LOG_ENTRY (bed_log_entry_get_type ())
+G_DECLARE_FINAL_TYPE (BedLogEntry, bed_log_entry, BED, LOG_ENTRY, GtkWidget)
+
+/* Its rows join the round of @form. */
+BedLogEntry *bed_log_entry_new (BedFarm *farm, BedForm *form);
+
+/* The logs typed so far (element BedRecord of kind LOG, without code and batch); borrowed. A
+ * diameter that stands in the entry without its Enter is taken in first. */
+GPtrArray *bed_log_entry_get_lines (BedLogEntry *self);
+GPtrArray *bed_log_entry_take_pending (BedLogEntry *self);
+
+/* The running list with its count, to be put where there is room. */
+GtkWidget *bed_log_entry_get_list (BedLogEntry *self);
+
+/* A block of cells from a spreadsheet, one log a line: diameter, and after a tab its length when
+ * it has one of its own. Stops at the first line that is not understood, which stays in the
+ * entry with its fault. How many lines were taken. */
+guint bed_log_entry_paste (BedLogEntry *self, const char *text);
+
+/* Begins anew, felling and length from the last log of the farm. */
+void bed_log_entry_clear (BedLogEntry *self);
+
+G_END_DECLS

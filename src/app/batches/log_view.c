@@ -1,0 +1,453 @@
+#include "app/batches/log_view.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "app/widgets/columns_layout.h"
+#include "app/widgets/compat.h"
+#include "app/widgets/facts.h"
+#include "app/widgets/figures.h"
+#include "app/form/forms.h"
+#include "app/desk/page_parts.h"
+#include "app/paper/paper_dialog.h"
+#include "app/batches/retire_form.h"
+#include "app/widgets/table.h"
+#include "model/farm/query.h"
+#include "model/farm/stage.h"
+#include "model/farm/value.h"
+
+#define LIST_HEIGHT 220
+#define LIST_BELOW 12
+#define LIST_WIDTH 300 /* px, least */
+
+enum
+{
+  LIST_PICKS,
+  LIST_SOAKS,
+  LIST_WEIGHINGS,
+  N_LISTS,
+};
+
+enum
+{
+  FORM_CHANGE,
+  FORM_RETIRE,
+  FORM_WEIGH,
+  N_FORMS,
+};
+
+static const char *const form_names[N_FORMS] = { "change", "retire", "weigh" };
+
+struct _BedLogView
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  gint64 log;
+  GtkWidget *stack; /* "read", "change", "retire", "weigh" */
+  GtkWidget *back;
+  GtkWidget *title;
+  GtkWidget *line;
+  GtkWidget *change;
+  GtkWidget *retire;
+  GtkWidget *weigh;
+  GtkWidget *facts; /* AdwBin */
+  BedFigures *figures;
+  BedTable *lists[N_LISTS];
+  BedForm *forms[N_FORMS];
+};
+
+enum
+{
+  LEFT,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, GTK_TYPE_WIDGET)
+
+static const BedTableColumn pick_columns[] = {
+  { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
+  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+    .width = 5 },
+  { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE, .decimals = 1 },
+  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
+};
+
+static const BedTableSpec pick_table = {
+  .label = N_ ("Picks this log shared in"),
+  .source = "pick_named",
+  .columns = pick_columns,
+  .n_columns = G_N_ELEMENTS (pick_columns),
+  .order = "picked_on DESC, id DESC",
+  .empty = N_ ("Nothing picked from it yet"),
+};
+
+static const BedTableColumn soak_columns[] = {
+  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT },
+  { .column = "put_in", .title = N_ ("In"), .cell = BED_CELL_DATE },
+  { .column = "taken_out", .title = N_ ("Out"), .cell = BED_CELL_DATE },
+};
+
+static const BedTableSpec soak_table = {
+  .label = N_ ("Soaks of the log"),
+  .source = "soak_summary",
+  .columns = soak_columns,
+  .n_columns = G_N_ELEMENTS (soak_columns),
+  .order = "put_in DESC, id DESC",
+  .empty = N_ ("Not soaked yet"),
+};
+
+static const BedTableColumn weighing_columns[] = {
+  { .column = "weighed_on", .title = N_ ("Weighed"), .cell = BED_CELL_DATE },
+  { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS, .decimals = 2 },
+  { .column = "notes", .title = N_ ("Notes"), .cell = BED_CELL_TEXT },
+};
+
+static const BedTableSpec weighing_table = {
+  .label = N_ ("Weighings of the log"),
+  .source = "weighing",
+  .columns = weighing_columns,
+  .n_columns = G_N_ELEMENTS (weighing_columns),
+  .order = "weighed_on DESC, id DESC",
+  .empty = N_ ("Not weighed yet"),
+};
+
+/* What each list shows of the log, "%s" being its id. */
+static const struct
+{
+  const char *heading; /* N_() */
+  const BedTableSpec *table;
+  const char *where;
+} lists[N_LISTS] = {
+  [LIST_PICKS] = { N_ ("Picks it shared in"), &pick_table,
+                   "id IN (SELECT pick FROM pick_log WHERE log = %s)" },
+  [LIST_SOAKS] = { N_ ("Soaks"), &soak_table, "id IN (SELECT soak FROM soaked WHERE log = %s)" },
+  [LIST_WEIGHINGS] = { N_ ("Weighings"), &weighing_table, "log = %s" },
+};
+
+/* --- reading ------------------------------------------------------------------------- */
+
+static char *
+dup_line (BedQuery *log)
+{
+  const char *stage = bed_stage_get_word (bed_stage_from_key (bed_query_text (log, 3)));
+  const char *strain = bed_query_text (log, 2), *stack = bed_query_text (log, 4);
+  GString *line = g_string_new (bed_query_text (log, 1));
+
+  if (strain)
+    g_string_append_printf (line, " · %s", strain);
+  g_string_append_printf (line, " · %s", stage);
+  if (stack && bed_query_int (log, 8))
+    /* Translators: where a log lies: name of the stack, tier, slot. */
+    g_string_append_printf (line, _ (" · %s, tier %d, slot %d"), stack,
+                            (int) bed_query_int (log, 8), (int) bed_query_int (log, 9));
+  else if (stack)
+    g_string_append_printf (line, " · %s", stack);
+  return g_string_free (line, FALSE);
+}
+
+static void
+show_figures (BedLogView *self, BedQuery *log)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 2,
+                                                      (gint64) bed_query_real (log, 5));
+  g_autofree char *in = bed_query_text (log, 6) ? g_strndup (bed_query_text (log, 6), 10) : NULL;
+  g_autofree char *soaked = in ? bed_date_format (in) : NULL;
+  g_autofree char *from = bed_query_text (log, 7) ? bed_date_format (bed_query_text (log, 7))
+                                                  : NULL;
+  BedPageFigure figures[] = {
+    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("picked, its share") },
+    { soaked, NULL, _ ("last soaked") },
+    { from, NULL, _ ("may be soaked from") },
+  };
+
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static void
+show_log (BedLogView *self)
+{
+  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_LOG, self->log, NULL);
+  g_autoptr (BedQuery) log = bed_query_new (
+      self->farm, "SELECT code, wood_name, strain_name, stage, stack_name,"
+                  " (SELECT sum (mass) FROM pick_log WHERE log = ?1), soaked_in, soak_from,"
+                  " tier, slot"
+                  " FROM log_today t WHERE id = ?1");
+  gboolean may_write = !bed_farm_get_read_only_why (self->farm);
+
+  bed_query_bind_int (log, 1, self->log);
+  if (!record || !bed_query_next (log))
+    {
+      /* Undone while it was open. */
+      g_signal_emit (self, signals[LEFT], 0);
+      return;
+    }
+  g_autofree char *line = dup_line (log);
+  gtk_label_set_label (GTK_LABEL (self->title), bed_query_text (log, 0));
+  gtk_label_set_label (GTK_LABEL (self->line), line);
+  show_figures (self, log);
+  adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
+  gtk_widget_set_sensitive (self->change, may_write);
+  gtk_widget_set_sensitive (self->weigh, may_write);
+  gtk_widget_set_sensitive (self->retire,
+                            may_write && !bed_record_has (record, "retired_on"));
+}
+
+/* --- doing --------------------------------------------------------------------------- */
+
+static void
+show_part (BedLogView *self, const char *name)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), name);
+}
+
+/* Where Esc goes back from, whatever may be done here. */
+static void
+focus_reading (BedLogView *self)
+{
+  gtk_widget_grab_focus (gtk_widget_get_sensitive (self->change) ? self->change : self->back);
+}
+
+static void
+change_cb (BedLogView *self)
+{
+  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_LOG, self->log, NULL);
+
+  if (!record)
+    return;
+  bed_form_edit (self->forms[FORM_CHANGE], record);
+  show_part (self, form_names[FORM_CHANGE]);
+  bed_form_focus (self->forms[FORM_CHANGE], NULL);
+}
+
+static void
+retire_cb (BedLogView *self)
+{
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_array_append_val (logs, self->log);
+  show_part (self, form_names[FORM_RETIRE]);
+  bed_retire_form_begin (self->forms[FORM_RETIRE], logs);
+}
+
+static void
+weigh_cb (BedLogView *self)
+{
+  g_autoptr (BedRecord) draft = bed_forms_new_record (self->farm, BED_KIND_WEIGHING);
+
+  bed_record_set_int (draft, "log", self->log);
+  bed_form_edit (self->forms[FORM_WEIGH], draft);
+  show_part (self, form_names[FORM_WEIGH]);
+  bed_form_focus (self->forms[FORM_WEIGH], "mass");
+}
+
+static void
+print_cb (BedLogView *self)
+{
+  BedPrintOffer offer = { BED_PRINT_TAG, self->log };
+
+  bed_paper_dialog_show (GTK_WIDGET (self), self->farm, &offer, 1);
+}
+
+static void
+form_done_cb (BedLogView *self)
+{
+  show_part (self, "read");
+  show_log (self);
+  focus_reading (self);
+}
+
+static void
+leave_cb (BedLogView *self)
+{
+  g_signal_emit (self, signals[LEFT], 0);
+}
+
+static gboolean
+escape_cb (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  BedLogView *self = BED_LOG_VIEW (widget);
+
+  /* In the form Esc is the form's own. */
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "read") != 0)
+    return FALSE;
+  leave_cb (self);
+  return TRUE;
+}
+
+/* --- widget -------------------------------------------------------------------------- */
+
+static void
+bed_log_view_dispose (GObject *object)
+{
+  BedLogView *self = BED_LOG_VIEW (object);
+
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_log_view_parent_class)->dispose (object);
+}
+
+static void
+bed_log_view_class_init (BedLogViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_log_view_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, escape_cb, NULL);
+
+  signals[LEFT] = g_signal_new ("left", BED_TYPE_LOG_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
+}
+
+static void
+bed_log_view_init (BedLogView *self)
+{
+  self->stack = gtk_stack_new ();
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+}
+
+static GtkWidget *
+add_button (GtkWidget *box, const char *label, GCallback clicked, BedLogView *self)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+static GtkWidget *
+make_head (BedLogView *self)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->back = add_button (head, _ ("Back"), G_CALLBACK (leave_cb), self);
+  gtk_widget_add_css_class (self->back, "flat");
+  self->title = gtk_label_new (NULL);
+  self->line = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->title), 0);
+  gtk_label_set_xalign (GTK_LABEL (self->line), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->line), TRUE);
+  gtk_widget_add_css_class (self->title, "title-2");
+  gtk_widget_add_css_class (self->line, "dim-label");
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (words), self->title);
+  gtk_box_append (GTK_BOX (words), self->line);
+  gtk_box_append (GTK_BOX (head), words);
+  self->weigh = add_button (head, _ ("Weigh"), G_CALLBACK (weigh_cb), self);
+  add_button (head, _ ("Print tag"), G_CALLBACK (print_cb), self);
+  self->retire = add_button (head, _ ("Retire"), G_CALLBACK (retire_cb), self);
+  self->change = add_button (head, _ ("Change"), G_CALLBACK (change_cb), self);
+  gtk_widget_add_css_class (head, "section");
+  return head;
+}
+
+static GtkWidget *
+make_lists (BedLogView *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (box, bed_columns_layout_new (LIST_WIDTH, N_LISTS));
+  for (guint i = 0; i < N_LISTS; i++)
+    {
+      GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new (self->farm, lists[i].table));
+
+      gtk_widget_set_size_request (list, -1, LIST_HEIGHT);
+      gtk_widget_set_margin_bottom (list, LIST_BELOW);
+      gtk_box_append (GTK_BOX (box), bed_section_new (_ (lists[i].heading), list));
+    }
+  gtk_widget_add_css_class (box, "section");
+  return box;
+}
+
+static GtkWidget *
+make_reading (BedLogView *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->figures = bed_figures_new ();
+  self->facts = adw_bin_new ();
+  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
+  gtk_widget_add_css_class (self->facts, "section");
+  gtk_box_append (GTK_BOX (box), make_head (self));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->figures));
+  gtk_box_append (GTK_BOX (box), self->facts);
+  gtk_box_append (GTK_BOX (box), make_lists (self));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  return scrolled;
+}
+
+BedLogView *
+bed_log_view_new (BedFarm *farm)
+{
+  BedLogView *self = g_object_new (BED_TYPE_LOG_VIEW, NULL);
+
+  self->farm = g_object_ref (farm);
+  self->forms[FORM_CHANGE] = bed_form_new (farm, bed_forms_get_spec (BED_KIND_LOG));
+  self->forms[FORM_RETIRE] = bed_retire_form_new (farm);
+  self->forms[FORM_WEIGH] = bed_form_new (farm, bed_forms_get_spec (BED_KIND_WEIGHING));
+  bed_form_set_then (self->forms[FORM_WEIGH], BED_FORM_THEN_LEAVE);
+  gtk_stack_add_named (GTK_STACK (self->stack), make_reading (self), "read");
+  for (guint i = 0; i < N_FORMS; i++)
+    {
+      gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->forms[i]), form_names[i]);
+      g_signal_connect_swapped (self->forms[i], "left", G_CALLBACK (form_done_cb), self);
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
+       child = gtk_widget_get_next_sibling (child))
+    bed_hide_unseen (child);
+  return self;
+}
+
+void
+bed_log_view_show (BedLogView *self, gint64 log)
+{
+  g_return_if_fail (BED_IS_LOG_VIEW (self));
+  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, log);
+
+  self->log = log;
+  for (guint i = 0; i < N_LISTS; i++)
+    {
+      g_auto (GStrv) parts = g_strsplit (lists[i].where, "%s", 2);
+      g_autofree char *where = g_strjoinv (id, parts);
+
+      bed_table_set_where (self->lists[i], where);
+    }
+  show_part (self, "read");
+  show_log (self);
+  focus_reading (self);
+}
+
+gint64
+bed_log_view_get_log (BedLogView *self)
+{
+  g_return_val_if_fail (BED_IS_LOG_VIEW (self), 0);
+  return self->log;
+}
+
+void
+bed_log_view_refresh (BedLogView *self)
+{
+  g_return_if_fail (BED_IS_LOG_VIEW (self));
+
+  if (self->log)
+    show_log (self);
+}
+
+gboolean
+bed_log_view_has_typing (BedLogView *self)
+{
+  g_return_val_if_fail (BED_IS_LOG_VIEW (self), FALSE);
+  for (guint i = 0; i < N_FORMS; i++)
+    if (bed_form_has_typing (self->forms[i]))
+      return TRUE;
+  return FALSE;
+}

@@ -1,0 +1,247 @@
+#include "app/batches/plan_panel.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/widgets/bark_view.h"
+#include "model/farm/query.h"
+
+enum
+{
+  FACT_ROWS,
+  FACT_FARTHEST,
+  FACT_PER_LOG,
+  FACT_HOLES,
+  FACT_SPAWN,
+  FACT_STORE,
+  FACT_WAX,
+  FACT_HOURS,
+  N_FACTS
+};
+
+struct _BedPlanPanel
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  BedBatchTotals totals;
+  GtkWidget *box;
+  GtkWidget *head;
+  BedBarkView *bark;
+  GtkWidget *advice;
+  GtkWidget *values[N_FACTS];
+};
+
+G_DEFINE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, GTK_TYPE_WIDGET)
+
+static const char *const fact_labels[N_FACTS] = {
+  [FACT_ROWS] = N_ ("Rows"),         [FACT_FARTHEST] = N_ ("Farthest point"),
+  [FACT_PER_LOG] = N_ ("Holes a log"), [FACT_HOLES] = N_ ("Holes"),
+  [FACT_SPAWN] = N_ ("Spawn"),       [FACT_STORE] = N_ ("In store"),
+  [FACT_WAX] = N_ ("Wax"),           [FACT_HOURS] = N_ ("Work"),
+};
+
+static void
+say (BedPlanPanel *self, int fact, char *text)
+{
+  gtk_label_set_label (GTK_LABEL (self->values[fact]), text);
+  g_free (text);
+}
+
+static char *
+dup_grams (BedPlanPanel *self, double grams)
+{
+  return bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (self->farm), 2,
+                                          llround (grams * 1000));
+}
+
+static char *
+dup_length (BedPlanPanel *self, double mm)
+{
+  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH,
+                                          bed_farm_get_notation (self->farm), 1,
+                                          llround (mm * 1000));
+}
+
+static char *
+dup_count (gint64 n)
+{
+  return g_strdup_printf ("%" G_GINT64_FORMAT, n);
+}
+
+static void
+show_store (BedPlanPanel *self, gint64 spawn)
+{
+  gint64 mass = bed_query_one (self->farm, "SELECT mass_left FROM spawn_left WHERE id = ?1",
+                               spawn);
+  gint64 pieces = bed_query_one (self->farm, "SELECT pieces_left FROM spawn_left WHERE id = ?1",
+                                 spawn);
+  gboolean short_of = self->totals.pieces ? self->totals.pieces > pieces
+                                          : self->totals.spawn_g * 1000 > mass;
+
+  if (!spawn)
+    say (self, FACT_STORE, g_strdup ("–"));
+  else if (self->totals.pieces)
+    say (self, FACT_STORE, dup_count (pieces));
+  else
+    say (self, FACT_STORE, dup_grams (self, mass / 1000.0));
+  if (spawn && short_of)
+    gtk_widget_add_css_class (self->values[FACT_STORE], "warning");
+  else
+    gtk_widget_remove_css_class (self->values[FACT_STORE], "warning");
+}
+
+/* An odd number of rows cannot all be shifted by half: two of them meet in step. */
+static const char *
+get_advice (const BedDrillPlan *plan)
+{
+  if (plan->rows % 2 == 1 && plan->seam.distance > plan->inside.distance * 1.001)
+    return _ ("An odd number of rows leaves a seam where two rows lie in step. Even rows, or "
+              "rows shifted in turn, close it.");
+  return "";
+}
+
+static void
+show_totals (BedPlanPanel *self, gint64 spawn)
+{
+  const BedBatchTotals *t = &self->totals;
+  guint logs = MAX (t->logs, 1);
+  g_autofree char *far = dup_length (self, t->plan->farthest.distance);
+  g_autofree char *head
+      = t->logs ? g_strdup_printf (ngettext ("Plan for %u log", "Plan for %u logs", t->logs),
+                                   t->logs)
+                : g_strdup (_ ("Plan for one log of usual size"));
+
+  gtk_label_set_label (GTK_LABEL (self->head), head);
+  bed_bark_view_set_plan (self->bark, t->plan, t->hole_diameter, far);
+  gtk_label_set_label (GTK_LABEL (self->advice), get_advice (t->plan));
+  say (self, FACT_ROWS, dup_count (t->plan->rows));
+  say (self, FACT_FARTHEST, g_strdup (far));
+  say (self, FACT_PER_LOG, dup_count ((t->holes + logs / 2) / logs));
+  say (self, FACT_HOLES, dup_count (t->holes));
+  say (self, FACT_SPAWN, t->pieces ? dup_count (t->pieces) : dup_grams (self, t->spawn_g));
+  say (self, FACT_WAX, dup_grams (self, t->wax_g));
+  say (self, FACT_HOURS,
+       bed_measure_format_unit_rounded (BED_MEASURE_TIME, bed_farm_get_notation (self->farm), 1,
+                                        llround (t->minutes)));
+  show_store (self, spawn);
+}
+
+static void
+show_nothing (BedPlanPanel *self, const char *why)
+{
+  gtk_label_set_label (GTK_LABEL (self->head), _ ("Plan"));
+  bed_bark_view_set_plan (self->bark, NULL, 0, NULL);
+  gtk_label_set_label (GTK_LABEL (self->advice), why);
+  for (int i = 0; i < N_FACTS; i++)
+    say (self, i, g_strdup ("–"));
+}
+
+static void
+bed_plan_panel_dispose (GObject *object)
+{
+  BedPlanPanel *self = BED_PLAN_PANEL (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  bed_batch_totals_clear (&self->totals);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_plan_panel_parent_class)->dispose (object);
+}
+
+static void
+bed_plan_panel_class_init (BedPlanPanelClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_plan_panel_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static GtkWidget *
+make_fact (BedPlanPanel *self, int at)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *label = gtk_label_new (_ (fact_labels[at]));
+
+  self->values[at] = gtk_label_new ("–");
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_xalign (GTK_LABEL (self->values[at]), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_ellipsize (GTK_LABEL (self->values[at]), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (label, "fact-label");
+  gtk_widget_add_css_class (self->values[at], "plan-value");
+  gtk_accessible_update_relation (GTK_ACCESSIBLE (self->values[at]),
+                                  GTK_ACCESSIBLE_RELATION_LABELLED_BY, label, NULL, -1);
+  gtk_box_append (GTK_BOX (box), self->values[at]);
+  gtk_box_append (GTK_BOX (box), label);
+  return box;
+}
+
+static GtkWidget *
+make_facts (BedPlanPanel *self)
+{
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
+  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
+  for (int i = 0; i < N_FACTS; i++)
+    gtk_grid_attach (GTK_GRID (grid), make_fact (self, i), i % 4, i / 4, 1, 1);
+  return grid;
+}
+
+static void
+bed_plan_panel_init (BedPlanPanel *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  self->head = gtk_label_new (_ ("Plan"));
+  self->bark = bed_bark_view_new ();
+  self->advice = gtk_label_new ("");
+  gtk_label_set_xalign (GTK_LABEL (self->head), 0);
+  gtk_widget_add_css_class (self->head, "heading");
+  gtk_label_set_xalign (GTK_LABEL (self->advice), 0);
+  gtk_label_set_yalign (GTK_LABEL (self->advice), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->advice), TRUE);
+  gtk_label_set_lines (GTK_LABEL (self->advice), 2);
+  gtk_label_set_width_chars (GTK_LABEL (self->advice), 40);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->advice), 50);
+  gtk_widget_set_size_request (self->advice, -1, 34);
+  gtk_widget_add_css_class (self->advice, "caption");
+  gtk_widget_add_css_class (self->box, "panel");
+  gtk_box_append (GTK_BOX (self->box), self->head);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->bark));
+  gtk_box_append (GTK_BOX (self->box), make_facts (self));
+  gtk_box_append (GTK_BOX (self->box), self->advice);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+BedPlanPanel *
+bed_plan_panel_new (BedFarm *farm)
+{
+  BedPlanPanel *self = g_object_new (BED_TYPE_PLAN_PANEL, NULL);
+
+  self->farm = g_object_ref (farm);
+  return self;
+}
+
+void
+bed_plan_panel_show (BedPlanPanel *self, const BedBatchNeeds *needs, gint64 spawn)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_return_if_fail (BED_IS_PLAN_PANEL (self));
+  bed_bark_view_set_plan (self->bark, NULL, 0, NULL);
+  bed_batch_totals_clear (&self->totals);
+  if (bed_batch_totals_init (&self->totals, needs, &error))
+    show_totals (self, spawn);
+  else
+    {
+      bed_batch_totals_clear (&self->totals);
+      show_nothing (self, error->message);
+    }
+}
+
+const BedBatchTotals *
+bed_plan_panel_get_totals (BedPlanPanel *self)
+{
+  g_return_val_if_fail (BED_IS_PLAN_PANEL (self), NULL);
+  return &self->totals;
+}

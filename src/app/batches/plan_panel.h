@@ -1,0 +1,22 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/season/batch_plan.h"
+
+G_BEGIN_DECLS
+
+/* The drilling plan: bark, then rows, holes, spawn, wax and hours. It keeps its
+ * size whatever it shows. */
+#define BED_TYPE_PLAN_PANEL (bed_plan_panel_get_type ())
+G_DECLARE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, BED, PLAN_PANEL, GtkWidget)
+
+BedPlanPanel *bed_plan_panel_new (BedFarm *farm);
+
+/* @spawn: the spawn lot it is filled from, 0 for none yet: what is in store is set beside the
+ * need. */
+void bed_plan_panel_show (BedPlanPanel *self, const BedBatchNeeds *needs, gint64 spawn);
+
+/* What was last shown; plan NULL when it could not be. Borrowed. */
+const BedBatchTotals *bed_plan_panel_get_totals (BedPlanPanel *self);
+
+G_END_DECLS

@@ -1,0 +1,384 @@
+#include "app/desk/browser.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/compat.h"
+#include "app/widgets/facts.h"
+#include "app/form/forms.h"
+#include "app/widgets/split.h"
+#include "app/host/host.h"
+#include "model/farm/query.h"
+
+struct _BedBrowser
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  const BedBrowserSpec *spec;
+  GtkWidget *stack; /* "empty", "first", "read", "form" */
+  BedTable *table;
+  BedSplit *split;
+  GtkWidget *detail; /* AdwBin: the chosen record */
+  const BedEmpty *first; /* what must come first, or NULL */
+  GtkWidget *own;    /* of ->detail_new, kept while another is chosen; or NULL */
+  BedForm *form;     /* NULL until first opened */
+};
+
+G_DEFINE_FINAL_TYPE (BedBrowser, bed_browser, GTK_TYPE_WIDGET)
+
+static GtkWidget *
+make_facts (BedFarm *farm, BedKind kind, gint64 id)
+{
+  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, NULL);
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *facts;
+
+  if (!record)
+    return box;
+  gtk_box_append (GTK_BOX (box),
+                  bed_browser_head_new (info->key ? bed_record_get_text (record, info->key)
+                                                  : _ (info->singular), NULL, NULL));
+  facts = bed_facts_new (farm, record);
+  gtk_widget_add_css_class (facts, "section");
+  gtk_box_append (GTK_BOX (box), facts);
+  return box;
+}
+
+static GtkWidget *
+make_hint (void)
+{
+  GtkWidget *hint = gtk_label_new (_ ("Choose one in the list"));
+
+  gtk_widget_add_css_class (hint, "dim-label");
+  return hint;
+}
+
+static void
+read_selected (BedBrowser *self)
+{
+  gint64 id = bed_table_get_selected (self->table);
+
+  if (!id)
+    adw_bin_set_child (ADW_BIN (self->detail), make_hint ());
+  else if (self->own)
+    {
+      adw_bin_set_child (ADW_BIN (self->detail), self->own);
+      self->spec->detail_show (self->own, id);
+    }
+  else
+    adw_bin_set_child (ADW_BIN (self->detail), make_facts (self->farm, self->spec->kind, id));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change",
+                                 id && !bed_farm_get_read_only_why (self->farm));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove",
+                                 id && !bed_farm_get_read_only_why (self->farm));
+}
+
+static void
+add_child (BedBrowser *self, GtkWidget *child, const char *name)
+{
+  gtk_stack_add_named (GTK_STACK (self->stack), child, name);
+  bed_hide_unseen (child);
+}
+
+static GtkWidget *
+make_empty (const BedEmpty *empty)
+{
+  BedEmpty said = *empty;
+
+  said.title = _ (empty->title);
+  said.text = _ (empty->text);
+  said.button = empty->button ? _ (empty->button) : NULL;
+  return bed_empty_new (&said);
+}
+
+static void
+show_first_step (BedBrowser *self, const BedEmpty *first)
+{
+  GtkWidget *before = gtk_stack_get_child_by_name (GTK_STACK (self->stack), "first");
+
+  if (before)
+    gtk_stack_remove (GTK_STACK (self->stack), before);
+  self->first = first;
+  if (first)
+    add_child (self, make_empty (first), "first");
+}
+
+static void
+show_reading (BedBrowser *self)
+{
+  gboolean any = bed_farm_count (self->farm, self->spec->kind) > 0;
+  const BedEmpty *first
+      = !any && self->spec->find_first_step ? self->spec->find_first_step (self->farm) : NULL;
+
+  if (first != self->first)
+    show_first_step (self, first);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack),
+                                    any ? "read" : first ? "first" : "empty");
+}
+
+/* A page opens on something to read. */
+static void
+select_first (BedBrowser *self)
+{
+  if (g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (self->table))) > 0)
+    bed_table_select (self->table, bed_list_get_id (bed_table_get_list (self->table), 0));
+  read_selected (self);
+}
+
+static void
+selected_cb (BedBrowser *self)
+{
+  /* While another program holds the farm the one that was read stays. */
+  if (!bed_farm_begin_reading (self->farm))
+    return;
+  read_selected (self);
+  bed_farm_end_reading (self->farm);
+}
+
+static void
+opened_cb (BedBrowser *self)
+{
+  bed_split_show_detail (self->split);
+  gtk_widget_child_focus (self->detail, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+saved_cb (BedBrowser *self, BedRecord *record)
+{
+  bed_table_select (self->table, bed_record_get_id (record));
+}
+
+static void
+left_cb (BedBrowser *self)
+{
+  show_reading (self);
+  bed_split_show_detail (self->split);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+}
+
+static void
+change_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  bed_browser_change (BED_BROWSER (widget));
+}
+
+/* Not asked about: the toast takes it back. */
+static void
+remove_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedBrowser *self = BED_BROWSER (widget);
+  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
+  gint64 id = bed_table_get_selected (self->table);
+  g_autofree char *name = info->key ? bed_farm_dup_name (self->farm, self->spec->kind, id) : NULL;
+  g_autofree char *sentence = g_strdup_printf (_ ("Removed %s %s"), _ (info->singular),
+                                               name ? name : "");
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (GError) error = NULL;
+
+  bed_edit_remove (edit, self->spec->kind, id);
+  if (!bed_host_commit (widget, edit, sentence, &error))
+    bed_host_say_error (widget, error);
+}
+
+/* To what is read or typed here; where the list makes room for what was chosen, to that. */
+static gboolean
+bed_browser_grab_focus (GtkWidget *widget)
+{
+  BedBrowser *self = BED_BROWSER (widget);
+  GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (self->stack));
+
+  if (seen == GTK_WIDGET (self->split) && gtk_widget_get_child_visible (GTK_WIDGET (self->table)))
+    return gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  if (seen != GTK_WIDGET (self->form))
+    return gtk_widget_child_focus (seen, GTK_DIR_TAB_FORWARD);
+  bed_form_focus (self->form, NULL);
+  return TRUE;
+}
+
+static void
+bed_browser_dispose (GObject *object)
+{
+  BedBrowser *self = BED_BROWSER (object);
+
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->own);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_browser_parent_class)->dispose (object);
+}
+
+static void
+bed_browser_class_init (BedBrowserClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_browser_dispose;
+  widget_class->grab_focus = bed_browser_grab_focus;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "record.change", NULL, change_cb);
+  gtk_widget_class_install_action (widget_class, "record.remove", NULL, remove_cb);
+}
+
+static void
+bed_browser_init (BedBrowser *self)
+{
+  self->stack = gtk_stack_new ();
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+}
+
+BedBrowser *
+bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
+{
+  BedBrowser *self = g_object_new (BED_TYPE_BROWSER, NULL);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->farm = g_object_ref (farm);
+  self->spec = spec;
+  self->table = bed_table_new (farm, spec->table);
+  self->detail = adw_bin_new ();
+  if (spec->detail_new)
+    self->own = g_object_ref_sink (spec->detail_new (farm));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->detail);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  self->split = bed_split_new (GTK_WIDGET (self->table), scrolled);
+  add_child (self, make_empty (&spec->empty), "empty");
+  add_child (self, GTK_WIDGET (self->split), "read");
+  g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
+  g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
+  show_reading (self);
+  select_first (self);
+  return self;
+}
+
+GtkWidget *
+bed_browser_get_detail (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), NULL);
+  return self->own;
+}
+
+BedForm *
+bed_browser_get_form (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), NULL);
+
+  if (self->form)
+    return self->form;
+  self->form = self->spec->form_new
+                   ? self->spec->form_new (self->farm)
+                   : bed_form_new (self->farm, bed_forms_get_spec (self->spec->kind));
+  g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  add_child (self, GTK_WIDGET (self->form), "form");
+  return self->form;
+}
+
+void
+bed_browser_add (BedBrowser *self, BedRecord *draft)
+{
+  BedForm *form = bed_browser_get_form (self);
+
+  bed_form_resume (form, draft);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
+  bed_form_focus (form, NULL);
+}
+
+void
+bed_browser_show (BedBrowser *self, gint64 id)
+{
+  g_return_if_fail (BED_IS_BROWSER (self));
+
+  show_reading (self);
+  if (!bed_table_select (self->table, id))
+    {
+      bed_table_set_filter (self->table, NULL);
+      bed_table_select (self->table, id);
+    }
+  bed_split_show_detail (self->split);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+void
+bed_browser_show_detail (BedBrowser *self)
+{
+  g_return_if_fail (BED_IS_BROWSER (self));
+  bed_split_show_detail (self->split);
+}
+
+void
+bed_browser_change (BedBrowser *self)
+{
+  BedForm *form = bed_browser_get_form (self);
+  g_autoptr (BedRecord) record = bed_farm_load (self->farm, self->spec->kind,
+                                                bed_browser_get_selected (self), NULL);
+
+  if (!record)
+    return;
+  bed_form_edit (form, record);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
+  bed_form_focus (form, NULL);
+}
+
+gint64
+bed_browser_get_selected (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), 0);
+  return bed_table_get_selected (self->table);
+}
+
+gboolean
+bed_browser_has_typing (BedBrowser *self)
+{
+  g_return_val_if_fail (BED_IS_BROWSER (self), FALSE);
+  return self->form && bed_form_has_typing (self->form);
+}
+
+void
+bed_browser_refresh (BedBrowser *self)
+{
+  const char *seen;
+
+  g_return_if_fail (BED_IS_BROWSER (self));
+  seen = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+  if (g_strcmp0 (seen, "form") != 0)
+    show_reading (self);
+  read_selected (self);
+}
+
+GtkWidget *
+bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *title = gtk_label_new (name);
+  GtkWidget *change = gtk_button_new_with_label (_ ("Change"));
+  GtkWidget *drop = gtk_button_new_with_label (_ ("Remove"));
+
+  gtk_label_set_xalign (GTK_LABEL (title), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (title, "title-2");
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (words), title);
+  if (line)
+    {
+      GtkWidget *about = gtk_label_new (line);
+
+      gtk_label_set_xalign (GTK_LABEL (about), 0);
+      gtk_label_set_wrap (GTK_LABEL (about), TRUE);
+      gtk_widget_add_css_class (about, "dim-label");
+      gtk_box_append (GTK_BOX (words), about);
+    }
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (change), "record.change");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (drop), "record.remove");
+  gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
+  gtk_widget_set_focus_on_click (drop, FALSE); /* the next Enter does not remove another */
+  gtk_widget_add_css_class (drop, "flat");
+  gtk_widget_add_css_class (head, "detail-head");
+  gtk_box_append (GTK_BOX (head), words);
+  if (extra)
+    gtk_box_append (GTK_BOX (head), extra);
+  gtk_box_append (GTK_BOX (head), change);
+  gtk_box_append (GTK_BOX (head), drop);
+  return head;
+}

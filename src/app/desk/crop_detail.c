@@ -1,0 +1,180 @@
+#include "app/desk/crop_detail.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/desk/browser.h"
+#include "app/widgets/facts.h"
+#include "app/desk/page_parts.h"
+#include "model/farm/query.h"
+#include "model/farm/source.h"
+#include "model/farm/value.h"
+
+#define FARM "bed-farm"
+
+static GtkWidget *
+make_detail (BedFarm *farm)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  g_object_set_data_full (G_OBJECT (box), FARM, g_object_ref (farm), g_object_unref);
+  return box;
+}
+
+static void
+append_section (GtkWidget *detail, const char *heading, GtkWidget *content)
+{
+  GtkWidget *section = bed_section_new (heading, content);
+
+  gtk_widget_add_css_class (section, "section");
+  gtk_box_append (GTK_BOX (detail), section);
+}
+
+/* Head and facts; FALSE when the record is gone. */
+static gboolean
+show_record (GtkWidget *detail, BedKind kind, gint64 id, const char *line)
+{
+  BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
+  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, NULL);
+  const char *key = bed_kind_get_info (kind)->key;
+  GtkWidget *facts;
+
+  bed_box_clear (detail);
+  if (!record)
+    return FALSE;
+  facts = bed_facts_new (farm, record);
+  gtk_widget_add_css_class (facts, "section");
+  gtk_box_append (GTK_BOX (detail),
+                  bed_browser_head_new (bed_record_get_text (record, key), line, NULL));
+  gtk_box_append (GTK_BOX (detail), facts);
+  return TRUE;
+}
+
+/* --- sale ---------------------------------------------------------------------- */
+
+static const char *const line_fields[] = { "lot", "form", "use", "mass", "price" };
+
+static void
+add_line (GtkWidget *grid, BedFarm *farm, BedRecord *line, int row)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (line_fields); i++)
+    {
+      const BedField *field = bed_kind_find_field (BED_KIND_LINE, line_fields[i], NULL);
+      g_autofree char *text = bed_record_has (line, line_fields[i])
+                                  ? bed_value_dup_sentence (farm, line, line_fields[i])
+                                  : g_strdup ("");
+      GtkWidget *label = bed_words_new (text, "numeric");
+      if (field->type == BED_FIELD_MEASURE)
+        gtk_label_set_xalign (GTK_LABEL (label), 1);
+      gtk_grid_attach (GTK_GRID (grid), label, i, row, 1, 1);
+    }
+}
+
+static GtkWidget *
+make_lines (BedFarm *farm, gint64 sale)
+{
+  GtkWidget *grid = gtk_grid_new ();
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM line WHERE sale = ?1 ORDER BY id");
+  int row = 0;
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 18);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
+  bed_query_bind_int (q, 1, sale);
+  while (bed_query_next (q))
+    {
+      g_autoptr (BedRecord) line = bed_farm_load (farm, BED_KIND_LINE, bed_query_int (q, 0), NULL);
+      if (line)
+        add_line (grid, farm, line, row++);
+    }
+  return grid;
+}
+
+GtkWidget *
+bed_sale_detail_new (BedFarm *farm)
+{
+  return make_detail (farm);
+}
+
+void
+bed_sale_detail_show (GtkWidget *detail, gint64 sale)
+{
+  BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
+
+  if (show_record (detail, BED_KIND_SALE, sale, NULL))
+    append_section (detail, _ ("What was sold"), make_lines (farm, sale));
+}
+
+/* --- soak ---------------------------------------------------------------------- */
+
+static GArray *
+read_logs (BedFarm *farm, gint64 soak)
+{
+  GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT log FROM soaked WHERE soak = ?1 ORDER BY id");
+
+  bed_query_bind_int (q, 1, soak);
+  while (bed_query_next (q))
+    {
+      gint64 id = bed_query_int (q, 0);
+      g_array_append_val (logs, id);
+    }
+  return logs;
+}
+
+/* The flush of a soak: what its logs gave until two weeks after it (Ohio State F-0042, 2022).
+ * Log by log: of the view SQLite looks at a log's own picks only when it is told the log. */
+static gint64
+read_flush (BedFarm *farm, gint64 soak, GArray *logs)
+{
+  double flush = 0;
+
+  for (guint i = 0; i < logs->len; i++)
+    {
+      g_autoptr (BedQuery) q = bed_query_new (
+          farm, "SELECT sum (mass) FROM pick_log WHERE log = ?1"
+                " AND picked_on >= (SELECT date (put_in) FROM soak WHERE id = ?2)"
+                " AND picked_on <= (SELECT date (coalesce (taken_out, put_in), '+14 days')"
+                "  FROM soak WHERE id = ?2)");
+
+      bed_query_bind_int (q, 1, g_array_index (logs, gint64, i));
+      bed_query_bind_int (q, 2, soak);
+      if (bed_query_next (q))
+        flush += bed_query_real (q, 0);
+    }
+  return llround (flush);
+}
+
+GtkWidget *
+bed_soak_detail_new (BedFarm *farm)
+{
+  return make_detail (farm);
+}
+
+void
+bed_soak_detail_show (GtkWidget *detail, gint64 soak)
+{
+  BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  g_autoptr (GArray) logs = read_logs (farm, soak);
+  g_autofree char *names = bed_source_dup_names (farm, logs);
+  g_autofree char *count
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", logs->len), logs->len);
+  gint64 flush;
+
+  if (!show_record (detail, BED_KIND_SOAK, soak, count))
+    return;
+  append_section (detail, _ ("Logs"), bed_words_new (names, NULL));
+  flush = read_flush (farm, soak, logs);
+  if (flush && logs->len)
+    {
+      g_autofree char *mass
+          = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, flush);
+      g_autofree char *each = bed_measure_format_unit_rounded (BED_MEASURE_MASS_FINE, notation, 1,
+                                                               flush / logs->len);
+      /* Translators: mass picked, mass a log. */
+      g_autofree char *text = g_strdup_printf (_ ("%s in the two weeks after, %s a log"), mass,
+                                               each);
+      append_section (detail, _ ("What they gave"), bed_words_new (text, "numeric"));
+    }
+}

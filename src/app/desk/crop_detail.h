@@ -1,0 +1,16 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* A sale read with its lines, a soak with its logs and what they gave: for BedBrowserSpec. */
+
+GtkWidget *bed_sale_detail_new (BedFarm *farm);
+void bed_sale_detail_show (GtkWidget *detail, gint64 sale);
+
+GtkWidget *bed_soak_detail_new (BedFarm *farm);
+void bed_soak_detail_show (GtkWidget *detail, gint64 soak);
+
+G_END_DECLS

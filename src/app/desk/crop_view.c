@@ -1,0 +1,193 @@
+#include "app/desk/crop_view.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/widgets/dots.h"
+#include "app/widgets/facts.h"
+#include "app/desk/page_parts.h"
+#include "model/season/crop.h"
+#include "model/farm/functions.h"
+
+struct _BedCropView
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  GtkWidget *box;
+  BedDots *groups;
+  GtkWidget *groups_note;
+  GtkWidget *facts; /* AdwBin */
+};
+
+G_DEFINE_FINAL_TYPE (BedCropView, bed_crop_view, GTK_TYPE_WIDGET)
+
+static char *
+dup_kg (BedCropView *self, int decimals, double kg)
+{
+  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (self->farm),
+                                     decimals, llround (kg * 1e6));
+}
+
+static char *
+dup_interval (BedCropView *self, int decimals, const BedInterval *kg)
+{
+  g_autofree char *value = dup_kg (self, decimals, kg->estimate);
+  g_autofree char *low = dup_kg (self, decimals, kg->low);
+  g_autofree char *high = dup_kg (self, decimals, kg->high);
+
+  return kg->known == BED_KNOWN_INTERVAL ? g_strdup_printf ("%s (%s – %s)", value, low, high)
+                                         : g_steal_pointer (&value);
+}
+
+static const char *
+get_unit (BedCropView *self)
+{
+  return bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system);
+}
+
+static void
+show_groups (BedCropView *self, const BedCrop *crop)
+{
+  double unit = bed_measure_to_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system,
+                                     1000000);
+  g_autofree BedDot *dots = g_new0 (BedDot, MAX (crop->groups->len, 1));
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *note = NULL;
+
+  for (guint i = 0; i < crop->groups->len; i++)
+    {
+      const BedCropGroup *group = crop->groups->pdata[i];
+      gboolean spread = group->kg.known == BED_KNOWN_INTERVAL;
+      double value = group->kg.estimate * unit;
+      g_ptr_array_add (texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs),
+                                               (int) group->logs));
+      dots[i] = (BedDot) { .label = group->name, .detail = texts->pdata[i], .value = value,
+                           .low = spread ? group->kg.low * unit : value,
+                           .high = spread ? group->kg.high * unit : value };
+    }
+  bed_dots_set (self->groups, _ ("A log and season by strain and wood"), get_unit (self), dots,
+                crop->groups->len);
+  note = crop->groups->len
+             /* Translators: the farm's unit of mass. */
+             ? g_strdup_printf (_ ("%s a log and season, 80 %% interval, of all seasons that are "
+                                   "over, the logs' age taken out. Small groups are drawn towards "
+                                   "the mean of all (random effects, Searle and others, 1992)."),
+                                get_unit (self))
+             : g_strdup (_ ("Once a season of bearing is over, strains and woods are compared "
+                            "here."));
+  gtk_label_set_label (GTK_LABEL (self->groups_note), note);
+}
+
+static char *
+dup_alive (const BedCropAge *row)
+{
+  return row->alive.known == BED_KNOWN_INTERVAL
+             ? g_strdup_printf ("%.0f %% (%.0f – %.0f)", row->alive.estimate * 100,
+                                row->alive.low * 100, row->alive.high * 100)
+             : g_strdup_printf ("%.0f %%", row->alive.estimate * 100);
+}
+
+static void
+show_facts (BedCropView *self, const BedCrop *crop)
+{
+  GtkWidget *box = bed_facts_box_new ();
+  g_autofree char *season = bed_season_dup_name (self->farm, crop->next_season);
+  /* Translators: name of a season. */
+  g_autofree char *label = g_strdup_printf (_ ("To expect in %s"), season);
+  g_autofree char *mass = dup_interval (self, 0, &crop->next);
+  g_autofree char *next = g_strdup_printf ("%s %s", mass, get_unit (self));
+
+  bed_facts_add (box, label, next);
+  if (!isnan (crop->median_years))
+    {
+      g_autofree char *years = g_strdup_printf (_ ("%.1f years"), crop->median_years);
+      bed_facts_add (box, _ ("Half of the logs last"), years);
+    }
+  for (guint i = 0; i < crop->ages->len; i++)
+    {
+      const BedCropAge *row = &g_array_index (crop->ages, BedCropAge, i);
+      g_autofree char *age = g_strdup_printf (ngettext ("Alive after %u year",
+                                                        "Alive after %u years", row->age),
+                                              row->age);
+      g_autofree char *alive = dup_alive (row);
+
+      bed_facts_add (box, age, alive);
+    }
+  adw_bin_set_child (ADW_BIN (self->facts), box);
+}
+
+static void
+bed_crop_view_dispose (GObject *object)
+{
+  BedCropView *self = BED_CROP_VIEW (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_crop_view_parent_class)->dispose (object);
+}
+
+static void
+bed_crop_view_class_init (BedCropViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_crop_view_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static GtkWidget *
+make_note (const char *text)
+{
+  GtkWidget *note = bed_words_new (text, "caption");
+
+  gtk_widget_add_css_class (note, "dim-label");
+  return note;
+}
+
+static void
+bed_crop_view_init (BedCropView *self)
+{
+  GtkWidget *groups = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *logs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  self->groups = bed_dots_new ();
+  self->groups_note = make_note (NULL);
+  self->facts = adw_bin_new ();
+  gtk_box_append (GTK_BOX (groups), GTK_WIDGET (self->groups));
+  gtk_box_append (GTK_BOX (groups), self->groups_note);
+  gtk_box_append (GTK_BOX (logs), self->facts);
+  gtk_box_append (GTK_BOX (logs),
+                  make_note (_ ("The mean crop of each age times the logs that should be alive; "
+                                "the interval is how far such forecasts of earlier seasons were "
+                                "off. Lives of logs by Kaplan and Meier (1958): logs sold or "
+                                "still alive are no deaths.")));
+  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("All seasons, age taken out"),
+                                                        groups));
+  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("Logs and the season ahead"), logs));
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+BedCropView *
+bed_crop_view_new (BedFarm *farm)
+{
+  BedCropView *self = g_object_new (BED_TYPE_CROP_VIEW, NULL);
+
+  self->farm = g_object_ref (farm);
+  return self;
+}
+
+void
+bed_crop_view_refresh (BedCropView *self)
+{
+  g_return_if_fail (BED_IS_CROP_VIEW (self));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedCrop) crop = bed_crop_new (self->farm, &error);
+
+  if (!crop)
+    {
+      gtk_label_set_label (GTK_LABEL (self->groups_note), error->message);
+      return;
+    }
+  show_groups (self, crop);
+  show_facts (self, crop);
+}

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* What all seasons so far taught: strain by wood with intervals, how long logs last, and what
+ * the season ahead should bring. */
+#define BED_TYPE_CROP_VIEW (bed_crop_view_get_type ())
+G_DECLARE_FINAL_TYPE (BedCropView, bed_crop_view, BED, CROP_VIEW, GtkWidget)
+
+BedCropView *bed_crop_view_new (BedFarm *farm);
+void bed_crop_view_refresh (BedCropView *self);
+
+G_END_DECLS

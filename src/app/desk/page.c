@@ -1,0 +1,231 @@
+#include "app/desk/page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/compat.h"
+#include "app/desk/page_parts.h"
+
+typedef struct
+{
+  BedFarm *farm;
+  guint64 stale; /* kinds changed since the last refresh */
+  GSignalGroup *farm_signals;
+  GtkStack *parts; /* in the tree of the page, or NULL */
+} BedPagePrivate;
+
+enum
+{
+  PROP_FARM = 1,
+  N_PROPS
+};
+
+static GParamSpec *properties[N_PROPS];
+
+G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (BedPage, bed_page, ADW_TYPE_BIN)
+
+static BedPagePrivate *
+get_private (BedPage *self)
+{
+  return bed_page_get_instance_private (self);
+}
+
+static void
+refresh (BedPage *self)
+{
+  BedPagePrivate *priv = get_private (self);
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+  guint64 kinds = priv->stale;
+
+  /* What cannot be read now, while another program holds the farm, stays as it is: the farm
+   * tells of it again. */
+  if (!kinds || !bed_farm_begin_reading (priv->farm))
+    return;
+  priv->stale = 0;
+  if (klass->refresh)
+    klass->refresh (self, kinds);
+  bed_farm_end_reading (priv->farm);
+}
+
+static void
+farm_changed_cb (BedPage *self, guint64 kinds, BedFarm *farm)
+{
+  get_private (self)->stale |= kinds;
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    refresh (self);
+}
+
+static void
+bed_page_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (bed_page_parent_class)->map (widget);
+  refresh (BED_PAGE (widget));
+}
+
+/* Never child_focus() of the page: where nothing takes the keyboard that asks this again. */
+static gboolean
+bed_page_grab_focus (GtkWidget *widget)
+{
+  GtkStack *parts = get_private (BED_PAGE (widget))->parts;
+
+  return bed_enter (parts ? gtk_stack_get_visible_child (parts)
+                          : adw_bin_get_child (ADW_BIN (widget)));
+}
+
+static void
+bed_page_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  BedPagePrivate *priv = get_private (BED_PAGE (object));
+
+  switch (id)
+    {
+    case PROP_FARM:
+      priv->farm = g_value_dup_object (value);
+      g_signal_group_set_target (priv->farm_signals, priv->farm);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+    }
+}
+
+static void
+bed_page_dispose (GObject *object)
+{
+  BedPagePrivate *priv = get_private (BED_PAGE (object));
+
+  g_clear_object (&priv->farm_signals);
+  G_OBJECT_CLASS (bed_page_parent_class)->dispose (object);
+}
+
+/* The farm goes last: what a page shows still asks it while it is taken apart. */
+static void
+bed_page_finalize (GObject *object)
+{
+  g_clear_object (&get_private (BED_PAGE (object))->farm);
+  G_OBJECT_CLASS (bed_page_parent_class)->finalize (object);
+}
+
+static void
+bed_page_class_init (BedPageClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+
+  object_class->set_property = bed_page_set_property;
+  object_class->dispose = bed_page_dispose;
+  object_class->finalize = bed_page_finalize;
+  GTK_WIDGET_CLASS (klass)->map = bed_page_map;
+  GTK_WIDGET_CLASS (klass)->grab_focus = bed_page_grab_focus;
+
+  properties[PROP_FARM]
+      = g_param_spec_object ("farm", NULL, NULL, BED_TYPE_FARM,
+                             G_PARAM_WRITABLE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+}
+
+static void
+bed_page_init (BedPage *self)
+{
+  BedPagePrivate *priv = get_private (self);
+
+  bed_hide_unseen (GTK_WIDGET (self));
+  priv->stale = G_MAXUINT64;
+  priv->farm_signals = g_signal_group_new (BED_TYPE_FARM);
+  g_signal_group_connect_swapped (priv->farm_signals, "changed", G_CALLBACK (farm_changed_cb),
+                                  self);
+}
+
+BedFarm *
+bed_page_get_farm (BedPage *self)
+{
+  g_return_val_if_fail (BED_IS_PAGE (self), NULL);
+  return get_private (self)->farm;
+}
+
+gboolean
+bed_page_has_typing (BedPage *self)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  return klass->has_typing && klass->has_typing (self);
+}
+
+void
+bed_page_add (BedPage *self)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  if (klass->add && !bed_farm_get_read_only_why (bed_page_get_farm (self)))
+    klass->add (self);
+}
+
+void
+bed_page_print (BedPage *self)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  if (klass->print)
+    klass->print (self);
+}
+
+void
+bed_page_show_record (BedPage *self, BedKind kind, gint64 id)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  refresh (self);
+  if (klass->show_record)
+    klass->show_record (self, kind, id);
+}
+
+void
+bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  refresh (self);
+  if (klass->show_draft && !bed_farm_get_read_only_why (bed_page_get_farm (self)))
+    klass->show_draft (self, draft, logs);
+}
+
+void
+bed_page_set_parts (BedPage *self, GtkStack *parts)
+{
+  g_return_if_fail (BED_IS_PAGE (self) && GTK_IS_STACK (parts));
+  get_private (self)->parts = parts;
+}
+
+gboolean
+bed_page_show_part (BedPage *self, guint at)
+{
+  GtkStack *parts = get_private (self)->parts;
+  GtkWidget *part = parts ? gtk_widget_get_first_child (GTK_WIDGET (parts)) : NULL;
+
+  while (part && at-- > 0)
+    part = gtk_widget_get_next_sibling (part);
+  if (!part)
+    return FALSE;
+  gtk_stack_set_visible_child (parts, part);
+  if (BED_PAGE_GET_CLASS (self)->open_parts)
+    BED_PAGE_GET_CLASS (self)->open_parts (self);
+  return bed_enter (part);
+}
+
+GtkWidget *
+bed_empty_new (const BedEmpty *empty)
+{
+  GtkWidget *page = adw_status_page_new ();
+  GtkWidget *button;
+
+  adw_status_page_set_icon_name (ADW_STATUS_PAGE (page), empty->icon);
+  adw_status_page_set_title (ADW_STATUS_PAGE (page), empty->title);
+  adw_status_page_set_description (ADW_STATUS_PAGE (page), empty->text);
+  if (!empty->button)
+    return page;
+
+  button = gtk_button_new_with_label (empty->button);
+  gtk_widget_set_halign (button, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (button, "pill");
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (button), empty->action);
+  adw_status_page_set_child (ADW_STATUS_PAGE (page), button);
+  return page;
+}

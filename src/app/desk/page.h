@@ -1,0 +1,83 @@
+#pragma once
+
+#include <adwaita.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* One page of the desk. A page is one class, one .c and one line in the table
+ * at the top of window.c. It is made the first time it is shown, belongs to one
+ * farm for all its life, and puts its content in with adw_bin_set_child().
+ * Writing, messages and going elsewhere are in host.h. */
+#define BED_TYPE_PAGE (bed_page_get_type ())
+G_DECLARE_DERIVABLE_TYPE (BedPage, bed_page, BED, PAGE, AdwBin)
+
+/* A key of the page's own, for the shortcuts page; the page handles it itself. */
+typedef struct
+{
+  const char *accelerator; /* "<Shift>Left" */
+  const char *title;       /* N_() */
+} BedPageKey;
+
+struct _BedPageClass
+{
+  AdwBinClass parent_class;
+
+  /* What Ctrl+N adds and Ctrl+P prints, N_(): "New batch", "Print tags"; NULL for nothing. */
+  const char *add_title;
+  const char *print_title;
+  /* F1: a few lines, N_(), with the cautions that belong to the work. */
+  const char *help;
+  /* Ends with a NULL accelerator; may be NULL. */
+  const BedPageKey *keys;
+  /* The kinds whose records this page shows (BED_KIND_BIT). */
+  guint64 kinds;
+
+  /* Ask the farm again: at first showing with every bit set, then whenever records of those
+   * kinds changed. Only called while the page is seen; what happens before waits. */
+  void (*refresh) (BedPage *self, guint64 kinds);
+  /* Ctrl+N. Nothing happens when the farm can only be read. */
+  void (*add) (BedPage *self);
+  /* Ctrl+P. */
+  void (*print) (BedPage *self);
+  /* Selects that record and brings it in view; only called for the page's ->kinds. */
+  void (*show_record) (BedPage *self, BedKind kind, gint64 id);
+  /* Whether something typed here is not saved: leaving the farm asks first. NULL: never. */
+  gboolean (*has_typing) (BedPage *self);
+  /* Brings the parts of bed_page_set_parts() in view. NULL: they always are. */
+  void (*open_parts) (BedPage *self);
+  /* Opens the form for a new record already filled from @draft, with the names of the logs that
+   * go with it, NULL for none; only for the page's ->kinds. */
+  void (*show_draft) (BedPage *self, BedRecord *draft, const char *logs);
+};
+
+/* Borrowed; never NULL for a page in a window. */
+BedFarm *bed_page_get_farm (BedPage *self);
+
+gboolean bed_page_has_typing (BedPage *self);
+void bed_page_add (BedPage *self);
+void bed_page_print (BedPage *self);
+
+/* The page's own stack, whose children its switch names: Alt+1, Alt+2 ... go to them. A page
+ * that is given the keyboard (gtk_widget_grab_focus()) hands it to the one that is seen. */
+void bed_page_set_parts (BedPage *self, GtkStack *parts);
+
+/* Shows part @at, from 0, and gives it the keyboard; FALSE where there is none. */
+gboolean bed_page_show_part (BedPage *self, guint at);
+
+void bed_page_show_record (BedPage *self, BedKind kind, gint64 id);
+void bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs);
+
+/* What a page with nothing to show says: one drawing, what the page is for, one button. */
+typedef struct
+{
+  const char *icon;    /* icon name */
+  const char *title;   /* translated */
+  const char *text;    /* translated */
+  const char *button;  /* translated; NULL: no button */
+  const char *action;  /* what the button does: "win.add", "win.page::woodlot" */
+} BedEmpty;
+
+GtkWidget *bed_empty_new (const BedEmpty *empty);
+
+G_END_DECLS

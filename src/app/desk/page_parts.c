@@ -1,0 +1,127 @@
+#include "app/desk/page_parts.h"
+
+#include <adwaita.h>
+
+#include "app/widgets/wrap_layout.h"
+
+#define READING_WIDTH 1100
+
+GtkWidget *
+bed_page_head_new (BedFigures *figures, GtkWidget *extra)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (head, bed_wrap_layout_new (24, 12));
+  gtk_widget_add_css_class (head, "page-head");
+  gtk_box_append (GTK_BOX (head), GTK_WIDGET (figures));
+  if (extra)
+    {
+      gtk_widget_set_valign (extra, GTK_ALIGN_CENTER);
+      gtk_widget_set_halign (extra, GTK_ALIGN_END);
+      gtk_box_append (GTK_BOX (head), extra);
+    }
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  return box;
+}
+
+GtkWidget *
+bed_page_switch_new (GtkStack *stack)
+{
+  GtkWidget *switcher = gtk_stack_switcher_new ();
+
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), stack);
+  return switcher;
+}
+
+GtkWidget *
+bed_words_new (const char *text, const char *style)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  if (style)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+GtkWidget *
+bed_section_new (const char *heading, GtkWidget *content)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  gtk_box_append (GTK_BOX (box), bed_words_new (heading, "heading"));
+  gtk_box_append (GTK_BOX (box), content);
+  return box;
+}
+
+GtkWidget *
+bed_reading_new (GtkWidget *content)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *clamp = adw_clamp_new ();
+
+  adw_clamp_set_maximum_size (ADW_CLAMP (clamp), READING_WIDTH);
+  adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), READING_WIDTH);
+  adw_clamp_set_child (ADW_CLAMP (clamp), content);
+  gtk_widget_add_css_class (content, "page");
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), clamp);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  return scrolled;
+}
+
+/* What in it had the keyboard last, if it is still seen. Typing goes on behind a text: a stack that
+ * shows it again has selected all of it, and the next key would type over it. */
+static gboolean
+go_back (GtkWidget *widget)
+{
+  GtkWidget *last = widget, *child;
+  gboolean taken;
+
+  while ((child = gtk_widget_get_focus_child (last)))
+    last = child;
+  if (last == widget || !gtk_widget_get_mapped (last))
+    return FALSE;
+  taken = gtk_widget_grab_focus (last);
+  if (taken && GTK_IS_TEXT (last))
+    gtk_editable_set_position (GTK_EDITABLE (last), -1);
+  return taken;
+}
+
+/* Else GTK would go on from where the keyboard was, one further at each visit. */
+static void
+forget_focus (GtkWidget *widget)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_focus_child (widget)))
+    {
+      gtk_widget_set_focus_child (widget, NULL);
+      widget = child;
+    }
+}
+
+gboolean
+bed_enter (GtkWidget *widget)
+{
+  if (!widget)
+    return FALSE;
+  if (go_back (widget))
+    return TRUE;
+  forget_focus (widget);
+  return gtk_widget_grab_focus (widget) || gtk_widget_child_focus (widget, GTK_DIR_TAB_FORWARD);
+}
+
+void
+bed_box_clear (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)))
+    gtk_box_remove (GTK_BOX (box), child);
+}

@@ -1,0 +1,166 @@
+#include "app/form/editor.h"
+
+#include <glib/gi18n.h>
+
+/* One of a few words. The key counts, never the position: GtkDropDown selects
+ * another row by itself when its model changes (GTK 4.8), so the model is made
+ * once and the handler is blocked while a value is put in. Position 0 is unset. */
+struct _BedChoiceEditor
+{
+  GtkWidget parent_instance;
+  GtkWidget *drop;
+  const BedField *field; /* NULL: a flag */
+};
+
+#define BED_TYPE_CHOICE_EDITOR (bed_choice_editor_get_type ())
+G_DECLARE_FINAL_TYPE (BedChoiceEditor, bed_choice_editor, BED, CHOICE_EDITOR, GtkWidget)
+
+static void editor_init (BedEditorInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedChoiceEditor, bed_choice_editor, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (BED_TYPE_EDITOR, editor_init))
+
+static const BedChoice flags[] = {
+  { "1", N_ ("yes") },
+  { "0", N_ ("no") },
+  { NULL, NULL },
+};
+
+static const BedChoice *
+get_choices (BedChoiceEditor *self)
+{
+  return self->field ? self->field->choices : flags;
+}
+
+static const char *
+get_text (BedEditor *editor)
+{
+  BedChoiceEditor *self = BED_CHOICE_EDITOR (editor);
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop));
+
+  return at == 0 || at == GTK_INVALID_LIST_POSITION ? "" : get_choices (self)[at - 1].key;
+}
+
+/* @text is a key or, as bed_value_dup_text() gives it, the word. */
+static guint
+find (BedChoiceEditor *self, const char *text)
+{
+  const BedChoice *choices = get_choices (self);
+
+  for (guint i = 0; choices[i].key; i++)
+    if (g_strcmp0 (choices[i].key, text) == 0 || g_strcmp0 (_ (choices[i].label), text) == 0)
+      return i + 1;
+  return 0;
+}
+
+static void
+set_text (BedEditor *editor, const char *text)
+{
+  BedChoiceEditor *self = BED_CHOICE_EDITOR (editor);
+
+  g_signal_handlers_block_by_func (self->drop, bed_editor_edited, self);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->drop), find (self, text));
+  g_signal_handlers_unblock_by_func (self->drop, bed_editor_edited, self);
+}
+
+static GtkWidget *
+get_focus_widget (BedEditor *editor)
+{
+  return BED_CHOICE_EDITOR (editor)->drop;
+}
+
+static void
+editor_init (BedEditorInterface *iface)
+{
+  iface->get_text = get_text;
+  iface->set_text = set_text;
+  iface->get_focus_widget = get_focus_widget;
+}
+
+static gboolean
+open_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+{
+  return gtk_widget_activate (BED_CHOICE_EDITOR (widget)->drop);
+}
+
+/* A letter takes the next choice that begins with it, without opening the list. */
+static gboolean
+key_pressed_cb (BedChoiceEditor *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  gunichar letter = g_unichar_tolower (gdk_keyval_to_unicode (keyval));
+  const BedChoice *choices = get_choices (self);
+  guint n = 0, at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop));
+
+  if (!g_unichar_isalnum (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)))
+    return GDK_EVENT_PROPAGATE;
+  while (choices[n].key)
+    n++;
+  for (guint step = 1; step <= n; step++)
+    {
+      guint i = (at - 1 + step + n) % n;
+
+      if (g_unichar_tolower (g_utf8_get_char (_ (choices[i].label))) == letter)
+        {
+          gtk_drop_down_set_selected (GTK_DROP_DOWN (self->drop), i + 1);
+          return GDK_EVENT_STOP;
+        }
+    }
+  return GDK_EVENT_PROPAGATE;
+}
+
+static void
+bed_choice_editor_dispose (GObject *object)
+{
+  g_clear_pointer (&BED_CHOICE_EDITOR (object)->drop, gtk_widget_unparent);
+  G_OBJECT_CLASS (bed_choice_editor_parent_class)->dispose (object);
+}
+
+static void
+bed_choice_editor_class_init (BedChoiceEditorClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_choice_editor_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Down, GDK_ALT_MASK, open_cb,
+                                NULL);
+}
+
+static void
+bed_choice_editor_init (BedChoiceEditor *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->drop = gtk_drop_down_new (NULL, NULL);
+  gtk_widget_set_parent (self->drop, GTK_WIDGET (self));
+  g_signal_connect_swapped (self->drop, "notify::selected", G_CALLBACK (bed_editor_edited), self);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+static GtkWidget *
+make (const BedField *field)
+{
+  BedChoiceEditor *self = g_object_new (BED_TYPE_CHOICE_EDITOR, NULL);
+  g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
+
+  self->field = field;
+  gtk_string_list_append (words, "–");
+  for (const BedChoice *c = get_choices (self); c->key; c++)
+    gtk_string_list_append (words, _ (c->label));
+  g_signal_handlers_block_by_func (self->drop, bed_editor_edited, self);
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->drop), G_LIST_MODEL (words));
+  g_signal_handlers_unblock_by_func (self->drop, bed_editor_edited, self);
+  return GTK_WIDGET (self);
+}
+
+GtkWidget *
+bed_choice_editor_new (const BedField *field)
+{
+  g_return_val_if_fail (field->type == BED_FIELD_CHOICE, NULL);
+  return make (field);
+}
+
+GtkWidget *
+bed_flag_editor_new (void)
+{
+  return make (NULL);
+}

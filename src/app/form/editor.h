@@ -1,0 +1,54 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* The part of a field one types into. All speak text, as bed_value_parse() reads
+ * it: an entry its text, a choice its key, a reference the name of the record.
+ *
+ * Signals:
+ *   "edited" ()  the person changed the text; not sent by bed_editor_set_text()
+ *   "done" ()    a small form of its own put the value in: there is nothing left to type here */
+#define BED_TYPE_EDITOR (bed_editor_get_type ())
+G_DECLARE_INTERFACE (BedEditor, bed_editor, BED, EDITOR, GtkWidget)
+
+typedef enum
+{
+  BED_EDITOR_GO_ON, /* Enter: to the next field */
+  BED_EDITOR_STAY,  /* Enter had something to do here */
+} BedEditorEnter;
+
+struct _BedEditorInterface
+{
+  GTypeInterface parent_interface;
+
+  const char *(*get_text) (BedEditor *self);
+  void (*set_text) (BedEditor *self, const char *text);
+  /* The widget that takes focus and carries the accessible name. */
+  GtkWidget *(*get_focus_widget) (BedEditor *self);
+  BedEditorEnter (*enter) (BedEditor *self); /* NULL: always GO_ON */
+};
+
+/* The editor for a field of that type. */
+GtkWidget *bed_editor_new (BedFarm *farm, const BedField *field);
+
+/* Borrowed until the next change; never NULL. */
+const char *bed_editor_get_text (BedEditor *self);
+void bed_editor_set_text (BedEditor *self, const char *text);
+GtkWidget *bed_editor_get_focus_widget (BedEditor *self);
+BedEditorEnter bed_editor_enter (BedEditor *self);
+
+/* For implementations: send "edited", "done". */
+void bed_editor_edited (BedEditor *self);
+void bed_editor_done (BedEditor *self);
+
+/* The implementations. */
+GtkWidget *bed_entry_editor_new (BedFarm *farm, const BedField *field);
+GtkWidget *bed_note_editor_new (void);
+GtkWidget *bed_choice_editor_new (const BedField *field);
+GtkWidget *bed_flag_editor_new (void);
+GtkWidget *bed_reference_editor_new (BedFarm *farm, const BedField *field);
+
+G_END_DECLS

@@ -1,0 +1,378 @@
+#include "app/form/field_row.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "model/farm/value.h"
+
+#define BELOW 42 /* px kept in view under the field one types in */
+
+struct _BedFieldRow
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  const BedField *field;
+  BedRecord *draft;
+  GtkWidget *label;
+  GtkWidget *editor;
+  GtkWidget *message;
+  GtkWidget *sides; /* the two buttons of a torn row, or NULL */
+  char *misread;  /* why the text was not understood, or NULL */
+  char *fault;    /* what the rules say, or NULL */
+  BedFaultSeverity severity;
+  guint view_source;
+  gboolean focused; /* help is said only where one is */
+};
+
+G_DEFINE_FINAL_TYPE (BedFieldRow, bed_field_row, GTK_TYPE_WIDGET)
+
+enum
+{
+  EDITED,
+  ENTERED,
+  DONE,
+  SETTLED,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+/* Said only where it tells more than the text does: another unit, a weekday. */
+static char *
+dup_understood (BedFieldRow *self)
+{
+  const char *text = bed_editor_get_text (BED_EDITOR (self->editor));
+  g_autofree char *value = NULL;
+
+  if (!self->draft || !*text || !bed_record_has (self->draft, self->field->name))
+    return NULL;
+  switch (self->field->type)
+    {
+    case BED_FIELD_MEASURE:
+      if (strspn (text, "0123456789.,-/ ") == strlen (text))
+        return NULL;
+      value = bed_value_dup_sentence (self->farm, self->draft, self->field->name);
+      return g_strdup_printf ("= %s", value);
+    case BED_FIELD_DATE:
+      return bed_date_format_day (bed_record_get_text (self->draft, self->field->name));
+    case BED_FIELD_TEXT:
+    case BED_FIELD_NOTE:
+    case BED_FIELD_MOMENT:
+    case BED_FIELD_CHOICE:
+    case BED_FIELD_FLAG:
+    case BED_FIELD_REFERENCE:
+    default:
+      return NULL;
+    }
+}
+
+static void
+tell (BedFieldRow *self)
+{
+  GtkWidget *focus = bed_editor_get_focus_widget (BED_EDITOR (self->editor));
+  g_autofree char *understood = dup_understood (self);
+  const char *wrong = self->misread ? self->misread : self->fault;
+  gboolean warning = !self->misread && self->fault && self->severity == BED_FAULT_WARNING;
+  const char *text = wrong ? wrong : understood;
+
+  if (!text)
+    text = self->field->help && self->focused ? _ (self->field->help) : "";
+  gtk_label_set_label (GTK_LABEL (self->message), text);
+  /* A fault is read whole, help only glanced at. */
+  gtk_label_set_lines (GTK_LABEL (self->message), wrong ? 3 : 1);
+  gtk_label_set_wrap (GTK_LABEL (self->message), wrong != NULL);
+  gtk_widget_set_tooltip_text (self->message, *text ? text : NULL);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->message), GTK_ACCESSIBLE_STATE_HIDDEN,
+                               *text == '\0', -1);
+  gtk_widget_set_css_classes (self->message, (const char *[]){ "message",
+                              warning ? "warning" : wrong ? "error" : "dim-label", NULL });
+  if (wrong && !warning)
+    gtk_widget_add_css_class (focus, "error");
+  else
+    gtk_widget_remove_css_class (focus, "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_STATE_INVALID,
+                               wrong && !warning ? GTK_ACCESSIBLE_INVALID_TRUE
+                                                 : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+}
+
+static void
+read_text (BedFieldRow *self)
+{
+  g_autoptr (GError) error = NULL;
+  const char *text = bed_editor_get_text (BED_EDITOR (self->editor));
+
+  g_clear_pointer (&self->misread, g_free);
+  g_clear_pointer (&self->fault, g_free);
+  if (self->draft && !bed_value_parse (self->farm, self->draft, self->field->name, text, &error))
+    {
+      bed_record_unset (self->draft, self->field->name);
+      self->misread = g_strdup (error->message);
+    }
+  tell (self);
+}
+
+static void
+edited_cb (BedFieldRow *self)
+{
+  read_text (self);
+  g_signal_emit (self, signals[EDITED], 0);
+}
+
+/* GTK scrolls to the entry only; its message is under it, and a toast may come up there. */
+static void
+bring_in_view (BedFieldRow *self)
+{
+  GtkWidget *viewport = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_VIEWPORT);
+  GtkWidget *content = viewport ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : NULL;
+  graphene_rect_t bounds;
+  GtkAdjustment *down;
+  double value, page, bottom;
+
+  if (!content || !gtk_widget_compute_bounds (GTK_WIDGET (self), content, &bounds))
+    return;
+  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport));
+  value = gtk_adjustment_get_value (down);
+  page = gtk_adjustment_get_page_size (down);
+  bottom = bounds.origin.y + bounds.size.height + BELOW;
+  /* Setting it ends GTK's own scrolling, which clamp_page() would leave to go on to its end. */
+  gtk_adjustment_set_value (down, CLAMP (value, bottom - page,
+                                         MAX (bounds.origin.y, bottom - page)));
+}
+
+static gboolean
+bring_in_view_cb (gpointer data)
+{
+  BedFieldRow *self = data;
+
+  self->view_source = 0;
+  bring_in_view (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+focus_moved_cb (BedFieldRow *self, GParamSpec *pspec, GtkEventControllerFocus *focus)
+{
+  self->focused = gtk_event_controller_focus_contains_focus (focus);
+  tell (self);
+  if (self->focused && !self->view_source)
+    self->view_source = g_idle_add (bring_in_view_cb, self);
+}
+
+static void
+bed_field_row_dispose (GObject *object)
+{
+  BedFieldRow *self = BED_FIELD_ROW (object);
+
+  g_clear_handle_id (&self->view_source, g_source_remove);
+  g_clear_pointer (&self->label, gtk_widget_unparent);
+  g_clear_pointer (&self->editor, gtk_widget_unparent);
+  g_clear_pointer (&self->message, gtk_widget_unparent);
+  g_clear_pointer (&self->sides, gtk_widget_unparent);
+  g_clear_object (&self->draft);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_field_row_parent_class)->dispose (object);
+}
+
+static void
+bed_field_row_finalize (GObject *object)
+{
+  BedFieldRow *self = BED_FIELD_ROW (object);
+
+  g_free (self->misread);
+  g_free (self->fault);
+  G_OBJECT_CLASS (bed_field_row_parent_class)->finalize (object);
+}
+
+static void
+bed_field_row_class_init (BedFieldRowClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+
+  object_class->dispose = bed_field_row_dispose;
+  object_class->finalize = bed_field_row_finalize;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "field");
+  signals[EDITED] = g_signal_new ("edited", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 0);
+  signals[ENTERED] = g_signal_new ("entered", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
+                                   g_signal_accumulator_true_handled, NULL, NULL, G_TYPE_BOOLEAN,
+                                   0);
+  signals[DONE] = g_signal_new ("done", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
+  signals[SETTLED] = g_signal_new ("settled", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
+}
+
+static void
+done_cb (BedFieldRow *self)
+{
+  g_signal_emit (self, signals[DONE], 0);
+}
+
+static void
+bed_field_row_init (BedFieldRow *self)
+{
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_moved_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), focus);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 3);
+}
+
+static void
+name_for_screen_readers (BedFieldRow *self)
+{
+  GtkWidget *focus = bed_editor_get_focus_widget (BED_EDITOR (self->editor));
+
+  /* This makes the label the accessible name; a name set beside it would be read twice. */
+  gtk_label_set_mnemonic_widget (GTK_LABEL (self->label), focus);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_PROPERTY_REQUIRED,
+                                  self->field->required, -1);
+  gtk_accessible_update_relation (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_RELATION_DESCRIBED_BY,
+                                  self->message, NULL, -1);
+}
+
+BedFieldRow *
+bed_field_row_new (BedFarm *farm, const BedField *field)
+{
+  BedFieldRow *self = g_object_new (BED_TYPE_FIELD_ROW, NULL);
+
+  self->farm = g_object_ref (farm);
+  self->field = field;
+  self->label = gtk_label_new (_ (field->label));
+  gtk_label_set_xalign (GTK_LABEL (self->label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->label), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (self->label, "field-label");
+  self->editor = bed_editor_new (farm, field);
+  self->message = gtk_label_new ("");
+  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->message), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_parent (self->label, GTK_WIDGET (self));
+  gtk_widget_set_parent (self->editor, GTK_WIDGET (self));
+  gtk_widget_set_parent (self->message, GTK_WIDGET (self));
+  name_for_screen_readers (self);
+  g_signal_connect_swapped (self->editor, "edited", G_CALLBACK (edited_cb), self);
+  g_signal_connect_swapped (self->editor, "done", G_CALLBACK (done_cb), self);
+  tell (self);
+  return self;
+}
+
+const BedField *
+bed_field_row_get_field (BedFieldRow *self)
+{
+  return self->field;
+}
+
+BedEditor *
+bed_field_row_get_editor (BedFieldRow *self)
+{
+  return BED_EDITOR (self->editor);
+}
+
+void
+bed_field_row_set_draft (BedFieldRow *self, BedRecord *draft)
+{
+  g_autofree char *text = bed_value_dup_text (self->farm, draft, self->field->name);
+
+  g_set_object (&self->draft, draft);
+  g_clear_pointer (&self->misread, g_free);
+  g_clear_pointer (&self->fault, g_free);
+  bed_editor_set_text (BED_EDITOR (self->editor), text);
+  tell (self);
+}
+
+BedRecord *
+bed_field_row_get_draft (BedFieldRow *self)
+{
+  g_return_val_if_fail (BED_IS_FIELD_ROW (self), NULL);
+  return self->draft;
+}
+
+void
+bed_field_row_set_text (BedFieldRow *self, const char *text)
+{
+  bed_editor_set_text (BED_EDITOR (self->editor), text);
+  edited_cb (self);
+}
+
+gboolean
+bed_field_row_is_understood (BedFieldRow *self)
+{
+  return self->misread == NULL;
+}
+
+void
+bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const char *message)
+{
+  g_free (self->fault);
+  self->fault = g_strdup (message);
+  self->severity = severity;
+  tell (self);
+}
+
+static void
+mine_cb (BedFieldRow *self)
+{
+  g_signal_emit (self, signals[SETTLED], 0, BED_FIELD_ROW_MINE);
+}
+
+static void
+theirs_cb (BedFieldRow *self)
+{
+  g_signal_emit (self, signals[SETTLED], 0, BED_FIELD_ROW_THEIRS);
+}
+
+static void
+add_side (BedFieldRow *self, const char *label, const char *format, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+  g_autofree char *name = g_strdup_printf (format, _ (self->field->label));
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_widget_add_css_class (button, "side");
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  gtk_box_append (GTK_BOX (self->sides), button);
+}
+
+void
+bed_field_row_set_torn (BedFieldRow *self, const char *message)
+{
+  g_return_if_fail (BED_IS_FIELD_ROW (self));
+
+  if (message && !self->sides)
+    {
+      self->sides = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+      gtk_widget_set_parent (self->sides, GTK_WIDGET (self));
+      /* Translators: %s is the label of a field. */
+      add_side (self, _ ("Keep mine"), _ ("Keep mine: %s"), G_CALLBACK (mine_cb));
+      add_side (self, _ ("Take theirs"), _ ("Take theirs: %s"), G_CALLBACK (theirs_cb));
+    }
+  if (!message && self->sides)
+    {
+      if (bed_field_row_is_choosing (self))
+        gtk_widget_grab_focus (bed_editor_get_focus_widget (BED_EDITOR (self->editor)));
+      g_clear_pointer (&self->sides, gtk_widget_unparent);
+    }
+  if (message)
+    bed_field_row_set_fault (self, BED_FAULT_ERROR, message);
+}
+
+gboolean
+bed_field_row_is_choosing (BedFieldRow *self)
+{
+  g_return_val_if_fail (BED_IS_FIELD_ROW (self), FALSE);
+  return self->sides && gtk_widget_get_focus_child (GTK_WIDGET (self)) == self->sides;
+}
+
+BedEditorEnter
+bed_field_row_enter (BedFieldRow *self)
+{
+  gboolean stay = FALSE;
+
+  if (bed_editor_enter (BED_EDITOR (self->editor)) == BED_EDITOR_STAY)
+    return BED_EDITOR_STAY;
+  g_signal_emit (self, signals[ENTERED], 0, &stay);
+  return stay ? BED_EDITOR_STAY : BED_EDITOR_GO_ON;
+}

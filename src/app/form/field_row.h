@@ -1,0 +1,55 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "app/form/editor.h"
+#include "model/farm/edit.h"
+
+G_BEGIN_DECLS
+
+/* One field of a form: label, editor, and one line under it that always keeps
+ * its height: the fault, else what was understood, else the help. */
+#define BED_TYPE_FIELD_ROW (bed_field_row_get_type ())
+G_DECLARE_FINAL_TYPE (BedFieldRow, bed_field_row, BED, FIELD_ROW, GtkWidget)
+
+/* Which of two values stays. */
+typedef enum
+{
+  BED_FIELD_ROW_MINE,
+  BED_FIELD_ROW_THEIRS,
+} BedFieldRowSide;
+
+/* Signals:
+ *   "settled" (guint)      a button of a torn row was pressed (BedFieldRowSide)
+ *   "edited" ()            the draft follows what was typed
+ *   "done" ()              the editor needs no more typing: on to the next
+ *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row */
+BedFieldRow *bed_field_row_new (BedFarm *farm, const BedField *field);
+
+const BedField *bed_field_row_get_field (BedFieldRow *self);
+BedEditor *bed_field_row_get_editor (BedFieldRow *self);
+
+/* What is typed goes into @draft (referenced); shows the draft's value. */
+void bed_field_row_set_draft (BedFieldRow *self, BedRecord *draft);
+
+/* Borrowed; NULL before one was set. */
+BedRecord *bed_field_row_get_draft (BedFieldRow *self);
+
+/* Types @text as a person would. */
+void bed_field_row_set_text (BedFieldRow *self, const char *text);
+
+/* Whether the text could be understood; an empty one always can. */
+gboolean bed_field_row_is_understood (BedFieldRow *self);
+
+/* What the rules say of the value; NULL message for nothing. */
+void bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const char *message);
+
+/* The field was changed elsewhere too: says so, and offers both. NULL: it was not. */
+void bed_field_row_set_torn (BedFieldRow *self, const char *message);
+
+/* Whether the keyboard is on one of those two buttons. */
+gboolean bed_field_row_is_choosing (BedFieldRow *self);
+
+/* Enter, in this row: what the editor and the handlers of "entered" say. */
+BedEditorEnter bed_field_row_enter (BedFieldRow *self);
+
+G_END_DECLS

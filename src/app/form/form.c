@@ -1,0 +1,636 @@
+#include "app/form/form_private.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/columns_layout.h"
+#include "app/form/field_row.h"
+#include "app/form/form_elsewhere.h"
+#include "app/form/form_rows.h"
+#include "app/form/forms.h"
+#include "app/host/host.h"
+
+#define CHECK_AFTER 250 /* ms after the last key */
+
+G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
+
+enum
+{
+  BEGUN,
+  DRAFT_CHANGED,
+  GATHER,
+  SAVED,
+  LEFT,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+/* "Mean height" -> "mean height", inside a sentence. */
+static char *
+dup_small (const char *label)
+{
+  const char *rest = g_utf8_next_char (label);
+  g_autofree char *first = g_utf8_strdown (label, rest - label);
+
+  return g_strconcat (first, rest, NULL);
+}
+
+/* Who follows the draft asks the farm; while another program holds it they keep what they show,
+ * and follow later. */
+static void
+tell_draft (BedForm *self)
+{
+  self->behind = !bed_farm_begin_reading (self->farm);
+  if (self->behind)
+    return;
+  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+  bed_farm_end_reading (self->farm);
+}
+
+/* --- what is wrong --------------------------------------------------------- */
+
+static const BedFault *
+find_error (GPtrArray *faults)
+{
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const BedFault *fault = g_ptr_array_index (faults, i);
+
+      if (fault->severity == BED_FAULT_ERROR)
+        return fault;
+    }
+  return NULL;
+}
+
+static void
+say_on_button (BedForm *self, const BedFault *error)
+{
+  BedFieldRow *misread = bed_form_rows_find_misread (self->rows);
+  BedFieldRow *row = !misread && error ? bed_form_rows_find_fault (self->rows, error) : misread;
+  const BedField *field = row ? bed_field_row_get_field (row) : NULL;
+  g_autofree char *small = NULL;
+  g_autofree char *text = NULL;
+
+  if (field)
+    {
+      small = dup_small (_ (field->label));
+      text = *bed_editor_get_text (bed_field_row_get_editor (row))
+                 ? g_strdup_printf (_ ("Save: look at %s"), small)
+                 : g_strdup_printf (_ ("Save: %s is missing"), small);
+    }
+  gtk_button_set_label (GTK_BUTTON (self->save), text ? text : _ ("Save"));
+  if (field || error)
+    gtk_widget_remove_css_class (self->save, "suggested-action");
+  else
+    gtk_widget_add_css_class (self->save, "suggested-action");
+}
+
+/* At the field when there is one, else beside the button. */
+static void
+show_fault (BedForm *self, const BedFault *fault)
+{
+  BedFieldRow *row = bed_form_rows_find_fault (self->rows, fault);
+
+  if (fault->code == BED_FARM_ERROR_NOT_FOUND && fault->record
+      && bed_record_get_id (fault->record) == bed_record_get_id (self->draft))
+    gtk_widget_set_visible (self->anew, TRUE);
+  if (row && fault->code == BED_FARM_ERROR_CONFLICT)
+    bed_form_elsewhere_show (self->farm, row, fault);
+  else if (!row || !gtk_widget_get_visible (GTK_WIDGET (row)))
+    gtk_label_set_label (GTK_LABEL (self->message), fault->message);
+  else if (self->tried || *bed_editor_get_text (bed_field_row_get_editor (row)))
+    bed_field_row_set_fault (row, fault->severity, fault->message);
+}
+
+static void
+show_faults (BedForm *self, GPtrArray *faults)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), "");
+  gtk_widget_set_visible (self->anew, FALSE);
+  for (guint i = 0; i < self->rows->len; i++)
+    bed_field_row_set_fault (g_ptr_array_index (self->rows, i), BED_FAULT_ERROR, NULL);
+  bed_form_elsewhere_clear (self->rows, faults);
+  /* The first of a field, the worst, is put in last. */
+  for (guint i = faults->len; i > 0; i--)
+    show_fault (self, g_ptr_array_index (faults, i - 1));
+  say_on_button (self, find_error (faults));
+}
+
+/* What the code will be when it is left empty. */
+static void
+show_coming_code (BedForm *self, BedRecord *record)
+{
+  const char *key = bed_kind_get_info (self->spec->kind)->key;
+  BedFieldRow *row = key ? bed_form_rows_find (self->rows, key) : NULL;
+  GtkWidget *entry = row ? bed_editor_get_focus_widget (bed_field_row_get_editor (row)) : NULL;
+
+  if (GTK_IS_ENTRY (entry))
+    gtk_entry_set_placeholder_text (GTK_ENTRY (entry), bed_record_get_text (record, key));
+}
+
+static void
+check (BedForm *self)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (BedRecord) record = bed_record_copy (self->draft); /* putting fills in id and code */
+
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  bed_edit_put (edit, record);
+  GPtrArray *faults = bed_edit_check (edit);
+  const BedFault *first = find_error (faults);
+  /* Another program holds the farm: what was said stays, saving will wait for it. */
+  if (first && first->code == BED_FARM_ERROR_BUSY)
+    return;
+  show_faults (self, faults);
+  show_coming_code (self, record);
+}
+
+static gboolean
+check_due_cb (gpointer data)
+{
+  BedForm *self = BED_FORM (data);
+
+  self->check_source = 0;
+  check (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+check_soon (BedForm *self)
+{
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  self->check_source = g_timeout_add (CHECK_AFTER, check_due_cb, self);
+}
+
+static void
+row_edited_cb (BedForm *self)
+{
+  self->typed = TRUE;
+  check_soon (self);
+  tell_draft (self);
+}
+
+/* --- others at work on the same record ------------------------------------------- */
+
+static void
+farm_changed_cb (BedForm *self, guint64 kinds)
+{
+  if (self->behind)
+    tell_draft (self);
+  if (bed_record_get_origin (self->draft) != BED_RECORD_LOADED
+      || !(kinds & BED_KIND_BIT (self->spec->kind)))
+    return;
+  bed_form_elsewhere_merge (self->farm, self->draft, self->rows);
+  /* Later: a check writes and takes it back, and the views are being told. */
+  check_soon (self);
+}
+
+static void
+row_settled_cb (BedFieldRow *row, guint side, BedForm *self)
+{
+  if (!bed_farm_begin_reading (self->farm))
+    {
+      gtk_label_set_label (GTK_LABEL (self->message),
+                           _ ("Another program is writing to this farm. Choose again when it is "
+                              "done."));
+      return;
+    }
+  bed_form_elsewhere_settle (self->farm, row, side);
+  bed_farm_end_reading (self->farm);
+  self->typed = TRUE;
+  check (self);
+  tell_draft (self);
+}
+
+/* --- the draft --------------------------------------------------------------- */
+
+static void
+show_title (BedForm *self)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
+  const char *name = info->key ? bed_record_get_text (self->original, info->key) : NULL;
+  g_autofree char *title = NULL;
+
+  if (self->spec->title)
+    title = g_strdup (_ (self->spec->title));
+  else if (bed_record_get_id (self->original) == 0)
+    title = g_strdup_printf (_ ("New %s"), _ (info->singular));
+  else
+    title = g_strdup_printf (_ ("Change %s %s"), _ (info->singular), name ? name : "");
+  gtk_label_set_label (GTK_LABEL (self->title), title);
+}
+
+static void
+begin (BedForm *self, BedRecord *record)
+{
+  g_set_object (&self->original, record);
+  g_clear_object (&self->draft);
+  self->draft = bed_record_copy (record);
+  self->typed = FALSE;
+  self->tried = FALSE;
+  for (guint i = 0; i < self->n_own; i++)
+    bed_field_row_set_draft (g_ptr_array_index (self->rows, i), self->draft);
+  show_title (self);
+  g_signal_emit (self, signals[BEGUN], 0);
+  self->typed = FALSE;
+  check (self);
+  tell_draft (self);
+}
+
+static void
+begin_next (BedForm *self, BedRecord *saved)
+{
+  g_autoptr (BedRecord) next = bed_forms_new_record (self->farm, self->spec->kind);
+
+  for (guint i = 0; self->spec->kept && self->spec->kept[i]; i++)
+    bed_record_take_field (next, saved, self->spec->kept[i]);
+  begin (self, next);
+  bed_form_focus (self, NULL);
+}
+
+static char *
+dup_sentence (BedForm *self, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
+  const char *name = info->key ? bed_record_get_text (record, info->key) : NULL;
+
+  if (self->sentence)
+    return g_steal_pointer (&self->sentence);
+  if (self->spec->dup_sentence)
+    return self->spec->dup_sentence (self->farm, record);
+  if (bed_record_get_id (self->original))
+    return g_strdup_printf (_ ("Changed %s %s"), _ (info->singular), name ? name : "");
+  return g_strdup_printf (_ ("Recorded %s %s"), _ (info->singular), name ? name : "");
+}
+
+static void
+show_refusal (BedForm *self, GPtrArray *faults, const GError *refusal)
+{
+  const BedFault *error = find_error (faults);
+  BedFieldRow *row = error ? bed_form_rows_find_fault (self->rows, error) : NULL;
+
+  show_faults (self, faults);
+  if (!error)
+    gtk_label_set_label (GTK_LABEL (self->message), refusal->message);
+  if (row)
+    bed_form_row_focus (row);
+}
+
+/* --- keys ---------------------------------------------------------------------- */
+
+static void
+go_on (BedForm *self, int at)
+{
+  if (!bed_form_rows_focus_after (self->rows, at)
+      && !(self->last && gtk_widget_grab_focus (self->last)))
+    bed_form_save (self, bed_record_get_id (self->original) ? BED_FORM_THEN_LEAVE : self->then);
+}
+
+/* The field is done by what was made in a small form of its own. */
+static void
+row_done_cb (BedFieldRow *row, BedForm *self)
+{
+  guint at;
+
+  if (g_ptr_array_find (self->rows, row, &at))
+    bed_form_rows_focus_after (self->rows, (int) at);
+}
+
+static gboolean
+key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  guint at = bed_form_rows_find_focused (self->rows);
+
+  if (at == self->rows->len || (state & gtk_accelerator_get_default_mod_mask ())
+      || bed_field_row_is_choosing (g_ptr_array_index (self->rows, at)))
+    return GDK_EVENT_PROPAGATE;
+  switch (keyval)
+    {
+    case GDK_KEY_Return:
+    case GDK_KEY_KP_Enter:
+      if (bed_field_row_enter (g_ptr_array_index (self->rows, at)) == BED_EDITOR_GO_ON)
+        go_on (self, (int) at);
+      return GDK_EVENT_STOP;
+    case GDK_KEY_Page_Down:
+    case GDK_KEY_Page_Up:
+      bed_form_rows_focus_group (self->rows, (int) at, keyval == GDK_KEY_Page_Down ? 1 : -1);
+      return GDK_EVENT_STOP;
+    default:
+      return GDK_EVENT_PROPAGATE;
+    }
+}
+
+static gboolean
+save_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+{
+  bed_form_save (BED_FORM (widget), BED_FORM_THEN_LEAVE);
+  return GDK_EVENT_STOP;
+}
+
+static gboolean
+leave_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+{
+  g_signal_emit (widget, signals[LEFT], 0);
+  return GDK_EVENT_STOP;
+}
+
+static void
+save_clicked_cb (BedForm *self)
+{
+  bed_form_save (self, BED_FORM_THEN_LEAVE);
+}
+
+/* What was removed elsewhere stays removed; what is typed here becomes a record of its own. */
+static void
+anew_clicked_cb (BedForm *self)
+{
+  BedRecord *original = bed_record_copy (self->original);
+
+  bed_record_set_id (original, 0);
+  bed_record_set_id (self->draft, 0);
+  g_object_unref (self->original);
+  self->original = original;
+  self->typed = TRUE;
+  show_title (self);
+  check (self);
+  bed_form_focus (self, NULL);
+}
+
+static void
+leave_clicked_cb (BedForm *self)
+{
+  g_signal_emit (self, signals[LEFT], 0);
+}
+
+void
+bed_form_listen (BedForm *self, BedFieldRow *row)
+{
+  g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (row, "done", G_CALLBACK (row_done_cb), self, 0);
+  g_signal_connect_object (row, "settled", G_CALLBACK (row_settled_cb), self, 0);
+}
+
+/* --- building -------------------------------------------------------------------- */
+
+static void
+add_group (BedForm *self, const BedFormGroup *group)
+{
+  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  if (group->heading)
+    {
+      GtkWidget *heading = gtk_label_new (_ (group->heading));
+
+      gtk_label_set_xalign (GTK_LABEL (heading), 0);
+      gtk_widget_add_css_class (heading, "heading");
+      gtk_box_append (GTK_BOX (self->fields), heading);
+    }
+  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (BED_FORM_COLUMN_WIDTH, 2));
+  for (guint i = 0; group->fields[i]; i++)
+    {
+      const BedField *field = bed_kind_find_field (self->spec->kind, group->fields[i], NULL);
+      BedFieldRow *row;
+
+      g_return_if_fail (field != NULL);
+      row = bed_field_row_new (self->farm, field);
+      bed_form_listen (self, row);
+      gtk_box_append (GTK_BOX (grid), GTK_WIDGET (row));
+      g_ptr_array_add (self->rows, row);
+      self->n_own++;
+    }
+  gtk_box_append (GTK_BOX (self->fields), grid);
+}
+
+static GtkWidget *
+make_foot (BedForm *self)
+{
+  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *leave = gtk_button_new_with_label (_ ("Leave"));
+
+  gtk_widget_add_css_class (foot, "form-foot");
+  gtk_widget_set_tooltip_text (leave, _ ("Esc: what is typed stays here"));
+  self->message = gtk_label_new ("");
+  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
+  gtk_widget_set_hexpand (self->message, TRUE);
+  gtk_widget_add_css_class (self->message, "error");
+  self->anew = gtk_button_new_with_label (_ ("Keep as a new one"));
+  gtk_widget_set_visible (self->anew, FALSE);
+  g_signal_connect_swapped (self->anew, "clicked", G_CALLBACK (anew_clicked_cb), self);
+  self->save = gtk_button_new_with_label (_ ("Save"));
+  gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
+  g_signal_connect_swapped (leave, "clicked", G_CALLBACK (leave_clicked_cb), self);
+  g_signal_connect_swapped (self->save, "clicked", G_CALLBACK (save_clicked_cb), self);
+  gtk_box_append (GTK_BOX (foot), self->message);
+  gtk_box_append (GTK_BOX (foot), leave);
+  gtk_box_append (GTK_BOX (foot), self->anew);
+  gtk_box_append (GTK_BOX (foot), self->save);
+  return foot;
+}
+
+/* The aside stands still while the fields scroll: what it shows must be in view at the last. */
+static void
+build (BedForm *self)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->title = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->title), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->title), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (self->title, "title-2");
+  self->fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_widget_add_css_class (self->fields, "sheet");
+  gtk_box_append (GTK_BOX (self->fields), self->title);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->fields);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_widget_set_hexpand (scrolled, TRUE);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (self->beside), scrolled);
+  self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append (GTK_BOX (self->content), self->beside);
+  gtk_box_append (GTK_BOX (self->content), make_foot (self));
+  gtk_widget_set_parent (self->content, GTK_WIDGET (self));
+}
+
+static void
+bed_form_dispose (GObject *object)
+{
+  BedForm *self = BED_FORM (object);
+
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  g_clear_pointer (&self->content, gtk_widget_unparent);
+  g_clear_object (&self->draft);
+  g_clear_object (&self->original);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_form_parent_class)->dispose (object);
+}
+
+static void
+bed_form_finalize (GObject *object)
+{
+  g_ptr_array_unref (BED_FORM (object)->rows);
+  g_free (BED_FORM (object)->refusal);
+  g_free (BED_FORM (object)->sentence);
+  G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
+}
+
+static void
+bed_form_class_init (BedFormClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_form_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_form_finalize;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "form");
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, save_cb, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, leave_cb, NULL);
+
+  signals[BEGUN] = g_signal_new ("begun", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 0);
+  signals[DRAFT_CHANGED] = g_signal_new ("draft-changed", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0,
+                                         NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[GATHER] = g_signal_new ("gather", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 2, G_TYPE_POINTER, BED_TYPE_RECORD);
+  signals[SAVED] = g_signal_new ("saved", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 1, BED_TYPE_RECORD);
+  signals[LEFT] = g_signal_new ("left", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
+}
+
+static void
+bed_form_init (BedForm *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->rows = g_ptr_array_new ();
+  self->then = BED_FORM_THEN_NEXT;
+  /* Before the entry, whose own Enter would only select its text, and what scrolls. */
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+BedForm *
+bed_form_new (BedFarm *farm, const BedFormSpec *spec)
+{
+  BedForm *self = g_object_new (BED_TYPE_FORM, NULL);
+  g_autoptr (BedRecord) record = bed_forms_new_record (farm, spec->kind);
+
+  self->farm = g_object_ref (farm);
+  self->spec = spec;
+  build (self);
+  for (guint i = 0; i < spec->n_groups; i++)
+    add_group (self, &spec->groups[i]);
+  begin (self, record);
+  g_signal_connect_object (farm, "changed", G_CALLBACK (farm_changed_cb), self, G_CONNECT_SWAPPED);
+  return self;
+}
+
+void
+bed_form_set_then (BedForm *self, BedFormThen then)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  self->then = then;
+}
+
+void
+bed_form_edit (BedForm *self, BedRecord *record)
+{
+  g_return_if_fail (BED_IS_FORM (self) && BED_IS_RECORD (record));
+  begin (self, record);
+}
+
+void
+bed_form_resume (BedForm *self, BedRecord *record)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  if (self->typed && bed_record_get_id (self->original) == 0)
+    return;
+  g_autoptr (BedRecord) begun = record ? g_object_ref (record)
+                                       : bed_forms_new_record (self->farm, self->spec->kind);
+  begin (self, begun);
+}
+
+BedRecord *
+bed_form_get_draft (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), NULL);
+  return self->draft;
+}
+
+BedRecord *
+bed_form_get_original (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), NULL);
+  return self->original;
+}
+
+gboolean
+bed_form_has_typing (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), FALSE);
+  return self->typed;
+}
+
+void
+bed_form_focus (BedForm *self, const char *field)
+{
+  BedFieldRow *row = field ? bed_form_rows_find (self->rows, field)
+                           : bed_form_rows_find_first (self->rows, self->original);
+
+  g_return_if_fail (row != NULL);
+  bed_form_row_focus (row);
+}
+
+static void
+show_own_refusal (BedForm *self)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), self->refusal);
+  g_clear_pointer (&self->refusal, g_free);
+  if (self->last)
+    gtk_widget_grab_focus (self->last);
+}
+
+gboolean
+bed_form_save (BedForm *self, BedFormThen then)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (BedRecord) record = bed_record_copy (self->draft);
+  g_autofree char *sentence = NULL;
+  g_autoptr (GError) error = NULL;
+  BedFieldRow *misread = bed_form_rows_find_misread (self->rows);
+
+  self->tried = TRUE;
+  if (misread)
+    {
+      bed_form_row_focus (misread);
+      say_on_button (self, NULL);
+      return FALSE;
+    }
+  g_clear_handle_id (&self->check_source, g_source_remove);
+  bed_edit_put (edit, record);
+  g_signal_emit (self, signals[GATHER], 0, edit, record);
+  if (self->refusal)
+    {
+      show_own_refusal (self);
+      return FALSE;
+    }
+  bed_edit_check (edit); /* fills in the code that the sentence names */
+  sentence = dup_sentence (self, record);
+  if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
+    {
+      show_refusal (self, bed_edit_get_faults (edit), error);
+      return FALSE;
+    }
+  self->typed = FALSE;
+  g_signal_emit (self, signals[SAVED], 0, record);
+  if (then == BED_FORM_THEN_NEXT)
+    begin_next (self, record);
+  else
+    g_signal_emit (self, signals[LEFT], 0);
+  return TRUE;
+}

@@ -1,0 +1,125 @@
+/* What others put into a form, and ask of its fields. */
+#include "app/form/form_private.h"
+
+#include "app/form/form_rows.h"
+
+void
+bed_form_set_text (BedForm *self, const char *field, const char *text)
+{
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
+
+  g_return_if_fail (row != NULL);
+  bed_field_row_set_text (row, text);
+}
+
+const char *
+bed_form_get_text (BedForm *self, const char *field)
+{
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
+
+  g_return_val_if_fail (row != NULL, "");
+  return bed_editor_get_text (bed_field_row_get_editor (row));
+}
+
+void
+bed_form_set_aside (BedForm *self, GtkWidget *aside)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  g_return_if_fail (BED_IS_FORM (self));
+  gtk_widget_add_css_class (aside, "aside");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), aside);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_widget_set_hexpand (scrolled, FALSE); /* what is over belongs to the fields */
+  gtk_box_append (GTK_BOX (self->beside), scrolled);
+}
+
+void
+bed_form_set_below (BedForm *self, GtkWidget *below)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  gtk_box_append (GTK_BOX (self->fields), below);
+}
+
+void
+bed_form_add_row (BedForm *self, BedFieldRow *row)
+{
+  bed_form_add_row_after (self, row, NULL);
+}
+
+void
+bed_form_add_row_after (BedForm *self, BedFieldRow *row, BedFieldRow *after)
+{
+  guint at;
+
+  g_return_if_fail (BED_IS_FORM (self) && BED_IS_FIELD_ROW (row));
+  if (!after || !g_ptr_array_find (self->rows, after, &at))
+    at = self->rows->len - 1;
+  bed_form_listen (self, row);
+  g_ptr_array_insert (self->rows, (int) at + 1, row);
+}
+
+BedRecord *
+bed_form_dup_draft (BedForm *self, BedRecord *draft)
+{
+  BedRecord *copy = bed_record_copy (draft);
+
+  g_return_val_if_fail (BED_IS_FORM (self), copy);
+  g_object_set_data (G_OBJECT (copy), BED_FORM_DRAFT, draft);
+  return copy;
+}
+
+void
+bed_form_set_last (BedForm *self, GtkWidget *last)
+{
+  g_return_if_fail (BED_IS_FORM (self) && GTK_IS_WIDGET (last));
+  self->last = last;
+}
+
+void
+bed_form_set_sentence (BedForm *self, const char *sentence)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  g_free (self->sentence);
+  self->sentence = g_strdup (sentence);
+}
+
+void
+bed_form_touch (BedForm *self)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  self->typed = TRUE;
+}
+
+void
+bed_form_refuse (BedForm *self, const char *message)
+{
+  g_return_if_fail (BED_IS_FORM (self) && message != NULL);
+  g_free (self->refusal);
+  self->refusal = g_strdup (message);
+}
+
+void
+bed_form_show_field (BedForm *self, const char *field)
+{
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
+
+  g_return_if_fail (row != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
+}
+
+void
+bed_form_hide_field (BedForm *self, const char *field)
+{
+  BedFieldRow *row = bed_form_rows_find (self->rows, field);
+
+  g_return_if_fail (row != NULL);
+  if (!gtk_widget_get_visible (GTK_WIDGET (row)))
+    return;
+  gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
+  /* What cannot be seen must not stop a save. */
+  if (*bed_editor_get_text (bed_field_row_get_editor (row)))
+    bed_field_row_set_text (row, "");
+}

@@ -1,0 +1,38 @@
+#pragma once
+
+#include "app/form/form.h"
+
+G_BEGIN_DECLS
+
+/* For form.c and form_parts.c only. */
+
+struct _BedForm
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  const BedFormSpec *spec;
+  BedFormThen then;
+  BedRecord *draft;
+  BedRecord *original;
+  GPtrArray *rows; /* BedFieldRow, in Enter's order; owned by the widget tree */
+  gboolean typed;  /* since the draft was given */
+  gboolean behind; /* a change of the draft still to be told of */
+  gboolean tried;  /* to save: what is missing is now said at the fields too */
+  char *sentence; /* of the save under way, or NULL */
+  guint n_own; /* rows of the form's own record; those after it are of others */
+  guint check_source;
+  GtkWidget *content;
+  GtkWidget *title;
+  GtkWidget *fields;
+  GtkWidget *beside; /* fields and aside */
+  GtkWidget *message;
+  GtkWidget *save;
+  GtkWidget *anew; /* keeps what is typed of a record that was removed elsewhere */
+  GtkWidget *last; /* in the tree of the form, or NULL */
+  char *refusal;   /* of bed_form_refuse(), while saving */
+};
+
+/* What is typed in the row, done with it or chosen at it, is the form's. */
+void bed_form_listen (BedForm *self, BedFieldRow *row);
+
+G_END_DECLS

@@ -1,0 +1,328 @@
+#include "app/form/forms.h"
+
+#include <glib/gi18n.h>
+
+#include "model/season/pick.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+
+#define GROUP(h, ...) { h, { __VA_ARGS__, NULL } }
+#define SPEC(K, g, ...) \
+  static const BedFormSpec g##_form = { .kind = BED_KIND_##K, .groups = g##_groups, \
+                                        .n_groups = G_N_ELEMENTS (g##_groups), ##__VA_ARGS__ }
+
+static const BedFormGroup farm_groups[] = {
+  GROUP (N_ ("Farm"), "name", "address", "contact", "organic_certificate"),
+  GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "latitude",
+         "season_start", "labour_rate"),
+  GROUP (N_ ("Log moisture"), "moisture_basis", "moisture_alarm", "moisture_low",
+         "moisture_high"),
+  GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity",
+         "weekly_demand"),
+  GROUP (N_ ("How fast you drill, fill and wax"), "drill_tool", "drill_pace", "fill_pace",
+         "wax_pace", "end_pace", "handle_pace"),
+  GROUP (N_ ("What it takes"), "wax_holes", "wax_ends", "spawn_litre"),
+};
+
+static char *
+dup_farm_sentence (BedFarm *farm, BedRecord *record)
+{
+  return g_strdup (_ ("Changed the farm's settings"));
+}
+
+SPEC (FARM, farm, .title = N_ ("The farm and how it measures"),
+      .dup_sentence = dup_farm_sentence);
+
+static const BedFormGroup wood_groups[] = {
+  GROUP (NULL, "common_name", "latin_name", "basic_density", "green_moisture", "bark_share"),
+  GROUP (N_ ("Suits"), "suits_shiitake", "suits_oyster", "suits_lions_mane"),
+  GROUP (NULL, "cautions", "source"),
+};
+SPEC (WOOD, wood);
+
+static const BedFormGroup stand_groups[] = {
+  GROUP (NULL, "name", "area", "grows", "basal_area", "trees", "residual"),
+  GROUP (N_ ("Leave to cut"), "owner", "permission", "declared_on", "notes"),
+};
+SPEC (STAND, stand);
+
+static const BedFormGroup felling_groups[] = {
+  GROUP (NULL, "code", "felled_on", "wood", "stand", "supplier"),
+  GROUP (N_ ("Trees"), "trees", "dbh", "height", "condition", "leaf"),
+  GROUP (NULL, "felled_by", "notes"),
+};
+static const char *const felling_kept[] = { "felled_on", "stand", "condition", "leaf",
+                                            "felled_by", NULL };
+SPEC (FELLING, felling, .kept = felling_kept);
+
+static const BedFormGroup mushroom_groups[] = {
+  GROUP (NULL, "common_name", "latin_name", "usual_method", "notes"),
+};
+SPEC (MUSHROOM, mushroom);
+
+static const BedFormGroup strain_groups[] = {
+  GROUP (NULL, "name", "mushroom", "type"),
+  GROUP (N_ ("Habit"), "fruits_from", "fruits_to", "run_least", "run_most", "rest_weeks"),
+  GROUP (NULL, "notes"),
+};
+SPEC (STRAIN, strain);
+
+static const BedFormGroup spawn_groups[] = {
+  GROUP (NULL, "code", "strain", "form", "received_on", "use_by"),
+  GROUP (N_ ("How much"), "mass", "pieces", "cost"),
+  GROUP (N_ ("From"), "supplier", "supplier_lot", "organic", "certificate", "notes"),
+};
+static const char *const spawn_kept[] = { "strain", "form", "received_on", "supplier", NULL };
+SPEC (SPAWN, spawn, .kept = spawn_kept);
+
+static const BedFormGroup batch_groups[] = {
+  GROUP (NULL, "code", "inoculated_on", "method"),
+  GROUP (N_ ("Holes"), "hole_diameter", "hole_depth", "along", "between", "margin", "closing"),
+  GROUP (N_ ("Sealing"), "holes_sealed", "ends_sealed", "wax", "wax_mass"),
+  GROUP (NULL, "notes"),
+};
+SPEC (BATCH, batch);
+
+static const BedFormGroup log_groups[] = {
+  GROUP (NULL, "code", "felling", "batch"),
+  GROUP (N_ ("Measured"), "length", "small_diameter", "large_diameter", "green_mass", "holes",
+         "bark"),
+  GROUP (N_ ("Retired"), "retired_on", "retired_why", "notes"),
+};
+
+/* Retiring is what is done to a log: the history says so, and not that it was changed. */
+static char *
+dup_log_sentence (BedFarm *farm, BedRecord *record)
+{
+  g_autoptr (BedRecord) before
+      = bed_farm_load (farm, BED_KIND_LOG, bed_record_get_id (record), NULL);
+
+  if (bed_record_has (record, "retired_on") && !(before && bed_record_has (before, "retired_on")))
+    return bed_forms_dup_retired (record, 1);
+  return g_strdup_printf (before ? _ ("Changed log %s") : _ ("Recorded log %s"),
+                          bed_record_get_text (record, "code"));
+}
+
+SPEC (LOG, log, .dup_sentence = dup_log_sentence);
+
+static const BedFormGroup area_groups[] = {
+  GROUP (NULL, "name", "width", "depth"),
+  GROUP (N_ ("Shade and water"), "shade", "shade_kind", "water", "water_source",
+         "water_tested_on"),
+};
+SPEC (AREA, area);
+
+static const BedFormGroup buyer_groups[] = {
+  GROUP (NULL, "name", "kind", "contact"),
+};
+SPEC (BUYER, buyer);
+
+static const BedFormGroup check_groups[] = {
+  GROUP (NULL, "checked_on", "batch", "stack", "log"),
+  GROUP (N_ ("Seen"), "colonised", "bark", "weed", "severity", "animals"),
+  GROUP (NULL, "action", "notes"),
+};
+static const char *const check_kept[] = { "checked_on", NULL };
+SPEC (CHECK, check, .kept = check_kept);
+
+static const BedFormGroup weighing_groups[] = {
+  GROUP (NULL, "weighed_on", "log", "mass", "notes"),
+};
+static const char *const weighing_kept[] = { "weighed_on", NULL };
+SPEC (WEIGHING, weighing, .kept = weighing_kept);
+
+static const BedFormGroup disc_groups[] = {
+  GROUP (NULL, "cut_on", "batch", "felling", "fresh_mass", "dry_mass"),
+};
+SPEC (DISC, disc);
+
+static const BedFormGroup rain_groups[] = {
+  GROUP (NULL, "fell_on", "depth"),
+};
+SPEC (RAIN, rain);
+
+static const BedFormGroup temperature_groups[] = {
+  GROUP (NULL, "measured_on", "least", "most"),
+};
+SPEC (TEMPERATURE, temperature);
+
+static const BedFormGroup watering_groups[] = {
+  GROUP (NULL, "watered_on", "area", "stack", "method", "minutes"),
+};
+SPEC (WATERING, watering);
+
+static const BedFormGroup due_groups[] = {
+  GROUP (NULL, "what", "due_on", "subject", "why"),
+};
+SPEC (DUE, due);
+
+static const BedFormGroup soak_groups[] = {
+  GROUP (NULL, "tank", "put_in", "taken_out", "code"),
+  GROUP (N_ ("Water"), "water", "water_temperature", "air_temperature", "notes"),
+};
+static const char *const soak_kept[] = { "tank", "water", NULL };
+SPEC (SOAK, soak, .kept = soak_kept);
+
+static const BedFormGroup lot_groups[] = {
+  GROUP (NULL, "code", "picked_on", "cooled_at", "cooled_to", "notes"),
+};
+SPEC (LOT, lot);
+
+static const BedFormGroup pick_groups[] = {
+  GROUP (NULL, "picked_on", "grade", "mass", "picker"),
+  GROUP (N_ ("Picked from one of these"), "log", "stack", "batch"),
+  GROUP (NULL, "lot", "notes"),
+};
+
+static char *
+dup_pick_sentence (BedFarm *farm, BedRecord *record)
+{
+  g_autofree char *words = bed_pick_dup_words (farm, record);
+
+  /* Translators: "210 g A from 26A-001-K". */
+  return g_strdup_printf (_ ("Changed a pick to %s"), words);
+}
+
+SPEC (PICK, pick, .title = N_ ("Change this pick"), .dup_sentence = dup_pick_sentence);
+
+static const BedFormGroup drying_groups[] = {
+  GROUP (NULL, "dried_on", "lot", "fresh_mass", "dried_mass"),
+};
+
+static char *
+dup_drying_sentence (BedFarm *farm, BedRecord *record)
+{
+  g_autofree char *fresh = bed_value_dup_sentence (farm, record, "fresh_mass");
+  g_autofree char *dried = bed_value_dup_sentence (farm, record, "dried_mass");
+  g_autofree char *lot = bed_value_dup_sentence (farm, record, "lot");
+
+  /* Translators: fresh mass, code of a lot, dried mass. */
+  return g_strdup_printf (_ ("Dried %s of lot %s to %s"), fresh, lot, dried);
+}
+
+SPEC (DRYING, drying, .title = N_ ("Drying"), .dup_sentence = dup_drying_sentence);
+
+static const BedFormGroup sale_groups[] = {
+  GROUP (NULL, "sold_on", "buyer", "code", "notes"),
+};
+SPEC (SALE, sale);
+
+static const BedFormGroup purchase_groups[] = {
+  GROUP (NULL, "bought_on", "category", "what", "quantity", "amount", "tax", "supplier"),
+  GROUP (N_ ("What it was for"), "scope", "batch", "notes"),
+};
+static const char *const purchase_kept[] = { "bought_on", "supplier", "scope", NULL };
+SPEC (PURCHASE, purchase, .kept = purchase_kept);
+
+static const BedFormGroup hours_groups[] = {
+  GROUP (NULL, "worked_on", "task", "minutes", "person", "rate"),
+  GROUP (N_ ("What it was for"), "batch", "stack", "logs", "notes"),
+};
+static const char *const hours_kept[] = { "worked_on", "person", "rate", NULL };
+SPEC (HOURS, hours, .kept = hours_kept);
+
+static const BedFormGroup equipment_groups[] = {
+  GROUP (NULL, "what", "bought_on", "price", "salvage", "life_years", "share"),
+};
+SPEC (EQUIPMENT, equipment);
+
+static const BedFormSpec *const specs[BED_N_KINDS] = {
+  [BED_KIND_FARM] = &farm_form,         [BED_KIND_WOOD] = &wood_form,
+  [BED_KIND_STAND] = &stand_form,       [BED_KIND_FELLING] = &felling_form,
+  [BED_KIND_MUSHROOM] = &mushroom_form, [BED_KIND_STRAIN] = &strain_form,
+  [BED_KIND_SPAWN] = &spawn_form,       [BED_KIND_BATCH] = &batch_form,
+  [BED_KIND_LOG] = &log_form,           [BED_KIND_AREA] = &area_form,
+  [BED_KIND_BUYER] = &buyer_form,       [BED_KIND_CHECK] = &check_form,
+  [BED_KIND_WEIGHING] = &weighing_form, [BED_KIND_WATERING] = &watering_form,
+  [BED_KIND_DISC] = &disc_form,         [BED_KIND_RAIN] = &rain_form,
+  [BED_KIND_TEMPERATURE] = &temperature_form,
+  [BED_KIND_DUE] = &due_form,           [BED_KIND_SOAK] = &soak_form,
+  [BED_KIND_PICK] = &pick_form,         [BED_KIND_DRYING] = &drying_form,
+  [BED_KIND_LOT] = &lot_form,           [BED_KIND_SALE] = &sale_form,
+  [BED_KIND_PURCHASE] = &purchase_form, [BED_KIND_HOURS] = &hours_form,
+  [BED_KIND_EQUIPMENT] = &equipment_form,
+};
+
+const BedFormSpec *
+bed_forms_get_spec (BedKind kind)
+{
+  g_return_val_if_fail (kind < BED_N_KINDS, NULL);
+  return specs[kind];
+}
+
+/* What the first batch begins with; after it the farm's own habits count. 2.5 cm deep, 15 cm
+ * along, 7.6 cm between rows, sawdust holes 10-16 mm, dowel holes 8 mm: D. B. Hill, Step by Step
+ * in Pictures (FOR-77), University of Kentucky, 1999. 5 cm from the end: common practice, no
+ * source. */
+static void
+fill_first_pattern (BedFarm *farm, BedRecord *record)
+{
+  static const struct
+  {
+    const char *field;
+    const char *metric;
+    const char *us;
+  } pattern[] = {
+    { "hole_depth", "25 mm", "1 in" },
+    { "along", "15 cm", "6 in" },
+    { "between", "7.6 cm", "3 in" },
+    { "margin", "5 cm", "2 in" },
+  };
+  gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+  gboolean dowels = bed_query_one (farm, "SELECT form = 'dowel' FROM spawn"
+                                         " ORDER BY received_on DESC, id DESC LIMIT 1", 0);
+
+  bed_value_parse (farm, record, "hole_diameter",
+                   dowels ? (us ? "5/16 in" : "8 mm") : us ? "7/16 in" : "12 mm", NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (pattern); i++)
+    bed_value_parse (farm, record, pattern[i].field, us ? pattern[i].us : pattern[i].metric,
+                     NULL);
+}
+
+/* The last batch's habits are this one's. */
+static void
+fill_batch (BedFarm *farm, BedRecord *record)
+{
+  static const char *const habits[] = { "method", "hole_diameter", "hole_depth", "along", "between",
+                                        "margin", "closing", "holes_sealed", "ends_sealed",
+                                        "wax" };
+  gint64 last = bed_query_one (farm, "SELECT id FROM batch"
+                                     " ORDER BY inoculated_on DESC, id DESC LIMIT 1", 0);
+  g_autoptr (BedRecord) before = last ? bed_farm_load (farm, BED_KIND_BATCH, last, NULL) : NULL;
+
+  bed_record_set_text (record, "method", "drilled");
+  bed_record_set_text (record, "closing", "nearest");
+  for (guint i = 0; before && i < G_N_ELEMENTS (habits); i++)
+    bed_record_take_field (record, before, habits[i]);
+  if (!before)
+    fill_first_pattern (farm, record);
+}
+
+BedRecord *
+bed_forms_new_record (BedFarm *farm, BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  BedRecord *record = bed_record_new (kind);
+
+  for (guint i = 0; i < info->n_fields; i++)
+    if (info->fields[i].required && info->fields[i].type == BED_FIELD_DATE)
+      bed_record_set_text (record, info->fields[i].name, bed_farm_get_today (farm));
+    else if (info->fields[i].required && info->fields[i].type == BED_FIELD_MOMENT)
+      bed_record_set_text (record, info->fields[i].name, bed_farm_get_now (farm));
+  if (kind == BED_KIND_BATCH)
+    fill_batch (farm, record);
+  return record;
+}
+
+char *
+bed_forms_dup_retired (BedRecord *log, guint n_logs)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_LOG, "retired_why", NULL);
+  const char *key = bed_record_get_text (log, "retired_why");
+  const char *why = key ? bed_field_choice_label (field, key) : "";
+
+  if (n_logs == 1)
+    return g_strdup_printf (_ ("Retired log %s: %s"), bed_record_get_text (log, "code"), why);
+  return g_strdup_printf (ngettext ("Retired %u log: %s", "Retired %u logs: %s", n_logs), n_logs,
+                          why);
+}

@@ -1,0 +1,94 @@
+#include "app/form/quick.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "app/form/forms.h"
+
+typedef struct
+{
+  GtkWidget *window;
+  BedQuickMade made;
+  gpointer user_data;
+  GtkWidget *owner; /* weak */
+  gint64 id;
+  char *name;
+} Quick;
+
+static void
+quick_free (gpointer data)
+{
+  Quick *quick = data;
+
+  g_clear_weak_pointer (&quick->owner);
+  g_free (quick->name);
+  g_free (quick);
+}
+
+static void
+saved_cb (Quick *quick, BedRecord *record, BedForm *form)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+
+  quick->id = bed_record_get_id (record);
+  g_free (quick->name);
+  quick->name = g_strdup (bed_record_get_text (record, info->key));
+}
+
+static void
+left_cb (Quick *quick)
+{
+  gtk_window_close (GTK_WINDOW (quick->window));
+}
+
+static gboolean
+close_request_cb (GtkWindow *window, Quick *quick)
+{
+  if (quick->owner)
+    quick->made (quick->id, quick->name, quick->user_data);
+  return FALSE;
+}
+
+static GtkWidget *
+make_window (GtkWidget *owner, const char *title, GtkWidget *content)
+{
+  GtkWidget *window = adw_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *bar = adw_header_bar_new ();
+
+  gtk_window_set_title (GTK_WINDOW (window), title);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (owner)));
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (window), 560, 480);
+  gtk_widget_set_vexpand (content, TRUE);
+  gtk_box_append (GTK_BOX (box), bar);
+  gtk_box_append (GTK_BOX (box), content);
+  adw_window_set_content (ADW_WINDOW (window), box);
+  return window;
+}
+
+void
+bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name,
+               BedQuickMade made, gpointer user_data)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  const BedFormSpec *spec = bed_forms_get_spec (kind);
+  g_autofree char *title = g_strdup_printf (_ ("New %s"), _ (info->singular));
+  Quick *quick = g_new0 (Quick, 1);
+  BedForm *form;
+
+  g_return_if_fail (spec && info->key);
+  form = bed_form_new (farm, spec);
+  quick->made = made;
+  quick->user_data = user_data;
+  g_set_weak_pointer (&quick->owner, owner);
+  quick->window = make_window (owner, title, GTK_WIDGET (form));
+  g_object_set_data_full (G_OBJECT (quick->window), "quick", quick, quick_free);
+  g_signal_connect_swapped (form, "saved", G_CALLBACK (saved_cb), quick);
+  g_signal_connect_swapped (form, "left", G_CALLBACK (left_cb), quick);
+  g_signal_connect (quick->window, "close-request", G_CALLBACK (close_request_cb), quick);
+  bed_form_set_text (form, info->key, name);
+  bed_form_set_then (form, BED_FORM_THEN_LEAVE);
+  gtk_window_present (GTK_WINDOW (quick->window));
+  bed_form_focus (form, NULL);
+}

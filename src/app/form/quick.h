@@ -1,0 +1,17 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* @id is 0 when nothing was made. */
+typedef void (*BedQuickMade) (gint64 id, const char *name, gpointer user_data);
+
+/* A small form over the window for a record that another one refers to and that
+ * is not there yet; its name field begins as @name. @made is called once, while
+ * @owner lives. */
+void bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name,
+                    BedQuickMade made, gpointer user_data);
+
+G_END_DECLS

@@ -1,0 +1,308 @@
+#include "app/history/history_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/desk/page_parts.h"
+#include "app/widgets/split.h"
+#include "app/widgets/table.h"
+#include "app/host/wait.h"
+#include "app/host/host.h"
+#include "model/farm/history.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+
+#define DIFFERENCES_MOST 300 /* an import of thousands of logs is not read line by line */
+
+struct _BedHistoryPage
+{
+  BedPage parent_instance;
+  GtkWidget *place; /* AdwBin */
+  BedFigures *figures;
+  BedSplit *split;
+  BedTable *table;
+  GtkWidget *sentence;
+  GtkWidget *about;
+  GtkWidget *put_back;
+  GtkWidget *differences;
+};
+
+G_DEFINE_FINAL_TYPE (BedHistoryPage, bed_history_page, BED_TYPE_PAGE)
+
+/* "Tue 12 May, 09:31" */
+static char *
+dup_moment (const char *at)
+{
+  g_autofree char *date = g_strndup (at ? at : "", 10);
+  g_autofree char *day = bed_date_format_day (date);
+
+  return at && strlen (at) >= 16 ? g_strdup_printf ("%s, %.5s", day, at + 11) : g_strdup (day);
+}
+
+static char *
+dup_when (BedFarm *farm, BedRow *row)
+{
+  return dup_moment (bed_row_text (row, "at"));
+}
+
+/* What was undone since stands in the list with a word for it. */
+static char *
+dup_what (BedFarm *farm, BedRow *row)
+{
+  const char *sentence = bed_row_text (row, "sentence");
+
+  if (bed_row_has (row, "undone_by"))
+    return g_strdup_printf (_ ("undone: %s"), sentence);
+  return g_strdup (sentence);
+}
+
+static const BedTableColumn columns[] = {
+  { .column = "at", .title = N_ ("When"), .cell = BED_CELL_CUSTOM, .dup_text = dup_when,
+    .width = 16 },
+  { .column = "sentence", .title = N_ ("What"), .cell = BED_CELL_CUSTOM, .dup_text = dup_what },
+};
+
+static const BedTableSpec table = {
+  .label = N_ ("Changes"),
+  .source = "change",
+  .columns = columns,
+  .n_columns = G_N_ELEMENTS (columns),
+  .order = "id DESC",
+  .search = "sentence || ' ' || who",
+};
+
+/* --- one change ---------------------------------------------------------------- */
+
+static GtkWidget *
+make_value (const char *text, const char *style)
+{
+  GtkWidget *label = bed_words_new (text ? text : "–", style);
+
+  gtk_label_set_width_chars (GTK_LABEL (label), 12);
+  return label;
+}
+
+/* What was only added has nothing before it to show. */
+static void
+add_difference (GtkWidget *grid, const BedDifference *difference, int row)
+{
+  GtkWidget *field = bed_words_new (difference->field, "dim-label");
+  GtkWidget *arrow = gtk_label_new ("→");
+
+  gtk_widget_set_size_request (field, 150, -1);
+  gtk_widget_add_css_class (arrow, "dim-label");
+  gtk_grid_attach (GTK_GRID (grid), field, 0, row, 1, 1);
+  if (!difference->from)
+    {
+      gtk_grid_attach (GTK_GRID (grid), make_value (difference->to, NULL), 1, row, 3, 1);
+      return;
+    }
+  gtk_grid_attach (GTK_GRID (grid), make_value (difference->from, "dim-label"), 1, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), arrow, 2, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), make_value (difference->to, NULL), 3, row, 1, 1);
+}
+
+static GtkWidget *
+add_record (BedHistoryPage *self, const char *record)
+{
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 3);
+  gtk_box_append (GTK_BOX (self->differences), bed_section_new (record, grid));
+  return grid;
+}
+
+static void
+show_differences (BedHistoryPage *self, gint64 change)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (GPtrArray) differences = bed_history_differences (farm, change);
+  /* Records without a name of their own are told apart by a field coming round again. */
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+  const char *record = NULL;
+  GtkWidget *grid = NULL;
+
+  bed_box_clear (self->differences);
+  for (guint i = 0; i < MIN (differences->len, DIFFERENCES_MOST); i++)
+    {
+      const BedDifference *difference = differences->pdata[i];
+      if (g_strcmp0 (record, difference->record) != 0
+          || g_hash_table_contains (seen, difference->field))
+        {
+          grid = add_record (self, difference->record);
+          g_hash_table_remove_all (seen);
+        }
+      g_hash_table_add (seen, difference->field);
+      record = difference->record;
+      add_difference (grid, difference, i);
+    }
+  if (differences->len > DIFFERENCES_MOST)
+    {
+      g_autofree char *more = g_strdup_printf (_ ("and %u more fields"),
+                                               differences->len - DIFFERENCES_MOST);
+      gtk_box_append (GTK_BOX (self->differences), bed_words_new (more, "dim-label"));
+    }
+}
+
+static void
+show_change (BedHistoryPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  gint64 id = bed_table_get_selected (self->table);
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT sentence, at, who, undone_by FROM change WHERE id = ?1");
+  g_autofree char *moment = NULL;
+  g_autofree char *about = NULL;
+  gboolean undone;
+
+  bed_query_bind_int (q, 1, id);
+  gtk_widget_set_visible (self->put_back, FALSE);
+  if (!id || !bed_query_next (q))
+    {
+      gtk_label_set_label (GTK_LABEL (self->sentence), "");
+      gtk_label_set_label (GTK_LABEL (self->about), _ ("Choose one in the list"));
+      bed_box_clear (self->differences);
+      return;
+    }
+  undone = !bed_query_is_null (q, 3);
+  moment = dup_moment (bed_query_text (q, 1));
+  about = g_strdup_printf (undone ? _ ("%s, by %s; undone since") : _ ("%s, by %s"), moment,
+                           bed_query_text (q, 2));
+  gtk_label_set_label (GTK_LABEL (self->sentence), bed_query_text (q, 0));
+  gtk_label_set_label (GTK_LABEL (self->about), about);
+  gtk_widget_set_visible (self->put_back, !undone && !bed_farm_get_read_only_why (farm));
+  show_differences (self, id);
+}
+
+static gboolean
+try_put_back_cb (gpointer data, GError **error)
+{
+  BedHistoryPage *self = data;
+
+  return bed_history_put_back (bed_page_get_farm (BED_PAGE (self)),
+                               bed_table_get_selected (self->table), error);
+}
+
+static void
+put_back_cb (BedHistoryPage *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (bed_wait_to_write (GTK_WIDGET (self), try_put_back_cb, self, &error))
+    bed_host_say (GTK_WIDGET (self), _ ("Put back"));
+  else
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static void
+opened_cb (BedHistoryPage *self)
+{
+  bed_split_show_detail (self->split);
+}
+
+/* --- the page ------------------------------------------------------------------ */
+
+static void
+show_figures (BedHistoryPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT count (*), count (DISTINCT who), min (at)"
+                                                " FROM change");
+  g_autofree char *changes = NULL;
+  g_autofree char *people = NULL;
+  g_autofree char *day = NULL;
+  g_autofree char *since = NULL;
+
+  if (!bed_query_next (q))
+    return;
+  changes = g_strdup_printf ("%d", (int) bed_query_int (q, 0));
+  people = g_strdup_printf ("%d", (int) bed_query_int (q, 1));
+  day = bed_query_text (q, 2) ? g_strndup (bed_query_text (q, 2), 10) : NULL;
+  since = day ? bed_date_format (day) : NULL;
+  BedPageFigure figures[] = {
+    { changes, NULL, bed_count_words (changes, N_ ("change"), N_ ("changes")) },
+    { people, NULL, bed_count_words (people, N_ ("person"), N_ ("people")) },
+    { since, NULL, _ ("the first") },
+  };
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static void
+bed_history_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedHistoryPage *self = BED_HISTORY_PAGE (page);
+
+  show_figures (self);
+  show_change (self);
+}
+
+static GtkWidget *
+make_detail (BedHistoryPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->sentence = bed_words_new (NULL, "title-2");
+  self->about = bed_words_new (NULL, "dim-label");
+  self->put_back = gtk_button_new_with_label (_ ("Put back"));
+  self->differences = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+  gtk_widget_set_tooltip_text (self->put_back, _ ("Takes this change back; later ones stay"));
+  gtk_widget_set_focus_on_click (self->put_back, FALSE);
+  gtk_widget_set_valign (self->put_back, GTK_ALIGN_START);
+  gtk_widget_set_hexpand (words, TRUE);
+  g_signal_connect_swapped (self->put_back, "clicked", G_CALLBACK (put_back_cb), self);
+  gtk_box_append (GTK_BOX (words), self->sentence);
+  gtk_box_append (GTK_BOX (words), self->about);
+  gtk_box_append (GTK_BOX (head), words);
+  gtk_box_append (GTK_BOX (head), self->put_back);
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), self->differences);
+  gtk_widget_add_css_class (box, "sheet");
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
+  return scrolled;
+}
+
+static void
+bed_history_page_constructed (GObject *object)
+{
+  BedHistoryPage *self = BED_HISTORY_PAGE (object);
+
+  G_OBJECT_CLASS (bed_history_page_parent_class)->constructed (object);
+  self->table = bed_table_new (bed_page_get_farm (BED_PAGE (self)), &table);
+  self->split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
+  g_signal_connect_object (self->table, "selected", G_CALLBACK (show_change), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self,
+                           G_CONNECT_SWAPPED);
+  adw_bin_set_child (ADW_BIN (self->place), GTK_WIDGET (self->split));
+}
+
+static void
+bed_history_page_class_init (BedHistoryPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = bed_history_page_constructed;
+  page_class->refresh = bed_history_page_refresh;
+  page_class->help
+      = N_ ("Everything that was written into this farm, by whom and when, newest first. Put back "
+            "takes one change back and leaves the later ones, as long as none of them rests on "
+            "it; that is a change itself, and can be undone.");
+}
+
+static void
+bed_history_page_init (BedHistoryPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->figures = bed_figures_new ();
+  self->place = adw_bin_new ();
+  gtk_widget_set_vexpand (self->place, TRUE);
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures, NULL));
+  gtk_box_append (GTK_BOX (box), self->place);
+  adw_bin_set_child (ADW_BIN (self), box);
+}

@@ -1,0 +1,72 @@
+#include "app/host/host.h"
+
+G_DEFINE_INTERFACE (BedHost, bed_host, GTK_TYPE_WIDGET)
+
+static void
+bed_host_default_init (BedHostInterface *iface)
+{
+}
+
+static BedHost *
+host_of (GtkWidget *inside)
+{
+  GtkRoot *root = gtk_widget_get_root (inside);
+
+  /* A small form over the window speaks through it. */
+  while (GTK_IS_WINDOW (root) && !BED_IS_HOST (root))
+    root = GTK_ROOT (gtk_window_get_transient_for (GTK_WINDOW (root)));
+  return root ? BED_HOST (root) : NULL;
+}
+
+gboolean
+bed_host_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GError **error)
+{
+  BedHost *self = host_of (inside);
+
+  if (!self)
+    return bed_edit_commit (edit, sentence, error);
+  return BED_HOST_GET_IFACE (self)->commit (self, GTK_WINDOW (gtk_widget_get_root (inside)), edit,
+                                            sentence, error);
+}
+
+void
+bed_host_say (GtkWidget *inside, const char *text)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->say (self, text);
+}
+
+void
+bed_host_say_error (GtkWidget *inside, const GError *error)
+{
+  bed_host_say (inside, error->message);
+}
+
+void
+bed_host_say_undo (GtkWidget *inside)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->say_undo (self);
+}
+
+void
+bed_host_show_record (GtkWidget *inside, BedKind kind, gint64 id)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->show_record (self, kind, id);
+}
+
+void
+bed_host_show_draft (GtkWidget *inside, BedRecord *draft, const char *logs)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->show_draft (self, draft, logs);
+}

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/edit.h"
+
+G_BEGIN_DECLS
+
+/* What holds the pages and forms of one farm, and does for them what is not theirs to do: writing
+ * with its toast and undo, messages, going elsewhere. The window is one; pages and forms know
+ * none. A form that stands in a window of its own (@inside is in it) has the host that window is
+ * transient for, if any. */
+#define BED_TYPE_HOST (bed_host_get_type ())
+G_DECLARE_INTERFACE (BedHost, bed_host, BED, HOST, GtkWidget)
+
+struct _BedHostInterface
+{
+  GTypeInterface parent_interface;
+
+  gboolean (*commit) (BedHost *self, GtkWindow *over, BedEdit *edit, const char *sentence,
+                      GError **error);
+  void (*say) (BedHost *self, const char *text);
+  void (*say_undo) (BedHost *self);
+  void (*show_record) (BedHost *self, BedKind kind, gint64 id);
+  void (*show_draft) (BedHost *self, BedRecord *draft, const char *logs);
+};
+
+/* In all of these @inside is any widget in the host. */
+
+/* Commits and says @sentence in a toast with Undo, or that nothing was changed; waits, with a
+ * Cancel, while another program holds the farm. FALSE and nothing said when refused: show
+ * bed_edit_get_faults() at the fields, and @error for what is not about a field. Without a host
+ * (a new farm being made) it commits and says nothing. */
+gboolean bed_host_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GError **error);
+
+/* A toast; for an error its message. */
+void bed_host_say (GtkWidget *inside, const char *text);
+void bed_host_say_error (GtkWidget *inside, const GError *error);
+
+/* The last change in a toast with Undo, when the model made it. */
+void bed_host_say_undo (GtkWidget *inside);
+
+/* To the page that shows such records, with that one in view. */
+void bed_host_show_record (GtkWidget *inside, BedKind kind, gint64 id);
+
+/* To the page of that kind, with its form filled from @draft and the names of the @logs that go
+ * with it, NULL for none. */
+void bed_host_show_draft (GtkWidget *inside, BedRecord *draft, const char *logs);
+
+G_END_DECLS

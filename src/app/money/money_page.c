@@ -1,0 +1,393 @@
+#include "app/money/money_page.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/desk/browser.h"
+#include "app/form/forms.h"
+#include "app/desk/page_parts.h"
+#include "app/widgets/split_bar.h"
+#include "app/host/host.h"
+#include "model/farm/functions.h"
+#include "model/season/season.h"
+#include "model/farm/value.h"
+
+enum
+{
+  PURCHASES,
+  HOURS,
+  EQUIPMENT,
+  N_BROWSERS
+};
+
+struct _BedMoneyPage
+{
+  BedPage parent_instance;
+  GtkWidget *stack; /* "costs", and a browser each */
+  GtkWidget *costs; /* "nothing", "parts" */
+  BedFigures *figures;
+  BedSplitBar *purposes;
+  GtkWidget *categories;
+  BedBrowser *browsers[N_BROWSERS];
+};
+
+G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PAGE)
+
+/* --- the tables ---------------------------------------------------------------- */
+
+static const BedTableColumn purchase_columns[] = {
+  { .column = "bought_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
+  { .column = "what", .title = N_ ("What"), .cell = BED_CELL_TEXT },
+  { .column = "amount", .title = N_ ("Amount"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MONEY, .decimals = -1 },
+};
+
+static const BedTableSpec purchase_table = {
+  .label = N_ ("Purchases"),
+  .source = "purchase",
+  .columns = purchase_columns,
+  .n_columns = G_N_ELEMENTS (purchase_columns),
+  .order = "bought_on DESC, id DESC",
+  .search = "what || ' ' || bed_choice_word ('purchase', 'category', category)"
+            " || ' ' || coalesce (supplier, '')",
+  .kinds = BED_KIND_BIT (BED_KIND_PURCHASE),
+};
+
+static const BedTableColumn hours_columns[] = {
+  { .column = "worked_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
+  { .column = "task", .title = N_ ("Task"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_HOURS },
+  { .column = "person", .title = N_ ("Person"), .cell = BED_CELL_TEXT },
+  { .column = "minutes", .title = N_ ("Time"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_TIME, .decimals = 2 },
+};
+
+static const BedTableSpec hours_table = {
+  .label = N_ ("Hours"),
+  .source = "hours",
+  .columns = hours_columns,
+  .n_columns = G_N_ELEMENTS (hours_columns),
+  .order = "worked_on DESC, id DESC",
+  .search = "bed_choice_word ('hours', 'task', task) || ' ' || coalesce (person, '')",
+  .kinds = BED_KIND_BIT (BED_KIND_HOURS),
+};
+
+static const BedTableColumn equipment_columns[] = {
+  { .column = "what", .title = N_ ("Equipment"), .cell = BED_CELL_TEXT },
+  { .column = "bought_on", .title = N_ ("Bought on"), .cell = BED_CELL_DATE },
+  { .column = "price", .title = N_ ("Price"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MONEY, .decimals = -1 },
+};
+
+static const BedTableSpec equipment_table = {
+  .label = N_ ("Equipment"),
+  .source = "equipment",
+  .columns = equipment_columns,
+  .n_columns = G_N_ELEMENTS (equipment_columns),
+  .order = "bought_on DESC, id DESC",
+  .search = "what",
+  .kinds = BED_KIND_BIT (BED_KIND_EQUIPMENT),
+};
+
+/* A batch is asked for only where the purchase was for one. */
+static void
+purchase_changed_cb (BedForm *form)
+{
+  const char *scope = bed_record_get_text (bed_form_get_draft (form), "scope");
+
+  if (g_strcmp0 (scope, "batch") == 0)
+    bed_form_show_field (form, "batch");
+  else
+    bed_form_hide_field (form, "batch");
+}
+
+static BedForm *
+make_purchase_form (BedFarm *farm)
+{
+  BedForm *form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_PURCHASE));
+
+  g_signal_connect (form, "draft-changed", G_CALLBACK (purchase_changed_cb), NULL);
+  purchase_changed_cb (form);
+  return form;
+}
+
+static const struct
+{
+  const char *name;
+  const char *title; /* N_() */
+  BedBrowserSpec browser;
+} tabs[N_BROWSERS] = {
+  [PURCHASES] = { "purchases", N_ ("Purchases"),
+                  { .kind = BED_KIND_PURCHASE, .table = &purchase_table,
+                    .empty = { "bed-money-symbolic", N_ ("Nothing bought yet"),
+                               N_ ("Wax, bits, shade cloth, packaging: what was bought, for how "
+                                   "much, and what it was for. Spawn is entered with its lot."),
+                               N_ ("New purchase"), "win.add" },
+                    .form_new = make_purchase_form } },
+  [HOURS] = { "hours", N_ ("Hours"),
+              { .kind = BED_KIND_HOURS, .table = &hours_table,
+                .empty = { "bed-money-symbolic", N_ ("No hours yet"),
+                           N_ ("Work is the largest cost of most log farms. Written down by task, "
+                               "it shows what a log and a kilogram really cost."),
+                           N_ ("Record hours"), "win.add" } } },
+  [EQUIPMENT] = { "equipment", N_ ("Equipment"),
+                  { .kind = BED_KIND_EQUIPMENT, .table = &equipment_table,
+                    .empty = { "bed-money-symbolic", N_ ("No equipment yet"),
+                               N_ ("What lasts for years is written off over its life, by the "
+                                   "share that is used for logs."),
+                               N_ ("New equipment"), "win.add" } } },
+};
+
+/* --- what the season cost ------------------------------------------------------ */
+
+static char *
+dup_money (BedFarm *farm, double amount)
+{
+  return bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (farm),
+                             llround (amount)); /* refunds are negative */
+}
+
+/* Minor units a kg in the farm's unit of mass; NULL for nothing known. */
+static char *
+dup_price (BedFarm *farm, double per_kg)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+
+  return per_kg > 0 ? dup_money (farm, per_kg / bed_measure_to_unit (BED_MEASURE_MASS,
+                                                                     notation->system, 1000000))
+                    : NULL;
+}
+
+static void
+show_figures (BedMoneyPage *self, const BedSeason *season)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  const char *currency = bed_record_get_text (bed_farm_get_settings (farm), "currency");
+  double got = season->sold > 0 ? season->income / (season->sold / 1e6) : 0;
+  g_autofree char *spent = dup_money (farm, season->cost);
+  g_autofree char *hours
+      = bed_measure_format_rounded (BED_MEASURE_TIME, notation, 0, season->minutes);
+  g_autofree char *log
+      = season->logs ? dup_money (farm, bed_season_cost_per_log (season)) : NULL;
+  g_autofree char *even = dup_price (farm, bed_season_break_even (season));
+  g_autofree char *price = dup_price (farm, got);
+  g_autofree char *per = g_strdup_printf (
+      "%s/%s", currency, bed_measure_unit (BED_MEASURE_MASS, notation->system));
+  BedPageFigure figures[] = {
+    { spent, currency, _ ("cost of this season") },
+    { hours, bed_measure_unit (BED_MEASURE_TIME, notation->system), _ ("of work") },
+    { log, currency, _ ("a log") },
+    { even, per, _ ("to break even") },
+    { price, per, _ ("price got") },
+  };
+
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static void
+show_purposes (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autofree BedSplitPart *split = g_new0 (BedSplitPart, MAX (parts->len, 1));
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  guint n = 0;
+
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const BedSeasonPart *part = parts->pdata[i];
+      char *text = dup_money (farm, part->amount);
+      g_ptr_array_add (texts, text);
+      /* A refund larger than what was bought is no part of a bar. */
+      if (part->amount > 0)
+        split[n++] = (BedSplitPart) { part->label, text, (double) part->amount / MAX (cost, 1) };
+    }
+  bed_split_bar_set (self->purposes, _ ("Cost by what it was for"), split, n);
+}
+
+static void
+add_category (BedMoneyPage *self, const BedSeasonPart *part, gint64 cost, int row)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autofree char *amount = dup_money (farm, part->amount);
+  g_autofree char *share = g_strdup_printf ("%.0f %%", 100.0 * part->amount / MAX (cost, 1));
+  GtkWidget *name = bed_words_new (part->label, NULL);
+  GtkWidget *money = bed_words_new (amount, "numeric");
+  GtkWidget *percent = bed_words_new (share, "numeric");
+  GtkWidget *bar = GTK_WIDGET (bed_split_bar_new ());
+
+  gtk_label_set_xalign (GTK_LABEL (money), 1);
+  gtk_label_set_xalign (GTK_LABEL (percent), 1);
+  gtk_widget_add_css_class (percent, "dim-label");
+  gtk_widget_set_size_request (name, 170, -1);
+  gtk_widget_set_hexpand (bar, TRUE);
+  bed_split_bar_set_measure (BED_SPLIT_BAR (bar), part->label, CLAMP ((double) part->amount
+                                                                      / MAX (cost, 1), 0, 1));
+  gtk_grid_attach (GTK_GRID (self->categories), name, 0, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->categories), money, 1, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->categories), percent, 2, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->categories), bar, 3, row, 1, 1);
+}
+
+static void
+show_categories (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (self->categories)))
+    gtk_grid_remove (GTK_GRID (self->categories), child);
+  for (guint i = 0; i < parts->len; i++)
+    add_category (self, parts->pdata[i], cost, i);
+}
+
+static gboolean
+show_season (BedMoneyPage *self, GError **error)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  int year = bed_season_of (farm, bed_farm_get_today (farm));
+  g_autoptr (GPtrArray) purposes = NULL;
+  g_autoptr (GPtrArray) categories = NULL;
+  BedSeason season;
+
+  if (!bed_season_read (farm, year, &season, error)
+      || !(purposes = bed_season_by_purpose (farm, year, error))
+      || !(categories = bed_season_by_category (farm, year, error)))
+    return FALSE;
+  show_figures (self, &season);
+  show_purposes (self, purposes, season.cost);
+  show_categories (self, categories, season.cost);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->costs), season.cost ? "parts" : "nothing");
+  return TRUE;
+}
+
+/* --- the page ------------------------------------------------------------------ */
+
+static void
+bed_money_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+  g_autoptr (GError) error = NULL;
+
+  if (!show_season (self, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+  for (int i = 0; i < N_BROWSERS; i++)
+    bed_browser_refresh (self->browsers[i]);
+}
+
+static int
+find_tab (const char *name)
+{
+  for (int i = 0; i < N_BROWSERS; i++)
+    if (g_strcmp0 (tabs[i].name, name) == 0)
+      return i;
+  return PURCHASES;
+}
+
+static int
+show_tab_of (BedMoneyPage *self, BedKind kind)
+{
+  int at = PURCHASES;
+
+  for (int i = 0; i < N_BROWSERS; i++)
+    if (tabs[i].browser.kind == kind)
+      at = i;
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), tabs[at].name);
+  return at;
+}
+
+static void
+bed_money_page_add (BedPage *page)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+  int at = find_tab (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)));
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), tabs[at].name);
+  bed_browser_add (self->browsers[at], NULL);
+}
+
+static void
+bed_money_page_show_record (BedPage *page, BedKind kind, gint64 id)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+
+  bed_browser_show (self->browsers[show_tab_of (self, kind)], id);
+}
+
+static void
+bed_money_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+
+  bed_browser_add (self->browsers[show_tab_of (self, bed_record_get_kind (draft))], draft);
+}
+
+static void
+bed_money_page_constructed (GObject *object)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (object);
+
+  G_OBJECT_CLASS (bed_money_page_parent_class)->constructed (object);
+  for (int i = 0; i < N_BROWSERS; i++)
+    {
+      self->browsers[i]
+          = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &tabs[i].browser);
+      gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->browsers[i]), tabs[i].name,
+                            _ (tabs[i].title));
+    }
+}
+
+static void
+bed_money_page_class_init (BedMoneyPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = bed_money_page_constructed;
+  page_class->refresh = bed_money_page_refresh;
+  page_class->add = bed_money_page_add;
+  page_class->show_record = bed_money_page_show_record;
+  page_class->show_draft = bed_money_page_show_draft;
+  page_class->add_title = N_ ("New purchase, hours or equipment");
+  page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
+                      | BED_KIND_BIT (BED_KIND_EQUIPMENT);
+  page_class->help
+      = N_ ("The cost of a season is what was bought in it, the spawn used in its batches, the "
+            "hours at their own or the farm's rate, and a year's part of the equipment. The "
+            "price to break even is that cost over what was picked. Amounts are without tax.");
+}
+
+static GtkWidget *
+make_parts (BedMoneyPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+
+  self->purposes = bed_split_bar_new ();
+  self->categories = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->categories), 18);
+  gtk_grid_set_row_spacing (GTK_GRID (self->categories), 12);
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("What it was for"),
+                                                  GTK_WIDGET (self->purposes)));
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By category"), self->categories));
+  return bed_reading_new (box);
+}
+
+static void
+bed_money_page_init (BedMoneyPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  BedEmpty empty = { "bed-money-symbolic", _ ("Nothing spent this season"),
+                     _ ("Purchases and hours come together here as the cost of a log and of a "
+                        "kilogram, and the price that pays for them."),
+                     _ ("New purchase"), "win.add" };
+
+  self->figures = bed_figures_new ();
+  self->stack = gtk_stack_new ();
+  self->costs = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->costs), bed_empty_new (&empty), "nothing");
+  gtk_stack_add_named (GTK_STACK (self->costs), make_parts (self), "parts");
+  gtk_stack_add_titled (GTK_STACK (self->stack), self->costs, "costs", _ ("Costs"));
+  gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
+                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box), self->stack);
+  adw_bin_set_child (ADW_BIN (self), box);
+  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
+}

@@ -1,0 +1,246 @@
+#include "app/paper/papers.h"
+
+#include <glib/gi18n.h>
+
+#include "model/farm/value.h"
+#include "print/drill/drill_farm.h"
+#include "print/drill/drill_guide.h"
+#include "print/field/field_sheet_farm.h"
+#include "print/label/labels_farm.h"
+#include "yard/load.h"
+#include "print/yard/yard_map.h"
+
+#define EMPTY_ROWS 3 /* lines to fill in by hand, after what is known */
+
+typedef enum
+{
+  LABELS,
+  FIELD_SHEET,
+  GUIDE,
+  MAP,
+} Way;
+
+static const struct
+{
+  const char *title; /* N_() */
+  Way way;
+  BedKind subject;      /* names the file */
+  BedPaperKind sheet;   /* FIELD_SHEET only */
+} prints[] = {
+  [BED_PRINT_TAGS] = { N_ ("Log tags"), LABELS, BED_KIND_BATCH },
+  [BED_PRINT_TAG] = { N_ ("Log tags"), LABELS, BED_KIND_LOG },
+  [BED_PRINT_GUIDE] = { N_ ("Drilling guide"), GUIDE, BED_KIND_BATCH },
+  [BED_PRINT_INOCULATION]
+  = { N_ ("Inoculation day sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_INOCULATION },
+  [BED_PRINT_WEIGHING]
+  = { N_ ("Weighing sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_WEIGHING },
+  [BED_PRINT_TALLY]
+  = { N_ ("Felling tally"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_FELLING },
+  [BED_PRINT_MEASURING]
+  = { N_ ("Log measuring sheet"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_MEASURING },
+  [BED_PRINT_SPAWN] = { N_ ("Spawn labels"), LABELS, BED_KIND_SPAWN },
+  [BED_PRINT_MAP] = { N_ ("Yard map"), MAP, BED_KIND_AREA },
+  [BED_PRINT_SIGN] = { N_ ("Sign of the stack"), LABELS, BED_KIND_STACK },
+  [BED_PRINT_SIGNS] = { N_ ("Stack signs"), LABELS, BED_KIND_AREA },
+  [BED_PRINT_MOVES] = { N_ ("Moves sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_MOVES },
+  [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
+  [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT },
+  [BED_PRINT_PICKING]
+  = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
+};
+
+G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
+
+/* What labels are for, and a sheet on which they can be read from where they are looked at: a sign
+ * across the yard, a crate across a stall, a tag from the hand. */
+static const struct
+{
+  const char *use, *us, *metric;
+} sheets[] = {
+  [BED_PRINT_TAGS] = { "tags", "letter-3x10", "a4-3x7" },
+  [BED_PRINT_TAG] = { "tags", "letter-3x10", "a4-3x7" },
+  [BED_PRINT_SPAWN] = { "spawn", "letter-2x5", "a4-2x5" },
+  [BED_PRINT_SIGN] = { "signs", "letter-1x2", "a4-1x2" },
+  [BED_PRINT_SIGNS] = { "signs", "letter-1x2", "a4-1x2" },
+  [BED_PRINT_CRATES] = { "crates", "letter-2x5", "a4-2x5" },
+};
+
+static gboolean
+is_us (BedFarm *farm)
+{
+  return bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+}
+
+static BedPaper
+get_paper (BedFarm *farm)
+{
+  return is_us (farm) ? bed_paper_letter : bed_paper_a4;
+}
+
+static gboolean
+add_tags (BedLabels *labels, BedFarm *farm, GArray *logs, GError **error)
+{
+  for (guint i = 0; i < logs->len; i++)
+    if (!bed_labels_add_tag (labels, farm, g_array_index (logs, gint64, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
+            const BedPrintChoice *choice, GError **error)
+{
+  BedCrate crate = { offer->subject, choice->mass, NULL, choice->price };
+
+  switch ((int) offer->what)
+    {
+    case BED_PRINT_TAGS:
+      return offer->logs ? add_tags (labels, farm, offer->logs, error)
+                         : bed_labels_add_batch_tags (labels, farm, offer->subject, error);
+    case BED_PRINT_TAG:
+      return bed_labels_add_tag (labels, farm, offer->subject, error);
+    case BED_PRINT_SPAWN:
+      return bed_labels_add_spawn (labels, farm, offer->subject, error);
+    case BED_PRINT_SIGN:
+      return bed_labels_add_signs (labels, farm, offer->subject, error);
+    case BED_PRINT_SIGNS:
+      return bed_labels_add_area_signs (labels, farm, offer->subject, error);
+    case BED_PRINT_CRATES:
+      return bed_labels_add_crate (labels, farm, &crate, error);
+    default:
+      g_return_val_if_reached (FALSE);
+    }
+}
+
+static BedLabels *
+make_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+             GError **error)
+{
+  const char *title = offer->what == BED_PRINT_SIGN ? bed_print_title (BED_PRINT_SIGNS)
+                                                    : bed_print_title (offer->what);
+  g_autoptr (BedLabels) labels = bed_labels_new (title);
+
+  for (guint copy = 0; copy < MAX (choice->copies, 1); copy++)
+    if (!add_labels (labels, farm, offer, choice, error))
+      return NULL;
+  return g_steal_pointer (&labels);
+}
+
+static BedDocument *
+make_label_pages (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                  GError **error)
+{
+  BedLabels *labels = make_labels (farm, offer, choice, error);
+
+  return labels ? bed_labels_document_new (labels, choice->sheet, &choice->place, error) : NULL;
+}
+
+static BedDocument *
+make_field_sheet (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+{
+  BedFieldSheetRequest request = { .kind = prints[offer->what].sheet, .paper = get_paper (farm),
+                                   .empty_rows = EMPTY_ROWS };
+
+  if (prints[offer->what].subject == BED_KIND_BATCH)
+    request.batch = offer->subject;
+  else if (prints[offer->what].subject == BED_KIND_FELLING)
+    request.felling = offer->subject;
+  else if (prints[offer->what].subject == BED_KIND_STACK)
+    request.stack = offer->subject;
+  return bed_field_sheet_document_for_farm (farm, &request, error);
+}
+
+static BedDocument *
+make_guide (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+{
+  g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, offer->subject);
+  g_autofree char *title = g_strdup_printf (_ ("Drilling guide, batch %s"), code);
+  BedDrill drill;
+  BedDrillGuide guide = { &drill, bed_farm_get_notation (farm), title, get_paper (farm) };
+
+  if (!bed_drill_read_batch (farm, offer->subject, &drill, error))
+    return NULL;
+  return bed_drill_guide_new (&guide, error);
+}
+
+static BedDocument *
+make_map (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+{
+  const char *day = offer->day ? offer->day : bed_farm_get_today (farm);
+  BedYard *yard = bed_yard_load (farm, offer->subject, day, error);
+  g_autofree char *date = bed_date_format (day);
+  BedYardMapSpec spec = { get_paper (farm),
+                          bed_record_get_text (bed_farm_get_settings (farm), "name"), date,
+                          bed_farm_get_notation (farm)->system };
+
+  return yard ? bed_yard_map_new (yard, &spec) : NULL;
+}
+
+const char *
+bed_print_title (BedPrint what)
+{
+  g_return_val_if_fail (what < BED_N_PRINTS, NULL);
+  return _ (prints[what].title);
+}
+
+gboolean
+bed_print_is_label (BedPrint what)
+{
+  g_return_val_if_fail (what < BED_N_PRINTS, FALSE);
+  return prints[what].way == LABELS;
+}
+
+const char *
+bed_print_get_use (BedPrint what)
+{
+  g_return_val_if_fail (bed_print_is_label (what), NULL);
+  return sheets[what].use;
+}
+
+const char *
+bed_print_get_usual_sheet (BedFarm *farm, BedPrint what)
+{
+  g_return_val_if_fail (bed_print_is_label (what), NULL);
+  return is_us (farm) ? sheets[what].us : sheets[what].metric;
+}
+
+BedDocument *
+bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && offer->what < BED_N_PRINTS, NULL);
+
+  switch (prints[offer->what].way)
+    {
+    case LABELS:
+      return make_label_pages (farm, offer, choice, error);
+    case FIELD_SHEET:
+      return make_field_sheet (farm, offer, error);
+    case GUIDE:
+      return make_guide (farm, offer, error);
+    case MAP:
+      return make_map (farm, offer, error);
+    }
+  g_return_val_if_reached (NULL);
+}
+
+guint
+bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice,
+                        GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && bed_print_is_label (offer->what), 0);
+  g_autoptr (BedLabels) labels = make_labels (farm, offer, choice, error);
+
+  return labels ? bed_labels_get_n (labels) : 0;
+}
+
+char *
+bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer)
+{
+  g_autofree char *subject
+      = offer->subject ? bed_farm_dup_name (farm, prints[offer->what].subject, offer->subject)
+                       : NULL;
+
+  return subject ? g_strdup_printf ("%s %s", bed_print_title (offer->what), subject)
+                 : g_strdup (bed_print_title (offer->what));
+}

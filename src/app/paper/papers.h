@@ -1,0 +1,73 @@
+#pragma once
+
+#include "model/farm/farm.h"
+#include "print/page/document.h"
+#include "print/page/sheet.h"
+
+G_BEGIN_DECLS
+
+/* Everything the desk prints, in one table: what it is called, whether it goes on
+ * labels, and how its pages are made. The pages themselves are drawn by src/print,
+ * the same for the tool. */
+
+typedef enum
+{
+  BED_PRINT_TAGS,        /* subject: batch; of ->logs when there are any */
+  BED_PRINT_TAG,         /* log */
+  BED_PRINT_GUIDE,       /* batch */
+  BED_PRINT_INOCULATION, /* batch */
+  BED_PRINT_WEIGHING,    /* batch, or 0 */
+  BED_PRINT_TALLY,       /* felling, or 0 */
+  BED_PRINT_MEASURING,   /* felling, or 0 */
+  BED_PRINT_SPAWN,       /* spawn lot */
+  BED_PRINT_MAP,         /* area */
+  BED_PRINT_SIGN,        /* stack */
+  BED_PRINT_SIGNS,       /* area: every stack that stands in it */
+  BED_PRINT_MOVES,       /* stack, or 0 */
+  BED_PRINT_SOAKS,       /* none: what the rotation has next */
+  BED_PRINT_CRATES,      /* lot */
+  BED_PRINT_PICKING,     /* stack, or 0 */
+  BED_N_PRINTS
+} BedPrint;
+
+/* One thing a page offers to print. */
+typedef struct
+{
+  BedPrint what;
+  gint64 subject;  /* id, see BedPrint */
+  const char *day; /* BED_PRINT_MAP: YYYY-MM-DD; NULL: today */
+  GArray *logs;    /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
+} BedPrintOffer;
+
+/* What is chosen in the dialog. */
+typedef struct
+{
+  const BedSheet *sheet; /* labels only */
+  BedSheetPlace place;
+  guint copies;  /* labels only, at least 1 */
+  gint64 mass;   /* crates: mg in one, 0: the whole lot */
+  gint64 price;  /* crates: minor units, 0: none */
+} BedPrintChoice;
+
+/* "Log tags", translated. */
+const char *bed_print_title (BedPrint what);
+gboolean bed_print_is_label (BedPrint what);
+
+/* Labels only: one word for what they are for, to remember their sheet by ("tags"). */
+const char *bed_print_get_use (BedPrint what);
+
+/* Labels only: the key of the sheet to begin with, on the paper usual with the farm's units. */
+const char *bed_print_get_usual_sheet (BedFarm *farm, BedPrint what);
+
+/* The pages; NULL with the error of src/print or of the farm. */
+BedDocument *bed_print_make (BedFarm *farm, const BedPrintOffer *offer,
+                             const BedPrintChoice *choice, GError **error);
+
+/* How many labels that is; 0 with the error of src/print or of the farm. */
+guint bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer,
+                              const BedPrintChoice *choice, GError **error);
+
+/* A name for the file, without suffix: "Log tags 26A". */
+char *bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer);
+
+G_END_DECLS

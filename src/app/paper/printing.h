@@ -1,0 +1,17 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "print/page/document.h"
+
+G_BEGIN_DECLS
+
+/* Paper from the desk. Both take the document over, and say in a toast when it
+ * cannot be drawn. */
+void bed_print_document (GtkWidget *inside, BedDocument *document);
+
+/* Asks where; @name: suggested, without ".pdf". @created (YYYY-MM-DDTHH:MM) is written into the
+ * file: at the same moment the tool makes the same bytes. */
+void bed_save_document (GtkWidget *inside, BedDocument *document, const char *name,
+                        const char *created);
+
+G_END_DECLS

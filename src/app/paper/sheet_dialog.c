@@ -1,0 +1,293 @@
+#include "app/paper/sheet_dialog.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "app/widgets/document_view.h"
+#include "app/desk/page_parts.h"
+#include "print/page/sheet.h"
+
+#define MOST_LABELS 100 /* across or down, as print/sheet.h reads them */
+
+/* As a ruler laid on the sheet gives them. */
+enum
+{
+  PAGE_WIDTH,
+  PAGE_HEIGHT,
+  COLUMNS,
+  ROWS,
+  LABEL_WIDTH,
+  LABEL_HEIGHT,
+  LEFT,
+  TOP,
+  PITCH_X,
+  PITCH_Y,
+  N_MEASURES
+};
+
+static const char *const names[N_MEASURES] = {
+  [PAGE_WIDTH] = N_ ("Page width"),     [PAGE_HEIGHT] = N_ ("Page height"),
+  [COLUMNS] = N_ ("Labels across"),     [ROWS] = N_ ("Labels down"),
+  [LABEL_WIDTH] = N_ ("Label width"),   [LABEL_HEIGHT] = N_ ("Label height"),
+  [LEFT] = N_ ("Left margin"),          [TOP] = N_ ("Top margin"),
+  [PITCH_X] = N_ ("Left edge to next"), [PITCH_Y] = N_ ("Top edge to next"),
+};
+
+/* Lives as long as its window. */
+typedef struct
+{
+  GtkWidget *window;
+  BedNotation notation;
+  GtkWidget *name;
+  GtkWidget *measures[N_MEASURES];
+  GtkWidget *seen; /* stack of the outlines and the message */
+  GtkWidget *message;
+  BedDocumentView *view;
+  GtkWidget *add;
+  BedSheetAdded added;
+  gpointer user_data;
+} Dialog;
+
+static gboolean
+is_count (guint measure)
+{
+  return measure == COLUMNS || measure == ROWS;
+}
+
+/* --- reading ------------------------------------------------------------------------- */
+
+/* An entry left empty is @value as it was; the message names the entry. */
+static gboolean
+read_measure (Dialog *self, guint measure, gint64 *value, GError **error)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->measures[measure]));
+  BedMeasure kind = is_count (measure) ? BED_MEASURE_COUNT : BED_MEASURE_LENGTH_FINE;
+
+  if (!*text || bed_measure_parse (kind, &self->notation, text, value, error))
+    return TRUE;
+  g_prefix_error (error, "%s: ", _ (names[measure]));
+  return FALSE;
+}
+
+/* @sheet borrows its name from the entry. */
+static gboolean
+read_sheet (Dialog *self, BedSheet *sheet, GError **error)
+{
+  gint64 values[N_MEASURES] = { [COLUMNS] = 1, [ROWS] = 1 };
+
+  for (guint i = 0; i < PITCH_X; i++)
+    if (!read_measure (self, i, &values[i], error))
+      return FALSE;
+  /* Labels that lie edge to edge: nothing needs to be typed. */
+  values[PITCH_X] = values[LABEL_WIDTH];
+  values[PITCH_Y] = values[LABEL_HEIGHT];
+  for (guint i = PITCH_X; i < N_MEASURES; i++)
+    if (!read_measure (self, i, &values[i], error))
+      return FALSE;
+  *sheet = (BedSheet){
+    .name = (char *) gtk_editable_get_text (GTK_EDITABLE (self->name)),
+    .page_width = values[PAGE_WIDTH] / 1000.0,   .page_height = values[PAGE_HEIGHT] / 1000.0,
+    .columns = CLAMP (values[COLUMNS], 0, MOST_LABELS),
+    .rows = CLAMP (values[ROWS], 0, MOST_LABELS),
+    .label_width = values[LABEL_WIDTH] / 1000.0, .label_height = values[LABEL_HEIGHT] / 1000.0,
+    .pitch_x = values[PITCH_X] / 1000.0,         .pitch_y = values[PITCH_Y] / 1000.0,
+    .left = values[LEFT] / 1000.0,               .top = values[TOP] / 1000.0,
+  };
+  return TRUE;
+}
+
+/* --- doing --------------------------------------------------------------------------- */
+
+static void
+say (Dialog *self, const char *message)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), message);
+  gtk_stack_set_visible_child (GTK_STACK (self->seen),
+                               message ? self->message : GTK_WIDGET (self->view));
+  gtk_widget_set_sensitive (self->add, message == NULL);
+}
+
+static void
+changed_cb (Dialog *self)
+{
+  g_autoptr (GError) error = NULL;
+  BedSheet sheet;
+  BedDocument *outlines = NULL;
+
+  if (read_sheet (self, &sheet, &error))
+    {
+      /* What the messages call it until it has a name. */
+      if (!*sheet.name)
+        sheet.name = (char *) _ ("described here");
+      outlines = bed_sheet_test_page_new (&sheet, NULL, &error);
+    }
+  bed_document_view_set_document (self->view, outlines);
+  say (self, error ? error->message : NULL);
+}
+
+static void
+add_cb (Dialog *self)
+{
+  g_autofree char *path = bed_sheets_dup_path ();
+  g_autofree char *key = NULL;
+  g_autoptr (GError) error = NULL;
+  BedSheet sheet;
+
+  if (read_sheet (self, &sheet, &error))
+    key = bed_sheet_own_add (path, &sheet, self->notation.system, &error);
+  if (!key)
+    {
+      say (self, error->message);
+      gtk_widget_set_sensitive (self->add, TRUE);
+      return;
+    }
+  self->added (key, self->user_data);
+  gtk_window_close (GTK_WINDOW (self->window));
+}
+
+/* --- building ------------------------------------------------------------------------ */
+
+static GtkWidget *
+make_entry (Dialog *self, GtkGrid *grid, const char *label, int at)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *name = gtk_label_new (label);
+  GtkWidget *entry = gtk_entry_new ();
+
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_widget_add_css_class (name, "caption");
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (changed_cb), self);
+  gtk_box_append (GTK_BOX (box), name);
+  gtk_box_append (GTK_BOX (box), entry);
+  gtk_grid_attach (grid, box, at < 0 ? 0 : at % 2, at < 0 ? 0 : 1 + at / 2, at < 0 ? 2 : 1, 1);
+  return entry;
+}
+
+static void
+make_entries (Dialog *self, GtkGrid *grid)
+{
+  const char *unit = bed_measure_unit (BED_MEASURE_LENGTH_FINE, self->notation.system);
+
+  self->name = make_entry (self, grid, _ ("Name"), -1);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->name), _ ("what to choose it by"));
+  for (guint i = 0; i < N_MEASURES; i++)
+    {
+      g_autofree char *label = is_count (i) ? g_strdup (_ (names[i]))
+                                            : g_strdup_printf ("%s (%s)", _ (names[i]), unit);
+
+      self->measures[i] = make_entry (self, grid, label, i);
+    }
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->measures[PITCH_X]), _ ("the label's width"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->measures[PITCH_Y]), _ ("the label's height"));
+}
+
+/* A sheet to start from: what lies in the printer, in two rows of two. */
+static void
+fill_entries (Dialog *self)
+{
+  gboolean us = self->notation.system == BED_SYSTEM_US;
+  const char *const metric[] = { "210", "297", "2", "2", "105", "148", "0", "0" };
+  const char *const letter[] = { "8.5", "11", "2", "2", "4.25", "5.5", "0", "0" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (metric); i++)
+    {
+      GString *text = g_string_new (us ? letter[i] : metric[i]);
+
+      g_string_replace (text, ".", (char[]){ self->notation.decimal_mark, '\0' }, 0);
+      gtk_editable_set_text (GTK_EDITABLE (self->measures[i]), text->str);
+      g_string_free (text, TRUE);
+    }
+}
+
+static GtkWidget *
+make_fields (Dialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  g_autofree char *path = bed_sheets_dup_path ();
+  g_autofree char *kept = g_strdup_printf (_ ("Kept in %s, where it can be changed."), path);
+  GtkWidget *where = bed_words_new (kept, "caption");
+
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
+  make_entries (self, GTK_GRID (grid));
+  gtk_widget_add_css_class (where, "dim-label");
+  gtk_label_set_wrap_mode (GTK_LABEL (where), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (GTK_LABEL (where), 30);
+  gtk_widget_set_vexpand (space, TRUE);
+  self->add = gtk_button_new_with_label (_ ("Add sheet"));
+  gtk_widget_add_css_class (self->add, "suggested-action");
+  g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (add_cb), self);
+  gtk_box_append (GTK_BOX (box), grid);
+  gtk_box_append (GTK_BOX (box), space);
+  gtk_box_append (GTK_BOX (box), where);
+  gtk_box_append (GTK_BOX (box), self->add);
+  return box;
+}
+
+static GtkWidget *
+make_outlines (Dialog *self)
+{
+  self->view = bed_document_view_new ();
+  self->message = bed_words_new (NULL, "error");
+  self->seen = bed_document_view_stack_new (self->view, self->message);
+  return self->seen;
+}
+
+static void
+make_window (Dialog *self, GtkWidget *inside)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  self->window = adw_window_new ();
+  gtk_widget_set_vexpand (content, TRUE);
+  gtk_widget_add_css_class (content, "page");
+  /* Before the fields: these draw as they are filled. */
+  GtkWidget *outlines = make_outlines (self);
+  gtk_box_append (GTK_BOX (content), make_fields (self));
+  gtk_box_append (GTK_BOX (content), outlines);
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), content);
+  adw_window_set_content (ADW_WINDOW (self->window), box);
+  gtk_window_set_title (GTK_WINDOW (self->window), _ ("A label sheet of your own"));
+  gtk_window_set_default_size (GTK_WINDOW (self->window), 740, 600);
+  gtk_window_set_modal (GTK_WINDOW (self->window), TRUE);
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (self->window), TRUE);
+  gtk_window_set_transient_for (GTK_WINDOW (self->window),
+                                GTK_WINDOW (gtk_widget_get_root (inside)));
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                        gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (self->window, keys);
+}
+
+/* Public */
+
+char *
+bed_sheets_dup_path (void)
+{
+  return g_build_filename (g_get_user_config_dir (), "bedlog", "label-sheets.csv", NULL);
+}
+
+void
+bed_sheet_dialog_show (GtkWidget *inside, const BedNotation *notation, BedSheetAdded added,
+                       gpointer user_data)
+{
+  Dialog *self = g_new0 (Dialog, 1);
+
+  self->notation = *notation;
+  self->added = added;
+  self->user_data = user_data;
+  make_window (self, inside);
+  g_object_set_data_full (G_OBJECT (self->window), "dialog", self, g_free);
+  fill_entries (self);
+  gtk_window_present (GTK_WINDOW (self->window));
+}

@@ -1,0 +1,401 @@
+#include "app/picking/lot_detail.h"
+
+#include <glib/gi18n.h>
+
+#include "app/desk/browser.h"
+#include "app/widgets/compat.h"
+#include "app/widgets/facts.h"
+#include "app/form/form.h"
+#include "app/form/forms.h"
+#include "app/desk/page_parts.h"
+#include "app/host/host.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+
+struct _BedLotDetail
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  gint64 lot;
+  GtkWidget *stack; /* "lot", "drying" */
+  GtkWidget *box;
+  BedForm *form; /* of a drying; NULL until first opened */
+};
+
+G_DEFINE_FINAL_TYPE (BedLotDetail, bed_lot_detail, GTK_TYPE_WIDGET)
+
+static char *
+dup_mass (BedLotDetail *self, gint64 mass)
+{
+  return bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (self->farm), 2,
+                                          mass);
+}
+
+static void
+add_mass (BedLotDetail *self, GtkWidget *facts, const char *label, gint64 mass)
+{
+  g_autofree char *text = dup_mass (self, mass);
+
+  bed_facts_add (facts, label, text);
+}
+
+/* Cooling, as people write moments and temperatures. */
+static void
+add_cooling (BedLotDetail *self, GtkWidget *facts, gint64 id)
+{
+  static const char *const fields[] = { "cooled_at", "cooled_to", "notes" };
+  g_autoptr (BedRecord) lot = bed_farm_load (self->farm, BED_KIND_LOT, id, NULL);
+
+  for (guint i = 0; lot && i < G_N_ELEMENTS (fields); i++)
+    if (bed_record_has (lot, fields[i]))
+      {
+        g_autofree char *value = bed_value_dup_sentence (self->farm, lot, fields[i]);
+        bed_facts_add (facts, _ (bed_kind_find_field (BED_KIND_LOT, fields[i], NULL)->label),
+                       value);
+      }
+}
+
+static void
+show_head (BedLotDetail *self, BedQuery *lot, gint64 id)
+{
+  GtkWidget *facts = bed_facts_box_new ();
+  g_autofree char *day = bed_date_format (bed_query_text (lot, 1));
+  gint64 picked = bed_query_int (lot, 2), gone = 0;
+  static const char *const gone_labels[] = { N_ ("Sold fresh"), N_ ("Lost or given"),
+                                             N_ ("Dried, fresh mass") };
+
+
+  gtk_box_append (GTK_BOX (self->box), bed_browser_head_new (bed_query_text (lot, 0), day, NULL));
+  add_mass (self, facts, _ ("Picked"), picked);
+  for (guint i = 0; i < G_N_ELEMENTS (gone_labels); i++)
+    {
+      gone += bed_query_int (lot, 3 + i);
+      add_mass (self, facts, _ (gone_labels[i]), bed_query_int (lot, 3 + i));
+    }
+  add_mass (self, facts, _ ("Left"), picked - gone);
+  add_cooling (self, facts, id);
+  gtk_widget_add_css_class (facts, "section");
+  gtk_box_append (GTK_BOX (self->box), facts);
+}
+
+/* @content is a list; @none is said when nothing is in it. */
+static void
+add_trace (BedLotDetail *self, const char *heading, GtkWidget *content, const char *none)
+{
+  GtkWidget *section = bed_section_new (heading, content);
+
+  if (!gtk_widget_get_first_child (content))
+    gtk_box_append (GTK_BOX (content), bed_words_new (none, "dim-label"));
+  gtk_widget_add_css_class (section, "section");
+  gtk_box_append (GTK_BOX (self->box), section);
+}
+
+/* The columns of lot_back in the order they are read: where the wood and the spawn are from. */
+static const struct
+{
+  const char *column;
+  const char *label; /* N_() */
+  gboolean is_date;
+} origins[] = {
+  { "batch_code", N_ ("Batch"), FALSE },        { "inoculated_on", N_ ("Inoculated on"), TRUE },
+  { "strain_name", N_ ("Strain"), FALSE },      { "spawn_code", N_ ("Spawn lot"), FALSE },
+  { "spawn_supplier", N_ ("Spawn from"), FALSE }, { "supplier_lot", N_ ("Its lot"), FALSE },
+  { "wood_name", N_ ("Wood"), FALSE },          { "felling_code", N_ ("Felling"), FALSE },
+  { "felled_on", N_ ("Felled on"), TRUE },      { "stand_name", N_ ("Stand"), FALSE },
+};
+
+static char *
+dup_back_sql (void)
+{
+  GString *sql = g_string_new ("SELECT ");
+
+  for (guint i = 0; i < G_N_ELEMENTS (origins); i++)
+    g_string_append_printf (sql, "%s%s", i ? ", " : "", origins[i].column);
+  g_string_append (sql, " FROM lot_back WHERE lot = ?1 ORDER BY batch_code, felling_code");
+  return g_string_free (sql, FALSE);
+}
+
+static GtkWidget *
+make_origin (BedQuery *q)
+{
+  GtkWidget *facts = bed_facts_box_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (origins); i++)
+    {
+      const char *value = bed_query_text (q, i);
+      g_autofree char *text = !value || !*value ? NULL
+                              : origins[i].is_date ? bed_date_format (value) : g_strdup (value);
+      if (text)
+        bed_facts_add (facts, _ (origins[i].label), text);
+    }
+  return facts;
+}
+
+static void
+show_back (BedLotDetail *self, gint64 lot)
+{
+  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  g_autofree char *sql = dup_back_sql ();
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
+
+  bed_query_bind_int (q, 1, lot);
+  while (bed_query_next (q))
+    {
+      if (gtk_widget_get_first_child (list))
+        gtk_box_append (GTK_BOX (list), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+      gtk_box_append (GTK_BOX (list), make_origin (q));
+    }
+  add_trace (self, _ ("Where it came from"), list, _ ("Nothing was picked into this lot yet."));
+}
+
+static void
+append (GString *line, const char *text)
+{
+  if (text && *text)
+    g_string_append_printf (line, "%s%s", line->len ? " · " : "", text);
+}
+
+static char *
+dup_destination (BedLotDetail *self, BedQuery *q)
+{
+  GString *line = g_string_new (NULL);
+  g_autofree char *day = bed_date_format (bed_query_text (q, 1));
+  g_autofree char *mass = dup_mass (self, bed_query_int (q, 5));
+  const BedField *use = bed_kind_find_field (BED_KIND_LINE, "use", NULL);
+  const BedField *form = bed_kind_find_field (BED_KIND_LINE, "form", NULL);
+
+  append (line, day);
+  append (line, bed_query_text (q, 2));
+  append (line, mass);
+  append (line, bed_field_choice_label (form, bed_query_text (q, 3)));
+  append (line, bed_field_choice_label (use, bed_query_text (q, 4)));
+  append (line, bed_query_text (q, 0));
+  return g_string_free (line, FALSE);
+}
+
+static void
+show_forward (BedLotDetail *self, gint64 lot)
+{
+  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  g_autoptr (BedQuery) q = bed_query_new (
+      self->farm, "SELECT sale_code, sold_on, buyer_name, form, use, mass FROM lot_forward"
+                  " WHERE lot = ?1 ORDER BY sold_on, sale_code");
+
+  bed_query_bind_int (q, 1, lot);
+  while (bed_query_next (q))
+    {
+      g_autofree char *line = dup_destination (self, q);
+      gtk_box_append (GTK_BOX (list), bed_words_new (line, "numeric"));
+    }
+  add_trace (self, _ ("Who got it"), list, _ ("None of it has left the farm."));
+}
+
+/* --- dryings ------------------------------------------------------------------------ */
+
+static void
+left_cb (BedLotDetail *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
+  bed_enter (self->box);
+}
+
+static BedForm *
+ensure_form (BedLotDetail *self)
+{
+  if (self->form)
+    return self->form;
+  self->form = bed_form_new (self->farm, bed_forms_get_spec (BED_KIND_DRYING));
+  bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
+  g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->form), "drying");
+  bed_hide_unseen (GTK_WIDGET (self->form));
+  return self->form;
+}
+
+/* What is left of a lot is dried at once, most often. */
+static BedRecord *
+make_drying (BedLotDetail *self)
+{
+  BedRecord *drying = bed_forms_new_record (self->farm, BED_KIND_DRYING);
+  gint64 rest
+      = bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot);
+
+  bed_record_set_int (drying, "lot", self->lot);
+  if (rest > 0)
+    bed_record_set_int (drying, "fresh_mass", rest);
+  return drying;
+}
+
+static void
+dry_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  bed_lot_detail_dry (BED_LOT_DETAIL (widget), g_variant_get_int64 (parameter));
+}
+
+static void
+undry_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedLotDetail *self = BED_LOT_DETAIL (widget);
+  g_autofree char *lot = bed_farm_dup_name (self->farm, BED_KIND_LOT, self->lot);
+  g_autofree char *sentence = g_strdup_printf (_ ("Removed a drying of lot %s"), lot);
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (GError) error = NULL;
+
+  bed_edit_remove (edit, BED_KIND_DRYING, g_variant_get_int64 (parameter));
+  if (!bed_host_commit (widget, edit, sentence, &error))
+    bed_host_say_error (widget, error);
+}
+
+static char *
+dup_drying (BedLotDetail *self, BedQuery *q)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  gint64 fresh = bed_query_int (q, 2), dried = bed_query_int (q, 3);
+  g_autofree char *day = bed_date_format (bed_query_text (q, 1));
+  g_autofree char *in = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, fresh);
+  g_autofree char *out
+      = bed_measure_format_unit_rounded (BED_MEASURE_MASS_FINE, notation, 0, dried);
+
+  /* Translators: day; fresh mass; dried mass; fresh over dried. */
+  return g_strdup_printf (_ ("%s · %s fresh gave %s dried, %.1f to 1"), day, in, out,
+                          (double) fresh / (double) dried);
+}
+
+static GtkWidget *
+make_button (const char *icon, const char *name, const char *action, gint64 drying)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", drying);
+  gtk_widget_set_focus_on_click (button, FALSE);
+  return button;
+}
+
+static GtkWidget *
+make_drying_row (BedLotDetail *self, BedQuery *q)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  g_autofree char *text = dup_drying (self, q);
+  GtkWidget *words = bed_words_new (text, "numeric");
+  gint64 id = bed_query_int (q, 0);
+
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (row), words);
+  gtk_box_append (GTK_BOX (row), make_button ("document-edit-symbolic", _ ("Change this drying"),
+                                              "lot.dry", id));
+  gtk_box_append (GTK_BOX (row), make_button ("user-trash-symbolic", _ ("Remove this drying"),
+                                              "lot.undry", id));
+  return row;
+}
+
+static void
+show_dryings (BedLotDetail *self)
+{
+  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *dry = gtk_button_new_with_label (_ ("Record drying"));
+  g_autoptr (BedQuery) q = bed_query_new (
+      self->farm, "SELECT id, dried_on, fresh_mass, dried_mass FROM drying WHERE lot = ?1"
+                  " ORDER BY dried_on, id");
+
+  bed_query_bind_int (q, 1, self->lot);
+  while (bed_query_next (q))
+    gtk_box_append (GTK_BOX (list), make_drying_row (self, q));
+  if (!gtk_widget_get_first_child (list))
+    gtk_box_append (GTK_BOX (list), bed_words_new (_ ("None of it was dried."), "dim-label"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (dry), "lot.dry");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (dry), "x", (gint64) 0);
+  gtk_widget_set_halign (dry, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (list), dry);
+  add_trace (self, _ ("Dried"), list, "");
+}
+
+static void
+bed_lot_detail_dispose (GObject *object)
+{
+  BedLotDetail *self = BED_LOT_DETAIL (object);
+
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_lot_detail_parent_class)->dispose (object);
+}
+
+static void
+bed_lot_detail_class_init (BedLotDetailClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_lot_detail_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.dry", "x", dry_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.undry", "x", undry_cb);
+}
+
+static void
+bed_lot_detail_init (BedLotDetail *self)
+{
+  self->stack = gtk_stack_new ();
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_stack_add_named (GTK_STACK (self->stack), self->box, "lot");
+  bed_hide_unseen (self->box);
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+}
+
+GtkWidget *
+bed_lot_detail_new (BedFarm *farm)
+{
+  BedLotDetail *self = g_object_new (BED_TYPE_LOT_DETAIL, NULL);
+
+  gboolean can = !bed_farm_get_read_only_why (farm);
+
+  self->farm = g_object_ref (farm);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.dry", can);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.undry", can);
+  return GTK_WIDGET (self);
+}
+
+void
+bed_lot_detail_show (GtkWidget *detail, gint64 lot)
+{
+  BedLotDetail *self = BED_LOT_DETAIL (detail);
+  g_autoptr (BedQuery) q = bed_query_new (
+      self->farm, "SELECT code, picked_on, picked, sold, lost, dried FROM lot_summary"
+                  " WHERE id = ?1");
+
+  bed_box_clear (self->box);
+  if (lot != self->lot)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
+  self->lot = lot;
+  bed_query_bind_int (q, 1, lot);
+  if (!bed_query_next (q))
+    return;
+  show_head (self, q, lot);
+  show_dryings (self);
+  show_forward (self, lot);
+  show_back (self, lot);
+}
+
+void
+bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
+{
+  g_autoptr (BedRecord) record = NULL;
+
+  g_return_if_fail (BED_IS_LOT_DETAIL (self));
+  record = drying ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, NULL)
+                  : make_drying (self);
+  if (!record)
+    return;
+  bed_form_edit (ensure_form (self), record);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "drying");
+  bed_form_focus (self->form, drying ? NULL : "fresh_mass");
+}
+
+gboolean
+bed_lot_detail_has_typing (BedLotDetail *self)
+{
+  g_return_val_if_fail (BED_IS_LOT_DETAIL (self), FALSE);
+  return self->form && bed_form_has_typing (self->form);
+}

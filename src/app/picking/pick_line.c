@@ -1,0 +1,519 @@
+#include "app/picking/pick_line.h"
+
+#include <glib/gi18n.h>
+
+#include "app/desk/page_parts.h"
+#include "app/widgets/suggest.h"
+#include "app/host/host.h"
+#include "model/season/pick.h"
+#include "model/farm/query.h"
+#include "model/farm/source.h"
+#include "model/farm/value.h"
+
+#define SUGGESTED 6
+
+enum
+{
+  DAY,
+  SOURCE,
+  GRADE,
+  MASS,
+  N_ENTRIES
+};
+
+static const struct
+{
+  const char *label; /* N_() */
+  const char *field; /* of pick; NULL: the source is one of three */
+  int width;         /* characters */
+} entries[N_ENTRIES] = {
+  [DAY] = { N_ ("Day"), "picked_on", 11 },
+  [SOURCE] = { N_ ("Log, stack or batch"), NULL, 22 },
+  [GRADE] = { N_ ("Grade"), "grade", 5 },
+  [MASS] = { N_ ("Weight"), "mass", 10 },
+};
+
+struct _BedPickLine
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  char *day;
+  GtkWidget *line;
+  GtkWidget *entries[N_ENTRIES];
+  GtkWidget *said;
+  BedSuggest *suggest;
+};
+
+G_DEFINE_FINAL_TYPE (BedPickLine, bed_pick_line, GTK_TYPE_WIDGET)
+
+enum
+{
+  DAY_CHANGED,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+static const char *
+get_text (BedPickLine *self, int entry)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (self->entries[entry]));
+}
+
+static void
+set_text (BedPickLine *self, int entry, const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->entries[entry]), text);
+}
+
+/* --- what is said under the line ------------------------------------------------------ */
+
+static void
+say_lot (BedPickLine *self)
+{
+  g_autofree char *code = bed_pick_dup_lot_code (self->farm, self->day);
+  gboolean open = bed_pick_find_lot (self->farm, self->day) != 0;
+  g_autofree char *text = open ? g_strdup_printf (_ ("Goes into lot %s"), code)
+                               : g_strdup_printf (_ ("Opens lot %s"), code);
+
+  gtk_widget_remove_css_class (self->said, "error");
+  gtk_label_set_label (GTK_LABEL (self->said), text);
+}
+
+static void
+say_fault (BedPickLine *self, int entry, const char *message)
+{
+  gtk_widget_add_css_class (self->said, "error");
+  gtk_label_set_label (GTK_LABEL (self->said), message);
+  gtk_widget_add_css_class (self->entries[entry], "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->entries[entry]), GTK_ACCESSIBLE_STATE_INVALID,
+                               GTK_ACCESSIBLE_INVALID_TRUE, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[entry]),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, message, -1);
+  gtk_widget_grab_focus (self->entries[entry]);
+}
+
+static void
+forget_faults (BedPickLine *self)
+{
+  for (int i = 0; i < N_ENTRIES; i++)
+    {
+      gtk_widget_remove_css_class (self->entries[i], "error");
+      gtk_accessible_reset_state (GTK_ACCESSIBLE (self->entries[i]), GTK_ACCESSIBLE_STATE_INVALID);
+      gtk_accessible_reset_property (GTK_ACCESSIBLE (self->entries[i]),
+                                     GTK_ACCESSIBLE_PROPERTY_DESCRIPTION);
+    }
+  say_lot (self);
+}
+
+/* --- reading the line ---------------------------------------------------------- */
+
+static gboolean
+read_source (BedPickLine *self, BedRecord *pick, GError **error)
+{
+  const char *text = get_text (self, SOURCE);
+  BedKind kind;
+  gint64 id;
+
+  if (!*text)
+    {
+      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                           _ ("What it was picked from is missing: a log, a stack or a batch."));
+      return FALSE;
+    }
+  id = bed_source_find (self->farm, text, &kind, error);
+  if (id)
+    bed_record_set_int (pick, bed_kind_get_info (kind)->name, id);
+  return id != 0;
+}
+
+static char *
+dup_choices (const BedField *field)
+{
+  GString *words = g_string_new (NULL);
+
+  for (const BedChoice *c = field->choices; c->key; c++)
+    g_string_append_printf (words, "%s%s", words->len ? ", " : "", _ (c->label));
+  return g_string_free (words, FALSE);
+}
+
+/* A grade by its key or its word, small letters too. */
+static gboolean
+read_grade (BedPickLine *self, BedRecord *pick, GError **error)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
+  g_autofree char *text = g_strstrip (g_strdup (get_text (self, GRADE)));
+  g_autofree char *typed = g_utf8_casefold (text, -1);
+  g_autofree char *words = dup_choices (field);
+
+  for (const BedChoice *c = field->choices; c->key; c++)
+    {
+      g_autofree char *key = g_utf8_casefold (c->key, -1);
+      g_autofree char *label = g_utf8_casefold (_ (c->label), -1);
+      if (strcmp (typed, key) == 0 || strcmp (typed, label) == 0)
+        {
+          bed_record_set_text (pick, "grade", c->key);
+          return TRUE;
+        }
+    }
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+               *text ? _ ("\"%2$s\" is not a grade: %1$s.") : _ ("The grade is missing: %s."),
+               words, text);
+  return FALSE;
+}
+
+static gboolean
+read_field (BedPickLine *self, BedRecord *pick, int entry, GError **error)
+{
+  if (*get_text (self, entry))
+    return bed_value_parse (self->farm, pick, entries[entry].field, get_text (self, entry), error);
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s is missing."),
+               _ (entries[entry].label));
+  return FALSE;
+}
+
+static gboolean
+read_entry (BedPickLine *self, BedRecord *pick, int entry, GError **error)
+{
+  switch (entry)
+    {
+    case SOURCE:
+      return read_source (self, pick, error);
+    case GRADE:
+      return read_grade (self, pick, error);
+    default:
+      return read_field (self, pick, entry, error);
+    }
+}
+
+/* Whether the entry can be understood; says so when it cannot. */
+static gboolean
+check_entry (BedPickLine *self, int entry)
+{
+  g_autoptr (BedRecord) scratch = bed_record_new (BED_KIND_PICK);
+  g_autoptr (GError) error = NULL;
+
+  forget_faults (self);
+  if (read_entry (self, scratch, entry, &error))
+    return TRUE;
+  say_fault (self, entry, error->message);
+  return FALSE;
+}
+
+/* --- saving -------------------------------------------------------------------- */
+
+static char *
+dup_sentence (BedPickLine *self, BedRecord *pick)
+{
+  g_autofree char *words = bed_pick_dup_words (self->farm, pick);
+
+  /* Translators: "210 g A from 26A-001-K". */
+  return g_strdup_printf (_ ("Picked %s"), words);
+}
+
+static int
+entry_of_field (const char *field)
+{
+  for (int i = 0; i < N_ENTRIES; i++)
+    if (field && g_strcmp0 (entries[i].field, field) == 0)
+      return i;
+  return SOURCE;
+}
+
+static void
+show_refusal (BedPickLine *self, BedEdit *edit, const GError *error)
+{
+  GPtrArray *faults = bed_edit_get_faults (edit);
+
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const BedFault *fault = faults->pdata[i];
+      if (fault->severity == BED_FAULT_ERROR)
+        {
+          say_fault (self, entry_of_field (fault->field), fault->message);
+          return;
+        }
+    }
+  say_fault (self, MASS, error->message);
+}
+
+static void
+take_day (BedPickLine *self)
+{
+  g_autoptr (BedRecord) scratch = bed_record_new (BED_KIND_PICK);
+
+  if (!read_field (self, scratch, DAY, NULL)
+      || g_strcmp0 (bed_record_get_text (scratch, "picked_on"), self->day) == 0)
+    return;
+  g_free (self->day);
+  self->day = g_strdup (bed_record_get_text (scratch, "picked_on"));
+  say_lot (self);
+  g_signal_emit (self, signals[DAY_CHANGED], 0);
+}
+
+static void
+save (BedPickLine *self)
+{
+  g_autoptr (BedRecord) pick = bed_record_new (BED_KIND_PICK);
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *sentence = NULL;
+
+  forget_faults (self);
+  for (int i = 0; i < N_ENTRIES; i++)
+    if (!read_entry (self, pick, i, &error))
+      {
+        say_fault (self, i, error->message);
+        return;
+      }
+  take_day (self);
+  bed_pick_put (self->farm, edit, pick);
+  sentence = dup_sentence (self, pick);
+  if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
+    {
+      show_refusal (self, edit, error);
+      return;
+    }
+  set_text (self, SOURCE, "");
+  set_text (self, MASS, "");
+  say_lot (self);
+  gtk_widget_grab_focus (self->entries[SOURCE]);
+}
+
+/* --- keys ---------------------------------------------------------------------- */
+
+/* Of LIKE a % or _ that is typed would be a pattern. */
+#define BEGINS(name) "substr (" name ", 1, length (?1)) = ?1 COLLATE NOCASE"
+#define NAMES                                                                                      \
+  "SELECT 1, id, code, coalesce (stack_name, '') FROM log_today WHERE " BEGINS ("code")            \
+  " AND retired_on IS NULL AND batch IS NOT NULL"                                                  \
+  " UNION ALL SELECT 2, id, name, coalesce (batches, '') FROM stack_today"                         \
+  " WHERE " BEGINS ("name") " AND taken_down_on IS NULL"                                           \
+  " UNION ALL SELECT 3, id, code, coalesce (strain_name, '') FROM batch JOIN batch_spawn"          \
+  " ON batch = id WHERE " BEGINS ("code") " LIMIT ?2"
+
+static void
+source_changed_cb (BedPickLine *self)
+{
+  const char *text = get_text (self, SOURCE);
+  g_autoptr (BedQuery) q = NULL;
+
+  bed_suggest_clear (self->suggest);
+  if (*text && gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (
+                   GTK_EDITABLE (self->entries[SOURCE])))))
+    {
+      q = bed_query_new (self->farm, NAMES);
+      bed_query_bind_text (q, 1, text);
+      bed_query_bind_int (q, 2, SUGGESTED);
+      while (bed_query_next (q))
+        bed_suggest_add (self->suggest,
+                         &(BedSuggestion) { bed_query_int (q, 0), bed_query_int (q, 1),
+                                            bed_query_text (q, 2), bed_query_text (q, 3) });
+    }
+  bed_suggest_present (self->suggest);
+}
+
+static void
+chosen_cb (BedPickLine *self, guint tag, gint64 id, const char *text)
+{
+  g_signal_handlers_block_by_func (self->entries[SOURCE], source_changed_cb, self);
+  set_text (self, SOURCE, text);
+  g_signal_handlers_unblock_by_func (self->entries[SOURCE], source_changed_cb, self);
+  gtk_editable_set_position (GTK_EDITABLE (self->entries[SOURCE]), -1);
+}
+
+/* A whole name is meant as it stands; part of one is the suggestion that is marked. */
+static void
+enter_source (BedPickLine *self)
+{
+  g_autoptr (BedRecord) scratch = bed_record_new (BED_KIND_PICK);
+
+  if (!read_source (self, scratch, NULL))
+    bed_suggest_take (self->suggest);
+  bed_suggest_clear (self->suggest);
+  bed_suggest_present (self->suggest);
+}
+
+static void
+activate_cb (GtkWidget *entry, BedPickLine *self)
+{
+  int at = 0;
+
+  while (self->entries[at] != entry)
+    at++;
+  if (at == SOURCE)
+    enter_source (self);
+  if (!check_entry (self, at))
+    return;
+  if (at == DAY)
+    take_day (self);
+  if (at == N_ENTRIES - 1)
+    save (self);
+  else
+    gtk_widget_grab_focus (self->entries[at + 1]);
+}
+
+/* --- type ---------------------------------------------------------------------- */
+
+static gboolean
+bed_pick_line_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (BED_PICK_LINE (widget)->entries[SOURCE]);
+}
+
+/* Forward from outside it begins at what was picked from; the day, before that, seldom changes. */
+static gboolean
+bed_pick_line_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  if (direction == GTK_DIR_TAB_FORWARD && !gtk_widget_get_focus_child (widget))
+    return gtk_widget_grab_focus (widget);
+  return GTK_WIDGET_CLASS (bed_pick_line_parent_class)->focus (widget, direction);
+}
+
+static void
+bed_pick_line_dispose (GObject *object)
+{
+  BedPickLine *self = BED_PICK_LINE (object);
+
+  if (self->suggest)
+    gtk_widget_unparent (GTK_WIDGET (self->suggest));
+  self->suggest = NULL;
+  g_clear_pointer (&self->line, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  g_clear_pointer (&self->day, g_free);
+  G_OBJECT_CLASS (bed_pick_line_parent_class)->dispose (object);
+}
+
+static void
+bed_pick_line_class_init (BedPickLineClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_pick_line_dispose;
+  widget_class->grab_focus = bed_pick_line_grab_focus;
+  widget_class->focus = bed_pick_line_focus;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "pickline");
+  signals[DAY_CHANGED] = g_signal_new ("day-changed", BED_TYPE_PICK_LINE, G_SIGNAL_RUN_LAST, 0,
+                                       NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+bed_pick_line_init (BedPickLine *self)
+{
+}
+
+static char *
+dup_label (BedPickLine *self, int at)
+{
+  const BedField *field = entries[at].field
+                              ? bed_kind_find_field (BED_KIND_PICK, entries[at].field, NULL)
+                              : NULL;
+  const char *unit = field ? bed_value_get_unit (self->farm, field) : "";
+
+  return *unit ? g_strdup_printf ("%s (%s)", _ (entries[at].label), unit)
+               : g_strdup (_ (entries[at].label));
+}
+
+static void
+add_entry (BedPickLine *self, GtkWidget *row, int at)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  g_autofree char *label = dup_label (self, at);
+
+  self->entries[at] = gtk_entry_new ();
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
+  gtk_widget_set_hexpand (box, at == SOURCE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[at]),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _ (entries[at].label), -1);
+  g_signal_connect_object (self->entries[at], "activate", G_CALLBACK (activate_cb), self, 0);
+  gtk_box_append (GTK_BOX (box), bed_words_new (label, "field-label"));
+  gtk_box_append (GTK_BOX (box), self->entries[at]);
+  gtk_box_append (GTK_BOX (row), box);
+}
+
+static void
+add_save (BedPickLine *self, GtkWidget *row)
+{
+  GtkWidget *button = gtk_button_new_with_label (_ ("Record pick"));
+
+  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_widget_set_tooltip_text (button, _ ("Enter after the weight"));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (save), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (row), button);
+}
+
+BedPickLine *
+bed_pick_line_new (BedFarm *farm)
+{
+  BedPickLine *self = g_object_new (BED_TYPE_PICK_LINE, NULL);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  g_autofree char *shown = NULL;
+
+  self->farm = g_object_ref (farm);
+  self->day = g_strdup (bed_farm_get_today (farm));
+  self->line = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  for (int i = 0; i < N_ENTRIES; i++)
+    add_entry (self, row, i);
+  add_save (self, row);
+  self->said = bed_words_new (NULL, "message");
+  gtk_box_append (GTK_BOX (self->line), row);
+  gtk_box_append (GTK_BOX (self->line), self->said);
+  gtk_widget_set_parent (self->line, GTK_WIDGET (self));
+  shown = bed_date_format (self->day);
+  set_text (self, DAY, shown);
+  set_text (self, GRADE, bed_kind_find_field (BED_KIND_PICK, "grade", NULL)->choices[0].key);
+  self->suggest = bed_suggest_new (GTK_WIDGET (self), self->entries[SOURCE]);
+  g_signal_connect_object (self->suggest, "chosen", G_CALLBACK (chosen_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entries[SOURCE], "changed", G_CALLBACK (source_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  say_lot (self);
+  gtk_widget_set_sensitive (self->line, !bed_farm_get_read_only_why (farm));
+  return self;
+}
+
+const char *
+bed_pick_line_get_day (BedPickLine *self)
+{
+  g_return_val_if_fail (BED_IS_PICK_LINE (self), NULL);
+  return self->day;
+}
+
+void
+bed_pick_line_show_day (BedPickLine *self, const char *day)
+{
+  g_autofree char *text = bed_date_format (day);
+
+  g_return_if_fail (BED_IS_PICK_LINE (self) && day != NULL);
+  set_text (self, DAY, text);
+  take_day (self);
+}
+
+void
+bed_pick_line_fill (BedPickLine *self, BedRecord *pick)
+{
+  g_return_if_fail (BED_IS_PICK_LINE (self) && BED_IS_RECORD (pick));
+  static const char *const fields[] = { "log", "stack", "batch" };
+
+  if (bed_record_has (pick, "picked_on"))
+    bed_pick_line_show_day (self, bed_record_get_text (pick, "picked_on"));
+  for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
+    if (bed_record_has (pick, fields[i]))
+      {
+        g_autofree char *name = bed_value_dup_text (self->farm, pick, fields[i]);
+        set_text (self, SOURCE, name);
+      }
+  gtk_widget_grab_focus (self->entries[*get_text (self, SOURCE) ? MASS : SOURCE]);
+}
+
+void
+bed_pick_line_refresh (BedPickLine *self)
+{
+  g_return_if_fail (BED_IS_PICK_LINE (self));
+
+  if (!gtk_widget_has_css_class (self->said, "error"))
+    say_lot (self);
+}

@@ -1,0 +1,498 @@
+#include "app/picking/picking_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/desk/browser.h"
+#include "app/widgets/compat.h"
+#include "app/desk/crop_detail.h"
+#include "app/form/forms.h"
+#include "app/picking/lot_detail.h"
+#include "app/desk/page_parts.h"
+#include "app/paper/paper_dialog.h"
+#include "app/picking/pick_line.h"
+#include "app/picking/sale_form.h"
+#include "app/host/wait.h"
+#include "app/host/host.h"
+#include "model/season/pick.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+
+#define GRADES_MOST 4
+
+struct _BedPickingPage
+{
+  BedPage parent_instance;
+  GtkWidget *stack; /* "picks", "lots", "sales" */
+  GtkWidget *picks; /* "empty", "line", "form": without a batch there is nothing to pick from */
+  BedFigures *figures;
+  BedPickLine *line;
+  BedTable *table;
+  GtkWidget *drop;
+  GtkWidget *change;
+  BedForm *form; /* of a pick that is changed; NULL until first opened */
+  BedBrowser *lots;
+  BedBrowser *sales;
+};
+
+G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
+
+/* --- tables -------------------------------------------------------------------- */
+
+static const BedTableColumn pick_columns[] = {
+  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
+  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+    .width = 5 },
+  { .column = "mass", .title = N_ ("Weight"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE, .decimals = -1 },
+  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
+  { .column = "picker", .title = N_ ("Picker"), .cell = BED_CELL_TEXT },
+};
+
+static const BedTableSpec pick_table = {
+  .label = N_ ("Picks of the day"),
+  .source = "pick_named",
+  .columns = pick_columns,
+  .n_columns = G_N_ELEMENTS (pick_columns),
+  .order = "id DESC",
+  .kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT),
+};
+
+static const BedTableColumn lot_columns[] = {
+  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
+  { .column = "picked", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS, .decimals = 2 },
+  { .column = "rest", .title = N_ ("Left"), .cell = BED_CELL_MEASURE, .measure = BED_MEASURE_MASS,
+    .decimals = 2 },
+};
+
+static const BedTableSpec lot_table = {
+  .label = N_ ("Lots"),
+  .source = "lot_left",
+  .columns = lot_columns,
+  .n_columns = G_N_ELEMENTS (lot_columns),
+  .order = "picked_on DESC, id DESC",
+  .search = "code",
+  .kinds = BED_KIND_BIT (BED_KIND_LOT) | BED_KIND_BIT (BED_KIND_PICK)
+           | BED_KIND_BIT (BED_KIND_LINE) | BED_KIND_BIT (BED_KIND_DRYING),
+};
+
+static const BedBrowserSpec lot_browser = {
+  .kind = BED_KIND_LOT,
+  .table = &lot_table,
+  .empty = { "bed-picking-symbolic", N_ ("No lot yet"),
+             N_ ("The first pick of a day opens its lot. A lot can be traced back to the tree "
+                 "and forward to who bought it."), NULL, NULL },
+  .detail_new = bed_lot_detail_new,
+  .detail_show = bed_lot_detail_show,
+};
+
+static const BedTableColumn sale_columns[] = {
+  { .column = "sold_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
+  { .column = "buyer_name", .title = N_ ("Buyer"), .cell = BED_CELL_TEXT },
+  { .column = "income", .title = N_ ("Income"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MONEY, .decimals = -1 },
+};
+
+static const BedTableSpec sale_table = {
+  .label = N_ ("Sales"),
+  .source = "sale_summary",
+  .columns = sale_columns,
+  .n_columns = G_N_ELEMENTS (sale_columns),
+  .order = "sold_on DESC, id DESC",
+  .search = "code || ' ' || coalesce (buyer_name, '')",
+  .kinds = BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE)
+           | BED_KIND_BIT (BED_KIND_BUYER),
+};
+
+static const BedBrowserSpec sale_browser = {
+  .kind = BED_KIND_SALE,
+  .table = &sale_table,
+  .empty = { "bed-money-symbolic", N_ ("Nothing sold yet"),
+             N_ ("A sale says which lots went to whom, and for how much. What was lost or given "
+                 "away is written down the same way, without a price."),
+             N_ ("New sale"), "win.add" },
+  .detail_new = bed_sale_detail_new,
+  .detail_show = bed_sale_detail_show,
+  .form_new = bed_sale_form_new,
+};
+
+/* --- figures ------------------------------------------------------------------- */
+
+static char *
+dup_mass (BedFarm *farm, gint64 mass)
+{
+  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, mass);
+}
+
+static void
+show_figures (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const char *day = bed_pick_line_get_day (self->line);
+  const char *unit = bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system);
+  const BedField *grade = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT grade, sum (mass) FROM pick WHERE picked_on = ?1 GROUP BY 1 ORDER BY 1");
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedPageFigure figures[1 + GRADES_MOST];
+  gint64 whole = 0;
+  guint n = 1;
+
+  bed_query_bind_text (q, 1, day);
+  while (bed_query_next (q) && n < G_N_ELEMENTS (figures))
+    {
+      char *mass = dup_mass (farm, bed_query_int (q, 1));
+      char *caption = g_strdup_printf (_ ("grade %s"),
+                                       bed_field_choice_label (grade, bed_query_text (q, 0)));
+      whole += bed_query_int (q, 1);
+      g_ptr_array_add (texts, mass);
+      g_ptr_array_add (texts, caption);
+      figures[n++] = (BedPageFigure) { mass, unit, caption };
+    }
+  g_autofree char *all = dup_mass (farm, whole);
+  g_autofree char *shown = bed_date_format_day (day);
+  gboolean today = strcmp (day, bed_farm_get_today (farm)) == 0;
+  g_autofree char *caption = today ? g_strdup (_ ("picked today"))
+                                   : g_strdup_printf (_ ("picked on %s"), shown);
+  figures[0] = (BedPageFigure) { all, unit, caption };
+  bed_figures_set (self->figures, figures, n);
+}
+
+/* --- picks of the day ---------------------------------------------------------- */
+
+static void
+show_day (BedPickingPage *self)
+{
+  g_autofree char *where
+      = g_strdup_printf ("picked_on = '%s'", bed_pick_line_get_day (self->line));
+
+  bed_table_set_where (self->table, where);
+  show_figures (self);
+}
+
+static void
+table_selected_cb (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  gboolean can = bed_table_get_selected (self->table) && !bed_farm_get_read_only_why (farm);
+
+  gtk_widget_set_sensitive (self->drop, can);
+  gtk_widget_set_sensitive (self->change, can);
+}
+
+static void
+pick_left_cb (BedPickingPage *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->picks), "line");
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+/* A pick that was moved to another day is followed there. */
+static void
+pick_saved_cb (BedPickingPage *self, BedRecord *pick)
+{
+  bed_pick_line_show_day (self->line, bed_record_get_text (pick, "picked_on"));
+  bed_table_select (self->table, bed_record_get_id (pick));
+}
+
+static BedForm *
+ensure_pick_form (BedPickingPage *self)
+{
+  if (self->form)
+    return self->form;
+  self->form = bed_form_new (bed_page_get_farm (BED_PAGE (self)),
+                             bed_forms_get_spec (BED_KIND_PICK));
+  g_signal_connect_object (self->form, "left", G_CALLBACK (pick_left_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->form, "saved", G_CALLBACK (pick_saved_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_stack_add_named (GTK_STACK (self->picks), GTK_WIDGET (self->form), "form");
+  bed_hide_unseen (GTK_WIDGET (self->form));
+  return self->form;
+}
+
+static void
+change_cb (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  gint64 id = bed_table_get_selected (self->table);
+  g_autoptr (BedRecord) pick = id ? bed_farm_load (farm, BED_KIND_PICK, id, NULL) : NULL;
+
+  if (!pick || bed_farm_get_read_only_why (farm))
+    return;
+  bed_form_edit (ensure_pick_form (self), pick);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->picks), "form");
+  bed_form_focus (self->form, "mass");
+}
+
+static void
+drop_cb (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  gint64 id = bed_table_get_selected (self->table);
+  g_autoptr (BedRecord) pick = id ? bed_farm_load (farm, BED_KIND_PICK, id, NULL) : NULL;
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+  g_autofree char *words = pick ? bed_pick_dup_words (farm, pick) : NULL;
+  g_autofree char *sentence = g_strdup_printf (_ ("Removed a pick: %s"), words);
+  g_autoptr (GError) error = NULL;
+
+  if (!pick)
+    return;
+  bed_edit_remove (edit, BED_KIND_PICK, id);
+  if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static gboolean
+try_open_lot_cb (gpointer data, GError **error)
+{
+  BedPickingPage *self = data;
+
+  return bed_pick_open_lot (bed_page_get_farm (BED_PAGE (self)),
+                            bed_pick_line_get_day (self->line), error);
+}
+
+static void
+open_lot_cb (BedPickingPage *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (bed_wait_to_write (GTK_WIDGET (self), try_open_lot_cb, self, &error))
+    bed_host_say_undo (GTK_WIDGET (self));
+  else
+    bed_host_say_error (GTK_WIDGET (self), error);
+  gtk_widget_grab_focus (GTK_WIDGET (self->line));
+}
+
+/* --- the page ------------------------------------------------------------------ */
+
+static gboolean
+is_seen (BedPickingPage *self, const char *name)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), name) == 0;
+}
+
+static void
+show_part (BedPickingPage *self, const char *name)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), name);
+}
+
+static void
+bed_picking_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  show_figures (self);
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->picks)), "form") != 0)
+    gtk_stack_set_visible_child_name (
+        GTK_STACK (self->picks),
+        bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
+  bed_pick_line_refresh (self->line);
+  bed_browser_refresh (self->lots);
+  bed_browser_refresh (self->sales);
+}
+
+/* Where sales are seen, a sale; anywhere else a pick. */
+static void
+bed_picking_page_add (BedPage *page)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  if (is_seen (self, "sales"))
+    bed_browser_add (self->sales, NULL);
+  else
+    {
+      show_part (self, "picks");
+      gtk_stack_set_visible_child_name (
+          GTK_STACK (self->picks),
+          bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
+      gtk_widget_grab_focus (GTK_WIDGET (self->line));
+    }
+}
+
+static void
+bed_picking_page_print (BedPage *page)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+  gint64 lot = bed_browser_get_selected (self->lots);
+  BedPrintOffer offers[] = { { BED_PRINT_CRATES, lot }, { BED_PRINT_PICKING, 0 } };
+  guint first = lot ? 0 : 1;
+
+  bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), offers + first, 2 - first);
+}
+
+static void
+bed_picking_page_show_record (BedPage *page, BedKind kind, gint64 id)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  if (kind == BED_KIND_LINE)
+    {
+      g_autoptr (BedRecord) line = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
+
+      kind = BED_KIND_SALE;
+      id = line ? bed_record_get_int (line, "sale") : 0;
+    }
+  show_part (self, kind == BED_KIND_SALE ? "sales" : kind == BED_KIND_LOT ? "lots" : "picks");
+  if (kind == BED_KIND_SALE)
+    bed_browser_show (self->sales, id);
+  else if (kind == BED_KIND_LOT)
+    bed_browser_show (self->lots, id);
+  else
+    {
+      g_autoptr (BedRecord) pick = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
+      if (pick)
+        pick_saved_cb (self, pick);
+    }
+}
+
+static void
+bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+  BedKind kind = bed_record_get_kind (draft);
+
+  show_part (self, kind == BED_KIND_SALE ? "sales" : kind == BED_KIND_LOT ? "lots" : "picks");
+  if (kind == BED_KIND_SALE)
+    bed_browser_add (self->sales, draft);
+  else if (kind == BED_KIND_LOT)
+    bed_browser_add (self->lots, draft);
+  else
+    bed_pick_line_fill (self->line, draft);
+}
+
+static gboolean
+bed_picking_page_has_typing (BedPage *page)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+
+  return (self->form && bed_form_has_typing (self->form)) || bed_browser_has_typing (self->lots)
+         || bed_lot_detail_has_typing (BED_LOT_DETAIL (bed_browser_get_detail (self->lots)))
+         || bed_browser_has_typing (self->sales);
+}
+
+static GtkWidget *
+make_foot (BedPickingPage *self)
+{
+  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *lot = gtk_button_new_with_label (_ ("Open another lot"));
+
+  self->drop = gtk_button_new_with_label (_ ("Remove pick"));
+  self->change = gtk_button_new_with_label (_ ("Change pick"));
+  gtk_widget_set_focus_on_click (self->drop, FALSE);
+  gtk_widget_set_tooltip_text (self->change, _ ("Enter on the pick"));
+  gtk_widget_set_sensitive (self->change, FALSE);
+  gtk_widget_set_sensitive (self->drop, FALSE);
+  gtk_widget_set_sensitive (lot, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
+  gtk_widget_set_tooltip_text (lot, _ ("Picks of this day go into a new lot from now on"));
+  gtk_widget_add_css_class (lot, "flat");
+  gtk_widget_add_css_class (self->change, "flat");
+  gtk_widget_add_css_class (self->drop, "flat");
+  gtk_widget_add_css_class (foot, "foot");
+  g_signal_connect_swapped (self->change, "clicked", G_CALLBACK (change_cb), self);
+  g_signal_connect_swapped (self->drop, "clicked", G_CALLBACK (drop_cb), self);
+  g_signal_connect_swapped (lot, "clicked", G_CALLBACK (open_lot_cb), self);
+  gtk_box_append (GTK_BOX (foot), lot);
+  gtk_box_append (GTK_BOX (foot), self->change);
+  gtk_box_append (GTK_BOX (foot), self->drop);
+  return foot;
+}
+
+static GtkWidget *
+make_empty (void)
+{
+  BedEmpty empty = { "bed-picking-symbolic", _ ("Nothing to pick from yet"),
+                     _ ("Once a batch is inoculated, picks of its logs are typed or scanned here, "
+                        "one line each."),
+                     _ ("To the batches"), "win.page::batches" };
+
+  return bed_empty_new (&empty);
+}
+
+static GtkWidget *
+make_picks (BedPickingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->picks = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->picks), make_empty (), "empty");
+  gtk_stack_add_named (GTK_STACK (self->picks), box, "line");
+  self->line = bed_pick_line_new (farm);
+  self->table = bed_table_new (farm, &pick_table);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
+  g_signal_connect_object (self->line, "day-changed", G_CALLBACK (show_day), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "selected", G_CALLBACK (table_selected_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "opened", G_CALLBACK (change_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
+  gtk_box_append (GTK_BOX (box), make_foot (self));
+  return self->picks;
+}
+
+static void
+bed_picking_page_constructed (GObject *object)
+{
+  BedPickingPage *self = BED_PICKING_PAGE (object);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  GtkStack *stack = GTK_STACK (self->stack);
+
+  G_OBJECT_CLASS (bed_picking_page_parent_class)->constructed (object);
+  self->lots = bed_browser_new (farm, &lot_browser);
+  self->sales = bed_browser_new (farm, &sale_browser);
+  gtk_stack_add_titled (stack, make_picks (self), "picks", _ ("Picks"));
+  gtk_stack_add_titled (stack, GTK_WIDGET (self->lots), "lots", _ ("Lots"));
+  gtk_stack_add_titled (stack, GTK_WIDGET (self->sales), "sales", _ ("Sales"));
+  show_day (self);
+}
+
+static void
+bed_picking_page_class_init (BedPickingPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+  static const BedPageKey keys[] = {
+    { "<Shift>Tab", N_ ("Before the log, stack or batch: the day") },
+    { "Return", N_ ("In the list: change the pick") },
+    { NULL, NULL },
+  };
+
+  G_OBJECT_CLASS (klass)->constructed = bed_picking_page_constructed;
+  page_class->refresh = bed_picking_page_refresh;
+  page_class->add = bed_picking_page_add;
+  page_class->show_record = bed_picking_page_show_record;
+  page_class->show_draft = bed_picking_page_show_draft;
+  page_class->has_typing = bed_picking_page_has_typing;
+  page_class->print = bed_picking_page_print;
+  page_class->keys = keys;
+  page_class->print_title = N_ ("Print crate labels or the picking sheet");
+  page_class->add_title = N_ ("New pick or sale");
+  page_class->kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT)
+                      | BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE);
+  page_class->help
+      = N_ ("Type or scan a log, a stack or a batch, then the grade and the weight, each with "
+            "Enter; the last one saves and the line is ready again with the same grade. The "
+            "first pick of a day opens its lot, and a lot can be traced both ways.\n\nPick only "
+            "what you know to be the mushroom you inoculated: others come up on old logs, and "
+            "some are poisonous. Work in moving air where much is ripe: the spores make some "
+            "people ill. Cool the mushrooms quickly, to 1-4 C (34-39 F).");
+}
+
+static void
+bed_picking_page_init (BedPickingPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->figures = bed_figures_new ();
+  self->stack = gtk_stack_new ();
+  gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
+                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box), self->stack);
+  adw_bin_set_child (ADW_BIN (self), box);
+  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
+}

@@ -1,0 +1,285 @@
+#include "app/picking/sale_form.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/columns_layout.h"
+#include "app/form/field_row.h"
+#include "app/form/forms.h"
+#include "app/desk/page_parts.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+
+#define NAME "bed-sale-lines"
+
+static const char *const fields[] = { "lot", "form", "use", "mass", "price" };
+#define N_FIELDS G_N_ELEMENTS (fields)
+
+/* Lives as long as its form. */
+typedef struct
+{
+  BedForm *form; /* borrowed */
+  BedFarm *farm;
+  BedFieldRow *rows[N_FIELDS];
+  BedRecord *typed;    /* the line being typed */
+  GPtrArray *lines;    /* BedRecord, taken in or stored */
+  GArray *removed;     /* gint64, stored lines to take out */
+  GtkWidget *list;
+  GtkWidget *total;
+} SaleLines;
+
+static void
+free_lines (SaleLines *self)
+{
+  g_clear_object (&self->typed);
+  g_ptr_array_unref (self->lines);
+  g_array_unref (self->removed);
+  g_object_unref (self->farm);
+  g_free (self);
+}
+
+/* What people mean by a sale, until they say otherwise. */
+static void
+begin_line (SaleLines *self)
+{
+  g_clear_object (&self->typed);
+  self->typed = bed_record_new (BED_KIND_LINE);
+  bed_record_set_text (self->typed, "form", "fresh");
+  bed_record_set_text (self->typed, "use", "sold");
+  for (guint i = 0; i < N_FIELDS; i++)
+    bed_field_row_set_draft (self->rows[i], self->typed);
+}
+
+static gboolean
+is_empty (SaleLines *self)
+{
+  static const guint said[] = { 0, 3, 4 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    if (*bed_editor_get_text (bed_field_row_get_editor (self->rows[said[i]])))
+      return FALSE;
+  return TRUE;
+}
+
+static char *
+dup_line (SaleLines *self, BedRecord *line)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (bed_record_has (line, fields[i]))
+      {
+        g_autofree char *value = bed_value_dup_sentence (self->farm, line, fields[i]);
+        g_string_append_printf (text, "%s%s", text->len ? " · " : "", value);
+      }
+  return g_string_free (text, FALSE);
+}
+
+static void show_lines (SaleLines *self);
+
+static void
+remove_cb (GtkButton *button, SaleLines *self)
+{
+  BedRecord *line = g_object_get_data (G_OBJECT (button), NAME);
+  gint64 id = bed_record_get_id (line);
+
+  if (id)
+    g_array_append_val (self->removed, id);
+  bed_form_touch (self->form);
+  g_ptr_array_remove (self->lines, line);
+  show_lines (self);
+  bed_form_focus (self->form, fields[0]);
+}
+
+static GtkWidget *
+make_line (SaleLines *self, BedRecord *line)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *drop = gtk_button_new_from_icon_name ("user-trash-symbolic");
+  g_autofree char *text = dup_line (self, line);
+  g_autofree char *name = g_strdup_printf (_ ("Remove %s"), text);
+  GtkWidget *label = bed_words_new (text, "numeric");
+
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_add_css_class (drop, "flat");
+  gtk_widget_set_focus_on_click (drop, FALSE);
+  gtk_widget_set_tooltip_text (drop, _ ("Remove this line"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_object_set_data (G_OBJECT (drop), NAME, line);
+  g_signal_connect (drop, "clicked", G_CALLBACK (remove_cb), self);
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), drop);
+  return row;
+}
+
+static void
+show_lines (SaleLines *self)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  gint64 mass = 0, price = 0;
+
+  bed_box_clear (self->list);
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      BedRecord *line = self->lines->pdata[i];
+      gtk_box_append (GTK_BOX (self->list), make_line (self, line));
+      mass += bed_record_get_int (line, "mass");
+      price += bed_record_get_int (line, "price");
+    }
+  g_autofree char *sold = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, mass);
+  g_autofree char *money = bed_measure_format (BED_MEASURE_MONEY, notation, price);
+  /* Translators: mass, money, currency. */
+  g_autofree char *text = g_strdup_printf (
+      _ ("Together %s, %s %s"), sold, money,
+      bed_record_get_text (bed_farm_get_settings (self->farm), "currency"));
+  gtk_label_set_label (GTK_LABEL (self->total), self->lines->len ? text : "");
+}
+
+/* FALSE when the line was not understood, or lacks something: then that is said at its field. */
+static gboolean
+take_line (SaleLines *self)
+{
+  static const guint needed[] = { 0, 3 };
+
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (!bed_field_row_is_understood (self->rows[i]))
+      return FALSE;
+  for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
+    if (!bed_record_has (self->typed, fields[needed[i]]))
+      {
+        bed_field_row_set_fault (self->rows[needed[i]], BED_FAULT_ERROR, _ ("This is missing."));
+        bed_form_focus (self->form, fields[needed[i]]);
+        return FALSE;
+      }
+  g_ptr_array_add (self->lines, g_steal_pointer (&self->typed));
+  begin_line (self);
+  show_lines (self);
+  return TRUE;
+}
+
+static gboolean
+price_entered_cb (SaleLines *self)
+{
+  if (!is_empty (self))
+    {
+      if (take_line (self))
+        bed_form_focus (self->form, fields[0]);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+lot_entered_cb (SaleLines *self)
+{
+  if (!is_empty (self) || !self->lines->len)
+    return FALSE;
+  bed_form_save (self->form, BED_FORM_THEN_LEAVE);
+  return TRUE;
+}
+
+/* --- with the record ----------------------------------------------------------- */
+
+static void
+load_lines (SaleLines *self, gint64 sale)
+{
+  g_autoptr (BedQuery) q
+      = bed_query_new (self->farm, "SELECT id FROM line WHERE sale = ?1 ORDER BY id");
+
+  g_ptr_array_set_size (self->lines, 0);
+  g_array_set_size (self->removed, 0);
+  bed_query_bind_int (q, 1, sale);
+  while (bed_query_next (q))
+    {
+      BedRecord *line = bed_farm_load (self->farm, BED_KIND_LINE, bed_query_int (q, 0), NULL);
+      if (line)
+        g_ptr_array_add (self->lines, line);
+    }
+}
+
+/* "draft-changed" also comes when the form begins with another record. */
+static void
+draft_changed_cb (BedForm *form, SaleLines *self)
+{
+  BedRecord *original = bed_form_get_original (form);
+
+  if (g_object_get_data (G_OBJECT (original), NAME))
+    return;
+  g_object_set_data (G_OBJECT (original), NAME, self);
+  load_lines (self, bed_record_get_id (original));
+  begin_line (self);
+  show_lines (self);
+}
+
+static void
+put_line (BedEdit *edit, BedRecord *sale, BedRecord *line)
+{
+  bed_record_set_int (line, "sale", bed_record_get_id (sale));
+  bed_edit_put (edit, line);
+}
+
+static void
+gather_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
+{
+  for (guint i = 0; i < self->removed->len; i++)
+    bed_edit_remove (edit, BED_KIND_LINE, g_array_index (self->removed, gint64, i));
+  /* Copies: a refused commit must not leave them with an id that is not stored. */
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      g_autoptr (BedRecord) line = bed_record_copy (self->lines->pdata[i]);
+      put_line (edit, sale, line);
+    }
+  if (!is_empty (self))
+    {
+      g_autoptr (BedRecord) line = bed_record_copy (self->typed);
+      put_line (edit, sale, line);
+    }
+}
+
+static GtkWidget *
+make_below (SaleLines *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (140, N_FIELDS));
+  for (guint i = 0; i < N_FIELDS; i++)
+    {
+      self->rows[i]
+          = bed_field_row_new (self->farm, bed_kind_find_field (BED_KIND_LINE, fields[i], NULL));
+      gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
+      bed_form_add_row (self->form, self->rows[i]);
+    }
+  g_signal_connect_swapped (self->rows[0], "entered", G_CALLBACK (lot_entered_cb), self);
+  g_signal_connect_swapped (self->rows[N_FIELDS - 1], "entered", G_CALLBACK (price_entered_cb),
+                            self);
+  self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  self->total = bed_words_new (NULL, "heading");
+  gtk_widget_add_css_class (self->total, "numeric");
+  gtk_box_append (GTK_BOX (box), grid);
+  gtk_box_append (GTK_BOX (box), bed_words_new (_ ("Enter after the price takes the line in; "
+                                                   "Enter in the empty lot saves the sale. What "
+                                                   "was lost or given away has no price."),
+                                                "dim-label"));
+  gtk_box_append (GTK_BOX (box), self->list);
+  gtk_box_append (GTK_BOX (box), self->total);
+  return bed_section_new (_ ("What was sold"), box);
+}
+
+BedForm *
+bed_sale_form_new (BedFarm *farm)
+{
+  BedForm *form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_SALE));
+  SaleLines *self = g_new0 (SaleLines, 1);
+
+  self->form = form;
+  self->farm = g_object_ref (farm);
+  self->lines = g_ptr_array_new_with_free_func (g_object_unref);
+  self->removed = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_object_set_data_full (G_OBJECT (form), NAME, self, (GDestroyNotify) free_lines);
+  bed_form_set_below (form, make_below (self));
+  bed_form_set_then (form, BED_FORM_THEN_LEAVE);
+  g_signal_connect (form, "draft-changed", G_CALLBACK (draft_changed_cb), self);
+  g_signal_connect (form, "gather", G_CALLBACK (gather_cb), self);
+  draft_changed_cb (form, self);
+  return form;
+}

@@ -1,0 +1,381 @@
+#include "app/season/season_page.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/widgets/chart.h"
+#include "app/desk/crop_view.h"
+#include "app/desk/page_parts.h"
+#include "app/host/host.h"
+#include "app/season/workbook_button.h"
+#include "model/farm/functions.h"
+#include "model/farm/query.h"
+#include "model/season/season.h"
+#include "model/farm/value.h"
+
+#define WEEKS_MOST 54
+#define BATCHES_MOST 120 /* a farm with more reads them in the workbook */
+
+struct _BedSeasonPage
+{
+  BedPage parent_instance;
+  GtkWidget *parts; /* "nothing", "season" */
+  BedFigures *figures;
+  GtkWidget *year;
+  GtkWidget *earlier;
+  GtkWidget *later;
+  BedChart *weeks;
+  GtkWidget *batches; /* a grid */
+  GtkWidget *crop_place; /* AdwBin */
+  BedCropView *crop;
+  GtkWidget *write_place;   /* AdwBin */
+  BedWorkbookButton *write;
+  int season; /* 0 until first shown */
+};
+
+G_DEFINE_FINAL_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
+
+/* --- figures ------------------------------------------------------------------- */
+
+static char *
+dup_money (BedFarm *farm, gint64 amount)
+{
+  return bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (farm), amount);
+}
+
+static char *
+dup_mass (BedFarm *farm, int decimals, gint64 mass)
+{
+  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), decimals,
+                                     mass);
+}
+
+/* Hours a unit of mass, one kg being so many of them. */
+static char *
+dup_hours (BedFarm *farm, const BedSeason *season)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  double hours = bed_season_hours_per_kg (season)
+                 / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
+
+  return season->picked
+             ? bed_measure_format_rounded (BED_MEASURE_TIME, notation, 2, llround (hours * 60))
+             : NULL;
+}
+
+static void
+show_figures (BedSeasonPage *self, const BedSeason *season)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const char *currency = bed_record_get_text (bed_farm_get_settings (farm), "currency");
+  BedSystem system = bed_farm_get_notation (farm)->system;
+  const char *kg = bed_measure_unit (BED_MEASURE_MASS, system);
+  g_autofree char *mass = dup_mass (farm, 1, season->picked);
+  g_autofree char *each = season->logs ? dup_mass (farm, 2, bed_season_mg_per_log (season)) : NULL;
+  g_autofree char *income = dup_money (farm, season->income);
+  g_autofree char *cost = dup_money (farm, season->cost);
+  g_autofree char *margin = dup_money (farm, season->income - season->cost);
+  g_autofree char *hours = dup_hours (farm, season);
+  g_autofree char *per = g_strdup_printf ("%s/%s", bed_measure_unit (BED_MEASURE_TIME, system), kg);
+  BedPageFigure figures[] = {
+    { mass, kg, _ ("picked") },        { each, kg, _ ("a log") },
+    { income, currency, _ ("income") }, { cost, currency, _ ("cost") },
+    { margin, currency, _ ("margin") }, { hours, per, _ ("of work") },
+  };
+
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+/* --- by week ------------------------------------------------------------------- */
+
+/* From the first week with a pick to the last, empty ones between. */
+static void
+show_weeks (BedSeasonPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT date (picked_on, 'weekday 0', '-6 days') AS monday, sum (mass) FROM pick"
+            " WHERE bed_season (picked_on) = ?1 GROUP BY 1 ORDER BY 1");
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedChartSpec spec = { bed_measure_unit (BED_MEASURE_MASS, notation->system),
+                        _ ("Picked by week"), 0, NULL };
+  BedChartBar bars[WEEKS_MOST] = { 0 };
+  g_autofree char *first = NULL;
+  guint n = 0;
+
+  bed_query_bind_int (q, 1, self->season);
+  while (bed_query_next (q))
+    {
+      const char *monday = bed_query_text (q, 0);
+      if (!first)
+        first = g_strdup (monday);
+      n = MIN (bed_date_days (first, monday) / 7, WEEKS_MOST - 1);
+      g_autofree char *day = bed_date_format_day (monday);
+      g_autofree char *mass = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1,
+                                                               bed_query_int (q, 1));
+      char *tooltip = g_strdup_printf (_ ("week of %s: %s picked"), day, mass);
+      g_ptr_array_add (texts, tooltip);
+      bars[n].tooltip = tooltip;
+      bars[n++].value
+          = bed_measure_to_unit (BED_MEASURE_MASS, notation->system, bed_query_int (q, 1));
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *monday = bed_date_add (first, 7 * (int) i);
+      GDate date;
+      char label[32];
+      g_date_clear (&date, 1);
+      g_date_set_parse (&date, monday);
+      /* Translators: strftime format of a day on a chart's axis. */
+      g_date_strftime (label, sizeof label, _ ("%-d %b"), &date);
+      g_ptr_array_add (texts, g_strdup (label));
+      bars[i].label = texts->pdata[texts->len - 1];
+    }
+  bed_chart_set (self->weeks, &spec, bars, n);
+}
+
+/* --- the page ------------------------------------------------------------------ */
+
+/* --- by batch ------------------------------------------------------------------- */
+
+static void
+open_batch_cb (GtkButton *button, BedSeasonPage *self)
+{
+  gint64 *id = g_object_get_data (G_OBJECT (button), "bed-batch");
+
+  bed_host_show_record (GTK_WIDGET (self), BED_KIND_BATCH, *id);
+}
+
+/* Numbers stand right, @text is shown as it is. */
+static void
+attach (BedSeasonPage *self, const char *text, const char *style, int column, int row)
+{
+  GtkWidget *label = bed_words_new (text, style);
+
+  gtk_label_set_wrap (GTK_LABEL (label), FALSE);
+  gtk_widget_add_css_class (label, "numeric");
+  gtk_label_set_xalign (GTK_LABEL (label), column >= 3 ? 1 : 0);
+  gtk_widget_set_hexpand (label, column == 1);
+  if (column == 1)
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_grid_attach (GTK_GRID (self->batches), label, column, row, 1, 1);
+}
+
+static void
+attach_batch (BedSeasonPage *self, gint64 id, const char *code, int row)
+{
+  GtkWidget *button = gtk_button_new_with_label (code);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "row-link");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (button, _ ("Open the batch"));
+  g_object_set_data_full (G_OBJECT (button), "bed-batch", g_memdup2 (&id, sizeof id), g_free);
+  g_signal_connect (button, "clicked", G_CALLBACK (open_batch_cb), self);
+  gtk_grid_attach (GTK_GRID (self->batches), button, 0, row, 1, 1);
+}
+
+static void
+add_batch (BedSeasonPage *self, BedQuery *q, int row)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autofree char *day = bed_date_format (bed_query_text (q, 3));
+  g_autofree char *mass = dup_mass (farm, 2, bed_query_real (q, 6));
+  g_autofree char *each = dup_mass (farm, 3, bed_query_real (q, 7));
+
+  attach_batch (self, bed_query_int (q, 0), bed_query_text (q, 1), row);
+  attach (self, bed_query_text (q, 2) ? bed_query_text (q, 2) : "", NULL, 1, row);
+  attach (self, day, NULL, 2, row);
+  attach (self, bed_query_text (q, 4), NULL, 3, row);
+  attach (self, bed_query_text (q, 5), NULL, 4, row);
+  attach (self, mass, NULL, 5, row);
+  attach (self, each, NULL, 6, row);
+}
+
+static void
+add_heads (BedSeasonPage *self)
+{
+  const BedNotation *notation = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)));
+  const char *kg = bed_measure_unit (BED_MEASURE_MASS, notation->system);
+  g_autofree char *picked = g_strdup_printf (_ ("Picked (%s)"), kg);
+  g_autofree char *each = g_strdup_printf (_ ("A log (%s)"), kg);
+  const char *heads[] = { _ ("Batch"), _ ("Strain"), _ ("Inoculated"), _ ("Year of life"),
+                          _ ("Logs"), picked, each };
+
+  for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
+    attach (self, heads[i], "dim-label", i, 0);
+}
+
+static void
+show_batches (BedSeasonPage *self)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      bed_page_get_farm (BED_PAGE (self)),
+      "SELECT batch, code, strain_name, inoculated_on, year_of_life, logs, mass, mass_per_log"
+      " FROM batch_season WHERE season = ?1 ORDER BY code LIMIT ?2");
+  GtkWidget *child;
+  int row = 0;
+
+  while ((child = gtk_widget_get_first_child (self->batches)))
+    gtk_grid_remove (GTK_GRID (self->batches), child);
+  bed_query_bind_int (q, 1, self->season);
+  bed_query_bind_int (q, 2, BATCHES_MOST);
+  while (bed_query_next (q))
+    {
+      if (!row)
+        add_heads (self);
+      add_batch (self, q, ++row);
+    }
+}
+
+static gboolean
+show_season (BedSeasonPage *self, GError **error)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autofree char *name = bed_season_dup_name (farm, self->season);
+  BedSeason season;
+  int first, last;
+
+  if (!bed_season_read (farm, self->season, &season, error))
+    return FALSE;
+  bed_season_range (farm, &first, &last);
+  gtk_label_set_label (GTK_LABEL (self->year), name);
+  gtk_widget_set_sensitive (self->earlier, self->season > first);
+  gtk_widget_set_sensitive (self->later, self->season < last);
+  bed_workbook_button_set_season (self->write, self->season);
+  show_figures (self, &season);
+  show_weeks (self);
+  show_batches (self);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
+                                    season.picked || season.cost || season.income ? "season"
+                                                                                  : "nothing");
+  return TRUE;
+}
+
+static void
+show (BedSeasonPage *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!show_season (self, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static void
+earlier_cb (BedSeasonPage *self)
+{
+  self->season--;
+  show (self);
+}
+
+static void
+later_cb (BedSeasonPage *self)
+{
+  self->season++;
+  show (self);
+}
+
+static void
+bed_season_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedSeasonPage *self = BED_SEASON_PAGE (page);
+  BedFarm *farm = bed_page_get_farm (page);
+
+  if (!self->season)
+    self->season = bed_season_of (farm, bed_farm_get_today (farm));
+  show (self);
+  bed_crop_view_refresh (self->crop);
+}
+
+static void
+bed_season_page_constructed (GObject *object)
+{
+  BedSeasonPage *self = BED_SEASON_PAGE (object);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  G_OBJECT_CLASS (bed_season_page_parent_class)->constructed (object);
+  self->crop = bed_crop_view_new (farm);
+  adw_bin_set_child (ADW_BIN (self->crop_place), GTK_WIDGET (self->crop));
+  self->write = bed_workbook_button_new (farm);
+  adw_bin_set_child (ADW_BIN (self->write_place), GTK_WIDGET (self->write));
+}
+
+static void
+bed_season_page_class_init (BedSeasonPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = bed_season_page_constructed;
+  page_class->refresh = bed_season_page_refresh;
+  page_class->help
+      = N_ ("One season at a time: what was picked, earned and spent. Write workbook makes one "
+            "spreadsheet file of it, with every total a live formula, for the accountant, the "
+            "certifier and the winter evenings. A batch opens with its button.");
+}
+
+static GtkWidget *
+make_chooser (BedSeasonPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  self->earlier = gtk_button_new_from_icon_name ("go-previous-symbolic");
+  self->later = gtk_button_new_from_icon_name ("go-next-symbolic");
+  self->year = gtk_label_new (NULL);
+  gtk_widget_add_css_class (self->year, "title-2");
+  gtk_widget_add_css_class (self->year, "numeric");
+  gtk_widget_add_css_class (self->earlier, "flat");
+  gtk_widget_add_css_class (self->later, "flat");
+  gtk_widget_set_tooltip_text (self->earlier, _ ("The season before"));
+  gtk_widget_set_tooltip_text (self->later, _ ("The season after"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->earlier), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The season before"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->later), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("The season after"), -1);
+  g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (earlier_cb), self);
+  g_signal_connect_swapped (self->later, "clicked", G_CALLBACK (later_cb), self);
+  gtk_box_append (GTK_BOX (box), self->earlier);
+  gtk_box_append (GTK_BOX (box), self->year);
+  gtk_box_append (GTK_BOX (box), self->later);
+  gtk_widget_set_halign (box, GTK_ALIGN_END);
+  return box;
+}
+
+static GtkWidget *
+make_season (BedSeasonPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+
+  self->weeks = bed_chart_new ();
+  self->batches = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->batches), 24);
+  gtk_grid_set_row_spacing (GTK_GRID (self->batches), 6);
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches));
+  self->crop_place = adw_bin_new ();
+  gtk_box_append (GTK_BOX (box), self->crop_place);
+  return bed_reading_new (box);
+}
+
+static void
+bed_season_page_init (BedSeasonPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *extra = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  BedEmpty empty = { "bed-season-symbolic", _ ("Nothing in this season"),
+                     _ ("Picks, sales and costs of a year come together here, and go into one "
+                        "workbook."),
+                     _ ("Record a pick"), "win.page::picking" };
+
+  self->figures = bed_figures_new ();
+  self->write_place = adw_bin_new ();
+  self->parts = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->parts), bed_empty_new (&empty), "nothing");
+  gtk_stack_add_named (GTK_STACK (self->parts), make_season (self), "season");
+  gtk_widget_set_vexpand (self->parts, TRUE);
+  gtk_box_append (GTK_BOX (extra), make_chooser (self));
+  gtk_box_append (GTK_BOX (extra), self->write_place);
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures, extra));
+  gtk_box_append (GTK_BOX (box), self->parts);
+  adw_bin_set_child (ADW_BIN (self), box);
+}

@@ -1,0 +1,545 @@
+#include "app/soaking/soaking_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/desk/browser.h"
+#include "app/widgets/chart.h"
+#include "app/desk/crop_detail.h"
+#include "app/desk/page_parts.h"
+#include "app/paper/paper_dialog.h"
+#include "app/soaking/rotation_view.h"
+#include "app/soaking/soak_form.h"
+#include "app/host/host.h"
+#include "model/work/due.h"
+#include "model/farm/query.h"
+#include "model/work/soak_plan.h"
+#include "model/farm/source.h"
+#include "model/farm/value.h"
+
+#define MG_PER_KG 1e6
+#define ROTATION_HEIGHT 620 /* px, some 22 groups */
+
+struct _BedSoakingPage
+{
+  BedPage parent_instance;
+  GtkWidget *stack; /* "rotation", "soaks" */
+  GtkWidget *parts; /* of the rotation: "empty", "drawn" */
+  BedFigures *figures;
+  GtkWidget *tanks;
+  BedRotationView *rotation;
+  GtkWidget *across; /* scrolls it */
+  BedChart *chart;
+  GtkWidget *basis; /* what the expectation rests on */
+  BedBrowser *browser;
+  BedSoakPlan *plan;
+  GCancellable *planning;
+};
+
+G_DEFINE_FINAL_TYPE (BedSoakingPage, bed_soaking_page, BED_TYPE_PAGE)
+
+/* --- the soaks written down --------------------------------------------------------- */
+
+static char *
+dup_out (BedFarm *farm, BedRow *row)
+{
+  const char *out = bed_row_text (row, "taken_out");
+  g_autofree char *day = out ? g_strndup (out, 10) : NULL;
+
+  return day ? bed_date_format_day (day) : g_strdup (_ ("in the tank"));
+}
+
+static const BedTableColumn soak_columns[] = {
+  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT },
+  { .column = "put_in", .title = N_ ("In"), .cell = BED_CELL_DATE },
+  { .column = "taken_out", .title = N_ ("Out"), .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
+  { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_COUNT },
+};
+
+static const BedTableSpec soak_table = {
+  .label = N_ ("Soaks"),
+  .source = "soak_summary",
+  .columns = soak_columns,
+  .n_columns = G_N_ELEMENTS (soak_columns),
+  .order = "put_in DESC, id DESC",
+  .search = "code || ' ' || tank",
+  .kinds = BED_KIND_BIT (BED_KIND_SOAK) | BED_KIND_BIT (BED_KIND_SOAKED),
+};
+
+static const BedBrowserSpec soak_browser = {
+  .kind = BED_KIND_SOAK,
+  .table = &soak_table,
+  .empty = { "bed-soaking-symbolic", N_ ("No soak yet"),
+             N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
+                 "bear. Write down which logs went in, and the rotation follows."),
+             N_ ("Record soak"), "win.add" },
+  .detail_new = bed_soak_detail_new,
+  .detail_show = bed_soak_detail_show,
+  .form_new = bed_soak_form_new,
+};
+
+/* --- figures and chart --------------------------------------------------------------- */
+
+static void
+show_figures (BedSoakingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  gint64 inside = bed_query_one (farm, "SELECT sum (logs) FROM soak_summary"
+                                       " WHERE taken_out IS NULL", 0);
+  guint ready = 0;
+
+  for (guint i = 0; i < self->plan->groups->len; i++)
+    {
+      const BedSoakGroup *group = self->plan->groups->pdata[i];
+      if (strcmp (group->ready_on, bed_farm_get_today (farm)) <= 0)
+        ready += group->logs;
+    }
+  g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, inside);
+  g_autofree char *rested = g_strdup_printf ("%u", ready);
+  g_autofree char *mass = bed_measure_format_rounded (
+      BED_MEASURE_MASS, notation, 1,
+      self->plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG);
+  BedPageFigure figures[] = {
+    { tank, NULL, bed_count_words (tank, N_ ("log in the tank"), N_ ("logs in the tank")) },
+    { rested, NULL, bed_count_words (rested, N_ ("log whose rest is over"),
+                                     N_ ("logs whose rest is over")) },
+    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick this week") },
+  };
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static char *
+dup_mass (BedSoakingPage *self, double kg)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  return bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 1,
+                                          kg * MG_PER_KG);
+}
+
+static double
+to_unit (BedSoakingPage *self, double kg)
+{
+  const BedNotation *notation = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)));
+
+  return bed_measure_to_unit (BED_MEASURE_MASS, notation->system, kg * MG_PER_KG);
+}
+
+/* Weeks behind are what was picked, this one and those ahead what is expected. */
+static void
+fill_bar (BedSoakingPage *self, guint w, BedChartBar *bar)
+{
+  const BedSoakPlan *plan = self->plan;
+  g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) w);
+  g_autofree char *day = bed_date_format_day (monday);
+  gboolean ahead = w >= BED_SOAK_PLAN_WEEKS_BACK;
+  const BedInterval *forecast = &plan->forecast[w];
+  gboolean known = ahead && forecast->known != BED_KNOWN_NOTHING;
+  double kg = !ahead ? plan->picked_kg[w] : known ? forecast->estimate : plan->expected_kg[w];
+  g_autofree char *mass = dup_mass (self, kg);
+
+  bar->label = g_strdup_printf ("%d", atoi (monday + 8));
+  bar->tooltip = ahead ? g_strdup_printf (_ ("week of %s: %s expected"), day, mass)
+                       : g_strdup_printf (_ ("week of %s: %s picked"), day, mass);
+  bar->value = to_unit (self, kg);
+  bar->is_expected = ahead;
+  if (ahead && forecast->known == BED_KNOWN_INTERVAL)
+    {
+      bar->low = to_unit (self, forecast->low);
+      bar->high = to_unit (self, forecast->high);
+    }
+}
+
+static void
+show_chart (BedSoakingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  BedChartBar bars[BED_SOAK_PLAN_WEEKS_BACK + BED_SOAK_PLAN_WEEKS_AHEAD] = { 0 };
+  g_autofree char *wanted = dup_mass (self, self->plan->demand_kg);
+  g_autofree char *words = self->plan->demand_is_set
+                               ? g_strdup_printf (_ ("wanted: %s a week"), wanted)
+                               : g_strdup_printf (_ ("an even harvest: %s a week"), wanted);
+  BedChartSpec spec = {
+    bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system),
+    _ ("Picked and expected by week"), to_unit (self, self->plan->demand_kg), words,
+    BED_ROTATION_VIEW_NAMES
+  };
+
+  for (guint w = 0; w < G_N_ELEMENTS (bars); w++)
+    fill_bar (self, w, &bars[w]);
+  bed_chart_set (self->chart, &spec, bars, G_N_ELEMENTS (bars));
+  for (guint w = 0; w < G_N_ELEMENTS (bars); w++)
+    {
+      g_free ((char *) bars[w].label);
+      g_free ((char *) bars[w].tooltip);
+    }
+}
+
+static void
+show_basis (BedSoakingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autofree char *mass = bed_measure_format_unit_rounded (
+      BED_MEASURE_MASS_FINE, bed_farm_get_notation (farm), 0, self->plan->kg_per_log * MG_PER_KG);
+  g_autofree char *text
+      = self->plan->kg_is_own
+            ? g_strdup_printf (_ ("Reckoned with %s a log and soak, this farm's mean of two years. "
+                                  "The whiskers hold 8 weeks in 10, as the last eight weeks came "
+                                  "out."), mass)
+            : g_strdup_printf (_ ("Reckoned with %s a log and soak, the middle of 1/4 to 1/2 lb "
+                                  "(S. Gabriel, 2012), until this farm has picks of its own."),
+                               mass);
+
+  gtk_label_set_label (GTK_LABEL (self->basis), text);
+}
+
+/* All groups, but hundreds would put the chart out of reach. */
+static void
+fit_rotation (BedSoakingPage *self)
+{
+  int height;
+
+  gtk_widget_measure (GTK_WIDGET (self->rotation), GTK_ORIENTATION_VERTICAL, -1, NULL, &height,
+                      NULL, NULL);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (self->across),
+                                              MIN (height, ROTATION_HEIGHT));
+}
+
+static void
+show_plan (BedSoakingPage *self)
+{
+  bed_rotation_view_set_plan (self->rotation, self->plan);
+  fit_rotation (self);
+  show_figures (self);
+  show_chart (self);
+  show_basis (self);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
+                                    self->plan->groups->len ? "drawn" : "empty");
+}
+
+/* --- planning, in a thread: a big yard takes the solver a second --------------- */
+
+/* Task data: where the plan waits for the thread, which takes it. */
+static void
+free_waiting (BedSoakPlan **waiting)
+{
+  g_clear_pointer (waiting, bed_soak_plan_free);
+  g_free (waiting);
+}
+
+static void
+solve (GTask *task, gpointer source, gpointer waiting, GCancellable *cancellable)
+{
+  g_autoptr (BedSoakPlan) plan = g_steal_pointer ((BedSoakPlan **) waiting);
+  GError *error = NULL;
+
+  if (bed_soak_plan_solve (plan, &error))
+    g_task_return_pointer (task, g_steal_pointer (&plan), (GDestroyNotify) bed_soak_plan_free);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+solved_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  BedSoakingPage *self = BED_SOAKING_PAGE (source);
+  g_autoptr (GError) error = NULL;
+  BedSoakPlan *plan = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (!plan)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        gtk_label_set_label (GTK_LABEL (self->basis), error->message);
+      return;
+    }
+  bed_rotation_view_set_plan (self->rotation, NULL);
+  g_clear_pointer (&self->plan, bed_soak_plan_free);
+  self->plan = plan;
+  show_plan (self);
+}
+
+/* Two copies: one is drawn while the other is being planned. */
+static void
+begin_plan (BedSoakingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (GTask) task = NULL;
+  g_autoptr (GError) error = NULL;
+  BedSoakPlan *plan = bed_soak_plan_new (farm, &error);
+  BedSoakPlan **waiting;
+
+  if (!plan)
+    {
+      bed_host_say_error (GTK_WIDGET (self), error);
+      return;
+    }
+  bed_rotation_view_set_plan (self->rotation, NULL);
+  g_clear_pointer (&self->plan, bed_soak_plan_free);
+  self->plan = plan;
+  show_plan (self);
+
+  if (self->planning)
+    g_cancellable_cancel (self->planning);
+  g_clear_object (&self->planning);
+  self->planning = g_cancellable_new ();
+  task = g_task_new (self, self->planning, solved_cb, NULL);
+  waiting = g_new0 (BedSoakPlan *, 1);
+  *waiting = bed_soak_plan_new (farm, NULL);
+  g_task_set_task_data (task, waiting, (GDestroyNotify) free_waiting);
+  g_task_run_in_thread (task, solve);
+}
+
+/* --- the tank ------------------------------------------------------------------ */
+
+static void
+lift_cb (GtkButton *button, BedSoakingPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  gint64 *id = g_object_get_data (G_OBJECT (button), "bed-soak");
+  g_autoptr (BedRecord) soak = bed_farm_load (farm, BED_KIND_SOAK, *id, NULL);
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+  g_autofree char *sentence = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!soak)
+    return;
+  sentence = g_strdup_printf (_ ("Lifted soak %s"), bed_record_get_text (soak, "code"));
+  bed_record_set_text (soak, "taken_out", bed_farm_get_now (farm));
+  bed_edit_put (edit, soak);
+  if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static GtkWidget *
+make_tank_row (BedSoakingPage *self, BedQuery *q)
+{
+  GtkWidget *item = gtk_list_box_row_new ();
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *button = gtk_button_new_with_label (_ ("Lift soak"));
+  gint64 id = bed_query_int (q, 0);
+  /* Translators: code of the soak, tank, logs in it, hours. */
+  g_autofree char *text = g_strdup_printf (_ ("%s · %s, %d logs, in for %d h"),
+                                           bed_query_text (q, 1), bed_query_text (q, 2),
+                                           (int) bed_query_int (q, 3), (int) bed_query_int (q, 4));
+  GtkWidget *label = bed_words_new (text, NULL);
+
+  g_object_set_data_full (G_OBJECT (button), "bed-soak", g_memdup2 (&id, sizeof id), g_free);
+  g_signal_connect (button, "clicked", G_CALLBACK (lift_cb), self);
+  gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (farm));
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_add_css_class (row, "due");
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), button);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item), row);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (item), FALSE);
+  gtk_widget_set_focusable (item, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (item), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  return item;
+}
+
+static void
+show_tanks (BedSoakingPage *self)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      bed_page_get_farm (BED_PAGE (self)),
+      "SELECT id, code, tank, logs, (strftime ('%s', bed_now ()) - strftime ('%s', put_in) + 1800)"
+      " / 3600 FROM soak_summary WHERE taken_out IS NULL ORDER BY put_in");
+  GtkWidget *list = NULL;
+
+  bed_box_clear (self->tanks);
+  while (bed_query_next (q))
+    {
+      if (!list)
+        {
+          list = gtk_list_box_new ();
+          gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
+          gtk_widget_add_css_class (list, "boxed-list");
+          gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                          _ ("In the tank"), -1);
+          gtk_box_append (GTK_BOX (self->tanks), bed_section_new (_ ("In the tank"), list));
+        }
+      gtk_list_box_append (GTK_LIST_BOX (list), make_tank_row (self, q));
+    }
+  gtk_widget_set_visible (self->tanks, list != NULL);
+}
+
+/* --- the page ------------------------------------------------------------------ */
+
+static void
+bed_soaking_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedSoakingPage *self = BED_SOAKING_PAGE (page);
+
+  show_tanks (self);
+  begin_plan (self);
+  bed_browser_refresh (self->browser);
+}
+
+static void
+bed_soaking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
+{
+  BedSoakingPage *self = BED_SOAKING_PAGE (page);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "soaks");
+  bed_browser_add (self->browser, draft);
+  if (logs)
+    bed_soak_form_offer_logs (bed_browser_get_form (self->browser), logs);
+}
+
+static void
+bed_soaking_page_add (BedPage *page)
+{
+  BedDueItem any = { .rule = bed_due_rule_get (BED_DUE_SOAK) };
+  g_autoptr (BedRecord) draft = bed_due_dup_draft (bed_page_get_farm (page), &any);
+
+  bed_soaking_page_show_draft (page, draft, NULL);
+}
+
+static void
+bed_soaking_page_print (BedPage *page)
+{
+  BedPrintOffer offers[] = { { BED_PRINT_SOAKS, 0 }, { BED_PRINT_WEIGHING, 0 } };
+
+  bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
+                         G_N_ELEMENTS (offers));
+}
+
+static void
+bed_soaking_page_show_record (BedPage *page, BedKind kind, gint64 id)
+{
+  BedSoakingPage *self = BED_SOAKING_PAGE (page);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "soaks");
+  bed_browser_show (self->browser, id);
+}
+
+/* Enter on a group of the drawing: a soak of it. */
+static void
+opened_cb (BedSoakingPage *self, guint index)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const BedSoakGroup *group = self->plan->groups->pdata[index];
+  g_autofree char *name = group->stack ? bed_farm_dup_name (farm, BED_KIND_STACK, group->stack)
+                                       : bed_farm_dup_name (farm, BED_KIND_BATCH, group->batch);
+
+  bed_page_add (BED_PAGE (self));
+  if (name && !bed_farm_get_read_only_why (farm))
+    bed_soak_form_offer_logs (bed_browser_get_form (self->browser), name);
+}
+
+static void
+bed_soaking_page_dispose (GObject *object)
+{
+  BedSoakingPage *self = BED_SOAKING_PAGE (object);
+
+  if (self->planning)
+    g_cancellable_cancel (self->planning);
+  g_clear_object (&self->planning);
+  if (self->rotation)
+    bed_rotation_view_set_plan (self->rotation, NULL);
+  self->rotation = NULL;
+  g_clear_pointer (&self->plan, bed_soak_plan_free);
+  G_OBJECT_CLASS (bed_soaking_page_parent_class)->dispose (object);
+}
+
+static void
+bed_soaking_page_constructed (GObject *object)
+{
+  BedSoakingPage *self = BED_SOAKING_PAGE (object);
+
+  G_OBJECT_CLASS (bed_soaking_page_parent_class)->constructed (object);
+  self->browser = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &soak_browser);
+  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->browser), "soaks", _ ("Soaks"));
+}
+
+static void
+bed_soaking_page_class_init (BedSoakingPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+  static const BedPageKey keys[] = {
+    { "Up", N_ ("In the rotation: the group above") },
+    { "Down", N_ ("In the rotation: the group below") },
+    { "Return", N_ ("In the rotation: record a soak of the group") },
+    { NULL, NULL },
+  };
+
+  G_OBJECT_CLASS (klass)->constructed = bed_soaking_page_constructed;
+  G_OBJECT_CLASS (klass)->dispose = bed_soaking_page_dispose;
+  page_class->refresh = bed_soaking_page_refresh;
+  page_class->add = bed_soaking_page_add;
+  page_class->show_record = bed_soaking_page_show_record;
+  page_class->show_draft = bed_soaking_page_show_draft;
+  page_class->print = bed_soaking_page_print;
+  page_class->print_title = N_ ("Print the soaking or weighing sheet");
+  page_class->add_title = N_ ("Record soak");
+  page_class->keys = keys;
+  page_class->kinds = BED_KIND_BIT (BED_KIND_SOAK);
+  page_class->help
+      = N_ ("Weeks across, groups of logs down. A filled bar is a soak that was done, an outlined "
+            "one a soak that would keep the harvest near what is wanted; the thin line is the "
+            "rest after it. Enter on a group records a soak of it.\n\nA soaked log is heavy. "
+            "Lift it with both hands close to the body, or with two people. "
+            "A tank is deep enough to drown in: cover or fence it, and keep children away.");
+}
+
+static GtkWidget *
+make_rotation (BedSoakingPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  GtkWidget *chart = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->tanks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->rotation = bed_rotation_view_new ();
+  self->chart = bed_chart_new ();
+  self->basis = bed_words_new (NULL, "dim-label");
+  gtk_widget_add_css_class (self->basis, "caption");
+  g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);
+  self->across = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->across), GTK_WIDGET (self->rotation));
+  gtk_box_append (GTK_BOX (chart), GTK_WIDGET (self->chart));
+  gtk_box_append (GTK_BOX (chart), self->basis);
+  gtk_widget_add_css_class (box, "page");
+  gtk_box_append (GTK_BOX (box), self->tanks);
+  gtk_box_append (GTK_BOX (box), self->across);
+  gtk_box_append (GTK_BOX (box),
+                  bed_section_new (_ ("Picked, and expected of these soaks"), chart));
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
+  return scrolled;
+}
+
+static GtkWidget *
+make_empty (void)
+{
+  BedEmpty empty = { "bed-soaking-symbolic", _ ("No logs to soak yet"),
+                     _ ("Logs of a batch appear here with the week in which they may first be "
+                        "soaked, and then in turn, so that there is something to pick each week."),
+                     _ ("To the batches"), "win.page::batches" };
+
+  return bed_empty_new (&empty);
+}
+
+static void
+bed_soaking_page_init (BedSoakingPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->figures = bed_figures_new ();
+  self->parts = gtk_stack_new ();
+  self->stack = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->parts), make_empty (), "empty");
+  gtk_stack_add_named (GTK_STACK (self->parts), make_rotation (self), "drawn");
+  gtk_stack_add_titled (GTK_STACK (self->stack), self->parts, "rotation", _ ("Rotation"));
+  gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
+                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box), self->stack);
+  adw_bin_set_child (ADW_BIN (self), box);
+  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
+}

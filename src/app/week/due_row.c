@@ -1,0 +1,278 @@
+#include "app/week/due_row.h"
+
+#include <glib/gi18n.h>
+
+#include "app/desk/page_parts.h"
+#include "app/paper/paper_dialog.h"
+#include "app/host/wait.h"
+#include "app/host/host.h"
+#include "model/farm/edit.h"
+#include "model/farm/source.h"
+#include "model/farm/value.h"
+
+#define DAY_WIDTH 96
+#define WHAT_WIDTH 150
+#define PUT_OFF_DAYS 7
+
+struct _BedDueRow
+{
+  GtkListBoxRow parent_instance;
+  BedFarm *farm;
+  BedDueItem *item;
+  GtkWidget *why;
+};
+
+G_DEFINE_FINAL_TYPE (BedDueRow, bed_due_row, GTK_TYPE_LIST_BOX_ROW)
+
+/* What the button does, in words; NULL for no button. */
+static const char *
+get_verb (const BedDueItem *item)
+{
+  switch (item->rule->id)
+    {
+    case BED_DUE_LIFT:
+      return _ ("Record out");
+    case BED_DUE_PICK:
+    case BED_DUE_NOTHING_BORN:
+      return _ ("Record pick");
+    case BED_DUE_SOAK:
+    case BED_DUE_DRYING:
+      return _ ("Record soak");
+    case BED_DUE_WATER:
+      return _ ("Record watering");
+    case BED_DUE_WEIGH:
+      return _ ("Record weighing");
+    case BED_DUE_LOOK:
+      return _ ("Record check");
+    case BED_DUE_INOCULATE:
+    case BED_DUE_SPAWN_DATE:
+      return _ ("New batch");
+    case BED_DUE_TASK:
+      return _ ("Done");
+    case BED_DUE_N_RULES:
+    default:
+      g_return_val_if_reached (NULL);
+    }
+}
+
+static void
+finish_task (BedDueRow *self, BedRecord *task)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
+  g_autofree char *sentence = g_strdup_printf (_ ("Done: %s"), self->item->subject);
+  g_autoptr (GError) error = NULL;
+
+  bed_edit_put (edit, task);
+  if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static void
+show_soak_draft (BedDueRow *self, BedRecord *draft)
+{
+  g_autoptr (GArray) logs = bed_due_dup_logs (self->farm, self->item);
+  g_autofree char *names = bed_source_dup_names (self->farm, logs);
+
+  bed_host_show_draft (GTK_WIDGET (self), draft, names);
+}
+
+/* The form goes to another page, and this row may be gone when it comes back. */
+static void
+act_cb (BedDueRow *self)
+{
+  g_autoptr (BedRecord) draft = bed_due_dup_draft (self->farm, self->item);
+  BedDueRuleId rule = self->item->rule->id;
+
+  if (!draft)
+    return;
+  if (rule == BED_DUE_TASK)
+    finish_task (self, draft);
+  else if (rule == BED_DUE_SOAK || rule == BED_DUE_DRYING)
+    show_soak_draft (self, draft);
+  else
+    bed_host_show_draft (GTK_WIDGET (self), draft, NULL);
+}
+
+static void
+sheet_cb (BedDueRow *self)
+{
+  BedPrintOffer offer = { BED_PRINT_WEIGHING, bed_due_row_get_weighed (self) };
+
+  bed_paper_dialog_show (GTK_WIDGET (self), self->farm, &offer, 1);
+}
+
+static gboolean
+try_put_off_cb (gpointer data, GError **error)
+{
+  BedDueRow *self = data;
+
+  return bed_due_put_off (self->farm, self->item, PUT_OFF_DAYS, error);
+}
+
+static void
+put_off_cb (BedDueRow *self)
+{
+  g_autoptr (BedDueRow) kept = g_object_ref (self);
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
+  g_autoptr (GError) error = NULL;
+
+  /* The list is made anew before this returns: self is out of it then. */
+  if (!bed_wait_to_write (window, try_put_off_cb, kept, &error))
+    bed_host_say_error (window, error);
+  else
+    bed_host_say_undo (window);
+}
+
+static void
+why_toggled_cb (BedDueRow *self, GtkToggleButton *button)
+{
+  gtk_revealer_set_reveal_child (GTK_REVEALER (self->why), gtk_toggle_button_get_active (button));
+}
+
+static void
+bed_due_row_dispose (GObject *object)
+{
+  BedDueRow *self = BED_DUE_ROW (object);
+
+  g_clear_pointer (&self->item, bed_due_item_free);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_due_row_parent_class)->dispose (object);
+}
+
+static void
+bed_due_row_class_init (BedDueRowClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_due_row_dispose;
+}
+
+static void
+bed_due_row_init (BedDueRow *self)
+{
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (self), FALSE);
+  gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
+}
+
+static GtkWidget *
+make_why (BedDueRow *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *source = bed_words_new (_ (self->item->rule->source), "caption");
+  GtkWidget *revealer = gtk_revealer_new ();
+
+  gtk_widget_add_css_class (source, "dim-label");
+  gtk_widget_set_margin_start (box, DAY_WIDTH + 12);
+  gtk_widget_set_margin_top (box, 6);
+  gtk_box_append (GTK_BOX (box), bed_words_new (_ (self->item->rule->why), NULL));
+  gtk_box_append (GTK_BOX (box), source);
+  if (self->item->rule->id != BED_DUE_LIFT && !bed_farm_get_read_only_why (self->farm))
+    {
+      GtkWidget *put_off = gtk_button_new_with_label (_ ("Put off a week"));
+      gtk_widget_set_halign (put_off, GTK_ALIGN_START);
+      gtk_widget_add_css_class (put_off, "flat");
+      gtk_widget_set_focus_on_click (put_off, FALSE);
+      g_signal_connect_swapped (put_off, "clicked", G_CALLBACK (put_off_cb), self);
+      gtk_box_append (GTK_BOX (box), put_off);
+    }
+  gtk_revealer_set_child (GTK_REVEALER (revealer), box);
+  return revealer;
+}
+
+static GtkWidget *
+make_cell (const char *text, const char *style, int width)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_size_request (label, width, -1);
+  if (style)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static void
+add_sheet_button (BedDueRow *self, GtkWidget *line)
+{
+  GtkWidget *button = gtk_button_new_with_label (_ ("Print sheet"));
+  g_autofree char *name = g_strdup_printf (_ ("Print weighing sheet: %s"), self->item->subject);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (sheet_cb), self);
+  gtk_box_append (GTK_BOX (line), button);
+}
+
+static void
+add_buttons (BedDueRow *self, GtkWidget *line)
+{
+  GtkWidget *why = gtk_toggle_button_new_with_label (_ ("Why?"));
+  GtkWidget *act = gtk_button_new_with_label (get_verb (self->item));
+  g_autofree char *name = g_strdup_printf ("%s: %s", get_verb (self->item), self->item->subject);
+  g_autofree char *asked = g_strdup_printf (_ ("Why? %s: %s"), _ (self->item->rule->what),
+                                            self->item->subject);
+
+  gtk_widget_add_css_class (why, "flat");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (act), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (why), GTK_ACCESSIBLE_PROPERTY_LABEL, asked, -1);
+  gtk_widget_set_sensitive (act, !bed_farm_get_read_only_why (self->farm));
+  gtk_widget_set_size_request (act, 136, -1);
+  gtk_widget_set_focus_on_click (act, FALSE);
+  g_signal_connect_swapped (why, "toggled", G_CALLBACK (why_toggled_cb), self);
+  g_signal_connect_swapped (act, "clicked", G_CALLBACK (act_cb), self);
+  if (bed_due_row_get_weighed (self))
+    add_sheet_button (self, line);
+  gtk_box_append (GTK_BOX (line), why);
+  gtk_box_append (GTK_BOX (line), act);
+}
+
+static char *
+dup_subject (const BedDueItem *item)
+{
+  if (!item->logs || item->kind == BED_KIND_LOG)
+    return g_strdup (item->subject);
+  /* Translators: what is due, and how many logs that is. */
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, %d log", "%s, %d logs", item->logs),
+                          item->subject, (int) item->logs);
+}
+
+BedDueRow *
+bed_due_row_new (BedFarm *farm, BedDueItem *item)
+{
+  BedDueRow *self = g_object_new (BED_TYPE_DUE_ROW, NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  const char *today = bed_farm_get_today (farm);
+  g_autofree char *day = bed_date_format_day (item->state == BED_DUE_TODAY ? today : item->day);
+  g_autofree char *subject = dup_subject (item);
+  g_autofree char *whole
+      = g_strdup_printf ("%s: %s, %s, %s", day, _ (item->rule->what), subject, item->detail);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, whole, -1);
+  self->farm = g_object_ref (farm);
+  self->item = item;
+  self->why = make_why (self);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (words), make_cell (subject, NULL, -1));
+  gtk_box_append (GTK_BOX (words), bed_words_new (item->detail, "due-detail"));
+  gtk_box_append (GTK_BOX (line), make_cell (day, "numeric", DAY_WIDTH));
+  gtk_box_append (GTK_BOX (line), make_cell (_ (item->rule->what), "due-what", WHAT_WIDTH));
+  gtk_box_append (GTK_BOX (line), words);
+  add_buttons (self, line);
+  gtk_widget_add_css_class (box, "due");
+  gtk_box_append (GTK_BOX (box), line);
+  gtk_box_append (GTK_BOX (box), self->why);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
+  g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return self;
+}
+
+gint64
+bed_due_row_get_weighed (BedDueRow *self)
+{
+  g_return_val_if_fail (BED_IS_DUE_ROW (self), 0);
+  return self->item->rule->id == BED_DUE_WEIGH ? self->item->id : 0;
+}

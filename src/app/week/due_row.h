@@ -1,0 +1,19 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/work/due.h"
+
+G_BEGIN_DECLS
+
+/* One line of This week: day, what, which, how it stands; a button that opens the form
+ * already filled; Why? shows the rule with its source, and puts it off. */
+#define BED_TYPE_DUE_ROW (bed_due_row_get_type ())
+G_DECLARE_FINAL_TYPE (BedDueRow, bed_due_row, BED, DUE_ROW, GtkListBoxRow)
+
+/* Takes @item. */
+BedDueRow *bed_due_row_new (BedFarm *farm, BedDueItem *item);
+
+/* The batch whose sample logs it asks to weigh, 0 when it asks for something else. */
+gint64 bed_due_row_get_weighed (BedDueRow *self);
+
+G_END_DECLS

@@ -1,0 +1,129 @@
+#include "app/week/weather_bar.h"
+
+#include <glib/gi18n.h>
+
+#include "app/form/forms.h"
+#include "app/desk/page_parts.h"
+#include "app/host/host.h"
+#include "app/widgets/wrap_layout.h"
+#include "model/farm/weather.h"
+
+static const struct
+{
+  BedKind kind;
+  const char *verb; /* N_() */
+} records[] = {
+  { BED_KIND_RAIN, N_ ("Record rain") },
+  { BED_KIND_TEMPERATURE, N_ ("Record temperature") },
+  { BED_KIND_WATERING, N_ ("Record watering") },
+};
+
+struct _BedWeatherBar
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  GtkWidget *box;
+  GtkWidget *words;
+};
+
+G_DEFINE_FINAL_TYPE (BedWeatherBar, bed_weather_bar, GTK_TYPE_WIDGET)
+
+static const char *
+get_advice (const BedWeatherDry *dry)
+{
+  if (dry->rule == BED_WEATHER_UNKNOWN)
+    return _ ("Write down rain, and dry spells are watched.");
+  switch (dry->advice)
+    {
+    case BED_DRY_SPELL_WET:
+      return _ ("Wet the yard overnight, or weigh sample logs to know better.");
+    case BED_DRY_SPELL_WATCH:
+      return _ ("Soon to be wetted.");
+    case BED_DRY_SPELL_NONE:
+    default:
+      return _ ("No need to water for the weather.");
+    }
+}
+
+static void
+record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedWeatherBar *self = BED_WEATHER_BAR (widget);
+  g_autoptr (BedRecord) draft
+      = bed_forms_new_record (self->farm, records[g_variant_get_int32 (parameter)].kind);
+
+  bed_host_show_draft (widget, draft, NULL);
+}
+
+static void
+bed_weather_bar_dispose (GObject *object)
+{
+  BedWeatherBar *self = BED_WEATHER_BAR (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_weather_bar_parent_class)->dispose (object);
+}
+
+static void
+bed_weather_bar_class_init (BedWeatherBarClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_weather_bar_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "weather.record", "i", record_cb);
+}
+
+static void
+bed_weather_bar_init (BedWeatherBar *self)
+{
+  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  self->words = bed_words_new (NULL, NULL);
+  gtk_widget_set_layout_manager (buttons, bed_wrap_layout_new (6, 6));
+  for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));
+
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "weather.record");
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
+      gtk_box_append (GTK_BOX (buttons), button);
+    }
+  gtk_box_append (GTK_BOX (box), self->words);
+  gtk_box_append (GTK_BOX (box), buttons);
+  self->box = bed_section_new (_ ("Weather and water"), box);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+BedWeatherBar *
+bed_weather_bar_new (BedFarm *farm)
+{
+  BedWeatherBar *self = g_object_new (BED_TYPE_WEATHER_BAR, NULL);
+
+  self->farm = g_object_ref (farm);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "weather.record",
+                                 !bed_farm_get_read_only_why (farm));
+  return self;
+}
+
+void
+bed_weather_bar_refresh (BedWeatherBar *self)
+{
+  g_return_if_fail (BED_IS_WEATHER_BAR (self));
+  g_autoptr (GError) error = NULL;
+  g_autofree char *words = NULL;
+  g_autofree char *text = NULL;
+  BedWeatherDry dry;
+
+  if (!bed_weather_dry_read (self->farm, &dry, &error))
+    {
+      gtk_label_set_label (GTK_LABEL (self->words), error->message);
+      return;
+    }
+  words = bed_weather_dry_dup_words (self->farm, &dry);
+  /* Translators: "9 dry days; the air took 38 mm", then what to do, a sentence. */
+  text = g_strdup_printf (_ ("Today: %s. %s"), words, get_advice (&dry));
+  gtk_label_set_label (GTK_LABEL (self->words), text);
+}

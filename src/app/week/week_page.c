@@ -1,0 +1,311 @@
+#include "app/week/week_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/week/due_row.h"
+#include "app/form/form.h"
+#include "app/form/forms.h"
+#include "app/desk/page_parts.h"
+#include "app/paper/paper_dialog.h"
+#include "app/week/weather_bar.h"
+#include "app/host/host.h"
+#include "model/farm/query.h"
+#include "model/work/soak_plan.h"
+#include "model/farm/value.h"
+
+struct _BedWeekPage
+{
+  BedPage parent_instance;
+  GtkWidget *stack; /* "nothing", "list", and a form for each kind once opened */
+  GtkWidget *title;
+  BedFigures *figures;
+  GtkWidget *sections;
+  guint n_due;
+  GtkWidget *weather_place; /* AdwBin */
+  BedWeatherBar *weather;
+};
+
+G_DEFINE_FINAL_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
+
+/* "Week 20 · Mon 11 May – Sun 17 May" */
+static char *
+dup_title (const char *today)
+{
+  GDate date;
+  g_autofree char *monday = NULL;
+  g_autofree char *sunday = NULL;
+  g_autofree char *first = NULL;
+  g_autofree char *last = NULL;
+
+  g_date_clear (&date, 1);
+  g_date_set_parse (&date, today);
+  monday = bed_date_add (today, G_DATE_MONDAY - (int) g_date_get_weekday (&date));
+  sunday = bed_date_add (monday, 6);
+  first = bed_date_format_day (monday);
+  last = bed_date_format_day (sunday);
+  /* Translators: number of the week, its first and its last day. */
+  return g_strdup_printf (_ ("Week %u · %s – %s"), g_date_get_iso8601_week_of_year (&date), first,
+                          last);
+}
+
+static char *
+dup_state_heading (BedDueState state, const char *today)
+{
+  g_autofree char *day = bed_date_format_day (today);
+
+  switch (state)
+    {
+    case BED_DUE_OVERDUE:
+      return g_strdup (_ ("Overdue"));
+    case BED_DUE_TODAY:
+      return g_strdup_printf (_ ("Today, %s"), day);
+    case BED_DUE_WEEK:
+      return g_strdup (_ ("Later this week"));
+    case BED_DUE_LATER:
+      return g_strdup (_ ("The weeks after"));
+    case BED_DUE_WARNING:
+    default:
+      return g_strdup (_ ("Be wary"));
+    }
+}
+
+static double
+read_expected (BedFarm *farm)
+{
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, NULL);
+
+  return plan ? plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] : 0;
+}
+
+static void
+show_figures (BedWeekPage *self, GPtrArray *items)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  gint64 logs = 0, overdue = 0;
+
+  for (guint i = 0; i < items->len; i++)
+    {
+      const BedDueItem *item = items->pdata[i];
+      if (item->state <= BED_DUE_WEEK)
+        logs += item->logs;
+      overdue += item->state == BED_DUE_OVERDUE;
+    }
+  g_autofree char *due = g_strdup_printf ("%" G_GINT64_FORMAT, logs);
+  g_autofree char *late = g_strdup_printf ("%" G_GINT64_FORMAT, overdue);
+  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1,
+                                                      read_expected (farm) * 1e6);
+  BedPageFigure figures[] = {
+    { due, NULL, bed_count_words (due, N_ ("log due this week"), N_ ("logs due this week")) },
+    { late, NULL, _ ("overdue") },
+    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick, by the soaks") },
+  };
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static GtkWidget *
+add_section (BedWeekPage *self, BedDueState state)
+{
+  const char *today = bed_farm_get_today (bed_page_get_farm (BED_PAGE (self)));
+  g_autofree char *heading = dup_state_heading (state, today);
+  GtkWidget *list = gtk_list_box_new ();
+
+  gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
+  gtk_widget_add_css_class (list, "boxed-list");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, heading,
+                                  -1);
+  gtk_box_append (GTK_BOX (self->sections), bed_section_new (heading, list));
+  return list;
+}
+
+/* @items is taken apart: each row owns its item. */
+static void
+show_items (BedWeekPage *self, GPtrArray *items)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  GtkWidget *list = NULL;
+  int state = -1;
+
+  bed_box_clear (self->sections);
+  for (guint i = 0; i < items->len; i++)
+    {
+      BedDueItem *item = items->pdata[i];
+      if (!list || (int) item->state != state)
+        list = add_section (self, item->state);
+      state = item->state;
+      gtk_list_box_append (GTK_LIST_BOX (list), GTK_WIDGET (bed_due_row_new (farm, item)));
+    }
+  if (items->len == 0)
+    gtk_box_append (GTK_BOX (self->sections), bed_words_new (_ ("Nothing is due."), "heading"));
+  g_ptr_array_set_free_func (items, NULL);
+}
+
+/* A farm without a batch and with nothing due is led to the woodlot; one with logs still has
+ * weather. */
+static const char *
+get_home (BedWeekPage *self)
+{
+  gboolean any = self->n_due
+                 || bed_farm_count (bed_page_get_farm (BED_PAGE (self)), BED_KIND_BATCH) > 0;
+
+  return any ? "list" : "nothing";
+}
+
+static void
+bed_week_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedWeekPage *self = BED_WEEK_PAGE (page);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) items = bed_due_list (bed_page_get_farm (page), &error);
+  g_autofree char *title = dup_title (bed_farm_get_today (bed_page_get_farm (page)));
+  const char *seen = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+
+  if (!items)
+    {
+      bed_host_say_error (GTK_WIDGET (self), error);
+      return;
+    }
+  self->n_due = items->len;
+  gtk_label_set_label (GTK_LABEL (self->title), title);
+  show_figures (self, items);
+  bed_weather_bar_refresh (self->weather);
+  if (!seen || strcmp (seen, "nothing") == 0 || strcmp (seen, "list") == 0)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
+  show_items (self, items);
+}
+
+/* --- forms of what is recorded from here ------------------------------------------- */
+
+static void
+left_cb (BedWeekPage *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
+  gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
+}
+
+static BedForm *
+ensure_form (BedWeekPage *self, BedKind kind)
+{
+  const char *name = bed_kind_get_info (kind)->name;
+  GtkWidget *form = gtk_stack_get_child_by_name (GTK_STACK (self->stack), name);
+
+  if (form)
+    return BED_FORM (form);
+  form = GTK_WIDGET (bed_form_new (bed_page_get_farm (BED_PAGE (self)),
+                                   bed_forms_get_spec (kind)));
+  bed_form_set_then (BED_FORM (form), kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT
+                                                                : BED_FORM_THEN_LEAVE);
+  g_signal_connect_object (form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_named (GTK_STACK (self->stack), form, name);
+  return BED_FORM (form);
+}
+
+/* The batch of the line the keyboard is on, when it asks to weigh one. */
+static gint64
+get_weighed (BedWeekPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *row = focus ? gtk_widget_get_ancestor (focus, BED_TYPE_DUE_ROW) : NULL;
+
+  return row ? bed_due_row_get_weighed (BED_DUE_ROW (row)) : 0;
+}
+
+static void
+bed_week_page_print (BedPage *page)
+{
+  BedPrintOffer offers[] = {
+    { BED_PRINT_WEIGHING, get_weighed (BED_WEEK_PAGE (page)) },
+    { BED_PRINT_SOAKS, 0 },
+    { BED_PRINT_PICKING, 0 },
+  };
+
+  bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
+                         G_N_ELEMENTS (offers));
+}
+
+static void
+bed_week_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
+{
+  BedWeekPage *self = BED_WEEK_PAGE (page);
+  BedKind kind = bed_record_get_kind (draft);
+  BedForm *form = ensure_form (self, kind);
+
+  bed_form_resume (form, draft);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), bed_kind_get_info (kind)->name);
+  bed_form_focus (form, NULL);
+}
+
+static void
+bed_week_page_add (BedPage *page)
+{
+  g_autoptr (BedRecord) task = bed_forms_new_record (bed_page_get_farm (page), BED_KIND_DUE);
+
+  bed_week_page_show_draft (page, task, NULL);
+}
+
+static void
+bed_week_page_constructed (GObject *object)
+{
+  BedWeekPage *self = BED_WEEK_PAGE (object);
+
+  G_OBJECT_CLASS (bed_week_page_parent_class)->constructed (object);
+  self->weather = bed_weather_bar_new (bed_page_get_farm (BED_PAGE (self)));
+  adw_bin_set_child (ADW_BIN (self->weather_place), GTK_WIDGET (self->weather));
+}
+
+static void
+bed_week_page_class_init (BedWeekPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = bed_week_page_constructed;
+  page_class->refresh = bed_week_page_refresh;
+  page_class->add = bed_week_page_add;
+  page_class->show_draft = bed_week_page_show_draft;
+  page_class->print = bed_week_page_print;
+  page_class->print_title = N_ ("Print a sheet to carry out");
+  page_class->add_title = N_ ("New task");
+  page_class->kinds = BED_KIND_BIT (BED_KIND_DUE) | BED_KIND_BIT (BED_KIND_CHECK)
+                      | BED_KIND_BIT (BED_KIND_WEIGHING) | BED_KIND_BIT (BED_KIND_WATERING)
+                      | BED_KIND_BIT (BED_KIND_RAIN) | BED_KIND_BIT (BED_KIND_TEMPERATURE);
+  page_class->help
+      = N_ ("What the logs need now. Each line has a button that opens the form already filled, "
+            "and Why? shows the rule behind it and who published it. Limits that differ between "
+            "the sources are settings of the farm. Ctrl+N adds a task of your own.\n\nWet logs "
+            "are heavy: lift them close to the body, or two people together. Cover soak tanks, "
+            "and keep children away from them.");
+}
+
+static GtkWidget *
+make_nothing (void)
+{
+  BedEmpty empty = { "bed-week-symbolic", _ ("Nothing is due"),
+                     _ ("Once there are logs, this page says what they need this week: lifting, "
+                        "soaking, picking, watering, and why."),
+                     _ ("Begin in the woodlot"), "win.page::woodlot" };
+
+  return bed_empty_new (&empty);
+}
+
+static void
+bed_week_page_init (BedWeekPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+
+  self->title = bed_words_new (NULL, "week-title");
+  gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
+  self->figures = bed_figures_new ();
+  self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  self->stack = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->stack), make_nothing (), "nothing");
+  self->weather_place = adw_bin_new ();
+  gtk_box_append (GTK_BOX (reading), self->sections);
+  gtk_box_append (GTK_BOX (reading), self->weather_place);
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
+  gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures, self->title));
+  gtk_box_append (GTK_BOX (box), self->stack);
+  adw_bin_set_child (ADW_BIN (self), box);
+}

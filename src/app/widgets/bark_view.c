@@ -1,0 +1,142 @@
+#include "app/widgets/bark_view.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "print/drill/bark.h"
+
+#define LEAST_WIDTH 240
+#define USUAL_WIDTH 440
+#define LEAST_HEIGHT 180
+#define MOST_HEIGHT 400
+#define RIM 6
+#define TEXT_SIZE 12.0 /* px */
+
+struct _BedBarkView
+{
+  GtkWidget parent_instance;
+  const BedDrillPlan *plan;
+  double hole_diameter;
+  char *distance;
+  BedTypesetter *type;
+};
+
+G_DEFINE_FINAL_TYPE (BedBarkView, bed_bark_view, GTK_TYPE_WIDGET)
+
+static void
+bed_bark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  BedBarkView *self = BED_BARK_VIEW (widget);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  /* The cross of the farthest point is often on a rim: room for its arms. */
+  BedBox box = { RIM, RIM, MAX (width - 2 * RIM, 1), MAX (height - 2 * RIM, 1) };
+  BedBark bark = {
+    .plan = self->plan,
+    .hole_diameter = self->hole_diameter,
+    .colours = adw_style_manager_get_dark (adw_style_manager_get_default ()) ? &bed_bark_dark
+                                                                             : &bed_bark_light,
+    .type = self->type,
+    .distance = self->distance,
+    .text_size = TEXT_SIZE,
+  };
+  cairo_t *cr;
+
+  if (!self->plan)
+    return;
+  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  bed_bark_draw (&bark, cr, &box);
+  cairo_destroy (cr);
+}
+
+/* By its width alone, not by the log: what stands under it must not jump while one types. */
+static GtkSizeRequestMode
+bed_bark_view_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+bed_bark_view_measure (GtkWidget *widget,
+                       GtkOrientation orientation,
+                       int for_size,
+                       int *minimum,
+                       int *natural,
+                       int *minimum_baseline,
+                       int *natural_baseline)
+{
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = LEAST_WIDTH;
+      *natural = USUAL_WIDTH;
+    }
+  else
+    {
+      *minimum = LEAST_HEIGHT;
+      *natural = CLAMP ((for_size < 0 ? USUAL_WIDTH : for_size) * 9 / 20, LEAST_HEIGHT,
+                        MOST_HEIGHT);
+    }
+}
+
+static void
+bed_bark_view_finalize (GObject *object)
+{
+  BedBarkView *self = BED_BARK_VIEW (object);
+
+  g_free (self->distance);
+  bed_typesetter_free (self->type);
+  G_OBJECT_CLASS (bed_bark_view_parent_class)->finalize (object);
+}
+
+static void
+bed_bark_view_class_init (BedBarkViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->finalize = bed_bark_view_finalize;
+  widget_class->snapshot = bed_bark_view_snapshot;
+  widget_class->measure = bed_bark_view_measure;
+  widget_class->get_request_mode = bed_bark_view_get_request_mode;
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+bed_bark_view_init (BedBarkView *self)
+{
+  self->type = bed_typesetter_new ();
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
+                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+}
+
+BedBarkView *
+bed_bark_view_new (void)
+{
+  return g_object_new (BED_TYPE_BARK_VIEW, NULL);
+}
+
+static void
+describe (BedBarkView *self)
+{
+  g_autofree char *text = NULL;
+
+  if (self->plan)
+    /* Translators: what the drawing of the unrolled bark shows; rows, holes, a length. */
+    text = g_strdup_printf (_ ("Unrolled bark: %d rows, %u holes; farthest from a hole %s"),
+                            self->plan->rows, self->plan->holes->len, self->distance);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  text ? text : _ ("Unrolled bark"), -1);
+}
+
+void
+bed_bark_view_set_plan (BedBarkView *self, const BedDrillPlan *plan, double hole_diameter,
+                        const char *distance)
+{
+  g_return_if_fail (BED_IS_BARK_VIEW (self));
+
+  self->plan = plan;
+  self->hole_diameter = hole_diameter;
+  g_free (self->distance);
+  self->distance = g_strdup (distance ? distance : "");
+  describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}

@@ -1,0 +1,276 @@
+#include "app/widgets/compat.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+#include <string.h>
+
+/* 255 bytes is the most a name may have on usual disks. */
+#define LONGEST_NAME 200
+
+typedef struct
+{
+  GtkFileChooserNative *native; /* owned: nothing else holds a native dialog */
+  BedFileChosen chosen;
+  gpointer user_data;
+} Asking;
+
+static GtkWindow *
+window_of (GtkWidget *inside)
+{
+  GtkRoot *root = gtk_widget_get_root (inside);
+
+  return GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL;
+}
+
+static void
+file_response_cb (GtkNativeDialog *native, int response, Asking *asking)
+{
+  g_autoptr (GFile) file = NULL;
+  g_autofree char *path = NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT)
+    file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (native));
+  if (file)
+    path = g_file_get_path (file);
+  asking->chosen (path, asking->user_data);
+  g_object_unref (asking->native);
+  g_free (asking);
+}
+
+static void
+ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action, Asking *asking)
+{
+  GtkFileChooser *chooser;
+
+  asking->native = gtk_file_chooser_native_new (ask->title, window_of (inside), action,
+                                                ask->accept, _ ("Cancel"));
+  chooser = GTK_FILE_CHOOSER (asking->native);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (asking->native), TRUE);
+  if (ask->name)
+    {
+      g_autofree char *name = bed_dup_file_name (ask->name);
+      gtk_file_chooser_set_current_name (chooser, name);
+    }
+  if (ask->pattern)
+    {
+      g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+
+      gtk_file_filter_add_pattern (filter, ask->pattern);
+      gtk_file_filter_set_name (filter, ask->pattern_name);
+      gtk_file_chooser_add_filter (chooser, filter);
+    }
+  g_signal_connect (asking->native, "response", G_CALLBACK (file_response_cb), asking);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (asking->native));
+}
+
+/* The end, which tells the kind of file, stays. */
+static char *
+shorten (const char *name)
+{
+  const char *dot = strrchr (name, '.');
+  gsize end = dot && strlen (dot) < 10 ? strlen (dot) : 0;
+  const char *cut = g_utf8_find_prev_char (name, name + LONGEST_NAME - end + 1);
+  g_autofree char *front = g_strndup (name, cut - name);
+
+  return g_strconcat (front, end ? dot : "", NULL);
+}
+
+char *
+bed_dup_file_name (const char *words)
+{
+  g_autofree char *name = g_utf8_make_valid (words, -1);
+  const char *first;
+
+  /* Of these Windows and its disks, which go from farm to farm, take none. */
+  g_strdelimit (name, "/\\:*?\"<>|", '-');
+  for (char *at = name; *at; at++)
+    if (g_ascii_iscntrl (*at))
+      *at = '-';
+  first = name + strspn (name, ".-~ ");
+  return strlen (first) > LONGEST_NAME ? shorten (first) : g_strdup (*first ? first : "Bedlog");
+}
+
+static Asking *
+make_asking (BedFileChosen chosen, gpointer user_data)
+{
+  Asking *asking = g_new0 (Asking, 1);
+
+  asking->chosen = chosen;
+  asking->user_data = user_data;
+  return asking;
+}
+
+void
+bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                   gpointer user_data)
+{
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_OPEN, make_asking (chosen, user_data));
+}
+
+void
+bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
+                   gpointer user_data)
+{
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SAVE, make_asking (chosen, user_data));
+}
+
+void
+bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen, gpointer user_data)
+{
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, make_asking (chosen, user_data));
+}
+
+void
+bed_tell (GtkWidget *inside, const char *heading, const char *text)
+{
+  GtkWidget *dialog = adw_message_dialog_new (window_of (inside), heading, text);
+
+  adw_message_dialog_add_response (ADW_MESSAGE_DIALOG (dialog), "close", _ ("Close"));
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static GtkWidget *
+ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+{
+  GtkWidget *dialog
+      = adw_message_dialog_new (window_of (inside), question->heading, question->text);
+
+  adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "stay", question->stay, "agree",
+                                    question->agree, NULL);
+  adw_message_dialog_set_close_response (ADW_MESSAGE_DIALOG (dialog), "stay");
+  g_signal_connect_swapped (dialog, "response::agree", agreed, user_data);
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+GtkWidget *
+bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+{
+  GtkWidget *dialog = ask (inside, question, agreed, user_data);
+
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
+                                              ADW_RESPONSE_DESTRUCTIVE);
+  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "stay");
+  return dialog;
+}
+
+GtkWidget *
+bed_offer (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+{
+  GtkWidget *dialog = ask (inside, question, agreed, user_data);
+
+  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
+                                              ADW_RESPONSE_SUGGESTED);
+  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "agree");
+  return dialog;
+}
+
+#define SCROLL_TRIES 8 /* frames */
+
+typedef struct
+{
+  guint position;
+  int tries;
+} Scroll;
+
+/* Else the arrow keys would go on from the row that had the keyboard before. A list that was
+ * given the keyboard before it had rows holds it itself. FALSE when the row is not made yet. */
+static gboolean
+focus_selected (GtkWidget *list)
+{
+  if (!gtk_widget_get_focus_child (list) && !gtk_widget_is_focus (list))
+    return TRUE;
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row;
+       row = gtk_widget_get_next_sibling (row))
+    if (gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED)
+      return gtk_widget_grab_focus (row);
+  return FALSE;
+}
+
+/* Shift goes on from the row that was selected last by hand: from this one, now. */
+static void
+anchor (GtkWidget *list, GtkColumnView *view, guint position)
+{
+  g_autoptr (GtkBitset) chosen
+      = gtk_selection_model_get_selection (gtk_column_view_get_model (view));
+
+  if (gtk_bitset_get_size (chosen) == 1 && gtk_bitset_contains (chosen, position))
+    gtk_widget_activate_action (list, "list.select-item", "(ubb)", position, FALSE, FALSE);
+}
+
+static gboolean
+scroll_cb (GtkWidget *view, GdkFrameClock *clock, gpointer data)
+{
+  Scroll *scroll = data;
+  gboolean there = TRUE;
+
+  /* The action is on the list inside. */
+  for (GtkWidget *child = gtk_widget_get_first_child (view); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LIST_VIEW (child))
+      {
+        gtk_widget_activate_action (child, "list.scroll-to-item", "u", scroll->position);
+        there = focus_selected (child);
+        if (there)
+          anchor (child, GTK_COLUMN_VIEW (view), scroll->position);
+      }
+  return there || --scroll->tries == 0 ? G_SOURCE_REMOVE : G_SOURCE_CONTINUE;
+}
+
+/* Later: a row that has just been put in is not there to scroll to, and one far off has no
+ * widget before the list is laid out there. */
+void
+bed_scroll_to_row (GtkColumnView *view, guint position)
+{
+  Scroll *scroll = g_new (Scroll, 1);
+
+  *scroll = (Scroll){ position, SCROLL_TRIES };
+  gtk_widget_add_tick_callback (GTK_WIDGET (view), scroll_cb, scroll, g_free);
+}
+
+/* A head has no alignment of its own; where GTK is built otherwise inside, it stays left. */
+void
+bed_align_head_end (GtkColumnView *view, guint column)
+{
+  GtkWidget *head = gtk_widget_get_first_child (GTK_WIDGET (view));
+  GtkWidget *title = head ? gtk_widget_get_first_child (head) : NULL;
+  GtkWidget *label;
+
+  while (title && column-- > 0)
+    title = gtk_widget_get_next_sibling (title);
+  label = title ? gtk_widget_get_first_child (title) : NULL;
+  if (GTK_IS_BOX (label))
+    label = gtk_widget_get_first_child (label);
+  if (!GTK_IS_LABEL (label))
+    return;
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
+}
+
+void
+bed_show_about (GtkWidget *inside)
+{
+  adw_show_about_window (window_of (inside),
+                         "application-name", "Bedlog",
+                         "application-icon", "org.bedlog.Bedlog",
+                         "version", BED_VERSION,
+                         "comments",
+                         _ ("The record book and planner of a farm that grows mushrooms on logs"),
+                         "license-type", GTK_LICENSE_GPL_3_0,
+                         NULL);
+}
+
+static void
+seen_cb (GtkWidget *child)
+{
+  gtk_accessible_update_state (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_STATE_HIDDEN,
+                               !gtk_widget_get_mapped (child), -1);
+}
+
+void
+bed_hide_unseen (GtkWidget *child)
+{
+  g_signal_connect_after (child, "map", G_CALLBACK (seen_cb), NULL);
+  g_signal_connect_after (child, "unmap", G_CALLBACK (seen_cb), NULL);
+  seen_cb (child);
+}

@@ -1,0 +1,54 @@
+#include "app/widgets/facts.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/columns_layout.h"
+#include "model/farm/value.h"
+
+GtkWidget *
+bed_facts_box_new (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (box, bed_columns_layout_new (200, 3));
+  return box;
+}
+
+void
+bed_facts_add (GtkWidget *box, const char *label, const char *value)
+{
+  GtkWidget *fact = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *name = gtk_label_new (label);
+  GtkWidget *said = gtk_label_new (value);
+
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (name, "fact-label");
+  gtk_label_set_xalign (GTK_LABEL (said), 0);
+  gtk_label_set_wrap (GTK_LABEL (said), TRUE);
+  gtk_label_set_selectable (GTK_LABEL (said), TRUE);
+  /* Selectable text would be a stop of Tab and show a cursor. */
+  gtk_widget_set_can_focus (said, FALSE);
+  gtk_widget_add_css_class (said, "numeric");
+  gtk_widget_add_css_class (fact, "fact");
+  gtk_box_append (GTK_BOX (fact), name);
+  gtk_box_append (GTK_BOX (fact), said);
+  gtk_box_append (GTK_BOX (box), fact);
+}
+
+GtkWidget *
+bed_facts_new (BedFarm *farm, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  GtkWidget *box = bed_facts_box_new ();
+
+  for (guint i = 0; i < info->n_fields; i++)
+    if (bed_record_has (record, info->fields[i].name)
+        && g_strcmp0 (info->fields[i].name, info->key) != 0)
+      {
+        g_autofree char *value = bed_value_dup_sentence (farm, record, info->fields[i].name);
+
+        bed_facts_add (box, _ (info->fields[i].label), value);
+      }
+  return box;
+}

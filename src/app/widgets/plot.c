@@ -1,0 +1,110 @@
+#include "app/widgets/plot.h"
+
+#include <adwaita.h>
+#include <math.h>
+
+#define RGB(c) { ((c) >> 16 & 255) / 255.f, ((c) >> 8 & 255) / 255.f, ((c) & 255) / 255.f, 1 }
+#define RGBA(c, a) { ((c) >> 16 & 255) / 255.f, ((c) >> 8 & 255) / 255.f, ((c) & 255) / 255.f, a }
+
+static const BedInk light = {
+  .ink = RGB (0x2a2622),
+  .dim = RGB (0x6b655d),
+  .line = RGBA (0x2a2622, 0.16f),
+  .bark = RGB (0x6b4a32),
+  .paper = RGB (0xffffff),
+  .wood = RGB (0xd9c3a3),
+  .water = RGB (0x2f6f9f),
+  .shade = RGBA (0x6b4a32, 0.10f),
+};
+
+static const BedInk dark = {
+  .ink = RGB (0xf0ebe4),
+  .dim = RGB (0xb0a89d),
+  .line = RGBA (0xf0ebe4, 0.18f),
+  .bark = RGB (0xc09a74),
+  .paper = RGB (0x1f1a15),
+  .wood = RGB (0x6a5642),
+  .water = RGB (0x6fb2dd),
+  .shade = RGBA (0xc09a74, 0.14f),
+};
+
+const BedInk *
+bed_ink_get (void)
+{
+  return adw_style_manager_get_dark (adw_style_manager_get_default ()) ? &dark : &light;
+}
+
+void
+bed_ink_follow (GtkWidget *widget)
+{
+  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
+                           G_CALLBACK (gtk_widget_queue_draw), widget, G_CONNECT_SWAPPED);
+}
+
+static void
+scale_font (PangoLayout *layout, float size)
+{
+  PangoContext *context = pango_layout_get_context (layout);
+  PangoFontDescription *font
+      = pango_font_description_copy (pango_context_get_font_description (context));
+  int base = pango_font_description_get_size (font);
+
+  if (pango_font_description_get_size_is_absolute (font))
+    pango_font_description_set_absolute_size (font, base * size);
+  else
+    pango_font_description_set_size (font, base * size);
+  pango_layout_set_font_description (layout, font);
+  pango_font_description_free (font);
+}
+
+float
+bed_plot_text (GtkSnapshot *snapshot, GtkWidget *widget, const char *text, const BedPlotText *how)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, text);
+  int width, height;
+
+  scale_font (layout, how->size > 0 ? how->size : 1);
+  if (how->width > 0)
+    {
+      pango_layout_set_width (layout, how->width * PANGO_SCALE);
+      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+    }
+  pango_layout_get_pixel_size (layout, &width, &height);
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (roundf (how->x - width * how->align),
+                                                          roundf (how->y - height / 2.f)));
+  gtk_snapshot_append_layout (snapshot, layout, how->colour);
+  gtk_snapshot_restore (snapshot);
+  return width;
+}
+
+void
+bed_plot_box (GtkSnapshot *snapshot, float x, float y, float width, float height,
+              const GdkRGBA *colour)
+{
+  gtk_snapshot_append_color (snapshot, colour, &GRAPHENE_RECT_INIT (x, y, width, height));
+}
+
+void
+bed_plot_frame (GtkSnapshot *snapshot, float x, float y, float width, float height,
+                const GdkRGBA *colour)
+{
+  GskRoundedRect outline;
+  float widths[4] = { 1, 1, 1, 1 };
+  GdkRGBA colours[4] = { *colour, *colour, *colour, *colour };
+
+  gsk_rounded_rect_init_from_rect (&outline, &GRAPHENE_RECT_INIT (x, y, width, height), 2);
+  gtk_snapshot_append_border (snapshot, &outline, widths, colours);
+}
+
+double
+bed_plot_step (double most, int n)
+{
+  static const double steps[] = { 1, 2, 2.5, 5, 10 };
+  double power = most > 0 ? pow (10, floor (log10 (most / n))) : 1;
+
+  for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
+    if (steps[i] * power * n >= most * (1 - 1e-9))
+      return steps[i] * power;
+  return 10 * power;
+}

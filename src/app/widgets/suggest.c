@@ -1,0 +1,211 @@
+#include "app/widgets/suggest.h"
+
+struct _BedSuggest
+{
+  GtkPopover parent_instance;
+  GtkWidget *list;
+  GtkWidget *scrolled;
+};
+
+G_DEFINE_FINAL_TYPE (BedSuggest, bed_suggest, GTK_TYPE_POPOVER)
+
+enum
+{
+  CHOSEN,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+free_suggestion (gpointer data)
+{
+  BedSuggestion *suggestion = data;
+
+  g_free ((char *) suggestion->text);
+  g_free (suggestion);
+}
+
+static void
+choose (BedSuggest *self, GtkListBoxRow *row)
+{
+  BedSuggestion *suggestion = g_object_get_data (G_OBJECT (row), "suggestion");
+  g_autofree char *text = g_strdup (suggestion->text); /* the row may go while it is told */
+  guint tag = suggestion->tag;
+  gint64 id = suggestion->id;
+
+  gtk_popover_popdown (GTK_POPOVER (self));
+  g_signal_emit (self, signals[CHOSEN], 0, tag, id, text);
+}
+
+static void
+row_activated_cb (BedSuggest *self, GtkListBoxRow *row)
+{
+  choose (self, row);
+}
+
+static void
+move (BedSuggest *self, int step)
+{
+  GtkListBox *list = GTK_LIST_BOX (self->list);
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (list);
+  int at = row ? gtk_list_box_row_get_index (row) : -1;
+  GtkAdjustment *adjustment;
+  graphene_point_t corner;
+
+  row = gtk_list_box_get_row_at_index (list, MAX (0, at + step));
+  if (!row)
+    return;
+  gtk_list_box_select_row (list, row);
+  adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled));
+  if (gtk_widget_compute_point (GTK_WIDGET (row), self->list, &GRAPHENE_POINT_INIT (0, 0), &corner))
+    gtk_adjustment_clamp_page (adjustment, corner.y,
+                               corner.y + gtk_widget_get_height (GTK_WIDGET (row)));
+}
+
+static gboolean
+key_pressed_cb (BedSuggest *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  if (!bed_suggest_get_open (self))
+    return GDK_EVENT_PROPAGATE;
+  switch (keyval)
+    {
+    case GDK_KEY_Down:
+      move (self, 1);
+      return GDK_EVENT_STOP;
+    case GDK_KEY_Up:
+      move (self, -1);
+      return GDK_EVENT_STOP;
+    case GDK_KEY_Escape:
+      gtk_popover_popdown (GTK_POPOVER (self));
+      return GDK_EVENT_STOP;
+    default:
+      return GDK_EVENT_PROPAGATE;
+    }
+}
+
+static void
+focus_left_cb (BedSuggest *self)
+{
+  gtk_popover_popdown (GTK_POPOVER (self));
+}
+
+static void
+bed_suggest_class_init (BedSuggestClass *klass)
+{
+  signals[CHOSEN] = g_signal_new ("chosen", BED_TYPE_SUGGEST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 3, G_TYPE_UINT, G_TYPE_INT64, G_TYPE_STRING);
+}
+
+static void
+bed_suggest_init (BedSuggest *self)
+{
+  self->list = gtk_list_box_new ();
+  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
+  gtk_widget_set_can_focus (self->list, FALSE);
+  g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (row_activated_cb), self);
+
+  self->scrolled = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->scrolled), 300);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (self->scrolled), TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), self->list);
+
+  gtk_popover_set_child (GTK_POPOVER (self), self->scrolled);
+  /* It must not take the keyboard from the entry. */
+  gtk_popover_set_autohide (GTK_POPOVER (self), FALSE);
+  gtk_popover_set_has_arrow (GTK_POPOVER (self), FALSE);
+  gtk_popover_set_position (GTK_POPOVER (self), GTK_POS_BOTTOM);
+  gtk_widget_set_halign (GTK_WIDGET (self), GTK_ALIGN_START);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "suggestions");
+}
+
+BedSuggest *
+bed_suggest_new (GtkWidget *over, GtkWidget *entry)
+{
+  BedSuggest *self = g_object_new (BED_TYPE_SUGGEST, NULL);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  gtk_widget_set_parent (GTK_WIDGET (self), over);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (focus_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (entry, keys);
+  gtk_widget_add_controller (entry, focus);
+  return self;
+}
+
+void
+bed_suggest_clear (BedSuggest *self)
+{
+  GtkListBoxRow *row;
+
+  while ((row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0)))
+    gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
+}
+
+void
+bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *text = gtk_label_new (suggestion->text);
+  BedSuggestion *kept = g_memdup2 (suggestion, sizeof *suggestion);
+
+  kept->text = g_strdup (suggestion->text);
+  kept->detail = NULL;
+  g_object_set_data_full (G_OBJECT (row), "suggestion", kept, free_suggestion);
+  gtk_label_set_xalign (GTK_LABEL (text), 0);
+  gtk_widget_set_hexpand (text, TRUE);
+  gtk_box_append (GTK_BOX (line), text);
+  if (suggestion->detail)
+    {
+      GtkWidget *detail = gtk_label_new (suggestion->detail);
+
+      gtk_widget_add_css_class (detail, "dim-label");
+      gtk_label_set_ellipsize (GTK_LABEL (detail), PANGO_ELLIPSIZE_END);
+      gtk_label_set_max_width_chars (GTK_LABEL (detail), 36);
+      gtk_box_append (GTK_BOX (line), detail);
+    }
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), line);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  suggestion->text, -1);
+  gtk_list_box_append (GTK_LIST_BOX (self->list), row);
+}
+
+void
+bed_suggest_present (BedSuggest *self)
+{
+  GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0);
+
+  if (!first)
+    {
+      gtk_popover_popdown (GTK_POPOVER (self));
+      return;
+    }
+  gtk_list_box_select_row (GTK_LIST_BOX (self->list), first);
+  gtk_widget_set_size_request (GTK_WIDGET (self),
+                               gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))),
+                               -1);
+  gtk_popover_popup (GTK_POPOVER (self));
+}
+
+gboolean
+bed_suggest_get_open (BedSuggest *self)
+{
+  return gtk_widget_get_visible (GTK_WIDGET (self));
+}
+
+gboolean
+bed_suggest_take (BedSuggest *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->list));
+
+  if (!bed_suggest_get_open (self) || !row)
+    return FALSE;
+  choose (self, row);
+  return TRUE;
+}

@@ -1,0 +1,474 @@
+#include "app/widgets/table.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "app/widgets/compat.h"
+#include "app/widgets/table_cell.h"
+
+#define FILTER_AFTER 150 /* ms after the last key */
+
+struct _BedTable
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  const BedTableSpec *spec;
+  char *where;
+  char *filter;
+  GtkWidget *box;
+  GtkWidget *search;
+  GtkWidget *none; /* said over a table without rows */
+  GtkColumnView *view;
+  GtkWidget *menu;
+  GtkSelectionModel *selection;
+  BedList *list;
+  /* GTK 4.8 does not say which column sorts. Each column has a sorter that notes
+   * that it was asked; comparing these two with the view's sorter tells which
+   * column it asks first, and the answer which way round. */
+  GObject *sentinels[2];
+  int asked;
+};
+
+G_DEFINE_FINAL_TYPE (BedTable, bed_table, GTK_TYPE_WIDGET)
+
+enum
+{
+  SELECTED,
+  OPENED,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+typedef struct
+{
+  BedTable *table; /* outlives its columns */
+  int column;
+} Asking;
+
+static int
+ask_column_cb (gconstpointer a, gconstpointer b, gpointer data)
+{
+  Asking *asking = data;
+
+  if (asking->table->asked < 0)
+    asking->table->asked = asking->column;
+  return GTK_ORDERING_SMALLER;
+}
+
+static char *
+dup_order (BedTable *self)
+{
+  GtkSorter *sorter = gtk_column_view_get_sorter (self->view);
+  GtkOrdering answer;
+  const BedTableColumn *column;
+
+  self->asked = -1;
+  answer = gtk_sorter_compare (sorter, self->sentinels[0], self->sentinels[1]);
+  if (self->asked < 0)
+    return g_strdup (self->spec->order);
+  column = &self->spec->columns[self->asked];
+  if (column->order)
+    return g_strdup_printf ("%s %s, id", column->order,
+                            answer == GTK_ORDERING_SMALLER ? "ASC" : "DESC");
+  return g_strdup_printf ("\"%s\" %s, id", column->column,
+                          answer == GTK_ORDERING_SMALLER ? "ASC" : "DESC");
+}
+
+/* What is typed is ?1: it is no part of the question. */
+static char *
+dup_where (BedTable *self, const char *filter)
+{
+  return g_strdup_printf ("%s%s%s%s", self->where ? self->where : "1",
+                          filter ? " AND bed_found (" : "", filter ? self->spec->search : "",
+                          filter ? ", ?1)" : "");
+}
+
+static void
+selection_changed_cb (BedTable *self)
+{
+  g_signal_emit (self, signals[SELECTED], 0, bed_table_get_selected (self));
+}
+
+static void
+say_when_empty (BedTable *self)
+{
+  gboolean filtered = self->filter && *self->filter;
+
+  gtk_label_set_label (GTK_LABEL (self->none),
+                       filtered ? _ ("Nothing found")
+                                : self->spec->empty ? _ (self->spec->empty)
+                                                    : _ ("Nothing here yet"));
+  gtk_widget_set_visible (self->none,
+                          g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0);
+}
+
+static GtkSelectionModel *
+make_selection (BedTable *self)
+{
+  GListModel *model = g_object_ref (G_LIST_MODEL (self->list));
+  GtkSingleSelection *one;
+
+  if (self->spec->select == BED_TABLE_SELECT_MANY)
+    return GTK_SELECTION_MODEL (gtk_multi_selection_new (model));
+  one = g_object_new (GTK_TYPE_SINGLE_SELECTION, "autoselect", FALSE, "can-unselect", TRUE, NULL);
+  gtk_single_selection_set_model (one, model);
+  g_object_unref (model);
+  gtk_single_selection_set_selected (one, GTK_INVALID_LIST_POSITION);
+  return GTK_SELECTION_MODEL (one);
+}
+
+/* Those of @ids that are still among the rows; the first is brought in view. */
+static void
+select_again (BedTable *self, GArray *ids)
+{
+  bed_table_select (self, g_array_index (ids, gint64, 0));
+  for (guint i = 1; i < ids->len; i++)
+    {
+      int at = bed_list_find (self->list, g_array_index (ids, gint64, i));
+
+      if (at >= 0)
+        gtk_selection_model_select_item (self->selection, at, FALSE);
+    }
+}
+
+/* A new sort or filter is a new model in the view: GTK 4.8 would ask an old one
+ * for every row there is. */
+static void
+ask_again (BedTable *self)
+{
+  const char *filter = self->spec->search && self->filter && *self->filter ? self->filter : NULL;
+  g_autofree char *where = dup_where (self, filter);
+  g_autofree char *order = dup_order (self);
+  g_autoptr (GArray) selected = self->list ? bed_table_dup_selected (self) : NULL;
+  BedListSpec spec = { self->spec->source, where, filter, order, self->spec->kinds };
+
+  g_clear_object (&self->list);
+  g_clear_object (&self->selection);
+  self->list = bed_list_new (self->farm, &spec);
+  self->selection = make_selection (self);
+  gtk_column_view_set_model (self->view, self->selection);
+  if (selected && selected->len)
+    select_again (self, selected);
+  g_signal_connect_object (self->selection, "selection-changed",
+                           G_CALLBACK (selection_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->list, "items-changed", G_CALLBACK (say_when_empty), self,
+                           G_CONNECT_SWAPPED);
+  say_when_empty (self);
+  if (selected && selected->len && !bed_table_get_selected (self))
+    selection_changed_cb (self);
+}
+
+static void
+activate_cb (BedTable *self, guint position)
+{
+  g_signal_emit (self, signals[OPENED], 0, bed_list_get_id (self->list, position));
+}
+
+static void
+search_changed_cb (BedTable *self)
+{
+  bed_table_set_filter (self, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+}
+
+static void
+search_stopped_cb (BedTable *self)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  gtk_widget_grab_focus (GTK_WIDGET (self->view));
+}
+
+/* Enter in the filter opens the first row found. */
+static void
+search_activated_cb (BedTable *self)
+{
+  if (g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0)
+    return;
+  bed_table_select (self, bed_list_get_id (self->list, 0));
+  gtk_widget_grab_focus (GTK_WIDGET (self->view));
+}
+
+/* --- sorting by menu: headers cannot be reached by keyboard in GTK 4.8 -------- */
+
+static void
+sort_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedTable *self = BED_TABLE (widget);
+  g_autoptr (GtkColumnViewColumn) column = NULL;
+  gint32 at;
+
+  g_variant_get (parameter, "i", &at);
+  column = g_list_model_get_item (gtk_column_view_get_columns (self->view), ABS (at) - 1);
+  if (column)
+    gtk_column_view_sort_by_column (self->view, column,
+                                    at > 0 ? GTK_SORT_ASCENDING : GTK_SORT_DESCENDING);
+}
+
+static GMenu *
+make_menu (BedTable *self)
+{
+  GMenu *menu = g_menu_new ();
+
+  for (guint i = 0; i < self->spec->n_columns; i++)
+    {
+      g_autofree char *up = g_strdup_printf ("table.sort(%d)", (int) i + 1);
+      g_autofree char *down = g_strdup_printf ("table.sort(%d)", -(int) i - 1);
+      g_autofree char *label = g_strdup_printf (_ ("Sort by %s"),
+                                                _ (self->spec->columns[i].title));
+      g_autofree char *turned = g_strdup_printf (_ ("%s, last first"), label);
+
+      g_menu_append (menu, label, up);
+      g_menu_append (menu, turned, down);
+    }
+  return menu;
+}
+
+static gboolean
+menu_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+{
+  BedTable *self = BED_TABLE (widget);
+
+  if (!self->menu)
+    {
+      g_autoptr (GMenu) menu = make_menu (self);
+
+      self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
+      gtk_widget_set_parent (self->menu, widget);
+    }
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ 24, 48, 1, 1 });
+  gtk_popover_popup (GTK_POPOVER (self->menu));
+  return GDK_EVENT_STOP;
+}
+
+/* --- building ------------------------------------------------------------------ */
+
+static void
+add_column (BedTable *self, int at)
+{
+  const BedTableColumn *column = &self->spec->columns[at];
+  g_autofree char *title = bed_table_cell_dup_title (self->farm, column);
+  g_autoptr (GtkColumnViewColumn) made
+      = gtk_column_view_column_new (title, bed_table_cell_factory_new (self->farm, column));
+  g_autoptr (GtkCustomSorter) sorter = NULL;
+  Asking *asking = g_new (Asking, 1);
+
+  asking->table = self;
+  asking->column = at;
+  sorter = gtk_custom_sorter_new (ask_column_cb, asking, g_free);
+  gtk_column_view_column_set_sorter (made, GTK_SORTER (sorter));
+  gtk_column_view_column_set_resizable (made, TRUE);
+  gtk_column_view_column_set_expand (made, bed_table_cell_is_wide (column));
+  gtk_column_view_append_column (self->view, made);
+}
+
+static void
+add_search (BedTable *self)
+{
+  self->search = gtk_search_entry_new ();
+  gtk_search_entry_set_search_delay (GTK_SEARCH_ENTRY (self->search), FILTER_AFTER);
+  gtk_search_entry_set_key_capture_widget (GTK_SEARCH_ENTRY (self->search),
+                                           GTK_WIDGET (self->view));
+  g_object_set (self->search, "placeholder-text", _ ("Filter"), NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Filter"), -1);
+  gtk_widget_add_css_class (self->search, "filter");
+  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  g_signal_connect_swapped (self->search, "stop-search", G_CALLBACK (search_stopped_cb), self);
+  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (search_activated_cb), self);
+  gtk_box_prepend (GTK_BOX (self->box), self->search);
+}
+
+static void
+build (BedTable *self)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *overlay = gtk_overlay_new ();
+
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), GTK_WIDGET (self->view));
+  self->none = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
+  gtk_label_set_justify (GTK_LABEL (self->none), GTK_JUSTIFY_CENTER);
+  gtk_widget_set_can_target (self->none, FALSE);
+  gtk_widget_set_valign (self->none, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (self->none, "dim-label");
+  gtk_overlay_set_child (GTK_OVERLAY (overlay), scrolled);
+  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), self->none);
+  gtk_widget_set_vexpand (overlay, TRUE);
+  gtk_widget_add_css_class (GTK_WIDGET (self->view), "data-table");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ (self->spec->label), -1);
+  gtk_box_append (GTK_BOX (self->box), overlay);
+  for (guint i = 0; i < self->spec->n_columns; i++)
+    add_column (self, i);
+  for (guint i = 0; i < self->spec->n_columns; i++)
+    if (bed_table_cell_is_number (&self->spec->columns[i]))
+      bed_align_head_end (self->view, i);
+  if (self->spec->search)
+    add_search (self);
+  g_signal_connect_object (gtk_column_view_get_sorter (self->view), "changed",
+                           G_CALLBACK (ask_again), self, G_CONNECT_SWAPPED);
+  g_signal_connect_swapped (self->view, "activate", G_CALLBACK (activate_cb), self);
+}
+
+/* GTK 4.8 walks every row on Tab, 200,000 stops: Tab leaves the table instead. */
+static gboolean
+bed_table_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  BedTable *self = BED_TABLE (widget);
+  GtkWidget *view = GTK_WIDGET (self->view);
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  gboolean tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
+
+  if (tab && focus && gtk_widget_is_ancestor (focus, view))
+    return direction == GTK_DIR_TAB_BACKWARD && self->search
+           && gtk_widget_grab_focus (self->search);
+  return GTK_WIDGET_CLASS (bed_table_parent_class)->focus (widget, direction);
+}
+
+static gboolean
+bed_table_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (GTK_WIDGET (BED_TABLE (widget)->view));
+}
+
+static void
+bed_table_dispose (GObject *object)
+{
+  BedTable *self = BED_TABLE (object);
+
+  g_clear_pointer (&self->menu, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->selection);
+  g_clear_object (&self->list);
+  g_clear_object (&self->sentinels[0]);
+  g_clear_object (&self->sentinels[1]);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_table_parent_class)->dispose (object);
+}
+
+static void
+bed_table_finalize (GObject *object)
+{
+  BedTable *self = BED_TABLE (object);
+
+  g_free (self->where);
+  g_free (self->filter);
+  G_OBJECT_CLASS (bed_table_parent_class)->finalize (object);
+}
+
+static void
+bed_table_class_init (BedTableClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_table_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_table_finalize;
+  widget_class->focus = bed_table_focus;
+  widget_class->grab_focus = bed_table_grab_focus;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "table.sort", "i", sort_cb);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, menu_cb, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Menu, 0, menu_cb, NULL);
+
+  signals[SELECTED] = g_signal_new ("selected", BED_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                    NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  signals[OPENED] = g_signal_new ("opened", BED_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+}
+
+static void
+bed_table_init (BedTable *self)
+{
+  self->sentinels[0] = g_object_new (G_TYPE_OBJECT, NULL);
+  self->sentinels[1] = g_object_new (G_TYPE_OBJECT, NULL);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->view = GTK_COLUMN_VIEW (gtk_column_view_new (NULL));
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+BedTable *
+bed_table_new (BedFarm *farm, const BedTableSpec *spec)
+{
+  BedTable *self = g_object_new (BED_TYPE_TABLE, NULL);
+
+  self->farm = g_object_ref (farm);
+  self->spec = spec;
+  build (self);
+  ask_again (self);
+  return self;
+}
+
+void
+bed_table_set_where (BedTable *self, const char *where)
+{
+  g_return_if_fail (BED_IS_TABLE (self));
+
+  if (g_strcmp0 (self->where, where) == 0)
+    return;
+  g_free (self->where);
+  self->where = g_strdup (where);
+  ask_again (self);
+}
+
+void
+bed_table_set_filter (BedTable *self, const char *text)
+{
+  g_return_if_fail (BED_IS_TABLE (self));
+
+  if (g_strcmp0 (self->filter, text) == 0)
+    return;
+  g_free (self->filter);
+  self->filter = g_strdup (text);
+  ask_again (self);
+}
+
+BedList *
+bed_table_get_list (BedTable *self)
+{
+  g_return_val_if_fail (BED_IS_TABLE (self), NULL);
+  return self->list;
+}
+
+gint64
+bed_table_get_selected (BedTable *self)
+{
+  g_autoptr (GtkBitset) chosen = NULL;
+
+  g_return_val_if_fail (BED_IS_TABLE (self), 0);
+  chosen = gtk_selection_model_get_selection (self->selection);
+  return gtk_bitset_is_empty (chosen)
+             ? 0 : bed_list_get_id (self->list, gtk_bitset_get_minimum (chosen));
+}
+
+GArray *
+bed_table_dup_selected (BedTable *self)
+{
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GtkBitset) chosen = gtk_selection_model_get_selection (self->selection);
+  GtkBitsetIter iter;
+  guint at;
+
+  for (gboolean more = gtk_bitset_iter_init_first (&iter, chosen, &at); more;
+       more = gtk_bitset_iter_next (&iter, &at))
+    {
+      gint64 id = bed_list_get_id (self->list, at);
+
+      g_array_append_val (ids, id);
+    }
+  return ids;
+}
+
+gboolean
+bed_table_select (BedTable *self, gint64 id)
+{
+  int at;
+
+  g_return_val_if_fail (BED_IS_TABLE (self), FALSE);
+  at = bed_list_find (self->list, id);
+  if (at < 0)
+    return FALSE;
+  gtk_selection_model_select_item (self->selection, at, TRUE);
+  bed_scroll_to_row (self->view, at);
+  return TRUE;
+}

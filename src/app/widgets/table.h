@@ -1,0 +1,82 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/list.h"
+
+G_BEGIN_DECLS
+
+/* A table over a question: sorts and filters in SQL, Enter or double click opens,
+ * headers and the column menu sort, Tab leaves it. Numbers stand right with their
+ * unit in the head.
+ *
+ * Signals:
+ *   "selected" (gint64 id)   the selection moved; 0 for none
+ *   "opened" (gint64 id)     Enter or double click */
+#define BED_TYPE_TABLE (bed_table_get_type ())
+G_DECLARE_FINAL_TYPE (BedTable, bed_table, BED, TABLE, GtkWidget)
+
+typedef enum
+{
+  BED_CELL_TEXT,
+  BED_CELL_DATE,    /* YYYY-MM-DD (of a moment, its day), short */
+  BED_CELL_DAY,     /* with the weekday, for planned work */
+  BED_CELL_CHOICE,  /* the word for the key, of ->kind and ->field */
+  BED_CELL_STAGE,   /* the word for the key, see model/stage.h */
+  BED_CELL_MEASURE, /* ->measure, ->decimals; unit in the head */
+  BED_CELL_CUSTOM,  /* ->dup_text */
+} BedTableCell;
+
+typedef struct
+{
+  const char *column; /* of the source */
+  const char *title;  /* N_() */
+  BedTableCell cell;
+  BedMeasure measure;
+  int decimals;      /* MEASURE; -1: as typed */
+  BedKind kind;      /* CHOICE: the field is kind.column */
+  const char *order; /* SQL to sort by; NULL: the column itself */
+  int width;         /* characters, least; 0: as it comes */
+  char *(*dup_text) (BedFarm *farm, BedRow *row);
+} BedTableColumn;
+
+typedef enum
+{
+  BED_TABLE_SELECT_ONE,
+  BED_TABLE_SELECT_MANY,
+} BedTableSelect;
+
+typedef struct
+{
+  const char *label;  /* N_(), accessible name: "Batches" */
+  const char *source; /* table or view with a column id */
+  const BedTableColumn *columns;
+  guint n_columns;
+  const char *order;  /* at first: "inoculated_on DESC" */
+  const char *search; /* SQL text that the filter looks into: "code || ' ' || wood_name" */
+  const char *empty;  /* N_(): said where there are no rows; NULL: "Nothing here yet" */
+  guint64 kinds;      /* see BedListSpec */
+  BedTableSelect select;
+} BedTableSpec;
+
+/* @spec is static. */
+BedTable *bed_table_new (BedFarm *farm, const BedTableSpec *spec);
+
+/* Further condition, SQL without parameters ("batch = 12"), or NULL. */
+void bed_table_set_where (BedTable *self, const char *where);
+
+/* Filter as people type it; every word must be found. */
+void bed_table_set_filter (BedTable *self, const char *text);
+
+/* The rows there are now; borrowed, replaced by a new sort, filter or where. */
+BedList *bed_table_get_list (BedTable *self);
+
+/* The selected record or 0 (SELECT_MANY: the first). */
+gint64 bed_table_get_selected (BedTable *self);
+
+/* Ids of all selected rows (element gint64), in the table's order. */
+GArray *bed_table_dup_selected (BedTable *self);
+
+/* Selects the row and scrolls to it; FALSE when it is not among the rows. */
+gboolean bed_table_select (BedTable *self, gint64 id);
+
+G_END_DECLS

@@ -1,0 +1,157 @@
+#include "app/widgets/table_cell.h"
+
+#include <glib/gi18n.h>
+
+#include "model/farm/stage.h"
+#include "model/farm/value.h"
+
+typedef struct
+{
+  BedFarm *farm;
+  const BedTableColumn *column;
+} Cell;
+
+static void
+free_cell (gpointer data, GClosure *closure)
+{
+  Cell *cell = data;
+
+  g_object_unref (cell->farm);
+  g_free (cell);
+}
+
+static char *
+dup_date (const char *text, char *(*format) (const char *date))
+{
+  g_autofree char *day = text ? g_strndup (text, 10) : NULL;
+
+  return day ? format (day) : g_strdup ("");
+}
+
+static char *
+dup_measure (BedFarm *farm, const BedTableColumn *column, BedRow *row)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  gint64 value;
+
+  if (!bed_row_has (row, column->column))
+    return g_strdup ("");
+  value = bed_row_int (row, column->column);
+  /* A log of 5 1/4 in is not one of 5.3, and of 39 1/2 not one of 40. */
+  if (column->decimals < 0 || bed_measure_is_sixteenths (column->measure, notation->system, value))
+    return bed_measure_format_fraction (column->measure, notation, value);
+  return bed_measure_format_rounded (column->measure, notation, column->decimals, value);
+}
+
+static void
+show (GtkListItem *item, Cell *cell)
+{
+  GtkWidget *label = gtk_list_item_get_child (item);
+  g_autofree char *text
+      = bed_table_cell_dup_text (cell->farm, cell->column, gtk_list_item_get_item (item));
+
+  gtk_label_set_label (GTK_LABEL (label), text);
+}
+
+static void
+row_changed_cb (BedRow *row, GtkListItem *item)
+{
+  show (item, g_object_get_data (G_OBJECT (item), "cell"));
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  g_object_set_data (G_OBJECT (item), "cell", cell);
+  gtk_label_set_xalign (GTK_LABEL (label), bed_table_cell_is_number (cell->column) ? 1 : 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  if (cell->column->width)
+    gtk_label_set_width_chars (GTK_LABEL (label), cell->column->width);
+  if (bed_table_cell_is_number (cell->column))
+    gtk_widget_add_css_class (label, "numeric");
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
+{
+  g_signal_connect (gtk_list_item_get_item (item), "changed", G_CALLBACK (row_changed_cb), item);
+  show (item, cell);
+}
+
+/* Cells are used again for other rows: what is not cut here acts on the wrong one. */
+static void
+unbind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
+{
+  g_signal_handlers_disconnect_by_func (gtk_list_item_get_item (item), row_changed_cb, item);
+}
+
+GtkListItemFactory *
+bed_table_cell_factory_new (BedFarm *farm, const BedTableColumn *column)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  Cell *cell = g_new (Cell, 1);
+
+  cell->farm = g_object_ref (farm);
+  cell->column = column;
+  g_signal_connect_data (factory, "setup", G_CALLBACK (setup_cb), cell, free_cell, 0);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), cell);
+  g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), cell);
+  return factory;
+}
+
+char *
+bed_table_cell_dup_title (BedFarm *farm, const BedTableColumn *column)
+{
+  const char *unit = "";
+
+  if (column->cell == BED_CELL_MEASURE && column->measure == BED_MEASURE_MONEY)
+    unit = bed_record_get_text (bed_farm_get_settings (farm), "currency");
+  else if (column->cell == BED_CELL_MEASURE)
+    unit = bed_measure_unit (column->measure, bed_farm_get_notation (farm)->system);
+  if (!unit || !*unit)
+    return g_strdup (_ (column->title));
+  /* Translators: a column head, what it shows and its unit. */
+  return g_strdup_printf (_ ("%s (%s)"), _ (column->title), unit);
+}
+
+gboolean
+bed_table_cell_is_number (const BedTableColumn *column)
+{
+  return column->cell == BED_CELL_MEASURE;
+}
+
+gboolean
+bed_table_cell_is_wide (const BedTableColumn *column)
+{
+  return column->cell == BED_CELL_TEXT && column->width == 0;
+}
+
+char *
+bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row)
+{
+  const char *text = column->cell == BED_CELL_MEASURE ? NULL : bed_row_text (row, column->column);
+
+  switch (column->cell)
+    {
+    case BED_CELL_DATE:
+      return dup_date (text, bed_date_format);
+    case BED_CELL_DAY:
+      return dup_date (text, bed_date_format_day);
+    case BED_CELL_CHOICE:
+      return g_strdup (text ? bed_field_choice_label (
+                                bed_kind_find_field (column->kind, column->column, NULL), text)
+                            : "");
+    case BED_CELL_STAGE:
+      return g_strdup (text ? bed_stage_get_word (bed_stage_from_key (text)) : "");
+    case BED_CELL_MEASURE:
+      return dup_measure (farm, column, row);
+    case BED_CELL_CUSTOM:
+      return column->dup_text (farm, row);
+    case BED_CELL_TEXT:
+    default:
+      return g_strdup (text ? text : "");
+    }
+}

@@ -1,0 +1,121 @@
+#include "app/widgets/toasts.h"
+
+#include <glib/gi18n.h>
+
+#define SECONDS 6
+
+struct _BedToasts
+{
+  AdwToastOverlay *overlay;
+  AdwToast *seen; /* weak */
+  BedToastButton button;
+  gint64 change; /* that the button is for */
+  guint source;
+};
+
+static const struct
+{
+  const char *label;  /* N_() */
+  const char *action;
+} buttons[] = {
+  [BED_TOAST_PLAIN] = { NULL, NULL },
+  [BED_TOAST_UNDO] = { N_ ("Undo"), "win.undo-change" },
+  [BED_TOAST_REDO] = { N_ ("Redo"), "win.redo-change" },
+};
+
+static gboolean
+time_cb (gpointer data)
+{
+  BedToasts *self = data;
+
+  self->source = 0;
+  if (self->seen)
+    adw_toast_dismiss (self->seen);
+  return G_SOURCE_REMOVE;
+}
+
+/* What is on its way out says nothing new. */
+static void
+dismissed_cb (AdwToast *toast, BedToasts *self)
+{
+  g_clear_weak_pointer (&self->seen);
+}
+
+BedToasts *
+bed_toasts_new (AdwToastOverlay *overlay)
+{
+  BedToasts *self = g_new0 (BedToasts, 1);
+
+  self->overlay = overlay;
+  return self;
+}
+
+void
+bed_toasts_free (BedToasts *self)
+{
+  g_clear_handle_id (&self->source, g_source_remove);
+  if (self->seen)
+    g_signal_handlers_disconnect_by_data (self->seen, self);
+  g_clear_weak_pointer (&self->seen);
+  g_free (self);
+}
+
+/* The line that is being typed keeps the keyboard: the next Enter is meant for it, and not for a
+ * button that was clicked. */
+static void
+leave_keyboard (GtkWidget *inside, GtkWidget *content)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (child != content)
+      {
+        gtk_widget_set_focus_on_click (child, FALSE);
+        leave_keyboard (child, content);
+      }
+}
+
+static void
+set_button (BedToasts *self, AdwToast *toast, BedToastButton button, gint64 change)
+{
+  const char *label = change ? buttons[button].label : NULL;
+
+  self->button = button;
+  self->change = change;
+  adw_toast_set_button_label (toast, label ? _ (label) : NULL);
+  /* An action that takes a number is never seen without one. */
+  if (!label)
+    adw_toast_set_action_name (toast, NULL);
+  adw_toast_set_action_target_value (toast, label ? g_variant_new_int64 (change) : NULL);
+  if (label)
+    adw_toast_set_action_name (toast, buttons[button].action);
+}
+
+/* One at a time: what an older one would undo is no longer the last. The one that is seen says
+ * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. */
+void
+bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64 change)
+{
+  g_autofree char *plain = g_markup_escape_text (text, -1);
+  gboolean fresh = self->seen == NULL;
+  AdwToast *toast = fresh ? adw_toast_new (plain) : self->seen;
+
+  adw_toast_set_title (toast, plain);
+  set_button (self, toast, button, change);
+  g_clear_handle_id (&self->source, g_source_remove);
+  self->source = g_timeout_add_seconds (SECONDS, time_cb, self);
+  if (!fresh)
+    return;
+  adw_toast_set_timeout (toast, 0);
+  g_signal_connect (toast, "dismissed", G_CALLBACK (dismissed_cb), self);
+  g_set_weak_pointer (&self->seen, toast);
+  adw_toast_overlay_add_toast (self->overlay, toast);
+  leave_keyboard (GTK_WIDGET (self->overlay), adw_toast_overlay_get_child (self->overlay));
+}
+
+void
+bed_toasts_keep (BedToasts *self, gint64 undo, gint64 redo)
+{
+  if (self->seen && self->change
+      && self->change != (self->button == BED_TOAST_UNDO ? undo : redo))
+    set_button (self, self->seen, BED_TOAST_PLAIN, 0);
+}

@@ -1,0 +1,325 @@
+#include "app/window/backups_dialog.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/compat.h"
+#include "app/window/keeper.h"
+#include "app/desk/page_parts.h"
+#include "model/farm/backup.h"
+
+typedef struct
+{
+  BedWindow *over;
+  GtkWidget *window;
+  GtkWidget *toasts;
+  GtkWidget *place; /* label */
+  GtkWidget *now;   /* button */
+  GtkWidget *beside;
+  GtkWidget *list;  /* AdwBin */
+  char *path;
+} Dialog;
+
+static void
+free_dialog (gpointer data)
+{
+  Dialog *self = data;
+
+  g_free (self->path);
+  g_free (self);
+}
+
+static Dialog *
+dialog_of (GtkWidget *inside)
+{
+  return g_object_get_data (G_OBJECT (gtk_widget_get_root (inside)), "dialog");
+}
+
+static void
+say (Dialog *self, const char *text)
+{
+  g_autofree char *escaped = g_markup_escape_text (text, -1);
+
+  adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), adw_toast_new (escaped));
+}
+
+/* --- one copy -------------------------------------------------------------------- */
+
+static void
+look_cb (GtkWidget *button, const char *path)
+{
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (dialog_of (button)->over));
+  BedWindow *window = bed_window_new (application);
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_open (window, path);
+}
+
+static void
+restore_cb (GtkWidget *button, const char *path)
+{
+  Dialog *self = dialog_of (button);
+
+  bed_backups_restore (self->over, GTK_WINDOW (self->window), self->path, path);
+}
+
+static void
+free_path (gpointer path, GClosure *closure)
+{
+  g_free (path);
+}
+
+static GtkWidget *
+make_button (const char *label, const char *words, const BedBackup *copy, GCallback run)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+  g_autofree char *name = g_strdup_printf ("%s, %s", label, words);
+
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect_data (button, "clicked", run, g_strdup (copy->path), free_path, 0);
+  return button;
+}
+
+/* "12 changes since; the last in it: Picked 3 lb from 26A" */
+static char *
+dup_subtitle (BedFarm *farm, const BedBackup *copy)
+{
+  gint64 since = farm ? bed_backup_changes_since (farm, copy) : -1;
+  g_autofree char *last = bed_backup_dup_last (copy);
+
+  if (copy->fault)
+    return g_strdup (copy->fault);
+  if (since < 0)
+    return g_strdup_printf (_ ("The last in it: %s"), last);
+  if (since == 0)
+    return g_strdup_printf (_ ("The farm as it is. The last in it: %s"), last);
+  return g_strdup_printf (ngettext ("%d change since. The last in it: %s",
+                                    "%d changes since. The last in it: %s", since),
+                          (int) since, last);
+}
+
+static GtkWidget *
+make_row (BedFarm *farm, const BedBackup *copy)
+{
+  GtkWidget *row = adw_action_row_new ();
+  g_autofree char *words = bed_backup_dup_words (copy);
+  g_autofree char *subtitle = dup_subtitle (farm, copy);
+
+  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), words);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
+  adw_action_row_set_subtitle_lines (ADW_ACTION_ROW (row), 2);
+  if (copy->fault)
+    return row;
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row),
+                             make_button (_ ("Look into"), words, copy, G_CALLBACK (look_cb)));
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row),
+                             make_button (_ ("Restore…"), words, copy, G_CALLBACK (restore_cb)));
+  return row;
+}
+
+/* --- all of them ------------------------------------------------------------------- */
+
+static GtkWidget *
+make_empty (void)
+{
+  GtkWidget *page = adw_status_page_new ();
+
+  adw_status_page_set_title (ADW_STATUS_PAGE (page), _ ("No copies yet"));
+  adw_status_page_set_description (ADW_STATUS_PAGE (page),
+                                   _ ("One is made by itself when the farm is opened, after every "
+                                      "hour with changes, and when it is closed."));
+  return page;
+}
+
+static GtkWidget *
+make_list (BedFarm *farm, GPtrArray *copies)
+{
+  GtkWidget *list = gtk_list_box_new ();
+
+  gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
+  gtk_widget_add_css_class (list, "boxed-list");
+  gtk_widget_set_valign (list, GTK_ALIGN_START);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Copies, newest first"), -1);
+  for (guint i = 0; i < copies->len; i++)
+    gtk_list_box_append (GTK_LIST_BOX (list), make_row (farm, copies->pdata[i]));
+  return list;
+}
+
+/* Of the window's own farm, when it is the one whose copies these are. */
+static BedFarm *
+farm_of (Dialog *self)
+{
+  BedFarm *farm = bed_window_get_farm (self->over);
+
+  return farm && g_strcmp0 (bed_farm_get_path (farm), self->path) == 0 ? farm : NULL;
+}
+
+static void
+update (Dialog *self)
+{
+  g_autoptr (GPtrArray) copies = bed_backup_list (self->path);
+  g_autofree char *place = bed_backup_dup_place (self->path);
+  g_autofree char *shown = place ? g_filename_display_name (place) : NULL;
+  g_autofree char *text = NULL;
+
+  if (place && !g_file_test (place, G_FILE_TEST_IS_DIR))
+    text = g_strdup_printf (_ ("Copies go to %s, which is not there now: until it is, they lie "
+                               "beside the farm."),
+                            shown);
+  else if (place)
+    text = g_strdup_printf (_ ("Copies go to %s."), shown);
+  else
+    text = g_strdup (_ ("Copies lie in a folder beside the farm. A place on another disk or a "
+                        "stick outlives this one."));
+  gtk_label_set_label (GTK_LABEL (self->place), text);
+  gtk_widget_set_visible (self->beside, place != NULL);
+  gtk_widget_set_sensitive (self->now, farm_of (self) != NULL);
+  adw_bin_set_child (ADW_BIN (self->list),
+                     copies->len ? make_list (farm_of (self), copies) : make_empty ());
+}
+
+/* --- its buttons ---------------------------------------------------------------------- */
+
+static void
+made_cb (const BedBackupMade *made, const GError *error, gpointer user_data)
+{
+  GWeakRef *ref = user_data;
+  g_autoptr (GtkWidget) window = g_weak_ref_get (ref);
+  Dialog *self = window ? dialog_of (window) : NULL;
+
+  g_weak_ref_clear (ref);
+  g_free (ref);
+  if (!self)
+    return;
+  update (self);
+  if (error)
+    say (self, error->message);
+  else if (made->note)
+    say (self, made->note);
+  else
+    say (self, made->path ? _ ("Made a copy") : _ ("No need: the newest copy holds the same"));
+}
+
+static void
+now_cb (Dialog *self)
+{
+  GWeakRef *ref = g_new0 (GWeakRef, 1);
+
+  g_weak_ref_init (ref, self->window);
+  bed_keeper_make (self->path, BED_BACKUP_DIFFERS, made_cb, ref);
+}
+
+static void
+set_place (Dialog *self, const char *place)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_backup_set_place (self->path, place, &error))
+    bed_tell (self->window, _ ("Copies cannot lie there"), error->message);
+  update (self);
+}
+
+static void
+place_chosen_cb (const char *path, gpointer data)
+{
+  g_autoptr (GtkWidget) window = data;
+  Dialog *self = dialog_of (window);
+
+  if (path && self)
+    set_place (self, path);
+}
+
+static void
+place_cb (Dialog *self)
+{
+  BedFileAsk ask = { _ ("Where to keep copies"), _ ("Choose"), NULL, NULL, NULL };
+
+  bed_ask_folder (self->window, &ask, place_chosen_cb, g_object_ref (self->window));
+}
+
+static void
+beside_cb (Dialog *self)
+{
+  set_place (self, NULL);
+}
+
+static GtkWidget *
+add_button (Dialog *self, GtkWidget *box, const char *label, GCallback run)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  g_signal_connect_swapped (button, "clicked", run, self);
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+static GtkWidget *
+make_content (Dialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  self->place = bed_words_new ("", NULL);
+  self->list = adw_bin_new ();
+  self->now = add_button (self, buttons, _ ("Back up now"), G_CALLBACK (now_cb));
+  gtk_widget_add_css_class (self->now, "suggested-action");
+  add_button (self, buttons, _ ("Choose a place…"), G_CALLBACK (place_cb));
+  self->beside = add_button (self, buttons, _ ("Beside the farm"), G_CALLBACK (beside_cb));
+  gtk_widget_add_css_class (box, "page");
+  gtk_box_append (GTK_BOX (box), self->place);
+  gtk_box_append (GTK_BOX (box), buttons);
+  gtk_box_append (GTK_BOX (box), self->list);
+  return box;
+}
+
+static void
+add_escape (GtkWidget *window)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                        gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, keys);
+}
+
+static GtkWidget *
+make_window (Dialog *self)
+{
+  GtkWidget *window = adw_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->toasts = adw_toast_overlay_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), make_content (self));
+  gtk_widget_set_vexpand (self->toasts, TRUE);
+  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts), scrolled);
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), self->toasts);
+  adw_window_set_content (ADW_WINDOW (window), box);
+  gtk_window_set_title (GTK_WINDOW (window), _ ("Backups"));
+  gtk_window_set_default_size (GTK_WINDOW (window), 640, 560);
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (self->over));
+  add_escape (window);
+  return window;
+}
+
+void
+bed_backups_dialog_show (BedWindow *window, const char *path)
+{
+  g_return_if_fail (BED_IS_WINDOW (window) && path != NULL);
+  Dialog *self = g_new0 (Dialog, 1);
+
+  self->over = window;
+  self->path = g_strdup (path);
+  self->window = make_window (self);
+  g_object_set_data_full (G_OBJECT (self->window), "dialog", self, free_dialog);
+  update (self);
+  gtk_window_present (GTK_WINDOW (self->window));
+}

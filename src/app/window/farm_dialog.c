@@ -1,0 +1,161 @@
+#include "app/window/farm_dialog.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+#include <string.h>
+
+#include "app/widgets/compat.h"
+#include "app/form/forms.h"
+#include "model/farm/farm_settings.h"
+
+static const BedFormGroup new_groups[] = {
+  { NULL, { "name", "unit_system", "currency", "hemisphere", "season_start", "labour_rate" } },
+};
+
+static char *
+dup_new_sentence (BedFarm *farm, BedRecord *record)
+{
+  return g_strdup (_ ("Named the farm"));
+}
+
+static const BedFormSpec new_spec = {
+  .kind = BED_KIND_FARM,
+  .title = N_ ("Name, units and money"),
+  .groups = new_groups,
+  .n_groups = G_N_ELEMENTS (new_groups),
+  .dup_sentence = dup_new_sentence,
+};
+
+/* Only a guess, by the language's country: the form offers it to be changed. */
+static const char *
+guess_units (void)
+{
+  const char *locale = setlocale (LC_MESSAGES, NULL);
+
+  return locale && (strstr (locale, "_US") || strstr (locale, "_LR") || strstr (locale, "_MM"))
+             ? "US" : "metric";
+}
+
+static char *
+guess_currency (void)
+{
+  const struct lconv *habits = localeconv ();
+  const char *symbol = habits->int_curr_symbol;
+
+  return strlen (symbol) >= 3 ? g_strndup (symbol, 3) : g_strdup ("EUR");
+}
+
+static BedRecord *
+make_settings (void)
+{
+  BedRecord *settings = bed_farm_settings_new ();
+  g_autofree char *currency = guess_currency ();
+
+  bed_record_set_text (settings, "name", _ ("My farm"));
+  bed_record_set_text (settings, "unit_system", guess_units ());
+  bed_record_set_text (settings, "currency", currency);
+  return settings;
+}
+
+static GtkWidget *
+make_dialog (BedWindow *over, const char *title, BedForm *form)
+{
+  GtkWidget *dialog = adw_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_window_set_title (GTK_WINDOW (dialog), title);
+  gtk_window_set_transient_for (GTK_WINDOW (dialog), GTK_WINDOW (over));
+  gtk_window_set_modal (GTK_WINDOW (dialog), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (dialog), 680, 700);
+  gtk_widget_set_vexpand (GTK_WIDGET (form), TRUE);
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (form));
+  adw_window_set_content (ADW_WINDOW (dialog), box);
+  bed_form_set_then (form, BED_FORM_THEN_LEAVE);
+  g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), dialog);
+  return dialog;
+}
+
+/* --- a new farm ------------------------------------------------------------------ */
+
+/* The form needs a farm to speak with before there is one: an empty one in memory,
+ * whose settings become those of the file. */
+typedef struct
+{
+  BedWindow *window;
+  BedRecord *settings;
+} NewFarm;
+
+static void
+path_chosen_cb (const char *path, gpointer data)
+{
+  NewFarm *new_farm = data;
+  g_autoptr (BedFarm) farm = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *whole = NULL;
+
+  if (path)
+    {
+      whole = g_str_has_suffix (path, ".bedlog") ? g_strdup (path)
+                                                 : g_strconcat (path, ".bedlog", NULL);
+      farm = bed_farm_new (whole, new_farm->settings, &error);
+      if (!farm)
+        bed_tell (GTK_WIDGET (new_farm->window), _ ("The farm could not be made"),
+                  error->message);
+      else
+        {
+          g_clear_object (&farm);
+          bed_window_open (new_farm->window, whole);
+        }
+    }
+  g_object_unref (new_farm->window);
+  g_object_unref (new_farm->settings);
+  g_free (new_farm);
+}
+
+static void
+named_cb (BedWindow *window, BedRecord *settings, BedForm *form)
+{
+  NewFarm *new_farm = g_new0 (NewFarm, 1);
+  g_autofree char *name = g_strconcat (bed_record_get_text (settings, "name"), ".bedlog", NULL);
+  BedFileAsk ask = { _ ("Where to keep the farm"), _ ("Make farm"), name, "*.bedlog",
+                     _ ("Farms") };
+
+  g_strdelimit (name, "/\\:", '-');
+  new_farm->window = g_object_ref (window);
+  new_farm->settings = bed_record_copy (settings);
+  bed_ask_save_file (GTK_WIDGET (window), &ask, path_chosen_cb, new_farm);
+}
+
+void
+bed_farm_dialog_new_farm (BedWindow *window)
+{
+  g_autoptr (BedRecord) settings = make_settings ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedFarm) draft = bed_farm_new_draft (settings, &error);
+  GtkWidget *dialog;
+  BedForm *form;
+
+  if (!draft)
+    {
+      bed_tell (GTK_WIDGET (window), _ ("The farm could not be made"), error->message);
+      return;
+    }
+  form = bed_form_new (draft, &new_spec);
+  bed_form_edit (form, bed_farm_get_settings (draft));
+  dialog = make_dialog (window, _ ("New farm"), form);
+  g_signal_connect_object (form, "saved", G_CALLBACK (named_cb), window, G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (dialog));
+  bed_form_focus (form, NULL);
+}
+
+void
+bed_farm_dialog_change (BedWindow *window)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  BedForm *form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_FARM));
+
+  bed_form_edit (form, bed_farm_get_settings (farm));
+  gtk_window_present (GTK_WINDOW (make_dialog (window, _ ("Farm and units"), form)));
+  bed_form_focus (form, NULL);
+}

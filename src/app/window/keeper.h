@@ -1,0 +1,27 @@
+#pragma once
+
+#include "app/window/window.h"
+#include "model/farm/backup.h"
+
+G_BEGIN_DECLS
+
+/* Makes the copies of the farm that a window has open: at opening, after every hour with
+ * changes, and at closing. Each is made in a thread with a farm of its own, so that nothing
+ * waits for it; the program does not end before it is done. */
+typedef struct _BedKeeper BedKeeper;
+
+/* Begins with the copy of opening. Borrows @window, which has to outlive it; what goes wrong
+ * is said there. */
+BedKeeper *bed_keeper_new (BedWindow *window, BedFarm *farm);
+
+/* Ends with the copy of closing. */
+void bed_keeper_free (BedKeeper *self);
+
+/* One of @made and @error; borrowed. */
+typedef void (*BedKept) (const BedBackupMade *made, const GError *error, gpointer user_data);
+
+/* Makes a copy of the farm at @path when it is due, and calls @kept (may be NULL) on the main
+ * loop when that is done. */
+void bed_keeper_make (const char *path, BedBackupWhen when, BedKept kept, gpointer user_data);
+
+G_END_DECLS

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* The search in the header bar: any record by its code, name or word.
+ *
+ * Signal "found" (guint kind, gint64 id). */
+#define BED_TYPE_SEARCH (bed_search_get_type ())
+G_DECLARE_FINAL_TYPE (BedSearch, bed_search, BED, SEARCH, GtkWidget)
+
+BedSearch *bed_search_new (void);
+void bed_search_set_farm (BedSearch *self, BedFarm *farm);
+
+G_END_DECLS

@@ -1,0 +1,100 @@
+#include "app/window/shortcuts.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+static gboolean
+escape_cb (GtkWidget *window, GVariant *parameters, gpointer user_data)
+{
+  gtk_window_close (GTK_WINDOW (window));
+  return GDK_EVENT_STOP;
+}
+
+static GtkWidget *
+make_window (GtkWidget *inside, const char *title, GtkWidget *content)
+{
+  GtkWidget *window = adw_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_widget_add_css_class (content, "page");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), content);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), scrolled);
+  adw_window_set_content (ADW_WINDOW (window), box);
+  gtk_window_set_title (GTK_WINDOW (window), title);
+  gtk_window_set_default_size (GTK_WINDOW (window), 480, 600);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                        gtk_callback_action_new (escape_cb, NULL, NULL)));
+  gtk_widget_add_controller (window, keys);
+  return window;
+}
+
+static void
+add_key (GtkWidget *grid, int at, const char *accelerator, const char *title)
+{
+  GtkWidget *what = gtk_label_new (title);
+  GtkWidget *key;
+  g_autofree char *label = NULL;
+  guint keyval;
+  GdkModifierType modifiers;
+
+  if (!gtk_accelerator_parse (accelerator, &keyval, &modifiers))
+    return;
+  label = gtk_accelerator_get_label (keyval, modifiers);
+  key = gtk_label_new (label);
+  gtk_widget_add_css_class (key, "key");
+  gtk_widget_set_halign (key, GTK_ALIGN_START);
+  gtk_label_set_xalign (GTK_LABEL (what), 0);
+  gtk_label_set_wrap (GTK_LABEL (what), TRUE);
+  gtk_grid_attach (GTK_GRID (grid), key, 0, at, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), what, 1, at, 1, 1);
+}
+
+static const BedPageKey everywhere[] = {
+  { "Return", N_ ("In a form: the next field; from the last one save, and the next record") },
+  { "<Control>s", N_ ("In a form: save and leave") },
+  { "Escape", N_ ("In a form: leave; what is typed stays") },
+  { "<Alt>Down", N_ ("Open the choices of a field") },
+  { "<Shift>Return", N_ ("A new line in a note") },
+  { "<Shift>F10", N_ ("In a table: sort") },
+  { NULL, NULL },
+};
+
+void
+bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPage *page)
+{
+  GtkWidget *grid = gtk_grid_new ();
+  const BedPageKey *own = page ? BED_PAGE_GET_CLASS (page)->keys : NULL;
+  int at = 0;
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 24);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 9);
+  for (guint i = 0; i < n; i++)
+    if (actions[i].accelerator)
+      add_key (grid, at++, actions[i].accelerator, _ (actions[i].title));
+  for (const BedPageKey *k = everywhere; k->accelerator; k++)
+    add_key (grid, at++, k->accelerator, _ (k->title));
+  for (const BedPageKey *k = own; k && k->accelerator; k++)
+    add_key (grid, at++, k->accelerator, _ (k->title));
+  gtk_window_present (GTK_WINDOW (make_window (inside, _ ("Keyboard shortcuts"), grid)));
+}
+
+void
+bed_help_show (GtkWidget *inside, BedPage *page, const char *title)
+{
+  const char *help = BED_PAGE_GET_CLASS (page)->help;
+  GtkWidget *text = gtk_label_new (help ? _ (help) : _ ("This page has no help yet."));
+
+  gtk_label_set_wrap (GTK_LABEL (text), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (text), 0);
+  gtk_label_set_yalign (GTK_LABEL (text), 0);
+  gtk_window_present (GTK_WINDOW (make_window (inside, title, text)));
+}

@@ -1,0 +1,684 @@
+#include "app/window/window.h"
+
+#include <glib/gi18n.h>
+
+#include "app/window/actions.h"
+#include "app/batches/batches_page.h"
+#include "app/widgets/compat.h"
+#include "app/window/farm_dialog.h"
+#include "app/history/history_page.h"
+#include "app/window/keeper.h"
+#include "app/money/money_page.h"
+#include "app/host/host.h"
+#include "app/window/one_stop.h"
+#include "app/picking/picking_page.h"
+#include "app/window/search.h"
+#include "app/season/season_page.h"
+#include "app/desk/settings.h"
+#include "app/window/shortcuts.h"
+#include "app/soaking/soaking_page.h"
+#include "app/widgets/toasts.h"
+#include "app/window/undo.h"
+#include "app/host/wait.h"
+#include "app/week/week_page.h"
+#include "app/window/window_files.h"
+#include "app/woodlot/woodlot_page.h"
+#include "app/yard/yard_page.h"
+
+#define NARROW 900 /* px: below it the page names are icons only */
+#define PARTS_MOST 5 /* of a page, with a key each */
+#define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
+#define PATIENCE 100 /* ms the desk stands still for another program's lock, at most */
+
+/* The pages, in the order of Ctrl+1..9. */
+static const struct
+{
+  const char *name;
+  const char *title; /* N_() */
+  const char *icon;
+  GType (*get_type) (void);
+} pages[] = {
+  { "week", N_ ("This week"), "bed-week-symbolic", bed_week_page_get_type },
+  { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
+  { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
+  { "yard", N_ ("Yard"), "bed-yard-symbolic", bed_yard_page_get_type },
+  { "soaking", N_ ("Soaking"), "bed-soaking-symbolic", bed_soaking_page_get_type },
+  { "picking", N_ ("Picking"), "bed-picking-symbolic", bed_picking_page_get_type },
+  { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
+  { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
+  { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
+};
+
+struct _BedWindow
+{
+  AdwApplicationWindow parent_instance;
+  BedFarm *farm;
+  BedKeeper *keeper; /* of a farm that may be written to */
+  GSignalGroup *farm_signals;
+  BedToasts *notes;
+  BedUndo *undo;
+  guint look_source;
+  GtkWidget *labels[G_N_ELEMENTS (pages)];
+  gboolean narrow;
+  guint narrow_source;
+
+  GtkWidget *toasts;
+  GtkWidget *root;
+  GtkWidget *sidebar;
+  GtkWidget *sidebar_bar;
+  GtkWidget *farm_name;
+  GtkWidget *page_list;
+  GtkWidget *undo_button;
+  GtkWidget *redo_button;
+  GtkWidget *add_button;
+  GtkWidget *print_button;
+  GtkWidget *menu_button;
+  GtkWidget *search_place;
+  GtkWidget *state;
+  GtkWidget *state_bar;
+  GtkWidget *restore_button;
+  GtkWidget *pages;
+  BedSearch *search;
+};
+
+static void host_init (BedHostInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedWindow, bed_window, ADW_TYPE_APPLICATION_WINDOW,
+                               G_IMPLEMENT_INTERFACE (BED_TYPE_HOST, host_init))
+
+/* --- pages ------------------------------------------------------------------- */
+
+static int
+find_page (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (pages[i].name, name) == 0)
+      return i;
+  return -1;
+}
+
+static int
+find_page_of_kind (BedKind kind)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_autoptr (GTypeClass) klass = g_type_class_ref (pages[i].get_type ());
+
+      if (BED_PAGE_CLASS (klass)->kinds & BED_KIND_BIT (kind))
+        return i;
+    }
+  return -1;
+}
+
+static BedPage *
+get_page (BedWindow *self)
+{
+  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
+
+  return page ? BED_PAGE (page) : NULL;
+}
+
+static void
+update_page_actions (BedWindow *self)
+{
+  BedPage *page = get_page (self);
+  BedPageClass *klass = page ? BED_PAGE_GET_CLASS (page) : NULL;
+  gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
+
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.add",
+                                 klass && klass->add_title && writable);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print", klass && klass->print_title);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.help", klass != NULL);
+  gtk_widget_set_tooltip_text (self->add_button,
+                               klass && klass->add_title ? _ (klass->add_title) : NULL);
+  gtk_widget_set_visible (self->print_button, klass && klass->print_title);
+  gtk_widget_set_tooltip_text (self->print_button,
+                               klass && klass->print_title ? _ (klass->print_title) : NULL);
+}
+
+static void
+select_page_row (BedWindow *self, int at)
+{
+  GtkListBox *list = GTK_LIST_BOX (self->page_list);
+
+  gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, at));
+}
+
+/* Pages are made when they are first looked at, and not empty while another program holds the
+ * farm: NULL then, or the page that is seen. */
+static BedPage *
+show_page (BedWindow *self, int at)
+{
+  GtkStack *stack = GTK_STACK (self->pages);
+  GtkWidget *page = gtk_stack_get_child_by_name (stack, pages[at].name);
+
+  if (!page && !bed_farm_begin_reading (self->farm))
+    {
+      select_page_row (self, find_page (gtk_stack_get_visible_child_name (stack)));
+      return get_page (self);
+    }
+  if (!page)
+    {
+      page = g_object_new (pages[at].get_type (), "farm", self->farm, NULL);
+      gtk_stack_add_named (stack, page, pages[at].name);
+      bed_farm_end_reading (self->farm);
+    }
+  gtk_stack_set_visible_child (stack, page);
+  select_page_row (self, at);
+  update_page_actions (self);
+  return BED_PAGE (page);
+}
+
+static void
+page_row_selected_cb (BedWindow *self, GtkListBoxRow *row)
+{
+  if (row && self->farm)
+    show_page (self, gtk_list_box_row_get_index (row));
+}
+
+static void
+add_page_row (BedWindow *self, guint at)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  g_autofree char *tip = g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), at + 1);
+
+  self->labels[at] = gtk_label_new (_ (pages[at].title));
+  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (pages[at].icon));
+  gtk_box_append (GTK_BOX (box), self->labels[at]);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_widget_set_tooltip_text (row, tip);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ (pages[at].title), -1);
+  gtk_list_box_append (GTK_LIST_BOX (self->page_list), row);
+}
+
+static void
+clear_pages (BedWindow *self)
+{
+  GtkWidget *page;
+
+  while ((page = gtk_widget_get_first_child (self->pages)))
+    gtk_stack_remove (GTK_STACK (self->pages), page);
+}
+
+/* --- what is seen of the farm -------------------------------------------------- */
+
+static void
+update_name (BedWindow *self)
+{
+  const char *name
+      = self->farm ? bed_record_get_text (bed_farm_get_settings (self->farm), "name") : "Bedlog";
+  const char *why = self->farm ? bed_farm_get_read_only_why (self->farm) : NULL;
+  const char *said = why;
+
+  if (!why && self->farm && bed_farm_is_held (self->farm))
+    said = _ ("Another program is writing to this farm. What you see is from before, and is "
+              "brought up to date when it is done.");
+  gtk_label_set_label (GTK_LABEL (self->farm_name), name);
+  gtk_window_set_title (GTK_WINDOW (self), name);
+  gtk_label_set_label (GTK_LABEL (self->state), said ? said : "");
+  g_autofree char *of = self->farm ? bed_backup_dup_farm (bed_farm_get_path (self->farm)) : NULL;
+  gtk_widget_set_visible (self->state_bar, said != NULL);
+  gtk_widget_set_visible (self->restore_button, of != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.restore", of != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.backups", self->farm != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.settings", self->farm && !why);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.copy", self->farm != NULL);
+}
+
+static void
+farm_changed_cb (BedWindow *self, guint64 kinds)
+{
+  bed_undo_show (self->undo, self->farm);
+  if (kinds & BED_KIND_BIT (BED_KIND_FARM))
+    update_name (self);
+}
+
+static void
+farm_state_changed_cb (BedWindow *self)
+{
+  update_name (self);
+  update_page_actions (self);
+  bed_undo_show (self->undo, self->farm);
+  if (!get_page (self) && !bed_farm_is_held (self->farm))
+    show_page (self, 0);
+}
+
+static gboolean
+look_cb (gpointer data)
+{
+  BedWindow *self = BED_WINDOW (data);
+
+  /* Nothing is told of others' work in the middle of one's own. */
+  if (self->farm && !bed_wait_is_on ())
+    bed_farm_look_again (self->farm);
+  return G_SOURCE_CONTINUE;
+}
+
+/* --- actions ------------------------------------------------------------------- */
+
+static void
+undo_cb (BedWindow *self)
+{
+  bed_undo_undo (self->undo, 0);
+}
+
+static void
+redo_cb (BedWindow *self)
+{
+  bed_undo_redo (self->undo, 0);
+}
+
+static void
+add_cb (BedWindow *self)
+{
+  bed_page_add (get_page (self));
+}
+
+static void
+print_cb (BedWindow *self)
+{
+  bed_page_print (get_page (self));
+}
+
+static void
+find_cb (BedWindow *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->search));
+}
+
+static void
+open_cb (BedWindow *self)
+{
+  bed_window_files_leave (self, bed_window_files_open);
+}
+
+static void
+new_cb (BedWindow *self)
+{
+  bed_window_files_leave (self, bed_farm_dialog_new_farm);
+}
+
+static void
+demo_cb (BedWindow *self)
+{
+  bed_window_files_leave (self, bed_window_files_demo);
+}
+
+static void
+help_cb (BedWindow *self)
+{
+  int at = find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages)));
+
+  bed_help_show (GTK_WIDGET (self), get_page (self), _ (pages[at].title));
+}
+
+static void shortcuts_cb (BedWindow *self);
+
+static void
+about_cb (BedWindow *self)
+{
+  bed_show_about (GTK_WIDGET (self));
+}
+
+static const struct
+{
+  BedAction action;
+  void (*run) (BedWindow *self);
+} actions[] = {
+  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, undo_cb },
+  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, redo_cb },
+  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, add_cb },
+  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, print_cb },
+  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
+  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
+  { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, bed_window_files_copy },
+  { { "win.backups", "<Control>b", N_ ("Backups") }, bed_window_files_backups },
+  { { "win.restore", NULL, N_ ("Restore this copy") }, bed_window_files_restore },
+  { { "win.settings", "<Control>comma", N_ ("Farm and units") }, bed_farm_dialog_change },
+  { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
+  { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
+  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },
+  { { "win.about", NULL, N_ ("About Bedlog") }, about_cb },
+};
+
+static void
+shortcuts_cb (BedWindow *self)
+{
+  BedAction plain[G_N_ELEMENTS (actions) + 2];
+
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    plain[i] = actions[i].action;
+  plain[G_N_ELEMENTS (actions)]
+      = (BedAction){ "win.page", "<Control>1", N_ ("The first page, and so on to Ctrl+9"), NULL };
+  plain[G_N_ELEMENTS (actions) + 1]
+      = (BedAction){ "win.part", "<Alt>1", N_ ("The first part of the page, and so on"), NULL };
+  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), get_page (self));
+}
+
+static void
+action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    if (g_strcmp0 (actions[i].action.name, name) == 0)
+      actions[i].run (BED_WINDOW (widget));
+}
+
+static void
+page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  bed_window_show_page (BED_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gint64 change = g_variant_get_int64 (parameter);
+
+  if (g_strcmp0 (name, "win.undo-change") == 0)
+    bed_undo_undo (BED_WINDOW (widget)->undo, change);
+  else
+    bed_undo_redo (BED_WINDOW (widget)->undo, change);
+}
+
+static void
+part_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  BedPage *page = get_page (BED_WINDOW (widget));
+
+  if (page)
+    bed_page_show_part (page, g_variant_get_int32 (parameter));
+}
+
+static void
+found_cb (BedWindow *self, guint kind, gint64 id)
+{
+  bed_host_show_record (GTK_WIDGET (self), kind, id);
+}
+
+/* --- host ------------------------------------------------------------------------ */
+
+static gboolean
+host_commit (BedHost *host, GtkWindow *over, BedEdit *edit, const char *sentence, GError **error)
+{
+  BedWindow *self = BED_WINDOW (host);
+
+  /* The new farm being made in a window of its own has no undo here. */
+  if (!self->farm)
+    return bed_edit_commit (edit, sentence, error);
+  return bed_undo_commit (self->undo, over, edit, sentence, error);
+}
+
+static void
+host_say (BedHost *host, const char *text)
+{
+  bed_toasts_say (BED_WINDOW (host)->notes, text, BED_TOAST_PLAIN, 0);
+}
+
+static void
+host_say_undo (BedHost *host)
+{
+  bed_undo_say_newest (BED_WINDOW (host)->undo);
+}
+
+static void
+host_show_record (BedHost *host, BedKind kind, gint64 id)
+{
+  int at = find_page_of_kind (kind);
+  BedPage *page = at >= 0 ? show_page (BED_WINDOW (host), at) : NULL;
+
+  if (page)
+    bed_page_show_record (page, kind, id);
+}
+
+static void
+host_show_draft (BedHost *host, BedRecord *draft, const char *logs)
+{
+  int at = find_page_of_kind (bed_record_get_kind (draft));
+  BedPage *page = at >= 0 ? show_page (BED_WINDOW (host), at) : NULL;
+
+  if (page)
+    bed_page_show_draft (page, draft, logs);
+}
+
+static void
+host_init (BedHostInterface *iface)
+{
+  iface->commit = host_commit;
+  iface->say = host_say;
+  iface->say_undo = host_say_undo;
+  iface->show_record = host_show_record;
+  iface->show_draft = host_show_draft;
+}
+
+/* --- overrides ------------------------------------------------------------------ */
+
+static void
+close_at_last (BedWindow *self)
+{
+  clear_pages (self);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static gboolean
+bed_window_close_request (GtkWindow *window)
+{
+  if (bed_window_has_typing (BED_WINDOW (window)))
+    {
+      bed_window_files_leave (BED_WINDOW (window), close_at_last);
+      return GDK_EVENT_STOP;
+    }
+  /* Here, and not when the last reference goes: the program may end before that. */
+  g_clear_pointer (&BED_WINDOW (window)->keeper, bed_keeper_free);
+  return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
+}
+
+static gboolean
+narrow_cb (gpointer data)
+{
+  BedWindow *self = BED_WINDOW (data);
+
+  self->narrow_source = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    gtk_widget_set_visible (self->labels[i], !self->narrow);
+  gtk_widget_set_visible (self->farm_name, !self->narrow);
+  gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
+  adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (self->sidebar_bar), !self->narrow);
+  return G_SOURCE_REMOVE;
+}
+
+/* libadwaita 1.2 has no breakpoints; changing what is seen while it is being given
+ * its size would ask for a new size, so that is done right after. */
+static void
+bed_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  BedWindow *self = BED_WINDOW (widget);
+
+  if (self->narrow != (width < NARROW))
+    {
+      self->narrow = !self->narrow;
+      if (!self->narrow_source)
+        self->narrow_source = g_idle_add (narrow_cb, self);
+    }
+  GTK_WIDGET_CLASS (bed_window_parent_class)->size_allocate (widget, width, height, baseline);
+}
+
+static void
+bed_window_dispose (GObject *object)
+{
+  BedWindow *self = BED_WINDOW (object);
+
+  g_clear_handle_id (&self->narrow_source, g_source_remove);
+  g_clear_pointer (&self->keeper, bed_keeper_free);
+  g_clear_handle_id (&self->look_source, g_source_remove);
+  g_clear_pointer (&self->undo, bed_undo_free);
+  g_clear_pointer (&self->notes, bed_toasts_free);
+  g_clear_object (&self->farm_signals);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_window_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *klass)
+{
+  gtk_widget_class_bind_template_child (klass, BedWindow, toasts);
+  gtk_widget_class_bind_template_child (klass, BedWindow, root);
+  gtk_widget_class_bind_template_child (klass, BedWindow, sidebar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, sidebar_bar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farm_name);
+  gtk_widget_class_bind_template_child (klass, BedWindow, page_list);
+  gtk_widget_class_bind_template_child (klass, BedWindow, undo_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, redo_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, add_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, print_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, menu_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, search_place);
+  gtk_widget_class_bind_template_child (klass, BedWindow, state);
+  gtk_widget_class_bind_template_child (klass, BedWindow, state_bar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, restore_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, pages);
+  gtk_widget_class_bind_template_callback (klass, page_row_selected_cb);
+}
+
+/* Keys are bound on the window, not the application: an entry that has the focus
+ * gets its own Ctrl+Z first. */
+static void
+install_actions (GtkWidgetClass *klass)
+{
+  guint key;
+  GdkModifierType modifiers;
+
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    {
+      const BedAction *action = &actions[i].action;
+
+      gtk_widget_class_install_action (klass, action->name, NULL, action_cb);
+      if (action->accelerator && gtk_accelerator_parse (action->accelerator, &key, &modifiers))
+        gtk_widget_class_add_binding_action (klass, key, modifiers, action->name, NULL);
+    }
+  gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
+  gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
+  gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
+  for (guint i = 0; i < G_N_ELEMENTS (pages) && i < 9; i++)
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s",
+                                         pages[i].name);
+  gtk_widget_class_install_action (klass, "win.part", "i", part_action_cb);
+  for (int i = 0; i < PARTS_MOST; i++)
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.part", "i", i);
+}
+
+static void
+bed_window_class_init (BedWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (BED_TYPE_ONE_STOP);
+  G_OBJECT_CLASS (klass)->dispose = bed_window_dispose;
+  widget_class->size_allocate = bed_window_size_allocate;
+  GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/bedlog/Bedlog/window.ui");
+  bind_children (widget_class);
+  install_actions (widget_class);
+}
+
+static void
+bed_window_init (BedWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (GtkWidget *child = gtk_widget_get_first_child (self->root); child;
+       child = gtk_widget_get_next_sibling (child))
+    bed_hide_unseen (child);
+  /* What is clicked up there leaves the keyboard where it is: the next Enter is meant for the
+   * line that is being typed. The template says so of the others; this one wraps a button. */
+  gtk_widget_set_focus_on_click (gtk_widget_get_first_child (self->menu_button), FALSE);
+  self->notes = bed_toasts_new (ADW_TOAST_OVERLAY (self->toasts));
+  self->undo = bed_undo_new (GTK_WINDOW (self), self->undo_button, self->redo_button, self->notes);
+  self->look_source = g_timeout_add (LOOK_EVERY, look_cb, self);
+  self->search = bed_search_new ();
+  adw_bin_set_child (ADW_BIN (self->search_place), GTK_WIDGET (self->search));
+  g_signal_connect_swapped (self->search, "found", G_CALLBACK (found_cb), self);
+  self->farm_signals = g_signal_group_new (BED_TYPE_FARM);
+  g_signal_group_connect_swapped (self->farm_signals, "changed", G_CALLBACK (farm_changed_cb),
+                                  self);
+  g_signal_group_connect_swapped (self->farm_signals, "state-changed",
+                                  G_CALLBACK (farm_state_changed_cb), self);
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    add_page_row (self, i);
+  bed_window_set_farm (self, NULL);
+}
+
+/* --- public ----------------------------------------------------------------------- */
+
+BedWindow *
+bed_window_new (GtkApplication *application)
+{
+  return g_object_new (BED_TYPE_WINDOW, "application", application, NULL);
+}
+
+void
+bed_window_set_farm (BedWindow *self, BedFarm *farm)
+{
+  g_return_if_fail (BED_IS_WINDOW (self));
+
+  g_clear_pointer (&self->keeper, bed_keeper_free);
+  clear_pages (self);
+  if (farm)
+    bed_farm_set_patience (farm, PATIENCE);
+  g_set_object (&self->farm, farm);
+  g_signal_group_set_target (self->farm_signals, farm);
+  bed_search_set_farm (self->search, farm);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
+  update_name (self);
+  bed_undo_show (self->undo, farm);
+  update_page_actions (self);
+  if (farm)
+    show_page (self, 0);
+}
+
+BedFarm *
+bed_window_get_farm (BedWindow *self)
+{
+  g_return_val_if_fail (BED_IS_WINDOW (self), NULL);
+  return self->farm;
+}
+
+gboolean
+bed_window_has_typing (BedWindow *self)
+{
+  for (GtkWidget *page = gtk_widget_get_first_child (self->pages); page;
+       page = gtk_widget_get_next_sibling (page))
+    if (bed_page_has_typing (BED_PAGE (page)))
+      return TRUE;
+  return FALSE;
+}
+
+void
+bed_window_keep_backups (BedWindow *self)
+{
+  g_return_if_fail (BED_IS_WINDOW (self) && self->farm != NULL);
+  g_clear_pointer (&self->keeper, bed_keeper_free);
+  self->keeper = bed_keeper_new (self, self->farm);
+}
+
+gboolean
+bed_window_show_page (BedWindow *self, const char *name)
+{
+  int at = find_page (name);
+
+  g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
+  if (at < 0 || !self->farm)
+    return FALSE;
+  BedPage *page = show_page (self, at);
+  if (page)
+    gtk_widget_grab_focus (GTK_WIDGET (page));
+  return TRUE;
+}
+
+BedPage *
+bed_window_get_page (BedWindow *self)
+{
+  g_return_val_if_fail (BED_IS_WINDOW (self), NULL);
+  return get_page (self);
+}

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <adwaita.h>
+#include "app/desk/page.h"
+
+G_BEGIN_DECLS
+
+/* The desk: page names, header bar, the page, toasts. Actions: win.add, win.print,
+ * win.undo, win.redo, win.find, win.page::NAME, win.help, win.shortcuts. It is the host (host.h) of
+ * its pages. */
+#define BED_TYPE_WINDOW (bed_window_get_type ())
+G_DECLARE_FINAL_TYPE (BedWindow, bed_window, BED, WINDOW, AdwApplicationWindow)
+
+BedWindow *bed_window_new (GtkApplication *application);
+
+/* Shows @farm, or the start page when NULL. */
+void bed_window_set_farm (BedWindow *self, BedFarm *farm);
+BedFarm *bed_window_get_farm (BedWindow *self);
+
+/* Opens the file, waiting for another program that holds it, or says in words why not. When
+ * another window has it open, that one comes to the front. */
+gboolean bed_window_open (BedWindow *self, const char *path);
+
+/* Whether something typed is not saved. */
+gboolean bed_window_has_typing (BedWindow *self);
+
+/* Copies of its farm are kept from now on, as long as it shows it. */
+void bed_window_keep_backups (BedWindow *self);
+
+/* The window that has this file open, by whatever name, or NULL. @application may be NULL. */
+BedWindow *bed_window_find (GtkApplication *application, const char *path);
+
+/* @name as in the table of pages: "week", "woodlot", "batches", "yard", "soaking", "picking",
+ * "money", "season", "history". FALSE when there is none. */
+gboolean bed_window_show_page (BedWindow *self, const char *name);
+
+/* The page that is seen; borrowed, may be NULL. */
+BedPage *bed_window_get_page (BedWindow *self);
+
+G_END_DECLS

@@ -1,0 +1,148 @@
+#include "app/woodlot/felling_detail.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "app/desk/browser.h"
+#include "app/widgets/facts.h"
+#include "app/widgets/figures.h"
+#include "app/widgets/table.h"
+#include "app/host/host.h"
+#include "app/woodlot/woodlot_forms.h"
+#include "model/farm/query.h"
+
+struct _BedFellingDetail
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  GtkWidget *box;
+  GtkWidget *head; /* AdwBin */
+  BedFigures *figures;
+  GtkWidget *expected;
+  GtkWidget *facts; /* AdwBin */
+  BedTable *batches;
+};
+
+G_DEFINE_FINAL_TYPE (BedFellingDetail, bed_felling_detail, GTK_TYPE_WIDGET)
+
+static const BedTableColumn batch_columns[] = {
+  { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 6 },
+  { .column = "inoculated_on", .title = N_ ("Inoculated"), .cell = BED_CELL_DATE },
+  { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
+  { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 10 },
+  { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_COUNT },
+};
+
+static const BedTableSpec batch_table = {
+  .label = N_ ("Batches made of it"),
+  .source = "batch_summary",
+  .columns = batch_columns,
+  .n_columns = G_N_ELEMENTS (batch_columns),
+  .order = "inoculated_on DESC, id DESC",
+  .empty = N_ ("No batch made of it yet"),
+};
+
+static void
+show_figures (BedFellingDetail *self, gint64 felling)
+{
+  g_autoptr (BedQuery) query = bed_query_new (
+      self->farm, "SELECT trees, logs, waiting, age_days FROM felling_summary WHERE id = ?1");
+
+  bed_query_bind_int (query, 1, felling);
+  if (bed_query_next (query))
+    {
+      g_autofree char *trees = bed_query_is_null (query, 0)
+                                   ? NULL : g_strdup (bed_query_text (query, 0));
+      g_autofree char *logs = g_strdup (bed_query_text (query, 1));
+      g_autofree char *waiting = g_strdup (bed_query_text (query, 2));
+      g_autofree char *days = g_strdup (bed_query_text (query, 3));
+      BedPageFigure figures[] = {
+        { trees, NULL, bed_count_words (trees, N_ ("tree"), N_ ("trees")) },
+        { logs, NULL, bed_count_words (logs, N_ ("log cut"), N_ ("logs cut")) },
+        { waiting, NULL, _ ("waiting for spawn") },
+        { days, NULL, bed_count_words (days, N_ ("day since felling"), N_ ("days since felling")) },
+      };
+
+      bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+    }
+  bed_query_finish (query, NULL);
+}
+
+static void
+opened_cb (BedFellingDetail *self, gint64 batch)
+{
+  bed_host_show_record (GTK_WIDGET (self), BED_KIND_BATCH, batch);
+}
+
+static void
+bed_felling_detail_dispose (GObject *object)
+{
+  BedFellingDetail *self = BED_FELLING_DETAIL (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_felling_detail_parent_class)->dispose (object);
+}
+
+static void
+bed_felling_detail_class_init (BedFellingDetailClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_felling_detail_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_felling_detail_init (BedFellingDetail *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->head = adw_bin_new ();
+  self->figures = bed_figures_new ();
+  self->expected = gtk_label_new (NULL);
+  self->facts = adw_bin_new ();
+  gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (self->expected), 0);
+  gtk_widget_add_css_class (self->expected, "detail-line");
+  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
+  gtk_widget_add_css_class (self->facts, "section");
+  gtk_box_append (GTK_BOX (self->box), self->head);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
+  gtk_box_append (GTK_BOX (self->box), self->expected);
+  gtk_box_append (GTK_BOX (self->box), self->facts);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+bed_felling_detail_new (BedFarm *farm)
+{
+  BedFellingDetail *self = g_object_new (BED_TYPE_FELLING_DETAIL, NULL);
+
+  self->farm = g_object_ref (farm);
+  self->batches = bed_table_new (farm, &batch_table);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->batches), TRUE);
+  gtk_widget_set_size_request (GTK_WIDGET (self->batches), -1, 160);
+  g_signal_connect_swapped (self->batches, "opened", G_CALLBACK (opened_cb), self);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->batches));
+  return GTK_WIDGET (self);
+}
+
+void
+bed_felling_detail_show (GtkWidget *detail, gint64 felling)
+{
+  BedFellingDetail *self = BED_FELLING_DETAIL (detail);
+  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_FELLING, felling, NULL);
+  g_autofree char *where = g_strdup_printf (
+      "id IN (SELECT batch FROM log WHERE felling = %" G_GINT64_FORMAT ")", felling);
+  g_autofree char *wood = NULL;
+
+  if (!record)
+    return;
+  wood = bed_farm_dup_name (self->farm, BED_KIND_WOOD, bed_record_get_int (record, "wood"));
+  adw_bin_set_child (ADW_BIN (self->head),
+                     bed_browser_head_new (bed_record_get_text (record, "code"), wood, NULL));
+  show_figures (self, felling);
+  g_autofree char *expected = bed_woodlot_dup_felling_words (self->farm, record);
+  gtk_label_set_label (GTK_LABEL (self->expected), expected);
+  adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
+  bed_table_set_where (self->batches, where);
+}

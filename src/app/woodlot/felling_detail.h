@@ -1,0 +1,15 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* One felling: trees -> bolts -> batches. */
+#define BED_TYPE_FELLING_DETAIL (bed_felling_detail_get_type ())
+G_DECLARE_FINAL_TYPE (BedFellingDetail, bed_felling_detail, BED, FELLING_DETAIL, GtkWidget)
+
+GtkWidget *bed_felling_detail_new (BedFarm *farm);
+void bed_felling_detail_show (GtkWidget *detail, gint64 felling);
+
+G_END_DECLS

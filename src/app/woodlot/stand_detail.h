@@ -1,0 +1,15 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* One stand: what stands there and what a thinning takes. */
+#define BED_TYPE_STAND_DETAIL (bed_stand_detail_get_type ())
+G_DECLARE_FINAL_TYPE (BedStandDetail, bed_stand_detail, BED, STAND_DETAIL, GtkWidget)
+
+GtkWidget *bed_stand_detail_new (BedFarm *farm);
+void bed_stand_detail_show (GtkWidget *detail, gint64 stand);
+
+G_END_DECLS

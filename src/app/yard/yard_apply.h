@@ -1,0 +1,13 @@
+#pragma once
+
+#include "yard/moves.h"
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* Commits @change through the window of @inside, with its toast; says @error instead when it is
+ * NULL. Takes @change; clears @error. TRUE when it was written. */
+gboolean bed_yard_apply (GtkWidget *inside, BedYardChange *change, GError **error);
+
+G_END_DECLS

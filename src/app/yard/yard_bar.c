@@ -1,0 +1,292 @@
+#include "app/yard/yard_bar.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "model/farm/value.h"
+
+/* Pixels to a metre of a screen with 96 to the inch, what desktops call scale 1. */
+#define PIXELS_PER_METRE (96 / 0.0254)
+
+/* More marks than this on the slider would run together. */
+#define MOST_MARKS 60
+
+#define ZOOM_STEP 1.25
+
+struct _BedYardBar
+{
+  GtkWidget parent_instance;
+  GtkWidget *box;
+  GtkWidget *slider;
+  GtkWidget *day_label;
+  GtkWidget *today_button;
+  GtkWidget *by_batch;
+  GtkWidget *by_stage;
+  GtkWidget *scale_label;
+  char *first; /* the slider's 0 */
+  char *today;
+  char *day;
+  gboolean setting; /* the slider is being set, not dragged */
+};
+
+enum
+{
+  DAY,
+  COLOUR_BY,
+  ZOOM,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (BedYardBar, bed_yard_bar, GTK_TYPE_WIDGET)
+
+/* --- the day -------------------------------------------------------------------- */
+
+static void
+show_day (BedYardBar *self)
+{
+  gboolean today = bed_yard_bar_is_today (self);
+  g_autofree char *day = today ? bed_date_format_day (self->day) : bed_date_format (self->day);
+  g_autofree char *text = today ? g_strdup_printf (_ ("Today, %s"), day) : g_strdup (day);
+
+  gtk_label_set_label (GTK_LABEL (self->day_label), text);
+  gtk_widget_set_sensitive (self->today_button, !today);
+  /* Stages are known for today only. */
+  gtk_widget_set_sensitive (self->by_stage, today);
+  if (!today)
+    gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->by_batch), TRUE);
+}
+
+static void
+slid_cb (BedYardBar *self)
+{
+  int days = (int) round (gtk_range_get_value (GTK_RANGE (self->slider)));
+  g_autofree char *day = NULL;
+
+  if (self->setting || !self->first)
+    return;
+  day = bed_date_add (self->first, days);
+  if (g_strcmp0 (day, self->day) == 0)
+    return;
+  g_free (self->day);
+  self->day = g_steal_pointer (&day);
+  show_day (self);
+  g_signal_emit (self, signals[DAY], 0);
+}
+
+static void
+to_today_cb (BedYardBar *self)
+{
+  gtk_range_set_value (GTK_RANGE (self->slider), bed_date_days (self->first, self->today));
+}
+
+/* --- the rest ------------------------------------------------------------------- */
+
+static void
+colour_cb (BedYardBar *self, GtkToggleButton *button)
+{
+  if (gtk_toggle_button_get_active (button))
+    g_signal_emit (self, signals[COLOUR_BY], 0);
+}
+
+static void
+zoom_in_cb (BedYardBar *self)
+{
+  g_signal_emit (self, signals[ZOOM], 0, ZOOM_STEP);
+}
+
+static void
+zoom_out_cb (BedYardBar *self)
+{
+  g_signal_emit (self, signals[ZOOM], 0, 1 / ZOOM_STEP);
+}
+
+static void
+zoom_all_cb (BedYardBar *self)
+{
+  g_signal_emit (self, signals[ZOOM], 0, 0.0);
+}
+
+static GtkWidget *
+add_icon_button (BedYardBar *self, const char *icon, const char *name, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect_object (button, "clicked", clicked, self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), button);
+  return button;
+}
+
+static void
+add_day (BedYardBar *self)
+{
+  self->day_label = gtk_label_new (NULL);
+  gtk_widget_set_size_request (self->day_label, 150, -1);
+  gtk_label_set_xalign (GTK_LABEL (self->day_label), 0);
+  gtk_widget_add_css_class (self->day_label, "numeric");
+  gtk_box_append (GTK_BOX (self->box), self->day_label);
+  self->slider = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, 0, 1, 1);
+  gtk_scale_set_draw_value (GTK_SCALE (self->slider), FALSE);
+  gtk_widget_set_hexpand (self->slider, TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->slider), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Day"), -1);
+  g_signal_connect_object (self->slider, "value-changed", G_CALLBACK (slid_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), self->slider);
+  self->today_button = gtk_button_new_with_label (_ ("Today"));
+  gtk_widget_add_css_class (self->today_button, "flat");
+  g_signal_connect_object (self->today_button, "clicked", G_CALLBACK (to_today_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), self->today_button);
+}
+
+static void
+add_colours (BedYardBar *self)
+{
+  GtkWidget *pair = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *label;
+
+  label = gtk_label_new (_ ("Colours"));
+  gtk_widget_add_css_class (label, "dim-label");
+  gtk_widget_set_margin_start (label, 12);
+  gtk_box_append (GTK_BOX (self->box), label);
+  gtk_widget_add_css_class (pair, "linked");
+  self->by_batch = gtk_toggle_button_new_with_label (_ ("Batch"));
+  self->by_stage = gtk_toggle_button_new_with_label (_ ("Stage"));
+  gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (self->by_stage),
+                               GTK_TOGGLE_BUTTON (self->by_batch));
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->by_batch), TRUE);
+  gtk_box_append (GTK_BOX (pair), self->by_batch);
+  gtk_box_append (GTK_BOX (pair), self->by_stage);
+  g_signal_connect_object (self->by_batch, "toggled", G_CALLBACK (colour_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->by_stage, "toggled", G_CALLBACK (colour_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), pair);
+}
+
+static void
+bed_yard_bar_dispose (GObject *object)
+{
+  g_clear_pointer (&BED_YARD_BAR (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (bed_yard_bar_parent_class)->dispose (object);
+}
+
+static void
+bed_yard_bar_finalize (GObject *object)
+{
+  BedYardBar *self = BED_YARD_BAR (object);
+
+  g_free (self->first);
+  g_free (self->today);
+  g_free (self->day);
+  G_OBJECT_CLASS (bed_yard_bar_parent_class)->finalize (object);
+}
+
+static void
+bed_yard_bar_class_init (BedYardBarClass *klass)
+{
+  GType type = G_TYPE_FROM_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_yard_bar_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_yard_bar_finalize;
+  signals[DAY] = g_signal_new ("day", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[COLOUR_BY] = g_signal_new ("colour-by", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                     G_TYPE_NONE, 0);
+  signals[ZOOM] = g_signal_new ("zoom", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                                1, G_TYPE_DOUBLE);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_yard_bar_init (BedYardBar *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  gtk_widget_add_css_class (self->box, "yard-bar");
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  add_day (self);
+  add_colours (self);
+  add_icon_button (self, "zoom-out-symbolic", _ ("Smaller"), G_CALLBACK (zoom_out_cb));
+  self->scale_label = gtk_label_new (NULL);
+  gtk_widget_set_size_request (self->scale_label, 56, -1);
+  gtk_widget_add_css_class (self->scale_label, "numeric");
+  gtk_box_append (GTK_BOX (self->box), self->scale_label);
+  add_icon_button (self, "zoom-in-symbolic", _ ("Larger"), G_CALLBACK (zoom_in_cb));
+  add_icon_button (self, "zoom-fit-best-symbolic", _ ("See it all"), G_CALLBACK (zoom_all_cb));
+}
+
+/* --- public --------------------------------------------------------------------- */
+
+GtkWidget *
+bed_yard_bar_new (void)
+{
+  return g_object_new (BED_TYPE_YARD_BAR, NULL);
+}
+
+void
+bed_yard_bar_set_days (BedYardBar *self, const GPtrArray *days, const char *today)
+{
+  const char *first = today;
+  int n;
+
+  g_return_if_fail (BED_IS_YARD_BAR (self));
+  if (days->len > 0 && g_strcmp0 (days->pdata[0], today) < 0)
+    first = days->pdata[0];
+  n = bed_date_days (first, today);
+  self->setting = TRUE;
+  if (!self->day || bed_yard_bar_is_today (self) || g_strcmp0 (self->day, first) < 0)
+    {
+      g_free (self->day);
+      self->day = g_strdup (today);
+    }
+  g_free (self->first);
+  self->first = g_strdup (first);
+  g_free (self->today);
+  self->today = g_strdup (today);
+  gtk_range_set_range (GTK_RANGE (self->slider), 0, MAX (n, 1));
+  gtk_range_set_increments (GTK_RANGE (self->slider), 1, 30);
+  gtk_scale_clear_marks (GTK_SCALE (self->slider));
+  for (guint i = 0; i < days->len && days->len <= MOST_MARKS; i++)
+    if (g_strcmp0 (days->pdata[i], today) <= 0)
+      gtk_scale_add_mark (GTK_SCALE (self->slider), bed_date_days (first, days->pdata[i]),
+                          GTK_POS_BOTTOM, NULL);
+  gtk_range_set_value (GTK_RANGE (self->slider), n == 0 ? 1 : bed_date_days (first, self->day));
+  gtk_widget_set_sensitive (self->slider, n > 0);
+  self->setting = FALSE;
+  show_day (self);
+}
+
+const char *
+bed_yard_bar_get_day (BedYardBar *self)
+{
+  g_return_val_if_fail (BED_IS_YARD_BAR (self), NULL);
+  return self->day;
+}
+
+gboolean
+bed_yard_bar_is_today (BedYardBar *self)
+{
+  g_return_val_if_fail (BED_IS_YARD_BAR (self), FALSE);
+  return g_strcmp0 (self->day, self->today) == 0;
+}
+
+BedColourBy
+bed_yard_bar_get_colour_by (BedYardBar *self)
+{
+  g_return_val_if_fail (BED_IS_YARD_BAR (self), BED_COLOUR_BY_BATCH);
+  return gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->by_stage)) ? BED_COLOUR_BY_STAGE
+                                                                           : BED_COLOUR_BY_BATCH;
+}
+
+void
+bed_yard_bar_set_scale (BedYardBar *self, double scale)
+{
+  g_autofree char *text = NULL;
+
+  g_return_if_fail (BED_IS_YARD_BAR (self));
+  text = g_strdup_printf ("1:%.0f", PIXELS_PER_METRE / MAX (scale, 1e-3));
+  gtk_label_set_label (GTK_LABEL (self->scale_label), text);
+}

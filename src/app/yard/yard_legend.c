@@ -1,0 +1,101 @@
+#include "app/yard/yard_legend.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#define END_SIZE 20
+#define COLUMNS 3
+
+/* One line: what is alike, how often. */
+typedef struct
+{
+  BedYardLog sample; /* its texts are not its own */
+  BedColourBy colour_by;
+  char *word;
+  guint n;
+} Line;
+
+static void
+line_free (gpointer data)
+{
+  g_free (((Line *) data)->word);
+  g_free (data);
+}
+
+static void
+draw_end_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  const Line *line = data;
+  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
+  BedYardStyle style = { bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT), NULL,
+                         line->colour_by, 11 };
+
+  cairo_translate (cr, width / 2.0, height / 2.0);
+  bed_log_end_draw (cr, &line->sample, MIN (width, height) / 2.0 - 0.5, &style);
+}
+
+static void
+count_log (GPtrArray *lines, const BedYardLog *log, BedColourBy colour_by)
+{
+  const char *word = colour_by == BED_COLOUR_BY_STAGE ? bed_stage_get_word (log->stage)
+                     : log->batch                     ? log->batch
+                                                      : _ ("no batch");
+  Line *line;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      line = lines->pdata[i];
+      if (g_str_equal (line->word, word))
+        {
+          line->n++;
+          return;
+        }
+    }
+  line = g_new0 (Line, 1);
+  line->sample = (BedYardLog) { .mark = log->mark, .stage = log->stage, .colonised = -1,
+                                .retired = colour_by == BED_COLOUR_BY_STAGE && log->retired };
+  line->colour_by = colour_by;
+  line->word = g_strdup (word);
+  line->n = 1;
+  g_ptr_array_add (lines, line);
+}
+
+static GtkWidget *
+line_new (Line *line)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *end = gtk_drawing_area_new ();
+  g_autofree char *number = g_strdup_printf ("%u", line->n);
+  GtkWidget *count = gtk_label_new (number);
+
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (end), END_SIZE);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (end), END_SIZE);
+  gtk_widget_set_valign (end, GTK_ALIGN_CENTER);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (end), draw_end_cb, line, line_free);
+  gtk_widget_add_css_class (count, "dim-label");
+  gtk_widget_add_css_class (count, "numeric");
+  gtk_box_append (GTK_BOX (box), end);
+  gtk_box_append (GTK_BOX (box), gtk_label_new (line->word));
+  gtk_box_append (GTK_BOX (box), count);
+  return box;
+}
+
+GtkWidget *
+bed_yard_legend_new (const BedYard *yard, BedColourBy colour_by)
+{
+  g_autoptr (GPtrArray) lines = g_ptr_array_new (); /* each is handed to its drawing */
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
+  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
+  for (guint i = 0; i < yard->stacks->len; i++)
+    {
+      const BedYardStack *stack = yard->stacks->pdata[i];
+      for (guint j = 0; j < stack->logs->len; j++)
+        count_log (lines, stack->logs->pdata[j], colour_by);
+    }
+  for (guint i = 0; i < lines->len; i++)
+    gtk_grid_attach (GTK_GRID (grid), line_new (lines->pdata[i]), (int) (i % COLUMNS),
+                     (int) (i / COLUMNS), 1, 1);
+  return grid;
+}

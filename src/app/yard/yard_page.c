@@ -1,0 +1,611 @@
+#include "app/yard/yard_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/figures.h"
+#include "app/form/form.h"
+#include "app/desk/page_parts.h"
+#include "app/paper/paper_dialog.h"
+#include "app/host/host.h"
+#include "app/yard/yard_apply.h"
+#include "yard/corner.h"
+#include "app/yard/yard_bar.h"
+#include "app/yard/yard_elevation.h"
+#include "app/yard/yard_panel.h"
+#include "app/yard/yard_strip.h"
+#include "app/yard/yard_view.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+#include "yard/load.h"
+
+struct _BedYardPage
+{
+  BedPage parent_instance;
+  gint64 area; /* 0: the first there is */
+  GtkWidget *stack; /* "empty", "yard", "area", "feature" */
+  BedFigures *figures;
+  GtkWidget *strip;
+  GtkWidget *middle; /* "plan", "stack" */
+  GtkWidget *view;
+  GtkWidget *large; /* the elevation of the opened stack */
+  GtkWidget *back;
+  GtkWidget *panel;
+  GtkWidget *bar;
+  BedForm *area_form;
+  BedForm *feature_form;
+};
+
+G_DEFINE_FINAL_TYPE (BedYardPage, bed_yard_page, BED_TYPE_PAGE)
+
+static const BedFormGroup area_groups[] = {
+  { NULL, { "name", "width", "depth", "north", "outline", NULL } },
+  { N_ ("Shade and water"), { "shade", "shade_kind", "water", "water_source", "water_tested_on",
+                              NULL } },
+  { NULL, { "slope", "notes", NULL } },
+};
+
+static const BedFormSpec area_form = { .kind = BED_KIND_AREA, .groups = area_groups,
+                                       .n_groups = G_N_ELEMENTS (area_groups) };
+
+static const BedFormGroup feature_groups[] = {
+  { NULL, { "area", "kind", "label", "outline", NULL } },
+};
+
+static const char *const feature_kept[] = { "area", "kind", NULL };
+
+static const BedFormSpec feature_form = { .kind = BED_KIND_FEATURE, .groups = feature_groups,
+                                          .n_groups = G_N_ELEMENTS (feature_groups),
+                                          .kept = feature_kept };
+
+static BedFarm *
+get_farm (BedYardPage *self)
+{
+  return bed_page_get_farm (BED_PAGE (self));
+}
+
+/* --- what is seen --------------------------------------------------------------- */
+
+static BedYardMode
+get_mode (BedYardPage *self)
+{
+  return bed_yard_bar_is_today (BED_YARD_BAR (self->bar))
+                 && !bed_farm_get_read_only_why (get_farm (self))
+             ? BED_YARD_CHANGE
+             : BED_YARD_LOOK;
+}
+
+static void
+show_panel (BedYardPage *self)
+{
+  BedYardShown shown = { bed_yard_view_get_scene (BED_YARD_VIEW (self->view)),
+                         bed_yard_view_get_selected (BED_YARD_VIEW (self->view)), get_mode (self),
+                         bed_yard_bar_get_colour_by (BED_YARD_BAR (self->bar)) };
+
+  bed_yard_panel_show (BED_YARD_PANEL (self->panel), &shown);
+}
+
+static void
+show_figures (BedYardPage *self, const BedScene *scene)
+{
+  guint logs = 0, holds = 0;
+  g_autofree char *stacks = g_strdup_printf ("%u", scene->yard->stacks->len);
+  g_autofree char *shade = NULL, *number = NULL, *free_places = NULL;
+
+  for (guint i = 0; i < scene->piles->len; i++)
+    {
+      const BedPile *pile = scene->piles->pdata[i];
+      logs += ((BedYardStack *) scene->yard->stacks->pdata[i])->logs->len;
+      holds += pile->holds + pile->over;
+    }
+  number = g_strdup_printf ("%u", logs);
+  free_places = g_strdup_printf ("%u", holds - logs);
+  if (scene->yard->shade >= 0)
+    shade = g_strdup_printf ("%.0f", 100 * scene->yard->shade);
+  const BedPageFigure figures[] = {
+    { number, NULL, bed_count_words (number, N_ ("log here"), N_ ("logs here")) },
+    { stacks, NULL, bed_count_words (stacks, N_ ("stack"), N_ ("stacks")) },
+    { free_places, NULL, bed_count_words (free_places, N_ ("free place"), N_ ("free places")) },
+    { shade, "%", _ ("shade") }
+  };
+  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+}
+
+static gint64
+find_area (BedYardPage *self)
+{
+  BedFarm *farm = get_farm (self);
+
+  if (self->area && bed_query_one (farm, "SELECT count (*) FROM area WHERE id = ?1", self->area))
+    return self->area;
+  /* The one with most stacks is the one people mean. */
+  return bed_query_one (farm, "SELECT a.id FROM area a LEFT JOIN stack k"
+                              " ON k.area = a.id AND k.taken_down_on IS NULL GROUP BY a.id"
+                              " ORDER BY count (k.id) DESC, a.name LIMIT 1", 0);
+}
+
+/* The yard of the chosen area and day in the drawing; what was selected stays. */
+static void
+load_yard (BedYardPage *self)
+{
+  BedFarm *farm = get_farm (self);
+  g_autoptr (GError) error = NULL;
+  BedYard *yard = bed_yard_load (farm, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)),
+                                 &error);
+
+  if (!yard)
+    {
+      bed_host_say_error (GTK_WIDGET (self), error);
+      return;
+    }
+  bed_yard_panel_clear (BED_YARD_PANEL (self->panel));
+  bed_yard_view_set_mode (BED_YARD_VIEW (self->view), get_mode (self));
+  bed_yard_view_set_system (BED_YARD_VIEW (self->view), bed_farm_get_notation (farm)->system);
+  bed_yard_view_set_yard (BED_YARD_VIEW (self->view), yard);
+  show_figures (self, bed_yard_view_get_scene (BED_YARD_VIEW (self->view)));
+  show_panel (self);
+}
+
+static void
+show_area (BedYardPage *self)
+{
+  BedFarm *farm = get_farm (self);
+  g_autoptr (GPtrArray) days = bed_yard_days (farm, self->area);
+
+  bed_yard_bar_set_days (BED_YARD_BAR (self->bar), days, bed_farm_get_today (farm));
+  load_yard (self);
+  bed_yard_strip_set (BED_YARD_STRIP (self->strip), farm,
+                      bed_yard_view_get_scene (BED_YARD_VIEW (self->view))->yard);
+}
+
+static void
+show_sheet (BedYardPage *self, const char *name)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), name);
+}
+
+static gboolean
+is_typing (BedYardPage *self)
+{
+  const char *name = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+  return g_strcmp0 (name, "area") == 0 || g_strcmp0 (name, "feature") == 0;
+}
+
+static void
+bed_yard_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedYardPage *self = BED_YARD_PAGE (page);
+
+  self->area = find_area (self);
+  if (self->area)
+    show_area (self);
+  if (!is_typing (self))
+    show_sheet (self, self->area ? "yard" : "empty");
+}
+
+/* --- what is done --------------------------------------------------------------- */
+
+static void
+stack_selected_cb (BedYardPage *self, gint64 stack)
+{
+  if (!stack)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "plan");
+  show_panel (self);
+}
+
+static void
+stack_opened_cb (BedYardPage *self, gint64 stack)
+{
+  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "stack");
+  gtk_widget_child_focus (self->large, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+close_stack (BedYardPage *self)
+{
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->middle)), "stack") != 0)
+    return;
+  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "plan");
+  bed_yard_view_focus_selected (BED_YARD_VIEW (self->view));
+}
+
+static gboolean
+stack_key_cb (BedYardPage *self, guint key)
+{
+  if (key != GDK_KEY_Escape)
+    return FALSE;
+  close_stack (self);
+  return TRUE;
+}
+
+static void
+stack_moved_cb (BedYardPage *self, gint64 stack, const BedPose *pose)
+{
+  g_autoptr (GError) error = NULL;
+
+  bed_yard_apply (GTK_WIDGET (self), bed_yard_move_stack (get_farm (self), stack, pose, &error),
+                  &error);
+}
+
+static void
+stack_built_cb (BedYardPage *self, guint kind, const BedPose *pose)
+{
+  BedNewStack stack = { .area = self->area, .kind = kind, .pose = *pose };
+  gint64 id = 0;
+
+  if (bed_yard_apply (GTK_WIDGET (self), bed_yard_build_stack (get_farm (self), &stack, &id), NULL))
+    bed_yard_view_select (BED_YARD_VIEW (self->view), id);
+}
+
+/* Beside the one it is like, a passage apart, lined up by the drawing's own rule. */
+static void
+duplicate_cb (BedYardPage *self, gint64 of)
+{
+  const BedScene *scene = bed_yard_view_get_scene (BED_YARD_VIEW (self->view));
+  guint index;
+  const BedYardStack *stack = bed_yard_find_stack (scene->yard, of, &index);
+  g_autoptr (GError) error = NULL;
+  gint64 id = 0;
+  BedPose pose;
+
+  if (!stack)
+    return;
+  pose = bed_yard_beside (scene, index);
+  if (bed_yard_apply (GTK_WIDGET (self),
+                      bed_yard_duplicate_stack (get_farm (self), of, &pose, &id, &error), &error))
+    bed_yard_view_select (BED_YARD_VIEW (self->view), id);
+}
+
+static void
+log_dropped_cb (BedYardPage *self, gint64 stack, gint64 log)
+{
+  const BedScene *scene = bed_yard_view_get_scene (BED_YARD_VIEW (self->view));
+  BedLogGoal goal = { bed_yard_find_stack (scene->yard, stack, NULL), 0, 0 };
+  g_autoptr (GError) error = NULL;
+
+  if (goal.to)
+    bed_yard_apply (GTK_WIDGET (self), bed_yard_move_log (get_farm (self), log, &goal, &error),
+                    &error);
+}
+
+static void
+shaped_cb (BedYardPage *self, const BedCorner *corner, const BedPoint *to)
+{
+  const BedYard *yard = bed_yard_view_get_scene (BED_YARD_VIEW (self->view))->yard;
+  g_autoptr (GError) error = NULL;
+
+  bed_yard_apply (GTK_WIDGET (self), bed_corner_move (get_farm (self), yard, corner, *to, &error),
+                  &error);
+}
+
+static void
+build_cb (BedYardPage *self, guint kind)
+{
+  if (get_mode (self) == BED_YARD_LOOK)
+    bed_host_say (GTK_WIDGET (self), _ ("This is the yard of another day: go to today first."));
+  else
+    bed_yard_view_place (BED_YARD_VIEW (self->view), kind);
+}
+
+static void
+select_cb (BedYardPage *self, gint64 stack)
+{
+  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
+}
+
+static void
+area_chosen_cb (BedYardPage *self, gint64 area)
+{
+  if (area == self->area)
+    return;
+  self->area = area;
+  bed_yard_view_select (BED_YARD_VIEW (self->view), 0);
+  show_area (self);
+}
+
+/* --- forms ---------------------------------------------------------------------- */
+
+static void
+edit_form (BedYardPage *self, BedKind kind, gint64 id)
+{
+  BedForm *form = kind == BED_KIND_AREA ? self->area_form : self->feature_form;
+  g_autoptr (BedRecord) record = id ? bed_farm_load (get_farm (self), kind, id, NULL) : NULL;
+
+  if (record)
+    bed_form_edit (form, record);
+  else
+    {
+      record = bed_record_new (kind);
+      if (kind == BED_KIND_FEATURE)
+        bed_record_set_int (record, "area", self->area);
+      bed_form_resume (form, record);
+    }
+  bed_form_set_then (form, id || kind == BED_KIND_AREA ? BED_FORM_THEN_LEAVE : BED_FORM_THEN_NEXT);
+  show_sheet (self, kind == BED_KIND_AREA ? "area" : "feature");
+  bed_form_focus (form, NULL);
+}
+
+static void
+edit_cb (BedYardPage *self, guint kind, gint64 id)
+{
+  if (bed_farm_get_read_only_why (get_farm (self)))
+    bed_host_say (GTK_WIDGET (self), bed_farm_get_read_only_why (get_farm (self)));
+  else
+    edit_form (self, kind, id);
+}
+
+/* To the drawing, whose stacks are walked by Tab; to the form, or to the first step. */
+static gboolean
+bed_yard_page_grab_focus (GtkWidget *widget)
+{
+  BedYardPage *self = BED_YARD_PAGE (widget);
+  GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (self->stack));
+
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "yard") != 0)
+    return bed_enter (seen);
+  bed_yard_view_focus_selected (BED_YARD_VIEW (self->view));
+  return TRUE;
+}
+
+static void
+form_left_cb (BedYardPage *self)
+{
+  show_sheet (self, self->area ? "yard" : "empty");
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+}
+
+static void
+area_saved_cb (BedYardPage *self, BedRecord *area)
+{
+  self->area = bed_record_get_id (area);
+  show_area (self);
+}
+
+/* --- the bar -------------------------------------------------------------------- */
+
+static void
+day_cb (BedYardPage *self)
+{
+  load_yard (self);
+}
+
+static void
+colour_by_cb (BedYardPage *self)
+{
+  bed_yard_view_set_colour_by (BED_YARD_VIEW (self->view),
+                               bed_yard_bar_get_colour_by (BED_YARD_BAR (self->bar)));
+  show_panel (self);
+}
+
+static void
+zoom_cb (BedYardPage *self, double factor)
+{
+  if (factor > 0)
+    bed_yard_view_zoom (BED_YARD_VIEW (self->view), factor);
+  else
+    bed_yard_view_fit (BED_YARD_VIEW (self->view));
+}
+
+static void
+zoomed_cb (BedYardPage *self)
+{
+  bed_yard_bar_set_scale (BED_YARD_BAR (self->bar),
+                          bed_yard_view_get_scale (BED_YARD_VIEW (self->view)));
+}
+
+/* --- a page --------------------------------------------------------------------- */
+
+static void
+bed_yard_page_add (BedPage *page)
+{
+  BedYardPage *self = BED_YARD_PAGE (page);
+
+  if (!self->area)
+    edit_form (self, BED_KIND_AREA, 0);
+  else
+    build_cb (self, BED_STACK_CRIB);
+}
+
+static void
+bed_yard_page_print (BedPage *page)
+{
+  BedYardPage *self = BED_YARD_PAGE (page);
+  gint64 stack = bed_yard_view_get_selected (BED_YARD_VIEW (self->view));
+  /* The last is the selected stack's. */
+  BedPrintOffer offers[] = {
+    { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)) },
+    { BED_PRINT_SIGNS, self->area },
+    { BED_PRINT_MOVES, stack },
+    { BED_PRINT_SIGN, stack },
+  };
+
+  if (self->area)
+    bed_paper_dialog_show (GTK_WIDGET (self), get_farm (self), offers,
+                           G_N_ELEMENTS (offers) - (stack ? 0 : 1));
+}
+
+static void
+show_stack_record (BedYardPage *self, gint64 stack)
+{
+  gint64 area = bed_query_one (get_farm (self), "SELECT area FROM stack WHERE id = ?1", stack);
+
+  if (!area)
+    return;
+  self->area = area;
+  show_area (self);
+  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
+}
+
+static void
+bed_yard_page_show_record (BedPage *page, BedKind kind, gint64 id)
+{
+  BedYardPage *self = BED_YARD_PAGE (page);
+  BedFarm *farm = get_farm (self);
+
+  show_sheet (self, self->area ? "yard" : "empty");
+  if (kind == BED_KIND_STACK)
+    show_stack_record (self, id);
+  else if (kind == BED_KIND_AREA)
+    area_chosen_cb (self, id);
+  else if (kind == BED_KIND_FEATURE)
+    edit_form (self, kind, id);
+  else if (kind == BED_KIND_PLACE)
+    {
+      show_stack_record (self, bed_query_one (farm, "SELECT stack FROM place WHERE id = ?1", id));
+      bed_yard_panel_select_log (BED_YARD_PANEL (self->panel),
+                                 bed_query_one (farm, "SELECT log FROM place WHERE id = ?1", id));
+    }
+}
+
+/* The opened stack in the place of the plan. */
+static GtkWidget *
+make_opened (BedYardPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->back = gtk_button_new_with_label (_ ("Back to the yard"));
+  gtk_widget_set_halign (self->back, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (self->back, _ ("Esc"));
+  self->large = bed_yard_panel_new_large (BED_YARD_PANEL (self->panel));
+  gtk_widget_set_vexpand (self->large, TRUE);
+  gtk_widget_add_css_class (box, "yard-opened");
+  gtk_box_append (GTK_BOX (box), self->back);
+  gtk_box_append (GTK_BOX (box), self->large);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (stack_key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (box, keys);
+  return box;
+}
+
+static GtkWidget *
+make_yard (BedYardPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *middle = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  self->figures = bed_figures_new ();
+  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "page-head");
+  self->strip = bed_yard_strip_new ();
+  self->view = bed_yard_view_new ();
+  self->panel = bed_yard_panel_new (get_farm (self));
+  self->middle = gtk_stack_new ();
+  gtk_stack_set_transition_type (GTK_STACK (self->middle), GTK_STACK_TRANSITION_TYPE_CROSSFADE);
+  gtk_stack_add_named (GTK_STACK (self->middle), self->view, "plan");
+  gtk_stack_add_named (GTK_STACK (self->middle), make_opened (self), "stack");
+  gtk_widget_set_hexpand (self->middle, TRUE);
+  gtk_widget_set_vexpand (self->middle, TRUE);
+  self->bar = bed_yard_bar_new ();
+  gtk_box_append (GTK_BOX (middle), self->strip);
+  gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
+  gtk_box_append (GTK_BOX (middle), self->middle);
+  gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
+  gtk_box_append (GTK_BOX (middle), self->panel);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->figures));
+  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  gtk_box_append (GTK_BOX (box), middle);
+  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  gtk_box_append (GTK_BOX (box), self->bar);
+  return box;
+}
+
+static void
+connect_parts (BedYardPage *self)
+{
+  const struct
+  {
+    gpointer from;
+    const char *signal;
+    GCallback callback;
+  } parts[] = {
+    { self->strip, "area", G_CALLBACK (area_chosen_cb) },
+    { self->strip, "edit", G_CALLBACK (edit_cb) },
+    { self->strip, "build", G_CALLBACK (build_cb) },
+    { self->view, "selected", G_CALLBACK (stack_selected_cb) },
+    { self->view, "opened", G_CALLBACK (stack_opened_cb) },
+    { self->view, "moved", G_CALLBACK (stack_moved_cb) },
+    { self->view, "built", G_CALLBACK (stack_built_cb) },
+    { self->view, "log-dropped", G_CALLBACK (log_dropped_cb) },
+    { self->view, "shaped", G_CALLBACK (shaped_cb) },
+    { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
+    { self->panel, "select", G_CALLBACK (select_cb) },
+    { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
+    { self->back, "clicked", G_CALLBACK (close_stack) },
+    { self->bar, "day", G_CALLBACK (day_cb) },
+    { self->bar, "colour-by", G_CALLBACK (colour_by_cb) },
+    { self->bar, "zoom", G_CALLBACK (zoom_cb) },
+    { self->area_form, "left", G_CALLBACK (form_left_cb) },
+    { self->area_form, "saved", G_CALLBACK (area_saved_cb) },
+    { self->feature_form, "left", G_CALLBACK (form_left_cb) },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    g_signal_connect_object (parts[i].from, parts[i].signal, parts[i].callback, self,
+                             G_CONNECT_SWAPPED);
+}
+
+static void
+bed_yard_page_constructed (GObject *object)
+{
+  BedYardPage *self = BED_YARD_PAGE (object);
+  BedEmpty empty = { "bed-yard-symbolic", _ ("No area yet"),
+                     _ ("An area is a shaded piece of ground where logs lie. Here you build "
+                        "stacks, put logs in them and see where every log is."),
+                     _ ("New area"), "win.add" };
+
+  G_OBJECT_CLASS (bed_yard_page_parent_class)->constructed (object);
+  self->stack = gtk_stack_new ();
+  self->area_form = bed_form_new (get_farm (self), &area_form);
+  self->feature_form = bed_form_new (get_farm (self), &feature_form);
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_empty_new (&empty), "empty");
+  gtk_stack_add_named (GTK_STACK (self->stack), make_yard (self), "yard");
+  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->area_form), "area");
+  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->feature_form), "feature");
+  adw_bin_set_child (ADW_BIN (self), self->stack);
+  connect_parts (self);
+}
+
+static const BedPageKey keys[] = {
+  { "Tab", N_ ("Next stack") },
+  { "Return", N_ ("Open the stack: walk its logs") },
+  { "space", N_ ("Select the stack") },
+  { "Left", N_ ("Nudge the stack; with Shift ten times as far") },
+  { "r", N_ ("Turn the stack; with Shift the other way") },
+  { "plus", N_ ("Larger") },
+  { "minus", N_ ("Smaller") },
+  { "0", N_ ("See it all") },
+  { "Delete", N_ ("Take the log out of its stack") },
+  { NULL, NULL },
+};
+
+static void
+bed_yard_page_class_init (BedYardPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = bed_yard_page_constructed;
+  page_class->add_title = N_ ("Build a stack");
+  page_class->print_title = N_ ("Print the map, signs or a sheet");
+  page_class->help
+      = N_ ("Press a kind of stack at the left, then click where it stands. Drag a stack to move "
+            "it; turn it by the handle or with R. A corner of the area, or of what stands in it, "
+            "shows itself under the pointer and is dragged where it belongs. Select a stack and "
+            "press “Put logs here”. Logs are dragged from place to place, or moved with Enter, "
+            "arrows, Enter.\n\n"
+            "Logs are heavy: lift with help and with a straight back, keep hands out from between "
+            "them, and do not stack higher than you can reach safely. Follow local rules for safe "
+            "work.");
+  GTK_WIDGET_CLASS (klass)->grab_focus = bed_yard_page_grab_focus;
+  page_class->keys = keys;
+  page_class->kinds = BED_KIND_BIT (BED_KIND_AREA) | BED_KIND_BIT (BED_KIND_FEATURE)
+                      | BED_KIND_BIT (BED_KIND_STACK) | BED_KIND_BIT (BED_KIND_PLACE)
+                      | BED_KIND_BIT (BED_KIND_LOG) | BED_KIND_BIT (BED_KIND_BATCH);
+  page_class->refresh = bed_yard_page_refresh;
+  page_class->add = bed_yard_page_add;
+  page_class->print = bed_yard_page_print;
+  page_class->show_record = bed_yard_page_show_record;
+}
+
+static void
+bed_yard_page_init (BedYardPage *self)
+{
+}

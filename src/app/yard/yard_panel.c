@@ -1,0 +1,623 @@
+#include "app/yard/yard_panel.h"
+
+#include <glib/gi18n.h>
+
+#include "app/form/form.h"
+#include "app/desk/page_parts.h"
+#include "app/host/host.h"
+#include "app/yard/yard_apply.h"
+#include "app/yard/yard_elevation.h"
+#include "app/yard/yard_overview.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+#include "yard/advice.h"
+
+#define WIDTH 330
+
+struct _BedYardPanel
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  BedYardShown shown;
+  gint64 framed; /* the log with the frame, across refreshes */
+  GtkWidget *stack; /* "none", "stack" */
+  GtkWidget *none;  /* GtkBox, filled anew */
+  GtkWidget *name;
+  GtkWidget *contents;
+  GtkWidget *measures;
+  GtkWidget *switcher;
+  GtkWidget *tabs; /* "logs", "details" */
+  GtkWidget *elevation;
+  GtkWidget *large; /* weak */
+  GtkWidget *log_buttons;
+  GtkWidget *log_name;
+  GtkWidget *log_facts;
+  GtkWidget *advice;
+  GtkWidget *put;
+  GtkWidget *put_list;
+  GtkWidget *actions;
+  BedForm *form;
+};
+
+enum
+{
+  SELECT,
+  DUPLICATE,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (BedYardPanel, bed_yard_panel, GTK_TYPE_WIDGET)
+
+static const BedFormGroup stack_groups[] = {
+  { NULL, { "name", "kind", "area", NULL } },
+  { N_ ("Where it stands"), { "x", "y", "turn", NULL } },
+  { N_ ("How it is laid"), { "tiers", "per_tier", NULL } },
+  { NULL, { "built_on", "taken_down_on", "notes", NULL } },
+};
+
+static const BedFormSpec stack_form = { .kind = BED_KIND_STACK, .groups = stack_groups,
+                                        .n_groups = G_N_ELEMENTS (stack_groups) };
+
+/* --- what is shown -------------------------------------------------------------- */
+
+static const BedYardStack *
+get_stack (BedYardPanel *self, guint *index)
+{
+  if (!self->shown.scene || !self->shown.stack)
+    return NULL;
+  return bed_yard_find_stack (self->shown.scene->yard, self->shown.stack, index);
+}
+
+static const BedYardLog *
+get_log (BedYardPanel *self)
+{
+  const BedYardStack *stack = get_stack (self, NULL);
+
+  for (guint i = 0; stack && i < stack->logs->len; i++)
+    if (((BedYardLog *) stack->logs->pdata[i])->id == self->framed)
+      return stack->logs->pdata[i];
+  return NULL;
+}
+
+/* One line, cut short where it must be. */
+static GtkWidget *
+title_new (const char *style)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static char *
+format_length (BedYardPanel *self, double metres)
+{
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+
+  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_LONG, notation, 2,
+                                          (gint64) (metres * 1e6));
+}
+
+/* --- advice --------------------------------------------------------------------- */
+
+static GtkWidget *
+advice_row_new (const BedAdvice *advice)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+  GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
+
+  gtk_widget_set_valign (icon, GTK_ALIGN_START);
+  gtk_widget_add_css_class (icon, "warning");
+  gtk_widget_set_hexpand (sentence, TRUE);
+  gtk_widget_set_tooltip_text (row, advice->source);
+  gtk_box_append (GTK_BOX (row), icon);
+  gtk_box_append (GTK_BOX (row), sentence);
+  return row;
+}
+
+static void
+show_advice (BedYardPanel *self, guint index)
+{
+  g_autoptr (GPtrArray) all
+      = bed_yard_advice (self->shown.scene, index, bed_farm_get_notation (self->farm));
+
+  bed_box_clear (self->advice);
+  for (guint i = 0; i < all->len; i++)
+    gtk_box_append (GTK_BOX (self->advice), advice_row_new (all->pdata[i]));
+  gtk_widget_set_visible (self->advice, all->len > 0);
+}
+
+/* --- nothing selected ----------------------------------------------------------- */
+
+static void
+show_none (BedYardPanel *self)
+{
+  bed_box_clear (self->none);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "none");
+  if (self->shown.scene)
+    gtk_box_append (GTK_BOX (self->none),
+                    bed_yard_overview_new (self->shown.scene, self->shown.colour_by,
+                                           bed_farm_get_notation (self->farm)));
+}
+
+/* An overview's button. */
+static void
+select_cb (GtkWidget *widget, const char *name, GVariant *stack)
+{
+  g_signal_emit (widget, signals[SELECT], 0, g_variant_get_int64 (stack));
+}
+
+/* --- the framed log ------------------------------------------------------------- */
+
+static void
+show_log (BedYardPanel *self)
+{
+  const BedYardLog *log = get_log (self);
+  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  g_autofree char *thick = NULL, *long_ = NULL, *grown = NULL, *facts = NULL;
+
+  gtk_widget_set_visible (self->log_buttons, log != NULL);
+  if (!log)
+    {
+      gtk_label_set_label (GTK_LABEL (self->log_name), _ ("No log chosen"));
+      gtk_label_set_label (GTK_LABEL (self->log_facts),
+                           _ ("Click a log end, or walk them with the arrows"));
+      return;
+    }
+  thick = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 1,
+                                           (gint64) (log->diameter * 1e6));
+  long_ = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 0,
+                                           (gint64) (log->length * 1e6));
+  if (log->colonised >= 0)
+    grown = g_strdup_printf (_ ("%.0f %% colonised"), 100 * log->colonised);
+  facts = g_strjoin (" · ", thick, long_, log->retired ? _ ("retired") : grown, NULL);
+  gtk_label_set_label (GTK_LABEL (self->log_name), log->code);
+  gtk_label_set_label (GTK_LABEL (self->log_facts), facts);
+}
+
+static void
+frame_log (BedYardPanel *self, gint64 log)
+{
+  self->framed = log;
+  for (guint i = 0; i < 2; i++)
+    {
+      GtkWidget *elevation = i ? self->large : self->elevation;
+      if (elevation && bed_yard_elevation_get_log (BED_YARD_ELEVATION (elevation)) != log)
+        bed_yard_elevation_select_log (BED_YARD_ELEVATION (elevation), log);
+    }
+  show_log (self);
+}
+
+static void
+log_selected_cb (BedYardPanel *self, gint64 log)
+{
+  if (log != self->framed)
+    frame_log (self, log);
+}
+
+static void
+log_moved_cb (BedYardPanel *self, gint64 log, guint tier, guint slot)
+{
+  BedLogGoal goal = { get_stack (self, NULL), tier, slot };
+  g_autoptr (GError) error = NULL;
+
+  if (!goal.to)
+    return;
+  self->framed = log;
+  bed_yard_apply (GTK_WIDGET (self), bed_yard_move_log (self->farm, log, &goal, &error), &error);
+}
+
+static void
+log_taken_out_cb (BedYardPanel *self, gint64 log)
+{
+  g_autoptr (GError) error = NULL;
+
+  bed_yard_apply (GTK_WIDGET (self), bed_yard_take_out (self->farm, log, &error), &error);
+}
+
+static void
+take_out_cb (BedYardPanel *self)
+{
+  if (get_log (self) && self->shown.mode == BED_YARD_CHANGE)
+    log_taken_out_cb (self, self->framed);
+}
+
+static void
+open_log_cb (BedYardPanel *self)
+{
+  if (get_log (self))
+    bed_host_show_record (GTK_WIDGET (self), BED_KIND_LOG, self->framed);
+}
+
+/* --- putting logs here ---------------------------------------------------------- */
+
+static void
+put_clicked_cb (GtkWidget *button, BedYardPanel *self)
+{
+  const gint64 *id = g_object_get_data (G_OBJECT (button), "id");
+  const BedYardStack *stack = get_stack (self, NULL);
+  g_autoptr (GError) error = NULL;
+  gint64 batch = *id;
+
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->put));
+  if (stack)
+    bed_yard_apply (GTK_WIDGET (self), bed_yard_put_batch (self->farm, stack, batch, &error),
+                    &error);
+}
+
+static GtkWidget *
+put_row_new (BedYardPanel *self, BedQuery *q)
+{
+  gint64 id = bed_query_int (q, 0);
+  guint n = (guint) bed_query_int (q, 2);
+  g_autofree char *text = g_strdup_printf (ngettext ("%s · %u log", "%s · %u logs", n),
+                                           bed_query_text (q, 1), n);
+  GtkWidget *button = gtk_button_new_with_label (text);
+
+  gtk_widget_add_css_class (button, "flat");
+  g_object_set_data_full (G_OBJECT (button), "id", g_memdup2 (&id, sizeof id), g_free);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (put_clicked_cb), self, 0);
+  return button;
+}
+
+/* The batches that have logs lying nowhere, the youngest first. */
+static void
+fill_put_cb (BedYardPanel *self)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      self->farm, "SELECT b.id, b.code, count (*) FROM batch b JOIN log l ON l.batch = b.id"
+                  " WHERE (l.retired_on IS NULL OR l.retired_on > bed_today ())"
+                  " AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL)"
+                  " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
+  guint n = 0;
+
+  bed_box_clear (self->put_list);
+  while (bed_query_next (q))
+    {
+      gtk_box_append (GTK_BOX (self->put_list), put_row_new (self, q));
+      n++;
+    }
+  if (n == 0)
+    gtk_box_append (GTK_BOX (self->put_list),
+                    bed_words_new (_ ("Every log lies in a stack already."), "dim-label"));
+}
+
+/* --- the stack ------------------------------------------------------------------ */
+
+static void
+show_form (BedYardPanel *self)
+{
+  g_autoptr (BedRecord) record
+      = bed_farm_load (self->farm, BED_KIND_STACK, self->shown.stack, NULL);
+  gboolean same = bed_record_get_id (bed_form_get_original (self->form)) == self->shown.stack;
+
+  if (record && !(same && bed_form_has_typing (self->form)))
+    bed_form_edit (self->form, record);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE);
+}
+
+static void
+show_measures (BedYardPanel *self, const BedPile *pile, const BedYardStack *stack)
+{
+  g_autofree char *length = format_length (self, pile->length);
+  g_autofree char *width = format_length (self, pile->width);
+  g_autofree char *height = format_length (self, pile->height);
+  g_autofree char *text
+      = stack->logs->len > 0
+            /* TRANSLATORS: logs there are of logs it holds, length by width, height */
+            ? g_strdup_printf (_ ("%u of %u places · %s × %s · %s high"), stack->logs->len,
+                               pile->holds, length, width, height)
+            : g_strdup_printf (_ ("holds %u · %s × %s"), pile->holds, length, width);
+
+  gtk_label_set_label (GTK_LABEL (self->measures), text);
+}
+
+static void
+show_elevation (BedYardPanel *self, GtkWidget *widget, const BedYardStack *stack)
+{
+  BedYardElevation *elevation = BED_YARD_ELEVATION (widget);
+
+  bed_yard_elevation_set_mode (elevation, self->shown.mode);
+  bed_yard_elevation_set_colour_by (elevation, self->shown.colour_by);
+  bed_yard_elevation_set_stack (elevation, stack, bed_farm_get_notation (self->farm));
+}
+
+static void
+show_stack (BedYardPanel *self, const BedYardStack *stack, guint index)
+{
+  g_autofree char *contents = bed_yard_stack_contents (stack);
+  gboolean change = self->shown.mode == BED_YARD_CHANGE;
+
+  gtk_label_set_label (GTK_LABEL (self->name), stack->name);
+  gtk_label_set_label (GTK_LABEL (self->contents), contents);
+  show_measures (self, self->shown.scene->piles->pdata[index], stack);
+  show_elevation (self, self->elevation, stack);
+  if (self->large)
+    show_elevation (self, self->large, stack);
+  frame_log (self, get_log (self) ? self->framed : 0);
+  show_advice (self, index);
+  show_form (self);
+  gtk_widget_set_sensitive (self->put, change);
+  gtk_widget_set_sensitive (self->actions, change);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "stack");
+}
+
+static void
+take_down_cb (BedYardPanel *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  bed_yard_apply (GTK_WIDGET (self), bed_yard_take_down (self->farm, self->shown.stack, &error),
+                  &error);
+}
+
+static void
+duplicate_cb (BedYardPanel *self)
+{
+  g_signal_emit (self, signals[DUPLICATE], 0, self->shown.stack);
+}
+
+static void
+close_cb (BedYardPanel *self)
+{
+  g_signal_emit (self, signals[SELECT], 0, G_GINT64_CONSTANT (0));
+}
+
+static void
+form_left_cb (BedYardPanel *self)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->tabs), "logs");
+}
+
+/* --- building ------------------------------------------------------------------- */
+
+static GtkWidget *
+button_new (BedYardPanel *self, const char *text, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (text);
+
+  g_signal_connect_object (button, "clicked", clicked, self, G_CONNECT_SWAPPED);
+  gtk_widget_set_focus_on_click (button, FALSE);
+  return button;
+}
+
+static GtkWidget *
+make_head (BedYardPanel *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  GtkWidget *top = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *close = gtk_button_new_from_icon_name ("window-close-symbolic");
+
+  self->name = title_new ("title-3");
+  gtk_widget_add_css_class (close, "flat");
+  gtk_widget_set_tooltip_text (close, _ ("Leave this stack (Esc)"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (close), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Leave this stack"), -1);
+  g_signal_connect_object (close, "clicked", G_CALLBACK (close_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (top), self->name);
+  gtk_box_append (GTK_BOX (top), close);
+  self->contents = bed_words_new (NULL, NULL);
+  self->measures = bed_words_new (NULL, "dim-label");
+  gtk_widget_add_css_class (self->measures, "caption");
+  gtk_widget_add_css_class (self->measures, "numeric");
+  gtk_box_append (GTK_BOX (box), top);
+  gtk_box_append (GTK_BOX (box), self->contents);
+  gtk_box_append (GTK_BOX (box), self->measures);
+  return box;
+}
+
+static GtkWidget *
+make_log_box (BedYardPanel *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *top = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *open = button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb));
+  GtkWidget *out = button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb));
+
+  self->log_name = title_new ("heading");
+  self->log_facts = bed_words_new (NULL, "dim-label");
+  gtk_widget_add_css_class (self->log_facts, "caption");
+  gtk_widget_add_css_class (open, "flat");
+  gtk_widget_add_css_class (out, "flat");
+  self->log_buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (self->log_buttons), open);
+  gtk_box_append (GTK_BOX (self->log_buttons), out);
+  gtk_box_append (GTK_BOX (top), self->log_name);
+  gtk_box_append (GTK_BOX (top), self->log_buttons);
+  gtk_box_append (GTK_BOX (box), top);
+  gtk_box_append (GTK_BOX (box), self->log_facts);
+  return box;
+}
+
+static GtkWidget *
+make_put (BedYardPanel *self)
+{
+  GtkWidget *popover = gtk_popover_new ();
+
+  self->put_list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_popover_set_child (GTK_POPOVER (popover), self->put_list);
+  g_signal_connect_object (popover, "map", G_CALLBACK (fill_put_cb), self, G_CONNECT_SWAPPED);
+  self->put = gtk_menu_button_new ();
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->put), _ ("Put logs here"));
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->put), popover);
+  gtk_widget_add_css_class (self->put, "suggested-action");
+  return self->put;
+}
+
+static GtkWidget *
+elevation_new (BedYardPanel *self, BedFacesFlow flow)
+{
+  GtkWidget *elevation = bed_yard_elevation_new (flow);
+
+  gtk_widget_add_css_class (elevation, "yard-elevation");
+  g_signal_connect_object (elevation, "log-selected", G_CALLBACK (log_selected_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (elevation, "log-moved", G_CALLBACK (log_moved_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (elevation, "log-taken-out", G_CALLBACK (log_taken_out_cb), self,
+                           G_CONNECT_SWAPPED);
+  return elevation;
+}
+
+static GtkWidget *
+make_elevation (BedYardPanel *self)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  self->elevation = elevation_new (self, BED_FACES_DOWN);
+  gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->elevation);
+  /* As large as its width allows, not squeezed into what is seen. */
+  gtk_scrollable_set_vscroll_policy (
+      GTK_SCROLLABLE (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
+      GTK_SCROLL_NATURAL);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  return scroller;
+}
+
+/* The elevation scrolls; what is done with it stays in sight below. */
+static GtkWidget *
+make_logs (BedYardPanel *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+
+  self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  self->actions = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  gtk_box_set_homogeneous (GTK_BOX (self->actions), TRUE);
+  gtk_box_append (GTK_BOX (self->actions),
+                  button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)));
+  gtk_box_append (GTK_BOX (self->actions),
+                  button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)));
+  gtk_box_append (GTK_BOX (box), self->advice);
+  gtk_box_append (GTK_BOX (box), make_elevation (self));
+  gtk_box_append (GTK_BOX (box), make_log_box (self));
+  gtk_box_append (GTK_BOX (box), make_put (self));
+  gtk_box_append (GTK_BOX (box), self->actions);
+  return box;
+}
+
+static void
+bed_yard_panel_dispose (GObject *object)
+{
+  BedYardPanel *self = BED_YARD_PANEL (object);
+
+  g_clear_weak_pointer (&self->large);
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_yard_panel_parent_class)->dispose (object);
+}
+
+static void
+bed_yard_panel_class_init (BedYardPanelClass *klass)
+{
+  GType type = G_TYPE_FROM_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_yard_panel_dispose;
+  signals[SELECT] = g_signal_new ("select", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 1, G_TYPE_INT64);
+  signals[DUPLICATE] = g_signal_new ("duplicate", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                     G_TYPE_NONE, 1, G_TYPE_INT64);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_yard_panel_init (BedYardPanel *self)
+{
+}
+
+static GtkWidget *
+make_stack (BedYardPanel *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+
+  self->tabs = gtk_stack_new ();
+  gtk_widget_set_vexpand (self->tabs, TRUE);
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->tabs), FALSE);
+  gtk_stack_add_titled (GTK_STACK (self->tabs), make_logs (self), "logs", _ ("Logs"));
+  self->form = bed_form_new (self->farm, &stack_form);
+  bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
+  g_signal_connect_object (self->form, "left", G_CALLBACK (form_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_titled (GTK_STACK (self->tabs), GTK_WIDGET (self->form), "details", _ ("Details"));
+  self->switcher = gtk_stack_switcher_new ();
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (self->switcher), GTK_STACK (self->tabs));
+  gtk_box_append (GTK_BOX (box), make_head (self));
+  gtk_box_append (GTK_BOX (box), self->switcher);
+  gtk_box_append (GTK_BOX (box), self->tabs);
+  return box;
+}
+
+/* --- public --------------------------------------------------------------------- */
+
+GtkWidget *
+bed_yard_panel_new (BedFarm *farm)
+{
+  BedYardPanel *self = g_object_new (BED_TYPE_YARD_PANEL, NULL);
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  self->farm = g_object_ref (farm);
+  self->stack = gtk_stack_new ();
+  gtk_widget_set_size_request (self->stack, WIDTH, -1);
+  gtk_widget_add_css_class (self->stack, "yard-panel");
+  self->none = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->none);
+  gtk_stack_add_named (GTK_STACK (self->stack), scroller, "none");
+  gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  return GTK_WIDGET (self);
+}
+
+void
+bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown)
+{
+  const BedYardStack *stack;
+  guint index = 0;
+
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
+  if (shown->stack != self->shown.stack)
+    self->framed = 0;
+  self->shown = *shown;
+  stack = get_stack (self, &index);
+  if (stack)
+    show_stack (self, stack, index);
+  else
+    show_none (self);
+}
+
+void
+bed_yard_panel_clear (BedYardPanel *self)
+{
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
+  bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->elevation), NULL, NULL);
+  if (self->large)
+    bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->large), NULL, NULL);
+  self->shown.scene = NULL;
+}
+
+GtkWidget *
+bed_yard_panel_new_large (BedYardPanel *self)
+{
+  GtkWidget *large;
+
+  g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
+  large = elevation_new (self, BED_FACES_AS_FITS);
+  g_set_weak_pointer (&self->large, large);
+  return large;
+}
+
+void
+bed_yard_panel_select_log (BedYardPanel *self, gint64 log)
+{
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
+  frame_log (self, log);
+}

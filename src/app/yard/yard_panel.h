@@ -1,0 +1,37 @@
+#pragma once
+
+#include "app/yard/yard_view.h"
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* Beside the yard: the selected stack with its elevation, its logs, what the trade
+ * warns of, and its form; or, when none is selected, what the colours say and
+ * which stacks want a look.
+ *
+ * Signals: "select" (gint64 stack), "duplicate" (gint64 stack). */
+#define BED_TYPE_YARD_PANEL (bed_yard_panel_get_type ())
+G_DECLARE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED, YARD_PANEL, GtkWidget)
+
+GtkWidget *bed_yard_panel_new (BedFarm *farm);
+
+/* What is shown. Borrows the scene: call bed_yard_panel_clear() before it goes. */
+typedef struct
+{
+  const BedScene *scene;
+  gint64 stack; /* 0: none */
+  BedYardMode mode;
+  BedColourBy colour_by;
+} BedYardShown;
+
+void bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown);
+void bed_yard_panel_clear (BedYardPanel *self);
+
+/* The same elevation as large as there is room: for the page, which gives it its place and
+ * takes it. It shows and does what the small one does. */
+GtkWidget *bed_yard_panel_new_large (BedYardPanel *self);
+
+/* The log with the frame, or 0, and framing one. */
+void bed_yard_panel_select_log (BedYardPanel *self, gint64 log);
+
+G_END_DECLS

@@ -1,0 +1,327 @@
+#include "app/yard/yard_strip.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+
+#include "model/farm/query.h"
+#include "print/yard/yard_draw.h"
+
+#define WIDTH 176
+#define SKETCH_WIDTH 46
+#define SKETCH_HEIGHT 30
+
+struct _BedYardStrip
+{
+  GtkWidget parent_instance;
+  GtkWidget *scroller;
+  GtkWidget *areas;    /* GtkListBox */
+  GtkWidget *features; /* GtkListBox */
+  GtkWidget *builds;
+};
+
+enum
+{
+  AREA,
+  EDIT,
+  BUILD,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, GTK_TYPE_WIDGET)
+
+/* --- rows ----------------------------------------------------------------------- */
+
+static void
+set_row_id (GtkWidget *row, gint64 id)
+{
+  g_object_set_data_full (G_OBJECT (row), "id", g_memdup2 (&id, sizeof id), g_free);
+}
+
+static gint64
+get_row_id (GtkListBoxRow *row)
+{
+  const gint64 *id = g_object_get_data (G_OBJECT (row), "id");
+  return id ? *id : 0;
+}
+
+static GtkWidget *
+row_new (const char *name, gint64 id)
+{
+  GtkWidget *row = gtk_list_box_row_new (), *label = gtk_label_new (name);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  set_row_id (row, id);
+  return row;
+}
+
+static void
+clear_list (GtkWidget *list)
+{
+  GtkWidget *row;
+
+  while ((row = gtk_widget_get_first_child (list)))
+    gtk_list_box_remove (GTK_LIST_BOX (list), row);
+}
+
+static void
+area_activated_cb (BedYardStrip *self, GtkListBoxRow *row)
+{
+  g_signal_emit (self, signals[AREA], 0, get_row_id (row));
+}
+
+static void
+feature_activated_cb (BedYardStrip *self, GtkListBoxRow *row)
+{
+  g_signal_emit (self, signals[EDIT], 0, BED_KIND_FEATURE, get_row_id (row));
+}
+
+static void
+new_area_cb (BedYardStrip *self)
+{
+  g_signal_emit (self, signals[EDIT], 0, BED_KIND_AREA, G_GINT64_CONSTANT (0));
+}
+
+static void
+edit_area_cb (BedYardStrip *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->areas));
+
+  if (row)
+    g_signal_emit (self, signals[EDIT], 0, BED_KIND_AREA, get_row_id (row));
+}
+
+static void
+new_feature_cb (BedYardStrip *self)
+{
+  g_signal_emit (self, signals[EDIT], 0, BED_KIND_FEATURE, G_GINT64_CONSTANT (0));
+}
+
+/* --- kinds ---------------------------------------------------------------------- */
+
+static void
+draw_sketch_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
+  BedYardStyle style = { bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT), NULL,
+                         BED_COLOUR_BY_BATCH, 11 };
+  BedBox box = { 0, 0, width, height };
+
+  bed_stack_sketch_draw (cr, GPOINTER_TO_UINT (data), &box, &style);
+}
+
+static void
+build_clicked_cb (GtkWidget *button, BedYardStrip *self)
+{
+  g_signal_emit (self, signals[BUILD], 0,
+                 GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind")));
+}
+
+static GdkContentProvider *
+build_prepare_cb (GtkDragSource *source, double x, double y, gpointer kind)
+{
+  return gdk_content_provider_new_typed (G_TYPE_UINT, GPOINTER_TO_UINT (kind));
+}
+
+/* What is dragged looks like what it will be. */
+static void
+build_drag_begin_cb (GtkDragSource *source, GdkDrag *drag, GtkWidget *sketch)
+{
+  g_autoptr (GdkPaintable) picture = gtk_widget_paintable_new (sketch);
+
+  gtk_drag_source_set_icon (source, picture, SKETCH_WIDTH / 2, SKETCH_HEIGHT / 2);
+}
+
+static GtkWidget *
+build_new (BedYardStrip *self, BedStackKind kind)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
+  const char *word = bed_field_choice_label (field, bed_stack_kind_key (kind));
+  /* TRANSLATORS: "Build crib" */
+  g_autofree char *name = g_strdup_printf (_ ("Build %s"), word);
+  GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *sketch = gtk_drawing_area_new ();
+  GtkDragSource *source = gtk_drag_source_new ();
+
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (sketch), SKETCH_WIDTH);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (sketch), SKETCH_HEIGHT);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (sketch), draw_sketch_cb,
+                                  GUINT_TO_POINTER (kind), NULL);
+  gtk_box_append (GTK_BOX (box), sketch);
+  gtk_box_append (GTK_BOX (box), gtk_label_new (word));
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, _ ("Press, then click where it stands; or drag it there"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_object_set_data (G_OBJECT (button), "kind", GUINT_TO_POINTER (kind));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (build_clicked_cb), self, 0);
+  gtk_drag_source_set_actions (source, GDK_ACTION_COPY);
+  g_signal_connect (source, "prepare", G_CALLBACK (build_prepare_cb), GUINT_TO_POINTER (kind));
+  g_signal_connect_object (source, "drag-begin", G_CALLBACK (build_drag_begin_cb), sketch, 0);
+  gtk_widget_add_controller (button, GTK_EVENT_CONTROLLER (source));
+  return button;
+}
+
+/* --- type ----------------------------------------------------------------------- */
+
+static GtkWidget *
+heading_new (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "heading");
+  gtk_widget_set_margin_start (label, 6);
+  gtk_widget_set_margin_top (label, 6);
+  return label;
+}
+
+static GtkWidget *
+small_button_new (const char *icon, const char *name)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return button;
+}
+
+static GtkWidget *
+list_new (const char *name)
+{
+  GtkWidget *list = gtk_list_box_new ();
+
+  gtk_widget_add_css_class (list, "navigation-sidebar");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return list;
+}
+
+static void
+fill (BedYardStrip *self, GtkWidget *box)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *add, *edit;
+
+  edit = small_button_new ("document-edit-symbolic", _ ("Change this area"));
+  add = small_button_new ("list-add-symbolic", _ ("New area"));
+  gtk_box_append (GTK_BOX (head), heading_new (_ ("Areas")));
+  gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
+  gtk_box_append (GTK_BOX (head), edit);
+  gtk_box_append (GTK_BOX (head), add);
+  g_signal_connect_object (edit, "clicked", G_CALLBACK (edit_area_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (add, "clicked", G_CALLBACK (new_area_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), head);
+  self->areas = list_new (_ ("Areas"));
+  g_signal_connect_object (self->areas, "row-activated", G_CALLBACK (area_activated_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), self->areas);
+
+  gtk_box_append (GTK_BOX (box), heading_new (_ ("Build")));
+  self->builds = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  for (guint kind = 0; kind < BED_N_STACKS; kind++)
+    gtk_box_append (GTK_BOX (self->builds), build_new (self, kind));
+  gtk_box_append (GTK_BOX (box), self->builds);
+
+  head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  add = small_button_new ("list-add-symbolic", _ ("New feature"));
+  gtk_box_append (GTK_BOX (head), heading_new (_ ("Trees, paths, water")));
+  gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
+  gtk_box_append (GTK_BOX (head), add);
+  g_signal_connect_object (add, "clicked", G_CALLBACK (new_feature_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), head);
+  self->features = list_new (_ ("Trees, paths, water"));
+  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->features), GTK_SELECTION_NONE);
+  g_signal_connect_object (self->features, "row-activated", G_CALLBACK (feature_activated_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), self->features);
+}
+
+static void
+bed_yard_strip_dispose (GObject *object)
+{
+  g_clear_pointer (&BED_YARD_STRIP (object)->scroller, gtk_widget_unparent);
+  G_OBJECT_CLASS (bed_yard_strip_parent_class)->dispose (object);
+}
+
+static void
+bed_yard_strip_class_init (BedYardStripClass *klass)
+{
+  GType type = G_TYPE_FROM_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_yard_strip_dispose;
+  signals[AREA] = g_signal_new ("area", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                                1, G_TYPE_INT64);
+  signals[EDIT] = g_signal_new ("edit", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                                2, G_TYPE_UINT, G_TYPE_INT64);
+  signals[BUILD] = g_signal_new ("build", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                                 1, G_TYPE_UINT);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_yard_strip_init (BedYardStrip *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+
+  gtk_widget_add_css_class (box, "yard-strip");
+  fill (self, box);
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
+  gtk_widget_set_size_request (self->scroller, WIDTH, -1);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+}
+
+/* --- public --------------------------------------------------------------------- */
+
+GtkWidget *
+bed_yard_strip_new (void)
+{
+  return g_object_new (BED_TYPE_YARD_STRIP, NULL);
+}
+
+static void
+set_areas (BedYardStrip *self, BedFarm *farm, gint64 chosen)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id, name FROM area ORDER BY name");
+
+  clear_list (self->areas);
+  while (bed_query_next (q))
+    {
+      GtkWidget *row = row_new (bed_query_text (q, 1), bed_query_int (q, 0));
+      gtk_list_box_append (GTK_LIST_BOX (self->areas), row);
+      if (bed_query_int (q, 0) == chosen)
+        gtk_list_box_select_row (GTK_LIST_BOX (self->areas), GTK_LIST_BOX_ROW (row));
+    }
+}
+
+static void
+set_features (BedYardStrip *self, const BedYard *yard)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL);
+
+  clear_list (self->features);
+  for (guint i = 0; yard && i < yard->features->len; i++)
+    {
+      const BedYardFeature *feature = yard->features->pdata[i];
+      const char *word = bed_field_choice_label (field, bed_feature_kind_key (feature->kind));
+      gboolean says_more = feature->label && g_strcmp0 (feature->label, word) != 0;
+      g_autofree char *name = says_more ? g_strdup_printf ("%s · %s", word, feature->label)
+                                        : g_strdup (word);
+      gtk_list_box_append (GTK_LIST_BOX (self->features), row_new (name, feature->id));
+    }
+}
+
+void
+bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard)
+{
+  g_return_if_fail (BED_IS_YARD_STRIP (self));
+  set_areas (self, farm, yard ? yard->id : 0);
+  set_features (self, yard);
+  gtk_widget_set_sensitive (self->builds, yard && !bed_farm_get_read_only_why (farm));
+}

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <gtk/gtk.h>
+#include "model/farm/farm.h"
+#include "yard/yard.h"
+
+G_BEGIN_DECLS
+
+/* The strip at the left of the yard: its areas, the kinds of stack to build
+ * (pressed, or dragged into the drawing), what else stands there.
+ *
+ * Signals:
+ *   "area" (gint64)      an area was chosen
+ *   "edit" (guint kind, gint64 id)  an area's or a feature's form is wanted; id 0: a new one
+ *   "build" (guint)      a kind of stack was pressed */
+#define BED_TYPE_YARD_STRIP (bed_yard_strip_get_type ())
+G_DECLARE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED, YARD_STRIP, GtkWidget)
+
+GtkWidget *bed_yard_strip_new (void);
+
+/* Shows the areas there are, which one is chosen, and the features of @yard (may be NULL). */
+void bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard);
+
+G_END_DECLS

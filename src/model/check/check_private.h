@@ -1,0 +1,44 @@
+#pragma once
+
+#include <sqlite3.h>
+#include "model/check/check.h"
+
+G_BEGIN_DECLS
+
+/* What bed_check_farm() is put together from. */
+
+typedef struct
+{
+  BedFarm *farm;
+  BedCheckup *checkup;
+  GCancellable *cancellable;
+  GHashTable *unreadable; /* "kind id" of records with a text that is none: no rule is asked */
+} BedChecking;
+
+/* Takes over @message; past the thousandth fault of a part only that there are more is said. */
+void bed_checking_add (BedChecking *self, BedCheckPart part, BedFaultSeverity severity,
+                       char *message);
+
+/* "log 1234"; owned by the caller. */
+char *bed_check_dup_row_name (BedKind kind, gint64 id);
+
+/* check_values.c */
+gboolean bed_check_values (BedChecking *self, GError **error);
+
+/* check_history.c */
+gboolean bed_check_history (BedChecking *self, GError **error);
+
+/* Takes back every change that @db (a copy, at liberty to be changed) has stored, newest
+ * first. Stops at the first that cannot be and leaves @db as it was before that one. */
+typedef struct
+{
+  gint64 taken_back;
+  gint64 failed; /* the change that cannot be; 0: none */
+} BedWalk;
+gboolean bed_check_walk_back (sqlite3 *db, GCancellable *cancellable, BedWalk *walk,
+                              GError **error);
+
+/* check_views.c; also whether each view has its slow one. */
+gboolean bed_check_views (BedChecking *self, GError **error);
+
+G_END_DECLS

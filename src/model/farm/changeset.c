@@ -1,0 +1,141 @@
+#include "model/farm/changeset.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/farm/farm_private.h"
+
+void
+bed_changeset_clear (BedChangeset *changeset)
+{
+  sqlite3_free (changeset->data);
+  *changeset = (BedChangeset){ NULL, 0 };
+}
+
+/* The session extension returns what went wrong; the connection remembers what came after. */
+static void
+set_error (BedFarm *farm, int status, GError **error, const char *doing)
+{
+  bed_db_set_status_error (bed_farm_get_db (farm), status, error, doing,
+                           bed_farm_get_path (farm));
+}
+
+sqlite3_session *
+bed_changeset_watch (BedFarm *farm, GError **error)
+{
+  sqlite3_session *session = NULL;
+  int status = sqlite3session_create (bed_farm_get_db (farm), "main", &session);
+
+  for (BedKind kind = 0; status == SQLITE_OK && kind < BED_N_KINDS; kind++)
+    status = sqlite3session_attach (session, bed_kind_get_info (kind)->name);
+  if (status == SQLITE_OK)
+    return session;
+  if (session)
+    sqlite3session_delete (session);
+  set_error (farm, status, error, _ ("watching the change"));
+  return NULL;
+}
+
+gboolean
+bed_changeset_take (BedFarm *farm, sqlite3_session *session, BedChangeset *changeset,
+                    GError **error)
+{
+  int status = sqlite3session_changeset (session, &changeset->size, &changeset->data);
+
+  if (status != SQLITE_OK)
+    set_error (farm, status, error, _ ("recording the change"));
+  return status == SQLITE_OK;
+}
+
+gboolean
+bed_changeset_invert (BedFarm *farm, const BedChangeset *changeset, BedChangeset *inverted,
+                      GError **error)
+{
+  int status = sqlite3changeset_invert (changeset->size, changeset->data, &inverted->size,
+                                        &inverted->data);
+
+  if (status != SQLITE_OK)
+    set_error (farm, status, error, _ ("turning the change round"));
+  return status == SQLITE_OK;
+}
+
+/* A row that is not as it was, or a reference left hanging: stop, nothing is done. */
+static int
+conflict_cb (void *data, int what, sqlite3_changeset_iter *iter)
+{
+  gboolean *conflict = data;
+
+  *conflict = TRUE;
+  return SQLITE_CHANGESET_ABORT;
+}
+
+gboolean
+bed_changeset_apply (BedFarm *farm, const BedChangeset *changeset, GError **error)
+{
+  gboolean conflict = FALSE;
+  /* It would open a transaction of its own. */
+  int status = bed_farm_is_cut_off (farm)
+                   ? SQLITE_ABORT
+                   : sqlite3changeset_apply (bed_farm_get_db (farm), changeset->size,
+                                             changeset->data, NULL, conflict_cb, &conflict);
+
+  if (status == SQLITE_OK)
+    return TRUE;
+  if (conflict)
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT,
+                 _ ("That cannot be taken back: later changes rest on it. Take those back first."));
+  else
+    set_error (farm, status, error, _ ("taking the change back"));
+  return FALSE;
+}
+
+guint64
+bed_changeset_kinds (const BedChangeset *changeset)
+{
+  sqlite3_changeset_iter *iter = NULL;
+  guint64 kinds = 0;
+
+  if (sqlite3changeset_start (&iter, changeset->size, changeset->data) != SQLITE_OK)
+    return 0;
+  while (sqlite3changeset_next (iter) == SQLITE_ROW)
+    {
+      const char *table;
+      int n_columns, operation, indirect;
+      sqlite3changeset_op (iter, &table, &n_columns, &operation, &indirect);
+      BedKind kind = bed_kind_from_name (table);
+      if (kind < BED_N_KINDS)
+        kinds |= BED_KIND_BIT (kind);
+    }
+  sqlite3changeset_finalize (iter);
+  return kinds;
+}
+
+gint64
+bed_changeset_record (BedFarm *farm, const BedChangeEntry *entry, const BedChangeset *changeset,
+                      GError **error)
+{
+  sqlite3_stmt *stmt = bed_farm_statement (
+      farm,
+      "INSERT INTO change (id, at, who, sentence, role, changeset, undoes)"
+      " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+      error);
+  gint64 id = bed_farm_next_id (farm);
+
+  if (!stmt)
+    return 0;
+  sqlite3_bind_int64 (stmt, 1, id);
+  bed_farm_bind_text (farm, stmt, 2, bed_farm_get_now (farm));
+  bed_farm_bind_text (farm, stmt, 3, bed_farm_get_who (farm));
+  bed_farm_bind_text (farm, stmt, 4, entry->sentence);
+  bed_farm_bind_text (farm, stmt, 5, entry->role);
+  sqlite3_bind_blob (stmt, 6, changeset->data ? changeset->data : "", changeset->size,
+                     SQLITE_STATIC);
+  if (entry->undoes)
+    sqlite3_bind_int64 (stmt, 7, entry->undoes);
+  int status = bed_farm_step (farm, stmt);
+  if (status != SQLITE_DONE)
+    bed_farm_set_error (farm, error, _ ("recording the change"));
+  sqlite3_reset (stmt);
+  sqlite3_clear_bindings (stmt);
+  return status == SQLITE_DONE ? id : 0;
+}

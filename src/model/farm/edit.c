@@ -1,0 +1,628 @@
+#include "model/farm/edit.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/farm/changeset.h"
+#include "model/farm/code.h"
+#include "model/farm/edit_merge.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/farm_watch.h"
+#include "model/farm/rules.h"
+
+typedef struct
+{
+  BedRecord *record; /* NULL: a removal */
+  BedKind kind;
+  gint64 id;
+  gboolean stored;  /* it is in the farm already */
+  gboolean dropped; /* put new into this edit and taken out again: nothing to remove */
+  gboolean refused; /* its own fields are wrong, so it was not written */
+  gboolean leans;   /* on a refused one, directly or not */
+  BedRecord *before; /* as it is stored, while this edit is under way; NULL: it is new */
+  char *name;       /* of a removed record */
+} Item;
+
+struct _BedEdit
+{
+  BedFarm *farm;
+  GPtrArray *items;
+  GHashTable *by_id; /* id -> Item, borrowed */
+  GPtrArray *faults;
+  Item *taken;   /* its id is another's: see renumber() */
+  gint64 change; /* what the last commit recorded */
+};
+
+typedef enum
+{
+  WRITE,
+  CHECK_ONLY,
+} Purpose;
+
+static void
+item_free (Item *item)
+{
+  g_clear_object (&item->record);
+  g_clear_object (&item->before);
+  g_free (item->name);
+  g_free (item);
+}
+
+static gboolean
+is_stored (BedFarm *farm, BedKind kind, gint64 id)
+{
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE id = ?1", bed_kind_get_info (kind)->name);
+  sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
+  gboolean found = FALSE;
+
+  if (stmt)
+    {
+      sqlite3_bind_int64 (stmt, 1, id);
+      found = bed_farm_step (farm, stmt) == SQLITE_ROW;
+      sqlite3_reset (stmt);
+    }
+  return found;
+}
+
+static Item *
+item_for (BedEdit *self, BedKind kind, gint64 id)
+{
+  Item *item = g_hash_table_lookup (self->by_id, &id);
+
+  if (item && item->kind == kind)
+    return item;
+  item = g_new0 (Item, 1);
+  item->kind = kind;
+  item->id = id;
+  g_ptr_array_add (self->items, item);
+  g_hash_table_insert (self->by_id, &item->id, item);
+  return item;
+}
+
+/* --- codes left out ---------------------------------------------------------- */
+
+static const struct
+{
+  BedKind kind;
+  const char *date; /* the field whose year the code carries */
+  char letter;      /* 0: not of the numbered sort */
+} coded[] = {
+  { BED_KIND_FELLING, "felled_on", 'F' }, { BED_KIND_SPAWN, "received_on", 'S' },
+  { BED_KIND_SOAK, "put_in", 'K' },       { BED_KIND_SALE, "sold_on", 'V' },
+  { BED_KIND_BATCH, "inoculated_on", 0 }, { BED_KIND_LOT, "picked_on", 0 },
+};
+
+static char *
+next_code (BedFarm *farm, guint which, const char *date)
+{
+  if (coded[which].letter)
+    return bed_code_next_numbered (farm, coded[which].kind, coded[which].letter, date);
+  return coded[which].kind == BED_KIND_BATCH ? bed_code_next_batch (farm, date)
+                                             : bed_code_next_lot (farm, date);
+}
+
+/* Logs of a batch are numbered in it; bolts not inoculated yet in their felling. */
+static char *
+next_log_code (BedFarm *farm, BedRecord *record)
+{
+  if (bed_record_has (record, "batch"))
+    {
+      gint64 batch = bed_record_get_int (record, "batch");
+      g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, batch);
+      return code ? bed_code_log (code, bed_code_next_log_number (farm, batch)) : NULL;
+    }
+  g_autofree char *felling
+      = bed_farm_dup_name (farm, BED_KIND_FELLING, bed_record_get_int (record, "felling"));
+  for (int i = 1; felling; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("%s-B%03d", felling, i);
+      sqlite3_stmt *stmt
+          = bed_farm_statement (farm, "SELECT 1 FROM log WHERE code = ?1 COLLATE NOCASE", NULL);
+      bed_farm_bind_text (farm, stmt, 1, code);
+      gboolean taken = bed_farm_step (farm, stmt) == SQLITE_ROW;
+      sqlite3_reset (stmt);
+      if (!taken)
+        return g_steal_pointer (&code);
+    }
+  return NULL;
+}
+
+static void
+fill_code (BedFarm *farm, BedRecord *record)
+{
+  BedKind kind = bed_record_get_kind (record);
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  g_autofree char *code = NULL;
+
+  if (g_strcmp0 (info->key, "code") != 0 || bed_record_has (record, "code"))
+    return;
+  if (kind == BED_KIND_LOG)
+    code = next_log_code (farm, record);
+  for (guint i = 0; i < G_N_ELEMENTS (coded); i++)
+    {
+      const char *date
+          = coded[i].kind == kind ? bed_record_get_text (record, coded[i].date) : NULL;
+      if (date && strlen (date) >= 10)
+        code = next_code (farm, i, date);
+    }
+  if (code)
+    bed_record_set_text (record, "code", code);
+}
+
+/* --- writing ------------------------------------------------------------------- */
+
+static char *
+insert_sql (const BedKindInfo *info)
+{
+  GString *sql = g_string_new (NULL);
+
+  g_string_printf (sql, "INSERT INTO \"%s\" (id", info->name);
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, ", \"%s\"", info->fields[i].name);
+  g_string_append (sql, ") VALUES (?1");
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, ", ?%u", i + 2);
+  g_string_append_c (sql, ')');
+  return g_string_free (sql, FALSE);
+}
+
+/* What has not changed is not named: SQLite would write every index of the table anew. NULL when
+ * nothing has. */
+static char *
+update_sql (BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  GString *sql = g_string_new (NULL);
+  guint some = 0;
+
+  g_string_printf (sql, "UPDATE \"%s\" SET ", info->name);
+  for (guint i = 0; i < info->n_fields; i++)
+    if (bed_record_is_changed (record, info->fields[i].name))
+      g_string_append_printf (sql, "%s\"%s\" = ?%u", some++ ? ", " : "", info->fields[i].name,
+                              i + 2);
+  g_string_append (sql, " WHERE id = ?1");
+  return g_string_free (sql, some == 0);
+}
+
+static void
+bind_record (BedFarm *farm, sqlite3_stmt *stmt, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  guint most = sqlite3_bind_parameter_count (stmt);
+
+  sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
+  for (guint i = 0; i + 2 <= most; i++)
+    {
+      const char *name = info->fields[i].name;
+      const char *text = bed_record_get_text (record, name);
+      if (!bed_record_has (record, name))
+        sqlite3_bind_null (stmt, i + 2);
+      else if (text)
+        bed_farm_bind_text (farm, stmt, i + 2, text);
+      else
+        sqlite3_bind_int64 (stmt, i + 2, bed_record_get_int (record, name));
+    }
+}
+
+static gboolean
+step_once (BedEdit *self, Item *item, sqlite3_stmt *stmt, GError **error)
+{
+  gboolean done = bed_farm_check_trouble (self->farm, error)
+                  && bed_farm_step (self->farm, stmt) == SQLITE_DONE;
+
+  if (!done && item->record
+      && sqlite3_extended_errcode (bed_farm_get_db (self->farm)) == SQLITE_CONSTRAINT_PRIMARYKEY)
+    self->taken = item;
+  if (!done && error && !*error)
+    bed_farm_set_error (self->farm, error, _ ("writing a record"));
+  sqlite3_reset (stmt);
+  sqlite3_clear_bindings (stmt);
+  return done;
+}
+
+/* Another program, its clock as wrong as ours, gave the same id since this one was given: what
+ * is new gets one above all that are in the farm, and what refers to it follows. */
+static void
+renumber (BedEdit *self, Item *item)
+{
+  gint64 old = item->id, id = bed_farm_next_id (self->farm);
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      BedRecord *record = ((Item *) self->items->pdata[i])->record;
+      const BedKindInfo *info = record ? bed_kind_get_info (bed_record_get_kind (record)) : NULL;
+      for (guint f = 0; info && f < info->n_fields; f++)
+        if (info->fields[f].type == BED_FIELD_REFERENCE && info->fields[f].refers == item->kind
+            && bed_record_get_int (record, info->fields[f].name) == old)
+          bed_record_set_int (record, info->fields[f].name, id);
+    }
+  g_hash_table_remove (self->by_id, &old);
+  item->id = id;
+  bed_record_give_id (item->record, id);
+  g_hash_table_insert (self->by_id, &item->id, item);
+}
+
+static gboolean
+has_error (GPtrArray *faults, guint from)
+{
+  for (guint i = from; i < faults->len; i++)
+    if (((BedFault *) faults->pdata[i])->severity == BED_FAULT_ERROR)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+write_record (BedEdit *self, Item *item, GError **error)
+{
+  const BedKindInfo *info = bed_kind_get_info (item->kind);
+  guint before = self->faults->len;
+
+  if (bed_record_get_origin (item->record) == BED_RECORD_LOADED
+      && !bed_edit_merge (self->farm, item->record, self->faults, error))
+    return FALSE;
+  g_clear_object (&item->before);
+  if (item->stored)
+    item->before = bed_farm_load (self->farm, item->kind, item->id, NULL);
+  fill_code (self->farm, item->record);
+  bed_rules_check_fields (self->farm, item->record, self->faults);
+  bed_rules_spare (item->before, item->record, BED_SPARE_FIELDS, self->faults, before);
+  bed_rules_check_unique (self->farm, item->record, self->faults);
+  item->refused = has_error (self->faults, before);
+  item->leans = FALSE;
+  if (item->refused)
+    return TRUE;
+  g_autofree char *sql = item->stored ? update_sql (item->record) : insert_sql (info);
+  if (!sql)
+    return TRUE;
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
+  if (!stmt)
+    return FALSE;
+  bind_record (self->farm, stmt, item->record);
+  return step_once (self, item, stmt, error);
+}
+
+static gboolean
+remove_record (BedEdit *self, Item *item, GError **error)
+{
+  const BedKindInfo *info = bed_kind_get_info (item->kind);
+  g_autofree char *sql = g_strdup_printf ("DELETE FROM \"%s\" WHERE id = ?1", info->name);
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
+
+  if (!stmt)
+    return FALSE;
+  if (item->dropped)
+    return TRUE;
+  g_free (item->name);
+  item->name = bed_farm_dup_name (self->farm, item->kind, item->id);
+  g_clear_object (&item->before);
+  item->before = bed_farm_load (self->farm, item->kind, item->id, NULL);
+  sqlite3_bind_int64 (stmt, 1, item->id);
+  if (!step_once (self, item, stmt, error))
+    return FALSE;
+  if (sqlite3_changes (bed_farm_get_db (self->farm)) == 0)
+    bed_edit_add_removed_fault (item->kind, self->faults);
+  else if (bed_farm_is_unseen (self->farm, item->kind))
+    bed_edit_add_unseen_fault (item->kind, self->faults);
+  return TRUE;
+}
+
+/* Whether the farm has it: known of a new and of a loaded one, asked of one named from outside. */
+static gboolean
+has_stored (BedEdit *self, Item *item)
+{
+  switch (bed_record_get_origin (item->record))
+    {
+    case BED_RECORD_LOADED:
+      return TRUE;
+    case BED_RECORD_NAMED:
+      return is_stored (self->farm, item->kind, item->id);
+    case BED_RECORD_NEW:
+    default:
+      return FALSE;
+    }
+}
+
+/* Removals and changes before additions: a log moves by closing one place and
+ * opening another. */
+static gboolean
+write_all (BedEdit *self, GError **error)
+{
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      Item *item = self->items->pdata[i];
+      item->stored = item->record && has_stored (self, item);
+    }
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint i = 0; i < self->items->len; i++)
+      {
+        Item *item = self->items->pdata[i];
+        gboolean first = !item->record || item->stored;
+        if (first != (pass == 0))
+          continue;
+        if (!(item->record ? write_record (self, item, error) : remove_record (self, item, error)))
+          return FALSE;
+      }
+  return TRUE;
+}
+
+/* Whether @item refers to a record that was refused, or to one that does. */
+static gboolean
+leans_on_refused (BedEdit *self, const Item *item)
+{
+  const BedKindInfo *info = bed_kind_get_info (item->kind);
+
+  for (guint i = 0; i < info->n_fields; i++)
+    {
+      gint64 id = info->fields[i].type == BED_FIELD_REFERENCE
+                      ? bed_record_get_int (item->record, info->fields[i].name)
+                      : 0;
+      const Item *other = id ? g_hash_table_lookup (self->by_id, &id) : NULL;
+      if (other && (other->refused || other->leans))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A chain of references is never longer than there are kinds: pick, log, batch. */
+static void
+mark_leaning (BedEdit *self)
+{
+  for (gboolean more = has_error (self->faults, 0); more;)
+    {
+      more = FALSE;
+      for (guint i = 0; i < self->items->len; i++)
+        {
+          Item *item = self->items->pdata[i];
+          if (!item->record || item->leans || !leans_on_refused (self, item))
+            continue;
+          item->leans = more = TRUE;
+        }
+    }
+}
+
+/* Those that lean on a refused record would only echo its fault. */
+static void
+ask_rules (BedEdit *self, gboolean all_new)
+{
+  g_autoptr (BedRulesRound) round = bed_rules_round_new (all_new);
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      Item *item = self->items->pdata[i];
+      guint before = self->faults->len;
+      if (item->before)
+        bed_rules_check_left (self->farm, item->before, item->record, self->faults);
+      if (!item->record)
+        bed_rules_check_removed (self->farm, item->kind, item->id, item->name, self->faults);
+      else if (!item->refused && !item->leans)
+        {
+          /* Of a changed one the answer may be spared, and must not silence the next. */
+          bed_rules_check_written (self->farm, item->record, item->before ? NULL : round,
+                                   self->faults);
+          bed_rules_spare (item->before, item->record, BED_SPARE_WORDS, self->faults, before);
+        }
+    }
+}
+
+/* Nothing in the farm refers to any of its records. */
+static gboolean
+is_all_new (BedEdit *self)
+{
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      const Item *item = self->items->pdata[i];
+      if (!item->record || item->before || item->refused)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Rules across records. */
+static void
+check_written (BedEdit *self)
+{
+  guint before = self->faults->len;
+  gboolean all_new = is_all_new (self);
+
+  mark_leaning (self);
+  ask_rules (self, all_new);
+  /* Rarely; then with all the places where it can be put right. */
+  if (all_new && self->faults->len > before)
+    {
+      g_ptr_array_set_size (self->faults, (int) before);
+      ask_rules (self, FALSE);
+    }
+  bed_rules_say_once (self->faults);
+}
+
+static gboolean
+set_first_fault (BedEdit *self, GError **error)
+{
+  for (guint i = 0; i < self->faults->len; i++)
+    {
+      BedFault *fault = self->faults->pdata[i];
+      if (fault->severity == BED_FAULT_ERROR)
+        {
+          g_set_error_literal (error, BED_FARM_ERROR, fault->code, fault->message);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static gboolean
+finish (BedEdit *self, sqlite3_session *session, const char *sentence, GError **error)
+{
+  g_auto (BedChangeset) changeset = { 0 };
+  BedChangeEntry entry = { sentence, "do", 0 };
+  gint64 change = 0;
+
+  if (!bed_changeset_take (self->farm, session, &changeset, error))
+    return FALSE;
+  /* Nothing changed: nothing to remember. */
+  if (changeset.size > 0)
+    change = bed_changeset_record (self->farm, &entry, &changeset, error);
+  if (changeset.size > 0 && !change)
+    return FALSE;
+  if (!bed_farm_end_writing (self->farm, change, bed_changeset_kinds (&changeset), error))
+    return FALSE;
+  self->change = change;
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      BedRecord *record = ((Item *) self->items->pdata[i])->record;
+      if (record)
+        bed_record_set_stored (record);
+    }
+  return TRUE;
+}
+
+/* In a transaction, which is over afterwards. */
+static gboolean
+run_in (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
+{
+  sqlite3_session *session = purpose == WRITE ? bed_changeset_watch (self->farm, error) : NULL;
+  gboolean written = (purpose == CHECK_ONLY || session) && write_all (self, error);
+
+  if (written)
+    check_written (self);
+  /* A rule that could not be asked has not said that all is well. */
+  if (!bed_farm_check_trouble (self->farm, error))
+    {
+      written = FALSE;
+      g_ptr_array_set_size (self->faults, 0);
+    }
+  gboolean done = written && !set_first_fault (self, error) && purpose == WRITE
+                  && finish (self, session, sentence, error);
+  if (session)
+    sqlite3session_delete (session);
+  if (done)
+    bed_farm_tell (self->farm);
+  else
+    bed_farm_give_up_writing (self->farm);
+  return done;
+}
+
+static gboolean
+run (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
+{
+  for (;;)
+    {
+      g_autoptr (GError) why = NULL;
+
+      g_ptr_array_set_size (self->faults, 0);
+      self->taken = NULL;
+      if (!bed_farm_begin_writing (self->farm, error))
+        return FALSE;
+      if (run_in (self, purpose, sentence, &why))
+        return TRUE;
+      if (!self->taken)
+        {
+          if (why)
+            g_propagate_error (error, g_steal_pointer (&why));
+          return FALSE;
+        }
+      renumber (self, self->taken);
+    }
+}
+
+/* --- public ------------------------------------------------------------------------ */
+
+BedEdit *
+bed_edit_new (BedFarm *farm)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  BedEdit *self = g_new0 (BedEdit, 1);
+
+  self->farm = g_object_ref (farm);
+  self->items = g_ptr_array_new_with_free_func ((GDestroyNotify) item_free);
+  self->by_id = g_hash_table_new (g_int64_hash, g_int64_equal);
+  self->faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+  return self;
+}
+
+void
+bed_edit_free (BedEdit *self)
+{
+  if (!self)
+    return;
+  g_hash_table_unref (self->by_id);
+  g_ptr_array_unref (self->items);
+  g_ptr_array_unref (self->faults);
+  g_object_unref (self->farm);
+  g_free (self);
+}
+
+void
+bed_edit_put (BedEdit *self, BedRecord *record)
+{
+  g_return_if_fail (self != NULL && BED_IS_RECORD (record));
+  BedKind kind = bed_record_get_kind (record);
+
+  if (bed_record_get_id (record) == 0)
+    bed_record_give_id (record, kind == BED_KIND_FARM ? 1 : bed_farm_next_id (self->farm));
+  Item *item = item_for (self, kind, bed_record_get_id (record));
+  item->dropped = FALSE;
+  g_set_object (&item->record, record);
+}
+
+void
+bed_edit_remove (BedEdit *self, BedKind kind, gint64 id)
+{
+  g_return_if_fail (self != NULL && kind < BED_N_KINDS && id != 0);
+
+  Item *item = item_for (self, kind, id);
+
+  item->dropped = item->record && bed_record_get_origin (item->record) == BED_RECORD_NEW;
+  g_clear_object (&item->record);
+}
+
+GPtrArray *
+bed_edit_check (BedEdit *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  g_autoptr (GError) error = NULL;
+
+  run (self, CHECK_ONLY, NULL, &error);
+  /* The file cannot be asked at all: that is a fault too. */
+  if (error && !has_error (self->faults, 0))
+    {
+      BedFault *fault = bed_fault_new (BED_FAULT_ERROR, NULL, NULL, g_strdup (error->message));
+
+      fault->code = error->code;
+      g_ptr_array_add (self->faults, fault);
+    }
+  return self->faults;
+}
+
+gboolean
+bed_edit_commit (BedEdit *self, const char *sentence, GError **error)
+{
+  g_return_val_if_fail (self != NULL && sentence != NULL && *sentence, FALSE);
+
+  self->change = 0;
+  return bed_farm_check_writable (self->farm, error) && run (self, WRITE, sentence, error);
+}
+
+gint64
+bed_edit_get_change (BedEdit *self)
+{
+  g_return_val_if_fail (self != NULL, 0);
+  return self->change;
+}
+
+GPtrArray *
+bed_edit_get_faults (BedEdit *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  return self->faults;
+}
+
+gboolean
+bed_edit_put_one (BedFarm *farm, BedRecord *record, const char *sentence, GError **error)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+
+  bed_edit_put (edit, record);
+  return bed_edit_commit (edit, sentence, error);
+}

@@ -1,0 +1,62 @@
+#pragma once
+
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* The one door for writing. An edit gathers records to add, change and remove,
+ * then commits them together with one sentence for people. Commit checks every
+ * field and every rule, writes in one transaction, records how to undo it and
+ * tells the views; when anything is wrong, nothing is written. */
+typedef struct _BedEdit BedEdit;
+
+typedef enum
+{
+  BED_FAULT_ERROR,   /* stops the commit */
+  BED_FAULT_WARNING, /* said, and written all the same */
+} BedFaultSeverity;
+
+typedef struct
+{
+  BedFaultSeverity severity;
+  BedFarmError code; /* INVALID, but for a record that met another's work: see bed_edit_commit() */
+  BedRecord *record; /* owned; NULL for a removal */
+  const char *field; /* field name, static, or NULL when it is about the whole record */
+  char *message;     /* a sentence: what is wrong, what would be right */
+  gboolean between;  /* two records, and the sentence names both */
+} BedFault;
+
+/* Keeps a reference to @farm; free with bed_edit_free(). */
+BedEdit *bed_edit_new (BedFarm *farm);
+void bed_edit_free (BedEdit *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedEdit, bed_edit_free)
+
+/* Adds @record when its id is 0 (it gets one now, so that others may refer to
+ * it), else changes the stored one to it. Keeps a reference. Missing codes are filled
+ * in (next batch, log, lot…). A loaded record is changed in the fields that were changed
+ * in it: what others changed meanwhile stays, and is in @record after the commit. One whose
+ * id was set from outside overwrites the stored one, or is added when there is none. */
+void bed_edit_put (BedEdit *self, BedRecord *record);
+void bed_edit_remove (BedEdit *self, BedKind kind, gint64 id);
+
+/* Everything that is wrong (element BedFault), without writing; owned by the edit. */
+GPtrArray *bed_edit_check (BedEdit *self);
+
+/* Writes. On a broken rule: INVALID, the first fault as message, all of them in
+ * bed_edit_get_faults. CONFLICT at a field that was changed here and elsewhere to different
+ * values since the record was loaded, NOT_FOUND when the record was removed elsewhere: see
+ * bed_record_rebase() for what to do then. BUSY when another program holds the farm: try again.
+ * @sentence is past tense: "Inoculated 24 logs, batch 26A". After it the records are loaded
+ * ones. */
+gboolean bed_edit_commit (BedEdit *self, const char *sentence, GError **error);
+
+/* The change in the history that the last commit made, or 0 when it changed nothing. */
+gint64 bed_edit_get_change (BedEdit *self);
+
+/* The faults of the last check or commit, warnings too (element BedFault); owned by the edit. */
+GPtrArray *bed_edit_get_faults (BedEdit *self);
+
+/* One record, one sentence: put and commit. */
+gboolean bed_edit_put_one (BedFarm *farm, BedRecord *record, const char *sentence, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,125 @@
+#pragma once
+
+#include <glib-object.h>
+#include "model/farm/kinds.h"
+#include "model/farm/record.h"
+
+G_BEGIN_DECLS
+
+/* A farm file, open. Everything is read through it and every change goes
+ * through a BedEdit on it. One thread at a time.
+ *
+ * Signal "changed" (guint64 kinds): after every commit, undo and redo, made here or
+ * elsewhere (see bed_farm_look_again); bit n stands for BedKind n. While it is emitted the
+ * farm stands still: every handler reads the same state.
+ *
+ * Signal "state-changed" (): bed_farm_is_held() or bed_farm_get_read_only_why() answers
+ * otherwise than before. */
+#define BED_TYPE_FARM (bed_farm_get_type ())
+G_DECLARE_FINAL_TYPE (BedFarm, bed_farm, BED, FARM, GObject)
+
+#define BED_FARM_ERROR (bed_farm_error_quark ())
+GQuark bed_farm_error_quark (void);
+
+typedef enum
+{
+  BED_FARM_ERROR_NOT_FOUND,  /* no such file, or no such record */
+  BED_FARM_ERROR_NOT_A_FARM, /* the file is something else */
+  BED_FARM_ERROR_TOO_NEW,    /* written by a newer Bedlog, and asked to be written to */
+  BED_FARM_ERROR_CORRUPT,    /* truncated or damaged */
+  BED_FARM_ERROR_READ_ONLY,
+  BED_FARM_ERROR_BUSY, /* another program holds it */
+  BED_FARM_ERROR_FULL, /* no room on the disk */
+  BED_FARM_ERROR_EXISTS,
+  BED_FARM_ERROR_INVALID, /* a value breaks a rule; the message says what would be right */
+  BED_FARM_ERROR_CONFLICT, /* what is to be undone has been changed since */
+  BED_FARM_ERROR_NOTHING,  /* nothing to undo or redo */
+  BED_FARM_ERROR_FAILED,
+} BedFarmError;
+
+#define BED_CURRENCY_NONE "X" "XX" /* ISO 4217: no currency */
+
+#define BED_KIND_BIT(kind) (G_GUINT64_CONSTANT (1) << (kind))
+
+/* Makes a new farm file from @settings (kind FARM), with the given woods,
+ * mushrooms and strains in it. EXISTS when there is a file at @path already. */
+BedFarm *bed_farm_new (const char *path, BedRecord *settings, GError **error);
+
+/* A farm in no file, for a form that must speak with one before there is a file. */
+BedFarm *bed_farm_new_draft (BedRecord *settings, GError **error);
+
+/* The same as bed_farm_new() with the clock fixed from the first moment (see bed_farm_fix_clock),
+ * so that the same steps make the same bytes. */
+BedFarm *bed_farm_new_at (const char *path, BedRecord *settings, const char *now, guint32 seed,
+                          GError **error);
+
+/* Opens a farm file. A file from a newer version or one that cannot be written
+ * opens for reading only (see bed_farm_get_read_only_why). */
+BedFarm *bed_farm_open (const char *path, GError **error);
+
+/* The same where waiting is no harm, in a tool or a thread: @ms for a program that holds the
+ * file, now and at every question later. */
+#define BED_FARM_PATIENCE 5000 /* ms */
+BedFarm *bed_farm_open_patiently (const char *path, guint ms, GError **error);
+
+/* As it was given; borrowed. */
+const char *bed_farm_get_path (BedFarm *self);
+
+/* Whether @path is the file that this farm was opened from, by that or another name. */
+gboolean bed_farm_is_file (BedFarm *self, const char *path);
+
+/* Why nothing can be written, in words, or NULL when it can. It may have become so since it was
+ * opened: the file is no longer where it was. */
+const char *bed_farm_get_read_only_why (BedFarm *self);
+
+/* Several programs, and several BedFarms of one program, may have the same file open. This
+ * looks whether it was changed elsewhere, is held by another, or is no longer where it was,
+ * and emits the signals. Cheap, and never waits: call it every half second, and after BUSY. */
+void bed_farm_look_again (BedFarm *self);
+
+/* Whether another program held the file, in vain waited for, when it was last asked. What is
+ * read meanwhile may come back empty; "changed" for every kind follows when it is free. */
+gboolean bed_farm_is_held (BedFarm *self);
+
+/* How long reading and writing wait for another program before they fail with BUSY: 1000 ms
+ * unless set. */
+void bed_farm_set_patience (BedFarm *self, guint ms);
+
+/* Everything read between the two is of one state, and none of it fails for want of a lock.
+ * FALSE (then do not end it) when another holds the file. May be nested; short, for others
+ * cannot write meanwhile. */
+gboolean bed_farm_begin_reading (BedFarm *self);
+void bed_farm_end_reading (BedFarm *self);
+
+/* The settings record as it is now; borrowed, replaced after a change. It has a name and three
+ * letters of a currency, whatever the file holds. */
+BedRecord *bed_farm_get_settings (BedFarm *self);
+
+/* Units, decimal mark and money digits of the farm; the decimal mark follows
+ * the locale of the process unless bed_farm_set_decimal_mark was called. */
+const BedNotation *bed_farm_get_notation (BedFarm *self);
+void bed_farm_set_decimal_mark (BedFarm *self, char mark);
+
+/* Today, YYYY-MM-DD, farm time; borrowed, good until the day (for now: the minute) is over, so
+ * copy what must outlive that. The clock unless it was fixed: a demo
+ * farm, a test and a reproducible report fix it. @seed makes the ids of new
+ * records follow from it. @now is YYYY-MM-DDTHH:MM. */
+const char *bed_farm_get_today (BedFarm *self);
+const char *bed_farm_get_now (BedFarm *self);
+void bed_farm_fix_clock (BedFarm *self, const char *now, guint32 seed);
+
+/* The record, owned by the caller, or NULL with NOT_FOUND. */
+BedRecord *bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error);
+
+/* The id of the record of @kind that people call @name (its key field,
+ * ignoring case), or 0 with NOT_FOUND and a sentence that offers the nearest
+ * names there are. A log may be named without its check character. */
+gint64 bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error);
+
+/* What people call it, owned by the caller; NULL when there is no such record. */
+char *bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id);
+
+/* How many records of the kind there are. */
+gint64 bed_farm_count (BedFarm *self, BedKind kind);
+
+G_END_DECLS

@@ -1,0 +1,148 @@
+#pragma once
+
+#include <sqlite3.h>
+#include "model/farm/farm.h"
+#include "model/farm/journal.h"
+
+G_BEGIN_DECLS
+
+/* For the model room only. */
+
+sqlite3 *bed_farm_get_db (BedFarm *self);
+
+/* A fresh id: milliseconds since 2020 in the high 42 bits, chance below, always
+ * above the last one given, so ids sort by time and do not meet in two copies. */
+gint64 bed_farm_next_id (BedFarm *self);
+void bed_farm_raise_ids (BedFarm *self, gint64 change);
+
+/* For farm_watch.c, the others at work on the file. */
+typedef struct _BedFarmWatch BedFarmWatch;
+BedFarmWatch *bed_farm_get_watch (BedFarm *self);
+void bed_farm_emit_state_changed (BedFarm *self);
+
+/* An id that is the farm's own: the record stays new (record.c). */
+void bed_record_give_id (BedRecord *self, gint64 id);
+
+/* What is in the record is what is stored. */
+void bed_record_set_stored (BedRecord *self);
+
+/* How numbers are written under @settings, which need not be in force yet. */
+BedNotation bed_farm_notation_of (BedFarm *self, BedRecord *settings);
+
+/* Who is at work, for the history. */
+const char *bed_farm_get_who (BedFarm *self);
+
+/* Tells the views. */
+void bed_farm_emit_changed (BedFarm *self, guint64 kinds);
+
+/* farm_trouble.c: as sqlite3_step() and sqlite3_bind_text(), but what goes wrong is remembered
+ * until it is forgotten: a failed question is not an empty answer. A writing forgets at its
+ * beginning and does not commit what met trouble (farm_watch.h). */
+int bed_farm_step (BedFarm *self, sqlite3_stmt *stmt);
+void bed_farm_bind_text (BedFarm *self, sqlite3_stmt *stmt, int parameter, const char *text);
+
+/* To be called right after SQLite failed. */
+void bed_farm_note_trouble (BedFarm *self);
+void bed_farm_forget_trouble (BedFarm *self);
+
+/* FALSE, and why (unless @error is set already), when anything could not be asked. */
+gboolean bed_farm_check_trouble (BedFarm *self, GError **error);
+
+/* Whether a writing was begun and SQLite has rolled it back by itself. */
+gboolean bed_farm_is_cut_off (BedFarm *self);
+
+/* An SQLite result as an error in words; @doing: "writing the change". */
+void bed_farm_set_error (BedFarm *self, GError **error, const char *doing);
+void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const char *path);
+
+/* The same of a result that was returned, where the connection remembers a later one. */
+void bed_db_set_status_error (sqlite3 *db, int status, GError **error, const char *doing,
+                              const char *path);
+
+/* A cached statement of the farm, reset and its bindings cleared; owned by the
+ * farm. NULL and an error when it cannot be made. @sql must be the same for the
+ * same purpose: the cache is by text. */
+sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error);
+
+/* "SELECT id, …" and every field of the kind in their order, to be added to; owned by the
+ * caller. */
+char *bed_farm_dup_select (BedKind kind);
+
+/* db.c */
+#define BED_DB_HEADER_SIZE 100 /* bytes; https://sqlite.org/fileformat2.html, section 1.3 */
+
+typedef struct
+{
+  int version;    /* of the schema */
+  gboolean newer; /* from a newer Bedlog */
+  BedJournalState journal;
+} BedDbHeader;
+
+/* Opens, guarded against what a file from anywhere may hold, and reads nothing of it yet;
+ * sqlite3_close_v2 it. NOT_FOUND; NOT_A_FARM for what is no plain file. */
+sqlite3 *bed_db_open (const char *path, int flags, GError **error);
+
+/* Looks at the first bytes before SQLite does anything with the file, so that a stranger is
+ * turned away without a trace: NOT_A_FARM. Where a change was cut off this is not the last
+ * word: SQLite mends the file, and then it is looked at again. */
+gboolean bed_db_look (sqlite3 *db, const char *path, BedDbHeader *header, GError **error);
+
+/* Whether it may not be written to. */
+gboolean bed_db_is_locked (const char *path);
+
+/* Whether a plain file at @path says that it is a farm; no error, no trace. */
+gboolean bed_db_is_farm (const char *path);
+
+/* How it syncs and caches. The first that reads the file. */
+gboolean bed_db_configure (sqlite3 *db, GError **error);
+
+/* Lets SQLite take back what a power cut left half done. */
+gboolean bed_db_recover (sqlite3 *db, const char *path, GError **error);
+
+/* CORRUPT when the file ends before the pages it tells of, or a page is not sound. To be asked
+ * in a transaction, when nothing waits to be mended. */
+gboolean bed_db_check_length (sqlite3 *db, const char *path, GError **error);
+gboolean bed_db_check_sound (sqlite3 *db, const char *path, GError **error);
+
+/* CORRUPT, with what to do about it. */
+void bed_db_set_damaged (GError **error, const char *path);
+
+/* Runs @sql, one or more statements. */
+gboolean bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **error);
+
+/* file.c: the farm file made, or opened after everything in it that is not ours was refused.
+ * @read_only_why: why nothing can be written, or NULL; owned by the caller. */
+sqlite3 *bed_file_open (const char *path, char **read_only_why, GError **error);
+
+/* Where a new farm is built, beside @path, until it is whole: owned by the caller. EXISTS when
+ * @path, or a journal without its farm, is there. */
+char *bed_file_begin (const char *path, GError **error);
+
+/* The names in the folder of @path are on disk; FALSE with errno. */
+gboolean bed_file_sync_folder_of (const char *path);
+
+/* The whole farm at @built takes the name @path, on disk when this returns. */
+gboolean bed_file_finish (const char *built, const char *path, GError **error);
+
+/* schema.c */
+#define BED_APPLICATION_ID 0x4245444c /* "BEDL" */
+#define BED_SCHEMA_VERSION 2
+gboolean bed_schema_create (sqlite3 *db, GError **error);
+
+/* Whether everything in the file is what Bedlog of @version writes, by name and text; of a
+ * version yet unknown, that there are tables and their indices alone. */
+gboolean bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error);
+
+/* Steps up to BED_SCHEMA_VERSION; compare first. The copy of it as it was is the caller's. */
+gboolean bed_schema_step_up (sqlite3 *db, GError **error);
+int bed_schema_get_version (sqlite3 *db);
+gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
+
+/* The views of slow.sql, for a check; gone again after it. */
+gboolean bed_schema_attach_slow_views (sqlite3 *db, GError **error);
+void bed_schema_detach_slow_views (sqlite3 *db);
+
+/* given.c: the settings and the woods and mushrooms a new farm starts with. */
+gboolean bed_given_add (BedFarm *farm, BedRecord *settings, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,250 @@
+#include "model/farm/functions.h"
+
+#include <string.h>
+
+#include "model/farm/farm_private.h"
+#include "model/farm/stage.h"
+#include "model/farm/value.h"
+#include "model/farm/weather.h"
+#include "science/calendar.h"
+
+/* Two digits at @text, which holds them. */
+static int
+read_two (const char *text)
+{
+  return (text[0] - '0') * 10 + text[1] - '0';
+}
+
+/* A new farm has no settings yet. */
+static BedSeasonStart
+read_start (BedFarm *farm)
+{
+  BedRecord *settings = bed_farm_get_settings (farm);
+  BedSeasonStart start;
+
+  bed_calendar_read_start (settings ? bed_record_get_text (settings, "season_start") : NULL,
+                           &start);
+  return start;
+}
+
+/* YYYY-MM-DD to a date; not valid when it is not one. By hand: lists ask it of every pick. */
+static gboolean
+read_date (const char *text, GDate *date)
+{
+  g_date_clear (date, 1);
+  if (!text || strlen (text) < 10 || text[4] != '-' || text[7] != '-')
+    return FALSE;
+  int year = read_two (text) * 100 + read_two (text + 2), month = read_two (text + 5);
+  int day = read_two (text + 8);
+  if (year < 1 || !g_date_valid_dmy (CLAMP (day, 0, 255), month, year))
+    return FALSE;
+  g_date_set_dmy (date, day, month, year);
+  return TRUE;
+}
+
+static void
+today_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_text (context, bed_farm_get_today (sqlite3_user_data (context)), -1,
+                       SQLITE_TRANSIENT);
+}
+
+static void
+now_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_text (context, bed_farm_get_now (sqlite3_user_data (context)), -1,
+                       SQLITE_TRANSIENT);
+}
+
+static void
+season_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *date = (const char *) sqlite3_value_text (values[0]);
+
+  if (date && strlen (date) >= 10)
+    sqlite3_result_int (context, bed_season_of (sqlite3_user_data (context), date));
+}
+
+/* ISO 8601 week, '2026-W20'. */
+static void
+week_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  GDate date;
+
+  if (!read_date ((const char *) sqlite3_value_text (values[0]), &date))
+    return;
+  int year, week;
+  bed_calendar_week (&date, &year, &week);
+  /* Digit by digit, as read_date(). */
+  const char text[] = { '0' + year / 1000 % 10, '0' + year / 100 % 10, '0' + year / 10 % 10,
+                        '0' + year % 10, '-', 'W', '0' + week / 10, '0' + week % 10 };
+  sqlite3_result_text (context, text, sizeof text, SQLITE_TRANSIENT);
+}
+
+/* Milligrams in words, as the farm weighs: "0.25 kg". */
+static void
+mass_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const BedNotation *notation = bed_farm_get_notation (sqlite3_user_data (context));
+
+  sqlite3_result_text (context,
+                       bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 3,
+                                                        sqlite3_value_int64 (values[0])),
+                       -1, g_free);
+}
+
+/* Days without rain that counts; NULL where rain is not written down. */
+static void
+dry_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (sqlite3_user_data (context), &dry, NULL)
+      && dry.rule != BED_WEATHER_UNKNOWN)
+    sqlite3_result_int (context, dry.days);
+}
+
+/* BedDrySpell; NULL likewise. */
+static void
+dry_advice_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (sqlite3_user_data (context), &dry, NULL)
+      && dry.rule != BED_WEATHER_UNKNOWN)
+    sqlite3_result_int (context, (int) dry.advice);
+}
+
+/* The spell in words. */
+static void
+dry_words_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedFarm *farm = sqlite3_user_data (context);
+  BedWeatherDry dry;
+
+  if (bed_weather_dry_read (farm, &dry, NULL))
+    sqlite3_result_text (context, bed_weather_dry_dup_words (farm, &dry), -1, g_free);
+}
+
+/* A stage as it is read. */
+static void
+stage_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *key = (const char *) sqlite3_value_text (values[0]);
+
+  if (key)
+    sqlite3_result_text (context, bed_stage_get_word (bed_stage_from_key (key)), -1,
+                         SQLITE_STATIC);
+}
+
+/* A choice as it is read: kind, field, key. */
+static void
+choice_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *name = (const char *) sqlite3_value_text (values[0]);
+  const char *column = (const char *) sqlite3_value_text (values[1]);
+  const char *key = (const char *) sqlite3_value_text (values[2]);
+  BedKind kind = name ? bed_kind_from_name (name) : BED_N_KINDS;
+  const BedField *field
+      = column && kind < BED_N_KINDS ? bed_kind_find_field (kind, column, NULL) : NULL;
+
+  if (field && field->choices && key)
+    sqlite3_result_text (context, bed_field_choice_label (field, key), -1, SQLITE_TRANSIENT);
+}
+
+/* The words of what is looked for, for small letters and large; kept while the statement runs. */
+static char **
+fold_wanted (sqlite3_context *context, sqlite3_value *wanted)
+{
+  char **words = sqlite3_get_auxdata (context, 1);
+
+  if (!words && sqlite3_value_text (wanted))
+    {
+      g_autofree char *valid
+          = g_utf8_make_valid ((const char *) sqlite3_value_text (wanted), -1);
+      g_autofree char *folded = g_utf8_casefold (valid, -1);
+
+      sqlite3_set_auxdata (context, 1, g_strsplit (folded, " ", -1),
+                           (void (*) (void *)) g_strfreev);
+      /* NULL where there was no memory to keep it in. */
+      words = sqlite3_get_auxdata (context, 1);
+    }
+  return words;
+}
+
+/* Whether a text (1) holds every word that is looked for (2), small letters or large, in any
+ * script. No sign means any other. */
+static void
+found_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *text = (const char *) sqlite3_value_text (values[0]);
+  char **words = fold_wanted (context, values[1]);
+  gboolean found = text && words;
+
+  if (found)
+    {
+      g_autofree char *valid = g_utf8_make_valid (text, -1);
+      g_autofree char *folded = g_utf8_casefold (valid, -1);
+
+      for (; found && *words; words++)
+        found = strstr (folded, *words) != NULL;
+    }
+  sqlite3_result_int (context, found);
+}
+
+void
+bed_functions_register (BedFarm *farm)
+{
+  static const struct
+  {
+    const char *name;
+    int n;
+    int flags;
+    void (*function) (sqlite3_context *, int, sqlite3_value **);
+  } functions[] = {
+    { "bed_today", 0, 0, today_cb },
+    { "bed_now", 0, 0, now_cb },
+    { "bed_season", 1, 0, season_cb },
+    { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
+    { "bed_mass", 1, 0, mass_cb },
+    { "bed_dry_days", 0, 0, dry_cb },
+    { "bed_dry_advice", 0, 0, dry_advice_cb },
+    { "bed_dry_words", 0, 0, dry_words_cb },
+    { "bed_stage_word", 1, SQLITE_DETERMINISTIC, stage_word_cb },
+    { "bed_choice_word", 3, SQLITE_DETERMINISTIC, choice_word_cb },
+    { "bed_found", 2, SQLITE_DETERMINISTIC, found_cb },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)
+    sqlite3_create_function (bed_farm_get_db (farm), functions[i].name, functions[i].n,
+                             SQLITE_UTF8 | SQLITE_INNOCUOUS | functions[i].flags, farm,
+                             functions[i].function, NULL, NULL);
+}
+
+int
+bed_season_of (BedFarm *farm, const char *date)
+{
+  BedSeasonStart start = read_start (farm);
+  GDate day;
+  int year = 0;
+
+  if (read_date (date, &day))
+    bed_calendar_season (&day, &start, &year, NULL);
+  return year;
+}
+
+char *
+bed_season_first (BedFarm *farm, int season)
+{
+  BedSeasonStart start = read_start (farm);
+
+  return g_strdup_printf ("%04d-%02d-%02d", season, start.month, start.day);
+}
+
+char *
+bed_season_dup_name (BedFarm *farm, int season)
+{
+  BedSeasonStart start = read_start (farm);
+
+  return bed_calendar_name (season, &start);
+}

@@ -1,0 +1,70 @@
+#pragma once
+
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* What was done, by whom, and back again. It lives in the farm file, so undo
+ * outlives closing it. */
+
+typedef enum
+{
+  BED_CHANGE_DO,
+  BED_CHANGE_UNDO, /* took another back */
+  BED_CHANGE_REDO, /* put another forward again */
+} BedChangeRole;
+
+typedef struct
+{
+  gint64 id;
+  BedChangeRole role;
+  char *at;  /* YYYY-MM-DDTHH:MM */
+  char *who;
+  char *sentence;  /* of the work itself, whichever role */
+  gboolean undone; /* it has been taken back since */
+  gint64 undoes;   /* the change it took back or put forward again, or 0 */
+} BedChange;
+
+void bed_change_free (BedChange *change);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedChange, bed_change_free)
+
+/* The sentence the next undo or redo would take back or do again; NULL when there is none. */
+char *bed_history_dup_undo_sentence (BedFarm *farm);
+char *bed_history_dup_redo_sentence (BedFarm *farm);
+
+/* The change the next undo or redo would reverse, or 0; the sentence of any change, owned by
+ * the caller. */
+gint64 bed_history_find_undo (BedFarm *farm);
+gint64 bed_history_find_redo (BedFarm *farm);
+char *bed_history_dup_sentence (BedFarm *farm, gint64 change);
+
+/* NOTHING when there is none. CONFLICT when something was done elsewhere since the views of this
+ * farm were last told: nobody takes back what they have not seen. They are told then, and the
+ * next call takes back the newest. @sentence (may be NULL) gets what was undone. */
+gboolean bed_history_undo (BedFarm *farm, char **sentence, GError **error);
+gboolean bed_history_redo (BedFarm *farm, char **sentence, GError **error);
+
+/* The same for exactly that change, as a button names it; CONFLICT when it is not, or is no
+ * longer, the one that would be reversed. */
+gboolean bed_history_undo_named (BedFarm *farm, gint64 change, char **sentence, GError **error);
+gboolean bed_history_redo_named (BedFarm *farm, gint64 change, char **sentence, GError **error);
+
+/* Takes back one change that need not be the last; CONFLICT when later changes rest on it. */
+gboolean bed_history_put_back (BedFarm *farm, gint64 change, GError **error);
+
+/* Newest first, at most @most (0: all); element BedChange. */
+GPtrArray *bed_history_list (BedFarm *farm, guint most);
+
+/* One field of one record, before and after, for people (either may be NULL). */
+typedef struct
+{
+  char *record; /* "log 26A-017-K" */
+  char *field;  /* label */
+  char *from;
+  char *to;
+} BedDifference;
+
+/* What a change did, field by field; element BedDifference. */
+GPtrArray *bed_history_differences (BedFarm *farm, gint64 change);
+
+G_END_DECLS

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <gio/gio.h>
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* A GListModel over a question. It holds ids only and fetches a row when it is
+ * asked for, so 200,000 rows open as fast as 20. It follows the farm: on
+ * "changed" rows that stayed are told (BedRow emits "changed"), and only the
+ * differing middle is spliced. A new sort or filter is a new BedList. */
+#define BED_TYPE_ROW (bed_row_get_type ())
+G_DECLARE_FINAL_TYPE (BedRow, bed_row, BED, ROW, GObject)
+
+#define BED_TYPE_LIST (bed_list_get_type ())
+G_DECLARE_FINAL_TYPE (BedList, bed_list, BED, LIST, GObject)
+
+/* @source: a table or view with a column id; @where (may be NULL) and @order are
+ * SQL over its columns, @argument (may be NULL) is ?1 in @where. @kinds: which
+ * kinds of record it depends on (BED_KIND_BIT), 0 for all. */
+typedef struct
+{
+  const char *source;
+  const char *where;
+  const char *argument;
+  const char *order;
+  guint64 kinds;
+} BedListSpec;
+
+/* Keeps a reference to @farm and copies @spec; owned by the caller. */
+BedList *bed_list_new (BedFarm *farm, const BedListSpec *spec);
+
+/* Place of the row with that id, or -1; the id of the row at a place there is. */
+int bed_list_find (BedList *self, gint64 id);
+gint64 bed_list_get_id (BedList *self, guint position);
+
+/* Columns by name; unset reads as NULL, 0. Texts are borrowed until the row changes. */
+gboolean bed_row_has (BedRow *self, const char *column);
+const char *bed_row_text (BedRow *self, const char *column);
+gint64 bed_row_int (BedRow *self, const char *column);
+
+G_END_DECLS

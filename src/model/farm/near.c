@@ -1,0 +1,110 @@
+#include "model/farm/near.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/farm/query.h"
+
+/* Bytes of a name that somebody may have mistyped; the work grows with their square. */
+#define LONGEST 200
+
+/* Optimal string alignment distance over bytes, the last three rows kept. */
+static guint
+alignment (const char *a, const char *b)
+{
+  gsize la = strlen (a), lb = strlen (b);
+  g_autofree guint *rows = g_new0 (guint, 3 * (lb + 1));
+  guint *before = rows, *above = rows + lb + 1, *row = rows + 2 * (lb + 1);
+
+  for (gsize j = 0; j <= lb; j++)
+    above[j] = j;
+  for (gsize i = 1; i <= la; i++)
+    {
+      row[0] = i;
+      for (gsize j = 1; j <= lb; j++)
+        {
+          guint same = a[i - 1] == b[j - 1] ? 0 : 1;
+          row[j] = MIN (MIN (above[j], row[j - 1]) + 1, above[j - 1] + same);
+          if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+            row[j] = MIN (row[j], before[j - 2] + 1);
+        }
+      guint *spare = before;
+      before = above;
+      above = row;
+      row = spare;
+    }
+  return above[lb];
+}
+
+guint
+bed_near_distance (const char *a, const char *b)
+{
+  if (strlen (a) > LONGEST || strlen (b) > LONGEST)
+    return G_MAXUINT;
+  g_autofree char *fold_a = g_utf8_casefold (a, -1);
+  g_autofree char *fold_b = g_utf8_casefold (b, -1);
+
+  return alignment (fold_a, fold_b);
+}
+
+char *
+bed_near_dup_name (BedFarm *farm, BedKind kind, const char *name)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" LIMIT 5000", info->key, info->name);
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  guint best = MAX (strlen (name) / 3, 1) + 1;
+  g_autofree char *nearest = NULL;
+
+  while (bed_query_next (q))
+    {
+      guint distance = bed_near_distance (name, bed_query_text (q, 0));
+      if (distance < best)
+        {
+          best = distance;
+          g_free (nearest);
+          nearest = g_strdup (bed_query_text (q, 0));
+        }
+    }
+  return g_steal_pointer (&nearest);
+}
+
+/* "a, b, c" of up to six names, or NULL when there are none or more. */
+static char *
+few_names (BedFarm *farm, BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  g_autofree char *sql = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" ORDER BY 1 LIMIT 7", info->key,
+                                          info->name);
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  while (bed_query_next (q))
+    g_ptr_array_add (names, g_strdup (bed_query_text (q, 0)));
+  if (names->len == 0 || names->len > 6)
+    return NULL;
+  g_ptr_array_add (names, NULL);
+  return g_strjoinv (", ", (char **) names->pdata);
+}
+
+void
+bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError **error)
+{
+  const char *singular = _ (bed_kind_get_info (kind)->singular);
+  const char *plural = _ (bed_kind_get_info (kind)->plural);
+  g_autofree char *nearest = bed_near_dup_name (farm, kind, name);
+  g_autofree char *few = nearest ? NULL : few_names (farm, kind);
+
+  if (nearest)
+    /* Translators: kind of record, name typed, likely name. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+                 _ ("There is no %s “%s”. Did you mean “%s”?"), singular, name, nearest);
+  else if (few)
+    /* Translators: kind of record, name typed, kinds, list of names. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+                 _ ("There is no %s “%s”. The %s are: %s."), singular, name, plural, few);
+  else
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+                 _ ("There is no %s “%s”. Add it first."), singular, name);
+}

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* Offering the likely right name for a mistyped one. */
+
+/* Edits (insert, delete, replace, swap of neighbours) between two texts, ignoring case;
+ * G_MAXUINT where one is longer than any name. */
+guint bed_near_distance (const char *a, const char *b);
+
+/* Sets NOT_FOUND: there is no such record, and which there are that are near. */
+void bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError **error);
+
+/* The nearest name of that kind, or NULL when none is within a third of its length. */
+char *bed_near_dup_name (BedFarm *farm, BedKind kind, const char *name);
+
+G_END_DECLS

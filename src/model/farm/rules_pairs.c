@@ -1,0 +1,460 @@
+/* Rules about two records and the dates or amounts between them. Each is said once and asked
+ * from every end, so that it does not matter which of the records is changed, or in what order
+ * they are written. */
+#include "model/farm/rules_private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "model/farm/query.h"
+
+#define MOST_ENDS 4
+
+typedef struct
+{
+  BedKind kind;
+  const char *alias; /* in the SQL below */
+  const char *field; /* where the fault is shown */
+  const char *sum_of; /* reference whose records are added up: the answer is the same for all of
+                         them, and costs as much as they are many */
+  gboolean referred; /* by another of the ends: while both are new, that one is asked */
+} End;
+
+typedef struct
+{
+  BedFaultSeverity severity;
+  const char *columns; /* of the sentence */
+  const char *from;
+  const char *where;   /* what breaks the rule */
+  const char *message; /* N_(), {1} {2}… are the columns */
+  End ends[MOST_ENDS]; /* as many as there are */
+} Pair;
+
+#define E BED_FAULT_ERROR
+#define W BED_FAULT_WARNING
+
+/* The roads from one record to the other. */
+#define LOG_FELLING "log l JOIN felling f ON f.id = l.felling"
+#define LOG_BATCH "log l JOIN batch b ON b.id = l.batch"
+#define OF_LOG(table, alias) " JOIN " table " " alias " ON " alias ".log = l.id"
+#define SOAKED_LOG "soaked d JOIN soak s ON s.id = d.soak JOIN log l ON l.id = d.log"
+#define OF_STACK(table, alias) table " " alias " JOIN stack k ON k.id = " alias ".stack"
+#define REST_WEEKS "(SELECT b.rest_weeks FROM batch_spawn b WHERE b.batch = l.batch)"
+#define SPAWN_USED "spawn_used u JOIN spawn s ON s.id = u.spawn"
+
+/* A log gives a tenth to a third of its weight in all its years, so half of its volume in water is
+ * asked about, and all of it in one pick is a slip: common practice, no source. */
+#define WATER "1e-9 * " BED_RULES_VOLUME
+
+#define TOO_MUCH "t.code, bed_mass (t.sold + t.lost + t.dried - t.picked)"
+#define IS_TOO_MUCH "t.sold + t.lost + t.dried > t.picked"
+#define SAY_TOO_MUCH N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.")
+
+#define LOG_SIZE { BED_KIND_LOG, "l", "length" }
+
+static const Pair pairs[] = {
+  /* Felling, batch, log */
+  { E, "b.code, b.inoculated_on, f.code, f.felled_on",
+    LOG_BATCH " JOIN felling f ON f.id = l.felling", "b.inoculated_on < f.felled_on",
+    N_ ("Batch {1} was inoculated on {2}, before felling {3} on {4}."),
+    { { BED_KIND_FELLING, "f", "felled_on" },
+      { BED_KIND_LOG, "l", "batch" },
+      { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  /* Not from the log: a batch of 200 would be warned of 200 times. */
+  { W, "cast (julianday (b.inoculated_on) - julianday (f.felled_on) AS INTEGER), x.wait_least,"
+    " b.code, f.code",
+    LOG_BATCH " JOIN felling f ON f.id = l.felling, farm x",
+    "julianday (b.inoculated_on) - julianday (f.felled_on) BETWEEN 0 AND x.wait_least - 1",
+    N_ ("Batch {3} was inoculated only {1} days after felling {4}; this farm waits {2} at least."),
+    { { BED_KIND_FELLING, "f", "felled_on" }, { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { W, "cast (julianday (b.inoculated_on) - julianday (f.felled_on) AS INTEGER), x.wait_most,"
+    " b.code, f.code",
+    LOG_BATCH " JOIN felling f ON f.id = l.felling, farm x",
+    "julianday (b.inoculated_on) - julianday (f.felled_on) > x.wait_most",
+    N_ ("Batch {3} was inoculated {1} days after felling {4}; this farm waits {2} at most."),
+    { { BED_KIND_FELLING, "f", "felled_on" }, { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { E, "l.code, l.retired_on, f.felled_on", LOG_FELLING, "l.retired_on < f.felled_on",
+    N_ ("Log {1} was retired on {2}, before its tree was felled on {3}."),
+    { { BED_KIND_LOG, "l", "retired_on" }, { BED_KIND_FELLING, "f", "felled_on" } } },
+  { E, "l.code, l.retired_on, b.code, b.inoculated_on", LOG_BATCH,
+    "l.retired_on < b.inoculated_on",
+    N_ ("Log {1} was retired on {2}, before batch {3} was inoculated on {4}."),
+    { { BED_KIND_LOG, "l", "retired_on" }, { BED_KIND_BATCH, "b", "inoculated_on" } } },
+
+  /* Spawn */
+  { E, "s.code, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
+    "s.form IN ('sawdust', 'grain') AND u.mass IS NULL",
+    N_ ("How much of spawn lot {1} went into batch {2} is missing: a mass."),
+    { { BED_KIND_SPAWN_USED, "u", "mass" }, { BED_KIND_SPAWN, "s", "form" } } },
+  { E, "s.code, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
+    "s.form IN ('dowel', 'thimble') AND u.pieces IS NULL",
+    N_ ("How much of spawn lot {1} went into batch {2} is missing: a number of pieces."),
+    { { BED_KIND_SPAWN_USED, "u", "pieces" }, { BED_KIND_SPAWN, "s", "form" } } },
+  { W, "s.code, bed_mass ((SELECT sum (o.mass) FROM spawn_used o WHERE o.spawn = s.id) - s.mass)",
+    SPAWN_USED, "s.mass < (SELECT sum (o.mass) FROM spawn_used o WHERE o.spawn = s.id)",
+    N_ ("More of spawn lot {1} is used than was received: {2} are missing."),
+    { { BED_KIND_SPAWN_USED, "u", "mass" }, { BED_KIND_SPAWN, "s", "mass" } } },
+  { W, "s.code, (SELECT sum (o.pieces) FROM spawn_used o WHERE o.spawn = s.id) - s.pieces",
+    SPAWN_USED, "s.pieces < (SELECT sum (o.pieces) FROM spawn_used o WHERE o.spawn = s.id)",
+    N_ ("More of spawn lot {1} is used than was received: {2} pieces are missing."),
+    { { BED_KIND_SPAWN_USED, "u", "pieces" }, { BED_KIND_SPAWN, "s", "pieces" } } },
+  { E, "b.code, b.inoculated_on, s.code, s.received_on",
+    SPAWN_USED " JOIN batch b ON b.id = u.batch", "b.inoculated_on < s.received_on",
+    N_ ("Batch {1} was inoculated on {2}, before spawn lot {3} was received on {4}."),
+    { { BED_KIND_SPAWN_USED, "u", "spawn" },
+      { BED_KIND_SPAWN, "s", "received_on" },
+      { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { W, "s.code, s.use_by, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
+    "b.inoculated_on > s.use_by",
+    N_ ("Spawn lot {1} was past its date, {2}, when batch {3} was inoculated."),
+    { { BED_KIND_SPAWN_USED, "u", "spawn" },
+      { BED_KIND_SPAWN, "s", "use_by" },
+      { BED_KIND_BATCH, "b", "inoculated_on" } } },
+
+  /* Places */
+  { E, "k.name, p.since, k.built_on", OF_STACK ("place", "p"), "p.since < k.built_on",
+    N_ ("Stack {1} was not there on {2}: it was built on {3}."),
+    { { BED_KIND_PLACE, "p", "since" }, { BED_KIND_STACK, "k", "built_on" } } },
+  { E, "k.name, k.taken_down_on, (SELECT count (*) FROM place q WHERE q.stack = k.id"
+    " AND (q.until IS NULL OR q.until > k.taken_down_on))",
+    OF_STACK ("place", "p"),
+    "k.taken_down_on IS NOT NULL AND (p.until IS NULL OR p.until > k.taken_down_on)",
+    N_ ("Stack {1} was taken down on {2}, and {3} logs still lie in it. Move them first."),
+    { { BED_KIND_PLACE, "p", "since" }, { BED_KIND_STACK, "k", "taken_down_on" } } },
+  { E, "l.code, p.since, f.felled_on", LOG_FELLING OF_LOG ("place", "p"),
+    "p.since < f.felled_on",
+    N_ ("Log {1} cannot lie in a stack on {2}: its tree was felled on {3}."),
+    { { BED_KIND_PLACE, "p", "since" },
+      { BED_KIND_LOG, "l", "felling" },
+      { BED_KIND_FELLING, "f", "felled_on" } } },
+  { W, "l.code, p.since, b.inoculated_on", LOG_BATCH OF_LOG ("place", "p"),
+    "p.since < b.inoculated_on",
+    N_ ("Log {1} is stacked on {2}, before its batch was inoculated on {3}."),
+    { { BED_KIND_PLACE, "p", "since" },
+      { BED_KIND_LOG, "l", "batch" },
+      { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { E, "l.code, l.retired_on, p.since", "log l" OF_LOG ("place", "p"),
+    "p.since > l.retired_on",
+    N_ ("Log {1} was retired on {2}; it cannot be stacked on {3}."),
+    { { BED_KIND_PLACE, "p", "since" }, { BED_KIND_LOG, "l", "retired_on" } } },
+
+  /* Checks. Of a log not inoculated yet the bark may be looked at. */
+  { E, "b.code, c.checked_on, b.inoculated_on", "\"check\" c JOIN batch b ON b.id = c.batch",
+    "c.checked_on < b.inoculated_on",
+    N_ ("Batch {1} was checked on {2}, before it was inoculated on {3}."),
+    { { BED_KIND_CHECK, "c", "checked_on" }, { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { E, "l.code, c.checked_on, f.felled_on", LOG_FELLING OF_LOG ("\"check\"", "c"),
+    "c.checked_on < f.felled_on",
+    N_ ("Log {1} was checked on {2}, before its tree was felled on {3}."),
+    { { BED_KIND_CHECK, "c", "checked_on" },
+      { BED_KIND_LOG, "l", "felling" },
+      { BED_KIND_FELLING, "f", "felled_on" } } },
+  { W, "l.code, c.checked_on, b.inoculated_on", LOG_BATCH OF_LOG ("\"check\"", "c"),
+    "c.checked_on < b.inoculated_on",
+    N_ ("Log {1} was checked on {2}, before its batch was inoculated on {3}."),
+    { { BED_KIND_CHECK, "c", "checked_on" },
+      { BED_KIND_LOG, "l", "batch" },
+      { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { W, "l.code, c.checked_on, l.retired_on", "log l" OF_LOG ("\"check\"", "c"),
+    "c.checked_on > l.retired_on",
+    N_ ("Log {1} was checked on {2}, after it was retired on {3}."),
+    { { BED_KIND_CHECK, "c", "checked_on" }, { BED_KIND_LOG, "l", "retired_on" } } },
+  { E, "k.name, c.checked_on, k.built_on", OF_STACK ("\"check\"", "c"),
+    "c.checked_on < k.built_on",
+    N_ ("Stack {1} was checked on {2}, before it was built on {3}."),
+    { { BED_KIND_CHECK, "c", "checked_on" }, { BED_KIND_STACK, "k", "built_on" } } },
+  { E, "k.name, c.checked_on, k.taken_down_on", OF_STACK ("\"check\"", "c"),
+    "c.checked_on > k.taken_down_on",
+    N_ ("Stack {1} was checked on {2}, after it was taken down on {3}."),
+    { { BED_KIND_CHECK, "c", "checked_on" }, { BED_KIND_STACK, "k", "taken_down_on" } } },
+
+  /* Weighings and discs */
+  { E, "l.code, w.weighed_on, f.felled_on", LOG_FELLING OF_LOG ("weighing", "w"),
+    "w.weighed_on < f.felled_on",
+    N_ ("Log {1} was weighed on {2}, before its tree was felled on {3}."),
+    { { BED_KIND_WEIGHING, "w", "weighed_on" },
+      { BED_KIND_LOG, "l", "felling" },
+      { BED_KIND_FELLING, "f", "felled_on" } } },
+  { W, "l.code, w.weighed_on, l.retired_on", "log l" OF_LOG ("weighing", "w"),
+    "w.weighed_on > l.retired_on",
+    N_ ("Log {1} was weighed on {2}, after it was retired on {3}."),
+    { { BED_KIND_WEIGHING, "w", "weighed_on" }, { BED_KIND_LOG, "l", "retired_on" } } },
+  { E, "l.code, bed_mass (w.mass), bed_mass (cast (" BED_RULES_HEAVIEST " AS INTEGER))",
+    "log l" OF_LOG ("weighing", "w"), "w.mass > 2 * " BED_RULES_HEAVIEST,
+    N_ ("{2} is too much for log {1}: of its size, the heaviest wood soaked through weighs less "
+        "than {3}. Is the unit right?"),
+    { { BED_KIND_WEIGHING, "w", "mass" }, LOG_SIZE } },
+  { W, "l.code, bed_mass (w.mass), bed_mass (cast (" BED_RULES_HEAVIEST " AS INTEGER))",
+    "log l" OF_LOG ("weighing", "w"),
+    "w.mass BETWEEN " BED_RULES_HEAVIEST " AND 2 * " BED_RULES_HEAVIEST,
+    N_ ("{2} is much for log {1}: of its size, the heaviest wood soaked through weighs less than "
+        "{3}. Are its length and diameters right?"),
+    { { BED_KIND_WEIGHING, "w", "mass" }, LOG_SIZE } },
+  { E, "f.code, d.cut_on, f.felled_on", "disc d JOIN felling f ON f.id = d.felling",
+    "d.cut_on < f.felled_on", N_ ("The disc was cut on {2}, before felling {1} on {3}."),
+    { { BED_KIND_DISC, "d", "cut_on" }, { BED_KIND_FELLING, "f", "felled_on" } } },
+  /* Where a batch is of several fellings, it may be of the first. */
+  { E, "b.code, d.cut_on, f.felled_on",
+    "disc d JOIN batch b ON b.id = d.batch JOIN log l ON l.batch = b.id"
+    " JOIN felling f ON f.id = l.felling",
+    "d.cut_on < f.felled_on AND NOT EXISTS (SELECT 1 FROM log m JOIN felling g"
+    " ON g.id = m.felling WHERE m.batch = d.batch AND g.felled_on <= d.cut_on)",
+    N_ ("The disc of batch {1} was cut on {2}, before its trees were felled on {3}."),
+    { { BED_KIND_DISC, "d", "cut_on" },
+      { BED_KIND_LOG, "l", "batch" },
+      { BED_KIND_FELLING, "f", "felled_on" } } },
+
+  /* Watering and hours. Who stacks begins before the stack is built. */
+  { E, "k.name, g.watered_on, k.built_on", OF_STACK ("watering", "g"),
+    "g.watered_on < k.built_on",
+    N_ ("Stack {1} was watered on {2}, before it was built on {3}."),
+    { { BED_KIND_WATERING, "g", "watered_on" }, { BED_KIND_STACK, "k", "built_on" } } },
+  { E, "k.name, g.watered_on, k.taken_down_on", OF_STACK ("watering", "g"),
+    "g.watered_on > k.taken_down_on",
+    N_ ("Stack {1} was watered on {2}, after it was taken down on {3}."),
+    { { BED_KIND_WATERING, "g", "watered_on" }, { BED_KIND_STACK, "k", "taken_down_on" } } },
+  { W, "k.name, h.worked_on, k.built_on", OF_STACK ("hours", "h"),
+    "h.worked_on < k.built_on",
+    N_ ("Work at stack {1} on {2}, before it was built on {3}."),
+    { { BED_KIND_HOURS, "h", "worked_on" }, { BED_KIND_STACK, "k", "built_on" } } },
+  { W, "k.name, h.worked_on, k.taken_down_on", OF_STACK ("hours", "h"),
+    "h.worked_on > k.taken_down_on",
+    N_ ("Work at stack {1} on {2}, after it was taken down on {3}."),
+    { { BED_KIND_HOURS, "h", "worked_on" }, { BED_KIND_STACK, "k", "taken_down_on" } } },
+
+  /* Soaks */
+  { E, "l.code, l.retired_on, date (s.put_in)", SOAKED_LOG, "date (s.put_in) > l.retired_on",
+    N_ ("Log {1} was retired on {2}: it cannot be soaked on {3}."),
+    { { BED_KIND_SOAKED, "d", "log" },
+      { BED_KIND_SOAK, "s", "put_in", .referred = TRUE },
+      { BED_KIND_LOG, "l", "retired_on" } } },
+  { E, "l.code", SOAKED_LOG, "l.batch IS NULL", N_ ("Log {1} is soaked, but not inoculated yet."),
+    { { BED_KIND_SOAKED, "d", "log" }, { BED_KIND_LOG, "l", "batch" } } },
+  { E, "l.code, b.inoculated_on, date (s.put_in)", SOAKED_LOG " JOIN batch b ON b.id = l.batch",
+    "date (s.put_in) < b.inoculated_on",
+    N_ ("Log {1} was inoculated on {2}, after its soak on {3}."),
+    { { BED_KIND_SOAKED, "d", "log" },
+      { BED_KIND_SOAK, "s", "put_in", .referred = TRUE },
+      { BED_KIND_LOG, "l", "batch" },
+      { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { E, "l.code, s.code, o.code",
+    SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
+    "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
+    N_ ("Log {1} was in the tank with soak {3} at that time."),
+    { { BED_KIND_SOAKED, "d", "log" }, { BED_KIND_SOAK, "s", "put_in", .referred = TRUE } } },
+  /* How long it rests is asked only of soaks within the longest rest there is, 52 weeks. */
+  { W, "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,
+    SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
+    "o.put_in <= s.put_in AND o.put_in >= date (s.put_in, '-364 days')"
+    " AND julianday (s.put_in) - julianday (o.put_in) < 7 * " REST_WEEKS,
+    N_ ("Log {1} was soaked {2} weeks before; it rests {3}."),
+    { { BED_KIND_SOAKED, "d", "log" },
+      { BED_KIND_SOAKED, "e", "log" },
+      { BED_KIND_SOAK, "s", "put_in", .referred = TRUE },
+      { BED_KIND_SOAK, "o", "put_in", .referred = TRUE } } },
+
+  /* Picks */
+  { E, "l.code, p.picked_on, b.inoculated_on", LOG_BATCH OF_LOG ("pick", "p"),
+    "p.picked_on < b.inoculated_on",
+    N_ ("Log {1} was picked from on {2}, before it was inoculated on {3}."),
+    { { BED_KIND_PICK, "p", "picked_on" },
+      { BED_KIND_LOG, "l", "batch" },
+      { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { E, "b.code, p.picked_on, b.inoculated_on", "pick p JOIN batch b ON b.id = p.batch",
+    "p.picked_on < b.inoculated_on",
+    N_ ("Batch {1} was picked from on {2}, before it was inoculated on {3}."),
+    { { BED_KIND_PICK, "p", "picked_on" }, { BED_KIND_BATCH, "b", "inoculated_on" } } },
+  { E, "l.code", "log l" OF_LOG ("pick", "p"), "l.batch IS NULL",
+    N_ ("Log {1} is picked from, but not inoculated yet."),
+    { { BED_KIND_PICK, "p", "log" }, { BED_KIND_LOG, "l", "batch" } } },
+  { E, "l.code, l.retired_on, p.picked_on", "log l" OF_LOG ("pick", "p"),
+    "p.picked_on > l.retired_on",
+    N_ ("Log {1} was retired on {2}; a pick on {3} cannot be from it."),
+    { { BED_KIND_PICK, "p", "picked_on" }, { BED_KIND_LOG, "l", "retired_on" } } },
+  { E, "k.name, p.picked_on, k.built_on", OF_STACK ("pick", "p"), "p.picked_on < k.built_on",
+    N_ ("Stack {1} was picked from on {2}, before it was built on {3}."),
+    { { BED_KIND_PICK, "p", "picked_on" }, { BED_KIND_STACK, "k", "built_on" } } },
+  { E, "k.name, p.picked_on, k.taken_down_on", OF_STACK ("pick", "p"),
+    "p.picked_on > k.taken_down_on",
+    N_ ("Stack {1} was picked from on {2}, after it was taken down on {3}."),
+    { { BED_KIND_PICK, "p", "picked_on" }, { BED_KIND_STACK, "k", "taken_down_on" } } },
+  { E, "l.code, bed_mass (p.mass), bed_mass (cast (" WATER " AS INTEGER))",
+    "log l" OF_LOG ("pick", "p"), "p.mass > " WATER,
+    N_ ("{2} cannot be picked from log {1}: it weighs about {3} itself. Is the unit right?"),
+    { { BED_KIND_PICK, "p", "mass" }, LOG_SIZE } },
+  { W, "l.code, bed_mass ((SELECT sum (q.mass) FROM pick q WHERE q.log = l.id)),"
+    " bed_mass (cast (" WATER " AS INTEGER))",
+    "log l" OF_LOG ("pick", "p"),
+    "(SELECT sum (q.mass) FROM pick q WHERE q.log = l.id) > 0.5 * " WATER,
+    N_ ("Log {1} has given {2} in all, more than half of the {3} it weighs itself."),
+    { { BED_KIND_PICK, "p", "mass", "log" }, LOG_SIZE } },
+
+  /* Lots */
+  { W, "t.code, t.picked_on, p.picked_on", "pick p JOIN lot t ON t.id = p.lot",
+    "t.picked_on < p.picked_on", N_ ("Lot {1} is of {2}, the pick of {3}."),
+    { { BED_KIND_PICK, "p", "lot" }, { BED_KIND_LOT, "t", "picked_on" } } },
+  { E, "t.code, d.dried_on, t.picked_on", "drying d JOIN lot t ON t.id = d.lot",
+    "d.dried_on < t.picked_on",
+    N_ ("Lot {1} was dried on {2}, but picked later, on {3}."),
+    { { BED_KIND_DRYING, "d", "dried_on" }, { BED_KIND_LOT, "t", "picked_on" } } },
+  { E, "v.code, v.sold_on, t.code, t.picked_on",
+    "line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot", "v.sold_on < t.picked_on",
+    N_ ("Sale {1} was on {2}, before lot {3} was picked on {4}."),
+    { { BED_KIND_LINE, "n", "lot" },
+      { BED_KIND_SALE, "v", "sold_on" },
+      { BED_KIND_LOT, "t", "picked_on" } } },
+  { E, TOO_MUCH, "drying d JOIN lot_summary t ON t.id = d.lot", IS_TOO_MUCH, SAY_TOO_MUCH,
+    { { BED_KIND_DRYING, "d", "fresh_mass" } } },
+  { E, TOO_MUCH, "line n JOIN lot_summary t ON t.id = n.lot", "n.form = 'fresh' AND " IS_TOO_MUCH,
+    SAY_TOO_MUCH, { { BED_KIND_LINE, "n", "mass" } } },
+  /* The summary of a lot is dear, and most picks are of a lot not sold from yet. */
+  { E, TOO_MUCH, "pick p JOIN lot_summary t ON t.id = p.lot",
+    "(EXISTS (SELECT 1 FROM line n WHERE n.lot = p.lot)"
+    " OR EXISTS (SELECT 1 FROM drying d WHERE d.lot = p.lot)) AND " IS_TOO_MUCH,
+    SAY_TOO_MUCH, { { BED_KIND_PICK, "p", "mass", "lot" } } },
+  { E, "t.code", "line n JOIN lot t ON t.id = n.lot LEFT JOIN drying d ON d.lot = t.id",
+    "n.form = 'dried' AND (SELECT sum (o.mass) FROM line o WHERE o.lot = t.id AND o.form = 'dried')"
+    " > coalesce ((SELECT sum (c.dried_mass) FROM drying c WHERE c.lot = t.id), 0)",
+    N_ ("Not so much of lot {1} was dried."),
+    { { BED_KIND_LINE, "n", "mass" }, { BED_KIND_DRYING, "d", "dried_mass" } } },
+};
+
+#undef E
+#undef W
+
+typedef struct
+{
+  char *of_end[MOST_ENDS];
+} Questions;
+
+typedef struct
+{
+  const char *sql; /* of the questions, so the pointer tells them apart */
+  gint64 id;
+} Asked;
+
+/* Of each pair, made once. */
+static gpointer
+make_questions (gpointer none)
+{
+  Questions *questions = g_new0 (Questions, G_N_ELEMENTS (pairs));
+
+  for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
+    for (guint e = 0; e < MOST_ENDS && pairs[i].ends[e].alias; e++)
+      questions[i].of_end[e]
+          = g_strdup_printf ("SELECT %s FROM %s WHERE %s.id = ?1 AND (%s) LIMIT 1",
+                             pairs[i].columns, pairs[i].from, pairs[i].ends[e].alias,
+                             pairs[i].where);
+  return questions;
+}
+
+static guint
+asked_hash (gconstpointer key)
+{
+  const Asked *asked = key;
+
+  return g_direct_hash (asked->sql) ^ g_int64_hash (&asked->id);
+}
+
+static gboolean
+asked_equal (gconstpointer a, gconstpointer b)
+{
+  const Asked *one = a, *other = b;
+
+  return one->sql == other->sql && one->id == other->id;
+}
+
+struct _BedRulesRound
+{
+  GHashTable *asked; /* set of Asked */
+  gboolean all_new;
+};
+
+/* Whether the same was asked already, of another record of the sum, or will be at the other end. */
+static gboolean
+is_asked (BedRulesRound *round, BedRecord *record, const End *end, const char *sql)
+{
+  if (!round)
+    return FALSE;
+  if (round->all_new && end->referred)
+    return TRUE;
+  if (!end->sum_of || !bed_record_has (record, end->sum_of))
+    return FALSE;
+  Asked key = { sql, bed_record_get_int (record, end->sum_of) };
+  return !g_hash_table_add (round->asked, g_memdup2 (&key, sizeof key));
+}
+
+BedRulesRound *
+bed_rules_round_new (gboolean all_new)
+{
+  BedRulesRound *round = g_new0 (BedRulesRound, 1);
+
+  round->asked = g_hash_table_new_full (asked_hash, asked_equal, g_free, NULL);
+  round->all_new = all_new;
+  return round;
+}
+
+void
+bed_rules_round_free (BedRulesRound *round)
+{
+  if (!round)
+    return;
+  g_hash_table_unref (round->asked);
+  g_free (round);
+}
+
+void
+bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round, GPtrArray *faults)
+{
+  static GOnce once = G_ONCE_INIT;
+  const Questions *questions = g_once (&once, make_questions, NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
+    for (guint e = 0; e < MOST_ENDS && pairs[i].ends[e].alias; e++)
+      {
+        const End *end = &pairs[i].ends[e];
+        BedRuleQuestion question = { pairs[i].severity, end->field, questions[i].of_end[e],
+                                     pairs[i].message, TRUE };
+
+        if (end->kind == bed_record_get_kind (record)
+            && !is_asked (round, record, end, question.sql))
+          bed_rules_ask (farm, record, &question, faults);
+      }
+}
+
+/* A lot sold from rests on what was picked into it and dried of it. */
+static const struct
+{
+  BedKind kind;
+  const char *field;
+  const char *leaning; /* the lines that are asked again; ?1 is what @field named */
+} sums[] = {
+  { BED_KIND_PICK, "lot", "SELECT id FROM line WHERE lot = ?1" },
+  { BED_KIND_DRYING, "lot", "SELECT id FROM line WHERE lot = ?1" },
+};
+
+static gboolean
+has_left (BedRecord *before, BedRecord *after, const char *field)
+{
+  return bed_record_has (before, field)
+         && !(after && bed_record_has (after, field)
+              && bed_record_get_int (after, field) == bed_record_get_int (before, field));
+}
+
+void
+bed_rules_check_left (BedFarm *farm, BedRecord *before, BedRecord *after, GPtrArray *faults)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (sums); i++)
+    {
+      if (sums[i].kind != bed_record_get_kind (before) || !has_left (before, after, sums[i].field))
+        continue;
+      g_autoptr (BedQuery) q = bed_query_new (farm, sums[i].leaning);
+      bed_query_bind_int (q, 1, bed_record_get_int (before, sums[i].field));
+      while (bed_query_next (q))
+        {
+          g_autoptr (BedRecord) line
+              = bed_farm_load (farm, BED_KIND_LINE, bed_query_int (q, 0), NULL);
+          if (line)
+            bed_rules_check_pairs (farm, line, NULL, faults);
+        }
+    }
+}

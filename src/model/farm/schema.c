@@ -1,0 +1,174 @@
+/* The tables: made for a new farm, stepped up for an old one, compared for a
+ * strange one; and the views every farm is asked through. */
+#include "model/farm/farm_private.h"
+
+#include <gio/gio.h>
+#include <glib/gi18n-lib.h>
+
+#include "model_resources.h"
+
+#define RESOURCES "/org/bedlog/model/"
+
+static char *
+load (const char *name)
+{
+  g_autofree char *path = g_strconcat (RESOURCES, name, NULL);
+  g_autoptr (GBytes) bytes
+      = g_resource_lookup_data (model_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+
+  g_assert (bytes != NULL); /* linked into the program */
+  return g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+}
+
+int
+bed_schema_get_version (sqlite3 *db)
+{
+  sqlite3_stmt *stmt = NULL;
+  int version = -1;
+
+  if (sqlite3_prepare_v2 (db, "PRAGMA user_version", -1, &stmt, NULL) == SQLITE_OK
+      && sqlite3_step (stmt) == SQLITE_ROW)
+    version = sqlite3_column_int (stmt, 0);
+  sqlite3_finalize (stmt);
+  return version;
+}
+
+/* Runs the numbered migrations above @from up to @to, each with the new version number in
+ * one transaction. */
+static gboolean
+step_up (sqlite3 *db, int from, int to, GError **error)
+{
+  for (int version = from + 1; version <= to; version++)
+    {
+      g_autofree char *name = g_strdup_printf ("%04d.sql", version);
+      g_autofree char *sql = load (name);
+      g_autofree char *whole = g_strdup_printf (
+          "BEGIN IMMEDIATE;\n%s\nPRAGMA application_id = %d;\nPRAGMA user_version = %d;\nCOMMIT;",
+          sql, BED_APPLICATION_ID, version);
+      if (!bed_db_exec (db, whole, _ ("making the tables"), error))
+        {
+          sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+/* Name and text of everything in the schema, in one string to compare; what ANALYZE leaves
+ * behind is the one thing that may be there or not. */
+static char *
+schema_text (sqlite3 *db)
+{
+  sqlite3_stmt *stmt = NULL;
+  GString *text = g_string_new (NULL);
+
+  if (sqlite3_prepare_v2 (db,
+                          "SELECT type, name, tbl_name, sql FROM main.sqlite_schema"
+                          " WHERE name NOT IN ('sqlite_stat1', 'sqlite_stat4')"
+                          " ORDER BY type, name",
+                          -1, &stmt, NULL)
+      == SQLITE_OK)
+    while (sqlite3_step (stmt) == SQLITE_ROW)
+      g_string_append_printf (text, "%s %s %s %s\n", sqlite3_column_text (stmt, 0),
+                              sqlite3_column_text (stmt, 1), sqlite3_column_text (stmt, 2),
+                              sqlite3_column_text (stmt, 3));
+  sqlite3_finalize (stmt);
+  return g_string_free (text, FALSE);
+}
+
+/* Triggers, views and virtual tables can run something; columns worked out can too. */
+static gboolean
+has_tables_alone (sqlite3 *db)
+{
+  sqlite3_stmt *stmt = NULL;
+  gboolean alone = FALSE;
+
+  if (sqlite3_prepare_v2 (db,
+                          "SELECT 1 FROM main.sqlite_schema WHERE type NOT IN ('table', 'index')"
+                          " OR (type = 'table' AND sql NOT LIKE 'CREATE TABLE %') UNION ALL"
+                          " SELECT 1 FROM main.sqlite_schema s, pragma_table_xinfo (s.name) c"
+                          " WHERE s.type = 'table' AND c.hidden <> 0",
+                          -1, &stmt, NULL)
+      == SQLITE_OK)
+    alone = sqlite3_step (stmt) == SQLITE_DONE;
+  sqlite3_finalize (stmt);
+  return alone;
+}
+
+static gboolean
+is_of_version (sqlite3 *db, int version, GError **error)
+{
+  sqlite3 *model = NULL;
+  gboolean same = FALSE;
+
+  if (sqlite3_open (":memory:", &model) == SQLITE_OK && step_up (model, 0, version, error))
+    {
+      g_autofree char *wanted = schema_text (model);
+      g_autofree char *found = schema_text (db);
+      same = g_strcmp0 (wanted, found) == 0;
+    }
+  sqlite3_close (model);
+  return same;
+}
+
+gboolean
+bed_schema_create (sqlite3 *db, GError **error)
+{
+  return step_up (db, 0, BED_SCHEMA_VERSION, error);
+}
+
+gboolean
+bed_schema_step_up (sqlite3 *db, GError **error)
+{
+  return step_up (db, bed_schema_get_version (db), BED_SCHEMA_VERSION, error);
+}
+
+gboolean
+bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error)
+{
+  g_autoptr (GError) own = NULL;
+  gboolean known = version > 0 && version <= BED_SCHEMA_VERSION;
+
+  if (known ? is_of_version (db, version, &own) : version > 0 && has_tables_alone (db))
+    return TRUE;
+  if (own)
+    g_propagate_error (error, g_steal_pointer (&own));
+  else
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
+                 _ ("%s calls itself a Bedlog farm, but its tables are not Bedlog's. "
+                    "Open the file as Bedlog wrote it, or restore a copy: Backups in the menu, or "
+                    "bedlog-tool restore."),
+                 path);
+  return FALSE;
+}
+
+gboolean
+bed_schema_attach_views (sqlite3 *db, GError **error)
+{
+  g_autofree char *sql = load ("views.sql");
+
+  return bed_db_exec (db, sql, _ ("preparing the questions"), error);
+}
+
+gboolean
+bed_schema_attach_slow_views (sqlite3 *db, GError **error)
+{
+  g_autofree char *sql = load ("slow.sql");
+
+  return bed_db_exec (db, sql, _ ("preparing the check"), error);
+}
+
+void
+bed_schema_detach_slow_views (sqlite3 *db)
+{
+  g_autoptr (GString) sql = g_string_new (NULL);
+  sqlite3_stmt *stmt = NULL;
+
+  sqlite3_prepare_v2 (db,
+                      "SELECT name FROM temp.sqlite_schema WHERE substr (name, 1, 5) = 'slow_'",
+                      -1, &stmt, NULL);
+  while (sqlite3_step (stmt) == SQLITE_ROW)
+    g_string_append_printf (sql, "DROP VIEW temp.\"%s\";", sqlite3_column_text (stmt, 0));
+  sqlite3_finalize (stmt);
+  sqlite3_exec (db, sql->str, NULL, NULL, NULL);
+}

@@ -1,0 +1,162 @@
+#include "model/farm/source.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/farm/code.h"
+#include "model/farm/near.h"
+#include "model/farm/query.h"
+
+static const BedKind kinds[] = { BED_KIND_LOG, BED_KIND_STACK, BED_KIND_BATCH };
+
+/* Which of the kinds has a name nearest to what was typed. */
+static BedKind
+find_nearest_kind (BedFarm *farm, const char *text)
+{
+  BedKind nearest = BED_KIND_LOG;
+  guint least = G_MAXUINT;
+
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autofree char *name = bed_near_dup_name (farm, kinds[i], text);
+      guint distance = name ? bed_near_distance (name, text) : G_MAXUINT;
+      if (distance < least)
+        {
+          least = distance;
+          nearest = kinds[i];
+        }
+    }
+  return nearest;
+}
+
+gint64
+bed_source_find (BedFarm *farm, const char *text, BedKind *kind, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && text != NULL && kind != NULL, 0);
+  g_autofree char *name = g_strstrip (g_strdup (text));
+
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autoptr (GError) missing = NULL;
+      gint64 id = bed_farm_find (farm, kinds[i], name, &missing);
+      if (id)
+        {
+          *kind = kinds[i];
+          return id;
+        }
+      if (!g_error_matches (missing, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND))
+        {
+          g_propagate_error (error, g_steal_pointer (&missing));
+          return 0;
+        }
+    }
+  bed_near_set_error (farm, find_nearest_kind (farm, name), name, error);
+  return 0;
+}
+
+static void
+add_once (GArray *logs, GHashTable *seen, gint64 id)
+{
+  if (g_hash_table_add (seen, GSIZE_TO_POINTER (id)))
+    g_array_append_val (logs, id);
+}
+
+static gboolean
+add_rows (BedFarm *farm, GArray *logs, GHashTable *seen, const char *sql, gint64 parameter,
+          GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+
+  bed_query_bind_int (q, 1, parameter);
+  while (bed_query_next (q))
+    add_once (logs, seen, bed_query_int (q, 0));
+  return bed_query_finish (q, error);
+}
+
+static gboolean
+add_named (BedFarm *farm, GArray *logs, GHashTable *seen, const char *name, GError **error)
+{
+  BedKind kind;
+  gint64 id = bed_source_find (farm, name, &kind, error);
+
+  if (!id)
+    return FALSE;
+  if (kind == BED_KIND_STACK)
+    return add_rows (farm, logs, seen,
+                     "SELECT x.log FROM place x JOIN log l ON l.id = x.log WHERE x.stack = ?1"
+                     " AND x.until IS NULL AND l.retired_on IS NULL ORDER BY l.code",
+                     id, error);
+  if (kind == BED_KIND_BATCH)
+    return add_rows (farm, logs, seen,
+                     "SELECT id FROM log WHERE batch = ?1 AND retired_on IS NULL ORDER BY code", id,
+                     error);
+  add_once (logs, seen, id);
+  return TRUE;
+}
+
+GArray *
+bed_source_find_logs (BedFarm *farm, const char *text, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && text != NULL, NULL);
+  g_auto (GStrv) names = g_strsplit_set (text, ",;\n", -1);
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; names[i]; i++)
+    if (*g_strstrip (names[i]) && !add_named (farm, logs, seen, names[i], error))
+      return NULL;
+  return g_steal_pointer (&logs);
+}
+
+static void
+append_name (GString *names, const char *name)
+{
+  if (names->len)
+    g_string_append (names, ", ");
+  g_string_append (names, name);
+}
+
+/* Stacks of which every log is in @left are named, and their logs taken out of it. */
+static void
+name_stacks (BedFarm *farm, GHashTable *left, GString *names)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT k.name, group_concat (x.log) FROM stack k JOIN place x ON x.stack = k.id"
+            " AND x.until IS NULL JOIN log l ON l.id = x.log AND l.retired_on IS NULL"
+            " GROUP BY k.id ORDER BY k.name");
+
+  while (bed_query_next (q))
+    {
+      g_auto (GStrv) ids = g_strsplit (bed_query_text (q, 1), ",", -1);
+      gboolean whole = TRUE;
+      for (guint i = 0; ids[i] && whole; i++)
+        whole = g_hash_table_contains (
+            left, GSIZE_TO_POINTER (g_ascii_strtoll (ids[i], NULL, 10)));
+      if (!whole)
+        continue;
+      append_name (names, bed_query_text (q, 0));
+      for (guint i = 0; ids[i]; i++)
+        g_hash_table_remove (left, GSIZE_TO_POINTER (g_ascii_strtoll (ids[i], NULL, 10)));
+    }
+}
+
+char *
+bed_source_dup_names (BedFarm *farm, GArray *logs)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && logs != NULL, NULL);
+  g_autoptr (GHashTable) left = g_hash_table_new (NULL, NULL);
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < logs->len; i++)
+    g_hash_table_add (left, GSIZE_TO_POINTER (g_array_index (logs, gint64, i)));
+  name_stacks (farm, left, names);
+  for (guint i = 0; i < logs->len; i++)
+    {
+      gint64 id = g_array_index (logs, gint64, i);
+      if (!g_hash_table_remove (left, GSIZE_TO_POINTER (id)))
+        continue;
+      g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, id);
+      append_name (names, code ? code : "");
+    }
+  return g_string_free (names, FALSE);
+}

@@ -1,0 +1,332 @@
+#include "model/farm/value.h"
+
+#include <glib/gi18n-lib.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "model/farm/code.h"
+
+/* Numbers in CSV are written with a point, whatever the locale. */
+static BedNotation
+csv_notation (BedFarm *farm)
+{
+  BedNotation notation = *bed_farm_get_notation (farm);
+
+  notation.decimal_mark = '.';
+  return notation;
+}
+
+static gboolean
+has_limits (const BedField *field)
+{
+  return field->lowest != 0 || field->highest != 0;
+}
+
+static gboolean
+check_limits (const BedField *field, const BedNotation *notation, gint64 value, GError **error)
+{
+  gint64 lowest = field->lowest;
+  gint64 highest = has_limits (field) ? field->highest : G_MAXINT64;
+
+  if (value >= lowest && value <= highest)
+    return TRUE;
+  g_autofree char *is = bed_measure_format_unit (field->measure, notation, value);
+  g_autofree char *low = bed_measure_format_unit (field->measure, notation, lowest);
+  g_autofree char *high = bed_measure_format_unit (field->measure, notation, highest);
+  if (!has_limits (field))
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 /* Translators: field, value. */
+                 _ ("%s: %s is below zero."), _ (field->label), is);
+  else
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 /* Translators: field, value, lowest, highest. */
+                 _ ("%s: %s is outside %s to %s."), _ (field->label), is, low, high);
+  return FALSE;
+}
+
+gboolean
+bed_value_check_limits (BedFarm *farm, const BedField *field, gint64 value, GError **error)
+{
+  return check_limits (field, bed_farm_get_notation (farm), value, error);
+}
+
+static gboolean
+parse_choice (BedRecord *record, const BedField *field, const char *text, GError **error)
+{
+  g_autoptr (GString) words = g_string_new (NULL);
+
+  for (const BedChoice *c = field->choices; c->key; c++)
+    {
+      if (g_ascii_strcasecmp (c->key, text) == 0 || g_strcmp0 (_ (c->label), text) == 0)
+        {
+          bed_record_set_text (record, field->name, c->key);
+          return TRUE;
+        }
+      g_string_append_printf (words, "%s%s", words->len ? ", " : "", c->key);
+    }
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+               /* Translators: field, value, the possible values. */
+               _ ("%s: “%s” is none of %s."), _ (field->label), text, words->str);
+  return FALSE;
+}
+
+static gboolean
+parse_flag (BedRecord *record, const BedField *field, const char *text, GError **error)
+{
+  static const char *yes[] = { "1", "yes", "true", NULL };
+  static const char *no[] = { "0", "no", "false", NULL };
+  g_autofree char *lower = g_ascii_strdown (text, -1);
+
+  if (!g_strv_contains (yes, lower) && !g_strv_contains (no, lower))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s: write yes or no."),
+                   _ (field->label));
+      return FALSE;
+    }
+  bed_record_set_int (record, field->name, g_strv_contains (yes, lower));
+  return TRUE;
+}
+
+/* `2026-05-18T08:30`, or a date as typed and `8:30` after it; a date alone is noon. */
+static gboolean
+parse_moment (BedFarm *farm, BedRecord *record, const BedField *field, const char *text,
+              GError **error)
+{
+  g_autofree char *copy = g_strdup (text);
+  char *cut = strrchr (copy, copy[0] && strchr (copy, 'T') ? 'T' : ' ');
+  int hour = 12, minute = 0, end = 0;
+
+  if (cut && sscanf (cut + 1, "%2d:%2d%n", &hour, &minute, &end) == 2 && !cut[1 + end])
+    *cut = '\0';
+  else
+    hour = 12, minute = 0;
+  g_autofree char *date = bed_date_parse (copy, bed_farm_get_today (farm), error);
+  if (!date)
+    return FALSE;
+  if (hour > 23 || minute > 59 || hour < 0 || minute < 0)
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   _ ("%s: %d:%02d is not a time of day."), _ (field->label), hour, minute);
+      return FALSE;
+    }
+  g_autofree char *moment = g_strdup_printf ("%sT%02d:%02d", date, hour, minute);
+  bed_record_set_text (record, field->name, moment);
+  return TRUE;
+}
+
+static gboolean
+parse_measure (BedRecord *record, const BedField *field, const BedValueReading *reading,
+               const char *text, GError **error)
+{
+  const BedNotation *notation = &reading->notation;
+  g_autoptr (GError) why = NULL;
+  gint64 value;
+
+  if (!bed_measure_parse_in (field->measure, notation, reading->unit, text, &value, &why))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, "%s: %s", _ (field->label),
+                   why->message);
+      return FALSE;
+    }
+  if (!check_limits (field, notation, value, error))
+    return FALSE;
+  bed_record_set_int (record, field->name, value);
+  return TRUE;
+}
+
+static gboolean
+parse_text (BedRecord *record, const BedField *field, const char *text, GError **error)
+{
+  if (field->type == BED_FIELD_TEXT && strpbrk (text, "\n\r"))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   _ ("%s: one line only."), _ (field->label));
+      return FALSE;
+    }
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  if (g_strcmp0 (info->key, field->name) == 0)
+    {
+      g_autofree char *code = bed_code_complete (bed_record_get_kind (record), text, error);
+      if (!code)
+        return FALSE;
+      bed_record_set_text (record, field->name, code);
+      return TRUE;
+    }
+  bed_record_set_text (record, field->name, text);
+  return TRUE;
+}
+
+static gboolean
+parse (BedFarm *farm, BedRecord *record, const char *name, const BedValueReading *reading,
+       const char *text, GError **error)
+{
+  const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
+
+  g_return_val_if_fail (field != NULL && text != NULL, FALSE);
+  g_autofree char *trimmed = field->type == BED_FIELD_NOTE ? g_strdup (text)
+                                                           : g_strstrip (g_strdup (text));
+  if (!*trimmed)
+    {
+      bed_record_unset (record, name);
+      return TRUE;
+    }
+  if (!g_utf8_validate (trimmed, -1, NULL))
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   _ ("%s: the text is not UTF-8."), _ (field->label));
+      return FALSE;
+    }
+  switch (field->type)
+    {
+    case BED_FIELD_TEXT:
+    case BED_FIELD_NOTE:
+      return parse_text (record, field, trimmed, error);
+    case BED_FIELD_DATE:
+      {
+        g_autofree char *date = bed_date_parse (trimmed, bed_farm_get_today (farm), error);
+        if (!date)
+          return FALSE;
+        bed_record_set_text (record, name, date);
+        return TRUE;
+      }
+    case BED_FIELD_MOMENT:
+      return parse_moment (farm, record, field, trimmed, error);
+    case BED_FIELD_CHOICE:
+      return parse_choice (record, field, trimmed, error);
+    case BED_FIELD_FLAG:
+      return parse_flag (record, field, trimmed, error);
+    case BED_FIELD_REFERENCE:
+      {
+        gint64 id = bed_farm_find (farm, field->refers, trimmed, error);
+        if (id)
+          bed_record_set_int (record, name, id);
+        return id != 0;
+      }
+    case BED_FIELD_MEASURE:
+      return parse_measure (record, field, reading, trimmed, error);
+    }
+  return FALSE;
+}
+
+gboolean
+bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, const char *text,
+                 GError **error)
+{
+  BedValueReading reading = { *bed_farm_get_notation (farm), NULL };
+
+  return parse (farm, record, field, &reading, text, error);
+}
+
+gboolean
+bed_value_parse_csv (BedFarm *farm, BedRecord *record, const char *field,
+                     const BedValueReading *reading, const char *text, GError **error)
+{
+  BedValueReading pointed = *reading;
+
+  pointed.notation.decimal_mark = '.';
+  return parse (farm, record, field, &pointed, text, error);
+}
+
+/* The value where it reads the same for people and in CSV, or NULL. */
+static char *
+common_text (BedFarm *farm, BedRecord *record, const BedField *field)
+{
+  if (!bed_record_has (record, field->name))
+    return g_strdup ("");
+  if (field->type == BED_FIELD_REFERENCE)
+    {
+      char *name
+          = bed_farm_dup_name (farm, field->refers, bed_record_get_int (record, field->name));
+      return name ? name : g_strdup ("");
+    }
+  if (field->type == BED_FIELD_TEXT || field->type == BED_FIELD_NOTE)
+    return g_strdup (bed_record_get_text (record, field->name));
+  return NULL;
+}
+
+/* A moment for people: date and time of day. */
+static char *
+moment_text (const char *moment)
+{
+  g_autofree char *day = g_strndup (moment, 10);
+  g_autofree char *date = bed_date_format (day);
+
+  return strlen (moment) >= 16 ? g_strdup_printf ("%s %s", date, moment + 11)
+                               : g_steal_pointer (&date);
+}
+
+char *
+bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *name)
+{
+  const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
+
+  g_return_val_if_fail (field != NULL, NULL);
+  char *text = common_text (farm, record, field);
+  if (text)
+    return text;
+  switch (field->type)
+    {
+    case BED_FIELD_DATE:
+      return bed_date_format (bed_record_get_text (record, name));
+    case BED_FIELD_MOMENT:
+      return moment_text (bed_record_get_text (record, name));
+    case BED_FIELD_CHOICE:
+      return g_strdup (bed_field_choice_label (field, bed_record_get_text (record, name)));
+    case BED_FIELD_FLAG:
+      return g_strdup (bed_record_get_int (record, name) ? _ ("yes") : _ ("no"));
+    case BED_FIELD_MEASURE:
+      return bed_measure_format_fraction (field->measure, bed_farm_get_notation (farm),
+                                          bed_record_get_int (record, name));
+    case BED_FIELD_TEXT:
+    case BED_FIELD_NOTE:
+    case BED_FIELD_REFERENCE:
+      break;
+    }
+  g_return_val_if_reached (NULL);
+}
+
+char *
+bed_value_dup_csv (BedFarm *farm, BedRecord *record, const char *name)
+{
+  const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
+
+  g_return_val_if_fail (field != NULL, NULL);
+  char *text = common_text (farm, record, field);
+  if (text)
+    return text;
+  if (field->type == BED_FIELD_MEASURE)
+    {
+      BedNotation notation = csv_notation (farm);
+      return bed_measure_format (field->measure, &notation, bed_record_get_int (record, name));
+    }
+  if (field->type == BED_FIELD_FLAG)
+    return g_strdup (bed_record_get_int (record, name) ? "yes" : "no");
+  return g_strdup (bed_record_get_text (record, name));
+}
+
+char *
+bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *name)
+{
+  const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
+
+  g_return_val_if_fail (field != NULL, NULL);
+  g_autofree char *text = bed_value_dup_text (farm, record, name);
+  const char *unit = bed_value_get_unit (farm, field);
+  if (!text || !*text || !*unit)
+    return g_steal_pointer (&text);
+  return g_strdup_printf ("%s %s", text, unit);
+}
+
+const char *
+bed_value_get_unit (BedFarm *farm, const BedField *field)
+{
+  if (field->type != BED_FIELD_MEASURE)
+    return "";
+  if (field->measure == BED_MEASURE_MONEY)
+    {
+      BedRecord *settings = bed_farm_get_settings (farm);
+      return settings ? bed_record_get_text (settings, "currency") : "";
+    }
+  return bed_measure_unit (field->measure, bed_farm_get_notation (farm)->system);
+}

@@ -1,0 +1,55 @@
+#pragma once
+
+#include "model/farm/farm.h"
+
+G_BEGIN_DECLS
+
+/* Field values as people type and read them, in the farm's units and the
+ * locale's decimal mark. */
+
+/* Reads @text into the field of @record; empty text unsets it. INVALID with a
+ * sentence that says what was not understood and what would be right. */
+gboolean bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, const char *text,
+                          GError **error);
+
+/* How the cells of a CSV column are read. */
+typedef struct
+{
+  BedNotation notation; /* of a bare number; the decimal mark is a point, whatever it says */
+  const char *unit;     /* of a head like `length (mm)`; NULL: the notation's */
+} BedValueReading;
+
+/* As bed_value_parse, for a cell of a CSV file. */
+gboolean bed_value_parse_csv (BedFarm *farm, BedRecord *record, const char *field,
+                              const BedValueReading *reading, const char *text, GError **error);
+
+/* What the form shows: number without unit, date in the locale's short order,
+ * the choice's word, the referred record's name; "" when unset. */
+char *bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *field);
+
+/* What goes into CSV: number with a point, YYYY-MM-DD, the choice's key. */
+char *bed_value_dup_csv (BedFarm *farm, BedRecord *record, const char *field);
+
+/* With the unit, for sentences and history: "12.7 cm". */
+char *bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *field);
+
+/* "cm", "in", "USD", or "" where there is no unit. */
+const char *bed_value_get_unit (BedFarm *farm, const BedField *field);
+
+/* Whether a measure is within the field's limits; INVALID with both limits in words. */
+gboolean bed_value_check_limits (BedFarm *farm, const BedField *field, gint64 value,
+                                 GError **error);
+
+/* A date as typed (2026-05-18, 18.5.2026, 5/18/26 by the locale's order, "18 May 2026", "today",
+ * "yesterday") to YYYY-MM-DD, or NULL with INVALID. @today is YYYY-MM-DD. */
+char *bed_date_parse (const char *text, const char *today, GError **error);
+
+/* YYYY-MM-DD in the locale's short order; bed_date_format_day with the weekday. */
+char *bed_date_format (const char *date);
+char *bed_date_format_day (const char *date);
+
+/* @date and @days later (or earlier when negative), YYYY-MM-DD; days from @a to @b. */
+char *bed_date_add (const char *date, int days);
+int bed_date_days (const char *a, const char *b);
+
+G_END_DECLS

@@ -1,0 +1,100 @@
+#include "model/season/outlook.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "model/season/outlook_private.h"
+#include "model/season/picked_private.h"
+
+/* Temporary tables are in memory and no part of the farm: a farm that cannot be written
+ * to has them too. */
+#define TABLE(name, columns)                                                                       \
+  "DROP TABLE IF EXISTS temp." name "; CREATE TEMP TABLE " name " " columns ";"
+
+static const char tables[]
+    = TABLE ("season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
+                           " lives INTEGER, own REAL, share REAL, earlier REAL,"
+                           " strain TEXT, dry REAL)")
+      TABLE ("season_batch", "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
+                             " lives INTEGER)")
+      TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
+      TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
+      TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
+                          " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
+      TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)")
+      TABLE ("kind_yield", "(wood TEXT, strain TEXT, size TEXT, logs INTEGER, mass REAL, low REAL,"
+                           " high REAL)")
+      TABLE ("log_survival", "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
+                             " low REAL, high REAL)")
+      TABLE ("season_coming", "(season INTEGER, expected REAL)")
+      TABLE ("batch_year", "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
+
+/* Helpers */
+
+static gboolean
+fill (BedFarm *farm, int season, GError **error)
+{
+  g_autoptr (BedSeasonLogs) all = bed_season_logs_new (farm, season, error);
+
+  return all && bed_picked_read (all, error) && bed_outlook_read_kinds (all, error)
+         && bed_outlook_read_coming (all, error) && bed_outlook_read_costs (all, error);
+}
+
+/* For the parts */
+
+BedOutlookTable
+bed_outlook_table (BedFarm *farm, const char *insert)
+{
+  BedOutlookTable table = { .farm = farm };
+
+  table.well = sqlite3_prepare_v2 (bed_farm_get_db (farm), insert, -1, &table.stmt, NULL)
+               == SQLITE_OK;
+  return table;
+}
+
+void
+bed_outlook_bind_interval (BedOutlookTable *table,
+                           int parameter,
+                           const BedInterval *interval,
+                           double factor)
+{
+  if (interval->known != BED_KNOWN_INTERVAL)
+    return;
+  sqlite3_bind_double (table->stmt, parameter, interval->low * factor);
+  sqlite3_bind_double (table->stmt, parameter + 1, interval->high * factor);
+}
+
+void
+bed_outlook_add (BedOutlookTable *table)
+{
+  table->well = table->well && sqlite3_step (table->stmt) == SQLITE_DONE;
+  sqlite3_reset (table->stmt);
+  sqlite3_clear_bindings (table->stmt);
+}
+
+gboolean
+bed_outlook_end (BedOutlookTable *table, GError **error)
+{
+  if (!table->well)
+    bed_farm_set_error (table->farm, error, _ ("working out the season"));
+  sqlite3_finalize (table->stmt);
+  return table->well;
+}
+
+/* Public */
+
+gboolean
+bed_outlook_read (BedFarm *farm, int season, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
+
+  sqlite3 *db = bed_farm_get_db (farm);
+  const char *doing = _ ("working out the season");
+  gboolean well = bed_db_exec (db, "SAVEPOINT season;", doing, error);
+
+  if (!well)
+    return FALSE;
+  well = bed_db_exec (db, tables, doing, error) && fill (farm, season, error);
+  return bed_db_exec (db, well ? "RELEASE season;" : "ROLLBACK TO season; RELEASE season;", doing,
+                      well ? error : NULL)
+         && well;
+}

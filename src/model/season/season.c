@@ -1,0 +1,195 @@
+#include "model/season/season.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "model/farm/functions.h"
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+
+#define MG_PER_KG 1e6
+#define MINUTES_PER_HOUR 60.0
+
+/* ?1 first day of the season, ?2 the day after its last, ?3 its year. Amounts in minor units,
+ * each entry rounded by itself. key is the category, purpose what it was for. */
+#define COSTS                                                                                      \
+  "WITH owned AS (SELECT bed_season (bought_on) AS since, price,"                                  \
+  " coalesce (salvage, 0) AS salvage,"                                                             \
+  " life_years AS life, coalesce (share, 10000) AS part FROM equipment WHERE bought_on < ?2),"     \
+  " cost (origin, category, purpose, amount) AS ("                                                 \
+  "SELECT 'bought', category, scope, amount FROM purchase"                                         \
+  " WHERE bought_on >= ?1 AND bought_on < ?2"                                                      \
+  " UNION ALL SELECT 'spawn', 'spawn', 'batch',"                                                   \
+  " CASE WHEN s.mass > 0 AND u.mass > 0"                                                           \
+  " THEN (coalesce (s.cost, 0) * u.mass + s.mass / 2) / s.mass"                                    \
+  " WHEN s.pieces > 0 AND u.pieces > 0"                                                            \
+  " THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces ELSE 0 END"                   \
+  " FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"               \
+  " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"                                          \
+  " UNION ALL SELECT 'labour', 'labour',"                                                          \
+  " CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END,"                                     \
+  " (minutes * coalesce (rate, (SELECT labour_rate FROM farm), 0) + 30) / 60 FROM hours"           \
+  " WHERE worked_on >= ?1 AND worked_on < ?2"                                                      \
+  " UNION ALL SELECT 'equipment', 'equipment', 'overhead',"                                        \
+  " ((price - salvage) * part * 2 + life * 10000) / (life * 20000) FROM owned"                     \
+  " WHERE ?3 < since + life)"
+
+#define FIGURES                                                                                    \
+  COSTS                                                                                            \
+  " SELECT (SELECT sum (mass) FROM pick WHERE picked_on >= ?1 AND picked_on < ?2),"                \
+  " (SELECT sum (n.mass) FROM line n JOIN sale v ON v.id = n.sale WHERE n.form = 'fresh'"          \
+  " AND n.use = 'sold' AND v.sold_on >= ?1 AND v.sold_on < ?2),"                                   \
+  " (SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2"        \
+  " AND (l.retired_on IS NULL OR l.retired_on >= ?1)),"                                            \
+  " (SELECT sum (minutes) FROM hours WHERE worked_on >= ?1 AND worked_on < ?2),"                   \
+  " (SELECT sum (n.price) FROM line n JOIN sale v ON v.id = n.sale"                                \
+  " WHERE v.sold_on >= ?1 AND v.sold_on < ?2),"                                                    \
+  " sum (amount) FILTER (WHERE origin = 'bought'), sum (amount) FILTER (WHERE origin = 'spawn'),"  \
+  " sum (amount) FILTER (WHERE origin = 'labour'),"                                                \
+  " sum (amount) FILTER (WHERE origin = 'equipment') FROM cost"
+
+#define PARTS(column)                                                                              \
+  COSTS " SELECT " column ", sum (amount) FROM cost GROUP BY 1 HAVING sum (amount) <> 0"           \
+        " ORDER BY 2 DESC, 1"
+
+/* The question for that season, its days bound. */
+static BedQuery *
+ask (BedFarm *farm, const char *sql, int season)
+{
+  BedQuery *q = bed_query_new (farm, sql);
+  g_autofree char *first = bed_season_first (farm, season);
+  g_autofree char *next = bed_season_first (farm, season + 1);
+
+  bed_query_bind_text (q, 1, first);
+  bed_query_bind_text (q, 2, next);
+  bed_query_bind_int (q, 3, season);
+  return q;
+}
+
+gboolean
+bed_season_read (BedFarm *farm, int season, BedSeason *figures, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && figures != NULL, FALSE);
+  g_autoptr (BedQuery) q = ask (farm, FIGURES, season);
+
+  *figures = (BedSeason) { .season = season };
+  if (bed_query_next (q))
+    {
+      figures->picked = bed_query_int (q, 0);
+      figures->sold = bed_query_int (q, 1);
+      figures->logs = bed_query_int (q, 2);
+      figures->minutes = bed_query_int (q, 3);
+      figures->income = bed_query_int (q, 4);
+      figures->bought = bed_query_int (q, 5);
+      figures->spawn = bed_query_int (q, 6);
+      figures->labour = bed_query_int (q, 7);
+      figures->equipment = bed_query_int (q, 8);
+      figures->cost = figures->bought + figures->spawn + figures->labour + figures->equipment;
+    }
+  return bed_query_finish (q, error);
+}
+
+static double
+divide (double a, double b)
+{
+  return b > 0 ? a / b : 0;
+}
+
+double
+bed_season_cost_per_log (const BedSeason *figures)
+{
+  return divide (figures->cost, figures->logs);
+}
+
+double
+bed_season_break_even (const BedSeason *figures)
+{
+  return divide (figures->cost, figures->picked / MG_PER_KG);
+}
+
+double
+bed_season_hours_per_kg (const BedSeason *figures)
+{
+  return divide (figures->minutes / MINUTES_PER_HOUR, figures->picked / MG_PER_KG);
+}
+
+double
+bed_season_mg_per_log (const BedSeason *figures)
+{
+  return divide (figures->picked, figures->logs);
+}
+
+void
+bed_season_range (BedFarm *farm, int *first, int *last)
+{
+  g_return_if_fail (BED_IS_FARM (farm));
+  int now = bed_season_of (farm, bed_farm_get_today (farm));
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT bed_season (min (day)), bed_season (max (day)) FROM ("
+            "SELECT min (inoculated_on) AS day FROM batch UNION ALL SELECT max (inoculated_on)"
+            " FROM batch UNION ALL SELECT min (picked_on) FROM pick UNION ALL"
+            " SELECT max (picked_on) FROM pick UNION ALL SELECT min (bought_on) FROM purchase"
+            " UNION ALL SELECT max (bought_on) FROM purchase UNION ALL SELECT min (worked_on)"
+            " FROM hours UNION ALL SELECT max (worked_on) FROM hours)");
+
+  *first = *last = now;
+  if (bed_query_next (q) && !bed_query_is_null (q, 0))
+    {
+      *first = MIN (now, bed_query_int (q, 0));
+      *last = MAX (now, bed_query_int (q, 1));
+    }
+}
+
+static void
+free_part (BedSeasonPart *part)
+{
+  g_free (part->key);
+  g_free (part);
+}
+
+/* What is not bought has no word among the choices of a purchase. */
+static const char *
+find_label (const char *field, const char *key)
+{
+  if (strcmp (key, "labour") == 0)
+    return _ ("labour");
+  if (strcmp (key, "equipment") == 0)
+    return _ ("equipment, written off");
+  if (strcmp (field, "scope") == 0 && strcmp (key, "batch") == 0)
+    return _ ("single batches"); /* of a purchase it is one, of a season's cost many */
+  return bed_field_choice_label (bed_kind_find_field (BED_KIND_PURCHASE, field, NULL), key);
+}
+
+/* @field: of purchase, whose choices are the keys. */
+static GPtrArray *
+read_parts (BedFarm *farm, const char *sql, const char *field, int season, GError **error)
+{
+  g_autoptr (BedQuery) q = ask (farm, sql, season);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func ((GDestroyNotify) free_part);
+
+  while (bed_query_next (q))
+    {
+      BedSeasonPart *part = g_new0 (BedSeasonPart, 1);
+      part->key = g_strdup (bed_query_text (q, 0));
+      part->label = find_label (field, part->key);
+      part->amount = bed_query_int (q, 1);
+      g_ptr_array_add (parts, part);
+    }
+  return bed_query_finish (q, error) ? g_steal_pointer (&parts) : NULL;
+}
+
+GPtrArray *
+bed_season_by_category (BedFarm *farm, int season, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+
+  return read_parts (farm, PARTS ("category"), "category", season, error);
+}
+
+GPtrArray *
+bed_season_by_purpose (BedFarm *farm, int season, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+
+  return read_parts (farm, PARTS ("purpose"), "scope", season, error);
+}

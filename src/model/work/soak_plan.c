@@ -1,0 +1,359 @@
+#include "model/work/soak_plan.h"
+
+#include <string.h>
+
+#include "model/farm/query.h"
+#include "model/farm/value.h"
+#include "science/forecast.h"
+
+#define KG_PER_LOG_PUBLISHED 0.170 /* 3/8 lb; see the header */
+#define MG_PER_KG 1e6
+#define LEVEL 0.8
+#define TIME_LIMIT_MS 400
+
+/* Mushrooms are picked from day 5 to day 14 after the lift (sources in due_rules.c). Of a
+ * soak lifted on a Thursday, evenly over those ten days, six fall into the next week and
+ * four into the one after. */
+static const double lag_shares[] = { 0.6, 0.4 };
+#define N_LAGS G_N_ELEMENTS (lag_shares)
+
+/* Logs alive that are forced, by the stack they lie in and their batch. */
+#define GROUPS                                                                                     \
+  "WITH last AS (SELECT d.log, max (s.put_in) AS put_in"                                           \
+  " FROM soaked d JOIN soak s ON s.id = d.soak"                                                    \
+  " GROUP BY d.log)"                                                                               \
+  " SELECT coalesce (k.name || ' · ', '') || b.code, coalesce (x.stack, 0), l.batch, count (*),"   \
+  " max (CASE WHEN t.log IS NULL"                                                                  \
+  " THEN date (b.inoculated_on, '+' || coalesce (r.run_least, 12) || ' months')"                   \
+  " ELSE date (t.put_in, '+' || (7 * r.rest_weeks) || ' days') END) AS ready, r.rest_weeks"        \
+  " FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id"                \
+  " LEFT JOIN mushroom m ON m.id = r.mushroom"                                                     \
+  " LEFT JOIN place x ON x.log = l.id AND x.until IS NULL LEFT JOIN stack k ON k.id = x.stack"     \
+  " LEFT JOIN last t ON t.log = l.id"                                                              \
+  " WHERE l.retired_on IS NULL AND b.method <> 'totem'"                                            \
+  " AND coalesce (m.latin_name, 'Lentinula edodes') = 'Lentinula edodes'"                          \
+  " GROUP BY x.stack, l.batch ORDER BY ready, k.name, b.code"
+
+/* Soaked logs by day, with the stack and batch they are in today. */
+#define SOAKS                                                                                      \
+  "SELECT date (s.put_in), coalesce (x.stack, 0), l.batch, count (*)"                              \
+  " FROM soak s JOIN soaked d ON d.soak = s.id JOIN log l ON l.id = d.log"                         \
+  " LEFT JOIN place x ON x.log = l.id AND x.until IS NULL"                                         \
+  " WHERE date (s.put_in) >= ?1 GROUP BY 1, 2, 3"
+
+/* What two years of soaks gave: picks since the first of them over logs soaked. */
+#define KG_PER_LOG                                                                                 \
+  "SELECT (SELECT sum (mass) FROM pick WHERE picked_on > date (bed_today (), '-2 years')),"        \
+  " (SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"                                  \
+  " WHERE s.put_in > date (bed_today (), '-2 years')"                                              \
+  " AND s.taken_out < date (bed_today (), '-14 days'))"
+
+static void
+free_group (BedSoakGroup *group)
+{
+  g_free (group->name);
+  g_free (group->ready_on);
+  g_free (group);
+}
+
+void
+bed_soak_plan_free (BedSoakPlan *plan)
+{
+  g_free (plan->first_day);
+  g_clear_pointer (&plan->groups, g_ptr_array_unref);
+  g_clear_pointer (&plan->bars, g_array_unref);
+  g_free (plan->picked_kg);
+  g_free (plan->expected_kg);
+  g_free (plan->forecast);
+  g_free (plan);
+}
+
+/* Monday of the week of @date. */
+static char *
+find_monday (const char *date)
+{
+  GDate day;
+
+  g_date_clear (&day, 1);
+  g_date_set_parse (&day, date);
+  return bed_date_add (date, G_DATE_MONDAY - (int) g_date_get_weekday (&day));
+}
+
+/* Weeks from the plan's first to that of @date; before it, negative. */
+static int
+find_week (const BedSoakPlan *plan, const char *date)
+{
+  int days = bed_date_days (plan->first_day, date);
+
+  return days >= 0 ? days / 7 : -((6 - days) / 7);
+}
+
+static gboolean
+read_groups (BedSoakPlan *plan, BedFarm *farm, GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm, GROUPS);
+
+  while (bed_query_next (q))
+    {
+      BedSoakGroup *group = g_new0 (BedSoakGroup, 1);
+      group->name = g_strdup (bed_query_text (q, 0));
+      group->stack = bed_query_int (q, 1);
+      group->batch = bed_query_int (q, 2);
+      group->logs = bed_query_int (q, 3);
+      group->ready_on = g_strdup (bed_query_text (q, 4));
+      group->rest_weeks = bed_query_int (q, 5);
+      g_ptr_array_add (plan->groups, group);
+    }
+  return bed_query_finish (q, error);
+}
+
+static gboolean
+find_group (const BedSoakPlan *plan, gint64 stack, gint64 batch, guint *index)
+{
+  for (guint i = 0; i < plan->groups->len; i++)
+    {
+      const BedSoakGroup *group = plan->groups->pdata[i];
+      *index = i;
+      if (group->stack == stack && group->batch == batch)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+add_bar (BedSoakPlan *plan, const BedSoakBar *bar)
+{
+  for (guint i = 0; i < plan->bars->len; i++)
+    {
+      BedSoakBar *old = &g_array_index (plan->bars, BedSoakBar, i);
+      if (old->week == bar->week && old->group == bar->group && old->state == bar->state)
+        {
+          old->logs += bar->logs;
+          return;
+        }
+    }
+  g_array_append_val (plan->bars, *bar);
+}
+
+/* @soaked has N_LAGS places before week 0: what was soaked then is still picked in it. */
+static gboolean
+read_soaks (BedSoakPlan *plan, BedFarm *farm, double *soaked, GError **error)
+{
+  g_autofree char *from = bed_date_add (plan->first_day, -7 * (int) N_LAGS);
+  g_autoptr (BedQuery) q = bed_query_new (farm, SOAKS);
+
+  bed_query_bind_text (q, 1, from);
+  while (bed_query_next (q))
+    {
+      int week = find_week (plan, bed_query_text (q, 0));
+      guint logs = bed_query_int (q, 3);
+      BedSoakBar bar = { MAX (week, 0), 0, logs, BED_SOAK_DONE };
+      if (week >= (int) plan->n_weeks)
+        continue;
+      soaked[week + (int) N_LAGS] += logs * plan->kg_per_log;
+      if (week >= 0
+          && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
+        add_bar (plan, &bar);
+    }
+  return bed_query_finish (q, error);
+}
+
+static gboolean
+read_picks (BedSoakPlan *plan, BedFarm *farm, GError **error)
+{
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT picked_on, sum (mass) FROM pick WHERE picked_on >= ?1"
+                             " GROUP BY 1");
+
+  bed_query_bind_text (q, 1, plan->first_day);
+  while (bed_query_next (q))
+    {
+      int week = find_week (plan, bed_query_text (q, 0));
+      if (week >= 0 && week < (int) plan->n_weeks)
+        plan->picked_kg[week] += bed_query_int (q, 1) / MG_PER_KG;
+    }
+  return bed_query_finish (q, error);
+}
+
+static gboolean
+read_kg_per_log (BedSoakPlan *plan, BedFarm *farm, GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm, KG_PER_LOG);
+
+  plan->kg_per_log = KG_PER_LOG_PUBLISHED;
+  if (bed_query_next (q) && bed_query_int (q, 0) > 0 && bed_query_int (q, 1) > 0)
+    {
+      plan->kg_per_log = bed_query_int (q, 0) / MG_PER_KG / bed_query_int (q, 1);
+      plan->kg_is_own = TRUE;
+    }
+  return bed_query_finish (q, error);
+}
+
+/* The settings; what is not set is what keeps all logs in turn. */
+static void
+read_settings (BedSoakPlan *plan, BedFarm *farm)
+{
+  BedRecord *settings = bed_farm_get_settings (farm);
+  double even = 0;
+  guint logs = 0;
+
+  for (guint i = 0; i < plan->groups->len; i++)
+    {
+      const BedSoakGroup *group = plan->groups->pdata[i];
+      even += group->logs * plan->kg_per_log / MAX (group->rest_weeks, 1);
+      logs += group->logs;
+    }
+  plan->demand_is_set = bed_record_has (settings, "weekly_demand");
+  plan->demand_kg = plan->demand_is_set
+                        ? bed_record_get_int (settings, "weekly_demand") / MG_PER_KG
+                        : even;
+  plan->tank_logs = bed_record_has (settings, "tank_capacity")
+                        ? bed_record_get_int (settings, "tank_capacity")
+                        : logs;
+  plan->south = g_strcmp0 (bed_record_get_text (settings, "hemisphere"), "south") == 0;
+}
+
+static void
+expect (BedSoakPlan *plan, const double *soaked)
+{
+  g_autofree double *harvest = g_new0 (double, N_LAGS + plan->n_weeks);
+
+  bed_rotation_harvest (soaked, N_LAGS + plan->n_weeks, lag_shares, N_LAGS, harvest);
+  memcpy (plan->expected_kg, harvest + N_LAGS, plan->n_weeks * sizeof (double));
+}
+
+BedSoakPlan *
+bed_soak_plan_new (BedFarm *farm, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_autoptr (BedSoakPlan) plan = g_new0 (BedSoakPlan, 1);
+  g_autofree char *monday = find_monday (bed_farm_get_today (farm));
+  g_autofree double *soaked = NULL;
+
+  plan->first_day = bed_date_add (monday, -7 * BED_SOAK_PLAN_WEEKS_BACK);
+  plan->n_weeks = BED_SOAK_PLAN_WEEKS_BACK + BED_SOAK_PLAN_WEEKS_AHEAD;
+  plan->groups = g_ptr_array_new_with_free_func ((GDestroyNotify) free_group);
+  plan->bars = g_array_new (FALSE, FALSE, sizeof (BedSoakBar));
+  plan->picked_kg = g_new0 (double, plan->n_weeks);
+  plan->expected_kg = g_new0 (double, plan->n_weeks);
+  plan->forecast = g_new0 (BedInterval, plan->n_weeks);
+  soaked = g_new0 (double, N_LAGS + plan->n_weeks);
+  if (!read_groups (plan, farm, error) || !read_kg_per_log (plan, farm, error)
+      || !read_soaks (plan, farm, soaked, error) || !read_picks (plan, farm, error))
+    return NULL;
+  read_settings (plan, farm);
+  expect (plan, soaked);
+  return g_steal_pointer (&plan);
+}
+
+/* Soaks go on from May to October in the north (Cornell, Four Methods), half a year later in
+ * the south. A week is what its Monday is. */
+static gboolean
+is_closed (const BedSoakPlan *plan, guint week)
+{
+  g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) week);
+  int month = g_ascii_strtoll (monday + 5, NULL, 10);
+
+  return (month >= 5 && month <= 10) == plan->south;
+}
+
+/* The groups that may be soaked within the plan; @index maps them to the plan's. */
+static GArray *
+make_rotation_groups (const BedSoakPlan *plan, GArray *index)
+{
+  GArray *groups = g_array_new (FALSE, FALSE, sizeof (BedRotationGroup));
+
+  for (guint i = 0; i < plan->groups->len; i++)
+    {
+      const BedSoakGroup *from = plan->groups->pdata[i];
+      /* One that is ready in the middle of a week is soaked in the next. */
+      int days = bed_date_days (plan->first_day, from->ready_on);
+      int first = (days + 6) / 7 - BED_SOAK_PLAN_WEEKS_BACK + 1;
+      /* A stack is lifted as a whole, unless the tank is too small for it. */
+      BedRotationGroup group = { from->name, from->logs, plan->kg_per_log, MAX (first, 1),
+                                 BED_SOAK_PLAN_WEEKS_AHEAD, from->logs <= plan->tank_logs };
+      if (group.first_week > BED_SOAK_PLAN_WEEKS_AHEAD)
+        continue;
+      g_array_append_val (groups, group);
+      g_array_append_val (index, i);
+    }
+  return groups;
+}
+
+/* Of the farm's groups the longest rest: the rotation knows one for all. */
+static guint
+find_rest (const BedSoakPlan *plan)
+{
+  guint rest = 1;
+
+  for (guint i = 0; i < plan->groups->len; i++)
+    rest = MAX (rest, ((BedSoakGroup *) plan->groups->pdata[i])->rest_weeks);
+  return rest;
+}
+
+static void
+take_planned (BedSoakPlan *plan, const BedRotationPlan *rotation, GArray *index)
+{
+  for (guint i = 0; i < rotation->soaks->len; i++)
+    {
+      const BedSoak *soak = &g_array_index (rotation->soaks, BedSoak, i);
+      BedSoakBar bar = { BED_SOAK_PLAN_WEEKS_BACK + soak->week - 1,
+                         g_array_index (index, guint, soak->group), soak->logs,
+                         BED_SOAK_PLANNED };
+      add_bar (plan, &bar);
+    }
+  for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_AHEAD; w++)
+    plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK + w] += rotation->harvest_kg[w];
+  plan->status = rotation->status;
+}
+
+/* The farm's own weeks say how far off such a reckoning is. */
+static gboolean
+forecast (BedSoakPlan *plan, GError **error)
+{
+  BedForecastPast past[BED_SOAK_PLAN_WEEKS_BACK];
+
+  for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_BACK; w++)
+    past[w] = (BedForecastPast) { plan->expected_kg[w], plan->picked_kg[w] };
+  return bed_forecast (past, G_N_ELEMENTS (past), plan->expected_kg + BED_SOAK_PLAN_WEEKS_BACK,
+                       BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL,
+                       plan->forecast + BED_SOAK_PLAN_WEEKS_BACK, error);
+}
+
+gboolean
+bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
+{
+  g_return_val_if_fail (plan != NULL, FALSE);
+  g_autoptr (GArray) index = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autoptr (GArray) groups = make_rotation_groups (plan, index);
+  BedRotationWeek weeks[BED_SOAK_PLAN_WEEKS_AHEAD];
+
+  if (groups->len == 0)
+    return forecast (plan, error);
+  for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_AHEAD; w++)
+    {
+      /* What the soaks already done bring is taken off. */
+      double left = plan->demand_kg - plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK + w];
+      gboolean closed = is_closed (plan, BED_SOAK_PLAN_WEEKS_BACK + w);
+      weeks[w] = (BedRotationWeek) { MAX (left, 0), closed };
+    }
+  BedRotationProblem problem = {
+    .groups = (const BedRotationGroup *) groups->data,
+    .n_groups = groups->len,
+    .weeks = weeks,
+    .n_weeks = G_N_ELEMENTS (weeks),
+    .lag_shares = lag_shares,
+    .n_lags = N_LAGS,
+    .tank_logs = MAX (plan->tank_logs, 1),
+    .rest_weeks = find_rest (plan),
+    /* What is over can be dried; a log that is not soaked is a crop lost. */
+    .shortfall_weight = 1,
+    .surplus_weight = 0.1,
+    .time_limit_ms = TIME_LIMIT_MS,
+  };
+  g_autoptr (BedRotationPlan) rotation = bed_rotation_plan_new (&problem, error);
+  if (!rotation)
+    return FALSE;
+  take_planned (plan, rotation, index);
+  return forecast (plan, error);
+}

@@ -1,0 +1,70 @@
+#pragma once
+
+#include "model/farm/farm.h"
+#include "science/rotation.h"
+#include "science/statistics.h"
+
+G_BEGIN_DECLS
+
+/* The soaks behind and ahead, week by week (Monday to Sunday), and what they bring.
+ *
+ * A group is what is lifted together: the logs of one batch in one stack. What a log
+ * gives a soak is the farm's own mean over two years; before there is one, 3/8 lb, the
+ * middle of 1/4-1/2 lb a flush (S. Gabriel, "How many mushroom logs do I need?", 2012). */
+
+#define BED_SOAK_PLAN_WEEKS_BACK 8
+#define BED_SOAK_PLAN_WEEKS_AHEAD 16
+
+typedef struct
+{
+  char *name;     /* "Crib 4 · 26A" */
+  gint64 stack;   /* 0 when it lies in none */
+  gint64 batch;
+  guint logs;
+  char *ready_on; /* YYYY-MM-DD, the day its rest or first spawn run is over */
+  guint rest_weeks;
+} BedSoakGroup;
+
+typedef enum
+{
+  BED_SOAK_DONE,
+  BED_SOAK_PLANNED,
+} BedSoakState;
+
+typedef struct
+{
+  guint week;  /* 0 is the first of the plan, BED_SOAK_PLAN_WEEKS_BACK this one */
+  guint group; /* index */
+  guint logs;
+  BedSoakState state;
+} BedSoakBar;
+
+typedef struct
+{
+  char *first_day;       /* Monday of week 0 */
+  guint n_weeks;
+  GPtrArray *groups;     /* BedSoakGroup, those soaked longest ago first */
+  GArray *bars;          /* BedSoakBar, done before bed_soak_plan_solve(), then planned too */
+  double kg_per_log;     /* fresh mass a log gives a soak */
+  gboolean kg_is_own;    /* the farm's own mean, not the published one */
+  double demand_kg;      /* a week */
+  gboolean demand_is_set; /* in the settings; else what an even harvest would be */
+  guint tank_logs;
+  gboolean south;
+  double *picked_kg;     /* by week, up to this one */
+  double *expected_kg;   /* by week, of the soaks done and, once solved, planned */
+  BedInterval *forecast; /* by week, 80 %, after solving; from this week on */
+  BedRotationStatus status;
+} BedSoakPlan;
+
+/* Reads the farm; what is planned is still to be solved. */
+BedSoakPlan *bed_soak_plan_new (BedFarm *farm, GError **error);
+
+/* Plans the weeks ahead. Asks nothing of the farm: any thread may do it. FALSE with the words
+ * of bed_rotation_plan_new() when it cannot be planned. */
+gboolean bed_soak_plan_solve (BedSoakPlan *plan, GError **error);
+
+void bed_soak_plan_free (BedSoakPlan *plan);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSoakPlan, bed_soak_plan_free)
+
+G_END_DECLS

@@ -1,0 +1,49 @@
+#pragma once
+
+#include "print/drill/drill_guide.h"
+
+G_BEGIN_DECLS
+
+/* Inside the drilling guide only. */
+
+/* Millimetres kept free at the edges of a page, and for the bar at its foot. */
+#define GUIDE_MARGIN 10.0
+#define GUIDE_FOOT 14.0
+
+typedef enum
+{
+  LOG_ACROSS_PAGE, /* the log's length runs with the lines of text */
+  LOG_DOWN_PAGE,
+} Turn;
+
+/* How the bark is shared out to pages; millimetres. */
+typedef struct
+{
+  Turn turn;
+  guint across, down;
+  double width, height; /* of one page's part */
+} Tiling;
+
+/* One edge of a page's part at which another page's begins; points. */
+typedef struct
+{
+  double x1, y1, x2, y2;
+  guint page; /* from 1 */
+} Join;
+
+typedef struct
+{
+  BedDrill drill;
+  BedDrillPlan *plan;
+  BedNotation notation;
+  char *title;
+  BedTypesetter *type;
+  BedPaper paper;
+  Tiling tiling;
+  BedBark bark;
+  guint n_pages;
+} Guide;
+
+gboolean bed_drill_guide_draw_first (const Guide *guide, cairo_t *cr, GError **error);
+
+G_END_DECLS

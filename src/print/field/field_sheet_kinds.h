@@ -1,0 +1,62 @@
+#pragma once
+
+#include "model/farm/kinds.h"
+#include "print/field/field_sheet.h"
+
+G_BEGIN_DECLS
+
+/* The seven sheets. Names, units and choices come from the table of fields, and
+ * so does the order: what is copied from paper to a form is copied straight
+ * down (tests/print/test_field_sheet.c holds every sheet to it). */
+
+typedef enum
+{
+  BED_PAPER_FELLING,     /* one felling, its trees tallied */
+  BED_PAPER_MEASURING,   /* logs: length, diameters, weight */
+  BED_PAPER_INOCULATION, /* one batch: pattern, drilling plan, its logs */
+  BED_PAPER_WEIGHING,    /* sample logs */
+  BED_PAPER_SOAK,        /* the soaks of a week */
+  BED_PAPER_PICKING,
+  BED_PAPER_MOVES,
+  BED_N_PAPERS
+} BedPaperKind;
+
+typedef struct
+{
+  const char *field; /* of the line's record; NULL for a column of the sheet's own */
+  const char *head;  /* N_(), for the sheet's own and where the field's label says too much */
+  double weight;
+  BedColumnKind kind;
+} BedPaperColumn;
+
+typedef struct
+{
+  const char *name;  /* what the tool is told: "felling" */
+  const char *title; /* N_() */
+  BedKind sheet;     /* the record whose fields the boxes are */
+  BedKind line;      /* the record one line becomes */
+  const char *boxes[14];      /* field names, NULL at the end */
+  BedKind more;               /* a second record the sheet is about, and its fields */
+  const char *more_boxes[4];
+  BedPaperColumn columns[11]; /* weight 0 at the end */
+  const char *cautions[6];    /* N_(), NULL at the end */
+} BedPaperForm;
+
+/* Static. */
+const BedPaperForm *bed_paper_get_form (BedPaperKind kind);
+
+/* The kind of that name, or BED_N_PAPERS. */
+BedPaperKind bed_paper_kind_from_name (const char *name);
+
+typedef struct
+{
+  const BedNotation *notation;
+  const char *subtitle; /* farm and day, or NULL */
+  const char *about;    /* added to the title: "26A"; or NULL */
+  GHashTable *values;   /* field name -> text known for its box; or NULL */
+} BedPaperHead;
+
+/* The sheet of @kind with its boxes, columns and cautions and no line yet. */
+BedFieldSheet *bed_field_sheet_new_kind (BedPaperKind kind, const BedPaperHead *head);
+
+G_END_DECLS

@@ -1,0 +1,89 @@
+#pragma once
+
+#include "print/page/text.h"
+#include "yard/elevation.h"
+#include "print/yard/yard_palette.h"
+#include "yard/scene.h"
+#include "science/units.h"
+
+G_BEGIN_DECLS
+
+/* The yard on a cairo context: window, page and picture draw through here. The
+ * context's unit is the view's screen unit (a pixel, a point). */
+
+typedef enum
+{
+  BED_COLOUR_BY_BATCH,
+  BED_COLOUR_BY_STAGE,
+} BedColourBy;
+
+typedef struct
+{
+  const BedPalette *palette;
+  BedTypesetter *type; /* borrowed */
+  BedColourBy colour_by;
+  double text_size; /* of names, in screen units: 11 on a screen, 8 on paper */
+  BedSystem system; /* of lengths written on it */
+} BedYardStyle;
+
+/* One drawing: what, how, and looked at how. */
+typedef struct
+{
+  const BedScene *scene;
+  const BedYardStyle *style;
+  BedViewport view;
+} BedPlan;
+
+/* The ground, its grid and its features. */
+void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
+
+/* Stack @index: its shadow, its logs. */
+void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
+
+/* The stacks' names and, when there is room, what lies in them, but that of stack @but (-1: all).
+ * A name that finds no place beside the others is left out. */
+void bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but);
+
+/* North arrow and scale bar. */
+void bed_plan_draw_furniture (cairo_t *cr, const BedPlan *plan);
+
+/* All of it. */
+void bed_plan_draw (cairo_t *cr, const BedPlan *plan);
+
+typedef struct
+{
+  const BedElevation *elevation;
+  const BedYardStyle *style;
+  BedViewport view;
+  int lifted; /* an end drawn as if free: its log is in the hand; -1: none */
+} BedElevationDrawing;
+
+/* The stack from its end: rails, logs, free slots. */
+void bed_elevation_draw (cairo_t *cr, const BedElevationDrawing *drawing);
+
+/* One log end with its middle at (0, 0) and @radius screen units. */
+void bed_log_end_draw (cairo_t *cr, const BedYardLog *log, double radius,
+                       const BedYardStyle *style);
+
+/* Where one log lies on the screen, from the middle of one end to that of the other. */
+typedef struct
+{
+  BedPoint from, to;
+  double radius;
+} BedLogBar;
+
+/* The log from its side. */
+void bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
+                       const BedYardStyle *style);
+
+/* Metres to the unit lengths of yards are written in (m, ft). */
+double bed_yard_unit (BedSystem system);
+
+/* A small picture to know a kind of stack by, standing in @box. */
+void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
+                            const BedYardStyle *style);
+
+/* A feature's shape; internal to the drawing. */
+void bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape);
+
+G_END_DECLS

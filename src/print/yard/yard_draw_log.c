@@ -1,0 +1,218 @@
+#include "print/yard/yard_draw.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Shares of a log end's radius. The bark is about 5 % of the radius; the ring that
+ * carries the white rim is drawn wider than the sapwood of most trees so that it can be read. */
+#define WOOD 0.94
+#define CORE 0.76
+
+/* Smaller than this (screen units) only colour is drawn. */
+#define SMALLEST_RING 4.0
+#define SMALLEST_HATCH 6.0
+#define SMALLEST_TEXT 6.5
+#define SMALLEST_BARK 3.5
+
+static void
+circle (cairo_t *cr, double radius)
+{
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, 0, 0, radius, 0, 2 * G_PI);
+}
+
+/* The short form of a code: "017" of 26A-017-K; the whole of one that has no dashes. */
+static char *
+shorten (const char *code)
+{
+  g_auto (GStrv) parts = g_strsplit (code, "-", -1);
+  return g_strdup (g_strv_length (parts) >= 2 ? parts[1] : code);
+}
+
+/* The longest form of the code that can be read inside @width. */
+static void
+draw_code (cairo_t *cr, const char *code, double width, const BedYardStyle *style)
+{
+  g_autofree char *brief = shorten (code);
+  const char *forms[] = { code, brief };
+
+  for (guint i = 0; i < G_N_ELEMENTS (forms); i++)
+    {
+      double size = MIN (width * 0.62, style->text_size * 1.25);
+      double wide = bed_text_width (style->type, forms[i], BED_WEIGHT_BOLD, size);
+      if (wide > width)
+        {
+          size *= width / wide;
+          wide = width;
+        }
+      if (size < SMALLEST_TEXT * style->text_size / 11 * (i ? 1 : 1.3))
+        continue;
+      bed_text_show (style->type, cr, forms[i], BED_WEIGHT_BOLD, size, -wide / 2,
+                     bed_text_cap_height (style->type, size) / 2);
+      return;
+    }
+}
+
+/* White where spawn has reached the end face: clockwise from the top, the whole ring when it is
+ * all the way. */
+static void
+draw_rim (cairo_t *cr, const BedYardLog *log, double radius, const BedPalette *palette)
+{
+  double middle = (WOOD + CORE) / 2 * radius;
+
+  if (log->colonised <= 0)
+    return;
+  bed_colour_set (cr, &palette->rim, 1);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
+  cairo_set_line_width (cr, (WOOD - CORE) * radius * 0.82);
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, 0, 0, middle, -G_PI / 2, -G_PI / 2 + 2 * G_PI * MIN (1, log->colonised));
+  cairo_stroke (cr);
+}
+
+/* A notch sawn into the end of a log that is done. */
+static void
+draw_notch (cairo_t *cr, double radius, const BedPalette *palette)
+{
+  cairo_move_to (cr, radius * 1.05 * cos (-1.15), radius * 1.05 * sin (-1.15));
+  cairo_line_to (cr, radius * 0.45 * cos (-0.785), radius * 0.45 * sin (-0.785));
+  cairo_line_to (cr, radius * 1.05 * cos (-0.42), radius * 1.05 * sin (-0.42));
+  cairo_close_path (cr);
+  bed_colour_set (cr, &palette->ground, 1);
+  cairo_fill (cr);
+}
+
+static BedYardColour
+log_colour (const BedYardLog *log, const BedYardStyle *style)
+{
+  if (style->colour_by == BED_COLOUR_BY_STAGE)
+    return bed_stage_colour (log->stage, style->palette);
+  return bed_mark_colour (log->mark, style->palette);
+}
+
+static int
+get_mark (const BedYardLog *log, const BedYardStyle *style)
+{
+  /* Stages differ in colour, and in words beside the drawing; hatches say the batch. */
+  return style->colour_by == BED_COLOUR_BY_BATCH ? log->mark : -1;
+}
+
+static void
+fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
+{
+  BedYardColour colour = log_colour (log, style);
+  BedHatch box = { -radius, -radius, 2 * radius, 2 * radius, CLAMP (radius / 3, 2.5, 5) };
+
+  cairo_save (cr);
+  circle (cr, radius);
+  bed_colour_set (cr, &colour, 1);
+  if (radius < SMALLEST_HATCH)
+    cairo_fill (cr);
+  else
+    {
+      cairo_fill_preserve (cr);
+      cairo_clip (cr);
+      bed_mark_hatch (cr, get_mark (log, style), &box);
+    }
+  cairo_restore (cr);
+}
+
+/* A plain ground under the code, so that the hatch does not run through it. */
+static void
+write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
+{
+  BedYardColour colour = log_colour (log, style);
+  BedYardColour black = { 0.08, 0.08, 0.06 }, white = { 1, 1, 1 };
+  gboolean on_dark = bed_colour_luminance (&colour) < 0.3;
+  double half = radius * 0.86, high = radius * 0.42;
+
+  if (!log->code || radius * 1.5 < SMALLEST_TEXT)
+    return;
+  cairo_save (cr);
+  circle (cr, radius);
+  cairo_clip (cr);
+  cairo_rectangle (cr, -half, -high, 2 * half, 2 * high);
+  bed_colour_set (cr, &colour, 0.88);
+  cairo_fill (cr);
+  bed_colour_set (cr, on_dark ? &white : &black, 1);
+  draw_code (cr, log->code, radius * 1.6, style);
+  cairo_restore (cr);
+}
+
+void
+bed_log_end_draw (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
+{
+  const BedPalette *palette = style->palette;
+
+  circle (cr, radius);
+  bed_colour_set (cr, &palette->bark, 1);
+  cairo_fill (cr);
+  if (radius < SMALLEST_RING)
+    {
+      fill_core (cr, log, radius * 0.8, style);
+      return;
+    }
+  circle (cr, radius * WOOD);
+  bed_colour_set (cr, &palette->sapwood, 1);
+  cairo_fill (cr);
+  draw_rim (cr, log, radius, palette);
+  fill_core (cr, log, radius * CORE, style);
+  if (log->retired)
+    draw_notch (cr, radius, palette);
+  write_code (cr, log, radius * CORE, style);
+}
+
+static void
+trace_bar (cairo_t *cr, double length, double r)
+{
+  double corner = MIN (r * 0.55, length / 2);
+
+  cairo_new_path (cr);
+  cairo_arc (cr, length - corner, r - corner, corner, 0, G_PI / 2);
+  cairo_arc (cr, corner, r - corner, corner, G_PI / 2, G_PI);
+  cairo_arc (cr, corner, -r + corner, corner, G_PI, 1.5 * G_PI);
+  cairo_arc (cr, length - corner, -r + corner, corner, 1.5 * G_PI, 2 * G_PI);
+  cairo_close_path (cr);
+}
+
+/* The hatch of its batch, and light along its upper side. */
+static void
+dress_bar (cairo_t *cr, int mark, double length, double r)
+{
+  BedHatch box = { 0, -r, length, 2 * r, CLAMP (r * 0.7, 3, 6) };
+
+  cairo_push_group (cr);
+  bed_mark_hatch (cr, mark, &box);
+  cairo_pop_group_to_source (cr);
+  cairo_paint_with_alpha (cr, 0.6);
+  cairo_rectangle (cr, r * 0.5, -r * 0.62, length - r, r * 0.34);
+  cairo_set_source_rgba (cr, 1, 1, 1, 0.22);
+  cairo_fill (cr);
+}
+
+void
+bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
+                  const BedYardStyle *style)
+{
+  const BedPalette *palette = style->palette;
+  BedYardColour colour = log_colour (log, style);
+  BedYardColour fill = bed_colour_mix (&palette->bark_light, &colour, 0.72);
+  double length = hypot (bar->to.x - bar->from.x, bar->to.y - bar->from.y), r = bar->radius;
+
+  cairo_save (cr);
+  cairo_translate (cr, bar->from.x, bar->from.y);
+  cairo_rotate (cr, atan2 (bar->to.y - bar->from.y, bar->to.x - bar->from.x));
+  trace_bar (cr, length, r);
+  bed_colour_set (cr, &fill, log->retired ? 0.5 : 1);
+  cairo_fill_preserve (cr);
+  bed_colour_set (cr, &palette->bark, r < SMALLEST_BARK ? 0.55 : 1);
+  cairo_set_line_width (cr, CLAMP (r * 0.16, 0.5, 1.6));
+  cairo_stroke_preserve (cr);
+  if (r > SMALLEST_BARK)
+    {
+      cairo_clip (cr);
+      dress_bar (cr, get_mark (log, style), length, r);
+    }
+  cairo_new_path (cr);
+  cairo_restore (cr);
+}

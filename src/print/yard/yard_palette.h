@@ -1,0 +1,68 @@
+#pragma once
+
+#include <cairo.h>
+#include "yard/yard.h"
+
+G_BEGIN_DECLS
+
+/* The colours of the yard's drawings. Dark is drawn with its own tones, not
+ * inverted; paper keeps large areas white to spare ink. */
+
+typedef struct
+{
+  double red, green, blue;
+} BedYardColour;
+
+typedef struct
+{
+  BedYardColour around, ground, grid, edge; /* outside the area, inside it, its lines */
+  BedYardColour crown, crown_edge, water, water_edge, path, wall, wall_edge, fence, cloth;
+  BedYardColour bark, bark_light, sapwood, heartwood, rail, free;
+  BedYardColour rim;        /* spawn grown to the end face */
+  BedYardColour text, dim;
+  BedYardColour accent;     /* frames of what is selected */
+  double shadow;        /* how dark the shadow of a stack is, 0 to 1 */
+  double crown_cover;   /* how much a tree's crown hides, 0 to 1 */
+} BedPalette;
+
+typedef enum
+{
+  BED_PALETTE_LIGHT,
+  BED_PALETTE_DARK,
+  BED_PALETTE_PAPER
+} BedPaletteName;
+
+/* Static. */
+const BedPalette *bed_palette_get (BedPaletteName name);
+
+/* The source of @cr; @alpha and @share_of_b from 0 to 1. */
+void bed_colour_set (cairo_t *cr, const BedYardColour *colour, double alpha);
+BedYardColour bed_colour_mix (const BedYardColour *a, const BedYardColour *b, double share_of_b);
+
+/* Relative luminance, 0 black to 1 white: text on a colour is white below 0.4.
+ * WCAG 2.1, definition of relative luminance (MEM-H). */
+double bed_colour_luminance (const BedYardColour *colour);
+
+/* --- marks: a colour and a hatch for each batch ------------------------------
+ *
+ * Colours that people with any of the common kinds of colour blindness can tell
+ * apart: M. Okabe, K. Ito, Color Universal Design (2008), the seven of the set
+ * that are not black. 49 marks differ in colour or hatch, then they repeat. */
+
+/* For @mark below 0 (no batch): bare wood. */
+BedYardColour bed_mark_colour (int mark, const BedPalette *palette);
+
+/* The colour a log's stage has. */
+BedYardColour bed_stage_colour (BedStage stage, const BedPalette *palette);
+
+/* A box and how far apart the lines in it are, screen units. */
+typedef struct
+{
+  double x, y, width, height;
+  double pitch;
+} BedHatch;
+
+/* Draws the hatch of @mark in that box; nothing for a mark without one or below 0. */
+void bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *hatch);
+
+G_END_DECLS

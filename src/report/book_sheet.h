@@ -1,0 +1,104 @@
+#pragma once
+
+#include "report/book.h"
+
+G_BEGIN_DECLS
+
+/* A sheet is a table of blocks, a block a table of columns, of figures or of
+ * notes. This is the only way cells are written. */
+
+typedef enum
+{
+  BED_TOTAL_NONE,
+  BED_TOTAL_SUM,
+  BED_TOTAL_SAME, /* the column's expression, over the totals */
+} BedTotal;
+
+typedef struct
+{
+  const char *title; /* N_(); the unit is added to it */
+  BedBookCell cell;
+  int width;           /* characters */
+  const char *name;    /* its cells are called KEY_name; NULL: they have no name */
+  const char *formula; /* live; the question's value is what it comes to today */
+  const char *expression; /* live; takes no column of the question */
+  BedTotal total;
+  BedStyle style; /* BED_STYLE_WORKING: a step, left out of the print */
+  const char *choice; /* "line.use": the question gives keys of that field's choices */
+} BedBookColumn;
+
+typedef struct
+{
+  const char *label; /* N_() */
+  BedBookCell cell;
+  const char *name;       /* of the cell, whole; may be NULL */
+  const char *formula;    /* live, @sql giving what it comes to today */
+  const char *expression; /* live */
+  const char *sql;        /* its first value; with neither of the above, the cell's plain value */
+  const char *note;       /* N_() or NULL */
+  BedStyle style;         /* BED_STYLE_BODY reads as BED_STYLE_FIGURE */
+} BedBookFigure;
+
+/* A line between figures. */
+#define BED_FIGURE_HEADING(text) { .label = text }
+
+typedef struct
+{
+  const char *heading; /* N_() or NULL */
+  const char *key;     /* first half of the names of a table's cells */
+  const BedBookColumn *columns;
+  guint n_columns;
+  /* One column each for the columns without an expression, in order. ?1 first
+   * day of the season, ?2 the day after its last, ?3 its year. */
+  const char *sql;
+  const BedBookFigure *figures;
+  guint n_figures;
+  const char *const *notes; /* N_(), a NULL at the end */
+} BedBlock;
+
+typedef struct _BedBookSheet BedBookSheet;
+struct _BedBookSheet
+{
+  const char *name;     /* of the tab, N_(), 31 characters at most */
+  const char *question; /* N_(): what the sheet answers */
+  const BedBlock *blocks;
+  guint n_blocks;
+  /* Charts and pictures; @row is the first free one. May be NULL. */
+  void (*draw) (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row);
+};
+
+#define BED_COLUMN(t, c, w, ...) { .title = t, .cell = BED_BOOK_CELL_##c, .width = w, ##__VA_ARGS__ }
+#define BED_FIGURE(l, c, ...) { .label = l, .cell = BED_BOOK_CELL_##c, ##__VA_ARGS__ }
+#define BED_SUMMED .total = BED_TOTAL_SUM
+#define BED_AGAIN .total = BED_TOTAL_SAME
+#define BED_WORKING .style = BED_STYLE_WORKING
+#define BED_BLOCK_TABLE(k, c, q) .key = k, .columns = c, .n_columns = G_N_ELEMENTS (c), .sql = q
+#define BED_BLOCK_FIGURES(f) .figures = f, .n_figures = G_N_ELEMENTS (f)
+
+void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookSheet *sheet);
+
+/* The sheets, each in the file of its name. */
+extern const BedBookSheet bed_sheet_summary;
+extern const BedBookSheet bed_sheet_batches;
+extern const BedBookSheet bed_sheet_comparison;
+extern const BedBookSheet bed_sheet_weeks;
+extern const BedBookSheet bed_sheet_picks;
+extern const BedBookSheet bed_sheet_lots;
+extern const BedBookSheet bed_sheet_sales;
+extern const BedBookSheet bed_sheet_purchases;
+extern const BedBookSheet bed_sheet_spawn;
+extern const BedBookSheet bed_sheet_hours;
+extern const BedBookSheet bed_sheet_tasks;
+extern const BedBookSheet bed_sheet_equipment;
+extern const BedBookSheet bed_sheet_costs;
+extern const BedBookSheet bed_sheet_budget;
+extern const BedBookSheet bed_sheet_logs;
+extern const BedBookSheet bed_sheet_stacks;
+extern const BedBookSheet bed_sheet_survival;
+extern const BedBookSheet bed_sheet_trace;
+extern const BedBookSheet bed_sheet_organic;
+extern const BedBookSheet bed_sheet_next;
+extern const BedBookSheet bed_sheet_forecast;
+extern const BedBookSheet bed_sheet_notes;
+
+G_END_DECLS

@@ -1,0 +1,1 @@
+#error "yard must not see csv.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "yard must not see glpk.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "yard must not see qrencode.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "yard must not see sqlite3.h: DEVELOPERS.md, The rooms"

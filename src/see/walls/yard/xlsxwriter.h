@@ -1,0 +1,1 @@
+#error "yard must not see xlsxwriter.h: DEVELOPERS.md, The rooms"

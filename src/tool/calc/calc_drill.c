@@ -1,0 +1,177 @@
+#include "science/argument.h"
+#include "science/drill.h"
+#include "tool/calc/calc_command.h"
+
+#define FINE(name, need, fallback, help)                                                           \
+  { name, need, BED_CALC_MEASURE, BED_MEASURE_LENGTH_FINE, fallback, help }
+
+/* Instead of common practice. */
+#define OWN(name, help)                                                                            \
+  { name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, NULL, "your own: " help }
+#define OWN_MASS(name, help)                                                                       \
+  { name, BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_MASS_FINE, NULL, "your own: " help }
+
+static const BedCalcOption options[] = {
+  FINE ("diameter", BED_CALC_REQUIRED, NULL, "of the large end, over bark"),
+  FINE ("small-end", BED_CALC_OPTIONAL, NULL, "diameter of the small end, else the same"),
+  FINE ("length", BED_CALC_REQUIRED, NULL, "of the log"),
+  FINE ("along", BED_CALC_OPTIONAL, NULL, "between holes of a row"),
+  FINE ("between", BED_CALC_OPTIONAL, NULL, "between rows"),
+  FINE ("margin", BED_CALC_REQUIRED, NULL, "first hole from the end"),
+  FINE ("hole", BED_CALC_OPTIONAL, "12mm", "diameter of a hole"),
+  FINE ("depth", BED_CALC_OPTIONAL, "25mm", "depth of a hole"),
+  { "form", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "sawdust",
+    "of spawn: sawdust, dowel, thimble, grain" },
+  { "tool", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "drill", "drill or grinder" },
+  { "seal", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "holes",
+    "what is waxed: holes, or ends for holes and ends" },
+  { "closing", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "nearest",
+    "rows round the log: nearest, even, helical" },
+  { "spawn", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_MASS_FINE, NULL,
+    "instead of a spacing: spawn for one log, the best spacing is found" },
+  FINE ("covering", BED_CALC_OPTIONAL, NULL,
+        "instead of a spacing: no bark farther from a hole, the fewest holes are found"),
+  OWN ("drill-pace", "holes drilled a minute"),
+  OWN ("fill-pace", "holes filled a minute"),
+  OWN ("wax-pace", "holes waxed a minute"),
+  OWN ("end-pace", "log ends waxed a minute"),
+  OWN ("handle-pace", "logs lifted, turned and tagged an hour"),
+  OWN_MASS ("wax-holes", "wax for 100 holes"),
+  OWN_MASS ("wax-ends", "wax for both ends of a log 12 cm thick"),
+  OWN_MASS ("spawn-litre", "a litre of spawn, packed as in the hole"),
+  { NULL }
+};
+
+static const char *const forms[] = { "sawdust", "dowel", "thimble", "grain", NULL };
+static const char *const tools[] = { "drill", "grinder", NULL };
+static const char *const seals[] = { "holes", "ends", NULL };
+static const char *const closings[] = { "nearest", "even", "helical", NULL };
+
+static gboolean
+read_work (BedCalc *calc, BedDrillWork *work, GError **error)
+{
+  int form = bed_calc_choice (calc, "form", forms, error);
+  int tool = form < 0 ? -1 : bed_calc_choice (calc, "tool", tools, error);
+  int seal = tool < 0 ? -1 : bed_calc_choice (calc, "seal", seals, error);
+
+  if (seal < 0)
+    return FALSE;
+  *work = (BedDrillWork) { (BedSpawnForm) form, (BedDrillTool) tool, (BedSeal) seal };
+  return TRUE;
+}
+
+/* One that is not given stays 0, which science/drill.h takes for not measured. */
+static gboolean
+read_own (BedCalc *calc, const char *name, double *value, GError **error)
+{
+  if (!bed_calc_has (calc, name))
+    return TRUE;
+  *value = g_str_has_suffix (name, "-pace") ? bed_calc_number (calc, name)
+                                            : bed_calc_measure (calc, name) / 1000.0;
+  return bed_argument_positive (name, *value, error);
+}
+
+static gboolean
+read_norms (BedCalc *calc, BedDrillNorms *norms, GError **error)
+{
+  BedDrillPace pace = { 0 };
+
+  bed_drill_norms_init (norms);
+  if (!read_own (calc, "drill-pace", &pace.holes_drilled, error)
+      || !read_own (calc, "fill-pace", &pace.holes_filled, error)
+      || !read_own (calc, "wax-pace", &pace.holes_waxed, error)
+      || !read_own (calc, "end-pace", &pace.ends_waxed, error)
+      || !read_own (calc, "handle-pace", &pace.logs_handled, error)
+      || !read_own (calc, "wax-holes", &pace.wax_g_100_holes, error)
+      || !read_own (calc, "wax-ends", &pace.wax_g_ends, error)
+      || !read_own (calc, "spawn-litre", &pace.spawn_g_litre, error))
+    return FALSE;
+  bed_drill_norms_measure (norms, &pace);
+  return TRUE;
+}
+
+/* Three ways to say how close: a spacing, an amount of spawn, a covering distance. */
+static gboolean
+choose_spacing (BedCalc *calc, BedDrill *drill, const BedDrillWork *work,
+                const BedDrillNorms *norms, GError **error)
+{
+  gboolean along = bed_calc_has (calc, "along"), between = bed_calc_has (calc, "between");
+  gboolean spaced = along || between;
+  int holes;
+
+  if (along != between
+      || spaced + bed_calc_has (calc, "spawn") + bed_calc_has (calc, "covering") != 1)
+    {
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                   "give --along and --between, or --spawn, or --covering");
+      return FALSE;
+    }
+  if (spaced)
+    {
+      drill->along = bed_calc_mm (calc, "along");
+      drill->between = bed_calc_mm (calc, "between");
+      return TRUE;
+    }
+  if (bed_calc_has (calc, "covering"))
+    return bed_drill_fit_covering (drill, bed_calc_mm (calc, "covering"), error);
+  double grams = (double) bed_calc_measure (calc, "spawn") / 1000;
+  return bed_drill_holes_for_spawn (drill, work->form, grams, norms, &holes, error)
+         && bed_drill_fit_holes (drill, holes, error);
+}
+
+static void
+add_plan (BedCalc *calc, const BedDrillPlan *plan)
+{
+  bed_calc_add_int (calc, "rows", plan->rows);
+  bed_calc_begin_list (calc, "per_row");
+  for (int row = 0; row < plan->rows; row++)
+    bed_calc_add_int (calc, NULL, plan->per_row[row]);
+  bed_calc_end_list (calc);
+  bed_calc_add_int (calc, "holes", plan->holes->len);
+  bed_calc_add_double (calc, "row_pitch_mm", plan->pitch);
+  bed_calc_add_double (calc, "along_mm", plan->along);
+  bed_calc_add_double (calc, "shift_mm", plan->shift);
+  bed_calc_add_double (calc, "covering_mm", plan->inside.distance);
+  bed_calc_add_double (calc, "covering_seam_mm", plan->seam.distance);
+  bed_calc_add_double (calc, "covering_end_mm", plan->ends.distance);
+}
+
+static gboolean
+run_drill (BedCalc *calc, GError **error)
+{
+  BedDrillNorms norms;
+  BedDrillNeeds needs;
+  BedDrillWork work;
+  const char *small = bed_calc_has (calc, "small-end") ? "small-end" : "diameter";
+  int closing = bed_calc_choice (calc, "closing", closings, error);
+  BedDrill drill = {
+    .large_diameter = bed_calc_mm (calc, "diameter"),
+    .small_diameter = bed_calc_mm (calc, small),
+    .length = bed_calc_mm (calc, "length"),
+    .margin = bed_calc_mm (calc, "margin"),
+    .hole_diameter = bed_calc_mm (calc, "hole"),
+    .hole_depth = bed_calc_mm (calc, "depth"),
+    .closing = (BedClosing) MAX (closing, 0),
+  };
+
+  if (closing < 0 || !read_norms (calc, &norms, error) || !read_work (calc, &work, error)
+      || !choose_spacing (calc, &drill, &work, &norms, error))
+    return FALSE;
+  g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, error);
+  if (plan == NULL
+      || !bed_drill_needs (&drill, (int) plan->holes->len, &work, &norms, &needs, error))
+    return FALSE;
+  add_plan (calc, plan);
+  bed_calc_add_double (calc, "spawn_ml", needs.spawn_ml);
+  bed_calc_add_double (calc, "spawn_g", needs.spawn_g);
+  bed_calc_add_double (calc, "wax_g", needs.wax_g);
+  bed_calc_add_double (calc, "minutes", needs.minutes);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_drill = {
+  "drill",
+  "holes of a log, how far the wood is from spawn, and what it takes (spawn, wax and minutes: "
+  "common practice, no published source)",
+  NULL, options, run_drill
+};

@@ -1,0 +1,261 @@
+/* Commands of logs: volume and mass, bolts of a tree, moisture, stacks. */
+#include <math.h>
+
+#include "model/farm/woods.h"
+#include "science/log.h"
+#include "science/moisture.h"
+#include "science/stack.h"
+#include "science/tree.h"
+#include "tool/calc/calc_command.h"
+
+#define LENGTH(name, need, measure, fallback, help)                                                \
+  { name, need, BED_CALC_MEASURE, measure, fallback, help }
+
+static const char *const bases[] = { "wet", "dry", NULL };
+
+/* For other commands */
+
+const BedWood *
+bed_calc_wood (BedCalc *calc, GError **error)
+{
+  return bed_wood_find (bed_woods_get (), bed_calc_text (calc, "wood"), error);
+}
+
+/* log */
+
+static const BedCalcOption log_options[] = {
+  { "wood", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, "common or Latin name" },
+  LENGTH ("large", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "large diameter, over bark"),
+  LENGTH ("small", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "small diameter, over bark"),
+  LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the log"),
+  { "moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
+    "of the log, else the wood's mean when green" },
+  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "dry",
+    "of that moisture: wet, dry" },
+  { NULL }
+};
+
+static gboolean
+run_log (BedCalc *calc, GError **error)
+{
+  const BedWood *wood = bed_calc_wood (calc, error);
+  BedLogSize size = { .large_diameter = bed_calc_mm (calc, "large"),
+                      .small_diameter = bed_calc_mm (calc, "small"),
+                      .length = bed_calc_mm (calc, "length") };
+  int basis = wood ? bed_calc_choice (calc, "basis", bases, error) : -1;
+  double litres;
+  BedLogMass mass;
+
+  if (basis < 0 || !bed_log_volume (&size, BED_LOG_CONE, &litres, error))
+    return FALSE;
+  BedWoodNumbers numbers = bed_wood_numbers_complete (&wood->numbers);
+  if (!bed_log_mass (&numbers, litres, &mass, error))
+    return FALSE;
+  if (bed_calc_has (calc, "moisture")
+      && !bed_moisture_mass_at (mass.dry_kg, (double) bed_calc_measure (calc, "moisture") / 100,
+                                (BedBasis) basis, &mass.green_kg, error))
+    return FALSE;
+  bed_calc_add_text (calc, "wood", wood->name);
+  bed_calc_add_double (calc, "volume_l", mass.volume_l);
+  bed_calc_add_double (calc, "wood_l", mass.wood_l);
+  if (mass.bark_l > 0)
+    bed_calc_add_double (calc, "bark_l", mass.bark_l);
+  bed_calc_add_double (calc, "dry_kg", mass.dry_kg);
+  bed_calc_add_double (calc, "green_kg", mass.green_kg);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_log = {
+  "log", "volume and mass of a log, wood and bark", NULL, log_options, run_log
+};
+
+/* tree */
+
+static const BedCalcOption tree_options[] = {
+  { "wood", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, "common or Latin name" },
+  LENGTH ("dbh", BED_CALC_REQUIRED, BED_MEASURE_LENGTH, NULL, "diameter at 1.37 m, over bark"),
+  LENGTH ("height", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_LONG, NULL, "of the tree"),
+  LENGTH ("bolt", BED_CALC_OPTIONAL, BED_MEASURE_LENGTH, "40in", "length of a bolt"),
+  LENGTH ("top", BED_CALC_OPTIONAL, BED_MEASURE_LENGTH, "3in", "smallest diameter wanted"),
+  LENGTH ("stump", BED_CALC_OPTIONAL, BED_MEASURE_LENGTH, "6in", "height of the stump"),
+  { NULL }
+};
+
+static gboolean
+run_tree (BedCalc *calc, GError **error)
+{
+  const BedWood *wood = bed_calc_wood (calc, error);
+  BedTree tree = { bed_calc_mm (calc, "dbh"), bed_calc_mm (calc, "height"),
+                   bed_calc_mm (calc, "stump"), bed_calc_mm (calc, "bolt"),
+                   bed_calc_mm (calc, "top") };
+  g_autoptr (BedTreeYield) yield = wood ? bed_tree_yield_new (wood, &tree, error) : NULL;
+
+  guint second;
+
+  if (yield == NULL || !bed_tree_second_rule (wood, &tree, &second, error))
+    return FALSE;
+  bed_calc_add_text (calc, "wood", wood->name);
+  bed_calc_add_int (calc, "bolts", yield->bolts->len);
+  bed_calc_add_int (calc, "bolts_second_rule", second);
+  bed_calc_add_double (calc, "wood_l", yield->wood_l);
+  bed_calc_add_double (calc, "bark_l", yield->bark_l);
+  bed_calc_add_double (calc, "bolts_l", yield->bolts_l);
+  bed_calc_add_double (calc, "top_height_m", yield->top_height / 1000);
+  bed_calc_begin_list (calc, "ends_mm");
+  for (guint i = 0; i < yield->bolts->len; i++)
+    {
+      const BedTreeBolt *bolt = &g_array_index (yield->bolts, BedTreeBolt, i);
+      bed_calc_begin_object (calc);
+      bed_calc_add_double (calc, "large", bolt->large_diameter);
+      bed_calc_add_double (calc, "small", bolt->small_diameter);
+      bed_calc_end_object (calc);
+    }
+  bed_calc_end_list (calc);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_tree = {
+  "tree", "bolts a standing tree gives, and the volume of its stem", NULL, tree_options, run_tree
+};
+
+/* moisture */
+
+#define MASS(name, need, help) { name, need, BED_CALC_MEASURE, BED_MEASURE_MASS, NULL, help }
+
+static const BedCalcOption moisture_options[] = {
+  MASS ("mass", BED_CALC_REQUIRED, "of the log today"),
+  MASS ("dry", BED_CALC_OPTIONAL, "its dry mass, or else"),
+  MASS ("start-mass", BED_CALC_OPTIONAL, "what it weighed when its moisture was known, and"),
+  { "start-moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
+    "that moisture" },
+  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "wet",
+    "of moistures given: wet, dry" },
+  { "limit", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
+    "moisture at which the log is to be wetted" },
+  { NULL }
+};
+
+static double
+kg_of (BedCalc *calc, const char *name)
+{
+  return (double) bed_calc_measure (calc, name) / 1e6;
+}
+
+static double
+pct_of (BedCalc *calc, const char *name)
+{
+  return (double) bed_calc_measure (calc, name) / 100;
+}
+
+static gboolean
+find_dry_mass (BedCalc *calc, BedBasis basis, double *dry, GError **error)
+{
+  gboolean start = bed_calc_has (calc, "start-mass") && bed_calc_has (calc, "start-moisture");
+
+  if (start == bed_calc_has (calc, "dry"))
+    {
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                   "give --dry, or --start-mass and --start-moisture");
+      return FALSE;
+    }
+  if (start)
+    return bed_moisture_dry_mass (kg_of (calc, "start-mass"), pct_of (calc, "start-moisture"),
+                                  basis, dry, error);
+  *dry = kg_of (calc, "dry");
+  return TRUE;
+}
+
+static gboolean
+run_moisture (BedCalc *calc, GError **error)
+{
+  int basis = bed_calc_choice (calc, "basis", bases, error);
+  BedMoisture moisture;
+  double dry, limit;
+
+  if (basis < 0 || !find_dry_mass (calc, (BedBasis) basis, &dry, error)
+      || !bed_moisture_from_mass (kg_of (calc, "mass"), dry, &moisture, error))
+    return FALSE;
+  bed_calc_add_double (calc, "wet_pct", moisture.wet_pct);
+  bed_calc_add_double (calc, "dry_pct", moisture.dry_pct);
+  bed_calc_add_double (calc, "dry_kg", dry);
+  if (!bed_calc_has (calc, "limit"))
+    return TRUE;
+  if (!bed_moisture_mass_at (dry, pct_of (calc, "limit"), (BedBasis) basis, &limit, error))
+    return FALSE;
+  bed_calc_add_double (calc, "limit_kg", limit);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_moisture = {
+  "moisture", "moisture of a log from its weight, on both bases", NULL, moisture_options,
+  run_moisture
+};
+
+/* stack */
+
+static const BedCalcOption stack_options[] = {
+  { "kind", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+    "dead, crib, lean-to, A-frame, upright row, ground row" },
+  LENGTH ("diameter", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "mean of the logs"),
+  LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the logs"),
+  { "logs", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_COUNT, NULL, "number of them" },
+  { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+    "for their mass, else 1 kg a litre" },
+  { NULL }
+};
+
+static const char *const kinds[] = { "dead",    "crib",        "lean-to",
+                                     "A-frame", "upright row", "ground row", NULL };
+
+/* Green hardwood with its bark is about as heavy as water. */
+static gboolean
+find_log_mass (BedCalc *calc, double litres, double *kg, GError **error)
+{
+  BedLogMass mass;
+
+  *kg = litres;
+  if (!bed_calc_has (calc, "wood"))
+    return TRUE;
+  const BedWood *wood = bed_calc_wood (calc, error);
+  if (wood == NULL)
+    return FALSE;
+  BedWoodNumbers numbers = bed_wood_numbers_complete (&wood->numbers);
+  if (!bed_log_mass (&numbers, litres, &mass, error))
+    return FALSE;
+  *kg = mass.green_kg;
+  return TRUE;
+}
+
+static gboolean
+run_stack (BedCalc *calc, GError **error)
+{
+  int kind = bed_calc_choice (calc, "kind", kinds, error);
+  double diameter = bed_calc_mm (calc, "diameter"), litres;
+  gint64 logs = bed_calc_measure (calc, "logs");
+  BedLogSize size = { diameter, diameter, diameter, bed_calc_mm (calc, "length") };
+  BedStackLoad load = { diameter, size.length, 0, (int) CLAMP (logs, -1, G_MAXINT) };
+  BedStackRules rules;
+  BedStackPlan plan;
+
+  if (kind < 0 || !bed_log_volume (&size, BED_LOG_CONE, &litres, error)
+      || !find_log_mass (calc, litres, &load.log_kg, error)
+      || !bed_stack_rules ((BedStackKind) kind, &rules, error)
+      || !bed_stack_plan ((BedStackKind) kind, &load, &rules, &plan, error))
+    return FALSE;
+  bed_calc_add_int (calc, "stacks", plan.stacks);
+  bed_calc_add_int (calc, "logs_per_stack", plan.logs_per_stack);
+  bed_calc_add_int (calc, "tiers", plan.tiers);
+  bed_calc_add_int (calc, "per_tier", plan.per_tier);
+  bed_calc_add_double (calc, "length_m", plan.length / 1000);
+  bed_calc_add_double (calc, "width_m", plan.width / 1000);
+  bed_calc_add_double (calc, "height_m", plan.height / 1000);
+  bed_calc_add_double (calc, "gap_mm", plan.gap);
+  bed_calc_add_double (calc, "mass_kg", plan.mass_kg);
+  bed_calc_add_double (calc, "ground_m2", plan.ground_m2);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_stack = {
+  "stack", "how logs lie in a stack and the ground they take (common practice, no source)", NULL,
+  stack_options, run_stack
+};

@@ -1,0 +1,264 @@
+#include "science/apportion.h"
+#include "science/argument.h"
+#include "science/budget.h"
+#include "science/invest.h"
+#include "tool/calc/calc_command.h"
+
+#include <math.h>
+#include <string.h>
+
+#define NUMBER(name, help) { name, BED_CALC_REQUIRED, BED_CALC_NUMBER, BED_N_MEASURES, NULL, help }
+#define WORDS(name, help) { name, BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, help }
+
+#define MOST_DECIMALS 9
+
+static gboolean G_GNUC_PRINTF (2, 3)
+refuse (GError **error, const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  g_autofree char *message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, message);
+  return FALSE;
+}
+
+/* invest */
+
+static const BedCalcOption invest_options[] = {
+  WORDS ("flows", "of money, one a year, in positive, the first now: -1000,400,700"),
+  WORDS ("rate", "of interest a year: 0.08 or 8%"),
+  { NULL }
+};
+
+/* A bare 8 is more likely eight percent than eight hundred: it is not guessed at. */
+static gboolean
+read_rate (BedCalc *calc, double *rate, GError **error)
+{
+  const char *text = bed_calc_text (calc, "rate");
+  char *end = NULL;
+
+  *rate = g_ascii_strtod (text, &end);
+  gboolean percent = strcmp (end, "%") == 0;
+  if (end == text || !isfinite (*rate) || (*end != '\0' && !percent))
+    return refuse (error, "--rate: “%s” is not a rate; write 0.08 or 8%%", text);
+  if (percent)
+    *rate /= 100;
+  else if (*rate >= 1)
+    return refuse (error, "--rate: “%s” could be a percentage or a fraction; write %s%% for the "
+                   "percentage", text, text);
+  return TRUE;
+}
+
+static void
+add_rates (BedCalc *calc, const GArray *rates)
+{
+  const char *count = rates->len == 0 ? "none" : rates->len == 1 ? "one" : "several";
+
+  bed_calc_add_double (calc, "irr", rates->len == 1 ? g_array_index (rates, double, 0) : NAN);
+  bed_calc_add_text (calc, "irr_count", count);
+  bed_calc_begin_list (calc, "irr_all");
+  for (guint i = 0; i < rates->len; i++)
+    bed_calc_add_double (calc, NULL, g_array_index (rates, double, i));
+  bed_calc_end_list (calc);
+}
+
+static gboolean
+run_invest (BedCalc *calc, GError **error)
+{
+  g_autoptr (GArray) list = bed_calc_list (calc, "flows", error);
+  double rate, value, years;
+
+  if (list == NULL || !read_rate (calc, &rate, error))
+    return FALSE;
+  const double *flows = (const double *) (gpointer) list->data;
+  g_autoptr (GArray) rates = bed_return_rates (flows, list->len, error);
+  if (rates == NULL || !bed_present_value (flows, list->len, rate, &value, error)
+      || !bed_payback (flows, list->len, &years, error))
+    return FALSE;
+  bed_calc_add_double (calc, "npv", value);
+  add_rates (calc, rates);
+  bed_calc_add_double (calc, "payback_years", years < 0 ? NAN : years);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_invest = {
+  "invest", "present value, rates of return and payback of yearly flows of money",
+  NULL, invest_options, run_invest
+};
+
+/* breakeven */
+
+static const BedCalcOption break_even_options[] = {
+  NUMBER ("fixed", "costs that stay whatever is picked"),
+  NUMBER ("variable", "costs of the whole quantity, not of one unit"),
+  NUMBER ("price", "of one unit"),
+  NUMBER ("quantity", "expected to be sold"),
+  { NULL }
+};
+
+static gboolean
+run_break_even (BedCalc *calc, GError **error)
+{
+  BedBreakEven result;
+
+  if (!bed_break_even (bed_calc_number (calc, "fixed"), bed_calc_number (calc, "variable"),
+                       bed_calc_number (calc, "price"), bed_calc_number (calc, "quantity"),
+                       &result, error))
+    return FALSE;
+  bed_calc_add_double (calc, "price_variable", result.price_variable);
+  bed_calc_add_double (calc, "price_total", result.price_total);
+  bed_calc_add_double (calc, "quantity_variable", result.quantity_variable);
+  bed_calc_add_double (calc, "quantity_total", result.quantity_total);
+  bed_calc_add_double (calc, "cushion", result.cushion);
+  bed_calc_add_double (calc, "cushion_pct", 100 * result.cushion_share);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_break_even = {
+  "breakeven", "the price and the quantity that pay the variable costs, and all costs",
+  NULL, break_even_options, run_break_even
+};
+
+/* budget */
+
+#define AMOUNT(name, help) \
+  { name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "0", help }
+
+static const BedCalcOption budget_options[] = {
+  NUMBER ("quantity", "kg that can be sold"),
+  NUMBER ("price", "of one kg"),
+  AMOUNT ("other", "returns beside the crop, as firewood"),
+  AMOUNT ("materials", "spawn, wax, logs bought"),
+  AMOUNT ("labour", "hours at their rate, the family's too"),
+  AMOUNT ("equipment", "what it cost to buy; a year of its straight line is charged"),
+  AMOUNT ("salvage", "what it will fetch in the end"),
+  { "life", BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "10", "of the equipment, years" },
+  AMOUNT ("interest", "on the capital in the equipment"),
+  AMOUNT ("overhead", "of the farm, this crop's share"),
+  { NULL }
+};
+
+static void
+add_budget (BedCalc *calc, const BedBudgetLines *lines, const BedBudget *budget)
+{
+  bed_calc_add_double (calc, "gross", budget->gross);
+  bed_calc_add_double (calc, "variable", budget->variable);
+  bed_calc_add_double (calc, "depreciation", lines->depreciation);
+  bed_calc_add_double (calc, "fixed", budget->fixed);
+  bed_calc_add_double (calc, "return_over_variable", budget->return_over_variable);
+  bed_calc_add_double (calc, "return_to_management", budget->return_to_management);
+  bed_calc_add_double (calc, "return_to_labour_and_management",
+                       budget->return_to_labour_and_management);
+  bed_calc_add_double (calc, "price_variable", budget->break_even.price_variable);
+  bed_calc_add_double (calc, "price_total", budget->break_even.price_total);
+}
+
+static gboolean
+run_budget (BedCalc *calc, GError **error)
+{
+  BedBudgetLines lines = { .quantity_kg = bed_calc_number (calc, "quantity"),
+                           .price_per_kg = bed_calc_number (calc, "price"),
+                           .other_returns = bed_calc_number (calc, "other"),
+                           .materials = bed_calc_number (calc, "materials"),
+                           .labour = bed_calc_number (calc, "labour"),
+                           .interest = bed_calc_number (calc, "interest"),
+                           .overhead = bed_calc_number (calc, "overhead") };
+  BedBudget budget;
+
+  if (!bed_straight_line (bed_calc_number (calc, "equipment"), bed_calc_number (calc, "salvage"),
+                          bed_calc_number (calc, "life"), &lines.depreciation, error)
+      || !bed_budget (&lines, &budget, error))
+    return FALSE;
+  add_budget (calc, &lines, &budget);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_budget = {
+  "budget", "one year of the crop: returns over costs, and the price that pays them", NULL,
+  budget_options, run_budget
+};
+
+/* share */
+
+static const BedCalcOption share_options[] = {
+  WORDS ("total", "to divide, in whole minor units (cents)"),
+  WORDS ("weights", "to divide it by: 3,2,2 or 18,27,54.5"),
+  { NULL }
+};
+
+static gsize
+count_decimals (const char *word)
+{
+  const char *point = strchr (word, '.');
+
+  return point ? strlen (point + 1) : 0;
+}
+
+/* The decimal as a whole number of 10^-@decimals: exact, as a double is not. */
+static gboolean
+read_weight (const char *word, gsize decimals, guint64 *weight, GError **error)
+{
+  g_autoptr (GString) digits = g_string_new (word);
+  gsize point = strcspn (word, ".");
+  gsize own = count_decimals (word);
+
+  if (own > MOST_DECIMALS)
+    return refuse (error, "--weights: “%s” has more than %d decimals", word, MOST_DECIMALS);
+  if (word[point] == '.')
+    g_string_erase (digits, (gssize) point, 1);
+  for (; own < decimals; own++)
+    g_string_append_c (digits, '0');
+  if (!g_ascii_isdigit (*word)
+      || !g_ascii_string_to_unsigned (digits->str, 10, 0, G_MAXUINT64, weight, NULL))
+    return refuse (error, "--weights: “%s” is not a number from 0 up; write a list such as "
+                   "3,2,2.5", word);
+  return TRUE;
+}
+
+static GArray *
+read_weights (BedCalc *calc, GError **error)
+{
+  g_auto (GStrv) words = g_strsplit (bed_calc_text (calc, "weights"), ",", -1);
+  g_autoptr (GArray) weights = g_array_new (FALSE, FALSE, sizeof (guint64));
+  gsize decimals = 0;
+
+  for (char **word = words; *word; word++)
+    decimals = MAX (decimals, count_decimals (g_strstrip (*word)));
+  for (char **word = words; *word; word++)
+    {
+      guint64 weight;
+      if (!read_weight (*word, decimals, &weight, error))
+        return NULL;
+      g_array_append_val (weights, weight);
+    }
+  return g_steal_pointer (&weights);
+}
+
+static gboolean
+run_share (BedCalc *calc, GError **error)
+{
+  gint64 total;
+  const char *text = bed_calc_text (calc, "total");
+
+  if (!g_ascii_string_to_signed (text, 10, G_MININT64, G_MAXINT64, &total, NULL))
+    return refuse (error, "--total: “%s” is not a whole number; write 12345 for 123.45", text);
+  g_autoptr (GArray) weights = read_weights (calc, error);
+  if (weights == NULL)
+    return FALSE;
+  g_autofree gint64 *parts = g_new (gint64, weights->len);
+  if (!bed_apportion (total, (const guint64 *) (gpointer) weights->data, weights->len, parts,
+                      error))
+    return FALSE;
+  bed_calc_begin_list (calc, "parts");
+  for (guint i = 0; i < weights->len; i++)
+    bed_calc_add_int (calc, NULL, parts[i]);
+  bed_calc_end_list (calc);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_share = {
+  "share", "a total divided by weights so that the parts sum to it exactly", NULL, share_options,
+  run_share
+};

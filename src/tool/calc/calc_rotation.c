@@ -1,0 +1,219 @@
+#include "science/rotation.h"
+#include "tool/calc/calc_command.h"
+#include "tool/calc/calc_csv.h"
+
+#include <math.h>
+
+#define OPTION(name, need, kind, fallback, help)                                                  \
+  { name, need, kind, BED_N_MEASURES, fallback, help }
+
+static const BedCalcOption options[] = {
+  OPTION ("csv-groups", BED_CALC_REQUIRED, BED_CALC_TEXT, NULL,
+          "file with group,logs,kg_per_log,first_week,last_week,whole (1: soaked all at once)"),
+  OPTION ("csv-weeks", BED_CALC_REQUIRED, BED_CALC_TEXT, NULL,
+          "file with week,demand_kg and, if you like, closed (1: nothing is soaked)"),
+  OPTION ("tank", BED_CALC_REQUIRED, BED_CALC_NUMBER, NULL, "logs the tank holds, a week"),
+  OPTION ("rest", BED_CALC_REQUIRED, BED_CALC_NUMBER, NULL,
+          "weeks from one soak of a log to its next"),
+  OPTION ("lags", BED_CALC_OPTIONAL, BED_CALC_TEXT, "1",
+          "shares of the harvest in the weeks after the soak: 0.6,0.4"),
+  OPTION ("shortfall", BED_CALC_OPTIONAL, BED_CALC_NUMBER, "1", "weight of 1 kg too little"),
+  OPTION ("surplus", BED_CALC_OPTIONAL, BED_CALC_NUMBER, "1", "weight of 1 kg too much"),
+  { NULL }
+};
+
+/* Columns of the two tables; those with ? may be left out, and so may the cells of
+ * first_week and last_week, which are then those of the plan. */
+enum { GROUP, LOGS, KG_PER_LOG, FIRST_WEEK, LAST_WEEK, WHOLE };
+enum { WEEK, DEMAND_KG, CLOSED };
+
+static const char *const group_columns[]
+  = { "group", "logs", "kg_per_log", "first_week", "last_week", "?whole", NULL };
+static const char *const week_columns[] = { "week", "demand_kg", "?closed", NULL };
+
+static gboolean
+read_count (BedCalc *calc, const char *name, guint *count, GError **error)
+{
+  double value = bed_calc_number (calc, name);
+
+  if (value < 0 || value > G_MAXINT || value > floor (value))
+    {
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                   "--%s: “%s” is not a whole number from 0 up", name, bed_calc_text (calc, name));
+      return FALSE;
+    }
+  *count = (guint) value;
+  return TRUE;
+}
+
+/* A whole number from 0 up; an empty cell is @fallback. */
+static gboolean
+read_cell (const BedCalcTable *table, guint row, int column, guint fallback, guint *value,
+           GError **error)
+{
+  gint64 count = fallback;
+
+  if (*bed_calc_table_text (table, row, column) != '\0'
+      && !bed_calc_table_measure (table, row, column, BED_MEASURE_COUNT, &count, error))
+    return FALSE;
+  if (count < 0 || count > G_MAXUINT)
+    return bed_calc_table_refuse (table, row, column, "is not a whole number from 0 up", error);
+  *value = (guint) count;
+  return TRUE;
+}
+
+static gboolean
+read_flag (const BedCalcTable *table, guint row, int column, gboolean *flag, GError **error)
+{
+  guint value = 0;
+
+  if (!read_cell (table, row, column, 0, &value, error))
+    return FALSE;
+  if (value > 1)
+    return bed_calc_table_refuse (table, row, column, "write 1 for yes, 0 for no", error);
+  *flag = value == 1;
+  return TRUE;
+}
+
+static gboolean
+read_kg (const BedCalcTable *table, guint row, int column, double *kg, GError **error)
+{
+  gint64 mg;
+
+  if (!bed_calc_table_measure (table, row, column, BED_MEASURE_MASS, &mg, error))
+    return FALSE;
+  *kg = (double) mg / 1e6;
+  return TRUE;
+}
+
+/* The weeks may begin with any number, as those of a year do, and must follow on. */
+static GArray *
+read_weeks (const BedCalcTable *table, guint *first, GError **error)
+{
+  g_autoptr (GArray) weeks = g_array_new (FALSE, FALSE, sizeof (BedRotationWeek));
+
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
+    {
+      BedRotationWeek week;
+      guint number = 0;
+      if (!read_cell (table, row, WEEK, 0, &number, error)
+          || !read_kg (table, row, DEMAND_KG, &week.demand_kg, error)
+          || !read_flag (table, row, CLOSED, &week.closed, error))
+        return NULL;
+      *first = row == 0 ? number : *first;
+      if (number != *first + row)
+        {
+          bed_calc_table_refuse (table, row, WEEK, "the weeks must follow on, without gaps", error);
+          return NULL;
+        }
+      g_array_append_val (weeks, week);
+    }
+  return g_steal_pointer (&weeks);
+}
+
+/* @first: the number of the first week; a group that could begin before it can
+ * begin in it. */
+static gboolean
+read_group (const BedCalcTable *table, guint row, guint first, BedRotationGroup *group,
+            GError **error)
+{
+  guint from = 0, to = 0;
+
+  group->name = bed_calc_table_text (table, row, GROUP);
+  if (!read_cell (table, row, LOGS, 0, &group->logs, error)
+      || !read_kg (table, row, KG_PER_LOG, &group->kg_per_log, error)
+      || !read_cell (table, row, FIRST_WEEK, first, &from, error)
+      || !read_cell (table, row, LAST_WEEK, G_MAXINT, &to, error)
+      || !read_flag (table, row, WHOLE, &group->whole, error))
+    return FALSE;
+  if (to < from)
+    return bed_calc_table_refuse (table, row, LAST_WEEK, "comes before first_week", error);
+  if (to < first)
+    return bed_calc_table_refuse (table, row, LAST_WEEK, "comes before the first week of the plan",
+                                  error);
+  group->first_week = from > first ? from - first + 1 : 1;
+  group->last_week = MIN (to, G_MAXINT) - first + 1;
+  return TRUE;
+}
+
+static GArray *
+read_groups (const BedCalcTable *table, guint first, GError **error)
+{
+  g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (BedRotationGroup));
+
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
+    {
+      BedRotationGroup group;
+      if (!read_group (table, row, first, &group, error))
+        return NULL;
+      g_array_append_val (groups, group);
+    }
+  return g_steal_pointer (&groups);
+}
+
+static void
+add_plan (BedCalc *calc, const BedRotationPlan *plan, const BedRotationProblem *problem,
+          guint first)
+{
+  bed_calc_add_text (calc, "status",
+                     plan->status == BED_ROTATION_OPTIMAL ? "optimal" : "near");
+  bed_calc_add_double (calc, "bound", plan->bound);
+  bed_calc_add_double (calc, "cost", plan->cost);
+  bed_calc_add_double (calc, "gap", plan->cost - plan->bound);
+  bed_calc_add_double (calc, "longest_rested_cost", plan->greedy_cost);
+  bed_calc_begin_list (calc, "harvest_kg");
+  for (gsize week = 0; week < problem->n_weeks; week++)
+    bed_calc_add_double (calc, NULL, plan->harvest_kg[week]);
+  bed_calc_end_list (calc);
+  bed_calc_begin_list (calc, "soaks");
+  for (guint i = 0; i < plan->soaks->len; i++)
+    {
+      const BedSoak *soak = &g_array_index (plan->soaks, BedSoak, i);
+      bed_calc_begin_object (calc);
+      bed_calc_add_int (calc, "week", (gint64) soak->week - 1 + first);
+      bed_calc_add_text (calc, "group", problem->groups[soak->group].name);
+      bed_calc_add_int (calc, "logs", soak->logs);
+      bed_calc_end_object (calc);
+    }
+  bed_calc_end_list (calc);
+}
+
+static gboolean
+run_rotation (BedCalc *calc, GError **error)
+{
+  guint first = 1;
+  BedRotationProblem problem = {
+    .shortfall_weight = bed_calc_number (calc, "shortfall"),
+    .surplus_weight = bed_calc_number (calc, "surplus"),
+    .time_limit_ms = BED_ROTATION_TIME_LIMIT_MS,
+  };
+  g_autoptr (GArray) lags = bed_calc_list (calc, "lags", error);
+  if (lags == NULL || !read_count (calc, "tank", &problem.tank_logs, error)
+      || !read_count (calc, "rest", &problem.rest_weeks, error))
+    return FALSE;
+  g_autoptr (BedCalcTable) week_table
+    = bed_calc_table_read (bed_calc_text (calc, "csv-weeks"), week_columns, error);
+  g_autoptr (BedCalcTable) group_table = week_table == NULL ? NULL
+    : bed_calc_table_read (bed_calc_text (calc, "csv-groups"), group_columns, error);
+  g_autoptr (GArray) weeks = group_table == NULL ? NULL : read_weeks (week_table, &first, error);
+  g_autoptr (GArray) groups = weeks == NULL ? NULL : read_groups (group_table, first, error);
+  if (groups == NULL)
+    return FALSE;
+
+  problem.groups = (const BedRotationGroup *) (gpointer) groups->data;
+  problem.n_groups = groups->len;
+  problem.weeks = (const BedRotationWeek *) (gpointer) weeks->data;
+  problem.n_weeks = weeks->len;
+  problem.lag_shares = (const double *) (gpointer) lags->data;
+  problem.n_lags = lags->len;
+  g_autoptr (BedRotationPlan) plan = bed_rotation_plan_new (&problem, error);
+  if (plan == NULL)
+    return FALSE;
+  add_plan (calc, plan, &problem, first);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_rotation = {
+  "rotation", "which logs to soak in which week, so that the harvest follows demand", NULL, options,
+  run_rotation
+};

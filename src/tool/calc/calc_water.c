@@ -1,0 +1,375 @@
+/* Commands of the life of a log: how it dries, what a soak does, how far the spawn has
+ * run, what the air asks for. */
+#include <math.h>
+#include <string.h>
+
+#include "science/drying.h"
+#include "science/evaporation.h"
+#include "science/heat.h"
+#include "science/moisture.h"
+#include "science/spawn_run.h"
+#include "tool/calc/calc_command.h"
+#include "tool/calc/calc_csv.h"
+
+#define MEASURE(name, need, measure, fallback, help)                                               \
+  { name, need, BED_CALC_MEASURE, BED_MEASURE_##measure, fallback, help }
+#define WORD(name, need, fallback, help)                                                           \
+  { name, need, BED_CALC_TEXT, BED_N_MEASURES, fallback, help }
+
+static const char *const bases[] = { "wet", "dry", NULL };
+
+static double
+percent_of (BedCalc *calc, const char *name)
+{
+  return (double) bed_calc_measure (calc, name) / 100;
+}
+
+static double
+kg_of (gint64 mass)
+{
+  return (double) mass / 1e6;
+}
+
+/* @days from @start, rounded down; nothing where the day lies beyond any calendar. */
+static void
+add_date (BedCalc *calc, const char *key, const GDate *start, double days)
+{
+  GDate date = *start;
+  char text[16];
+
+  if (days < 0 && g_date_get_julian (start) <= (guint32) ceil (-days))
+    {
+      bed_calc_add_double (calc, key, NAN);
+      return;
+    }
+  if (days < 0)
+    g_date_subtract_days (&date, (guint) ceil (-days));
+  else
+    g_date_add_days (&date, (guint) days);
+  g_date_strftime (text, sizeof text, "%Y-%m-%d", &date);
+  bed_calc_add_text (calc, key, text);
+}
+
+/* dry */
+
+static const BedCalcOption dry_options[] = {
+  WORD ("csv", BED_CALC_REQUIRED, NULL, "table with columns date, mass, since the last wetting"),
+  MEASURE ("dry", BED_CALC_REQUIRED, MASS, NULL, "dry mass of the log (calc log, calc moisture)"),
+  MEASURE ("alarm", BED_CALC_REQUIRED, PERCENT, NULL, "moisture at which it is to be wetted"),
+  WORD ("basis", BED_CALC_OPTIONAL, "dry", "of the alarm: wet, dry"),
+  MEASURE ("rest", BED_CALC_OPTIONAL, PERCENT, "16", "dry basis, where drying ends (calc air)"),
+  MEASURE ("noise", BED_CALC_OPTIONAL, PERCENT, "2", "one weighing is uncertain by"),
+  { NULL }
+};
+
+static gboolean
+read_weighings (const BedCalcTable *table, double dry_kg, GArray *weighings, GDate *first,
+                GError **error)
+{
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
+    {
+      g_autoptr (GError) local = NULL;
+      BedMoisture moisture;
+      GDate date;
+      gint64 mass;
+
+      if (!bed_calc_table_date (table, row, 0, &date, error)
+          || !bed_calc_table_measure (table, row, 1, BED_MEASURE_MASS, &mass, error))
+        return FALSE;
+      if (!bed_moisture_from_mass (kg_of (mass), dry_kg, &moisture, &local))
+        return bed_calc_table_refuse (table, row, 1, local->message, error);
+      if (row == 0)
+        *first = date;
+      BedWeighing weighing = { g_date_days_between (first, &date), moisture.dry_pct };
+      g_array_append_val (weighings, weighing);
+    }
+  return TRUE;
+}
+
+static void
+add_drying (BedCalc *calc, const BedDrying *drying, const GDate *first)
+{
+  BedMoisture now = { 0 };
+
+  bed_moisture_convert (drying->now_pct, BED_BASIS_DRY, &now, NULL);
+  bed_calc_add_double (calc, "now_dry_pct", now.dry_pct);
+  bed_calc_add_double (calc, "now_wet_pct", now.wet_pct);
+  bed_calc_add_double (calc, "rate_per_day", drying->rate);
+  bed_calc_add_double (calc, "rate_low", drying->rate_low);
+  bed_calc_add_double (calc, "rate_high", drying->rate_high);
+  add_date (calc, "alarm_on", first, drying->alarm_day);
+  add_date (calc, "alarm_early", first, drying->alarm_day_early);
+  add_date (calc, "alarm_late", first, drying->alarm_day_late);
+}
+
+static gboolean
+run_dry (BedCalc *calc, GError **error)
+{
+  static const char *const columns[] = { "date", "mass", NULL };
+  g_autoptr (BedCalcTable) table = bed_calc_table_read (bed_calc_text (calc, "csv"), columns,
+                                                        error);
+  g_autoptr (GArray) weighings = g_array_new (FALSE, FALSE, sizeof (BedWeighing));
+  int basis = table ? bed_calc_choice (calc, "basis", bases, error) : -1;
+  double dry_kg = kg_of (bed_calc_measure (calc, "dry")), wet_at;
+  BedMoisture alarm;
+  BedDrying drying;
+  GDate first;
+
+  if (basis < 0
+      || !bed_moisture_convert (percent_of (calc, "alarm"), (BedBasis) basis, &alarm, error)
+      || !read_weighings (table, dry_kg, weighings, &first, error))
+    return FALSE;
+  BedDryingSetting setting = { percent_of (calc, "rest"), alarm.dry_pct,
+                               percent_of (calc, "noise") };
+  if (!bed_drying_fit ((const BedWeighing *) (gpointer) weighings->data, weighings->len, &setting,
+                       &drying, error)
+      || !bed_moisture_mass_at (dry_kg, alarm.dry_pct, BED_BASIS_DRY, &wet_at, error))
+    return FALSE;
+  add_drying (calc, &drying, &first);
+  bed_calc_add_double (calc, "wet_at_kg", wet_at);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_dry = {
+  "dry", "where repeated weighings of a log are heading, and when it is to be wetted", NULL,
+  dry_options, run_dry
+};
+
+/* soak */
+
+static const BedCalcOption soak_options[] = {
+  WORD ("csv", BED_CALC_REQUIRED, NULL, "table with columns hours, before, after, dry (masses)"),
+  { "hours", BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "24", "of the soak asked about" },
+  { NULL }
+};
+
+static gboolean
+read_soak (const BedCalcTable *table, guint row, BedSoaking *soak, GError **error)
+{
+  gint64 before, after, dry;
+
+  if (!bed_calc_table_number (table, row, 0, &soak->hours, error)
+      || !bed_calc_table_measure (table, row, 1, BED_MEASURE_MASS, &before, error)
+      || !bed_calc_table_measure (table, row, 2, BED_MEASURE_MASS, &after, error)
+      || !bed_calc_table_measure (table, row, 3, BED_MEASURE_MASS, &dry, error))
+    return FALSE;
+  if (dry <= 0)
+    return bed_calc_table_refuse (table, row, 3, "must be above zero", error);
+  soak->gain_pct = 100.0 * (double) (after - before) / (double) dry;
+  return TRUE;
+}
+
+static gboolean
+run_soak (BedCalc *calc, GError **error)
+{
+  static const char *const columns[] = { "hours", "before", "after", "dry", NULL };
+  g_autoptr (BedCalcTable) table = bed_calc_table_read (bed_calc_text (calc, "csv"), columns,
+                                                        error);
+  g_autoptr (GArray) soaks = g_array_new (FALSE, FALSE, sizeof (BedSoaking));
+  double gain;
+  BedSoakFit fit;
+
+  for (guint row = 0; table && row < bed_calc_table_length (table); row++)
+    {
+      BedSoaking soak;
+      if (!read_soak (table, row, &soak, error))
+        return FALSE;
+      g_array_append_val (soaks, soak);
+    }
+  if (!table
+      || !bed_soak_fit ((const BedSoaking *) (gpointer) soaks->data, soaks->len, &fit, error)
+      || !bed_soak_gain (&fit, bed_calc_number (calc, "hours"), &gain, error))
+    return FALSE;
+  bed_calc_add_int (calc, "soaks", soaks->len);
+  bed_calc_add_text (calc, "form", fit.k1 > 0 ? "Peleg" : "square root");
+  bed_calc_add_double (calc, "per_root_hour", fit.per_root_hour);
+  bed_calc_add_double (calc, "k1", fit.k1);
+  bed_calc_add_double (calc, "k2", fit.k2);
+  bed_calc_add_double (calc, "scatter_pct", fit.scatter_pct);
+  bed_calc_add_double (calc, "gain_pct", gain);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_soak = {
+  "soak", "water that logs take up in a soak, from weights before and after", NULL, soak_options,
+  run_soak
+};
+
+/* run */
+
+static const char *const strains[] = { "cold", "wide", "warm", NULL };
+static const char *const paces[] = { "dense", "quick", NULL };
+
+static const BedCalcOption run_options[] = {
+  WORD ("csv", BED_CALC_REQUIRED, NULL,
+        "table with columns date, min, max: every day from inoculation to today"),
+  WORD ("checks", BED_CALC_OPTIONAL, NULL, "table with columns date, colonised (percent)"),
+  WORD ("strain", BED_CALC_OPTIONAL, "wide", "cold, wide, warm"),
+  WORD ("pace", BED_CALC_OPTIONAL, "dense", "of the wood: dense (oak), quick (maple, sweetgum)"),
+  MEASURE ("lower", BED_CALC_OPTIONAL, TEMPERATURE, "5C", "below it nothing counts"),
+  MEASURE ("upper", BED_CALC_OPTIONAL, TEMPERATURE, "30C", "above it nothing more counts"),
+  { NULL }
+};
+
+typedef struct
+{
+  GDate first;    /* inoculation */
+  GArray *effort; /* double, degree days up to the end of each day */
+} Warmth;
+
+static gboolean
+read_warmth (BedCalc *calc, Warmth *warmth, GError **error)
+{
+  static const char *const columns[] = { "date", "min", "max", NULL };
+  g_autoptr (BedCalcTable) table = bed_calc_table_read (bed_calc_text (calc, "csv"), columns,
+                                                        error);
+  double lower = (double) bed_calc_measure (calc, "lower") / 1000, sum = 0, day;
+  double upper = (double) bed_calc_measure (calc, "upper") / 1000;
+
+  for (guint row = 0; table && row < bed_calc_table_length (table); row++)
+    {
+      g_autoptr (GError) local = NULL;
+      gint64 least, most;
+      GDate date;
+
+      if (!bed_calc_table_date (table, row, 0, &date, error)
+          || !bed_calc_table_measure (table, row, 1, BED_MEASURE_TEMPERATURE, &least, error)
+          || !bed_calc_table_measure (table, row, 2, BED_MEASURE_TEMPERATURE, &most, error))
+        return FALSE;
+      if (row == 0)
+        warmth->first = date;
+      if (g_date_days_between (&warmth->first, &date) != (int) row)
+        return bed_calc_table_refuse (table, row, 0, "a day is missing or out of order before it",
+                                      error);
+      if (!bed_heat_day ((double) least / 1000, (double) most / 1000, lower, upper, &day, &local))
+        return bed_calc_table_refuse (table, row, 2, local->message, error);
+      sum += day;
+      g_array_append_val (warmth->effort, sum);
+    }
+  if (table && warmth->effort->len == 0)
+    g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s: there is no day in it",
+                 bed_calc_text (calc, "csv"));
+  return table && warmth->effort->len;
+}
+
+static gboolean
+read_checks (BedCalc *calc, const Warmth *warmth, GArray *checks, GError **error)
+{
+  static const char *const columns[] = { "date", "colonised", NULL };
+  g_autoptr (BedCalcTable) table
+      = bed_calc_has (calc, "checks")
+            ? bed_calc_table_read (bed_calc_text (calc, "checks"), columns, error) : NULL;
+
+  for (guint row = 0; table && row < bed_calc_table_length (table); row++)
+    {
+      BedSpawnCheck check;
+      gint64 percent;
+      GDate date;
+
+      if (!bed_calc_table_date (table, row, 0, &date, error)
+          || !bed_calc_table_measure (table, row, 1, BED_MEASURE_PERCENT, &percent, error))
+        return FALSE;
+      int day = g_date_days_between (&warmth->first, &date);
+      if (day < 0 || day >= (int) warmth->effort->len)
+        return bed_calc_table_refuse (table, row, 0, "is not a day of the temperatures", error);
+      check = (BedSpawnCheck) { g_array_index (warmth->effort, double, day),
+                                (double) percent / 100 };
+      g_array_append_val (checks, check);
+    }
+  return table || !bed_calc_has (calc, "checks");
+}
+
+/* Days ahead are taken to be as warm as the table's mean day. */
+static void
+add_full (BedCalc *calc, const char *key, const Warmth *warmth, double full)
+{
+  guint n = warmth->effort->len;
+  double now = g_array_index (warmth->effort, double, n - 1), mean = now / n;
+
+  if (mean > 0)
+    add_date (calc, key, &warmth->first, n - 1 + MAX (ceil ((full - now) / mean), 0));
+  else
+    bed_calc_add_double (calc, key, NAN);
+}
+
+static void
+add_run (BedCalc *calc, const Warmth *warmth, const BedSpawnRun *run)
+{
+  bed_calc_add_int (calc, "days", warmth->effort->len);
+  bed_calc_add_double (calc, "degree_days",
+                       g_array_index (warmth->effort, double, warmth->effort->len - 1));
+  bed_calc_add_double (calc, "colonised_pct", run->pct);
+  bed_calc_add_double (calc, "colonised_low", run->pct_low);
+  bed_calc_add_double (calc, "colonised_high", run->pct_high);
+  bed_calc_add_double (calc, "full_degree_days", run->full);
+  add_full (calc, "full_on", warmth, run->full);
+  add_full (calc, "full_early", warmth, run->full_early);
+  add_full (calc, "full_late", warmth, run->full_late);
+}
+
+static gboolean
+run_run (BedCalc *calc, GError **error)
+{
+  g_autoptr (GArray) effort = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autoptr (GArray) checks = g_array_new (FALSE, FALSE, sizeof (BedSpawnCheck));
+  Warmth warmth = { .effort = effort };
+  int strain = bed_calc_choice (calc, "strain", strains, error);
+  int pace = strain < 0 ? -1 : bed_calc_choice (calc, "pace", paces, error);
+  BedSpawnPrior prior;
+  BedSpawnRun run;
+
+  if (pace < 0 || !read_warmth (calc, &warmth, error)
+      || !read_checks (calc, &warmth, checks, error)
+      || !bed_spawn_prior ((BedStrainType) strain, (BedWoodPace) pace, &prior, error))
+    return FALSE;
+  double now = g_array_index (effort, double, effort->len - 1), mean = now / effort->len;
+  prior = (BedSpawnPrior) { prior.likely * mean, prior.early * mean, prior.late * mean };
+  if (!bed_spawn_run (&prior, (const BedSpawnCheck *) (gpointer) checks->data, checks->len, now,
+                      &run, error))
+    return FALSE;
+  add_run (calc, &warmth, &run);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_spawn_run = {
+  "run", "how far the spawn has run and when it will be through", NULL, run_options, run_run
+};
+
+/* evaporation */
+
+static const BedCalcOption evaporation_options[] = {
+  MEASURE ("latitude", BED_CALC_REQUIRED, ANGLE, NULL, "of the place, south negative"),
+  WORD ("date", BED_CALC_REQUIRED, NULL, "the day, as 2026-07-15"),
+  MEASURE ("min", BED_CALC_REQUIRED, TEMPERATURE, NULL, "least temperature of the day"),
+  MEASURE ("max", BED_CALC_REQUIRED, TEMPERATURE, NULL, "greatest"),
+  { NULL }
+};
+
+static gboolean
+run_evaporation (BedCalc *calc, GError **error)
+{
+  double least = (double) bed_calc_measure (calc, "min") / 1000;
+  double most = (double) bed_calc_measure (calc, "max") / 1000, radiation, millimetres;
+  const char *text = bed_calc_text (calc, "date");
+  GDate date;
+
+  if (!bed_calc_read_date (text, &date))
+    {
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                   "--date: “%s” is not a date; write 2026-05-18", text);
+      return FALSE;
+    }
+  if (!bed_evaporation_radiation ((double) bed_calc_measure (calc, "latitude") / 100,
+                                  (int) g_date_get_day_of_year (&date), &radiation, error)
+      || !bed_evaporation_reference (least, (least + most) / 2, most, radiation, &millimetres,
+                                     error))
+    return FALSE;
+  bed_calc_add_double (calc, "radiation_mj_m2", radiation);
+  bed_calc_add_double (calc, "evaporation_mm", millimetres);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_evaporation = {
+  "evaporation", "water the air asks for on a day (Hargreaves)", NULL, evaporation_options,
+  run_evaporation
+};

@@ -1,0 +1,145 @@
+/* Commands of wood, water and weather that need no data file. */
+#include <math.h>
+
+#include "science/air.h"
+#include "science/check_character.h"
+#include "science/stand.h"
+#include "science/tree.h"
+#include "tool/calc/calc_command.h"
+
+static const BedCalcOption air_options[] = {
+  { "temperature", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
+    "of the air" },
+  { "humidity", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
+    "relative humidity" },
+  { NULL }
+};
+
+static gboolean
+run_air (BedCalc *calc, GError **error)
+{
+  BedAir air;
+
+  if (!bed_air ((double) bed_calc_measure (calc, "temperature") / 1000,
+                (double) bed_calc_measure (calc, "humidity") / 100, &air, error))
+    return FALSE;
+  bed_calc_add_double (calc, "emc_pct", air.emc_pct);
+  bed_calc_add_double (calc, "vpd_kpa", air.vpd_kpa);
+  bed_calc_add_double (calc, "dew_point_c", air.dew_point_c);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_air = {
+  "air", "moisture wood comes to in this air, vapour deficit, dew point", NULL, air_options, run_air
+};
+
+static gboolean
+run_check_character (BedCalc *calc, GError **error)
+{
+  char text[2] = { bed_check_character (bed_calc_argument (calc)), '\0' };
+
+  if (!text[0])
+    {
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                   "CODE: “%s” holds more than letters A to Z, figures, hyphens and spaces, "
+                   "or none of them", bed_calc_argument (calc));
+      return FALSE;
+    }
+  bed_calc_add_text (calc, "character", text);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_check_character = {
+  "check-character", "the last character of a code (ISO 7064 MOD 37,36)", "CODE", NULL,
+  run_check_character
+};
+
+static const BedCalcOption stand_options[] = {
+  { "basal-area", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
+    "of the stand" },
+  { "trees", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+    "number per ha, or 150/ac" },
+  { "residual", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
+    "basal area to be left" },
+  { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+    "of the trees taken, and" },
+  { "height", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH_LONG, NULL,
+    "theirs, to count their bolts" },
+  { "bolt", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "40in", "length of a bolt" },
+  { "top", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "3in",
+    "smallest diameter wanted" },
+  { "stump", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "6in",
+    "height of the stump" },
+  { NULL }
+};
+
+/* `400`, `400/ha`, `150/ac`: trees per ha. */
+static gboolean
+read_trees (BedCalc *calc, double *per_ha, GError **error)
+{
+  const char *text = bed_calc_text (calc, "trees");
+  char *end = NULL;
+  double value = g_ascii_strtod (text, &end), factor = 0;
+
+  while (end != text && g_ascii_isspace (*end))
+    end++;
+  if (*end == '\0' || g_ascii_strcasecmp (end, "/ha") == 0)
+    factor = 1;
+  else if (g_ascii_strcasecmp (end, "/ac") == 0 || g_ascii_strcasecmp (end, "/acre") == 0)
+    factor = 1 / 0.40468564224;
+  if (end == text || factor == 0 || !isfinite (value))
+    {
+      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                   "--trees: “%s” is not a number of trees; write for example 400 or 150/ac", text);
+      return FALSE;
+    }
+  *per_ha = value * factor;
+  return TRUE;
+}
+
+/* Bolts of the trees taken, each as the tree of mean basal area. */
+static gboolean
+add_bolts (BedCalc *calc, double qmd_cm, double trees, GError **error)
+{
+  const BedWood *wood = bed_calc_wood (calc, error);
+  BedTree tree = { qmd_cm * 10, bed_calc_mm (calc, "height"), bed_calc_mm (calc, "stump"),
+                   bed_calc_mm (calc, "bolt"), bed_calc_mm (calc, "top") };
+  g_autoptr (BedTreeYield) yield = wood ? bed_tree_yield_new (wood, &tree, error) : NULL;
+
+  if (yield == NULL)
+    return FALSE;
+  bed_calc_add_int (calc, "bolts_per_tree", yield->bolts->len);
+  bed_calc_add_double (calc, "remove_bolts", floor (trees * yield->bolts->len));
+  return TRUE;
+}
+
+static gboolean
+run_stand (BedCalc *calc, GError **error)
+{
+  BedStand stand = { (double) bed_calc_measure (calc, "basal-area") / 10000, 0 };
+  BedStandState state;
+  BedThinning thinning;
+
+  if (!read_trees (calc, &stand.trees, error) || !bed_stand_state (&stand, &state, error))
+    return FALSE;
+  bed_calc_add_double (calc, "qmd_cm", state.qmd_cm);
+  bed_calc_add_double (calc, "sdi", state.sdi);
+  bed_calc_add_double (calc, "stocking_pct", state.stocking_pct);
+  if (!bed_calc_has (calc, "residual"))
+    return TRUE;
+  if (!bed_stand_thin (&stand, (double) bed_calc_measure (calc, "residual") / 10000, &thinning,
+                       error))
+    return FALSE;
+  bed_calc_add_double (calc, "remove_trees", thinning.remove_trees);
+  bed_calc_add_double (calc, "remove_m2_ha", thinning.remove_basal_area);
+  bed_calc_add_double (calc, "remove_pct", thinning.share_pct);
+  bed_calc_add_double (calc, "after_stocking_pct", thinning.after.stocking_pct);
+  if (bed_calc_has (calc, "wood") && bed_calc_has (calc, "height"))
+    return add_bolts (calc, state.qmd_cm, thinning.remove_trees, error);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_stand = {
+  "stand", "mean diameter and stocking of a stand, and what a thinning takes", NULL, stand_options,
+  run_stand
+};

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "yard/scene.h"
+#include "science/units.h"
+
+G_BEGIN_DECLS
+
+/* What the trade warns of about one stack, in sentences. Each rule has its source
+ * beside it in yard_advice.c. */
+typedef enum
+{
+  BED_ADVICE_TOO_HIGH,
+  BED_ADVICE_TOO_TIGHT,
+  BED_ADVICE_TOO_MANY,
+  BED_ADVICE_SUN,
+  BED_ADVICE_TOO_NEAR,
+  BED_ADVICE_OUTSIDE,
+} BedAdviceAbout;
+
+typedef struct
+{
+  BedAdviceAbout about;
+  char *sentence;
+  char *source; /* "FOR-83, …" or "common practice" */
+} BedAdvice;
+
+/* Element BedAdvice, owned; empty when there is nothing to say. @notation: for the lengths in the
+ * sentences. */
+GPtrArray *bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation);
+
+G_END_DECLS

@@ -1,0 +1,363 @@
+#include "yard/moves.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "model/farm/query.h"
+
+#define MICROMETRES(m) ((gint64) round ((m) * 1e6))
+#define HUNDREDTHS(radians) ((gint64) round ((radians) * 180 / G_PI * 100))
+
+static BedYardChange *
+change_new (BedFarm *farm)
+{
+  BedYardChange *change = g_new0 (BedYardChange, 1);
+
+  change->edit = bed_edit_new (farm);
+  return change;
+}
+
+static void
+put (BedYardChange *change, BedRecord *record)
+{
+  bed_edit_put (change->edit, record);
+  g_object_unref (record);
+}
+
+/* Tenths of a millimetre (a quarter foot is 76.2 mm) and of a degree: the drawing's own steps are
+ * coarser, and what is typed stays as it was typed until it is moved. */
+static void
+set_pose (BedRecord *stack, const BedPose *pose)
+{
+  bed_record_set_int (stack, "x", MICROMETRES (round (pose->x * 1e4) / 1e4));
+  bed_record_set_int (stack, "y", MICROMETRES (round (pose->y * 1e4) / 1e4));
+  bed_record_set_int (stack, "turn", HUNDREDTHS (pose->turn) / 10 * 10);
+}
+
+/* "Crib 5": the first number no stack has yet. */
+static char *
+name_stack (BedFarm *farm, const char *word)
+{
+  for (guint n = 1;; n++)
+    {
+      g_autofree char *name = g_strdup_printf ("%s %u", word, n);
+      if (!bed_farm_find (farm, BED_KIND_STACK, name, NULL))
+        return g_steal_pointer (&name);
+    }
+}
+
+/* The kind's word with a capital. */
+static char *
+name_kind (BedStackKind kind)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
+  const char *word = bed_field_choice_label (field, bed_stack_kind_key (kind));
+  g_autofree char *first = g_utf8_substring (word, 0, 1);
+  g_autofree char *capital = g_utf8_strup (first, -1);
+
+  return g_strconcat (capital, g_utf8_offset_to_pointer (word, 1), NULL);
+}
+
+/* --- places --------------------------------------------------------------------- */
+
+static gint64
+find_place (BedFarm *farm, gint64 log)
+{
+  return bed_query_one (farm, "SELECT id FROM place WHERE log = ?1 AND until IS NULL", log);
+}
+
+static BedRecord *
+place_new (BedFarm *farm, gint64 log, const BedLogGoal *goal)
+{
+  BedRecord *place = bed_record_new (BED_KIND_PLACE);
+
+  bed_record_set_int (place, "log", log);
+  bed_record_set_int (place, "stack", goal->to->id);
+  bed_record_set_int (place, "tier", goal->tier);
+  bed_record_set_int (place, "slot", goal->slot);
+  bed_record_set_text (place, "since", bed_farm_get_today (farm));
+  return place;
+}
+
+/* Ends the place a log has. When it came there today only, that never was: it is removed. */
+static gboolean
+leave_place (BedFarm *farm, BedYardChange *change, gint64 log, GError **error)
+{
+  gint64 id = find_place (farm, log);
+  const char *today = bed_farm_get_today (farm);
+  BedRecord *place;
+
+  if (!id)
+    return TRUE;
+  place = bed_farm_load (farm, BED_KIND_PLACE, id, error);
+  if (!place)
+    return FALSE;
+  if (g_strcmp0 (bed_record_get_text (place, "since"), today) >= 0)
+    {
+      bed_edit_remove (change->edit, BED_KIND_PLACE, id);
+      g_object_unref (place);
+      return TRUE;
+    }
+  bed_record_set_text (place, "until", today);
+  put (change, place);
+  return TRUE;
+}
+
+/* The free slots of a stack from the bottom up, as goals. */
+static GArray *
+list_free (const BedYardStack *stack)
+{
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+  GArray *goals = g_array_new (FALSE, FALSE, sizeof (BedLogGoal));
+
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+      BedLogGoal goal = { stack, bar->tier, bar->slot };
+      if (!bar->log)
+        g_array_append_val (goals, goal);
+    }
+  return goals;
+}
+
+static const BedYardLog *
+find_log_in (const BedLogGoal *goal)
+{
+  g_autoptr (BedPile) pile = bed_pile_new (goal->to);
+
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+      if (bar->tier == goal->tier && bar->slot == goal->slot)
+        return bar->log;
+    }
+  return NULL;
+}
+
+static const BedYardLog *
+find_own_log (const BedYardStack *stack, gint64 log)
+{
+  for (guint i = 0; i < stack->logs->len; i++)
+    if (((BedYardLog *) stack->logs->pdata[i])->id == log)
+      return stack->logs->pdata[i];
+  return NULL;
+}
+
+/* Where the pile shows the log: the slot it is in, said or not. */
+static BedLogGoal
+find_slot (const BedYardStack *stack, gint64 log)
+{
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+      if (bar->log && bar->log->id == log)
+        return (BedLogGoal) { stack, bar->tier, bar->slot };
+    }
+  return (BedLogGoal) { stack, 0, 0 };
+}
+
+/* --- public --------------------------------------------------------------------- */
+
+void
+bed_yard_change_free (BedYardChange *change)
+{
+  if (!change)
+    return;
+  bed_edit_free (change->edit);
+  g_free (change->sentence);
+  g_free (change);
+}
+
+BedYardChange *
+bed_yard_move_stack (BedFarm *farm, gint64 id, const BedPose *pose, GError **error)
+{
+  BedRecord *stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
+  BedYardChange *change;
+
+  if (!stack)
+    return NULL;
+  change = change_new (farm);
+  set_pose (stack, pose);
+  change->sentence = g_strdup_printf (_ ("Moved %s"), bed_record_get_text (stack, "name"));
+  put (change, stack);
+  return change;
+}
+
+BedYardChange *
+bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id)
+{
+  BedYardChange *change = change_new (farm);
+  g_autoptr (BedRecord) record = bed_record_new (BED_KIND_STACK);
+  g_autofree char *word = name_kind (stack->kind);
+  g_autofree char *name = name_stack (farm, word);
+
+  bed_record_set_text (record, "name", name);
+  bed_record_set_int (record, "area", stack->area);
+  bed_record_set_text (record, "kind", bed_stack_kind_key (stack->kind));
+  bed_record_set_int (record, "tiers",
+                      stack->tiers ? stack->tiers : bed_stack_usual_tiers (stack->kind));
+  bed_record_set_int (record, "per_tier",
+                      stack->per_tier ? stack->per_tier : bed_stack_usual_per_tier (stack->kind));
+  bed_record_set_text (record, "built_on", bed_farm_get_today (farm));
+  set_pose (record, &stack->pose);
+  change->sentence = g_strdup_printf (_ ("Built %s"), name);
+  bed_edit_put (change->edit, record);
+  if (id)
+    *id = bed_record_get_id (record);
+  return change;
+}
+
+BedYardChange *
+bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 *id,
+                          GError **error)
+{
+  g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, of, error);
+  BedNewStack copy = { .pose = *pose };
+
+  if (!stack)
+    return NULL;
+  copy.area = bed_record_get_int (stack, "area");
+  copy.kind = bed_stack_kind_from_key (bed_record_get_text (stack, "kind"));
+  copy.tiers = (guint) bed_record_get_int (stack, "tiers");
+  copy.per_tier = (guint) bed_record_get_int (stack, "per_tier");
+  return bed_yard_build_stack (farm, &copy, id);
+}
+
+BedYardChange *
+bed_yard_take_down (BedFarm *farm, gint64 id, GError **error)
+{
+  BedRecord *stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
+  BedYardChange *change;
+
+  if (!stack)
+    return NULL;
+  change = change_new (farm);
+  bed_record_set_text (stack, "taken_down_on", bed_farm_get_today (farm));
+  change->sentence = g_strdup_printf (_ ("Took down %s"), bed_record_get_text (stack, "name"));
+  put (change, stack);
+  return change;
+}
+
+/* Logs of a batch that could be put somewhere today, in the order of their codes. */
+static const char waiting[]
+    = "SELECT l.id FROM log l WHERE l.batch = ?1"
+      " AND (l.retired_on IS NULL OR l.retired_on > bed_today ())"
+      " AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL)"
+      " ORDER BY l.code";
+
+BedYardChange *
+bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GError **error)
+{
+  g_autoptr (GArray) goals = list_free (stack);
+  g_autoptr (BedYardChange) change = change_new (farm);
+  g_autoptr (BedQuery) q = bed_query_new (farm, waiting);
+  g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, batch);
+  guint n = 0;
+
+  bed_query_bind_int (q, 1, batch);
+  while (n < goals->len && bed_query_next (q))
+    put (change, place_new (farm, bed_query_int (q, 0),
+                            &g_array_index (goals, BedLogGoal, n++)));
+  if (goals->len > n && !bed_query_finish (q, error))
+    return NULL;
+  if (n == 0)
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   goals->len == 0 ? _ ("%s is full: add tiers, or build another stack.")
+                                   : _ ("Every log of %s lies in a stack already."),
+                   goals->len == 0 ? stack->name : code ? code : "");
+      return NULL;
+    }
+  /* TRANSLATORS: "Put 24 logs of 26A in Crib 4" */
+  change->sentence = g_strdup_printf (
+      ngettext ("Put %u log of %s in %s", "Put %u logs of %s in %s", n), n, code, stack->name);
+  return g_steal_pointer (&change);
+}
+
+/* Two logs of one stack change places. */
+static gboolean
+swap (BedFarm *farm, BedYardChange *change, gint64 log, const BedYardLog *other,
+      const BedLogGoal *goal, GError **error)
+{
+  BedLogGoal back = find_slot (goal->to, log);
+
+  if (!leave_place (farm, change, log, error) || !leave_place (farm, change, other->id, error))
+    return FALSE;
+  put (change, place_new (farm, log, goal));
+  put (change, place_new (farm, other->id, &back));
+  return TRUE;
+}
+
+static void
+refuse_slot (const BedYardStack *stack, const BedYardLog *taken, GError **error)
+{
+  if (taken)
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 _ ("Log %s lies there: choose a free place in %s."), taken->code, stack->name);
+  else
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 _ ("%s is full: add tiers, or build another stack."), stack->name);
+}
+
+BedYardChange *
+bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *wanted, GError **error)
+{
+  g_autoptr (BedYardChange) change = change_new (farm);
+  g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
+  BedLogGoal goal = *wanted;
+  const BedYardLog *there;
+
+  if (goal.tier == 0 || goal.slot == 0)
+    {
+      g_autoptr (GArray) free = list_free (goal.to);
+      if (free->len == 0)
+        {
+          refuse_slot (goal.to, NULL, error);
+          return NULL;
+        }
+      goal = g_array_index (free, BedLogGoal, 0);
+    }
+  there = find_log_in (&goal);
+  if (there && !find_own_log (goal.to, log))
+    {
+      refuse_slot (goal.to, there, error);
+      return NULL;
+    }
+  if (there)
+    {
+      if (!swap (farm, change, log, there, &goal, error))
+        return NULL;
+    }
+  else
+    {
+      if (!leave_place (farm, change, log, error))
+        return NULL;
+      put (change, place_new (farm, log, &goal));
+    }
+  change->sentence = g_strdup_printf (_ ("Moved log %s to %s, tier %u, slot %u"), code,
+                                      goal.to->name, goal.tier, goal.slot);
+  return g_steal_pointer (&change);
+}
+
+BedYardChange *
+bed_yard_take_out (BedFarm *farm, gint64 log, GError **error)
+{
+  g_autoptr (BedYardChange) change = change_new (farm);
+  g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
+  g_autofree char *stack = NULL;
+  gint64 in = bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", log);
+
+  stack = bed_farm_dup_name (farm, BED_KIND_STACK, in);
+  if (!in)
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND, _ ("Log %s lies in no stack."),
+                   code ? code : "");
+      return NULL;
+    }
+  if (!leave_place (farm, change, log, error))
+    return NULL;
+  change->sentence = g_strdup_printf (_ ("Took log %s out of %s"), code, stack);
+  return g_steal_pointer (&change);
+}

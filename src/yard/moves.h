@@ -1,0 +1,64 @@
+#pragma once
+
+#include "model/farm/edit.h"
+#include "yard/pile.h"
+#include "yard/yard.h"
+
+G_BEGIN_DECLS
+
+/* What is done in the yard, as edits ready to be committed with their sentence.
+ * Moves are made today: where a log lay before stays in its place records. */
+typedef struct
+{
+  BedEdit *edit;
+  char *sentence;
+} BedYardChange;
+
+void bed_yard_change_free (BedYardChange *change);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardChange, bed_yard_change_free)
+
+/* All of these return NULL with an error when a record is gone. */
+
+/* Stack @id stands at @pose: "Moved Crib 4". */
+BedYardChange *bed_yard_move_stack (BedFarm *farm, gint64 id, const BedPose *pose, GError **error);
+
+/* A new stack in @area: "Built Crib 5". @id (may be NULL) gets its id. */
+typedef struct
+{
+  gint64 area;
+  BedStackKind kind;
+  BedPose pose;
+  guint tiers, per_tier; /* 0: as usual for the kind */
+} BedNewStack;
+
+BedYardChange *bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id);
+
+/* A stack of the same kind beside it: "Built Crib 5". */
+BedYardChange *bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 *id,
+                                         GError **error);
+
+/* "Took down Crib 5"; commit refuses while logs lie in it. */
+BedYardChange *bed_yard_take_down (BedFarm *farm, gint64 id, GError **error);
+
+/* The logs of @batch that lie in no stack and are not retired fill the free slots of @stack from
+ * the bottom: "Put 24 logs of 26A in Crib 4". INVALID when there is none left, or no free slot. */
+BedYardChange *bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch,
+                                   GError **error);
+
+/* Where a log goes. */
+typedef struct
+{
+  const BedYardStack *to;
+  guint tier, slot; /* 0: the first free slot */
+} BedLogGoal;
+
+/* @log goes there: "Moved log 26A-017-K to Crib 4". When another log of the same stack lies in
+ * that slot, the two change places. INVALID when a log of another stack wants a taken slot, or
+ * there is none free. */
+BedYardChange *bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *goal,
+                                  GError **error);
+
+/* @log lies in no stack any more: "Took log 26A-017-K out of Crib 4". */
+BedYardChange *bed_yard_take_out (BedFarm *farm, gint64 log, GError **error);
+
+G_END_DECLS

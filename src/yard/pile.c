@@ -1,0 +1,510 @@
+#include "yard/pile.h"
+
+#include <math.h>
+
+/* The size of a free slot when the stack has no log to go by. */
+#define USUAL_LENGTH 1.0
+#define USUAL_DIAMETER 0.12
+
+#define MOST_TIERS 40u
+#define MOST_PER_TIER 1000u
+
+/* Between the rows of one stack, one behind the other. Our own choice. */
+#define ROW_SPACE 0.2
+
+/* The share of its length that a crib's outer logs stand apart: the rest is the
+ * overhang at both ends. Our own choice. */
+#define CRIB_SPAN 0.86
+
+typedef struct
+{
+  const BedYardStack *stack;
+  BedPile *pile;
+  const BedYardLog **slots; /* tiers x per_tier, row by row */
+  double length, diameter;  /* of a free slot; length: the longest log */
+  double rail, air, aisle;  /* of the kind's rules, metres */
+} Layout;
+
+/* --- who lies where --------------------------------------------------------- */
+
+static guint
+count_slots (BedStackKind kind, guint per_tier, guint tiers)
+{
+  guint n = 0;
+
+  for (guint tier = 1; tier <= tiers; tier++)
+    n += bed_stack_slots (kind, per_tier, tier);
+  return n;
+}
+
+static void
+size_pile (Layout *self)
+{
+  const BedYardStack *stack = self->stack;
+  BedPile *pile = self->pile;
+  guint asked = stack->tiers ? stack->tiers : bed_stack_usual_tiers (stack->kind);
+
+  pile->per_tier = stack->per_tier ? stack->per_tier : bed_stack_usual_per_tier (stack->kind);
+  pile->per_tier = CLAMP (pile->per_tier, 1, MOST_PER_TIER);
+  asked = CLAMP (asked, 1, MOST_TIERS);
+  pile->tiers = asked;
+  pile->holds = count_slots (stack->kind, pile->per_tier, asked);
+  for (guint i = 0; i < stack->logs->len; i++)
+    {
+      const BedYardLog *log = g_ptr_array_index (stack->logs, i);
+      if (log->slot && log->slot <= bed_stack_slots (stack->kind, pile->per_tier, log->tier))
+        pile->tiers = MAX (pile->tiers, MIN (log->tier, MOST_TIERS));
+    }
+  while (count_slots (stack->kind, pile->per_tier, pile->tiers) < stack->logs->len)
+    pile->tiers++;
+  for (guint i = 0; i < stack->logs->len; i++)
+    {
+      const BedYardLog *log = g_ptr_array_index (stack->logs, i);
+      self->length = MAX (self->length, log->length);
+      self->diameter += log->diameter / stack->logs->len;
+    }
+  if (stack->logs->len == 0)
+    {
+      self->length = USUAL_LENGTH;
+      self->diameter = USUAL_DIAMETER;
+    }
+}
+
+static void
+read_rules (Layout *self)
+{
+  BedStackRules rules = { 0 };
+
+  bed_stack_rules (self->pile->kind, &rules, NULL);
+  self->pile->diameter = self->diameter;
+  self->rail = rules.rail_height / 1000;
+  self->air = rules.air * self->diameter;
+  self->aisle = rules.aisle / 1000;
+}
+
+static const BedYardLog **
+slot_at (Layout *self, guint tier, guint slot)
+{
+  return &self->slots[(gsize) (tier - 1) * self->pile->per_tier + slot - 1];
+}
+
+static gboolean
+take_slot (Layout *self, const BedYardLog *log)
+{
+  BedPile *pile = self->pile;
+  const BedYardLog **at;
+
+  if (log->tier < 1 || log->tier > pile->tiers || log->slot < 1
+      || log->slot > bed_stack_slots (pile->kind, pile->per_tier, log->tier))
+    return FALSE;
+  at = slot_at (self, log->tier, log->slot);
+  if (*at)
+    return FALSE;
+  *at = log;
+  return TRUE;
+}
+
+/* Logs with a slot first, then the others from the bottom up. */
+static void
+assign_slots (Layout *self)
+{
+  g_autoptr (GPtrArray) others = g_ptr_array_new ();
+  BedPile *pile = self->pile;
+  guint next = 0;
+
+  for (guint i = 0; i < self->stack->logs->len; i++)
+    {
+      gpointer log = g_ptr_array_index (self->stack->logs, i);
+      if (!take_slot (self, log))
+        g_ptr_array_add (others, log);
+    }
+  for (guint tier = 1; tier <= pile->tiers; tier++)
+    for (guint slot = 1; slot <= bed_stack_slots (pile->kind, pile->per_tier, tier); slot++)
+      {
+        const BedYardLog **at = slot_at (self, tier, slot);
+        if (!*at && next < others->len)
+          *at = g_ptr_array_index (others, next++);
+      }
+}
+
+/* The free slots of tiers beyond those asked for are nobody's target. */
+static void
+add_bars (Layout *self)
+{
+  BedPile *pile = self->pile;
+  guint asked = self->stack->tiers ? self->stack->tiers : bed_stack_usual_tiers (pile->kind);
+
+  for (guint tier = 1; tier <= pile->tiers; tier++)
+    for (guint slot = 1; slot <= bed_stack_slots (pile->kind, pile->per_tier, tier); slot++)
+      {
+        BedBar bar = { .log = *slot_at (self, tier, slot), .tier = tier, .slot = slot };
+        bar.radius = (bar.log ? bar.log->diameter : self->diameter) / 2;
+        if (bar.log && tier > asked)
+          pile->over++;
+        if (bar.log || tier <= asked)
+          g_array_append_val (pile->bars, bar);
+      }
+}
+
+/* --- where that is ---------------------------------------------------------- */
+
+static BedBar *
+get_bar (Layout *self, guint i)
+{
+  return &g_array_index (self->pile->bars, BedBar, i);
+}
+
+static double
+get_length (Layout *self, const BedBar *bar)
+{
+  return bar->log ? bar->log->length : self->length;
+}
+
+/* The bars of one tier are consecutive: where the next tier begins. */
+static guint
+end_of_tier (Layout *self, guint from)
+{
+  guint end = from;
+
+  while (end < self->pile->bars->len && get_bar (self, end)->tier == get_bar (self, from)->tier)
+    end++;
+  return end;
+}
+
+static void
+lay_along_x (Layout *self, BedBar *bar, double y, double z)
+{
+  double half = get_length (self, bar) / 2;
+
+  bar->foot = (BedPoint3) { -half, y, z };
+  bar->head = (BedPoint3) { half, y, z };
+}
+
+/* Places the bars [from, to) side by side across @span, evenly apart but never
+ * nearer than @least; gives each middle through @middles. Returns the free width
+ * between two. */
+static double
+spread (Layout *self, guint from, guint to, double span, double least, double *middles)
+{
+  double wood = 0, gap = least, at;
+  guint n = to - from;
+
+  for (guint i = from; i < to; i++)
+    wood += 2 * get_bar (self, i)->radius;
+  if (n > 1)
+    gap = MAX (least, (span - wood) / (n - 1));
+  at = -(wood + gap * (n - 1)) / 2;
+  for (guint i = from; i < to; i++)
+    {
+      double radius = get_bar (self, i)->radius;
+      middles[i - from] = at + radius;
+      at += 2 * radius + gap;
+    }
+  return gap;
+}
+
+/* How high a log dropped at @y comes to rest on the logs before it. */
+static double
+rest_height (Layout *self, guint n, double y, double radius)
+{
+  double z = radius;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const BedBar *under = get_bar (self, i);
+      double reach = radius + under->radius, aside = fabs (y - under->head.y);
+      if (aside < reach)
+        z = MAX (z, under->head.z + sqrt (reach * reach - aside * aside));
+    }
+  return z;
+}
+
+/* The lowest rest within a quarter of a log of where it belongs, never left of
+ * @least: logs roll into the hollow between two. */
+static double
+settle (Layout *self, guint n, double wanted, double least)
+{
+  double radius = get_bar (self, n)->radius;
+  double best = MAX (wanted, least), lowest = rest_height (self, n, best, radius);
+
+  for (int step = -20; step <= 20; step++)
+    {
+      double y = MAX (least, wanted + step * self->diameter / 80);
+      double z = rest_height (self, n, y, radius);
+      if (z < lowest - 1e-9)
+        {
+          lowest = z;
+          best = y;
+        }
+    }
+  return best;
+}
+
+/* The first tier lies on the ground, side by side; each further one over its whole width. */
+static void
+arrange_dead (Layout *self)
+{
+  g_autofree double *middles = g_new (double, self->pile->per_tier);
+  double span = 0;
+
+  for (guint from = 0, to; from < self->pile->bars->len; from = to)
+    {
+      double least = -G_MAXDOUBLE;
+      to = end_of_tier (self, from);
+      spread (self, from, to, span, 0, middles);
+      for (guint i = from; i < to; i++)
+        {
+          BedBar *bar = get_bar (self, i);
+          double y = middles[i - from];
+          if (from > 0)
+            y = settle (self, i, y, least == -G_MAXDOUBLE ? least : least + bar->radius);
+          lay_along_x (self, bar, y, rest_height (self, i, y, bar->radius));
+          least = y + bar->radius;
+        }
+      if (from == 0)
+        span = 2 * (least - self->diameter / 2); /* half a log in from either side */
+    }
+  self->pile->gap = 0;
+}
+
+static void
+arrange_crib (Layout *self)
+{
+  g_autofree double *middles = g_new (double, self->pile->per_tier);
+  double base = 0;
+
+  self->pile->gap = G_MAXDOUBLE;
+  for (guint from = 0, to; from < self->pile->bars->len; from = to)
+    {
+      double thickest = 0, gap;
+      to = end_of_tier (self, from);
+      gap = spread (self, from, to, CRIB_SPAN * self->length, 0, middles);
+      if (to - from > 1)
+        self->pile->gap = MIN (self->pile->gap, gap);
+      for (guint i = from; i < to; i++)
+        {
+          BedBar *bar = get_bar (self, i);
+          double across = middles[i - from];
+          lay_along_x (self, bar, across, base + bar->radius);
+          if (bar->tier % 2 == 0) /* this tier lies across */
+            {
+              bar->foot = (BedPoint3) { across, bar->head.x, bar->head.z };
+              bar->head = (BedPoint3) { across, -bar->head.x, bar->head.z };
+            }
+          thickest = MAX (thickest, 2 * bar->radius);
+        }
+      base += thickest; /* the next tier lies on the thickest logs of this one */
+    }
+}
+
+/* One row to a tier, its logs side by side. */
+typedef struct
+{
+  double rail;  /* the logs' heads are raised this high; the whole length: they stand */
+  double pitch; /* from one row, or pair of rows, to the next */
+  gboolean both_sides; /* every second row faces the other way, back to back */
+} Rows;
+
+static void
+lean_bar (Layout *self, BedBar *bar, const Rows *rows, double y)
+{
+  double length = get_length (self, bar), rise = MIN (rows->rail, length);
+  double run = sqrt (length * length - rise * rise), side = 1;
+  double x = (bar->tier - 1) * rows->pitch;
+
+  if (rows->both_sides)
+    {
+      side = bar->tier % 2 ? 1 : -1;
+      /* Back to back at the rail; from either side slot 1 is at the left. */
+      x = ((bar->tier - 1) / 2) * rows->pitch - side * (run + bar->radius);
+      y *= -side;
+    }
+  bar->foot = (BedPoint3) { x, y, rise < length ? bar->radius : 0 };
+  bar->head = (BedPoint3) { x + side * run, y, bar->foot.z + rise };
+}
+
+static void
+arrange_rows (Layout *self, const Rows *rows)
+{
+  g_autofree double *middles = g_new (double, self->pile->per_tier);
+
+  self->pile->gap = self->air;
+  for (guint from = 0, to; from < self->pile->bars->len; from = to)
+    {
+      to = end_of_tier (self, from);
+      spread (self, from, to, 0, self->air, middles);
+      for (guint i = from; i < to; i++)
+        lean_bar (self, get_bar (self, i), rows, middles[i - from]);
+    }
+}
+
+static void
+arrange (Layout *self)
+{
+  /* A log must be longer than its rail is high to lean on it. */
+  double rail = MIN (self->rail, 0.95 * self->length);
+  double run = sqrt (self->length * self->length - rail * rail);
+  Rows ground = { 0, self->length + ROW_SPACE };
+  Rows lean_to = { rail, run + ROW_SPACE };
+  Rows frame = { rail, 2 * run + self->aisle, TRUE };
+  Rows upright = { G_MAXDOUBLE, 2 * self->diameter + self->aisle, TRUE };
+
+  switch (self->pile->kind)
+    {
+    case BED_STACK_DEAD:
+      arrange_dead (self);
+      break;
+    case BED_STACK_CRIB:
+      arrange_crib (self);
+      break;
+    case BED_STACK_LEAN_TO:
+      arrange_rows (self, &lean_to);
+      break;
+    case BED_STACK_A_FRAME:
+      arrange_rows (self, &frame);
+      break;
+    case BED_STACK_UPRIGHT:
+      arrange_rows (self, &upright);
+      break;
+    case BED_STACK_GROUND:
+    case BED_N_STACKS:
+    default:
+      arrange_rows (self, &ground);
+      break;
+    }
+}
+
+/* --- what that comes to ----------------------------------------------------- */
+
+typedef struct
+{
+  double west, east, south, north;
+} Extent;
+
+/* The ground a bar covers: a box around its axis, wider by its radius across it only, for a log
+ * is cut square at the ends. */
+static void
+cover (Extent *extent, const BedBar *bar)
+{
+  double dx = bar->head.x - bar->foot.x, dy = bar->head.y - bar->foot.y;
+  double rx = fabs (dx) > fabs (dy) ? 0 : bar->radius;
+  double ry = fabs (dx) > fabs (dy) ? bar->radius : 0;
+
+  if (hypot (dx, dy) < 4 * bar->radius) /* nearly upright */
+    rx = ry = bar->radius;
+  extent->west = MIN (extent->west, MIN (bar->foot.x, bar->head.x) - rx);
+  extent->east = MAX (extent->east, MAX (bar->foot.x, bar->head.x) + rx);
+  extent->south = MIN (extent->south, MIN (bar->foot.y, bar->head.y) - ry);
+  extent->north = MAX (extent->north, MAX (bar->foot.y, bar->head.y) + ry);
+}
+
+static void
+shift (BedPoint3 *point, double x, double y)
+{
+  point->x -= x;
+  point->y -= y;
+}
+
+/* Brings the origin to the middle of the footprint. */
+static void
+centre (Layout *self)
+{
+  Extent extent = { G_MAXDOUBLE, -G_MAXDOUBLE, G_MAXDOUBLE, -G_MAXDOUBLE };
+  BedPile *pile = self->pile;
+
+  for (guint i = 0; i < pile->bars->len; i++)
+    cover (&extent, get_bar (self, i));
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      BedBar *bar = get_bar (self, i);
+      shift (&bar->foot, (extent.west + extent.east) / 2, (extent.south + extent.north) / 2);
+      shift (&bar->head, (extent.west + extent.east) / 2, (extent.south + extent.north) / 2);
+      if (bar->log)
+        pile->height = MAX (pile->height, MAX (bar->foot.z, bar->head.z) + bar->radius);
+    }
+  pile->length = extent.east - extent.west;
+  pile->width = extent.north - extent.south;
+}
+
+/* One rail to a row, or to the two sides of a frame, under the logs' heads. */
+static void
+add_rails (Layout *self)
+{
+  BedPile *pile = self->pile;
+  gboolean lean_to = pile->kind == BED_STACK_LEAN_TO;
+
+  if (!lean_to && pile->kind != BED_STACK_A_FRAME)
+    return;
+  for (guint from = 0, to; from < pile->bars->len; from = to)
+    {
+      const BedBar *bar = get_bar (self, from);
+      double share = lean_to ? 0.92 : 1; /* the heads of a lean-to stick out over it */
+      double x = bar->foot.x + share * (bar->head.x - bar->foot.x);
+      double z = bar->foot.z + share * (bar->head.z - bar->foot.z) - bar->radius;
+      BedRail rail = { { x, -pile->width / 2, z }, { x, pile->width / 2, z } };
+      to = end_of_tier (self, from);
+      if (lean_to || bar->tier % 2)
+        g_array_append_val (pile->rails, rail);
+    }
+}
+
+BedPile *
+bed_pile_new (const BedYardStack *stack)
+{
+  BedPile *pile = g_new0 (BedPile, 1);
+  Layout layout = { .stack = stack, .pile = pile };
+
+  pile->kind = stack->kind;
+  pile->bars = g_array_new (FALSE, FALSE, sizeof (BedBar));
+  pile->rails = g_array_new (FALSE, FALSE, sizeof (BedRail));
+  size_pile (&layout);
+  read_rules (&layout);
+  layout.slots = g_new0 (const BedYardLog *, (gsize) pile->tiers * pile->per_tier);
+  assign_slots (&layout);
+  add_bars (&layout);
+  arrange (&layout);
+  centre (&layout);
+  add_rails (&layout);
+  g_free (layout.slots);
+  return pile;
+}
+
+void
+bed_pile_free (BedPile *pile)
+{
+  g_array_unref (pile->bars);
+  g_array_unref (pile->rails);
+  g_free (pile);
+}
+
+guint
+bed_stack_usual_tiers (BedStackKind kind)
+{
+  static const guint tiers[BED_N_STACKS] = {
+    [BED_STACK_DEAD] = 5,    [BED_STACK_CRIB] = 6,        [BED_STACK_LEAN_TO] = 3,
+    [BED_STACK_A_FRAME] = 2, [BED_STACK_UPRIGHT] = 2, [BED_STACK_GROUND] = 1,
+  };
+
+  g_return_val_if_fail (kind < BED_N_STACKS, 1);
+  return tiers[kind];
+}
+
+guint
+bed_stack_usual_per_tier (BedStackKind kind)
+{
+  static const guint per_tier[BED_N_STACKS] = {
+    [BED_STACK_DEAD] = 9,     [BED_STACK_CRIB] = 4,         [BED_STACK_LEAN_TO] = 8,
+    [BED_STACK_A_FRAME] = 12, [BED_STACK_UPRIGHT] = 12, [BED_STACK_GROUND] = 12,
+  };
+
+  g_return_val_if_fail (kind < BED_N_STACKS, 1);
+  return per_tier[kind];
+}
+
+guint
+bed_stack_slots (BedStackKind kind, guint per_tier, guint tier)
+{
+  if (kind == BED_STACK_DEAD && per_tier > 1 && tier % 2 == 0)
+    return per_tier - 1;
+  return per_tier;
+}

@@ -1,0 +1,315 @@
+#include "yard/scene.h"
+
+#include <math.h>
+
+/* Sizes of features given by one point only. Our own choice. */
+static const double usual_radius[BED_N_FEATURE_KINDS] = {
+  [BED_FEATURE_TREE] = 1.5, [BED_FEATURE_PATH] = 0.4,  [BED_FEATURE_POND] = 1.5,
+  [BED_FEATURE_TANK] = 0.6, [BED_FEATURE_TAP] = 0.15,  [BED_FEATURE_FENCE] = 0.05,
+  [BED_FEATURE_BUILDING] = 1.5, [BED_FEATURE_SHADE_CLOTH] = 1.5,
+};
+
+#define USUAL_GRID 0.1 /* m */
+
+/* What lies on the ground is drawn before what stands over it. */
+static const BedFeatureKind drawing_order[] = {
+  BED_FEATURE_POND,     BED_FEATURE_PATH, BED_FEATURE_TANK, BED_FEATURE_TAP,
+  BED_FEATURE_BUILDING, BED_FEATURE_FENCE, BED_FEATURE_TREE, BED_FEATURE_SHADE_CLOTH,
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (drawing_order) == BED_N_FEATURE_KINDS);
+
+/* --- geometry --------------------------------------------------------------- */
+
+static BedPoint
+turn_point (BedPoint point, double turn)
+{
+  double c = cos (turn), s = sin (turn);
+  return (BedPoint) { point.x * c - point.y * s, point.x * s + point.y * c };
+}
+
+static BedPoint
+stand (BedPoint local, const BedPose *pose)
+{
+  BedPoint turned = turn_point (local, pose->turn);
+  return (BedPoint) { pose->x + turned.x, pose->y + turned.y };
+}
+
+static BedPoint
+nearest_on (BedPoint p, BedPoint a, BedPoint b)
+{
+  double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+  double t = length2 > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0;
+
+  t = CLAMP (t, 0, 1);
+  return (BedPoint) { a.x + t * dx, a.y + t * dy };
+}
+
+static double
+distance (BedPoint a, BedPoint b)
+{
+  return hypot (a.x - b.x, a.y - b.y);
+}
+
+/* Even-odd rule; the south and west edges count as inside. */
+static gboolean
+inside (const BedPoint *corners, guint n, BedPoint p)
+{
+  gboolean in = FALSE;
+
+  for (guint i = 0, j = n - 1; i < n; j = i++)
+    if ((corners[i].y > p.y) != (corners[j].y > p.y)
+        && p.x < (corners[j].x - corners[i].x) * (p.y - corners[i].y)
+                         / (corners[j].y - corners[i].y)
+                     + corners[i].x)
+      in = !in;
+  return in;
+}
+
+/* Whether a line along an edge of @a parts the two convex outlines. */
+static gboolean
+parted_by_edge (const BedPoint a[4], const BedPoint b[4])
+{
+  for (guint i = 0; i < 4; i++)
+    {
+      BedPoint from = a[i], to = a[(i + 1) % 4];
+      gboolean all = TRUE;
+      for (guint j = 0; j < 4 && all; j++) /* corners run counter-clockwise: outside is right */
+        all = (to.x - from.x) * (b[j].y - from.y) - (to.y - from.y) * (b[j].x - from.x) <= 0;
+      if (all)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* --- the shapes ------------------------------------------------------------- */
+
+static BedPoint *
+keep_points (BedScene *scene, guint n)
+{
+  BedPoint *points = g_new (BedPoint, n);
+
+  g_ptr_array_add (scene->points, points);
+  return points;
+}
+
+static void
+set_rectangle (BedPoint corners[4], BedPoint a, BedPoint b)
+{
+  corners[0] = (BedPoint) { MIN (a.x, b.x), MIN (a.y, b.y) };
+  corners[1] = (BedPoint) { MAX (a.x, b.x), MIN (a.y, b.y) };
+  corners[2] = (BedPoint) { MAX (a.x, b.x), MAX (a.y, b.y) };
+  corners[3] = (BedPoint) { MIN (a.x, b.x), MAX (a.y, b.y) };
+}
+
+/* One point: a disc of usual size. Two: a round thing's middle and rim, or a
+ * square thing's opposite corners. More: its outline. */
+static void
+add_feature (BedScene *scene, guint index)
+{
+  const BedYardFeature *feature = g_ptr_array_index (scene->yard->features, index);
+  BedFeatureKind kind = feature->kind;
+  const BedPoint *at = (const BedPoint *) (gpointer) feature->points->data;
+  gboolean line = kind == BED_FEATURE_PATH || kind == BED_FEATURE_FENCE;
+  gboolean round = kind == BED_FEATURE_TREE || kind == BED_FEATURE_POND || kind == BED_FEATURE_TAP;
+  BedShape shape = { .role = BED_SHAPE_FEATURE, .owner = index, .points = at,
+                     .n_points = feature->points->len, .radius = usual_radius[kind] };
+
+  shape.form = shape.n_points == 1 ? BED_SHAPE_DISC : line ? BED_SHAPE_LINE : BED_SHAPE_AREA;
+  if (shape.form == BED_SHAPE_AREA)
+    shape.radius = 0;
+  if (shape.n_points == 2 && round)
+    {
+      shape.form = BED_SHAPE_DISC;
+      shape.n_points = 1;
+      shape.radius = distance (at[0], at[1]);
+    }
+  else if (shape.n_points == 2 && !line)
+    {
+      BedPoint *corners = keep_points (scene, 4);
+      set_rectangle (corners, at[0], at[1]);
+      shape.points = corners;
+      shape.n_points = 4;
+    }
+  g_array_append_val (scene->shapes, shape);
+}
+
+static void
+add_line (BedScene *scene, BedShape *shape, const BedPoint3 ends[2])
+{
+  const BedYardStack *stack = g_ptr_array_index (scene->yard->stacks, shape->owner);
+  BedPoint *points = keep_points (scene, 2);
+
+  for (guint i = 0; i < 2; i++)
+    points[i] = stand ((BedPoint) { ends[i].x, ends[i].y }, &stack->pose);
+  shape->form = BED_SHAPE_LINE;
+  shape->points = points;
+  shape->n_points = 2;
+  g_array_append_vals (scene->shapes, shape, 1);
+}
+
+static void
+add_stack (BedScene *scene, guint index)
+{
+  const BedYardStack *stack = g_ptr_array_index (scene->yard->stacks, index);
+  BedPile *pile = bed_pile_new (stack);
+  BedPoint *corners = keep_points (scene, 4);
+  BedShape shape = { .role = BED_SHAPE_STACK, .form = BED_SHAPE_AREA, .owner = index,
+                     .points = corners, .n_points = 4 };
+
+  g_ptr_array_add (scene->piles, pile);
+  bed_yard_footprint (scene, index, &stack->pose, corners);
+  g_array_append_val (scene->shapes, shape);
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+      BedShape log = { .role = BED_SHAPE_LOG, .owner = index, .log = bar->log,
+                       .radius = bar->radius };
+      if (bar->log)
+        add_line (scene, &log, (BedPoint3[]) { bar->foot, bar->head });
+    }
+  for (guint i = 0; i < pile->rails->len; i++)
+    {
+      const BedRail *rail = &g_array_index (pile->rails, BedRail, i);
+      BedShape line = { .role = BED_SHAPE_RAIL, .owner = index, .radius = 0.03 };
+      add_line (scene, &line, (BedPoint3[]) { rail->from, rail->to });
+    }
+}
+
+static void
+grow (BedPoint *low, BedPoint *high, BedPoint point, double radius)
+{
+  low->x = MIN (low->x, point.x - radius);
+  low->y = MIN (low->y, point.y - radius);
+  high->x = MAX (high->x, point.x + radius);
+  high->y = MAX (high->y, point.y + radius);
+}
+
+BedScene *
+bed_scene_new (const BedYard *yard)
+{
+  BedScene *scene = g_new0 (BedScene, 1);
+
+  scene->yard = yard;
+  scene->grid = USUAL_GRID;
+  scene->shapes = g_array_new (FALSE, FALSE, sizeof (BedShape));
+  scene->piles = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_pile_free);
+  scene->points = g_ptr_array_new_with_free_func (g_free);
+  for (guint k = 0; k < BED_N_FEATURE_KINDS; k++)
+    for (guint i = 0; i < yard->features->len; i++)
+      if (((BedYardFeature *) yard->features->pdata[i])->kind == drawing_order[k])
+        add_feature (scene, i);
+  for (guint i = 0; i < yard->stacks->len; i++)
+    add_stack (scene, i);
+  return scene;
+}
+
+void
+bed_scene_free (BedScene *scene)
+{
+  g_array_unref (scene->shapes);
+  g_ptr_array_unref (scene->piles);
+  g_ptr_array_unref (scene->points);
+  g_free (scene);
+}
+
+int
+bed_yard_hit (const BedScene *scene, BedPoint point, double slack)
+{
+  for (guint i = scene->shapes->len; i-- > 0;)
+    {
+      const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
+      if (shape->role == BED_SHAPE_STACK && bed_shape_distance (shape, point) <= slack)
+        return shape->owner;
+    }
+  return -1;
+}
+
+void
+bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose, BedPoint corners[4])
+{
+  const BedPile *pile = g_ptr_array_index (scene->piles, index);
+  double x = pile->length / 2, y = pile->width / 2;
+
+  set_rectangle (corners, (BedPoint) { -x, -y }, (BedPoint) { x, y });
+  for (guint i = 0; i < 4; i++)
+    corners[i] = stand (corners[i], pose);
+}
+
+BedExtent
+bed_yard_bounds (const BedScene *scene)
+{
+  BedPoint low = { G_MAXDOUBLE, G_MAXDOUBLE }, high = { -G_MAXDOUBLE, -G_MAXDOUBLE };
+
+  for (guint i = 0; i < scene->yard->outline->len; i++)
+    grow (&low, &high, g_array_index (scene->yard->outline, BedPoint, i), 0);
+  for (guint i = 0; i < scene->shapes->len; i++)
+    {
+      const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
+      for (guint j = 0; j < shape->n_points; j++)
+        grow (&low, &high, shape->points[j], shape->role == BED_SHAPE_LOG ? 0 : shape->radius);
+    }
+  return (BedExtent) { low.x, low.y, high.x - low.x, high.y - low.y };
+}
+
+BedMeasurement
+bed_yard_measure (const BedScene *scene, guint index, const BedPose *pose, guint other)
+{
+  const BedYardStack *stack = g_ptr_array_index (scene->yard->stacks, other);
+  BedMeasurement best = { .distance = G_MAXDOUBLE };
+  BedPoint a[4], b[4];
+
+  bed_yard_footprint (scene, index, pose, a);
+  bed_yard_footprint (scene, other, &stack->pose, b);
+  for (guint i = 0; i < 4; i++)
+    for (guint j = 0; j < 4; j++)
+      {
+        BedPoint on_b = nearest_on (a[i], b[j], b[(j + 1) % 4]);
+        BedPoint on_a = nearest_on (b[i], a[j], a[(j + 1) % 4]);
+        if (distance (a[i], on_b) < best.distance)
+          best = (BedMeasurement) { distance (a[i], on_b), a[i], on_b };
+        if (distance (b[i], on_a) < best.distance)
+          best = (BedMeasurement) { distance (b[i], on_a), on_a, b[i] };
+      }
+  if (!parted_by_edge (a, b) && !parted_by_edge (b, a))
+    best.distance = 0;
+  return best;
+}
+
+int
+bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
+                  BedMeasurement *measurement)
+{
+  int nearest = -1;
+
+  measurement->distance = G_MAXDOUBLE;
+  for (guint i = 0; i < scene->piles->len; i++)
+    {
+      BedMeasurement to;
+      if (i == index)
+        continue;
+      to = bed_yard_measure (scene, index, pose, i);
+      if (to.distance >= measurement->distance)
+        continue;
+      *measurement = to;
+      nearest = i;
+    }
+  return nearest;
+}
+
+double
+bed_shape_distance (const BedShape *shape, BedPoint p)
+{
+  double nearest = G_MAXDOUBLE;
+  guint edges = shape->form == BED_SHAPE_AREA ? shape->n_points : shape->n_points - 1;
+
+  if (shape->form == BED_SHAPE_DISC)
+    return MAX (0, distance (p, shape->points[0]) - shape->radius);
+  if (shape->form == BED_SHAPE_AREA && inside (shape->points, shape->n_points, p))
+    return 0;
+  for (guint i = 0; i < edges; i++)
+    {
+      BedPoint at = nearest_on (p, shape->points[i], shape->points[(i + 1) % shape->n_points]);
+      nearest = MIN (nearest, distance (p, at) - shape->radius);
+    }
+  return MAX (0, nearest);
+}

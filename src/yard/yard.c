@@ -1,0 +1,235 @@
+#include "yard/yard.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+G_DEFINE_QUARK (bed-yard-error-quark, bed_yard_error)
+
+/* The keys of src/model/fields.c, in the order of the enumerations. */
+static const char *stack_kinds[] = { "dead",    "crib",        "lean-to",
+                                     "A-frame", "upright row", "ground row" };
+static const char *feature_kinds[] = { "tree", "path",  "pond",     "tank",
+                                       "tap",  "fence", "building", "shade cloth" };
+
+G_STATIC_ASSERT (G_N_ELEMENTS (stack_kinds) == BED_N_STACKS);
+G_STATIC_ASSERT (G_N_ELEMENTS (feature_kinds) == BED_N_FEATURE_KINDS);
+
+static guint
+find_key (const char *const *keys, guint n, const char *key)
+{
+  for (guint i = 0; i < n; i++)
+    if (g_strcmp0 (keys[i], key) == 0)
+      return i;
+  return n;
+}
+
+static void
+free_feature (BedYardFeature *feature)
+{
+  g_free (feature->label);
+  g_clear_pointer (&feature->points, g_array_unref);
+  g_free (feature);
+}
+
+/* The batches of a stack in the order its logs name them. */
+static GPtrArray *
+list_batches (const BedYardStack *stack)
+{
+  GPtrArray *batches = g_ptr_array_new ();
+
+  for (guint i = 0; i < stack->logs->len; i++)
+    {
+      const BedYardLog *log = g_ptr_array_index (stack->logs, i);
+      if (log->batch && !g_ptr_array_find_with_equal_func (batches, log->batch, g_str_equal, NULL))
+        g_ptr_array_add (batches, log->batch);
+    }
+  return batches;
+}
+
+/* One pair of numbers; FALSE when it is not that. */
+static gboolean
+parse_point (const char *text, BedPoint *point)
+{
+  char *end = NULL;
+
+  point->x = g_ascii_strtod (text, &end);
+  if (end == text)
+    return FALSE;
+  text = end;
+  point->y = g_ascii_strtod (text, &end);
+  if (end == text)
+    return FALSE;
+  while (g_ascii_isspace (*end))
+    end++;
+  return *end == '\0' && isfinite (point->x) && isfinite (point->y) && fabs (point->x) <= 1e4
+         && fabs (point->y) <= 1e4;
+}
+
+BedYardLog *
+bed_yard_log_new (void)
+{
+  BedYardLog *log = g_new0 (BedYardLog, 1);
+
+  log->mark = -1;
+  log->colonised = -1;
+  return log;
+}
+
+void
+bed_yard_log_free (BedYardLog *log)
+{
+  g_free (log->code);
+  g_free (log->batch);
+  g_free (log);
+}
+
+BedYardStack *
+bed_yard_stack_new (BedStackKind kind)
+{
+  BedYardStack *stack = g_new0 (BedYardStack, 1);
+
+  stack->kind = kind;
+  stack->logs = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_log_free);
+  return stack;
+}
+
+void
+bed_yard_stack_free (BedYardStack *stack)
+{
+  g_free (stack->name);
+  g_ptr_array_unref (stack->logs);
+  g_free (stack);
+}
+
+BedYard *
+bed_yard_new (double width, double depth)
+{
+  BedYard *yard = g_new0 (BedYard, 1);
+  const BedPoint corners[] = { { 0, 0 }, { width, 0 }, { width, depth }, { 0, depth } };
+
+  yard->width = width;
+  yard->depth = depth;
+  yard->shade = -1;
+  yard->outline = g_array_new (FALSE, FALSE, sizeof (BedPoint));
+  g_array_append_vals (yard->outline, corners, G_N_ELEMENTS (corners));
+  yard->features = g_ptr_array_new_with_free_func ((GDestroyNotify) free_feature);
+  yard->stacks = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_stack_free);
+  return yard;
+}
+
+void
+bed_yard_free (BedYard *yard)
+{
+  g_free (yard->name);
+  g_array_unref (yard->outline);
+  g_ptr_array_unref (yard->features);
+  g_ptr_array_unref (yard->stacks);
+  g_free (yard);
+}
+
+BedYardStack *
+bed_yard_find_stack (const BedYard *yard, gint64 id, guint *index)
+{
+  for (guint i = 0; i < yard->stacks->len; i++)
+    {
+      BedYardStack *stack = g_ptr_array_index (yard->stacks, i);
+      if (stack->id != id)
+        continue;
+      if (index)
+        *index = i;
+      return stack;
+    }
+  return NULL;
+}
+
+char *
+bed_yard_stack_contents (const BedYardStack *stack)
+{
+  g_autoptr (GPtrArray) batches = list_batches (stack);
+  guint n = stack->logs->len;
+  g_autofree char *logs = g_strdup_printf (ngettext ("%u log", "%u logs", n), n);
+
+  if (n == 0)
+    return g_strdup (_ ("no logs"));
+  if (batches->len == 0)
+    return g_steal_pointer (&logs);
+  if (batches->len == 1)
+    /* TRANSLATORS: "24 logs" of "26A" */
+    return g_strdup_printf (_ ("%s of %s"), logs, (char *) batches->pdata[0]);
+  if (batches->len == 2)
+    /* TRANSLATORS: "24 logs" of "26A" and "26B" */
+    return g_strdup_printf (_ ("%s of %s and %s"), logs, (char *) batches->pdata[0],
+                            (char *) batches->pdata[1]);
+  /* TRANSLATORS: "24 logs" of 4 batches; always more than two */
+  return g_strdup_printf (_ ("%s of %u batches"), logs, batches->len);
+}
+
+const char *
+bed_stack_kind_key (BedStackKind kind)
+{
+  g_return_val_if_fail (kind < BED_N_STACKS, "");
+  return stack_kinds[kind];
+}
+
+BedStackKind
+bed_stack_kind_from_key (const char *key)
+{
+  return find_key (stack_kinds, BED_N_STACKS, key);
+}
+
+BedFeatureKind
+bed_feature_kind_from_key (const char *key)
+{
+  return find_key (feature_kinds, BED_N_FEATURE_KINDS, key);
+}
+
+const char *
+bed_feature_kind_key (BedFeatureKind kind)
+{
+  g_return_val_if_fail (kind < BED_N_FEATURE_KINDS, "");
+  return feature_kinds[kind];
+}
+
+GArray *
+bed_outline_parse (const char *text, GError **error)
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (BedPoint));
+  g_auto (GStrv) pairs = g_strsplit (text ? text : "", ",", -1);
+
+  for (guint i = 0; pairs[i]; i++)
+    {
+      BedPoint point;
+      const char *pair = g_strstrip (pairs[i]);
+      if (!parse_point (pair, &point))
+        {
+          g_set_error (error, BED_YARD_ERROR, BED_YARD_ERROR_OUTLINE,
+                       _ ("Corner %u, “%s”, is not two numbers; write x and y in metres, "
+                          "corners parted by commas: 3 2, 5 2.5"),
+                       i + 1, pair);
+          return NULL;
+        }
+      g_array_append_val (points, point);
+    }
+  if (points->len > 0)
+    return g_steal_pointer (&points);
+  g_set_error (error, BED_YARD_ERROR, BED_YARD_ERROR_OUTLINE,
+               _ ("There is no corner; write x and y in metres: 3 2, 5 2.5"));
+  return NULL;
+}
+
+char *
+bed_outline_format (const GArray *points)
+{
+  GString *text = g_string_new (NULL);
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  for (guint i = 0; i < points->len; i++)
+    {
+      const BedPoint *point = &g_array_index (points, BedPoint, i);
+      g_string_append (text, i ? ", " : "");
+      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->x));
+      g_string_append_c (text, ' ');
+      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->y));
+    }
+  return g_string_free (text, FALSE);
+}

@@ -1,0 +1,124 @@
+#pragma once
+
+#include <glib.h>
+#include "model/farm/stage.h"
+#include "science/stack.h"
+
+G_BEGIN_DECLS
+
+/* One area of the yard as it lies on one day: plain structs for drawing, with no
+ * farm and no window behind them. bed_yard_load() fills them from a farm.
+ *
+ * Lengths are metres, angles radians counter-clockwise. The origin is the
+ * area's south-west corner, x runs east and y north before north is turned. */
+
+typedef struct
+{
+  double x, y;
+} BedPoint;
+
+/* Where a stack stands: the middle of its footprint, and how it is turned from
+ * its logs lying west to east. */
+typedef struct
+{
+  double x, y;
+  double turn;
+} BedPose;
+
+typedef enum
+{
+  BED_FEATURE_TREE,
+  BED_FEATURE_PATH,
+  BED_FEATURE_POND,
+  BED_FEATURE_TANK,
+  BED_FEATURE_TAP,
+  BED_FEATURE_FENCE,
+  BED_FEATURE_BUILDING,
+  BED_FEATURE_SHADE_CLOTH,
+  BED_N_FEATURE_KINDS
+} BedFeatureKind;
+
+typedef struct
+{
+  gint64 id;
+  gint64 place; /* the record that says it lies here */
+  char *code;
+  char *batch; /* code; NULL when not inoculated */
+  int mark;    /* which colour and hatch its batch has (see bed_mark_colour); -1: no batch */
+  BedStage stage;
+  double length, diameter; /* the thicker end */
+  double colonised;        /* 0 to 1 at the last check; negative when never checked */
+  gboolean retired;
+  guint tier, slot; /* from 1; 0 when nobody said where in the stack */
+} BedYardLog;
+
+typedef struct
+{
+  gint64 id;
+  char *name;
+  BedStackKind kind;
+  BedPose pose;
+  guint tiers, per_tier; /* 0: as usual for the kind */
+  GPtrArray *logs;       /* BedYardLog, owned */
+} BedYardStack;
+
+typedef struct
+{
+  gint64 id;
+  BedFeatureKind kind;
+  char *label;    /* may be NULL */
+  GArray *points; /* BedPoint, at least one */
+} BedYardFeature;
+
+typedef struct
+{
+  gint64 id;
+  char *name;
+  double width, depth;
+  double north;    /* how far north is turned from straight up */
+  double shade;    /* 0 to 1; negative when not said */
+  GArray *outline; /* BedPoint; at least three */
+  GPtrArray *features; /* BedYardFeature, owned */
+  GPtrArray *stacks;   /* BedYardStack, owned */
+} BedYard;
+
+/* Empty ones, to be filled; free with their free functions or hand them to a yard. */
+BedYardLog *bed_yard_log_new (void);
+void bed_yard_log_free (BedYardLog *log);
+BedYardStack *bed_yard_stack_new (BedStackKind kind);
+void bed_yard_stack_free (BedYardStack *stack);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardStack, bed_yard_stack_free)
+
+/* An empty area of that size. */
+BedYard *bed_yard_new (double width, double depth);
+void bed_yard_free (BedYard *yard);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYard, bed_yard_free)
+
+/* The stack with that id and, through @index (may be NULL), its place; NULL when there is none. */
+BedYardStack *bed_yard_find_stack (const BedYard *yard, gint64 id, guint *index);
+
+/* "24 logs of 26A", "24 logs of 26A and 26B", "no logs": free with g_free(). */
+char *bed_yard_stack_contents (const BedYardStack *stack);
+
+/* The words the field table stores for these, and back; BED_N_… or UNKNOWN when
+ * it is none of them. */
+const char *bed_stack_kind_key (BedStackKind kind);
+BedStackKind bed_stack_kind_from_key (const char *key);
+BedFeatureKind bed_feature_kind_from_key (const char *key);
+const char *bed_feature_kind_key (BedFeatureKind kind);
+
+#define BED_YARD_ERROR (bed_yard_error_quark ())
+GQuark bed_yard_error_quark (void);
+
+typedef enum
+{
+  BED_YARD_ERROR_OUTLINE, /* cannot be read as corners */
+  BED_YARD_ERROR_AREA,    /* no such area, or none at all */
+} BedYardError;
+
+/* Corners as people write them, "3 2, 5 2.5": metres with a decimal point. An
+ * array of BedPoint, or NULL with BED_YARD_ERROR_OUTLINE and a sentence. */
+GArray *bed_outline_parse (const char *text, GError **error);
+char *bed_outline_format (const GArray *points);
+
+G_END_DECLS

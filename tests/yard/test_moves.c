@@ -1,0 +1,340 @@
+/* What is done in the yard, against a farm: no window. */
+#include "yard/corner.h"
+#include "yard/moves.h"
+#include "yard/load.h"
+
+#include "../model/model_test.h"
+
+typedef struct
+{
+  Scene scene;
+  gint64 area, crib, frame, batch;
+} Yard;
+
+static void
+commit (BedYardChange *change)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_nonnull (change);
+  bed_edit_commit (change->edit, change->sentence, &error);
+  g_assert_no_error (error);
+}
+
+static void
+set_up (Yard *yard, gconstpointer data)
+{
+  BedFarm *farm;
+
+  scene_set_up (&yard->scene, NULL);
+  farm = yard->scene.farm;
+  yard->batch = scene_batch (farm, 10);
+  yard->area = scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Lower yard", NULL));
+  BedNewStack crib = { yard->area, BED_STACK_CRIB, { 4, 5, 0 }, 2, 4 };
+  BedNewStack frame = { yard->area, BED_STACK_A_FRAME, { 9, 5, 0 }, 0, 0 };
+  g_autoptr (BedYardChange) first = bed_yard_build_stack (farm, &crib, &yard->crib);
+  commit (first);
+  g_assert_cmpstr (first->sentence, ==, "Built Crib 1");
+  g_autoptr (BedYardChange) second = bed_yard_build_stack (farm, &frame, &yard->frame);
+  commit (second);
+  g_assert_cmpstr (second->sentence, ==, "Built A-frame 1");
+}
+
+static void
+tear_down (Yard *yard, gconstpointer data)
+{
+  scene_tear_down (&yard->scene, NULL);
+}
+
+static BedYard *
+load (Yard *yard)
+{
+  g_autoptr (GError) error = NULL;
+  BedFarm *farm = yard->scene.farm;
+  BedYard *loaded = bed_yard_load (farm, yard->area, bed_farm_get_today (farm), &error);
+
+  g_assert_no_error (error);
+  return loaded;
+}
+
+static gint64
+log_id (Yard *yard, int number)
+{
+  g_autofree char *code = g_strdup_printf ("26A-%03d", number);
+  gint64 id = bed_farm_find (yard->scene.farm, BED_KIND_LOG, code, NULL);
+
+  g_assert_cmpint (id, !=, 0);
+  return id;
+}
+
+static gint64
+count (Yard *yard, const char *sql, gint64 parameter)
+{
+  return bed_query_one (yard->scene.farm, sql, parameter);
+}
+
+static void
+fill_crib (Yard *yard)
+{
+  g_autoptr (BedYard) before = load (yard);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedYardChange) change
+      = bed_yard_put_batch (yard->scene.farm, bed_yard_find_stack (before, yard->crib, NULL),
+                            yard->batch, &error);
+
+  g_assert_no_error (error);
+  commit (change);
+  g_assert_cmpstr (change->sentence, ==, "Put 8 logs of 26A in Crib 1");
+}
+
+/* Of the batch, those that lie nowhere. */
+static guint
+count_waiting (Yard *yard)
+{
+  return (guint) count (yard,
+                        "SELECT count (*) FROM log l WHERE l.batch = ?1 AND NOT EXISTS"
+                        " (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL)",
+                        yard->batch);
+}
+
+/* Ten logs wait, the crib holds eight: they fill it in order; the rest go elsewhere. */
+static void
+test_put (Yard *yard, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpuint (count_waiting (yard), ==, 10);
+  fill_crib (yard);
+  g_assert_cmpuint (count_waiting (yard), ==, 2);
+  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1",
+                          log_id (yard, 6)), ==, 202);
+
+  g_autoptr (BedYard) now = load (yard);
+  g_autoptr (BedYardChange) full = bed_yard_put_batch (
+      yard->scene.farm, bed_yard_find_stack (now, yard->crib, NULL), yard->batch, &error);
+  g_assert_null (full);
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_nonnull (strstr (error->message, "Crib 1 is full"));
+  g_clear_error (&error);
+
+  g_autoptr (BedYardChange) rest = bed_yard_put_batch (
+      yard->scene.farm, bed_yard_find_stack (now, yard->frame, NULL), yard->batch, &error);
+  commit (rest);
+  g_assert_cmpstr (rest->sentence, ==, "Put 2 logs of 26A in A-frame 1");
+  g_autoptr (BedYard) after = load (yard);
+  g_autoptr (BedYardChange) none = bed_yard_put_batch (
+      yard->scene.farm, bed_yard_find_stack (after, yard->frame, NULL), yard->batch, &error);
+  g_assert_null (none);
+  g_assert_nonnull (strstr (error->message, "Every log of 26A"));
+}
+
+/* One undo takes all eight back. */
+static void
+test_put_undo (Yard *yard, gconstpointer data)
+{
+  g_autofree char *before = scene_dump (yard->scene.farm);
+  g_autoptr (GError) error = NULL;
+
+  fill_crib (yard);
+  bed_history_undo (yard->scene.farm, NULL, &error);
+  g_assert_no_error (error);
+  g_autofree char *after = scene_dump (yard->scene.farm);
+  g_assert_cmpstr (after, ==, before);
+}
+
+/* A move on another day ends the old place and begins a new one. */
+static void
+test_move_dated (Yard *yard, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  fill_crib (yard);
+  bed_farm_fix_clock (yard->scene.farm, "2026-05-20T08:00", 3);
+  g_autoptr (BedYard) now = load (yard);
+  BedLogGoal goal = { bed_yard_find_stack (now, yard->frame, NULL), 2, 3 };
+  g_autoptr (BedYardChange) change
+      = bed_yard_move_log (yard->scene.farm, log_id (yard, 3), &goal, &error);
+  commit (change);
+  g_assert_cmpint (count (yard, "SELECT count (*) FROM place WHERE log = ?1", log_id (yard, 3)), ==,
+                   2);
+  g_assert_cmpint (count (yard, "SELECT count (*) FROM place WHERE log = ?1"
+                                " AND until = '2026-05-20'", log_id (yard, 3)), ==, 1);
+  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1"
+                                " AND until IS NULL", log_id (yard, 3)), ==, 203);
+  /* The yard of the day before still shows it in the crib. */
+  g_autoptr (BedYard) eve = bed_yard_load (yard->scene.farm, yard->area, "2026-05-19", &error);
+  g_assert_cmpuint (bed_yard_find_stack (eve, yard->crib, NULL)->logs->len, ==, 8);
+  g_autoptr (BedYard) after = load (yard);
+  g_assert_cmpuint (bed_yard_find_stack (after, yard->crib, NULL)->logs->len, ==, 7);
+}
+
+/* Moved twice on one day it leaves no place of no days behind. */
+static void
+test_move_same_day (Yard *yard, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  fill_crib (yard);
+  g_autoptr (BedYard) now = load (yard);
+  BedLogGoal goal = { bed_yard_find_stack (now, yard->frame, NULL), 0, 0 };
+  g_autoptr (BedYardChange) change
+      = bed_yard_move_log (yard->scene.farm, log_id (yard, 3), &goal, &error);
+  commit (change);
+  g_assert_cmpint (count (yard, "SELECT count (*) FROM place WHERE log = ?1", log_id (yard, 3)), ==,
+                   1);
+}
+
+/* Within a stack two logs change places; from another stack a taken slot is refused. */
+static void
+test_swap (Yard *yard, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  fill_crib (yard);
+  g_autoptr (BedYard) now = load (yard);
+  const BedYardStack *crib = bed_yard_find_stack (now, yard->crib, NULL);
+  BedLogGoal goal = { crib, 2, 4 };
+  g_autoptr (BedYardChange) change
+      = bed_yard_move_log (yard->scene.farm, log_id (yard, 1), &goal, &error);
+  commit (change);
+  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1"
+                                " AND until IS NULL", log_id (yard, 1)), ==, 204);
+  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1"
+                                " AND until IS NULL", log_id (yard, 8)), ==, 101);
+  g_autoptr (BedYardChange) taken
+      = bed_yard_move_log (yard->scene.farm, log_id (yard, 9), &goal, &error);
+  g_assert_null (taken);
+  g_assert_nonnull (strstr (error->message, "lies there"));
+}
+
+static void
+test_take_out (Yard *yard, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  fill_crib (yard);
+  g_autoptr (BedYardChange) change = bed_yard_take_out (yard->scene.farm, log_id (yard, 2), &error);
+  commit (change);
+  g_assert_nonnull (strstr (change->sentence, "out of Crib 1"));
+  g_assert_cmpuint (count_waiting (yard), ==, 3);
+  g_autoptr (BedYardChange) again = bed_yard_take_out (yard->scene.farm, log_id (yard, 2), &error);
+  g_assert_null (again);
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+}
+
+static void
+test_stack (Yard *yard, gconstpointer data)
+{
+  BedPose pose = { 7.35, 2.1, G_PI / 3 };
+  g_autoptr (GError) error = NULL;
+  gint64 copy = 0;
+
+  g_autoptr (BedYardChange) moved
+      = bed_yard_move_stack (yard->scene.farm, yard->crib, &pose, &error);
+  commit (moved);
+  g_assert_cmpstr (moved->sentence, ==, "Moved Crib 1");
+  g_assert_cmpint (count (yard, "SELECT x FROM stack WHERE id = ?1", yard->crib), ==, 7350000);
+  g_assert_cmpint (count (yard, "SELECT turn FROM stack WHERE id = ?1", yard->crib), ==, 6000);
+  g_autoptr (BedYardChange) twin
+      = bed_yard_duplicate_stack (yard->scene.farm, yard->crib, &pose, &copy, &error);
+  commit (twin);
+  g_assert_cmpstr (twin->sentence, ==, "Built Crib 2");
+  g_assert_cmpint (count (yard, "SELECT tiers * 100 + per_tier FROM stack WHERE id = ?1", copy), ==,
+                   204);
+  g_autoptr (BedYardChange) down = bed_yard_take_down (yard->scene.farm, copy, &error);
+  commit (down);
+  g_autoptr (BedYard) after = load (yard);
+  g_assert_cmpuint (after->stacks->len, ==, 2);
+}
+
+/* --- corners ---------------------------------------------------------------------- */
+
+static void
+add_path (Yard *yard)
+{
+  BedFarm *farm = yard->scene.farm;
+
+  scene_add (farm, scene_record (farm, BED_KIND_FEATURE, "area", "Lower yard", "kind", "path",
+                                 "outline", "1 1, 6 1", NULL));
+}
+
+static void
+test_corner_hit (Yard *yard, gconstpointer data)
+{
+  add_path (yard);
+  g_autoptr (BedYard) loaded = load (yard);
+  const BedPoint *south_west = &g_array_index (loaded->outline, BedPoint, 0);
+  BedCorner corner;
+
+  g_assert_true (bed_corner_hit (loaded, (BedPoint){ 6.1, 1.2 }, 0.5, &corner));
+  g_assert_cmpint (corner.feature, ==,
+                   bed_query_one (yard->scene.farm, "SELECT id FROM feature", 0));
+  g_assert_cmpuint (corner.at, ==, 1);
+  g_assert_cmpfloat (bed_corner_get_point (loaded, &corner)->x, ==, 6);
+  g_assert_false (bed_corner_hit (loaded, (BedPoint){ 3.5, 1 }, 0.5, &corner));
+  g_assert_true (bed_corner_hit (loaded, *south_west, 0.5, &corner));
+  g_assert_cmpint (corner.feature, ==, 0);
+  /* Both near: what stands in the area is meant. */
+  g_assert_true (bed_corner_hit (loaded, *south_west, 2, &corner));
+  g_assert_cmpint (corner.feature, !=, 0);
+  corner.at = 2;
+  g_assert_null (bed_corner_get_point (loaded, &corner));
+}
+
+static void
+test_corner_snap (void)
+{
+  BedPoint metre = bed_corner_snap ((BedPoint){ 1.26, -0.04 }, 0.1);
+  BedPoint foot = bed_corner_snap ((BedPoint){ 0.31, 0.3 }, 0.0762);
+
+  g_assert_cmpfloat_with_epsilon (metre.x, 1.3, 1e-12);
+  g_assert_cmpfloat_with_epsilon (metre.y, 0, 1e-12);
+  g_assert_cmpfloat_with_epsilon (foot.x, 0.3048, 1e-12); /* a foot */
+}
+
+/* One change of one record, taken back as one; the area without an outline gets one of its own. */
+static void
+test_corner_move (Yard *yard, gconstpointer data)
+{
+  BedFarm *farm = yard->scene.farm;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *sentence = NULL;
+
+  add_path (yard);
+  g_autoptr (BedYard) loaded = load (yard);
+  BedCorner end = { bed_query_one (farm, "SELECT id FROM feature", 0), 1 }, south_west = { 0, 0 };
+  g_autoptr (BedYardChange) path
+      = bed_corner_move (farm, loaded, &end, (BedPoint){ 7.5, 2 }, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (path->sentence, ==, "Shaped path");
+  commit (path);
+  g_assert_cmpint (bed_query_one (farm, "SELECT outline = '1 1, 7.5 2' FROM feature", 0), ==, 1);
+  g_autoptr (BedYardChange) area
+      = bed_corner_move (farm, loaded, &south_west, (BedPoint){ 1, 0.5 }, &error);
+  g_assert_cmpstr (area->sentence, ==, "Shaped Lower yard");
+  commit (area);
+  g_assert_cmpint (bed_query_one (farm, "SELECT outline LIKE '1 0.5, %' FROM area", 0), ==, 1);
+  g_assert_true (bed_history_undo (farm, &sentence, NULL));
+  g_assert_cmpint (bed_query_one (farm, "SELECT outline IS NULL FROM area", 0), ==, 1);
+  end.feature = 77;
+  g_assert_null (bed_corner_move (farm, loaded, &end, (BedPoint){ 0, 0 }, &error));
+  g_assert_nonnull (error);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+#define ADD(name, test) g_test_add ("/yard/" name, Yard, NULL, set_up, test, tear_down)
+  ADD ("put", test_put);
+  ADD ("put-undo", test_put_undo);
+  ADD ("move-dated", test_move_dated);
+  ADD ("move-same-day", test_move_same_day);
+  ADD ("swap", test_swap);
+  ADD ("take-out", test_take_out);
+  ADD ("stack", test_stack);
+  ADD ("corner-hit", test_corner_hit);
+  ADD ("corner-move", test_corner_move);
+  g_test_add_func ("/yard/corner-snap", test_corner_snap);
+  return g_test_run ();
+}

@@ -1,0 +1,274 @@
+/* Logs in their slots: every log lies somewhere, once, and none inside another. */
+#include "yard/elevation.h"
+#include "yard_sample.h"
+
+#include <math.h>
+
+static SampleStack
+roll (GRand *dice, BedStackKind kind)
+{
+  return (SampleStack) { kind, 0, 0, 0, g_rand_int_range (dice, 0, 70), 0,
+                         g_rand_int_range (dice, 1, 100000) };
+}
+
+static void
+set_slots (BedYardStack *stack, GRand *dice)
+{
+  stack->tiers = g_rand_int_range (dice, 0, 7);
+  stack->per_tier = g_rand_int_range (dice, 0, 10);
+  for (guint i = 0; i < stack->logs->len; i++)
+    {
+      BedYardLog *log = stack->logs->pdata[i];
+      log->tier = g_rand_int_range (dice, 0, 9);
+      log->slot = g_rand_int_range (dice, 0, 12);
+      log->diameter = g_rand_double_range (dice, 0.04, 0.3);
+      log->length = g_rand_double_range (dice, 0.4, 1.5);
+    }
+}
+
+static void
+check_all_there (const BedYardStack *stack, const BedElevation *elevation)
+{
+  guint found = 0, over = 0;
+
+  g_assert_cmpuint (elevation->ends->len, ==, elevation->pile->bars->len);
+  for (guint i = 0; i < elevation->ends->len; i++)
+    {
+      const BedBar *bar = bed_elevation_get_bar (elevation, i);
+      over += bar->log && stack->tiers && bar->tier > stack->tiers;
+      found += bar->log != NULL;
+    }
+  g_assert_cmpuint (found, ==, stack->logs->len);
+  if (stack->tiers)
+    g_assert_cmpuint (elevation->pile->over, ==, over);
+  for (guint i = 0; i < stack->logs->len; i++)
+    {
+      const BedYardLog *log = stack->logs->pdata[i];
+      int end = bed_elevation_find_log (elevation, log->id);
+      g_assert_cmpint (end, >=, 0);
+      g_assert_cmpfloat_with_epsilon (bed_elevation_end (elevation, end)->radius,
+                                      log->diameter / 2, 1e-12);
+    }
+}
+
+/* On each face no two ends overlap, and none sinks into the ground. */
+static void
+check_no_overlap (const BedElevation *elevation)
+{
+  for (guint i = 0; i < elevation->ends->len; i++)
+    {
+      const BedLogEnd *a = bed_elevation_end (elevation, i);
+      const BedEndFace *face = &g_array_index (elevation->faces, BedEndFace, a->face);
+      g_assert_cmpfloat (a->middle.y - a->radius, >=, face->corner.y - 1e-9);
+      g_assert_cmpfloat (a->middle.x - a->radius, >=, -1e-9);
+      g_assert_cmpfloat (a->middle.x + a->radius, <=, elevation->width + 1e-9);
+      g_assert_cmpfloat (a->middle.y + a->radius, <=, elevation->height + 1e-9);
+      for (guint j = 0; j < i; j++)
+        {
+          const BedLogEnd *b = bed_elevation_end (elevation, j);
+          if (a->face == b->face)
+            g_assert_cmpfloat (hypot (a->middle.x - b->middle.x, a->middle.y - b->middle.y), >=,
+                               a->radius + b->radius - 1e-9);
+        }
+    }
+}
+
+/* A crib's tiers bear on one another: the lower tier's thickest log touches the upper tier. */
+static void
+check_crib_bears (const BedPile *pile)
+{
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *upper = &g_array_index (pile->bars, BedBar, i);
+      double highest = 0;
+      for (guint j = 0; j < pile->bars->len; j++)
+        {
+          const BedBar *lower = &g_array_index (pile->bars, BedBar, j);
+          if (lower->tier + 1 == upper->tier)
+            highest = MAX (highest, lower->head.z + lower->radius);
+        }
+      if (upper->tier > 1 && highest > 0)
+        g_assert_cmpfloat_with_epsilon (upper->head.z - upper->radius, highest, 1e-9);
+    }
+}
+
+static void
+test_property (gconstpointer data)
+{
+  BedStackKind kind = GPOINTER_TO_INT (data);
+  GRand *dice = g_rand_new_with_seed (20 + kind);
+
+  for (int n = 0; n < 120; n++)
+    {
+      SampleStack sample = roll (dice, kind);
+      g_autoptr (BedYardStack) stack = sample_stack_new (&sample);
+      if (n % 2)
+        set_slots (stack, dice);
+      g_autoptr (BedElevation) elevation
+          = bed_elevation_new (stack, n % 3 ? BED_FACES_DOWN : BED_FACES_ACROSS);
+      check_all_there (stack, elevation);
+      check_no_overlap (elevation);
+      if (kind == BED_STACK_CRIB)
+        check_crib_bears (elevation->pile);
+    }
+  g_rand_free (dice);
+}
+
+/* What is hit in the middle of an end is that end. */
+static void
+test_hit (gconstpointer data)
+{
+  SampleStack sample = { GPOINTER_TO_INT (data), 0, 0, 0, 21, 0, 5 };
+  g_autoptr (BedYardStack) stack = sample_stack_new (&sample);
+  g_autoptr (BedElevation) elevation = bed_elevation_new (stack, BED_FACES_DOWN);
+
+  for (guint i = 0; i < elevation->ends->len; i++)
+    {
+      const BedLogEnd *end = bed_elevation_end (elevation, i);
+      BedPoint rim = { end->middle.x, end->middle.y + 0.99 * end->radius };
+      g_assert_cmpint (bed_elevation_hit (elevation, end->middle), ==, (int) i);
+      g_assert_cmpint (bed_elevation_hit (elevation, rim), ==, (int) i);
+    }
+  g_assert_cmpint (bed_elevation_hit (elevation, (BedPoint) { -1, -1 }), ==, -1);
+}
+
+/* Arrows reach every end of every face from any other, and a way out is a way back somewhere. */
+static void
+test_steps (gconstpointer data)
+{
+  SampleStack sample = { GPOINTER_TO_INT (data), 0, 0, 0, 21, 0, 5 };
+  g_autoptr (BedYardStack) stack = sample_stack_new (&sample);
+  g_autoptr (BedElevation) elevation = bed_elevation_new (stack, BED_FACES_DOWN);
+  guint n = elevation->ends->len, reached = 1;
+  g_autofree gboolean *seen = g_new0 (gboolean, n);
+  g_autofree guint *queue = g_new0 (guint, n);
+
+  seen[0] = TRUE;
+  for (guint at = 0; at < reached; at++)
+    for (int way = BED_TO_LEFT; way <= BED_TO_DOWN; way++)
+      {
+        guint next = bed_elevation_step (elevation, queue[at], way);
+        if (seen[next])
+          continue;
+        seen[next] = TRUE;
+        queue[reached++] = next;
+      }
+  g_assert_cmpuint (reached, ==, n);
+}
+
+static BedYardLog *
+add_log (BedYardStack *stack, gint64 id, guint tier, guint slot)
+{
+  BedYardLog *log = bed_yard_log_new ();
+
+  log->id = id;
+  log->length = 1;
+  log->diameter = 0.1;
+  log->tier = tier;
+  log->slot = slot;
+  g_ptr_array_add (stack->logs, log);
+  return log;
+}
+
+static const BedBar *
+find_bar (const BedPile *pile, gint64 log)
+{
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+      if (bar->log && bar->log->id == log)
+        return bar;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+test_slots (void)
+{
+  g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_CRIB);
+  stack->tiers = 2;
+  stack->per_tier = 3;
+  add_log (stack, 1, 0, 0);  /* nobody said: the first free */
+  add_log (stack, 2, 1, 1);  /* as said */
+  add_log (stack, 3, 1, 1);  /* taken: the next free */
+  add_log (stack, 4, 2, 9);  /* no such slot: the next free */
+  add_log (stack, 5, 2, 3);
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+
+  g_assert_cmpuint (pile->holds, ==, 6);
+  g_assert_cmpuint (pile->over, ==, 0);
+  g_assert_cmpuint (find_bar (pile, 2)->slot, ==, 1);
+  g_assert_cmpuint (find_bar (pile, 1)->slot, ==, 2);
+  g_assert_cmpuint (find_bar (pile, 3)->slot, ==, 3);
+  g_assert_cmpuint (find_bar (pile, 4)->tier, ==, 2);
+  g_assert_cmpuint (find_bar (pile, 4)->slot, ==, 1);
+  g_assert_cmpuint (find_bar (pile, 5)->slot, ==, 3);
+}
+
+static void
+test_over (void)
+{
+  g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_CRIB);
+  stack->tiers = 2;
+  stack->per_tier = 2;
+  for (int i = 1; i <= 7; i++)
+    add_log (stack, i, 0, 0);
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+
+  g_assert_cmpuint (pile->holds, ==, 4);
+  g_assert_cmpuint (pile->over, ==, 3);
+  g_assert_cmpuint (pile->tiers, ==, 4);
+  g_assert_cmpfloat_with_epsilon (pile->height, 0.4, 1e-9); /* four tiers of 10 cm logs */
+  g_assert_cmpfloat_with_epsilon (pile->gap, 0.86 - 0.2, 1e-9);
+}
+
+/* Equal logs in a dead stack: the second tier lies in the hollows, sqrt(3) radii higher. */
+static void
+test_dead_hollows (void)
+{
+  g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_DEAD);
+  stack->tiers = 2;
+  stack->per_tier = 4;
+  for (int i = 1; i <= 7; i++)
+    add_log (stack, i, 0, 0);
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+
+  g_assert_cmpuint (pile->holds, ==, 7);
+  for (int i = 5; i <= 7; i++)
+    g_assert_cmpfloat_with_epsilon (find_bar (pile, i)->head.z, 0.05 * (1 + sqrt (3)), 1e-6);
+}
+
+static void
+test_contents (void)
+{
+  const SampleStack sample = { BED_STACK_CRIB, 0, 0, 0, 25, 0, 1 };
+  g_autoptr (BedYardStack) two = sample_stack_new (&sample), none = bed_yard_stack_new (0);
+  g_autofree char *text = bed_yard_stack_contents (two), *empty = bed_yard_stack_contents (none);
+
+  g_assert_cmpstr (text, ==, "25 logs of 26A and 26B");
+  g_assert_cmpstr (empty, ==, "no logs");
+}
+
+static void
+add_for_each_kind (const char *name, GTestDataFunc test)
+{
+  for (int kind = 0; kind < BED_N_STACKS; kind++)
+    {
+      g_autofree char *path = g_strdup_printf ("/yard/%s/%s", name, bed_stack_kind_key (kind));
+      g_test_add_data_func (path, GINT_TO_POINTER (kind), test);
+    }
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  add_for_each_kind ("property", test_property);
+  add_for_each_kind ("hit", test_hit);
+  add_for_each_kind ("steps", test_steps);
+  g_test_add_func ("/yard/slots", test_slots);
+  g_test_add_func ("/yard/over", test_over);
+  g_test_add_func ("/yard/dead-hollows", test_dead_hollows);
+  g_test_add_func ("/yard/contents", test_contents);
+  return g_test_run ();
+}
