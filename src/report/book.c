@@ -1,12 +1,12 @@
 #include "report/book.h"
 
 #include "model/farm/functions.h"
-#include "model/season/outlook.h"
 #include "model/farm/query.h"
+#include "model/season/outlook.h"
 #include "report/kept.h"
 
-#include <glib/gi18n-lib.h>
 #include <errno.h>
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -230,9 +230,9 @@ set_properties (BedBook *book)
   g_autofree char *whole = g_strdup_printf ("%s, %s", farm, title);
   lxw_doc_properties properties = {
     .title = whole,
-    .subject = (char *)_ ("Season workbook of a log farm"),
-    .company = (char *)farm,
-    .comments = (char *)_ ("Written by Bedlog. Totals are live formulas."),
+    .subject = (char *) _ ("Season workbook of a log farm"),
+    .company = (char *) farm,
+    .comments = (char *) _ ("Written by Bedlog. Totals are live formulas."),
     .created = parse_moment (bed_farm_get_now (book->farm)),
   };
 
@@ -279,7 +279,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
   book->sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->ranges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->kept
-      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify)bed_kept_free);
+      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) bed_kept_free);
   book->strings = g_string_chunk_new (4096);
   book->workbook = workbook_new_opt (path, &options);
   if (!book->workbook)
@@ -326,7 +326,7 @@ bed_book_check (BedBook *book, lxw_error code)
 
   if (code != LXW_NO_ERROR && !book->error)
     g_set_error (&book->error, G_IO_ERROR,
-                 file && saved ? (int)g_io_error_from_errno (saved) : G_IO_ERROR_FAILED,
+                 file && saved ? (int) g_io_error_from_errno (saved) : G_IO_ERROR_FAILED,
                  _ ("The workbook could not be written: %s"),
                  file && saved ? g_strerror (saved) : lxw_strerror (code));
   return book->error == NULL;
@@ -341,7 +341,7 @@ bed_book_tell (BedBook *book, const char *doing)
     return;
   book->doing = doing;
   if (plan->progress)
-    plan->progress (MIN (1.0, book->rows_done / (double)book->rows_all), doing,
+    plan->progress (MIN (1.0, book->rows_done / (double) book->rows_all), doing,
                     plan->progress_data);
   g_cancellable_set_error_if_cancelled (plan->cancellable, &book->error);
 }
@@ -356,8 +356,8 @@ bed_book_tick (BedBook *book)
 void
 bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums)
 {
-  g_autofree char *name
-      = cells->key ? g_strdup_printf ("%s_%s", cells->key, cells->name) : g_strdup (cells->name);
+  g_autofree char *name = cells->key ? g_strdup_printf ("%s_%s", cells->key, cells->name)
+                                     : g_strdup (cells->name);
   char from[LXW_MAX_CELL_NAME_LENGTH], to[LXW_MAX_CELL_NAME_LENGTH];
   char *range;
 

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <xlsxwriter.h>
 #include "model/farm/query.h"
 #include "report/workbook.h"
+#include <xlsxwriter.h>
 
 G_BEGIN_DECLS
 
@@ -14,7 +14,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   BED_BOOK_CELL_TEXT,
-  BED_BOOK_CELL_DATE,           /* stored as text */
+  BED_BOOK_CELL_DATE, /* stored as text */
   BED_BOOK_CELL_COUNT,
   BED_BOOK_CELL_YEAR,
   BED_BOOK_CELL_NUMBER,         /* plain, two decimals */
@@ -37,10 +37,10 @@ typedef enum
 {
   BED_STYLE_BODY,
   BED_STYLE_TOTAL,
-  BED_STYLE_FIGURE, /* a value beside its label */
-  BED_STYLE_STRONG, /* the same, a bottom line */
-  BED_STYLE_INPUT,  /* a value the reader is asked to try others in */
-  BED_STYLE_WORKING,/* a step of a calculation, dim */
+  BED_STYLE_FIGURE,  /* a value beside its label */
+  BED_STYLE_STRONG,  /* the same, a bottom line */
+  BED_STYLE_INPUT,   /* a value the reader is asked to try others in */
+  BED_STYLE_WORKING, /* a step of a calculation, dim */
   BED_N_STYLES
 } BedStyle;
 
@@ -77,9 +77,9 @@ typedef struct
   lxw_format *looks[BED_N_LOOKS];
   double factors[BED_N_CELLS];
   const char *units[BED_N_CELLS]; /* "kg", "USD/kg"; "" where there is none */
-  GHashTable *sums;   /* name -> BedSums */
-  GHashTable *ranges; /* name -> "=Picks!$F$5:$F$9" */
-  GHashTable *kept;   /* name -> BedKept, report/kept.h */
+  GHashTable *sums;               /* name -> BedSums */
+  GHashTable *ranges;             /* name -> "=Picks!$F$5:$F$9" */
+  GHashTable *kept;               /* name -> BedKept, report/kept.h */
   GStringChunk *strings;
   const char *doing;
   gint64 rows_done;
@@ -105,8 +105,8 @@ void bed_book_tick (BedBook *book);
 typedef struct
 {
   const char *sheet;
-  const char *key;    /* "Picks", or NULL */
-  const char *name;   /* "mass": the name is Picks_mass */
+  const char *key;  /* "Picks", or NULL */
+  const char *name; /* "mass": the name is Picks_mass */
   lxw_row_t row;
   lxw_row_t last;
   lxw_col_t column;

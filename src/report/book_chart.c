@@ -107,7 +107,7 @@ bed_book_chart_draw (BedBook *book, lxw_worksheet *worksheet, const BedBookChart
   lxw_chart *chart
       = workbook_add_chart (book->workbook, spec->low ? LXW_CHART_LINE : LXW_CHART_COLUMN);
   lxw_chart_font title = { .size = 11, .color = INK, .bold = LXW_TRUE };
-  lxw_chart_options place = { .x_offset = 16, .description = (char *)_ (spec->title) };
+  lxw_chart_options place = { .x_offset = 16, .description = (char *) _ (spec->title) };
 
   if (spec->low)
     add_whiskers (book, chart, spec);

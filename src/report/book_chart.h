@@ -14,11 +14,11 @@ typedef struct
   const char *expected; /* pale bars behind, or NULL */
   const char *low;
   const char *high;
-  int every;    /* a label for each so many bars, 0 for all */
+  int every;        /* a label for each so many bars, 0 for all */
   BedBookCell cell; /* what the values are: its unit stands at the axis */
   lxw_row_t row;
   lxw_col_t column;
-  int width;  /* pixels at 96 to the inch */
+  int width; /* pixels at 96 to the inch */
   int height;
 } BedBookChart;
 

@@ -18,12 +18,12 @@ typedef struct
 {
   const char *title; /* N_(); the unit is added to it */
   BedBookCell cell;
-  int width;           /* characters */
-  const char *name;    /* its cells are called KEY_name; NULL: they have no name */
-  const char *formula; /* live; the question's value is what it comes to today */
+  int width;              /* characters */
+  const char *name;       /* its cells are called KEY_name; NULL: they have no name */
+  const char *formula;    /* live; the question's value is what it comes to today */
   const char *expression; /* live; takes no column of the question */
   BedTotal total;
-  BedStyle style; /* BED_STYLE_WORKING: a step, left out of the print */
+  BedStyle style;     /* BED_STYLE_WORKING: a step, left out of the print */
   const char *choice; /* "line.use": the question gives keys of that field's choices */
 } BedBookColumn;
 
@@ -40,7 +40,10 @@ typedef struct
 } BedBookFigure;
 
 /* A line between figures. */
-#define BED_FIGURE_HEADING(text) { .label = text }
+#define BED_FIGURE_HEADING(text)                                                                   \
+  {                                                                                                \
+    .label = text                                                                                  \
+  }
 
 typedef struct
 {
@@ -67,8 +70,14 @@ struct _BedBookSheet
   void (*draw) (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row);
 };
 
-#define BED_COLUMN(t, c, w, ...) { .title = t, .cell = BED_BOOK_CELL_##c, .width = w, ##__VA_ARGS__ }
-#define BED_FIGURE(l, c, ...) { .label = l, .cell = BED_BOOK_CELL_##c, ##__VA_ARGS__ }
+#define BED_COLUMN(t, c, w, ...)                                                                   \
+  {                                                                                                \
+    .title = t, .cell = BED_BOOK_CELL_##c, .width = w, ##__VA_ARGS__                               \
+  }
+#define BED_FIGURE(l, c, ...)                                                                      \
+  {                                                                                                \
+    .label = l, .cell = BED_BOOK_CELL_##c, ##__VA_ARGS__                                           \
+  }
 #define BED_SUMMED .total = BED_TOTAL_SUM
 #define BED_AGAIN .total = BED_TOTAL_SAME
 #define BED_WORKING .style = BED_STYLE_WORKING

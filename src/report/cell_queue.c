@@ -17,7 +17,7 @@ typedef struct
 
 typedef struct
 {
-  GArray *cells;  /* Stored; empty: the last batch, to stop at */
+  GArray *cells; /* Stored; empty: the last batch, to stop at */
   GString *texts;
 } Batch;
 

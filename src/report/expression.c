@@ -56,9 +56,9 @@ add_pieces (BedExpression *self, const BedScope *scope, const char *text)
   for (const char *p = text, *end; *p; p = end)
     if (*p == '[')
       {
-        PieceKind kind = p[1] == '^'                  ? PIECE_FIRST_CELL
+        PieceKind kind = p[1] == '^'                ? PIECE_FIRST_CELL
                          : p > text && p[-1] == '&' ? PIECE_CONDITION
-                                                      : PIECE_CELL;
+                                                    : PIECE_CELL;
 
         p += kind == PIECE_FIRST_CELL ? 2 : 1;
         end = strchr (p, ']') + 1;

@@ -20,8 +20,8 @@ typedef enum
   BED_NODE_SUBTRACT,
   BED_NODE_MULTIPLY,
   BED_NODE_DIVIDE,
-  BED_NODE_CALL,    /* function of the arguments */
-  BED_NODE_WHERE    /* SUMIFS or COUNTIFS */
+  BED_NODE_CALL, /* function of the arguments */
+  BED_NODE_WHERE /* SUMIFS or COUNTIFS */
 } BedNodeKind;
 
 typedef double (*BedFunction) (const double *arguments);

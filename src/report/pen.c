@@ -98,10 +98,7 @@ bed_pen_date (BedPen *pen, lxw_col_t column, const char *date, lxw_format *forma
 }
 
 double
-bed_pen_expression (BedPen *pen,
-                    const BedScope *scope,
-                    lxw_col_t column,
-                    BedExpression *expression,
+bed_pen_expression (BedPen *pen, const BedScope *scope, lxw_col_t column, BedExpression *expression,
                     lxw_format *format)
 {
   double value = bed_expression_value (expression, scope);

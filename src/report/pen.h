@@ -1,8 +1,8 @@
 #pragma once
 
+#include "report/book_sheet.h"
 #include "report/cell_queue.h"
 #include "report/expression.h"
-#include "report/book_sheet.h"
 
 G_BEGIN_DECLS
 

@@ -10,5 +10,4 @@
   " THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces ELSE 0 END"
 
 /* What an entry h of hours cost, minor units, rounded to the nearest. */
-#define HOURS_COST                                                                                 \
-  "((h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0) + 30) / 60)"
+#define HOURS_COST "((h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0) + 30) / 60)"

@@ -23,8 +23,7 @@ static const BedBookColumn batch_columns[] = {
               .expression = "SUMIFS(Logs_earlier,Logs_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("In all"), MASS, 10, .name = "in_all", .expression = "[mass]+[earlier]",
               BED_SUMMED),
-  BED_COLUMN (N_ ("Each log in all"), MASS_PER_LOG, 10, .expression = "[in_all]/[logs]",
-              BED_AGAIN),
+  BED_COLUMN (N_ ("Each log in all"), MASS_PER_LOG, 10, .expression = "[in_all]/[logs]", BED_AGAIN),
   BED_COLUMN (N_ ("Dry wood"), MASS, 10, .name = "dry",
               .expression = "SUMIFS(Logs_dry,Logs_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 11, .expression = "[in_all]/[dry]",
@@ -38,7 +37,7 @@ static const BedBookColumn spent_columns[] = {
   BED_COLUMN (N_ ("Before this season"), MONEY, 11, .name = "before", BED_SUMMED),
   BED_COLUMN (N_ ("Bought for it"), MONEY, 17, .name = "bought",
               .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
-                         "Purchases_scope,{purchase.scope.batch})",
+                            "Purchases_scope,{purchase.scope.batch})",
               BED_SUMMED),
   BED_COLUMN (N_ ("Spawn in it"), MONEY, 17, .name = "spawn",
               .expression = "SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])", BED_SUMMED),
@@ -50,8 +49,7 @@ static const BedBookColumn spent_columns[] = {
   BED_COLUMN (N_ ("Own cost"), MONEY_PER_LOG, 11, .expression = "[cost]/[logs]", BED_AGAIN),
   BED_COLUMN (N_ ("Picked in all"), MASS, 10, .name = "mass", .expression = OF_BATCH ("in_all"),
               BED_SUMMED),
-  BED_COLUMN (N_ ("Own cost so far"), MONEY_PER_MASS, 10, .expression = "[cost]/[mass]",
-              BED_AGAIN),
+  BED_COLUMN (N_ ("Own cost so far"), MONEY_PER_MASS, 10, .expression = "[cost]/[mass]", BED_AGAIN),
 };
 
 /* Before the season. */
@@ -65,15 +63,14 @@ static const BedBookColumn spent_columns[] = {
   "coalesce ((SELECT sum (" SPAWN_SHARE ") FROM spawn_used u JOIN spawn s ON s.id = u.spawn"       \
   " WHERE u.batch = b.id), 0)"
 
-static const char batch_question[] =
-  "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name"
-  "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
-  "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
-  " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+static const char batch_question[] = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name"
+                                     "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
+                                     "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+                                     " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
-static const char spent_question[] =
-  "SELECT b.code, " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN
-  " ELSE 0 END FROM batch b WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+static const char spent_question[]
+    = "SELECT b.code, " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN
+      " ELSE 0 END FROM batch b WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 /* Worked out by science/budget.h, line by line as on a wage slip. */
 #define YEAR(title, key) BED_COLUMN (title, MONEY, 10, .name = key, BED_SUMMED)
@@ -96,6 +93,8 @@ static const BedBookColumn year_columns[] = {
 
 #define OF_YEAR(test) "coalesce (sum (y.materials + y.labour) FILTER (WHERE y.year " test "), 0)"
 
+/* SQL in lines of its own. */
+/* clang-format off */
 static const char year_question[] =
   "SELECT b.code, bed_season (b.inoculated_on),"
   " coalesce (sum (y.materials) FILTER (WHERE y.year = 0), 0),"
@@ -103,6 +102,7 @@ static const char year_question[] =
   ", " OF_YEAR ("= 3") ", " OF_YEAR ("= 4") ", " OF_YEAR ("= 5") ", " OF_YEAR ("> 5")
   " FROM batch b LEFT JOIN batch_year y ON y.batch = b.id WHERE b.inoculated_on < ?2"
   " GROUP BY b.id ORDER BY b.inoculated_on, b.code";
+/* clang-format on */
 
 static const BedBlock batch_blocks[] = {
   { BED_BLOCK_TABLE ("Batches", batch_columns, batch_question) },

@@ -78,8 +78,8 @@ static const BedBookFigure figures[] = {
               .expression = "SUM(Equipment_capital)*Interest_rate",
               .note = N_ ("on the mean of price and worth at the end")),
   BED_FIGURE (N_ ("Overhead"), MONEY, .name = "Overhead",
-              .formula = OVERHEAD ("tools") "+" OVERHEAD ("yard") "+" OVERHEAD ("certification")
-                         "+" OVERHEAD ("other"),
+              .formula = OVERHEAD ("tools") "+" OVERHEAD ("yard") "+" OVERHEAD (
+                  "certification") "+" OVERHEAD ("other"),
               .sql = BOUGHT ("scope = 'overhead'"
                              " AND category IN ('tools', 'yard', 'certification', 'other')"),
               .note = N_ ("tools, yard, certification and other bought for the whole farm")),
@@ -135,20 +135,20 @@ static const BedBookColumn making_columns[] = {
 };
 
 /* A batch's own cost in the season it was made: spawn, purchases for it, work on it. */
-static const char making_question[] =
-  "WITH made AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
-  "  coalesce ((SELECT sum (" SPAWN_SHARE ") FROM spawn_used u JOIN spawn s ON s.id = u.spawn"
-  "   WHERE u.batch = b.id), 0)"
-  "  + coalesce ((SELECT sum (amount) FROM purchase p WHERE p.batch = b.id AND p.scope = 'batch'"
-  "   AND bed_season (p.bought_on) = bed_season (b.inoculated_on)), 0)"
-  "  + coalesce ((SELECT sum (" HOURS_COST ") FROM hours h WHERE h.batch = b.id"
-  "   AND bed_season (h.worked_on) = bed_season (b.inoculated_on)), 0) AS cost"
-  "  FROM batch b WHERE b.inoculated_on < ?2)"
-  " SELECT code, since, CASE WHEN since < ?3 THEN cost ELSE 0 END,"
-  "  CASE WHEN since = ?3 THEN cost ELSE 0 END,"
-  "  CASE WHEN since < ?3 AND ?3 <= since + " BEARING_YEARS
-  "   THEN cost * 1.0 / " BEARING_YEARS " ELSE 0 END"
-  " FROM made ORDER BY inoculated_on, code";
+static const char making_question[]
+    = "WITH made AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
+      "  coalesce ((SELECT sum (" SPAWN_SHARE ") FROM spawn_used u JOIN spawn s ON s.id = u.spawn"
+      "   WHERE u.batch = b.id), 0)"
+      "  + coalesce ((SELECT sum (amount) FROM purchase p WHERE p.batch = b.id"
+      "   AND p.scope = 'batch' AND bed_season (p.bought_on) = bed_season (b.inoculated_on)), 0)"
+      "  + coalesce ((SELECT sum (" HOURS_COST ") FROM hours h WHERE h.batch = b.id"
+      "   AND bed_season (h.worked_on) = bed_season (b.inoculated_on)), 0) AS cost"
+      "  FROM batch b WHERE b.inoculated_on < ?2)"
+      " SELECT code, since, CASE WHEN since < ?3 THEN cost ELSE 0 END,"
+      "  CASE WHEN since = ?3 THEN cost ELSE 0 END,"
+      "  CASE WHEN since < ?3 AND ?3 <= since + " BEARING_YEARS
+      "   THEN cost * 1.0 / " BEARING_YEARS " ELSE 0 END"
+      " FROM made ORDER BY inoculated_on, code";
 
 static const BedBookFigure spread_figures[] = {
   BED_FIGURE_HEADING (N_ ("With young batches charged over the years they bear")),

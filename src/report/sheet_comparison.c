@@ -22,10 +22,8 @@ static const BedBookColumn comparison_columns[] = {
   BED_COLUMN (N_ ("Spread of logs (standard deviation)"), MASS_PER_LOG, 14, .name = "spread",
               .expression = "SQRT(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"
                             "/([logs]-1))"),
-  BED_COLUMN (N_ ("Mean is 95 % sure above"), MASS_PER_LOG, 12, .name = "low",
-              .expression = LOW),
-  BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "high",
-              .expression = HIGH),
+  BED_COLUMN (N_ ("Mean is 95 % sure above"), MASS_PER_LOG, 12, .name = "low", .expression = LOW),
+  BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "high", .expression = HIGH),
   BED_COLUMN (N_ ("Drawn-in mean"), MASS_PER_LOG, 12, .name = "drawn"),
   BED_COLUMN (N_ ("It is 95 % sure above"), MASS_PER_LOG, 12, .name = "drawn_low"),
   BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "drawn_high"),
@@ -35,9 +33,9 @@ static const BedBookColumn comparison_columns[] = {
  * the mean itself for the chart, in which an empty cell would stand at nought. */
 #define DRAWN(what) "coalesce (" what ", mass)"
 
-static const char comparison_question[] =
-  "SELECT wood || ', ' || strain, wood, strain, mass, " DRAWN ("low") ", " DRAWN ("high")
-  " FROM kind_yield WHERE size = '' ORDER BY 2, 3";
+static const char comparison_question[]
+    = "SELECT wood || ', ' || strain, wood, strain, mass, " DRAWN ("low") ", " DRAWN (
+        "high") " FROM kind_yield WHERE size = '' ORDER BY 2, 3";
 
 #define OF_SIZE LIKE_THIS ",Logs_size,[size]"
 
@@ -57,11 +55,11 @@ static const BedBookColumn size_columns[] = {
   BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12),
 };
 
-static const char size_question[] =
-  "SELECT wood || ', ' || strain, wood, strain, size,"
-  " CASE size WHEN '2' THEN 100000 WHEN '3' THEN 150000 END,"
-  " CASE size WHEN '1' THEN 100000 WHEN '2' THEN 150000 END,"
-  " mass, low, high FROM kind_yield WHERE size <> '' ORDER BY 1, 4";
+static const char size_question[]
+    = "SELECT wood || ', ' || strain, wood, strain, size,"
+      " CASE size WHEN '2' THEN 100000 WHEN '3' THEN 150000 END,"
+      " CASE size WHEN '1' THEN 100000 WHEN '2' THEN 150000 END,"
+      " mass, low, high FROM kind_yield WHERE size <> '' ORDER BY 1, 4";
 
 static const char *const comparison_notes[] = {
   N_ ("Drawn-in mean: the program's own answer, a value and not a formula. A kind of few logs owes "
@@ -84,11 +82,17 @@ static const BedBlock comparison_blocks[] = {
 static void
 draw_comparison (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  const BedBookChart chart = { .title = N_ ("Drawn-in mean per log this season, with what it may be"),
-                           .labels = "Kinds_both", .values = "Kinds_drawn",
-                           .low = "Kinds_drawn_low", .high = "Kinds_drawn_high",
-                           .cell = BED_BOOK_CELL_MASS_PER_LOG,
-                           .row = row + 1, .column = 0, .width = 900, .height = 420 };
+  const BedBookChart chart
+      = { .title = N_ ("Drawn-in mean per log this season, with what it may be"),
+          .labels = "Kinds_both",
+          .values = "Kinds_drawn",
+          .low = "Kinds_drawn_low",
+          .high = "Kinds_drawn_high",
+          .cell = BED_BOOK_CELL_MASS_PER_LOG,
+          .row = row + 1,
+          .column = 0,
+          .width = 900,
+          .height = 420 };
 
   bed_book_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 22,

@@ -10,12 +10,12 @@
  * of it in whole numbers, so that rounding cannot upset it. science/apportion.h
  * says the rule; tests/report compares. */
 #define UNITS(pool) "ABS(ROUND(" pool "*MINOR,0))"
-#define PART(pool, by)                                                                             \
-  "IF(SUM(Costs_" by ")=0,0,INT(" UNITS (pool) "*[" by "]/SUM(Costs_" by ")))"
+#define PART(pool, by) "IF(SUM(Costs_" by ")=0,0,INT(" UNITS (pool) "*[" by "]/SUM(Costs_" by ")))"
 #define LEFT(pool, by, part) UNITS (pool) "*[" by "]-[" part "]*SUM(Costs_" by ")"
 #define SHARE(pool, by, part, left)                                                                \
   "SIGN(" pool ")*([" part "]+IF(AND([" by "]>0,COUNTIF(Costs_" left ",\">\"&[" left "])"          \
-  "+COUNTIF([^" left "]:[" left "],[" left "])-1<" UNITS (pool) "-SUM(Costs_" part ")),1,0))/MINOR"
+  "+COUNTIF([^" left "]:[" left "],[" left "])-1<" UNITS (pool) "-SUM(Costs_" part                 \
+                                                                ")),1,0))/MINOR"
 
 #define SHARED(title, pool, by, kind)                                                              \
   BED_COLUMN (title, MONEY, 12, .name = kind, BED_SUMMED,                                          \
@@ -23,8 +23,8 @@
 #define STEPS(pool, by, kind)                                                                      \
   BED_COLUMN (N_ ("whole units of " kind), COUNT, 10, .name = kind "_part", BED_WORKING,           \
               .formula = PART (pool, by)),                                                         \
-  BED_COLUMN (N_ ("left over"), COUNT, 12, .name = kind "_left", BED_WORKING,                      \
-              .formula = LEFT (pool, by, kind "_part"))
+      BED_COLUMN (N_ ("left over"), COUNT, 12, .name = kind "_left", BED_WORKING,                  \
+                  .formula = LEFT (pool, by, kind "_part"))
 
 static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Batch"), TEXT, 11, .name = "code"),
@@ -37,8 +37,8 @@ static const BedBookColumn columns[] = {
               .expression = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])"),
   BED_COLUMN (N_ ("Direct: spawn and purchases"), MONEY, 12, .name = "direct", BED_SUMMED,
               .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
-                         "Purchases_scope,{purchase.scope.batch})"
-                         "+SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])"),
+                            "Purchases_scope,{purchase.scope.batch})"
+                            "+SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])"),
   SHARED (N_ ("Purchases for new batches"), "Pool_new", "new", "common"),
   BED_COLUMN (N_ ("Labour on it"), MONEY, 12, .name = "labour", BED_SUMMED,
               .expression = "SUMIFS(Hours_cost,Hours_batch,\"=\"&[code])"),
@@ -57,8 +57,8 @@ static const BedBookColumn columns[] = {
 
 #define IN_SEASON(day) " " day " >= ?1 AND " day " < ?2 "
 #define SCOPED(scopes)                                                                             \
-  "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes ") AND"               \
-  IN_SEASON ("bought_on") ")"
+  "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes                       \
+  ") AND" IN_SEASON ("bought_on") ")"
 #define POOL_LABOUR                                                                                \
   "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h"                                        \
   " LEFT JOIN batch hb ON hb.id = h.batch"                                                         \
@@ -67,6 +67,8 @@ static const BedBookColumn columns[] = {
   "(SELECT coalesce (sum (((price - coalesce (salvage, 0)) * coalesce (share, 10000) * 2"          \
   " + life_years * 10000) / (life_years * 20000)), 0) FROM equipment"                              \
   " WHERE bought_on < ?2 AND ?3 < bed_season (bought_on) + life_years)"
+/* SQL in lines of its own. */
+/* clang-format off */
 /* Nothing new to carry it: what was bought for new batches is overhead. */
 #define NO_NEW_LOGS                                                                                \
   "NOT EXISTS (SELECT 1 FROM log l JOIN batch b ON b.id = l.batch WHERE"                           \
@@ -109,6 +111,7 @@ static const char question[] =
   "," JOINED ("tools") "," JOINED ("overhead") WORKING ("common") WORKING ("work")
   WORKING ("tools") WORKING ("overhead")
   " FROM split ORDER BY ord";
+/* clang-format on */
 
 #define SCOPE_SUM(scope) "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope." scope "})"
 
@@ -122,10 +125,10 @@ static const BedBookFigure figures[] = {
               .note = N_ ("by logs in the season")),
   BED_FIGURE (N_ ("Depreciation of equipment"), MONEY, .name = "Pool_equipment",
               .expression = "SUM(Equipment_charge)", .note = N_ ("by logs in the season")),
-  BED_FIGURE (N_ ("Yard and overhead"), MONEY, .name = "Pool_overhead",
-              .formula = SCOPE_SUM ("yard") "+" SCOPE_SUM ("overhead")
-                         "+IF(SUM(Costs_new)=0,Pool_new,0)",
-              .sql = "SELECT " POOL_OVERHEAD, .note = N_ ("by logs in the season")),
+  BED_FIGURE (
+      N_ ("Yard and overhead"), MONEY, .name = "Pool_overhead",
+      .formula = SCOPE_SUM ("yard") "+" SCOPE_SUM ("overhead") "+IF(SUM(Costs_new)=0,Pool_new,0)",
+      .sql = "SELECT " POOL_OVERHEAD, .note = N_ ("by logs in the season")),
   BED_FIGURE (N_ ("Season's whole cost"), MONEY, .name = "Total_cost", .style = BED_STYLE_STRONG,
               .expression = "SUM(Purchases_amount)+SUM(Spawn_share)+SUM(Hours_cost)"
                             "+SUM(Equipment_charge)"),

@@ -18,14 +18,14 @@ static const BedBookColumn history_columns[] = {
   " season (season) AS (SELECT min (since) FROM log_span"                                          \
   "  UNION ALL SELECT season + 1 FROM season WHERE season < ?3)"
 
-static const char history_question[] =
-  "WITH RECURSIVE" SEASONS ","
-  " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on), c.season,"
-  "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1, 2)"
-  " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
-  "   WHERE c.since = s.since AND c.season = y.season), 0)"
-  " FROM log_span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
-  " GROUP BY 1, 2 ORDER BY 1, 2";
+static const char history_question[]
+    = "WITH RECURSIVE" SEASONS ","
+      " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on), c.season,"
+      "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1, 2)"
+      " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
+      "   WHERE c.since = s.since AND c.season = y.season), 0)"
+      " FROM log_span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
+      " GROUP BY 1, 2 ORDER BY 1, 2";
 
 static const BedBookColumn age_columns[] = {
   BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "year"),
@@ -42,12 +42,12 @@ static const BedBookColumn age_columns[] = {
 
 /* The shares alive are those of the sheet Survival, which has no row for a year without a
  * loss: the last before it stands. */
-static const char age_question[] =
-  "WITH RECURSIVE" SEASONS ","
-  " age (age) AS (SELECT DISTINCT y.season - s.since FROM log_span s"
-  "  JOIN season y ON s.since <= y.season AND y.season <= s.until)"
-  " SELECT age, 10000 * coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < a.age"
-  "   ORDER BY v.age DESC LIMIT 1), 1) FROM age a ORDER BY age";
+static const char age_question[]
+    = "WITH RECURSIVE" SEASONS ","
+      " age (age) AS (SELECT DISTINCT y.season - s.since FROM log_span s"
+      "  JOIN season y ON s.since <= y.season AND y.season <= s.until)"
+      " SELECT age, 10000 * coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < a.age"
+      "   ORDER BY v.age DESC LIMIT 1), 1) FROM age a ORDER BY age";
 
 /* An age not on record yet is taken to give what a log gives on average after its first
  * season; as the model has it for the seasons to come. */
@@ -68,10 +68,10 @@ static const BedBookColumn coming_columns[] = {
               BED_SUMMED),
 };
 
-static const char coming_question[] =
-  "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
-  " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
-  " JOIN season_batch n ON n.batch = b.id WHERE n.lives > 0 ORDER BY b.inoculated_on, b.code";
+static const char coming_question[]
+    = "SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on),"
+      " ?3 + 1 - bed_season (b.inoculated_on) FROM batch b"
+      " JOIN season_batch n ON n.batch = b.id WHERE n.lives > 0 ORDER BY b.inoculated_on, b.code";
 
 /* Each season past and over by the same reckoning, with what was known before it. */
 #define KNOWN(what, more) "SUMIFS(History_" what ",History_season,\"<\"&[season]" more ")"
@@ -83,18 +83,20 @@ static const BedBookColumn before_columns[] = {
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
   BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
   BED_COLUMN (N_ ("Logs alive before it"), COUNT, 12, .name = "alive"),
-  BED_COLUMN (N_ ("Each log, known then"), MASS_PER_LOG, 12, .name = "yield",
-              .expression = "IFERROR(" KNOWN ("mass", AT_THAT_AGE) "/" KNOWN ("logs", AT_THAT_AGE)
-                            ",IFERROR(" KNOWN ("mass", GROWN) "/" KNOWN ("logs", GROWN) ","
-                            KNOWN ("mass", "") "/" KNOWN ("logs", "") "))"),
+  BED_COLUMN (
+      N_ ("Each log, known then"), MASS_PER_LOG, 12, .name = "yield",
+      .expression
+      = "IFERROR(" KNOWN ("mass", AT_THAT_AGE) "/" KNOWN ("logs", AT_THAT_AGE) ",IFERROR(" KNOWN (
+          "mass", GROWN) "/" KNOWN ("logs", GROWN) "," KNOWN ("mass", "") "/" KNOWN ("logs",
+                                                                                     "") "))"),
   BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected", .expression = "[alive]*[yield]"),
 };
 
-static const char before_question[] =
-  "WITH RECURSIVE" SEASONS
-  " SELECT s.since, y.season, sum (s.logs) FROM log_span s JOIN season y ON s.since < y.season"
-  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ())"
-  " GROUP BY 1, 2 ORDER BY 2, 1";
+static const char before_question[]
+    = "WITH RECURSIVE" SEASONS
+      " SELECT s.since, y.season, sum (s.logs) FROM log_span s JOIN season y ON s.since < y.season"
+      "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ())"
+      " GROUP BY 1, 2 ORDER BY 2, 1";
 
 static const BedBookColumn past_columns[] = {
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
@@ -110,10 +112,10 @@ static const BedBookColumn past_columns[] = {
               .expression = "LN([mass]/[expected])*LN([mass]/[expected])"),
 };
 
-static const char past_question[] =
-  "WITH RECURSIVE" SEASONS
-  " SELECT DISTINCT y.season FROM log_span s JOIN season y ON s.since < y.season"
-  "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ()) ORDER BY 1";
+static const char past_question[]
+    = "WITH RECURSIVE" SEASONS
+      " SELECT DISTINCT y.season FROM log_span s JOIN season y ON s.since < y.season"
+      "  AND y.season <= s.until WHERE y.season < ?3 OR ?2 <= (SELECT bed_today ()) ORDER BY 1";
 
 static const BedBookFigure history_figures[] = {
   BED_FIGURE_HEADING (N_ ("What a soak gave in earlier seasons (for the sheet Weeks)")),

@@ -36,21 +36,21 @@ static const BedBookColumn log_columns[] = {
               .expression = "[season]*[season]"),
 };
 
-static const char log_question[] =
-  "WITH bath (log, times) AS MATERIALIZED (SELECT sd.log, count (*)"
-  "  FROM soak so CROSS JOIN soaked sd ON sd.soak = so.id" /* by day, then by soak */
-  "  WHERE so.put_in >= ?1 AND so.put_in < ?2 GROUP BY sd.log)"
-  " SELECT l.code, b.code, w.common_name, n.strain, f.felled_on,"
-  "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter,"
-  "        n.size, n.dry,"
-  "        k.name, n.stood, n.lives, coalesce (t.times, 0), n.share, n.earlier,"
-  "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
-  "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
-  "  FROM log l JOIN season_log n ON n.log = l.id LEFT JOIN stack k ON k.id = n.stack"
-  "  LEFT JOIN bath t ON t.log = l.id JOIN felling f ON f.id = l.felling"
-  "  JOIN wood w ON w.id = f.wood"
-  "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
-  " WHERE f.felled_on < ?2 ORDER BY l.code";
+static const char log_question[]
+    = "WITH bath (log, times) AS MATERIALIZED (SELECT sd.log, count (*)"
+      "  FROM soak so CROSS JOIN soaked sd ON sd.soak = so.id" /* by day, then by soak */
+      "  WHERE so.put_in >= ?1 AND so.put_in < ?2 GROUP BY sd.log)"
+      " SELECT l.code, b.code, w.common_name, n.strain, f.felled_on,"
+      "        b.inoculated_on, l.length, l.small_diameter, l.large_diameter,"
+      "        n.size, n.dry,"
+      "        k.name, n.stood, n.lives, coalesce (t.times, 0), n.share, n.earlier,"
+      "        CASE WHEN l.retired_on < ?2 THEN l.retired_on END,"
+      "        CASE WHEN l.retired_on < ?2 THEN l.retired_why END"
+      "  FROM log l JOIN season_log n ON n.log = l.id LEFT JOIN stack k ON k.id = n.stack"
+      "  LEFT JOIN bath t ON t.log = l.id JOIN felling f ON f.id = l.felling"
+      "  JOIN wood w ON w.id = f.wood"
+      "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
+      " WHERE f.felled_on < ?2 ORDER BY l.code";
 
 static const BedBlock log_blocks[] = { { BED_BLOCK_TABLE ("Logs", log_columns, log_question) } };
 
@@ -74,12 +74,12 @@ static const BedBookColumn stack_columns[] = {
   BED_COLUMN (N_ ("Each"), MASS_PER_LOG, 11, .expression = "[mass]/[logs]", BED_AGAIN),
 };
 
-static const char stack_question[] =
-  "SELECT k.name, a.name, k.kind, k.built_on,"
-  "        CASE WHEN k.taken_down_on < ?2 THEN k.taken_down_on END"
-  "  FROM stack k JOIN area a ON a.id = k.area"
-  " WHERE k.built_on < ?2 AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)"
-  " ORDER BY a.name, k.name";
+static const char stack_question[]
+    = "SELECT k.name, a.name, k.kind, k.built_on,"
+      "        CASE WHEN k.taken_down_on < ?2 THEN k.taken_down_on END"
+      "  FROM stack k JOIN area a ON a.id = k.area"
+      " WHERE k.built_on < ?2 AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)"
+      " ORDER BY a.name, k.name";
 
 static const BedBlock stack_blocks[] = {
   { BED_BLOCK_TABLE ("Stacks", stack_columns, stack_question) },

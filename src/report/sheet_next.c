@@ -36,8 +36,7 @@ static const BedBookFigure coming_figures[] = {
   BED_FIGURE (N_ ("Wanted in a season"), MASS, .name = "Wanted",
               .expression = "Weekly_demand*Picking_weeks"),
   BED_FIGURE (N_ ("Short of it next season"), MASS, .name = "Missing", .style = BED_STYLE_STRONG,
-              .expression = "MAX(0,Wanted-Forecast)",
-              .note = N_ ("new logs come too late for it")),
+              .expression = "MAX(0,Wanted-Forecast)", .note = N_ ("new logs come too late for it")),
 };
 
 /* By science/forecast.h and science/survival.h; how past seasons turned out widens all alike. */
@@ -55,8 +54,8 @@ static const BedBookColumn outlook_columns[] = {
   BED_COLUMN (N_ ("Seasons ahead"), YEAR, 12, .name = "ahead", BED_WORKING),
 };
 
-static const char outlook_question[] =
-  "SELECT season, expected, season - ?3 FROM season_coming ORDER BY season";
+static const char outlook_question[]
+    = "SELECT season, expected, season - ?3 FROM season_coming ORDER BY season";
 
 /* Logs made next season bear in the season after it, in year 1 of their lives. */
 #define FIRST_YIELD                                                                                \
@@ -112,9 +111,12 @@ static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   const BedBookChart chart = { .title = N_ ("What a log gave in each year of its life"),
-                           .labels = "Ages_year", .values = "Ages_yield",
-                           .cell = BED_BOOK_CELL_MASS_PER_LOG, .row = row + 1,
-                           .width = 720, .height = 260 };
+                               .labels = "Ages_year",
+                               .values = "Ages_yield",
+                               .cell = BED_BOOK_CELL_MASS_PER_LOG,
+                               .row = row + 1,
+                               .width = 720,
+                               .height = 260 };
 
   bed_book_chart_draw (book, worksheet, &chart);
   bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 14, 7));

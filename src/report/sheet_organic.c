@@ -24,12 +24,12 @@ static const BedBookColumn spawn_columns[] = {
 };
 
 /* Lots received this season, and those that went into its batches. */
-static const char spawn_question[] =
-  "SELECT s.code, t.name, s.form, s.supplier, s.supplier_lot, s.received_on, s.mass, s.pieces,"
-  " s.organic, s.certificate FROM spawn s JOIN strain t ON t.id = s.strain"
-  " WHERE (s.received_on >= ?1 AND s.received_on < ?2) OR EXISTS (SELECT 1 FROM spawn_used u"
-  "  JOIN batch b ON b.id = u.batch WHERE u.spawn = s.id AND b.inoculated_on >= ?1"
-  "  AND b.inoculated_on < ?2) ORDER BY s.received_on, s.code";
+static const char spawn_question[]
+    = "SELECT s.code, t.name, s.form, s.supplier, s.supplier_lot, s.received_on, s.mass, s.pieces,"
+      " s.organic, s.certificate FROM spawn s JOIN strain t ON t.id = s.strain"
+      " WHERE (s.received_on >= ?1 AND s.received_on < ?2) OR EXISTS (SELECT 1 FROM spawn_used u"
+      "  JOIN batch b ON b.id = u.batch WHERE u.spawn = s.id AND b.inoculated_on >= ?1"
+      "  AND b.inoculated_on < ?2) ORDER BY s.received_on, s.code";
 
 static const BedBookColumn wood_columns[] = {
   BED_COLUMN (N_ ("Felling"), TEXT, 12),
@@ -45,12 +45,12 @@ static const BedBookColumn wood_columns[] = {
 };
 
 /* Fellings whose logs stood in the season. */
-static const char wood_question[] =
-  "SELECT f.code, w.common_name, f.felled_on, coalesce (d.name, f.supplier), d.owner,"
-  " d.declared_on, count (l.id), f.trees, f.leaf, d.permission"
-  " FROM felling f JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
-  " JOIN log l ON l.felling = f.id AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
-  " WHERE f.felled_on < ?2 GROUP BY f.id ORDER BY f.felled_on, f.code";
+static const char wood_question[]
+    = "SELECT f.code, w.common_name, f.felled_on, coalesce (d.name, f.supplier), d.owner,"
+      " d.declared_on, count (l.id), f.trees, f.leaf, d.permission"
+      " FROM felling f JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
+      " JOIN log l ON l.felling = f.id AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
+      " WHERE f.felled_on < ?2 GROUP BY f.id ORDER BY f.felled_on, f.code";
 
 static const BedBookColumn input_columns[] = {
   BED_COLUMN (N_ ("Date"), DATE, 12),
@@ -61,11 +61,11 @@ static const BedBookColumn input_columns[] = {
 };
 
 /* What touches logs, mushrooms or water; not paper, miles or fees. */
-static const char input_question[] =
-  "SELECT bought_on, what, category, supplier, quantity FROM purchase"
-  " WHERE bought_on >= ?1 AND bought_on < ?2"
-  " AND category IN ('spawn', 'wax', 'tools', 'logs', 'yard', 'water', 'packaging')"
-  " ORDER BY bought_on, id";
+static const char input_question[]
+    = "SELECT bought_on, what, category, supplier, quantity FROM purchase"
+      " WHERE bought_on >= ?1 AND bought_on < ?2"
+      " AND category IN ('spawn', 'wax', 'tools', 'logs', 'yard', 'water', 'packaging')"
+      " ORDER BY bought_on, id";
 
 static const BedBookColumn water_columns[] = {
   BED_COLUMN (N_ ("Area"), TEXT, 12),
@@ -77,13 +77,13 @@ static const BedBookColumn water_columns[] = {
   BED_COLUMN (N_ ("Waterings this season"), COUNT, 10),
 };
 
-static const char water_question[] =
-  "SELECT a.name, a.shade_kind, a.water, a.water_source,"
-  " (SELECT count (*) FROM stack k WHERE k.area = a.id AND k.built_on < ?2"
-  "   AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)), a.water_tested_on,"
-  " (SELECT count (*) FROM watering g LEFT JOIN stack k ON k.id = g.stack"
-  "   WHERE coalesce (g.area, k.area) = a.id AND g.watered_on >= ?1 AND g.watered_on < ?2)"
-  " FROM area a ORDER BY a.name";
+static const char water_question[]
+    = "SELECT a.name, a.shade_kind, a.water, a.water_source,"
+      " (SELECT count (*) FROM stack k WHERE k.area = a.id AND k.built_on < ?2"
+      "   AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)), a.water_tested_on,"
+      " (SELECT count (*) FROM watering g LEFT JOIN stack k ON k.id = g.stack"
+      "   WHERE coalesce (g.area, k.area) = a.id AND g.watered_on >= ?1 AND g.watered_on < ?2)"
+      " FROM area a ORDER BY a.name";
 
 static const BedBookColumn soak_columns[] = {
   BED_COLUMN (N_ ("Tank"), TEXT, 12),
@@ -92,10 +92,10 @@ static const BedBookColumn soak_columns[] = {
   BED_COLUMN (N_ ("Logs soaked"), COUNT, 24),
 };
 
-static const char soak_question[] =
-  "SELECT s.tank, s.water, count (*),"
-  " sum ((SELECT count (*) FROM soaked d WHERE d.soak = s.id)) FROM soak s"
-  " WHERE s.put_in >= ?1 AND s.put_in < ?2 GROUP BY 1, 2 ORDER BY 1, 2";
+static const char soak_question[]
+    = "SELECT s.tank, s.water, count (*),"
+      " sum ((SELECT count (*) FROM soaked d WHERE d.soak = s.id)) FROM soak s"
+      " WHERE s.put_in >= ?1 AND s.put_in < ?2 GROUP BY 1, 2 ORDER BY 1, 2";
 
 static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (figures) },
@@ -129,7 +129,9 @@ draw_map (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row, GBytes *map)
   const guint8 *png = g_bytes_get_data (map, &size);
   guint height = get_size (png, size, 20);
   double scale = MIN (MAP_WIDTH / get_size (png, size, 16), MAP_HEIGHT / height);
-  lxw_image_options options = { .x_offset = 8, .x_scale = scale, .y_scale = scale,
+  lxw_image_options options = { .x_offset = 8,
+                                .x_scale = scale,
+                                .y_scale = scale,
                                 .description = (char *) _ ("Map of the yard with its boundaries") };
 
   bed_book_check (book, worksheet_insert_image_buffer_opt (worksheet, row, 0, png, size, &options));

@@ -18,14 +18,14 @@ static const BedBookColumn columns[] = {
 /* One row a pick, or a row a batch where a pick came from a stack that held
  * logs of several: in parts by their number. A pick from a stack with
  * no logs on record that day keeps a row of its own, so that nothing is lost. */
-static const char question[] =
-  "SELECT p.picked_on, bed_week (p.picked_on), b.code, l.code, k.name, p.grade,"
-  "  p.mass * coalesce (y.part, 1), t.code, p.picker, p.notes"
-  "  FROM pick p LEFT JOIN log l ON l.id = p.log"
-  "  LEFT JOIN crop_part y ON p.log IS NULL AND y.stack = p.stack AND y.picked_on = p.picked_on"
-  "  LEFT JOIN batch b ON b.id = coalesce (l.batch, y.batch, p.batch)"
-  "  LEFT JOIN stack k ON k.id = p.stack LEFT JOIN lot t ON t.id = p.lot"
-  " WHERE p.picked_on >= ?1 AND p.picked_on < ?2 ORDER BY p.picked_on, p.id, y.batch";
+static const char question[]
+    = "SELECT p.picked_on, bed_week (p.picked_on), b.code, l.code, k.name, p.grade,"
+      "  p.mass * coalesce (y.part, 1), t.code, p.picker, p.notes"
+      "  FROM pick p LEFT JOIN log l ON l.id = p.log"
+      "  LEFT JOIN crop_part y ON p.log IS NULL AND y.stack = p.stack AND y.picked_on = p.picked_on"
+      "  LEFT JOIN batch b ON b.id = coalesce (l.batch, y.batch, p.batch)"
+      "  LEFT JOIN stack k ON k.id = p.stack LEFT JOIN lot t ON t.id = p.lot"
+      " WHERE p.picked_on >= ?1 AND p.picked_on < ?2 ORDER BY p.picked_on, p.id, y.batch";
 
 static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Picks", columns, question) } };
 

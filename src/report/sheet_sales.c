@@ -19,15 +19,15 @@ static const BedBookColumn lot_columns[] = {
               .expression = "ROUND([mass]-[sold]-[lost]-[dried],6)", BED_SUMMED),
   BED_COLUMN (N_ ("Income"), MONEY, 12, .name = "income",
               .expression = "SUMIFS(Sales_price,Sales_lot,\"=\"&[code])", BED_SUMMED),
-  BED_COLUMN (N_ ("Income of what was picked"), MONEY_PER_MASS, 13,
-              .expression = "[income]/[mass]", BED_AGAIN),
+  BED_COLUMN (N_ ("Income of what was picked"), MONEY_PER_MASS, 13, .expression = "[income]/[mass]",
+              BED_AGAIN),
 };
 
-static const char lot_question[] =
-  "SELECT t.code, t.picked_on, replace (t.cooled_at, 'T', ' '),"
-  " coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id"
-  "  AND d.dried_on < ?2), 0)"
-  " FROM lot t WHERE t.picked_on >= ?1 AND t.picked_on < ?2 ORDER BY t.picked_on, t.code";
+static const char lot_question[]
+    = "SELECT t.code, t.picked_on, replace (t.cooled_at, 'T', ' '),"
+      " coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id"
+      "  AND d.dried_on < ?2), 0)"
+      " FROM lot t WHERE t.picked_on >= ?1 AND t.picked_on < ?2 ORDER BY t.picked_on, t.code";
 
 static const BedBlock lot_blocks[] = { { BED_BLOCK_TABLE ("Lots", lot_columns, lot_question) } };
 
@@ -51,11 +51,11 @@ static const BedBookColumn sale_columns[] = {
   BED_COLUMN (N_ ("Price"), MONEY_PER_MASS, 11, .expression = "[price]/[mass]", BED_AGAIN),
 };
 
-static const char sale_question[] =
-  "SELECT v.sold_on, v.code, y.name, y.kind, t.code, n.form, n.\"use\", n.mass, n.price"
-  " FROM line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot"
-  " LEFT JOIN buyer y ON y.id = v.buyer"
-  " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";
+static const char sale_question[]
+    = "SELECT v.sold_on, v.code, y.name, y.kind, t.code, n.form, n.\"use\", n.mass, n.price"
+      " FROM line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot"
+      " LEFT JOIN buyer y ON y.id = v.buyer"
+      " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";
 
 static const BedBlock sale_blocks[] = {
   { BED_BLOCK_TABLE ("Sales", sale_columns, sale_question) },
@@ -84,18 +84,18 @@ static const BedBookColumn trace_columns[] = {
   BED_COLUMN (N_ ("Buyers"), TEXT, 56),
 };
 
-static const char trace_question[] =
-  "WITH bought (lot, buyer) AS MATERIALIZED (SELECT lot, group_concat (name, ', ') FROM"
-  "  (SELECT DISTINCT n.lot AS lot, y.name AS name FROM line n JOIN sale v ON v.id = n.sale"
-  "   JOIN buyer y ON y.id = v.buyer ORDER BY 1, 2) GROUP BY lot)"
-  " SELECT t.code, t.picked_on, b.code, b.inoculated_on, st.name, s.code, s.supplier,"
-  "  s.supplier_lot, f.code, f.felled_on, w.common_name, coalesce (d.name, f.supplier), r.buyer"
-  " FROM lot_source o JOIN lot t ON t.id = o.lot JOIN felling f ON f.id = o.felling"
-  " JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
-  " LEFT JOIN batch b ON b.id = o.batch LEFT JOIN spawn_used u ON u.batch = b.id"
-  " LEFT JOIN spawn s ON s.id = u.spawn LEFT JOIN strain st ON st.id = s.strain"
-  " LEFT JOIN bought r ON r.lot = t.id"
-  " ORDER BY t.picked_on, t.code, b.code, f.code, s.code";
+static const char trace_question[]
+    = "WITH bought (lot, buyer) AS MATERIALIZED (SELECT lot, group_concat (name, ', ') FROM"
+      "  (SELECT DISTINCT n.lot AS lot, y.name AS name FROM line n JOIN sale v ON v.id = n.sale"
+      "   JOIN buyer y ON y.id = v.buyer ORDER BY 1, 2) GROUP BY lot)"
+      " SELECT t.code, t.picked_on, b.code, b.inoculated_on, st.name, s.code, s.supplier,"
+      "  s.supplier_lot, f.code, f.felled_on, w.common_name, coalesce (d.name, f.supplier), r.buyer"
+      " FROM lot_source o JOIN lot t ON t.id = o.lot JOIN felling f ON f.id = o.felling"
+      " JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
+      " LEFT JOIN batch b ON b.id = o.batch LEFT JOIN spawn_used u ON u.batch = b.id"
+      " LEFT JOIN spawn s ON s.id = u.spawn LEFT JOIN strain st ON st.id = s.strain"
+      " LEFT JOIN bought r ON r.lot = t.id"
+      " ORDER BY t.picked_on, t.code, b.code, f.code, s.code";
 
 static const BedBlock trace_blocks[] = {
   { BED_BLOCK_TABLE ("Trace", trace_columns, trace_question) },

@@ -19,10 +19,10 @@ static const BedBookColumn purchase_columns[] = {
   BED_COLUMN (N_ ("Notes"), TEXT, 28),
 };
 
-static const char purchase_question[] =
-  "SELECT p.bought_on, p.category, p.what, p.quantity, p.supplier, p.scope, b.code, p.amount,"
-  " p.tax, p.notes FROM purchase p LEFT JOIN batch b ON b.id = p.batch"
-  " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
+static const char purchase_question[]
+    = "SELECT p.bought_on, p.category, p.what, p.quantity, p.supplier, p.scope, b.code, p.amount,"
+      " p.tax, p.notes FROM purchase p LEFT JOIN batch b ON b.id = p.batch"
+      " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
 
 static const BedBlock purchase_blocks[] = {
   { BED_BLOCK_TABLE ("Purchases", purchase_columns, purchase_question) },
@@ -52,12 +52,13 @@ static const BedBookColumn spawn_columns[] = {
               BED_SUMMED),
 };
 
-static const char spawn_question[] =
-  "SELECT b.code, b.inoculated_on, s.code, t.name, s.form, u.mass, u.pieces, s.mass, s.pieces,"
-  " s.cost, " SPAWN_SHARE
-  " FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
-  " JOIN strain t ON t.id = s.strain"
-  " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code, s.code";
+static const char spawn_question[]
+    = "SELECT b.code, b.inoculated_on, s.code, t.name, s.form, u.mass, u.pieces, s.mass, s.pieces,"
+      " s.cost, " SPAWN_SHARE
+      " FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
+      " JOIN strain t ON t.id = s.strain"
+      " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"
+      " ORDER BY b.inoculated_on, b.code, s.code";
 
 static const BedBlock spawn_blocks[] = {
   { BED_BLOCK_TABLE ("Spawn", spawn_columns, spawn_question) },
@@ -84,11 +85,11 @@ static const BedBookColumn hours_columns[] = {
   BED_COLUMN (N_ ("Notes"), TEXT, 28),
 };
 
-static const char hours_question[] =
-  "SELECT h.worked_on, h.task, h.person, b.code, k.name, h.minutes,"
-  " coalesce (h.rate, (SELECT labour_rate FROM farm), 0), " HOURS_COST ", h.logs, h.notes"
-  " FROM hours h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
-  " WHERE h.worked_on >= ?1 AND h.worked_on < ?2 ORDER BY h.worked_on, h.id";
+static const char hours_question[]
+    = "SELECT h.worked_on, h.task, h.person, b.code, k.name, h.minutes,"
+      " coalesce (h.rate, (SELECT labour_rate FROM farm), 0), " HOURS_COST ", h.logs, h.notes"
+      " FROM hours h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
+      " WHERE h.worked_on >= ?1 AND h.worked_on < ?2 ORDER BY h.worked_on, h.id";
 
 static const BedBlock hours_blocks[] = {
   { BED_BLOCK_TABLE ("Hours", hours_columns, hours_question) },
@@ -106,8 +107,7 @@ const BedBookSheet bed_sheet_hours = {
 static const BedBookColumn task_columns[] = {
   BED_COLUMN (N_ ("Task"), TEXT, 16, .name = "task", .choice = "hours.task"),
   BED_COLUMN (N_ ("Time"), HOURS, 11, .name = "hours", .expression = OF_TASK ("hours"), BED_SUMMED),
-  BED_COLUMN (N_ ("Of all time"), PERCENT, 11, .expression = "[hours]/SUM(Hours_hours)",
-              BED_AGAIN),
+  BED_COLUMN (N_ ("Of all time"), PERCENT, 11, .expression = "[hours]/SUM(Hours_hours)", BED_AGAIN),
   BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost", .expression = OF_TASK ("cost"), BED_SUMMED),
   BED_COLUMN (N_ ("Logs handled"), COUNT, 11, .name = "logs", .expression = OF_TASK ("logs"),
               BED_SUMMED),
@@ -117,9 +117,9 @@ static const BedBookColumn task_columns[] = {
   BED_COLUMN (N_ ("Speed"), LOGS_PER_HOUR, 11, .expression = "[logs]/[counted]"),
 };
 
-static const char task_question[] =
-  "SELECT task FROM hours WHERE worked_on >= ?1 AND worked_on < ?2"
-  " GROUP BY task ORDER BY sum (minutes) DESC, task";
+static const char task_question[]
+    = "SELECT task FROM hours WHERE worked_on >= ?1 AND worked_on < ?2"
+      " GROUP BY task ORDER BY sum (minutes) DESC, task";
 
 static const BedBlock task_blocks[] = {
   { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) },
@@ -153,16 +153,16 @@ static const BedBookColumn equipment_columns[] = {
               BED_SUMMED),
 };
 
-static const char equipment_question[] =
-  "WITH owned AS (SELECT what, bought_on, bed_season (bought_on) AS since, price,"
-  "  coalesce (salvage, 0) AS salvage, life_years AS life, coalesce (share, 10000) AS part"
-  "  FROM equipment WHERE bought_on < ?2)"
-  " SELECT what, bought_on, since, price, salvage, life, part,"
-  "  CASE WHEN ?3 < since + life"
-  "   THEN ((price - salvage) * part * 2 + life * 10000) / (life * 20000) ELSE 0 END,"
-  "  CASE WHEN ?3 < since + life THEN (price + salvage) / 2.0 * part / 10000.0 ELSE 0 END,"
-  "  price - (price - salvage) * 1.0 * min (life, ?3 - since + 1) / life"
-  " FROM owned ORDER BY bought_on, what";
+static const char equipment_question[]
+    = "WITH owned AS (SELECT what, bought_on, bed_season (bought_on) AS since, price,"
+      "  coalesce (salvage, 0) AS salvage, life_years AS life, coalesce (share, 10000) AS part"
+      "  FROM equipment WHERE bought_on < ?2)"
+      " SELECT what, bought_on, since, price, salvage, life, part,"
+      "  CASE WHEN ?3 < since + life"
+      "   THEN ((price - salvage) * part * 2 + life * 10000) / (life * 20000) ELSE 0 END,"
+      "  CASE WHEN ?3 < since + life THEN (price + salvage) / 2.0 * part / 10000.0 ELSE 0 END,"
+      "  price - (price - salvage) * 1.0 * min (life, ?3 - since + 1) / life"
+      " FROM owned ORDER BY bought_on, what";
 
 static const BedBlock equipment_blocks[] = {
   { BED_BLOCK_TABLE ("Equipment", equipment_columns, equipment_question) },

@@ -63,11 +63,19 @@ static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   BedBookChart charts[] = {
-    { .title = N_ ("Picked by week"), .labels = "Weeks_label", .values = "Weeks_mass",
-      .expected = "Weeks_expected", .cell = BED_BOOK_CELL_MASS, .every = 4 },
-    { .title = N_ ("Picked by batch this season"), .labels = "Batches_code",
-      .values = "Batches_mass", .cell = BED_BOOK_CELL_MASS },
-    { .title = N_ ("Whole cost by batch"), .labels = "Costs_code", .values = "Costs_total",
+    { .title = N_ ("Picked by week"),
+      .labels = "Weeks_label",
+      .values = "Weeks_mass",
+      .expected = "Weeks_expected",
+      .cell = BED_BOOK_CELL_MASS,
+      .every = 4 },
+    { .title = N_ ("Picked by batch this season"),
+      .labels = "Batches_code",
+      .values = "Batches_mass",
+      .cell = BED_BOOK_CELL_MASS },
+    { .title = N_ ("Whole cost by batch"),
+      .labels = "Costs_code",
+      .values = "Costs_total",
       .cell = BED_BOOK_CELL_MONEY },
   };
 
@@ -79,8 +87,8 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
       charts[i].height = CHART_HEIGHT;
       bed_book_chart_draw (book, worksheet, &charts[i]);
     }
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, MAX (row, 3 + 3 * CHART_ROWS),
-                                              LAST_COLUMN));
+  bed_book_check (
+      book, worksheet_print_area (worksheet, 0, 0, MAX (row, 3 + 3 * CHART_ROWS), LAST_COLUMN));
   worksheet_set_landscape (worksheet);
   worksheet_fit_to_pages (worksheet, 1, 1);
   worksheet_activate (worksheet);

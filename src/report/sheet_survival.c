@@ -14,9 +14,9 @@ static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("and below"), PERCENT, 12, .name = "high"),
 };
 
-static const char question[] =
-  "SELECT age, at_risk, retired, survival * 10000, coalesce (low, survival) * 10000,"
-  " coalesce (high, survival) * 10000 FROM log_survival ORDER BY age";
+static const char question[]
+    = "SELECT age, at_risk, retired, survival * 10000, coalesce (low, survival) * 10000,"
+      " coalesce (high, survival) * 10000 FROM log_survival ORDER BY age";
 
 static const char *const notes[] = {
   N_ ("Year of life 0 is the season of inoculation. Logs still alive, sold or lost from sight "
@@ -37,13 +37,18 @@ static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
   const BedBookChart chart = { .title = N_ ("Logs alive after each year of life"),
-                           .labels = "Survival_age", .values = "Survival_alive",
-                           .low = "Survival_low", .high = "Survival_high",
-                           .cell = BED_BOOK_CELL_PERCENT, .row = row + 1, .width = 600, .height = 280 };
+                               .labels = "Survival_age",
+                               .values = "Survival_alive",
+                               .low = "Survival_low",
+                               .high = "Survival_high",
+                               .cell = BED_BOOK_CELL_PERCENT,
+                               .row = row + 1,
+                               .width = 600,
+                               .height = 280 };
 
   bed_book_chart_draw (book, worksheet, &chart);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 18,
-                                              G_N_ELEMENTS (columns) - 1));
+  bed_book_check (book,
+                  worksheet_print_area (worksheet, 0, 0, row + 18, G_N_ELEMENTS (columns) - 1));
   worksheet_fit_to_pages (worksheet, 1, 1);
 }
 

@@ -15,8 +15,8 @@ typedef struct
   double *values;
   const char **texts;
   BedSums *sums;
-  BedKept **kept; /* of the columns with a name */
-  BedExpression **live; /* of the columns with a formula or an expression */
+  BedKept **kept;           /* of the columns with a name */
+  BedExpression **live;     /* of the columns with a formula or an expression */
   const BedField **choices; /* of the columns that show one */
   BedScope scope;
 } Table;

@@ -22,32 +22,37 @@ static const BedBookColumn columns[] = {
 };
 
 /* All weeks of the season, the empty ones too. */
-static const char question[] =
-  "WITH RECURSIVE day (day) AS (SELECT ?1 UNION ALL"
-  "  SELECT date (day, '+1 day') FROM day WHERE day < date (?2, '-1 day')),"
-  " week (week, first) AS (SELECT bed_week (day), min (day) FROM day GROUP BY 1),"
-  " lift (week, logs) AS (SELECT bed_week (substr (so.taken_out, 1, 10)),"
-  "   sum ((SELECT count (*) FROM soaked sd WHERE sd.soak = so.id)) FROM soak so"
-  "  WHERE so.taken_out >= date (?1, '-14 days') AND so.taken_out < ?2 GROUP BY 1)"
-  " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (b.logs, 0),"
-  " CASE WHEN row_number () OVER (ORDER BY w.first) % 4 = 1 THEN substr (w.week, 6) END"
-  "  FROM week w LEFT JOIN lift l ON l.week = w.week"
-  "  LEFT JOIN lift b ON b.week = bed_week (date (w.first, '-7 days'))"
-  "  ORDER BY w.first";
+static const char question[]
+    = "WITH RECURSIVE day (day) AS (SELECT ?1 UNION ALL"
+      "  SELECT date (day, '+1 day') FROM day WHERE day < date (?2, '-1 day')),"
+      " week (week, first) AS (SELECT bed_week (day), min (day) FROM day GROUP BY 1),"
+      " lift (week, logs) AS (SELECT bed_week (substr (so.taken_out, 1, 10)),"
+      "   sum ((SELECT count (*) FROM soaked sd WHERE sd.soak = so.id)) FROM soak so"
+      "  WHERE so.taken_out >= date (?1, '-14 days') AND so.taken_out < ?2 GROUP BY 1)"
+      " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (b.logs, 0),"
+      " CASE WHEN row_number () OVER (ORDER BY w.first) % 4 = 1 THEN substr (w.week, 6) END"
+      "  FROM week w LEFT JOIN lift l ON l.week = w.week"
+      "  LEFT JOIN lift b ON b.week = bed_week (date (w.first, '-7 days'))"
+      "  ORDER BY w.first";
 
 static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Weeks", columns, question) } };
 
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
-  const BedBookChart chart = { .title = N_ ("Picked and expected by week"), .labels = "Weeks_label",
-                           .values = "Weeks_mass", .expected = "Weeks_expected",
-                           .cell = BED_BOOK_CELL_MASS, .every = 4, .row = row + 1,
-                           .width = 660, .height = 280 };
+  const BedBookChart chart = { .title = N_ ("Picked and expected by week"),
+                               .labels = "Weeks_label",
+                               .values = "Weeks_mass",
+                               .expected = "Weeks_expected",
+                               .cell = BED_BOOK_CELL_MASS,
+                               .every = 4,
+                               .row = row + 1,
+                               .width = 660,
+                               .height = 280 };
 
   bed_book_chart_draw (book, worksheet, &chart);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 15,
-                                              G_N_ELEMENTS (columns) - 2));
+  bed_book_check (book,
+                  worksheet_print_area (worksheet, 0, 0, row + 15, G_N_ELEMENTS (columns) - 2));
   worksheet_fit_to_pages (worksheet, 1, 1);
 }
 

@@ -4,8 +4,8 @@
 #include "model/farm/output.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "report/numeric_locale.h"
 #include "report/book_sheet.h"
+#include "report/numeric_locale.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -16,22 +16,22 @@
 
 /* As the tabs stand. */
 static const BedBookSheet *const tabs[] = {
-  &bed_sheet_summary, &bed_sheet_batches, &bed_sheet_comparison, &bed_sheet_weeks,
-  &bed_sheet_picks,   &bed_sheet_lots,    &bed_sheet_sales,      &bed_sheet_purchases,
-  &bed_sheet_spawn,   &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
-  &bed_sheet_costs,   &bed_sheet_budget,  &bed_sheet_logs,       &bed_sheet_stacks,
-  &bed_sheet_survival, &bed_sheet_trace,  &bed_sheet_organic,    &bed_sheet_next,
+  &bed_sheet_summary,  &bed_sheet_batches, &bed_sheet_comparison, &bed_sheet_weeks,
+  &bed_sheet_picks,    &bed_sheet_lots,    &bed_sheet_sales,      &bed_sheet_purchases,
+  &bed_sheet_spawn,    &bed_sheet_hours,   &bed_sheet_tasks,      &bed_sheet_equipment,
+  &bed_sheet_costs,    &bed_sheet_budget,  &bed_sheet_logs,       &bed_sheet_stacks,
+  &bed_sheet_survival, &bed_sheet_trace,   &bed_sheet_organic,    &bed_sheet_next,
   &bed_sheet_forecast, &bed_sheet_notes,
 };
 
 /* As they are written: what an expression adds up comes before it. */
 static const BedBookSheet *const order[] = {
-  &bed_sheet_picks,  &bed_sheet_sales,      &bed_sheet_purchases, &bed_sheet_spawn,
-  &bed_sheet_hours,  &bed_sheet_equipment,  &bed_sheet_logs,      &bed_sheet_batches,
-  &bed_sheet_lots,   &bed_sheet_tasks,      &bed_sheet_costs,     &bed_sheet_budget,
-  &bed_sheet_stacks, &bed_sheet_survival,   &bed_sheet_comparison, &bed_sheet_trace,
-  &bed_sheet_organic, &bed_sheet_forecast,
-  &bed_sheet_next,   &bed_sheet_weeks,      &bed_sheet_notes,     &bed_sheet_summary,
+  &bed_sheet_picks,   &bed_sheet_sales,     &bed_sheet_purchases,  &bed_sheet_spawn,
+  &bed_sheet_hours,   &bed_sheet_equipment, &bed_sheet_logs,       &bed_sheet_batches,
+  &bed_sheet_lots,    &bed_sheet_tasks,     &bed_sheet_costs,      &bed_sheet_budget,
+  &bed_sheet_stacks,  &bed_sheet_survival,  &bed_sheet_comparison, &bed_sheet_trace,
+  &bed_sheet_organic, &bed_sheet_forecast,  &bed_sheet_next,       &bed_sheet_weeks,
+  &bed_sheet_notes,   &bed_sheet_summary,
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (tabs) == G_N_ELEMENTS (order));
@@ -56,7 +56,7 @@ write_sheets (BedBook *book)
   g_autoptr (GHashTable) worksheets = g_hash_table_new (NULL, NULL);
 
   for (guint i = 0; i < G_N_ELEMENTS (tabs) && !book->error; i++)
-    g_hash_table_insert (worksheets, (gpointer)tabs[i], add_tab (book, tabs[i]));
+    g_hash_table_insert (worksheets, (gpointer) tabs[i], add_tab (book, tabs[i]));
   for (guint i = 0; i < G_N_ELEMENTS (order) && !book->error; i++)
     bed_book_sheet_write (book, g_hash_table_lookup (worksheets, order[i]), order[i]);
 }

@@ -1,7 +1,7 @@
 #pragma once
 
-#include <gio/gio.h>
 #include "model/farm/farm.h"
+#include <gio/gio.h>
 
 G_BEGIN_DECLS
 
@@ -19,8 +19,8 @@ typedef GPtrArray *(*BedWorkbookMaps) (gpointer user_data, GError **error);
 
 typedef struct
 {
-  int season;             /* the year it began, as the SQL function bed_season() counts */
-  const char *path;       /* the .xlsx to write; replaced whole, or left as it was */
+  int season;                /* the year it began, as the SQL function bed_season() counts */
+  const char *path;          /* the .xlsx to write; replaced whole, or left as it was */
   BedWorkbookMaps yard_maps; /* for the organic file; may be NULL */
   gpointer yard_maps_data;
   BedWorkbookProgress progress; /* may be NULL */

@@ -8,8 +8,8 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  double emc_pct;     /* equilibrium moisture of wood, dry basis */
-  double vpd_kpa;     /* vapour pressure deficit */
+  double emc_pct; /* equilibrium moisture of wood, dry basis */
+  double vpd_kpa; /* vapour pressure deficit */
   double dew_point_c;
 } BedAir;
 

@@ -23,8 +23,7 @@ compare_remainders (const void *a, const void *b)
 }
 
 gboolean
-bed_apportion (gint64 total, const guint64 *weights, gsize n_weights, gint64 *parts,
-               GError **error)
+bed_apportion (gint64 total, const guint64 *weights, gsize n_weights, gint64 *parts, GError **error)
 {
   g_return_val_if_fail (n_weights == 0 || (weights != NULL && parts != NULL), FALSE);
   /* -G_MININT64 does not fit a gint64, so the size of the total is unsigned. */
@@ -46,7 +45,7 @@ bed_apportion (gint64 total, const guint64 *weights, gsize n_weights, gint64 *pa
     {
       Wide product = (Wide) size * weights[i];
       guint64 share = (guint64) (product / sum);
-      remainders[i] = (Remainder) { i, product % sum };
+      remainders[i] = (Remainder){ i, product % sum };
       left -= share;
       parts[i] = (gint64) share;
     }

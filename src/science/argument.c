@@ -3,7 +3,7 @@
 #include <float.h>
 #include <math.h>
 
-G_DEFINE_QUARK (bed-science-error-quark, bed_science_error)
+G_DEFINE_QUARK (bed - science - error - quark, bed_science_error)
 
 /* Messages never depend on the locale of the process. */
 static const char *
@@ -26,8 +26,8 @@ bed_argument_between (const char *name, double value, double least, double most,
                  name, text_of (v, value), text_of (l, least));
   else
     g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                 "%s: %s is not between %s and %s",
-                 name, text_of (v, value), text_of (l, least), text_of (m, most));
+                 "%s: %s is not between %s and %s", name, text_of (v, value), text_of (l, least),
+                 text_of (m, most));
   return FALSE;
 }
 

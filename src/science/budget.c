@@ -125,8 +125,8 @@ add_totals (BedBatchCosts *costs, GError **error)
 }
 
 gboolean
-bed_break_even (double fixed, double variable, double price, double quantity,
-                BedBreakEven *result, GError **error)
+bed_break_even (double fixed, double variable, double price, double quantity, BedBreakEven *result,
+                GError **error)
 {
   g_return_val_if_fail (result != NULL, FALSE);
   if (!check_money ("fixed", fixed, error) || !check_money ("variable", variable, error)
@@ -136,7 +136,7 @@ bed_break_even (double fixed, double variable, double price, double quantity,
       || !bed_argument_between ("quantity", quantity, 1e-9, MOST_MONEY, error))
     return FALSE;
   double total = fixed + variable;
-  *result = (BedBreakEven) {
+  *result = (BedBreakEven){
     .price_variable = variable / quantity,
     .price_total = total / quantity,
     .quantity_variable = variable / price,

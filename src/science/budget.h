@@ -31,21 +31,21 @@ gboolean bed_break_even (double fixed, double variable, double price, double qua
 /* One year of one enterprise; money in any one currency, all >= 0. */
 typedef struct
 {
-  double quantity_kg;   /* marketable */
+  double quantity_kg; /* marketable */
   double price_per_kg;
   double other_returns; /* by-products: spent logs as firewood */
   double materials;
-  double labour;        /* hours, the family's too, at their rate */
+  double labour; /* hours, the family's too, at their rate */
   double depreciation;
-  double interest;      /* on the capital in the equipment */
+  double interest; /* on the capital in the equipment */
   double overhead;
 } BedBudgetLines;
 
 typedef struct
 {
   double gross;
-  double variable;                        /* materials and labour */
-  double fixed;                           /* depreciation, interest, overhead */
+  double variable; /* materials and labour */
+  double fixed;    /* depreciation, interest, overhead */
   double return_over_variable;
   double return_to_management;            /* all but management was charged */
   double return_to_labour_and_management; /* the hours given back */
@@ -73,12 +73,12 @@ typedef struct
 /* A tool or tank this batch uses a part of, written off by the straight line. */
 typedef struct
 {
-  guint first_year;   /* of the batch's life in which the batch begins to use it */
-  guint years;        /* of use by the batch, <= life_years */
-  guint life_years;   /* >= 1 */
-  gint64 price;       /* minor units, >= salvage */
-  gint64 salvage;     /* minor units, >= 0 */
-  double share;       /* of it used for this batch, 0 to 1 */
+  guint first_year; /* of the batch's life in which the batch begins to use it */
+  guint years;      /* of use by the batch, <= life_years */
+  guint life_years; /* >= 1 */
+  gint64 price;     /* minor units, >= salvage */
+  gint64 salvage;   /* minor units, >= 0 */
+  double share;     /* of it used for this batch, 0 to 1 */
 } BedBatchEquipment;
 
 typedef struct
@@ -89,8 +89,8 @@ typedef struct
   gsize n_work;
   const BedBatchEquipment *equipment;
   gsize n_equipment;
-  guint years;        /* length of life charged, 1 to 50, the year of inoculation included */
-  guint logs;         /* inoculated; 0 when not known */
+  guint years;          /* length of life charged, 1 to 50, the year of inoculation included */
+  guint logs;           /* inoculated; 0 when not known */
   double marketable_kg; /* sold or for sale, over the life so far; 0 when none */
 } BedBatchLife;
 
@@ -107,9 +107,9 @@ typedef struct
 {
   BedBatchCost *by_year; /* n_years of them */
   guint n_years;
-  BedBatchCost whole;    /* the exact sum of by_year */
-  double per_log;        /* minor units; -1 when no logs are known */
-  double per_kg;         /* minor units; -1 when nothing was sold: also the break-even price */
+  BedBatchCost whole; /* the exact sum of by_year */
+  double per_log;     /* minor units; -1 when no logs are known */
+  double per_kg;      /* minor units; -1 when nothing was sold: also the break-even price */
 } BedBatchCosts;
 
 /* Adds up what a batch cost, year by year of its life. Hours are rounded to the

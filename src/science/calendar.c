@@ -19,9 +19,9 @@ check_start (const BedSeasonStart *start, GError **error)
 {
   if (!bed_argument_between ("month", start->month, 1, 12, error))
     return FALSE;
-  return bed_argument_between (
-      "day", start->day, 1, g_date_get_days_in_month ((GDateMonth) start->month, COMMON_YEAR),
-      error);
+  return bed_argument_between ("day", start->day, 1,
+                               g_date_get_days_in_month ((GDateMonth) start->month, COMMON_YEAR),
+                               error);
 }
 
 void
@@ -45,20 +45,19 @@ gboolean
 bed_calendar_read_start (const char *text, BedSeasonStart *start)
 {
   g_return_val_if_fail (start != NULL, FALSE);
-  *start = (BedSeasonStart) { 1, 1 };
+  *start = (BedSeasonStart){ 1, 1 };
   if (!text || !is_two_and_two (text))
     return FALSE;
   int month = (text[0] - '0') * 10 + text[1] - '0', day = (text[3] - '0') * 10 + text[4] - '0';
   if (month < 1 || month > 12 || day < 1 || day > 31)
     return FALSE;
   int last = g_date_get_days_in_month ((GDateMonth) month, COMMON_YEAR);
-  *start = (BedSeasonStart) { month, MIN (day, last) };
+  *start = (BedSeasonStart){ month, MIN (day, last) };
   return day <= last;
 }
 
 gboolean
-bed_calendar_season (const GDate *date, const BedSeasonStart *start, int *year,
-                     GError **error)
+bed_calendar_season (const GDate *date, const BedSeasonStart *start, int *year, GError **error)
 {
   g_return_val_if_fail (date != NULL && g_date_valid (date), FALSE);
   g_return_val_if_fail (start != NULL && year != NULL, FALSE);

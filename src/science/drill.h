@@ -57,18 +57,18 @@ typedef struct
 typedef struct
 {
   int rows;
-  int *per_row;        /* rows of them */
-  double *start;       /* x of each row's first hole */
-  GArray *holes;       /* BedHole, row by row */
+  int *per_row;  /* rows of them */
+  double *start; /* x of each row's first hole */
+  GArray *holes; /* BedHole, row by row */
   double along;
   double margin;
   double length;
-  double pitch;        /* between rows, at the mean diameter */
-  double pitch_large;  /* at the large end, where they are widest apart */
-  double shift;        /* from one row to the next, 0 to along */
-  BedFarthest inside;  /* covering distance away from seam and ends */
-  BedFarthest seam;    /* where two unshifted rows meet; the same as inside without a seam */
-  BedFarthest ends;    /* from the outermost holes to the rims */
+  double pitch;         /* between rows, at the mean diameter */
+  double pitch_large;   /* at the large end, where they are widest apart */
+  double shift;         /* from one row to the next, 0 to along */
+  BedFarthest inside;   /* covering distance away from seam and ends */
+  BedFarthest seam;     /* where two unshifted rows meet; the same as inside without a seam */
+  BedFarthest ends;     /* from the outermost holes to the rims */
   BedFarthest farthest; /* the greatest of the three */
 } BedDrillPlan;
 
@@ -114,12 +114,12 @@ typedef enum
  * are common practice, no published source: measure your own and replace them. */
 typedef struct
 {
-  double spawn_g_per_ml[BED_N_SPAWN_FORMS];   /* loose sawdust and grain; dowel, thimble as made */
+  double spawn_g_per_ml[BED_N_SPAWN_FORMS]; /* loose sawdust and grain; dowel, thimble as made */
   double wax_g_per_hole;
-  double wax_g_per_cm2;                       /* of end face */
-  double minutes_per_log;                     /* lift on, turn, lift off, tag */
-  double drill_minutes[BED_N_DRILL_TOOLS];    /* per hole */
-  double fill_minutes[BED_N_SPAWN_FORMS];     /* per hole */
+  double wax_g_per_cm2;                    /* of end face */
+  double minutes_per_log;                  /* lift on, turn, lift off, tag */
+  double drill_minutes[BED_N_DRILL_TOOLS]; /* per hole */
+  double fill_minutes[BED_N_SPAWN_FORMS];  /* per hole */
   double wax_minutes_per_hole;
   double wax_minutes_per_end;
 } BedDrillNorms;
@@ -127,15 +127,15 @@ typedef struct
 typedef struct
 {
   int holes;
-  int pieces;       /* dowels or thimbles; 0 for loose spawn */
-  double spawn_ml;  /* volume of the holes */
+  int pieces;      /* dowels or thimbles; 0 for loose spawn */
+  double spawn_ml; /* volume of the holes */
   double spawn_g;
   double wax_g;
   double handle_minutes;
   double drill_minutes;
   double fill_minutes;
   double wax_minutes;
-  double minutes;   /* of one person, all steps */
+  double minutes; /* of one person, all steps */
 } BedDrillNeeds;
 
 typedef struct
@@ -150,14 +150,14 @@ void bed_drill_norms_init (BedDrillNorms *norms);
 /* The same as a grower measures it on a working day; 0 or below: not measured. */
 typedef struct
 {
-  double holes_drilled;   /* a minute, with the farm's own tool */
-  double holes_filled;    /* a minute */
-  double holes_waxed;     /* a minute */
-  double ends_waxed;      /* a minute */
-  double logs_handled;    /* an hour: lifted on, turned, lifted off, tagged */
+  double holes_drilled; /* a minute, with the farm's own tool */
+  double holes_filled;  /* a minute */
+  double holes_waxed;   /* a minute */
+  double ends_waxed;    /* a minute */
+  double logs_handled;  /* an hour: lifted on, turned, lifted off, tagged */
   double wax_g_100_holes;
-  double wax_g_ends;      /* both ends of a log BED_DRILL_USUAL_DIAMETER thick */
-  double spawn_g_litre;   /* packed as in the hole */
+  double wax_g_ends;    /* both ends of a log BED_DRILL_USUAL_DIAMETER thick */
+  double spawn_g_litre; /* packed as in the hole */
 } BedDrillPace;
 
 /* A log of a usual size, mm (about 5 in): common practice, no source. */

@@ -18,13 +18,13 @@ typedef struct
 typedef struct
 {
   BedDrillPlan *plan;
-  double reach;  /* no two holes on one empty circle are farther apart */
+  double reach;        /* no two holes on one empty circle are farther apart */
   double reach_inside; /* nor, away from the ends, farther than this */
-  double first;  /* x from which every row has begun */
-  double last;   /* x from which a row has ended */
-  gboolean odd;  /* two unshifted rows meet */
-  double beside; /* pitches to either side of them that are called the seam */
-  GArray *near;  /* Point, scratch */
+  double first;        /* x from which every row has begun */
+  double last;         /* x from which a row has ended */
+  gboolean odd;        /* two unshifted rows meet */
+  double beside;       /* pitches to either side of them that are called the seam */
+  GArray *near;        /* Point, scratch */
 } Cover;
 
 static double
@@ -109,7 +109,7 @@ offer_centre (Cover *cover, Point a, Point b, Point c)
     return;
   double bb = bx * bx + by * by, cc = cx * cx + cy * cy;
   double ux = (cy * bb - by * cc) / det, uy = (bx * cc - cx * bb) / det;
-  offer (cover, (Point) { a.x + ux, a.y + uy }, hypot (ux, uy));
+  offer (cover, (Point){ a.x + ux, a.y + uy }, hypot (ux, uy));
 }
 
 /* The point of the rim at @x equally far from @a and @b. */
@@ -121,14 +121,14 @@ offer_rim (Cover *cover, double x, Point a, Point b)
   if (fabs (dy) < 1e-9 * cover->reach)
     return;
   double y = (bx * bx - ax * ax + dy * dy) / (2 * dy);
-  offer (cover, (Point) { x, a.y + y }, hypot (ax, y));
+  offer (cover, (Point){ x, a.y + y }, hypot (ax, y));
 }
 
 static Point
 point_of (const BedDrillPlan *plan, int row, int index, int turn)
 {
-  return (Point) { plan->start[row] + index * plan->along,
-                   (row + turn * plan->rows) * plan->pitch_large };
+  return (Point){ plan->start[row] + index * plan->along,
+                  (row + turn * plan->rows) * plan->pitch_large };
 }
 
 static void

@@ -42,7 +42,7 @@ look_at (const Pattern *pattern, double along, Fit *fit)
   g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
   if (plan == NULL)
     return FALSE;
-  *fit = (Fit) { drill, plan->farthest.distance, plan->holes->len };
+  *fit = (Fit){ drill, plan->farthest.distance, plan->holes->len };
   return TRUE;
 }
 

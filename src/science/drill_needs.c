@@ -46,15 +46,19 @@ bed_drill_norms_init (BedDrillNorms *norms)
 {
   g_return_if_fail (norms != NULL);
   /* All of these: common practice, no published source. */
-  *norms = (BedDrillNorms) {
-    .spawn_g_per_ml = { [BED_SPAWN_SAWDUST] = 0.45, [BED_SPAWN_DOWEL] = 0.75,
-                        [BED_SPAWN_THIMBLE] = 0.45, [BED_SPAWN_GRAIN] = 0.70 },
+  *norms = (BedDrillNorms){
+    .spawn_g_per_ml = { [BED_SPAWN_SAWDUST] = 0.45,
+                        [BED_SPAWN_DOWEL] = 0.75,
+                        [BED_SPAWN_THIMBLE] = 0.45,
+                        [BED_SPAWN_GRAIN] = 0.70 },
     .wax_g_per_hole = 0.6,
     .wax_g_per_cm2 = 0.06,
     .minutes_per_log = 1.5,
     .drill_minutes = { [BED_DRILL_HAND] = 0.15, [BED_DRILL_GRINDER] = 0.04 },
-    .fill_minutes = { [BED_SPAWN_SAWDUST] = 0.07, [BED_SPAWN_DOWEL] = 0.08,
-                      [BED_SPAWN_THIMBLE] = 0.05, [BED_SPAWN_GRAIN] = 0.10 },
+    .fill_minutes = { [BED_SPAWN_SAWDUST] = 0.07,
+                      [BED_SPAWN_DOWEL] = 0.08,
+                      [BED_SPAWN_THIMBLE] = 0.05,
+                      [BED_SPAWN_GRAIN] = 0.10 },
     .wax_minutes_per_hole = 0.05,
     .wax_minutes_per_end = 0.5,
   };
@@ -102,7 +106,7 @@ bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *work,
                        + drill->small_diameter * drill->small_diameter);
   gboolean ends = work->seal == BED_SEAL_HOLES_AND_ENDS;
 
-  *needs = (BedDrillNeeds) {
+  *needs = (BedDrillNeeds){
     .holes = holes,
     .pieces = is_loose (work->form) ? 0 : holes,
     .spawn_ml = holes * hole_ml (drill),

@@ -11,8 +11,8 @@
 #define PRIOR_MEDIAN 0.006
 #define PRIOR_SPREAD 0.4214 /* ln 2 / 1.645 */
 
-#define RATES 121  /* grid over 4 spreads to either side */
-#define LEVELS 15  /* of the start value, at equal steps of probability */
+#define RATES 121 /* grid over 4 spreads to either side */
+#define LEVELS 15 /* of the start value, at equal steps of probability */
 
 typedef struct
 {
@@ -141,7 +141,7 @@ summarise (const Hypothesis *hypotheses, const BedDryingSetting *setting, double
     {
       const Hypothesis *h = &hypotheses[i];
 
-      rates[i] = (Weighted) { h->rate, h->weight };
+      rates[i] = (Weighted){ h->rate, h->weight };
       now += h->weight * h->level * exp (-h->rate * (last - start));
       total += h->weight;
       for (int j = 0; j < LEVELS; j++)
@@ -149,7 +149,7 @@ summarise (const Hypothesis *hypotheses, const BedDryingSetting *setting, double
           double level = h->level + h->spread * gsl_cdf_ugaussian_Pinv ((j + 0.5) / LEVELS);
           /* A level at or under rest has long passed the alarm. */
           double day = start + log (MAX (level, 1e-3) / floor_pct) / h->rate;
-          days[i * LEVELS + j] = (Weighted) { day, h->weight };
+          days[i * LEVELS + j] = (Weighted){ day, h->weight };
         }
     }
   qsort (days, RATES * LEVELS, sizeof *days, compare);
@@ -254,7 +254,7 @@ bed_soak_fit (const BedSoaking *soaks, gsize n, BedSoakFit *fit, GError **error)
       root += soaks[i].gain_pct * sqrt (soaks[i].hours);
       hours += soaks[i].hours;
     }
-  *fit = (BedSoakFit) { .per_root_hour = root / hours };
+  *fit = (BedSoakFit){ .per_root_hour = root / hours };
   fit->scatter_pct = scatter_of (soaks, n, fit);
   BedSoakFit peleg = *fit;
   if (has_three_lengths (soaks, n) && fit_peleg (soaks, n, &peleg))

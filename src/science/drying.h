@@ -14,18 +14,18 @@ typedef struct
 
 typedef struct
 {
-  double rest_pct;   /* the moisture drying tends to: bed_air()'s emc_pct, or about 16 */
-  double alarm_pct;  /* the limit of interest, above rest_pct */
-  double noise_pct;  /* what one weighing is uncertain by; 1 to 2 for a spring balance */
+  double rest_pct;  /* the moisture drying tends to: bed_air()'s emc_pct, or about 16 */
+  double alarm_pct; /* the limit of interest, above rest_pct */
+  double noise_pct; /* what one weighing is uncertain by; 1 to 2 for a spring balance */
 } BedDryingSetting;
 
 typedef struct
 {
-  double rate;      /* of approach, per day; median */
-  double rate_low;  /* 10 % */
-  double rate_high; /* 90 % */
-  double now_pct;   /* at the last weighing, smoothed */
-  double alarm_day; /* median day on which alarm_pct is reached, on the weighings' own axis */
+  double rate;            /* of approach, per day; median */
+  double rate_low;        /* 10 % */
+  double rate_high;       /* 90 % */
+  double now_pct;         /* at the last weighing, smoothed */
+  double alarm_day;       /* median day on which alarm_pct is reached, on the weighings' own axis */
   double alarm_day_early; /* 10 %: wet by this day to be safe */
   double alarm_day_late;  /* 90 % */
 } BedDrying;
@@ -51,10 +51,10 @@ typedef struct
 
 typedef struct
 {
-  double per_root_hour;   /* s of gain = s sqrt (t): capillary rise, E. W. Washburn (1921) */
-  double k1;              /* of gain = t / (k1 + k2 t), M. Peleg (1988); 0 when the root fits */
-  double k2;              /* better or the soaks are of fewer than three lengths */
-  double scatter_pct;     /* root mean square about the form in use */
+  double per_root_hour; /* s of gain = s sqrt (t): capillary rise, E. W. Washburn (1921) */
+  double k1;            /* of gain = t / (k1 + k2 t), M. Peleg (1988); 0 when the root fits */
+  double k2;            /* better or the soaks are of fewer than three lengths */
+  double scatter_pct;   /* root mean square about the form in use */
 } BedSoakFit;
 
 /* How the farm's own logs take up water; @n from 1 to 10000. No published curve for

@@ -23,9 +23,9 @@ bed_evaporation_radiation (double latitude, int day, double *radiation, GError *
   /* Beyond the polar circles the sun does not set, or does not rise. */
   double sunset = acos (CLAMP (-tan (phi) * tan (declination), -1, 1));
 
-  *radiation = 24 * 60 / G_PI * SOLAR_CONSTANT * distance
-               * (sunset * sin (phi) * sin (declination)
-                  + cos (phi) * cos (declination) * sin (sunset));
+  *radiation
+      = 24 * 60 / G_PI * SOLAR_CONSTANT * distance
+        * (sunset * sin (phi) * sin (declination) + cos (phi) * cos (declination) * sin (sunset));
   *radiation = MAX (*radiation, 0);
   return TRUE;
 }
@@ -75,7 +75,7 @@ bed_dry_spell (const BedWeatherDay *days, gsize n, BedDrySpellResult *result, GE
         || (!isnan (days[i].most_c)
             && !bed_argument_between ("temperature", days[i].most_c, -80, 80, error)))
       return FALSE;
-  *result = (BedDrySpellResult) { 0, NAN, BED_DRY_SPELL_NONE };
+  *result = (BedDrySpellResult){ 0, NAN, BED_DRY_SPELL_NONE };
   for (gsize i = n; i > 0 && days[i - 1].rain_mm < RAIN_COUNTS_MM; i--)
     {
       result->days++;

@@ -62,15 +62,15 @@ static BedInterval
 find_ratio (const Ratios *ratios, double level)
 {
   if (ratios->n == 0)
-    return (BedInterval) { BED_KNOWN_POINT, 1, 1, 1 };
+    return (BedInterval){ BED_KNOWN_POINT, 1, 1, 1 };
   double centre = ratios->logarithms ? exp (ratios->mean) : ratios->mean;
   if (ratios->n == 1 || ratios->spread <= 0)
-    return (BedInterval) { BED_KNOWN_POINT, centre, centre, centre };
+    return (BedInterval){ BED_KNOWN_POINT, centre, centre, centre };
   double spread = ratios->spread * sqrt (1 + 1.0 / ratios->n);
   if (!ratios->logarithms)
     return bed_interval_t (centre, spread, ratios->n - 1, level);
   double factor = exp (bed_t_quantile (0.5 + level / 2, ratios->n - 1) * spread);
-  return (BedInterval) { BED_KNOWN_INTERVAL, centre, centre / factor, centre * factor };
+  return (BedInterval){ BED_KNOWN_INTERVAL, centre, centre / factor, centre * factor };
 }
 
 gboolean
@@ -98,7 +98,7 @@ bed_forecast (const BedForecastPast *past, gsize n_past, const double *expected_
       return FALSE;
     }
   for (gsize i = 0; i < n_expected; i++)
-    forecasts[i] = (BedInterval) {
+    forecasts[i] = (BedInterval){
       .known = ratio.known,
       .estimate = expected_kg[i] * ratio.estimate,
       .low = expected_kg[i] * ratio.low,

@@ -65,7 +65,7 @@ bed_log_mass (const BedWoodNumbers *wood, double volume_l, BedLogMass *mass, GEr
       || !bed_argument_between ("bark density", wood->bark_density, 0, 1.5, error)
       || !bed_argument_between ("bark moisture", wood->bark_moisture_pct, 0, 400, error))
     return FALSE;
-  *mass = (BedLogMass) { .volume_l = volume_l };
+  *mass = (BedLogMass){ .volume_l = volume_l };
   mass->wood_l = volume_l / (1 + wood->bark_pct / 100);
   mass->bark_l = volume_l - mass->wood_l;
   mass->wood_dry_kg = mass->wood_l * wood->basic_density;

@@ -31,11 +31,11 @@ gboolean bed_log_volume (const BedLogSize *size, BedLogFormula formula, double *
  * USDA Forest Service Research Note NRS-38 (2009). */
 typedef struct
 {
-  double basic_density;  /* oven-dry mass by green volume, kg/l */
-  double moisture_pct;   /* of green wood, mean, dry basis */
-  double bark_density;   /* kg/l */
+  double basic_density; /* oven-dry mass by green volume, kg/l */
+  double moisture_pct;  /* of green wood, mean, dry basis */
+  double bark_density;  /* kg/l */
   double bark_moisture_pct;
-  double bark_pct;       /* volume of bark in percent of the volume of wood */
+  double bark_pct; /* volume of bark in percent of the volume of wood */
 } BedWoodNumbers;
 
 /* @known for a mass to be worked out: where nothing is known of the bark the whole log is

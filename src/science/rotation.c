@@ -29,12 +29,13 @@ check_group (const BedRotationProblem *problem, gsize index, GError **error)
     return FALSE;
   if (group->last_week < group->first_week)
     g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                 "group %s: last_week %u comes before first_week %u",
-                 name, group->last_week, group->first_week);
+                 "group %s: last_week %u comes before first_week %u", name, group->last_week,
+                 group->first_week);
   else if (group->whole && group->logs > problem->tank_logs)
     g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
                  "group %s: it may not be split, and its %u logs do not fit the tank, which "
-                 "holds %u", name, group->logs, problem->tank_logs);
+                 "holds %u",
+                 name, group->logs, problem->tank_logs);
   else
     return TRUE;
   return FALSE;
@@ -103,7 +104,7 @@ class_of (const BedRotationProblem *problem, const BedRotationGroup *group)
 {
   guint unit_logs = group->whole ? group->logs : 1;
 
-  return (RotationClass) {
+  return (RotationClass){
     .units = group->logs / unit_logs,
     .unit_logs = unit_logs,
     .unit_kg = group->kg_per_log * unit_logs,
@@ -219,7 +220,7 @@ make_plan (const Soaking *soaking, double bound, double greedy_cost)
   plan->status = plan->cost > plan->bound ? BED_ROTATION_NEAR : BED_ROTATION_OPTIMAL;
   plan->harvest_kg = g_memdup2 (soaking->harvest, rotation->n_weeks * sizeof (double));
   plan->soaks = g_array_new (FALSE, FALSE, sizeof (BedSoak));
-  for (guint class = 0; class < rotation->n_classes; class++)
+  for (guint class = 0; class < rotation->n_classes; class ++)
     add_soaks (plan->soaks, soaking, class);
   g_array_sort (plan->soaks, compare_soaks);
   return plan;

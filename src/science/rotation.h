@@ -33,12 +33,12 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  const char *name;   /* for messages */
-  guint logs;         /* >= 1 */
-  double kg_per_log;  /* fresh mass a log gives per soak, >= 0 */
-  guint first_week;   /* in which it may be soaked, 1 = the first of the plan */
-  guint last_week;    /* >= first_week; later than the plan is the plan's end */
-  gboolean whole;     /* soaked all at once or not at all */
+  const char *name;  /* for messages */
+  guint logs;        /* >= 1 */
+  double kg_per_log; /* fresh mass a log gives per soak, >= 0 */
+  guint first_week;  /* in which it may be soaked, 1 = the first of the plan */
+  guint last_week;   /* >= first_week; later than the plan is the plan's end */
+  gboolean whole;    /* soaked all at once or not at all */
 } BedRotationGroup;
 
 typedef struct
@@ -50,7 +50,7 @@ typedef struct
 typedef struct
 {
   const BedRotationGroup *groups;
-  gsize n_groups;           /* 1 to 500 */
+  gsize n_groups; /* 1 to 500 */
   const BedRotationWeek *weeks;
   gsize n_weeks;            /* 1 to 104 */
   const double *lag_shares; /* [0] is picked in the week after the soak; they sum to 1 */
@@ -59,8 +59,8 @@ typedef struct
   guint rest_weeks;         /* from one soak of a log to its next, >= 1 */
   double shortfall_weight;  /* per kg, >= 0, not both 0 */
   double surplus_weight;
-  guint time_limit_ms;      /* for each of the solver's two stages, 1 to 600000. Once reached,
-                             * the plan is good but may differ from one machine to the next */
+  guint time_limit_ms; /* for each of the solver's two stages, 1 to 600000. Once reached,
+                        * the plan is good but may differ from one machine to the next */
 } BedRotationProblem;
 
 typedef enum

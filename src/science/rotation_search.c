@@ -126,7 +126,7 @@ soaking_cost (const Soaking *soaking)
   g_autofree double *harvest = g_new (double, rotation->n_weeks);
   double cost = 0;
 
-  for (guint class = 0; class < rotation->n_classes; class++)
+  for (guint class = 0; class < rotation->n_classes; class ++)
     for (guint week = 0; week < rotation->n_weeks; week++)
       kg[week] += *soaking_at (soaking, class, week) * rotation->classes[class].unit_kg;
   bed_rotation_harvest (kg, rotation->n_weeks, rotation->problem->lag_shares,
@@ -163,7 +163,7 @@ find_longest_rested (const Soaking *soaking, guint week, const gboolean *passed)
   int best = -1;
   int best_soak = 0;
 
-  for (guint class = 0; class < soaking->rotation->n_classes; class++)
+  for (guint class = 0; class < soaking->rotation->n_classes; class ++)
     {
       if (passed[class] || soaking_room (soaking, class, week) == 0)
         continue;
@@ -217,15 +217,14 @@ soaking_round (Soaking *soaking, const double *units)
   const Rotation *rotation = soaking->rotation;
   g_autoptr (GArray) places = g_array_new (FALSE, FALSE, sizeof (Place));
 
-  for (guint class = 0; class < rotation->n_classes; class++)
+  for (guint class = 0; class < rotation->n_classes; class ++)
     for (guint week = 0; week < rotation->n_weeks; week++)
       {
         double value = units[class * rotation->n_weeks + week];
         double down = floor (value + 1e-6);
         Place place = { class, week, value - down };
         if (down > 0)
-          soaking_add (soaking, class, week,
-                       (int) MIN (down, soaking_room (soaking, class, week)));
+          soaking_add (soaking, class, week, (int) MIN (down, soaking_room (soaking, class, week)));
         if (place.remainder > 1e-6)
           g_array_append_val (places, place);
       }
@@ -302,7 +301,7 @@ soaking_improve (Soaking *soaking)
   for (int pass = 0; better && pass < MOST_PASSES; pass++)
     {
       better = FALSE;
-      for (guint class = 0; class < rotation->n_classes; class++)
+      for (guint class = 0; class < rotation->n_classes; class ++)
         for (guint week = 0; week < rotation->n_weeks; week++)
           if (rotation_is_open (rotation, class, week) && improve_place (soaking, class, week))
             better = TRUE;
@@ -323,7 +322,7 @@ copy_into (Soaking *soaking, const Soaking *from)
 static void
 empty_weeks (Soaking *soaking, guint start, guint end)
 {
-  for (guint class = 0; class < soaking->rotation->n_classes; class++)
+  for (guint class = 0; class < soaking->rotation->n_classes; class ++)
     for (guint week = start; week < end; week++)
       soaking_add (soaking, class, week, -(int) *soaking_at (soaking, class, week));
 }
@@ -336,14 +335,14 @@ fill_weeks (Soaking *soaking, guint start, guint end)
     {
       double least = -LEAST_GAIN;
       Place best = { 0 };
-      for (guint class = 0; class < soaking->rotation->n_classes; class++)
+      for (guint class = 0; class < soaking->rotation->n_classes; class ++)
         for (guint week = start; week < end; week++)
           {
             double change = soaking_change (soaking, class, week, 1);
             if (change >= least || soaking_room (soaking, class, week) == 0)
               continue;
             least = change;
-            best = (Place) { class, week, 1 };
+            best = (Place){ class, week, 1 };
           }
       if (best.remainder <= 0)
         return;

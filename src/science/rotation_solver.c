@@ -14,7 +14,7 @@ typedef struct
 {
   const Rotation *rotation;
   glp_prob *programme;
-  int *columns; /* n_classes x n_weeks: of the units soaked, 0 where none may be */
+  int *columns;     /* n_classes x n_weeks: of the units soaked, 0 where none may be */
   int short_column; /* of week 0; then one a week */
   int over_column;
   int tank_row;
@@ -111,7 +111,7 @@ build (Programme *p, const Rotation *rotation)
   p->columns = g_new0 (int, rotation->n_classes * rotation->n_weeks);
   glp_set_obj_dir (p->programme, GLP_MIN);
   add_weeks (p);
-  for (guint class = 0; class < rotation->n_classes; class++)
+  for (guint class = 0; class < rotation->n_classes; class ++)
     add_class (p, class);
 
   /* Nothing soaked and everything short is a plan: starting from it, the primal

@@ -4,7 +4,7 @@
 
 #include "science/argument.h"
 
-#define CHECK_NOISE 10.0 /* points; two people judging one end face differ by so much */
+#define CHECK_NOISE 10.0   /* points; two people judging one end face differ by so much */
 #define TEN_PERCENT 1.2816 /* standard normal, 90 % */
 #define STEPS 401
 #define MONTH 30.4

@@ -111,7 +111,7 @@ bed_stack_plan (BedStackKind kind, const BedStackLoad *load, const BedStackRules
   double d = load->diameter, rail = rules->rail_height;
   double reach = sqrt (MAX (load->length * load->length - rail * rail, 0));
 
-  *plan = (BedStackPlan) { .gap = rules->air * d, .mass_kg = load->logs * load->log_kg };
+  *plan = (BedStackPlan){ .gap = rules->air * d, .mass_kg = load->logs * load->log_kg };
   switch (kind)
     {
     case BED_STACK_DEAD:

@@ -34,8 +34,8 @@ typedef struct
 {
   double diameter; /* mean of the logs */
   double length;
-  double log_kg;   /* 0 when not known: mass is then 0 */
-  int logs;        /* 1 to 100000 */
+  double log_kg; /* 0 when not known: mass is then 0 */
+  int logs;      /* 1 to 100000 */
 } BedStackLoad;
 
 typedef struct
@@ -43,13 +43,13 @@ typedef struct
   int stacks;         /* needed for the logs */
   int logs_per_stack; /* that one holds when full */
   int per_tier;
-  int tiers;          /* of the fullest stack laid */
-  double length;      /* along the tiers, rail or row; of the fullest stack */
+  int tiers;     /* of the fullest stack laid */
+  double length; /* along the tiers, rail or row; of the fullest stack */
   double width;
   double height;
-  double gap;         /* air between neighbours */
-  double mass_kg;     /* of all logs */
-  double ground_m2;   /* all stacks with an aisle on two sides of each */
+  double gap;       /* air between neighbours */
+  double mass_kg;   /* of all logs */
+  double ground_m2; /* all stacks with an aisle on two sides of each */
 } BedStackPlan;
 
 /* Heavy: a wet log is 10 to 25 kg; pin or stake round wood that stands higher than

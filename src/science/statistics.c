@@ -29,10 +29,10 @@ BedInterval
 bed_interval_t (double estimate, double spread, double freedom, double level)
 {
   if (spread <= 0)
-    return (BedInterval) { BED_KNOWN_POINT, estimate, estimate, estimate };
+    return (BedInterval){ BED_KNOWN_POINT, estimate, estimate, estimate };
   double half = bed_t_quantile (0.5 + level / 2, freedom) * spread;
 
-  return (BedInterval) {
+  return (BedInterval){
     .known = BED_KNOWN_INTERVAL,
     .estimate = estimate,
     .low = MAX (0, estimate - half),

@@ -24,8 +24,8 @@ typedef struct
 typedef struct
 {
   double age;
-  guint at_risk;  /* known to be alive just before @age */
-  guint retired;  /* at @age */
+  guint at_risk; /* known to be alive just before @age */
+  guint retired; /* at @age */
   double standard_error;
   BedInterval survival; /* share of logs alive past @age */
 } BedSurvivalStep;

@@ -28,7 +28,7 @@ typedef struct
 
 typedef struct
 {
-  double wood_l;     /* of the whole stem, litres */
+  double wood_l; /* of the whole stem, litres */
   double bark_l;
   double top_height; /* at which the stem is top thick, mm; 0 when it nowhere is */
   double bolts_l;    /* over bark, of the bolts alone */

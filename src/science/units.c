@@ -12,27 +12,29 @@
  * bed_unit_list() shows, so the common ones stand first. */
 #define LENGTHS(m)                                                                                 \
   { m, "mm|millimetre|millimeter|millimetres|millimeters", 1000, 1, 0 },                           \
-  { m, "cm|centimetre|centimeter|centimetres|centimeters", 10000, 1, 0 },                          \
-  { m, "m|metre|meter|metres|meters", 1000000, 1, 0 },                                             \
-  { m, "in|\"|\u2033|\u201d|''|in.|inch|inches", 25400, 1, 0 },                                    \
-  { m, "ft|'|\u2032|\u2019|ft.|foot|feet", 304800, 1, 0 },                                         \
-  { m, "yd|yard|yards", 914400, 1, 0 },                                                            \
-  { m, "\u00b5m|\u03bcm|um", 1, 1, 0 }
+      { m, "cm|centimetre|centimeter|centimetres|centimeters", 10000, 1, 0 },                      \
+      { m, "m|metre|meter|metres|meters", 1000000, 1, 0 },                                         \
+      { m, "in|\"|\u2033|\u201d|''|in.|inch|inches", 25400, 1, 0 },                                \
+      { m, "ft|'|\u2032|\u2019|ft.|foot|feet", 304800, 1, 0 },                                     \
+      { m, "yd|yard|yards", 914400, 1, 0 },                                                        \
+  {                                                                                                \
+    m, "\u00b5m|\u03bcm|um", 1, 1, 0                                                               \
+  }
 
 #define MASSES(m)                                                                                  \
-  { m, "g|gram|grams", 1000, 1, 0 },                                                               \
-  { m, "kg|kilo|kilos|kilogram|kilograms", 1000000, 1, 0 },                                        \
-  { m, "oz|oz.|ounce|ounces", 45359237, 1600, 0 },                                                 \
-  { m, "lb|lbs|lb.|lbs.|pound|pounds|#", 45359237, 100, 0 },                                       \
-  { m, "mg", 1, 1, 0 },                                                                            \
-  { m, "t|tonne|tonnes", 1000000000, 1, 0 }
+  { m, "g|gram|grams", 1000, 1, 0 }, { m, "kg|kilo|kilos|kilogram|kilograms", 1000000, 1, 0 },     \
+      { m, "oz|oz.|ounce|ounces", 45359237, 1600, 0 },                                             \
+      { m, "lb|lbs|lb.|lbs.|pound|pounds|#", 45359237, 100, 0 }, { m, "mg", 1, 1, 0 },             \
+  {                                                                                                \
+    m, "t|tonne|tonnes", 1000000000, 1, 0                                                          \
+  }
 
 #define AREAS(m)                                                                                   \
-  { m, "m\u00b2|m2|sq m", 10000, 1, 0 },                                                           \
-  { m, "ft\u00b2|ft2|sq ft", 9290304, 10000, 0 },                                                  \
-  { m, "ha|hectare|hectares", 100000000, 1, 0 },                                                   \
-  { m, "ac|acre|acres", 40468564224, 1000, 0 },                                                    \
-  { m, "cm\u00b2|cm2|sq cm", 1, 1, 0 }
+  { m, "m\u00b2|m2|sq m", 10000, 1, 0 }, { m, "ft\u00b2|ft2|sq ft", 9290304, 10000, 0 },           \
+      { m, "ha|hectare|hectares", 100000000, 1, 0 }, { m, "ac|acre|acres", 40468564224, 1000, 0 }, \
+  {                                                                                                \
+    m, "cm\u00b2|cm2|sq cm", 1, 1, 0                                                               \
+  }
 
 static const BedUnit units[] = {
   LENGTHS (BED_MEASURE_LENGTH_FINE),
@@ -81,7 +83,7 @@ static const char *const shown[BED_N_MEASURES][2] = {
   [BED_MEASURE_ANGLE] = { "\u00b0", "\u00b0" },
 };
 
-G_DEFINE_QUARK (bed-units-error-quark, bed_units_error)
+G_DEFINE_QUARK (bed - units - error - quark, bed_units_error)
 
 /* Helpers */
 

@@ -205,7 +205,7 @@ read_number (Reader *in, Ratio *out, GError **error)
 {
   const char *start = in->at;
 
-  *out = (Ratio) { 0, 1 };
+  *out = (Ratio){ 0, 1 };
   if (read_figures (in, &out->num) < 0)
     return refuse_size (in, error);
   gboolean figures = in->at > start;
@@ -309,7 +309,7 @@ read_clock (Reader *in, Ratio *sum, GError **error)
   skip_spaces (in);
   if (*in->at)
     return refuse_number (in, error);
-  *sum = (Ratio) { hours * 60 + minutes, 1 };
+  *sum = (Ratio){ hours * 60 + minutes, 1 };
   return TRUE;
 }
 
@@ -374,8 +374,8 @@ parse (Reader *in, gint64 *value, GError **error)
 /* Public */
 
 gboolean
-bed_measure_parse (BedMeasure measure, const BedNotation *notation, const char *text,
-                   gint64 *value, GError **error)
+bed_measure_parse (BedMeasure measure, const BedNotation *notation, const char *text, gint64 *value,
+                   GError **error)
 {
   return bed_measure_parse_in (measure, notation, NULL, text, value, error);
 }

@@ -6,8 +6,10 @@
 #include "science/argument.h"
 
 static const char *const columns[] = {
-  "code", "common_name", "latin_name", "basic_density", "density_12", "green_moisture_pct",
-  "bark_density", "bark_moisture_pct", "bark_pct_of_wood", "group", "volume_equation", "source",
+  "code",          "common_name",       "latin_name",
+  "basic_density", "density_12",        "green_moisture_pct",
+  "bark_density",  "bark_moisture_pct", "bark_pct_of_wood",
+  "group",         "volume_equation",   "source",
   "mark",
 };
 
@@ -63,8 +65,9 @@ read_wood (char **fields, int line, BedWood *wood, GError **error)
 {
   double code, group;
   double *const numbers[] = {
-    &wood->numbers.basic_density, &wood->density_12, &wood->numbers.moisture_pct,
-    &wood->numbers.bark_density, &wood->numbers.bark_moisture_pct, &wood->numbers.bark_pct,
+    &wood->numbers.basic_density,     &wood->density_12,
+    &wood->numbers.moisture_pct,      &wood->numbers.bark_density,
+    &wood->numbers.bark_moisture_pct, &wood->numbers.bark_pct,
   };
 
   if (g_strv_length (fields) != G_N_ELEMENTS (columns))
@@ -90,9 +93,10 @@ bed_wood_table_new (const char *csv, GError **error)
   g_return_val_if_fail (csv != NULL, NULL);
   g_autoptr (GPtrArray) table = g_ptr_array_new_with_free_func (wood_free);
   g_auto (GStrv) lines = g_strsplit (csv, "\n", -1);
-  g_autofree char *head = g_strjoinv (",", (char **) (const char *[]) {
-    columns[0], columns[1], columns[2], columns[3], columns[4], columns[5], columns[6],
-    columns[7], columns[8], columns[9], columns[10], columns[11], columns[12], NULL });
+  g_autofree char *head = g_strjoinv (
+      ",", (char **) (const char *[]){ columns[0], columns[1], columns[2], columns[3], columns[4],
+                                       columns[5], columns[6], columns[7], columns[8], columns[9],
+                                       columns[10], columns[11], columns[12], NULL });
 
   for (int i = 0; lines[i]; i++)
     {

@@ -19,7 +19,7 @@ typedef enum
 
 typedef struct
 {
-  int code;      /* of the USDA Forest Service's species list; 0 outside it */
+  int code; /* of the USDA Forest Service's species list; 0 outside it */
   char *name;
   char *latin;
   BedWoodNumbers numbers; /* NAN where not known */

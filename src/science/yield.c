@@ -10,15 +10,15 @@
 typedef struct
 {
   guint records;
-  guint groups;          /* with records */
+  guint groups; /* with records */
   double logs;
-  double between;        /* variance of the groups, kg2 */
-  double within;         /* variance of one log, kg2 */
-  double error_between;  /* variance of the estimate of between, kg4 */
-  double error_within;   /* kg4 */
+  double between;       /* variance of the groups, kg2 */
+  double within;        /* variance of one log, kg2 */
+  double error_between; /* variance of the estimate of between, kg4 */
+  double error_within;  /* kg4 */
   double mean;
-  double error_mean;     /* kg2 */
-  double balanced_logs;  /* n0: the group size of balanced data like these */
+  double error_mean;    /* kg2 */
+  double balanced_logs; /* n0: the group size of balanced data like these */
 } Variances;
 
 static gboolean
@@ -29,8 +29,8 @@ check_records (const BedYieldRecord *records, gsize n_records, guint n_groups, G
       if (records[i].group >= n_groups)
         {
           g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                       "group: %u is not below the number of groups, %u",
-                       records[i].group, n_groups);
+                       "group: %u is not below the number of groups, %u", records[i].group,
+                       n_groups);
           return FALSE;
         }
       if (!bed_argument_positive ("logs", records[i].logs, error)
@@ -83,7 +83,7 @@ add_own (BedYieldGroup *group, double squares, double level)
   double mean = mean_of (group);
 
   if (group->records == 1)
-    group->own = (BedInterval) { BED_KNOWN_POINT, mean, mean, mean };
+    group->own = (BedInterval){ BED_KNOWN_POINT, mean, mean, mean };
   else
     group->own = bed_interval_t (mean, sqrt (squares / (group->records - 1) / group->logs),
                                  group->records - 1, level);
@@ -146,8 +146,9 @@ find_variances (const BedYields *yields, const double *squares)
       double mean_square = between_squares / (v.groups - 1);
       v.balanced_logs = (v.logs - logs_squared / v.logs) / (v.groups - 1);
       v.between = MAX (0, (mean_square - v.within) / v.balanced_logs);
-      v.error_between = (2 * pow (v.within + v.balanced_logs * v.between, 2) / (v.groups - 1)
-                         + v.error_within) / pow (v.balanced_logs, 2);
+      v.error_between
+          = (2 * pow (v.within + v.balanced_logs * v.between, 2) / (v.groups - 1) + v.error_within)
+            / pow (v.balanced_logs, 2);
     }
   find_mean (yields, &v);
   return v;
@@ -186,20 +187,20 @@ add_shrunk (BedYieldGroup *group, const Variances *v, double level)
       if (group->records > 0)
         group->shrunk = group->own;
       else
-        group->shrunk = (BedInterval) { BED_KNOWN_POINT, v->mean, v->mean, v->mean };
+        group->shrunk = (BedInterval){ BED_KNOWN_POINT, v->mean, v->mean, v->mean };
       return;
     }
   if (group->records == 0)
     {
-      group->shrunk = bed_interval_t (v->mean, sqrt (v->between + v->error_mean), v->groups - 1,
-                                      level);
+      group->shrunk
+          = bed_interval_t (v->mean, sqrt (v->between + v->error_mean), v->groups - 1, level);
       return;
     }
   double noise = v->within / group->logs;
   double keep = v->between + noise > 0 ? v->between / (v->between + noise) : 0;
   double estimate = v->mean + keep * (mean_of (group) - v->mean);
-  group->shrunk = bed_interval_t (estimate, sqrt (find_error (v, noise)), v->records - v->groups,
-                                  level);
+  group->shrunk
+      = bed_interval_t (estimate, sqrt (find_error (v, noise)), v->records - v->groups, level);
 }
 
 BedYields *
@@ -222,8 +223,9 @@ bed_yields_new (const BedYieldRecord *records, gsize n_records, guint n_groups, 
       group->mass_kg += records[i].mass_kg;
     }
   for (gsize i = 0; i < n_records; i++)
-    squares[records[i].group] += records[i].logs
-      * pow (per_log (&records[i]) - mean_of (&yields->groups[records[i].group]), 2);
+    squares[records[i].group]
+        += records[i].logs
+           * pow (per_log (&records[i]) - mean_of (&yields->groups[records[i].group]), 2);
 
   Variances variances = find_variances (yields, squares);
   for (guint g = 0; g < n_groups; g++)

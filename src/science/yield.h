@@ -40,9 +40,9 @@ typedef struct
 {
   BedYieldGroup *groups; /* n_groups of them, in the caller's numbering */
   guint n_groups;
-  double mean_kg;           /* per log, of a group not yet seen; 0 without records */
-  double variance_between;  /* kg2, of group means */
-  double variance_within;   /* kg2, of one log */
+  double mean_kg;          /* per log, of a group not yet seen; 0 without records */
+  double variance_between; /* kg2, of group means */
+  double variance_within;  /* kg2, of one log */
 } BedYields;
 
 /* Sums up @records by group. Compare only like with like: records of the same

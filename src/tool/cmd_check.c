@@ -3,8 +3,8 @@
 #include "model/check/check.h"
 #include "tool/commands.h"
 
-static const char *const parts[] = { "pages",   "references", "values",
-                                     "rules",   "history",    "questions" };
+static const char *const parts[]
+    = { "pages", "references", "values", "rules", "history", "questions" };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (parts) == BED_N_CHECKS);
 
@@ -55,8 +55,7 @@ add_fault (JsonBuilder *json, BedFarm *farm, BedCheckPart part, const BedFault *
   g_autofree char *name = subject (farm, fault);
 
   json_builder_begin_object (json);
-  bed_tool_json_text (json, "severity",
-                      fault->severity == BED_FAULT_ERROR ? "error" : "warning");
+  bed_tool_json_text (json, "severity", fault->severity == BED_FAULT_ERROR ? "error" : "warning");
   bed_tool_json_text (json, "part", parts[part]);
   bed_tool_json_text (json, "record", name);
   bed_tool_json_text (json, "field", fault->field);

@@ -22,8 +22,8 @@ bed_cmd_demo (int argc, char **argv)
   if (code)
     return code - 1;
   /* To the plan 0 is as usual; who writes --logs 0 means none. */
-  BedDemoPlan plan = { .logs = logs ? logs : -1, .years = years ? years : -1, .seed = seed,
-                       .today = today };
+  BedDemoPlan plan
+      = { .logs = logs ? logs : -1, .years = years ? years : -1, .seed = seed, .today = today };
   g_autoptr (GError) error = NULL;
   g_autoptr (BedFarm) farm = bed_demo_new (argv[1], &plan, &error);
   return farm ? BED_EXIT_OK : bed_tool_fail (g_steal_pointer (&error));

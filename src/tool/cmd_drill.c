@@ -16,9 +16,9 @@ typedef struct
 static void
 clear_options (Options *o)
 {
-  char *texts[] = { o->farm,   o->batch, o->diameter, o->small_end, o->length,
-                    o->along,  o->between, o->margin, o->hole,      o->depth,
-                    o->closing, o->units, o->paper,   o->output };
+  char *texts[]
+      = { o->farm,   o->batch, o->diameter, o->small_end, o->length, o->along, o->between,
+          o->margin, o->hole,  o->depth,    o->closing,   o->units,  o->paper, o->output };
 
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
@@ -28,8 +28,10 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, clear_options)
 static int
 read_options (Options *o, int *argc, char ***argv)
 {
-#define LENGTH(name, target, help) \
-  { name, 0, 0, G_OPTION_ARG_STRING, target, help, N_ ("LENGTH") }
+#define LENGTH(name, target, help)                                                                 \
+  {                                                                                                \
+    name, 0, 0, G_OPTION_ARG_STRING, target, help, N_ ("LENGTH")                                   \
+  }
   const GOptionEntry entries[] = {
     LENGTH ("diameter", &o->diameter, N_ ("Of the large end, over bark")),
     LENGTH ("small-end", &o->small_end, N_ ("Diameter of the small end, else the same")),
@@ -82,10 +84,10 @@ read_lengths (const Options *o, const BedNotation *notation, BedDrill *drill, GE
     const char *text;
     double *mm;
   } lengths[] = {
-    { o->diameter, &drill->large_diameter },  { o->small_end, &drill->small_diameter },
-    { o->length, &drill->length },            { o->along, &drill->along },
-    { o->between, &drill->between },          { o->margin, &drill->margin },
-    { o->hole, &drill->hole_diameter },       { o->depth, &drill->hole_depth },
+    { o->diameter, &drill->large_diameter }, { o->small_end, &drill->small_diameter },
+    { o->length, &drill->length },           { o->along, &drill->along },
+    { o->between, &drill->between },         { o->margin, &drill->margin },
+    { o->hole, &drill->hole_diameter },      { o->depth, &drill->hole_depth },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (lengths); i++)
@@ -112,8 +114,8 @@ write_guide (const Options *o, const BedNotation *notation, const BedDrill *dril
                                     : NULL;
   BedDrillGuide guide = { drill, notation, title, { 0, 0 } };
   BedDocument *document = bed_tool_find_paper (o->paper, notation, &guide.paper, &error)
-                            ? bed_drill_guide_new (&guide, &error)
-                            : NULL;
+                              ? bed_drill_guide_new (&guide, &error)
+                              : NULL;
 
   if (!document)
     return bed_tool_fail_paper (g_steal_pointer (&error));

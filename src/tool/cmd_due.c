@@ -4,8 +4,8 @@
 #include "tool/commands.h"
 
 static const char *const states[] = {
-  [BED_DUE_OVERDUE] = N_ ("overdue"),   [BED_DUE_TODAY] = N_ ("today"),
-  [BED_DUE_WEEK] = N_ ("this week"),    [BED_DUE_LATER] = N_ ("later"),
+  [BED_DUE_OVERDUE] = N_ ("overdue"), [BED_DUE_TODAY] = N_ ("today"),
+  [BED_DUE_WEEK] = N_ ("this week"),  [BED_DUE_LATER] = N_ ("later"),
   [BED_DUE_WARNING] = N_ ("warning"),
 };
 

@@ -76,10 +76,9 @@ import (BedFarm *farm, char **argv, BedImportMode mode, gboolean in_json)
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
   if (n >= 0 && !in_json)
-    g_print (mode == BED_IMPORT_DRY_RUN ? ngettext ("%d record would be imported\n",
-                                                    "%d records would be imported\n", n)
-                                        : ngettext ("%d record imported\n",
-                                                    "%d records imported\n", n),
+    g_print (mode == BED_IMPORT_DRY_RUN
+                 ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
+                 : ngettext ("%d record imported\n", "%d records imported\n", n),
              n);
   return n < 0 ? BED_EXIT_WRONG : BED_EXIT_OK;
 }
@@ -100,7 +99,7 @@ bed_cmd_import (int argc, char **argv)
     return code - 1;
   if (strcmp (argv[2], "all") != 0 && bed_kind_from_name (argv[2]) == BED_N_KINDS)
     return bed_tool_unknown_kind (argv[2]);
-  g_autoptr (BedFarm) farm
-      = dry_run ? bed_tool_open (argv[1], &code) : bed_tool_open_to_write (argv[1], &code);
+  g_autoptr (BedFarm) farm = dry_run ? bed_tool_open (argv[1], &code)
+                                     : bed_tool_open_to_write (argv[1], &code);
   return farm ? import (farm, argv, dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE, json) : code;
 }

@@ -41,8 +41,7 @@ static int
 read_options (Options *o, int *argc, char ***argv)
 {
   const GOptionEntry entries[] = {
-    { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("Tags for the logs of a batch"),
-      "26A" },
+    { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("Tags for the logs of a batch"), "26A" },
     { "log", 'l', 0, G_OPTION_ARG_STRING_ARRAY, &o->logs,
       N_ ("A tag for one log (repeat for more)"), "26A-017-K" },
     { "stack", 0, 0, G_OPTION_ARG_STRING, &o->stack, N_ ("The sign of a stack"), N_ ("NAME") },
@@ -162,8 +161,8 @@ get_title (const Options *o)
 
   if (tags + signs + (o->spawn != NULL) + (o->lot != NULL) != 1)
     return _ ("Labels");
-  return tags    ? _ ("Log tags")
-         : signs ? _ ("Stack signs")
+  return tags     ? _ ("Log tags")
+         : signs  ? _ ("Stack signs")
          : o->lot ? _ ("Crate labels")
                   : _ ("Spawn labels");
 }

@@ -4,7 +4,6 @@
 #include "report/workbook.h"
 #include "tool/commands.h"
 
-
 static void
 print_made (const BedWorkbookPlan *plan)
 {
@@ -41,8 +40,7 @@ bed_cmd_report (int argc, char **argv)
   if (!farm)
     return code;
   g_autoptr (GError) error = NULL;
-  BedWorkbookPlan plan = { .season = season ? season : bed_workbook_season (farm),
-                           .path = output };
+  BedWorkbookPlan plan = { .season = season ? season : bed_workbook_season (farm), .path = output };
   g_autofree char *day = bed_workbook_map_date (farm, plan.season);
   g_autoptr (BedYardPictures) maps = bed_yard_pictures_begin (farm, day);
   plan.yard_maps = bed_yard_pictures_wait;

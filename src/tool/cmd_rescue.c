@@ -34,8 +34,8 @@ print_saved (const BedRescue *rescue, const char *path)
       g_print ("%8" G_GINT64_FORMAT " %s\n", rescue->saved[kind],
                rescue->saved[kind] == 1 ? _ (bed_kind_get_info (kind)->singular)
                                         : _ (bed_kind_get_info (kind)->plural));
-  g_print (_ ("%" G_GINT64_FORMAT " records are saved in %s, and %" G_GINT64_FORMAT " of the %"
-              G_GINT64_FORMAT " changes of the history that could be read.\n"),
+  g_print (_ ("%" G_GINT64_FORMAT " records are saved in %s, and %" G_GINT64_FORMAT
+              " of the %" G_GINT64_FORMAT " changes of the history that could be read.\n"),
            bed_rescue_count_saved (rescue), path, rescue->changes_kept, rescue->changes_read);
   if (rescue->changes_kept < rescue->changes_read)
     g_print (_ ("Older changes cannot be taken back any more: records that they rest on are lost "

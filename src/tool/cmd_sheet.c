@@ -31,10 +31,8 @@ read_options (Options *o, int *argc, char ***argv)
   const GOptionEntry entries[] = {
     { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("About the logs of a batch"), "26A" },
     { "felling", 'f', 0, G_OPTION_ARG_STRING, &o->felling, N_ ("About a felling"), "F26-1" },
-    { "stack", 's', 0, G_OPTION_ARG_STRING, &o->stack, N_ ("Log by log of a stack"),
-      N_ ("NAME") },
-    { "rows", 'r', 0, G_OPTION_ARG_INT, &o->rows, N_ ("Empty lines, at least (default: 3)"),
-      "N" },
+    { "stack", 's', 0, G_OPTION_ARG_STRING, &o->stack, N_ ("Log by log of a stack"), N_ ("NAME") },
+    { "rows", 'r', 0, G_OPTION_ARG_INT, &o->rows, N_ ("Empty lines, at least (default: 3)"), "N" },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("The file to write"), "X.pdf" },
     G_OPTION_ENTRY_NULL,

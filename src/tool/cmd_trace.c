@@ -19,13 +19,12 @@ typedef struct
 
 /* Lots that logs matching a condition gave to, and who got those. A plain list inside IN: of
  * a view in parts SQLite asks only the parts' own indexes when nothing is grouped or sorted. */
-#define LOTS_OF(where)                                                                          \
-  "(SELECT x.lot FROM log l JOIN pick_log x ON x.log = l.id WHERE " where ")"
-#define LOTS(where)                                                                             \
+#define LOTS_OF(where) "(SELECT x.lot FROM log l JOIN pick_log x ON x.log = l.id WHERE " where ")"
+#define LOTS(where)                                                                                \
   "SELECT t.code AS lot, t.picked_on FROM lot t WHERE t.id IN " LOTS_OF (where) " ORDER BY 2, 1"
-#define BUYERS(where)                                                                           \
-  "SELECT f.sale_code AS sale, f.sold_on, f.buyer_name AS buyer, t.code AS lot, f.form, f.use," \
-  " f.mass AS mass_mg FROM lot_forward f JOIN lot t ON t.id = f.lot"                            \
+#define BUYERS(where)                                                                              \
+  "SELECT f.sale_code AS sale, f.sold_on, f.buyer_name AS buyer, t.code AS lot, f.form, f.use,"    \
+  " f.mass AS mass_mg FROM lot_forward f JOIN lot t ON t.id = f.lot"                               \
   " WHERE f.lot IN " LOTS_OF (where) " ORDER BY 2, 1"
 #define OF_SPAWN "l.batch IN (SELECT batch FROM spawn_used WHERE spawn = ?1)"
 
@@ -91,8 +90,8 @@ static const Section sections[] = {
 };
 
 /* Kinds whose codes can be traced, in the order they are tried. */
-static const BedKind traced[] = { BED_KIND_LOT, BED_KIND_LOG, BED_KIND_BATCH, BED_KIND_SPAWN,
-                                  BED_KIND_FELLING };
+static const BedKind traced[]
+    = { BED_KIND_LOT, BED_KIND_LOG, BED_KIND_BATCH, BED_KIND_SPAWN, BED_KIND_FELLING };
 
 static gboolean
 find_code (BedFarm *farm, const char *code, BedKind *kind, gint64 *id)
@@ -239,8 +238,7 @@ say_unknown (BedFarm *farm, const char *code)
       nearest = g_steal_pointer (&near);
     }
   if (nearest)
-    return bed_tool_misused (_ ("Nothing has the code “%s”. Did you mean “%s”?"), code,
-                             nearest);
+    return bed_tool_misused (_ ("Nothing has the code “%s”. Did you mean “%s”?"), code, nearest);
   return bed_tool_misused (_ ("There is no lot, log, batch, spawn lot or felling with the code "
                               "“%s”."),
                            code);
@@ -251,8 +249,8 @@ bed_cmd_trace (int argc, char **argv)
 {
   gboolean in_json = FALSE;
   const GOptionEntry entries[] = {
-    { "json", 0, 0, G_OPTION_ARG_NONE, &in_json,
-      N_ ("In JSON, masses in mg, money in minor units"), NULL },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &in_json, N_ ("In JSON, masses in mg, money in minor units"),
+      NULL },
     G_OPTION_ENTRY_NULL,
   };
   int code = bed_tool_options ("trace", entries, 2, &argc, &argv);

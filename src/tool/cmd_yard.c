@@ -2,10 +2,10 @@
 
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "yard/load.h"
 #include "print/yard/yard_map.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
+#include "yard/load.h"
 
 typedef struct
 {
@@ -73,7 +73,8 @@ make_map (BedFarm *farm, const Options *o, const char *date, GError **error)
   const BedNotation *notation = bed_farm_get_notation (farm);
   g_autofree char *shown = bed_date_format (date);
   BedYardMapSpec spec = { .farm = bed_record_get_text (bed_farm_get_settings (farm), "name"),
-                          .date = shown, .system = notation->system };
+                          .date = shown,
+                          .system = notation->system };
   gint64 area = find_area (farm, o->area, error);
   BedYard *yard = area && bed_tool_find_paper (o->paper, notation, &spec.paper, error)
                       ? bed_yard_load (farm, area, date, error)

@@ -41,8 +41,7 @@ bed_tool_find_paper (const char *name, const BedNotation *notation, BedPaper *pa
                    _ ("There is no paper “%s” here; choose a4 or letter."), name);
       return FALSE;
     }
-  gboolean letter = name ? !g_ascii_strcasecmp (name, "letter")
-                         : notation->system == BED_SYSTEM_US;
+  gboolean letter = name ? !g_ascii_strcasecmp (name, "letter") : notation->system == BED_SYSTEM_US;
   *paper = letter ? bed_paper_letter : bed_paper_a4;
   return TRUE;
 }
@@ -68,8 +67,7 @@ bed_tool_write_pages (BedDocument *document, const char *path, const char *now)
   if (ends_with (path, ".pdf"))
     written = bed_document_write_pdf (pages, path, now, &error);
   else if (!ends_with (path, ".png") && !ends_with (path, ".svg"))
-    return bed_tool_misused (_ ("The name of the file must end in .pdf, .png or .svg: “%s”"),
-                             path);
+    return bed_tool_misused (_ ("The name of the file must end in .pdf, .png or .svg: “%s”"), path);
   else if (bed_document_get_n_pages (pages) > 1)
     return bed_tool_misused (_ ("These are %u pages: write them to a .pdf."),
                              bed_document_get_n_pages (pages));

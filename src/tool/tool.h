@@ -19,8 +19,8 @@ enum
 typedef struct
 {
   const char *name;
-  const char *usage; /* what follows the name: "FILE DIR" */
-  const char *help;  /* N_(), one line */
+  const char *usage;                  /* what follows the name: "FILE DIR" */
+  const char *help;                   /* N_(), one line */
   int (*run) (int argc, char **argv); /* argv[0] is the name */
 } BedCommand;
 

@@ -41,8 +41,7 @@ format_length (const BedNotation *notation, double metres)
 {
   BedMeasure measure = metres < 0.5 ? BED_MEASURE_LENGTH : BED_MEASURE_LENGTH_LONG;
 
-  return bed_measure_format_unit_rounded (measure, notation,
-                                          measure == BED_MEASURE_LENGTH ? 0 : 1,
+  return bed_measure_format_unit_rounded (measure, notation, measure == BED_MEASURE_LENGTH ? 0 : 1,
                                           (gint64) (metres * 1e6));
 }
 
@@ -104,11 +103,10 @@ advise_neighbour (GPtrArray *all, const BedScene *scene, guint index, const BedN
   other = scene->yard->stacks->pdata[nearest];
   apart = format_length (notation, measured.distance);
   say (all, BED_ADVICE_TOO_NEAR,
-       measured.distance > 0
-           ? g_strdup_printf (_ ("Only %s from %s: about %s lets you walk and air pass."), apart,
-                              other->name,
-                              notation->system == BED_SYSTEM_US ? _ ("3 ft") : _ ("0.9 m"))
-           : g_strdup_printf (_ ("It stands in %s."), other->name),
+       measured.distance > 0 ? g_strdup_printf (
+           _ ("Only %s from %s: about %s lets you walk and air pass."), apart, other->name,
+           notation->system == BED_SYSTEM_US ? _ ("3 ft") : _ ("0.9 m"))
+                             : g_strdup_printf (_ ("It stands in %s."), other->name),
        _ ("D. B. Hill, FOR-83, University of Kentucky"));
 }
 
@@ -125,7 +123,7 @@ is_covered (const BedScene *scene, const BedPose *pose)
       feature = scene->yard->features->pdata[shape->owner];
       if ((feature->kind == BED_FEATURE_SHADE_CLOTH || feature->kind == BED_FEATURE_TREE
            || feature->kind == BED_FEATURE_BUILDING)
-          && bed_shape_distance (shape, (BedPoint) { pose->x, pose->y }) <= 0)
+          && bed_shape_distance (shape, (BedPoint){ pose->x, pose->y }) <= 0)
         return TRUE;
     }
   return FALSE;

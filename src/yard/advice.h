@@ -1,7 +1,7 @@
 #pragma once
 
-#include "yard/scene.h"
 #include "science/units.h"
+#include "yard/scene.h"
 
 G_BEGIN_DECLS
 

@@ -57,8 +57,8 @@ project (const BedPile *pile, guint face, BedPoint3 point)
   gboolean paired = pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT;
 
   if (is_crib (pile) && face == 1)
-    return (BedPoint) { point.x, point.z };
-  return (BedPoint) { paired && face % 2 == 0 ? -point.y : point.y, point.z };
+    return (BedPoint){ point.x, point.z };
+  return (BedPoint){ paired && face % 2 == 0 ? -point.y : point.y, point.z };
 }
 
 static void
@@ -131,7 +131,7 @@ place_faces (BedElevation *self, BedFacesFlow flow, BedPoint *by)
   for (guint i = self->faces->len; i-- > 0;) /* the first is at the top: the last lies lowest */
     {
       BedEndFace *face = &g_array_index (self->faces, BedEndFace, i);
-      by[i] = (BedPoint) { MARGIN - face->corner.x, y + CAPTION + MARGIN };
+      by[i] = (BedPoint){ MARGIN - face->corner.x, y + CAPTION + MARGIN };
       if (flow == BED_FACES_DOWN)
         y += face->height + CAPTION + 2 * MARGIN;
       else

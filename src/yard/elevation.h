@@ -47,8 +47,8 @@ typedef struct
 
 typedef enum
 {
-  BED_FACES_ACROSS, /* side by side */
-  BED_FACES_DOWN,   /* one below the other */
+  BED_FACES_ACROSS,  /* side by side */
+  BED_FACES_DOWN,    /* one below the other */
   BED_FACES_AS_FITS, /* two high faces side by side, long rows one below the other */
 } BedFacesFlow;
 

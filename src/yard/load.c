@@ -136,8 +136,8 @@ load_stacks (const Load *load, GError **error)
       stack = bed_yard_stack_new (kind);
       stack->id = bed_query_int (q, 0);
       stack->name = g_strdup (bed_query_text (q, 1));
-      stack->pose = (BedPose) { METRES (bed_query_int (q, 3)), METRES (bed_query_int (q, 4)),
-                                RADIANS (bed_query_int (q, 5)) };
+      stack->pose = (BedPose){ METRES (bed_query_int (q, 3)), METRES (bed_query_int (q, 4)),
+                               RADIANS (bed_query_int (q, 5)) };
       if (bed_query_is_null (q, 3) || bed_query_is_null (q, 4))
         {
           stack->pose.x = 1 + USUAL_SPACING * homeless++;

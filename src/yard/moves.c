@@ -5,8 +5,8 @@
 
 #include "model/farm/query.h"
 
-#define MICROMETRES(m) ((gint64) round ((m) * 1e6))
-#define HUNDREDTHS(radians) ((gint64) round ((radians) * 180 / G_PI * 100))
+#define MICROMETRES(m) ((gint64) round ((m) *1e6))
+#define HUNDREDTHS(radians) ((gint64) round ((radians) *180 / G_PI * 100))
 
 static BedYardChange *
 change_new (BedFarm *farm)
@@ -153,9 +153,9 @@ find_slot (const BedYardStack *stack, gint64 log)
     {
       const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
       if (bar->log && bar->log->id == log)
-        return (BedLogGoal) { stack, bar->tier, bar->slot };
+        return (BedLogGoal){ stack, bar->tier, bar->slot };
     }
-  return (BedLogGoal) { stack, 0, 0 };
+  return (BedLogGoal){ stack, 0, 0 };
 }
 
 /* --- public --------------------------------------------------------------------- */
@@ -210,8 +210,7 @@ bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id)
 }
 
 BedYardChange *
-bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 *id,
-                          GError **error)
+bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 *id, GError **error)
 {
   g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, of, error);
   BedNewStack copy = { .pose = *pose };
@@ -258,8 +257,7 @@ bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GErr
 
   bed_query_bind_int (q, 1, batch);
   while (n < goals->len && bed_query_next (q))
-    put (change, place_new (farm, bed_query_int (q, 0),
-                            &g_array_index (goals, BedLogGoal, n++)));
+    put (change, place_new (farm, bed_query_int (q, 0), &g_array_index (goals, BedLogGoal, n++)));
   if (goals->len > n && !bed_query_finish (q, error))
     return NULL;
   if (n == 0)
@@ -267,7 +265,9 @@ bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GErr
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
                    goals->len == 0 ? _ ("%s is full: add tiers, or build another stack.")
                                    : _ ("Every log of %s lies in a stack already."),
-                   goals->len == 0 ? stack->name : code ? code : "");
+                   goals->len == 0 ? stack->name
+                   : code          ? code
+                                   : "");
       return NULL;
     }
   /* TRANSLATORS: "Put 24 logs of 26A in Crib 4" */

@@ -176,8 +176,8 @@ lay_along_x (Layout *self, BedBar *bar, double y, double z)
 {
   double half = get_length (self, bar) / 2;
 
-  bar->foot = (BedPoint3) { -half, y, z };
-  bar->head = (BedPoint3) { half, y, z };
+  bar->foot = (BedPoint3){ -half, y, z };
+  bar->head = (BedPoint3){ half, y, z };
 }
 
 /* Places the bars [from, to) side by side across @span, evenly apart but never
@@ -288,8 +288,8 @@ arrange_crib (Layout *self)
           lay_along_x (self, bar, across, base + bar->radius);
           if (bar->tier % 2 == 0) /* this tier lies across */
             {
-              bar->foot = (BedPoint3) { across, bar->head.x, bar->head.z };
-              bar->head = (BedPoint3) { across, -bar->head.x, bar->head.z };
+              bar->foot = (BedPoint3){ across, bar->head.x, bar->head.z };
+              bar->head = (BedPoint3){ across, -bar->head.x, bar->head.z };
             }
           thickest = MAX (thickest, 2 * bar->radius);
         }
@@ -300,8 +300,8 @@ arrange_crib (Layout *self)
 /* One row to a tier, its logs side by side. */
 typedef struct
 {
-  double rail;  /* the logs' heads are raised this high; the whole length: they stand */
-  double pitch; /* from one row, or pair of rows, to the next */
+  double rail;         /* the logs' heads are raised this high; the whole length: they stand */
+  double pitch;        /* from one row, or pair of rows, to the next */
   gboolean both_sides; /* every second row faces the other way, back to back */
 } Rows;
 
@@ -319,8 +319,8 @@ lean_bar (Layout *self, BedBar *bar, const Rows *rows, double y)
       x = ((bar->tier - 1) / 2) * rows->pitch - side * (run + bar->radius);
       y *= -side;
     }
-  bar->foot = (BedPoint3) { x, y, rise < length ? bar->radius : 0 };
-  bar->head = (BedPoint3) { x + side * run, y, bar->foot.z + rise };
+  bar->foot = (BedPoint3){ x, y, rise < length ? bar->radius : 0 };
+  bar->head = (BedPoint3){ x + side * run, y, bar->foot.z + rise };
 }
 
 static void
@@ -481,7 +481,7 @@ guint
 bed_stack_usual_tiers (BedStackKind kind)
 {
   static const guint tiers[BED_N_STACKS] = {
-    [BED_STACK_DEAD] = 5,    [BED_STACK_CRIB] = 6,        [BED_STACK_LEAN_TO] = 3,
+    [BED_STACK_DEAD] = 5,    [BED_STACK_CRIB] = 6,    [BED_STACK_LEAN_TO] = 3,
     [BED_STACK_A_FRAME] = 2, [BED_STACK_UPRIGHT] = 2, [BED_STACK_GROUND] = 1,
   };
 
@@ -493,7 +493,7 @@ guint
 bed_stack_usual_per_tier (BedStackKind kind)
 {
   static const guint per_tier[BED_N_STACKS] = {
-    [BED_STACK_DEAD] = 9,     [BED_STACK_CRIB] = 4,         [BED_STACK_LEAN_TO] = 8,
+    [BED_STACK_DEAD] = 9,     [BED_STACK_CRIB] = 4,     [BED_STACK_LEAN_TO] = 8,
     [BED_STACK_A_FRAME] = 12, [BED_STACK_UPRIGHT] = 12, [BED_STACK_GROUND] = 12,
   };
 

@@ -4,8 +4,8 @@
 
 /* Sizes of features given by one point only. Our own choice. */
 static const double usual_radius[BED_N_FEATURE_KINDS] = {
-  [BED_FEATURE_TREE] = 1.5, [BED_FEATURE_PATH] = 0.4,  [BED_FEATURE_POND] = 1.5,
-  [BED_FEATURE_TANK] = 0.6, [BED_FEATURE_TAP] = 0.15,  [BED_FEATURE_FENCE] = 0.05,
+  [BED_FEATURE_TREE] = 1.5,     [BED_FEATURE_PATH] = 0.4,        [BED_FEATURE_POND] = 1.5,
+  [BED_FEATURE_TANK] = 0.6,     [BED_FEATURE_TAP] = 0.15,        [BED_FEATURE_FENCE] = 0.05,
   [BED_FEATURE_BUILDING] = 1.5, [BED_FEATURE_SHADE_CLOTH] = 1.5,
 };
 
@@ -13,7 +13,7 @@ static const double usual_radius[BED_N_FEATURE_KINDS] = {
 
 /* What lies on the ground is drawn before what stands over it. */
 static const BedFeatureKind drawing_order[] = {
-  BED_FEATURE_POND,     BED_FEATURE_PATH, BED_FEATURE_TANK, BED_FEATURE_TAP,
+  BED_FEATURE_POND,     BED_FEATURE_PATH,  BED_FEATURE_TANK, BED_FEATURE_TAP,
   BED_FEATURE_BUILDING, BED_FEATURE_FENCE, BED_FEATURE_TREE, BED_FEATURE_SHADE_CLOTH,
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (drawing_order) == BED_N_FEATURE_KINDS);
@@ -24,14 +24,14 @@ static BedPoint
 turn_point (BedPoint point, double turn)
 {
   double c = cos (turn), s = sin (turn);
-  return (BedPoint) { point.x * c - point.y * s, point.x * s + point.y * c };
+  return (BedPoint){ point.x * c - point.y * s, point.x * s + point.y * c };
 }
 
 static BedPoint
 stand (BedPoint local, const BedPose *pose)
 {
   BedPoint turned = turn_point (local, pose->turn);
-  return (BedPoint) { pose->x + turned.x, pose->y + turned.y };
+  return (BedPoint){ pose->x + turned.x, pose->y + turned.y };
 }
 
 static BedPoint
@@ -41,7 +41,7 @@ nearest_on (BedPoint p, BedPoint a, BedPoint b)
   double t = length2 > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0;
 
   t = CLAMP (t, 0, 1);
-  return (BedPoint) { a.x + t * dx, a.y + t * dy };
+  return (BedPoint){ a.x + t * dx, a.y + t * dy };
 }
 
 static double
@@ -95,10 +95,10 @@ keep_points (BedScene *scene, guint n)
 static void
 set_rectangle (BedPoint corners[4], BedPoint a, BedPoint b)
 {
-  corners[0] = (BedPoint) { MIN (a.x, b.x), MIN (a.y, b.y) };
-  corners[1] = (BedPoint) { MAX (a.x, b.x), MIN (a.y, b.y) };
-  corners[2] = (BedPoint) { MAX (a.x, b.x), MAX (a.y, b.y) };
-  corners[3] = (BedPoint) { MIN (a.x, b.x), MAX (a.y, b.y) };
+  corners[0] = (BedPoint){ MIN (a.x, b.x), MIN (a.y, b.y) };
+  corners[1] = (BedPoint){ MAX (a.x, b.x), MIN (a.y, b.y) };
+  corners[2] = (BedPoint){ MAX (a.x, b.x), MAX (a.y, b.y) };
+  corners[3] = (BedPoint){ MIN (a.x, b.x), MAX (a.y, b.y) };
 }
 
 /* One point: a disc of usual size. Two: a round thing's middle and rim, or a
@@ -111,8 +111,11 @@ add_feature (BedScene *scene, guint index)
   const BedPoint *at = (const BedPoint *) (gpointer) feature->points->data;
   gboolean line = kind == BED_FEATURE_PATH || kind == BED_FEATURE_FENCE;
   gboolean round = kind == BED_FEATURE_TREE || kind == BED_FEATURE_POND || kind == BED_FEATURE_TAP;
-  BedShape shape = { .role = BED_SHAPE_FEATURE, .owner = index, .points = at,
-                     .n_points = feature->points->len, .radius = usual_radius[kind] };
+  BedShape shape = { .role = BED_SHAPE_FEATURE,
+                     .owner = index,
+                     .points = at,
+                     .n_points = feature->points->len,
+                     .radius = usual_radius[kind] };
 
   shape.form = shape.n_points == 1 ? BED_SHAPE_DISC : line ? BED_SHAPE_LINE : BED_SHAPE_AREA;
   if (shape.form == BED_SHAPE_AREA)
@@ -140,7 +143,7 @@ add_line (BedScene *scene, BedShape *shape, const BedPoint3 ends[2])
   BedPoint *points = keep_points (scene, 2);
 
   for (guint i = 0; i < 2; i++)
-    points[i] = stand ((BedPoint) { ends[i].x, ends[i].y }, &stack->pose);
+    points[i] = stand ((BedPoint){ ends[i].x, ends[i].y }, &stack->pose);
   shape->form = BED_SHAPE_LINE;
   shape->points = points;
   shape->n_points = 2;
@@ -153,8 +156,11 @@ add_stack (BedScene *scene, guint index)
   const BedYardStack *stack = g_ptr_array_index (scene->yard->stacks, index);
   BedPile *pile = bed_pile_new (stack);
   BedPoint *corners = keep_points (scene, 4);
-  BedShape shape = { .role = BED_SHAPE_STACK, .form = BED_SHAPE_AREA, .owner = index,
-                     .points = corners, .n_points = 4 };
+  BedShape shape = { .role = BED_SHAPE_STACK,
+                     .form = BED_SHAPE_AREA,
+                     .owner = index,
+                     .points = corners,
+                     .n_points = 4 };
 
   g_ptr_array_add (scene->piles, pile);
   bed_yard_footprint (scene, index, &stack->pose, corners);
@@ -162,16 +168,16 @@ add_stack (BedScene *scene, guint index)
   for (guint i = 0; i < pile->bars->len; i++)
     {
       const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
-      BedShape log = { .role = BED_SHAPE_LOG, .owner = index, .log = bar->log,
-                       .radius = bar->radius };
+      BedShape log
+          = { .role = BED_SHAPE_LOG, .owner = index, .log = bar->log, .radius = bar->radius };
       if (bar->log)
-        add_line (scene, &log, (BedPoint3[]) { bar->foot, bar->head });
+        add_line (scene, &log, (BedPoint3[]){ bar->foot, bar->head });
     }
   for (guint i = 0; i < pile->rails->len; i++)
     {
       const BedRail *rail = &g_array_index (pile->rails, BedRail, i);
       BedShape line = { .role = BED_SHAPE_RAIL, .owner = index, .radius = 0.03 };
-      add_line (scene, &line, (BedPoint3[]) { rail->from, rail->to });
+      add_line (scene, &line, (BedPoint3[]){ rail->from, rail->to });
     }
 }
 
@@ -230,7 +236,7 @@ bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose, Bed
   const BedPile *pile = g_ptr_array_index (scene->piles, index);
   double x = pile->length / 2, y = pile->width / 2;
 
-  set_rectangle (corners, (BedPoint) { -x, -y }, (BedPoint) { x, y });
+  set_rectangle (corners, (BedPoint){ -x, -y }, (BedPoint){ x, y });
   for (guint i = 0; i < 4; i++)
     corners[i] = stand (corners[i], pose);
 }
@@ -248,7 +254,7 @@ bed_yard_bounds (const BedScene *scene)
       for (guint j = 0; j < shape->n_points; j++)
         grow (&low, &high, shape->points[j], shape->role == BED_SHAPE_LOG ? 0 : shape->radius);
     }
-  return (BedExtent) { low.x, low.y, high.x - low.x, high.y - low.y };
+  return (BedExtent){ low.x, low.y, high.x - low.x, high.y - low.y };
 }
 
 BedMeasurement
@@ -266,9 +272,9 @@ bed_yard_measure (const BedScene *scene, guint index, const BedPose *pose, guint
         BedPoint on_b = nearest_on (a[i], b[j], b[(j + 1) % 4]);
         BedPoint on_a = nearest_on (b[i], a[j], a[(j + 1) % 4]);
         if (distance (a[i], on_b) < best.distance)
-          best = (BedMeasurement) { distance (a[i], on_b), a[i], on_b };
+          best = (BedMeasurement){ distance (a[i], on_b), a[i], on_b };
         if (distance (b[i], on_a) < best.distance)
-          best = (BedMeasurement) { distance (b[i], on_a), on_a, b[i] };
+          best = (BedMeasurement){ distance (b[i], on_a), on_a, b[i] };
       }
   if (!parted_by_edge (a, b) && !parted_by_edge (b, a))
     best.distance = 0;

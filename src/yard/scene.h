@@ -37,8 +37,8 @@ typedef struct
 typedef struct
 {
   const BedYard *yard;
-  GArray *shapes;   /* BedShape */
-  GPtrArray *piles; /* BedPile of each stack */
+  GArray *shapes;    /* BedShape */
+  GPtrArray *piles;  /* BedPile of each stack */
   GPtrArray *points; /* what the shapes borrow */
   double grid;       /* stacks are set down on it; 0.1 m unless set */
 } BedScene;

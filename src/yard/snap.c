@@ -15,9 +15,9 @@
 /* One stack seen in the frame of a neighbour it may line up with. */
 typedef struct
 {
-  BedPoint at;              /* its middle */
-  double half_x, half_y;    /* half its footprint */
-  double other_x, other_y;  /* half the neighbour's */
+  BedPoint at;             /* its middle */
+  double half_x, half_y;   /* half its footprint */
+  double other_x, other_y; /* half the neighbour's */
 } Pair;
 
 static double
@@ -50,7 +50,7 @@ static BedPoint
 turned (BedPoint point, double turn)
 {
   double c = cos (turn), s = sin (turn);
-  return (BedPoint) { point.x * c - point.y * s, point.x * s + point.y * c };
+  return (BedPoint){ point.x * c - point.y * s, point.x * s + point.y * c };
 }
 
 static void
@@ -79,13 +79,13 @@ try_neighbour (const BedScene *scene, const guint stacks[2], const BedPose *want
     return 0;
   set_pair (&pair, scene->piles->pdata[stacks[0]], scene->piles->pdata[stacks[1]],
             fmod (fabs (quarters), 2) > 0.5);
-  pair.at = turned ((BedPoint) { wanted->x - other->pose.x, wanted->y - other->pose.y },
+  pair.at = turned ((BedPoint){ wanted->x - other->pose.x, wanted->y - other->pose.y },
                     -other->pose.turn);
   x = line_up (pair.at.x, pair.half_x, pair.other_x, reach);
   y = line_up (pair.at.y, pair.half_y, pair.other_y, reach);
   axes = (x != pair.at.x) + (y != pair.at.y);
-  back = turned ((BedPoint) { x != pair.at.x ? x : to_grid (x, scene->grid),
-                              y != pair.at.y ? y : to_grid (y, scene->grid) },
+  back = turned ((BedPoint){ x != pair.at.x ? x : to_grid (x, scene->grid),
+                             y != pair.at.y ? y : to_grid (y, scene->grid) },
                  other->pose.turn);
   pose->x = other->pose.x + back.x;
   pose->y = other->pose.y + back.y;
@@ -117,10 +117,9 @@ bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double
   for (guint i = 0; i < scene->piles->len; i++)
     {
       BedPose pose;
-      double far = i == index ? G_MAXDOUBLE
-                              : bed_yard_measure (scene, index, wanted, i).distance;
+      double far = i == index ? G_MAXDOUBLE : bed_yard_measure (scene, index, wanted, i).distance;
       guint axes = far > NEAR ? 0
-                              : try_neighbour (scene, (guint[]) { index, i }, wanted, reach, &pose);
+                              : try_neighbour (scene, (guint[]){ index, i }, wanted, reach, &pose);
       if (axes < most || axes == 0 || (axes == most && far >= nearest))
         continue;
       most = axes;
@@ -142,9 +141,9 @@ bed_yard_beside (const BedScene *scene, guint index)
 
   for (guint i = 0; i < G_N_ELEMENTS (out); i++)
     {
-      BedPoint by = turned ((BedPoint) { out[i][0] * (pile->length + SPACING),
-                                         out[i][1] * (pile->width + SPACING) },
-                            stack->pose.turn);
+      BedPoint by = turned (
+          (BedPoint){ out[i][0] * (pile->length + SPACING), out[i][1] * (pile->width + SPACING) },
+          stack->pose.turn);
       BedPose pose = { stack->pose.x + by.x, stack->pose.y + by.y, stack->pose.turn };
       BedMeasurement free_ground;
       double room = SPACING;

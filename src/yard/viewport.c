@@ -5,15 +5,15 @@
 BedPoint
 bed_viewport_to_screen (const BedViewport *view, BedPoint world)
 {
-  return (BedPoint) { view->width / 2 + (world.x - view->middle.x) * view->scale,
-                      view->height / 2 - (world.y - view->middle.y) * view->scale };
+  return (BedPoint){ view->width / 2 + (world.x - view->middle.x) * view->scale,
+                     view->height / 2 - (world.y - view->middle.y) * view->scale };
 }
 
 BedPoint
 bed_viewport_to_world (const BedViewport *view, BedPoint screen)
 {
-  return (BedPoint) { view->middle.x + (screen.x - view->width / 2) / view->scale,
-                      view->middle.y - (screen.y - view->height / 2) / view->scale };
+  return (BedPoint){ view->middle.x + (screen.x - view->width / 2) / view->scale,
+                     view->middle.y - (screen.y - view->height / 2) / view->scale };
 }
 
 void

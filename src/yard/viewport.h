@@ -8,8 +8,8 @@ G_BEGIN_DECLS
  * y up. Screen (or page): x right, y down, origin at the upper left. */
 typedef struct
 {
-  double scale;   /* screen units to a metre */
-  BedPoint middle; /* the world point in the middle of the screen */
+  double scale;         /* screen units to a metre */
+  BedPoint middle;      /* the world point in the middle of the screen */
   double width, height; /* of the screen */
 } BedViewport;
 

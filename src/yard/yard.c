@@ -3,13 +3,13 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-G_DEFINE_QUARK (bed-yard-error-quark, bed_yard_error)
+G_DEFINE_QUARK (bed - yard - error - quark, bed_yard_error)
 
 /* The keys of src/model/fields.c, in the order of the enumerations. */
-static const char *stack_kinds[] = { "dead",    "crib",        "lean-to",
-                                     "A-frame", "upright row", "ground row" };
-static const char *feature_kinds[] = { "tree", "path",  "pond",     "tank",
-                                       "tap",  "fence", "building", "shade cloth" };
+static const char *stack_kinds[]
+    = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row" };
+static const char *feature_kinds[]
+    = { "tree", "path", "pond", "tank", "tap", "fence", "building", "shade cloth" };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (stack_kinds) == BED_N_STACKS);
 G_STATIC_ASSERT (G_N_ELEMENTS (feature_kinds) == BED_N_FEATURE_KINDS);

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <glib.h>
 #include "model/farm/stage.h"
 #include "science/stack.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 
@@ -75,9 +75,9 @@ typedef struct
   gint64 id;
   char *name;
   double width, depth;
-  double north;    /* how far north is turned from straight up */
-  double shade;    /* 0 to 1; negative when not said */
-  GArray *outline; /* BedPoint; at least three */
+  double north;        /* how far north is turned from straight up */
+  double shade;        /* 0 to 1; negative when not said */
+  GArray *outline;     /* BedPoint; at least three */
   GPtrArray *features; /* BedYardFeature, owned */
   GPtrArray *stacks;   /* BedYardStack, owned */
 } BedYard;

@@ -1,7 +1,7 @@
 #pragma once
 
-#include <adwaita.h>
 #include "../model/model_test.h"
+#include <adwaita.h>
 
 /* Runs what is due on the main loop, for @ms at most. */
 void app_settle (guint ms);

@@ -2,19 +2,19 @@
  * apart. Today is Tue 2026-05-12. */
 #include "app_test.h"
 
-#include "app/widgets/chart.h"
-#include "app/week/due_row.h"
+#include "app/host/host.h"
 #include "app/picking/lot_detail.h"
 #include "app/picking/pick_line.h"
-#include "app/widgets/plot.h"
-#include "app/soaking/rotation_view.h"
 #include "app/picking/sale_form.h"
+#include "app/soaking/rotation_view.h"
 #include "app/soaking/soak_form.h"
 #include "app/soaking/soaking_page.h"
+#include "app/week/due_row.h"
+#include "app/widgets/chart.h"
+#include "app/widgets/plot.h"
 #include "app/widgets/split_bar.h"
-#include "app/host/host.h"
-#include "app/window/window.h"
 #include "app/widgets/wrap_layout.h"
+#include "app/window/window.h"
 #include "model/season/pick.h"
 
 static const char *const page_names[]
@@ -25,13 +25,13 @@ static void
 fill_farm (BedFarm *farm)
 {
   scene_batch (farm, 6);
-  scene_add (farm, scene_record (farm, BED_KIND_DUE, "due_on", "2026-05-11", "what", "Order wax",
-                                 NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_DUE, "due_on", "2026-05-11", "what", "Order wax", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
                                  "2026-05-11T08:00", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SOAKED, "soak", "K26-1", "log", "26A-001", NULL));
-  scene_add (farm, scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-12",
-                                 NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-12", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-12", "log", "26A-002",
                                  "grade", "A", "mass", "500", "lot", "L1", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SALE, "code", "V1", "sold_on", "2026-05-12", NULL));
@@ -112,8 +112,8 @@ test_week_does_a_task (Scene *scene, gconstpointer data)
   app_settle (50);
   g_assert_nonnull (app_find_label (GTK_WIDGET (window), "Order wax"));
   press (GTK_WIDGET (window), "Done");
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM due WHERE done_on IS NULL",
-                                  0), ==, 0);
+  g_assert_cmpint (
+      bed_query_one (scene->farm, "SELECT count (*) FROM due WHERE done_on IS NULL", 0), ==, 0);
   app_settle (50);
   /* The soak in the tank is next: its button leads to the form on the other page. */
   press (GTK_WIDGET (window), "Record out");
@@ -125,10 +125,10 @@ test_week_does_a_task (Scene *scene, gconstpointer data)
 static void
 test_drafts_find_a_page (Scene *scene, gconstpointer data)
 {
-  static const BedKind kinds[]
-      = { BED_KIND_SOAK, BED_KIND_PICK, BED_KIND_CHECK, BED_KIND_WEIGHING, BED_KIND_WATERING,
-          BED_KIND_DUE, BED_KIND_BATCH, BED_KIND_SALE, BED_KIND_LOT, BED_KIND_PURCHASE,
-          BED_KIND_HOURS, BED_KIND_EQUIPMENT };
+  static const BedKind kinds[] = { BED_KIND_SOAK,     BED_KIND_PICK,     BED_KIND_CHECK,
+                                   BED_KIND_WEIGHING, BED_KIND_WATERING, BED_KIND_DUE,
+                                   BED_KIND_BATCH,    BED_KIND_SALE,     BED_KIND_LOT,
+                                   BED_KIND_PURCHASE, BED_KIND_HOURS,    BED_KIND_EQUIPMENT };
   BedWindow *window;
 
   fill_farm (scene->farm);
@@ -155,9 +155,9 @@ test_lift (Scene *scene, gconstpointer data)
   bed_window_show_page (window, "soaking");
   app_settle (50);
   press (GTK_WIDGET (window), "Lift soak");
-  g_assert_cmpint (bed_query_one (scene->farm,
-                                  "SELECT count (*) FROM soak WHERE taken_out IS NOT NULL", 0),
-                   ==, 1);
+  g_assert_cmpint (
+      bed_query_one (scene->farm, "SELECT count (*) FROM soak WHERE taken_out IS NOT NULL", 0), ==,
+      1);
   app_settle (100);
   g_assert_null (app_find_button (GTK_WIDGET (window), "Lift soak"));
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
@@ -269,7 +269,7 @@ find_logs (BedForm *form)
 {
   GtkWidget *last = NULL, *entry;
 
-  for (guint i = 0; (entry = find_entry (GTK_WIDGET (form), &(guint) { i })); i++)
+  for (guint i = 0; (entry = find_entry (GTK_WIDGET (form), &(guint){ i })); i++)
     last = entry;
   return last;
 }
@@ -305,9 +305,11 @@ test_soak_form (Scene *scene, gconstpointer data)
   type_logs (form, "26A-002, 26A-003, 26A-004");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SOAKED), ==, 3);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM soaked d JOIN log l"
-                                               " ON l.id = d.log WHERE l.code LIKE '26A-001-%'",
-                                  0), ==, 0);
+  g_assert_cmpint (bed_query_one (scene->farm,
+                                  "SELECT count (*) FROM soaked d JOIN log l"
+                                  " ON l.id = d.log WHERE l.code LIKE '26A-001-%'",
+                                  0),
+                   ==, 0);
   app_close (window, GTK_WIDGET (form));
 }
 
@@ -399,7 +401,7 @@ test_chart (void)
                          { NULL, NULL, 0, 0, 0, TRUE } };
   BedChartSpec spec = { "kg", "Picked by week", 2.5, "wanted", 0 };
 
-  bed_chart_set (empty, &(BedChartSpec) { NULL, "Nothing", 0, NULL, 0 }, NULL, 0);
+  bed_chart_set (empty, &(BedChartSpec){ NULL, "Nothing", 0, NULL, 0 }, NULL, 0);
   draw (GTK_WIDGET (empty));
   bed_chart_set (chart, &spec, bars, G_N_ELEMENTS (bars));
   draw (GTK_WIDGET (chart));
@@ -409,8 +411,8 @@ static void
 test_split_bar (void)
 {
   BedSplitBar *bar = bed_split_bar_new (), *plain = bed_split_bar_new ();
-  BedSplitPart parts[] = { { "overhead", "97.00", 0.97 }, { "one batch", "2.00", 0.02 },
-                           { "yard", "1.00", 0.01 } };
+  BedSplitPart parts[]
+      = { { "overhead", "97.00", 0.97 }, { "one batch", "2.00", 0.02 }, { "yard", "1.00", 0.01 } };
 
   bed_split_bar_set (bar, "Cost", parts, G_N_ELEMENTS (parts));
   draw (GTK_WIDGET (bar));
@@ -468,7 +470,7 @@ test_wrap (void)
   g_object_unref (box);
 }
 
-#define ADD(path, function) \
+#define ADD(path, function)                                                                        \
   g_test_add ("/app/crop/" path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 int

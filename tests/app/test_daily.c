@@ -5,10 +5,10 @@
 #include "app/batches/batch_form.h"
 #include "app/batches/care_view.h"
 #include "app/desk/crop_view.h"
+#include "app/desk/spawn_rows.h"
 #include "app/form/form_rows.h"
 #include "app/form/forms.h"
 #include "app/picking/lot_detail.h"
-#include "app/desk/spawn_rows.h"
 #include "app/widgets/table.h"
 #include "app/widgets/trend_chart.h"
 #include "app/window/window.h"
@@ -127,9 +127,9 @@ test_first_field (Scene *scene, gconstpointer data)
   {
     BedKind kind;
     const char *field;
-  } forms[] = { { BED_KIND_FELLING, "felled_on" }, { BED_KIND_SPAWN, "strain" },
+  } forms[] = { { BED_KIND_FELLING, "felled_on" },   { BED_KIND_SPAWN, "strain" },
                 { BED_KIND_BATCH, "inoculated_on" }, { BED_KIND_SALE, "sold_on" },
-                { BED_KIND_STAND, "name" }, { BED_KIND_BUYER, "name" } };
+                { BED_KIND_STAND, "name" },          { BED_KIND_BUYER, "name" } };
 
   for (guint i = 0; i < G_N_ELEMENTS (forms); i++)
     {
@@ -229,8 +229,7 @@ test_page_focus (Scene *scene, gconstpointer data)
   page = GTK_WIDGET (bed_window_get_page (window));
   app_settle (50);
   g_assert_true (bed_page_show_part (BED_PAGE (page), 2));
-  g_assert_nonnull (gtk_widget_get_ancestor (get_focus (GTK_WIDGET (window)),
-                                             BED_TYPE_CARE_VIEW));
+  g_assert_nonnull (gtk_widget_get_ancestor (get_focus (GTK_WIDGET (window)), BED_TYPE_CARE_VIEW));
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
@@ -260,8 +259,8 @@ test_keyboard_returns (Scene *scene, gconstpointer data)
   bed_window_show_page (window, "woodlot");
   app_settle (50);
   g_assert_cmpstr (get_focus_field (GTK_WIDGET (window)), ==, "supplier");
-  g_assert_false (gtk_editable_get_selection_bounds (
-      GTK_EDITABLE (get_focus (GTK_WIDGET (window))), &at, &at));
+  g_assert_false (
+      gtk_editable_get_selection_bounds (GTK_EDITABLE (get_focus (GTK_WIDGET (window))), &at, &at));
   for (int visit = 0; visit < 3; visit++)
     {
       bed_window_show_page (window, "picking");
@@ -309,9 +308,9 @@ test_first_steps (Scene *scene, gconstpointer data)
   g_assert_nonnull (app_find_label (GTK_WIDGET (window), "The next step is the spawn lot"));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STRAIN, "name", "Wide one",
                                         "mushroom", "shiitake", NULL));
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN, "strain", "Wide one", "form",
-                                        "sawdust", "received_on", "2026-02-10", "mass", "2 kg",
-                                        NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SPAWN, "strain", "Wide one", "form", "sawdust",
+                           "received_on", "2026-02-10", "mass", "2 kg", NULL));
   app_settle (50);
   g_assert_nonnull (app_find_button (GTK_WIDGET (window), "New batch"));
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
@@ -321,8 +320,8 @@ test_first_steps (Scene *scene, gconstpointer data)
 static void
 test_sheets_fit (Scene *scene, gconstpointer data)
 {
-  BedForm *(*const make[]) (BedFarm *) = { bed_batch_form_new, bed_felling_form_new,
-                                           bed_stand_form_new, bed_spawn_form_new };
+  BedForm *(*const make[]) (BedFarm *)
+      = { bed_batch_form_new, bed_felling_form_new, bed_stand_form_new, bed_spawn_form_new };
   gint64 batch = scene_batch (scene->farm, 2);
   g_autoptr (BedRecord) stored = bed_farm_load (scene->farm, BED_KIND_BATCH, batch, NULL);
 
@@ -371,7 +370,8 @@ test_spawn_form (Scene *scene, gconstpointer data)
   g_assert_cmpint (ask (scene, "SELECT count (*) FROM spawn WHERE mass IS NULL AND pieces = 500"),
                    ==, 1);
   g_assert_cmpint (ask (scene, "SELECT count (*) FROM spawn WHERE mass = 2000000"
-                               " AND pieces IS NULL"), ==, 1);
+                               " AND pieces IS NULL"),
+                   ==, 1);
   app_close (window, inside);
 }
 
@@ -389,12 +389,12 @@ test_spawn_lots (Scene *scene, gconstpointer data)
   BedForm *form;
   GtkWidget *window, *inside;
 
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN, "code", "S26-2", "strain",
-                                        "Wide one", "form", "sawdust", "received_on", "2026-02-10",
-                                        "mass", "5 kg", NULL));
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN, "code", "S26-3", "strain",
-                                        "Wide one", "form", "dowel", "received_on", "2026-02-10",
-                                        "pieces", "900", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SPAWN, "code", "S26-2", "strain", "Wide one",
+                           "form", "sawdust", "received_on", "2026-02-10", "mass", "5 kg", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SPAWN, "code", "S26-3", "strain", "Wide one",
+                           "form", "dowel", "received_on", "2026-02-10", "pieces", "900", NULL));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN_USED, "batch", "26A", "spawn",
                                         "S26-2", "mass", "1 kg", NULL));
   form = bed_batch_form_new (scene->farm);
@@ -422,9 +422,11 @@ test_spawn_lots (Scene *scene, gconstpointer data)
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (ask (scene, "SELECT count (*) FROM spawn_used"), ==, 2);
   g_assert_cmpint (ask (scene, "SELECT u.mass FROM spawn_used u JOIN spawn s ON s.id = u.spawn"
-                               " WHERE s.code = 'S26-2'"), ==, 1500000);
+                               " WHERE s.code = 'S26-2'"),
+                   ==, 1500000);
   g_assert_cmpint (ask (scene, "SELECT u.pieces FROM spawn_used u JOIN spawn s ON s.id = u.spawn"
-                               " WHERE s.code = 'S26-3'"), ==, 120);
+                               " WHERE s.code = 'S26-3'"),
+                   ==, 120);
   g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
   g_assert_cmpint (ask (scene, "SELECT sum (mass) FROM spawn_used"), ==, 3500000);
 
@@ -444,9 +446,9 @@ test_spawn_rest (Scene *scene, gconstpointer data)
   gint64 need;
 
   scene_batch (scene->farm, 1);
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN, "code", "S26-2", "strain",
-                                        "Wide one", "form", "sawdust", "received_on", "2026-02-10",
-                                        "mass", "5 kg", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SPAWN, "code", "S26-2", "strain", "Wide one",
+                           "form", "sawdust", "received_on", "2026-02-10", "mass", "5 kg", NULL));
   form = bed_batch_form_new (scene->farm);
   inside = GTK_WIDGET (form);
   window = app_show (inside);
@@ -470,7 +472,8 @@ test_spawn_rest (Scene *scene, gconstpointer data)
                      " WHERE b.code = '26B'");
   g_assert_cmpint (need, >, 10000);
   g_assert_cmpint (ask (scene, "SELECT sum (u.mass) FROM spawn_used u JOIN batch b"
-                               " ON b.id = u.batch WHERE b.code = '26C'"), ==, need);
+                               " ON b.id = u.batch WHERE b.code = '26C'"),
+                   ==, need);
   app_close (window, inside);
 }
 
@@ -499,9 +502,9 @@ fill_lot (Scene *scene)
   scene_batch (scene->farm, 3);
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_LOT, "code", "L1", "picked_on",
                                         "2026-05-12", NULL));
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-12",
-                                        "batch", "26A", "grade", "A", "mass", "300 g", "lot", "L1",
-                                        NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-12", "batch", "26A",
+                           "grade", "A", "mass", "300 g", "lot", "L1", NULL));
 }
 
 static void
@@ -528,8 +531,7 @@ test_change_pick (Scene *scene, gconstpointer data)
   g_assert_true (bed_page_has_typing (BED_PAGE (page)));
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   assert_undo_says (scene->farm, "Changed a pick to 230 g B from 26A");
-  g_assert_cmpint (ask (scene, "SELECT mass FROM pick WHERE picked_on = '2026-05-11'"), ==,
-                   230000);
+  g_assert_cmpint (ask (scene, "SELECT mass FROM pick WHERE picked_on = '2026-05-11'"), ==, 230000);
   app_settle (50);
   /* The list went to the day of the pick, and it is the chosen one. */
   g_assert_cmpint (bed_table_get_selected (BED_TABLE (table)), ==,
@@ -608,11 +610,11 @@ test_filter (Scene *scene, gconstpointer data)
   GtkWidget *window = app_show (GTK_WIDGET (table));
 
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-05-01",
-                                        "category", "tools", "what", "Bohrer für Öl 50 %",
-                                        "amount", "20", "scope", "overhead", NULL));
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-05-01",
-                                        "category", "yard", "what", "Cloth", "amount", "20",
-                                        "scope", "overhead", NULL));
+                                        "category", "tools", "what", "Bohrer für Öl 50 %", "amount",
+                                        "20", "scope", "overhead", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-05-01", "category",
+                           "yard", "what", "Cloth", "amount", "20", "scope", "overhead", NULL));
   g_assert_cmpuint (count_found (table, "bits and"), ==, 1); /* the word of the choice "tools" */
   g_assert_cmpuint (count_found (table, "SHADE"), ==, 1);    /* "yard and shade" */
   g_assert_cmpuint (count_found (table, "FÜR öl"), ==, 1);
@@ -669,8 +671,8 @@ test_care_view (Scene *scene, gconstpointer data)
 
   gtk_widget_activate_action (inside, "care.record", "i", 1);
   g_assert_cmpstr (read_row (inside, "batch", 0), ==, "26A");
-  form = BED_FORM (gtk_widget_get_ancestor (GTK_WIDGET (find_row (inside, "colonised", 0)),
-                                            BED_TYPE_FORM));
+  form = BED_FORM (
+      gtk_widget_get_ancestor (GTK_WIDGET (find_row (inside, "colonised", 0)), BED_TYPE_FORM));
   bed_form_set_text (form, "colonised", "60");
   bed_form_set_text (form, "weed", "Trichoderma");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
@@ -706,8 +708,14 @@ test_trend_chart (void)
 {
   BedTrendPoint dots[] = { { 0, 44 }, { 20, 38 }, { 40, 34 } };
   BedTrendMark marks[] = { { 0, "May" }, { 31, "June" } };
-  BedTrendSpec spec = { .unit = "%", .label = "Moisture", .description = "none", .band_low = NAN,
-                        .band_high = NAN, .limit = NAN, .reach_early = NAN, .reach = NAN,
+  BedTrendSpec spec = { .unit = "%",
+                        .label = "Moisture",
+                        .description = "none",
+                        .band_low = NAN,
+                        .band_high = NAN,
+                        .limit = NAN,
+                        .reach_early = NAN,
+                        .reach = NAN,
                         .reach_late = NAN };
 
   draw_trend (&spec);
@@ -740,14 +748,14 @@ test_crop_view (Scene *scene, gconstpointer data)
   bed_crop_view_refresh (view);
   g_assert_nonnull (app_find_label (inside, "Once a season of bearing is over"));
   scene_batch (scene->farm, 4);
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BATCH, "code", "24A",
-                                        "inoculated_on", "2024-03-01", "method", "drilled", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BATCH, "code", "24A", "inoculated_on",
+                                        "2024-03-01", "method", "drilled", NULL));
   bed_crop_view_refresh (view);
   g_assert_nonnull (app_find_label (inside, "To expect in 2026")); /* May: the first half */
   app_close (window, inside);
 }
 
-#define ADD(path, function) \
+#define ADD(path, function)                                                                        \
   g_test_add ("/app/daily/" path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 int

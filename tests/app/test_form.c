@@ -1,9 +1,9 @@
 #include "app_test.h"
 
 #include "app/batches/batch_form.h"
+#include "app/batches/log_entry.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
-#include "app/batches/log_entry.h"
 #include "model/farm/history.h"
 
 /* Each kind's form is made, shown and finalised; each field of it has a row. */
@@ -43,8 +43,8 @@ test_text_is_kept (Scene *scene, gconstpointer data)
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpstr (bed_form_get_text (form, "dbh"), ==, "thick");
   g_assert_false (bed_record_has (bed_form_get_draft (form), "dbh"));
-  g_assert_nonnull (app_find_button (GTK_WIDGET (form),
-                                     "Save: look at mean diameter at breast height"));
+  g_assert_nonnull (
+      app_find_button (GTK_WIDGET (form), "Save: look at mean diameter at breast height"));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_FELLING), ==, 0);
   app_close (window, GTK_WIDGET (form));
 }
@@ -156,12 +156,18 @@ test_inoculation_sheet (Scene *scene, gconstpointer data)
   g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
   g_assert_cmpstr (sentence, ==, "Inoculated 24 logs, batch 26B");
   gint64 batch = bed_farm_find (scene->farm, BED_KIND_BATCH, "26B", NULL);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1",
-                                  batch), ==, 24);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1"
-                                               " AND holes > 20", batch), ==, 24);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM spawn_used"
-                                               " WHERE batch = ?1 AND mass > 0", batch), ==, 1);
+  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1", batch),
+                   ==, 24);
+  g_assert_cmpint (bed_query_one (scene->farm,
+                                  "SELECT count (*) FROM log WHERE batch = ?1"
+                                  " AND holes > 20",
+                                  batch),
+                   ==, 24);
+  g_assert_cmpint (bed_query_one (scene->farm,
+                                  "SELECT count (*) FROM spawn_used"
+                                  " WHERE batch = ?1 AND mass > 0",
+                                  batch),
+                   ==, 1);
   g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
   g_assert_cmpint (bed_farm_find (scene->farm, BED_KIND_BATCH, "26B", NULL), ==, 0);
   app_close (window, GTK_WIDGET (form));
@@ -203,7 +209,7 @@ test_paste (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
-#define ADD(path, function) \
+#define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 int

@@ -79,8 +79,11 @@ test_retire_refused (Scene *scene, gconstpointer data)
   bed_retire_form_begin (form, logs);
   bed_form_set_text (form, "retired_on", "2001-01-01");
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log"
-                                               " WHERE retired_on IS NOT NULL", 0), ==, 0);
+  g_assert_cmpint (bed_query_one (scene->farm,
+                                  "SELECT count (*) FROM log"
+                                  " WHERE retired_on IS NOT NULL",
+                                  0),
+                   ==, 0);
   app_close (window, GTK_WIDGET (form));
 }
 

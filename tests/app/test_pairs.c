@@ -25,9 +25,9 @@ static GSubprocess *
 run_tool (const char *command, const char *path, const char *csv)
 {
   g_autoptr (GError) error = NULL;
-  GSubprocess *process = g_subprocess_new (
-      G_SUBPROCESS_FLAGS_STDOUT_SILENCE | G_SUBPROCESS_FLAGS_STDERR_SILENCE, &error, tool, command,
-      path, csv ? "stand" : NULL, csv, NULL);
+  GSubprocess *process
+      = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_SILENCE | G_SUBPROCESS_FLAGS_STDERR_SILENCE,
+                          &error, tool, command, path, csv ? "stand" : NULL, csv, NULL);
 
   g_assert_no_error (error);
   return process;

@@ -94,16 +94,15 @@ test_pages (Desk *desk, gconstpointer data)
     const char *page;
     guint offers;
   } cases[] = {
-    { "week", 3 }, { "woodlot", 2 }, { "batches", 4 }, { "yard", 3 }, { "soaking", 2 },
-    { "picking", 2 },
+    { "week", 3 }, { "woodlot", 2 }, { "batches", 4 },
+    { "yard", 3 }, { "soaking", 2 }, { "picking", 2 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_assert_true (bed_window_show_page (desk->window, cases[i].page));
       app_settle (300);
-      g_assert_true (
-          gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL));
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL));
       app_settle (300);
       GtkWidget *dialog = find_over (desk->window);
       g_assert_nonnull (dialog);
@@ -121,9 +120,9 @@ test_wrong_start (Desk *desk, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL);
   app_settle (300);
   GtkWidget *dialog = find_over (desk->window);
-  GtkEditable *start = find_of_type (gtk_widget_get_ancestor (
-                                         app_find_label (dialog, "Begin at label"), GTK_TYPE_BOX),
-                                     GTK_TYPE_ENTRY);
+  GtkEditable *start = find_of_type (
+      gtk_widget_get_ancestor (app_find_label (dialog, "Begin at label"), GTK_TYPE_BOX),
+      GTK_TYPE_ENTRY);
 
   gtk_editable_set_text (start, "third");
   app_settle (300);
@@ -213,8 +212,7 @@ main (int argc, char *argv[])
   g_test_add ("/paper-dialog/pages", Desk, NULL, set_up, test_pages, tear_down);
   g_test_add ("/paper-dialog/wrong-start", Desk, NULL, set_up, test_wrong_start, tear_down);
   g_test_add ("/paper-dialog/own-sheet", Desk, NULL, set_up, test_own_sheet, tear_down);
-  g_test_add ("/paper-dialog/own-sheet-fault", Desk, NULL, set_up, test_own_sheet_fault,
-              tear_down);
+  g_test_add ("/paper-dialog/own-sheet-fault", Desk, NULL, set_up, test_own_sheet_fault, tear_down);
   int failed = g_test_run ();
   g_autofree char *folder = g_build_filename (config, "bedlog", NULL);
   g_rmdir (folder);

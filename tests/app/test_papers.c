@@ -73,8 +73,8 @@ write_pages (Desk *desk, const BedPrintOffer *offer, const char *name, const cha
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *path = g_build_filename (desk->folder, name, NULL);
-  BedPrintChoice choice = { .sheet = bed_sheet_list_find (desk->sheets, "letter-2x5", &error),
-                            .copies = 1 };
+  BedPrintChoice choice
+      = { .sheet = bed_sheet_list_find (desk->sheets, "letter-2x5", &error), .copies = 1 };
   char *bytes = NULL;
 
   g_assert_no_error (error);
@@ -97,10 +97,10 @@ test_each (Desk *desk, gconstpointer data)
     {
       BedPrintOffer offer = { what, subject_of (desk, what), NULL };
       gsize first_length = 0, second_length = 0;
-      g_autofree char *first = write_pages (desk, &offer, "a.pdf", "2026-07-14T09:00",
-                                              &first_length);
-      g_autofree char *second = write_pages (desk, &offer, "b.pdf", "2026-07-14T09:00",
-                                               &second_length);
+      g_autofree char *first
+          = write_pages (desk, &offer, "a.pdf", "2026-07-14T09:00", &first_length);
+      g_autofree char *second
+          = write_pages (desk, &offer, "b.pdf", "2026-07-14T09:00", &second_length);
       g_autofree char *name = bed_print_dup_file_name (desk->farm, &offer);
 
       g_assert_cmpmem (first, first_length, second, second_length);
@@ -135,12 +135,12 @@ static const Twin twins[] = {
 };
 
 static const BedKind subjects[BED_N_PRINTS] = {
-  [BED_PRINT_TAGS] = BED_KIND_BATCH,     [BED_PRINT_TAG] = BED_KIND_LOG,
-  [BED_PRINT_SPAWN] = BED_KIND_SPAWN,    [BED_PRINT_SIGN] = BED_KIND_STACK,
-  [BED_PRINT_CRATES] = BED_KIND_LOT,     [BED_PRINT_GUIDE] = BED_KIND_BATCH,
+  [BED_PRINT_TAGS] = BED_KIND_BATCH,        [BED_PRINT_TAG] = BED_KIND_LOG,
+  [BED_PRINT_SPAWN] = BED_KIND_SPAWN,       [BED_PRINT_SIGN] = BED_KIND_STACK,
+  [BED_PRINT_CRATES] = BED_KIND_LOT,        [BED_PRINT_GUIDE] = BED_KIND_BATCH,
   [BED_PRINT_INOCULATION] = BED_KIND_BATCH, [BED_PRINT_WEIGHING] = BED_KIND_BATCH,
-  [BED_PRINT_TALLY] = BED_KIND_FELLING,  [BED_PRINT_MEASURING] = BED_KIND_FELLING,
-  [BED_PRINT_MAP] = BED_KIND_AREA,       [BED_PRINT_SIGNS] = BED_KIND_AREA,
+  [BED_PRINT_TALLY] = BED_KIND_FELLING,     [BED_PRINT_MEASURING] = BED_KIND_FELLING,
+  [BED_PRINT_MAP] = BED_KIND_AREA,          [BED_PRINT_SIGNS] = BED_KIND_AREA,
 };
 
 static char *
@@ -172,11 +172,10 @@ are_equal (Desk *desk, const Twin *twin)
 {
   BedPrintOffer offer = { twin->what, subject_of (desk, twin->what), NULL };
   BedKind kind = subjects[twin->what];
-  g_autofree char *name
-      = kind ? bed_farm_dup_name (desk->farm, kind, offer.subject) : NULL;
+  g_autofree char *name = kind ? bed_farm_dup_name (desk->farm, kind, offer.subject) : NULL;
   gsize desk_length = 0, tool_length = 0;
-  g_autofree char *desks = write_pages (desk, &offer, "a.pdf", bed_farm_get_now (desk->farm),
-                                        &desk_length);
+  g_autofree char *desks
+      = write_pages (desk, &offer, "a.pdf", bed_farm_get_now (desk->farm), &desk_length);
   g_autofree char *tools = run_tool (desk, twin, name, &tool_length);
 
   return desk_length == tool_length && memcmp (desks, tools, desk_length) == 0;
@@ -221,8 +220,8 @@ test_usual (Desk *desk, gconstpointer data)
 
           if (!bed_print_is_label (what))
             continue;
-          choice.sheet = bed_sheet_list_find (
-              desk->sheets, bed_print_get_usual_sheet (desk->farm, what), &error);
+          choice.sheet = bed_sheet_list_find (desk->sheets,
+                                              bed_print_get_usual_sheet (desk->farm, what), &error);
           g_assert_no_error (error);
           g_autoptr (BedDocument) document = bed_print_make (desk->farm, &offer, &choice, &error);
           g_assert_no_error (error);
@@ -238,8 +237,8 @@ test_copies (Desk *desk, gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
   BedPrintOffer offer = { BED_PRINT_TAGS, subject_of (desk, BED_PRINT_TAGS), NULL };
-  BedPrintChoice choice = { .sheet = bed_sheet_list_find (desk->sheets, "letter-2x5", &error),
-                            .copies = 1 };
+  BedPrintChoice choice
+      = { .sheet = bed_sheet_list_find (desk->sheets, "letter-2x5", &error), .copies = 1 };
   gint64 logs = bed_query_one (desk->farm,
                                "SELECT count (*) FROM log_today WHERE batch = ?1"
                                " AND stage <> 'retired'",
@@ -249,8 +248,7 @@ test_copies (Desk *desk, gconstpointer data)
     {
       g_autoptr (BedDocument) document = bed_print_make (desk->farm, &offer, &choice, &error);
       g_assert_no_error (error);
-      g_assert_cmpint (bed_document_get_n_pages (document), ==,
-                       (logs * choice.copies + 9) / 10);
+      g_assert_cmpint (bed_document_get_n_pages (document), ==, (logs * choice.copies + 9) / 10);
     }
 }
 
@@ -260,8 +258,8 @@ test_too_small (Desk *desk, gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
   BedPrintOffer offer = { BED_PRINT_CRATES, subject_of (desk, BED_PRINT_CRATES), NULL };
-  BedPrintChoice choice = { .sheet = bed_sheet_list_find (desk->sheets, "letter-4x20", &error),
-                            .copies = 1 };
+  BedPrintChoice choice
+      = { .sheet = bed_sheet_list_find (desk->sheets, "letter-4x20", &error), .copies = 1 };
 
   g_assert_no_error (error);
   g_autoptr (BedDocument) document = bed_print_make (desk->farm, &offer, &choice, &error);

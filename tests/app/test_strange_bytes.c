@@ -8,8 +8,8 @@
 #include "app/window/window.h"
 #include "model/demo/demo.h"
 
-static const char *const page_names[] = { "week",    "woodlot", "batches", "yard",   "soaking",
-                                          "picking", "money",   "season",  "history" };
+static const char *const page_names[]
+    = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };
 
 /* A byte that begins nothing, and a beginning without an end. */
 static char *
@@ -54,7 +54,8 @@ spoil (const char *path)
   g_assert_cmpint (sqlite3_exec (db,
                                  "UPDATE change SET sentence = sentence || cast (x'ff' AS TEXT),"
                                  " who = cast (x'e2' AS TEXT)",
-                                 NULL, NULL, NULL), ==, SQLITE_OK);
+                                 NULL, NULL, NULL),
+                   ==, SQLITE_OK);
   sqlite3_close (db);
 }
 

@@ -6,10 +6,10 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "app/window/application.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
+#include "app/window/application.h"
 #include "app/window/window.h"
 #include "model/farm/history.h"
 
@@ -276,12 +276,12 @@ test_form_take_theirs (Scene *scene, gconstpointer data)
   g_assert_true (gtk_widget_grab_focus (take)); /* by keyboard too */
   g_signal_emit_by_name (take, "clicked");
   g_assert_cmpstr (bed_form_get_text (form, "trees"), ==, "40");
-  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)),
-                                         GTK_WIDGET (form)));
+  g_assert_true (
+      gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), GTK_WIDGET (form)));
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (stored_trees (other, id), ==, 40);
-  g_assert_cmpint (bed_query_one (other, "SELECT notes = 'steep' FROM stand WHERE id = ?1", id),
-                   ==, 1);
+  g_assert_cmpint (bed_query_one (other, "SELECT notes = 'steep' FROM stand WHERE id = ?1", id), ==,
+                   1);
   app_close (window, GTK_WIDGET (form));
 }
 
@@ -643,7 +643,7 @@ test_one_window (Scene *scene, gconstpointer data)
   g_unlink (link);
 }
 
-#define ADD(path, function) \
+#define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 int

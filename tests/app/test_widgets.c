@@ -1,16 +1,16 @@
 #include "app_test.h"
 
-#include "app/window/application.h"
+#include "app/batches/plan_panel.h"
+#include "app/form/editor.h"
+#include "app/host/host.h"
 #include "app/widgets/bark_view.h"
 #include "app/widgets/document_view.h"
-#include "app/form/editor.h"
 #include "app/widgets/figures.h"
-#include "app/batches/plan_panel.h"
-#include "app/window/search.h"
 #include "app/widgets/split.h"
 #include "app/widgets/suggest.h"
 #include "app/widgets/table.h"
-#include "app/host/host.h"
+#include "app/window/application.h"
+#include "app/window/search.h"
 #include "app/window/window.h"
 
 /* --- editors ------------------------------------------------------------------- */
@@ -52,8 +52,8 @@ test_editors (Scene *scene, gconstpointer data)
 static void
 test_choice (Scene *scene, gconstpointer data)
 {
-  GtkWidget *editor = bed_choice_editor_new (bed_kind_find_field (BED_KIND_LOG, "retired_why",
-                                                                  NULL));
+  GtkWidget *editor
+      = bed_choice_editor_new (bed_kind_find_field (BED_KIND_LOG, "retired_why", NULL));
   GtkWidget *window = app_show (editor);
 
   bed_editor_set_text (BED_EDITOR (editor), "overrun by a weed fungus");
@@ -67,8 +67,11 @@ test_choice (Scene *scene, gconstpointer data)
 
 static const BedTableColumn log_columns[] = {
   { .column = "code", .title = "Log", .cell = BED_CELL_TEXT },
-  { .column = "length", .title = "Length", .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH, .decimals = 0 },
+  { .column = "length",
+    .title = "Length",
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH,
+    .decimals = 0 },
 };
 
 static const BedTableSpec log_table = {
@@ -167,8 +170,10 @@ test_small_widgets (Scene *scene, gconstpointer data)
 {
   BedPageFigure figure = { "12", "kg", "picked" };
   GtkWidget *made[] = {
-    GTK_WIDGET (bed_figures_new ()),           GTK_WIDGET (bed_bark_view_new ()),
-    GTK_WIDGET (bed_document_view_new ()),     GTK_WIDGET (bed_search_new ()),
+    GTK_WIDGET (bed_figures_new ()),
+    GTK_WIDGET (bed_bark_view_new ()),
+    GTK_WIDGET (bed_document_view_new ()),
+    GTK_WIDGET (bed_search_new ()),
     GTK_WIDGET (bed_plan_panel_new (scene->farm)),
   };
 
@@ -218,8 +223,8 @@ static void
 test_undo (Scene *scene, gconstpointer data)
 {
   BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
-  g_autoptr (BedRecord) stand = scene_record (scene->farm, BED_KIND_STAND, "name", "Low wood",
-                                              NULL);
+  g_autoptr (BedRecord) stand
+      = scene_record (scene->farm, BED_KIND_STAND, "name", "Low wood", NULL);
   g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
 
   gtk_window_present (GTK_WINDOW (window));
@@ -256,7 +261,7 @@ test_close_keeps_typing (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
-#define ADD(path, function) \
+#define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 /* One is one; none, many and what is not known are many. */

@@ -160,7 +160,7 @@ get_stack (Desk *desk, guint i)
 static BedPoint
 on_screen (Desk *desk, double x, double y)
 {
-  return bed_viewport_to_screen (&BED_YARD_VIEW (desk->view)->view, (BedPoint) { x, y });
+  return bed_viewport_to_screen (&BED_YARD_VIEW (desk->view)->view, (BedPoint){ x, y });
 }
 
 /* Every stack has a name to a screen reader, and a place where it is drawn. */
@@ -469,7 +469,7 @@ main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
-#define ADD(name, part, test) \
+#define ADD(name, part, test)                                                                      \
   g_test_add ("/yard/" #part "/" name, Desk, NULL, set_up_##part, test, TEAR_DOWN_##part)
 #define TEAR_DOWN_view tear_down
 #define TEAR_DOWN_elevation tear_down_elevation

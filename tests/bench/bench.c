@@ -14,8 +14,7 @@ compare (gconstpointer a, gconstpointer b)
 void
 bench_row (const BenchRow *row)
 {
-  g_print ("row\t%s\t%s\t%.9g\t%.9g\t%s\n", row->key, row->what, row->here, row->beside,
-           row->unit);
+  g_print ("row\t%s\t%s\t%.9g\t%.9g\t%s\n", row->key, row->what, row->here, row->beside, row->unit);
 }
 
 double
@@ -39,8 +38,10 @@ bench_median (GArray *values)
   guint n = values->len;
 
   g_array_sort (values, compare);
-  return n == 0 ? NAN : (g_array_index (values, double, (n - 1) / 2)
-                         + g_array_index (values, double, n / 2)) / 2;
+  return n == 0
+             ? NAN
+             : (g_array_index (values, double, (n - 1) / 2) + g_array_index (values, double, n / 2))
+                   / 2;
 }
 
 double

@@ -7,7 +7,7 @@
 
 typedef struct
 {
-  const char *key;  /* of the goal */
+  const char *key; /* of the goal */
   const char *what;
   double here, beside; /* NAN beside: nothing to compare with */
   const char *unit;

@@ -13,12 +13,12 @@
 #define SETTLE 150 /* ms, for what comes in by itself after a page is seen */
 #define FRAMES 20
 
-static const char *const pages[] = { "woodlot", "batches", "yard",   "soaking", "picking",
+static const char *const pages[] = { "woodlot", "batches", "yard",    "soaking", "picking",
                                      "money",   "season",  "history", "week",    NULL };
 
 static gint64 painted, begun; /* us: end of the last frame, and its beginning */
 static gboolean opened;
-static gint64 first;          /* end of the first that showed what was to be opened */
+static gint64 first; /* end of the first that showed what was to be opened */
 
 /* --- frames ------------------------------------------------------------------------- */
 
@@ -190,9 +190,9 @@ empty_cb (GtkApplication *application)
 int
 main (int argc, char **argv)
 {
-  GApplication *application
-      = argc > 1 ? G_APPLICATION (bed_application_new ())
-                 : G_APPLICATION (adw_application_new ("org.bedlog.Empty", 0));
+  GApplication *application = argc > 1
+                                  ? G_APPLICATION (bed_application_new ())
+                                  : G_APPLICATION (adw_application_new ("org.bedlog.Empty", 0));
 
   watch_frames ();
   if (argc < 2)

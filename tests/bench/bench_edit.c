@@ -63,8 +63,8 @@ set_pragmas (Scene *scene)
   for (guint i = 0; i < G_N_ELEMENTS (pragmas); i++)
     {
       g_autofree char *question = g_strdup_printf ("PRAGMA %s", pragmas[i]);
-      g_autofree char *order = g_strdup_printf (
-          "PRAGMA %s = %d", pragmas[i], ask (bed_farm_get_db (scene->farm), question));
+      g_autofree char *order = g_strdup_printf ("PRAGMA %s = %d", pragmas[i],
+                                                ask (bed_farm_get_db (scene->farm), question));
       run (scene->bare, order);
     }
 }
@@ -188,10 +188,11 @@ static void
 draft_move (Scene *scene, GPtrArray *records)
 {
   /* Those that were moved fall out by themselves. */
-  g_autoptr (GArray) places = read_ids (
-      scene->farm, "SELECT id FROM place WHERE until IS NULL AND since < '2026-11-19'"
-                   " ORDER BY stack LIMIT ?1",
-      24);
+  g_autoptr (GArray) places
+      = read_ids (scene->farm,
+                  "SELECT id FROM place WHERE until IS NULL AND since < '2026-11-19'"
+                  " ORDER BY stack LIMIT ?1",
+                  24);
   gint64 other = bed_query_one (scene->farm,
                                 "SELECT id FROM stack WHERE taken_down_on IS NULL"
                                 " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1 OFFSET ?1",
@@ -357,8 +358,8 @@ prepare_bare (Scene *scene)
         g_ptr_array_insert (stmts, 0, prepare_update (scene->bare, iter, table, n));
     }
   sqlite3changeset_finalize (iter);
-  sqlite3_prepare_v2 (scene->bare, "INSERT INTO change VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
-                      -1, &stmt, NULL);
+  sqlite3_prepare_v2 (scene->bare, "INSERT INTO change VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)", -1,
+                      &stmt, NULL);
   for (int i = 0; i < 8; i++)
     sqlite3_bind_value (stmt, i + 1, sqlite3_column_value (last, i));
   g_ptr_array_add (stmts, stmt);

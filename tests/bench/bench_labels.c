@@ -40,12 +40,11 @@ print_tags (guint n, const char *path)
   for (guint i = 0; i < n; i++)
     {
       g_autofree char *code = dup_code (i);
-      bed_labels_add_log_tag (labels, &(BedLogTag){ code, "Northern red oak", "Alder Run 7",
-                                                    "18 Apr 2026" });
+      bed_labels_add_log_tag (
+          labels, &(BedLogTag){ code, "Northern red oak", "Alder Run 7", "18 Apr 2026" });
     }
-  g_autoptr (BedDocument) document
-    = bed_labels_document_new (labels, bed_sheet_list_find (sheets, "letter-3x10", NULL), NULL,
-                               &error);
+  g_autoptr (BedDocument) document = bed_labels_document_new (
+      labels, bed_sheet_list_find (sheets, "letter-3x10", NULL), NULL, &error);
   if (!document || !bed_document_write_pdf (document, path, "2026-05-18T12:00", &error))
     g_error ("%s", error->message);
 }

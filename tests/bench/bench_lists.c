@@ -7,10 +7,9 @@
 #define ROWS 100
 #define RUNS 7
 
-static const char *const lists[] = {
-  "log_today", "batch_summary", "felling_summary", "spawn_left", "stack_today",
-  "soak_summary", "pick_named", "lot_left", "sale_summary", NULL
-};
+static const char *const lists[]
+    = { "log_today",    "batch_summary", "felling_summary", "spawn_left",   "stack_today",
+        "soak_summary", "pick_named",    "lot_left",        "sale_summary", NULL };
 
 static GArray *
 read_ids (BedFarm *farm, const char *list)
@@ -74,8 +73,8 @@ main (int argc, char **argv)
   for (const char *const *list = lists; *list; list++)
     {
       g_autofree char *what = g_strdup_printf ("a row of %s, beside a tenth of the logs", *list);
-      BenchRow row = { "list", what, time_rows (large, *list) * 1e3, time_rows (small, *list) * 1e3,
-                       "ms" };
+      BenchRow row
+          = { "list", what, time_rows (large, *list) * 1e3, time_rows (small, *list) * 1e3, "ms" };
 
       bench_row (&row);
     }

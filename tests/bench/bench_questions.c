@@ -10,8 +10,8 @@
 
 #include "bench.h"
 #include "model/farm/farm_private.h"
-#include "model/season/outlook.h"
 #include "model/farm/query.h"
+#include "model/season/outlook.h"
 #include "report/workbook.h"
 #include "shell.h"
 
@@ -135,8 +135,8 @@ add_rows (BedFarm *farm, GString *script, const char *table)
           else if (sqlite3_column_type (stmt, i) == SQLITE_INTEGER)
             value = g_strdup_printf ("%" G_GINT64_FORMAT, (gint64) sqlite3_column_int64 (stmt, i));
           else if (sqlite3_column_type (stmt, i) == SQLITE_FLOAT)
-            value = g_strdup (g_ascii_dtostr (number, sizeof number,
-                                              sqlite3_column_double (stmt, i)));
+            value = g_strdup (
+                g_ascii_dtostr (number, sizeof number, sqlite3_column_double (stmt, i)));
           g_string_append_printf (script, "%s%s", i ? "," : "", value ? value : "NULL");
         }
       g_string_append (script, ");\n");
@@ -148,8 +148,8 @@ static void
 prepare_shell (BenchShell *shell, BedFarm *farm, char **argv)
 {
   g_autoptr (GString) script = g_string_new (NULL);
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT name, sql FROM temp.sqlite_schema WHERE type = 'table'");
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT name, sql FROM temp.sqlite_schema WHERE type = 'table'");
 
   /* The store first: to set it forgets what is temporary. */
   g_string_append_printf (script,

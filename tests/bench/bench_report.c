@@ -72,9 +72,14 @@ read_cells (char *dump)
       /* A formula follows in the cells that have one. */
       if (n < 6)
         g_error ("a cell of %d fields", n);
-      cell = (Cell) { .sheet = atoi (field[0]), .row = atoi (field[1]), .column = atoi (field[2]),
-                      .kind = *field[3], .style = atoi (field[4]), .text = field[5],
-                      .number = g_ascii_strtod (field[5], NULL), .formula = field[6] };
+      cell = (Cell){ .sheet = atoi (field[0]),
+                     .row = atoi (field[1]),
+                     .column = atoi (field[2]),
+                     .kind = *field[3],
+                     .style = atoi (field[4]),
+                     .text = field[5],
+                     .number = g_ascii_strtod (field[5], NULL),
+                     .formula = field[6] };
       g_array_append_val (cells, cell);
     }
   return cells;
@@ -203,8 +208,8 @@ main (int argc, char **argv)
   g_assert_cmpfloat (file_size (bare), >, 0.8 * file_size (book));
   what = g_strdup_printf ("the season's workbook, %u cells", cells->len);
   bench_row (&(BenchRow){ "workbook", what, ours.elapsed, alone.elapsed, "s" });
-  bench_row (&(BenchRow){ "workbook-cpu", "the same, all processors together", ours.cpu, alone.cpu,
-                          "s" });
+  bench_row (
+      &(BenchRow){ "workbook-cpu", "the same, all processors together", ours.cpu, alone.cpu, "s" });
   g_unlink (book);
   g_unlink (bare);
   return 0;

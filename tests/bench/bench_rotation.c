@@ -25,7 +25,7 @@ make_problem (const Size *size)
   gint32 fifths = (gint32) size->weeks / 5;
 
   for (guint g = 0; g < size->groups; g++)
-    groups[g] = (BedRotationGroup) {
+    groups[g] = (BedRotationGroup){
       .logs = (guint) g_rand_int_range (rand, 5, 45),
       .kg_per_log = g_rand_int_range (rand, 100, 400) / 1000.0,
       .first_week = 1 + (guint) g_rand_int_range (rand, 0, 2 * fifths),
@@ -33,13 +33,21 @@ make_problem (const Size *size)
       .whole = size->whole,
     };
   for (guint w = 0; w < size->weeks; w++)
-    weeks[w] = (BedRotationWeek) {
-      w < 3 ? 0 : size->tank * 0.2 * g_rand_double_range (rand, 0.5, 1.5), w % 13 == 12
-    };
-  return (BedRotationProblem) {
-    .groups = groups, .n_groups = size->groups, .weeks = weeks, .n_weeks = size->weeks,
-    .lag_shares = lags, .n_lags = 2, .tank_logs = size->tank, .rest_weeks = 8,
-    .shortfall_weight = 1, .surplus_weight = 1, .time_limit_ms = BED_ROTATION_TIME_LIMIT_MS,
+    weeks[w]
+        = (BedRotationWeek){ w < 3 ? 0 : size->tank * 0.2 * g_rand_double_range (rand, 0.5, 1.5),
+                             w % 13 == 12 };
+  return (BedRotationProblem){
+    .groups = groups,
+    .n_groups = size->groups,
+    .weeks = weeks,
+    .n_weeks = size->weeks,
+    .lag_shares = lags,
+    .n_lags = 2,
+    .tank_logs = size->tank,
+    .rest_weeks = 8,
+    .shortfall_weight = 1,
+    .surplus_weight = 1,
+    .time_limit_ms = BED_ROTATION_TIME_LIMIT_MS,
   };
 }
 
@@ -53,14 +61,14 @@ measure (const Size *size)
   g_autoptr (BedRotationPlan) plan = bed_rotation_plan_new (&problem, NULL);
   double seconds = (double) (g_get_monotonic_time () - start) / G_USEC_PER_SEC;
 
-  g_autofree char *size_text = g_strdup_printf (
-      "%u groups, %u weeks, %s", size->groups, size->weeks, size->whole ? "whole" : "split");
+  g_autofree char *size_text = g_strdup_printf ("%u groups, %u weeks, %s", size->groups,
+                                                size->weeks, size->whole ? "whole" : "split");
   g_autofree char *bound
       = g_strdup_printf ("soak plan of %s, beside glpsol's linear bound", size_text);
   g_autofree char *solved
       = g_strdup_printf ("soak plan of %s, beside glpsol's whole numbers", size_text);
-  g_autofree char *cost = g_strdup_printf ("cost of that plan, beside glpsol's after %d s at most",
-                                           GLPSOL_SECONDS);
+  g_autofree char *cost
+      = g_strdup_printf ("cost of that plan, beside glpsol's after %d s at most", GLPSOL_SECONDS);
 
   if (model_solve (&problem, MODEL_RELAXED, GLPSOL_SECONDS, &relaxed))
     bench_row (&(BenchRow){ "rotation-time", bound, seconds, relaxed.seconds, "s" });
@@ -76,7 +84,10 @@ int
 main (void)
 {
   const Size sizes[] = {
-    { 6, 20, 45, TRUE }, { 20, 26, 60, TRUE }, { 20, 26, 60, FALSE }, { 100, 52, 250, FALSE },
+    { 6, 20, 45, TRUE },
+    { 20, 26, 60, TRUE },
+    { 20, 26, 60, FALSE },
+    { 100, 52, 250, FALSE },
   };
 
   if (!model_can_run ())

@@ -6,20 +6,20 @@
 
 /* MathProg: rest as a sliding window over the whole season. A split group has
  * logs as its units, a whole one itself. */
-static const char model[] =
-  "param T; param R; param C; param cs; param cu; set G; set LAG;\n"
-  "param units{G}; param size{G}; param kg{G}; param first{G}; param last_{G}; param sh{LAG};\n"
-  "param target{1..T}; param open{1..T};\n"
-  "var x{g in G, w in 1..T} integer >= 0, <= units[g];\n"
-  "var H{1..T} >= 0; var s{1..T} >= 0; var u{1..T} >= 0;\n"
-  "minimize cost: sum{w in 1..T} (cs * s[w] + cu * u[w]);\n"
-  "s.t. tank{w in 1..T}: sum{g in G} size[g] * x[g,w] <= C;\n"
-  "s.t. rest{g in G, w in 1..max(1,T-R+1)}: sum{k in w..min(T,w+R-1)} x[g,k] <= units[g];\n"
-  "s.t. window{g in G, w in 1..T: w < first[g] or w > last_[g] or open[w] = 0}: x[g,w] = 0;\n"
-  "s.t. harvest{w in 1..T}:\n"
-  "  H[w] = sum{g in G, l in LAG: w - l >= 1} size[g] * kg[g] * sh[l] * x[g,w-l];\n"
-  "s.t. bal{w in 1..T}: H[w] + s[w] - u[w] = target[w];\n"
-  "solve; printf \"COST %.9f\\n\", cost; data;\n";
+static const char model[]
+    = "param T; param R; param C; param cs; param cu; set G; set LAG;\n"
+      "param units{G}; param size{G}; param kg{G}; param first{G}; param last_{G}; param sh{LAG};\n"
+      "param target{1..T}; param open{1..T};\n"
+      "var x{g in G, w in 1..T} integer >= 0, <= units[g];\n"
+      "var H{1..T} >= 0; var s{1..T} >= 0; var u{1..T} >= 0;\n"
+      "minimize cost: sum{w in 1..T} (cs * s[w] + cu * u[w]);\n"
+      "s.t. tank{w in 1..T}: sum{g in G} size[g] * x[g,w] <= C;\n"
+      "s.t. rest{g in G, w in 1..max(1,T-R+1)}: sum{k in w..min(T,w+R-1)} x[g,k] <= units[g];\n"
+      "s.t. window{g in G, w in 1..T: w < first[g] or w > last_[g] or open[w] = 0}: x[g,w] = 0;\n"
+      "s.t. harvest{w in 1..T}:\n"
+      "  H[w] = sum{g in G, l in LAG: w - l >= 1} size[g] * kg[g] * sh[l] * x[g,w-l];\n"
+      "s.t. bal{w in 1..T}: H[w] + s[w] - u[w] = target[w];\n"
+      "solve; printf \"COST %.9f\\n\", cost; data;\n";
 
 static void
 add_number (GString *text, const char *before, double value)
@@ -89,8 +89,8 @@ model_solve (const BedRotationProblem *problem, ModelKind kind, int seconds, Mod
   g_autofree char *text = write_model (problem);
   g_autofree char *limit = g_strdup_printf ("%d", seconds);
   g_autofree char *output = NULL;
-  const char *argv[] = { "glpsol", "--tmlim", limit, "-m", path,
-                         kind == MODEL_RELAXED ? "--nomip" : NULL, NULL };
+  const char *argv[]
+      = { "glpsol", "--tmlim", limit, "-m", path, kind == MODEL_RELAXED ? "--nomip" : NULL, NULL };
 
   g_assert_true (g_file_set_contents (path, text, -1, NULL));
   gint64 start = g_get_monotonic_time ();

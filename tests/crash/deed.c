@@ -5,8 +5,8 @@
 #include <string.h>
 
 #include "../model/model_test.h"
-#include "model/farm/backup.h"
 #include "model/csv/csv.h"
+#include "model/farm/backup.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/restore.h"
 
@@ -139,9 +139,9 @@ prepare_undone (Site *site)
 static void
 prepare_older (Site *site)
 {
-  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace", "wax_pace",
-                                       "end_pace", "handle_pace", "wax_holes", "wax_ends",
-                                       "spawn_litre" };
+  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace",
+                                       "wax_pace",   "end_pace",   "handle_pace",
+                                       "wax_holes",  "wax_ends",   "spawn_litre" };
   sqlite3 *db;
 
   prepare_stocked (site);

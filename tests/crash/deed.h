@@ -7,8 +7,8 @@ G_BEGIN_DECLS
 /* What a crash is made to cut in two: a farm in a folder of its own, and steps done to it. */
 typedef struct
 {
-  char *folder; /* absolute, without links in it */
-  char *path;   /* of the farm file in it */
+  char *folder;  /* absolute, without links in it */
+  char *path;    /* of the farm file in it */
   BedFarm *farm; /* NULL when a step opens or makes it */
 } Site;
 

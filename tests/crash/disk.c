@@ -39,9 +39,9 @@ static struct
   guint at, seen, broken;
 } disk;
 
-#define REAL(name)                                                                             \
-  static __typeof__ (&name) real;                                                              \
-  if (!real)                                                                                   \
+#define REAL(name)                                                                                 \
+  static __typeof__ (&name) real;                                                                  \
+  if (!real)                                                                                       \
   real = (__typeof__ (&name)) dlsym (RTLD_NEXT, #name)
 
 /* --- events -------------------------------------------------------------------- */
@@ -154,14 +154,14 @@ fails (DiskCalls call)
   return fault->code;
 }
 
-#define FAIL_IF(call)                                                                          \
-  {                                                                                            \
-    int code = fails (call);                                                                   \
-    if (code)                                                                                  \
-      {                                                                                        \
-        errno = code == DISK_SHORT ? ENOSPC : code;                                            \
-        return -1;                                                                             \
-      }                                                                                        \
+#define FAIL_IF(call)                                                                              \
+  {                                                                                                \
+    int code = fails (call);                                                                       \
+    if (code)                                                                                      \
+      {                                                                                            \
+        errno = code == DISK_SHORT ? ENOSPC : code;                                                \
+        return -1;                                                                                 \
+      }                                                                                            \
   }
 
 /* --- the calls ------------------------------------------------------------------- */

@@ -13,15 +13,15 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  DISK_NAME,   /* @path names @inode: created, or linked to */
-  DISK_FOLDER, /* @path is a folder now */
-  DISK_WRITE,  /* @size bytes of @data at @offset of @inode */
-  DISK_SIZE,   /* @inode is cut or stretched to @offset */
-  DISK_SYNC,   /* @inode is on the disk */
+  DISK_NAME,        /* @path names @inode: created, or linked to */
+  DISK_FOLDER,      /* @path is a folder now */
+  DISK_WRITE,       /* @size bytes of @data at @offset of @inode */
+  DISK_SIZE,        /* @inode is cut or stretched to @offset */
+  DISK_SYNC,        /* @inode is on the disk */
   DISK_SYNC_FOLDER, /* the names in @path are on the disk */
-  DISK_REMOVE, /* @path is gone */
-  DISK_RENAME, /* @inode, which was @path, is @to */
-  DISK_MARK,   /* @offset: that many steps had been said to be done */
+  DISK_REMOVE,      /* @path is gone */
+  DISK_RENAME,      /* @inode, which was @path, is @to */
+  DISK_MARK,        /* @offset: that many steps had been said to be done */
 } DiskOp;
 
 typedef struct

@@ -159,8 +159,8 @@ judge_copies (Judge *self, const char *folder, guint acked)
         return fault;
       n++;
     }
-  return n >= wanted ? NULL : g_strdup_printf ("%u of %u copies of the farm are lost",
-                                               wanted - n, wanted);
+  return n >= wanted ? NULL
+                     : g_strdup_printf ("%u of %u copies of the farm are lost", wanted - n, wanted);
 }
 
 char *

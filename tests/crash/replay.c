@@ -279,8 +279,8 @@ replay_do (Replay *self, const DiskEvent *event)
 GHashTable *
 replay_cut (Replay *self, const ReplayCut *cut)
 {
-  GHashTable *files = g_hash_table_new_full (g_str_hash, g_str_equal, g_free,
-                                             (GDestroyNotify) g_bytes_unref);
+  GHashTable *files
+      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_bytes_unref);
   g_autoptr (GHashTable) names = names_left (self, cut);
   g_autoptr (GList) paths = g_list_sort (g_hash_table_get_keys (names), (GCompareFunc) strcmp);
 

@@ -80,8 +80,7 @@ read_folder (const char *folder)
 static char *
 dup_timeless (const char *name)
 {
-  g_autoptr (GRegex) minute
-      = g_regex_new ("\\d{4}-\\d\\d-\\d\\d \\d\\d-\\d\\d[b-z]*", 0, 0, NULL);
+  g_autoptr (GRegex) minute = g_regex_new ("\\d{4}-\\d\\d-\\d\\d \\d\\d-\\d\\d[b-z]*", 0, 0, NULL);
 
   return g_regex_replace_literal (minute, name, -1, 0, "NOW", 0, NULL);
 }
@@ -221,8 +220,8 @@ disarm (const DiskFault *fault)
 static gboolean
 says_nothing (const char *message)
 {
-  static const char *const empty[] = { "not an error", "no such savepoint", "unknown error",
-                                       "(null)", "bad parameter", NULL };
+  static const char *const empty[]
+      = { "not an error", "no such savepoint", "unknown error", "(null)", "bad parameter", NULL };
 
   for (guint i = 0; empty[i]; i++)
     if (strstr (message, empty[i]))
@@ -315,8 +314,7 @@ child (Stage *self, const Case *which, const char *folder, int to)
   gboolean done = self->deed->step (site, self->step, &error);
   guint broken = disarm (which->fault);
   disk_unwatch ();
-  g_autofree char *fault
-      = broken ? judge_after (self, site, which, done, error, &mark) : NULL;
+  g_autofree char *fault = broken ? judge_after (self, site, which, done, error, &mark) : NULL;
   g_autofree char *answer = g_strdup_printf ("%c%s", mark, fault ? fault : "");
   if (write (to, answer, strlen (answer)) < 0)
     _exit (2);
@@ -357,9 +355,9 @@ run_case (Stage *stage, const Case *which, const char *folder)
   if (WIFEXITED (status) && WEXITSTATUS (status) == 0 && *answer)
     return answer;
   g_free (answer);
-  return WIFSIGNALED (status) ? g_strdup_printf (".the program ended with signal %d",
-                                                 WTERMSIG (status))
-                              : g_strdup (".the program ended");
+  return WIFSIGNALED (status)
+             ? g_strdup_printf (".the program ended with signal %d", WTERMSIG (status))
+             : g_strdup (".the program ended");
 }
 
 /* --- all of a deed --------------------------------------------------------------------------- */

@@ -21,7 +21,7 @@
 enum
 {
   LATEST = 12000, /* microseconds that one may wait for the other to go first */
-  WHY = 21, /* where it begins in an answer */
+  WHY = 21,       /* where it begins in an answer */
 };
 
 static BedRecord *loaded; /* by the process, before the other began */
@@ -132,8 +132,8 @@ typedef struct
 #define SAID(sentence) "role = 'do' AND sentence = '" sentence "'"
 
 static const Act act_edit = { "edit", load_stand, edit, SAID ("Changed a stand") };
-static const Act act_other = { "other field", load_stand, edit_other,
-                               SAID ("Changed another field") };
+static const Act act_other
+    = { "other field", load_stand, edit_other, SAID ("Changed another field") };
 static const Act act_remove = { "remove", load_stand, remove_stand, SAID ("Removed a stand") };
 static const Act act_add = { "add", open_farm, add, SAID ("Added a stand") };
 static const Act act_undo = { "undo", open_farm, undo, "role = 'undo'" };
@@ -201,9 +201,8 @@ be_a_hand (const Act *act, Site *site, int go, int to, guint wait)
     _exit (2);
   g_usleep (wait);
   gboolean done = act->act (site, &error);
-  g_autofree char *answer
-      = g_strdup_printf ("%c%020" G_GINT64_FORMAT "%s", done ? '+' : '-', g_get_monotonic_time (),
-                         error ? error->message : "");
+  g_autofree char *answer = g_strdup_printf ("%c%020" G_GINT64_FORMAT "%s", done ? '+' : '-',
+                                             g_get_monotonic_time (), error ? error->message : "");
   if (write (to, answer, strlen (answer)) < 0)
     _exit (2);
   g_clear_object (&site->farm);

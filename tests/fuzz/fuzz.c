@@ -52,7 +52,7 @@ fuzz_write (const char *name, const void *data, gsize size)
   char *path = g_build_filename (fuzz_folder (), name, NULL);
 
   g_unlink (path); /* written over, a longer file would keep its end */
-  g_assert_true (g_file_set_contents_full (path, data, (gssize) size, G_FILE_SET_CONTENTS_NONE,
-                                           0600, NULL));
+  g_assert_true (
+      g_file_set_contents_full (path, data, (gssize) size, G_FILE_SET_CONTENTS_NONE, 0600, NULL));
   return path;
 }

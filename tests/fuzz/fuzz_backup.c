@@ -19,15 +19,15 @@ static gsize length;
 
 /* {} for a day. */
 static const char *const names[] = {
-  "day {}", "day {} 14-30", "Day {}", "day {} {}", "day 2026-13-45", "day", "other {}",
-  "day 9999-12-31 23-59", "day {} 99-99", "day schema 1", "day {} 14-30 (2)", ".day.{}",
+  "day {}",   "day {} 14-30",         "Day {}",       "day {} {}",    "day 2026-13-45",   "day",
+  "other {}", "day 9999-12-31 23-59", "day {} 99-99", "day schema 1", "day {} 14-30 (2)", ".day.{}",
 };
 
 static char *
 dup_name (const uint8_t *file)
 {
-  g_autofree char *day = g_strdup_printf ("%04d-%02d-%02d", 1900 + file[2], 1 + file[3] % 12,
-                                          1 + file[3] / 12);
+  g_autofree char *day
+      = g_strdup_printf ("%04d-%02d-%02d", 1900 + file[2], 1 + file[3] % 12, 1 + file[3] / 12);
   g_autoptr (GString) name = g_string_new (names[(file[0] & 0x7f) % G_N_ELEMENTS (names)]);
 
   g_string_replace (name, "{}", day, 0);

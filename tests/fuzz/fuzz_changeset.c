@@ -57,8 +57,8 @@ dump (void)
 
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     {
-      g_autofree char *sql = g_strdup_printf ("SELECT * FROM \"%s\" ORDER BY 1",
-                                              bed_kind_get_info (kind)->name);
+      g_autofree char *sql
+          = g_strdup_printf ("SELECT * FROM \"%s\" ORDER BY 1", bed_kind_get_info (kind)->name);
       g_autoptr (BedQuery) q = bed_query_new (farm, sql);
       while (bed_query_next (q))
         for (int i = 0; i < bed_query_n_columns (q); i++)

@@ -1,7 +1,7 @@
 /* A farm file with bytes changed (fuzz_farm_dup_changed): it opens and answers, or is refused
  * with a sentence. */
-#include "fuzz.h"
 #include "fuzz_farm.h"
+#include "fuzz.h"
 #include "model/check/check.h"
 #include "model/csv/csv.h"
 #include "model/farm/history.h"

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <stdint.h>
+
 #include "model/farm/farm.h"
 
 /* A small invented farm of two seasons, the same bytes each time, open in the run's

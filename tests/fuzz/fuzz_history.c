@@ -66,7 +66,7 @@ record (int area, const Area *after)
 {
   Change *change = &changes[n_changes++];
 
-  *change = (Change) { .area = area, .before = areas[area], .after = *after };
+  *change = (Change){ .area = area, .before = areas[area], .after = *after };
   areas[area] = *after;
   n_undone = 0; /* work ends what could be done again */
   change->id = bed_query_one (farm, "SELECT max (id) FROM change", 0);
@@ -187,8 +187,7 @@ redo (void)
 {
   g_autoptr (GError) error = NULL;
   Change *change = n_undone ? &changes[undone[n_undone - 1]] : NULL;
-  gboolean expected
-      = change && turn (&change->before, &change->after, &areas[change->area]);
+  gboolean expected = change && turn (&change->before, &change->after, &areas[change->area]);
 
   gboolean done = bed_history_redo (farm, NULL, &error);
   agree (done, expected, error);

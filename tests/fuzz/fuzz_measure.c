@@ -32,8 +32,8 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   if (size < 2)
     return 0;
   BedMeasure measure = data[0] % BED_N_MEASURES;
-  BedNotation notation = { data[1] & 1 ? BED_SYSTEM_US : BED_SYSTEM_METRIC,
-                           data[1] & 2 ? ',' : '.', (data[1] >> 2) % 5 };
+  BedNotation notation = { data[1] & 1 ? BED_SYSTEM_US : BED_SYSTEM_METRIC, data[1] & 2 ? ',' : '.',
+                           (data[1] >> 2) % 5 };
   g_autofree char *text = fuzz_dup_text (data + 2, size - 2);
   g_autoptr (GError) error = NULL;
   char *line_end = strchr (text, '\n');

@@ -133,16 +133,16 @@ scene_batch (BedFarm *farm, int n)
   scene_add (farm, scene_record (farm, BED_KIND_SPAWN, "code", "S26-1", "strain", "Wide one",
                                  "form", "sawdust", "received_on", "2026-02-10", "mass", "10 kg",
                                  "cost", "90.00", NULL));
-  gint64 batch = scene_add (
-      farm, scene_record (farm, BED_KIND_BATCH, "code", "26A", "inoculated_on", "2026-03-01",
-                          "method", "drilled", "along", "15 cm", "between", "7.5 cm", NULL));
+  gint64 batch = scene_add (farm, scene_record (farm, BED_KIND_BATCH, "code", "26A",
+                                                "inoculated_on", "2026-03-01", "method", "drilled",
+                                                "along", "15 cm", "between", "7.5 cm", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SPAWN_USED, "batch", "26A", "spawn", "S26-1",
                                  "mass", "2.5 kg", NULL));
   for (int i = 1; i <= n; i++)
     {
-      g_autoptr (BedRecord) log
-          = scene_record (farm, BED_KIND_LOG, "felling", "F26-1", "batch", "26A", "length",
-                          "100 cm", "small_diameter", "10 cm", "large_diameter", "12 cm", NULL);
+      g_autoptr (BedRecord) log = scene_record (farm, BED_KIND_LOG, "felling", "F26-1", "batch",
+                                                "26A", "length", "100 cm", "small_diameter",
+                                                "10 cm", "large_diameter", "12 cm", NULL);
       bed_edit_put (edit, log);
     }
   bed_edit_commit (edit, "Inoculated the logs of 26A", &error);

@@ -252,9 +252,9 @@ rename_copy (Scene *scene, const char *from, const char *name)
 static void
 test_thinning (Scene *scene, gconstpointer units)
 {
-  static const char *others[]
-      = { "farm old.bedlog", "farm 2020-01-01.bedlog.txt", "barn 2020-01-01.bedlog",
-          "farm schema 1.bedlog", "farm 2020-01-01.bedlog", "notes.txt" };
+  static const char *others[] = { "farm old.bedlog",        "farm 2020-01-01.bedlog.txt",
+                                  "barn 2020-01-01.bedlog", "farm schema 1.bedlog",
+                                  "farm 2020-01-01.bedlog", "notes.txt" };
   g_autofree char *folder = backups_folder (scene);
   g_autofree char *old = change_and_make (scene, "2020-01-01T09:00", BED_BACKUP_OPENING);
 
@@ -348,9 +348,9 @@ write_all_the_time (gpointer data)
   sqlite3_busy_timeout (db, 1000);
   while (!g_atomic_int_get (&writer->stop))
     {
-      writer->written += sqlite3_exec (db, "UPDATE farm SET labour_rate = labour_rate + 1", NULL,
-                                       NULL, NULL)
-                         == SQLITE_OK;
+      writer->written
+          += sqlite3_exec (db, "UPDATE farm SET labour_rate = labour_rate + 1", NULL, NULL, NULL)
+             == SQLITE_OK;
       g_usleep (2000);
     }
   sqlite3_close (db);
@@ -520,7 +520,7 @@ test_before_migration (Scene *scene, gconstpointer units)
   clear_backups (scene);
 }
 
-#define ADD(name, function)                                                                     \
+#define ADD(name, function)                                                                        \
   g_test_add ("/backup/" name, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 int

@@ -194,8 +194,7 @@ test_any_clock (void)
       g_assert_true (n == 0 || ((BedBackup *) copies->pdata[0])->change == newest);
       for (guint i = 0, at_copy = 0; i < must->len; i++)
         {
-          while (((BedBackup *) copies->pdata[at_copy])->change
-                 != g_array_index (must, gint64, i))
+          while (((BedBackup *) copies->pdata[at_copy])->change != g_array_index (must, gint64, i))
             g_assert_cmpuint (++at_copy, <, copies->len);
         }
       g_array_unref (must);

@@ -3,11 +3,11 @@
 
 #include <math.h>
 
+#include "model/farm/weather.h"
+#include "model/farm/woods.h"
+#include "model/season/woodland.h"
 #include "model/work/care.h"
 #include "model/work/care_dry_mass.h"
-#include "model/farm/weather.h"
-#include "model/season/woodland.h"
-#include "model/farm/woods.h"
 
 static gint64
 first_log (BedFarm *farm)
@@ -98,8 +98,8 @@ test_trend (Scene *scene, gconstpointer units)
   scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Laying yard", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Laying yard",
                                  "kind", "crib", "built_on", "2026-03-01", NULL));
-  BedRecord *place = scene_record (farm, BED_KIND_PLACE, "stack", "Crib 1", "since",
-                                   "2026-03-02", NULL);
+  BedRecord *place
+      = scene_record (farm, BED_KIND_PLACE, "stack", "Crib 1", "since", "2026-03-02", NULL);
   bed_record_set_int (place, "log", log);
   scene_add (farm, place);
   scene_add (farm, scene_record (farm, BED_KIND_WATERING, "watered_on", "2026-05-11", "stack",
@@ -122,9 +122,9 @@ test_soak (Scene *scene, gconstpointer units)
   double dry_kg;
   BedCareBasis basis;
   bed_care_dry_mass (farm, log, &dry_kg, &basis, NULL);
-  gint64 id = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
-                                             "2026-05-01T08:00", "taken_out",
-                                             "2026-05-02T09:00", NULL));
+  gint64 id
+      = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
+                                       "2026-05-01T08:00", "taken_out", "2026-05-02T09:00", NULL));
   BedRecord *soaked = bed_record_new (BED_KIND_SOAKED);
   bed_record_set_int (soaked, "soak", id);
   bed_record_set_int (soaked, "log", log);
@@ -142,8 +142,7 @@ test_soak (Scene *scene, gconstpointer units)
 }
 
 static void
-warm_days (BedFarm *farm, const char *first, const char *last, const char *least,
-           const char *most)
+warm_days (BedFarm *farm, const char *first, const char *last, const char *least, const char *most)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
   g_autoptr (GError) error = NULL;
@@ -151,8 +150,8 @@ warm_days (BedFarm *farm, const char *first, const char *last, const char *least
   for (int day = 0; day <= bed_date_days (first, last); day++)
     {
       g_autofree char *date = bed_date_add (first, day);
-      g_autoptr (BedRecord) record = scene_record (farm, BED_KIND_TEMPERATURE, "measured_on",
-                                                   date, "least", least, "most", most, NULL);
+      g_autoptr (BedRecord) record = scene_record (farm, BED_KIND_TEMPERATURE, "measured_on", date,
+                                                   "least", least, "most", most, NULL);
       bed_edit_put (edit, record);
     }
   bed_edit_commit (edit, "Copied temperatures", &error);
@@ -177,8 +176,8 @@ test_run (Scene *scene, gconstpointer units)
   /* A full year before the first forcing. */
   g_assert_cmpstr (days.forcing_from, ==, "2027-03-01");
   /* A look that finds it further on than expected brings the day nearer. */
-  scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", "2026-05-10", "batch",
-                                 "26A", "colonised", "60", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", "2026-05-10", "batch", "26A",
+                                 "colonised", "60", NULL));
   g_assert_true (bed_care_run_read (farm, batch, &checked, NULL));
   g_assert_cmpuint (checked.checks, ==, 1);
   g_assert_cmpfloat (checked.run.pct, >, days.run.pct);
@@ -236,8 +235,7 @@ test_dry_spell (Scene *scene, gconstpointer units)
   rain (farm, "2026-05-10", "200 mm");
   assert_dry (farm, BED_WEATHER_BY_WATER, 2, BED_DRY_SPELL_NONE);
   g_assert_true (bed_weather_dry_read (farm, &dry, NULL));
-  g_assert_cmpfloat_with_epsilon (dry.taken_mm, 2 * 0.0023 * 30.8 * sqrt (10) * 0.408 * 37.9,
-                                  0.15);
+  g_assert_cmpfloat_with_epsilon (dry.taken_mm, 2 * 0.0023 * 30.8 * sqrt (10) * 0.408 * 37.9, 0.15);
   g_autofree char *words = bed_weather_dry_dup_words (farm, &dry);
   g_assert_cmpstr (words, ==, "2 dry days; the air took 7 mm");
 }
@@ -248,12 +246,11 @@ static void
 test_woodland (Scene *scene, gconstpointer units)
 {
   BedFarm *farm = scene->farm;
-  g_autoptr (BedRecord) felling
-      = scene_record (farm, BED_KIND_FELLING, "wood", "northern red oak", "height", "50 ft",
-                      "trees", "12", NULL);
-  g_autoptr (BedRecord) stand = scene_record (farm, BED_KIND_STAND, "name", "North", "area",
-                                              "1 ac", "basal_area", "80 ft2/ac", "residual",
-                                              "60 ft2/ac", NULL);
+  g_autoptr (BedRecord) felling = scene_record (farm, BED_KIND_FELLING, "wood", "northern red oak",
+                                                "height", "50 ft", "trees", "12", NULL);
+  g_autoptr (BedRecord) stand = scene_record (farm, BED_KIND_STAND, "name", "North", "area", "1 ac",
+                                              "basal_area", "80 ft2/ac", "residual", "60 ft2/ac",
+                                              NULL);
   g_autoptr (GError) error = NULL, missing = NULL;
   BedWoodlandBolts bolts;
   BedWoodlandStand found;
@@ -290,8 +287,10 @@ test_woods (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_record_get_int (record, "basic_density"), ==, 560);
   g_assert_cmpint (bed_record_get_int (record, "green_moisture"), ==, 8310);
   g_assert_cmpint (bed_record_get_int (record, "bark_share"), ==, 2000);
-  g_assert_cmpint (bed_query_one (farm, "SELECT count (*) FROM wood WHERE basic_density IS NULL"
-                                        " OR green_moisture IS NULL OR bark_share IS NULL", 0),
+  g_assert_cmpint (bed_query_one (farm,
+                                  "SELECT count (*) FROM wood WHERE basic_density IS NULL"
+                                  " OR green_moisture IS NULL OR bark_share IS NULL",
+                                  0),
                    ==, 0);
   /* The farm's own number goes before the table's. */
   bed_record_set_int (record, "basic_density", 600);

@@ -214,8 +214,8 @@ test_wrong_view (Scene *scene, gconstpointer units)
 
   for (gsize i = 0; i < G_N_ELEMENTS (mistakes); i++)
     {
-      Scene demo = { scene->folder, path, i == 0 ? bed_demo_new (path, &plan, &error)
-                                                 : bed_farm_open (path, &error) };
+      Scene demo = { scene->folder, path,
+                     i == 0 ? bed_demo_new (path, &plan, &error) : bed_farm_open (path, &error) };
       g_assert_no_error (error);
       bed_farm_fix_clock (demo.farm, "2026-05-12T09:00", 1);
       if (i == 0)
@@ -250,7 +250,7 @@ test_cancelled (Scene *scene, gconstpointer units)
   g_assert_cmpuint (bed_checkup_count (checkup, BED_FAULT_ERROR), ==, 0);
 }
 
-#define ADD(name, function)                                                                     \
+#define ADD(name, function)                                                                        \
   g_test_add ("/check/" name, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 int

@@ -10,8 +10,8 @@
 static void
 add_batch (BedFarm *farm, const char *code, const char *inoculated_on, const char *felling)
 {
-  scene_add (farm, scene_record (farm, BED_KIND_BATCH, "code", code, "inoculated_on",
-                                 inoculated_on, "method", "drilled", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_BATCH, "code", code, "inoculated_on", inoculated_on,
+                                 "method", "drilled", NULL));
   for (int i = 0; i < 10; i++)
     scene_add (farm, scene_record (farm, BED_KIND_LOG, "felling", felling, "batch", code, "length",
                                    "100 cm", "small_diameter", "10 cm", NULL));
@@ -36,7 +36,8 @@ retire (BedFarm *farm, const char *batch, int n, const char *day, const char *wh
 {
   g_autofree char *sql = g_strdup_printf ("SELECT l.id FROM log l JOIN batch b ON b.id = l.batch"
                                           " WHERE b.code = '%s' AND l.retired_on IS NULL"
-                                          " ORDER BY l.id LIMIT 1", batch);
+                                          " ORDER BY l.id LIMIT 1",
+                                          batch);
 
   for (int i = 0; i < n; i++)
     {
@@ -127,8 +128,8 @@ test_life_cost (Scene *scene, gconstpointer units)
                                  "batch", "batch", "26A", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2026-03-01", "task",
                                  "drilling", "minutes", "1.5 h", "batch", "26A", NULL));
-  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2027-03-01", "task",
-                                 "moving", "minutes", "1.5 h", "batch", "26A", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2027-03-01", "task", "moving",
+                                 "minutes", "1.5 h", "batch", "26A", NULL));
   g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (farm, batch, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (costs->n_years, ==, 2);

@@ -75,12 +75,12 @@ refuses (Scene *scene, const char *kind, const char *text, const Expected *expec
     }
 }
 
-#define REFUSES(scene, kind, text, ...)                                                         \
-  do                                                                                            \
-    {                                                                                           \
-      const Expected expected[] = { __VA_ARGS__ };                                              \
-      refuses (scene, kind, text, expected, G_N_ELEMENTS (expected));                           \
-    }                                                                                           \
+#define REFUSES(scene, kind, text, ...)                                                            \
+  do                                                                                               \
+    {                                                                                              \
+      const Expected expected[] = { __VA_ARGS__ };                                                 \
+      refuses (scene, kind, text, expected, G_N_ELEMENTS (expected));                              \
+    }                                                                                              \
   while (0)
 
 static gint64
@@ -105,8 +105,8 @@ assert_text (Scene *scene, const char *sql, const char *text)
 static void
 test_rfc4180 (Scene *scene, gconstpointer data)
 {
-  imports (scene, "stand",
-           "name,grows,notes\r\n\"a,b\",\"he said \"\"x\"\"\",\"line1\nline2\"\r\n", 1, 0);
+  imports (scene, "stand", "name,grows,notes\r\n\"a,b\",\"he said \"\"x\"\"\",\"line1\nline2\"\r\n",
+           1, 0);
   assert_text (scene, "SELECT name FROM stand", "a,b");
   assert_text (scene, "SELECT grows FROM stand", "he said \"x\"");
   assert_text (scene, "SELECT notes FROM stand", "line1\nline2");
@@ -153,7 +153,10 @@ test_faults_of_the_head (Scene *scene, gconstpointer data)
 static void
 test_faults_of_the_bytes (Scene *scene, gconstpointer data)
 {
-  REFUSES (scene, "stand", "name\nNorth\nS\xfc" "d\n", { 3, 0, "UTF-8" });
+  REFUSES (scene, "stand",
+           "name\nNorth\nS\xfc"
+           "d\n",
+           { 3, 0, "UTF-8" });
   REFUSES (scene, "stand", "name,notes\nNorth,\"never closed\nSouth,x\n", { 2, 2, "quotation" });
   REFUSES (scene, "stand", "name,notes\nNorth,a \"b\" c\n", { 2, 2, "quotation" });
 }
@@ -166,25 +169,25 @@ test_every_fault_is_listed (Scene *scene, gconstpointer data)
   scene_batch (scene->farm, 2);
   REFUSES (scene, "pick",
            "picked_on,log,grade,mass (g),lot,notes\n"
-           "5/1/26,26A-001,A,100,,\"one\ntwo\nthree\"\n"  /* 2: two kinds */
-           "2026-05-32,26A-001,A,100,,\n"                     /* 5: no such date */
-           "2026-05-02,26A-009,A,100,,\n"                     /* 6: no such log */
-           "2026-05-02,26A-001-X,A,100,,\n"                   /* 7: check character */
-           "2026-05-02,26A-001,D,100,,\n"                     /* 8: no such grade */
-           "2026-05-02,26A-001,A,lots,,\n"                    /* 9: no number */
-           "2026-05-02,26A-001,A,100 mm,,\n"                  /* 10: wrong unit */
-           "2026-05-02,26A-001,A,\"1,5\",,\n"                 /* 11: decimal comma */
-           "2026-05-02,26A-001,A,500000,,\n"                  /* 12: out of range */
-           "2026-05-02,26A-001,A,100\n"                       /* 13: too few fields */
-           "2026-05-02,26A-001,A,100,,,x\n"                   /* 14: too many */
-           "2026-05-02,26A-001,,100,,\n"                      /* 15: missing */
-           "2026-05-02,26A-001,A,100,L1,\n"                   /* 16: no lot code */
-           "2026-12-31,26A-001,A,100,,\n",                    /* 17: in the future */
+           "5/1/26,26A-001,A,100,,\"one\ntwo\nthree\"\n" /* 2: two kinds */
+           "2026-05-32,26A-001,A,100,,\n"                /* 5: no such date */
+           "2026-05-02,26A-009,A,100,,\n"                /* 6: no such log */
+           "2026-05-02,26A-001-X,A,100,,\n"              /* 7: check character */
+           "2026-05-02,26A-001,D,100,,\n"                /* 8: no such grade */
+           "2026-05-02,26A-001,A,lots,,\n"               /* 9: no number */
+           "2026-05-02,26A-001,A,100 mm,,\n"             /* 10: wrong unit */
+           "2026-05-02,26A-001,A,\"1,5\",,\n"            /* 11: decimal comma */
+           "2026-05-02,26A-001,A,500000,,\n"             /* 12: out of range */
+           "2026-05-02,26A-001,A,100\n"                  /* 13: too few fields */
+           "2026-05-02,26A-001,A,100,,,x\n"              /* 14: too many */
+           "2026-05-02,26A-001,,100,,\n"                 /* 15: missing */
+           "2026-05-02,26A-001,A,100,L1,\n"              /* 16: no lot code */
+           "2026-12-31,26A-001,A,100,,\n",               /* 17: in the future */
            { 2, 1, "5/1/26" }, { 2, 6, "one line only" }, { 5, 1, "2026-05-32" },
-           { 6, 2, "26A-009" }, { 7, 2, "likely meant" }, { 8, 3, "none of" },
-           { 9, 4, "lots" }, { 10, 4, "mm" }, { 11, 4, "1,5" }, { 12, 4, "outside" },
-           { 13, 0, "4 fields" }, { 14, 7, "without a head" }, { 15, 3, "missing" },
-           { 16, 5, "L260518-1-4" }, { 17, 1, "future" });
+           { 6, 2, "26A-009" }, { 7, 2, "likely meant" }, { 8, 3, "none of" }, { 9, 4, "lots" },
+           { 10, 4, "mm" }, { 11, 4, "1,5" }, { 12, 4, "outside" }, { 13, 0, "4 fields" },
+           { 14, 7, "without a head" }, { 15, 3, "missing" }, { 16, 5, "L260518-1-4" },
+           { 17, 1, "future" });
 }
 
 /* Rules that hold between records are told at their line and column too. */
@@ -226,8 +229,8 @@ test_names_are_unique (Scene *scene, gconstpointer data)
   REFUSES (scene, "stand", "name\nEast\nnorth\nEAST\n", { 3, 1, "in the farm already" },
            { 4, 1, "twice" });
   /* The given woods are changed instead. */
-  imports (scene, "wood",
-           "common_name,cautions\nNorthern Red Oak,\"Oak wilt: local rules\"\n", 1, 0);
+  imports (scene, "wood", "common_name,cautions\nNorthern Red Oak,\"Oak wilt: local rules\"\n", 1,
+           0);
   assert_text (scene, "SELECT cautions FROM wood WHERE common_name = 'northern red oak'",
                "Oak wilt: local rules");
   imports (scene, "farm", "labour_rate\n21.50\n", 1, 0);
@@ -262,8 +265,10 @@ test_stands_areas_and_lots (Scene *scene, gconstpointer data)
            { 2, 3, "Did you mean “Brook side”?" });
   imports (scene, "stack", "name,area,kind,built_on\nCrib 1,Yard,crib,2026-03-01\n", 1, 1);
   scene_batch (scene->farm, 1);
-  imports (scene, "pick", "picked_on,batch,grade,mass (g),lot\n2026-05-09,26A,A,100,L260509-1-8\n"
-                          "2026-05-09,26A,B,50,\n", 2, 1);
+  imports (scene, "pick",
+           "picked_on,batch,grade,mass (g),lot\n2026-05-09,26A,A,100,L260509-1-8\n"
+           "2026-05-09,26A,B,50,\n",
+           2, 1);
   assert_text (scene, "SELECT picked_on FROM lot WHERE code = 'L260509-1-8'", "2026-05-09");
   g_assert_cmpint (one (scene, "SELECT count (*) FROM pick WHERE lot IS NULL"), ==, 1);
 }
@@ -339,11 +344,14 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
            "K3,U,2026-05-08T20:00,2026-05-09T07:00,26A\n",
            3, 4);
   g_assert_cmpint (one (scene, "SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"
-                               " WHERE s.code = 'K1'"), ==, 2);
+                               " WHERE s.code = 'K1'"),
+                   ==, 2);
   g_assert_cmpint (one (scene, "SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"
-                               " WHERE s.code = 'K2'"), ==, 2);
+                               " WHERE s.code = 'K2'"),
+                   ==, 2);
   g_assert_cmpint (one (scene, "SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"
-                               " WHERE s.code = 'K3'"), ==, 4);
+                               " WHERE s.code = 'K3'"),
+                   ==, 4);
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-03-01T20:00,Crib 1\n",
            { 2, 4, "No log lay in Crib 1" });
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-04-10T20:00,Crib 2\n",
@@ -356,20 +364,21 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
 static void
 test_farm_comes_first (Scene *scene, gconstpointer data)
 {
-  g_autofree char *farm
-      = write_csv (scene, "farm", "name,labour_rate (JPY),unit_system,currency\n"
-                                  "Hill,1500,us,JPY\n");
+  g_autofree char *farm = write_csv (scene, "farm",
+                                     "name,labour_rate (JPY),unit_system,currency\n"
+                                     "Hill,1500,us,JPY\n");
   g_autofree char *stand = write_csv (scene, "stand", "name,area\nNorth,1\n");
-  g_autofree char *purchase
-      = write_csv (scene, "purchase", "bought_on,category,what,amount (JPY),scope\n"
-                                      "2026-05-01,wax,Wax,1250,overhead\n");
-  g_autofree char *hours = write_csv (scene, "hours", "worked_on,task,minutes,rate (USD)\n"
-                                                      "2026-05-01,waxing,1,20\n");
+  g_autofree char *purchase = write_csv (scene, "purchase",
+                                         "bought_on,category,what,amount (JPY),scope\n"
+                                         "2026-05-01,wax,Wax,1250,overhead\n");
+  g_autofree char *hours = write_csv (scene, "hours",
+                                      "worked_on,task,minutes,rate (USD)\n"
+                                      "2026-05-01,waxing,1,20\n");
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
 
-  g_assert_cmpint (bed_csv_import_all (scene->farm, scene->folder, BED_IMPORT_WRITE, &faults,
-                                       &error), ==, -1);
+  g_assert_cmpint (
+      bed_csv_import_all (scene->farm, scene->folder, BED_IMPORT_WRITE, &faults, &error), ==, -1);
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
   g_assert_cmpuint (faults->len, ==, 1);
   g_assert_nonnull (strstr (((BedCsvFault *) faults->pdata[0])->message, "in JPY, not in USD"));
@@ -378,7 +387,7 @@ test_farm_comes_first (Scene *scene, gconstpointer data)
                    ==, 3);
   g_assert_cmpint (one (scene, "SELECT amount FROM purchase"), ==, 1250); /* yen have no cents */
   g_assert_cmpint (one (scene, "SELECT labour_rate FROM farm"), ==, 1500);
-  g_assert_cmpint (one (scene, "SELECT area FROM stand"), ==, 40468564);  /* 1 ac in cm2 */
+  g_assert_cmpint (one (scene, "SELECT area FROM stand"), ==, 40468564); /* 1 ac in cm2 */
   g_unlink (farm);
   g_unlink (stand);
   g_unlink (purchase);
@@ -414,7 +423,7 @@ test_scribbles (Scene *scene, gconstpointer data)
   g_assert_cmpstr (before, ==, after);
 }
 
-#define ADD(name, function)                                                                     \
+#define ADD(name, function)                                                                        \
   g_test_add ("/csv/" name, Scene, NULL, scene_set_up, function, scene_tear_down)
 
 int

@@ -4,19 +4,46 @@
 #include <glib/gstdio.h>
 
 #include "model/csv/csv.h"
-#include "model/farm/csv_read.h"
 #include "model/demo/demo.h"
+#include "model/farm/csv_read.h"
 
 static const char *const awkward[] = {
-  "=1+2\";=1+2", "=1+2'\" ;,=1+2", "+49", "-12", "@name", "'quoted'", "'=x", "''=x", "'", "''",
-  "a,b", "he said \"x\"", "semi;colon", "tab\tinside", "Ünïcödé ½ 香菇", "a'b", "\"", "\"\"", ",",
-  "1,5", "2026-05-01", "NULL", "0", "#", "\\n", "a\\\"b", "%s%n", "ends with \\", "=", "-",
+  "=1+2\";=1+2",
+  "=1+2'\" ;,=1+2",
+  "+49",
+  "-12",
+  "@name",
+  "'quoted'",
+  "'=x",
+  "''=x",
+  "'",
+  "''",
+  "a,b",
+  "he said \"x\"",
+  "semi;colon",
+  "tab\tinside",
+  "Ünïcödé ½ 香菇",
+  "a'b",
+  "\"",
+  "\"\"",
+  ",",
+  "1,5",
+  "2026-05-01",
+  "NULL",
+  "0",
+  "#",
+  "\\n",
+  "a\\\"b",
+  "%s%n",
+  "ends with \\",
+  "=",
+  "-",
 };
 
 /* Only in notes, which may have several lines. */
 static const char *const several_lines[] = {
-  "one\ntwo", "one\r\ntwo", "\n=3", "\r\n", "a\n\nb\n", "\t=tab first", "'\n", "=\n'=", "a\rb",
-  " edge ", "\n",
+  "one\ntwo", "one\r\ntwo", "\n=3", "\r\n",   "a\n\nb\n", "\t=tab first",
+  "'\n",      "=\n'=",      "a\rb", " edge ", "\n",
 };
 
 static char *
@@ -153,9 +180,9 @@ test_measures (Scene *scene, gconstpointer units)
                                           "green_mass", "31 lb 4 oz", NULL));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_TEMPERATURE, "measured_on",
                                         "2026-05-01", "least", "-3.5 F", "most", "68.5 F", NULL));
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-05-01",
-                                        "category", "wax", "what", "Refund", "amount", "-12.30",
-                                        "scope", "overhead", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-05-01", "category",
+                           "wax", "what", "Refund", "amount", "-12.30", "scope", "overhead", NULL));
   assert_round_trip (scene->farm, units);
 }
 
@@ -200,7 +227,7 @@ test_emptied_kind (Scene *scene, gconstpointer units)
   g_rmdir (csv);
 }
 
-#define ADD(name, units, function)                                                              \
+#define ADD(name, units, function)                                                                 \
   g_test_add ("/csv-round/" name, Scene, units, scene_set_up, function, scene_tear_down)
 
 int

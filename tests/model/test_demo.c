@@ -52,9 +52,8 @@ test_same_seed_same_bytes (void)
   for (int i = 0; i < 3; i++)
     {
       g_autofree char *path = temp_path ("a.bedlog");
-      g_autoptr (BedFarm) farm
-          = make (path, (BedDemoPlan){ .logs = 80, .years = 3, .seed = seeds[i],
-                                       .today = "2026-06-12" });
+      g_autoptr (BedFarm) farm = make (
+          path, (BedDemoPlan){ .logs = 80, .years = 3, .seed = seeds[i], .today = "2026-06-12" });
       g_clear_object (&farm);
       g_assert_true (g_file_get_contents (path, &bytes[i], &length[i], NULL));
       discard (path);
@@ -77,8 +76,8 @@ test_sizes_and_seasons (void)
     for (gsize k = 0; k < G_N_ELEMENTS (days); k++)
       {
         g_autofree char *path = temp_path ("b.bedlog");
-        BedDemoPlan plan = { .logs = logs[i], .years = 1 + (i + k) % 6, .seed = i,
-                             .today = days[k] };
+        BedDemoPlan plan
+            = { .logs = logs[i], .years = 1 + (i + k) % 6, .seed = i, .today = days[k] };
         g_autoptr (BedFarm) farm = make (path, plan);
         g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT max (at) FROM change");
         g_assert_cmpint (bed_farm_count (farm, BED_KIND_LOG), ==, logs[i]);
@@ -189,8 +188,9 @@ test_history_can_be_undone (void)
 static void
 test_plan_is_refused (void)
 {
-  const BedDemoPlan plans[] = { { .logs = -1 }, { .logs = 200001 }, { .years = 21 },
-                                { .years = -2 }, { .today = "yesteryear" } };
+  const BedDemoPlan plans[] = {
+    { .logs = -1 }, { .logs = 200001 }, { .years = 21 }, { .years = -2 }, { .today = "yesteryear" }
+  };
 
   for (gsize i = 0; i < G_N_ELEMENTS (plans); i++)
     {

@@ -48,9 +48,9 @@ assert_due (BedFarm *farm, BedDueRuleId id, BedDueState state, const char *day)
 static gint64
 add_soak (BedFarm *farm, const char *in, const char *out)
 {
-  gint64 soak = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in", in,
-                                               out ? "taken_out" : "tank", out ? out : "Trough",
-                                               NULL));
+  gint64 soak
+      = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in", in,
+                                       out ? "taken_out" : "tank", out ? out : "Trough", NULL));
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM log");
   g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
 
@@ -132,9 +132,9 @@ test_pick (Scene *scene, gconstpointer units)
   assert_due (scene->farm, BED_DUE_PICK, BED_DUE_WEEK, "2026-05-16");
   fix (scene, "2026-05-16T07:00");
   assert_due (scene->farm, BED_DUE_PICK, BED_DUE_TODAY, "2026-05-16");
-  gint64 pick = scene_add (scene->farm,
-                           scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-16",
-                                         "log", "26A-001", "grade", "A", "mass", "200", NULL));
+  gint64 pick
+      = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-16",
+                                              "log", "26A-001", "grade", "A", "mass", "200", NULL));
   g_assert_cmpint (pick, !=, 0);
   assert_absent (scene->farm, BED_DUE_PICK);
   fix (scene, "2026-05-25T07:00");
@@ -224,8 +224,8 @@ test_dry_spell (Scene *scene, gconstpointer units)
   scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Laying yard", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Laying yard",
                                  "kind", "crib", "built_on", "2026-03-01", NULL));
-  scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", "26A-001", "stack", "Crib 1",
-                                 "since", "2026-03-01", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", "26A-001", "stack", "Crib 1", "since",
+                                 "2026-03-01", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_WEIGHING, "weighed_on", "2026-05-06", "log",
                                  "26A-001", "mass", "10 kg", NULL));
   assert_absent (farm, BED_DUE_WATER);
@@ -288,12 +288,11 @@ test_inoculate (Scene *scene, gconstpointer units)
   BedFarm *farm = scene->farm;
 
   scene_batch (farm, 1);
-  scene_add (farm, scene_record (farm, BED_KIND_FELLING, "code", "F26-2", "felled_on",
-                                 "2026-03-17", "stand", "North slope", "wood", "northern red oak",
-                                 NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_FELLING, "code", "F26-2", "felled_on", "2026-03-17",
+                                 "stand", "North slope", "wood", "northern red oak", NULL));
   assert_absent (farm, BED_DUE_INOCULATE); /* no bolts yet */
-  scene_add (farm, scene_record (farm, BED_KIND_LOG, "code", "bolt 1", "felling", "F26-2",
-                                 "length", "100 cm", "small_diameter", "10 cm", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_LOG, "code", "bolt 1", "felling", "F26-2", "length",
+                                 "100 cm", "small_diameter", "10 cm", NULL));
   assert_due (farm, BED_DUE_INOCULATE, BED_DUE_TODAY, "2026-05-12"); /* day 56 */
   fix (scene, "2026-05-13T09:00");
   assert_due (farm, BED_DUE_INOCULATE, BED_DUE_OVERDUE, "2026-05-12");
@@ -323,8 +322,8 @@ test_task_and_put_off (Scene *scene, gconstpointer units)
   BedFarm *farm = scene->farm;
   g_autoptr (GError) error = NULL;
 
-  scene_add (farm, scene_record (farm, BED_KIND_DUE, "due_on", "2026-05-11", "what",
-                                 "Order: wax", NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_DUE, "due_on", "2026-05-11", "what", "Order: wax", NULL));
   assert_due (farm, BED_DUE_TASK, BED_DUE_OVERDUE, "2026-05-11");
   g_autoptr (GPtrArray) items = list (farm);
   g_assert_true (bed_due_put_off (farm, items->pdata[0], 7, &error));
@@ -352,8 +351,7 @@ test_put_off_rule (Scene *scene, gconstpointer units)
   assert_due (farm, BED_DUE_SOAK, BED_DUE_TODAY, "2026-09-01");
 }
 
-#define ADD(path, test)                                                                           \
-  g_test_add ("/due/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
+#define ADD(path, test) g_test_add ("/due/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int
 main (int argc, char *argv[])

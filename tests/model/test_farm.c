@@ -338,9 +338,9 @@ test_newer (Scene *scene, gconstpointer units)
 static void
 step_down (Scene *scene)
 {
-  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace", "wax_pace",
-                                       "end_pace", "handle_pace", "wax_holes", "wax_ends",
-                                       "spawn_litre" };
+  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace",
+                                       "wax_pace",   "end_pace",   "handle_pace",
+                                       "wax_holes",  "wax_ends",   "spawn_litre" };
   sqlite3 *db;
 
   g_clear_object (&scene->farm);
@@ -504,8 +504,8 @@ test_views (Scene *scene, gconstpointer units)
 {
   for (int round = 0; round < 2; round++)
     {
-      g_autoptr (BedQuery) views = bed_query_new (
-          scene->farm, "SELECT name FROM temp.sqlite_schema WHERE type = 'view'");
+      g_autoptr (BedQuery) views
+          = bed_query_new (scene->farm, "SELECT name FROM temp.sqlite_schema WHERE type = 'view'");
       guint n = 0;
       while (bed_query_next (views))
         {
@@ -524,8 +524,7 @@ test_views (Scene *scene, gconstpointer units)
     }
 }
 
-#define ADD(path, test) \
-  g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
+#define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int
 main (int argc, char *argv[])

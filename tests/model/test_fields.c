@@ -9,7 +9,8 @@ test_schema (Scene *scene, gconstpointer units)
       const BedKindInfo *info = bed_kind_get_info (kind);
       g_autofree char *sql
           = g_strdup_printf ("SELECT name, type, \"notnull\" FROM pragma_table_info ('%s')"
-                             " ORDER BY cid", info->name);
+                             " ORDER BY cid",
+                             info->name);
       g_autoptr (BedQuery) q = bed_query_new (scene->farm, sql);
       g_assert_true (bed_query_next (q));
       g_assert_cmpstr (bed_query_text (q, 0), ==, "id");
@@ -102,7 +103,6 @@ main (int argc, char *argv[])
   g_test_add ("/fields/limits", Scene, NULL, scene_set_up, test_limits, scene_tear_down);
   g_test_add ("/fields/round-trip-metric", Scene, NULL, scene_set_up, test_round_trip,
               scene_tear_down);
-  g_test_add ("/fields/round-trip-us", Scene, "US", scene_set_up, test_round_trip,
-              scene_tear_down);
+  g_test_add ("/fields/round-trip-us", Scene, "US", scene_set_up, test_round_trip, scene_tear_down);
   return g_test_run ();
 }

@@ -94,7 +94,14 @@ test_cut_off (Scene *scene, gconstpointer units)
 {
   g_autofree char *before = scene_dump (scene->farm);
   g_autofree char *journal = journal_of (scene);
-  enum { AS_IT_IS, TELLS_OF_MORE, NO_FIRST_PAGE, CUT_SHORT, N_WAYS };
+  enum
+  {
+    AS_IT_IS,
+    TELLS_OF_MORE,
+    NO_FIRST_PAGE,
+    CUT_SHORT,
+    N_WAYS
+  };
 
   g_clear_object (&scene->farm);
   Content sound = read_content (scene->path);
@@ -279,9 +286,9 @@ test_keeps_locks (Scene *scene, gconstpointer units)
 static void
 test_older_read_only (Scene *scene, gconstpointer units)
 {
-  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace", "wax_pace",
-                                       "end_pace", "handle_pace", "wax_holes", "wax_ends",
-                                       "spawn_litre" };
+  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace",
+                                       "wax_pace",   "end_pace",   "handle_pace",
+                                       "wax_holes",  "wax_ends",   "spawn_litre" };
   g_autoptr (GError) error = NULL;
 
   scene_batch (scene->farm, 3);

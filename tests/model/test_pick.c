@@ -8,9 +8,8 @@ pick (BedFarm *farm, const char *day)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedRecord) record
-      = scene_record (farm, BED_KIND_PICK, "picked_on", day, "batch", "26A", "grade", "A", "mass",
-                      "200", NULL);
+  g_autoptr (BedRecord) record = scene_record (farm, BED_KIND_PICK, "picked_on", day, "batch",
+                                               "26A", "grade", "A", "mass", "200", NULL);
 
   bed_pick_put (farm, edit, record);
   bed_edit_commit (edit, "Picked", &error);
@@ -63,8 +62,7 @@ test_further_lot (Scene *scene, gconstpointer units)
   g_assert_true (g_str_has_prefix (code, "L260511-2-"));
 }
 
-#define ADD(path, test)                                                                           \
-  g_test_add ("/pick/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
+#define ADD(path, test) g_test_add ("/pick/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int
 main (int argc, char *argv[])

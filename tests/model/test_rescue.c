@@ -6,10 +6,10 @@
 #include "model_test.h"
 
 #include "model/check/check.h"
+#include "model/check/rescue.h"
 #include "model/demo/demo.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/pages.h"
-#include "model/check/rescue.h"
 
 #define PAGE 4096
 #define WAYS 100
@@ -149,8 +149,8 @@ ids_in (BedFarm *farm)
 
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     {
-      g_autofree char *sql = g_strdup_printf ("SELECT id FROM \"%s\"",
-                                              bed_kind_get_info (kind)->name);
+      g_autofree char *sql
+          = g_strdup_printf ("SELECT id FROM \"%s\"", bed_kind_get_info (kind)->name);
       g_autoptr (BedQuery) q = bed_query_new (farm, sql);
       while (bed_query_next (q))
         {
@@ -166,8 +166,7 @@ assert_sound (BedFarm *farm)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (BedCheckup) checkup = bed_check_farm (farm, BED_CHECK_USUAL, NULL, &error);
-  static const BedCheckPart parts[]
-      = { BED_CHECK_PAGES, BED_CHECK_REFERENCES, BED_CHECK_HISTORY };
+  static const BedCheckPart parts[] = { BED_CHECK_PAGES, BED_CHECK_REFERENCES, BED_CHECK_HISTORY };
 
   g_assert_no_error (error);
   for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
@@ -242,7 +241,7 @@ test_hundred_ways (Ruin *ruin, gconstpointer data)
       gsize length = ruin->length;
       g_autoptr (GError) error = NULL;
       g_test_message ("way %u", i);
-      ways[i % G_N_ELEMENTS (ways)] (chance, bytes, &length, touched);
+      ways[i % G_N_ELEMENTS (ways)](chance, bytes, &length, touched);
       write_damaged (ruin, bytes, length);
       g_autofree char *kept = g_memdup2 (bytes, length);
       g_unlink (ruin->saved);

@@ -160,9 +160,9 @@ test_busy (Back *back, gconstpointer data)
   sqlite3 *db = NULL;
 
   g_assert_cmpint (sqlite3_open (back->scene.path, &db), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_exec (db, "BEGIN IMMEDIATE; UPDATE farm SET labour_rate = 1", NULL, NULL,
-                                 NULL),
-                   ==, SQLITE_OK);
+  g_assert_cmpint (
+      sqlite3_exec (db, "BEGIN IMMEDIATE; UPDATE farm SET labour_rate = 1", NULL, NULL, NULL), ==,
+      SQLITE_OK);
   g_assert_false (bed_restore (back->scene.path, back->copy, NULL, &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY);
   g_assert_cmpint (sqlite3_exec (db, "COMMIT", NULL, NULL, NULL), ==, SQLITE_OK);
@@ -437,8 +437,7 @@ test_killed (Back *back, gconstpointer data)
   assert_nothing_beside (back);
 }
 
-#define ADD(name, function)                                                                     \
-  g_test_add ("/restore/" name, Back, NULL, set_up, function, tear_down)
+#define ADD(name, function) g_test_add ("/restore/" name, Back, NULL, set_up, function, tear_down)
 
 int
 main (int argc, char *argv[])

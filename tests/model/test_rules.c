@@ -27,10 +27,10 @@ test_woodlot (Scene *scene, gconstpointer units)
   scene_warns (scene->farm,
                RECORD (FELLING, "felled_on", "2026-05-01", "wood", "white oak", "leaf", "in leaf"),
                "leaf", "Bark slips");
-  scene_warns (scene->farm,
-               RECORD (FELLING, "felled_on", "2026-02-01", "wood", "white oak", "condition",
-                       "dead"),
-               "condition", "Dead trees");
+  scene_warns (
+      scene->farm,
+      RECORD (FELLING, "felled_on", "2026-02-01", "wood", "white oak", "condition", "dead"),
+      "condition", "Dead trees");
   scene_warns (scene->farm, RECORD (FELLING, "felled_on", "2026-02-01", "wood", "white oak"),
                "stand", "Where the logs come from");
 }
@@ -39,10 +39,10 @@ static void
 test_spawn (Scene *scene, gconstpointer units)
 {
   scene_batch (scene->farm, 3);
-  scene_refuses (scene->farm,
-                 RECORD (SPAWN, "strain", "Wide one", "form", "sawdust", "received_on",
-                         "2026-02-01"),
-                 "mass", "Mass is missing");
+  scene_refuses (
+      scene->farm,
+      RECORD (SPAWN, "strain", "Wide one", "form", "sawdust", "received_on", "2026-02-01"), "mass",
+      "Mass is missing");
   scene_refuses (scene->farm,
                  RECORD (SPAWN, "strain", "Wide one", "form", "dowel", "received_on", "2026-02-01",
                          "pieces", "1000", "use_by", "2026-01-01"),
@@ -56,9 +56,8 @@ static void
 test_us_units (Scene *scene, gconstpointer units)
 {
   scene_batch (scene->farm, 3);
-  scene_warns (scene->farm,
-               RECORD (SPAWN_USED, "batch", "26A", "spawn", "S26-1", "mass", "20 lb"), "mass",
-               "3.465 lb are missing");
+  scene_warns (scene->farm, RECORD (SPAWN_USED, "batch", "26A", "spawn", "S26-1", "mass", "20 lb"),
+               "mass", "3.465 lb are missing");
 }
 
 static void
@@ -70,10 +69,10 @@ test_order_of_dates (Scene *scene, gconstpointer units)
 
   bed_record_set_text (early, "inoculated_on", "2026-01-15");
   scene_refuses (scene->farm, g_steal_pointer (&early), "inoculated_on", "before felling F26-1");
-  scene_refuses (scene->farm,
-                 RECORD (PICK, "picked_on", "2026-02-15", "log", "26A-001", "grade", "A", "mass",
-                         "200"),
-                 "picked_on", "before it was inoculated");
+  scene_refuses (
+      scene->farm,
+      RECORD (PICK, "picked_on", "2026-02-15", "log", "26A-001", "grade", "A", "mass", "200"),
+      "picked_on", "before it was inoculated");
   g_autoptr (BedRecord) late = bed_farm_load (scene->farm, BED_KIND_BATCH, batch, &error);
   bed_record_set_text (late, "inoculated_on", "2026-04-20");
   scene_warns (scene->farm, g_steal_pointer (&late), "inoculated_on", "at most");
@@ -88,24 +87,25 @@ test_places (Scene *scene, gconstpointer units)
                                   "built_on", "2026-03-02"));
   scene_add (scene->farm, RECORD (STACK, "name", "Crib 2", "area", "Hollow", "kind", "crib",
                                   "built_on", "2026-03-02"));
-  gint64 first = scene_add (scene->farm, RECORD (PLACE, "log", "26A-001", "stack", "Crib 1",
-                                                 "tier", "1", "slot", "1", "since", "2026-03-05"));
-  scene_refuses (scene->farm, RECORD (PLACE, "log", "26A-001", "stack", "Crib 2", "since",
-                                      "2026-04-01"),
-                 "log", "one place at a time");
-  scene_refuses (scene->farm, RECORD (PLACE, "log", "26A-002", "stack", "Crib 1", "tier", "1",
-                                      "slot", "1", "since", "2026-03-06"),
+  gint64 first = scene_add (scene->farm, RECORD (PLACE, "log", "26A-001", "stack", "Crib 1", "tier",
+                                                 "1", "slot", "1", "since", "2026-03-05"));
+  scene_refuses (scene->farm,
+                 RECORD (PLACE, "log", "26A-001", "stack", "Crib 2", "since", "2026-04-01"), "log",
+                 "one place at a time");
+  scene_refuses (scene->farm,
+                 RECORD (PLACE, "log", "26A-002", "stack", "Crib 1", "tier", "1", "slot", "1",
+                         "since", "2026-03-06"),
                  "slot", "taken by log 26A-001");
-  scene_refuses (scene->farm, RECORD (PLACE, "log", "26A-002", "stack", "Crib 1", "since",
-                                      "2026-03-01"),
+  scene_refuses (scene->farm,
+                 RECORD (PLACE, "log", "26A-002", "stack", "Crib 1", "since", "2026-03-01"),
                  "since", "was not there");
 
   /* Moving: close the one, open the other, in one edit. */
   g_autoptr (GError) error = NULL;
   g_autoptr (BedEdit) move = bed_edit_new (scene->farm);
   g_autoptr (BedRecord) was = bed_farm_load (scene->farm, BED_KIND_PLACE, first, &error);
-  g_autoptr (BedRecord) is = RECORD (PLACE, "log", "26A-001", "stack", "Crib 2", "since",
-                                     "2026-04-01");
+  g_autoptr (BedRecord) is
+      = RECORD (PLACE, "log", "26A-001", "stack", "Crib 2", "since", "2026-04-01");
   bed_record_set_text (was, "until", "2026-04-01");
   bed_edit_put (move, is);
   bed_edit_put (move, was);
@@ -119,16 +119,16 @@ test_soaks (Scene *scene, gconstpointer units)
   scene_batch (scene->farm, 3);
   scene_add (scene->farm, RECORD (SOAK, "code", "K26-1", "tank", "pond tank", "put_in",
                                   "2026-05-01T08:00", "taken_out", "2026-05-02T08:00"));
-  scene_add (scene->farm, RECORD (SOAK, "code", "K26-2", "tank", "pond tank", "put_in",
-                                  "2026-05-10T08:00"));
+  scene_add (scene->farm,
+             RECORD (SOAK, "code", "K26-2", "tank", "pond tank", "put_in", "2026-05-10T08:00"));
   scene_add (scene->farm, RECORD (SOAKED, "soak", "K26-1", "log", "26A-001"));
-  scene_refuses (scene->farm, RECORD (SOAKED, "soak", "K26-1", "log", "26A-001"), "log",
-                 "already");
+  scene_refuses (scene->farm, RECORD (SOAKED, "soak", "K26-1", "log", "26A-001"), "log", "already");
   scene_warns (scene->farm, RECORD (SOAKED, "soak", "K26-2", "log", "26A-001"), "log",
                "it rests 8");
-  scene_refuses (scene->farm, RECORD (SOAK, "tank", "t", "put_in", "2026-05-01T08:00", "taken_out",
-                                      "2026-04-30T08:00"),
-                 "taken_out", "Out of the tank before");
+  scene_refuses (
+      scene->farm,
+      RECORD (SOAK, "tank", "t", "put_in", "2026-05-01T08:00", "taken_out", "2026-04-30T08:00"),
+      "taken_out", "Out of the tank before");
 }
 
 static void
@@ -143,9 +143,10 @@ test_retired (Scene *scene, gconstpointer units)
   scene_refuses (scene->farm, g_object_ref (log), "retired_why", "is missing");
   bed_record_set_text (log, "retired_why", "rotted");
   scene_add (scene->farm, g_object_ref (log));
-  scene_refuses (scene->farm, RECORD (PICK, "picked_on", "2026-05-01", "log", "26A-001", "grade",
-                                      "A", "mass", "200"),
-                 "picked_on", "cannot be from it");
+  scene_refuses (
+      scene->farm,
+      RECORD (PICK, "picked_on", "2026-05-01", "log", "26A-001", "grade", "A", "mass", "200"),
+      "picked_on", "cannot be from it");
   /* A late entry dated before is fine. */
   scene_add (scene->farm, RECORD (PICK, "picked_on", "2026-03-20", "log", "26A-001", "grade", "A",
                                   "mass", "200"));
@@ -159,15 +160,17 @@ test_lots (Scene *scene, gconstpointer units)
   scene_add (scene->farm, RECORD (PICK, "picked_on", "2026-05-01", "batch", "26A", "grade", "A",
                                   "mass", "1 kg", "lot", "L260501-1"));
   scene_add (scene->farm, RECORD (BUYER, "name", "Saturday market", "kind", "market"));
-  scene_add (scene->farm, RECORD (SALE, "code", "V26-1", "sold_on", "2026-05-02", "buyer",
-                                  "Saturday market"));
-  scene_refuses (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
-                                      "use", "sold", "mass", "1.2 kg", "price", "20"),
+  scene_add (scene->farm,
+             RECORD (SALE, "code", "V26-1", "sold_on", "2026-05-02", "buyer", "Saturday market"));
+  scene_refuses (scene->farm,
+                 RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use", "sold",
+                         "mass", "1.2 kg", "price", "20"),
                  "mass", "0.200 kg too much");
-  scene_add (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
-                                  "use", "sold", "mass", "0.7 kg", "price", "14"));
-  scene_refuses (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh",
-                                      "use", "culled", "mass", "0.4 kg"),
+  scene_add (scene->farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use",
+                                  "sold", "mass", "0.7 kg", "price", "14"));
+  scene_refuses (scene->farm,
+                 RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use",
+                         "culled", "mass", "0.4 kg"),
                  "mass", "too much");
 }
 
@@ -232,8 +235,7 @@ test_all_or_nothing (Scene *scene, gconstpointer units)
   /* Mended, the same edit goes in. */
   bed_record_set_text (bad, "name", "Better");
   bed_record_set_text (worse, "felled_on", "2026-02-01");
-  bed_record_set_int (worse, "wood",
-                      bed_farm_find (scene->farm, BED_KIND_WOOD, "white oak", NULL));
+  bed_record_set_int (worse, "wood", bed_farm_find (scene->farm, BED_KIND_WOOD, "white oak", NULL));
   g_clear_error (&error);
   g_assert_true (bed_edit_commit (edit, "Added three", &error));
   g_assert_cmpstr (bed_record_get_text (worse, "code"), ==, "F26-1");

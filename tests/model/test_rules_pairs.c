@@ -105,12 +105,12 @@ make (Scene *scene, Made *made)
 {
   BedFarm *farm = scene->farm;
 #define MAKE(thing, kind_, ...)                                                                    \
-  made[thing] = (Made) { BED_KIND_##kind_, scene_add (farm, RECORD (kind_, __VA_ARGS__)) }
+  made[thing] = (Made){ BED_KIND_##kind_, scene_add (farm, RECORD (kind_, __VA_ARGS__)) }
 
-  made[BATCH] = (Made) { BED_KIND_BATCH, scene_batch (farm, 1) };
-  made[FELLING] = (Made) { BED_KIND_FELLING, bed_query_one (farm, "SELECT id FROM felling", 0) };
-  made[SPAWN] = (Made) { BED_KIND_SPAWN, bed_query_one (farm, "SELECT id FROM spawn", 0) };
-  made[LOG] = (Made) { BED_KIND_LOG, bed_query_one (farm, "SELECT id FROM log", 0) };
+  made[BATCH] = (Made){ BED_KIND_BATCH, scene_batch (farm, 1) };
+  made[FELLING] = (Made){ BED_KIND_FELLING, bed_query_one (farm, "SELECT id FROM felling", 0) };
+  made[SPAWN] = (Made){ BED_KIND_SPAWN, bed_query_one (farm, "SELECT id FROM spawn", 0) };
+  made[LOG] = (Made){ BED_KIND_LOG, bed_query_one (farm, "SELECT id FROM log", 0) };
   scene_add (farm, RECORD (AREA, "name", "Hollow"));
   MAKE (STACK, STACK, "name", "Crib", "area", "Hollow", "kind", "crib", "built_on", "2026-03-02");
   MAKE (PLACE, PLACE, "log", "26A-001", "stack", "Crib", "since", "2026-03-03", "until",
@@ -126,8 +126,8 @@ make (Scene *scene, Made *made)
   MAKE (SOAK, SOAK, "code", "K26-1", "tank", "pond", "put_in", "2026-04-10 08:00");
   scene_add (farm, RECORD (SOAKED, "soak", "K26-1", "log", "26A-001"));
   MAKE (LOT, LOT, "code", "L260501-1-3", "picked_on", "2026-05-01");
-  MAKE (PICK_OF_LOG, PICK, "picked_on", "2026-05-01", "log", "26A-001", "grade", "A", "mass",
-        "300", "lot", "L260501-1");
+  MAKE (PICK_OF_LOG, PICK, "picked_on", "2026-05-01", "log", "26A-001", "grade", "A", "mass", "300",
+        "lot", "L260501-1");
   MAKE (PICK_OF_BATCH, PICK, "picked_on", "2026-05-01", "batch", "26A", "grade", "A", "mass",
         "300");
   MAKE (PICK_OF_STACK, PICK, "picked_on", "2026-04-20", "stack", "Crib", "grade", "A", "mass",

@@ -9,9 +9,9 @@ add_money (BedFarm *farm)
   scene_add (farm, scene_record (farm, BED_KIND_PURCHASE, "bought_on", "2026-03-02", "category",
                                  "wax", "what", "Wax", "amount", "12.50", "tax", "1.00", "scope",
                                  "season", NULL));
-  scene_add (farm, scene_record (farm, BED_KIND_PURCHASE, "bought_on", "2025-12-31", "category",
-                                 "tools", "what", "Bits", "amount", "99.00", "scope", "overhead",
-                                 NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_PURCHASE, "bought_on", "2025-12-31", "category", "tools",
+                           "what", "Bits", "amount", "99.00", "scope", "overhead", NULL));
   /* 18.00 an hour in the scene. */
   scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2026-03-02", "task",
                                  "drilling", "minutes", "2 h", "batch", "26A", NULL));
@@ -30,8 +30,8 @@ test_figures (Scene *scene, gconstpointer units)
 
   scene_batch (farm, 10); /* 2.5 of 10 kg of spawn for 90.00: 22.50 */
   add_money (farm);
-  scene_add (farm, scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-11",
-                                 NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-11", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-11", "batch", "26A",
                                  "grade", "A", "mass", "2000", "lot", "L1", NULL));
   scene_add (farm, scene_record (farm, BED_KIND_SALE, "code", "V1", "sold_on", "2026-05-11", NULL));
@@ -111,9 +111,9 @@ test_range (Scene *scene, gconstpointer units)
 static void
 test_labels (Scene *scene, gconstpointer units)
 {
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-03-02",
-                                        "category", "yard", "what", "Shade cloth", "amount", "80",
-                                        "scope", "yard", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2026-03-02", "category",
+                           "yard", "what", "Shade cloth", "amount", "80", "scope", "yard", NULL));
   g_autoptr (GPtrArray) categories = bed_season_by_category (scene->farm, 2026, NULL);
   g_autoptr (GPtrArray) purposes = bed_season_by_purpose (scene->farm, 2026, NULL);
   scene_batch (scene->farm, 1);
@@ -126,7 +126,7 @@ test_labels (Scene *scene, gconstpointer units)
   g_assert_cmpstr (((BedSeasonPart *) purposes->pdata[0])->label, ==, "the whole yard");
 }
 
-#define ADD(path, test)                                                                           \
+#define ADD(path, test)                                                                            \
   g_test_add ("/season/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int

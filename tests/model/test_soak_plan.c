@@ -133,7 +133,7 @@ test_own_yield (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (plan->picked_kg[3], 2.5, 1e-9);
 }
 
-#define ADD(path, test)                                                                           \
+#define ADD(path, test)                                                                            \
   g_test_add ("/soak-plan/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int

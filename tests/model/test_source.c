@@ -96,7 +96,7 @@ test_names (Scene *scene, gconstpointer units)
   g_assert_cmpstr (whole, ==, "Crib 1, Crib 2");
 }
 
-#define ADD(path, test)                                                                           \
+#define ADD(path, test)                                                                            \
   g_test_add ("/source/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int

@@ -18,9 +18,9 @@ static void
 test_view (Scene *scene, gconstpointer data)
 {
   gint64 batch = scene_batch (scene->farm, 3);
-  g_autoptr (BedQuery) q
-      = bed_query_new (scene->farm, "SELECT stage FROM log_today UNION ALL"
-                                    " SELECT stage FROM batch_summary WHERE id = ?1");
+  g_autoptr (BedQuery) q = bed_query_new (scene->farm,
+                                          "SELECT stage FROM log_today UNION ALL"
+                                          " SELECT stage FROM batch_summary WHERE id = ?1");
   guint n = 0;
 
   bed_query_bind_int (q, 1, batch);
@@ -34,8 +34,8 @@ test_view (Scene *scene, gconstpointer data)
 static void
 test_schema (void)
 {
-  g_autofree char *path = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "data", "schema",
-                                            "views.sql", NULL);
+  g_autofree char *path
+      = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "data", "schema", "views.sql", NULL);
   g_autofree char *sql = NULL;
   g_autofree char *found = NULL;
   char *line, *end;

@@ -46,10 +46,10 @@ static const struct
   { "a\364\217\277\277", "U+10FFFF" },
   { "a\357\267\220", "U+FDD0" },
   { "O\342\200\231Hara", NULL },
-  { "\327\251\327\234\327\225\327\235", NULL },       /* Hebrew needs no marks */
-  { "\344\270\211\345\217\267\346\236\227", NULL },   /* Chinese */
-  { "\360\237\215\204", NULL },                       /* a mushroom, beyond the first plane */
-  { "a\342\200\215b", NULL },                         /* joiners are part of words */
+  { "\327\251\327\234\327\225\327\235", NULL },     /* Hebrew needs no marks */
+  { "\344\270\211\345\217\267\346\236\227", NULL }, /* Chinese */
+  { "\360\237\215\204", NULL },                     /* a mushroom, beyond the first plane */
+  { "a\342\200\215b", NULL },                       /* joiners are part of words */
 };
 
 static void
@@ -264,8 +264,8 @@ test_put_back_asks (Scene *scene, gconstpointer units)
   g_autofree char *after = scene_dump (scene->farm);
   g_assert_cmpstr (before, ==, after);
   g_assert_cmpint (newest_change (scene), >, moved);
-  g_assert_false (bed_query_one (scene->farm,
-                                 "SELECT undone_by IS NOT NULL FROM change WHERE id = ?1", moved));
+  g_assert_false (
+      bed_query_one (scene->farm, "SELECT undone_by IS NOT NULL FROM change WHERE id = ?1", moved));
   g_clear_error (&error);
   /* In order it goes. */
   g_assert_true (bed_history_undo (scene->farm, NULL, &error));

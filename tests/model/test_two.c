@@ -104,9 +104,9 @@ test_ids_do_not_meet (Scene *scene, gconstpointer units)
       g_autofree char *code = g_strdup_printf ("F26-%u", i + 1);
       g_autoptr (BedRecord) stand
           = scene_record (farms[i], BED_KIND_STAND, "name", i ? "East" : "West", NULL);
-      g_autoptr (BedRecord) felling
-          = scene_record (farms[i], BED_KIND_FELLING, "code", code, "felled_on", "2026-02-01",
-                          "wood", "northern red oak", NULL);
+      g_autoptr (BedRecord) felling = scene_record (farms[i], BED_KIND_FELLING, "code", code,
+                                                    "felled_on", "2026-02-01", "wood",
+                                                    "northern red oak", NULL);
 
       bed_farm_fix_clock (farms[i], "2026-05-13T08:00", 9);
       edits[i] = bed_edit_new (farms[i]);
@@ -123,10 +123,12 @@ test_ids_do_not_meet (Scene *scene, gconstpointer units)
       g_assert_no_error (error);
       bed_edit_free (edits[i]);
     }
-  g_assert_cmpint (bed_query_one (other, "SELECT count (*) FROM felling JOIN stand"
-                                         " ON stand.id = felling.stand"
-                                         " WHERE (felling.code, stand.name)"
-                                         " IN (VALUES ('F26-1', 'West'), ('F26-2', 'East'))", 0),
+  g_assert_cmpint (bed_query_one (other,
+                                  "SELECT count (*) FROM felling JOIN stand"
+                                  " ON stand.id = felling.stand"
+                                  " WHERE (felling.code, stand.name)"
+                                  " IN (VALUES ('F26-1', 'West'), ('F26-2', 'East'))",
+                                  0),
                    ==, 2);
 }
 
@@ -279,9 +281,9 @@ test_removal_of_what_is_used (Scene *scene, gconstpointer units)
   g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
   g_autoptr (GError) error = NULL;
 
-  scene_add (other, scene_record (other, BED_KIND_FELLING, "code", "F26-1", "felled_on",
-                                  "2026-02-01", "stand", "Ridge", "wood", "northern red oak",
-                                  NULL));
+  scene_add (other,
+             scene_record (other, BED_KIND_FELLING, "code", "F26-1", "felled_on", "2026-02-01",
+                           "stand", "Ridge", "wood", "northern red oak", NULL));
   bed_edit_remove (edit, BED_KIND_STAND, id);
   g_assert_false (bed_edit_commit (edit, "Removed", &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
@@ -294,12 +296,10 @@ test_settings_of_another_farm (Scene *scene, gconstpointer units)
 {
   g_autofree char *path = g_build_filename (scene->folder, "other.bedlog", NULL);
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedFarm) other
-      = bed_farm_new (path, bed_farm_get_settings (scene->farm), &error);
+  g_autoptr (BedFarm) other = bed_farm_new (path, bed_farm_get_settings (scene->farm), &error);
 
   g_assert_no_error (error);
-  g_assert_cmpstr (bed_record_get_text (bed_farm_get_settings (other), "name"), ==,
-                   "Alder Hollow");
+  g_assert_cmpstr (bed_record_get_text (bed_farm_get_settings (other), "name"), ==, "Alder Hollow");
   g_unlink (path);
 }
 
@@ -329,8 +329,8 @@ test_undo_of_the_unseen (Scene *scene, gconstpointer units)
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT);
   g_assert_cmpint (bed_farm_count (other, BED_KIND_STAND), ==, 2);
   g_clear_error (&error);
-  g_assert_true (bed_history_undo_named (scene->farm, bed_history_find_undo (scene->farm), NULL,
-                                         &error));
+  g_assert_true (
+      bed_history_undo_named (scene->farm, bed_history_find_undo (scene->farm), NULL, &error));
   g_assert_cmpint (bed_farm_find (other, BED_KIND_STAND, "Theirs", NULL), ==, 0);
   g_assert_cmpint (bed_farm_find (other, BED_KIND_STAND, "Mine", NULL), !=, 0);
 
@@ -411,7 +411,7 @@ test_replaced (Scene *scene, gconstpointer units)
 typedef struct
 {
   pid_t child;
-  int go;  /* written to: let go */
+  int go;   /* written to: let go */
   int said; /* read from: it is held */
 } Holder;
 
@@ -599,7 +599,7 @@ test_changed_alone (Scene *scene, gconstpointer units)
   g_assert_cmpstr (bed_record_get_text (again, "name"), ==, "North slope");
 }
 
-#define ADD(path, function) \
+#define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
 int

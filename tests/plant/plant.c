@@ -374,8 +374,8 @@ plant_follow (const char *first, ...)
     g_ptr_array_add (words, (char *) word);
   va_end (rest);
   g_ptr_array_add (words, NULL);
-  g_spawn_sync (NULL, (char **) words->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL, &said,
-                &complained, &status, &error);
+  g_spawn_sync (NULL, (char **) words->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL, &said, &complained,
+                &status, &error);
   g_assert_no_error (error);
   if (*complained)
     g_test_message ("%s", complained);

@@ -51,8 +51,8 @@ static BedDocument *
 make_paper (Desk *desk, guint at, guint text)
 {
   BedPrintOffer offer = { prints[at].what, desk->plant.ids[text][prints[at].kind], NULL, NULL };
-  BedPrintChoice choice = { .sheet = bed_sheet_list_find (desk->sheets, "a4-1x2", NULL),
-                            .copies = 1 };
+  BedPrintChoice choice
+      = { .sheet = bed_sheet_list_find (desk->sheets, "a4-1x2", NULL), .copies = 1 };
   g_autoptr (GError) error = NULL;
   BedDocument *paper = bed_print_make (desk->plant.scene.farm, &offer, &choice, &error);
 
@@ -206,10 +206,10 @@ test_recalculated (Desk *desk, gconstpointer data)
 
   follow_book (desk, 2026);
   const char *recalculate[] = { g_getenv ("BEDLOG_RECALCULATE"), path, again, NULL };
-  const char *same[] = { g_getenv ("BEDLOG_PYTHON"), g_getenv ("BEDLOG_XLSX_CHECK"), "same", path,
-                         again, NULL };
-  g_spawn_sync (NULL, (char **) recalculate, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, NULL,
-                &status, &error);
+  const char *same[]
+      = { g_getenv ("BEDLOG_PYTHON"), g_getenv ("BEDLOG_XLSX_CHECK"), "same", path, again, NULL };
+  g_spawn_sync (NULL, (char **) recalculate, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, NULL, &status,
+                &error);
   g_assert_no_error (error);
   g_assert_cmpint (status, ==, 0);
   g_spawn_sync (NULL, (char **) same, NULL, G_SPAWN_DEFAULT, NULL, NULL, &said, NULL, &status,

@@ -117,8 +117,8 @@ test_lists (Console *console, gconstpointer data)
 static void
 test_trace (Console *console, gconstpointer data)
 {
-  static const BedKind kinds[] = { BED_KIND_LOT, BED_KIND_LOG, BED_KIND_BATCH, BED_KIND_SPAWN,
-                                   BED_KIND_FELLING };
+  static const BedKind kinds[]
+      = { BED_KIND_LOT, BED_KIND_LOG, BED_KIND_BATCH, BED_KIND_SPAWN, BED_KIND_FELLING };
 
   for (guint text = 0; text < plant_n_texts (); text++)
     {

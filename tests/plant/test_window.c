@@ -6,20 +6,20 @@
 #include <string.h>
 
 #include "../app/app_test.h"
-#include "app/widgets/compat.h"
-#include "app/window/farm_dialog.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
+#include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/paper/papers.h"
-#include "app/window/search.h"
+#include "app/widgets/compat.h"
 #include "app/widgets/suggest.h"
 #include "app/widgets/table.h"
-#include "app/host/host.h"
+#include "app/window/farm_dialog.h"
+#include "app/window/search.h"
 #include "app/window/window.h"
 
-static const char *const page_names[] = { "week",    "woodlot", "batches", "yard",   "soaking",
-                                          "picking", "money",   "season",  "history" };
+static const char *const page_names[]
+    = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };
 
 /* Helpers */
 
@@ -167,8 +167,7 @@ test_details (Plant *plant, gconstpointer data)
         if (!bed_window_get_page (window))
           continue;
         app_settle (8);
-        walk (bed_kind_get_info (kind)->name,
-              GTK_WIDGET (bed_window_get_page (window)));
+        walk (bed_kind_get_info (kind)->name, GTK_WIDGET (bed_window_get_page (window)));
       }
   say_met ("details", 1000);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
@@ -253,10 +252,10 @@ test_dialogs (Plant *plant, gconstpointer data)
     BedPrint what;
     BedKind kind;
   } prints[] = {
-    { BED_PRINT_TAGS, BED_KIND_BATCH },   { BED_PRINT_TAG, BED_KIND_LOG },
-    { BED_PRINT_GUIDE, BED_KIND_BATCH },  { BED_PRINT_TALLY, BED_KIND_FELLING },
-    { BED_PRINT_SPAWN, BED_KIND_SPAWN },  { BED_PRINT_MAP, BED_KIND_AREA },
-    { BED_PRINT_SIGN, BED_KIND_STACK },   { BED_PRINT_CRATES, BED_KIND_LOT },
+    { BED_PRINT_TAGS, BED_KIND_BATCH },  { BED_PRINT_TAG, BED_KIND_LOG },
+    { BED_PRINT_GUIDE, BED_KIND_BATCH }, { BED_PRINT_TALLY, BED_KIND_FELLING },
+    { BED_PRINT_SPAWN, BED_KIND_SPAWN }, { BED_PRINT_MAP, BED_KIND_AREA },
+    { BED_PRINT_SIGN, BED_KIND_STACK },  { BED_PRINT_CRATES, BED_KIND_LOT },
   };
   BedWindow *window = open_window (plant);
 

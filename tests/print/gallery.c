@@ -30,17 +30,17 @@ add_labels (BedLabels *labels)
   for (int i = 0; i < 3; i++)
     {
       g_autofree char *code = g_strdup_printf ("26A-%03d-%c", i + 17, "KO3"[i]);
-      bed_labels_add_log_tag (labels, &(BedLogTag){ code, "Northern red oak", "Alder Run 7",
-                                                    "18 Apr 2026" });
+      bed_labels_add_log_tag (
+          labels, &(BedLogTag){ code, "Northern red oak", "Alder Run 7", "18 Apr 2026" });
     }
-  bed_labels_add_stack_sign (labels, &(BedStackSign){ "Crib 4", "Crib", "26A, 26B, 25C", "48 logs",
-                                                      "Fernhollow" });
+  bed_labels_add_stack_sign (
+      labels, &(BedStackSign){ "Crib 4", "Crib", "26A, 26B, 25C", "48 logs", "Fernhollow" });
   bed_labels_add_crate_label (labels, &(BedCrateLabel){ "L260518-1-C", "Shiitake", "3.00 kg",
-                                                        "18 May 2026", "19 May 2026",
-                                                        "Fernhollow", "Keep cold", "36.00" });
-  bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ "S26-1", "Alder Run 7", "Shiitake",
-                                                        "Sawdust", "2.5 kg", "2 Mar 2026",
-                                                        "20 May 2026" });
+                                                        "18 May 2026", "19 May 2026", "Fernhollow",
+                                                        "Keep cold", "36.00" });
+  bed_labels_add_spawn_label (labels,
+                              &(BedSpawnLabel){ "S26-1", "Alder Run 7", "Shiitake", "Sawdust",
+                                                "2.5 kg", "2 Mar 2026", "20 May 2026" });
 }
 
 /* Five rows: the seam and the farthest point on it show. */
@@ -128,8 +128,8 @@ write_sheets (const char *folder)
       if (kind == BED_PAPER_INOCULATION)
         {
           bed_field_sheet_set_code (sheet, "26A");
-          bed_field_sheet_set_figure (sheet, &(BedSheetFigure){ 130, draw_figure_cb, &figure,
-                                                                NULL });
+          bed_field_sheet_set_figure (sheet,
+                                      &(BedSheetFigure){ 130, draw_figure_cb, &figure, NULL });
         }
       for (int i = 0; i < 9 && kind != BED_PAPER_FELLING; i++)
         {
@@ -165,8 +165,8 @@ main (int argc, char *argv[])
       g_assert_no_error (error);
       write_page (document, 110, folder, sheet->key);
     }
-  g_autoptr (BedDocument) test = bed_sheet_test_page_new (get_sheet (sheets, "letter-3x10"), NULL,
-                                                          NULL);
+  g_autoptr (BedDocument) test
+      = bed_sheet_test_page_new (get_sheet (sheets, "letter-3x10"), NULL, NULL);
   write_page (test, 110, folder, "test-page");
   write_bark (folder, "bark-light.png", &bed_bark_light);
   write_bark (folder, "bark-dark.png", &bed_bark_dark);

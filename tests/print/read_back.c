@@ -11,7 +11,7 @@ run (const char *const *argv, char **output)
 
   g_spawn_sync (NULL, (char **) argv, NULL,
                 G_SPAWN_SEARCH_PATH | (output ? 0 : G_SPAWN_STDOUT_TO_DEV_NULL)
-                  | G_SPAWN_STDERR_TO_DEV_NULL,
+                    | G_SPAWN_STDERR_TO_DEV_NULL,
                 NULL, NULL, output, NULL, &status, &error);
   g_assert_no_error (error);
   /* zbarimg ends with 4 when a picture holds no code: the caller counts. */
@@ -111,8 +111,8 @@ read_back_render (const char *pdf, guint page, double dpi)
   g_autofree char *dots = g_strdup_printf ("%g", dpi);
   g_autofree char *stem = g_strdup_printf ("%s-page", pdf);
   g_autofree char *png = g_strdup_printf ("%s.png", stem);
-  const char *argv[] = { "pdftoppm", "-gray",       "-png", "-r", dots, "-f",
-                         number,     "-singlefile", pdf,    stem, NULL };
+  const char *argv[]
+      = { "pdftoppm", "-gray", "-png", "-r", dots, "-f", number, "-singlefile", pdf, stem, NULL };
 
   run (argv, NULL);
   cairo_surface_t *surface = cairo_image_surface_create_from_png (png);

@@ -8,8 +8,12 @@
 
 /* Only the distance is blue. */
 static const BedBarkColours colours = {
-  .bark = { 1, 1, 1, 1 }, .edge = { 0, 0, 0, 1 },  .row = { 1, 1, 1, 1 },
-  .hole = { 0, 0, 0, 1 }, .cross = { 1, 0, 0, 1 }, .text = { 0, 0, 1, 1 },
+  .bark = { 1, 1, 1, 1 },
+  .edge = { 0, 0, 0, 1 },
+  .row = { 1, 1, 1, 1 },
+  .hole = { 0, 0, 0, 1 },
+  .cross = { 1, 0, 0, 1 },
+  .text = { 0, 0, 1, 1 },
 };
 
 /* The blueness of the whole picture, in pixels. */

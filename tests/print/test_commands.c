@@ -27,8 +27,8 @@ run (Fixture *f, const char *words, ...)
   g_autofree char *whole = g_strdup_printf ("%s %s", tool, line);
   g_assert_true (g_shell_parse_argv (whole, NULL, &argv, NULL));
   g_clear_pointer (&f->errors, g_free);
-  g_spawn_sync (NULL, argv, NULL, G_SPAWN_STDOUT_TO_DEV_NULL, NULL, NULL, NULL, &f->errors,
-                &status, &error);
+  g_spawn_sync (NULL, argv, NULL, G_SPAWN_STDOUT_TO_DEV_NULL, NULL, NULL, NULL, &f->errors, &status,
+                &error);
   g_assert_no_error (error);
   g_assert_true (WIFEXITED (status));
   return WEXITSTATUS (status);
@@ -91,8 +91,8 @@ test_labels (Fixture *f, gconstpointer data)
 static void
 test_sheets (Fixture *f, gconstpointer data)
 {
-  const char *kinds[] = { "felling", "measuring", "inoculation", "weighing",
-                          "soak",    "picking",   "moves" };
+  const char *kinds[]
+      = { "felling", "measuring", "inoculation", "weighing", "soak", "picking", "moves" };
 
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
@@ -106,9 +106,9 @@ test_drill (Fixture *f, gconstpointer data)
 {
   g_assert_cmpint (run (f, "drill --diameter '12 cm' --length '1 m' -o %s", f->out), ==, 0);
   g_assert_cmpint (g_unlink (f->out), ==, 0);
-  g_assert_cmpint (run (f, "drill --farm %s --batch 25A --units US --paper letter -o %s", f->farm,
-                        f->out),
-                   ==, 0);
+  g_assert_cmpint (
+      run (f, "drill --farm %s --batch 25A --units US --paper letter -o %s", f->farm, f->out), ==,
+      0);
   g_assert_cmpint (g_unlink (f->out), ==, 0);
 }
 

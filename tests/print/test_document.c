@@ -118,9 +118,8 @@ test_failure (Fixture *f, gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *after = NULL;
-  g_autoptr (BedDocument) document
-    = bed_document_new (&(BedDocumentSpec){ NULL, bed_paper_letter, 2, fail_on_second_cb, NULL,
-                                            NULL });
+  g_autoptr (BedDocument) document = bed_document_new (
+      &(BedDocumentSpec){ NULL, bed_paper_letter, 2, fail_on_second_cb, NULL, NULL });
 
   g_assert_true (g_file_set_contents (f->path, "before", -1, NULL));
   g_assert_false (bed_document_write_pdf (document, f->path, NULL, &error));

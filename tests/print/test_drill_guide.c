@@ -263,8 +263,8 @@ test_tiles (Fixture *f, gconstpointer data)
   for (double length = 200; length <= 2000; length += 173)
     for (double diameter = 50; diameter <= 400; diameter += 37)
       {
-        const BedDrill drill = { diameter, diameter, length, 150, 75, 40, 12, 25,
-                                 BED_CLOSING_EVEN };
+        const BedDrill drill
+            = { diameter, diameter, length, 150, 75, 40, 12, 25, BED_CLOSING_EVEN };
         g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
         guint tiles = count_tiles (&drill);
         double round = plan->rows * plan->pitch;

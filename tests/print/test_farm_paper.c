@@ -2,8 +2,8 @@
 #include <string.h>
 
 #include "../model/model_test.h"
-#include "model/work/soak_plan.h"
 #include "model/farm/value.h"
+#include "model/work/soak_plan.h"
 #include "print/drill/drill_farm.h"
 #include "print/field/field_sheet_farm.h"
 #include "print/label/labels_farm.h"
@@ -58,9 +58,8 @@ test_tags (Scene *scene, gconstpointer units)
 
   g_assert_true (bed_labels_add_batch_tags (labels, scene->farm, batch, &error));
   g_assert_cmpuint (bed_labels_get_n (labels), ==, 23);
-  g_autoptr (BedDocument) document
-    = bed_labels_document_new (labels, bed_sheet_list_find (sheets, "letter-3x10", NULL), NULL,
-                               &error);
+  g_autoptr (BedDocument) document = bed_labels_document_new (
+      labels, bed_sheet_list_find (sheets, "letter-3x10", NULL), NULL, &error);
   g_assert_no_error (error);
   g_autofree char *text = read_text (scene, document);
   check_says (text, (const char *[]){ "26A-001-", "26A-023-", "Northern red oak", "Wide one",
@@ -81,13 +80,12 @@ test_soaks (Scene *scene, gconstpointer units)
   scene_batch (scene->farm, 6);
   bed_farm_fix_clock (scene->farm, "2026-05-20T09:00", 3);
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
-                                        "2026-05-15T08:00", "taken_out", "2026-05-16T08:00",
-                                        NULL));
+                                        "2026-05-15T08:00", "taken_out", "2026-05-16T08:00", NULL));
   for (int i = 1; i <= 6; i++)
     {
       g_autofree char *code = g_strdup_printf ("26A-%03d", i);
-      scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SOAKED, "soak", "K26-1", "log",
-                                            code, NULL));
+      scene_add (scene->farm,
+                 scene_record (scene->farm, BED_KIND_SOAKED, "soak", "K26-1", "log", code, NULL));
     }
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (scene->farm, &error);
   g_assert_no_error (error);
@@ -102,7 +100,7 @@ test_soaks (Scene *scene, gconstpointer units)
   g_assert_cmpstr (monday, >=, "2026-07-13");
 
   g_autoptr (BedDocument) document
-    = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+      = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
   g_assert_no_error (error);
   g_autofree char *text = read_text (scene, document);
   g_autofree char *title = g_strdup_printf ("Soaking week %s", day);
@@ -124,33 +122,32 @@ test_other_labels (Scene *scene, gconstpointer units)
   scene_batch (scene->farm, 3);
   scene_add (scene->farm,
              scene_record (scene->farm, BED_KIND_AREA, "name", "Under the firs", NULL));
-  gint64 stack = scene_add (scene->farm,
-                            scene_record (scene->farm, BED_KIND_STACK, "name", "Crib 4", "area",
-                                          "Under the firs", "kind", "crib", "built_on",
-                                          "2026-03-02", NULL));
+  gint64 stack = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STACK, "name",
+                                                       "Crib 4", "area", "Under the firs", "kind",
+                                                       "crib", "built_on", "2026-03-02", NULL));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PLACE, "log", "26A-001", "stack",
                                         "Crib 4", "since", "2026-03-02", NULL));
-  gint64 lot = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_LOT, "picked_on",
-                                                     "2026-05-11", NULL));
+  gint64 lot = scene_add (
+      scene->farm, scene_record (scene->farm, BED_KIND_LOT, "picked_on", "2026-05-11", NULL));
   g_autofree char *code = bed_farm_dup_name (scene->farm, BED_KIND_LOT, lot);
-  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11",
-                                        "log", "26A-001", "grade", "A", "mass", "400 g", "lot",
-                                        code, NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11", "log", "26A-001",
+                           "grade", "A", "mass", "400 g", "lot", code, NULL));
   gint64 spawn = bed_farm_find (scene->farm, BED_KIND_SPAWN, "S26-1", &error);
   g_assert_no_error (error);
 
   g_assert_true (bed_labels_add_signs (labels, scene->farm, stack, &error));
   g_assert_true (bed_labels_add_spawn (labels, scene->farm, spawn, &error));
-  g_assert_true (bed_labels_add_crate (labels, scene->farm, &(BedCrate){ .lot = lot, .price = 560 },
-                                       &error));
+  g_assert_true (
+      bed_labels_add_crate (labels, scene->farm, &(BedCrate){ .lot = lot, .price = 560 }, &error));
   g_assert_no_error (error);
   g_assert_false (bed_labels_add_signs (labels, scene->farm, 4711, &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
   g_clear_error (&error);
   g_assert_cmpuint (bed_labels_get_n (labels), ==, 3);
 
-  g_autoptr (BedDocument) document
-    = bed_labels_document_new (labels, bed_sheet_list_find (sheets, "a4-2x4", NULL), NULL, &error);
+  g_autoptr (BedDocument) document = bed_labels_document_new (
+      labels, bed_sheet_list_find (sheets, "a4-2x4", NULL), NULL, &error);
   g_autofree char *text = read_text (scene, document);
   check_says (text, (const char *[]){ "Crib 4", "26A", "1 log", "S26-1", "10 kg", "Sawdust",
                                       "Shiitake", code, "0.40 kg", "5.60", "11 May 2026",
@@ -172,7 +169,7 @@ test_sheets (Scene *scene, gconstpointer units)
     {
       BedFieldSheetRequest request = { kind, batch, felling, 0, bed_paper_a4, 10 };
       g_autoptr (BedDocument) document
-        = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+          = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
 
       g_assert_no_error (error);
       g_autofree char *text = read_text (scene, document);
@@ -233,12 +230,12 @@ test_measures (Scene *scene, gconstpointer units)
     gint64 value;
     const char *text;
   } cases[] = {
-    { BED_MEASURE_LENGTH, &us, 133350, "5 1/4 in" },      /* typed so */
-    { BED_MEASURE_LENGTH, &metric, 133350, "13.34 cm" },  /* 13.335 */
+    { BED_MEASURE_LENGTH, &us, 133350, "5 1/4 in" },     /* typed so */
+    { BED_MEASURE_LENGTH, &metric, 133350, "13.34 cm" }, /* 13.335 */
     { BED_MEASURE_LENGTH, &metric, 1000000, "100 cm" },
-    { BED_MEASURE_LENGTH_FINE, &us, 11112, "0.44 in" },   /* a hair off 7/16 */
+    { BED_MEASURE_LENGTH_FINE, &us, 11112, "0.44 in" }, /* a hair off 7/16 */
     { BED_MEASURE_LENGTH_FINE, &metric, 12000, "12 mm" },
-    { BED_MEASURE_MASS, &metric, 16238607, "16.24 kg" },  /* 35.8 lb */
+    { BED_MEASURE_MASS, &metric, 16238607, "16.24 kg" }, /* 35.8 lb */
     { BED_MEASURE_MASS, &comma, 16238607, "16,24 kg" },
     { BED_MEASURE_MASS, &metric, 1250000, "1.25 kg" },
     { BED_MEASURE_COUNT, &metric, 39, "39" },
@@ -246,8 +243,8 @@ test_measures (Scene *scene, gconstpointer units)
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *text = bed_paper_dup_measure (cases[i].measure, cases[i].notation,
-                                                     cases[i].value);
+      g_autofree char *text
+          = bed_paper_dup_measure (cases[i].measure, cases[i].notation, cases[i].value);
 
       g_assert_cmpstr (text, ==, cases[i].text);
     }
@@ -257,7 +254,7 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-#define ADD(path, test) \
+#define ADD(path, test)                                                                            \
   g_test_add ("/farm-paper/" path, Scene, "metric", scene_set_up, test, scene_tear_down)
   ADD ("tags", test_tags);
   ADD ("other-labels", test_other_labels);

@@ -99,8 +99,8 @@ test_draws (void)
 
         for (guint i = 0; i < rows; i++)
           bed_field_sheet_add_row (sheet, cells);
-        g_autoptr (BedDocument) document = bed_field_sheet_document_new (sheet, papers[turn / 2],
-                                                                         5);
+        g_autoptr (BedDocument) document
+            = bed_field_sheet_document_new (sheet, papers[turn / 2], 5);
         g_assert_true (bed_document_check (document, &error));
         g_assert_no_error (error);
         guint pages = bed_document_get_n_pages (document);
@@ -114,8 +114,8 @@ static void
 test_long_name (void)
 {
   g_autoptr (GError) error = NULL;
-  BedFieldSheet *sheet = bed_field_sheet_new_kind (BED_PAPER_SOAK,
-                                                   &(BedPaperHead){ .notation = &metric });
+  BedFieldSheet *sheet
+      = bed_field_sheet_new_kind (BED_PAPER_SOAK, &(BedPaperHead){ .notation = &metric });
 
   for (int i = 0; i < 40; i++)
     bed_field_sheet_add_row (sheet, (const char *[10]){ "The long crib under the old oak" });
@@ -136,8 +136,8 @@ test_read_back (void)
   if (!read_back_possible ())
     return;
   g_close (g_file_open_tmp ("bedlog-sheet-XXXXXX.pdf", &pdf, NULL), NULL);
-  BedFieldSheet *sheet = bed_field_sheet_new_kind (BED_PAPER_WEIGHING,
-                                                   &(BedPaperHead){ .notation = &metric });
+  BedFieldSheet *sheet
+      = bed_field_sheet_new_kind (BED_PAPER_WEIGHING, &(BedPaperHead){ .notation = &metric });
   for (gsize i = 0; i < G_N_ELEMENTS (codes); i++)
     bed_field_sheet_add_row (sheet, (const char *[10]){ codes[i] });
   g_autoptr (BedDocument) document = bed_field_sheet_document_new (sheet, &bed_paper_a4, 0);

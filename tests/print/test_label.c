@@ -52,8 +52,8 @@ add_tags (BedLabels *labels, guint n)
   for (guint i = 0; i < n; i++)
     {
       g_autofree char *code = dup_code (i);
-      bed_labels_add_log_tag (labels, &(BedLogTag){ code, "Northern red oak", "Alder Run 7",
-                                                    "18 Apr 2026" });
+      bed_labels_add_log_tag (
+          labels, &(BedLogTag){ code, "Northern red oak", "Alder Run 7", "18 Apr 2026" });
     }
 }
 
@@ -91,7 +91,7 @@ check_codes (Fixture *f, const BedSheet *sheet, const BedSheetPlace *place, GPtr
         cairo_surface_destroy (page);
         for (guint i = 0; i < MIN (codes->len, expected->len); i++)
           g_assert_cmpstr (codes->pdata[i], ==, expected->pdata[i]);
-                g_assert_cmpuint (codes->len, ==, expected->len);
+        g_assert_cmpuint (codes->len, ==, expected->len);
       }
 }
 
@@ -134,9 +134,8 @@ test_read_back_kinds (Fixture *f, gconstpointer data)
     }
   bed_labels_add_log_tag (labels, &(BedLogTag){ .code = "26A-001-K" });
   bed_labels_add_stack_sign (labels, &(BedStackSign){ .name = "Crib 4", .batches = "26A, 26B" });
-  bed_labels_add_crate_label (labels, &(BedCrateLabel){ .lot = "L260518-1-C",
-                                                        .mushroom = "Shiitake",
-                                                        .mass = "3.00 kg" });
+  bed_labels_add_crate_label (
+      labels, &(BedCrateLabel){ .lot = "L260518-1-C", .mushroom = "Shiitake", .mass = "3.00 kg" });
   bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ .code = "S26-1", .strain = "Alder Run" });
   g_ptr_array_add (expected, (gpointer) "26A-001-K");
   g_ptr_array_add (expected, (gpointer) "Crib 4");
@@ -166,8 +165,8 @@ static double
 read_word_height (const char *pdf, const char *word)
 {
   const char *argv[] = { "pdftotext", "-bbox", pdf, "-", NULL };
-  g_autofree char *pattern = g_strdup_printf ("yMin=\"([0-9.]+)\" [^>]*yMax=\"([0-9.]+)\">%s<",
-                                              word);
+  g_autofree char *pattern
+      = g_strdup_printf ("yMin=\"([0-9.]+)\" [^>]*yMax=\"([0-9.]+)\">%s<", word);
   g_autoptr (GRegex) regex = g_regex_new (pattern, 0, 0, NULL);
   g_autoptr (GMatchInfo) match = NULL;
   g_autofree char *output = NULL;
@@ -194,9 +193,9 @@ test_narrow_headline (Fixture *f, gconstpointer data)
       bed_labels_free (labels);
       return;
     }
-  bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ "S26-1", "Alder Run, wide-range",
-                                                        "Shiitake", "Sawdust", "2.5 kg",
-                                                        "2 Mar 2026", "20 May 2026" });
+  bed_labels_add_spawn_label (labels,
+                              &(BedSpawnLabel){ "S26-1", "Alder Run, wide-range", "Shiitake",
+                                                "Sawdust", "2.5 kg", "2 Mar 2026", "20 May 2026" });
   write_pdf (f, labels, get_sheet (f, "roll-102x152"), NULL);
   double name = read_word_height (f->pdf, "Alder"), lot = read_word_height (f->pdf, "S26-1");
   g_test_message ("name %.1f, lot %.1f pt", name, lot);
@@ -259,9 +258,9 @@ test_refuses_text (Fixture *f, gconstpointer data)
   BedLabels *labels = bed_labels_new ("Tags");
 
   add_tags (labels, 3);
-  bed_labels_add_log_tag (labels, &(BedLogTag){
-    .code = "26A-004-X",
-    .strain = "Grubenholzstollenentwaesserungsgesellschaftsverwaltung" });
+  bed_labels_add_log_tag (
+      labels, &(BedLogTag){ .code = "26A-004-X",
+                            .strain = "Grubenholzstollenentwaesserungsgesellschaftsverwaltung" });
   check_refused (f, labels, get_sheet (f, "letter-4x20"), "26A-004-X", "Grubenholz");
 }
 
@@ -280,8 +279,8 @@ test_nothing (Fixture *f, gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
 
-  g_assert_null (bed_labels_document_new (bed_labels_new (NULL), get_sheet (f, "a4-3x8"), NULL,
-                                          &error));
+  g_assert_null (
+      bed_labels_document_new (bed_labels_new (NULL), get_sheet (f, "a4-3x8"), NULL, &error));
   g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_EMPTY);
 }
 
@@ -297,13 +296,13 @@ test_all_sheets (Fixture *f, gconstpointer data)
       BedLabels *labels = bed_labels_new ("All");
 
       add_tags (labels, 40);
-      bed_labels_add_stack_sign (labels, &(BedStackSign){ "Crib 4", "Crib", "26A, 26B", "48 logs",
-                                                          "Fernhollow" });
-      bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ "S26-1", "Alder Run", "Shiitake",
-                                                            "Sawdust", "2.5 kg", "2 Mar 2026",
-                                                            "20 May 2026" });
-      g_autoptr (BedDocument) document = bed_labels_document_new (labels, f->sheets->pdata[i], NULL,
-                                                                  &error);
+      bed_labels_add_stack_sign (
+          labels, &(BedStackSign){ "Crib 4", "Crib", "26A, 26B", "48 logs", "Fernhollow" });
+      bed_labels_add_spawn_label (labels,
+                                  &(BedSpawnLabel){ "S26-1", "Alder Run", "Shiitake", "Sawdust",
+                                                    "2.5 kg", "2 Mar 2026", "20 May 2026" });
+      g_autoptr (BedDocument) document
+          = bed_labels_document_new (labels, f->sheets->pdata[i], NULL, &error);
       g_assert_no_error (error);
       if (!bed_document_check (document, &error))
         {
@@ -333,9 +332,16 @@ static const char *
 pick_text (void)
 {
   static const char *const texts[] = {
-    "Oak", "Northern red oak", "Hollow 1, wide-range", "Wjg", "26A, 26B, 26C, 26D, 26E, 26F",
-    "A very long name of a stack that someone once thought was funny", "Ågård",
-    "Unbreakablewordthatnosmalllabelcanhold", "", NULL,
+    "Oak",
+    "Northern red oak",
+    "Hollow 1, wide-range",
+    "Wjg",
+    "26A, 26B, 26C, 26D, 26E, 26F",
+    "A very long name of a stack that someone once thought was funny",
+    "Ågård",
+    "Unbreakablewordthatnosmalllabelcanhold",
+    "",
+    NULL,
   };
 
   return texts[g_test_rand_int_range (0, G_N_ELEMENTS (texts))];
@@ -352,8 +358,8 @@ test_never_overflows (Fixture *f, gconstpointer data)
     {
       g_autoptr (GError) error = NULL;
       BedLabel label = { .owner = "the label", .headline = "26A-017", .qr = "26A-017-K" };
-      BedBox box = { 20, 20, g_test_rand_double_range (28, 300),
-                     g_test_rand_double_range (28, 300) };
+      BedBox box
+          = { 20, 20, g_test_rand_double_range (28, 300), g_test_rand_double_range (28, 300) };
       cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 342, 342);
       cairo_t *cr = cairo_create (surface);
 

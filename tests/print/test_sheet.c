@@ -4,8 +4,9 @@
 #include <math.h>
 #include <string.h>
 
-#define HEAD "key,paper,unit,page_width,page_height,columns,rows,label_width,label_height," \
-             "pitch_x,pitch_y,left,top\n"
+#define HEAD                                                                                       \
+  "key,paper,unit,page_width,page_height,columns,rows,label_width,label_height,"                   \
+  "pitch_x,pitch_y,left,top\n"
 
 static void
 check_refused (const char *line, const char *why)
@@ -90,8 +91,8 @@ test_pages (void)
         /* What is printed next follows on the same sheet, or begins one. */
         BedSheetPlace next = { .start = bed_sheet_get_next_start (sheet, &place, n) };
         BedBox after = bed_sheet_get_label_box (sheet, &next, 0);
-        BedBox wanted = bed_sheet_get_label_box (sheet, &(BedSheetPlace){ .start = place.start },
-                                                 n);
+        BedBox wanted
+            = bed_sheet_get_label_box (sheet, &(BedSheetPlace){ .start = place.start }, n);
         g_assert_cmpfloat (after.x, ==, wanted.x);
         g_assert_cmpfloat (after.y, ==, wanted.y);
       }
@@ -168,10 +169,10 @@ test_own (void)
   g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
   g_autofree char *below = g_build_filename (folder, "bedlog", NULL);
   g_autofree char *path = g_build_filename (below, "label-sheets.csv", NULL);
-  BedSheet metric = { NULL, (char *) "Farm shop", 210, 297, 3, 7, 63.5, 38.1, 66.04, 38.1, 7.2,
-                      15.15 };
-  BedSheet us = { NULL, (char *) "Crates", 215.9, 279.4, 2, 5, 101.6, 50.8, 106.3625, 50.8, 4.1275,
-                  12.7 };
+  BedSheet metric
+      = { NULL, (char *) "Farm shop", 210, 297, 3, 7, 63.5, 38.1, 66.04, 38.1, 7.2, 15.15 };
+  BedSheet us
+      = { NULL, (char *) "Crates", 215.9, 279.4, 2, 5, 101.6, 50.8, 106.3625, 50.8, 4.1275, 12.7 };
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) given = bed_sheet_list_new ();
   g_autoptr (GPtrArray) none = bed_sheet_list_new_with (path, &error);

@@ -77,8 +77,8 @@ test_refused (void)
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 10, 10);
   cairo_t *cr = cairo_create (surface);
 
-  g_assert_false (bed_text_draw (type, cr, "Fingerspitzengefühl", &(BedBox){ 0, 0, 20, 50 },
-                                 &style, "the log tag 26A-017-K", &error));
+  g_assert_false (bed_text_draw (type, cr, "Fingerspitzengefühl", &(BedBox){ 0, 0, 20, 50 }, &style,
+                                 "the log tag 26A-017-K", &error));
   g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_TEXT);
   g_assert_nonnull (strstr (error->message, "the log tag 26A-017-K"));
   g_assert_nonnull (strstr (error->message, "Fingerspitzengefühl"));
@@ -109,10 +109,10 @@ test_qr (void)
     const char *text;
     guint modules;
   } cases[] = {
-    { "26A-017-K", 21 + 8 },         /* version 1-Q: 16 characters */
+    { "26A-017-K", 21 + 8 }, /* version 1-Q: 16 characters */
     { "L260518-1-C", 21 + 8 },
-    { "ABCDEFGHIJKLMNOP", 21 + 8 },  /* 16: the last that fits */
-    { "ABCDEFGHIJKLMNOPQ", 25 + 8 }, /* version 2-Q: 29 */
+    { "ABCDEFGHIJKLMNOP", 21 + 8 },           /* 16: the last that fits */
+    { "ABCDEFGHIJKLMNOPQ", 25 + 8 },          /* version 2-Q: 29 */
     { "The crib under the old oak", 29 + 8 }, /* version 3-Q: 32 bytes */
   };
   g_autoptr (GError) error = NULL;

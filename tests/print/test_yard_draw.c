@@ -1,6 +1,6 @@
 /* What is drawn, read back from pixels. */
-#include "print/yard/yard_draw.h"
 #include "../yard/yard_sample.h"
+#include "print/yard/yard_draw.h"
 
 #include <math.h>
 
@@ -21,8 +21,8 @@ set_up (Sheet *sheet, gconstpointer palette)
   sheet->type = bed_typesetter_new ();
   sheet->picture = cairo_image_surface_create (CAIRO_FORMAT_RGB24, SIZE, SIZE);
   sheet->cr = cairo_create (sheet->picture);
-  sheet->style = (BedYardStyle) { bed_palette_get (GPOINTER_TO_INT (palette)), sheet->type,
-                                  BED_COLOUR_BY_BATCH, 11, BED_SYSTEM_METRIC };
+  sheet->style = (BedYardStyle){ bed_palette_get (GPOINTER_TO_INT (palette)), sheet->type,
+                                 BED_COLOUR_BY_BATCH, 11, BED_SYSTEM_METRIC };
   cairo_set_source_rgb (sheet->cr, 0.5, 0.5, 0.5);
   cairo_paint (sheet->cr);
 }
@@ -127,10 +127,9 @@ test_marks (Sheet *sheet, gconstpointer data)
       cairo_paint (sheet->cr);
       bed_mark_hatch (sheet->cr, mark, &box);
       cairo_surface_flush (sheet->picture);
-      sum = g_compute_checksum_for_data (G_CHECKSUM_SHA256,
-                                         cairo_image_surface_get_data (sheet->picture),
-                                         SIZE * (gsize) cairo_image_surface_get_stride (
-                                             sheet->picture));
+      sum = g_compute_checksum_for_data (
+          G_CHECKSUM_SHA256, cairo_image_surface_get_data (sheet->picture),
+          SIZE * (gsize) cairo_image_surface_get_stride (sheet->picture));
       g_assert_true (g_hash_table_add (seen, g_steal_pointer (&sum)));
     }
 }
@@ -176,8 +175,9 @@ test_no_leak (Sheet *sheet, gconstpointer data)
 {
   g_autoptr (BedYard) yard = sample_yard_new ();
   g_autoptr (BedScene) scene = bed_scene_new (yard);
-  BedPlan plan = { scene, &sheet->style, { .scale = 10, .middle = { 10, 7 }, .width = SIZE,
-                                           .height = SIZE } };
+  BedPlan plan = { scene,
+                   &sheet->style,
+                   { .scale = 10, .middle = { 10, 7 }, .width = SIZE, .height = SIZE } };
   cairo_matrix_t matrix;
 
   bed_plan_draw (sheet->cr, &plan);
@@ -192,7 +192,7 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-#define ADD(name, palette, test) \
+#define ADD(name, palette, test)                                                                   \
   g_test_add ("/yard/draw/" name, Sheet, GINT_TO_POINTER (palette), set_up, test, tear_down)
   ADD ("rings/light", BED_PALETTE_LIGHT, test_rings);
   ADD ("rings/dark", BED_PALETTE_DARK, test_rings);

@@ -1,13 +1,13 @@
 /* The yard as the farm has it, on any day; its advice; its map on paper. */
+#include "print/yard/yard_map.h"
 #include "yard/advice.h"
 #include "yard/load.h"
-#include "print/yard/yard_map.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
 
-#include "model/farm/code.h"
 #include "../model/model_test.h"
+#include "model/farm/code.h"
 
 /* An area, two cribs built on 1 March and 1 April, 8 logs in the first, 3 of them moved to the
  * second on 20 April; the first batch looked at on 1 May. */
@@ -179,7 +179,7 @@ test_advice_pile (void)
   BedYardStack *stack = bed_yard_stack_new (BED_STACK_CRIB);
   const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };
 
-  stack->pose = (BedPose) { 0.2, 5, 0 };
+  stack->pose = (BedPose){ 0.2, 5, 0 };
   stack->tiers = 12;
   stack->per_tier = 7;
   for (int i = 0; i < 84; i++)
@@ -268,7 +268,7 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-#define ADD(name, test) \
+#define ADD(name, test)                                                                            \
   g_test_add ("/yard/load/" name, Scene, "metric", scene_set_up, test, scene_tear_down)
   ADD ("days", test_days);
   ADD ("values", test_values);

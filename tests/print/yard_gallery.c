@@ -1,6 +1,6 @@
 /* Draws the yard in every kind and palette into a folder, for the eye: yard-gallery FOLDER. */
-#include "print/yard/yard_draw.h"
 #include "../yard/yard_sample.h"
+#include "print/yard/yard_draw.h"
 
 static const char *palettes[] = { "light", "dark", "paper" };
 

@@ -7,8 +7,12 @@
 static void
 test_maryland (void)
 {
-  BedDrill drill = { .large_diameter = 127, .small_diameter = 127, .length = 1219.2,
-                     .along = 152.4, .between = 76.2, .margin = 50.8 };
+  BedDrill drill = { .large_diameter = 127,
+                     .small_diameter = 127,
+                     .length = 1219.2,
+                     .along = 152.4,
+                     .between = 76.2,
+                     .margin = 50.8 };
   g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
 
   g_assert_nonnull (plan);
@@ -27,8 +31,12 @@ test_leatham (void)
 
   for (gsize i = 0; i < G_N_ELEMENTS (spacing); i++)
     {
-      BedDrill drill = { .large_diameter = 100, .small_diameter = 100, .length = 1000,
-                         .along = spacing[i][0], .between = spacing[i][1], .margin = 50 };
+      BedDrill drill = { .large_diameter = 100,
+                         .small_diameter = 100,
+                         .length = 1000,
+                         .along = spacing[i][0],
+                         .between = spacing[i][1],
+                         .margin = 50 };
       g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
 
       g_assert_nonnull (plan);

@@ -24,8 +24,9 @@ height (const Rule *rule, double d, double top)
 {
   const double *b = rule->b, site = 60, basal = 100;
 
-  return 4.5 + b[0] * pow (1 - exp (-b[1] * d), b[2]) * pow (site, b[3])
-                   * pow (1.00001 - top / d, b[4]) * pow (basal, b[5]);
+  return 4.5
+         + b[0] * pow (1 - exp (-b[1] * d), b[2]) * pow (site, b[3]) * pow (1.00001 - top / d, b[4])
+               * pow (basal, b[5]);
 }
 
 /* Own evaluation of the published coefficients (mark CALC). */

@@ -7,7 +7,11 @@
 
 #include "science/wood.h"
 
-static const struct { int code; double factor; } published[] = {
+static const struct
+{
+  int code;
+  double factor;
+} published[] = {
   { 833, 1.8466 }, { 837, 1.8422 }, { 830, 1.7920 }, { 806, 1.6640 }, { 812, 1.8634 },
   { 832, 1.7411 }, { 802, 1.7094 }, { 823, 1.7612 }, { 804, 1.6158 }, { 835, 1.7371 },
   { 822, 1.7900 }, { 827, 1.8164 }, { 831, 1.8415 }, { 318, 1.6165 }, { 316, 1.6500 },

@@ -6,8 +6,8 @@
 static void
 test_log_normal (void)
 {
-  const BedForecastPast past[] = { { 1, 0.6 }, { 1, 0.9 }, { 1, 1.1 }, { 10, 4 }, { 2, 4.2 },
-                                   { 5, 4 } };
+  const BedForecastPast past[]
+      = { { 1, 0.6 }, { 1, 0.9 }, { 1, 1.1 }, { 10, 4 }, { 2, 4.2 }, { 5, 4 } };
   const double expected[] = { 1, 100 };
   BedInterval forecasts[2];
 

@@ -45,9 +45,12 @@ test_yard (void)
 static void
 test_japan (void)
 {
-  const struct { double revenue, costs, income, percent; } farms[] = {
+  const struct
+  {
+    double revenue, costs, income, percent;
+  } farms[] = {
     { 2958, 2545, 413, 14.0 }, { 1407, 1318, 89, 6.3 }, { 9190, 6974, 2216, 24.1 },
-    { 2786, 2518, 268, -1 }, { 1693, 1425, 268, -1 }, { 9306, 7187, 2119, -1 },
+    { 2786, 2518, 268, -1 },   { 1693, 1425, 268, -1 }, { 9306, 7187, 2119, -1 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (farms); i++)

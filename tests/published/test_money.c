@@ -75,8 +75,14 @@ test_capital_recovery (void)
 static void
 test_recovery_factors (void)
 {
-  const struct { double rate, years, factor; } table[] = {
-    { 0.05, 15, 0.096342 }, { 0.08, 15, 0.116830 }, { 0.06, 10, 0.135868 }, { 0.10, 5, 0.263797 },
+  const struct
+  {
+    double rate, years, factor;
+  } table[] = {
+    { 0.05, 15, 0.096342 },
+    { 0.08, 15, 0.116830 },
+    { 0.06, 10, 0.135868 },
+    { 0.10, 5, 0.263797 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
@@ -107,8 +113,13 @@ test_budget (void)
 
   g_assert_true (bed_straight_line (1200, 200, 5, &depreciation, NULL));
   BedBudgetLines lines = {
-    .quantity_kg = 95, .price_per_kg = 16, .materials = 480, .labour = 30 * 18,
-    .depreciation = depreciation, .interest = (1200 + 200) / 2.0 * 0.06, .overhead = 58,
+    .quantity_kg = 95,
+    .price_per_kg = 16,
+    .materials = 480,
+    .labour = 30 * 18,
+    .depreciation = depreciation,
+    .interest = (1200 + 200) / 2.0 * 0.06,
+    .overhead = 58,
   };
   g_assert_true (bed_budget (&lines, &budget, NULL));
   g_assert_cmpfloat_with_epsilon (budget.gross, 1520, 1e-9);
@@ -132,7 +143,12 @@ test_log_costs (void)
   const BedBatchPurchase purchases[] = { { 0, 300000 }, { 0, 99000 } };
   const BedBatchWork work[] = { { 0, 75 * 60, 1000 } };
   BedBatchLife life = {
-    .purchases = purchases, .n_purchases = 2, .work = work, .n_work = 1, .years = 4, .logs = 1000,
+    .purchases = purchases,
+    .n_purchases = 2,
+    .work = work,
+    .n_work = 1,
+    .years = 4,
+    .logs = 1000,
   };
   g_autoptr (BedBatchCosts) costs = bed_batch_costs_new (&life, NULL);
   g_assert_cmpint (costs->whole.total, ==, 474000);

@@ -12,13 +12,21 @@ cost_of_steady (guint logs, guint rest, guint a_week)
   const double lags[] = { 1 };
   BedRotationGroup group = { "yard", logs, 0.25, 1, 40, FALSE };
   BedRotationProblem problem = {
-    .groups = &group, .n_groups = 1, .weeks = weeks, .n_weeks = G_N_ELEMENTS (weeks),
-    .lag_shares = lags, .n_lags = 1, .tank_logs = a_week, .rest_weeks = rest,
-    .shortfall_weight = 1, .surplus_weight = 1, .time_limit_ms = BED_ROTATION_TIME_LIMIT_MS,
+    .groups = &group,
+    .n_groups = 1,
+    .weeks = weeks,
+    .n_weeks = G_N_ELEMENTS (weeks),
+    .lag_shares = lags,
+    .n_lags = 1,
+    .tank_logs = a_week,
+    .rest_weeks = rest,
+    .shortfall_weight = 1,
+    .surplus_weight = 1,
+    .time_limit_ms = BED_ROTATION_TIME_LIMIT_MS,
   };
 
   for (gsize week = 0; week < G_N_ELEMENTS (weeks); week++)
-    weeks[week] = (BedRotationWeek) { week > 0 ? 0.25 * a_week : 0, FALSE };
+    weeks[week] = (BedRotationWeek){ week > 0 ? 0.25 * a_week : 0, FALSE };
   g_autoptr (BedRotationPlan) plan = bed_rotation_plan_new (&problem, NULL);
   return plan->cost;
 }
@@ -40,17 +48,27 @@ test_toy (gconstpointer data)
   gboolean whole = GPOINTER_TO_INT (data);
   const double lags[] = { 0.6, 0.4 };
   const BedRotationGroup groups[] = {
-    { "A", 20, 0.25, 1, 8, whole }, { "B", 20, 0.25, 1, 8, whole }, { "C", 20, 0.25, 1, 8, whole },
+    { "A", 20, 0.25, 1, 8, whole },
+    { "B", 20, 0.25, 1, 8, whole },
+    { "C", 20, 0.25, 1, 8, whole },
   };
   BedRotationWeek weeks[8];
   BedRotationProblem problem = {
-    .groups = groups, .n_groups = 3, .weeks = weeks, .n_weeks = 8, .lag_shares = lags,
-    .n_lags = 2, .tank_logs = 20, .rest_weeks = 3, .shortfall_weight = 1, .surplus_weight = 1,
+    .groups = groups,
+    .n_groups = 3,
+    .weeks = weeks,
+    .n_weeks = 8,
+    .lag_shares = lags,
+    .n_lags = 2,
+    .tank_logs = 20,
+    .rest_weeks = 3,
+    .shortfall_weight = 1,
+    .surplus_weight = 1,
     .time_limit_ms = BED_ROTATION_TIME_LIMIT_MS,
   };
 
   for (int week = 0; week < 8; week++)
-    weeks[week] = (BedRotationWeek) { week > 0 ? 5 : 0, FALSE };
+    weeks[week] = (BedRotationWeek){ week > 0 ? 5 : 0, FALSE };
   g_autoptr (BedRotationPlan) plan = bed_rotation_plan_new (&problem, NULL);
   g_assert_cmpfloat_with_epsilon (plan->cost, 2.00, 1e-9);
   g_assert_cmpfloat_with_epsilon (plan->bound, 2.00, 1e-9);

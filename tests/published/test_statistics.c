@@ -7,7 +7,11 @@ static void
 test_t (void)
 {
   static const double p[] = { 0.75, 0.90, 0.95, 0.975, 0.99, 0.995 };
-  static const struct { double freedom; double t[6]; } table[] = {
+  static const struct
+  {
+    double freedom;
+    double t[6];
+  } table[] = {
     { 1, { 1.0000, 3.0777, 6.3138, 12.7062, 31.8205, 63.6567 } },
     { 2, { 0.8165, 1.8856, 2.9200, 4.3027, 6.9646, 9.9248 } },
     { 3, { 0.7649, 1.6377, 2.3534, 3.1824, 4.5407, 5.8409 } },

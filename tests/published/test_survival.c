@@ -10,13 +10,18 @@ static void
 test_remissions (void)
 {
   const BedLogLife lives[] = {
-    { 6, TRUE }, { 6, TRUE }, { 6, TRUE }, { 6, FALSE }, { 7, TRUE }, { 9, FALSE }, { 10, TRUE },
-    { 10, FALSE }, { 11, FALSE }, { 13, TRUE }, { 16, TRUE }, { 17, FALSE }, { 19, FALSE },
-    { 20, FALSE }, { 22, TRUE }, { 23, TRUE }, { 25, FALSE }, { 32, FALSE }, { 32, FALSE },
-    { 34, FALSE }, { 35, FALSE },
+    { 6, TRUE },   { 6, TRUE },   { 6, TRUE },   { 6, FALSE }, { 7, TRUE },   { 9, FALSE },
+    { 10, TRUE },  { 10, FALSE }, { 11, FALSE }, { 13, TRUE }, { 16, TRUE },  { 17, FALSE },
+    { 19, FALSE }, { 20, FALSE }, { 22, TRUE },  { 23, TRUE }, { 25, FALSE }, { 32, FALSE },
+    { 32, FALSE }, { 34, FALSE }, { 35, FALSE },
   };
-  const struct { double age; guint at_risk, retired; double survival, error; } table[] = {
-    { 6, 21, 3, 0.857, 0.0764 }, { 7, 17, 1, 0.807, 0.0869 }, { 10, 15, 1, 0.753, 0.0963 },
+  const struct
+  {
+    double age;
+    guint at_risk, retired;
+    double survival, error;
+  } table[] = {
+    { 6, 21, 3, 0.857, 0.0764 },  { 7, 17, 1, 0.807, 0.0869 },  { 10, 15, 1, 0.753, 0.0963 },
     { 13, 12, 1, 0.690, 0.1068 }, { 16, 11, 1, 0.627, 0.1141 }, { 22, 7, 1, 0.538, 0.1282 },
     { 23, 6, 1, 0.448, 0.1346 },
   };

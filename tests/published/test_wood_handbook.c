@@ -6,7 +6,10 @@
 static void
 test_table_4_2 (void)
 {
-  const struct { double c, humidity, emc; } table[] = {
+  const struct
+  {
+    double c, humidity, emc;
+  } table[] = {
     { 21.1, 5, 1.3 },   { 21.1, 30, 6.2 },  { 21.1, 50, 9.2 },  { 21.1, 75, 14.4 },
     { 21.1, 85, 17.9 }, { 21.1, 95, 23.9 }, { -1.1, 75, 14.9 }, { -1.1, 95, 24.3 },
     { 37.8, 50, 8.7 },  { 37.8, 90, 19.5 },
@@ -24,9 +27,12 @@ test_table_4_2 (void)
 static void
 test_equation_4_5 (void)
 {
-  const struct { double c, humidity, emc; } table[] = {
-    { 20, 50, 9.27 }, { 20, 75, 14.45 }, { 20, 85, 18.00 }, { 20, 95, 23.94 },
-    { 5, 85, 18.47 }, { 2, 83, 17.66 },
+  const struct
+  {
+    double c, humidity, emc;
+  } table[] = {
+    { 20, 50, 9.27 },  { 20, 75, 14.45 }, { 20, 85, 18.00 },
+    { 20, 95, 23.94 }, { 5, 85, 18.47 },  { 2, 83, 17.66 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)

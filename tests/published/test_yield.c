@@ -18,7 +18,7 @@ test_dyestuff (void)
   BedYieldRecord records[30];
 
   for (guint i = 0; i < 30; i++)
-    records[i] = (BedYieldRecord) { i / 5, 1, dyestuff[i / 5][i % 5] };
+    records[i] = (BedYieldRecord){ i / 5, 1, dyestuff[i / 5][i % 5] };
   g_autoptr (BedYields) yields = bed_yields_new (records, 30, 6, 0.95, NULL);
   g_assert_cmpfloat_with_epsilon (yields->mean_kg, 1527.5, 1e-9);
   g_assert_cmpfloat_with_epsilon (yields->variance_between, 1764.05, 0.005);

@@ -211,10 +211,9 @@ farm_add_logs (Farm *farm, const char *felling, const char *batch, int n)
 
   for (int i = 0; i < n; i++)
     {
-      g_autoptr (BedRecord) log
-        = scene_record (farm->farm, BED_KIND_LOG, "felling", felling, "batch", batch, "length",
-                        "100 cm", "small_diameter", i % 2 ? "9.5 cm" : "11 cm", "large_diameter",
-                        "12 cm", NULL);
+      g_autoptr (BedRecord) log = scene_record (
+          farm->farm, BED_KIND_LOG, "felling", felling, "batch", batch, "length", "100 cm",
+          "small_diameter", i % 2 ? "9.5 cm" : "11 cm", "large_diameter", "12 cm", NULL);
 
       bed_edit_put (edit, log);
     }

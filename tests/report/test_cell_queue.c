@@ -10,8 +10,8 @@
 static BedCellValue
 make_cell (guint i, char *text, gsize size, lxw_format *format)
 {
-  BedCellValue cell = { .row = i / COLUMNS, .column = i % COLUMNS, .format = format,
-                        .number = i / 7.0 };
+  BedCellValue cell
+      = { .row = i / COLUMNS, .column = i % COLUMNS, .format = format, .number = i / 7.0 };
 
   g_snprintf (text, size, "%c%u", i % 2 ? '=' : 'L', i);
   if (cell.column == 1)

@@ -50,10 +50,11 @@ static void
 set_up (Fixture *f, gconstpointer data)
 {
   f->book.sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  add_sums (&f->book, "Picks_mass", (BedSums) { .sum = 40, .most = 25, .count = 3 });
-  add_sums (&f->book, "Season", (BedSums) { .sum = 2026 });
-  f->scope = (BedScope) { .book = &f->book, .names = names, .values = row, .n_names = 3,
-                          .row = 3, .first_row = 1 };
+  add_sums (&f->book, "Picks_mass", (BedSums){ .sum = 40, .most = 25, .count = 3 });
+  add_sums (&f->book, "Season", (BedSums){ .sum = 2026 });
+  f->scope = (BedScope){
+    .book = &f->book, .names = names, .values = row, .n_names = 3, .row = 3, .first_row = 1
+  };
 }
 
 static void
@@ -100,18 +101,16 @@ test_tinv (Fixture *f, gconstpointer data)
 static void
 test_pmt (Fixture *f, gconstpointer data)
 {
-  g_assert_cmpfloat_with_epsilon (work_out (f, "PMT(0.05,15,-1)"), 0.096342,
-                                  5e-7);
-  g_assert_cmpfloat_with_epsilon (work_out (f, "PMT(0.1,5,-1)"), 0.263797,
-                                  5e-7);
+  g_assert_cmpfloat_with_epsilon (work_out (f, "PMT(0.05,15,-1)"), 0.096342, 5e-7);
+  g_assert_cmpfloat_with_epsilon (work_out (f, "PMT(0.1,5,-1)"), 0.263797, 5e-7);
   g_assert_cmpfloat_with_epsilon (work_out (f, "PMT(0,4,-1)"), 0.25, 1e-12);
 }
 
 static void
 test_formula (Fixture *f, gconstpointer data)
 {
-  g_autoptr (BedExpression) formula = bed_formula_new (
-      "SUMIFS(Sales_price,Sales_use,{line.use.sold})+SUM([^b]:[b])", &f->scope);
+  g_autoptr (BedExpression) formula
+      = bed_formula_new ("SUMIFS(Sales_price,Sales_use,{line.use.sold})+SUM([^b]:[b])", &f->scope);
 
   g_assert_true (isnan (bed_expression_value (formula, &f->scope)));
   g_assert_cmpstr (bed_expression_text (formula, &f->scope), ==,

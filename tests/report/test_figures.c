@@ -1,5 +1,5 @@
-#include <math.h>
 #include "report_test.h"
+#include <math.h>
 
 #include "model/season/season.h"
 #include "science/apportion.h"
@@ -148,8 +148,11 @@ test_budget (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
   BedBudgetLines lines = {
-    .quantity_kg = 2.4, .price_per_kg = (33.35 + 19.80) / 2.4, .other_returns = 9.00,
-    .materials = 19.99 + 31.00 + 100.00 - 25.50 + 40.00, .overhead = 250.01,
+    .quantity_kg = 2.4,
+    .price_per_kg = (33.35 + 19.80) / 2.4,
+    .other_returns = 9.00,
+    .materials = 19.99 + 31.00 + 100.00 - 25.50 + 40.00,
+    .overhead = 250.01,
     .depreciation = get_depreciation (),
   };
   BedBudget budget;
@@ -160,8 +163,8 @@ test_budget (void)
                                        "scope", "overhead", NULL));
   lines.materials += ask_money (farm, "SELECT c.spawn FROM batch_cost c JOIN batch b"
                                       " ON b.id = c.batch WHERE b.code = '26A'");
-  lines.labour = ask_money (farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'hours' AND"
-                                  IN_2026 ("spent_on"));
+  lines.labour = ask_money (
+      farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'hours' AND" IN_2026 ("spent_on"));
   g_assert_true (bed_budget (&lines, &budget, NULL));
   farm_write (farm, 2026);
   expect (farm, "Gross_returns", budget.gross, CENT);
@@ -198,8 +201,8 @@ test_changed_cell (void)
 static GArray *
 read_values (Farm *farm, const char *name)
 {
-  g_auto (GStrv) words = g_strsplit (farm_run (PYTHON, CHECK, "values", farm->book, name, NULL),
-                                     " ", -1);
+  g_auto (GStrv) words
+      = g_strsplit (farm_run (PYTHON, CHECK, "values", farm->book, name, NULL), " ", -1);
   GArray *values = g_array_new (FALSE, FALSE, sizeof (double));
 
   for (char **word = words; *word; word++)
@@ -230,8 +233,8 @@ test_forecast (void)
   g_assert_cmpuint (expected->len, >=, 2);
   g_assert_cmpuint (expected->len, <=, 10);
   for (guint i = 0; i < expected->len; i++)
-    past[i] = (BedForecastPast) { g_array_index (expected, double, i),
-                                  g_array_index (picked, double, i) };
+    past[i] = (BedForecastPast){ g_array_index (expected, double, i),
+                                 g_array_index (picked, double, i) };
   for (guint i = 0; i < coming->len; i++)
     sum += g_array_index (coming, double, i);
   g_assert_true (bed_forecast (past, expected->len, &sum, 1, 0.8, &forecast, NULL));

@@ -30,8 +30,9 @@ dup_times (const char *what, guint n)
 static void
 test_foot (void)
 {
-  static const char *const names[] = { "100 Acre & Sons", "&P", "&&", "7 Oaks", "5&\"Arial\"7",
-                                       "Oaks & 7", "&Land", "\"Quote\", &K00FF00 red" };
+  static const char *const names[]
+      = { "100 Acre & Sons", "&P",       "&&",    "7 Oaks",
+          "5&\"Arial\"7",    "Oaks & 7", "&Land", "\"Quote\", &K00FF00 red" };
   static const char *const letters[] = { "W", "&", "\303\244", "\360\237\215\204" };
   g_autoptr (Farm) farm = farm_new_empty ("metric");
 
@@ -61,8 +62,11 @@ test_foot_of_bytes (void)
 
   g_clear_object (&farm->farm);
   g_assert_cmpint (sqlite3_open (farm->path, &db), ==, SQLITE_OK);
-  g_assert_cmpint (sqlite3_exec (db, "UPDATE farm SET name = cast (x'4f616bf0' AS TEXT),"
-                                     " currency = ''", NULL, NULL, NULL), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_exec (db,
+                                 "UPDATE farm SET name = cast (x'4f616bf0' AS TEXT),"
+                                 " currency = ''",
+                                 NULL, NULL, NULL),
+                   ==, SQLITE_OK);
   sqlite3_close (db);
   farm->farm = bed_farm_open (farm->path, &error);
   g_assert_no_error (error);

@@ -52,7 +52,7 @@ retire_logs (Farm *farm)
   for (guint i = 0; i < ids->len; i++)
     {
       g_autoptr (BedRecord) log
-        = bed_farm_load (farm->farm, BED_KIND_LOG, g_array_index (ids, gint64, i), NULL);
+          = bed_farm_load (farm->farm, BED_KIND_LOG, g_array_index (ids, gint64, i), NULL);
 
       bed_record_set_text (log, "retired_on", i < 3 ? "2026-08-01" : "2026-11-01");
       bed_record_set_text (log, "retired_why", "spent");
@@ -81,14 +81,12 @@ test_autumn (void)
   scene_add (farm->farm, g_steal_pointer (&settings));
   g_assert_cmpint (bed_workbook_season (farm->farm), ==, 2026);
   expect_sound (farm, 2025);
-  farm_run (PYTHON, CHECK, "figures", farm->book, "Picked=3.657/0.0000001",
-            "Logs_standing=16/0", "Season=2025/0", NULL);
+  farm_run (PYTHON, CHECK, "figures", farm->book, "Picked=3.657/0.0000001", "Logs_standing=16/0",
+            "Season=2025/0", NULL);
   /* Named as the desk names it. */
   g_autofree char *name = bed_season_dup_name (farm->farm, 2025);
-  g_autofree char *title = g_strdup_printf ("Summary · %s %s",
-                                            bed_record_get_text (
-                                              bed_farm_get_settings (farm->farm), "name"),
-                                            name);
+  g_autofree char *title = g_strdup_printf (
+      "Summary · %s %s", bed_record_get_text (bed_farm_get_settings (farm->farm), "name"), name);
   g_assert_nonnull (strchr (name, '/'));
   farm_run (PYTHON, CHECK, "text", farm->book, title, NULL);
 }
@@ -150,9 +148,9 @@ test_yen (void)
   bed_record_set_text (settings, "currency", "JPY");
   bed_record_set_int (settings, "labour_rate", 1100);
   scene_add (farm->farm, g_steal_pointer (&settings));
-  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PURCHASE, "bought_on", "2026-03-01",
-                                       "category", "yard", "what", "cloth", "amount", "12345",
-                                       "scope", "yard", NULL));
+  scene_add (farm->farm,
+             scene_record (farm->farm, BED_KIND_PURCHASE, "bought_on", "2026-03-01", "category",
+                           "yard", "what", "cloth", "amount", "12345", "scope", "yard", NULL));
   scene_add (farm->farm, scene_record (farm->farm, BED_KIND_HOURS, "worked_on", "2026-03-01",
                                        "task", "hauling", "minutes", "1 h 23 min", NULL));
   expect_sound (farm, 2026);
@@ -193,7 +191,7 @@ test_comma_locale (void)
   g_autoptr (Farm) farm = farm_new ("metric");
   g_autofree char *locale = g_strconcat (farm->folder, "/de_DE.UTF-8", NULL);
   g_autofree char *command
-    = g_strdup_printf ("localedef -i de_DE -f UTF-8 --no-archive '%s'", locale);
+      = g_strdup_printf ("localedef -i de_DE -f UTF-8 --no-archive '%s'", locale);
   g_autofree char *sweep = g_strdup_printf ("rm -r '%s'", locale);
   g_autoptr (GBytes) point = NULL;
   g_autoptr (GBytes) comma = NULL;
@@ -220,10 +218,10 @@ test_comma_locale (void)
 
 /* One black dot, by hand: signature, IHDR 1 x 1, IDAT, IEND. */
 static const guint8 dot[] = {
-  0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n', 0, 0, 0, 13, 'I', 'H', 'D', 'R', 0, 0, 0, 1, 0, 0, 0,
-  1, 8, 0, 0, 0, 0, 0x3a, 0x7e, 0x9b, 0x55, 0, 0, 0, 10, 'I', 'D', 'A', 'T', 0x78, 0x9c, 0x63,
-  0x60, 0, 0, 0, 2, 0, 1, 0x48, 0xaf, 0xa4, 0x71, 0, 0, 0, 0, 'I', 'E', 'N', 'D', 0xae, 0x42, 0x60,
-  0x82,
+  0x89, 'P',  'N',  'G',  '\r', '\n', 0x1a, '\n', 0,    0,    0,    13,  'I',  'H',  'D',  'R',  0,
+  0,    0,    1,    0,    0,    0,    1,    8,    0,    0,    0,    0,   0x3a, 0x7e, 0x9b, 0x55, 0,
+  0,    0,    10,   'I',  'D',  'A',  'T',  0x78, 0x9c, 0x63, 0x60, 0,   0,    0,    2,    0,    1,
+  0x48, 0xaf, 0xa4, 0x71, 0,    0,    0,    0,    'I',  'E',  'N',  'D', 0xae, 0x42, 0x60, 0x82,
 };
 
 static GPtrArray *
@@ -257,8 +255,8 @@ test_maps (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
   g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps,
-                           .yard_maps_data = maps };
+  BedWorkbookPlan plan
+      = { .season = 2026, .path = farm->book, .yard_maps = get_maps, .yard_maps_data = maps };
   g_autoptr (GError) error = NULL;
 
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
@@ -275,8 +273,8 @@ test_pages (void)
   g_autoptr (Farm) farm = farm_new_demo ();
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) maps = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .yard_maps = get_maps,
-                           .yard_maps_data = maps };
+  BedWorkbookPlan plan
+      = { .season = 2026, .path = farm->book, .yard_maps = get_maps, .yard_maps_data = maps };
 
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
   g_ptr_array_add (maps, g_bytes_new_static (dot, sizeof dot));
@@ -329,8 +327,8 @@ test_progress (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
   double last = 0;
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .progress = note_progress,
-                           .progress_data = &last };
+  BedWorkbookPlan plan
+      = { .season = 2026, .path = farm->book, .progress = note_progress, .progress_data = &last };
   g_autoptr (GError) error = NULL;
 
   g_assert_true (bed_workbook_write (farm->farm, &plan, &error));
@@ -342,8 +340,11 @@ test_cancel (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
   g_autoptr (GCancellable) cancellable = g_cancellable_new ();
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .cancellable = cancellable,
-                           .progress = cancel_now, .progress_data = cancellable };
+  BedWorkbookPlan plan = { .season = 2026,
+                           .path = farm->book,
+                           .cancellable = cancellable,
+                           .progress = cancel_now,
+                           .progress_data = cancellable };
   g_autoptr (GError) error = NULL;
   g_autofree char *kept = NULL;
 
@@ -379,8 +380,11 @@ test_cancel_late (void)
   g_autoptr (Farm) farm = farm_new_demo ();
   g_autoptr (GCancellable) cancellable = g_cancellable_new ();
   GThread *thread = NULL;
-  BedWorkbookPlan plan = { .season = 2026, .path = farm->book, .cancellable = cancellable,
-                           .progress = cancel_at_the_end, .progress_data = &thread };
+  BedWorkbookPlan plan = { .season = 2026,
+                           .path = farm->book,
+                           .cancellable = cancellable,
+                           .progress = cancel_at_the_end,
+                           .progress_data = &thread };
   g_autoptr (GError) error = NULL;
   g_autofree char *kept = NULL;
 

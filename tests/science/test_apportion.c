@@ -112,17 +112,17 @@ test_edges (void)
 {
   gint64 parts[3];
 
-  g_assert_true (bed_apportion (G_MININT64, (guint64[]) { G_MAXUINT64, G_MAXUINT64, 1 }, 3, parts,
-                                NULL));
+  g_assert_true (
+      bed_apportion (G_MININT64, (guint64[]){ G_MAXUINT64, G_MAXUINT64, 1 }, 3, parts, NULL));
   g_assert_cmpint (parts[0], ==, G_MININT64 / 2);
   g_assert_cmpint (parts[1], ==, G_MININT64 / 2);
   g_assert_cmpint (parts[2], ==, 0);
-  g_assert_true (bed_apportion (G_MININT64, (guint64[]) { 1 }, 1, parts, NULL));
+  g_assert_true (bed_apportion (G_MININT64, (guint64[]){ 1 }, 1, parts, NULL));
   g_assert_cmpint (parts[0], ==, G_MININT64);
-  g_assert_true (bed_apportion (0, (guint64[]) { 1, 2 }, 2, parts, NULL));
+  g_assert_true (bed_apportion (0, (guint64[]){ 1, 2 }, 2, parts, NULL));
   g_assert_cmpint (parts[0] + parts[1], ==, 0);
   /* Ties go to the earlier weight. */
-  g_assert_true (bed_apportion (-1, (guint64[]) { 0, 1, 1 }, 3, parts, NULL));
+  g_assert_true (bed_apportion (-1, (guint64[]){ 0, 1, 1 }, 3, parts, NULL));
   g_assert_cmpint (parts[0], ==, 0);
   g_assert_cmpint (parts[1], ==, -1);
   g_assert_cmpint (parts[2], ==, 0);
@@ -134,7 +134,7 @@ test_refused (void)
   g_autoptr (GError) error = NULL;
   gint64 parts[2];
 
-  g_assert_false (bed_apportion (5, (guint64[]) { 0, 0 }, 2, parts, &error));
+  g_assert_false (bed_apportion (5, (guint64[]){ 0, 0 }, 2, parts, &error));
   g_assert_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT);
   g_assert_true (g_str_has_prefix (error->message, "weights:"));
   g_clear_error (&error);

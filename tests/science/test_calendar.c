@@ -6,10 +6,13 @@
 static void
 test_edges (void)
 {
-  const struct { int y, m, d, year, week; } days[] = {
-    { 2005, 1, 1, 2004, 53 },   { 2005, 12, 31, 2005, 52 }, { 2006, 1, 1, 2005, 52 },
-    { 2007, 12, 31, 2008, 1 },  { 2008, 12, 29, 2009, 1 },  { 2009, 12, 31, 2009, 53 },
-    { 2010, 1, 3, 2009, 53 },   { 2016, 1, 3, 2015, 53 },
+  const struct
+  {
+    int y, m, d, year, week;
+  } days[] = {
+    { 2005, 1, 1, 2004, 53 },  { 2005, 12, 31, 2005, 52 }, { 2006, 1, 1, 2005, 52 },
+    { 2007, 12, 31, 2008, 1 }, { 2008, 12, 29, 2009, 1 },  { 2009, 12, 31, 2009, 53 },
+    { 2010, 1, 3, 2009, 53 },  { 2016, 1, 3, 2015, 53 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
@@ -31,9 +34,8 @@ test_every_day (void)
   g_date_set_dmy (&date, 1, 1, 1999);
   for (int i = 0; i < 12000; i++, g_date_add_days (&date, 1))
     {
-      g_autoptr (GDateTime) moment = g_date_time_new_utc (g_date_get_year (&date),
-                                                          g_date_get_month (&date),
-                                                          g_date_get_day (&date), 12, 0, 0);
+      g_autoptr (GDateTime) moment = g_date_time_new_utc (
+          g_date_get_year (&date), g_date_get_month (&date), g_date_get_day (&date), 12, 0, 0);
       int year, week;
 
       bed_calendar_week (&date, &year, &week);

@@ -9,18 +9,27 @@
 #include "science/argument.h"
 
 static const BedDrill usual = {
-  .large_diameter = 100, .small_diameter = 100, .length = 1000,
-  .along = 150, .between = 75, .margin = 50,
-  .hole_diameter = 12, .hole_depth = 25, .closing = BED_CLOSING_NEAREST,
+  .large_diameter = 100,
+  .small_diameter = 100,
+  .length = 1000,
+  .along = 150,
+  .between = 75,
+  .margin = 50,
+  .hole_diameter = 12,
+  .hole_depth = 25,
+  .closing = BED_CLOSING_NEAREST,
 };
 
 static void
 test_covering (void)
 {
-  const struct { double a, b, staggered, square; } table[] = {
-    { 75, 150, 75.000, 83.853 },          { 100, 150, 78.125, 90.139 },
-    { 50, 150, 54.167, 79.057 },          { 86.6025, 100, 57.735, 66.144 },
-    { 50.8, 152.4, 55.033, 80.322 },      { 76.2, 152.4, 76.200, 85.194 },
+  const struct
+  {
+    double a, b, staggered, square;
+  } table[] = {
+    { 75, 150, 75.000, 83.853 },     { 100, 150, 78.125, 90.139 },
+    { 50, 150, 54.167, 79.057 },     { 86.6025, 100, 57.735, 66.144 },
+    { 50.8, 152.4, 55.033, 80.322 }, { 76.2, 152.4, 76.200, 85.194 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
@@ -124,8 +133,14 @@ test_tight_seam (void)
 static void
 test_ends (void)
 {
-  const struct { double a, m, far; } table[] = {
-    { 75, 50, 90.14 }, { 75, 25, 79.06 }, { 100, 50, 111.80 }, { 50, 50, 70.71 },
+  const struct
+  {
+    double a, m, far;
+  } table[] = {
+    { 75, 50, 90.14 },
+    { 75, 25, 79.06 },
+    { 100, 50, 111.80 },
+    { 50, 50, 70.71 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
@@ -162,7 +177,7 @@ random_drill (void)
   double large = g_test_rand_double_range (60, 250);
   double length = g_test_rand_double_range (120, 700);
 
-  return (BedDrill) {
+  return (BedDrill){
     .large_diameter = large,
     .small_diameter = large * g_test_rand_double_range (0.7, 1),
     .length = length,
@@ -237,7 +252,10 @@ test_fit_beside_search (void)
   const BedDrill logs[] = {
     { .large_diameter = 127, .small_diameter = 127, .length = 1219.2, .margin = 50.8 },
     { .large_diameter = 110, .small_diameter = 90, .length = 700, .margin = 30 },
-    { .large_diameter = 90, .small_diameter = 90, .length = 400, .margin = 60,
+    { .large_diameter = 90,
+      .small_diameter = 90,
+      .length = 400,
+      .margin = 60,
       .closing = BED_CLOSING_EVEN },
   };
   const double covering = 76.2;
@@ -299,17 +317,17 @@ test_needs (void)
   g_assert_true (bed_drill_needs (&usual, 26, &work, &norms, &needs, NULL));
   g_assert_cmpfloat_with_epsilon (needs.spawn_ml, 26 * G_PI * 36 * 25 / 1000, 1e-9);
   g_assert_cmpint (needs.pieces, ==, 0);
-  g_assert_true (bed_drill_holes_for_spawn (&usual, BED_SPAWN_SAWDUST, needs.spawn_g, &norms,
-                                            &holes, NULL));
+  g_assert_true (
+      bed_drill_holes_for_spawn (&usual, BED_SPAWN_SAWDUST, needs.spawn_g, &norms, &holes, NULL));
   g_assert_cmpint (holes, ==, 26);
   double holes_only = needs.wax_g;
-  work = (BedDrillWork) { BED_SPAWN_DOWEL, BED_DRILL_HAND, BED_SEAL_HOLES_AND_ENDS };
+  work = (BedDrillWork){ BED_SPAWN_DOWEL, BED_DRILL_HAND, BED_SEAL_HOLES_AND_ENDS };
   g_assert_true (bed_drill_needs (&usual, 26, &work, &norms, &needs, NULL));
   g_assert_cmpint (needs.pieces, ==, 26);
   g_assert_cmpfloat_with_epsilon (needs.wax_g - holes_only, norms.wax_g_per_cm2 * G_PI * 50, 1e-9);
-  g_assert_cmpfloat_with_epsilon (needs.minutes, needs.handle_minutes + needs.drill_minutes
-                                                     + needs.fill_minutes + needs.wax_minutes,
-                                  1e-9);
+  g_assert_cmpfloat_with_epsilon (
+      needs.minutes,
+      needs.handle_minutes + needs.drill_minutes + needs.fill_minutes + needs.wax_minutes, 1e-9);
 }
 
 /* What was measured stands in for common practice, whatever the tool and the form; what was
@@ -317,8 +335,11 @@ test_needs (void)
 static void
 test_pace (void)
 {
-  const BedDrillPace pace = { .holes_drilled = 10, .logs_handled = 30, .wax_g_100_holes = 80,
-                              .wax_g_ends = G_PI * 72, .spawn_g_litre = 500 };
+  const BedDrillPace pace = { .holes_drilled = 10,
+                              .logs_handled = 30,
+                              .wax_g_100_holes = 80,
+                              .wax_g_ends = G_PI * 72,
+                              .spawn_g_litre = 500 };
   const BedDrillWork work = { BED_SPAWN_SAWDUST, BED_DRILL_HAND, BED_SEAL_HOLES_AND_ENDS };
   BedDrillNorms norms, usual_norms;
   BedDrillNeeds needs;
@@ -342,7 +363,12 @@ test_pace (void)
 static void
 test_nonsense (void)
 {
-  const struct { gsize offset; double value; const char *name; } faults[] = {
+  const struct
+  {
+    gsize offset;
+    double value;
+    const char *name;
+  } faults[] = {
     { G_STRUCT_OFFSET (BedDrill, large_diameter), -1, "large diameter" },
     { G_STRUCT_OFFSET (BedDrill, large_diameter), NAN, "large diameter" },
     { G_STRUCT_OFFSET (BedDrill, small_diameter), 101, "small diameter" },

@@ -108,7 +108,7 @@ season_kg (GRand *rand, guint season, const double *kg_by_year, double *expected
 
   for (guint batch = 0; batch < 3; batch++)
     {
-      logs[batch] = (BedForecastLogs) { 120 - 10 * season, (season + batch) % 4, 1 };
+      logs[batch] = (BedForecastLogs){ 120 - 10 * season, (season + batch) % 4, 1 };
       for (guint log = 0; log < logs[batch].logs; log++)
         {
           double mean = kg_by_year[logs[batch].year_of_life];
@@ -160,16 +160,16 @@ test_little_known (void)
   BedInterval none = forecast_one (NULL, 0);
   g_assert_cmpint (none.known, ==, BED_KNOWN_POINT);
   g_assert_cmpfloat (none.estimate, ==, 10);
-  BedInterval one = forecast_one ((BedForecastPast[]) { { 4, 2 } }, 1);
+  BedInterval one = forecast_one ((BedForecastPast[]){ { 4, 2 } }, 1);
   g_assert_cmpint (one.known, ==, BED_KNOWN_POINT);
   g_assert_cmpfloat_with_epsilon (one.estimate, 5, 1e-12);
   /* A period of which nothing was expected teaches nothing. */
-  BedInterval idle = forecast_one ((BedForecastPast[]) { { 4, 2 }, { 0, 3 }, { 0, 0 } }, 3);
+  BedInterval idle = forecast_one ((BedForecastPast[]){ { 4, 2 }, { 0, 3 }, { 0, 0 } }, 3);
   g_assert_cmpfloat_with_epsilon (idle.estimate, 5, 1e-12);
-  BedInterval zeros = forecast_one ((BedForecastPast[]) { { 4, 0 }, { 5, 0 } }, 2);
+  BedInterval zeros = forecast_one ((BedForecastPast[]){ { 4, 0 }, { 5, 0 } }, 2);
   g_assert_cmpint (zeros.known, ==, BED_KNOWN_POINT);
   g_assert_cmpfloat (zeros.high, ==, 0);
-  BedInterval alike = forecast_one ((BedForecastPast[]) { { 4, 4 }, { 5, 5 } }, 2);
+  BedInterval alike = forecast_one ((BedForecastPast[]){ { 4, 4 }, { 5, 5 } }, 2);
   g_assert_cmpint (alike.known, ==, BED_KNOWN_POINT);
 }
 
@@ -177,7 +177,7 @@ test_little_known (void)
 static void
 test_with_zero (void)
 {
-  BedInterval forecast = forecast_one ((BedForecastPast[]) { { 1, 0 }, { 1, 1 }, { 1, 2 } }, 3);
+  BedInterval forecast = forecast_one ((BedForecastPast[]){ { 1, 0 }, { 1, 1 }, { 1, 2 } }, 3);
 
   g_assert_cmpint (forecast.known, ==, BED_KNOWN_INTERVAL);
   g_assert_cmpfloat_with_epsilon (forecast.estimate, 10, 1e-12);
@@ -201,16 +201,30 @@ test_season (void)
 static void
 test_refused (void)
 {
-  const struct { BedForecastPast past; double expected, level; const char *argument; } table[] = {
-    { { -1, 1 }, 1, 0.8, "past expected_kg:" }, { { NAN, 1 }, 1, 0.8, "past expected_kg:" },
-    { { 1, -1 }, 1, 0.8, "past actual_kg:" }, { { 1, INFINITY }, 1, 0.8, "past actual_kg:" },
-    { { 1, 1 }, -1, 0.8, "expected_kg:" }, { { 1, 1 }, NAN, 0.8, "expected_kg:" },
-    { { 1, 1 }, 1, 1.0, "level:" }, { { 1, 1 }, 1, NAN, "level:" },
+  const struct
+  {
+    BedForecastPast past;
+    double expected, level;
+    const char *argument;
+  } table[] = {
+    { { -1, 1 }, 1, 0.8, "past expected_kg:" },
+    { { NAN, 1 }, 1, 0.8, "past expected_kg:" },
+    { { 1, -1 }, 1, 0.8, "past actual_kg:" },
+    { { 1, INFINITY }, 1, 0.8, "past actual_kg:" },
+    { { 1, 1 }, -1, 0.8, "expected_kg:" },
+    { { 1, 1 }, NAN, 0.8, "expected_kg:" },
+    { { 1, 1 }, 1, 1.0, "level:" },
+    { { 1, 1 }, 1, NAN, "level:" },
   };
-  const struct { BedForecastLogs logs; double kg; const char *argument; } seasons[] = {
-    { { -1, 0, 1 }, 1, "logs:" }, { { NAN, 0, 1 }, 1, "logs:" }, { { 1, 0, 1.1 }, 1, "survival:" },
-    { { 1, 0, NAN }, 1, "survival:" }, { { 1, 0, 1 }, -1, "kg_by_year:" },
-    { { 1, 0, 1 }, NAN, "kg_by_year:" },
+  const struct
+  {
+    BedForecastLogs logs;
+    double kg;
+    const char *argument;
+  } seasons[] = {
+    { { -1, 0, 1 }, 1, "logs:" },       { { NAN, 0, 1 }, 1, "logs:" },
+    { { 1, 0, 1.1 }, 1, "survival:" },  { { 1, 0, NAN }, 1, "survival:" },
+    { { 1, 0, 1 }, -1, "kg_by_year:" }, { { 1, 0, 1 }, NAN, "kg_by_year:" },
   };
   const BedForecastPast wild[] = { { 1e9, 1e-300 }, { 1e-9, 1e9 } };
   g_autoptr (GError) error = NULL;
@@ -226,8 +240,8 @@ test_refused (void)
     }
   for (gsize i = 0; i < G_N_ELEMENTS (seasons); i++)
     {
-      g_assert_false (bed_forecast_season (&seasons[i].logs, 1, &seasons[i].kg, 1, &expected,
-                                           &error));
+      g_assert_false (
+          bed_forecast_season (&seasons[i].logs, 1, &seasons[i].kg, 1, &expected, &error));
       g_assert_true (g_str_has_prefix (error->message, seasons[i].argument));
       g_clear_error (&error);
     }

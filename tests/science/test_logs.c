@@ -52,9 +52,9 @@ test_wood_table (void)
   const char *head = "code,common_name,latin_name,basic_density,density_12,green_moisture_pct,"
                      "bark_density,bark_moisture_pct,bark_pct_of_wood,group,volume_equation,"
                      "source,mark\n";
-  g_autofree char *good = g_strconcat (
-      head, "1,first oak,Quercus prima,0.5,0.6,80,0.5,90,15,9,species,a,seen\r\n",
-      ",second oak,Quercus secunda,0.6,,,,,,,none,b,memory\n", NULL);
+  g_autofree char *good
+      = g_strconcat (head, "1,first oak,Quercus prima,0.5,0.6,80,0.5,90,15,9,species,a,seen\r\n",
+                     ",second oak,Quercus secunda,0.6,,,,,,,none,b,memory\n", NULL);
   g_autofree char *bad = g_strconcat (head, "1,oak,Quercus,dense,,,,,,,none,a,seen\n", NULL);
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) table = bed_wood_table_new (good, &error);

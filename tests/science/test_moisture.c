@@ -51,14 +51,14 @@ test_exact (void)
   BedDrying drying;
 
   for (int i = 0; i < 10; i++)
-    weighings[i] = (BedWeighing) { 8 * i, moisture_at (80, 16, 0.01, 8 * i) };
+    weighings[i] = (BedWeighing){ 8 * i, moisture_at (80, 16, 0.01, 8 * i) };
   g_assert_cmpfloat_with_epsilon (moisture_at (80, 16, 0.01, 90), 42.020, 5e-4);
   g_assert_true (bed_drying_fit (weighings, 10, &setting, &drying, NULL));
   g_assert_cmpfloat_with_epsilon (drying.alarm_day, 121.44, 1.5);
   g_assert_cmpfloat_with_epsilon (drying.rate, 0.01, 3e-4);
   /* In another order, and from another day: the same. */
   for (int i = 0; i < 10; i++)
-    weighings[i] = (BedWeighing) { 1000 + 8 * (9 - i), moisture_at (80, 16, 0.01, 8 * (9 - i)) };
+    weighings[i] = (BedWeighing){ 1000 + 8 * (9 - i), moisture_at (80, 16, 0.01, 8 * (9 - i)) };
   BedDrying turned;
   g_assert_true (bed_drying_fit (weighings, 10, &setting, &turned, NULL));
   g_assert_cmpfloat_with_epsilon (turned.alarm_day - 1000, drying.alarm_day, 1e-6);
@@ -117,9 +117,8 @@ test_coverage (void)
       BedDrying drying;
 
       for (int w = 0; w < 4; w++)
-        weighings[w] = (BedWeighing) {
-          14 * w, moisture_at (m0, 16, rate, 14 * w) + 1.5 * random_normal ()
-        };
+        weighings[w]
+            = (BedWeighing){ 14 * w, moisture_at (m0, 16, rate, 14 * w) + 1.5 * random_normal () };
       g_assert_true (bed_drying_fit (weighings, 4, &setting, &drying, NULL));
       double day = log ((m0 - 16) / 19) / rate;
       held += day >= drying.alarm_day_early && day <= drying.alarm_day_late;
@@ -139,12 +138,12 @@ test_soak (void)
   double gain;
 
   for (int i = 0; i < 5; i++)
-    soaks[i] = (BedSoaking) { hours[i], 2.5 * sqrt (hours[i]) };
+    soaks[i] = (BedSoaking){ hours[i], 2.5 * sqrt (hours[i]) };
   g_assert_true (bed_soak_fit (soaks, 5, &fit, NULL));
   g_assert_true (bed_soak_gain (&fit, 24, &gain, NULL));
   g_assert_cmpfloat_with_epsilon (gain, 12.247, 1e-3);
   for (int i = 0; i < 5; i++)
-    soaks[i] = (BedSoaking) { hours[i], hours[i] / (0.5 + 0.05 * hours[i]) };
+    soaks[i] = (BedSoaking){ hours[i], hours[i] / (0.5 + 0.05 * hours[i]) };
   g_assert_true (bed_soak_fit (soaks, 5, &fit, NULL));
   g_assert_cmpfloat_with_epsilon (fit.k1, 0.5, 1e-9);
   g_assert_cmpfloat_with_epsilon (fit.k2, 0.05, 1e-9);

@@ -26,7 +26,7 @@ assert_rates (const double *flows, gsize n, const double *expected, guint n_expe
     g_assert_cmpfloat_with_epsilon (g_array_index (rates, double, i), expected[i], 1e-7);
 }
 
-#define FLOWS(...) (const double[]) { __VA_ARGS__ }, sizeof ((double[]) { __VA_ARGS__ }) / 8
+#define FLOWS(...) (const double[]){ __VA_ARGS__ }, sizeof ((double[]){ __VA_ARGS__ }) / 8
 
 static void
 test_rates (void)
@@ -137,9 +137,13 @@ test_rates_long (void)
 static void
 test_payback (void)
 {
-  const struct { double flows[4]; double years; } table[] = {
-    { { -100, 50, 50, 0 }, 2 }, { { -100, 40, 40, 40 }, 2.5 }, { { -100, 10, 10, 10 }, -1 },
-    { { 5, 1, 1, 1 }, 0 }, { { 0, -5, 10, 0 }, 0 }, { { -100, -20, 240, 0 }, 1.5 },
+  const struct
+  {
+    double flows[4];
+    double years;
+  } table[] = {
+    { { -100, 50, 50, 0 }, 2 },    { { -100, 40, 40, 40 }, 2.5 }, { { -100, 10, 10, 10 }, -1 },
+    { { 5, 1, 1, 1 }, 0 },         { { 0, -5, 10, 0 }, 0 },       { { -100, -20, 240, 0 }, 1.5 },
     { { -100, 100, -50, 50 }, 1 },
   };
 
@@ -176,15 +180,22 @@ test_batch (void)
   const BedBatchWork work[] = { { 0, 615, 1800 }, { 1, 1, 1799 }, { 3, 0, 0 } };
   const BedBatchEquipment tank[] = { { 1, 3, 7, 100001, 1, 0.5 } };
   BedBatchLife life = {
-    .purchases = purchases, .n_purchases = 3, .work = work, .n_work = 3, .equipment = tank,
-    .n_equipment = 1, .years = 4, .logs = 40, .marketable_kg = 50,
+    .purchases = purchases,
+    .n_purchases = 3,
+    .work = work,
+    .n_work = 3,
+    .equipment = tank,
+    .n_equipment = 1,
+    .years = 4,
+    .logs = 40,
+    .marketable_kg = 50,
   };
   g_autoptr (BedBatchCosts) costs = bed_batch_costs_new (&life, NULL);
 
   g_assert_cmpuint (costs->n_years, ==, 4);
   g_assert_cmpint (costs->by_year[0].materials, ==, 11500);
   g_assert_cmpint (costs->by_year[0].labour, ==, 18450);
-  g_assert_cmpint (costs->by_year[1].labour, ==, 30); /* 29.98 */
+  g_assert_cmpint (costs->by_year[1].labour, ==, 30);      /* 29.98 */
   g_assert_cmpint (costs->by_year[1].equipment, ==, 7143); /* of 50000 over 7 years */
   g_assert_cmpint (costs->by_year[3].equipment, ==, 7143);
   g_assert_cmpint (costs->whole.total, ==, 11500 + 333 + 18450 + 30 + 3 * 7143);
@@ -229,25 +240,24 @@ test_batch_refused (void)
   const BedBatchPurchase huge = { 0, G_MAXINT64 };
   const BedBatchWork work[] = { { 4, 1, 1 }, { 0, -1, 1 }, { 0, 1, -1 }, { 0, G_MAXINT64, 2 } };
   const BedBatchEquipment things[] = {
-    { 4, 1, 5, 10, 0, 1 }, { 0, 5, 5, 10, 0, 1 }, { 0, 3, 2, 10, 0, 1 }, { 0, 0, 0, 10, 0, 1 },
-    { 0, 1, 5, 10, 11, 1 }, { 0, 1, 5, 10, -1, 1 }, { 0, 1, 5, 10, 0, 1.5 },
-    { 0, 1, 5, 10, 0, NAN },
-    { G_MAXUINT, 2, 5, 10, 0, 1 },
+    { 4, 1, 5, 10, 0, 1 },   { 0, 5, 5, 10, 0, 1 },   { 0, 3, 2, 10, 0, 1 },
+    { 0, 0, 0, 10, 0, 1 },   { 0, 1, 5, 10, 11, 1 },  { 0, 1, 5, 10, -1, 1 },
+    { 0, 1, 5, 10, 0, 1.5 }, { 0, 1, 5, 10, 0, NAN }, { G_MAXUINT, 2, 5, 10, 0, 1 },
   };
 
-  assert_batch_refused (&(BedBatchLife) { .years = 0 }, "years:");
-  assert_batch_refused (&(BedBatchLife) { .years = 51 }, "years:");
-  assert_batch_refused (&(BedBatchLife) { .years = 4, .marketable_kg = -1 }, "marketable_kg:");
-  assert_batch_refused (&(BedBatchLife) { .years = 4, .marketable_kg = NAN }, "marketable_kg:");
-  assert_batch_refused (&(BedBatchLife) { .years = 4, .purchases = &late, .n_purchases = 1 },
+  assert_batch_refused (&(BedBatchLife){ .years = 0 }, "years:");
+  assert_batch_refused (&(BedBatchLife){ .years = 51 }, "years:");
+  assert_batch_refused (&(BedBatchLife){ .years = 4, .marketable_kg = -1 }, "marketable_kg:");
+  assert_batch_refused (&(BedBatchLife){ .years = 4, .marketable_kg = NAN }, "marketable_kg:");
+  assert_batch_refused (&(BedBatchLife){ .years = 4, .purchases = &late, .n_purchases = 1 },
                         "purchases:");
-  assert_batch_refused (&(BedBatchLife) { .years = 4, .purchases = &huge, .n_purchases = 1 },
+  assert_batch_refused (&(BedBatchLife){ .years = 4, .purchases = &huge, .n_purchases = 1 },
                         "purchases:");
   for (gsize i = 0; i < G_N_ELEMENTS (work); i++)
-    assert_batch_refused (&(BedBatchLife) { .years = 4, .work = &work[i], .n_work = 1 }, "work:");
+    assert_batch_refused (&(BedBatchLife){ .years = 4, .work = &work[i], .n_work = 1 }, "work:");
   for (gsize i = 0; i < G_N_ELEMENTS (things); i++)
-    assert_batch_refused (&(BedBatchLife) { .years = 4, .equipment = &things[i],
-                                            .n_equipment = 1 }, "equipment:");
+    assert_batch_refused (&(BedBatchLife){ .years = 4, .equipment = &things[i], .n_equipment = 1 },
+                          "equipment:");
 }
 
 static void
@@ -257,23 +267,34 @@ test_overflow_refused (void)
   BedBatchLife life = { .years = 1, .purchases = purchases, .n_purchases = 2000 };
 
   for (int i = 0; i < 2000; i++)
-    purchases[i] = (BedBatchPurchase) { 0, G_GINT64_CONSTANT (1) << 53 };
+    purchases[i] = (BedBatchPurchase){ 0, G_GINT64_CONSTANT (1) << 53 };
   assert_batch_refused (&life, "amount:");
 }
 
 static void
 test_invest_refused (void)
 {
-  const struct { double cost, salvage, rate, years; const char *argument; } assets[] = {
-    { -1, 0, 0.1, 5, "cost:" }, { NAN, 0, 0.1, 5, "cost:" }, { INFINITY, 0, 0.1, 5, "cost:" },
-    { 10, 11, 0.1, 5, "salvage:" }, { 10, NAN, 0.1, 5, "salvage:" }, { 10, 0, -0.1, 5, "rate:" },
-    { 10, 0, NAN, 5, "rate:" }, { 10, 0, 11, 5, "rate:" }, { 10, 0, 0.1, 0, "years:" },
-    { 10, 0, 0.1, -2, "years:" }, { 10, 0, 0.1, NAN, "years:" }, { 10, 0, 0.1, 1e9, "years:" },
+  const struct
+  {
+    double cost, salvage, rate, years;
+    const char *argument;
+  } assets[] = {
+    { -1, 0, 0.1, 5, "cost:" },       { NAN, 0, 0.1, 5, "cost:" },
+    { INFINITY, 0, 0.1, 5, "cost:" }, { 10, 11, 0.1, 5, "salvage:" },
+    { 10, NAN, 0.1, 5, "salvage:" },  { 10, 0, -0.1, 5, "rate:" },
+    { 10, 0, NAN, 5, "rate:" },       { 10, 0, 11, 5, "rate:" },
+    { 10, 0, 0.1, 0, "years:" },      { 10, 0, 0.1, -2, "years:" },
+    { 10, 0, 0.1, NAN, "years:" },    { 10, 0, 0.1, 1e9, "years:" },
   };
-  const struct { double flow, rate; gsize n; const char *argument; } values[] = {
+  const struct
+  {
+    double flow, rate;
+    gsize n;
+    const char *argument;
+  } values[] = {
     { NAN, 0.1, 2, "flows:" }, { INFINITY, 0.1, 2, "flows:" }, { 1, 0.1, 0, "flows:" },
-    { 1, 0.1, 201, "flows:" }, { 1, -1, 2, "rate:" }, { 1, -5, 2, "rate:" },
-    { 1, NAN, 2, "rate:" }, { 1, 1e9, 2, "rate:" },
+    { 1, 0.1, 201, "flows:" }, { 1, -1, 2, "rate:" },          { 1, -5, 2, "rate:" },
+    { 1, NAN, 2, "rate:" },    { 1, 1e9, 2, "rate:" },
   };
   g_autoptr (GError) error = NULL;
   double result;
@@ -306,7 +327,11 @@ test_budget_refused (void)
   BedBreakEven even;
   BedBudget budget;
   const BedBudgetLines good = { 95, 16, 0, 480, 540, 200, 42, 58 };
-  const struct { gsize at; const char *argument; } lines[] = {
+  const struct
+  {
+    gsize at;
+    const char *argument;
+  } lines[] = {
     { G_STRUCT_OFFSET (BedBudgetLines, quantity_kg), "quantity:" },
     { G_STRUCT_OFFSET (BedBudgetLines, price_per_kg), "price:" },
     { G_STRUCT_OFFSET (BedBudgetLines, other_returns), "other_returns:" },

@@ -95,9 +95,8 @@ CALL (stack_diameter, BedStackLoad l = { bad, 1000, 0, 5 }; BedStackRules r; Bed
 CALL (stack_length, BedStackLoad l = { 120, bad, 0, 5 }; BedStackRules r; BedStackPlan p;
       return bed_stack_rules (BED_STACK_CRIB, &r, error)
              && bed_stack_plan (BED_STACK_CRIB, &l, &r, &p, error);)
-CALL (stack_rail, BedStackLoad l = { 120, 1000, 0, 5 };
-      BedStackRules r = { 0, 6000, bad, 1, 900 }; BedStackPlan p;
-      return bed_stack_plan (BED_STACK_LEAN_TO, &l, &r, &p, error);)
+CALL (stack_rail, BedStackLoad l = { 120, 1000, 0, 5 }; BedStackRules r = { 0, 6000, bad, 1, 900 };
+      BedStackPlan p; return bed_stack_plan (BED_STACK_LEAN_TO, &l, &r, &p, error);)
 CALL (tree_dbh, BedWood w = { .group = 9 }; BedTree t = { bad, 15000, 150, 1000, 75 };
       return bed_tree_yield_new (&w, &t, error) != NULL;)
 CALL (tree_height, BedWood w = { .group = 9 }; BedTree t = { 150, bad, 150, 1000, 75 };

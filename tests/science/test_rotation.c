@@ -43,13 +43,18 @@ make_season (Season *season, GRand *rand, const Size *size)
       group->last_week += (guint) g_rand_int_range (rand, 0, (gint32) size->weeks);
     }
   for (guint w = 0; w < size->weeks; w++)
-    season->weeks[w] = (BedRotationWeek) { g_rand_int_range (rand, 0, 12) / 4.0,
-                                           g_rand_int_range (rand, 0, 8) == 0 };
+    season->weeks[w] = (BedRotationWeek){ g_rand_int_range (rand, 0, 12) / 4.0,
+                                          g_rand_int_range (rand, 0, 8) == 0 };
   season->lags[0] = g_rand_int_range (rand, 0, 5) / 4.0;
   season->lags[1] = 1 - season->lags[0];
-  season->problem = (BedRotationProblem) {
-    .groups = season->groups, .n_groups = size->groups, .weeks = season->weeks,
-    .n_weeks = size->weeks, .lag_shares = season->lags, .n_lags = 2, .tank_logs = tank,
+  season->problem = (BedRotationProblem){
+    .groups = season->groups,
+    .n_groups = size->groups,
+    .weeks = season->weeks,
+    .n_weeks = size->weeks,
+    .lag_shares = season->lags,
+    .n_lags = 2,
+    .tank_logs = tank,
     .rest_weeks = (guint) g_rand_int_range (rand, 1, 5),
     .shortfall_weight = g_rand_int_range (rand, 1, 4),
     .surplus_weight = g_rand_int_range (rand, 0, 3),
@@ -83,8 +88,9 @@ cost_of (const BedRotationProblem *problem, const guint *logs)
         for (gsize k = w; k < problem->n_weeks && k < w + problem->rest_weeks; k++)
           window += logs[g * problem->n_weeks + k];
         if (window > group->logs
-            || (here > 0 && (w + 1 < group->first_week || w + 1 > group->last_week
-                             || problem->weeks[w].closed || (group->whole && here != group->logs))))
+            || (here > 0
+                && (w + 1 < group->first_week || w + 1 > group->last_week
+                    || problem->weeks[w].closed || (group->whole && here != group->logs))))
           return -1;
       }
   for (gsize w = 0; w < problem->n_weeks; w++)
@@ -238,7 +244,7 @@ make_farm (GRand *rand, BedRotationProblem *problem, BedRotationGroup *groups,
   gint32 fifths = (gint32) problem->n_weeks / 5;
 
   for (gsize g = 0; g < problem->n_groups; g++)
-    groups[g] = (BedRotationGroup) {
+    groups[g] = (BedRotationGroup){
       .logs = (guint) g_rand_int_range (rand, 5, MIN (45, (gint32) problem->tank_logs)),
       .kg_per_log = g_rand_int_range (rand, 100, 400) / 1000.0,
       .first_week = 1 + (guint) g_rand_int_range (rand, 0, 2 * fifths),
@@ -267,8 +273,8 @@ test_replan (void)
       BedRotationProblem problem = { groups, 30, weeks, 40, lags, 2, 40, 8, 1, 1, 1000 };
       make_farm (rand, &problem, groups, weeks);
       for (guint g = 0; g < 30; g++)
-        classes[g] = (RotationClass) { 1, groups[g].logs, groups[g].logs * groups[g].kg_per_log,
-                                       groups[g].first_week - 1, groups[g].last_week - 1 };
+        classes[g] = (RotationClass){ 1, groups[g].logs, groups[g].logs * groups[g].kg_per_log,
+                                      groups[g].first_week - 1, groups[g].last_week - 1 };
       Rotation rotation = { &problem, classes, 30, 40, 8 };
       g_autoptr (Soaking) soaking = soaking_new (&rotation);
       soaking_fill_greedily (soaking);
@@ -375,8 +381,16 @@ test_large (void)
   BedRotationWeek weeks[52] = { 0 };
   const double lags[] = { 0.6, 0.4 };
   BedRotationProblem problem = {
-    .groups = groups, .n_groups = 100, .weeks = weeks, .n_weeks = 52, .lag_shares = lags,
-    .n_lags = 2, .tank_logs = 250, .rest_weeks = 8, .shortfall_weight = 1, .surplus_weight = 1,
+    .groups = groups,
+    .n_groups = 100,
+    .weeks = weeks,
+    .n_weeks = 52,
+    .lag_shares = lags,
+    .n_lags = 2,
+    .tank_logs = 250,
+    .rest_weeks = 8,
+    .shortfall_weight = 1,
+    .surplus_weight = 1,
     .time_limit_ms = 20000,
   };
 
@@ -452,7 +466,7 @@ test_idle (void)
   g_assert_cmpuint (closed->soaks->len, ==, 0);
   g_assert_cmpfloat (closed->cost, ==, 3);
   g_assert_cmpint (closed->status, ==, BED_ROTATION_OPTIMAL);
-  weeks[0] = weeks[1] = (BedRotationWeek) { 0, FALSE };
+  weeks[0] = weeks[1] = (BedRotationWeek){ 0, FALSE };
   g_autoptr (BedRotationPlan) idle = plan_of (&problem);
   g_assert_cmpuint (idle->soaks->len, ==, 0);
   g_assert_cmpfloat (idle->cost, ==, 0);
@@ -480,7 +494,7 @@ test_refused_problem (void)
   const BedRotationWeek no_weeks[] = { { NAN, FALSE }, { 2, FALSE } };
   BedRotationProblem bad;
 
-#define REFUSED(member, value, words) \
+#define REFUSED(member, value, words)                                                              \
   (bad = good, bad.member = (value), assert_refused (&bad, words))
   REFUSED (n_groups, 0, "groups:");
   REFUSED (n_weeks, 0, "weeks:");
@@ -505,7 +519,11 @@ test_refused_problem (void)
 static void
 test_refused_group (void)
 {
-  const struct { BedRotationGroup group; const char *words; } table[] = {
+  const struct
+  {
+    BedRotationGroup group;
+    const char *words;
+  } table[] = {
     { { "A", 0, 0.2, 1, 2, FALSE }, "group A: logs:" },
     { { "A", 5, -1, 1, 2, FALSE }, "group A: kg_per_log:" },
     { { "A", 5, NAN, 1, 2, FALSE }, "group A: kg_per_log:" },

@@ -50,7 +50,7 @@ test_no_loss (void)
   BedLogLife lives[10];
 
   for (int i = 0; i < 10; i++)
-    lives[i] = (BedLogLife) { i < 3 ? 2 : 5, TRUE };
+    lives[i] = (BedLogLife){ i < 3 ? 2 : 5, TRUE };
   g_autoptr (GArray) curve = curve_of (lives, 10);
   const BedSurvivalStep *first = &g_array_index (curve, BedSurvivalStep, 0);
   const BedSurvivalStep *last = &g_array_index (curve, BedSurvivalStep, 1);
@@ -92,7 +92,7 @@ test_random (void)
       BedLogLife lives[30];
       gsize n = (gsize) g_rand_int_range (rand, 1, 31);
       for (gsize i = 0; i < n; i++)
-        lives[i] = (BedLogLife) { g_rand_int_range (rand, 0, 8), g_rand_boolean (rand) };
+        lives[i] = (BedLogLife){ g_rand_int_range (rand, 0, 8), g_rand_boolean (rand) };
       g_autoptr (GArray) curve = curve_of (lives, n);
       for (int age = 0; age < 9; age++)
         g_assert_cmpfloat_with_epsilon (bed_survival_at (curve, age),
@@ -102,8 +102,9 @@ test_random (void)
           const BedInterval *s = &g_array_index (curve, BedSurvivalStep, i).survival;
           g_assert_true (s->low >= 0 && s->high <= 1);
           g_assert_true (s->low <= s->estimate && s->estimate <= s->high);
-          g_assert_true (i == 0 || s->estimate
-                         < g_array_index (curve, BedSurvivalStep, i - 1).survival.estimate);
+          g_assert_true (i == 0
+                         || s->estimate
+                                < g_array_index (curve, BedSurvivalStep, i - 1).survival.estimate);
         }
     }
 }
@@ -124,7 +125,7 @@ test_coverage (void)
         {
           double end = g_rand_int_range (rand, 1, 7);
           double sold = g_rand_int_range (rand, 0, 3) == 0 ? g_rand_double_range (rand, 0, 6) : 9;
-          lives[i] = (BedLogLife) { MIN (end, sold), end <= sold };
+          lives[i] = (BedLogLife){ MIN (end, sold), end <= sold };
         }
       g_autoptr (GArray) curve = bed_survival_curve (lives, 25, 0.8, NULL);
       const BedSurvivalStep *at = NULL;
@@ -141,9 +142,13 @@ test_coverage (void)
 static void
 test_refused (void)
 {
-  const struct { double age, level; const char *argument; } table[] = {
-    { -1, 0.8, "age:" }, { NAN, 0.8, "age:" }, { INFINITY, 0.8, "age:" }, { 1, 0, "level:" },
-    { 1, 1, "level:" }, { 1, NAN, "level:" },
+  const struct
+  {
+    double age, level;
+    const char *argument;
+  } table[] = {
+    { -1, 0.8, "age:" }, { NAN, 0.8, "age:" }, { INFINITY, 0.8, "age:" },
+    { 1, 0, "level:" },  { 1, 1, "level:" },   { 1, NAN, "level:" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
@@ -164,7 +169,7 @@ test_many_logs (void)
   g_autofree BedLogLife *lives = g_new (BedLogLife, n);
 
   for (gsize i = 0; i < n; i++)
-    lives[i] = (BedLogLife) { i % 10 == 0 ? 1 + (double) (i % 300) / 100 : 5, i % 10 == 0 };
+    lives[i] = (BedLogLife){ i % 10 == 0 ? 1 + (double) (i % 300) / 100 : 5, i % 10 == 0 };
   g_autoptr (GArray) curve = bed_survival_curve (lives, n, 0.8, NULL);
   g_assert_nonnull (curve);
   const BedSurvivalStep *last = &g_array_index (curve, BedSurvivalStep, curve->len - 1);

@@ -10,7 +10,10 @@ static void
 test_emc_grid (void)
 {
   const double humidities[] = { 5, 10, 20, 30, 40, 50, 60, 65, 70, 75, 80, 85, 90, 95 };
-  const struct { double c, emc[14]; } rows[] = {
+  const struct
+  {
+    double c, emc[14];
+  } rows[] = {
     { 4.4, { 1.4, 2.6, 4.6, 6.3, 7.9, 9.5, 11.3, 12.3, 13.5, 14.9, 16.5, 18.5, 21.0, 24.3 } },
     { 15.6, { 1.3, 2.5, 4.6, 6.3, 7.8, 9.4, 11.1, 12.1, 13.3, 14.6, 16.2, 18.2, 20.7, 24.1 } },
     { 37.8, { 1.2, 2.3, 4.2, 5.8, 7.2, 8.7, 10.3, 11.2, 12.3, 13.6, 15.1, 17.0, 19.5, 22.9 } },
@@ -28,9 +31,12 @@ test_emc_grid (void)
 static void
 test_dew_point (void)
 {
-  const struct { double c, humidity, vpd, dew; } table[] = {
-    { 20, 50, 1.169, 9.26 }, { 25, 60, 1.267, 16.70 }, { 15, 85, 0.256, 12.50 },
-    { 25, 80, 0.634, 21.31 }, { 10, 95, 0.061, 9.24 }, { 30, 40, 2.546, 14.93 },
+  const struct
+  {
+    double c, humidity, vpd, dew;
+  } table[] = {
+    { 20, 50, 1.169, 9.26 },  { 25, 60, 1.267, 16.70 }, { 15, 85, 0.256, 12.50 },
+    { 25, 80, 0.634, 21.31 }, { 10, 95, 0.061, 9.24 },  { 30, 40, 2.546, 14.93 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
@@ -67,8 +73,9 @@ heat_by_hand (double least, double most, double lower, double upper)
 static void
 test_heat_quadrature (void)
 {
-  const double outer[][3] = { { 7, 14, 0.4681 }, { 13, 14, 1.5 }, { 35, 40, 21 },
-                              { 13, 40, 12.9443 }, { 7, 40, 10.9397 } };
+  const double outer[][3] = {
+    { 7, 14, 0.4681 }, { 13, 14, 1.5 }, { 35, 40, 21 }, { 13, 40, 12.9443 }, { 7, 40, 10.9397 }
+  };
   double dd;
 
   for (gsize i = 0; i < G_N_ELEMENTS (outer); i++)
@@ -112,7 +119,7 @@ test_dry_spell (void)
   BedDrySpellResult result;
 
   for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
-    days[i] = (BedWeatherDay) { 0, 27 };
+    days[i] = (BedWeatherDay){ 0, 27 };
   g_assert_true (bed_dry_spell (NULL, 0, &result, NULL));
   g_assert_cmpint (result.advice, ==, BED_DRY_SPELL_NONE);
   g_assert_true (bed_dry_spell (days, 7, &result, NULL));
@@ -125,7 +132,7 @@ test_dry_spell (void)
   g_assert_cmpint (result.days, ==, 1);
   g_assert_cmpint (result.advice, ==, BED_DRY_SPELL_NONE);
   for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
-    days[i] = (BedWeatherDay) { 1, 15 };
+    days[i] = (BedWeatherDay){ 1, 15 };
   g_assert_true (bed_dry_spell (days, 13, &result, NULL));
   g_assert_cmpint (result.advice, ==, BED_DRY_SPELL_NONE);
   g_assert_true (bed_dry_spell (days, 15, &result, NULL));

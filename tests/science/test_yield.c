@@ -90,8 +90,8 @@ test_one_group (void)
 
   g_assert_cmpfloat_with_epsilon (yields->groups[0].own.estimate, 0.4, 1e-12);
   /* 0.4 +- t(0.9, 2) 0.2 / sqrt 3 */
-  g_assert_cmpfloat_with_epsilon (yields->groups[0].own.high,
-                                  0.4 + 1.885618 * 0.2 / sqrt (3), 1e-6);
+  g_assert_cmpfloat_with_epsilon (yields->groups[0].own.high, 0.4 + 1.885618 * 0.2 / sqrt (3),
+                                  1e-6);
   g_assert_cmpfloat (yields->groups[0].shrunk.high, ==, yields->groups[0].own.high);
 }
 
@@ -99,8 +99,8 @@ test_one_group (void)
 static void
 test_no_variance_between (void)
 {
-  const BedYieldRecord records[] = { { 0, 1, 0.1 }, { 0, 1, 0.9 }, { 1, 1, 0.9 }, { 1, 1, 0.2 },
-                                     { 2, 1, 0.1 }, { 2, 1, 0.8 } };
+  const BedYieldRecord records[] = { { 0, 1, 0.1 }, { 0, 1, 0.9 }, { 1, 1, 0.9 },
+                                     { 1, 1, 0.2 }, { 2, 1, 0.1 }, { 2, 1, 0.8 } };
   g_autoptr (BedYields) yields = sum_up (records, 6, 4);
 
   g_assert_cmpfloat (yields->variance_between, ==, 0);
@@ -137,7 +137,7 @@ test_properties (void)
         {
           guint group = (guint) g_rand_int_range (rand, 0, (gint32) n_groups);
           double logs = g_rand_int_range (rand, 1, 20);
-          records[i] = (BedYieldRecord) { group, logs, logs * g_rand_double (rand) };
+          records[i] = (BedYieldRecord){ group, logs, logs * g_rand_double (rand) };
           turned[n - 1 - i] = records[i];
           turned[n - 1 - i].group = n_groups - 1 - group;
         }
@@ -197,7 +197,7 @@ simulate (double spread, double *own_hits, double *shrunk_hits, double *gain)
         {
           truth[g] = 5 + spread * normal (rand);
           for (guint i = 0; i < 2 + 2 * g; i++)
-            records[n++] = (BedYieldRecord) { g, 1, fmax (0, truth[g] + normal (rand)) };
+            records[n++] = (BedYieldRecord){ g, 1, fmax (0, truth[g] + normal (rand)) };
         }
       g_autoptr (BedYields) yields = bed_yields_new (records, n, n_groups, 0.8, NULL);
       for (guint g = 0; g < n_groups; g++)
@@ -232,7 +232,7 @@ test_coverage (void)
                       shrunk, gain);
       g_assert_cmpfloat_with_epsilon (own, 0.8, bound);
       g_assert_cmpfloat (shrunk, >, 0.8 - bound);
-      g_assert_cmpfloat (shrunk, <, spreads[i] > 0 ? 0.92 : 0.98);
+      g_assert_cmpfloat (shrunk, <, spreads[i]> 0 ? 0.92 : 0.98);
       g_assert_cmpfloat (gain, >, 1.05);
     }
 }
@@ -240,11 +240,17 @@ test_coverage (void)
 static void
 test_refused (void)
 {
-  const struct { BedYieldRecord record; double level; const char *argument; } table[] = {
-    { { 2, 1, 1 }, 0.8, "group:" }, { { 0, 0, 1 }, 0.8, "logs:" }, { { 0, -1, 1 }, 0.8, "logs:" },
-    { { 0, NAN, 1 }, 0.8, "logs:" }, { { 0, INFINITY, 1 }, 0.8, "logs:" },
-    { { 0, 1, -1 }, 0.8, "mass_kg:" }, { { 0, 1, NAN }, 0.8, "mass_kg:" },
-    { { 0, 1, 1 }, 0, "level:" }, { { 0, 1, 1 }, 1, "level:" }, { { 0, 1, 1 }, NAN, "level:" },
+  const struct
+  {
+    BedYieldRecord record;
+    double level;
+    const char *argument;
+  } table[] = {
+    { { 2, 1, 1 }, 0.8, "group:" },       { { 0, 0, 1 }, 0.8, "logs:" },
+    { { 0, -1, 1 }, 0.8, "logs:" },       { { 0, NAN, 1 }, 0.8, "logs:" },
+    { { 0, INFINITY, 1 }, 0.8, "logs:" }, { { 0, 1, -1 }, 0.8, "mass_kg:" },
+    { { 0, 1, NAN }, 0.8, "mass_kg:" },   { { 0, 1, 1 }, 0, "level:" },
+    { { 0, 1, 1 }, 1, "level:" },         { { 0, 1, 1 }, NAN, "level:" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)

@@ -150,7 +150,7 @@ test_place (Tool *tool, gconstpointer data)
   g_assert_cmpstr (tool->err, ==, "");
 }
 
-#define ADD(name, function)                                                                     \
+#define ADD(name, function)                                                                        \
   g_test_add ("/backup/" name, Tool, NULL, set_up, function, tool_tear_down)
 
 int

@@ -217,7 +217,7 @@ test_trace_of_a_mistyped_code (Tool *tool, gconstpointer data)
   tool_fails (tool, 1, "with the code", "trace", FARM, "26A-001");
 }
 
-#define ADD(name, function)                                                                     \
+#define ADD(name, function)                                                                        \
   g_test_add ("/bad-input/" name, Tool, NULL, tool_set_up, function, tool_tear_down)
 
 int

@@ -65,27 +65,28 @@ test_commands (void)
   assert_number (oak, "wood_l", 4.2217 * 28.316846592, 5e-3);
   assert_number ("log --wood 'Quercus rubra' --large 120 --small 120 --length 1000 --json",
                  "volume_l", 11.3097, 1e-3);
-  assert_number ("stand --basal-area 80ft2/ac --trees 200/ac --json", "qmd_cm",
-                 8.5638 * 2.54, 1e-3);
+  assert_number ("stand --basal-area 80ft2/ac --trees 200/ac --json", "qmd_cm", 8.5638 * 2.54,
+                 1e-3);
   assert_number ("stand --basal-area 90ft2/ac --trees 200/ac --residual 65ft2/ac --json",
                  "remove_trees", 200 / 0.40468564224 * 25 / 90, 1e-2);
   assert_number ("stand --basal-area 80ft2/ac --trees 400/ac --residual 60ft2/ac --wood "
-                 "'white oak' --height 48ft --json", "remove_bolts", 2223, 1e-9);
+                 "'white oak' --height 48ft --json",
+                 "remove_bolts", 2223, 1e-9);
   assert_number ("moisture --mass 29lb --start-mass 35lb --start-moisture 42 --json", "wet_pct",
                  30.0, 5e-2);
   assert_number ("moisture --mass 136g --dry 100g --json", "dry_pct", 36.0, 1e-6);
   assert_number ("air --temperature 70F --humidity 50% --json", "emc_pct", 9.2, 5e-2);
   assert_number ("air --temperature 20 --humidity=50 --json", "dew_point_c", 9.26, 5e-3);
-  assert_number ("stack --kind crib --diameter 120mm --length 1m --logs 25 --json", "tiers",
-                 7, 1e-9);
+  assert_number ("stack --kind crib --diameter 120mm --length 1m --logs 25 --json", "tiers", 7,
+                 1e-9);
 }
 
 /* The words are those of the farm's own fields; the beginning of one will do. */
 static void
 test_words (void)
 {
-  static const char *const kinds[] = { "dead", "crib", "lean-to", "A-frame", "upright row",
-                                       "ground row", "upright", "g" };
+  static const char *const kinds[]
+      = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row", "upright", "g" };
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
       g_autofree char *line = g_strdup_printf (
@@ -93,7 +94,8 @@ test_words (void)
       assert_number (line, "stacks", 1, 1e-9);
     }
   assert_number ("drill --diameter 100 --length 1000 --along 150 --between 75 --margin 50 "
-                 "--closing helical --json", "rows", 4, 1e-9);
+                 "--closing helical --json",
+                 "rows", 4, 1e-9);
 }
 
 static void
@@ -139,7 +141,10 @@ test_text (void)
 static void
 test_faults (void)
 {
-  const struct { const char *line, *said; } faults[] = {
+  const struct
+  {
+    const char *line, *said;
+  } faults[] = {
     { "nothing", "there is no “nothing”" },
     { "air --temperature 20C", "--humidity is missing" },
     { "air --temperature warm --humidity 50", "--temperature: “warm” is not a number" },

@@ -114,8 +114,8 @@ test_break_even (void)
   g_autoptr (JsonObject) answer = ask ("breakeven --fixed 300 --variable 1020 --price 16 "
                                        "--quantity 95 --json");
 
-  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "price_variable"),
-                                  10.7368, 5e-5);
+  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "price_variable"), 10.7368,
+                                  5e-5);
   g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "price_total"), 13.8947,
                                   5e-5);
   g_assert_cmpfloat_with_epsilon (json_object_get_double_member (answer, "quantity_variable"),
@@ -139,11 +139,11 @@ static void
 test_share (void)
 {
   assert_parts ("share --total 12345 --weights 18,27,54.5,0.5 --json",
-                (const gint64[]) { 2222, 3333, 6728, 62 }, 4);
+                (const gint64[]){ 2222, 3333, 6728, 62 }, 4);
   assert_parts ("share --total -10000 --weights 1,1,1 --json",
-                (const gint64[]) { -3334, -3333, -3333 }, 3);
+                (const gint64[]){ -3334, -3333, -3333 }, 3);
   assert_parts ("share --total -9223372036854775808 --weights 1,0 --json",
-                (const gint64[]) { G_MININT64, 0 }, 2);
+                (const gint64[]){ G_MININT64, 0 }, 2);
 }
 
 static void
@@ -181,12 +181,12 @@ ask_rotation (Files *files, const char *groups, const char *weeks, const char *m
 static void
 test_rotation (Files *files, gconstpointer data)
 {
-  g_autoptr (JsonObject) answer = ask_rotation (
-    files,
-    "\xef\xbb\xbfgroup,logs,kg_per_log,first_week,last_week,whole\r\n"
-    "\"A\",20,0.25,20,27,1\r\nB,20,0.25,1,40,1\r\nC,20,0.25,20,27,1\r\n",
-    "week,demand_kg\n20,0\n21,5\n22,5\n23,5\n24,5\n25,5\n26,5\n27,5\n",
-    "--tank 20 --rest 3 --lags 0.6,0.4");
+  g_autoptr (JsonObject) answer
+      = ask_rotation (files,
+                      "\xef\xbb\xbfgroup,logs,kg_per_log,first_week,last_week,whole\r\n"
+                      "\"A\",20,0.25,20,27,1\r\nB,20,0.25,1,40,1\r\nC,20,0.25,20,27,1\r\n",
+                      "week,demand_kg\n20,0\n21,5\n22,5\n23,5\n24,5\n25,5\n26,5\n27,5\n",
+                      "--tank 20 --rest 3 --lags 0.6,0.4");
   JsonArray *soaks = json_object_get_array_member (answer, "soaks");
 
   g_assert_cmpstr (json_object_get_string_member (answer, "status"), ==, "optimal");
@@ -203,8 +203,8 @@ static void
 test_rotation_options (Files *files, gconstpointer data)
 {
   g_autoptr (JsonObject) answer = ask_rotation (
-    files, "logs,group,kg_per_log,last_week,first_week,whole\n10,A,0.1,,,\n",
-    "closed,demand_kg,week\n1,0,1\n0,1,2\n,1,3\n", "--tank 10 --rest 1 --shortfall 2");
+      files, "logs,group,kg_per_log,last_week,first_week,whole\n10,A,0.1,,,\n",
+      "closed,demand_kg,week\n1,0,1\n0,1,2\n,1,3\n", "--tank 10 --rest 1 --shortfall 2");
   JsonArray *soaks = json_object_get_array_member (answer, "soaks");
 
   /* Week 1 is closed, so week 2 goes short by 1 kg at weight 2. */
@@ -218,7 +218,10 @@ static void
 test_rotation_refused (Files *files, gconstpointer data)
 {
   static const char head[] = "group,logs,kg_per_log,first_week,last_week,whole\n";
-  const struct { const char *groups, *weeks, *words; } table[] = {
+  const struct
+  {
+    const char *groups, *weeks, *words;
+  } table[] = {
     { "A,5,0.2,1,2,0\n", "1,x\n", "weeks.csv:2:2: demand_kg: “x”" },
     { "A,5,0.2,1,2,0\n", "1,\n", "weeks.csv:2:2: demand_kg: " },
     { "A,5,0.2,1,2,0\n", "1,1\n3,1\n", "weeks.csv:3:1: week: the weeks must follow on" },
@@ -238,7 +241,8 @@ test_rotation_refused (Files *files, gconstpointer data)
   for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
     {
       g_autofree char *line = g_strdup_printf ("rotation --csv-groups %s --csv-weeks %s --tank 20 "
-                                               "--rest 1", files->groups, files->weeks);
+                                               "--rest 1",
+                                               files->groups, files->weeks);
       g_autofree char *groups = g_strconcat (head, table[i].groups, NULL);
       g_autofree char *weeks = g_strconcat ("week,demand_kg\n", table[i].weeks, NULL);
       g_assert_true (g_file_set_contents (files->groups, groups, -1, NULL));
@@ -251,7 +255,8 @@ static void
 test_rotation_files (Files *files, gconstpointer data)
 {
   g_autofree char *line = g_strdup_printf ("rotation --csv-groups %s --csv-weeks %s --tank 20 "
-                                           "--rest 1", files->groups, files->weeks);
+                                           "--rest 1",
+                                           files->groups, files->weeks);
   g_autofree char *half = g_strconcat (line, " --tank 2.5", NULL);
 
   assert_refused (line, 2, "weeks.csv");

@@ -94,8 +94,7 @@ test_dry (Table *table, gconstpointer data)
   g_assert_cmpstr (json_object_get_string_member (answer, "alarm_on"), <=, "2026-07-26");
   refuses (table, "date,mass\n2026-03-01,9kg\n", line,
            "t.csv:2:2: mass: "); /* under its dry mass */
-  refuses (table, "date,mass\n1 March,18kg\n", line,
-           "t.csv:2:1: date: is not a date");
+  refuses (table, "date,mass\n1 March,18kg\n", line, "t.csv:2:1: date: is not a date");
   refuses (table, "date,mass\n", line, "weighings");
 }
 
@@ -104,22 +103,25 @@ test_soak (Table *table, gconstpointer data)
 {
   const char *line = "soak --csv %s --hours 16 --json";
 
-  g_file_set_contents (table->path, "hours,before,after,dry\n4,15kg,15.4kg,10kg\n"
-                                    "25,15 kg,16 kg,10 kg\n", -1, NULL);
+  g_file_set_contents (table->path,
+                       "hours,before,after,dry\n4,15kg,15.4kg,10kg\n"
+                       "25,15 kg,16 kg,10 kg\n",
+                       -1, NULL);
   g_autoptr (JsonObject) root = run (table, line, 0, NULL);
   g_assert_cmpstr (json_object_get_string_member (root, "form"), ==, "square root");
   g_assert_cmpfloat_with_epsilon (number (root, "per_root_hour"), 2, 1e-9);
   g_assert_cmpfloat_with_epsilon (number (root, "gain_pct"), 8, 1e-9);
   /* Exactly t / (0.5 + 0.05 t): Peleg. */
-  g_file_set_contents (table->path, "hours,before,after,dry\n5,100kg,106.666667kg,100kg\n"
-                                    "10,100kg,110kg,100kg\n30,100kg,115kg,100kg\n", -1, NULL);
+  g_file_set_contents (table->path,
+                       "hours,before,after,dry\n5,100kg,106.666667kg,100kg\n"
+                       "10,100kg,110kg,100kg\n30,100kg,115kg,100kg\n",
+                       -1, NULL);
   g_autoptr (JsonObject) peleg = run (table, line, 0, NULL);
   g_assert_cmpstr (json_object_get_string_member (peleg, "form"), ==, "Peleg");
   g_assert_cmpfloat_with_epsilon (number (peleg, "gain_pct"), 16 / 1.3, 1e-3);
   refuses (table, "hours,before,after,dry\nlong,1,2,3\n", line,
            "t.csv:2:1: hours: is not a number");
-  refuses (table, "hours,before,after,dry\n5,1,2,0\n", line,
-           "t.csv:2:4: dry: must be above zero");
+  refuses (table, "hours,before,after,dry\n5,1,2,0\n", line, "t.csv:2:4: dry: must be above zero");
 }
 
 /* 100 days of 15 C are 1000 degree days over 5; the wide strain's median is sqrt (6 x 12)
@@ -157,9 +159,8 @@ static void
 test_evaporation (Table *table, gconstpointer data)
 {
   g_autofree char *faults = NULL;
-  g_autoptr (JsonObject) answer
-      = run (table, "evaporation --latitude -20 --date 2026-09-03 --min 20 --max 30 --json", 0,
-             NULL);
+  g_autoptr (JsonObject) answer = run (
+      table, "evaporation --latitude -20 --date 2026-09-03 --min 20 --max 30 --json", 0, NULL);
 
   g_assert_cmpfloat_with_epsilon (number (answer, "radiation_mj_m2"), 32.2, 0.05);
   g_assert_cmpfloat_with_epsilon (number (answer, "evaporation_mm"),

@@ -44,11 +44,25 @@ wants_folder (guint command)
 
 /* Made by make_targets(). Papers look at the ending of the name, hence so many of these. */
 static const char *const targets[] = {
-  "./farm.bedlog", "./././farm.bedlog", "./dir.pdf/../farm.bedlog", "./soft.pdf", "./hard.pdf",
-  "./chain.pdf",   "./copy.pdf",        "./database.pdf",           "./damaged.bedlog",
-  "./fifo.pdf",    "./socket.pdf",      "./journal.pdf",            "./farm.bedlog-journal",
-  "./farm.bedlog-wal", "./soft.pdf-journal", "./nowhere.pdf",       "./loop.pdf",
-  "./to-journal.pdf",  "./dir.pdf",
+  "./farm.bedlog",
+  "./././farm.bedlog",
+  "./dir.pdf/../farm.bedlog",
+  "./soft.pdf",
+  "./hard.pdf",
+  "./chain.pdf",
+  "./copy.pdf",
+  "./database.pdf",
+  "./damaged.bedlog",
+  "./fifo.pdf",
+  "./socket.pdf",
+  "./journal.pdf",
+  "./farm.bedlog-journal",
+  "./farm.bedlog-wal",
+  "./soft.pdf-journal",
+  "./nowhere.pdf",
+  "./loop.pdf",
+  "./to-journal.pdf",
+  "./dir.pdf",
 };
 
 static void
@@ -128,8 +142,8 @@ describe (Tool *tool)
 
       g_assert_cmpint (g_lstat (path, &is), ==, 0);
       g_autofree char *hash = S_ISREG (is.st_mode) ? tool_hash (tool, name) : NULL;
-      g_ptr_array_add (lines, g_strdup_printf ("%s %o %lu %s", name, is.st_mode,
-                                               (gulong) is.st_ino, hash ? hash : ""));
+      g_ptr_array_add (lines, g_strdup_printf ("%s %o %lu %s", name, is.st_mode, (gulong) is.st_ino,
+                                               hash ? hash : ""));
     }
   g_ptr_array_sort (lines, by_name);
   g_ptr_array_add (lines, NULL);
@@ -142,9 +156,9 @@ run (Tool *tool, guint command, const char *target)
   g_autoptr (GPtrArray) words = g_ptr_array_new ();
 
   for (guint i = 0; commands[command][i]; i++)
-    g_ptr_array_add (words, (gpointer) (strcmp (commands[command][i], OUT) == 0
-                                            ? target
-                                            : commands[command][i]));
+    g_ptr_array_add (
+        words,
+        (gpointer) (strcmp (commands[command][i], OUT) == 0 ? target : commands[command][i]));
   g_ptr_array_add (words, NULL);
   tool_run_limited (tool, 0, (char **) words->pdata);
 }
@@ -235,8 +249,8 @@ test_no_room (Tool *tool, gconstpointer data)
       g_assert_cmpint (link (old, other), ==, 0);
       g_autoptr (GPtrArray) words = g_ptr_array_new ();
       for (guint i = 0; commands[c][i]; i++)
-        g_ptr_array_add (words, (gpointer) (strcmp (commands[c][i], OUT) == 0 ? "./old.pdf"
-                                                                              : commands[c][i]));
+        g_ptr_array_add (
+            words, (gpointer) (strcmp (commands[c][i], OUT) == 0 ? "./old.pdf" : commands[c][i]));
       g_ptr_array_add (words, NULL);
       tool_run_limited (tool, 1024, (char **) words->pdata);
       g_test_message ("%s: %d %s", commands[c][0], tool->status, tool->err);

@@ -74,7 +74,9 @@ enter_notebook (Tool *tool)
       const char *kind = notebook[i].kind;
       g_autofree char *file = g_strdup_printf ("./%s.csv", kind);
       tool_write (tool, file,
-                  notebook[i].text ? notebook[i].text : strcmp (kind, "log") == 0 ? logs : places);
+                  notebook[i].text            ? notebook[i].text
+                  : strcmp (kind, "log") == 0 ? logs
+                                              : places);
       tool_does (tool, "import", FARM, kind, file, "--dry-run");
       tool_does (tool, "import", FARM, kind, file);
     }
@@ -113,9 +115,10 @@ count_changes (Tool *tool)
 static char *
 export_all (Tool *tool, const char *farm, const char *folder)
 {
-  static const char *kinds[] = { "farm", "wood", "stand", "felling", "mushroom", "strain", "spawn",
-                                 "batch", "spawn_used", "log", "area", "stack", "place", "soak",
-                                 "soaked", "lot", "pick", "purchase", "hours" };
+  static const char *kinds[] = { "farm",   "wood",  "stand",    "felling",    "mushroom",
+                                 "strain", "spawn", "batch",    "spawn_used", "log",
+                                 "area",   "stack", "place",    "soak",       "soaked",
+                                 "lot",    "pick",  "purchase", "hours" };
   GString *all = g_string_new (NULL);
 
   tool_does (tool, "export", farm, folder);
@@ -229,8 +232,7 @@ test_paper_and_workbook (Tool *tool, gconstpointer data)
   enter_notebook (tool);
   tool_does (tool, "report", FARM, "--season", "2025", "-o", "./2025.xlsx");
   assert_begins (tool, "./2025.xlsx", "PK");
-  tool_does (tool, "labels", FARM, "--batch", "24A", "--sheet", "letter-3x10", "-o",
-             "./tags.pdf");
+  tool_does (tool, "labels", FARM, "--batch", "24A", "--sheet", "letter-3x10", "-o", "./tags.pdf");
   assert_begins (tool, "./tags.pdf", "%PDF");
 }
 
@@ -272,7 +274,7 @@ test_demo (Tool *tool, gconstpointer data)
   tool_fails (tool, 1, "1 to 20 ", "demo", "./less.bedlog", "--years", "0");
 }
 
-#define ADD(name, function)                                                                     \
+#define ADD(name, function)                                                                        \
   g_test_add ("/steps/" name, Tool, NULL, tool_set_up, function, tool_tear_down)
 
 int

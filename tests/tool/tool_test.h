@@ -21,25 +21,25 @@ void tool_run (Tool *tool, ...) G_GNUC_NULL_TERMINATED;
 void tool_run_limited (Tool *tool, gsize bytes, char **words);
 
 /* tool_run and exit code 0; says what it printed when not. */
-#define tool_does(tool, ...)                                                                    \
-  do                                                                                            \
-    {                                                                                           \
-      tool_run (tool, __VA_ARGS__, NULL);                                                       \
-      if ((tool)->status != 0)                                                                  \
-        g_test_message ("%s%s", (tool)->out, (tool)->err);                                      \
-      g_assert_cmpint ((tool)->status, ==, 0);                                                  \
-    }                                                                                           \
+#define tool_does(tool, ...)                                                                       \
+  do                                                                                               \
+    {                                                                                              \
+      tool_run (tool, __VA_ARGS__, NULL);                                                          \
+      if ((tool)->status != 0)                                                                     \
+        g_test_message ("%s%s", (tool)->out, (tool)->err);                                         \
+      g_assert_cmpint ((tool)->status, ==, 0);                                                     \
+    }                                                                                              \
   while (0)
 
 /* tool_run, the exit code, and @words in what it says on standard error. */
-#define tool_fails(tool, code, words, ...)                                                      \
-  do                                                                                            \
-    {                                                                                           \
-      tool_run (tool, __VA_ARGS__, NULL);                                                       \
-      g_test_message ("%d: %s", (tool)->status, (tool)->err);                                   \
-      g_assert_cmpint ((tool)->status, ==, code);                                               \
-      g_assert_nonnull (strstr ((tool)->err, words));                                           \
-    }                                                                                           \
+#define tool_fails(tool, code, words, ...)                                                         \
+  do                                                                                               \
+    {                                                                                              \
+      tool_run (tool, __VA_ARGS__, NULL);                                                          \
+      g_test_message ("%d: %s", (tool)->status, (tool)->err);                                      \
+      g_assert_cmpint ((tool)->status, ==, code);                                                  \
+      g_assert_nonnull (strstr ((tool)->err, words));                                              \
+    }                                                                                              \
   while (0)
 
 char *tool_path (Tool *tool, const char *name);

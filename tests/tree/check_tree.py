@@ -258,7 +258,27 @@ def scripts():
         yield done.stderr
 
 
-CHECKS = [arrows, circles, names, walls, one_door, widths, lengths, strings, traps, typed, left_open, scripts]
+FORMATTER = "14"  # another version breaks lines elsewhere
+
+
+def formatted():
+    """./dev lint puts it right."""
+    version = subprocess.run(["clang-format", "--version"], capture_output=True, text=True,
+                             check=False).stdout
+    if f"version {FORMATTER}." not in version:
+        print(f"# clang-format {FORMATTER} is not here: the format is not looked at")
+        return
+    paths = [os.path.join(ROOT, path) for path, _ in code_files()
+             if not path.startswith("src/see/")]
+    done = subprocess.run(["clang-format", "--dry-run", *paths], capture_output=True, text=True,
+                          check=False)
+    for line in done.stderr.splitlines():
+        if "warning:" in line:
+            yield os.path.relpath(line.split(": warning:")[0], ROOT) + ": not in the format"
+
+
+CHECKS = [arrows, circles, names, walls, one_door, widths, lengths, strings, traps, typed, left_open, scripts,
+          formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

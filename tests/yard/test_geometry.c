@@ -4,8 +4,7 @@
 
 #include <math.h>
 
-#define assert_near(a, b, tolerance) \
-  g_assert_cmpfloat_with_epsilon ((a), (b), (tolerance))
+#define assert_near(a, b, tolerance) g_assert_cmpfloat_with_epsilon ((a), (b), (tolerance))
 
 /* A yard with bare cribs at the given places: each 1.0 m long and as wide, without logs. */
 static BedYard *
@@ -31,10 +30,12 @@ test_view (void)
   for (int i = 0; i < 500; i++)
     {
       BedViewport view = { .scale = g_rand_double_range (dice, 4, 2000),
-                       .middle = { g_rand_double_range (dice, -50, 50), 3 },
-                       .width = 800, .height = 600 };
+                           .middle = { g_rand_double_range (dice, -50, 50), 3 },
+                           .width = 800,
+                           .height = 600 };
       BedPoint at = { g_rand_double_range (dice, 0, 800), g_rand_double_range (dice, 0, 600) };
-      BedPoint world = bed_viewport_to_world (&view, at), back = bed_viewport_to_screen (&view, world);
+      BedPoint world = bed_viewport_to_world (&view, at),
+               back = bed_viewport_to_screen (&view, world);
       assert_near (back.x, at.x, 1e-6);
       assert_near (back.y, at.y, 1e-6);
 
@@ -61,12 +62,13 @@ test_view_fit (void)
   BedPoint south_west, north_east;
 
   bed_viewport_fit (&view, &extent, 20);
-  south_west = bed_viewport_to_screen (&view, (BedPoint) { 2, 3 });
-  north_east = bed_viewport_to_screen (&view, (BedPoint) { 12, 7 });
+  south_west = bed_viewport_to_screen (&view, (BedPoint){ 2, 3 });
+  north_east = bed_viewport_to_screen (&view, (BedPoint){ 12, 7 });
   assert_near (south_west.x, 20, 1e-9);
   assert_near (north_east.x, 480, 1e-9);
   g_assert_cmpfloat (north_east.y, <, south_west.y); /* north is up */
-  assert_near (bed_viewport_round_length (&view, 130), 2, 1e-9); /* 46 to a metre: 2 m is 92, 5 m 230 */
+  assert_near (bed_viewport_round_length (&view, 130), 2,
+               1e-9); /* 46 to a metre: 2 m is 92, 5 m 230 */
 }
 
 static void
@@ -138,17 +140,17 @@ test_hit (void)
     double x, y;
     int stack;
   } cases[] = {
-    { 5, 5, 0 },        { 5.49, 5.49, 0 },   { 5.51, 5, -1 },    { 5, 4.49, -1 },
-    { 4.51, 4.51, 0 },  { 15, 5.7, 1 },      { 15, 5.72, -1 },   { 15.49, 5.49, -1 },
-    { 15.34, 5.34, 1 }, { 15.7, 5, 1 },      { 15.36, 5.36, -1 }, { 0, 0, -1 },
+    { 5, 5, 0 },        { 5.49, 5.49, 0 }, { 5.51, 5, -1 },     { 5, 4.49, -1 },
+    { 4.51, 4.51, 0 },  { 15, 5.7, 1 },    { 15, 5.72, -1 },    { 15.49, 5.49, -1 },
+    { 15.34, 5.34, 1 }, { 15.7, 5, 1 },    { 15.36, 5.36, -1 }, { 0, 0, -1 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    g_assert_cmpint (bed_yard_hit (scene, (BedPoint) { cases[i].x, cases[i].y }, 0), ==,
+    g_assert_cmpint (bed_yard_hit (scene, (BedPoint){ cases[i].x, cases[i].y }, 0), ==,
                      cases[i].stack);
   /* Just beside it counts with slack. */
-  g_assert_cmpint (bed_yard_hit (scene, (BedPoint) { 5.55, 5 }, 0.1), ==, 0);
-  g_assert_cmpint (bed_yard_hit (scene, (BedPoint) { 5.65, 5 }, 0.1), ==, -1);
+  g_assert_cmpint (bed_yard_hit (scene, (BedPoint){ 5.55, 5 }, 0.1), ==, 0);
+  g_assert_cmpint (bed_yard_hit (scene, (BedPoint){ 5.65, 5 }, 0.1), ==, -1);
 }
 
 static void
@@ -158,8 +160,8 @@ test_hit_topmost (void)
   g_autoptr (BedYard) yard = make_yard (poses, 2);
   g_autoptr (BedScene) scene = bed_scene_new (yard);
 
-  g_assert_cmpint (bed_yard_hit (scene, (BedPoint) { 5.2, 5 }, 0), ==, 1);
-  g_assert_cmpint (bed_yard_hit (scene, (BedPoint) { 4.6, 5 }, 0), ==, 0);
+  g_assert_cmpint (bed_yard_hit (scene, (BedPoint){ 5.2, 5 }, 0), ==, 1);
+  g_assert_cmpint (bed_yard_hit (scene, (BedPoint){ 4.6, 5 }, 0), ==, 0);
 }
 
 /* Every log lies within the bounds and, for stacks, within its own footprint. */
@@ -240,7 +242,7 @@ test_snap_grid (void)
   const BedPose poses[] = { { 5, 5, 0 } };
   g_autoptr (BedYard) yard = make_yard (poses, 1);
   g_autoptr (BedScene) scene = bed_scene_new (yard);
-  BedSnap snap = bed_yard_snap (scene, 0, &(BedPose) { 8.234, 3.06, 0.16 }, 0.15);
+  BedSnap snap = bed_yard_snap (scene, 0, &(BedPose){ 8.234, 3.06, 0.16 }, 0.15);
 
   g_assert_cmpint (snap.neighbour, ==, -1);
   assert_near (snap.pose.x, 8.2, 1e-9);
@@ -255,7 +257,7 @@ test_snap_neighbour (void)
   g_autoptr (BedYard) yard = make_yard (poses, 2);
   g_autoptr (BedScene) scene = bed_scene_new (yard);
   /* Nearly in line and nearly the trade's 0.9 m apart (FOR-83): exactly so. */
-  BedSnap snap = bed_yard_snap (scene, 1, &(BedPose) { 6.97, 5.08, 0.05 }, 0.15);
+  BedSnap snap = bed_yard_snap (scene, 1, &(BedPose){ 6.97, 5.08, 0.05 }, 0.15);
 
   g_assert_cmpint (snap.neighbour, ==, 0);
   assert_near (snap.pose.x, 6.9, 1e-9);
@@ -263,10 +265,10 @@ test_snap_neighbour (void)
   assert_near (snap.pose.turn, 0, 1e-9);
 
   /* A quarter turn lines up too; an odd angle does not. */
-  snap = bed_yard_snap (scene, 1, &(BedPose) { 6.05, 5.02, G_PI / 2 + 0.03 }, 0.15);
+  snap = bed_yard_snap (scene, 1, &(BedPose){ 6.05, 5.02, G_PI / 2 + 0.03 }, 0.15);
   assert_near (snap.pose.x, 6, 1e-9);
   assert_near (snap.pose.turn, G_PI / 2, 1e-9);
-  snap = bed_yard_snap (scene, 1, &(BedPose) { 6.05, 5.02, 0.6 }, 0.15);
+  snap = bed_yard_snap (scene, 1, &(BedPose){ 6.05, 5.02, 0.6 }, 0.15);
   g_assert_cmpint (snap.neighbour, ==, -1);
 }
 

@@ -1,7 +1,7 @@
 /* What is done in the yard, against a farm: no window. */
 #include "yard/corner.h"
-#include "yard/moves.h"
 #include "yard/load.h"
+#include "yard/moves.h"
 
 #include "../model/model_test.h"
 
@@ -78,9 +78,8 @@ fill_crib (Yard *yard)
 {
   g_autoptr (BedYard) before = load (yard);
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedYardChange) change
-      = bed_yard_put_batch (yard->scene.farm, bed_yard_find_stack (before, yard->crib, NULL),
-                            yard->batch, &error);
+  g_autoptr (BedYardChange) change = bed_yard_put_batch (
+      yard->scene.farm, bed_yard_find_stack (before, yard->crib, NULL), yard->batch, &error);
 
   g_assert_no_error (error);
   commit (change);
@@ -106,8 +105,9 @@ test_put (Yard *yard, gconstpointer data)
   g_assert_cmpuint (count_waiting (yard), ==, 10);
   fill_crib (yard);
   g_assert_cmpuint (count_waiting (yard), ==, 2);
-  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1",
-                          log_id (yard, 6)), ==, 202);
+  g_assert_cmpint (
+      count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1", log_id (yard, 6)), ==,
+      202);
 
   g_autoptr (BedYard) now = load (yard);
   g_autoptr (BedYardChange) full = bed_yard_put_batch (
@@ -157,10 +157,16 @@ test_move_dated (Yard *yard, gconstpointer data)
   commit (change);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM place WHERE log = ?1", log_id (yard, 3)), ==,
                    2);
-  g_assert_cmpint (count (yard, "SELECT count (*) FROM place WHERE log = ?1"
-                                " AND until = '2026-05-20'", log_id (yard, 3)), ==, 1);
-  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1"
-                                " AND until IS NULL", log_id (yard, 3)), ==, 203);
+  g_assert_cmpint (count (yard,
+                          "SELECT count (*) FROM place WHERE log = ?1"
+                          " AND until = '2026-05-20'",
+                          log_id (yard, 3)),
+                   ==, 1);
+  g_assert_cmpint (count (yard,
+                          "SELECT tier * 100 + slot FROM place WHERE log = ?1"
+                          " AND until IS NULL",
+                          log_id (yard, 3)),
+                   ==, 203);
   /* The yard of the day before still shows it in the crib. */
   g_autoptr (BedYard) eve = bed_yard_load (yard->scene.farm, yard->area, "2026-05-19", &error);
   g_assert_cmpuint (bed_yard_find_stack (eve, yard->crib, NULL)->logs->len, ==, 8);
@@ -197,10 +203,16 @@ test_swap (Yard *yard, gconstpointer data)
   g_autoptr (BedYardChange) change
       = bed_yard_move_log (yard->scene.farm, log_id (yard, 1), &goal, &error);
   commit (change);
-  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1"
-                                " AND until IS NULL", log_id (yard, 1)), ==, 204);
-  g_assert_cmpint (count (yard, "SELECT tier * 100 + slot FROM place WHERE log = ?1"
-                                " AND until IS NULL", log_id (yard, 8)), ==, 101);
+  g_assert_cmpint (count (yard,
+                          "SELECT tier * 100 + slot FROM place WHERE log = ?1"
+                          " AND until IS NULL",
+                          log_id (yard, 1)),
+                   ==, 204);
+  g_assert_cmpint (count (yard,
+                          "SELECT tier * 100 + slot FROM place WHERE log = ?1"
+                          " AND until IS NULL",
+                          log_id (yard, 8)),
+                   ==, 101);
   g_autoptr (BedYardChange) taken
       = bed_yard_move_log (yard->scene.farm, log_id (yard, 9), &goal, &error);
   g_assert_null (taken);

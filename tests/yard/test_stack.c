@@ -7,8 +7,9 @@
 static SampleStack
 roll (GRand *dice, BedStackKind kind)
 {
-  return (SampleStack) { kind, 0, 0, 0, g_rand_int_range (dice, 0, 70), 0,
-                         g_rand_int_range (dice, 1, 100000) };
+  return (SampleStack){
+    kind, 0, 0, 0, g_rand_int_range (dice, 0, 70), 0, g_rand_int_range (dice, 1, 100000)
+  };
 }
 
 static void
@@ -46,8 +47,8 @@ check_all_there (const BedYardStack *stack, const BedElevation *elevation)
       const BedYardLog *log = stack->logs->pdata[i];
       int end = bed_elevation_find_log (elevation, log->id);
       g_assert_cmpint (end, >=, 0);
-      g_assert_cmpfloat_with_epsilon (bed_elevation_end (elevation, end)->radius,
-                                      log->diameter / 2, 1e-12);
+      g_assert_cmpfloat_with_epsilon (bed_elevation_end (elevation, end)->radius, log->diameter / 2,
+                                      1e-12);
     }
 }
 
@@ -129,7 +130,7 @@ test_hit (gconstpointer data)
       g_assert_cmpint (bed_elevation_hit (elevation, end->middle), ==, (int) i);
       g_assert_cmpint (bed_elevation_hit (elevation, rim), ==, (int) i);
     }
-  g_assert_cmpint (bed_elevation_hit (elevation, (BedPoint) { -1, -1 }), ==, -1);
+  g_assert_cmpint (bed_elevation_hit (elevation, (BedPoint){ -1, -1 }), ==, -1);
 }
 
 /* Arrows reach every end of every face from any other, and a way out is a way back somewhere. */
@@ -188,10 +189,10 @@ test_slots (void)
   g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_CRIB);
   stack->tiers = 2;
   stack->per_tier = 3;
-  add_log (stack, 1, 0, 0);  /* nobody said: the first free */
-  add_log (stack, 2, 1, 1);  /* as said */
-  add_log (stack, 3, 1, 1);  /* taken: the next free */
-  add_log (stack, 4, 2, 9);  /* no such slot: the next free */
+  add_log (stack, 1, 0, 0); /* nobody said: the first free */
+  add_log (stack, 2, 1, 1); /* as said */
+  add_log (stack, 3, 1, 1); /* taken: the next free */
+  add_log (stack, 4, 2, 9); /* no such slot: the next free */
   add_log (stack, 5, 2, 3);
   g_autoptr (BedPile) pile = bed_pile_new (stack);
 

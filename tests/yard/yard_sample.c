@@ -35,14 +35,13 @@ make_log (const SampleStack *sample, guint i, GRand *dice)
 BedYardStack *
 sample_stack_new (const SampleStack *sample)
 {
-  static const char *names[]
-      = { "Pile", "Crib", "Lean-to", "A-frame", "Upright", "Ground row" };
+  static const char *names[] = { "Pile", "Crib", "Lean-to", "A-frame", "Upright", "Ground row" };
   BedYardStack *stack = bed_yard_stack_new (sample->kind);
   GRand *dice = g_rand_new_with_seed (sample->seed);
 
   stack->id = sample->seed;
   stack->name = g_strdup_printf ("%s %u", names[sample->kind], sample->seed);
-  stack->pose = (BedPose) { sample->x, sample->y, sample->turn * G_PI / 180 };
+  stack->pose = (BedPose){ sample->x, sample->y, sample->turn * G_PI / 180 };
   for (guint i = 0; i < sample->n; i++)
     g_ptr_array_add (stack->logs, make_log (sample, i, dice));
   g_rand_free (dice);

@@ -5,18 +5,18 @@
 #include <math.h>
 
 #include "app/batches/batch_logs.h"
-#include "app/desk/browser.h"
 #include "app/batches/care_view.h"
+#include "app/batches/plan_panel.h"
+#include "app/desk/browser.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
-#include "app/batches/plan_panel.h"
 #include "app/widgets/table.h"
-#include "model/season/batch_life.h"
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
+#include "model/season/batch_life.h"
 
 struct _BedBatchDetail
 {
@@ -48,10 +48,16 @@ G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, GTK_TYPE_WIDGET)
 static const BedTableColumn crop_columns[] = {
   { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
   { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
-  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+  { .column = "grade",
+    .title = N_ ("Grade"),
+    .cell = BED_CELL_CHOICE,
+    .kind = BED_KIND_PICK,
     .width = 5 },
-  { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS_FINE, .decimals = 0 },
+  { .column = "mass",
+    .title = N_ ("Mass"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE,
+    .decimals = 0 },
   { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
 };
 
@@ -80,10 +86,10 @@ dup_line (BedQuery *summary)
   gint64 logs = bed_query_int (summary, 3);
   g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), (int) logs);
   const char *key = bed_query_text (summary, 4);
-  g_autofree char *stage
-      = key ? g_strdup_printf (_ ("%s, day %d"), bed_stage_get_word (bed_stage_from_key (key)),
-                               (int) bed_query_int (summary, 5))
-            : NULL;
+  g_autofree char *stage = key ? g_strdup_printf (_ ("%s, day %d"),
+                                                  bed_stage_get_word (bed_stage_from_key (key)),
+                                                  (int) bed_query_int (summary, 5))
+                               : NULL;
 
   append (line, bed_query_text (summary, 1));
   append (line, bed_query_text (summary, 2));
@@ -113,11 +119,11 @@ show_figures (BedBatchDetail *self, BedQuery *summary)
   const char *g = bed_measure_unit (BED_MEASURE_MASS_FINE, notation->system);
   g_autofree char *alive = g_strdup_printf ("%d", (int) bed_query_int (summary, 9));
   g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, picked);
-  g_autofree char *each = logs ? bed_measure_format_rounded (BED_MEASURE_MASS_FINE, notation, 0,
-                                                             picked / logs) : NULL;
-  g_autofree char *spent = logs ? bed_measure_format (BED_MEASURE_MONEY, notation,
-                                                       (cost + logs / 2) / logs)
-                                : NULL;
+  g_autofree char *each
+      = logs ? bed_measure_format_rounded (BED_MEASURE_MASS_FINE, notation, 0, picked / logs)
+             : NULL;
+  g_autofree char *spent
+      = logs ? bed_measure_format (BED_MEASURE_MONEY, notation, (cost + logs / 2) / logs) : NULL;
   BedPageFigure figures[] = {
     { alive, NULL, bed_count_words (alive, N_ ("log alive"), N_ ("logs alive")) },
     { mass, kg, _ ("picked so far") },
@@ -140,9 +146,8 @@ show_head (BedBatchDetail *self)
     {
       g_autofree char *line = dup_line (summary);
 
-      adw_bin_set_child (ADW_BIN (self->head),
-                         bed_browser_head_new (bed_query_text (summary, 0), line,
-                                               make_tag_button ()));
+      adw_bin_set_child (ADW_BIN (self->head), bed_browser_head_new (bed_query_text (summary, 0),
+                                                                     line, make_tag_button ()));
       show_figures (self, summary);
     }
   bed_query_finish (summary, NULL);
@@ -172,10 +177,10 @@ static void
 show_plan (BedBatchDetail *self)
 {
   g_autoptr (BedRecord) batch = bed_farm_load (self->farm, BED_KIND_BATCH, self->batch, NULL);
-  gint64 spawn = bed_query_one (self->farm, "SELECT spawn FROM batch_spawn WHERE batch = ?1",
-                                self->batch);
-  g_autoptr (BedRecord) lot
-      = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL) : NULL;
+  gint64 spawn
+      = bed_query_one (self->farm, "SELECT spawn FROM batch_spawn WHERE batch = ?1", self->batch);
+  g_autoptr (BedRecord) lot = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL)
+                                    : NULL;
   g_autoptr (GPtrArray) logs = load_logs (self);
   BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL,
                           bed_farm_get_settings (self->farm) };
@@ -204,8 +209,10 @@ add_cost (BedBatchDetail *self, GtkWidget *box, const char *label, gint64 amount
 static void
 add_year (BedBatchDetail *self, GtkWidget *box, guint year, const BedBatchCost *cost)
 {
-  int first = (int) bed_query_one (self->farm, "SELECT bed_season (inoculated_on) FROM batch"
-                                               " WHERE id = ?1", self->batch);
+  int first = (int) bed_query_one (self->farm,
+                                   "SELECT bed_season (inoculated_on) FROM batch"
+                                   " WHERE id = ?1",
+                                   self->batch);
   g_autofree char *season = bed_season_dup_name (self->farm, first + (int) year);
   /* Translators: name of a season. */
   g_autofree char *label = g_strdup_printf (_ ("In %s"), season);
@@ -221,8 +228,8 @@ show_cost (BedBatchDetail *self)
   double kg = 1 / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
   GtkWidget *box = bed_facts_box_new ();
   g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (self->farm, self->batch, NULL);
-  gint64 spawn = bed_query_one (self->farm, "SELECT spawn FROM batch_cost WHERE batch = ?1",
-                                self->batch);
+  gint64 spawn
+      = bed_query_one (self->farm, "SELECT spawn FROM batch_cost WHERE batch = ?1", self->batch);
 
   if (costs)
     {
@@ -336,7 +343,8 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch)
   BedBatchDetail *self = BED_BATCH_DETAIL (detail);
   g_autofree char *of_picks
       = g_strdup_printf ("id IN (SELECT x.pick FROM log l JOIN pick_log x ON x.log = l.id"
-                         " WHERE l.batch = %" G_GINT64_FORMAT ")", batch);
+                         " WHERE l.batch = %" G_GINT64_FORMAT ")",
+                         batch);
 
   self->batch = batch;
   show_head (self);

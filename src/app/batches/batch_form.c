@@ -3,14 +3,14 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
-#include "app/form/forms.h"
 #include "app/batches/log_entry.h"
-#include "app/desk/page_parts.h"
 #include "app/batches/plan_panel.h"
+#include "app/desk/page_parts.h"
 #include "app/desk/spawn_rows.h"
+#include "app/form/forms.h"
 #include "model/farm/code.h"
-#include "model/season/pattern.h"
 #include "model/farm/query.h"
+#include "model/season/pattern.h"
 
 /* Lives as long as its form. */
 typedef struct
@@ -37,8 +37,8 @@ static char *
 dup_spawn_form (BatchForm *self)
 {
   gint64 spawn = bed_spawn_rows_get_lot (self->spawn);
-  g_autoptr (BedRecord) record
-      = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL) : NULL;
+  g_autoptr (BedRecord) record = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL)
+                                       : NULL;
 
   return record ? g_strdup (bed_record_get_text (record, "form")) : NULL;
 }
@@ -65,8 +65,8 @@ show_plan (BatchForm *self)
 {
   g_autofree char *spawn_form = dup_spawn_form (self);
   g_autoptr (GPtrArray) logs = dup_all_logs (self);
-  BedBatchNeeds needs = { bed_form_get_draft (self->form), logs, spawn_form,
-                          bed_farm_get_settings (self->farm) };
+  BedBatchNeeds needs
+      = { bed_form_get_draft (self->form), logs, spawn_form, bed_farm_get_settings (self->farm) };
 
   bed_plan_panel_show (self->panel, &needs, bed_spawn_rows_get_lot (self->spawn));
   bed_spawn_rows_offer (self->spawn, bed_plan_panel_get_totals (self->panel));
@@ -135,9 +135,9 @@ name_save (BatchForm *self, BedRecord *batch, guint logs)
     }
   if (logs == 0)
     return;
-  sentence = g_strdup_printf (ngettext ("Inoculated %u log, batch %s",
-                                        "Inoculated %u logs, batch %s", logs),
-                              logs, bed_record_get_text (batch, "code"));
+  sentence = g_strdup_printf (
+      ngettext ("Inoculated %u log, batch %s", "Inoculated %u logs, batch %s", logs), logs,
+      bed_record_get_text (batch, "code"));
   bed_form_set_sentence (self->form, sentence);
 }
 

@@ -2,11 +2,11 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/compat.h"
-#include "app/paper/paper_dialog.h"
 #include "app/batches/retire_form.h"
-#include "app/widgets/table.h"
 #include "app/host/host.h"
+#include "app/paper/paper_dialog.h"
+#include "app/widgets/compat.h"
+#include "app/widgets/table.h"
 #include "model/farm/query.h"
 
 #define LIST_HEIGHT 320
@@ -34,15 +34,24 @@ G_DEFINE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, GTK_TYPE_WIDGET)
 
 static const BedTableColumn columns[] = {
   { .column = "code", .title = N_ ("Log"), .cell = BED_CELL_TEXT, .width = 10 },
-  { .column = "small_diameter", .title = N_ ("Diameter"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH, .decimals = 1 },
-  { .column = "length", .title = N_ ("Length"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH, .decimals = 0 },
+  { .column = "small_diameter",
+    .title = N_ ("Diameter"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH,
+    .decimals = 1 },
+  { .column = "length",
+    .title = N_ ("Length"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LENGTH,
+    .decimals = 0 },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "stack_name", .title = N_ ("Stack"), .cell = BED_CELL_TEXT },
   { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },
-  { .column = "picked_alone", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS, .decimals = 2 },
+  { .column = "picked_alone",
+    .title = N_ ("Picked"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS,
+    .decimals = 2 },
 };
 
 static const BedTableSpec table = {
@@ -76,9 +85,9 @@ selected_cb (BedBatchLogs *self)
 {
   g_autoptr (GArray) logs = bed_table_dup_selected (self->table);
   g_autofree char *count
-      = logs->len ? g_strdup_printf (ngettext ("%u log chosen", "%u logs chosen", logs->len),
-                                     logs->len)
-                  : g_strdup (_ ("Enter opens a log; with Shift or Ctrl several are chosen"));
+      = logs->len
+            ? g_strdup_printf (ngettext ("%u log chosen", "%u logs chosen", logs->len), logs->len)
+            : g_strdup (_ ("Enter opens a log; with Shift or Ctrl several are chosen"));
 
   gtk_label_set_label (GTK_LABEL (self->chosen), count);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "logs.print", logs->len > 0);
@@ -154,8 +163,8 @@ bed_batch_logs_class_init (BedBatchLogsClass *klass)
   gtk_widget_class_install_action (widget_class, "logs.retire", NULL, retire_cb);
   gtk_widget_class_install_action (widget_class, "logs.print", NULL, print_cb);
 
-  signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_LOGS, G_SIGNAL_RUN_LAST, 0,
-                                      NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_LOGS, G_SIGNAL_RUN_LAST, 0, NULL,
+                                      NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
 }
 
 static void

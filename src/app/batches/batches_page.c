@@ -4,11 +4,11 @@
 
 #include "app/batches/batch_detail.h"
 #include "app/batches/batch_form.h"
-#include "app/desk/browser.h"
-#include "app/widgets/compat.h"
 #include "app/batches/log_view.h"
+#include "app/desk/browser.h"
 #include "app/desk/page_parts.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/compat.h"
 #include "model/farm/query.h"
 
 struct _BedBatchesPage
@@ -25,7 +25,9 @@ static const BedTableColumn columns[] = {
   { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 5 },
   { .column = "wood_name", .title = N_ ("Wood"), .cell = BED_CELL_TEXT },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
-  { .column = "logs_alive", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
+  { .column = "logs_alive",
+    .title = N_ ("Logs"),
+    .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
 };
 
@@ -44,16 +46,20 @@ static const BedEmpty *
 find_first_step (BedFarm *farm)
 {
   static const BedEmpty no_felling = {
-    "bed-batches-symbolic", N_ ("No batch yet"),
+    "bed-batches-symbolic",
+    N_ ("No batch yet"),
     N_ ("A batch is what was inoculated together: one pattern, one spawn, a number of logs. The "
         "first step is the felling that the logs are cut from."),
-    N_ ("To the woodlot"), "win.page::woodlot",
+    N_ ("To the woodlot"),
+    "win.page::woodlot",
   };
   static const BedEmpty no_spawn = {
-    "bed-batches-symbolic", N_ ("No batch yet"),
+    "bed-batches-symbolic",
+    N_ ("No batch yet"),
     N_ ("The logs have their felling. The next step is the spawn lot that goes into them: the "
         "third part of the woodlot."),
-    N_ ("To the woodlot"), "win.page::woodlot",
+    N_ ("To the woodlot"),
+    "win.page::woodlot",
   };
 
   if (!bed_farm_count (farm, BED_KIND_FELLING))
@@ -201,9 +207,8 @@ bed_batches_page_constructed (GObject *object)
   bed_hide_unseen (GTK_WIDGET (self->browser));
   bed_hide_unseen (GTK_WIDGET (self->log));
   adw_bin_set_child (ADW_BIN (self), self->stack);
-  bed_page_set_parts (BED_PAGE (self),
-                      bed_batch_detail_get_parts (
-                          BED_BATCH_DETAIL (bed_browser_get_detail (self->browser))));
+  bed_page_set_parts (BED_PAGE (self), bed_batch_detail_get_parts (BED_BATCH_DETAIL (
+                                           bed_browser_get_detail (self->browser))));
   g_signal_connect_swapped (bed_browser_get_detail (self->browser), "log-opened",
                             G_CALLBACK (open_log), self);
   g_signal_connect_swapped (self->log, "left", G_CALLBACK (log_left_cb), self);

@@ -5,10 +5,10 @@
 #include <string.h>
 
 #include "app/batches/care_water.h"
-#include "app/widgets/facts.h"
 #include "app/desk/page_parts.h"
-#include "model/work/care.h"
+#include "app/widgets/facts.h"
 #include "model/farm/value.h"
+#include "model/work/care.h"
 
 struct _BedCareRunView
 {
@@ -46,10 +46,11 @@ dup_basis (const BedCareRun *run)
   const char *prior = run->is_of_strain ? _ ("Expected by the strain's own months")
                                         : _ ("Expected by the type of strain and the wood (wide "
                                              "and warm 6 to 12 months, cold 12 to 18)");
-  g_autofree char *checks = run->checks
-      ? g_strdup_printf (ngettext ("%u look at the log ends", "%u looks at the log ends",
-                                   run->checks), run->checks)
-      : g_strdup (_ ("no look at the log ends yet"));
+  g_autofree char *checks
+      = run->checks ? g_strdup_printf (
+            ngettext ("%u look at the log ends", "%u looks at the log ends", run->checks),
+            run->checks)
+                    : g_strdup (_ ("no look at the log ends yet"));
   const char *unit = run->unit == BED_CARE_BY_HEAT
                          ? _ ("warmth counted from 5 to 30 °C by a sine a day (Baskerville and "
                               "Emin, 1969)")

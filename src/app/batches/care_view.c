@@ -5,10 +5,10 @@
 
 #include "app/batches/care_run_view.h"
 #include "app/batches/care_water.h"
-#include "app/widgets/compat.h"
+#include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
-#include "app/desk/page_parts.h"
+#include "app/widgets/compat.h"
 #include "app/widgets/table.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/query.h"
@@ -40,14 +40,25 @@ G_DEFINE_FINAL_TYPE (BedCareView, bed_care_view, GTK_TYPE_WIDGET)
 
 static const BedTableColumn check_columns[] = {
   { .column = "checked_on", .title = N_ ("Checked"), .cell = BED_CELL_DATE },
-  { .column = "colonised", .title = N_ ("Colonised"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_PERCENT, .decimals = 0 },
-  { .column = "bark", .title = N_ ("Bark"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_CHECK,
+  { .column = "colonised",
+    .title = N_ ("Colonised"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_PERCENT,
+    .decimals = 0 },
+  { .column = "bark",
+    .title = N_ ("Bark"),
+    .cell = BED_CELL_CHOICE,
+    .kind = BED_KIND_CHECK,
     .width = 7 },
-  { .column = "weed", .title = N_ ("Weed fungus"), .cell = BED_CELL_CHOICE,
+  { .column = "weed",
+    .title = N_ ("Weed fungus"),
+    .cell = BED_CELL_CHOICE,
     .kind = BED_KIND_CHECK },
-  { .column = "severity", .title = N_ ("How much"), .cell = BED_CELL_CHOICE,
-    .kind = BED_KIND_CHECK, .width = 7 },
+  { .column = "severity",
+    .title = N_ ("How much"),
+    .cell = BED_CELL_CHOICE,
+    .kind = BED_KIND_CHECK,
+    .width = 7 },
 };
 
 static const BedTableSpec check_table = {
@@ -78,8 +89,8 @@ ensure_form (BedCareView *self, BedKind kind)
   if (form)
     return BED_FORM (form);
   form = GTK_WIDGET (bed_form_new (self->farm, bed_forms_get_spec (kind)));
-  bed_form_set_then (BED_FORM (form), kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT
-                                                                : BED_FORM_THEN_LEAVE);
+  bed_form_set_then (BED_FORM (form),
+                     kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
   g_signal_connect_object (form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
   gtk_stack_add_named (GTK_STACK (self->stack), form, name);
   bed_hide_unseen (form);
@@ -91,14 +102,18 @@ ensure_form (BedCareView *self, BedKind kind)
 static gint64
 find_sample (BedCareView *self)
 {
-  gint64 log = bed_query_one (
-      self->farm, "SELECT l.id FROM log l JOIN weighing w ON w.log = l.id WHERE l.batch = ?1"
-                  " AND l.retired_on IS NULL GROUP BY l.id ORDER BY max (w.weighed_on), l.code"
-                  " LIMIT 1", self->batch);
+  gint64 log
+      = bed_query_one (self->farm,
+                       "SELECT l.id FROM log l JOIN weighing w ON w.log = l.id WHERE l.batch = ?1"
+                       " AND l.retired_on IS NULL GROUP BY l.id ORDER BY max (w.weighed_on), l.code"
+                       " LIMIT 1",
+                       self->batch);
 
-  return log ? log : bed_query_one (self->farm, "SELECT id FROM log WHERE batch = ?1 AND"
-                                                " retired_on IS NULL ORDER BY code LIMIT 1",
-                                    self->batch);
+  return log ? log
+             : bed_query_one (self->farm,
+                              "SELECT id FROM log WHERE batch = ?1 AND"
+                              " retired_on IS NULL ORDER BY code LIMIT 1",
+                              self->batch);
 }
 
 static void

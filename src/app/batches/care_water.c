@@ -5,14 +5,14 @@
 #include <math.h>
 #include <string.h>
 
-#include "app/widgets/facts.h"
 #include "app/desk/page_parts.h"
+#include "app/widgets/facts.h"
 #include "app/widgets/trend_chart.h"
-#include "model/work/care.h"
 #include "model/farm/value.h"
+#include "model/work/care.h"
 
 #define SOAK_HOURS 24
-#define BACK_DAYS 400   /* that the chart shows, at most */
+#define BACK_DAYS 400 /* that the chart shows, at most */
 #define AHEAD_DAYS 120
 #define CURVE_POINTS 60
 #define MARKS_MOST 7
@@ -43,9 +43,8 @@ static char *
 dup_mass (BedFarm *farm, double kg)
 {
   return isnan (kg) ? g_strdup ("–")
-                    : bed_measure_format_unit_rounded (BED_MEASURE_MASS,
-                                                       bed_farm_get_notation (farm), 1,
-                                                       llround (kg * 1e6));
+                    : bed_measure_format_unit_rounded (
+                        BED_MEASURE_MASS, bed_farm_get_notation (farm), 1, llround (kg * 1e6));
 }
 
 static const char *
@@ -79,7 +78,8 @@ dup_soak (BedFarm *farm)
     return g_strdup (_ ("not known yet: weigh some logs before and after"));
   return g_strdup_printf (ngettext ("%+.0f points dry basis, by %u log weighed round a soak",
                                     "%+.0f points dry basis, by %u logs weighed round a soak",
-                                    soak.soaks), soak.gain_pct, soak.soaks);
+                                    soak.soaks),
+                          soak.gain_pct, soak.soaks);
 }
 
 static char *
@@ -164,8 +164,8 @@ dup_dots (BedFarm *farm, const BedCareMoisture *care, const Span *span)
   for (guint i = 0; i < care->points->len; i++)
     {
       const BedCarePoint *point = care->points->pdata[i];
-      BedTrendPoint dot = { bed_date_days (span->first, point->date),
-                            bed_care_in_basis (farm, point->pct) };
+      BedTrendPoint dot
+          = { bed_date_days (span->first, point->date), bed_care_in_basis (farm, point->pct) };
       if (dot.day >= 0)
         g_array_append_val (dots, dot);
     }
@@ -185,8 +185,9 @@ dup_curve (BedFarm *farm, const BedCareMoisture *care, const Span *span)
   for (int i = 0; i <= CURVE_POINTS; i++)
     {
       double day = from + (span->last - from) * i / CURVE_POINTS;
-      double pct = care->rest_pct + (care->drying.now_pct - care->rest_pct)
-                                        * exp (-care->drying.rate * (day - weighed));
+      double pct = care->rest_pct
+                   + (care->drying.now_pct - care->rest_pct)
+                         * exp (-care->drying.rate * (day - weighed));
       BedTrendPoint point = { day, bed_care_in_basis (farm, pct) };
       g_array_append_val (curve, point);
     }
@@ -256,14 +257,21 @@ show_chart (BedCareWater *self, const BedCareMoisture *care)
   double far = span.last + 1000;
   gboolean trend = care->trend == BED_CARE_TREND;
   BedTrendSpec spec = {
-    .unit = "%", .label = _ ("Moisture of the sample logs"), .description = description,
-    .dots = (const BedTrendPoint *) (gpointer) dots->data, .n_dots = dots->len,
-    .curve = (const BedTrendPoint *) (gpointer) curve->data, .n_curve = curve->len,
-    .marks = (const BedTrendMark *) (gpointer) marks->data, .n_marks = marks->len,
+    .unit = "%",
+    .label = _ ("Moisture of the sample logs"),
+    .description = description,
+    .dots = (const BedTrendPoint *) (gpointer) dots->data,
+    .n_dots = dots->len,
+    .curve = (const BedTrendPoint *) (gpointer) curve->data,
+    .n_curve = curve->len,
+    .marks = (const BedTrendMark *) (gpointer) marks->data,
+    .n_marks = marks->len,
     .last_day = span.last,
     .band_low = bed_care_in_basis (self->farm, care->low_pct),
-    .band_high = bed_care_in_basis (self->farm, care->high_pct), .band_label = _ ("wanted"),
-    .limit = bed_care_in_basis (self->farm, care->alarm_pct), .limit_label = _ ("alarm"),
+    .band_high = bed_care_in_basis (self->farm, care->high_pct),
+    .band_label = _ ("wanted"),
+    .limit = bed_care_in_basis (self->farm, care->alarm_pct),
+    .limit_label = _ ("alarm"),
     .reach = trend ? span_day (&span, care->alarm_on, far) : NAN,
     .reach_early = trend ? span_day (&span, care->alarm_early, far) : NAN,
     .reach_late = trend ? span_day (&span, care->alarm_late, far) : NAN,
@@ -287,8 +295,8 @@ static void
 show_logs (BedCareWater *self, const BedCareMoisture *care)
 {
   GtkWidget *grid = gtk_grid_new ();
-  const char *heads[] = { _ ("Log"), _ ("Weighed"), _ ("Weight"), _ ("Moisture"), _ ("Wet it at"),
-                          _ ("Dry mass") };
+  const char *heads[]
+      = { _ ("Log"), _ ("Weighed"), _ ("Weight"), _ ("Moisture"), _ ("Wet it at"), _ ("Dry mass") };
 
   gtk_grid_set_column_spacing (GTK_GRID (grid), 18);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 3);

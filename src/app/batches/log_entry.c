@@ -4,8 +4,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "app/widgets/columns_layout.h"
 #include "app/host/host.h"
+#include "app/widgets/columns_layout.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
@@ -49,9 +49,8 @@ static void
 show_count (BedLogEntry *self)
 {
   guint n = self->lines->len;
-  g_autofree char *text
-      = n ? g_strdup_printf (ngettext ("%u log", "%u logs", n), n)
-          : g_strdup (_ ("No log typed yet"));
+  g_autofree char *text = n ? g_strdup_printf (ngettext ("%u log", "%u logs", n), n)
+                            : g_strdup (_ ("No log typed yet"));
 
   gtk_label_set_label (GTK_LABEL (self->count), text);
   gtk_widget_set_visible (self->back, n > 0);
@@ -65,8 +64,8 @@ make_line (BedLogEntry *self, BedRecord *log)
   g_autofree char *length = bed_value_dup_sentence (self->farm, log, "length");
   g_autofree char *felling = bed_value_dup_text (self->farm, log, "felling");
   /* Translators: one log on the measuring sheet: its number, diameter, length, felling. */
-  g_autofree char *text = g_strdup_printf (_ ("%u.  %s × %s  %s"), self->lines->len, diameter,
-                                           length, felling);
+  g_autofree char *text
+      = g_strdup_printf (_ ("%u.  %s × %s  %s"), self->lines->len, diameter, length, felling);
 
   gtk_label_set_label (GTK_LABEL (label), text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
@@ -136,8 +135,8 @@ is_whole (BedLogEntry *self)
         continue;
       if (!there && bed_field_row_is_understood (row))
         {
-          g_autofree char *missing = g_strdup_printf (_ ("%s is missing."),
-                                                      _ (bed_field_row_get_field (row)->label));
+          g_autofree char *missing
+              = g_strdup_printf (_ ("%s is missing."), _ (bed_field_row_get_field (row)->label));
 
           bed_field_row_set_fault (row, BED_FAULT_ERROR, missing);
         }
@@ -307,18 +306,17 @@ build (BedLogEntry *self, BedForm *form)
   gtk_widget_set_layout_manager (grid, bed_columns_layout_new (150, 3));
   for (int i = 0; i < N_ROWS; i++)
     {
-      self->rows[i] = bed_field_row_new (
-          self->farm, bed_kind_find_field (BED_KIND_LOG, row_fields[i], NULL));
+      self->rows[i]
+          = bed_field_row_new (self->farm, bed_kind_find_field (BED_KIND_LOG, row_fields[i], NULL));
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
       bed_form_add_row (form, self->rows[i]);
     }
-  gtk_entry_set_placeholder_text (GTK_ENTRY (get_entry (self, ROW_DIAMETER)),
-                                  _ ("one per Enter"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (get_entry (self, ROW_DIAMETER)), _ ("one per Enter"));
   g_signal_connect_object (
-      gtk_editable_get_delegate (GTK_EDITABLE (get_entry (self, ROW_DIAMETER))),
-      "paste-clipboard", G_CALLBACK (paste_cb), self, 0);
-  g_signal_connect_swapped (self->rows[ROW_DIAMETER], "entered",
-                            G_CALLBACK (diameter_entered_cb), self);
+      gtk_editable_get_delegate (GTK_EDITABLE (get_entry (self, ROW_DIAMETER))), "paste-clipboard",
+      G_CALLBACK (paste_cb), self, 0);
+  g_signal_connect_swapped (self->rows[ROW_DIAMETER], "entered", G_CALLBACK (diameter_entered_cb),
+                            self);
   gtk_box_append (GTK_BOX (self->box), grid);
   self->running = g_object_ref_sink (make_running (self));
 }
@@ -368,7 +366,8 @@ bed_log_entry_paste (BedLogEntry *self, const char *text)
         }
       said = g_strdup_printf (ngettext ("Pasted %u log, up to the line that stands in the entry",
                                         "Pasted %u logs, up to the line that stands in the entry",
-                                        taken), taken);
+                                        taken),
+                              taken);
       bed_host_say (GTK_WIDGET (self), said);
       break;
     }
@@ -387,8 +386,10 @@ bed_log_entry_take_pending (BedLogEntry *self)
 void
 bed_log_entry_clear (BedLogEntry *self)
 {
-  gint64 felling = bed_query_one (self->farm, "SELECT id FROM felling"
-                                              " ORDER BY felled_on DESC, id DESC LIMIT 1", 0);
+  gint64 felling = bed_query_one (self->farm,
+                                  "SELECT id FROM felling"
+                                  " ORDER BY felled_on DESC, id DESC LIMIT 1",
+                                  0);
   gint64 length = bed_query_one (self->farm, "SELECT length FROM log ORDER BY id DESC LIMIT 1", 0);
   GtkWidget *line;
 

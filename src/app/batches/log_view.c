@@ -3,14 +3,14 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/batches/retire_form.h"
+#include "app/desk/page_parts.h"
+#include "app/form/forms.h"
+#include "app/paper/paper_dialog.h"
 #include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
-#include "app/form/forms.h"
-#include "app/desk/page_parts.h"
-#include "app/paper/paper_dialog.h"
-#include "app/batches/retire_form.h"
 #include "app/widgets/table.h"
 #include "model/farm/query.h"
 #include "model/farm/stage.h"
@@ -68,10 +68,16 @@ G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, GTK_TYPE_WIDGET)
 
 static const BedTableColumn pick_columns[] = {
   { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
-  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+  { .column = "grade",
+    .title = N_ ("Grade"),
+    .cell = BED_CELL_CHOICE,
+    .kind = BED_KIND_PICK,
     .width = 5 },
-  { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS_FINE, .decimals = 1 },
+  { .column = "mass",
+    .title = N_ ("Mass"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE,
+    .decimals = 1 },
   { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
 };
 
@@ -101,8 +107,11 @@ static const BedTableSpec soak_table = {
 
 static const BedTableColumn weighing_columns[] = {
   { .column = "weighed_on", .title = N_ ("Weighed"), .cell = BED_CELL_DATE },
-  { .column = "mass", .title = N_ ("Mass"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS, .decimals = 2 },
+  { .column = "mass",
+    .title = N_ ("Mass"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS,
+    .decimals = 2 },
   { .column = "notes", .title = N_ ("Notes"), .cell = BED_CELL_TEXT },
 };
 
@@ -122,8 +131,8 @@ static const struct
   const BedTableSpec *table;
   const char *where;
 } lists[N_LISTS] = {
-  [LIST_PICKS] = { N_ ("Picks it shared in"), &pick_table,
-                   "id IN (SELECT pick FROM pick_log WHERE log = %s)" },
+  [LIST_PICKS]
+  = { N_ ("Picks it shared in"), &pick_table, "id IN (SELECT pick FROM pick_log WHERE log = %s)" },
   [LIST_SOAKS] = { N_ ("Soaks"), &soak_table, "id IN (SELECT soak FROM soaked WHERE log = %s)" },
   [LIST_WEIGHINGS] = { N_ ("Weighings"), &weighing_table, "log = %s" },
 };
@@ -193,8 +202,7 @@ show_log (BedLogView *self)
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
   gtk_widget_set_sensitive (self->change, may_write);
   gtk_widget_set_sensitive (self->weigh, may_write);
-  gtk_widget_set_sensitive (self->retire,
-                            may_write && !bed_record_has (record, "retired_on"));
+  gtk_widget_set_sensitive (self->retire, may_write && !bed_record_has (record, "retired_on"));
 }
 
 /* --- doing --------------------------------------------------------------------------- */

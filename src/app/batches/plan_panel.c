@@ -35,10 +35,14 @@ struct _BedPlanPanel
 G_DEFINE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, GTK_TYPE_WIDGET)
 
 static const char *const fact_labels[N_FACTS] = {
-  [FACT_ROWS] = N_ ("Rows"),         [FACT_FARTHEST] = N_ ("Farthest point"),
-  [FACT_PER_LOG] = N_ ("Holes a log"), [FACT_HOLES] = N_ ("Holes"),
-  [FACT_SPAWN] = N_ ("Spawn"),       [FACT_STORE] = N_ ("In store"),
-  [FACT_WAX] = N_ ("Wax"),           [FACT_HOURS] = N_ ("Work"),
+  [FACT_ROWS] = N_ ("Rows"),
+  [FACT_FARTHEST] = N_ ("Farthest point"),
+  [FACT_PER_LOG] = N_ ("Holes a log"),
+  [FACT_HOLES] = N_ ("Holes"),
+  [FACT_SPAWN] = N_ ("Spawn"),
+  [FACT_STORE] = N_ ("In store"),
+  [FACT_WAX] = N_ ("Wax"),
+  [FACT_HOURS] = N_ ("Work"),
 };
 
 static void
@@ -58,8 +62,7 @@ dup_grams (BedPlanPanel *self, double grams)
 static char *
 dup_length (BedPlanPanel *self, double mm)
 {
-  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH,
-                                          bed_farm_get_notation (self->farm), 1,
+  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, bed_farm_get_notation (self->farm), 1,
                                           llround (mm * 1000));
 }
 
@@ -72,10 +75,9 @@ dup_count (gint64 n)
 static void
 show_store (BedPlanPanel *self, gint64 spawn)
 {
-  gint64 mass = bed_query_one (self->farm, "SELECT mass_left FROM spawn_left WHERE id = ?1",
-                               spawn);
-  gint64 pieces = bed_query_one (self->farm, "SELECT pieces_left FROM spawn_left WHERE id = ?1",
-                                 spawn);
+  gint64 mass = bed_query_one (self->farm, "SELECT mass_left FROM spawn_left WHERE id = ?1", spawn);
+  gint64 pieces
+      = bed_query_one (self->farm, "SELECT pieces_left FROM spawn_left WHERE id = ?1", spawn);
   gboolean short_of = self->totals.pieces ? self->totals.pieces > pieces
                                           : self->totals.spawn_g * 1000 > mass;
 
@@ -107,10 +109,9 @@ show_totals (BedPlanPanel *self, gint64 spawn)
   const BedBatchTotals *t = &self->totals;
   guint logs = MAX (t->logs, 1);
   g_autofree char *far = dup_length (self, t->plan->farthest.distance);
-  g_autofree char *head
-      = t->logs ? g_strdup_printf (ngettext ("Plan for %u log", "Plan for %u logs", t->logs),
-                                   t->logs)
-                : g_strdup (_ ("Plan for one log of usual size"));
+  g_autofree char *head = t->logs ? g_strdup_printf (
+                              ngettext ("Plan for %u log", "Plan for %u logs", t->logs), t->logs)
+                                  : g_strdup (_ ("Plan for one log of usual size"));
 
   gtk_label_set_label (GTK_LABEL (self->head), head);
   bed_bark_view_set_plan (self->bark, t->plan, t->hole_diameter, far);

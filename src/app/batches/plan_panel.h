@@ -1,7 +1,7 @@
 #pragma once
 
-#include <gtk/gtk.h>
 #include "model/season/batch_plan.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 

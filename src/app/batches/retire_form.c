@@ -44,8 +44,8 @@ gather_cb (Retire *self, BedEdit *edit, BedRecord *first)
 
   for (guint i = 1; i < self->logs->len; i++)
     {
-      g_autoptr (BedRecord) log = bed_farm_load (self->farm, BED_KIND_LOG,
-                                                 g_array_index (self->logs, gint64, i), NULL);
+      g_autoptr (BedRecord) log
+          = bed_farm_load (self->farm, BED_KIND_LOG, g_array_index (self->logs, gint64, i), NULL);
 
       if (!log)
         continue;

@@ -2,11 +2,11 @@
 
 #include <glib/gi18n.h>
 
+#include "app/form/forms.h"
+#include "app/host/host.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
-#include "app/form/forms.h"
 #include "app/widgets/split.h"
-#include "app/host/host.h"
 #include "model/farm/query.h"
 
 struct _BedBrowser
@@ -17,10 +17,10 @@ struct _BedBrowser
   GtkWidget *stack; /* "empty", "first", "read", "form" */
   BedTable *table;
   BedSplit *split;
-  GtkWidget *detail; /* AdwBin: the chosen record */
+  GtkWidget *detail;     /* AdwBin: the chosen record */
   const BedEmpty *first; /* what must come first, or NULL */
-  GtkWidget *own;    /* of ->detail_new, kept while another is chosen; or NULL */
-  BedForm *form;     /* NULL until first opened */
+  GtkWidget *own;        /* of ->detail_new, kept while another is chosen; or NULL */
+  BedForm *form;         /* NULL until first opened */
 };
 
 G_DEFINE_FINAL_TYPE (BedBrowser, bed_browser, GTK_TYPE_WIDGET)
@@ -37,7 +37,8 @@ make_facts (BedFarm *farm, BedKind kind, gint64 id)
     return box;
   gtk_box_append (GTK_BOX (box),
                   bed_browser_head_new (info->key ? bed_record_get_text (record, info->key)
-                                                  : _ (info->singular), NULL, NULL));
+                                                  : _ (info->singular),
+                                        NULL, NULL));
   facts = bed_facts_new (farm, record);
   gtk_widget_add_css_class (facts, "section");
   gtk_box_append (GTK_BOX (box), facts);
@@ -112,8 +113,9 @@ show_reading (BedBrowser *self)
 
   if (first != self->first)
     show_first_step (self, first);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack),
-                                    any ? "read" : first ? "first" : "empty");
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), any     ? "read"
+                                                             : first ? "first"
+                                                                     : "empty");
 }
 
 /* A page opens on something to read. */
@@ -170,8 +172,8 @@ remove_cb (GtkWidget *widget, const char *action, GVariant *parameter)
   const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
   gint64 id = bed_table_get_selected (self->table);
   g_autofree char *name = info->key ? bed_farm_dup_name (self->farm, self->spec->kind, id) : NULL;
-  g_autofree char *sentence = g_strdup_printf (_ ("Removed %s %s"), _ (info->singular),
-                                               name ? name : "");
+  g_autofree char *sentence
+      = g_strdup_printf (_ ("Removed %s %s"), _ (info->singular), name ? name : "");
   g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
   g_autoptr (GError) error = NULL;
 
@@ -309,8 +311,8 @@ void
 bed_browser_change (BedBrowser *self)
 {
   BedForm *form = bed_browser_get_form (self);
-  g_autoptr (BedRecord) record = bed_farm_load (self->farm, self->spec->kind,
-                                                bed_browser_get_selected (self), NULL);
+  g_autoptr (BedRecord) record
+      = bed_farm_load (self->farm, self->spec->kind, bed_browser_get_selected (self), NULL);
 
   if (!record)
     return;

@@ -1,9 +1,9 @@
 #pragma once
 
-#include <gtk/gtk.h>
-#include "app/form/form.h"
 #include "app/desk/page.h"
+#include "app/form/form.h"
 #include "app/widgets/table.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 

@@ -4,8 +4,8 @@
 #include <math.h>
 
 #include "app/desk/browser.h"
-#include "app/widgets/facts.h"
 #include "app/desk/page_parts.h"
+#include "app/widgets/facts.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
@@ -170,11 +170,11 @@ bed_soak_detail_show (GtkWidget *detail, gint64 soak)
     {
       g_autofree char *mass
           = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, flush);
-      g_autofree char *each = bed_measure_format_unit_rounded (BED_MEASURE_MASS_FINE, notation, 1,
-                                                               flush / logs->len);
+      g_autofree char *each
+          = bed_measure_format_unit_rounded (BED_MEASURE_MASS_FINE, notation, 1, flush / logs->len);
       /* Translators: mass picked, mass a log. */
-      g_autofree char *text = g_strdup_printf (_ ("%s in the two weeks after, %s a log"), mass,
-                                               each);
+      g_autofree char *text
+          = g_strdup_printf (_ ("%s in the two weeks after, %s a log"), mass, each);
       append_section (detail, _ ("What they gave"), bed_words_new (text, "numeric"));
     }
 }

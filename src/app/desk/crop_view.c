@@ -4,11 +4,11 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/desk/page_parts.h"
 #include "app/widgets/dots.h"
 #include "app/widgets/facts.h"
-#include "app/desk/page_parts.h"
-#include "model/season/crop.h"
 #include "model/farm/functions.h"
+#include "model/season/crop.h"
 
 struct _BedCropView
 {
@@ -25,8 +25,8 @@ G_DEFINE_FINAL_TYPE (BedCropView, bed_crop_view, GTK_TYPE_WIDGET)
 static char *
 dup_kg (BedCropView *self, int decimals, double kg)
 {
-  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (self->farm),
-                                     decimals, llround (kg * 1e6));
+  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (self->farm), decimals,
+                                     llround (kg * 1e6));
 }
 
 static char *
@@ -49,8 +49,8 @@ get_unit (BedCropView *self)
 static void
 show_groups (BedCropView *self, const BedCrop *crop)
 {
-  double unit = bed_measure_to_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system,
-                                     1000000);
+  double unit
+      = bed_measure_to_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system, 1000000);
   g_autofree BedDot *dots = g_new0 (BedDot, MAX (crop->groups->len, 1));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *note = NULL;
@@ -60,11 +60,13 @@ show_groups (BedCropView *self, const BedCrop *crop)
       const BedCropGroup *group = crop->groups->pdata[i];
       gboolean spread = group->kg.known == BED_KNOWN_INTERVAL;
       double value = group->kg.estimate * unit;
-      g_ptr_array_add (texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs),
-                                               (int) group->logs));
-      dots[i] = (BedDot) { .label = group->name, .detail = texts->pdata[i], .value = value,
-                           .low = spread ? group->kg.low * unit : value,
-                           .high = spread ? group->kg.high * unit : value };
+      g_ptr_array_add (
+          texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs));
+      dots[i] = (BedDot){ .label = group->name,
+                          .detail = texts->pdata[i],
+                          .value = value,
+                          .low = spread ? group->kg.low * unit : value,
+                          .high = spread ? group->kg.high * unit : value };
     }
   bed_dots_set (self->groups, _ ("A log and season by strain and wood"), get_unit (self), dots,
                 crop->groups->len);
@@ -107,9 +109,8 @@ show_facts (BedCropView *self, const BedCrop *crop)
   for (guint i = 0; i < crop->ages->len; i++)
     {
       const BedCropAge *row = &g_array_index (crop->ages, BedCropAge, i);
-      g_autofree char *age = g_strdup_printf (ngettext ("Alive after %u year",
-                                                        "Alive after %u years", row->age),
-                                              row->age);
+      g_autofree char *age = g_strdup_printf (
+          ngettext ("Alive after %u year", "Alive after %u years", row->age), row->age);
       g_autofree char *alive = dup_alive (row);
 
       bed_facts_add (box, age, alive);
@@ -161,8 +162,7 @@ bed_crop_view_init (BedCropView *self)
                                 "the interval is how far such forecasts of earlier seasons were "
                                 "off. Lives of logs by Kaplan and Meier (1958): logs sold or "
                                 "still alive are no deaths.")));
-  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("All seasons, age taken out"),
-                                                        groups));
+  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("All seasons, age taken out"), groups));
   gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("Logs and the season ahead"), logs));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }

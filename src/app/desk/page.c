@@ -2,8 +2,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/compat.h"
 #include "app/desk/page_parts.h"
+#include "app/widgets/compat.h"
 
 typedef struct
 {

@@ -1,7 +1,7 @@
 #pragma once
 
-#include <adwaita.h>
 #include "model/farm/farm.h"
+#include <adwaita.h>
 
 G_BEGIN_DECLS
 
@@ -71,11 +71,11 @@ void bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs);
 /* What a page with nothing to show says: one drawing, what the page is for, one button. */
 typedef struct
 {
-  const char *icon;    /* icon name */
-  const char *title;   /* translated */
-  const char *text;    /* translated */
-  const char *button;  /* translated; NULL: no button */
-  const char *action;  /* what the button does: "win.add", "win.page::woodlot" */
+  const char *icon;   /* icon name */
+  const char *title;  /* translated */
+  const char *text;   /* translated */
+  const char *button; /* translated; NULL: no button */
+  const char *action; /* what the button does: "win.add", "win.page::woodlot" */
 } BedEmpty;
 
 GtkWidget *bed_empty_new (const BedEmpty *empty);

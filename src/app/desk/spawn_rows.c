@@ -3,8 +3,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/widgets/columns_layout.h"
 #include "app/desk/page_parts.h"
+#include "app/widgets/columns_layout.h"
 #include "model/farm/query.h"
 
 enum
@@ -125,8 +125,8 @@ static void
 add_line (BedSpawnRows *self)
 {
   Line *line = g_new0 (Line, 1);
-  BedFieldRow *before
-      = self->lines->len ? get_line (self, self->lines->len - 1)->rows[ROW_PIECES] : NULL;
+  BedFieldRow *before = self->lines->len ? get_line (self, self->lines->len - 1)->rows[ROW_PIECES]
+                                         : NULL;
 
   for (int i = 0; i < N_ROWS; i++)
     {
@@ -156,8 +156,8 @@ another_cb (BedSpawnRows *self)
 
   see_line (self, used);
   line = get_line (self, self->n_seen - 1);
-  gtk_widget_grab_focus (bed_editor_get_focus_widget (
-      bed_field_row_get_editor (line->rows[ROW_SPAWN])));
+  gtk_widget_grab_focus (
+      bed_editor_get_focus_widget (bed_field_row_get_editor (line->rows[ROW_SPAWN])));
 }
 
 static void

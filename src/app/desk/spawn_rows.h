@@ -1,9 +1,9 @@
 #pragma once
 
-#include <gtk/gtk.h>
-#include "model/season/batch_plan.h"
 #include "app/form/form.h"
 #include "model/farm/edit.h"
+#include "model/season/batch_plan.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 

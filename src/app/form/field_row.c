@@ -17,8 +17,8 @@ struct _BedFieldRow
   GtkWidget *editor;
   GtkWidget *message;
   GtkWidget *sides; /* the two buttons of a torn row, or NULL */
-  char *misread;  /* why the text was not understood, or NULL */
-  char *fault;    /* what the rules say, or NULL */
+  char *misread;    /* why the text was not understood, or NULL */
+  char *fault;      /* what the rules say, or NULL */
   BedFaultSeverity severity;
   guint view_source;
   gboolean focused; /* help is said only where one is */
@@ -85,14 +85,17 @@ tell (BedFieldRow *self)
   gtk_accessible_update_state (GTK_ACCESSIBLE (self->message), GTK_ACCESSIBLE_STATE_HIDDEN,
                                *text == '\0', -1);
   gtk_widget_set_css_classes (self->message, (const char *[]){ "message",
-                              warning ? "warning" : wrong ? "error" : "dim-label", NULL });
+                                                               warning ? "warning"
+                                                               : wrong ? "error"
+                                                                       : "dim-label",
+                                                               NULL });
   if (wrong && !warning)
     gtk_widget_add_css_class (focus, "error");
   else
     gtk_widget_remove_css_class (focus, "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_STATE_INVALID,
-                               wrong && !warning ? GTK_ACCESSIBLE_INVALID_TRUE
-                                                 : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+  gtk_accessible_update_state (
+      GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_STATE_INVALID,
+      wrong && !warning ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
 }
 
 static void
@@ -135,8 +138,8 @@ bring_in_view (BedFieldRow *self)
   page = gtk_adjustment_get_page_size (down);
   bottom = bounds.origin.y + bounds.size.height + BELOW;
   /* Setting it ends GTK's own scrolling, which clamp_page() would leave to go on to its end. */
-  gtk_adjustment_set_value (down, CLAMP (value, bottom - page,
-                                         MAX (bounds.origin.y, bottom - page)));
+  gtk_adjustment_set_value (down,
+                            CLAMP (value, bottom - page, MAX (bounds.origin.y, bottom - page)));
 }
 
 static gboolean

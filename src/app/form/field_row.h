@@ -1,8 +1,8 @@
 #pragma once
 
-#include <gtk/gtk.h>
 #include "app/form/editor.h"
 #include "model/farm/edit.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 

@@ -2,12 +2,12 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/columns_layout.h"
 #include "app/form/field_row.h"
 #include "app/form/form_elsewhere.h"
 #include "app/form/form_rows.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
+#include "app/widgets/columns_layout.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
 
@@ -491,8 +491,8 @@ bed_form_class_init (BedFormClass *klass)
 
   signals[BEGUN] = g_signal_new ("begun", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
-  signals[DRAFT_CHANGED] = g_signal_new ("draft-changed", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0,
-                                         NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[DRAFT_CHANGED] = g_signal_new ("draft-changed", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL,
+                                         NULL, NULL, G_TYPE_NONE, 0);
   signals[GATHER] = g_signal_new ("gather", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 2, G_TYPE_POINTER, BED_TYPE_RECORD);
   signals[SAVED] = g_signal_new ("saved", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,

@@ -1,9 +1,9 @@
 #pragma once
 
-#include <gtk/gtk.h>
 #include "app/form/field_row.h"
 #include "model/farm/edit.h"
 #include "model/farm/farm.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 
@@ -28,7 +28,7 @@ G_DECLARE_FINAL_TYPE (BedForm, bed_form, BED, FORM, GtkWidget)
 
 typedef struct
 {
-  const char *heading; /* N_() or NULL */
+  const char *heading;                         /* N_() or NULL */
   const char *fields[BED_FORM_GROUP_MOST + 1]; /* at most seven reads well; NULL ends */
 } BedFormGroup;
 

@@ -18,8 +18,8 @@ struct _BedForm
   gboolean typed;  /* since the draft was given */
   gboolean behind; /* a change of the draft still to be told of */
   gboolean tried;  /* to save: what is missing is now said at the fields too */
-  char *sentence; /* of the save under way, or NULL */
-  guint n_own; /* rows of the form's own record; those after it are of others */
+  char *sentence;  /* of the save under way, or NULL */
+  guint n_own;     /* rows of the form's own record; those after it are of others */
   guint check_source;
   GtkWidget *content;
   GtkWidget *title;

@@ -28,8 +28,8 @@ bed_form_rows_find_first (GPtrArray *rows, BedRecord *record)
 BedFieldRow *
 bed_form_rows_find_fault (GPtrArray *rows, const BedFault *fault)
 {
-  gpointer draft
-      = fault->record ? g_object_get_data (G_OBJECT (fault->record), BED_FORM_DRAFT) : NULL;
+  gpointer draft = fault->record ? g_object_get_data (G_OBJECT (fault->record), BED_FORM_DRAFT)
+                                 : NULL;
 
   if (!fault->field)
     return NULL;

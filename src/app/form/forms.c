@@ -2,23 +2,29 @@
 
 #include <glib/gi18n.h>
 
-#include "model/season/pick.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "model/season/pick.h"
 
-#define GROUP(h, ...) { h, { __VA_ARGS__, NULL } }
-#define SPEC(K, g, ...) \
-  static const BedFormSpec g##_form = { .kind = BED_KIND_##K, .groups = g##_groups, \
-                                        .n_groups = G_N_ELEMENTS (g##_groups), ##__VA_ARGS__ }
+#define GROUP(h, ...)                                                                              \
+  {                                                                                                \
+    h,                                                                                             \
+    {                                                                                              \
+      __VA_ARGS__, NULL                                                                            \
+    }                                                                                              \
+  }
+#define SPEC(K, g, ...)                                                                            \
+  static const BedFormSpec g##_form = { .kind = BED_KIND_##K,                                      \
+                                        .groups = g##_groups,                                      \
+                                        .n_groups = G_N_ELEMENTS (g##_groups),                     \
+                                        ##__VA_ARGS__ }
 
 static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("Farm"), "name", "address", "contact", "organic_certificate"),
   GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "latitude",
          "season_start", "labour_rate"),
-  GROUP (N_ ("Log moisture"), "moisture_basis", "moisture_alarm", "moisture_low",
-         "moisture_high"),
-  GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity",
-         "weekly_demand"),
+  GROUP (N_ ("Log moisture"), "moisture_basis", "moisture_alarm", "moisture_low", "moisture_high"),
+  GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity", "weekly_demand"),
   GROUP (N_ ("How fast you drill, fill and wax"), "drill_tool", "drill_pace", "fill_pace",
          "wax_pace", "end_pace", "handle_pace"),
   GROUP (N_ ("What it takes"), "wax_holes", "wax_ends", "spawn_litre"),
@@ -30,8 +36,7 @@ dup_farm_sentence (BedFarm *farm, BedRecord *record)
   return g_strdup (_ ("Changed the farm's settings"));
 }
 
-SPEC (FARM, farm, .title = N_ ("The farm and how it measures"),
-      .dup_sentence = dup_farm_sentence);
+SPEC (FARM, farm, .title = N_ ("The farm and how it measures"), .dup_sentence = dup_farm_sentence);
 
 static const BedFormGroup wood_groups[] = {
   GROUP (NULL, "common_name", "latin_name", "basic_density", "green_moisture", "bark_share"),
@@ -51,8 +56,8 @@ static const BedFormGroup felling_groups[] = {
   GROUP (N_ ("Trees"), "trees", "dbh", "height", "condition", "leaf"),
   GROUP (NULL, "felled_by", "notes"),
 };
-static const char *const felling_kept[] = { "felled_on", "stand", "condition", "leaf",
-                                            "felled_by", NULL };
+static const char *const felling_kept[]
+    = { "felled_on", "stand", "condition", "leaf", "felled_by", NULL };
 SPEC (FELLING, felling, .kept = felling_kept);
 
 static const BedFormGroup mushroom_groups[] = {
@@ -107,8 +112,7 @@ SPEC (LOG, log, .dup_sentence = dup_log_sentence);
 
 static const BedFormGroup area_groups[] = {
   GROUP (NULL, "name", "width", "depth"),
-  GROUP (N_ ("Shade and water"), "shade", "shade_kind", "water", "water_source",
-         "water_tested_on"),
+  GROUP (N_ ("Shade and water"), "shade", "shade_kind", "water", "water_source", "water_tested_on"),
 };
 SPEC (AREA, area);
 
@@ -227,19 +231,31 @@ static const BedFormGroup equipment_groups[] = {
 SPEC (EQUIPMENT, equipment);
 
 static const BedFormSpec *const specs[BED_N_KINDS] = {
-  [BED_KIND_FARM] = &farm_form,         [BED_KIND_WOOD] = &wood_form,
-  [BED_KIND_STAND] = &stand_form,       [BED_KIND_FELLING] = &felling_form,
-  [BED_KIND_MUSHROOM] = &mushroom_form, [BED_KIND_STRAIN] = &strain_form,
-  [BED_KIND_SPAWN] = &spawn_form,       [BED_KIND_BATCH] = &batch_form,
-  [BED_KIND_LOG] = &log_form,           [BED_KIND_AREA] = &area_form,
-  [BED_KIND_BUYER] = &buyer_form,       [BED_KIND_CHECK] = &check_form,
-  [BED_KIND_WEIGHING] = &weighing_form, [BED_KIND_WATERING] = &watering_form,
-  [BED_KIND_DISC] = &disc_form,         [BED_KIND_RAIN] = &rain_form,
+  [BED_KIND_FARM] = &farm_form,
+  [BED_KIND_WOOD] = &wood_form,
+  [BED_KIND_STAND] = &stand_form,
+  [BED_KIND_FELLING] = &felling_form,
+  [BED_KIND_MUSHROOM] = &mushroom_form,
+  [BED_KIND_STRAIN] = &strain_form,
+  [BED_KIND_SPAWN] = &spawn_form,
+  [BED_KIND_BATCH] = &batch_form,
+  [BED_KIND_LOG] = &log_form,
+  [BED_KIND_AREA] = &area_form,
+  [BED_KIND_BUYER] = &buyer_form,
+  [BED_KIND_CHECK] = &check_form,
+  [BED_KIND_WEIGHING] = &weighing_form,
+  [BED_KIND_WATERING] = &watering_form,
+  [BED_KIND_DISC] = &disc_form,
+  [BED_KIND_RAIN] = &rain_form,
   [BED_KIND_TEMPERATURE] = &temperature_form,
-  [BED_KIND_DUE] = &due_form,           [BED_KIND_SOAK] = &soak_form,
-  [BED_KIND_PICK] = &pick_form,         [BED_KIND_DRYING] = &drying_form,
-  [BED_KIND_LOT] = &lot_form,           [BED_KIND_SALE] = &sale_form,
-  [BED_KIND_PURCHASE] = &purchase_form, [BED_KIND_HOURS] = &hours_form,
+  [BED_KIND_DUE] = &due_form,
+  [BED_KIND_SOAK] = &soak_form,
+  [BED_KIND_PICK] = &pick_form,
+  [BED_KIND_DRYING] = &drying_form,
+  [BED_KIND_LOT] = &lot_form,
+  [BED_KIND_SALE] = &sale_form,
+  [BED_KIND_PURCHASE] = &purchase_form,
+  [BED_KIND_HOURS] = &hours_form,
   [BED_KIND_EQUIPMENT] = &equipment_form,
 };
 
@@ -269,25 +285,31 @@ fill_first_pattern (BedFarm *farm, BedRecord *record)
     { "margin", "5 cm", "2 in" },
   };
   gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
-  gboolean dowels = bed_query_one (farm, "SELECT form = 'dowel' FROM spawn"
-                                         " ORDER BY received_on DESC, id DESC LIMIT 1", 0);
+  gboolean dowels = bed_query_one (farm,
+                                   "SELECT form = 'dowel' FROM spawn"
+                                   " ORDER BY received_on DESC, id DESC LIMIT 1",
+                                   0);
 
   bed_value_parse (farm, record, "hole_diameter",
-                   dowels ? (us ? "5/16 in" : "8 mm") : us ? "7/16 in" : "12 mm", NULL);
+                   dowels ? (us ? "5/16 in" : "8 mm")
+                   : us   ? "7/16 in"
+                          : "12 mm",
+                   NULL);
   for (guint i = 0; i < G_N_ELEMENTS (pattern); i++)
-    bed_value_parse (farm, record, pattern[i].field, us ? pattern[i].us : pattern[i].metric,
-                     NULL);
+    bed_value_parse (farm, record, pattern[i].field, us ? pattern[i].us : pattern[i].metric, NULL);
 }
 
 /* The last batch's habits are this one's. */
 static void
 fill_batch (BedFarm *farm, BedRecord *record)
 {
-  static const char *const habits[] = { "method", "hole_diameter", "hole_depth", "along", "between",
-                                        "margin", "closing", "holes_sealed", "ends_sealed",
-                                        "wax" };
-  gint64 last = bed_query_one (farm, "SELECT id FROM batch"
-                                     " ORDER BY inoculated_on DESC, id DESC LIMIT 1", 0);
+  static const char *const habits[]
+      = { "method", "hole_diameter", "hole_depth",   "along",       "between",
+          "margin", "closing",       "holes_sealed", "ends_sealed", "wax" };
+  gint64 last = bed_query_one (farm,
+                               "SELECT id FROM batch"
+                               " ORDER BY inoculated_on DESC, id DESC LIMIT 1",
+                               0);
   g_autoptr (BedRecord) before = last ? bed_farm_load (farm, BED_KIND_BATCH, last, NULL) : NULL;
 
   bed_record_set_text (record, "method", "drilled");

@@ -68,8 +68,8 @@ make_window (GtkWidget *owner, const char *title, GtkWidget *content)
 }
 
 void
-bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name,
-               BedQuickMade made, gpointer user_data)
+bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, BedQuickMade made,
+               gpointer user_data)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
   const BedFormSpec *spec = bed_forms_get_spec (kind);

@@ -147,9 +147,8 @@ suggest (BedReferenceEditor *self)
   exact = list_those_there (self, text);
   if (!exact && *text && bed_forms_get_spec (self->kind) && self->kind != BED_KIND_LOG)
     {
-      g_autofree char *offer
-          = g_strdup_printf (_ ("New %s “%s”…"), _ (bed_kind_get_info (self->kind)->singular),
-                             text);
+      g_autofree char *offer = g_strdup_printf (_ ("New %s “%s”…"),
+                                                _ (bed_kind_get_info (self->kind)->singular), text);
 
       bed_suggest_add (self->suggest, &(BedSuggestion){ TAG_NEW, 0, offer, NULL });
     }

@@ -3,10 +3,10 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
+#include "app/host/host.h"
+#include "app/host/wait.h"
 #include "app/widgets/split.h"
 #include "app/widgets/table.h"
-#include "app/host/wait.h"
-#include "app/host/host.h"
 #include "model/farm/history.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -56,7 +56,10 @@ dup_what (BedFarm *farm, BedRow *row)
 }
 
 static const BedTableColumn columns[] = {
-  { .column = "at", .title = N_ ("When"), .cell = BED_CELL_CUSTOM, .dup_text = dup_when,
+  { .column = "at",
+    .title = N_ ("When"),
+    .cell = BED_CELL_CUSTOM,
+    .dup_text = dup_when,
     .width = 16 },
   { .column = "sentence", .title = N_ ("What"), .cell = BED_CELL_CUSTOM, .dup_text = dup_what },
 };
@@ -138,8 +141,8 @@ show_differences (BedHistoryPage *self, gint64 change)
     }
   if (differences->len > DIFFERENCES_MOST)
     {
-      g_autofree char *more = g_strdup_printf (_ ("and %u more fields"),
-                                               differences->len - DIFFERENCES_MOST);
+      g_autofree char *more
+          = g_strdup_printf (_ ("and %u more fields"), differences->len - DIFFERENCES_MOST);
       gtk_box_append (GTK_BOX (self->differences), bed_words_new (more, "dim-label"));
     }
 }
@@ -149,8 +152,8 @@ show_change (BedHistoryPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 id = bed_table_get_selected (self->table);
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT sentence, at, who, undone_by FROM change WHERE id = ?1");
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT sentence, at, who, undone_by FROM change WHERE id = ?1");
   g_autofree char *moment = NULL;
   g_autofree char *about = NULL;
   gboolean undone;
@@ -276,8 +279,7 @@ bed_history_page_constructed (GObject *object)
   self->split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
   g_signal_connect_object (self->table, "selected", G_CALLBACK (show_change), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
   adw_bin_set_child (ADW_BIN (self->place), GTK_WIDGET (self->split));
 }
 

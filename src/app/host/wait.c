@@ -51,9 +51,8 @@ give_up_cb (Wait *wait)
 static GtkWidget *
 make_dialog (GtkWindow *window, const char *heading, Wait *wait)
 {
-  GtkWidget *dialog
-      = adw_message_dialog_new (window, heading,
-                                _ ("Waiting until it is done. What you typed stays."));
+  GtkWidget *dialog = adw_message_dialog_new (
+      window, heading, _ ("Waiting until it is done. What you typed stays."));
   GtkWidget *spinner = gtk_spinner_new ();
 
   gtk_spinner_start (GTK_SPINNER (spinner));
@@ -69,8 +68,7 @@ make_dialog (GtkWindow *window, const char *heading, Wait *wait)
  * Nothing comes in between: the dialog takes all input, and no window looks for others' work.
  * SQLite itself is never in the middle of anything while the loop turns. */
 gboolean
-bed_wait (GtkWindow *window, const char *heading, BedAttempt attempt, gpointer data,
-          GError **error)
+bed_wait (GtkWindow *window, const char *heading, BedAttempt attempt, gpointer data, GError **error)
 {
   Wait wait = { attempt, data, NULL, FALSE, FALSE };
 

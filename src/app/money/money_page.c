@@ -4,13 +4,13 @@
 #include <math.h>
 
 #include "app/desk/browser.h"
-#include "app/form/forms.h"
 #include "app/desk/page_parts.h"
-#include "app/widgets/split_bar.h"
+#include "app/form/forms.h"
 #include "app/host/host.h"
+#include "app/widgets/split_bar.h"
 #include "model/farm/functions.h"
-#include "model/season/season.h"
 #include "model/farm/value.h"
+#include "model/season/season.h"
 
 enum
 {
@@ -38,8 +38,11 @@ G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PAGE)
 static const BedTableColumn purchase_columns[] = {
   { .column = "bought_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
   { .column = "what", .title = N_ ("What"), .cell = BED_CELL_TEXT },
-  { .column = "amount", .title = N_ ("Amount"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MONEY, .decimals = -1 },
+  { .column = "amount",
+    .title = N_ ("Amount"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MONEY,
+    .decimals = -1 },
 };
 
 static const BedTableSpec purchase_table = {
@@ -57,8 +60,11 @@ static const BedTableColumn hours_columns[] = {
   { .column = "worked_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
   { .column = "task", .title = N_ ("Task"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_HOURS },
   { .column = "person", .title = N_ ("Person"), .cell = BED_CELL_TEXT },
-  { .column = "minutes", .title = N_ ("Time"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_TIME, .decimals = 2 },
+  { .column = "minutes",
+    .title = N_ ("Time"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_TIME,
+    .decimals = 2 },
 };
 
 static const BedTableSpec hours_table = {
@@ -74,8 +80,11 @@ static const BedTableSpec hours_table = {
 static const BedTableColumn equipment_columns[] = {
   { .column = "what", .title = N_ ("Equipment"), .cell = BED_CELL_TEXT },
   { .column = "bought_on", .title = N_ ("Bought on"), .cell = BED_CELL_DATE },
-  { .column = "price", .title = N_ ("Price"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MONEY, .decimals = -1 },
+  { .column = "price",
+    .title = N_ ("Price"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MONEY,
+    .decimals = -1 },
 };
 
 static const BedTableSpec equipment_table = {
@@ -116,21 +125,27 @@ static const struct
   const char *title; /* N_() */
   BedBrowserSpec browser;
 } tabs[N_BROWSERS] = {
-  [PURCHASES] = { "purchases", N_ ("Purchases"),
-                  { .kind = BED_KIND_PURCHASE, .table = &purchase_table,
+  [PURCHASES] = { "purchases",
+                  N_ ("Purchases"),
+                  { .kind = BED_KIND_PURCHASE,
+                    .table = &purchase_table,
                     .empty = { "bed-money-symbolic", N_ ("Nothing bought yet"),
                                N_ ("Wax, bits, shade cloth, packaging: what was bought, for how "
                                    "much, and what it was for. Spawn is entered with its lot."),
                                N_ ("New purchase"), "win.add" },
                     .form_new = make_purchase_form } },
-  [HOURS] = { "hours", N_ ("Hours"),
-              { .kind = BED_KIND_HOURS, .table = &hours_table,
+  [HOURS] = { "hours",
+              N_ ("Hours"),
+              { .kind = BED_KIND_HOURS,
+                .table = &hours_table,
                 .empty = { "bed-money-symbolic", N_ ("No hours yet"),
                            N_ ("Work is the largest cost of most log farms. Written down by task, "
                                "it shows what a log and a kilogram really cost."),
                            N_ ("Record hours"), "win.add" } } },
-  [EQUIPMENT] = { "equipment", N_ ("Equipment"),
-                  { .kind = BED_KIND_EQUIPMENT, .table = &equipment_table,
+  [EQUIPMENT] = { "equipment",
+                  N_ ("Equipment"),
+                  { .kind = BED_KIND_EQUIPMENT,
+                    .table = &equipment_table,
                     .empty = { "bed-money-symbolic", N_ ("No equipment yet"),
                                N_ ("What lasts for years is written off over its life, by the "
                                    "share that is used for logs."),
@@ -152,8 +167,8 @@ dup_price (BedFarm *farm, double per_kg)
 {
   const BedNotation *notation = bed_farm_get_notation (farm);
 
-  return per_kg > 0 ? dup_money (farm, per_kg / bed_measure_to_unit (BED_MEASURE_MASS,
-                                                                     notation->system, 1000000))
+  return per_kg > 0 ? dup_money (
+             farm, per_kg / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000))
                     : NULL;
 }
 
@@ -167,12 +182,11 @@ show_figures (BedMoneyPage *self, const BedSeason *season)
   g_autofree char *spent = dup_money (farm, season->cost);
   g_autofree char *hours
       = bed_measure_format_rounded (BED_MEASURE_TIME, notation, 0, season->minutes);
-  g_autofree char *log
-      = season->logs ? dup_money (farm, bed_season_cost_per_log (season)) : NULL;
+  g_autofree char *log = season->logs ? dup_money (farm, bed_season_cost_per_log (season)) : NULL;
   g_autofree char *even = dup_price (farm, bed_season_break_even (season));
   g_autofree char *price = dup_price (farm, got);
-  g_autofree char *per = g_strdup_printf (
-      "%s/%s", currency, bed_measure_unit (BED_MEASURE_MASS, notation->system));
+  g_autofree char *per
+      = g_strdup_printf ("%s/%s", currency, bed_measure_unit (BED_MEASURE_MASS, notation->system));
   BedPageFigure figures[] = {
     { spent, currency, _ ("cost of this season") },
     { hours, bed_measure_unit (BED_MEASURE_TIME, notation->system), _ ("of work") },
@@ -199,7 +213,7 @@ show_purposes (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
       g_ptr_array_add (texts, text);
       /* A refund larger than what was bought is no part of a bar. */
       if (part->amount > 0)
-        split[n++] = (BedSplitPart) { part->label, text, (double) part->amount / MAX (cost, 1) };
+        split[n++] = (BedSplitPart){ part->label, text, (double) part->amount / MAX (cost, 1) };
     }
   bed_split_bar_set (self->purposes, _ ("Cost by what it was for"), split, n);
 }
@@ -220,8 +234,8 @@ add_category (BedMoneyPage *self, const BedSeasonPart *part, gint64 cost, int ro
   gtk_widget_add_css_class (percent, "dim-label");
   gtk_widget_set_size_request (name, 170, -1);
   gtk_widget_set_hexpand (bar, TRUE);
-  bed_split_bar_set_measure (BED_SPLIT_BAR (bar), part->label, CLAMP ((double) part->amount
-                                                                      / MAX (cost, 1), 0, 1));
+  bed_split_bar_set_measure (BED_SPLIT_BAR (bar), part->label,
+                             CLAMP ((double) part->amount / MAX (cost, 1), 0, 1));
   gtk_grid_attach (GTK_GRID (self->categories), name, 0, row, 1, 1);
   gtk_grid_attach (GTK_GRID (self->categories), money, 1, row, 1, 1);
   gtk_grid_attach (GTK_GRID (self->categories), percent, 2, row, 1, 1);
@@ -328,8 +342,7 @@ bed_money_page_constructed (GObject *object)
   G_OBJECT_CLASS (bed_money_page_parent_class)->constructed (object);
   for (int i = 0; i < N_BROWSERS; i++)
     {
-      self->browsers[i]
-          = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &tabs[i].browser);
+      self->browsers[i] = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &tabs[i].browser);
       gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->browsers[i]), tabs[i].name,
                             _ (tabs[i].title));
     }
@@ -363,8 +376,8 @@ make_parts (BedMoneyPage *self)
   self->categories = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->categories), 18);
   gtk_grid_set_row_spacing (GTK_GRID (self->categories), 12);
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("What it was for"),
-                                                  GTK_WIDGET (self->purposes)));
+  gtk_box_append (GTK_BOX (box),
+                  bed_section_new (_ ("What it was for"), GTK_WIDGET (self->purposes)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By category"), self->categories));
   return bed_reading_new (box);
 }
@@ -385,8 +398,8 @@ bed_money_page_init (BedMoneyPage *self)
   gtk_stack_add_named (GTK_STACK (self->costs), make_parts (self), "parts");
   gtk_stack_add_titled (GTK_STACK (self->stack), self->costs, "costs", _ ("Costs"));
   gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
-                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box),
+                  bed_page_head_new (self->figures, bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
   bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));

@@ -4,11 +4,11 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/widgets/document_view.h"
 #include "app/desk/page_parts.h"
-#include "app/paper/printing.h"
 #include "app/desk/settings.h"
+#include "app/paper/printing.h"
 #include "app/paper/sheet_dialog.h"
+#include "app/widgets/document_view.h"
 
 /* Lives as long as its window. */
 typedef struct
@@ -313,10 +313,9 @@ sheet_changed_cb (Dialog *self)
   double right = 0, down = 0;
 
   bed_settings_get_offsets (get_sheet (self)->key, &right, &down);
-  g_autofree char *x = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation,
-                                           lround (right * 1000));
-  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation,
-                                           lround (down * 1000));
+  g_autofree char *x
+      = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, lround (right * 1000));
+  g_autofree char *y = bed_measure_format (BED_MEASURE_LENGTH_FINE, notation, lround (down * 1000));
   g_autofree char *start = g_strdup_printf ("%u", bed_settings_get_start (get_sheet (self)->key));
   gtk_editable_set_text (GTK_EDITABLE (self->start), start);
   gtk_editable_set_text (GTK_EDITABLE (self->right), x);
@@ -333,8 +332,7 @@ add_row (GtkWidget *box, const char *label, GtkWidget *entry)
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_widget_add_css_class (name, "caption");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), entry);
   return entry;
@@ -449,8 +447,8 @@ make_what (Dialog *self)
   GtkStringList *names = gtk_string_list_new (NULL);
 
   for (guint i = 0; i < self->offers->len; i++)
-    gtk_string_list_append (
-        names, bed_print_title (g_array_index (self->offers, BedPrintOffer, i).what));
+    gtk_string_list_append (names,
+                            bed_print_title (g_array_index (self->offers, BedPrintOffer, i).what));
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
   g_signal_connect_swapped (drop, "notify::selected", G_CALLBACK (what_changed_cb), self);
   return drop;
@@ -487,8 +485,8 @@ static GtkWidget *
 make_label_fields (Dialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  const char *unit = bed_measure_unit (BED_MEASURE_LENGTH_FINE,
-                                       bed_farm_get_notation (self->farm)->system);
+  const char *unit
+      = bed_measure_unit (BED_MEASURE_LENGTH_FINE, bed_farm_get_notation (self->farm)->system);
   g_autofree char *right = g_strdup_printf (_ ("Move right (%s)"), unit);
   g_autofree char *down = g_strdup_printf (_ ("Move down (%s)"), unit);
 
@@ -498,9 +496,8 @@ make_label_fields (Dialog *self)
   load_sheets (self);
   self->sheet = add_row (box, _ ("Sheet"), make_sheets (self));
   gtk_box_append (GTK_BOX (box), self->sheet_fault);
-  gtk_widget_add_css_class (add_button (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb),
-                                        self),
-                            "flat");
+  gtk_widget_add_css_class (
+      add_button (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb), self), "flat");
   self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
   self->copies = add_row (box, _ ("Copies of each"), make_entry (self, "1"));
   self->right = add_row (box, right, make_entry (self, "0"));
@@ -589,16 +586,14 @@ add_keys (Dialog *self)
 
   for (gsize i = 0; i < G_N_ELEMENTS (turns); i++)
     {
-      GtkShortcut *shortcut
-          = gtk_shortcut_new (gtk_keyval_trigger_new (turns[i].key, 0),
-                              gtk_callback_action_new (key_cb, self, NULL));
+      GtkShortcut *shortcut = gtk_shortcut_new (gtk_keyval_trigger_new (turns[i].key, 0),
+                                                gtk_callback_action_new (key_cb, self, NULL));
       gtk_shortcut_set_arguments (shortcut, g_variant_new_int32 (turns[i].by));
       gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), shortcut);
     }
   gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys),
-      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                        gtk_named_action_new ("window.close")));
+      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                        gtk_named_action_new ("window.close")));
   gtk_widget_add_controller (self->window, keys);
 }
 

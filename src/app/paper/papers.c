@@ -7,8 +7,8 @@
 #include "print/drill/drill_guide.h"
 #include "print/field/field_sheet_farm.h"
 #include "print/label/labels_farm.h"
-#include "yard/load.h"
 #include "print/yard/yard_map.h"
+#include "yard/load.h"
 
 #define EMPTY_ROWS 3 /* lines to fill in by hand, after what is known */
 
@@ -24,18 +24,16 @@ static const struct
 {
   const char *title; /* N_() */
   Way way;
-  BedKind subject;      /* names the file */
-  BedPaperKind sheet;   /* FIELD_SHEET only */
+  BedKind subject;    /* names the file */
+  BedPaperKind sheet; /* FIELD_SHEET only */
 } prints[] = {
   [BED_PRINT_TAGS] = { N_ ("Log tags"), LABELS, BED_KIND_BATCH },
   [BED_PRINT_TAG] = { N_ ("Log tags"), LABELS, BED_KIND_LOG },
   [BED_PRINT_GUIDE] = { N_ ("Drilling guide"), GUIDE, BED_KIND_BATCH },
   [BED_PRINT_INOCULATION]
   = { N_ ("Inoculation day sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_INOCULATION },
-  [BED_PRINT_WEIGHING]
-  = { N_ ("Weighing sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_WEIGHING },
-  [BED_PRINT_TALLY]
-  = { N_ ("Felling tally"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_FELLING },
+  [BED_PRINT_WEIGHING] = { N_ ("Weighing sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_WEIGHING },
+  [BED_PRINT_TALLY] = { N_ ("Felling tally"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_FELLING },
   [BED_PRINT_MEASURING]
   = { N_ ("Log measuring sheet"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_MEASURING },
   [BED_PRINT_SPAWN] = { N_ ("Spawn labels"), LABELS, BED_KIND_SPAWN },
@@ -45,8 +43,7 @@ static const struct
   [BED_PRINT_MOVES] = { N_ ("Moves sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_MOVES },
   [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
   [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT },
-  [BED_PRINT_PICKING]
-  = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
+  [BED_PRINT_PICKING] = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
@@ -138,8 +135,8 @@ make_label_pages (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoic
 static BedDocument *
 make_field_sheet (BedFarm *farm, const BedPrintOffer *offer, GError **error)
 {
-  BedFieldSheetRequest request = { .kind = prints[offer->what].sheet, .paper = get_paper (farm),
-                                   .empty_rows = EMPTY_ROWS };
+  BedFieldSheetRequest request
+      = { .kind = prints[offer->what].sheet, .paper = get_paper (farm), .empty_rows = EMPTY_ROWS };
 
   if (prints[offer->what].subject == BED_KIND_BATCH)
     request.batch = offer->subject;

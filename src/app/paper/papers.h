@@ -44,9 +44,9 @@ typedef struct
 {
   const BedSheet *sheet; /* labels only */
   BedSheetPlace place;
-  guint copies;  /* labels only, at least 1 */
-  gint64 mass;   /* crates: mg in one, 0: the whole lot */
-  gint64 price;  /* crates: minor units, 0: none */
+  guint copies; /* labels only, at least 1 */
+  gint64 mass;  /* crates: mg in one, 0: the whole lot */
+  gint64 price; /* crates: minor units, 0: none */
 } BedPrintChoice;
 
 /* "Log tags", translated. */

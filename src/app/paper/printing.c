@@ -2,8 +2,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/compat.h"
 #include "app/host/host.h"
+#include "app/widgets/compat.h"
 #include "model/farm/output.h"
 
 typedef struct
@@ -51,8 +51,8 @@ static void
 begin_print_cb (GtkPrintOperation *operation, GtkPrintContext *context, GtkWidget *inside)
 {
   GtkPrintSettings *settings = gtk_print_operation_get_print_settings (operation);
-  const char *uri
-      = settings ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
+  const char *uri = settings ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI)
+                             : NULL;
   g_autofree char *path = uri ? g_filename_from_uri (uri, NULL, NULL) : NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *target = path ? bed_output_dup_target (path, &error) : NULL;
@@ -104,7 +104,8 @@ bed_print_document (GtkWidget *inside, BedDocument *document)
   gtk_print_operation_set_job_name (operation, bed_document_get_title (document));
   gtk_print_operation_set_default_page_setup (operation, setup);
   if (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
-                               GTK_WINDOW (root), &error) == GTK_PRINT_OPERATION_RESULT_ERROR)
+                               GTK_WINDOW (root), &error)
+      == GTK_PRINT_OPERATION_RESULT_ERROR)
     bed_host_say_error (inside, error);
 }
 
@@ -128,8 +129,7 @@ path_chosen_cb (const char *path, gpointer data)
 }
 
 void
-bed_save_document (GtkWidget *inside, BedDocument *document, const char *name,
-                   const char *created)
+bed_save_document (GtkWidget *inside, BedDocument *document, const char *name, const char *created)
 {
   g_autofree char *suggested = g_strconcat (name, ".pdf", NULL);
   BedFileAsk ask = { _ ("Save as PDF"), _ ("Save"), suggested, "*.pdf", _ ("PDF files") };

@@ -3,8 +3,8 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
-#include "app/widgets/document_view.h"
 #include "app/desk/page_parts.h"
+#include "app/widgets/document_view.h"
 #include "print/page/sheet.h"
 
 #define MOST_LABELS 100 /* across or down, as print/sheet.h reads them */
@@ -86,12 +86,16 @@ read_sheet (Dialog *self, BedSheet *sheet, GError **error)
       return FALSE;
   *sheet = (BedSheet){
     .name = (char *) gtk_editable_get_text (GTK_EDITABLE (self->name)),
-    .page_width = values[PAGE_WIDTH] / 1000.0,   .page_height = values[PAGE_HEIGHT] / 1000.0,
+    .page_width = values[PAGE_WIDTH] / 1000.0,
+    .page_height = values[PAGE_HEIGHT] / 1000.0,
     .columns = CLAMP (values[COLUMNS], 0, MOST_LABELS),
     .rows = CLAMP (values[ROWS], 0, MOST_LABELS),
-    .label_width = values[LABEL_WIDTH] / 1000.0, .label_height = values[LABEL_HEIGHT] / 1000.0,
-    .pitch_x = values[PITCH_X] / 1000.0,         .pitch_y = values[PITCH_Y] / 1000.0,
-    .left = values[LEFT] / 1000.0,               .top = values[TOP] / 1000.0,
+    .label_width = values[LABEL_WIDTH] / 1000.0,
+    .label_height = values[LABEL_HEIGHT] / 1000.0,
+    .pitch_x = values[PITCH_X] / 1000.0,
+    .pitch_y = values[PITCH_Y] / 1000.0,
+    .left = values[LEFT] / 1000.0,
+    .top = values[TOP] / 1000.0,
   };
   return TRUE;
 }
@@ -157,8 +161,7 @@ make_entry (Dialog *self, GtkGrid *grid, const char *label, int at)
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_widget_add_css_class (name, "caption");
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (changed_cb), self);
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), entry);
@@ -263,9 +266,8 @@ make_window (Dialog *self, GtkWidget *inside)
   gtk_window_set_transient_for (GTK_WINDOW (self->window),
                                 GTK_WINDOW (gtk_widget_get_root (inside)));
   gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys),
-      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                        gtk_named_action_new ("window.close")));
+      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                        gtk_named_action_new ("window.close")));
   gtk_widget_add_controller (self->window, keys);
 }
 

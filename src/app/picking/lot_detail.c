@@ -3,12 +3,12 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/browser.h"
-#include "app/widgets/compat.h"
-#include "app/widgets/facts.h"
+#include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
-#include "app/desk/page_parts.h"
 #include "app/host/host.h"
+#include "app/widgets/compat.h"
+#include "app/widgets/facts.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
@@ -61,9 +61,8 @@ show_head (BedLotDetail *self, BedQuery *lot, gint64 id)
   GtkWidget *facts = bed_facts_box_new ();
   g_autofree char *day = bed_date_format (bed_query_text (lot, 1));
   gint64 picked = bed_query_int (lot, 2), gone = 0;
-  static const char *const gone_labels[] = { N_ ("Sold fresh"), N_ ("Lost or given"),
-                                             N_ ("Dried, fresh mass") };
-
+  static const char *const gone_labels[]
+      = { N_ ("Sold fresh"), N_ ("Lost or given"), N_ ("Dried, fresh mass") };
 
   gtk_box_append (GTK_BOX (self->box), bed_browser_head_new (bed_query_text (lot, 0), day, NULL));
   add_mass (self, facts, _ ("Picked"), picked);
@@ -97,11 +96,16 @@ static const struct
   const char *label; /* N_() */
   gboolean is_date;
 } origins[] = {
-  { "batch_code", N_ ("Batch"), FALSE },        { "inoculated_on", N_ ("Inoculated on"), TRUE },
-  { "strain_name", N_ ("Strain"), FALSE },      { "spawn_code", N_ ("Spawn lot"), FALSE },
-  { "spawn_supplier", N_ ("Spawn from"), FALSE }, { "supplier_lot", N_ ("Its lot"), FALSE },
-  { "wood_name", N_ ("Wood"), FALSE },          { "felling_code", N_ ("Felling"), FALSE },
-  { "felled_on", N_ ("Felled on"), TRUE },      { "stand_name", N_ ("Stand"), FALSE },
+  { "batch_code", N_ ("Batch"), FALSE },
+  { "inoculated_on", N_ ("Inoculated on"), TRUE },
+  { "strain_name", N_ ("Strain"), FALSE },
+  { "spawn_code", N_ ("Spawn lot"), FALSE },
+  { "spawn_supplier", N_ ("Spawn from"), FALSE },
+  { "supplier_lot", N_ ("Its lot"), FALSE },
+  { "wood_name", N_ ("Wood"), FALSE },
+  { "felling_code", N_ ("Felling"), FALSE },
+  { "felled_on", N_ ("Felled on"), TRUE },
+  { "stand_name", N_ ("Stand"), FALSE },
 };
 
 static char *
@@ -123,8 +127,9 @@ make_origin (BedQuery *q)
   for (guint i = 0; i < G_N_ELEMENTS (origins); i++)
     {
       const char *value = bed_query_text (q, i);
-      g_autofree char *text = !value || !*value ? NULL
-                              : origins[i].is_date ? bed_date_format (value) : g_strdup (value);
+      g_autofree char *text = !value || !*value    ? NULL
+                              : origins[i].is_date ? bed_date_format (value)
+                                                   : g_strdup (value);
       if (text)
         bed_facts_add (facts, _ (origins[i].label), text);
     }
@@ -217,8 +222,7 @@ static BedRecord *
 make_drying (BedLotDetail *self)
 {
   BedRecord *drying = bed_forms_new_record (self->farm, BED_KIND_DRYING);
-  gint64 rest
-      = bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot);
+  gint64 rest = bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot);
 
   bed_record_set_int (drying, "lot", self->lot);
   if (rest > 0)
@@ -268,8 +272,7 @@ make_button (const char *icon, const char *name, const char *action, gint64 dryi
 
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_set_tooltip_text (button, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", drying);
   gtk_widget_set_focus_on_click (button, FALSE);
@@ -286,10 +289,10 @@ make_drying_row (BedLotDetail *self, BedQuery *q)
 
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (row), words);
-  gtk_box_append (GTK_BOX (row), make_button ("document-edit-symbolic", _ ("Change this drying"),
-                                              "lot.dry", id));
-  gtk_box_append (GTK_BOX (row), make_button ("user-trash-symbolic", _ ("Remove this drying"),
-                                              "lot.undry", id));
+  gtk_box_append (GTK_BOX (row),
+                  make_button ("document-edit-symbolic", _ ("Change this drying"), "lot.dry", id));
+  gtk_box_append (GTK_BOX (row),
+                  make_button ("user-trash-symbolic", _ ("Remove this drying"), "lot.undry", id));
   return row;
 }
 
@@ -384,8 +387,7 @@ bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
   g_autoptr (BedRecord) record = NULL;
 
   g_return_if_fail (BED_IS_LOT_DETAIL (self));
-  record = drying ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, NULL)
-                  : make_drying (self);
+  record = drying ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, NULL) : make_drying (self);
   if (!record)
     return;
   bed_form_edit (ensure_form (self), record);

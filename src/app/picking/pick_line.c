@@ -3,12 +3,12 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
-#include "app/widgets/suggest.h"
 #include "app/host/host.h"
-#include "model/season/pick.h"
+#include "app/widgets/suggest.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
+#include "model/season/pick.h"
 
 #define SUGGESTED 6
 
@@ -284,6 +284,8 @@ save (BedPickLine *self)
 
 /* Of LIKE a % or _ that is typed would be a pattern. */
 #define BEGINS(name) "substr (" name ", 1, length (?1)) = ?1 COLLATE NOCASE"
+/* SQL in lines of its own. */
+/* clang-format off */
 #define NAMES                                                                                      \
   "SELECT 1, id, code, coalesce (stack_name, '') FROM log_today WHERE " BEGINS ("code")            \
   " AND retired_on IS NULL AND batch IS NOT NULL"                                                  \
@@ -291,6 +293,7 @@ save (BedPickLine *self)
   " WHERE " BEGINS ("name") " AND taken_down_on IS NULL"                                           \
   " UNION ALL SELECT 3, id, code, coalesce (strain_name, '') FROM batch JOIN batch_spawn"          \
   " ON batch = id WHERE " BEGINS ("code") " LIMIT ?2"
+/* clang-format on */
 
 static void
 source_changed_cb (BedPickLine *self)
@@ -299,16 +302,17 @@ source_changed_cb (BedPickLine *self)
   g_autoptr (BedQuery) q = NULL;
 
   bed_suggest_clear (self->suggest);
-  if (*text && gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (
-                   GTK_EDITABLE (self->entries[SOURCE])))))
+  if (*text
+      && gtk_widget_has_focus (
+          GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->entries[SOURCE])))))
     {
       q = bed_query_new (self->farm, NAMES);
       bed_query_bind_text (q, 1, text);
       bed_query_bind_int (q, 2, SUGGESTED);
       while (bed_query_next (q))
         bed_suggest_add (self->suggest,
-                         &(BedSuggestion) { bed_query_int (q, 0), bed_query_int (q, 1),
-                                            bed_query_text (q, 2), bed_query_text (q, 3) });
+                         &(BedSuggestion){ bed_query_int (q, 0), bed_query_int (q, 1),
+                                           bed_query_text (q, 2), bed_query_text (q, 3) });
     }
   bed_suggest_present (self->suggest);
 }
@@ -406,9 +410,8 @@ bed_pick_line_init (BedPickLine *self)
 static char *
 dup_label (BedPickLine *self, int at)
 {
-  const BedField *field = entries[at].field
-                              ? bed_kind_find_field (BED_KIND_PICK, entries[at].field, NULL)
-                              : NULL;
+  const BedField *field
+      = entries[at].field ? bed_kind_find_field (BED_KIND_PICK, entries[at].field, NULL) : NULL;
   const char *unit = field ? bed_value_get_unit (self->farm, field) : "";
 
   return *unit ? g_strdup_printf ("%s (%s)", _ (entries[at].label), unit)
@@ -425,8 +428,8 @@ add_entry (BedPickLine *self, GtkWidget *row, int at)
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
   gtk_widget_set_hexpand (box, at == SOURCE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[at]),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _ (entries[at].label), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[at]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ (entries[at].label), -1);
   g_signal_connect_object (self->entries[at], "activate", G_CALLBACK (activate_cb), self, 0);
   gtk_box_append (GTK_BOX (box), bed_words_new (label, "field-label"));
   gtk_box_append (GTK_BOX (box), self->entries[at]);

@@ -3,19 +3,19 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/browser.h"
-#include "app/widgets/compat.h"
 #include "app/desk/crop_detail.h"
-#include "app/form/forms.h"
-#include "app/picking/lot_detail.h"
 #include "app/desk/page_parts.h"
+#include "app/form/forms.h"
+#include "app/host/host.h"
+#include "app/host/wait.h"
 #include "app/paper/paper_dialog.h"
+#include "app/picking/lot_detail.h"
 #include "app/picking/pick_line.h"
 #include "app/picking/sale_form.h"
-#include "app/host/wait.h"
-#include "app/host/host.h"
-#include "model/season/pick.h"
+#include "app/widgets/compat.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "model/season/pick.h"
 
 #define GRADES_MOST 4
 
@@ -40,10 +40,16 @@ G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
 
 static const BedTableColumn pick_columns[] = {
   { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
-  { .column = "grade", .title = N_ ("Grade"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_PICK,
+  { .column = "grade",
+    .title = N_ ("Grade"),
+    .cell = BED_CELL_CHOICE,
+    .kind = BED_KIND_PICK,
     .width = 5 },
-  { .column = "mass", .title = N_ ("Weight"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS_FINE, .decimals = -1 },
+  { .column = "mass",
+    .title = N_ ("Weight"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS_FINE,
+    .decimals = -1 },
   { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
   { .column = "picker", .title = N_ ("Picker"), .cell = BED_CELL_TEXT },
 };
@@ -59,9 +65,15 @@ static const BedTableSpec pick_table = {
 
 static const BedTableColumn lot_columns[] = {
   { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
-  { .column = "picked", .title = N_ ("Picked"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS, .decimals = 2 },
-  { .column = "rest", .title = N_ ("Left"), .cell = BED_CELL_MEASURE, .measure = BED_MEASURE_MASS,
+  { .column = "picked",
+    .title = N_ ("Picked"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS,
+    .decimals = 2 },
+  { .column = "rest",
+    .title = N_ ("Left"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS,
     .decimals = 2 },
 };
 
@@ -72,8 +84,8 @@ static const BedTableSpec lot_table = {
   .n_columns = G_N_ELEMENTS (lot_columns),
   .order = "picked_on DESC, id DESC",
   .search = "code",
-  .kinds = BED_KIND_BIT (BED_KIND_LOT) | BED_KIND_BIT (BED_KIND_PICK)
-           | BED_KIND_BIT (BED_KIND_LINE) | BED_KIND_BIT (BED_KIND_DRYING),
+  .kinds = BED_KIND_BIT (BED_KIND_LOT) | BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LINE)
+           | BED_KIND_BIT (BED_KIND_DRYING),
 };
 
 static const BedBrowserSpec lot_browser = {
@@ -81,7 +93,8 @@ static const BedBrowserSpec lot_browser = {
   .table = &lot_table,
   .empty = { "bed-picking-symbolic", N_ ("No lot yet"),
              N_ ("The first pick of a day opens its lot. A lot can be traced back to the tree "
-                 "and forward to who bought it."), NULL, NULL },
+                 "and forward to who bought it."),
+             NULL, NULL },
   .detail_new = bed_lot_detail_new,
   .detail_show = bed_lot_detail_show,
 };
@@ -89,8 +102,11 @@ static const BedBrowserSpec lot_browser = {
 static const BedTableColumn sale_columns[] = {
   { .column = "sold_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
   { .column = "buyer_name", .title = N_ ("Buyer"), .cell = BED_CELL_TEXT },
-  { .column = "income", .title = N_ ("Income"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MONEY, .decimals = -1 },
+  { .column = "income",
+    .title = N_ ("Income"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MONEY,
+    .decimals = -1 },
 };
 
 static const BedTableSpec sale_table = {
@@ -142,19 +158,19 @@ show_figures (BedPickingPage *self)
   while (bed_query_next (q) && n < G_N_ELEMENTS (figures))
     {
       char *mass = dup_mass (farm, bed_query_int (q, 1));
-      char *caption = g_strdup_printf (_ ("grade %s"),
-                                       bed_field_choice_label (grade, bed_query_text (q, 0)));
+      char *caption
+          = g_strdup_printf (_ ("grade %s"), bed_field_choice_label (grade, bed_query_text (q, 0)));
       whole += bed_query_int (q, 1);
       g_ptr_array_add (texts, mass);
       g_ptr_array_add (texts, caption);
-      figures[n++] = (BedPageFigure) { mass, unit, caption };
+      figures[n++] = (BedPageFigure){ mass, unit, caption };
     }
   g_autofree char *all = dup_mass (farm, whole);
   g_autofree char *shown = bed_date_format_day (day);
   gboolean today = strcmp (day, bed_farm_get_today (farm)) == 0;
   g_autofree char *caption = today ? g_strdup (_ ("picked today"))
                                    : g_strdup_printf (_ ("picked on %s"), shown);
-  figures[0] = (BedPageFigure) { all, unit, caption };
+  figures[0] = (BedPageFigure){ all, unit, caption };
   bed_figures_set (self->figures, figures, n);
 }
 
@@ -163,8 +179,7 @@ show_figures (BedPickingPage *self)
 static void
 show_day (BedPickingPage *self)
 {
-  g_autofree char *where
-      = g_strdup_printf ("picked_on = '%s'", bed_pick_line_get_day (self->line));
+  g_autofree char *where = g_strdup_printf ("picked_on = '%s'", bed_pick_line_get_day (self->line));
 
   bed_table_set_where (self->table, where);
   show_figures (self);
@@ -201,10 +216,9 @@ ensure_pick_form (BedPickingPage *self)
 {
   if (self->form)
     return self->form;
-  self->form = bed_form_new (bed_page_get_farm (BED_PAGE (self)),
-                             bed_forms_get_spec (BED_KIND_PICK));
-  g_signal_connect_object (self->form, "left", G_CALLBACK (pick_left_cb), self,
-                           G_CONNECT_SWAPPED);
+  self->form
+      = bed_form_new (bed_page_get_farm (BED_PAGE (self)), bed_forms_get_spec (BED_KIND_PICK));
+  g_signal_connect_object (self->form, "left", G_CALLBACK (pick_left_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "saved", G_CALLBACK (pick_saved_cb), self,
                            G_CONNECT_SWAPPED);
   gtk_stack_add_named (GTK_STACK (self->picks), GTK_WIDGET (self->form), "form");
@@ -249,8 +263,8 @@ try_open_lot_cb (gpointer data, GError **error)
 {
   BedPickingPage *self = data;
 
-  return bed_pick_open_lot (bed_page_get_farm (BED_PAGE (self)),
-                            bed_pick_line_get_day (self->line), error);
+  return bed_pick_open_lot (bed_page_get_farm (BED_PAGE (self)), bed_pick_line_get_day (self->line),
+                            error);
 }
 
 static void
@@ -427,8 +441,7 @@ make_picks (BedPickingPage *self)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "selected", G_CALLBACK (table_selected_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->table, "opened", G_CALLBACK (change_cb), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "opened", G_CALLBACK (change_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
   gtk_box_append (GTK_BOX (box), make_foot (self));
@@ -490,8 +503,8 @@ bed_picking_page_init (BedPickingPage *self)
   self->figures = bed_figures_new ();
   self->stack = gtk_stack_new ();
   gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
-                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box),
+                  bed_page_head_new (self->figures, bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
   bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));

@@ -2,10 +2,10 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/columns_layout.h"
+#include "app/desk/page_parts.h"
 #include "app/form/field_row.h"
 #include "app/form/forms.h"
-#include "app/desk/page_parts.h"
+#include "app/widgets/columns_layout.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
@@ -20,9 +20,9 @@ typedef struct
   BedForm *form; /* borrowed */
   BedFarm *farm;
   BedFieldRow *rows[N_FIELDS];
-  BedRecord *typed;    /* the line being typed */
-  GPtrArray *lines;    /* BedRecord, taken in or stored */
-  GArray *removed;     /* gint64, stored lines to take out */
+  BedRecord *typed; /* the line being typed */
+  GPtrArray *lines; /* BedRecord, taken in or stored */
+  GArray *removed;  /* gint64, stored lines to take out */
   GtkWidget *list;
   GtkWidget *total;
 } SaleLines;
@@ -128,9 +128,9 @@ show_lines (SaleLines *self)
   g_autofree char *sold = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, mass);
   g_autofree char *money = bed_measure_format (BED_MEASURE_MONEY, notation, price);
   /* Translators: mass, money, currency. */
-  g_autofree char *text = g_strdup_printf (
-      _ ("Together %s, %s %s"), sold, money,
-      bed_record_get_text (bed_farm_get_settings (self->farm), "currency"));
+  g_autofree char *text
+      = g_strdup_printf (_ ("Together %s, %s %s"), sold, money,
+                         bed_record_get_text (bed_farm_get_settings (self->farm), "currency"));
   gtk_label_set_label (GTK_LABEL (self->total), self->lines->len ? text : "");
 }
 

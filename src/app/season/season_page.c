@@ -3,15 +3,15 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/widgets/chart.h"
 #include "app/desk/crop_view.h"
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/season/workbook_button.h"
+#include "app/widgets/chart.h"
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
-#include "model/season/season.h"
 #include "model/farm/value.h"
+#include "model/season/season.h"
 
 #define WEEKS_MOST 54
 #define BATCHES_MOST 120 /* a farm with more reads them in the workbook */
@@ -25,10 +25,10 @@ struct _BedSeasonPage
   GtkWidget *earlier;
   GtkWidget *later;
   BedChart *weeks;
-  GtkWidget *batches; /* a grid */
+  GtkWidget *batches;    /* a grid */
   GtkWidget *crop_place; /* AdwBin */
   BedCropView *crop;
-  GtkWidget *write_place;   /* AdwBin */
+  GtkWidget *write_place; /* AdwBin */
   BedWorkbookButton *write;
   int season; /* 0 until first shown */
 };
@@ -78,7 +78,7 @@ show_figures (BedSeasonPage *self, const BedSeason *season)
   g_autofree char *hours = dup_hours (farm, season);
   g_autofree char *per = g_strdup_printf ("%s/%s", bed_measure_unit (BED_MEASURE_TIME, system), kg);
   BedPageFigure figures[] = {
-    { mass, kg, _ ("picked") },        { each, kg, _ ("a log") },
+    { mass, kg, _ ("picked") },         { each, kg, _ ("a log") },
     { income, currency, _ ("income") }, { cost, currency, _ ("cost") },
     { margin, currency, _ ("margin") }, { hours, per, _ ("of work") },
   };
@@ -98,8 +98,8 @@ show_weeks (BedSeasonPage *self)
       farm, "SELECT date (picked_on, 'weekday 0', '-6 days') AS monday, sum (mass) FROM pick"
             " WHERE bed_season (picked_on) = ?1 GROUP BY 1 ORDER BY 1");
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  BedChartSpec spec = { bed_measure_unit (BED_MEASURE_MASS, notation->system),
-                        _ ("Picked by week"), 0, NULL };
+  BedChartSpec spec
+      = { bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("Picked by week"), 0, NULL };
   BedChartBar bars[WEEKS_MOST] = { 0 };
   g_autofree char *first = NULL;
   guint n = 0;
@@ -112,8 +112,8 @@ show_weeks (BedSeasonPage *self)
         first = g_strdup (monday);
       n = MIN (bed_date_days (first, monday) / 7, WEEKS_MOST - 1);
       g_autofree char *day = bed_date_format_day (monday);
-      g_autofree char *mass = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1,
-                                                               bed_query_int (q, 1));
+      g_autofree char *mass
+          = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, bed_query_int (q, 1));
       char *tooltip = g_strdup_printf (_ ("week of %s: %s picked"), day, mass);
       g_ptr_array_add (texts, tooltip);
       bars[n].tooltip = tooltip;
@@ -200,8 +200,9 @@ add_heads (BedSeasonPage *self)
   const char *kg = bed_measure_unit (BED_MEASURE_MASS, notation->system);
   g_autofree char *picked = g_strdup_printf (_ ("Picked (%s)"), kg);
   g_autofree char *each = g_strdup_printf (_ ("A log (%s)"), kg);
-  const char *heads[] = { _ ("Batch"), _ ("Strain"), _ ("Inoculated"), _ ("Year of life"),
-                          _ ("Logs"), picked, each };
+  const char *heads[] = {
+    _ ("Batch"), _ ("Strain"), _ ("Inoculated"), _ ("Year of life"), _ ("Logs"), picked, each
+  };
 
   for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
     attach (self, heads[i], "dim-label", i, 0);

@@ -7,7 +7,7 @@
 #include "model/farm/value.h"
 
 #define NAMES BED_ROTATION_VIEW_NAMES
-#define HEAD 40   /* months and weeks */
+#define HEAD 40 /* months and weeks */
 #define ROW 26
 #define BAR 18
 #define SMALL 0.85f
@@ -55,15 +55,15 @@ draw_weeks (BedRotationView *self, GtkSnapshot *snapshot, float height)
   char last_month[8] = "";
   float free_from = 0;
 
-  bed_plot_box (snapshot, week_x (self, BED_SOAK_PLAN_WEEKS_BACK), 18,
-                week_width (self), height - 18, &ink->shade);
+  bed_plot_box (snapshot, week_x (self, BED_SOAK_PLAN_WEEKS_BACK), 18, week_width (self),
+                height - 18, &ink->shade);
   for (guint w = 0; w < self->plan->n_weeks; w++)
     {
       g_autofree char *monday = bed_date_add (self->plan->first_day, 7 * (int) w);
       float x = week_x (self, w);
       g_autofree char *day = g_strdup_printf ("%d", atoi (monday + 8));
       bed_plot_text (snapshot, GTK_WIDGET (self), day,
-                     &(BedPlotText) { x + week_width (self) / 2, 29, 0.5f, SMALL, 0, &ink->dim });
+                     &(BedPlotText){ x + week_width (self) / 2, 29, 0.5f, SMALL, 0, &ink->dim });
       if (strncmp (last_month, monday, 7) != 0)
         {
           GDate date;
@@ -74,7 +74,7 @@ draw_weeks (BedRotationView *self, GtkSnapshot *snapshot, float height)
           if (x >= free_from)
             free_from = x + 8
                         + bed_plot_text (snapshot, GTK_WIDGET (self), name,
-                                         &(BedPlotText) { x + 4, 9, 0, SMALL, 0, &ink->ink });
+                                         &(BedPlotText){ x + 4, 9, 0, SMALL, 0, &ink->ink });
           bed_plot_box (snapshot, x, 2, 1, height - 2, &ink->line);
         }
       g_strlcpy (last_month, monday, sizeof last_month);
@@ -92,9 +92,9 @@ draw_group (BedRotationView *self, GtkSnapshot *snapshot, guint i)
   if ((int) i == self->marked && gtk_widget_has_focus (GTK_WIDGET (self)))
     bed_plot_box (snapshot, 0, y - ROW / 2, width, ROW, &ink->shade);
   bed_plot_text (snapshot, GTK_WIDGET (self), group->name,
-                 &(BedPlotText) { 0, y, 0, 1, NAMES - 52, &ink->ink });
+                 &(BedPlotText){ 0, y, 0, 1, NAMES - 52, &ink->ink });
   bed_plot_text (snapshot, GTK_WIDGET (self), logs,
-                 &(BedPlotText) { NAMES - 14, y, 1, SMALL, 0, &ink->dim });
+                 &(BedPlotText){ NAMES - 14, y, 1, SMALL, 0, &ink->dim });
   bed_plot_box (snapshot, 0, y + ROW / 2, width, 1, &ink->line);
 }
 
@@ -127,9 +127,9 @@ draw_bar (BedRotationView *self, GtkSnapshot *snapshot, const BedSoakBar *bar)
       bed_plot_box (snapshot, x, y, width, BAR, &ink->shade);
       bed_plot_frame (snapshot, x, y, width, BAR, &ink->bark);
     }
-  bed_plot_text (snapshot, GTK_WIDGET (self), logs,
-                 &(BedPlotText) { x + width / 2, y + BAR / 2, 0.5f, SMALL, 0,
-                                  done ? &ink->paper : &ink->ink });
+  bed_plot_text (
+      snapshot, GTK_WIDGET (self), logs,
+      &(BedPlotText){ x + width / 2, y + BAR / 2, 0.5f, SMALL, 0, done ? &ink->paper : &ink->ink });
 }
 
 static void
@@ -149,13 +149,8 @@ bed_rotation_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-bed_rotation_view_measure (GtkWidget *widget,
-                           GtkOrientation orientation,
-                           int for_size,
-                           int *minimum,
-                           int *natural,
-                           int *minimum_baseline,
-                           int *natural_baseline)
+bed_rotation_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size,
+                           int *minimum, int *natural, int *minimum_baseline, int *natural_baseline)
 {
   BedRotationView *self = BED_ROTATION_VIEW (widget);
   int height = HEAD + ROW * (self->plan ? (int) self->plan->groups->len : 0) + 2;

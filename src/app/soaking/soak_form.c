@@ -4,8 +4,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/form/forms.h"
 #include "app/desk/page_parts.h"
+#include "app/form/forms.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 
@@ -16,7 +16,7 @@ typedef struct
 {
   BedForm *form; /* borrowed: the form owns this */
   BedFarm *farm;
-  gint64 soak;   /* of the stored record that is being changed, or 0 */
+  gint64 soak; /* of the stored record that is being changed, or 0 */
   GtkWidget *entry;
   GtkWidget *said;    /* how many, or what was not understood */
   GtkWidget *offered; /* groups that may be soaked now */
@@ -52,8 +52,9 @@ dup_count (SoakLogs *logs, guint n)
     return g_strdup (_ ("Stacks, batches or log codes, with commas between: Crib 4, 26A-017"));
   if (holds)
     /* Translators: logs in the soak, logs the tank holds. */
-    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u log; the tank holds %d",
-                                         "%u logs; the tank holds %d", n), n, (int) holds);
+    return g_strdup_printf (
+        g_dngettext (GETTEXT_PACKAGE, "%u log; the tank holds %d", "%u logs; the tank holds %d", n),
+        n, (int) holds);
   return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", n), n);
 }
 
@@ -65,8 +66,7 @@ say (SoakLogs *logs, const char *text, const GError *error)
     gtk_widget_add_css_class (logs->said, "error");
   else
     gtk_widget_remove_css_class (logs->said, "error");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (logs->entry),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+  gtk_accessible_update_property (GTK_ACCESSIBLE (logs->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   error ? error->message : text, -1);
 }
 
@@ -102,7 +102,7 @@ take_cb (GtkButton *button, SoakLogs *logs)
 }
 
 #define READY                                                                                      \
-  "SELECT coalesce (stack_name, batch_code) AS name, count (*)"               \
+  "SELECT coalesce (stack_name, batch_code) AS name, count (*)"                                    \
   " FROM log_today WHERE stage = 'ready' GROUP BY 1 ORDER BY max (soak_from), 1 LIMIT ?1"
 
 static void
@@ -178,9 +178,9 @@ set_sentence (BedForm *form, BedRecord *soak, guint n)
 {
   const char *tank = bed_record_get_text (soak, "tank");
   /* Translators: number of logs, name of the tank. */
-  g_autofree char *sentence
-      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s",
-                                      "Soaked %u logs in %s", n), n, tank ? tank : "");
+  g_autofree char *sentence = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s", "Soaked %u logs in %s", n), n,
+      tank ? tank : "");
 
   bed_form_set_sentence (form, sentence);
 }
@@ -192,8 +192,7 @@ gather_cb (BedForm *form, BedEdit *edit, BedRecord *soak, SoakLogs *logs)
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) named = bed_source_find_logs (logs->farm, get_text (logs), &error);
   g_autoptr (GHashTable) wanted = g_hash_table_new (NULL, NULL);
-  g_autoptr (BedQuery) q
-      = bed_query_new (logs->farm, "SELECT id, log FROM soaked WHERE soak = ?1");
+  g_autoptr (BedQuery) q = bed_query_new (logs->farm, "SELECT id, log FROM soaked WHERE soak = ?1");
 
   if (!named || !named->len)
     {

@@ -3,18 +3,18 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/browser.h"
-#include "app/widgets/chart.h"
 #include "app/desk/crop_detail.h"
 #include "app/desk/page_parts.h"
+#include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/soaking/rotation_view.h"
 #include "app/soaking/soak_form.h"
-#include "app/host/host.h"
-#include "model/work/due.h"
+#include "app/widgets/chart.h"
 #include "model/farm/query.h"
-#include "model/work/soak_plan.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
+#include "model/work/due.h"
+#include "model/work/soak_plan.h"
 
 #define MG_PER_KG 1e6
 #define ROTATION_HEIGHT 620 /* px, some 22 groups */
@@ -52,7 +52,9 @@ static const BedTableColumn soak_columns[] = {
   { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT },
   { .column = "put_in", .title = N_ ("In"), .cell = BED_CELL_DATE },
   { .column = "taken_out", .title = N_ ("Out"), .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
-  { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
+  { .column = "logs",
+    .title = N_ ("Logs"),
+    .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
 };
 
@@ -85,8 +87,10 @@ show_figures (BedSoakingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const BedNotation *notation = bed_farm_get_notation (farm);
-  gint64 inside = bed_query_one (farm, "SELECT sum (logs) FROM soak_summary"
-                                       " WHERE taken_out IS NULL", 0);
+  gint64 inside = bed_query_one (farm,
+                                 "SELECT sum (logs) FROM soak_summary"
+                                 " WHERE taken_out IS NULL",
+                                 0);
   guint ready = 0;
 
   for (guint i = 0; i < self->plan->groups->len; i++)
@@ -98,12 +102,11 @@ show_figures (BedSoakingPage *self)
   g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, inside);
   g_autofree char *rested = g_strdup_printf ("%u", ready);
   g_autofree char *mass = bed_measure_format_rounded (
-      BED_MEASURE_MASS, notation, 1,
-      self->plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG);
+      BED_MEASURE_MASS, notation, 1, self->plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG);
   BedPageFigure figures[] = {
     { tank, NULL, bed_count_words (tank, N_ ("log in the tank"), N_ ("logs in the tank")) },
-    { rested, NULL, bed_count_words (rested, N_ ("log whose rest is over"),
-                                     N_ ("logs whose rest is over")) },
+    { rested, NULL,
+      bed_count_words (rested, N_ ("log whose rest is over"), N_ ("logs whose rest is over")) },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick this week") },
   };
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
@@ -160,11 +163,9 @@ show_chart (BedSoakingPage *self)
   g_autofree char *words = self->plan->demand_is_set
                                ? g_strdup_printf (_ ("wanted: %s a week"), wanted)
                                : g_strdup_printf (_ ("an even harvest: %s a week"), wanted);
-  BedChartSpec spec = {
-    bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system),
-    _ ("Picked and expected by week"), to_unit (self, self->plan->demand_kg), words,
-    BED_ROTATION_VIEW_NAMES
-  };
+  BedChartSpec spec = { bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system),
+                        _ ("Picked and expected by week"), to_unit (self, self->plan->demand_kg),
+                        words, BED_ROTATION_VIEW_NAMES };
 
   for (guint w = 0; w < G_N_ELEMENTS (bars); w++)
     fill_bar (self, w, &bars[w]);
@@ -186,7 +187,8 @@ show_basis (BedSoakingPage *self)
       = self->plan->kg_is_own
             ? g_strdup_printf (_ ("Reckoned with %s a log and soak, this farm's mean of two years. "
                                   "The whiskers hold 8 weeks in 10, as the last eight weeks came "
-                                  "out."), mass)
+                                  "out."),
+                               mass)
             : g_strdup_printf (_ ("Reckoned with %s a log and soak, the middle of 1/4 to 1/2 lb "
                                   "(S. Gabriel, 2012), until this farm has picks of its own."),
                                mass);
@@ -537,8 +539,8 @@ bed_soaking_page_init (BedSoakingPage *self)
   gtk_stack_add_named (GTK_STACK (self->parts), make_rotation (self), "drawn");
   gtk_stack_add_titled (GTK_STACK (self->stack), self->parts, "rotation", _ ("Rotation"));
   gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
-                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box),
+                  bed_page_head_new (self->figures, bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
   bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));

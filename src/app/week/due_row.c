@@ -3,9 +3,9 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
-#include "app/paper/paper_dialog.h"
-#include "app/host/wait.h"
 #include "app/host/host.h"
+#include "app/host/wait.h"
+#include "app/paper/paper_dialog.h"
 #include "model/farm/edit.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
@@ -197,8 +197,7 @@ add_sheet_button (BedDueRow *self, GtkWidget *line)
   g_autofree char *name = g_strdup_printf (_ ("Print weighing sheet: %s"), self->item->subject);
 
   gtk_widget_add_css_class (button, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (sheet_cb), self);
   gtk_box_append (GTK_BOX (line), button);
 }
@@ -209,8 +208,8 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   GtkWidget *why = gtk_toggle_button_new_with_label (_ ("Why?"));
   GtkWidget *act = gtk_button_new_with_label (get_verb (self->item));
   g_autofree char *name = g_strdup_printf ("%s: %s", get_verb (self->item), self->item->subject);
-  g_autofree char *asked = g_strdup_printf (_ ("Why? %s: %s"), _ (self->item->rule->what),
-                                            self->item->subject);
+  g_autofree char *asked
+      = g_strdup_printf (_ ("Why? %s: %s"), _ (self->item->rule->what), self->item->subject);
 
   gtk_widget_add_css_class (why, "flat");
   gtk_accessible_update_property (GTK_ACCESSIBLE (act), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);

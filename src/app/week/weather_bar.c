@@ -2,8 +2,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/form/forms.h"
 #include "app/desk/page_parts.h"
+#include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/weather.h"

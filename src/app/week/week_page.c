@@ -2,16 +2,16 @@
 
 #include <glib/gi18n.h>
 
-#include "app/week/due_row.h"
+#include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
-#include "app/desk/page_parts.h"
-#include "app/paper/paper_dialog.h"
-#include "app/week/weather_bar.h"
 #include "app/host/host.h"
+#include "app/paper/paper_dialog.h"
+#include "app/week/due_row.h"
+#include "app/week/weather_bar.h"
 #include "model/farm/query.h"
-#include "model/work/soak_plan.h"
 #include "model/farm/value.h"
+#include "model/work/soak_plan.h"
 
 struct _BedWeekPage
 {
@@ -93,8 +93,8 @@ show_figures (BedWeekPage *self, GPtrArray *items)
     }
   g_autofree char *due = g_strdup_printf ("%" G_GINT64_FORMAT, logs);
   g_autofree char *late = g_strdup_printf ("%" G_GINT64_FORMAT, overdue);
-  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1,
-                                                      read_expected (farm) * 1e6);
+  g_autofree char *mass
+      = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, read_expected (farm) * 1e6);
   BedPageFigure figures[] = {
     { due, NULL, bed_count_words (due, N_ ("log due this week"), N_ ("logs due this week")) },
     { late, NULL, _ ("overdue") },
@@ -191,10 +191,9 @@ ensure_form (BedWeekPage *self, BedKind kind)
 
   if (form)
     return BED_FORM (form);
-  form = GTK_WIDGET (bed_form_new (bed_page_get_farm (BED_PAGE (self)),
-                                   bed_forms_get_spec (kind)));
-  bed_form_set_then (BED_FORM (form), kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT
-                                                                : BED_FORM_THEN_LEAVE);
+  form = GTK_WIDGET (bed_form_new (bed_page_get_farm (BED_PAGE (self)), bed_forms_get_spec (kind)));
+  bed_form_set_then (BED_FORM (form),
+                     kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
   g_signal_connect_object (form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
   gtk_stack_add_named (GTK_STACK (self->stack), form, name);
   return BED_FORM (form);

@@ -56,13 +56,8 @@ bed_bark_view_get_request_mode (GtkWidget *widget)
 }
 
 static void
-bed_bark_view_measure (GtkWidget *widget,
-                       GtkOrientation orientation,
-                       int for_size,
-                       int *minimum,
-                       int *natural,
-                       int *minimum_baseline,
-                       int *natural_baseline)
+bed_bark_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                       int *natural, int *minimum_baseline, int *natural_baseline)
 {
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
@@ -72,8 +67,8 @@ bed_bark_view_measure (GtkWidget *widget,
   else
     {
       *minimum = LEAST_HEIGHT;
-      *natural = CLAMP ((for_size < 0 ? USUAL_WIDTH : for_size) * 9 / 20, LEAST_HEIGHT,
-                        MOST_HEIGHT);
+      *natural
+          = CLAMP ((for_size < 0 ? USUAL_WIDTH : for_size) * 9 / 20, LEAST_HEIGHT, MOST_HEIGHT);
     }
 }
 

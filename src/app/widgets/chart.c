@@ -51,8 +51,12 @@ typedef struct
 static Scale
 measure_scale (BedChart *self)
 {
-  Scale scale = { self->left, gtk_widget_get_width (GTK_WIDGET (self)) - self->left,
-                  gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM, 0, 0, self->most };
+  Scale scale = { self->left,
+                  gtk_widget_get_width (GTK_WIDGET (self)) - self->left,
+                  gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM,
+                  0,
+                  0,
+                  self->most };
 
   scale.pitch = self->bars->len ? scale.width / self->bars->len : scale.width;
   scale.bar = roundf (MIN (scale.pitch * 0.7f, WIDEST));
@@ -83,11 +87,11 @@ draw_axis (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
       float y = value_y (scale, value);
       bed_plot_box (snapshot, scale->left, y, scale->width, 1, &ink->line);
       bed_plot_text (snapshot, GTK_WIDGET (self), text,
-                     &(BedPlotText) { scale->left - 6, y, 1, SMALL, 0, &ink->dim });
+                     &(BedPlotText){ scale->left - 6, y, 1, SMALL, 0, &ink->dim });
     }
   if (self->unit)
     bed_plot_text (snapshot, GTK_WIDGET (self), self->unit,
-                   &(BedPlotText) { scale->left - 6, TOP / 2 - 3, 1, SMALL, 0, &ink->dim });
+                   &(BedPlotText){ scale->left - 6, TOP / 2 - 3, 1, SMALL, 0, &ink->dim });
 }
 
 static void
@@ -137,9 +141,9 @@ draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
       const Bar *bar = &g_array_index (self->bars, Bar, i);
       float x = scale->left + scale->pitch * (i + 0.5f);
       if (bar->label)
-        bed_plot_text (snapshot, GTK_WIDGET (self), bar->label,
-                       &(BedPlotText) { x, TOP + scale->height + BOTTOM / 2 + 2, 0.5f, SMALL, 0,
-                                        &ink->dim });
+        bed_plot_text (
+            snapshot, GTK_WIDGET (self), bar->label,
+            &(BedPlotText){ x, TOP + scale->height + BOTTOM / 2 + 2, 0.5f, SMALL, 0, &ink->dim });
     }
 }
 
@@ -156,7 +160,7 @@ draw_wanted (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
   /* Above the bars, after a piece of the line itself: no bar is in its way there. */
   if (self->wanted_label)
     label = bed_plot_text (snapshot, GTK_WIDGET (self), self->wanted_label,
-                           &(BedPlotText) { end, TOP / 2 - 3, 1, SMALL, 0, &ink->water });
+                           &(BedPlotText){ end, TOP / 2 - 3, 1, SMALL, 0, &ink->water });
   for (int i = 0; label && i < 3; i++)
     bed_plot_box (snapshot, end - label - 28 + 8 * i, TOP / 2 - 3, 4, 1, &ink->water);
 }
@@ -178,13 +182,8 @@ bed_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-bed_chart_measure (GtkWidget *widget,
-                   GtkOrientation orientation,
-                   int for_size,
-                   int *minimum,
-                   int *natural,
-                   int *minimum_baseline,
-                   int *natural_baseline)
+bed_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                   int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200;
   *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600;
@@ -270,8 +269,12 @@ bed_chart_set (BedChart *self, const BedChartSpec *spec, const BedChartBar *bars
   g_array_set_size (self->bars, 0);
   for (guint i = 0; i < n; i++)
     {
-      Bar bar = { g_strdup (bars[i].label), g_strdup (bars[i].tooltip), bars[i].value,
-                  bars[i].low, bars[i].high, bars[i].is_expected };
+      Bar bar = { g_strdup (bars[i].label),
+                  g_strdup (bars[i].tooltip),
+                  bars[i].value,
+                  bars[i].low,
+                  bars[i].high,
+                  bars[i].is_expected };
       g_array_append_val (self->bars, bar);
       most = MAX (most, MAX (bar.value, bar.high));
     }

@@ -14,7 +14,7 @@ typedef struct
   const char *label;   /* under the bar; NULL: none */
   const char *tooltip; /* translated, read aloud too */
   double value;
-  double low, high;    /* whiskers; both 0: none */
+  double low, high;     /* whiskers; both 0: none */
   gboolean is_expected; /* drawn lighter: not yet so */
 } BedChartBar;
 
@@ -24,7 +24,7 @@ typedef struct
   const char *label; /* accessible name */
   double wanted;     /* a line across; 0: none */
   const char *wanted_label;
-  int left;          /* px before the bars, to stand under a drawing; 0: as needed */
+  int left; /* px before the bars, to stand under a drawing; 0: as needed */
 } BedChartSpec;
 
 BedChart *bed_chart_new (void);

@@ -75,14 +75,9 @@ measure_width (BedColumnsLayout *self, GtkWidget *widget, int *minimum, int *nat
 }
 
 static void
-bed_columns_layout_measure (GtkLayoutManager *manager,
-                            GtkWidget *widget,
-                            GtkOrientation orientation,
-                            int for_size,
-                            int *minimum,
-                            int *natural,
-                            int *minimum_baseline,
-                            int *natural_baseline)
+bed_columns_layout_measure (GtkLayoutManager *manager, GtkWidget *widget,
+                            GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                            int *minimum_baseline, int *natural_baseline)
 {
   BedColumnsLayout *self = BED_COLUMNS_LAYOUT (manager);
 

@@ -42,8 +42,8 @@ ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
 {
   GtkFileChooser *chooser;
 
-  asking->native = gtk_file_chooser_native_new (ask->title, window_of (inside), action,
-                                                ask->accept, _ ("Cancel"));
+  asking->native = gtk_file_chooser_native_new (ask->title, window_of (inside), action, ask->accept,
+                                                _ ("Cancel"));
   chooser = GTK_FILE_CHOOSER (asking->native);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (asking->native), TRUE);
   if (ask->name)
@@ -250,14 +250,10 @@ bed_align_head_end (GtkColumnView *view, guint column)
 void
 bed_show_about (GtkWidget *inside)
 {
-  adw_show_about_window (window_of (inside),
-                         "application-name", "Bedlog",
-                         "application-icon", "org.bedlog.Bedlog",
-                         "version", BED_VERSION,
-                         "comments",
+  adw_show_about_window (window_of (inside), "application-name", "Bedlog", "application-icon",
+                         "org.bedlog.Bedlog", "version", BED_VERSION, "comments",
                          _ ("The record book and planner of a farm that grows mushrooms on logs"),
-                         "license-type", GTK_LICENSE_GPL_3_0,
-                         NULL);
+                         "license-type", GTK_LICENSE_GPL_3_0, NULL);
 }
 
 static void

@@ -9,10 +9,10 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  const char *title;   /* translated: "Save tags" */
-  const char *accept;  /* translated: "Save" */
-  const char *name;    /* suggested file name, in any words; NULL when opening */
-  const char *pattern; /* "*.pdf" */
+  const char *title;        /* translated: "Save tags" */
+  const char *accept;       /* translated: "Save" */
+  const char *name;         /* suggested file name, in any words; NULL when opening */
+  const char *pattern;      /* "*.pdf" */
   const char *pattern_name; /* translated: "PDF files" */
 } BedFileAsk;
 

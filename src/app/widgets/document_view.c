@@ -3,7 +3,10 @@
 #include <glib/gi18n.h>
 
 /* Of a white page on a light ground, gone on a dark one. */
-#define EDGE { 0, 0, 0, 0.12 }
+#define EDGE                                                                                       \
+  {                                                                                                \
+    0, 0, 0, 0.12                                                                                  \
+  }
 
 struct _BedDocumentView
 {
@@ -44,13 +47,8 @@ bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-bed_document_view_measure (GtkWidget *widget,
-                           GtkOrientation orientation,
-                           int for_size,
-                           int *minimum,
-                           int *natural,
-                           int *minimum_baseline,
-                           int *natural_baseline)
+bed_document_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size,
+                           int *minimum, int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_VERTICAL ? 260 : 200;
   *natural = orientation == GTK_ORIENTATION_VERTICAL ? 480 : 360;

@@ -75,9 +75,9 @@ draw_axis (BedDots *self, GtkSnapshot *snapshot)
       g_autofree char *text = g_strdup_printf ("%.*f", decimals, value);
       g_autofree char *first = value > 0 ? NULL : g_strdup_printf ("%s %s", text, self->unit);
       bed_plot_box (snapshot, value_x (self, value), 0, 1, height, &ink->line);
-      bed_plot_text (snapshot, GTK_WIDGET (self), first ? first : text,
-                     &(BedPlotText) { value_x (self, value), height + FOOT / 2, 0.5f, SMALL, 0,
-                                      &ink->dim });
+      bed_plot_text (
+          snapshot, GTK_WIDGET (self), first ? first : text,
+          &(BedPlotText){ value_x (self, value), height + FOOT / 2, 0.5f, SMALL, 0, &ink->dim });
     }
 }
 
@@ -91,9 +91,9 @@ draw_dot (BedDots *self, GtkSnapshot *snapshot, guint i)
   GskRoundedRect round;
 
   bed_plot_text (snapshot, GTK_WIDGET (self), dot->label,
-                 &(BedPlotText) { 0, y, 0, 1, self->names - DETAIL, &ink->ink });
+                 &(BedPlotText){ 0, y, 0, 1, self->names - DETAIL, &ink->ink });
   bed_plot_text (snapshot, GTK_WIDGET (self), dot->detail,
-                 &(BedPlotText) { self->names - 14, y, 1, SMALL, 0, &ink->dim });
+                 &(BedPlotText){ self->names - 14, y, 1, SMALL, 0, &ink->dim });
   bed_plot_box (snapshot, low, y, high - low, 1, &ink->ink);
   if (high > low)
     {
@@ -121,13 +121,8 @@ bed_dots_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-bed_dots_measure (GtkWidget *widget,
-                  GtkOrientation orientation,
-                  int for_size,
-                  int *minimum,
-                  int *natural,
-                  int *minimum_baseline,
-                  int *natural_baseline)
+bed_dots_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                  int *natural, int *minimum_baseline, int *natural_baseline)
 {
   int height = ROW * BED_DOTS (widget)->dots->len + FOOT;
 

@@ -13,7 +13,7 @@ typedef struct
   const char *label;
   const char *detail; /* dim, after the label: "54 logs" */
   double value;
-  double low, high;   /* both equal to value: no spread is known */
+  double low, high; /* both equal to value: no spread is known */
 } BedDot;
 
 BedDots *bed_dots_new (void);

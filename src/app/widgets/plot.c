@@ -3,8 +3,14 @@
 #include <adwaita.h>
 #include <math.h>
 
-#define RGB(c) { ((c) >> 16 & 255) / 255.f, ((c) >> 8 & 255) / 255.f, ((c) & 255) / 255.f, 1 }
-#define RGBA(c, a) { ((c) >> 16 & 255) / 255.f, ((c) >> 8 & 255) / 255.f, ((c) & 255) / 255.f, a }
+#define RGB(c)                                                                                     \
+  {                                                                                                \
+    ((c) >> 16 & 255) / 255.f, ((c) >> 8 & 255) / 255.f, ((c) &255) / 255.f, 1                     \
+  }
+#define RGBA(c, a)                                                                                 \
+  {                                                                                                \
+    ((c) >> 16 & 255) / 255.f, ((c) >> 8 & 255) / 255.f, ((c) &255) / 255.f, a                     \
+  }
 
 static const BedInk light = {
   .ink = RGB (0x2a2622),

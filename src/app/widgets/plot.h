@@ -26,10 +26,10 @@ void bed_ink_follow (GtkWidget *widget);
 
 typedef struct
 {
-  float x, y;    /* of the text's place; y is the middle of the line */
-  float align;   /* 0: begins at x, 0.5: centred on it, 1: ends there */
-  float size;    /* relative to the widget's font */
-  float width;   /* longest, px, then cut with an ellipsis; 0: any */
+  float x, y;  /* of the text's place; y is the middle of the line */
+  float align; /* 0: begins at x, 0.5: centred on it, 1: ends there */
+  float size;  /* relative to the widget's font */
+  float width; /* longest, px, then cut with an ellipsis; 0: any */
   const GdkRGBA *colour;
 } BedPlotText;
 

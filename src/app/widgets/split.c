@@ -34,13 +34,8 @@ measured (GtkWidget *widget, GtkOrientation orientation, int *natural)
 }
 
 static void
-bed_split_measure (GtkWidget *widget,
-                   GtkOrientation orientation,
-                   int for_size,
-                   int *minimum,
-                   int *natural,
-                   int *minimum_baseline,
-                   int *natural_baseline)
+bed_split_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                   int *natural, int *minimum_baseline, int *natural_baseline)
 {
   BedSplit *self = BED_SPLIT (widget);
   int list_natural, detail_natural, back_natural;

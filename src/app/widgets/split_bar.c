@@ -22,7 +22,7 @@ typedef struct
 struct _BedSplitBar
 {
   GtkWidget parent_instance;
-  GArray *parts; /* Part */
+  GArray *parts;     /* Part */
   gboolean is_plain; /* set by bed_split_bar_set_measure() */
 };
 
@@ -42,9 +42,9 @@ mix (guint i, guint n)
   const BedInk *ink = bed_ink_get ();
   float at = n > 1 ? (float) i / (n - 1) : 0;
 
-  return (GdkRGBA) { ink->bark.red + (ink->wood.red - ink->bark.red) * at,
-                     ink->bark.green + (ink->wood.green - ink->bark.green) * at,
-                     ink->bark.blue + (ink->wood.blue - ink->bark.blue) * at, 1 };
+  return (GdkRGBA){ ink->bark.red + (ink->wood.red - ink->bark.red) * at,
+                    ink->bark.green + (ink->wood.green - ink->bark.green) * at,
+                    ink->bark.blue + (ink->wood.blue - ink->bark.blue) * at, 1 };
 }
 
 static float
@@ -87,9 +87,9 @@ draw_name (GtkWidget *widget, GtkSnapshot *snapshot, const Part *part, const Gdk
 
   bed_plot_box (snapshot, part->x, BAR + 28, CHIP, CHIP, colour);
   bed_plot_text (snapshot, widget, part->text,
-                 &(BedPlotText) { part->x, BAR + 14, 0, 1, 0, &ink->ink });
+                 &(BedPlotText){ part->x, BAR + 14, 0, 1, 0, &ink->ink });
   bed_plot_text (snapshot, widget, part->label,
-                 &(BedPlotText) { part->x + CHIP + 4, BAR + 32, 0, SMALL, 0, &ink->dim });
+                 &(BedPlotText){ part->x + CHIP + 4, BAR + 32, 0, SMALL, 0, &ink->dim });
 }
 
 static void
@@ -112,13 +112,8 @@ bed_split_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-bed_split_bar_measure (GtkWidget *widget,
-                       GtkOrientation orientation,
-                       int for_size,
-                       int *minimum,
-                       int *natural,
-                       int *minimum_baseline,
-                       int *natural_baseline)
+bed_split_bar_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                       int *natural, int *minimum_baseline, int *natural_baseline)
 {
   int height = BED_SPLIT_BAR (widget)->is_plain ? BAR : HEIGHT;
 

@@ -187,9 +187,8 @@ bed_suggest_present (BedSuggest *self)
       return;
     }
   gtk_list_box_select_row (GTK_LIST_BOX (self->list), first);
-  gtk_widget_set_size_request (GTK_WIDGET (self),
-                               gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))),
-                               -1);
+  gtk_widget_set_size_request (
+      GTK_WIDGET (self), gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))), -1);
   gtk_popover_popup (GTK_POPOVER (self));
 }
 

@@ -17,7 +17,7 @@ BedSuggest *bed_suggest_new (GtkWidget *over, GtkWidget *entry);
 
 typedef struct
 {
-  guint tag;          /* the owner's: a kind, or what else the row stands for */
+  guint tag; /* the owner's: a kind, or what else the row stands for */
   gint64 id;
   const char *text;
   const char *detail; /* dim, NULL for none */

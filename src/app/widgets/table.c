@@ -95,12 +95,10 @@ say_when_empty (BedTable *self)
 {
   gboolean filtered = self->filter && *self->filter;
 
-  gtk_label_set_label (GTK_LABEL (self->none),
-                       filtered ? _ ("Nothing found")
-                                : self->spec->empty ? _ (self->spec->empty)
-                                                    : _ ("Nothing here yet"));
-  gtk_widget_set_visible (self->none,
-                          g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0);
+  gtk_label_set_label (GTK_LABEL (self->none), filtered            ? _ ("Nothing found")
+                                               : self->spec->empty ? _ (self->spec->empty)
+                                                                   : _ ("Nothing here yet"));
+  gtk_widget_set_visible (self->none, g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0);
 }
 
 static GtkSelectionModel *
@@ -150,8 +148,8 @@ ask_again (BedTable *self)
   gtk_column_view_set_model (self->view, self->selection);
   if (selected && selected->len)
     select_again (self, selected);
-  g_signal_connect_object (self->selection, "selection-changed",
-                           G_CALLBACK (selection_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb),
+                           self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->list, "items-changed", G_CALLBACK (say_when_empty), self,
                            G_CONNECT_SWAPPED);
   say_when_empty (self);
@@ -213,8 +211,7 @@ make_menu (BedTable *self)
     {
       g_autofree char *up = g_strdup_printf ("table.sort(%d)", (int) i + 1);
       g_autofree char *down = g_strdup_printf ("table.sort(%d)", -(int) i - 1);
-      g_autofree char *label = g_strdup_printf (_ ("Sort by %s"),
-                                                _ (self->spec->columns[i].title));
+      g_autofree char *label = g_strdup_printf (_ ("Sort by %s"), _ (self->spec->columns[i].title));
       g_autofree char *turned = g_strdup_printf (_ ("%s, last first"), label);
 
       g_menu_append (menu, label, up);
@@ -373,8 +370,8 @@ bed_table_class_init (BedTableClass *klass)
 
   signals[SELECTED] = g_signal_new ("selected", BED_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                     NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
-  signals[OPENED] = g_signal_new ("opened", BED_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                  NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  signals[OPENED] = g_signal_new ("opened", BED_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 1, G_TYPE_INT64);
 }
 
 static void
@@ -438,7 +435,8 @@ bed_table_get_selected (BedTable *self)
   g_return_val_if_fail (BED_IS_TABLE (self), 0);
   chosen = gtk_selection_model_get_selection (self->selection);
   return gtk_bitset_is_empty (chosen)
-             ? 0 : bed_list_get_id (self->list, gtk_bitset_get_minimum (chosen));
+             ? 0
+             : bed_list_get_id (self->list, gtk_bitset_get_minimum (chosen));
 }
 
 GArray *

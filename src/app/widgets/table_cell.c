@@ -142,7 +142,7 @@ bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *ro
       return dup_date (text, bed_date_format_day);
     case BED_CELL_CHOICE:
       return g_strdup (text ? bed_field_choice_label (
-                                bed_kind_find_field (column->kind, column->column, NULL), text)
+                           bed_kind_find_field (column->kind, column->column, NULL), text)
                             : "");
     case BED_CELL_STAGE:
       return g_strdup (text ? bed_stage_get_word (bed_stage_from_key (text)) : "");

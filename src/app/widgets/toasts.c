@@ -15,7 +15,7 @@ struct _BedToasts
 
 static const struct
 {
-  const char *label;  /* N_() */
+  const char *label; /* N_() */
   const char *action;
 } buttons[] = {
   [BED_TOAST_PLAIN] = { NULL, NULL },
@@ -115,7 +115,6 @@ bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64
 void
 bed_toasts_keep (BedToasts *self, gint64 undo, gint64 redo)
 {
-  if (self->seen && self->change
-      && self->change != (self->button == BED_TOAST_UNDO ? undo : redo))
+  if (self->seen && self->change && self->change != (self->button == BED_TOAST_UNDO ? undo : redo))
     set_button (self, self->seen, BED_TOAST_PLAIN, 0);
 }

@@ -16,7 +16,7 @@
 struct _BedTrendChart
 {
   GtkWidget parent_instance;
-  BedTrendSpec spec; /* its texts and arrays are our own */
+  BedTrendSpec spec;  /* its texts and arrays are our own */
   double least, most; /* of the value axis */
 };
 
@@ -30,8 +30,8 @@ typedef struct
 static Area
 measure_area (BedTrendChart *self)
 {
-  return (Area) { gtk_widget_get_width (GTK_WIDGET (self)) - LEFT - RIGHT,
-                  gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM };
+  return (Area){ gtk_widget_get_width (GTK_WIDGET (self)) - LEFT - RIGHT,
+                 gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM };
 }
 
 static float
@@ -63,7 +63,7 @@ draw_band (BedTrendChart *self, GtkSnapshot *snapshot, const Area *area)
   bed_plot_box (snapshot, LEFT, top, area->width, foot - top, &ink->shade);
   if (spec->band_label)
     bed_plot_text (snapshot, GTK_WIDGET (self), spec->band_label,
-                   &(BedPlotText) { LEFT + area->width - 4, top + 9, 1, SMALL, 0, &ink->dim });
+                   &(BedPlotText){ LEFT + area->width - 4, top + 9, 1, SMALL, 0, &ink->dim });
 }
 
 static void
@@ -79,10 +79,10 @@ draw_axis (BedTrendChart *self, GtkSnapshot *snapshot, const Area *area)
 
       bed_plot_box (snapshot, LEFT, y, area->width, 1, &ink->line);
       bed_plot_text (snapshot, GTK_WIDGET (self), text,
-                     &(BedPlotText) { LEFT - 6, y, 1, SMALL, 0, &ink->dim });
+                     &(BedPlotText){ LEFT - 6, y, 1, SMALL, 0, &ink->dim });
     }
   bed_plot_text (snapshot, GTK_WIDGET (self), self->spec.unit,
-                 &(BedPlotText) { LEFT - 6, TOP / 2 - 3, 1, SMALL, 0, &ink->dim });
+                 &(BedPlotText){ LEFT - 6, TOP / 2 - 3, 1, SMALL, 0, &ink->dim });
 }
 
 /* Labels that would touch are left out. */
@@ -102,8 +102,8 @@ draw_marks (BedTrendChart *self, GtkSnapshot *snapshot, const Area *area)
         continue;
       end = x + 12
             + bed_plot_text (snapshot, GTK_WIDGET (self), mark->label,
-                             &(BedPlotText) { x, TOP + area->height + BOTTOM / 2 + 3, 0.5f, SMALL,
-                                              0, &ink->dim });
+                             &(BedPlotText){ x, TOP + area->height + BOTTOM / 2 + 3, 0.5f, SMALL, 0,
+                                             &ink->dim });
     }
 }
 
@@ -121,7 +121,7 @@ draw_limit (BedTrendChart *self, GtkSnapshot *snapshot, const Area *area)
     bed_plot_box (snapshot, x, y, MIN (4, LEFT + area->width - x), 1, &ink->water);
   if (spec->limit_label)
     bed_plot_text (snapshot, GTK_WIDGET (self), spec->limit_label,
-                   &(BedPlotText) { LEFT + 4, y + 9, 0, SMALL, 0, &ink->water });
+                   &(BedPlotText){ LEFT + 4, y + 9, 0, SMALL, 0, &ink->water });
 }
 
 /* On the line of the limit: when it will be reached, as a bar with a stroke at its median. */
@@ -183,13 +183,8 @@ bed_trend_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-bed_trend_chart_measure (GtkWidget *widget,
-                         GtkOrientation orientation,
-                         int for_size,
-                         int *minimum,
-                         int *natural,
-                         int *minimum_baseline,
-                         int *natural_baseline)
+bed_trend_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                         int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200;
   *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600;
@@ -208,7 +203,7 @@ clear_spec (BedTrendChart *self)
   g_free ((char *) spec->unit);
   g_free ((char *) spec->band_label);
   g_free ((char *) spec->limit_label);
-  *spec = (BedTrendSpec) { 0 };
+  *spec = (BedTrendSpec){ 0 };
 }
 
 static void
@@ -293,9 +288,8 @@ bed_trend_chart_set (BedTrendChart *self, const BedTrendSpec *spec)
   self->spec.unit = g_strdup (spec->unit);
   self->spec.band_label = g_strdup (spec->band_label);
   self->spec.limit_label = g_strdup (spec->limit_label);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  spec->label, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  spec->description, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spec->label,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, spec->description, -1);
   self->spec.label = self->spec.description = NULL;
   fit_axis (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));

@@ -72,13 +72,8 @@ measure_height (BedWrapLayout *self, GtkWidget *widget, int width)
 }
 
 static void
-bed_wrap_layout_measure (GtkLayoutManager *manager,
-                         GtkWidget *widget,
-                         GtkOrientation orientation,
-                         int for_size,
-                         int *minimum,
-                         int *natural,
-                         int *minimum_baseline,
+bed_wrap_layout_measure (GtkLayoutManager *manager, GtkWidget *widget, GtkOrientation orientation,
+                         int for_size, int *minimum, int *natural, int *minimum_baseline,
                          int *natural_baseline)
 {
   BedWrapLayout *self = BED_WRAP_LAYOUT (manager);
@@ -113,7 +108,7 @@ allocate_line (BedWrapLayout *self, const Line *line, int y, int whole)
         continue;
       if (!gtk_widget_get_next_sibling (child) && gtk_widget_get_halign (child) == GTK_ALIGN_END)
         x = MAX (x, whole - width);
-      gtk_widget_size_allocate (child, &(GtkAllocation) { x, y, width, line->height }, -1);
+      gtk_widget_size_allocate (child, &(GtkAllocation){ x, y, width, line->height }, -1);
       x += width + self->spacing;
     }
 }

@@ -2,9 +2,9 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/page_parts.h"
 #include "app/widgets/compat.h"
 #include "app/window/keeper.h"
-#include "app/desk/page_parts.h"
 #include "model/farm/backup.h"
 
 typedef struct
@@ -15,7 +15,7 @@ typedef struct
   GtkWidget *place; /* label */
   GtkWidget *now;   /* button */
   GtkWidget *beside;
-  GtkWidget *list;  /* AdwBin */
+  GtkWidget *list; /* AdwBin */
   char *path;
 } Dialog;
 
@@ -280,9 +280,8 @@ add_escape (GtkWidget *window)
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys),
-      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                        gtk_named_action_new ("window.close")));
+      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                        gtk_named_action_new ("window.close")));
   gtk_widget_add_controller (window, keys);
 }
 

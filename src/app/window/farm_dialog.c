@@ -4,8 +4,8 @@
 #include <locale.h>
 #include <string.h>
 
-#include "app/widgets/compat.h"
 #include "app/form/forms.h"
+#include "app/widgets/compat.h"
 #include "model/farm/farm_settings.h"
 
 static const BedFormGroup new_groups[] = {
@@ -33,7 +33,8 @@ guess_units (void)
   const char *locale = setlocale (LC_MESSAGES, NULL);
 
   return locale && (strstr (locale, "_US") || strstr (locale, "_LR") || strstr (locale, "_MM"))
-             ? "US" : "metric";
+             ? "US"
+             : "metric";
 }
 
 static char *
@@ -100,8 +101,7 @@ path_chosen_cb (const char *path, gpointer data)
                                                  : g_strconcat (path, ".bedlog", NULL);
       farm = bed_farm_new (whole, new_farm->settings, &error);
       if (!farm)
-        bed_tell (GTK_WIDGET (new_farm->window), _ ("The farm could not be made"),
-                  error->message);
+        bed_tell (GTK_WIDGET (new_farm->window), _ ("The farm could not be made"), error->message);
       else
         {
           g_clear_object (&farm);
@@ -118,8 +118,7 @@ named_cb (BedWindow *window, BedRecord *settings, BedForm *form)
 {
   NewFarm *new_farm = g_new0 (NewFarm, 1);
   g_autofree char *name = g_strconcat (bed_record_get_text (settings, "name"), ".bedlog", NULL);
-  BedFileAsk ask = { _ ("Where to keep the farm"), _ ("Make farm"), name, "*.bedlog",
-                     _ ("Farms") };
+  BedFileAsk ask = { _ ("Where to keep the farm"), _ ("Make farm"), name, "*.bedlog", _ ("Farms") };
 
   g_strdelimit (name, "/\\:", '-');
   new_farm->window = g_object_ref (window);

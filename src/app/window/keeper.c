@@ -1,5 +1,5 @@
-#include "app/host/host.h"
 #include "app/window/keeper.h"
+#include "app/host/host.h"
 
 #define HOUR (60 * 60) /* seconds */
 
@@ -116,8 +116,7 @@ bed_keeper_new (BedWindow *window, BedFarm *farm)
 
   self->window = window;
   self->farm = g_object_ref (farm);
-  self->changed_handler
-      = g_signal_connect_swapped (farm, "changed", G_CALLBACK (changed_cb), self);
+  self->changed_handler = g_signal_connect_swapped (farm, "changed", G_CALLBACK (changed_cb), self);
   self->timer = g_timeout_add_seconds (HOUR, hour_cb, self);
   begin (self, BED_BACKUP_OPENING);
   return self;

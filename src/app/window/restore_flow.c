@@ -50,8 +50,7 @@ static void
 leave_farm (Flow *flow)
 {
   GApplication *application = g_application_get_default ();
-  GList *windows
-      = application ? gtk_application_get_windows (GTK_APPLICATION (application)) : NULL;
+  GList *windows = application ? gtk_application_get_windows (GTK_APPLICATION (application)) : NULL;
 
   for (GList *at = windows; at; at = at->next)
     if (BED_IS_WINDOW (at->data) && shows (at->data, flow->path))
@@ -81,8 +80,8 @@ show_again (Flow *flow, gboolean done)
 static char *
 dup_outcome (const BedRestored *restored)
 {
-  g_autofree char *before
-      = restored->before ? g_filename_display_basename (restored->before) : NULL;
+  g_autofree char *before = restored->before ? g_filename_display_basename (restored->before)
+                                             : NULL;
   g_autofree char *aside = restored->aside ? g_filename_display_basename (restored->aside) : NULL;
 
   if (before)

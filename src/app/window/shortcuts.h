@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/window/actions.h"
 #include "app/desk/page.h"
+#include "app/window/actions.h"
 
 G_BEGIN_DECLS
 

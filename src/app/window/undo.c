@@ -39,8 +39,8 @@ typedef struct
 static void
 show_side (BedUndo *self, Side *side, const char *format, const char *nothing)
 {
-  g_autofree char *sentence
-      = side->change ? bed_history_dup_sentence (self->farm, side->change) : NULL;
+  g_autofree char *sentence = side->change ? bed_history_dup_sentence (self->farm, side->change)
+                                           : NULL;
   g_autofree char *tip = sentence ? g_strdup_printf (format, sentence) : g_strdup (nothing);
 
   gtk_widget_action_set_enabled (GTK_WIDGET (self->window), side->action,
@@ -81,8 +81,7 @@ commit_cb (gpointer data, GError **error)
 }
 
 BedUndo *
-bed_undo_new (GtkWindow *window, GtkWidget *undo_button, GtkWidget *redo_button,
-              BedToasts *toasts)
+bed_undo_new (GtkWindow *window, GtkWidget *undo_button, GtkWidget *redo_button, BedToasts *toasts)
 {
   BedUndo *self = g_new0 (BedUndo, 1);
 

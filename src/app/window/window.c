@@ -2,33 +2,33 @@
 
 #include <glib/gi18n.h>
 
-#include "app/window/actions.h"
 #include "app/batches/batches_page.h"
-#include "app/widgets/compat.h"
-#include "app/window/farm_dialog.h"
-#include "app/history/history_page.h"
-#include "app/window/keeper.h"
-#include "app/money/money_page.h"
-#include "app/host/host.h"
-#include "app/window/one_stop.h"
-#include "app/picking/picking_page.h"
-#include "app/window/search.h"
-#include "app/season/season_page.h"
 #include "app/desk/settings.h"
-#include "app/window/shortcuts.h"
-#include "app/soaking/soaking_page.h"
-#include "app/widgets/toasts.h"
-#include "app/window/undo.h"
+#include "app/history/history_page.h"
+#include "app/host/host.h"
 #include "app/host/wait.h"
+#include "app/money/money_page.h"
+#include "app/picking/picking_page.h"
+#include "app/season/season_page.h"
+#include "app/soaking/soaking_page.h"
 #include "app/week/week_page.h"
+#include "app/widgets/compat.h"
+#include "app/widgets/toasts.h"
+#include "app/window/actions.h"
+#include "app/window/farm_dialog.h"
+#include "app/window/keeper.h"
+#include "app/window/one_stop.h"
+#include "app/window/search.h"
+#include "app/window/shortcuts.h"
+#include "app/window/undo.h"
 #include "app/window/window_files.h"
 #include "app/woodlot/woodlot_page.h"
 #include "app/yard/yard_page.h"
 
-#define NARROW 900 /* px: below it the page names are icons only */
-#define PARTS_MOST 5 /* of a page, with a key each */
+#define NARROW 900     /* px: below it the page names are icons only */
+#define PARTS_MOST 5   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
-#define PATIENCE 100 /* ms the desk stands still for another program's lock, at most */
+#define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
 
 /* The pages, in the order of Ctrl+1..9. */
 static const struct
@@ -207,8 +207,8 @@ clear_pages (BedWindow *self)
 static void
 update_name (BedWindow *self)
 {
-  const char *name
-      = self->farm ? bed_record_get_text (bed_farm_get_settings (self->farm), "name") : "Bedlog";
+  const char *name = self->farm ? bed_record_get_text (bed_farm_get_settings (self->farm), "name")
+                                : "Bedlog";
   const char *why = self->farm ? bed_farm_get_read_only_why (self->farm) : NULL;
   const char *said = why;
 

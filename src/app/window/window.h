@@ -1,7 +1,7 @@
 #pragma once
 
-#include <adwaita.h>
 #include "app/desk/page.h"
+#include <adwaita.h>
 
 G_BEGIN_DECLS
 

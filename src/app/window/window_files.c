@@ -4,12 +4,12 @@
 
 #include <glib/gi18n.h>
 
-#include "app/window/backups_dialog.h"
-#include "app/widgets/compat.h"
 #include "app/desk/settings.h"
 #include "app/host/wait.h"
-#include "model/farm/backup.h"
+#include "app/widgets/compat.h"
+#include "app/window/backups_dialog.h"
 #include "model/demo/demo.h"
+#include "model/farm/backup.h"
 #include "model/farm/value.h"
 
 typedef struct
@@ -125,8 +125,7 @@ bed_window_files_say_unopened (BedWindow *window, const char *path, const GError
     }
   Unopened *unopened = g_new (Unopened, 1);
   *unopened = (Unopened){ window, g_strdup (path) };
-  GtkWidget *dialog
-      = bed_offer (GTK_WIDGET (window), &question, G_CALLBACK (offered_cb), unopened);
+  GtkWidget *dialog = bed_offer (GTK_WIDGET (window), &question, G_CALLBACK (offered_cb), unopened);
   g_object_set_data_full (G_OBJECT (dialog), "unopened", unopened, (GDestroyNotify) unopened_free);
 }
 

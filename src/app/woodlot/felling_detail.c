@@ -4,10 +4,10 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/browser.h"
+#include "app/host/host.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
 #include "app/widgets/table.h"
-#include "app/host/host.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/farm/query.h"
 
@@ -30,7 +30,9 @@ static const BedTableColumn batch_columns[] = {
   { .column = "inoculated_on", .title = N_ ("Inoculated"), .cell = BED_CELL_DATE },
   { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 10 },
-  { .column = "logs", .title = N_ ("Logs"), .cell = BED_CELL_MEASURE,
+  { .column = "logs",
+    .title = N_ ("Logs"),
+    .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
 };
 
@@ -52,8 +54,8 @@ show_figures (BedFellingDetail *self, gint64 felling)
   bed_query_bind_int (query, 1, felling);
   if (bed_query_next (query))
     {
-      g_autofree char *trees = bed_query_is_null (query, 0)
-                                   ? NULL : g_strdup (bed_query_text (query, 0));
+      g_autofree char *trees = bed_query_is_null (query, 0) ? NULL
+                                                            : g_strdup (bed_query_text (query, 0));
       g_autofree char *logs = g_strdup (bed_query_text (query, 1));
       g_autofree char *waiting = g_strdup (bed_query_text (query, 2));
       g_autofree char *days = g_strdup (bed_query_text (query, 3));

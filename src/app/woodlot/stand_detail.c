@@ -5,9 +5,9 @@
 #include <math.h>
 
 #include "app/desk/browser.h"
+#include "app/desk/page_parts.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
-#include "app/desk/page_parts.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/season/woodland.h"
 
@@ -31,10 +31,9 @@ show_figures (BedStandDetail *self, BedRecord *stand)
   BedWoodlandStand found;
   gboolean known = bed_woodland_stand_read (stand, &found, NULL);
   g_autofree char *basal_area
-      = bed_record_has (stand, "basal_area")
-            ? bed_measure_format_rounded (BED_MEASURE_BASAL_AREA, notation, 0,
-                                          bed_record_get_int (stand, "basal_area"))
-            : NULL;
+      = bed_record_has (stand, "basal_area") ? bed_measure_format_rounded (
+            BED_MEASURE_BASAL_AREA, notation, 0, bed_record_get_int (stand, "basal_area"))
+                                             : NULL;
   g_autofree char *mean = known ? bed_measure_format_rounded (BED_MEASURE_LENGTH, notation, 1,
                                                               llround (found.state.qmd_cm * 1e4))
                                 : NULL;

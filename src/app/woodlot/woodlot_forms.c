@@ -3,9 +3,9 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/form/forms.h"
 #include "app/desk/page_parts.h"
 #include "app/desk/spawn_rows.h"
+#include "app/form/forms.h"
 #include "model/season/woodland.h"
 
 typedef char *(*DupWords) (BedFarm *farm, BedRecord *record);

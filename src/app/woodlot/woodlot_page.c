@@ -3,10 +3,10 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/browser.h"
+#include "app/desk/page_parts.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/compat.h"
 #include "app/woodlot/felling_detail.h"
-#include "app/desk/page_parts.h"
 #include "app/woodlot/stand_detail.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/farm/query.h"
@@ -35,7 +35,9 @@ static const BedTableColumn felling_columns[] = {
   { .column = "code", .title = N_ ("Felling"), .cell = BED_CELL_TEXT, .width = 6 },
   { .column = "felled_on", .title = N_ ("Felled"), .cell = BED_CELL_DATE },
   { .column = "wood_name", .title = N_ ("Wood"), .cell = BED_CELL_TEXT },
-  { .column = "waiting", .title = N_ ("Waiting"), .cell = BED_CELL_MEASURE,
+  { .column = "waiting",
+    .title = N_ ("Waiting"),
+    .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
 };
 
@@ -52,10 +54,16 @@ static const BedTableSpec felling_table = {
 
 static const BedTableColumn stand_columns[] = {
   { .column = "name", .title = N_ ("Stand"), .cell = BED_CELL_TEXT },
-  { .column = "area", .title = N_ ("Area"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LAND, .decimals = 2 },
-  { .column = "basal_area", .title = N_ ("Basal area"), .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_BASAL_AREA, .decimals = 1 },
+  { .column = "area",
+    .title = N_ ("Area"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_LAND,
+    .decimals = 2 },
+  { .column = "basal_area",
+    .title = N_ ("Basal area"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_BASAL_AREA,
+    .decimals = 1 },
 };
 
 static const BedTableSpec stand_table = {
@@ -84,8 +92,7 @@ static const BedTableColumn spawn_columns[] = {
   { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 6 },
   { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
   { .column = "use_by", .title = N_ ("Use by"), .cell = BED_CELL_DATE },
-  { .column = "mass_left", .title = N_ ("Left"), .cell = BED_CELL_CUSTOM,
-    .dup_text = dup_left },
+  { .column = "mass_left", .title = N_ ("Left"), .cell = BED_CELL_CUSTOM, .dup_text = dup_left },
 };
 
 static const BedTableSpec spawn_table = {
@@ -105,8 +112,10 @@ static const struct
   const char *title;
   BedBrowserSpec browser;
 } tabs[N_TABS] = {
-  [FELLINGS] = { "fellings", N_ ("Fellings"),
-                 { .kind = BED_KIND_FELLING, .table = &felling_table,
+  [FELLINGS] = { "fellings",
+                 N_ ("Fellings"),
+                 { .kind = BED_KIND_FELLING,
+                   .table = &felling_table,
                    .empty = { "bed-woodlot-symbolic", N_ ("No tree felled yet"),
                               N_ ("A felling says what was cut, where and when. Logs are cut "
                                   "from it, and every log remembers it."),
@@ -114,16 +123,20 @@ static const struct
                    .detail_new = bed_felling_detail_new,
                    .detail_show = bed_felling_detail_show,
                    .form_new = bed_felling_form_new } },
-  [STANDS] = { "stands", N_ ("Stands"),
-               { .kind = BED_KIND_STAND, .table = &stand_table,
+  [STANDS] = { "stands",
+               N_ ("Stands"),
+               { .kind = BED_KIND_STAND,
+                 .table = &stand_table,
                  .empty = { "bed-woodlot-symbolic", N_ ("No stand yet"),
                             N_ ("A stand is a piece of woodland that logs come from."),
                             N_ ("New stand"), "win.add" },
                  .detail_new = bed_stand_detail_new,
                  .detail_show = bed_stand_detail_show,
                  .form_new = bed_stand_form_new } },
-  [SPAWN] = { "spawn", N_ ("Spawn"),
-              { .kind = BED_KIND_SPAWN, .table = &spawn_table,
+  [SPAWN] = { "spawn",
+              N_ ("Spawn"),
+              { .kind = BED_KIND_SPAWN,
+                .table = &spawn_table,
                 .empty = { "bed-picking-symbolic", N_ ("No spawn in store"),
                            N_ ("A spawn lot is one delivery of one strain, with its cost and "
                                "the day it must be used by."),
@@ -149,12 +162,18 @@ show_figures (BedWoodlotPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 waiting = bed_query_one (farm, "SELECT sum (waiting) FROM felling_summary", 0);
-  gint64 oldest = bed_query_one (farm, "SELECT max (age_days) FROM felling_summary"
-                                       " WHERE waiting > 0", 0);
-  gint64 spawn = bed_query_one (farm, "SELECT sum (mass_left) FROM spawn_left"
-                                      " WHERE mass_left > 0", 0);
-  gint64 pieces = bed_query_one (farm, "SELECT sum (pieces_left) FROM spawn_left"
-                                       " WHERE pieces_left > 0", 0);
+  gint64 oldest = bed_query_one (farm,
+                                 "SELECT max (age_days) FROM felling_summary"
+                                 " WHERE waiting > 0",
+                                 0);
+  gint64 spawn = bed_query_one (farm,
+                                "SELECT sum (mass_left) FROM spawn_left"
+                                " WHERE mass_left > 0",
+                                0);
+  gint64 pieces = bed_query_one (farm,
+                                 "SELECT sum (pieces_left) FROM spawn_left"
+                                 " WHERE pieces_left > 0",
+                                 0);
   const BedNotation *notation = bed_farm_get_notation (farm);
   g_autofree char *bolts = g_strdup_printf ("%" G_GINT64_FORMAT, waiting);
   g_autofree char *days = waiting ? g_strdup_printf ("%" G_GINT64_FORMAT, oldest) : NULL;
@@ -295,8 +314,8 @@ bed_woodlot_page_init (BedWoodlotPage *self)
   self->figures = bed_figures_new ();
   self->stack = gtk_stack_new ();
   gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures,
-                                                    bed_page_switch_new (GTK_STACK (self->stack))));
+  gtk_box_append (GTK_BOX (box),
+                  bed_page_head_new (self->figures, bed_page_switch_new (GTK_STACK (self->stack))));
   gtk_box_append (GTK_BOX (box), self->stack);
   adw_bin_set_child (ADW_BIN (self), box);
   bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));

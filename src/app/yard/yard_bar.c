@@ -194,8 +194,8 @@ bed_yard_bar_class_init (BedYardBarClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_yard_bar_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_yard_bar_finalize;
   signals[DAY] = g_signal_new ("day", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  signals[COLOUR_BY] = g_signal_new ("colour-by", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                     G_TYPE_NONE, 0);
+  signals[COLOUR_BY]
+      = g_signal_new ("colour-by", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ZOOM] = g_signal_new ("zoom", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                 1, G_TYPE_DOUBLE);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);

@@ -59,7 +59,8 @@ hit (BedYardElevation *self, double x, double y)
 {
   if (!self->elevation)
     return -1;
-  return bed_elevation_hit (self->elevation, bed_viewport_to_world (&self->view, (BedPoint) { x, y }));
+  return bed_elevation_hit (self->elevation,
+                            bed_viewport_to_world (&self->view, (BedPoint){ x, y }));
 }
 
 static void
@@ -234,7 +235,7 @@ bed_yard_elevation_size_allocate (GtkWidget *widget, int width, int height, int 
   g_clear_pointer (&self->still, gsk_render_node_unref);
   if (!self->elevation || width <= 0 || height <= 0)
     return;
-  extent = (BedExtent) { 0, 0, self->elevation->width, self->elevation->height };
+  extent = (BedExtent){ 0, 0, self->elevation->width, self->elevation->height };
   bed_viewport_fit (&self->view, &extent, MARGIN);
   for (guint i = 0; i < self->spots->len; i++)
     allocate_spot (self, i);
@@ -415,8 +416,7 @@ drag_begin_cb (BedYardElevation *self, GdkDrag *drag, GtkDragSource *source)
       g_object_unref (snapshot);
       return;
     }
-  cr = gtk_snapshot_append_cairo (snapshot,
-                                  &GRAPHENE_RECT_INIT (0, 0, size.width, size.height));
+  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, size.width, size.height));
   cairo_translate (cr, radius, radius);
   bed_log_end_draw (cr, log, radius, &self->style);
   cairo_destroy (cr);
@@ -537,7 +537,7 @@ bed_yard_elevation_init (BedYardElevation *self)
 {
   self->spots = g_ptr_array_new ();
   self->type = bed_typesetter_new ();
-  self->style = (BedYardStyle) { .type = self->type, .text_size = TEXT_SIZE };
+  self->style = (BedYardStyle){ .type = self->type, .text_size = TEXT_SIZE };
   self->at = self->lifted = -1;
   self->mode = BED_YARD_CHANGE;
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);

@@ -52,8 +52,10 @@ count_log (GPtrArray *lines, const BedYardLog *log, BedColourBy colour_by)
         }
     }
   line = g_new0 (Line, 1);
-  line->sample = (BedYardLog) { .mark = log->mark, .stage = log->stage, .colonised = -1,
-                                .retired = colour_by == BED_COLOUR_BY_STAGE && log->retired };
+  line->sample = (BedYardLog){ .mark = log->mark,
+                               .stage = log->stage,
+                               .colonised = -1,
+                               .retired = colour_by == BED_COLOUR_BY_STAGE && log->retired };
   line->colour_by = colour_by;
   line->word = g_strdup (word);
   line->n = 1;

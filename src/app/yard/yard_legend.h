@@ -1,7 +1,7 @@
 #pragma once
 
-#include <gtk/gtk.h>
 #include "print/yard/yard_draw.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 

@@ -58,9 +58,10 @@ bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, const BedNo
   if (add_looks (box, scene, notation) > 0)
     return box;
   gtk_box_append (GTK_BOX (box),
-                  bed_words_new (yard->stacks->len ? _ ("Nothing: every stack stands well.")
-                                               : _ ("No stack yet. Press a kind at the left, then "
-                                                    "click where it stands."),
-                             "dim-label"));
+                  bed_words_new (yard->stacks->len
+                                     ? _ ("Nothing: every stack stands well.")
+                                     : _ ("No stack yet. Press a kind at the left, then "
+                                          "click where it stands."),
+                                 "dim-label"));
   return box;
 }

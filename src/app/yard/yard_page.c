@@ -2,13 +2,12 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/figures.h"
-#include "app/form/form.h"
 #include "app/desk/page_parts.h"
-#include "app/paper/paper_dialog.h"
+#include "app/form/form.h"
 #include "app/host/host.h"
+#include "app/paper/paper_dialog.h"
+#include "app/widgets/figures.h"
 #include "app/yard/yard_apply.h"
-#include "yard/corner.h"
 #include "app/yard/yard_bar.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_panel.h"
@@ -16,12 +15,13 @@
 #include "app/yard/yard_view.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "yard/corner.h"
 #include "yard/load.h"
 
 struct _BedYardPage
 {
   BedPage parent_instance;
-  gint64 area; /* 0: the first there is */
+  gint64 area;      /* 0: the first there is */
   GtkWidget *stack; /* "empty", "yard", "area", "feature" */
   BedFigures *figures;
   GtkWidget *strip;
@@ -39,13 +39,13 @@ G_DEFINE_FINAL_TYPE (BedYardPage, bed_yard_page, BED_TYPE_PAGE)
 
 static const BedFormGroup area_groups[] = {
   { NULL, { "name", "width", "depth", "north", "outline", NULL } },
-  { N_ ("Shade and water"), { "shade", "shade_kind", "water", "water_source", "water_tested_on",
-                              NULL } },
+  { N_ ("Shade and water"),
+    { "shade", "shade_kind", "water", "water_source", "water_tested_on", NULL } },
   { NULL, { "slope", "notes", NULL } },
 };
 
-static const BedFormSpec area_form = { .kind = BED_KIND_AREA, .groups = area_groups,
-                                       .n_groups = G_N_ELEMENTS (area_groups) };
+static const BedFormSpec area_form
+    = { .kind = BED_KIND_AREA, .groups = area_groups, .n_groups = G_N_ELEMENTS (area_groups) };
 
 static const BedFormGroup feature_groups[] = {
   { NULL, { "area", "kind", "label", "outline", NULL } },
@@ -53,7 +53,8 @@ static const BedFormGroup feature_groups[] = {
 
 static const char *const feature_kept[] = { "area", "kind", NULL };
 
-static const BedFormSpec feature_form = { .kind = BED_KIND_FEATURE, .groups = feature_groups,
+static const BedFormSpec feature_form = { .kind = BED_KIND_FEATURE,
+                                          .groups = feature_groups,
                                           .n_groups = G_N_ELEMENTS (feature_groups),
                                           .kept = feature_kept };
 
@@ -118,9 +119,11 @@ find_area (BedYardPage *self)
   if (self->area && bed_query_one (farm, "SELECT count (*) FROM area WHERE id = ?1", self->area))
     return self->area;
   /* The one with most stacks is the one people mean. */
-  return bed_query_one (farm, "SELECT a.id FROM area a LEFT JOIN stack k"
-                              " ON k.area = a.id AND k.taken_down_on IS NULL GROUP BY a.id"
-                              " ORDER BY count (k.id) DESC, a.name LIMIT 1", 0);
+  return bed_query_one (farm,
+                        "SELECT a.id FROM area a LEFT JOIN stack k"
+                        " ON k.area = a.id AND k.taken_down_on IS NULL GROUP BY a.id"
+                        " ORDER BY count (k.id) DESC, a.name LIMIT 1",
+                        0);
 }
 
 /* The yard of the chosen area and day in the drawing; what was selected stays. */
@@ -129,8 +132,8 @@ load_yard (BedYardPage *self)
 {
   BedFarm *farm = get_farm (self);
   g_autoptr (GError) error = NULL;
-  BedYard *yard = bed_yard_load (farm, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)),
-                                 &error);
+  BedYard *yard
+      = bed_yard_load (farm, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)), &error);
 
   if (!yard)
     {

@@ -2,8 +2,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/form/form.h"
 #include "app/desk/page_parts.h"
+#include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
@@ -19,7 +19,7 @@ struct _BedYardPanel
   GtkWidget parent_instance;
   BedFarm *farm;
   BedYardShown shown;
-  gint64 framed; /* the log with the frame, across refreshes */
+  gint64 framed;    /* the log with the frame, across refreshes */
   GtkWidget *stack; /* "none", "stack" */
   GtkWidget *none;  /* GtkBox, filled anew */
   GtkWidget *name;
@@ -57,8 +57,8 @@ static const BedFormGroup stack_groups[] = {
   { NULL, { "built_on", "taken_down_on", "notes", NULL } },
 };
 
-static const BedFormSpec stack_form = { .kind = BED_KIND_STACK, .groups = stack_groups,
-                                        .n_groups = G_N_ELEMENTS (stack_groups) };
+static const BedFormSpec stack_form
+    = { .kind = BED_KIND_STACK, .groups = stack_groups, .n_groups = G_N_ELEMENTS (stack_groups) };
 
 /* --- what is shown -------------------------------------------------------------- */
 
@@ -256,8 +256,8 @@ put_row_new (BedYardPanel *self, BedQuery *q)
 {
   gint64 id = bed_query_int (q, 0);
   guint n = (guint) bed_query_int (q, 2);
-  g_autofree char *text = g_strdup_printf (ngettext ("%s · %u log", "%s · %u logs", n),
-                                           bed_query_text (q, 1), n);
+  g_autofree char *text
+      = g_strdup_printf (ngettext ("%s · %u log", "%s · %u logs", n), bed_query_text (q, 1), n);
   GtkWidget *button = gtk_button_new_with_label (text);
 
   gtk_widget_add_css_class (button, "flat");

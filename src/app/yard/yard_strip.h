@@ -1,8 +1,8 @@
 #pragma once
 
-#include <gtk/gtk.h>
 #include "model/farm/farm.h"
 #include "yard/yard.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 

@@ -27,7 +27,7 @@ forget_still (BedYardView *self)
 static BedPlan
 get_plan (BedYardView *self, const BedScene *scene)
 {
-  return (BedPlan) { scene, &self->style, self->view };
+  return (BedPlan){ scene, &self->style, self->view };
 }
 
 /* The area, its features and every stack but the one in the hand: kept as a node until the
@@ -127,8 +127,8 @@ draw_moving (BedYardView *self, GtkSnapshot *snapshot)
   get_corners (self, scene, self->moving, corners);
   bounds = bounds_of (corners, 4, 12);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  was = bed_viewport_to_screen (&self->view, (BedPoint) { stack->pose.x, stack->pose.y });
-  is = bed_viewport_to_screen (&self->view, (BedPoint) { self->pose.x, self->pose.y });
+  was = bed_viewport_to_screen (&self->view, (BedPoint){ stack->pose.x, stack->pose.y });
+  is = bed_viewport_to_screen (&self->view, (BedPoint){ self->pose.x, self->pose.y });
   cairo_translate (cr, is.x, is.y);
   cairo_rotate (cr, -(self->pose.turn - stack->pose.turn)); /* the screen's y runs down */
   cairo_translate (cr, -was.x, -was.y);
@@ -214,8 +214,8 @@ bed_yard_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     g_clear_pointer (&self->still, gsk_render_node_unref);
   if (!self->still)
     self->still = draw_still (self);
-  gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) self->view.width,
-                                                         (float) self->view.height));
+  gtk_snapshot_push_clip (
+      snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) self->view.width, (float) self->view.height));
   gtk_snapshot_append_node (snapshot, self->still);
   if (self->moving >= 0)
     {
@@ -339,12 +339,12 @@ name_spot (BedYardView *self, GtkWidget *spot, const BedYardStack *stack)
   g_autofree char *name = g_strdup_printf ("%s, %s, %s", stack->name, kind, contents);
   double unit = bed_yard_unit (self->style.system);
   /* TRANSLATORS: two lengths in the unit that follows them ("m"), then an angle */
-  g_autofree char *where = g_strdup_printf (_ ("%.1f from the west, %.1f from the south (%s), "
-                                               "turned %.0f degrees"),
-                                            stack->pose.x / unit, stack->pose.y / unit,
-                                            bed_measure_unit (BED_MEASURE_LENGTH_LONG,
-                                                              self->style.system),
-                                            stack->pose.turn * 180 / G_PI);
+  g_autofree char *where
+      = g_strdup_printf (_ ("%.1f from the west, %.1f from the south (%s), "
+                            "turned %.0f degrees"),
+                         stack->pose.x / unit, stack->pose.y / unit,
+                         bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system),
+                         stack->pose.turn * 180 / G_PI);
 
   bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, where);
 }
@@ -386,7 +386,7 @@ query_tooltip_cb (BedYardView *self, int x, int y, gboolean keyboard, GtkTooltip
 
   if (!self->scene || keyboard || self->hold != BED_HOLD_NOTHING)
     return FALSE;
-  index = bed_yard_hit (self->scene, bed_viewport_to_world (&self->view, (BedPoint) { x, y }), 0);
+  index = bed_yard_hit (self->scene, bed_viewport_to_world (&self->view, (BedPoint){ x, y }), 0);
   if (index < 0)
     return FALSE;
   stack = self->yard->stacks->pdata[index];
@@ -478,7 +478,7 @@ bed_yard_view_init (BedYardView *self)
   self->type = bed_typesetter_new ();
   self->moving = self->beside = -1;
   self->mode = BED_YARD_CHANGE;
-  self->style = (BedYardStyle) { .type = self->type, .text_size = TEXT_SIZE };
+  self->style = (BedYardStyle){ .type = self->type, .text_size = TEXT_SIZE };
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
@@ -645,7 +645,7 @@ bed_yard_view_zoom (BedYardView *self, double factor)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   bed_viewport_zoom (&self->view, factor,
-                 (BedPoint) { self->view.width / 2, self->view.height / 2 });
+                     (BedPoint){ self->view.width / 2, self->view.height / 2 });
   bed_yard_view_view_changed (self);
 }
 

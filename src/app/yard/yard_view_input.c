@@ -25,7 +25,7 @@ to_metres (BedYardView *self, double pixels)
 static BedPoint
 to_world (BedYardView *self, double x, double y)
 {
-  return bed_viewport_to_world (&self->view, (BedPoint) { x, y });
+  return bed_viewport_to_world (&self->view, (BedPoint){ x, y });
 }
 
 /* The record of stack @index; 0 for none (-1). */
@@ -124,7 +124,7 @@ carry_to_pointer (BedYardView *self)
 {
   BedPoint at = to_world (self, self->pointer.x, self->pointer.y);
 
-  carry (self, &(BedPose) { at.x, at.y, self->pose.turn });
+  carry (self, &(BedPose){ at.x, at.y, self->pose.turn });
 }
 
 static void
@@ -133,7 +133,7 @@ turn_to (BedYardView *self, double x, double y)
   BedPoint at = to_world (self, x, y);
   double turn = atan2 (at.y - self->from.y, at.x - self->from.x);
   BedSnap snap = bed_yard_snap (self->scene, (guint) self->moving,
-                                &(BedPose) { self->from.x, self->from.y, turn }, 0);
+                                &(BedPose){ self->from.x, self->from.y, turn }, 0);
 
   self->pose.turn = snap.pose.turn; /* the place stays */
   bed_yard_view_hand_changed (self);
@@ -144,9 +144,9 @@ turn_to (BedYardView *self, double x, double y)
 static int
 hit (BedYardView *self, double x, double y)
 {
-  return self->scene ? bed_yard_hit (self->scene, to_world (self, x, y),
-                                     to_metres (self, HIT_SLACK))
-                     : -1;
+  return self->scene
+             ? bed_yard_hit (self->scene, to_world (self, x, y), to_metres (self, HIT_SLACK))
+             : -1;
 }
 
 static void
@@ -163,8 +163,7 @@ is_on_handle (BedYardView *self, double x, double y)
 {
   BedPoint handle;
 
-  return bed_yard_view_handle (self, &handle)
-         && hypot (handle.x - x, handle.y - y) <= HANDLE_REACH;
+  return bed_yard_view_handle (self, &handle) && hypot (handle.x - x, handle.y - y) <= HANDLE_REACH;
 }
 
 /* Finds the corner under the pointer, where no stack lies over it. */
@@ -190,7 +189,7 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
     return;
   if (self->nudge_source)
     bed_yard_view_set_down (self);
-  self->grip = (BedPoint) { x, y };
+  self->grip = (BedPoint){ x, y };
   self->view_from = self->view;
   self->hold = BED_HOLD_GROUND;
   if (button == GDK_BUTTON_MIDDLE)
@@ -284,7 +283,7 @@ motion_cb (BedYardView *self, double x, double y)
   const char *cursor = NULL;
   gboolean moves = self->pointer_seen && hypot (self->pointer.x - x, self->pointer.y - y) > 0;
 
-  self->pointer = (BedPoint) { x, y };
+  self->pointer = (BedPoint){ x, y };
   self->pointer_seen = TRUE;
   /* GTK tells of a pointer that lies still too, when something under it changed: what the keys
    * carry is not pulled away by that. */
@@ -326,16 +325,15 @@ drop_cb (BedYardView *self, const GValue *value, double x, double y)
     return FALSE;
   if (G_VALUE_HOLDS_UINT (value))
     {
-      self->pointer = (BedPoint) { x, y };
+      self->pointer = (BedPoint){ x, y };
       bed_yard_view_place (self, g_value_get_uint (value));
-      carry (self, &(BedPose) { at.x, at.y, 0 });
+      carry (self, &(BedPose){ at.x, at.y, 0 });
       bed_yard_view_set_down (self);
       return TRUE;
     }
   if (index < 0)
     return FALSE;
-  g_signal_emit (self, bed_yard_view_signals[BED_YARD_LOG_DROPPED], 0,
-                 get_id (self, index),
+  g_signal_emit (self, bed_yard_view_signals[BED_YARD_LOG_DROPPED], 0, get_id (self, index),
                  g_value_get_int64 (value));
   return TRUE;
 }
@@ -415,8 +413,7 @@ open_key (BedYardView *self)
     }
   if (index < 0)
     return FALSE;
-  g_signal_emit (self, bed_yard_view_signals[BED_YARD_OPENED], 0,
-                 get_id (self, index));
+  g_signal_emit (self, bed_yard_view_signals[BED_YARD_OPENED], 0, get_id (self, index));
   return TRUE;
 }
 
@@ -531,7 +528,7 @@ bed_yard_view_init_input (BedYardView *self)
   gtk_widget_add_controller (widget, keys);
   g_signal_connect_swapped (focus, "leave", G_CALLBACK (leave_cb), self);
   gtk_widget_add_controller (widget, focus);
-  gtk_drop_target_set_gtypes (drop, (GType[]) { G_TYPE_UINT, G_TYPE_INT64 }, 2);
+  gtk_drop_target_set_gtypes (drop, (GType[]){ G_TYPE_UINT, G_TYPE_INT64 }, 2);
   g_signal_connect_swapped (drop, "drop", G_CALLBACK (drop_cb), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drop));
 }
@@ -576,6 +573,6 @@ bed_yard_view_place (BedYardView *self, BedStackKind kind)
   self->kind = kind;
   self->pointer_seen = FALSE;
   self->moving = (int) self->new_yard->stacks->len - 1;
-  carry (self, &(BedPose) { self->view.middle.x, self->view.middle.y, 0 });
+  carry (self, &(BedPose){ self->view.middle.x, self->view.middle.y, 0 });
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }

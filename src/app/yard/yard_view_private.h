@@ -1,7 +1,7 @@
 #pragma once
 
-#include "yard/corner.h"
 #include "app/yard/yard_view.h"
+#include "yard/corner.h"
 
 G_BEGIN_DECLS
 
@@ -33,18 +33,18 @@ struct _BedYardView
   gint64 selected;
 
   BedYardHold hold;
-  int moving;         /* index of the stack in the hand, or -1 */
-  BedPose pose;       /* where it would come to stand */
-  BedPose from;       /* where it was taken up */
-  int beside;         /* the neighbour it lines up with, or -1 */
-  BedPoint grip;      /* where the pointer took it, screen */
-  BedViewport view_from;  /* when panning began */
-  BedStackKind kind;  /* BED_HOLD_KIND */
-  BedScene *new_scene; /* BED_HOLD_KIND: the yard with the new stack as its last */
+  int moving;            /* index of the stack in the hand, or -1 */
+  BedPose pose;          /* where it would come to stand */
+  BedPose from;          /* where it was taken up */
+  int beside;            /* the neighbour it lines up with, or -1 */
+  BedPoint grip;         /* where the pointer took it, screen */
+  BedViewport view_from; /* when panning began */
+  BedStackKind kind;     /* BED_HOLD_KIND */
+  BedScene *new_scene;   /* BED_HOLD_KIND: the yard with the new stack as its last */
   BedYard *new_yard;
-  BedPoint pointer;   /* where it was last seen, screen */
+  BedPoint pointer;      /* where it was last seen, screen */
   gboolean pointer_seen; /* since a new stack is in the hand */
-  gboolean on_corner;  /* the pointer is on ->corner, or has it in the hand */
+  gboolean on_corner;    /* the pointer is on ->corner, or has it in the hand */
   BedCorner corner;
   BedPoint corner_from; /* where it was taken up */
   guint zoomed_source;

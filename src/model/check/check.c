@@ -65,9 +65,8 @@ count_references (BedChecking *self)
     for (guint i = 0; i < bed_kind_get_info (kind)->n_fields; i++)
       {
         const BedField *field = &bed_kind_get_info (kind)->fields[i];
-        g_autofree char *sql
-            = g_strdup_printf ("SELECT count (\"%s\") FROM \"%s\"", field->name,
-                               bed_kind_get_info (kind)->name);
+        g_autofree char *sql = g_strdup_printf ("SELECT count (\"%s\") FROM \"%s\"", field->name,
+                                                bed_kind_get_info (kind)->name);
         if (field->type == BED_FIELD_REFERENCE)
           self->checkup->looked_at[BED_CHECK_REFERENCES] += bed_query_one (self->farm, sql, 0);
       }
@@ -103,8 +102,7 @@ check_kind (BedChecking *self, BedKind kind, GError **error)
       g_autofree char *name = bed_check_dup_row_name (kind, bed_query_int (q, 0));
       if (g_hash_table_contains (self->unreadable, name))
         continue;
-      g_autoptr (BedRecord) record
-          = bed_farm_load (self->farm, kind, bed_query_int (q, 0), error);
+      g_autoptr (BedRecord) record = bed_farm_load (self->farm, kind, bed_query_int (q, 0), error);
       if (!record || g_cancellable_set_error_if_cancelled (self->cancellable, error))
         return FALSE;
       bed_rules_check_fields (self->farm, record, faults);

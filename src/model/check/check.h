@@ -1,7 +1,7 @@
 #pragma once
 
-#include <gio/gio.h>
 #include "model/farm/edit.h"
+#include <gio/gio.h>
 
 G_BEGIN_DECLS
 

@@ -72,8 +72,7 @@ static gboolean
 take_back (sqlite3 *db, sqlite3_stmt *row)
 {
   g_auto (BedChangeset) inverted = { 0 };
-  BedChangeset stored
-      = { (void *) sqlite3_column_blob (row, 1), sqlite3_column_bytes (row, 1) };
+  BedChangeset stored = { (void *) sqlite3_column_blob (row, 1), sqlite3_column_bytes (row, 1) };
 
   return bed_changeset_is_sound (&stored)
          && sqlite3changeset_invert (stored.size, stored.data, &inverted.size, &inverted.data)
@@ -90,7 +89,7 @@ bed_check_walk_back (sqlite3 *db, GCancellable *cancellable, BedWalk *walk, GErr
   int status = sqlite3_prepare_v2 (db, "SELECT id, changeset FROM change ORDER BY id DESC", -1,
                                    &row, NULL);
 
-  *walk = (BedWalk) { 0 };
+  *walk = (BedWalk){ 0 };
   if (status == SQLITE_OK)
     status = SQLITE_ROW;
   while (status == SQLITE_ROW && !walk->failed && !cancelled
@@ -155,8 +154,7 @@ check_left (BedChecking *self, sqlite3 *copy)
 static void
 add_failed (BedChecking *self, gint64 change)
 {
-  g_autoptr (BedQuery) q
-      = bed_query_new (self->farm, "SELECT sentence FROM change WHERE id = ?1");
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, "SELECT sentence FROM change WHERE id = ?1");
 
   bed_query_bind_int (q, 1, change);
   add (self, BED_FAULT_ERROR, change, bed_query_next (q) ? bed_query_text (q, 0) : NULL,

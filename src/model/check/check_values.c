@@ -41,8 +41,7 @@ has_control (const char *text)
 }
 
 static void
-check_text (BedChecking *self, sqlite3_stmt *row, int column, const char *record,
-            const char *label)
+check_text (BedChecking *self, sqlite3_stmt *row, int column, const char *record, const char *label)
 {
   const char *text = (const char *) sqlite3_column_text (row, column);
   gsize length = sqlite3_column_bytes (row, column);
@@ -59,10 +58,10 @@ check_text (BedChecking *self, sqlite3_stmt *row, int column, const char *record
   else if (text && !g_utf8_validate (text, length, NULL))
     {
       g_autofree char *shown = g_utf8_make_valid (text, MIN (length, 60));
-      bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
-                        /* Translators: "log 1234", a field, the text as far as it is one. */
-                        g_strdup_printf (_ ("%s, %s: “%s” is not text in UTF-8."), record, label,
-                                         shown));
+      bed_checking_add (
+          self, BED_CHECK_VALUES, BED_FAULT_ERROR,
+          /* Translators: "log 1234", a field, the text as far as it is one. */
+          g_strdup_printf (_ ("%s, %s: “%s” is not text in UTF-8."), record, label, shown));
       g_hash_table_add (self->unreadable, g_strdup (record));
     }
   else if (text && has_control (text))

@@ -88,15 +88,14 @@ add_difference (BedChecking *self, const char *view, BedQuery *fast, BedQuery *s
 {
   g_autofree char *row = row_name (fast);
 
-  bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-                    /* Translators: a question, a row, a column, two answers. */
-                    g_strdup_printf (_ ("%s, %s, %s: the answer is %s; reckoned a second time it "
-                                        "is %s."),
-                                     view, row, bed_query_column_name (fast, column),
-                                     bed_query_text (fast, column) ? bed_query_text (fast, column)
-                                                                   : "-",
-                                     bed_query_text (slow, column) ? bed_query_text (slow, column)
-                                                                   : "-"));
+  bed_checking_add (
+      self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
+      /* Translators: a question, a row, a column, two answers. */
+      g_strdup_printf (_ ("%s, %s, %s: the answer is %s; reckoned a second time it "
+                          "is %s."),
+                       view, row, bed_query_column_name (fast, column),
+                       bed_query_text (fast, column) ? bed_query_text (fast, column) : "-",
+                       bed_query_text (slow, column) ? bed_query_text (slow, column) : "-"));
 }
 
 /* Only the first difference of a view: one row too many shifts all that follow. */
@@ -107,10 +106,10 @@ compare_rows (BedChecking *self, const char *view, BedQuery *fast, BedQuery *slo
     {
       gboolean more = bed_query_next (fast), more_slow = bed_query_next (slow);
       if (more != more_slow)
-        bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-                          g_strdup_printf (more ? _ ("%s has a row too many.")
-                                                : _ ("%s has a row too few."),
-                                           view));
+        bed_checking_add (
+            self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
+            g_strdup_printf (more ? _ ("%s has a row too many.") : _ ("%s has a row too few."),
+                             view));
       if (!more || !more_slow)
         return;
       self->checkup->looked_at[BED_CHECK_QUESTIONS]++;
@@ -126,9 +125,8 @@ compare_rows (BedChecking *self, const char *view, BedQuery *fast, BedQuery *slo
 static gboolean
 compare_view (BedChecking *self, guint which, GError **error)
 {
-  g_autofree char *asked
-      = views[which].asked ? g_strdup_printf ("(%s)", views[which].asked)
-                           : g_strdup_printf ("\"%s\"", views[which].view);
+  g_autofree char *asked = views[which].asked ? g_strdup_printf ("(%s)", views[which].asked)
+                                              : g_strdup_printf ("\"%s\"", views[which].view);
   g_autofree char *sql
       = g_strdup_printf ("SELECT * FROM %s ORDER BY %s", asked, views[which].order);
   g_autofree char *slow_sql = g_strdup_printf ("SELECT * FROM slow_%s ORDER BY %s",
@@ -159,9 +157,9 @@ check_every_view_is_here (BedChecking *self, GError **error)
       while (i < G_N_ELEMENTS (views) && strcmp (views[i].view, bed_query_text (q, 0)) != 0)
         i++;
       if (i == G_N_ELEMENTS (views))
-        bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-                          g_strdup_printf (_ ("%s is not reckoned a second time."),
-                                           bed_query_text (q, 0)));
+        bed_checking_add (
+            self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
+            g_strdup_printf (_ ("%s is not reckoned a second time."), bed_query_text (q, 0)));
     }
   return bed_query_finish (q, error);
 }

@@ -157,13 +157,11 @@ fill (sqlite3 *db, BedRescueRead *read, const char *damaged, BedRescue *rescue, 
                        _ ("writing the new farm"), error))
     return FALSE;
   rescue->changes_kept = bed_rescue_write_history (db, read, valid, error);
-  return rescue->changes_kept >= 0
-         && bed_db_exec (db, "COMMIT", _ ("writing the new farm"), error);
+  return rescue->changes_kept >= 0 && bed_db_exec (db, "COMMIT", _ ("writing the new farm"), error);
 }
 
 static gboolean
-make (const char *path, BedRescueRead *read, const char *damaged, BedRescue *rescue,
-      GError **error)
+make (const char *path, BedRescueRead *read, const char *damaged, BedRescue *rescue, GError **error)
 {
   g_autofree char *built = bed_file_begin (path, error);
   sqlite3 *db = built ? bed_db_open (built, SQLITE_OPEN_READWRITE, error) : NULL;

@@ -1,7 +1,7 @@
 #pragma once
 
-#include <glib.h>
 #include "model/farm/farm.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

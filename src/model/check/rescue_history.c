@@ -5,8 +5,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/farm/changeset.h"
 #include "model/check/check_private.h"
+#include "model/farm/changeset.h"
 #include "model/farm/farm_private.h"
 
 static BedChangeset
@@ -15,7 +15,7 @@ borrow (const BedRescueChange *change)
   gsize size;
   gconstpointer data = g_bytes_get_data (change->changeset, &size);
 
-  return (BedChangeset) { (void *) data, (int) MIN (size, G_MAXINT32) };
+  return (BedChangeset){ (void *) data, (int) MIN (size, G_MAXINT32) };
 }
 
 /* --- records out of changes ---------------------------------------------------------------- */
@@ -267,8 +267,11 @@ copy_of (sqlite3 *db)
   gboolean done = backup && sqlite3_backup_step (backup, -1) == SQLITE_DONE;
   sqlite3_backup_finish (backup);
   if (done
-      && sqlite3_exec (copy, "PRAGMA foreign_keys = ON; PRAGMA synchronous = OFF;"
-                             "PRAGMA journal_mode = MEMORY", NULL, NULL, NULL) == SQLITE_OK)
+      && sqlite3_exec (copy,
+                       "PRAGMA foreign_keys = ON; PRAGMA synchronous = OFF;"
+                       "PRAGMA journal_mode = MEMORY",
+                       NULL, NULL, NULL)
+             == SQLITE_OK)
     return copy;
   sqlite3_close_v2 (copy);
   return NULL;
@@ -284,8 +287,9 @@ walk_to_the_oldest (sqlite3 *db, const BedRescueRead *read, gint64 *after)
       sqlite3 *copy = copy_of (db);
       gint64 failed = 0;
       *after = newest_loose (read->changes, *after);
-      if (copy && sqlite3_exec (copy, "BEGIN; PRAGMA defer_foreign_keys = ON", NULL, NULL, NULL)
-                      == SQLITE_OK
+      if (copy
+          && sqlite3_exec (copy, "BEGIN; PRAGMA defer_foreign_keys = ON", NULL, NULL, NULL)
+                 == SQLITE_OK
           && try_back (copy, read, *after, &failed) && !failed
           && sqlite3_exec (copy, "COMMIT", NULL, NULL, NULL) == SQLITE_OK)
         return copy;

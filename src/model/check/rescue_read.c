@@ -51,7 +51,8 @@ set_field (BedRecord *record, const BedField *field, const BedPageCell *cell, gb
 {
   if (cell->type == BED_PAGE_CELL_NULL)
     return TRUE;
-  if (is_number (field) != (cell->type == BED_PAGE_CELL_INTEGER) || cell->type == BED_PAGE_CELL_OTHER)
+  if (is_number (field) != (cell->type == BED_PAGE_CELL_INTEGER)
+      || cell->type == BED_PAGE_CELL_OTHER)
     return FALSE;
   if (is_number (field))
     bed_record_set_int (record, field->name, cell->number);
@@ -103,8 +104,7 @@ keep_row (BedRescueRead *read, BedKind kind, gint64 id, const BedPageCell *cells
                          g_strdup_printf (_ ("%s was no text in part; that part is replaced."),
                                           _ (field->label)));
     }
-  g_hash_table_replace (read->records[kind], g_memdup2 (&id, sizeof id),
-                        g_steal_pointer (&record));
+  g_hash_table_replace (read->records[kind], g_memdup2 (&id, sizeof id), g_steal_pointer (&record));
 }
 
 static void
@@ -347,7 +347,7 @@ bed_rescue_note (GPtrArray *notes, BedRescueFate fate, BedKind kind, gint64 id, 
 {
   BedRescueNote *note = g_new (BedRescueNote, 1);
 
-  *note = (BedRescueNote) { fate, kind, id, why };
+  *note = (BedRescueNote){ fate, kind, id, why };
   g_ptr_array_add (notes, note);
 }
 

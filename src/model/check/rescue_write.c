@@ -116,10 +116,9 @@ step_renamed (Writer *self, BedRecord *record)
       bed_record_set_text (record, key, other);
       status = step (self, record);
       if (status == SQLITE_DONE)
-        bed_rescue_note (self->rescue->notes, BED_RESCUE_CHANGED, kind,
-                         bed_record_get_id (record),
-                         g_strdup_printf (_ ("“%s” is there twice; this one is “%s” now."), name,
-                                          other));
+        bed_rescue_note (
+            self->rescue->notes, BED_RESCUE_CHANGED, kind, bed_record_get_id (record),
+            g_strdup_printf (_ ("“%s” is there twice; this one is “%s” now."), name, other));
     }
   return status;
 }
@@ -224,12 +223,12 @@ settle_settings (Writer *self)
     if (!bed_record_has (settings, given[i][0]))
       {
         bed_record_set_text (settings, given[i][0], i == 0 ? _ (given[i][1]) : given[i][1]);
-        bed_rescue_note (self->rescue->notes, BED_RESCUE_CHANGED, BED_KIND_FARM, id,
-                         g_strdup_printf (_ ("%s could not be read and is set to “%s”: put it "
-                                             "right in the farm's settings."),
-                                          _ (bed_kind_find_field (BED_KIND_FARM, given[i][0],
-                                                                  NULL)->label),
-                                          bed_record_get_text (settings, given[i][0])));
+        bed_rescue_note (
+            self->rescue->notes, BED_RESCUE_CHANGED, BED_KIND_FARM, id,
+            g_strdup_printf (_ ("%s could not be read and is set to “%s”: put it "
+                                "right in the farm's settings."),
+                             _ (bed_kind_find_field (BED_KIND_FARM, given[i][0], NULL)->label),
+                             bed_record_get_text (settings, given[i][0])));
       }
 }
 

@@ -1,10 +1,10 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/farm/code.h"
 #include "model/csv/csv_private.h"
-#include "model/season/pattern.h"
+#include "model/farm/code.h"
 #include "model/farm/query.h"
+#include "model/season/pattern.h"
 
 /* What a row brings along: spawn used with a batch, the logs of a soak, the holes of a
  * log by its batch's pattern. */

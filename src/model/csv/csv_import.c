@@ -68,8 +68,8 @@ bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line)
   BedCsvOrigin *origin = g_new (BedCsvOrigin, 1);
 
   bed_edit_put (self->edit, record);
-  *origin = (BedCsvOrigin){ g_object_ref (record), self->file, line,
-                            g_array_ref (self->columns), FALSE };
+  *origin = (BedCsvOrigin){ g_object_ref (record), self->file, line, g_array_ref (self->columns),
+                            FALSE };
   gint64 id = bed_record_get_id (record);
   g_ptr_array_add (self->drafts, origin);
   g_hash_table_replace (self->by_id, g_memdup2 (&id, sizeof id), origin);
@@ -107,8 +107,7 @@ take_settings (BedCsvImporter *self, BedKind kind, const BedCsvTable *table)
   const BedCsvOrigin *brought = g_hash_table_lookup (self->by_id, &id);
 
   g_clear_object (&self->settings);
-  self->settings = bed_record_copy (brought ? brought->record
-                                            : bed_farm_get_settings (self->farm));
+  self->settings = bed_record_copy (brought ? brought->record : bed_farm_get_settings (self->farm));
   if (kind == BED_KIND_FARM && table->rows->len > 1)
     look_ahead (self, table);
   self->notation = bed_farm_notation_of (self->farm, self->settings);
@@ -188,8 +187,8 @@ take_fault (BedCsvImporter *self, const BedFault *fault)
   if (origin && origin->faulty)
     return;
   if (origin && fault->field)
-    column = bed_csv_find_column (origin->columns, bed_record_get_kind (fault->record),
-                                  fault->field);
+    column
+        = bed_csv_find_column (origin->columns, bed_record_get_kind (fault->record), fault->field);
   bed_csv_add_fault (self->faults, fault->severity, origin ? origin->file : file,
                      origin ? origin->line : 0, column, g_strdup (fault->message));
 }
@@ -294,9 +293,9 @@ note_strangers (BedCsvImporter *self, const char *folder)
       g_autofree char *kind = g_str_has_suffix (name, ".csv") ? g_strndup (name, strlen (name) - 4)
                                                               : NULL;
       if (kind && bed_kind_from_name (kind) == BED_N_KINDS)
-        bed_csv_add_fault (self->faults, BED_FAULT_WARNING, name, 0, 0,
-                           g_strdup_printf (_ ("Passed over: there is no kind of record “%s”."),
-                                            kind));
+        bed_csv_add_fault (
+            self->faults, BED_FAULT_WARNING, name, 0, 0,
+            g_strdup_printf (_ ("Passed over: there is no kind of record “%s”."), kind));
     }
 }
 

@@ -87,8 +87,7 @@ bed_csv_names_dup_missing (BedCsvNames *self, const char *name)
 
   if (nearest)
     /* Translators: kind of record, name typed, likely name. */
-    return g_strdup_printf (_ ("There is no %s “%s”. Did you mean “%s”?"), singular, name,
-                            nearest);
+    return g_strdup_printf (_ ("There is no %s “%s”. Did you mean “%s”?"), singular, name, nearest);
   if (self->names->len == 0 || self->names->len > 6)
     return g_strdup_printf (_ ("There is no %s “%s”. Add it first."), singular, name);
   g_autoptr (GString) list = g_string_new (NULL);

@@ -21,22 +21,22 @@ typedef struct
 typedef struct
 {
   BedRecord *record;
-  const char *file;  /* borrowed from the import */
+  const char *file; /* borrowed from the import */
   guint line;
-  GArray *columns;   /* BedCsvColumn, shared by the file */
-  gboolean faulty;   /* its row could not be read whole: the rules would only echo that */
+  GArray *columns; /* BedCsvColumn, shared by the file */
+  gboolean faulty; /* its row could not be read whole: the rules would only echo that */
 } BedCsvOrigin;
 
 typedef struct
 {
   BedFarm *farm;
   BedEdit *edit;
-  GPtrArray *faults;  /* BedCsvFault */
-  guint errors;       /* how many of them are no warnings */
-  GPtrArray *drafts;  /* BedCsvOrigin, in the order they were put */
-  GHashTable *by_id;  /* id -> BedCsvOrigin, borrowed */
+  GPtrArray *faults; /* BedCsvFault */
+  guint errors;      /* how many of them are no warnings */
+  GPtrArray *drafts; /* BedCsvOrigin, in the order they were put */
+  GHashTable *by_id; /* id -> BedCsvOrigin, borrowed */
   BedCsvNames *names[BED_N_KINDS];
-  GPtrArray *files;   /* names, for the borrowed ones above */
+  GPtrArray *files; /* names, for the borrowed ones above */
   int rows;
   BedRecord *settings; /* the farm's, or those that this import brings */
   BedNotation notation;

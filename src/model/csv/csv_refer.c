@@ -2,8 +2,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "model/farm/code.h"
 #include "model/csv/csv_private.h"
+#include "model/farm/code.h"
 #include "science/check_character.h"
 
 /* References by name, and the few records made on the way: a stand or an area that is

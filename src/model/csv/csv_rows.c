@@ -108,8 +108,7 @@ check_width (BedCsvImporter *self, const BedCsvRow *row)
   guint wanted = self->columns->len;
 
   for (guint i = 0; i < row->n_cells; i++)
-    if (*row->cells[i]
-        && (i >= wanted || !g_array_index (self->columns, BedCsvColumn, i).field))
+    if (*row->cells[i] && (i >= wanted || !g_array_index (self->columns, BedCsvColumn, i).field))
       {
         bed_csv_fault_at (self, row, i + 1,
                           g_strdup_printf (_ ("“%s” stands in a column without a head. Name the "

@@ -181,16 +181,11 @@ tell_day (BedDemo *self, GError **error)
         bed_demo_plan_soak (self->batches->pdata[i], self->year_counter);
     }
   self->minute = 7 * 60;
-  return bed_demo_prepare_season (self, error)
-         && bed_demo_inoculate (self, error)
-         && bed_demo_raise (self, error)
-         && bed_demo_soak (self, error)
-         && bed_demo_pick (self, error)
-         && bed_demo_sell (self, error)
-         && bed_demo_look (self, error)
-         && bed_demo_spend (self, error)
-         && bed_demo_retire (self, error)
-         && bed_demo_weather (self, error);
+  return bed_demo_prepare_season (self, error) && bed_demo_inoculate (self, error)
+         && bed_demo_raise (self, error) && bed_demo_soak (self, error)
+         && bed_demo_pick (self, error) && bed_demo_sell (self, error)
+         && bed_demo_look (self, error) && bed_demo_spend (self, error)
+         && bed_demo_retire (self, error) && bed_demo_weather (self, error);
 }
 
 /* Each edit would wait for the disk: a thousand times in a large demo. A file that

@@ -1,8 +1,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "model/farm/code.h"
 #include "model/demo/demo_private.h"
+#include "model/farm/code.h"
 #include "model/season/pattern.h"
 
 /* Spring: the batches inoculated. */
@@ -92,8 +92,7 @@ size_batches (BedDemo *demo, int logs)
   for (int i = 0; i < BED_DEMO_STRAINS; i++)
     demo->spawn[i].logs = 0;
   for (int i = 0; i < n; i++)
-    demo->spawn[strain_of (demo->batches->len + i)].logs
-        += g_array_index (demo->sizes, int, i);
+    demo->spawn[strain_of (demo->batches->len + i)].logs += g_array_index (demo->sizes, int, i);
 }
 
 gboolean
@@ -118,10 +117,10 @@ static BedRecord *
 put_batch (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
 {
   g_autofree char *date = bed_demo_date (demo->day);
-  BedRecord *record
-      = bed_demo_put (edit, BED_KIND_BATCH, "code", batch->code, "inoculated_on", date, "method",
-                      "drilled", "closing", "even", "holes_sealed", "yes", "ends_sealed",
-                      batch->number % 3 ? "no" : "yes", "wax", "soy wax", NULL);
+  BedRecord *record = bed_demo_put (edit, BED_KIND_BATCH, "code", batch->code, "inoculated_on",
+                                    date, "method", "drilled", "closing", "even", "holes_sealed",
+                                    "yes", "ends_sealed", batch->number % 3 ? "no" : "yes", "wax",
+                                    "soy wax", NULL);
 
   /* 7/16 in holes 1 1/4 in deep in the range for sawdust, 6 in by 3 in (D. B. Hill,
    * Step by Step in Pictures, FOR-77, University of Kentucky, 1999). */
@@ -176,8 +175,9 @@ bed_demo_put_log (BedDemo *demo, BedEdit *edit, gint64 felling, const char *code
 static double
 green_grams (BedRecord *log)
 {
-  double d = (bed_record_get_int (log, "small_diameter")
-              + bed_record_get_int (log, "large_diameter")) / 2000.0;
+  double d
+      = (bed_record_get_int (log, "small_diameter") + bed_record_get_int (log, "large_diameter"))
+        / 2000.0;
 
   return G_PI / 4 * d * d * bed_record_get_int (log, "length") / 1000.0 / 1000.0;
 }
@@ -185,20 +185,21 @@ green_grams (BedRecord *log)
 static void
 put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedRecord *pattern, int logs)
 {
-  gint64 felling
-      = g_array_index (demo->fellings, gint64, batch->number % demo->fellings->len);
+  gint64 felling = g_array_index (demo->fellings, gint64, batch->number % demo->fellings->len);
 
   for (int i = 0; i < logs; i++)
     {
       g_autofree char *code = bed_code_log (batch->code, i + 1);
       BedRecord *record = bed_demo_put_log (demo, edit, felling, code);
       double diameter = (bed_record_get_int (record, "small_diameter")
-                         + bed_record_get_int (record, "large_diameter")) / 2000.0;
+                         + bed_record_get_int (record, "large_diameter"))
+                        / 2000.0;
       bed_record_set_int (record, "batch", batch->id);
       bed_record_set_int (record, "holes", bed_pattern_count_holes (pattern, record));
       double grams = green_grams (record) * bed_demo_normal (demo, 1.02, 0.03);
       bed_record_set_int (record, "green_mass", bed_demo_pounds (grams, 0.1));
-      BedDemoLog log = { .id = bed_record_get_id (record), .diameter = diameter,
+      BedDemoLog log = { .id = bed_record_get_id (record),
+                         .diameter = diameter,
                          .vigour = bed_demo_between (demo, 1, 0.35, 0.05, 2.2) };
       g_array_append_val (batch->logs, log);
     }

@@ -1,8 +1,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "model/farm/code.h"
 #include "model/demo/demo_private.h"
+#include "model/farm/code.h"
 
 /* Soaks by rotation, and what comes of them. */
 
@@ -40,8 +40,7 @@ is_due (BedDemoBatch *batch, int day)
 {
   int year = bed_demo_year (day);
 
-  if (!batch->raised || batch->next_soak > day || batch->logs->len == 0
-      || !in_soaking_season (day))
+  if (!batch->raised || batch->next_soak > day || batch->logs->len == 0 || !in_soaking_season (day))
     return FALSE;
   return batch->strain != 2 || day < bed_demo_day (year, 6, 12) || day > bed_demo_day (year, 9, 1);
 }
@@ -73,8 +72,7 @@ put_soak (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int in_day)
 
   bed_record_set_int (soak, "water_temperature",
                       bed_demo_fahrenheit (bed_demo_normal (demo, 11, 0.8)));
-  bed_record_set_int (soak, "air_temperature",
-                      bed_demo_fahrenheit (bed_demo_normal (demo, 19, 3)));
+  bed_record_set_int (soak, "air_temperature", bed_demo_fahrenheit (bed_demo_normal (demo, 19, 3)));
   for (guint i = 0; i < batch->logs->len; i++)
     {
       BedRecord *soaked = bed_demo_put (edit, BED_KIND_SOAKED, NULL);
@@ -192,7 +190,10 @@ pick_log_by_log (BedDemo *demo, Picking *picking, BedDemoBatch *batch, double gr
       /* Not every log has something on it each day: two days in three. */
       if (bed_demo_chance (demo, 0.34))
         continue;
-      put_pick (demo, picking, "log", log->id, chance < 0.6 ? "A" : chance < 0.9 ? "B" : "C",
+      put_pick (demo, picking, "log", log->id,
+                chance < 0.6   ? "A"
+                : chance < 0.9 ? "B"
+                               : "C",
                 grams * log->vigour * 1.5 * bed_demo_between (demo, 1, 0.3, 0.1, 2));
     }
 }

@@ -12,8 +12,8 @@ G_BEGIN_DECLS
 typedef struct
 {
   gint64 id;
-  double diameter; /* mean, mm */
-  double vigour;   /* share of the batch's mean crop */
+  double diameter;  /* mean, mm */
+  double vigour;    /* share of the batch's mean crop */
   BedRecord *place; /* the open place, NULL when it lies nowhere */
 } BedDemoLog;
 
@@ -21,7 +21,7 @@ typedef struct
 typedef struct
 {
   gint64 id;
-  int slot;    /* of its yard */
+  int slot; /* of its yard */
   BedRecord *record;
 } BedDemoStack;
 
@@ -39,17 +39,17 @@ typedef struct
   int number; /* from 0, over all years */
   int season; /* year it was inoculated in */
   int inoculated_on;
-  int raise_on;     /* day its logs go to the fruiting yard */
+  int raise_on; /* day its logs go to the fruiting yard */
   gboolean raised;
-  int strain;       /* index into the demo's strains */
+  int strain; /* index into the demo's strains */
   double vigour;
-  GArray *logs;     /* BedDemoLog, those alive */
-  GArray *stacks;   /* BedDemoStack */
+  GArray *logs;   /* BedDemoLog, those alive */
+  GArray *stacks; /* BedDemoStack */
   BedDemoPicking picking;
   int next_soak;
-  int soaks;        /* this season */
-  int flush_on;     /* day the mushrooms began, 0 when there are none */
-  double flush;     /* g per log of this flush */
+  int soaks;    /* this season */
+  int flush_on; /* day the mushrooms began, 0 when there are none */
+  double flush; /* g per log of this flush */
 } BedDemoBatch;
 
 /* Room for stacks on a grid; a place is free again when its stack is taken down. */
@@ -92,12 +92,12 @@ typedef struct
   BedDemoPlan plan;
   GRand *chance;
   int today;
-  int day;      /* the day being told */
-  int minute;   /* of that day, moves on with each edit */
+  int day;    /* the day being told */
+  int minute; /* of that day, moves on with each edit */
   int first_year;
-  int springs;  /* inoculation seasons told */
-  int *shares;  /* logs of each spring */
-  int waiting;  /* bolts left for later this year */
+  int springs; /* inoculation seasons told */
+  int *shares; /* logs of each spring */
+  int waiting; /* bolts left for later this year */
 
   gint64 stand[3];
   gint64 strain[BED_DEMO_STRAINS];
@@ -105,19 +105,19 @@ typedef struct
   GArray *fellings; /* gint64, of the running season */
   BedDemoSpawn spawn[BED_DEMO_STRAINS];
   BedDemoYard laying, fruiting;
-  int cribs, frames; /* named so far */
+  int cribs, frames;  /* named so far */
   GPtrArray *batches; /* BedDemoBatch */
   GArray *sizes;      /* int, batches of the running season still to be inoculated */
   int season_batches; /* how many it began with */
   GQueue lots;        /* BedDemoLot, oldest first */
   gint64 dried;       /* mg of dried stock */
   gint64 dried_lot;
-  int year_counter;   /* year that the counters below are of */
+  int year_counter; /* year that the counters below are of */
   int soak_number, sale_number;
-  double warmth;      /* deviation of the day's temperature, C */
-  double rain_week;   /* mm in the last days, fading */
+  double warmth;               /* deviation of the day's temperature, C */
+  double rain_week;            /* mm in the last days, fading */
   GArray *rain, *least, *most; /* of the running month, a double a day */
-  double picked;      /* g, of the running season */
+  double picked;               /* g, of the running season */
 } BedDemo;
 
 /* demo.c */

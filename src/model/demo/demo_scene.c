@@ -20,9 +20,12 @@ static const struct
 {
   const char *name, *kind;
 } buyers[BED_DEMO_BUYERS] = {
-  { "Saturday market", "market" },      { "Restaurant by the bridge", "restaurant" },
-  { "Village shop", "shop" },           { "Weekly crate round", "subscription" },
-  { "Wholesaler in town", "wholesale" }, { "Own kitchen", "own use" },
+  { "Saturday market", "market" },
+  { "Restaurant by the bridge", "restaurant" },
+  { "Village shop", "shop" },
+  { "Weekly crate round", "subscription" },
+  { "Wholesaler in town", "wholesale" },
+  { "Own kitchen", "own use" },
 };
 
 static const struct
@@ -59,8 +62,7 @@ bed_demo_settings (const BedDemoPlan *plan)
   bed_record_set_int (settings, "latitude", 4250); /* hundredths of a degree */
   bed_record_set_int (settings, "labour_rate", 1800);
   bed_record_set_int (settings, "tank_capacity", 60 + plan->logs / 12 / 20 * 20);
-  bed_record_set_int (settings, "weekly_demand",
-                      bed_demo_pounds (MAX (2268, plan->logs * 9.0), 1));
+  bed_record_set_int (settings, "weekly_demand", bed_demo_pounds (MAX (2268, plan->logs * 9.0), 1));
   return settings;
 }
 
@@ -110,8 +112,8 @@ add_buyers_and_equipment (BedDemo *demo, BedEdit *edit)
   g_autofree char *date = bed_demo_date (demo->day);
 
   for (int i = 0; i < BED_DEMO_BUYERS; i++)
-    demo->buyer[i] = bed_record_get_id (bed_demo_put (
-        edit, BED_KIND_BUYER, "name", buyers[i].name, "kind", buyers[i].kind, NULL));
+    demo->buyer[i] = bed_record_get_id (
+        bed_demo_put (edit, BED_KIND_BUYER, "name", buyers[i].name, "kind", buyers[i].kind, NULL));
   for (gsize i = 0; i < G_N_ELEMENTS (equipment); i++)
     {
       BedRecord *thing = bed_demo_put (edit, BED_KIND_EQUIPMENT, "what", equipment[i].what,
@@ -155,9 +157,8 @@ add_area (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int stacks)
   return area;
 }
 
-static void
-add_feature (BedEdit *edit, gint64 area, const char *kind, const char *label, const char *format,
-             ...) G_GNUC_PRINTF (5, 6);
+static void add_feature (BedEdit *edit, gint64 area, const char *kind, const char *label,
+                         const char *format, ...) G_GNUC_PRINTF (5, 6);
 
 static void
 add_feature (BedEdit *edit, gint64 area, const char *kind, const char *label, const char *format,
@@ -176,7 +177,7 @@ add_feature (BedEdit *edit, gint64 area, const char *kind, const char *label, co
 }
 
 /* Tenths of a metre as text with a point, whatever the locale of the process. */
-#define TENTHS(v) (int) ((v) * 10 + 0.5) / 10, (int) ((v) * 10 + 0.5) % 10
+#define TENTHS(v) (int) ((v) *10 + 0.5) / 10, (int) ((v) *10 + 0.5) % 10
 #define POINT "%d.%d %d.%d"
 
 static void
@@ -213,8 +214,8 @@ add_laying_yard (BedDemo *demo, BedEdit *edit)
   bed_record_set_text (area, "slope", "gentle, to the south");
   bed_record_set_int (area, "north", 1500);
   add_trees (demo, edit, demo->laying.area, width, depth);
-  add_feature (edit, demo->laying.area, "path", "cart track", "0.0 3.3, " POINT,
-               TENTHS (width), TENTHS (3.3));
+  add_feature (edit, demo->laying.area, "path", "cart track", "0.0 3.3, " POINT, TENTHS (width),
+               TENTHS (3.3));
 }
 
 static void

@@ -266,8 +266,7 @@ bed_demo_spend (BedDemo *demo, GError **error)
 
   for (gsize i = 0; i < G_N_ELEMENTS (purchases); i++)
     if (demo->day == bed_demo_day (year, purchases[i].month, purchases[i].day)
-        && (year - demo->first_year) % purchases[i].every == 0
-        && !buy (demo, &purchases[i], error))
+        && (year - demo->first_year) % purchases[i].every == 0 && !buy (demo, &purchases[i], error))
       return FALSE;
   return TRUE;
 }

@@ -73,8 +73,8 @@ water (BedDemo *demo, GError **error)
     return TRUE;
   g_autofree char *date = bed_demo_date (demo->day);
   BedEdit *edit = bed_demo_begin (demo);
-  BedRecord *watering = bed_demo_put (edit, BED_KIND_WATERING, "watered_on", date, "method",
-                                      "sprinkler", NULL);
+  BedRecord *watering
+      = bed_demo_put (edit, BED_KIND_WATERING, "watered_on", date, "method", "sprinkler", NULL);
   bed_record_set_int (watering, "area", demo->laying.area);
   bed_record_set_int (watering, "minutes", 8 * 60);
   bed_demo_work (demo, edit, "watering", 30, 0, 0);

@@ -1,8 +1,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "model/farm/code.h"
 #include "model/demo/demo_private.h"
+#include "model/farm/code.h"
 
 /* Winter: felling and spawn, and at the story's end the bolts that still wait. */
 
@@ -22,9 +22,9 @@ put_felling (BedDemo *demo, BedEdit *edit, int number, gint64 wood, int bolts)
 {
   g_autofree char *date = bed_demo_date (demo->day);
   g_autofree char *code = g_strdup_printf ("F%.2s-%d", date + 2, number + 1);
-  BedRecord *felling
-      = bed_demo_put (edit, BED_KIND_FELLING, "code", code, "felled_on", date, "condition",
-                      "healthy", "leaf", "dormant", "felled_by", "feller", NULL);
+  BedRecord *felling = bed_demo_put (edit, BED_KIND_FELLING, "code", code, "felled_on", date,
+                                     "condition", "healthy", "leaf", "dormant", "felled_by",
+                                     "feller", NULL);
 
   bed_record_set_int (felling, "wood", wood);
   bed_record_set_int (felling, "stand", demo->stand[number % 3]);
@@ -106,8 +106,10 @@ leaf_on (int day)
   g_date_clear (&date, 1);
   g_date_set_julian (&date, day);
   int month = g_date_get_month (&date);
-  return month == 4 ? "bud swell" : month >= 5 && month <= 9 ? "in leaf"
-         : month == 10 ? "leaf fall" : "dormant";
+  return month == 4                 ? "bud swell"
+         : month >= 5 && month <= 9 ? "in leaf"
+         : month == 10              ? "leaf fall"
+                                    : "dormant";
 }
 
 /* Bolts that have waited too long, and a spawn lot near its date, so that the pages
@@ -117,8 +119,7 @@ bed_demo_leave_waiting (BedDemo *demo, GError **error)
 {
   int felled = MAX (demo->today - 75, bed_demo_day (demo->first_year, 1, 3));
   g_autofree char *date = bed_demo_date (felled);
-  g_autofree char *code
-      = bed_code_next_numbered (demo->farm, BED_KIND_FELLING, 'F', date);
+  g_autofree char *code = bed_code_next_numbered (demo->farm, BED_KIND_FELLING, 'F', date);
   gint64 wood = bed_farm_find (demo->farm, BED_KIND_WOOD, woods[0], error);
 
   if (!wood)

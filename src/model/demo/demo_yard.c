@@ -26,8 +26,11 @@ put_stack (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int slot, int logs)
   int number = crib ? ++demo->cribs : ++demo->frames;
   gboolean upright = !crib && number % 3 == 0;
   g_autofree char *date = bed_demo_date (demo->day);
-  g_autofree char *name
-      = g_strdup_printf ("%s %d", crib ? "Crib" : upright ? "Rows" : "A-frame", number);
+  g_autofree char *name = g_strdup_printf ("%s %d",
+                                           crib      ? "Crib"
+                                           : upright ? "Rows"
+                                                     : "A-frame",
+                                           number);
   BedRecord *stack = bed_demo_put (edit, BED_KIND_STACK, "name", name, "kind",
                                    crib      ? "crib"
                                    : upright ? "upright row"
@@ -39,8 +42,7 @@ put_stack (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int slot, int logs)
   bed_record_set_int (stack, "area", yard->area);
   bed_record_set_int (stack, "x", bed_demo_inches (x * 1000, 1));
   bed_record_set_int (stack, "y", bed_demo_inches (y * 1000, 1));
-  bed_record_set_int (stack, "turn",
-                      (gint64) (bed_demo_normal (demo, 0, crib ? 4 : 1.5)) * 100);
+  bed_record_set_int (stack, "turn", (gint64) (bed_demo_normal (demo, 0, crib ? 4 : 1.5)) * 100);
   bed_record_set_int (stack, "per_tier", crib ? 5 : (logs + 1) / 2);
   bed_record_set_int (stack, "tiers", crib ? (logs + 4) / 5 : 2);
   return stack;

@@ -19,7 +19,7 @@
 typedef struct
 {
   sqlite3 *db;
-  const char *farm;   /* path */
+  const char *farm; /* path */
   const char *folder;
   char *stem;
   int lock;
@@ -190,8 +190,7 @@ thin (Work *work, const char *today)
 }
 
 static gboolean
-make_in (BedFarm *farm, const char *folder, BedBackupWhen when, BedBackupMade *made,
-         GError **error)
+make_in (BedFarm *farm, const char *folder, BedBackupWhen when, BedBackupMade *made, GError **error)
 {
   g_auto (Work) work = { bed_farm_get_db (farm), bed_farm_get_path (farm), folder, NULL, -1 };
   const char *now = bed_farm_get_now (farm);

@@ -57,7 +57,7 @@ typedef struct
   char *sentence; /* of that change; of the work itself when it took work back */
   gboolean undo;  /* whether it did */
   gint64 pages;
-  char *fault;    /* why it cannot be read, or NULL */
+  char *fault; /* why it cannot be read, or NULL */
 } BedBackup;
 
 void bed_backup_free (BedBackup *self);

@@ -2,9 +2,9 @@
  * a stranger's farm must not say where this program writes. */
 #include "model/farm/backup_private.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>

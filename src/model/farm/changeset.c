@@ -16,8 +16,7 @@ bed_changeset_clear (BedChangeset *changeset)
 static void
 set_error (BedFarm *farm, int status, GError **error, const char *doing)
 {
-  bed_db_set_status_error (bed_farm_get_db (farm), status, error, doing,
-                           bed_farm_get_path (farm));
+  bed_db_set_status_error (bed_farm_get_db (farm), status, error, doing, bed_farm_get_path (farm));
 }
 
 sqlite3_session *
@@ -114,11 +113,11 @@ gint64
 bed_changeset_record (BedFarm *farm, const BedChangeEntry *entry, const BedChangeset *changeset,
                       GError **error)
 {
-  sqlite3_stmt *stmt = bed_farm_statement (
-      farm,
-      "INSERT INTO change (id, at, who, sentence, role, changeset, undoes)"
-      " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
-      error);
+  sqlite3_stmt *stmt
+      = bed_farm_statement (farm,
+                            "INSERT INTO change (id, at, who, sentence, role, changeset, undoes)"
+                            " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+                            error);
   gint64 id = bed_farm_next_id (farm);
 
   if (!stmt)

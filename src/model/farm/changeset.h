@@ -1,7 +1,7 @@
 #pragma once
 
-#include <sqlite3.h>
 #include "model/farm/farm.h"
+#include <sqlite3.h>
 
 G_BEGIN_DECLS
 
@@ -25,8 +25,8 @@ gboolean bed_changeset_is_sound (const BedChangeset *changeset);
 sqlite3_session *bed_changeset_watch (BedFarm *farm, GError **error);
 gboolean bed_changeset_take (BedFarm *farm, sqlite3_session *session, BedChangeset *changeset,
                              GError **error);
-gboolean bed_changeset_invert (BedFarm *farm, const BedChangeset *changeset,
-                               BedChangeset *inverted, GError **error);
+gboolean bed_changeset_invert (BedFarm *farm, const BedChangeset *changeset, BedChangeset *inverted,
+                               GError **error);
 
 /* Within a transaction. CONFLICT when the tables are not as the changeset found them. */
 gboolean bed_changeset_apply (BedFarm *farm, const BedChangeset *changeset, GError **error);

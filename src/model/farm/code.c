@@ -147,7 +147,7 @@ bed_code_next_numbered (BedFarm *farm, BedKind kind, char letter, const char *da
 typedef enum
 {
   SHAPE_OTHER,
-  SHAPE_BODY,  /* one of our codes, its check character left out */
+  SHAPE_BODY, /* one of our codes, its check character left out */
   SHAPE_WHOLE,
 } Shape;
 
@@ -155,8 +155,8 @@ typedef enum
 static Shape
 shape_of (BedKind kind, const char *code)
 {
-  const char *body
-      = kind == BED_KIND_LOG ? "[0-9]{2}[A-Z]{1,3}-[0-9]{1,5}" : "L[0-9]{6}-[0-9]{1,3}";
+  const char *body = kind == BED_KIND_LOG ? "[0-9]{2}[A-Z]{1,3}-[0-9]{1,5}"
+                                          : "L[0-9]{6}-[0-9]{1,3}";
   g_autofree char *alone = g_strdup_printf ("^%s$", body);
   g_autofree char *whole = g_strdup_printf ("^%s-[0-9A-Z]$", body);
 
@@ -170,10 +170,9 @@ static char *
 add_check (BedKind kind, const char *body)
 {
   const char *dash = strrchr (body, '-');
-  g_autofree char *full
-      = kind == BED_KIND_LOG
-            ? g_strdup_printf ("%.*s-%03d", (int) (dash - body), body, atoi (dash + 1))
-            : g_strdup (body);
+  g_autofree char *full = kind == BED_KIND_LOG ? g_strdup_printf ("%.*s-%03d", (int) (dash - body),
+                                                                  body, atoi (dash + 1))
+                                               : g_strdup (body);
 
   return g_strdup_printf ("%s-%c", full, bed_check_character (full));
 }

@@ -62,8 +62,7 @@ bed_csv_add_fault (GPtrArray *faults, BedFaultSeverity severity, const char *fil
 {
   BedCsvFault *fault = g_new (BedCsvFault, 1);
 
-  *fault = (BedCsvFault){ severity, g_strdup (file), line, column,
-                            shorten (message) };
+  *fault = (BedCsvFault){ severity, g_strdup (file), line, column, shorten (message) };
   g_ptr_array_add (faults, fault);
 }
 
@@ -76,8 +75,7 @@ is_dangerous (const char *text)
 char *
 bed_csv_guard (const char *text)
 {
-  return is_dangerous (text + strspn (text, "'")) ? g_strconcat ("'", text, NULL)
-                                                  : g_strdup (text);
+  return is_dangerous (text + strspn (text, "'")) ? g_strconcat ("'", text, NULL) : g_strdup (text);
 }
 
 const char *

@@ -47,9 +47,9 @@ begins (const char *name, const char *word)
 static int
 month_number (const char *word)
 {
-  static const char *months[]
-      = { "january", "february", "march",     "april",   "may",      "june",
-          "july",    "august",   "september", "october", "november", "december" };
+  static const char *months[] = { "january",   "february", "march",    "april",
+                                  "may",       "june",     "july",     "august",
+                                  "september", "october",  "november", "december" };
 
   for (int i = 0; i < 12; i++)
     {

@@ -38,8 +38,7 @@ bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const char *pa
 }
 
 void
-bed_db_set_status_error (sqlite3 *db, int code, GError **error, const char *doing,
-                         const char *path)
+bed_db_set_status_error (sqlite3 *db, int code, GError **error, const char *doing, const char *path)
 {
   switch (code & 0xff)
     {
@@ -69,8 +68,7 @@ bed_db_set_status_error (sqlite3 *db, int code, GError **error, const char *doin
           break;
         }
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY,
-                   _ ("%s cannot be written to. Check who may write there, or save a copy."),
-                   path);
+                   _ ("%s cannot be written to. Check who may write there, or save a copy."), path);
       break;
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:

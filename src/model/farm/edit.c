@@ -15,12 +15,12 @@ typedef struct
   BedRecord *record; /* NULL: a removal */
   BedKind kind;
   gint64 id;
-  gboolean stored;  /* it is in the farm already */
-  gboolean dropped; /* put new into this edit and taken out again: nothing to remove */
-  gboolean refused; /* its own fields are wrong, so it was not written */
-  gboolean leans;   /* on a refused one, directly or not */
+  gboolean stored;   /* it is in the farm already */
+  gboolean dropped;  /* put new into this edit and taken out again: nothing to remove */
+  gboolean refused;  /* its own fields are wrong, so it was not written */
+  gboolean leans;    /* on a refused one, directly or not */
   BedRecord *before; /* as it is stored, while this edit is under way; NULL: it is new */
-  char *name;       /* of a removed record */
+  char *name;        /* of a removed record */
 } Item;
 
 struct _BedEdit
@@ -141,8 +141,7 @@ fill_code (BedFarm *farm, BedRecord *record)
     code = next_log_code (farm, record);
   for (guint i = 0; i < G_N_ELEMENTS (coded); i++)
     {
-      const char *date
-          = coded[i].kind == kind ? bed_record_get_text (record, coded[i].date) : NULL;
+      const char *date = coded[i].kind == kind ? bed_record_get_text (record, coded[i].date) : NULL;
       if (date && strlen (date) >= 10)
         code = next_code (farm, i, date);
     }

@@ -46,7 +46,7 @@ enum
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedFarm, bed_farm, G_TYPE_OBJECT)
-G_DEFINE_QUARK (bed-farm-error-quark, bed_farm_error)
+G_DEFINE_QUARK (bed - farm - error - quark, bed_farm_error)
 
 /* --- settings and notation ------------------------------------------------- */
 
@@ -155,8 +155,8 @@ bed_farm_class_init (BedFarmClass *klass)
 
   signals[CHANGED] = g_signal_new ("changed", BED_TYPE_FARM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                    G_TYPE_NONE, 1, G_TYPE_UINT64);
-  signals[STATE_CHANGED] = g_signal_new ("state-changed", BED_TYPE_FARM, G_SIGNAL_RUN_LAST, 0,
-                                         NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[STATE_CHANGED] = g_signal_new ("state-changed", BED_TYPE_FARM, G_SIGNAL_RUN_LAST, 0, NULL,
+                                         NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -170,8 +170,7 @@ bed_farm_init (BedFarm *self)
 {
   const char *real = g_get_real_name ();
 
-  self->statements
-      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, finalize_statement);
+  self->statements = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, finalize_statement);
   self->chance = g_rand_new ();
   self->who = g_strdup (g_strcmp0 (real, "Unknown") == 0 ? g_get_user_name () : real);
   self->notation = (BedNotation){ BED_SYSTEM_METRIC, '.', 2 };
@@ -584,9 +583,7 @@ bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id)
   if (!stmt)
     return NULL;
   sqlite3_bind_int64 (stmt, 1, id);
-  char *name = bed_farm_step (self, stmt) == SQLITE_ROW
-                   ? dup_text (stmt)
-                   : NULL;
+  char *name = bed_farm_step (self, stmt) == SQLITE_ROW ? dup_text (stmt) : NULL;
   sqlite3_reset (stmt);
   return name;
 }

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <glib-object.h>
 #include "model/farm/kinds.h"
 #include "model/farm/record.h"
+#include <glib-object.h>
 
 G_BEGIN_DECLS
 
@@ -31,13 +31,15 @@ typedef enum
   BED_FARM_ERROR_BUSY, /* another program holds it */
   BED_FARM_ERROR_FULL, /* no room on the disk */
   BED_FARM_ERROR_EXISTS,
-  BED_FARM_ERROR_INVALID, /* a value breaks a rule; the message says what would be right */
+  BED_FARM_ERROR_INVALID,  /* a value breaks a rule; the message says what would be right */
   BED_FARM_ERROR_CONFLICT, /* what is to be undone has been changed since */
   BED_FARM_ERROR_NOTHING,  /* nothing to undo or redo */
   BED_FARM_ERROR_FAILED,
 } BedFarmError;
 
-#define BED_CURRENCY_NONE "X" "XX" /* ISO 4217: no currency */
+#define BED_CURRENCY_NONE                                                                          \
+  "X"                                                                                              \
+  "XX" /* ISO 4217: no currency */
 
 #define BED_KIND_BIT(kind) (G_GUINT64_CONSTANT (1) << (kind))
 

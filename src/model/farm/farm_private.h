@@ -1,8 +1,8 @@
 #pragma once
 
-#include <sqlite3.h>
 #include "model/farm/farm.h"
 #include "model/farm/journal.h"
+#include <sqlite3.h>
 
 G_BEGIN_DECLS
 

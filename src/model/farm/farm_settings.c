@@ -4,8 +4,8 @@ static const struct
 {
   const char *field, *text;
 } texts[] = {
-  { "unit_system", "metric" },   { "currency", "USD" },      { "hemisphere", "north" },
-  { "season_start", "01-01" },   { "moisture_basis", "wet" },
+  { "unit_system", "metric" }, { "currency", "USD" },       { "hemisphere", "north" },
+  { "season_start", "01-01" }, { "moisture_basis", "wet" },
 };
 
 static const struct
@@ -14,11 +14,8 @@ static const struct
   gint64 value;
 } numbers[] = {
   { "moisture_alarm", 3000 }, /* hundredths of a percent */
-  { "moisture_low", 3500 },
-  { "moisture_high", 4500 },
-  { "wait_least", 14 }, /* days */
-  { "wait_most", 56 },
-  { "rest_weeks", 8 },
+  { "moisture_low", 3500 },   { "moisture_high", 4500 }, { "wait_least", 14 }, /* days */
+  { "wait_most", 56 },        { "rest_weeks", 8 },
 };
 
 BedRecord *

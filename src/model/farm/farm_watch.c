@@ -8,9 +8,9 @@
 #include "model/farm/farm_private.h"
 #include "model/farm/query.h"
 
-#define PATIENCE 1000 /* ms to wait for a lock, unless the farm is told otherwise */
-#define WAIT_STEP 5   /* ms between two tries */
-#define READ_MOST (1024 * 1024) /* bytes of a changeset: a longer one is taken for all kinds */
+#define PATIENCE 1000               /* ms to wait for a lock, unless the farm is told otherwise */
+#define WAIT_STEP 5                 /* ms between two tries */
+#define READ_MOST (1024 * 1024)     /* bytes of a changeset: a longer one is taken for all kinds */
 #define HELD_FOR G_TIME_SPAN_SECOND /* what was waited for in vain is not waited for again */
 
 /* --- locks ---------------------------------------------------------------------- */
@@ -76,7 +76,6 @@ look_at_place (BedFarm *self)
     }
   return why == NULL;
 }
-
 
 /* --- what others did ------------------------------------------------------------------ */
 

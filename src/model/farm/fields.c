@@ -15,32 +15,50 @@
 #define MINUTES_PER_DAY G_GINT64_CONSTANT (1440)
 
 /* Short forms for the rows below; the trailing arguments are further initialisers. */
-#define WORDS(n, l, most, ...) \
-  { .name = n, .label = l, .type = BED_FIELD_TEXT, .longest = most, ##__VA_ARGS__ }
+#define WORDS(n, l, most, ...)                                                                     \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_TEXT, .longest = most, ##__VA_ARGS__                  \
+  }
 #define TEXT(n, l, ...) WORDS (n, l, 200, ##__VA_ARGS__)
 /* What a record is called by: it stands in lists, on labels and in codes. */
 #define NAME(n, l, ...) WORDS (n, l, 80, ##__VA_ARGS__)
 #define CODE(n, l, ...) WORDS (n, l, 40, ##__VA_ARGS__)
 #define OUTLINE(n, l, ...) WORDS (n, l, 4000, ##__VA_ARGS__)
-#define NOTE(n, l, ...) \
-  { .name = n, .label = l, .type = BED_FIELD_NOTE, .longest = 4000, ##__VA_ARGS__ }
-#define DATE(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_DATE, ##__VA_ARGS__ }
-#define MOMENT(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_MOMENT, ##__VA_ARGS__ }
-#define FLAG(n, l, ...) { .name = n, .label = l, .type = BED_FIELD_FLAG, ##__VA_ARGS__ }
-#define CHOICE(n, l, c, ...) \
-  { .name = n, .label = l, .type = BED_FIELD_CHOICE, .choices = c, ##__VA_ARGS__ }
-#define REF(n, l, k, ...) \
-  { .name = n, .label = l, .type = BED_FIELD_REFERENCE, .refers = BED_KIND_##k, ##__VA_ARGS__ }
-#define MEASURE(n, l, m, lo, hi, ...) \
-  { .name = n, .label = l, .type = BED_FIELD_MEASURE, .measure = BED_MEASURE_##m, .lowest = lo, \
-    .highest = hi, ##__VA_ARGS__ }
+#define NOTE(n, l, ...)                                                                            \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_NOTE, .longest = 4000, ##__VA_ARGS__                  \
+  }
+#define DATE(n, l, ...)                                                                            \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_DATE, ##__VA_ARGS__                                   \
+  }
+#define MOMENT(n, l, ...)                                                                          \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_MOMENT, ##__VA_ARGS__                                 \
+  }
+#define FLAG(n, l, ...)                                                                            \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_FLAG, ##__VA_ARGS__                                   \
+  }
+#define CHOICE(n, l, c, ...)                                                                       \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_CHOICE, .choices = c, ##__VA_ARGS__                   \
+  }
+#define REF(n, l, k, ...)                                                                          \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_REFERENCE, .refers = BED_KIND_##k, ##__VA_ARGS__      \
+  }
+#define MEASURE(n, l, m, lo, hi, ...)                                                              \
+  {                                                                                                \
+    .name = n, .label = l, .type = BED_FIELD_MEASURE, .measure = BED_MEASURE_##m, .lowest = lo,    \
+    .highest = hi, ##__VA_ARGS__                                                                   \
+  }
 #define NEEDED .required = TRUE
 #define HELP(h) .help = h
 
 /* --- choices ------------------------------------------------------------- */
 
-#define CHOICES(name, ...) \
-  static const BedChoice name[] = { __VA_ARGS__, { NULL, NULL } }
+#define CHOICES(name, ...) static const BedChoice name[] = { __VA_ARGS__, { NULL, NULL } }
 
 CHOICES (unit_systems, { "metric", N_ ("metric") }, { "US", N_ ("US") });
 CHOICES (hemispheres, { "north", N_ ("north") }, { "south", N_ ("south") });
@@ -52,8 +70,8 @@ CHOICES (leaf_states, { "dormant", N_ ("dormant") }, { "bud swell", N_ ("bud swe
          { "in leaf", N_ ("in leaf") }, { "leaf fall", N_ ("leaf fall") });
 CHOICES (methods, { "drilled", N_ ("drilled") }, { "totem", N_ ("totem") },
          { "wedge", N_ ("wedge") });
-CHOICES (strain_types, { "cold-weather", N_ ("cold-weather") },
-         { "wide-range", N_ ("wide-range") }, { "warm-weather", N_ ("warm-weather") });
+CHOICES (strain_types, { "cold-weather", N_ ("cold-weather") }, { "wide-range", N_ ("wide-range") },
+         { "warm-weather", N_ ("warm-weather") });
 CHOICES (spawn_forms, { "sawdust", N_ ("sawdust") }, { "dowel", N_ ("dowel") },
          { "thimble", N_ ("thimble") }, { "grain", N_ ("grain") });
 CHOICES (yes_no, { "yes", N_ ("yes") }, { "no", N_ ("no") });
@@ -110,11 +128,10 @@ CHOICES (drill_tools, { "drill", N_ ("a drill") },
          { "grinder", N_ ("an angle grinder with a bit adapter") });
 CHOICES (tasks, { "felling", N_ ("felling") }, { "hauling", N_ ("hauling") },
          { "drilling", N_ ("drilling") }, { "filling", N_ ("filling") },
-         { "waxing", N_ ("waxing") }, { "stacking", N_ ("stacking") },
-         { "moving", N_ ("moving") }, { "watering", N_ ("watering") },
-         { "soaking", N_ ("soaking") }, { "picking", N_ ("picking") },
-         { "packing", N_ ("packing") }, { "selling", N_ ("selling") },
-         { "other", N_ ("other") });
+         { "waxing", N_ ("waxing") }, { "stacking", N_ ("stacking") }, { "moving", N_ ("moving") },
+         { "watering", N_ ("watering") }, { "soaking", N_ ("soaking") },
+         { "picking", N_ ("picking") }, { "packing", N_ ("packing") },
+         { "selling", N_ ("selling") }, { "other", N_ ("other") });
 
 /* --- fields, kind by kind, in the order the form takes them in ------------- */
 
@@ -488,19 +505,20 @@ static const BedField equipment_fields[] = {
 };
 
 static const BedField due_fields[] = {
-  DATE ("due_on", N_ ("Due on"), NEEDED),
-  TEXT ("what", N_ ("What"), NEEDED),
-  TEXT ("subject", N_ ("Subject")),
-  TEXT ("why", N_ ("Why")),
-  DATE ("done_on", N_ ("Done on")),
-  DATE ("put_off_until", N_ ("Put off until")),
+  DATE ("due_on", N_ ("Due on"), NEEDED), TEXT ("what", N_ ("What"), NEEDED),
+  TEXT ("subject", N_ ("Subject")),       TEXT ("why", N_ ("Why")),
+  DATE ("done_on", N_ ("Done on")),       DATE ("put_off_until", N_ ("Put off until")),
 };
 
 /* --- kinds ----------------------------------------------------------------- */
 
-#define KIND(K, t, one, many, k) \
-  [BED_KIND_##K] = { .name = #t, .singular = one, .plural = many, .key = k, \
-                     .fields = t##_fields, .n_fields = G_N_ELEMENTS (t##_fields) }
+#define KIND(K, t, one, many, k)                                                                   \
+  [BED_KIND_##K] = { .name = #t,                                                                   \
+                     .singular = one,                                                              \
+                     .plural = many,                                                               \
+                     .key = k,                                                                     \
+                     .fields = t##_fields,                                                         \
+                     .n_fields = G_N_ELEMENTS (t##_fields) }
 
 static const BedKindInfo kinds[] = {
   KIND (FARM, farm, N_ ("farm"), N_ ("farms"), "name"),

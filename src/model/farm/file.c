@@ -28,12 +28,11 @@ refuse_foreign_journal (const char *path, GError **error)
 static gboolean
 check_whole (sqlite3 *db, const char *path, BedDbHeader *header, GError **error)
 {
-  gboolean whole = bed_db_exec (db, "BEGIN; PRAGMA main.user_version",
-                                _ ("opening the farm"), error)
-                   && bed_db_look (db, path, header, error)
-                   && bed_db_check_length (db, path, error)
-                   && bed_schema_compare (db, header->version, path, error)
-                   && bed_db_check_sound (db, path, error);
+  gboolean whole
+      = bed_db_exec (db, "BEGIN; PRAGMA main.user_version", _ ("opening the farm"), error)
+        && bed_db_look (db, path, header, error) && bed_db_check_length (db, path, error)
+        && bed_schema_compare (db, header->version, path, error)
+        && bed_db_check_sound (db, path, error);
 
   sqlite3_exec (db, "COMMIT", NULL, NULL, NULL);
   return whole;
@@ -83,8 +82,8 @@ bed_file_open (const char *path, char **read_only_why, GError **error)
   gboolean locked = bed_db_is_locked (path);
   g_autofree char *copy = bed_backup_dup_why (path);
   BedDbHeader header = { 0 };
-  sqlite3 *db = bed_db_open (
-      path, locked || copy ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, error);
+  sqlite3 *db
+      = bed_db_open (path, locked || copy ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE, error);
 
   if (!db || !check_opened (db, path, &header, error))
     {

@@ -76,8 +76,10 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
   int year, week;
   bed_calendar_week (&date, &year, &week);
   /* Digit by digit, as read_date(). */
-  const char text[] = { '0' + year / 1000 % 10, '0' + year / 100 % 10, '0' + year / 10 % 10,
-                        '0' + year % 10, '-', 'W', '0' + week / 10, '0' + week % 10 };
+  const char text[] = {
+    '0' + year / 1000 % 10, '0' + year / 100 % 10, '0' + year / 10 % 10, '0' + year % 10, '-', 'W',
+    '0' + week / 10,        '0' + week % 10
+  };
   sqlite3_result_text (context, text, sizeof text, SQLITE_TRANSIENT);
 }
 
@@ -133,8 +135,7 @@ stage_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
   const char *key = (const char *) sqlite3_value_text (values[0]);
 
   if (key)
-    sqlite3_result_text (context, bed_stage_get_word (bed_stage_from_key (key)), -1,
-                         SQLITE_STATIC);
+    sqlite3_result_text (context, bed_stage_get_word (bed_stage_from_key (key)), -1, SQLITE_STATIC);
 }
 
 /* A choice as it is read: kind, field, key. */
@@ -145,8 +146,8 @@ choice_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
   const char *column = (const char *) sqlite3_value_text (values[1]);
   const char *key = (const char *) sqlite3_value_text (values[2]);
   BedKind kind = name ? bed_kind_from_name (name) : BED_N_KINDS;
-  const BedField *field
-      = column && kind < BED_N_KINDS ? bed_kind_find_field (kind, column, NULL) : NULL;
+  const BedField *field = column && kind < BED_N_KINDS ? bed_kind_find_field (kind, column, NULL)
+                                                       : NULL;
 
   if (field && field->choices && key)
     sqlite3_result_text (context, bed_field_choice_label (field, key), -1, SQLITE_TRANSIENT);
@@ -160,8 +161,7 @@ fold_wanted (sqlite3_context *context, sqlite3_value *wanted)
 
   if (!words && sqlite3_value_text (wanted))
     {
-      g_autofree char *valid
-          = g_utf8_make_valid ((const char *) sqlite3_value_text (wanted), -1);
+      g_autofree char *valid = g_utf8_make_valid ((const char *) sqlite3_value_text (wanted), -1);
       g_autofree char *folded = g_utf8_casefold (valid, -1);
 
       sqlite3_set_auxdata (context, 1, g_strsplit (folded, " ", -1),

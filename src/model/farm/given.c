@@ -10,8 +10,8 @@
 #include "model/farm/csv_read.h"
 #include "model/farm/edit.h"
 #include "model/farm/value.h"
-#include "model_resources.h"
 #include "model/farm/woods.h"
+#include "model_resources.h"
 
 /* The heads are ours, so their form is known: name, or name (unit). */
 static gboolean
@@ -36,8 +36,8 @@ set_number (BedRecord *record, const char *field, double value)
 static gboolean
 fill_wood (BedRecord *record, GError **error)
 {
-  const BedWood *wood = bed_wood_find (bed_woods_get (),
-                                       bed_record_get_text (record, "common_name"), error);
+  const BedWood *wood
+      = bed_wood_find (bed_woods_get (), bed_record_get_text (record, "common_name"), error);
 
   if (!wood)
     return FALSE;
@@ -49,8 +49,7 @@ fill_wood (BedRecord *record, GError **error)
 }
 
 static BedRecord *
-read_row (BedFarm *farm, BedKind kind, const BedCsvRow *head, const BedCsvRow *row,
-          GError **error)
+read_row (BedFarm *farm, BedKind kind, const BedCsvRow *head, const BedCsvRow *row, GError **error)
 {
   g_autoptr (BedRecord) record = bed_record_new (kind);
 

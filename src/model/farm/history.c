@@ -13,16 +13,16 @@
 /* The newest work not undone; the newest undo not redone with no work after it. The
  * first change of all made the farm: taking it back would leave a file that cannot be
  * opened. */
-#define UNDO_SQL                                                                               \
-  "SELECT id FROM change WHERE role = 'do' AND undone_by IS NULL"                              \
+#define UNDO_SQL                                                                                   \
+  "SELECT id FROM change WHERE role = 'do' AND undone_by IS NULL"                                  \
   " AND id > (SELECT min (id) FROM change) ORDER BY id DESC"
-#define REDO_SQL                                                                               \
-  "SELECT id FROM change WHERE role = 'undo' AND undone_by IS NULL"                            \
+#define REDO_SQL                                                                                   \
+  "SELECT id FROM change WHERE role = 'undo' AND undone_by IS NULL"                                \
   " AND id > coalesce ((SELECT max (id) FROM change WHERE role = 'do'), 0) ORDER BY id DESC"
 
 /* Work that is in force and may be taken back, by its id. */
-#define STANDS_SQL                                                                             \
-  "SELECT id FROM change WHERE id = ?1 AND role = 'do' AND undone_by IS NULL"                  \
+#define STANDS_SQL                                                                                 \
+  "SELECT id FROM change WHERE id = ?1 AND role = 'do' AND undone_by IS NULL"                      \
   " AND id > (SELECT min (id) FROM change)"
 
 void

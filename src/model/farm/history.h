@@ -18,7 +18,7 @@ typedef struct
 {
   gint64 id;
   BedChangeRole role;
-  char *at;  /* YYYY-MM-DDTHH:MM */
+  char *at; /* YYYY-MM-DDTHH:MM */
   char *who;
   char *sentence;  /* of the work itself, whichever role */
   gboolean undone; /* it has been taken back since */

@@ -8,9 +8,9 @@
 #include <string.h>
 
 #define MAGIC "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"
-#define HEADER 28    /* bytes of the journal's header in use */
-#define COUNTER 24   /* where the first page counts the changes of the file */
-#define PAGES 28     /* where it tells how many pages there are */
+#define HEADER 28  /* bytes of the journal's header in use */
+#define COUNTER 24 /* where the first page counts the changes of the file */
+#define PAGES 28   /* where it tells how many pages there are */
 #define MOST_RECORDS 100000
 
 typedef struct

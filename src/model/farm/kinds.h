@@ -1,7 +1,7 @@
 #pragma once
 
-#include <glib.h>
 #include "science/units.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

@@ -75,8 +75,8 @@ static char *
 few_names (BedFarm *farm, BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
-  g_autofree char *sql = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" ORDER BY 1 LIMIT 7", info->key,
-                                          info->name);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" ORDER BY 1 LIMIT 7", info->key, info->name);
   g_autoptr (BedQuery) q = bed_query_new (farm, sql);
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
 

@@ -105,8 +105,8 @@ bed_output_dup_target (const char *path, GError **error)
   const char *reason = NULL;
   gboolean exists = g_lstat (path, &there) == 0;
   /* realpath(3) allocates with malloc, as g_free frees. */
-  g_autofree char *target
-      = exists && S_ISLNK (there.st_mode) ? realpath (path, NULL) : g_strdup (path);
+  g_autofree char *target = exists && S_ISLNK (there.st_mode) ? realpath (path, NULL)
+                                                              : g_strdup (path);
 
   if (!target || (exists && g_stat (target, &there) != 0))
     reason = N_ ("%s is a link that leads nowhere. Give another name.");

@@ -8,7 +8,7 @@ enum
   TABLE_INTERIOR = 5,
   INDEX_LEAF = 10,
   TABLE_LEAF = 13,
-  FILE_HEADER = 100, /* bytes before the first page's own header */
+  FILE_HEADER = 100,  /* bytes before the first page's own header */
   LIKELY_PAGE = 4096, /* what SQLite makes when not told */
   MOST_CELLS = 2000,  /* SQLite's own limit of columns */
   DEEPEST = 40,
@@ -79,13 +79,13 @@ read_cell (guint64 type, const guchar *at)
   if (type == 0)
     cell.type = BED_PAGE_CELL_NULL;
   else if (type == 8 || type == 9)
-    cell = (BedPageCell) { BED_PAGE_CELL_INTEGER, type == 9, NULL, 0 };
+    cell = (BedPageCell){ BED_PAGE_CELL_INTEGER, type == 9, NULL, 0 };
   else if (type < 7)
     {
       guint64 number = at[0] & 0x80 ? G_MAXUINT64 : 0;
       for (gsize i = 0; i < size; i++)
         number = number << 8 | at[i];
-      cell = (BedPageCell) { BED_PAGE_CELL_INTEGER, (gint64) number, NULL, 0 };
+      cell = (BedPageCell){ BED_PAGE_CELL_INTEGER, (gint64) number, NULL, 0 };
     }
   else if (type > 12 && type % 2 == 1)
     cell.type = BED_PAGE_CELL_TEXT;

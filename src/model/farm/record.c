@@ -285,8 +285,8 @@ bed_record_take_field (BedRecord *self, BedRecord *from, const char *field)
 gboolean
 bed_record_differs (BedRecord *self, BedRecord *other, const char *field)
 {
-  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (other)
-                        && self->kind == other->kind, FALSE);
+  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (other) && self->kind == other->kind,
+                        FALSE);
   Value *value = value_of (self, field);
 
   return value && !same (value, value_of (other, field));
@@ -297,8 +297,8 @@ bed_record_is_torn (BedRecord *self, BedRecord *stored, const char *field)
 {
   guint index;
 
-  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored)
-                        && self->kind == stored->kind, FALSE);
+  g_return_val_if_fail (
+      BED_IS_RECORD (self) && BED_IS_RECORD (stored) && self->kind == stored->kind, FALSE);
   if (!bed_kind_find_field (self->kind, field, &index) || !base_of (self, index))
     return FALSE;
   const Value *base = base_of (self, index), *mine = &self->values[index];
@@ -322,8 +322,8 @@ bed_record_rebase (BedRecord *self, BedRecord *stored, const char *field)
 {
   guint index;
 
-  g_return_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored)
-                    && self->kind == stored->kind && self != stored);
+  g_return_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored) && self->kind == stored->kind
+                    && self != stored);
   if (!bed_kind_find_field (self->kind, field, &index) || !base_of (self, index))
     return;
   part_from_base (self);
@@ -335,8 +335,9 @@ bed_record_merge (BedRecord *self, BedRecord *stored)
 {
   guint n_torn = 0;
 
-  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored)
-                        && self->kind == stored->kind && self != stored, 0);
+  g_return_val_if_fail (BED_IS_RECORD (self) && BED_IS_RECORD (stored) && self->kind == stored->kind
+                            && self != stored,
+                        0);
   for (guint i = 0; self->origin == BED_RECORD_LOADED && i < count_fields (self); i++)
     {
       const char *field = bed_kind_get_info (self->kind)->fields[i].name;

@@ -1,7 +1,7 @@
 #pragma once
 
-#include <glib-object.h>
 #include "model/farm/kinds.h"
+#include <glib-object.h>
 
 G_BEGIN_DECLS
 

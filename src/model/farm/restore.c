@@ -23,7 +23,7 @@
 
 typedef struct
 {
-  char *path;   /* of the farm, links followed */
+  char *path; /* of the farm, links followed */
   char *folder;
   char *staged; /* the new farm until it takes the name */
   sqlite3 *old; /* with a lock that lets others read and nobody write, or NULL */
@@ -163,8 +163,8 @@ copy_old (Restore *self, BedFarm *farm, BedRestored *restored, GError **error)
 static gboolean
 hold (Restore *self, GError **error)
 {
-  struct flock lock = { .l_type = F_WRLCK, .l_whence = SEEK_SET,
-                        .l_start = LOCK_FIRST, .l_len = LOCK_BYTES };
+  struct flock lock
+      = { .l_type = F_WRLCK, .l_whence = SEEK_SET, .l_start = LOCK_FIRST, .l_len = LOCK_BYTES };
 
   self->held = g_open (self->path, O_RDWR | O_CLOEXEC | O_NONBLOCK, 0);
   if (self->held < 0) /* one that may not be written to: nobody does */

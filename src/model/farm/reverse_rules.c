@@ -74,8 +74,7 @@ bed_reverse_rules_read (BedFarm *farm, const BedChangeset *changeset)
 gboolean
 bed_reverse_rules_check (BedFarm *farm, GPtrArray *touched, GError **error)
 {
-  g_autoptr (GPtrArray) faults
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+  g_autoptr (GPtrArray) faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
 
   for (guint i = 0; i < touched->len; i++)
     {

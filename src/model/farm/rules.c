@@ -13,8 +13,8 @@ typedef struct
 {
   BedKind kind;
   BedFaultSeverity severity;
-  const char *field; /* where the fault is shown */
-  const char *sql;   /* a row for each fault */
+  const char *field;   /* where the fault is shown */
+  const char *sql;     /* a row for each fault */
   const char *message; /* N_(), {1} {2}… are the row's columns */
 } Rule;
 
@@ -79,8 +79,7 @@ static const Rule rules[] = {
   { BED_KIND_STACK, E, "taken_down_on",
     "SELECT taken_down_on, built_on FROM stack WHERE id = ?1 AND taken_down_on < built_on",
     N_ ("Taken down on {1}, before it was built on {2}.") },
-  { BED_KIND_PLACE, E, "until",
-    "SELECT until, since FROM place WHERE id = ?1 AND until < since",
+  { BED_KIND_PLACE, E, "until", "SELECT until, since FROM place WHERE id = ?1 AND until < since",
     N_ ("Until {1} is before since {2}.") },
   { BED_KIND_PLACE, E, "log",
     "SELECT l.code, k.name, o.since FROM place p JOIN place o ON o.log = p.log AND o.id <> p.id"
@@ -103,8 +102,7 @@ static const Rule rules[] = {
   { BED_KIND_DISC, E, "batch",
     "SELECT 1 FROM disc WHERE id = ?1 AND batch IS NULL AND felling IS NULL",
     N_ ("Where the disc was cut is missing: a batch or a felling.") },
-  { BED_KIND_DISC, E, "dry_mass",
-    "SELECT 1 FROM disc WHERE id = ?1 AND dry_mass > fresh_mass",
+  { BED_KIND_DISC, E, "dry_mass", "SELECT 1 FROM disc WHERE id = ?1 AND dry_mass > fresh_mass",
     N_ ("The disc is heavier dry than fresh. Are the two swapped?") },
   { BED_KIND_WATERING, E, "stack",
     "SELECT 1 FROM watering WHERE id = ?1 AND stack IS NULL AND area IS NULL",
@@ -154,8 +152,7 @@ static const Rule rules[] = {
   { BED_KIND_PURCHASE, E, "batch",
     "SELECT 1 FROM purchase WHERE id = ?1 AND scope = 'batch' AND batch IS NULL",
     N_ ("Which batch it was for is missing.") },
-  { BED_KIND_EQUIPMENT, E, "salvage",
-    "SELECT 1 FROM equipment WHERE id = ?1 AND salvage > price",
+  { BED_KIND_EQUIPMENT, E, "salvage", "SELECT 1 FROM equipment WHERE id = ?1 AND salvage > price",
     N_ ("It would be worth more at the end than it cost.") },
 };
 
@@ -256,9 +253,9 @@ check_pair (BedFarm *farm, BedRecord *record, guint which, GPtrArray *faults)
 {
   static const char *second[] = { "fell_on", "measured_on", "log", "until" };
   const char *first = unique[which].kind == BED_KIND_SOAKED ? "soak" : unique[which].field;
-  g_autofree char *sql
-      = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE id <> ?1 AND %s",
-                         bed_kind_get_info (unique[which].kind)->name, unique[which].where);
+  g_autofree char *sql = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE id <> ?1 AND %s",
+                                          bed_kind_get_info (unique[which].kind)->name,
+                                          unique[which].where);
   sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
 
   sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
@@ -277,17 +274,17 @@ bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults)
 
   if (info->key && kind != BED_KIND_FARM)
     {
-      g_autofree char *sql = g_strdup_printf (
-          "SELECT 1 FROM \"%s\" WHERE \"%s\" = ?1 COLLATE NOCASE AND id <> ?2", info->name,
-          info->key);
+      g_autofree char *sql
+          = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE \"%s\" = ?1 COLLATE NOCASE AND id <> ?2",
+                             info->name, info->key);
       sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
       bind_field (farm, stmt, 1, record, info->key);
       sqlite3_bind_int64 (stmt, 2, bed_record_get_id (record));
       if (finds_one (farm, stmt))
         bed_rules_add (faults, record, info->key,
-             /* Translators: kind of record, its name. */
-             g_strdup_printf (_ ("There is a %s “%s” already."), _ (info->singular),
-                              bed_record_get_text (record, info->key)));
+                       /* Translators: kind of record, its name. */
+                       g_strdup_printf (_ ("There is a %s “%s” already."), _ (info->singular),
+                                        bed_record_get_text (record, info->key)));
     }
   for (guint i = 0; i < G_N_ELEMENTS (unique); i++)
     if (unique[i].kind == kind)
@@ -310,14 +307,13 @@ check_references (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       sqlite3_bind_int64 (stmt, 1, bed_record_get_int (record, field->name));
       if (!finds_one (farm, stmt))
         bed_rules_add (faults, record, field->name,
-             g_strdup_printf (_ ("%s: that %s is not in the farm."), _ (field->label),
-                              _ (bed_kind_get_info (field->refers)->singular)));
+                       g_strdup_printf (_ ("%s: that %s is not in the farm."), _ (field->label),
+                                        _ (bed_kind_get_info (field->refers)->singular)));
     }
 }
 
 void
-bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question,
-               GPtrArray *faults)
+bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question, GPtrArray *faults)
 {
   sqlite3_stmt *stmt = bed_farm_statement (farm, question->sql, NULL);
 
@@ -333,15 +329,13 @@ bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question
 }
 
 void
-bed_rules_check_written (BedFarm *farm, BedRecord *record, BedRulesRound *round,
-                         GPtrArray *faults)
+bed_rules_check_written (BedFarm *farm, BedRecord *record, BedRulesRound *round, GPtrArray *faults)
 {
   check_references (farm, record, faults);
   for (const Rule *rule = rules; rule < rules + G_N_ELEMENTS (rules); rule++)
     if (rule->kind == bed_record_get_kind (record))
       {
-        BedRuleQuestion question = { rule->severity, rule->field, rule->sql, rule->message,
-                                     FALSE };
+        BedRuleQuestion question = { rule->severity, rule->field, rule->sql, rule->message, FALSE };
         bed_rules_ask (farm, record, &question, faults);
       }
   bed_rules_check_pairs (farm, record, round, faults);
@@ -384,19 +378,20 @@ bed_rules_check_removed (BedFarm *farm, BedKind kind, gint64 id, const char *nam
         {
           if (info->fields[i].type != BED_FIELD_REFERENCE || info->fields[i].refers != kind)
             continue;
-          g_autofree char *sql = g_strdup_printf (
-              "SELECT count (*) FROM \"%s\" WHERE \"%s\" = ?1", info->name, info->fields[i].name);
+          g_autofree char *sql = g_strdup_printf ("SELECT count (*) FROM \"%s\" WHERE \"%s\" = ?1",
+                                                  info->name, info->fields[i].name);
           sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
           sqlite3_bind_int64 (stmt, 1, id);
           gint64 n = bed_farm_step (farm, stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
           sqlite3_reset (stmt);
           if (n > 0)
             bed_rules_add (faults, NULL, NULL,
-                 /* Translators: kind, name, number, kind of record that needs it. */
-                 g_strdup_printf (_ ("%s %s is needed by %" G_GINT64_FORMAT " %s. "
-                                     "Remove those first."),
-                                  _ (bed_kind_get_info (kind)->singular), name ? name : "", n,
-                                  n == 1 ? _ (info->singular) : _ (info->plural)));
+                           /* Translators: kind, name, number, kind of record that needs it. */
+                           g_strdup_printf (_ ("%s %s is needed by %" G_GINT64_FORMAT " %s. "
+                                               "Remove those first."),
+                                            _ (bed_kind_get_info (kind)->singular),
+                                            name ? name : "", n,
+                                            n == 1 ? _ (info->singular) : _ (info->plural)));
         }
     }
 }

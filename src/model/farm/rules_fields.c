@@ -34,15 +34,14 @@ check_date (BedFarm *farm, BedRecord *record, const BedField *field, GPtrArray *
     g_date_set_dmy (&date, atoi (text + 8), atoi (text + 5), atoi (text));
   if (!g_date_valid (&date))
     bed_rules_add (faults, record, field->name,
-         g_strdup_printf (_ ("%s: “%s” is not a date like %s."), _ (field->label), text,
-                          bed_farm_get_today (farm)));
-  else if (!may_be_ahead (field)
-           && strncmp (text, bed_farm_get_today (farm), 10) > 0)
+                   g_strdup_printf (_ ("%s: “%s” is not a date like %s."), _ (field->label), text,
+                                    bed_farm_get_today (farm)));
+  else if (!may_be_ahead (field) && strncmp (text, bed_farm_get_today (farm), 10) > 0)
     {
       g_autofree char *day = g_strndup (text, 10);
       g_autofree char *shown = bed_date_format (day);
       bed_rules_add (faults, record, field->name,
-           g_strdup_printf (_ ("%s: %s is in the future."), _ (field->label), shown));
+                     g_strdup_printf (_ ("%s: %s is in the future."), _ (field->label), shown));
     }
 }
 
@@ -111,8 +110,9 @@ check_choice (BedRecord *record, const BedField *field, GPtrArray *faults)
   for (const BedChoice *c = field->choices; c->key; c++)
     if (strcmp (c->key, text) == 0)
       return;
-  bed_rules_add (faults, record, field->name,
-       g_strdup_printf (_ ("%s: “%s” is not one of the choices."), _ (field->label), text));
+  bed_rules_add (
+      faults, record, field->name,
+      g_strdup_printf (_ ("%s: “%s” is not one of the choices."), _ (field->label), text));
 }
 
 static void
@@ -152,9 +152,9 @@ check_outline (BedRecord *record, GPtrArray *faults)
   const char *text = bed_record_get_text (record, "outline");
 
   if (text && !g_regex_match_simple (pattern, text, 0, 0))
-    bed_rules_add (faults, record, "outline",
-         g_strdup_printf (_ ("Outline: “%s” is not pairs of metres like 0 0, 12 0, 12 8."),
-                          text));
+    bed_rules_add (
+        faults, record, "outline",
+        g_strdup_printf (_ ("Outline: “%s” is not pairs of metres like 0 0, 12 0, 12 8."), text));
 }
 
 static void
@@ -164,10 +164,11 @@ check_season_start (BedRecord *record, GPtrArray *faults)
   BedSeasonStart start;
 
   if (text && !bed_calendar_read_start (text, &start))
-    bed_rules_add (faults, record, "season_start",
-         g_strdup_printf (_ ("Season starts: “%s” is not a month and day that every year has, like "
-                             "01-01 or 07-01. %02d-%02d would do."),
-                          text, start.month, start.day));
+    bed_rules_add (
+        faults, record, "season_start",
+        g_strdup_printf (_ ("Season starts: “%s” is not a month and day that every year has, like "
+                            "01-01 or 07-01. %02d-%02d would do."),
+                         text, start.month, start.day));
 }
 
 /* Amounts are whole minor units of the farm's currency, and nothing converts them. */
@@ -186,10 +187,11 @@ check_currency (BedFarm *farm, BedRecord *record, GPtrArray *faults)
                      " OR EXISTS (SELECT 1 FROM spawn WHERE cost IS NOT NULL)"
                      " OR EXISTS (SELECT 1 FROM hours WHERE rate IS NOT NULL)",
                      0))
-    bed_rules_add (faults, record, "currency",
-         g_strdup_printf (_ ("Currency: amounts are already written down in %s and would not be "
-                             "converted. Keep %s, or begin a new farm in the other currency."),
-                          before, before));
+    bed_rules_add (
+        faults, record, "currency",
+        g_strdup_printf (_ ("Currency: amounts are already written down in %s and would not be "
+                            "converted. Keep %s, or begin a new farm in the other currency."),
+                         before, before));
 }
 
 void
@@ -205,8 +207,8 @@ bed_rules_check_fields (BedFarm *farm, BedRecord *record, GPtrArray *faults)
         check_field (farm, record, field, faults);
       else if (field->required)
         bed_rules_add (faults, record, field->name,
-             /* Translators: a field, as in "Wood is missing." */
-             g_strdup_printf (_ ("%s is missing."), _ (field->label)));
+                       /* Translators: a field, as in "Wood is missing." */
+                       g_strdup_printf (_ ("%s is missing."), _ (field->label)));
     }
   if (kind == BED_KIND_AREA || kind == BED_KIND_FEATURE)
     check_outline (record, faults);
@@ -240,8 +242,7 @@ only_words_differ (BedRecord *before, BedRecord *record)
 }
 
 void
-bed_rules_spare (BedRecord *before, BedRecord *record, BedSpare what, GPtrArray *faults,
-                 guint from)
+bed_rules_spare (BedRecord *before, BedRecord *record, BedSpare what, GPtrArray *faults, guint from)
 {
   g_return_if_fail (BED_IS_RECORD (record) && faults != NULL);
   gboolean all = before && what == BED_SPARE_WORDS && only_words_differ (before, record);
@@ -249,8 +250,8 @@ bed_rules_spare (BedRecord *before, BedRecord *record, BedSpare what, GPtrArray 
   for (guint i = from; before && i < faults->len; i++)
     {
       BedFault *fault = faults->pdata[i];
-      if (all || (what == BED_SPARE_FIELDS && fault->field
-                  && is_same (before, record, fault->field)))
+      if (all
+          || (what == BED_SPARE_FIELDS && fault->field && is_same (before, record, fault->field)))
         fault->severity = BED_FAULT_WARNING;
     }
 }

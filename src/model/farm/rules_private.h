@@ -1,7 +1,7 @@
 #pragma once
 
-#include <sqlite3.h>
 #include "model/farm/rules.h"
+#include <sqlite3.h>
 
 G_BEGIN_DECLS
 

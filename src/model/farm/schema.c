@@ -164,8 +164,7 @@ bed_schema_detach_slow_views (sqlite3 *db)
   g_autoptr (GString) sql = g_string_new (NULL);
   sqlite3_stmt *stmt = NULL;
 
-  sqlite3_prepare_v2 (db,
-                      "SELECT name FROM temp.sqlite_schema WHERE substr (name, 1, 5) = 'slow_'",
+  sqlite3_prepare_v2 (db, "SELECT name FROM temp.sqlite_schema WHERE substr (name, 1, 5) = 'slow_'",
                       -1, &stmt, NULL);
   while (sqlite3_step (stmt) == SQLITE_ROW)
     g_string_append_printf (sql, "DROP VIEW temp.\"%s\";", sqlite3_column_text (stmt, 0));

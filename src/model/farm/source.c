@@ -130,8 +130,7 @@ name_stacks (BedFarm *farm, GHashTable *left, GString *names)
       g_auto (GStrv) ids = g_strsplit (bed_query_text (q, 1), ",", -1);
       gboolean whole = TRUE;
       for (guint i = 0; ids[i] && whole; i++)
-        whole = g_hash_table_contains (
-            left, GSIZE_TO_POINTER (g_ascii_strtoll (ids[i], NULL, 10)));
+        whole = g_hash_table_contains (left, GSIZE_TO_POINTER (g_ascii_strtoll (ids[i], NULL, 10)));
       if (!whole)
         continue;
       append_name (names, bed_query_text (q, 0));

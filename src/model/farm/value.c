@@ -140,8 +140,8 @@ parse_text (BedRecord *record, const BedField *field, const char *text, GError *
 {
   if (field->type == BED_FIELD_TEXT && strpbrk (text, "\n\r"))
     {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("%s: one line only."), _ (field->label));
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s: one line only."),
+                   _ (field->label));
       return FALSE;
     }
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
@@ -173,8 +173,8 @@ parse (BedFarm *farm, BedRecord *record, const char *name, const BedValueReading
     }
   if (!g_utf8_validate (trimmed, -1, NULL))
     {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("%s: the text is not UTF-8."), _ (field->label));
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s: the text is not UTF-8."),
+                   _ (field->label));
       return FALSE;
     }
   switch (field->type)

@@ -12,7 +12,7 @@
 
 typedef struct
 {
-  double rain[DAYS]; /* mm */
+  double rain[DAYS];  /* mm */
   double least[DAYS]; /* C; NAN where not known */
   double most[DAYS];
   GDate first;
@@ -105,7 +105,7 @@ count_days (const Days *days, BedWeatherDry *dry, GError **error)
   BedDrySpellResult spell;
 
   for (int i = 0; i < DAYS; i++)
-    series[i] = (BedWeatherDay) { days->rain[i], days->most[i] };
+    series[i] = (BedWeatherDay){ days->rain[i], days->most[i] };
   if (!bed_dry_spell (series, DAYS, &spell, error))
     return FALSE;
   dry->rule = BED_WEATHER_BY_DAYS;
@@ -123,7 +123,7 @@ bed_weather_dry_read (BedFarm *farm, BedWeatherDry *dry, GError **error)
   g_autofree char *first = bed_date_add (bed_farm_get_today (farm), 1 - DAYS);
   Days days = { 0 };
 
-  *dry = (BedWeatherDry) { .most_mean_c = NAN };
+  *dry = (BedWeatherDry){ .most_mean_c = NAN };
   g_date_set_parse (&days.first, first);
   if (!read_rain (farm, first, &days, error) || !read_temperatures (farm, first, &days, error))
     return FALSE;
@@ -148,8 +148,8 @@ bed_weather_dry_dup_words (BedFarm *farm, const BedWeatherDry *dry)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && dry != NULL, NULL);
   const BedNotation *notation = bed_farm_get_notation (farm);
-  g_autofree char *days = g_strdup_printf (ngettext ("%d dry day", "%d dry days", dry->days),
-                                           dry->days);
+  g_autofree char *days
+      = g_strdup_printf (ngettext ("%d dry day", "%d dry days", dry->days), dry->days);
   g_autofree char *more = NULL;
 
   if (dry->rule == BED_WEATHER_UNKNOWN)

@@ -10,8 +10,8 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  BED_WEATHER_UNKNOWN, /* no rain written down for more than a month */
-  BED_WEATHER_BY_DAYS, /* days without rain: D. B. Hill, University of Kentucky FOR-85 */
+  BED_WEATHER_UNKNOWN,  /* no rain written down for more than a month */
+  BED_WEATHER_BY_DAYS,  /* days without rain: D. B. Hill, University of Kentucky FOR-85 */
   BED_WEATHER_BY_WATER, /* and what the air took: the farm's latitude and temperatures are known */
 } BedWeatherRule;
 

@@ -12,9 +12,9 @@ bed_woods_get (void)
 
   if (g_once_init_enter (&table))
     {
-      g_autoptr (GBytes) csv = g_resource_lookup_data (
-          model_get_resource (), "/org/bedlog/model/wood-table.csv", G_RESOURCE_LOOKUP_FLAGS_NONE,
-          NULL);
+      g_autoptr (GBytes) csv = g_resource_lookup_data (model_get_resource (),
+                                                       "/org/bedlog/model/wood-table.csv",
+                                                       G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
       g_autoptr (GError) error = NULL;
       /* Resources end with a zero byte that their size does not count. */
       GPtrArray *woods = csv ? bed_wood_table_new (g_bytes_get_data (csv, NULL), &error) : NULL;
@@ -47,7 +47,7 @@ bed_woods_read (BedFarm *farm, gint64 wood, BedWood *known, GError **error)
     return FALSE;
   const BedWood *species = find (record);
   *known = species ? *species
-                   : (BedWood) { .numbers = { NAN, NAN, NAN, NAN, NAN }, .density_12 = NAN };
+                   : (BedWood){ .numbers = { NAN, NAN, NAN, NAN, NAN }, .density_12 = NAN };
   known->name = g_strdup (bed_record_get_text (record, "common_name"));
   known->latin = g_strdup (bed_record_get_text (record, "latin_name"));
   if (bed_record_has (record, "basic_density"))

@@ -9,9 +9,10 @@
 static gboolean
 read_purchases (BedFarm *farm, gint64 batch, GArray *purchases, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT " YEAR ("bought_on") ", amount FROM purchase WHERE batch = ?1"
-            " AND scope = 'batch' UNION ALL SELECT 0, spawn FROM batch_cost WHERE batch = ?1");
+  static const char asked[]
+      = "SELECT " YEAR ("bought_on") ", amount FROM purchase WHERE batch = ?1 AND scope = 'batch'"
+                                     " UNION ALL SELECT 0, spawn FROM batch_cost WHERE batch = ?1";
+  g_autoptr (BedQuery) q = bed_query_new (farm, asked);
 
   bed_query_bind_int (q, 1, batch);
   while (bed_query_next (q))
@@ -25,15 +26,16 @@ read_purchases (BedFarm *farm, gint64 batch, GArray *purchases, GError **error)
 static gboolean
 read_work (BedFarm *farm, gint64 batch, GArray *work, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT " YEAR ("worked_on") ", minutes,"
-            " coalesce (rate, (SELECT labour_rate FROM farm), 0) FROM hours WHERE batch = ?1");
+  static const char asked[]
+      = "SELECT " YEAR ("worked_on") ", minutes, coalesce (rate, (SELECT labour_rate FROM farm), 0)"
+                                     " FROM hours WHERE batch = ?1";
+  g_autoptr (BedQuery) q = bed_query_new (farm, asked);
 
   bed_query_bind_int (q, 1, batch);
   while (bed_query_next (q))
     {
-      BedBatchWork one = { (guint) bed_query_int (q, 0), bed_query_int (q, 1),
-                           bed_query_int (q, 2) };
+      BedBatchWork one
+          = { (guint) bed_query_int (q, 0), bed_query_int (q, 1), bed_query_int (q, 2) };
       g_array_append_val (work, one);
     }
   return bed_query_finish (q, error);
@@ -68,8 +70,11 @@ bed_batch_life_cost (BedFarm *farm, gint64 batch, GError **error)
     .n_work = work->len,
     .years = count_years (farm, batch, purchases, work),
     .logs = (guint) bed_query_one (farm, "SELECT count (*) FROM log WHERE batch = ?1", batch),
-    .marketable_kg = (double) bed_query_one (farm, "SELECT coalesce (picked, 0) FROM"
-                                                   " batch_summary WHERE id = ?1", batch) / 1e6,
+    .marketable_kg = (double) bed_query_one (farm,
+                                             "SELECT coalesce (picked, 0) FROM"
+                                             " batch_summary WHERE id = ?1",
+                                             batch)
+                     / 1e6,
   };
   return bed_batch_costs_new (&life, error);
 }

@@ -53,8 +53,7 @@ add_log (BedBatchTotals *totals, const BedDrill *drill, const Work *work, GError
   g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (drill, error);
   BedDrillNeeds needs;
 
-  if (!plan
-      || !bed_drill_needs (drill, plan->holes->len, &work->how, &work->norms, &needs, error))
+  if (!plan || !bed_drill_needs (drill, plan->holes->len, &work->how, &work->norms, &needs, error))
     return FALSE;
   totals->holes += plan->holes->len;
   totals->pieces += needs.pieces;
@@ -91,8 +90,8 @@ find_typical (GPtrArray *logs)
 static gboolean
 check_whole (BedRecord *batch, GError **error)
 {
-  static const char *const needed[] = { "hole_diameter", "hole_depth", "along", "between",
-                                        "margin" };
+  static const char *const needed[]
+      = { "hole_diameter", "hole_depth", "along", "between", "margin" };
 
   for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
     if (!bed_record_has (batch, needed[i]))

@@ -14,10 +14,10 @@ typedef struct
   double hole_diameter; /* mm */
   guint logs;           /* 0: the plan is of one log of a usual size */
   gint64 holes;
-  gint64 pieces;        /* dowels or thimbles, 0 for loose spawn */
+  gint64 pieces; /* dowels or thimbles, 0 for loose spawn */
   double spawn_g;
   double wax_g;
-  double minutes;       /* of one person */
+  double minutes; /* of one person */
 } BedBatchTotals;
 
 void bed_batch_totals_clear (BedBatchTotals *totals);
@@ -25,14 +25,13 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedBatchTotals, bed_batch_totals_clear)
 
 typedef struct
 {
-  BedRecord *batch;  /* the pattern */
-  GPtrArray *logs;   /* BedRecord of kind LOG; empty or NULL: one log of a usual size */
-  const char *form;  /* of the spawn, "sawdust"…; NULL: sawdust */
+  BedRecord *batch;    /* the pattern */
+  GPtrArray *logs;     /* BedRecord of kind LOG; empty or NULL: one log of a usual size */
+  const char *form;    /* of the spawn, "sawdust"…; NULL: sawdust */
   BedRecord *settings; /* of the farm: its pace and needs */
 } BedBatchNeeds;
 
 /* FALSE when the pattern is not whole or not possible; the message says what is wrong. */
-gboolean bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs,
-                                GError **error);
+gboolean bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GError **error);
 
 G_END_DECLS

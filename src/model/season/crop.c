@@ -20,7 +20,7 @@ typedef struct
 {
   gint64 id;
   guint group;
-  int season; /* of inoculation */
+  int season;                 /* of inoculation */
   double kg[MOST_AGE + 1];    /* by age in seasons */
   double alive[MOST_AGE + 1]; /* logs at the beginning of that season */
   gint64 logs;
@@ -29,8 +29,8 @@ typedef struct
 /* Logs of one batch that ended, or still live, alike. */
 typedef struct
 {
-  guint batch;     /* index */
-  char *retired_on; /* NULL: alive */
+  guint batch;       /* index */
+  char *retired_on;  /* NULL: alive */
   gboolean is_spent; /* not sold or lost */
   char *inoculated_on;
   guint logs;
@@ -39,9 +39,9 @@ typedef struct
 typedef struct
 {
   BedFarm *farm;
-  GArray *batches; /* Batch */
-  GArray *lives;   /* Lives */
-  GPtrArray *names; /* of groups */
+  GArray *batches;   /* Batch */
+  GArray *lives;     /* Lives */
+  GPtrArray *names;  /* of groups */
   GHashTable *index; /* batch id to place + 1 */
   int season;        /* the running one */
 } Book;
@@ -93,8 +93,10 @@ read_batches (Book *book, GError **error)
 
   while (bed_query_next (q))
     {
-      Batch batch = { .id = bed_query_int (q, 0), .group = find_group (book, bed_query_text (q, 1)),
-                      .season = (int) bed_query_int (q, 2), .logs = bed_query_int (q, 3) };
+      Batch batch = { .id = bed_query_int (q, 0),
+                      .group = find_group (book, bed_query_text (q, 1)),
+                      .season = (int) bed_query_int (q, 2),
+                      .logs = bed_query_int (q, 3) };
       g_array_append_val (book->batches, batch);
       g_hash_table_insert (book->index, g_memdup2 (&batch.id, sizeof batch.id),
                            GUINT_TO_POINTER (book->batches->len));
@@ -173,8 +175,7 @@ dup_curve (const Book *book, const char *day)
 {
   g_autoptr (GArray) lives = dup_lives (book, day);
 
-  return bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL,
-                             NULL);
+  return bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL, NULL);
 }
 
 static gboolean
@@ -259,8 +260,8 @@ expect (const Book *book, int season, const char *day, const double *means)
       if (age < 1 || age > MOST_AGE || isnan (means[age]) || now < 0 || is_ended (group, day))
         continue;
       /* Older than any log before it: nothing is known against its living on. */
-      double share = curve && bed_survival_at (curve, now) > 0
-                         ? bed_survival_ratio (curve, now, then) : 1;
+      double share
+          = curve && bed_survival_at (curve, now) > 0 ? bed_survival_ratio (curve, now, then) : 1;
       BedForecastLogs row = { group->logs, (guint) age, share };
       g_array_append_val (logs, row);
     }
@@ -303,8 +304,8 @@ forecast (const Book *book, BedCrop *crop, GError **error)
     {
       g_autofree char *day = bed_season_first (book->farm, season);
       find_means (book, season, means);
-      BedForecastPast one = { expect (book, season, day, means),
-                              find_actual (book, season, means) };
+      BedForecastPast one
+          = { expect (book, season, day, means), find_actual (book, season, means) };
       if (one.expected_kg > 0)
         g_array_append_val (past, one);
     }
@@ -338,8 +339,8 @@ dup_yields (const Book *book, BedCropGroup **groups)
       for (int age = 1; age <= MOST_AGE && batch->season + age < book->season; age++)
         if (batch->alive[age] > 0 && !isnan (means[age]) && means[age] > 0)
           {
-            BedYieldRecord record = { batch->group, batch->alive[age],
-                                      batch->kg[age] / means[age] };
+            BedYieldRecord record
+                = { batch->group, batch->alive[age], batch->kg[age] / means[age] };
             sum += batch->kg[age];
             logs += batch->alive[age];
             groups[batch->group]->batch_seasons++;
@@ -376,9 +377,9 @@ compare (const Book *book, BedCrop *crop, GError **error)
     groups[g_array_index (book->batches, Batch, i).group]->logs
         += g_array_index (book->batches, Batch, i).logs;
   g_autoptr (GArray) records = dup_yields (book, groups);
-  g_autoptr (BedYields) yields
-      = bed_yields_new ((const BedYieldRecord *) (gpointer) records->data, records->len,
-                        MAX (book->names->len, 1), LEVEL, error);
+  g_autoptr (BedYields) yields = bed_yields_new ((const BedYieldRecord *) (gpointer) records->data,
+                                                 records->len, MAX (book->names->len, 1), LEVEL,
+                                                 error);
   if (!yields)
     return FALSE;
   for (guint i = 0; i < book->names->len; i++)
@@ -395,8 +396,8 @@ static gboolean
 survive (const Book *book, BedCrop *crop, GError **error)
 {
   g_autoptr (GArray) lives = dup_lives (book, bed_farm_get_today (book->farm));
-  g_autoptr (GArray) curve = bed_survival_curve ((const BedLogLife *) (gpointer) lives->data,
-                                                 lives->len, LEVEL, error);
+  g_autoptr (GArray) curve
+      = bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL, error);
   double oldest = 0;
 
   if (!curve)
@@ -447,8 +448,8 @@ bed_crop_new (BedFarm *farm, GError **error)
   self->groups = g_ptr_array_new_with_free_func ((GDestroyNotify) free_group);
   self->ages = g_array_new (FALSE, FALSE, sizeof (BedCropAge));
   self->median_years = NAN;
-  if (!read_book (&book, error) || !compare (&book, self, error)
-      || !survive (&book, self, error) || !forecast (&book, self, error))
+  if (!read_book (&book, error) || !compare (&book, self, error) || !survive (&book, self, error)
+      || !forecast (&book, self, error))
     return NULL;
   return g_steal_pointer (&self);
 }

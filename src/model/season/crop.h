@@ -20,7 +20,7 @@ typedef struct
 
 typedef struct
 {
-  guint age;       /* full years since inoculation */
+  guint age;         /* full years since inoculation */
   BedInterval alive; /* share of logs, 80 % */
 } BedCropAge;
 

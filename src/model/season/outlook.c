@@ -10,23 +10,26 @@
 #define TABLE(name, columns)                                                                       \
   "DROP TABLE IF EXISTS temp." name "; CREATE TEMP TABLE " name " " columns ";"
 
-static const char tables[]
-    = TABLE ("season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
-                           " lives INTEGER, own REAL, share REAL, earlier REAL,"
-                           " strain TEXT, dry REAL)")
-      TABLE ("season_batch", "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
-                             " lives INTEGER)")
-      TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
-      TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
-      TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
-                          " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
-      TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)")
-      TABLE ("kind_yield", "(wood TEXT, strain TEXT, size TEXT, logs INTEGER, mass REAL, low REAL,"
+static const char tables[] = TABLE (
+    "season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
+                  " lives INTEGER, own REAL, share REAL, earlier REAL,"
+                  " strain TEXT, dry REAL)")
+    TABLE ("season_batch",
+           "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
+           " lives INTEGER)") TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
+        TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
+            TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
+                                " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
+                TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)")
+                    TABLE ("kind_yield",
+                           "(wood TEXT, strain TEXT, size TEXT, logs INTEGER, mass REAL, low REAL,"
                            " high REAL)")
-      TABLE ("log_survival", "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
-                             " low REAL, high REAL)")
-      TABLE ("season_coming", "(season INTEGER, expected REAL)")
-      TABLE ("batch_year", "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
+                        TABLE ("log_survival",
+                               "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
+                               " low REAL, high REAL)")
+                            TABLE ("season_coming", "(season INTEGER, expected REAL)") TABLE (
+                                "batch_year",
+                                "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
 
 /* Helpers */
 
@@ -52,9 +55,7 @@ bed_outlook_table (BedFarm *farm, const char *insert)
 }
 
 void
-bed_outlook_bind_interval (BedOutlookTable *table,
-                           int parameter,
-                           const BedInterval *interval,
+bed_outlook_bind_interval (BedOutlookTable *table, int parameter, const BedInterval *interval,
                            double factor)
 {
   if (interval->known != BED_KNOWN_INTERVAL)

@@ -1,8 +1,8 @@
 /* How long logs last, and what those alive will bring in the seasons to come. */
 #include "model/season/outlook_private.h"
 
-#include "model/season/outlook.h"
 #include "model/farm/query.h"
+#include "model/season/outlook.h"
 #include "science/forecast.h"
 #include "science/survival.h"
 
@@ -13,10 +13,10 @@
 typedef struct
 {
   const BedSeasonLogs *all;
-  GArray *lives;               /* BedLogLife, one a log, whole years */
-  double stood[YEARS_MOST];    /* log seasons at that year of life, to the end of @season */
+  GArray *lives;            /* BedLogLife, one a log, whole years */
+  double stood[YEARS_MOST]; /* log seasons at that year of life, to the end of @season */
   double crop_kg[YEARS_MOST];
-  double alive[YEARS_MOST];    /* now, by year of life in @season */
+  double alive[YEARS_MOST]; /* now, by year of life in @season */
   GArray *curve;
 } Outlook;
 
@@ -68,9 +68,8 @@ keep_spans (const Outlook *outlook, GError **error)
       gpointer both = GINT_TO_POINTER (log->since * 10000 + log->until);
 
       if (log->since <= outlook->all->season)
-        g_hash_table_insert (spans, both,
-                             GINT_TO_POINTER (GPOINTER_TO_INT (g_hash_table_lookup (spans, both))
-                                              + 1));
+        g_hash_table_insert (
+            spans, both, GINT_TO_POINTER (GPOINTER_TO_INT (g_hash_table_lookup (spans, both)) + 1));
     }
   g_hash_table_iter_init (&iter, spans);
   while (table.well && g_hash_table_iter_next (&iter, &span, &count))
@@ -88,7 +87,7 @@ read_crop (Outlook *outlook, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       outlook->all->farm, "SELECT c.season - bed_season (b.inoculated_on), sum (c.mass)"
-                     " FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1");
+                          " FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1");
 
   while (bed_query_next (q))
     {
@@ -128,12 +127,11 @@ expect_season (Outlook *outlook, int ahead, const double *kg_by_year, double *kg
   BedForecastLogs logs[YEARS_MOST];
 
   for (guint year = 0; year < YEARS_MOST; year++)
-    logs[year] = (BedForecastLogs) {
+    logs[year] = (BedForecastLogs){
       .logs = outlook->alive[year],
       .year_of_life = year + ahead,
-      .survival = outlook->alive[year] > 0
-                      ? bed_survival_ratio (outlook->curve, year, year + ahead - 1)
-                      : 0,
+      .survival
+      = outlook->alive[year] > 0 ? bed_survival_ratio (outlook->curve, year, year + ahead - 1) : 0,
     };
   return bed_forecast_season (logs, YEARS_MOST, kg_by_year, YEARS_MOST, kg, error);
 }

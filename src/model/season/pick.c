@@ -10,8 +10,8 @@ gint64
 bed_pick_find_lot (BedFarm *farm, const char *day)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && day != NULL, 0);
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT id FROM lot WHERE picked_on = ?1 ORDER BY id DESC LIMIT 1");
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT id FROM lot WHERE picked_on = ?1 ORDER BY id DESC LIMIT 1");
 
   bed_query_bind_text (q, 1, day);
   return bed_query_next (q) ? bed_query_int (q, 0) : 0;

@@ -2,8 +2,8 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "model/season/outlook_private.h"
 #include "model/farm/query.h"
+#include "model/season/outlook_private.h"
 
 typedef BedSeasonLog Log;
 
@@ -47,7 +47,7 @@ typedef struct
   BedDay day;
   int season;
   double mass;
-  gint64 lot;       /* 0: none */
+  gint64 lot; /* 0: none */
 } Pick;
 
 typedef struct
@@ -137,8 +137,12 @@ add_spells (Walk *walk, gint64 stack, BedDay since, GArray *logs)
 
       if (!spell || compare_spells (at - 1, at) != 0)
         {
-          Spell next = { .stack = stack, .batch = at->log->batch, .felling = at->log->felling,
-                         .since = since, .until = at->until, .first = walk->lying->len };
+          Spell next = { .stack = stack,
+                         .batch = at->log->batch,
+                         .felling = at->log->felling,
+                         .since = since,
+                         .until = at->until,
+                         .first = walk->lying->len };
 
           g_array_append_val (walk->spells, next);
           spell = &g_array_index (walk->spells, Spell, walk->spells->len - 1);
@@ -309,8 +313,7 @@ divide_over_batch (Walk *walk, gint64 batch, const Pick *pick)
 
       add_source (walk, pick, batch, log->felling);
       if (log->retired > pick->day)
-        *(pick->season == walk->all->season ? &log->share : &log->earlier)
-            += pick->mass / alive;
+        *(pick->season == walk->all->season ? &log->share : &log->earlier) += pick->mass / alive;
     }
   add_to_batch (walk, batch, pick->season, pick->mass);
 }
@@ -318,9 +321,9 @@ divide_over_batch (Walk *walk, gint64 batch, const Pick *pick)
 static gboolean
 walk_picks (Walk *walk, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      walk->all->farm, "SELECT picked_on, mass, log, stack, batch, lot"
-                       " FROM pick NOT INDEXED WHERE picked_on < ?1");
+  g_autoptr (BedQuery) q = bed_query_new (walk->all->farm,
+                                          "SELECT picked_on, mass, log, stack, batch, lot"
+                                          " FROM pick NOT INDEXED WHERE picked_on < ?1");
 
   bed_query_bind_text (q, 1, walk->all->next);
   while (bed_query_next (q))
@@ -368,9 +371,9 @@ static gboolean
 keep_logs (Walk *walk, GError **error)
 {
   BedSeasonLogs *all = walk->all;
-  BedOutlookTable table = bed_outlook_table (
-      all->farm, "INSERT INTO season_log"
-                 " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)");
+  BedOutlookTable table = bed_outlook_table (all->farm,
+                                             "INSERT INTO season_log"
+                                             " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)");
 
   for (guint i = 0; table.well && i < all->logs->len; i++)
     {
@@ -481,8 +484,7 @@ begin (Walk *walk)
   walk->heaps = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
   walk->sources = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
   walk->crops = g_hash_table_new_full (hash_key, equal_keys, g_free, g_free);
-  walk->part
-      = bed_outlook_table (walk->all->farm, "INSERT INTO crop_part VALUES (?1, ?2, ?3, ?4)");
+  walk->part = bed_outlook_table (walk->all->farm, "INSERT INTO crop_part VALUES (?1, ?2, ?3, ?4)");
 }
 
 static void

@@ -72,7 +72,7 @@ bed_season_read (BedFarm *farm, int season, BedSeason *figures, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm) && figures != NULL, FALSE);
   g_autoptr (BedQuery) q = ask (farm, FIGURES, season);
 
-  *figures = (BedSeason) { .season = season };
+  *figures = (BedSeason){ .season = season };
   if (bed_query_next (q))
     {
       figures->picked = bed_query_int (q, 0);

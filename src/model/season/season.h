@@ -8,17 +8,17 @@ G_BEGIN_DECLS
  * spawn used in its batches, hours at their rate, equipment by the straight line. */
 typedef struct
 {
-  int season;       /* the year it began */
-  gint64 picked;    /* fresh mass, mg */
-  gint64 sold;      /* of it sold fresh, mg */
-  gint64 logs;      /* inoculated by its end and not retired before it */
-  gint64 minutes;   /* of work */
-  gint64 income;    /* minor units from here on */
+  int season;     /* the year it began */
+  gint64 picked;  /* fresh mass, mg */
+  gint64 sold;    /* of it sold fresh, mg */
+  gint64 logs;    /* inoculated by its end and not retired before it */
+  gint64 minutes; /* of work */
+  gint64 income;  /* minor units from here on */
   gint64 bought;
   gint64 spawn;
   gint64 labour;
   gint64 equipment;
-  gint64 cost;      /* the four together */
+  gint64 cost; /* the four together */
 } BedSeason;
 
 /* Sets @figures to the season that began in year @season. */

@@ -121,11 +121,10 @@ weigh_wood (const BedWoodNumbers *numbers, const BedLogSize *size)
 static gboolean
 read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
-  BedQuery *q = bed_query_new (self->farm,
-                               "SELECT id, batch, felling, retired_on,"
-                               " retired_why IN ('sold', 'lost'), small_diameter,"
-                               " coalesce (large_diameter, small_diameter), length"
-                               " FROM log ORDER BY id");
+  BedQuery *q = bed_query_new (self->farm, "SELECT id, batch, felling, retired_on,"
+                                           " retired_why IN ('sold', 'lost'), small_diameter,"
+                                           " coalesce (large_diameter, small_diameter), length"
+                                           " FROM log ORDER BY id");
 
   while (bed_query_next (q))
     {

@@ -30,22 +30,22 @@ typedef struct
   gint64 id;
   gint64 batch; /* 0: felled, not inoculated */
   gint64 felling;
-  gint64 stack;        /* where it lay when the season ended; 0: nowhere */
+  gint64 stack; /* where it lay when the season ended; 0: nowhere */
   BedDay stack_since;
-  BedDay retired;      /* BED_DAY_NEVER */
-  int since;           /* season of inoculation; BED_SEASON_NEVER without a batch */
-  int until;           /* season it was retired in, BED_SEASON_NEVER */
-  gboolean spared;     /* retired, but sold or mislaid: no loss */
-  const char *wood;    /* common name */
-  const char *strain;  /* "-" when not known */
+  BedDay retired;     /* BED_DAY_NEVER */
+  int since;          /* season of inoculation; BED_SEASON_NEVER without a batch */
+  int until;          /* season it was retired in, BED_SEASON_NEVER */
+  gboolean spared;    /* retired, but sold or mislaid: no loss */
+  const char *wood;   /* common name */
+  const char *strain; /* "-" when not known */
   BedSize size;
-  double dry;          /* mg of wood without bark, of its means (science/log.h); NAN: not known */
+  double dry; /* mg of wood without bark, of its means (science/log.h); NAN: not known */
   double own, share, earlier; /* mg: this season by itself, of its stack's and batch's; before */
 } BedSeasonLog;
 
 typedef struct
 {
-  BedFarm *farm;       /* not owned */
+  BedFarm *farm; /* not owned */
   int season;
   char *next;          /* the day after its last */
   BedDay start;        /* 1001: seasons begin on 1 October */

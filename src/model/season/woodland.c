@@ -31,15 +31,16 @@ check_fields (BedRecord *record, const char *const *needed, GError **error)
 static double
 read_bolt (BedFarm *farm)
 {
-  gint64 usual = bed_query_one (farm, "SELECT avg (length) FROM (SELECT length FROM log"
-                                      " ORDER BY id DESC LIMIT 100)", 0);
+  gint64 usual = bed_query_one (farm,
+                                "SELECT avg (length) FROM (SELECT length FROM log"
+                                " ORDER BY id DESC LIMIT 100)",
+                                0);
 
   return usual ? (double) usual / 1000 : BOLT_MM;
 }
 
 gboolean
-bed_woodland_bolts_read (BedFarm *farm, BedRecord *felling, BedWoodlandBolts *bolts,
-                         GError **error)
+bed_woodland_bolts_read (BedFarm *farm, BedRecord *felling, BedWoodlandBolts *bolts, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && felling != NULL && bolts != NULL, FALSE);
   static const char *const needed[] = { "wood", "dbh", "height", NULL };
@@ -68,7 +69,7 @@ bed_woodland_stand_read (BedRecord *stand, BedWoodlandStand *found, GError **err
   g_return_val_if_fail (stand != NULL && found != NULL, FALSE);
   static const char *const needed[] = { "area", "basal_area", "trees", NULL };
 
-  *found = (BedWoodlandStand) { 0 };
+  *found = (BedWoodlandStand){ 0 };
   if (!check_fields (stand, needed, error))
     return FALSE;
   double hectares = (double) bed_record_get_int (stand, "area") / CM2_PER_HA;

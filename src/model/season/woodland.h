@@ -12,12 +12,12 @@ G_BEGIN_DECLS
  * al., NC-RN-309 (1984). */
 typedef struct
 {
-  gint64 trees;    /* 1 where the felling does not say */
-  guint bolts;     /* of one tree */
-  guint second;    /* of one tree, by the second rule */
-  double bolt_mm;  /* length of one: the mean of the farm's last 100 logs, else 40 in */
-  double top_mm;   /* and where the last ends */
-  double wood_l;   /* of one stem, under bark */
+  gint64 trees;   /* 1 where the felling does not say */
+  guint bolts;    /* of one tree */
+  guint second;   /* of one tree, by the second rule */
+  double bolt_mm; /* length of one: the mean of the farm's last 100 logs, else 40 in */
+  double top_mm;  /* and where the last ends */
+  double wood_l;  /* of one stem, under bark */
 } BedWoodlandBolts;
 
 /* The bolts of @felling, a draft or a stored record (kind FELLING), down to 3 in thick, above

@@ -3,9 +3,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "model/work/care_dry_mass.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "model/work/care_dry_mass.h"
 #include "science/air.h"
 #include "science/moisture.h"
 
@@ -186,8 +186,8 @@ find_trend (BedFarm *farm, BedCareMoisture *self)
   double since = bed_date_days (self->trend_from, bed_farm_get_today (farm)) - last;
 
   self->trend = BED_CARE_TREND;
-  self->today_pct = self->rest_pct + (drying->now_pct - self->rest_pct)
-                                         * exp (-drying->rate * since);
+  self->today_pct = self->rest_pct
+                    + (drying->now_pct - self->rest_pct) * exp (-drying->rate * since);
   self->alarm_on = dup_day (self->trend_from, drying->alarm_day);
   self->alarm_early = dup_day (self->trend_from, drying->alarm_day_early);
   self->alarm_late = dup_day (self->trend_from, drying->alarm_day_late);
@@ -284,7 +284,7 @@ bed_care_soak_read (BedFarm *farm, double hours, BedCareSoak *soak, GError **err
   g_return_val_if_fail (BED_IS_FARM (farm) && soak != NULL, FALSE);
   g_autoptr (GArray) soaks = read_soaks (farm, error);
 
-  *soak = (BedCareSoak) { 0 };
+  *soak = (BedCareSoak){ 0 };
   if (!soaks)
     return FALSE;
   soak->soaks = soaks->len;

@@ -39,7 +39,7 @@ typedef struct
 
 typedef enum
 {
-  BED_CARE_NO_TREND,  /* no weighing since the last wetting, or no alarm above air-dry */
+  BED_CARE_NO_TREND, /* no weighing since the last wetting, or no alarm above air-dry */
   BED_CARE_TREND,
 } BedCareTrend;
 
@@ -50,10 +50,10 @@ typedef struct
   double alarm_pct;  /* of the farm's settings; NAN where not set */
   double low_pct;    /* target */
   double high_pct;
-  double rest_pct;   /* where drying ends: air of 80 %, bed_air() */
-  char *wetted_on;   /* last soak's end or the day after a watering; NULL for never */
+  double rest_pct; /* where drying ends: air of 80 %, bed_air() */
+  char *wetted_on; /* last soak's end or the day after a watering; NULL for never */
   BedCareTrend trend;
-  BedDrying drying;  /* when there is a trend */
+  BedDrying drying; /* when there is a trend */
   double today_pct;
   char *trend_from;  /* the first weighing of the trend */
   char *alarm_on;    /* median; NULL when more than three years away */
@@ -92,8 +92,8 @@ typedef enum
 typedef struct
 {
   BedSpawnRun run;
-  BedCareEffort unit;    /* of run.full and effort */
-  double effort;         /* so far */
+  BedCareEffort unit; /* of run.full and effort */
+  double effort;      /* so far */
   int age_days;
   gboolean is_of_strain; /* expected by the strain's own months, not by its type */
   guint checks;          /* days with a look at the ends */

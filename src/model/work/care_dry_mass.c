@@ -49,7 +49,8 @@ work_out (BedFarm *farm, gint64 id, double *dry_kg, GError **error)
     return FALSE;
   double small = (double) bed_record_get_int (log, "small_diameter") / 1000;
   double large = (double) bed_record_get_int (log, "large_diameter") / 1000;
-  BedLogSize size = { .large_diameter = large > 0 ? large : small, .small_diameter = small,
+  BedLogSize size = { .large_diameter = large > 0 ? large : small,
+                      .small_diameter = small,
                       .length = (double) bed_record_get_int (log, "length") / 1000 };
   BedWoodNumbers numbers = bed_wood_numbers_complete (&wood.numbers);
   if (!bed_log_volume (&size, BED_LOG_CONE, &litres, error)
@@ -60,8 +61,7 @@ work_out (BedFarm *farm, gint64 id, double *dry_kg, GError **error)
 }
 
 gboolean
-bed_care_dry_mass (BedFarm *farm, gint64 log, double *dry_kg, BedCareBasis *basis,
-                   GError **error)
+bed_care_dry_mass (BedFarm *farm, gint64 log, double *dry_kg, BedCareBasis *basis, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && dry_kg != NULL && basis != NULL, FALSE);
   gboolean found;

@@ -8,11 +8,11 @@
 #include "model/farm/value.h"
 #include "science/heat.h"
 
-#define LOWER_C 5.0  /* docs/sources.md, "Spawn run" */
+#define LOWER_C 5.0 /* docs/sources.md, "Spawn run" */
 #define UPPER_C 30.0
 #define YEAR 365
 #define KNOWN_OF_YEAR 330
-#define MOST_DAYS (4 * YEAR) /* from inoculation, that are looked ahead */
+#define MOST_DAYS (4 * YEAR)    /* from inoculation, that are looked ahead */
 #define FORCING_LEAST_DAYS YEAR /* D. B. Hill, University of Kentucky FOR-85, Harvesting */
 #define DAYS_PER_MONTH 30.4
 
@@ -164,8 +164,8 @@ read_strain (const char *type)
 static BedWoodPace
 read_pace (const char *latin)
 {
-  static const char *const quick[] = { "Acer ", "Liquidambar ", "Populus ", "Alnus ", "Betula ",
-                                       "Liriodendron ", "Salix ", "Tilia " };
+  static const char *const quick[] = { "Acer ",   "Liquidambar ",  "Populus ", "Alnus ",
+                                       "Betula ", "Liriodendron ", "Salix ",   "Tilia " };
 
   for (guint i = 0; latin && i < G_N_ELEMENTS (quick); i++)
     if (g_str_has_prefix (latin, quick[i]))
@@ -190,8 +190,8 @@ read_prior (BedFarm *farm, gint64 batch, BedCareRun *run, BedSpawnPrior *prior, 
 
       run->is_of_strain = least > 0 && most > least;
       if (run->is_of_strain)
-        *prior = (BedSpawnPrior) { sqrt (least * most) * DAYS_PER_MONTH, least * DAYS_PER_MONTH,
-                                   most * DAYS_PER_MONTH };
+        *prior = (BedSpawnPrior){ sqrt (least * most) * DAYS_PER_MONTH, least * DAYS_PER_MONTH,
+                                  most * DAYS_PER_MONTH };
       else
         ok = bed_spawn_prior (read_strain (bed_query_text (q, 0)),
                               read_pace (bed_query_text (q, 3)), prior, error);
@@ -262,7 +262,7 @@ bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error)
   g_auto (Effort) effort = { 0 };
   BedSpawnPrior prior = { 0 };
 
-  *run = (BedCareRun) { 0 };
+  *run = (BedCareRun){ 0 };
   if (!record)
     return FALSE;
   effort.first = g_strdup (bed_record_get_text (record, "inoculated_on"));
@@ -279,8 +279,8 @@ bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error)
   g_autoptr (GArray) checks = read_checks (farm, batch, &effort, error);
   if (!checks)
     return FALSE;
-  prior = (BedSpawnPrior) { prior.likely * effort.mean, prior.early * effort.mean,
-                            prior.late * effort.mean };
+  prior = (BedSpawnPrior){ prior.likely * effort.mean, prior.early * effort.mean,
+                           prior.late * effort.mean };
   run->age_days = effort.age;
   run->checks = checks->len;
   run->effort = effort_at (&effort, effort.age);

@@ -59,7 +59,7 @@ typedef struct
 {
   char *today; /* a copy: the farm's own lives until it is asked again, as bed_today() does */
   char *week_end;
-  char *last_day; /* nothing after it is listed */
+  char *last_day;      /* nothing after it is listed */
   GHashTable *put_off; /* "rule:soak|Crib 4" -> YYYY-MM-DD */
 } Frame;
 
@@ -319,7 +319,8 @@ bed_due_dup_logs (BedFarm *farm, const BedDueItem *item)
   GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
   const char *where = item->kind == BED_KIND_STACK ? "stack = ?1" : "stack IS NULL AND batch = ?1";
   g_autofree char *sql = g_strdup_printf (BED_DUE_MAY_SOAK "SELECT id FROM may WHERE %s"
-                                          " AND day <= bed_today () ORDER BY id", where);
+                                                           " AND day <= bed_today () ORDER BY id",
+                                          where);
 
   if (item->rule->id == BED_DUE_DRYING)
     g_array_append_val (logs, item->id);

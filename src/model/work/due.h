@@ -49,12 +49,12 @@ typedef struct
 {
   const BedDueRule *rule; /* static */
   BedDueState state;
-  char *day;              /* YYYY-MM-DD, when it is or was due */
-  char *subject;          /* "Crib 4 · 26A"; unique within its rule */
-  char *detail;           /* translated: "rest over since 2 May" */
-  BedKind kind;           /* of the record it is about */
+  char *day;     /* YYYY-MM-DD, when it is or was due */
+  char *subject; /* "Crib 4 · 26A"; unique within its rule */
+  char *detail;  /* translated: "rest over since 2 May" */
+  BedKind kind;  /* of the record it is about */
   gint64 id;
-  gint64 logs;            /* it concerns; 0 when it is not about logs */
+  gint64 logs; /* it concerns; 0 when it is not about logs */
 } BedDueItem;
 
 void bed_due_item_free (BedDueItem *item);

@@ -22,7 +22,7 @@ static const double lag_shares[] = { 0.6, 0.4 };
   "WITH last AS (SELECT d.log, max (s.put_in) AS put_in"                                           \
   " FROM soaked d JOIN soak s ON s.id = d.soak"                                                    \
   " GROUP BY d.log)"                                                                               \
-  " SELECT coalesce (k.name || ' · ', '') || b.code, coalesce (x.stack, 0), l.batch, count (*),"   \
+  " SELECT coalesce (k.name || ' · ', '') || b.code, coalesce (x.stack, 0), l.batch, count (*),"  \
   " max (CASE WHEN t.log IS NULL"                                                                  \
   " THEN date (b.inoculated_on, '+' || coalesce (r.run_least, 12) || ' months')"                   \
   " ELSE date (t.put_in, '+' || (7 * r.rest_weeks) || ' days') END) AS ready, r.rest_weeks"        \
@@ -151,8 +151,7 @@ read_soaks (BedSoakPlan *plan, BedFarm *farm, double *soaked, GError **error)
       if (week >= (int) plan->n_weeks)
         continue;
       soaked[week + (int) N_LAGS] += logs * plan->kg_per_log;
-      if (week >= 0
-          && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
+      if (week >= 0 && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
         add_bar (plan, &bar);
     }
   return bed_query_finish (q, error);
@@ -204,9 +203,8 @@ read_settings (BedSoakPlan *plan, BedFarm *farm)
       logs += group->logs;
     }
   plan->demand_is_set = bed_record_has (settings, "weekly_demand");
-  plan->demand_kg = plan->demand_is_set
-                        ? bed_record_get_int (settings, "weekly_demand") / MG_PER_KG
-                        : even;
+  plan->demand_kg = plan->demand_is_set ? bed_record_get_int (settings, "weekly_demand") / MG_PER_KG
+                                        : even;
   plan->tank_logs = bed_record_has (settings, "tank_capacity")
                         ? bed_record_get_int (settings, "tank_capacity")
                         : logs;
@@ -270,8 +268,12 @@ make_rotation_groups (const BedSoakPlan *plan, GArray *index)
       int days = bed_date_days (plan->first_day, from->ready_on);
       int first = (days + 6) / 7 - BED_SOAK_PLAN_WEEKS_BACK + 1;
       /* A stack is lifted as a whole, unless the tank is too small for it. */
-      BedRotationGroup group = { from->name, from->logs, plan->kg_per_log, MAX (first, 1),
-                                 BED_SOAK_PLAN_WEEKS_AHEAD, from->logs <= plan->tank_logs };
+      BedRotationGroup group = { from->name,
+                                 from->logs,
+                                 plan->kg_per_log,
+                                 MAX (first, 1),
+                                 BED_SOAK_PLAN_WEEKS_AHEAD,
+                                 from->logs <= plan->tank_logs };
       if (group.first_week > BED_SOAK_PLAN_WEEKS_AHEAD)
         continue;
       g_array_append_val (groups, group);
@@ -298,8 +300,7 @@ take_planned (BedSoakPlan *plan, const BedRotationPlan *rotation, GArray *index)
     {
       const BedSoak *soak = &g_array_index (rotation->soaks, BedSoak, i);
       BedSoakBar bar = { BED_SOAK_PLAN_WEEKS_BACK + soak->week - 1,
-                         g_array_index (index, guint, soak->group), soak->logs,
-                         BED_SOAK_PLANNED };
+                         g_array_index (index, guint, soak->group), soak->logs, BED_SOAK_PLANNED };
       add_bar (plan, &bar);
     }
   for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_AHEAD; w++)
@@ -314,10 +315,10 @@ forecast (BedSoakPlan *plan, GError **error)
   BedForecastPast past[BED_SOAK_PLAN_WEEKS_BACK];
 
   for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_BACK; w++)
-    past[w] = (BedForecastPast) { plan->expected_kg[w], plan->picked_kg[w] };
+    past[w] = (BedForecastPast){ plan->expected_kg[w], plan->picked_kg[w] };
   return bed_forecast (past, G_N_ELEMENTS (past), plan->expected_kg + BED_SOAK_PLAN_WEEKS_BACK,
-                       BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL,
-                       plan->forecast + BED_SOAK_PLAN_WEEKS_BACK, error);
+                       BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL, plan->forecast + BED_SOAK_PLAN_WEEKS_BACK,
+                       error);
 }
 
 gboolean
@@ -335,7 +336,7 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
       /* What the soaks already done bring is taken off. */
       double left = plan->demand_kg - plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK + w];
       gboolean closed = is_closed (plan, BED_SOAK_PLAN_WEEKS_BACK + w);
-      weeks[w] = (BedRotationWeek) { MAX (left, 0), closed };
+      weeks[w] = (BedRotationWeek){ MAX (left, 0), closed };
     }
   BedRotationProblem problem = {
     .groups = (const BedRotationGroup *) groups->data,

@@ -17,8 +17,8 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  char *name;     /* "Crib 4 · 26A" */
-  gint64 stack;   /* 0 when it lies in none */
+  char *name;   /* "Crib 4 · 26A" */
+  gint64 stack; /* 0 when it lies in none */
   gint64 batch;
   guint logs;
   char *ready_on; /* YYYY-MM-DD, the day its rest or first spawn run is over */
@@ -41,13 +41,13 @@ typedef struct
 
 typedef struct
 {
-  char *first_day;       /* Monday of week 0 */
+  char *first_day; /* Monday of week 0 */
   guint n_weeks;
-  GPtrArray *groups;     /* BedSoakGroup, those soaked longest ago first */
-  GArray *bars;          /* BedSoakBar, done before bed_soak_plan_solve(), then planned too */
-  double kg_per_log;     /* fresh mass a log gives a soak */
-  gboolean kg_is_own;    /* the farm's own mean, not the published one */
-  double demand_kg;      /* a week */
+  GPtrArray *groups;      /* BedSoakGroup, those soaked longest ago first */
+  GArray *bars;           /* BedSoakBar, done before bed_soak_plan_solve(), then planned too */
+  double kg_per_log;      /* fresh mass a log gives a soak */
+  gboolean kg_is_own;     /* the farm's own mean, not the published one */
+  double demand_kg;       /* a week */
   gboolean demand_is_set; /* in the settings; else what an even harvest would be */
   guint tank_logs;
   gboolean south;

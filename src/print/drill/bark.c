@@ -4,18 +4,28 @@
 
 /* Bark and wood tones with dark twins drawn for it, not inverted. */
 const BedBarkColours bed_bark_light = {
-  .bark = { 0.925, 0.890, 0.835, 1 }, .edge = { 0.42, 0.34, 0.26, 1 },
-  .row = { 0.42, 0.34, 0.26, 0.30 },  .hole = { 0.27, 0.19, 0.12, 1 },
-  .cross = { 0.75, 0.22, 0.10, 1 },   .text = { 0.55, 0.14, 0.05, 1 },
+  .bark = { 0.925, 0.890, 0.835, 1 },
+  .edge = { 0.42, 0.34, 0.26, 1 },
+  .row = { 0.42, 0.34, 0.26, 0.30 },
+  .hole = { 0.27, 0.19, 0.12, 1 },
+  .cross = { 0.75, 0.22, 0.10, 1 },
+  .text = { 0.55, 0.14, 0.05, 1 },
 };
 const BedBarkColours bed_bark_dark = {
-  .bark = { 0.235, 0.205, 0.175, 1 }, .edge = { 0.72, 0.63, 0.53, 1 },
-  .row = { 0.80, 0.72, 0.62, 0.28 },  .hole = { 0.93, 0.86, 0.76, 1 },
-  .cross = { 1.00, 0.55, 0.38, 1 },   .text = { 1.00, 0.70, 0.56, 1 },
+  .bark = { 0.235, 0.205, 0.175, 1 },
+  .edge = { 0.72, 0.63, 0.53, 1 },
+  .row = { 0.80, 0.72, 0.62, 0.28 },
+  .hole = { 0.93, 0.86, 0.76, 1 },
+  .cross = { 1.00, 0.55, 0.38, 1 },
+  .text = { 1.00, 0.70, 0.56, 1 },
 };
 const BedBarkColours bed_bark_paper = {
-  .bark = { 1, 1, 1, 1 },       .edge = { 0, 0, 0, 1 },       .row = { 0.68, 0.68, 0.68, 1 },
-  .hole = { 0.12, 0.12, 0.12, 1 }, .cross = { 0, 0, 0, 1 }, .text = { 0, 0, 0, 1 },
+  .bark = { 1, 1, 1, 1 },
+  .edge = { 0, 0, 0, 1 },
+  .row = { 0.68, 0.68, 0.68, 1 },
+  .hole = { 0.12, 0.12, 0.12, 1 },
+  .cross = { 0, 0, 0, 1 },
+  .text = { 0, 0, 0, 1 },
 };
 
 /* A hole must be seen however small the drawing, in units of the context. */
@@ -127,8 +137,7 @@ draw_distance (const BedBark *self, cairo_t *cr, double scale, double x, double 
   double width = bed_text_width (self->type, self->distance, BED_WEIGHT_BOLD, self->text_size);
   double capital = bed_text_cap_height (self->type, self->text_size);
   double left = x + 2 * CROSS;
-  double baseline = CLAMP (y + capital / 2, capital + 2,
-                           bed_bark_get_height (self) * scale - 2);
+  double baseline = CLAMP (y + capital / 2, capital + 2, bed_bark_get_height (self) * scale - 2);
 
   if (left + width + 2 > self->plan->length * scale)
     left = MAX (x - 2 * CROSS - width, 2);

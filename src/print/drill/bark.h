@@ -21,9 +21,9 @@ typedef struct
 
 typedef struct
 {
-  BedBarkColour bark;  /* ground */
-  BedBarkColour edge;  /* ends and seam */
-  BedBarkColour row;   /* lines of the rows */
+  BedBarkColour bark; /* ground */
+  BedBarkColour edge; /* ends and seam */
+  BedBarkColour row;  /* lines of the rows */
   BedBarkColour hole;
   BedBarkColour cross; /* farthest point and its ring */
   BedBarkColour text;

@@ -1,7 +1,7 @@
 #include "print/drill/drill_farm.h"
 
-#include "model/season/pattern.h"
 #include "model/farm/query.h"
+#include "model/season/pattern.h"
 
 /* D. B. Hill, Step by Step in Pictures (FOR-77), University of Kentucky, 1999/2010, gives 15 cm
  * along and 7.6 cm between (6 in by 3 in). */
@@ -30,8 +30,8 @@ bed_drill_read_batch (BedFarm *farm, gint64 batch, BedDrill *drill, GError **err
   drill->between = bed_record_has (record, "between") ? drill->between : BETWEEN;
   drill->margin = bed_record_has (record, "margin") ? drill->margin : MARGIN;
   g_autoptr (BedQuery) query = bed_query_new (
-    farm, "SELECT avg (length), avg (small_diameter), "
-          "avg (coalesce (large_diameter, small_diameter)) FROM log WHERE batch = ?1");
+      farm, "SELECT avg (length), avg (small_diameter), "
+            "avg (coalesce (large_diameter, small_diameter)) FROM log WHERE batch = ?1");
   bed_query_bind_int (query, 1, batch);
   if (bed_query_next (query) && !bed_query_is_null (query, 0))
     {

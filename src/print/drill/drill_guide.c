@@ -38,15 +38,14 @@ get_tiling (const BedDrillPlan *plan, const BedPaper *paper)
   Tiling flat = { .turn = LOG_ACROSS_PAGE };
 
   flat.width = upright.width = paper->width / BED_POINTS_PER_MM - 2 * GUIDE_MARGIN;
-  flat.height = upright.height
-    = paper->height / BED_POINTS_PER_MM - 2 * GUIDE_MARGIN - GUIDE_FOOT;
+  flat.height = upright.height = paper->height / BED_POINTS_PER_MM - 2 * GUIDE_MARGIN - GUIDE_FOOT;
   flat.across = count_tiles (length, flat.width);
   flat.down = count_tiles (round, flat.height);
   upright.across = count_tiles (round, upright.width);
   upright.down = count_tiles (length, upright.height);
   return upright.across * upright.down < flat.across * flat.down
-           ? share_evenly (upright, round, length)
-           : share_evenly (flat, length, round);
+             ? share_evenly (upright, round, length)
+             : share_evenly (flat, length, round);
 }
 
 /* The pages of the bark */
@@ -183,8 +182,8 @@ draw_foot (const Guide *guide, cairo_t *cr, guint page, GError **error)
   double left = GUIDE_MARGIN * BED_POINTS_PER_MM;
   double y = guide->paper.height - (GUIDE_MARGIN + GUIDE_FOOT / 2 - 3) * BED_POINTS_PER_MM;
   double right = guide->paper.width - left;
-  g_autofree char *words = g_strdup_printf (_ ("%s, page %u of %u"), guide->title, page + 1,
-                                            guide->n_pages);
+  g_autofree char *words
+      = g_strdup_printf (_ ("%s, page %u of %u"), guide->title, page + 1, guide->n_pages);
   BedBox box = { left, y - 6, right - left - 104 * BED_POINTS_PER_MM, 22 };
 
   return bed_text_draw (guide->type, cr, words, &box, &foot_style, guide->title, error)
@@ -230,8 +229,8 @@ bed_drill_guide_new (const BedDrillGuide *spec, GError **error)
   guide->type = bed_typesetter_new ();
   guide->paper = spec->paper;
   guide->tiling = get_tiling (plan, &spec->paper);
-  guide->bark = (BedBark){ plan, spec->drill->hole_diameter, &bed_bark_paper, guide->type, NULL,
-                           9 };
+  guide->bark
+      = (BedBark){ plan, spec->drill->hole_diameter, &bed_bark_paper, guide->type, NULL, 9 };
   guide->n_pages = 1 + guide->tiling.across * guide->tiling.down;
   if (guide->n_pages > MOST_PAGES)
     {

@@ -27,14 +27,12 @@ static const char *const cautions[] = {
   NULL
 };
 
-static const char *const steps[] = {
-  N_ ("Print at 100 %, not fitted to the page, and measure the 100 mm bar."),
-  N_ ("Cut along the lines, join the diamonds, tape from behind. The small picture shows the "
-      "order."),
-  N_ ("Lay the sheet round the log, the dashed edges together along a clear stripe of bark."),
-  N_ ("Mark each hole through the paper, then take the paper off before you drill."),
-  NULL
-};
+static const char *const steps[]
+    = { N_ ("Print at 100 %, not fitted to the page, and measure the 100 mm bar."),
+        N_ ("Cut along the lines, join the diamonds, tape from behind. The small picture shows the "
+            "order."),
+        N_ ("Lay the sheet round the log, the dashed edges together along a clear stripe of bark."),
+        N_ ("Mark each hole through the paper, then take the paper off before you drill."), NULL };
 
 /* A measure that was typed, as a bit and a rule are marked: "7/16 in". */
 static char *
@@ -91,13 +89,17 @@ draw_facts (const Guide *guide, cairo_t *cr, GError **error)
   g_autofree char *bit = format_typed (guide, guide->drill.hole_diameter);
   g_autofree char *depth = format_typed (guide, guide->drill.hole_depth);
   g_autofree char *hole = guide->drill.hole_diameter > 0 && guide->drill.hole_depth > 0
-                            ? g_strdup_printf (_ ("%s, %s deep"), bit, depth)
-                            : g_strdup ("–");
+                              ? g_strdup_printf (_ ("%s, %s deep"), bit, depth)
+                              : g_strdup ("–");
   const char *facts[][2] = {
-    { _ ("Rows round the log"), rows },  { _ ("Holes in a row"), per_row },
-    { _ ("Holes"), holes },              { _ ("Hole"), hole },
-    { _ ("Along the row"), along },      { _ ("Between rows"), pitch },
-    { _ ("First hole from the end"), margin }, { _ ("Farthest point of bark"), farthest },
+    { _ ("Rows round the log"), rows },
+    { _ ("Holes in a row"), per_row },
+    { _ ("Holes"), holes },
+    { _ ("Hole"), hole },
+    { _ ("Along the row"), along },
+    { _ ("Between rows"), pitch },
+    { _ ("First hole from the end"), margin },
+    { _ ("Farthest point of bark"), farthest },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (facts); i++)
@@ -158,8 +160,7 @@ draw_list (const Guide *guide, cairo_t *cr, const char *head, const char *const 
       BedTextFit fit;
 
       if (!bed_text_fit (guide->type, _ (items[i]), &box, &text_style, &fit)
-          || !bed_text_draw (guide->type, cr, _ (items[i]), &box, &text_style, guide->title,
-                             error))
+          || !bed_text_draw (guide->type, cr, _ (items[i]), &box, &text_style, guide->title, error))
         return FALSE;
       box.y += fit.height + 1.4 * MM;
     }

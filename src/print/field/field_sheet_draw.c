@@ -72,8 +72,8 @@ draw_boxes (const BedFieldSheet *self, cairo_t *cr, double *y, GError **error)
 
   for (guint i = 0; i < self->boxes->len; i++)
     {
-      BedBox box = { MARGIN + i % across * width, *y + i / across * BOX_HEIGHT, width - GAP,
-                     BOX_HEIGHT };
+      BedBox box
+          = { MARGIN + i % across * width, *y + i / across * BOX_HEIGHT, width - GAP, BOX_HEIGHT };
 
       if (!draw_box (self, cr, &g_array_index (self->boxes, BedSheetBox, i), &box, error))
         return FALSE;
@@ -126,8 +126,8 @@ static gboolean
 draw_foot (const BedFieldSheet *self, cairo_t *cr, guint page, GError **error)
 {
   g_autofree char *number = g_strdup_printf (_ ("Page %u of %u"), page + 1, self->n_pages);
-  BedBox box = { MARGIN, self->paper.height - MARGIN - 4 * MM, bed_field_sheet_get_width (self),
-                 5 * MM };
+  BedBox box
+      = { MARGIN, self->paper.height - MARGIN - 4 * MM, bed_field_sheet_get_width (self), 5 * MM };
 
   return write_text (self, cr, self->title, box, &foot_style, error)
          && write_text (self, cr, number, box, &page_style, error);

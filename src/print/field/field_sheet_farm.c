@@ -4,8 +4,8 @@
 #include <math.h>
 
 #include "model/farm/query.h"
-#include "model/work/soak_plan.h"
 #include "model/farm/value.h"
+#include "model/work/soak_plan.h"
 #include "print/drill/bark.h"
 #include "print/drill/drill_farm.h"
 #include "print/page/paper_measure.h"
@@ -22,35 +22,36 @@ typedef struct
 #define ALIVE " AND (retired_on IS NULL OR retired_on > bed_today ()) ORDER BY code"
 
 static const char measuring_batch[]
-  = "SELECT code, length, small_diameter, large_diameter, green_mass, bark, NULL FROM log "
-    "WHERE batch = ?1" ALIVE;
+    = "SELECT code, length, small_diameter, large_diameter, green_mass, bark, NULL FROM log "
+      "WHERE batch = ?1" ALIVE;
 static const char measuring_felling[]
-  = "SELECT code, length, small_diameter, large_diameter, green_mass, bark, NULL FROM log "
-    "WHERE felling = ?1 AND batch IS NULL" ALIVE;
+    = "SELECT code, length, small_diameter, large_diameter, green_mass, bark, NULL FROM log "
+      "WHERE felling = ?1 AND batch IS NULL" ALIVE;
 static const char inoculation[]
-  = "SELECT code, length, small_diameter, large_diameter, holes, NULL FROM log "
-    "WHERE batch = ?1" ALIVE;
+    = "SELECT code, length, small_diameter, large_diameter, holes, NULL FROM log "
+      "WHERE batch = ?1" ALIVE;
 /* The logs weighed before are the sample; before there is one, every log of the batch. */
 static const char weighing[]
-  = "SELECT l.code, (SELECT w.mass FROM weighing w WHERE w.log = l.id "
-    "  ORDER BY w.weighed_on DESC, w.id DESC LIMIT 1) AS mass, NULL, NULL FROM log l "
-    "WHERE (?1 = 0 OR l.batch = ?1) AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
-    "AND (EXISTS (SELECT 1 FROM weighing w WHERE w.log = l.id) OR (?1 > 0 AND NOT EXISTS "
-    "  (SELECT 1 FROM weighing w JOIN log m ON m.id = w.log WHERE m.batch = ?1))) "
-    "ORDER BY l.code";
+    = "SELECT l.code, (SELECT w.mass FROM weighing w WHERE w.log = l.id "
+      "  ORDER BY w.weighed_on DESC, w.id DESC LIMIT 1) AS mass, NULL, NULL FROM log l "
+      "WHERE (?1 = 0 OR l.batch = ?1) AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
+      "AND (EXISTS (SELECT 1 FROM weighing w WHERE w.log = l.id) OR (?1 > 0 AND NOT EXISTS "
+      "  (SELECT 1 FROM weighing w JOIN log m ON m.id = w.log WHERE m.batch = ?1))) "
+      "ORDER BY l.code";
 static const char picking[]
-  = "SELECT NULL, stack_name, NULL, NULL, NULL, NULL, NULL FROM log_today "
-    "WHERE stack IS NOT NULL AND stage = 'fruiting' GROUP BY stack ORDER BY stack_name";
+    = "SELECT NULL, stack_name, NULL, NULL, NULL, NULL, NULL FROM log_today "
+      "WHERE stack IS NOT NULL AND stage = 'fruiting' GROUP BY stack ORDER BY stack_name";
 static const char picking_stack[]
-  = "SELECT l.code, NULL, NULL, NULL, NULL, NULL, NULL FROM place x JOIN log l ON l.id = x.log "
-    "WHERE x.stack = ?1 AND x.until IS NULL ORDER BY l.code";
+    = "SELECT l.code, NULL, NULL, NULL, NULL, NULL, NULL FROM place x JOIN log l ON l.id = x.log "
+      "WHERE x.stack = ?1 AND x.until IS NULL ORDER BY l.code";
 static const char moves_stack[]
-  = "SELECT l.code, k.name, NULL, NULL, NULL FROM place x JOIN log l ON l.id = x.log "
-    "JOIN stack k ON k.id = x.stack WHERE x.stack = ?1 AND x.until IS NULL ORDER BY l.code";
+    = "SELECT l.code, k.name, NULL, NULL, NULL FROM place x JOIN log l ON l.id = x.log "
+      "JOIN stack k ON k.id = x.stack WHERE x.stack = ?1 AND x.until IS NULL ORDER BY l.code";
 static const char moves_batch[]
-  = "SELECT l.code, k.name, NULL, NULL, NULL FROM log l "
-    "LEFT JOIN place x ON x.log = l.id AND x.until IS NULL LEFT JOIN stack k ON k.id = x.stack "
-    "WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) ORDER BY l.code";
+    = "SELECT l.code, k.name, NULL, NULL, NULL FROM log l "
+      "LEFT JOIN place x ON x.log = l.id AND x.until IS NULL LEFT JOIN stack k ON k.id = x.stack "
+      "WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
+      "ORDER BY l.code";
 
 static Lines
 get_lines (const BedFieldSheetRequest *request)
@@ -83,8 +84,8 @@ static char *
 dup_cell (BedFarm *farm, const BedPaperForm *form, BedQuery *query, int column)
 {
   const BedNotation *notation = bed_farm_get_notation (farm);
-  const BedField *field = bed_kind_find_field (form->line, bed_query_column_name (query, column),
-                                               NULL);
+  const BedField *field
+      = bed_kind_find_field (form->line, bed_query_column_name (query, column), NULL);
 
   if (bed_query_is_null (query, column))
     return NULL;
@@ -99,8 +100,7 @@ dup_cell (BedFarm *farm, const BedPaperForm *form, BedQuery *query, int column)
 }
 
 static gboolean
-add_lines (BedFieldSheet *sheet, BedFarm *farm, const BedFieldSheetRequest *request,
-           GError **error)
+add_lines (BedFieldSheet *sheet, BedFarm *farm, const BedFieldSheetRequest *request, GError **error)
 {
   Lines lines = get_lines (request);
   const BedPaperForm *form = bed_paper_get_form (request->kind);
@@ -146,7 +146,7 @@ add_soak (BedFieldSheet *sheet, BedFarm *farm, const BedSoakGroup *group, guint 
   const char *cells[G_N_ELEMENTS (((BedPaperForm *) NULL)->columns)] = { NULL };
   g_autoptr (BedRecord) batch = bed_farm_load (farm, BED_KIND_BATCH, group->batch, error);
   g_autoptr (BedRecord) stack
-    = batch && group->stack ? bed_farm_load (farm, BED_KIND_STACK, group->stack, error) : NULL;
+      = batch && group->stack ? bed_farm_load (farm, BED_KIND_STACK, group->stack, error) : NULL;
   g_autofree char *number = g_strdup_printf ("%u", logs);
 
   if (!batch || (group->stack && !stack))
@@ -259,9 +259,9 @@ collect_values (GHashTable *values, BedFarm *farm, const BedFieldSheetRequest *r
 static const char *
 get_name (BedRecord *subject)
 {
-  return subject ? bed_record_get_text (
-           subject, bed_kind_get_info (bed_record_get_kind (subject))->key)
-                 : NULL;
+  return subject
+             ? bed_record_get_text (subject, bed_kind_get_info (bed_record_get_kind (subject))->key)
+             : NULL;
 }
 
 /* The drilling plan */
@@ -301,8 +301,8 @@ add_figure (BedFieldSheet *sheet, BedFarm *farm, gint64 batch, GError **error)
 {
   BedDrill drill;
   BedDrillPlan *plan = bed_drill_read_batch (farm, batch, &drill, error)
-                         ? bed_drill_plan_new (&drill, error)
-                         : NULL;
+                           ? bed_drill_plan_new (&drill, error)
+                           : NULL;
 
   if (!plan)
     return FALSE;
@@ -310,11 +310,11 @@ add_figure (BedFieldSheet *sheet, BedFarm *farm, gint64 batch, GError **error)
   figure->plan = plan;
   figure->type = bed_typesetter_new ();
   figure->hole_diameter = drill.hole_diameter;
-  figure->distance = bed_measure_format_unit_rounded (
-    BED_MEASURE_LENGTH, bed_farm_get_notation (farm), 1,
-    (gint64) llround (plan->farthest.distance * 1000));
-  bed_field_sheet_set_figure (sheet, &(BedSheetFigure){ FIGURE_HEIGHT, draw_figure_cb, figure,
-                                                        free_figure });
+  figure->distance
+      = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, bed_farm_get_notation (farm), 1,
+                                         (gint64) llround (plan->farthest.distance * 1000));
+  bed_field_sheet_set_figure (
+      sheet, &(BedSheetFigure){ FIGURE_HEIGHT, draw_figure_cb, figure, free_figure });
   return TRUE;
 }
 
@@ -351,14 +351,13 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
   const char *about = get_name (subject);
   BedPaperHead head = { bed_farm_get_notation (farm), subtitle, about, values };
   g_autoptr (BedFieldSheet) sheet = request->kind == BED_PAPER_SOAK
-                                      ? make_soak_sheet (farm, &head, error)
-                                      : bed_field_sheet_new_kind (request->kind, &head);
+                                        ? make_soak_sheet (farm, &head, error)
+                                        : bed_field_sheet_new_kind (request->kind, &head);
   if (!sheet)
     return NULL;
   if (about)
     bed_field_sheet_set_code (sheet, about);
-  if (request->kind == BED_PAPER_INOCULATION
-      && !add_figure (sheet, farm, request->batch, error))
+  if (request->kind == BED_PAPER_INOCULATION && !add_figure (sheet, farm, request->batch, error))
     return NULL;
   if (!add_lines (sheet, farm, request, error))
     return NULL;

@@ -21,8 +21,7 @@ typedef struct
  * anything to soak, picking the stacks soaked lately, the others are empty. NULL
  * with the farm's error, or BED_PRINT_ERROR_EMPTY when an inoculation sheet is
  * asked for without its batch. */
-BedDocument *bed_field_sheet_document_for_farm (BedFarm *farm,
-                                                const BedFieldSheetRequest *request,
+BedDocument *bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *request,
                                                 GError **error);
 
 G_END_DECLS

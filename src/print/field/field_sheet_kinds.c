@@ -9,14 +9,26 @@
 #define MOST_LETTERS_IN_BOX 64
 #define MOST_LETTERS_IN_HEAD 14
 
-#define CODE(f, w) { f, NULL, w, BED_COLUMN_CODE }
-#define TEXT(f, w) { f, NULL, w, BED_COLUMN_TEXT }
-#define NUMBER(f, w) { f, NULL, w, BED_COLUMN_NUMBER }
-#define OWN(h, w, k) { NULL, h, w, BED_COLUMN_##k }
+#define CODE(f, w)                                                                                 \
+  {                                                                                                \
+    f, NULL, w, BED_COLUMN_CODE                                                                    \
+  }
+#define TEXT(f, w)                                                                                 \
+  {                                                                                                \
+    f, NULL, w, BED_COLUMN_TEXT                                                                    \
+  }
+#define NUMBER(f, w)                                                                               \
+  {                                                                                                \
+    f, NULL, w, BED_COLUMN_NUMBER                                                                  \
+  }
+#define OWN(h, w, k)                                                                               \
+  {                                                                                                \
+    NULL, h, w, BED_COLUMN_##k                                                                     \
+  }
 
 /* Cautions: common practice, no source, unless named. */
-#define LIFTING \
-  N_ ("Wet logs are heavy: two people or a cart, straight back, sound gloves, mind fingers and " \
+#define LIFTING                                                                                    \
+  N_ ("Wet logs are heavy: two people or a cart, straight back, sound gloves, mind fingers and "   \
       "feet.")
 #define LOCAL N_ ("Local rules and a trained or licensed person come before this sheet.")
 
@@ -118,9 +130,8 @@ join_choices (const BedField *field, gsize most)
 static const char *
 get_unit (const BedField *field, const BedNotation *notation)
 {
-  const char *unit = field->type == BED_FIELD_MEASURE
-                       ? bed_measure_unit (field->measure, notation->system)
-                       : "";
+  const char *unit
+      = field->type == BED_FIELD_MEASURE ? bed_measure_unit (field->measure, notation->system) : "";
 
   return *unit ? unit : NULL;
 }
@@ -128,9 +139,8 @@ get_unit (const BedField *field, const BedNotation *notation)
 static void
 add_box (BedFieldSheet *sheet, const BedField *field, const BedPaperHead *head)
 {
-  g_autofree char *choices = field->type == BED_FIELD_CHOICE
-                               ? join_choices (field, MOST_LETTERS_IN_BOX)
-                               : NULL;
+  g_autofree char *choices
+      = field->type == BED_FIELD_CHOICE ? join_choices (field, MOST_LETTERS_IN_BOX) : NULL;
   const char *value = head->values ? g_hash_table_lookup (head->values, field->name) : NULL;
   BedSheetBox box = { _ (field->label), value, get_unit (field, head->notation), choices };
 
@@ -147,8 +157,8 @@ add_column (BedFieldSheet *sheet, const BedPaperForm *form, const BedPaperColumn
   const BedField *field = column->field ? bed_kind_find_field (form->line, column->field, NULL)
                                         : NULL;
   g_autofree char *choices = field && field->type == BED_FIELD_CHOICE
-                               ? join_choices (field, MOST_LETTERS_IN_HEAD)
-                               : NULL;
+                                 ? join_choices (field, MOST_LETTERS_IN_HEAD)
+                                 : NULL;
   const char *head = column->head ? _ (column->head) : field ? _ (field->label) : "";
   const char *unit = choices ? choices : field ? get_unit (field, notation) : NULL;
 

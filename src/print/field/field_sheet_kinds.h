@@ -31,12 +31,12 @@ typedef struct
 
 typedef struct
 {
-  const char *name;  /* what the tool is told: "felling" */
-  const char *title; /* N_() */
-  BedKind sheet;     /* the record whose fields the boxes are */
-  BedKind line;      /* the record one line becomes */
-  const char *boxes[14];      /* field names, NULL at the end */
-  BedKind more;               /* a second record the sheet is about, and its fields */
+  const char *name;      /* what the tool is told: "felling" */
+  const char *title;     /* N_() */
+  BedKind sheet;         /* the record whose fields the boxes are */
+  BedKind line;          /* the record one line becomes */
+  const char *boxes[14]; /* field names, NULL at the end */
+  BedKind more;          /* a second record the sheet is about, and its fields */
   const char *more_boxes[4];
   BedPaperColumn columns[11]; /* weight 0 at the end */
   const char *cautions[6];    /* N_(), NULL at the end */

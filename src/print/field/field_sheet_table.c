@@ -96,8 +96,8 @@ draw_code (const BedFieldSheet *self, cairo_t *cr, const char *code, const BedBo
 }
 
 static gboolean
-draw_cell (const BedFieldSheet *self, cairo_t *cr, const char *text, guint index,
-           const Band *band, GError **error)
+draw_cell (const BedFieldSheet *self, cairo_t *cr, const char *text, guint index, const Band *band,
+           GError **error)
 {
   const BedSheetColumn *column = get_column (self, index);
   BedBox cell = get_cell (self, index, band);

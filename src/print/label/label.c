@@ -41,10 +41,9 @@ place_wide (BedFace *face, const BedBox *box)
     return;
   /* Beyond an easy module the room is better given to the headline. */
   double easy = from_mm (EASY_MODULE) * bed_qr_get_modules (face->qr);
-  double side = MIN (MIN (box->height - 2 * edge, box->width * 0.42),
-                     MAX (easy, box->width * 0.3));
-  face->code = (BedBox){ box->x + box->width - edge - side, box->y + (box->height - side) / 2,
-                         side, side };
+  double side = MIN (MIN (box->height - 2 * edge, box->width * 0.42), MAX (easy, box->width * 0.3));
+  face->code = (BedBox){ box->x + box->width - edge - side, box->y + (box->height - side) / 2, side,
+                         side };
   double quiet = get_quiet (face);
   double top = MIN (face->code.y + quiet - box->y, box->height * 0.17);
   face->text.y = box->y + top;

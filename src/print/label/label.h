@@ -39,8 +39,8 @@ typedef struct
 void bed_label_add_line (BedLabel *label, const BedLabelLine *line);
 
 /* Draws @label in @box (the whole label, points); the space to the edge is its own. */
-gboolean bed_label_draw (const BedLabel *label, cairo_t *cr, BedTypesetter *type,
-                         const BedBox *box, GError **error);
+gboolean bed_label_draw (const BedLabel *label, cairo_t *cr, BedTypesetter *type, const BedBox *box,
+                         GError **error);
 
 /* The four kinds. Fields that are NULL or empty are left out; code, name or lot must be there.
  * Dates and amounts come as they are to be read. */
@@ -79,7 +79,7 @@ typedef struct
 /* The label on a bag of spawn in the cold room. */
 typedef struct
 {
-  const char *code;     /* "S26-1" */
+  const char *code; /* "S26-1" */
   const char *strain;
   const char *mushroom;
   const char *form;     /* "Sawdust" */

@@ -11,8 +11,8 @@
 #define HEADLINE_AIR 0.14
 #define CAPTION_GAP 0.6
 
-const BedTextStyle bed_headline_floor = { BED_HEADLINE_FLOOR, BED_HEADLINE_FLOOR, 2,
-                                          BED_WEIGHT_BOLD, BED_ALIGN_LEFT };
+const BedTextStyle bed_headline_floor
+    = { BED_HEADLINE_FLOOR, BED_HEADLINE_FLOOR, 2, BED_WEIGHT_BOLD, BED_ALIGN_LEFT };
 
 /* The largest headline that leaves @rows lines of LEAST_LINE of its size their room. */
 static double
@@ -141,7 +141,7 @@ fit_kept (BedFace *face, GError **error)
     return TRUE;
   return wrap_lines (face, error)
          && bed_face_get_rows_em (bed_face_count_rows (face)) * face->size
-              <= face->text.height - face->used + 0.01;
+                <= face->text.height - face->used + 0.01;
 }
 
 /* Public, within the labels */
@@ -205,8 +205,7 @@ bed_face_fit (BedFace *face, GError **error)
         g_propagate_error (error, g_steal_pointer (&fault));
       else
         bed_text_refuse (error, face->label->owner,
-                         face->label->n_lines ? face->label->lines[0].text
-                                              : face->label->headline);
+                         face->label->n_lines ? face->label->lines[0].text : face->label->headline);
       return FALSE;
     }
   return TRUE;

@@ -5,7 +5,7 @@
 struct _BedLabels
 {
   char *title;
-  GArray *labels; /* element BedLabel */
+  GArray *labels;      /* element BedLabel */
   GStringChunk *texts; /* wood, strain and date are the same on a thousand tags: kept once */
   BedTypesetter *type;
   BedSheet sheet;
@@ -106,8 +106,8 @@ bed_labels_document_new (BedLabels *self, const BedSheet *sheet, const BedSheetP
   labels->sheet.name = g_strdup (sheet->name);
   labels->place = place ? *place : (BedSheetPlace){ 0 };
   guint pages = bed_sheet_get_n_pages (sheet, place, labels->labels->len);
-  BedDocumentSpec spec = { labels->title, bed_sheet_get_paper (sheet), pages, draw_page_cb,
-                           labels, (GDestroyNotify) bed_labels_free };
+  BedDocumentSpec spec = { labels->title, bed_sheet_get_paper (sheet),     pages, draw_page_cb,
+                           labels,        (GDestroyNotify) bed_labels_free };
   BedDocument *document = bed_document_new (&spec);
   g_steal_pointer (&labels);
   return document;

@@ -5,9 +5,9 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
-#define TAGS \
-  "SELECT l.code, w.common_name, bs.strain_name, b.inoculated_on FROM log l " \
-  "JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood " \
+#define TAGS                                                                                       \
+  "SELECT l.code, w.common_name, bs.strain_name, b.inoculated_on FROM log l "                      \
+  "JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood "                               \
   "LEFT JOIN batch b ON b.id = l.batch LEFT JOIN batch_spawn bs ON bs.batch = l.batch "
 
 #define SIGNS "SELECT name, kind, batches, logs FROM stack_today "
@@ -38,8 +38,8 @@ add_tag (BedLabels *labels, BedQuery *query)
   g_autofree char *date = dup_date (bed_query_text (query, 3));
   g_autofree char *wood = dup_capital (bed_query_text (query, 1));
 
-  bed_labels_add_log_tag (labels, &(BedLogTag){ bed_query_text (query, 0), wood,
-                                                bed_query_text (query, 2), date });
+  bed_labels_add_log_tag (
+      labels, &(BedLogTag){ bed_query_text (query, 0), wood, bed_query_text (query, 2), date });
 }
 
 static gboolean
@@ -57,16 +57,16 @@ add_sign (BedLabels *labels, BedFarm *farm, BedQuery *query)
   const BedField *kind = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
   g_autofree char *words = dup_capital (bed_field_choice_label (kind, bed_query_text (query, 1)));
   gint64 logs = bed_query_int (query, 3);
-  g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", (gulong) logs),
-                                            (int) logs);
+  g_autofree char *count
+      = g_strdup_printf (ngettext ("%d log", "%d logs", (gulong) logs), (int) logs);
   g_autofree char *batches = NULL;
-  g_auto (GStrv) parts = g_strsplit (bed_query_text (query, 2) ? bed_query_text (query, 2) : "",
-                                     ",", -1);
+  g_auto (GStrv) parts
+      = g_strsplit (bed_query_text (query, 2) ? bed_query_text (query, 2) : "", ",", -1);
 
   batches = g_strjoinv (", ", parts);
   bed_labels_add_stack_sign (
-    labels, &(BedStackSign){ bed_query_text (query, 0), words, batches, logs ? count : NULL,
-                             bed_record_get_text (bed_farm_get_settings (farm), "name") });
+      labels, &(BedStackSign){ bed_query_text (query, 0), words, batches, logs ? count : NULL,
+                               bed_record_get_text (bed_farm_get_settings (farm), "name") });
 }
 
 static gboolean
@@ -82,9 +82,9 @@ static char *
 dup_mushrooms (BedFarm *farm, gint64 lot, GError **error)
 {
   g_autoptr (BedQuery) query = bed_query_new (
-    farm, "SELECT DISTINCT bs.mushroom_name FROM pick_log x JOIN log l ON l.id = x.log "
-          "JOIN batch_spawn bs ON bs.batch = l.batch "
-          "WHERE x.lot = ?1 AND bs.mushroom_name IS NOT NULL ORDER BY 1");
+      farm, "SELECT DISTINCT bs.mushroom_name FROM pick_log x JOIN log l ON l.id = x.log "
+            "JOIN batch_spawn bs ON bs.batch = l.batch "
+            "WHERE x.lot = ?1 AND bs.mushroom_name IS NOT NULL ORDER BY 1");
   g_autoptr (GString) names = g_string_new (NULL);
 
   bed_query_bind_int (query, 1, lot);
@@ -105,8 +105,8 @@ format_mass (BedFarm *farm, gint64 mass)
 static char *
 format_price (BedFarm *farm, gint64 price)
 {
-  g_autofree char *number = bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (farm),
-                                                price);
+  g_autofree char *number
+      = bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (farm), price);
 
   return g_strdup_printf ("%s %s", number,
                           bed_record_get_text (bed_farm_get_settings (farm), "currency"));
@@ -123,8 +123,8 @@ bed_labels_add_batch_tags (BedLabels *labels, BedFarm *farm, gint64 batch, GErro
   if (!record)
     return FALSE;
   g_autoptr (BedQuery) query = bed_query_new (
-    farm, TAGS "WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
-               "ORDER BY l.code");
+      farm, TAGS "WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
+                 "ORDER BY l.code");
   bed_query_bind_int (query, 1, batch);
   return add_tags (labels, query, error);
 }
@@ -150,8 +150,8 @@ bed_labels_add_signs (BedLabels *labels, BedFarm *farm, gint64 stack, GError **e
 
   if (stack && !record)
     return FALSE;
-  g_autoptr (BedQuery) query = bed_query_new (
-    farm, SIGNS "WHERE id = ?1 OR ?1 = 0 AND " STANDS "ORDER BY name");
+  g_autoptr (BedQuery) query
+      = bed_query_new (farm, SIGNS "WHERE id = ?1 OR ?1 = 0 AND " STANDS "ORDER BY name");
   bed_query_bind_int (query, 1, stack);
   return add_signs (labels, farm, query, error);
 }
@@ -165,7 +165,7 @@ bed_labels_add_area_signs (BedLabels *labels, BedFarm *farm, gint64 area, GError
   if (!record)
     return FALSE;
   g_autoptr (BedQuery) query
-    = bed_query_new (farm, SIGNS "WHERE area = ?1 AND " STANDS "ORDER BY name");
+      = bed_query_new (farm, SIGNS "WHERE area = ?1 AND " STANDS "ORDER BY name");
   bed_query_bind_int (query, 1, area);
   return add_signs (labels, farm, query, error);
 }
@@ -178,8 +178,8 @@ bed_labels_add_spawn (BedLabels *labels, BedFarm *farm, gint64 spawn, GError **e
 
   if (!record)
     return FALSE;
-  g_autoptr (BedRecord) strain = bed_farm_load (farm, BED_KIND_STRAIN,
-                                                bed_record_get_int (record, "strain"), error);
+  g_autoptr (BedRecord) strain
+      = bed_farm_load (farm, BED_KIND_STRAIN, bed_record_get_int (record, "strain"), error);
   if (!strain)
     return FALSE;
   g_autofree char *mushroom_name = bed_value_dup_text (farm, strain, "mushroom");
@@ -192,11 +192,10 @@ bed_labels_add_spawn (BedLabels *labels, BedFarm *farm, gint64 spawn, GError **e
   g_autofree char *use_by = dup_date (bed_record_get_text (record, "use_by"));
   g_autofree char *pieces = g_strdup_printf (_ ("%s pieces"), quantity);
 
-  bed_labels_add_spawn_label (labels,
-                              &(BedSpawnLabel){ bed_record_get_text (record, "code"),
-                                                bed_record_get_text (strain, "name"), mushroom,
-                                                form, loose ? quantity : pieces, received,
-                                                use_by });
+  bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ bed_record_get_text (record, "code"),
+                                                        bed_record_get_text (strain, "name"),
+                                                        mushroom, form, loose ? quantity : pieces,
+                                                        received, use_by });
   return TRUE;
 }
 
@@ -218,8 +217,8 @@ bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate, G
   g_autofree char *price = crate->price ? format_price (farm, crate->price) : NULL;
 
   bed_labels_add_crate_label (
-    labels, &(BedCrateLabel){ bed_record_get_text (lot, "code"), mushrooms, amount, picked, packed,
-                              bed_record_get_text (bed_farm_get_settings (farm), "name"),
-                              _ ("Keep cold"), price });
+      labels, &(BedCrateLabel){ bed_record_get_text (lot, "code"), mushrooms, amount, picked,
+                                packed, bed_record_get_text (bed_farm_get_settings (farm), "name"),
+                                _ ("Keep cold"), price });
   return TRUE;
 }

@@ -9,8 +9,7 @@ G_BEGIN_DECLS
  * error of the farm (NOT_FOUND, CORRUPT) when a record is not there. */
 
 /* A tag for every log of the batch that is not retired, in the order of their codes. */
-gboolean bed_labels_add_batch_tags (BedLabels *labels, BedFarm *farm, gint64 batch,
-                                    GError **error);
+gboolean bed_labels_add_batch_tags (BedLabels *labels, BedFarm *farm, gint64 batch, GError **error);
 
 /* A tag for one log. */
 gboolean bed_labels_add_tag (BedLabels *labels, BedFarm *farm, gint64 log, GError **error);

@@ -87,6 +87,6 @@ bed_sheet_test_page_new (const BedSheet *self, const BedSheetPlace *place, GErro
   test->sheet.name = g_strdup (self->name);
   test->place = place ? *place : (BedSheetPlace){ 0 };
   test->type = bed_typesetter_new ();
-  return bed_document_new (&(BedDocumentSpec){ _ ("Label test page"), bed_sheet_get_paper (self),
-                                               1, draw_test_page_cb, test, free_test_page });
+  return bed_document_new (&(BedDocumentSpec){ _ ("Label test page"), bed_sheet_get_paper (self), 1,
+                                               draw_test_page_cb, test, free_test_page });
 }

@@ -8,7 +8,7 @@
 
 #include "model/farm/output.h"
 
-G_DEFINE_QUARK (bed-print-error-quark, bed_print_error)
+G_DEFINE_QUARK (bed - print - error - quark, bed_print_error)
 
 const BedPaper bed_paper_a4 = { 210 * BED_POINTS_PER_MM, 297 * BED_POINTS_PER_MM };
 const BedPaper bed_paper_letter = { 612, 792 };
@@ -48,8 +48,8 @@ open_sink (Sink *sink, const char *path, GError **error)
     return FALSE;
   g_autoptr (GFile) file = g_file_new_for_path (target);
   /* Else GIO writes into a file of several names in place, and what fails has destroyed it. */
-  GFileOutputStream *stream = g_file_replace (file, NULL, FALSE,
-                                              G_FILE_CREATE_REPLACE_DESTINATION, NULL, error);
+  GFileOutputStream *stream
+      = g_file_replace (file, NULL, FALSE, G_FILE_CREATE_REPLACE_DESTINATION, NULL, error);
   if (!stream)
     return FALSE;
   sink->stream = g_buffered_output_stream_new_sized (G_OUTPUT_STREAM (stream), 1 << 16);
@@ -193,9 +193,8 @@ bed_document_write_pdf (BedDocument *self, const char *path, const char *created
 
   if (!open_sink (&sink, path, error))
     return FALSE;
-  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (write_cb, &sink,
-                                                                  self->paper.width,
-                                                                  self->paper.height);
+  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (
+      write_cb, &sink, self->paper.width, self->paper.height);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Bedlog");
   if (self->title)
     cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, self->title);
@@ -207,8 +206,7 @@ bed_document_write_pdf (BedDocument *self, const char *path, const char *created
 }
 
 gboolean
-bed_document_write_png (BedDocument *self, guint page, double dpi, const char *path,
-                        GError **error)
+bed_document_write_png (BedDocument *self, guint page, double dpi, const char *path, GError **error)
 {
   g_return_val_if_fail (self != NULL && path != NULL && page < self->n_pages, FALSE);
   g_return_val_if_fail (dpi >= 36 && dpi <= 1200, FALSE);
@@ -240,9 +238,8 @@ bed_document_write_svg (BedDocument *self, guint page, const char *path, GError 
 
   if (!open_sink (&sink, path, error))
     return FALSE;
-  cairo_surface_t *surface = cairo_svg_surface_create_for_stream (write_cb, &sink,
-                                                                  self->paper.width,
-                                                                  self->paper.height);
+  cairo_surface_t *surface = cairo_svg_surface_create_for_stream (
+      write_cb, &sink, self->paper.width, self->paper.height);
   cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_PT);
   gboolean drawn = draw_pages (self, surface, page, page, error);
   cairo_surface_destroy (surface);

@@ -79,8 +79,8 @@ bed_sheet_check (const BedSheet *self, GError **error)
     g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
                  _ ("On the sheet %s a margin is below 0."), self->name);
   else if (self->columns < 1 || self->rows < 1)
-    g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
-                 _ ("The sheet %s has no labels."), self->name);
+    g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET, _ ("The sheet %s has no labels."),
+                 self->name);
   else
     return check_across (self, &x, error) && check_across (self, &y, error);
   return FALSE;

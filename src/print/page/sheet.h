@@ -52,8 +52,7 @@ GPtrArray *bed_sheet_list_new_with (const char *path, GError **error);
  * millimetres; its name is what people choose it by, its key is not looked at. The new key,
  * owned by the caller, or NULL with BED_PRINT_ERROR_SHEET when the labels do not fit the
  * page or the name is none, G_FILE_ERROR when it cannot be kept. */
-char *bed_sheet_own_add (const char *path, const BedSheet *sheet, BedSystem system,
-                         GError **error);
+char *bed_sheet_own_add (const char *path, const BedSheet *sheet, BedSystem system, GError **error);
 
 /* The sheet of that key (ignoring case), borrowed, or NULL with a list of the keys there are. */
 const BedSheet *bed_sheet_list_find (GPtrArray *sheets, const char *key, GError **error);

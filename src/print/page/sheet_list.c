@@ -39,8 +39,8 @@ dup_name (char **cells)
     return g_strdup_printf ("%s, %s × %s %s", cells[COLUMN_PAPER], cells[COLUMN_LABEL_WIDTH],
                             cells[COLUMN_LABEL_HEIGHT], cells[COLUMN_UNIT]);
   return g_strdup_printf ("%s, %s × %s, %s × %s %s", cells[COLUMN_PAPER], cells[COLUMN_COLUMNS],
-                          cells[COLUMN_ROWS], cells[COLUMN_LABEL_WIDTH],
-                          cells[COLUMN_LABEL_HEIGHT], cells[COLUMN_UNIT]);
+                          cells[COLUMN_ROWS], cells[COLUMN_LABEL_WIDTH], cells[COLUMN_LABEL_HEIGHT],
+                          cells[COLUMN_UNIT]);
 }
 
 static gboolean
@@ -48,8 +48,8 @@ refuse_cell (guint line, Column column, const char *text, GError **error)
 {
   g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
                column == COLUMN_UNIT
-                 ? _ ("Line %u, %s: “%s” is not a unit here; write mm or in.")
-                 : _ ("Line %u, %s: “%s” is not a number; write one like 63.5."),
+                   ? _ ("Line %u, %s: “%s” is not a unit here; write mm or in.")
+                   : _ ("Line %u, %s: “%s” is not a number; write one like 63.5."),
                line, heads[column], text);
   return FALSE;
 }
@@ -76,8 +76,8 @@ read_count (char **cells, guint line, Column column, guint *value, GError **erro
   if (!g_ascii_string_to_unsigned (cells[column], 10, 1, MOST_LABELS, &number, NULL))
     {
       g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_SHEET,
-                   _ ("Line %u, %s: “%s” is not a whole number from 1 to %d."), line,
-                   heads[column], cells[column], MOST_LABELS);
+                   _ ("Line %u, %s: “%s” is not a whole number from 1 to %d."), line, heads[column],
+                   cells[column], MOST_LABELS);
       return FALSE;
     }
   *value = (guint) number;
@@ -92,10 +92,14 @@ read_cells (BedSheet *sheet, char **cells, guint line, GError **error)
     Column column;
     double *value;
   } numbers[] = {
-    { COLUMN_PAGE_WIDTH, &sheet->page_width },   { COLUMN_PAGE_HEIGHT, &sheet->page_height },
-    { COLUMN_LABEL_WIDTH, &sheet->label_width }, { COLUMN_LABEL_HEIGHT, &sheet->label_height },
-    { COLUMN_PITCH_X, &sheet->pitch_x },         { COLUMN_PITCH_Y, &sheet->pitch_y },
-    { COLUMN_LEFT, &sheet->left },               { COLUMN_TOP, &sheet->top },
+    { COLUMN_PAGE_WIDTH, &sheet->page_width },
+    { COLUMN_PAGE_HEIGHT, &sheet->page_height },
+    { COLUMN_LABEL_WIDTH, &sheet->label_width },
+    { COLUMN_LABEL_HEIGHT, &sheet->label_height },
+    { COLUMN_PITCH_X, &sheet->pitch_x },
+    { COLUMN_PITCH_Y, &sheet->pitch_y },
+    { COLUMN_LEFT, &sheet->left },
+    { COLUMN_TOP, &sheet->top },
   };
 
   if (strcmp (cells[COLUMN_UNIT], "mm") != 0 && strcmp (cells[COLUMN_UNIT], "in") != 0)

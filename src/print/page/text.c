@@ -21,7 +21,7 @@ struct _BedTypesetter
   PangoContext *context;
   PangoFontDescription *fonts[BED_N_WEIGHTS];
   PangoAttrList *attributes;
-  GHashTable *lines[BED_N_WEIGHTS]; /* text -> PangoLayout, one line each */
+  GHashTable *lines[BED_N_WEIGHTS];   /* text -> PangoLayout, one line each */
   double ascent, descent, cap_height; /* of a font of 1 point */
 };
 
@@ -81,8 +81,8 @@ static PangoLayout *
 wrap (BedTypesetter *self, const char *text, const BedTextStyle *style, double size, double width)
 {
   PangoLayout *layout = shape (self, text, style->weight);
-  static const PangoAlignment alignments[] = { PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER,
-                                               PANGO_ALIGN_RIGHT };
+  static const PangoAlignment alignments[]
+      = { PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER, PANGO_ALIGN_RIGHT };
 
   pango_layout_set_width (layout, (int) (width * REFERENCE / size * PANGO_SCALE));
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD);
@@ -299,9 +299,8 @@ bed_text_draw_cut (BedTypesetter *self, cairo_t *cr, const char *text, const Bed
 {
   g_return_val_if_fail (self != NULL && cr != NULL && text != NULL, FALSE);
   BedTextFit fit;
-  g_autofree char *cut = bed_text_fit (self, text, box, style, &fit)
-                             ? NULL
-                             : dup_cut (self, text, box, style);
+  g_autofree char *cut
+      = bed_text_fit (self, text, box, style, &fit) ? NULL : dup_cut (self, text, box, style);
 
   return bed_text_draw (self, cr, cut ? cut : text, box, style, owner, error);
 }

@@ -40,18 +40,18 @@ draw_grid (cairo_t *cr, const BedPlan *plan)
 {
   const BedViewport *view = &plan->view;
   double step = MAX (bed_yard_unit (plan->style->system), find_round (plan, 90));
-  BedPoint low = bed_viewport_to_world (view, (BedPoint) { 0, view->height });
-  BedPoint high = bed_viewport_to_world (view, (BedPoint) { view->width, 0 });
+  BedPoint low = bed_viewport_to_world (view, (BedPoint){ 0, view->height });
+  BedPoint high = bed_viewport_to_world (view, (BedPoint){ view->width, 0 });
 
   for (double x = ceil (low.x / step) * step; x <= high.x; x += step)
     {
-      double at = round (bed_viewport_to_screen (view, (BedPoint) { x, 0 }).x) + 0.5;
+      double at = round (bed_viewport_to_screen (view, (BedPoint){ x, 0 }).x) + 0.5;
       cairo_move_to (cr, at, 0);
       cairo_line_to (cr, at, view->height);
     }
   for (double y = ceil (low.y / step) * step; y <= high.y; y += step)
     {
-      double at = round (bed_viewport_to_screen (view, (BedPoint) { 0, y }).y) + 0.5;
+      double at = round (bed_viewport_to_screen (view, (BedPoint){ 0, y }).y) + 0.5;
       cairo_move_to (cr, 0, at);
       cairo_line_to (cr, view->width, at);
     }
@@ -88,7 +88,7 @@ draw_footprint (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   cairo_fill_preserve (cr);
   if (stack->logs->len == 0)
     {
-      cairo_set_dash (cr, (const double[]) { 4, 3 }, 2, 0);
+      cairo_set_dash (cr, (const double[]){ 4, 3 }, 2, 0);
       bed_colour_set (cr, &palette->free, 1);
       cairo_set_line_width (cr, 1.2);
       cairo_stroke_preserve (cr);
@@ -147,10 +147,10 @@ find_box (const BedPlan *plan, guint index)
   for (guint i = 0; i < 4; i++)
     {
       BedPoint at = bed_viewport_to_screen (&plan->view, corners[i]);
-      low = (BedPoint) { MIN (low.x, at.x), MIN (low.y, at.y) };
-      high = (BedPoint) { MAX (high.x, at.x), MAX (high.y, at.y) };
+      low = (BedPoint){ MIN (low.x, at.x), MIN (low.y, at.y) };
+      high = (BedPoint){ MAX (high.x, at.x), MAX (high.y, at.y) };
     }
-  return (BedBox) { low.x, low.y, high.x - low.x, high.y - low.y };
+  return (BedBox){ low.x, low.y, high.x - low.x, high.y - low.y };
 }
 
 static gboolean
@@ -208,12 +208,11 @@ draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
   bed_colour_set (cr, &style->palette->ground, 0.6); /* read over grid, hatch and logs */
   cairo_fill (cr);
   bed_colour_set (cr, &style->palette->text, 1);
-  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint) { middle, box.y + 0.9 * size });
+  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint){ middle, box.y + 0.9 * size });
   if (!contents)
     return;
   bed_colour_set (cr, &style->palette->dim, 1);
-  show_centred (cr, style, contents, BED_WEIGHT_REGULAR,
-                (BedPoint) { middle, box.y + 2.05 * size });
+  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, (BedPoint){ middle, box.y + 2.05 * size });
 }
 
 static void
@@ -240,7 +239,7 @@ draw_north (cairo_t *cr, const BedPlan *plan)
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   cairo_stroke (cr);
   /* TRANSLATORS: north, on a map */
-  show_centred (cr, style, _ ("N"), BED_WEIGHT_BOLD, (BedPoint) { 0, -size * 1.12 });
+  show_centred (cr, style, _ ("N"), BED_WEIGHT_BOLD, (BedPoint){ 0, -size * 1.12 });
   cairo_restore (cr);
 }
 
@@ -251,9 +250,9 @@ draw_scale_bar (cairo_t *cr, const BedPlan *plan)
   double metres = find_round (plan, 130 * style->text_size / 11);
   double length = metres * plan->view.scale, high = style->text_size * 0.36;
   double x = style->text_size * 1.4, y = plan->view.height - style->text_size * 1.6;
-  g_autofree char *label = g_strdup_printf ("%g %s", metres / bed_yard_unit (style->system),
-                                            bed_measure_unit (BED_MEASURE_LENGTH_LONG,
-                                                              style->system));
+  g_autofree char *label
+      = g_strdup_printf ("%g %s", metres / bed_yard_unit (style->system),
+                         bed_measure_unit (BED_MEASURE_LENGTH_LONG, style->system));
 
   for (guint i = 0; i < 2; i++)
     {

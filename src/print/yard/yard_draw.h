@@ -1,10 +1,10 @@
 #pragma once
 
 #include "print/page/text.h"
-#include "yard/elevation.h"
 #include "print/yard/yard_palette.h"
-#include "yard/scene.h"
 #include "science/units.h"
+#include "yard/elevation.h"
+#include "yard/scene.h"
 
 G_BEGIN_DECLS
 

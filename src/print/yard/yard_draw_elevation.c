@@ -55,7 +55,7 @@ draw_free (cairo_t *cr, const BedElevationDrawing *drawing, const BedLogEnd *end
   cairo_fill_preserve (cr);
   bed_colour_set (cr, &drawing->style->palette->free, 0.9);
   cairo_set_line_width (cr, 1);
-  cairo_set_dash (cr, (const double[]) { 3, 3 }, 2, 0);
+  cairo_set_dash (cr, (const double[]){ 3, 3 }, 2, 0);
   cairo_stroke (cr);
   cairo_restore (cr);
 }

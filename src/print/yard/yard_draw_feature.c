@@ -141,8 +141,7 @@ draw_tank (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   const BedPalette *palette = plan->style->palette;
 
   trace_any (cr, plan, shape);
-  fill_and_edge (cr, &palette->water, &palette->wall_edge,
-                 CLAMP (0.06 * plan->view.scale, 1.2, 4));
+  fill_and_edge (cr, &palette->water, &palette->wall_edge, CLAMP (0.06 * plan->view.scale, 1.2, 4));
 }
 
 static void
@@ -227,7 +226,7 @@ draw_cloth (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   trace_any (cr, plan, shape);
   bed_colour_set (cr, &palette->cloth, 0.9);
   cairo_set_line_width (cr, 1.2);
-  cairo_set_dash (cr, (const double[]) { 6, 4 }, 2, 0);
+  cairo_set_dash (cr, (const double[]){ 6, 4 }, 2, 0);
   cairo_stroke_preserve (cr);
   cairo_set_dash (cr, NULL, 0, 0);
   bed_colour_set (cr, &palette->cloth, 0.12);

@@ -84,9 +84,10 @@ static gboolean
 draw_page (cairo_t *cr, guint page, gpointer data, GError **error)
 {
   Map *self = data;
-  BedYardStyle style = { bed_palette_get (BED_PALETTE_PAPER), self->type, BED_COLOUR_BY_BATCH, 7.5,
-                         self->system };
-  BedPlan plan = { self->scene, &style,
+  BedYardStyle style
+      = { bed_palette_get (BED_PALETTE_PAPER), self->type, BED_COLOUR_BY_BATCH, 7.5, self->system };
+  BedPlan plan = { self->scene,
+                   &style,
                    { .width = self->paper.width - 2 * MARGIN,
                      .height = self->paper.height - 2 * MARGIN - HEAD - FOOT } };
   BedExtent extent = bed_yard_bounds (self->scene);
@@ -95,7 +96,7 @@ draw_page (cairo_t *cr, guint page, gpointer data, GError **error)
   if (!draw_head (self, cr, scale, error))
     return FALSE;
   plan.view.scale = 1000 * MM / scale;
-  plan.view.middle = (BedPoint) { extent.x + extent.width / 2, extent.y + extent.height / 2 };
+  plan.view.middle = (BedPoint){ extent.x + extent.width / 2, extent.y + extent.height / 2 };
   cairo_save (cr);
   cairo_translate (cr, MARGIN, MARGIN + HEAD);
   cairo_rectangle (cr, 0, 0, plan.view.width, plan.view.height);
@@ -122,8 +123,11 @@ BedDocument *
 bed_yard_map_new (BedYard *yard, const BedYardMapSpec *map)
 {
   Map *self = g_new0 (Map, 1);
-  BedDocumentSpec spec = { .title = yard->name ? yard->name : "", .n_pages = 1, .draw = draw_page,
-                           .data = self, .free_data = free_map };
+  BedDocumentSpec spec = { .title = yard->name ? yard->name : "",
+                           .n_pages = 1,
+                           .draw = draw_page,
+                           .data = self,
+                           .free_data = free_map };
   BedExtent extent;
 
   self->yard = yard;
@@ -135,8 +139,8 @@ bed_yard_map_new (BedYard *yard, const BedYardMapSpec *map)
   extent = bed_yard_bounds (self->scene);
   self->paper = map->paper;
   if (extent.width > extent.height) /* the sheet lies as the yard does */
-    self->paper = (BedPaper) { MAX (map->paper.width, map->paper.height),
-                               MIN (map->paper.width, map->paper.height) };
+    self->paper = (BedPaper){ MAX (map->paper.width, map->paper.height),
+                              MIN (map->paper.width, map->paper.height) };
   spec.paper = self->paper;
   return bed_document_new (&spec);
 }

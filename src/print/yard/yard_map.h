@@ -1,8 +1,8 @@
 #pragma once
 
 #include "print/page/document.h"
-#include "yard/scene.h"
 #include "science/units.h"
+#include "yard/scene.h"
 
 G_BEGIN_DECLS
 

@@ -2,43 +2,96 @@
 
 #include <math.h>
 
-#define RGB(hex) \
-  { (((hex) >> 16) & 0xff) / 255.0, (((hex) >> 8) & 0xff) / 255.0, ((hex) & 0xff) / 255.0 }
+#define RGB(hex)                                                                                   \
+  {                                                                                                \
+    (((hex) >> 16) & 0xff) / 255.0, (((hex) >> 8) & 0xff) / 255.0, ((hex) &0xff) / 255.0           \
+  }
 
 #define N_MARK_COLOURS 7
 #define N_HATCHES 7
 
 static const BedPalette light = {
-  .around = RGB (0xf7f7f3), .ground = RGB (0xecefe2), .grid = RGB (0xdde2d0),
-  .edge = RGB (0xb4ba9f), .crown = RGB (0xa9c48f), .crown_edge = RGB (0x86a56d),
-  .water = RGB (0xb5d6e6), .water_edge = RGB (0x7fb0cb), .path = RGB (0xe3d9c4),
-  .wall = RGB (0xd6cfc4), .wall_edge = RGB (0x948b7e), .fence = RGB (0x8d8676),
-  .cloth = RGB (0x6f7d66), .bark = RGB (0x5b4335), .bark_light = RGB (0x8b6f5a),
-  .sapwood = RGB (0xf0e2c6), .heartwood = RGB (0xd8bf97), .rail = RGB (0xa39378),
-  .free = RGB (0x8f9484), .rim = RGB (0xffffff), .text = RGB (0x2b3026),
-  .dim = RGB (0x646a5a), .accent = RGB (0x1c71d8), .shadow = 0.16, .crown_cover = 0.5,
+  .around = RGB (0xf7f7f3),
+  .ground = RGB (0xecefe2),
+  .grid = RGB (0xdde2d0),
+  .edge = RGB (0xb4ba9f),
+  .crown = RGB (0xa9c48f),
+  .crown_edge = RGB (0x86a56d),
+  .water = RGB (0xb5d6e6),
+  .water_edge = RGB (0x7fb0cb),
+  .path = RGB (0xe3d9c4),
+  .wall = RGB (0xd6cfc4),
+  .wall_edge = RGB (0x948b7e),
+  .fence = RGB (0x8d8676),
+  .cloth = RGB (0x6f7d66),
+  .bark = RGB (0x5b4335),
+  .bark_light = RGB (0x8b6f5a),
+  .sapwood = RGB (0xf0e2c6),
+  .heartwood = RGB (0xd8bf97),
+  .rail = RGB (0xa39378),
+  .free = RGB (0x8f9484),
+  .rim = RGB (0xffffff),
+  .text = RGB (0x2b3026),
+  .dim = RGB (0x646a5a),
+  .accent = RGB (0x1c71d8),
+  .shadow = 0.16,
+  .crown_cover = 0.5,
 };
 
 static const BedPalette dark = {
-  .around = RGB (0x1d1e1b), .ground = RGB (0x272b24), .grid = RGB (0x32372d),
-  .edge = RGB (0x566049), .crown = RGB (0x43603a), .crown_edge = RGB (0x618554),
-  .water = RGB (0x284a5d), .water_edge = RGB (0x44788f), .path = RGB (0x3f3a30),
-  .wall = RGB (0x413d37), .wall_edge = RGB (0x817768), .fence = RGB (0x867d6b),
-  .cloth = RGB (0x9fae92), .bark = RGB (0x16120e), .bark_light = RGB (0x7d6552),
-  .sapwood = RGB (0xcbb992), .heartwood = RGB (0xa98f68), .rail = RGB (0x8c7d63),
-  .free = RGB (0x868b7b), .rim = RGB (0xfbfbf5), .text = RGB (0xecece4),
-  .dim = RGB (0xa9ad9d), .accent = RGB (0x78aeed), .shadow = 0.4, .crown_cover = 0.55,
+  .around = RGB (0x1d1e1b),
+  .ground = RGB (0x272b24),
+  .grid = RGB (0x32372d),
+  .edge = RGB (0x566049),
+  .crown = RGB (0x43603a),
+  .crown_edge = RGB (0x618554),
+  .water = RGB (0x284a5d),
+  .water_edge = RGB (0x44788f),
+  .path = RGB (0x3f3a30),
+  .wall = RGB (0x413d37),
+  .wall_edge = RGB (0x817768),
+  .fence = RGB (0x867d6b),
+  .cloth = RGB (0x9fae92),
+  .bark = RGB (0x16120e),
+  .bark_light = RGB (0x7d6552),
+  .sapwood = RGB (0xcbb992),
+  .heartwood = RGB (0xa98f68),
+  .rail = RGB (0x8c7d63),
+  .free = RGB (0x868b7b),
+  .rim = RGB (0xfbfbf5),
+  .text = RGB (0xecece4),
+  .dim = RGB (0xa9ad9d),
+  .accent = RGB (0x78aeed),
+  .shadow = 0.4,
+  .crown_cover = 0.55,
 };
 
 static const BedPalette paper = {
-  .around = RGB (0xffffff), .ground = RGB (0xffffff), .grid = RGB (0xe4e4e0),
-  .edge = RGB (0x6b6b63), .crown = RGB (0xdde8d2), .crown_edge = RGB (0x8fa87c),
-  .water = RGB (0xdcebf3), .water_edge = RGB (0x6fa3bf), .path = RGB (0xf0ebe0),
-  .wall = RGB (0xe8e4dd), .wall_edge = RGB (0x77706a), .fence = RGB (0x77706a),
-  .cloth = RGB (0x8a9580), .bark = RGB (0x3d2d23), .bark_light = RGB (0x8b6f5a),
-  .sapwood = RGB (0xf6ecd8), .heartwood = RGB (0xe3cfac), .rail = RGB (0x8f8168),
-  .free = RGB (0x8a8a80), .rim = RGB (0xffffff), .text = RGB (0x111111),
-  .dim = RGB (0x555550), .accent = RGB (0x1c71d8), .shadow = 0, .crown_cover = 0.7,
+  .around = RGB (0xffffff),
+  .ground = RGB (0xffffff),
+  .grid = RGB (0xe4e4e0),
+  .edge = RGB (0x6b6b63),
+  .crown = RGB (0xdde8d2),
+  .crown_edge = RGB (0x8fa87c),
+  .water = RGB (0xdcebf3),
+  .water_edge = RGB (0x6fa3bf),
+  .path = RGB (0xf0ebe0),
+  .wall = RGB (0xe8e4dd),
+  .wall_edge = RGB (0x77706a),
+  .fence = RGB (0x77706a),
+  .cloth = RGB (0x8a9580),
+  .bark = RGB (0x3d2d23),
+  .bark_light = RGB (0x8b6f5a),
+  .sapwood = RGB (0xf6ecd8),
+  .heartwood = RGB (0xe3cfac),
+  .rail = RGB (0x8f8168),
+  .free = RGB (0x8a8a80),
+  .rim = RGB (0xffffff),
+  .text = RGB (0x111111),
+  .dim = RGB (0x555550),
+  .accent = RGB (0x1c71d8),
+  .shadow = 0,
+  .crown_cover = 0.7,
 };
 
 /* Orange, sky blue, bluish green, yellow, blue, vermillion, reddish purple. */
@@ -49,8 +102,8 @@ static const BedYardColour okabe_ito[N_MARK_COLOURS] = {
 
 /* The life of a log, in the same seven: wood, then from first to last. */
 static const int stage_marks[BED_N_STAGES] = {
-  [BED_STAGE_UNKNOWN] = -1, [BED_STAGE_FELLED] = -1, [BED_STAGE_SPAWN_RUN] = 3,
-  [BED_STAGE_READY] = 2,    [BED_STAGE_SOAKING] = 4, [BED_STAGE_FRUITING] = 5,
+  [BED_STAGE_UNKNOWN] = -1, [BED_STAGE_FELLED] = -1,  [BED_STAGE_SPAWN_RUN] = 3,
+  [BED_STAGE_READY] = 2,    [BED_STAGE_SOAKING] = 4,  [BED_STAGE_FRUITING] = 5,
   [BED_STAGE_RESTING] = 1,  [BED_STAGE_RETIRED] = -1,
 };
 
@@ -69,9 +122,9 @@ bed_colour_set (cairo_t *cr, const BedYardColour *colour, double alpha)
 BedYardColour
 bed_colour_mix (const BedYardColour *a, const BedYardColour *b, double share)
 {
-  return (BedYardColour) { a->red + share * (b->red - a->red),
-                       a->green + share * (b->green - a->green),
-                       a->blue + share * (b->blue - a->blue) };
+  return (BedYardColour){ a->red + share * (b->red - a->red),
+                          a->green + share * (b->green - a->green),
+                          a->blue + share * (b->blue - a->blue) };
 }
 
 static double
@@ -110,8 +163,7 @@ rule (cairo_t *cr, const BedHatch *box, double lean)
   double step = box->pitch * sqrt (1 + lean * lean);
 
   /* On a grid of the page, so that neighbours' lines run on. */
-  for (double x = floor (from / step) * step; x <= box->x + box->width + MAX (0, -shift);
-       x += step)
+  for (double x = floor (from / step) * step; x <= box->x + box->width + MAX (0, -shift); x += step)
     {
       cairo_move_to (cr, x, box->y);
       cairo_line_to (cr, x + shift, box->y + box->height);

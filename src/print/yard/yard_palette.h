@@ -1,7 +1,7 @@
 #pragma once
 
-#include <cairo.h>
 #include "yard/yard.h"
+#include <cairo.h>
 
 G_BEGIN_DECLS
 
@@ -18,9 +18,9 @@ typedef struct
   BedYardColour around, ground, grid, edge; /* outside the area, inside it, its lines */
   BedYardColour crown, crown_edge, water, water_edge, path, wall, wall_edge, fence, cloth;
   BedYardColour bark, bark_light, sapwood, heartwood, rail, free;
-  BedYardColour rim;        /* spawn grown to the end face */
+  BedYardColour rim; /* spawn grown to the end face */
   BedYardColour text, dim;
-  BedYardColour accent;     /* frames of what is selected */
+  BedYardColour accent; /* frames of what is selected */
   double shadow;        /* how dark the shadow of a stack is, 0 to 1 */
   double crown_cover;   /* how much a tree's crown hides, 0 to 1 */
 } BedPalette;

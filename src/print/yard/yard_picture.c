@@ -4,8 +4,8 @@
 
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "yard/load.h"
 #include "print/yard/yard_map.h"
+#include "yard/load.h"
 
 struct _BedYardPictures
 {
@@ -30,8 +30,9 @@ draw_picture (BedDocument *document, GError **error)
 {
   const BedPaper *paper = bed_document_get_paper (document);
   double scale = BED_YARD_PICTURE_DPI / 72.0;
-  cairo_surface_t *surface = cairo_image_surface_create (
-    CAIRO_FORMAT_RGB24, (int) lround (paper->width * scale), (int) lround (paper->height * scale));
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24,
+                                                         (int) lround (paper->width * scale),
+                                                         (int) lround (paper->height * scale));
   cairo_t *cr = cairo_create (surface);
   g_autoptr (GByteArray) png = g_byte_array_new ();
   gboolean drawn;

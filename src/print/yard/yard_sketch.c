@@ -8,7 +8,7 @@ static const struct
   guint tiers, per_tier;
   double diameter;
 } sketches[BED_N_STACKS] = {
-  [BED_STACK_DEAD] = { 3, 5, 0.2 },    [BED_STACK_CRIB] = { 4, 3, 0.17 },
+  [BED_STACK_DEAD] = { 3, 5, 0.2 },     [BED_STACK_CRIB] = { 4, 3, 0.17 },
   [BED_STACK_LEAN_TO] = { 2, 1, 0.14 }, [BED_STACK_A_FRAME] = { 2, 1, 0.14 },
   [BED_STACK_UPRIGHT] = { 2, 1, 0.14 }, [BED_STACK_GROUND] = { 1, 5, 0.17 },
 };
@@ -37,7 +37,7 @@ project (BedStackKind kind, BedPoint3 point)
 {
   gboolean leaning = kind == BED_STACK_LEAN_TO || kind == BED_STACK_A_FRAME
                      || kind == BED_STACK_UPRIGHT;
-  return (BedPoint) { leaning ? point.x : point.y, point.z };
+  return (BedPoint){ leaning ? point.x : point.y, point.z };
 }
 
 static void
@@ -65,8 +65,7 @@ draw_bar (cairo_t *cr, const BedPile *pile, const BedBar *bar, const BedViewport
 }
 
 void
-bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
-                       const BedYardStyle *style)
+bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box, const BedYardStyle *style)
 {
   g_autoptr (BedYardStack) stack = make_stack (kind);
   g_autoptr (BedPile) pile = bed_pile_new (stack);

@@ -8,12 +8,11 @@
 #include "tool/calc/calc_command.h"
 
 static const BedCalcCommand *const commands[] = {
-  &bed_calc_air, &bed_calc_break_even, &bed_calc_budget,
-  &bed_calc_check_character, &bed_calc_drill, &bed_calc_dry,
-  &bed_calc_evaporation, &bed_calc_heat, &bed_calc_invest,
-  &bed_calc_log, &bed_calc_moisture, &bed_calc_rotation,
-  &bed_calc_spawn_run, &bed_calc_share, &bed_calc_soak,
-  &bed_calc_stack, &bed_calc_stand, &bed_calc_tree,
+  &bed_calc_air,       &bed_calc_break_even, &bed_calc_budget,      &bed_calc_check_character,
+  &bed_calc_drill,     &bed_calc_dry,        &bed_calc_evaporation, &bed_calc_heat,
+  &bed_calc_invest,    &bed_calc_log,        &bed_calc_moisture,    &bed_calc_rotation,
+  &bed_calc_spawn_run, &bed_calc_share,      &bed_calc_soak,        &bed_calc_stack,
+  &bed_calc_stand,     &bed_calc_tree,
 };
 
 static const BedNotation notation = { BED_SYSTEM_METRIC, '.', 2 };
@@ -29,12 +28,11 @@ struct _BedCalc
   GString *faults;
 };
 
-G_DEFINE_QUARK (bed-calc-error-quark, bed_calc_error)
+G_DEFINE_QUARK (bed - calc - error - quark, bed_calc_error)
 
 /* Reading the command line */
 
-static void G_GNUC_PRINTF (2, 3)
-fault (BedCalc *calc, const char *format, ...)
+static void G_GNUC_PRINTF (2, 3) fault (BedCalc *calc, const char *format, ...)
 {
   va_list args;
 
@@ -159,8 +157,8 @@ write_node (GString *out, JsonNode *node)
   else if (json_node_get_value_type (node) == G_TYPE_INT64)
     g_string_append_printf (out, "%" G_GINT64_FORMAT, json_node_get_int (node));
   else
-    g_string_append (out, g_ascii_formatd (buffer, sizeof buffer, "%.6g",
-                                           json_node_get_double (node)));
+    g_string_append (out,
+                     g_ascii_formatd (buffer, sizeof buffer, "%.6g", json_node_get_double (node)));
 }
 
 static void
@@ -190,8 +188,7 @@ static void
 write_help (const BedCalcCommand *command, GString *out)
 {
   g_string_append_printf (out, "%s %s[--json]\n%s\n", command->name,
-                          command->argument ? command->argument : "--option value ",
-                          command->help);
+                          command->argument ? command->argument : "--option value ", command->help);
   for (const BedCalcOption *option = command->options; option && option->name; option++)
     {
       const char *unit = option->kind == BED_CALC_MEASURE
@@ -295,8 +292,8 @@ bed_calc_measure (BedCalc *calc, const char *name)
   gint64 value = 0;
 
   g_assert (option != NULL && option->kind == BED_CALC_MEASURE);
-  gboolean read = bed_measure_parse (option->measure, &notation, text_of (calc, option), &value,
-                                     NULL);
+  gboolean read
+      = bed_measure_parse (option->measure, &notation, text_of (calc, option), &value, NULL);
   g_assert (read);
   return value;
 }

@@ -40,7 +40,7 @@ typedef struct
 {
   const char *name;
   const char *help;
-  const char *argument; /* name of one plain argument, or NULL */
+  const char *argument;         /* name of one plain argument, or NULL */
   const BedCalcOption *options; /* ended by one without a name */
   gboolean (*run) (BedCalc *calc, GError **error);
 } BedCalcCommand;

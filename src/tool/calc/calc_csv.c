@@ -68,8 +68,8 @@ find_columns (BedCalcTable *table, const char *const *columns, GError **error)
 static BedCsvTable *
 read_csv (const char *path, GError **error)
 {
-  g_autoptr (GPtrArray) faults = g_ptr_array_new_with_free_func (
-      (GDestroyNotify) bed_csv_fault_free);
+  g_autoptr (GPtrArray) faults
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
   g_autoptr (GError) why = NULL;
   BedCsvTable *csv = bed_csv_table_read (path, faults, &why);
 
@@ -158,8 +158,7 @@ bed_calc_table_measure (const BedCalcTable *table, guint row, int column, BedMea
 }
 
 gboolean
-bed_calc_table_date (const BedCalcTable *table, guint row, int column, GDate *date,
-                     GError **error)
+bed_calc_table_date (const BedCalcTable *table, guint row, int column, GDate *date, GError **error)
 {
   return bed_calc_read_date (bed_calc_table_text (table, row, column), date)
          || bed_calc_table_refuse (table, row, column, "is not a date; write 2026-05-18", error);
@@ -170,6 +169,6 @@ bed_calc_table_number (const BedCalcTable *table, guint row, int column, double 
                        GError **error)
 {
   return bed_calc_read_number (bed_calc_table_text (table, row, column), value)
-         || bed_calc_table_refuse (table, row, column,
-                                   "is not a number; write for example 62.5", error);
+         || bed_calc_table_refuse (table, row, column, "is not a number; write for example 62.5",
+                                   error);
 }

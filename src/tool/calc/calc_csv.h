@@ -38,7 +38,7 @@ gboolean bed_calc_table_number (const BedCalcTable *table, guint row, int column
                                 GError **error);
 
 /* Sets BED_CALC_ERROR_USAGE, `file:line:column: name: what`. Always FALSE. */
-gboolean bed_calc_table_refuse (const BedCalcTable *table, guint row, int column,
-                                const char *what, GError **error);
+gboolean bed_calc_table_refuse (const BedCalcTable *table, guint row, int column, const char *what,
+                                GError **error);
 
 G_END_DECLS

@@ -2,15 +2,14 @@
 #include "tool/calc/calc_command.h"
 #include "tool/calc/calc_csv.h"
 
-static const BedCalcOption options[] = {
-  { "csv", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-    "table with columns date, min, max; `min (F)` for another unit" },
-  { "lower", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
-    "below it nothing counts" },
-  { "upper", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
-    "above it nothing more counts" },
-  { NULL }
-};
+static const BedCalcOption options[]
+    = { { "csv", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+          "table with columns date, min, max; `min (F)` for another unit" },
+        { "lower", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
+          "below it nothing counts" },
+        { "upper", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
+          "above it nothing more counts" },
+        { NULL } };
 
 static gboolean
 add_day (const BedCalcTable *table, guint row, double lower, double upper, double *sum,
@@ -35,8 +34,8 @@ static gboolean
 run_heat (BedCalc *calc, GError **error)
 {
   const char *columns[] = { "date", "min", "max", NULL };
-  g_autoptr (BedCalcTable) table = bed_calc_table_read (bed_calc_text (calc, "csv"), columns,
-                                                        error);
+  g_autoptr (BedCalcTable) table
+      = bed_calc_table_read (bed_calc_text (calc, "csv"), columns, error);
   double lower = (double) bed_calc_measure (calc, "lower") / 1000;
   double upper = (double) bed_calc_measure (calc, "upper") / 1000;
   double sum = 0;
@@ -51,6 +50,6 @@ run_heat (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_heat = {
-  "heat", "degree days of a table of least and greatest temperatures", NULL, options, run_heat
-};
+const BedCalcCommand bed_calc_heat = { "heat",
+                                       "degree days of a table of least and greatest temperatures",
+                                       NULL, options, run_heat };

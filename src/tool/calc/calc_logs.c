@@ -9,7 +9,9 @@
 #include "tool/calc/calc_command.h"
 
 #define LENGTH(name, need, measure, fallback, help)                                                \
-  { name, need, BED_CALC_MEASURE, measure, fallback, help }
+  {                                                                                                \
+    name, need, BED_CALC_MEASURE, measure, fallback, help                                          \
+  }
 
 static const char *const bases[] = { "wet", "dry", NULL };
 
@@ -65,9 +67,8 @@ run_log (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_log = {
-  "log", "volume and mass of a log, wood and bark", NULL, log_options, run_log
-};
+const BedCalcCommand bed_calc_log
+    = { "log", "volume and mass of a log, wood and bark", NULL, log_options, run_log };
 
 /* tree */
 
@@ -114,26 +115,28 @@ run_tree (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_tree = {
-  "tree", "bolts a standing tree gives, and the volume of its stem", NULL, tree_options, run_tree
-};
+const BedCalcCommand bed_calc_tree = { "tree",
+                                       "bolts a standing tree gives, and the volume of its stem",
+                                       NULL, tree_options, run_tree };
 
 /* moisture */
 
-#define MASS(name, need, help) { name, need, BED_CALC_MEASURE, BED_MEASURE_MASS, NULL, help }
+#define MASS(name, need, help)                                                                     \
+  {                                                                                                \
+    name, need, BED_CALC_MEASURE, BED_MEASURE_MASS, NULL, help                                     \
+  }
 
-static const BedCalcOption moisture_options[] = {
-  MASS ("mass", BED_CALC_REQUIRED, "of the log today"),
-  MASS ("dry", BED_CALC_OPTIONAL, "its dry mass, or else"),
-  MASS ("start-mass", BED_CALC_OPTIONAL, "what it weighed when its moisture was known, and"),
-  { "start-moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
-    "that moisture" },
-  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "wet",
-    "of moistures given: wet, dry" },
-  { "limit", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
-    "moisture at which the log is to be wetted" },
-  { NULL }
-};
+static const BedCalcOption moisture_options[]
+    = { MASS ("mass", BED_CALC_REQUIRED, "of the log today"),
+        MASS ("dry", BED_CALC_OPTIONAL, "its dry mass, or else"),
+        MASS ("start-mass", BED_CALC_OPTIONAL, "what it weighed when its moisture was known, and"),
+        { "start-moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
+          "that moisture" },
+        { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "wet",
+          "of moistures given: wet, dry" },
+        { "limit", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
+          "moisture at which the log is to be wetted" },
+        { NULL } };
 
 static double
 kg_of (BedCalc *calc, const char *name)
@@ -186,26 +189,24 @@ run_moisture (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_moisture = {
-  "moisture", "moisture of a log from its weight, on both bases", NULL, moisture_options,
-  run_moisture
-};
+const BedCalcCommand bed_calc_moisture = { "moisture",
+                                           "moisture of a log from its weight, on both bases", NULL,
+                                           moisture_options, run_moisture };
 
 /* stack */
 
-static const BedCalcOption stack_options[] = {
-  { "kind", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-    "dead, crib, lean-to, A-frame, upright row, ground row" },
-  LENGTH ("diameter", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "mean of the logs"),
-  LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the logs"),
-  { "logs", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_COUNT, NULL, "number of them" },
-  { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-    "for their mass, else 1 kg a litre" },
-  { NULL }
-};
+static const BedCalcOption stack_options[]
+    = { { "kind", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+          "dead, crib, lean-to, A-frame, upright row, ground row" },
+        LENGTH ("diameter", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "mean of the logs"),
+        LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the logs"),
+        { "logs", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_COUNT, NULL, "number of them" },
+        { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+          "for their mass, else 1 kg a litre" },
+        { NULL } };
 
-static const char *const kinds[] = { "dead",    "crib",        "lean-to",
-                                     "A-frame", "upright row", "ground row", NULL };
+static const char *const kinds[]
+    = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row", NULL };
 
 /* Green hardwood with its bark is about as heavy as water. */
 static gboolean
@@ -255,7 +256,6 @@ run_stack (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_stack = {
-  "stack", "how logs lie in a stack and the ground they take (common practice, no source)", NULL,
-  stack_options, run_stack
-};
+const BedCalcCommand bed_calc_stack
+    = { "stack", "how logs lie in a stack and the ground they take (common practice, no source)",
+        NULL, stack_options, run_stack };

@@ -7,13 +7,18 @@
 #include <math.h>
 #include <string.h>
 
-#define NUMBER(name, help) { name, BED_CALC_REQUIRED, BED_CALC_NUMBER, BED_N_MEASURES, NULL, help }
-#define WORDS(name, help) { name, BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, help }
+#define NUMBER(name, help)                                                                         \
+  {                                                                                                \
+    name, BED_CALC_REQUIRED, BED_CALC_NUMBER, BED_N_MEASURES, NULL, help                           \
+  }
+#define WORDS(name, help)                                                                          \
+  {                                                                                                \
+    name, BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, help                             \
+  }
 
 #define MOST_DECIMALS 9
 
-static gboolean G_GNUC_PRINTF (2, 3)
-refuse (GError **error, const char *format, ...)
+static gboolean G_GNUC_PRINTF (2, 3) refuse (GError **error, const char *format, ...)
 {
   va_list args;
 
@@ -26,11 +31,10 @@ refuse (GError **error, const char *format, ...)
 
 /* invest */
 
-static const BedCalcOption invest_options[] = {
-  WORDS ("flows", "of money, one a year, in positive, the first now: -1000,400,700"),
-  WORDS ("rate", "of interest a year: 0.08 or 8%"),
-  { NULL }
-};
+static const BedCalcOption invest_options[]
+    = { WORDS ("flows", "of money, one a year, in positive, the first now: -1000,400,700"),
+        WORDS ("rate", "of interest a year: 0.08 or 8%"),
+        { NULL } };
 
 /* A bare 8 is more likely eight percent than eight hundred: it is not guessed at. */
 static gboolean
@@ -46,8 +50,10 @@ read_rate (BedCalc *calc, double *rate, GError **error)
   if (percent)
     *rate /= 100;
   else if (*rate >= 1)
-    return refuse (error, "--rate: “%s” could be a percentage or a fraction; write %s%% for the "
-                   "percentage", text, text);
+    return refuse (error,
+                   "--rate: “%s” could be a percentage or a fraction; write %s%% for the "
+                   "percentage",
+                   text, text);
   return TRUE;
 }
 
@@ -83,20 +89,18 @@ run_invest (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_invest = {
-  "invest", "present value, rates of return and payback of yearly flows of money",
-  NULL, invest_options, run_invest
-};
+const BedCalcCommand bed_calc_invest
+    = { "invest", "present value, rates of return and payback of yearly flows of money", NULL,
+        invest_options, run_invest };
 
 /* breakeven */
 
-static const BedCalcOption break_even_options[] = {
-  NUMBER ("fixed", "costs that stay whatever is picked"),
-  NUMBER ("variable", "costs of the whole quantity, not of one unit"),
-  NUMBER ("price", "of one unit"),
-  NUMBER ("quantity", "expected to be sold"),
-  { NULL }
-};
+static const BedCalcOption break_even_options[]
+    = { NUMBER ("fixed", "costs that stay whatever is picked"),
+        NUMBER ("variable", "costs of the whole quantity, not of one unit"),
+        NUMBER ("price", "of one unit"),
+        NUMBER ("quantity", "expected to be sold"),
+        { NULL } };
 
 static gboolean
 run_break_even (BedCalc *calc, GError **error)
@@ -104,8 +108,8 @@ run_break_even (BedCalc *calc, GError **error)
   BedBreakEven result;
 
   if (!bed_break_even (bed_calc_number (calc, "fixed"), bed_calc_number (calc, "variable"),
-                       bed_calc_number (calc, "price"), bed_calc_number (calc, "quantity"),
-                       &result, error))
+                       bed_calc_number (calc, "price"), bed_calc_number (calc, "quantity"), &result,
+                       error))
     return FALSE;
   bed_calc_add_double (calc, "price_variable", result.price_variable);
   bed_calc_add_double (calc, "price_total", result.price_total);
@@ -116,15 +120,16 @@ run_break_even (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_break_even = {
-  "breakeven", "the price and the quantity that pay the variable costs, and all costs",
-  NULL, break_even_options, run_break_even
-};
+const BedCalcCommand bed_calc_break_even
+    = { "breakeven", "the price and the quantity that pay the variable costs, and all costs", NULL,
+        break_even_options, run_break_even };
 
 /* budget */
 
-#define AMOUNT(name, help) \
-  { name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "0", help }
+#define AMOUNT(name, help)                                                                         \
+  {                                                                                                \
+    name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "0", help                            \
+  }
 
 static const BedCalcOption budget_options[] = {
   NUMBER ("quantity", "kg that can be sold"),
@@ -175,18 +180,16 @@ run_budget (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_budget = {
-  "budget", "one year of the crop: returns over costs, and the price that pays them", NULL,
-  budget_options, run_budget
-};
+const BedCalcCommand bed_calc_budget
+    = { "budget", "one year of the crop: returns over costs, and the price that pays them", NULL,
+        budget_options, run_budget };
 
 /* share */
 
-static const BedCalcOption share_options[] = {
-  WORDS ("total", "to divide, in whole minor units (cents)"),
-  WORDS ("weights", "to divide it by: 3,2,2 or 18,27,54.5"),
-  { NULL }
-};
+static const BedCalcOption share_options[]
+    = { WORDS ("total", "to divide, in whole minor units (cents)"),
+        WORDS ("weights", "to divide it by: 3,2,2 or 18,27,54.5"),
+        { NULL } };
 
 static gsize
 count_decimals (const char *word)
@@ -212,8 +215,10 @@ read_weight (const char *word, gsize decimals, guint64 *weight, GError **error)
     g_string_append_c (digits, '0');
   if (!g_ascii_isdigit (*word)
       || !g_ascii_string_to_unsigned (digits->str, 10, 0, G_MAXUINT64, weight, NULL))
-    return refuse (error, "--weights: “%s” is not a number from 0 up; write a list such as "
-                   "3,2,2.5", word);
+    return refuse (error,
+                   "--weights: “%s” is not a number from 0 up; write a list such as "
+                   "3,2,2.5",
+                   word);
   return TRUE;
 }
 
@@ -258,7 +263,6 @@ run_share (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_share = {
-  "share", "a total divided by weights so that the parts sum to it exactly", NULL, share_options,
-  run_share
-};
+const BedCalcCommand bed_calc_share
+    = { "share", "a total divided by weights so that the parts sum to it exactly", NULL,
+        share_options, run_share };

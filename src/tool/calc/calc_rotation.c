@@ -4,8 +4,10 @@
 
 #include <math.h>
 
-#define OPTION(name, need, kind, fallback, help)                                                  \
-  { name, need, kind, BED_N_MEASURES, fallback, help }
+#define OPTION(name, need, kind, fallback, help)                                                   \
+  {                                                                                                \
+    name, need, kind, BED_N_MEASURES, fallback, help                                               \
+  }
 
 static const BedCalcOption options[] = {
   OPTION ("csv-groups", BED_CALC_REQUIRED, BED_CALC_TEXT, NULL,
@@ -24,11 +26,24 @@ static const BedCalcOption options[] = {
 
 /* Columns of the two tables; those with ? may be left out, and so may the cells of
  * first_week and last_week, which are then those of the plan. */
-enum { GROUP, LOGS, KG_PER_LOG, FIRST_WEEK, LAST_WEEK, WHOLE };
-enum { WEEK, DEMAND_KG, CLOSED };
+enum
+{
+  GROUP,
+  LOGS,
+  KG_PER_LOG,
+  FIRST_WEEK,
+  LAST_WEEK,
+  WHOLE
+};
+enum
+{
+  WEEK,
+  DEMAND_KG,
+  CLOSED
+};
 
 static const char *const group_columns[]
-  = { "group", "logs", "kg_per_log", "first_week", "last_week", "?whole", NULL };
+    = { "group", "logs", "kg_per_log", "first_week", "last_week", "?whole", NULL };
 static const char *const week_columns[] = { "week", "demand_kg", "?closed", NULL };
 
 static gboolean
@@ -155,8 +170,7 @@ static void
 add_plan (BedCalc *calc, const BedRotationPlan *plan, const BedRotationProblem *problem,
           guint first)
 {
-  bed_calc_add_text (calc, "status",
-                     plan->status == BED_ROTATION_OPTIMAL ? "optimal" : "near");
+  bed_calc_add_text (calc, "status", plan->status == BED_ROTATION_OPTIMAL ? "optimal" : "near");
   bed_calc_add_double (calc, "bound", plan->bound);
   bed_calc_add_double (calc, "cost", plan->cost);
   bed_calc_add_double (calc, "gap", plan->cost - plan->bound);
@@ -192,9 +206,11 @@ run_rotation (BedCalc *calc, GError **error)
       || !read_count (calc, "rest", &problem.rest_weeks, error))
     return FALSE;
   g_autoptr (BedCalcTable) week_table
-    = bed_calc_table_read (bed_calc_text (calc, "csv-weeks"), week_columns, error);
-  g_autoptr (BedCalcTable) group_table = week_table == NULL ? NULL
-    : bed_calc_table_read (bed_calc_text (calc, "csv-groups"), group_columns, error);
+      = bed_calc_table_read (bed_calc_text (calc, "csv-weeks"), week_columns, error);
+  g_autoptr (BedCalcTable) group_table
+      = week_table == NULL
+            ? NULL
+            : bed_calc_table_read (bed_calc_text (calc, "csv-groups"), group_columns, error);
   g_autoptr (GArray) weeks = group_table == NULL ? NULL : read_weeks (week_table, &first, error);
   g_autoptr (GArray) groups = weeks == NULL ? NULL : read_groups (group_table, first, error);
   if (groups == NULL)
@@ -213,7 +229,6 @@ run_rotation (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_rotation = {
-  "rotation", "which logs to soak in which week, so that the harvest follows demand", NULL, options,
-  run_rotation
-};
+const BedCalcCommand bed_calc_rotation
+    = { "rotation", "which logs to soak in which week, so that the harvest follows demand", NULL,
+        options, run_rotation };

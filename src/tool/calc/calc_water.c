@@ -12,9 +12,13 @@
 #include "tool/calc/calc_csv.h"
 
 #define MEASURE(name, need, measure, fallback, help)                                               \
-  { name, need, BED_CALC_MEASURE, BED_MEASURE_##measure, fallback, help }
+  {                                                                                                \
+    name, need, BED_CALC_MEASURE, BED_MEASURE_##measure, fallback, help                            \
+  }
 #define WORD(name, need, fallback, help)                                                           \
-  { name, need, BED_CALC_TEXT, BED_N_MEASURES, fallback, help }
+  {                                                                                                \
+    name, need, BED_CALC_TEXT, BED_N_MEASURES, fallback, help                                      \
+  }
 
 static const char *const bases[] = { "wet", "dry", NULL };
 
@@ -106,8 +110,8 @@ static gboolean
 run_dry (BedCalc *calc, GError **error)
 {
   static const char *const columns[] = { "date", "mass", NULL };
-  g_autoptr (BedCalcTable) table = bed_calc_table_read (bed_calc_text (calc, "csv"), columns,
-                                                        error);
+  g_autoptr (BedCalcTable) table
+      = bed_calc_table_read (bed_calc_text (calc, "csv"), columns, error);
   g_autoptr (GArray) weighings = g_array_new (FALSE, FALSE, sizeof (BedWeighing));
   int basis = table ? bed_calc_choice (calc, "basis", bases, error) : -1;
   double dry_kg = kg_of (bed_calc_measure (calc, "dry")), wet_at;
@@ -119,8 +123,8 @@ run_dry (BedCalc *calc, GError **error)
       || !bed_moisture_convert (percent_of (calc, "alarm"), (BedBasis) basis, &alarm, error)
       || !read_weighings (table, dry_kg, weighings, &first, error))
     return FALSE;
-  BedDryingSetting setting = { percent_of (calc, "rest"), alarm.dry_pct,
-                               percent_of (calc, "noise") };
+  BedDryingSetting setting
+      = { percent_of (calc, "rest"), alarm.dry_pct, percent_of (calc, "noise") };
   if (!bed_drying_fit ((const BedWeighing *) (gpointer) weighings->data, weighings->len, &setting,
                        &drying, error)
       || !bed_moisture_mass_at (dry_kg, alarm.dry_pct, BED_BASIS_DRY, &wet_at, error))
@@ -130,10 +134,9 @@ run_dry (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_dry = {
-  "dry", "where repeated weighings of a log are heading, and when it is to be wetted", NULL,
-  dry_options, run_dry
-};
+const BedCalcCommand bed_calc_dry
+    = { "dry", "where repeated weighings of a log are heading, and when it is to be wetted", NULL,
+        dry_options, run_dry };
 
 /* soak */
 
@@ -163,8 +166,8 @@ static gboolean
 run_soak (BedCalc *calc, GError **error)
 {
   static const char *const columns[] = { "hours", "before", "after", "dry", NULL };
-  g_autoptr (BedCalcTable) table = bed_calc_table_read (bed_calc_text (calc, "csv"), columns,
-                                                        error);
+  g_autoptr (BedCalcTable) table
+      = bed_calc_table_read (bed_calc_text (calc, "csv"), columns, error);
   g_autoptr (GArray) soaks = g_array_new (FALSE, FALSE, sizeof (BedSoaking));
   double gain;
   BedSoakFit fit;
@@ -176,8 +179,7 @@ run_soak (BedCalc *calc, GError **error)
         return FALSE;
       g_array_append_val (soaks, soak);
     }
-  if (!table
-      || !bed_soak_fit ((const BedSoaking *) (gpointer) soaks->data, soaks->len, &fit, error)
+  if (!table || !bed_soak_fit ((const BedSoaking *) (gpointer) soaks->data, soaks->len, &fit, error)
       || !bed_soak_gain (&fit, bed_calc_number (calc, "hours"), &gain, error))
     return FALSE;
   bed_calc_add_int (calc, "soaks", soaks->len);
@@ -190,10 +192,9 @@ run_soak (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_soak = {
-  "soak", "water that logs take up in a soak, from weights before and after", NULL, soak_options,
-  run_soak
-};
+const BedCalcCommand bed_calc_soak
+    = { "soak", "water that logs take up in a soak, from weights before and after", NULL,
+        soak_options, run_soak };
 
 /* run */
 
@@ -221,8 +222,8 @@ static gboolean
 read_warmth (BedCalc *calc, Warmth *warmth, GError **error)
 {
   static const char *const columns[] = { "date", "min", "max", NULL };
-  g_autoptr (BedCalcTable) table = bed_calc_table_read (bed_calc_text (calc, "csv"), columns,
-                                                        error);
+  g_autoptr (BedCalcTable) table
+      = bed_calc_table_read (bed_calc_text (calc, "csv"), columns, error);
   double lower = (double) bed_calc_measure (calc, "lower") / 1000, sum = 0, day;
   double upper = (double) bed_calc_measure (calc, "upper") / 1000;
 
@@ -256,9 +257,9 @@ static gboolean
 read_checks (BedCalc *calc, const Warmth *warmth, GArray *checks, GError **error)
 {
   static const char *const columns[] = { "date", "colonised", NULL };
-  g_autoptr (BedCalcTable) table
-      = bed_calc_has (calc, "checks")
-            ? bed_calc_table_read (bed_calc_text (calc, "checks"), columns, error) : NULL;
+  g_autoptr (BedCalcTable) table = bed_calc_has (calc, "checks") ? bed_calc_table_read (
+                                       bed_calc_text (calc, "checks"), columns, error)
+                                                                 : NULL;
 
   for (guint row = 0; table && row < bed_calc_table_length (table); row++)
     {
@@ -272,8 +273,8 @@ read_checks (BedCalc *calc, const Warmth *warmth, GArray *checks, GError **error
       int day = g_date_days_between (&warmth->first, &date);
       if (day < 0 || day >= (int) warmth->effort->len)
         return bed_calc_table_refuse (table, row, 0, "is not a day of the temperatures", error);
-      check = (BedSpawnCheck) { g_array_index (warmth->effort, double, day),
-                                (double) percent / 100 };
+      check
+          = (BedSpawnCheck){ g_array_index (warmth->effort, double, day), (double) percent / 100 };
       g_array_append_val (checks, check);
     }
   return table || !bed_calc_has (calc, "checks");
@@ -318,12 +319,11 @@ run_run (BedCalc *calc, GError **error)
   BedSpawnPrior prior;
   BedSpawnRun run;
 
-  if (pace < 0 || !read_warmth (calc, &warmth, error)
-      || !read_checks (calc, &warmth, checks, error)
+  if (pace < 0 || !read_warmth (calc, &warmth, error) || !read_checks (calc, &warmth, checks, error)
       || !bed_spawn_prior ((BedStrainType) strain, (BedWoodPace) pace, &prior, error))
     return FALSE;
   double now = g_array_index (effort, double, effort->len - 1), mean = now / effort->len;
-  prior = (BedSpawnPrior) { prior.likely * mean, prior.early * mean, prior.late * mean };
+  prior = (BedSpawnPrior){ prior.likely * mean, prior.early * mean, prior.late * mean };
   if (!bed_spawn_run (&prior, (const BedSpawnCheck *) (gpointer) checks->data, checks->len, now,
                       &run, error))
     return FALSE;
@@ -331,19 +331,18 @@ run_run (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_spawn_run = {
-  "run", "how far the spawn has run and when it will be through", NULL, run_options, run_run
-};
+const BedCalcCommand bed_calc_spawn_run = { "run",
+                                            "how far the spawn has run and when it will be through",
+                                            NULL, run_options, run_run };
 
 /* evaporation */
 
-static const BedCalcOption evaporation_options[] = {
-  MEASURE ("latitude", BED_CALC_REQUIRED, ANGLE, NULL, "of the place, south negative"),
-  WORD ("date", BED_CALC_REQUIRED, NULL, "the day, as 2026-07-15"),
-  MEASURE ("min", BED_CALC_REQUIRED, TEMPERATURE, NULL, "least temperature of the day"),
-  MEASURE ("max", BED_CALC_REQUIRED, TEMPERATURE, NULL, "greatest"),
-  { NULL }
-};
+static const BedCalcOption evaporation_options[]
+    = { MEASURE ("latitude", BED_CALC_REQUIRED, ANGLE, NULL, "of the place, south negative"),
+        WORD ("date", BED_CALC_REQUIRED, NULL, "the day, as 2026-07-15"),
+        MEASURE ("min", BED_CALC_REQUIRED, TEMPERATURE, NULL, "least temperature of the day"),
+        MEASURE ("max", BED_CALC_REQUIRED, TEMPERATURE, NULL, "greatest"),
+        { NULL } };
 
 static gboolean
 run_evaporation (BedCalc *calc, GError **error)
@@ -369,7 +368,6 @@ run_evaporation (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_evaporation = {
-  "evaporation", "water the air asks for on a day (Hargreaves)", NULL, evaporation_options,
-  run_evaporation
-};
+const BedCalcCommand bed_calc_evaporation = { "evaporation",
+                                              "water the air asks for on a day (Hargreaves)", NULL,
+                                              evaporation_options, run_evaporation };

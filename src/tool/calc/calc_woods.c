@@ -7,13 +7,11 @@
 #include "science/tree.h"
 #include "tool/calc/calc_command.h"
 
-static const BedCalcOption air_options[] = {
-  { "temperature", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
-    "of the air" },
-  { "humidity", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
-    "relative humidity" },
-  { NULL }
-};
+static const BedCalcOption air_options[] = { { "temperature", BED_CALC_REQUIRED, BED_CALC_MEASURE,
+                                               BED_MEASURE_TEMPERATURE, NULL, "of the air" },
+                                             { "humidity", BED_CALC_REQUIRED, BED_CALC_MEASURE,
+                                               BED_MEASURE_PERCENT, NULL, "relative humidity" },
+                                             { NULL } };
 
 static gboolean
 run_air (BedCalc *calc, GError **error)
@@ -29,9 +27,9 @@ run_air (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_air = {
-  "air", "moisture wood comes to in this air, vapour deficit, dew point", NULL, air_options, run_air
-};
+const BedCalcCommand bed_calc_air
+    = { "air", "moisture wood comes to in this air, vapour deficit, dew point", NULL, air_options,
+        run_air };
 
 static gboolean
 run_check_character (BedCalc *calc, GError **error)
@@ -42,27 +40,25 @@ run_check_character (BedCalc *calc, GError **error)
     {
       g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
                    "CODE: “%s” holds more than letters A to Z, figures, hyphens and spaces, "
-                   "or none of them", bed_calc_argument (calc));
+                   "or none of them",
+                   bed_calc_argument (calc));
       return FALSE;
     }
   bed_calc_add_text (calc, "character", text);
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_check_character = {
-  "check-character", "the last character of a code (ISO 7064 MOD 37,36)", "CODE", NULL,
-  run_check_character
-};
+const BedCalcCommand bed_calc_check_character
+    = { "check-character", "the last character of a code (ISO 7064 MOD 37,36)", "CODE", NULL,
+        run_check_character };
 
 static const BedCalcOption stand_options[] = {
   { "basal-area", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
     "of the stand" },
-  { "trees", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-    "number per ha, or 150/ac" },
+  { "trees", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, "number per ha, or 150/ac" },
   { "residual", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
     "basal area to be left" },
-  { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-    "of the trees taken, and" },
+  { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL, "of the trees taken, and" },
   { "height", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH_LONG, NULL,
     "theirs, to count their bolts" },
   { "bolt", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "40in", "length of a bolt" },
@@ -139,7 +135,6 @@ run_stand (BedCalc *calc, GError **error)
   return TRUE;
 }
 
-const BedCalcCommand bed_calc_stand = {
-  "stand", "mean diameter and stocking of a stand, and what a thinning takes", NULL, stand_options,
-  run_stand
-};
+const BedCalcCommand bed_calc_stand
+    = { "stand", "mean diameter and stocking of a stand, and what a thinning takes", NULL,
+        stand_options, run_stand };
