@@ -135,24 +135,11 @@ prepare_undone (Site *site)
   g_clear_object (&site->farm);
 }
 
-/* As the first version of the tables left it. */
+/* As the first version wrote it. */
 static void
 prepare_older (Site *site)
 {
-  static const char *const newer[] = { "drill_tool", "drill_pace", "fill_pace",
-                                       "wax_pace",   "end_pace",   "handle_pace",
-                                       "wax_holes",  "wax_ends",   "spawn_litre" };
-  sqlite3 *db;
-
-  prepare_stocked (site);
-  g_assert_cmpint (sqlite3_open (site->path, &db), ==, SQLITE_OK);
-  for (guint i = 0; i < G_N_ELEMENTS (newer); i++)
-    {
-      g_autofree char *sql = g_strdup_printf ("ALTER TABLE farm DROP COLUMN %s", newer[i]);
-      g_assert_cmpint (sqlite3_exec (db, sql, NULL, NULL, NULL), ==, SQLITE_OK);
-    }
-  g_assert_cmpint (sqlite3_exec (db, "PRAGMA user_version = 1", NULL, NULL, NULL), ==, SQLITE_OK);
-  sqlite3_close (db);
+  scene_lay_kept (site->path, 1);
 }
 
 /* With a copy of the farm in its folder, some work ago. */

@@ -1,5 +1,6 @@
 #include "model_test.h"
 
+#include <gio/gio.h>
 #include <glib/gstdio.h>
 
 #include "model/farm/code.h"
@@ -172,4 +173,26 @@ scene_dump (BedFarm *farm)
         }
     }
   return g_string_free (dump, FALSE);
+}
+
+void
+scene_lay_kept (const char *path, int version)
+{
+  g_autofree char *name
+      = g_strdup_printf ("%s/tests/farms/schema-%d.bedlog.gz", g_getenv ("BEDLOG_SOURCE"), version);
+  g_autoptr (GFile) kept = g_file_new_for_path (name);
+  g_autoptr (GFile) farm = g_file_new_for_path (path);
+  g_autoptr (GZlibDecompressor) unpacker = g_zlib_decompressor_new (G_ZLIB_COMPRESSOR_FORMAT_GZIP);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GFileInputStream) packed = g_file_read (kept, NULL, &error);
+
+  g_assert_no_error (error);
+  g_autoptr (GInputStream) bytes
+      = g_converter_input_stream_new (G_INPUT_STREAM (packed), G_CONVERTER (unpacker));
+  g_autoptr (GFileOutputStream) out
+      = g_file_replace (farm, NULL, FALSE, G_FILE_CREATE_PRIVATE, NULL, &error);
+  g_assert_no_error (error);
+  g_output_stream_splice (G_OUTPUT_STREAM (out), bytes, G_OUTPUT_STREAM_SPLICE_CLOSE_TARGET, NULL,
+                          &error);
+  g_assert_no_error (error);
 }

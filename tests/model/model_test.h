@@ -33,5 +33,8 @@ void scene_warns (BedFarm *farm, BedRecord *record, const char *field, const cha
 /* A felling F, a batch 26A with @n logs inoculated 2026-03-01 of spawn S. */
 gint64 scene_batch (BedFarm *farm, int n);
 
+/* Lays the farm that a program of schema @version wrote (tests/farms) at @path. */
+void scene_lay_kept (const char *path, int version);
+
 /* Every row of every table but change, as text: to compare before and after. */
 char *scene_dump (BedFarm *farm);

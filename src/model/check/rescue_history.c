@@ -69,7 +69,7 @@ recall_row (GHashTable **recalled, sqlite3_changeset_iter *iter)
     {
       sqlite3_value *value = NULL;
       sqlite3changeset_new (iter, c, &value);
-      set_value (record, &info->fields[c - 1], value);
+      set_value (record, bed_schema_get_field (kind, (guint) c), value);
     }
 }
 

@@ -76,7 +76,7 @@ fits (BedKind kind, gint64 id, const BedPageCell *cells, guint n_cells)
   if (n_cells < 2 || n_cells > info->n_fields + 1 || cells[0].type != BED_PAGE_CELL_NULL)
     return FALSE;
   for (guint i = 1; i < n_cells; i++)
-    if (!set_field (record, &info->fields[i - 1], &cells[i], &mended))
+    if (!set_field (record, bed_schema_get_field (kind, i), &cells[i], &mended))
       return FALSE;
   for (guint i = 0; i < info->n_fields; i++)
     if (info->fields[i].required && !bed_record_has (record, info->fields[i].name))
@@ -93,7 +93,7 @@ keep_row (BedRescueRead *read, BedKind kind, gint64 id, const BedPageCell *cells
   bed_record_set_id (record, id);
   for (guint i = 1; i < n_cells && i <= info->n_fields; i++)
     {
-      const BedField *field = &info->fields[i - 1];
+      const BedField *field = bed_schema_get_field (kind, i);
       gboolean mended = FALSE;
       if (!set_field (record, field, &cells[i], &mended))
         bed_rescue_note (read->notes, BED_RESCUE_CHANGED, kind, id,

@@ -138,6 +138,11 @@ gboolean bed_schema_step_up (sqlite3 *db, GError **error);
 int bed_schema_get_version (sqlite3 *db);
 gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
 
+/* The field that stands in column @column of the stored rows of @kind, where the id is 0; NULL:
+ * there is no such column. Columns stand in the order in which versions brought them, in the file
+ * as in its history; the table of fields in the order in which they read best. */
+const BedField *bed_schema_get_field (BedKind kind, guint column);
+
 /* The views of slow.sql, for a check; gone again after it. */
 gboolean bed_schema_attach_slow_views (sqlite3 *db, GError **error);
 void bed_schema_detach_slow_views (sqlite3 *db);

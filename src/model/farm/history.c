@@ -351,8 +351,9 @@ add_row (BedFarm *farm, sqlite3_changeset_iter *iter, GPtrArray *list)
         sqlite3changeset_old (iter, c, &old);
       if (operation != SQLITE_DELETE)
         sqlite3changeset_new (iter, c, &new);
-      set_from_value (before, &info->fields[c - 1], old);
-      set_from_value (after, &info->fields[c - 1], new);
+      const BedField *field = bed_schema_get_field (kind, (guint) c);
+      set_from_value (before, field, old);
+      set_from_value (after, field, new);
     }
   g_autofree char *name = record_name (farm, kind, sqlite3_value_int64 (id),
                                        operation == SQLITE_DELETE ? before : after);

@@ -142,6 +142,44 @@ bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error)
   return FALSE;
 }
 
+/* For each kind a GPtrArray of BedField, NULL for the id. */
+static gpointer
+make_columns (gpointer none)
+{
+  GPtrArray **columns = g_new0 (GPtrArray *, BED_N_KINDS);
+  sqlite3 *db = NULL;
+  sqlite3_stmt *stmt = NULL;
+  gboolean made = sqlite3_open (":memory:", &db) == SQLITE_OK && bed_schema_create (db, NULL)
+                  && sqlite3_prepare_v2 (db, "SELECT name FROM pragma_table_info (?1) ORDER BY cid",
+                                         -1, &stmt, NULL)
+                         == SQLITE_OK;
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      columns[kind] = g_ptr_array_new ();
+      if (!made)
+        continue;
+      sqlite3_bind_text (stmt, 1, bed_kind_get_info (kind)->name, -1, SQLITE_STATIC);
+      while (sqlite3_step (stmt) == SQLITE_ROW)
+        g_ptr_array_add (columns[kind],
+                         (gpointer) bed_kind_find_field (
+                             kind, (const char *) sqlite3_column_text (stmt, 0), NULL));
+      sqlite3_reset (stmt);
+    }
+  sqlite3_finalize (stmt);
+  sqlite3_close (db);
+  return columns;
+}
+
+const BedField *
+bed_schema_get_field (BedKind kind, guint column)
+{
+  static GOnce once = G_ONCE_INIT;
+  GPtrArray **columns = g_once (&once, make_columns, NULL);
+
+  return column < columns[kind]->len ? columns[kind]->pdata[column] : NULL;
+}
+
 gboolean
 bed_schema_attach_views (sqlite3 *db, GError **error)
 {
