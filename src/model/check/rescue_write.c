@@ -156,18 +156,13 @@ compare_ids (gconstpointer a, gconstpointer b)
 static gboolean
 write_kind (Writer *self, BedKind kind, GError **error)
 {
-  const BedKindInfo *info = bed_kind_get_info (kind);
   GHashTable *records = self->read->records[kind];
   guint n = 0;
   g_autofree gpointer *ids = g_hash_table_get_keys_as_array (records, &n);
-  g_autoptr (GString) sql = g_string_new (NULL);
+  g_autofree char *sql = bed_schema_dup_insert (kind);
   gboolean done = TRUE;
 
-  g_string_printf (sql, "INSERT INTO \"%s\" VALUES (?1", info->name);
-  for (guint i = 0; i < info->n_fields; i++)
-    g_string_append_printf (sql, ", ?%u", i + 2);
-  g_string_append_c (sql, ')');
-  if (sqlite3_prepare_v2 (self->db, sql->str, -1, &self->insert, NULL) != SQLITE_OK)
+  if (sqlite3_prepare_v2 (self->db, sql, -1, &self->insert, NULL) != SQLITE_OK)
     {
       bed_db_set_error (self->db, error, _ ("writing the new farm"), _ ("the new farm"));
       return FALSE;

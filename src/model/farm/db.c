@@ -164,7 +164,7 @@ bed_db_look (sqlite3 *db, const char *path, BedDbHeader *header, GError **error)
   read_start (db, bytes);
   header->journal = bed_journal_look (path, bytes);
   header->version = (int) big_endian (bytes + 60);
-  header->newer = big_endian (bytes + 60) > BED_SCHEMA_VERSION;
+  header->newer = big_endian (bytes + 60) > (guint32) bed_schema_get_newest ();
   /* The first page itself may be what was being written: SQLite mends it first. */
   if (is_ours (bytes) || (header->journal == BED_JOURNAL_OWN && !is_sqlite (bytes)))
     return TRUE;

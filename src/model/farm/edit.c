@@ -151,21 +151,6 @@ fill_code (BedFarm *farm, BedRecord *record)
 
 /* --- writing ------------------------------------------------------------------- */
 
-static char *
-insert_sql (const BedKindInfo *info)
-{
-  GString *sql = g_string_new (NULL);
-
-  g_string_printf (sql, "INSERT INTO \"%s\" (id", info->name);
-  for (guint i = 0; i < info->n_fields; i++)
-    g_string_append_printf (sql, ", \"%s\"", info->fields[i].name);
-  g_string_append (sql, ") VALUES (?1");
-  for (guint i = 0; i < info->n_fields; i++)
-    g_string_append_printf (sql, ", ?%u", i + 2);
-  g_string_append_c (sql, ')');
-  return g_string_free (sql, FALSE);
-}
-
 /* What has not changed is not named: SQLite would write every index of the table anew. NULL when
  * nothing has. */
 static char *
@@ -254,7 +239,6 @@ has_error (GPtrArray *faults, guint from)
 static gboolean
 write_record (BedEdit *self, Item *item, GError **error)
 {
-  const BedKindInfo *info = bed_kind_get_info (item->kind);
   guint before = self->faults->len;
 
   if (bed_record_get_origin (item->record) == BED_RECORD_LOADED
@@ -271,7 +255,8 @@ write_record (BedEdit *self, Item *item, GError **error)
   item->leans = FALSE;
   if (item->refused)
     return TRUE;
-  g_autofree char *sql = item->stored ? update_sql (item->record) : insert_sql (info);
+  g_autofree char *sql = item->stored ? update_sql (item->record)
+                                      : bed_schema_dup_insert (item->kind);
   if (!sql)
     return TRUE;
   sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);

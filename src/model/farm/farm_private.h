@@ -126,14 +126,16 @@ gboolean bed_file_finish (const char *built, const char *path, GError **error);
 
 /* schema.c */
 #define BED_APPLICATION_ID 0x4245444c /* "BEDL" */
-#define BED_SCHEMA_VERSION 2
+
+/* The version this program writes: as many as data/schema/tables.sql has. */
+int bed_schema_get_newest (void);
 gboolean bed_schema_create (sqlite3 *db, GError **error);
 
 /* Whether everything in the file is what Bedlog of @version writes, by name and text; of a
  * version yet unknown, that there are tables and their indices alone. */
 gboolean bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error);
 
-/* Steps up to BED_SCHEMA_VERSION; compare first. The copy of it as it was is the caller's. */
+/* Steps up to the newest; compare first. The copy of it as it was is the caller's. */
 gboolean bed_schema_step_up (sqlite3 *db, GError **error);
 int bed_schema_get_version (sqlite3 *db);
 gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
@@ -142,6 +144,9 @@ gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
  * there is no such column. Columns stand in the order in which versions brought them, in the file
  * as in its history; the table of fields in the order in which they read best. */
 const BedField *bed_schema_get_field (BedKind kind, guint column);
+
+/* Writes a row of @kind: ?1 is its id, ?2 and on its fields as the table of fields has them. */
+char *bed_schema_dup_insert (BedKind kind);
 
 /* The views of slow.sql, for a check; gone again after it. */
 gboolean bed_schema_attach_slow_views (sqlite3 *db, GError **error);

@@ -98,7 +98,7 @@ bed_file_open (const char *path, char **read_only_why, GError **error)
   else if (locked)
     *read_only_why = g_strdup (_ ("This file may not be written to. It is open for reading; "
                                   "save a copy to change it."));
-  if (header.version >= BED_SCHEMA_VERSION)
+  if (header.version >= bed_schema_get_newest ())
     return db;
   return *read_only_why ? step_up_copy (db, path, error)
                         : step_up (db, path, header.version, error);

@@ -4,6 +4,7 @@
 
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "model_resources.h"
 
@@ -33,18 +34,41 @@ bed_schema_get_version (sqlite3 *db)
   return version;
 }
 
-/* Runs the numbered migrations above @from up to @to, each with the new version number in
- * one transaction. */
+/* What each version brings, the first at 0; NULL ends. */
+static gpointer
+split_versions (gpointer none)
+{
+  g_autofree char *tables = load ("tables.sql");
+  char **parts = g_regex_split_simple ("^-- schema \\d+$", tables, G_REGEX_MULTILINE, 0);
+
+  g_free (parts[0]); /* what is said before the first */
+  memmove (parts, parts + 1, g_strv_length (parts + 1) * sizeof *parts + sizeof *parts);
+  return parts;
+}
+
+static char **
+get_versions (void)
+{
+  static GOnce once = G_ONCE_INIT;
+
+  return g_once (&once, split_versions, NULL);
+}
+
+int
+bed_schema_get_newest (void)
+{
+  return (int) g_strv_length (get_versions ());
+}
+
+/* Brings the versions above @from up to @to, each with its number in one transaction. */
 static gboolean
 step_up (sqlite3 *db, int from, int to, GError **error)
 {
   for (int version = from + 1; version <= to; version++)
     {
-      g_autofree char *name = g_strdup_printf ("%04d.sql", version);
-      g_autofree char *sql = load (name);
       g_autofree char *whole = g_strdup_printf (
           "BEGIN IMMEDIATE;\n%s\nPRAGMA application_id = %d;\nPRAGMA user_version = %d;\nCOMMIT;",
-          sql, BED_APPLICATION_ID, version);
+          get_versions ()[version - 1], BED_APPLICATION_ID, version);
       if (!bed_db_exec (db, whole, _ ("making the tables"), error))
         {
           sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
@@ -114,20 +138,20 @@ is_of_version (sqlite3 *db, int version, GError **error)
 gboolean
 bed_schema_create (sqlite3 *db, GError **error)
 {
-  return step_up (db, 0, BED_SCHEMA_VERSION, error);
+  return step_up (db, 0, bed_schema_get_newest (), error);
 }
 
 gboolean
 bed_schema_step_up (sqlite3 *db, GError **error)
 {
-  return step_up (db, bed_schema_get_version (db), BED_SCHEMA_VERSION, error);
+  return step_up (db, bed_schema_get_version (db), bed_schema_get_newest (), error);
 }
 
 gboolean
 bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error)
 {
   g_autoptr (GError) own = NULL;
-  gboolean known = version > 0 && version <= BED_SCHEMA_VERSION;
+  gboolean known = version > 0 && version <= bed_schema_get_newest ();
 
   if (known ? is_of_version (db, version, &own) : version > 0 && has_tables_alone (db))
     return TRUE;
@@ -178,6 +202,22 @@ bed_schema_get_field (BedKind kind, guint column)
   GPtrArray **columns = g_once (&once, make_columns, NULL);
 
   return column < columns[kind]->len ? columns[kind]->pdata[column] : NULL;
+}
+
+char *
+bed_schema_dup_insert (BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  GString *sql = g_string_new (NULL);
+
+  g_string_printf (sql, "INSERT INTO \"%s\" (id", info->name);
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, ", \"%s\"", info->fields[i].name);
+  g_string_append (sql, ") VALUES (?1");
+  for (guint i = 0; i < info->n_fields; i++)
+    g_string_append_printf (sql, ", ?%u", i + 2);
+  g_string_append_c (sql, ')');
+  return g_string_free (sql, FALSE);
 }
 
 gboolean

@@ -1,3 +1,8 @@
+-- The tables of a farm file, version by version. A new version is a line "-- schema N" at the end and
+-- what it brings: columns are added to a table's end (ALTER TABLE ... ADD COLUMN), tables made; what is
+-- there stays, so that the history of old files can be taken back.
+
+-- schema 1
 -- Bedlog farm file, schema 1. Units: lengths um, masses mg, areas cm2, temperatures
 -- thousandths of a degree C, percents in hundredths, times minutes, money in minor
 -- units of the farm's currency, angles hundredths of a degree. Dates YYYY-MM-DD,
@@ -454,3 +459,16 @@ CREATE TABLE change (
   undoes INTEGER REFERENCES change (id),
   undone_by INTEGER REFERENCES change (id)
 ) STRICT;
+
+-- schema 2
+-- A farm's own pace and needs when it drills, fills and waxes; NULL: common practice.
+-- Paces are counts a minute, handle_pace an hour; masses mg.
+ALTER TABLE farm ADD COLUMN drill_tool TEXT;
+ALTER TABLE farm ADD COLUMN drill_pace INTEGER;
+ALTER TABLE farm ADD COLUMN fill_pace INTEGER;
+ALTER TABLE farm ADD COLUMN wax_pace INTEGER;
+ALTER TABLE farm ADD COLUMN end_pace INTEGER;
+ALTER TABLE farm ADD COLUMN handle_pace INTEGER;
+ALTER TABLE farm ADD COLUMN wax_holes INTEGER;
+ALTER TABLE farm ADD COLUMN wax_ends INTEGER;
+ALTER TABLE farm ADD COLUMN spawn_litre INTEGER;
