@@ -13,6 +13,7 @@
 #include "app/widgets/trend_chart.h"
 #include "app/window/window.h"
 #include "app/woodlot/woodlot_forms.h"
+#include "model/season/draft.h"
 
 #include <math.h>
 
@@ -481,7 +482,7 @@ test_spawn_rest (Scene *scene, gconstpointer data)
 static void
 test_first_pattern (Scene *scene, gconstpointer units)
 {
-  g_autoptr (BedRecord) first = bed_forms_new_record (scene->farm, BED_KIND_BATCH);
+  g_autoptr (BedRecord) first = bed_draft_new (scene->farm, BED_KIND_BATCH);
   gboolean us = g_strcmp0 (units, "US") == 0;
 
   /* Hill, FOR-77, University of Kentucky, 1999: 1 in deep, 6 in along, 3 in between rows. */
@@ -489,7 +490,7 @@ test_first_pattern (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_record_get_int (first, "along"), ==, us ? 152400 : 150000);
   g_assert_cmpint (bed_record_get_int (first, "between"), ==, us ? 76200 : 76000);
   scene_batch (scene->farm, 1);
-  g_autoptr (BedRecord) second = bed_forms_new_record (scene->farm, BED_KIND_BATCH);
+  g_autoptr (BedRecord) second = bed_draft_new (scene->farm, BED_KIND_BATCH);
   g_assert_cmpint (bed_record_get_int (second, "between"), ==, 75000);
   g_assert_false (bed_record_has (second, "margin"));
 }

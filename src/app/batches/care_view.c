@@ -12,6 +12,7 @@
 #include "app/widgets/table.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/query.h"
+#include "model/season/draft.h"
 
 #define CHECKS_HEIGHT 170
 
@@ -121,7 +122,7 @@ record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedCareView *self = BED_CARE_VIEW (widget);
   BedKind kind = records[g_variant_get_int32 (parameter)].kind;
-  g_autoptr (BedRecord) draft = bed_forms_new_record (self->farm, kind);
+  g_autoptr (BedRecord) draft = bed_draft_new (self->farm, kind);
   BedForm *form = ensure_form (self, kind);
   gint64 log = kind == BED_KIND_WEIGHING ? find_sample (self) : 0;
 

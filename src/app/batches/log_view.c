@@ -15,6 +15,7 @@
 #include "model/farm/query.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
+#include "model/season/draft.h"
 
 #define LIST_HEIGHT 220
 #define LIST_BELOW 12
@@ -245,7 +246,7 @@ retire_cb (BedLogView *self)
 static void
 weigh_cb (BedLogView *self)
 {
-  g_autoptr (BedRecord) draft = bed_forms_new_record (self->farm, BED_KIND_WEIGHING);
+  g_autoptr (BedRecord) draft = bed_draft_new (self->farm, BED_KIND_WEIGHING);
 
   bed_record_set_int (draft, "log", self->log);
   bed_form_edit (self->forms[FORM_WEIGH], draft);

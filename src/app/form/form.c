@@ -5,9 +5,9 @@
 #include "app/form/field_row.h"
 #include "app/form/form_elsewhere.h"
 #include "app/form/form_rows.h"
-#include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/widgets/columns_layout.h"
+#include "model/season/draft.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
 
@@ -240,7 +240,7 @@ begin (BedForm *self, BedRecord *record)
 static void
 begin_next (BedForm *self, BedRecord *saved)
 {
-  g_autoptr (BedRecord) next = bed_forms_new_record (self->farm, self->spec->kind);
+  g_autoptr (BedRecord) next = bed_draft_new (self->farm, self->spec->kind);
 
   for (guint i = 0; self->spec->kept && self->spec->kept[i]; i++)
     bed_record_take_field (next, saved, self->spec->kept[i]);
@@ -518,7 +518,7 @@ BedForm *
 bed_form_new (BedFarm *farm, const BedFormSpec *spec)
 {
   BedForm *self = g_object_new (BED_TYPE_FORM, NULL);
-  g_autoptr (BedRecord) record = bed_forms_new_record (farm, spec->kind);
+  g_autoptr (BedRecord) record = bed_draft_new (farm, spec->kind);
 
   self->farm = g_object_ref (farm);
   self->spec = spec;
@@ -551,7 +551,7 @@ bed_form_resume (BedForm *self, BedRecord *record)
   if (self->typed && bed_record_get_id (self->original) == 0)
     return;
   g_autoptr (BedRecord) begun = record ? g_object_ref (record)
-                                       : bed_forms_new_record (self->farm, self->spec->kind);
+                                       : bed_draft_new (self->farm, self->spec->kind);
   begin (self, begun);
 }
 

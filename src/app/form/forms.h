@@ -8,9 +8,6 @@ G_BEGIN_DECLS
  * that is not typed in a form of its own. Static. */
 const BedFormSpec *bed_forms_get_spec (BedKind kind);
 
-/* A new record as it most likely will be: today's date, the pattern of the last batch. */
-BedRecord *bed_forms_new_record (BedFarm *farm, BedKind kind);
-
 /* "Retired log 26A-017-K: rotted", "Retired 3 logs: rotted"; @log is one of them as it is
  * written. Free with g_free(). */
 char *bed_forms_dup_retired (BedRecord *log, guint n_logs);

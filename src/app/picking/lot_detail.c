@@ -11,6 +11,7 @@
 #include "app/widgets/facts.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "model/season/draft.h"
 
 struct _BedLotDetail
 {
@@ -221,7 +222,7 @@ ensure_form (BedLotDetail *self)
 static BedRecord *
 make_drying (BedLotDetail *self)
 {
-  BedRecord *drying = bed_forms_new_record (self->farm, BED_KIND_DRYING);
+  BedRecord *drying = bed_draft_new (self->farm, BED_KIND_DRYING);
   gint64 rest = bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot);
 
   bed_record_set_int (drying, "lot", self->lot);

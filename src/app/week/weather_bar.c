@@ -3,10 +3,10 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
-#include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/weather.h"
+#include "model/season/draft.h"
 
 static const struct
 {
@@ -50,7 +50,7 @@ record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedWeatherBar *self = BED_WEATHER_BAR (widget);
   g_autoptr (BedRecord) draft
-      = bed_forms_new_record (self->farm, records[g_variant_get_int32 (parameter)].kind);
+      = bed_draft_new (self->farm, records[g_variant_get_int32 (parameter)].kind);
 
   bed_host_show_draft (widget, draft, NULL);
 }

@@ -11,6 +11,7 @@
 #include "app/week/weather_bar.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "model/season/draft.h"
 #include "model/work/soak_plan.h"
 
 struct _BedWeekPage
@@ -238,7 +239,7 @@ bed_week_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 static void
 bed_week_page_add (BedPage *page)
 {
-  g_autoptr (BedRecord) task = bed_forms_new_record (bed_page_get_farm (page), BED_KIND_DUE);
+  g_autoptr (BedRecord) task = bed_draft_new (bed_page_get_farm (page), BED_KIND_DUE);
 
   bed_week_page_show_draft (page, task, NULL);
 }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/farm/list.h"
+#include "app/widgets/table_cell.h"
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS
@@ -14,30 +14,6 @@ G_BEGIN_DECLS
  *   "opened" (gint64 id)     Enter or double click */
 #define BED_TYPE_TABLE (bed_table_get_type ())
 G_DECLARE_FINAL_TYPE (BedTable, bed_table, BED, TABLE, GtkWidget)
-
-typedef enum
-{
-  BED_CELL_TEXT,
-  BED_CELL_DATE,    /* YYYY-MM-DD (of a moment, its day), short */
-  BED_CELL_DAY,     /* with the weekday, for planned work */
-  BED_CELL_CHOICE,  /* the word for the key, of ->kind and ->field */
-  BED_CELL_STAGE,   /* the word for the key, see model/stage.h */
-  BED_CELL_MEASURE, /* ->measure, ->decimals; unit in the head */
-  BED_CELL_CUSTOM,  /* ->dup_text */
-} BedTableCell;
-
-typedef struct
-{
-  const char *column; /* of the source */
-  const char *title;  /* N_() */
-  BedTableCell cell;
-  BedMeasure measure;
-  int decimals;      /* MEASURE; -1: as typed */
-  BedKind kind;      /* CHOICE: the field is kind.column */
-  const char *order; /* SQL to sort by; NULL: the column itself */
-  int width;         /* characters, least; 0: as it comes */
-  char *(*dup_text) (BedFarm *farm, BedRow *row);
-} BedTableColumn;
 
 typedef enum
 {
