@@ -12,6 +12,7 @@
 #include "app/window/application.h"
 #include "app/window/search.h"
 #include "app/window/window.h"
+#include "model/farm/kinds.h"
 
 /* --- editors ------------------------------------------------------------------- */
 

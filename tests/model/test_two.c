@@ -3,6 +3,7 @@
 
 #include "model/farm/farm_private.h"
 #include "model/farm/list.h"
+#include "model/farm/names.h"
 
 #include <glib/gstdio.h>
 #include <sqlite3.h>

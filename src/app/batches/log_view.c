@@ -15,6 +15,7 @@
 #include "model/farm/query.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 
 #define LIST_HEIGHT 220
 #define LIST_BELOW 12

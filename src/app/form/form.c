@@ -8,6 +8,7 @@
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/widgets/columns_layout.h"
+#include "model/farm/kinds.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
 

@@ -9,8 +9,10 @@
 #include "app/host/host.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 
 struct _BedLotDetail
 {

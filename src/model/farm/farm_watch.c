@@ -152,18 +152,11 @@ bed_farm_watch_begin (BedFarm *self)
       watch->device = info.st_dev;
       watch->inode = info.st_ino;
     }
-  bed_farm_statement (self, "ROLLBACK", NULL);
-  bed_farm_statement (self, "COMMIT", NULL);
+  bed_statements_keep (bed_farm_get_statements (self), "ROLLBACK");
+  bed_statements_keep (bed_farm_get_statements (self), "COMMIT");
   read_version (self, &watch->version);
   watch->seen = bed_query_one (self, "SELECT max (id) FROM change", 0);
   bed_farm_raise_ids (self, watch->seen);
-}
-
-void
-bed_farm_watch_clear (BedFarmWatch *watch)
-{
-  g_clear_pointer (&watch->gone_why, g_free);
-  g_clear_error (&watch->trouble);
 }
 
 /* Prepared at the opening: when memory is out there is none to prepare it. */
