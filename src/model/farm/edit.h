@@ -27,6 +27,11 @@ void bed_edit_remove (BedEdit *self, BedKind kind, gint64 id);
 /* Everything that is wrong (element BedFault), without writing; owned by the edit. */
 GPtrArray *bed_edit_check (BedEdit *self);
 
+/* The same while somebody types: waits for nobody. While another program writes, that is what can
+ * be seen in each record and beside its like; what is across records is asked when it is committed.
+ * In the moment when the other's change goes to the disk, BUSY: ask again later. */
+GPtrArray *bed_edit_try (BedEdit *self);
+
 /* Writes. On a broken rule: INVALID, the first fault as message, all of them in
  * bed_edit_get_faults. CONFLICT at a field that was changed here and elsewhere to different
  * values since the record was loaded, NOT_FOUND when the record was removed elsewhere: see

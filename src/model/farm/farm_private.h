@@ -39,6 +39,7 @@ typedef struct
   guint reading;      /* begun and not ended */
   gboolean in_read;   /* a transaction of its own is open for that */
   guint patience;     /* ms to wait for a lock */
+  gboolean trying;    /* what is under way waits for no lock */
   gint64 given_up;    /* us, monotonic: when a lock was last waited for in vain; 0: it is free */
   gboolean said_held; /* what "state-changed" was last emitted for */
   gboolean writing;   /* begun, and neither committed nor given up */

@@ -17,6 +17,11 @@ gboolean bed_farm_check_writable (BedFarm *self, GError **error);
  * holds it. Ids given from then on are above all that others have given to changes. */
 gboolean bed_farm_begin_writing (BedFarm *self, GError **error);
 
+/* A transaction to see what would be: nothing written in it is kept, and bed_farm_give_up_writing()
+ * ends it. It waits for nobody, and asks for the lock only when something is written: from then
+ * on others cannot write. */
+gboolean bed_farm_begin_trying (BedFarm *self, GError **error);
+
 /* Commits: @change is the row of table change (0: none), @kinds what it touched. On FALSE the
  * transaction is still open. bed_farm_tell() then tells the views, of what others did too. */
 gboolean bed_farm_end_writing (BedFarm *self, gint64 change, guint64 kinds, GError **error);
