@@ -110,6 +110,18 @@ test_table (Scene *scene, gconstpointer data)
   g_assert_cmpuint (count_rows (table), ==, 0);
   bed_table_set_filter (table, "");
 
+  /* A text is bound beside what is typed, and is no part of the question. */
+  bed_table_set_where_text (table, "code > ?2", "26A-009-Z");
+  bed_table_set_filter (table, "26A");
+  g_assert_cmpuint (count_rows (table), ==, 3);
+  bed_table_set_where_text (table, "code > ?2", "' OR '1' = '1");
+  g_assert_cmpuint (count_rows (table), ==, 12);
+  bed_table_set_where_text (table, "code < ?2", "' OR '1' = '1");
+  g_assert_cmpuint (count_rows (table), ==, 0);
+  bed_table_set_filter (table, "");
+  bed_table_set_where (table, where);
+  g_assert_cmpuint (count_rows (table), ==, 12);
+
   g_assert_cmpint (bed_table_get_selected (table), ==, 0);
   g_assert_true (bed_table_select (table, last));
   /* By the code, last first: the same row is still the chosen one. */

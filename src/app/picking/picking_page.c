@@ -181,9 +181,7 @@ show_figures (BedPickingPage *self)
 static void
 show_day (BedPickingPage *self)
 {
-  g_autofree char *where = g_strdup_printf ("picked_on = '%s'", bed_pick_line_get_day (self->line));
-
-  bed_table_set_where (self->table, where);
+  bed_table_set_where_text (self->table, "picked_on = ?2", bed_pick_line_get_day (self->line));
   show_figures (self);
 }
 
