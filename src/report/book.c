@@ -4,6 +4,7 @@
 #include "model/farm/query.h"
 #include "model/season/outlook.h"
 #include "report/kept.h"
+#include "science/units.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>

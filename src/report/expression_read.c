@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "model/farm/kinds.h"
+
 typedef struct
 {
   const char *at;

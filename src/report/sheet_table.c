@@ -1,5 +1,6 @@
 #include "report/pen.h"
 
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "report/kept.h"
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "science/units.h"
+#include "science/measure.h"
 
 /* Inside the room only: the table that units.c shows and units_parse.c reads. */
 

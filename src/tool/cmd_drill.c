@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/names.h"
 #include "print/drill/drill_farm.h"
 #include "print/drill/drill_guide.h"
 #include "science/argument.h"

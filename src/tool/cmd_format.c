@@ -5,6 +5,9 @@
 
 #include "tool/commands.h"
 
+#include "model/farm/kinds.h"
+#include "science/units.h"
+
 static const char head[]
     = "# The farm file and its CSV files\n"
       "\n"

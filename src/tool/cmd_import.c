@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/csv/csv.h"
+#include "model/farm/kinds.h"
 #include "tool/commands.h"
 
 static void

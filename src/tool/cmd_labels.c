@@ -1,7 +1,9 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/names.h"
 #include "model/farm/value.h"
 #include "print/label/labels_farm.h"
+#include "science/units.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
 

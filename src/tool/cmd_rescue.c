@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/check/rescue.h"
+#include "model/farm/kinds.h"
 #include "tool/commands.h"
 
 static char *

@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/names.h"
 #include "print/field/field_sheet_farm.h"
 #include "tool/commands.h"
 #include "tool/paper.h"

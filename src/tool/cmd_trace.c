@@ -2,9 +2,11 @@
 #include <string.h>
 
 #include "model/farm/code.h"
-#include "model/farm/near.h"
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 #include "tool/commands.h"
 
 /* One step forward or back from a code. Columns ending in _mg are masses, in _minor

@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "print/yard/yard_map.h"

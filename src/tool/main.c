@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "model/farm/near.h"
+#include "model/farm/names.h"
 #include "tool/commands.h"
 
 const BedCommand bed_commands[] = {

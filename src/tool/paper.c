@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "science/argument.h"
+#include "science/units.h"
 
 #define PICTURE_DPI 300
 

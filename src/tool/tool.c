@@ -5,7 +5,8 @@
 #include <string.h>
 
 #include "model/farm/backup.h"
-#include "model/farm/near.h"
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
 
 static const BedCommand *
 find_command (const char *name)

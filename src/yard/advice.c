@@ -2,6 +2,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "science/units.h"
+
 /* Crib tiers are laid with air between their logs; less than this share of the usual air dries
  * badly after rain: common practice, no source. */
 #define LEAST_AIR 0.25

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "science/units.h"
+#include "science/measure.h"
 #include "yard/scene.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

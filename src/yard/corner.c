@@ -3,6 +3,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/farm/kinds.h"
+
 static GArray *
 get_points (const BedYard *yard, gint64 feature)
 {

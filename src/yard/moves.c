@@ -3,6 +3,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 
 #define MICROMETRES(m) ((gint64) round ((m) *1e6))

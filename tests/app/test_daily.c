@@ -13,6 +13,7 @@
 #include "app/widgets/trend_chart.h"
 #include "app/window/window.h"
 #include "app/woodlot/woodlot_forms.h"
+#include "model/farm/kinds.h"
 #include "model/season/draft.h"
 
 #include <math.h>

@@ -5,6 +5,7 @@
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "model/farm/history.h"
+#include "model/farm/names.h"
 
 /* Each kind's form is made, shown and finalised; each field of it has a row. */
 static void

@@ -7,6 +7,7 @@
 
 #include "app/window/window.h"
 #include "model/demo/demo.h"
+#include "model/farm/kinds.h"
 
 static const char *const page_names[]
     = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };

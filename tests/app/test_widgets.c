@@ -12,6 +12,7 @@
 #include "app/window/application.h"
 #include "app/window/search.h"
 #include "app/window/window.h"
+#include "model/farm/kinds.h"
 
 /* --- editors ------------------------------------------------------------------- */
 
@@ -108,6 +109,18 @@ test_table (Scene *scene, gconstpointer data)
   bed_table_set_filter (table, "it's not there");
   g_assert_cmpuint (count_rows (table), ==, 0);
   bed_table_set_filter (table, "");
+
+  /* A text is bound beside what is typed, and is no part of the question. */
+  bed_table_set_where_text (table, "code > ?2", "26A-009-Z");
+  bed_table_set_filter (table, "26A");
+  g_assert_cmpuint (count_rows (table), ==, 3);
+  bed_table_set_where_text (table, "code > ?2", "' OR '1' = '1");
+  g_assert_cmpuint (count_rows (table), ==, 12);
+  bed_table_set_where_text (table, "code < ?2", "' OR '1' = '1");
+  g_assert_cmpuint (count_rows (table), ==, 0);
+  bed_table_set_filter (table, "");
+  bed_table_set_where (table, where);
+  g_assert_cmpuint (count_rows (table), ==, 12);
 
   g_assert_cmpint (bed_table_get_selected (table), ==, 0);
   g_assert_true (bed_table_select (table, last));

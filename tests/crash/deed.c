@@ -8,6 +8,7 @@
 #include "model/csv/csv.h"
 #include "model/farm/backup.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/restore.h"
 
 #define NOW "2026-05-12T09:00"

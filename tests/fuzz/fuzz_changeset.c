@@ -8,6 +8,7 @@
 #include "model/check/check.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/history.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
 #define INPUTS_PER_FARM 300

@@ -2,6 +2,7 @@
  * is taken is written into a CSV file so that it reads back as the same. */
 #include "fuzz.h"
 #include "fuzz_farm.h"
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 static BedFarm *farm;

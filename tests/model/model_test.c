@@ -4,6 +4,7 @@
 #include <glib/gstdio.h>
 
 #include "model/farm/code.h"
+#include "model/farm/kinds.h"
 
 BedRecord *
 scene_settings (const char *units)

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "model/farm/names.h"
 #include "model/farm/weather.h"
 #include "model/farm/woods.h"
 #include "model/season/woodland.h"

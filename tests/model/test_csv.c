@@ -4,6 +4,7 @@
 #include <glib/gstdio.h>
 
 #include "model/csv/csv.h"
+#include "model/farm/kinds.h"
 
 static char *
 write_csv (Scene *scene, const char *kind, const char *text)

@@ -6,6 +6,7 @@
 #include "model/csv/csv.h"
 #include "model/demo/demo.h"
 #include "model/farm/csv_read.h"
+#include "model/farm/kinds.h"
 
 static const char *const awkward[] = {
   "=1+2\";=1+2",

@@ -1,6 +1,7 @@
 /* What is due, each rule on both sides of its edge. Today is Tue 2026-05-12, 09:00. */
 #include "model_test.h"
 
+#include "model/farm/names.h"
 #include "model/work/due.h"
 
 static BedDueItem *

@@ -1,5 +1,7 @@
 #include "model_test.h"
 
+#include "model/farm/farm_private.h"
+#include "model/farm/names.h"
 #include "model/season/pattern.h"
 
 #include <glib/gstdio.h>
@@ -492,6 +494,58 @@ test_views (Scene *scene, gconstpointer units)
     }
 }
 
+/* Many different texts: those kept stay within bounds, one that is running stays, and all of
+ * them answer right however often they come back. */
+static void
+test_statements (Scene *scene, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  sqlite3_stmt *running
+      = bed_farm_statement (scene->farm, "SELECT 1 UNION ALL SELECT 2 UNION ALL SELECT 3", &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpint (bed_farm_step (scene->farm, running), ==, SQLITE_ROW);
+  for (int i = 0; i < 3 * BED_STATEMENTS_MOST; i++)
+    {
+      int n = i % (2 * BED_STATEMENTS_MOST);
+      g_autofree char *sql = g_strdup_printf ("SELECT ?1 + %d", n);
+      sqlite3_stmt *stmt = bed_farm_statement (scene->farm, sql, &error);
+
+      g_assert_no_error (error);
+      sqlite3_bind_int (stmt, 1, 7);
+      g_assert_cmpint (bed_farm_step (scene->farm, stmt), ==, SQLITE_ROW);
+      g_assert_cmpint (sqlite3_column_int (stmt, 0), ==, 7 + n);
+      sqlite3_reset (stmt);
+      g_assert_cmpuint (bed_statements_count (bed_farm_get_statements (scene->farm)), <=,
+                        BED_STATEMENTS_MOST);
+    }
+  g_assert_cmpint (sqlite3_column_int (running, 0), ==, 1);
+  g_assert_cmpint (bed_farm_step (scene->farm, running), ==, SQLITE_ROW);
+  g_assert_cmpint (sqlite3_column_int (running, 0), ==, 2);
+  sqlite3_reset (running);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "After", NULL));
+  g_assert_true (bed_history_undo (scene->farm, NULL, &error));
+}
+
+/* What ends a transaction is there when there is no memory to prepare it. */
+static void
+test_statements_kept (Scene *scene, gconstpointer data)
+{
+  BedStatements *statements = bed_farm_get_statements (scene->farm);
+  sqlite3_stmt *rollback = bed_statements_get (statements, "ROLLBACK");
+  guint before = 0;
+
+  for (int i = 0; i < 2 * BED_STATEMENTS_MOST; i++)
+    {
+      g_autofree char *sql = g_strdup_printf ("SELECT %d", i);
+      before = bed_statements_count (statements);
+      g_assert_nonnull (bed_statements_get (statements, sql));
+    }
+  g_assert_cmpuint (before, ==, BED_STATEMENTS_MOST);
+  g_assert_true (bed_statements_get (statements, "ROLLBACK") == rollback);
+  g_assert_cmpuint (bed_statements_count (statements), ==, before);
+}
+
 #define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int
@@ -516,6 +570,8 @@ main (int argc, char *argv[])
   ADD ("/farm/read-only", test_read_only);
   ADD ("/farm/locked", test_locked);
   ADD ("/farm/killed", test_killed);
+  ADD ("/farm/statements", test_statements);
+  ADD ("/farm/statements-kept", test_statements_kept);
   ADD ("/farm/draft", test_draft);
   ADD ("/farm/views", test_views);
   return g_test_run ();

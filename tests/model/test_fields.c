@@ -1,6 +1,8 @@
 #include "model/farm/farm_private.h"
 #include "model_test.h"
 
+#include "model/farm/kinds.h"
+
 /* The table of fields and the tables of the file agree, field by field, in whatever order. */
 static void
 test_schema (Scene *scene, gconstpointer units)

@@ -9,6 +9,7 @@
 #include "model/check/rescue.h"
 #include "model/demo/demo.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/pages.h"
 
 #define PAGE 4096

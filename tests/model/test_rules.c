@@ -1,3 +1,4 @@
+#include "model/farm/names.h"
 #include "model_test.h"
 
 #include <string.h>

@@ -8,6 +8,7 @@
 #include "model/csv/csv.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/functions.h"
+#include "model/farm/kinds.h"
 #include "model/farm/list.h"
 
 #define RECORD(kind, ...) scene_record (scene->farm, BED_KIND_##kind, __VA_ARGS__, NULL)

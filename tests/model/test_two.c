@@ -3,6 +3,7 @@
 
 #include "model/farm/farm_private.h"
 #include "model/farm/list.h"
+#include "model/farm/names.h"
 
 #include <glib/gstdio.h>
 #include <sqlite3.h>
@@ -525,6 +526,84 @@ test_other_writes (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
 }
 
+/* Faults of what is typed, asked as a form asks; in no time, whoever holds the file. */
+static guint
+count_typed_faults (BedFarm *farm, BedRecord *record, const char *words, BedFarmError *code)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+  gint64 begun = g_get_monotonic_time ();
+  guint n = 0;
+
+  bed_edit_put (edit, record);
+  GPtrArray *faults = bed_edit_try (edit);
+  g_assert_cmpint (g_get_monotonic_time () - begun, <, 200 * 1000);
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const BedFault *fault = faults->pdata[i];
+      n += strstr (fault->message, words) != NULL;
+      *code = fault->code;
+    }
+  return n;
+}
+
+/* While another writes, checking what is typed neither waits nor fails: what can be seen in the
+ * record is said, what is across records when it is saved. */
+static void
+test_typed_while_held (Scene *scene, gconstpointer units)
+{
+  gint64 stand = add_stand (scene->farm, "Ridge");
+  g_autoptr (BedRecord) good = scene_record (scene->farm, BED_KIND_STAND, "name", "New", NULL);
+  g_autoptr (BedRecord) twice = scene_record (scene->farm, BED_KIND_STAND, "name", "ridge", NULL);
+  g_autoptr (BedRecord) nameless = bed_record_new (BED_KIND_STAND);
+  g_autoptr (BedRecord) across = bed_record_copy (bed_farm_get_settings (scene->farm));
+  BedFarmError code = BED_FARM_ERROR_FAILED;
+  guint states = 0;
+
+  bed_record_set_text (across, "currency", "usd");
+  g_signal_connect (scene->farm, "state-changed", G_CALLBACK (state_cb), &states);
+  bed_farm_set_patience (scene->farm, 3000);
+  Holder holder = hold (scene->path, "BEGIN IMMEDIATE");
+  g_assert_cmpuint (count_typed_faults (scene->farm, good, "", &code), ==, 0);
+  g_assert_cmpuint (count_typed_faults (scene->farm, twice, "already", &code), ==, 1);
+  g_assert_cmpuint (count_typed_faults (scene->farm, nameless, "", &code), ==, 1);
+  g_assert_cmpint (code, ==, BED_FARM_ERROR_INVALID);
+  g_assert_cmpuint (count_typed_faults (scene->farm, across, "capital", &code), ==, 0);
+  g_autoptr (BedEdit) removal = bed_edit_new (scene->farm);
+  bed_edit_remove (removal, BED_KIND_STAND, stand);
+  g_assert_cmpuint (bed_edit_try (removal)->len, ==, 0);
+  let_go (&holder);
+
+  /* Not even to be read: said at once, and a form leaves what it said. */
+  holder = hold (scene->path, "BEGIN EXCLUSIVE");
+  g_assert_cmpuint (count_typed_faults (scene->farm, good, "in use", &code), ==, 1);
+  g_assert_cmpint (code, ==, BED_FARM_ERROR_BUSY);
+  let_go (&holder);
+  g_assert_false (bed_farm_is_held (scene->farm));
+
+  g_assert_cmpuint (count_typed_faults (scene->farm, across, "capital", &code), ==, 1);
+  g_assert_cmpuint (count_typed_faults (scene->farm, good, "", &code), ==, 0);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 1);
+  put (scene->farm, good, "Added");
+  g_assert_cmpuint (states, ==, 0);
+  g_signal_handlers_disconnect_by_data (scene->farm, &states);
+}
+
+/* The lock of a check is gone after it. */
+static void
+test_typing_leaves_no_lock (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedFarm) other = open_again (scene);
+  g_autoptr (BedRecord) good = scene_record (scene->farm, BED_KIND_STAND, "name", "New", NULL);
+  BedFarmError code;
+
+  bed_farm_set_patience (other, 0);
+  g_assert_cmpuint (count_typed_faults (scene->farm, good, "", &code), ==, 0);
+  add_stand (other, "Meanwhile");
+  g_assert_cmpuint (count_typed_faults (scene->farm, good, "", &code), ==, 0);
+  put (scene->farm, good, "Added");
+  g_assert_cmpint (bed_farm_count (other, BED_KIND_STAND), ==, 2);
+}
+
 typedef struct
 {
   BedFarm *other;
@@ -620,6 +699,8 @@ main (int argc, char **argv)
   ADD ("/model/two/replaced", test_replaced);
   ADD ("/model/two/held", test_held);
   ADD ("/model/two/other-writes", test_other_writes);
+  ADD ("/model/two/typed-while-held", test_typed_while_held);
+  ADD ("/model/two/typing-leaves-no-lock", test_typing_leaves_no_lock);
   ADD ("/model/two/stands-still", test_stands_still);
   ADD ("/model/two/changed-alone", test_changed_alone);
   return g_test_run ();

@@ -1,6 +1,6 @@
 #include "model/farm/code.h"
 #include "model/farm/farm_private.h"
-#include "model/farm/near.h"
+#include "model/farm/names.h"
 #include "model_test.h"
 
 #include <string.h>

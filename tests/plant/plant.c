@@ -3,6 +3,8 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "model/farm/kinds.h"
+
 #define MARK_LENGTH 5 /* #FFTT */
 
 static const char *const texts[] = {

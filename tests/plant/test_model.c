@@ -6,6 +6,8 @@
 
 #include "model/check/check.h"
 #include "model/csv/csv.h"
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
 #include "model/work/due.h"
 
 /* What is stored is what was typed, in every field, and the schema is the one it was. */

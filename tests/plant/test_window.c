@@ -17,6 +17,7 @@
 #include "app/window/farm_dialog.h"
 #include "app/window/search.h"
 #include "app/window/window.h"
+#include "model/farm/kinds.h"
 
 static const char *const page_names[]
     = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "../model/model_test.h"
+#include "model/farm/names.h"
 #include "model/farm/value.h"
 #include "model/work/soak_plan.h"
 #include "print/drill/drill_farm.h"

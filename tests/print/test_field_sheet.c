@@ -3,6 +3,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "model/farm/kinds.h"
 #include "read_back.h"
 
 static const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };

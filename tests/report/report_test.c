@@ -1,6 +1,7 @@
 #include "report_test.h"
 
 #include "model/demo/demo.h"
+#include "model/farm/kinds.h"
 
 #include <glib/gstdio.h>
 #include <string.h>

@@ -102,7 +102,7 @@ def find_circles(graph):
 
 
 # A unit and its private half, which need each other.
-HALVES = [{"science/units", "science/units_table"}, {"science/drill", "science/drill_cover"},
+HALVES = [{"science/drill", "science/drill_cover"},
           {"model/work/care", "model/work/care_dry_mass"},
           {"model/season/outlook", "model/season/picked"}]
 
@@ -236,7 +236,7 @@ def traps():
 
 def typed():
     """What is typed is no SQL and no pattern of it, no markup, no link, no word of a shell."""
-    wrong = (r"LIKE \?\d(?! ESCAPE)|\b(WHERE|AND|OR)\b[^\"]*'%s'|\b(system|popen) \(|g_spawn_command"
+    wrong = (r"LIKE \?\d(?! ESCAPE)|\b(WHERE|AND|OR)\b[^\"]*'%s'|= '%s'|\b(system|popen) \(|g_spawn_command"
              r"|_(set|from|with|parse)_markup \(|tooltip_markup|markup_printf|write_url"
              r"|use_markup \((?!.*FALSE)|with_mnemonic \((?!_)")
     for path, text in files("src", (".c",)):

@@ -4,6 +4,7 @@
 #include "yard/moves.h"
 
 #include "../model/model_test.h"
+#include "model/farm/names.h"
 
 typedef struct
 {

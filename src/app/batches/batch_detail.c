@@ -17,6 +17,7 @@
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
 #include "model/season/batch_life.h"
+#include "science/units.h"
 
 struct _BedBatchDetail
 {

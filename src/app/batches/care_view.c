@@ -11,6 +11,7 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/table.h"
 #include "app/widgets/wrap_layout.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/season/draft.h"
 

@@ -10,6 +10,7 @@
 #include "app/widgets/trend_chart.h"
 #include "model/farm/value.h"
 #include "model/work/care.h"
+#include "science/units.h"
 
 #define SOAK_HOURS 24
 #define BACK_DAYS 400 /* that the chart shows, at most */

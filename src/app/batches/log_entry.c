@@ -6,6 +6,7 @@
 
 #include "app/host/host.h"
 #include "app/widgets/columns_layout.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 

@@ -6,6 +6,7 @@
 
 #include "app/widgets/bark_view.h"
 #include "model/farm/query.h"
+#include "science/units.h"
 
 enum
 {

@@ -7,6 +7,7 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/split.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
 struct _BedBrowser

@@ -6,9 +6,11 @@
 #include "app/desk/browser.h"
 #include "app/desk/page_parts.h"
 #include "app/widgets/facts.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 
 #define FARM "bed-farm"
 

@@ -9,6 +9,7 @@
 #include "app/widgets/facts.h"
 #include "model/farm/functions.h"
 #include "model/season/crop.h"
+#include "science/units.h"
 
 struct _BedCropView
 {

@@ -5,7 +5,9 @@
 
 #include "app/desk/page_parts.h"
 #include "app/widgets/columns_layout.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "science/units.h"
 
 enum
 {

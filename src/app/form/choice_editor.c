@@ -2,6 +2,8 @@
 
 #include <glib/gi18n.h>
 
+#include "model/farm/kinds.h"
+
 /* One of a few words. The key counts, never the position: GtkDropDown selects
  * another row by itself when its model changes (GTK 4.8), so the model is made
  * once and the handler is blocked while a value is put in. Position 0 is unset. */

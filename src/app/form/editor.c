@@ -1,5 +1,7 @@
 #include "app/form/editor.h"
 
+#include "model/farm/kinds.h"
+
 G_DEFINE_INTERFACE (BedEditor, bed_editor, GTK_TYPE_WIDGET)
 
 static guint edited_signal;

@@ -1,5 +1,6 @@
 #include "app/form/editor.h"
 
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 /* Text, measures and dates: one line, with the unit dim beside it. */

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 #define BELOW 42 /* px kept in view under the field one types in */

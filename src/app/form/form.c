@@ -7,6 +7,7 @@
 #include "app/form/form_rows.h"
 #include "app/host/host.h"
 #include "app/widgets/columns_layout.h"
+#include "model/farm/kinds.h"
 #include "model/season/draft.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
@@ -136,7 +137,7 @@ check (BedForm *self)
 
   g_clear_handle_id (&self->check_source, g_source_remove);
   bed_edit_put (edit, record);
-  GPtrArray *faults = bed_edit_check (edit);
+  GPtrArray *faults = bed_edit_try (edit);
   const BedFault *first = find_error (faults);
   /* Another program holds the farm: what was said stays, saving will wait for it. */
   if (first && first->code == BED_FARM_ERROR_BUSY)

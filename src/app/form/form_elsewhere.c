@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/form/form_rows.h"
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 static BedRecord *

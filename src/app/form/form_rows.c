@@ -1,5 +1,7 @@
 #include "app/form/form_rows.h"
 
+#include "model/farm/kinds.h"
+
 BedFieldRow *
 bed_form_rows_find (GPtrArray *rows, const char *field)
 {

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
 

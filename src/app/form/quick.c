@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/form/forms.h"
+#include "model/farm/kinds.h"
 
 typedef struct
 {

@@ -5,6 +5,7 @@
 #include "app/form/forms.h"
 #include "app/form/quick.h"
 #include "app/widgets/suggest.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
 #define MOST 40 /* suggestions; typing another letter is quicker than reading more */

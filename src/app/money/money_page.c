@@ -11,6 +11,7 @@
 #include "model/farm/functions.h"
 #include "model/farm/value.h"
 #include "model/season/season.h"
+#include "science/units.h"
 
 enum
 {

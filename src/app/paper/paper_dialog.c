@@ -9,6 +9,7 @@
 #include "app/paper/printing.h"
 #include "app/paper/sheet_dialog.h"
 #include "app/widgets/document_view.h"
+#include "science/units.h"
 
 /* Lives as long as its window. */
 typedef struct

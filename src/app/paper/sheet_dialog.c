@@ -6,6 +6,7 @@
 #include "app/desk/page_parts.h"
 #include "app/widgets/document_view.h"
 #include "print/page/sheet.h"
+#include "science/units.h"
 
 #define MOST_LABELS 100 /* across or down, as print/sheet.h reads them */
 

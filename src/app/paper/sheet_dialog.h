@@ -1,6 +1,6 @@
 #pragma once
 
-#include "science/units.h"
+#include "science/measure.h"
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS

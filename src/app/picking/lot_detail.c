@@ -9,9 +9,11 @@
 #include "app/host/host.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
+#include "science/units.h"
 
 struct _BedLotDetail
 {

@@ -5,6 +5,7 @@
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/widgets/suggest.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"

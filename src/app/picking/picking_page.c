@@ -13,9 +13,11 @@
 #include "app/picking/pick_line.h"
 #include "app/picking/sale_form.h"
 #include "app/widgets/compat.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
+#include "science/units.h"
 
 #define GRADES_MOST 4
 
@@ -179,9 +181,7 @@ show_figures (BedPickingPage *self)
 static void
 show_day (BedPickingPage *self)
 {
-  g_autofree char *where = g_strdup_printf ("picked_on = '%s'", bed_pick_line_get_day (self->line));
-
-  bed_table_set_where (self->table, where);
+  bed_table_set_where_text (self->table, "picked_on = ?2", bed_pick_line_get_day (self->line));
   show_figures (self);
 }
 

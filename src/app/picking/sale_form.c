@@ -6,8 +6,10 @@
 #include "app/form/field_row.h"
 #include "app/form/forms.h"
 #include "app/widgets/columns_layout.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 
 #define NAME "bed-sale-lines"
 

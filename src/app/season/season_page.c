@@ -12,6 +12,7 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/season.h"
+#include "science/units.h"
 
 #define WEEKS_MOST 54
 #define BATCHES_MOST 120 /* a farm with more reads them in the workbook */

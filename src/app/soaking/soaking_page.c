@@ -15,6 +15,7 @@
 #include "model/farm/value.h"
 #include "model/work/due.h"
 #include "model/work/soak_plan.h"
+#include "science/units.h"
 
 #define MG_PER_KG 1e6
 #define ROTATION_HEIGHT 620 /* px, some 22 groups */

@@ -9,10 +9,12 @@
 #include "app/paper/paper_dialog.h"
 #include "app/week/due_row.h"
 #include "app/week/weather_bar.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
 #include "model/work/soak_plan.h"
+#include "science/units.h"
 
 struct _BedWeekPage
 {

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/columns_layout.h"
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 GtkWidget *

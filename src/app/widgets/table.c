@@ -14,6 +14,7 @@ struct _BedTable
   BedFarm *farm;
   const BedTableSpec *spec;
   char *where;
+  char *where_text; /* ?2 in it */
   char *filter;
   GtkWidget *box;
   GtkWidget *search;
@@ -139,7 +140,8 @@ ask_again (BedTable *self)
   g_autofree char *where = dup_where (self, filter);
   g_autofree char *order = dup_order (self);
   g_autoptr (GArray) selected = self->list ? bed_table_dup_selected (self) : NULL;
-  BedListSpec spec = { self->spec->source, where, filter, order, self->spec->kinds };
+  BedListSpec spec
+      = { self->spec->source, where, filter, order, self->spec->kinds, self->where_text };
 
   g_clear_object (&self->list);
   g_clear_object (&self->selection);
@@ -350,6 +352,7 @@ bed_table_finalize (GObject *object)
   BedTable *self = BED_TABLE (object);
 
   g_free (self->where);
+  g_free (self->where_text);
   g_free (self->filter);
   G_OBJECT_CLASS (bed_table_parent_class)->finalize (object);
 }
@@ -399,12 +402,20 @@ bed_table_new (BedFarm *farm, const BedTableSpec *spec)
 void
 bed_table_set_where (BedTable *self, const char *where)
 {
+  bed_table_set_where_text (self, where, NULL);
+}
+
+void
+bed_table_set_where_text (BedTable *self, const char *where, const char *text)
+{
   g_return_if_fail (BED_IS_TABLE (self));
 
-  if (g_strcmp0 (self->where, where) == 0)
+  if (g_strcmp0 (self->where, where) == 0 && g_strcmp0 (self->where_text, text) == 0)
     return;
   g_free (self->where);
+  g_free (self->where_text);
   self->where = g_strdup (where);
+  self->where_text = g_strdup (text);
   ask_again (self);
 }
 

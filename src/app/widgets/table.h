@@ -37,8 +37,10 @@ typedef struct
 /* @spec is static. */
 BedTable *bed_table_new (BedFarm *farm, const BedTableSpec *spec);
 
-/* Further condition, SQL without parameters ("batch = 12"), or NULL. */
+/* Further condition, SQL without parameters ("batch = 12"), or NULL; with a text that is ?2 in it
+ * ("picked_on = ?2"). */
 void bed_table_set_where (BedTable *self, const char *where);
+void bed_table_set_where_text (BedTable *self, const char *where, const char *text);
 
 /* Filter as people type it; every word must be found. */
 void bed_table_set_filter (BedTable *self, const char *text);

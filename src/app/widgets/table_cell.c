@@ -2,8 +2,10 @@
 
 #include <glib/gi18n.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 
 typedef struct
 {

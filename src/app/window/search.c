@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/suggest.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
 #define MOST 12

@@ -10,6 +10,7 @@
 #include "app/widgets/figures.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/season/woodland.h"
+#include "science/units.h"
 
 struct _BedStandDetail
 {

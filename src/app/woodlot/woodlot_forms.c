@@ -7,6 +7,7 @@
 #include "app/desk/spawn_rows.h"
 #include "app/form/forms.h"
 #include "model/season/woodland.h"
+#include "science/units.h"
 
 typedef char *(*DupWords) (BedFarm *farm, BedRecord *record);
 

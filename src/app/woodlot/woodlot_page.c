@@ -10,6 +10,7 @@
 #include "app/woodlot/stand_detail.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/farm/query.h"
+#include "science/units.h"
 
 enum
 {

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/yard/yard_spot.h"
+#include "science/units.h"
 
 #define TEXT_SIZE 11.0
 #define MARGIN 6.0

@@ -2,7 +2,8 @@
 
 #include "app/yard/yard_view.h"
 #include "print/yard/yard_draw.h"
-#include "science/units.h"
+#include "science/measure.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

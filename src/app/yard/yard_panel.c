@@ -10,6 +10,7 @@
 #include "app/yard/yard_overview.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 #include "yard/advice.h"
 
 #define WIDTH 330

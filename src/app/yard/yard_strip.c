@@ -3,6 +3,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "print/yard/yard_draw.h"
 

@@ -6,6 +6,7 @@
 
 #include "app/yard/yard_spot.h"
 #include "model/farm/kinds.h"
+#include "science/units.h"
 
 #define TEXT_SIZE 11.0
 #define FIT_MARGIN 36.0

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/rules.h"
 

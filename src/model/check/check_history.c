@@ -5,6 +5,7 @@
 
 #include "model/farm/changeset.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
 /* Each finds the changes (id, sentence) that are wrong so. u: the change it undoes or that

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 
 static int
 stored_as (const BedField *field)

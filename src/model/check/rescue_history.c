@@ -8,6 +8,7 @@
 #include "model/check/check_private.h"
 #include "model/farm/changeset.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 
 static BedChangeset
 borrow (const BedRescueChange *change)

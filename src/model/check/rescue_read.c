@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/pages.h"
 
 /* Table change: at, who, sentence, role, changeset, undoes, undone_by after its id. */

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 
 /* How many numbers a name that is there already is tried with. */
 #define MOST_TRIES 99

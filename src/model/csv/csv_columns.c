@@ -2,7 +2,9 @@
 #include <string.h>
 
 #include "model/csv/csv_private.h"
-#include "model/farm/near.h"
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
+#include "science/units.h"
 
 /* Faults of the first line that are listed: with more it is another sort of file. */
 #define MOST_FAULTS 100

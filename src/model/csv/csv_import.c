@@ -5,6 +5,7 @@
 
 #include "model/csv/csv_private.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 /* --- faults ---------------------------------------------------------------------- */

@@ -3,7 +3,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/farm/near.h"
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 
 struct _BedCsvNames

@@ -4,6 +4,7 @@
 
 #include "model/csv/csv_private.h"
 #include "model/farm/code.h"
+#include "model/farm/kinds.h"
 #include "science/check_character.h"
 
 /* References by name, and the few records made on the way: a stand or an area that is

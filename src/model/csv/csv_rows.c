@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/csv/csv_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 /* From a line of the file to a drafted record. */

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/farm/csv_read.h"
+#include "model/farm/kinds.h"
 #include "model/farm/output.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"

@@ -2,6 +2,7 @@
 
 #include "model/demo/demo_private.h"
 #include "model/farm/farm_settings.h"
+#include "model/farm/names.h"
 
 /* An invented place. Its people are known by what they do, its spawn by what it is. */
 

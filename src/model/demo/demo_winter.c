@@ -3,6 +3,7 @@
 
 #include "model/demo/demo_private.h"
 #include "model/farm/code.h"
+#include "model/farm/names.h"
 
 /* Winter: felling and spawn, and at the story's end the bolts that still wait. */
 

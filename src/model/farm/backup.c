@@ -9,7 +9,6 @@
 
 #include "model/farm/farm_private.h"
 #include "model/farm/output.h"
-#include "model/farm/restore.h"
 #include "model/farm/value.h"
 
 #define PART ".part"
@@ -228,7 +227,7 @@ bed_backup_make (BedFarm *farm, BedBackupWhen when, BedBackupMade *made, GError 
   gboolean done;
 
   if (when == BED_BACKUP_OPENING)
-    bed_restore_tidy (bed_farm_get_path (farm));
+    bed_backup_tidy (bed_farm_get_path (farm));
   done = make_in (farm, folders[0], when, &own, &why);
 
   if (missing)

@@ -5,6 +5,7 @@
 #include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <stdlib.h>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -165,4 +166,20 @@ bed_backup_lock_folder (const char *folder, GError **error)
       g_usleep (PAUSE);
     }
   return fd;
+}
+
+void
+bed_backup_tidy (const char *path)
+{
+  g_autofree char *whole = realpath (path, NULL);
+  g_autofree char *staged = whole ? g_strconcat (whole, BED_BACKUP_STAGED, NULL) : NULL;
+  g_autofree char *folder = whole ? g_path_get_dirname (whole) : NULL;
+
+  if (!staged || !g_file_test (staged, G_FILE_TEST_EXISTS))
+    return;
+  int lock = bed_backup_lock_folder (folder, NULL);
+  if (lock < 0)
+    return;
+  g_unlink (staged);
+  close (lock);
 }

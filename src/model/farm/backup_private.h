@@ -35,6 +35,13 @@ gboolean bed_backup_copy_file (sqlite3 *from, const char *path, guint mode, GErr
 /* One program at a time works on the copies in a folder: a descriptor to close, or -1. */
 int bed_backup_lock_folder (const char *folder, GError **error);
 
+/* Behind the name of the farm: the copy that is about to take its place (restore.c). */
+#define BED_BACKUP_STAGED ".restoring"
+
+/* Removes what a restoring that was cut off left beside the farm at @path; waits for one that is
+ * under way. Not from within one. */
+void bed_backup_tidy (const char *path);
+
 /* Permissions of the file, or 0600 when it is not there. */
 guint bed_backup_mode_of (const char *path);
 

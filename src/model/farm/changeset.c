@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 
 void
 bed_changeset_clear (BedChangeset *changeset)

@@ -5,6 +5,8 @@
 
 #include <string.h>
 
+#include "model/farm/kinds.h"
+
 /* A count of bytes in a changeset never needs more than an int. */
 #define LONGEST_NUMBER 5
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "science/check_character.h"
 

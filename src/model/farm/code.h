@@ -21,6 +21,9 @@ char *bed_code_next_lot (BedFarm *farm, const char *date);
 /* Next free `F26-1`, `S26-1`, `K26-1`… for fellings (F), spawn lots (S), soaks (K), sales (V). */
 char *bed_code_next_numbered (BedFarm *farm, BedKind kind, char letter, const char *date);
 
+/* The next code of its kind, where @record has none and is of a kind with codes (code_fill.c). */
+void bed_code_fill (BedFarm *farm, BedRecord *record);
+
 /* A log or lot code as typed, made whole: capitals, check character added when
  * left out. NULL with INVALID when the check character is wrong: the sentence
  * names the likely right code. */

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/farm/farm.h"
+#include "model/farm/fault.h"
 
 G_BEGIN_DECLS
 
@@ -9,22 +10,6 @@ G_BEGIN_DECLS
  * field and every rule, writes in one transaction, records how to undo it and
  * tells the views; when anything is wrong, nothing is written. */
 typedef struct _BedEdit BedEdit;
-
-typedef enum
-{
-  BED_FAULT_ERROR,   /* stops the commit */
-  BED_FAULT_WARNING, /* said, and written all the same */
-} BedFaultSeverity;
-
-typedef struct
-{
-  BedFaultSeverity severity;
-  BedFarmError code; /* INVALID, but for a record that met another's work: see bed_edit_commit() */
-  BedRecord *record; /* owned; NULL for a removal */
-  const char *field; /* field name, static, or NULL when it is about the whole record */
-  char *message;     /* a sentence: what is wrong, what would be right */
-  gboolean between;  /* two records, and the sentence names both */
-} BedFault;
 
 /* Keeps a reference to @farm; free with bed_edit_free(). */
 BedEdit *bed_edit_new (BedFarm *farm);
@@ -41,6 +26,11 @@ void bed_edit_remove (BedEdit *self, BedKind kind, gint64 id);
 
 /* Everything that is wrong (element BedFault), without writing; owned by the edit. */
 GPtrArray *bed_edit_check (BedEdit *self);
+
+/* The same while somebody types: waits for nobody. While another program writes, that is what can
+ * be seen in each record and beside its like; what is across records is asked when it is committed.
+ * In the moment when the other's change goes to the disk, BUSY: ask again later. */
+GPtrArray *bed_edit_try (BedEdit *self);
 
 /* Writes. On a broken rule: INVALID, the first fault as message, all of them in
  * bed_edit_get_faults. CONFLICT at a field that was changed here and elsewhere to different

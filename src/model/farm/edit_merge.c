@@ -2,7 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "model/farm/rules.h"
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 static void

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/farm/edit.h"
+#include "model/farm/fault.h"
 
 G_BEGIN_DECLS
 

@@ -1,25 +1,19 @@
 #include "model/farm/farm.h"
 
 #include <glib/gi18n-lib.h>
-#include <glib/gstdio.h>
 #include <locale.h>
 #include <string.h>
 
-#include "model/farm/code.h"
 #include "model/farm/farm_private.h"
-#include "model/farm/farm_watch.h"
-#include "model/farm/functions.h"
-#include "model/farm/near.h"
-#include "model/farm/query.h"
-
-#define TRY_AGAIN 50 /* ms between two tries to open what another program holds */
+#include "model/farm/kinds.h"
+#include "model/farm/record_private.h"
 
 struct _BedFarm
 {
   GObject parent_instance;
 
   sqlite3 *db;
-  GHashTable *statements; /* SQL text -> sqlite3_stmt */
+  BedStatements *statements;
   char *path;
   char *read_only_why;
   BedRecord *settings;
@@ -94,8 +88,8 @@ fill_settings (BedRecord *settings)
     bed_record_set_text (settings, "currency", BED_CURRENCY_NONE);
 }
 
-static gboolean
-read_settings (BedFarm *self, GError **error)
+gboolean
+bed_farm_read_settings (BedFarm *self, GError **error)
 {
   g_autoptr (GError) why = NULL;
   g_autoptr (BedRecord) settings = bed_farm_load (self, BED_KIND_FARM, 1, &why);
@@ -117,16 +111,6 @@ read_settings (BedFarm *self, GError **error)
   return TRUE;
 }
 
-static gboolean
-prepare (BedFarm *self, GError **error)
-{
-  bed_functions_register (self);
-  if (!bed_schema_attach_views (self->db, error) || !read_settings (self, error))
-    return FALSE;
-  bed_farm_watch_begin (self);
-  return TRUE;
-}
-
 /* --- object ----------------------------------------------------------------- */
 
 static void
@@ -134,8 +118,7 @@ bed_farm_finalize (GObject *object)
 {
   BedFarm *self = BED_FARM (object);
 
-  g_clear_pointer (&self->statements, g_hash_table_unref);
-  sqlite3_close_v2 (self->db);
+  bed_farm_take_db (self, NULL);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->chance, g_rand_free);
   g_free (self->path);
@@ -144,7 +127,8 @@ bed_farm_finalize (GObject *object)
   g_free (self->now);
   g_free (self->today);
   g_free (self->who);
-  bed_farm_watch_clear (&self->watch);
+  g_free (self->watch.gone_why);
+  g_clear_error (&self->watch.trouble);
   G_OBJECT_CLASS (bed_farm_parent_class)->finalize (object);
 }
 
@@ -160,23 +144,47 @@ bed_farm_class_init (BedFarmClass *klass)
 }
 
 static void
-finalize_statement (gpointer stmt)
-{
-  sqlite3_finalize (stmt);
-}
-
-static void
 bed_farm_init (BedFarm *self)
 {
   const char *real = g_get_real_name ();
 
-  self->statements = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, finalize_statement);
   self->chance = g_rand_new ();
   self->who = g_strdup (g_strcmp0 (real, "Unknown") == 0 ? g_get_user_name () : real);
   self->notation = (BedNotation){ BED_SYSTEM_METRIC, '.', 2 };
 }
 
 /* --- for the room ----------------------------------------------------------- */
+
+BedFarm *
+bed_farm_begin (const char *path)
+{
+  BedFarm *self = g_object_new (BED_TYPE_FARM, NULL);
+
+  self->path = g_strdup (path);
+  return self;
+}
+
+void
+bed_farm_take_db (BedFarm *self, sqlite3 *db)
+{
+  g_clear_pointer (&self->statements, bed_statements_free);
+  sqlite3_close_v2 (self->db);
+  self->db = db;
+  self->statements = db ? bed_statements_new (db) : NULL;
+}
+
+void
+bed_farm_take_read_only_why (BedFarm *self, char *why)
+{
+  g_free (self->read_only_why);
+  self->read_only_why = why;
+}
+
+BedStatements *
+bed_farm_get_statements (BedFarm *self)
+{
+  return self->statements;
+}
 
 void
 bed_farm_set_error (BedFarm *self, GError **error, const char *doing)
@@ -194,27 +202,6 @@ const char *
 bed_farm_get_who (BedFarm *self)
 {
   return self->fixed_now ? "Bedlog" : self->who;
-}
-
-sqlite3_stmt *
-bed_farm_statement (BedFarm *self, const char *sql, GError **error)
-{
-  sqlite3_stmt *stmt = g_hash_table_lookup (self->statements, sql);
-
-  if (!stmt)
-    {
-      if (sqlite3_prepare_v3 (self->db, sql, -1, SQLITE_PREPARE_PERSISTENT, &stmt, NULL)
-          != SQLITE_OK)
-        {
-          bed_farm_note_trouble (self);
-          bed_farm_set_error (self, error, sql);
-          return NULL;
-        }
-      g_hash_table_insert (self->statements, g_strdup (sql), stmt);
-    }
-  sqlite3_reset (stmt);
-  sqlite3_clear_bindings (stmt);
-  return stmt;
 }
 
 /* Milliseconds of YYYY-MM-DDTHH:MM taken as UTC, for ids under a fixed clock. */
@@ -264,7 +251,7 @@ void
 bed_farm_emit_changed (BedFarm *self, guint64 kinds)
 {
   if (kinds & BED_KIND_BIT (BED_KIND_FARM))
-    read_settings (self, NULL);
+    bed_farm_read_settings (self, NULL);
   g_signal_emit (self, signals[CHANGED], 0, kinds);
 }
 
@@ -303,113 +290,6 @@ read_row (BedRecord *record, sqlite3_stmt *row)
 }
 
 /* --- public ------------------------------------------------------------------ */
-
-static void
-close_file (BedFarm *self)
-{
-  g_hash_table_remove_all (self->statements);
-  g_clear_pointer (&self->db, sqlite3_close_v2);
-}
-
-static gboolean
-build (BedFarm *self, const char *built, BedRecord *settings, GError **error)
-{
-  self->db = bed_db_open (built, SQLITE_OPEN_READWRITE, error);
-  if (!self->db || !bed_db_configure (self->db, error) || !bed_schema_create (self->db, error))
-    return FALSE;
-  bed_functions_register (self);
-  return bed_schema_attach_views (self->db, error) && bed_given_add (self, settings, error);
-}
-
-static BedFarm *
-new_farm (const char *path, BedRecord *settings, const char *now, guint32 seed, GError **error)
-{
-  g_autofree char *built = bed_file_begin (path, error);
-  g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
-  gboolean done;
-
-  if (!built)
-    return NULL;
-  self->path = g_strdup (path);
-  if (now)
-    bed_farm_fix_clock (self, now, seed);
-  done = build (self, built, settings, error);
-  close_file (self);
-  if (!done || !bed_file_finish (built, path, error))
-    {
-      g_autofree char *journal = bed_journal_dup_path (built);
-      g_unlink (built);
-      g_unlink (journal);
-      return NULL;
-    }
-  self->db = bed_file_open (path, &self->read_only_why, error);
-  return self->db && prepare (self, error) ? g_steal_pointer (&self) : NULL;
-}
-
-BedFarm *
-bed_farm_new_draft (BedRecord *settings, GError **error)
-{
-  g_return_val_if_fail (BED_IS_RECORD (settings), NULL);
-  g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
-
-  self->path = g_strdup ("");
-  /* Without a name it is SQLite's own temporary file. */
-  if (!build (self, "", settings, error) || !read_settings (self, error))
-    return NULL;
-  bed_farm_watch_begin (self);
-  return g_steal_pointer (&self);
-}
-
-BedFarm *
-bed_farm_new (const char *path, BedRecord *settings, GError **error)
-{
-  g_return_val_if_fail (path != NULL && BED_IS_RECORD (settings), NULL);
-  return new_farm (path, settings, NULL, 0, error);
-}
-
-BedFarm *
-bed_farm_new_at (const char *path, BedRecord *settings, const char *now, guint32 seed,
-                 GError **error)
-{
-  g_return_val_if_fail (path != NULL && BED_IS_RECORD (settings) && now != NULL, NULL);
-  return new_farm (path, settings, now, seed, error);
-}
-
-BedFarm *
-bed_farm_open (const char *path, GError **error)
-{
-  g_return_val_if_fail (path != NULL, NULL);
-  g_autoptr (BedFarm) self = g_object_new (BED_TYPE_FARM, NULL);
-
-  self->path = g_strdup (path);
-  self->db = bed_file_open (path, &self->read_only_why, error);
-  return self->db && prepare (self, error) ? g_steal_pointer (&self) : NULL;
-}
-
-BedFarm *
-bed_farm_open_patiently (const char *path, guint ms, GError **error)
-{
-  g_return_val_if_fail (path != NULL, NULL);
-  gint64 until = g_get_monotonic_time () + ms * G_TIME_SPAN_MILLISECOND;
-
-  for (;;)
-    {
-      g_autoptr (GError) why = NULL;
-      BedFarm *self = bed_farm_open (path, &why);
-
-      if (self)
-        bed_farm_set_patience (self, ms);
-      if (self)
-        return self;
-      if (!g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_BUSY)
-          || g_get_monotonic_time () >= until)
-        {
-          g_propagate_error (error, g_steal_pointer (&why));
-          return NULL;
-        }
-      g_usleep (TRY_AGAIN * 1000);
-    }
-}
 
 const char *
 bed_farm_get_path (BedFarm *self)
@@ -528,38 +408,6 @@ bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
   return record;
 }
 
-gint64
-bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS && name != NULL, 0);
-  const BedKindInfo *info = bed_kind_get_info (kind);
-
-  g_return_val_if_fail (info->key != NULL, 0);
-  g_autofree char *code = bed_code_complete (kind, name, error);
-  if (!code)
-    return 0;
-  g_autofree char *sql = g_strdup_printf ("SELECT id FROM \"%s\" WHERE \"%s\" = ?1 COLLATE NOCASE",
-                                          info->name, info->key);
-  sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
-  if (!stmt)
-    return 0;
-  bed_farm_bind_text (self, stmt, 1, code);
-  int status = bed_farm_step (self, stmt);
-  gint64 id = status == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
-  if (status != SQLITE_ROW && status != SQLITE_DONE)
-    bed_farm_set_error (self, error, _ ("reading a record"));
-  sqlite3_reset (stmt);
-  if (status == SQLITE_DONE)
-    bed_near_set_error (self, kind, code, error);
-  else if (status == SQLITE_ROW && id == 0)
-    /* Translators: kind of record, its name. */
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
-                 _ ("The %s “%s” stands in the file under the number 0, which no record may have. "
-                    "bedlog-tool check says what to do."),
-                 _ (info->singular), code);
-  return id;
-}
-
 /* Of the first column; a strange file may hold any bytes. */
 static char *
 dup_text (sqlite3_stmt *stmt)
@@ -594,6 +442,9 @@ bed_farm_count (BedFarm *self, BedKind kind)
   g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS, 0);
   g_autofree char *sql
       = g_strdup_printf ("SELECT count (*) FROM \"%s\"", bed_kind_get_info (kind)->name);
+  sqlite3_stmt *stmt = bed_farm_statement (self, sql, NULL);
+  gint64 n = stmt && bed_farm_step (self, stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
 
-  return bed_query_one (self, sql, 0);
+  sqlite3_reset (stmt);
+  return n;
 }

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "model/farm/kinds.h"
+#include "model/farm/kind.h"
 #include "model/farm/record.h"
+#include "science/measure.h"
 #include <glib-object.h>
 
 G_BEGIN_DECLS
@@ -40,8 +41,6 @@ typedef enum
 #define BED_CURRENCY_NONE                                                                          \
   "X"                                                                                              \
   "XX" /* ISO 4217: no currency */
-
-#define BED_KIND_BIT(kind) (G_GUINT64_CONSTANT (1) << (kind))
 
 /* Makes a new farm file from @settings (kind FARM), with the given woods,
  * mushrooms and strains in it. EXISTS when there is a file at @path already. */
@@ -112,11 +111,6 @@ void bed_farm_fix_clock (BedFarm *self, const char *now, guint32 seed);
 
 /* The record, owned by the caller, or NULL with NOT_FOUND. */
 BedRecord *bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error);
-
-/* The id of the record of @kind that people call @name (its key field,
- * ignoring case), or 0 with NOT_FOUND and a sentence that offers the nearest
- * names there are. A log may be named without its check character. */
-gint64 bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error);
 
 /* What people call it, owned by the caller; NULL when there is no such record. */
 char *bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id);

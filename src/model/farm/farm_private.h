@@ -2,13 +2,25 @@
 
 #include "model/farm/farm.h"
 #include "model/farm/journal.h"
-#include <sqlite3.h>
+#include "model/farm/statements.h"
+#include <sys/types.h>
 
 G_BEGIN_DECLS
 
 /* For the model room only. */
 
+/* A farm that is not open yet. */
+BedFarm *bed_farm_begin (const char *path);
+
+/* Takes over @db, and closes the one before. */
+void bed_farm_take_db (BedFarm *self, sqlite3 *db);
+void bed_farm_take_read_only_why (BedFarm *self, char *why);
+
+/* The settings as they are in the file. */
+gboolean bed_farm_read_settings (BedFarm *self, GError **error);
+
 sqlite3 *bed_farm_get_db (BedFarm *self);
+BedStatements *bed_farm_get_statements (BedFarm *self);
 
 /* A fresh id: milliseconds since 2020 in the high 42 bits, chance below, always
  * above the last one given, so ids sort by time and do not meet in two copies. */
@@ -16,15 +28,29 @@ gint64 bed_farm_next_id (BedFarm *self);
 void bed_farm_raise_ids (BedFarm *self, gint64 change);
 
 /* For farm_watch.c, the others at work on the file. */
-typedef struct _BedFarmWatch BedFarmWatch;
+typedef struct
+{
+  dev_t device; /* of the file, when it was opened */
+  ino_t inode;
+  gint64 version;     /* PRAGMA data_version: moves with every commit of another connection */
+  gint64 seen;        /* the newest change the views were told of */
+  guint64 unseen;     /* kinds others changed since, as found when a write began */
+  guint64 untold;     /* kinds the views have still to be told of */
+  guint reading;      /* begun and not ended */
+  gboolean in_read;   /* a transaction of its own is open for that */
+  guint patience;     /* ms to wait for a lock */
+  gboolean trying;    /* what is under way waits for no lock */
+  gint64 given_up;    /* us, monotonic: when a lock was last waited for in vain; 0: it is free */
+  gboolean said_held; /* what "state-changed" was last emitted for */
+  gboolean writing;   /* begun, and neither committed nor given up */
+  gboolean stuck;     /* given up or read, and not even that could be ended: no memory */
+  GError *trouble;    /* the first since it was last forgotten: see bed_farm_step() */
+  char *gone_why;
+  gboolean said_gone;
+} BedFarmWatch;
+
 BedFarmWatch *bed_farm_get_watch (BedFarm *self);
 void bed_farm_emit_state_changed (BedFarm *self);
-
-/* An id that is the farm's own: the record stays new (record.c). */
-void bed_record_give_id (BedRecord *self, gint64 id);
-
-/* What is in the record is what is stored. */
-void bed_record_set_stored (BedRecord *self);
 
 /* How numbers are written under @settings, which need not be in force yet. */
 BedNotation bed_farm_notation_of (BedFarm *self, BedRecord *settings);
@@ -59,9 +85,8 @@ void bed_db_set_error (sqlite3 *db, GError **error, const char *doing, const cha
 void bed_db_set_status_error (sqlite3 *db, int status, GError **error, const char *doing,
                               const char *path);
 
-/* A cached statement of the farm, reset and its bindings cleared; owned by the
- * farm. NULL and an error when it cannot be made. @sql must be the same for the
- * same purpose: the cache is by text. */
+/* A kept statement of the farm (statements.h), reset and its bindings cleared; owned by the
+ * farm. NULL and an error when it cannot be made. */
 sqlite3_stmt *bed_farm_statement (BedFarm *self, const char *sql, GError **error);
 
 /* "SELECT id, …" and every field of the kind in their order, to be added to; owned by the

@@ -1,6 +1,6 @@
-/* A failed question is not an empty answer: what could not be asked while a change is being
- * written is remembered, and such a change is not committed. */
-#include "model/farm/farm_watch.h"
+/* What is asked of a farm. A failed question is not an empty answer: what could not be asked while
+ * a change is being written is remembered, and such a change is not committed. */
+#include "model/farm/farm_private.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -35,6 +35,18 @@ gboolean
 bed_farm_is_cut_off (BedFarm *self)
 {
   return bed_farm_get_watch (self)->writing && sqlite3_get_autocommit (bed_farm_get_db (self));
+}
+
+sqlite3_stmt *
+bed_farm_statement (BedFarm *self, const char *sql, GError **error)
+{
+  sqlite3_stmt *stmt = bed_statements_get (bed_farm_get_statements (self), sql);
+
+  if (stmt)
+    return stmt;
+  bed_farm_note_trouble (self);
+  bed_farm_set_error (self, error, sql);
+  return NULL;
 }
 
 int

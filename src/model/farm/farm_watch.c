@@ -23,6 +23,8 @@ wait_cb (void *data, int times)
   BedFarmWatch *watch = data;
   gint64 now = g_get_monotonic_time ();
 
+  if (watch->trying)
+    return 0;
   if (watch->given_up && now - watch->given_up < HELD_FOR)
     return 0;
   if ((guint) times * WAIT_STEP >= watch->patience)
@@ -152,18 +154,11 @@ bed_farm_watch_begin (BedFarm *self)
       watch->device = info.st_dev;
       watch->inode = info.st_ino;
     }
-  bed_farm_statement (self, "ROLLBACK", NULL);
-  bed_farm_statement (self, "COMMIT", NULL);
+  bed_statements_keep (bed_farm_get_statements (self), "ROLLBACK");
+  bed_statements_keep (bed_farm_get_statements (self), "COMMIT");
   read_version (self, &watch->version);
   watch->seen = bed_query_one (self, "SELECT max (id) FROM change", 0);
   bed_farm_raise_ids (self, watch->seen);
-}
-
-void
-bed_farm_watch_clear (BedFarmWatch *watch)
-{
-  g_clear_pointer (&watch->gone_why, g_free);
-  g_clear_error (&watch->trouble);
 }
 
 /* Prepared at the opening: when memory is out there is none to prepare it. */
@@ -201,8 +196,8 @@ bed_farm_check_writable (BedFarm *self, GError **error)
   return FALSE;
 }
 
-gboolean
-bed_farm_begin_writing (BedFarm *self, GError **error)
+static gboolean
+begin (BedFarm *self, const char *how, GError **error)
 {
   BedFarmWatch *watch = bed_farm_get_watch (self);
 
@@ -210,17 +205,32 @@ bed_farm_begin_writing (BedFarm *self, GError **error)
   if (watch->stuck)
     end_transaction (self, "ROLLBACK");
   if (!bed_farm_check_writable (self, error)
-      || !bed_db_exec (bed_farm_get_db (self), "BEGIN IMMEDIATE", _ ("beginning the change"),
-                       error))
+      || !bed_db_exec (bed_farm_get_db (self), how, _ ("beginning the change"), error))
     return FALSE;
   bed_farm_forget_trouble (self);
   watch->writing = TRUE;
-  /* From here on nobody else writes: what is found stays so until the commit. */
+  /* From here on nobody else commits: what is found stays so until the end. */
   gint64 newest = bed_query_one (self, "SELECT max (id) FROM change", 0);
   gint64 seen = watch->seen;
   watch->unseen = newest > seen ? find_unseen (self, &seen) : 0;
   bed_farm_raise_ids (self, newest);
   return TRUE;
+}
+
+gboolean
+bed_farm_begin_writing (BedFarm *self, GError **error)
+{
+  return begin (self, "BEGIN IMMEDIATE", error);
+}
+
+gboolean
+bed_farm_begin_trying (BedFarm *self, GError **error)
+{
+  bed_farm_get_watch (self)->trying = TRUE;
+  if (begin (self, "BEGIN", error))
+    return TRUE;
+  bed_farm_get_watch (self)->trying = FALSE;
+  return FALSE;
 }
 
 gboolean
@@ -247,6 +257,7 @@ bed_farm_give_up_writing (BedFarm *self)
 {
   end_transaction (self, "ROLLBACK");
   bed_farm_get_watch (self)->writing = FALSE;
+  bed_farm_get_watch (self)->trying = FALSE;
   bed_farm_get_watch (self)->unseen = 0;
 }
 

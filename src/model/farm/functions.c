@@ -3,10 +3,12 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
 #include "model/farm/weather.h"
 #include "science/calendar.h"
+#include "science/units.h"
 
 /* Two digits at @text, which holds them. */
 static int

@@ -9,6 +9,7 @@
 
 #include "model/farm/csv_read.h"
 #include "model/farm/edit.h"
+#include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/farm/woods.h"
 #include "model_resources.h"

@@ -6,6 +6,7 @@
 #include "model/farm/changeset.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/farm_watch.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/reverse_rules.h"
 #include "model/farm/value.h"

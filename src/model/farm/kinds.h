@@ -1,6 +1,7 @@
 #pragma once
 
-#include "science/units.h"
+#include "model/farm/kind.h"
+#include "science/measure.h"
 #include <glib.h>
 
 G_BEGIN_DECLS
@@ -11,43 +12,6 @@ G_BEGIN_DECLS
  * A kind is an SQL table of the same name, a CSV file of the same name and a
  * form. A field is an SQL column, a CSV head and an entry of the same name.
  */
-
-typedef enum
-{
-  BED_KIND_FARM, /* the settings, one row */
-  BED_KIND_WOOD,
-  BED_KIND_STAND,
-  BED_KIND_FELLING,
-  BED_KIND_MUSHROOM,
-  BED_KIND_STRAIN,
-  BED_KIND_SPAWN,
-  BED_KIND_BATCH,
-  BED_KIND_SPAWN_USED,
-  BED_KIND_LOG,
-  BED_KIND_AREA,
-  BED_KIND_FEATURE,
-  BED_KIND_STACK,
-  BED_KIND_PLACE,
-  BED_KIND_CHECK,
-  BED_KIND_WEIGHING,
-  BED_KIND_DISC,
-  BED_KIND_WATERING,
-  BED_KIND_RAIN,
-  BED_KIND_TEMPERATURE,
-  BED_KIND_SOAK,
-  BED_KIND_SOAKED,
-  BED_KIND_LOT,
-  BED_KIND_PICK,
-  BED_KIND_DRYING,
-  BED_KIND_BUYER,
-  BED_KIND_SALE,
-  BED_KIND_LINE,
-  BED_KIND_PURCHASE,
-  BED_KIND_HOURS,
-  BED_KIND_EQUIPMENT,
-  BED_KIND_DUE,
-  BED_N_KINDS
-} BedKind;
 
 typedef enum
 {
@@ -67,7 +31,7 @@ typedef struct
   const char *label; /* N_(), shown */
 } BedChoice;
 
-typedef struct
+struct _BedField
 {
   const char *name;  /* SQL column, CSV head, name a widget binds to */
   const char *label; /* N_() */
@@ -79,9 +43,9 @@ typedef struct
   gint64 lowest, highest; /* MEASURE only, both included; both 0: no limit but >= 0 */
   guint longest;          /* TEXT and NOTE only: characters */
   const char *help;       /* N_() or NULL: what to enter, with its source where it has one */
-} BedField;
+};
 
-typedef struct
+struct _BedKindInfo
 {
   const char *name;     /* SQL table and CSV file */
   const char *singular; /* N_() "log" */
@@ -89,7 +53,7 @@ typedef struct
   const char *key;      /* the unique field people name a record by; NULL: nothing refers to it */
   const BedField *fields;
   guint n_fields;
-} BedKindInfo;
+};
 
 /* Never NULL for a kind below BED_N_KINDS; static. */
 const BedKindInfo *bed_kind_get_info (BedKind kind);

@@ -115,6 +115,7 @@ struct _BedList
   char *ids_sql;
   char *row_sql;
   char *argument;
+  char *second;
   guint64 kinds;
   GArray *ids;         /* gint64 */
   GHashTable *live;    /* gint64 id -> BedRow, weak: rows somebody still shows */
@@ -143,6 +144,8 @@ ask_ids (BedList *self)
     }
   if (self->argument)
     sqlite3_bind_text (stmt, 1, self->argument, -1, SQLITE_TRANSIENT);
+  if (self->second)
+    sqlite3_bind_text (stmt, 2, self->second, -1, SQLITE_TRANSIENT);
   while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
     {
       gint64 id = sqlite3_column_int64 (stmt, 0);
@@ -309,6 +312,7 @@ bed_list_finalize (GObject *object)
   g_free (self->ids_sql);
   g_free (self->row_sql);
   g_free (self->argument);
+  g_free (self->second);
   G_OBJECT_CLASS (bed_list_parent_class)->finalize (object);
 }
 
@@ -336,6 +340,7 @@ bed_list_new (BedFarm *farm, const BedListSpec *spec)
   self->farm = g_object_ref (farm);
   self->kinds = spec->kinds;
   self->argument = g_strdup (spec->argument);
+  self->second = g_strdup (spec->second);
   self->ids_sql = g_strdup_printf ("SELECT id FROM \"%s\"%s%s%s%s", spec->source,
                                    spec->where ? " WHERE " : "", spec->where ? spec->where : "",
                                    spec->order ? " ORDER BY " : "", spec->order ? spec->order : "");

@@ -16,8 +16,8 @@ G_DECLARE_FINAL_TYPE (BedRow, bed_row, BED, ROW, GObject)
 G_DECLARE_FINAL_TYPE (BedList, bed_list, BED, LIST, GObject)
 
 /* @source: a table or view with a column id; @where (may be NULL) and @order are
- * SQL over its columns, @argument (may be NULL) is ?1 in @where. @kinds: which
- * kinds of record it depends on (BED_KIND_BIT), 0 for all. */
+ * SQL over its columns, @argument and @second (may be NULL) are ?1 and ?2
+ * in @where. @kinds: which kinds of record it depends on (BED_KIND_BIT), 0 for all. */
 typedef struct
 {
   const char *source;
@@ -25,6 +25,7 @@ typedef struct
   const char *argument;
   const char *order;
   guint64 kinds;
+  const char *second;
 } BedListSpec;
 
 /* Keeps a reference to @farm and copies @spec; owned by the caller. */

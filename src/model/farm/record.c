@@ -1,8 +1,8 @@
-#include "model/farm/record.h"
-
-#include "model/farm/farm_private.h"
+#include "model/farm/record_private.h"
 
 #include <string.h>
+
+#include "model/farm/kinds.h"
 
 typedef struct
 {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/farm/kinds.h"
+#include "model/farm/kind.h"
 #include <glib-object.h>
 
 G_BEGIN_DECLS

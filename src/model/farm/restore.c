@@ -19,8 +19,6 @@
 #define LOCK_FIRST 0x40000000
 #define LOCK_BYTES 512
 
-#define STAGED ".restoring"
-
 typedef struct
 {
   char *path; /* of the farm, links followed */
@@ -77,7 +75,7 @@ begin (Restore *self, const char *path, const char *copy, GError **error)
 
   self->path = link ? g_steal_pointer (&link) : g_canonicalize_filename (path, NULL);
   self->folder = g_path_get_dirname (self->path);
-  self->staged = g_strconcat (self->path, STAGED, NULL);
+  self->staged = g_strconcat (self->path, BED_BACKUP_STAGED, NULL);
   self->label = g_date_time_format (now, "%Y-%m-%d %H-%M");
   if (g_strcmp0 (self->path, source) == 0)
     {
@@ -303,23 +301,6 @@ clear_beside (Restore *self, BedRestored *restored, GError **error)
 }
 
 /* --- public --------------------------------------------------------------------------- */
-
-void
-bed_restore_tidy (const char *path)
-{
-  g_return_if_fail (path != NULL);
-  g_autofree char *whole = realpath (path, NULL);
-  g_autofree char *staged = whole ? g_strconcat (whole, STAGED, NULL) : NULL;
-  g_autofree char *folder = whole ? g_path_get_dirname (whole) : NULL;
-
-  if (!staged || !g_file_test (staged, G_FILE_TEST_EXISTS))
-    return;
-  int lock = bed_backup_lock_folder (folder, NULL);
-  if (lock < 0)
-    return;
-  g_unlink (staged);
-  close (lock);
-}
 
 gboolean
 bed_restore (const char *path, const char *copy, BedRestored *restored, GError **error)

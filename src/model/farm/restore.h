@@ -28,8 +28,4 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedRestored, bed_restored_clear)
  * clear it. */
 gboolean bed_restore (const char *path, const char *copy, BedRestored *restored, GError **error);
 
-/* Removes what a restoring that was cut off left beside the farm at @path; waits for one that is
- * under way. Not from within one. */
-void bed_restore_tidy (const char *path);
-
 G_END_DECLS

@@ -1,6 +1,7 @@
 #include "model/farm/reverse_rules.h"
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/rules.h"
 
 typedef struct

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
@@ -158,27 +159,6 @@ static const Rule rules[] = {
 
 #undef E
 #undef W
-
-BedFault *
-bed_fault_new (BedFaultSeverity severity, BedRecord *record, const char *field, char *message)
-{
-  BedFault *fault = g_new0 (BedFault, 1);
-
-  fault->severity = severity;
-  fault->code = BED_FARM_ERROR_INVALID;
-  fault->record = record ? g_object_ref (record) : NULL;
-  fault->field = field;
-  fault->message = message;
-  return fault;
-}
-
-void
-bed_fault_free (BedFault *fault)
-{
-  g_clear_object (&fault->record);
-  g_free (fault->message);
-  g_free (fault);
-}
 
 void
 bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, char *message)

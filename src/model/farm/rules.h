@@ -1,16 +1,11 @@
 #pragma once
 
-#include "model/farm/edit.h"
+#include "model/farm/fault.h"
 
 G_BEGIN_DECLS
 
 /* The rules of the farm. For BedEdit, inside its transaction. Found faults are
  * added to @faults (element BedFault). */
-
-/* Keeps a reference to @record (may be NULL), takes over @message; @field is static. */
-BedFault *bed_fault_new (BedFaultSeverity severity, BedRecord *record, const char *field,
-                         char *message);
-void bed_fault_free (BedFault *fault);
 
 /* What can be seen in the record alone: required fields, limits, choices, dates
  * that are dates and not in the future, texts of one line and no strange characters. */

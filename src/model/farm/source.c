@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "model/farm/code.h"
-#include "model/farm/near.h"
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 
 static const BedKind kinds[] = { BED_KIND_LOG, BED_KIND_STACK, BED_KIND_BATCH };

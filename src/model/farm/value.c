@@ -6,6 +6,9 @@
 #include <string.h>
 
 #include "model/farm/code.h"
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
+#include "science/units.h"
 
 /* Numbers in CSV are written with a point, whatever the locale. */
 static BedNotation

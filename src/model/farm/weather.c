@@ -5,6 +5,7 @@
 
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 
 #define DAYS 60
 #define SILENT_DAYS 31 /* without an entry: rain is not written down here */

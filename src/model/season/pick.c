@@ -3,6 +3,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/code.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 

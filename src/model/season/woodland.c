@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/woods.h"
 #include "science/tree.h"

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/farm/edit.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 

@@ -3,6 +3,7 @@
 
 #include "print/drill/drill_guide_private.h"
 #include "print/page/paper_measure.h"
+#include "science/units.h"
 
 #define MM BED_POINTS_PER_MM
 

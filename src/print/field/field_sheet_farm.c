@@ -3,12 +3,14 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/work/soak_plan.h"
 #include "print/drill/bark.h"
 #include "print/drill/drill_farm.h"
 #include "print/page/paper_measure.h"
+#include "science/units.h"
 
 #define FIGURE_HEIGHT (42 * BED_POINTS_PER_MM)
 

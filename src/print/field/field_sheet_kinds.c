@@ -3,7 +3,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/kinds.h"
 #include "print/drill/drill_guide.h"
+#include "science/units.h"
 
 /* Choices are printed for ringing when they take no more letters than this. */
 #define MOST_LETTERS_IN_BOX 64

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "model/farm/kinds.h"
+#include "model/farm/kind.h"
 #include "print/field/field_sheet.h"
+#include "science/measure.h"
 
 G_BEGIN_DECLS
 

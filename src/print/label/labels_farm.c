@@ -2,8 +2,10 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/units.h"
 
 #define TAGS                                                                                       \
   "SELECT l.code, w.common_name, bs.strain_name, b.inoculated_on FROM log l "                      \

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "science/units.h"
+
 #define DECIMALS 2
 
 char *

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "science/units.h"
+#include "science/measure.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

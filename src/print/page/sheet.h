@@ -1,7 +1,8 @@
 #pragma once
 
 #include "print/page/document.h"
-#include "science/units.h"
+#include "science/measure.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

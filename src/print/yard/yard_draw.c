@@ -3,6 +3,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "science/units.h"
+
 /* With fewer heights of text to a metre than this, names, then contents, are left out. */
 #define NAMES_FROM 1.25
 #define CONTENTS_FROM 3.6

@@ -2,9 +2,10 @@
 
 #include "print/page/text.h"
 #include "print/yard/yard_palette.h"
-#include "science/units.h"
+#include "science/measure.h"
 #include "yard/elevation.h"
 #include "yard/scene.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

@@ -1,8 +1,9 @@
 #pragma once
 
 #include "print/page/document.h"
-#include "science/units.h"
+#include "science/measure.h"
 #include "yard/scene.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

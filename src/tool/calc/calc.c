@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "science/units.h"
 #include "tool/calc/calc_command.h"
 
 static const BedCalcCommand *const commands[] = {

@@ -2,7 +2,7 @@
 
 #include <gio/gio.h>
 
-#include "science/units.h"
+#include "science/measure.h"
 #include "science/wood.h"
 
 /* Inside the room: what a calc command is made of. To add one, write a

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "model/farm/csv_read.h"
+#include "science/units.h"
 #include "tool/calc/calc_command.h"
 
 struct _BedCalcTable

@@ -2,7 +2,7 @@
 
 #include <gio/gio.h>
 
-#include "science/units.h"
+#include "science/measure.h"
 
 /* Inside the room: small tables handed to calc commands, read as import reads its files.
  * The first line names the columns, in any order; others are passed over. */

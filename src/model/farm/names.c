@@ -1,8 +1,11 @@
-#include "model/farm/near.h"
+#include "model/farm/names.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/code.h"
+#include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
 /* Bytes of a name that somebody may have mistyped; the work grows with their square. */
@@ -107,4 +110,36 @@ bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError **erro
   else
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
                  _ ("There is no %s “%s”. Add it first."), singular, name);
+}
+
+gint64
+bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS && name != NULL, 0);
+  const BedKindInfo *info = bed_kind_get_info (kind);
+
+  g_return_val_if_fail (info->key != NULL, 0);
+  g_autofree char *code = bed_code_complete (kind, name, error);
+  if (!code)
+    return 0;
+  g_autofree char *sql = g_strdup_printf ("SELECT id FROM \"%s\" WHERE \"%s\" = ?1 COLLATE NOCASE",
+                                          info->name, info->key);
+  sqlite3_stmt *stmt = bed_farm_statement (self, sql, error);
+  if (!stmt)
+    return 0;
+  bed_farm_bind_text (self, stmt, 1, code);
+  int status = bed_farm_step (self, stmt);
+  gint64 id = status == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  if (status != SQLITE_ROW && status != SQLITE_DONE)
+    bed_farm_set_error (self, error, _ ("reading a record"));
+  sqlite3_reset (stmt);
+  if (status == SQLITE_DONE)
+    bed_near_set_error (self, kind, code, error);
+  else if (status == SQLITE_ROW && id == 0)
+    /* Translators: kind of record, its name. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
+                 _ ("The %s “%s” stands in the file under the number 0, which no record may have. "
+                    "bedlog-tool check says what to do."),
+                 _ (info->singular), code);
+  return id;
 }

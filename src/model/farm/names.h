@@ -4,7 +4,12 @@
 
 G_BEGIN_DECLS
 
-/* Offering the likely right name for a mistyped one. */
+/* Records by the names that people type, with the likely right name for a mistyped one. */
+
+/* The id of the record of @kind that people call @name (its key field,
+ * ignoring case), or 0 with NOT_FOUND and a sentence that offers the nearest
+ * names there are. A log may be named without its check character. */
+gint64 bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error);
 
 /* Edits (insert, delete, replace, swap of neighbours) between two texts, ignoring case;
  * G_MAXUINT where one is longer than any name. */

@@ -1,0 +1,45 @@
+#pragma once
+
+/* The kinds of record; kinds.h says what each is and has. */
+
+typedef enum
+{
+  BED_KIND_FARM, /* the settings, one row */
+  BED_KIND_WOOD,
+  BED_KIND_STAND,
+  BED_KIND_FELLING,
+  BED_KIND_MUSHROOM,
+  BED_KIND_STRAIN,
+  BED_KIND_SPAWN,
+  BED_KIND_BATCH,
+  BED_KIND_SPAWN_USED,
+  BED_KIND_LOG,
+  BED_KIND_AREA,
+  BED_KIND_FEATURE,
+  BED_KIND_STACK,
+  BED_KIND_PLACE,
+  BED_KIND_CHECK,
+  BED_KIND_WEIGHING,
+  BED_KIND_DISC,
+  BED_KIND_WATERING,
+  BED_KIND_RAIN,
+  BED_KIND_TEMPERATURE,
+  BED_KIND_SOAK,
+  BED_KIND_SOAKED,
+  BED_KIND_LOT,
+  BED_KIND_PICK,
+  BED_KIND_DRYING,
+  BED_KIND_BUYER,
+  BED_KIND_SALE,
+  BED_KIND_LINE,
+  BED_KIND_PURCHASE,
+  BED_KIND_HOURS,
+  BED_KIND_EQUIPMENT,
+  BED_KIND_DUE,
+  BED_N_KINDS
+} BedKind;
+
+#define BED_KIND_BIT(kind) (G_GUINT64_CONSTANT (1) << (kind))
+
+typedef struct _BedField BedField;
+typedef struct _BedKindInfo BedKindInfo;
