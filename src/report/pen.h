@@ -1,7 +1,6 @@
 #pragma once
 
 #include "report/book_sheet.h"
-#include "report/cell_queue.h"
 #include "report/expression.h"
 
 G_BEGIN_DECLS
@@ -12,7 +11,6 @@ typedef struct
 {
   BedBook *book;
   lxw_worksheet *worksheet;
-  BedCellQueue *queue; /* while the rows of a table are written; else NULL */
   const BedBookSheet *sheet;
   lxw_row_t row; /* the one being written */
   char date[12]; /* the last one written, and its day number */
