@@ -42,6 +42,9 @@ double bed_pen_expression (BedPen *pen, const BedScope *scope, lxw_col_t column,
  * not agree on making room for wrapped text by themselves. */
 double bed_text_lines (const char *text, int width);
 
+/* A whole sheet: sheet_write.c. */
+void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookSheet *sheet);
+
 /* The two kinds of block: sheet_table.c, sheet_figures.c. */
 void bed_pen_table (BedPen *pen, const BedBlock *block);
 void bed_pen_figure (BedPen *pen, const BedBookFigure *figure);
