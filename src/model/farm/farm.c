@@ -411,6 +411,41 @@ bed_farm_open_patiently (const char *path, guint ms, GError **error)
     }
 }
 
+struct _BedFarmTwin
+{
+  char *path;
+  char *now; /* NULL: the clock's */
+};
+
+BedFarmTwin *
+bed_farm_twin_new (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+  BedFarmTwin *twin = g_new (BedFarmTwin, 1);
+
+  *twin = (BedFarmTwin){ g_strdup (self->path), g_strdup (self->fixed_now) };
+  return twin;
+}
+
+BedFarm *
+bed_farm_twin_open (const BedFarmTwin *twin, GError **error)
+{
+  g_return_val_if_fail (twin != NULL, NULL);
+  BedFarm *farm = bed_farm_open_patiently (twin->path, BED_FARM_PATIENCE, error);
+
+  if (farm && twin->now)
+    bed_farm_fix_clock (farm, twin->now, g_random_int ());
+  return farm;
+}
+
+void
+bed_farm_twin_free (BedFarmTwin *twin)
+{
+  g_free (twin->path);
+  g_free (twin->now);
+  g_free (twin);
+}
+
 const char *
 bed_farm_get_path (BedFarm *self)
 {
