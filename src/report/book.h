@@ -1,7 +1,8 @@
 #pragma once
 
 #include "model/farm/query.h"
-#include "report/workbook.h"
+#include "report/book_cell.h"
+#include "report/workbook_plan.h"
 #include <xlsxwriter.h>
 
 G_BEGIN_DECLS
@@ -9,29 +10,6 @@ G_BEGIN_DECLS
 /* A workbook being written: formats, units, names, and the first thing that
  * went wrong. Everything inside src/report writes through it; once something
  * went wrong, every call is silent and does nothing more. */
-
-/* What a cell holds, and so how its stored value becomes the number shown. */
-typedef enum
-{
-  BED_BOOK_CELL_TEXT,
-  BED_BOOK_CELL_DATE, /* stored as text */
-  BED_BOOK_CELL_COUNT,
-  BED_BOOK_CELL_YEAR,
-  BED_BOOK_CELL_NUMBER,         /* plain, two decimals */
-  BED_BOOK_CELL_PERCENT,        /* stored in hundredths of a percent */
-  BED_BOOK_CELL_MASS,           /* stored in mg */
-  BED_BOOK_CELL_LENGTH,         /* stored in um */
-  BED_BOOK_CELL_HOURS,          /* stored in minutes */
-  BED_BOOK_CELL_MONEY,          /* stored in minor units */
-  BED_BOOK_CELL_MONEY_PER_HOUR, /* minor units an hour */
-  BED_BOOK_CELL_MONEY_PER_MASS, /* minor units per mg, and so on */
-  BED_BOOK_CELL_MASS_PER_LOG,
-  BED_BOOK_CELL_MONEY_PER_LOG,
-  BED_BOOK_CELL_MASS_PER_HOUR,
-  BED_BOOK_CELL_LOGS_PER_HOUR,
-  BED_BOOK_CELL_HOURS_PER_MASS,
-  BED_N_CELLS
-} BedBookCell;
 
 typedef enum
 {

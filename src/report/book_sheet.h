@@ -5,7 +5,7 @@
 G_BEGIN_DECLS
 
 /* A sheet is a table of blocks, a block a table of columns, of figures or of
- * notes. This is the only way cells are written. */
+ * notes. This is the only way cells are written: pen.h. */
 
 typedef enum
 {
@@ -83,8 +83,6 @@ struct _BedBookSheet
 #define BED_WORKING .style = BED_STYLE_WORKING
 #define BED_BLOCK_TABLE(k, c, q) .key = k, .columns = c, .n_columns = G_N_ELEMENTS (c), .sql = q
 #define BED_BLOCK_FIGURES(f) .figures = f, .n_figures = G_N_ELEMENTS (f)
-
-void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookSheet *sheet);
 
 /* The sheets, each in the file of its name. */
 extern const BedBookSheet bed_sheet_summary;

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "report/book.h"
+#include "report/book_cell.h"
+#include <glib.h>
 
 G_BEGIN_DECLS
 

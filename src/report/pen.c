@@ -39,48 +39,44 @@ read_serial (const char *date, double *serial)
   return TRUE;
 }
 
-static void
-put (BedPen *pen, lxw_col_t column, BedCellValue cell)
-{
-  cell.row = pen->row;
-  cell.column = column;
-  if (pen->queue)
-    bed_cell_queue_add (pen->queue, &cell);
-  else
-    bed_book_check (pen->book, bed_cell_write (pen->worksheet, &cell));
-}
-
 /* Public */
 
 void
 bed_pen_text (BedPen *pen, lxw_col_t column, const char *text, lxw_format *format)
 {
-  BedCellValue cell = { .format = format, .number = NAN };
   g_autofree char *whole = NULL;
   g_autofree char *valid = NULL;
 
-  if (text && strlen (text) < LONGEST_TEXT && g_utf8_validate (text, -1, NULL))
-    cell.text = *text ? text : NULL;
-  else if (text)
+  if (text && (strlen (text) >= LONGEST_TEXT || !g_utf8_validate (text, -1, NULL)))
     {
       whole = g_utf8_make_valid (text, -1);
       valid = g_utf8_strlen (whole, -1) > LONGEST_TEXT ? g_utf8_substring (whole, 0, LONGEST_TEXT)
                                                        : g_strdup (whole);
-      cell.text = valid;
+      text = valid;
     }
-  put (pen, column, cell);
+  bed_book_check (pen->book,
+                  text && *text
+                      ? worksheet_write_string (pen->worksheet, pen->row, column, text, format)
+                      : worksheet_write_blank (pen->worksheet, pen->row, column, format));
 }
 
 void
 bed_pen_number (BedPen *pen, lxw_col_t column, double value, lxw_format *format)
 {
-  put (pen, column, (BedCellValue){ .format = format, .number = value });
+  bed_book_check (pen->book,
+                  isnan (value)
+                      ? worksheet_write_blank (pen->worksheet, pen->row, column, format)
+                      : worksheet_write_number (pen->worksheet, pen->row, column, value, format));
 }
 
 void
 bed_pen_live (BedPen *pen, lxw_col_t column, const char *formula, double value, lxw_format *format)
 {
-  put (pen, column, (BedCellValue){ .format = format, .formula = formula, .number = value });
+  bed_book_check (
+      pen->book,
+      isnan (value)
+          ? worksheet_write_formula_str (pen->worksheet, pen->row, column, formula, format, "")
+          : worksheet_write_formula_num (pen->worksheet, pen->row, column, formula, format, value));
 }
 
 void

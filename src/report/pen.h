@@ -1,7 +1,6 @@
 #pragma once
 
 #include "report/book_sheet.h"
-#include "report/cell_queue.h"
 #include "report/expression.h"
 
 G_BEGIN_DECLS
@@ -12,7 +11,6 @@ typedef struct
 {
   BedBook *book;
   lxw_worksheet *worksheet;
-  BedCellQueue *queue; /* while the rows of a table are written; else NULL */
   const BedBookSheet *sheet;
   lxw_row_t row; /* the one being written */
   char date[12]; /* the last one written, and its day number */
@@ -43,6 +41,9 @@ double bed_pen_expression (BedPen *pen, const BedScope *scope, lxw_col_t column,
 /* How many lines a text takes in a column of that many characters: programs do
  * not agree on making room for wrapped text by themselves. */
 double bed_text_lines (const char *text, int width);
+
+/* A whole sheet: sheet_write.c. */
+void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookSheet *sheet);
 
 /* The two kinds of block: sheet_table.c, sheet_figures.c. */
 void bed_pen_table (BedPen *pen, const BedBlock *block);

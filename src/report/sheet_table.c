@@ -241,14 +241,12 @@ write_rows (BedPen *pen, Table *table)
 {
   lxw_row_t last;
 
-  pen->queue = bed_cell_queue_new (pen->worksheet);
   while (!pen->book->error && bed_query_next (table->query))
     {
       write_row (pen, table);
       bed_book_tick (pen->book);
       pen->row++;
     }
-  bed_book_check (pen->book, bed_cell_queue_end (g_steal_pointer (&pen->queue)));
   bed_query_finish (table->query, pen->book->error ? NULL : &pen->book->error);
   if (pen->row == table->scope.first_row)
     {

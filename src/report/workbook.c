@@ -4,8 +4,8 @@
 #include "model/farm/output.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "report/book_sheet.h"
 #include "report/numeric_locale.h"
+#include "report/pen.h"
 
 #include <errno.h>
 #include <fcntl.h>

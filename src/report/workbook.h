@@ -1,7 +1,7 @@
 #pragma once
 
 #include "model/farm/farm.h"
-#include <gio/gio.h>
+#include "report/workbook_plan.h"
 
 G_BEGIN_DECLS
 
@@ -9,24 +9,6 @@ G_BEGIN_DECLS
  * lender, and reads in winter. One .xlsx file (ECMA-376) in the farm's units and
  * currency. Every total, average and ratio in it is a live formula that carries
  * the value it has now; text people typed is always text, never a formula. */
-
-/* @fraction is 0 to 1, @doing the sheet being written (borrowed, translated). */
-typedef void (*BedWorkbookProgress) (double fraction, const char *doing, gpointer user_data);
-
-/* Maps of the yard, asked for when their sheet is written: GBytes, PNG, 150 dpi, borrowed;
- * or NULL and an error. */
-typedef GPtrArray *(*BedWorkbookMaps) (gpointer user_data, GError **error);
-
-typedef struct
-{
-  int season;                /* the year it began, as the SQL function bed_season() counts */
-  const char *path;          /* the .xlsx to write; replaced whole, or left as it was */
-  BedWorkbookMaps yard_maps; /* for the organic file; may be NULL */
-  gpointer yard_maps_data;
-  BedWorkbookProgress progress; /* may be NULL */
-  gpointer progress_data;
-  GCancellable *cancellable; /* may be NULL */
-} BedWorkbookPlan;
 
 /* The season that is running: the year it began. */
 int bed_workbook_season (BedFarm *farm);

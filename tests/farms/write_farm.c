@@ -4,6 +4,7 @@
 #include "model/demo/demo.h"
 #include "model/farm/edit.h"
 #include "model/farm/history.h"
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
 static void

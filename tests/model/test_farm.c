@@ -548,6 +548,37 @@ test_statements_kept (Scene *scene, gconstpointer data)
 
 #define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
+static gpointer
+open_twin (gpointer data)
+{
+  return bed_farm_twin_open (data, NULL);
+}
+
+/* In a thread it is the same day as outside, and the same person works. */
+static void
+test_twin (Scene *scene, gconstpointer units)
+{
+  BedFarmTwin *like = bed_farm_twin_new (scene->farm);
+  g_autoptr (BedFarm) twin = g_thread_join (g_thread_new ("twin", open_twin, like));
+  g_autoptr (BedQuery) who
+      = bed_query_new (scene->farm, "SELECT who, at FROM change ORDER BY id DESC LIMIT 1");
+  g_autoptr (BedFarm) plain = bed_farm_open (scene->path, NULL);
+  BedFarmTwin *like_plain = bed_farm_twin_new (plain);
+  g_autoptr (BedFarm) plain_twin = bed_farm_twin_open (like_plain, NULL);
+
+  g_assert_true (BED_IS_FARM (twin) && twin != scene->farm);
+  g_assert_cmpstr (bed_farm_get_now (twin), ==, bed_farm_get_now (scene->farm));
+  g_assert_cmpstr (bed_farm_get_path (twin), ==, scene->path);
+  scene_add (twin, scene_record (twin, BED_KIND_AREA, "name", "Far end", NULL));
+  g_assert_true (bed_query_next (who));
+  g_assert_cmpstr (bed_query_text (who, 0), ==, "Bedlog");
+  g_assert_true (g_str_has_prefix (bed_query_text (who, 1), bed_farm_get_today (scene->farm)));
+  g_assert_cmpstr (bed_farm_get_today (plain_twin), ==, bed_farm_get_today (plain));
+  g_assert_cmpstr (bed_farm_get_today (plain_twin), !=, bed_farm_get_today (twin));
+  bed_farm_twin_free (like);
+  bed_farm_twin_free (like_plain);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -573,6 +604,7 @@ main (int argc, char *argv[])
   ADD ("/farm/statements", test_statements);
   ADD ("/farm/statements-kept", test_statements_kept);
   ADD ("/farm/draft", test_draft);
+  ADD ("/farm/twin", test_twin);
   ADD ("/farm/views", test_views);
   return g_test_run ();
 }

@@ -81,6 +81,71 @@ test_commands (void)
                  1e-9);
 }
 
+/* By hand: 100 mm = 3.937008 in, 1 L = 0.0353147 ft3, 1 kg = 2.204623 lb, 1 m2/ha = 4.356 ft2/ac,
+ * 1 ac = 0.404686 ha; NIST SP 811 (2008), appendix B.8. The crib's ground and the tree's stem are
+ * those of test_commands. Bare numbers are in the same units as the answers. */
+static void
+test_units (void)
+{
+  const struct
+  {
+    const char *line, *us, *metric;
+    double in_us, in_metric;
+  } answers[] = {
+    { "drill --diameter 100mm --length 1m --along 150mm --between 75mm --margin 5cm",
+      "row_pitch_in", "row_pitch_mm", 78.5398 / 25.4, 78.5398 },
+    { "drill --diameter 100mm --length 1m --along 150mm --between 75mm --margin 5cm "
+      "--spawn-litre 500g",
+      "spawn_oz", "spawn_g", 36.757 / 28.349523, 36.757 },
+    { "drill --diameter 100mm --length 1m --along 150mm --between 75mm --margin 5cm", "spawn_fl_oz",
+      "spawn_ml", 73.513 / 29.573530, 73.513 },
+    { "log --wood 'Quercus rubra' --large 120mm --small 120mm --length 1m", "volume_ft3",
+      "volume_l", 0.39940, 11.3097 },
+    { "moisture --mass 29lb --start-mass 35lb --start-moisture 42", "dry_lb", "dry_kg", 20.3,
+      20.3 * 0.45359237 },
+    { "air --temperature 20C --humidity 50", "dew_point_f", "dew_point_c", 48.67, 9.26 },
+    { "stand --basal-area 80ft2/ac --trees 200/ac", "qmd_in", "qmd_cm", 8.5638, 8.5638 * 2.54 },
+    { "stand --basal-area 90ft2/ac --trees 200/ac --residual 65ft2/ac", "remove_ft2_ac",
+      "remove_m2_ha", 25, 25 / 4.356 },
+    { "stand --basal-area 90ft2/ac --trees 200/ac --residual 65ft2/ac", "remove_trees_per_ac",
+      "remove_trees", 200 * 25 / 90.0, 200 / 0.40468564224 * 25 / 90 },
+    { "stack --kind crib --diameter 120mm --length 1m --logs 25", "length_ft", "length_m", 3.28084,
+      1 },
+    { "evaporation --latitude -20 --date 2026-09-03 --min 68F --max 86F", "evaporation_in",
+      "evaporation_mm", 4.0889 / 25.4, 4.0889 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (answers); i++)
+    {
+      g_autofree char *us = g_strdup_printf ("%s --units US --json", answers[i].line);
+      g_autofree char *metric = g_strdup_printf ("%s --units=Metric --json", answers[i].line);
+      g_autofree char *plain = g_strdup_printf ("%s --json", answers[i].line);
+
+      assert_number (us, answers[i].us, answers[i].in_us, 1e-3);
+      assert_number (metric, answers[i].metric, answers[i].in_metric, 5e-3);
+      assert_number (plain, answers[i].metric, answers[i].in_metric, 5e-3);
+    }
+  assert_number ("log --wood 'Quercus rubra' --units US --large 5 --small 5 --length 40 --json",
+                 "volume_ft3", G_PI * 6.25 * 40 / 1728, 1e-4);
+  assert_number ("stand --units US --basal-area 80 --trees 200 --json", "qmd_in", 8.5638, 1e-3);
+  assert_number ("stand --basal-area 80ft2/ac --trees 400/ac --residual 60ft2/ac --wood "
+                 "'white oak' --height 48ft --units US --json",
+                 "remove_bolts_per_ac", 900, 1e-9);
+}
+
+/* The list's key says the unit of what is in it. */
+static void
+test_lists (void)
+{
+  const char *line = "tree --wood 'northern red oak' --dbh 6in --height 50ft --units US --json";
+  g_autoptr (JsonNode) us = run (line, 0, NULL);
+  JsonArray *ends = json_object_get_array_member (json_node_get_object (us), "ends_in");
+  JsonObject *butt = json_array_get_object_element (ends, 0);
+
+  g_assert_cmpfloat (json_object_get_double_member (butt, "large"), >, 5);
+  g_assert_cmpfloat (json_object_get_double_member (butt, "large"), <, 8);
+}
+
 /* The words are those of the farm's own fields; the beginning of one will do. */
 static void
 test_words (void)
@@ -135,7 +200,12 @@ test_text (void)
   g_string_truncate (out, 0);
   char *help[] = { "drill", "--help", NULL };
   g_assert_cmpint (bed_calc_run (2, help, out, err), ==, 0);
-  g_assert_nonnull (strstr (out->str, "--small-end"));
+  g_assert_nonnull (strstr (out->str, "--small-end=mm "));
+  g_assert_nonnull (strstr (out->str, "diameter of a hole [12mm]"));
+  g_string_truncate (out, 0);
+  char *us[] = { "drill", "--help", "--units", "US", NULL };
+  g_assert_cmpint (bed_calc_run (4, us, out, err), ==, 0);
+  g_assert_nonnull (strstr (out->str, "--small-end=in "));
 }
 
 static void
@@ -152,7 +222,9 @@ test_faults (void)
     { "air --temperature 20 --humidity 120", "humidity (%): 120 is not between" },
     { "air --temperature --humidity 50", "--temperature: its value is missing" },
     { "air --temperature 20 --temperature 21 --humidity 50", "given twice" },
-    { "air --temprature 20 --humidity 50", "no option --temprature" },
+    { "air --temprature 20 --humidity 50", "Unknown option --temprature; see air --help" },
+    { "air --temperature 20 --humidity", "Missing argument for --humidity" },
+    { "air --temperature 20 --humidity 50 --units imperial", "none of metric, US" },
     { "air 20 --temperature 20 --humidity 50", "one word too many" },
     { "check-character", "CODE is missing" },
     { "check-character 26Å", "CODE:" },
@@ -191,6 +263,8 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/calc/commands", test_commands);
+  g_test_add_func ("/calc/units", test_units);
+  g_test_add_func ("/calc/lists", test_lists);
   g_test_add_func ("/calc/heat", test_heat);
   g_test_add_func ("/calc/text", test_text);
   g_test_add_func ("/calc/words", test_words);

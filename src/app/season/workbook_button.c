@@ -27,7 +27,7 @@ G_DEFINE_FINAL_TYPE (BedWorkbookButton, bed_workbook_button, GTK_TYPE_WIDGET)
 /* What the thread and the window both see. The task keeps it. */
 typedef struct
 {
-  char *farm_path;
+  BedFarmTwin *twin;
   char *path;
   int season;
   GMutex lock;
@@ -38,7 +38,7 @@ typedef struct
 static void
 free_job (Job *job)
 {
-  g_free (job->farm_path);
+  bed_farm_twin_free (job->twin);
   g_free (job->path);
   g_free (job->doing);
   g_mutex_clear (&job->lock);
@@ -62,7 +62,7 @@ write_book (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
 {
   Job *job = data;
   GError *error = NULL;
-  BedFarm *farm = bed_farm_open_patiently (job->farm_path, BED_FARM_PATIENCE, &error);
+  BedFarm *farm = bed_farm_twin_open (job->twin, &error);
   BedWorkbookPlan plan = { .season = job->season,
                            .path = job->path,
                            .progress = progress_cb,
@@ -133,7 +133,7 @@ begin (BedWorkbookButton *self, const char *path)
     return;
   job = g_new0 (Job, 1);
   g_mutex_init (&job->lock);
-  job->farm_path = g_strdup (bed_farm_get_path (self->farm));
+  job->twin = bed_farm_twin_new (self->farm);
   job->path = g_strdup (path);
   job->season = self->season;
   job->doing = g_strdup (_ ("Drawing the yard"));

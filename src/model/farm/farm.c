@@ -366,6 +366,12 @@ bed_farm_get_today (BedFarm *self)
   return keep (&self->today, g_strndup (bed_farm_get_now (self), 10));
 }
 
+const char *
+bed_farm_get_fixed_now (BedFarm *self)
+{
+  return self->fixed_now;
+}
+
 void
 bed_farm_fix_clock (BedFarm *self, const char *now, guint32 seed)
 {

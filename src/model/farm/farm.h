@@ -63,6 +63,14 @@ BedFarm *bed_farm_open (const char *path, GError **error);
 #define BED_FARM_PATIENCE 5000 /* ms */
 BedFarm *bed_farm_open_patiently (const char *path, guint ms, GError **error);
 
+/* What opens the file of @self once more, with the same clock and so in the same name: a thread
+ * must have a farm of its own. Made where @self is used; opened anywhere, waiting for a program
+ * that holds the file as bed_farm_open_patiently() does. */
+typedef struct _BedFarmTwin BedFarmTwin;
+BedFarmTwin *bed_farm_twin_new (BedFarm *self);
+BedFarm *bed_farm_twin_open (const BedFarmTwin *twin, GError **error);
+void bed_farm_twin_free (BedFarmTwin *twin);
+
 /* As it was given; borrowed. */
 const char *bed_farm_get_path (BedFarm *self);
 

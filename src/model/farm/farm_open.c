@@ -123,3 +123,39 @@ bed_farm_open_patiently (const char *path, guint ms, GError **error)
       g_usleep (TRY_AGAIN * 1000);
     }
 }
+
+struct _BedFarmTwin
+{
+  char *path;
+  char *now; /* NULL: the clock's */
+};
+
+BedFarmTwin *
+bed_farm_twin_new (BedFarm *self)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+  BedFarmTwin *twin = g_new (BedFarmTwin, 1);
+
+  *twin = (BedFarmTwin){ g_strdup (bed_farm_get_path (self)),
+                         g_strdup (bed_farm_get_fixed_now (self)) };
+  return twin;
+}
+
+BedFarm *
+bed_farm_twin_open (const BedFarmTwin *twin, GError **error)
+{
+  g_return_val_if_fail (twin != NULL, NULL);
+  BedFarm *farm = bed_farm_open_patiently (twin->path, BED_FARM_PATIENCE, error);
+
+  if (farm && twin->now)
+    bed_farm_fix_clock (farm, twin->now, g_random_int ());
+  return farm;
+}
+
+void
+bed_farm_twin_free (BedFarmTwin *twin)
+{
+  g_free (twin->path);
+  g_free (twin->now);
+  g_free (twin);
+}

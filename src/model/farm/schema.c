@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/kinds.h"
 #include "model_resources.h"
 
 #define RESOURCES "/org/bedlog/model/"

@@ -1,5 +1,6 @@
 #include "model/season/draft.h"
 
+#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 

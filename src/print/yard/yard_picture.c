@@ -9,7 +9,7 @@
 
 struct _BedYardPictures
 {
-  char *path;
+  BedFarmTwin *twin;
   char *date;
   GThread *thread;     /* NULL once it has ended */
   GPtrArray *pictures; /* or */
@@ -72,7 +72,7 @@ static gpointer
 draw_pictures (gpointer data)
 {
   BedYardPictures *self = data;
-  g_autoptr (BedFarm) farm = bed_farm_open_patiently (self->path, BED_FARM_PATIENCE, &self->error);
+  g_autoptr (BedFarm) farm = bed_farm_twin_open (self->twin, &self->error);
 
   if (farm)
     self->pictures = bed_yard_pictures_new (farm, self->date, &self->error);
@@ -105,7 +105,7 @@ bed_yard_pictures_begin (BedFarm *farm, const char *date)
   g_return_val_if_fail (BED_IS_FARM (farm) && date != NULL, NULL);
   BedYardPictures *self = g_new0 (BedYardPictures, 1);
 
-  self->path = g_strdup (bed_farm_get_path (farm));
+  self->twin = bed_farm_twin_new (farm);
   self->date = g_strdup (date);
   self->thread = g_thread_new ("yard pictures", draw_pictures, self);
   return self;
@@ -131,7 +131,7 @@ bed_yard_pictures_free (BedYardPictures *self)
     g_thread_join (self->thread);
   g_clear_pointer (&self->pictures, g_ptr_array_unref);
   g_clear_error (&self->error);
-  g_free (self->path);
+  bed_farm_twin_free (self->twin);
   g_free (self->date);
   g_free (self);
 }

@@ -16,16 +16,40 @@ static const BedCalcCommand *const commands[] = {
   &bed_calc_stand,     &bed_calc_tree,
 };
 
-static const BedNotation notation = { BED_SYSTEM_METRIC, '.', 2 };
+/* From what answers are worked out in, by --units: value * factor + offset. Factors are those
+ * of science/units.h. */
+static const struct
+{
+  const char *metric, *us; /* what the key ends with */
+  double factor, offset;
+} units[BED_CALC_N_UNITS] = {
+  [BED_CALC_PLAIN] = { "", "", 1, 0 },
+  [BED_CALC_MM] = { "_mm", "_in", 1 / 25.4, 0 },
+  [BED_CALC_CM] = { "_cm", "_in", 1 / 2.54, 0 },
+  [BED_CALC_M] = { "_m", "_ft", 1 / 0.3048, 0 },
+  [BED_CALC_ML] = { "_ml", "_fl_oz", 128 / 3785.411784, 0 },
+  [BED_CALC_L] = { "_l", "_ft3", 1 / 28.316846592, 0 },
+  [BED_CALC_G] = { "_g", "_oz", 16 / 453.59237, 0 },
+  [BED_CALC_KG] = { "_kg", "_lb", 1 / 0.45359237, 0 },
+  [BED_CALC_WEIGHTED_KG] = { "", "_lb", 1 / 0.45359237, 0 },
+  [BED_CALC_M2] = { "_m2", "_ft2", 1 / 0.09290304, 0 },
+  [BED_CALC_M2_HA] = { "_m2_ha", "_ft2_ac", 0.40468564224 / 0.09290304, 0 },
+  [BED_CALC_PER_HA] = { "", "_per_ac", 0.40468564224, 0 },
+  [BED_CALC_WHOLE_PER_HA] = { "", "_per_ac", 0.40468564224, 0 },
+  [BED_CALC_C] = { "_c", "_f", 1.8, 32 },
+  [BED_CALC_DEGREE_DAYS] = { "", "_f", 1.8, 0 },
+};
 
 struct _BedCalc
 {
   const BedCalcCommand *command;
-  GHashTable *given; /* option name to text, borrowed */
-  const char *argument;
+  BedNotation notation;
+  GHashTable *given; /* option name to text */
+  char *argument;
   gboolean json;
   gboolean help;
   JsonBuilder *answer;
+  gboolean in_list;
   GString *faults;
 };
 
@@ -61,41 +85,6 @@ text_of (BedCalc *calc, const BedCalcOption *option)
   return text ? text : option->fallback;
 }
 
-/* One word of the command line, and the next when it is the word's value. */
-static int
-read_word (BedCalc *calc, int argc, char **argv, int at)
-{
-  const char *word = argv[at];
-
-  if (!g_str_has_prefix (word, "--"))
-    {
-      if (calc->command->argument == NULL || calc->argument != NULL)
-        fault (calc, "“%s” is one word too many", word);
-      else
-        calc->argument = word;
-      return 1;
-    }
-  word += 2;
-  if (strcmp (word, "json") == 0)
-    calc->json = TRUE;
-  else if (strcmp (word, "help") == 0)
-    calc->help = TRUE;
-  if (strcmp (word, "json") == 0 || strcmp (word, "help") == 0)
-    return 1;
-  gsize length = strcspn (word, "=");
-  const BedCalcOption *option = find_option (calc->command, word, length);
-  const char *value = word[length] == '=' ? word + length + 1 : at + 1 < argc ? argv[at + 1] : NULL;
-
-  if (option == NULL)
-    fault (calc, "no option --%.*s; see %s --help", (int) length, word, calc->command->name);
-  else if (value == NULL)
-    fault (calc, "--%s: its value is missing", option->name);
-  else if (!g_hash_table_insert (calc->given, (char *) option->name, (char *) value))
-    fault (calc, "--%s: given twice", option->name);
-  /* A value that is itself an option was forgotten, not meant. */
-  return word[length] == '=' || value == NULL || g_str_has_prefix (value, "--") ? 1 : 2;
-}
-
 static void
 check_options (BedCalc *calc)
 {
@@ -115,9 +104,120 @@ check_options (BedCalc *calc)
       else if (option->kind == BED_CALC_NUMBER && !bed_calc_read_number (text, &number))
         fault (calc, "--%s: “%s” is not a number", option->name, text);
       else if (option->kind == BED_CALC_MEASURE
-               && !bed_measure_parse (option->measure, &notation, text, &stored, &error))
+               && !bed_measure_parse (option->measure, &calc->notation, text, &stored, &error))
         fault (calc, "--%s: %s", option->name, error->message);
     }
+}
+
+static gboolean
+read_option_cb (const char *name, const char *value, gpointer data, GError **error)
+{
+  BedCalc *calc = data;
+  const BedCalcOption *option = find_option (calc->command, name + 2, strlen (name + 2));
+
+  g_assert (option != NULL);
+  if (!g_hash_table_insert (calc->given, (char *) option->name, g_strdup (value)))
+    fault (calc, "--%s: given twice", option->name);
+  return TRUE;
+}
+
+static gboolean
+read_units_cb (const char *name, const char *value, gpointer data, GError **error)
+{
+  BedCalc *calc = data;
+
+  if (g_ascii_strcasecmp (value, "US") == 0)
+    calc->notation.system = BED_SYSTEM_US;
+  else if (g_ascii_strcasecmp (value, "metric") == 0)
+    calc->notation.system = BED_SYSTEM_METRIC;
+  else
+    fault (calc, "--units: “%s” is none of metric, US", value);
+  return TRUE;
+}
+
+/* What --help says of an option beside its unit. */
+static char *
+dup_description (const BedCalcOption *option)
+{
+  GString *text = g_string_new (option->help);
+
+  if (option->fallback)
+    g_string_append_printf (text, " [%s]", option->fallback);
+  if (option->need == BED_CALC_REQUIRED)
+    g_string_append (text, "; needed");
+  return g_string_free (text, FALSE);
+}
+
+static const char *
+get_unit (const BedCalc *calc, const BedCalcOption *option)
+{
+  const char *unit = option->kind == BED_CALC_MEASURE
+                         ? bed_measure_unit (option->measure, calc->notation.system)
+                         : "";
+
+  return *unit ? unit : option->kind == BED_CALC_TEXT ? "TEXT" : "NUMBER";
+}
+
+/* The options of the command's table and those that all have. The texts they show are put
+ * into @texts. */
+static GOptionContext *
+new_context (BedCalc *calc, GPtrArray *texts)
+{
+  const GOptionEntry common[] = {
+    { "units", 0, 0, G_OPTION_ARG_CALLBACK, read_units_cb,
+      "of bare numbers after options and of the answers; tables say theirs in their heads "
+      "[metric]",
+      "metric|US" },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &calc->json, "the answers in JSON", NULL },
+    { "help", 'h', 0, G_OPTION_ARG_NONE, &calc->help, "Show this help", NULL },
+    G_OPTION_ENTRY_NULL,
+  };
+  GOptionContext *context = g_option_context_new (calc->command->argument);
+  GOptionGroup *group = g_option_group_new ("calc", "", "", calc, NULL);
+
+  for (const BedCalcOption *option = calc->command->options; option && option->name; option++)
+    {
+      char *description = dup_description (option);
+      /* The bytes as they were given: a path need not be UTF-8. */
+      const GOptionEntry entries[] = {
+        { option->name, 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, read_option_cb,
+          description, get_unit (calc, option) },
+        G_OPTION_ENTRY_NULL,
+      };
+
+      g_ptr_array_add (texts, description);
+      g_option_group_add_entries (group, entries);
+    }
+  g_option_group_add_entries (group, common);
+  g_option_context_set_main_group (context, group);
+  g_option_context_set_help_enabled (context, FALSE);
+  g_option_context_set_summary (context, calc->command->help);
+  return context;
+}
+
+static void
+read_line (BedCalc *calc, int argc, char **argv)
+{
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GOptionContext) context = new_context (calc, texts);
+  g_autoptr (GError) error = NULL;
+  g_auto (GStrv) words = g_new0 (char *, argc + 1);
+
+  for (int i = 0; i < argc; i++)
+    words[i] = g_strdup (argv[i]);
+  if (!g_option_context_parse_strv (context, &words, &error))
+    {
+      fault (calc, "%s; see %s --help", error->message, calc->command->name);
+      return;
+    }
+  check_options (calc);
+  for (guint i = 1; words[i]; i++)
+    if (strcmp (words[i], "--") == 0)
+      continue;
+    else if (calc->command->argument == NULL || calc->argument != NULL)
+      fault (calc, "“%s” is one word too many", words[i]);
+    else
+      calc->argument = g_strdup (words[i]);
   if (calc->command->argument && calc->argument == NULL)
     fault (calc, "%s is missing", calc->command->argument);
 }
@@ -185,22 +285,18 @@ write_answer (BedCalc *calc, GString *out)
     }
 }
 
+/* Made anew: --units may have come after the options were named. */
 static void
-write_help (const BedCalcCommand *command, GString *out)
+write_help (BedCalc *calc, GString *out)
 {
-  g_string_append_printf (out, "%s %s[--json]\n%s\n", command->name,
-                          command->argument ? command->argument : "--option value ", command->help);
-  for (const BedCalcOption *option = command->options; option && option->name; option++)
-    {
-      const char *unit = option->kind == BED_CALC_MEASURE
-                             ? bed_measure_unit (option->measure, notation.system)
-                             : "";
-      g_string_append_printf (out, "  --%-16s %s%s%s%s", option->name, option->help,
-                              *unit ? " (" : "", unit, *unit ? ")" : "");
-      if (option->fallback)
-        g_string_append_printf (out, " [%s]", option->fallback);
-      g_string_append (out, option->need == BED_CALC_REQUIRED ? "; needed\n" : "\n");
-    }
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GOptionContext) context = new_context (calc, texts);
+  g_autofree char *program = g_strdup_printf ("bedlog-tool calc %s", calc->command->name);
+  g_autofree char *text = NULL;
+
+  g_set_prgname (program);
+  text = g_option_context_get_help (context, TRUE, NULL);
+  g_string_append (out, text);
 }
 
 static int
@@ -294,7 +390,7 @@ bed_calc_measure (BedCalc *calc, const char *name)
 
   g_assert (option != NULL && option->kind == BED_CALC_MEASURE);
   gboolean read
-      = bed_measure_parse (option->measure, &notation, text_of (calc, option), &value, NULL);
+      = bed_measure_parse (option->measure, &calc->notation, text_of (calc, option), &value, NULL);
   g_assert (read);
   return value;
 }
@@ -355,24 +451,37 @@ bed_calc_list (BedCalc *calc, const char *name, GError **error)
   return g_steal_pointer (&list);
 }
 
-static void
-name_member (BedCalc *calc, const char *key)
+BedSystem
+bed_calc_system (BedCalc *calc)
 {
-  if (key)
-    json_builder_set_member_name (calc->answer, key);
+  return calc->notation.system;
+}
+
+static void
+name_member (BedCalc *calc, const char *key, BedCalcUnit unit)
+{
+  const char *ending = calc->notation.system == BED_SYSTEM_US ? units[unit].us : units[unit].metric;
+  g_autofree char *whole = key ? g_strconcat (key, calc->in_list ? "" : ending, NULL) : NULL;
+
+  if (whole)
+    json_builder_set_member_name (calc->answer, whole);
 }
 
 void
 bed_calc_add_int (BedCalc *calc, const char *key, gint64 value)
 {
-  name_member (calc, key);
+  name_member (calc, key, BED_CALC_PLAIN);
   json_builder_add_int_value (calc->answer, value);
 }
 
 void
-bed_calc_add_double (BedCalc *calc, const char *key, double value)
+bed_calc_add_double (BedCalc *calc, const char *key, BedCalcUnit unit, double value)
 {
-  name_member (calc, key);
+  name_member (calc, key, unit);
+  if (calc->notation.system == BED_SYSTEM_US)
+    value = value * units[unit].factor + units[unit].offset;
+  if (unit == BED_CALC_WHOLE_PER_HA)
+    value = floor (value + 1e-6); /* 900 from hectares is 900 */
   if (isfinite (value))
     json_builder_add_double_value (calc->answer, value);
   else
@@ -382,15 +491,16 @@ bed_calc_add_double (BedCalc *calc, const char *key, double value)
 void
 bed_calc_add_text (BedCalc *calc, const char *key, const char *value)
 {
-  name_member (calc, key);
+  name_member (calc, key, BED_CALC_PLAIN);
   json_builder_add_string_value (calc->answer, value);
 }
 
 void
-bed_calc_begin_list (BedCalc *calc, const char *key)
+bed_calc_begin_list (BedCalc *calc, const char *key, BedCalcUnit unit)
 {
-  name_member (calc, key);
+  name_member (calc, key, unit);
   json_builder_begin_array (calc->answer);
+  calc->in_list = TRUE;
 }
 
 void
@@ -409,6 +519,7 @@ void
 bed_calc_end_list (BedCalc *calc)
 {
   json_builder_end_array (calc->answer);
+  calc->in_list = FALSE;
 }
 
 /* Public */
@@ -417,7 +528,7 @@ int
 bed_calc_run (int argc, char **argv, GString *out, GString *err)
 {
   g_return_val_if_fail (argv != NULL && out != NULL && err != NULL, 2);
-  BedCalc calc = { .faults = err };
+  BedCalc calc = { .faults = err, .notation = { BED_SYSTEM_METRIC, '.', 2 } };
   int status = 1;
 
   for (gsize i = 0; argc > 0 && i < G_N_ELEMENTS (commands); i++)
@@ -425,23 +536,19 @@ bed_calc_run (int argc, char **argv, GString *out, GString *err)
       calc.command = commands[i];
   if (calc.command == NULL)
     return list_commands (argc > 0 ? argv[0] : NULL, err);
-  calc.given = g_hash_table_new (g_str_hash, g_str_equal);
-  for (int at = 1; at < argc;)
-    at += read_word (&calc, argc, argv, at);
+  calc.given = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
+  read_line (&calc, argc, argv);
   if (calc.help)
     {
       g_string_truncate (err, 0);
-      write_help (calc.command, out);
+      write_help (&calc, out);
       status = 0;
     }
-  else
-    {
-      check_options (&calc);
-      if (err->len == 0)
-        status = answer (&calc, out);
-    }
+  else if (err->len == 0)
+    status = answer (&calc, out);
   g_clear_object (&calc.answer);
   g_hash_table_unref (calc.given);
+  g_free (calc.argument);
   return status;
 }
 

@@ -4,7 +4,7 @@
 
 G_BEGIN_DECLS
 
-/* `bedlog-tool calc NAME --option value [--json]`: the grower's arithmetic, one
+/* `bedlog-tool calc NAME --option value [--units US] [--json]`: the grower's arithmetic, one
  * command for each room of src/science, no farm file needed. */
 
 /* Runs one command; @argv[0] is its name. Answers go to stdout, faults to stderr,

@@ -31,7 +31,7 @@ typedef struct
   const char *name; /* without the hyphens */
   BedCalcNeed need;
   BedCalcKind kind;
-  BedMeasure measure;   /* for BED_CALC_MEASURE; a bare number is in its metric unit */
+  BedMeasure measure;   /* for BED_CALC_MEASURE; a bare number is in the unit of --units */
   const char *fallback; /* the value when left out, as if typed; NULL for none */
   const char *help;
 } BedCalcOption;
@@ -68,12 +68,35 @@ const BedWood *bed_calc_wood (BedCalc *calc, GError **error);
 /* A comma list of plain numbers (GArray of double), free with g_array_unref(). */
 GArray *bed_calc_list (BedCalc *calc, const char *name, GError **error);
 
-/* One answer more. A number that is not finite is written as null. A list is ended
- * by bed_calc_end(). */
+BedSystem bed_calc_system (BedCalc *calc);
+
+/* What an answer is worked out in. Its key gets the unit it is written in: _mm or _in. */
+typedef enum
+{
+  BED_CALC_PLAIN, /* no unit, or one that is the same everywhere */
+  BED_CALC_MM,
+  BED_CALC_CM,
+  BED_CALC_M,
+  BED_CALC_ML,
+  BED_CALC_L,
+  BED_CALC_G,
+  BED_CALC_KG,
+  BED_CALC_WEIGHTED_KG,
+  BED_CALC_M2,
+  BED_CALC_M2_HA,
+  BED_CALC_PER_HA,
+  BED_CALC_WHOLE_PER_HA, /* rounded down where it is written */
+  BED_CALC_C,
+  BED_CALC_DEGREE_DAYS,
+  BED_CALC_N_UNITS
+} BedCalcUnit;
+
+/* One answer more. A number that is not finite is written as null. A list, whose key says
+ * the unit of what is in it, is ended by bed_calc_end_list(). */
 void bed_calc_add_int (BedCalc *calc, const char *key, gint64 value);
-void bed_calc_add_double (BedCalc *calc, const char *key, double value);
+void bed_calc_add_double (BedCalc *calc, const char *key, BedCalcUnit unit, double value);
 void bed_calc_add_text (BedCalc *calc, const char *key, const char *value);
-void bed_calc_begin_list (BedCalc *calc, const char *key);
+void bed_calc_begin_list (BedCalc *calc, const char *key, BedCalcUnit unit);
 void bed_calc_begin_object (BedCalc *calc); /* inside a list */
 void bed_calc_end_object (BedCalc *calc);
 void bed_calc_end_list (BedCalc *calc);

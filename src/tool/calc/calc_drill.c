@@ -128,17 +128,17 @@ static void
 add_plan (BedCalc *calc, const BedDrillPlan *plan)
 {
   bed_calc_add_int (calc, "rows", plan->rows);
-  bed_calc_begin_list (calc, "per_row");
+  bed_calc_begin_list (calc, "per_row", BED_CALC_PLAIN);
   for (int row = 0; row < plan->rows; row++)
     bed_calc_add_int (calc, NULL, plan->per_row[row]);
   bed_calc_end_list (calc);
   bed_calc_add_int (calc, "holes", plan->holes->len);
-  bed_calc_add_double (calc, "row_pitch_mm", plan->pitch);
-  bed_calc_add_double (calc, "along_mm", plan->along);
-  bed_calc_add_double (calc, "shift_mm", plan->shift);
-  bed_calc_add_double (calc, "covering_mm", plan->inside.distance);
-  bed_calc_add_double (calc, "covering_seam_mm", plan->seam.distance);
-  bed_calc_add_double (calc, "covering_end_mm", plan->ends.distance);
+  bed_calc_add_double (calc, "row_pitch", BED_CALC_MM, plan->pitch);
+  bed_calc_add_double (calc, "along", BED_CALC_MM, plan->along);
+  bed_calc_add_double (calc, "shift", BED_CALC_MM, plan->shift);
+  bed_calc_add_double (calc, "covering", BED_CALC_MM, plan->inside.distance);
+  bed_calc_add_double (calc, "covering_seam", BED_CALC_MM, plan->seam.distance);
+  bed_calc_add_double (calc, "covering_end", BED_CALC_MM, plan->ends.distance);
 }
 
 static gboolean
@@ -167,10 +167,10 @@ run_drill (BedCalc *calc, GError **error)
       || !bed_drill_needs (&drill, (int) plan->holes->len, &work, &norms, &needs, error))
     return FALSE;
   add_plan (calc, plan);
-  bed_calc_add_double (calc, "spawn_ml", needs.spawn_ml);
-  bed_calc_add_double (calc, "spawn_g", needs.spawn_g);
-  bed_calc_add_double (calc, "wax_g", needs.wax_g);
-  bed_calc_add_double (calc, "minutes", needs.minutes);
+  bed_calc_add_double (calc, "spawn", BED_CALC_ML, needs.spawn_ml);
+  bed_calc_add_double (calc, "spawn", BED_CALC_G, needs.spawn_g);
+  bed_calc_add_double (calc, "wax", BED_CALC_G, needs.wax_g);
+  bed_calc_add_double (calc, "minutes", BED_CALC_PLAIN, needs.minutes);
   return TRUE;
 }
 

@@ -46,7 +46,7 @@ run_heat (BedCalc *calc, GError **error)
     if (!add_day (table, row, lower, upper, &sum, error))
       return FALSE;
   bed_calc_add_int (calc, "days", bed_calc_table_length (table));
-  bed_calc_add_double (calc, "degree_days", sum);
+  bed_calc_add_double (calc, "degree_days", BED_CALC_DEGREE_DAYS, sum);
   return TRUE;
 }
 

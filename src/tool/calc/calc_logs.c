@@ -58,12 +58,12 @@ run_log (BedCalc *calc, GError **error)
                                 (BedBasis) basis, &mass.green_kg, error))
     return FALSE;
   bed_calc_add_text (calc, "wood", wood->name);
-  bed_calc_add_double (calc, "volume_l", mass.volume_l);
-  bed_calc_add_double (calc, "wood_l", mass.wood_l);
+  bed_calc_add_double (calc, "volume", BED_CALC_L, mass.volume_l);
+  bed_calc_add_double (calc, "wood", BED_CALC_L, mass.wood_l);
   if (mass.bark_l > 0)
-    bed_calc_add_double (calc, "bark_l", mass.bark_l);
-  bed_calc_add_double (calc, "dry_kg", mass.dry_kg);
-  bed_calc_add_double (calc, "green_kg", mass.green_kg);
+    bed_calc_add_double (calc, "bark", BED_CALC_L, mass.bark_l);
+  bed_calc_add_double (calc, "dry", BED_CALC_KG, mass.dry_kg);
+  bed_calc_add_double (calc, "green", BED_CALC_KG, mass.green_kg);
   return TRUE;
 }
 
@@ -98,17 +98,17 @@ run_tree (BedCalc *calc, GError **error)
   bed_calc_add_text (calc, "wood", wood->name);
   bed_calc_add_int (calc, "bolts", yield->bolts->len);
   bed_calc_add_int (calc, "bolts_second_rule", second);
-  bed_calc_add_double (calc, "wood_l", yield->wood_l);
-  bed_calc_add_double (calc, "bark_l", yield->bark_l);
-  bed_calc_add_double (calc, "bolts_l", yield->bolts_l);
-  bed_calc_add_double (calc, "top_height_m", yield->top_height / 1000);
-  bed_calc_begin_list (calc, "ends_mm");
+  bed_calc_add_double (calc, "wood", BED_CALC_L, yield->wood_l);
+  bed_calc_add_double (calc, "bark", BED_CALC_L, yield->bark_l);
+  bed_calc_add_double (calc, "bolts", BED_CALC_L, yield->bolts_l);
+  bed_calc_add_double (calc, "top_height", BED_CALC_M, yield->top_height / 1000);
+  bed_calc_begin_list (calc, "ends", BED_CALC_MM);
   for (guint i = 0; i < yield->bolts->len; i++)
     {
       const BedTreeBolt *bolt = &g_array_index (yield->bolts, BedTreeBolt, i);
       bed_calc_begin_object (calc);
-      bed_calc_add_double (calc, "large", bolt->large_diameter);
-      bed_calc_add_double (calc, "small", bolt->small_diameter);
+      bed_calc_add_double (calc, "large", BED_CALC_MM, bolt->large_diameter);
+      bed_calc_add_double (calc, "small", BED_CALC_MM, bolt->small_diameter);
       bed_calc_end_object (calc);
     }
   bed_calc_end_list (calc);
@@ -178,14 +178,14 @@ run_moisture (BedCalc *calc, GError **error)
   if (basis < 0 || !find_dry_mass (calc, (BedBasis) basis, &dry, error)
       || !bed_moisture_from_mass (kg_of (calc, "mass"), dry, &moisture, error))
     return FALSE;
-  bed_calc_add_double (calc, "wet_pct", moisture.wet_pct);
-  bed_calc_add_double (calc, "dry_pct", moisture.dry_pct);
-  bed_calc_add_double (calc, "dry_kg", dry);
+  bed_calc_add_double (calc, "wet_pct", BED_CALC_PLAIN, moisture.wet_pct);
+  bed_calc_add_double (calc, "dry_pct", BED_CALC_PLAIN, moisture.dry_pct);
+  bed_calc_add_double (calc, "dry", BED_CALC_KG, dry);
   if (!bed_calc_has (calc, "limit"))
     return TRUE;
   if (!bed_moisture_mass_at (dry, pct_of (calc, "limit"), (BedBasis) basis, &limit, error))
     return FALSE;
-  bed_calc_add_double (calc, "limit_kg", limit);
+  bed_calc_add_double (calc, "limit", BED_CALC_KG, limit);
   return TRUE;
 }
 
@@ -247,12 +247,12 @@ run_stack (BedCalc *calc, GError **error)
   bed_calc_add_int (calc, "logs_per_stack", plan.logs_per_stack);
   bed_calc_add_int (calc, "tiers", plan.tiers);
   bed_calc_add_int (calc, "per_tier", plan.per_tier);
-  bed_calc_add_double (calc, "length_m", plan.length / 1000);
-  bed_calc_add_double (calc, "width_m", plan.width / 1000);
-  bed_calc_add_double (calc, "height_m", plan.height / 1000);
-  bed_calc_add_double (calc, "gap_mm", plan.gap);
-  bed_calc_add_double (calc, "mass_kg", plan.mass_kg);
-  bed_calc_add_double (calc, "ground_m2", plan.ground_m2);
+  bed_calc_add_double (calc, "length", BED_CALC_M, plan.length / 1000);
+  bed_calc_add_double (calc, "width", BED_CALC_M, plan.width / 1000);
+  bed_calc_add_double (calc, "height", BED_CALC_M, plan.height / 1000);
+  bed_calc_add_double (calc, "gap", BED_CALC_MM, plan.gap);
+  bed_calc_add_double (calc, "mass", BED_CALC_KG, plan.mass_kg);
+  bed_calc_add_double (calc, "ground", BED_CALC_M2, plan.ground_m2);
   return TRUE;
 }
 

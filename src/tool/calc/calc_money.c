@@ -62,11 +62,12 @@ add_rates (BedCalc *calc, const GArray *rates)
 {
   const char *count = rates->len == 0 ? "none" : rates->len == 1 ? "one" : "several";
 
-  bed_calc_add_double (calc, "irr", rates->len == 1 ? g_array_index (rates, double, 0) : NAN);
+  bed_calc_add_double (calc, "irr", BED_CALC_PLAIN,
+                       rates->len == 1 ? g_array_index (rates, double, 0) : NAN);
   bed_calc_add_text (calc, "irr_count", count);
-  bed_calc_begin_list (calc, "irr_all");
+  bed_calc_begin_list (calc, "irr_all", BED_CALC_PLAIN);
   for (guint i = 0; i < rates->len; i++)
-    bed_calc_add_double (calc, NULL, g_array_index (rates, double, i));
+    bed_calc_add_double (calc, NULL, BED_CALC_PLAIN, g_array_index (rates, double, i));
   bed_calc_end_list (calc);
 }
 
@@ -83,9 +84,9 @@ run_invest (BedCalc *calc, GError **error)
   if (rates == NULL || !bed_present_value (flows, list->len, rate, &value, error)
       || !bed_payback (flows, list->len, &years, error))
     return FALSE;
-  bed_calc_add_double (calc, "npv", value);
+  bed_calc_add_double (calc, "npv", BED_CALC_PLAIN, value);
   add_rates (calc, rates);
-  bed_calc_add_double (calc, "payback_years", years < 0 ? NAN : years);
+  bed_calc_add_double (calc, "payback_years", BED_CALC_PLAIN, years < 0 ? NAN : years);
   return TRUE;
 }
 
@@ -111,12 +112,12 @@ run_break_even (BedCalc *calc, GError **error)
                        bed_calc_number (calc, "price"), bed_calc_number (calc, "quantity"), &result,
                        error))
     return FALSE;
-  bed_calc_add_double (calc, "price_variable", result.price_variable);
-  bed_calc_add_double (calc, "price_total", result.price_total);
-  bed_calc_add_double (calc, "quantity_variable", result.quantity_variable);
-  bed_calc_add_double (calc, "quantity_total", result.quantity_total);
-  bed_calc_add_double (calc, "cushion", result.cushion);
-  bed_calc_add_double (calc, "cushion_pct", 100 * result.cushion_share);
+  bed_calc_add_double (calc, "price_variable", BED_CALC_PLAIN, result.price_variable);
+  bed_calc_add_double (calc, "price_total", BED_CALC_PLAIN, result.price_total);
+  bed_calc_add_double (calc, "quantity_variable", BED_CALC_PLAIN, result.quantity_variable);
+  bed_calc_add_double (calc, "quantity_total", BED_CALC_PLAIN, result.quantity_total);
+  bed_calc_add_double (calc, "cushion", BED_CALC_PLAIN, result.cushion);
+  bed_calc_add_double (calc, "cushion_pct", BED_CALC_PLAIN, 100 * result.cushion_share);
   return TRUE;
 }
 
@@ -148,16 +149,16 @@ static const BedCalcOption budget_options[] = {
 static void
 add_budget (BedCalc *calc, const BedBudgetLines *lines, const BedBudget *budget)
 {
-  bed_calc_add_double (calc, "gross", budget->gross);
-  bed_calc_add_double (calc, "variable", budget->variable);
-  bed_calc_add_double (calc, "depreciation", lines->depreciation);
-  bed_calc_add_double (calc, "fixed", budget->fixed);
-  bed_calc_add_double (calc, "return_over_variable", budget->return_over_variable);
-  bed_calc_add_double (calc, "return_to_management", budget->return_to_management);
-  bed_calc_add_double (calc, "return_to_labour_and_management",
+  bed_calc_add_double (calc, "gross", BED_CALC_PLAIN, budget->gross);
+  bed_calc_add_double (calc, "variable", BED_CALC_PLAIN, budget->variable);
+  bed_calc_add_double (calc, "depreciation", BED_CALC_PLAIN, lines->depreciation);
+  bed_calc_add_double (calc, "fixed", BED_CALC_PLAIN, budget->fixed);
+  bed_calc_add_double (calc, "return_over_variable", BED_CALC_PLAIN, budget->return_over_variable);
+  bed_calc_add_double (calc, "return_to_management", BED_CALC_PLAIN, budget->return_to_management);
+  bed_calc_add_double (calc, "return_to_labour_and_management", BED_CALC_PLAIN,
                        budget->return_to_labour_and_management);
-  bed_calc_add_double (calc, "price_variable", budget->break_even.price_variable);
-  bed_calc_add_double (calc, "price_total", budget->break_even.price_total);
+  bed_calc_add_double (calc, "price_variable", BED_CALC_PLAIN, budget->break_even.price_variable);
+  bed_calc_add_double (calc, "price_total", BED_CALC_PLAIN, budget->break_even.price_total);
 }
 
 static gboolean
@@ -256,7 +257,7 @@ run_share (BedCalc *calc, GError **error)
   if (!bed_apportion (total, (const guint64 *) (gpointer) weights->data, weights->len, parts,
                       error))
     return FALSE;
-  bed_calc_begin_list (calc, "parts");
+  bed_calc_begin_list (calc, "parts", BED_CALC_PLAIN);
   for (guint i = 0; i < weights->len; i++)
     bed_calc_add_int (calc, NULL, parts[i]);
   bed_calc_end_list (calc);

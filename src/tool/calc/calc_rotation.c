@@ -171,15 +171,15 @@ add_plan (BedCalc *calc, const BedRotationPlan *plan, const BedRotationProblem *
           guint first)
 {
   bed_calc_add_text (calc, "status", plan->status == BED_ROTATION_OPTIMAL ? "optimal" : "near");
-  bed_calc_add_double (calc, "bound", plan->bound);
-  bed_calc_add_double (calc, "cost", plan->cost);
-  bed_calc_add_double (calc, "gap", plan->cost - plan->bound);
-  bed_calc_add_double (calc, "longest_rested_cost", plan->greedy_cost);
-  bed_calc_begin_list (calc, "harvest_kg");
+  bed_calc_add_double (calc, "bound", BED_CALC_WEIGHTED_KG, plan->bound);
+  bed_calc_add_double (calc, "cost", BED_CALC_WEIGHTED_KG, plan->cost);
+  bed_calc_add_double (calc, "gap", BED_CALC_WEIGHTED_KG, plan->cost - plan->bound);
+  bed_calc_add_double (calc, "longest_rested_cost", BED_CALC_WEIGHTED_KG, plan->greedy_cost);
+  bed_calc_begin_list (calc, "harvest", BED_CALC_KG);
   for (gsize week = 0; week < problem->n_weeks; week++)
-    bed_calc_add_double (calc, NULL, plan->harvest_kg[week]);
+    bed_calc_add_double (calc, NULL, BED_CALC_KG, plan->harvest_kg[week]);
   bed_calc_end_list (calc);
-  bed_calc_begin_list (calc, "soaks");
+  bed_calc_begin_list (calc, "soaks", BED_CALC_PLAIN);
   for (guint i = 0; i < plan->soaks->len; i++)
     {
       const BedSoak *soak = &g_array_index (plan->soaks, BedSoak, i);

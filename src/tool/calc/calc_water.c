@@ -43,7 +43,7 @@ add_date (BedCalc *calc, const char *key, const GDate *start, double days)
 
   if (days < 0 && g_date_get_julian (start) <= (guint32) ceil (-days))
     {
-      bed_calc_add_double (calc, key, NAN);
+      bed_calc_add_double (calc, key, BED_CALC_PLAIN, NAN);
       return;
     }
   if (days < 0)
@@ -96,11 +96,11 @@ add_drying (BedCalc *calc, const BedDrying *drying, const GDate *first)
   BedMoisture now = { 0 };
 
   bed_moisture_convert (drying->now_pct, BED_BASIS_DRY, &now, NULL);
-  bed_calc_add_double (calc, "now_dry_pct", now.dry_pct);
-  bed_calc_add_double (calc, "now_wet_pct", now.wet_pct);
-  bed_calc_add_double (calc, "rate_per_day", drying->rate);
-  bed_calc_add_double (calc, "rate_low", drying->rate_low);
-  bed_calc_add_double (calc, "rate_high", drying->rate_high);
+  bed_calc_add_double (calc, "now_dry_pct", BED_CALC_PLAIN, now.dry_pct);
+  bed_calc_add_double (calc, "now_wet_pct", BED_CALC_PLAIN, now.wet_pct);
+  bed_calc_add_double (calc, "rate_per_day", BED_CALC_PLAIN, drying->rate);
+  bed_calc_add_double (calc, "rate_low", BED_CALC_PLAIN, drying->rate_low);
+  bed_calc_add_double (calc, "rate_high", BED_CALC_PLAIN, drying->rate_high);
   add_date (calc, "alarm_on", first, drying->alarm_day);
   add_date (calc, "alarm_early", first, drying->alarm_day_early);
   add_date (calc, "alarm_late", first, drying->alarm_day_late);
@@ -130,7 +130,7 @@ run_dry (BedCalc *calc, GError **error)
       || !bed_moisture_mass_at (dry_kg, alarm.dry_pct, BED_BASIS_DRY, &wet_at, error))
     return FALSE;
   add_drying (calc, &drying, &first);
-  bed_calc_add_double (calc, "wet_at_kg", wet_at);
+  bed_calc_add_double (calc, "wet_at", BED_CALC_KG, wet_at);
   return TRUE;
 }
 
@@ -184,11 +184,11 @@ run_soak (BedCalc *calc, GError **error)
     return FALSE;
   bed_calc_add_int (calc, "soaks", soaks->len);
   bed_calc_add_text (calc, "form", fit.k1 > 0 ? "Peleg" : "square root");
-  bed_calc_add_double (calc, "per_root_hour", fit.per_root_hour);
-  bed_calc_add_double (calc, "k1", fit.k1);
-  bed_calc_add_double (calc, "k2", fit.k2);
-  bed_calc_add_double (calc, "scatter_pct", fit.scatter_pct);
-  bed_calc_add_double (calc, "gain_pct", gain);
+  bed_calc_add_double (calc, "per_root_hour", BED_CALC_PLAIN, fit.per_root_hour);
+  bed_calc_add_double (calc, "k1", BED_CALC_PLAIN, fit.k1);
+  bed_calc_add_double (calc, "k2", BED_CALC_PLAIN, fit.k2);
+  bed_calc_add_double (calc, "scatter_pct", BED_CALC_PLAIN, fit.scatter_pct);
+  bed_calc_add_double (calc, "gain_pct", BED_CALC_PLAIN, gain);
   return TRUE;
 }
 
@@ -290,19 +290,19 @@ add_full (BedCalc *calc, const char *key, const Warmth *warmth, double full)
   if (mean > 0)
     add_date (calc, key, &warmth->first, n - 1 + MAX (ceil ((full - now) / mean), 0));
   else
-    bed_calc_add_double (calc, key, NAN);
+    bed_calc_add_double (calc, key, BED_CALC_PLAIN, NAN);
 }
 
 static void
 add_run (BedCalc *calc, const Warmth *warmth, const BedSpawnRun *run)
 {
   bed_calc_add_int (calc, "days", warmth->effort->len);
-  bed_calc_add_double (calc, "degree_days",
+  bed_calc_add_double (calc, "degree_days", BED_CALC_DEGREE_DAYS,
                        g_array_index (warmth->effort, double, warmth->effort->len - 1));
-  bed_calc_add_double (calc, "colonised_pct", run->pct);
-  bed_calc_add_double (calc, "colonised_low", run->pct_low);
-  bed_calc_add_double (calc, "colonised_high", run->pct_high);
-  bed_calc_add_double (calc, "full_degree_days", run->full);
+  bed_calc_add_double (calc, "colonised_pct", BED_CALC_PLAIN, run->pct);
+  bed_calc_add_double (calc, "colonised_low", BED_CALC_PLAIN, run->pct_low);
+  bed_calc_add_double (calc, "colonised_high", BED_CALC_PLAIN, run->pct_high);
+  bed_calc_add_double (calc, "full_degree_days", BED_CALC_DEGREE_DAYS, run->full);
   add_full (calc, "full_on", warmth, run->full);
   add_full (calc, "full_early", warmth, run->full_early);
   add_full (calc, "full_late", warmth, run->full_late);
@@ -363,8 +363,8 @@ run_evaporation (BedCalc *calc, GError **error)
       || !bed_evaporation_reference (least, (least + most) / 2, most, radiation, &millimetres,
                                      error))
     return FALSE;
-  bed_calc_add_double (calc, "radiation_mj_m2", radiation);
-  bed_calc_add_double (calc, "evaporation_mm", millimetres);
+  bed_calc_add_double (calc, "radiation_mj_m2", BED_CALC_PLAIN, radiation);
+  bed_calc_add_double (calc, "evaporation", BED_CALC_MM, millimetres);
   return TRUE;
 }
 

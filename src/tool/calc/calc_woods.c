@@ -7,6 +7,8 @@
 #include "science/tree.h"
 #include "tool/calc/calc_command.h"
 
+#define HA_PER_ACRE 0.40468564224
+
 static const BedCalcOption air_options[] = { { "temperature", BED_CALC_REQUIRED, BED_CALC_MEASURE,
                                                BED_MEASURE_TEMPERATURE, NULL, "of the air" },
                                              { "humidity", BED_CALC_REQUIRED, BED_CALC_MEASURE,
@@ -21,9 +23,9 @@ run_air (BedCalc *calc, GError **error)
   if (!bed_air ((double) bed_calc_measure (calc, "temperature") / 1000,
                 (double) bed_calc_measure (calc, "humidity") / 100, &air, error))
     return FALSE;
-  bed_calc_add_double (calc, "emc_pct", air.emc_pct);
-  bed_calc_add_double (calc, "vpd_kpa", air.vpd_kpa);
-  bed_calc_add_double (calc, "dew_point_c", air.dew_point_c);
+  bed_calc_add_double (calc, "emc_pct", BED_CALC_PLAIN, air.emc_pct);
+  bed_calc_add_double (calc, "vpd_kpa", BED_CALC_PLAIN, air.vpd_kpa);
+  bed_calc_add_double (calc, "dew_point", BED_CALC_C, air.dew_point_c);
   return TRUE;
 }
 
@@ -55,7 +57,8 @@ const BedCalcCommand bed_calc_check_character
 static const BedCalcOption stand_options[] = {
   { "basal-area", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
     "of the stand" },
-  { "trees", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, "number per ha, or 150/ac" },
+  { "trees", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
+    "number per ha, or 150/ac (per ac under --units US)" },
   { "residual", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
     "basal area to be left" },
   { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL, "of the trees taken, and" },
@@ -69,7 +72,7 @@ static const BedCalcOption stand_options[] = {
   { NULL }
 };
 
-/* `400`, `400/ha`, `150/ac`: trees per ha. */
+/* `400`, `400/ha`, `150/ac`: trees per ha. A bare number is per the area of --units. */
 static gboolean
 read_trees (BedCalc *calc, double *per_ha, GError **error)
 {
@@ -79,10 +82,12 @@ read_trees (BedCalc *calc, double *per_ha, GError **error)
 
   while (end != text && g_ascii_isspace (*end))
     end++;
-  if (*end == '\0' || g_ascii_strcasecmp (end, "/ha") == 0)
+  if (*end == '\0')
+    factor = bed_calc_system (calc) == BED_SYSTEM_US ? 1 / HA_PER_ACRE : 1;
+  else if (g_ascii_strcasecmp (end, "/ha") == 0)
     factor = 1;
   else if (g_ascii_strcasecmp (end, "/ac") == 0 || g_ascii_strcasecmp (end, "/acre") == 0)
-    factor = 1 / 0.40468564224;
+    factor = 1 / HA_PER_ACRE;
   if (end == text || factor == 0 || !isfinite (value))
     {
       g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
@@ -105,7 +110,7 @@ add_bolts (BedCalc *calc, double qmd_cm, double trees, GError **error)
   if (yield == NULL)
     return FALSE;
   bed_calc_add_int (calc, "bolts_per_tree", yield->bolts->len);
-  bed_calc_add_double (calc, "remove_bolts", floor (trees * yield->bolts->len));
+  bed_calc_add_double (calc, "remove_bolts", BED_CALC_WHOLE_PER_HA, trees * yield->bolts->len);
   return TRUE;
 }
 
@@ -118,18 +123,18 @@ run_stand (BedCalc *calc, GError **error)
 
   if (!read_trees (calc, &stand.trees, error) || !bed_stand_state (&stand, &state, error))
     return FALSE;
-  bed_calc_add_double (calc, "qmd_cm", state.qmd_cm);
-  bed_calc_add_double (calc, "sdi", state.sdi);
-  bed_calc_add_double (calc, "stocking_pct", state.stocking_pct);
+  bed_calc_add_double (calc, "qmd", BED_CALC_CM, state.qmd_cm);
+  bed_calc_add_double (calc, "sdi", BED_CALC_PER_HA, state.sdi);
+  bed_calc_add_double (calc, "stocking_pct", BED_CALC_PLAIN, state.stocking_pct);
   if (!bed_calc_has (calc, "residual"))
     return TRUE;
   if (!bed_stand_thin (&stand, (double) bed_calc_measure (calc, "residual") / 10000, &thinning,
                        error))
     return FALSE;
-  bed_calc_add_double (calc, "remove_trees", thinning.remove_trees);
-  bed_calc_add_double (calc, "remove_m2_ha", thinning.remove_basal_area);
-  bed_calc_add_double (calc, "remove_pct", thinning.share_pct);
-  bed_calc_add_double (calc, "after_stocking_pct", thinning.after.stocking_pct);
+  bed_calc_add_double (calc, "remove_trees", BED_CALC_PER_HA, thinning.remove_trees);
+  bed_calc_add_double (calc, "remove", BED_CALC_M2_HA, thinning.remove_basal_area);
+  bed_calc_add_double (calc, "remove_pct", BED_CALC_PLAIN, thinning.share_pct);
+  bed_calc_add_double (calc, "after_stocking_pct", BED_CALC_PLAIN, thinning.after.stocking_pct);
   if (bed_calc_has (calc, "wood") && bed_calc_has (calc, "height"))
     return add_bolts (calc, state.qmd_cm, thinning.remove_trees, error);
   return TRUE;

@@ -3,7 +3,7 @@
 #include "tool/calc/calc.h"
 #include "tool/commands.h"
 
-/* calc reads its own options: they are measures with units. */
+/* Each thing that can be worked out has options of its own: calc.c. */
 int
 bed_cmd_calc (int argc, char **argv)
 {
