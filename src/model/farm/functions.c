@@ -58,6 +58,39 @@ now_cb (sqlite3_context *context, int n, sqlite3_value **values)
                        SQLITE_TRANSIENT);
 }
 
+/* Whether a day is after another; no day is after every one. */
+static gboolean
+is_after (sqlite3_value *end, sqlite3_value *day)
+{
+  const char *text = (const char *) sqlite3_value_text (end);
+
+  return !text || g_strcmp0 (text, (const char *) sqlite3_value_text (day)) > 0;
+}
+
+/* Whether a log retired on a day (1; NULL: not yet) is alive on another (2): on the day it is
+ * retired it is not. */
+static void
+alive_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_int (context, is_after (values[0], values[1]));
+}
+
+/* Whether a log retired on a day (1) stood in a time that began on another (2): the day it is
+ * retired is the last of its time, which may be picked from and counts for its season. */
+static void
+stood_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_int (context, !sqlite3_value_text (values[0]) || !is_after (values[1], values[0]));
+}
+
+/* Whether what lies somewhere since a day (1) until another (2; NULL: still) lies there on a
+ * third (3): on the day it came it does, on the day it left it does not. */
+static void
+lies_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_int (context, !is_after (values[0], values[2]) && is_after (values[1], values[2]));
+}
+
 static void
 season_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
@@ -206,6 +239,9 @@ bed_functions_register (BedFarm *farm)
   } functions[] = {
     { "bed_today", 0, 0, today_cb },
     { "bed_now", 0, 0, now_cb },
+    { "bed_alive", 2, SQLITE_DETERMINISTIC, alive_cb },
+    { "bed_stood", 2, SQLITE_DETERMINISTIC, stood_cb },
+    { "bed_lies", 3, SQLITE_DETERMINISTIC, lies_cb },
     { "bed_season", 1, 0, season_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
     { "bed_mass", 1, 0, mass_cb },

@@ -151,6 +151,13 @@ read_lives (Book *book, GError **error)
 
 /* --- what was known on one day ------------------------------------------------------------ */
 
+/* Before @day: the negative of bed_stood (). */
+static gboolean
+is_ended (const Lives *lives, const char *day)
+{
+  return lives->retired_on && strcmp (lives->retired_on, day) < 0;
+}
+
 /* The lives as they were on @day: what came later had not happened. */
 static GArray *
 dup_lives (const Book *book, const char *day)
@@ -160,7 +167,7 @@ dup_lives (const Book *book, const char *day)
   for (guint i = 0; i < book->lives->len; i++)
     {
       const Lives *lives = &g_array_index (book->lives, Lives, i);
-      gboolean ended = lives->retired_on && strcmp (lives->retired_on, day) < 0;
+      gboolean ended = is_ended (lives, day);
       int days = bed_date_days (lives->inoculated_on, ended ? lives->retired_on : day);
       BedLogLife life = { days / DAYS_PER_YEAR, ended && lives->is_spent };
 
@@ -176,12 +183,6 @@ dup_curve (const Book *book, const char *day)
   g_autoptr (GArray) lives = dup_lives (book, day);
 
   return bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL, NULL);
-}
-
-static gboolean
-is_ended (const Lives *lives, const char *day)
-{
-  return lives->retired_on && strcmp (lives->retired_on, day) < 0;
 }
 
 static void

@@ -8,7 +8,7 @@
 
 /* Soaking season: May to October in the north, half a year later in the south. */
 #define IN_SEASON                                                                                  \
-  "(CAST (strftime ('%m', max (max (day), bed_today ())) AS INTEGER) BETWEEN 5 AND 10)"            \
+  "(CAST (strftime ('%m', max (max (ready_on), bed_today ())) AS INTEGER) BETWEEN 5 AND 10)"       \
   " = ((SELECT hemisphere FROM farm) = 'north')"
 
 /* The dry spell today: model/weather.h. NULL where rain is not written down. */
@@ -67,12 +67,14 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
                     "leave an open tank to children."),
                 "Cornell, Forcing Bolts (7-8 weeks); D. B. Hill, University of Kentucky FOR-85 "
                 "(nine weeks; a full year before the first); Cornell, Four Methods (season)." },
-      .sql = BED_DUE_MAY_SOAK
-      "SELECT CASE WHEN m.stack IS NULL THEN 'batch' ELSE 'stack' END, coalesce (m.stack, m.batch),"
-      " coalesce (k.name || ' · ', '') || m.batch_code, max (m.day), 0, count (*), max (m.day),"
-      " CASE WHEN max (m.put_in) IS NULL THEN 'first' ELSE 'rest' END"
-      " FROM may m LEFT JOIN stack k ON k.id = m.stack GROUP BY m.stack, m.batch, m.put_in IS NULL"
-      " HAVING " IN_SEASON,
+      .sql = "SELECT CASE WHEN m.stack IS NULL THEN 'batch' ELSE 'stack' END,"
+             " coalesce (m.stack, m.batch),"
+             " coalesce (k.name || ' · ', '') || m.batch_code, max (m.ready_on), 0, count (*),"
+             " max (m.ready_on),"
+             " CASE WHEN max (m.put_in) IS NULL THEN 'first' ELSE 'rest' END"
+             " FROM log_forced m LEFT JOIN stack k ON k.id = m.stack WHERE " BED_DUE_MAY_SOAK
+             " GROUP BY m.stack, m.batch, m.put_in IS NULL"
+             " HAVING " IN_SEASON,
       .detail = N_ ("may be soaked since {1}") },
 
   [BED_DUE_WATER]
@@ -105,7 +107,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
       .sql = DRY
       "SELECT 'batch', b.id, b.code, date (max (w.weighed_on), '+7 days'), 0,"
       " count (DISTINCT l.id), dry.days, max (w.weighed_on)"
-      " FROM dry, weighing w JOIN log l ON l.id = w.log AND l.retired_on IS NULL"
+      " FROM dry, weighing w JOIN log l ON l.id = w.log AND bed_alive (l.retired_on, bed_today ())"
       " JOIN batch b ON b.id = l.batch WHERE dry.days >= 7 AND w.weighed_on <= bed_today ()"
       " GROUP BY b.id HAVING max (w.weighed_on) <= date (bed_today (), '-7 days')"
       " AND max (w.weighed_on) > date (bed_today (), '-1 year')",
@@ -168,7 +170,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " w.log ORDER BY w.weighed_on DESC, w.id DESC) AS back, coalesce (l.green_mass,"
              " first_value (w.mass) OVER (PARTITION BY w.log ORDER BY w.weighed_on, w.id)) AS full"
              " FROM weighing w JOIN log l ON l.id = w.log"
-             " WHERE l.retired_on IS NULL AND w.weighed_on <= bed_today ())"
+             " WHERE bed_alive (l.retired_on, bed_today ()) AND w.weighed_on <= bed_today ())"
              " SELECT 'log', l.id, l.code, w.weighed_on, 0, 1, (w.full - w.mass) * 100 / w.full,"
              " w.weighed_on FROM weighed w JOIN log l ON l.id = w.log WHERE w.back = 1"
              " AND (w.full - w.mass) * 10 > w.full"
