@@ -132,7 +132,8 @@ SELECT id, batch, batch_code, (SELECT stack FROM place WHERE log = t.id AND unti
 
 CREATE TEMP VIEW slow_hours_paid AS
 SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes,
-       iif (rate IS NULL, ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) AS rate,
+       iif (rate IS NULL, ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate)
+         AS rate,
        cast (round (minutes * iif (rate IS NULL,
              ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0) AS INTEGER)
          AS cost
@@ -255,7 +256,8 @@ SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.ti
 CREATE TEMP VIEW slow_soak_summary AS
 SELECT id, code, tank, put_in, taken_out, water_temperature, air_temperature,
        (SELECT count (*) FROM soaked WHERE soaked.soak = soak.id) AS logs,
-       iif (taken_out IS NULL, 'in the tank', 'out') AS state
+       cast (round ((unixepoch (bed_now ()) - unixepoch (put_in)) / 3600.0) AS INTEGER)
+         AS hours_since
   FROM soak;
 
 -- The season by comparing texts, the week by its Thursday (ISO 8601).

@@ -8,6 +8,8 @@
 --   bed_stood (retired_on, first)    it stood in a season if that day is in it or later, so
 --                                    what is picked that day has a log it came from
 --   bed_lies (since, until, day)     it lies there from the day it came, the day it left not
+--   bed_run_over (inoculated_on, months), bed_rest_over (put_in, weeks),
+--   bed_flush_over (taken_out)       when the spawn run, the rest, the flush is over
 --   until IS NULL                    where it lies now: no date of a place may lie ahead
 --   hours_paid, spawn_share, equipment_owned   what work, spawn and equipment cost
 --   log_waiting, log_forced          which logs lie nowhere, which may be soaked
@@ -63,7 +65,6 @@ SELECT b.id AS batch, s.id AS spawn, s.code AS spawn_code, s.form AS form, t.id 
 
 -- A log today: where it lies, its stage, last soak, crop so far.
 -- Stages: felled, spawn run, ready, soaking, fruiting, resting, retired.
--- Fruiting lasts 14 days from the soak's end (1-2 weeks: Ohio State F-0042, 2022).
 CREATE TEMP VIEW log_today AS
 SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling_code,
        f.wood, w.common_name AS wood_name, l.length, l.small_diameter, l.large_diameter,
@@ -71,22 +72,20 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
        t.name AS strain_name, m.common_name AS mushroom_name,
        x.stack, k.name AS stack_name, x.tier, x.slot, x.since AS place_since,
        s.code AS soak_code, s.put_in AS soaked_in, s.taken_out AS soaked_out,
-       date (s.put_in, '+' || (7 * coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
-             || ' days') AS soak_from,
+       bed_rest_over (s.put_in, coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
+         AS soak_from,
        (SELECT sum(p.mass) FROM pick p WHERE p.log = l.id) AS picked_alone,
        (SELECT max(p.picked_on) FROM pick p WHERE p.log = l.id) AS picked_last,
        CASE
          WHEN NOT bed_alive (l.retired_on, bed_today ()) THEN 'retired'
          WHEN l.batch IS NULL THEN 'felled'
          WHEN bed_lies (s.put_in, s.taken_out, bed_now ()) THEN 'soaking'
-         WHEN date (s.taken_out, '+14 days') >= bed_today () THEN 'fruiting'
-         WHEN date (s.put_in, '+' || (7 * coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm),
-                                                    8)) || ' days') > bed_today ()
-              THEN 'resting'
+         WHEN bed_flush_over (s.taken_out) >= bed_today () THEN 'fruiting'
+         WHEN bed_rest_over (s.put_in, coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
+              > bed_today () THEN 'resting'
          WHEN s.id IS NULL
               AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)
-              AND date (b.inoculated_on, '+' || coalesce (t.run_least, 12) || ' months')
-                  > bed_today () THEN 'spawn run'
+              AND bed_run_over (b.inoculated_on, t.run_least) > bed_today () THEN 'spawn run'
          ELSE 'ready'
        END AS stage
   FROM log l
@@ -116,9 +115,8 @@ SELECT l.id, l.code, l.batch
 -- inside is 1 in the tank, NULL before the first soak.
 CREATE TEMP VIEW log_forced AS
 SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, t.inside, r.rest_weeks,
-       CASE WHEN t.log IS NULL
-            THEN date (b.inoculated_on, '+' || coalesce (r.run_least, 12) || ' months')
-            ELSE date (t.put_in, '+' || (7 * r.rest_weeks) || ' days') END AS ready_on
+       CASE WHEN t.log IS NULL THEN bed_run_over (b.inoculated_on, r.run_least)
+            ELSE bed_rest_over (t.put_in, r.rest_weeks) END AS ready_on
   FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id
   LEFT JOIN mushroom m ON m.id = r.mushroom
   LEFT JOIN place x ON x.log = l.id AND x.until IS NULL
@@ -247,11 +245,11 @@ SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.ti
   LEFT JOIN batch b ON b.id = l.batch
  GROUP BY k.id;
 
--- A soak with its number of logs.
+-- A soak with its number of logs, and the hours since it was put in.
 CREATE TEMP VIEW soak_summary AS
 SELECT s.id, s.code, s.tank, s.put_in, s.taken_out, s.water_temperature, s.air_temperature,
        count (d.id) AS logs,
-       CASE WHEN s.taken_out IS NULL THEN 'in the tank' ELSE 'out' END AS state
+       (strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) + 1800) / 3600 AS hours_since
   FROM soak s LEFT JOIN soaked d ON d.soak = s.id
  GROUP BY s.id;
 

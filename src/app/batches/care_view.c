@@ -104,12 +104,12 @@ ensure_form (BedCareView *self, BedKind kind)
 static gint64
 find_sample (BedCareView *self)
 {
-  gint64 log = bed_query_one (
-      self->farm,
-      "SELECT l.id FROM log l JOIN weighing w ON w.log = l.id WHERE l.batch = ?1"
-      " AND bed_alive (l.retired_on, bed_today ()) GROUP BY l.id ORDER BY max (w.weighed_on), l.code"
-      " LIMIT 1",
-      self->batch);
+  gint64 log
+      = bed_query_one (self->farm,
+                       "SELECT l.id FROM log l JOIN weighing w ON w.log = l.id WHERE l.batch = ?1"
+                       " AND bed_alive (l.retired_on, bed_today ()) GROUP BY l.id"
+                       " ORDER BY max (w.weighed_on), l.code LIMIT 1",
+                       self->batch);
 
   return log ? log
              : bed_query_one (self->farm,

@@ -36,7 +36,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
           "Log-Based Shiitake Cultivation, 2013; Ohio State F-0042, 2022." },
       .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.put_in, '+24 hours'),"
              " strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) > 86400, s.logs,"
-             " (strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) + 1800) / 3600, 24"
+             " s.hours_since, 24"
              " FROM soak_summary s WHERE s.taken_out IS NULL AND s.put_in <= bed_now ()",
       .detail = N_ ("in for {1} h, plan {2} h") },
 
@@ -55,7 +55,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
         " JOIN stack k ON k.id = x.stack WHERE d.soak = s.id ORDER BY 1)) || ' · ', '')"
         " || s.code, date (s.taken_out, '+5 days'), 0, s.logs, date (s.taken_out)"
         " FROM soak_summary s"
-        " WHERE bed_today () <= date (s.taken_out, '+14 days') AND s.logs > 0"
+        " WHERE bed_today () <= bed_flush_over (s.taken_out) AND s.logs > 0"
         " AND NOT " PICKED ("p.picked_on = bed_today ()"),
       .detail = N_ ("soaked {1}") },
 
@@ -126,8 +126,8 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " LEFT JOIN (SELECT coalesce (c.batch, l.batch) AS batch,"
              " max (c.checked_on) AS on_ FROM \"check\" c LEFT JOIN log l ON l.id = c.log"
              " GROUP BY 1) c ON c.batch = b.id"
-             " WHERE b.logs_alive > 0 AND date (b.inoculated_on, '+' || coalesce (b.run_least, 12)"
-             " || ' months') > bed_today ()",
+             " WHERE b.logs_alive > 0 AND bed_run_over (b.inoculated_on, b.run_least)"
+             " > bed_today ()",
       .detail = N_ ("spawn run, day {2}, not looked at since {1}") },
 
   [BED_DUE_INOCULATE]
@@ -197,9 +197,9 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
                     "Either picks are missing, or the logs did not answer: not run through, too "
                     "dry, or the water as warm as the air."),
                 "Ohio State F-0042, Fruiting, Harvesting, Storage, 2022.", TRUE },
-      .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.taken_out, '+14 days'), 0,"
+      .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, bed_flush_over (s.taken_out), 0,"
              " s.logs, date (s.taken_out) FROM soak_summary s"
-             " WHERE bed_today () > date (s.taken_out, '+14 days')"
+             " WHERE bed_today () > bed_flush_over (s.taken_out)"
              " AND bed_today () <= date (s.taken_out, '+28 days') AND s.logs > 0"
              " AND NOT " PICKED ("p.picked_on >= date (s.put_in)"),
       .detail = N_ ("soaked {1}, no pick since") },

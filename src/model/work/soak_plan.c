@@ -36,7 +36,7 @@ static const double lag_shares[] = { 0.6, 0.4 };
   "SELECT (SELECT sum (mass) FROM pick WHERE picked_on > date (bed_today (), '-2 years')),"        \
   " (SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"                                  \
   " WHERE s.put_in > date (bed_today (), '-2 years')"                                              \
-  " AND s.taken_out < date (bed_today (), '-14 days'))"
+  " AND bed_flush_over (s.taken_out) < bed_today ())"
 
 static void
 free_group (BedSoakGroup *group)
