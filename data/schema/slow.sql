@@ -124,8 +124,8 @@ WITH grown AS MATERIALIZED (SELECT * FROM slow_batch_spawn),
       AND NOT EXISTS (SELECT 1 FROM mushroom m
                        WHERE m.id = g.mushroom AND m.latin_name <> 'Lentinula edodes'))
 SELECT id, batch, batch_code, (SELECT stack FROM place WHERE log = t.id AND until IS NULL) AS stack,
-       put_in, (SELECT max (s.taken_out IS NULL) FROM soaked d, soak s
-                 WHERE s.id = d.soak AND d.log = t.id) AS inside, rest_weeks,
+       put_in, EXISTS (SELECT 1 FROM soaked d, soak s WHERE s.id = d.soak AND d.log = t.id
+                          AND s.taken_out IS NULL) AS inside, rest_weeks,
        iif (put_in IS NULL, date (inoculated_on, '+' || run || ' months'),
             date (julianday (substr (put_in, 1, 10)) + 7 * rest_weeks)) AS ready_on
   FROM told t WHERE coalesce (retired_on, '9999') > bed_today ();

@@ -112,9 +112,10 @@ SELECT l.id, l.code, l.batch
 
 -- Logs that are forced by soaking: alive, inoculated with shiitake (or what nobody named), and
 -- no totems. ready_on is when the rest after the last soak, or the first spawn run, is over;
--- inside is 1 in the tank, NULL before the first soak.
+-- inside is 1 while in the tank. Those that may be soaked: inside = 0 AND ready_on <= bed_today ().
 CREATE TEMP VIEW log_forced AS
-SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, t.inside, r.rest_weeks,
+SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.inside, 0) AS inside,
+       r.rest_weeks,
        CASE WHEN t.log IS NULL THEN bed_run_over (b.inoculated_on, r.run_least)
             ELSE bed_rest_over (t.put_in, r.rest_weeks) END AS ready_on
   FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id

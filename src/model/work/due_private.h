@@ -4,9 +4,6 @@
 
 G_BEGIN_DECLS
 
-/* Of log_forced: not in a tank. */
-#define BED_DUE_MAY_SOAK "coalesce (inside, 0) = 0"
-
 /* A rule and the question that finds what it concerns. Columns: 0 table name and 1 id of
  * the record, 2 subject, 3 day, 4 whether it is overdue, 5 logs, then the words of
  * @detail, {1} from column 6 on. A date among them is shown as people write dates. */

@@ -72,7 +72,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " coalesce (k.name || ' · ', '') || m.batch_code, max (m.ready_on), 0, count (*),"
              " max (m.ready_on),"
              " CASE WHEN max (m.put_in) IS NULL THEN 'first' ELSE 'rest' END"
-             " FROM log_forced m LEFT JOIN stack k ON k.id = m.stack WHERE " BED_DUE_MAY_SOAK
+             " FROM log_forced m LEFT JOIN stack k ON k.id = m.stack WHERE m.inside = 0"
              " GROUP BY m.stack, m.batch, m.put_in IS NULL"
              " HAVING " IN_SEASON,
       .detail = N_ ("may be soaked since {1}") },
