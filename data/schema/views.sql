@@ -36,21 +36,6 @@ SELECT p.id, l.id, p.picked_on, p.lot, p.mass * 1.0 /
        AND bed_alive (l.retired_on, p.picked_on)
  WHERE +p.log IS NULL AND +p.stack IS NULL AND p.batch IS NOT NULL;
 
--- The same by batch. batch is NULL for what was picked from logs without one.
-CREATE TEMP VIEW pick_share AS
-SELECT p.id AS pick, l.batch AS batch, p.picked_on AS picked_on, p.mass * 1.0 AS mass
-  FROM pick p JOIN log l ON l.id = p.log
-UNION ALL
-SELECT p.id, l.batch, p.picked_on,
-       p.mass * 1.0 * count(*) / sum(count(*)) OVER (PARTITION BY p.id)
-  FROM pick p JOIN place x ON x.stack = p.stack AND bed_lies (x.since, x.until, p.picked_on)
-  JOIN log l ON l.id = x.log
- WHERE p.log IS NULL AND p.stack IS NOT NULL
- GROUP BY p.id, l.batch
-UNION ALL
-SELECT p.id, p.batch, p.picked_on, p.mass * 1.0
-  FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL;
-
 -- Which strain and spawn a batch carries (the lot most of it came from).
 CREATE TEMP VIEW batch_spawn AS
 SELECT b.id AS batch, s.id AS spawn, s.code AS spawn_code, s.form AS form, t.id AS strain,
@@ -203,7 +188,7 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
        (SELECT count (*) FROM log l WHERE l.batch = b.id
            AND bed_alive (l.retired_on, bed_today ())) AS logs_alive,
        (SELECT sum (l.holes) FROM log l WHERE l.batch = b.id) AS holes,
-       -- pick_share of this batch, without looking at the picks of any other.
+       -- batch_day of this batch, without looking at the picks of any other.
        (SELECT sum (mass) FROM (
           SELECT p.mass * 1.0 AS mass FROM log l JOIN pick p ON p.log = l.id WHERE l.batch = b.id
           UNION ALL
@@ -337,7 +322,9 @@ SELECT d.stack, d.picked_on, g.since, g.until,
        1.0 / sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on) AS part
   FROM day d JOIN lying g ON g.stack = d.stack AND bed_lies (g.since, g.until, d.picked_on);
 
--- What a batch gave each day: pick_share, added up by day.
+-- What a batch gave each day: pick_log by batch, but what was picked from a batch stays the
+-- batch's whether logs of it are left or not. batch is NULL for what was picked from logs without
+-- one. A day may have several rows.
 CREATE TEMP VIEW batch_day AS
 SELECT l.batch, p.picked_on, sum (p.mass) * 1.0 AS mass
   FROM pick p JOIN log l ON l.id = p.log GROUP BY l.batch, p.picked_on

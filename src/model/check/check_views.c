@@ -18,7 +18,6 @@ static const struct
   const char *asked; /* NULL: the view as it is */
 } views[] = {
   { "pick_log", "pick, log", NULL },
-  { "pick_share", "pick, batch", NULL },
   { "batch_spawn", "batch", NULL },
   { "log_today", "id", NULL },
   { "log_waiting", "id", NULL },
