@@ -108,6 +108,54 @@ SELECT l.id, l.code, l.batch, (SELECT code FROM batch WHERE id = l.batch) AS bat
             'ready')))))) AS stage
   FROM log l, felling f, told o WHERE f.id = l.felling AND o.log = l.id;
 
+CREATE TEMP VIEW slow_log_waiting AS
+SELECT id, code, batch FROM log
+ WHERE coalesce (retired_on, '9999') > bed_today ()
+   AND id NOT IN (SELECT log FROM place WHERE until IS NULL);
+
+CREATE TEMP VIEW slow_log_forced AS
+WITH grown AS MATERIALIZED (SELECT * FROM slow_batch_spawn),
+     told AS
+  (SELECT l.*, b.code AS batch_code, b.inoculated_on, g.rest_weeks, ifnull (g.run_least, 12) AS run,
+          (SELECT max (s.put_in) FROM soaked d, soak s WHERE s.id = d.soak AND d.log = l.id)
+            AS put_in
+     FROM log l, batch b, grown g
+    WHERE b.id = l.batch AND g.batch = b.id AND NOT b.method = 'totem'
+      AND NOT EXISTS (SELECT 1 FROM mushroom m
+                       WHERE m.id = g.mushroom AND m.latin_name <> 'Lentinula edodes'))
+SELECT id, batch, batch_code, (SELECT stack FROM place WHERE log = t.id AND until IS NULL) AS stack,
+       put_in, EXISTS (SELECT 1 FROM soaked d, soak s WHERE s.id = d.soak AND d.log = t.id
+                          AND s.taken_out IS NULL) AS inside, rest_weeks,
+       iif (put_in IS NULL, date (inoculated_on, '+' || run || ' months'),
+            date (julianday (substr (put_in, 1, 10)) + 7 * rest_weeks)) AS ready_on
+  FROM told t WHERE coalesce (retired_on, '9999') > bed_today ();
+
+CREATE TEMP VIEW slow_hours_paid AS
+SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes,
+       iif (rate IS NULL, ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate)
+         AS rate,
+       cast (round (minutes * iif (rate IS NULL,
+             ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0) AS INTEGER)
+         AS cost
+  FROM hours;
+
+CREATE TEMP VIEW slow_spawn_share AS
+SELECT u.id, u.batch, u.spawn, u.mass, u.pieces,
+       cast (round (iif (s.mass > 0 AND u.mass > 0, ifnull (s.cost, 0) * 1.0 * u.mass / s.mass,
+             iif (s.pieces > 0 AND u.pieces > 0, ifnull (s.cost, 0) * 1.0 * u.pieces / s.pieces,
+                  0))) AS INTEGER) AS cost
+  FROM spawn_used u, spawn s WHERE s.id = u.spawn;
+
+-- The season by comparing texts, as slow_day.
+CREATE TEMP VIEW slow_equipment_owned AS
+SELECT id, what, bought_on,
+       cast (substr (bought_on, 1, 4) AS INTEGER)
+         - (substr (bought_on, 6, 5) < (SELECT season_start FROM farm WHERE farm.id = 1)) AS since,
+       price, ifnull (salvage, 0) AS salvage, life_years AS life, ifnull (share, 10000) AS part,
+       cast (round ((price - ifnull (salvage, 0)) * 1.0 * ifnull (share, 10000) / 10000
+                    / life_years) AS INTEGER) AS charge
+  FROM equipment;
+
 CREATE TEMP VIEW slow_cost_entry AS
 SELECT 'purchase' AS origin, id, bought_on AS spent_on, category, what, amount,
        iif (tax IS NULL, 0, tax) AS tax, scope, batch, NULL AS spawn
@@ -208,7 +256,8 @@ SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.ti
 CREATE TEMP VIEW slow_soak_summary AS
 SELECT id, code, tank, put_in, taken_out, water_temperature, air_temperature,
        (SELECT count (*) FROM soaked WHERE soaked.soak = soak.id) AS logs,
-       iif (taken_out IS NULL, 'in the tank', 'out') AS state
+       cast (round ((unixepoch (bed_now ()) - unixepoch (put_in)) / 3600.0) AS INTEGER)
+         AS hours_since
   FROM soak;
 
 -- The season by comparing texts, the week by its Thursday (ISO 8601).

@@ -2,7 +2,17 @@
 -- belong to the program, not to the farm file, so they need no migration and a
 -- strange file cannot bring its own. Functions from the program: bed_today(),
 -- bed_now(), bed_season(date) (the year its season began), bed_week(date)
--- (ISO, '2026-W20').
+-- (ISO, '2026-W20'). The rules of the trade that are asked all over are said once, here
+-- or there, and tests/tree finds them where they are said again:
+--   bed_alive (retired_on, day)      a log is alive on a day before the one it is retired on
+--   bed_stood (retired_on, first)    it stood in a season if that day is in it or later, so
+--                                    what is picked that day has a log it came from
+--   bed_lies (since, until, day)     it lies there from the day it came, the day it left not
+--   bed_run_over (inoculated_on, months), bed_rest_over (put_in, weeks),
+--   bed_flush_over (taken_out)       when the spawn run, the rest, the flush is over
+--   until IS NULL                    where it lies now: no date of a place may lie ahead
+--   hours_paid, spawn_share, equipment_owned   what work, spawn and equipment cost
+--   log_waiting, log_forced          which logs lie nowhere, which may be soaked
 
 -- Which log shares in a pick, with how much (mg, fraction kept). A pick of a log is
 -- its own; one of a stack is spread evenly over the logs lying there that day; one
@@ -14,34 +24,17 @@ SELECT p.id AS pick, p.log AS log, p.picked_on AS picked_on, p.lot AS lot, p.mas
   FROM pick p WHERE p.log IS NOT NULL
 UNION ALL
 SELECT p.id, x.log, p.picked_on, p.lot, p.mass * 1.0 /
-       (SELECT count(*) FROM place y WHERE y.stack = p.stack AND y.since <= p.picked_on
-           AND (y.until IS NULL OR y.until > p.picked_on))
-  FROM pick p JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on
-       AND (x.until IS NULL OR x.until > p.picked_on)
+       (SELECT count(*) FROM place y
+         WHERE y.stack = p.stack AND bed_lies (y.since, y.until, p.picked_on))
+  FROM pick p JOIN place x ON x.stack = p.stack AND bed_lies (x.since, x.until, p.picked_on)
  WHERE +p.log IS NULL AND p.stack IS NOT NULL
 UNION ALL
 SELECT p.id, l.id, p.picked_on, p.lot, p.mass * 1.0 /
        (SELECT count(*) FROM log m WHERE m.batch = p.batch
-           AND (m.retired_on IS NULL OR m.retired_on > p.picked_on))
+           AND bed_alive (m.retired_on, p.picked_on))
   FROM pick p JOIN log l ON l.batch = p.batch
-       AND (l.retired_on IS NULL OR l.retired_on > p.picked_on)
+       AND bed_alive (l.retired_on, p.picked_on)
  WHERE +p.log IS NULL AND +p.stack IS NULL AND p.batch IS NOT NULL;
-
--- The same by batch. batch is NULL for what was picked from logs without one.
-CREATE TEMP VIEW pick_share AS
-SELECT p.id AS pick, l.batch AS batch, p.picked_on AS picked_on, p.mass * 1.0 AS mass
-  FROM pick p JOIN log l ON l.id = p.log
-UNION ALL
-SELECT p.id, l.batch, p.picked_on,
-       p.mass * 1.0 * count(*) / sum(count(*)) OVER (PARTITION BY p.id)
-  FROM pick p JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on
-       AND (x.until IS NULL OR x.until > p.picked_on)
-  JOIN log l ON l.id = x.log
- WHERE p.log IS NULL AND p.stack IS NOT NULL
- GROUP BY p.id, l.batch
-UNION ALL
-SELECT p.id, p.batch, p.picked_on, p.mass * 1.0
-  FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL;
 
 -- Which strain and spawn a batch carries (the lot most of it came from).
 CREATE TEMP VIEW batch_spawn AS
@@ -57,7 +50,6 @@ SELECT b.id AS batch, s.id AS spawn, s.code AS spawn_code, s.form AS form, t.id 
 
 -- A log today: where it lies, its stage, last soak, crop so far.
 -- Stages: felled, spawn run, ready, soaking, fruiting, resting, retired.
--- Fruiting lasts 14 days from the soak's end (1-2 weeks: Ohio State F-0042, 2022).
 CREATE TEMP VIEW log_today AS
 SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling_code,
        f.wood, w.common_name AS wood_name, l.length, l.small_diameter, l.large_diameter,
@@ -65,23 +57,20 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
        t.name AS strain_name, m.common_name AS mushroom_name,
        x.stack, k.name AS stack_name, x.tier, x.slot, x.since AS place_since,
        s.code AS soak_code, s.put_in AS soaked_in, s.taken_out AS soaked_out,
-       date (s.put_in, '+' || (7 * coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
-             || ' days') AS soak_from,
+       bed_rest_over (s.put_in, coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
+         AS soak_from,
        (SELECT sum(p.mass) FROM pick p WHERE p.log = l.id) AS picked_alone,
        (SELECT max(p.picked_on) FROM pick p WHERE p.log = l.id) AS picked_last,
        CASE
-         WHEN l.retired_on <= bed_today () THEN 'retired'
+         WHEN NOT bed_alive (l.retired_on, bed_today ()) THEN 'retired'
          WHEN l.batch IS NULL THEN 'felled'
-         WHEN s.id IS NOT NULL AND s.put_in <= bed_now ()
-              AND (s.taken_out IS NULL OR s.taken_out > bed_now ()) THEN 'soaking'
-         WHEN date (s.taken_out, '+14 days') >= bed_today () THEN 'fruiting'
-         WHEN date (s.put_in, '+' || (7 * coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm),
-                                                    8)) || ' days') > bed_today ()
-              THEN 'resting'
+         WHEN bed_lies (s.put_in, s.taken_out, bed_now ()) THEN 'soaking'
+         WHEN bed_flush_over (s.taken_out) >= bed_today () THEN 'fruiting'
+         WHEN bed_rest_over (s.put_in, coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
+              > bed_today () THEN 'resting'
          WHEN s.id IS NULL
               AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)
-              AND date (b.inoculated_on, '+' || coalesce (t.run_least, 12) || ' months')
-                  > bed_today () THEN 'spawn run'
+              AND bed_run_over (b.inoculated_on, t.run_least) > bed_today () THEN 'spawn run'
          ELSE 'ready'
        END AS stage
   FROM log l
@@ -99,8 +88,59 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
                                WHERE sd.log = l.id ORDER BY so.put_in DESC, so.id DESC
                                LIMIT 1);
 
+-- Logs that lie in no stack and could be put in one.
+CREATE TEMP VIEW log_waiting AS
+SELECT l.id, l.code, l.batch
+  FROM log l
+ WHERE bed_alive (l.retired_on, bed_today ())
+       AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL);
+
+-- Logs that are forced by soaking: alive, inoculated with shiitake (or what nobody named), and
+-- no totems. ready_on is when the rest after the last soak, or the first spawn run, is over;
+-- inside is 1 while in the tank. Those that may be soaked: inside = 0 AND ready_on <= bed_today ().
+CREATE TEMP VIEW log_forced AS
+SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.inside, 0) AS inside,
+       r.rest_weeks,
+       CASE WHEN t.log IS NULL THEN bed_run_over (b.inoculated_on, r.run_least)
+            ELSE bed_rest_over (t.put_in, r.rest_weeks) END AS ready_on
+  FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id
+  LEFT JOIN mushroom m ON m.id = r.mushroom
+  LEFT JOIN place x ON x.log = l.id AND x.until IS NULL
+  LEFT JOIN (SELECT d.log, max (s.put_in) AS put_in, max (s.taken_out IS NULL) AS inside
+               FROM soaked d JOIN soak s ON s.id = d.soak GROUP BY d.log) t ON t.log = l.id
+ WHERE bed_alive (l.retired_on, bed_today ()) AND b.method <> 'totem'
+       AND coalesce (m.latin_name, 'Lentinula edodes') = 'Lentinula edodes';
+
+-- Entries of work with what they cost: at their own rate an hour or the farm's. Minor units,
+-- each entry rounded to the nearest by itself, as science/budget.h does.
+CREATE TEMP VIEW hours_paid AS
+SELECT *, (minutes * rate + 30) / 60 AS cost
+  FROM (SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes,
+               coalesce (rate, (SELECT labour_rate FROM farm), 0) AS rate
+          FROM hours);
+
+-- What went of a spawn lot into a batch, with its share of what the lot cost: by mass where
+-- both are known, else by pieces. Minor units, each use rounded to the nearest by itself.
+CREATE TEMP VIEW spawn_share AS
+SELECT u.id, u.batch, u.spawn, u.mass, u.pieces,
+       CASE WHEN s.mass > 0 AND u.mass > 0
+            THEN (coalesce (s.cost, 0) * u.mass + s.mass / 2) / s.mass
+            WHEN s.pieces > 0 AND u.pieces > 0
+            THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces
+            ELSE 0 END AS cost
+  FROM spawn_used u JOIN spawn s ON s.id = u.spawn;
+
+-- Equipment with its depreciation in each season from since for life years: the straight line
+-- to its salvage, by the part of it used for logs (in 10,000ths). Minor units, rounded.
+CREATE TEMP VIEW equipment_owned AS
+SELECT *, ((price - salvage) * part * 2 + life * 10000) / (life * 20000) AS charge
+  FROM (SELECT id, what, bought_on, bed_season (bought_on) AS since, price,
+               coalesce (salvage, 0) AS salvage, life_years AS life,
+               coalesce (share, 10000) AS part
+          FROM equipment);
+
 -- Money spent, one row an entry, without tax, minor units. A spawn lot's cost is
--- entered with the lot; hours at their own rate or the farm's.
+-- entered with the lot.
 CREATE TEMP VIEW cost_entry AS
 SELECT 'purchase' AS origin, p.id, p.bought_on AS spent_on, p.category, p.what, p.amount,
        coalesce (p.tax, 0) AS tax, p.scope, p.batch, NULL AS spawn
@@ -111,9 +151,8 @@ SELECT 'spawn', s.id, s.received_on, 'spawn', s.code || ' ' || t.name, s.cost, 0
   FROM spawn s JOIN strain t ON t.id = s.strain WHERE s.cost IS NOT NULL
 UNION ALL
 SELECT 'hours', h.id, h.worked_on, 'labour', h.task,
-       (h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0) + 30) / 60, 0,
-       CASE WHEN h.batch IS NULL THEN 'overhead' ELSE 'batch' END, h.batch, NULL
-  FROM hours h;
+       h.cost, 0, CASE WHEN h.batch IS NULL THEN 'overhead' ELSE 'batch' END, h.batch, NULL
+  FROM hours_paid h;
 
 -- What of a spawn lot is left. Masses mg, pieces; cost_left in minor units, rounded down.
 CREATE TEMP VIEW spawn_left AS
@@ -131,16 +170,8 @@ CREATE TEMP VIEW batch_cost AS
 SELECT b.id AS batch,
        coalesce ((SELECT sum (amount) FROM purchase p
                    WHERE p.batch = b.id AND p.scope = 'batch'), 0) AS bought,
-       coalesce ((SELECT sum (CASE
-                     WHEN s.mass > 0 AND u.mass > 0 THEN (s.cost * u.mass + s.mass / 2) / s.mass
-                     WHEN s.pieces > 0 AND u.pieces > 0
-                          THEN (s.cost * u.pieces + s.pieces / 2) / s.pieces
-                     ELSE 0 END)
-                    FROM spawn_used u JOIN spawn s ON s.id = u.spawn
-                   WHERE u.batch = b.id), 0) AS spawn,
-       coalesce ((SELECT sum ((h.minutes * coalesce (h.rate, (SELECT labour_rate FROM farm), 0)
-                               + 30) / 60)
-                    FROM hours h WHERE h.batch = b.id), 0) AS labour
+       coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0) AS spawn,
+       coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id), 0) AS labour
   FROM batch b;
 
 -- A batch in one row. Masses mg; wood in common when all its logs are of one.
@@ -155,9 +186,9 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
          WHERE l.batch = b.id) AS wood_name,
        (SELECT count (*) FROM log l WHERE l.batch = b.id) AS logs,
        (SELECT count (*) FROM log l WHERE l.batch = b.id
-           AND (l.retired_on IS NULL OR l.retired_on > bed_today ())) AS logs_alive,
+           AND bed_alive (l.retired_on, bed_today ())) AS logs_alive,
        (SELECT sum (l.holes) FROM log l WHERE l.batch = b.id) AS holes,
-       -- pick_share of this batch, without looking at the picks of any other.
+       -- batch_day of this batch, without looking at the picks of any other.
        (SELECT sum (mass) FROM (
           SELECT p.mass * 1.0 AS mass FROM log l JOIN pick p ON p.log = l.id WHERE l.batch = b.id
           UNION ALL
@@ -166,12 +197,12 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
           UNION ALL
           SELECT p.mass * 1.0 * g.logs /
                  (SELECT count (*) FROM place x WHERE x.stack = p.stack
-                     AND x.since <= p.picked_on AND (x.until IS NULL OR x.until > p.picked_on))
+                     AND bed_lies (x.since, x.until, p.picked_on))
             FROM (SELECT x.stack, x.since, x.until, count (*) AS logs
                     FROM log l JOIN place x ON x.log = l.id
                    WHERE l.batch = b.id GROUP BY x.stack, x.since, x.until) g
-            JOIN pick p ON p.stack = g.stack AND +p.log IS NULL AND +p.picked_on >= g.since
-                 AND (g.until IS NULL OR +p.picked_on < g.until))) AS picked,
+            JOIN pick p ON p.stack = g.stack AND +p.log IS NULL
+                 AND bed_lies (g.since, g.until, p.picked_on))) AS picked,
        (SELECT c.colonised FROM "check" c LEFT JOIN log l ON l.id = c.log
          WHERE c.colonised IS NOT NULL AND (c.batch = b.id OR l.batch = b.id)
          ORDER BY c.checked_on DESC, c.id DESC LIMIT 1) AS colonised,
@@ -200,11 +231,11 @@ SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.ti
   LEFT JOIN batch b ON b.id = l.batch
  GROUP BY k.id;
 
--- A soak with its number of logs.
+-- A soak with its number of logs, and the hours since it was put in.
 CREATE TEMP VIEW soak_summary AS
 SELECT s.id, s.code, s.tank, s.put_in, s.taken_out, s.water_temperature, s.air_temperature,
        count (d.id) AS logs,
-       CASE WHEN s.taken_out IS NULL THEN 'in the tank' ELSE 'out' END AS state
+       (strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) + 1800) / 3600 AS hours_since
   FROM soak s LEFT JOIN soaked d ON d.soak = s.id
  GROUP BY s.id;
 
@@ -247,7 +278,7 @@ SELECT f.id, f.code, f.felled_on, f.trees, f.dbh, f.height, f.condition, f.leaf,
        cast (julianday (bed_today ()) - julianday (f.felled_on) AS INTEGER) AS age_days
   FROM felling f JOIN wood w ON w.id = f.wood
   LEFT JOIN stand s ON s.id = f.stand
-  LEFT JOIN log l ON l.felling = f.id AND (l.retired_on IS NULL OR l.retired_on > bed_today ())
+  LEFT JOIN log l ON l.felling = f.id AND bed_alive (l.retired_on, bed_today ())
  GROUP BY f.id;
 
 -- Lot trace back: lot -> picks -> batches -> spawn, fellings, stands.
@@ -289,10 +320,11 @@ WITH day AS
 SELECT d.stack, d.picked_on, g.since, g.until,
        d.mass * 1.0 / sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on) AS mass,
        1.0 / sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on) AS part
-  FROM day d JOIN lying g ON g.stack = d.stack AND g.since <= d.picked_on
-       AND g.until > d.picked_on;
+  FROM day d JOIN lying g ON g.stack = d.stack AND bed_lies (g.since, g.until, d.picked_on);
 
--- What a batch gave each day: pick_share, added up by day.
+-- What a batch gave each day: pick_log by batch, but what was picked from a batch stays the
+-- batch's whether logs of it are left or not. batch is NULL for what was picked from logs without
+-- one. A day may have several rows.
 CREATE TEMP VIEW batch_day AS
 SELECT l.batch, p.picked_on, sum (p.mass) * 1.0 AS mass
   FROM pick p JOIN log l ON l.id = p.log GROUP BY l.batch, p.picked_on

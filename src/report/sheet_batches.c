@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/season_sql.h"
-
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn batch_columns[] = {
@@ -57,11 +55,9 @@ static const BedBookColumn spent_columns[] = {
   "coalesce ((SELECT sum (p.amount) FROM purchase p WHERE p.batch = b.id AND p.scope = 'batch'"    \
   " AND p.bought_on < ?1), 0)"
 #define WORK                                                                                       \
-  "coalesce ((SELECT sum (" HOURS_COST ") FROM hours h WHERE h.batch = b.id"                       \
+  "coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id"                          \
   " AND h.worked_on < ?1), 0)"
-#define SPAWN                                                                                      \
-  "coalesce ((SELECT sum (" SPAWN_SHARE ") FROM spawn_used u JOIN spawn s ON s.id = u.spawn"       \
-  " WHERE u.batch = b.id), 0)"
+#define SPAWN "coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0)"
 
 static const char batch_question[] = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name"
                                      "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"

@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/season_sql.h"
-
 #include <glib/gi18n-lib.h>
 
 /* Bearing years of a log: 3 to 5 in G. E. Frey, T. Durmus, E. O. Sills, F. Isik,
@@ -137,11 +135,10 @@ static const BedBookColumn making_columns[] = {
 /* A batch's own cost in the season it was made: spawn, purchases for it, work on it. */
 static const char making_question[]
     = "WITH made AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
-      "  coalesce ((SELECT sum (" SPAWN_SHARE ") FROM spawn_used u JOIN spawn s ON s.id = u.spawn"
-      "   WHERE u.batch = b.id), 0)"
+      "  coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0)"
       "  + coalesce ((SELECT sum (amount) FROM purchase p WHERE p.batch = b.id"
       "   AND p.scope = 'batch' AND bed_season (p.bought_on) = bed_season (b.inoculated_on)), 0)"
-      "  + coalesce ((SELECT sum (" HOURS_COST ") FROM hours h WHERE h.batch = b.id"
+      "  + coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id"
       "   AND bed_season (h.worked_on) = bed_season (b.inoculated_on)), 0) AS cost"
       "  FROM batch b WHERE b.inoculated_on < ?2)"
       " SELECT code, since, CASE WHEN since < ?3 THEN cost ELSE 0 END,"

@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/season_sql.h"
-
 #include <glib/gi18n-lib.h>
 
 /* Shared costs are divided by the largest remainder, live: each share is first
@@ -60,19 +58,18 @@ static const BedBookColumn columns[] = {
   "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes                       \
   ") AND" IN_SEASON ("bought_on") ")"
 #define POOL_LABOUR                                                                                \
-  "(SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h"                                        \
+  "(SELECT coalesce (sum (h.cost), 0) FROM hours_paid h"                                           \
   " LEFT JOIN batch hb ON hb.id = h.batch"                                                         \
   " WHERE (hb.id IS NULL OR hb.inoculated_on >= ?2) AND" IN_SEASON ("h.worked_on") ")"
 #define POOL_EQUIPMENT                                                                             \
-  "(SELECT coalesce (sum (((price - coalesce (salvage, 0)) * coalesce (share, 10000) * 2"          \
-  " + life_years * 10000) / (life_years * 20000)), 0) FROM equipment"                              \
-  " WHERE bought_on < ?2 AND ?3 < bed_season (bought_on) + life_years)"
+  "(SELECT coalesce (sum (charge), 0) FROM equipment_owned"                                        \
+  " WHERE bought_on < ?2 AND ?3 < since + life)"
 /* SQL in lines of its own. */
 /* clang-format off */
 /* Nothing new to carry it: what was bought for new batches is overhead. */
 #define NO_NEW_LOGS                                                                                \
   "NOT EXISTS (SELECT 1 FROM log l JOIN batch b ON b.id = l.batch WHERE"                           \
-  IN_SEASON ("b.inoculated_on") "AND (l.retired_on IS NULL OR l.retired_on >= ?1))"
+  IN_SEASON ("b.inoculated_on") "AND bed_stood (l.retired_on, ?1))"
 #define POOL_OVERHEAD                                                                              \
   "(" SCOPED ("'yard', 'overhead'") " + CASE WHEN " NO_NEW_LOGS " THEN " SCOPED ("'season'")       \
   " ELSE 0 END)"
@@ -92,10 +89,10 @@ static const char question[] =
   "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.stood, 0) ELSE 0 END AS new,"
   "  (SELECT coalesce (sum (amount), 0) FROM purchase p WHERE p.batch = b.id"
   "    AND p.scope = 'batch' AND" IN_SEASON ("p.bought_on") ")"
-  "  + CASE WHEN b.inoculated_on >= ?1 THEN coalesce ((SELECT sum (" SPAWN_SHARE ")"
-  "    FROM spawn_used u JOIN spawn s ON s.id = u.spawn WHERE u.batch = b.id), 0) ELSE 0 END"
+  "  + CASE WHEN b.inoculated_on >= ?1 THEN coalesce ((SELECT sum (u.cost)"
+  "    FROM spawn_share u WHERE u.batch = b.id), 0) ELSE 0 END"
   "  AS direct,"
-  "  (SELECT coalesce (sum (" HOURS_COST "), 0) FROM hours h WHERE h.batch = b.id AND"
+  "  (SELECT coalesce (sum (h.cost), 0) FROM hours_paid h WHERE h.batch = b.id AND"
   IN_SEASON ("h.worked_on") ") AS labour"
   "  FROM batch b LEFT JOIN season_batch h ON h.batch = b.id "
   "  WHERE b.inoculated_on < ?2),"

@@ -49,7 +49,7 @@ static const char wood_question[]
     = "SELECT f.code, w.common_name, f.felled_on, coalesce (d.name, f.supplier), d.owner,"
       " d.declared_on, count (l.id), f.trees, f.leaf, d.permission"
       " FROM felling f JOIN wood w ON w.id = f.wood LEFT JOIN stand d ON d.id = f.stand"
-      " JOIN log l ON l.felling = f.id AND (l.retired_on IS NULL OR l.retired_on >= ?1)"
+      " JOIN log l ON l.felling = f.id AND bed_stood (l.retired_on, ?1)"
       " WHERE f.felled_on < ?2 GROUP BY f.id ORDER BY f.felled_on, f.code";
 
 static const BedBookColumn input_columns[] = {

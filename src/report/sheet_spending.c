@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/season_sql.h"
-
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn purchase_columns[] = {
@@ -54,8 +52,8 @@ static const BedBookColumn spawn_columns[] = {
 
 static const char spawn_question[]
     = "SELECT b.code, b.inoculated_on, s.code, t.name, s.form, u.mass, u.pieces, s.mass, s.pieces,"
-      " s.cost, " SPAWN_SHARE
-      " FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
+      " s.cost, u.cost"
+      " FROM spawn_share u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
       " JOIN strain t ON t.id = s.strain"
       " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"
       " ORDER BY b.inoculated_on, b.code, s.code";
@@ -87,8 +85,8 @@ static const BedBookColumn hours_columns[] = {
 
 static const char hours_question[]
     = "SELECT h.worked_on, h.task, h.person, b.code, k.name, h.minutes,"
-      " coalesce (h.rate, (SELECT labour_rate FROM farm), 0), " HOURS_COST ", h.logs, h.notes"
-      " FROM hours h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
+      " h.rate, h.cost, h.logs, h.notes"
+      " FROM hours_paid h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
       " WHERE h.worked_on >= ?1 AND h.worked_on < ?2 ORDER BY h.worked_on, h.id";
 
 static const BedBlock hours_blocks[] = {
@@ -154,15 +152,11 @@ static const BedBookColumn equipment_columns[] = {
 };
 
 static const char equipment_question[]
-    = "WITH owned AS (SELECT what, bought_on, bed_season (bought_on) AS since, price,"
-      "  coalesce (salvage, 0) AS salvage, life_years AS life, coalesce (share, 10000) AS part"
-      "  FROM equipment WHERE bought_on < ?2)"
-      " SELECT what, bought_on, since, price, salvage, life, part,"
-      "  CASE WHEN ?3 < since + life"
-      "   THEN ((price - salvage) * part * 2 + life * 10000) / (life * 20000) ELSE 0 END,"
+    = "SELECT what, bought_on, since, price, salvage, life, part,"
+      "  CASE WHEN ?3 < since + life THEN charge ELSE 0 END,"
       "  CASE WHEN ?3 < since + life THEN (price + salvage) / 2.0 * part / 10000.0 ELSE 0 END,"
       "  price - (price - salvage) * 1.0 * min (life, ?3 - since + 1) / life"
-      " FROM owned ORDER BY bought_on, what";
+      " FROM equipment_owned WHERE bought_on < ?2 ORDER BY bought_on, what";
 
 static const BedBlock equipment_blocks[] = {
   { BED_BLOCK_TABLE ("Equipment", equipment_columns, equipment_question) },

@@ -28,7 +28,7 @@ static const char question[]
       " week (week, first) AS (SELECT bed_week (day), min (day) FROM day GROUP BY 1),"
       " lift (week, logs) AS (SELECT bed_week (substr (so.taken_out, 1, 10)),"
       "   sum ((SELECT count (*) FROM soaked sd WHERE sd.soak = so.id)) FROM soak so"
-      "  WHERE so.taken_out >= date (?1, '-14 days') AND so.taken_out < ?2 GROUP BY 1)"
+      "  WHERE bed_flush_over (so.taken_out) >= ?1 AND so.taken_out < ?2 GROUP BY 1)"
       " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (b.logs, 0),"
       " CASE WHEN row_number () OVER (ORDER BY w.first) % 4 = 1 THEN substr (w.week, 6) END"
       "  FROM week w LEFT JOIN lift l ON l.week = w.week"

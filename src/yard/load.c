@@ -33,7 +33,7 @@ static const char log_sql[]
       " by_batch AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NOT NULL),"
       " by_stack AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NULL)"
       " SELECT x.stack, x.id, l.id, l.code, b.code, m.mark, l.length,"
-      "  max (l.small_diameter, coalesce (l.large_diameter, 0)), l.retired_on <= ?2,"
+      "  max (l.small_diameter, coalesce (l.large_diameter, 0)), NOT bed_alive (l.retired_on, ?2),"
       "  x.tier, x.slot,"
       "  CASE max (coalesce (sl.day, ''), coalesce (sb.day, ''), coalesce (ss.day, ''))"
       "   WHEN '' THEN NULL WHEN sl.day THEN sl.colonised WHEN sb.day THEN sb.colonised"
@@ -43,7 +43,7 @@ static const char log_sql[]
       " LEFT JOIN batch b ON b.id = l.batch LEFT JOIN mark m ON m.id = l.batch"
       " LEFT JOIN by_log sl ON sl.log = l.id LEFT JOIN by_batch sb ON sb.batch = l.batch"
       " LEFT JOIN by_stack ss ON ss.stack = x.stack"
-      " WHERE k.area = ?1 AND x.since <= ?2 AND (x.until IS NULL OR x.until > ?2)"
+      " WHERE k.area = ?1 AND bed_lies (x.since, x.until, ?2)"
       " ORDER BY x.stack, x.tier, x.slot, l.code";
 
 static BedQuery *

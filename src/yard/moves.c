@@ -241,19 +241,13 @@ bed_yard_take_down (BedFarm *farm, gint64 id, GError **error)
   return change;
 }
 
-/* Logs of a batch that could be put somewhere today, in the order of their codes. */
-static const char waiting[]
-    = "SELECT l.id FROM log l WHERE l.batch = ?1"
-      " AND (l.retired_on IS NULL OR l.retired_on > bed_today ())"
-      " AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL)"
-      " ORDER BY l.code";
-
 BedYardChange *
 bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GError **error)
 {
   g_autoptr (GArray) goals = list_free (stack);
   g_autoptr (BedYardChange) change = change_new (farm);
-  g_autoptr (BedQuery) q = bed_query_new (farm, waiting);
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT id FROM log_waiting WHERE batch = ?1 ORDER BY code");
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, batch);
   guint n = 0;
 

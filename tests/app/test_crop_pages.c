@@ -333,6 +333,30 @@ test_soak_form_keeps_typing (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
+/* Offered is what is due to be soaked: of two batches as old, not the totem. */
+static void
+test_soak_form_offers (Scene *scene, gconstpointer data)
+{
+  BedForm *form;
+  GtkWidget *window;
+
+  scene_batch (scene->farm, 2);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BATCH, "code", "26T", "inoculated_on",
+                                        "2026-03-01", "method", "totem", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN_USED, "batch", "26T", "spawn",
+                                        "S26-1", "mass", "1 kg", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_LOG, "felling", "F26-1", "batch", "26T", "length",
+                           "100 cm", "small_diameter", "10 cm", NULL));
+  bed_farm_fix_clock (scene->farm, "2026-09-10T09:00", 3);
+  form = bed_soak_form_new (scene->farm);
+  window = app_show (GTK_WIDGET (form));
+  bed_form_resume (form, NULL);
+  g_assert_nonnull (app_find_button (GTK_WIDGET (form), "26A (2)"));
+  g_assert_null (app_find_button (GTK_WIDGET (form), "26T (1)"));
+  app_close (window, GTK_WIDGET (form));
+}
+
 static void
 test_sale_form (Scene *scene, gconstpointer data)
 {
@@ -487,6 +511,7 @@ main (int argc, char **argv)
   ADD ("pick-line-day", test_pick_line_day);
   ADD ("soak-form", test_soak_form);
   ADD ("soak-form-keeps-typing", test_soak_form_keeps_typing);
+  ADD ("soak-form-offers", test_soak_form_offers);
   ADD ("sale-form", test_sale_form);
   ADD ("rotation-view", test_rotation_view);
   g_test_add_func ("/app/crop/chart", test_chart);

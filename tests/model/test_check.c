@@ -200,8 +200,14 @@ test_wrong_view (Scene *scene, gconstpointer units)
     const char *view, *from, *to;
   } mistakes[] = {
     { "spawn_left", "s.mass - coalesce", "s.mass + 1 - coalesce" },
-    { "batch_cost", "coalesce (h.rate", "2 * coalesce (h.rate" },
-    { "log_today", "+14 days", "+400 days" },
+    { "batch_cost", "sum (h.cost)", "max (h.cost)" },
+    { "hours_paid", "coalesce (rate", "2 * coalesce (rate" },
+    { "spawn_share", "s.mass / 2", "s.mass" },
+    { "equipment_owned", "life * 20000", "life * 10000" },
+    { "log_waiting", "NOT EXISTS", "EXISTS" },
+    { "log_forced", "b.method <> 'totem'", "b.method = 'totem'" },
+    { "soak_summary", "+ 1800", "+ 3600" },
+    { "log_today", "bed_flush_over (s.taken_out)", "date (s.taken_out, '+400 days')" },
     { "pick_log", "count(*) FROM place y", "1 + count(*) FROM place y" },
     { "stack_today", "x.until IS NULL", "1" },
     { "lot_summary", "n.use <> 'sold'", "n.use = 'sold'" },

@@ -111,6 +111,11 @@ test_by_hand (Scene *scene, gconstpointer units)
   g_assert_no_error (error);
   g_assert_cmpfloat_with_epsilon (more->next.estimate, 27 * 0.6, 1e-6);
   g_assert_cmpint (more->next.known, ==, BED_KNOWN_POINT);
+  /* Retired on the day the season begins, a log is not alive to bear in it. */
+  retire (farm, "24A", 1, "2026-01-01", "sold");
+  g_autoptr (BedCrop) fewer = bed_crop_new (farm, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat_with_epsilon (fewer->next.estimate, 26 * 0.6, 1e-6);
 }
 
 /* 10 kg of spawn cost 90.00, 2.5 went into the batch: 22.50 in 2026. 150.00 bought in 2027,

@@ -130,7 +130,7 @@ test_crop_has_its_shape (void)
             " (SELECT count (*) FROM log l JOIN batch c ON c.id = l.batch"
             "   WHERE bed_season (c.inoculated_on) + bed_season (s.picked_on)"
             "   - bed_season (b.inoculated_on) <= 2026)"
-            " FROM pick_share s JOIN batch b ON b.id = s.batch GROUP BY 1 ORDER BY 1");
+            " FROM batch_day s JOIN batch b ON b.id = s.batch GROUP BY 1 ORDER BY 1");
   double share[6] = { 0 };
 
   while (bed_query_next (q))
@@ -155,7 +155,7 @@ test_batches_add_up (void)
       = make (path, (BedDemoPlan){ .logs = 300, .years = 4, .seed = 3, .today = "2026-08-20" });
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT b.picked, s.mass FROM batch_summary b LEFT JOIN"
-            " (SELECT batch, sum (mass) AS mass FROM pick_share GROUP BY 1) s ON s.batch = b.id");
+            " (SELECT batch, sum (mass) AS mass FROM batch_day GROUP BY 1) s ON s.batch = b.id");
   guint bearing = 0;
 
   while (bed_query_next (q))

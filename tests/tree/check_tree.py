@@ -245,6 +245,54 @@ def typed():
                 yield f"{path}:{n}: {line.strip()}"
 
 
+# A rule of the trade is one function or view (the head of views.sql); each is known here by how
+# it was spelled where it was needed. DAY is what a date is held against.
+DAY = r"(\?\d|bed_(today|now) \(\)|[\w.]*\w*_on\b)"
+SPELLED_AGAIN = {
+    "bed_alive () or bed_stood ()": r"(\(|AND |WHERE )[\w.]*retired_on IS NULL(?!\")"
+                                    rf"|retired_on (<|>|<=|>=) {DAY}|retired_on, '9999'\)",
+    "bed_lies ()": r"since (<=|<) .*until (IS|>)|until, '9999'\) > \S+ AND \S*since <="
+                   r"|(until|taken_out) IS NULL OR\b",
+    "hours_paid": r"labour_rate FROM farm|minutes \*",
+    "spawn_share": r"cost[\w, ()]* \* \w+\.(mass|pieces)",
+    "equipment_owned": r"salvage[\w, ()]*\) \* (coalesce|part|share)|coalesce \(salvage",
+    "log_waiting": r"NOT EXISTS \(SELECT 1 FROM place x WHERE x\.log = l\.id",
+    "log_forced": r"<> 'totem'|'Lentinula edodes'\) =",
+    "bed_run_over ()": r"' months'",
+    "bed_rest_over ()": r"7 \* [\w. (]*rest_weeks",
+    "bed_flush_over ()": r"taken_out[\w, ()]*, '\+14 days'|'-14 days'",
+    "soak_summary.hours_since": r"put_in\) \+ 1800",
+}
+# Rules between two records hold their days against each other, not a log against a day.
+OF_TWO = "src/model/farm/rules_pairs.c"
+
+
+def sql_texts():
+    """(file, line, view, text): the strings of src, those that follow each other put together,
+    and the views one by one."""
+    for path, text in files("src", (".c", ".h")):
+        string = r'"(?:[^"\\\n]|\\.)*"'
+        for found in re.finditer(rf"{string}(?:[ \t]*\\?\n\s*{string})*", text):
+            if path != OF_TWO:
+                line = text.count("\n", 0, found.start()) + 1
+                yield path, line, "", re.sub(r'"[ \t]*\\?\n\s*"', "\n", found.group())
+    path = "data/schema/views.sql"
+    text = re.sub(r"--.*", "", dict(files("data/schema", (".sql",)))[path])
+    for found in re.finditer(r"CREATE TEMP VIEW (\w+).*?;", text, re.S):
+        yield path, text.count("\n", 0, found.start()) + 1, found[1], found.group()
+
+
+def trade():
+    """A rule is spelled in the view of its name, where it has one, and nowhere else."""
+    for path, line, view, sql in sql_texts():
+        for rule, spelled in SPELLED_AGAIN.items():
+            if rule.split(".")[0] == view:
+                continue
+            for found in re.finditer(spelled.replace(" ", r"\s+"), sql, re.S):
+                words = " ".join(found.group().split())
+                yield f"{path}:{line + sql.count(chr(10), 0, found.start())}: {words}: ask {rule}"
+
+
 def left_open():
     for path, text in list(files("src", (".c", ".h"))) + list(files("ui", (".ui",))):
         for n, line in enumerate(text.splitlines(), 1):
@@ -277,8 +325,8 @@ def formatted():
             yield os.path.relpath(line.split(": warning:")[0], ROOT) + ": not in the format"
 
 
-CHECKS = [arrows, circles, names, walls, one_door, widths, lengths, strings, traps, typed, left_open, scripts,
-          formatted]
+CHECKS = [arrows, circles, names, walls, one_door, widths, lengths, strings, traps, typed, trade,
+          left_open, scripts, formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

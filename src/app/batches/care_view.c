@@ -107,14 +107,14 @@ find_sample (BedCareView *self)
   gint64 log
       = bed_query_one (self->farm,
                        "SELECT l.id FROM log l JOIN weighing w ON w.log = l.id WHERE l.batch = ?1"
-                       " AND l.retired_on IS NULL GROUP BY l.id ORDER BY max (w.weighed_on), l.code"
-                       " LIMIT 1",
+                       " AND bed_alive (l.retired_on, bed_today ()) GROUP BY l.id"
+                       " ORDER BY max (w.weighed_on), l.code LIMIT 1",
                        self->batch);
 
   return log ? log
              : bed_query_one (self->farm,
                               "SELECT id FROM log WHERE batch = ?1 AND"
-                              " retired_on IS NULL ORDER BY code LIMIT 1",
+                              " bed_alive (retired_on, bed_today ()) ORDER BY code LIMIT 1",
                               self->batch);
 }
 

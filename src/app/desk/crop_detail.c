@@ -136,7 +136,7 @@ read_flush (BedFarm *farm, gint64 soak, GArray *logs)
       g_autoptr (BedQuery) q = bed_query_new (
           farm, "SELECT sum (mass) FROM pick_log WHERE log = ?1"
                 " AND picked_on >= (SELECT date (put_in) FROM soak WHERE id = ?2)"
-                " AND picked_on <= (SELECT date (coalesce (taken_out, put_in), '+14 days')"
+                " AND picked_on <= (SELECT bed_flush_over (coalesce (taken_out, put_in))"
                 "  FROM soak WHERE id = ?2)");
 
       bed_query_bind_int (q, 1, g_array_index (logs, gint64, i));

@@ -289,7 +289,7 @@ save (BedPickLine *self)
 /* clang-format off */
 #define NAMES                                                                                      \
   "SELECT 1, id, code, coalesce (stack_name, '') FROM log_today WHERE " BEGINS ("code")            \
-  " AND retired_on IS NULL AND batch IS NOT NULL"                                                  \
+  " AND bed_alive (retired_on, bed_today ()) AND batch IS NOT NULL"                                \
   " UNION ALL SELECT 2, id, name, coalesce (batches, '') FROM stack_today"                         \
   " WHERE " BEGINS ("name") " AND taken_down_on IS NULL"                                           \
   " UNION ALL SELECT 3, id, code, coalesce (strain_name, '') FROM batch JOIN batch_spawn"          \

@@ -101,9 +101,12 @@ take_cb (GtkButton *button, SoakLogs *logs)
   gtk_editable_set_position (GTK_EDITABLE (logs->entry), -1);
 }
 
+/* As due_rules.c: no totems, and no mushroom that is not forced. */
 #define READY                                                                                      \
-  "SELECT coalesce (stack_name, batch_code) AS name, count (*)"                                    \
-  " FROM log_today WHERE stage = 'ready' GROUP BY 1 ORDER BY max (soak_from), 1 LIMIT ?1"
+  "SELECT coalesce (k.name, f.batch_code) AS name, count (*)"                                      \
+  " FROM log_forced f LEFT JOIN stack k ON k.id = f.stack"                                         \
+  " WHERE f.inside = 0 AND f.ready_on <= bed_today () GROUP BY 1"                                  \
+  " ORDER BY max (CASE WHEN f.put_in IS NOT NULL THEN f.ready_on END), 1 LIMIT ?1"
 
 static void
 offer_groups (SoakLogs *logs)

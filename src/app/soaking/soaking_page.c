@@ -349,8 +349,8 @@ show_tanks (BedSoakingPage *self)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       bed_page_get_farm (BED_PAGE (self)),
-      "SELECT id, code, tank, logs, (strftime ('%s', bed_now ()) - strftime ('%s', put_in) + 1800)"
-      " / 3600 FROM soak_summary WHERE taken_out IS NULL ORDER BY put_in");
+      "SELECT id, code, tank, logs, hours_since FROM soak_summary WHERE taken_out IS NULL"
+      " ORDER BY put_in");
   GtkWidget *list = NULL;
 
   bed_box_clear (self->tanks);

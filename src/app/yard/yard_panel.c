@@ -271,11 +271,10 @@ put_row_new (BedYardPanel *self, BedQuery *q)
 static void
 fill_put_cb (BedYardPanel *self)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      self->farm, "SELECT b.id, b.code, count (*) FROM batch b JOIN log l ON l.batch = b.id"
-                  " WHERE (l.retired_on IS NULL OR l.retired_on > bed_today ())"
-                  " AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL)"
-                  " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
+  g_autoptr (BedQuery) q
+      = bed_query_new (self->farm, "SELECT b.id, b.code, count (*) FROM batch b JOIN log_waiting w"
+                                   " ON w.batch = b.id"
+                                   " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
   guint n = 0;
 
   bed_box_clear (self->put_list);

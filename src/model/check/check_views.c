@@ -18,9 +18,13 @@ static const struct
   const char *asked; /* NULL: the view as it is */
 } views[] = {
   { "pick_log", "pick, log", NULL },
-  { "pick_share", "pick, batch", NULL },
   { "batch_spawn", "batch", NULL },
   { "log_today", "id", NULL },
+  { "log_waiting", "id", NULL },
+  { "log_forced", "id", NULL },
+  { "hours_paid", "id", NULL },
+  { "spawn_share", "id", NULL },
+  { "equipment_owned", "id", NULL },
   { "cost_entry", "origin, id", NULL },
   { "spawn_left", "id", NULL },
   { "batch_cost", "batch", NULL },

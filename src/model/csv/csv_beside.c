@@ -57,8 +57,8 @@ static void
 add_logs_of_stack (BedCsvImporter *self, GArray *logs, gint64 stack, const char *day)
 {
   add_found (self, logs,
-             "SELECT log FROM place WHERE stack = ?1 AND since <= ?2"
-             " AND (until IS NULL OR until > ?2) ORDER BY tier, slot, id",
+             "SELECT log FROM place WHERE stack = ?1 AND bed_lies (since, until, ?2)"
+             " ORDER BY tier, slot, id",
              stack, day);
   for (guint i = 0; i < self->drafts->len; i++)
     {
@@ -75,7 +75,7 @@ static void
 add_logs_of_batch (BedCsvImporter *self, GArray *logs, gint64 batch, const char *day)
 {
   add_found (self, logs,
-             "SELECT id FROM log WHERE batch = ?1 AND (retired_on IS NULL OR retired_on > ?2)"
+             "SELECT id FROM log WHERE batch = ?1 AND bed_alive (retired_on, ?2)"
              " ORDER BY id",
              batch, day);
   for (guint i = 0; i < self->drafts->len; i++)

@@ -10,6 +10,14 @@
 #include "science/calendar.h"
 #include "science/units.h"
 
+/* Months of a strain that nobody timed; common practice, no source. */
+#define BED_RUN_MONTHS 12
+/* 1-2 weeks: Ohio State F-0042, Fruiting, Harvesting, Storage, 2022. */
+#define BED_FLUSH_DAYS 14
+/* Past what a field may hold, so that a strange file stays within the calendar. */
+#define MOST_MONTHS 1200
+#define MOST_WEEKS 5200
+
 /* Two digits at @text, which holds them. */
 static int
 read_two (const char *text)
@@ -56,6 +64,88 @@ now_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
   sqlite3_result_text (context, bed_farm_get_now (sqlite3_user_data (context)), -1,
                        SQLITE_TRANSIENT);
+}
+
+/* Whether a day is after another; no day is after every one. */
+static gboolean
+is_after (sqlite3_value *end, sqlite3_value *day)
+{
+  const char *text = (const char *) sqlite3_value_text (end);
+
+  return !text || g_strcmp0 (text, (const char *) sqlite3_value_text (day)) > 0;
+}
+
+/* Whether a log retired on a day (1; NULL: not yet) is alive on another (2): on the day it is
+ * retired it is not. */
+static void
+alive_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_int (context, is_after (values[0], values[1]));
+}
+
+/* Whether a log retired on a day (1) stood in a time that began on another (2): the day it is
+ * retired is the last of its time, which may be picked from and counts for its season. */
+static void
+stood_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_int (context, !sqlite3_value_text (values[0]) || !is_after (values[1], values[0]));
+}
+
+/* Whether what lies somewhere since a day (1) until another (2; NULL: still) lies there on a
+ * third (3): on the day it came it does, on the day it left it does not. */
+static void
+lies_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_int (context, !is_after (values[0], values[2]) && is_after (values[1], values[2]));
+}
+
+/* A day some days after @date as the answer, NULL where there is none. */
+static void
+answer_day (sqlite3_context *context, GDate *date, guint days)
+{
+  char text[sizeof "YYYY-MM-DD"];
+
+  g_date_add_days (date, days);
+  g_snprintf (text, sizeof text, "%04u-%02u-%02u", g_date_get_year (date), g_date_get_month (date),
+              g_date_get_day (date));
+  sqlite3_result_text (context, text, -1, SQLITE_TRANSIENT);
+}
+
+/* When the spawn run is over that began on a day (1), after the months the strain takes at
+ * least (2; NULL: BED_RUN_MONTHS). The 31st of a month with 30 days is the 1st of the next. */
+static void
+run_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  gboolean known = sqlite3_value_type (values[1]) != SQLITE_NULL;
+  int months = known ? sqlite3_value_int (values[1]) : BED_RUN_MONTHS;
+  GDate date;
+
+  if (!read_date ((const char *) sqlite3_value_text (values[0]), &date))
+    return;
+  guint days = g_date_get_day (&date) - 1;
+  g_date_set_day (&date, 1);
+  g_date_add_months (&date, CLAMP (months, 0, MOST_MONTHS));
+  answer_day (context, &date, days);
+}
+
+/* When logs put in a tank at a time (1) have rested for weeks (2). */
+static void
+rest_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  GDate date;
+
+  if (read_date ((const char *) sqlite3_value_text (values[0]), &date))
+    answer_day (context, &date, 7 * CLAMP (sqlite3_value_int (values[1]), 0, MOST_WEEKS));
+}
+
+/* The last day of the flush of logs lifted at a time (1). */
+static void
+flush_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  GDate date;
+
+  if (read_date ((const char *) sqlite3_value_text (values[0]), &date))
+    answer_day (context, &date, BED_FLUSH_DAYS);
 }
 
 static void
@@ -206,6 +296,12 @@ bed_functions_register (BedFarm *farm)
   } functions[] = {
     { "bed_today", 0, 0, today_cb },
     { "bed_now", 0, 0, now_cb },
+    { "bed_alive", 2, SQLITE_DETERMINISTIC, alive_cb },
+    { "bed_stood", 2, SQLITE_DETERMINISTIC, stood_cb },
+    { "bed_lies", 3, SQLITE_DETERMINISTIC, lies_cb },
+    { "bed_run_over", 2, SQLITE_DETERMINISTIC, run_over_cb },
+    { "bed_rest_over", 2, SQLITE_DETERMINISTIC, rest_over_cb },
+    { "bed_flush_over", 1, SQLITE_DETERMINISTIC, flush_over_cb },
     { "bed_season", 1, 0, season_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
     { "bed_mass", 1, 0, mass_cb },

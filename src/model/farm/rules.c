@@ -139,8 +139,7 @@ static const Rule rules[] = {
   { BED_KIND_PICK, W, "stack",
     "SELECT k.name, p.picked_on FROM pick p JOIN stack k ON k.id = p.stack"
     " WHERE p.id = ?1 AND p.log IS NULL AND NOT EXISTS (SELECT 1 FROM place x"
-    " WHERE x.stack = k.id AND x.since <= p.picked_on"
-    " AND (x.until IS NULL OR x.until > p.picked_on))",
+    " WHERE x.stack = k.id AND bed_lies (x.since, x.until, p.picked_on))",
     N_ ("No logs lay in {1} on {2}: no batch can be credited with the pick.") },
   { BED_KIND_DRYING, E, "dried_mass",
     "SELECT 1 FROM drying WHERE id = ?1 AND dried_mass > fresh_mass",

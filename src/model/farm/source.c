@@ -82,14 +82,16 @@ add_named (BedFarm *farm, GArray *logs, GHashTable *seen, const char *name, GErr
   if (!id)
     return FALSE;
   if (kind == BED_KIND_STACK)
-    return add_rows (farm, logs, seen,
-                     "SELECT x.log FROM place x JOIN log l ON l.id = x.log WHERE x.stack = ?1"
-                     " AND x.until IS NULL AND l.retired_on IS NULL ORDER BY l.code",
-                     id, error);
+    return add_rows (
+        farm, logs, seen,
+        "SELECT x.log FROM place x JOIN log l ON l.id = x.log WHERE x.stack = ?1"
+        " AND x.until IS NULL AND bed_alive (l.retired_on, bed_today ()) ORDER BY l.code",
+        id, error);
   if (kind == BED_KIND_BATCH)
     return add_rows (farm, logs, seen,
-                     "SELECT id FROM log WHERE batch = ?1 AND retired_on IS NULL ORDER BY code", id,
-                     error);
+                     "SELECT id FROM log WHERE batch = ?1 AND bed_alive (retired_on, bed_today ())"
+                     " ORDER BY code",
+                     id, error);
   add_once (logs, seen, id);
   return TRUE;
 }
@@ -121,9 +123,10 @@ static void
 name_stacks (BedFarm *farm, GHashTable *left, GString *names)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT k.name, group_concat (x.log) FROM stack k JOIN place x ON x.stack = k.id"
-            " AND x.until IS NULL JOIN log l ON l.id = x.log AND l.retired_on IS NULL"
-            " GROUP BY k.id ORDER BY k.name");
+      farm,
+      "SELECT k.name, group_concat (x.log) FROM stack k JOIN place x ON x.stack = k.id"
+      " AND x.until IS NULL JOIN log l ON l.id = x.log AND bed_alive (l.retired_on, bed_today ())"
+      " GROUP BY k.id ORDER BY k.name");
 
   while (bed_query_next (q))
     {

@@ -27,8 +27,7 @@ static gboolean
 read_work (BedFarm *farm, gint64 batch, GArray *work, GError **error)
 {
   static const char asked[]
-      = "SELECT " YEAR ("worked_on") ", minutes, coalesce (rate, (SELECT labour_rate FROM farm), 0)"
-                                     " FROM hours WHERE batch = ?1";
+      = "SELECT " YEAR ("worked_on") ", minutes, rate FROM hours_paid WHERE batch = ?1";
   g_autoptr (BedQuery) q = bed_query_new (farm, asked);
 
   bed_query_bind_int (q, 1, batch);

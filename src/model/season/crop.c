@@ -22,7 +22,7 @@ typedef struct
   guint group;
   int season;                 /* of inoculation */
   double kg[MOST_AGE + 1];    /* by age in seasons */
-  double alive[MOST_AGE + 1]; /* logs at the beginning of that season */
+  double stood[MOST_AGE + 1]; /* logs not retired before that season */
   gint64 logs;
 } Batch;
 
@@ -151,6 +151,20 @@ read_lives (Book *book, GError **error)
 
 /* --- what was known on one day ------------------------------------------------------------ */
 
+/* As bed_alive () in SQL. */
+static gboolean
+is_alive (const Lives *lives, const char *day)
+{
+  return !lives->retired_on || strcmp (lives->retired_on, day) > 0;
+}
+
+/* As bed_stood () in SQL. */
+static gboolean
+has_stood (const Lives *lives, const char *first)
+{
+  return !lives->retired_on || strcmp (lives->retired_on, first) >= 0;
+}
+
 /* The lives as they were on @day: what came later had not happened. */
 static GArray *
 dup_lives (const Book *book, const char *day)
@@ -160,7 +174,7 @@ dup_lives (const Book *book, const char *day)
   for (guint i = 0; i < book->lives->len; i++)
     {
       const Lives *lives = &g_array_index (book->lives, Lives, i);
-      gboolean ended = lives->retired_on && strcmp (lives->retired_on, day) < 0;
+      gboolean ended = !is_alive (lives, day);
       int days = bed_date_days (lives->inoculated_on, ended ? lives->retired_on : day);
       BedLogLife life = { days / DAYS_PER_YEAR, ended && lives->is_spent };
 
@@ -178,14 +192,8 @@ dup_curve (const Book *book, const char *day)
   return bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL, NULL);
 }
 
-static gboolean
-is_ended (const Lives *lives, const char *day)
-{
-  return lives->retired_on && strcmp (lives->retired_on, day) < 0;
-}
-
 static void
-count_alive (Book *book)
+count_stood (Book *book)
 {
   for (guint i = 0; i < book->lives->len; i++)
     {
@@ -195,13 +203,13 @@ count_alive (Book *book)
       for (int age = 0; age <= MOST_AGE; age++)
         {
           g_autofree char *day = bed_season_first (book->farm, batch->season + age);
-          if (!is_ended (lives, day))
-            batch->alive[age] += lives->logs;
+          if (has_stood (lives, day))
+            batch->stood[age] += lives->logs;
         }
     }
 }
 
-/* Mean crop by age in seasons of a log alive at the season's beginning, of the seasons before
+/* Mean crop by age in seasons of a log that stood in the season, of the seasons before
  * @season; NAN where none is known. */
 static void
 find_means (const Book *book, int season, double *means)
@@ -214,7 +222,7 @@ find_means (const Book *book, int season, double *means)
       for (int age = 1; age <= MOST_AGE && batch->season + age < season; age++)
         {
           kg[age] += batch->kg[age];
-          logs[age] += batch->alive[age];
+          logs[age] += batch->stood[age];
         }
     }
   for (int age = 0; age <= MOST_AGE; age++)
@@ -257,7 +265,7 @@ expect (const Book *book, int season, const char *day, const double *means)
       int age = season - g_array_index (book->batches, Batch, group->batch).season;
       double now = bed_date_days (group->inoculated_on, day) / DAYS_PER_YEAR;
       double then = bed_date_days (group->inoculated_on, begin) / DAYS_PER_YEAR;
-      if (age < 1 || age > MOST_AGE || isnan (means[age]) || now < 0 || is_ended (group, day))
+      if (age < 1 || age > MOST_AGE || isnan (means[age]) || now < 0 || !is_alive (group, day))
         continue;
       /* Older than any log before it: nothing is known against its living on. */
       double share
@@ -337,12 +345,12 @@ dup_yields (const Book *book, BedCropGroup **groups)
     {
       const Batch *batch = &g_array_index (book->batches, Batch, i);
       for (int age = 1; age <= MOST_AGE && batch->season + age < book->season; age++)
-        if (batch->alive[age] > 0 && !isnan (means[age]) && means[age] > 0)
+        if (batch->stood[age] > 0 && !isnan (means[age]) && means[age] > 0)
           {
             BedYieldRecord record
-                = { batch->group, batch->alive[age], batch->kg[age] / means[age] };
+                = { batch->group, batch->stood[age], batch->kg[age] / means[age] };
             sum += batch->kg[age];
-            logs += batch->alive[age];
+            logs += batch->stood[age];
             groups[batch->group]->batch_seasons++;
             g_array_append_val (records, record);
           }
@@ -424,7 +432,7 @@ read_book (Book *book, GError **error)
 {
   if (!read_batches (book, error) || !read_picks (book, error) || !read_lives (book, error))
     return FALSE;
-  count_alive (book);
+  count_stood (book);
   return TRUE;
 }
 

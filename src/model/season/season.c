@@ -14,26 +14,17 @@
 /* ?1 first day of the season, ?2 the day after its last, ?3 its year. Amounts in minor units,
  * each entry rounded by itself. key is the category, purpose what it was for. */
 #define COSTS                                                                                      \
-  "WITH owned AS (SELECT bed_season (bought_on) AS since, price,"                                  \
-  " coalesce (salvage, 0) AS salvage,"                                                             \
-  " life_years AS life, coalesce (share, 10000) AS part FROM equipment WHERE bought_on < ?2),"     \
-  " cost (origin, category, purpose, amount) AS ("                                                 \
+  "WITH cost (origin, category, purpose, amount) AS ("                                             \
   "SELECT 'bought', category, scope, amount FROM purchase"                                         \
   " WHERE bought_on >= ?1 AND bought_on < ?2"                                                      \
-  " UNION ALL SELECT 'spawn', 'spawn', 'batch',"                                                   \
-  " CASE WHEN s.mass > 0 AND u.mass > 0"                                                           \
-  " THEN (coalesce (s.cost, 0) * u.mass + s.mass / 2) / s.mass"                                    \
-  " WHEN s.pieces > 0 AND u.pieces > 0"                                                            \
-  " THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces ELSE 0 END"                   \
-  " FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"               \
+  " UNION ALL SELECT 'spawn', 'spawn', 'batch', u.cost"                                            \
+  " FROM spawn_share u JOIN batch b ON b.id = u.batch"                                             \
   " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"                                          \
   " UNION ALL SELECT 'labour', 'labour',"                                                          \
-  " CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END,"                                     \
-  " (minutes * coalesce (rate, (SELECT labour_rate FROM farm), 0) + 30) / 60 FROM hours"           \
+  " CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END, cost FROM hours_paid"                \
   " WHERE worked_on >= ?1 AND worked_on < ?2"                                                      \
-  " UNION ALL SELECT 'equipment', 'equipment', 'overhead',"                                        \
-  " ((price - salvage) * part * 2 + life * 10000) / (life * 20000) FROM owned"                     \
-  " WHERE ?3 < since + life)"
+  " UNION ALL SELECT 'equipment', 'equipment', 'overhead', charge FROM equipment_owned"            \
+  " WHERE bought_on < ?2 AND ?3 < since + life)"
 
 #define FIGURES                                                                                    \
   COSTS                                                                                            \
@@ -41,7 +32,7 @@
   " (SELECT sum (n.mass) FROM line n JOIN sale v ON v.id = n.sale WHERE n.form = 'fresh'"          \
   " AND n.use = 'sold' AND v.sold_on >= ?1 AND v.sold_on < ?2),"                                   \
   " (SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2"        \
-  " AND (l.retired_on IS NULL OR l.retired_on >= ?1)),"                                            \
+  " AND bed_stood (l.retired_on, ?1)),"                                                            \
   " (SELECT sum (minutes) FROM hours WHERE worked_on >= ?1 AND worked_on < ?2),"                   \
   " (SELECT sum (n.price) FROM line n JOIN sale v ON v.id = n.sale"                                \
   " WHERE v.sold_on >= ?1 AND v.sold_on < ?2),"                                                    \

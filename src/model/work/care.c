@@ -97,7 +97,7 @@ read_weighings (BedFarm *farm, gint64 batch, BedCareMoisture *self, GError **err
   g_autoptr (GHashTable) seen = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT l.id, l.code, w.weighed_on, w.mass FROM log l JOIN weighing w ON w.log = l.id"
-            " WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ())"
+            " WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ())"
             " AND w.weighed_on <= bed_today () ORDER BY w.weighed_on, l.code, w.id");
 
   bed_query_bind_int (q, 1, batch);
@@ -138,7 +138,7 @@ read_wetting (BedFarm *farm, gint64 batch, BedCareMoisture *self, GError **error
             " AND s.taken_out <= bed_now () AND l.id IN (SELECT log FROM weighing)"
             " UNION ALL SELECT date (w.watered_on, '+1 day') FROM watering w JOIN stack k"
             " ON k.id = w.stack OR k.area = w.area JOIN place x ON x.stack = k.id"
-            " AND x.since <= w.watered_on AND (x.until IS NULL OR x.until > w.watered_on)"
+            " AND bed_lies (x.since, x.until, w.watered_on)"
             " JOIN log l ON l.id = x.log WHERE l.batch = ?1 AND w.watered_on <= bed_today ())");
 
   bed_query_bind_int (q, 1, batch);

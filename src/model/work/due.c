@@ -319,8 +319,8 @@ bed_due_dup_logs (BedFarm *farm, const BedDueItem *item)
   g_return_val_if_fail (BED_IS_FARM (farm) && item != NULL, NULL);
   GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
   const char *where = item->kind == BED_KIND_STACK ? "stack = ?1" : "stack IS NULL AND batch = ?1";
-  g_autofree char *sql = g_strdup_printf (BED_DUE_MAY_SOAK "SELECT id FROM may WHERE %s"
-                                                           " AND day <= bed_today () ORDER BY id",
+  g_autofree char *sql = g_strdup_printf ("SELECT id FROM log_forced WHERE %s AND inside = 0"
+                                          " AND ready_on <= bed_today () ORDER BY id",
                                           where);
 
   if (item->rule->id == BED_DUE_DRYING)

@@ -8,7 +8,7 @@
 
 /* Soaking season: May to October in the north, half a year later in the south. */
 #define IN_SEASON                                                                                  \
-  "(CAST (strftime ('%m', max (max (day), bed_today ())) AS INTEGER) BETWEEN 5 AND 10)"            \
+  "(CAST (strftime ('%m', max (max (ready_on), bed_today ())) AS INTEGER) BETWEEN 5 AND 10)"       \
   " = ((SELECT hemisphere FROM farm) = 'north')"
 
 /* The dry spell today: model/weather.h. NULL where rain is not written down. */
@@ -36,7 +36,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
           "Log-Based Shiitake Cultivation, 2013; Ohio State F-0042, 2022." },
       .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.put_in, '+24 hours'),"
              " strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) > 86400, s.logs,"
-             " (strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) + 1800) / 3600, 24"
+             " s.hours_since, 24"
              " FROM soak_summary s WHERE s.taken_out IS NULL AND s.put_in <= bed_now ()",
       .detail = N_ ("in for {1} h, plan {2} h") },
 
@@ -55,7 +55,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
         " JOIN stack k ON k.id = x.stack WHERE d.soak = s.id ORDER BY 1)) || ' · ', '')"
         " || s.code, date (s.taken_out, '+5 days'), 0, s.logs, date (s.taken_out)"
         " FROM soak_summary s"
-        " WHERE bed_today () <= date (s.taken_out, '+14 days') AND s.logs > 0"
+        " WHERE bed_today () <= bed_flush_over (s.taken_out) AND s.logs > 0"
         " AND NOT " PICKED ("p.picked_on = bed_today ()"),
       .detail = N_ ("soaked {1}") },
 
@@ -67,12 +67,14 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
                     "leave an open tank to children."),
                 "Cornell, Forcing Bolts (7-8 weeks); D. B. Hill, University of Kentucky FOR-85 "
                 "(nine weeks; a full year before the first); Cornell, Four Methods (season)." },
-      .sql = BED_DUE_MAY_SOAK
-      "SELECT CASE WHEN m.stack IS NULL THEN 'batch' ELSE 'stack' END, coalesce (m.stack, m.batch),"
-      " coalesce (k.name || ' · ', '') || m.batch_code, max (m.day), 0, count (*), max (m.day),"
-      " CASE WHEN max (m.put_in) IS NULL THEN 'first' ELSE 'rest' END"
-      " FROM may m LEFT JOIN stack k ON k.id = m.stack GROUP BY m.stack, m.batch, m.put_in IS NULL"
-      " HAVING " IN_SEASON,
+      .sql = "SELECT CASE WHEN m.stack IS NULL THEN 'batch' ELSE 'stack' END,"
+             " coalesce (m.stack, m.batch),"
+             " coalesce (k.name || ' · ', '') || m.batch_code, max (m.ready_on), 0, count (*),"
+             " max (m.ready_on),"
+             " CASE WHEN max (m.put_in) IS NULL THEN 'first' ELSE 'rest' END"
+             " FROM log_forced m LEFT JOIN stack k ON k.id = m.stack WHERE m.inside = 0"
+             " GROUP BY m.stack, m.batch, m.put_in IS NULL"
+             " HAVING " IN_SEASON,
       .detail = N_ ("may be soaked since {1}") },
 
   [BED_DUE_WATER]
@@ -105,7 +107,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
       .sql = DRY
       "SELECT 'batch', b.id, b.code, date (max (w.weighed_on), '+7 days'), 0,"
       " count (DISTINCT l.id), dry.days, max (w.weighed_on)"
-      " FROM dry, weighing w JOIN log l ON l.id = w.log AND l.retired_on IS NULL"
+      " FROM dry, weighing w JOIN log l ON l.id = w.log AND bed_alive (l.retired_on, bed_today ())"
       " JOIN batch b ON b.id = l.batch WHERE dry.days >= 7 AND w.weighed_on <= bed_today ()"
       " GROUP BY b.id HAVING max (w.weighed_on) <= date (bed_today (), '-7 days')"
       " AND max (w.weighed_on) > date (bed_today (), '-1 year')",
@@ -124,8 +126,8 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " LEFT JOIN (SELECT coalesce (c.batch, l.batch) AS batch,"
              " max (c.checked_on) AS on_ FROM \"check\" c LEFT JOIN log l ON l.id = c.log"
              " GROUP BY 1) c ON c.batch = b.id"
-             " WHERE b.logs_alive > 0 AND date (b.inoculated_on, '+' || coalesce (b.run_least, 12)"
-             " || ' months') > bed_today ()",
+             " WHERE b.logs_alive > 0 AND bed_run_over (b.inoculated_on, b.run_least)"
+             " > bed_today ()",
       .detail = N_ ("spawn run, day {2}, not looked at since {1}") },
 
   [BED_DUE_INOCULATE]
@@ -168,7 +170,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " w.log ORDER BY w.weighed_on DESC, w.id DESC) AS back, coalesce (l.green_mass,"
              " first_value (w.mass) OVER (PARTITION BY w.log ORDER BY w.weighed_on, w.id)) AS full"
              " FROM weighing w JOIN log l ON l.id = w.log"
-             " WHERE l.retired_on IS NULL AND w.weighed_on <= bed_today ())"
+             " WHERE bed_alive (l.retired_on, bed_today ()) AND w.weighed_on <= bed_today ())"
              " SELECT 'log', l.id, l.code, w.weighed_on, 0, 1, (w.full - w.mass) * 100 / w.full,"
              " w.weighed_on FROM weighed w JOIN log l ON l.id = w.log WHERE w.back = 1"
              " AND (w.full - w.mass) * 10 > w.full"
@@ -195,9 +197,9 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
                     "Either picks are missing, or the logs did not answer: not run through, too "
                     "dry, or the water as warm as the air."),
                 "Ohio State F-0042, Fruiting, Harvesting, Storage, 2022.", TRUE },
-      .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, date (s.taken_out, '+14 days'), 0,"
+      .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, bed_flush_over (s.taken_out), 0,"
              " s.logs, date (s.taken_out) FROM soak_summary s"
-             " WHERE bed_today () > date (s.taken_out, '+14 days')"
+             " WHERE bed_today () > bed_flush_over (s.taken_out)"
              " AND bed_today () <= date (s.taken_out, '+28 days') AND s.logs > 0"
              " AND NOT " PICKED ("p.picked_on >= date (s.put_in)"),
       .detail = N_ ("soaked {1}, no pick since") },

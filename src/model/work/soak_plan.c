@@ -17,22 +17,12 @@
 static const double lag_shares[] = { 0.6, 0.4 };
 #define N_LAGS G_N_ELEMENTS (lag_shares)
 
-/* Logs alive that are forced, by the stack they lie in and their batch. */
+/* Logs that are forced, by the stack they lie in and their batch. */
 #define GROUPS                                                                                     \
-  "WITH last AS (SELECT d.log, max (s.put_in) AS put_in"                                           \
-  " FROM soaked d JOIN soak s ON s.id = d.soak"                                                    \
-  " GROUP BY d.log)"                                                                               \
-  " SELECT coalesce (k.name || ' · ', '') || b.code, coalesce (x.stack, 0), l.batch, count (*),"  \
-  " max (CASE WHEN t.log IS NULL"                                                                  \
-  " THEN date (b.inoculated_on, '+' || coalesce (r.run_least, 12) || ' months')"                   \
-  " ELSE date (t.put_in, '+' || (7 * r.rest_weeks) || ' days') END) AS ready, r.rest_weeks"        \
-  " FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id"                \
-  " LEFT JOIN mushroom m ON m.id = r.mushroom"                                                     \
-  " LEFT JOIN place x ON x.log = l.id AND x.until IS NULL LEFT JOIN stack k ON k.id = x.stack"     \
-  " LEFT JOIN last t ON t.log = l.id"                                                              \
-  " WHERE l.retired_on IS NULL AND b.method <> 'totem'"                                            \
-  " AND coalesce (m.latin_name, 'Lentinula edodes') = 'Lentinula edodes'"                          \
-  " GROUP BY x.stack, l.batch ORDER BY ready, k.name, b.code"
+  "SELECT coalesce (k.name || ' · ', '') || f.batch_code, coalesce (f.stack, 0), f.batch,"        \
+  " count (*), max (f.ready_on) AS ready, f.rest_weeks"                                            \
+  " FROM log_forced f LEFT JOIN stack k ON k.id = f.stack"                                         \
+  " GROUP BY f.stack, f.batch ORDER BY ready, k.name, f.batch_code"
 
 /* Soaked logs by day, with the stack and batch they are in today. */
 #define SOAKS                                                                                      \
@@ -46,7 +36,7 @@ static const double lag_shares[] = { 0.6, 0.4 };
   "SELECT (SELECT sum (mass) FROM pick WHERE picked_on > date (bed_today (), '-2 years')),"        \
   " (SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"                                  \
   " WHERE s.put_in > date (bed_today (), '-2 years')"                                              \
-  " AND s.taken_out < date (bed_today (), '-14 days'))"
+  " AND bed_flush_over (s.taken_out) < bed_today ())"
 
 static void
 free_group (BedSoakGroup *group)

@@ -21,7 +21,7 @@ typedef struct
   gint64 id;
 } Lines;
 
-#define ALIVE " AND (retired_on IS NULL OR retired_on > bed_today ()) ORDER BY code"
+#define ALIVE " AND bed_alive (retired_on, bed_today ()) ORDER BY code"
 
 static const char measuring_batch[]
     = "SELECT code, length, small_diameter, large_diameter, green_mass, bark, NULL FROM log "
@@ -36,7 +36,7 @@ static const char inoculation[]
 static const char weighing[]
     = "SELECT l.code, (SELECT w.mass FROM weighing w WHERE w.log = l.id "
       "  ORDER BY w.weighed_on DESC, w.id DESC LIMIT 1) AS mass, NULL, NULL FROM log l "
-      "WHERE (?1 = 0 OR l.batch = ?1) AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
+      "WHERE (?1 = 0 OR l.batch = ?1) AND bed_alive (l.retired_on, bed_today ()) "
       "AND (EXISTS (SELECT 1 FROM weighing w WHERE w.log = l.id) OR (?1 > 0 AND NOT EXISTS "
       "  (SELECT 1 FROM weighing w JOIN log m ON m.id = w.log WHERE m.batch = ?1))) "
       "ORDER BY l.code";
@@ -52,7 +52,7 @@ static const char moves_stack[]
 static const char moves_batch[]
     = "SELECT l.code, k.name, NULL, NULL, NULL FROM log l "
       "LEFT JOIN place x ON x.log = l.id AND x.until IS NULL LEFT JOIN stack k ON k.id = x.stack "
-      "WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
+      "WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ()) "
       "ORDER BY l.code";
 
 static Lines

@@ -124,9 +124,9 @@ bed_labels_add_batch_tags (BedLabels *labels, BedFarm *farm, gint64 batch, GErro
 
   if (!record)
     return FALSE;
-  g_autoptr (BedQuery) query = bed_query_new (
-      farm, TAGS "WHERE l.batch = ?1 AND (l.retired_on IS NULL OR l.retired_on > bed_today ()) "
-                 "ORDER BY l.code");
+  g_autoptr (BedQuery) query
+      = bed_query_new (farm, TAGS "WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ()) "
+                                  "ORDER BY l.code");
   bed_query_bind_int (query, 1, batch);
   return add_tags (labels, query, error);
 }
