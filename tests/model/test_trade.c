@@ -1,6 +1,7 @@
 /* The rules of the trade that SQL asks all over: their edges, and that those who ask agree. */
 #include "model_test.h"
 
+#include "model/farm/names.h"
 #include "model/farm/source.h"
 #include "model/work/due.h"
 #include "model/work/soak_plan.h"
