@@ -47,24 +47,17 @@ static guint signals[N_SIGNALS];
 G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, GTK_TYPE_WIDGET)
 
 static const BedTableColumn crop_columns[] = {
-  { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
-  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
-  { .column = "grade",
-    .title = N_ ("Grade"),
-    .cell = BED_CELL_CHOICE,
-    .kind = BED_KIND_PICK,
-    .width = 5 },
-  { .column = "mass",
-    .title = N_ ("Mass"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS_FINE,
-    .decimals = 0 },
-  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
+  { .field = "picked_on", .title = N_ ("Picked") },
+  { .column = "from_what", .title = N_ ("From") },
+  { .field = "grade", .width = 5 },
+  { .field = "mass", .title = N_ ("Mass"), .decimals = 0 },
+  { .column = "lot_code", .title = N_ ("Lot") },
 };
 
 static const BedTableSpec crop_table = {
   .label = N_ ("Picks of the batch"),
   .source = "pick_named",
+  .kind = BED_KIND_PICK,
   .columns = crop_columns,
   .n_columns = G_N_ELEMENTS (crop_columns),
   .order = "picked_on DESC, id DESC",

@@ -33,19 +33,11 @@ static guint signals[N_SIGNALS];
 G_DEFINE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, GTK_TYPE_WIDGET)
 
 static const BedTableColumn columns[] = {
-  { .column = "code", .title = N_ ("Log"), .cell = BED_CELL_TEXT, .width = 10 },
-  { .column = "small_diameter",
-    .title = N_ ("Diameter"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH,
-    .decimals = 1 },
-  { .column = "length",
-    .title = N_ ("Length"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH,
-    .decimals = 0 },
+  { .field = "code", .width = 10 },
+  { .field = "small_diameter", .title = N_ ("Diameter"), .decimals = 1 },
+  { .field = "length", .decimals = 0 },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
-  { .column = "stack_name", .title = N_ ("Stack"), .cell = BED_CELL_TEXT },
+  { .column = "stack_name", .title = N_ ("Stack") },
   { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },
   { .column = "picked_alone",
     .title = N_ ("Picked"),
@@ -57,6 +49,7 @@ static const BedTableColumn columns[] = {
 static const BedTableSpec table = {
   .label = N_ ("Logs of the batch"),
   .source = "log_today",
+  .kind = BED_KIND_LOG,
   .columns = columns,
   .n_columns = G_N_ELEMENTS (columns),
   .order = "code",

@@ -22,8 +22,8 @@ struct _BedBatchesPage
 G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PAGE)
 
 static const BedTableColumn columns[] = {
-  { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 5 },
-  { .column = "wood_name", .title = N_ ("Wood"), .cell = BED_CELL_TEXT },
+  { .field = "code", .width = 5 },
+  { .column = "wood_name", .title = N_ ("Wood") },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "logs_alive",
     .title = N_ ("Logs"),
@@ -34,6 +34,7 @@ static const BedTableColumn columns[] = {
 static const BedTableSpec table = {
   .label = N_ ("Batches"),
   .source = "batch_summary",
+  .kind = BED_KIND_BATCH,
   .columns = columns,
   .n_columns = G_N_ELEMENTS (columns),
   .order = "inoculated_on DESC, id DESC",

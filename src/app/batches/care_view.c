@@ -41,31 +41,17 @@ struct _BedCareView
 G_DEFINE_FINAL_TYPE (BedCareView, bed_care_view, GTK_TYPE_WIDGET)
 
 static const BedTableColumn check_columns[] = {
-  { .column = "checked_on", .title = N_ ("Checked"), .cell = BED_CELL_DATE },
-  { .column = "colonised",
-    .title = N_ ("Colonised"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_PERCENT,
-    .decimals = 0 },
-  { .column = "bark",
-    .title = N_ ("Bark"),
-    .cell = BED_CELL_CHOICE,
-    .kind = BED_KIND_CHECK,
-    .width = 7 },
-  { .column = "weed",
-    .title = N_ ("Weed fungus"),
-    .cell = BED_CELL_CHOICE,
-    .kind = BED_KIND_CHECK },
-  { .column = "severity",
-    .title = N_ ("How much"),
-    .cell = BED_CELL_CHOICE,
-    .kind = BED_KIND_CHECK,
-    .width = 7 },
+  { .field = "checked_on", .title = N_ ("Checked") },
+  { .field = "colonised", .title = N_ ("Colonised"), .decimals = 0 },
+  { .field = "bark", .width = 7 },
+  { .field = "weed" },
+  { .field = "severity", .width = 7 },
 };
 
 static const BedTableSpec check_table = {
   .label = N_ ("Checks of the batch"),
   .source = "check",
+  .kind = BED_KIND_CHECK,
   .columns = check_columns,
   .n_columns = G_N_ELEMENTS (check_columns),
   .order = "checked_on DESC, id DESC",

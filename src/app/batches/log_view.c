@@ -69,23 +69,16 @@ static guint signals[N_SIGNALS];
 G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, GTK_TYPE_WIDGET)
 
 static const BedTableColumn pick_columns[] = {
-  { .column = "picked_on", .title = N_ ("Picked"), .cell = BED_CELL_DATE },
-  { .column = "grade",
-    .title = N_ ("Grade"),
-    .cell = BED_CELL_CHOICE,
-    .kind = BED_KIND_PICK,
-    .width = 5 },
-  { .column = "mass",
-    .title = N_ ("Mass"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS_FINE,
-    .decimals = 1 },
-  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
+  { .field = "picked_on", .title = N_ ("Picked") },
+  { .field = "grade", .width = 5 },
+  { .field = "mass", .title = N_ ("Mass"), .decimals = 1 },
+  { .column = "lot_code", .title = N_ ("Lot") },
 };
 
 static const BedTableSpec pick_table = {
   .label = N_ ("Picks this log shared in"),
   .source = "pick_named",
+  .kind = BED_KIND_PICK,
   .columns = pick_columns,
   .n_columns = G_N_ELEMENTS (pick_columns),
   .order = "picked_on DESC, id DESC",
@@ -93,14 +86,15 @@ static const BedTableSpec pick_table = {
 };
 
 static const BedTableColumn soak_columns[] = {
-  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT },
-  { .column = "put_in", .title = N_ ("In"), .cell = BED_CELL_DATE },
-  { .column = "taken_out", .title = N_ ("Out"), .cell = BED_CELL_DATE },
+  { .field = "code" },
+  { .field = "put_in" },
+  { .field = "taken_out" },
 };
 
 static const BedTableSpec soak_table = {
   .label = N_ ("Soaks of the log"),
   .source = "soak_summary",
+  .kind = BED_KIND_SOAK,
   .columns = soak_columns,
   .n_columns = G_N_ELEMENTS (soak_columns),
   .order = "put_in DESC, id DESC",
@@ -108,18 +102,15 @@ static const BedTableSpec soak_table = {
 };
 
 static const BedTableColumn weighing_columns[] = {
-  { .column = "weighed_on", .title = N_ ("Weighed"), .cell = BED_CELL_DATE },
-  { .column = "mass",
-    .title = N_ ("Mass"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS,
-    .decimals = 2 },
-  { .column = "notes", .title = N_ ("Notes"), .cell = BED_CELL_TEXT },
+  { .field = "weighed_on", .title = N_ ("Weighed") },
+  { .field = "mass", .decimals = 2 },
+  { .field = "notes" },
 };
 
 static const BedTableSpec weighing_table = {
   .label = N_ ("Weighings of the log"),
   .source = "weighing",
+  .kind = BED_KIND_WEIGHING,
   .columns = weighing_columns,
   .n_columns = G_N_ELEMENTS (weighing_columns),
   .order = "weighed_on DESC, id DESC",

@@ -37,18 +37,15 @@ G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PAGE)
 /* --- the tables ---------------------------------------------------------------- */
 
 static const BedTableColumn purchase_columns[] = {
-  { .column = "bought_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
-  { .column = "what", .title = N_ ("What"), .cell = BED_CELL_TEXT },
-  { .column = "amount",
-    .title = N_ ("Amount"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MONEY,
-    .decimals = -1 },
+  { .field = "bought_on" },
+  { .field = "what" },
+  { .field = "amount", .decimals = -1 },
 };
 
 static const BedTableSpec purchase_table = {
   .label = N_ ("Purchases"),
   .source = "purchase",
+  .kind = BED_KIND_PURCHASE,
   .columns = purchase_columns,
   .n_columns = G_N_ELEMENTS (purchase_columns),
   .order = "bought_on DESC, id DESC",
@@ -58,19 +55,16 @@ static const BedTableSpec purchase_table = {
 };
 
 static const BedTableColumn hours_columns[] = {
-  { .column = "worked_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
-  { .column = "task", .title = N_ ("Task"), .cell = BED_CELL_CHOICE, .kind = BED_KIND_HOURS },
-  { .column = "person", .title = N_ ("Person"), .cell = BED_CELL_TEXT },
-  { .column = "minutes",
-    .title = N_ ("Time"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_TIME,
-    .decimals = 2 },
+  { .field = "worked_on" },
+  { .field = "task" },
+  { .field = "person" },
+  { .field = "minutes", .decimals = 2 },
 };
 
 static const BedTableSpec hours_table = {
   .label = N_ ("Hours"),
   .source = "hours",
+  .kind = BED_KIND_HOURS,
   .columns = hours_columns,
   .n_columns = G_N_ELEMENTS (hours_columns),
   .order = "worked_on DESC, id DESC",
@@ -79,18 +73,15 @@ static const BedTableSpec hours_table = {
 };
 
 static const BedTableColumn equipment_columns[] = {
-  { .column = "what", .title = N_ ("Equipment"), .cell = BED_CELL_TEXT },
-  { .column = "bought_on", .title = N_ ("Bought on"), .cell = BED_CELL_DATE },
-  { .column = "price",
-    .title = N_ ("Price"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MONEY,
-    .decimals = -1 },
+  { .field = "what" },
+  { .field = "bought_on" },
+  { .field = "price", .decimals = -1 },
 };
 
 static const BedTableSpec equipment_table = {
   .label = N_ ("Equipment"),
   .source = "equipment",
+  .kind = BED_KIND_EQUIPMENT,
   .columns = equipment_columns,
   .n_columns = G_N_ELEMENTS (equipment_columns),
   .order = "bought_on DESC, id DESC",

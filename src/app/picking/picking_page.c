@@ -41,24 +41,17 @@ G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
 /* --- tables -------------------------------------------------------------------- */
 
 static const BedTableColumn pick_columns[] = {
-  { .column = "from_what", .title = N_ ("From"), .cell = BED_CELL_TEXT },
-  { .column = "grade",
-    .title = N_ ("Grade"),
-    .cell = BED_CELL_CHOICE,
-    .kind = BED_KIND_PICK,
-    .width = 5 },
-  { .column = "mass",
-    .title = N_ ("Weight"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MASS_FINE,
-    .decimals = -1 },
-  { .column = "lot_code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 12 },
-  { .column = "picker", .title = N_ ("Picker"), .cell = BED_CELL_TEXT },
+  { .column = "from_what", .title = N_ ("From") },
+  { .field = "grade", .width = 5 },
+  { .field = "mass", .title = N_ ("Weight"), .decimals = -1 },
+  { .column = "lot_code", .title = N_ ("Lot"), .width = 12 },
+  { .field = "picker" },
 };
 
 static const BedTableSpec pick_table = {
   .label = N_ ("Picks of the day"),
   .source = "pick_named",
+  .kind = BED_KIND_PICK,
   .columns = pick_columns,
   .n_columns = G_N_ELEMENTS (pick_columns),
   .order = "id DESC",
@@ -66,7 +59,7 @@ static const BedTableSpec pick_table = {
 };
 
 static const BedTableColumn lot_columns[] = {
-  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT },
+  { .field = "code" },
   { .column = "picked",
     .title = N_ ("Picked"),
     .cell = BED_CELL_MEASURE,
@@ -82,6 +75,7 @@ static const BedTableColumn lot_columns[] = {
 static const BedTableSpec lot_table = {
   .label = N_ ("Lots"),
   .source = "lot_left",
+  .kind = BED_KIND_LOT,
   .columns = lot_columns,
   .n_columns = G_N_ELEMENTS (lot_columns),
   .order = "picked_on DESC, id DESC",
@@ -102,8 +96,8 @@ static const BedBrowserSpec lot_browser = {
 };
 
 static const BedTableColumn sale_columns[] = {
-  { .column = "sold_on", .title = N_ ("Date"), .cell = BED_CELL_DATE },
-  { .column = "buyer_name", .title = N_ ("Buyer"), .cell = BED_CELL_TEXT },
+  { .field = "sold_on" },
+  { .column = "buyer_name", .title = N_ ("Buyer") },
   { .column = "income",
     .title = N_ ("Income"),
     .cell = BED_CELL_MEASURE,
@@ -114,6 +108,7 @@ static const BedTableColumn sale_columns[] = {
 static const BedTableSpec sale_table = {
   .label = N_ ("Sales"),
   .source = "sale_summary",
+  .kind = BED_KIND_SALE,
   .columns = sale_columns,
   .n_columns = G_N_ELEMENTS (sale_columns),
   .order = "sold_on DESC, id DESC",

@@ -50,9 +50,9 @@ dup_out (BedFarm *farm, BedRow *row)
 }
 
 static const BedTableColumn soak_columns[] = {
-  { .column = "code", .title = N_ ("Soak"), .cell = BED_CELL_TEXT },
-  { .column = "put_in", .title = N_ ("In"), .cell = BED_CELL_DATE },
-  { .column = "taken_out", .title = N_ ("Out"), .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
+  { .field = "code" },
+  { .field = "put_in" },
+  { .field = "taken_out", .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
   { .column = "logs",
     .title = N_ ("Logs"),
     .cell = BED_CELL_MEASURE,
@@ -62,6 +62,7 @@ static const BedTableColumn soak_columns[] = {
 static const BedTableSpec soak_table = {
   .label = N_ ("Soaks"),
   .source = "soak_summary",
+  .kind = BED_KIND_SOAK,
   .columns = soak_columns,
   .n_columns = G_N_ELEMENTS (soak_columns),
   .order = "put_in DESC, id DESC",

@@ -13,6 +13,7 @@ struct _BedTable
   GtkWidget parent_instance;
   BedFarm *farm;
   const BedTableSpec *spec;
+  BedTableColumn *columns; /* the spec's, resolved */
   char *where;
   char *where_text; /* ?2 in it */
   char *filter;
@@ -68,7 +69,7 @@ dup_order (BedTable *self)
   answer = gtk_sorter_compare (sorter, self->sentinels[0], self->sentinels[1]);
   if (self->asked < 0)
     return g_strdup (self->spec->order);
-  column = &self->spec->columns[self->asked];
+  column = &self->columns[self->asked];
   if (column->order)
     return g_strdup_printf ("%s %s, id", column->order,
                             answer == GTK_ORDERING_SMALLER ? "ASC" : "DESC");
@@ -213,7 +214,7 @@ make_menu (BedTable *self)
     {
       g_autofree char *up = g_strdup_printf ("table.sort(%d)", (int) i + 1);
       g_autofree char *down = g_strdup_printf ("table.sort(%d)", -(int) i - 1);
-      g_autofree char *label = g_strdup_printf (_ ("Sort by %s"), _ (self->spec->columns[i].title));
+      g_autofree char *label = g_strdup_printf (_ ("Sort by %s"), _ (self->columns[i].title));
       g_autofree char *turned = g_strdup_printf (_ ("%s, last first"), label);
 
       g_menu_append (menu, label, up);
@@ -244,7 +245,7 @@ menu_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 static void
 add_column (BedTable *self, int at)
 {
-  const BedTableColumn *column = &self->spec->columns[at];
+  const BedTableColumn *column = &self->columns[at];
   g_autofree char *title = bed_table_cell_dup_title (self->farm, column);
   g_autoptr (GtkColumnViewColumn) made
       = gtk_column_view_column_new (title, bed_table_cell_factory_new (self->farm, column));
@@ -297,10 +298,14 @@ build (BedTable *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ (self->spec->label), -1);
   gtk_box_append (GTK_BOX (self->box), overlay);
+  self->columns = g_new (BedTableColumn, self->spec->n_columns);
   for (guint i = 0; i < self->spec->n_columns; i++)
-    add_column (self, i);
+    {
+      self->columns[i] = bed_table_cell_resolve (self->spec->kind, &self->spec->columns[i]);
+      add_column (self, i);
+    }
   for (guint i = 0; i < self->spec->n_columns; i++)
-    if (bed_table_cell_is_number (&self->spec->columns[i]))
+    if (bed_table_cell_is_number (&self->columns[i]))
       bed_align_head_end (self->view, i);
   if (self->spec->search)
     add_search (self);
@@ -351,6 +356,7 @@ bed_table_finalize (GObject *object)
 {
   BedTable *self = BED_TABLE (object);
 
+  g_free (self->columns);
   g_free (self->where);
   g_free (self->where_text);
   g_free (self->filter);

@@ -25,6 +25,7 @@ typedef struct
 {
   const char *label;  /* N_(), accessible name: "Batches" */
   const char *source; /* table or view with a column id */
+  BedKind kind;       /* of the rows, where columns name its fields */
   const BedTableColumn *columns;
   guint n_columns;
   const char *order;  /* at first: "inoculated_on DESC" */

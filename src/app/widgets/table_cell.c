@@ -10,7 +10,7 @@
 typedef struct
 {
   BedFarm *farm;
-  const BedTableColumn *column;
+  BedTableColumn column;
 } Cell;
 
 static void
@@ -50,7 +50,7 @@ show (GtkListItem *item, Cell *cell)
 {
   GtkWidget *label = gtk_list_item_get_child (item);
   g_autofree char *text
-      = bed_table_cell_dup_text (cell->farm, cell->column, gtk_list_item_get_item (item));
+      = bed_table_cell_dup_text (cell->farm, &cell->column, gtk_list_item_get_item (item));
 
   gtk_label_set_label (GTK_LABEL (label), text);
 }
@@ -67,11 +67,11 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
   GtkWidget *label = gtk_label_new (NULL);
 
   g_object_set_data (G_OBJECT (item), "cell", cell);
-  gtk_label_set_xalign (GTK_LABEL (label), bed_table_cell_is_number (cell->column) ? 1 : 0);
+  gtk_label_set_xalign (GTK_LABEL (label), bed_table_cell_is_number (&cell->column) ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  if (cell->column->width)
-    gtk_label_set_width_chars (GTK_LABEL (label), cell->column->width);
-  if (bed_table_cell_is_number (cell->column))
+  if (cell->column.width)
+    gtk_label_set_width_chars (GTK_LABEL (label), cell->column.width);
+  if (bed_table_cell_is_number (&cell->column))
     gtk_widget_add_css_class (label, "numeric");
   gtk_list_item_set_child (item, label);
 }
@@ -90,6 +90,34 @@ unbind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
   g_signal_handlers_disconnect_by_func (gtk_list_item_get_item (item), row_changed_cb, item);
 }
 
+static BedTableCell
+cell_of (const BedField *field)
+{
+  if (field->type == BED_FIELD_DATE || field->type == BED_FIELD_MOMENT)
+    return BED_CELL_DATE;
+  if (field->type == BED_FIELD_CHOICE)
+    return BED_CELL_CHOICE;
+  return field->type == BED_FIELD_MEASURE ? BED_CELL_MEASURE : BED_CELL_TEXT;
+}
+
+BedTableColumn
+bed_table_cell_resolve (BedKind kind, const BedTableColumn *column)
+{
+  const BedField *field = column->field ? bed_kind_find_field (kind, column->field, NULL) : NULL;
+  BedTableColumn whole = *column;
+
+  g_assert (field || column->column); /* a table names a field that there is not */
+  if (!field)
+    return whole;
+  whole.column = field->name;
+  whole.title = column->title ? column->title : field->label;
+  if (column->cell == BED_CELL_TEXT)
+    whole.cell = cell_of (field);
+  whole.measure = field->measure;
+  whole.kind = kind;
+  return whole;
+}
+
 GtkListItemFactory *
 bed_table_cell_factory_new (BedFarm *farm, const BedTableColumn *column)
 {
@@ -97,7 +125,7 @@ bed_table_cell_factory_new (BedFarm *farm, const BedTableColumn *column)
   Cell *cell = g_new (Cell, 1);
 
   cell->farm = g_object_ref (farm);
-  cell->column = column;
+  cell->column = *column;
   g_signal_connect_data (factory, "setup", G_CALLBACK (setup_cb), cell, free_cell, 0);
   g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), cell);
   g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), cell);

@@ -19,9 +19,10 @@ typedef enum
 
 typedef struct
 {
+  const char *field;  /* of the table's kind, whose label, measure and words it takes; or NULL: */
   const char *column; /* of the source */
-  const char *title;  /* N_() */
-  BedTableCell cell;
+  const char *title;  /* N_(); NULL: the field's label */
+  BedTableCell cell;  /* of a field only BED_CELL_CUSTOM and BED_CELL_DAY are said */
   BedMeasure measure;
   int decimals;      /* MEASURE; -1: as typed */
   BedKind kind;      /* CHOICE: the field is kind.column */
@@ -30,7 +31,10 @@ typedef struct
   char *(*dup_text) (BedFarm *farm, BedRow *row);
 } BedTableColumn;
 
-/* The cells of a table's columns. */
+/* @column with everything that its field says, for a table of @kind. */
+BedTableColumn bed_table_cell_resolve (BedKind kind, const BedTableColumn *column);
+
+/* The cells of a table's columns; these are resolved. */
 GtkListItemFactory *bed_table_cell_factory_new (BedFarm *farm, const BedTableColumn *column);
 
 /* "Length (cm)". */

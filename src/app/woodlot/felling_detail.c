@@ -26,9 +26,9 @@ struct _BedFellingDetail
 G_DEFINE_FINAL_TYPE (BedFellingDetail, bed_felling_detail, GTK_TYPE_WIDGET)
 
 static const BedTableColumn batch_columns[] = {
-  { .column = "code", .title = N_ ("Batch"), .cell = BED_CELL_TEXT, .width = 6 },
-  { .column = "inoculated_on", .title = N_ ("Inoculated"), .cell = BED_CELL_DATE },
-  { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
+  { .field = "code", .width = 6 },
+  { .field = "inoculated_on", .title = N_ ("Inoculated") },
+  { .column = "strain_name", .title = N_ ("Strain") },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 10 },
   { .column = "logs",
     .title = N_ ("Logs"),
@@ -39,6 +39,7 @@ static const BedTableColumn batch_columns[] = {
 static const BedTableSpec batch_table = {
   .label = N_ ("Batches made of it"),
   .source = "batch_summary",
+  .kind = BED_KIND_BATCH,
   .columns = batch_columns,
   .n_columns = G_N_ELEMENTS (batch_columns),
   .order = "inoculated_on DESC, id DESC",

@@ -33,9 +33,9 @@ G_DEFINE_FINAL_TYPE (BedWoodlotPage, bed_woodlot_page, BED_TYPE_PAGE)
 /* --- the three tables ------------------------------------------------------------ */
 
 static const BedTableColumn felling_columns[] = {
-  { .column = "code", .title = N_ ("Felling"), .cell = BED_CELL_TEXT, .width = 6 },
-  { .column = "felled_on", .title = N_ ("Felled"), .cell = BED_CELL_DATE },
-  { .column = "wood_name", .title = N_ ("Wood"), .cell = BED_CELL_TEXT },
+  { .field = "code", .width = 6 },
+  { .field = "felled_on", .title = N_ ("Felled") },
+  { .column = "wood_name", .title = N_ ("Wood") },
   { .column = "waiting",
     .title = N_ ("Waiting"),
     .cell = BED_CELL_MEASURE,
@@ -45,6 +45,7 @@ static const BedTableColumn felling_columns[] = {
 static const BedTableSpec felling_table = {
   .label = N_ ("Fellings"),
   .source = "felling_summary",
+  .kind = BED_KIND_FELLING,
   .columns = felling_columns,
   .n_columns = G_N_ELEMENTS (felling_columns),
   .order = "felled_on DESC, id DESC",
@@ -54,22 +55,15 @@ static const BedTableSpec felling_table = {
 };
 
 static const BedTableColumn stand_columns[] = {
-  { .column = "name", .title = N_ ("Stand"), .cell = BED_CELL_TEXT },
-  { .column = "area",
-    .title = N_ ("Area"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LAND,
-    .decimals = 2 },
-  { .column = "basal_area",
-    .title = N_ ("Basal area"),
-    .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_BASAL_AREA,
-    .decimals = 1 },
+  { .field = "name" },
+  { .field = "area", .decimals = 2 },
+  { .field = "basal_area", .decimals = 1 },
 };
 
 static const BedTableSpec stand_table = {
   .label = N_ ("Stands"),
   .source = "stand",
+  .kind = BED_KIND_STAND,
   .columns = stand_columns,
   .n_columns = G_N_ELEMENTS (stand_columns),
   .order = "name",
@@ -90,15 +84,16 @@ dup_left (BedFarm *farm, BedRow *row)
 }
 
 static const BedTableColumn spawn_columns[] = {
-  { .column = "code", .title = N_ ("Lot"), .cell = BED_CELL_TEXT, .width = 6 },
-  { .column = "strain_name", .title = N_ ("Strain"), .cell = BED_CELL_TEXT },
-  { .column = "use_by", .title = N_ ("Use by"), .cell = BED_CELL_DATE },
+  { .field = "code", .title = N_ ("Lot"), .width = 6 },
+  { .column = "strain_name", .title = N_ ("Strain") },
+  { .field = "use_by" },
   { .column = "mass_left", .title = N_ ("Left"), .cell = BED_CELL_CUSTOM, .dup_text = dup_left },
 };
 
 static const BedTableSpec spawn_table = {
   .label = N_ ("Spawn lots"),
   .source = "spawn_left",
+  .kind = BED_KIND_SPAWN,
   .columns = spawn_columns,
   .n_columns = G_N_ELEMENTS (spawn_columns),
   .order = "received_on DESC, id DESC",
