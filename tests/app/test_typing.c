@@ -190,9 +190,9 @@ close_asked (gpointer window, const char *words)
 }
 
 static void
-answer (gpointer question, const char *response)
+answer (gpointer question, const char *label)
 {
-  adw_message_dialog_response (question, response);
+  press (question, label);
   app_settle (150);
 }
 
@@ -226,7 +226,7 @@ check_kept (Desk *desk, GtkWidget *typed, const char *words)
 
   bed_window_show_page (desk->window, "history");
   app_settle (50);
-  answer (close_asked (desk->window, words), "stay");
+  answer (close_asked (desk->window, words), "Keep typing");
   g_assert_true (GTK_WIDGET (bed_window_get_page (desk->window)) == page);
   g_assert_cmpstr (get_marked_page (desk), !=, "History");
   assert_keyboard_in (typed);
@@ -542,7 +542,7 @@ test_saved (Desk *desk, gconstpointer data)
   bed_form_set_text (form, "category", "tools");
   bed_form_set_text (form, "scope", "yard");
   bed_form_set_text (form, "amount", "36");
-  answer (close_asked (desk->window, HALF "purchase"), "stay");
+  answer (close_asked (desk->window, HALF "purchase"), "Keep typing");
   if (!bed_form_save (form, BED_FORM_THEN_LEAVE))
     g_error ("the purchase was refused");
   check_closes (desk);
@@ -586,7 +586,7 @@ test_several (Desk *desk, gconstpointer data)
   question = close_asked (desk->window, HALF "felling");
   g_assert_nonnull (strstr (adw_message_dialog_get_body (question), HALF "soak"));
   g_assert_nonnull (strstr (adw_message_dialog_get_body (question), HALF "hours"));
-  answer (question, "agree");
+  answer (question, "Leave without saving");
   g_assert_false (is_there (desk->window));
   desk->window = NULL;
 }
@@ -609,7 +609,7 @@ test_other_farm (Desk *desk, gconstpointer data)
       AdwMessageDialog *question = find_over (desk->window, ADW_TYPE_MESSAGE_DIALOG);
       g_assert_nonnull (question);
       g_assert_nonnull (strstr (adw_message_dialog_get_body (question), HALF "purchase"));
-      answer (question, "stay");
+      answer (question, "Keep typing");
       assert_keyboard_in (GTK_WIDGET (form));
       g_assert_true (bed_window_get_farm (desk->window) == desk->farm);
     }
@@ -625,11 +625,11 @@ check_dialog (Desk *desk, gpointer dialog, GtkWidget *typed, const char *words)
 
   for (guint i = 0; i < G_N_ELEMENTS (windows); i++)
     {
-      answer (close_asked (windows[i], words), "stay");
+      answer (close_asked (windows[i], words), "Keep typing");
       g_assert_true (is_there (dialog));
       assert_keyboard_in (typed);
     }
-  answer (close_asked (dialog, words), "agree");
+  answer (close_asked (dialog, words), "Leave without saving");
   g_assert_false (is_there (dialog));
   g_assert_true (is_there (desk->window));
 }
@@ -731,7 +731,7 @@ test_window_over_dialog (Desk *desk, gconstpointer data)
   app_settle (50);
   gpointer dialog = find_over (desk->window, ADW_TYPE_WINDOW);
   type_into (get_form (dialog));
-  answer (close_asked (desk->window, "The farm and how it measures"), "agree");
+  answer (close_asked (desk->window, "The farm and how it measures"), "Leave without saving");
   g_assert_false (is_there (dialog));
   g_assert_false (is_there (desk->window));
   desk->window = NULL;

@@ -136,6 +136,8 @@ bed_typing_ask (GtkWindow *window, GCallback leave, gpointer user_data)
   BedQuestion question = { _ ("Something typed is not saved"), words->str,
                            _ ("Leave without saving"), _ ("Keep typing") };
   GtkWidget *dialog = bed_ask (GTK_WIDGET (window), &question, leave, user_data);
+  /* GTK takes a question off its window even when that has closed. */
+  g_object_set_data_full (G_OBJECT (dialog), "window", g_object_ref (window), g_object_unref);
   g_signal_connect_object (dialog, "response::stay", G_CALLBACK (bed_typing_go), found.first,
                            G_CONNECT_SWAPPED);
   return TRUE;
