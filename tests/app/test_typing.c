@@ -193,7 +193,7 @@ static void
 answer (gpointer question, const char *label)
 {
   press (question, label);
-  app_settle (150);
+  app_settle (50);
 }
 
 static void
@@ -244,7 +244,7 @@ check_closes (Desk *desk)
   desk->window = open_window (desk->farm);
 }
 
-/* Typed in, left as by Esc, asked about; then taken back and not asked about. */
+/* Typed in, left as by Esc, asked about; then taken back: see check_closes(). */
 static void
 check_form (Desk *desk, BedForm *form, const char *words)
 {
@@ -254,7 +254,6 @@ check_form (Desk *desk, BedForm *form, const char *words)
   leave (form);
   check_kept (desk, GTK_WIDGET (form), words);
   bed_form_edit (form, before);
-  check_closes (desk);
 }
 
 /* --- new records on their pages --------------------------------------------------------- */
@@ -287,6 +286,7 @@ test_new (Desk *desk, gconstpointer data)
       app_settle (50);
       check_form (desk, get_form (desk->window), words);
     }
+  check_closes (desk);
 }
 
 /* The page that a kind's records are seen on, in the woodlot and where money is. */
@@ -321,6 +321,7 @@ test_changed (Desk *desk, gconstpointer data)
       bed_browser_change (BED_BROWSER (browser));
       check_form (desk, get_form (desk->window), words);
     }
+  check_closes (desk);
 }
 
 /* --- batches ----------------------------------------------------------------------------- */
@@ -344,6 +345,7 @@ test_log_forms (Desk *desk, gconstpointer data)
       press (find_page_part (desk, "batches", BED_TYPE_LOG_VIEW), cases[i].button);
       check_form (desk, get_form (desk->window), cases[i].words);
     }
+  check_closes (desk);
 }
 
 /* Deep in the detail of a batch, from where another batch was gone to. */
@@ -375,6 +377,7 @@ test_batch_detail (Desk *desk, gconstpointer data)
                                       " ORDER BY batch DESC LIMIT 1)"));
   gtk_widget_activate_action (logs, "logs.retire", NULL);
   check_form (desk, get_form (desk->window), "Retire logs");
+  check_closes (desk);
 }
 
 static BedLogEntry *
@@ -424,6 +427,7 @@ test_picking (Desk *desk, gconstpointer data)
   app_settle (50);
   bed_lot_detail_dry (find_page_part (desk, "picking", BED_TYPE_LOT_DETAIL), 0);
   check_form (desk, get_form (desk->window), "Drying");
+  check_closes (desk);
 }
 
 /* No lot is chosen in the list any more: the drying is typed in none that is seen. */
@@ -489,6 +493,7 @@ test_yard (Desk *desk, gconstpointer data)
                              (guint) cases[i].kind, cases[i].sql ? ask (desk, cases[i].sql) : 0);
       check_form (desk, get_form (desk->window), cases[i].words);
     }
+  check_closes (desk);
 }
 
 /* The details of a stack, with no stack selected any more or with another area seen. */
