@@ -11,7 +11,6 @@
 #include "app/batches/log_entry.h"
 #include "app/batches/log_view.h"
 #include "app/desk/browser.h"
-#include "app/form/forms.h"
 #include "app/form/quick.h"
 #include "app/host/host.h"
 #include "app/paper/sheet_dialog.h"
@@ -23,6 +22,8 @@
 #include "app/yard/yard_panel.h"
 #include "app/yard/yard_strip.h"
 #include "model/demo/demo.h"
+#include "model/farm/kinds.h"
+#include "model/season/draft.h"
 
 #define HALF "A half-typed "
 
@@ -278,7 +279,7 @@ test_new (Desk *desk, gconstpointer data)
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (BedRecord) draft = bed_forms_new_record (desk->farm, cases[i].kind);
+      g_autoptr (BedRecord) draft = bed_draft_new (desk->farm, cases[i].kind);
       g_autofree char *words
           = g_strconcat (HALF, bed_kind_get_info (cases[i].kind)->singular, NULL);
 
@@ -582,7 +583,7 @@ test_several (Desk *desk, gconstpointer data)
 
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
-      g_autoptr (BedRecord) draft = bed_forms_new_record (desk->farm, kinds[i]);
+      g_autoptr (BedRecord) draft = bed_draft_new (desk->farm, kinds[i]);
 
       bed_host_show_draft (GTK_WIDGET (desk->window), draft, NULL);
       app_settle (50);

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/form/form_rows.h"
+#include "model/farm/kinds.h"
 
 void
 bed_form_set_text (BedForm *self, const char *field, const char *text)

@@ -7,6 +7,7 @@
 #include "app/host/typing.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
+#include "model/season/draft.h"
 
 typedef struct
 {
@@ -74,7 +75,7 @@ make_window (GtkWidget *owner, const char *title, GtkWidget *content)
 static void
 begin (BedForm *form, BedFarm *farm, BedKind kind, const char *name)
 {
-  g_autoptr (BedRecord) record = bed_forms_new_record (farm, kind);
+  g_autoptr (BedRecord) record = bed_draft_new (farm, kind);
   const char *key = bed_kind_get_info (kind)->key;
 
   if (bed_value_parse (farm, record, key, name, NULL))

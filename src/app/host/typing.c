@@ -5,6 +5,7 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/enter.h"
 #include "app/widgets/split.h"
+#include "model/farm/kinds.h"
 
 G_DEFINE_INTERFACE (BedTyping, bed_typing, GTK_TYPE_WIDGET)
 
