@@ -530,7 +530,7 @@ test_change_pick (Scene *scene, gconstpointer data)
   bed_form_set_text (form, "mass", "230");
   bed_form_set_text (form, "grade", "B");
   bed_form_set_text (form, "picked_on", "2026-05-11");
-  g_assert_true (bed_page_has_typing (BED_PAGE (page)));
+  g_assert_true (bed_form_has_typing (form));
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   assert_undo_says (scene->farm, "Changed a pick to 230 g B from 26A");
   g_assert_cmpint (ask (scene, "SELECT mass FROM pick WHERE picked_on = '2026-05-11'"), ==, 230000);
@@ -538,7 +538,7 @@ test_change_pick (Scene *scene, gconstpointer data)
   /* The list went to the day of the pick, and it is the chosen one. */
   g_assert_cmpint (bed_table_get_selected (BED_TABLE (table)), ==,
                    ask (scene, "SELECT id FROM pick"));
-  g_assert_false (bed_page_has_typing (BED_PAGE (page)));
+  g_assert_false (bed_form_has_typing (form));
   g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
   g_assert_cmpint (ask (scene, "SELECT mass FROM pick"), ==, 300000);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
@@ -562,13 +562,13 @@ test_drying (Scene *scene, gconstpointer data)
   g_assert_cmpstr (bed_form_get_text (form, "fresh_mass"), ==, "0.3"); /* all that is left */
   g_assert_cmpstr (bed_form_get_text (form, "lot"), ==, "L1");
   bed_form_set_text (form, "dried_mass", "400");
-  g_assert_true (bed_lot_detail_has_typing (BED_LOT_DETAIL (detail)));
+  g_assert_true (bed_form_has_typing (form));
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE)); /* more than went in */
   bed_form_set_text (form, "fresh_mass", "0.2");
   bed_form_set_text (form, "dried_mass", "20");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   assert_undo_says (scene->farm, "Dried 0.2 kg of lot L1 to 20 g");
-  g_assert_false (bed_lot_detail_has_typing (BED_LOT_DETAIL (detail)));
+  g_assert_false (bed_form_has_typing (form));
 
   bed_lot_detail_show (detail, lot); /* as its browser does when the farm changed */
   g_assert_nonnull (app_find_label (detail, "10.0 to 1"));
@@ -666,9 +666,9 @@ test_care_view (Scene *scene, gconstpointer data)
   g_assert_cmpstr (get_focus_field (window), ==, "mass");
   g_assert_true (g_str_has_prefix (bed_form_get_text (form, "log"), "26A-001-"));
   bed_form_set_text (form, "mass", "9.4");
-  g_assert_true (bed_care_view_has_typing (care));
+  g_assert_true (bed_form_has_typing (form));
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
-  g_assert_false (bed_care_view_has_typing (care));
+  g_assert_false (bed_form_has_typing (form));
   g_assert_cmpint (ask (scene, "SELECT mass FROM weighing"), ==, 9400000);
 
   gtk_widget_activate_action (inside, "care.record", "i", 1);

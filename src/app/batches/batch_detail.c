@@ -363,10 +363,3 @@ bed_batch_detail_get_parts (BedBatchDetail *self)
   g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), NULL);
   return GTK_STACK (self->stack);
 }
-
-gboolean
-bed_batch_detail_has_typing (BedBatchDetail *self)
-{
-  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
-  return bed_care_view_has_typing (self->care) || bed_batch_logs_has_typing (self->logs);
-}

@@ -18,7 +18,4 @@ gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);
 /* The stack of its five parts; borrowed. */
 GtkStack *bed_batch_detail_get_parts (BedBatchDetail *self);
 
-/* Whether something typed under Logs or Care is not saved. */
-gboolean bed_batch_detail_has_typing (BedBatchDetail *self);
-
 G_END_DECLS

@@ -196,6 +196,8 @@ bed_batch_form_new (BedFarm *farm)
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (begun_cb), self);
   g_signal_connect_swapped (self->form, "gather", G_CALLBACK (gather_cb), self);
   g_signal_connect_swapped (self->form, "draft-changed", G_CALLBACK (show_plan), self);
+  g_signal_connect_object (self->form, "saved", G_CALLBACK (bed_log_entry_clear), self->entry,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (show_plan), self);
   begun_cb (self);
   show_plan (self);

@@ -235,10 +235,3 @@ bed_batch_logs_show_log (BedBatchLogs *self, gint64 log)
   gtk_widget_grab_focus (GTK_WIDGET (self->table));
   return bed_table_select (self->table, log);
 }
-
-gboolean
-bed_batch_logs_has_typing (BedBatchLogs *self)
-{
-  g_return_val_if_fail (BED_IS_BATCH_LOGS (self), FALSE);
-  return self->retire && bed_form_has_typing (self->retire);
-}

@@ -17,7 +17,4 @@ void bed_batch_logs_show (BedBatchLogs *self, gint64 batch);
 /* Selects the log and gives the list the keyboard; FALSE when it is not of that batch. */
 gboolean bed_batch_logs_show_log (BedBatchLogs *self, gint64 log);
 
-/* Whether something typed in its form is not saved. */
-gboolean bed_batch_logs_has_typing (BedBatchLogs *self);
-
 G_END_DECLS

@@ -9,6 +9,7 @@
 #include "app/desk/page_parts.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/enter.h"
 #include "model/farm/query.h"
 
 struct _BedBatchesPage
@@ -169,15 +170,6 @@ bed_batches_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
   bed_browser_add (self->browser, draft);
 }
 
-static gboolean
-bed_batches_page_has_typing (BedPage *page)
-{
-  BedBatchesPage *self = BED_BATCHES_PAGE (page);
-
-  return bed_browser_has_typing (self->browser) || bed_log_view_has_typing (self->log)
-         || bed_batch_detail_has_typing (BED_BATCH_DETAIL (bed_browser_get_detail (self->browser)));
-}
-
 static void
 bed_batches_page_open_parts (BedPage *page)
 {
@@ -228,7 +220,6 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;
   page_class->show_draft = bed_batches_page_show_draft;
-  page_class->has_typing = bed_batches_page_has_typing;
   page_class->add_title = N_ ("New batch");
   page_class->print_title = N_ ("Print tags, guide or sheets");
   page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);

@@ -207,15 +207,3 @@ bed_care_view_show (BedCareView *self, gint64 batch)
   bed_care_run_view_show (self->run, batch);
   bed_table_set_where (self->checks, where);
 }
-
-gboolean
-bed_care_view_has_typing (BedCareView *self)
-{
-  g_return_val_if_fail (BED_IS_CARE_VIEW (self), FALSE);
-
-  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
-       child = gtk_widget_get_next_sibling (child))
-    if (BED_IS_FORM (child) && bed_form_has_typing (BED_FORM (child)))
-      return TRUE;
-  return FALSE;
-}

@@ -12,7 +12,4 @@ G_DECLARE_FINAL_TYPE (BedCareView, bed_care_view, BED, CARE_VIEW, GtkWidget)
 BedCareView *bed_care_view_new (BedFarm *farm);
 void bed_care_view_show (BedCareView *self, gint64 batch);
 
-/* Whether something typed in one of its forms is not saved. */
-gboolean bed_care_view_has_typing (BedCareView *self);
-
 G_END_DECLS

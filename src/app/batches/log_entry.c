@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "app/host/host.h"
+#include "app/host/typing.h"
 #include "app/widgets/columns_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -34,7 +35,10 @@ struct _BedLogEntry
   GtkWidget *list;
 };
 
-G_DEFINE_FINAL_TYPE (BedLogEntry, bed_log_entry, GTK_TYPE_WIDGET)
+static void typing_init (BedTypingInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedLogEntry, bed_log_entry, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, typing_init))
 
 enum
 {
@@ -223,6 +227,29 @@ take_back_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
   return take_back (BED_LOG_ENTRY (widget));
 }
 
+static char *
+dup_typing_words (BedTyping *typing)
+{
+  guint n = BED_LOG_ENTRY (typing)->lines->len;
+
+  return n ? g_strdup_printf (ngettext ("%u log typed for a batch is not saved.",
+                                        "%u logs typed for a batch are not saved.", n),
+                              n)
+           : NULL;
+}
+
+static void
+typing_init (BedTypingInterface *iface)
+{
+  iface->dup_words = dup_typing_words;
+}
+
+static gboolean
+bed_log_entry_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (get_entry (BED_LOG_ENTRY (widget), ROW_DIAMETER));
+}
+
 static void
 bed_log_entry_dispose (GObject *object)
 {
@@ -249,6 +276,7 @@ bed_log_entry_class_init (BedLogEntryClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = bed_log_entry_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_log_entry_finalize;
+  widget_class->grab_focus = bed_log_entry_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, take_back_cb, NULL);
   signals[CHANGED] = g_signal_new ("changed", BED_TYPE_LOG_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,

@@ -442,13 +442,3 @@ bed_log_view_refresh (BedLogView *self)
   if (self->log)
     show_log (self);
 }
-
-gboolean
-bed_log_view_has_typing (BedLogView *self)
-{
-  g_return_val_if_fail (BED_IS_LOG_VIEW (self), FALSE);
-  for (guint i = 0; i < N_FORMS; i++)
-    if (bed_form_has_typing (self->forms[i]))
-      return TRUE;
-  return FALSE;
-}

@@ -22,7 +22,4 @@ gint64 bed_log_view_get_log (BedLogView *self);
 /* The farm changed: reads the log again. */
 void bed_log_view_refresh (BedLogView *self);
 
-/* Whether its form holds typing that is not saved. */
-gboolean bed_log_view_has_typing (BedLogView *self);
-
 G_END_DECLS

@@ -18,9 +18,9 @@ struct _BedBrowser
   GtkWidget *stack; /* "empty", "first", "read", "form" */
   BedTable *table;
   BedSplit *split;
-  GtkWidget *detail;     /* AdwBin: the chosen record */
+  GtkWidget *detail;     /* "own" and "other" of what is read beside the table */
   const BedEmpty *first; /* what must come first, or NULL */
-  GtkWidget *own;        /* of ->detail_new, kept while another is chosen; or NULL */
+  GtkWidget *own;        /* of ->detail_new, and what is typed in it; or NULL */
   BedForm *form;         /* NULL until first opened */
 };
 
@@ -55,20 +55,34 @@ make_hint (void)
   return hint;
 }
 
+/* Own stays in the tree, and what is typed in it is found there. */
+static void
+show_other (BedBrowser *self, GtkWidget *other)
+{
+  GtkStack *stack = GTK_STACK (self->detail);
+  GtkWidget *before = gtk_stack_get_child_by_name (stack, "other");
+
+  if (before)
+    gtk_stack_remove (stack, before);
+  gtk_stack_add_named (stack, other, "other");
+  bed_hide_unseen (other);
+  gtk_stack_set_visible_child (stack, other);
+}
+
 static void
 read_selected (BedBrowser *self)
 {
   gint64 id = bed_table_get_selected (self->table);
 
   if (!id)
-    adw_bin_set_child (ADW_BIN (self->detail), make_hint ());
+    show_other (self, make_hint ());
   else if (self->own)
     {
-      adw_bin_set_child (ADW_BIN (self->detail), self->own);
+      gtk_stack_set_visible_child (GTK_STACK (self->detail), self->own);
       self->spec->detail_show (self->own, id);
     }
   else
-    adw_bin_set_child (ADW_BIN (self->detail), make_facts (self->farm, self->spec->kind, id));
+    show_other (self, make_facts (self->farm, self->spec->kind, id));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change",
                                  id && !bed_farm_get_read_only_why (self->farm));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove",
@@ -204,7 +218,6 @@ bed_browser_dispose (GObject *object)
   BedBrowser *self = BED_BROWSER (object);
 
   g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->own);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_browser_parent_class)->dispose (object);
 }
@@ -237,9 +250,15 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   self->farm = g_object_ref (farm);
   self->spec = spec;
   self->table = bed_table_new (farm, spec->table);
-  self->detail = adw_bin_new ();
+  self->detail = gtk_stack_new ();
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->detail), FALSE);
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->detail), FALSE);
   if (spec->detail_new)
-    self->own = g_object_ref_sink (spec->detail_new (farm));
+    {
+      self->own = spec->detail_new (farm);
+      gtk_stack_add_named (GTK_STACK (self->detail), self->own, "own");
+      bed_hide_unseen (self->own);
+    }
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->detail);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
@@ -327,13 +346,6 @@ bed_browser_get_selected (BedBrowser *self)
 {
   g_return_val_if_fail (BED_IS_BROWSER (self), 0);
   return bed_table_get_selected (self->table);
-}
-
-gboolean
-bed_browser_has_typing (BedBrowser *self)
-{
-  g_return_val_if_fail (BED_IS_BROWSER (self), FALSE);
-  return self->form && bed_form_has_typing (self->form);
 }
 
 void

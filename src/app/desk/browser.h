@@ -51,9 +51,6 @@ GtkWidget *bed_browser_get_detail (BedBrowser *self);
 
 BedForm *bed_browser_get_form (BedBrowser *self);
 
-/* Whether its form holds typing that is not saved. */
-gboolean bed_browser_has_typing (BedBrowser *self);
-
 /* The farm changed: reads the chosen record again. */
 void bed_browser_refresh (BedBrowser *self);
 

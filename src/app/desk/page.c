@@ -4,6 +4,7 @@
 
 #include "app/desk/page_parts.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/enter.h"
 
 typedef struct
 {
@@ -138,14 +139,6 @@ bed_page_get_farm (BedPage *self)
 {
   g_return_val_if_fail (BED_IS_PAGE (self), NULL);
   return get_private (self)->farm;
-}
-
-gboolean
-bed_page_has_typing (BedPage *self)
-{
-  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
-
-  return klass->has_typing && klass->has_typing (self);
 }
 
 void

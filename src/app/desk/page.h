@@ -42,8 +42,6 @@ struct _BedPageClass
   void (*print) (BedPage *self);
   /* Selects that record and brings it in view; only called for the page's ->kinds. */
   void (*show_record) (BedPage *self, BedKind kind, gint64 id);
-  /* Whether something typed here is not saved: leaving the farm asks first. NULL: never. */
-  gboolean (*has_typing) (BedPage *self);
   /* Brings the parts of bed_page_set_parts() in view. NULL: they always are. */
   void (*open_parts) (BedPage *self);
   /* Opens the form for a new record already filled from @draft, with the names of the logs that
@@ -54,7 +52,6 @@ struct _BedPageClass
 /* Borrowed; never NULL for a page in a window. */
 BedFarm *bed_page_get_farm (BedPage *self);
 
-gboolean bed_page_has_typing (BedPage *self);
 void bed_page_add (BedPage *self);
 void bed_page_print (BedPage *self);
 

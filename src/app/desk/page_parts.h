@@ -22,10 +22,6 @@ GtkWidget *bed_words_new (const char *text, const char *style);
 /* @content in a column for reading, that scrolls. */
 GtkWidget *bed_reading_new (GtkWidget *content);
 
-/* Gives @widget (may be NULL) the keyboard: to what in it had it last, with its text as it was
- * left, else to where it begins. FALSE when nothing in it takes it. */
-gboolean bed_enter (GtkWidget *widget);
-
 /* Takes every child out of @box. */
 void bed_box_clear (GtkWidget *box);
 

@@ -12,7 +12,8 @@
 
 #define CHECK_AFTER 250 /* ms after the last key */
 
-G_DEFINE_FINAL_TYPE (BedForm, bed_form, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
 
 enum
 {

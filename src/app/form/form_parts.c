@@ -1,7 +1,10 @@
 /* What others put into a form, and ask of its fields. */
 #include "app/form/form_private.h"
 
+#include <glib/gi18n.h>
+
 #include "app/form/form_rows.h"
+#include "model/farm/kinds.h"
 
 void
 bed_form_set_text (BedForm *self, const char *field, const char *text)
@@ -122,4 +125,37 @@ bed_form_hide_field (BedForm *self, const char *field)
   /* What cannot be seen must not stop a save. */
   if (*bed_editor_get_text (bed_field_row_get_editor (row)))
     bed_field_row_set_text (row, "");
+}
+
+/* "felling F26-1" */
+static char *
+dup_name (BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  const char *name = info->key ? bed_record_get_text (record, info->key) : NULL;
+
+  return name ? g_strdup_printf ("%s %s", _ (info->singular), name) : g_strdup (_ (info->singular));
+}
+
+static char *
+dup_typing_words (BedTyping *typing)
+{
+  BedForm *self = BED_FORM (typing);
+  g_autofree char *name = dup_name (self->original);
+
+  if (!self->typed)
+    return NULL;
+  if (self->spec->title)
+    /* Translators: the heading of a form. */
+    return g_strdup_printf (_ ("What you typed under “%s” is not saved."), _ (self->spec->title));
+  if (bed_record_get_id (self->original))
+    /* Translators: "felling F26-1". */
+    return g_strdup_printf (_ ("A changed %s is not saved."), name);
+  return bed_typing_dup_half (self->spec->kind);
+}
+
+void
+bed_form_typing_init (BedTypingInterface *iface)
+{
+  iface->dup_words = dup_typing_words;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/form/form.h"
+#include "app/host/typing.h"
 
 G_BEGIN_DECLS
 
@@ -34,5 +35,8 @@ struct _BedForm
 
 /* What is typed in the row, done with it or chosen at it, is the form's. */
 void bed_form_listen (BedForm *self, BedFieldRow *row);
+
+/* What is typed in it, in words. */
+void bed_form_typing_init (BedTypingInterface *iface);
 
 G_END_DECLS

@@ -4,7 +4,10 @@
 #include <glib/gi18n.h>
 
 #include "app/form/forms.h"
+#include "app/host/typing.h"
 #include "model/farm/kinds.h"
+#include "model/farm/value.h"
+#include "model/season/draft.h"
 
 typedef struct
 {
@@ -68,6 +71,19 @@ make_window (GtkWidget *owner, const char *title, GtkWidget *content)
   return window;
 }
 
+/* The name was typed where the form was asked for, and stands there still. */
+static void
+begin (BedForm *form, BedFarm *farm, BedKind kind, const char *name)
+{
+  g_autoptr (BedRecord) record = bed_draft_new (farm, kind);
+  const char *key = bed_kind_get_info (kind)->key;
+
+  if (bed_value_parse (farm, record, key, name, NULL))
+    bed_form_edit (form, record);
+  else
+    bed_form_set_text (form, key, name);
+}
+
 void
 bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, BedQuickMade made,
                gpointer user_data)
@@ -87,8 +103,9 @@ bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, 
   g_object_set_data_full (G_OBJECT (quick->window), "quick", quick, quick_free);
   g_signal_connect_swapped (form, "saved", G_CALLBACK (saved_cb), quick);
   g_signal_connect_swapped (form, "left", G_CALLBACK (left_cb), quick);
+  bed_typing_guard (GTK_WINDOW (quick->window));
   g_signal_connect (quick->window, "close-request", G_CALLBACK (close_request_cb), quick);
-  bed_form_set_text (form, info->key, name);
+  begin (form, farm, kind, name);
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
   gtk_window_present (GTK_WINDOW (quick->window));
   bed_form_focus (form, NULL);

@@ -1,9 +1,9 @@
 #include "app/paper/sheet_dialog.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
+#include "app/host/typing.h"
 #include "app/widgets/document_view.h"
 #include "print/page/sheet.h"
 #include "science/units.h"
@@ -34,10 +34,9 @@ static const char *const names[N_MEASURES] = {
   [PITCH_X] = N_ ("Left edge to next"), [PITCH_Y] = N_ ("Top edge to next"),
 };
 
-/* Lives as long as its window. */
-typedef struct
+struct _BedSheetDialog
 {
-  GtkWidget *window;
+  AdwWindow parent_instance;
   BedNotation notation;
   GtkWidget *name;
   GtkWidget *measures[N_MEASURES];
@@ -45,9 +44,15 @@ typedef struct
   GtkWidget *message;
   BedDocumentView *view;
   GtkWidget *add;
+  gboolean typed; /* and not added */
   BedSheetAdded added;
   gpointer user_data;
-} Dialog;
+};
+
+static void typing_init (BedTypingInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedSheetDialog, bed_sheet_dialog, ADW_TYPE_WINDOW,
+                               G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, typing_init))
 
 static gboolean
 is_count (guint measure)
@@ -59,7 +64,7 @@ is_count (guint measure)
 
 /* An entry left empty is @value as it was; the message names the entry. */
 static gboolean
-read_measure (Dialog *self, guint measure, gint64 *value, GError **error)
+read_measure (BedSheetDialog *self, guint measure, gint64 *value, GError **error)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->measures[measure]));
   BedMeasure kind = is_count (measure) ? BED_MEASURE_COUNT : BED_MEASURE_LENGTH_FINE;
@@ -72,7 +77,7 @@ read_measure (Dialog *self, guint measure, gint64 *value, GError **error)
 
 /* @sheet borrows its name from the entry. */
 static gboolean
-read_sheet (Dialog *self, BedSheet *sheet, GError **error)
+read_sheet (BedSheetDialog *self, BedSheet *sheet, GError **error)
 {
   gint64 values[N_MEASURES] = { [COLUMNS] = 1, [ROWS] = 1 };
 
@@ -104,7 +109,7 @@ read_sheet (Dialog *self, BedSheet *sheet, GError **error)
 /* --- doing --------------------------------------------------------------------------- */
 
 static void
-say (Dialog *self, const char *message)
+say (BedSheetDialog *self, const char *message)
 {
   gtk_label_set_label (GTK_LABEL (self->message), message);
   gtk_stack_set_visible_child (GTK_STACK (self->seen),
@@ -113,12 +118,13 @@ say (Dialog *self, const char *message)
 }
 
 static void
-changed_cb (Dialog *self)
+changed_cb (BedSheetDialog *self)
 {
   g_autoptr (GError) error = NULL;
   BedSheet sheet;
   BedDocument *outlines = NULL;
 
+  self->typed = TRUE;
   if (read_sheet (self, &sheet, &error))
     {
       /* What the messages call it until it has a name. */
@@ -131,7 +137,7 @@ changed_cb (Dialog *self)
 }
 
 static void
-add_cb (Dialog *self)
+add_cb (BedSheetDialog *self)
 {
   g_autofree char *path = bed_sheets_dup_path ();
   g_autofree char *key = NULL;
@@ -146,14 +152,15 @@ add_cb (Dialog *self)
       gtk_widget_set_sensitive (self->add, TRUE);
       return;
     }
+  self->typed = FALSE;
   self->added (key, self->user_data);
-  gtk_window_close (GTK_WINDOW (self->window));
+  gtk_window_close (GTK_WINDOW (self));
 }
 
 /* --- building ------------------------------------------------------------------------ */
 
 static GtkWidget *
-make_entry (Dialog *self, GtkGrid *grid, const char *label, int at)
+make_entry (BedSheetDialog *self, GtkGrid *grid, const char *label, int at)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *name = gtk_label_new (label);
@@ -171,7 +178,7 @@ make_entry (Dialog *self, GtkGrid *grid, const char *label, int at)
 }
 
 static void
-make_entries (Dialog *self, GtkGrid *grid)
+make_entries (BedSheetDialog *self, GtkGrid *grid)
 {
   const char *unit = bed_measure_unit (BED_MEASURE_LENGTH_FINE, self->notation.system);
 
@@ -190,7 +197,7 @@ make_entries (Dialog *self, GtkGrid *grid)
 
 /* A sheet to start from: what lies in the printer, in two rows of two. */
 static void
-fill_entries (Dialog *self)
+fill_entries (BedSheetDialog *self)
 {
   gboolean us = self->notation.system == BED_SYSTEM_US;
   const char *const metric[] = { "210", "297", "2", "2", "105", "148", "0", "0" };
@@ -207,7 +214,7 @@ fill_entries (Dialog *self)
 }
 
 static GtkWidget *
-make_fields (Dialog *self)
+make_fields (BedSheetDialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *grid = gtk_grid_new ();
@@ -235,7 +242,7 @@ make_fields (Dialog *self)
 }
 
 static GtkWidget *
-make_outlines (Dialog *self)
+make_outlines (BedSheetDialog *self)
 {
   self->view = bed_document_view_new ();
   self->message = bed_words_new (NULL, "error");
@@ -244,13 +251,12 @@ make_outlines (Dialog *self)
 }
 
 static void
-make_window (Dialog *self, GtkWidget *inside)
+make_window (BedSheetDialog *self, GtkWidget *inside)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
-  self->window = adw_window_new ();
   gtk_widget_set_vexpand (content, TRUE);
   gtk_widget_add_css_class (content, "page");
   /* Before the fields: these draw as they are filled. */
@@ -259,17 +265,41 @@ make_window (Dialog *self, GtkWidget *inside)
   gtk_box_append (GTK_BOX (content), outlines);
   gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
   gtk_box_append (GTK_BOX (box), content);
-  adw_window_set_content (ADW_WINDOW (self->window), box);
-  gtk_window_set_title (GTK_WINDOW (self->window), _ ("A label sheet of your own"));
-  gtk_window_set_default_size (GTK_WINDOW (self->window), 740, 600);
-  gtk_window_set_modal (GTK_WINDOW (self->window), TRUE);
-  gtk_window_set_destroy_with_parent (GTK_WINDOW (self->window), TRUE);
-  gtk_window_set_transient_for (GTK_WINDOW (self->window),
-                                GTK_WINDOW (gtk_widget_get_root (inside)));
+  adw_window_set_content (ADW_WINDOW (self), box);
+  gtk_window_set_title (GTK_WINDOW (self), _ ("A label sheet of your own"));
+  gtk_window_set_default_size (GTK_WINDOW (self), 740, 600);
+  gtk_window_set_modal (GTK_WINDOW (self), TRUE);
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (self), TRUE);
+  gtk_window_set_transient_for (GTK_WINDOW (self), GTK_WINDOW (gtk_widget_get_root (inside)));
   gtk_shortcut_controller_add_shortcut (
       GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
                                                         gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (self->window, keys);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+/* --- typing -------------------------------------------------------------------------- */
+
+static char *
+dup_typing_words (BedTyping *typing)
+{
+  return BED_SHEET_DIALOG (typing)->typed ? g_strdup (_ ("A half-typed label sheet is not saved."))
+                                          : NULL;
+}
+
+static void
+typing_init (BedTypingInterface *iface)
+{
+  iface->dup_words = dup_typing_words;
+}
+
+static void
+bed_sheet_dialog_class_init (BedSheetDialogClass *klass)
+{
+}
+
+static void
+bed_sheet_dialog_init (BedSheetDialog *self)
+{
 }
 
 /* Public */
@@ -284,13 +314,14 @@ void
 bed_sheet_dialog_show (GtkWidget *inside, const BedNotation *notation, BedSheetAdded added,
                        gpointer user_data)
 {
-  Dialog *self = g_new0 (Dialog, 1);
+  BedSheetDialog *self = g_object_new (BED_TYPE_SHEET_DIALOG, NULL);
 
   self->notation = *notation;
   self->added = added;
   self->user_data = user_data;
   make_window (self, inside);
-  g_object_set_data_full (G_OBJECT (self->window), "dialog", self, g_free);
   fill_entries (self);
-  gtk_window_present (GTK_WINDOW (self->window));
+  self->typed = FALSE;
+  bed_typing_guard (GTK_WINDOW (self));
+  gtk_window_present (GTK_WINDOW (self));
 }

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "science/measure.h"
-#include <gtk/gtk.h>
+#include <adwaita.h>
 
 G_BEGIN_DECLS
 
@@ -10,6 +10,9 @@ char *bed_sheets_dup_path (void);
 
 /* @key is that of the sheet just added. */
 typedef void (*BedSheetAdded) (const char *key, gpointer user_data);
+
+#define BED_TYPE_SHEET_DIALOG (bed_sheet_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (BedSheetDialog, bed_sheet_dialog, BED, SHEET_DIALOG, AdwWindow)
 
 /* Asks for the measures of a label sheet over the window @inside is in, its outlines drawn
  * beside them, and adds it to the desk's own. @user_data must outlive that window. */

@@ -8,6 +8,7 @@
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/enter.h"
 #include "app/widgets/facts.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -396,11 +397,4 @@ bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
   bed_form_edit (ensure_form (self), record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "drying");
   bed_form_focus (self->form, drying ? NULL : "fresh_mass");
-}
-
-gboolean
-bed_lot_detail_has_typing (BedLotDetail *self)
-{
-  g_return_val_if_fail (BED_IS_LOT_DETAIL (self), FALSE);
-  return self->form && bed_form_has_typing (self->form);
 }

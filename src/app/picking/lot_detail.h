@@ -17,7 +17,4 @@ void bed_lot_detail_show (GtkWidget *detail, gint64 lot);
  * @drying is 0. */
 void bed_lot_detail_dry (BedLotDetail *self, gint64 drying);
 
-/* Whether a drying typed here is not saved. */
-gboolean bed_lot_detail_has_typing (BedLotDetail *self);
-
 G_END_DECLS

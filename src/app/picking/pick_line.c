@@ -4,6 +4,7 @@
 
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
+#include "app/host/typing.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -43,9 +44,13 @@ struct _BedPickLine
   GtkWidget *entries[N_ENTRIES];
   GtkWidget *said;
   BedSuggest *suggest;
+  gboolean typed; /* since the last pick that was recorded */
 };
 
-G_DEFINE_FINAL_TYPE (BedPickLine, bed_pick_line, GTK_TYPE_WIDGET)
+static void typing_init (BedTypingInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedPickLine, bed_pick_line, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, typing_init))
 
 enum
 {
@@ -277,6 +282,7 @@ save (BedPickLine *self)
     }
   set_text (self, SOURCE, "");
   set_text (self, MASS, "");
+  self->typed = FALSE;
   say_lot (self);
   gtk_widget_grab_focus (self->entries[SOURCE]);
 }
@@ -356,6 +362,30 @@ activate_cb (GtkWidget *entry, BedPickLine *self)
     save (self);
   else
     gtk_widget_grab_focus (self->entries[at + 1]);
+}
+
+/* --- typing -------------------------------------------------------------------- */
+
+static void
+typed_cb (BedPickLine *self)
+{
+  self->typed = TRUE;
+}
+
+/* Day and grade stand there from pick to pick, and are none by themselves. */
+static char *
+dup_typing_words (BedTyping *typing)
+{
+  BedPickLine *self = BED_PICK_LINE (typing);
+  gboolean any = *get_text (self, SOURCE) || *get_text (self, MASS);
+
+  return self->typed && any ? bed_typing_dup_half (BED_KIND_PICK) : NULL;
+}
+
+static void
+typing_init (BedTypingInterface *iface)
+{
+  iface->dup_words = dup_typing_words;
 }
 
 /* --- type ---------------------------------------------------------------------- */
@@ -474,6 +504,9 @@ bed_pick_line_new (BedFarm *farm)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->entries[SOURCE], "changed", G_CALLBACK (source_changed_cb), self,
                            G_CONNECT_SWAPPED);
+  for (int i = SOURCE; i < N_ENTRIES; i++)
+    g_signal_connect_object (self->entries[i], "changed", G_CALLBACK (typed_cb), self,
+                             G_CONNECT_SWAPPED);
   say_lot (self);
   gtk_widget_set_sensitive (self->line, !bed_farm_get_read_only_why (farm));
   return self;
@@ -501,6 +534,7 @@ bed_pick_line_fill (BedPickLine *self, BedRecord *pick)
 {
   g_return_if_fail (BED_IS_PICK_LINE (self) && BED_IS_RECORD (pick));
   static const char *const fields[] = { "log", "stack", "batch" };
+  gboolean typed = self->typed;
 
   if (bed_record_has (pick, "picked_on"))
     bed_pick_line_show_day (self, bed_record_get_text (pick, "picked_on"));
@@ -510,6 +544,7 @@ bed_pick_line_fill (BedPickLine *self, BedRecord *pick)
         g_autofree char *name = bed_value_dup_text (self->farm, pick, fields[i]);
         set_text (self, SOURCE, name);
       }
+  self->typed = typed;
   gtk_widget_grab_focus (self->entries[*get_text (self, SOURCE) ? MASS : SOURCE]);
 }
 

@@ -372,16 +372,6 @@ bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
     bed_pick_line_fill (self->line, draft);
 }
 
-static gboolean
-bed_picking_page_has_typing (BedPage *page)
-{
-  BedPickingPage *self = BED_PICKING_PAGE (page);
-
-  return (self->form && bed_form_has_typing (self->form)) || bed_browser_has_typing (self->lots)
-         || bed_lot_detail_has_typing (BED_LOT_DETAIL (bed_browser_get_detail (self->lots)))
-         || bed_browser_has_typing (self->sales);
-}
-
 static GtkWidget *
 make_foot (BedPickingPage *self)
 {
@@ -474,7 +464,6 @@ bed_picking_page_class_init (BedPickingPageClass *klass)
   page_class->add = bed_picking_page_add;
   page_class->show_record = bed_picking_page_show_record;
   page_class->show_draft = bed_picking_page_show_draft;
-  page_class->has_typing = bed_picking_page_has_typing;
   page_class->print = bed_picking_page_print;
   page_class->keys = keys;
   page_class->print_title = N_ ("Print crate labels or the picking sheet");

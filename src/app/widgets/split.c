@@ -147,6 +147,7 @@ bed_split_show_detail (BedSplit *self)
 {
   g_return_if_fail (BED_IS_SPLIT (self));
   self->on_detail = TRUE;
+  gtk_widget_set_child_visible (self->detail, TRUE); /* now: it may be given the keyboard */
   gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "app/form/forms.h"
+#include "app/host/typing.h"
 #include "app/widgets/compat.h"
 #include "model/farm/farm_settings.h"
 
@@ -73,6 +74,7 @@ make_dialog (BedWindow *over, const char *title, BedForm *form)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (form));
   adw_window_set_content (ADW_WINDOW (dialog), box);
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
+  bed_typing_guard (GTK_WINDOW (dialog));
   g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), dialog);
   return dialog;
 }

@@ -6,6 +6,7 @@
 #include "app/desk/settings.h"
 #include "app/history/history_page.h"
 #include "app/host/host.h"
+#include "app/host/typing.h"
 #include "app/host/wait.h"
 #include "app/money/money_page.h"
 #include "app/picking/picking_page.h"
@@ -164,9 +165,17 @@ show_page (BedWindow *self, int at)
       bed_farm_end_reading (self->farm);
     }
   gtk_stack_set_visible_child (stack, page);
-  select_page_row (self, at);
-  update_page_actions (self);
   return BED_PAGE (page);
+}
+
+/* Whoever showed it. */
+static void
+page_shown_cb (BedWindow *self)
+{
+  if (!self->farm)
+    return;
+  select_page_row (self, find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages))));
+  update_page_actions (self);
 }
 
 static void
@@ -455,21 +464,9 @@ host_init (BedHostInterface *iface)
 
 /* --- overrides ------------------------------------------------------------------ */
 
-static void
-close_at_last (BedWindow *self)
-{
-  clear_pages (self);
-  gtk_window_close (GTK_WINDOW (self));
-}
-
 static gboolean
 bed_window_close_request (GtkWindow *window)
 {
-  if (bed_window_has_typing (BED_WINDOW (window)))
-    {
-      bed_window_files_leave (BED_WINDOW (window), close_at_last);
-      return GDK_EVENT_STOP;
-    }
   /* Here, and not when the last reference goes: the program may end before that. */
   g_clear_pointer (&BED_WINDOW (window)->keeper, bed_keeper_free);
   return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
@@ -606,6 +603,9 @@ bed_window_init (BedWindow *self)
                                   G_CALLBACK (farm_state_changed_cb), self);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     add_page_row (self, i);
+  g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
+                           G_CONNECT_SWAPPED);
+  bed_typing_guard (GTK_WINDOW (self));
   bed_window_set_farm (self, NULL);
 }
 
@@ -642,16 +642,6 @@ bed_window_get_farm (BedWindow *self)
 {
   g_return_val_if_fail (BED_IS_WINDOW (self), NULL);
   return self->farm;
-}
-
-gboolean
-bed_window_has_typing (BedWindow *self)
-{
-  for (GtkWidget *page = gtk_widget_get_first_child (self->pages); page;
-       page = gtk_widget_get_next_sibling (page))
-    if (bed_page_has_typing (BED_PAGE (page)))
-      return TRUE;
-  return FALSE;
 }
 
 void

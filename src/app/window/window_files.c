@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/settings.h"
+#include "app/host/typing.h"
 #include "app/host/wait.h"
 #include "app/widgets/compat.h"
 #include "app/window/backups_dialog.h"
@@ -206,19 +207,10 @@ bed_window_files_demo (BedWindow *window)
     bed_tell (GTK_WIDGET (window), _ ("The demo farm could not be made"), error->message);
 }
 
-/* Typing cannot be kept past the farm it belongs to: the one question the desk asks. */
+/* Typing cannot be kept past the farm it belongs to. */
 void
 bed_window_files_leave (BedWindow *self, void (*then) (BedWindow *self))
 {
-  BedQuestion question = {
-    _ ("Something typed is not saved"),
-    _ ("It stands in a form of this farm and would be lost."),
-    _ ("Leave without saving"),
-    _ ("Keep typing"),
-  };
-
-  if (bed_window_has_typing (self))
-    bed_ask (GTK_WIDGET (self), &question, G_CALLBACK (then), self);
-  else
+  if (!bed_typing_ask (GTK_WINDOW (self), G_CALLBACK (then), self))
     then (self);
 }

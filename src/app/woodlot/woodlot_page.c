@@ -250,17 +250,6 @@ bed_woodlot_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
   bed_browser_add (self->browsers[show_tab_of (self, bed_record_get_kind (draft))], draft);
 }
 
-static gboolean
-bed_woodlot_page_has_typing (BedPage *page)
-{
-  BedWoodlotPage *self = BED_WOODLOT_PAGE (page);
-  gboolean typing = FALSE;
-
-  for (int i = 0; i < N_TABS; i++)
-    typing = typing || bed_browser_has_typing (self->browsers[i]);
-  return typing;
-}
-
 static void
 bed_woodlot_page_constructed (GObject *object)
 {
@@ -287,7 +276,6 @@ bed_woodlot_page_class_init (BedWoodlotPageClass *klass)
   page_class->add = bed_woodlot_page_add;
   page_class->show_record = bed_woodlot_page_show_record;
   page_class->show_draft = bed_woodlot_page_show_draft;
-  page_class->has_typing = bed_woodlot_page_has_typing;
   page_class->print = bed_woodlot_page_print;
   page_class->print_title = N_ ("Print a field sheet or spawn labels");
   page_class->add_title = N_ ("New felling, stand or spawn lot");

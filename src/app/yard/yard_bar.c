@@ -75,12 +75,6 @@ slid_cb (BedYardBar *self)
   g_signal_emit (self, signals[DAY], 0);
 }
 
-static void
-to_today_cb (BedYardBar *self)
-{
-  gtk_range_set_value (GTK_RANGE (self->slider), bed_date_days (self->first, self->today));
-}
-
 /* --- the rest ------------------------------------------------------------------- */
 
 static void
@@ -139,8 +133,8 @@ add_day (BedYardBar *self)
   gtk_box_append (GTK_BOX (self->box), self->slider);
   self->today_button = gtk_button_new_with_label (_ ("Today"));
   gtk_widget_add_css_class (self->today_button, "flat");
-  g_signal_connect_object (self->today_button, "clicked", G_CALLBACK (to_today_cb), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->today_button, "clicked", G_CALLBACK (bed_yard_bar_show_today),
+                           self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->today_button);
 }
 
@@ -219,6 +213,13 @@ bed_yard_bar_init (BedYardBar *self)
 }
 
 /* --- public --------------------------------------------------------------------- */
+
+void
+bed_yard_bar_show_today (BedYardBar *self)
+{
+  g_return_if_fail (BED_IS_YARD_BAR (self));
+  gtk_range_set_value (GTK_RANGE (self->slider), bed_date_days (self->first, self->today));
+}
 
 GtkWidget *
 bed_yard_bar_new (void)

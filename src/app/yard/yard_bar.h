@@ -23,6 +23,7 @@ void bed_yard_bar_set_days (BedYardBar *self, const GPtrArray *days, const char 
 /* YYYY-MM-DD; borrowed until it changes. */
 const char *bed_yard_bar_get_day (BedYardBar *self);
 gboolean bed_yard_bar_is_today (BedYardBar *self);
+void bed_yard_bar_show_today (BedYardBar *self);
 
 BedColourBy bed_yard_bar_get_colour_by (BedYardBar *self);
 

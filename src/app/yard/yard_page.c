@@ -6,6 +6,7 @@
 #include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/enter.h"
 #include "app/widgets/figures.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_bar.h"
@@ -291,12 +292,6 @@ build_cb (BedYardPage *self, guint kind)
 }
 
 static void
-select_cb (BedYardPage *self, gint64 stack)
-{
-  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
-}
-
-static void
 area_chosen_cb (BedYardPage *self, gint64 area)
 {
   if (area == self->area)
@@ -304,6 +299,33 @@ area_chosen_cb (BedYardPage *self, gint64 area)
   self->area = area;
   bed_yard_view_select (BED_YARD_VIEW (self->view), 0);
   show_area (self);
+}
+
+static void
+show_stack_record (BedYardPage *self, gint64 stack)
+{
+  gint64 area = bed_query_one (get_farm (self), "SELECT area FROM stack WHERE id = ?1", stack);
+
+  if (!area)
+    return;
+  self->area = area;
+  show_area (self);
+  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
+}
+
+/* One that is half typed may be asked for while another area or day is seen. */
+static void
+select_cb (BedYardPage *self, gint64 stack)
+{
+  const BedScene *scene = bed_yard_view_get_scene (BED_YARD_VIEW (self->view));
+
+  if (!stack || (scene && bed_yard_find_stack (scene->yard, stack, NULL)))
+    {
+      bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
+      return;
+    }
+  bed_yard_bar_show_today (BED_YARD_BAR (self->bar));
+  show_stack_record (self, stack);
 }
 
 /* --- forms ---------------------------------------------------------------------- */
@@ -425,18 +447,6 @@ bed_yard_page_print (BedPage *page)
   if (self->area)
     bed_paper_dialog_show (GTK_WIDGET (self), get_farm (self), offers,
                            G_N_ELEMENTS (offers) - (stack ? 0 : 1));
-}
-
-static void
-show_stack_record (BedYardPage *self, gint64 stack)
-{
-  gint64 area = bed_query_one (get_farm (self), "SELECT area FROM stack WHERE id = ?1", stack);
-
-  if (!area)
-    return;
-  self->area = area;
-  show_area (self);
-  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
 }
 
 static void

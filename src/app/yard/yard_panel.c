@@ -299,7 +299,8 @@ show_form (BedYardPanel *self)
 
   if (record && !(same && bed_form_has_typing (self->form)))
     bed_form_edit (self->form, record);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE
+                                                         || bed_form_has_typing (self->form));
 }
 
 static void
@@ -367,6 +368,16 @@ static void
 close_cb (BedYardPanel *self)
 {
   g_signal_emit (self, signals[SELECT], 0, G_GINT64_CONSTANT (0));
+}
+
+/* Shown again for what is half typed in it, when its stack is not the selected one. */
+static void
+form_mapped_cb (BedYardPanel *self)
+{
+  gint64 stack = bed_record_get_id (bed_form_get_original (self->form));
+
+  if (stack != self->shown.stack)
+    g_signal_emit (self, signals[SELECT], 0, stack);
 }
 
 static void
@@ -546,6 +557,7 @@ make_stack (BedYardPanel *self)
   self->form = bed_form_new (self->farm, &stack_form);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
   g_signal_connect_object (self->form, "left", G_CALLBACK (form_left_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->form, "map", G_CALLBACK (form_mapped_cb), self, G_CONNECT_SWAPPED);
   gtk_stack_add_titled (GTK_STACK (self->tabs), GTK_WIDGET (self->form), "details", _ ("Details"));
   self->switcher = gtk_stack_switcher_new ();
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (self->switcher), GTK_STACK (self->tabs));

@@ -1,0 +1,35 @@
+#pragma once
+
+#include "model/farm/record.h"
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* What one types records into. Nobody keeps a list of these: they are found in the tree of a
+ * window, hidden ones too, and a window that closes asks before their typing is lost. */
+#define BED_TYPE_TYPING (bed_typing_get_type ())
+G_DECLARE_INTERFACE (BedTyping, bed_typing, BED, TYPING, GtkWidget)
+
+struct _BedTypingInterface
+{
+  GTypeInterface parent_interface;
+
+  /* What was typed here and not saved, as a whole sentence: "A half-typed purchase is not saved.".
+   * NULL when nothing was. */
+  char *(*dup_words) (BedTyping *self);
+};
+
+/* That sentence for a new record. */
+char *bed_typing_dup_half (BedKind kind);
+
+/* Brings it in view, in its window, and gives it the keyboard, where that was in it before. */
+void bed_typing_go (BedTyping *self);
+
+/* FALSE when there is no typing in @window or in those that are transient for it. Else asks, says
+ * each in words, and either goes to the first or calls @leave. */
+gboolean bed_typing_ask (GtkWindow *window, GCallback leave, gpointer user_data);
+
+/* From now on @window does not close over typing without asking. */
+void bed_typing_guard (GtkWindow *window);
+
+G_END_DECLS
