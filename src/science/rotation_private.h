@@ -61,7 +61,8 @@ double soaking_cost (const Soaking *soaking);
 void soaking_fill_greedily (Soaking *soaking);
 /* Whole units from the broken ones of the linear programme (n_classes x n_weeks). */
 void soaking_round (Soaking *soaking, const double *units);
-/* Adds, takes off and moves single units while that brings the cost down. */
+/* Adds and moves single units while that brings the cost down. Taking them off as well made
+ * 9 plans of 81 cheaper and 16 dearer. */
 void soaking_improve (Soaking *soaking);
 /* Empties a few weeks on end, one stretch after the other, and fills them anew;
  * keeps what turns out better. */

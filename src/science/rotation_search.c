@@ -277,12 +277,6 @@ improve_place (Soaking *soaking, guint class, guint week)
 
   while (try_add (soaking, class, week))
     better = TRUE;
-  while (*soaking_at (soaking, class, week) > 0
-         && soaking_change (soaking, class, week, -1) < -LEAST_GAIN)
-    {
-      soaking_add (soaking, class, week, -1);
-      better = TRUE;
-    }
   for (guint w = 0; w < soaking->rotation->n_weeks; w++)
     if (w != week && try_move (soaking, class, week, class, w))
       better = TRUE;

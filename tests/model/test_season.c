@@ -2,6 +2,7 @@
 #include "model_test.h"
 
 #include "model/season/season.h"
+#include "model/season/trace.h"
 
 static void
 add_money (BedFarm *farm)
@@ -129,6 +130,30 @@ test_labels (Scene *scene, gconstpointer units)
 #define ADD(path, test)                                                                            \
   g_test_add ("/season/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
+/* Each step of a trace can be asked, and a column is there for each of its cells. */
+static void
+test_trace_columns (Scene *scene, gconstpointer units)
+{
+  guint n = 0;
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    for (const BedTraceStep *step = NULL; (step = bed_trace_next (kind, step)); n++)
+      {
+        g_autoptr (BedQuery) q = bed_trace_ask (scene->farm, step, 1);
+        g_autoptr (GError) error = NULL;
+        int columns = 0;
+
+        for (; step->columns[columns].key; columns++)
+          g_assert_cmpint (bed_trace_find_column (step, step->columns[columns].key), ==, columns);
+        g_test_message ("%s %s", bed_kind_get_info (kind)->name, step->key);
+        g_assert_cmpint (bed_query_n_columns (q), ==, columns);
+        bed_query_finish (q, &error);
+        g_assert_no_error (error);
+        g_assert_true (bed_trace_find (kind, step->key) == step);
+      }
+  g_assert_cmpuint (n, ==, 22);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -138,5 +163,6 @@ main (int argc, char *argv[])
   ADD ("parts-sum", test_parts_sum);
   ADD ("empty", test_empty);
   ADD ("range", test_range);
+  ADD ("trace-columns", test_trace_columns);
   return g_test_run ();
 }

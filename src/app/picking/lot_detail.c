@@ -14,6 +14,7 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
+#include "model/season/trace.h"
 #include "science/units.h"
 
 struct _BedLotDetail
@@ -60,22 +61,24 @@ add_cooling (BedLotDetail *self, GtkWidget *facts, gint64 id)
 }
 
 static void
-show_head (BedLotDetail *self, BedQuery *lot, gint64 id)
+show_head (BedLotDetail *self, const BedTraceStep *step, BedQuery *lot, gint64 id)
 {
+  int code = bed_trace_find_column (step, "code"), on = bed_trace_find_column (step, "picked_on");
+  int picked = bed_trace_find_column (step, "picked_mg");
   GtkWidget *facts = bed_facts_box_new ();
-  g_autofree char *day = bed_date_format (bed_query_text (lot, 1));
-  gint64 picked = bed_query_int (lot, 2), gone = 0;
-  static const char *const gone_labels[]
-      = { N_ ("Sold fresh"), N_ ("Lost or given"), N_ ("Dried, fresh mass") };
+  g_autofree char *day = bed_date_format (bed_query_text (lot, on));
+  gint64 left = bed_query_int (lot, picked);
 
-  gtk_box_append (GTK_BOX (self->box), bed_browser_head_new (bed_query_text (lot, 0), day, NULL));
-  add_mass (self, facts, _ ("Picked"), picked);
-  for (guint i = 0; i < G_N_ELEMENTS (gone_labels); i++)
-    {
-      gone += bed_query_int (lot, 3 + i);
-      add_mass (self, facts, _ (gone_labels[i]), bed_query_int (lot, 3 + i));
-    }
-  add_mass (self, facts, _ ("Left"), picked - gone);
+  gtk_box_append (GTK_BOX (self->box),
+                  bed_browser_head_new (bed_query_text (lot, code), day, NULL));
+  /* What was picked, and where it went. */
+  for (int i = 0; step->columns[i].key; i++)
+    if (step->columns[i].type == BED_TRACE_MASS)
+      {
+        left -= i == picked ? 0 : bed_query_int (lot, i);
+        add_mass (self, facts, _ (step->columns[i].label), bed_query_int (lot, i));
+      }
+  add_mass (self, facts, _ ("Left"), left);
   add_cooling (self, facts, id);
   gtk_widget_add_css_class (facts, "section");
   gtk_box_append (GTK_BOX (self->box), facts);
@@ -93,49 +96,19 @@ add_trace (BedLotDetail *self, const char *heading, GtkWidget *content, const ch
   gtk_box_append (GTK_BOX (self->box), section);
 }
 
-/* The columns of lot_back in the order they are read: where the wood and the spawn are from. */
-static const struct
-{
-  const char *column;
-  const char *label; /* N_() */
-  gboolean is_date;
-} origins[] = {
-  { "batch_code", N_ ("Batch"), FALSE },
-  { "inoculated_on", N_ ("Inoculated on"), TRUE },
-  { "strain_name", N_ ("Strain"), FALSE },
-  { "spawn_code", N_ ("Spawn lot"), FALSE },
-  { "spawn_supplier", N_ ("Spawn from"), FALSE },
-  { "supplier_lot", N_ ("Its lot"), FALSE },
-  { "wood_name", N_ ("Wood"), FALSE },
-  { "felling_code", N_ ("Felling"), FALSE },
-  { "felled_on", N_ ("Felled on"), TRUE },
-  { "stand_name", N_ ("Stand"), FALSE },
-};
-
-static char *
-dup_back_sql (void)
-{
-  GString *sql = g_string_new ("SELECT ");
-
-  for (guint i = 0; i < G_N_ELEMENTS (origins); i++)
-    g_string_append_printf (sql, "%s%s", i ? ", " : "", origins[i].column);
-  g_string_append (sql, " FROM lot_back WHERE lot = ?1 ORDER BY batch_code, felling_code");
-  return g_string_free (sql, FALSE);
-}
-
 static GtkWidget *
-make_origin (BedQuery *q)
+make_origin (const BedTraceColumn *columns, BedQuery *q)
 {
   GtkWidget *facts = bed_facts_box_new ();
 
-  for (guint i = 0; i < G_N_ELEMENTS (origins); i++)
+  for (int i = 0; columns[i].key; i++)
     {
       const char *value = bed_query_text (q, i);
-      g_autofree char *text = !value || !*value    ? NULL
-                              : origins[i].is_date ? bed_date_format (value)
-                                                   : g_strdup (value);
+      g_autofree char *text = !value || !*value                   ? NULL
+                              : columns[i].type == BED_TRACE_DATE ? bed_date_format (value)
+                                                                  : g_strdup (value);
       if (text)
-        bed_facts_add (facts, _ (origins[i].label), text);
+        bed_facts_add (facts, _ (columns[i].label), text);
     }
   return facts;
 }
@@ -144,41 +117,40 @@ static void
 show_back (BedLotDetail *self, gint64 lot)
 {
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  g_autofree char *sql = dup_back_sql ();
-  g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
+  const BedTraceStep *step = bed_trace_find (BED_KIND_LOT, "from");
+  g_autoptr (BedQuery) q = bed_trace_ask (self->farm, step, lot);
 
-  bed_query_bind_int (q, 1, lot);
   while (bed_query_next (q))
     {
       if (gtk_widget_get_first_child (list))
         gtk_box_append (GTK_BOX (list), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
-      gtk_box_append (GTK_BOX (list), make_origin (q));
+      gtk_box_append (GTK_BOX (list), make_origin (step->columns, q));
     }
   add_trace (self, _ ("Where it came from"), list, _ ("Nothing was picked into this lot yet."));
 }
 
-static void
-append (GString *line, const char *text)
-{
-  if (text && *text)
-    g_string_append_printf (line, "%s%s", line->len ? " · " : "", text);
-}
-
 static char *
-dup_destination (BedLotDetail *self, BedQuery *q)
+dup_destination (BedLotDetail *self, const BedTraceStep *step, BedQuery *q)
 {
+  static const char *const keys[] = { "sold_on", "buyer", "mass_mg", "form", "use", "sale" };
   GString *line = g_string_new (NULL);
-  g_autofree char *day = bed_date_format (bed_query_text (q, 1));
-  g_autofree char *mass = dup_mass (self, bed_query_int (q, 5));
-  const BedField *use = bed_kind_find_field (BED_KIND_LINE, "use", NULL);
-  const BedField *form = bed_kind_find_field (BED_KIND_LINE, "form", NULL);
 
-  append (line, day);
-  append (line, bed_query_text (q, 2));
-  append (line, mass);
-  append (line, bed_field_choice_label (form, bed_query_text (q, 3)));
-  append (line, bed_field_choice_label (use, bed_query_text (q, 4)));
-  append (line, bed_query_text (q, 0));
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      int column = bed_trace_find_column (step, keys[i]);
+      const char *value = bed_query_text (q, column);
+      const BedField *choice = bed_kind_find_field (BED_KIND_LINE, keys[i], NULL);
+      g_autofree char *text = step->columns[column].type == BED_TRACE_MASS
+                                  ? dup_mass (self, bed_query_int (q, column))
+                              : step->columns[column].type == BED_TRACE_DATE
+                                  ? bed_date_format (value)
+                              : choice && choice->choices
+                                  ? g_strdup (bed_field_choice_label (choice, value))
+                                  : g_strdup (value);
+
+      if (text && *text)
+        g_string_append_printf (line, "%s%s", line->len ? " · " : "", text);
+    }
   return g_string_free (line, FALSE);
 }
 
@@ -186,14 +158,12 @@ static void
 show_forward (BedLotDetail *self, gint64 lot)
 {
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  g_autoptr (BedQuery) q = bed_query_new (
-      self->farm, "SELECT sale_code, sold_on, buyer_name, form, use, mass FROM lot_forward"
-                  " WHERE lot = ?1 ORDER BY sold_on, sale_code");
+  const BedTraceStep *step = bed_trace_find (BED_KIND_LOT, "to");
+  g_autoptr (BedQuery) q = bed_trace_ask (self->farm, step, lot);
 
-  bed_query_bind_int (q, 1, lot);
   while (bed_query_next (q))
     {
-      g_autofree char *line = dup_destination (self, q);
+      g_autofree char *line = dup_destination (self, step, q);
       gtk_box_append (GTK_BOX (list), bed_words_new (line, "numeric"));
     }
   add_trace (self, _ ("Who got it"), list, _ ("None of it has left the farm."));
@@ -368,18 +338,16 @@ void
 bed_lot_detail_show (GtkWidget *detail, gint64 lot)
 {
   BedLotDetail *self = BED_LOT_DETAIL (detail);
-  g_autoptr (BedQuery) q = bed_query_new (
-      self->farm, "SELECT code, picked_on, picked, sold, lost, dried FROM lot_summary"
-                  " WHERE id = ?1");
+  const BedTraceStep *step = bed_trace_find (BED_KIND_LOT, "lot");
+  g_autoptr (BedQuery) q = bed_trace_ask (self->farm, step, lot);
 
   bed_box_clear (self->box);
   if (lot != self->lot)
     gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
   self->lot = lot;
-  bed_query_bind_int (q, 1, lot);
   if (!bed_query_next (q))
     return;
-  show_head (self, q, lot);
+  show_head (self, step, q, lot);
   show_dryings (self);
   show_forward (self, lot);
   show_back (self, lot);
