@@ -90,7 +90,9 @@ close_at_last (GtkWindow *window)
 {
   g_signal_handlers_disconnect_by_func (window, guard_cb, NULL);
   destroy_over (window);
-  gtk_window_close (window);
+  gtk_window_close (g_object_ref (window));
+  /* The question is still to be taken off it. */
+  g_idle_add_once (g_object_unref, window);
 }
 
 static gboolean
@@ -137,8 +139,6 @@ bed_typing_ask (GtkWindow *window, GCallback leave, gpointer user_data)
   BedQuestion question = { _ ("Something typed is not saved"), words->str,
                            _ ("Leave without saving"), _ ("Keep typing") };
   GtkWidget *dialog = bed_ask (GTK_WIDGET (window), &question, leave, user_data);
-  /* GTK takes a question off its window even when that has closed. */
-  g_object_set_data_full (G_OBJECT (dialog), "window", g_object_ref (window), g_object_unref);
   g_signal_connect_object (dialog, "response::stay", G_CALLBACK (bed_typing_go), found.first,
                            G_CONNECT_SWAPPED);
   return TRUE;
