@@ -131,9 +131,6 @@ append_holds (GString *out, const BedField *field)
     case BED_FIELD_CHOICE:
       append_choices (out, field);
       break;
-    case BED_FIELD_FLAG:
-      g_string_append (out, "`yes`, `no`");
-      break;
     case BED_FIELD_REFERENCE:
       g_string_append_printf (out, "a %s", bed_kind_get_info (field->refers)->name);
       break;

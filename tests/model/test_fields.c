@@ -25,8 +25,7 @@ test_schema (Scene *scene, gconstpointer units)
           const BedField *field = bed_kind_find_field (kind, bed_query_text (q, 0), NULL);
           if (!field)
             g_error ("%s.%s is in the file and not in fields.c", info->name, bed_query_text (q, 0));
-          gboolean number = field->type == BED_FIELD_MEASURE || field->type == BED_FIELD_FLAG
-                            || field->type == BED_FIELD_REFERENCE;
+          gboolean number = field->type == BED_FIELD_MEASURE || field->type == BED_FIELD_REFERENCE;
           g_assert_cmpstr (bed_query_text (q, 1), ==, number ? "INTEGER" : "TEXT");
           g_assert_cmpint (bed_query_int (q, 2), ==, field->required);
           g_assert_true (bed_schema_get_field (kind, ++n) == field);

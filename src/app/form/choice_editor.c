@@ -11,7 +11,7 @@ struct _BedChoiceEditor
 {
   GtkWidget parent_instance;
   GtkWidget *drop;
-  const BedField *field; /* NULL: a flag */
+  const BedField *field;
 };
 
 #define BED_TYPE_CHOICE_EDITOR (bed_choice_editor_get_type ())
@@ -22,32 +22,20 @@ static void editor_init (BedEditorInterface *iface);
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedChoiceEditor, bed_choice_editor, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_EDITOR, editor_init))
 
-static const BedChoice flags[] = {
-  { "1", N_ ("yes") },
-  { "0", N_ ("no") },
-  { NULL, NULL },
-};
-
-static const BedChoice *
-get_choices (BedChoiceEditor *self)
-{
-  return self->field ? self->field->choices : flags;
-}
-
 static const char *
 get_text (BedEditor *editor)
 {
   BedChoiceEditor *self = BED_CHOICE_EDITOR (editor);
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop));
 
-  return at == 0 || at == GTK_INVALID_LIST_POSITION ? "" : get_choices (self)[at - 1].key;
+  return at == 0 || at == GTK_INVALID_LIST_POSITION ? "" : self->field->choices[at - 1].key;
 }
 
 /* @text is a key or, as bed_value_dup_text() gives it, the word. */
 static guint
 find (BedChoiceEditor *self, const char *text)
 {
-  const BedChoice *choices = get_choices (self);
+  const BedChoice *choices = self->field->choices;
 
   for (guint i = 0; choices[i].key; i++)
     if (g_strcmp0 (choices[i].key, text) == 0 || g_strcmp0 (_ (choices[i].label), text) == 0)
@@ -90,7 +78,7 @@ static gboolean
 key_pressed_cb (BedChoiceEditor *self, guint keyval, guint keycode, GdkModifierType state)
 {
   gunichar letter = g_unichar_tolower (gdk_keyval_to_unicode (keyval));
-  const BedChoice *choices = get_choices (self);
+  const BedChoice *choices = self->field->choices;
   guint n = 0, at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop));
 
   if (!g_unichar_isalnum (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)))
@@ -138,31 +126,19 @@ bed_choice_editor_init (BedChoiceEditor *self)
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
 
-static GtkWidget *
-make (const BedField *field)
+GtkWidget *
+bed_choice_editor_new (const BedField *field)
 {
+  g_return_val_if_fail (field->type == BED_FIELD_CHOICE, NULL);
   BedChoiceEditor *self = g_object_new (BED_TYPE_CHOICE_EDITOR, NULL);
   g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
 
   self->field = field;
   gtk_string_list_append (words, "–");
-  for (const BedChoice *c = get_choices (self); c->key; c++)
+  for (const BedChoice *c = field->choices; c->key; c++)
     gtk_string_list_append (words, _ (c->label));
   g_signal_handlers_block_by_func (self->drop, bed_editor_edited, self);
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->drop), G_LIST_MODEL (words));
   g_signal_handlers_unblock_by_func (self->drop, bed_editor_edited, self);
   return GTK_WIDGET (self);
-}
-
-GtkWidget *
-bed_choice_editor_new (const BedField *field)
-{
-  g_return_val_if_fail (field->type == BED_FIELD_CHOICE, NULL);
-  return make (field);
-}
-
-GtkWidget *
-bed_flag_editor_new (void)
-{
-  return make (NULL);
 }

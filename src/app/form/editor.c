@@ -25,8 +25,6 @@ bed_editor_new (BedFarm *farm, const BedField *field)
       return bed_note_editor_new ();
     case BED_FIELD_CHOICE:
       return bed_choice_editor_new (field);
-    case BED_FIELD_FLAG:
-      return bed_flag_editor_new ();
     case BED_FIELD_REFERENCE:
       return bed_reference_editor_new (farm, field);
     case BED_FIELD_TEXT:

@@ -48,7 +48,6 @@ void bed_editor_done (BedEditor *self);
 GtkWidget *bed_entry_editor_new (BedFarm *farm, const BedField *field);
 GtkWidget *bed_note_editor_new (void);
 GtkWidget *bed_choice_editor_new (const BedField *field);
-GtkWidget *bed_flag_editor_new (void);
 GtkWidget *bed_reference_editor_new (BedFarm *farm, const BedField *field);
 
 G_END_DECLS

@@ -60,7 +60,6 @@ dup_understood (BedFieldRow *self)
     case BED_FIELD_NOTE:
     case BED_FIELD_MOMENT:
     case BED_FIELD_CHOICE:
-    case BED_FIELD_FLAG:
     case BED_FIELD_REFERENCE:
     default:
       return NULL;

@@ -13,7 +13,6 @@ stored_as (const BedField *field)
 {
   switch (field->type)
     {
-    case BED_FIELD_FLAG:
     case BED_FIELD_REFERENCE:
     case BED_FIELD_MEASURE:
       return SQLITE_INTEGER;

@@ -42,8 +42,7 @@ dup_text (const BedPageCell *cell, gboolean *mended)
 static gboolean
 is_number (const BedField *field)
 {
-  return field->type == BED_FIELD_FLAG || field->type == BED_FIELD_REFERENCE
-         || field->type == BED_FIELD_MEASURE;
+  return field->type == BED_FIELD_REFERENCE || field->type == BED_FIELD_MEASURE;
 }
 
 /* FALSE when the cell is not of the field's type. */

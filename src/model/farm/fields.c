@@ -36,10 +36,6 @@
   {                                                                                                \
     .name = n, .label = l, .type = BED_FIELD_MOMENT, ##__VA_ARGS__                                 \
   }
-#define FLAG(n, l, ...)                                                                            \
-  {                                                                                                \
-    .name = n, .label = l, .type = BED_FIELD_FLAG, ##__VA_ARGS__                                   \
-  }
 #define CHOICE(n, l, c, ...)                                                                       \
   {                                                                                                \
     .name = n, .label = l, .type = BED_FIELD_CHOICE, .choices = c, ##__VA_ARGS__                   \

@@ -20,7 +20,6 @@ typedef enum
   BED_FIELD_DATE,      /* text YYYY-MM-DD */
   BED_FIELD_MOMENT,    /* text YYYY-MM-DDTHH:MM, farm time */
   BED_FIELD_CHOICE,    /* text, one of the keys of ->choices */
-  BED_FIELD_FLAG,      /* integer 0 or 1 */
   BED_FIELD_REFERENCE, /* integer, the id of a record of kind ->refers */
   BED_FIELD_MEASURE,   /* integer in the unit science/units.h names for ->measure */
 } BedFieldType;

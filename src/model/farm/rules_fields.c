@@ -138,7 +138,6 @@ check_field (BedFarm *farm, BedRecord *record, const BedField *field, GPtrArray 
     case BED_FIELD_NOTE:
       check_text (record, field, faults);
       break;
-    case BED_FIELD_FLAG:
     case BED_FIELD_REFERENCE:
       break;
     }

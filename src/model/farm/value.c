@@ -74,23 +74,6 @@ parse_choice (BedRecord *record, const BedField *field, const char *text, GError
   return FALSE;
 }
 
-static gboolean
-parse_flag (BedRecord *record, const BedField *field, const char *text, GError **error)
-{
-  static const char *yes[] = { "1", "yes", "true", NULL };
-  static const char *no[] = { "0", "no", "false", NULL };
-  g_autofree char *lower = g_ascii_strdown (text, -1);
-
-  if (!g_strv_contains (yes, lower) && !g_strv_contains (no, lower))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s: write yes or no."),
-                   _ (field->label));
-      return FALSE;
-    }
-  bed_record_set_int (record, field->name, g_strv_contains (yes, lower));
-  return TRUE;
-}
-
 /* `2026-05-18T08:30`, or a date as typed and `8:30` after it; a date alone is noon. */
 static gboolean
 parse_moment (BedFarm *farm, BedRecord *record, const BedField *field, const char *text,
@@ -197,8 +180,6 @@ parse (BedFarm *farm, BedRecord *record, const char *name, const BedValueReading
       return parse_moment (farm, record, field, trimmed, error);
     case BED_FIELD_CHOICE:
       return parse_choice (record, field, trimmed, error);
-    case BED_FIELD_FLAG:
-      return parse_flag (record, field, trimmed, error);
     case BED_FIELD_REFERENCE:
       {
         gint64 id = bed_farm_find (farm, field->refers, trimmed, error);
@@ -276,8 +257,6 @@ bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *name)
       return moment_text (bed_record_get_text (record, name));
     case BED_FIELD_CHOICE:
       return g_strdup (bed_field_choice_label (field, bed_record_get_text (record, name)));
-    case BED_FIELD_FLAG:
-      return g_strdup (bed_record_get_int (record, name) ? _ ("yes") : _ ("no"));
     case BED_FIELD_MEASURE:
       return bed_measure_format_fraction (field->measure, bed_farm_get_notation (farm),
                                           bed_record_get_int (record, name));
@@ -303,8 +282,6 @@ bed_value_dup_csv (BedFarm *farm, BedRecord *record, const char *name)
       BedNotation notation = csv_notation (farm);
       return bed_measure_format (field->measure, &notation, bed_record_get_int (record, name));
     }
-  if (field->type == BED_FIELD_FLAG)
-    return g_strdup (bed_record_get_int (record, name) ? "yes" : "no");
   return g_strdup (bed_record_get_text (record, name));
 }
 
