@@ -37,10 +37,20 @@ class Desk:
         self.process = subprocess.Popen([self.program, *arguments], env=environment)
         self.window(None)
 
-    def close(self):
-        """Ends the program as closing its window would; its exit status."""
-        self.process.terminate()
-        return self.process.wait(PATIENCE)
+    def close(self, unsaved=None):
+        """Closes the window, and with it the program, which ends by itself. @unsaved: what it asks
+        about, and is left."""
+        self.key("ctrl+w")
+        if unsaved:
+            self.find("label", unsaved)
+            leave = "Leave without saving"
+            self.press("push button", f"{leave} {leave}")  # libadwaita 1.2 names its own twice
+        try:
+            status = self.process.wait(PATIENCE)
+        except subprocess.TimeoutExpired:
+            self.process.terminate()
+            raise Missing("the window that was closed is still there") from None
+        assert status == 0, f"the program ended with {status}"
 
     def reopen(self, path):
         """Closes the window and opens the farm again."""

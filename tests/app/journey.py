@@ -45,7 +45,10 @@ def main():
                 picture = os.environ.get("BEDLOG_PICTURE")
                 if picture:
                     subprocess.run(["import", "-window", "root", picture], check=False)
-        desk.close()
+        if failed:
+            desk.process.terminate()
+        else:
+            desk.close()
     return 1 if failed else 0
 
 

@@ -6,6 +6,7 @@
 
 #include "app/window/backups_dialog.h"
 #include "app/window/keeper.h"
+#include "app/window/window.h"
 #include "model/farm/backup.h"
 
 #define PATIENCE 10000 /* ms */
@@ -200,7 +201,7 @@ test_back_up_now (Scene *scene, gconstpointer data)
 
   wait_for_copies (scene, 1);
   add_stand (window, "Second");
-  bed_backups_dialog_show (window, scene->path);
+  bed_backups_dialog_show (GTK_WINDOW (window), scene->path);
   GtkWidget *dialog = wait_for_window (ADW_TYPE_WINDOW);
   g_signal_emit_by_name (app_find_button (dialog, "Back up now"), "clicked");
   wait_for_copies (scene, 2);
@@ -284,7 +285,7 @@ test_damaged_without_copies (Scene *scene, gconstpointer data)
   GtkWidget *message = wait_for_window (ADW_TYPE_MESSAGE_DIALOG);
   g_assert_nonnull (message);
   g_assert_null (app_find_button (message, "Restore a copy…"));
-  bed_backups_dialog_show (window, scene->path);
+  bed_backups_dialog_show (GTK_WINDOW (window), scene->path);
   GtkWidget *dialog = wait_for_window (ADW_TYPE_WINDOW);
   g_assert_nonnull (app_find_label (dialog, "No copies yet"));
   gtk_window_destroy (GTK_WINDOW (dialog));

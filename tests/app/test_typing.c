@@ -645,7 +645,7 @@ test_farm_dialogs (Desk *desk, gconstpointer data)
 {
   static const struct
   {
-    void (*show) (BedWindow *window);
+    void (*show) (GtkWindow *window);
     const char *words;
   } cases[] = { { bed_farm_dialog_change, "The farm and how it measures" },
                 { bed_farm_dialog_new_farm, "Name, units and money" } };
@@ -653,14 +653,14 @@ test_farm_dialogs (Desk *desk, gconstpointer data)
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      cases[i].show (desk->window);
+      cases[i].show (GTK_WINDOW (desk->window));
       app_settle (50);
       dialog = find_over (desk->window, ADW_TYPE_WINDOW);
       leave (get_form (dialog)); /* untouched */
       app_settle (50);
       g_assert_false (is_there (dialog));
 
-      cases[i].show (desk->window);
+      cases[i].show (GTK_WINDOW (desk->window));
       app_settle (50);
       dialog = find_over (desk->window, ADW_TYPE_WINDOW);
       type_into (get_form (dialog));
@@ -733,7 +733,7 @@ test_sheet_dialog (Desk *desk, gconstpointer data)
 static void
 test_window_over_dialog (Desk *desk, gconstpointer data)
 {
-  bed_farm_dialog_change (desk->window);
+  bed_farm_dialog_change (GTK_WINDOW (desk->window));
   app_settle (50);
   gpointer dialog = find_over (desk->window, ADW_TYPE_WINDOW);
   type_into (get_form (dialog));

@@ -271,7 +271,7 @@ test_dialogs (Plant *plant, gconstpointer data)
       bed_ask (GTK_WIDGET (window), &question, G_CALLBACK (never_cb), NULL);
       bed_paper_dialog_show (GTK_WIDGET (window), plant->scene.farm, &offer, 1);
       plant_rename_farm (plant, text);
-      bed_farm_dialog_change (window);
+      bed_farm_dialog_change (GTK_WINDOW (window));
       app_settle (60);
       walk_all ("dialog");
       close_others (GTK_WIDGET (window));

@@ -244,12 +244,6 @@ typing_init (BedTypingInterface *iface)
   iface->dup_words = dup_typing_words;
 }
 
-static gboolean
-bed_log_entry_grab_focus (GtkWidget *widget)
-{
-  return gtk_widget_grab_focus (get_entry (BED_LOG_ENTRY (widget), ROW_DIAMETER));
-}
-
 static void
 bed_log_entry_dispose (GObject *object)
 {
@@ -276,7 +270,6 @@ bed_log_entry_class_init (BedLogEntryClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = bed_log_entry_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_log_entry_finalize;
-  widget_class->grab_focus = bed_log_entry_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, take_back_cb, NULL);
   signals[CHANGED] = g_signal_new ("changed", BED_TYPE_LOG_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,

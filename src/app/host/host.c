@@ -70,3 +70,37 @@ bed_host_show_draft (GtkWidget *inside, BedRecord *draft, const char *logs)
   if (self)
     BED_HOST_GET_IFACE (self)->show_draft (self, draft, logs);
 }
+
+BedFarm *
+bed_host_get_farm (GtkWidget *inside)
+{
+  BedHost *self = host_of (inside);
+
+  return self ? BED_HOST_GET_IFACE (self)->get_farm (self) : NULL;
+}
+
+void
+bed_host_set_farm (GtkWidget *inside, BedFarm *farm)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->set_farm (self, farm);
+}
+
+gboolean
+bed_host_open (GtkWidget *inside, const char *path)
+{
+  BedHost *self = host_of (inside);
+
+  return self && BED_HOST_GET_IFACE (self)->open (self, path);
+}
+
+void
+bed_host_open_beside (GtkWidget *inside, const char *path)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->open_beside (self, path);
+}

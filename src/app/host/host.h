@@ -22,6 +22,11 @@ struct _BedHostInterface
   void (*say_undo) (BedHost *self);
   void (*show_record) (BedHost *self, BedKind kind, gint64 id);
   void (*show_draft) (BedHost *self, BedRecord *draft, const char *logs);
+
+  BedFarm *(*get_farm) (BedHost *self);
+  void (*set_farm) (BedHost *self, BedFarm *farm);
+  gboolean (*open) (BedHost *self, const char *path);
+  void (*open_beside) (BedHost *self, const char *path);
 };
 
 /* In all of these @inside is any widget in the host. */
@@ -45,5 +50,18 @@ void bed_host_show_record (GtkWidget *inside, BedKind kind, gint64 id);
 /* To the page of that kind, with its form filled from @draft and the names of the @logs that go
  * with it, NULL for none. */
 void bed_host_show_draft (GtkWidget *inside, BedRecord *draft, const char *logs);
+
+/* The farm that is shown; borrowed, NULL where there is none. */
+BedFarm *bed_host_get_farm (GtkWidget *inside);
+
+/* Shows @farm; NULL: none, so that nobody has the file open. */
+void bed_host_set_farm (GtkWidget *inside, BedFarm *farm);
+
+/* Opens the farm at @path in its place, or the window that has it, waiting for another program
+ * that holds it; says in words why not. */
+gboolean bed_host_open (GtkWidget *inside, const char *path);
+
+/* The same in a window more. */
+void bed_host_open_beside (GtkWidget *inside, const char *path);
 
 G_END_DECLS

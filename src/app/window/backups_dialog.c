@@ -1,15 +1,18 @@
 #include "app/window/backups_dialog.h"
 
+#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
+#include "app/host/host.h"
 #include "app/widgets/compat.h"
 #include "app/window/keeper.h"
+#include "app/window/restore_flow.h"
 #include "model/farm/backup.h"
 
 typedef struct
 {
-  BedWindow *over;
+  GtkWindow *over;
   GtkWidget *window;
   GtkWidget *toasts;
   GtkWidget *place; /* label */
@@ -47,11 +50,7 @@ say (Dialog *self, const char *text)
 static void
 look_cb (GtkWidget *button, const char *path)
 {
-  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (dialog_of (button)->over));
-  BedWindow *window = bed_window_new (application);
-
-  gtk_window_present (GTK_WINDOW (window));
-  bed_window_open (window, path);
+  bed_host_open_beside (button, path);
 }
 
 static void
@@ -59,7 +58,7 @@ restore_cb (GtkWidget *button, const char *path)
 {
   Dialog *self = dialog_of (button);
 
-  bed_backups_restore (self->over, GTK_WINDOW (self->window), self->path, path);
+  bed_restore_flow_begin (self->over, GTK_WINDOW (self->window), self->path, path);
 }
 
 static void
@@ -151,7 +150,7 @@ make_list (BedFarm *farm, GPtrArray *copies)
 static BedFarm *
 farm_of (Dialog *self)
 {
-  BedFarm *farm = bed_window_get_farm (self->over);
+  BedFarm *farm = bed_host_get_farm (GTK_WIDGET (self->over));
 
   return farm && g_strcmp0 (bed_farm_get_path (farm), self->path) == 0 ? farm : NULL;
 }
@@ -310,9 +309,9 @@ make_window (Dialog *self)
 }
 
 void
-bed_backups_dialog_show (BedWindow *window, const char *path)
+bed_backups_dialog_show (GtkWindow *window, const char *path)
 {
-  g_return_if_fail (BED_IS_WINDOW (window) && path != NULL);
+  g_return_if_fail (BED_IS_HOST (window) && path != NULL);
   Dialog *self = g_new0 (Dialog, 1);
 
   self->over = window;

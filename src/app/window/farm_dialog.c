@@ -1,10 +1,12 @@
 #include "app/window/farm_dialog.h"
 
+#include <adwaita.h>
 #include <glib/gi18n.h>
 #include <locale.h>
 #include <string.h>
 
 #include "app/form/forms.h"
+#include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/compat.h"
 #include "model/farm/farm_settings.h"
@@ -60,7 +62,7 @@ make_settings (void)
 }
 
 static GtkWidget *
-make_dialog (BedWindow *over, const char *title, BedForm *form)
+make_dialog (GtkWindow *over, const char *title, BedForm *form)
 {
   GtkWidget *dialog = adw_window_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -85,7 +87,7 @@ make_dialog (BedWindow *over, const char *title, BedForm *form)
  * whose settings become those of the file. */
 typedef struct
 {
-  BedWindow *window;
+  GtkWindow *window;
   BedRecord *settings;
 } NewFarm;
 
@@ -107,7 +109,7 @@ path_chosen_cb (const char *path, gpointer data)
       else
         {
           g_clear_object (&farm);
-          bed_window_open (new_farm->window, whole);
+          bed_host_open (GTK_WIDGET (new_farm->window), whole);
         }
     }
   g_object_unref (new_farm->window);
@@ -116,7 +118,7 @@ path_chosen_cb (const char *path, gpointer data)
 }
 
 static void
-named_cb (BedWindow *window, BedRecord *settings, BedForm *form)
+named_cb (GtkWindow *window, BedRecord *settings, BedForm *form)
 {
   NewFarm *new_farm = g_new0 (NewFarm, 1);
   g_autofree char *name = g_strconcat (bed_record_get_text (settings, "name"), ".bedlog", NULL);
@@ -129,7 +131,7 @@ named_cb (BedWindow *window, BedRecord *settings, BedForm *form)
 }
 
 void
-bed_farm_dialog_new_farm (BedWindow *window)
+bed_farm_dialog_new_farm (GtkWindow *window)
 {
   g_autoptr (BedRecord) settings = make_settings ();
   g_autoptr (GError) error = NULL;
@@ -151,9 +153,9 @@ bed_farm_dialog_new_farm (BedWindow *window)
 }
 
 void
-bed_farm_dialog_change (BedWindow *window)
+bed_farm_dialog_change (GtkWindow *window)
 {
-  BedFarm *farm = bed_window_get_farm (window);
+  BedFarm *farm = bed_host_get_farm (GTK_WIDGET (window));
   BedForm *form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_FARM));
 
   bed_form_edit (form, bed_farm_get_settings (farm));

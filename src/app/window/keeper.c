@@ -5,7 +5,7 @@
 
 struct _BedKeeper
 {
-  BedWindow *window; /* borrowed */
+  GtkWindow *window; /* borrowed */
   BedFarm *farm;
   guint timer;
   gulong changed_handler;
@@ -110,7 +110,7 @@ changed_cb (BedKeeper *self)
 /* --- public ------------------------------------------------------------------------ */
 
 BedKeeper *
-bed_keeper_new (BedWindow *window, BedFarm *farm)
+bed_keeper_new (GtkWindow *window, BedFarm *farm)
 {
   BedKeeper *self = g_new0 (BedKeeper, 1);
 

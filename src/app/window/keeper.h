@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/window/window.h"
 #include "model/farm/backup.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 
@@ -12,7 +12,7 @@ typedef struct _BedKeeper BedKeeper;
 
 /* Begins with the copy of opening. Borrows @window, which has to outlive it; what goes wrong
  * is said there. */
-BedKeeper *bed_keeper_new (BedWindow *window, BedFarm *farm);
+BedKeeper *bed_keeper_new (GtkWindow *window, BedFarm *farm);
 
 /* Ends with the copy of closing. */
 void bed_keeper_free (BedKeeper *self);

@@ -1,6 +1,6 @@
 /* A copy takes the place of the farm, from the question to the windows that show it anew. */
+#include "app/window/restore_flow.h"
 #include "app/host/host.h"
-#include "app/window/backups_dialog.h"
 
 #include <glib/gi18n.h>
 
@@ -10,11 +10,11 @@
 
 typedef struct
 {
-  BedWindow *window;
+  GtkWindow *window;
   GtkWindow *over; /* may be the window */
   char *path;
   char *copy;
-  GPtrArray *shown; /* BedWindow, those that show the farm */
+  GPtrArray *shown; /* GtkWindow, those that show the farm */
 } Flow;
 
 static void
@@ -36,9 +36,9 @@ free_restored (BedRestored *restored)
 }
 
 static gboolean
-shows (BedWindow *window, const char *path)
+shows (GtkWindow *window, const char *path)
 {
-  BedFarm *farm = bed_window_get_farm (window);
+  BedFarm *farm = bed_host_get_farm (GTK_WIDGET (window));
   g_autofree char *own = farm ? g_canonicalize_filename (bed_farm_get_path (farm), NULL) : NULL;
   g_autofree char *other = g_canonicalize_filename (path, NULL);
 
@@ -53,12 +53,12 @@ leave_farm (Flow *flow)
   GList *windows = application ? gtk_application_get_windows (GTK_APPLICATION (application)) : NULL;
 
   for (GList *at = windows; at; at = at->next)
-    if (BED_IS_WINDOW (at->data) && shows (at->data, flow->path))
+    if (BED_IS_HOST (at->data) && shows (at->data, flow->path))
       g_ptr_array_add (flow->shown, g_object_ref (at->data));
   if (!application && shows (flow->window, flow->path))
     g_ptr_array_add (flow->shown, g_object_ref (flow->window));
   for (guint i = 0; i < flow->shown->len; i++)
-    bed_window_set_farm (flow->shown->pdata[i], NULL);
+    bed_host_set_farm (GTK_WIDGET (flow->shown->pdata[i]), NULL);
 }
 
 /* The window of a copy becomes that of the farm, unless the farm has one. */
@@ -66,11 +66,11 @@ static void
 show_again (Flow *flow, gboolean done)
 {
   for (guint i = 0; i < flow->shown->len; i++)
-    bed_window_open (flow->shown->pdata[i], flow->path);
+    bed_host_open (GTK_WIDGET (flow->shown->pdata[i]), flow->path);
   if (!done)
     return;
   if (flow->shown->len == 0)
-    bed_window_open (flow->window, flow->path);
+    bed_host_open (GTK_WIDGET (flow->window), flow->path);
   else if (!shows (flow->window, flow->path))
     gtk_window_close (GTK_WINDOW (flow->window));
   if (flow->over != GTK_WINDOW (flow->window))
@@ -113,7 +113,7 @@ restored_cb (GObject *source, GAsyncResult *result, gpointer data)
   Flow *flow = g_task_get_task_data (G_TASK (result));
   g_autoptr (GError) error = NULL;
   BedRestored *restored = g_task_propagate_pointer (G_TASK (result), &error);
-  BedWindow *teller = flow->shown->len ? flow->shown->pdata[0] : flow->window;
+  GtkWindow *teller = flow->shown->len ? flow->shown->pdata[0] : flow->window;
 
   show_again (flow, restored != NULL);
   gtk_widget_set_sensitive (GTK_WIDGET (flow->over), TRUE);
@@ -162,9 +162,9 @@ dup_question (const char *path)
 }
 
 void
-bed_backups_restore (BedWindow *window, GtkWindow *over, const char *path, const char *copy)
+bed_restore_flow_begin (GtkWindow *window, GtkWindow *over, const char *path, const char *copy)
 {
-  g_return_if_fail (BED_IS_WINDOW (window) && GTK_IS_WINDOW (over) && path && copy);
+  g_return_if_fail (BED_IS_HOST (window) && GTK_IS_WINDOW (over) && path && copy);
   Flow *flow = g_new0 (Flow, 1);
   g_autofree char *text = dup_question (path);
   BedQuestion question = { _ ("Restore this copy?"), text, _ ("Restore"), _ ("Cancel") };

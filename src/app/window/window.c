@@ -1,11 +1,9 @@
-#include "app/window/window.h"
+#include "app/window/window_private.h"
 
 #include <glib/gi18n.h>
 
 #include "app/batches/batches_page.h"
-#include "app/desk/settings.h"
 #include "app/history/history_page.h"
-#include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/host/wait.h"
 #include "app/money/money_page.h"
@@ -14,14 +12,10 @@
 #include "app/soaking/soaking_page.h"
 #include "app/week/week_page.h"
 #include "app/widgets/compat.h"
-#include "app/widgets/toasts.h"
 #include "app/window/actions.h"
 #include "app/window/farm_dialog.h"
-#include "app/window/keeper.h"
 #include "app/window/one_stop.h"
-#include "app/window/search.h"
 #include "app/window/shortcuts.h"
-#include "app/window/undo.h"
 #include "app/window/window_files.h"
 #include "app/woodlot/woodlot_page.h"
 #include "app/yard/yard_page.h"
@@ -38,7 +32,7 @@ static const struct
   const char *title; /* N_() */
   const char *icon;
   GType (*get_type) (void);
-} pages[] = {
+} pages[BED_WINDOW_PAGES] = {
   { "week", N_ ("This week"), "bed-week-symbolic", bed_week_page_get_type },
   { "woodlot", N_ ("Woodlot"), "bed-woodlot-symbolic", bed_woodlot_page_get_type },
   { "batches", N_ ("Batches"), "bed-batches-symbolic", bed_batches_page_get_type },
@@ -50,42 +44,8 @@ static const struct
   { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
 };
 
-struct _BedWindow
-{
-  AdwApplicationWindow parent_instance;
-  BedFarm *farm;
-  BedKeeper *keeper; /* of a farm that may be written to */
-  GSignalGroup *farm_signals;
-  BedToasts *notes;
-  BedUndo *undo;
-  guint look_source;
-  GtkWidget *labels[G_N_ELEMENTS (pages)];
-  gboolean narrow;
-  guint narrow_source;
-
-  GtkWidget *toasts;
-  GtkWidget *root;
-  GtkWidget *sidebar;
-  GtkWidget *sidebar_bar;
-  GtkWidget *farm_name;
-  GtkWidget *page_list;
-  GtkWidget *undo_button;
-  GtkWidget *redo_button;
-  GtkWidget *add_button;
-  GtkWidget *print_button;
-  GtkWidget *menu_button;
-  GtkWidget *search_place;
-  GtkWidget *state;
-  GtkWidget *state_bar;
-  GtkWidget *restore_button;
-  GtkWidget *pages;
-  BedSearch *search;
-};
-
-static void host_init (BedHostInterface *iface);
-
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedWindow, bed_window, ADW_TYPE_APPLICATION_WINDOW,
-                               G_IMPLEMENT_INTERFACE (BED_TYPE_HOST, host_init))
+                               G_IMPLEMENT_INTERFACE (BED_TYPE_HOST, bed_window_host_init))
 
 /* --- pages ------------------------------------------------------------------- */
 
@@ -98,8 +58,8 @@ find_page (const char *name)
   return -1;
 }
 
-static int
-find_page_of_kind (BedKind kind)
+int
+bed_window_find_page_of_kind (BedKind kind)
 {
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     {
@@ -145,10 +105,8 @@ select_page_row (BedWindow *self, int at)
   gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, at));
 }
 
-/* Pages are made when they are first looked at, and not empty while another program holds the
- * farm: NULL then, or the page that is seen. */
-static BedPage *
-show_page (BedWindow *self, int at)
+BedPage *
+bed_window_show_page_at (BedWindow *self, int at)
 {
   GtkStack *stack = GTK_STACK (self->pages);
   GtkWidget *page = gtk_stack_get_child_by_name (stack, pages[at].name);
@@ -182,7 +140,7 @@ static void
 page_row_selected_cb (BedWindow *self, GtkListBoxRow *row)
 {
   if (row && self->farm)
-    show_page (self, gtk_list_box_row_get_index (row));
+    bed_window_show_page_at (self, gtk_list_box_row_get_index (row));
 }
 
 static void
@@ -251,7 +209,7 @@ farm_state_changed_cb (BedWindow *self)
   update_page_actions (self);
   bed_undo_show (self->undo, self->farm);
   if (!get_page (self) && !bed_farm_is_held (self->farm))
-    show_page (self, 0);
+    bed_window_show_page_at (self, 0);
 }
 
 static gboolean
@@ -298,24 +256,6 @@ find_cb (BedWindow *self)
 }
 
 static void
-open_cb (BedWindow *self)
-{
-  bed_window_files_leave (self, bed_window_files_open);
-}
-
-static void
-new_cb (BedWindow *self)
-{
-  bed_window_files_leave (self, bed_farm_dialog_new_farm);
-}
-
-static void
-demo_cb (BedWindow *self)
-{
-  bed_window_files_leave (self, bed_window_files_demo);
-}
-
-static void
 help_cb (BedWindow *self)
 {
   int at = find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages)));
@@ -331,23 +271,33 @@ about_cb (BedWindow *self)
   bed_show_about (GTK_WIDGET (self));
 }
 
+/* What is done to the farm that is shown. */
+typedef enum
+{
+  STAYS,
+  LEAVES, /* typing cannot be kept past the farm it belongs to: that is asked first */
+} Staying;
+
 static const struct
 {
   BedAction action;
-  void (*run) (BedWindow *self);
+  void (*run) (BedWindow *self); /* or: */
+  void (*run_over) (GtkWindow *self);
+  Staying staying;
 } actions[] = {
   { { "win.undo", "<Control>z", N_ ("Undo the last change") }, undo_cb },
   { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, redo_cb },
   { { "win.add", "<Control>n", N_ ("Add what this page is about") }, add_cb },
   { { "win.print", "<Control>p", N_ ("Print what this page prints") }, print_cb },
   { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
-  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, new_cb },
-  { { "win.open", "<Control>o", N_ ("Open a farm") }, open_cb },
-  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, bed_window_files_copy },
-  { { "win.backups", "<Control>b", N_ ("Backups") }, bed_window_files_backups },
-  { { "win.restore", NULL, N_ ("Restore this copy") }, bed_window_files_restore },
-  { { "win.settings", "<Control>comma", N_ ("Farm and units") }, bed_farm_dialog_change },
-  { { "win.demo", NULL, N_ ("Try the demo farm") }, demo_cb },
+  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, NULL, bed_farm_dialog_new_farm, LEAVES },
+  { { "win.open", "<Control>o", N_ ("Open a farm") }, NULL, bed_window_files_open, LEAVES },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, NULL, bed_window_files_copy },
+  { { "win.backups", "<Control>b", N_ ("Backups") }, NULL, bed_window_files_backups },
+  { { "win.restore", NULL, N_ ("Restore this copy") }, NULL, bed_window_files_restore },
+  { { "win.settings", "<Control>comma", N_ ("Farm and units") }, NULL, bed_farm_dialog_change },
+  { { "win.demo", NULL, N_ ("Try the demo farm") }, NULL, bed_window_files_demo, LEAVES },
+  { { "win.close", "<Control>w", N_ ("Close the window") }, NULL, gtk_window_close },
   { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
   { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },
   { { "win.about", NULL, N_ ("About Bedlog") }, about_cb },
@@ -370,9 +320,15 @@ shortcuts_cb (BedWindow *self)
 static void
 action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
-    if (g_strcmp0 (actions[i].action.name, name) == 0)
-      actions[i].run (BED_WINDOW (widget));
+  guint i = 0;
+
+  while (g_strcmp0 (actions[i].action.name, name) != 0)
+    i++; /* it is one of them */
+  if (actions[i].run)
+    actions[i].run (BED_WINDOW (widget));
+  else if (actions[i].staying == STAYS
+           || !bed_typing_ask (GTK_WINDOW (widget), G_CALLBACK (actions[i].run_over), widget))
+    actions[i].run_over (GTK_WINDOW (widget));
 }
 
 static void
@@ -405,61 +361,6 @@ static void
 found_cb (BedWindow *self, guint kind, gint64 id)
 {
   bed_host_show_record (GTK_WIDGET (self), kind, id);
-}
-
-/* --- host ------------------------------------------------------------------------ */
-
-static gboolean
-host_commit (BedHost *host, GtkWindow *over, BedEdit *edit, const char *sentence, GError **error)
-{
-  BedWindow *self = BED_WINDOW (host);
-
-  /* The new farm being made in a window of its own has no undo here. */
-  if (!self->farm)
-    return bed_edit_commit (edit, sentence, error);
-  return bed_undo_commit (self->undo, over, edit, sentence, error);
-}
-
-static void
-host_say (BedHost *host, const char *text)
-{
-  bed_toasts_say (BED_WINDOW (host)->notes, text, BED_TOAST_PLAIN, 0);
-}
-
-static void
-host_say_undo (BedHost *host)
-{
-  bed_undo_say_newest (BED_WINDOW (host)->undo);
-}
-
-static void
-host_show_record (BedHost *host, BedKind kind, gint64 id)
-{
-  int at = find_page_of_kind (kind);
-  BedPage *page = at >= 0 ? show_page (BED_WINDOW (host), at) : NULL;
-
-  if (page)
-    bed_page_show_record (page, kind, id);
-}
-
-static void
-host_show_draft (BedHost *host, BedRecord *draft, const char *logs)
-{
-  int at = find_page_of_kind (bed_record_get_kind (draft));
-  BedPage *page = at >= 0 ? show_page (BED_WINDOW (host), at) : NULL;
-
-  if (page)
-    bed_page_show_draft (page, draft, logs);
-}
-
-static void
-host_init (BedHostInterface *iface)
-{
-  iface->commit = host_commit;
-  iface->say = host_say;
-  iface->say_undo = host_say_undo;
-  iface->show_record = host_show_record;
-  iface->show_draft = host_show_draft;
 }
 
 /* --- overrides ------------------------------------------------------------------ */
@@ -634,7 +535,7 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
   bed_undo_show (self->undo, farm);
   update_page_actions (self);
   if (farm)
-    show_page (self, 0);
+    bed_window_show_page_at (self, 0);
 }
 
 BedFarm *
@@ -642,14 +543,6 @@ bed_window_get_farm (BedWindow *self)
 {
   g_return_val_if_fail (BED_IS_WINDOW (self), NULL);
   return self->farm;
-}
-
-void
-bed_window_keep_backups (BedWindow *self)
-{
-  g_return_if_fail (BED_IS_WINDOW (self) && self->farm != NULL);
-  g_clear_pointer (&self->keeper, bed_keeper_free);
-  self->keeper = bed_keeper_new (self, self->farm);
 }
 
 gboolean
@@ -660,7 +553,7 @@ bed_window_show_page (BedWindow *self, const char *name)
   g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
   if (at < 0 || !self->farm)
     return FALSE;
-  BedPage *page = show_page (self, at);
+  BedPage *page = bed_window_show_page_at (self, at);
   if (page)
     gtk_widget_grab_focus (GTK_WIDGET (page));
   return TRUE;

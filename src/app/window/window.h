@@ -21,9 +21,6 @@ BedFarm *bed_window_get_farm (BedWindow *self);
  * another window has it open, that one comes to the front. */
 gboolean bed_window_open (BedWindow *self, const char *path);
 
-/* Copies of its farm are kept from now on, as long as it shows it. */
-void bed_window_keep_backups (BedWindow *self);
-
 /* The window that has this file open, by whatever name, or NULL. @application may be NULL. */
 BedWindow *bed_window_find (GtkApplication *application, const char *path);
 

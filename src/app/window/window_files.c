@@ -1,14 +1,12 @@
 #include "app/window/window_files.h"
 
-#include "app/host/host.h"
-
 #include <glib/gi18n.h>
 
-#include "app/desk/settings.h"
-#include "app/host/typing.h"
+#include "app/host/host.h"
 #include "app/host/wait.h"
 #include "app/widgets/compat.h"
 #include "app/window/backups_dialog.h"
+#include "app/window/restore_flow.h"
 #include "model/demo/demo.h"
 #include "model/farm/backup.h"
 #include "model/farm/value.h"
@@ -28,69 +26,10 @@ try_open_cb (gpointer data, GError **error)
   return opening->farm != NULL;
 }
 
-gboolean
-bed_window_open (BedWindow *self, const char *path)
-{
-  g_autofree char *name = g_path_get_basename (path);
-  g_autofree char *heading = g_strdup_printf (_ ("%s is in use by another program"), name);
-  BedWindow *there = bed_window_find (gtk_window_get_application (GTK_WINDOW (self)), path);
-  Opening opening = { path, NULL };
-  g_autoptr (GError) error = NULL;
-
-  if (there && !bed_farm_get_read_only_why (bed_window_get_farm (there)))
-    {
-      gtk_window_present (GTK_WINDOW (there));
-      return TRUE;
-    }
-  if (!bed_wait (GTK_WINDOW (self), heading, try_open_cb, &opening, &error))
-    {
-      if (!g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
-        bed_window_files_say_unopened (self, path, error);
-      return FALSE;
-    }
-  g_autoptr (BedFarm) farm = opening.farm;
-  g_autofree char *copy_of = bed_backup_dup_farm (path);
-  bed_window_set_farm (self, farm);
-  if (!copy_of)
-    bed_settings_set_last_farm (path);
-  if (!bed_farm_get_read_only_why (farm))
-    bed_window_keep_backups (self);
-  return TRUE;
-}
-
-BedWindow *
-bed_window_find (GtkApplication *application, const char *path)
-{
-  for (GList *l = application ? gtk_application_get_windows (application) : NULL; l; l = l->next)
-    if (BED_IS_WINDOW (l->data) && bed_window_get_farm (l->data)
-        && bed_farm_is_file (bed_window_get_farm (l->data), path))
-      return l->data;
-  return NULL;
-}
-
-static void
-open_chosen_cb (const char *path, gpointer data)
-{
-  if (path)
-    bed_window_open (BED_WINDOW (data), path);
-}
-
-static void
-copy_chosen_cb (const char *path, gpointer data)
-{
-  BedWindow *window = BED_WINDOW (data);
-  g_autoptr (GError) error = NULL;
-
-  if (path && !bed_backup_write (bed_window_get_farm (window), path, &error))
-    bed_tell (GTK_WIDGET (window), _ ("The copy could not be saved"), error->message);
-  else if (path)
-    bed_host_say (GTK_WIDGET (window), _ ("Saved a copy of the farm"));
-}
-
 /* A file that could not be opened. */
 typedef struct
 {
-  BedWindow *window; /* under the message, so it outlives it */
+  GtkWindow *window; /* under the message, so it outlives it */
   char *path;
 } Unopened;
 
@@ -107,10 +46,8 @@ offered_cb (Unopened *unopened)
   bed_backups_dialog_show (unopened->window, unopened->path);
 }
 
-/* --- public ------------------------------------------------------------------------ */
-
-void
-bed_window_files_say_unopened (BedWindow *window, const char *path, const GError *error)
+static void
+say_unopened (GtkWindow *window, const char *path, const GError *error)
 {
   const char *heading = _ ("This file could not be opened");
   BedQuestion question = { heading, error->message, _ ("Restore a copy…"), _ ("Close") };
@@ -130,27 +67,62 @@ bed_window_files_say_unopened (BedWindow *window, const char *path, const GError
   g_object_set_data_full (G_OBJECT (dialog), "unopened", unopened, (GDestroyNotify) unopened_free);
 }
 
+static void
+open_chosen_cb (const char *path, gpointer data)
+{
+  if (path)
+    bed_host_open (GTK_WIDGET (data), path);
+}
+
+static void
+copy_chosen_cb (const char *path, gpointer data)
+{
+  GtkWindow *window = GTK_WINDOW (data);
+  g_autoptr (GError) error = NULL;
+
+  if (path && !bed_backup_write (bed_host_get_farm (GTK_WIDGET (window)), path, &error))
+    bed_tell (GTK_WIDGET (window), _ ("The copy could not be saved"), error->message);
+  else if (path)
+    bed_host_say (GTK_WIDGET (window), _ ("Saved a copy of the farm"));
+}
+
+/* --- public ------------------------------------------------------------------------ */
+
+BedFarm *
+bed_window_files_open_farm (GtkWindow *window, const char *path)
+{
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *heading = g_strdup_printf (_ ("%s is in use by another program"), name);
+  Opening opening = { path, NULL };
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_wait (window, heading, try_open_cb, &opening, &error)
+      && !g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+    say_unopened (window, path, error);
+  return opening.farm;
+}
+
 /* The copies of a copy are those of its farm. */
 void
-bed_window_files_backups (BedWindow *window)
+bed_window_files_backups (GtkWindow *window)
 {
-  const char *path = bed_farm_get_path (bed_window_get_farm (window));
+  const char *path = bed_farm_get_path (bed_host_get_farm (GTK_WIDGET (window)));
   g_autofree char *of = bed_backup_dup_farm (path);
 
   bed_backups_dialog_show (window, of ? of : path);
 }
 
 void
-bed_window_files_restore (BedWindow *window)
+bed_window_files_restore (GtkWindow *window)
 {
-  const char *path = bed_farm_get_path (bed_window_get_farm (window));
+  const char *path = bed_farm_get_path (bed_host_get_farm (GTK_WIDGET (window)));
   g_autofree char *of = bed_backup_dup_farm (path);
 
-  bed_backups_restore (window, GTK_WINDOW (window), of, path);
+  bed_restore_flow_begin (window, window, of, path);
 }
 
 void
-bed_window_files_open (BedWindow *window)
+bed_window_files_open (GtkWindow *window)
 {
   BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "*.bedlog", _ ("Farms") };
 
@@ -158,9 +130,9 @@ bed_window_files_open (BedWindow *window)
 }
 
 void
-bed_window_files_copy (BedWindow *window)
+bed_window_files_copy (GtkWindow *window)
 {
-  BedFarm *farm = bed_window_get_farm (window);
+  BedFarm *farm = bed_host_get_farm (GTK_WIDGET (window));
   const char *name = bed_record_get_text (bed_farm_get_settings (farm), "name");
   g_autofree char *file = g_strdup_printf ("%s %s.bedlog", name, bed_farm_get_today (farm));
   BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "*.bedlog", _ ("Farms") };
@@ -180,19 +152,19 @@ dup_demo_day (void)
 }
 
 static void
-show_demo (BedWindow *window, BedFarm *farm, const char *today)
+show_demo (GtkWindow *window, BedFarm *farm, const char *today)
 {
   g_autofree char *now = g_strconcat (today, "T09:00", NULL);
   g_autofree char *day = bed_date_format (today);
   g_autofree char *text = g_strdup_printf (_ ("Try anything. In the demo farm it is %s."), day);
 
   bed_farm_fix_clock (farm, now, g_random_int ());
-  bed_window_set_farm (window, farm);
+  bed_host_set_farm (GTK_WIDGET (window), farm);
   bed_host_say (GTK_WIDGET (window), text);
 }
 
 void
-bed_window_files_demo (BedWindow *window)
+bed_window_files_demo (GtkWindow *window)
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", &error);
@@ -205,12 +177,4 @@ bed_window_files_demo (BedWindow *window)
     show_demo (window, farm, today);
   else
     bed_tell (GTK_WIDGET (window), _ ("The demo farm could not be made"), error->message);
-}
-
-/* Typing cannot be kept past the farm it belongs to. */
-void
-bed_window_files_leave (BedWindow *self, void (*then) (BedWindow *self))
-{
-  if (!bed_typing_ask (GTK_WINDOW (self), G_CALLBACK (then), self))
-    then (self);
 }

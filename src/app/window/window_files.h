@@ -1,24 +1,24 @@
 #pragma once
 
-#include "app/window/window.h"
+#include "model/farm/farm.h"
+#include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 
-/* Farm files as asked for from the menu; what goes wrong is said over the window. */
-void bed_window_files_open (BedWindow *window);
-void bed_window_files_copy (BedWindow *window);
+/* Farm files as asked for from the menu of @window, which is a host; what goes wrong is said over
+ * it. */
+void bed_window_files_open (GtkWindow *window);
+void bed_window_files_copy (GtkWindow *window);
 
 /* Its copies; and, of a copy, putting it in the place of its farm. */
-void bed_window_files_backups (BedWindow *window);
-void bed_window_files_restore (BedWindow *window);
+void bed_window_files_backups (GtkWindow *window);
+void bed_window_files_restore (GtkWindow *window);
 
-/* Says why the file at @path could not be opened, and offers its copies where one would help. */
-void bed_window_files_say_unopened (BedWindow *window, const char *path, const GError *error);
+/* The farm at @path, waited for while another program holds it; NULL when the person gave up, or
+ * was told why it cannot be opened, with its copies where one would help. */
+BedFarm *bed_window_files_open_farm (GtkWindow *window, const char *path);
 
 /* A farm to try things on: a file among the temporary ones, thrown away by the system. */
-void bed_window_files_demo (BedWindow *window);
-
-/* Asks before typing is lost; then @then. */
-void bed_window_files_leave (BedWindow *window, void (*then) (BedWindow *window));
+void bed_window_files_demo (GtkWindow *window);
 
 G_END_DECLS

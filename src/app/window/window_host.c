@@ -1,0 +1,131 @@
+/* The window as the host of its pages and dialogs, and the farm files it opens. */
+#include "app/desk/settings.h"
+#include "app/window/window_files.h"
+#include "app/window/window_private.h"
+#include "model/farm/backup.h"
+
+static gboolean
+host_commit (BedHost *host, GtkWindow *over, BedEdit *edit, const char *sentence, GError **error)
+{
+  BedWindow *self = BED_WINDOW (host);
+
+  /* The new farm being made in a window of its own has no undo here. */
+  if (!self->farm)
+    return bed_edit_commit (edit, sentence, error);
+  return bed_undo_commit (self->undo, over, edit, sentence, error);
+}
+
+static void
+host_say (BedHost *host, const char *text)
+{
+  bed_toasts_say (BED_WINDOW (host)->notes, text, BED_TOAST_PLAIN, 0);
+}
+
+static void
+host_say_undo (BedHost *host)
+{
+  bed_undo_say_newest (BED_WINDOW (host)->undo);
+}
+
+static void
+host_show_record (BedHost *host, BedKind kind, gint64 id)
+{
+  int at = bed_window_find_page_of_kind (kind);
+  BedPage *page = at >= 0 ? bed_window_show_page_at (BED_WINDOW (host), at) : NULL;
+
+  if (page)
+    bed_page_show_record (page, kind, id);
+}
+
+static void
+host_show_draft (BedHost *host, BedRecord *draft, const char *logs)
+{
+  int at = bed_window_find_page_of_kind (bed_record_get_kind (draft));
+  BedPage *page = at >= 0 ? bed_window_show_page_at (BED_WINDOW (host), at) : NULL;
+
+  if (page)
+    bed_page_show_draft (page, draft, logs);
+}
+
+static BedFarm *
+host_get_farm (BedHost *host)
+{
+  return BED_WINDOW (host)->farm;
+}
+
+static void
+host_set_farm (BedHost *host, BedFarm *farm)
+{
+  bed_window_set_farm (BED_WINDOW (host), farm);
+}
+
+static gboolean
+host_open (BedHost *host, const char *path)
+{
+  return bed_window_open (BED_WINDOW (host), path);
+}
+
+static void
+host_open_beside (BedHost *host, const char *path)
+{
+  BedWindow *window = bed_window_new (gtk_window_get_application (GTK_WINDOW (host)));
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_open (window, path);
+}
+
+void
+bed_window_host_init (BedHostInterface *iface)
+{
+  iface->get_farm = host_get_farm;
+  iface->set_farm = host_set_farm;
+  iface->open = host_open;
+  iface->open_beside = host_open_beside;
+  iface->commit = host_commit;
+  iface->say = host_say;
+  iface->say_undo = host_say_undo;
+  iface->show_record = host_show_record;
+  iface->show_draft = host_show_draft;
+}
+
+/* --- public ----------------------------------------------------------------------- */
+
+static void
+keep_backups (BedWindow *self)
+{
+  g_clear_pointer (&self->keeper, bed_keeper_free);
+  self->keeper = bed_keeper_new (GTK_WINDOW (self), self->farm);
+}
+
+gboolean
+bed_window_open (BedWindow *self, const char *path)
+{
+  g_return_val_if_fail (BED_IS_WINDOW (self) && path != NULL, FALSE);
+  BedWindow *there = bed_window_find (gtk_window_get_application (GTK_WINDOW (self)), path);
+
+  if (there && !bed_farm_get_read_only_why (there->farm))
+    {
+      gtk_window_present (GTK_WINDOW (there));
+      return TRUE;
+    }
+  g_autoptr (BedFarm) farm = bed_window_files_open_farm (GTK_WINDOW (self), path);
+  if (!farm)
+    return FALSE;
+  g_autofree char *copy_of = bed_backup_dup_farm (path);
+  bed_window_set_farm (self, farm);
+  if (!copy_of)
+    bed_settings_set_last_farm (path);
+  if (!bed_farm_get_read_only_why (farm))
+    keep_backups (self);
+  return TRUE;
+}
+
+BedWindow *
+bed_window_find (GtkApplication *application, const char *path)
+{
+  for (GList *l = application ? gtk_application_get_windows (application) : NULL; l; l = l->next)
+    if (BED_IS_WINDOW (l->data) && bed_window_get_farm (l->data)
+        && bed_farm_is_file (bed_window_get_farm (l->data), path))
+      return l->data;
+  return NULL;
+}

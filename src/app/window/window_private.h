@@ -1,0 +1,58 @@
+#pragma once
+
+#include "app/host/host.h"
+#include "app/widgets/toasts.h"
+#include "app/window/keeper.h"
+#include "app/window/search.h"
+#include "app/window/undo.h"
+#include "app/window/window.h"
+
+G_BEGIN_DECLS
+
+/* For window.c and window_host.c only. */
+
+#define BED_WINDOW_PAGES 9
+
+struct _BedWindow
+{
+  AdwApplicationWindow parent_instance;
+  BedFarm *farm;
+  BedKeeper *keeper; /* of a farm that may be written to */
+  GSignalGroup *farm_signals;
+  BedToasts *notes;
+  BedUndo *undo;
+  guint look_source;
+  GtkWidget *labels[BED_WINDOW_PAGES];
+  gboolean narrow;
+  guint narrow_source;
+
+  GtkWidget *toasts;
+  GtkWidget *root;
+  GtkWidget *sidebar;
+  GtkWidget *sidebar_bar;
+  GtkWidget *farm_name;
+  GtkWidget *page_list;
+  GtkWidget *undo_button;
+  GtkWidget *redo_button;
+  GtkWidget *add_button;
+  GtkWidget *print_button;
+  GtkWidget *menu_button;
+  GtkWidget *search_place;
+  GtkWidget *state;
+  GtkWidget *state_bar;
+  GtkWidget *restore_button;
+  GtkWidget *pages;
+  BedSearch *search;
+};
+
+/* Where the page of such records is; -1: nowhere. */
+int bed_window_find_page_of_kind (BedKind kind);
+
+/* Pages are made when they are first looked at, and not empty while another program holds the
+ * farm: NULL then, or the page that is seen. */
+BedPage *bed_window_show_page_at (BedWindow *self, int at);
+
+/* What the window is for its pages: window_host.c. */
+void bed_window_host_init (BedHostInterface *iface);
+
+G_END_DECLS
