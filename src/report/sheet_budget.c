@@ -121,7 +121,7 @@ static const BedBookFigure figures[] = {
 };
 
 static const BedBookColumn making_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
+  BED_COLUMN_OF ("batch.code", 12, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Own cost in an earlier first season"), MONEY, 12, .name = "earlier", BED_SUMMED),
   BED_COLUMN (N_ ("In this one"), MONEY, 12, .name = "this_season", BED_SUMMED,

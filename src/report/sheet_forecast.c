@@ -55,8 +55,8 @@ static const char age_question[]
 #define USUAL "IFERROR(" OF_AGE ("\">0\"") ",SUM(Ages_mass)/SUM(Ages_logs))"
 
 static const BedBookColumn coming_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
-  BED_COLUMN (N_ ("Inoculated"), DATE, 12),
+  BED_COLUMN_OF ("batch.code", 12, .name = "code"),
+  BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated")),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 12, .name = "alive", BED_SUMMED,
               .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),

@@ -3,16 +3,16 @@
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn columns[] = {
-  BED_COLUMN (N_ ("Picked on"), DATE, 11),
+  BED_COLUMN_OF ("pick.picked_on", 11),
   BED_COLUMN (N_ ("Week"), TEXT, 10, .name = "week"),
-  BED_COLUMN (N_ ("Batch"), TEXT, 10, .name = "batch"),
-  BED_COLUMN (N_ ("Log"), TEXT, 13, .name = "log"),
-  BED_COLUMN (N_ ("Stack"), TEXT, 14),
-  BED_COLUMN (N_ ("Grade"), TEXT, 7, .choice = "pick.grade"),
-  BED_COLUMN (N_ ("Fresh mass"), MASS, 11, .name = "mass", BED_SUMMED),
-  BED_COLUMN (N_ ("Lot"), TEXT, 14, .name = "lot"),
-  BED_COLUMN (N_ ("Picker"), TEXT, 14),
-  BED_COLUMN (N_ ("Notes"), TEXT, 28),
+  BED_COLUMN_OF ("batch.code", 10, .name = "batch"),
+  BED_COLUMN_OF ("log.code", 13, .name = "log"),
+  BED_COLUMN_OF ("stack.name", 14),
+  BED_COLUMN_OF ("pick.grade", 7),
+  BED_COLUMN_OF ("pick.mass", 11, .name = "mass", BED_SUMMED),
+  BED_COLUMN_OF ("lot.code", 14, .name = "lot"),
+  BED_COLUMN_OF ("pick.picker", 14),
+  BED_COLUMN_OF ("pick.notes", 28),
 };
 
 /* One row a pick, or a row a batch where a pick came from a stack that held
