@@ -87,6 +87,9 @@ struct _BedBookSheet
 #define BED_WORKING .style = BED_STYLE_WORKING
 #define BED_BLOCK_TABLE(k, c, q) .key = k, .columns = c, .n_columns = G_N_ELEMENTS (c), .sql = q
 #define BED_BLOCK_FIGURES(f) .figures = f, .n_figures = G_N_ELEMENTS (f)
+#define BED_BLOCKS(b) .blocks = b, .n_blocks = G_N_ELEMENTS (b)
+#define BED_ONE_TABLE(k, c, q)                                                                     \
+  .blocks = &(const BedBlock){ BED_BLOCK_TABLE (k, c, q) }, .n_blocks = 1
 
 /* The sheets, each in the file of its name. */
 extern const BedBookSheet bed_sheet_summary;

@@ -112,6 +112,5 @@ const BedBookSheet bed_sheet_batches = {
   .name = N_ ("Batches"),
   .question = N_ ("What each batch gave and what was spent on it alone; shared costs are on "
                   "the sheet Cost per log."),
-  .blocks = batch_blocks,
-  .n_blocks = G_N_ELEMENTS (batch_blocks),
+  BED_BLOCKS (batch_blocks),
 };

@@ -171,6 +171,5 @@ const BedBookSheet bed_sheet_budget = {
   .name = N_ ("Enterprise budget"),
   .question = N_ ("Gross returns less variable costs less fixed costs, in the order lenders and "
                   "farm advisers use."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
 };

@@ -143,6 +143,5 @@ const BedBookSheet bed_sheet_costs = {
   .name = N_ ("Cost per log"),
   .question = N_ ("The season's whole cost by batch, per log and by mass. Shared costs are divided "
                   "to the last cent by the largest remainder; the grey columns are the steps."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
 };

@@ -145,6 +145,5 @@ const BedBookSheet bed_sheet_forecast = {
   .name = N_ ("Forecast"),
   .question = N_ ("How the sheets Next season and Weeks come to what they expect. Weather is not "
                   "in it; an age not on record yet takes the mean after the first season."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
 };

@@ -52,13 +52,10 @@ static const char log_question[]
       "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
       " WHERE f.felled_on < ?2 ORDER BY l.code";
 
-static const BedBlock log_blocks[] = { { BED_BLOCK_TABLE ("Logs", log_columns, log_question) } };
-
 const BedBookSheet bed_sheet_logs = {
   .name = N_ ("Logs"),
   .question = N_ ("Each log's life up to the end of the season."),
-  .blocks = log_blocks,
-  .n_blocks = G_N_ELEMENTS (log_blocks),
+  BED_ONE_TABLE ("Logs", log_columns, log_question),
 };
 
 static const BedBookColumn stack_columns[] = {
@@ -81,13 +78,8 @@ static const char stack_question[]
       " WHERE k.built_on < ?2 AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)"
       " ORDER BY a.name, k.name";
 
-static const BedBlock stack_blocks[] = {
-  { BED_BLOCK_TABLE ("Stacks", stack_columns, stack_question) },
-};
-
 const BedBookSheet bed_sheet_stacks = {
   .name = N_ ("Stacks"),
   .question = N_ ("What stood in the yard, and what the logs that lie there gave."),
-  .blocks = stack_blocks,
-  .n_blocks = G_N_ELEMENTS (stack_blocks),
+  BED_ONE_TABLE ("Stacks", stack_columns, stack_question),
 };

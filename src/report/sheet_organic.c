@@ -153,7 +153,6 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 const BedBookSheet bed_sheet_organic = {
   .name = N_ ("Organic file"),
   .question = N_ ("What a certifier asks of the season: spawn, wood, inputs, water, yard."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
   .draw = draw,
 };

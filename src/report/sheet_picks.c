@@ -27,11 +27,8 @@ static const char question[]
       "  LEFT JOIN stack k ON k.id = p.stack LEFT JOIN lot t ON t.id = p.lot"
       " WHERE p.picked_on >= ?1 AND p.picked_on < ?2 ORDER BY p.picked_on, p.id, y.batch";
 
-static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Picks", columns, question) } };
-
 const BedBookSheet bed_sheet_picks = {
   .name = N_ ("Picks"),
   .question = N_ ("Every pick of the season. The other sheets add up these rows."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_ONE_TABLE ("Picks", columns, question),
 };

@@ -29,13 +29,10 @@ static const char lot_question[]
       "  AND d.dried_on < ?2), 0)"
       " FROM lot t WHERE t.picked_on >= ?1 AND t.picked_on < ?2 ORDER BY t.picked_on, t.code";
 
-static const BedBlock lot_blocks[] = { { BED_BLOCK_TABLE ("Lots", lot_columns, lot_question) } };
-
 const BedBookSheet bed_sheet_lots = {
   .name = N_ ("Lots"),
   .question = N_ ("Each lot picked this season: what became of it by the season's end."),
-  .blocks = lot_blocks,
-  .n_blocks = G_N_ELEMENTS (lot_blocks),
+  BED_ONE_TABLE ("Lots", lot_columns, lot_question),
 };
 
 static const BedBookColumn sale_columns[] = {
@@ -57,15 +54,10 @@ static const char sale_question[]
       " LEFT JOIN buyer y ON y.id = v.buyer"
       " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";
 
-static const BedBlock sale_blocks[] = {
-  { BED_BLOCK_TABLE ("Sales", sale_columns, sale_question) },
-};
-
 const BedBookSheet bed_sheet_sales = {
   .name = N_ ("Sales"),
   .question = N_ ("Every line sold, lost or given away this season, from lots of any season."),
-  .blocks = sale_blocks,
-  .n_blocks = G_N_ELEMENTS (sale_blocks),
+  BED_ONE_TABLE ("Sales", sale_columns, sale_question),
 };
 
 static const BedBookColumn trace_columns[] = {
@@ -97,13 +89,8 @@ static const char trace_question[]
       " LEFT JOIN bought r ON r.lot = t.id"
       " ORDER BY t.picked_on, t.code, b.code, f.code, s.code";
 
-static const BedBlock trace_blocks[] = {
-  { BED_BLOCK_TABLE ("Trace", trace_columns, trace_question) },
-};
-
 const BedBookSheet bed_sheet_trace = {
   .name = N_ ("Traceability"),
   .question = N_ ("From each lot back to batch, spawn, felling and stand, and on to its buyers."),
-  .blocks = trace_blocks,
-  .n_blocks = G_N_ELEMENTS (trace_blocks),
+  BED_ONE_TABLE ("Trace", trace_columns, trace_question),
 };

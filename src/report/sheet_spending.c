@@ -22,15 +22,10 @@ static const char purchase_question[]
       " p.tax, p.notes FROM purchase p LEFT JOIN batch b ON b.id = p.batch"
       " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
 
-static const BedBlock purchase_blocks[] = {
-  { BED_BLOCK_TABLE ("Purchases", purchase_columns, purchase_question) },
-};
-
 const BedBookSheet bed_sheet_purchases = {
   .name = N_ ("Purchases"),
   .question = N_ ("What was bought this season, spawn lots aside: they are on the sheet Spawn."),
-  .blocks = purchase_blocks,
-  .n_blocks = G_N_ELEMENTS (purchase_blocks),
+  BED_ONE_TABLE ("Purchases", purchase_columns, purchase_question),
 };
 
 static const BedBookColumn spawn_columns[] = {
@@ -58,15 +53,10 @@ static const char spawn_question[]
       " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"
       " ORDER BY b.inoculated_on, b.code, s.code";
 
-static const BedBlock spawn_blocks[] = {
-  { BED_BLOCK_TABLE ("Spawn", spawn_columns, spawn_question) },
-};
-
 const BedBookSheet bed_sheet_spawn = {
   .name = N_ ("Spawn"),
   .question = N_ ("Spawn that went into logs this season, and its share of what the lot cost."),
-  .blocks = spawn_blocks,
-  .n_blocks = G_N_ELEMENTS (spawn_blocks),
+  BED_ONE_TABLE ("Spawn", spawn_columns, spawn_question),
 };
 
 static const BedBookColumn hours_columns[] = {
@@ -89,15 +79,10 @@ static const char hours_question[]
       " FROM hours_paid h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
       " WHERE h.worked_on >= ?1 AND h.worked_on < ?2 ORDER BY h.worked_on, h.id";
 
-static const BedBlock hours_blocks[] = {
-  { BED_BLOCK_TABLE ("Hours", hours_columns, hours_question) },
-};
-
 const BedBookSheet bed_sheet_hours = {
   .name = N_ ("Hours"),
   .question = N_ ("Every entry of work, at its own rate or the farm's."),
-  .blocks = hours_blocks,
-  .n_blocks = G_N_ELEMENTS (hours_blocks),
+  BED_ONE_TABLE ("Hours", hours_columns, hours_question),
 };
 
 #define OF_TASK(what) "SUMIFS(Hours_" what ",Hours_task,\"=\"&[task])"
@@ -119,15 +104,10 @@ static const char task_question[]
     = "SELECT task FROM hours WHERE worked_on >= ?1 AND worked_on < ?2"
       " GROUP BY task ORDER BY sum (minutes) DESC, task";
 
-static const BedBlock task_blocks[] = {
-  { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) },
-};
-
 const BedBookSheet bed_sheet_tasks = {
   .name = N_ ("Hours by task"),
   .question = N_ ("Where the time went, and how many logs an hour handles."),
-  .blocks = task_blocks,
-  .n_blocks = G_N_ELEMENTS (task_blocks),
+  BED_ONE_TABLE ("Tasks", task_columns, task_question),
 };
 
 /* In use in the season: from the season of buying, for its years of life. */
@@ -158,14 +138,9 @@ static const char equipment_question[]
       "  price - (price - salvage) * 1.0 * min (life, ?3 - since + 1) / life"
       " FROM equipment_owned WHERE bought_on < ?2 ORDER BY bought_on, what";
 
-static const BedBlock equipment_blocks[] = {
-  { BED_BLOCK_TABLE ("Equipment", equipment_columns, equipment_question) },
-};
-
 const BedBookSheet bed_sheet_equipment = {
   .name = N_ ("Equipment"),
   .question = N_ ("What is owned, written off by the straight line: (price - worth at the end) / "
                   "years of life, by the share used for logs."),
-  .blocks = equipment_blocks,
-  .n_blocks = G_N_ELEMENTS (equipment_blocks),
+  BED_ONE_TABLE ("Equipment", equipment_columns, equipment_question),
 };
