@@ -16,15 +16,15 @@ typedef enum
 
 typedef struct
 {
-  const char *title; /* N_(); the unit is added to it */
+  const char *field; /* "line.use": its label, kind of cell and words are taken; or NULL: */
+  const char *title; /* N_(); the unit is added to it; NULL: the field's label */
   BedBookCell cell;
   int width;              /* characters */
   const char *name;       /* its cells are called KEY_name; NULL: they have no name */
   const char *formula;    /* live; the question's value is what it comes to today */
   const char *expression; /* live; takes no column of the question */
   BedTotal total;
-  BedStyle style;     /* BED_STYLE_WORKING: a step, left out of the print */
-  const char *choice; /* "line.use": the question gives keys of that field's choices */
+  BedStyle style; /* BED_STYLE_WORKING: a step, left out of the print */
 } BedBookColumn;
 
 typedef struct
@@ -74,6 +74,10 @@ struct _BedBookSheet
   {                                                                                                \
     .title = t, .cell = BED_BOOK_CELL_##c, .width = w, ##__VA_ARGS__                               \
   }
+#define BED_COLUMN_OF(f, w, ...)                                                                   \
+  {                                                                                                \
+    .field = f, .width = w, ##__VA_ARGS__                                                          \
+  }
 #define BED_FIGURE(l, c, ...)                                                                      \
   {                                                                                                \
     .label = l, .cell = BED_BOOK_CELL_##c, ##__VA_ARGS__                                           \
@@ -83,6 +87,9 @@ struct _BedBookSheet
 #define BED_WORKING .style = BED_STYLE_WORKING
 #define BED_BLOCK_TABLE(k, c, q) .key = k, .columns = c, .n_columns = G_N_ELEMENTS (c), .sql = q
 #define BED_BLOCK_FIGURES(f) .figures = f, .n_figures = G_N_ELEMENTS (f)
+#define BED_BLOCKS(b) .blocks = b, .n_blocks = G_N_ELEMENTS (b)
+#define BED_ONE_TABLE(k, c, q)                                                                     \
+  .blocks = &(const BedBlock){ BED_BLOCK_TABLE (k, c, q) }, .n_blocks = 1
 
 /* The sheets, each in the file of its name. */
 extern const BedBookSheet bed_sheet_summary;

@@ -3,8 +3,8 @@
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn batch_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
-  BED_COLUMN (N_ ("Inoculated"), DATE, 11),
+  BED_COLUMN_OF ("batch.code", 9, .name = "code"),
+  BED_COLUMN_OF ("batch.inoculated_on", 11, .title = N_ ("Inoculated")),
   BED_COLUMN (N_ ("Wood"), TEXT, 17),
   BED_COLUMN (N_ ("Strain"), TEXT, 17),
   BED_COLUMN (N_ ("Logs"), COUNT, 7, .name = "logs",
@@ -31,7 +31,7 @@ static const BedBookColumn batch_columns[] = {
 #define OF_BATCH(what) "SUMIFS(Batches_" what ",Batches_code,\"=\"&[code])"
 
 static const BedBookColumn spent_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
+  BED_COLUMN_OF ("batch.code", 9, .name = "code"),
   BED_COLUMN (N_ ("Before this season"), MONEY, 11, .name = "before", BED_SUMMED),
   BED_COLUMN (N_ ("Bought for it"), MONEY, 17, .name = "bought",
               .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
@@ -72,7 +72,7 @@ static const char spent_question[]
 #define YEAR(title, key) BED_COLUMN (title, MONEY, 10, .name = key, BED_SUMMED)
 
 static const BedBookColumn year_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "code"),
+  BED_COLUMN_OF ("batch.code", 9, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 11),
   YEAR (N_ ("First season, materials"), "made_of"),
   YEAR (N_ ("First season, labour"), "made_by"),
@@ -112,6 +112,5 @@ const BedBookSheet bed_sheet_batches = {
   .name = N_ ("Batches"),
   .question = N_ ("What each batch gave and what was spent on it alone; shared costs are on "
                   "the sheet Cost per log."),
-  .blocks = batch_blocks,
-  .n_blocks = G_N_ELEMENTS (batch_blocks),
+  BED_BLOCKS (batch_blocks),
 };

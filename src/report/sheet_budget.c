@@ -121,7 +121,7 @@ static const BedBookFigure figures[] = {
 };
 
 static const BedBookColumn making_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
+  BED_COLUMN_OF ("batch.code", 12, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Own cost in an earlier first season"), MONEY, 12, .name = "earlier", BED_SUMMED),
   BED_COLUMN (N_ ("In this one"), MONEY, 12, .name = "this_season", BED_SUMMED,
@@ -171,6 +171,5 @@ const BedBookSheet bed_sheet_budget = {
   .name = N_ ("Enterprise budget"),
   .question = N_ ("Gross returns less variable costs less fixed costs, in the order lenders and "
                   "farm advisers use."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
 };

@@ -103,7 +103,6 @@ const BedBookSheet bed_sheet_comparison = {
   .name = N_ ("Wood x strain"),
   .question = N_ ("Which wood and strain give most, and how sure that is. Every log counts, "
                   "those that gave nothing too."),
-  .blocks = comparison_blocks,
-  .n_blocks = G_N_ELEMENTS (comparison_blocks),
+  BED_BLOCKS (comparison_blocks),
   .draw = draw_comparison,
 };

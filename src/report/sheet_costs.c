@@ -25,7 +25,7 @@
                   .formula = LEFT (pool, by, kind "_part"))
 
 static const BedBookColumn columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 11, .name = "code"),
+  BED_COLUMN_OF ("batch.code", 11, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
   BED_COLUMN (N_ ("Logs in the season"), COUNT, 9, .name = "logs", BED_SUMMED,
               .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_in_season,1)"),
@@ -143,6 +143,5 @@ const BedBookSheet bed_sheet_costs = {
   .name = N_ ("Cost per log"),
   .question = N_ ("The season's whole cost by batch, per log and by mass. Shared costs are divided "
                   "to the last cent by the largest remainder; the grey columns are the steps."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
 };

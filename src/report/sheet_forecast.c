@@ -55,8 +55,8 @@ static const char age_question[]
 #define USUAL "IFERROR(" OF_AGE ("\">0\"") ",SUM(Ages_mass)/SUM(Ages_logs))"
 
 static const BedBookColumn coming_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 12, .name = "code"),
-  BED_COLUMN (N_ ("Inoculated"), DATE, 12),
+  BED_COLUMN_OF ("batch.code", 12, .name = "code"),
+  BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated")),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 12, .name = "alive", BED_SUMMED,
               .expression = "COUNTIFS(Logs_batch,\"=\"&[code],Logs_alive,1)"),
@@ -145,6 +145,5 @@ const BedBookSheet bed_sheet_forecast = {
   .name = N_ ("Forecast"),
   .question = N_ ("How the sheets Next season and Weeks come to what they expect. Weather is not "
                   "in it; an age not on record yet takes the mean after the first season."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
 };

@@ -5,15 +5,15 @@
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn log_columns[] = {
-  BED_COLUMN (N_ ("Log"), TEXT, 11, .name = "code"),
-  BED_COLUMN (N_ ("Batch"), TEXT, 7, .name = "batch"),
-  BED_COLUMN (N_ ("Wood"), TEXT, 16, .name = "wood"),
+  BED_COLUMN_OF ("log.code", 11, .name = "code"),
+  BED_COLUMN_OF ("batch.code", 7, .name = "batch"),
+  BED_COLUMN_OF ("wood.common_name", 16, .name = "wood"),
   BED_COLUMN (N_ ("Strain"), TEXT, 19, .name = "strain"),
-  BED_COLUMN (N_ ("Felled"), DATE, 10),
-  BED_COLUMN (N_ ("Inoculated"), DATE, 10),
-  BED_COLUMN (N_ ("Length"), LENGTH, 7),
-  BED_COLUMN (N_ ("Small end"), LENGTH, 7),
-  BED_COLUMN (N_ ("Large end"), LENGTH, 7),
+  BED_COLUMN_OF ("felling.felled_on", 10, .title = N_ ("Felled")),
+  BED_COLUMN_OF ("batch.inoculated_on", 10, .title = N_ ("Inoculated")),
+  BED_COLUMN_OF ("log.length", 7),
+  BED_COLUMN_OF ("log.small_diameter", 7, .title = N_ ("Small end")),
+  BED_COLUMN_OF ("log.large_diameter", 7, .title = N_ ("Large end")),
   BED_COLUMN (N_ ("Size class"), YEAR, 6, .name = "size"),
   BED_COLUMN (N_ ("Dry wood"), MASS, 9, .name = "dry", BED_SUMMED),
   BED_COLUMN (N_ ("Stack at the end"), TEXT, 13, .name = "stack"),
@@ -30,8 +30,8 @@ static const BedBookColumn log_columns[] = {
               BED_SUMMED),
   BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 9, .expression = "[in_all]/[dry]",
               BED_AGAIN),
-  BED_COLUMN (N_ ("Retired"), DATE, 10),
-  BED_COLUMN (N_ ("Why"), TEXT, 22, .choice = "log.retired_why"),
+  BED_COLUMN_OF ("log.retired_on", 10, .title = N_ ("Retired")),
+  BED_COLUMN_OF ("log.retired_why", 22, .title = N_ ("Why")),
   BED_COLUMN (N_ ("This season, squared"), NUMBER, 10, .name = "square", BED_WORKING,
               .expression = "[season]*[season]"),
 };
@@ -52,21 +52,18 @@ static const char log_question[]
       "  LEFT JOIN batch b ON b.id = l.batch AND b.inoculated_on < ?2"
       " WHERE f.felled_on < ?2 ORDER BY l.code";
 
-static const BedBlock log_blocks[] = { { BED_BLOCK_TABLE ("Logs", log_columns, log_question) } };
-
 const BedBookSheet bed_sheet_logs = {
   .name = N_ ("Logs"),
   .question = N_ ("Each log's life up to the end of the season."),
-  .blocks = log_blocks,
-  .n_blocks = G_N_ELEMENTS (log_blocks),
+  BED_ONE_TABLE ("Logs", log_columns, log_question),
 };
 
 static const BedBookColumn stack_columns[] = {
-  BED_COLUMN (N_ ("Stack"), TEXT, 18, .name = "name"),
-  BED_COLUMN (N_ ("Area"), TEXT, 18),
-  BED_COLUMN (N_ ("Kind"), TEXT, 14, .choice = "stack.kind"),
-  BED_COLUMN (N_ ("Built on"), DATE, 11),
-  BED_COLUMN (N_ ("Taken down"), DATE, 11),
+  BED_COLUMN_OF ("stack.name", 18, .name = "name"),
+  BED_COLUMN_OF ("area.name", 18),
+  BED_COLUMN_OF ("stack.kind", 14),
+  BED_COLUMN_OF ("stack.built_on", 11),
+  BED_COLUMN_OF ("stack.taken_down_on", 11, .title = N_ ("Taken down")),
   BED_COLUMN (N_ ("Logs at the end"), COUNT, 10, .name = "logs",
               .expression = "COUNTIFS(Logs_stack,\"=\"&[name])", BED_SUMMED),
   BED_COLUMN (N_ ("These logs gave this season"), MASS, 14, .name = "mass",
@@ -81,13 +78,8 @@ static const char stack_question[]
       " WHERE k.built_on < ?2 AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)"
       " ORDER BY a.name, k.name";
 
-static const BedBlock stack_blocks[] = {
-  { BED_BLOCK_TABLE ("Stacks", stack_columns, stack_question) },
-};
-
 const BedBookSheet bed_sheet_stacks = {
   .name = N_ ("Stacks"),
   .question = N_ ("What stood in the yard, and what the logs that lie there gave."),
-  .blocks = stack_blocks,
-  .n_blocks = G_N_ELEMENTS (stack_blocks),
+  BED_ONE_TABLE ("Stacks", stack_columns, stack_question),
 };

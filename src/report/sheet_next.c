@@ -127,7 +127,6 @@ const BedBookSheet bed_sheet_next = {
   .name = N_ ("Next season"),
   .question = N_ ("What next season may bring by this farm's own records, and what to cut and buy. "
                   "The sheet Forecast shows the steps."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
   .draw = draw,
 };

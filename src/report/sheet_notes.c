@@ -66,7 +66,6 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 const BedBookSheet bed_sheet_notes = {
   .name = N_ ("Notes and sources"),
   .question = N_ ("How the figures are worked out, and by whose word."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
   .draw = draw,
 };

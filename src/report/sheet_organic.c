@@ -11,16 +11,16 @@ static const BedBookFigure figures[] = {
 };
 
 static const BedBookColumn spawn_columns[] = {
-  BED_COLUMN (N_ ("Spawn lot"), TEXT, 12),
-  BED_COLUMN (N_ ("Strain"), TEXT, 18),
-  BED_COLUMN (N_ ("Form"), TEXT, 12, .choice = "spawn.form"),
-  BED_COLUMN (N_ ("Supplier"), TEXT, 24),
-  BED_COLUMN (N_ ("Supplier's lot"), TEXT, 16),
-  BED_COLUMN (N_ ("Received"), DATE, 12),
-  BED_COLUMN (N_ ("Mass"), MASS, 10),
-  BED_COLUMN (N_ ("Pieces"), COUNT, 10),
-  BED_COLUMN (N_ ("Organic"), TEXT, 9, .choice = "spawn.organic"),
-  BED_COLUMN (N_ ("Certificate"), TEXT, 20),
+  BED_COLUMN_OF ("spawn.code", 12),
+  BED_COLUMN_OF ("strain.name", 18),
+  BED_COLUMN_OF ("spawn.form", 12),
+  BED_COLUMN_OF ("spawn.supplier", 24),
+  BED_COLUMN_OF ("spawn.supplier_lot", 16, .title = N_ ("Supplier's lot")),
+  BED_COLUMN_OF ("spawn.received_on", 12, .title = N_ ("Received")),
+  BED_COLUMN_OF ("spawn.mass", 10),
+  BED_COLUMN_OF ("spawn.pieces", 10),
+  BED_COLUMN_OF ("spawn.organic", 9),
+  BED_COLUMN_OF ("spawn.certificate", 20),
 };
 
 /* Lots received this season, and those that went into its batches. */
@@ -32,16 +32,11 @@ static const char spawn_question[]
       "  AND b.inoculated_on < ?2) ORDER BY s.received_on, s.code";
 
 static const BedBookColumn wood_columns[] = {
-  BED_COLUMN (N_ ("Felling"), TEXT, 12),
-  BED_COLUMN (N_ ("Wood"), TEXT, 18),
-  BED_COLUMN (N_ ("Felled on"), DATE, 12),
-  BED_COLUMN (N_ ("Stand or supplier"), TEXT, 24),
-  BED_COLUMN (N_ ("Owner"), TEXT, 16),
-  BED_COLUMN (N_ ("Nothing prohibited used, declared on"), DATE, 12),
-  BED_COLUMN (N_ ("Logs"), COUNT, 10),
-  BED_COLUMN (N_ ("Trees"), COUNT, 10),
-  BED_COLUMN (N_ ("Leaf"), TEXT, 9, .choice = "felling.leaf"),
-  BED_COLUMN (N_ ("Permission"), TEXT, 20),
+  BED_COLUMN_OF ("felling.code", 12),      BED_COLUMN_OF ("wood.common_name", 18),
+  BED_COLUMN_OF ("felling.felled_on", 12), BED_COLUMN (N_ ("Stand or supplier"), TEXT, 24),
+  BED_COLUMN_OF ("stand.owner", 16),       BED_COLUMN_OF ("stand.declared_on", 12),
+  BED_COLUMN (N_ ("Logs"), COUNT, 10),     BED_COLUMN_OF ("felling.trees", 10),
+  BED_COLUMN_OF ("felling.leaf", 9),       BED_COLUMN_OF ("stand.permission", 20),
 };
 
 /* Fellings whose logs stood in the season. */
@@ -53,11 +48,9 @@ static const char wood_question[]
       " WHERE f.felled_on < ?2 GROUP BY f.id ORDER BY f.felled_on, f.code";
 
 static const BedBookColumn input_columns[] = {
-  BED_COLUMN (N_ ("Date"), DATE, 12),
-  BED_COLUMN (N_ ("What"), TEXT, 18),
-  BED_COLUMN (N_ ("Category"), TEXT, 12, .choice = "purchase.category"),
-  BED_COLUMN (N_ ("Supplier"), TEXT, 24),
-  BED_COLUMN (N_ ("Quantity"), TEXT, 16),
+  BED_COLUMN_OF ("purchase.bought_on", 12), BED_COLUMN_OF ("purchase.what", 18),
+  BED_COLUMN_OF ("purchase.category", 12),  BED_COLUMN_OF ("purchase.supplier", 24),
+  BED_COLUMN_OF ("purchase.quantity", 16),
 };
 
 /* What touches logs, mushrooms or water; not paper, miles or fees. */
@@ -68,12 +61,12 @@ static const char input_question[]
       " ORDER BY bought_on, id";
 
 static const BedBookColumn water_columns[] = {
-  BED_COLUMN (N_ ("Area"), TEXT, 12),
-  BED_COLUMN (N_ ("Shade from"), TEXT, 18, .choice = "area.shade_kind"),
-  BED_COLUMN (N_ ("Water"), TEXT, 12, .choice = "area.water"),
-  BED_COLUMN (N_ ("Water from"), TEXT, 24),
+  BED_COLUMN_OF ("area.name", 12),
+  BED_COLUMN_OF ("area.shade_kind", 18, .title = N_ ("Shade from")),
+  BED_COLUMN_OF ("area.water", 12),
+  BED_COLUMN_OF ("area.water_source", 24),
   BED_COLUMN (N_ ("Stacks"), COUNT, 16),
-  BED_COLUMN (N_ ("Water tested on"), DATE, 12),
+  BED_COLUMN_OF ("area.water_tested_on", 12),
   BED_COLUMN (N_ ("Waterings this season"), COUNT, 10),
 };
 
@@ -86,8 +79,8 @@ static const char water_question[]
       " FROM area a ORDER BY a.name";
 
 static const BedBookColumn soak_columns[] = {
-  BED_COLUMN (N_ ("Tank"), TEXT, 12),
-  BED_COLUMN (N_ ("Water"), TEXT, 18, .choice = "soak.water"),
+  BED_COLUMN_OF ("soak.tank", 12),
+  BED_COLUMN_OF ("soak.water", 18, .title = N_ ("Water")),
   BED_COLUMN (N_ ("Soaks"), COUNT, 12),
   BED_COLUMN (N_ ("Logs soaked"), COUNT, 24),
 };
@@ -160,7 +153,6 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 const BedBookSheet bed_sheet_organic = {
   .name = N_ ("Organic file"),
   .question = N_ ("What a certifier asks of the season: spawn, wood, inputs, water, yard."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
   .draw = draw,
 };

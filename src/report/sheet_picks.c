@@ -3,16 +3,16 @@
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn columns[] = {
-  BED_COLUMN (N_ ("Picked on"), DATE, 11),
+  BED_COLUMN_OF ("pick.picked_on", 11),
   BED_COLUMN (N_ ("Week"), TEXT, 10, .name = "week"),
-  BED_COLUMN (N_ ("Batch"), TEXT, 10, .name = "batch"),
-  BED_COLUMN (N_ ("Log"), TEXT, 13, .name = "log"),
-  BED_COLUMN (N_ ("Stack"), TEXT, 14),
-  BED_COLUMN (N_ ("Grade"), TEXT, 7, .choice = "pick.grade"),
-  BED_COLUMN (N_ ("Fresh mass"), MASS, 11, .name = "mass", BED_SUMMED),
-  BED_COLUMN (N_ ("Lot"), TEXT, 14, .name = "lot"),
-  BED_COLUMN (N_ ("Picker"), TEXT, 14),
-  BED_COLUMN (N_ ("Notes"), TEXT, 28),
+  BED_COLUMN_OF ("batch.code", 10, .name = "batch"),
+  BED_COLUMN_OF ("log.code", 13, .name = "log"),
+  BED_COLUMN_OF ("stack.name", 14),
+  BED_COLUMN_OF ("pick.grade", 7),
+  BED_COLUMN_OF ("pick.mass", 11, .name = "mass", BED_SUMMED),
+  BED_COLUMN_OF ("lot.code", 14, .name = "lot"),
+  BED_COLUMN_OF ("pick.picker", 14),
+  BED_COLUMN_OF ("pick.notes", 28),
 };
 
 /* One row a pick, or a row a batch where a pick came from a stack that held
@@ -27,11 +27,8 @@ static const char question[]
       "  LEFT JOIN stack k ON k.id = p.stack LEFT JOIN lot t ON t.id = p.lot"
       " WHERE p.picked_on >= ?1 AND p.picked_on < ?2 ORDER BY p.picked_on, p.id, y.batch";
 
-static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Picks", columns, question) } };
-
 const BedBookSheet bed_sheet_picks = {
   .name = N_ ("Picks"),
   .question = N_ ("Every pick of the season. The other sheets add up these rows."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_ONE_TABLE ("Picks", columns, question),
 };

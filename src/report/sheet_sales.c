@@ -5,8 +5,8 @@
 #define SOLD_HERE "Sales_mass,Sales_lot,\"=\"&[code],Sales_form,{line.form.fresh},Sales_use,"
 
 static const BedBookColumn lot_columns[] = {
-  BED_COLUMN (N_ ("Lot"), TEXT, 15, .name = "code"),
-  BED_COLUMN (N_ ("Picked on"), DATE, 11),
+  BED_COLUMN_OF ("lot.code", 15, .name = "code"),
+  BED_COLUMN_OF ("lot.picked_on", 11, .title = N_ ("Picked on")),
   BED_COLUMN (N_ ("Cooled at"), TEXT, 17),
   BED_COLUMN (N_ ("Picked"), MASS, 11, .name = "mass",
               .expression = "SUMIFS(Picks_mass,Picks_lot,\"=\"&[code])", BED_SUMMED),
@@ -29,25 +29,22 @@ static const char lot_question[]
       "  AND d.dried_on < ?2), 0)"
       " FROM lot t WHERE t.picked_on >= ?1 AND t.picked_on < ?2 ORDER BY t.picked_on, t.code";
 
-static const BedBlock lot_blocks[] = { { BED_BLOCK_TABLE ("Lots", lot_columns, lot_question) } };
-
 const BedBookSheet bed_sheet_lots = {
   .name = N_ ("Lots"),
   .question = N_ ("Each lot picked this season: what became of it by the season's end."),
-  .blocks = lot_blocks,
-  .n_blocks = G_N_ELEMENTS (lot_blocks),
+  BED_ONE_TABLE ("Lots", lot_columns, lot_question),
 };
 
 static const BedBookColumn sale_columns[] = {
-  BED_COLUMN (N_ ("Date"), DATE, 11),
-  BED_COLUMN (N_ ("Sale"), TEXT, 10),
-  BED_COLUMN (N_ ("Buyer"), TEXT, 24, .name = "buyer"),
-  BED_COLUMN (N_ ("Kind of buyer"), TEXT, 14, .choice = "buyer.kind"),
-  BED_COLUMN (N_ ("Lot"), TEXT, 15, .name = "lot"),
-  BED_COLUMN (N_ ("Form"), TEXT, 9, .name = "form", .choice = "line.form"),
-  BED_COLUMN (N_ ("Use"), TEXT, 11, .name = "use", .choice = "line.use"),
-  BED_COLUMN (N_ ("Mass"), MASS, 11, .name = "mass", BED_SUMMED),
-  BED_COLUMN (N_ ("Price"), MONEY, 12, .name = "price", BED_SUMMED),
+  BED_COLUMN_OF ("sale.sold_on", 11),
+  BED_COLUMN_OF ("sale.code", 10),
+  BED_COLUMN_OF ("buyer.name", 24, .name = "buyer"),
+  BED_COLUMN_OF ("buyer.kind", 14, .title = N_ ("Kind of buyer")),
+  BED_COLUMN_OF ("lot.code", 15, .name = "lot"),
+  BED_COLUMN_OF ("line.form", 9, .name = "form"),
+  BED_COLUMN_OF ("line.use", 11, .name = "use"),
+  BED_COLUMN_OF ("line.mass", 11, .name = "mass", BED_SUMMED),
+  BED_COLUMN_OF ("line.price", 12, .name = "price", BED_SUMMED),
   BED_COLUMN (N_ ("Price"), MONEY_PER_MASS, 11, .expression = "[price]/[mass]", BED_AGAIN),
 };
 
@@ -57,29 +54,24 @@ static const char sale_question[]
       " LEFT JOIN buyer y ON y.id = v.buyer"
       " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";
 
-static const BedBlock sale_blocks[] = {
-  { BED_BLOCK_TABLE ("Sales", sale_columns, sale_question) },
-};
-
 const BedBookSheet bed_sheet_sales = {
   .name = N_ ("Sales"),
   .question = N_ ("Every line sold, lost or given away this season, from lots of any season."),
-  .blocks = sale_blocks,
-  .n_blocks = G_N_ELEMENTS (sale_blocks),
+  BED_ONE_TABLE ("Sales", sale_columns, sale_question),
 };
 
 static const BedBookColumn trace_columns[] = {
-  BED_COLUMN (N_ ("Lot"), TEXT, 13),
-  BED_COLUMN (N_ ("Picked on"), DATE, 10),
-  BED_COLUMN (N_ ("Batch"), TEXT, 7),
-  BED_COLUMN (N_ ("Inoculated"), DATE, 10),
-  BED_COLUMN (N_ ("Strain"), TEXT, 20),
-  BED_COLUMN (N_ ("Spawn lot"), TEXT, 9),
-  BED_COLUMN (N_ ("Spawn supplier"), TEXT, 17),
-  BED_COLUMN (N_ ("Supplier's lot"), TEXT, 12),
-  BED_COLUMN (N_ ("Felling"), TEXT, 9),
-  BED_COLUMN (N_ ("Felled"), DATE, 10),
-  BED_COLUMN (N_ ("Wood"), TEXT, 16),
+  BED_COLUMN_OF ("lot.code", 13),
+  BED_COLUMN_OF ("lot.picked_on", 10, .title = N_ ("Picked on")),
+  BED_COLUMN_OF ("batch.code", 7),
+  BED_COLUMN_OF ("batch.inoculated_on", 10, .title = N_ ("Inoculated")),
+  BED_COLUMN_OF ("strain.name", 20),
+  BED_COLUMN_OF ("spawn.code", 9),
+  BED_COLUMN_OF ("spawn.supplier", 17, .title = N_ ("Spawn supplier")),
+  BED_COLUMN_OF ("spawn.supplier_lot", 12, .title = N_ ("Supplier's lot")),
+  BED_COLUMN_OF ("felling.code", 9),
+  BED_COLUMN_OF ("felling.felled_on", 10, .title = N_ ("Felled")),
+  BED_COLUMN_OF ("wood.common_name", 16),
   BED_COLUMN (N_ ("Stand or supplier"), TEXT, 18),
   BED_COLUMN (N_ ("Buyers"), TEXT, 56),
 };
@@ -97,13 +89,8 @@ static const char trace_question[]
       " LEFT JOIN bought r ON r.lot = t.id"
       " ORDER BY t.picked_on, t.code, b.code, f.code, s.code";
 
-static const BedBlock trace_blocks[] = {
-  { BED_BLOCK_TABLE ("Trace", trace_columns, trace_question) },
-};
-
 const BedBookSheet bed_sheet_trace = {
   .name = N_ ("Traceability"),
   .question = N_ ("From each lot back to batch, spawn, felling and stand, and on to its buyers."),
-  .blocks = trace_blocks,
-  .n_blocks = G_N_ELEMENTS (trace_blocks),
+  BED_ONE_TABLE ("Trace", trace_columns, trace_question),
 };

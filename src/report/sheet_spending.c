@@ -3,18 +3,18 @@
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn purchase_columns[] = {
-  BED_COLUMN (N_ ("Date"), DATE, 11),
-  BED_COLUMN (N_ ("Category"), TEXT, 16, .name = "category", .choice = "purchase.category"),
-  BED_COLUMN (N_ ("What"), TEXT, 30),
-  BED_COLUMN (N_ ("Quantity"), TEXT, 14),
-  BED_COLUMN (N_ ("Supplier"), TEXT, 22),
-  BED_COLUMN (N_ ("For"), TEXT, 20, .name = "scope", .choice = "purchase.scope"),
-  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
-  BED_COLUMN (N_ ("Amount"), MONEY, 12, .name = "amount", BED_SUMMED),
-  BED_COLUMN (N_ ("Tax"), MONEY, 11, .name = "tax", BED_SUMMED),
+  BED_COLUMN_OF ("purchase.bought_on", 11),
+  BED_COLUMN_OF ("purchase.category", 16, .name = "category"),
+  BED_COLUMN_OF ("purchase.what", 30),
+  BED_COLUMN_OF ("purchase.quantity", 14),
+  BED_COLUMN_OF ("purchase.supplier", 22),
+  BED_COLUMN_OF ("purchase.scope", 20, .name = "scope"),
+  BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
+  BED_COLUMN_OF ("purchase.amount", 12, .name = "amount", BED_SUMMED),
+  BED_COLUMN_OF ("purchase.tax", 11, .name = "tax", BED_SUMMED),
   BED_COLUMN (N_ ("With tax"), MONEY, 12, .name = "paid", .expression = "[amount]+[tax]",
               BED_SUMMED),
-  BED_COLUMN (N_ ("Notes"), TEXT, 28),
+  BED_COLUMN_OF ("purchase.notes", 28),
 };
 
 static const char purchase_question[]
@@ -22,28 +22,23 @@ static const char purchase_question[]
       " p.tax, p.notes FROM purchase p LEFT JOIN batch b ON b.id = p.batch"
       " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
 
-static const BedBlock purchase_blocks[] = {
-  { BED_BLOCK_TABLE ("Purchases", purchase_columns, purchase_question) },
-};
-
 const BedBookSheet bed_sheet_purchases = {
   .name = N_ ("Purchases"),
   .question = N_ ("What was bought this season, spawn lots aside: they are on the sheet Spawn."),
-  .blocks = purchase_blocks,
-  .n_blocks = G_N_ELEMENTS (purchase_blocks),
+  BED_ONE_TABLE ("Purchases", purchase_columns, purchase_question),
 };
 
 static const BedBookColumn spawn_columns[] = {
-  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
-  BED_COLUMN (N_ ("Inoculated"), DATE, 11),
-  BED_COLUMN (N_ ("Spawn lot"), TEXT, 12),
-  BED_COLUMN (N_ ("Strain"), TEXT, 20),
-  BED_COLUMN (N_ ("Form"), TEXT, 10, .choice = "spawn.form"),
-  BED_COLUMN (N_ ("Mass used"), MASS, 11, .name = "mass", BED_SUMMED),
-  BED_COLUMN (N_ ("Pieces used"), COUNT, 9, .name = "pieces", BED_SUMMED),
-  BED_COLUMN (N_ ("Mass of the lot"), MASS, 11, .name = "lot_mass"),
-  BED_COLUMN (N_ ("Pieces of the lot"), COUNT, 9, .name = "lot_pieces"),
-  BED_COLUMN (N_ ("Cost of the lot"), MONEY, 11, .name = "lot_cost"),
+  BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
+  BED_COLUMN_OF ("batch.inoculated_on", 11, .title = N_ ("Inoculated")),
+  BED_COLUMN_OF ("spawn.code", 12),
+  BED_COLUMN_OF ("strain.name", 20),
+  BED_COLUMN_OF ("spawn.form", 10),
+  BED_COLUMN_OF ("spawn_used.mass", 11, .title = N_ ("Mass used"), .name = "mass", BED_SUMMED),
+  BED_COLUMN_OF ("spawn_used.pieces", 9, .title = N_ ("Pieces used"), .name = "pieces", BED_SUMMED),
+  BED_COLUMN_OF ("spawn.mass", 11, .title = N_ ("Mass of the lot"), .name = "lot_mass"),
+  BED_COLUMN_OF ("spawn.pieces", 9, .title = N_ ("Pieces of the lot"), .name = "lot_pieces"),
+  BED_COLUMN_OF ("spawn.cost", 11, .title = N_ ("Cost of the lot"), .name = "lot_cost"),
   BED_COLUMN (N_ ("Its share"), MONEY, 11, .name = "share",
               .formula = "IFERROR(ROUND([lot_cost]*IF([lot_mass]*[mass]>0,[mass]/[lot_mass],"
                          "[pieces]/[lot_pieces])*MINOR,0)/MINOR,0)",
@@ -58,29 +53,24 @@ static const char spawn_question[]
       " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"
       " ORDER BY b.inoculated_on, b.code, s.code";
 
-static const BedBlock spawn_blocks[] = {
-  { BED_BLOCK_TABLE ("Spawn", spawn_columns, spawn_question) },
-};
-
 const BedBookSheet bed_sheet_spawn = {
   .name = N_ ("Spawn"),
   .question = N_ ("Spawn that went into logs this season, and its share of what the lot cost."),
-  .blocks = spawn_blocks,
-  .n_blocks = G_N_ELEMENTS (spawn_blocks),
+  BED_ONE_TABLE ("Spawn", spawn_columns, spawn_question),
 };
 
 static const BedBookColumn hours_columns[] = {
-  BED_COLUMN (N_ ("Date"), DATE, 11),
-  BED_COLUMN (N_ ("Task"), TEXT, 12, .name = "task", .choice = "hours.task"),
-  BED_COLUMN (N_ ("Person"), TEXT, 16),
-  BED_COLUMN (N_ ("Batch"), TEXT, 9, .name = "batch"),
-  BED_COLUMN (N_ ("Stack"), TEXT, 14),
-  BED_COLUMN (N_ ("Time"), HOURS, 9, .name = "hours", BED_SUMMED),
+  BED_COLUMN_OF ("hours.worked_on", 11),
+  BED_COLUMN_OF ("hours.task", 12, .name = "task"),
+  BED_COLUMN_OF ("hours.person", 16),
+  BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
+  BED_COLUMN_OF ("stack.name", 14),
+  BED_COLUMN_OF ("hours.minutes", 9, .name = "hours", BED_SUMMED),
   BED_COLUMN (N_ ("Rate"), MONEY_PER_HOUR, 10, .name = "rate"),
   BED_COLUMN (N_ ("Cost"), MONEY, 11, .name = "cost",
               .formula = "ROUND([hours]*[rate]*MINOR,0)/MINOR", BED_SUMMED),
-  BED_COLUMN (N_ ("Logs handled"), COUNT, 10, .name = "logs", BED_SUMMED),
-  BED_COLUMN (N_ ("Notes"), TEXT, 28),
+  BED_COLUMN_OF ("hours.logs", 10, .name = "logs", BED_SUMMED),
+  BED_COLUMN_OF ("hours.notes", 28),
 };
 
 static const char hours_question[]
@@ -89,21 +79,16 @@ static const char hours_question[]
       " FROM hours_paid h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
       " WHERE h.worked_on >= ?1 AND h.worked_on < ?2 ORDER BY h.worked_on, h.id";
 
-static const BedBlock hours_blocks[] = {
-  { BED_BLOCK_TABLE ("Hours", hours_columns, hours_question) },
-};
-
 const BedBookSheet bed_sheet_hours = {
   .name = N_ ("Hours"),
   .question = N_ ("Every entry of work, at its own rate or the farm's."),
-  .blocks = hours_blocks,
-  .n_blocks = G_N_ELEMENTS (hours_blocks),
+  BED_ONE_TABLE ("Hours", hours_columns, hours_question),
 };
 
 #define OF_TASK(what) "SUMIFS(Hours_" what ",Hours_task,\"=\"&[task])"
 
 static const BedBookColumn task_columns[] = {
-  BED_COLUMN (N_ ("Task"), TEXT, 16, .name = "task", .choice = "hours.task"),
+  BED_COLUMN_OF ("hours.task", 16, .name = "task"),
   BED_COLUMN (N_ ("Time"), HOURS, 11, .name = "hours", .expression = OF_TASK ("hours"), BED_SUMMED),
   BED_COLUMN (N_ ("Of all time"), PERCENT, 11, .expression = "[hours]/SUM(Hours_hours)", BED_AGAIN),
   BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost", .expression = OF_TASK ("cost"), BED_SUMMED),
@@ -119,28 +104,23 @@ static const char task_question[]
     = "SELECT task FROM hours WHERE worked_on >= ?1 AND worked_on < ?2"
       " GROUP BY task ORDER BY sum (minutes) DESC, task";
 
-static const BedBlock task_blocks[] = {
-  { BED_BLOCK_TABLE ("Tasks", task_columns, task_question) },
-};
-
 const BedBookSheet bed_sheet_tasks = {
   .name = N_ ("Hours by task"),
   .question = N_ ("Where the time went, and how many logs an hour handles."),
-  .blocks = task_blocks,
-  .n_blocks = G_N_ELEMENTS (task_blocks),
+  BED_ONE_TABLE ("Tasks", task_columns, task_question),
 };
 
 /* In use in the season: from the season of buying, for its years of life. */
 #define IN_USE "AND(Season>=[since],Season<[since]+[life])"
 
 static const BedBookColumn equipment_columns[] = {
-  BED_COLUMN (N_ ("Equipment"), TEXT, 30),
-  BED_COLUMN (N_ ("Bought on"), DATE, 11),
+  BED_COLUMN_OF ("equipment.what", 30),
+  BED_COLUMN_OF ("equipment.bought_on", 11),
   BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
-  BED_COLUMN (N_ ("Price"), MONEY, 12, .name = "price", BED_SUMMED),
-  BED_COLUMN (N_ ("Worth at the end"), MONEY, 12, .name = "salvage", BED_SUMMED),
-  BED_COLUMN (N_ ("Years of life"), COUNT, 8, .name = "life"),
-  BED_COLUMN (N_ ("Used for logs"), PERCENT, 9, .name = "part"),
+  BED_COLUMN_OF ("equipment.price", 12, .name = "price", BED_SUMMED),
+  BED_COLUMN_OF ("equipment.salvage", 12, .name = "salvage", BED_SUMMED),
+  BED_COLUMN_OF ("equipment.life_years", 8, .name = "life"),
+  BED_COLUMN_OF ("equipment.share", 9, .title = N_ ("Used for logs"), .name = "part"),
   BED_COLUMN (N_ ("Depreciation this season"), MONEY, 13, .name = "charge",
               .formula = "IF(" IN_USE ",ROUND(([price]-[salvage])/[life]*[part]*MINOR,0)/MINOR,0)",
               BED_SUMMED),
@@ -158,14 +138,9 @@ static const char equipment_question[]
       "  price - (price - salvage) * 1.0 * min (life, ?3 - since + 1) / life"
       " FROM equipment_owned WHERE bought_on < ?2 ORDER BY bought_on, what";
 
-static const BedBlock equipment_blocks[] = {
-  { BED_BLOCK_TABLE ("Equipment", equipment_columns, equipment_question) },
-};
-
 const BedBookSheet bed_sheet_equipment = {
   .name = N_ ("Equipment"),
   .question = N_ ("What is owned, written off by the straight line: (price - worth at the end) / "
                   "years of life, by the share used for logs."),
-  .blocks = equipment_blocks,
-  .n_blocks = G_N_ELEMENTS (equipment_blocks),
+  BED_ONE_TABLE ("Equipment", equipment_columns, equipment_question),
 };

@@ -97,7 +97,6 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 const BedBookSheet bed_sheet_summary = {
   .name = N_ ("Summary"),
   .question = N_ ("The season on one page. Every figure is a live formula over the sheets behind."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
   .draw = draw,
 };

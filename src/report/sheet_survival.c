@@ -55,7 +55,6 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 const BedBookSheet bed_sheet_survival = {
   .name = N_ ("Survival"),
   .question = N_ ("How long logs last on this farm."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_BLOCKS (blocks),
   .draw = draw,
 };

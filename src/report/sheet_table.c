@@ -11,6 +11,7 @@
 typedef struct
 {
   const BedBlock *block;
+  BedBookColumn *columns; /* the block's, with what their fields say */
   BedQuery *query;
   const char **names;
   double *values;
@@ -26,25 +27,42 @@ typedef struct
 
 /* "line.use" */
 static const BedField *
-find_choice (const char *path)
+find_field (const char *path)
 {
   g_auto (GStrv) parts = g_strsplit (path, ".", 2);
+  const BedField *field = bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
 
-  return bed_kind_find_field (bed_kind_from_name (parts[0]), parts[1], NULL);
+  g_assert (field); /* a sheet names a field that there is not */
+  return field;
+}
+
+static BedBookCell
+cell_of (const BedField *field)
+{
+  static const BedBookCell cells[] = {
+    [BED_MEASURE_MONEY] = BED_BOOK_CELL_MONEY,     [BED_MEASURE_MASS] = BED_BOOK_CELL_MASS,
+    [BED_MEASURE_MASS_FINE] = BED_BOOK_CELL_MASS,  [BED_MEASURE_LENGTH] = BED_BOOK_CELL_LENGTH,
+    [BED_MEASURE_TIME] = BED_BOOK_CELL_HOURS,      [BED_MEASURE_COUNT] = BED_BOOK_CELL_COUNT,
+    [BED_MEASURE_PERCENT] = BED_BOOK_CELL_PERCENT,
+  };
+
+  if (field->type == BED_FIELD_MEASURE)
+    return cells[field->measure];
+  return field->type == BED_FIELD_DATE ? BED_BOOK_CELL_DATE : BED_BOOK_CELL_TEXT;
 }
 
 /* Of a cell that holds what the question answered, live or not. */
 static void
 write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
 {
-  const BedBookColumn *column = &table->block->columns[i];
+  const BedBookColumn *column = &table->columns[i];
   lxw_format *format = pen->book->formats[column->cell][column->style];
   const char *text;
 
   if (column->cell == BED_BOOK_CELL_TEXT || column->cell == BED_BOOK_CELL_DATE)
     {
       text = bed_query_text (table->query, answer);
-      if (column->choice && text)
+      if (table->choices[i] && text)
         text = bed_field_choice_label (table->choices[i], text);
       table->texts[i] = text;
       if (column->cell == BED_BOOK_CELL_DATE)
@@ -76,7 +94,7 @@ add_to_sums (Table *table)
   for (guint i = 0; i < table->block->n_columns; i++)
     {
       BedSums *sums = &table->sums[i];
-      gboolean live = table->block->columns[i].formula || table->block->columns[i].expression;
+      gboolean live = table->columns[i].formula || table->columns[i].expression;
 
       if (isnan (table->values[i]))
         continue;
@@ -119,12 +137,12 @@ write_row (BedPen *pen, Table *table)
 
   table->scope.row = pen->row;
   for (guint i = 0; i < table->block->n_columns; i++)
-    if (!table->block->columns[i].expression)
+    if (!table->columns[i].expression)
       write_answer (pen, table, i, answer++);
   /* Expressions may look at columns to their right, so they come second. */
   for (guint i = 0; i < table->block->n_columns; i++)
     {
-      const BedBookColumn *column = &table->block->columns[i];
+      const BedBookColumn *column = &table->columns[i];
 
       if (!column->expression)
         continue;
@@ -145,7 +163,7 @@ write_sum (BedPen *pen, Table *table, lxw_col_t i, lxw_row_t last)
   formula
       = g_strdup_printf ("=SUM(%s%u:%s%u)", letters, table->scope.first_row + 1, letters, last + 1);
   bed_pen_live (pen, i, formula, table->sums[i].sum,
-                pen->book->formats[table->block->columns[i].cell][BED_STYLE_TOTAL]);
+                pen->book->formats[table->columns[i].cell][BED_STYLE_TOTAL]);
 }
 
 static gboolean
@@ -169,7 +187,7 @@ write_totals (BedPen *pen, Table *table, lxw_row_t last)
     table->values[i] = table->sums[i].sum;
   for (guint i = 0; i < block->n_columns; i++)
     {
-      const BedBookColumn *column = &block->columns[i];
+      const BedBookColumn *column = &table->columns[i];
       lxw_format *format = pen->book->formats[column->cell][BED_STYLE_TOTAL];
 
       if (column->style == BED_STYLE_WORKING)
@@ -194,21 +212,22 @@ dup_head (BedBook *book, const BedBookColumn *column)
 }
 
 static void
-write_heads (BedPen *pen, const BedBlock *block)
+write_heads (BedPen *pen, const Table *table)
 {
+  guint n = table->block->n_columns;
   double lines = 1;
 
-  for (guint i = 0; i < block->n_columns; i++)
+  for (guint i = 0; i < n; i++)
     {
-      g_autofree char *head = dup_head (pen->book, &block->columns[i]);
+      g_autofree char *head = dup_head (pen->book, &table->columns[i]);
 
-      lines = MAX (lines, bed_text_lines (head, block->columns[i].width * 1.1));
+      lines = MAX (lines, bed_text_lines (head, table->columns[i].width * 1.1));
     }
   bed_book_check (pen->book,
                   worksheet_set_row (pen->worksheet, pen->row, lines * BED_LINE_HEIGHT + 4, NULL));
-  for (guint i = 0; i < block->n_columns; i++)
+  for (guint i = 0; i < n; i++)
     {
-      const BedBookColumn *column = &block->columns[i];
+      const BedBookColumn *column = &table->columns[i];
       gboolean left = column->cell == BED_BOOK_CELL_TEXT || column->cell == BED_BOOK_CELL_DATE;
       g_autofree char *head = dup_head (pen->book, column);
 
@@ -263,16 +282,31 @@ write_rows (BedPen *pen, Table *table)
 }
 
 static void
+ask_fields (Table *table)
+{
+  for (guint i = 0; i < table->block->n_columns; i++)
+    {
+      BedBookColumn *column = &table->columns[i];
+      const BedField *field = column->field ? find_field (column->field) : NULL;
+
+      if (!field)
+        continue;
+      column->title = column->title ? column->title : field->label;
+      column->cell = cell_of (field);
+      table->choices[i] = field->type == BED_FIELD_CHOICE ? field : NULL;
+    }
+}
+
+static void
 read_columns (Table *table)
 {
   for (guint i = 0; i < table->block->n_columns; i++)
     {
-      const BedBookColumn *column = &table->block->columns[i];
+      const BedBookColumn *column = &table->columns[i];
 
       table->live[i] = column->expression ? bed_expression_new (column->expression, &table->scope)
                        : column->formula  ? bed_formula_new (column->formula, &table->scope)
                                           : NULL;
-      table->choices[i] = column->choice ? find_choice (column->choice) : NULL;
     }
 }
 
@@ -282,6 +316,8 @@ void
 bed_pen_table (BedPen *pen, const BedBlock *block)
 {
   g_autoptr (BedQuery) query = bed_book_query (pen->book, block->sql);
+  g_autofree BedBookColumn *columns
+      = g_memdup2 (block->columns, block->n_columns * sizeof *columns);
   g_autofree const char **names = g_new0 (const char *, block->n_columns);
   g_autofree double *values = g_new0 (double, block->n_columns);
   g_autofree const char **texts = g_new0 (const char *, block->n_columns);
@@ -290,6 +326,7 @@ bed_pen_table (BedPen *pen, const BedBlock *block)
   g_autofree BedExpression **live = g_new0 (BedExpression *, block->n_columns);
   g_autofree const BedField **choices = g_new0 (const BedField *, block->n_columns);
   Table table = { .block = block,
+                  .columns = columns,
                   .query = query,
                   .names = names,
                   .values = values,
@@ -300,10 +337,11 @@ bed_pen_table (BedPen *pen, const BedBlock *block)
                   .choices = choices };
   lxw_row_t head = pen->row;
 
+  ask_fields (&table);
   for (guint i = 0; i < block->n_columns; i++)
-    if ((names[i] = block->columns[i].name))
-      kept[i] = bed_kept_new (block->columns[i].cell);
-  write_heads (pen, block);
+    if ((names[i] = columns[i].name))
+      kept[i] = bed_kept_new (columns[i].cell);
+  write_heads (pen, &table);
   table.scope = (BedScope){ .book = pen->book,
                             .names = names,
                             .values = values,

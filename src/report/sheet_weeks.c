@@ -35,8 +35,6 @@ static const char question[]
       "  LEFT JOIN lift b ON b.week = bed_week (date (w.first, '-7 days'))"
       "  ORDER BY w.first";
 
-static const BedBlock blocks[] = { { BED_BLOCK_TABLE ("Weeks", columns, question) } };
-
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
 {
@@ -60,7 +58,6 @@ const BedBookSheet bed_sheet_weeks = {
   .name = N_ ("Weeks"),
   .question = N_ ("What was picked each week (ISO 8601), and what the logs lifted the week before "
                   "gave reason to expect (Next season says how)."),
-  .blocks = blocks,
-  .n_blocks = G_N_ELEMENTS (blocks),
+  BED_ONE_TABLE ("Weeks", columns, question),
   .draw = draw,
 };

@@ -47,14 +47,6 @@ soaking_at (const Soaking *soaking, guint class, guint week)
 }
 
 gboolean rotation_is_open (const Rotation *rotation, guint class, guint week);
-double rotation_week_cost (const Rotation *rotation, guint week, double harvest);
-
-/* Units that may still be added to @class in @week. */
-guint soaking_room (const Soaking *soaking, guint class, guint week);
-/* Adds units, or takes them off when @units is negative, without asking for room. */
-void soaking_add (Soaking *soaking, guint class, guint week, int units);
-/* What soaking_add() would add to the cost. */
-double soaking_change (const Soaking *soaking, guint class, guint week, int units);
 double soaking_cost (const Soaking *soaking);
 
 /* The longest-rested units each week, while they bring the cost down. */

@@ -48,8 +48,8 @@ rotation_is_open (const Rotation *rotation, guint class, guint week)
   return week >= kind->first && week <= kind->last && !rotation->problem->weeks[week].closed;
 }
 
-double
-rotation_week_cost (const Rotation *rotation, guint week, double harvest)
+static double
+week_cost (const Rotation *rotation, guint week, double harvest)
 {
   double over = harvest - rotation->problem->weeks[week].demand_kg;
 
@@ -77,8 +77,9 @@ find_fullest (const Soaking *soaking, guint class, guint week)
   return most;
 }
 
-guint
-soaking_room (const Soaking *soaking, guint class, guint week)
+/* Units that may still be added to @class in @week. */
+static guint
+room (const Soaking *soaking, guint class, guint week)
 {
   const RotationClass *kind = &soaking->rotation->classes[class];
 
@@ -88,8 +89,9 @@ soaking_room (const Soaking *soaking, guint class, guint week)
   return tank > 0 ? MIN (tank, kind->units - find_fullest (soaking, class, week)) : 0;
 }
 
-void
-soaking_add (Soaking *soaking, guint class, guint week, int units)
+/* Adds units, or takes them off when @units is negative, without asking for room. */
+static void
+add (Soaking *soaking, guint class, guint week, int units)
 {
   const Rotation *rotation = soaking->rotation;
   const RotationClass *kind = &rotation->classes[class];
@@ -100,8 +102,9 @@ soaking_add (Soaking *soaking, guint class, guint week, int units)
     soaking->harvest[week + lag + 1] += units * kind->unit_kg * rotation->problem->lag_shares[lag];
 }
 
-double
-soaking_change (const Soaking *soaking, guint class, guint week, int units)
+/* What add() would add to the cost. */
+static double
+change_by (const Soaking *soaking, guint class, guint week, int units)
 {
   const Rotation *rotation = soaking->rotation;
   double kg = units * rotation->classes[class].unit_kg;
@@ -111,8 +114,7 @@ soaking_change (const Soaking *soaking, guint class, guint week, int units)
     {
       guint w = week + (guint) lag + 1;
       double harvest = soaking->harvest[w] + kg * rotation->problem->lag_shares[lag];
-      change += rotation_week_cost (rotation, w, harvest)
-                - rotation_week_cost (rotation, w, soaking->harvest[w]);
+      change += week_cost (rotation, w, harvest) - week_cost (rotation, w, soaking->harvest[w]);
     }
   return change;
 }
@@ -132,7 +134,7 @@ soaking_cost (const Soaking *soaking)
   bed_rotation_harvest (kg, rotation->n_weeks, rotation->problem->lag_shares,
                         rotation->problem->n_lags, harvest);
   for (guint week = 0; week < rotation->n_weeks; week++)
-    cost += rotation_week_cost (rotation, week, harvest[week]);
+    cost += week_cost (rotation, week, harvest[week]);
   return cost;
 }
 
@@ -165,7 +167,7 @@ find_longest_rested (const Soaking *soaking, guint week, const gboolean *passed)
 
   for (guint class = 0; class < soaking->rotation->n_classes; class ++)
     {
-      if (passed[class] || soaking_room (soaking, class, week) == 0)
+      if (passed[class] || room (soaking, class, week) == 0)
         continue;
       int soak = find_last_soak (soaking, class, week);
       if (best < 0 || soak < best_soak)
@@ -189,8 +191,8 @@ soaking_fill_greedily (Soaking *soaking)
       for (guint c = 0; c < rotation->n_classes; c++)
         passed[c] = FALSE;
       while ((class = find_longest_rested (soaking, week, passed)) >= 0)
-        if (soaking_change (soaking, (guint) class, week, 1) < -LEAST_GAIN)
-          soaking_add (soaking, (guint) class, week, 1);
+        if (change_by (soaking, (guint) class, week, 1) < -LEAST_GAIN)
+          add (soaking, (guint) class, week, 1);
         else
           passed[class] = TRUE;
     }
@@ -224,7 +226,7 @@ soaking_round (Soaking *soaking, const double *units)
         double down = floor (value + 1e-6);
         Place place = { class, week, value - down };
         if (down > 0)
-          soaking_add (soaking, class, week, (int) MIN (down, soaking_room (soaking, class, week)));
+          add (soaking, class, week, (int) MIN (down, room (soaking, class, week)));
         if (place.remainder > 1e-6)
           g_array_append_val (places, place);
       }
@@ -232,9 +234,9 @@ soaking_round (Soaking *soaking, const double *units)
   for (guint i = 0; i < places->len; i++)
     {
       const Place *place = &g_array_index (places, Place, i);
-      if (soaking_room (soaking, place->class, place->week) > 0
-          && soaking_change (soaking, place->class, place->week, 1) < -LEAST_GAIN)
-        soaking_add (soaking, place->class, place->week, 1);
+      if (room (soaking, place->class, place->week) > 0
+          && change_by (soaking, place->class, place->week, 1) < -LEAST_GAIN)
+        add (soaking, place->class, place->week, 1);
     }
 }
 
@@ -242,10 +244,9 @@ static gboolean
 try_add (Soaking *soaking, guint class, guint week)
 {
   if (!rotation_is_open (soaking->rotation, class, week)
-      || soaking_change (soaking, class, week, 1) >= -LEAST_GAIN
-      || soaking_room (soaking, class, week) == 0)
+      || change_by (soaking, class, week, 1) >= -LEAST_GAIN || room (soaking, class, week) == 0)
     return FALSE;
-  soaking_add (soaking, class, week, 1);
+  add (soaking, class, week, 1);
   return TRUE;
 }
 
@@ -257,15 +258,15 @@ try_move (Soaking *soaking, guint class, guint week, guint other, guint later)
   if (*soaking_at (soaking, class, week) == 0
       || !rotation_is_open (soaking->rotation, other, later))
     return FALSE;
-  double change = soaking_change (soaking, class, week, -1);
-  soaking_add (soaking, class, week, -1);
-  change += soaking_change (soaking, other, later, 1);
-  if (change < -LEAST_GAIN && soaking_room (soaking, other, later) > 0)
+  double change = change_by (soaking, class, week, -1);
+  add (soaking, class, week, -1);
+  change += change_by (soaking, other, later, 1);
+  if (change < -LEAST_GAIN && room (soaking, other, later) > 0)
     {
-      soaking_add (soaking, other, later, 1);
+      add (soaking, other, later, 1);
       return TRUE;
     }
-  soaking_add (soaking, class, week, 1);
+  add (soaking, class, week, 1);
   return FALSE;
 }
 
@@ -318,7 +319,7 @@ empty_weeks (Soaking *soaking, guint start, guint end)
 {
   for (guint class = 0; class < soaking->rotation->n_classes; class ++)
     for (guint week = start; week < end; week++)
-      soaking_add (soaking, class, week, -(int) *soaking_at (soaking, class, week));
+      add (soaking, class, week, -(int) *soaking_at (soaking, class, week));
 }
 
 /* Adds, one at a time, the unit that brings the cost down most. */
@@ -332,15 +333,15 @@ fill_weeks (Soaking *soaking, guint start, guint end)
       for (guint class = 0; class < soaking->rotation->n_classes; class ++)
         for (guint week = start; week < end; week++)
           {
-            double change = soaking_change (soaking, class, week, 1);
-            if (change >= least || soaking_room (soaking, class, week) == 0)
+            double change = change_by (soaking, class, week, 1);
+            if (change >= least || room (soaking, class, week) == 0)
               continue;
             least = change;
             best = (Place){ class, week, 1 };
           }
       if (best.remainder <= 0)
         return;
-      soaking_add (soaking, best.class, best.week, 1);
+      add (soaking, best.class, best.week, 1);
     }
 }
 

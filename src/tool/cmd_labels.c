@@ -78,13 +78,6 @@ read_options (Options *o, int *argc, char ***argv)
 }
 
 static gboolean
-find (BedFarm *farm, BedKind kind, const char *name, gint64 *id, GError **error)
-{
-  *id = bed_farm_find (farm, kind, name, error);
-  return *id != 0;
-}
-
-static gboolean
 add_crate (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
 {
   const BedNotation *notation = bed_farm_get_notation (farm);
@@ -94,7 +87,8 @@ add_crate (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
   if (o->packed && !(packed = bed_date_parse (o->packed, bed_farm_get_today (farm), error)))
     return FALSE;
   crate.packed = packed;
-  return find (farm, BED_KIND_LOT, o->lot, &crate.lot, error)
+  crate.lot = bed_farm_find (farm, BED_KIND_LOT, o->lot, error);
+  return crate.lot
          && (!o->mass
              || bed_measure_parse (BED_MEASURE_MASS, notation, o->mass, &crate.mass, error))
          && (!o->price
@@ -102,35 +96,32 @@ add_crate (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
          && bed_labels_add_crate (labels, farm, &crate, error);
 }
 
+typedef gboolean (*Add) (BedLabels *labels, BedFarm *farm, gint64 id, GError **error);
+
+/* Of the record called @name; nothing where none was asked for. */
+static gboolean
+add_named (BedLabels *labels, BedFarm *farm, BedKind kind, const char *name, Add add,
+           GError **error)
+{
+  gint64 id = name ? bed_farm_find (farm, kind, name, error) : 0;
+
+  return !name || (id && add (labels, farm, id, error));
+}
+
 /* Everything asked for, once. */
 static gboolean
 add_labels (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
 {
-  gint64 id;
-
-  if (o->batch
-      && !(find (farm, BED_KIND_BATCH, o->batch, &id, error)
-           && bed_labels_add_batch_tags (labels, farm, id, error)))
+  if (!add_named (labels, farm, BED_KIND_BATCH, o->batch, bed_labels_add_batch_tags, error))
     return FALSE;
   for (guint i = 0; o->logs && o->logs[i]; i++)
-    if (!find (farm, BED_KIND_LOG, o->logs[i], &id, error)
-        || !bed_labels_add_tag (labels, farm, id, error))
+    if (!add_named (labels, farm, BED_KIND_LOG, o->logs[i], bed_labels_add_tag, error))
       return FALSE;
-  if (o->stack
-      && !(find (farm, BED_KIND_STACK, o->stack, &id, error)
-           && bed_labels_add_signs (labels, farm, id, error)))
-    return FALSE;
-  if (o->stacks && !bed_labels_add_signs (labels, farm, 0, error))
-    return FALSE;
-  if (o->area
-      && !(find (farm, BED_KIND_AREA, o->area, &id, error)
-           && bed_labels_add_area_signs (labels, farm, id, error)))
-    return FALSE;
-  if (o->spawn
-      && !(find (farm, BED_KIND_SPAWN, o->spawn, &id, error)
-           && bed_labels_add_spawn (labels, farm, id, error)))
-    return FALSE;
-  return !o->lot || add_crate (labels, farm, o, error);
+  return add_named (labels, farm, BED_KIND_STACK, o->stack, bed_labels_add_signs, error)
+         && (!o->stacks || bed_labels_add_signs (labels, farm, 0, error))
+         && add_named (labels, farm, BED_KIND_AREA, o->area, bed_labels_add_area_signs, error)
+         && add_named (labels, farm, BED_KIND_SPAWN, o->spawn, bed_labels_add_spawn, error)
+         && (!o->lot || add_crate (labels, farm, o, error));
 }
 
 /* The given sheets or the user's own. */

@@ -103,7 +103,7 @@ ask (Scene *scene, const char *sql)
 static void
 assert_undo_says (BedFarm *farm, const char *wanted)
 {
-  g_autofree char *sentence = bed_history_dup_undo_sentence (farm);
+  g_autofree char *sentence = bed_history_dup_sentence (farm, bed_history_find_undo (farm));
 
   g_assert_cmpstr (sentence, ==, wanted);
 }

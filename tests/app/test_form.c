@@ -90,7 +90,8 @@ test_save_and_next (Scene *scene, gconstpointer data)
   g_assert_cmpint (bed_record_get_id (bed_form_get_original (form)), ==, 0);
   g_assert_cmpstr (bed_form_get_text (form, "leaf"), ==, "dormant");
   g_assert_cmpstr (bed_form_get_text (form, "supplier"), ==, "");
-  g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+  g_autofree char *sentence
+      = bed_history_dup_sentence (scene->farm, bed_history_find_undo (scene->farm));
   g_assert_cmpstr (sentence, ==, "Recorded felling F26-1");
   app_close (window, GTK_WIDGET (form));
 }
@@ -154,7 +155,8 @@ test_inoculation_sheet (Scene *scene, gconstpointer data)
     }
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
 
-  g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+  g_autofree char *sentence
+      = bed_history_dup_sentence (scene->farm, bed_history_find_undo (scene->farm));
   g_assert_cmpstr (sentence, ==, "Inoculated 24 logs, batch 26B");
   gint64 batch = bed_farm_find (scene->farm, BED_KIND_BATCH, "26B", NULL);
   g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1", batch),

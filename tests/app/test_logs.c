@@ -24,7 +24,7 @@ read_logs (BedFarm *farm)
 static void
 assert_undo_says (BedFarm *farm, const char *wanted)
 {
-  g_autofree char *sentence = bed_history_dup_undo_sentence (farm);
+  g_autofree char *sentence = bed_history_dup_sentence (farm, bed_history_find_undo (farm));
 
   g_assert_cmpstr (sentence, ==, wanted);
 }

@@ -63,7 +63,7 @@ judge_soundness (BedFarm *farm)
 static char *
 undo_and_redo (BedFarm *farm)
 {
-  g_autofree char *sentence = bed_history_dup_undo_sentence (farm);
+  g_autofree char *sentence = bed_history_dup_sentence (farm, bed_history_find_undo (farm));
   g_autofree char *before = scene_dump (farm), *after = NULL;
   g_autoptr (GError) error = NULL;
 

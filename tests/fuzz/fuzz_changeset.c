@@ -81,7 +81,7 @@ take_back_and_again (void)
       g_assert_cmpstr (before, ==, after);
       return;
     }
-  g_autofree char *sentence = bed_history_dup_redo_sentence (farm);
+  g_autofree char *sentence = bed_history_dup_sentence (farm, bed_history_find_redo (farm));
   g_assert_nonnull (sentence);
   /* Rules of today may stand against it; nothing is done by half then. */
   if (bed_history_redo (farm, NULL, &error))

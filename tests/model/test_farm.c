@@ -74,7 +74,8 @@ test_history (Scene *scene, gconstpointer units)
   scene_batch (scene->farm, 24);
   g_autofree char *end = scene_dump (scene->farm);
   scene_reopen (scene);
-  g_autofree char *undo = bed_history_dup_undo_sentence (scene->farm);
+  g_autofree char *undo
+      = bed_history_dup_sentence (scene->farm, bed_history_find_undo (scene->farm));
   g_assert_cmpstr (undo, ==, "Inoculated the logs of 26A");
 
   for (int i = 0; i < 7; i++)
@@ -102,7 +103,7 @@ test_redo_dropped (Scene *scene, gconstpointer units)
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "One", NULL));
   g_assert_true (bed_history_undo (scene->farm, NULL, &error));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "Two", NULL));
-  g_assert_null (bed_history_dup_redo_sentence (scene->farm));
+  g_assert_null (bed_history_dup_sentence (scene->farm, bed_history_find_redo (scene->farm)));
   g_assert_true (bed_history_undo (scene->farm, NULL, &error));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
 }
@@ -162,7 +163,8 @@ test_history_property (Scene *scene, gconstpointer units)
         }
       bed_edit_commit (edit, "Did something", &error);
       g_assert_no_error (error);
-      g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+      g_autofree char *sentence
+          = bed_history_dup_sentence (scene->farm, bed_history_find_undo (scene->farm));
       n += g_strcmp0 (sentence, "Did something") == 0;
     }
   g_assert_cmpuint (n, >, 0);
@@ -170,7 +172,8 @@ test_history_property (Scene *scene, gconstpointer units)
   guint undone = 0;
   for (;;)
     {
-      g_autofree char *sentence = bed_history_dup_undo_sentence (scene->farm);
+      g_autofree char *sentence
+          = bed_history_dup_sentence (scene->farm, bed_history_find_undo (scene->farm));
       if (g_strcmp0 (sentence, "Did something") != 0)
         break;
       g_assert_true (bed_history_undo (scene->farm, NULL, &error));

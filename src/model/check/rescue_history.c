@@ -10,82 +10,39 @@
 #include "model/farm/farm_private.h"
 #include "model/farm/kinds.h"
 
-static BedChangeset
-borrow (const BedRescueChange *change)
-{
-  gsize size;
-  gconstpointer data = g_bytes_get_data (change->changeset, &size);
-
-  return (BedChangeset){ (void *) data, (int) MIN (size, G_MAXINT32) };
-}
-
 /* --- records out of changes ---------------------------------------------------------------- */
 
 static void
-set_value (BedRecord *record, const BedField *field, sqlite3_value *value)
+recall_row (const BedChangesetRow *row, gpointer data)
 {
-  if (!value)
-    return; /* an update that left it as it was */
-  const char *text = sqlite3_value_type (value) == SQLITE_TEXT
-                         ? (const char *) sqlite3_value_text (value)
-                         : NULL;
-  if (text && g_utf8_validate (text, -1, NULL))
-    bed_record_set_text (record, field->name, text);
-  else if (sqlite3_value_type (value) == SQLITE_INTEGER)
-    bed_record_set_int (record, field->name, sqlite3_value_int64 (value));
-  else
-    bed_record_unset (record, field->name);
-}
+  GHashTable *recalled = ((GHashTable **) data)[row->kind];
+  BedRecord *record = g_hash_table_lookup (recalled, &row->id);
 
-static void
-recall_row (GHashTable **recalled, sqlite3_changeset_iter *iter)
-{
-  const char *table;
-  int n_columns, operation, indirect;
-  sqlite3_value *id_value = NULL;
-
-  sqlite3changeset_op (iter, &table, &n_columns, &operation, &indirect);
-  BedKind kind = bed_kind_from_name (table);
-  const BedKindInfo *info = bed_kind_get_info (kind);
-  if (operation == SQLITE_INSERT)
-    sqlite3changeset_new (iter, 0, &id_value);
-  else
-    sqlite3changeset_old (iter, 0, &id_value);
-  gint64 id = sqlite3_value_int64 (id_value);
-  if (operation == SQLITE_DELETE)
+  if (row->operation == SQLITE_DELETE)
     {
-      g_hash_table_remove (recalled[kind], &id);
+      g_hash_table_remove (recalled, &row->id);
       return;
     }
-  BedRecord *record = g_hash_table_lookup (recalled[kind], &id);
-  if (!record && operation == SQLITE_UPDATE)
+  if (!record && row->operation == SQLITE_UPDATE)
     return; /* what it changed is not known whole */
   if (!record)
     {
-      record = bed_record_new (kind);
-      bed_record_set_id (record, id);
-      g_hash_table_insert (recalled[kind], g_memdup2 (&id, sizeof id), record);
+      record = bed_record_new (row->kind);
+      bed_record_set_id (record, row->id);
+      g_hash_table_insert (recalled, g_memdup2 (&row->id, sizeof row->id), record);
     }
-  for (int c = 1; c < n_columns && c <= (int) info->n_fields; c++)
-    {
-      sqlite3_value *value = NULL;
-      sqlite3changeset_new (iter, c, &value);
-      set_value (record, bed_schema_get_field (kind, (guint) c), value);
-    }
+  bed_changeset_row_read (row, sqlite3changeset_new, record);
 }
 
 static void
 recall_change (GHashTable **recalled, const BedRescueChange *change)
 {
-  BedChangeset changeset = borrow (change);
-  sqlite3_changeset_iter *iter = NULL;
+  gsize size;
+  gconstpointer data = g_bytes_get_data (change->changeset, &size);
+  BedChangeset changeset = { (void *) data, (int) MIN (size, G_MAXINT32) };
 
-  if (!bed_changeset_is_sound (&changeset)
-      || sqlite3changeset_start (&iter, changeset.size, changeset.data) != SQLITE_OK)
-    return;
-  while (sqlite3changeset_next (iter) == SQLITE_ROW)
-    recall_row (recalled, iter);
-  sqlite3changeset_finalize (iter);
+  if (bed_changeset_is_sound (&changeset))
+    bed_changeset_walk (&changeset, recall_row, recalled);
 }
 
 static void

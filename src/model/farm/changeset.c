@@ -89,24 +89,72 @@ bed_changeset_apply (BedFarm *farm, const BedChangeset *changeset, GError **erro
   return FALSE;
 }
 
+void
+bed_changeset_walk (const BedChangeset *changeset,
+                    void (*visit) (const BedChangesetRow *row, gpointer data), gpointer data)
+{
+  BedChangesetRow row = { 0 };
+  sqlite3_value *id = NULL;
+  const char *table;
+  int n_columns, indirect;
+
+  if (sqlite3changeset_start (&row.iter, changeset->size, changeset->data) != SQLITE_OK)
+    return;
+  while (sqlite3changeset_next (row.iter) == SQLITE_ROW)
+    {
+      sqlite3changeset_op (row.iter, &table, &n_columns, &row.operation, &indirect);
+      if (row.operation == SQLITE_INSERT)
+        sqlite3changeset_new (row.iter, 0, &id);
+      else
+        sqlite3changeset_old (row.iter, 0, &id);
+      row.kind = bed_kind_from_name (table);
+      row.id = id ? sqlite3_value_int64 (id) : 0;
+      if (row.kind < BED_N_KINDS)
+        visit (&row, data);
+    }
+  sqlite3changeset_finalize (row.iter);
+}
+
+static void
+set_value (BedRecord *record, const BedField *field, sqlite3_value *value)
+{
+  const char *text = sqlite3_value_type (value) == SQLITE_TEXT
+                         ? (const char *) sqlite3_value_text (value)
+                         : NULL;
+
+  if (text && g_utf8_validate (text, -1, NULL))
+    bed_record_set_text (record, field->name, text);
+  else if (sqlite3_value_type (value) == SQLITE_INTEGER)
+    bed_record_set_int (record, field->name, sqlite3_value_int64 (value));
+  else
+    bed_record_unset (record, field->name);
+}
+
+void
+bed_changeset_row_read (const BedChangesetRow *row, BedChangesetHalf half, BedRecord *record)
+{
+  for (guint c = 1; c <= bed_kind_get_info (row->kind)->n_fields; c++)
+    {
+      sqlite3_value *value = NULL;
+
+      /* An older schema had fewer columns. */
+      if (half (row->iter, (int) c, &value) == SQLITE_OK && value)
+        set_value (record, bed_schema_get_field (row->kind, c), value);
+    }
+}
+
+static void
+add_kind (const BedChangesetRow *row, gpointer kinds)
+{
+  *(guint64 *) kinds |= BED_KIND_BIT (row->kind);
+}
+
 guint64
 bed_changeset_kinds (const BedChangeset *changeset)
 {
-  sqlite3_changeset_iter *iter = NULL;
   guint64 kinds = 0;
 
-  if (sqlite3changeset_start (&iter, changeset->size, changeset->data) != SQLITE_OK)
-    return 0;
-  while (sqlite3changeset_next (iter) == SQLITE_ROW)
-    {
-      const char *table;
-      int n_columns, operation, indirect;
-      sqlite3changeset_op (iter, &table, &n_columns, &operation, &indirect);
-      BedKind kind = bed_kind_from_name (table);
-      if (kind < BED_N_KINDS)
-        kinds |= BED_KIND_BIT (kind);
-    }
-  sqlite3changeset_finalize (iter);
+  bed_changeset_walk (changeset, add_kind, &kinds);
   return kinds;
 }
 

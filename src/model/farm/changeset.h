@@ -31,6 +31,24 @@ gboolean bed_changeset_invert (BedFarm *farm, const BedChangeset *changeset, Bed
 /* Within a transaction. CONFLICT when the tables are not as the changeset found them. */
 gboolean bed_changeset_apply (BedFarm *farm, const BedChangeset *changeset, GError **error);
 
+/* A row that was added, changed or removed, while it is walked over. */
+typedef struct
+{
+  BedKind kind;
+  gint64 id;
+  int operation; /* SQLITE_INSERT, SQLITE_UPDATE or SQLITE_DELETE */
+  sqlite3_changeset_iter *iter;
+} BedChangesetRow;
+
+/* Every row of a table of the farm, in the order of the changeset, which is sound. */
+void bed_changeset_walk (const BedChangeset *changeset,
+                         void (*visit) (const BedChangesetRow *row, gpointer data), gpointer data);
+
+/* Sets the fields of @record to what the row had before or has after; what an update left alone
+ * stays, and what is neither a whole number nor good text is unset. */
+typedef int (*BedChangesetHalf) (sqlite3_changeset_iter *iter, int column, sqlite3_value **value);
+void bed_changeset_row_read (const BedChangesetRow *row, BedChangesetHalf half, BedRecord *record);
+
 /* The kinds a changeset touches, as bits. */
 guint64 bed_changeset_kinds (const BedChangeset *changeset);
 

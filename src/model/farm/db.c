@@ -180,21 +180,6 @@ bed_db_is_locked (const char *path)
   return stat (path, &info) != 0 || !(info.st_mode & 0222) || g_access (path, W_OK) != 0;
 }
 
-gboolean
-bed_db_is_farm (const char *path)
-{
-  guchar bytes[BED_DB_HEADER_SIZE] = { 0 };
-  struct stat info;
-  sqlite3 *db = NULL;
-
-  if (stat (path, &info) != 0 || !S_ISREG (info.st_mode))
-    return FALSE;
-  if (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READONLY, NULL) == SQLITE_OK)
-    read_start (db, bytes);
-  sqlite3_close (db);
-  return is_ours (bytes);
-}
-
 /* --- opening -------------------------------------------------------------------- */
 
 /* The recipe for files that may come from anywhere: sqlite.org/security.html. Nothing here

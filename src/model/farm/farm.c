@@ -18,7 +18,6 @@ struct _BedFarm
   char *read_only_why;
   BedRecord *settings;
   BedNotation notation;
-  gboolean mark_fixed;
 
   char *fixed_now; /* NULL: the clock */
   char *now;
@@ -105,8 +104,7 @@ bed_farm_read_settings (BedFarm *self, GError **error)
     return FALSE;
   fill_settings (settings);
   self->notation = bed_farm_notation_of (self, settings);
-  if (!self->mark_fixed)
-    self->notation.decimal_mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
+  self->notation.decimal_mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
   g_set_object (&self->settings, settings);
   return TRUE;
 }
@@ -317,14 +315,6 @@ bed_farm_get_notation (BedFarm *self)
 {
   g_return_val_if_fail (BED_IS_FARM (self), NULL);
   return &self->notation;
-}
-
-void
-bed_farm_set_decimal_mark (BedFarm *self, char mark)
-{
-  g_return_if_fail (BED_IS_FARM (self) && (mark == '.' || mark == ','));
-  self->notation.decimal_mark = mark;
-  self->mark_fixed = TRUE;
 }
 
 /* What was handed out stays as long as it is true: callers hold it over questions whose

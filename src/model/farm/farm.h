@@ -105,9 +105,8 @@ void bed_farm_end_reading (BedFarm *self);
 BedRecord *bed_farm_get_settings (BedFarm *self);
 
 /* Units, decimal mark and money digits of the farm; the decimal mark follows
- * the locale of the process unless bed_farm_set_decimal_mark was called. */
+ * the locale of the process as it was when the settings were read. */
 const BedNotation *bed_farm_get_notation (BedFarm *self);
-void bed_farm_set_decimal_mark (BedFarm *self, char mark);
 
 /* Today, YYYY-MM-DD, farm time; borrowed, good until the day (for now: the minute) is over, so
  * copy what must outlive that. The clock unless it was fixed: a demo

@@ -118,9 +118,6 @@ gboolean bed_db_look (sqlite3 *db, const char *path, BedDbHeader *header, GError
 /* Whether it may not be written to. */
 gboolean bed_db_is_locked (const char *path);
 
-/* Whether a plain file at @path says that it is a farm; no error, no trace. */
-gboolean bed_db_is_farm (const char *path);
-
 /* How it syncs and caches. The first that reads the file. */
 gboolean bed_db_configure (sqlite3 *db, GError **error);
 

@@ -26,8 +26,8 @@
   "SELECT id FROM change WHERE id = ?1 AND role = 'do' AND undone_by IS NULL"                      \
   " AND id > (SELECT min (id) FROM change)"
 
-void
-bed_change_free (BedChange *change)
+static void
+change_free (BedChange *change)
 {
   g_free (change->at);
   g_free (change->who);
@@ -216,18 +216,6 @@ bed_history_dup_sentence (BedFarm *farm, gint64 change)
   return sentence_of (farm, change);
 }
 
-char *
-bed_history_dup_undo_sentence (BedFarm *farm)
-{
-  return sentence_of (farm, bed_history_find_undo (farm));
-}
-
-char *
-bed_history_dup_redo_sentence (BedFarm *farm)
-{
-  return sentence_of (farm, bed_history_find_redo (farm));
-}
-
 gboolean
 bed_history_undo (BedFarm *farm, char **sentence, GError **error)
 {
@@ -281,7 +269,7 @@ GPtrArray *
 bed_history_list (BedFarm *farm, guint most)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_change_free);
+  GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) change_free);
   g_autoptr (BedQuery) q
       = bed_query_new (farm, "SELECT id, at, who, sentence, undone_by IS NOT NULL, undoes,"
                              " role FROM change ORDER BY id DESC LIMIT ?1");
@@ -304,17 +292,6 @@ bed_history_list (BedFarm *farm, guint most)
 
 /* --- differences ------------------------------------------------------------------- */
 
-static void
-set_from_value (BedRecord *record, const BedField *field, sqlite3_value *value)
-{
-  if (!value || sqlite3_value_type (value) == SQLITE_NULL)
-    bed_record_unset (record, field->name);
-  else if (sqlite3_value_type (value) == SQLITE_INTEGER)
-    bed_record_set_int (record, field->name, sqlite3_value_int64 (value));
-  else
-    bed_record_set_text (record, field->name, (const char *) sqlite3_value_text (value));
-}
-
 /* "log 26A-017-K"; the key as the row of the change has it, else as it is today. */
 static char *
 record_name (BedFarm *farm, BedKind kind, gint64 id, BedRecord *row)
@@ -327,37 +304,26 @@ record_name (BedFarm *farm, BedKind kind, gint64 id, BedRecord *row)
   return name ? g_strdup_printf ("%s %s", _ (info->singular), name) : g_strdup (_ (info->singular));
 }
 
-static void
-add_row (BedFarm *farm, sqlite3_changeset_iter *iter, GPtrArray *list)
+typedef struct
 {
-  const char *table;
-  int n_columns, operation, indirect;
-  sqlite3_value *id = NULL;
+  BedFarm *farm;
+  GPtrArray *list;
+} Differences;
 
-  sqlite3changeset_op (iter, &table, &n_columns, &operation, &indirect);
-  BedKind kind = bed_kind_from_name (table);
-  if (kind >= BED_N_KINDS)
-    return;
-  const BedKindInfo *info = bed_kind_get_info (kind);
-  g_autoptr (BedRecord) before = bed_record_new (kind);
-  g_autoptr (BedRecord) after = bed_record_new (kind);
-  if (operation == SQLITE_INSERT)
-    sqlite3changeset_new (iter, 0, &id);
-  else
-    sqlite3changeset_old (iter, 0, &id);
-  for (int c = 1; c < n_columns && c <= (int) info->n_fields; c++)
-    {
-      sqlite3_value *old = NULL, *new = NULL;
-      if (operation != SQLITE_INSERT)
-        sqlite3changeset_old (iter, c, &old);
-      if (operation != SQLITE_DELETE)
-        sqlite3changeset_new (iter, c, &new);
-      const BedField *field = bed_schema_get_field (kind, (guint) c);
-      set_from_value (before, field, old);
-      set_from_value (after, field, new);
-    }
-  g_autofree char *name = record_name (farm, kind, sqlite3_value_int64 (id),
-                                       operation == SQLITE_DELETE ? before : after);
+static void
+add_row (const BedChangesetRow *row, gpointer data)
+{
+  const Differences *all = data;
+  const BedKindInfo *info = bed_kind_get_info (row->kind);
+  g_autoptr (BedRecord) before = bed_record_new (row->kind);
+  g_autoptr (BedRecord) after = bed_record_new (row->kind);
+
+  if (row->operation != SQLITE_INSERT)
+    bed_changeset_row_read (row, sqlite3changeset_old, before);
+  if (row->operation != SQLITE_DELETE)
+    bed_changeset_row_read (row, sqlite3changeset_new, after);
+  g_autofree char *name = record_name (all->farm, row->kind, row->id,
+                                       row->operation == SQLITE_DELETE ? before : after);
   for (guint i = 0; i < info->n_fields; i++)
     {
       const char *field = info->fields[i].name;
@@ -367,10 +333,10 @@ add_row (BedFarm *farm, sqlite3_changeset_iter *iter, GPtrArray *list)
       difference->record = g_strdup (name);
       difference->field = g_strdup (_ (info->fields[i].label));
       if (bed_record_has (before, field))
-        difference->from = bed_value_dup_sentence (farm, before, field);
+        difference->from = bed_value_dup_sentence (all->farm, before, field);
       if (bed_record_has (after, field))
-        difference->to = bed_value_dup_sentence (farm, after, field);
-      g_ptr_array_add (list, difference);
+        difference->to = bed_value_dup_sentence (all->farm, after, field);
+      g_ptr_array_add (all->list, difference);
     }
 }
 
@@ -378,15 +344,10 @@ GPtrArray *
 bed_history_differences (BedFarm *farm, gint64 change)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) difference_free);
+  Differences all = { farm, g_ptr_array_new_with_free_func ((GDestroyNotify) difference_free) };
   g_auto (BedChangeset) changeset = { 0 };
-  sqlite3_changeset_iter *iter = NULL;
 
-  if (!load_changeset (farm, change, &changeset, NULL)
-      || sqlite3changeset_start (&iter, changeset.size, changeset.data) != SQLITE_OK)
-    return list;
-  while (sqlite3changeset_next (iter) == SQLITE_ROW)
-    add_row (farm, iter, list);
-  sqlite3changeset_finalize (iter);
-  return list;
+  if (load_changeset (farm, change, &changeset, NULL))
+    bed_changeset_walk (&changeset, add_row, &all);
+  return all.list;
 }

@@ -25,15 +25,8 @@ typedef struct
   gint64 undoes;   /* the change it took back or put forward again, or 0 */
 } BedChange;
 
-void bed_change_free (BedChange *change);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedChange, bed_change_free)
-
-/* The sentence the next undo or redo would take back or do again; NULL when there is none. */
-char *bed_history_dup_undo_sentence (BedFarm *farm);
-char *bed_history_dup_redo_sentence (BedFarm *farm);
-
 /* The change the next undo or redo would reverse, or 0; the sentence of any change, owned by
- * the caller. */
+ * the caller, NULL when there is none. */
 gint64 bed_history_find_undo (BedFarm *farm);
 gint64 bed_history_find_redo (BedFarm *farm);
 char *bed_history_dup_sentence (BedFarm *farm, gint64 change);

@@ -275,13 +275,6 @@ bed_pages_free (BedPages *self)
 }
 
 guint
-bed_pages_count (BedPages *self)
-{
-  g_return_val_if_fail (self != NULL, 0);
-  return self->n_pages;
-}
-
-guint
 bed_pages_walk (BedPages *self, guint root, BedPagesRowFunc row, gpointer data)
 {
   g_return_val_if_fail (self != NULL && row != NULL, 0);

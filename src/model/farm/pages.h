@@ -34,8 +34,6 @@ BedPages *bed_pages_new (GBytes *bytes);
 void bed_pages_free (BedPages *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedPages, bed_pages_free)
 
-guint bed_pages_count (BedPages *self);
-
 /* Every row that can be read of the tree that begins at page @root, 1 being the first; how many
  * of its pages or rows could not be. A page is walked once in the life of @self: trees do not
  * share pages in a sound file. */

@@ -18,28 +18,26 @@ touched_free (Touched *touched)
   g_free (touched);
 }
 
-static void
-add_row (BedFarm *farm, sqlite3_changeset_iter *iter, GPtrArray *list)
+typedef struct
 {
-  const char *table;
-  int n_columns, operation, indirect;
-  sqlite3_value *id = NULL;
+  BedFarm *farm;
+  GPtrArray *list; /* Touched */
+} Reading;
 
-  sqlite3changeset_op (iter, &table, &n_columns, &operation, &indirect);
-  BedKind kind = bed_kind_from_name (table);
+static void
+add_row (const BedChangesetRow *row, gpointer data)
+{
+  const Reading *reading = data;
+
   /* What goes away breaks no rule but a reference, and applying looks for those. */
-  if (kind >= BED_N_KINDS || operation == SQLITE_DELETE)
+  if (row->operation == SQLITE_DELETE)
     return;
-  if (operation == SQLITE_INSERT)
-    sqlite3changeset_new (iter, 0, &id);
-  else
-    sqlite3changeset_old (iter, 0, &id);
   Touched *touched = g_new0 (Touched, 1);
-  touched->kind = kind;
-  touched->id = id ? sqlite3_value_int64 (id) : 0;
-  if (operation == SQLITE_UPDATE)
-    touched->before = bed_farm_load (farm, kind, touched->id, NULL);
-  g_ptr_array_add (list, touched);
+  touched->kind = row->kind;
+  touched->id = row->id;
+  if (row->operation == SQLITE_UPDATE)
+    touched->before = bed_farm_load (reading->farm, row->kind, row->id, NULL);
+  g_ptr_array_add (reading->list, touched);
 }
 
 static void
@@ -61,15 +59,10 @@ check_one (BedFarm *farm, const Touched *touched, GPtrArray *faults)
 GPtrArray *
 bed_reverse_rules_read (BedFarm *farm, const BedChangeset *changeset)
 {
-  GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) touched_free);
-  sqlite3_changeset_iter *iter = NULL;
+  Reading reading = { farm, g_ptr_array_new_with_free_func ((GDestroyNotify) touched_free) };
 
-  if (sqlite3changeset_start (&iter, changeset->size, changeset->data) != SQLITE_OK)
-    return list;
-  while (sqlite3changeset_next (iter) == SQLITE_ROW)
-    add_row (farm, iter, list);
-  sqlite3changeset_finalize (iter);
-  return list;
+  bed_changeset_walk (changeset, add_row, &reading);
+  return reading.list;
 }
 
 gboolean

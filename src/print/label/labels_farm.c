@@ -35,21 +35,13 @@ dup_capital (const char *text)
 
 /* Code, wood, strain, date of inoculation: the columns of TAGS. */
 static void
-add_tag (BedLabels *labels, BedQuery *query)
+add_tag (BedLabels *labels, BedFarm *farm, BedQuery *query)
 {
   g_autofree char *date = dup_date (bed_query_text (query, 3));
   g_autofree char *wood = dup_capital (bed_query_text (query, 1));
 
   bed_labels_add_log_tag (
       labels, &(BedLogTag){ bed_query_text (query, 0), wood, bed_query_text (query, 2), date });
-}
-
-static gboolean
-add_tags (BedLabels *labels, BedQuery *query, GError **error)
-{
-  while (bed_query_next (query))
-    add_tag (labels, query);
-  return bed_query_finish (query, error);
 }
 
 /* Name, kind, batches, logs: the columns of stack_today. */
@@ -71,11 +63,26 @@ add_sign (BedLabels *labels, BedFarm *farm, BedQuery *query)
                                bed_record_get_text (bed_farm_get_settings (farm), "name") });
 }
 
-static gboolean
-add_signs (BedLabels *labels, BedFarm *farm, BedQuery *query, GError **error)
+typedef struct
 {
+  BedKind kind;
+  const char *sql; /* ?1: the record; a row for each label */
+  void (*add) (BedLabels *labels, BedFarm *farm, BedQuery *query);
+} Question;
+
+/* What @question gives for the record @id; 0 is any and need not be there. */
+static gboolean
+add_all (BedLabels *labels, BedFarm *farm, const Question *question, gint64 id, GError **error)
+{
+  g_return_val_if_fail (labels != NULL && BED_IS_FARM (farm), FALSE);
+  g_autoptr (BedRecord) record = id ? bed_farm_load (farm, question->kind, id, error) : NULL;
+
+  if (id && !record)
+    return FALSE;
+  g_autoptr (BedQuery) query = bed_query_new (farm, question->sql);
+  bed_query_bind_int (query, 1, id);
   while (bed_query_next (query))
-    add_sign (labels, farm, query);
+    question->add (labels, farm, query);
   return bed_query_finish (query, error);
 }
 
@@ -119,57 +126,38 @@ format_price (BedFarm *farm, gint64 price)
 gboolean
 bed_labels_add_batch_tags (BedLabels *labels, BedFarm *farm, gint64 batch, GError **error)
 {
-  g_return_val_if_fail (labels != NULL && BED_IS_FARM (farm), FALSE);
-  g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_BATCH, batch, error);
+  static const Question tags = { BED_KIND_BATCH,
+                                 TAGS "WHERE l.batch = ?1"
+                                      " AND bed_alive (l.retired_on, bed_today ()) ORDER BY l.code",
+                                 add_tag };
 
-  if (!record)
-    return FALSE;
-  g_autoptr (BedQuery) query
-      = bed_query_new (farm, TAGS "WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ()) "
-                                  "ORDER BY l.code");
-  bed_query_bind_int (query, 1, batch);
-  return add_tags (labels, query, error);
+  return add_all (labels, farm, &tags, batch, error);
 }
 
 gboolean
 bed_labels_add_tag (BedLabels *labels, BedFarm *farm, gint64 log, GError **error)
 {
-  g_return_val_if_fail (labels != NULL && BED_IS_FARM (farm), FALSE);
-  g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_LOG, log, error);
+  static const Question tag = { BED_KIND_LOG, TAGS "WHERE l.id = ?1", add_tag };
 
-  if (!record)
-    return FALSE;
-  g_autoptr (BedQuery) query = bed_query_new (farm, TAGS "WHERE l.id = ?1");
-  bed_query_bind_int (query, 1, log);
-  return add_tags (labels, query, error);
+  return add_all (labels, farm, &tag, log, error);
 }
 
 gboolean
 bed_labels_add_signs (BedLabels *labels, BedFarm *farm, gint64 stack, GError **error)
 {
-  g_return_val_if_fail (labels != NULL && BED_IS_FARM (farm), FALSE);
-  g_autoptr (BedRecord) record = stack ? bed_farm_load (farm, BED_KIND_STACK, stack, error) : NULL;
+  static const Question signs
+      = { BED_KIND_STACK, SIGNS "WHERE id = ?1 OR ?1 = 0 AND " STANDS "ORDER BY name", add_sign };
 
-  if (stack && !record)
-    return FALSE;
-  g_autoptr (BedQuery) query
-      = bed_query_new (farm, SIGNS "WHERE id = ?1 OR ?1 = 0 AND " STANDS "ORDER BY name");
-  bed_query_bind_int (query, 1, stack);
-  return add_signs (labels, farm, query, error);
+  return add_all (labels, farm, &signs, stack, error);
 }
 
 gboolean
 bed_labels_add_area_signs (BedLabels *labels, BedFarm *farm, gint64 area, GError **error)
 {
-  g_return_val_if_fail (labels != NULL && BED_IS_FARM (farm), FALSE);
-  g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_AREA, area, error);
+  static const Question signs
+      = { BED_KIND_AREA, SIGNS "WHERE area = ?1 AND " STANDS "ORDER BY name", add_sign };
 
-  if (!record)
-    return FALSE;
-  g_autoptr (BedQuery) query
-      = bed_query_new (farm, SIGNS "WHERE area = ?1 AND " STANDS "ORDER BY name");
-  bed_query_bind_int (query, 1, area);
-  return add_signs (labels, farm, query, error);
+  return add_all (labels, farm, &signs, area, error);
 }
 
 gboolean

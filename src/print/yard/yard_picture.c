@@ -68,23 +68,9 @@ make_picture (BedFarm *farm, gint64 area, const char *date, GError **error)
   return document ? draw_picture (document, error) : NULL;
 }
 
-static gpointer
-draw_pictures (gpointer data)
+static GPtrArray *
+make_pictures (BedFarm *farm, const char *date, GError **error)
 {
-  BedYardPictures *self = data;
-  g_autoptr (BedFarm) farm = bed_farm_twin_open (self->twin, &self->error);
-
-  if (farm)
-    self->pictures = bed_yard_pictures_new (farm, self->date, &self->error);
-  return NULL;
-}
-
-/* Public */
-
-GPtrArray *
-bed_yard_pictures_new (BedFarm *farm, const char *date, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && date != NULL, NULL);
   g_autoptr (GPtrArray) pictures = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM area ORDER BY name");
 
@@ -98,6 +84,19 @@ bed_yard_pictures_new (BedFarm *farm, const char *date, GError **error)
     }
   return bed_query_finish (q, error) ? g_steal_pointer (&pictures) : NULL;
 }
+
+static gpointer
+draw_pictures (gpointer data)
+{
+  BedYardPictures *self = data;
+  g_autoptr (BedFarm) farm = bed_farm_twin_open (self->twin, &self->error);
+
+  if (farm)
+    self->pictures = make_pictures (farm, self->date, &self->error);
+  return NULL;
+}
+
+/* Public */
 
 BedYardPictures *
 bed_yard_pictures_begin (BedFarm *farm, const char *date)
