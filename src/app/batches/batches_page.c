@@ -5,22 +5,16 @@
 #include "app/batches/batch_detail.h"
 #include "app/batches/batch_form.h"
 #include "app/batches/log_view.h"
-#include "app/desk/browser.h"
-#include "app/desk/page_parts.h"
 #include "app/paper/paper_dialog.h"
-#include "app/widgets/compat.h"
-#include "app/widgets/enter.h"
 #include "model/farm/query.h"
 
 struct _BedBatchesPage
 {
-  BedPage parent_instance;
-  GtkWidget *stack; /* the batches, or one log of them */
-  BedBrowser *browser;
+  BedPartsPage parent_instance;
   BedLogView *log;
 };
 
-G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PAGE)
+G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PARTS_PAGE)
 
 static const BedTableColumn columns[] = {
   { .field = "code", .width = 5 },
@@ -69,66 +63,53 @@ find_first_step (BedFarm *farm)
   return bed_farm_count (farm, BED_KIND_SPAWN) ? NULL : &no_spawn;
 }
 
-static const BedBrowserSpec browser = {
-  .kind = BED_KIND_BATCH,
-  .table = &table,
-  .empty = { "bed-batches-symbolic", N_ ("No batch yet"),
-             N_ ("Felling and spawn are entered. A batch brings them together: type the pattern, "
-                 "choose the spawn, then one diameter per Enter."),
-             N_ ("New batch"), "win.add" },
-  .find_first_step = find_first_step,
-  .detail_new = bed_batch_detail_new,
-  .detail_show = bed_batch_detail_show,
-  .form_new = bed_batch_form_new,
-};
+static BedBrowser *
+get_batches (BedBatchesPage *self)
+{
+  return bed_parts_page_get_list (BED_PARTS_PAGE (self), BED_KIND_BATCH);
+}
+
+static BedBatchDetail *
+get_detail (BedBatchesPage *self)
+{
+  return BED_BATCH_DETAIL (bed_browser_get_detail (get_batches (self)));
+}
+
+static gboolean
+is_log_seen (BedBatchesPage *self)
+{
+  return strcmp (bed_parts_page_get_seen (BED_PARTS_PAGE (self)), "log") == 0;
+}
 
 static void
 open_log (BedBatchesPage *self, gint64 log)
 {
-  gtk_stack_set_visible_child (GTK_STACK (self->stack), GTK_WIDGET (self->log));
+  bed_parts_page_see (BED_PARTS_PAGE (self), "log");
   bed_log_view_show (self->log, log);
-}
-
-static void
-show_batches (BedBatchesPage *self)
-{
-  gtk_stack_set_visible_child (GTK_STACK (self->stack), GTK_WIDGET (self->browser));
 }
 
 /* Back to the log's line in its batch. */
 static void
 log_left_cb (BedBatchesPage *self)
 {
-  GtkWidget *detail = bed_browser_get_detail (self->browser);
-
-  show_batches (self);
-  bed_batch_detail_show_log (BED_BATCH_DETAIL (detail), bed_log_view_get_log (self->log));
+  bed_parts_page_see (BED_PARTS_PAGE (self), "batches");
+  bed_batch_detail_show_log (get_detail (self), bed_log_view_get_log (self->log));
 }
 
 static void
-bed_batches_page_refresh (BedPage *page, guint64 kinds)
+refresh_log (BedPartsPage *page)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
 
-  bed_browser_refresh (self->browser);
-  if (gtk_stack_get_visible_child (GTK_STACK (self->stack)) == GTK_WIDGET (self->log))
+  if (is_log_seen (self))
     bed_log_view_refresh (self->log);
-}
-
-static void
-bed_batches_page_add (BedPage *page)
-{
-  BedBatchesPage *self = BED_BATCHES_PAGE (page);
-
-  show_batches (self);
-  bed_browser_add (self->browser, NULL);
 }
 
 static void
 bed_batches_page_print (BedPage *page)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
-  gint64 batch = bed_browser_get_selected (self->browser);
+  gint64 batch = bed_browser_get_selected (get_batches (self));
   BedPrintOffer tag = { BED_PRINT_TAG, bed_log_view_get_log (self->log) };
   BedPrintOffer offers[] = {
     { BED_PRINT_TAGS, batch },
@@ -137,7 +118,7 @@ bed_batches_page_print (BedPage *page)
     { BED_PRINT_WEIGHING, batch },
   };
 
-  if (gtk_stack_get_visible_child (GTK_STACK (self->stack)) == GTK_WIDGET (self->log))
+  if (is_log_seen (self))
     bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), &tag, 1);
   else if (batch)
     bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
@@ -147,79 +128,75 @@ bed_batches_page_print (BedPage *page)
 static void
 bed_batches_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
-  BedBatchesPage *self = BED_BATCHES_PAGE (page);
-  gint64 batch = id;
+  BedFarm *farm = bed_page_get_farm (page);
+  gint64 batch
+      = kind == BED_KIND_LOG ? bed_query_one (farm, "SELECT batch FROM log WHERE id = ?1", id) : id;
 
-  if (kind == BED_KIND_LOG)
-    batch = bed_query_one (bed_page_get_farm (page), "SELECT batch FROM log WHERE id = ?1", id);
-  show_batches (self);
   if (batch)
-    bed_browser_show (self->browser, batch);
+    BED_PAGE_CLASS (bed_batches_page_parent_class)->show_record (page, BED_KIND_BATCH, batch);
   if (kind == BED_KIND_LOG)
-    open_log (self, id);
-}
-
-static void
-bed_batches_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
-{
-  BedBatchesPage *self = BED_BATCHES_PAGE (page);
-
-  if (bed_record_get_kind (draft) != BED_KIND_BATCH)
-    return;
-  show_batches (self);
-  bed_browser_add (self->browser, draft);
+    open_log (BED_BATCHES_PAGE (page), id);
 }
 
 static void
 bed_batches_page_open_parts (BedPage *page)
 {
+  bed_parts_page_see (BED_PARTS_PAGE (page), "batches");
+  bed_browser_show_detail (get_batches (BED_BATCHES_PAGE (page)));
+}
+
+static GtkWidget *
+make_log (BedPartsPage *page)
+{
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
 
-  show_batches (self);
-  bed_browser_show_detail (self->browser);
-}
-
-/* One reads down the list first; the parts of the chosen batch have keys of their own. */
-static gboolean
-bed_batches_page_grab_focus (GtkWidget *widget)
-{
-  return bed_enter (gtk_stack_get_visible_child (GTK_STACK (BED_BATCHES_PAGE (widget)->stack)));
-}
-
-static void
-bed_batches_page_constructed (GObject *object)
-{
-  BedBatchesPage *self = BED_BATCHES_PAGE (object);
-
-  G_OBJECT_CLASS (bed_batches_page_parent_class)->constructed (object);
-  self->browser = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &browser);
-  self->log = bed_log_view_new (bed_page_get_farm (BED_PAGE (self)));
-  self->stack = gtk_stack_new ();
-  gtk_stack_add_child (GTK_STACK (self->stack), GTK_WIDGET (self->browser));
-  gtk_stack_add_child (GTK_STACK (self->stack), GTK_WIDGET (self->log));
-  bed_hide_unseen (GTK_WIDGET (self->browser));
-  bed_hide_unseen (GTK_WIDGET (self->log));
-  adw_bin_set_child (ADW_BIN (self), self->stack);
-  bed_page_set_parts (BED_PAGE (self), bed_batch_detail_get_parts (BED_BATCH_DETAIL (
-                                           bed_browser_get_detail (self->browser))));
-  g_signal_connect_swapped (bed_browser_get_detail (self->browser), "log-opened",
-                            G_CALLBACK (open_log), self);
+  self->log = bed_log_view_new (bed_page_get_farm (BED_PAGE (page)));
   g_signal_connect_swapped (self->log, "left", G_CALLBACK (log_left_cb), self);
+  return GTK_WIDGET (self->log);
 }
+
+/* One reads down the list first; the parts of the chosen batch have the keys. */
+static GtkWidget *
+bed_batches_page_make (BedPage *page)
+{
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+  GtkWidget *made = BED_PAGE_CLASS (bed_batches_page_parent_class)->make (page);
+
+  bed_page_set_parts (page, bed_batch_detail_get_parts (get_detail (self)));
+  g_signal_connect_swapped (get_detail (self), "log-opened", G_CALLBACK (open_log), self);
+  return made;
+}
+
+static const BedPagePart parts[] = {
+  { .name = "batches",
+    .list
+    = { .kind = BED_KIND_BATCH,
+        .table = &table,
+        .empty
+        = { "bed-batches-symbolic", N_ ("No batch yet"),
+            N_ ("Felling and spawn are entered. A batch brings them together: type the pattern, "
+                "choose the spawn, then one diameter per Enter."),
+            N_ ("New batch"), "win.add" },
+        .find_first_step = find_first_step,
+        .detail_new = bed_batch_detail_new,
+        .detail_show = bed_batch_detail_show,
+        .form_new = bed_batch_form_new } },
+  { .name = "log", .make = make_log },
+  { .name = NULL },
+};
 
 static void
 bed_batches_page_class_init (BedBatchesPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
+  BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->constructed = bed_batches_page_constructed;
-  GTK_WIDGET_CLASS (klass)->grab_focus = bed_batches_page_grab_focus;
-  page_class->refresh = bed_batches_page_refresh;
+  parts_class->parts = parts;
+  parts_class->refresh_own = refresh_log;
+  page_class->make = bed_batches_page_make;
   page_class->open_parts = bed_batches_page_open_parts;
-  page_class->add = bed_batches_page_add;
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;
-  page_class->show_draft = bed_batches_page_show_draft;
   page_class->add_title = N_ ("New batch");
   page_class->print_title = N_ ("Print tags, guide or sheets");
   page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);

@@ -2,16 +2,17 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/enter.h"
+#include "app/widgets/wrap_layout.h"
 
 typedef struct
 {
   BedFarm *farm;
   guint64 stale; /* kinds changed since the last refresh */
   GSignalGroup *farm_signals;
-  GtkStack *parts; /* in the tree of the page, or NULL */
+  GtkStack *parts;     /* in the tree of the page, or NULL */
+  BedFigures *figures; /* the same */
 } BedPagePrivate;
 
 enum
@@ -66,10 +67,7 @@ bed_page_map (GtkWidget *widget)
 static gboolean
 bed_page_grab_focus (GtkWidget *widget)
 {
-  GtkStack *parts = get_private (BED_PAGE (widget))->parts;
-
-  return bed_enter (parts ? gtk_stack_get_visible_child (parts)
-                          : adw_bin_get_child (ADW_BIN (widget)));
+  return bed_enter (adw_bin_get_child (ADW_BIN (widget)));
 }
 
 static void
@@ -86,6 +84,15 @@ bed_page_set_property (GObject *object, guint id, const GValue *value, GParamSpe
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
     }
+}
+
+static void
+bed_page_constructed (GObject *object)
+{
+  BedPage *self = BED_PAGE (object);
+
+  G_OBJECT_CLASS (bed_page_parent_class)->constructed (object);
+  adw_bin_set_child (ADW_BIN (self), BED_PAGE_GET_CLASS (self)->make (self));
 }
 
 static void
@@ -111,6 +118,7 @@ bed_page_class_init (BedPageClass *klass)
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
 
   object_class->set_property = bed_page_set_property;
+  object_class->constructed = bed_page_constructed;
   object_class->dispose = bed_page_dispose;
   object_class->finalize = bed_page_finalize;
   GTK_WIDGET_CLASS (klass)->map = bed_page_map;
@@ -177,6 +185,36 @@ bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs)
   refresh (self);
   if (klass->show_draft && !bed_farm_get_read_only_why (bed_page_get_farm (self)))
     klass->show_draft (self, draft, logs);
+}
+
+GtkWidget *
+bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content)
+{
+  BedPagePrivate *priv = get_private (self);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  priv->figures = bed_figures_new ();
+  gtk_widget_set_layout_manager (head, bed_wrap_layout_new (24, 12));
+  gtk_widget_add_css_class (head, "page-head");
+  gtk_box_append (GTK_BOX (head), GTK_WIDGET (priv->figures));
+  if (extra)
+    {
+      gtk_widget_set_valign (extra, GTK_ALIGN_CENTER);
+      gtk_widget_set_halign (extra, GTK_ALIGN_END);
+      gtk_box_append (GTK_BOX (head), extra);
+    }
+  gtk_widget_set_vexpand (content, TRUE);
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  gtk_box_append (GTK_BOX (box), content);
+  return box;
+}
+
+void
+bed_page_set_figures (BedPage *self, const BedPageFigure *figures, guint n)
+{
+  bed_figures_set (get_private (self)->figures, figures, n);
 }
 
 void

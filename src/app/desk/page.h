@@ -1,14 +1,14 @@
 #pragma once
 
+#include "app/widgets/figures.h"
 #include "model/farm/farm.h"
 #include <adwaita.h>
 
 G_BEGIN_DECLS
 
 /* One page of the desk. A page is one class, one .c and one line in the table
- * at the top of window.c. It is made the first time it is shown, belongs to one
- * farm for all its life, and puts its content in with adw_bin_set_child().
- * Writing, messages and going elsewhere are in host.h. */
+ * at the top of window.c. It is made the first time it is shown and belongs to
+ * one farm for all its life. Writing, messages and going elsewhere are in host.h. */
 #define BED_TYPE_PAGE (bed_page_get_type ())
 G_DECLARE_DERIVABLE_TYPE (BedPage, bed_page, BED, PAGE, AdwBin)
 
@@ -33,6 +33,8 @@ struct _BedPageClass
   /* The kinds whose records this page shows (BED_KIND_BIT). */
   guint64 kinds;
 
+  /* What is seen, once the farm is known. */
+  GtkWidget *(*make) (BedPage *self);
   /* Ask the farm again: at first showing with every bit set, then whenever records of those
    * kinds changed. Only called while the page is seen; what happens before waits. */
   void (*refresh) (BedPage *self, guint64 kinds);
@@ -54,6 +56,12 @@ BedFarm *bed_page_get_farm (BedPage *self);
 
 void bed_page_add (BedPage *self);
 void bed_page_print (BedPage *self);
+
+/* @content under the figures of the page, @extra (may be NULL) at their right. */
+GtkWidget *bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content);
+
+/* Copies; only for a page with a column. */
+void bed_page_set_figures (BedPage *self, const BedPageFigure *figures, guint n);
 
 /* The page's own stack, whose children its switch names: Alt+1, Alt+2 ... go to them. A page
  * that is given the keyboard (gtk_widget_grab_focus()) hands it to the one that is seen. */

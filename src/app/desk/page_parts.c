@@ -2,38 +2,7 @@
 
 #include <adwaita.h>
 
-#include "app/widgets/wrap_layout.h"
-
 #define READING_WIDTH 1100
-
-GtkWidget *
-bed_page_head_new (BedFigures *figures, GtkWidget *extra)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-
-  gtk_widget_set_layout_manager (head, bed_wrap_layout_new (24, 12));
-  gtk_widget_add_css_class (head, "page-head");
-  gtk_box_append (GTK_BOX (head), GTK_WIDGET (figures));
-  if (extra)
-    {
-      gtk_widget_set_valign (extra, GTK_ALIGN_CENTER);
-      gtk_widget_set_halign (extra, GTK_ALIGN_END);
-      gtk_box_append (GTK_BOX (head), extra);
-    }
-  gtk_box_append (GTK_BOX (box), head);
-  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
-  return box;
-}
-
-GtkWidget *
-bed_page_switch_new (GtkStack *stack)
-{
-  GtkWidget *switcher = gtk_stack_switcher_new ();
-
-  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), stack);
-  return switcher;
-}
 
 GtkWidget *
 bed_words_new (const char *text, const char *style)

@@ -16,8 +16,6 @@
 struct _BedHistoryPage
 {
   BedPage parent_instance;
-  GtkWidget *place; /* AdwBin */
-  BedFigures *figures;
   BedSplit *split;
   BedTable *table;
   GtkWidget *sentence;
@@ -227,7 +225,7 @@ show_figures (BedHistoryPage *self)
     { people, NULL, bed_count_words (people, N_ ("person"), N_ ("people")) },
     { since, NULL, _ ("the first") },
   };
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
 
 static void
@@ -269,18 +267,17 @@ make_detail (BedHistoryPage *self)
   return scrolled;
 }
 
-static void
-bed_history_page_constructed (GObject *object)
+static GtkWidget *
+bed_history_page_make (BedPage *page)
 {
-  BedHistoryPage *self = BED_HISTORY_PAGE (object);
+  BedHistoryPage *self = BED_HISTORY_PAGE (page);
 
-  G_OBJECT_CLASS (bed_history_page_parent_class)->constructed (object);
-  self->table = bed_table_new (bed_page_get_farm (BED_PAGE (self)), &table);
+  self->table = bed_table_new (bed_page_get_farm (page), &table);
   self->split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
   g_signal_connect_object (self->table, "selected", G_CALLBACK (show_change), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
-  adw_bin_set_child (ADW_BIN (self->place), GTK_WIDGET (self->split));
+  return bed_page_column_new (page, NULL, GTK_WIDGET (self->split));
 }
 
 static void
@@ -288,7 +285,7 @@ bed_history_page_class_init (BedHistoryPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->constructed = bed_history_page_constructed;
+  page_class->make = bed_history_page_make;
   page_class->refresh = bed_history_page_refresh;
   page_class->help
       = N_ ("Everything that was written into this farm, by whom and when, newest first. Put back "
@@ -299,12 +296,4 @@ bed_history_page_class_init (BedHistoryPageClass *klass)
 static void
 bed_history_page_init (BedHistoryPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  self->figures = bed_figures_new ();
-  self->place = adw_bin_new ();
-  gtk_widget_set_vexpand (self->place, TRUE);
-  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures, NULL));
-  gtk_box_append (GTK_BOX (box), self->place);
-  adw_bin_set_child (ADW_BIN (self), box);
 }

@@ -3,7 +3,6 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/desk/browser.h"
 #include "app/desk/page_parts.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
@@ -13,26 +12,15 @@
 #include "model/season/season.h"
 #include "science/units.h"
 
-enum
-{
-  PURCHASES,
-  HOURS,
-  EQUIPMENT,
-  N_BROWSERS
-};
-
 struct _BedMoneyPage
 {
-  BedPage parent_instance;
-  GtkWidget *stack; /* "costs", and a browser each */
+  BedPartsPage parent_instance;
   GtkWidget *costs; /* "nothing", "parts" */
-  BedFigures *figures;
   BedSplitBar *purposes;
   GtkWidget *categories;
-  BedBrowser *browsers[N_BROWSERS];
 };
 
-G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PAGE)
+G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
 
 /* --- the tables ---------------------------------------------------------------- */
 
@@ -111,39 +99,6 @@ make_purchase_form (BedFarm *farm)
   return form;
 }
 
-static const struct
-{
-  const char *name;
-  const char *title; /* N_() */
-  BedBrowserSpec browser;
-} tabs[N_BROWSERS] = {
-  [PURCHASES] = { "purchases",
-                  N_ ("Purchases"),
-                  { .kind = BED_KIND_PURCHASE,
-                    .table = &purchase_table,
-                    .empty = { "bed-money-symbolic", N_ ("Nothing bought yet"),
-                               N_ ("Wax, bits, shade cloth, packaging: what was bought, for how "
-                                   "much, and what it was for. Spawn is entered with its lot."),
-                               N_ ("New purchase"), "win.add" },
-                    .form_new = make_purchase_form } },
-  [HOURS] = { "hours",
-              N_ ("Hours"),
-              { .kind = BED_KIND_HOURS,
-                .table = &hours_table,
-                .empty = { "bed-money-symbolic", N_ ("No hours yet"),
-                           N_ ("Work is the largest cost of most log farms. Written down by task, "
-                               "it shows what a log and a kilogram really cost."),
-                           N_ ("Record hours"), "win.add" } } },
-  [EQUIPMENT] = { "equipment",
-                  N_ ("Equipment"),
-                  { .kind = BED_KIND_EQUIPMENT,
-                    .table = &equipment_table,
-                    .empty = { "bed-money-symbolic", N_ ("No equipment yet"),
-                               N_ ("What lasts for years is written off over its life, by the "
-                                   "share that is used for logs."),
-                               N_ ("New equipment"), "win.add" } } },
-};
-
 /* --- what the season cost ------------------------------------------------------ */
 
 static char *
@@ -187,7 +142,7 @@ show_figures (BedMoneyPage *self, const BedSeason *season)
     { price, per, _ ("price got") },
   };
 
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
 
 static void
@@ -268,95 +223,12 @@ show_season (BedMoneyPage *self, GError **error)
 /* --- the page ------------------------------------------------------------------ */
 
 static void
-bed_money_page_refresh (BedPage *page, guint64 kinds)
+refresh_costs (BedPartsPage *self)
 {
-  BedMoneyPage *self = BED_MONEY_PAGE (page);
   g_autoptr (GError) error = NULL;
 
-  if (!show_season (self, &error))
+  if (!show_season (BED_MONEY_PAGE (self), &error))
     bed_host_say_error (GTK_WIDGET (self), error);
-  for (int i = 0; i < N_BROWSERS; i++)
-    bed_browser_refresh (self->browsers[i]);
-}
-
-static int
-find_tab (const char *name)
-{
-  for (int i = 0; i < N_BROWSERS; i++)
-    if (g_strcmp0 (tabs[i].name, name) == 0)
-      return i;
-  return PURCHASES;
-}
-
-static int
-show_tab_of (BedMoneyPage *self, BedKind kind)
-{
-  int at = PURCHASES;
-
-  for (int i = 0; i < N_BROWSERS; i++)
-    if (tabs[i].browser.kind == kind)
-      at = i;
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), tabs[at].name);
-  return at;
-}
-
-static void
-bed_money_page_add (BedPage *page)
-{
-  BedMoneyPage *self = BED_MONEY_PAGE (page);
-  int at = find_tab (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)));
-
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), tabs[at].name);
-  bed_browser_add (self->browsers[at], NULL);
-}
-
-static void
-bed_money_page_show_record (BedPage *page, BedKind kind, gint64 id)
-{
-  BedMoneyPage *self = BED_MONEY_PAGE (page);
-
-  bed_browser_show (self->browsers[show_tab_of (self, kind)], id);
-}
-
-static void
-bed_money_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
-{
-  BedMoneyPage *self = BED_MONEY_PAGE (page);
-
-  bed_browser_add (self->browsers[show_tab_of (self, bed_record_get_kind (draft))], draft);
-}
-
-static void
-bed_money_page_constructed (GObject *object)
-{
-  BedMoneyPage *self = BED_MONEY_PAGE (object);
-
-  G_OBJECT_CLASS (bed_money_page_parent_class)->constructed (object);
-  for (int i = 0; i < N_BROWSERS; i++)
-    {
-      self->browsers[i] = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &tabs[i].browser);
-      gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->browsers[i]), tabs[i].name,
-                            _ (tabs[i].title));
-    }
-}
-
-static void
-bed_money_page_class_init (BedMoneyPageClass *klass)
-{
-  BedPageClass *page_class = BED_PAGE_CLASS (klass);
-
-  G_OBJECT_CLASS (klass)->constructed = bed_money_page_constructed;
-  page_class->refresh = bed_money_page_refresh;
-  page_class->add = bed_money_page_add;
-  page_class->show_record = bed_money_page_show_record;
-  page_class->show_draft = bed_money_page_show_draft;
-  page_class->add_title = N_ ("New purchase, hours or equipment");
-  page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
-                      | BED_KIND_BIT (BED_KIND_EQUIPMENT);
-  page_class->help
-      = N_ ("The cost of a season is what was bought in it, the spawn used in its batches, the "
-            "hours at their own or the farm's rate, and a year's part of the equipment. The "
-            "price to break even is that cost over what was picked. Amounts are without tax.");
 }
 
 static GtkWidget *
@@ -374,25 +246,69 @@ make_parts (BedMoneyPage *self)
   return bed_reading_new (box);
 }
 
-static void
-bed_money_page_init (BedMoneyPage *self)
+static GtkWidget *
+make_costs (BedPartsPage *page)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
   BedEmpty empty = { "bed-money-symbolic", _ ("Nothing spent this season"),
                      _ ("Purchases and hours come together here as the cost of a log and of a "
                         "kilogram, and the price that pays for them."),
                      _ ("New purchase"), "win.add" };
 
-  self->figures = bed_figures_new ();
-  self->stack = gtk_stack_new ();
   self->costs = gtk_stack_new ();
   gtk_stack_add_named (GTK_STACK (self->costs), bed_empty_new (&empty), "nothing");
   gtk_stack_add_named (GTK_STACK (self->costs), make_parts (self), "parts");
-  gtk_stack_add_titled (GTK_STACK (self->stack), self->costs, "costs", _ ("Costs"));
-  gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box),
-                  bed_page_head_new (self->figures, bed_page_switch_new (GTK_STACK (self->stack))));
-  gtk_box_append (GTK_BOX (box), self->stack);
-  adw_bin_set_child (ADW_BIN (self), box);
-  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
+  return self->costs;
+}
+
+static const BedPagePart parts[] = {
+  { .name = "costs", .title = N_ ("Costs"), .make = make_costs },
+  { .name = "purchases",
+    .title = N_ ("Purchases"),
+    .list = { .kind = BED_KIND_PURCHASE,
+              .table = &purchase_table,
+              .empty = { "bed-money-symbolic", N_ ("Nothing bought yet"),
+                         N_ ("Wax, bits, shade cloth, packaging: what was bought, for how "
+                             "much, and what it was for. Spawn is entered with its lot."),
+                         N_ ("New purchase"), "win.add" },
+              .form_new = make_purchase_form } },
+  { .name = "hours",
+    .title = N_ ("Hours"),
+    .list = { .kind = BED_KIND_HOURS,
+              .table = &hours_table,
+              .empty = { "bed-money-symbolic", N_ ("No hours yet"),
+                         N_ ("Work is the largest cost of most log farms. Written down by task, "
+                             "it shows what a log and a kilogram really cost."),
+                         N_ ("Record hours"), "win.add" } } },
+  { .name = "equipment",
+    .title = N_ ("Equipment"),
+    .list = { .kind = BED_KIND_EQUIPMENT,
+              .table = &equipment_table,
+              .empty = { "bed-money-symbolic", N_ ("No equipment yet"),
+                         N_ ("What lasts for years is written off over its life, by the "
+                             "share that is used for logs."),
+                         N_ ("New equipment"), "win.add" } } },
+  { .name = NULL },
+};
+
+static void
+bed_money_page_class_init (BedMoneyPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+  BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
+
+  parts_class->parts = parts;
+  parts_class->refresh_own = refresh_costs;
+  page_class->add_title = N_ ("New purchase, hours or equipment");
+  page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
+                      | BED_KIND_BIT (BED_KIND_EQUIPMENT);
+  page_class->help
+      = N_ ("The cost of a season is what was bought in it, the spawn used in its batches, the "
+            "hours at their own or the farm's rate, and a year's part of the equipment. The "
+            "price to break even is that cost over what was picked. Amounts are without tax.");
+}
+
+static void
+bed_money_page_init (BedMoneyPage *self)
+{
 }

@@ -2,9 +2,7 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/browser.h"
 #include "app/desk/crop_detail.h"
-#include "app/desk/page_parts.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
@@ -23,20 +21,16 @@
 
 struct _BedPickingPage
 {
-  BedPage parent_instance;
-  GtkWidget *stack; /* "picks", "lots", "sales" */
+  BedPartsPage parent_instance;
   GtkWidget *picks; /* "empty", "line", "form": without a batch there is nothing to pick from */
-  BedFigures *figures;
   BedPickLine *line;
   BedTable *table;
   GtkWidget *drop;
   GtkWidget *change;
   BedForm *form; /* of a pick that is changed; NULL until first opened */
-  BedBrowser *lots;
-  BedBrowser *sales;
 };
 
-G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PAGE)
+G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PARTS_PAGE)
 
 /* --- tables -------------------------------------------------------------------- */
 
@@ -84,17 +78,6 @@ static const BedTableSpec lot_table = {
            | BED_KIND_BIT (BED_KIND_DRYING),
 };
 
-static const BedBrowserSpec lot_browser = {
-  .kind = BED_KIND_LOT,
-  .table = &lot_table,
-  .empty = { "bed-picking-symbolic", N_ ("No lot yet"),
-             N_ ("The first pick of a day opens its lot. A lot can be traced back to the tree "
-                 "and forward to who bought it."),
-             NULL, NULL },
-  .detail_new = bed_lot_detail_new,
-  .detail_show = bed_lot_detail_show,
-};
-
 static const BedTableColumn sale_columns[] = {
   { .field = "sold_on" },
   { .column = "buyer_name", .title = N_ ("Buyer") },
@@ -115,18 +98,6 @@ static const BedTableSpec sale_table = {
   .search = "code || ' ' || coalesce (buyer_name, '')",
   .kinds = BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE)
            | BED_KIND_BIT (BED_KIND_BUYER),
-};
-
-static const BedBrowserSpec sale_browser = {
-  .kind = BED_KIND_SALE,
-  .table = &sale_table,
-  .empty = { "bed-money-symbolic", N_ ("Nothing sold yet"),
-             N_ ("A sale says which lots went to whom, and for how much. What was lost or given "
-                 "away is written down the same way, without a price."),
-             N_ ("New sale"), "win.add" },
-  .detail_new = bed_sale_detail_new,
-  .detail_show = bed_sale_detail_show,
-  .form_new = bed_sale_form_new,
 };
 
 /* --- figures ------------------------------------------------------------------- */
@@ -168,7 +139,7 @@ show_figures (BedPickingPage *self)
   g_autofree char *caption = today ? g_strdup (_ ("picked today"))
                                    : g_strdup_printf (_ ("picked on %s"), shown);
   figures[0] = (BedPageFigure){ all, unit, caption };
-  bed_figures_set (self->figures, figures, n);
+  bed_page_set_figures (BED_PAGE (self), figures, n);
 }
 
 /* --- picks of the day ---------------------------------------------------------- */
@@ -177,6 +148,12 @@ static void
 show_day (BedPickingPage *self)
 {
   bed_table_set_where_text (self->table, "picked_on = ?2", bed_pick_line_get_day (self->line));
+}
+
+static void
+day_changed_cb (BedPickingPage *self)
+{
+  show_day (self);
   show_figures (self);
 }
 
@@ -276,31 +253,23 @@ open_lot_cb (BedPickingPage *self)
 
 /* --- the page ------------------------------------------------------------------ */
 
-static gboolean
-is_seen (BedPickingPage *self, const char *name)
+static void
+show_line (BedPickingPage *self)
 {
-  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), name) == 0;
+  gboolean any = bed_farm_count (bed_page_get_farm (BED_PAGE (self)), BED_KIND_BATCH) > 0;
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->picks), any ? "line" : "empty");
 }
 
 static void
-show_part (BedPickingPage *self, const char *name)
-{
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), name);
-}
-
-static void
-bed_picking_page_refresh (BedPage *page, guint64 kinds)
+refresh_picks (BedPartsPage *page)
 {
   BedPickingPage *self = BED_PICKING_PAGE (page);
 
   show_figures (self);
   if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->picks)), "form") != 0)
-    gtk_stack_set_visible_child_name (
-        GTK_STACK (self->picks),
-        bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
+    show_line (self);
   bed_pick_line_refresh (self->line);
-  bed_browser_refresh (self->lots);
-  bed_browser_refresh (self->sales);
 }
 
 /* Where sales are seen, a sale; anywhere else a pick. */
@@ -309,67 +278,54 @@ bed_picking_page_add (BedPage *page)
 {
   BedPickingPage *self = BED_PICKING_PAGE (page);
 
-  if (is_seen (self, "sales"))
-    bed_browser_add (self->sales, NULL);
-  else
+  if (strcmp (bed_parts_page_get_seen (BED_PARTS_PAGE (page)), "sales") == 0)
     {
-      show_part (self, "picks");
-      gtk_stack_set_visible_child_name (
-          GTK_STACK (self->picks),
-          bed_farm_count (bed_page_get_farm (page), BED_KIND_BATCH) ? "line" : "empty");
-      gtk_widget_grab_focus (GTK_WIDGET (self->line));
+      BED_PAGE_CLASS (bed_picking_page_parent_class)->add (page);
+      return;
     }
+  bed_parts_page_see (BED_PARTS_PAGE (page), "picks");
+  show_line (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->line));
 }
 
 static void
 bed_picking_page_print (BedPage *page)
 {
-  BedPickingPage *self = BED_PICKING_PAGE (page);
-  gint64 lot = bed_browser_get_selected (self->lots);
+  gint64 lot
+      = bed_browser_get_selected (bed_parts_page_get_list (BED_PARTS_PAGE (page), BED_KIND_LOT));
   BedPrintOffer offers[] = { { BED_PRINT_CRATES, lot }, { BED_PRINT_PICKING, 0 } };
   guint first = lot ? 0 : 1;
 
-  bed_paper_dialog_show (GTK_WIDGET (self), bed_page_get_farm (page), offers + first, 2 - first);
+  bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers + first, 2 - first);
 }
 
+/* A line is read in its sale. */
 static void
 bed_picking_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
-  BedPickingPage *self = BED_PICKING_PAGE (page);
+  g_autoptr (BedRecord) record = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
 
   if (kind == BED_KIND_LINE)
     {
-      g_autoptr (BedRecord) line = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
-
       kind = BED_KIND_SALE;
-      id = line ? bed_record_get_int (line, "sale") : 0;
+      id = record ? bed_record_get_int (record, "sale") : 0;
     }
-  show_part (self, kind == BED_KIND_SALE ? "sales" : kind == BED_KIND_LOT ? "lots" : "picks");
-  if (kind == BED_KIND_SALE)
-    bed_browser_show (self->sales, id);
-  else if (kind == BED_KIND_LOT)
-    bed_browser_show (self->lots, id);
-  else
-    {
-      g_autoptr (BedRecord) pick = bed_farm_load (bed_page_get_farm (page), kind, id, NULL);
-      if (pick)
-        pick_saved_cb (self, pick);
-    }
+  BED_PAGE_CLASS (bed_picking_page_parent_class)->show_record (page, kind, id);
+  if (kind != BED_KIND_PICK)
+    return;
+  bed_parts_page_see (BED_PARTS_PAGE (page), "picks");
+  if (record)
+    pick_saved_cb (BED_PICKING_PAGE (page), record);
 }
 
 static void
 bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 {
-  BedPickingPage *self = BED_PICKING_PAGE (page);
-  BedKind kind = bed_record_get_kind (draft);
-
-  show_part (self, kind == BED_KIND_SALE ? "sales" : kind == BED_KIND_LOT ? "lots" : "picks");
-  if (kind == BED_KIND_SALE)
-    bed_browser_add (self->sales, draft);
-  else if (kind == BED_KIND_LOT)
-    bed_browser_add (self->lots, draft);
-  else
-    bed_pick_line_fill (self->line, draft);
+  BED_PAGE_CLASS (bed_picking_page_parent_class)->show_draft (page, draft, logs);
+  if (bed_record_get_kind (draft) != BED_KIND_PICK)
+    return;
+  bed_parts_page_see (BED_PARTS_PAGE (page), "picks");
+  bed_pick_line_fill (BED_PICKING_PAGE (page)->line, draft);
 }
 
 static GtkWidget *
@@ -411,9 +367,10 @@ make_empty (void)
 }
 
 static GtkWidget *
-make_picks (BedPickingPage *self)
+make_picks (BedPartsPage *page)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  BedPickingPage *self = BED_PICKING_PAGE (page);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->picks = gtk_stack_new ();
@@ -421,8 +378,9 @@ make_picks (BedPickingPage *self)
   gtk_stack_add_named (GTK_STACK (self->picks), box, "line");
   self->line = bed_pick_line_new (farm);
   self->table = bed_table_new (farm, &pick_table);
+  show_day (self);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
-  g_signal_connect_object (self->line, "day-changed", G_CALLBACK (show_day), self,
+  g_signal_connect_object (self->line, "day-changed", G_CALLBACK (day_changed_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "selected", G_CALLBACK (table_selected_cb), self,
                            G_CONNECT_SWAPPED);
@@ -433,34 +391,48 @@ make_picks (BedPickingPage *self)
   return self->picks;
 }
 
-static void
-bed_picking_page_constructed (GObject *object)
-{
-  BedPickingPage *self = BED_PICKING_PAGE (object);
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  GtkStack *stack = GTK_STACK (self->stack);
-
-  G_OBJECT_CLASS (bed_picking_page_parent_class)->constructed (object);
-  self->lots = bed_browser_new (farm, &lot_browser);
-  self->sales = bed_browser_new (farm, &sale_browser);
-  gtk_stack_add_titled (stack, make_picks (self), "picks", _ ("Picks"));
-  gtk_stack_add_titled (stack, GTK_WIDGET (self->lots), "lots", _ ("Lots"));
-  gtk_stack_add_titled (stack, GTK_WIDGET (self->sales), "sales", _ ("Sales"));
-  show_day (self);
-}
+static const BedPagePart parts[] = {
+  { .name = "picks", .title = N_ ("Picks"), .make = make_picks },
+  { .name = "lots",
+    .title = N_ ("Lots"),
+    .list = { .kind = BED_KIND_LOT,
+              .table = &lot_table,
+              .empty
+              = { "bed-picking-symbolic", N_ ("No lot yet"),
+                  N_ ("The first pick of a day opens its lot. A lot can be traced back to the tree "
+                      "and forward to who bought it."),
+                  NULL, NULL },
+              .detail_new = bed_lot_detail_new,
+              .detail_show = bed_lot_detail_show } },
+  { .name = "sales",
+    .title = N_ ("Sales"),
+    .list
+    = { .kind = BED_KIND_SALE,
+        .table = &sale_table,
+        .empty
+        = { "bed-money-symbolic", N_ ("Nothing sold yet"),
+            N_ ("A sale says which lots went to whom, and for how much. What was lost or given "
+                "away is written down the same way, without a price."),
+            N_ ("New sale"), "win.add" },
+        .detail_new = bed_sale_detail_new,
+        .detail_show = bed_sale_detail_show,
+        .form_new = bed_sale_form_new } },
+  { .name = NULL },
+};
 
 static void
 bed_picking_page_class_init (BedPickingPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
+  BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
   static const BedPageKey keys[] = {
     { "<Shift>Tab", N_ ("Before the log, stack or batch: the day") },
     { "Return", N_ ("In the list: change the pick") },
     { NULL, NULL },
   };
 
-  G_OBJECT_CLASS (klass)->constructed = bed_picking_page_constructed;
-  page_class->refresh = bed_picking_page_refresh;
+  parts_class->parts = parts;
+  parts_class->refresh_own = refresh_picks;
   page_class->add = bed_picking_page_add;
   page_class->show_record = bed_picking_page_show_record;
   page_class->show_draft = bed_picking_page_show_draft;
@@ -482,14 +454,4 @@ bed_picking_page_class_init (BedPickingPageClass *klass)
 static void
 bed_picking_page_init (BedPickingPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  self->figures = bed_figures_new ();
-  self->stack = gtk_stack_new ();
-  gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box),
-                  bed_page_head_new (self->figures, bed_page_switch_new (GTK_STACK (self->stack))));
-  gtk_box_append (GTK_BOX (box), self->stack);
-  adw_bin_set_child (ADW_BIN (self), box);
-  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
 }

@@ -21,15 +21,12 @@ struct _BedSeasonPage
 {
   BedPage parent_instance;
   GtkWidget *parts; /* "nothing", "season" */
-  BedFigures *figures;
   GtkWidget *year;
   GtkWidget *earlier;
   GtkWidget *later;
   BedChart *weeks;
-  GtkWidget *batches;    /* a grid */
-  GtkWidget *crop_place; /* AdwBin */
+  GtkWidget *batches; /* a grid */
   BedCropView *crop;
-  GtkWidget *write_place; /* AdwBin */
   BedWorkbookButton *write;
   int season; /* 0 until first shown */
 };
@@ -84,7 +81,7 @@ show_figures (BedSeasonPage *self, const BedSeason *season)
     { margin, currency, _ ("margin") }, { hours, per, _ ("of work") },
   };
 
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
 
 /* --- by week ------------------------------------------------------------------- */
@@ -290,32 +287,6 @@ bed_season_page_refresh (BedPage *page, guint64 kinds)
   bed_crop_view_refresh (self->crop);
 }
 
-static void
-bed_season_page_constructed (GObject *object)
-{
-  BedSeasonPage *self = BED_SEASON_PAGE (object);
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-
-  G_OBJECT_CLASS (bed_season_page_parent_class)->constructed (object);
-  self->crop = bed_crop_view_new (farm);
-  adw_bin_set_child (ADW_BIN (self->crop_place), GTK_WIDGET (self->crop));
-  self->write = bed_workbook_button_new (farm);
-  adw_bin_set_child (ADW_BIN (self->write_place), GTK_WIDGET (self->write));
-}
-
-static void
-bed_season_page_class_init (BedSeasonPageClass *klass)
-{
-  BedPageClass *page_class = BED_PAGE_CLASS (klass);
-
-  G_OBJECT_CLASS (klass)->constructed = bed_season_page_constructed;
-  page_class->refresh = bed_season_page_refresh;
-  page_class->help
-      = N_ ("One season at a time: what was picked, earned and spent. Write workbook makes one "
-            "spreadsheet file of it, with every total a live formula, for the accountant, the "
-            "certifier and the winter evenings. A batch opens with its button.");
-}
-
 static GtkWidget *
 make_chooser (BedSeasonPage *self)
 {
@@ -354,30 +325,44 @@ make_season (BedSeasonPage *self)
   gtk_grid_set_row_spacing (GTK_GRID (self->batches), 6);
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches));
-  self->crop_place = adw_bin_new ();
-  gtk_box_append (GTK_BOX (box), self->crop_place);
+  self->crop = bed_crop_view_new (bed_page_get_farm (BED_PAGE (self)));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->crop));
   return bed_reading_new (box);
 }
 
-static void
-bed_season_page_init (BedSeasonPage *self)
+static GtkWidget *
+bed_season_page_make (BedPage *page)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  BedSeasonPage *self = BED_SEASON_PAGE (page);
   GtkWidget *extra = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   BedEmpty empty = { "bed-season-symbolic", _ ("Nothing in this season"),
                      _ ("Picks, sales and costs of a year come together here, and go into one "
                         "workbook."),
                      _ ("Record a pick"), "win.page::picking" };
 
-  self->figures = bed_figures_new ();
-  self->write_place = adw_bin_new ();
+  self->write = bed_workbook_button_new (bed_page_get_farm (page));
   self->parts = gtk_stack_new ();
   gtk_stack_add_named (GTK_STACK (self->parts), bed_empty_new (&empty), "nothing");
   gtk_stack_add_named (GTK_STACK (self->parts), make_season (self), "season");
-  gtk_widget_set_vexpand (self->parts, TRUE);
   gtk_box_append (GTK_BOX (extra), make_chooser (self));
-  gtk_box_append (GTK_BOX (extra), self->write_place);
-  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures, extra));
-  gtk_box_append (GTK_BOX (box), self->parts);
-  adw_bin_set_child (ADW_BIN (self), box);
+  gtk_box_append (GTK_BOX (extra), GTK_WIDGET (self->write));
+  return bed_page_column_new (page, extra, self->parts);
+}
+
+static void
+bed_season_page_class_init (BedSeasonPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  page_class->make = bed_season_page_make;
+  page_class->refresh = bed_season_page_refresh;
+  page_class->help
+      = N_ ("One season at a time: what was picked, earned and spent. Write workbook makes one "
+            "spreadsheet file of it, with every total a live formula, for the accountant, the "
+            "certifier and the winter evenings. A batch opens with its button.");
+}
+
+static void
+bed_season_page_init (BedSeasonPage *self)
+{
 }

@@ -2,7 +2,6 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/browser.h"
 #include "app/desk/crop_detail.h"
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
@@ -22,21 +21,18 @@
 
 struct _BedSoakingPage
 {
-  BedPage parent_instance;
-  GtkWidget *stack; /* "rotation", "soaks" */
+  BedPartsPage parent_instance;
   GtkWidget *parts; /* of the rotation: "empty", "drawn" */
-  BedFigures *figures;
   GtkWidget *tanks;
   BedRotationView *rotation;
   GtkWidget *across; /* scrolls it */
   BedChart *chart;
   GtkWidget *basis; /* what the expectation rests on */
-  BedBrowser *browser;
   BedSoakPlan *plan;
   GCancellable *planning;
 };
 
-G_DEFINE_FINAL_TYPE (BedSoakingPage, bed_soaking_page, BED_TYPE_PAGE)
+G_DEFINE_FINAL_TYPE (BedSoakingPage, bed_soaking_page, BED_TYPE_PARTS_PAGE)
 
 /* --- the soaks written down --------------------------------------------------------- */
 
@@ -70,18 +66,6 @@ static const BedTableSpec soak_table = {
   .kinds = BED_KIND_BIT (BED_KIND_SOAK) | BED_KIND_BIT (BED_KIND_SOAKED),
 };
 
-static const BedBrowserSpec soak_browser = {
-  .kind = BED_KIND_SOAK,
-  .table = &soak_table,
-  .empty = { "bed-soaking-symbolic", N_ ("No soak yet"),
-             N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
-                 "bear. Write down which logs went in, and the rotation follows."),
-             N_ ("Record soak"), "win.add" },
-  .detail_new = bed_soak_detail_new,
-  .detail_show = bed_soak_detail_show,
-  .form_new = bed_soak_form_new,
-};
-
 /* --- figures and chart --------------------------------------------------------------- */
 
 static void
@@ -111,7 +95,7 @@ show_figures (BedSoakingPage *self)
       bed_count_words (rested, N_ ("log whose rest is over"), N_ ("logs whose rest is over")) },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick this week") },
   };
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
 
 static char *
@@ -374,24 +358,28 @@ show_tanks (BedSoakingPage *self)
 /* --- the page ------------------------------------------------------------------ */
 
 static void
-bed_soaking_page_refresh (BedPage *page, guint64 kinds)
+refresh_rotation (BedPartsPage *page)
 {
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
 
   show_tanks (self);
   begin_plan (self);
-  bed_browser_refresh (self->browser);
+}
+
+static void
+offer_logs (BedPage *page, const char *logs)
+{
+  BedBrowser *soaks = bed_parts_page_get_list (BED_PARTS_PAGE (page), BED_KIND_SOAK);
+
+  bed_soak_form_offer_logs (bed_browser_get_form (soaks), logs);
 }
 
 static void
 bed_soaking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 {
-  BedSoakingPage *self = BED_SOAKING_PAGE (page);
-
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "soaks");
-  bed_browser_add (self->browser, draft);
+  BED_PAGE_CLASS (bed_soaking_page_parent_class)->show_draft (page, draft, logs);
   if (logs)
-    bed_soak_form_offer_logs (bed_browser_get_form (self->browser), logs);
+    offer_logs (page, logs);
 }
 
 static void
@@ -412,15 +400,6 @@ bed_soaking_page_print (BedPage *page)
                          G_N_ELEMENTS (offers));
 }
 
-static void
-bed_soaking_page_show_record (BedPage *page, BedKind kind, gint64 id)
-{
-  BedSoakingPage *self = BED_SOAKING_PAGE (page);
-
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "soaks");
-  bed_browser_show (self->browser, id);
-}
-
 /* Enter on a group of the drawing: a soak of it. */
 static void
 opened_cb (BedSoakingPage *self, guint index)
@@ -432,7 +411,7 @@ opened_cb (BedSoakingPage *self, guint index)
 
   bed_page_add (BED_PAGE (self));
   if (name && !bed_farm_get_read_only_why (farm))
-    bed_soak_form_offer_logs (bed_browser_get_form (self->browser), name);
+    offer_logs (BED_PAGE (self), name);
 }
 
 static void
@@ -450,48 +429,8 @@ bed_soaking_page_dispose (GObject *object)
   G_OBJECT_CLASS (bed_soaking_page_parent_class)->dispose (object);
 }
 
-static void
-bed_soaking_page_constructed (GObject *object)
-{
-  BedSoakingPage *self = BED_SOAKING_PAGE (object);
-
-  G_OBJECT_CLASS (bed_soaking_page_parent_class)->constructed (object);
-  self->browser = bed_browser_new (bed_page_get_farm (BED_PAGE (self)), &soak_browser);
-  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->browser), "soaks", _ ("Soaks"));
-}
-
-static void
-bed_soaking_page_class_init (BedSoakingPageClass *klass)
-{
-  BedPageClass *page_class = BED_PAGE_CLASS (klass);
-  static const BedPageKey keys[] = {
-    { "Up", N_ ("In the rotation: the group above") },
-    { "Down", N_ ("In the rotation: the group below") },
-    { "Return", N_ ("In the rotation: record a soak of the group") },
-    { NULL, NULL },
-  };
-
-  G_OBJECT_CLASS (klass)->constructed = bed_soaking_page_constructed;
-  G_OBJECT_CLASS (klass)->dispose = bed_soaking_page_dispose;
-  page_class->refresh = bed_soaking_page_refresh;
-  page_class->add = bed_soaking_page_add;
-  page_class->show_record = bed_soaking_page_show_record;
-  page_class->show_draft = bed_soaking_page_show_draft;
-  page_class->print = bed_soaking_page_print;
-  page_class->print_title = N_ ("Print the soaking or weighing sheet");
-  page_class->add_title = N_ ("Record soak");
-  page_class->keys = keys;
-  page_class->kinds = BED_KIND_BIT (BED_KIND_SOAK);
-  page_class->help
-      = N_ ("Weeks across, groups of logs down. A filled bar is a soak that was done, an outlined "
-            "one a soak that would keep the harvest near what is wanted; the thin line is the "
-            "rest after it. Enter on a group records a soak of it.\n\nA soaked log is heavy. "
-            "Lift it with both hands close to the body, or with two people. "
-            "A tank is deep enough to drown in: cover or fence it, and keep children away.");
-}
-
 static GtkWidget *
-make_rotation (BedSoakingPage *self)
+make_drawn (BedSoakingPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   GtkWidget *chart = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -529,21 +468,65 @@ make_empty (void)
   return bed_empty_new (&empty);
 }
 
+static GtkWidget *
+make_rotation (BedPartsPage *page)
+{
+  BedSoakingPage *self = BED_SOAKING_PAGE (page);
+
+  self->parts = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->parts), make_empty (), "empty");
+  gtk_stack_add_named (GTK_STACK (self->parts), make_drawn (self), "drawn");
+  return self->parts;
+}
+
+static const BedPagePart parts[] = {
+  { .name = "rotation", .title = N_ ("Rotation"), .make = make_rotation },
+  { .name = "soaks",
+    .title = N_ ("Soaks"),
+    .list = { .kind = BED_KIND_SOAK,
+              .table = &soak_table,
+              .empty
+              = { "bed-soaking-symbolic", N_ ("No soak yet"),
+                  N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
+                      "bear. Write down which logs went in, and the rotation follows."),
+                  N_ ("Record soak"), "win.add" },
+              .detail_new = bed_soak_detail_new,
+              .detail_show = bed_soak_detail_show,
+              .form_new = bed_soak_form_new } },
+  { .name = NULL },
+};
+
+static void
+bed_soaking_page_class_init (BedSoakingPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+  BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
+  static const BedPageKey keys[] = {
+    { "Up", N_ ("In the rotation: the group above") },
+    { "Down", N_ ("In the rotation: the group below") },
+    { "Return", N_ ("In the rotation: record a soak of the group") },
+    { NULL, NULL },
+  };
+
+  parts_class->parts = parts;
+  parts_class->refresh_own = refresh_rotation;
+  G_OBJECT_CLASS (klass)->dispose = bed_soaking_page_dispose;
+  page_class->add = bed_soaking_page_add;
+  page_class->show_draft = bed_soaking_page_show_draft;
+  page_class->print = bed_soaking_page_print;
+  page_class->print_title = N_ ("Print the soaking or weighing sheet");
+  page_class->add_title = N_ ("Record soak");
+  page_class->keys = keys;
+  page_class->kinds = BED_KIND_BIT (BED_KIND_SOAK);
+  page_class->help
+      = N_ ("Weeks across, groups of logs down. A filled bar is a soak that was done, an outlined "
+            "one a soak that would keep the harvest near what is wanted; the thin line is the "
+            "rest after it. Enter on a group records a soak of it.\n\nA soaked log is heavy. "
+            "Lift it with both hands close to the body, or with two people. "
+            "A tank is deep enough to drown in: cover or fence it, and keep children away.");
+}
+
 static void
 bed_soaking_page_init (BedSoakingPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  self->figures = bed_figures_new ();
-  self->parts = gtk_stack_new ();
-  self->stack = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->parts), make_empty (), "empty");
-  gtk_stack_add_named (GTK_STACK (self->parts), make_rotation (self), "drawn");
-  gtk_stack_add_titled (GTK_STACK (self->stack), self->parts, "rotation", _ ("Rotation"));
-  gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box),
-                  bed_page_head_new (self->figures, bed_page_switch_new (GTK_STACK (self->stack))));
-  gtk_box_append (GTK_BOX (box), self->stack);
-  adw_bin_set_child (ADW_BIN (self), box);
-  bed_page_set_parts (BED_PAGE (self), GTK_STACK (self->stack));
 }

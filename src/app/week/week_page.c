@@ -21,10 +21,8 @@ struct _BedWeekPage
   BedPage parent_instance;
   GtkWidget *stack; /* "nothing", "list", and a form for each kind once opened */
   GtkWidget *title;
-  BedFigures *figures;
   GtkWidget *sections;
   guint n_due;
-  GtkWidget *weather_place; /* AdwBin */
   BedWeatherBar *weather;
 };
 
@@ -103,7 +101,7 @@ show_figures (BedWeekPage *self, GPtrArray *items)
     { late, NULL, _ ("overdue") },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick, by the soaks") },
   };
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
 
 static GtkWidget *
@@ -246,14 +244,33 @@ bed_week_page_add (BedPage *page)
   bed_week_page_show_draft (page, task, NULL);
 }
 
-static void
-bed_week_page_constructed (GObject *object)
+static GtkWidget *
+make_nothing (void)
 {
-  BedWeekPage *self = BED_WEEK_PAGE (object);
+  BedEmpty empty = { "bed-week-symbolic", _ ("Nothing is due"),
+                     _ ("Once there are logs, this page says what they need this week: lifting, "
+                        "soaking, picking, watering, and why."),
+                     _ ("Begin in the woodlot"), "win.page::woodlot" };
 
-  G_OBJECT_CLASS (bed_week_page_parent_class)->constructed (object);
-  self->weather = bed_weather_bar_new (bed_page_get_farm (BED_PAGE (self)));
-  adw_bin_set_child (ADW_BIN (self->weather_place), GTK_WIDGET (self->weather));
+  return bed_empty_new (&empty);
+}
+
+static GtkWidget *
+bed_week_page_make (BedPage *page)
+{
+  BedWeekPage *self = BED_WEEK_PAGE (page);
+  GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+
+  self->title = bed_words_new (NULL, "week-title");
+  gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
+  self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  self->weather = bed_weather_bar_new (bed_page_get_farm (page));
+  gtk_box_append (GTK_BOX (reading), self->sections);
+  gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->weather));
+  self->stack = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->stack), make_nothing (), "nothing");
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
+  return bed_page_column_new (page, self->title, self->stack);
 }
 
 static void
@@ -261,7 +278,7 @@ bed_week_page_class_init (BedWeekPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->constructed = bed_week_page_constructed;
+  page_class->make = bed_week_page_make;
   page_class->refresh = bed_week_page_refresh;
   page_class->add = bed_week_page_add;
   page_class->show_draft = bed_week_page_show_draft;
@@ -279,35 +296,7 @@ bed_week_page_class_init (BedWeekPageClass *klass)
             "and keep children away from them.");
 }
 
-static GtkWidget *
-make_nothing (void)
-{
-  BedEmpty empty = { "bed-week-symbolic", _ ("Nothing is due"),
-                     _ ("Once there are logs, this page says what they need this week: lifting, "
-                        "soaking, picking, watering, and why."),
-                     _ ("Begin in the woodlot"), "win.page::woodlot" };
-
-  return bed_empty_new (&empty);
-}
-
 static void
 bed_week_page_init (BedWeekPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
-
-  self->title = bed_words_new (NULL, "week-title");
-  gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
-  self->figures = bed_figures_new ();
-  self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
-  self->stack = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->stack), make_nothing (), "nothing");
-  self->weather_place = adw_bin_new ();
-  gtk_box_append (GTK_BOX (reading), self->sections);
-  gtk_box_append (GTK_BOX (reading), self->weather_place);
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
-  gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (box), bed_page_head_new (self->figures, self->title));
-  gtk_box_append (GTK_BOX (box), self->stack);
-  adw_bin_set_child (ADW_BIN (self), box);
 }

@@ -2,12 +2,10 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/enter.h"
-#include "app/widgets/figures.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_bar.h"
 #include "app/yard/yard_elevation.h"
@@ -24,7 +22,6 @@ struct _BedYardPage
   BedPage parent_instance;
   gint64 area;      /* 0: the first there is */
   GtkWidget *stack; /* "empty", "yard", "area", "feature" */
-  BedFigures *figures;
   GtkWidget *strip;
   GtkWidget *middle; /* "plan", "stack" */
   GtkWidget *view;
@@ -109,7 +106,7 @@ show_figures (BedYardPage *self, const BedScene *scene)
     { free_places, NULL, bed_count_words (free_places, N_ ("free place"), N_ ("free places")) },
     { shade, "%", _ ("shade") }
   };
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
 
 static gint64
@@ -493,11 +490,9 @@ make_opened (BedYardPage *self)
 static GtkWidget *
 make_yard (BedYardPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *middle = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *box = bed_page_column_new (BED_PAGE (self), NULL, middle);
 
-  self->figures = bed_figures_new ();
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "page-head");
   self->strip = bed_yard_strip_new ();
   self->view = bed_yard_view_new ();
   self->panel = bed_yard_panel_new (get_farm (self));
@@ -513,9 +508,6 @@ make_yard (BedYardPage *self)
   gtk_box_append (GTK_BOX (middle), self->middle);
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
   gtk_box_append (GTK_BOX (middle), self->panel);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->figures));
-  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
-  gtk_box_append (GTK_BOX (box), middle);
   gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
   gtk_box_append (GTK_BOX (box), self->bar);
   return box;
@@ -556,16 +548,15 @@ connect_parts (BedYardPage *self)
                              G_CONNECT_SWAPPED);
 }
 
-static void
-bed_yard_page_constructed (GObject *object)
+static GtkWidget *
+bed_yard_page_make (BedPage *page)
 {
-  BedYardPage *self = BED_YARD_PAGE (object);
+  BedYardPage *self = BED_YARD_PAGE (page);
   BedEmpty empty = { "bed-yard-symbolic", _ ("No area yet"),
                      _ ("An area is a shaded piece of ground where logs lie. Here you build "
                         "stacks, put logs in them and see where every log is."),
                      _ ("New area"), "win.add" };
 
-  G_OBJECT_CLASS (bed_yard_page_parent_class)->constructed (object);
   self->stack = gtk_stack_new ();
   self->area_form = bed_form_new (get_farm (self), &area_form);
   self->feature_form = bed_form_new (get_farm (self), &feature_form);
@@ -573,8 +564,8 @@ bed_yard_page_constructed (GObject *object)
   gtk_stack_add_named (GTK_STACK (self->stack), make_yard (self), "yard");
   gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->area_form), "area");
   gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->feature_form), "feature");
-  adw_bin_set_child (ADW_BIN (self), self->stack);
   connect_parts (self);
+  return self->stack;
 }
 
 static const BedPageKey keys[] = {
@@ -595,7 +586,7 @@ bed_yard_page_class_init (BedYardPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->constructed = bed_yard_page_constructed;
+  page_class->make = bed_yard_page_make;
   page_class->add_title = N_ ("Build a stack");
   page_class->print_title = N_ ("Print the map, signs or a sheet");
   page_class->help

@@ -1,0 +1,163 @@
+#include "app/desk/parts_page.h"
+
+#include <glib/gi18n.h>
+
+#include "app/widgets/compat.h"
+#include "app/widgets/enter.h"
+
+typedef struct
+{
+  GtkStack *stack;
+} BedPartsPagePrivate;
+
+G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (BedPartsPage, bed_parts_page, BED_TYPE_PAGE)
+
+static GtkStack *
+get_stack (BedPartsPage *self)
+{
+  BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
+
+  return priv->stack;
+}
+
+static const BedPagePart *
+get_parts (BedPartsPage *self)
+{
+  return BED_PARTS_PAGE_GET_CLASS (self)->parts;
+}
+
+/* NULL where that part is none. */
+static BedBrowser *
+get_list (BedPartsPage *self, const BedPagePart *part)
+{
+  return part->make ? NULL
+                    : BED_BROWSER (gtk_stack_get_child_by_name (get_stack (self), part->name));
+}
+
+static BedBrowser *
+see_list (BedPartsPage *self, BedKind kind)
+{
+  BedBrowser *list = bed_parts_page_get_list (self, kind);
+
+  if (list)
+    gtk_stack_set_visible_child (get_stack (self), GTK_WIDGET (list));
+  return list;
+}
+
+static void
+bed_parts_page_refresh (BedPage *page, guint64 kinds)
+{
+  BedPartsPage *self = BED_PARTS_PAGE (page);
+
+  BED_PARTS_PAGE_GET_CLASS (self)->refresh_own (self);
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    if (get_list (self, part))
+      bed_browser_refresh (get_list (self, part));
+}
+
+/* To the list that is seen, else to the first. */
+static void
+bed_parts_page_add (BedPage *page)
+{
+  BedPartsPage *self = BED_PARTS_PAGE (page);
+  const BedPagePart *to = NULL;
+
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    if (!part->make && (!to || strcmp (part->name, bed_parts_page_get_seen (self)) == 0))
+      to = part;
+  bed_browser_add (see_list (self, to->list.kind), NULL);
+}
+
+static void
+bed_parts_page_show_record (BedPage *page, BedKind kind, gint64 id)
+{
+  BedBrowser *list = see_list (BED_PARTS_PAGE (page), kind);
+
+  if (list)
+    bed_browser_show (list, id);
+}
+
+static void
+bed_parts_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
+{
+  BedBrowser *list = see_list (BED_PARTS_PAGE (page), bed_record_get_kind (draft));
+
+  if (list)
+    bed_browser_add (list, draft);
+}
+
+static gboolean
+bed_parts_page_grab_focus (GtkWidget *widget)
+{
+  return bed_enter (gtk_stack_get_visible_child (get_stack (BED_PARTS_PAGE (widget))));
+}
+
+static void
+add_part (BedPartsPage *self, const BedPagePart *part)
+{
+  GtkWidget *child = part->make ? part->make (self)
+                                : GTK_WIDGET (bed_browser_new (bed_page_get_farm (BED_PAGE (self)),
+                                                               &part->list));
+
+  gtk_stack_add_titled (get_stack (self), child, part->name, part->title ? _ (part->title) : NULL);
+  bed_hide_unseen (child);
+}
+
+static GtkWidget *
+bed_parts_page_make (BedPage *page)
+{
+  BedPartsPage *self = BED_PARTS_PAGE (page);
+  GtkWidget *stack = GTK_WIDGET (get_stack (self));
+  GtkWidget *change;
+
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    add_part (self, part);
+  if (!get_parts (self)->title)
+    return stack;
+  change = gtk_stack_switcher_new ();
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (change), get_stack (self));
+  bed_page_set_parts (page, get_stack (self));
+  return bed_page_column_new (page, change, stack);
+}
+
+static void
+bed_parts_page_class_init (BedPartsPageClass *klass)
+{
+  BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  GTK_WIDGET_CLASS (klass)->grab_focus = bed_parts_page_grab_focus;
+  page_class->make = bed_parts_page_make;
+  page_class->refresh = bed_parts_page_refresh;
+  page_class->add = bed_parts_page_add;
+  page_class->show_record = bed_parts_page_show_record;
+  page_class->show_draft = bed_parts_page_show_draft;
+}
+
+static void
+bed_parts_page_init (BedPartsPage *self)
+{
+  BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
+
+  priv->stack = GTK_STACK (gtk_stack_new ());
+}
+
+BedBrowser *
+bed_parts_page_get_list (BedPartsPage *self, BedKind kind)
+{
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    if (!part->make && part->list.kind == kind)
+      return get_list (self, part);
+  return NULL;
+}
+
+const char *
+bed_parts_page_get_seen (BedPartsPage *self)
+{
+  return gtk_stack_get_visible_child_name (get_stack (self));
+}
+
+void
+bed_parts_page_see (BedPartsPage *self, const char *name)
+{
+  gtk_stack_set_visible_child_name (get_stack (self), name);
+}
