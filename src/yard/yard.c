@@ -5,7 +5,7 @@
 
 G_DEFINE_QUARK (bed - yard - error - quark, bed_yard_error)
 
-/* The keys of src/model/fields.c, in the order of the enumerations. */
+/* The keys of src/model/farm/fields.c, in the order of the enumerations. */
 static const char *stack_kinds[]
     = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row" };
 static const char *feature_kinds[]
