@@ -37,6 +37,16 @@ dup_small (const char *label)
   return g_strconcat (first, rest, NULL);
 }
 
+/* What could not be read is said where the form says what is wrong. */
+static void
+end_reading (BedForm *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_end_reading (self->farm, &error))
+    gtk_label_set_label (GTK_LABEL (self->message), error->message);
+}
+
 /* Who follows the draft asks the farm; while another program holds it they keep what they show,
  * and follow later. */
 static void
@@ -46,7 +56,7 @@ tell_draft (BedForm *self)
   if (self->behind)
     return;
   g_signal_emit (self, signals[DRAFT_CHANGED], 0);
-  bed_farm_end_reading (self->farm);
+  end_reading (self);
 }
 
 /* --- what is wrong --------------------------------------------------------- */
@@ -198,7 +208,7 @@ row_settled_cb (BedFieldRow *row, guint side, BedForm *self)
       return;
     }
   bed_form_elsewhere_settle (self->farm, row, side);
-  bed_farm_end_reading (self->farm);
+  end_reading (self);
   self->typed = TRUE;
   check (self);
   tell_draft (self);

@@ -196,6 +196,8 @@ load_lines (SaleLines *self, gint64 sale)
       if (line)
         g_ptr_array_add (self->lines, line);
     }
+  if (!bed_query_finish (q, NULL)) /* said by the form, which reads */
+    g_ptr_array_set_size (self->lines, 0);
 }
 
 /* "draft-changed" also comes when the form begins with another record. */
