@@ -146,7 +146,7 @@ fill_entry (SoakLogs *logs, const char *names)
   g_signal_handlers_unblock_by_func (logs->entry, entry_changed_cb, logs);
 }
 
-static void
+static gboolean
 show_stored (SoakLogs *logs)
 {
   g_autoptr (BedQuery) q
@@ -160,10 +160,9 @@ show_stored (SoakLogs *logs)
       gint64 id = bed_query_int (q, 0);
       g_array_append_val (ids, id);
     }
-  if (!bed_query_finish (q, NULL)) /* said by the form, which reads */
-    return;
-  names = bed_source_dup_names (logs->farm, ids);
+  names = bed_query_finish (q, NULL) ? bed_source_dup_names (logs->farm, ids) : NULL;
   fill_entry (logs, names ? names : "");
+  return names != NULL;
 }
 
 /* "draft-changed" also comes when the form begins with another record. */
@@ -176,7 +175,9 @@ draft_changed_cb (BedForm *form, SoakLogs *logs)
     return;
   g_object_set_data (G_OBJECT (original), NAME, logs);
   logs->soak = bed_record_get_id (original);
-  show_stored (logs);
+  /* Said by the form, which reads, and which comes again. */
+  if (!show_stored (logs))
+    g_object_set_data (G_OBJECT (original), NAME, NULL);
   show_count (logs);
   offer_groups (logs);
 }

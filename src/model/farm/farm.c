@@ -127,6 +127,7 @@ bed_farm_finalize (GObject *object)
   g_free (self->who);
   g_free (self->watch.gone_why);
   g_clear_error (&self->watch.trouble);
+  g_clear_error (&self->watch.no_settings);
   g_ptr_array_unref (self->watch.readings);
   G_OBJECT_CLASS (bed_farm_parent_class)->finalize (object);
 }
@@ -251,7 +252,10 @@ void
 bed_farm_emit_changed (BedFarm *self, guint64 kinds)
 {
   if (kinds & BED_KIND_BIT (BED_KIND_FARM))
-    bed_farm_read_settings (self, NULL);
+    {
+      g_clear_error (&self->watch.no_settings);
+      bed_farm_read_settings (self, &self->watch.no_settings);
+    }
   g_signal_emit (self, signals[CHANGED], 0, kinds);
 }
 

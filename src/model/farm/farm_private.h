@@ -36,6 +36,7 @@ typedef struct
   gint64 seen;         /* the newest change the views were told of */
   guint64 unseen;      /* kinds others changed since, as found when a write began */
   guint64 untold;      /* kinds the views have still to be told of */
+  GError *no_settings; /* why they are not as in the file: every reading tells of it */
   GPtrArray *readings; /* begun and not ended: for each the first GError in it, or NULL */
   gboolean in_read;    /* a transaction of its own is open for that */
   guint patience;      /* ms to wait for a lock */

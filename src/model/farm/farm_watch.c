@@ -368,7 +368,7 @@ bed_farm_begin_reading (BedFarm *self)
 
   /* Within a transaction already: of a write, or of a reading round this one. */
   gboolean outermost = watch->readings->len == 0 && sqlite3_get_autocommit (db);
-  g_ptr_array_add (watch->readings, NULL);
+  g_ptr_array_add (watch->readings, watch->no_settings ? g_error_copy (watch->no_settings) : NULL);
   if (!outermost)
     return TRUE;
   gint64 version;
