@@ -15,9 +15,11 @@ static const char *const page_names[]
 
 /* What pages, parts and tables say where there is nothing. */
 static const char *const nothing[] = {
-  "Nothing", "No tree felled", "No stand yet", "No spawn in store", "No batch", "No soak yet",
-  "No logs yet", "No sale yet", "No lot yet", "No equipment yet", "No area", "Not looked at yet",
-  "Not soaked yet", "Not weighed yet", "None of it", "Every log lies in a stack", "Choose one in",
+  "Nothing",        "No tree felled",   "No stand yet", "No spawn in store",
+  "No batch",       "No soak yet",      "No logs yet",  "No sale yet",
+  "No lot yet",     "No equipment yet", "No area",      "Not looked at yet",
+  "Not soaked yet", "Not weighed yet",  "None of it",   "Every log lies in a stack",
+  "Choose one in",
 };
 
 #define SAID "interrupted" /* SQLite's word in the sentence */
@@ -32,6 +34,7 @@ static struct
   gboolean counting;
   guint asked; /* questions since it was armed */
   guint fail;  /* which of them fails, from 1; 0: none */
+  gboolean failing;
   gboolean hit;
   char *sql;
 } fault;
@@ -45,20 +48,18 @@ is_question (const char *sql)
          && !g_str_has_prefix (sql, "--");
 }
 
+/* Asked after each step of the virtual machine, which is one of the statement begun last. */
 static int
-stop_cb (void *data)
+progress_cb (void *data)
 {
-  return 1;
+  return fault.failing;
 }
 
-/* A statement begins: the next step of the virtual machine is its own. */
 static int
 statement_cb (unsigned type, void *data, void *statement, void *sql)
 {
-  gboolean fails = fault.counting && is_question (sql) && ++fault.asked == fault.fail;
-
-  sqlite3_progress_handler (sqlite3_db_handle (statement), fails ? 1 : 0, stop_cb, NULL);
-  if (!fails)
+  fault.failing = fault.counting && is_question (sql) && ++fault.asked == fault.fail;
+  if (!fault.failing)
     return 0;
   fault.hit = TRUE;
   g_free (fault.sql);
@@ -72,13 +73,15 @@ arm (guint fail)
   fault.counting = TRUE;
   fault.asked = 0;
   fault.fail = fail;
-  fault.hit = FALSE;
+  fault.failing = fault.hit = FALSE;
+  sqlite3_progress_handler (bed_farm_get_db (farm), fail ? 1 : 0, progress_cb, NULL);
 }
 
 static guint
 disarm (void)
 {
-  fault.counting = FALSE;
+  fault.counting = fault.failing = FALSE;
+  sqlite3_progress_handler (bed_farm_get_db (farm), 0, NULL, NULL);
   return fault.asked;
 }
 
@@ -278,7 +281,7 @@ main (int argc, char *argv[])
   g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
   g_autofree char *path = g_build_filename (folder, "farm.bedlog", NULL);
   g_autoptr (GError) error = NULL;
-  const BedDemoPlan plan = { .logs = 24, .years = 2, .today = "2026-07-14" };
+  const BedDemoPlan plan = { .logs = 12, .years = 2, .today = "2026-07-14" };
 
   farm = bed_demo_new (path, &plan, &error);
   g_assert_no_error (error);

@@ -122,7 +122,7 @@ static void
 trouble_cb (BedTable *self)
 {
   if (!self->trouble_source)
-    self->trouble_source = g_idle_add (say_trouble_cb, self);
+    self->trouble_source = g_idle_add_full (G_PRIORITY_HIGH_IDLE, say_trouble_cb, self, NULL);
 }
 
 static GtkSelectionModel *
