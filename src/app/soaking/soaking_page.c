@@ -28,7 +28,7 @@ struct _BedSoakingPage
   GtkWidget *across; /* scrolls it */
   BedChart *chart;
   GtkWidget *basis; /* what the expectation rests on */
-  gint64 inside; /* logs in the tank */
+  gint64 inside;    /* logs in the tank */
   BedSoakPlan *plan;
   GCancellable *planning;
 };
