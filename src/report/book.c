@@ -393,8 +393,7 @@ bed_book_ask (BedBook *book, const char *sql, BedBookCell cell)
 
   if (bed_query_next (q) && !bed_query_is_null (q, 0))
     value = bed_query_real (q, 0) / book->factors[cell];
-  bed_query_finish (q, book->error ? NULL : &book->error);
-  return value;
+  return bed_query_finish (q, book->error ? NULL : &book->error) ? value : NAN;
 }
 
 gint64

@@ -54,9 +54,9 @@ write_text_answer (BedPen *pen, const BedBookFigure *figure)
   g_autoptr (BedQuery) q = bed_book_query (pen->book, figure->sql);
   lxw_format *format = pen->book->formats[BED_BOOK_CELL_TEXT][BED_STYLE_FIGURE];
 
-  if (bed_query_next (q))
-    bed_pen_text (pen, COLUMN_VALUE, bed_query_text (q, 0), format);
-  bed_query_finish (q, pen->book->error ? NULL : &pen->book->error);
+  g_autofree char *text = bed_query_next (q) ? g_strdup (bed_query_text (q, 0)) : NULL;
+  if (bed_query_finish (q, pen->book->error ? NULL : &pen->book->error) && text)
+    bed_pen_text (pen, COLUMN_VALUE, text, format);
 }
 
 /* Public */

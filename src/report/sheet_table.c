@@ -266,7 +266,8 @@ write_rows (BedPen *pen, Table *table)
       bed_book_tick (pen->book);
       pen->row++;
     }
-  bed_query_finish (table->query, pen->book->error ? NULL : &pen->book->error);
+  if (!bed_query_finish (table->query, pen->book->error ? NULL : &pen->book->error))
+    return;
   if (pen->row == table->scope.first_row)
     {
       bed_pen_text (pen, 0, _ ("None"), pen->book->looks[BED_LOOK_UNIT]);

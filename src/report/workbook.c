@@ -92,10 +92,12 @@ put_in_place (const char *part, const char *path, GError **error)
 /* Public */
 
 int
-bed_workbook_season (BedFarm *farm)
+bed_workbook_season (BedFarm *farm, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), 0);
-  return bed_query_one (farm, "SELECT bed_season (bed_today ())", 0);
+  gint64 season;
+  return bed_query_one (farm, "SELECT bed_season (bed_today ())", 0, &season, error) ? (int) season
+                                                                                     : 0;
 }
 
 char *

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * the value it has now; text people typed is always text, never a formula. */
 
 /* The season that is running: the year it began. */
-int bed_workbook_season (BedFarm *farm);
+int bed_workbook_season (BedFarm *farm, GError **error);
 
 /* The day whose yard map belongs to @season: its last, or today while it runs. */
 char *bed_workbook_map_date (BedFarm *farm, int season);

@@ -79,7 +79,10 @@ bed_cmd_history (int argc, char **argv)
   g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
   if (!farm)
     return code;
-  g_autoptr (GPtrArray) changes = bed_history_list (farm, MAX (most, 0));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) changes = bed_history_list (farm, MAX (most, 0), &error);
+  if (!changes)
+    return bed_tool_fail (g_steal_pointer (&error));
   if (json)
     print_changes_json (changes);
   else

@@ -40,7 +40,10 @@ bed_cmd_report (int argc, char **argv)
   if (!farm)
     return code;
   g_autoptr (GError) error = NULL;
-  BedWorkbookPlan plan = { .season = season ? season : bed_workbook_season (farm), .path = output };
+  BedWorkbookPlan plan
+      = { .season = season ? season : bed_workbook_season (farm, &error), .path = output };
+  if (error)
+    return bed_tool_fail (g_steal_pointer (&error));
   g_autofree char *day = bed_workbook_map_date (farm, plan.season);
   g_autoptr (BedYardPictures) maps = bed_yard_pictures_begin (farm, day);
   plan.yard_maps = bed_yard_pictures_wait;

@@ -58,6 +58,8 @@ find_area (BedFarm *farm, const char *name, GError **error)
       g_free (only);
       only = n++ == 0 ? g_strdup (bed_query_text (q, 0)) : NULL;
     }
+  if (!bed_query_finish (q, error))
+    return 0;
   if (only)
     return bed_farm_find (farm, BED_KIND_AREA, only, error);
   if (names->len == 0)

@@ -205,7 +205,7 @@ bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **error)
 }
 
 GPtrArray *
-bed_yard_days (BedFarm *farm, gint64 area)
+bed_yard_days (BedFarm *farm, gint64 area, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT built_on FROM stack WHERE area = ?1"
@@ -213,10 +213,10 @@ bed_yard_days (BedFarm *farm, gint64 area)
             " UNION SELECT x.since FROM place x JOIN stack k ON k.id = x.stack WHERE k.area = ?1"
             " UNION SELECT x.until FROM place x JOIN stack k ON k.id = x.stack"
             "        WHERE k.area = ?1 AND x.until IS NOT NULL ORDER BY 1");
-  GPtrArray *days = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) days = g_ptr_array_new_with_free_func (g_free);
 
   bed_query_bind_int (q, 1, area);
   while (bed_query_next (q))
     g_ptr_array_add (days, g_strdup (bed_query_text (q, 0)));
-  return days;
+  return bed_query_finish (q, error) ? g_steal_pointer (&days) : NULL;
 }

@@ -13,6 +13,6 @@ BedYard *bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **e
 
 /* The days on which anything in the area changed (a stack built or taken down, a log moved), from
  * the first to the last; element char *, owned. For a slider. */
-GPtrArray *bed_yard_days (BedFarm *farm, gint64 area);
+GPtrArray *bed_yard_days (BedFarm *farm, gint64 area, GError **error);
 
 G_END_DECLS

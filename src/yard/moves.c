@@ -62,12 +62,6 @@ name_kind (BedStackKind kind)
 
 /* --- places --------------------------------------------------------------------- */
 
-static gint64
-find_place (BedFarm *farm, gint64 log)
-{
-  return bed_query_one (farm, "SELECT id FROM place WHERE log = ?1 AND until IS NULL", log);
-}
-
 static BedRecord *
 place_new (BedFarm *farm, gint64 log, const BedLogGoal *goal)
 {
@@ -85,9 +79,13 @@ place_new (BedFarm *farm, gint64 log, const BedLogGoal *goal)
 static gboolean
 leave_place (BedFarm *farm, BedYardChange *change, gint64 log, GError **error)
 {
-  gint64 id = find_place (farm, log);
   const char *today = bed_farm_get_today (farm);
   BedRecord *place;
+  gint64 id;
+
+  if (!bed_query_one (farm, "SELECT id FROM place WHERE log = ?1 AND until IS NULL", log, &id,
+                      error))
+    return FALSE;
 
   if (!id)
     return TRUE;
@@ -254,7 +252,7 @@ bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GErr
   bed_query_bind_int (q, 1, batch);
   while (n < goals->len && bed_query_next (q))
     put (change, place_new (farm, bed_query_int (q, 0), &g_array_index (goals, BedLogGoal, n++)));
-  if (goals->len > n && !bed_query_finish (q, error))
+  if (!bed_query_finish (q, error))
     return NULL;
   if (n == 0)
     {
@@ -343,8 +341,11 @@ bed_yard_take_out (BedFarm *farm, gint64 log, GError **error)
   g_autoptr (BedYardChange) change = change_new (farm);
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
   g_autofree char *stack = NULL;
-  gint64 in = bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", log);
+  gint64 in;
 
+  if (!bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", log, &in,
+                      error))
+    return NULL;
   stack = bed_farm_dup_name (farm, BED_KIND_STACK, in);
   if (!in)
     {

@@ -1,5 +1,7 @@
 /* This week, Soaking, Picking, Money, Season, History: empty and full, typed into and taken
  * apart. Today is Tue 2026-05-12. */
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include "app/host/host.h"
@@ -112,8 +114,8 @@ test_week_does_a_task (Scene *scene, gconstpointer data)
   app_settle (50);
   g_assert_nonnull (app_find_label (GTK_WIDGET (window), "Order wax"));
   press (GTK_WIDGET (window), "Done");
-  g_assert_cmpint (
-      bed_query_one (scene->farm, "SELECT count (*) FROM due WHERE done_on IS NULL", 0), ==, 0);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT count (*) FROM due WHERE done_on IS NULL", 0), ==,
+                   0);
   app_settle (50);
   /* The soak in the tank is next: its button leads to the form on the other page. */
   press (GTK_WIDGET (window), "Record out");
@@ -156,8 +158,7 @@ test_lift (Scene *scene, gconstpointer data)
   app_settle (50);
   press (GTK_WIDGET (window), "Lift soak");
   g_assert_cmpint (
-      bed_query_one (scene->farm, "SELECT count (*) FROM soak WHERE taken_out IS NOT NULL", 0), ==,
-      1);
+      ask_one (scene->farm, "SELECT count (*) FROM soak WHERE taken_out IS NOT NULL", 0), ==, 1);
   app_settle (100);
   g_assert_null (app_find_button (GTK_WIDGET (window), "Lift soak"));
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
@@ -216,8 +217,7 @@ test_pick_line (Scene *scene, gconstpointer data)
   enter (line, 2, "b");
   enter (line, 3, "210");
   g_assert_cmpint (count_picks (scene->farm), ==, 1);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT mass FROM pick WHERE grade = 'B'", 0), ==,
-                   210000);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT mass FROM pick WHERE grade = 'B'", 0), ==, 210000);
   g_assert_cmpstr (read_entry (line, 1), ==, "");
   g_assert_cmpstr (read_entry (line, 2), ==, "b"); /* kept for the next */
 
@@ -299,16 +299,16 @@ test_soak_form (Scene *scene, gconstpointer data)
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SOAKED), ==, 2);
 
   /* Changed: one log out of it, another in. */
-  gint64 soak = bed_query_one (scene->farm, "SELECT id FROM soak", 0);
+  gint64 soak = ask_one (scene->farm, "SELECT id FROM soak", 0);
   g_autoptr (BedRecord) stored = bed_farm_load (scene->farm, BED_KIND_SOAK, soak, NULL);
   bed_form_edit (form, stored);
   type_logs (form, "26A-002, 26A-003, 26A-004");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_SOAKED), ==, 3);
-  g_assert_cmpint (bed_query_one (scene->farm,
-                                  "SELECT count (*) FROM soaked d JOIN log l"
-                                  " ON l.id = d.log WHERE l.code LIKE '26A-001-%'",
-                                  0),
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM soaked d JOIN log l"
+                            " ON l.id = d.log WHERE l.code LIKE '26A-001-%'",
+                            0),
                    ==, 0);
   app_close (window, GTK_WIDGET (form));
 }

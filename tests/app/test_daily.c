@@ -1,5 +1,7 @@
 /* What a grower types day by day: where typing begins and goes on, several spawn lots, a pick put
  * right, a drying, care of a batch, and lists that are filtered by what is read in them. */
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include "app/batches/batch_form.h"
@@ -97,7 +99,7 @@ press (GtkWidget *inside, const char *label)
 static gint64
 ask (Scene *scene, const char *sql)
 {
-  return bed_query_one (scene->farm, sql, 0);
+  return ask_one (scene->farm, sql, 0);
 }
 
 static void
@@ -555,7 +557,7 @@ test_drying (Scene *scene, gconstpointer data)
   lot = ask (scene, "SELECT id FROM lot");
   detail = bed_lot_detail_new (scene->farm);
   window = app_show (detail);
-  bed_lot_detail_show (detail, lot);
+  g_assert_true (bed_lot_detail_show (detail, lot, NULL));
   g_assert_nonnull (app_find_label (detail, "None of it was dried"));
   gtk_widget_activate_action (detail, "lot.dry", "x", (gint64) 0);
   form = BED_FORM (find_first_of (detail, BED_TYPE_FORM));
@@ -570,7 +572,8 @@ test_drying (Scene *scene, gconstpointer data)
   assert_undo_says (scene->farm, "Dried 0.2 kg of lot L1 to 20 g");
   g_assert_false (bed_form_has_typing (form));
 
-  bed_lot_detail_show (detail, lot); /* as its browser does when the farm changed */
+  g_assert_true (
+      bed_lot_detail_show (detail, lot, NULL)); /* as its browser does when the farm changed */
   g_assert_nonnull (app_find_label (detail, "10.0 to 1"));
   gtk_widget_activate_action (detail, "lot.dry", "x", ask (scene, "SELECT id FROM drying"));
   bed_form_set_text (form, "dried_mass", "25");
@@ -747,12 +750,12 @@ test_crop_view (Scene *scene, gconstpointer data)
   BedCropView *view = bed_crop_view_new (scene->farm);
   GtkWidget *window = app_show (GTK_WIDGET (view)), *inside = GTK_WIDGET (view);
 
-  bed_crop_view_refresh (view);
+  g_assert_true (bed_crop_view_refresh (view, NULL));
   g_assert_nonnull (app_find_label (inside, "Once a season of bearing is over"));
   scene_batch (scene->farm, 4);
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BATCH, "code", "24A", "inoculated_on",
                                         "2024-03-01", "method", "drilled", NULL));
-  bed_crop_view_refresh (view);
+  g_assert_true (bed_crop_view_refresh (view, NULL));
   g_assert_nonnull (app_find_label (inside, "To expect in 2026")); /* May: the first half */
   app_close (window, inside);
 }

@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include "app/batches/batch_form.h"
@@ -138,8 +140,8 @@ test_inoculation_sheet (Scene *scene, gconstpointer data)
   BedForm *form = bed_batch_form_new (scene->farm);
   GtkWidget *window = app_show (GTK_WIDGET (form));
   BedLogEntry *entry = find_entry (GTK_WIDGET (form));
-  g_autofree char *spawn = bed_farm_dup_name (
-      scene->farm, BED_KIND_SPAWN, bed_query_one (scene->farm, "SELECT id FROM spawn", 0));
+  g_autofree char *spawn = bed_farm_dup_name (scene->farm, BED_KIND_SPAWN,
+                                              ask_one (scene->farm, "SELECT id FROM spawn", 0));
 
   bed_form_set_text (form, "hole_diameter", "12");
   bed_form_set_text (form, "hole_depth", "25");
@@ -159,17 +161,17 @@ test_inoculation_sheet (Scene *scene, gconstpointer data)
       = bed_history_dup_sentence (scene->farm, bed_history_find_undo (scene->farm));
   g_assert_cmpstr (sentence, ==, "Inoculated 24 logs, batch 26B");
   gint64 batch = bed_farm_find (scene->farm, BED_KIND_BATCH, "26B", NULL);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1", batch),
+  g_assert_cmpint (ask_one (scene->farm, "SELECT count (*) FROM log WHERE batch = ?1", batch), ==,
+                   24);
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM log WHERE batch = ?1"
+                            " AND holes > 20",
+                            batch),
                    ==, 24);
-  g_assert_cmpint (bed_query_one (scene->farm,
-                                  "SELECT count (*) FROM log WHERE batch = ?1"
-                                  " AND holes > 20",
-                                  batch),
-                   ==, 24);
-  g_assert_cmpint (bed_query_one (scene->farm,
-                                  "SELECT count (*) FROM spawn_used"
-                                  " WHERE batch = ?1 AND mass > 0",
-                                  batch),
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM spawn_used"
+                            " WHERE batch = ?1 AND mass > 0",
+                            batch),
                    ==, 1);
   g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
   g_assert_cmpint (bed_farm_find (scene->farm, BED_KIND_BATCH, "26B", NULL), ==, 0);

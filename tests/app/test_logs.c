@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include "app/batches/batch_logs.h"
@@ -32,7 +34,7 @@ assert_undo_says (BedFarm *farm, const char *wanted)
 static gint64
 count_retired (BedFarm *farm)
 {
-  return bed_query_one (farm, "SELECT count (*) FROM log WHERE retired_on = bed_today ()", 0);
+  return ask_one (farm, "SELECT count (*) FROM log WHERE retired_on = bed_today ()", 0);
 }
 
 /* Several at once are one change; one alone is named. */
@@ -79,10 +81,10 @@ test_retire_refused (Scene *scene, gconstpointer data)
   bed_retire_form_begin (form, logs);
   bed_form_set_text (form, "retired_on", "2001-01-01");
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
-  g_assert_cmpint (bed_query_one (scene->farm,
-                                  "SELECT count (*) FROM log"
-                                  " WHERE retired_on IS NOT NULL",
-                                  0),
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM log"
+                            " WHERE retired_on IS NOT NULL",
+                            0),
                    ==, 0);
   app_close (window, GTK_WIDGET (form));
 }
@@ -157,7 +159,7 @@ test_view (Scene *scene, gconstpointer data)
   g_assert_true (gtk_widget_get_sensitive (app_find_button (GTK_WIDGET (view), "Weigh")));
   g_assert_cmpint (left, ==, 0);
   g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
-  bed_log_view_refresh (view);
+  g_assert_true (bed_log_view_refresh (view, NULL));
   g_assert_cmpint (left, ==, 1);
   app_close (window, GTK_WIDGET (view));
 }

@@ -1,5 +1,7 @@
 /* Window and tool at work on one farm at the same moment, forty rounds of each pair: nothing that
  * was acknowledged is lost, and the window takes back nothing it has not shown. */
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include <glib/gstdio.h>
@@ -81,7 +83,7 @@ undo (BedWindow *window)
 static gint64
 count (BedFarm *farm, const char *sql)
 {
-  return bed_query_one (farm, sql, -1);
+  return ask_one (farm, sql, -1);
 }
 
 /* Every change adds one stand, so stands and changes in force are as many. */

@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include "app/paper/papers.h"
 
 #include <glib/gstdio.h>
@@ -64,7 +66,7 @@ subject_of (Desk *desk, BedPrint what)
     [BED_PRINT_CRATES] = "SELECT lot FROM pick WHERE lot IS NOT NULL ORDER BY id DESC LIMIT 1",
   };
 
-  return questions[what] ? bed_query_one (desk->farm, questions[what], 0) : 0;
+  return questions[what] ? ask_one (desk->farm, questions[what], 0) : 0;
 }
 
 static char *
@@ -239,10 +241,10 @@ test_copies (Desk *desk, gconstpointer data)
   BedPrintOffer offer = { BED_PRINT_TAGS, subject_of (desk, BED_PRINT_TAGS), NULL };
   BedPrintChoice choice
       = { .sheet = bed_sheet_list_find (desk->sheets, "letter-2x5", &error), .copies = 1 };
-  gint64 logs = bed_query_one (desk->farm,
-                               "SELECT count (*) FROM log_today WHERE batch = ?1"
-                               " AND stage <> 'retired'",
-                               offer.subject);
+  gint64 logs = ask_one (desk->farm,
+                         "SELECT count (*) FROM log_today WHERE batch = ?1"
+                         " AND stage <> 'retired'",
+                         offer.subject);
 
   for (choice.copies = 1; choice.copies <= 3; choice.copies += 2)
     {

@@ -1,4 +1,6 @@
 /* Two at work on one farm, as the desk shows it: another program, another window. */
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include <glib/gstdio.h>
@@ -227,7 +229,7 @@ show_stand (Scene *scene, gint64 id, GtkWidget **window)
 static int
 stored_trees (BedFarm *farm, gint64 id)
 {
-  return (int) bed_query_one (farm, "SELECT trees FROM stand WHERE id = ?1", id);
+  return (int) ask_one (farm, "SELECT trees FROM stand WHERE id = ?1", id);
 }
 
 /* What was changed elsewhere and not here comes in; what was changed on both sides is a choice. */
@@ -280,8 +282,7 @@ test_form_take_theirs (Scene *scene, gconstpointer data)
       gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), GTK_WIDGET (form)));
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (stored_trees (other, id), ==, 40);
-  g_assert_cmpint (bed_query_one (other, "SELECT notes = 'steep' FROM stand WHERE id = ?1", id), ==,
-                   1);
+  g_assert_cmpint (ask_one (other, "SELECT notes = 'steep' FROM stand WHERE id = ?1", id), ==, 1);
   app_close (window, GTK_WIDGET (form));
 }
 

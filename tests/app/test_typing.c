@@ -1,6 +1,8 @@
 /* Typing that is not saved outlives a window that is asked to close: on each page, in each form of
  * it and each dialog, however well hidden, the question says what it is and "Keep typing" goes
  * there. */
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include <glib/gstdio.h>
@@ -134,7 +136,7 @@ press (gpointer inside, const char *label)
 static gint64
 ask (Desk *desk, const char *sql)
 {
-  gint64 id = bed_query_one (desk->farm, sql, 0);
+  gint64 id = ask_one (desk->farm, sql, 0);
 
   g_assert_cmpint (id, >, 0);
   return id;

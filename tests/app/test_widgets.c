@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include "app_test.h"
 
 #include "app/batches/plan_panel.h"
@@ -217,7 +219,7 @@ test_window (Scene *scene, gconstpointer data)
       app_settle (100);
     }
   gint64 batch = scene_batch (scene->farm, 3);
-  gint64 log = bed_query_one (scene->farm, "SELECT max (id) FROM log", 0);
+  gint64 log = ask_one (scene->farm, "SELECT max (id) FROM log", 0);
   bed_host_show_record (GTK_WIDGET (window), BED_KIND_BATCH, batch);
   bed_host_show_record (GTK_WIDGET (window), BED_KIND_LOG, log);
   app_settle (200);

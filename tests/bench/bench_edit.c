@@ -6,6 +6,7 @@
 
 #include <sqlite3.h>
 
+#include "../ask.h"
 #include "bench.h"
 #include "model/farm/edit.h"
 #include "model/farm/farm_private.h"
@@ -127,10 +128,10 @@ load (BedFarm *farm, BedKind kind, gint64 id)
 static gint64
 pick_log (Scene *scene)
 {
-  return bed_query_one (scene->farm,
-                        "SELECT id FROM log WHERE retired_on IS NULL AND batch IS NOT NULL"
-                        " ORDER BY code LIMIT 1 OFFSET 20 + ?1 * 7",
-                        scene->turn);
+  return ask_one (scene->farm,
+                  "SELECT id FROM log WHERE retired_on IS NULL AND batch IS NOT NULL"
+                  " ORDER BY code LIMIT 1 OFFSET 20 + ?1 * 7",
+                  scene->turn);
 }
 
 static void
@@ -160,11 +161,11 @@ static void
 draft_soak (Scene *scene, GPtrArray *records)
 {
   BedRecord *soak = bed_record_new (BED_KIND_SOAK);
-  gint64 batch = bed_query_one (scene->farm,
-                                "SELECT batch FROM log WHERE retired_on IS NULL"
-                                " GROUP BY batch HAVING count (*) >= 24 AND batch IS NOT NULL"
-                                " ORDER BY batch LIMIT 1 OFFSET ?1",
-                                scene->turn);
+  gint64 batch = ask_one (scene->farm,
+                          "SELECT batch FROM log WHERE retired_on IS NULL"
+                          " GROUP BY batch HAVING count (*) >= 24 AND batch IS NOT NULL"
+                          " ORDER BY batch LIMIT 1 OFFSET ?1",
+                          scene->turn);
   g_autoptr (GArray) logs = read_ids (
       scene->farm, "SELECT id FROM log WHERE batch = ?1 AND retired_on IS NULL LIMIT 24", batch);
 
@@ -193,10 +194,10 @@ draft_move (Scene *scene, GPtrArray *records)
                   "SELECT id FROM place WHERE until IS NULL AND since < '2026-11-19'"
                   " ORDER BY stack LIMIT ?1",
                   24);
-  gint64 other = bed_query_one (scene->farm,
-                                "SELECT id FROM stack WHERE taken_down_on IS NULL"
-                                " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1 OFFSET ?1",
-                                scene->turn % 31);
+  gint64 other = ask_one (scene->farm,
+                          "SELECT id FROM stack WHERE taken_down_on IS NULL"
+                          " AND built_on < '2026-06-01' ORDER BY id DESC LIMIT 1 OFFSET ?1",
+                          scene->turn % 31);
 
   g_assert_cmpuint (places->len, ==, 24);
   for (guint i = 0; i < places->len; i++)

@@ -183,7 +183,7 @@ ask_here (BedFarm *farm, const char *sql)
           const char *text = bed_query_text (q, i);
           sum += text ? *text : 0;
         }
-  bed_query_finish (q, &error);
+  g_assert_true (bed_query_finish (q, &error));
   g_assert_no_error (error);
   return sum < 0 ? NAN : bench_now () - start;
 }

@@ -1,4 +1,5 @@
 #include "deed.h"
+#include "../ask.h"
 
 #include <glib/gstdio.h>
 #include <stdlib.h>
@@ -199,7 +200,8 @@ remove_log (Site *site, GError **error)
   if (!bed_query_next (newest))
     return bed_query_finish (newest, error);
   bed_edit_remove (edit, BED_KIND_LOG, bed_query_int (newest, 0));
-  bed_query_finish (newest, NULL);
+  if (!bed_query_finish (newest, error))
+    return FALSE;
   return bed_edit_commit (edit, "Removed a log", error);
 }
 
@@ -207,9 +209,8 @@ remove_log (Site *site, GError **error)
 static gboolean
 step_refused (Site *site, guint step, GError **error)
 {
-  g_autoptr (BedRecord) batch
-      = bed_farm_load (site->farm, BED_KIND_BATCH,
-                       bed_query_one (site->farm, "SELECT min (id) FROM batch", 0), error);
+  g_autoptr (BedRecord) batch = bed_farm_load (
+      site->farm, BED_KIND_BATCH, ask_one (site->farm, "SELECT min (id) FROM batch", 0), error);
   g_autoptr (GError) refused = NULL;
 
   if (!batch)
@@ -232,8 +233,7 @@ step_edit (Site *site, guint step, GError **error)
   if (step == 1)
     return put (site, scene_record (site->farm, BED_KIND_STAND, "name", "Ridge", NULL), error);
   BedRecord *batch = bed_farm_load (site->farm, BED_KIND_BATCH,
-                                    bed_query_one (site->farm, "SELECT min (id) FROM batch", 0),
-                                    error);
+                                    ask_one (site->farm, "SELECT min (id) FROM batch", 0), error);
   if (!batch)
     return FALSE;
   bed_record_set_text (batch, "notes", "Rain in the morning");

@@ -1,6 +1,7 @@
 /* Two processes with the same farm open, both as it was before, do something at the same moment.
  * What was said to be done is in the history, once; the history leads back, change by change, to
  * what was there before; who is refused is told why. test-crash-pairs ROUNDS SEED. */
+#include "../ask.h"
 #include "disk.h"
 #include "judge.h"
 #include "replay.h"
@@ -42,7 +43,7 @@ load_stand (Site *site)
 {
   open_farm (site);
   loaded = bed_farm_load (site->farm, BED_KIND_STAND,
-                          bed_query_one (site->farm, "SELECT max (id) FROM stand", 0), NULL);
+                          ask_one (site->farm, "SELECT max (id) FROM stand", 0), NULL);
 }
 
 static gboolean
@@ -309,10 +310,10 @@ judge_rows (Meeting *self, BedFarm *farm, char **answers)
       wanted++;
       g_autofree char *sql
           = g_strdup_printf ("SELECT count (*) FROM change WHERE id > ?1 AND %s", act->leaves);
-      if (bed_query_one (farm, sql, self->newest) < 1)
+      if (ask_one (farm, sql, self->newest) < 1)
         return g_strdup_printf ("%s was said to be done and is not in the history", act->name);
     }
-  gint64 found = bed_query_one (farm, "SELECT count (*) FROM change WHERE id > ?1", self->newest);
+  gint64 found = ask_one (farm, "SELECT count (*) FROM change WHERE id > ?1", self->newest);
   return found == wanted || !self->records
              ? NULL
              : g_strdup_printf ("%d changes are in the history for %d done", (int) found,
@@ -346,13 +347,13 @@ judge_kept (BedFarm *farm, const Act *act)
 {
   g_autoptr (GPtrArray) copies = bed_backup_list (bed_farm_get_path (farm));
   g_autofree char *sql = g_strdup_printf ("SELECT count (*) FROM change WHERE %s", act->leaves);
-  gboolean found = bed_query_one (farm, sql, 0) > 0;
+  gboolean found = ask_one (farm, sql, 0) > 0;
 
   for (guint i = 0; i < copies->len && !found; i++)
     {
       const BedBackup *copy = copies->pdata[i];
       g_autoptr (BedFarm) kept = bed_farm_open (copy->path, NULL);
-      found = kept && bed_query_one (kept, sql, 0) > 0;
+      found = kept && ask_one (kept, sql, 0) > 0;
     }
   return found ? NULL : g_strdup_printf ("%s was said to be done and is nowhere", act->name);
 }
@@ -442,7 +443,7 @@ prepare (Meeting *self)
     {
       site_open (site);
       self->records = scene_dump (site->farm);
-      self->newest = bed_query_one (site->farm, "SELECT max (id) FROM change", 0);
+      self->newest = ask_one (site->farm, "SELECT max (id) FROM change", 0);
     }
   g_clear_object (&site->farm);
   site_remove_folder (place);

@@ -3,6 +3,7 @@
  * was taken back and done again leaves every record as it was. */
 #include <sqlite3.h>
 
+#include "../ask.h"
 #include "fuzz.h"
 #include "fuzz_farm.h"
 #include "model/check/check.h"
@@ -26,7 +27,7 @@ make_farm (void)
     return;
   g_clear_object (&farm);
   farm = fuzz_farm_new (name, 2);
-  newest = bed_query_one (farm, "SELECT max (id) FROM change", 0);
+  newest = ask_one (farm, "SELECT max (id) FROM change", 0);
 }
 
 static void

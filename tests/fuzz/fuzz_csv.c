@@ -38,7 +38,7 @@ import_as (const BedImport *import, BedImportMode mode)
 static gint64
 newest_change (void)
 {
-  g_autoptr (GPtrArray) newest = bed_history_list (farm, 1);
+  g_autoptr (GPtrArray) newest = bed_history_list (farm, 1, NULL);
 
   return ((BedChange *) newest->pdata[0])->id;
 }

@@ -13,11 +13,11 @@ ask (BedFarm *farm)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (BedCheckup) checkup = bed_check_farm (farm, BED_CHECK_ALL, NULL, &error);
-  g_autoptr (GPtrArray) changes = bed_history_list (farm, 3);
+  g_autoptr (GPtrArray) changes = bed_history_list (farm, 3, NULL);
   g_autofree char *csv = g_build_filename (fuzz_folder (), "out.csv", NULL);
 
   g_assert_true (checkup || error);
-  for (guint i = 0; i < changes->len; i++)
+  for (guint i = 0; changes && i < changes->len; i++)
     {
       g_autoptr (GPtrArray) differences
           = bed_history_differences (farm, ((BedChange *) changes->pdata[i])->id);

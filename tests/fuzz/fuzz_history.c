@@ -3,6 +3,7 @@
  * before and after; they must agree after every step, and in which steps are refused. */
 #include <string.h>
 
+#include "../ask.h"
 #include "fuzz.h"
 #include "fuzz_farm.h"
 #include "model/farm/edit.h"
@@ -69,7 +70,7 @@ record (int area, const Area *after)
   *change = (Change){ .area = area, .before = areas[area], .after = *after };
   areas[area] = *after;
   n_undone = 0; /* work ends what could be done again */
-  change->id = bed_query_one (farm, "SELECT max (id) FROM change", 0);
+  change->id = ask_one (farm, "SELECT max (id) FROM change", 0);
 }
 
 static void

@@ -1,4 +1,6 @@
 /* Care of logs: the farm's records put to the science. Today is 2026-05-12. */
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include <math.h>
@@ -13,7 +15,7 @@
 static gint64
 first_log (BedFarm *farm)
 {
-  return bed_query_one (farm, "SELECT min (id) FROM log", 0);
+  return ask_one (farm, "SELECT min (id) FROM log", 0);
 }
 
 static void
@@ -288,10 +290,10 @@ test_woods (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_record_get_int (record, "basic_density"), ==, 560);
   g_assert_cmpint (bed_record_get_int (record, "green_moisture"), ==, 8310);
   g_assert_cmpint (bed_record_get_int (record, "bark_share"), ==, 2000);
-  g_assert_cmpint (bed_query_one (farm,
-                                  "SELECT count (*) FROM wood WHERE basic_density IS NULL"
-                                  " OR green_moisture IS NULL OR bark_share IS NULL",
-                                  0),
+  g_assert_cmpint (ask_one (farm,
+                            "SELECT count (*) FROM wood WHERE basic_density IS NULL"
+                            " OR green_moisture IS NULL OR bark_share IS NULL",
+                            0),
                    ==, 0);
   /* The farm's own number goes before the table's. */
   bed_record_set_int (record, "basic_density", 600);

@@ -1,4 +1,6 @@
 /* What the logs taught, on a farm small enough to reckon by hand. */
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include <math.h>
@@ -41,8 +43,7 @@ retire (BedFarm *farm, const char *batch, int n, const char *day, const char *wh
 
   for (int i = 0; i < n; i++)
     {
-      g_autoptr (BedRecord) log
-          = bed_farm_load (farm, BED_KIND_LOG, bed_query_one (farm, sql, 0), NULL);
+      g_autoptr (BedRecord) log = bed_farm_load (farm, BED_KIND_LOG, ask_one (farm, sql, 0), NULL);
       g_autoptr (GError) error = NULL;
       bed_record_set_text (log, "retired_on", day);
       bed_record_set_text (log, "retired_why", why);
@@ -141,7 +142,7 @@ test_life_cost (Scene *scene, gconstpointer units)
   g_assert_cmpint (costs->by_year[0].total, ==, 2250 + 2700);
   g_assert_cmpint (costs->by_year[1].total, ==, 15000 + 2700);
   g_assert_cmpint (costs->whole.total, ==,
-                   bed_query_one (farm, "SELECT cost FROM batch_summary WHERE id = ?1", batch));
+                   ask_one (farm, "SELECT cost FROM batch_summary WHERE id = ?1", batch));
   g_assert_cmpfloat_with_epsilon (costs->per_log, costs->whole.total / 4.0, 1e-9);
   g_assert_cmpfloat (costs->per_kg, <, 0);
 }

@@ -1,4 +1,6 @@
 /* CSV import: what is read, what is made on the way, and every fault with its place. */
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include <glib/gstdio.h>
@@ -87,7 +89,7 @@ refuses (Scene *scene, const char *kind, const char *text, const Expected *expec
 static gint64
 one (Scene *scene, const char *sql)
 {
-  return bed_query_one (scene->farm, sql, 0);
+  return ask_one (scene->farm, sql, 0);
 }
 
 static void

@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include <glib/gstdio.h>
 #include <math.h>
 
@@ -37,7 +39,7 @@ make (const char *path, BedDemoPlan plan)
 static gint64
 one (BedFarm *farm, const char *sql)
 {
-  return bed_query_one (farm, sql, 0);
+  return ask_one (farm, sql, 0);
 }
 
 /* --- tests ------------------------------------------------------------------- */

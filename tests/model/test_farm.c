@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include "model/farm/farm_private.h"
@@ -115,10 +117,10 @@ test_put_back (Scene *scene, gconstpointer units)
   g_autoptr (GError) error = NULL;
 
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "Lone", NULL));
-  g_autoptr (GPtrArray) list = bed_history_list (scene->farm, 1);
+  g_autoptr (GPtrArray) list = bed_history_list (scene->farm, 1, NULL);
   gint64 lone = ((BedChange *) list->pdata[0])->id;
   scene_batch (scene->farm, 2);
-  g_autoptr (GPtrArray) all = bed_history_list (scene->farm, 0);
+  g_autoptr (GPtrArray) all = bed_history_list (scene->farm, 0, NULL);
   gint64 slope = ((BedChange *) all->pdata[6])->id;
 
   g_assert_true (bed_history_put_back (scene->farm, lone, &error));
@@ -144,9 +146,9 @@ test_history_property (Scene *scene, gconstpointer units)
       g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
       for (int k = g_rand_int_range (chance, 1, 4); k > 0; k--)
         {
-          gint64 id = bed_query_one (scene->farm,
-                                     "SELECT id FROM stand ORDER BY (id * 7919 + ?1) % 101 LIMIT 1",
-                                     g_rand_int_range (chance, 0, 100));
+          gint64 id = ask_one (scene->farm,
+                               "SELECT id FROM stand ORDER BY (id * 7919 + ?1) % 101 LIMIT 1",
+                               g_rand_int_range (chance, 0, 100));
           int what = id ? g_rand_int_range (chance, 0, 3) : 0;
           g_autofree char *name = g_strdup_printf ("Stand %d-%d", i, k);
           g_autoptr (BedRecord) record = NULL;
@@ -198,7 +200,7 @@ test_differences (Scene *scene, gconstpointer units)
   bed_value_parse (scene->farm, stand, "area", "2.5 ha", &error);
   g_assert_no_error (error);
   g_assert_true (bed_edit_put_one (scene->farm, stand, "Measured Ridge", &error));
-  g_autoptr (GPtrArray) changes = bed_history_list (scene->farm, 1);
+  g_autoptr (GPtrArray) changes = bed_history_list (scene->farm, 1, NULL);
   BedChange *change = changes->pdata[0];
   g_assert_cmpstr (change->sentence, ==, "Measured Ridge");
   g_assert_cmpstr (change->at, ==, "2026-05-12T09:00");
@@ -414,7 +416,7 @@ test_locked (Scene *scene, gconstpointer units)
   g_assert_false (bed_edit_put_one (scene->farm, stand, "Added a stand", &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY);
   g_clear_error (&error);
-  bed_query_finish (held, NULL);
+  g_assert_true (bed_query_finish (held, NULL));
   g_assert_true (bed_edit_put_one (scene->farm, stand, "Added a stand", &error));
   g_assert_no_error (error);
 }
@@ -461,10 +463,10 @@ test_killed (Scene *scene, gconstpointer units)
       waitpid (child, NULL, 0);
       scene_reopen (scene);
       gint64 stands = bed_farm_count (scene->farm, BED_KIND_STAND);
-      g_assert_cmpint (
-          stands, ==,
-          bed_query_one (scene->farm,
-                         "SELECT count (*) FROM change WHERE sentence = 'Added a stand'", 0));
+      g_assert_cmpint (stands, ==,
+                       ask_one (scene->farm,
+                                "SELECT count (*) FROM change WHERE sentence = 'Added a stand'",
+                                0));
       g_assert_cmpint (stands, >=, before);
       before = stands;
     }

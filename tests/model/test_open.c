@@ -1,5 +1,7 @@
 /* What lies on the disk at opening: cut off by a power failure, of another file, of a stranger,
  * of an older Bedlog; and what a new farm leaves there. */
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include <glib/gstdio.h>
@@ -187,7 +189,7 @@ static void
 test_extra_sync (Scene *scene, gconstpointer units)
 {
   /* 3 is EXTRA: sqlite.org/pragma.html#pragma_synchronous. */
-  g_assert_cmpint (bed_query_one (scene->farm, "PRAGMA synchronous", 0), ==, 3);
+  g_assert_cmpint (ask_one (scene->farm, "PRAGMA synchronous", 0), ==, 3);
 }
 
 /* --- strangers --------------------------------------------------------------------- */
@@ -295,7 +297,7 @@ test_older_read_only (Scene *scene, gconstpointer units)
   g_assert_no_error (error);
   g_assert_nonnull (bed_farm_get_read_only_why (scene->farm));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LOG), ==, 12);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT count (*) FROM log_today", 0), ==, 12);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT count (*) FROM log_today", 0), ==, 12);
   Content after = read_content (scene->path);
   g_assert_cmpmem (before.bytes, before.length, after.bytes, after.length);
   g_free (before.bytes);

@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include "model/farm/names.h"
 #include "model_test.h"
 
@@ -196,9 +198,9 @@ test_removal (Scene *scene, gconstpointer units)
   g_autoptr (BedQuery) q = bed_query_new (scene->farm, "SELECT id FROM log");
   while (bed_query_next (q))
     bed_edit_remove (whole, BED_KIND_LOG, bed_query_int (q, 0));
-  bed_query_finish (q, NULL);
+  g_assert_true (bed_query_finish (q, NULL));
   bed_edit_remove (whole, BED_KIND_SPAWN_USED,
-                   bed_query_one (scene->farm, "SELECT id FROM spawn_used", 0));
+                   ask_one (scene->farm, "SELECT id FROM spawn_used", 0));
   bed_edit_remove (whole, BED_KIND_BATCH, batch);
   g_assert_true (bed_edit_commit (whole, "Removed 26A", &error));
   g_assert_true (bed_history_undo (scene->farm, NULL, &error));

@@ -1,4 +1,6 @@
 /* What is between two records is judged alike whichever of them is changed. */
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include <sqlite3.h>
@@ -109,9 +111,9 @@ make (Scene *scene, Made *made)
   made[thing] = (Made){ BED_KIND_##kind_, scene_add (farm, RECORD (kind_, __VA_ARGS__)) }
 
   made[BATCH] = (Made){ BED_KIND_BATCH, scene_batch (farm, 1) };
-  made[FELLING] = (Made){ BED_KIND_FELLING, bed_query_one (farm, "SELECT id FROM felling", 0) };
-  made[SPAWN] = (Made){ BED_KIND_SPAWN, bed_query_one (farm, "SELECT id FROM spawn", 0) };
-  made[LOG] = (Made){ BED_KIND_LOG, bed_query_one (farm, "SELECT id FROM log", 0) };
+  made[FELLING] = (Made){ BED_KIND_FELLING, ask_one (farm, "SELECT id FROM felling", 0) };
+  made[SPAWN] = (Made){ BED_KIND_SPAWN, ask_one (farm, "SELECT id FROM spawn", 0) };
+  made[LOG] = (Made){ BED_KIND_LOG, ask_one (farm, "SELECT id FROM log", 0) };
   scene_add (farm, RECORD (AREA, "name", "Hollow"));
   MAKE (STACK, STACK, "name", "Crib", "area", "Hollow", "kind", "crib", "built_on", "2026-03-02");
   MAKE (PLACE, PLACE, "log", "26A-001", "stack", "Crib", "since", "2026-03-03", "until",

@@ -1,4 +1,6 @@
 /* What texts are let in, and what becomes of texts that other hands put into a farm. */
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include <glib/gstdio.h>
@@ -185,8 +187,7 @@ test_bytes (Scene *scene, gconstpointer units)
   const char *first = bed_query_text (q, 0);
   g_assert_true (g_utf8_validate (bed_query_text (q, 1), -1, NULL));
   g_assert_cmpstr (first, ==, name);
-  g_assert_cmpint (bed_query_one (scene->farm, "SELECT bed_found (name, 'x') FROM stand", 0), ==,
-                   0);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT bed_found (name, 'x') FROM stand", 0), ==, 0);
   g_assert_cmpint (bed_csv_export (scene->farm, BED_KIND_STAND, csv, &error), ==, 1);
   g_assert_true (g_file_get_contents (csv, &text, NULL, NULL));
   g_assert_true (g_utf8_validate (text, -1, NULL));
@@ -243,7 +244,7 @@ test_settings_mended (Scene *scene, gconstpointer units)
 static gint64
 newest_change (Scene *scene)
 {
-  return bed_query_one (scene->farm, "SELECT max (id) FROM change", 0);
+  return ask_one (scene->farm, "SELECT max (id) FROM change", 0);
 }
 
 /* The older of two changes breaks a rule once the later one stands. */
@@ -266,7 +267,7 @@ test_put_back_asks (Scene *scene, gconstpointer units)
   g_assert_cmpstr (before, ==, after);
   g_assert_cmpint (newest_change (scene), >, moved);
   g_assert_false (
-      bed_query_one (scene->farm, "SELECT undone_by IS NOT NULL FROM change WHERE id = ?1", moved));
+      ask_one (scene->farm, "SELECT undone_by IS NOT NULL FROM change WHERE id = ?1", moved));
   g_clear_error (&error);
   /* In order it goes. */
   g_assert_true (bed_history_undo (scene->farm, NULL, &error));

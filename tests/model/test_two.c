@@ -1,4 +1,6 @@
 /* Two at work on one farm: two BedFarms of one program, and two programs. */
+#include "../ask.h"
+
 #include "model_test.h"
 
 #include "model/farm/farm_private.h"
@@ -77,7 +79,7 @@ test_ids_follow_the_farm (Scene *scene, gconstpointer units)
   add_stand (other, "Second");
   add_stand (scene->farm, "Third");
   add_stand (other, "Fourth");
-  g_autoptr (GPtrArray) changes = bed_history_list (other, 4);
+  g_autoptr (GPtrArray) changes = bed_history_list (other, 4, NULL);
   g_assert_cmpint (((BedChange *) changes->pdata[0])->id, >, ((BedChange *) changes->pdata[1])->id);
   static const char *const names[] = { "Fourth", "Third", "Second", "First" };
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
@@ -124,12 +126,12 @@ test_ids_do_not_meet (Scene *scene, gconstpointer units)
       g_assert_no_error (error);
       bed_edit_free (edits[i]);
     }
-  g_assert_cmpint (bed_query_one (other,
-                                  "SELECT count (*) FROM felling JOIN stand"
-                                  " ON stand.id = felling.stand"
-                                  " WHERE (felling.code, stand.name)"
-                                  " IN (VALUES ('F26-1', 'West'), ('F26-2', 'East'))",
-                                  0),
+  g_assert_cmpint (ask_one (other,
+                            "SELECT count (*) FROM felling JOIN stand"
+                            " ON stand.id = felling.stand"
+                            " WHERE (felling.code, stand.name)"
+                            " IN (VALUES ('F26-1', 'West'), ('F26-2', 'East'))",
+                            0),
                    ==, 2);
 }
 

@@ -163,7 +163,7 @@ static void
 test_history (Plant *plant, gconstpointer data)
 {
   BedFarm *farm = plant->scene.farm;
-  g_autoptr (GPtrArray) changes = bed_history_list (farm, 0);
+  g_autoptr (GPtrArray) changes = bed_history_list (farm, 0, NULL);
   g_autofree char *before = scene_dump (farm);
 
   for (guint i = 0; i < changes->len; i++)

@@ -1,6 +1,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "../ask.h"
 #include "../model/model_test.h"
 #include "model/farm/names.h"
 #include "model/farm/value.h"
@@ -50,7 +51,7 @@ test_tags (Scene *scene, gconstpointer units)
       bed_labels_free (labels);
       return;
     }
-  gint64 last = bed_query_one (scene->farm, "SELECT max (id) FROM log WHERE ?1 = 0", 0);
+  gint64 last = ask_one (scene->farm, "SELECT max (id) FROM log WHERE ?1 = 0", 0);
   g_autoptr (BedRecord) log = bed_farm_load (scene->farm, BED_KIND_LOG, last, &error);
   g_assert_no_error (error);
   bed_record_set_text (log, "retired_on", "2026-05-01");

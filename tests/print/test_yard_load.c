@@ -74,7 +74,7 @@ test_days (Scene *scene, gconstpointer data)
   g_autoptr (BedYard) march = load (scene->farm, area, "2026-03-15");
   g_autoptr (BedYard) on_the_day = load (scene->farm, area, "2026-04-20");
   g_autoptr (BedYard) eve = load (scene->farm, area, "2026-04-19");
-  g_autoptr (GPtrArray) days = bed_yard_days (scene->farm, area);
+  g_autoptr (GPtrArray) days = bed_yard_days (scene->farm, area, NULL);
 
   g_assert_cmpuint (before->stacks->len, ==, 0);
   g_assert_cmpuint (march->stacks->len, ==, 1);

@@ -1,3 +1,5 @@
+#include "../ask.h"
+
 #include "report_test.h"
 #include <math.h>
 
@@ -15,7 +17,7 @@
 static double
 ask (Farm *farm, const char *sql)
 {
-  return bed_query_one (farm->farm, sql, 0);
+  return ask_one (farm->farm, sql, 0);
 }
 
 static char *

@@ -3,6 +3,7 @@
 #include "yard/load.h"
 #include "yard/moves.h"
 
+#include "../ask.h"
 #include "../model/model_test.h"
 #include "model/farm/names.h"
 
@@ -71,7 +72,7 @@ log_id (Yard *yard, int number)
 static gint64
 count (Yard *yard, const char *sql, gint64 parameter)
 {
-  return bed_query_one (yard->scene.farm, sql, parameter);
+  return ask_one (yard->scene.farm, sql, parameter);
 }
 
 static void
@@ -280,8 +281,7 @@ test_corner_hit (Yard *yard, gconstpointer data)
   BedCorner corner;
 
   g_assert_true (bed_corner_hit (loaded, (BedPoint){ 6.1, 1.2 }, 0.5, &corner));
-  g_assert_cmpint (corner.feature, ==,
-                   bed_query_one (yard->scene.farm, "SELECT id FROM feature", 0));
+  g_assert_cmpint (corner.feature, ==, ask_one (yard->scene.farm, "SELECT id FROM feature", 0));
   g_assert_cmpuint (corner.at, ==, 1);
   g_assert_cmpfloat (bed_corner_get_point (loaded, &corner)->x, ==, 6);
   g_assert_false (bed_corner_hit (loaded, (BedPoint){ 3.5, 1 }, 0.5, &corner));
@@ -315,20 +315,20 @@ test_corner_move (Yard *yard, gconstpointer data)
 
   add_path (yard);
   g_autoptr (BedYard) loaded = load (yard);
-  BedCorner end = { bed_query_one (farm, "SELECT id FROM feature", 0), 1 }, south_west = { 0, 0 };
+  BedCorner end = { ask_one (farm, "SELECT id FROM feature", 0), 1 }, south_west = { 0, 0 };
   g_autoptr (BedYardChange) path
       = bed_corner_move (farm, loaded, &end, (BedPoint){ 7.5, 2 }, &error);
   g_assert_no_error (error);
   g_assert_cmpstr (path->sentence, ==, "Shaped path");
   commit (path);
-  g_assert_cmpint (bed_query_one (farm, "SELECT outline = '1 1, 7.5 2' FROM feature", 0), ==, 1);
+  g_assert_cmpint (ask_one (farm, "SELECT outline = '1 1, 7.5 2' FROM feature", 0), ==, 1);
   g_autoptr (BedYardChange) area
       = bed_corner_move (farm, loaded, &south_west, (BedPoint){ 1, 0.5 }, &error);
   g_assert_cmpstr (area->sentence, ==, "Shaped Lower yard");
   commit (area);
-  g_assert_cmpint (bed_query_one (farm, "SELECT outline LIKE '1 0.5, %' FROM area", 0), ==, 1);
+  g_assert_cmpint (ask_one (farm, "SELECT outline LIKE '1 0.5, %' FROM area", 0), ==, 1);
   g_assert_true (bed_history_undo (farm, &sentence, NULL));
-  g_assert_cmpint (bed_query_one (farm, "SELECT outline IS NULL FROM area", 0), ==, 1);
+  g_assert_cmpint (ask_one (farm, "SELECT outline IS NULL FROM area", 0), ==, 1);
   end.feature = 77;
   g_assert_null (bed_corner_move (farm, loaded, &end, (BedPoint){ 0, 0 }, &error));
   g_assert_nonnull (error);

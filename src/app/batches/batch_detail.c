@@ -128,8 +128,8 @@ show_figures (BedBatchDetail *self, BedQuery *summary)
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
 }
 
-static void
-show_head (BedBatchDetail *self)
+static gboolean
+show_head (BedBatchDetail *self, GError **error)
 {
   g_autoptr (BedQuery) summary = bed_query_new (
       self->farm, "SELECT code, wood_name, strain_name, logs, stage, age_days, picked, colonised,"
@@ -144,15 +144,15 @@ show_head (BedBatchDetail *self)
                                                                      line, make_tag_button ()));
       show_figures (self, summary);
     }
-  bed_query_finish (summary, NULL);
+  return bed_query_finish (summary, error);
 }
 
 /* --- plan ------------------------------------------------------------------------------ */
 
 static GPtrArray *
-load_logs (BedBatchDetail *self)
+load_logs (BedBatchDetail *self, GError **error)
 {
-  GPtrArray *logs = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (GPtrArray) logs = g_ptr_array_new_with_free_func (g_object_unref);
   g_autoptr (BedQuery) query = bed_query_new (self->farm, "SELECT id FROM log WHERE batch = ?1");
 
   bed_query_bind_int (query, 1, self->batch);
@@ -163,27 +163,29 @@ load_logs (BedBatchDetail *self)
       if (log)
         g_ptr_array_add (logs, log);
     }
-  bed_query_finish (query, NULL);
-  return logs;
+  return bed_query_finish (query, error) ? g_steal_pointer (&logs) : NULL;
 }
 
-static void
-show_plan (BedBatchDetail *self)
+static gboolean
+show_plan (BedBatchDetail *self, GError **error)
 {
-  g_autoptr (BedRecord) batch = bed_farm_load (self->farm, BED_KIND_BATCH, self->batch, NULL);
-  gint64 spawn
-      = bed_query_one (self->farm, "SELECT spawn FROM batch_spawn WHERE batch = ?1", self->batch);
+  g_autoptr (BedRecord) batch = bed_farm_load (self->farm, BED_KIND_BATCH, self->batch, error);
+  g_autoptr (GPtrArray) logs = batch ? load_logs (self, error) : NULL;
+  gint64 spawn;
+
+  if (!logs
+      || !bed_query_one (self->farm, "SELECT spawn FROM batch_spawn WHERE batch = ?1", self->batch,
+                         &spawn, error))
+    return FALSE;
   g_autoptr (BedRecord) lot = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL)
                                     : NULL;
-  g_autoptr (GPtrArray) logs = load_logs (self);
   BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL,
                           bed_farm_get_settings (self->farm) };
 
-  if (!batch)
-    return;
   /* What is in store now says nothing of a batch that is made: 0. */
   bed_plan_panel_show (self->plan, &needs, 0);
   adw_bin_set_child (ADW_BIN (self->pattern), bed_facts_new (self->farm, batch));
+  return TRUE;
 }
 
 /* --- cost ------------------------------------------------------------------------------ */
@@ -201,13 +203,9 @@ add_cost (BedBatchDetail *self, GtkWidget *box, const char *label, gint64 amount
 
 /* A season of the batch's life that cost something. */
 static void
-add_year (BedBatchDetail *self, GtkWidget *box, guint year, const BedBatchCost *cost)
+add_year (BedBatchDetail *self, GtkWidget *box, gint64 year, const BedBatchCost *cost)
 {
-  int first = (int) bed_query_one (self->farm,
-                                   "SELECT bed_season (inoculated_on) FROM batch"
-                                   " WHERE id = ?1",
-                                   self->batch);
-  g_autofree char *season = bed_season_dup_name (self->farm, first + (int) year);
+  g_autofree char *season = bed_season_dup_name (self->farm, (int) year);
   /* Translators: name of a season. */
   g_autofree char *label = g_strdup_printf (_ ("In %s"), season);
 
@@ -215,35 +213,38 @@ add_year (BedBatchDetail *self, GtkWidget *box, guint year, const BedBatchCost *
     add_cost (self, box, label, cost->total);
 }
 
-static void
-show_cost (BedBatchDetail *self)
+static gboolean
+show_cost (BedBatchDetail *self, GError **error)
 {
   const BedNotation *notation = bed_farm_get_notation (self->farm);
   double kg = 1 / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
-  GtkWidget *box = bed_facts_box_new ();
-  g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (self->farm, self->batch, NULL);
-  gint64 spawn
-      = bed_query_one (self->farm, "SELECT spawn FROM batch_cost WHERE batch = ?1", self->batch);
+  g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (self->farm, self->batch, error);
+  gint64 spawn, first;
 
-  if (costs)
+  if (!costs
+      || !bed_query_one (self->farm, "SELECT spawn FROM batch_cost WHERE batch = ?1", self->batch,
+                         &spawn, error)
+      || !bed_query_one (self->farm, "SELECT bed_season (inoculated_on) FROM batch WHERE id = ?1",
+                         self->batch, &first, error))
+    return FALSE;
+  GtkWidget *box = bed_facts_box_new ();
+  add_cost (self, box, _ ("Spawn"), spawn);
+  add_cost (self, box, _ ("Bought for it"), costs->whole.materials - spawn);
+  add_cost (self, box, _ ("Hours"), costs->whole.labour);
+  add_cost (self, box, _ ("Together"), costs->whole.total);
+  if (costs->per_log >= 0)
+    add_cost (self, box, _ ("A log"), llround (costs->per_log));
+  if (costs->per_kg >= 0)
     {
-      add_cost (self, box, _ ("Spawn"), spawn);
-      add_cost (self, box, _ ("Bought for it"), costs->whole.materials - spawn);
-      add_cost (self, box, _ ("Hours"), costs->whole.labour);
-      add_cost (self, box, _ ("Together"), costs->whole.total);
-      if (costs->per_log >= 0)
-        add_cost (self, box, _ ("A log"), llround (costs->per_log));
-      if (costs->per_kg >= 0)
-        {
-          /* Translators: a unit of mass: "A kg so far". */
-          g_autofree char *label = g_strdup_printf (
-              _ ("A %s so far"), bed_measure_unit (BED_MEASURE_MASS, notation->system));
-          add_cost (self, box, label, llround (costs->per_kg * kg));
-        }
-      for (guint year = 0; year < costs->n_years; year++)
-        add_year (self, box, year, &costs->by_year[year]);
+      /* Translators: a unit of mass: "A kg so far". */
+      g_autofree char *label = g_strdup_printf (
+          _ ("A %s so far"), bed_measure_unit (BED_MEASURE_MASS, notation->system));
+      add_cost (self, box, label, llround (costs->per_kg * kg));
     }
+  for (guint year = 0; year < costs->n_years; year++)
+    add_year (self, box, first + year, &costs->by_year[year]);
   adw_bin_set_child (ADW_BIN (self->cost), box);
+  return TRUE;
 }
 
 /* --- widget ------------------------------------------------------------------------------ */
@@ -331,8 +332,8 @@ bed_batch_detail_new (BedFarm *farm)
   return GTK_WIDGET (self);
 }
 
-void
-bed_batch_detail_show (GtkWidget *detail, gint64 batch)
+gboolean
+bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error)
 {
   BedBatchDetail *self = BED_BATCH_DETAIL (detail);
   g_autofree char *of_picks
@@ -341,12 +342,12 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch)
                          batch);
 
   self->batch = batch;
-  show_head (self);
-  show_plan (self);
-  show_cost (self);
-  bed_care_view_show (self->care, batch);
   bed_batch_logs_show (self->logs, batch);
   bed_table_set_where (self->crop, of_picks);
+  if (!show_head (self, error) || !show_plan (self, error) || !show_cost (self, error))
+    return FALSE;
+  bed_care_view_show (self->care, batch);
+  return TRUE;
 }
 
 gboolean

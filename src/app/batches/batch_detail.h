@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED, BATCH_DETAIL, GtkWidget)
 
 GtkWidget *bed_batch_detail_new (BedFarm *farm);
-void bed_batch_detail_show (GtkWidget *detail, gint64 batch);
+gboolean bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error);
 
 /* Selects the log in the list of logs; FALSE when it is not of that batch. */
 gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);

@@ -88,7 +88,8 @@ load_logs (BatchForm *self, gint64 batch)
       if (log)
         g_ptr_array_add (self->logs, log);
     }
-  bed_query_finish (query, NULL);
+  if (!bed_query_finish (query, NULL)) /* said by the form, which reads */
+    g_ptr_array_set_size (self->logs, 0);
 }
 
 static void

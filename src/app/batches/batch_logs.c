@@ -62,15 +62,21 @@ static const BedTableSpec table = {
 
 /* The chosen logs that live. */
 static GArray *
-dup_alive (BedBatchLogs *self)
+dup_alive (BedBatchLogs *self, GError **error)
 {
-  GArray *logs = bed_table_dup_selected (self->table);
+  g_autoptr (GArray) logs = bed_table_dup_selected (self->table);
 
   for (guint i = logs->len; i-- > 0;)
-    if (bed_query_one (self->farm, "SELECT retired_on IS NOT NULL FROM log WHERE id = ?1",
-                       g_array_index (logs, gint64, i)))
-      g_array_remove_index (logs, i);
-  return logs;
+    {
+      gint64 retired;
+
+      if (!bed_query_one (self->farm, "SELECT retired_on IS NOT NULL FROM log WHERE id = ?1",
+                          g_array_index (logs, gint64, i), &retired, error))
+        return NULL;
+      if (retired)
+        g_array_remove_index (logs, i);
+    }
+  return g_steal_pointer (&logs);
 }
 
 static void
@@ -105,8 +111,14 @@ static void
 retire_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedBatchLogs *self = BED_BATCH_LOGS (widget);
-  g_autoptr (GArray) logs = dup_alive (self);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) logs = dup_alive (self, &error);
 
+  if (!logs)
+    {
+      bed_host_say_error (widget, error);
+      return;
+    }
   if (logs->len == 0)
     {
       bed_host_say (widget, _ ("The chosen logs are retired already"));

@@ -5,6 +5,7 @@
 #include "app/batches/batch_detail.h"
 #include "app/batches/batch_form.h"
 #include "app/batches/log_view.h"
+#include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "model/farm/query.h"
 
@@ -96,13 +97,12 @@ log_left_cb (BedBatchesPage *self)
   bed_batch_detail_show_log (get_detail (self), bed_log_view_get_log (self->log));
 }
 
-static void
-refresh_log (BedPartsPage *page)
+static gboolean
+refresh_log (BedPartsPage *page, GError **error)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
 
-  if (is_log_seen (self))
-    bed_log_view_refresh (self->log);
+  return !is_log_seen (self) || bed_log_view_refresh (self->log, error);
 }
 
 static void
@@ -129,9 +129,12 @@ static void
 bed_batches_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
   BedFarm *farm = bed_page_get_farm (page);
-  gint64 batch
-      = kind == BED_KIND_LOG ? bed_query_one (farm, "SELECT batch FROM log WHERE id = ?1", id) : id;
+  g_autoptr (GError) error = NULL;
+  gint64 batch = id;
 
+  if (kind == BED_KIND_LOG
+      && !bed_query_one (farm, "SELECT batch FROM log WHERE id = ?1", id, &batch, &error))
+    bed_host_say_error (GTK_WIDGET (page), error);
   if (batch)
     BED_PAGE_CLASS (bed_batches_page_parent_class)->show_record (page, BED_KIND_BATCH, batch);
   if (kind == BED_KIND_LOG)

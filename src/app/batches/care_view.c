@@ -8,6 +8,7 @@
 #include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
+#include "app/host/host.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/table.h"
 #include "app/widgets/wrap_layout.h"
@@ -90,18 +91,16 @@ ensure_form (BedCareView *self, BedKind kind)
 static gint64
 find_sample (BedCareView *self)
 {
-  gint64 log
-      = bed_query_one (self->farm,
-                       "SELECT l.id FROM log l JOIN weighing w ON w.log = l.id WHERE l.batch = ?1"
-                       " AND bed_alive (l.retired_on, bed_today ()) GROUP BY l.id"
-                       " ORDER BY max (w.weighed_on), l.code LIMIT 1",
-                       self->batch);
+  g_autoptr (GError) error = NULL;
+  gint64 log;
 
-  return log ? log
-             : bed_query_one (self->farm,
-                              "SELECT id FROM log WHERE batch = ?1 AND"
-                              " bed_alive (retired_on, bed_today ()) ORDER BY code LIMIT 1",
-                              self->batch);
+  if (!bed_query_one (self->farm,
+                      "SELECT l.id FROM log l LEFT JOIN weighing w ON w.log = l.id"
+                      " WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ())"
+                      " GROUP BY l.id ORDER BY w.log IS NULL, max (w.weighed_on), l.code LIMIT 1",
+                      self->batch, &log, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+  return log;
 }
 
 static void

@@ -408,13 +408,15 @@ bed_log_entry_take_pending (BedLogEntry *self)
 void
 bed_log_entry_clear (BedLogEntry *self)
 {
-  gint64 felling = bed_query_one (self->farm,
-                                  "SELECT id FROM felling"
-                                  " ORDER BY felled_on DESC, id DESC LIMIT 1",
-                                  0);
-  gint64 length = bed_query_one (self->farm, "SELECT length FROM log ORDER BY id DESC LIMIT 1", 0);
+  gint64 felling, length = 0;
   GtkWidget *line;
 
+  /* They are offers: the form, which reads, says that there are none. */
+  if (!bed_query_one (self->farm, "SELECT id FROM felling ORDER BY felled_on DESC, id DESC LIMIT 1",
+                      0, &felling, NULL)
+      || !bed_query_one (self->farm, "SELECT length FROM log ORDER BY id DESC LIMIT 1", 0, &length,
+                         NULL))
+    felling = length = 0;
   g_set_object (&self->draft, NULL);
   self->draft = bed_record_new (BED_KIND_LOG);
   if (felling)

@@ -6,6 +6,7 @@
 #include "app/batches/retire_form.h"
 #include "app/desk/page_parts.h"
 #include "app/form/forms.h"
+#include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
@@ -170,8 +171,8 @@ show_figures (BedLogView *self, BedQuery *log)
   bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
 }
 
-static void
-show_log (BedLogView *self)
+static gboolean
+show_log (BedLogView *self, GError **error)
 {
   g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_LOG, self->log, NULL);
   g_autoptr (BedQuery) log = bed_query_new (
@@ -184,9 +185,11 @@ show_log (BedLogView *self)
   bed_query_bind_int (log, 1, self->log);
   if (!record || !bed_query_next (log))
     {
+      if (!bed_query_finish (log, error))
+        return FALSE;
       /* Undone while it was open. */
       g_signal_emit (self, signals[LEFT], 0);
-      return;
+      return TRUE;
     }
   g_autofree char *line = dup_line (log);
   gtk_label_set_label (GTK_LABEL (self->title), bed_query_text (log, 0));
@@ -196,6 +199,19 @@ show_log (BedLogView *self)
   gtk_widget_set_sensitive (self->change, may_write);
   gtk_widget_set_sensitive (self->weigh, may_write);
   gtk_widget_set_sensitive (self->retire, may_write && !bed_record_has (record, "retired_on"));
+  return bed_query_finish (log, error);
+}
+
+static void
+show_and_say (BedLogView *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (self->farm))
+    return;
+  gboolean read = show_log (self, &error);
+  if (!bed_farm_end_reading (self->farm, error ? NULL : &error) || !read)
+    bed_host_say_error (GTK_WIDGET (self), error);
 }
 
 /* --- doing --------------------------------------------------------------------------- */
@@ -258,7 +274,7 @@ static void
 form_done_cb (BedLogView *self)
 {
   show_part (self, "read");
-  show_log (self);
+  show_and_say (self);
   focus_reading (self);
 }
 
@@ -423,7 +439,7 @@ bed_log_view_show (BedLogView *self, gint64 log)
       bed_table_set_where (self->lists[i], where);
     }
   show_part (self, "read");
-  show_log (self);
+  show_and_say (self);
   focus_reading (self);
 }
 
@@ -434,11 +450,10 @@ bed_log_view_get_log (BedLogView *self)
   return self->log;
 }
 
-void
-bed_log_view_refresh (BedLogView *self)
+gboolean
+bed_log_view_refresh (BedLogView *self, GError **error)
 {
-  g_return_if_fail (BED_IS_LOG_VIEW (self));
+  g_return_val_if_fail (BED_IS_LOG_VIEW (self), FALSE);
 
-  if (self->log)
-    show_log (self);
+  return !self->log || show_log (self, error);
 }

@@ -20,6 +20,6 @@ void bed_log_view_show (BedLogView *self, gint64 log);
 gint64 bed_log_view_get_log (BedLogView *self);
 
 /* The farm changed: reads the log again. */
-void bed_log_view_refresh (BedLogView *self);
+gboolean bed_log_view_refresh (BedLogView *self, GError **error);
 
 G_END_DECLS

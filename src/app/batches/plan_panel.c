@@ -76,19 +76,23 @@ dup_count (gint64 n)
 static void
 show_store (BedPlanPanel *self, gint64 spawn)
 {
-  gint64 mass = bed_query_one (self->farm, "SELECT mass_left FROM spawn_left WHERE id = ?1", spawn);
-  gint64 pieces
-      = bed_query_one (self->farm, "SELECT pieces_left FROM spawn_left WHERE id = ?1", spawn);
+  gint64 mass = 0, pieces = 0;
+  /* Who reads says that it could not be read; here it is no number. */
+  gboolean known = spawn
+                   && bed_query_one (self->farm, "SELECT mass_left FROM spawn_left WHERE id = ?1",
+                                     spawn, &mass, NULL)
+                   && bed_query_one (self->farm, "SELECT pieces_left FROM spawn_left WHERE id = ?1",
+                                     spawn, &pieces, NULL);
   gboolean short_of = self->totals.pieces ? self->totals.pieces > pieces
                                           : self->totals.spawn_g * 1000 > mass;
 
-  if (!spawn)
+  if (!known)
     say (self, FACT_STORE, g_strdup ("–"));
   else if (self->totals.pieces)
     say (self, FACT_STORE, dup_count (pieces));
   else
     say (self, FACT_STORE, dup_grams (self, mass / 1000.0));
-  if (spawn && short_of)
+  if (known && short_of)
     gtk_widget_add_css_class (self->values[FACT_STORE], "warning");
   else
     gtk_widget_remove_css_class (self->values[FACT_STORE], "warning");

@@ -7,6 +7,7 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/split.h"
+#include "app/widgets/trouble.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
@@ -27,15 +28,15 @@ struct _BedBrowser
 G_DEFINE_FINAL_TYPE (BedBrowser, bed_browser, GTK_TYPE_WIDGET)
 
 static GtkWidget *
-make_facts (BedFarm *farm, BedKind kind, gint64 id)
+make_facts (BedFarm *farm, BedKind kind, gint64 id, GError **error)
 {
-  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, NULL);
+  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, error);
   const BedKindInfo *info = bed_kind_get_info (kind);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *facts;
+  GtkWidget *box, *facts;
 
   if (!record)
-    return box;
+    return NULL;
+  box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append (GTK_BOX (box),
                   bed_browser_head_new (info->key ? bed_record_get_text (record, info->key)
                                                   : _ (info->singular),
@@ -69,24 +70,27 @@ show_other (BedBrowser *self, GtkWidget *other)
   gtk_stack_set_visible_child (stack, other);
 }
 
-static void
-read_selected (BedBrowser *self)
+static gboolean
+read_selected (BedBrowser *self, GError **error)
 {
   gint64 id = bed_table_get_selected (self->table);
+  g_autoptr (GError) why = NULL;
+  GtkWidget *shown = id && !self->own ? make_facts (self->farm, self->spec->kind, id, &why) : NULL;
 
-  if (!id)
-    show_other (self, make_hint ());
-  else if (self->own)
-    {
-      gtk_stack_set_visible_child (GTK_STACK (self->detail), self->own);
-      self->spec->detail_show (self->own, id);
-    }
+  if (id && self->own && self->spec->detail_show (self->own, id, &why))
+    gtk_stack_set_visible_child (GTK_STACK (self->detail), shown = self->own);
+  /* Of a record that is gone the table tells in a moment. */
+  else if (!id || g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND))
+    show_other (self, shown = make_hint ());
+  else if (shown)
+    show_other (self, shown);
   else
-    show_other (self, make_facts (self->farm, self->spec->kind, id));
+    g_propagate_error (error, g_steal_pointer (&why));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change",
                                  id && !bed_farm_get_read_only_why (self->farm));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove",
                                  id && !bed_farm_get_read_only_why (self->farm));
+  return shown != NULL;
 }
 
 static void
@@ -133,23 +137,29 @@ show_reading (BedBrowser *self)
                                                                      : "empty");
 }
 
+static void
+selected_cb (BedBrowser *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  /* While another program holds the farm the one that was read stays. */
+  if (!bed_farm_begin_reading (self->farm))
+    return;
+  gboolean read = read_selected (self, &error);
+  if (bed_farm_end_reading (self->farm, error ? NULL : &error) && read)
+    return;
+  GtkWidget *trouble = bed_trouble_new (self->farm);
+  bed_trouble_say (trouble, error);
+  show_other (self, trouble);
+}
+
 /* A page opens on something to read. */
 static void
 select_first (BedBrowser *self)
 {
   if (g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (self->table))) > 0)
     bed_table_select (self->table, bed_list_get_id (bed_table_get_list (self->table), 0));
-  read_selected (self);
-}
-
-static void
-selected_cb (BedBrowser *self)
-{
-  /* While another program holds the farm the one that was read stays. */
-  if (!bed_farm_begin_reading (self->farm))
-    return;
-  read_selected (self);
-  bed_farm_end_reading (self->farm);
+  selected_cb (self);
 }
 
 static void
@@ -331,11 +341,15 @@ void
 bed_browser_change (BedBrowser *self)
 {
   BedForm *form = bed_browser_get_form (self);
+  g_autoptr (GError) error = NULL;
   g_autoptr (BedRecord) record
-      = bed_farm_load (self->farm, self->spec->kind, bed_browser_get_selected (self), NULL);
+      = bed_farm_load (self->farm, self->spec->kind, bed_browser_get_selected (self), &error);
 
   if (!record)
-    return;
+    {
+      bed_host_say_error (GTK_WIDGET (self), error);
+      return;
+    }
   bed_form_edit (form, record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
   bed_form_focus (form, NULL);
@@ -348,16 +362,16 @@ bed_browser_get_selected (BedBrowser *self)
   return bed_table_get_selected (self->table);
 }
 
-void
-bed_browser_refresh (BedBrowser *self)
+gboolean
+bed_browser_refresh (BedBrowser *self, GError **error)
 {
   const char *seen;
 
-  g_return_if_fail (BED_IS_BROWSER (self));
+  g_return_val_if_fail (BED_IS_BROWSER (self), FALSE);
   seen = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
   if (g_strcmp0 (seen, "form") != 0)
     show_reading (self);
-  read_selected (self);
+  return read_selected (self, error);
 }
 
 GtkWidget *

@@ -21,9 +21,10 @@ typedef struct
   /* NULL, or what is said instead of ->empty while something else must come first; that is NULL
    * when nothing must. Static. */
   const BedEmpty *(*find_first_step) (BedFarm *farm);
-  /* What shows the chosen record beside the table, and tells it which; both NULL: its facts. */
+  /* What shows the chosen record beside the table, and tells it which; both NULL: its facts. FALSE
+   * when it could not be read: the browser says so in its place. */
   GtkWidget *(*detail_new) (BedFarm *farm);
-  void (*detail_show) (GtkWidget *detail, gint64 id);
+  gboolean (*detail_show) (GtkWidget *detail, gint64 id, GError **error);
   /* The form; NULL: the one of bed_forms_get_spec(). */
   BedForm *(*form_new) (BedFarm *farm);
 } BedBrowserSpec;
@@ -52,7 +53,7 @@ GtkWidget *bed_browser_get_detail (BedBrowser *self);
 BedForm *bed_browser_get_form (BedBrowser *self);
 
 /* The farm changed: reads the chosen record again. */
-void bed_browser_refresh (BedBrowser *self);
+gboolean bed_browser_refresh (BedBrowser *self, GError **error);
 
 /* Head of a detail: the name, a line about it, and the buttons Change and Remove, which work in
  * a browser. @extra (may be NULL) goes before them. */

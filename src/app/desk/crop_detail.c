@@ -32,12 +32,12 @@ append_section (GtkWidget *detail, const char *heading, GtkWidget *content)
   gtk_box_append (GTK_BOX (detail), section);
 }
 
-/* Head and facts; FALSE when the record is gone. */
+/* Head and facts. */
 static gboolean
-show_record (GtkWidget *detail, BedKind kind, gint64 id, const char *line)
+show_record (GtkWidget *detail, BedKind kind, gint64 id, const char *line, GError **error)
 {
   BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
-  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, NULL);
+  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, error);
   const char *key = bed_kind_get_info (kind)->key;
   GtkWidget *facts;
 
@@ -73,9 +73,9 @@ add_line (GtkWidget *grid, BedFarm *farm, BedRecord *line, int row)
 }
 
 static GtkWidget *
-make_lines (BedFarm *farm, gint64 sale)
+make_lines (BedFarm *farm, gint64 sale, GError **error)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  g_autoptr (GtkWidget) grid = g_object_ref_sink (gtk_grid_new ());
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM line WHERE sale = ?1 ORDER BY id");
   int row = 0;
 
@@ -88,7 +88,7 @@ make_lines (BedFarm *farm, gint64 sale)
       if (line)
         add_line (grid, farm, line, row++);
     }
-  return grid;
+  return bed_query_finish (q, error) ? g_steal_pointer (&grid) : NULL;
 }
 
 GtkWidget *
@@ -97,21 +97,24 @@ bed_sale_detail_new (BedFarm *farm)
   return make_detail (farm);
 }
 
-void
-bed_sale_detail_show (GtkWidget *detail, gint64 sale)
+gboolean
+bed_sale_detail_show (GtkWidget *detail, gint64 sale, GError **error)
 {
   BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
+  g_autoptr (GtkWidget) lines = make_lines (farm, sale, error);
 
-  if (show_record (detail, BED_KIND_SALE, sale, NULL))
-    append_section (detail, _ ("What was sold"), make_lines (farm, sale));
+  if (!lines || !show_record (detail, BED_KIND_SALE, sale, NULL, error))
+    return FALSE;
+  append_section (detail, _ ("What was sold"), lines);
+  return TRUE;
 }
 
 /* --- soak ---------------------------------------------------------------------- */
 
 static GArray *
-read_logs (BedFarm *farm, gint64 soak)
+read_logs (BedFarm *farm, gint64 soak, GError **error)
 {
-  GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_autoptr (BedQuery) q
       = bed_query_new (farm, "SELECT log FROM soaked WHERE soak = ?1 ORDER BY id");
 
@@ -121,15 +124,15 @@ read_logs (BedFarm *farm, gint64 soak)
       gint64 id = bed_query_int (q, 0);
       g_array_append_val (logs, id);
     }
-  return logs;
+  return bed_query_finish (q, error) ? g_steal_pointer (&logs) : NULL;
 }
 
 /* The flush of a soak: what its logs gave until two weeks after it (Ohio State F-0042, 2022).
  * Log by log: of the view SQLite looks at a log's own picks only when it is told the log. */
-static gint64
-read_flush (BedFarm *farm, gint64 soak, GArray *logs)
+static gboolean
+read_flush (BedFarm *farm, gint64 soak, GArray *logs, double *flush, GError **error)
 {
-  double flush = 0;
+  *flush = 0;
 
   for (guint i = 0; i < logs->len; i++)
     {
@@ -142,9 +145,11 @@ read_flush (BedFarm *farm, gint64 soak, GArray *logs)
       bed_query_bind_int (q, 1, g_array_index (logs, gint64, i));
       bed_query_bind_int (q, 2, soak);
       if (bed_query_next (q))
-        flush += bed_query_real (q, 0);
+        *flush += bed_query_real (q, 0);
+      if (!bed_query_finish (q, error))
+        return FALSE;
     }
-  return llround (flush);
+  return TRUE;
 }
 
 GtkWidget *
@@ -153,21 +158,24 @@ bed_soak_detail_new (BedFarm *farm)
   return make_detail (farm);
 }
 
-void
-bed_soak_detail_show (GtkWidget *detail, gint64 soak)
+gboolean
+bed_soak_detail_show (GtkWidget *detail, gint64 soak, GError **error)
 {
   BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
   const BedNotation *notation = bed_farm_get_notation (farm);
-  g_autoptr (GArray) logs = read_logs (farm, soak);
+  g_autoptr (GArray) logs = read_logs (farm, soak, error);
+  double given;
+
+  if (!logs || !read_flush (farm, soak, logs, &given, error))
+    return FALSE;
+  gint64 flush = llround (given);
   g_autofree char *names = bed_source_dup_names (farm, logs);
   g_autofree char *count
       = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", logs->len), logs->len);
-  gint64 flush;
 
-  if (!show_record (detail, BED_KIND_SOAK, soak, count))
-    return;
+  if (!show_record (detail, BED_KIND_SOAK, soak, count, error))
+    return FALSE;
   append_section (detail, _ ("Logs"), bed_words_new (names, NULL));
-  flush = read_flush (farm, soak, logs);
   if (flush && logs->len)
     {
       g_autofree char *mass
@@ -179,4 +187,5 @@ bed_soak_detail_show (GtkWidget *detail, gint64 soak)
           = g_strdup_printf (_ ("%s in the two weeks after, %s a log"), mass, each);
       append_section (detail, _ ("What they gave"), bed_words_new (text, "numeric"));
     }
+  return TRUE;
 }

@@ -8,9 +8,9 @@ G_BEGIN_DECLS
 /* A sale read with its lines, a soak with its logs and what they gave: for BedBrowserSpec. */
 
 GtkWidget *bed_sale_detail_new (BedFarm *farm);
-void bed_sale_detail_show (GtkWidget *detail, gint64 sale);
+gboolean bed_sale_detail_show (GtkWidget *detail, gint64 sale, GError **error);
 
 GtkWidget *bed_soak_detail_new (BedFarm *farm);
-void bed_soak_detail_show (GtkWidget *detail, gint64 soak);
+gboolean bed_soak_detail_show (GtkWidget *detail, gint64 soak, GError **error);
 
 G_END_DECLS

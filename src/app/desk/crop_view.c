@@ -177,18 +177,15 @@ bed_crop_view_new (BedFarm *farm)
   return self;
 }
 
-void
-bed_crop_view_refresh (BedCropView *self)
+gboolean
+bed_crop_view_refresh (BedCropView *self, GError **error)
 {
-  g_return_if_fail (BED_IS_CROP_VIEW (self));
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedCrop) crop = bed_crop_new (self->farm, &error);
+  g_return_val_if_fail (BED_IS_CROP_VIEW (self), FALSE);
+  g_autoptr (BedCrop) crop = bed_crop_new (self->farm, error);
 
   if (!crop)
-    {
-      gtk_label_set_label (GTK_LABEL (self->groups_note), error->message);
-      return;
-    }
+    return FALSE;
   show_groups (self, crop);
   show_facts (self, crop);
+  return TRUE;
 }

@@ -11,6 +11,6 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedCropView, bed_crop_view, BED, CROP_VIEW, GtkWidget)
 
 BedCropView *bed_crop_view_new (BedFarm *farm);
-void bed_crop_view_refresh (BedCropView *self);
+gboolean bed_crop_view_refresh (BedCropView *self, GError **error);
 
 G_END_DECLS

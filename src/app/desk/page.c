@@ -2,8 +2,10 @@
 
 #include <glib/gi18n.h>
 
+#include "app/host/typing.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/enter.h"
+#include "app/widgets/trouble.h"
 #include "app/widgets/wrap_layout.h"
 
 typedef struct
@@ -13,6 +15,8 @@ typedef struct
   GSignalGroup *farm_signals;
   GtkStack *parts;     /* in the tree of the page, or NULL */
   BedFigures *figures; /* the same */
+  GtkWidget *trouble;
+  GtkWidget *content;
 } BedPagePrivate;
 
 enum
@@ -31,21 +35,31 @@ get_private (BedPage *self)
   return bed_page_get_instance_private (self);
 }
 
+/* In place of the content, which would hold what is old or wrong, but for what somebody types. */
+static void
+say_trouble (BedPage *self, const GError *error)
+{
+  BedPagePrivate *priv = get_private (self);
+
+  bed_trouble_say (priv->trouble, error);
+  gtk_widget_set_visible (priv->content, !error || bed_typing_is_seen (priv->content));
+}
+
 static void
 refresh (BedPage *self)
 {
   BedPagePrivate *priv = get_private (self);
   BedPageClass *klass = BED_PAGE_GET_CLASS (self);
-  guint64 kinds = priv->stale;
+  g_autoptr (GError) error = NULL;
 
   /* What cannot be read now, while another program holds the farm, stays as it is: the farm
    * tells of it again. */
-  if (!kinds || !bed_farm_begin_reading (priv->farm))
+  if (!priv->stale || !bed_farm_begin_reading (priv->farm))
     return;
-  priv->stale = 0;
-  if (klass->refresh)
-    klass->refresh (self, kinds);
-  bed_farm_end_reading (priv->farm);
+  gboolean read = !klass->refresh || klass->refresh (self, &error);
+  gboolean all = bed_farm_end_reading (priv->farm, error ? NULL : &error);
+  priv->stale = read && all ? 0 : G_MAXUINT64;
+  say_trouble (self, error);
 }
 
 static void
@@ -90,9 +104,16 @@ static void
 bed_page_constructed (GObject *object)
 {
   BedPage *self = BED_PAGE (object);
+  BedPagePrivate *priv = get_private (self);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   G_OBJECT_CLASS (bed_page_parent_class)->constructed (object);
-  adw_bin_set_child (ADW_BIN (self), BED_PAGE_GET_CLASS (self)->make (self));
+  priv->trouble = bed_trouble_new (priv->farm);
+  priv->content = BED_PAGE_GET_CLASS (self)->make (self);
+  gtk_widget_set_vexpand (priv->content, TRUE);
+  gtk_box_append (GTK_BOX (box), priv->trouble);
+  gtk_box_append (GTK_BOX (box), priv->content);
+  adw_bin_set_child (ADW_BIN (self), box);
 }
 
 static void

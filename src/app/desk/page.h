@@ -35,9 +35,10 @@ struct _BedPageClass
 
   /* What is seen, once the farm is known. */
   GtkWidget *(*make) (BedPage *self);
-  /* Ask the farm again: at first showing with every bit set, then whenever records of those
-   * kinds changed. Only called while the page is seen; what happens before waits. */
-  void (*refresh) (BedPage *self, guint64 kinds);
+  /* Ask the farm again: at first showing, then whenever records changed. Only called while the
+   * page is seen; what happens before waits. Where it fails, or anything it asked did, the page
+   * says so in place of its content. */
+  gboolean (*refresh) (BedPage *self, GError **error);
   /* Ctrl+N. Nothing happens when the farm can only be read. */
   void (*add) (BedPage *self);
   /* Ctrl+P. */

@@ -44,15 +44,17 @@ see_list (BedPartsPage *self, BedKind kind)
   return list;
 }
 
-static void
-bed_parts_page_refresh (BedPage *page, guint64 kinds)
+static gboolean
+bed_parts_page_refresh (BedPage *page, GError **error)
 {
   BedPartsPage *self = BED_PARTS_PAGE (page);
 
-  BED_PARTS_PAGE_GET_CLASS (self)->refresh_own (self);
+  if (!BED_PARTS_PAGE_GET_CLASS (self)->refresh_own (self, error))
+    return FALSE;
   for (const BedPagePart *part = get_parts (self); part->name; part++)
-    if (get_list (self, part))
-      bed_browser_refresh (get_list (self, part));
+    if (get_list (self, part) && !bed_browser_refresh (get_list (self, part), error))
+      return FALSE;
+  return TRUE;
 }
 
 /* To the list that is seen, else to the first. */
@@ -89,7 +91,9 @@ bed_parts_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 static gboolean
 bed_parts_page_grab_focus (GtkWidget *widget)
 {
-  return bed_enter (gtk_stack_get_visible_child (get_stack (BED_PARTS_PAGE (widget))));
+  GtkWidget *seen = gtk_stack_get_visible_child (get_stack (BED_PARTS_PAGE (widget)));
+
+  return bed_enter (seen) || GTK_WIDGET_CLASS (bed_parts_page_parent_class)->grab_focus (widget);
 }
 
 static void

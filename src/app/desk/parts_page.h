@@ -24,7 +24,7 @@ struct _BedPartsPageClass
   /* Ends with one without a name. Static. */
   const BedPagePart *parts;
   /* The half of BedPage.refresh that is no list: the figures, and what ->make made. */
-  void (*refresh_own) (BedPartsPage *self);
+  gboolean (*refresh_own) (BedPartsPage *self, GError **error);
 };
 
 /* The list of that kind; NULL where there is none. */

@@ -235,7 +235,8 @@ bed_spawn_rows_load (BedSpawnRows *self, gint64 batch)
       if (used)
         see_line (self, used);
     }
-  bed_query_finish (q, NULL);
+  if (!bed_query_finish (q, NULL))
+    return; /* the form, which reads, hears of it */
   if (self->n_seen == 0)
     see_line (self, none);
   for (guint i = self->n_seen; i < self->lines->len; i++)

@@ -37,8 +37,20 @@ dup_small (const char *label)
   return g_strconcat (first, rest, NULL);
 }
 
-/* Who follows the draft asks the farm; while another program holds it they keep what they show,
- * and follow later. */
+/* What could not be read is said where the form says what is wrong. */
+static gboolean
+end_reading (BedForm *self)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean read = bed_farm_end_reading (self->farm, &error);
+
+  if (!read)
+    gtk_label_set_label (GTK_LABEL (self->message), error->message);
+  return read;
+}
+
+/* Who follows the draft asks the farm; while another program holds it, or it cannot be read, they
+ * keep what they show, and follow later. */
 static void
 tell_draft (BedForm *self)
 {
@@ -46,7 +58,7 @@ tell_draft (BedForm *self)
   if (self->behind)
     return;
   g_signal_emit (self, signals[DRAFT_CHANGED], 0);
-  bed_farm_end_reading (self->farm);
+  self->behind = !end_reading (self);
 }
 
 /* --- what is wrong --------------------------------------------------------- */
@@ -174,11 +186,19 @@ row_edited_cb (BedForm *self)
 
 /* --- others at work on the same record ------------------------------------------- */
 
+static void begin (BedForm *self, BedRecord *record);
+
 static void
 farm_changed_cb (BedForm *self, guint64 kinds)
 {
-  if (self->behind)
+  gboolean before = self->behind;
+
+  if (before && self->typed)
     tell_draft (self);
+  else if (before)
+    begin (self, self->original);
+  if (before && !self->behind)
+    check_soon (self);
   if (bed_record_get_origin (self->draft) != BED_RECORD_LOADED
       || !(kinds & BED_KIND_BIT (self->spec->kind)))
     return;
@@ -198,7 +218,7 @@ row_settled_cb (BedFieldRow *row, guint side, BedForm *self)
       return;
     }
   bed_form_elsewhere_settle (self->farm, row, side);
-  bed_farm_end_reading (self->farm);
+  self->behind = !end_reading (self);
   self->typed = TRUE;
   check (self);
   tell_draft (self);
@@ -225,18 +245,25 @@ show_title (BedForm *self)
 static void
 begin (BedForm *self, BedRecord *record)
 {
+  g_autoptr (GError) error = NULL;
+
   g_set_object (&self->original, record);
   g_clear_object (&self->draft);
   self->draft = bed_record_copy (record);
   self->typed = FALSE;
   self->tried = FALSE;
+  gboolean reading = bed_farm_begin_reading (self->farm);
   for (guint i = 0; i < self->n_own; i++)
     bed_field_row_set_draft (g_ptr_array_index (self->rows, i), self->draft);
   show_title (self);
   g_signal_emit (self, signals[BEGUN], 0);
+  gboolean begun = reading && bed_farm_end_reading (self->farm, &error);
   self->typed = FALSE;
   check (self);
   tell_draft (self);
+  self->behind = self->behind || !begun;
+  if (error)
+    gtk_label_set_label (GTK_LABEL (self->message), error->message);
 }
 
 static void

@@ -4,6 +4,7 @@
 
 #include "app/form/forms.h"
 #include "app/form/quick.h"
+#include "app/host/host.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -123,6 +124,7 @@ list_those_there (BedReferenceEditor *self, const char *text)
 {
   g_autofree char *sql = g_strdup_printf ("%s LIMIT %d", questions[self->kind], MOST);
   g_autoptr (BedQuery) query = bed_query_new (self->farm, sql);
+  g_autoptr (GError) error = NULL;
   gboolean exact = FALSE;
 
   bed_query_bind_text (query, 1, text);
@@ -134,8 +136,9 @@ list_those_there (BedReferenceEditor *self, const char *text)
       exact = exact || g_ascii_strcasecmp (there.text, text) == 0;
       bed_suggest_add (self->suggest, &there);
     }
-  bed_query_finish (query, NULL);
-  return exact;
+  if (!bed_query_finish (query, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+  return exact || error; /* what may be there is not made anew */
 }
 
 static void

@@ -145,8 +145,8 @@ show_differences (BedHistoryPage *self, gint64 change)
     }
 }
 
-static void
-show_change (BedHistoryPage *self)
+static gboolean
+show_change (BedHistoryPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 id = bed_table_get_selected (self->table);
@@ -163,7 +163,7 @@ show_change (BedHistoryPage *self)
       gtk_label_set_label (GTK_LABEL (self->sentence), "");
       gtk_label_set_label (GTK_LABEL (self->about), _ ("Choose one in the list"));
       bed_box_clear (self->differences);
-      return;
+      return bed_query_finish (q, error);
     }
   undone = !bed_query_is_null (q, 3);
   moment = dup_moment (bed_query_text (q, 1));
@@ -173,6 +173,24 @@ show_change (BedHistoryPage *self)
   gtk_label_set_label (GTK_LABEL (self->about), about);
   gtk_widget_set_visible (self->put_back, !undone && !bed_farm_get_read_only_why (farm));
   show_differences (self, id);
+  return bed_query_finish (q, error);
+}
+
+static void
+selected_cb (BedHistoryPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (GError) error = NULL;
+
+  /* While another program holds the farm the one that was read stays. */
+  if (!bed_farm_begin_reading (farm))
+    return;
+  gboolean read = show_change (self, &error);
+  if (bed_farm_end_reading (farm, error ? NULL : &error) && read)
+    return;
+  gtk_label_set_label (GTK_LABEL (self->sentence), "");
+  gtk_label_set_label (GTK_LABEL (self->about), error->message);
+  bed_box_clear (self->differences);
 }
 
 static gboolean
@@ -203,8 +221,8 @@ opened_cb (BedHistoryPage *self)
 
 /* --- the page ------------------------------------------------------------------ */
 
-static void
-show_figures (BedHistoryPage *self)
+static gboolean
+show_figures (BedHistoryPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT count (*), count (DISTINCT who), min (at)"
@@ -215,7 +233,7 @@ show_figures (BedHistoryPage *self)
   g_autofree char *since = NULL;
 
   if (!bed_query_next (q))
-    return;
+    return bed_query_finish (q, error);
   changes = g_strdup_printf ("%d", (int) bed_query_int (q, 0));
   people = g_strdup_printf ("%d", (int) bed_query_int (q, 1));
   day = bed_query_text (q, 2) ? g_strndup (bed_query_text (q, 2), 10) : NULL;
@@ -226,15 +244,15 @@ show_figures (BedHistoryPage *self)
     { since, NULL, _ ("the first") },
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  return bed_query_finish (q, error);
 }
 
-static void
-bed_history_page_refresh (BedPage *page, guint64 kinds)
+static gboolean
+bed_history_page_refresh (BedPage *page, GError **error)
 {
   BedHistoryPage *self = BED_HISTORY_PAGE (page);
 
-  show_figures (self);
-  show_change (self);
+  return show_figures (self, error) && show_change (self, error);
 }
 
 static GtkWidget *
@@ -274,7 +292,7 @@ bed_history_page_make (BedPage *page)
 
   self->table = bed_table_new (bed_page_get_farm (page), &table);
   self->split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
-  g_signal_connect_object (self->table, "selected", G_CALLBACK (show_change), self,
+  g_signal_connect_object (self->table, "selected", G_CALLBACK (selected_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
   return bed_page_column_new (page, NULL, GTK_WIDGET (self->split));

@@ -127,6 +127,20 @@ bed_typing_go (BedTyping *self)
 }
 
 gboolean
+bed_typing_is_seen (GtkWidget *inside)
+{
+  g_autofree char *words = BED_IS_TYPING (inside) && gtk_widget_get_mapped (inside)
+                               ? BED_TYPING_GET_IFACE (inside)->dup_words (BED_TYPING (inside))
+                               : NULL;
+  gboolean seen = words != NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !seen;
+       child = gtk_widget_get_next_sibling (child))
+    seen = bed_typing_is_seen (child);
+  return seen;
+}
+
+gboolean
 bed_typing_ask (GtkWindow *window, GCallback leave, gpointer user_data)
 {
   g_autoptr (GString) words = g_string_new (NULL);

@@ -25,6 +25,9 @@ char *bed_typing_dup_half (BedKind kind);
 /* Brings it in view, in its window, and gives it the keyboard, where that was in it before. */
 void bed_typing_go (BedTyping *self);
 
+/* Whether somebody sees typing of theirs in @inside. */
+gboolean bed_typing_is_seen (GtkWidget *inside);
+
 /* FALSE when there is no typing in @window or in those that are transient for it. Else asks, says
  * each in words, and either goes to the first or calls @leave. */
 gboolean bed_typing_ask (GtkWindow *window, GCallback leave, gpointer user_data);

@@ -222,13 +222,10 @@ show_season (BedMoneyPage *self, GError **error)
 
 /* --- the page ------------------------------------------------------------------ */
 
-static void
-refresh_costs (BedPartsPage *self)
+static gboolean
+refresh_costs (BedPartsPage *self, GError **error)
 {
-  g_autoptr (GError) error = NULL;
-
-  if (!show_season (BED_MONEY_PAGE (self), &error))
-    bed_host_say_error (GTK_WIDGET (self), error);
+  return show_season (BED_MONEY_PAGE (self), error);
 }
 
 static GtkWidget *

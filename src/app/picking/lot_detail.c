@@ -113,8 +113,8 @@ make_origin (const BedTraceColumn *columns, BedQuery *q)
   return facts;
 }
 
-static void
-show_back (BedLotDetail *self, gint64 lot)
+static gboolean
+show_back (BedLotDetail *self, gint64 lot, GError **error)
 {
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   const BedTraceStep *step = bed_trace_find (BED_KIND_LOT, "from");
@@ -127,6 +127,7 @@ show_back (BedLotDetail *self, gint64 lot)
       gtk_box_append (GTK_BOX (list), make_origin (step->columns, q));
     }
   add_trace (self, _ ("Where it came from"), list, _ ("Nothing was picked into this lot yet."));
+  return bed_query_finish (q, error);
 }
 
 static char *
@@ -154,8 +155,8 @@ dup_destination (BedLotDetail *self, const BedTraceStep *step, BedQuery *q)
   return g_string_free (line, FALSE);
 }
 
-static void
-show_forward (BedLotDetail *self, gint64 lot)
+static gboolean
+show_forward (BedLotDetail *self, gint64 lot, GError **error)
 {
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   const BedTraceStep *step = bed_trace_find (BED_KIND_LOT, "to");
@@ -167,6 +168,7 @@ show_forward (BedLotDetail *self, gint64 lot)
       gtk_box_append (GTK_BOX (list), bed_words_new (line, "numeric"));
     }
   add_trace (self, _ ("Who got it"), list, _ ("None of it has left the farm."));
+  return bed_query_finish (q, error);
 }
 
 /* --- dryings ------------------------------------------------------------------------ */
@@ -193,11 +195,15 @@ ensure_form (BedLotDetail *self)
 
 /* What is left of a lot is dried at once, most often. */
 static BedRecord *
-make_drying (BedLotDetail *self)
+make_drying (BedLotDetail *self, GError **error)
 {
-  BedRecord *drying = bed_draft_new (self->farm, BED_KIND_DRYING);
-  gint64 rest = bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot);
+  BedRecord *drying;
+  gint64 rest;
 
+  if (!bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot, &rest,
+                      error))
+    return NULL;
+  drying = bed_draft_new (self->farm, BED_KIND_DRYING);
   bed_record_set_int (drying, "lot", self->lot);
   if (rest > 0)
     bed_record_set_int (drying, "fresh_mass", rest);
@@ -270,8 +276,8 @@ make_drying_row (BedLotDetail *self, BedQuery *q)
   return row;
 }
 
-static void
-show_dryings (BedLotDetail *self)
+static gboolean
+show_dryings (BedLotDetail *self, GError **error)
 {
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *dry = gtk_button_new_with_label (_ ("Record drying"));
@@ -289,6 +295,7 @@ show_dryings (BedLotDetail *self)
   gtk_widget_set_halign (dry, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (list), dry);
   add_trace (self, _ ("Dried"), list, "");
+  return bed_query_finish (q, error);
 }
 
 static void
@@ -334,8 +341,8 @@ bed_lot_detail_new (BedFarm *farm)
   return GTK_WIDGET (self);
 }
 
-void
-bed_lot_detail_show (GtkWidget *detail, gint64 lot)
+gboolean
+bed_lot_detail_show (GtkWidget *detail, gint64 lot, GError **error)
 {
   BedLotDetail *self = BED_LOT_DETAIL (detail);
   const BedTraceStep *step = bed_trace_find (BED_KIND_LOT, "lot");
@@ -345,23 +352,26 @@ bed_lot_detail_show (GtkWidget *detail, gint64 lot)
   if (lot != self->lot)
     gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
   self->lot = lot;
-  if (!bed_query_next (q))
-    return;
-  show_head (self, step, q, lot);
-  show_dryings (self);
-  show_forward (self, lot);
-  show_back (self, lot);
+  if (bed_query_next (q))
+    show_head (self, step, q, lot);
+  return bed_query_finish (q, error) && show_dryings (self, error)
+         && show_forward (self, lot, error) && show_back (self, lot, error);
 }
 
 void
 bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
 {
   g_autoptr (BedRecord) record = NULL;
+  g_autoptr (GError) error = NULL;
 
   g_return_if_fail (BED_IS_LOT_DETAIL (self));
-  record = drying ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, NULL) : make_drying (self);
+  record = drying ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, &error)
+                  : make_drying (self, &error);
   if (!record)
-    return;
+    {
+      bed_host_say_error (GTK_WIDGET (self), error);
+      return;
+    }
   bed_form_edit (ensure_form (self), record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "drying");
   bed_form_focus (self->form, drying ? NULL : "fresh_mass");

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedLotDetail, bed_lot_detail, BED, LOT_DETAIL, GtkWidget)
 
 GtkWidget *bed_lot_detail_new (BedFarm *farm);
-void bed_lot_detail_show (GtkWidget *detail, gint64 lot);
+gboolean bed_lot_detail_show (GtkWidget *detail, gint64 lot, GError **error);
 
 /* Opens the form of a drying: of a new one, with what is left of the lot as the fresh mass, when
  * @drying is 0. */

@@ -307,6 +307,7 @@ source_changed_cb (BedPickLine *self)
 {
   const char *text = get_text (self, SOURCE);
   g_autoptr (BedQuery) q = NULL;
+  g_autoptr (GError) error = NULL;
 
   bed_suggest_clear (self->suggest);
   if (*text
@@ -320,6 +321,8 @@ source_changed_cb (BedPickLine *self)
         bed_suggest_add (self->suggest,
                          &(BedSuggestion){ bed_query_int (q, 0), bed_query_int (q, 1),
                                            bed_query_text (q, 2), bed_query_text (q, 3) });
+      if (!bed_query_finish (q, &error))
+        bed_host_say_error (GTK_WIDGET (self), error);
     }
   bed_suggest_present (self->suggest);
 }

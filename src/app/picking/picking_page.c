@@ -108,8 +108,8 @@ dup_mass (BedFarm *farm, gint64 mass)
   return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, mass);
 }
 
-static void
-show_figures (BedPickingPage *self)
+static gboolean
+show_figures (BedPickingPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const char *day = bed_pick_line_get_day (self->line);
@@ -140,6 +140,7 @@ show_figures (BedPickingPage *self)
                                    : g_strdup_printf (_ ("picked on %s"), shown);
   figures[0] = (BedPageFigure){ all, unit, caption };
   bed_page_set_figures (BED_PAGE (self), figures, n);
+  return bed_query_finish (q, error);
 }
 
 /* --- picks of the day ---------------------------------------------------------- */
@@ -153,8 +154,15 @@ show_day (BedPickingPage *self)
 static void
 day_changed_cb (BedPickingPage *self)
 {
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (GError) error = NULL;
+
   show_day (self);
-  show_figures (self);
+  if (!bed_farm_begin_reading (farm))
+    return;
+  gboolean read = show_figures (self, &error);
+  if (!bed_farm_end_reading (farm, error ? NULL : &error) || !read)
+    bed_host_say_error (GTK_WIDGET (self), error);
 }
 
 static void
@@ -261,15 +269,17 @@ show_line (BedPickingPage *self)
   gtk_stack_set_visible_child_name (GTK_STACK (self->picks), any ? "line" : "empty");
 }
 
-static void
-refresh_picks (BedPartsPage *page)
+static gboolean
+refresh_picks (BedPartsPage *page, GError **error)
 {
   BedPickingPage *self = BED_PICKING_PAGE (page);
 
-  show_figures (self);
+  if (!show_figures (self, error))
+    return FALSE;
   if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->picks)), "form") != 0)
     show_line (self);
   bed_pick_line_refresh (self->line);
+  return TRUE;
 }
 
 /* Where sales are seen, a sale; anywhere else a pick. */

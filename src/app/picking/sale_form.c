@@ -181,7 +181,7 @@ lot_entered_cb (SaleLines *self)
 
 /* --- with the record ----------------------------------------------------------- */
 
-static void
+static gboolean
 load_lines (SaleLines *self, gint64 sale)
 {
   g_autoptr (BedQuery) q
@@ -193,9 +193,11 @@ load_lines (SaleLines *self, gint64 sale)
   while (bed_query_next (q))
     {
       BedRecord *line = bed_farm_load (self->farm, BED_KIND_LINE, bed_query_int (q, 0), NULL);
-      if (line)
-        g_ptr_array_add (self->lines, line);
+      if (!line)
+        return FALSE;
+      g_ptr_array_add (self->lines, line);
     }
+  return bed_query_finish (q, NULL);
 }
 
 /* "draft-changed" also comes when the form begins with another record. */
@@ -207,7 +209,9 @@ draft_changed_cb (BedForm *form, SaleLines *self)
   if (g_object_get_data (G_OBJECT (original), NAME))
     return;
   g_object_set_data (G_OBJECT (original), NAME, self);
-  load_lines (self, bed_record_get_id (original));
+  /* Said by the form, which reads, and which comes again. */
+  if (!load_lines (self, bed_record_get_id (original)))
+    g_object_set_data (G_OBJECT (original), NAME, NULL);
   begin_line (self);
   show_lines (self);
 }

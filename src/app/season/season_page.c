@@ -87,8 +87,8 @@ show_figures (BedSeasonPage *self, const BedSeason *season)
 /* --- by week ------------------------------------------------------------------- */
 
 /* From the first week with a pick to the last, empty ones between. */
-static void
-show_weeks (BedSeasonPage *self)
+static gboolean
+show_weeks (BedSeasonPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const BedNotation *notation = bed_farm_get_notation (farm);
@@ -131,6 +131,7 @@ show_weeks (BedSeasonPage *self)
       bars[i].label = texts->pdata[texts->len - 1];
     }
   bed_chart_set (self->weeks, &spec, bars, n);
+  return bed_query_finish (q, error);
 }
 
 /* --- the page ------------------------------------------------------------------ */
@@ -206,8 +207,8 @@ add_heads (BedSeasonPage *self)
     attach (self, heads[i], "dim-label", i, 0);
 }
 
-static void
-show_batches (BedSeasonPage *self)
+static gboolean
+show_batches (BedSeasonPage *self, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       bed_page_get_farm (BED_PAGE (self)),
@@ -226,6 +227,7 @@ show_batches (BedSeasonPage *self)
         add_heads (self);
       add_batch (self, q, ++row);
     }
+  return bed_query_finish (q, error);
 }
 
 static gboolean
@@ -236,16 +238,15 @@ show_season (BedSeasonPage *self, GError **error)
   BedSeason season;
   int first, last;
 
-  if (!bed_season_read (farm, self->season, &season, error))
+  if (!bed_season_read (farm, self->season, &season, error)
+      || !bed_season_range (farm, &first, &last, error) || !show_weeks (self, error)
+      || !show_batches (self, error))
     return FALSE;
-  bed_season_range (farm, &first, &last);
   gtk_label_set_label (GTK_LABEL (self->year), name);
   gtk_widget_set_sensitive (self->earlier, self->season > first);
   gtk_widget_set_sensitive (self->later, self->season < last);
   bed_workbook_button_set_season (self->write, self->season);
   show_figures (self, &season);
-  show_weeks (self);
-  show_batches (self);
   gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
                                     season.picked || season.cost || season.income ? "season"
                                                                                   : "nothing");
@@ -256,8 +257,13 @@ static void
 show (BedSeasonPage *self)
 {
   g_autoptr (GError) error = NULL;
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
 
-  if (!show_season (self, &error))
+  if (!bed_farm_begin_reading (farm))
+    return;
+  gboolean read = show_season (self, &error);
+  gboolean all = bed_farm_end_reading (farm, error ? NULL : &error);
+  if (!read || !all)
     bed_host_say_error (GTK_WIDGET (self), error);
 }
 
@@ -275,16 +281,15 @@ later_cb (BedSeasonPage *self)
   show (self);
 }
 
-static void
-bed_season_page_refresh (BedPage *page, guint64 kinds)
+static gboolean
+bed_season_page_refresh (BedPage *page, GError **error)
 {
   BedSeasonPage *self = BED_SEASON_PAGE (page);
   BedFarm *farm = bed_page_get_farm (page);
 
   if (!self->season)
     self->season = bed_season_of (farm, bed_farm_get_today (farm));
-  show (self);
-  bed_crop_view_refresh (self->crop);
+  return show_season (self, error) && bed_crop_view_refresh (self->crop, error);
 }
 
 static GtkWidget *

@@ -112,6 +112,7 @@ static void
 offer_groups (SoakLogs *logs)
 {
   g_autoptr (BedQuery) q = bed_query_new (logs->farm, READY);
+  g_autoptr (GError) error = NULL;
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (logs->offered)))
@@ -130,6 +131,8 @@ offer_groups (SoakLogs *logs)
     }
   gtk_widget_set_visible (gtk_widget_get_parent (logs->offered),
                           gtk_widget_get_first_child (logs->offered) != NULL);
+  if (!bed_query_finish (q, &error))
+    say (logs, NULL, error);
 }
 
 /* --- with the record ------------------------------------------------------------------ */
@@ -143,7 +146,7 @@ fill_entry (SoakLogs *logs, const char *names)
   g_signal_handlers_unblock_by_func (logs->entry, entry_changed_cb, logs);
 }
 
-static void
+static gboolean
 show_stored (SoakLogs *logs)
 {
   g_autoptr (BedQuery) q
@@ -157,8 +160,9 @@ show_stored (SoakLogs *logs)
       gint64 id = bed_query_int (q, 0);
       g_array_append_val (ids, id);
     }
-  names = bed_source_dup_names (logs->farm, ids);
-  fill_entry (logs, names);
+  names = bed_query_finish (q, NULL) ? bed_source_dup_names (logs->farm, ids) : NULL;
+  fill_entry (logs, names ? names : "");
+  return names != NULL;
 }
 
 /* "draft-changed" also comes when the form begins with another record. */
@@ -171,7 +175,9 @@ draft_changed_cb (BedForm *form, SoakLogs *logs)
     return;
   g_object_set_data (G_OBJECT (original), NAME, logs);
   logs->soak = bed_record_get_id (original);
-  show_stored (logs);
+  /* Said by the form, which reads, and which comes again. */
+  if (!show_stored (logs))
+    g_object_set_data (G_OBJECT (original), NAME, NULL);
   show_count (logs);
   offer_groups (logs);
 }
@@ -210,6 +216,11 @@ gather_cb (BedForm *form, BedEdit *edit, BedRecord *soak, SoakLogs *logs)
   while (bed_query_next (q))
     if (!g_hash_table_remove (wanted, GSIZE_TO_POINTER (bed_query_int (q, 1))))
       bed_edit_remove (edit, BED_KIND_SOAKED, bed_query_int (q, 0));
+  if (!bed_query_finish (q, &error))
+    {
+      bed_form_refuse (form, error->message);
+      return;
+    }
   for (guint i = 0; i < named->len; i++)
     {
       gint64 id = g_array_index (named, gint64, i);

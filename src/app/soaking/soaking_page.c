@@ -28,6 +28,7 @@ struct _BedSoakingPage
   GtkWidget *across; /* scrolls it */
   BedChart *chart;
   GtkWidget *basis; /* what the expectation rests on */
+  gint64 inside;    /* logs in the tank */
   BedSoakPlan *plan;
   GCancellable *planning;
 };
@@ -68,15 +69,19 @@ static const BedTableSpec soak_table = {
 
 /* --- figures and chart --------------------------------------------------------------- */
 
+static gboolean
+read_inside (BedSoakingPage *self, GError **error)
+{
+  return bed_query_one (bed_page_get_farm (BED_PAGE (self)),
+                        "SELECT sum (logs) FROM soak_summary WHERE taken_out IS NULL", 0,
+                        &self->inside, error);
+}
+
 static void
 show_figures (BedSoakingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const BedNotation *notation = bed_farm_get_notation (farm);
-  gint64 inside = bed_query_one (farm,
-                                 "SELECT sum (logs) FROM soak_summary"
-                                 " WHERE taken_out IS NULL",
-                                 0);
   guint ready = 0;
 
   for (guint i = 0; i < self->plan->groups->len; i++)
@@ -85,7 +90,7 @@ show_figures (BedSoakingPage *self)
       if (strcmp (group->ready_on, bed_farm_get_today (farm)) <= 0)
         ready += group->logs;
     }
-  g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, inside);
+  g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, self->inside);
   g_autofree char *rested = g_strdup_printf ("%u", ready);
   g_autofree char *mass = bed_measure_format_rounded (
       BED_MEASURE_MASS, notation, 1, self->plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG);
@@ -248,23 +253,20 @@ solved_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 /* Two copies: one is drawn while the other is being planned. */
-static void
-begin_plan (BedSoakingPage *self)
+static gboolean
+begin_plan (BedSoakingPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autoptr (GTask) task = NULL;
-  g_autoptr (GError) error = NULL;
-  BedSoakPlan *plan = bed_soak_plan_new (farm, &error);
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
+  g_autoptr (BedSoakPlan) solved = plan ? bed_soak_plan_new (farm, error) : NULL;
   BedSoakPlan **waiting;
 
-  if (!plan)
-    {
-      bed_host_say_error (GTK_WIDGET (self), error);
-      return;
-    }
+  if (!solved || !read_inside (self, error))
+    return FALSE;
   bed_rotation_view_set_plan (self->rotation, NULL);
   g_clear_pointer (&self->plan, bed_soak_plan_free);
-  self->plan = plan;
+  self->plan = g_steal_pointer (&plan);
   show_plan (self);
 
   if (self->planning)
@@ -273,9 +275,10 @@ begin_plan (BedSoakingPage *self)
   self->planning = g_cancellable_new ();
   task = g_task_new (self, self->planning, solved_cb, NULL);
   waiting = g_new0 (BedSoakPlan *, 1);
-  *waiting = bed_soak_plan_new (farm, NULL);
+  *waiting = g_steal_pointer (&solved);
   g_task_set_task_data (task, waiting, (GDestroyNotify) free_waiting);
   g_task_run_in_thread (task, solve);
+  return TRUE;
 }
 
 /* --- the tank ------------------------------------------------------------------ */
@@ -329,8 +332,8 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
   return item;
 }
 
-static void
-show_tanks (BedSoakingPage *self)
+static gboolean
+show_tanks (BedSoakingPage *self, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       bed_page_get_farm (BED_PAGE (self)),
@@ -353,17 +356,17 @@ show_tanks (BedSoakingPage *self)
       gtk_list_box_append (GTK_LIST_BOX (list), make_tank_row (self, q));
     }
   gtk_widget_set_visible (self->tanks, list != NULL);
+  return bed_query_finish (q, error);
 }
 
 /* --- the page ------------------------------------------------------------------ */
 
-static void
-refresh_rotation (BedPartsPage *page)
+static gboolean
+refresh_rotation (BedPartsPage *page, GError **error)
 {
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
 
-  show_tanks (self);
-  begin_plan (self);
+  return show_tanks (self, error) && begin_plan (self, error);
 }
 
 static void

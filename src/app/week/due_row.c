@@ -67,30 +67,32 @@ finish_task (BedDueRow *self, BedRecord *task)
     bed_host_say_error (GTK_WIDGET (self), error);
 }
 
-static void
-show_soak_draft (BedDueRow *self, BedRecord *draft)
+static char *
+dup_logs (BedDueRow *self)
 {
   g_autoptr (GArray) logs = bed_due_dup_logs (self->farm, self->item);
-  g_autofree char *names = bed_source_dup_names (self->farm, logs);
 
-  bed_host_show_draft (GTK_WIDGET (self), draft, names);
+  return bed_source_dup_names (self->farm, logs);
 }
 
 /* The form goes to another page, and this row may be gone when it comes back. */
 static void
 act_cb (BedDueRow *self)
 {
-  g_autoptr (BedRecord) draft = bed_due_dup_draft (self->farm, self->item);
   BedDueRuleId rule = self->item->rule->id;
+  gboolean soak = rule == BED_DUE_SOAK || rule == BED_DUE_DRYING;
+  g_autoptr (GError) error = NULL;
 
-  if (!draft)
+  if (!bed_farm_begin_reading (self->farm))
     return;
-  if (rule == BED_DUE_TASK)
+  g_autoptr (BedRecord) draft = bed_due_dup_draft (self->farm, self->item);
+  g_autofree char *logs = soak ? dup_logs (self) : NULL;
+  if (!bed_farm_end_reading (self->farm, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+  else if (draft && rule == BED_DUE_TASK)
     finish_task (self, draft);
-  else if (rule == BED_DUE_SOAK || rule == BED_DUE_DRYING)
-    show_soak_draft (self, draft);
-  else
-    bed_host_show_draft (GTK_WIDGET (self), draft, NULL);
+  else if (draft)
+    bed_host_show_draft (GTK_WIDGET (self), draft, logs);
 }
 
 static void

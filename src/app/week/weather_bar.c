@@ -108,22 +108,19 @@ bed_weather_bar_new (BedFarm *farm)
   return self;
 }
 
-void
-bed_weather_bar_refresh (BedWeatherBar *self)
+gboolean
+bed_weather_bar_refresh (BedWeatherBar *self, GError **error)
 {
-  g_return_if_fail (BED_IS_WEATHER_BAR (self));
-  g_autoptr (GError) error = NULL;
+  g_return_val_if_fail (BED_IS_WEATHER_BAR (self), FALSE);
   g_autofree char *words = NULL;
   g_autofree char *text = NULL;
   BedWeatherDry dry;
 
-  if (!bed_weather_dry_read (self->farm, &dry, &error))
-    {
-      gtk_label_set_label (GTK_LABEL (self->words), error->message);
-      return;
-    }
+  if (!bed_weather_dry_read (self->farm, &dry, error))
+    return FALSE;
   words = bed_weather_dry_dup_words (self->farm, &dry);
   /* Translators: "9 dry days; the air took 38 mm", then what to do, a sentence. */
   text = g_strdup_printf (_ ("Today: %s. %s"), words, get_advice (&dry));
   gtk_label_set_label (GTK_LABEL (self->words), text);
+  return TRUE;
 }

@@ -11,6 +11,6 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedWeatherBar, bed_weather_bar, BED, WEATHER_BAR, GtkWidget)
 
 BedWeatherBar *bed_weather_bar_new (BedFarm *farm);
-void bed_weather_bar_refresh (BedWeatherBar *self);
+gboolean bed_weather_bar_refresh (BedWeatherBar *self, GError **error);
 
 G_END_DECLS

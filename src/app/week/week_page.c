@@ -70,21 +70,16 @@ dup_state_heading (BedDueState state, const char *today)
     }
 }
 
-static double
-read_expected (BedFarm *farm)
-{
-  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, NULL);
-
-  return plan ? plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] : 0;
-}
-
-static void
-show_figures (BedWeekPage *self, GPtrArray *items)
+static gboolean
+show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
   const BedNotation *notation = bed_farm_get_notation (farm);
   gint64 logs = 0, overdue = 0;
 
+  if (!plan)
+    return FALSE;
   for (guint i = 0; i < items->len; i++)
     {
       const BedDueItem *item = items->pdata[i];
@@ -94,14 +89,15 @@ show_figures (BedWeekPage *self, GPtrArray *items)
     }
   g_autofree char *due = g_strdup_printf ("%" G_GINT64_FORMAT, logs);
   g_autofree char *late = g_strdup_printf ("%" G_GINT64_FORMAT, overdue);
-  g_autofree char *mass
-      = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, read_expected (farm) * 1e6);
+  g_autofree char *mass = bed_measure_format_rounded (
+      BED_MEASURE_MASS, notation, 1, plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * 1e6);
   BedPageFigure figures[] = {
     { due, NULL, bed_count_words (due, N_ ("log due this week"), N_ ("logs due this week")) },
     { late, NULL, _ ("overdue") },
     { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick, by the soaks") },
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  return TRUE;
 }
 
 static GtkWidget *
@@ -152,27 +148,23 @@ get_home (BedWeekPage *self)
   return any ? "list" : "nothing";
 }
 
-static void
-bed_week_page_refresh (BedPage *page, guint64 kinds)
+static gboolean
+bed_week_page_refresh (BedPage *page, GError **error)
 {
   BedWeekPage *self = BED_WEEK_PAGE (page);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) items = bed_due_list (bed_page_get_farm (page), &error);
+  g_autoptr (GPtrArray) items = bed_due_list (bed_page_get_farm (page), error);
   g_autofree char *title = dup_title (bed_farm_get_today (bed_page_get_farm (page)));
   const char *seen = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
 
-  if (!items)
-    {
-      bed_host_say_error (GTK_WIDGET (self), error);
-      return;
-    }
+  if (!items || !show_figures (self, items, error)
+      || !bed_weather_bar_refresh (self->weather, error))
+    return FALSE;
   self->n_due = items->len;
   gtk_label_set_label (GTK_LABEL (self->title), title);
-  show_figures (self, items);
-  bed_weather_bar_refresh (self->weather);
   if (!seen || strcmp (seen, "nothing") == 0 || strcmp (seen, "list") == 0)
     gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
   show_items (self, items);
+  return TRUE;
 }
 
 /* --- forms of what is recorded from here ------------------------------------------- */

@@ -5,6 +5,7 @@
 
 #include "app/widgets/compat.h"
 #include "app/widgets/table_cell.h"
+#include "app/widgets/trouble.h"
 
 #define FILTER_AFTER 150 /* ms after the last key */
 
@@ -20,6 +21,8 @@ struct _BedTable
   GtkWidget *box;
   GtkWidget *search;
   GtkWidget *none; /* said over a table without rows */
+  GtkWidget *trouble;
+  guint trouble_source; /* a row may be asked for while it is being laid out */
   GtkColumnView *view;
   GtkWidget *menu;
   GtkSelectionModel *selection;
@@ -100,7 +103,26 @@ say_when_empty (BedTable *self)
   gtk_label_set_label (GTK_LABEL (self->none), filtered            ? _ ("Nothing found")
                                                : self->spec->empty ? _ (self->spec->empty)
                                                                    : _ ("Nothing here yet"));
-  gtk_widget_set_visible (self->none, g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0);
+  gtk_widget_set_visible (self->none, g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0
+                                          && !bed_list_get_trouble (self->list));
+}
+
+static gboolean
+say_trouble_cb (gpointer data)
+{
+  BedTable *self = data;
+
+  self->trouble_source = 0;
+  bed_trouble_say (self->trouble, bed_list_get_trouble (self->list));
+  say_when_empty (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+trouble_cb (BedTable *self)
+{
+  if (!self->trouble_source)
+    self->trouble_source = g_idle_add_full (G_PRIORITY_HIGH_IDLE, say_trouble_cb, self, NULL);
 }
 
 static GtkSelectionModel *
@@ -155,6 +177,8 @@ ask_again (BedTable *self)
                            self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->list, "items-changed", G_CALLBACK (say_when_empty), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->list, "trouble", G_CALLBACK (trouble_cb), self, G_CONNECT_SWAPPED);
+  bed_trouble_say (self->trouble, bed_list_get_trouble (self->list));
   say_when_empty (self);
   if (selected && selected->len && !bed_table_get_selected (self))
     selection_changed_cb (self);
@@ -297,6 +321,8 @@ build (BedTable *self)
   gtk_widget_add_css_class (GTK_WIDGET (self->view), "data-table");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ (self->spec->label), -1);
+  self->trouble = bed_trouble_new (self->farm);
+  gtk_box_append (GTK_BOX (self->box), self->trouble);
   gtk_box_append (GTK_BOX (self->box), overlay);
   self->columns = g_new (BedTableColumn, self->spec->n_columns);
   for (guint i = 0; i < self->spec->n_columns; i++)
@@ -341,7 +367,11 @@ bed_table_dispose (GObject *object)
 {
   BedTable *self = BED_TABLE (object);
 
+  g_clear_handle_id (&self->trouble_source, g_source_remove);
   g_clear_pointer (&self->menu, gtk_widget_unparent);
+  /* A view that is taken apart sorts anew, column by column. */
+  if (self->box)
+    g_signal_handlers_disconnect_by_func (gtk_column_view_get_sorter (self->view), ask_again, self);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->selection);
   g_clear_object (&self->list);

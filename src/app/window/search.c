@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/host/host.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -51,8 +52,8 @@ static const struct
   { BED_KIND_AREA, "SELECT id, name, shade_kind FROM area WHERE bed_found (name, ?1)" },
 };
 
-static void
-ask (BedSearch *self, guint at, const char *text)
+static gboolean
+ask (BedSearch *self, guint at, const char *text, GError **error)
 {
   g_autofree char *sql = g_strdup_printf ("SELECT * FROM (%s LIMIT 200) ORDER BY 2 LIMIT %d",
                                           questions[at].sql, MOST);
@@ -71,7 +72,7 @@ ask (BedSearch *self, guint at, const char *text)
                        &(BedSuggestion){ questions[at].kind, bed_query_int (query, 0),
                                          bed_query_text (query, 1), line });
     }
-  bed_query_finish (query, NULL);
+  return bed_query_finish (query, error);
 }
 
 static void
@@ -79,9 +80,12 @@ search_changed_cb (BedSearch *self)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
 
+  g_autoptr (GError) error = NULL;
+
   bed_suggest_clear (self->suggest);
-  for (guint i = 0; *text && self->farm && i < G_N_ELEMENTS (questions); i++)
-    ask (self, i, text);
+  for (guint i = 0; *text && self->farm && i < G_N_ELEMENTS (questions) && !error; i++)
+    if (!ask (self, i, text, &error))
+      bed_host_say_error (GTK_WIDGET (self), error);
   bed_suggest_present (self->suggest);
 }
 

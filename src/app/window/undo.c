@@ -101,6 +101,8 @@ bed_undo_free (BedUndo *self)
 void
 bed_undo_show (BedUndo *self, BedFarm *farm)
 {
+  g_autoptr (GError) error = NULL;
+
   self->farm = farm;
   /* Held by another program: what was said stays. */
   if (farm && !bed_farm_begin_reading (farm))
@@ -110,8 +112,8 @@ bed_undo_show (BedUndo *self, BedFarm *farm)
   show_side (self, &self->undo, _ ("Undo: %s"), _ ("Nothing to undo"));
   show_side (self, &self->redo, _ ("Redo: %s"), _ ("Nothing to redo"));
   bed_toasts_keep (self->toasts, self->undo.change, self->redo.change);
-  if (farm)
-    bed_farm_end_reading (farm);
+  if (farm && !bed_farm_end_reading (farm, &error))
+    bed_toasts_say (self->toasts, error->message, BED_TOAST_PLAIN, 0);
 }
 
 void

@@ -105,22 +105,41 @@ select_page_row (BedWindow *self, int at)
   gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, at));
 }
 
+/* NULL while another program holds the farm, and when the farm could not be read, which is said:
+ * another page is seen meanwhile. The first one says it itself, for it asks again when it is
+ * shown. */
+static GtkWidget *
+make_page (BedWindow *self, int at)
+{
+  g_autoptr (GtkWidget) page = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (self->farm))
+    return NULL;
+  page = g_object_ref_sink (g_object_new (pages[at].get_type (), "farm", self->farm, NULL));
+  if (!bed_farm_end_reading (self->farm, &error) && get_page (self))
+    {
+      bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN, 0);
+      return NULL;
+    }
+  return GTK_WIDGET (gtk_stack_page_get_child (
+      gtk_stack_add_named (GTK_STACK (self->pages), page, pages[at].name)));
+}
+
+/* Pages are made when they are first looked at; where that cannot be: the page that is seen, or
+ * NULL. */
 BedPage *
 bed_window_show_page_at (BedWindow *self, int at)
 {
   GtkStack *stack = GTK_STACK (self->pages);
   GtkWidget *page = gtk_stack_get_child_by_name (stack, pages[at].name);
 
-  if (!page && !bed_farm_begin_reading (self->farm))
+  if (!page)
+    page = make_page (self, at);
+  if (!page)
     {
       select_page_row (self, find_page (gtk_stack_get_visible_child_name (stack)));
       return get_page (self);
-    }
-  if (!page)
-    {
-      page = g_object_new (pages[at].get_type (), "farm", self->farm, NULL);
-      gtk_stack_add_named (stack, page, pages[at].name);
-      bed_farm_end_reading (self->farm);
     }
   gtk_stack_set_visible_child (stack, page);
   return BED_PAGE (page);

@@ -46,8 +46,8 @@ static const BedTableSpec batch_table = {
   .empty = N_ ("No batch made of it yet"),
 };
 
-static void
-show_figures (BedFellingDetail *self, gint64 felling)
+static gboolean
+show_figures (BedFellingDetail *self, gint64 felling, GError **error)
 {
   g_autoptr (BedQuery) query = bed_query_new (
       self->farm, "SELECT trees, logs, waiting, age_days FROM felling_summary WHERE id = ?1");
@@ -69,7 +69,7 @@ show_figures (BedFellingDetail *self, gint64 felling)
 
       bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
     }
-  bed_query_finish (query, NULL);
+  return bed_query_finish (query, error);
 }
 
 static void
@@ -129,23 +129,23 @@ bed_felling_detail_new (BedFarm *farm)
   return GTK_WIDGET (self);
 }
 
-void
-bed_felling_detail_show (GtkWidget *detail, gint64 felling)
+gboolean
+bed_felling_detail_show (GtkWidget *detail, gint64 felling, GError **error)
 {
   BedFellingDetail *self = BED_FELLING_DETAIL (detail);
-  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_FELLING, felling, NULL);
+  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_FELLING, felling, error);
   g_autofree char *where = g_strdup_printf (
       "id IN (SELECT batch FROM log WHERE felling = %" G_GINT64_FORMAT ")", felling);
   g_autofree char *wood = NULL;
 
   if (!record)
-    return;
+    return FALSE;
   wood = bed_farm_dup_name (self->farm, BED_KIND_WOOD, bed_record_get_int (record, "wood"));
   adw_bin_set_child (ADW_BIN (self->head),
                      bed_browser_head_new (bed_record_get_text (record, "code"), wood, NULL));
-  show_figures (self, felling);
   g_autofree char *expected = bed_woodlot_dup_felling_words (self->farm, record);
   gtk_label_set_label (GTK_LABEL (self->expected), expected);
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
   bed_table_set_where (self->batches, where);
+  return show_figures (self, felling, error);
 }

@@ -10,6 +10,6 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedFellingDetail, bed_felling_detail, BED, FELLING_DETAIL, GtkWidget)
 
 GtkWidget *bed_felling_detail_new (BedFarm *farm);
-void bed_felling_detail_show (GtkWidget *detail, gint64 felling);
+gboolean bed_felling_detail_show (GtkWidget *detail, gint64 felling, GError **error);
 
 G_END_DECLS

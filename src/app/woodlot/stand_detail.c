@@ -93,19 +93,20 @@ bed_stand_detail_new (BedFarm *farm)
   return GTK_WIDGET (self);
 }
 
-void
-bed_stand_detail_show (GtkWidget *detail, gint64 stand)
+gboolean
+bed_stand_detail_show (GtkWidget *detail, gint64 stand, GError **error)
 {
   BedStandDetail *self = BED_STAND_DETAIL (detail);
-  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_STAND, stand, NULL);
+  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_STAND, stand, error);
   g_autofree char *words = record ? bed_woodlot_dup_stand_words (self->farm, record) : NULL;
 
   if (!record)
-    return;
+    return FALSE;
   adw_bin_set_child (ADW_BIN (self->head),
                      bed_browser_head_new (bed_record_get_text (record, "name"),
                                            bed_record_get_text (record, "grows"), NULL));
   show_figures (self, record);
   gtk_label_set_label (GTK_LABEL (self->words), words);
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
+  return TRUE;
 }

@@ -10,6 +10,6 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (BedStandDetail, bed_stand_detail, BED, STAND_DETAIL, GtkWidget)
 
 GtkWidget *bed_stand_detail_new (BedFarm *farm);
-void bed_stand_detail_show (GtkWidget *detail, gint64 stand);
+gboolean bed_stand_detail_show (GtkWidget *detail, gint64 stand, GError **error);
 
 G_END_DECLS

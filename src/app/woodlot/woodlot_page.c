@@ -124,23 +124,20 @@ static const BedPagePart parts[] = {
 
 /* --- the page ---------------------------------------------------------------------- */
 
-static void
-show_figures (BedPartsPage *self)
+static gboolean
+show_figures (BedPartsPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  gint64 waiting = bed_query_one (farm, "SELECT sum (waiting) FROM felling_summary", 0);
-  gint64 oldest = bed_query_one (farm,
-                                 "SELECT max (age_days) FROM felling_summary"
-                                 " WHERE waiting > 0",
-                                 0);
-  gint64 spawn = bed_query_one (farm,
-                                "SELECT sum (mass_left) FROM spawn_left"
-                                " WHERE mass_left > 0",
-                                0);
-  gint64 pieces = bed_query_one (farm,
-                                 "SELECT sum (pieces_left) FROM spawn_left"
-                                 " WHERE pieces_left > 0",
-                                 0);
+  gint64 waiting, oldest, spawn, pieces;
+
+  if (!bed_query_one (farm, "SELECT sum (waiting) FROM felling_summary", 0, &waiting, error)
+      || !bed_query_one (farm, "SELECT max (age_days) FROM felling_summary WHERE waiting > 0", 0,
+                         &oldest, error)
+      || !bed_query_one (farm, "SELECT sum (mass_left) FROM spawn_left WHERE mass_left > 0", 0,
+                         &spawn, error)
+      || !bed_query_one (farm, "SELECT sum (pieces_left) FROM spawn_left WHERE pieces_left > 0", 0,
+                         &pieces, error))
+    return FALSE;
   const BedNotation *notation = bed_farm_get_notation (farm);
   g_autofree char *bolts = g_strdup_printf ("%" G_GINT64_FORMAT, waiting);
   g_autofree char *days = waiting ? g_strdup_printf ("%" G_GINT64_FORMAT, oldest) : NULL;
@@ -154,6 +151,7 @@ show_figures (BedPartsPage *self)
   };
 
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  return TRUE;
 }
 
 static gint64

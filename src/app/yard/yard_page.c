@@ -109,53 +109,68 @@ show_figures (BedYardPage *self, const BedScene *scene)
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
 
-static gint64
-find_area (BedYardPage *self)
+static gboolean
+find_area (BedYardPage *self, GError **error)
 {
-  BedFarm *farm = get_farm (self);
-
-  if (self->area && bed_query_one (farm, "SELECT count (*) FROM area WHERE id = ?1", self->area))
-    return self->area;
   /* The one with most stacks is the one people mean. */
-  return bed_query_one (farm,
+  return bed_query_one (get_farm (self),
                         "SELECT a.id FROM area a LEFT JOIN stack k"
                         " ON k.area = a.id AND k.taken_down_on IS NULL GROUP BY a.id"
-                        " ORDER BY count (k.id) DESC, a.name LIMIT 1",
-                        0);
+                        " ORDER BY a.id = ?1 DESC, count (k.id) DESC, a.name LIMIT 1",
+                        self->area, &self->area, error);
 }
 
 /* The yard of the chosen area and day in the drawing; what was selected stays. */
-static void
-load_yard (BedYardPage *self)
+static gboolean
+load_yard (BedYardPage *self, GError **error)
 {
   BedFarm *farm = get_farm (self);
-  g_autoptr (GError) error = NULL;
   BedYard *yard
-      = bed_yard_load (farm, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)), &error);
+      = bed_yard_load (farm, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)), error);
 
   if (!yard)
-    {
-      bed_host_say_error (GTK_WIDGET (self), error);
-      return;
-    }
+    return FALSE;
   bed_yard_panel_clear (BED_YARD_PANEL (self->panel));
   bed_yard_view_set_mode (BED_YARD_VIEW (self->view), get_mode (self));
   bed_yard_view_set_system (BED_YARD_VIEW (self->view), bed_farm_get_notation (farm)->system);
   bed_yard_view_set_yard (BED_YARD_VIEW (self->view), yard);
   show_figures (self, bed_yard_view_get_scene (BED_YARD_VIEW (self->view)));
   show_panel (self);
+  return TRUE;
+}
+
+static gboolean
+read_area (BedYardPage *self, GError **error)
+{
+  BedFarm *farm = get_farm (self);
+  g_autoptr (GPtrArray) days = bed_yard_days (farm, self->area, error);
+
+  if (!days)
+    return FALSE;
+  bed_yard_bar_set_days (BED_YARD_BAR (self->bar), days, bed_farm_get_today (farm));
+  return load_yard (self, error)
+         && bed_yard_strip_set (BED_YARD_STRIP (self->strip), farm,
+                                bed_yard_view_get_scene (BED_YARD_VIEW (self->view))->yard, error);
+}
+
+/* Where there is no refresh of the page to say what could not be read. */
+static void
+read_and_say (BedYardPage *self, gboolean (*read) (BedYardPage *self, GError **error))
+{
+  BedFarm *farm = get_farm (self);
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (farm))
+    return;
+  gboolean well = read (self, &error);
+  if (!bed_farm_end_reading (farm, error ? NULL : &error) || !well)
+    bed_host_say_error (GTK_WIDGET (self), error);
 }
 
 static void
 show_area (BedYardPage *self)
 {
-  BedFarm *farm = get_farm (self);
-  g_autoptr (GPtrArray) days = bed_yard_days (farm, self->area);
-
-  bed_yard_bar_set_days (BED_YARD_BAR (self->bar), days, bed_farm_get_today (farm));
-  load_yard (self);
-  bed_yard_strip_set (BED_YARD_STRIP (self->strip), farm,
-                      bed_yard_view_get_scene (BED_YARD_VIEW (self->view))->yard);
+  read_and_say (self, read_area);
 }
 
 static void
@@ -171,16 +186,16 @@ is_typing (BedYardPage *self)
   return g_strcmp0 (name, "area") == 0 || g_strcmp0 (name, "feature") == 0;
 }
 
-static void
-bed_yard_page_refresh (BedPage *page, guint64 kinds)
+static gboolean
+bed_yard_page_refresh (BedPage *page, GError **error)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
 
-  self->area = find_area (self);
-  if (self->area)
-    show_area (self);
+  if (!find_area (self, error) || (self->area && !read_area (self, error)))
+    return FALSE;
   if (!is_typing (self))
     show_sheet (self, self->area ? "yard" : "empty");
+  return TRUE;
 }
 
 /* --- what is done --------------------------------------------------------------- */
@@ -301,8 +316,12 @@ area_chosen_cb (BedYardPage *self, gint64 area)
 static void
 show_stack_record (BedYardPage *self, gint64 stack)
 {
-  gint64 area = bed_query_one (get_farm (self), "SELECT area FROM stack WHERE id = ?1", stack);
+  g_autoptr (GError) error = NULL;
+  gint64 area;
 
+  if (!bed_query_one (get_farm (self), "SELECT area FROM stack WHERE id = ?1", stack, &area,
+                      &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
   if (!area)
     return;
   self->area = area;
@@ -388,7 +407,7 @@ area_saved_cb (BedYardPage *self, BedRecord *area)
 static void
 day_cb (BedYardPage *self)
 {
-  load_yard (self);
+  read_and_say (self, load_yard);
 }
 
 static void
@@ -447,10 +466,24 @@ bed_yard_page_print (BedPage *page)
 }
 
 static void
+show_place_record (BedYardPage *self, gint64 id)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedRecord) place = bed_farm_load (get_farm (self), BED_KIND_PLACE, id, &error);
+
+  if (!place)
+    {
+      bed_host_say_error (GTK_WIDGET (self), error);
+      return;
+    }
+  show_stack_record (self, bed_record_get_int (place, "stack"));
+  bed_yard_panel_select_log (BED_YARD_PANEL (self->panel), bed_record_get_int (place, "log"));
+}
+
+static void
 bed_yard_page_show_record (BedPage *page, BedKind kind, gint64 id)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
-  BedFarm *farm = get_farm (self);
 
   show_sheet (self, self->area ? "yard" : "empty");
   if (kind == BED_KIND_STACK)
@@ -460,11 +493,7 @@ bed_yard_page_show_record (BedPage *page, BedKind kind, gint64 id)
   else if (kind == BED_KIND_FEATURE)
     edit_form (self, kind, id);
   else if (kind == BED_KIND_PLACE)
-    {
-      show_stack_record (self, bed_query_one (farm, "SELECT stack FROM place WHERE id = ?1", id));
-      bed_yard_panel_select_log (BED_YARD_PANEL (self->panel),
-                                 bed_query_one (farm, "SELECT log FROM place WHERE id = ?1", id));
-    }
+    show_place_record (self, id);
 }
 
 /* The opened stack in the place of the plan. */

@@ -275,6 +275,7 @@ fill_put_cb (BedYardPanel *self)
       = bed_query_new (self->farm, "SELECT b.id, b.code, count (*) FROM batch b JOIN log_waiting w"
                                    " ON w.batch = b.id"
                                    " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
+  g_autoptr (GError) error = NULL;
   guint n = 0;
 
   bed_box_clear (self->put_list);
@@ -283,7 +284,12 @@ fill_put_cb (BedYardPanel *self)
       gtk_box_append (GTK_BOX (self->put_list), put_row_new (self, q));
       n++;
     }
-  if (n == 0)
+  if (!bed_query_finish (q, &error))
+    {
+      bed_box_clear (self->put_list);
+      gtk_box_append (GTK_BOX (self->put_list), bed_words_new (error->message, "error"));
+    }
+  else if (n == 0)
     gtk_box_append (GTK_BOX (self->put_list),
                     bed_words_new (_ ("Every log lies in a stack already."), "dim-label"));
 }

@@ -286,8 +286,8 @@ bed_yard_strip_new (void)
   return g_object_new (BED_TYPE_YARD_STRIP, NULL);
 }
 
-static void
-set_areas (BedYardStrip *self, BedFarm *farm, gint64 chosen)
+static gboolean
+set_areas (BedYardStrip *self, BedFarm *farm, gint64 chosen, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id, name FROM area ORDER BY name");
 
@@ -299,6 +299,7 @@ set_areas (BedYardStrip *self, BedFarm *farm, gint64 chosen)
       if (bed_query_int (q, 0) == chosen)
         gtk_list_box_select_row (GTK_LIST_BOX (self->areas), GTK_LIST_BOX_ROW (row));
     }
+  return bed_query_finish (q, error);
 }
 
 static void
@@ -318,11 +319,11 @@ set_features (BedYardStrip *self, const BedYard *yard)
     }
 }
 
-void
-bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard)
+gboolean
+bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard, GError **error)
 {
-  g_return_if_fail (BED_IS_YARD_STRIP (self));
-  set_areas (self, farm, yard ? yard->id : 0);
+  g_return_val_if_fail (BED_IS_YARD_STRIP (self), FALSE);
   set_features (self, yard);
   gtk_widget_set_sensitive (self->builds, yard && !bed_farm_get_read_only_why (farm));
+  return set_areas (self, farm, yard ? yard->id : 0, error);
 }

@@ -19,6 +19,7 @@ G_DECLARE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED, YARD_STRIP, GtkWidget)
 GtkWidget *bed_yard_strip_new (void);
 
 /* Shows the areas there are, which one is chosen, and the features of @yard (may be NULL). */
-void bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard);
+gboolean bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard,
+                             GError **error);
 
 G_END_DECLS

@@ -46,8 +46,9 @@ check_pages (BedChecking *self, GError **error)
     if (strcmp (bed_query_text (q, 0), "ok") != 0)
       bed_checking_add (self, BED_CHECK_PAGES, BED_FAULT_ERROR,
                         g_strdup_printf (_ ("The file is damaged: %s."), bed_query_text (q, 0)));
-  self->checkup->looked_at[BED_CHECK_PAGES] = bed_query_one (self->farm, "PRAGMA page_count", 0);
-  return bed_query_finish (q, error);
+  return bed_query_finish (q, error)
+         && bed_query_one (self->farm, "PRAGMA page_count", 0,
+                           &self->checkup->looked_at[BED_CHECK_PAGES], error);
 }
 
 /* The kind of that table in words; the table's own name when it is none of ours. */
@@ -59,8 +60,8 @@ kind_word (const char *table)
   return kind < BED_N_KINDS ? _ (bed_kind_get_info (kind)->singular) : table;
 }
 
-static void
-count_references (BedChecking *self)
+static gboolean
+count_references (BedChecking *self, GError **error)
 {
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     for (guint i = 0; i < bed_kind_get_info (kind)->n_fields; i++)
@@ -68,9 +69,12 @@ count_references (BedChecking *self)
         const BedField *field = &bed_kind_get_info (kind)->fields[i];
         g_autofree char *sql = g_strdup_printf ("SELECT count (\"%s\") FROM \"%s\"", field->name,
                                                 bed_kind_get_info (kind)->name);
-        if (field->type == BED_FIELD_REFERENCE)
-          self->checkup->looked_at[BED_CHECK_REFERENCES] += bed_query_one (self->farm, sql, 0);
+        gint64 n = 0;
+        if (field->type == BED_FIELD_REFERENCE && !bed_query_one (self->farm, sql, 0, &n, error))
+          return FALSE;
+        self->checkup->looked_at[BED_CHECK_REFERENCES] += n;
       }
+  return TRUE;
 }
 
 static gboolean
@@ -85,8 +89,7 @@ check_references (BedChecking *self, GError **error)
         g_strdup_printf (_ ("%s %" G_GINT64_FORMAT " refers to a %s that is not there."),
                          kind_word (bed_query_text (q, 0)), bed_query_int (q, 1),
                          kind_word (bed_query_text (q, 2))));
-  count_references (self);
-  return bed_query_finish (q, error);
+  return bed_query_finish (q, error) && count_references (self, error);
 }
 
 static gboolean

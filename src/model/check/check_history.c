@@ -152,8 +152,8 @@ check_left (BedChecking *self, sqlite3 *copy)
     }
 }
 
-static void
-add_failed (BedChecking *self, gint64 change)
+static gboolean
+add_failed (BedChecking *self, gint64 change, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (self->farm, "SELECT sentence FROM change WHERE id = ?1");
 
@@ -161,6 +161,7 @@ add_failed (BedChecking *self, gint64 change)
   add (self, BED_FAULT_ERROR, change, bed_query_next (q) ? bed_query_text (q, 0) : NULL,
        _ ("cannot be taken back: it is not stored whole, or the records are not as it left them. "
           "Those before it were not tried"));
+  return bed_query_finish (q, error);
 }
 
 gboolean
@@ -175,7 +176,7 @@ bed_check_history (BedChecking *self, GError **error)
     return FALSE;
   gboolean walked = bed_check_walk_back (copy, self->cancellable, &walk, error);
   if (walked && walk.failed)
-    add_failed (self, walk.failed);
+    walked = add_failed (self, walk.failed, error);
   else if (walked)
     check_left (self, copy);
   self->checkup->looked_at[BED_CHECK_HISTORY] = walk.taken_back;

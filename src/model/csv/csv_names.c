@@ -30,6 +30,8 @@ bed_csv_names_new (BedFarm *farm, BedKind kind)
   while (bed_query_next (q))
     if (bed_query_text (q, 1))
       bed_csv_names_add (self, bed_query_text (q, 1), bed_query_int (q, 0));
+  if (!bed_query_finish (q, NULL)) /* the import does not go through: see csv_import.c */
+    g_hash_table_remove_all (self->ids);
   return self;
 }
 

@@ -186,5 +186,9 @@ bed_backup_changes_since (BedFarm *farm, const BedBackup *copy)
 
   if (copy->fault || !bed_backup_is_of_line (bed_farm_get_db (farm), copy))
     return -1;
-  return bed_query_one (farm, "SELECT count (*) FROM change WHERE id > ?1", copy->change);
+  gint64 since;
+  return bed_query_one (farm, "SELECT count (*) FROM change WHERE id > ?1", copy->change, &since,
+                        NULL)
+             ? since
+             : -1;
 }

@@ -35,8 +35,7 @@ taken (BedQuery *q, const Series *series, int number)
 
   bed_query_bind_text (q, 1, code);
   gboolean found = bed_query_next (q);
-  bed_query_finish (q, NULL);
-  return found;
+  return bed_query_finish (q, NULL) && found;
 }
 
 /* A free code whose forerunner is taken, or the first. They are given one after another, so it
@@ -124,7 +123,7 @@ bed_code_next_log_number (BedFarm *farm, gint64 batch)
   bed_query_bind_int (q, 1, batch);
   while (bed_query_next (q))
     highest = MAX (highest, log_number (bed_query_text (q, 0), batch_code));
-  return highest + 1;
+  return bed_query_finish (q, NULL) ? highest + 1 : 1;
 }
 
 char *

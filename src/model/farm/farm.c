@@ -127,6 +127,8 @@ bed_farm_finalize (GObject *object)
   g_free (self->who);
   g_free (self->watch.gone_why);
   g_clear_error (&self->watch.trouble);
+  g_clear_error (&self->watch.no_settings);
+  g_ptr_array_unref (self->watch.readings);
   G_OBJECT_CLASS (bed_farm_parent_class)->finalize (object);
 }
 
@@ -147,6 +149,7 @@ bed_farm_init (BedFarm *self)
   const char *real = g_get_real_name ();
 
   self->chance = g_rand_new ();
+  self->watch.readings = g_ptr_array_new ();
   self->who = g_strdup (g_strcmp0 (real, "Unknown") == 0 ? g_get_user_name () : real);
   self->notation = (BedNotation){ BED_SYSTEM_METRIC, '.', 2 };
 }
@@ -249,7 +252,10 @@ void
 bed_farm_emit_changed (BedFarm *self, guint64 kinds)
 {
   if (kinds & BED_KIND_BIT (BED_KIND_FARM))
-    bed_farm_read_settings (self, NULL);
+    {
+      g_clear_error (&self->watch.no_settings);
+      bed_farm_read_settings (self, &self->watch.no_settings);
+    }
   g_signal_emit (self, signals[CHANGED], 0, kinds);
 }
 

@@ -87,7 +87,7 @@ const char *bed_farm_get_read_only_why (BedFarm *self);
 void bed_farm_look_again (BedFarm *self);
 
 /* Whether another program held the file, in vain waited for, when it was last asked. What is
- * read meanwhile may come back empty; "changed" for every kind follows when it is free. */
+ * read meanwhile fails; "changed" for every kind follows when it is free. */
 gboolean bed_farm_is_held (BedFarm *self);
 
 /* How long reading and writing wait for another program before they fail with BUSY: 1000 ms
@@ -96,9 +96,14 @@ void bed_farm_set_patience (BedFarm *self, guint ms);
 
 /* Everything read between the two is of one state, and none of it fails for want of a lock.
  * FALSE (then do not end it) when another holds the file. May be nested; short, for others
- * cannot write meanwhile. */
+ * cannot write meanwhile. The end is FALSE, with the first of them, when any question asked in
+ * between failed, also those whose answer had no room for an error (a name, a count, a row): what
+ * was read then is no answer. What an inner reading met it tells alone. */
 gboolean bed_farm_begin_reading (BedFarm *self);
-void bed_farm_end_reading (BedFarm *self);
+gboolean bed_farm_end_reading (BedFarm *self, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* After questions have failed: "changed" for every kind, so that all is asked anew. */
+void bed_farm_ask_again (BedFarm *self);
 
 /* The settings record as it is now; borrowed, replaced after a change. It has a name and three
  * letters of a currency, whatever the file holds. */
@@ -119,10 +124,12 @@ void bed_farm_fix_clock (BedFarm *self, const char *now, guint32 seed);
 /* The record, owned by the caller, or NULL with NOT_FOUND. */
 BedRecord *bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error);
 
-/* What people call it, owned by the caller; NULL when there is no such record. */
+/* What people call it, owned by the caller; NULL when there is no such record, and when it could
+ * not be asked (see bed_farm_end_reading()). */
 char *bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id);
 
-/* How many records of the kind there are. */
+/* How many records of the kind there are; 0 also when it could not be asked (see
+ * bed_farm_end_reading()). */
 gint64 bed_farm_count (BedFarm *self, BedKind kind);
 
 G_END_DECLS

@@ -32,19 +32,20 @@ typedef struct
 {
   dev_t device; /* of the file, when it was opened */
   ino_t inode;
-  gint64 version;     /* PRAGMA data_version: moves with every commit of another connection */
-  gint64 seen;        /* the newest change the views were told of */
-  guint64 unseen;     /* kinds others changed since, as found when a write began */
-  guint64 untold;     /* kinds the views have still to be told of */
-  guint reading;      /* begun and not ended */
-  gboolean in_read;   /* a transaction of its own is open for that */
-  guint patience;     /* ms to wait for a lock */
-  gboolean trying;    /* what is under way waits for no lock */
-  gint64 given_up;    /* us, monotonic: when a lock was last waited for in vain; 0: it is free */
-  gboolean said_held; /* what "state-changed" was last emitted for */
-  gboolean writing;   /* begun, and neither committed nor given up */
-  gboolean stuck;     /* given up or read, and not even that could be ended: no memory */
-  GError *trouble;    /* the first since it was last forgotten: see bed_farm_step() */
+  gint64 version;      /* PRAGMA data_version: moves with every commit of another connection */
+  gint64 seen;         /* the newest change the views were told of */
+  guint64 unseen;      /* kinds others changed since, as found when a write began */
+  guint64 untold;      /* kinds the views have still to be told of */
+  GError *no_settings; /* why they are not as in the file: every reading tells of it */
+  GPtrArray *readings; /* begun and not ended: for each the first GError in it, or NULL */
+  gboolean in_read;    /* a transaction of its own is open for that */
+  guint patience;      /* ms to wait for a lock */
+  gboolean trying;     /* what is under way waits for no lock */
+  gint64 given_up;     /* us, monotonic: when a lock was last waited for in vain; 0: it is free */
+  gboolean said_held;  /* what "state-changed" was last emitted for */
+  gboolean writing;    /* begun, and neither committed nor given up */
+  gboolean stuck;      /* given up or read, and not even that could be ended: no memory */
+  GError *trouble;     /* the first since it was last forgotten: see bed_farm_step() */
   char *gone_why;
   gboolean said_gone;
 } BedFarmWatch;

@@ -8,9 +8,15 @@ void
 bed_farm_note_trouble (BedFarm *self)
 {
   BedFarmWatch *watch = bed_farm_get_watch (self);
+  GPtrArray *readings = watch->readings;
+  gpointer *reading = readings->len ? &readings->pdata[readings->len - 1] : NULL;
+  g_autoptr (GError) error = NULL;
 
+  bed_farm_set_error (self, &error, _ ("reading the farm"));
   if (!watch->trouble)
-    bed_farm_set_error (self, &watch->trouble, _ ("reading the farm"));
+    watch->trouble = g_error_copy (error);
+  if (reading && !*reading)
+    *reading = g_steal_pointer (&error);
 }
 
 void

@@ -36,6 +36,8 @@ wait_cb (void *data, int times)
   return 1;
 }
 
+#define NEWEST "SELECT max (id) FROM change"
+
 /* FALSE when another holds the file. */
 static gboolean
 read_version (BedFarm *self, gint64 *version)
@@ -123,7 +125,8 @@ look_at_version (BedFarm *self)
   watch->version = version;
   watch->untold |= kinds ? kinds : G_MAXUINT64;
   /* A file written over in place by an older one. */
-  watch->seen = bed_query_one (self, "SELECT max (id) FROM change", 0);
+  if (!bed_query_one (self, NEWEST, 0, &watch->seen, NULL))
+    watch->version = 0; /* looked for again */
 }
 
 static void
@@ -157,7 +160,8 @@ bed_farm_watch_begin (BedFarm *self)
   bed_statements_keep (bed_farm_get_statements (self), "ROLLBACK");
   bed_statements_keep (bed_farm_get_statements (self), "COMMIT");
   read_version (self, &watch->version);
-  watch->seen = bed_query_one (self, "SELECT max (id) FROM change", 0);
+  if (!bed_query_one (self, NEWEST, 0, &watch->seen, NULL))
+    watch->version = 0; /* looked for at the next look */
   bed_farm_raise_ids (self, watch->seen);
 }
 
@@ -182,6 +186,18 @@ stop_reading (BedFarm *self)
   if (watch->in_read)
     end_transaction (self, "COMMIT");
   watch->in_read = FALSE;
+}
+
+/* What it met, or NULL. */
+static GError *
+end_innermost (BedFarm *self)
+{
+  GPtrArray *readings = bed_farm_get_watch (self)->readings;
+  GError *met = g_ptr_array_steal_index (readings, readings->len - 1);
+
+  if (readings->len == 0)
+    stop_reading (self);
+  return met;
 }
 
 gboolean
@@ -210,8 +226,12 @@ begin (BedFarm *self, const char *how, GError **error)
   bed_farm_forget_trouble (self);
   watch->writing = TRUE;
   /* From here on nobody else commits: what is found stays so until the end. */
-  gint64 newest = bed_query_one (self, "SELECT max (id) FROM change", 0);
-  gint64 seen = watch->seen;
+  gint64 newest, seen = watch->seen;
+  if (!bed_query_one (self, NEWEST, 0, &newest, error))
+    {
+      bed_farm_give_up_writing (self);
+      return FALSE;
+    }
   watch->unseen = newest > seen ? find_unseen (self, &seen) : 0;
   bed_farm_raise_ids (self, newest);
   return TRUE;
@@ -242,8 +262,9 @@ bed_farm_end_writing (BedFarm *self, gint64 change, guint64 kinds, GError **erro
       || !bed_db_exec (bed_farm_get_db (self), "COMMIT", _ ("writing the change"), error))
     return FALSE;
   watch->writing = FALSE;
-  if (watch->unseen)
-    watch->seen = bed_query_one (self, "SELECT max (id) FROM change", 0);
+  gint64 newest;
+  if (watch->unseen && bed_query_one (self, NEWEST, 0, &newest, NULL))
+    watch->seen = newest;
   if (change)
     watch->seen = change;
   watch->untold |= watch->given_up ? G_MAXUINT64 : kinds | watch->unseen;
@@ -271,7 +292,8 @@ bed_farm_tell (BedFarm *self)
   guint64 kinds = watch->untold;
   watch->untold = 0;
   bed_farm_emit_changed (self, kinds);
-  bed_farm_end_reading (self);
+  /* Each view has said itself what it could not read. */
+  G_GNUC_UNUSED g_autoptr (GError) met = end_innermost (self);
 }
 
 gboolean
@@ -289,7 +311,8 @@ bed_farm_check_seen (BedFarm *self, GError **error)
     return TRUE;
   g_autoptr (BedQuery) q
       = bed_query_new (self, "SELECT sentence, role, who FROM change ORDER BY id DESC LIMIT 1");
-  bed_query_next (q);
+  if (!bed_query_next (q) && !bed_query_finish (q, error))
+    return FALSE;
   const char *role = bed_query_text (q, 1);
   /* Translators: the sentence of a change; who made it. */
   const char *format
@@ -344,29 +367,40 @@ bed_farm_begin_reading (BedFarm *self)
   sqlite3 *db = bed_farm_get_db (self);
 
   /* Within a transaction already: of a write, or of a reading round this one. */
-  if (watch->reading == 0 && sqlite3_get_autocommit (db))
-    {
-      gint64 version;
-      if (sqlite3_exec (db, "BEGIN", NULL, NULL, NULL) != SQLITE_OK)
-        return FALSE;
-      if (!read_version (self, &version))
-        {
-          sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
-          return FALSE;
-        }
-      watch->in_read = TRUE;
-    }
-  watch->reading++;
+  gboolean outermost = watch->readings->len == 0 && sqlite3_get_autocommit (db);
+  g_ptr_array_add (watch->readings, watch->no_settings ? g_error_copy (watch->no_settings) : NULL);
+  if (!outermost)
+    return TRUE;
+  gint64 version;
+  watch->in_read = sqlite3_exec (db, "BEGIN", NULL, NULL, NULL) == SQLITE_OK;
+  if (!watch->in_read)
+    bed_farm_note_trouble (self);
+  else if (read_version (self, &version))
+    return TRUE;
+  g_autoptr (GError) error = end_innermost (self);
+  if (g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+    return FALSE;
+  g_ptr_array_add (watch->readings, g_steal_pointer (&error));
   return TRUE;
 }
 
-void
-bed_farm_end_reading (BedFarm *self)
+gboolean
+bed_farm_end_reading (BedFarm *self, GError **error)
 {
-  g_return_if_fail (BED_IS_FARM (self) && bed_farm_get_watch (self)->reading > 0);
+  g_return_val_if_fail (BED_IS_FARM (self) && bed_farm_get_watch (self)->readings->len > 0, TRUE);
+  GError *met = end_innermost (self);
 
-  if (--bed_farm_get_watch (self)->reading == 0)
-    stop_reading (self);
+  if (met)
+    g_propagate_error (error, met);
+  return met == NULL;
+}
+
+void
+bed_farm_ask_again (BedFarm *self)
+{
+  g_return_if_fail (BED_IS_FARM (self));
+  bed_farm_get_watch (self)->untold = G_MAXUINT64;
+  bed_farm_tell (self);
 }
 
 void
@@ -379,7 +413,7 @@ bed_farm_look_again (BedFarm *self)
   /* Others wait for it. */
   if (watch->stuck)
     end_transaction (self, "ROLLBACK");
-  if (watch->reading > 0 || !sqlite3_get_autocommit (bed_farm_get_db (self)))
+  if (watch->readings->len > 0 || !sqlite3_get_autocommit (bed_farm_get_db (self)))
     return;
   look_at_place (self);
   watch->given_up = g_get_monotonic_time (); /* asked without waiting */
@@ -391,7 +425,9 @@ bed_farm_look_again (BedFarm *self)
         watch->untold = G_MAXUINT64;
       look_at_version (self);
       bed_farm_tell (self);
-      bed_farm_end_reading (self);
+      g_autoptr (GError) met = end_innermost (self);
+      if (met)
+        watch->version = 0; /* what others did is looked for again */
     }
   say_state (self);
 }

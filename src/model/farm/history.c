@@ -51,7 +51,8 @@ sentence_of (BedFarm *farm, gint64 change)
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT sentence FROM change WHERE id = ?1");
 
   bed_query_bind_int (q, 1, change);
-  return bed_query_next (q) ? g_strdup (bed_query_text (q, 0)) : NULL;
+  g_autofree char *sentence = bed_query_next (q) ? g_strdup (bed_query_text (q, 0)) : NULL;
+  return bed_query_finish (q, NULL) ? g_steal_pointer (&sentence) : NULL;
 }
 
 static gboolean
@@ -127,8 +128,11 @@ reverse (BedFarm *farm, gint64 change, const char *role, guint64 *kinds, GError 
     return 0;
   if (strcmp (role, "redo") != 0)
     return id;
-  gint64 work = bed_query_one (farm, "SELECT undoes FROM change WHERE id = ?1", change);
-  return mark (farm, work, 0, error) ? id : 0;
+  gint64 work;
+  return bed_query_one (farm, "SELECT undoes FROM change WHERE id = ?1", change, &work, error)
+                 && mark (farm, work, 0, error)
+             ? id
+             : 0;
 }
 
 /* What is asked for: the newest to undo or redo, or one that was named. */
@@ -147,8 +151,10 @@ static gint64
 find_change (BedFarm *farm, const Step *step, GError **error)
 {
   gboolean undo = strcmp (step->role, "undo") == 0;
-  gint64 newest = bed_query_one (farm, step->newest ? step->newest : STANDS_SQL, step->change);
+  gint64 newest;
 
+  if (!bed_query_one (farm, step->newest ? step->newest : STANDS_SQL, step->change, &newest, error))
+    return 0;
   if (step->newest && !bed_farm_check_seen (farm, error))
     return 0;
   if (!step->newest && !newest)
@@ -199,14 +205,16 @@ gint64
 bed_history_find_undo (BedFarm *farm)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), 0);
-  return bed_query_one (farm, UNDO_SQL, 0);
+  gint64 change;
+  return bed_query_one (farm, UNDO_SQL, 0, &change, NULL) ? change : 0;
 }
 
 gint64
 bed_history_find_redo (BedFarm *farm)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), 0);
-  return bed_query_one (farm, REDO_SQL, 0);
+  gint64 change;
+  return bed_query_one (farm, REDO_SQL, 0, &change, NULL) ? change : 0;
 }
 
 char *
@@ -266,10 +274,10 @@ role_from_key (const char *key)
 }
 
 GPtrArray *
-bed_history_list (BedFarm *farm, guint most)
+bed_history_list (BedFarm *farm, guint most, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) change_free);
+  g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) change_free);
   g_autoptr (BedQuery) q
       = bed_query_new (farm, "SELECT id, at, who, sentence, undone_by IS NOT NULL, undoes,"
                              " role FROM change ORDER BY id DESC LIMIT ?1");
@@ -287,7 +295,7 @@ bed_history_list (BedFarm *farm, guint most)
       change->role = role_from_key (bed_query_text (q, 6));
       g_ptr_array_add (list, change);
     }
-  return list;
+  return bed_query_finish (q, error) ? g_steal_pointer (&list) : NULL;
 }
 
 /* --- differences ------------------------------------------------------------------- */

@@ -46,7 +46,7 @@ gboolean bed_history_redo_named (BedFarm *farm, gint64 change, char **sentence, 
 gboolean bed_history_put_back (BedFarm *farm, gint64 change, GError **error);
 
 /* Newest first, at most @most (0: all); element BedChange. */
-GPtrArray *bed_history_list (BedFarm *farm, guint most);
+GPtrArray *bed_history_list (BedFarm *farm, guint most, GError **error);
 
 /* One field of one record, before and after, for people (either may be NULL). */
 typedef struct

@@ -1,5 +1,6 @@
 #include "model/farm/list.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "model/farm/farm_private.h"
@@ -108,6 +109,14 @@ bed_row_int (BedRow *self, const char *name)
 
 /* --- list ---------------------------------------------------------------- */
 
+enum
+{
+  TROUBLE,
+  N_LIST_SIGNALS,
+};
+
+static guint list_signals[N_LIST_SIGNALS];
+
 struct _BedList
 {
   GObject parent_instance;
@@ -120,6 +129,7 @@ struct _BedList
   GArray *ids;         /* gint64 */
   GHashTable *live;    /* gint64 id -> BedRow, weak: rows somebody still shows */
   GHashTable *columns; /* see BedRow */
+  GError *trouble;     /* see bed_list_get_trouble() */
 };
 
 static void list_model_iface_init (GListModelInterface *iface);
@@ -127,31 +137,67 @@ static void list_model_iface_init (GListModelInterface *iface);
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedList, bed_list, G_TYPE_OBJECT,
                                G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, list_model_iface_init))
 
+/* The first is kept until all was asked anew. */
+static void
+take_trouble (BedList *self, GError *error)
+{
+  if (self->trouble || g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+    {
+      g_error_free (error);
+      return;
+    }
+  self->trouble = error;
+  g_signal_emit (self, list_signals[TROUBLE], 0);
+}
+
+/* NULL, and trouble, when the question cannot be asked. */
+static sqlite3_stmt *
+get_statement (BedList *self, const char *sql)
+{
+  g_autoptr (GError) error = NULL;
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, &error);
+
+  /* Only a mistake in the program, or a damaged file. */
+  if (!stmt && sqlite3_errcode (bed_farm_get_db (self->farm)) == SQLITE_ERROR)
+    g_warning ("%s", error->message);
+  if (!stmt)
+    take_trouble (self, g_steal_pointer (&error));
+  return stmt;
+}
+
+/* Ends the question: trouble, when it did not end well. */
+static void
+reset (BedList *self, sqlite3_stmt *stmt, int status)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (status != SQLITE_ROW && status != SQLITE_DONE)
+    bed_farm_set_error (self->farm, &error, _ ("reading the farm"));
+  sqlite3_reset (stmt);
+  if (error)
+    take_trouble (self, g_steal_pointer (&error));
+}
+
 /* NULL when the farm cannot be asked now: what was there stays, and "changed" follows. */
 static GArray *
 ask_ids (BedList *self)
 {
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  g_autoptr (GError) error = NULL;
-  sqlite3_stmt *stmt = bed_farm_statement (self->farm, self->ids_sql, &error);
+  sqlite3_stmt *stmt = get_statement (self, self->ids_sql);
   int status;
 
   if (!stmt)
-    {
-      if (!g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
-        g_warning ("%s", error->message);
-      return NULL;
-    }
+    return NULL;
   if (self->argument)
     sqlite3_bind_text (stmt, 1, self->argument, -1, SQLITE_TRANSIENT);
   if (self->second)
     sqlite3_bind_text (stmt, 2, self->second, -1, SQLITE_TRANSIENT);
-  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
+  while ((status = bed_farm_step (self->farm, stmt)) == SQLITE_ROW)
     {
       gint64 id = sqlite3_column_int64 (stmt, 0);
       g_array_append_val (ids, id);
     }
-  sqlite3_reset (stmt);
+  reset (self, stmt, status);
   return status == SQLITE_DONE ? g_steal_pointer (&ids) : NULL;
 }
 
@@ -167,16 +213,14 @@ learn_columns (BedList *self, sqlite3_stmt *stmt)
 static void
 fetch (BedList *self, BedRow *row)
 {
-  g_autoptr (GError) error = NULL;
-  sqlite3_stmt *stmt = bed_farm_statement (self->farm, self->row_sql, &error);
+  sqlite3_stmt *stmt = get_statement (self, self->row_sql);
 
-  if (!stmt && g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+  if (!stmt)
     return;
-  g_return_if_fail (stmt != NULL);
   if (g_hash_table_size (self->columns) == 0)
     learn_columns (self, stmt);
   sqlite3_bind_int64 (stmt, 1, row->id);
-  int status = sqlite3_step (stmt);
+  int status = bed_farm_step (self->farm, stmt);
   if (status == SQLITE_ROW || status == SQLITE_DONE)
     clear_values (row);
   if (status == SQLITE_ROW)
@@ -186,7 +230,7 @@ fetch (BedList *self, BedRow *row)
       for (guint i = 0; i < row->n_values; i++)
         row->values[i] = sqlite3_value_dup (sqlite3_column_value (stmt, i));
     }
-  sqlite3_reset (stmt);
+  reset (self, stmt, status);
 }
 
 static void
@@ -230,6 +274,7 @@ farm_changed_cb (BedFarm *farm, guint64 kinds, BedList *self)
   if (self->kinds && !(kinds & self->kinds))
     return;
   g_autoptr (GList) rows = g_hash_table_get_values (self->live);
+  g_autoptr (GError) before = g_steal_pointer (&self->trouble);
   /* A handler may let a row go: hold them all meanwhile. */
   for (GList *l = rows; l; l = l->next)
     g_object_ref (l->data);
@@ -242,6 +287,8 @@ farm_changed_cb (BedFarm *farm, guint64 kinds, BedList *self)
       g_signal_emit (l->data, row_signals[ROW_CHANGED], 0);
       g_object_unref (l->data);
     }
+  if (before && !self->trouble)
+    g_signal_emit (self, list_signals[TROUBLE], 0);
 }
 
 static GType
@@ -309,6 +356,7 @@ bed_list_finalize (GObject *object)
   g_array_unref (self->ids);
   g_hash_table_unref (self->live);
   g_hash_table_unref (self->columns);
+  g_clear_error (&self->trouble);
   g_free (self->ids_sql);
   g_free (self->row_sql);
   g_free (self->argument);
@@ -321,6 +369,9 @@ bed_list_class_init (BedListClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_list_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_list_finalize;
+
+  list_signals[TROUBLE] = g_signal_new ("trouble", BED_TYPE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                        NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -371,4 +422,11 @@ bed_list_get_id (BedList *self, guint position)
 {
   g_return_val_if_fail (BED_IS_LIST (self) && position < self->ids->len, 0);
   return g_array_index (self->ids, gint64, position);
+}
+
+const GError *
+bed_list_get_trouble (BedList *self)
+{
+  g_return_val_if_fail (BED_IS_LIST (self), NULL);
+  return self->trouble;
 }

@@ -8,7 +8,9 @@ G_BEGIN_DECLS
 /* A GListModel over a question. It holds ids only and fetches a row when it is
  * asked for, so 200,000 rows open as fast as 20. It follows the farm: on
  * "changed" rows that stayed are told (BedRow emits "changed"), and only the
- * differing middle is spliced. A new sort or filter is a new BedList. */
+ * differing middle is spliced. A new sort or filter is a new BedList.
+ *
+ * Signal "trouble" (): bed_list_get_trouble() answers otherwise than before. */
 #define BED_TYPE_ROW (bed_row_get_type ())
 G_DECLARE_FINAL_TYPE (BedRow, bed_row, BED, ROW, GObject)
 
@@ -34,6 +36,10 @@ BedList *bed_list_new (BedFarm *farm, const BedListSpec *spec);
 /* Place of the row with that id, or -1; the id of the row at a place there is. */
 int bed_list_find (BedList *self, gint64 id);
 gint64 bed_list_get_id (BedList *self, guint position);
+
+/* Why the rows or some of them could not be read when they were last asked for, or NULL: what was
+ * there stays. Not that another program holds the farm, which the farm tells. Borrowed. */
+const GError *bed_list_get_trouble (BedList *self);
 
 /* Columns by name; unset reads as NULL, 0. Texts are borrowed until the row changes. */
 gboolean bed_row_has (BedRow *self, const char *column);

@@ -70,7 +70,7 @@ bed_near_dup_name (BedFarm *farm, BedKind kind, const char *name)
           nearest = g_strdup (bed_query_text (q, 0));
         }
     }
-  return g_steal_pointer (&nearest);
+  return bed_query_finish (q, NULL) ? g_steal_pointer (&nearest) : NULL;
 }
 
 /* "a, b, c" of up to six names, or NULL when there are none or more. */
@@ -85,7 +85,7 @@ few_names (BedFarm *farm, BedKind kind)
 
   while (bed_query_next (q))
     g_ptr_array_add (names, g_strdup (bed_query_text (q, 0)));
-  if (names->len == 0 || names->len > 6)
+  if (!bed_query_finish (q, NULL) || names->len == 0 || names->len > 6)
     return NULL;
   g_ptr_array_add (names, NULL);
   return g_strjoinv (", ", (char **) names->pdata);

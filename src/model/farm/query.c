@@ -134,11 +134,12 @@ bed_query_column_name (BedQuery *self, int column)
   return sqlite3_column_name (self->stmt, column);
 }
 
-gint64
-bed_query_one (BedFarm *farm, const char *sql, gint64 parameter)
+gboolean
+bed_query_one (BedFarm *farm, const char *sql, gint64 parameter, gint64 *answer, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (farm, sql);
 
   bed_query_bind_int (q, 1, parameter);
-  return bed_query_next (q) ? bed_query_int (q, 0) : 0;
+  *answer = bed_query_next (q) ? bed_query_int (q, 0) : 0;
+  return bed_query_finish (q, error);
 }

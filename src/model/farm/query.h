@@ -29,8 +29,9 @@ void bed_query_bind_text (BedQuery *self, int parameter, const char *value);
 /* To the next row; FALSE at the end and on an error. */
 gboolean bed_query_next (BedQuery *self);
 
-/* Whether the rows ended well; also makes the question ready to be asked again. */
-gboolean bed_query_finish (BedQuery *self, GError **error);
+/* Whether the rows ended well; also makes the question ready to be asked again. Every question is
+ * asked this: until then a failed one looks as if it had no rows. */
+gboolean bed_query_finish (BedQuery *self, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Of the row bed_query_next stepped to. Text is borrowed until the next step; NULL reads as NULL,
  * 0 and 0.0. In text that is not UTF-8, U+FFFD stands for each byte that is none. */
@@ -41,7 +42,9 @@ const char *bed_query_text (BedQuery *self, int column);
 int bed_query_n_columns (BedQuery *self);
 const char *bed_query_column_name (BedQuery *self, int column);
 
-/* First column of the first row, for questions with one number as answer; 0 when there is none. */
-gint64 bed_query_one (BedFarm *farm, const char *sql, gint64 parameter);
+/* For questions with one number as answer: the first column of the first row into @answer, 0 when
+ * there is none. */
+gboolean bed_query_one (BedFarm *farm, const char *sql, gint64 parameter, gint64 *answer,
+                        GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -181,12 +181,14 @@ check_currency (BedFarm *farm, BedRecord *record, GPtrArray *faults)
   if (!before || strcmp (before, BED_CURRENCY_NONE) == 0
       || g_strcmp0 (before, bed_record_get_text (record, "currency")) == 0)
     return;
+  gint64 any;
   if (bed_query_one (farm,
                      "SELECT EXISTS (SELECT 1 FROM purchase) OR EXISTS (SELECT 1 FROM equipment)"
                      " OR EXISTS (SELECT 1 FROM line WHERE price IS NOT NULL)"
                      " OR EXISTS (SELECT 1 FROM spawn WHERE cost IS NOT NULL)"
                      " OR EXISTS (SELECT 1 FROM hours WHERE rate IS NOT NULL)",
-                     0))
+                     0, &any, NULL)
+      && any)
     bed_rules_add (
         faults, record, "currency",
         g_strdup_printf (_ ("Currency: amounts are already written down in %s and would not be "

@@ -437,5 +437,7 @@ bed_rules_check_left (BedFarm *farm, BedRecord *before, BedRecord *after, GPtrAr
           if (line)
             bed_rules_check_pairs (farm, line, NULL, faults);
         }
+      if (!bed_query_finish (q, NULL))
+        return; /* and the writing round this fails */
     }
 }

@@ -119,7 +119,7 @@ append_name (GString *names, const char *name)
 }
 
 /* Stacks of which every log is in @left are named, and their logs taken out of it. */
-static void
+static gboolean
 name_stacks (BedFarm *farm, GHashTable *left, GString *names)
 {
   g_autoptr (BedQuery) q = bed_query_new (
@@ -140,6 +140,7 @@ name_stacks (BedFarm *farm, GHashTable *left, GString *names)
       for (guint i = 0; ids[i]; i++)
         g_hash_table_remove (left, GSIZE_TO_POINTER (g_ascii_strtoll (ids[i], NULL, 10)));
     }
+  return bed_query_finish (q, NULL);
 }
 
 char *
@@ -147,11 +148,12 @@ bed_source_dup_names (BedFarm *farm, GArray *logs)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && logs != NULL, NULL);
   g_autoptr (GHashTable) left = g_hash_table_new (NULL, NULL);
-  GString *names = g_string_new (NULL);
+  g_autoptr (GString) names = g_string_new (NULL);
 
   for (guint i = 0; i < logs->len; i++)
     g_hash_table_add (left, GSIZE_TO_POINTER (g_array_index (logs, gint64, i)));
-  name_stacks (farm, left, names);
+  if (!name_stacks (farm, left, names))
+    return NULL;
   for (guint i = 0; i < logs->len; i++)
     {
       gint64 id = g_array_index (logs, gint64, i);
@@ -160,5 +162,5 @@ bed_source_dup_names (BedFarm *farm, GArray *logs)
       g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, id);
       append_name (names, code ? code : "");
     }
-  return g_string_free (names, FALSE);
+  return g_strdup (names->str);
 }

@@ -18,7 +18,8 @@ gint64 bed_source_find (BedFarm *farm, const char *text, BedKind *kind, GError *
 GArray *bed_source_find_logs (BedFarm *farm, const char *text, GError **error);
 
 /* The reverse, as short as it can be: whole stacks by name, the others by code, divided by
- * commas. @logs holds gint64; (transfer full). */
+ * commas. @logs holds gint64; (transfer full). NULL when it could not be asked (see
+ * bed_farm_end_reading()). */
 char *bed_source_dup_names (BedFarm *farm, GArray *logs);
 
 G_END_DECLS

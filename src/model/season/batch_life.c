@@ -42,9 +42,9 @@ read_work (BedFarm *farm, gint64 batch, GArray *work, GError **error)
 
 /* The life runs to this season, or to the last with a cost. */
 static guint
-count_years (BedFarm *farm, gint64 batch, const GArray *purchases, const GArray *work)
+count_years (gint64 today, const GArray *purchases, const GArray *work)
 {
-  gint64 years = 1 + bed_query_one (farm, "SELECT " YEAR ("bed_today ()"), batch);
+  gint64 years = 1 + today;
 
   for (guint i = 0; i < purchases->len; i++)
     years = MAX (years, 1 + (gint64) g_array_index (purchases, BedBatchPurchase, i).year);
@@ -60,20 +60,22 @@ bed_batch_life_cost (BedFarm *farm, gint64 batch, GError **error)
   g_autoptr (GArray) purchases = g_array_new (FALSE, FALSE, sizeof (BedBatchPurchase));
   g_autoptr (GArray) work = g_array_new (FALSE, FALSE, sizeof (BedBatchWork));
 
-  if (!read_purchases (farm, batch, purchases, error) || !read_work (farm, batch, work, error))
+  gint64 year, logs, picked;
+
+  if (!read_purchases (farm, batch, purchases, error) || !read_work (farm, batch, work, error)
+      || !bed_query_one (farm, "SELECT " YEAR ("bed_today ()"), batch, &year, error)
+      || !bed_query_one (farm, "SELECT count (*) FROM log WHERE batch = ?1", batch, &logs, error)
+      || !bed_query_one (farm, "SELECT picked FROM batch_summary WHERE id = ?1", batch, &picked,
+                         error))
     return NULL;
   BedBatchLife life = {
     .purchases = (const BedBatchPurchase *) (gpointer) purchases->data,
     .n_purchases = purchases->len,
     .work = (const BedBatchWork *) (gpointer) work->data,
     .n_work = work->len,
-    .years = count_years (farm, batch, purchases, work),
-    .logs = (guint) bed_query_one (farm, "SELECT count (*) FROM log WHERE batch = ?1", batch),
-    .marketable_kg = (double) bed_query_one (farm,
-                                             "SELECT coalesce (picked, 0) FROM"
-                                             " batch_summary WHERE id = ?1",
-                                             batch)
-                     / 1e6,
+    .years = count_years (year, purchases, work),
+    .logs = (guint) logs,
+    .marketable_kg = (double) picked / 1e6,
   };
   return bed_batch_costs_new (&life, error);
 }

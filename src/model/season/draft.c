@@ -23,11 +23,13 @@ fill_first_pattern (BedFarm *farm, BedRecord *record)
     { "margin", "5 cm", "2 in" },
   };
   gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
-  gboolean dowels = bed_query_one (farm,
-                                   "SELECT form = 'dowel' FROM spawn"
-                                   " ORDER BY received_on DESC, id DESC LIMIT 1",
-                                   0);
+  gint64 dowels;
 
+  if (!bed_query_one (farm,
+                      "SELECT form = 'dowel' FROM spawn"
+                      " ORDER BY received_on DESC, id DESC LIMIT 1",
+                      0, &dowels, NULL))
+    return;
   bed_value_parse (farm, record, "hole_diameter",
                    dowels ? (us ? "5/16 in" : "8 mm")
                    : us   ? "7/16 in"
@@ -44,10 +46,13 @@ fill_batch (BedFarm *farm, BedRecord *record)
   static const char *const habits[]
       = { "method", "hole_diameter", "hole_depth",   "along",       "between",
           "margin", "closing",       "holes_sealed", "ends_sealed", "wax" };
-  gint64 last = bed_query_one (farm,
-                               "SELECT id FROM batch"
-                               " ORDER BY inoculated_on DESC, id DESC LIMIT 1",
-                               0);
+  gint64 last;
+
+  if (!bed_query_one (farm,
+                      "SELECT id FROM batch"
+                      " ORDER BY inoculated_on DESC, id DESC LIMIT 1",
+                      0, &last, NULL))
+    return;
   g_autoptr (BedRecord) before = last ? bed_farm_load (farm, BED_KIND_BATCH, last, NULL) : NULL;
 
   bed_record_set_text (record, "method", "drilled");

@@ -15,7 +15,8 @@ bed_pick_find_lot (BedFarm *farm, const char *day)
       = bed_query_new (farm, "SELECT id FROM lot WHERE picked_on = ?1 ORDER BY id DESC LIMIT 1");
 
   bed_query_bind_text (q, 1, day);
-  return bed_query_next (q) ? bed_query_int (q, 0) : 0;
+  gint64 lot = bed_query_next (q) ? bed_query_int (q, 0) : 0;
+  return bed_query_finish (q, NULL) ? lot : 0;
 }
 
 char *

@@ -111,10 +111,10 @@ bed_season_mg_per_log (const BedSeason *figures)
   return divide (figures->picked, figures->logs);
 }
 
-void
-bed_season_range (BedFarm *farm, int *first, int *last)
+gboolean
+bed_season_range (BedFarm *farm, int *first, int *last, GError **error)
 {
-  g_return_if_fail (BED_IS_FARM (farm));
+  g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
   int now = bed_season_of (farm, bed_farm_get_today (farm));
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT bed_season (min (day)), bed_season (max (day)) FROM ("
@@ -130,6 +130,7 @@ bed_season_range (BedFarm *farm, int *first, int *last)
       *first = MIN (now, bed_query_int (q, 0));
       *last = MAX (now, bed_query_int (q, 1));
     }
+  return bed_query_finish (q, error);
 }
 
 static void

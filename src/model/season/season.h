@@ -33,7 +33,7 @@ double bed_season_mg_per_log (const BedSeason *figures);
 
 /* First and last season with any record of inoculation, crop or money; the running one when
  * there is none. */
-void bed_season_range (BedFarm *farm, int *first, int *last);
+gboolean bed_season_range (BedFarm *farm, int *first, int *last, GError **error);
 
 /* Part of a season's cost. */
 typedef struct

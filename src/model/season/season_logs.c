@@ -40,21 +40,12 @@ dup_id (gint64 id)
 }
 
 static gboolean
-finish (BedQuery *q, GError **error)
-{
-  gboolean well = bed_query_finish (q, error);
-
-  bed_query_free (q);
-  return well;
-}
-
-static gboolean
 read_batches (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
-  BedQuery *q = bed_query_new (self->farm,
-                               "SELECT b.id, bed_season (b.inoculated_on),"
-                               " coalesce (s.strain_name, '-')"
-                               " FROM batch b LEFT JOIN batch_spawn s ON s.batch = b.id");
+  g_autoptr (BedQuery) q
+      = bed_query_new (self->farm, "SELECT b.id, bed_season (b.inoculated_on),"
+                                   " coalesce (s.strain_name, '-')"
+                                   " FROM batch b LEFT JOIN batch_spawn s ON s.batch = b.id");
 
   while (bed_query_next (q))
     {
@@ -64,7 +55,7 @@ read_batches (BedSeasonLogs *self, Kinds *kinds, GError **error)
       g_hash_table_insert (kinds->batches, dup_id (bed_query_int (q, 0)),
                            g_memdup2 (&batch, sizeof batch));
     }
-  return finish (q, error);
+  return bed_query_finish (q, error);
 }
 
 static Wood *
@@ -85,7 +76,7 @@ find_wood (BedSeasonLogs *self, Kinds *kinds, gint64 id, GError **error)
 static gboolean
 read_fellings (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
-  BedQuery *q = bed_query_new (self->farm, "SELECT id, wood FROM felling");
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, "SELECT id, wood FROM felling");
   gboolean well = TRUE;
 
   while (well && bed_query_next (q))
@@ -95,7 +86,7 @@ read_fellings (BedSeasonLogs *self, Kinds *kinds, GError **error)
       well = wood != NULL;
       g_hash_table_insert (kinds->fellings, dup_id (bed_query_int (q, 0)), wood);
     }
-  return finish (q, well ? error : NULL) && well;
+  return bed_query_finish (q, well ? error : NULL) && well;
 }
 
 static BedSize
@@ -121,10 +112,11 @@ weigh_wood (const BedWoodNumbers *numbers, const BedLogSize *size)
 static gboolean
 read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
-  BedQuery *q = bed_query_new (self->farm, "SELECT id, batch, felling, retired_on,"
-                                           " retired_why IN ('sold', 'lost'), small_diameter,"
-                                           " coalesce (large_diameter, small_diameter), length"
-                                           " FROM log ORDER BY id");
+  g_autoptr (BedQuery) q = bed_query_new (self->farm,
+                                          "SELECT id, batch, felling, retired_on,"
+                                          " retired_why IN ('sold', 'lost'), small_diameter,"
+                                          " coalesce (large_diameter, small_diameter), length"
+                                          " FROM log ORDER BY id");
 
   while (bed_query_next (q))
     {
@@ -154,7 +146,7 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 
       g_array_append_val (self->logs, log);
     }
-  return finish (q, error);
+  return bed_query_finish (q, error);
 }
 
 /* Public */

@@ -29,15 +29,17 @@ check_fields (BedRecord *record, const char *const *needed, GError **error)
 }
 
 /* Trees cut are cut to the farm's own length. */
-static double
-read_bolt (BedFarm *farm)
+static gboolean
+read_bolt (BedFarm *farm, double *mm, GError **error)
 {
-  gint64 usual = bed_query_one (farm,
-                                "SELECT avg (length) FROM (SELECT length FROM log"
-                                " ORDER BY id DESC LIMIT 100)",
-                                0);
+  gint64 usual;
+  gboolean well = bed_query_one (farm,
+                                 "SELECT avg (length) FROM (SELECT length FROM log"
+                                 " ORDER BY id DESC LIMIT 100)",
+                                 0, &usual, error);
 
-  return usual ? (double) usual / 1000 : BOLT_MM;
+  *mm = usual ? (double) usual / 1000 : BOLT_MM;
+  return well;
 }
 
 gboolean
@@ -46,13 +48,14 @@ bed_woodland_bolts_read (BedFarm *farm, BedRecord *felling, BedWoodlandBolts *bo
   g_return_val_if_fail (BED_IS_FARM (farm) && felling != NULL && bolts != NULL, FALSE);
   static const char *const needed[] = { "wood", "dbh", "height", NULL };
   g_auto (BedWood) wood = { 0 };
+  double bolt_mm;
 
-  if (!check_fields (felling, needed, error)
+  if (!check_fields (felling, needed, error) || !read_bolt (farm, &bolt_mm, error)
       || !bed_woods_read (farm, bed_record_get_int (felling, "wood"), &wood, error))
     return FALSE;
   BedTree tree = { (double) bed_record_get_int (felling, "dbh") / 1000,
-                   (double) bed_record_get_int (felling, "height") / 1000, STUMP_MM,
-                   read_bolt (farm), TOP_MM };
+                   (double) bed_record_get_int (felling, "height") / 1000, STUMP_MM, bolt_mm,
+                   TOP_MM };
   g_autoptr (BedTreeYield) yield = bed_tree_yield_new (&wood, &tree, error);
   if (!yield || !bed_tree_second_rule (&wood, &tree, &bolts->second, error))
     return FALSE;

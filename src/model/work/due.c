@@ -233,6 +233,8 @@ dup_soak_draft (BedFarm *farm)
       bed_record_set_text (draft, "tank", bed_query_text (q, 0));
       bed_record_set_text (draft, "water", bed_query_text (q, 1));
     }
+  if (!bed_query_finish (q, NULL))
+    g_clear_object (&draft);
   return draft;
 }
 
@@ -257,6 +259,8 @@ dup_pick_draft (BedFarm *farm, const BedDueItem *item)
   bed_query_bind_int (q, 1, item->id);
   if (bed_query_next (q) && bed_query_int (q, 1) == 1 && !bed_query_is_null (q, 0))
     bed_record_set_int (draft, "stack", bed_query_int (q, 0));
+  if (!bed_query_finish (q, NULL))
+    g_clear_object (&draft);
   return draft;
 }
 
@@ -334,6 +338,8 @@ bed_due_dup_logs (BedFarm *farm, const BedDueItem *item)
       gint64 id = bed_query_int (q, 0);
       g_array_append_val (logs, id);
     }
+  if (!bed_query_finish (q, NULL))
+    g_array_set_size (logs, 0);
   return logs;
 }
 

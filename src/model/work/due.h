@@ -68,7 +68,8 @@ GPtrArray *bed_due_list (BedFarm *farm, GError **error);
 
 /* The records that the work of @item makes, begun: a soak put in now, a pick of today,
  * a soak lifted now, a weighing, a check, a batch. (transfer full); NULL for what is not
- * recorded. A record of kind DUE comes back with done_on set. */
+ * recorded, and when it could not be asked (see bed_farm_end_reading()). A record of kind DUE comes
+ * back with done_on set. */
 BedRecord *bed_due_dup_draft (BedFarm *farm, const BedDueItem *item);
 
 /* The logs that a soak due now would take, or the one that dries out; element gint64,

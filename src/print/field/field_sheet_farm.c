@@ -211,8 +211,11 @@ add_values (GHashTable *values, BedFarm *farm, BedRecord *record)
 static gboolean
 add_spawn (GHashTable *values, BedFarm *farm, gint64 batch, GError **error)
 {
-  gint64 id = bed_query_one (farm, "SELECT id FROM spawn_used WHERE batch = ?1 ORDER BY id LIMIT 1",
-                             batch);
+  gint64 id;
+
+  if (!bed_query_one (farm, "SELECT id FROM spawn_used WHERE batch = ?1 ORDER BY id LIMIT 1", batch,
+                      &id, error))
+    return FALSE;
   g_autoptr (BedRecord) used = id ? bed_farm_load (farm, BED_KIND_SPAWN_USED, id, error) : NULL;
 
   if (id && !used)

@@ -198,9 +198,11 @@ bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate, G
 
   if (!mushrooms)
     return FALSE;
-  gint64 mass = crate->mass ? crate->mass
-                            : bed_query_one (farm, "SELECT picked FROM lot_summary WHERE id = ?1",
-                                             crate->lot);
+  gint64 mass = crate->mass;
+  if (!mass
+      && !bed_query_one (farm, "SELECT picked FROM lot_summary WHERE id = ?1", crate->lot, &mass,
+                         error))
+    return FALSE;
   g_autofree char *amount = mass ? format_mass (farm, mass) : NULL;
   g_autofree char *picked = dup_date (bed_record_get_text (lot, "picked_on"));
   g_autofree char *packed = dup_date (crate->packed ? crate->packed : bed_farm_get_today (farm));

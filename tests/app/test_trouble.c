@@ -1,0 +1,311 @@
+/* Each question that a page, a form or a dialog asks fails once, one after the other: it is said,
+ * nothing says meanwhile that there is nothing, and when it goes well again all is as before. */
+#include "app_test.h"
+
+#include <glib/gstdio.h>
+#include <sqlite3.h>
+#include <string.h>
+
+#include "app/window/window.h"
+#include "model/demo/demo.h"
+#include "model/farm/farm_private.h"
+
+static const char *const page_names[]
+    = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };
+
+/* What pages, parts and tables say where there is nothing. */
+static const char *const nothing[] = {
+  "Nothing",        "No tree felled",   "No stand yet", "No spawn in store",
+  "No batch",       "No soak yet",      "No logs yet",  "No sale yet",
+  "No lot yet",     "No equipment yet", "No area",      "Not looked at yet",
+  "Not soaked yet", "Not weighed yet",  "None of it",   "Every log lies in a stack",
+  "Choose one in",
+};
+
+#define SAID "interrupted" /* SQLite's word in the sentence */
+
+static BedFarm *farm;
+static BedWindow *window;
+
+/* --- the fault ----------------------------------------------------------------------- */
+
+static struct
+{
+  gboolean counting;
+  guint asked; /* questions since it was armed */
+  guint fail;  /* which of them fails, from 1; 0: none */
+  gboolean failing;
+  gboolean hit;
+  char *sql;
+} fault;
+
+/* Looking for others' work goes on by itself, and a transaction that ends is no question. */
+static gboolean
+is_question (const char *sql)
+{
+  return !g_str_has_prefix (sql, "PRAGMA data_version") && !g_str_has_prefix (sql, "COMMIT")
+         && !g_str_has_prefix (sql, "ROLLBACK") && !g_str_has_prefix (sql, "BEGIN")
+         && !g_str_has_prefix (sql, "--");
+}
+
+/* Asked after each step of the virtual machine, which is one of the statement begun last. */
+static int
+progress_cb (void *data)
+{
+  return fault.failing;
+}
+
+static int
+statement_cb (unsigned type, void *data, void *statement, void *sql)
+{
+  fault.failing = fault.counting && is_question (sql) && ++fault.asked == fault.fail;
+  if (!fault.failing)
+    return 0;
+  fault.hit = TRUE;
+  g_free (fault.sql);
+  fault.sql = g_strdup (sql);
+  return 0;
+}
+
+static void
+arm (guint fail)
+{
+  fault.counting = TRUE;
+  fault.asked = 0;
+  fault.fail = fail;
+  fault.failing = fault.hit = FALSE;
+  sqlite3_progress_handler (bed_farm_get_db (farm), fail ? 1 : 0, progress_cb, NULL);
+}
+
+static guint
+disarm (void)
+{
+  fault.counting = fault.failing = FALSE;
+  sqlite3_progress_handler (bed_farm_get_db (farm), 0, NULL, NULL);
+  return fault.asked;
+}
+
+/* --- what is seen --------------------------------------------------------------------- */
+
+typedef gboolean (*Match) (GtkWidget *label, const char *text);
+
+static GtkWidget *
+find (GtkWidget *inside, Match match, const char *text)
+{
+  GtkWidget *found = GTK_IS_LABEL (inside) && match (inside, text) ? inside : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = find (child, match, text);
+  return found;
+}
+
+/* In a part that another covers it is seen when one goes there. */
+static gboolean
+says (GtkWidget *label, const char *text)
+{
+  return strstr (gtk_label_get_label (GTK_LABEL (label)), text) && gtk_widget_is_visible (label);
+}
+
+static gboolean
+shows (GtkWidget *label, const char *text)
+{
+  return strstr (gtk_label_get_label (GTK_LABEL (label)), text) && gtk_widget_get_mapped (label);
+}
+
+static GtkWidget *
+find_anywhere (Match match, const char *text)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  GtkWidget *found = NULL;
+
+  for (GList *l = windows; l && !found; l = l->next)
+    found = find (l->data, match, text);
+  return found;
+}
+
+static void
+add_words (GtkWidget *inside, GString *words)
+{
+  if (GTK_IS_LABEL (inside) && gtk_widget_get_mapped (inside))
+    g_string_append_printf (words, "%s\n", gtk_label_get_label (GTK_LABEL (inside)));
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    add_words (child, words);
+}
+
+static char *
+dup_words (GtkWidget *inside)
+{
+  GString *words = g_string_new (NULL);
+
+  add_words (inside, words);
+  return g_string_free (words, FALSE);
+}
+
+static gboolean
+is_toast (GtkWidget *label, const char *text)
+{
+  GtkWidget *in = gtk_widget_get_parent (label);
+
+  while (in && !g_str_equal (G_OBJECT_TYPE_NAME (in), "AdwToastWidget"))
+    in = gtk_widget_get_parent (in);
+  return in && says (label, text);
+}
+
+/* So that the next one is not taken for said. */
+static void
+close_toasts (void)
+{
+  GtkWidget *said;
+
+  while ((said = find_anywhere (is_toast, SAID)))
+    {
+      for (GtkWidget *next = gtk_widget_get_next_sibling (said); next;
+           next = gtk_widget_get_next_sibling (next))
+        if (GTK_IS_BUTTON (next))
+          g_signal_emit_by_name (next, "clicked");
+      app_settle (250);
+    }
+}
+
+/* --- the rounds ------------------------------------------------------------------------ */
+
+typedef void (*Deed) (const char *name);
+
+static void
+ask_again (const char *name)
+{
+  bed_farm_ask_again (farm);
+}
+
+static void
+check_said (const char *name, guint n, const char *before)
+{
+  for (guint i = 0; i < 10 && !find_anywhere (says, SAID); i++)
+    app_settle (50);
+  if (!find_anywhere (says, SAID))
+    g_error ("%s: question %u failed and nothing is said: %s", name, n, fault.sql);
+  for (guint i = 0; i < G_N_ELEMENTS (nothing); i++)
+    if (!strstr (before, nothing[i]) && find_anywhere (shows, nothing[i]))
+      g_error ("%s: question %u failed and “%s” is shown: %s", name, n, nothing[i], fault.sql);
+}
+
+static void
+check_whole (const char *name, guint n, const char *before, const char *after)
+{
+  g_auto (GStrv) was = g_strsplit (before, "\n", -1), is = g_strsplit (after, "\n", -1);
+
+  for (guint i = 0; was[i] || is[i]; i++)
+    if (g_strcmp0 (was[i], is[i]) != 0)
+      g_error ("%s: after question %u failed there is “%s” for “%s”: %s", name, n, is[i], was[i],
+               fault.sql);
+}
+
+/* Each question of @deed fails once. @back, if any, takes back what the deed opened. */
+static void
+fail_each (const char *name, Deed deed, Deed back)
+{
+  guint failed = 0, asked = 1;
+  g_autofree char *before = NULL;
+
+  arm (0);
+  deed (name);
+  app_settle (80);
+  asked = disarm ();
+  before = dup_words (GTK_WIDGET (window));
+  for (guint n = 1; n <= asked; n++)
+    {
+      if (back)
+        back (name);
+      arm (n);
+      deed (name);
+      app_settle (40);
+      disarm ();
+      g_assert_true (fault.hit);
+      failed++;
+      check_said (name, n, before);
+      close_toasts ();
+      if (back)
+        back (name);
+      deed (name);
+      app_settle (40);
+      g_autofree char *after = dup_words (GTK_WIDGET (window));
+      if (find_anywhere (says, SAID))
+        g_error ("%s: question %u is still said to have failed: %s", name, n, fault.sql);
+      check_whole (name, n, before, after);
+    }
+  g_print ("# %s: %u questions asked, %u failed\n", name, asked, failed);
+  g_assert_cmpuint (failed, ==, asked);
+  g_assert_cmpuint (failed, >, 0);
+}
+
+static void
+test_page (gconstpointer name)
+{
+  g_assert_true (bed_window_show_page (window, name));
+  app_settle (100);
+  fail_each (name, ask_again, NULL);
+}
+
+/* --- pages that are made ---------------------------------------------------------------- */
+
+static void
+leave_page (const char *name)
+{
+  bed_window_set_farm (window, NULL);
+  bed_window_set_farm (window, farm);
+  app_settle (40);
+}
+
+static void
+make_page (const char *name)
+{
+  bed_window_show_page (window, name);
+}
+
+static void
+test_make (gconstpointer name)
+{
+  leave_page (name);
+  fail_each (name, make_page, leave_page);
+}
+
+/* --- the whole --------------------------------------------------------------------------- */
+
+int
+main (int argc, char *argv[])
+{
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "farm.bedlog", NULL);
+  g_autoptr (GError) error = NULL;
+  const BedDemoPlan plan = { .logs = 12, .years = 2, .today = "2026-07-14" };
+
+  farm = bed_demo_new (path, &plan, &error);
+  g_assert_no_error (error);
+  window = g_object_new (BED_TYPE_WINDOW, NULL);
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, farm);
+  app_settle (200);
+  sqlite3_trace_v2 (bed_farm_get_db (farm), SQLITE_TRACE_STMT, statement_cb, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (page_names); i++)
+    {
+      g_autofree char *shown = g_strdup_printf ("/trouble/page/%s", page_names[i]);
+
+      g_test_add_data_func (shown, page_names[i], test_page);
+    }
+  for (guint i = 1; i < G_N_ELEMENTS (page_names); i++)
+    {
+      g_autofree char *made = g_strdup_printf ("/trouble/made/%s", page_names[i]);
+
+      g_test_add_data_func (made, page_names[i], test_make);
+    }
+  int result = g_test_run ();
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+  g_clear_object (&farm);
+  g_unlink (path);
+  g_rmdir (folder);
+  return result;
+}
