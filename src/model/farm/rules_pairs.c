@@ -292,12 +292,12 @@ static const Pair pairs[] = {
         "(EXISTS (SELECT 1 FROM line n WHERE n.lot = p.lot)"
         " OR EXISTS (SELECT 1 FROM drying d WHERE d.lot = p.lot)) AND " IS_TOO_MUCH,
         SAY_TOO_MUCH, END (PICK, "p", "mass", .sum_of = "lot")),
-  PAIR (
-      E, "t.code", "line n JOIN lot t ON t.id = n.lot LEFT JOIN drying d ON d.lot = t.id",
-      "n.form = 'dried' AND (SELECT sum (o.mass) FROM line o WHERE o.lot = t.id"
-      " AND o.form = 'dried') > coalesce ((SELECT sum (c.dried_mass) FROM drying c WHERE c.lot = t.id), 0)",
-      N_ ("Not so much of lot {1} was dried."), END (LINE, "n", "mass"),
-      END (DRYING, "d", "dried_mass")),
+  PAIR (E, "t.code", "line n JOIN lot t ON t.id = n.lot LEFT JOIN drying d ON d.lot = t.id",
+        "n.form = 'dried' AND (SELECT sum (o.mass) FROM line o WHERE o.lot = t.id"
+        " AND o.form = 'dried') > coalesce ((SELECT sum (c.dried_mass) FROM drying c"
+        " WHERE c.lot = t.id), 0)",
+        N_ ("Not so much of lot {1} was dried."), END (LINE, "n", "mass"),
+        END (DRYING, "d", "dried_mass")),
 };
 
 #undef E
