@@ -5,8 +5,6 @@
 #include "science/measure.h"
 #include <glib-object.h>
 
-G_BEGIN_DECLS
-
 /* A farm file, open. Everything is read through it and every change goes
  * through a BedEdit on it. One thread at a time.
  *
@@ -124,5 +122,3 @@ char *bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id);
 
 /* How many records of the kind there are. */
 gint64 bed_farm_count (BedFarm *self, BedKind kind);
-
-G_END_DECLS

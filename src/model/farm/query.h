@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* A question to the farm: one SELECT over the tables and the views of
  * data/schema/views.sql. Anything that would write is refused. Columns count
  * from 0, parameters (?1, ?2) from 1.
@@ -43,5 +41,3 @@ const char *bed_query_column_name (BedQuery *self, int column);
 
 /* First column of the first row, for questions with one number as answer; 0 when there is none. */
 gint64 bed_query_one (BedFarm *farm, const char *sql, gint64 parameter);
-
-G_END_DECLS

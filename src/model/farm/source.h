@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* What a grower names when picking or soaking: a log, a stack or a batch. */
 
 /* The id of the log, stack or batch called @text, looked for in that order, and its kind; a
@@ -20,5 +18,3 @@ GArray *bed_source_find_logs (BedFarm *farm, const char *text, GError **error);
 /* The reverse, as short as it can be: whole stacks by name, the others by code, divided by
  * commas. @logs holds gint64; (transfer full). */
 char *bed_source_dup_names (BedFarm *farm, GArray *logs);
-
-G_END_DECLS
