@@ -32,6 +32,9 @@ UNION ALL
 SELECT p.id, p.batch, p.picked_on, p.mass * 1.0
   FROM pick p WHERE coalesce (p.log, p.stack) IS NULL AND p.batch IS NOT NULL;
 
+CREATE TEMP VIEW slow_main_spawn AS
+SELECT batch, spawn FROM slow_batch_spawn;
+
 CREATE TEMP VIEW slow_batch_spawn AS
 WITH most AS
   (SELECT u.batch, u.spawn FROM spawn_used u

@@ -10,6 +10,9 @@
 --   bed_lies (since, until, day)     it lies there from the day it came, the day it left not
 --   bed_run_over (inoculated_on, months), bed_rest_over (put_in, weeks),
 --   bed_flush_over (taken_out)       when the spawn run, the rest, the flush is over
+--   bed_rest_weeks (weeks)           how long a strain rests: as it says, or as the farm does
+--   bed_out_of_sight (retired_why)   sold or lost: how long it lives on is not known
+--   main_spawn                       the spawn lot that a batch goes by
 --   until IS NULL                    where it lies now: no date of a place may lie ahead
 --   hours_paid, spawn_share, equipment_owned   what work, spawn and equipment cost
 --   log_waiting, log_forced          which logs lie nowhere, which may be soaked
@@ -36,15 +39,20 @@ SELECT p.id, l.id, p.picked_on, p.lot, p.mass * 1.0 /
        AND bed_alive (l.retired_on, p.picked_on)
  WHERE +p.log IS NULL AND +p.stack IS NULL AND p.batch IS NOT NULL;
 
--- Which strain and spawn a batch carries (the lot most of it came from).
+-- The spawn lot most of a batch came from; NULL where none is entered.
+CREATE TEMP VIEW main_spawn AS
+SELECT b.id AS batch, (SELECT u.spawn FROM spawn_used u WHERE u.batch = b.id
+                        ORDER BY coalesce (u.mass, u.pieces, 0) DESC, u.id LIMIT 1) AS spawn
+  FROM batch b;
+
+-- Which strain and spawn a batch carries.
 CREATE TEMP VIEW batch_spawn AS
-SELECT b.id AS batch, s.id AS spawn, s.code AS spawn_code, s.form AS form, t.id AS strain,
+SELECT b.batch, s.id AS spawn, s.code AS spawn_code, s.form AS form, t.id AS strain,
        t.name AS strain_name, t.type AS strain_type, m.id AS mushroom,
        m.common_name AS mushroom_name, t.run_least AS run_least, t.run_most AS run_most,
-       coalesce(t.rest_weeks, (SELECT rest_weeks FROM farm), 8) AS rest_weeks
-  FROM batch b
-  LEFT JOIN spawn s ON s.id = (SELECT u.spawn FROM spawn_used u WHERE u.batch = b.id
-                                ORDER BY coalesce(u.mass, u.pieces, 0) DESC, u.id LIMIT 1)
+       bed_rest_weeks (t.rest_weeks) AS rest_weeks
+  FROM main_spawn b
+  LEFT JOIN spawn s ON s.id = b.spawn
   LEFT JOIN strain t ON t.id = s.strain
   LEFT JOIN mushroom m ON m.id = t.mushroom;
 
@@ -57,8 +65,7 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
        t.name AS strain_name, m.common_name AS mushroom_name,
        x.stack, k.name AS stack_name, x.tier, x.slot, x.since AS place_since,
        s.code AS soak_code, s.put_in AS soaked_in, s.taken_out AS soaked_out,
-       bed_rest_over (s.put_in, coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
-         AS soak_from,
+       bed_rest_over (s.put_in, bed_rest_weeks (t.rest_weeks)) AS soak_from,
        (SELECT sum(p.mass) FROM pick p WHERE p.log = l.id) AS picked_alone,
        (SELECT max(p.picked_on) FROM pick p WHERE p.log = l.id) AS picked_last,
        CASE
@@ -66,8 +73,7 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
          WHEN l.batch IS NULL THEN 'felled'
          WHEN bed_lies (s.put_in, s.taken_out, bed_now ()) THEN 'soaking'
          WHEN bed_flush_over (s.taken_out) >= bed_today () THEN 'fruiting'
-         WHEN bed_rest_over (s.put_in, coalesce (t.rest_weeks, (SELECT rest_weeks FROM farm), 8))
-              > bed_today () THEN 'resting'
+         WHEN bed_rest_over (s.put_in, bed_rest_weeks (t.rest_weeks)) > bed_today () THEN 'resting'
          WHEN s.id IS NULL
               AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)
               AND bed_run_over (b.inoculated_on, t.run_least) > bed_today () THEN 'spawn run'
@@ -77,9 +83,9 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
   JOIN felling f ON f.id = l.felling
   JOIN wood w ON w.id = f.wood
   LEFT JOIN batch b ON b.id = l.batch
-  -- As batch_spawn has it, which would be made whole for each log asked for.
-  LEFT JOIN spawn sp ON sp.id = (SELECT u.spawn FROM spawn_used u WHERE u.batch = l.batch
-                                  ORDER BY coalesce(u.mass, u.pieces, 0) DESC, u.id LIMIT 1)
+  -- Not batch_spawn, which would be made whole for each log asked for.
+  LEFT JOIN main_spawn u ON u.batch = l.batch
+  LEFT JOIN spawn sp ON sp.id = u.spawn
   LEFT JOIN strain t ON t.id = sp.strain
   LEFT JOIN mushroom m ON m.id = t.mushroom
   LEFT JOIN place x ON x.log = l.id AND x.until IS NULL

@@ -5,8 +5,6 @@
 #include "report/workbook_plan.h"
 #include <xlsxwriter.h>
 
-G_BEGIN_DECLS
-
 /* A workbook being written: formats, units, names, and the first thing that
  * went wrong. Everything inside src/report writes through it; once something
  * went wrong, every call is silent and does nothing more. */
@@ -101,5 +99,3 @@ double bed_book_ask (BedBook *book, const char *sql, BedBookCell cell);
 
 /* Whole units shown: 100 for cents. */
 gint64 bed_book_minor_units (BedBook *book);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "report/book.h"
 
-G_BEGIN_DECLS
-
 /* Native charts over named columns, in the workbook's own look: bars for
  * amounts, dots with whiskers where @low and @high are given. */
 typedef struct
@@ -23,5 +21,3 @@ typedef struct
 } BedBookChart;
 
 void bed_book_chart_draw (BedBook *book, lxw_worksheet *worksheet, const BedBookChart *chart);
-
-G_END_DECLS

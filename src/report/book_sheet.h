@@ -2,8 +2,6 @@
 
 #include "report/book.h"
 
-G_BEGIN_DECLS
-
 /* A sheet is a table of blocks, a block a table of columns, of figures or of
  * notes. This is the only way cells are written: pen.h. */
 
@@ -114,5 +112,3 @@ extern const BedBookSheet bed_sheet_organic;
 extern const BedBookSheet bed_sheet_next;
 extern const BedBookSheet bed_sheet_forecast;
 extern const BedBookSheet bed_sheet_notes;
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "report/book.h"
 
-G_BEGIN_DECLS
-
 /* Formulas of the workbook, written once and used twice: as the text of a cell
  * and as the value cached in it.
  *
@@ -52,5 +50,3 @@ double bed_expression_value (BedExpression *self, const BedScope *scope);
 
 /* The text of the cell, with its leading "="; borrowed, until it is asked for again. */
 const char *bed_expression_text (BedExpression *self, const BedScope *scope);
-
-G_END_DECLS

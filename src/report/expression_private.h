@@ -3,8 +3,6 @@
 #include "report/expression.h"
 #include "report/kept.h"
 
-G_BEGIN_DECLS
-
 #define BED_MAX_ARGUMENTS 3
 
 typedef enum
@@ -63,5 +61,3 @@ guint bed_scope_find (const BedScope *scope, const char *name, gsize length);
 
 /* "line.use.sold" -> "sold", as it is shown. */
 const char *bed_choice_word (const char *path, gsize length);
-
-G_END_DECLS

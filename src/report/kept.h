@@ -3,8 +3,6 @@
 #include "report/book_cell.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The cells of a named column, kept in memory so that SUMIFS and COUNTIFS over
  * them can be worked out as they will be in the workbook. */
 typedef struct
@@ -44,5 +42,3 @@ typedef struct _BedIndex BedIndex;
 BedIndex *bed_index_new (const BedKept *values, const BedCondition *conditions, guint n);
 void bed_index_free (BedIndex *index);
 double bed_index_find (BedIndex *index, const BedCondition *conditions, guint n);
-
-G_END_DECLS

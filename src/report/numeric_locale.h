@@ -3,8 +3,6 @@
 #include <glib.h>
 #include <locale.h>
 
-G_BEGIN_DECLS
-
 /* libxlsxwriter prints numbers with the process's decimal mark, which in half of
  * Europe makes a broken file. For as long as one of these is alive this thread
  * (and no other) writes numbers with a point.
@@ -35,5 +33,3 @@ bed_numeric_locale_leave (BedNumericLocale *self)
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedNumericLocale, bed_numeric_locale_leave)
-
-G_END_DECLS

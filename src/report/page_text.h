@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Heads and feet of printed pages are little programs (ECMA-376 part 1, 18.3.1.46): & begins a
  * command, the figures after one for a size belong to it, and a whole head holds at most 255
  * characters. */
@@ -18,5 +16,3 @@ typedef struct
 } BedPageText;
 
 void bed_page_text_append (GString *page, const BedPageText *how, const char *text);
-
-G_END_DECLS

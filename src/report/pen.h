@@ -3,8 +3,6 @@
 #include "report/book_sheet.h"
 #include "report/expression.h"
 
-G_BEGIN_DECLS
-
 /* Cells of one sheet, written from the top down: in constant memory a row that
  * has been left cannot be written any more. */
 typedef struct
@@ -49,5 +47,3 @@ void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBoo
 void bed_pen_table (BedPen *pen, const BedBlock *block);
 void bed_pen_figure (BedPen *pen, const BedBookFigure *figure);
 gboolean bed_book_figure_is_heading (const BedBookFigure *figure);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "report/workbook_plan.h"
 
-G_BEGIN_DECLS
-
 /* The season workbook: what a grower hands to an accountant, a certifier, a
  * lender, and reads in winter. One .xlsx file (ECMA-376) in the farm's units and
  * currency. Every total, average and ratio in it is a live formula that carries
@@ -24,5 +22,3 @@ char *bed_workbook_map_date (BedFarm *farm, int season);
  * BED_FARM_ERROR for the questions to the farm, and INVALID for a path where nothing may be
  * written (model/output.h). */
 gboolean bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error);
-
-G_END_DECLS

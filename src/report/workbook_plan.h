@@ -2,8 +2,6 @@
 
 #include <gio/gio.h>
 
-G_BEGIN_DECLS
-
 /* What is asked of bed_workbook_write(). */
 
 /* @fraction is 0 to 1, @doing the sheet being written (borrowed, translated). */
@@ -23,5 +21,3 @@ typedef struct
   gpointer progress_data;
   GCancellable *cancellable; /* may be NULL */
 } BedWorkbookPlan;
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Air and the moisture wood comes to in it. Temperatures degrees C, humidity percent. */
 
 typedef struct
@@ -27,5 +25,3 @@ double bed_air_saturation (double temperature);
  * percent for hardwood. Deficit: FAO 56 eq. 11. Dew point: Magnus form, O. A.
  * Alduchov, R. E. Eskridge, Journal of Applied Meteorology 35 (1996), eq. 21. */
 gboolean bed_air (double temperature, double humidity, BedAir *air, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Dividing an amount so that the parts sum to it exactly.
  *
  * Largest remainder (Hamilton's rule): every share is rounded towards zero and
@@ -22,5 +20,3 @@ G_BEGIN_DECLS
  * Error: no weights, or only zeros. */
 gboolean bed_apportion (gint64 total, const guint64 *weights, gsize n_weights, gint64 *parts,
                         GError **error);
-
-G_END_DECLS

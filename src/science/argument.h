@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* What every computation of this room answers to nonsense: an error that
  * names the argument, never NaN. */
 
@@ -25,5 +23,3 @@ gboolean bed_argument_between (const char *name, double value, double least, dou
 
 /* Whether @value is a finite number above zero. */
 gboolean bed_argument_positive (const char *name, double value, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* What the crop cost and what it must bring.
  *
  * Conventions of the enterprise budget: R. Van Tassell and others, Cornhusker
@@ -123,5 +121,3 @@ typedef struct
 BedBatchCosts *bed_batch_costs_new (const BedBatchLife *life, GError **error);
 void bed_batch_costs_free (BedBatchCosts *costs);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedBatchCosts, bed_batch_costs_free)
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Weeks and seasons. Dates are GDate, which knows no time zone. */
 
 /* Week 1 to 53 and the year it belongs to, ISO 8601: week 1 holds the first
@@ -29,5 +27,3 @@ gboolean bed_calendar_season (const GDate *date, const BedSeasonStart *start, in
 
 /* "2026", or "2026/27" when it runs over New Year. Free with g_free(). */
 char *bed_calendar_name (int year, const BedSeasonStart *start);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The letter or figure at the end of every code people read.
  *
  * ISO 7064 MOD 37,36 (ISO/IEC 7064:2003): characters 0-9 and A-Z, one check
@@ -18,5 +16,3 @@ char bed_check_character (const char *code);
 
 /* Whether the last character of @code is the check character of the rest. */
 gboolean bed_check_character_valid (const char *code);
-
-G_END_DECLS

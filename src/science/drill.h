@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The drilling pattern of a log.
  *
  * Units of this whole room: lengths are millimetres as double, whatever the
@@ -184,5 +182,3 @@ gboolean bed_drill_fit_holes (BedDrill *drill, int holes, GError **error);
 
 /* The fewest holes, at most 2000, that leave no point farther than @covering. */
 gboolean bed_drill_fit_covering (BedDrill *drill, double covering, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Where the moisture of a log is going. All moisture percent, dry basis; days. */
 
 typedef struct
@@ -63,5 +61,3 @@ gboolean bed_soak_fit (const BedSoaking *soaks, gsize n, BedSoakFit *fit, GError
 
 /* The gain to expect from @hours (0 to 240). */
 gboolean bed_soak_gain (const BedSoakFit *fit, double hours, double *gain_pct, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Water the air asks for, and days without rain. R. G. Allen, L. S. Pereira, D.
  * Raes, M. Smith, Crop Evapotranspiration, FAO Irrigation and Drainage Paper 56
  * (1998). */
@@ -54,5 +52,3 @@ typedef struct
  * without weighings only. @n may be 0. */
 gboolean bed_dry_spell (const BedWeatherDay *days, gsize n, BedDrySpellResult *result,
                         GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "science/statistics.h"
 
-G_BEGIN_DECLS
-
 /* What the next weeks and the next season will bring.
  *
  * What is expected follows from the logs: those soaked, by what a soak gives
@@ -48,5 +46,3 @@ typedef struct
  * each year of life (@n_years places); older logs are expected to give nothing. */
 gboolean bed_forecast_season (const BedForecastLogs *logs, gsize n_logs, const double *kg_by_year,
                               gsize n_years, double *expected_kg, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Money over years: depreciation, capital recovery, present value, rate of
  * return, payback.
  *
@@ -45,5 +43,3 @@ GArray *bed_return_rates (const double *flows, gsize n_flows, GError **error);
  * flow, linear inside the year. @years is -1 when it never does, and 0 when
  * the first flow is not an outlay. */
 gboolean bed_payback (const double *flows, gsize n_flows, double *years, GError **error);
-
-G_END_DECLS

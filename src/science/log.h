@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Volume and mass of a log. Diameters and lengths mm, volumes litres, masses kg,
  * moisture percent of dry mass. */
 
@@ -58,5 +56,3 @@ typedef struct
  * the species' bark_pct, which is of the wood's volume, not of the whole log. */
 gboolean bed_log_mass (const BedWoodNumbers *wood, double volume_l, BedLogMass *mass,
                        GError **error);
-
-G_END_DECLS

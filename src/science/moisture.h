@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Water in logs. Masses kg, moisture percent, always with its basis. Definitions:
  * Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), chapter 4. */
 
@@ -39,5 +37,3 @@ gboolean bed_moisture_mass_at (double dry_mass, double pct, BedBasis basis, doub
  * oven-dry (103 to 105 C to constant mass). */
 gboolean bed_moisture_from_disc (double disc_fresh, double disc_dry, double log_mass,
                                  double *dry_mass, GError **error);
-
-G_END_DECLS

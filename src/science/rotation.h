@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Which logs to soak in which week, so that the harvest follows demand.
  *
  * Logs of a group are alike. A soak of n logs in week w brings n kg_per_log over
@@ -102,5 +100,3 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedRotationPlan, bed_rotation_plan_free)
  * every place of @harvest_kg. What falls after the last week is lost to it. */
 void bed_rotation_harvest (const double *soaked_kg, gsize n_weeks, const double *lag_shares,
                            gsize n_lags, double *harvest_kg);
-
-G_END_DECLS

@@ -6,8 +6,6 @@
 
 #include "science/rotation.h"
 
-G_BEGIN_DECLS
-
 /* Groups that are alike. What is soaked at once is a unit: a log, or the whole
  * group where it may not be split. */
 typedef struct
@@ -64,5 +62,3 @@ void soaking_replan (Soaking *soaking);
  * @soaking comes with the greedy plan and leaves with the best one found.
  * Returns a bound no plan can beat (0 when the solver found none in time). */
 double rotation_solve (const Rotation *rotation, Soaking *soaking);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* How far the spawn has run. Progress goes with warmth: `effort` is degree days
  * since inoculation from bed_heat_day(), with the strain's limits (about 5 C below
  * and 30 C above: docs/sources.md, "Spawn run"), or plain days where no temperatures
@@ -67,5 +65,3 @@ gboolean bed_spawn_day (double effort, double wanted, const double *daily, gsize
 /* Earliest sensible first forcing, days from inoculation: full colonisation, and not
  * before a full year (D. B. Hill, FOR-85, Harvesting). @least_days is the setting. */
 gboolean bed_spawn_first_forcing (int full_day, int least_days, int *day, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* How logs lie. Lengths mm, masses kg. The kinds are the trade's; their measures
  * here are common practice, no published source, and can all be set. */
 
@@ -56,5 +54,3 @@ typedef struct
  * its width, and keep children off. */
 gboolean bed_stack_plan (BedStackKind kind, const BedStackLoad *load, const BedStackRules *rules,
                          BedStackPlan *plan, GError **error);
-
-G_END_DECLS

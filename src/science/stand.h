@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Stand arithmetic. Basal area m2 per ha at breast height, trees per ha. Formulas
  * as printed by D. R. Larsen, Forest Functions, University of Missouri. */
 
@@ -36,5 +34,3 @@ typedef struct
  * above the stand: nothing. Felling is licensed, skilled work: local rules first. */
 gboolean bed_stand_thin (const BedStand *stand, double residual, BedThinning *thinning,
                          GError **error);
-
-G_END_DECLS

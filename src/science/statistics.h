@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The few statistics the crop's questions share. */
 
 /* How much of an interval is known. A farm's first season has no spread, and a
@@ -42,5 +40,3 @@ double bed_quantile (const double *sorted, gsize n, double p);
  * a ratio of masses. @level is two-sided. No spread at all is not certainty (ten
  * young logs gave nothing; so they do): it is a point. */
 BedInterval bed_interval_t (double estimate, double spread, double freedom, double level);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "science/statistics.h"
 
-G_BEGIN_DECLS
-
 /* How long logs last.
  *
  * Product-limit estimate: E. L. Kaplan, P. Meier, "Nonparametric estimation from
@@ -44,5 +42,3 @@ double bed_survival_at (const GArray *curve, double age);
 /* The share of logs alive at @age that will be alive at @later >= @age; 0 when
  * none was ever seen to reach @age. */
 double bed_survival_ratio (const GArray *curve, double age, double later);
-
-G_END_DECLS

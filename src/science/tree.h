@@ -4,8 +4,6 @@
 
 #include "science/wood.h"
 
-G_BEGIN_DECLS
-
 /* What a standing tree gives in bolts. National-scale volume equations, J. A.
  * Westfall et al., USDA Forest Service GTR-WO-104 (2024), tables S1 (wood), S2
  * (bark), S4 (taper over bark), without ecodivision. Taper in small oaks runs up to
@@ -50,5 +48,3 @@ gboolean bed_tree_second_rule (const BedWood *wood, const BedTree *tree, guint *
 
 void bed_tree_yield_free (BedTreeYield *yield);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedTreeYield, bed_tree_yield_free)
-
-G_END_DECLS

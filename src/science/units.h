@@ -3,8 +3,6 @@
 #include "science/measure.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Measures: whole numbers of a fine SI unit inside, the farm's unit outside.
  *
  * A value is stored as a whole number so fine that what is typed in either
@@ -74,5 +72,3 @@ char *bed_measure_format_unit_rounded (BedMeasure measure, const BedNotation *no
 /* @value in the unit shown, for a workbook cell. Money is divided by a hundred:
  * for other currencies use bed_measure_format(). */
 double bed_measure_to_unit (BedMeasure measure, BedSystem system, gint64 value);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 
 /* Inside the room only: the table that units.c shows and units_parse.c reads. */
 
-G_BEGIN_DECLS
-
 typedef __int128 BedWide;
 
 /* stored value = (x * num + offset) / den, where x is in this unit. */
@@ -30,5 +28,3 @@ char *bed_unit_list (BedMeasure measure);
 
 /* num/den to the nearest whole number, halves away from zero; @den is above zero. */
 BedWide bed_wide_round (BedWide num, BedWide den);
-
-G_END_DECLS

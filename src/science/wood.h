@@ -4,8 +4,6 @@
 
 #include "science/log.h"
 
-G_BEGIN_DECLS
-
 /* The species table, data/wood.csv; where each figure comes from stands in its own
  * columns and in docs/sources.md. This room reads no files: it is handed the text. */
 
@@ -36,5 +34,3 @@ GPtrArray *bed_wood_table_new (const char *csv, GError **error);
 /* The wood called @name, common or Latin, large and small letters alike; else the
  * only one whose common name holds it. NULL and an error that says what is near. */
 const BedWood *bed_wood_find (GPtrArray *table, const char *name, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "science/statistics.h"
 
-G_BEGIN_DECLS
-
 /* What logs gave: by year of life, and strain by wood by diameter class, with
  * the luck of small groups taken out.
  *
@@ -59,5 +57,3 @@ BedYields *bed_yields_new (const BedYieldRecord *records, gsize n_records, guint
                            double level, GError **error);
 void bed_yields_free (BedYields *yields);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYields, bed_yields_free)
-
-G_END_DECLS

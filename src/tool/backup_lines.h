@@ -2,8 +2,6 @@
 
 #include "tool/tool.h"
 
-G_BEGIN_DECLS
-
 typedef enum
 {
   BED_BACKUP_LIST_TEXT,
@@ -14,5 +12,3 @@ typedef enum
  * in it, and how many changes of the farm came after where the farm can be opened. An exit
  * code. */
 int bed_tool_list_backups (const char *path, BedBackupListForm form);
-
-G_END_DECLS

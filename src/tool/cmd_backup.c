@@ -12,14 +12,6 @@ typedef struct
   gboolean beside, list, json;
 } Options;
 
-static void
-options_clear (Options *o)
-{
-  g_free (o->to);
-  g_free (o->place);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
-
 static int
 read_options (Options *o, int *argc, char ***argv)
 {
@@ -93,7 +85,7 @@ choose_place (const char *path, const char *place)
 int
 bed_cmd_backup (int argc, char **argv)
 {
-  g_auto (Options) o = { NULL };
+  static Options o;
   int code = read_options (&o, &argc, &argv);
 
   if (code)

@@ -14,18 +14,6 @@ typedef struct
   char *closing, *units, *paper, *output;
 } Options;
 
-static void
-clear_options (Options *o)
-{
-  char *texts[]
-      = { o->farm,   o->batch, o->diameter, o->small_end, o->length, o->along, o->between,
-          o->margin, o->hole,  o->depth,    o->closing,   o->units,  o->paper, o->output };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
-    g_free (texts[i]);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, clear_options)
-
 static int
 read_options (Options *o, int *argc, char ***argv)
 {
@@ -126,7 +114,7 @@ write_guide (const Options *o, const BedNotation *notation, const BedDrill *dril
 int
 bed_cmd_drill (int argc, char **argv)
 {
-  g_auto (Options) o = { 0 };
+  static Options o;
   g_autoptr (GError) error = NULL;
   g_autoptr (BedFarm) farm = NULL;
   BedDrill drill = { 0, 0, 0, 150, 75, 50, 12, 25, BED_CLOSING_NEAREST };

@@ -21,24 +21,6 @@ typedef struct
   char *output;
 } Options;
 
-static void
-clear_options (Options *options)
-{
-  g_free (options->batch);
-  g_free (options->stack);
-  g_free (options->area);
-  g_free (options->spawn);
-  g_free (options->lot);
-  g_strfreev (options->logs);
-  g_free (options->mass);
-  g_free (options->price);
-  g_free (options->packed);
-  g_free (options->sheet);
-  g_free (options->sheets);
-  g_free (options->output);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, clear_options)
-
 static int
 read_options (Options *o, int *argc, char ***argv)
 {
@@ -191,7 +173,7 @@ list_sheets (GPtrArray *sheets)
 int
 bed_cmd_labels (int argc, char **argv)
 {
-  g_auto (Options) o = { 0 };
+  static Options o;
   g_autoptr (GError) error = NULL;
   int code = read_options (&o, &argc, &argv);
 

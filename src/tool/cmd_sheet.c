@@ -15,17 +15,6 @@ typedef struct
   int rows;
 } Options;
 
-static void
-clear_options (Options *options)
-{
-  g_free (options->batch);
-  g_free (options->felling);
-  g_free (options->stack);
-  g_free (options->paper);
-  g_free (options->output);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, clear_options)
-
 static int
 read_options (Options *o, int *argc, char ***argv)
 {
@@ -63,7 +52,7 @@ find (BedFarm *farm, BedKind kind, const char *name, gint64 *id, GError **error)
 int
 bed_cmd_sheet (int argc, char **argv)
 {
-  g_auto (Options) o = { .rows = DEFAULT_ROWS };
+  static Options o = { .rows = DEFAULT_ROWS };
   g_autoptr (GError) error = NULL;
   int code = read_options (&o, &argc, &argv);
 

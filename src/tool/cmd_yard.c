@@ -13,16 +13,6 @@ typedef struct
   char *area, *on, *paper, *output;
 } Options;
 
-static void
-clear_options (Options *o)
-{
-  g_free (o->area);
-  g_free (o->on);
-  g_free (o->paper);
-  g_free (o->output);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, clear_options)
-
 static int
 read_options (Options *o, int *argc, char ***argv)
 {
@@ -89,7 +79,7 @@ make_map (BedFarm *farm, const Options *o, const char *date, GError **error)
 int
 bed_cmd_yard (int argc, char **argv)
 {
-  g_auto (Options) o = { 0 };
+  static Options o;
   g_autoptr (BedFarm) farm = NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *date = NULL;

@@ -2,8 +2,6 @@
 
 #include "tool/tool.h"
 
-G_BEGIN_DECLS
-
 int bed_cmd_new (int argc, char **argv);
 int bed_cmd_demo (int argc, char **argv);
 int bed_cmd_import (int argc, char **argv);
@@ -24,5 +22,3 @@ int bed_cmd_rescue (int argc, char **argv);
 int bed_cmd_backup (int argc, char **argv);
 int bed_cmd_restore (int argc, char **argv);
 int bed_cmd_format (int argc, char **argv);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "print/page/document.h"
 #include "tool/tool.h"
 
-G_BEGIN_DECLS
-
 /* What labels, sheet and drill share. */
 
 /* As bed_tool_fail(); text that does not fit, a sheet that is wrong and a measure
@@ -23,5 +21,3 @@ gboolean bed_tool_read_mm (const char *text, const BedNotation *notation, double
 /* Writes @document (taken over) to @path by its ending: every page to .pdf, one to .png (300
  * dpi) or .svg. @now is the date in the file, NULL for the clock. The exit code. */
 int bed_tool_write_pages (BedDocument *document, const char *path, const char *now);
-
-G_END_DECLS

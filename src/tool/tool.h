@@ -5,8 +5,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* bedlog-tool: one file a command. A command prints its result to standard output and
  * what is wrong to standard error, and returns one of: */
 enum
@@ -54,5 +52,3 @@ void bed_tool_print_json (JsonBuilder *builder);
 /* A member with a text, null when NULL. */
 void bed_tool_json_text (JsonBuilder *builder, const char *name, const char *text);
 void bed_tool_json_int (JsonBuilder *builder, const char *name, gint64 value);
-
-G_END_DECLS

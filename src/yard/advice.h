@@ -4,8 +4,6 @@
 #include "yard/scene.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* What the trade warns of about one stack, in sentences. Each rule has its source
  * beside it in yard_advice.c. */
 typedef enum
@@ -28,5 +26,3 @@ typedef struct
 /* Element BedAdvice, owned; empty when there is nothing to say. @notation: for the lengths in the
  * sentences. */
 GPtrArray *bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "yard/moves.h"
 
-G_BEGIN_DECLS
-
 /* The corners of the area and of what stands on it, to be taken and set down elsewhere. No GTK. */
 typedef struct
 {
@@ -25,5 +23,3 @@ BedPoint bed_corner_snap (BedPoint at, double step);
  * yard". NULL with an error when the record is gone. */
 BedYardChange *bed_corner_move (BedFarm *farm, const BedYard *yard, const BedCorner *corner,
                                 BedPoint to, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "yard/pile.h"
 
-G_BEGIN_DECLS
-
 /* A stack seen from the side: each log end once, as a circle of its true
  * diameter. One look does not show every end (a crib's tiers lie crosswise, rows
  * stand one behind the other), so an elevation is one face or more, each with
@@ -78,5 +76,3 @@ guint bed_elevation_step (const BedElevation *self, guint end, BedDirection dire
 
 /* The end with that log, or -1. */
 int bed_elevation_find_log (const BedElevation *self, gint64 log);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "yard/yard.h"
 
-G_BEGIN_DECLS
-
 /* The area as it lay on @date (YYYY-MM-DD): the stacks that stood there, and the
  * logs in them at the end of that day. Where a stack stands is not dated: it is
  * drawn where it stands now. Stages are those of today and are left UNKNOWN on
@@ -14,5 +12,3 @@ BedYard *bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **e
 /* The days on which anything in the area changed (a stack built or taken down, a log moved), from
  * the first to the last; element char *, owned. For a slider. */
 GPtrArray *bed_yard_days (BedFarm *farm, gint64 area, GError **error);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "yard/pile.h"
 #include "yard/yard.h"
 
-G_BEGIN_DECLS
-
 /* What is done in the yard, as edits ready to be committed with their sentence.
  * Moves are made today: where a log lay before stays in its place records. */
 typedef struct
@@ -60,5 +58,3 @@ BedYardChange *bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *g
 
 /* @log lies in no stack any more: "Took log 26A-017-K out of Crib 4". */
 BedYardChange *bed_yard_take_out (BedFarm *farm, gint64 log, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "yard/yard.h"
 
-G_BEGIN_DECLS
-
 /* How the logs of one stack lie, in space: worked out once, then seen from above
  * (plan) and from the side (elevation).
  *
@@ -60,5 +58,3 @@ guint bed_stack_usual_per_tier (BedStackKind kind);
 /* Slots in tier @tier (from 1): a dead stack's logs lie in the hollows of the
  * tier below, so every second tier has one less. */
 guint bed_stack_slots (BedStackKind kind, guint per_tier, guint tier);
-
-G_END_DECLS

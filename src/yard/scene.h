@@ -3,8 +3,6 @@
 #include "yard/pile.h"
 #include "yard/viewport.h"
 
-G_BEGIN_DECLS
-
 /* An area seen from above: one array of shapes that drawing, hit-testing and
  * snapping all use. World metres, bottom to top. */
 
@@ -93,5 +91,3 @@ BedPose bed_yard_beside (const BedScene *scene, guint index);
 
 /* Turns kept within (-pi, pi]. */
 double bed_turn_normal (double turn);
-
-G_END_DECLS

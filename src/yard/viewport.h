@@ -2,8 +2,6 @@
 
 #include "yard/yard.h"
 
-G_BEGIN_DECLS
-
 /* What part of a drawing in metres is looked at, and how large. World: x right,
  * y up. Screen (or page): x right, y down, origin at the upper left. */
 typedef struct
@@ -40,5 +38,3 @@ void bed_viewport_pan (BedViewport *view, double dx, double dy);
 /* The longest round length (1, 2 or 5 times a power of ten metres) that is at most @most screen
  * units long: for scale bars and grids. */
 double bed_viewport_round_length (const BedViewport *view, double most);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "science/stack.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* One area of the yard as it lies on one day: plain structs for drawing, with no
  * farm and no window behind them. bed_yard_load() fills them from a farm.
  *
@@ -120,5 +118,3 @@ typedef enum
  * array of BedPoint, or NULL with BED_YARD_ERROR_OUTLINE and a sentence. */
 GArray *bed_outline_parse (const char *text, GError **error);
 char *bed_outline_format (const GArray *points);
-
-G_END_DECLS

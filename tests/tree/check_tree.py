@@ -289,6 +289,9 @@ SPELLED_AGAIN = {
     "log_forced": r"<> 'totem'|'Lentinula edodes'\) =",
     "bed_run_over ()": r"' months'",
     "bed_rest_over ()": r"7 \* [\w. (]*rest_weeks",
+    "bed_rest_weeks ()": r"rest_weeks FROM farm|coalesce ?\(\w*\.?rest_weeks",
+    "bed_out_of_sight ()": r"'sold', 'lost'|'lost', 'sold'",
+    "main_spawn": r"coalesce ?\(\w+\.mass, \w+\.pieces, 0\) DESC",
     "bed_flush_over ()": r"taken_out[\w, ()]*, '\+14 days'|'-14 days'",
     "soak_summary.hours_since": r"put_in\) \+ 1800",
 }

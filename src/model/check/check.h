@@ -3,8 +3,6 @@
 #include "model/farm/edit.h"
 #include <gio/gio.h>
 
-G_BEGIN_DECLS
-
 /* What is looked at, in this order. */
 typedef enum
 {
@@ -51,5 +49,3 @@ const char *bed_check_get_mend (BedCheckPart part);
 /* "log 26A-017-K", "pick of 2026-05-18": what people call a record that a fault is
  * about; owned by the caller. */
 char *bed_check_dup_name (BedFarm *farm, BedRecord *record);
-
-G_END_DECLS

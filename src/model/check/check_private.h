@@ -3,8 +3,6 @@
 #include "model/check/check.h"
 #include <sqlite3.h>
 
-G_BEGIN_DECLS
-
 /* What bed_check_farm() is put together from. */
 
 typedef struct
@@ -40,5 +38,3 @@ gboolean bed_check_walk_back (sqlite3 *db, GCancellable *cancellable, BedWalk *w
 
 /* check_views.c; also whether each view has its slow one. */
 gboolean bed_check_views (BedChecking *self, GError **error);
-
-G_END_DECLS

@@ -18,6 +18,7 @@ static const struct
   const char *asked; /* NULL: the view as it is */
 } views[] = {
   { "pick_log", "pick, log", NULL },
+  { "main_spawn", "batch", NULL },
   { "batch_spawn", "batch", NULL },
   { "log_today", "id", NULL },
   { "log_waiting", "id", NULL },

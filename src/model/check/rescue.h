@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Saves what can be read of a damaged farm into a new, sound one, record by record.
  *
  * The damaged file is only ever read. It is read twice, as it lies and as SQLite mends it (in a
@@ -46,5 +44,3 @@ void bed_rescue_free (BedRescue *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedRescue, bed_rescue_free)
 
 gint64 bed_rescue_count_saved (const BedRescue *self);
-
-G_END_DECLS

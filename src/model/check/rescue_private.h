@@ -3,8 +3,6 @@
 #include "model/check/rescue.h"
 #include <sqlite3.h>
 
-G_BEGIN_DECLS
-
 /* One row of table change, as far as it can be read. */
 typedef struct
 {
@@ -47,5 +45,3 @@ gint64 bed_rescue_write_history (sqlite3 *db, const BedRescueRead *read, const c
 /* rescue_write.c: the records; what was saved and what not goes into @rescue. */
 gboolean bed_rescue_write_records (sqlite3 *db, BedRescueRead *read, BedRescue *rescue,
                                    GError **error);
-
-G_END_DECLS

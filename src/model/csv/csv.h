@@ -3,8 +3,6 @@
 #include "model/farm/csv_read.h"
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* A kind of record as a CSV file (RFC 4180, UTF-8): heads are the field names with
  * the unit in brackets where there is one, in any order; references are written by
  * name or code, choices by their key, dates YYYY-MM-DD, numbers with a point. What
@@ -41,5 +39,3 @@ int bed_csv_export (BedFarm *farm, BedKind kind, const char *path, GError **erro
 /* Every kind that has records into @folder (made when missing), one file each; a file
  * of a kind that has none any more keeps its head line alone. How many records, or -1. */
 int bed_csv_export_all (BedFarm *farm, const char *folder, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* The names of the records of one kind, those stored and those an import has drafted:
  * a look-up for each of many thousand references. For the model room only. */
 typedef struct _BedCsvNames BedCsvNames;
@@ -24,5 +22,3 @@ const char *bed_csv_names_nearest (BedCsvNames *self, const char *name);
 
 /* There is no batch “26B”. Did you mean “26A”? */
 char *bed_csv_names_dup_missing (BedCsvNames *self, const char *name);
-
-G_END_DECLS

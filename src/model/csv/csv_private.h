@@ -4,8 +4,6 @@
 #include "model/farm/csv_read.h"
 #include "model/farm/edit.h"
 
-G_BEGIN_DECLS
-
 /* An import on its way. For the model room only. */
 
 /* A column of the file. @record_kind differs from the file's for the columns that
@@ -81,5 +79,3 @@ gint64 bed_csv_refer (BedCsvImporter *self, BedCsvLine *line, guint column, cons
 void bed_csv_finish_line (BedCsvImporter *self, BedCsvLine *line);
 void bed_csv_read_soaked (BedCsvImporter *self, BedCsvLine *line, guint column);
 void bed_csv_count_holes (BedCsvImporter *self, BedRecord *log);
-
-G_END_DECLS

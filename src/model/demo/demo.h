@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* An invented farm with some years behind it, for trying Bedlog out, for tests,
  * benches and pictures. Place, people and trade names are made up, and so is every
  * number in it but those whose source stands beside them in the code. It is written
@@ -20,5 +18,3 @@ typedef struct
  * there is a file already; INVALID when the plan is out of its range. Nothing is
  * left at @path after an error. */
 BedFarm *bed_demo_new (const char *path, const BedDemoPlan *plan, GError **error);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/demo/demo.h"
 #include "model/farm/edit.h"
 
-G_BEGIN_DECLS
-
 /* The demo farm's story while it is being told. Days are Julian day numbers of
  * GDate; masses here are grams and lengths millimetres, as double, until they are
  * rounded to what the farm's scale and tape show. */
@@ -190,5 +188,3 @@ void bed_demo_work (BedDemo *demo, BedEdit *edit, const char *task, double minut
 
 /* demo_weather.c */
 gboolean bed_demo_weather (BedDemo *demo, GError **error);
-
-G_END_DECLS

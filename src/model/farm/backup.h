@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* Whole copies of the farm file, made with SQLite's online backup, so that what is copied is
  * one moment of the farm even while another program writes to it.
  *
@@ -94,5 +92,3 @@ char *bed_backup_dup_place (const char *path);
 /* Chooses @place, an existing folder that can be written to; NULL goes back to beside the
  * farm. Copies made before stay where they are. INVALID or FAILED. */
 gboolean bed_backup_set_place (const char *path, const char *place, GError **error);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/backup.h"
 #include <sqlite3.h>
 
-G_BEGIN_DECLS
-
 /* For the model room only. */
 
 /* backup_name.c: "Hill" of "…/Hill.bedlog"; "…/Hill backups" in @place. */
@@ -60,5 +58,3 @@ gboolean bed_backup_is_of_line (sqlite3 *farm, const BedBackup *copy);
 /* A copy of the file at @path before its schema is changed, beside the dated ones, named after
  * its schema version and never removed. */
 gboolean bed_backup_before_migration (sqlite3 *db, const char *path, int version, GError **error);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <sqlite3.h>
 
-G_BEGIN_DECLS
-
 /* SQLite session changesets: what a commit did to the tables, kept so that it can
  * be taken back. Model room only. */
 
@@ -63,5 +61,3 @@ typedef struct
 /* Adds the row; its id, or 0. */
 gint64 bed_changeset_record (BedFarm *farm, const BedChangeEntry *entry,
                              const BedChangeset *changeset, GError **error);
-
-G_END_DECLS

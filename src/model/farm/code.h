@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* The codes people read and scan. */
 
 /* `26A`: year of @date, then the next free letters (A..Z, AA…). */
@@ -28,5 +26,3 @@ void bed_code_fill (BedFarm *farm, BedRecord *record);
  * left out. NULL with INVALID when the check character is wrong: the sentence
  * names the likely right code. */
 char *bed_code_complete (BedKind kind, const char *text, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "model/farm/edit.h"
 
-G_BEGIN_DECLS
-
 /* One thing wrong in a CSV, or worth knowing (a warning: done all the same). */
 typedef struct
 {
@@ -56,5 +54,3 @@ void bed_csv_add_fault (GPtrArray *faults, BedFaultSeverity severity, const char
  * without a doubt. Numbers are known by their field and never guarded. */
 char *bed_csv_guard (const char *text);
 const char *bed_csv_unguard (const char *cell);
-
-G_END_DECLS

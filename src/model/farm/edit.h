@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "model/farm/fault.h"
 
-G_BEGIN_DECLS
-
 /* The one door for writing. An edit gathers records to add, change and remove,
  * then commits them together with one sentence for people. Commit checks every
  * field and every rule, writes in one transaction, records how to undo it and
@@ -48,5 +46,3 @@ GPtrArray *bed_edit_get_faults (BedEdit *self);
 
 /* One record, one sentence: put and commit. */
 gboolean bed_edit_put_one (BedFarm *farm, BedRecord *record, const char *sentence, GError **error);
-
-G_END_DECLS

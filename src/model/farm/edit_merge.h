@@ -2,8 +2,6 @@
 
 #include "model/farm/fault.h"
 
-G_BEGIN_DECLS
-
 /* A loaded record meets what others made of it. For BedEdit, inside its transaction. */
 
 /* Takes over what was changed elsewhere and not here. A fault for each field that was changed
@@ -17,5 +15,3 @@ void bed_edit_add_unseen_fault (BedKind kind, GPtrArray *faults);
 
 /* A fault when there is nothing to remove any more. */
 void bed_edit_add_removed_fault (BedKind kind, GPtrArray *faults);
-
-G_END_DECLS

@@ -5,8 +5,6 @@
 #include "science/measure.h"
 #include <glib-object.h>
 
-G_BEGIN_DECLS
-
 /* A farm file, open. Everything is read through it and every change goes
  * through a BedEdit on it. One thread at a time.
  *
@@ -131,5 +129,3 @@ char *bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id);
 /* How many records of the kind there are; 0 also when it could not be asked (see
  * bed_farm_end_reading()). */
 gint64 bed_farm_count (BedFarm *self, BedKind kind);
-
-G_END_DECLS

@@ -5,8 +5,6 @@
 #include "model/farm/statements.h"
 #include <sys/types.h>
 
-G_BEGIN_DECLS
-
 /* For the model room only. */
 
 /* A farm that is not open yet. */
@@ -180,5 +178,3 @@ void bed_schema_detach_slow_views (sqlite3 *db);
 
 /* given.c: the settings and the woods and mushrooms a new farm starts with. */
 gboolean bed_given_add (BedFarm *farm, BedRecord *settings, GError **error);
-
-G_END_DECLS

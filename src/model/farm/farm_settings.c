@@ -14,8 +14,8 @@ static const struct
   gint64 value;
 } numbers[] = {
   { "moisture_alarm", 3000 }, /* hundredths of a percent */
-  { "moisture_low", 3500 },   { "moisture_high", 4500 }, { "wait_least", 14 }, /* days */
-  { "wait_most", 56 },        { "rest_weeks", 8 },
+  { "moisture_low", 3500 },   { "moisture_high", 4500 },        { "wait_least", 14 }, /* days */
+  { "wait_most", 56 },        { "rest_weeks", BED_REST_WEEKS },
 };
 
 BedRecord *

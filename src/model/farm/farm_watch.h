@@ -2,8 +2,6 @@
 
 #include "model/farm/farm_private.h"
 
-G_BEGIN_DECLS
-
 /* Others at work on the same file: what they changed, when they hold it, and whether
  * it is still there. Model room only. */
 
@@ -37,5 +35,3 @@ void bed_farm_give_up_writing (BedFarm *self);
 /* Refuses with CONFLICT what would take back or do again something the views have not been
  * told of. Within a transaction that writes. */
 gboolean bed_farm_check_seen (BedFarm *self, GError **error);
-
-G_END_DECLS

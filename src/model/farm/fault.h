@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* What is wrong with a record, or with an edit of several. */
 
 typedef enum
@@ -26,5 +24,3 @@ typedef struct
 BedFault *bed_fault_new (BedFaultSeverity severity, BedRecord *record, const char *field,
                          char *message);
 void bed_fault_free (BedFault *fault);
-
-G_END_DECLS

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/farm_settings.h"
 #include "model/farm/kinds.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
@@ -136,6 +137,29 @@ rest_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
 
   if (read_date ((const char *) sqlite3_value_text (values[0]), &date))
     answer_day (context, &date, 7 * CLAMP (sqlite3_value_int (values[1]), 0, MOST_WEEKS));
+}
+
+/* Weeks between soaks: those of the strain (1), else the farm's. */
+static void
+rest_weeks_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  BedRecord *settings = bed_farm_get_settings (sqlite3_user_data (context));
+  gint64 weeks = BED_REST_WEEKS;
+
+  if (sqlite3_value_type (values[0]) != SQLITE_NULL)
+    weeks = sqlite3_value_int64 (values[0]);
+  else if (settings && bed_record_has (settings, "rest_weeks"))
+    weeks = bed_record_get_int (settings, "rest_weeks");
+  sqlite3_result_int64 (context, weeks);
+}
+
+/* Whether logs retired for a reason (1) may be alive elsewhere. */
+static void
+out_of_sight_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *why = (const char *) sqlite3_value_text (values[0]);
+
+  sqlite3_result_int (context, why && (strcmp (why, "sold") == 0 || strcmp (why, "lost") == 0));
 }
 
 /* The last day of the flush of logs lifted at a time (1). */
@@ -301,6 +325,8 @@ bed_functions_register (BedFarm *farm)
     { "bed_lies", 3, SQLITE_DETERMINISTIC, lies_cb },
     { "bed_run_over", 2, SQLITE_DETERMINISTIC, run_over_cb },
     { "bed_rest_over", 2, SQLITE_DETERMINISTIC, rest_over_cb },
+    { "bed_rest_weeks", 1, 0, rest_weeks_cb },
+    { "bed_out_of_sight", 1, SQLITE_DETERMINISTIC, out_of_sight_cb },
     { "bed_flush_over", 1, SQLITE_DETERMINISTIC, flush_over_cb },
     { "bed_season", 1, 0, season_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },

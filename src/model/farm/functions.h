@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* The SQL functions of data/schema/views.sql: bed_today (), bed_now (),
  * bed_season (date), bed_week (date); of the rules: bed_mass (mg), in words; of what is
  * due: bed_dry_days (), bed_dry_advice () (BedDrySpell), bed_dry_words (), the first two NULL
@@ -19,5 +17,3 @@ char *bed_season_first (BedFarm *farm, int season);
 
 /* Its name for people: "2026", or "2026/27" when it starts within a year. */
 char *bed_season_dup_name (BedFarm *farm, int season);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* What was done, by whom, and back again. It lives in the farm file, so undo
  * outlives closing it. */
 
@@ -59,5 +57,3 @@ typedef struct
 
 /* What a change did, field by field; element BedDifference. */
 GPtrArray *bed_history_differences (BedFarm *farm, gint64 change);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* For the model room only: the rollback journal that SQLite leaves beside a farm when a change
  * was cut off (https://sqlite.org/fileformat2.html, section 3). */
 
@@ -20,5 +18,3 @@ char *bed_journal_dup_path (const char *path);
 /* What lies beside the file at @path that begins with @start, 32 bytes at least. Reads only,
  * and not the file itself, whose locks it would give up. */
 BedJournalState bed_journal_look (const char *path, const guchar *start);
-
-G_END_DECLS

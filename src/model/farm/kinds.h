@@ -4,8 +4,6 @@
 #include "science/measure.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The kinds of record and their fields: the one table that forms, columns, CSV
  * heads, messages, the audit text and docs/file-format.md all read.
  *
@@ -65,5 +63,3 @@ const BedField *bed_kind_find_field (BedKind kind, const char *name, guint *inde
 
 /* The shown word for @key (translated), or @key itself when it is none of the choices. */
 const char *bed_field_choice_label (const BedField *field, const char *key);
-
-G_END_DECLS

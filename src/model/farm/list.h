@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gio/gio.h>
 
-G_BEGIN_DECLS
-
 /* A GListModel over a question. It holds ids only and fetches a row when it is
  * asked for, so 200,000 rows open as fast as 20. It follows the farm: on
  * "changed" rows that stayed are told (BedRow emits "changed"), and only the
@@ -45,5 +43,3 @@ const GError *bed_list_get_trouble (BedList *self);
 gboolean bed_row_has (BedRow *self, const char *column);
 const char *bed_row_text (BedRow *self, const char *column);
 gint64 bed_row_int (BedRow *self, const char *column);
-
-G_END_DECLS

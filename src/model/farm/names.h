@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* Records by the names that people type, with the likely right name for a mistyped one. */
 
 /* The id of the record of @kind that people call @name (its key field,
@@ -20,5 +18,3 @@ void bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError *
 
 /* The nearest name of that kind, or NULL when none is within a third of its length. */
 char *bed_near_dup_name (BedFarm *farm, BedKind kind, const char *name);
-
-G_END_DECLS

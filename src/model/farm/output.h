@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* Where a workbook, a paper, a CSV or a copy may be written: the one guard that every writer asks,
  * so that none of them destroys a farm.
  *
@@ -12,5 +10,3 @@ G_BEGIN_DECLS
  * there is a folder, a device or a link to nothing. Whether the place can be written to is left to
  * the writer. */
 char *bed_output_dup_target (const char *path, GError **error);
-
-G_END_DECLS

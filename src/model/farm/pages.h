@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* For the model room only: what stands on the pages of an SQLite file, read without SQLite, so
  * that damage in one page hides no other (https://sqlite.org/fileformat2.html). Whatever the
  * bytes are, it ends, and reads only within them. */
@@ -44,5 +42,3 @@ void bed_pages_pass_over_free (BedPages *self);
 
 /* The next page of table rows that no walk came to, after @page; 0: none. */
 guint bed_pages_next_stray (BedPages *self, guint page);
-
-G_END_DECLS

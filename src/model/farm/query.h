@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* A question to the farm: one SELECT over the tables and the views of
  * data/schema/views.sql. Anything that would write is refused. Columns count
  * from 0, parameters (?1, ?2) from 1.
@@ -46,5 +44,3 @@ const char *bed_query_column_name (BedQuery *self, int column);
  * there is none. */
 gboolean bed_query_one (BedFarm *farm, const char *sql, gint64 parameter, gint64 *answer,
                         GError **error) G_GNUC_WARN_UNUSED_RESULT;
-
-G_END_DECLS

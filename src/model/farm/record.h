@@ -3,8 +3,6 @@
 #include "model/farm/kind.h"
 #include <glib-object.h>
 
-G_BEGIN_DECLS
-
 /* One record: a kind, an id (0 until it is first put into an edit) and a value
  * for each field of the kind, any of which may be unset. A plain draft: nothing
  * is checked or stored before a BedEdit commits it. */
@@ -65,5 +63,3 @@ guint bed_record_merge (BedRecord *self, BedRecord *stored);
 /* Settles a field: it stays as it is here, in the knowledge of what is stored ("keep mine");
  * with bed_record_take_field() from @stored it becomes that ("take theirs"). */
 void bed_record_rebase (BedRecord *self, BedRecord *stored, const char *field);
-
-G_END_DECLS

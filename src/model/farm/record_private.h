@@ -2,8 +2,6 @@
 
 #include "model/farm/record.h"
 
-G_BEGIN_DECLS
-
 /* For the model room only. */
 
 /* An id that is the farm's own: the record stays new. */
@@ -11,5 +9,3 @@ void bed_record_give_id (BedRecord *self, gint64 id);
 
 /* What is in the record is what is stored. */
 void bed_record_set_stored (BedRecord *self);
-
-G_END_DECLS

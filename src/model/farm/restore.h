@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* What became of the farm that was there. */
 typedef struct
 {
@@ -27,5 +25,3 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedRestored, bed_restored_clear)
  * READ_ONLY, FULL or FAILED; then nothing was changed. @restored (may be NULL) is filled;
  * clear it. */
 gboolean bed_restore (const char *path, const char *copy, BedRestored *restored, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "model/farm/changeset.h"
 
-G_BEGIN_DECLS
-
 /* Rules of today about what a change taken back, or done again, leaves. Within its transaction:
  * read what is there before the changeset is applied, check after. Model room only. */
 
@@ -12,5 +10,3 @@ GPtrArray *bed_reverse_rules_read (BedFarm *farm, const BedChangeset *changeset)
 
 /* INVALID with the sentence of the first rule that is broken by what changed. */
 gboolean bed_reverse_rules_check (BedFarm *farm, GPtrArray *touched, GError **error);
-
-G_END_DECLS

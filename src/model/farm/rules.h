@@ -2,8 +2,6 @@
 
 #include "model/farm/fault.h"
 
-G_BEGIN_DECLS
-
 /* The rules of the farm. For BedEdit, inside its transaction. Found faults are
  * added to @faults (element BedFault). */
 
@@ -51,5 +49,3 @@ void bed_rules_say_once (GPtrArray *faults);
 /* Nothing refers to a record that is gone. @name is what people called it. */
 void bed_rules_check_removed (BedFarm *farm, BedKind kind, gint64 id, const char *name,
                               GPtrArray *faults);
-
-G_END_DECLS

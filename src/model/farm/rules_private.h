@@ -3,8 +3,6 @@
 #include "model/farm/rules.h"
 #include <sqlite3.h>
 
-G_BEGIN_DECLS
-
 /* The three files of the rules among themselves. */
 
 /* An error at @field; takes over @message. */
@@ -39,5 +37,3 @@ void bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *que
 /* Every pair of records that @record is an end of. */
 void bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round,
                             GPtrArray *faults);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* What a grower names when picking or soaking: a log, a stack or a batch. */
 
 /* The id of the log, stack or batch called @text, looked for in that order, and its kind; a
@@ -21,5 +19,3 @@ GArray *bed_source_find_logs (BedFarm *farm, const char *text, GError **error);
  * commas. @logs holds gint64; (transfer full). NULL when it could not be asked (see
  * bed_farm_end_reading()). */
 char *bed_source_dup_names (BedFarm *farm, GArray *logs);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Where a log is in its life. The key is what log_today.stage and batch_summary.stage of
  * data/schema/views.sql answer; the word is what people read. */
 typedef enum
@@ -24,5 +22,3 @@ BedStage bed_stage_from_key (const char *key);
 
 /* Translated: "spawn run"; "not known" for UNKNOWN. Static. */
 const char *bed_stage_get_word (BedStage stage);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include <glib.h>
 #include <sqlite3.h>
 
-G_BEGIN_DECLS
-
 /* The prepared statements of one connection, kept by their text so that none is prepared twice.
  * Model room only. */
 typedef struct _BedStatements BedStatements;
@@ -26,5 +24,3 @@ sqlite3_stmt *bed_statements_get (BedStatements *self, const char *sql);
 void bed_statements_keep (BedStatements *self, const char *sql);
 
 guint bed_statements_count (BedStatements *self);
-
-G_END_DECLS

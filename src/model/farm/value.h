@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* Field values as people type and read them, in the farm's units and the
  * locale's decimal mark. */
 
@@ -51,5 +49,3 @@ char *bed_date_format_day (const char *date);
 /* @date and @days later (or earlier when negative), YYYY-MM-DD; days from @a to @b. */
 char *bed_date_add (const char *date, int days);
 int bed_date_days (const char *a, const char *b);
-
-G_END_DECLS

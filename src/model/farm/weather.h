@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "science/evaporation.h"
 
-G_BEGIN_DECLS
-
 /* How long the yard has been dry, by the rain and temperatures written down. A day without
  * an entry had no rain. */
 
@@ -31,5 +29,3 @@ gboolean bed_weather_dry_read (BedFarm *farm, BedWeatherDry *dry, GError **error
 
 /* "9 dry days, 26 °C at most", "9 dry days; the air took 38 mm"; (transfer full). */
 char *bed_weather_dry_dup_words (BedFarm *farm, const BedWeatherDry *dry);
-
-G_END_DECLS

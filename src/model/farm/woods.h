@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "science/wood.h"
 
-G_BEGIN_DECLS
-
 /* The species table, data/wood.csv, which the program carries: the only place of these
  * numbers. Read once; element BedWood, borrowed. */
 GPtrArray *bed_woods_get (void);
@@ -16,5 +14,3 @@ GPtrArray *bed_woods_get (void);
 gboolean bed_woods_read (BedFarm *farm, gint64 wood, BedWood *known, GError **error);
 void bed_woods_clear (BedWood *known);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedWood, bed_woods_clear)
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "science/drill.h"
 
-G_BEGIN_DECLS
-
 /* From the records on the form to the arithmetic of science/drill.h and back. No GTK. */
 
 /* What a batch takes, all its logs together. */
@@ -33,5 +31,3 @@ typedef struct
 
 /* FALSE when the pattern is not whole or not possible; the message says what is wrong. */
 gboolean bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GError **error);
-
-G_END_DECLS

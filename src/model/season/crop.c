@@ -132,8 +132,8 @@ static gboolean
 read_lives (Book *book, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      book->farm, "SELECT l.batch, l.retired_on, coalesce (l.retired_why, '') NOT IN ('sold',"
-                  " 'lost'), b.inoculated_on, count (*) FROM log l JOIN batch b ON b.id = l.batch"
+      book->farm, "SELECT l.batch, l.retired_on, NOT bed_out_of_sight (l.retired_why),"
+                  " b.inoculated_on, count (*) FROM log l JOIN batch b ON b.id = l.batch"
                   " GROUP BY 1, 2, 3");
 
   while (bed_query_next (q))

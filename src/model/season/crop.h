@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "science/statistics.h"
 
-G_BEGIN_DECLS
-
 /* What the farm's logs taught: which strain and wood gives more, how long logs last, and what
  * the coming season should bring. Seasons that are over count; that of inoculation bears
  * nothing and is left out. */
@@ -45,5 +43,3 @@ typedef struct
 BedCrop *bed_crop_new (BedFarm *farm, GError **error);
 void bed_crop_free (BedCrop *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCrop, bed_crop_free)
-
-G_END_DECLS

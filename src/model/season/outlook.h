@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* Season @season of the farm (the year it began) reckoned up, with what the science of the crop
  * says at its end: in tables that last as long as the farm is open, or until this is called
  * again. For the whole farm at once, as a workbook asks; for one batch or log ask the views.
@@ -48,5 +46,3 @@ gboolean bed_outlook_read (BedFarm *farm, int season, GError **error);
 
 /* Kinds of fewer logs are not divided by size. Common practice, no source. */
 #define BED_OUTLOOK_LOGS_LEAST 5
-
-G_END_DECLS

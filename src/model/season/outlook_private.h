@@ -3,8 +3,6 @@
 #include "model/season/season_logs_private.h"
 #include "science/statistics.h"
 
-G_BEGIN_DECLS
-
 /* The parts of bed_outlook_read(), a file each; their tables are made and empty, and the picks
  * of @all walked (picked_private.h). */
 gboolean bed_outlook_read_kinds (const BedSeasonLogs *all, GError **error);
@@ -25,5 +23,3 @@ void bed_outlook_bind_interval (BedOutlookTable *table, int parameter, const Bed
                                 double factor);
 void bed_outlook_add (BedOutlookTable *table);
 gboolean bed_outlook_end (BedOutlookTable *table, GError **error);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/record.h"
 #include "science/drill.h"
 
-G_BEGIN_DECLS
-
 /* The drilling pattern of @batch (kind BATCH) on @log (kind LOG) in the millimetres of
  * science/drill.h; what a record leaves open is 0. A log without a large end is a
  * cylinder. */
@@ -20,5 +18,3 @@ BedDrillTool bed_pattern_read_norms (BedRecord *settings, BedDrillNorms *norms);
 /* How many holes that makes; 0 when the batch has no pattern or the log cannot be
  * drilled to it. */
 int bed_pattern_count_holes (BedRecord *batch, BedRecord *log);
-
-G_END_DECLS

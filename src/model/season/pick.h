@@ -2,8 +2,6 @@
 
 #include "model/farm/edit.h"
 
-G_BEGIN_DECLS
-
 /* Picks and the lots they go into. */
 
 /* The lot that a pick of @day (YYYY-MM-DD) goes into: the last one opened for that day, or 0. */
@@ -21,5 +19,3 @@ char *bed_pick_dup_words (BedFarm *farm, BedRecord *pick);
 
 /* Opens a further lot for @day, which picks go into from now on. */
 gboolean bed_pick_open_lot (BedFarm *farm, const char *day, GError **error);
-
-G_END_DECLS

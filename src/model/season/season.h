@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* A season in figures, counted as the season workbook counts them: purchases of its days,
  * spawn used in its batches, hours at their rate, equipment by the straight line. */
 typedef struct
@@ -47,5 +45,3 @@ typedef struct
  * of 0 left out; they sum to ->cost. (transfer full). */
 GPtrArray *bed_season_by_category (BedFarm *farm, int season, GError **error);
 GPtrArray *bed_season_by_purpose (BedFarm *farm, int season, GError **error);
-
-G_END_DECLS

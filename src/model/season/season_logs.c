@@ -114,7 +114,7 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (self->farm,
                                           "SELECT id, batch, felling, retired_on,"
-                                          " retired_why IN ('sold', 'lost'), small_diameter,"
+                                          " bed_out_of_sight (retired_why), small_diameter,"
                                           " coalesce (large_diameter, small_diameter), length"
                                           " FROM log ORDER BY id");
 

@@ -2,8 +2,6 @@
 
 #include "model/farm/farm_private.h"
 
-G_BEGIN_DECLS
-
 /* The logs of a farm as a season's reckoning takes them, in memory: what they are, when they
  * stood, and, once the picks have been walked (picked_private.h), what they gave. Asking SQL for
  * this log by log, sheet by sheet, is what makes a workbook slow. */
@@ -68,5 +66,3 @@ gboolean bed_season_log_stood (const BedSeasonLogs *self, const BedSeasonLog *lo
 
 /* Inoculated, and not retired when the season ended. */
 gboolean bed_season_log_lives (const BedSeasonLogs *self, const BedSeasonLog *log);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
-G_BEGIN_DECLS
-
 /* Where a lot, log, batch, spawn lot or felling came from and went, step by step, for whoever
  * shows it: the desk, the tool in words and in JSON. */
 
@@ -42,5 +40,3 @@ int bed_trace_find_column (const BedTraceStep *step, const char *key);
 
 /* The rows of a step of the record @id: its cells are the step's columns. */
 BedQuery *bed_trace_ask (BedFarm *farm, const BedTraceStep *step, gint64 id);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "science/stand.h"
 
-G_BEGIN_DECLS
-
 /* What trees will give and what a thinning takes: a felling's and a stand's records put to
  * science/tree.h and stand.h. Felling is dangerous, licensed work: local rules first. */
 
@@ -43,5 +41,3 @@ typedef struct
 
 /* FALSE with INVALID and what is missing: area, basal area and trees are needed. */
 gboolean bed_woodland_stand_read (BedRecord *stand, BedWoodlandStand *found, GError **error);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "science/drying.h"
 #include "science/spawn_run.h"
 
-G_BEGIN_DECLS
-
 /* The water in a batch's logs and how far its spawn has run: the farm's records put to
  * science/drying.h, moisture.h and spawn_run.h. Moisture is percent, dry basis, unless the
  * name says otherwise; masses kg; dates YYYY-MM-DD. */
@@ -111,5 +109,3 @@ typedef struct
 gboolean bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error);
 void bed_care_run_clear (BedCareRun *run);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedCareRun, bed_care_run_clear)
-
-G_END_DECLS

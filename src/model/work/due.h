@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* What is due on the farm today, what is overdue and what to be wary of, each with
  * the rule that says so and the source of the rule. Worked out anew from the
  * records each time; nothing is stored but what the grower put off (kind DUE). */
@@ -79,5 +77,3 @@ GArray *bed_due_dup_logs (BedFarm *farm, const BedDueItem *item);
 /* Puts @item off for @days from today; it can be undone like any edit. A lift cannot be
  * put off: INVALID. */
 gboolean bed_due_put_off (BedFarm *farm, const BedDueItem *item, int days, GError **error);
-
-G_END_DECLS

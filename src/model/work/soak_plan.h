@@ -4,8 +4,6 @@
 #include "science/rotation.h"
 #include "science/statistics.h"
 
-G_BEGIN_DECLS
-
 /* The soaks behind and ahead, week by week (Monday to Sunday), and what they bring.
  *
  * A group is what is lifted together: the logs of one batch in one stack. What a log
@@ -66,5 +64,3 @@ gboolean bed_soak_plan_solve (BedSoakPlan *plan, GError **error);
 
 void bed_soak_plan_free (BedSoakPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSoakPlan, bed_soak_plan_free)
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "print/page/text.h"
 #include "science/drill.h"
 
-G_BEGIN_DECLS
-
 /* The bark of a log cut open along its seam and laid flat: length across,
  * circumference up, to scale. Rows are faint lines, holes have their true size,
  * the seam is dashed, and a cross marks the point farthest from any hole with
@@ -56,5 +54,3 @@ void bed_bark_draw (const BedBark *self, cairo_t *cr, const BedBox *box);
 /* Draws the bark with its upper left corner at the origin, @scale units of the
  * context to the millimetre: BED_POINTS_PER_MM is true size on a page. */
 void bed_bark_draw_at (const BedBark *self, cairo_t *cr, double scale);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "science/measure.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The drilling guide: the unrolled bark at true size on as many pages as it
  * needs, to cut out, join, lay round the log and mark through. A first page
  * tells the pattern, shows which page goes where and how to work safely; every
@@ -25,5 +23,3 @@ const char *const *bed_drill_cautions (void);
 /* NULL with BED_SCIENCE_ERROR when there is no plan for the measures given. The log may be 2 m
  * long and the pages 200: longer ones are refused with BED_PRINT_ERROR_SHEET. */
 BedDocument *bed_drill_guide_new (const BedDrillGuide *guide, GError **error);
-
-G_END_DECLS

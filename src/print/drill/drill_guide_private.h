@@ -2,8 +2,6 @@
 
 #include "print/drill/drill_guide.h"
 
-G_BEGIN_DECLS
-
 /* Inside the drilling guide only. */
 
 /* Millimetres kept free at the edges of a page, and for the bar at its foot. */
@@ -45,5 +43,3 @@ typedef struct
 } Guide;
 
 gboolean bed_drill_guide_draw_first (const Guide *guide, cairo_t *cr, GError **error);
-
-G_END_DECLS

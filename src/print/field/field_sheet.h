@@ -3,8 +3,6 @@
 #include "print/page/qr.h"
 #include "print/page/text.h"
 
-G_BEGIN_DECLS
-
 /* A sheet to carry out on a board, fill in with a pencil and type in again: a
  * title, boxes for what is true of the whole sheet, perhaps a figure and
  * cautions, and a table whose columns stand in the order the form takes them
@@ -68,5 +66,3 @@ guint bed_field_sheet_get_n_columns (const BedFieldSheet *self);
  * least @empty_rows, down to the foot of the last page. */
 BedDocument *bed_field_sheet_document_new (BedFieldSheet *self, const BedPaper *paper,
                                            guint empty_rows);
-
-G_END_DECLS

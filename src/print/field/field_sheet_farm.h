@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "print/field/field_sheet_kinds.h"
 
-G_BEGIN_DECLS
-
 /* Which sheet, about what. Ids may be 0. */
 typedef struct
 {
@@ -23,5 +21,3 @@ typedef struct
  * asked for without its batch. */
 BedDocument *bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *request,
                                                 GError **error);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "print/field/field_sheet.h"
 #include "science/measure.h"
 
-G_BEGIN_DECLS
-
 /* The seven sheets. Names, units and choices come from the table of fields, and
  * so does the order: what is copied from paper to a form is copied straight
  * down (tests/print/test_field_sheet.c holds every sheet to it). */
@@ -59,5 +57,3 @@ typedef struct
 
 /* The sheet of @kind with its boxes, columns and cautions and no line yet. */
 BedFieldSheet *bed_field_sheet_new_kind (BedPaperKind kind, const BedPaperHead *head);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "print/field/field_sheet.h"
 
-G_BEGIN_DECLS
-
 /* Inside the field sheets only. Points. */
 
 #define MARGIN (12 * BED_POINTS_PER_MM)
@@ -44,5 +42,3 @@ gboolean bed_field_sheet_draw_table (const BedFieldSheet *self, cairo_t *cr, gui
 
 /* Lines of the sheet: a strong rule and a faint one. */
 void bed_field_sheet_rule (cairo_t *cr, double x, double y, double width, double darkness);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "print/page/sheet.h"
 #include "print/page/text.h"
 
-G_BEGIN_DECLS
-
 /* What stands on one label, most of it read with cold hands at arm's length:
  * one thing in large letters, a few lines, one QR code with the plain code.
  *
@@ -108,5 +106,3 @@ guint bed_labels_get_n (const BedLabels *self);
  * place on it is wrong. */
 BedDocument *bed_labels_document_new (BedLabels *self, const BedSheet *sheet,
                                       const BedSheetPlace *place, GError **error);
-
-G_END_DECLS

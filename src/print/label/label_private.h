@@ -2,8 +2,6 @@
 
 #include "print/label/label.h"
 
-G_BEGIN_DECLS
-
 /* Inside the labels only: one label being laid out. Points. */
 
 /* Smallest sizes: a headline that is still larger than print, and small print. */
@@ -47,5 +45,3 @@ double bed_face_get_indent (const BedFace *face, guint line);
 
 /* The style a line is wrapped in. */
 BedTextStyle bed_face_get_line_style (const BedFace *face, guint line);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include "print/label/label.h"
 
-G_BEGIN_DECLS
-
 /* Labels filled from a farm. Each adds to @labels and gives FALSE with the
  * error of the farm (NOT_FOUND, CORRUPT) when a record is not there. */
 
@@ -35,5 +33,3 @@ typedef struct
 /* The label of that crate. */
 gboolean bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate,
                                GError **error);
-
-G_END_DECLS

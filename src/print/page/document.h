@@ -3,8 +3,6 @@
 #include <cairo.h>
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Paper: a number of pages of one size and a function that draws one of them.
  * The print dialog, the PDF file and the pictures are doors to the same pages.
  *
@@ -82,5 +80,3 @@ gboolean bed_document_write_pdf (BedDocument *self, const char *path, const char
 gboolean bed_document_write_png (BedDocument *self, guint page, double dpi, const char *path,
                                  GError **error);
 gboolean bed_document_write_svg (BedDocument *self, guint page, const char *path, GError **error);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "science/measure.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Measures as they stand on paper: inches in the marks of a rule ("5 1/4"), and no more
  * than two decimals. What was typed in one system and is printed in the other has as many
  * as it takes to read back exactly, and nobody measures a log to the micrometre. The
@@ -15,5 +13,3 @@ char *bed_paper_dup_number (BedMeasure measure, const BedNotation *notation, gin
 
 /* The number and its unit. */
 char *bed_paper_dup_measure (BedMeasure measure, const BedNotation *notation, gint64 value);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "print/page/document.h"
 
-G_BEGIN_DECLS
-
 /* QR codes, ISO/IEC 18004, error correction level Q (about a quarter of the
  * code may be lost: tags live outdoors), the plain code as content, four light
  * modules around it. Encoding is libqrencode's. */
@@ -33,5 +31,3 @@ double bed_qr_get_smallest_side (const BedQr *self);
  * smaller than BED_QR_SMALLEST_MODULE. */
 gboolean bed_qr_draw (const BedQr *self, cairo_t *cr, const BedBox *box, const char *owner,
                       GError **error);
-
-G_END_DECLS

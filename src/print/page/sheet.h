@@ -4,8 +4,6 @@
 #include "science/measure.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* Sheets of labels, described by their dimensions alone. Millimetres.
  *
  * The given ones are data/label-sheets.csv. US sheets: the measures in the public
@@ -84,5 +82,3 @@ void bed_sheet_get_page_range (const BedSheet *self, const BedSheetPlace *place,
  * the page is), to lay over a sheet of labels against the light. */
 BedDocument *bed_sheet_test_page_new (const BedSheet *self, const BedSheetPlace *place,
                                       GError **error);
-
-G_END_DECLS

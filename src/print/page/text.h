@@ -2,8 +2,6 @@
 
 #include "print/page/document.h"
 
-G_BEGIN_DECLS
-
 /* Text on paper that never overflows: it is set at the size wanted, shrinks to
  * a floor, then wraps, then is refused.
  *
@@ -78,5 +76,3 @@ double bed_text_cap_height (BedTypesetter *self, double size);
 
 /* The refusal of bed_text_draw(), for those who place text themselves. */
 void bed_text_refuse (GError **error, const char *owner, const char *text);
-
-G_END_DECLS

@@ -7,8 +7,6 @@
 #include "yard/scene.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The yard on a cairo context: window, page and picture draw through here. The
  * context's unit is the view's screen unit (a pixel, a point). */
 
@@ -86,5 +84,3 @@ void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
 
 /* A feature's shape; internal to the drawing. */
 void bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape);
-
-G_END_DECLS

@@ -10,89 +10,38 @@
 #define N_MARK_COLOURS 7
 #define N_HATCHES 7
 
-static const BedPalette light = {
-  .around = RGB (0xf7f7f3),
-  .ground = RGB (0xecefe2),
-  .grid = RGB (0xdde2d0),
-  .edge = RGB (0xb4ba9f),
-  .crown = RGB (0xa9c48f),
-  .crown_edge = RGB (0x86a56d),
-  .water = RGB (0xb5d6e6),
-  .water_edge = RGB (0x7fb0cb),
-  .path = RGB (0xe3d9c4),
-  .wall = RGB (0xd6cfc4),
-  .wall_edge = RGB (0x948b7e),
-  .fence = RGB (0x8d8676),
-  .cloth = RGB (0x6f7d66),
-  .bark = RGB (0x5b4335),
-  .bark_light = RGB (0x8b6f5a),
-  .sapwood = RGB (0xf0e2c6),
-  .heartwood = RGB (0xd8bf97),
-  .rail = RGB (0xa39378),
-  .free = RGB (0x8f9484),
-  .rim = RGB (0xffffff),
-  .text = RGB (0x2b3026),
-  .dim = RGB (0x646a5a),
-  .accent = RGB (0x1c71d8),
-  .shadow = 0.16,
-  .crown_cover = 0.5,
-};
+/* Each colour in the light, in the dark and on paper. */
+#define COLOURS(X)                                                                                 \
+  X (around, 0xf7f7f3, 0x1d1e1b, 0xffffff)                                                         \
+  X (ground, 0xecefe2, 0x272b24, 0xffffff)                                                         \
+  X (grid, 0xdde2d0, 0x32372d, 0xe4e4e0)                                                           \
+  X (edge, 0xb4ba9f, 0x566049, 0x6b6b63)                                                           \
+  X (crown, 0xa9c48f, 0x43603a, 0xdde8d2)                                                          \
+  X (crown_edge, 0x86a56d, 0x618554, 0x8fa87c)                                                     \
+  X (water, 0xb5d6e6, 0x284a5d, 0xdcebf3)                                                          \
+  X (water_edge, 0x7fb0cb, 0x44788f, 0x6fa3bf)                                                     \
+  X (path, 0xe3d9c4, 0x3f3a30, 0xf0ebe0)                                                           \
+  X (wall, 0xd6cfc4, 0x413d37, 0xe8e4dd)                                                           \
+  X (wall_edge, 0x948b7e, 0x817768, 0x77706a)                                                      \
+  X (fence, 0x8d8676, 0x867d6b, 0x77706a)                                                          \
+  X (cloth, 0x6f7d66, 0x9fae92, 0x8a9580)                                                          \
+  X (bark, 0x5b4335, 0x16120e, 0x3d2d23)                                                           \
+  X (bark_light, 0x8b6f5a, 0x7d6552, 0x8b6f5a)                                                     \
+  X (sapwood, 0xf0e2c6, 0xcbb992, 0xf6ecd8)                                                        \
+  X (heartwood, 0xd8bf97, 0xa98f68, 0xe3cfac)                                                      \
+  X (rail, 0xa39378, 0x8c7d63, 0x8f8168)                                                           \
+  X (free, 0x8f9484, 0x868b7b, 0x8a8a80)                                                           \
+  X (rim, 0xffffff, 0xfbfbf5, 0xffffff)                                                            \
+  X (text, 0x2b3026, 0xecece4, 0x111111)                                                           \
+  X (dim, 0x646a5a, 0xa9ad9d, 0x555550)                                                            \
+  X (accent, 0x1c71d8, 0x78aeed, 0x1c71d8)
+#define LIGHT(name, in_light, in_dark, on_paper) .name = RGB (in_light),
+#define DARK(name, in_light, in_dark, on_paper) .name = RGB (in_dark),
+#define PAPER(name, in_light, in_dark, on_paper) .name = RGB (on_paper),
 
-static const BedPalette dark = {
-  .around = RGB (0x1d1e1b),
-  .ground = RGB (0x272b24),
-  .grid = RGB (0x32372d),
-  .edge = RGB (0x566049),
-  .crown = RGB (0x43603a),
-  .crown_edge = RGB (0x618554),
-  .water = RGB (0x284a5d),
-  .water_edge = RGB (0x44788f),
-  .path = RGB (0x3f3a30),
-  .wall = RGB (0x413d37),
-  .wall_edge = RGB (0x817768),
-  .fence = RGB (0x867d6b),
-  .cloth = RGB (0x9fae92),
-  .bark = RGB (0x16120e),
-  .bark_light = RGB (0x7d6552),
-  .sapwood = RGB (0xcbb992),
-  .heartwood = RGB (0xa98f68),
-  .rail = RGB (0x8c7d63),
-  .free = RGB (0x868b7b),
-  .rim = RGB (0xfbfbf5),
-  .text = RGB (0xecece4),
-  .dim = RGB (0xa9ad9d),
-  .accent = RGB (0x78aeed),
-  .shadow = 0.4,
-  .crown_cover = 0.55,
-};
-
-static const BedPalette paper = {
-  .around = RGB (0xffffff),
-  .ground = RGB (0xffffff),
-  .grid = RGB (0xe4e4e0),
-  .edge = RGB (0x6b6b63),
-  .crown = RGB (0xdde8d2),
-  .crown_edge = RGB (0x8fa87c),
-  .water = RGB (0xdcebf3),
-  .water_edge = RGB (0x6fa3bf),
-  .path = RGB (0xf0ebe0),
-  .wall = RGB (0xe8e4dd),
-  .wall_edge = RGB (0x77706a),
-  .fence = RGB (0x77706a),
-  .cloth = RGB (0x8a9580),
-  .bark = RGB (0x3d2d23),
-  .bark_light = RGB (0x8b6f5a),
-  .sapwood = RGB (0xf6ecd8),
-  .heartwood = RGB (0xe3cfac),
-  .rail = RGB (0x8f8168),
-  .free = RGB (0x8a8a80),
-  .rim = RGB (0xffffff),
-  .text = RGB (0x111111),
-  .dim = RGB (0x555550),
-  .accent = RGB (0x1c71d8),
-  .shadow = 0,
-  .crown_cover = 0.7,
-};
+static const BedPalette light = { COLOURS (LIGHT).shadow = 0.16, .crown_cover = 0.5 };
+static const BedPalette dark = { COLOURS (DARK).shadow = 0.4, .crown_cover = 0.55 };
+static const BedPalette paper = { COLOURS (PAPER).shadow = 0, .crown_cover = 0.7 };
 
 /* Orange, sky blue, bluish green, yellow, blue, vermillion, reddish purple. */
 static const BedYardColour okabe_ito[N_MARK_COLOURS] = {

@@ -3,8 +3,6 @@
 #include "yard/yard.h"
 #include <cairo.h>
 
-G_BEGIN_DECLS
-
 /* The colours of the yard's drawings. Dark is drawn with its own tones, not
  * inverted; paper keeps large areas white to spare ink. */
 
@@ -64,5 +62,3 @@ typedef struct
 
 /* Draws the hatch of @mark in that box; nothing for a mark without one or below 0. */
 void bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *hatch);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* The map of every area of the yard as it lay on @date (YYYY-MM-DD), by name: PNG
  * files in memory (element GBytes), BED_YARD_PICTURE_DPI dots to the inch of the
  * paper usual with the farm's units. For the season workbook. Drawn in a thread,
@@ -20,5 +18,3 @@ GPtrArray *bed_yard_pictures_wait (gpointer pictures, GError **error);
 /* Waits too. */
 void bed_yard_pictures_free (BedYardPictures *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardPictures, bed_yard_pictures_free)
-
-G_END_DECLS

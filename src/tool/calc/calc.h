@@ -2,8 +2,6 @@
 
 #include <gio/gio.h>
 
-G_BEGIN_DECLS
-
 /* `bedlog-tool calc NAME --option value [--units US] [--json]`: the grower's arithmetic, one
  * command for each room of src/science, no farm file needed. */
 
@@ -14,5 +12,3 @@ int bed_calc_main (int argc, char **argv);
 
 /* The same into strings, for tests; neither may be NULL. */
 int bed_calc_run (int argc, char **argv, GString *out, GString *err);
-
-G_END_DECLS

@@ -9,8 +9,6 @@
  * BedCalcCommand in a calc_*.c, declare it at the end here and name it in the table
  * of calc.c. */
 
-G_BEGIN_DECLS
-
 typedef struct _BedCalc BedCalc;
 
 typedef enum
@@ -127,5 +125,3 @@ extern const BedCalcCommand bed_calc_spawn_run;
 extern const BedCalcCommand bed_calc_stack;
 extern const BedCalcCommand bed_calc_stand;
 extern const BedCalcCommand bed_calc_tree;
-
-G_END_DECLS

@@ -7,8 +7,6 @@
 /* Inside the room: small tables handed to calc commands, read as import reads its files.
  * The first line names the columns, in any order; others are passed over. */
 
-G_BEGIN_DECLS
-
 typedef struct _BedCalcTable BedCalcTable;
 
 /* @columns ends with NULL; a name that begins with ? may be absent. NULL and an error
@@ -40,5 +38,3 @@ gboolean bed_calc_table_number (const BedCalcTable *table, guint row, int column
 /* Sets BED_CALC_ERROR_USAGE, `file:line:column: name: what`. Always FALSE. */
 gboolean bed_calc_table_refuse (const BedCalcTable *table, guint row, int column, const char *what,
                                 GError **error);
-
-G_END_DECLS
