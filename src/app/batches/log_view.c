@@ -236,7 +236,7 @@ change_cb (BedLogView *self)
 
   if (!record)
     return;
-  bed_form_edit (self->forms[FORM_CHANGE], record);
+  bed_form_resume (self->forms[FORM_CHANGE], record);
   show_part (self, form_names[FORM_CHANGE]);
   bed_form_focus (self->forms[FORM_CHANGE], NULL);
 }
@@ -257,7 +257,7 @@ weigh_cb (BedLogView *self)
   g_autoptr (BedRecord) draft = bed_draft_new (self->farm, BED_KIND_WEIGHING);
 
   bed_record_set_int (draft, "log", self->log);
-  bed_form_edit (self->forms[FORM_WEIGH], draft);
+  bed_form_resume (self->forms[FORM_WEIGH], draft);
   show_part (self, form_names[FORM_WEIGH]);
   bed_form_focus (self->forms[FORM_WEIGH], "mass");
 }

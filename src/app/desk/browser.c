@@ -350,7 +350,7 @@ bed_browser_change (BedBrowser *self)
       bed_host_say_error (GTK_WIDGET (self), error);
       return;
     }
-  bed_form_edit (form, record);
+  bed_form_resume (form, record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
   bed_form_focus (form, NULL);
 }

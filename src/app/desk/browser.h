@@ -32,13 +32,13 @@ typedef struct
 /* @spec is static. */
 BedBrowser *bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec);
 
-/* Opens the form, filled from @draft unless NULL or something typed was left in it. */
+/* Opens the form, as bed_form_resume() does. */
 void bed_browser_add (BedBrowser *self, BedRecord *draft);
 
 /* Selects the record and reads it. */
 void bed_browser_show (BedBrowser *self, gint64 id);
 
-/* Opens the form on the chosen record. */
+/* Opens it on the chosen record. */
 void bed_browser_change (BedBrowser *self);
 
 /* Where there is no room beside the list, the chosen record takes its place. */

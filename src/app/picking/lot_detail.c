@@ -372,7 +372,7 @@ bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
       bed_host_say_error (GTK_WIDGET (self), error);
       return;
     }
-  bed_form_edit (ensure_form (self), record);
+  bed_form_resume (ensure_form (self), record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "drying");
   bed_form_focus (self->form, drying ? NULL : "fresh_mass");
 }

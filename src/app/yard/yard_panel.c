@@ -5,6 +5,7 @@
 #include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/host/host.h"
+#include "app/host/typing.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_overview.h"
@@ -297,16 +298,31 @@ fill_put_cb (BedYardPanel *self)
 /* --- the stack ------------------------------------------------------------------ */
 
 static void
-show_form (BedYardPanel *self)
+edit_stack (BedYardPanel *self)
 {
   g_autoptr (BedRecord) record
       = bed_farm_load (self->farm, BED_KIND_STACK, self->shown.stack, NULL);
-  gboolean same = bed_record_get_id (bed_form_get_original (self->form)) == self->shown.stack;
 
-  if (record && !(same && bed_form_has_typing (self->form)))
+  if (record)
     bed_form_edit (self->form, record);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE
-                                                         || bed_form_has_typing (self->form));
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE);
+}
+
+/* Before what is typed about another stack is lost it is asked about; to keep it selects that one
+ * again, see form_mapped_cb(). */
+static void
+show_form (BedYardPanel *self)
+{
+  if (!bed_form_has_typing (self->form))
+    {
+      edit_stack (self);
+      return;
+    }
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), TRUE);
+  if (bed_record_get_id (bed_form_get_original (self->form)) == self->shown.stack)
+    return;
+  gtk_stack_set_visible_child_name (GTK_STACK (self->tabs), "logs");
+  bed_typing_ask (GTK_WIDGET (self->form), G_CALLBACK (edit_stack), self);
 }
 
 static void
