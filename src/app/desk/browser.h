@@ -2,6 +2,7 @@
 
 #include "app/desk/page.h"
 #include "app/form/form.h"
+#include "app/widgets/part.h"
 #include "app/widgets/table.h"
 #include <gtk/gtk.h>
 
@@ -10,7 +11,7 @@ G_BEGIN_DECLS
 /* The records of one kind: their table, the chosen one read beside it, and the
  * form, which takes the whole width while one types. */
 #define BED_TYPE_BROWSER (bed_browser_get_type ())
-G_DECLARE_FINAL_TYPE (BedBrowser, bed_browser, BED, BROWSER, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedBrowser, bed_browser, BED, BROWSER, BedPart)
 
 typedef struct
 {

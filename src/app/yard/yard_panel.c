@@ -18,7 +18,7 @@
 
 struct _BedYardPanel
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   BedYardShown shown;
   gint64 framed;    /* the log with the frame, across refreshes */
@@ -50,7 +50,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (BedYardPanel, bed_yard_panel, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED_TYPE_PART)
 
 static const BedFormGroup stack_groups[] = {
   { NULL, { "name", "kind", "area", NULL } },
@@ -543,8 +543,6 @@ bed_yard_panel_dispose (GObject *object)
   BedYardPanel *self = BED_YARD_PANEL (object);
 
   g_clear_weak_pointer (&self->large);
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_yard_panel_parent_class)->dispose (object);
 }
 
@@ -559,7 +557,6 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
   signals[DUPLICATE] = g_signal_new ("duplicate", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                      G_TYPE_NONE, 1, G_TYPE_INT64);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -597,7 +594,7 @@ bed_yard_panel_new (BedFarm *farm)
   BedYardPanel *self = g_object_new (BED_TYPE_YARD_PANEL, NULL);
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = gtk_stack_new ();
   gtk_widget_set_size_request (self->stack, WIDTH, -1);
   gtk_widget_add_css_class (self->stack, "yard-panel");
@@ -607,7 +604,7 @@ bed_yard_panel_new (BedFarm *farm)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->none);
   gtk_stack_add_named (GTK_STACK (self->stack), scroller, "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->stack);
   return GTK_WIDGET (self);
 }
 
