@@ -623,6 +623,213 @@ test_other_farm (Desk *desk, gconstpointer data)
     }
 }
 
+/* --- another one asked for in the same form -------------------------------------------------- */
+
+/* The question that stands over the window and says @words. */
+static gpointer
+get_question (Desk *desk, const char *words)
+{
+  app_settle (50);
+  AdwMessageDialog *question = find_over (desk->window, ADW_TYPE_MESSAGE_DIALOG);
+  g_assert_nonnull (question);
+  if (!strstr (adw_message_dialog_get_body (question), words))
+    g_error ("\"%s\" does not say: %s", adw_message_dialog_get_body (question), words);
+  return question;
+}
+
+/* The form @ask brought up still holds what was typed about another: kept first, left then. */
+static void
+check_other (Desk *desk, BedForm *form, void (*ask_for) (Desk *desk, gint64 id), gint64 id)
+{
+  g_autoptr (BedRecord) before = g_object_ref (bed_form_get_original (form));
+
+  ask_for (desk, id);
+  answer (get_question (desk, "A changed "), "Keep typing");
+  g_assert_true (bed_form_get_original (form) == before);
+  g_assert_true (bed_form_has_typing (form));
+  assert_keyboard_in (GTK_WIDGET (form));
+
+  ask_for (desk, id);
+  answer (get_question (desk, "A changed "), "Leave without saving");
+  g_assert_true (bed_form_get_original (form) != before);
+  g_assert_false (bed_form_has_typing (form));
+  check_closes (desk);
+}
+
+static void
+change_felling (Desk *desk, gint64 id)
+{
+  bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_FELLING, id);
+  bed_browser_change (find_page_part (desk, "woodlot", BED_TYPE_BROWSER));
+}
+
+static void
+add_felling (Desk *desk, gint64 id)
+{
+  bed_window_show_page (desk->window, "woodlot");
+  bed_page_add (bed_window_get_page (desk->window));
+}
+
+static void
+test_other_record (Desk *desk, gconstpointer data)
+{
+  gint64 first = ask (desk, "SELECT min (id) FROM felling");
+  gint64 last = ask (desk, "SELECT max (id) FROM felling");
+  BedForm *form;
+
+  g_assert_true (first != last);
+  change_felling (desk, first);
+  form = get_form (desk->window);
+  type_into (form);
+  change_felling (desk, first); /* the same again: on with it */
+  g_assert_true (bed_form_has_typing (form));
+  g_assert_null (find_over (desk->window, ADW_TYPE_MESSAGE_DIALOG));
+  check_other (desk, form, change_felling, last);
+
+  change_felling (desk, first);
+  form = get_form (desk->window);
+  type_into (form);
+  check_other (desk, form, add_felling, 0);
+}
+
+static void
+change_log (Desk *desk, gint64 id)
+{
+  bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOG, id);
+  press (find_page_part (desk, "batches", BED_TYPE_LOG_VIEW), "Change");
+}
+
+static void
+test_other_log (Desk *desk, gconstpointer data)
+{
+  change_log (desk, ask (desk, "SELECT min (id) FROM log"));
+  type_into (get_form (desk->window));
+  check_other (desk, get_form (desk->window), change_log, ask (desk, "SELECT max (id) FROM log"));
+}
+
+static void
+weigh_log (Desk *desk, gint64 log)
+{
+  bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOG, log);
+  press (find_page_part (desk, "batches", BED_TYPE_LOG_VIEW), "Weigh");
+}
+
+/* A weighing of another log is another one, though both are new. */
+static void
+test_other_weighing (Desk *desk, gconstpointer data)
+{
+  gint64 first = ask (desk, "SELECT min (id) FROM log"),
+         last = ask (desk, "SELECT max (id) FROM log");
+
+  weigh_log (desk, first);
+  BedForm *form = get_form (desk->window);
+  bed_form_set_text (form, "mass", "9 kg");
+  weigh_log (desk, first);
+  g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "9 kg");
+  weigh_log (desk, last);
+  answer (get_question (desk, HALF "weighing"), "Keep typing");
+  g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "log"), ==, first);
+  g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "9 kg");
+  weigh_log (desk, last);
+  answer (get_question (desk, HALF "weighing"), "Leave without saving");
+  g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "log"), ==, last);
+  g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "");
+  check_closes (desk);
+}
+
+static void
+retire_log (Desk *desk, gint64 log)
+{
+  bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOG, log);
+  press (find_page_part (desk, "batches", BED_TYPE_LOG_VIEW), "Retire");
+}
+
+/* While one is asked, the log that the form retires is the one it was begun with. */
+static void
+test_other_retired (Desk *desk, gconstpointer data)
+{
+  gint64 first = ask (desk, "SELECT min (id) FROM log WHERE retired_on IS NULL");
+  gint64 last = ask (desk, "SELECT max (id) FROM log WHERE retired_on IS NULL");
+
+  retire_log (desk, first);
+  BedForm *form = get_form (desk->window);
+  bed_form_set_text (form, "retired_on", "2026-07-13");
+  retire_log (desk, last);
+  answer (get_question (desk, "Retire logs"), "Keep typing");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (ask (desk, "SELECT id FROM log WHERE retired_on = '2026-07-13'"), ==, first);
+  g_assert_cmpint (ask (desk, "SELECT count (*) FROM log WHERE retired_on = '2026-07-13'"), ==, 1);
+  check_closes (desk);
+}
+
+static void
+test_other_drying (Desk *desk, gconstpointer data)
+{
+  gint64 first = ask (desk, "SELECT min (id) FROM lot"),
+         last = ask (desk, "SELECT max (id) FROM lot");
+  BedLotDetail *detail = find_page_part (desk, "picking", BED_TYPE_LOT_DETAIL);
+
+  bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOT, first);
+  bed_lot_detail_dry (detail, 0);
+  BedForm *form = get_form (desk->window);
+  bed_form_set_text (form, "dried_mass", "210 g");
+  bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOT, last);
+  bed_lot_detail_dry (detail, 0);
+  answer (get_question (desk, "Drying"), "Keep typing");
+  g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "lot"), ==, first);
+  g_assert_true (bed_form_has_typing (form));
+  bed_lot_detail_dry (detail, 0);
+  answer (get_question (desk, "Drying"), "Leave without saving");
+  g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "lot"), ==, last);
+  check_closes (desk);
+}
+
+/* A stack is chosen while something is typed about another: that one is gone back to, or left. */
+static void
+test_other_stack (Desk *desk, gconstpointer data)
+{
+  gint64 first = ask (desk, "SELECT min (id) FROM stack WHERE taken_down_on IS NULL");
+  gint64 last = ask (desk, "SELECT max (id) FROM stack WHERE taken_down_on IS NULL");
+
+  g_assert_cmpint (first, !=, last);
+  bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_STACK, first);
+  app_settle (50);
+  GtkWidget *panel = find_page_part (desk, "yard", BED_TYPE_YARD_PANEL);
+  BedForm *form = find_of_type (panel, BED_TYPE_FORM);
+  GtkWidget *tabs = gtk_widget_get_ancestor (GTK_WIDGET (form), GTK_TYPE_STACK);
+  gtk_stack_set_visible_child (GTK_STACK (tabs), GTK_WIDGET (form));
+  type_into (form);
+  g_signal_emit_by_name (panel, "select", last);
+  answer (get_question (desk, "A changed stack "), "Keep typing");
+  g_assert_cmpint (bed_record_get_id (bed_form_get_original (form)), ==, first);
+  g_assert_true (bed_form_has_typing (form));
+  assert_keyboard_in (GTK_WIDGET (form));
+  g_assert_null (find_over (desk->window, ADW_TYPE_MESSAGE_DIALOG));
+  g_signal_emit_by_name (panel, "select", last);
+  answer (get_question (desk, "A changed stack "), "Leave without saving");
+  g_assert_cmpint (bed_record_get_id (bed_form_get_original (form)), ==, last);
+  check_closes (desk);
+}
+
+/* Closing again, or the program asked to, says no more than one question. */
+static void
+test_asked_once (Desk *desk, gconstpointer data)
+{
+  guint questions = 0;
+
+  add_felling (desk, 0);
+  type_into (get_form (desk->window));
+  gpointer question = close_asked (desk->window, HALF "felling");
+  g_assert_true (close_asked (desk->window, HALF "felling") == question);
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  for (GList *l = windows; l; l = l->next)
+    questions += ADW_IS_MESSAGE_DIALOG (l->data);
+  g_assert_cmpuint (questions, ==, 1);
+  answer (question, "Keep typing");
+  answer (close_asked (desk->window, HALF "felling"), "Leave without saving");
+  desk->window = NULL;
+}
+
 /* --- dialogs ---------------------------------------------------------------------------------- */
 
 /* Asked about when the dialog closes and when the window under it does. */
@@ -768,6 +975,13 @@ main (int argc, char **argv)
   ADD ("narrow", test_narrow);
   ADD ("several", test_several);
   ADD ("other-farm", test_other_farm);
+  ADD ("other-record", test_other_record);
+  ADD ("other-log", test_other_log);
+  ADD ("other-weighing", test_other_weighing);
+  ADD ("other-retired", test_other_retired);
+  ADD ("other-drying", test_other_drying);
+  ADD ("other-stack", test_other_stack);
+  ADD ("asked-once", test_asked_once);
   ADD ("farm-dialogs", test_farm_dialogs);
   ADD ("quick", test_quick);
   ADD ("sheet-dialog", test_sheet_dialog);

@@ -21,7 +21,7 @@
 
 struct _BedBatchDetail
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   gint64 batch;
   GtkWidget *box;
@@ -44,7 +44,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED_TYPE_PART)
 
 static const BedTableColumn crop_columns[] = {
   { .field = "picked_on", .title = N_ ("Picked") },
@@ -250,23 +250,11 @@ show_cost (BedBatchDetail *self, GError **error)
 /* --- widget ------------------------------------------------------------------------------ */
 
 static void
-bed_batch_detail_dispose (GObject *object)
-{
-  BedBatchDetail *self = BED_BATCH_DETAIL (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_batch_detail_parent_class)->dispose (object);
-}
-
-static void
 bed_batch_detail_class_init (BedBatchDetailClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_batch_detail_dispose;
 
   signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_DETAIL, G_SIGNAL_RUN_LAST, 0,
                                       NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -277,7 +265,7 @@ bed_batch_detail_init (BedBatchDetail *self)
   self->figures = bed_figures_new ();
   self->stack = gtk_stack_new ();
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 static void
@@ -305,7 +293,7 @@ bed_batch_detail_new (BedFarm *farm)
   BedBatchDetail *self = g_object_new (BED_TYPE_BATCH_DETAIL, NULL);
   GtkWidget *switcher = gtk_stack_switcher_new ();
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   add_plan (self);
   self->logs = bed_batch_logs_new (farm);
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);

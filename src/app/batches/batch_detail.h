@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
@@ -7,7 +8,7 @@ G_BEGIN_DECLS
 
 /* One batch: Plan | Logs | Care | Crop | Cost. */
 #define BED_TYPE_BATCH_DETAIL (bed_batch_detail_get_type ())
-G_DECLARE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED, BATCH_DETAIL, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED, BATCH_DETAIL, BedPart)
 
 GtkWidget *bed_batch_detail_new (BedFarm *farm);
 gboolean bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error);

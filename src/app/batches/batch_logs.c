@@ -13,7 +13,7 @@
 
 struct _BedBatchLogs
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   gint64 batch;
   GtkWidget *stack; /* "list", "form" */
@@ -30,7 +30,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, BED_TYPE_PART)
 
 static const BedTableColumn columns[] = {
   { .field = "code", .width = 10 },
@@ -149,22 +149,10 @@ print_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 /* --- widget -------------------------------------------------------------------------- */
 
 static void
-bed_batch_logs_dispose (GObject *object)
-{
-  BedBatchLogs *self = BED_BATCH_LOGS (object);
-
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_batch_logs_parent_class)->dispose (object);
-}
-
-static void
 bed_batch_logs_class_init (BedBatchLogsClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_batch_logs_dispose;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "logs.retire", NULL, retire_cb);
   gtk_widget_class_install_action (widget_class, "logs.print", NULL, print_cb);
 
@@ -177,7 +165,7 @@ bed_batch_logs_init (BedBatchLogs *self)
 {
   self->stack = gtk_stack_new ();
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->stack);
 }
 
 static void
@@ -212,7 +200,7 @@ bed_batch_logs_new (BedFarm *farm)
   BedBatchLogs *self = g_object_new (BED_TYPE_BATCH_LOGS, NULL);
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->table = bed_table_new (farm, &table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->table), -1, LIST_HEIGHT);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
@@ -9,7 +10,7 @@ G_BEGIN_DECLS
  *
  * Signal "log-opened" (gint64 log): Enter on one, or a double click. */
 #define BED_TYPE_BATCH_LOGS (bed_batch_logs_get_type ())
-G_DECLARE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, BED, BATCH_LOGS, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, BED, BATCH_LOGS, BedPart)
 
 BedBatchLogs *bed_batch_logs_new (BedFarm *farm);
 void bed_batch_logs_show (BedBatchLogs *self, gint64 batch);

@@ -12,7 +12,7 @@
 
 struct _BedCareRunView
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   GtkWidget *box;
   GtkWidget *bar;
@@ -20,7 +20,7 @@ struct _BedCareRunView
   GtkWidget *basis;
 };
 
-G_DEFINE_FINAL_TYPE (BedCareRunView, bed_care_run_view, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedCareRunView, bed_care_run_view, BED_TYPE_PART)
 
 static char *
 dup_full (BedCareRunView *self, const BedCareRun *run)
@@ -86,20 +86,8 @@ show_run (BedCareRunView *self, const BedCareRun *run)
 }
 
 static void
-bed_care_run_view_dispose (GObject *object)
-{
-  BedCareRunView *self = BED_CARE_RUN_VIEW (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_care_run_view_parent_class)->dispose (object);
-}
-
-static void
 bed_care_run_view_class_init (BedCareRunViewClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_care_run_view_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -121,7 +109,7 @@ bed_care_run_view_init (BedCareRunView *self)
   gtk_box_append (GTK_BOX (box), self->facts);
   gtk_box_append (GTK_BOX (box), self->basis);
   self->box = bed_section_new (_ ("Spawn run"), box);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 BedCareRunView *
@@ -129,7 +117,7 @@ bed_care_run_view_new (BedFarm *farm)
 {
   BedCareRunView *self = g_object_new (BED_TYPE_CARE_RUN_VIEW, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

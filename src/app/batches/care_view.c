@@ -30,7 +30,7 @@ static const struct
 
 struct _BedCareView
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   gint64 batch;
   GtkWidget *stack; /* "care", and a form for each kind once opened */
@@ -39,7 +39,7 @@ struct _BedCareView
   BedTable *checks;
 };
 
-G_DEFINE_FINAL_TYPE (BedCareView, bed_care_view, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedCareView, bed_care_view, BED_TYPE_PART)
 
 static const BedTableColumn check_columns[] = {
   { .field = "checked_on", .title = N_ ("Checked") },
@@ -124,22 +124,10 @@ record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 /* --- widget ------------------------------------------------------------------------------ */
 
 static void
-bed_care_view_dispose (GObject *object)
-{
-  BedCareView *self = BED_CARE_VIEW (object);
-
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_care_view_parent_class)->dispose (object);
-}
-
-static void
 bed_care_view_class_init (BedCareViewClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_care_view_dispose;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "care.record", "i", record_cb);
 }
 
@@ -148,7 +136,7 @@ bed_care_view_init (BedCareView *self)
 {
   self->stack = gtk_stack_new ();
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->stack);
 }
 
 static GtkWidget *
@@ -174,7 +162,7 @@ bed_care_view_new (BedFarm *farm)
   BedCareView *self = g_object_new (BED_TYPE_CARE_VIEW, NULL);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->water = bed_care_water_new (farm);
   self->run = bed_care_run_view_new (farm);
   self->checks = bed_table_new (farm, &check_table);

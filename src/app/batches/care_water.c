@@ -20,7 +20,7 @@
 
 struct _BedCareWater
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   GtkWidget *box;
   BedTrendChart *chart;
@@ -29,7 +29,7 @@ struct _BedCareWater
   GtkWidget *basis;
 };
 
-G_DEFINE_FINAL_TYPE (BedCareWater, bed_care_water, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedCareWater, bed_care_water, BED_TYPE_PART)
 
 /* --- words ------------------------------------------------------------------------------ */
 
@@ -342,20 +342,8 @@ get_source (const BedCareMoisture *care)
 /* --- widget ----------------------------------------------------------------------------- */
 
 static void
-bed_care_water_dispose (GObject *object)
-{
-  BedCareWater *self = BED_CARE_WATER (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_care_water_parent_class)->dispose (object);
-}
-
-static void
 bed_care_water_class_init (BedCareWaterClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_care_water_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -373,7 +361,7 @@ bed_care_water_init (BedCareWater *self)
   gtk_box_append (GTK_BOX (box), self->logs);
   gtk_box_append (GTK_BOX (box), self->basis);
   self->box = bed_section_new (_ ("Water in the logs"), box);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 BedCareWater *
@@ -381,7 +369,7 @@ bed_care_water_new (BedFarm *farm)
 {
   BedCareWater *self = g_object_new (BED_TYPE_CARE_WATER, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

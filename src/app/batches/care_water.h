@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
@@ -8,7 +9,7 @@ G_BEGIN_DECLS
 /* Care of a batch, first part: moisture of its sample logs, where it is heading and what a
  * soak does. */
 #define BED_TYPE_CARE_WATER (bed_care_water_get_type ())
-G_DECLARE_FINAL_TYPE (BedCareWater, bed_care_water, BED, CARE_WATER, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedCareWater, bed_care_water, BED, CARE_WATER, BedPart)
 
 BedCareWater *bed_care_water_new (BedFarm *farm);
 void bed_care_water_show (BedCareWater *self, gint64 batch);

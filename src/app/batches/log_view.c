@@ -43,7 +43,7 @@ static const char *const form_names[N_FORMS] = { "change", "retire", "weigh" };
 
 struct _BedLogView
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   gint64 log;
   GtkWidget *stack; /* "read", "change", "retire", "weigh" */
@@ -67,7 +67,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
 
 static const BedTableColumn pick_columns[] = {
   { .field = "picked_on", .title = N_ ("Picked") },
@@ -236,7 +236,7 @@ change_cb (BedLogView *self)
 
   if (!record)
     return;
-  bed_form_edit (self->forms[FORM_CHANGE], record);
+  bed_form_resume (self->forms[FORM_CHANGE], record);
   show_part (self, form_names[FORM_CHANGE]);
   bed_form_focus (self->forms[FORM_CHANGE], NULL);
 }
@@ -257,7 +257,7 @@ weigh_cb (BedLogView *self)
   g_autoptr (BedRecord) draft = bed_draft_new (self->farm, BED_KIND_WEIGHING);
 
   bed_record_set_int (draft, "log", self->log);
-  bed_form_edit (self->forms[FORM_WEIGH], draft);
+  bed_form_resume (self->forms[FORM_WEIGH], draft);
   show_part (self, form_names[FORM_WEIGH]);
   bed_form_focus (self->forms[FORM_WEIGH], "mass");
 }
@@ -299,20 +299,8 @@ escape_cb (GtkWidget *widget, GVariant *arguments, gpointer data)
 /* --- widget -------------------------------------------------------------------------- */
 
 static void
-bed_log_view_dispose (GObject *object)
-{
-  BedLogView *self = BED_LOG_VIEW (object);
-
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_log_view_parent_class)->dispose (object);
-}
-
-static void
 bed_log_view_class_init (BedLogViewClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_log_view_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, escape_cb, NULL);
 
   signals[LEFT] = g_signal_new ("left", BED_TYPE_LOG_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -323,7 +311,7 @@ static void
 bed_log_view_init (BedLogView *self)
 {
   self->stack = gtk_stack_new ();
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->stack);
 }
 
 static GtkWidget *
@@ -407,7 +395,7 @@ bed_log_view_new (BedFarm *farm)
 {
   BedLogView *self = g_object_new (BED_TYPE_LOG_VIEW, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->forms[FORM_CHANGE] = bed_form_new (farm, bed_forms_get_spec (BED_KIND_LOG));
   self->forms[FORM_RETIRE] = bed_retire_form_new (farm);
   self->forms[FORM_WEIGH] = bed_form_new (farm, bed_forms_get_spec (BED_KIND_WEIGHING));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
@@ -10,7 +11,7 @@ G_BEGIN_DECLS
  *
  * Signal "left": back to the batch (Esc, Back). */
 #define BED_TYPE_LOG_VIEW (bed_log_view_get_type ())
-G_DECLARE_FINAL_TYPE (BedLogView, bed_log_view, BED, LOG_VIEW, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedLogView, bed_log_view, BED, LOG_VIEW, BedPart)
 
 BedLogView *bed_log_view_new (BedFarm *farm);
 

@@ -23,7 +23,7 @@ enum
 
 struct _BedPlanPanel
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   BedBatchTotals totals;
   GtkWidget *box;
@@ -33,7 +33,7 @@ struct _BedPlanPanel
   GtkWidget *values[N_FACTS];
 };
 
-G_DEFINE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, BED_TYPE_PART)
 
 static const char *const fact_labels[N_FACTS] = {
   [FACT_ROWS] = N_ ("Rows"),
@@ -148,9 +148,7 @@ bed_plan_panel_dispose (GObject *object)
 {
   BedPlanPanel *self = BED_PLAN_PANEL (object);
 
-  g_clear_pointer (&self->box, gtk_widget_unparent);
   bed_batch_totals_clear (&self->totals);
-  g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_plan_panel_parent_class)->dispose (object);
 }
 
@@ -158,7 +156,6 @@ static void
 bed_plan_panel_class_init (BedPlanPanelClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_plan_panel_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static GtkWidget *
@@ -216,7 +213,7 @@ bed_plan_panel_init (BedPlanPanel *self)
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->bark));
   gtk_box_append (GTK_BOX (self->box), make_facts (self));
   gtk_box_append (GTK_BOX (self->box), self->advice);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 BedPlanPanel *
@@ -224,7 +221,7 @@ bed_plan_panel_new (BedFarm *farm)
 {
   BedPlanPanel *self = g_object_new (BED_TYPE_PLAN_PANEL, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "model/season/batch_plan.h"
 #include <gtk/gtk.h>
 
@@ -8,7 +9,7 @@ G_BEGIN_DECLS
 /* The drilling plan: bark, then rows, holes, spawn, wax and hours. It keeps its
  * size whatever it shows. */
 #define BED_TYPE_PLAN_PANEL (bed_plan_panel_get_type ())
-G_DECLARE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, BED, PLAN_PANEL, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, BED, PLAN_PANEL, BedPart)
 
 BedPlanPanel *bed_plan_panel_new (BedFarm *farm);
 

@@ -14,6 +14,8 @@ typedef struct
   BedForm *form;
   BedFarm *farm;
   GArray *logs; /* gint64; the first is the form's own */
+  GArray
+      *next; /* those it was asked for with, or NULL: while there is typing of others they wait */
   GtkWidget *names;
 } Retire;
 
@@ -32,6 +34,7 @@ free_retire (gpointer data)
   Retire *self = data;
 
   g_array_unref (self->logs);
+  g_clear_pointer (&self->next, g_array_unref);
   g_object_unref (self->farm);
   g_free (self);
 }
@@ -56,6 +59,17 @@ gather_cb (Retire *self, BedEdit *edit, BedRecord *first)
   bed_form_set_sentence (self->form, sentence);
 }
 
+static void
+begun_cb (Retire *self)
+{
+  if (!self->next)
+    return;
+  g_array_unref (self->logs);
+  self->logs = g_steal_pointer (&self->next);
+  g_autofree char *names = bed_source_dup_names (self->farm, self->logs);
+  gtk_label_set_label (GTK_LABEL (self->names), names);
+}
+
 BedForm *
 bed_retire_form_new (BedFarm *farm)
 {
@@ -68,6 +82,7 @@ bed_retire_form_new (BedFarm *farm)
   g_object_set_data_full (G_OBJECT (self->form), "retire", self, free_retire);
   bed_form_set_below (self->form, self->names);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
+  g_signal_connect_swapped (self->form, "begun", G_CALLBACK (begun_cb), self);
   g_signal_connect_swapped (self->form, "gather", G_CALLBACK (gather_cb), self);
   return self->form;
 }
@@ -79,15 +94,16 @@ bed_retire_form_begin (BedForm *form, GArray *logs)
   Retire *self = g_object_get_data (G_OBJECT (form), "retire");
   g_autoptr (BedRecord) first
       = bed_farm_load (self->farm, BED_KIND_LOG, g_array_index (logs, gint64, 0), NULL);
-  g_autofree char *names = bed_source_dup_names (self->farm, logs);
 
   if (!first)
     return;
-  g_array_set_size (self->logs, 0);
-  g_array_append_vals (self->logs, logs->data, logs->len);
-  gtk_label_set_label (GTK_LABEL (self->names), names);
+  g_clear_pointer (&self->next, g_array_unref);
+  self->next = g_array_copy (logs);
   bed_record_set_text (first, "retired_on", bed_farm_get_today (self->farm));
   bed_record_set_text (first, "retired_why", USUAL_WHY);
-  bed_form_edit (form, first);
+  bed_form_resume (form, first);
+  /* The day and the reason that were typed for the same stay, with others beside it. */
+  if (bed_record_get_id (bed_form_get_original (form)) == bed_record_get_id (first))
+    begun_cb (self);
   bed_form_focus (form, "retired_why");
 }

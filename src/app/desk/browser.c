@@ -13,7 +13,7 @@
 
 struct _BedBrowser
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   const BedBrowserSpec *spec;
   GtkWidget *stack; /* "empty", "first", "read", "form" */
@@ -25,7 +25,7 @@ struct _BedBrowser
   BedForm *form;         /* NULL until first opened */
 };
 
-G_DEFINE_FINAL_TYPE (BedBrowser, bed_browser, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedBrowser, bed_browser, BED_TYPE_PART)
 
 static GtkWidget *
 make_facts (BedFarm *farm, BedKind kind, gint64 id, GError **error)
@@ -223,23 +223,11 @@ bed_browser_grab_focus (GtkWidget *widget)
 }
 
 static void
-bed_browser_dispose (GObject *object)
-{
-  BedBrowser *self = BED_BROWSER (object);
-
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_browser_parent_class)->dispose (object);
-}
-
-static void
 bed_browser_class_init (BedBrowserClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_browser_dispose;
   widget_class->grab_focus = bed_browser_grab_focus;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "record.change", NULL, change_cb);
   gtk_widget_class_install_action (widget_class, "record.remove", NULL, remove_cb);
 }
@@ -248,7 +236,7 @@ static void
 bed_browser_init (BedBrowser *self)
 {
   self->stack = gtk_stack_new ();
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->stack);
 }
 
 BedBrowser *
@@ -257,7 +245,7 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   BedBrowser *self = g_object_new (BED_TYPE_BROWSER, NULL);
   GtkWidget *scrolled = gtk_scrolled_window_new ();
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
   self->table = bed_table_new (farm, spec->table);
   self->detail = gtk_stack_new ();
@@ -350,7 +338,7 @@ bed_browser_change (BedBrowser *self)
       bed_host_say_error (GTK_WIDGET (self), error);
       return;
     }
-  bed_form_edit (form, record);
+  bed_form_resume (form, record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
   bed_form_focus (form, NULL);
 }

@@ -2,6 +2,7 @@
 
 #include "app/desk/page.h"
 #include "app/form/form.h"
+#include "app/widgets/part.h"
 #include "app/widgets/table.h"
 #include <gtk/gtk.h>
 
@@ -10,7 +11,7 @@ G_BEGIN_DECLS
 /* The records of one kind: their table, the chosen one read beside it, and the
  * form, which takes the whole width while one types. */
 #define BED_TYPE_BROWSER (bed_browser_get_type ())
-G_DECLARE_FINAL_TYPE (BedBrowser, bed_browser, BED, BROWSER, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedBrowser, bed_browser, BED, BROWSER, BedPart)
 
 typedef struct
 {
@@ -32,13 +33,13 @@ typedef struct
 /* @spec is static. */
 BedBrowser *bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec);
 
-/* Opens the form, filled from @draft unless NULL or something typed was left in it. */
+/* Opens the form, as bed_form_resume() does. */
 void bed_browser_add (BedBrowser *self, BedRecord *draft);
 
 /* Selects the record and reads it. */
 void bed_browser_show (BedBrowser *self, gint64 id);
 
-/* Opens the form on the chosen record. */
+/* Opens it on the chosen record. */
 void bed_browser_change (BedBrowser *self);
 
 /* Where there is no room beside the list, the chosen record takes its place. */

@@ -13,7 +13,7 @@
 
 struct _BedCropView
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   GtkWidget *box;
   BedDots *groups;
@@ -21,7 +21,7 @@ struct _BedCropView
   GtkWidget *facts; /* AdwBin */
 };
 
-G_DEFINE_FINAL_TYPE (BedCropView, bed_crop_view, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedCropView, bed_crop_view, BED_TYPE_PART)
 
 static char *
 dup_kg (BedCropView *self, int decimals, double kg)
@@ -120,20 +120,8 @@ show_facts (BedCropView *self, const BedCrop *crop)
 }
 
 static void
-bed_crop_view_dispose (GObject *object)
-{
-  BedCropView *self = BED_CROP_VIEW (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_crop_view_parent_class)->dispose (object);
-}
-
-static void
 bed_crop_view_class_init (BedCropViewClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_crop_view_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static GtkWidget *
@@ -165,7 +153,7 @@ bed_crop_view_init (BedCropView *self)
                                 "still alive are no deaths.")));
   gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("All seasons, age taken out"), groups));
   gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("Logs and the season ahead"), logs));
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 BedCropView *
@@ -173,7 +161,7 @@ bed_crop_view_new (BedFarm *farm)
 {
   BedCropView *self = g_object_new (BED_TYPE_CROP_VIEW, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

@@ -27,7 +27,7 @@ typedef struct
 
 struct _BedSpawnRows
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   BedForm *form;    /* borrowed: it holds this */
   GPtrArray *lines; /* Line; those that are not needed now are hidden at the end */
@@ -37,7 +37,7 @@ struct _BedSpawnRows
   GtkWidget *another;
 };
 
-G_DEFINE_FINAL_TYPE (BedSpawnRows, bed_spawn_rows, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedSpawnRows, bed_spawn_rows, BED_TYPE_PART)
 
 static void
 free_line (gpointer data)
@@ -163,16 +163,6 @@ another_cb (BedSpawnRows *self)
 }
 
 static void
-bed_spawn_rows_dispose (GObject *object)
-{
-  BedSpawnRows *self = BED_SPAWN_ROWS (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_spawn_rows_parent_class)->dispose (object);
-}
-
-static void
 bed_spawn_rows_finalize (GObject *object)
 {
   g_ptr_array_unref (BED_SPAWN_ROWS (object)->lines);
@@ -182,9 +172,7 @@ bed_spawn_rows_finalize (GObject *object)
 static void
 bed_spawn_rows_class_init (BedSpawnRowsClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_spawn_rows_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_spawn_rows_finalize;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -203,7 +191,7 @@ bed_spawn_rows_init (BedSpawnRows *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append (GTK_BOX (self->box), self->grid);
   gtk_box_append (GTK_BOX (self->box), self->another);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 BedSpawnRows *
@@ -211,7 +199,7 @@ bed_spawn_rows_new (BedFarm *farm, BedForm *form)
 {
   BedSpawnRows *self = g_object_new (BED_TYPE_SPAWN_ROWS, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->form = form;
   bed_spawn_rows_load (self, 0);
   return self;

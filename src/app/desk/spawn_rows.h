@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/form/form.h"
+#include "app/widgets/part.h"
 #include "model/farm/edit.h"
 #include "model/season/batch_plan.h"
 #include <gtk/gtk.h>
@@ -10,7 +11,7 @@ G_BEGIN_DECLS
 /* Which spawn lots go into a batch, and how much of each: a line for each lot, part of a form's
  * round of Enter. Most batches have one. */
 #define BED_TYPE_SPAWN_ROWS (bed_spawn_rows_get_type ())
-G_DECLARE_FINAL_TYPE (BedSpawnRows, bed_spawn_rows, BED, SPAWN_ROWS, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedSpawnRows, bed_spawn_rows, BED, SPAWN_ROWS, BedPart)
 
 BedSpawnRows *bed_spawn_rows_new (BedFarm *farm, BedForm *form);
 

@@ -6,21 +6,18 @@
 
 /* One of a few words. The key counts, never the position: GtkDropDown selects
  * another row by itself when its model changes (GTK 4.8), so the model is made
- * once and the handler is blocked while a value is put in. Position 0 is unset. */
+ * once. Position 0 is unset. */
 struct _BedChoiceEditor
 {
-  GtkWidget parent_instance;
+  BedEditor parent_instance;
   GtkWidget *drop;
   const BedField *field;
 };
 
 #define BED_TYPE_CHOICE_EDITOR (bed_choice_editor_get_type ())
-G_DECLARE_FINAL_TYPE (BedChoiceEditor, bed_choice_editor, BED, CHOICE_EDITOR, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedChoiceEditor, bed_choice_editor, BED, CHOICE_EDITOR, BedEditor)
 
-static void editor_init (BedEditorInterface *iface);
-
-G_DEFINE_FINAL_TYPE_WITH_CODE (BedChoiceEditor, bed_choice_editor, GTK_TYPE_WIDGET,
-                               G_IMPLEMENT_INTERFACE (BED_TYPE_EDITOR, editor_init))
+G_DEFINE_FINAL_TYPE (BedChoiceEditor, bed_choice_editor, BED_TYPE_EDITOR)
 
 static const char *
 get_text (BedEditor *editor)
@@ -48,23 +45,7 @@ set_text (BedEditor *editor, const char *text)
 {
   BedChoiceEditor *self = BED_CHOICE_EDITOR (editor);
 
-  g_signal_handlers_block_by_func (self->drop, bed_editor_edited, self);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->drop), find (self, text));
-  g_signal_handlers_unblock_by_func (self->drop, bed_editor_edited, self);
-}
-
-static GtkWidget *
-get_focus_widget (BedEditor *editor)
-{
-  return BED_CHOICE_EDITOR (editor)->drop;
-}
-
-static void
-editor_init (BedEditorInterface *iface)
-{
-  iface->get_text = get_text;
-  iface->set_text = set_text;
-  iface->get_focus_widget = get_focus_widget;
 }
 
 static gboolean
@@ -99,17 +80,10 @@ key_pressed_cb (BedChoiceEditor *self, guint keyval, guint keycode, GdkModifierT
 }
 
 static void
-bed_choice_editor_dispose (GObject *object)
-{
-  g_clear_pointer (&BED_CHOICE_EDITOR (object)->drop, gtk_widget_unparent);
-  G_OBJECT_CLASS (bed_choice_editor_parent_class)->dispose (object);
-}
-
-static void
 bed_choice_editor_class_init (BedChoiceEditorClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_choice_editor_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  BED_EDITOR_CLASS (klass)->get_text = get_text;
+  BED_EDITOR_CLASS (klass)->set_text = set_text;
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Down, GDK_ALT_MASK, open_cb,
                                 NULL);
 }
@@ -120,7 +94,7 @@ bed_choice_editor_init (BedChoiceEditor *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->drop = gtk_drop_down_new (NULL, NULL);
-  gtk_widget_set_parent (self->drop, GTK_WIDGET (self));
+  bed_editor_set_content (BED_EDITOR (self), self->drop, self->drop);
   g_signal_connect_swapped (self->drop, "notify::selected", G_CALLBACK (bed_editor_edited), self);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
@@ -137,8 +111,6 @@ bed_choice_editor_new (const BedField *field)
   gtk_string_list_append (words, "–");
   for (const BedChoice *c = field->choices; c->key; c++)
     gtk_string_list_append (words, _ (c->label));
-  g_signal_handlers_block_by_func (self->drop, bed_editor_edited, self);
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->drop), G_LIST_MODEL (words));
-  g_signal_handlers_unblock_by_func (self->drop, bed_editor_edited, self);
   return GTK_WIDGET (self);
 }

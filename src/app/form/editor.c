@@ -2,18 +2,35 @@
 
 #include "model/farm/kinds.h"
 
-G_DEFINE_INTERFACE (BedEditor, bed_editor, GTK_TYPE_WIDGET)
+typedef struct
+{
+  GtkWidget *focus; /* in the content */
+  gboolean filling; /* bed_editor_set_text() is at work */
+} BedEditorPrivate;
+
+G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (BedEditor, bed_editor, BED_TYPE_PART)
 
 static guint edited_signal;
 static guint done_signal;
 
 static void
-bed_editor_default_init (BedEditorInterface *iface)
+bed_editor_class_init (BedEditorClass *klass)
 {
   edited_signal = g_signal_new ("edited", BED_TYPE_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 0);
   done_signal = g_signal_new ("done", BED_TYPE_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                               G_TYPE_NONE, 0);
+}
+
+static void
+bed_editor_init (BedEditor *self)
+{
+}
+
+static BedEditorPrivate *
+get_private (BedEditor *self)
+{
+  return bed_editor_get_instance_private (self);
 }
 
 GtkWidget *
@@ -41,37 +58,46 @@ const char *
 bed_editor_get_text (BedEditor *self)
 {
   g_return_val_if_fail (BED_IS_EDITOR (self), "");
-  return BED_EDITOR_GET_IFACE (self)->get_text (self);
+  return BED_EDITOR_GET_CLASS (self)->get_text (self);
 }
 
 void
 bed_editor_set_text (BedEditor *self, const char *text)
 {
   g_return_if_fail (BED_IS_EDITOR (self));
-  BED_EDITOR_GET_IFACE (self)->set_text (self, text ? text : "");
+  get_private (self)->filling = TRUE;
+  BED_EDITOR_GET_CLASS (self)->set_text (self, text ? text : "");
+  get_private (self)->filling = FALSE;
 }
 
 GtkWidget *
 bed_editor_get_focus_widget (BedEditor *self)
 {
   g_return_val_if_fail (BED_IS_EDITOR (self), NULL);
-  return BED_EDITOR_GET_IFACE (self)->get_focus_widget (self);
+  return get_private (self)->focus;
 }
 
 BedEditorEnter
 bed_editor_enter (BedEditor *self)
 {
-  BedEditorInterface *iface;
-
   g_return_val_if_fail (BED_IS_EDITOR (self), BED_EDITOR_GO_ON);
-  iface = BED_EDITOR_GET_IFACE (self);
-  return iface->enter ? iface->enter (self) : BED_EDITOR_GO_ON;
+  BedEditorClass *klass = BED_EDITOR_GET_CLASS (self);
+
+  return klass->enter ? klass->enter (self) : BED_EDITOR_GO_ON;
+}
+
+void
+bed_editor_set_content (BedEditor *self, GtkWidget *content, GtkWidget *focus)
+{
+  bed_part_set_child (BED_PART (self), content);
+  get_private (self)->focus = focus;
 }
 
 void
 bed_editor_edited (BedEditor *self)
 {
-  g_signal_emit (self, edited_signal, 0);
+  if (!get_private (self)->filling)
+    g_signal_emit (self, edited_signal, 0);
 }
 
 void

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "model/farm/farm.h"
-#include <gtk/gtk.h>
+#include "app/widgets/part.h"
 
 G_BEGIN_DECLS
 
@@ -12,7 +11,7 @@ G_BEGIN_DECLS
  *   "edited" ()  the person changed the text; not sent by bed_editor_set_text()
  *   "done" ()    a small form of its own put the value in: there is nothing left to type here */
 #define BED_TYPE_EDITOR (bed_editor_get_type ())
-G_DECLARE_INTERFACE (BedEditor, bed_editor, BED, EDITOR, GtkWidget)
+G_DECLARE_DERIVABLE_TYPE (BedEditor, bed_editor, BED, EDITOR, BedPart)
 
 typedef enum
 {
@@ -20,14 +19,12 @@ typedef enum
   BED_EDITOR_STAY,  /* Enter had something to do here */
 } BedEditorEnter;
 
-struct _BedEditorInterface
+struct _BedEditorClass
 {
-  GTypeInterface parent_interface;
+  BedPartClass parent_class;
 
   const char *(*get_text) (BedEditor *self);
   void (*set_text) (BedEditor *self, const char *text);
-  /* The widget that takes focus and carries the accessible name. */
-  GtkWidget *(*get_focus_widget) (BedEditor *self);
   BedEditorEnter (*enter) (BedEditor *self); /* NULL: always GO_ON */
 };
 
@@ -37,10 +34,16 @@ GtkWidget *bed_editor_new (BedFarm *farm, const BedField *field);
 /* Borrowed until the next change; never NULL. */
 const char *bed_editor_get_text (BedEditor *self);
 void bed_editor_set_text (BedEditor *self, const char *text);
+
+/* The widget that takes focus and carries the accessible name. */
 GtkWidget *bed_editor_get_focus_widget (BedEditor *self);
+
 BedEditorEnter bed_editor_enter (BedEditor *self);
 
-/* For implementations: send "edited", "done". */
+/* For implementations. Takes @content, which is @focus or holds it. */
+void bed_editor_set_content (BedEditor *self, GtkWidget *content, GtkWidget *focus);
+
+/* The same: send "edited", but not while bed_editor_set_text() is at work, and "done". */
 void bed_editor_edited (BedEditor *self);
 void bed_editor_done (BedEditor *self);
 

@@ -266,6 +266,33 @@ begin (BedForm *self, BedRecord *record)
     gtk_label_set_label (GTK_LABEL (self->message), error->message);
 }
 
+/* Somebody agreed that what was typed is left. */
+static void
+begin_asked (BedForm *self)
+{
+  g_autoptr (BedRecord) record = g_steal_pointer (&self->next);
+
+  begin (self, record);
+  bed_form_focus (self, NULL);
+}
+
+/* New records are told apart by what they refer to: a weighing of another log is another one. */
+static gboolean
+is_about_same (BedForm *self, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
+  gint64 id = bed_record_get_id (record);
+
+  if (id || bed_record_get_id (self->original))
+    return id == bed_record_get_id (self->original);
+  for (guint i = 0; i < info->n_fields; i++)
+    if (info->fields[i].type == BED_FIELD_REFERENCE && bed_record_has (record, info->fields[i].name)
+        && bed_record_get_int (record, info->fields[i].name)
+               != bed_record_get_int (self->original, info->fields[i].name))
+      return FALSE;
+  return TRUE;
+}
+
 static void
 begin_next (BedForm *self, BedRecord *saved)
 {
@@ -493,6 +520,7 @@ bed_form_dispose (GObject *object)
   g_clear_pointer (&self->content, gtk_widget_unparent);
   g_clear_object (&self->draft);
   g_clear_object (&self->original);
+  g_clear_object (&self->next);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_form_parent_class)->dispose (object);
 }
@@ -577,11 +605,13 @@ void
 bed_form_resume (BedForm *self, BedRecord *record)
 {
   g_return_if_fail (BED_IS_FORM (self));
-  if (self->typed && bed_record_get_id (self->original) == 0)
-    return;
   g_autoptr (BedRecord) begun = record ? g_object_ref (record)
                                        : bed_draft_new (self->farm, self->spec->kind);
-  begin (self, begun);
+  if (self->typed && (record ? is_about_same (self, record) : !bed_record_get_id (self->original)))
+    return;
+  g_set_object (&self->next, begun);
+  if (!bed_typing_ask (GTK_WIDGET (self), G_CALLBACK (begin_asked), self))
+    begin (self, begun);
 }
 
 BedRecord *

@@ -60,8 +60,9 @@ void bed_form_set_then (BedForm *self, BedFormThen then);
  * typed before is gone. */
 void bed_form_edit (BedForm *self, BedRecord *record);
 
-/* As bed_form_edit() with a new record that has @record's values, unless there is typing
- * that was left unsaved: then that stays. @record may be NULL. */
+/* As bed_form_edit(), but typing that was left unsaved stays: that of the same stored record, or of
+ * a new one that refers to what @record does. Typing about another record is asked about, at the
+ * form, which the caller brings in view. NULL: a new record. */
 void bed_form_resume (BedForm *self, BedRecord *record);
 
 /* What has been understood so far; borrowed. Fields with a fault are unset. */

@@ -16,6 +16,7 @@ struct _BedForm
   BedRecord *draft;
   BedRecord *original;
   GPtrArray *rows; /* BedFieldRow, in Enter's order; owned by the widget tree */
+  BedRecord *next; /* to begin with once somebody agrees that the typing is left, or NULL */
   gboolean typed;  /* since the draft was given */
   gboolean behind; /* a change of the draft still to be told of */
   gboolean tried;  /* to save: what is missing is now said at the fields too */

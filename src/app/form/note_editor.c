@@ -3,19 +3,15 @@
 /* Several lines; Enter goes on as everywhere, Shift+Enter makes a new line. */
 struct _BedNoteEditor
 {
-  GtkWidget parent_instance;
-  GtkWidget *scrolled;
+  BedEditor parent_instance;
   GtkWidget *view;
   char *text;
 };
 
 #define BED_TYPE_NOTE_EDITOR (bed_note_editor_get_type ())
-G_DECLARE_FINAL_TYPE (BedNoteEditor, bed_note_editor, BED, NOTE_EDITOR, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedNoteEditor, bed_note_editor, BED, NOTE_EDITOR, BedEditor)
 
-static void editor_init (BedEditorInterface *iface);
-
-G_DEFINE_FINAL_TYPE_WITH_CODE (BedNoteEditor, bed_note_editor, GTK_TYPE_WIDGET,
-                               G_IMPLEMENT_INTERFACE (BED_TYPE_EDITOR, editor_init))
+G_DEFINE_FINAL_TYPE (BedNoteEditor, bed_note_editor, BED_TYPE_EDITOR)
 
 static GtkTextBuffer *
 get_buffer (BedNoteEditor *self)
@@ -38,26 +34,7 @@ get_text (BedEditor *editor)
 static void
 set_text (BedEditor *editor, const char *text)
 {
-  BedNoteEditor *self = BED_NOTE_EDITOR (editor);
-  GtkTextBuffer *buffer = get_buffer (self);
-
-  g_signal_handlers_block_by_func (buffer, bed_editor_edited, self);
-  gtk_text_buffer_set_text (buffer, text, -1);
-  g_signal_handlers_unblock_by_func (buffer, bed_editor_edited, self);
-}
-
-static GtkWidget *
-get_focus_widget (BedEditor *editor)
-{
-  return BED_NOTE_EDITOR (editor)->view;
-}
-
-static void
-editor_init (BedEditorInterface *iface)
-{
-  iface->get_text = get_text;
-  iface->set_text = set_text;
-  iface->get_focus_widget = get_focus_widget;
+  gtk_text_buffer_set_text (get_buffer (BED_NOTE_EDITOR (editor)), text, -1);
 }
 
 static gboolean
@@ -65,13 +42,6 @@ break_line_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 {
   gtk_text_buffer_insert_at_cursor (get_buffer (BED_NOTE_EDITOR (widget)), "\n", 1);
   return GDK_EVENT_STOP;
-}
-
-static void
-bed_note_editor_dispose (GObject *object)
-{
-  g_clear_pointer (&BED_NOTE_EDITOR (object)->scrolled, gtk_widget_unparent);
-  G_OBJECT_CLASS (bed_note_editor_parent_class)->dispose (object);
 }
 
 static void
@@ -84,9 +54,9 @@ bed_note_editor_finalize (GObject *object)
 static void
 bed_note_editor_class_init (BedNoteEditorClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_note_editor_dispose;
+  BED_EDITOR_CLASS (klass)->get_text = get_text;
+  BED_EDITOR_CLASS (klass)->set_text = set_text;
   G_OBJECT_CLASS (klass)->finalize = bed_note_editor_finalize;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Return, GDK_SHIFT_MASK,
                                 break_line_cb, NULL);
 }
@@ -94,7 +64,8 @@ bed_note_editor_class_init (BedNoteEditorClass *klass)
 static void
 bed_note_editor_init (BedNoteEditor *self)
 {
-  self->scrolled = gtk_scrolled_window_new ();
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
   self->view = gtk_text_view_new ();
   gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (self->view), GTK_WRAP_WORD_CHAR);
   gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (self->view), FALSE);
@@ -102,13 +73,13 @@ bed_note_editor_init (BedNoteEditor *self)
   gtk_text_view_set_right_margin (GTK_TEXT_VIEW (self->view), 9);
   gtk_text_view_set_top_margin (GTK_TEXT_VIEW (self->view), 7);
   gtk_text_view_set_bottom_margin (GTK_TEXT_VIEW (self->view), 7);
-  gtk_widget_add_css_class (self->scrolled, "note");
-  gtk_widget_set_overflow (self->scrolled, GTK_OVERFLOW_HIDDEN);
-  gtk_widget_set_size_request (self->scrolled, -1, 60);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), self->view);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_NEVER,
+  gtk_widget_add_css_class (scrolled, "note");
+  gtk_widget_set_overflow (scrolled, GTK_OVERFLOW_HIDDEN);
+  gtk_widget_set_size_request (scrolled, -1, 60);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->view);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
-  gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
+  bed_editor_set_content (BED_EDITOR (self), scrolled, self->view);
   g_signal_connect_swapped (get_buffer (self), "changed", G_CALLBACK (bed_editor_edited), self);
 }
 

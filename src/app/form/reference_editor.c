@@ -15,7 +15,7 @@
  * there, a small form makes it on the spot. */
 struct _BedReferenceEditor
 {
-  GtkWidget parent_instance;
+  BedEditor parent_instance;
   BedFarm *farm;
   BedKind kind;
   GtkWidget *entry;
@@ -24,12 +24,9 @@ struct _BedReferenceEditor
 };
 
 #define BED_TYPE_REFERENCE_EDITOR (bed_reference_editor_get_type ())
-G_DECLARE_FINAL_TYPE (BedReferenceEditor, bed_reference_editor, BED, REFERENCE_EDITOR, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedReferenceEditor, bed_reference_editor, BED, REFERENCE_EDITOR, BedEditor)
 
-static void editor_init (BedEditorInterface *iface);
-
-G_DEFINE_FINAL_TYPE_WITH_CODE (BedReferenceEditor, bed_reference_editor, GTK_TYPE_WIDGET,
-                               G_IMPLEMENT_INTERFACE (BED_TYPE_EDITOR, editor_init))
+G_DEFINE_FINAL_TYPE (BedReferenceEditor, bed_reference_editor, BED_TYPE_EDITOR)
 
 enum
 {
@@ -94,12 +91,6 @@ set_text (BedEditor *editor, const char *text)
   g_signal_handlers_unblock_by_func (self->entry, changed_cb, self);
 }
 
-static GtkWidget *
-get_focus_widget (BedEditor *editor)
-{
-  return BED_REFERENCE_EDITOR (editor)->entry;
-}
-
 static BedEditorEnter
 enter (BedEditor *editor)
 {
@@ -107,15 +98,6 @@ enter (BedEditor *editor)
 
   bed_suggest_take (self->suggest);
   return self->making ? BED_EDITOR_STAY : BED_EDITOR_GO_ON;
-}
-
-static void
-editor_init (BedEditorInterface *iface)
-{
-  iface->get_text = get_text;
-  iface->set_text = set_text;
-  iface->get_focus_widget = get_focus_widget;
-  iface->enter = enter;
 }
 
 /* TRUE when one of them is called exactly @text. */
@@ -223,16 +205,16 @@ bed_reference_editor_dispose (GObject *object)
   if (self->suggest)
     gtk_widget_unparent (GTK_WIDGET (self->suggest));
   self->suggest = NULL;
-  g_clear_pointer (&self->entry, gtk_widget_unparent);
-  g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_reference_editor_parent_class)->dispose (object);
 }
 
 static void
 bed_reference_editor_class_init (BedReferenceEditorClass *klass)
 {
+  BED_EDITOR_CLASS (klass)->get_text = get_text;
+  BED_EDITOR_CLASS (klass)->set_text = set_text;
+  BED_EDITOR_CLASS (klass)->enter = enter;
   G_OBJECT_CLASS (klass)->dispose = bed_reference_editor_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Down, GDK_ALT_MASK, open_cb,
                                 NULL);
 }
@@ -247,7 +229,7 @@ bed_reference_editor_init (BedReferenceEditor *self)
   gtk_entry_set_icon_tooltip_text (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY,
                                    _ ("Choose (Alt+Down)"));
   gtk_widget_set_hexpand (self->entry, TRUE);
-  gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
+  bed_editor_set_content (BED_EDITOR (self), self->entry, self->entry);
   self->suggest = bed_suggest_new (GTK_WIDGET (self), self->entry);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
   g_signal_connect_swapped (self->entry, "icon-press", G_CALLBACK (icon_press_cb), self);
@@ -259,7 +241,7 @@ bed_reference_editor_new (BedFarm *farm, const BedField *field)
 {
   BedReferenceEditor *self = g_object_new (BED_TYPE_REFERENCE_EDITOR, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->kind = field->refers;
   return GTK_WIDGET (self);
 }

@@ -7,6 +7,8 @@
 #include "app/widgets/split.h"
 #include "model/farm/kinds.h"
 
+#define QUESTION "bed-typing" /* a dialog's data: it is one about typing */
+
 G_DEFINE_INTERFACE (BedTyping, bed_typing, GTK_TYPE_WIDGET)
 
 static void
@@ -60,13 +62,25 @@ list_over (GtkWindow *window)
 
 /* What lies over the others first. */
 static void
-find_typing (GtkWindow *window, Found *found)
+find_typing (GtkWidget *inside, Found *found)
 {
-  g_autoptr (GList) over = list_over (window);
+  g_autoptr (GList) over = GTK_IS_WINDOW (inside) ? list_over (GTK_WINDOW (inside)) : NULL;
 
   for (GList *l = over; l; l = l->next)
     find_typing (l->data, found);
-  find_inside (GTK_WIDGET (window), found);
+  find_inside (inside, found);
+}
+
+/* The one that is asked in @window already, or NULL. */
+static GtkWindow *
+find_question (GtkWindow *window)
+{
+  g_autoptr (GList) over = list_over (window);
+  GtkWindow *found = NULL;
+
+  for (GList *l = over; l && !found; l = l->next)
+    found = g_object_get_data (l->data, QUESTION) ? l->data : find_question (l->data);
+  return found;
 }
 
 /* --- leaving it --------------------------------------------------------------------- */
@@ -98,7 +112,7 @@ close_at_last (GtkWindow *window)
 static gboolean
 guard_cb (GtkWindow *window)
 {
-  return bed_typing_ask (window, G_CALLBACK (close_at_last), window);
+  return bed_typing_ask (GTK_WIDGET (window), G_CALLBACK (close_at_last), window);
 }
 
 /* --- public ------------------------------------------------------------------------- */
@@ -141,19 +155,28 @@ bed_typing_is_seen (GtkWidget *inside)
 }
 
 gboolean
-bed_typing_ask (GtkWindow *window, GCallback leave, gpointer user_data)
+bed_typing_ask (GtkWidget *inside, GCallback leave, gpointer user_data)
 {
   g_autoptr (GString) words = g_string_new (NULL);
   Found found = { NULL, words };
 
-  g_return_val_if_fail (GTK_IS_WINDOW (window), FALSE);
-  find_typing (window, &found);
+  g_return_val_if_fail (GTK_IS_WIDGET (inside), FALSE);
+  find_typing (inside, &found);
   if (!found.first)
     return FALSE;
+  GtkWindow *asked = find_question (GTK_WINDOW (gtk_widget_get_root (inside)));
+  if (asked)
+    {
+      gtk_window_present (asked);
+      return TRUE;
+    }
   BedQuestion question = { _ ("Something typed is not saved"), words->str,
                            _ ("Leave without saving"), _ ("Keep typing") };
-  GtkWidget *dialog = bed_ask (GTK_WIDGET (window), &question, leave, user_data);
+  GtkWidget *dialog = bed_ask (inside, &question, leave, user_data);
+  g_object_set_data (G_OBJECT (dialog), QUESTION, dialog);
   g_signal_connect_object (dialog, "response::stay", G_CALLBACK (bed_typing_go), found.first,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (inside, "destroy", G_CALLBACK (gtk_window_destroy), dialog,
                            G_CONNECT_SWAPPED);
   return TRUE;
 }

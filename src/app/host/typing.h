@@ -28,9 +28,10 @@ void bed_typing_go (BedTyping *self);
 /* Whether somebody sees typing of theirs in @inside. */
 gboolean bed_typing_is_seen (GtkWidget *inside);
 
-/* FALSE when there is no typing in @window or in those that are transient for it. Else asks, says
- * each in words, and either goes to the first or calls @leave. */
-gboolean bed_typing_ask (GtkWindow *window, GCallback leave, gpointer user_data);
+/* FALSE when there is no typing in @inside or, where that is a window, in those over it. Else asks,
+ * says each in words, and either goes to the first or calls @leave (user_data); where such a
+ * question stands in the window already, nothing but that one is asked. Goes with @inside. */
+gboolean bed_typing_ask (GtkWidget *inside, GCallback leave, gpointer user_data);
 
 /* From now on @window does not close over typing without asking. */
 void bed_typing_guard (GtkWindow *window);

@@ -19,7 +19,7 @@
 
 struct _BedLotDetail
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   gint64 lot;
   GtkWidget *stack; /* "lot", "drying" */
@@ -27,7 +27,7 @@ struct _BedLotDetail
   BedForm *form; /* of a drying; NULL until first opened */
 };
 
-G_DEFINE_FINAL_TYPE (BedLotDetail, bed_lot_detail, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedLotDetail, bed_lot_detail, BED_TYPE_PART)
 
 static char *
 dup_mass (BedLotDetail *self, gint64 mass)
@@ -299,20 +299,8 @@ show_dryings (BedLotDetail *self, GError **error)
 }
 
 static void
-bed_lot_detail_dispose (GObject *object)
-{
-  BedLotDetail *self = BED_LOT_DETAIL (object);
-
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_lot_detail_parent_class)->dispose (object);
-}
-
-static void
 bed_lot_detail_class_init (BedLotDetailClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_lot_detail_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.dry", "x", dry_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.undry", "x", undry_cb);
 }
@@ -325,7 +313,7 @@ bed_lot_detail_init (BedLotDetail *self)
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_add_named (GTK_STACK (self->stack), self->box, "lot");
   bed_hide_unseen (self->box);
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->stack);
 }
 
 GtkWidget *
@@ -335,7 +323,7 @@ bed_lot_detail_new (BedFarm *farm)
 
   gboolean can = !bed_farm_get_read_only_why (farm);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.dry", can);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.undry", can);
   return GTK_WIDGET (self);
@@ -372,7 +360,7 @@ bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
       bed_host_say_error (GTK_WIDGET (self), error);
       return;
     }
-  bed_form_edit (ensure_form (self), record);
+  bed_form_resume (ensure_form (self), record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "drying");
   bed_form_focus (self->form, drying ? NULL : "fresh_mass");
 }

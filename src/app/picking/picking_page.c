@@ -215,7 +215,7 @@ change_cb (BedPickingPage *self)
 
   if (!pick || bed_farm_get_read_only_why (farm))
     return;
-  bed_form_edit (ensure_pick_form (self), pick);
+  bed_form_resume (ensure_pick_form (self), pick);
   gtk_stack_set_visible_child_name (GTK_STACK (self->picks), "form");
   bed_form_focus (self->form, "mass");
 }

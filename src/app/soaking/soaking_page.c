@@ -373,8 +373,11 @@ static void
 offer_logs (BedPage *page, const char *logs)
 {
   BedBrowser *soaks = bed_parts_page_get_list (BED_PARTS_PAGE (page), BED_KIND_SOAK);
+  BedForm *form = bed_browser_get_form (soaks);
 
-  bed_soak_form_offer_logs (bed_browser_get_form (soaks), logs);
+  /* Not to a soak that is being changed, which is asked about first. */
+  if (!bed_record_get_id (bed_form_get_original (form)))
+    bed_soak_form_offer_logs (form, logs);
 }
 
 static void

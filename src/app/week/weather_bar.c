@@ -20,13 +20,13 @@ static const struct
 
 struct _BedWeatherBar
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   GtkWidget *box;
   GtkWidget *words;
 };
 
-G_DEFINE_FINAL_TYPE (BedWeatherBar, bed_weather_bar, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedWeatherBar, bed_weather_bar, BED_TYPE_PART)
 
 static const char *
 get_advice (const BedWeatherDry *dry)
@@ -56,22 +56,10 @@ record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
-bed_weather_bar_dispose (GObject *object)
-{
-  BedWeatherBar *self = BED_WEATHER_BAR (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_weather_bar_parent_class)->dispose (object);
-}
-
-static void
 bed_weather_bar_class_init (BedWeatherBarClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_weather_bar_dispose;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "weather.record", "i", record_cb);
 }
 
@@ -94,7 +82,7 @@ bed_weather_bar_init (BedWeatherBar *self)
   gtk_box_append (GTK_BOX (box), self->words);
   gtk_box_append (GTK_BOX (box), buttons);
   self->box = bed_section_new (_ ("Weather and water"), box);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 BedWeatherBar *
@@ -102,7 +90,7 @@ bed_weather_bar_new (BedFarm *farm)
 {
   BedWeatherBar *self = g_object_new (BED_TYPE_WEATHER_BAR, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "weather.record",
                                  !bed_farm_get_read_only_why (farm));
   return self;

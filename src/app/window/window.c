@@ -346,7 +346,7 @@ action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
   if (actions[i].run)
     actions[i].run (BED_WINDOW (widget));
   else if (actions[i].staying == STAYS
-           || !bed_typing_ask (GTK_WINDOW (widget), G_CALLBACK (actions[i].run_over), widget))
+           || !bed_typing_ask (widget, G_CALLBACK (actions[i].run_over), widget))
     actions[i].run_over (GTK_WINDOW (widget));
 }
 

@@ -13,7 +13,7 @@
 
 struct _BedFellingDetail
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   GtkWidget *box;
   GtkWidget *head; /* AdwBin */
@@ -23,7 +23,7 @@ struct _BedFellingDetail
   BedTable *batches;
 };
 
-G_DEFINE_FINAL_TYPE (BedFellingDetail, bed_felling_detail, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedFellingDetail, bed_felling_detail, BED_TYPE_PART)
 
 static const BedTableColumn batch_columns[] = {
   { .field = "code", .width = 6 },
@@ -79,20 +79,8 @@ opened_cb (BedFellingDetail *self, gint64 batch)
 }
 
 static void
-bed_felling_detail_dispose (GObject *object)
-{
-  BedFellingDetail *self = BED_FELLING_DETAIL (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_felling_detail_parent_class)->dispose (object);
-}
-
-static void
 bed_felling_detail_class_init (BedFellingDetailClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_felling_detail_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -112,7 +100,7 @@ bed_felling_detail_init (BedFellingDetail *self)
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
   gtk_box_append (GTK_BOX (self->box), self->expected);
   gtk_box_append (GTK_BOX (self->box), self->facts);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 GtkWidget *
@@ -120,7 +108,7 @@ bed_felling_detail_new (BedFarm *farm)
 {
   BedFellingDetail *self = g_object_new (BED_TYPE_FELLING_DETAIL, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->batches = bed_table_new (farm, &batch_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->batches), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->batches), -1, 160);

@@ -14,7 +14,7 @@
 
 struct _BedStandDetail
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   GtkWidget *box;
   GtkWidget *head; /* AdwBin */
@@ -23,7 +23,7 @@ struct _BedStandDetail
   GtkWidget *facts; /* AdwBin */
 };
 
-G_DEFINE_FINAL_TYPE (BedStandDetail, bed_stand_detail, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedStandDetail, bed_stand_detail, BED_TYPE_PART)
 
 static void
 show_figures (BedStandDetail *self, BedRecord *stand)
@@ -51,20 +51,8 @@ show_figures (BedStandDetail *self, BedRecord *stand)
 }
 
 static void
-bed_stand_detail_dispose (GObject *object)
-{
-  BedStandDetail *self = BED_STAND_DETAIL (object);
-
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_stand_detail_parent_class)->dispose (object);
-}
-
-static void
 bed_stand_detail_class_init (BedStandDetailClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = bed_stand_detail_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -81,7 +69,7 @@ bed_stand_detail_init (BedStandDetail *self)
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
   gtk_box_append (GTK_BOX (self->box), self->words);
   gtk_box_append (GTK_BOX (self->box), self->facts);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 GtkWidget *
@@ -89,7 +77,7 @@ bed_stand_detail_new (BedFarm *farm)
 {
   BedStandDetail *self = g_object_new (BED_TYPE_STAND_DETAIL, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   return GTK_WIDGET (self);
 }
 

@@ -15,7 +15,7 @@
 
 struct _BedYardBar
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   GtkWidget *box;
   GtkWidget *slider;
   GtkWidget *day_label;
@@ -39,7 +39,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (BedYardBar, bed_yard_bar, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedYardBar, bed_yard_bar, BED_TYPE_PART)
 
 /* --- the day -------------------------------------------------------------------- */
 
@@ -163,13 +163,6 @@ add_colours (BedYardBar *self)
 }
 
 static void
-bed_yard_bar_dispose (GObject *object)
-{
-  g_clear_pointer (&BED_YARD_BAR (object)->box, gtk_widget_unparent);
-  G_OBJECT_CLASS (bed_yard_bar_parent_class)->dispose (object);
-}
-
-static void
 bed_yard_bar_finalize (GObject *object)
 {
   BedYardBar *self = BED_YARD_BAR (object);
@@ -185,14 +178,12 @@ bed_yard_bar_class_init (BedYardBarClass *klass)
 {
   GType type = G_TYPE_FROM_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_yard_bar_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_yard_bar_finalize;
   signals[DAY] = g_signal_new ("day", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[COLOUR_BY]
       = g_signal_new ("colour-by", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ZOOM] = g_signal_new ("zoom", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                 1, G_TYPE_DOUBLE);
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -200,7 +191,7 @@ bed_yard_bar_init (BedYardBar *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_add_css_class (self->box, "yard-bar");
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
   add_day (self);
   add_colours (self);
   add_icon_button (self, "zoom-out-symbolic", _ ("Smaller"), G_CALLBACK (zoom_out_cb));

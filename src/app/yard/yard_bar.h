@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "print/yard/yard_draw.h"
 #include <gtk/gtk.h>
 
@@ -12,7 +13,7 @@ G_BEGIN_DECLS
  *   "colour-by" ()       colours say something else
  *   "zoom" (double)      by that factor; 0: all of it */
 #define BED_TYPE_YARD_BAR (bed_yard_bar_get_type ())
-G_DECLARE_FINAL_TYPE (BedYardBar, bed_yard_bar, BED, YARD_BAR, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedYardBar, bed_yard_bar, BED, YARD_BAR, BedPart)
 
 GtkWidget *bed_yard_bar_new (void);
 

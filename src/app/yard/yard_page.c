@@ -350,18 +350,14 @@ static void
 edit_form (BedYardPage *self, BedKind kind, gint64 id)
 {
   BedForm *form = kind == BED_KIND_AREA ? self->area_form : self->feature_form;
-  g_autoptr (BedRecord) record = id ? bed_farm_load (get_farm (self), kind, id, NULL) : NULL;
+  g_autoptr (BedRecord) record = id ? bed_farm_load (get_farm (self), kind, id, NULL)
+                                    : bed_record_new (kind);
 
-  if (record)
-    bed_form_edit (form, record);
-  else
-    {
-      record = bed_record_new (kind);
-      if (kind == BED_KIND_FEATURE)
-        bed_record_set_int (record, "area", self->area);
-      bed_form_resume (form, record);
-    }
-  bed_form_set_then (form, id || kind == BED_KIND_AREA ? BED_FORM_THEN_LEAVE : BED_FORM_THEN_NEXT);
+  if (!record)
+    return;
+  if (kind == BED_KIND_FEATURE && !id)
+    bed_record_set_int (record, "area", self->area);
+  bed_form_resume (form, record);
   show_sheet (self, kind == BED_KIND_AREA ? "area" : "feature");
   bed_form_focus (form, NULL);
 }
@@ -588,6 +584,7 @@ bed_yard_page_make (BedPage *page)
 
   self->stack = gtk_stack_new ();
   self->area_form = bed_form_new (get_farm (self), &area_form);
+  bed_form_set_then (self->area_form, BED_FORM_THEN_LEAVE);
   self->feature_form = bed_form_new (get_farm (self), &feature_form);
   gtk_stack_add_named (GTK_STACK (self->stack), bed_empty_new (&empty), "empty");
   gtk_stack_add_named (GTK_STACK (self->stack), make_yard (self), "yard");

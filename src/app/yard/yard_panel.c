@@ -5,6 +5,7 @@
 #include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/host/host.h"
+#include "app/host/typing.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_overview.h"
@@ -17,7 +18,7 @@
 
 struct _BedYardPanel
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   BedYardShown shown;
   gint64 framed;    /* the log with the frame, across refreshes */
@@ -49,7 +50,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (BedYardPanel, bed_yard_panel, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED_TYPE_PART)
 
 static const BedFormGroup stack_groups[] = {
   { NULL, { "name", "kind", "area", NULL } },
@@ -297,16 +298,31 @@ fill_put_cb (BedYardPanel *self)
 /* --- the stack ------------------------------------------------------------------ */
 
 static void
-show_form (BedYardPanel *self)
+edit_stack (BedYardPanel *self)
 {
   g_autoptr (BedRecord) record
       = bed_farm_load (self->farm, BED_KIND_STACK, self->shown.stack, NULL);
-  gboolean same = bed_record_get_id (bed_form_get_original (self->form)) == self->shown.stack;
 
-  if (record && !(same && bed_form_has_typing (self->form)))
+  if (record)
     bed_form_edit (self->form, record);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE
-                                                         || bed_form_has_typing (self->form));
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE);
+}
+
+/* Before what is typed about another stack is lost it is asked about; to keep it selects that one
+ * again, see form_mapped_cb(). */
+static void
+show_form (BedYardPanel *self)
+{
+  if (!bed_form_has_typing (self->form))
+    {
+      edit_stack (self);
+      return;
+    }
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), TRUE);
+  if (bed_record_get_id (bed_form_get_original (self->form)) == self->shown.stack)
+    return;
+  gtk_stack_set_visible_child_name (GTK_STACK (self->tabs), "logs");
+  bed_typing_ask (GTK_WIDGET (self->form), G_CALLBACK (edit_stack), self);
 }
 
 static void
@@ -527,8 +543,6 @@ bed_yard_panel_dispose (GObject *object)
   BedYardPanel *self = BED_YARD_PANEL (object);
 
   g_clear_weak_pointer (&self->large);
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
-  g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_yard_panel_parent_class)->dispose (object);
 }
 
@@ -543,7 +557,6 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
   signals[DUPLICATE] = g_signal_new ("duplicate", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                      G_TYPE_NONE, 1, G_TYPE_INT64);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -581,7 +594,7 @@ bed_yard_panel_new (BedFarm *farm)
   BedYardPanel *self = g_object_new (BED_TYPE_YARD_PANEL, NULL);
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = gtk_stack_new ();
   gtk_widget_set_size_request (self->stack, WIDTH, -1);
   gtk_widget_add_css_class (self->stack, "yard-panel");
@@ -591,7 +604,7 @@ bed_yard_panel_new (BedFarm *farm)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->none);
   gtk_stack_add_named (GTK_STACK (self->stack), scroller, "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->stack);
   return GTK_WIDGET (self);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "app/yard/yard_view.h"
 #include "model/farm/farm.h"
 
@@ -11,7 +12,7 @@ G_BEGIN_DECLS
  *
  * Signals: "select" (gint64 stack), "duplicate" (gint64 stack). */
 #define BED_TYPE_YARD_PANEL (bed_yard_panel_get_type ())
-G_DECLARE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED, YARD_PANEL, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED, YARD_PANEL, BedPart)
 
 GtkWidget *bed_yard_panel_new (BedFarm *farm);
 

@@ -13,7 +13,7 @@
 
 struct _BedYardStrip
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   GtkWidget *scroller;
   GtkWidget *areas;    /* GtkListBox */
   GtkWidget *features; /* GtkListBox */
@@ -30,7 +30,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED_TYPE_PART)
 
 /* --- rows ----------------------------------------------------------------------- */
 
@@ -242,25 +242,16 @@ fill (BedYardStrip *self, GtkWidget *box)
 }
 
 static void
-bed_yard_strip_dispose (GObject *object)
-{
-  g_clear_pointer (&BED_YARD_STRIP (object)->scroller, gtk_widget_unparent);
-  G_OBJECT_CLASS (bed_yard_strip_parent_class)->dispose (object);
-}
-
-static void
 bed_yard_strip_class_init (BedYardStripClass *klass)
 {
   GType type = G_TYPE_FROM_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_yard_strip_dispose;
   signals[AREA] = g_signal_new ("area", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                 1, G_TYPE_INT64);
   signals[EDIT] = g_signal_new ("edit", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                 2, G_TYPE_UINT, G_TYPE_INT64);
   signals[BUILD] = g_signal_new ("build", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                                  1, G_TYPE_UINT);
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
@@ -275,7 +266,7 @@ bed_yard_strip_init (BedYardStrip *self)
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
   gtk_widget_set_size_request (self->scroller, WIDTH, -1);
-  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->scroller);
 }
 
 /* --- public --------------------------------------------------------------------- */

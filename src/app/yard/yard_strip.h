@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "model/farm/farm.h"
 #include "yard/yard.h"
 #include <gtk/gtk.h>
@@ -14,7 +15,7 @@ G_BEGIN_DECLS
  *   "edit" (guint kind, gint64 id)  an area's or a feature's form is wanted; id 0: a new one
  *   "build" (guint)      a kind of stack was pressed */
 #define BED_TYPE_YARD_STRIP (bed_yard_strip_get_type ())
-G_DECLARE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED, YARD_STRIP, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED, YARD_STRIP, BedPart)
 
 GtkWidget *bed_yard_strip_new (void);
 

@@ -1,0 +1,55 @@
+#include "app/widgets/part.h"
+
+typedef struct
+{
+  BedFarm *farm;
+  GtkWidget *child;
+} BedPartPrivate;
+
+G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (BedPart, bed_part, GTK_TYPE_WIDGET)
+
+static BedPartPrivate *
+get_private (gpointer self)
+{
+  return bed_part_get_instance_private (self);
+}
+
+static void
+bed_part_dispose (GObject *object)
+{
+  g_clear_pointer (&get_private (object)->child, gtk_widget_unparent);
+  G_OBJECT_CLASS (bed_part_parent_class)->dispose (object);
+}
+
+static void
+bed_part_finalize (GObject *object)
+{
+  g_clear_object (&get_private (object)->farm);
+  G_OBJECT_CLASS (bed_part_parent_class)->finalize (object);
+}
+
+static void
+bed_part_class_init (BedPartClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_part_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_part_finalize;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+bed_part_init (BedPart *self)
+{
+}
+
+BedFarm *
+bed_part_hold (BedPart *self, BedFarm *farm)
+{
+  return get_private (self)->farm = g_object_ref (farm);
+}
+
+void
+bed_part_set_child (BedPart *self, GtkWidget *child)
+{
+  gtk_widget_set_parent (child, GTK_WIDGET (self));
+  get_private (self)->child = child;
+}

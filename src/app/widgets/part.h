@@ -1,0 +1,24 @@
+#pragma once
+
+#include "model/farm/farm.h"
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* A widget that puts others together: it holds the farm they ask for as long as it lives, and has
+ * one child, whose size is its own. */
+#define BED_TYPE_PART (bed_part_get_type ())
+G_DECLARE_DERIVABLE_TYPE (BedPart, bed_part, BED, PART, GtkWidget)
+
+struct _BedPartClass
+{
+  GtkWidgetClass parent_class;
+};
+
+/* Once. Borrowed; the child may still ask it while it is taken apart. */
+BedFarm *bed_part_hold (BedPart *self, BedFarm *farm);
+
+/* Once. Takes the widget. */
+void bed_part_set_child (BedPart *self, GtkWidget *child);
+
+G_END_DECLS
