@@ -11,7 +11,8 @@
 static const char head[]
     = "# The farm file and its CSV files\n"
       "\n"
-      "<!-- Written by `bedlog-tool format` from src/model/farm/fields.c. Do not edit by hand. -->\n"
+      "<!-- Written by `bedlog-tool format` from src/model/farm/fields.c. Do not edit by hand."
+      " -->\n"
       "\n"
       "A farm is one SQLite file, suffix `.bedlog`: application id `0x4245444C` (`BEDL`),\n"
       "the number of its schema in `user_version`, STRICT tables, foreign keys, a rollback\n"

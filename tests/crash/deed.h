@@ -2,8 +2,6 @@
 
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* What a crash is made to cut in two: a farm in a folder of its own, and steps done to it. */
 typedef struct
 {
@@ -42,5 +40,3 @@ Site *deed_begin (const Deed *deed, const char *folder);
 
 /* Every row of every table with the history, as a digest; NULL with an error. */
 char *farm_digest (BedFarm *farm, GError **error);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* The disk under one folder, as the C library's calls see it: a program linked with disk.c has
  * its own open, write, sync, rename... in front of the C library's, for itself and for every
  * library it loads (SQLite, GLib). They write down what is done to the files of the watched
@@ -88,5 +86,3 @@ void disk_break (const DiskFault *fault, guint at);
 /* How many calls failed since, and how many might have. */
 guint disk_get_broken (void);
 guint disk_get_seen (void);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "deed.h"
 
-G_BEGIN_DECLS
-
 /* What a farm holds after so many steps of a deed: [0] before the first (NULL: no farm). */
 typedef struct
 {
@@ -23,5 +21,3 @@ char *judge_site (Judge *self, const char *folder, guint acked);
 
 /* What check finds; NULL when nothing. */
 char *judge_soundness (BedFarm *farm);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* SQLite's memory, which runs out where it is told to. To be called before anything else. */
 void memory_watch (void);
 
@@ -16,5 +14,3 @@ typedef enum
 void memory_break (guint at, MemoryLasting lasting);
 guint memory_get_broken (void);
 guint memory_get_seen (void);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "disk.h"
 
-G_BEGIN_DECLS
-
 /* What a disk may hold when the current goes off: everything synced, and of the rest whatever
  * the disk had got round to. A name is there for sure only once its folder was synced. */
 typedef struct _Replay Replay;
@@ -38,5 +36,3 @@ void replay_lay_out (GHashTable *files, const char *folder);
 
 /* The same for the same files. */
 char *replay_digest (GHashTable *files);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "print/page/document.h"
 
-G_BEGIN_DECLS
-
 /* Reads printed codes back with programs that are not ours: poppler renders the
  * file, ImageMagick blurs, zbar reads. */
 
@@ -22,5 +20,3 @@ cairo_surface_t *read_back_render (const char *pdf, guint page, double dpi);
 /* What stands in the codes in the boxes (BedBox, points) of @page, element char *, sorted; a box
  * without a code that can be read is missing. */
 GPtrArray *read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One batch: Plan | Logs | Care | Crop | Cost. */
 #define BED_TYPE_BATCH_DETAIL (bed_batch_detail_get_type ())
 G_DECLARE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED, BATCH_DETAIL, BedPart)
@@ -18,5 +16,3 @@ gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);
 
 /* The stack of its five parts; borrowed. */
 GtkStack *bed_batch_detail_get_parts (BedBatchDetail *self);
-
-G_END_DECLS

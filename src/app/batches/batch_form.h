@@ -2,10 +2,6 @@
 
 #include "app/form/form.h"
 
-G_BEGIN_DECLS
-
 /* The inoculation sheet: pattern, spawn and logs of one batch, saved together with
  * one sentence, and the drilling plan live beside it. */
 BedForm *bed_batch_form_new (BedFarm *farm);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The logs of a batch: their list, and what is done to those chosen in it.
  *
  * Signal "log-opened" (gint64 log): Enter on one, or a double click. */
@@ -17,5 +15,3 @@ void bed_batch_logs_show (BedBatchLogs *self, gint64 batch);
 
 /* Selects the log and gives the list the keyboard; FALSE when it is not of that batch. */
 gboolean bed_batch_logs_show_log (BedBatchLogs *self, gint64 log);
-
-G_END_DECLS

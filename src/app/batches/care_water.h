@@ -4,8 +4,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Care of a batch, first part: moisture of its sample logs, where it is heading and what a
  * soak does. */
 #define BED_TYPE_CARE_WATER (bed_care_water_get_type ())
@@ -17,5 +15,3 @@ void bed_care_water_show (BedCareWater *self, gint64 batch);
 /* "about 20 Oct (5 Sep – 2 Dec)"; @early and @late NULL when beyond what is looked ahead, all
  * NULL: "not in sight". (transfer full). */
 char *bed_care_dup_when (const char *likely, const char *early, const char *late);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "app/form/form.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The log measuring sheet: felling and length stay, one diameter per Enter makes
  * a line; Ctrl+Z in the empty diameter takes the last line back.
  *
@@ -30,5 +28,3 @@ guint bed_log_entry_paste (BedLogEntry *self, const char *text);
 
 /* Begins anew, felling and length from the last log of the farm. */
 void bed_log_entry_clear (BedLogEntry *self);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One log: what it is and where, what it gave, and what is done to it: Weigh, Print tag,
  * Retire, Change. Takes the place of the batches while it is open.
  *
@@ -22,5 +20,3 @@ gint64 bed_log_view_get_log (BedLogView *self);
 
 /* The farm changed: reads the log again. */
 gboolean bed_log_view_refresh (BedLogView *self, GError **error);
-
-G_END_DECLS

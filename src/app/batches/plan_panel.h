@@ -4,8 +4,6 @@
 #include "model/season/batch_plan.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The drilling plan: bark, then rows, holes, spawn, wax and hours. It keeps its
  * size whatever it shows. */
 #define BED_TYPE_PLAN_PANEL (bed_plan_panel_get_type ())
@@ -19,5 +17,3 @@ void bed_plan_panel_show (BedPlanPanel *self, const BedBatchNeeds *needs, gint64
 
 /* What was last shown; plan NULL when it could not be. Borrowed. */
 const BedBatchTotals *bed_plan_panel_get_totals (BedPlanPanel *self);
-
-G_END_DECLS

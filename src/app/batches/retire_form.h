@@ -2,8 +2,6 @@
 
 #include "app/form/form.h"
 
-G_BEGIN_DECLS
-
 /* The short form that retires logs: on what day and why. Enter in the last of the two saves,
  * all of them in one change. */
 BedForm *bed_retire_form_new (BedFarm *farm);
@@ -11,5 +9,3 @@ BedForm *bed_retire_form_new (BedFarm *farm);
 /* Begins it for @logs (element gint64, at least one; copied): today, and spent, which most are.
  * The keyboard is given to the reason. */
 void bed_retire_form_begin (BedForm *form, GArray *logs);
-
-G_END_DECLS

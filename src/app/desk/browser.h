@@ -6,8 +6,6 @@
 #include "app/widgets/table.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The records of one kind: their table, the chosen one read beside it, and the
  * form, which takes the whole width while one types. */
 #define BED_TYPE_BROWSER (bed_browser_get_type ())
@@ -59,5 +57,3 @@ gboolean bed_browser_refresh (BedBrowser *self, GError **error);
 /* Head of a detail: the name, a line about it, and the buttons Change and Remove, which work in
  * a browser. @extra (may be NULL) goes before them. */
 GtkWidget *bed_browser_head_new (const char *name, const char *line, GtkWidget *extra);
-
-G_END_DECLS

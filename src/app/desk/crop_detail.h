@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* A sale read with its lines, a soak with its logs and what they gave: for BedBrowserSpec. */
 
 GtkWidget *bed_sale_detail_new (BedFarm *farm);
@@ -12,5 +10,3 @@ gboolean bed_sale_detail_show (GtkWidget *detail, gint64 sale, GError **error);
 
 GtkWidget *bed_soak_detail_new (BedFarm *farm);
 gboolean bed_soak_detail_show (GtkWidget *detail, gint64 soak, GError **error);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "model/farm/farm.h"
 #include <adwaita.h>
 
-G_BEGIN_DECLS
-
 /* One page of the desk. A page is one class, one .c and one line in the table
  * at the top of window.c. It is made the first time it is shown and belongs to
  * one farm for all its life. Writing, messages and going elsewhere are in host.h. */
@@ -85,5 +83,3 @@ typedef struct
 } BedEmpty;
 
 GtkWidget *bed_empty_new (const BedEmpty *empty);
-
-G_END_DECLS

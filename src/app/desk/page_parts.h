@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* What most pages are put together from. */
 
 /* @content under a plain heading. */
@@ -17,5 +15,3 @@ GtkWidget *bed_reading_new (GtkWidget *content);
 
 /* Takes every child out of @box. */
 void bed_box_clear (GtkWidget *box);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "app/desk/browser.h"
 
-G_BEGIN_DECLS
-
 /* A page of parts, one seen at a time: most are a list of records, some are made by the page. A
  * subclass is a table of them and what is its own. */
 #define BED_TYPE_PARTS_PAGE (bed_parts_page_get_type ())
@@ -33,5 +31,3 @@ BedBrowser *bed_parts_page_get_list (BedPartsPage *self, BedKind kind);
 /* The name of the part that is seen. */
 const char *bed_parts_page_get_seen (BedPartsPage *self);
 void bed_parts_page_see (BedPartsPage *self, const char *name);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* What this desk remembers (not the farm): window size, the last farm. Without an
  * installed schema, as when run from the build folder, nothing is remembered. */
 
@@ -23,5 +21,3 @@ void bed_settings_get_offsets (const char *key, double *right, double *down);
 
 /* Gives the window its last size, and keeps the one it is closed with. */
 void bed_settings_restore_window (GtkWindow *window);
-
-G_END_DECLS

@@ -6,8 +6,6 @@
 #include "model/season/batch_plan.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Which spawn lots go into a batch, and how much of each: a line for each lot, part of a form's
  * round of Enter. Most batches have one. */
 #define BED_TYPE_SPAWN_ROWS (bed_spawn_rows_get_type ())
@@ -31,5 +29,3 @@ void bed_spawn_rows_offer (BedSpawnRows *self, const BedBatchTotals *totals);
  * becomes what the plan still needs, once there are logs to plan for. */
 void bed_spawn_rows_put (BedSpawnRows *self, BedEdit *edit, gint64 batch,
                          const BedBatchTotals *totals);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "app/widgets/part.h"
 
-G_BEGIN_DECLS
-
 /* The part of a field one types into. All speak text, as bed_value_parse() reads
  * it: an entry its text, a choice its key, a reference the name of the record.
  *
@@ -52,5 +50,3 @@ GtkWidget *bed_entry_editor_new (BedFarm *farm, const BedField *field);
 GtkWidget *bed_note_editor_new (void);
 GtkWidget *bed_choice_editor_new (const BedField *field);
 GtkWidget *bed_reference_editor_new (BedFarm *farm, const BedField *field);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "model/farm/edit.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One field of a form: label, editor, and one line under it that always keeps
  * its height: the fault, else what was understood, else the help. */
 #define BED_TYPE_FIELD_ROW (bed_field_row_get_type ())
@@ -51,5 +49,3 @@ gboolean bed_field_row_is_choosing (BedFieldRow *self);
 
 /* Enter, in this row: what the editor and the handlers of "entered" say. */
 BedEditorEnter bed_field_row_enter (BedFieldRow *self);
-
-G_END_DECLS

@@ -5,8 +5,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* A form for one record: groups of fields by name, everything else (label, unit,
  * choices, limits, help) from the table of fields. Enter goes to the next field
  * and from the last one saves and begins the next record with ->kept kept;
@@ -118,5 +116,3 @@ gboolean bed_form_has_typing (BedForm *self);
 
 /* FALSE when refused; the faults stand at their fields. */
 gboolean bed_form_save (BedForm *self, BedFormThen then);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "app/form/field_row.h"
 
-G_BEGIN_DECLS
-
 /* A form over a record that somebody else changed meanwhile. For the form only. */
 
 /* Takes over into @draft, and shows in its @rows, what was changed elsewhere and not here. */
@@ -17,5 +15,3 @@ void bed_form_elsewhere_clear (GPtrArray *rows, GPtrArray *faults);
 
 /* The choice was made: the row's draft knows what is stored, and has that or its own. */
 void bed_form_elsewhere_settle (BedFarm *farm, BedFieldRow *row, BedFieldRowSide side);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "app/form/form.h"
 #include "app/host/typing.h"
 
-G_BEGIN_DECLS
-
 /* For form.c and form_parts.c only. */
 
 struct _BedForm
@@ -39,5 +37,3 @@ void bed_form_listen (BedForm *self, BedFieldRow *row);
 
 /* What is typed in it, in words. */
 void bed_form_typing_init (BedTypingInterface *iface);
-
-G_END_DECLS

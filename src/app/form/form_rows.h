@@ -2,8 +2,6 @@
 
 #include "app/form/field_row.h"
 
-G_BEGIN_DECLS
-
 /* The rows of a form in Enter's order: finding one, and giving it the keyboard. @rows are
  * BedFieldRow. */
 
@@ -36,5 +34,3 @@ gboolean bed_form_rows_focus_after (GPtrArray *rows, int at);
 /* The first row of the group after (@step 1) or before (-1) that of row @at. Rows of a group
  * share their parent. */
 void bed_form_rows_focus_group (GPtrArray *rows, int at, int step);
-
-G_END_DECLS

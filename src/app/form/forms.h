@@ -2,8 +2,6 @@
 
 #include "app/form/form.h"
 
-G_BEGIN_DECLS
-
 /* The paper sheets: which fields stand together, kind by kind. NULL for a kind
  * that is not typed in a form of its own. Static. */
 const BedFormSpec *bed_forms_get_spec (BedKind kind);
@@ -11,5 +9,3 @@ const BedFormSpec *bed_forms_get_spec (BedKind kind);
 /* "Retired log 26A-017-K: rotted", "Retired 3 logs: rotted"; @log is one of them as it is
  * written. Free with g_free(). */
 char *bed_forms_dup_retired (BedRecord *log, guint n_logs);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* @id is 0 when nothing was made. */
 typedef void (*BedQuickMade) (gint64 id, const char *name, gpointer user_data);
 
@@ -13,5 +11,3 @@ typedef void (*BedQuickMade) (gint64 id, const char *name, gpointer user_data);
  * @owner lives. */
 void bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name,
                     BedQuickMade made, gpointer user_data);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/edit.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* What holds the pages and forms of one farm, and does for them what is not theirs to do: writing
  * with its toast and undo, messages, going elsewhere. The window is one; pages and forms know
  * none. A form that stands in a window of its own (@inside is in it) has the host that window is
@@ -63,5 +61,3 @@ gboolean bed_host_open (GtkWidget *inside, const char *path);
 
 /* The same in a window more. */
 void bed_host_open_beside (GtkWidget *inside, const char *path);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/record.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* What one types records into. Nobody keeps a list of these: they are found in the tree of a
  * window, hidden ones too, and a window that closes asks before their typing is lost. */
 #define BED_TYPE_TYPING (bed_typing_get_type ())
@@ -35,5 +33,3 @@ gboolean bed_typing_ask (GtkWidget *inside, GCallback leave, gpointer user_data)
 
 /* From now on @window does not close over typing without asking. */
 void bed_typing_guard (GtkWindow *window);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Does what may find the farm in use by another program; FALSE with BUSY then. */
 typedef gboolean (*BedAttempt) (gpointer data, GError **error);
 
@@ -18,5 +16,3 @@ gboolean bed_wait_to_write (GtkWidget *inside, BedAttempt attempt, gpointer data
 
 /* Whether one is waiting now: nobody else's work comes in between. */
 gboolean bed_wait_is_on (void);
-
-G_END_DECLS

@@ -2,10 +2,6 @@
 
 #include "app/desk/parts_page.h"
 
-G_BEGIN_DECLS
-
 /* Money: what the season cost, by category and by what it was for; hours; equipment. */
 #define BED_TYPE_MONEY_PAGE (bed_money_page_get_type ())
 G_DECLARE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED, MONEY_PAGE, BedPartsPage)
-
-G_END_DECLS

@@ -4,13 +4,9 @@
 
 #include "app/paper/papers.h"
 
-G_BEGIN_DECLS
-
 /* The window everything is printed from: what, on which sheet, a preview, then the
  * print dialog or a PDF. The first of @offers is chosen; they are copied (their
  * days, too; their logs are referenced). What would not fit is said here, before
  * anything is printed. */
 void bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *offers,
                             guint n_offers);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "print/page/document.h"
 #include "print/page/sheet.h"
 
-G_BEGIN_DECLS
-
 /* Everything the desk prints, in one table: what it is called, whether it goes on
  * labels, and how its pages are made. The pages themselves are drawn by src/print,
  * the same for the tool. */
@@ -69,5 +67,3 @@ guint bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer,
 
 /* A name for the file, without suffix: "Log tags 26A". */
 char *bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "print/page/document.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Paper from the desk. Both take the document over, and say in a toast when it
  * cannot be drawn. */
 void bed_print_document (GtkWidget *inside, BedDocument *document);
@@ -13,5 +11,3 @@ void bed_print_document (GtkWidget *inside, BedDocument *document);
  * file: at the same moment the tool makes the same bytes. */
 void bed_save_document (GtkWidget *inside, BedDocument *document, const char *name,
                         const char *created);
-
-G_END_DECLS

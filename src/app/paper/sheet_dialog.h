@@ -3,8 +3,6 @@
 #include "science/measure.h"
 #include <adwaita.h>
 
-G_BEGIN_DECLS
-
 /* Where this desk keeps label sheets of its own (print/sheet.h); owned by the caller. */
 char *bed_sheets_dup_path (void);
 
@@ -18,5 +16,3 @@ G_DECLARE_FINAL_TYPE (BedSheetDialog, bed_sheet_dialog, BED, SHEET_DIALOG, AdwWi
  * beside them, and adds it to the desk's own. @user_data must outlive that window. */
 void bed_sheet_dialog_show (GtkWidget *inside, const BedNotation *notation, BedSheetAdded added,
                             gpointer user_data);
-
-G_END_DECLS

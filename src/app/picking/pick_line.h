@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One line to type picks into: what from, grade, weight, Enter. It commits each pick and is
  * ready for the next, the grade kept; a scanner's Enter after the code is as good as a
  * person's.
@@ -26,5 +24,3 @@ void bed_pick_line_fill (BedPickLine *self, BedRecord *pick);
 
 /* Says anew which lot picks go into. */
 void bed_pick_line_refresh (BedPickLine *self);
-
-G_END_DECLS

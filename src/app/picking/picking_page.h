@@ -2,10 +2,6 @@
 
 #include "app/desk/parts_page.h"
 
-G_BEGIN_DECLS
-
 /* Picking: one line to type picks into, the lots they make, and who buys them. */
 #define BED_TYPE_PICKING_PAGE (bed_picking_page_get_type ())
 G_DECLARE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED, PICKING_PAGE, BedPartsPage)
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* "Write workbook", and while it is being written a bar with what is being done, and Cancel.
  * A thread writes, from a farm of its own opened from the same file; the window stays usable. */
 #define BED_TYPE_WORKBOOK_BUTTON (bed_workbook_button_get_type ())
@@ -14,5 +12,3 @@ BedWorkbookButton *bed_workbook_button_new (BedFarm *farm);
 
 /* The season it writes. */
 void bed_workbook_button_set_season (BedWorkbookButton *self, int season);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/work/soak_plan.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The soaks, weeks across and groups down: a bar with its number of logs for each,
  * filled when done, outlined when planned; the rest after it as a thin line; this
  * week marked. Up and Down walk the groups, Enter opens the one that is marked.
@@ -20,5 +18,3 @@ BedRotationView *bed_rotation_view_new (void);
 
 /* Borrows @plan, which must live until another (or NULL) is set. */
 void bed_rotation_view_set_plan (BedRotationView *self, const BedSoakPlan *plan);
-
-G_END_DECLS

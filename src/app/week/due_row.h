@@ -3,8 +3,6 @@
 #include "model/work/due.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One line of This week: day, what, which, how it stands; a button that opens the form
  * already filled; Why? shows the rule with its source, and puts it off. */
 #define BED_TYPE_DUE_ROW (bed_due_row_get_type ())
@@ -15,5 +13,3 @@ BedDueRow *bed_due_row_new (BedFarm *farm, BedDueItem *item);
 
 /* The batch whose sample logs it asks to weigh, 0 when it asks for something else. */
 gint64 bed_due_row_get_weighed (BedDueRow *self);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "science/drill.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The unrolled bark with its holes, to scale, as it is printed on the guide. */
 #define BED_TYPE_BARK_VIEW (bed_bark_view_get_type ())
 G_DECLARE_FINAL_TYPE (BedBarkView, bed_bark_view, BED, BARK_VIEW, GtkWidget)
@@ -15,5 +13,3 @@ BedBarkView *bed_bark_view_new (void);
  * stands at the farthest point, copied. */
 void bed_bark_view_set_plan (BedBarkView *self, const BedDrillPlan *plan, double hole_diameter,
                              const char *distance);
-
-G_END_DECLS

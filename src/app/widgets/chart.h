@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Bars side by side over one axis of words: kilograms by week. Where a bar is an
  * estimate it has whiskers; a line across says what is wanted. */
 #define BED_TYPE_CHART (bed_chart_get_type ())
@@ -31,5 +29,3 @@ BedChart *bed_chart_new (void);
 
 /* Puts @n bars in the place of those there were. Copies. */
 void bed_chart_set (BedChart *self, const BedChartSpec *spec, const BedChartBar *bars, guint n);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The only file that uses what newer GTK and libadwaita replaced: file, message
  * and about dialogs, opening addresses. All answer later, through a callback. */
 
@@ -61,5 +59,3 @@ void bed_align_head_end (GtkColumnView *view, guint column);
 /* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call
  * this for each child. */
 void bed_hide_unseen (GtkWidget *child);
-
-G_END_DECLS

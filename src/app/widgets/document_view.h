@@ -3,8 +3,6 @@
 #include "print/page/document.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One page of a document on white paper, as large as there is room. */
 #define BED_TYPE_DOCUMENT_VIEW (bed_document_view_get_type ())
 G_DECLARE_FINAL_TYPE (BedDocumentView, bed_document_view, BED, DOCUMENT_VIEW, GtkWidget)
@@ -23,5 +21,3 @@ void bed_document_view_set_page (BedDocumentView *self, guint page);
 
 /* A stack of the view and of words that are shown in its place when nothing can be drawn. */
 GtkWidget *bed_document_view_stack_new (BedDocumentView *self, GtkWidget *words);
-
-G_END_DECLS

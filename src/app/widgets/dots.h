@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Comparison: a line each, its dot where the mean is, whiskers where the mean may be. */
 #define BED_TYPE_DOTS (bed_dots_get_type ())
 G_DECLARE_FINAL_TYPE (BedDots, bed_dots, BED, DOTS, GtkWidget)
@@ -20,5 +18,3 @@ BedDots *bed_dots_new (void);
 
 /* @unit of the axis, @label the accessible name. Copies. */
 void bed_dots_set (BedDots *self, const char *label, const char *unit, const BedDot *dots, guint n);
-
-G_END_DECLS

@@ -2,10 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Gives @widget (may be NULL) the keyboard: to what in it had it last, with its text as it was
  * left, else to where it begins. FALSE when nothing in it takes it. */
 gboolean bed_enter (GtkWidget *widget);
-
-G_END_DECLS

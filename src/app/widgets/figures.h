@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The answer at the top of a page: a few figures big enough to read from a chair
  * back, unit small beside, what it is underneath. */
 #define BED_TYPE_FIGURES (bed_figures_get_type ())
@@ -23,5 +21,3 @@ const char *bed_count_words (const char *number, const char *one, const char *ma
 
 /* Puts @n figures in the place of those there were. Copies. */
 void bed_figures_set (BedFigures *self, const BedPageFigure *figures, guint n);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* A widget that puts others together: it holds the farm they ask for as long as it lives, and has
  * one child, whose size is its own. */
 #define BED_TYPE_PART (bed_part_get_type ())
@@ -20,5 +18,3 @@ BedFarm *bed_part_hold (BedPart *self, BedFarm *farm);
 
 /* Once. Takes the widget. */
 void bed_part_set_child (BedPart *self, GtkWidget *child);
-
-G_END_DECLS

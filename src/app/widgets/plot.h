@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* What the charts draw with: colours for the style in use, and text at a place. */
 
 typedef struct
@@ -46,5 +44,3 @@ void bed_plot_frame (GtkSnapshot *snapshot, float x, float y, float width, float
 
 /* The least of 1, 2, 2.5 and 5 times a power of ten at which @n steps reach @most. */
 double bed_plot_step (double most, int n);
-
-G_END_DECLS

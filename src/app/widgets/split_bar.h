@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One whole cut into its parts: a bar across, the name and amount of each part under
  * it. Names that have no room at all are said when pointed at. */
 #define BED_TYPE_SPLIT_BAR (bed_split_bar_get_type ())
@@ -24,5 +22,3 @@ void bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart
 /* A plain bar of that share (0 to 1) of the whole, without words: for the lines of a list that
  * name it themselves. */
 void bed_split_bar_set_measure (BedSplitBar *self, const char *label, double share);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* A list of suggestions under an entry. Down and Up walk it while one types on;
  * Esc closes it. Whoever owns the entry fills it after each key.
  *
@@ -34,5 +32,3 @@ gboolean bed_suggest_get_open (BedSuggest *self);
 
 /* Chooses the selected row; FALSE when closed or none is selected. */
 gboolean bed_suggest_take (BedSuggest *self);
-
-G_END_DECLS

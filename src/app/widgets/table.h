@@ -3,8 +3,6 @@
 #include "app/widgets/table_cell.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* A table over a question: sorts and filters in SQL, Enter or double click opens,
  * headers and the column menu sort, Tab leaves it. Numbers stand right with their
  * unit in the head.
@@ -57,5 +55,3 @@ GArray *bed_table_dup_selected (BedTable *self);
 
 /* Selects the row and scrolls to it; FALSE when it is not among the rows. */
 gboolean bed_table_select (BedTable *self, gint64 id);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/list.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* A column of a table. */
 typedef enum
 {
@@ -48,5 +46,3 @@ gboolean bed_table_cell_is_wide (const BedTableColumn *column);
 
 /* What a cell shows; owned by the caller. */
 char *bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row);
-
-G_END_DECLS

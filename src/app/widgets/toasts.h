@@ -2,8 +2,6 @@
 
 #include <adwaita.h>
 
-G_BEGIN_DECLS
-
 /* What the window says in passing, one thing at a time. */
 typedef struct _BedToasts BedToasts;
 
@@ -23,5 +21,3 @@ void bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, g
 
 /* @undo and @redo are what could be undone and redone now: a button for anything else goes. */
 void bed_toasts_keep (BedToasts *self, gint64 undo, gint64 redo);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One line over days: dots that were measured, the curve through them, the band that is
  * wanted, the limit, and when the curve reaches it with its interval. */
 #define BED_TYPE_TREND_CHART (bed_trend_chart_get_type ())
@@ -44,5 +42,3 @@ BedTrendChart *bed_trend_chart_new (void);
 
 /* Copies. */
 void bed_trend_chart_set (BedTrendChart *self, const BedTrendSpec *spec);
-
-G_END_DECLS

@@ -3,13 +3,9 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* What is said where something of @farm could not be read: the sentence, and a button that asks
  * everything again. Not seen until there is something to say. */
 GtkWidget *bed_trouble_new (BedFarm *farm);
 
 /* NULL: all is well. */
 void bed_trouble_say (GtkWidget *trouble, const GError *error);
-
-G_END_DECLS

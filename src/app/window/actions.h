@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One thing the window does: the action, its key, and its line on the shortcuts
  * page come from the same row. */
 typedef struct
@@ -13,5 +11,3 @@ typedef struct
   const char *title;       /* N_() */
   const char *target;      /* of the action, type s; NULL for none */
 } BedAction;
-
-G_END_DECLS

@@ -2,12 +2,8 @@
 
 #include <adwaita.h>
 
-G_BEGIN_DECLS
-
 /* bedlog [FILE] [--demo] [--page NAME] */
 #define BED_TYPE_APPLICATION (bed_application_get_type ())
 G_DECLARE_FINAL_TYPE (BedApplication, bed_application, BED, APPLICATION, AdwApplication)
 
 BedApplication *bed_application_new (void);
-
-G_END_DECLS

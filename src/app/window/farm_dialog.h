@@ -2,12 +2,8 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Name, units and money of a farm: asked for a new one, then where to keep it. */
 void bed_farm_dialog_new_farm (GtkWindow *window);
 
 /* The same of the open one, with all its settings. */
 void bed_farm_dialog_change (GtkWindow *window);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/backup.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Makes the copies of the farm that a window has open: at opening, after every hour with
  * changes, and at closing. Each is made in a thread with a farm of its own, so that nothing
  * waits for it; the program does not end before it is done. */
@@ -23,5 +21,3 @@ typedef void (*BedKept) (const BedBackupMade *made, const GError *error, gpointe
 /* Makes a copy of the farm at @path when it is due, and calls @kept (may be NULL) on the main
  * loop when that is done. */
 void bed_keeper_make (const char *path, BedBackupWhen when, BedKept kept, gpointer user_data);
-
-G_END_DECLS

@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The search in the header bar: any record by its code, name or word.
  *
  * Signal "found" (guint kind, gint64 id). */
@@ -13,5 +11,3 @@ G_DECLARE_FINAL_TYPE (BedSearch, bed_search, BED, SEARCH, GtkWidget)
 
 BedSearch *bed_search_new (void);
 void bed_search_set_farm (BedSearch *self, BedFarm *farm);
-
-G_END_DECLS

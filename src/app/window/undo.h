@@ -3,8 +3,6 @@
 #include "app/widgets/toasts.h"
 #include "model/farm/edit.h"
 
-G_BEGIN_DECLS
-
 /* The undo and redo of a window: its two buttons, its two keys and the buttons of its toasts.
  * Each does exactly what it names: a button whose change is no longer the newest is gone, and one
  * pressed before that was seen is refused in words. */
@@ -29,5 +27,3 @@ gboolean bed_undo_commit (BedUndo *self, GtkWindow *over, BedEdit *edit, const c
 
 /* Says the newest change, with Undo. */
 void bed_undo_say_newest (BedUndo *self);
-
-G_END_DECLS

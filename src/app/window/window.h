@@ -3,8 +3,6 @@
 #include "app/desk/page.h"
 #include <adwaita.h>
 
-G_BEGIN_DECLS
-
 /* The desk: page names, header bar, the page, toasts. Actions: win.add, win.print,
  * win.undo, win.redo, win.find, win.page::NAME, win.help, win.shortcuts. It is the host (host.h) of
  * its pages. */
@@ -30,5 +28,3 @@ gboolean bed_window_show_page (BedWindow *self, const char *name);
 
 /* The page that is seen; borrowed, may be NULL. */
 BedPage *bed_window_get_page (BedWindow *self);
-
-G_END_DECLS

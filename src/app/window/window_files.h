@@ -3,8 +3,6 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Farm files as asked for from the menu of @window, which is a host; what goes wrong is said over
  * it. */
 void bed_window_files_open (GtkWindow *window);
@@ -20,5 +18,3 @@ BedFarm *bed_window_files_open_farm (GtkWindow *window, const char *path);
 
 /* A farm to try things on: a file among the temporary ones, thrown away by the system. */
 void bed_window_files_demo (GtkWindow *window);
-
-G_END_DECLS

@@ -7,8 +7,6 @@
 #include "app/window/undo.h"
 #include "app/window/window.h"
 
-G_BEGIN_DECLS
-
 /* For window.c and window_host.c only. */
 
 #define BED_WINDOW_PAGES 9
@@ -54,5 +52,3 @@ BedPage *bed_window_show_page_at (BedWindow *self, int at);
 
 /* What the window is for its pages: window_host.c. */
 void bed_window_host_init (BedHostInterface *iface);
-
-G_END_DECLS

@@ -2,8 +2,6 @@
 
 #include "app/form/form.h"
 
-G_BEGIN_DECLS
-
 /* The sheets of a felling and a stand, with what the trees should give and what a thinning
  * takes beside them, following each key. */
 BedForm *bed_felling_form_new (BedFarm *farm);
@@ -16,5 +14,3 @@ char *bed_woodlot_dup_stand_words (BedFarm *farm, BedRecord *stand);
 
 /* The sheet of a spawn lot: it asks for a mass or for pieces, by the form of the spawn. */
 BedForm *bed_spawn_form_new (BedFarm *farm);
-
-G_END_DECLS

@@ -4,10 +4,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* Commits @change through the window of @inside, with its toast; says @error instead when it is
  * NULL. Takes @change; clears @error. TRUE when it was written. */
 gboolean bed_yard_apply (GtkWidget *inside, BedYardChange *change, GError **error);
-
-G_END_DECLS

@@ -4,8 +4,6 @@
 #include "print/yard/yard_draw.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The bar under the yard: the day it is seen on, what the colours say, the scale.
  *
  * Signals:
@@ -30,5 +28,3 @@ BedColourBy bed_yard_bar_get_colour_by (BedYardBar *self);
 
 /* Screen units to a metre, shown as a scale. */
 void bed_yard_bar_set_scale (BedYardBar *self, double scale);
-
-G_END_DECLS

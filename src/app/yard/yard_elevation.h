@@ -5,8 +5,6 @@
 #include "science/measure.h"
 #include <glib.h>
 
-G_BEGIN_DECLS
-
 /* One stack seen from the side, log by log. Logs are dragged between its places
  * and to other stacks; with the keyboard arrows walk the places, Enter picks a
  * log up and sets it down, Esc puts it back, Delete takes it out of the stack.
@@ -35,5 +33,3 @@ void bed_yard_elevation_set_mode (BedYardElevation *self, BedYardMode mode);
 /* The log with the frame, or 0. */
 gint64 bed_yard_elevation_get_log (BedYardElevation *self);
 void bed_yard_elevation_select_log (BedYardElevation *self, gint64 log);
-
-G_END_DECLS

@@ -3,12 +3,8 @@
 #include "print/yard/yard_draw.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The yard as a whole: what its colours say, and which stacks are worth a look,
  * each a button with the action yard.select (its id, type x) of what it is put
  * in. Does not keep @scene. */
 GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by,
                                   const BedNotation *notation);
-
-G_END_DECLS

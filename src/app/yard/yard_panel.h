@@ -4,8 +4,6 @@
 #include "app/yard/yard_view.h"
 #include "model/farm/farm.h"
 
-G_BEGIN_DECLS
-
 /* Beside the yard: the selected stack with its elevation, its logs, what the trade
  * warns of, and its form; or, when none is selected, what the colours say and
  * which stacks want a look.
@@ -34,5 +32,3 @@ GtkWidget *bed_yard_panel_new_large (BedYardPanel *self);
 
 /* The log with the frame, or 0, and framing one. */
 void bed_yard_panel_select_log (BedYardPanel *self, gint64 log);
-
-G_END_DECLS

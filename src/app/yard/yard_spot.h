@@ -2,8 +2,6 @@
 
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* One thing in a drawing that can have the keyboard and a name: a stack in the
  * yard, a place in a stack. It draws nothing and lets the pointer through; the
  * drawing is its parent's, which gives it its place and shows its focus.
@@ -18,5 +16,3 @@ gint64 bed_yard_spot_get_id (BedYardSpot *self);
 
 /* What a screen reader says, and what more there is to say. */
 void bed_yard_spot_set_words (BedYardSpot *self, const char *name, const char *description);
-
-G_END_DECLS

@@ -5,8 +5,6 @@
 #include "yard/yard.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The strip at the left of the yard: its areas, the kinds of stack to build
  * (pressed, or dragged into the drawing), what else stands there.
  *
@@ -22,5 +20,3 @@ GtkWidget *bed_yard_strip_new (void);
 /* Shows the areas there are, which one is chosen, and the features of @yard (may be NULL). */
 gboolean bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard,
                              GError **error);
-
-G_END_DECLS

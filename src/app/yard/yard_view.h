@@ -3,8 +3,6 @@
 #include "print/yard/yard_draw.h"
 #include <gtk/gtk.h>
 
-G_BEGIN_DECLS
-
 /* The yard seen from above. Pan with the pointer, scroll or + and - to zoom, 0 to
  * see it all; drag a stack, or turn it by its handle; drag a corner of the area or
  * of what stands in it, which shows itself under the pointer; Tab walks the stacks,
@@ -64,5 +62,3 @@ double bed_yard_view_get_scale (BedYardView *self);
 
 /* Lets go of what is in the hand, and shows the yard as it is. */
 void bed_yard_view_let_go (BedYardView *self);
-
-G_END_DECLS

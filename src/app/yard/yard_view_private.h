@@ -3,8 +3,6 @@
 #include "app/yard/yard_view.h"
 #include "yard/corner.h"
 
-G_BEGIN_DECLS
-
 /* Shared by yard_view.c (what is seen) and yard_view_input.c (pointer and keys). */
 
 typedef enum
@@ -86,5 +84,3 @@ void bed_yard_view_ground_changed (BedYardView *self);
 void bed_yard_view_view_changed (BedYardView *self);
 
 int bed_yard_view_find (BedYardView *self, gint64 stack);
-
-G_END_DECLS
