@@ -551,6 +551,25 @@ test_statements_kept (Scene *scene, gconstpointer data)
   g_assert_cmpuint (bed_statements_count (statements), ==, before);
 }
 
+/* With ever more memory to spare than none, until there is enough. */
+static void
+test_undo_without_memory (Scene *scene, gconstpointer units)
+{
+  gboolean done = FALSE;
+
+  scene_batch (scene->farm, 300);
+  for (gint64 spare = 0; !done && spare < 4096 * 1024; spare = spare * 5 / 4 + 512)
+    {
+      g_autoptr (GError) error = NULL;
+      sqlite3_hard_heap_limit64 (sqlite3_memory_used () + spare);
+      done = bed_history_undo (scene->farm, NULL, &error);
+      sqlite3_hard_heap_limit64 (0);
+      g_assert_true (done || error);
+      g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LOG), ==, done ? 0 : 300);
+    }
+  g_assert_true (done);
+}
+
 #define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 static gpointer
@@ -602,6 +621,7 @@ main (int argc, char *argv[])
   ADD ("/farm/damaged", test_damaged);
   ADD ("/farm/newer", test_newer);
   ADD ("/farm/older", test_older);
+  ADD ("/farm/undo-without-memory", test_undo_without_memory);
   ADD ("/farm/norms", test_norms);
   ADD ("/farm/read-only", test_read_only);
   ADD ("/farm/locked", test_locked);

@@ -55,6 +55,21 @@ sentence_of (BedFarm *farm, gint64 change)
   return bed_query_finish (q, NULL) ? g_steal_pointer (&sentence) : NULL;
 }
 
+/* FALSE when there is no memory for it. */
+static gboolean
+copy_blob (sqlite3_stmt *row, BedChangeset *changeset)
+{
+  const void *blob = sqlite3_column_blob (row, 0);
+
+  changeset->size = sqlite3_column_bytes (row, 0);
+  changeset->data = sqlite3_malloc (MAX (changeset->size, 1));
+  if (!changeset->data || (changeset->size > 0 && !blob))
+    return FALSE;
+  if (changeset->size > 0)
+    memcpy (changeset->data, blob, changeset->size);
+  return TRUE;
+}
+
 static gboolean
 load_changeset (BedFarm *farm, gint64 change, BedChangeset *changeset, GError **error)
 {
@@ -64,17 +79,14 @@ load_changeset (BedFarm *farm, gint64 change, BedChangeset *changeset, GError **
   if (!stmt)
     return FALSE;
   sqlite3_bind_int64 (stmt, 1, change);
-  gboolean found = bed_farm_step (farm, stmt) == SQLITE_ROW;
-  if (found)
-    {
-      changeset->size = sqlite3_column_bytes (stmt, 0);
-      changeset->data = sqlite3_malloc (MAX (changeset->size, 1));
-      if (changeset->size > 0)
-        memcpy (changeset->data, sqlite3_column_blob (stmt, 0), changeset->size);
-    }
-  else
+  int status = bed_farm_step (farm, stmt);
+  gboolean found = status == SQLITE_ROW && copy_blob (stmt, changeset);
+  if (status == SQLITE_DONE)
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
                  _ ("That change is not in the history."));
+  else if (!found)
+    bed_db_set_status_error (bed_farm_get_db (farm), status == SQLITE_ROW ? SQLITE_NOMEM : status,
+                             error, _ ("reading the history"), bed_farm_get_path (farm));
   sqlite3_reset (stmt);
   if (found && !bed_changeset_is_sound (changeset))
     {
