@@ -124,9 +124,14 @@ make_document (Dialog *self, GError **error)
 {
   BedPrintChoice choice = { 0 };
 
-  return read_choice (self, &choice, error)
-             ? bed_print_make (self->farm, get_offer (self), &choice, error)
-             : NULL;
+  if (!read_choice (self, &choice, error))
+    return NULL;
+  /* Where another program holds the farm the first question says so. */
+  gboolean reading = bed_farm_begin_reading (self->farm);
+  g_autoptr (BedDocument) document = bed_print_make (self->farm, get_offer (self), &choice, error);
+  if (reading && !bed_farm_end_reading (self->farm, document ? error : NULL))
+    return NULL;
+  return g_steal_pointer (&document);
 }
 
 /* --- the preview ---------------------------------------------------------------------- */
