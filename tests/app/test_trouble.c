@@ -13,8 +13,7 @@
 static const char *const page_names[]
     = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };
 
-static const char *const adding[]
-    = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money" };
+static const char *const adding[] = { "week", "woodlot", "batches", "soaking", "picking", "money" };
 static const char *const printing[]
     = { "week", "woodlot", "batches", "yard", "soaking", "picking" };
 
@@ -186,12 +185,21 @@ ask_again (const char *name)
   bed_farm_ask_again (farm);
 }
 
-static void
-check_said (const char *name, guint n, const char *before)
+/* What was asked once more by itself, before anybody saw it, is whole. */
+static gboolean
+is_whole (const char *before)
 {
-  for (guint i = 0; i < 10 && !find_anywhere (says, SAID); i++)
+  g_autofree char *words = dup_words ();
+
+  return g_str_equal (words, before);
+}
+
+static void
+check_said (const char *name, guint n, const char *before, Deed back)
+{
+  for (guint i = 0; i < 10 && !find_anywhere (says, SAID) && !(back && is_whole (before)); i++)
     app_settle (50);
-  if (!find_anywhere (says, SAID))
+  if (!find_anywhere (says, SAID) && !(back && is_whole (before)))
     g_error ("%s: question %u failed and nothing is said: %s", name, n, fault.sql);
   for (guint i = 0; i < G_N_ELEMENTS (nothing); i++)
     if (!strstr (before, nothing[i]) && find_anywhere (shows, nothing[i]))
@@ -236,7 +244,7 @@ fail_each (const char *name, Deed deed, Deed back)
       disarm ();
       g_assert_true (fault.hit);
       failed++;
-      check_said (name, n, before);
+      check_said (name, n, before, back);
       close_toasts ();
       if (back)
         back (name);
