@@ -13,6 +13,10 @@
 static const char *const page_names[]
     = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };
 
+static const char *const adding[] = { "week", "woodlot", "batches", "soaking", "picking", "money" };
+static const char *const printing[]
+    = { "week", "woodlot", "batches", "yard", "soaking", "picking" };
+
 /* What pages, parts and tables say where there is nothing. */
 static const char *const nothing[] = {
   "Nothing",        "No tree felled",   "No stand yet", "No spawn in store",
@@ -44,6 +48,7 @@ static gboolean
 is_question (const char *sql)
 {
   return !g_str_has_prefix (sql, "PRAGMA data_version") && !g_str_has_prefix (sql, "COMMIT")
+         && !g_str_has_prefix (sql, "SELECT max (id) FROM change")
          && !g_str_has_prefix (sql, "ROLLBACK") && !g_str_has_prefix (sql, "BEGIN")
          && !g_str_has_prefix (sql, "--");
 }
@@ -135,11 +140,13 @@ add_words (GtkWidget *inside, GString *words)
 }
 
 static char *
-dup_words (GtkWidget *inside)
+dup_words (void)
 {
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
   GString *words = g_string_new (NULL);
 
-  add_words (inside, words);
+  for (GList *l = windows; l; l = l->next)
+    add_words (l->data, words);
   return g_string_free (words, FALSE);
 }
 
@@ -179,12 +186,21 @@ ask_again (const char *name)
   bed_farm_ask_again (farm);
 }
 
-static void
-check_said (const char *name, guint n, const char *before)
+/* What was asked once more by itself, before anybody saw it, is whole. */
+static gboolean
+is_whole (const char *before)
 {
-  for (guint i = 0; i < 10 && !find_anywhere (says, SAID); i++)
+  g_autofree char *words = dup_words ();
+
+  return g_str_equal (words, before);
+}
+
+static void
+check_said (const char *name, guint n, const char *before, Deed back)
+{
+  for (guint i = 0; i < 10 && !find_anywhere (says, SAID) && !(back && is_whole (before)); i++)
     app_settle (50);
-  if (!find_anywhere (says, SAID))
+  if (!find_anywhere (says, SAID) && !(back && is_whole (before)))
     g_error ("%s: question %u failed and nothing is said: %s", name, n, fault.sql);
   for (guint i = 0; i < G_N_ELEMENTS (nothing); i++)
     if (!strstr (before, nothing[i]) && find_anywhere (shows, nothing[i]))
@@ -209,11 +225,16 @@ fail_each (const char *name, Deed deed, Deed back)
   guint failed = 0, asked = 1;
   g_autofree char *before = NULL;
 
+  /* Once before they are counted: forms are made when they are first opened. */
+  deed (name);
+  app_settle (80);
+  if (back)
+    back (name);
   arm (0);
   deed (name);
   app_settle (80);
   asked = disarm ();
-  before = dup_words (GTK_WIDGET (window));
+  before = dup_words ();
   for (guint n = 1; n <= asked; n++)
     {
       if (back)
@@ -224,13 +245,14 @@ fail_each (const char *name, Deed deed, Deed back)
       disarm ();
       g_assert_true (fault.hit);
       failed++;
-      check_said (name, n, before);
+      check_said (name, n, before, back);
       close_toasts ();
       if (back)
         back (name);
       deed (name);
-      app_settle (40);
-      g_autofree char *after = dup_words (GTK_WIDGET (window));
+      for (guint i = 0; i < 20 && (i == 0 || !is_whole (before)); i++)
+        app_settle (40);
+      g_autofree char *after = dup_words ();
       if (find_anywhere (says, SAID))
         g_error ("%s: question %u is still said to have failed: %s", name, n, fault.sql);
       check_whole (name, n, before, after);
@@ -271,6 +293,84 @@ test_make (gconstpointer name)
   fail_each (name, make_page, leave_page);
 }
 
+/* --- forms, the print dialog, search ------------------------------------------------------ */
+
+static void
+add (const char *name)
+{
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.add", NULL);
+}
+
+static void
+test_add (gconstpointer name)
+{
+  leave_page (name);
+  g_assert_true (bed_window_show_page (window, name));
+  app_settle (100);
+  fail_each (name, add, NULL);
+  leave_page (name);
+}
+
+static void
+print (const char *name)
+{
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.print", NULL);
+  app_settle (400); /* the preview waits for typing to pause */
+}
+
+static void
+close_print (const char *name)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *l = windows; l; l = l->next)
+    if (gtk_window_get_transient_for (l->data) == GTK_WINDOW (window))
+      gtk_window_destroy (l->data);
+  app_settle (20);
+}
+
+static void
+test_print (gconstpointer name)
+{
+  g_assert_true (bed_window_show_page (window, name));
+  app_settle (100);
+  fail_each (name, print, close_print);
+  close_print (name);
+}
+
+static GtkWidget *
+find_type (GtkWidget *inside, const char *type)
+{
+  GtkWidget *found = g_str_equal (G_OBJECT_TYPE_NAME (inside), type) ? inside : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_type (child, type);
+  return found;
+}
+
+static void
+search (const char *text)
+{
+  GtkWidget *entry = find_type (find_type (GTK_WIDGET (window), "BedSearch"), "GtkText");
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  app_settle (200);
+}
+
+static void
+clear_search (const char *text)
+{
+  search ("");
+}
+
+static void
+test_search (void)
+{
+  fail_each ("26", search, clear_search);
+  search ("");
+}
+
 /* --- the whole --------------------------------------------------------------------------- */
 
 int
@@ -289,6 +389,7 @@ main (int argc, char *argv[])
   gtk_window_present (GTK_WINDOW (window));
   bed_window_set_farm (window, farm);
   app_settle (200);
+  bed_farm_look_again (farm);
   sqlite3_trace_v2 (bed_farm_get_db (farm), SQLITE_TRACE_STMT, statement_cb, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (page_names); i++)
     {
@@ -302,6 +403,19 @@ main (int argc, char *argv[])
 
       g_test_add_data_func (made, page_names[i], test_make);
     }
+  for (guint i = 0; i < G_N_ELEMENTS (adding); i++)
+    {
+      g_autofree char *added = g_strdup_printf ("/trouble/add/%s", adding[i]);
+
+      g_test_add_data_func (added, adding[i], test_add);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (printing); i++)
+    {
+      g_autofree char *printed = g_strdup_printf ("/trouble/print/%s", printing[i]);
+
+      g_test_add_data_func (printed, printing[i], test_print);
+    }
+  g_test_add_func ("/trouble/search", test_search);
   int result = g_test_run ();
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
   g_clear_object (&farm);

@@ -1,4 +1,6 @@
+#include "model/farm/farm_private.h"
 #include "model/farm/list.h"
+#include "model/farm/query.h"
 #include "model_test.h"
 
 /* Replays every items-changed against a shadow of ids: the list never lies. */
@@ -94,6 +96,92 @@ test_views (Scene *scene, gconstpointer units)
   g_assert_cmpstr (bed_row_text (row, "wood_name"), ==, "northern red oak");
 }
 
+/* --- questions that fail ---------------------------------------------------------------- */
+
+static int
+stop_cb (void *data)
+{
+  return 1;
+}
+
+/* Every question fails from now on, or none. */
+static void
+let_fail (BedFarm *farm, int steps)
+{
+  sqlite3_progress_handler (bed_farm_get_db (farm), steps, stop_cb, NULL);
+}
+
+static void
+test_one_fails (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  gint64 answer = 7;
+
+  let_fail (scene->farm, 1);
+  g_assert_false (bed_query_one (scene->farm, "SELECT 3 FROM farm", 0, &answer, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED);
+  g_assert_cmpint (answer, ==, 0);
+  let_fail (scene->farm, 0);
+  g_assert_true (bed_query_one (scene->farm, "SELECT 3 FROM farm", 0, &answer, NULL));
+  g_assert_cmpint (answer, ==, 3);
+}
+
+/* What has no room for an error is told of at the end, by the reading it was asked in. */
+static void
+test_reading_tells (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (bed_farm_begin_reading (scene->farm));
+  g_assert_true (bed_farm_begin_reading (scene->farm));
+  let_fail (scene->farm, 1);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
+  let_fail (scene->farm, 0);
+  g_assert_false (bed_farm_end_reading (scene->farm, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED);
+  g_assert_true (bed_farm_end_reading (scene->farm, NULL));
+}
+
+/* Nor is a reading that cannot begin one without answers. */
+static void
+test_reading_begins_ill (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  let_fail (scene->farm, 1);
+  g_assert_true (bed_farm_begin_reading (scene->farm));
+  let_fail (scene->farm, 0);
+  g_assert_false (bed_farm_end_reading (scene->farm, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED);
+  g_assert_true (bed_farm_begin_reading (scene->farm));
+  g_assert_true (bed_farm_end_reading (scene->farm, NULL));
+}
+
+static void
+count_cb (guint *times)
+{
+  ++*times;
+}
+
+static void
+test_trouble (Scene *scene, gconstpointer units)
+{
+  BedListSpec spec = { "stand", NULL, NULL, "name", BED_KIND_BIT (BED_KIND_STAND) };
+  guint told = 0;
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "North", NULL));
+  let_fail (scene->farm, 1);
+  g_autoptr (BedList) list = bed_list_new (scene->farm, &spec);
+  let_fail (scene->farm, 0);
+  g_signal_connect_swapped (list, "trouble", G_CALLBACK (count_cb), &told);
+  g_assert_error (bed_list_get_trouble (list), BED_FARM_ERROR, BED_FARM_ERROR_FAILED);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (list)), ==, 0);
+  bed_farm_ask_again (scene->farm);
+  g_assert_no_error (bed_list_get_trouble (list));
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (list)), ==, 1);
+  g_assert_cmpuint (told, ==, 1);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -101,5 +189,11 @@ main (int argc, char *argv[])
   g_test_add ("/list/follows", Scene, NULL, scene_set_up, test_follows, scene_tear_down);
   g_test_add ("/list/row-changed", Scene, NULL, scene_set_up, test_row_changed, scene_tear_down);
   g_test_add ("/list/views", Scene, NULL, scene_set_up, test_views, scene_tear_down);
+  g_test_add ("/list/one-fails", Scene, NULL, scene_set_up, test_one_fails, scene_tear_down);
+  g_test_add ("/list/reading-tells", Scene, NULL, scene_set_up, test_reading_tells,
+              scene_tear_down);
+  g_test_add ("/list/reading-begins-ill", Scene, NULL, scene_set_up, test_reading_begins_ill,
+              scene_tear_down);
+  g_test_add ("/list/trouble", Scene, NULL, scene_set_up, test_trouble, scene_tear_down);
   return g_test_run ();
 }

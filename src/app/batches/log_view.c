@@ -232,7 +232,8 @@ focus_reading (BedLogView *self)
 static void
 change_cb (BedLogView *self)
 {
-  g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_LOG, self->log, NULL);
+  g_autoptr (BedRecord) record
+      = bed_host_load (GTK_WIDGET (self), self->farm, BED_KIND_LOG, self->log);
 
   if (!record)
     return;

@@ -4,6 +4,7 @@
 
 #include "app/desk/page_parts.h"
 #include "app/form/forms.h"
+#include "app/host/host.h"
 #include "model/farm/source.h"
 
 #define USUAL_WHY "spent"
@@ -47,11 +48,17 @@ gather_cb (Retire *self, BedEdit *edit, BedRecord *first)
 
   for (guint i = 1; i < self->logs->len; i++)
     {
+      g_autoptr (GError) error = NULL;
       g_autoptr (BedRecord) log
-          = bed_farm_load (self->farm, BED_KIND_LOG, g_array_index (self->logs, gint64, i), NULL);
+          = bed_farm_load (self->farm, BED_KIND_LOG, g_array_index (self->logs, gint64, i), &error);
 
-      if (!log)
+      if (g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND))
         continue;
+      if (!log)
+        {
+          bed_form_refuse (self->form, error->message);
+          return;
+        }
       bed_record_take_field (log, first, "retired_on");
       bed_record_take_field (log, first, "retired_why");
       bed_edit_put (edit, log);
@@ -92,8 +99,8 @@ bed_retire_form_begin (BedForm *form, GArray *logs)
 {
   g_return_if_fail (BED_IS_FORM (form) && logs != NULL && logs->len > 0);
   Retire *self = g_object_get_data (G_OBJECT (form), "retire");
-  g_autoptr (BedRecord) first
-      = bed_farm_load (self->farm, BED_KIND_LOG, g_array_index (logs, gint64, 0), NULL);
+  g_autoptr (BedRecord) first = bed_host_load (GTK_WIDGET (form), self->farm, BED_KIND_LOG,
+                                               g_array_index (logs, gint64, 0));
 
   if (!first)
     return;

@@ -329,15 +329,11 @@ void
 bed_browser_change (BedBrowser *self)
 {
   BedForm *form = bed_browser_get_form (self);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedRecord) record
-      = bed_farm_load (self->farm, self->spec->kind, bed_browser_get_selected (self), &error);
+  g_autoptr (BedRecord) record = bed_host_load (GTK_WIDGET (self), self->farm, self->spec->kind,
+                                                bed_browser_get_selected (self));
 
   if (!record)
-    {
-      bed_host_say_error (GTK_WIDGET (self), error);
-      return;
-    }
+    return;
   bed_form_resume (form, record);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
   bed_form_focus (form, NULL);

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/enter.h"
@@ -170,13 +171,27 @@ bed_page_get_farm (BedPage *self)
   return get_private (self)->farm;
 }
 
+/* What a page reads for what it is asked to do, and could not, is said in passing. */
+static void
+end_reading (BedPage *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_end_reading (get_private (self)->farm, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
 void
 bed_page_add (BedPage *self)
 {
   BedPageClass *klass = BED_PAGE_GET_CLASS (self);
 
-  if (klass->add && !bed_farm_get_read_only_why (bed_page_get_farm (self)))
-    klass->add (self);
+  if (!klass->add || bed_farm_get_read_only_why (bed_page_get_farm (self)))
+    return;
+  gboolean reading = bed_farm_begin_reading (bed_page_get_farm (self));
+  klass->add (self);
+  if (reading)
+    end_reading (self);
 }
 
 void
@@ -194,8 +209,12 @@ bed_page_show_record (BedPage *self, BedKind kind, gint64 id)
   BedPageClass *klass = BED_PAGE_GET_CLASS (self);
 
   refresh (self);
-  if (klass->show_record)
-    klass->show_record (self, kind, id);
+  if (!klass->show_record)
+    return;
+  gboolean reading = bed_farm_begin_reading (bed_page_get_farm (self));
+  klass->show_record (self, kind, id);
+  if (reading)
+    end_reading (self);
 }
 
 void
@@ -204,8 +223,12 @@ bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs)
   BedPageClass *klass = BED_PAGE_GET_CLASS (self);
 
   refresh (self);
-  if (klass->show_draft && !bed_farm_get_read_only_why (bed_page_get_farm (self)))
-    klass->show_draft (self, draft, logs);
+  if (!klass->show_draft || bed_farm_get_read_only_why (bed_page_get_farm (self)))
+    return;
+  gboolean reading = bed_farm_begin_reading (bed_page_get_farm (self));
+  klass->show_draft (self, draft, logs);
+  if (reading)
+    end_reading (self);
 }
 
 GtkWidget *

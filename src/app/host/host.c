@@ -44,6 +44,17 @@ bed_host_say_error (GtkWidget *inside, const GError *error)
   bed_host_say (inside, error->message);
 }
 
+BedRecord *
+bed_host_load (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id)
+{
+  g_autoptr (GError) error = NULL;
+  BedRecord *record = bed_farm_load (farm, kind, id, &error);
+
+  if (!record)
+    bed_host_say_error (inside, error);
+  return record;
+}
+
 void
 bed_host_say_undo (GtkWidget *inside)
 {

@@ -39,6 +39,9 @@ gboolean bed_host_commit (GtkWidget *inside, BedEdit *edit, const char *sentence
 void bed_host_say (GtkWidget *inside, const char *text);
 void bed_host_say_error (GtkWidget *inside, const GError *error);
 
+/* As bed_farm_load(), and why it is NULL is said. */
+BedRecord *bed_host_load (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id);
+
 /* The last change in a toast with Undo, when the model made it. */
 void bed_host_say_undo (GtkWidget *inside);
 

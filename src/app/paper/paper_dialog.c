@@ -124,9 +124,16 @@ make_document (Dialog *self, GError **error)
 {
   BedPrintChoice choice = { 0 };
 
-  return read_choice (self, &choice, error)
-             ? bed_print_make (self->farm, get_offer (self), &choice, error)
-             : NULL;
+  if (!read_choice (self, &choice, error))
+    return NULL;
+  /* Where another program holds the farm the first question says so. */
+  gboolean reading = bed_farm_begin_reading (self->farm);
+  g_autoptr (BedDocument) document = bed_print_make (self->farm, get_offer (self), &choice, error);
+  g_autofree char *about = bed_print_dup_file_name (self->farm, get_offer (self));
+  adw_window_title_set_subtitle (ADW_WINDOW_TITLE (self->title), about);
+  if (reading && !bed_farm_end_reading (self->farm, document ? error : NULL))
+    return NULL;
+  return g_steal_pointer (&document);
 }
 
 /* --- the preview ---------------------------------------------------------------------- */
@@ -226,9 +233,7 @@ what_changed_cb (Dialog *self)
 {
   const BedPrintOffer *offer = get_offer (self);
   gboolean label = bed_print_is_label (offer->what);
-  g_autofree char *about = bed_print_dup_file_name (self->farm, offer);
 
-  adw_window_title_set_subtitle (ADW_WINDOW_TITLE (self->title), about);
   bed_document_view_set_page (self->view, 0);
   if (label)
     choose_sheet (self, offer->what);

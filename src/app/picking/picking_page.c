@@ -211,7 +211,8 @@ change_cb (BedPickingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 id = bed_table_get_selected (self->table);
-  g_autoptr (BedRecord) pick = id ? bed_farm_load (farm, BED_KIND_PICK, id, NULL) : NULL;
+  g_autoptr (BedRecord) pick = id ? bed_host_load (GTK_WIDGET (self), farm, BED_KIND_PICK, id)
+                                  : NULL;
 
   if (!pick || bed_farm_get_read_only_why (farm))
     return;
@@ -225,7 +226,8 @@ drop_cb (BedPickingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 id = bed_table_get_selected (self->table);
-  g_autoptr (BedRecord) pick = id ? bed_farm_load (farm, BED_KIND_PICK, id, NULL) : NULL;
+  g_autoptr (BedRecord) pick = id ? bed_host_load (GTK_WIDGET (self), farm, BED_KIND_PICK, id)
+                                  : NULL;
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
   g_autofree char *words = pick ? bed_pick_dup_words (farm, pick) : NULL;
   g_autofree char *sentence = g_strdup_printf (_ ("Removed a pick: %s"), words);

@@ -288,7 +288,7 @@ lift_cb (GtkButton *button, BedSoakingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 *id = g_object_get_data (G_OBJECT (button), "bed-soak");
-  g_autoptr (BedRecord) soak = bed_farm_load (farm, BED_KIND_SOAK, *id, NULL);
+  g_autoptr (BedRecord) soak = bed_host_load (GTK_WIDGET (self), farm, BED_KIND_SOAK, *id);
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
   g_autofree char *sentence = NULL;
   g_autoptr (GError) error = NULL;
@@ -394,7 +394,8 @@ bed_soaking_page_add (BedPage *page)
   BedDueItem any = { .rule = bed_due_rule_get (BED_DUE_SOAK) };
   g_autoptr (BedRecord) draft = bed_due_dup_draft (bed_page_get_farm (page), &any);
 
-  bed_soaking_page_show_draft (page, draft, NULL);
+  if (draft)
+    bed_soaking_page_show_draft (page, draft, NULL);
 }
 
 static void

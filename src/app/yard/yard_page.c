@@ -350,7 +350,7 @@ static void
 edit_form (BedYardPage *self, BedKind kind, gint64 id)
 {
   BedForm *form = kind == BED_KIND_AREA ? self->area_form : self->feature_form;
-  g_autoptr (BedRecord) record = id ? bed_farm_load (get_farm (self), kind, id, NULL)
+  g_autoptr (BedRecord) record = id ? bed_host_load (GTK_WIDGET (self), get_farm (self), kind, id)
                                     : bed_record_new (kind);
 
   if (!record)
@@ -464,14 +464,11 @@ bed_yard_page_print (BedPage *page)
 static void
 show_place_record (BedYardPage *self, gint64 id)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedRecord) place = bed_farm_load (get_farm (self), BED_KIND_PLACE, id, &error);
+  g_autoptr (BedRecord) place
+      = bed_host_load (GTK_WIDGET (self), get_farm (self), BED_KIND_PLACE, id);
 
   if (!place)
-    {
-      bed_host_say_error (GTK_WIDGET (self), error);
-      return;
-    }
+    return;
   show_stack_record (self, bed_record_get_int (place, "stack"));
   bed_yard_panel_select_log (BED_YARD_PANEL (self->panel), bed_record_get_int (place, "log"));
 }
