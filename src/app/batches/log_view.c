@@ -236,9 +236,7 @@ change_cb (BedLogView *self)
 
   if (!record)
     return;
-  bed_form_resume (self->forms[FORM_CHANGE], record);
-  show_part (self, form_names[FORM_CHANGE]);
-  bed_form_focus (self->forms[FORM_CHANGE], NULL);
+  bed_form_open (self->forms[FORM_CHANGE], record, NULL);
 }
 
 static void
@@ -247,7 +245,6 @@ retire_cb (BedLogView *self)
   g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
 
   g_array_append_val (logs, self->log);
-  show_part (self, form_names[FORM_RETIRE]);
   bed_retire_form_begin (self->forms[FORM_RETIRE], logs);
 }
 
@@ -257,9 +254,7 @@ weigh_cb (BedLogView *self)
   g_autoptr (BedRecord) draft = bed_draft_new (self->farm, BED_KIND_WEIGHING);
 
   bed_record_set_int (draft, "log", self->log);
-  bed_form_resume (self->forms[FORM_WEIGH], draft);
-  show_part (self, form_names[FORM_WEIGH]);
-  bed_form_focus (self->forms[FORM_WEIGH], "mass");
+  bed_form_open (self->forms[FORM_WEIGH], draft, "mass");
 }
 
 static void

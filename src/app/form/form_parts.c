@@ -7,6 +7,17 @@
 #include "model/farm/kinds.h"
 
 void
+bed_form_open (BedForm *self, BedRecord *record, const char *field)
+{
+  GtkWidget *stack = gtk_widget_get_parent (GTK_WIDGET (self));
+
+  bed_form_resume (self, record);
+  if (GTK_IS_STACK (stack))
+    gtk_stack_set_visible_child (GTK_STACK (stack), GTK_WIDGET (self));
+  bed_form_focus (self, field);
+}
+
+void
 bed_form_set_text (BedForm *self, const char *field, const char *text)
 {
   BedFieldRow *row = bed_form_rows_find (self->rows, field);

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/crop_detail.h"
+#include "app/desk/detail.h"
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
@@ -464,24 +465,16 @@ make_drawn (BedSoakingPage *self)
 }
 
 static GtkWidget *
-make_empty (void)
-{
-  BedEmpty empty = { "bed-soaking-symbolic", _ ("No logs to soak yet"),
-                     _ ("Logs of a batch appear here with the week in which they may first be "
-                        "soaked, and then in turn, so that there is something to pick each week."),
-                     _ ("To the batches"), "win.page::batches" };
-
-  return bed_empty_new (&empty);
-}
-
-static GtkWidget *
 make_rotation (BedPartsPage *page)
 {
+  static const BedEmpty empty
+      = { "bed-soaking-symbolic", N_ ("No logs to soak yet"),
+          N_ ("Logs of a batch appear here with the week in which they may first be "
+              "soaked, and then in turn, so that there is something to pick each week."),
+          N_ ("To the batches"), "win.page::batches" };
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
 
-  self->parts = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->parts), make_empty (), "empty");
-  gtk_stack_add_named (GTK_STACK (self->parts), make_drawn (self), "drawn");
+  self->parts = bed_empty_stack_new (&empty, make_drawn (self), "drawn");
   return self->parts;
 }
 
@@ -496,7 +489,7 @@ static const BedPagePart parts[] = {
                   N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
                       "bear. Write down which logs went in, and the rotation follows."),
                   N_ ("Record soak"), "win.add" },
-              .detail_new = bed_soak_detail_new,
+              .detail_new = bed_detail_new,
               .detail_show = bed_soak_detail_show,
               .form_new = bed_soak_form_new } },
   { .name = NULL },
