@@ -369,7 +369,6 @@ static GtkWidget *
 make_reading (BedLogView *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->figures = bed_figures_new ();
   self->facts = adw_bin_new ();
@@ -379,10 +378,7 @@ make_reading (BedLogView *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->figures));
   gtk_box_append (GTK_BOX (box), self->facts);
   gtk_box_append (GTK_BOX (box), make_lists (self));
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  return scrolled;
+  return bed_scrolled_new (box);
 }
 
 BedLogView *

@@ -232,7 +232,6 @@ BedBrowser *
 bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
 {
   BedBrowser *self = g_object_new (BED_TYPE_BROWSER, NULL);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
@@ -246,10 +245,7 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
       gtk_stack_add_named (GTK_STACK (self->detail), self->own, "own");
       bed_hide_unseen (self->own);
     }
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->detail);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  self->split = bed_split_new (GTK_WIDGET (self->table), scrolled);
+  self->split = bed_split_new (GTK_WIDGET (self->table), bed_scrolled_new (self->detail));
   add_child (self, bed_empty_new (&spec->empty), "empty");
   add_child (self, GTK_WIDGET (self->split), "read");
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);

@@ -10,6 +10,7 @@
 #include "app/soaking/rotation_view.h"
 #include "app/soaking/soak_form.h"
 #include "app/widgets/chart.h"
+#include "app/widgets/compat.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
@@ -441,7 +442,6 @@ make_drawn (BedSoakingPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   GtkWidget *chart = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->tanks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->rotation = bed_rotation_view_new ();
@@ -458,10 +458,7 @@ make_drawn (BedSoakingPage *self)
   gtk_box_append (GTK_BOX (box), self->across);
   gtk_box_append (GTK_BOX (box),
                   bed_section_new (_ ("Picked, and expected of these soaks"), chart));
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  return scrolled;
+  return bed_scrolled_new (box);
 }
 
 static GtkWidget *
