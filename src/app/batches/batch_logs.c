@@ -132,7 +132,6 @@ retire_cb (GtkWidget *widget, const char *action, GVariant *parameter)
       gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->retire), "form");
       bed_hide_unseen (GTK_WIDGET (self->retire));
     }
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
   bed_retire_form_begin (self->retire, logs);
 }
 

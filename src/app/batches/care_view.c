@@ -69,23 +69,6 @@ left_cb (BedCareView *self)
   gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
 }
 
-static BedForm *
-ensure_form (BedCareView *self, BedKind kind)
-{
-  const char *name = bed_kind_get_info (kind)->name;
-  GtkWidget *form = gtk_stack_get_child_by_name (GTK_STACK (self->stack), name);
-
-  if (form)
-    return BED_FORM (form);
-  form = GTK_WIDGET (bed_form_new (self->farm, bed_forms_get_spec (kind)));
-  bed_form_set_then (BED_FORM (form),
-                     kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
-  g_signal_connect_object (form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
-  gtk_stack_add_named (GTK_STACK (self->stack), form, name);
-  bed_hide_unseen (form);
-  return BED_FORM (form);
-}
-
 /* A weighing is of the sample log whose turn it is: the one weighed longest ago, else the
  * first of the batch. */
 static gint64
@@ -109,16 +92,15 @@ record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
   BedCareView *self = BED_CARE_VIEW (widget);
   BedKind kind = records[g_variant_get_int32 (parameter)].kind;
   g_autoptr (BedRecord) draft = bed_draft_new (self->farm, kind);
-  BedForm *form = ensure_form (self, kind);
   gint64 log = kind == BED_KIND_WEIGHING ? find_sample (self) : 0;
 
   if (kind != BED_KIND_WEIGHING)
     bed_record_set_int (draft, "batch", self->batch);
   else if (log)
     bed_record_set_int (draft, "log", log);
-  bed_form_resume (form, draft);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), bed_kind_get_info (kind)->name);
-  bed_form_focus (form, kind == BED_KIND_WEIGHING ? "mass" : NULL);
+  bed_form_open (
+      bed_forms_get_in (GTK_STACK (self->stack), self->farm, kind, G_CALLBACK (left_cb), self),
+      draft, kind == BED_KIND_WEIGHING ? "mass" : NULL);
 }
 
 /* --- widget ------------------------------------------------------------------------------ */

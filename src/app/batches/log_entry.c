@@ -7,6 +7,7 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/columns_layout.h"
+#include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -289,7 +290,6 @@ make_running (BedLogEntry *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->count = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->count), 0);
@@ -306,9 +306,7 @@ make_running (BedLogEntry *self)
   gtk_box_append (GTK_BOX (head), self->back);
 
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->list);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  GtkWidget *scrolled = bed_scrolled_new (self->list);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LIST_HEIGHT);
   gtk_widget_set_vexpand (scrolled, TRUE);
   gtk_box_append (GTK_BOX (box), head);

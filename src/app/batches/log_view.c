@@ -237,9 +237,7 @@ change_cb (BedLogView *self)
 
   if (!record)
     return;
-  bed_form_resume (self->forms[FORM_CHANGE], record);
-  show_part (self, form_names[FORM_CHANGE]);
-  bed_form_focus (self->forms[FORM_CHANGE], NULL);
+  bed_form_open (self->forms[FORM_CHANGE], record, NULL);
 }
 
 static void
@@ -248,7 +246,6 @@ retire_cb (BedLogView *self)
   g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
 
   g_array_append_val (logs, self->log);
-  show_part (self, form_names[FORM_RETIRE]);
   bed_retire_form_begin (self->forms[FORM_RETIRE], logs);
 }
 
@@ -258,9 +255,7 @@ weigh_cb (BedLogView *self)
   g_autoptr (BedRecord) draft = bed_draft_new (self->farm, BED_KIND_WEIGHING);
 
   bed_record_set_int (draft, "log", self->log);
-  bed_form_resume (self->forms[FORM_WEIGH], draft);
-  show_part (self, form_names[FORM_WEIGH]);
-  bed_form_focus (self->forms[FORM_WEIGH], "mass");
+  bed_form_open (self->forms[FORM_WEIGH], draft, "mass");
 }
 
 static void
@@ -375,7 +370,6 @@ static GtkWidget *
 make_reading (BedLogView *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->figures = bed_figures_new ();
   self->facts = adw_bin_new ();
@@ -385,10 +379,7 @@ make_reading (BedLogView *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->figures));
   gtk_box_append (GTK_BOX (box), self->facts);
   gtk_box_append (GTK_BOX (box), make_lists (self));
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  return scrolled;
+  return bed_scrolled_new (box);
 }
 
 BedLogView *

@@ -108,9 +108,8 @@ bed_retire_form_begin (BedForm *form, GArray *logs)
   self->next = g_array_copy (logs);
   bed_record_set_text (first, "retired_on", bed_farm_get_today (self->farm));
   bed_record_set_text (first, "retired_why", USUAL_WHY);
-  bed_form_resume (form, first);
+  bed_form_open (form, first, "retired_why");
   /* The day and the reason that were typed for the same stay, with others beside it. */
   if (bed_record_get_id (bed_form_get_original (form)) == bed_record_get_id (first))
     begun_cb (self);
-  bed_form_focus (form, "retired_why");
 }

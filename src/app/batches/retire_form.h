@@ -7,5 +7,5 @@
 BedForm *bed_retire_form_new (BedFarm *farm);
 
 /* Begins it for @logs (element gint64, at least one; copied): today, and spent, which most are.
- * The keyboard is given to the reason. */
+ * In view in its stack, the keyboard is given to the reason. */
 void bed_retire_form_begin (BedForm *form, GArray *logs);

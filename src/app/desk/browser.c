@@ -100,17 +100,6 @@ add_child (BedBrowser *self, GtkWidget *child, const char *name)
   bed_hide_unseen (child);
 }
 
-static GtkWidget *
-make_empty (const BedEmpty *empty)
-{
-  BedEmpty said = *empty;
-
-  said.title = _ (empty->title);
-  said.text = _ (empty->text);
-  said.button = empty->button ? _ (empty->button) : NULL;
-  return bed_empty_new (&said);
-}
-
 static void
 show_first_step (BedBrowser *self, const BedEmpty *first)
 {
@@ -120,7 +109,7 @@ show_first_step (BedBrowser *self, const BedEmpty *first)
     gtk_stack_remove (GTK_STACK (self->stack), before);
   self->first = first;
   if (first)
-    add_child (self, make_empty (first), "first");
+    add_child (self, bed_empty_new (first), "first");
 }
 
 static void
@@ -243,7 +232,6 @@ BedBrowser *
 bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
 {
   BedBrowser *self = g_object_new (BED_TYPE_BROWSER, NULL);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
@@ -257,11 +245,8 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
       gtk_stack_add_named (GTK_STACK (self->detail), self->own, "own");
       bed_hide_unseen (self->own);
     }
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->detail);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  self->split = bed_split_new (GTK_WIDGET (self->table), scrolled);
-  add_child (self, make_empty (&spec->empty), "empty");
+  self->split = bed_split_new (GTK_WIDGET (self->table), bed_scrolled_new (self->detail));
+  add_child (self, bed_empty_new (&spec->empty), "empty");
   add_child (self, GTK_WIDGET (self->split), "read");
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
@@ -298,9 +283,7 @@ bed_browser_add (BedBrowser *self, BedRecord *draft)
 {
   BedForm *form = bed_browser_get_form (self);
 
-  bed_form_resume (form, draft);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
-  bed_form_focus (form, NULL);
+  bed_form_open (form, draft, NULL);
 }
 
 void
@@ -334,9 +317,7 @@ bed_browser_change (BedBrowser *self)
 
   if (!record)
     return;
-  bed_form_resume (form, record);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "form");
-  bed_form_focus (form, NULL);
+  bed_form_open (form, record, NULL);
 }
 
 gint64

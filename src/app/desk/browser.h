@@ -15,7 +15,7 @@ typedef struct
 {
   BedKind kind;
   const BedTableSpec *table;
-  /* What is seen while there is none: translated by the browser. */
+  /* What is seen while there is none. */
   BedEmpty empty;
   /* NULL, or what is said instead of ->empty while something else must come first; that is NULL
    * when nothing must. Static. */

@@ -3,7 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/desk/browser.h"
+#include "app/desk/detail.h"
 #include "app/desk/page_parts.h"
 #include "app/widgets/facts.h"
 #include "model/farm/kinds.h"
@@ -11,46 +11,6 @@
 #include "model/farm/source.h"
 #include "model/farm/value.h"
 #include "science/units.h"
-
-#define FARM "bed-farm"
-
-static GtkWidget *
-make_detail (BedFarm *farm)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  g_object_set_data_full (G_OBJECT (box), FARM, g_object_ref (farm), g_object_unref);
-  return box;
-}
-
-static void
-append_section (GtkWidget *detail, const char *heading, GtkWidget *content)
-{
-  GtkWidget *section = bed_section_new (heading, content);
-
-  gtk_widget_add_css_class (section, "section");
-  gtk_box_append (GTK_BOX (detail), section);
-}
-
-/* Head and facts. */
-static gboolean
-show_record (GtkWidget *detail, BedKind kind, gint64 id, const char *line, GError **error)
-{
-  BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
-  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, error);
-  const char *key = bed_kind_get_info (kind)->key;
-  GtkWidget *facts;
-
-  bed_box_clear (detail);
-  if (!record)
-    return FALSE;
-  facts = bed_facts_new (farm, record);
-  gtk_widget_add_css_class (facts, "section");
-  gtk_box_append (GTK_BOX (detail),
-                  bed_browser_head_new (bed_record_get_text (record, key), line, NULL));
-  gtk_box_append (GTK_BOX (detail), facts);
-  return TRUE;
-}
 
 /* --- sale ---------------------------------------------------------------------- */
 
@@ -91,21 +51,18 @@ make_lines (BedFarm *farm, gint64 sale, GError **error)
   return bed_query_finish (q, error) ? g_steal_pointer (&grid) : NULL;
 }
 
-GtkWidget *
-bed_sale_detail_new (BedFarm *farm)
-{
-  return make_detail (farm);
-}
-
 gboolean
 bed_sale_detail_show (GtkWidget *detail, gint64 sale, GError **error)
 {
-  BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
+  BedFarm *farm = bed_detail_get_farm (detail);
   g_autoptr (GtkWidget) lines = make_lines (farm, sale, error);
+  g_autoptr (BedRecord) record = lines ? bed_farm_load (farm, BED_KIND_SALE, sale, error) : NULL;
 
-  if (!lines || !show_record (detail, BED_KIND_SALE, sale, NULL, error))
+  if (!record)
     return FALSE;
-  append_section (detail, _ ("What was sold"), lines);
+  bed_detail_begin (detail, record, NULL);
+  bed_detail_add (detail, bed_facts_new (farm, record));
+  bed_detail_add (detail, bed_section_new (_ ("What was sold"), lines));
   return TRUE;
 }
 
@@ -152,30 +109,25 @@ read_flush (BedFarm *farm, gint64 soak, GArray *logs, double *flush, GError **er
   return TRUE;
 }
 
-GtkWidget *
-bed_soak_detail_new (BedFarm *farm)
-{
-  return make_detail (farm);
-}
-
 gboolean
 bed_soak_detail_show (GtkWidget *detail, gint64 soak, GError **error)
 {
-  BedFarm *farm = g_object_get_data (G_OBJECT (detail), FARM);
+  BedFarm *farm = bed_detail_get_farm (detail);
   const BedNotation *notation = bed_farm_get_notation (farm);
   g_autoptr (GArray) logs = read_logs (farm, soak, error);
+  g_autoptr (BedRecord) record = logs ? bed_farm_load (farm, BED_KIND_SOAK, soak, error) : NULL;
   double given;
 
-  if (!logs || !read_flush (farm, soak, logs, &given, error))
+  if (!record || !read_flush (farm, soak, logs, &given, error))
     return FALSE;
   gint64 flush = llround (given);
   g_autofree char *names = bed_source_dup_names (farm, logs);
   g_autofree char *count
       = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", logs->len), logs->len);
 
-  if (!show_record (detail, BED_KIND_SOAK, soak, count, error))
-    return FALSE;
-  append_section (detail, _ ("Logs"), bed_words_new (names, NULL));
+  bed_detail_begin (detail, record, count);
+  bed_detail_add (detail, bed_facts_new (farm, record));
+  bed_detail_add (detail, bed_section_new (_ ("Logs"), bed_words_new (names, NULL)));
   if (flush && logs->len)
     {
       g_autofree char *mass
@@ -185,7 +137,8 @@ bed_soak_detail_show (GtkWidget *detail, gint64 soak, GError **error)
       /* Translators: mass picked, mass a log. */
       g_autofree char *text
           = g_strdup_printf (_ ("%s in the two weeks after, %s a log"), mass, each);
-      append_section (detail, _ ("What they gave"), bed_words_new (text, "numeric"));
+      bed_detail_add (detail,
+                      bed_section_new (_ ("What they gave"), bed_words_new (text, "numeric")));
     }
   return TRUE;
 }

@@ -291,16 +291,26 @@ bed_empty_new (const BedEmpty *empty)
   GtkWidget *button;
 
   adw_status_page_set_icon_name (ADW_STATUS_PAGE (page), empty->icon);
-  adw_status_page_set_title (ADW_STATUS_PAGE (page), empty->title);
-  adw_status_page_set_description (ADW_STATUS_PAGE (page), empty->text);
+  adw_status_page_set_title (ADW_STATUS_PAGE (page), _ (empty->title));
+  adw_status_page_set_description (ADW_STATUS_PAGE (page), _ (empty->text));
   if (!empty->button)
     return page;
 
-  button = gtk_button_new_with_label (empty->button);
+  button = gtk_button_new_with_label (_ (empty->button));
   gtk_widget_set_halign (button, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (button, "pill");
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (button), empty->action);
   adw_status_page_set_child (ADW_STATUS_PAGE (page), button);
   return page;
+}
+
+GtkWidget *
+bed_empty_stack_new (const BedEmpty *empty, GtkWidget *content, const char *name)
+{
+  GtkWidget *stack = gtk_stack_new ();
+
+  gtk_stack_add_named (GTK_STACK (stack), bed_empty_new (empty), "empty");
+  gtk_stack_add_named (GTK_STACK (stack), content, name);
+  return stack;
 }

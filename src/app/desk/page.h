@@ -72,14 +72,17 @@ gboolean bed_page_show_part (BedPage *self, guint at);
 void bed_page_show_record (BedPage *self, BedKind kind, gint64 id);
 void bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs);
 
-/* What a page with nothing to show says: one drawing, what the page is for, one button. */
+/* What is said where there is nothing to show: one drawing, what the place is for, one button. */
 typedef struct
 {
   const char *icon;   /* icon name */
-  const char *title;  /* translated */
-  const char *text;   /* translated */
-  const char *button; /* translated; NULL: no button */
+  const char *title;  /* N_() */
+  const char *text;   /* N_() */
+  const char *button; /* N_(); NULL: no button */
   const char *action; /* what the button does: "win.add", "win.page::woodlot" */
 } BedEmpty;
 
 GtkWidget *bed_empty_new (const BedEmpty *empty);
+
+/* A stack of that, "empty", and of @content, named @name. */
+GtkWidget *bed_empty_stack_new (const BedEmpty *empty, GtkWidget *content, const char *name);

@@ -1,4 +1,5 @@
 #include "app/desk/page_parts.h"
+#include "app/widgets/compat.h"
 
 #include <adwaita.h>
 
@@ -30,16 +31,13 @@ bed_section_new (const char *heading, GtkWidget *content)
 GtkWidget *
 bed_reading_new (GtkWidget *content)
 {
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
   GtkWidget *clamp = adw_clamp_new ();
 
   adw_clamp_set_maximum_size (ADW_CLAMP (clamp), READING_WIDTH);
   adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), READING_WIDTH);
   adw_clamp_set_child (ADW_CLAMP (clamp), content);
   gtk_widget_add_css_class (content, "page");
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), clamp);
+  GtkWidget *scrolled = bed_scrolled_new (clamp);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;
 }

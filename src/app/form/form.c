@@ -7,6 +7,7 @@
 #include "app/form/form_rows.h"
 #include "app/host/host.h"
 #include "app/widgets/columns_layout.h"
+#include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
 #include "model/season/draft.h"
 
@@ -488,7 +489,6 @@ make_foot (BedForm *self)
 static void
 build (BedForm *self)
 {
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->title = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->title), 0);
@@ -497,9 +497,7 @@ build (BedForm *self)
   self->fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_add_css_class (self->fields, "sheet");
   gtk_box_append (GTK_BOX (self->fields), self->title);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->fields);
+  GtkWidget *scrolled = bed_scrolled_new (self->fields);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_widget_set_hexpand (scrolled, TRUE);
   gtk_widget_set_vexpand (scrolled, TRUE);

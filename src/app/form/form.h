@@ -63,6 +63,10 @@ void bed_form_edit (BedForm *self, BedRecord *record);
  * form, which the caller brings in view. NULL: a new record. */
 void bed_form_resume (BedForm *self, BedRecord *record);
 
+/* The same in view: the stack it may stand in shows it, and the keyboard is in @field as
+ * bed_form_focus() gives it. */
+void bed_form_open (BedForm *self, BedRecord *record, const char *field);
+
 /* What has been understood so far; borrowed. Fields with a fault are unset. */
 BedRecord *bed_form_get_draft (BedForm *self);
 

@@ -4,7 +4,19 @@
 #include <glib/gi18n.h>
 
 #include "app/form/form_rows.h"
+#include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
+
+void
+bed_form_open (BedForm *self, BedRecord *record, const char *field)
+{
+  GtkWidget *stack = gtk_widget_get_parent (GTK_WIDGET (self));
+
+  bed_form_resume (self, record);
+  if (GTK_IS_STACK (stack))
+    gtk_stack_set_visible_child (GTK_STACK (stack), GTK_WIDGET (self));
+  bed_form_focus (self, field);
+}
 
 void
 bed_form_set_text (BedForm *self, const char *field, const char *text)
@@ -27,13 +39,10 @@ bed_form_get_text (BedForm *self, const char *field)
 void
 bed_form_set_aside (BedForm *self, GtkWidget *aside)
 {
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   g_return_if_fail (BED_IS_FORM (self));
   gtk_widget_add_css_class (aside, "aside");
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), aside);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  GtkWidget *scrolled = bed_scrolled_new (aside);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_widget_set_hexpand (scrolled, FALSE); /* what is over belongs to the fields */
   gtk_box_append (GTK_BOX (self->beside), scrolled);

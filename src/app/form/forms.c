@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
@@ -264,6 +265,23 @@ bed_forms_get_spec (BedKind kind)
 {
   g_return_val_if_fail (kind < BED_N_KINDS, NULL);
   return specs[kind];
+}
+
+BedForm *
+bed_forms_get_in (GtkStack *stack, BedFarm *farm, BedKind kind, GCallback left, gpointer self)
+{
+  const char *name = bed_kind_get_info (kind)->name;
+  GtkWidget *there = gtk_stack_get_child_by_name (stack, name);
+  BedForm *form;
+
+  if (there)
+    return BED_FORM (there);
+  form = bed_form_new (farm, bed_forms_get_spec (kind));
+  bed_form_set_then (form, kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
+  g_signal_connect_object (form, "left", left, self, G_CONNECT_SWAPPED);
+  gtk_stack_add_named (stack, GTK_WIDGET (form), name);
+  bed_hide_unseen (GTK_WIDGET (form));
+  return form;
 }
 
 char *

@@ -5,6 +5,7 @@
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
+#include "app/widgets/compat.h"
 #include "app/widgets/split.h"
 #include "app/widgets/table.h"
 #include "model/farm/history.h"
@@ -261,7 +262,6 @@ make_detail (BedHistoryPage *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->sentence = bed_words_new (NULL, "title-2");
   self->about = bed_words_new (NULL, "dim-label");
@@ -279,10 +279,7 @@ make_detail (BedHistoryPage *self)
   gtk_box_append (GTK_BOX (box), head);
   gtk_box_append (GTK_BOX (box), self->differences);
   gtk_widget_add_css_class (box, "sheet");
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  return scrolled;
+  return bed_scrolled_new (box);
 }
 
 static GtkWidget *

@@ -15,7 +15,7 @@
 struct _BedMoneyPage
 {
   BedPartsPage parent_instance;
-  GtkWidget *costs; /* "nothing", "parts" */
+  GtkWidget *costs; /* "empty", "parts" */
   BedSplitBar *purposes;
   GtkWidget *categories;
 };
@@ -216,7 +216,7 @@ show_season (BedMoneyPage *self, GError **error)
   show_figures (self, &season);
   show_purposes (self, purposes, season.cost);
   show_categories (self, categories, season.cost);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->costs), season.cost ? "parts" : "nothing");
+  gtk_stack_set_visible_child_name (GTK_STACK (self->costs), season.cost ? "parts" : "empty");
   return TRUE;
 }
 
@@ -247,14 +247,13 @@ static GtkWidget *
 make_costs (BedPartsPage *page)
 {
   BedMoneyPage *self = BED_MONEY_PAGE (page);
-  BedEmpty empty = { "bed-money-symbolic", _ ("Nothing spent this season"),
-                     _ ("Purchases and hours come together here as the cost of a log and of a "
-                        "kilogram, and the price that pays for them."),
-                     _ ("New purchase"), "win.add" };
+  static const BedEmpty empty
+      = { "bed-money-symbolic", N_ ("Nothing spent this season"),
+          N_ ("Purchases and hours come together here as the cost of a log and of a "
+              "kilogram, and the price that pays for them."),
+          N_ ("New purchase"), "win.add" };
 
-  self->costs = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->costs), bed_empty_new (&empty), "nothing");
-  gtk_stack_add_named (GTK_STACK (self->costs), make_parts (self), "parts");
+  self->costs = bed_empty_stack_new (&empty, make_parts (self), "parts");
   return self->costs;
 }
 

@@ -24,7 +24,6 @@ struct _BedLotDetail
   gint64 lot;
   GtkWidget *stack; /* "lot", "drying" */
   GtkWidget *box;
-  BedForm *form; /* of a drying; NULL until first opened */
 };
 
 G_DEFINE_FINAL_TYPE (BedLotDetail, bed_lot_detail, BED_TYPE_PART)
@@ -178,19 +177,6 @@ left_cb (BedLotDetail *self)
 {
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "lot");
   bed_enter (self->box);
-}
-
-static BedForm *
-ensure_form (BedLotDetail *self)
-{
-  if (self->form)
-    return self->form;
-  self->form = bed_form_new (self->farm, bed_forms_get_spec (BED_KIND_DRYING));
-  bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
-  g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
-  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->form), "drying");
-  bed_hide_unseen (GTK_WIDGET (self->form));
-  return self->form;
 }
 
 /* What is left of a lot is dried at once, most often. */
@@ -360,7 +346,7 @@ bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
       bed_host_say_error (GTK_WIDGET (self), error);
       return;
     }
-  bed_form_resume (ensure_form (self), record);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "drying");
-  bed_form_focus (self->form, drying ? NULL : "fresh_mass");
+  bed_form_open (bed_forms_get_in (GTK_STACK (self->stack), self->farm, BED_KIND_DRYING,
+                                   G_CALLBACK (left_cb), self),
+                 record, drying ? NULL : "fresh_mass");
 }

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/crop_detail.h"
+#include "app/desk/detail.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
@@ -22,7 +23,7 @@
 struct _BedPickingPage
 {
   BedPartsPage parent_instance;
-  GtkWidget *picks; /* "empty", "line", "form": without a batch there is nothing to pick from */
+  GtkWidget *picks; /* "empty", "line", "pick": without a batch there is nothing to pick from */
   BedPickLine *line;
   BedTable *table;
   GtkWidget *drop;
@@ -191,21 +192,6 @@ pick_saved_cb (BedPickingPage *self, BedRecord *pick)
   bed_table_select (self->table, bed_record_get_id (pick));
 }
 
-static BedForm *
-ensure_pick_form (BedPickingPage *self)
-{
-  if (self->form)
-    return self->form;
-  self->form
-      = bed_form_new (bed_page_get_farm (BED_PAGE (self)), bed_forms_get_spec (BED_KIND_PICK));
-  g_signal_connect_object (self->form, "left", G_CALLBACK (pick_left_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->form, "saved", G_CALLBACK (pick_saved_cb), self,
-                           G_CONNECT_SWAPPED);
-  gtk_stack_add_named (GTK_STACK (self->picks), GTK_WIDGET (self->form), "form");
-  bed_hide_unseen (GTK_WIDGET (self->form));
-  return self->form;
-}
-
 static void
 change_cb (BedPickingPage *self)
 {
@@ -216,9 +202,14 @@ change_cb (BedPickingPage *self)
 
   if (!pick || bed_farm_get_read_only_why (farm))
     return;
-  bed_form_resume (ensure_pick_form (self), pick);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->picks), "form");
-  bed_form_focus (self->form, "mass");
+  if (!self->form)
+    {
+      self->form = bed_forms_get_in (GTK_STACK (self->picks), farm, BED_KIND_PICK,
+                                     G_CALLBACK (pick_left_cb), self);
+      g_signal_connect_object (self->form, "saved", G_CALLBACK (pick_saved_cb), self,
+                               G_CONNECT_SWAPPED);
+    }
+  bed_form_open (self->form, pick, "mass");
 }
 
 static void
@@ -278,7 +269,7 @@ refresh_picks (BedPartsPage *page, GError **error)
 
   if (!show_figures (self, error))
     return FALSE;
-  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->picks)), "form") != 0)
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->picks)), "pick") != 0)
     show_line (self);
   bed_pick_line_refresh (self->line);
   return TRUE;
@@ -368,26 +359,18 @@ make_foot (BedPickingPage *self)
 }
 
 static GtkWidget *
-make_empty (void)
-{
-  BedEmpty empty = { "bed-picking-symbolic", _ ("Nothing to pick from yet"),
-                     _ ("Once a batch is inoculated, picks of its logs are typed or scanned here, "
-                        "one line each."),
-                     _ ("To the batches"), "win.page::batches" };
-
-  return bed_empty_new (&empty);
-}
-
-static GtkWidget *
 make_picks (BedPartsPage *page)
 {
+  static const BedEmpty empty
+      = { "bed-picking-symbolic", N_ ("Nothing to pick from yet"),
+          N_ ("Once a batch is inoculated, picks of its logs are typed or scanned here, "
+              "one line each."),
+          N_ ("To the batches"), "win.page::batches" };
   BedPickingPage *self = BED_PICKING_PAGE (page);
   BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  self->picks = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->picks), make_empty (), "empty");
-  gtk_stack_add_named (GTK_STACK (self->picks), box, "line");
+  self->picks = bed_empty_stack_new (&empty, box, "line");
   self->line = bed_pick_line_new (farm);
   self->table = bed_table_new (farm, &pick_table);
   show_day (self);
@@ -426,7 +409,7 @@ static const BedPagePart parts[] = {
             N_ ("A sale says which lots went to whom, and for how much. What was lost or given "
                 "away is written down the same way, without a price."),
             N_ ("New sale"), "win.add" },
-        .detail_new = bed_sale_detail_new,
+        .detail_new = bed_detail_new,
         .detail_show = bed_sale_detail_show,
         .form_new = bed_sale_form_new } },
   { .name = NULL },

@@ -20,7 +20,7 @@
 struct _BedSeasonPage
 {
   BedPage parent_instance;
-  GtkWidget *parts; /* "nothing", "season" */
+  GtkWidget *parts; /* "empty", "season" */
   GtkWidget *year;
   GtkWidget *earlier;
   GtkWidget *later;
@@ -247,9 +247,8 @@ show_season (BedSeasonPage *self, GError **error)
   gtk_widget_set_sensitive (self->later, self->season < last);
   bed_workbook_button_set_season (self->write, self->season);
   show_figures (self, &season);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->parts),
-                                    season.picked || season.cost || season.income ? "season"
-                                                                                  : "nothing");
+  gtk_stack_set_visible_child_name (
+      GTK_STACK (self->parts), season.picked || season.cost || season.income ? "season" : "empty");
   return TRUE;
 }
 
@@ -340,15 +339,14 @@ bed_season_page_make (BedPage *page)
 {
   BedSeasonPage *self = BED_SEASON_PAGE (page);
   GtkWidget *extra = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  BedEmpty empty = { "bed-season-symbolic", _ ("Nothing in this season"),
-                     _ ("Picks, sales and costs of a year come together here, and go into one "
-                        "workbook."),
-                     _ ("Record a pick"), "win.page::picking" };
+  static const BedEmpty empty
+      = { "bed-season-symbolic", N_ ("Nothing in this season"),
+          N_ ("Picks, sales and costs of a year come together here, and go into one "
+              "workbook."),
+          N_ ("Record a pick"), "win.page::picking" };
 
   self->write = bed_workbook_button_new (bed_page_get_farm (page));
-  self->parts = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->parts), bed_empty_new (&empty), "nothing");
-  gtk_stack_add_named (GTK_STACK (self->parts), make_season (self), "season");
+  self->parts = bed_empty_stack_new (&empty, make_season (self), "season");
   gtk_box_append (GTK_BOX (extra), make_chooser (self));
   gtk_box_append (GTK_BOX (extra), GTK_WIDGET (self->write));
   return bed_page_column_new (page, extra, self->parts);

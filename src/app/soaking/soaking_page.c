@@ -3,12 +3,14 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/crop_detail.h"
+#include "app/desk/detail.h"
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/soaking/rotation_view.h"
 #include "app/soaking/soak_form.h"
 #include "app/widgets/chart.h"
+#include "app/widgets/compat.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
@@ -441,7 +443,6 @@ make_drawn (BedSoakingPage *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   GtkWidget *chart = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->tanks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->rotation = bed_rotation_view_new ();
@@ -458,31 +459,20 @@ make_drawn (BedSoakingPage *self)
   gtk_box_append (GTK_BOX (box), self->across);
   gtk_box_append (GTK_BOX (box),
                   bed_section_new (_ ("Picked, and expected of these soaks"), chart));
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  return scrolled;
-}
-
-static GtkWidget *
-make_empty (void)
-{
-  BedEmpty empty = { "bed-soaking-symbolic", _ ("No logs to soak yet"),
-                     _ ("Logs of a batch appear here with the week in which they may first be "
-                        "soaked, and then in turn, so that there is something to pick each week."),
-                     _ ("To the batches"), "win.page::batches" };
-
-  return bed_empty_new (&empty);
+  return bed_scrolled_new (box);
 }
 
 static GtkWidget *
 make_rotation (BedPartsPage *page)
 {
+  static const BedEmpty empty
+      = { "bed-soaking-symbolic", N_ ("No logs to soak yet"),
+          N_ ("Logs of a batch appear here with the week in which they may first be "
+              "soaked, and then in turn, so that there is something to pick each week."),
+          N_ ("To the batches"), "win.page::batches" };
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
 
-  self->parts = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->parts), make_empty (), "empty");
-  gtk_stack_add_named (GTK_STACK (self->parts), make_drawn (self), "drawn");
+  self->parts = bed_empty_stack_new (&empty, make_drawn (self), "drawn");
   return self->parts;
 }
 
@@ -497,7 +487,7 @@ static const BedPagePart parts[] = {
                   N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
                       "bear. Write down which logs went in, and the rotation follows."),
                   N_ ("Record soak"), "win.add" },
-              .detail_new = bed_soak_detail_new,
+              .detail_new = bed_detail_new,
               .detail_show = bed_soak_detail_show,
               .form_new = bed_soak_form_new } },
   { .name = NULL },

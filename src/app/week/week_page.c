@@ -19,7 +19,7 @@
 struct _BedWeekPage
 {
   BedPage parent_instance;
-  GtkWidget *stack; /* "nothing", "list", and a form for each kind once opened */
+  GtkWidget *stack; /* "empty", "list", and a form for each kind once opened */
   GtkWidget *title;
   GtkWidget *sections;
   guint n_due;
@@ -145,7 +145,7 @@ get_home (BedWeekPage *self)
   gboolean any = self->n_due
                  || bed_farm_count (bed_page_get_farm (BED_PAGE (self)), BED_KIND_BATCH) > 0;
 
-  return any ? "list" : "nothing";
+  return any ? "list" : "empty";
 }
 
 static gboolean
@@ -161,7 +161,7 @@ bed_week_page_refresh (BedPage *page, GError **error)
     return FALSE;
   self->n_due = items->len;
   gtk_label_set_label (GTK_LABEL (self->title), title);
-  if (!seen || strcmp (seen, "nothing") == 0 || strcmp (seen, "list") == 0)
+  if (!seen || strcmp (seen, "empty") == 0 || strcmp (seen, "list") == 0)
     gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
   show_items (self, items);
   return TRUE;
@@ -174,22 +174,6 @@ left_cb (BedWeekPage *self)
 {
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
   gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
-}
-
-static BedForm *
-ensure_form (BedWeekPage *self, BedKind kind)
-{
-  const char *name = bed_kind_get_info (kind)->name;
-  GtkWidget *form = gtk_stack_get_child_by_name (GTK_STACK (self->stack), name);
-
-  if (form)
-    return BED_FORM (form);
-  form = GTK_WIDGET (bed_form_new (bed_page_get_farm (BED_PAGE (self)), bed_forms_get_spec (kind)));
-  bed_form_set_then (BED_FORM (form),
-                     kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
-  g_signal_connect_object (form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
-  gtk_stack_add_named (GTK_STACK (self->stack), form, name);
-  return BED_FORM (form);
 }
 
 /* The batch of the line the keyboard is on, when it asks to weigh one. */
@@ -220,12 +204,10 @@ static void
 bed_week_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 {
   BedWeekPage *self = BED_WEEK_PAGE (page);
-  BedKind kind = bed_record_get_kind (draft);
-  BedForm *form = ensure_form (self, kind);
 
-  bed_form_resume (form, draft);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), bed_kind_get_info (kind)->name);
-  bed_form_focus (form, NULL);
+  bed_form_open (bed_forms_get_in (GTK_STACK (self->stack), bed_page_get_farm (page),
+                                   bed_record_get_kind (draft), G_CALLBACK (left_cb), self),
+                 draft, NULL);
 }
 
 static void
@@ -237,19 +219,13 @@ bed_week_page_add (BedPage *page)
 }
 
 static GtkWidget *
-make_nothing (void)
-{
-  BedEmpty empty = { "bed-week-symbolic", _ ("Nothing is due"),
-                     _ ("Once there are logs, this page says what they need this week: lifting, "
-                        "soaking, picking, watering, and why."),
-                     _ ("Begin in the woodlot"), "win.page::woodlot" };
-
-  return bed_empty_new (&empty);
-}
-
-static GtkWidget *
 bed_week_page_make (BedPage *page)
 {
+  static const BedEmpty empty
+      = { "bed-week-symbolic", N_ ("Nothing is due"),
+          N_ ("Once there are logs, this page says what they need this week: lifting, "
+              "soaking, picking, watering, and why."),
+          N_ ("Begin in the woodlot"), "win.page::woodlot" };
   BedWeekPage *self = BED_WEEK_PAGE (page);
   GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
 
@@ -259,9 +235,7 @@ bed_week_page_make (BedPage *page)
   self->weather = bed_weather_bar_new (bed_page_get_farm (page));
   gtk_box_append (GTK_BOX (reading), self->sections);
   gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->weather));
-  self->stack = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->stack), make_nothing (), "nothing");
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
+  self->stack = bed_empty_stack_new (&empty, bed_reading_new (reading), "list");
   return bed_page_column_new (page, self->title, self->stack);
 }
 

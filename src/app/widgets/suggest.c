@@ -1,4 +1,5 @@
 #include "app/widgets/suggest.h"
+#include "app/widgets/compat.h"
 
 struct _BedSuggest
 {
@@ -105,12 +106,9 @@ bed_suggest_init (BedSuggest *self)
   gtk_widget_set_can_focus (self->list, FALSE);
   g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (row_activated_cb), self);
 
-  self->scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  self->scrolled = bed_scrolled_new (self->list);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->scrolled), 300);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (self->scrolled), TRUE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), self->list);
 
   gtk_popover_set_child (GTK_POPOVER (self), self->scrolled);
   /* It must not take the keyboard from the entry. */

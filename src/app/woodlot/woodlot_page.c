@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/detail.h"
 #include "app/paper/paper_dialog.h"
 #include "app/woodlot/felling_detail.h"
 #include "app/woodlot/stand_detail.h"
@@ -107,7 +108,7 @@ static const BedPagePart parts[] = {
               .empty = { "bed-woodlot-symbolic", N_ ("No stand yet"),
                          N_ ("A stand is a piece of woodland that logs come from."),
                          N_ ("New stand"), "win.add" },
-              .detail_new = bed_stand_detail_new,
+              .detail_new = bed_detail_new,
               .detail_show = bed_stand_detail_show,
               .form_new = bed_stand_form_new } },
   { .name = "spawn",

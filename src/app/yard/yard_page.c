@@ -357,9 +357,7 @@ edit_form (BedYardPage *self, BedKind kind, gint64 id)
     return;
   if (kind == BED_KIND_FEATURE && !id)
     bed_record_set_int (record, "area", self->area);
-  bed_form_resume (form, record);
-  show_sheet (self, kind == BED_KIND_AREA ? "area" : "feature");
-  bed_form_focus (form, NULL);
+  bed_form_open (form, record, NULL);
 }
 
 static void
@@ -574,17 +572,16 @@ static GtkWidget *
 bed_yard_page_make (BedPage *page)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
-  BedEmpty empty = { "bed-yard-symbolic", _ ("No area yet"),
-                     _ ("An area is a shaded piece of ground where logs lie. Here you build "
-                        "stacks, put logs in them and see where every log is."),
-                     _ ("New area"), "win.add" };
+  static const BedEmpty empty
+      = { "bed-yard-symbolic", N_ ("No area yet"),
+          N_ ("An area is a shaded piece of ground where logs lie. Here you build "
+              "stacks, put logs in them and see where every log is."),
+          N_ ("New area"), "win.add" };
 
-  self->stack = gtk_stack_new ();
   self->area_form = bed_form_new (get_farm (self), &area_form);
   bed_form_set_then (self->area_form, BED_FORM_THEN_LEAVE);
   self->feature_form = bed_form_new (get_farm (self), &feature_form);
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_empty_new (&empty), "empty");
-  gtk_stack_add_named (GTK_STACK (self->stack), make_yard (self), "yard");
+  self->stack = bed_empty_stack_new (&empty, make_yard (self), "yard");
   gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->area_form), "area");
   gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->feature_form), "feature");
   connect_parts (self);

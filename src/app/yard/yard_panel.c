@@ -6,6 +6,7 @@
 #include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/host/typing.h"
+#include "app/widgets/compat.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_overview.h"
@@ -501,13 +502,10 @@ elevation_new (BedYardPanel *self, BedFacesFlow flow)
 static GtkWidget *
 make_elevation (BedYardPanel *self)
 {
-  GtkWidget *scroller = gtk_scrolled_window_new ();
 
   self->elevation = elevation_new (self, BED_FACES_DOWN);
   gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->elevation);
+  GtkWidget *scroller = bed_scrolled_new (self->elevation);
   /* As large as its width allows, not squeezed into what is seen. */
   gtk_scrollable_set_vscroll_policy (
       GTK_SCROLLABLE (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
@@ -592,17 +590,13 @@ GtkWidget *
 bed_yard_panel_new (BedFarm *farm)
 {
   BedYardPanel *self = g_object_new (BED_TYPE_YARD_PANEL, NULL);
-  GtkWidget *scroller = gtk_scrolled_window_new ();
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = gtk_stack_new ();
   gtk_widget_set_size_request (self->stack, WIDTH, -1);
   gtk_widget_add_css_class (self->stack, "yard-panel");
   self->none = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->none);
-  gtk_stack_add_named (GTK_STACK (self->stack), scroller, "none");
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_scrolled_new (self->none), "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
   bed_part_set_child (BED_PART (self), self->stack);
   return GTK_WIDGET (self);

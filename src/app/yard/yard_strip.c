@@ -3,6 +3,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "print/yard/yard_draw.h"
@@ -261,10 +262,7 @@ bed_yard_strip_init (BedYardStrip *self)
 
   gtk_widget_add_css_class (box, "yard-strip");
   fill (self, box);
-  self->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
+  self->scroller = bed_scrolled_new (box);
   gtk_widget_set_size_request (self->scroller, WIDTH, -1);
   bed_part_set_child (BED_PART (self), self->scroller);
 }
