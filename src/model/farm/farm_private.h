@@ -120,6 +120,13 @@ gboolean bed_db_is_locked (const char *path);
 /* How it syncs and caches. The first that reads the file. */
 gboolean bed_db_configure (sqlite3 *db, GError **error);
 
+/* A number as SQLite's files hold it. */
+static inline guint32
+bed_db_number (const guchar *at)
+{
+  return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
+}
+
 /* Lets SQLite take back what a power cut left half done. */
 gboolean bed_db_recover (sqlite3 *db, const char *path, GError **error);
 
@@ -171,6 +178,10 @@ const BedField *bed_schema_get_field (BedKind kind, guint column);
 
 /* Writes a row of @kind: ?1 is its id, ?2 and on its fields as the table of fields has them. */
 char *bed_schema_dup_insert (BedKind kind);
+
+/* Binds @record to that, or to a statement with the first of its parameters alone. What SQLite
+ * said. */
+int bed_schema_bind (sqlite3_stmt *stmt, BedRecord *record);
 
 /* The views of slow.sql, for a check; gone again after it. */
 gboolean bed_schema_attach_slow_views (sqlite3 *db, GError **error);
