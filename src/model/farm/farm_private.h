@@ -120,13 +120,6 @@ gboolean bed_db_is_locked (const char *path);
 /* How it syncs and caches. The first that reads the file. */
 gboolean bed_db_configure (sqlite3 *db, GError **error);
 
-/* A number as SQLite's files hold it. */
-static inline guint32
-bed_db_number (const guchar *at)
-{
-  return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
-}
-
 /* Lets SQLite take back what a power cut left half done. */
 gboolean bed_db_recover (sqlite3 *db, const char *path, GError **error);
 

@@ -7,8 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "model/farm/farm_private.h"
-
 #define MAGIC "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"
 #define HEADER 28  /* bytes of the journal's header in use */
 #define COUNTER 24 /* where the first page counts the changes of the file */

@@ -2,6 +2,13 @@
 
 #include <glib.h>
 
+/* A number as SQLite's files hold it. */
+static inline guint32
+bed_db_number (const guchar *at)
+{
+  return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
+}
+
 /* For the model room only: the rollback journal that SQLite leaves beside a farm when a change
  * was cut off (https://sqlite.org/fileformat2.html, section 3). */
 

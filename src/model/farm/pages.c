@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "model/farm/farm_private.h"
+#include "model/farm/journal.h"
 
 enum
 {
