@@ -24,7 +24,6 @@ typedef enum
 {
   BED_FARM_ERROR_NOT_FOUND,  /* no such file, or no such record */
   BED_FARM_ERROR_NOT_A_FARM, /* the file is something else */
-  BED_FARM_ERROR_TOO_NEW,    /* written by a newer Bedlog, and asked to be written to */
   BED_FARM_ERROR_CORRUPT,    /* truncated or damaged */
   BED_FARM_ERROR_READ_ONLY,
   BED_FARM_ERROR_BUSY, /* another program holds it */
