@@ -55,7 +55,7 @@ write_text_answer (BedPen *pen, const BedBookFigure *figure)
   lxw_format *format = pen->book->formats[BED_BOOK_CELL_TEXT][BED_STYLE_FIGURE];
 
   g_autofree char *text = bed_query_next (q) ? g_strdup (bed_query_text (q, 0)) : NULL;
-  if (bed_query_finish (q, pen->book->error ? NULL : &pen->book->error) && text)
+  if (bed_query_finish (q, pen->book->error ? NULL : &pen->book->error))
     bed_pen_text (pen, COLUMN_VALUE, text, format);
 }
 

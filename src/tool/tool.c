@@ -124,7 +124,7 @@ BedFarm *
 bed_tool_open (const char *path, int *code)
 {
   g_autoptr (GError) error = NULL;
-  BedFarm *farm = bed_farm_open_patiently (path, BED_FARM_PATIENCE, &error);
+  BedFarm *farm = bed_farm_open_patiently (path, &error);
 
   if (farm)
     return farm;

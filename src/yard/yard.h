@@ -111,7 +111,6 @@ GQuark bed_yard_error_quark (void);
 typedef enum
 {
   BED_YARD_ERROR_OUTLINE, /* cannot be read as corners */
-  BED_YARD_ERROR_AREA,    /* no such area, or none at all */
 } BedYardError;
 
 /* Corners as people write them, "3 2, 5 2.5": metres with a decimal point. An

@@ -36,12 +36,11 @@ static const struct
 };
 
 static void
-add (BedChecking *self, BedFaultSeverity severity, gint64 id, const char *sentence,
-     const char *what)
+add (BedChecking *self, gint64 id, const char *sentence, const char *what)
 {
   g_autofree char *valid = g_utf8_make_valid (sentence ? sentence : "", -1);
 
-  bed_checking_add (self, BED_CHECK_HISTORY, severity,
+  bed_checking_add (self, BED_CHECK_HISTORY, BED_FAULT_ERROR,
                     /* Translators: number of a change, its sentence, what is wrong with it. */
                     g_strdup_printf (_ ("Change %" G_GINT64_FORMAT " (%s) %s."), id, valid, what));
 }
@@ -53,8 +52,7 @@ check_form (BedChecking *self, GError **error)
     {
       g_autoptr (BedQuery) q = bed_query_new (self->farm, faults[i].sql);
       while (bed_query_next (q))
-        add (self, BED_FAULT_ERROR, bed_query_int (q, 0), bed_query_text (q, 1),
-             _ (faults[i].message));
+        add (self, bed_query_int (q, 0), bed_query_text (q, 1), _ (faults[i].message));
       if (!bed_query_finish (q, error))
         return FALSE;
     }
@@ -108,25 +106,24 @@ bed_check_walk_back (sqlite3 *db, GCancellable *cancellable, BedWalk *walk, GErr
   return !cancelled && (status == SQLITE_ROW || status == SQLITE_DONE);
 }
 
-/* A database of its own without a name: in memory while that is small, gone when closed. */
-static sqlite3 *
-open_copy (BedFarm *farm, GError **error)
+sqlite3 *
+bed_check_copy (sqlite3 *db, const char *path, GError **error)
 {
   sqlite3 *copy = NULL;
   sqlite3_backup *backup = NULL;
 
   if (sqlite3_open_v2 ("", &copy, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL) == SQLITE_OK)
-    backup = sqlite3_backup_init (copy, "main", bed_farm_get_db (farm), "main");
+    backup = sqlite3_backup_init (copy, "main", db, "main");
   int status = backup ? sqlite3_backup_step (backup, -1) : SQLITE_ERROR;
   sqlite3_backup_finish (backup);
   sqlite3_db_config (copy, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
   sqlite3_db_config (copy, SQLITE_DBCONFIG_ENABLE_FKEY, 1, NULL);
   if (status == SQLITE_DONE
-      && bed_db_exec (copy, "PRAGMA journal_mode = MEMORY; PRAGMA synchronous = OFF; BEGIN",
+      && bed_db_exec (copy, "PRAGMA journal_mode = MEMORY; PRAGMA synchronous = OFF",
                       _ ("trying the history"), error))
     return copy;
   if (status != SQLITE_DONE)
-    bed_db_set_error (copy, error, _ ("copying the farm"), bed_farm_get_path (farm));
+    bed_db_set_error (copy, error, _ ("copying the farm"), path);
   sqlite3_close_v2 (copy);
   return NULL;
 }
@@ -158,7 +155,7 @@ add_failed (BedChecking *self, gint64 change, GError **error)
   g_autoptr (BedQuery) q = bed_query_new (self->farm, "SELECT sentence FROM change WHERE id = ?1");
 
   bed_query_bind_int (q, 1, change);
-  add (self, BED_FAULT_ERROR, change, bed_query_next (q) ? bed_query_text (q, 0) : NULL,
+  add (self, change, bed_query_next (q) ? bed_query_text (q, 0) : NULL,
        _ ("cannot be taken back: it is not stored whole, or the records are not as it left them. "
           "Those before it were not tried"));
   return bed_query_finish (q, error);
@@ -169,12 +166,14 @@ bed_check_history (BedChecking *self, GError **error)
 {
   if (!check_form (self, error))
     return FALSE;
-  sqlite3 *copy = open_copy (self->farm, error);
-  BedWalk walk;
+  sqlite3 *copy
+      = bed_check_copy (bed_farm_get_db (self->farm), bed_farm_get_path (self->farm), error);
+  BedWalk walk = { 0 };
 
   if (!copy)
     return FALSE;
-  gboolean walked = bed_check_walk_back (copy, self->cancellable, &walk, error);
+  gboolean walked = bed_db_exec (copy, "BEGIN", _ ("trying the history"), error)
+                    && bed_check_walk_back (copy, self->cancellable, &walk, error);
   if (walked && walk.failed)
     walked = add_failed (self, walk.failed, error);
   else if (walked)

@@ -24,6 +24,9 @@ char *bed_check_dup_row_name (BedKind kind, gint64 id);
 gboolean bed_check_values (BedChecking *self, GError **error);
 
 /* check_history.c */
+/* What is in @db (the farm @path), in a database of its own without a name: in memory while that
+ * is small, gone when closed. */
+sqlite3 *bed_check_copy (sqlite3 *db, const char *path, GError **error);
 gboolean bed_check_history (BedChecking *self, GError **error);
 
 /* Takes back every change that @db (a copy, at liberty to be changed) has stored, newest

@@ -214,27 +214,6 @@ take_all (sqlite3 *db, BedChangeset *changeset)
   return done;
 }
 
-static sqlite3 *
-copy_of (sqlite3 *db)
-{
-  sqlite3 *copy = NULL;
-  sqlite3_backup *backup = NULL;
-
-  if (sqlite3_open_v2 ("", &copy, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL) == SQLITE_OK)
-    backup = sqlite3_backup_init (copy, "main", db, "main");
-  gboolean done = backup && sqlite3_backup_step (backup, -1) == SQLITE_DONE;
-  sqlite3_backup_finish (backup);
-  if (done
-      && sqlite3_exec (copy,
-                       "PRAGMA foreign_keys = ON; PRAGMA synchronous = OFF;"
-                       "PRAGMA journal_mode = MEMORY",
-                       NULL, NULL, NULL)
-             == SQLITE_OK)
-    return copy;
-  sqlite3_close_v2 (copy);
-  return NULL;
-}
-
 /* The newest change that cannot be taken back from the records as they were saved; then a copy
  * from which all after it are. */
 static sqlite3 *
@@ -242,7 +221,7 @@ walk_to_the_oldest (sqlite3 *db, const BedRescueRead *read, gint64 *after)
 {
   for (;;)
     {
-      sqlite3 *copy = copy_of (db);
+      sqlite3 *copy = bed_check_copy (db, "", NULL);
       gint64 failed = 0;
       *after = newest_loose (read->changes, *after);
       if (copy

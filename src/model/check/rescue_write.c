@@ -23,26 +23,6 @@ lose (Writer *self, BedKind kind, gint64 id, char *why)
   bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, id, why);
 }
 
-static void
-bind (sqlite3_stmt *stmt, BedRecord *record)
-{
-  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
-
-  sqlite3_reset (stmt);
-  sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
-  for (guint i = 0; i < info->n_fields; i++)
-    {
-      const char *name = info->fields[i].name;
-      const char *text = bed_record_get_text (record, name);
-      if (text)
-        sqlite3_bind_text (stmt, (int) i + 2, text, -1, SQLITE_TRANSIENT);
-      else if (bed_record_has (record, name))
-        sqlite3_bind_int64 (stmt, (int) i + 2, bed_record_get_int (record, name));
-      else
-        sqlite3_bind_null (stmt, (int) i + 2);
-    }
-}
-
 /* References to what was not saved: left out, or the record cannot be kept. */
 static gboolean
 settle_references (Writer *self, BedRecord *record)
@@ -96,8 +76,9 @@ settle_required (Writer *self, BedRecord *record)
 static int
 step (Writer *self, BedRecord *record)
 {
-  bind (self->insert, record);
-  int status = sqlite3_step (self->insert);
+  int status = bed_schema_bind (self->insert, record);
+  if (status == SQLITE_OK)
+    status = sqlite3_step (self->insert);
   sqlite3_reset (self->insert);
   return status;
 }

@@ -103,12 +103,6 @@ bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **error)
   return FALSE;
 }
 
-static guint32
-big_endian (const guchar *at)
-{
-  return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
-}
-
 static gboolean
 find_file (const char *path, struct stat *info, GError **error)
 {
@@ -153,7 +147,7 @@ is_sqlite (const guchar *bytes)
 static gboolean
 is_ours (const guchar *bytes)
 {
-  return is_sqlite (bytes) && big_endian (bytes + 68) == BED_APPLICATION_ID;
+  return is_sqlite (bytes) && bed_db_number (bytes + 68) == BED_APPLICATION_ID;
 }
 
 gboolean
@@ -163,8 +157,8 @@ bed_db_look (sqlite3 *db, const char *path, BedDbHeader *header, GError **error)
 
   read_start (db, bytes);
   header->journal = bed_journal_look (path, bytes);
-  header->version = (int) big_endian (bytes + 60);
-  header->newer = big_endian (bytes + 60) > (guint32) bed_schema_get_newest ();
+  header->version = (int) bed_db_number (bytes + 60);
+  header->newer = bed_db_number (bytes + 60) > (guint32) bed_schema_get_newest ();
   /* The first page itself may be what was being written: SQLite mends it first. */
   if (is_ours (bytes) || (header->journal == BED_JOURNAL_OWN && !is_sqlite (bytes)))
     return TRUE;
@@ -251,7 +245,7 @@ bed_db_check_length (sqlite3 *db, const char *path, GError **error)
   page = page == 1 ? 65536 : page;
   if (!find_file (path, &info, error))
     return FALSE;
-  if (info.st_size >= page * (gint64) big_endian (bytes + 28))
+  if (info.st_size >= page * (gint64) bed_db_number (bytes + 28))
     return TRUE;
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
                _ ("%s is cut short: its end is missing. Nothing was changed. Restore a copy of it: "

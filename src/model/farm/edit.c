@@ -105,26 +105,6 @@ update_sql (BedRecord *record)
   return g_string_free (sql, some == 0);
 }
 
-static void
-bind_record (BedFarm *farm, sqlite3_stmt *stmt, BedRecord *record)
-{
-  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
-  guint most = sqlite3_bind_parameter_count (stmt);
-
-  sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
-  for (guint i = 0; i + 2 <= most; i++)
-    {
-      const char *name = info->fields[i].name;
-      const char *text = bed_record_get_text (record, name);
-      if (!bed_record_has (record, name))
-        sqlite3_bind_null (stmt, i + 2);
-      else if (text)
-        bed_farm_bind_text (farm, stmt, i + 2, text);
-      else
-        sqlite3_bind_int64 (stmt, i + 2, bed_record_get_int (record, name));
-    }
-}
-
 static gboolean
 step_once (BedEdit *self, Item *item, sqlite3_stmt *stmt, GError **error)
 {
@@ -204,7 +184,8 @@ write_record (BedEdit *self, Item *item, GError **error)
   sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
   if (!stmt)
     return FALSE;
-  bind_record (self->farm, stmt, item->record);
+  if (bed_schema_bind (stmt, item->record) != SQLITE_OK)
+    bed_farm_note_trouble (self->farm);
   return step_once (self, item, stmt, error);
 }
 

@@ -24,7 +24,6 @@ typedef enum
 {
   BED_FARM_ERROR_NOT_FOUND,  /* no such file, or no such record */
   BED_FARM_ERROR_NOT_A_FARM, /* the file is something else */
-  BED_FARM_ERROR_TOO_NEW,    /* written by a newer Bedlog, and asked to be written to */
   BED_FARM_ERROR_CORRUPT,    /* truncated or damaged */
   BED_FARM_ERROR_READ_ONLY,
   BED_FARM_ERROR_BUSY, /* another program holds it */
@@ -56,10 +55,9 @@ BedFarm *bed_farm_new_at (const char *path, BedRecord *settings, const char *now
  * opens for reading only (see bed_farm_get_read_only_why). */
 BedFarm *bed_farm_open (const char *path, GError **error);
 
-/* The same where waiting is no harm, in a tool or a thread: @ms for a program that holds the
- * file, now and at every question later. */
-#define BED_FARM_PATIENCE 5000 /* ms */
-BedFarm *bed_farm_open_patiently (const char *path, guint ms, GError **error);
+/* The same where waiting is no harm, in a tool or a thread: five seconds for a program that holds
+ * the file, now and at every question later. */
+BedFarm *bed_farm_open_patiently (const char *path, GError **error);
 
 /* What opens the file of @self once more, with the same clock and so in the same name: a thread
  * must have a farm of its own. Made where @self is used; opened anywhere, waiting for a program

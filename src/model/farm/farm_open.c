@@ -6,7 +6,8 @@
 #include "model/farm/farm_watch.h"
 #include "model/farm/functions.h"
 
-#define TRY_AGAIN 50 /* ms between two tries to open what another program holds */
+#define TRY_AGAIN 50  /* ms between two tries to open what another program holds */
+#define PATIENCE 5000 /* ms */
 
 /* Every question may be asked of it. */
 static gboolean
@@ -100,10 +101,10 @@ bed_farm_open (const char *path, GError **error)
 }
 
 BedFarm *
-bed_farm_open_patiently (const char *path, guint ms, GError **error)
+bed_farm_open_patiently (const char *path, GError **error)
 {
   g_return_val_if_fail (path != NULL, NULL);
-  gint64 until = g_get_monotonic_time () + ms * G_TIME_SPAN_MILLISECOND;
+  gint64 until = g_get_monotonic_time () + PATIENCE * G_TIME_SPAN_MILLISECOND;
 
   for (;;)
     {
@@ -111,7 +112,7 @@ bed_farm_open_patiently (const char *path, guint ms, GError **error)
       BedFarm *self = bed_farm_open (path, &why);
 
       if (self)
-        bed_farm_set_patience (self, ms);
+        bed_farm_set_patience (self, PATIENCE);
       if (self)
         return self;
       if (!g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_BUSY)
@@ -145,7 +146,7 @@ BedFarm *
 bed_farm_twin_open (const BedFarmTwin *twin, GError **error)
 {
   g_return_val_if_fail (twin != NULL, NULL);
-  BedFarm *farm = bed_farm_open_patiently (twin->path, BED_FARM_PATIENCE, error);
+  BedFarm *farm = bed_farm_open_patiently (twin->path, error);
 
   if (farm && twin->now)
     bed_farm_fix_clock (farm, twin->now, g_random_int ());

@@ -172,6 +172,10 @@ const BedField *bed_schema_get_field (BedKind kind, guint column);
 /* Writes a row of @kind: ?1 is its id, ?2 and on its fields as the table of fields has them. */
 char *bed_schema_dup_insert (BedKind kind);
 
+/* Binds @record to that, or to a statement with the first of its parameters alone. What SQLite
+ * said. */
+int bed_schema_bind (sqlite3_stmt *stmt, BedRecord *record);
+
 /* The views of slow.sql, for a check; gone again after it. */
 gboolean bed_schema_attach_slow_views (sqlite3 *db, GError **error);
 void bed_schema_detach_slow_views (sqlite3 *db);

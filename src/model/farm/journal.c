@@ -21,12 +21,6 @@ typedef struct
   guint32 page;
 } Header;
 
-static guint32
-big_endian (const guchar *at)
-{
-  return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
-}
-
 static gboolean
 read_at (FILE *file, gint64 at, guchar *bytes, gsize n)
 {
@@ -47,10 +41,10 @@ read_header (FILE *journal, Header *header)
 
   if (!read_at (journal, 0, bytes, HEADER) || memcmp (bytes, MAGIC, 8) != 0)
     return FALSE;
-  header->records = big_endian (bytes + 8);
-  header->pages = big_endian (bytes + 16);
-  header->sector = big_endian (bytes + 20);
-  header->page = big_endian (bytes + 24);
+  header->records = bed_db_number (bytes + 8);
+  header->pages = bed_db_number (bytes + 16);
+  header->sector = bed_db_number (bytes + 20);
+  header->page = bed_db_number (bytes + 24);
   return is_power_of_two (header->page) && header->page >= 512 && header->page <= 65536
          && is_power_of_two (header->sector) && header->sector >= 32 && header->sector <= 65536;
 }
@@ -84,13 +78,13 @@ find_first_page (FILE *journal, const Header *header, guint32 *counter)
     {
       gint64 at = header->sector + (gint64) i * (header->page + 8);
 
-      if (!read_at (journal, at, number, 4) || big_endian (number) == 0)
+      if (!read_at (journal, at, number, 4) || bed_db_number (number) == 0)
         return ABSENT;
-      if (big_endian (number) != 1)
+      if (bed_db_number (number) != 1)
         continue;
       if (!read_at (journal, at + 4 + COUNTER, bytes, 4))
         return ABSENT;
-      *counter = big_endian (bytes);
+      *counter = bed_db_number (bytes);
       return FOUND;
     }
   return i == MOST_RECORDS || goes_on (journal, header, i) ? UNKNOWN : ABSENT;
@@ -101,7 +95,7 @@ find_first_page (FILE *journal, const Header *header, guint32 *counter)
 static gboolean
 is_foreign (FILE *journal, const Header *header, const guchar *start)
 {
-  guint32 now = big_endian (start + COUNTER), then;
+  guint32 now = bed_db_number (start + COUNTER), then;
 
   /* A first page that is none was being written. */
   if (memcmp (start, "SQLite format 3", 16) != 0)
@@ -111,7 +105,7 @@ is_foreign (FILE *journal, const Header *header, const guchar *start)
     case FOUND:
       return now != then && now != then + 1;
     case ABSENT:
-      return big_endian (start + PAGES) != header->pages;
+      return bed_db_number (start + PAGES) != header->pages;
     case UNKNOWN:
     default:
       return FALSE;

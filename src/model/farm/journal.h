@@ -12,6 +12,13 @@ typedef enum
   BED_JOURNAL_FOREIGN, /* of another file or another day: mending with it would mix the two */
 } BedJournalState;
 
+/* A number as SQLite's files hold it. */
+static inline guint32
+bed_db_number (const guchar *at)
+{
+  return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
+}
+
 /* "…/Hill.bedlog-journal"; owned by the caller. */
 char *bed_journal_dup_path (const char *path);
 

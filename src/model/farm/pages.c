@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "model/farm/journal.h"
+
 enum
 {
   INDEX_INTERIOR = 2,
@@ -38,12 +40,6 @@ static guint
 two (const guchar *at)
 {
   return (guint) at[0] << 8 | at[1];
-}
-
-static guint32
-four (const guchar *at)
-{
-  return (guint32) two (at) << 16 | two (at + 2);
 }
 
 /* Up to nine bytes; 0 when it goes over @end. How many bytes it took. */
@@ -144,7 +140,7 @@ gather (BedPages *self, guint32 page, gsize rest)
       gsize part = MIN (rest, self->usable - 4);
       g_byte_array_append (self->payload, at + 4, part);
       rest -= part;
-      page = four (at);
+      page = bed_db_number (at);
     }
   return TRUE;
 }
@@ -165,7 +161,7 @@ read_payload (Walk *walk, gint64 id, guint type, guint64 payload, const guchar *
     return FALSE;
   g_byte_array_set_size (self->payload, 0);
   g_byte_array_append (self->payload, at, local);
-  return gather (self, four (at + local), payload - local)
+  return gather (self, bed_db_number (at + local), payload - local)
          && read_record (walk, id, self->payload->data, self->payload->len);
 }
 
@@ -223,12 +219,12 @@ walk_page (Walk *walk, guint32 page, guint depth)
           continue;
         }
       if (interior)
-        walk_page (walk, four (cell), depth + 1);
+        walk_page (walk, bed_db_number (cell), depth + 1);
       if (type != TABLE_INTERIOR && !read_row (walk, type, cell, end))
         walk->n_damaged++;
     }
   if (interior)
-    walk_page (walk, four (head + 8), depth + 1);
+    walk_page (walk, bed_db_number (head + 8), depth + 1);
 }
 
 /* --- public ----------------------------------------------------------------------------- */
@@ -288,20 +284,20 @@ void
 bed_pages_pass_over_free (BedPages *self)
 {
   g_return_if_fail (self != NULL);
-  guint32 trunk = four (self->data + 32);
+  guint32 trunk = bed_db_number (self->data + 32);
 
   while (trunk > 1 && trunk <= self->n_pages && !self->walked[trunk])
     {
       const guchar *start = self->data + (gsize) (trunk - 1) * self->page_size;
-      guint32 n = MIN (four (start + 4), self->usable / 4 - 2);
+      guint32 n = MIN (bed_db_number (start + 4), self->usable / 4 - 2);
       self->walked[trunk] = TRUE;
       for (guint32 i = 0; i < n; i++)
         {
-          guint32 leaf = four (start + 8 + 4 * i);
+          guint32 leaf = bed_db_number (start + 8 + 4 * i);
           if (leaf > 1 && leaf <= self->n_pages)
             self->walked[leaf] = TRUE;
         }
-      trunk = four (start);
+      trunk = bed_db_number (start);
     }
 }
 

@@ -221,6 +221,27 @@ bed_schema_dup_insert (BedKind kind)
   return g_string_free (sql, FALSE);
 }
 
+int
+bed_schema_bind (sqlite3_stmt *stmt, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  int most = sqlite3_bind_parameter_count (stmt);
+  int status = sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
+
+  for (int i = 0; i + 2 <= most && status == SQLITE_OK; i++)
+    {
+      const char *name = info->fields[i].name;
+      const char *text = bed_record_get_text (record, name);
+      if (!bed_record_has (record, name))
+        status = sqlite3_bind_null (stmt, i + 2);
+      else if (text)
+        status = sqlite3_bind_text (stmt, i + 2, text, -1, SQLITE_TRANSIENT);
+      else
+        status = sqlite3_bind_int64 (stmt, i + 2, bed_record_get_int (record, name));
+    }
+  return status;
+}
+
 gboolean
 bed_schema_attach_views (sqlite3 *db, GError **error)
 {

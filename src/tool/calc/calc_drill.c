@@ -2,50 +2,36 @@
 #include "science/drill.h"
 #include "tool/calc/calc_command.h"
 
-#define FINE(name, need, fallback, help)                                                           \
-  {                                                                                                \
-    name, need, BED_CALC_MEASURE, BED_MEASURE_LENGTH_FINE, fallback, help                          \
-  }
-
-/* Instead of common practice. */
-#define OWN(name, help)                                                                            \
-  {                                                                                                \
-    name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, NULL, "your own: " help              \
-  }
-#define OWN_MASS(name, help)                                                                       \
-  {                                                                                                \
-    name, BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_MASS_FINE, NULL, "your own: " help      \
-  }
-
-static const BedCalcOption options[]
-    = { FINE ("diameter", BED_CALC_REQUIRED, NULL, "of the large end, over bark"),
-        FINE ("small-end", BED_CALC_OPTIONAL, NULL, "diameter of the small end, else the same"),
-        FINE ("length", BED_CALC_REQUIRED, NULL, "of the log"),
-        FINE ("along", BED_CALC_OPTIONAL, NULL, "between holes of a row"),
-        FINE ("between", BED_CALC_OPTIONAL, NULL, "between rows"),
-        FINE ("margin", BED_CALC_REQUIRED, NULL, "first hole from the end"),
-        FINE ("hole", BED_CALC_OPTIONAL, "12mm", "diameter of a hole"),
-        FINE ("depth", BED_CALC_OPTIONAL, "25mm", "depth of a hole"),
-        { "form", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "sawdust",
-          "of spawn: sawdust, dowel, thimble, grain" },
-        { "tool", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "drill", "drill or grinder" },
-        { "seal", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "holes",
-          "what is waxed: holes, or ends for holes and ends" },
-        { "closing", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "nearest",
-          "rows round the log: nearest, even, helical" },
-        { "spawn", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_MASS_FINE, NULL,
-          "instead of a spacing: spawn for one log, the best spacing is found" },
-        FINE ("covering", BED_CALC_OPTIONAL, NULL,
-              "instead of a spacing: no bark farther from a hole, the fewest holes are found"),
-        OWN ("drill-pace", "holes drilled a minute"),
-        OWN ("fill-pace", "holes filled a minute"),
-        OWN ("wax-pace", "holes waxed a minute"),
-        OWN ("end-pace", "log ends waxed a minute"),
-        OWN ("handle-pace", "logs lifted, turned and tagged an hour"),
-        OWN_MASS ("wax-holes", "wax for 100 holes"),
-        OWN_MASS ("wax-ends", "wax for both ends of a log 12 cm thick"),
-        OWN_MASS ("spawn-litre", "a litre of spawn, packed as in the hole"),
-        { NULL } };
+static const BedCalcOption options[] = {
+  OPTION ("diameter", REQUIRED, LENGTH_FINE, NULL, "of the large end, over bark"),
+  OPTION ("small-end", OPTIONAL, LENGTH_FINE, NULL, "diameter of the small end, else the same"),
+  OPTION ("length", REQUIRED, LENGTH_FINE, NULL, "of the log"),
+  OPTION ("along", OPTIONAL, LENGTH_FINE, NULL, "between holes of a row"),
+  OPTION ("between", OPTIONAL, LENGTH_FINE, NULL, "between rows"),
+  OPTION ("margin", REQUIRED, LENGTH_FINE, NULL, "first hole from the end"),
+  OPTION ("hole", OPTIONAL, LENGTH_FINE, "12mm", "diameter of a hole"),
+  OPTION ("depth", OPTIONAL, LENGTH_FINE, "25mm", "depth of a hole"),
+  OPTION_TEXT ("form", OPTIONAL, "sawdust", "of spawn: sawdust, dowel, thimble, grain"),
+  OPTION_TEXT ("tool", OPTIONAL, "drill", "drill or grinder"),
+  OPTION_TEXT ("seal", OPTIONAL, "holes", "what is waxed: holes, or ends for holes and ends"),
+  OPTION_TEXT ("closing", OPTIONAL, "nearest", "rows round the log: nearest, even, helical"),
+  OPTION ("spawn", OPTIONAL, MASS_FINE, NULL,
+          "instead of a spacing: spawn for one log, the best spacing is found"),
+  OPTION ("covering", OPTIONAL, LENGTH_FINE, NULL,
+          "instead of a spacing: no bark farther from a hole, the fewest holes are found"),
+  /* Instead of common practice. */
+  OPTION_NUMBER ("drill-pace", OPTIONAL, NULL, "your own: holes drilled a minute"),
+  OPTION_NUMBER ("fill-pace", OPTIONAL, NULL, "your own: holes filled a minute"),
+  OPTION_NUMBER ("wax-pace", OPTIONAL, NULL, "your own: holes waxed a minute"),
+  OPTION_NUMBER ("end-pace", OPTIONAL, NULL, "your own: log ends waxed a minute"),
+  OPTION_NUMBER ("handle-pace", OPTIONAL, NULL, "your own: logs lifted, turned and tagged an hour"),
+  OPTION ("wax-holes", OPTIONAL, MASS_FINE, NULL, "your own: wax for 100 holes"),
+  OPTION ("wax-ends", OPTIONAL, MASS_FINE, NULL,
+          "your own: wax for both ends of a log 12 cm thick"),
+  OPTION ("spawn-litre", OPTIONAL, MASS_FINE, NULL,
+          "your own: a litre of spawn, packed as in the hole"),
+  { NULL }
+};
 
 static const char *const forms[] = { "sawdust", "dowel", "thimble", "grain", NULL };
 static const char *const tools[] = { "drill", "grinder", NULL };

@@ -3,12 +3,10 @@
 #include "tool/calc/calc_csv.h"
 
 static const BedCalcOption options[]
-    = { { "csv", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-          "table with columns date, min, max; `min (F)` for another unit" },
-        { "lower", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
-          "below it nothing counts" },
-        { "upper", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_TEMPERATURE, NULL,
-          "above it nothing more counts" },
+    = { OPTION_TEXT ("csv", REQUIRED, NULL,
+                     "table with columns date, min, max; `min (F)` for another unit"),
+        OPTION ("lower", REQUIRED, TEMPERATURE, NULL, "below it nothing counts"),
+        OPTION ("upper", REQUIRED, TEMPERATURE, NULL, "above it nothing more counts"),
         { NULL } };
 
 static gboolean

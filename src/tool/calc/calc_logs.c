@@ -8,11 +8,6 @@
 #include "science/tree.h"
 #include "tool/calc/calc_command.h"
 
-#define LENGTH(name, need, measure, fallback, help)                                                \
-  {                                                                                                \
-    name, need, BED_CALC_MEASURE, measure, fallback, help                                          \
-  }
-
 static const char *const bases[] = { "wet", "dry", NULL };
 
 /* For other commands */
@@ -25,17 +20,14 @@ bed_calc_wood (BedCalc *calc, GError **error)
 
 /* log */
 
-static const BedCalcOption log_options[] = {
-  { "wood", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, "common or Latin name" },
-  LENGTH ("large", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "large diameter, over bark"),
-  LENGTH ("small", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "small diameter, over bark"),
-  LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the log"),
-  { "moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
-    "of the log, else the wood's mean when green" },
-  { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "dry",
-    "of that moisture: wet, dry" },
-  { NULL }
-};
+static const BedCalcOption log_options[]
+    = { OPTION_TEXT ("wood", REQUIRED, NULL, "common or Latin name"),
+        OPTION ("large", REQUIRED, LENGTH_FINE, NULL, "large diameter, over bark"),
+        OPTION ("small", REQUIRED, LENGTH_FINE, NULL, "small diameter, over bark"),
+        OPTION ("length", REQUIRED, LENGTH_FINE, NULL, "of the log"),
+        OPTION ("moisture", OPTIONAL, PERCENT, NULL, "of the log, else the wood's mean when green"),
+        OPTION_TEXT ("basis", OPTIONAL, "dry", "of that moisture: wet, dry"),
+        { NULL } };
 
 static gboolean
 run_log (BedCalc *calc, GError **error)
@@ -72,15 +64,14 @@ const BedCalcCommand bed_calc_log
 
 /* tree */
 
-static const BedCalcOption tree_options[] = {
-  { "wood", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, "common or Latin name" },
-  LENGTH ("dbh", BED_CALC_REQUIRED, BED_MEASURE_LENGTH, NULL, "diameter at 1.37 m, over bark"),
-  LENGTH ("height", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_LONG, NULL, "of the tree"),
-  LENGTH ("bolt", BED_CALC_OPTIONAL, BED_MEASURE_LENGTH, "40in", "length of a bolt"),
-  LENGTH ("top", BED_CALC_OPTIONAL, BED_MEASURE_LENGTH, "3in", "smallest diameter wanted"),
-  LENGTH ("stump", BED_CALC_OPTIONAL, BED_MEASURE_LENGTH, "6in", "height of the stump"),
-  { NULL }
-};
+static const BedCalcOption tree_options[]
+    = { OPTION_TEXT ("wood", REQUIRED, NULL, "common or Latin name"),
+        OPTION ("dbh", REQUIRED, LENGTH, NULL, "diameter at 1.37 m, over bark"),
+        OPTION ("height", REQUIRED, LENGTH_LONG, NULL, "of the tree"),
+        OPTION ("bolt", OPTIONAL, LENGTH, "40in", "length of a bolt"),
+        OPTION ("top", OPTIONAL, LENGTH, "3in", "smallest diameter wanted"),
+        OPTION ("stump", OPTIONAL, LENGTH, "6in", "height of the stump"),
+        { NULL } };
 
 static gboolean
 run_tree (BedCalc *calc, GError **error)
@@ -121,22 +112,15 @@ const BedCalcCommand bed_calc_tree = { "tree",
 
 /* moisture */
 
-#define MASS(name, need, help)                                                                     \
-  {                                                                                                \
-    name, need, BED_CALC_MEASURE, BED_MEASURE_MASS, NULL, help                                     \
-  }
-
-static const BedCalcOption moisture_options[]
-    = { MASS ("mass", BED_CALC_REQUIRED, "of the log today"),
-        MASS ("dry", BED_CALC_OPTIONAL, "its dry mass, or else"),
-        MASS ("start-mass", BED_CALC_OPTIONAL, "what it weighed when its moisture was known, and"),
-        { "start-moisture", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
-          "that moisture" },
-        { "basis", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, "wet",
-          "of moistures given: wet, dry" },
-        { "limit", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_PERCENT, NULL,
-          "moisture at which the log is to be wetted" },
-        { NULL } };
+static const BedCalcOption moisture_options[] = {
+  OPTION ("mass", REQUIRED, MASS, NULL, "of the log today"),
+  OPTION ("dry", OPTIONAL, MASS, NULL, "its dry mass, or else"),
+  OPTION ("start-mass", OPTIONAL, MASS, NULL, "what it weighed when its moisture was known, and"),
+  OPTION ("start-moisture", OPTIONAL, PERCENT, NULL, "that moisture"),
+  OPTION_TEXT ("basis", OPTIONAL, "wet", "of moistures given: wet, dry"),
+  OPTION ("limit", OPTIONAL, PERCENT, NULL, "moisture at which the log is to be wetted"),
+  { NULL }
+};
 
 static double
 kg_of (BedCalc *calc, const char *name)
@@ -195,15 +179,14 @@ const BedCalcCommand bed_calc_moisture = { "moisture",
 
 /* stack */
 
-static const BedCalcOption stack_options[]
-    = { { "kind", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-          "dead, crib, lean-to, A-frame, upright row, ground row" },
-        LENGTH ("diameter", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "mean of the logs"),
-        LENGTH ("length", BED_CALC_REQUIRED, BED_MEASURE_LENGTH_FINE, NULL, "of the logs"),
-        { "logs", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_COUNT, NULL, "number of them" },
-        { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-          "for their mass, else 1 kg a litre" },
-        { NULL } };
+static const BedCalcOption stack_options[] = {
+  OPTION_TEXT ("kind", REQUIRED, NULL, "dead, crib, lean-to, A-frame, upright row, ground row"),
+  OPTION ("diameter", REQUIRED, LENGTH_FINE, NULL, "mean of the logs"),
+  OPTION ("length", REQUIRED, LENGTH_FINE, NULL, "of the logs"),
+  OPTION ("logs", REQUIRED, COUNT, NULL, "number of them"),
+  OPTION_TEXT ("wood", OPTIONAL, NULL, "for their mass, else 1 kg a litre"),
+  { NULL }
+};
 
 static const char *const kinds[]
     = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row", NULL };

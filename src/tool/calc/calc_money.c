@@ -7,15 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-#define NUMBER(name, help)                                                                         \
-  {                                                                                                \
-    name, BED_CALC_REQUIRED, BED_CALC_NUMBER, BED_N_MEASURES, NULL, help                           \
-  }
-#define WORDS(name, help)                                                                          \
-  {                                                                                                \
-    name, BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL, help                             \
-  }
-
 #define MOST_DECIMALS 9
 
 static gboolean G_GNUC_PRINTF (2, 3) refuse (GError **error, const char *format, ...)
@@ -32,8 +23,9 @@ static gboolean G_GNUC_PRINTF (2, 3) refuse (GError **error, const char *format,
 /* invest */
 
 static const BedCalcOption invest_options[]
-    = { WORDS ("flows", "of money, one a year, in positive, the first now: -1000,400,700"),
-        WORDS ("rate", "of interest a year: 0.08 or 8%"),
+    = { OPTION_TEXT ("flows", REQUIRED, NULL,
+                     "of money, one a year, in positive, the first now: -1000,400,700"),
+        OPTION_TEXT ("rate", REQUIRED, NULL, "of interest a year: 0.08 or 8%"),
         { NULL } };
 
 /* A bare 8 is more likely eight percent than eight hundred: it is not guessed at. */
@@ -97,10 +89,10 @@ const BedCalcCommand bed_calc_invest
 /* breakeven */
 
 static const BedCalcOption break_even_options[]
-    = { NUMBER ("fixed", "costs that stay whatever is picked"),
-        NUMBER ("variable", "costs of the whole quantity, not of one unit"),
-        NUMBER ("price", "of one unit"),
-        NUMBER ("quantity", "expected to be sold"),
+    = { OPTION_NUMBER ("fixed", REQUIRED, NULL, "costs that stay whatever is picked"),
+        OPTION_NUMBER ("variable", REQUIRED, NULL, "costs of the whole quantity, not of one unit"),
+        OPTION_NUMBER ("price", REQUIRED, NULL, "of one unit"),
+        OPTION_NUMBER ("quantity", REQUIRED, NULL, "expected to be sold"),
         { NULL } };
 
 static gboolean
@@ -127,24 +119,19 @@ const BedCalcCommand bed_calc_break_even
 
 /* budget */
 
-#define AMOUNT(name, help)                                                                         \
-  {                                                                                                \
-    name, BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "0", help                            \
-  }
-
-static const BedCalcOption budget_options[] = {
-  NUMBER ("quantity", "kg that can be sold"),
-  NUMBER ("price", "of one kg"),
-  AMOUNT ("other", "returns beside the crop, as firewood"),
-  AMOUNT ("materials", "spawn, wax, logs bought"),
-  AMOUNT ("labour", "hours at their rate, the family's too"),
-  AMOUNT ("equipment", "what it cost to buy; a year of its straight line is charged"),
-  AMOUNT ("salvage", "what it will fetch in the end"),
-  { "life", BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "10", "of the equipment, years" },
-  AMOUNT ("interest", "on the capital in the equipment"),
-  AMOUNT ("overhead", "of the farm, this crop's share"),
-  { NULL }
-};
+static const BedCalcOption budget_options[]
+    = { OPTION_NUMBER ("quantity", REQUIRED, NULL, "kg that can be sold"),
+        OPTION_NUMBER ("price", REQUIRED, NULL, "of one kg"),
+        OPTION_NUMBER ("other", OPTIONAL, "0", "returns beside the crop, as firewood"),
+        OPTION_NUMBER ("materials", OPTIONAL, "0", "spawn, wax, logs bought"),
+        OPTION_NUMBER ("labour", OPTIONAL, "0", "hours at their rate, the family's too"),
+        OPTION_NUMBER ("equipment", OPTIONAL, "0",
+                       "what it cost to buy; a year of its straight line is charged"),
+        OPTION_NUMBER ("salvage", OPTIONAL, "0", "what it will fetch in the end"),
+        OPTION_NUMBER ("life", OPTIONAL, "10", "of the equipment, years"),
+        OPTION_NUMBER ("interest", OPTIONAL, "0", "on the capital in the equipment"),
+        OPTION_NUMBER ("overhead", OPTIONAL, "0", "of the farm, this crop's share"),
+        { NULL } };
 
 static void
 add_budget (BedCalc *calc, const BedBudgetLines *lines, const BedBudget *budget)
@@ -188,8 +175,8 @@ const BedCalcCommand bed_calc_budget
 /* share */
 
 static const BedCalcOption share_options[]
-    = { WORDS ("total", "to divide, in whole minor units (cents)"),
-        WORDS ("weights", "to divide it by: 3,2,2 or 18,27,54.5"),
+    = { OPTION_TEXT ("total", REQUIRED, NULL, "to divide, in whole minor units (cents)"),
+        OPTION_TEXT ("weights", REQUIRED, NULL, "to divide it by: 3,2,2 or 18,27,54.5"),
         { NULL } };
 
 static gsize

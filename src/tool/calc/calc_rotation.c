@@ -4,23 +4,17 @@
 
 #include <math.h>
 
-#define OPTION(name, need, kind, fallback, help)                                                   \
-  {                                                                                                \
-    name, need, kind, BED_N_MEASURES, fallback, help                                               \
-  }
-
 static const BedCalcOption options[] = {
-  OPTION ("csv-groups", BED_CALC_REQUIRED, BED_CALC_TEXT, NULL,
-          "file with group,logs,kg_per_log,first_week,last_week,whole (1: soaked all at once)"),
-  OPTION ("csv-weeks", BED_CALC_REQUIRED, BED_CALC_TEXT, NULL,
-          "file with week,demand_kg and, if you like, closed (1: nothing is soaked)"),
-  OPTION ("tank", BED_CALC_REQUIRED, BED_CALC_NUMBER, NULL, "logs the tank holds, a week"),
-  OPTION ("rest", BED_CALC_REQUIRED, BED_CALC_NUMBER, NULL,
-          "weeks from one soak of a log to its next"),
-  OPTION ("lags", BED_CALC_OPTIONAL, BED_CALC_TEXT, "1",
-          "shares of the harvest in the weeks after the soak: 0.6,0.4"),
-  OPTION ("shortfall", BED_CALC_OPTIONAL, BED_CALC_NUMBER, "1", "weight of 1 kg too little"),
-  OPTION ("surplus", BED_CALC_OPTIONAL, BED_CALC_NUMBER, "1", "weight of 1 kg too much"),
+  OPTION_TEXT (
+      "csv-groups", REQUIRED, NULL,
+      "file with group,logs,kg_per_log,first_week,last_week,whole (1: soaked all at once)"),
+  OPTION_TEXT ("csv-weeks", REQUIRED, NULL,
+               "file with week,demand_kg and, if you like, closed (1: nothing is soaked)"),
+  OPTION_NUMBER ("tank", REQUIRED, NULL, "logs the tank holds, a week"),
+  OPTION_NUMBER ("rest", REQUIRED, NULL, "weeks from one soak of a log to its next"),
+  OPTION_TEXT ("lags", OPTIONAL, "1", "shares of the harvest in the weeks after the soak: 0.6,0.4"),
+  OPTION_NUMBER ("shortfall", OPTIONAL, "1", "weight of 1 kg too little"),
+  OPTION_NUMBER ("surplus", OPTIONAL, "1", "weight of 1 kg too much"),
   { NULL }
 };
 

@@ -11,15 +11,6 @@
 #include "tool/calc/calc_command.h"
 #include "tool/calc/calc_csv.h"
 
-#define MEASURE(name, need, measure, fallback, help)                                               \
-  {                                                                                                \
-    name, need, BED_CALC_MEASURE, BED_MEASURE_##measure, fallback, help                            \
-  }
-#define WORD(name, need, fallback, help)                                                           \
-  {                                                                                                \
-    name, need, BED_CALC_TEXT, BED_N_MEASURES, fallback, help                                      \
-  }
-
 static const char *const bases[] = { "wet", "dry", NULL };
 
 static double
@@ -57,12 +48,12 @@ add_date (BedCalc *calc, const char *key, const GDate *start, double days)
 /* dry */
 
 static const BedCalcOption dry_options[] = {
-  WORD ("csv", BED_CALC_REQUIRED, NULL, "table with columns date, mass, since the last wetting"),
-  MEASURE ("dry", BED_CALC_REQUIRED, MASS, NULL, "dry mass of the log (calc log, calc moisture)"),
-  MEASURE ("alarm", BED_CALC_REQUIRED, PERCENT, NULL, "moisture at which it is to be wetted"),
-  WORD ("basis", BED_CALC_OPTIONAL, "dry", "of the alarm: wet, dry"),
-  MEASURE ("rest", BED_CALC_OPTIONAL, PERCENT, "16", "dry basis, where drying ends (calc air)"),
-  MEASURE ("noise", BED_CALC_OPTIONAL, PERCENT, "2", "one weighing is uncertain by"),
+  OPTION_TEXT ("csv", REQUIRED, NULL, "table with columns date, mass, since the last wetting"),
+  OPTION ("dry", REQUIRED, MASS, NULL, "dry mass of the log (calc log, calc moisture)"),
+  OPTION ("alarm", REQUIRED, PERCENT, NULL, "moisture at which it is to be wetted"),
+  OPTION_TEXT ("basis", OPTIONAL, "dry", "of the alarm: wet, dry"),
+  OPTION ("rest", OPTIONAL, PERCENT, "16", "dry basis, where drying ends (calc air)"),
+  OPTION ("noise", OPTIONAL, PERCENT, "2", "one weighing is uncertain by"),
   { NULL }
 };
 
@@ -141,8 +132,8 @@ const BedCalcCommand bed_calc_dry
 /* soak */
 
 static const BedCalcOption soak_options[] = {
-  WORD ("csv", BED_CALC_REQUIRED, NULL, "table with columns hours, before, after, dry (masses)"),
-  { "hours", BED_CALC_OPTIONAL, BED_CALC_NUMBER, BED_N_MEASURES, "24", "of the soak asked about" },
+  OPTION_TEXT ("csv", REQUIRED, NULL, "table with columns hours, before, after, dry (masses)"),
+  OPTION_NUMBER ("hours", OPTIONAL, "24", "of the soak asked about"),
   { NULL }
 };
 
@@ -202,13 +193,13 @@ static const char *const strains[] = { "cold", "wide", "warm", NULL };
 static const char *const paces[] = { "dense", "quick", NULL };
 
 static const BedCalcOption run_options[] = {
-  WORD ("csv", BED_CALC_REQUIRED, NULL,
-        "table with columns date, min, max: every day from inoculation to today"),
-  WORD ("checks", BED_CALC_OPTIONAL, NULL, "table with columns date, colonised (percent)"),
-  WORD ("strain", BED_CALC_OPTIONAL, "wide", "cold, wide, warm"),
-  WORD ("pace", BED_CALC_OPTIONAL, "dense", "of the wood: dense (oak), quick (maple, sweetgum)"),
-  MEASURE ("lower", BED_CALC_OPTIONAL, TEMPERATURE, "5C", "below it nothing counts"),
-  MEASURE ("upper", BED_CALC_OPTIONAL, TEMPERATURE, "30C", "above it nothing more counts"),
+  OPTION_TEXT ("csv", REQUIRED, NULL,
+               "table with columns date, min, max: every day from inoculation to today"),
+  OPTION_TEXT ("checks", OPTIONAL, NULL, "table with columns date, colonised (percent)"),
+  OPTION_TEXT ("strain", OPTIONAL, "wide", "cold, wide, warm"),
+  OPTION_TEXT ("pace", OPTIONAL, "dense", "of the wood: dense (oak), quick (maple, sweetgum)"),
+  OPTION ("lower", OPTIONAL, TEMPERATURE, "5C", "below it nothing counts"),
+  OPTION ("upper", OPTIONAL, TEMPERATURE, "30C", "above it nothing more counts"),
   { NULL }
 };
 
@@ -338,10 +329,10 @@ const BedCalcCommand bed_calc_spawn_run = { "run",
 /* evaporation */
 
 static const BedCalcOption evaporation_options[]
-    = { MEASURE ("latitude", BED_CALC_REQUIRED, ANGLE, NULL, "of the place, south negative"),
-        WORD ("date", BED_CALC_REQUIRED, NULL, "the day, as 2026-07-15"),
-        MEASURE ("min", BED_CALC_REQUIRED, TEMPERATURE, NULL, "least temperature of the day"),
-        MEASURE ("max", BED_CALC_REQUIRED, TEMPERATURE, NULL, "greatest"),
+    = { OPTION ("latitude", REQUIRED, ANGLE, NULL, "of the place, south negative"),
+        OPTION_TEXT ("date", REQUIRED, NULL, "the day, as 2026-07-15"),
+        OPTION ("min", REQUIRED, TEMPERATURE, NULL, "least temperature of the day"),
+        OPTION ("max", REQUIRED, TEMPERATURE, NULL, "greatest"),
         { NULL } };
 
 static gboolean

@@ -9,11 +9,10 @@
 
 #define HA_PER_ACRE 0.40468564224
 
-static const BedCalcOption air_options[] = { { "temperature", BED_CALC_REQUIRED, BED_CALC_MEASURE,
-                                               BED_MEASURE_TEMPERATURE, NULL, "of the air" },
-                                             { "humidity", BED_CALC_REQUIRED, BED_CALC_MEASURE,
-                                               BED_MEASURE_PERCENT, NULL, "relative humidity" },
-                                             { NULL } };
+static const BedCalcOption air_options[]
+    = { OPTION ("temperature", REQUIRED, TEMPERATURE, NULL, "of the air"),
+        OPTION ("humidity", REQUIRED, PERCENT, NULL, "relative humidity"),
+        { NULL } };
 
 static gboolean
 run_air (BedCalc *calc, GError **error)
@@ -54,23 +53,16 @@ const BedCalcCommand bed_calc_check_character
     = { "check-character", "the last character of a code (ISO 7064 MOD 37,36)", "CODE", NULL,
         run_check_character };
 
-static const BedCalcOption stand_options[] = {
-  { "basal-area", BED_CALC_REQUIRED, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
-    "of the stand" },
-  { "trees", BED_CALC_REQUIRED, BED_CALC_TEXT, BED_N_MEASURES, NULL,
-    "number per ha, or 150/ac (per ac under --units US)" },
-  { "residual", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_BASAL_AREA, NULL,
-    "basal area to be left" },
-  { "wood", BED_CALC_OPTIONAL, BED_CALC_TEXT, BED_N_MEASURES, NULL, "of the trees taken, and" },
-  { "height", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH_LONG, NULL,
-    "theirs, to count their bolts" },
-  { "bolt", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "40in", "length of a bolt" },
-  { "top", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "3in",
-    "smallest diameter wanted" },
-  { "stump", BED_CALC_OPTIONAL, BED_CALC_MEASURE, BED_MEASURE_LENGTH, "6in",
-    "height of the stump" },
-  { NULL }
-};
+static const BedCalcOption stand_options[]
+    = { OPTION ("basal-area", REQUIRED, BASAL_AREA, NULL, "of the stand"),
+        OPTION_TEXT ("trees", REQUIRED, NULL, "number per ha, or 150/ac (per ac under --units US)"),
+        OPTION ("residual", OPTIONAL, BASAL_AREA, NULL, "basal area to be left"),
+        OPTION_TEXT ("wood", OPTIONAL, NULL, "of the trees taken, and"),
+        OPTION ("height", OPTIONAL, LENGTH_LONG, NULL, "theirs, to count their bolts"),
+        OPTION ("bolt", OPTIONAL, LENGTH, "40in", "length of a bolt"),
+        OPTION ("top", OPTIONAL, LENGTH, "3in", "smallest diameter wanted"),
+        OPTION ("stump", OPTIONAL, LENGTH, "6in", "height of the stump"),
+        { NULL } };
 
 /* `400`, `400/ha`, `150/ac`: trees per ha. A bare number is per the area of --units. */
 static gboolean
