@@ -6,19 +6,6 @@
 #define READING_WIDTH 1100
 
 GtkWidget *
-bed_words_new (const char *text, const char *style)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  if (style)
-    gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-GtkWidget *
 bed_section_new (const char *heading, GtkWidget *content)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -40,13 +27,4 @@ bed_reading_new (GtkWidget *content)
   GtkWidget *scrolled = bed_scrolled_new (clamp);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;
-}
-
-void
-bed_box_clear (GtkWidget *box)
-{
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (box)))
-    gtk_box_remove (GTK_BOX (box), child);
 }

@@ -1,0 +1,116 @@
+#include "app/widgets/build.h"
+
+static GtkWidget *
+fill (GtkOrientation orientation, int spacing, GtkWidget *first, va_list others)
+{
+  GtkWidget *box = gtk_box_new (orientation, spacing);
+
+  for (GtkWidget *child = first; child; child = va_arg (others, GtkWidget *))
+    gtk_box_append (GTK_BOX (box), child);
+  return box;
+}
+
+GtkWidget *
+bed_row_new (int spacing, GtkWidget *first, ...)
+{
+  GtkWidget *box;
+  va_list others;
+
+  va_start (others, first);
+  box = fill (GTK_ORIENTATION_HORIZONTAL, spacing, first, others);
+  va_end (others);
+  return box;
+}
+
+GtkWidget *
+bed_column_new (int spacing, GtkWidget *first, ...)
+{
+  GtkWidget *box;
+  va_list others;
+
+  va_start (others, first);
+  box = fill (GTK_ORIENTATION_VERTICAL, spacing, first, others);
+  va_end (others);
+  return box;
+}
+
+void
+bed_box_clear (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)))
+    gtk_box_remove (GTK_BOX (box), child);
+}
+
+GtkWidget *
+bed_label_new (const char *text, const char *style)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  return style ? bed_styled (label, style) : label;
+}
+
+GtkWidget *
+bed_line_new (const char *text, const char *style)
+{
+  GtkWidget *label = bed_label_new (text, style);
+
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  return label;
+}
+
+GtkWidget *
+bed_words_new (const char *text, const char *style)
+{
+  GtkWidget *label = bed_label_new (text, style);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  return label;
+}
+
+GtkWidget *
+bed_styled (GtkWidget *widget, const char *style)
+{
+  gtk_widget_add_css_class (widget, style);
+  return widget;
+}
+
+GtkWidget *
+bed_named (GtkWidget *widget, const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return widget;
+}
+
+GtkWidget *
+bed_icon_button_new (const char *icon, const char *name)
+{
+  GtkWidget *button = bed_styled (gtk_button_new_from_icon_name (icon), "flat");
+
+  gtk_widget_set_tooltip_text (button, name);
+  return bed_named (button, name);
+}
+
+GtkWidget *
+bed_scrolled_new (GtkWidget *content)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), content);
+  return scrolled;
+}
+
+void
+bed_signal_new (GType type, const char *name, guint n, ...)
+{
+  va_list types;
+
+  va_start (types, n);
+  g_signal_new_valist (name, type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, n, types);
+  va_end (types);
+}

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <gtk/gtk.h>
+
+/* What is seen is put together from: each hands back the widget it was given or made, so that
+ * they go into each other. */
+
+/* The children in their order, NULL ends. C does not say which of them is made first. */
+GtkWidget *bed_row_new (int spacing, GtkWidget *first, ...) G_GNUC_NULL_TERMINATED;
+GtkWidget *bed_column_new (int spacing, GtkWidget *first, ...) G_GNUC_NULL_TERMINATED;
+
+/* Takes every child out of @box. */
+void bed_box_clear (GtkWidget *box);
+
+/* A label at the left: as long as it is; cut at its end where it is too long; wrapped. @style
+ * may be NULL. */
+GtkWidget *bed_label_new (const char *text, const char *style);
+GtkWidget *bed_line_new (const char *text, const char *style);
+GtkWidget *bed_words_new (const char *text, const char *style);
+
+/* Adds the class of the style sheet. */
+GtkWidget *bed_styled (GtkWidget *widget, const char *style);
+
+/* @name is what a screen reader says; copied. */
+GtkWidget *bed_named (GtkWidget *widget, const char *name);
+
+/* A flat button with nothing but an icon; @name is its tooltip and what is read of it. */
+GtkWidget *bed_icon_button_new (const char *icon, const char *name);
+
+/* @content scrolls up and down and is as wide as there is room. */
+GtkWidget *bed_scrolled_new (GtkWidget *content);
+
+/* A signal that gives nothing back, with the GTypes of its @n arguments. */
+void bed_signal_new (GType type, const char *name, guint n, ...);
