@@ -8,6 +8,7 @@
 #include "app/batches/care_view.h"
 #include "app/batches/plan_panel.h"
 #include "app/desk/browser.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
@@ -35,14 +36,6 @@ struct _BedBatchDetail
   BedTable *crop;
   GtkWidget *cost; /* AdwBin */
 };
-
-enum
-{
-  LOG_OPENED,
-  N_SIGNALS,
-};
-
-static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED_TYPE_PART)
 
@@ -253,8 +246,7 @@ static void
 bed_batch_detail_class_init (BedBatchDetailClass *klass)
 {
 
-  signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_DETAIL, G_SIGNAL_RUN_LAST, 0,
-                                      NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_BATCH_DETAIL, "log-opened", 1, G_TYPE_INT64);
 }
 
 static void
@@ -284,7 +276,7 @@ add_plan (BedBatchDetail *self)
 static void
 log_opened_cb (BedBatchDetail *self, gint64 log)
 {
-  g_signal_emit (self, signals[LOG_OPENED], 0, log);
+  g_signal_emit_by_name (self, "log-opened", log);
 }
 
 GtkWidget *

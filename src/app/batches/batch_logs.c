@@ -5,6 +5,7 @@
 #include "app/batches/retire_form.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/table.h"
 #include "model/farm/query.h"
@@ -21,14 +22,6 @@ struct _BedBatchLogs
   GtkWidget *chosen;
   BedForm *retire;
 };
-
-enum
-{
-  LOG_OPENED,
-  N_SIGNALS,
-};
-
-static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, BED_TYPE_PART)
 
@@ -97,7 +90,7 @@ selected_cb (BedBatchLogs *self)
 static void
 opened_cb (BedBatchLogs *self, gint64 log)
 {
-  g_signal_emit (self, signals[LOG_OPENED], 0, log);
+  g_signal_emit_by_name (self, "log-opened", log);
 }
 
 static void
@@ -155,8 +148,7 @@ bed_batch_logs_class_init (BedBatchLogsClass *klass)
   gtk_widget_class_install_action (widget_class, "logs.retire", NULL, retire_cb);
   gtk_widget_class_install_action (widget_class, "logs.print", NULL, print_cb);
 
-  signals[LOG_OPENED] = g_signal_new ("log-opened", BED_TYPE_BATCH_LOGS, G_SIGNAL_RUN_LAST, 0, NULL,
-                                      NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_BATCH_LOGS, "log-opened", 1, G_TYPE_INT64);
 }
 
 static void

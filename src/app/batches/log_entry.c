@@ -6,6 +6,7 @@
 
 #include "app/host/host.h"
 #include "app/host/typing.h"
+#include "app/widgets/build.h"
 #include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
@@ -40,14 +41,6 @@ static void typing_init (BedTypingInterface *iface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedLogEntry, bed_log_entry, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, typing_init))
-
-enum
-{
-  CHANGED,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 static const char *const row_fields[N_ROWS] = { "felling", "length", "small_diameter" };
 
@@ -92,7 +85,7 @@ add_line (BedLogEntry *self)
   bed_record_unset (self->draft, "small_diameter");
   bed_field_row_set_draft (self->rows[ROW_DIAMETER], self->draft);
   show_count (self);
-  g_signal_emit (self, signals[CHANGED], 0);
+  g_signal_emit_by_name (self, "changed");
 }
 
 static gboolean
@@ -105,7 +98,7 @@ take_back (BedLogEntry *self)
   g_ptr_array_set_size (self->lines, self->lines->len - 1);
   gtk_box_remove (GTK_BOX (self->list), last);
   show_count (self);
-  g_signal_emit (self, signals[CHANGED], 0);
+  g_signal_emit_by_name (self, "changed");
   return TRUE;
 }
 
@@ -273,8 +266,7 @@ bed_log_entry_class_init (BedLogEntryClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_log_entry_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, take_back_cb, NULL);
-  signals[CHANGED] = g_signal_new ("changed", BED_TYPE_LOG_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                   NULL, G_TYPE_NONE, 0);
+  bed_signal_new (BED_TYPE_LOG_ENTRY, "changed", 0);
 }
 
 static void

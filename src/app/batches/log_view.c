@@ -8,6 +8,7 @@
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/build.h"
 #include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
@@ -58,14 +59,6 @@ struct _BedLogView
   BedTable *lists[N_LISTS];
   BedForm *forms[N_FORMS];
 };
-
-enum
-{
-  LEFT,
-  N_SIGNALS,
-};
-
-static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
 
@@ -188,7 +181,7 @@ show_log (BedLogView *self, GError **error)
       if (!bed_query_finish (log, error))
         return FALSE;
       /* Undone while it was open. */
-      g_signal_emit (self, signals[LEFT], 0);
+      g_signal_emit_by_name (self, "left");
       return TRUE;
     }
   g_autofree char *line = dup_line (log);
@@ -277,7 +270,7 @@ form_done_cb (BedLogView *self)
 static void
 leave_cb (BedLogView *self)
 {
-  g_signal_emit (self, signals[LEFT], 0);
+  g_signal_emit_by_name (self, "left");
 }
 
 static gboolean
@@ -299,8 +292,7 @@ bed_log_view_class_init (BedLogViewClass *klass)
 {
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, escape_cb, NULL);
 
-  signals[LEFT] = g_signal_new ("left", BED_TYPE_LOG_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                G_TYPE_NONE, 0);
+  bed_signal_new (BED_TYPE_LOG_VIEW, "left", 0);
 }
 
 static void

@@ -1,5 +1,6 @@
 #include "app/form/editor.h"
 
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 
 typedef struct
@@ -10,16 +11,11 @@ typedef struct
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (BedEditor, bed_editor, BED_TYPE_PART)
 
-static guint edited_signal;
-static guint done_signal;
-
 static void
 bed_editor_class_init (BedEditorClass *klass)
 {
-  edited_signal = g_signal_new ("edited", BED_TYPE_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                G_TYPE_NONE, 0);
-  done_signal = g_signal_new ("done", BED_TYPE_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                              G_TYPE_NONE, 0);
+  bed_signal_new (BED_TYPE_EDITOR, "edited", 0);
+  bed_signal_new (BED_TYPE_EDITOR, "done", 0);
 }
 
 static void
@@ -97,11 +93,11 @@ void
 bed_editor_edited (BedEditor *self)
 {
   if (!get_private (self)->filling)
-    g_signal_emit (self, edited_signal, 0);
+    g_signal_emit_by_name (self, "edited");
 }
 
 void
 bed_editor_done (BedEditor *self)
 {
-  g_signal_emit (self, done_signal, 0);
+  g_signal_emit_by_name (self, "done");
 }

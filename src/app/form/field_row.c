@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
@@ -26,17 +27,6 @@ struct _BedFieldRow
 };
 
 G_DEFINE_FINAL_TYPE (BedFieldRow, bed_field_row, GTK_TYPE_WIDGET)
-
-enum
-{
-  EDITED,
-  ENTERED,
-  DONE,
-  SETTLED,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 /* Said only where it tells more than the text does: another unit, a weekday. */
 static char *
@@ -118,7 +108,7 @@ static void
 edited_cb (BedFieldRow *self)
 {
   read_text (self);
-  g_signal_emit (self, signals[EDITED], 0);
+  g_signal_emit_by_name (self, "edited");
 }
 
 /* GTK scrolls to the entry only; its message is under it, and a toast may come up there. */
@@ -195,21 +185,17 @@ bed_field_row_class_init (BedFieldRowClass *klass)
   object_class->finalize = bed_field_row_finalize;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "field");
-  signals[EDITED] = g_signal_new ("edited", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                  NULL, G_TYPE_NONE, 0);
-  signals[ENTERED] = g_signal_new ("entered", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
-                                   g_signal_accumulator_true_handled, NULL, NULL, G_TYPE_BOOLEAN,
-                                   0);
-  signals[DONE] = g_signal_new ("done", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                G_TYPE_NONE, 0);
-  signals[SETTLED] = g_signal_new ("settled", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                   NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_FIELD_ROW, "edited", 0);
+  g_signal_new ("entered", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
+                g_signal_accumulator_true_handled, NULL, NULL, G_TYPE_BOOLEAN, 0);
+  bed_signal_new (BED_TYPE_FIELD_ROW, "done", 0);
+  bed_signal_new (BED_TYPE_FIELD_ROW, "settled", 1, G_TYPE_UINT);
 }
 
 static void
 done_cb (BedFieldRow *self)
 {
-  g_signal_emit (self, signals[DONE], 0);
+  g_signal_emit_by_name (self, "done");
 }
 
 static void
@@ -318,13 +304,13 @@ bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const cha
 static void
 mine_cb (BedFieldRow *self)
 {
-  g_signal_emit (self, signals[SETTLED], 0, BED_FIELD_ROW_MINE);
+  g_signal_emit_by_name (self, "settled", BED_FIELD_ROW_MINE);
 }
 
 static void
 theirs_cb (BedFieldRow *self)
 {
-  g_signal_emit (self, signals[SETTLED], 0, BED_FIELD_ROW_THEIRS);
+  g_signal_emit_by_name (self, "settled", BED_FIELD_ROW_THEIRS);
 }
 
 static void
@@ -376,6 +362,6 @@ bed_field_row_enter (BedFieldRow *self)
 
   if (bed_editor_enter (BED_EDITOR (self->editor)) == BED_EDITOR_STAY)
     return BED_EDITOR_STAY;
-  g_signal_emit (self, signals[ENTERED], 0, &stay);
+  g_signal_emit_by_name (self, "entered", &stay);
   return stay ? BED_EDITOR_STAY : BED_EDITOR_GO_ON;
 }

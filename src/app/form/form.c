@@ -6,6 +6,7 @@
 #include "app/form/form_elsewhere.h"
 #include "app/form/form_rows.h"
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
@@ -15,18 +16,6 @@
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
-
-enum
-{
-  BEGUN,
-  DRAFT_CHANGED,
-  GATHER,
-  SAVED,
-  LEFT,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 /* "Mean height" -> "mean height", inside a sentence. */
 static char *
@@ -58,7 +47,7 @@ tell_draft (BedForm *self)
   self->behind = !bed_farm_begin_reading (self->farm);
   if (self->behind)
     return;
-  g_signal_emit (self, signals[DRAFT_CHANGED], 0);
+  g_signal_emit_by_name (self, "draft-changed");
   self->behind = !end_reading (self);
 }
 
@@ -257,7 +246,7 @@ begin (BedForm *self, BedRecord *record)
   for (guint i = 0; i < self->n_own; i++)
     bed_field_row_set_draft (g_ptr_array_index (self->rows, i), self->draft);
   show_title (self);
-  g_signal_emit (self, signals[BEGUN], 0);
+  g_signal_emit_by_name (self, "begun");
   gboolean begun = reading && bed_farm_end_reading (self->farm, &error);
   self->typed = FALSE;
   check (self);
@@ -387,7 +376,7 @@ save_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 static gboolean
 leave_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 {
-  g_signal_emit (widget, signals[LEFT], 0);
+  g_signal_emit_by_name (widget, "left");
   return GDK_EVENT_STOP;
 }
 
@@ -416,7 +405,7 @@ anew_clicked_cb (BedForm *self)
 static void
 leave_clicked_cb (BedForm *self)
 {
-  g_signal_emit (self, signals[LEFT], 0);
+  g_signal_emit_by_name (self, "left");
 }
 
 void
@@ -544,16 +533,11 @@ bed_form_class_init (BedFormClass *klass)
   gtk_widget_class_add_binding (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, save_cb, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, leave_cb, NULL);
 
-  signals[BEGUN] = g_signal_new ("begun", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                 G_TYPE_NONE, 0);
-  signals[DRAFT_CHANGED] = g_signal_new ("draft-changed", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL,
-                                         NULL, NULL, G_TYPE_NONE, 0);
-  signals[GATHER] = g_signal_new ("gather", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                  G_TYPE_NONE, 2, G_TYPE_POINTER, BED_TYPE_RECORD);
-  signals[SAVED] = g_signal_new ("saved", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                 G_TYPE_NONE, 1, BED_TYPE_RECORD);
-  signals[LEFT] = g_signal_new ("left", BED_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                G_TYPE_NONE, 0);
+  bed_signal_new (BED_TYPE_FORM, "begun", 0);
+  bed_signal_new (BED_TYPE_FORM, "draft-changed", 0);
+  bed_signal_new (BED_TYPE_FORM, "gather", 2, G_TYPE_POINTER, BED_TYPE_RECORD);
+  bed_signal_new (BED_TYPE_FORM, "saved", 1, BED_TYPE_RECORD);
+  bed_signal_new (BED_TYPE_FORM, "left", 0);
 }
 
 static void
@@ -670,7 +654,7 @@ bed_form_save (BedForm *self, BedFormThen then)
     }
   g_clear_handle_id (&self->check_source, g_source_remove);
   bed_edit_put (edit, record);
-  g_signal_emit (self, signals[GATHER], 0, edit, record);
+  g_signal_emit_by_name (self, "gather", edit, record);
   if (self->refusal)
     {
       show_own_refusal (self);
@@ -684,10 +668,10 @@ bed_form_save (BedForm *self, BedFormThen then)
       return FALSE;
     }
   self->typed = FALSE;
-  g_signal_emit (self, signals[SAVED], 0, record);
+  g_signal_emit_by_name (self, "saved", record);
   if (then == BED_FORM_THEN_NEXT)
     begin_next (self, record);
   else
-    g_signal_emit (self, signals[LEFT], 0);
+    g_signal_emit_by_name (self, "left");
   return TRUE;
 }

@@ -5,6 +5,7 @@
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/host/typing.h"
+#include "app/widgets/build.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -51,14 +52,6 @@ static void typing_init (BedTypingInterface *iface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedPickLine, bed_pick_line, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, typing_init))
-
-enum
-{
-  DAY_CHANGED,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 static const char *
 get_text (BedPickLine *self, int entry)
@@ -254,7 +247,7 @@ take_day (BedPickLine *self)
   g_free (self->day);
   self->day = g_strdup (bed_record_get_text (scratch, "picked_on"));
   say_lot (self);
-  g_signal_emit (self, signals[DAY_CHANGED], 0);
+  g_signal_emit_by_name (self, "day-changed");
 }
 
 static void
@@ -432,8 +425,7 @@ bed_pick_line_class_init (BedPickLineClass *klass)
   widget_class->focus = bed_pick_line_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "pickline");
-  signals[DAY_CHANGED] = g_signal_new ("day-changed", BED_TYPE_PICK_LINE, G_SIGNAL_RUN_LAST, 0,
-                                       NULL, NULL, NULL, G_TYPE_NONE, 0);
+  bed_signal_new (BED_TYPE_PICK_LINE, "day-changed", 0);
 }
 
 static void

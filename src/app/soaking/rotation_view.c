@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 #include "model/farm/value.h"
 
@@ -20,14 +21,6 @@ struct _BedRotationView
 };
 
 G_DEFINE_FINAL_TYPE (BedRotationView, bed_rotation_view, GTK_TYPE_WIDGET)
-
-enum
-{
-  OPENED,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 static float
 week_width (BedRotationView *self)
@@ -193,7 +186,7 @@ key_cb (BedRotationView *self, guint keyval, guint keycode, GdkModifierType stat
   if (keyval == GDK_KEY_Down || keyval == GDK_KEY_Up)
     mark (self, self->marked + (keyval == GDK_KEY_Down ? 1 : -1));
   else if ((keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter) && self->marked >= 0)
-    g_signal_emit (self, signals[OPENED], 0, self->marked);
+    g_signal_emit_by_name (self, "opened", self->marked);
   else
     return GDK_EVENT_PROPAGATE;
   return GDK_EVENT_STOP;
@@ -209,7 +202,7 @@ pressed_cb (BedRotationView *self, int n_press, double x, double y)
     return;
   mark (self, group);
   if (n_press == 2)
-    g_signal_emit (self, signals[OPENED], 0, group);
+    g_signal_emit_by_name (self, "opened", group);
 }
 
 static const BedSoakBar *
@@ -254,8 +247,7 @@ bed_rotation_view_class_init (BedRotationViewClass *klass)
   widget_class->measure = bed_rotation_view_measure;
   gtk_widget_class_set_css_name (widget_class, "rotation");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
-  signals[OPENED] = g_signal_new ("opened", BED_TYPE_ROTATION_VIEW, G_SIGNAL_RUN_LAST, 0, NULL,
-                                  NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_ROTATION_VIEW, "opened", 1, G_TYPE_UINT);
 }
 
 static void

@@ -1,6 +1,8 @@
 #include "app/widgets/suggest.h"
 #include "app/widgets/compat.h"
 
+#include "app/widgets/build.h"
+
 struct _BedSuggest
 {
   GtkPopover parent_instance;
@@ -9,14 +11,6 @@ struct _BedSuggest
 };
 
 G_DEFINE_FINAL_TYPE (BedSuggest, bed_suggest, GTK_TYPE_POPOVER)
-
-enum
-{
-  CHOSEN,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 static void
 free_suggestion (gpointer data)
@@ -36,7 +30,7 @@ choose (BedSuggest *self, GtkListBoxRow *row)
   gint64 id = suggestion->id;
 
   gtk_popover_popdown (GTK_POPOVER (self));
-  g_signal_emit (self, signals[CHOSEN], 0, tag, id, text);
+  g_signal_emit_by_name (self, "chosen", tag, id, text);
 }
 
 static void
@@ -94,8 +88,7 @@ focus_left_cb (BedSuggest *self)
 static void
 bed_suggest_class_init (BedSuggestClass *klass)
 {
-  signals[CHOSEN] = g_signal_new ("chosen", BED_TYPE_SUGGEST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                  NULL, G_TYPE_NONE, 3, G_TYPE_UINT, G_TYPE_INT64, G_TYPE_STRING);
+  bed_signal_new (BED_TYPE_SUGGEST, "chosen", 3, G_TYPE_UINT, G_TYPE_INT64, G_TYPE_STRING);
 }
 
 static void

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/table_cell.h"
 #include "app/widgets/trouble.h"
@@ -35,15 +36,6 @@ struct _BedTable
 };
 
 G_DEFINE_FINAL_TYPE (BedTable, bed_table, GTK_TYPE_WIDGET)
-
-enum
-{
-  SELECTED,
-  OPENED,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 typedef struct
 {
@@ -92,7 +84,7 @@ dup_where (BedTable *self, const char *filter)
 static void
 selection_changed_cb (BedTable *self)
 {
-  g_signal_emit (self, signals[SELECTED], 0, bed_table_get_selected (self));
+  g_signal_emit_by_name (self, "selected", bed_table_get_selected (self));
 }
 
 static void
@@ -187,7 +179,7 @@ ask_again (BedTable *self)
 static void
 activate_cb (BedTable *self, guint position)
 {
-  g_signal_emit (self, signals[OPENED], 0, bed_list_get_id (self->list, position));
+  g_signal_emit_by_name (self, "opened", bed_list_get_id (self->list, position));
 }
 
 static void
@@ -407,10 +399,8 @@ bed_table_class_init (BedTableClass *klass)
   gtk_widget_class_add_binding (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, menu_cb, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Menu, 0, menu_cb, NULL);
 
-  signals[SELECTED] = g_signal_new ("selected", BED_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                    NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
-  signals[OPENED] = g_signal_new ("opened", BED_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                  G_TYPE_NONE, 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_TABLE, "selected", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_TABLE, "opened", 1, G_TYPE_INT64);
 }
 
 static void

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -18,14 +19,6 @@ struct _BedSearch
 };
 
 G_DEFINE_FINAL_TYPE (BedSearch, bed_search, GTK_TYPE_WIDGET)
-
-enum
-{
-  FOUND,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 /* id, name, detail of what is found by ?1, as it is typed. */
 static const struct
@@ -100,7 +93,7 @@ static void
 chosen_cb (BedSearch *self, guint tag, gint64 id)
 {
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
-  g_signal_emit (self, signals[FOUND], 0, tag, id);
+  g_signal_emit_by_name (self, "found", tag, id);
 }
 
 static void
@@ -136,8 +129,7 @@ bed_search_class_init (BedSearchClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_search_dispose;
   GTK_WIDGET_CLASS (klass)->grab_focus = bed_search_grab_focus;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
-  signals[FOUND] = g_signal_new ("found", BED_TYPE_SEARCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                 G_TYPE_NONE, 2, G_TYPE_UINT, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_SEARCH, "found", 2, G_TYPE_UINT, G_TYPE_INT64);
 }
 
 static void

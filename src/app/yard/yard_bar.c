@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "model/farm/value.h"
 
 /* Pixels to a metre of a screen with 96 to the inch, what desktops call scale 1. */
@@ -28,16 +29,6 @@ struct _BedYardBar
   char *day;
   gboolean setting; /* the slider is being set, not dragged */
 };
-
-enum
-{
-  DAY,
-  COLOUR_BY,
-  ZOOM,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardBar, bed_yard_bar, BED_TYPE_PART)
 
@@ -72,7 +63,7 @@ slid_cb (BedYardBar *self)
   g_free (self->day);
   self->day = g_steal_pointer (&day);
   show_day (self);
-  g_signal_emit (self, signals[DAY], 0);
+  g_signal_emit_by_name (self, "day");
 }
 
 /* --- the rest ------------------------------------------------------------------- */
@@ -81,25 +72,25 @@ static void
 colour_cb (BedYardBar *self, GtkToggleButton *button)
 {
   if (gtk_toggle_button_get_active (button))
-    g_signal_emit (self, signals[COLOUR_BY], 0);
+    g_signal_emit_by_name (self, "colour-by");
 }
 
 static void
 zoom_in_cb (BedYardBar *self)
 {
-  g_signal_emit (self, signals[ZOOM], 0, ZOOM_STEP);
+  g_signal_emit_by_name (self, "zoom", ZOOM_STEP);
 }
 
 static void
 zoom_out_cb (BedYardBar *self)
 {
-  g_signal_emit (self, signals[ZOOM], 0, 1 / ZOOM_STEP);
+  g_signal_emit_by_name (self, "zoom", 1 / ZOOM_STEP);
 }
 
 static void
 zoom_all_cb (BedYardBar *self)
 {
-  g_signal_emit (self, signals[ZOOM], 0, 0.0);
+  g_signal_emit_by_name (self, "zoom", 0.0);
 }
 
 static GtkWidget *
@@ -176,14 +167,10 @@ bed_yard_bar_finalize (GObject *object)
 static void
 bed_yard_bar_class_init (BedYardBarClass *klass)
 {
-  GType type = G_TYPE_FROM_CLASS (klass);
-
   G_OBJECT_CLASS (klass)->finalize = bed_yard_bar_finalize;
-  signals[DAY] = g_signal_new ("day", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  signals[COLOUR_BY]
-      = g_signal_new ("colour-by", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  signals[ZOOM] = g_signal_new ("zoom", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                                1, G_TYPE_DOUBLE);
+  bed_signal_new (BED_TYPE_YARD_BAR, "day", 0);
+  bed_signal_new (BED_TYPE_YARD_BAR, "colour-by", 0);
+  bed_signal_new (BED_TYPE_YARD_BAR, "zoom", 1, G_TYPE_DOUBLE);
 }
 
 static void

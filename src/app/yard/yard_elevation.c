@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/yard/yard_spot.h"
 #include "science/units.h"
 
@@ -27,16 +28,6 @@ struct _BedYardElevation
   int at;           /* the end with the frame, or -1 */
   int lifted;       /* the end whose log is in the hand, or -1 */
 };
-
-enum
-{
-  LOG_SELECTED,
-  LOG_MOVED,
-  LOG_TAKEN_OUT,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardElevation, bed_yard_elevation, GTK_TYPE_WIDGET)
 
@@ -80,7 +71,7 @@ go_to (BedYardElevation *self, int end)
     return;
   self->at = end;
   gtk_widget_queue_draw (GTK_WIDGET (self));
-  g_signal_emit (self, signals[LOG_SELECTED], 0, log ? log->id : G_GINT64_CONSTANT (0));
+  g_signal_emit_by_name (self, "log-selected", log ? log->id : G_GINT64_CONSTANT (0));
 }
 
 static void
@@ -98,7 +89,7 @@ set_down (BedYardElevation *self, gint64 log, int end)
   guint tier = bar ? bar->tier : 0, slot = bar ? bar->slot : 0;
 
   set_lifted (self, -1);
-  g_signal_emit (self, signals[LOG_MOVED], 0, log, tier, slot);
+  g_signal_emit_by_name (self, "log-moved", log, tier, slot);
 }
 
 /* --- drawing -------------------------------------------------------------------- */
@@ -343,7 +334,7 @@ take_out_key (BedYardElevation *self)
   if (!log || self->mode == BED_YARD_LOOK)
     return FALSE;
   set_lifted (self, -1);
-  g_signal_emit (self, signals[LOG_TAKEN_OUT], 0, log->id);
+  g_signal_emit_by_name (self, "log-taken-out", log->id);
   return TRUE;
 }
 
@@ -492,7 +483,6 @@ static void
 bed_yard_elevation_class_init (BedYardElevationClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
-  GType type = G_TYPE_FROM_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = bed_yard_elevation_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_yard_elevation_finalize;
@@ -501,12 +491,9 @@ bed_yard_elevation_class_init (BedYardElevationClass *klass)
   widget_class->get_request_mode = bed_yard_elevation_get_request_mode;
   widget_class->size_allocate = bed_yard_elevation_size_allocate;
   widget_class->focus = bed_yard_elevation_focus;
-  signals[LOG_SELECTED] = g_signal_new ("log-selected", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                        NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
-  signals[LOG_MOVED] = g_signal_new ("log-moved", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                     G_TYPE_NONE, 3, G_TYPE_INT64, G_TYPE_UINT, G_TYPE_UINT);
-  signals[LOG_TAKEN_OUT] = g_signal_new ("log-taken-out", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                         NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-selected", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-moved", 3, G_TYPE_INT64, G_TYPE_UINT, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-taken-out", 1, G_TYPE_INT64);
   gtk_widget_class_set_css_name (widget_class, "elevation");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
 }

@@ -6,7 +6,7 @@
 #include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/host/typing.h"
-#include "app/widgets/compat.h"
+#include "app/widgets/build.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_overview.h"
@@ -41,15 +41,6 @@ struct _BedYardPanel
   GtkWidget *actions;
   BedForm *form;
 };
-
-enum
-{
-  SELECT,
-  DUPLICATE,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED_TYPE_PART)
 
@@ -153,7 +144,7 @@ show_none (BedYardPanel *self)
 static void
 select_cb (GtkWidget *widget, const char *name, GVariant *stack)
 {
-  g_signal_emit (widget, signals[SELECT], 0, g_variant_get_int64 (stack));
+  g_signal_emit_by_name (widget, "select", g_variant_get_int64 (stack));
 }
 
 /* --- the framed log ------------------------------------------------------------- */
@@ -384,13 +375,13 @@ take_down_cb (BedYardPanel *self)
 static void
 duplicate_cb (BedYardPanel *self)
 {
-  g_signal_emit (self, signals[DUPLICATE], 0, self->shown.stack);
+  g_signal_emit_by_name (self, "duplicate", self->shown.stack);
 }
 
 static void
 close_cb (BedYardPanel *self)
 {
-  g_signal_emit (self, signals[SELECT], 0, G_GINT64_CONSTANT (0));
+  g_signal_emit_by_name (self, "select", G_GINT64_CONSTANT (0));
 }
 
 /* Shown again for what is half typed in it, when its stack is not the selected one. */
@@ -400,7 +391,7 @@ form_mapped_cb (BedYardPanel *self)
   gint64 stack = bed_record_get_id (bed_form_get_original (self->form));
 
   if (stack != self->shown.stack)
-    g_signal_emit (self, signals[SELECT], 0, stack);
+    g_signal_emit_by_name (self, "select", stack);
 }
 
 static void
@@ -547,13 +538,9 @@ bed_yard_panel_dispose (GObject *object)
 static void
 bed_yard_panel_class_init (BedYardPanelClass *klass)
 {
-  GType type = G_TYPE_FROM_CLASS (klass);
-
   G_OBJECT_CLASS (klass)->dispose = bed_yard_panel_dispose;
-  signals[SELECT] = g_signal_new ("select", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                  G_TYPE_NONE, 1, G_TYPE_INT64);
-  signals[DUPLICATE] = g_signal_new ("duplicate", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                     G_TYPE_NONE, 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_PANEL, "select", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_PANEL, "duplicate", 1, G_TYPE_INT64);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
 }
 

@@ -1,32 +1,25 @@
 #include "app/yard/yard_spot.h"
 
+#include "app/widgets/build.h"
+
 struct _BedYardSpot
 {
   GtkWidget parent_instance;
   gint64 id;
 };
 
-enum
-{
-  FOCUSED,
-  PRESSED,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
-
 G_DEFINE_FINAL_TYPE (BedYardSpot, bed_yard_spot, GTK_TYPE_WIDGET)
 
 static void
 focus_cb (BedYardSpot *self)
 {
-  g_signal_emit (self, signals[FOCUSED], 0);
+  g_signal_emit_by_name (self, "focused");
 }
 
 static void
 press_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  g_signal_emit (widget, signals[PRESSED], 0);
+  g_signal_emit_by_name (widget, "pressed");
 }
 
 static void
@@ -34,10 +27,8 @@ bed_yard_spot_class_init (BedYardSpotClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  signals[FOCUSED] = g_signal_new ("focused", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
-                                   NULL, NULL, G_TYPE_NONE, 0);
-  signals[PRESSED] = g_signal_new ("pressed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
-                                   NULL, NULL, G_TYPE_NONE, 0);
+  bed_signal_new (BED_TYPE_YARD_SPOT, "focused", 0);
+  bed_signal_new (BED_TYPE_YARD_SPOT, "pressed", 0);
   /* The accessible tree offers a widget's own actions. */
   gtk_widget_class_install_action (widget_class, "spot.press", NULL, press_cb);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST_ITEM);

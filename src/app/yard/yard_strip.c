@@ -3,7 +3,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
-#include "app/widgets/compat.h"
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "print/yard/yard_draw.h"
@@ -20,16 +20,6 @@ struct _BedYardStrip
   GtkWidget *features; /* GtkListBox */
   GtkWidget *builds;
 };
-
-enum
-{
-  AREA,
-  EDIT,
-  BUILD,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED_TYPE_PART)
 
@@ -73,19 +63,19 @@ clear_list (GtkWidget *list)
 static void
 area_activated_cb (BedYardStrip *self, GtkListBoxRow *row)
 {
-  g_signal_emit (self, signals[AREA], 0, get_row_id (row));
+  g_signal_emit_by_name (self, "area", get_row_id (row));
 }
 
 static void
 feature_activated_cb (BedYardStrip *self, GtkListBoxRow *row)
 {
-  g_signal_emit (self, signals[EDIT], 0, BED_KIND_FEATURE, get_row_id (row));
+  g_signal_emit_by_name (self, "edit", BED_KIND_FEATURE, get_row_id (row));
 }
 
 static void
 new_area_cb (BedYardStrip *self)
 {
-  g_signal_emit (self, signals[EDIT], 0, BED_KIND_AREA, G_GINT64_CONSTANT (0));
+  g_signal_emit_by_name (self, "edit", BED_KIND_AREA, G_GINT64_CONSTANT (0));
 }
 
 static void
@@ -94,13 +84,13 @@ edit_area_cb (BedYardStrip *self)
   GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->areas));
 
   if (row)
-    g_signal_emit (self, signals[EDIT], 0, BED_KIND_AREA, get_row_id (row));
+    g_signal_emit_by_name (self, "edit", BED_KIND_AREA, get_row_id (row));
 }
 
 static void
 new_feature_cb (BedYardStrip *self)
 {
-  g_signal_emit (self, signals[EDIT], 0, BED_KIND_FEATURE, G_GINT64_CONSTANT (0));
+  g_signal_emit_by_name (self, "edit", BED_KIND_FEATURE, G_GINT64_CONSTANT (0));
 }
 
 /* --- kinds ---------------------------------------------------------------------- */
@@ -119,8 +109,8 @@ draw_sketch_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpoint
 static void
 build_clicked_cb (GtkWidget *button, BedYardStrip *self)
 {
-  g_signal_emit (self, signals[BUILD], 0,
-                 GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind")));
+  g_signal_emit_by_name (self, "build",
+                         GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind")));
 }
 
 static GdkContentProvider *
@@ -245,14 +235,10 @@ fill (BedYardStrip *self, GtkWidget *box)
 static void
 bed_yard_strip_class_init (BedYardStripClass *klass)
 {
-  GType type = G_TYPE_FROM_CLASS (klass);
 
-  signals[AREA] = g_signal_new ("area", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                                1, G_TYPE_INT64);
-  signals[EDIT] = g_signal_new ("edit", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                                2, G_TYPE_UINT, G_TYPE_INT64);
-  signals[BUILD] = g_signal_new ("build", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                                 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_STRIP, "area", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_STRIP, "edit", 2, G_TYPE_UINT, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_STRIP, "build", 1, G_TYPE_UINT);
 }
 
 static void

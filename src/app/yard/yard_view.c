@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/yard/yard_spot.h"
 #include "model/farm/kinds.h"
 #include "science/units.h"
@@ -11,8 +12,6 @@
 #define TEXT_SIZE 11.0
 #define FIT_MARGIN 36.0
 #define HANDLE_OUT 20.0 /* how far the turning handle stands off the footprint, px */
-
-guint bed_yard_view_signals[BED_YARD_N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (BedYardView, bed_yard_view, GTK_TYPE_WIDGET)
 
@@ -271,7 +270,7 @@ zoomed_cb (gpointer data)
   BedYardView *self = data;
 
   self->zoomed_source = 0;
-  g_signal_emit (self, bed_yard_view_signals[BED_YARD_ZOOMED], 0);
+  g_signal_emit_by_name (self, "zoomed");
   return G_SOURCE_REMOVE;
 }
 
@@ -440,20 +439,10 @@ bed_yard_view_finalize (GObject *object)
   G_OBJECT_CLASS (bed_yard_view_parent_class)->finalize (object);
 }
 
-static guint
-add_signal (gpointer klass, const char *name, GType first, GType second)
-{
-  guint n = first == G_TYPE_NONE ? 0 : second == G_TYPE_NONE ? 1 : 2;
-
-  return g_signal_new (name, G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                       G_TYPE_NONE, n, first, second);
-}
-
 static void
 bed_yard_view_class_init (BedYardViewClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
-  guint *signals = bed_yard_view_signals;
 
   G_OBJECT_CLASS (klass)->dispose = bed_yard_view_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_yard_view_finalize;
@@ -461,13 +450,13 @@ bed_yard_view_class_init (BedYardViewClass *klass)
   widget_class->measure = bed_yard_view_measure;
   widget_class->size_allocate = bed_yard_view_size_allocate;
   widget_class->focus = bed_yard_view_focus;
-  signals[BED_YARD_SELECTED] = add_signal (klass, "selected", G_TYPE_INT64, G_TYPE_NONE);
-  signals[BED_YARD_OPENED] = add_signal (klass, "opened", G_TYPE_INT64, G_TYPE_NONE);
-  signals[BED_YARD_MOVED] = add_signal (klass, "moved", G_TYPE_INT64, G_TYPE_POINTER);
-  signals[BED_YARD_BUILT] = add_signal (klass, "built", G_TYPE_UINT, G_TYPE_POINTER);
-  signals[BED_YARD_LOG_DROPPED] = add_signal (klass, "log-dropped", G_TYPE_INT64, G_TYPE_INT64);
-  signals[BED_YARD_SHAPED] = add_signal (klass, "shaped", G_TYPE_POINTER, G_TYPE_POINTER);
-  signals[BED_YARD_ZOOMED] = add_signal (klass, "zoomed", G_TYPE_NONE, G_TYPE_NONE);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "selected", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "opened", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "moved", 2, G_TYPE_INT64, G_TYPE_POINTER);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "built", 2, G_TYPE_UINT, G_TYPE_POINTER);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "log-dropped", 2, G_TYPE_INT64, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "shaped", 2, G_TYPE_POINTER, G_TYPE_POINTER);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "zoomed", 0);
   gtk_widget_class_set_css_name (widget_class, "yard");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
 }
@@ -547,7 +536,7 @@ bed_yard_view_view_changed (BedYardView *self)
   self->own_view = TRUE;
   forget_still (self);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
-  g_signal_emit (self, bed_yard_view_signals[BED_YARD_ZOOMED], 0);
+  g_signal_emit_by_name (self, "zoomed");
 }
 
 /* --- public --------------------------------------------------------------------- */
@@ -628,7 +617,7 @@ bed_yard_view_select (BedYardView *self, gint64 stack)
     return;
   self->selected = stack;
   gtk_widget_queue_draw (GTK_WIDGET (self));
-  g_signal_emit (self, bed_yard_view_signals[BED_YARD_SELECTED], 0, stack);
+  g_signal_emit_by_name (self, "selected", stack);
 }
 
 void

@@ -90,9 +90,9 @@ bed_yard_view_set_down (BedYardView *self)
   /* The hand is empty before anyone hears of it: they may show another yard. */
   empty_hand (self);
   if (hold == BED_HOLD_KIND)
-    g_signal_emit (self, bed_yard_view_signals[BED_YARD_BUILT], 0, kind, &pose);
+    g_signal_emit_by_name (self, "built", kind, &pose);
   else if (id && !is_same_pose (&pose, &from))
-    g_signal_emit (self, bed_yard_view_signals[BED_YARD_MOVED], 0, id, &pose);
+    g_signal_emit_by_name (self, "moved", id, &pose);
 }
 
 static void
@@ -105,7 +105,7 @@ set_corner_down (BedYardView *self)
 
   empty_hand (self);
   if (moved)
-    g_signal_emit (self, bed_yard_view_signals[BED_YARD_SHAPED], 0, &corner, &to);
+    g_signal_emit_by_name (self, "shaped", &corner, &to);
 }
 
 static void
@@ -273,7 +273,7 @@ click_cb (BedYardView *self, int n_press, double x, double y)
     {
       gint64 id = get_id (self, index);
       empty_hand (self);
-      g_signal_emit (self, bed_yard_view_signals[BED_YARD_OPENED], 0, id);
+      g_signal_emit_by_name (self, "opened", id);
     }
 }
 
@@ -333,8 +333,7 @@ drop_cb (BedYardView *self, const GValue *value, double x, double y)
     }
   if (index < 0)
     return FALSE;
-  g_signal_emit (self, bed_yard_view_signals[BED_YARD_LOG_DROPPED], 0, get_id (self, index),
-                 g_value_get_int64 (value));
+  g_signal_emit_by_name (self, "log-dropped", get_id (self, index), g_value_get_int64 (value));
   return TRUE;
 }
 
@@ -413,7 +412,7 @@ open_key (BedYardView *self)
     }
   if (index < 0)
     return FALSE;
-  g_signal_emit (self, bed_yard_view_signals[BED_YARD_OPENED], 0, get_id (self, index));
+  g_signal_emit_by_name (self, "opened", get_id (self, index));
   return TRUE;
 }
 

@@ -49,20 +49,6 @@ struct _BedYardView
   guint nudge_source; /* sets a nudged stack down after a while */
 };
 
-enum
-{
-  BED_YARD_SELECTED,
-  BED_YARD_OPENED,
-  BED_YARD_MOVED,
-  BED_YARD_BUILT,
-  BED_YARD_LOG_DROPPED,
-  BED_YARD_SHAPED,
-  BED_YARD_ZOOMED,
-  BED_YARD_N_SIGNALS
-};
-
-extern guint bed_yard_view_signals[BED_YARD_N_SIGNALS];
-
 /* Adds the gestures and keys. */
 void bed_yard_view_init_input (BedYardView *self);
 
