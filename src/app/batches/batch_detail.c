@@ -263,14 +263,12 @@ bed_batch_detail_init (BedBatchDetail *self)
 static void
 add_plan (BedBatchDetail *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
-
   self->plan = bed_plan_panel_new (self->farm);
   self->pattern = adw_bin_new ();
-  gtk_widget_add_css_class (box, "section");
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->plan));
-  gtk_box_append (GTK_BOX (box), self->pattern);
-  gtk_stack_add_titled (GTK_STACK (self->stack), box, "plan", _ ("Plan"));
+  gtk_stack_add_titled (
+      GTK_STACK (self->stack),
+      bed_styled (bed_column_new (18, GTK_WIDGET (self->plan), self->pattern, NULL), "section"),
+      "plan", _ ("Plan"));
 }
 
 static void

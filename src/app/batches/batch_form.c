@@ -176,7 +176,7 @@ bed_batch_form_new (BedFarm *farm)
 {
   BatchForm *self = g_new0 (BatchForm, 1);
   GtkWidget *below = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *aside;
 
   self->farm = g_object_ref (farm);
   self->form = bed_form_new (farm, bed_forms_get_spec (BED_KIND_BATCH));
@@ -188,9 +188,8 @@ bed_batch_form_new (BedFarm *farm)
   gtk_box_append (GTK_BOX (below), bed_section_new (_ ("Spawn"), GTK_WIDGET (self->spawn)));
   self->entry = bed_log_entry_new (farm, self->form);
   gtk_box_append (GTK_BOX (below), GTK_WIDGET (self->entry));
-  gtk_box_append (GTK_BOX (aside), GTK_WIDGET (self->panel));
-  gtk_box_append (GTK_BOX (aside), bed_log_entry_get_list (self->entry));
-  gtk_box_append (GTK_BOX (aside), make_caution ());
+  aside = bed_column_new (12, GTK_WIDGET (self->panel), bed_log_entry_get_list (self->entry),
+                          make_caution (), NULL);
   bed_form_set_below (self->form, below);
   bed_form_set_aside (self->form, aside);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);

@@ -189,14 +189,13 @@ BedBatchLogs *
 bed_batch_logs_new (BedFarm *farm)
 {
   BedBatchLogs *self = g_object_new (BED_TYPE_BATCH_LOGS, NULL);
-  GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *list;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->table = bed_table_new (farm, &table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->table), -1, LIST_HEIGHT);
-  gtk_box_append (GTK_BOX (list), GTK_WIDGET (self->table));
-  gtk_box_append (GTK_BOX (list), make_bar (self));
+  list = bed_column_new (0, GTK_WIDGET (self->table), make_bar (self), NULL);
   gtk_stack_add_named (GTK_STACK (self->stack), list, "list");
   bed_hide_unseen (list);
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);

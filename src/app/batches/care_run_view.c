@@ -14,7 +14,6 @@ struct _BedCareRunView
 {
   BedPart parent_instance;
   BedFarm *farm;
-  GtkWidget *box;
   GtkWidget *bar;
   GtkWidget *facts; /* AdwBin */
   GtkWidget *basis;
@@ -93,8 +92,6 @@ bed_care_run_view_class_init (BedCareRunViewClass *klass)
 static void
 bed_care_run_view_init (BedCareRunView *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-
   self->bar = gtk_level_bar_new ();
   self->facts = adw_bin_new ();
   self->basis = bed_words_new (NULL, "caption");
@@ -105,11 +102,9 @@ bed_care_run_view_init (BedCareRunView *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Colonised"), -1);
   gtk_widget_add_css_class (self->basis, "dim-label");
-  gtk_box_append (GTK_BOX (box), self->bar);
-  gtk_box_append (GTK_BOX (box), self->facts);
-  gtk_box_append (GTK_BOX (box), self->basis);
-  self->box = bed_section_new (_ ("Spawn run"), box);
-  bed_part_set_child (BED_PART (self), self->box);
+  bed_part_set_child (BED_PART (self),
+                      bed_section_new (_ ("Spawn run"), bed_column_new (12, self->bar, self->facts,
+                                                                        self->basis, NULL)));
 }
 
 BedCareRunView *

@@ -142,18 +142,17 @@ BedCareView *
 bed_care_view_new (BedFarm *farm)
 {
   BedCareView *self = g_object_new (BED_TYPE_CARE_VIEW, NULL);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  GtkWidget *box;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->water = bed_care_water_new (farm);
   self->run = bed_care_run_view_new (farm);
   self->checks = bed_table_new (farm, &check_table);
   gtk_widget_set_size_request (GTK_WIDGET (self->checks), -1, CHECKS_HEIGHT);
-  gtk_widget_add_css_class (box, "section");
-  gtk_box_append (GTK_BOX (box), make_buttons ());
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->water));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->run));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Last checks"), GTK_WIDGET (self->checks)));
+  box = bed_styled (
+      bed_column_new (24, make_buttons (), GTK_WIDGET (self->water), GTK_WIDGET (self->run),
+                      bed_section_new (_ ("Last checks"), GTK_WIDGET (self->checks)), NULL),
+      "section");
   gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "care.record",
                                  !bed_farm_get_read_only_why (farm));

@@ -22,7 +22,6 @@ struct _BedCareWater
 {
   BedPart parent_instance;
   BedFarm *farm;
-  GtkWidget *box;
   BedTrendChart *chart;
   GtkWidget *facts; /* AdwBin */
   GtkWidget *logs;  /* AdwBin */
@@ -349,19 +348,15 @@ bed_care_water_class_init (BedCareWaterClass *klass)
 static void
 bed_care_water_init (BedCareWater *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-
   self->facts = adw_bin_new ();
   self->chart = bed_trend_chart_new ();
   self->logs = adw_bin_new ();
   self->basis = bed_words_new (NULL, "caption");
   gtk_widget_add_css_class (self->basis, "dim-label");
-  gtk_box_append (GTK_BOX (box), self->facts);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->chart));
-  gtk_box_append (GTK_BOX (box), self->logs);
-  gtk_box_append (GTK_BOX (box), self->basis);
-  self->box = bed_section_new (_ ("Water in the logs"), box);
-  bed_part_set_child (BED_PART (self), self->box);
+  bed_part_set_child (BED_PART (self),
+                      bed_section_new (_ ("Water in the logs"),
+                                       bed_column_new (12, self->facts, GTK_WIDGET (self->chart),
+                                                       self->logs, self->basis, NULL)));
 }
 
 BedCareWater *

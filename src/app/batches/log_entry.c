@@ -280,8 +280,8 @@ bed_log_entry_init (BedLogEntry *self)
 static GtkWidget *
 make_running (BedLogEntry *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *head;
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->count = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->count), 0);
@@ -294,16 +294,13 @@ make_running (BedLogEntry *self)
   gtk_widget_set_focus_on_click (self->back, FALSE);
   g_signal_connect_object (self->back, "clicked", G_CALLBACK (back_clicked_cb), self,
                            G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (head), self->count);
-  gtk_box_append (GTK_BOX (head), self->back);
+  head = bed_row_new (12, self->count, self->back, NULL);
 
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *scrolled = bed_scrolled_new (self->list);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LIST_HEIGHT);
   gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_box_append (GTK_BOX (box), head);
-  gtk_box_append (GTK_BOX (box), scrolled);
-  return box;
+  return bed_column_new (6, head, scrolled, NULL);
 }
 
 static void

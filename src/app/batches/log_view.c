@@ -317,7 +317,7 @@ static GtkWidget *
 make_head (BedLogView *self)
 {
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *words;
 
   self->back = add_button (head, _ ("Back"), G_CALLBACK (leave_cb), self);
   gtk_widget_add_css_class (self->back, "flat");
@@ -328,9 +328,8 @@ make_head (BedLogView *self)
   gtk_label_set_wrap (GTK_LABEL (self->line), TRUE);
   gtk_widget_add_css_class (self->title, "title-2");
   gtk_widget_add_css_class (self->line, "dim-label");
+  words = bed_column_new (0, self->title, self->line, NULL);
   gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (words), self->title);
-  gtk_box_append (GTK_BOX (words), self->line);
   gtk_box_append (GTK_BOX (head), words);
   self->weigh = add_button (head, _ ("Weigh"), G_CALLBACK (weigh_cb), self);
   add_button (head, _ ("Print tag"), G_CALLBACK (print_cb), self);
@@ -361,17 +360,19 @@ make_lists (BedLogView *self)
 static GtkWidget *
 make_reading (BedLogView *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *box;
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->figures = bed_figures_new ();
   self->facts = adw_bin_new ();
   gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
   gtk_widget_add_css_class (self->facts, "section");
-  gtk_box_append (GTK_BOX (box), make_head (self));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->figures));
-  gtk_box_append (GTK_BOX (box), self->facts);
-  gtk_box_append (GTK_BOX (box), make_lists (self));
-  return bed_scrolled_new (box);
+  box = bed_column_new (0, make_head (self), GTK_WIDGET (self->figures), self->facts,
+                        make_lists (self), NULL);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  return scrolled;
 }
 
 BedLogView *

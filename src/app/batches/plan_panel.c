@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/widgets/bark_view.h"
+#include "app/widgets/build.h"
 #include "model/farm/query.h"
 #include "science/units.h"
 
@@ -26,7 +27,6 @@ struct _BedPlanPanel
   BedPart parent_instance;
   BedFarm *farm;
   BedBatchTotals totals;
-  GtkWidget *box;
   GtkWidget *head;
   BedBarkView *bark;
   GtkWidget *advice;
@@ -161,7 +161,6 @@ bed_plan_panel_class_init (BedPlanPanelClass *klass)
 static GtkWidget *
 make_fact (BedPlanPanel *self, int at)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *label = gtk_label_new (_ (fact_labels[at]));
 
   self->values[at] = gtk_label_new ("–");
@@ -173,9 +172,7 @@ make_fact (BedPlanPanel *self, int at)
   gtk_widget_add_css_class (self->values[at], "plan-value");
   gtk_accessible_update_relation (GTK_ACCESSIBLE (self->values[at]),
                                   GTK_ACCESSIBLE_RELATION_LABELLED_BY, label, NULL, -1);
-  gtk_box_append (GTK_BOX (box), self->values[at]);
-  gtk_box_append (GTK_BOX (box), label);
-  return box;
+  return bed_column_new (0, self->values[at], label, NULL);
 }
 
 static GtkWidget *
@@ -194,7 +191,6 @@ make_facts (BedPlanPanel *self)
 static void
 bed_plan_panel_init (BedPlanPanel *self)
 {
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   self->head = gtk_label_new (_ ("Plan"));
   self->bark = bed_bark_view_new ();
   self->advice = gtk_label_new ("");
@@ -208,12 +204,10 @@ bed_plan_panel_init (BedPlanPanel *self)
   gtk_label_set_max_width_chars (GTK_LABEL (self->advice), 50);
   gtk_widget_set_size_request (self->advice, -1, 34);
   gtk_widget_add_css_class (self->advice, "caption");
-  gtk_widget_add_css_class (self->box, "panel");
-  gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->bark));
-  gtk_box_append (GTK_BOX (self->box), make_facts (self));
-  gtk_box_append (GTK_BOX (self->box), self->advice);
-  bed_part_set_child (BED_PART (self), self->box);
+  bed_part_set_child (BED_PART (self),
+                      bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark),
+                                                  make_facts (self), self->advice, NULL),
+                                  "panel"));
 }
 
 BedPlanPanel *

@@ -15,7 +15,6 @@ struct _BedCropView
 {
   BedPart parent_instance;
   BedFarm *farm;
-  GtkWidget *box;
   BedDots *groups;
   GtkWidget *groups_note;
   GtkWidget *facts; /* AdwBin */
@@ -136,24 +135,24 @@ make_note (const char *text)
 static void
 bed_crop_view_init (BedCropView *self)
 {
-  GtkWidget *groups = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *logs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *groups;
+  GtkWidget *logs;
 
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->groups = bed_dots_new ();
   self->groups_note = make_note (NULL);
   self->facts = adw_bin_new ();
-  gtk_box_append (GTK_BOX (groups), GTK_WIDGET (self->groups));
-  gtk_box_append (GTK_BOX (groups), self->groups_note);
-  gtk_box_append (GTK_BOX (logs), self->facts);
-  gtk_box_append (GTK_BOX (logs),
-                  make_note (_ ("The mean crop of each age times the logs that should be alive; "
-                                "the interval is how far such forecasts of earlier seasons were "
-                                "off. Lives of logs by Kaplan and Meier (1958): logs sold or "
-                                "still alive are no deaths.")));
-  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("All seasons, age taken out"), groups));
-  gtk_box_append (GTK_BOX (self->box), bed_section_new (_ ("Logs and the season ahead"), logs));
-  bed_part_set_child (BED_PART (self), self->box);
+  groups = bed_column_new (6, GTK_WIDGET (self->groups), self->groups_note, NULL);
+  logs = bed_column_new (
+      6, self->facts,
+      make_note (_ ("The mean crop of each age times the logs that should be alive; "
+                    "the interval is how far such forecasts of earlier seasons were "
+                    "off. Lives of logs by Kaplan and Meier (1958): logs sold or "
+                    "still alive are no deaths.")),
+      NULL);
+  bed_part_set_child (
+      BED_PART (self),
+      bed_column_new (24, bed_section_new (_ ("All seasons, age taken out"), groups),
+                      bed_section_new (_ ("Logs and the season ahead"), logs), NULL));
 }
 
 BedCropView *

@@ -4,6 +4,7 @@
 
 #include "app/host/host.h"
 #include "app/host/typing.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/enter.h"
 #include "app/widgets/trouble.h"
@@ -106,15 +107,12 @@ bed_page_constructed (GObject *object)
 {
   BedPage *self = BED_PAGE (object);
   BedPagePrivate *priv = get_private (self);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   G_OBJECT_CLASS (bed_page_parent_class)->constructed (object);
   priv->trouble = bed_trouble_new (priv->farm);
   priv->content = BED_PAGE_GET_CLASS (self)->make (self);
   gtk_widget_set_vexpand (priv->content, TRUE);
-  gtk_box_append (GTK_BOX (box), priv->trouble);
-  gtk_box_append (GTK_BOX (box), priv->content);
-  adw_bin_set_child (ADW_BIN (self), box);
+  adw_bin_set_child (ADW_BIN (self), bed_column_new (0, priv->trouble, priv->content, NULL));
 }
 
 static void
@@ -235,7 +233,6 @@ GtkWidget *
 bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content)
 {
   BedPagePrivate *priv = get_private (self);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
   priv->figures = bed_figures_new ();
@@ -249,10 +246,7 @@ bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content)
       gtk_box_append (GTK_BOX (head), extra);
     }
   gtk_widget_set_vexpand (content, TRUE);
-  gtk_box_append (GTK_BOX (box), head);
-  gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
-  gtk_box_append (GTK_BOX (box), content);
-  return box;
+  return bed_column_new (0, head, gtk_separator_new (GTK_ORIENTATION_HORIZONTAL), content, NULL);
 }
 
 void

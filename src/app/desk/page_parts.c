@@ -8,11 +8,7 @@
 GtkWidget *
 bed_section_new (const char *heading, GtkWidget *content)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-
-  gtk_box_append (GTK_BOX (box), bed_words_new (heading, "heading"));
-  gtk_box_append (GTK_BOX (box), content);
-  return box;
+  return bed_column_new (6, bed_words_new (heading, "heading"), content, NULL);
 }
 
 GtkWidget *

@@ -32,7 +32,6 @@ struct _BedSpawnRows
   BedForm *form;    /* borrowed: it holds this */
   GPtrArray *lines; /* Line; those that are not needed now are hidden at the end */
   guint n_seen;
-  GtkWidget *box;
   GtkWidget *grid;
   GtkWidget *another;
 };
@@ -188,10 +187,7 @@ bed_spawn_rows_init (BedSpawnRows *self)
   gtk_widget_add_css_class (self->another, "flat");
   g_signal_connect_object (self->another, "clicked", G_CALLBACK (another_cb), self,
                            G_CONNECT_SWAPPED);
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  gtk_box_append (GTK_BOX (self->box), self->grid);
-  gtk_box_append (GTK_BOX (self->box), self->another);
-  bed_part_set_child (BED_PART (self), self->box);
+  bed_part_set_child (BED_PART (self), bed_column_new (6, self->grid, self->another, NULL));
 }
 
 BedSpawnRows *

@@ -450,10 +450,8 @@ add_group (BedForm *self, const BedFormGroup *group)
 static GtkWidget *
 make_foot (BedForm *self)
 {
-  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *leave = gtk_button_new_with_label (_ ("Leave"));
 
-  gtk_widget_add_css_class (foot, "form-foot");
   gtk_widget_set_tooltip_text (leave, _ ("Esc: what is typed stays here"));
   self->message = gtk_label_new ("");
   gtk_label_set_xalign (GTK_LABEL (self->message), 0);
@@ -467,11 +465,8 @@ make_foot (BedForm *self)
   gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
   g_signal_connect_swapped (leave, "clicked", G_CALLBACK (leave_clicked_cb), self);
   g_signal_connect_swapped (self->save, "clicked", G_CALLBACK (save_clicked_cb), self);
-  gtk_box_append (GTK_BOX (foot), self->message);
-  gtk_box_append (GTK_BOX (foot), leave);
-  gtk_box_append (GTK_BOX (foot), self->anew);
-  gtk_box_append (GTK_BOX (foot), self->save);
-  return foot;
+  return bed_styled (bed_row_new (12, self->message, leave, self->anew, self->save, NULL),
+                     "form-foot");
 }
 
 /* The aside stands still while the fields scroll: what it shows must be in view at the last. */
@@ -492,9 +487,7 @@ build (BedForm *self)
   gtk_widget_set_vexpand (scrolled, TRUE);
   self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (self->beside), scrolled);
-  self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_box_append (GTK_BOX (self->content), self->beside);
-  gtk_box_append (GTK_BOX (self->content), make_foot (self));
+  self->content = bed_column_new (0, self->beside, make_foot (self), NULL);
   gtk_widget_set_parent (self->content, GTK_WIDGET (self));
 }
 

@@ -5,6 +5,7 @@
 
 #include "app/form/forms.h"
 #include "app/host/typing.h"
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
@@ -57,7 +58,6 @@ static GtkWidget *
 make_window (GtkWidget *owner, const char *title, GtkWidget *content)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *bar = adw_header_bar_new ();
 
   gtk_window_set_title (GTK_WINDOW (window), title);
@@ -65,9 +65,7 @@ make_window (GtkWidget *owner, const char *title, GtkWidget *content)
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (window), 560, 480);
   gtk_widget_set_vexpand (content, TRUE);
-  gtk_box_append (GTK_BOX (box), bar);
-  gtk_box_append (GTK_BOX (box), content);
-  adw_window_set_content (ADW_WINDOW (window), box);
+  adw_window_set_content (ADW_WINDOW (window), bed_column_new (0, bar, content, NULL));
   return window;
 }
 

@@ -259,9 +259,9 @@ bed_history_page_refresh (BedPage *page, GError **error)
 static GtkWidget *
 make_detail (BedHistoryPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *box;
+  GtkWidget *words;
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->sentence = bed_words_new (NULL, "title-2");
   self->about = bed_words_new (NULL, "dim-label");
@@ -270,16 +270,16 @@ make_detail (BedHistoryPage *self)
   gtk_widget_set_tooltip_text (self->put_back, _ ("Takes this change back; later ones stay"));
   gtk_widget_set_focus_on_click (self->put_back, FALSE);
   gtk_widget_set_valign (self->put_back, GTK_ALIGN_START);
-  gtk_widget_set_hexpand (words, TRUE);
   g_signal_connect_swapped (self->put_back, "clicked", G_CALLBACK (put_back_cb), self);
-  gtk_box_append (GTK_BOX (words), self->sentence);
-  gtk_box_append (GTK_BOX (words), self->about);
-  gtk_box_append (GTK_BOX (head), words);
-  gtk_box_append (GTK_BOX (head), self->put_back);
-  gtk_box_append (GTK_BOX (box), head);
-  gtk_box_append (GTK_BOX (box), self->differences);
-  gtk_widget_add_css_class (box, "sheet");
-  return bed_scrolled_new (box);
+  words = bed_column_new (0, self->sentence, self->about, NULL);
+  gtk_widget_set_hexpand (words, TRUE);
+  box = bed_styled (
+      bed_column_new (18, bed_row_new (12, words, self->put_back, NULL), self->differences, NULL),
+      "sheet");
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
+  return scrolled;
 }
 
 static GtkWidget *

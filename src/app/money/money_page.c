@@ -231,15 +231,14 @@ refresh_costs (BedPartsPage *self, GError **error)
 static GtkWidget *
 make_parts (BedMoneyPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  GtkWidget *box;
 
   self->purposes = bed_split_bar_new ();
   self->categories = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->categories), 18);
   gtk_grid_set_row_spacing (GTK_GRID (self->categories), 12);
-  gtk_box_append (GTK_BOX (box),
-                  bed_section_new (_ ("What it was for"), GTK_WIDGET (self->purposes)));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By category"), self->categories));
+  box = bed_column_new (24, bed_section_new (_ ("What it was for"), GTK_WIDGET (self->purposes)),
+                        bed_section_new (_ ("By category"), self->categories), NULL);
   return bed_reading_new (box);
 }
 

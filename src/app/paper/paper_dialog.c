@@ -550,7 +550,6 @@ make_turn_button (Dialog *self, const char *icon, const char *label, GCallback c
 static GtkWidget *
 make_preview (Dialog *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   self->view = bed_document_view_new ();
@@ -568,9 +567,7 @@ make_preview (Dialog *self)
   gtk_box_append (GTK_BOX (line), self->earlier);
   gtk_box_append (GTK_BOX (line), self->page);
   gtk_box_append (GTK_BOX (line), self->later);
-  gtk_box_append (GTK_BOX (box), self->seen);
-  gtk_box_append (GTK_BOX (box), line);
-  return box;
+  return bed_column_new (6, self->seen, line, NULL);
 }
 
 static gboolean
@@ -607,21 +604,18 @@ static GtkWidget *
 make_window (Dialog *self, GtkWidget *inside)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget *fields;
+  GtkWidget *content;
 
   GtkWidget *bar = adw_header_bar_new ();
 
   self->window = window;
   self->title = adw_window_title_new (_ ("Print"), NULL);
   adw_header_bar_set_title_widget (ADW_HEADER_BAR (bar), self->title);
+  fields = make_fields (self);
+  content = bed_styled (bed_row_new (24, fields, make_preview (self), NULL), "page");
   gtk_widget_set_vexpand (content, TRUE);
-  gtk_widget_add_css_class (content, "page");
-  gtk_box_append (GTK_BOX (content), make_fields (self));
-  gtk_box_append (GTK_BOX (content), make_preview (self));
-  gtk_box_append (GTK_BOX (box), bar);
-  gtk_box_append (GTK_BOX (box), content);
-  adw_window_set_content (ADW_WINDOW (window), box);
+  adw_window_set_content (ADW_WINDOW (window), bed_column_new (0, bar, content, NULL));
   gtk_window_set_title (GTK_WINDOW (window), _ ("Print"));
   gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);

@@ -162,7 +162,6 @@ add_cb (BedSheetDialog *self)
 static GtkWidget *
 make_entry (BedSheetDialog *self, GtkGrid *grid, const char *label, int at)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *name = gtk_label_new (label);
   GtkWidget *entry = gtk_entry_new ();
 
@@ -171,9 +170,8 @@ make_entry (BedSheetDialog *self, GtkGrid *grid, const char *label, int at)
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (changed_cb), self);
-  gtk_box_append (GTK_BOX (box), name);
-  gtk_box_append (GTK_BOX (box), entry);
-  gtk_grid_attach (grid, box, at < 0 ? 0 : at % 2, at < 0 ? 0 : 1 + at / 2, at < 0 ? 2 : 1, 1);
+  gtk_grid_attach (grid, bed_column_new (6, name, entry, NULL), at < 0 ? 0 : at % 2,
+                   at < 0 ? 0 : 1 + at / 2, at < 0 ? 2 : 1, 1);
   return entry;
 }
 
@@ -216,7 +214,6 @@ fill_entries (BedSheetDialog *self)
 static GtkWidget *
 make_fields (BedSheetDialog *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *grid = gtk_grid_new ();
   GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *path = bed_sheets_dup_path ();
@@ -234,11 +231,7 @@ make_fields (BedSheetDialog *self)
   self->add = gtk_button_new_with_label (_ ("Add sheet"));
   gtk_widget_add_css_class (self->add, "suggested-action");
   g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (add_cb), self);
-  gtk_box_append (GTK_BOX (box), grid);
-  gtk_box_append (GTK_BOX (box), space);
-  gtk_box_append (GTK_BOX (box), where);
-  gtk_box_append (GTK_BOX (box), self->add);
-  return box;
+  return bed_column_new (12, grid, space, where, self->add, NULL);
 }
 
 static GtkWidget *
@@ -253,19 +246,15 @@ make_outlines (BedSheetDialog *self)
 static void
 make_window (BedSheetDialog *self, GtkWidget *inside)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget *content;
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
-  gtk_widget_set_vexpand (content, TRUE);
-  gtk_widget_add_css_class (content, "page");
   /* Before the fields: these draw as they are filled. */
   GtkWidget *outlines = make_outlines (self);
-  gtk_box_append (GTK_BOX (content), make_fields (self));
-  gtk_box_append (GTK_BOX (content), outlines);
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
-  gtk_box_append (GTK_BOX (box), content);
-  adw_window_set_content (ADW_WINDOW (self), box);
+  content = bed_styled (bed_row_new (24, make_fields (self), outlines, NULL), "page");
+  gtk_widget_set_vexpand (content, TRUE);
+  adw_window_set_content (ADW_WINDOW (self),
+                          bed_column_new (0, adw_header_bar_new (), content, NULL));
   gtk_window_set_title (GTK_WINDOW (self), _ ("A label sheet of your own"));
   gtk_window_set_default_size (GTK_WINDOW (self), 740, 600);
   gtk_window_set_modal (GTK_WINDOW (self), TRUE);

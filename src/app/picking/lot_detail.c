@@ -248,18 +248,14 @@ make_button (const char *icon, const char *name, const char *action, gint64 dryi
 static GtkWidget *
 make_drying_row (BedLotDetail *self, BedQuery *q)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   g_autofree char *text = dup_drying (self, q);
   GtkWidget *words = bed_words_new (text, "numeric");
   gint64 id = bed_query_int (q, 0);
 
   gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (row), words);
-  gtk_box_append (GTK_BOX (row),
-                  make_button ("document-edit-symbolic", _ ("Change this drying"), "lot.dry", id));
-  gtk_box_append (GTK_BOX (row),
-                  make_button ("user-trash-symbolic", _ ("Remove this drying"), "lot.undry", id));
-  return row;
+  return bed_row_new (
+      6, words, make_button ("document-edit-symbolic", _ ("Change this drying"), "lot.dry", id),
+      make_button ("user-trash-symbolic", _ ("Remove this drying"), "lot.undry", id), NULL);
 }
 
 static gboolean

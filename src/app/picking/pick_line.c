@@ -447,18 +447,17 @@ dup_label (BedPickLine *self, int at)
 static void
 add_entry (BedPickLine *self, GtkWidget *row, int at)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  GtkWidget *box;
   g_autofree char *label = dup_label (self, at);
 
   self->entries[at] = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
-  gtk_widget_set_hexpand (box, at == SOURCE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[at]), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ (entries[at].label), -1);
   g_signal_connect_object (self->entries[at], "activate", G_CALLBACK (activate_cb), self, 0);
-  gtk_box_append (GTK_BOX (box), bed_words_new (label, "field-label"));
-  gtk_box_append (GTK_BOX (box), self->entries[at]);
+  box = bed_column_new (3, bed_words_new (label, "field-label"), self->entries[at], NULL);
+  gtk_widget_set_hexpand (box, at == SOURCE);
   gtk_box_append (GTK_BOX (row), box);
 }
 
@@ -483,13 +482,11 @@ bed_pick_line_new (BedFarm *farm)
 
   self->farm = g_object_ref (farm);
   self->day = g_strdup (bed_farm_get_today (farm));
-  self->line = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   for (int i = 0; i < N_ENTRIES; i++)
     add_entry (self, row, i);
   add_save (self, row);
   self->said = bed_words_new (NULL, "message");
-  gtk_box_append (GTK_BOX (self->line), row);
-  gtk_box_append (GTK_BOX (self->line), self->said);
+  self->line = bed_column_new (3, row, self->said, NULL);
   gtk_widget_set_parent (self->line, GTK_WIDGET (self));
   shown = bed_date_format (self->day);
   set_text (self, DAY, shown);

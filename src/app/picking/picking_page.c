@@ -11,6 +11,7 @@
 #include "app/picking/lot_detail.h"
 #include "app/picking/pick_line.h"
 #include "app/picking/sale_form.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -334,7 +335,6 @@ bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 static GtkWidget *
 make_foot (BedPickingPage *self)
 {
-  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *lot = gtk_button_new_with_label (_ ("Open another lot"));
 
   self->drop = gtk_button_new_with_label (_ ("Remove pick"));
@@ -348,14 +348,10 @@ make_foot (BedPickingPage *self)
   gtk_widget_add_css_class (lot, "flat");
   gtk_widget_add_css_class (self->change, "flat");
   gtk_widget_add_css_class (self->drop, "flat");
-  gtk_widget_add_css_class (foot, "foot");
   g_signal_connect_swapped (self->change, "clicked", G_CALLBACK (change_cb), self);
   g_signal_connect_swapped (self->drop, "clicked", G_CALLBACK (drop_cb), self);
   g_signal_connect_swapped (lot, "clicked", G_CALLBACK (open_lot_cb), self);
-  gtk_box_append (GTK_BOX (foot), lot);
-  gtk_box_append (GTK_BOX (foot), self->change);
-  gtk_box_append (GTK_BOX (foot), self->drop);
-  return foot;
+  return bed_styled (bed_row_new (6, lot, self->change, self->drop, NULL), "foot");
 }
 
 static GtkWidget *

@@ -95,7 +95,6 @@ remove_cb (GtkButton *button, SaleLines *self)
 static GtkWidget *
 make_line (SaleLines *self, BedRecord *line)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *drop = gtk_button_new_from_icon_name ("user-trash-symbolic");
   g_autofree char *text = dup_line (self, line);
   g_autofree char *name = g_strdup_printf (_ ("Remove %s"), text);
@@ -108,9 +107,7 @@ make_line (SaleLines *self, BedRecord *line)
   gtk_accessible_update_property (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_object_set_data (G_OBJECT (drop), NAME, line);
   g_signal_connect (drop, "clicked", G_CALLBACK (remove_cb), self);
-  gtk_box_append (GTK_BOX (row), label);
-  gtk_box_append (GTK_BOX (row), drop);
-  return row;
+  return bed_row_new (12, label, drop, NULL);
 }
 
 static void
@@ -244,7 +241,7 @@ gather_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
 static GtkWidget *
 make_below (SaleLines *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *box;
   GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
   gtk_widget_set_layout_manager (grid, bed_columns_layout_new (140, N_FIELDS));
@@ -261,13 +258,12 @@ make_below (SaleLines *self)
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->total = bed_words_new (NULL, "heading");
   gtk_widget_add_css_class (self->total, "numeric");
-  gtk_box_append (GTK_BOX (box), grid);
-  gtk_box_append (GTK_BOX (box), bed_words_new (_ ("Enter after the price takes the line in; "
-                                                   "Enter in the empty lot saves the sale. What "
-                                                   "was lost or given away has no price."),
-                                                "dim-label"));
-  gtk_box_append (GTK_BOX (box), self->list);
-  gtk_box_append (GTK_BOX (box), self->total);
+  box = bed_column_new (6, grid,
+                        bed_words_new (_ ("Enter after the price takes the line in; "
+                                          "Enter in the empty lot saves the sale. What "
+                                          "was lost or given away has no price."),
+                                       "dim-label"),
+                        self->list, self->total, NULL);
   return bed_section_new (_ ("What was sold"), box);
 }
 

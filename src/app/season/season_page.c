@@ -294,7 +294,7 @@ bed_season_page_refresh (BedPage *page, GError **error)
 static GtkWidget *
 make_chooser (BedSeasonPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *box;
 
   self->earlier = gtk_button_new_from_icon_name ("go-previous-symbolic");
   self->later = gtk_button_new_from_icon_name ("go-next-symbolic");
@@ -311,9 +311,7 @@ make_chooser (BedSeasonPage *self)
                                   _ ("The season after"), -1);
   g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (earlier_cb), self);
   g_signal_connect_swapped (self->later, "clicked", G_CALLBACK (later_cb), self);
-  gtk_box_append (GTK_BOX (box), self->earlier);
-  gtk_box_append (GTK_BOX (box), self->year);
-  gtk_box_append (GTK_BOX (box), self->later);
+  box = bed_row_new (6, self->earlier, self->year, self->later, NULL);
   gtk_widget_set_halign (box, GTK_ALIGN_END);
   return box;
 }
@@ -321,14 +319,14 @@ make_chooser (BedSeasonPage *self)
 static GtkWidget *
 make_season (BedSeasonPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  GtkWidget *box;
 
   self->weeks = bed_chart_new ();
   self->batches = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->batches), 24);
   gtk_grid_set_row_spacing (GTK_GRID (self->batches), 6);
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)));
-  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("By batch"), self->batches));
+  box = bed_column_new (24, bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)),
+                        bed_section_new (_ ("By batch"), self->batches), NULL);
   self->crop = bed_crop_view_new (bed_page_get_farm (BED_PAGE (self)));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->crop));
   return bed_reading_new (box);
@@ -338,18 +336,17 @@ static GtkWidget *
 bed_season_page_make (BedPage *page)
 {
   BedSeasonPage *self = BED_SEASON_PAGE (page);
-  GtkWidget *extra = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  static const BedEmpty empty
-      = { "bed-season-symbolic", N_ ("Nothing in this season"),
-          N_ ("Picks, sales and costs of a year come together here, and go into one "
-              "workbook."),
-          N_ ("Record a pick"), "win.page::picking" };
+  BedEmpty empty = { "bed-season-symbolic", _ ("Nothing in this season"),
+                     _ ("Picks, sales and costs of a year come together here, and go into one "
+                        "workbook."),
+                     _ ("Record a pick"), "win.page::picking" };
 
   self->write = bed_workbook_button_new (bed_page_get_farm (page));
-  self->parts = bed_empty_stack_new (&empty, make_season (self), "season");
-  gtk_box_append (GTK_BOX (extra), make_chooser (self));
-  gtk_box_append (GTK_BOX (extra), GTK_WIDGET (self->write));
-  return bed_page_column_new (page, extra, self->parts);
+  self->parts = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->parts), bed_empty_new (&empty), "nothing");
+  gtk_stack_add_named (GTK_STACK (self->parts), make_season (self), "season");
+  return bed_page_column_new (
+      page, bed_row_new (12, make_chooser (self), GTK_WIDGET (self->write), NULL), self->parts);
 }
 
 static void

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "model/farm/functions.h"
 #include "print/yard/yard_picture.h"
@@ -199,7 +200,6 @@ bed_workbook_button_class_init (BedWorkbookButtonClass *klass)
 static GtkWidget *
 make_bar (BedWorkbookButton *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *cancel = gtk_button_new_with_label (_ ("Cancel"));
 
   self->bar = gtk_progress_bar_new ();
@@ -210,9 +210,7 @@ make_bar (BedWorkbookButton *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Writing the workbook"), -1);
   g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (cancel_cb), self);
-  gtk_box_append (GTK_BOX (box), self->bar);
-  gtk_box_append (GTK_BOX (box), cancel);
-  return box;
+  return bed_row_new (12, self->bar, cancel, NULL);
 }
 
 static void

@@ -247,23 +247,17 @@ entry_activate_cb (SoakLogs *logs)
 static GtkWidget *
 make_offered (SoakLogs *logs)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-
   logs->offered = gtk_flow_box_new ();
   gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (logs->offered), GTK_SELECTION_NONE);
   gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (logs->offered), 6);
   gtk_accessible_update_property (GTK_ACCESSIBLE (logs->offered), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Ready to soak"), -1);
-  gtk_box_append (GTK_BOX (box), bed_words_new (_ ("Ready to soak:"), "dim-label"));
-  gtk_box_append (GTK_BOX (box), logs->offered);
-  return box;
+  return bed_column_new (6, bed_words_new (_ ("Ready to soak:"), "dim-label"), logs->offered, NULL);
 }
 
 static GtkWidget *
 make_below (SoakLogs *logs)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-
   logs->entry = gtk_entry_new ();
   logs->said = bed_words_new (NULL, "dim-label");
   gtk_widget_add_css_class (logs->said, "caption");
@@ -271,10 +265,8 @@ make_below (SoakLogs *logs)
                                   _ ("Logs"), -1);
   g_signal_connect_swapped (logs->entry, "changed", G_CALLBACK (entry_changed_cb), logs);
   g_signal_connect_swapped (logs->entry, "activate", G_CALLBACK (entry_activate_cb), logs);
-  gtk_box_append (GTK_BOX (box), logs->entry);
-  gtk_box_append (GTK_BOX (box), logs->said);
-  gtk_box_append (GTK_BOX (box), make_offered (logs));
-  return bed_section_new (_ ("Logs"), box);
+  return bed_section_new (_ ("Logs"),
+                          bed_column_new (6, logs->entry, logs->said, make_offered (logs), NULL));
 }
 
 BedForm *

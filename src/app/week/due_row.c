@@ -157,15 +157,14 @@ bed_due_row_init (BedDueRow *self)
 static GtkWidget *
 make_why (BedDueRow *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *box;
   GtkWidget *source = bed_words_new (_ (self->item->rule->source), "caption");
   GtkWidget *revealer = gtk_revealer_new ();
 
   gtk_widget_add_css_class (source, "dim-label");
+  box = bed_column_new (6, bed_words_new (_ (self->item->rule->why), NULL), source, NULL);
   gtk_widget_set_margin_start (box, DAY_WIDTH + 12);
   gtk_widget_set_margin_top (box, 6);
-  gtk_box_append (GTK_BOX (box), bed_words_new (_ (self->item->rule->why), NULL));
-  gtk_box_append (GTK_BOX (box), source);
   if (self->item->rule->id != BED_DUE_LIFT && !bed_farm_get_read_only_why (self->farm))
     {
       GtkWidget *put_off = gtk_button_new_with_label (_ ("Put off a week"));
@@ -241,9 +240,8 @@ BedDueRow *
 bed_due_row_new (BedFarm *farm, BedDueItem *item)
 {
   BedDueRow *self = g_object_new (BED_TYPE_DUE_ROW, NULL);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *line;
+  GtkWidget *words;
   const char *today = bed_farm_get_today (farm);
   g_autofree char *day = bed_date_format_day (item->state == BED_DUE_TODAY ? today : item->day);
   g_autofree char *subject = dup_subject (item);
@@ -254,18 +252,15 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   self->farm = g_object_ref (farm);
   self->item = item;
   self->why = make_why (self);
+  words = bed_column_new (0, make_cell (subject, NULL, -1),
+                          bed_words_new (item->detail, "due-detail"), NULL);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (words), make_cell (subject, NULL, -1));
-  gtk_box_append (GTK_BOX (words), bed_words_new (item->detail, "due-detail"));
-  gtk_box_append (GTK_BOX (line), make_cell (day, "numeric", DAY_WIDTH));
-  gtk_box_append (GTK_BOX (line), make_cell (_ (item->rule->what), "due-what", WHAT_WIDTH));
-  gtk_box_append (GTK_BOX (line), words);
+  line = bed_row_new (12, make_cell (day, "numeric", DAY_WIDTH),
+                      make_cell (_ (item->rule->what), "due-what", WHAT_WIDTH), words, NULL);
   add_buttons (self, line);
-  gtk_widget_add_css_class (box, "due");
-  gtk_box_append (GTK_BOX (box), line);
-  gtk_box_append (GTK_BOX (box), self->why);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self),
+                              bed_styled (bed_column_new (0, line, self->why, NULL), "due"));
   g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return self;

@@ -22,7 +22,6 @@ struct _BedWeatherBar
 {
   BedPart parent_instance;
   BedFarm *farm;
-  GtkWidget *box;
   GtkWidget *words;
 };
 
@@ -67,7 +66,6 @@ static void
 bed_weather_bar_init (BedWeatherBar *self)
 {
   GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
   self->words = bed_words_new (NULL, NULL);
   gtk_widget_set_layout_manager (buttons, bed_wrap_layout_new (6, 6));
@@ -79,10 +77,9 @@ bed_weather_bar_init (BedWeatherBar *self)
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (buttons), button);
     }
-  gtk_box_append (GTK_BOX (box), self->words);
-  gtk_box_append (GTK_BOX (box), buttons);
-  self->box = bed_section_new (_ ("Weather and water"), box);
-  bed_part_set_child (BED_PART (self), self->box);
+  bed_part_set_child (
+      BED_PART (self),
+      bed_section_new (_ ("Weather and water"), bed_column_new (6, self->words, buttons, NULL)));
 }
 
 BedWeatherBar *

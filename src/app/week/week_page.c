@@ -227,15 +227,16 @@ bed_week_page_make (BedPage *page)
               "soaking, picking, watering, and why."),
           N_ ("Begin in the woodlot"), "win.page::woodlot" };
   BedWeekPage *self = BED_WEEK_PAGE (page);
-  GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  GtkWidget *reading;
 
   self->title = bed_words_new (NULL, "week-title");
   gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
   self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->weather = bed_weather_bar_new (bed_page_get_farm (page));
-  gtk_box_append (GTK_BOX (reading), self->sections);
-  gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->weather));
-  self->stack = bed_empty_stack_new (&empty, bed_reading_new (reading), "list");
+  reading = bed_column_new (24, self->sections, GTK_WIDGET (self->weather), NULL);
+  self->stack = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->stack), make_nothing (), "nothing");
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
   return bed_page_column_new (page, self->title, self->stack);
 }
 

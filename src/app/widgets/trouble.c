@@ -2,21 +2,21 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
+
 GtkWidget *
 bed_trouble_new (BedFarm *farm)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *box;
   GtkWidget *said = gtk_label_new (NULL);
   GtkWidget *again = gtk_button_new_with_label (_ ("Try again"));
 
   gtk_label_set_wrap (GTK_LABEL (said), TRUE);
   gtk_label_set_max_width_chars (GTK_LABEL (said), 60);
   gtk_widget_set_halign (again, GTK_ALIGN_CENTER);
-  gtk_widget_add_css_class (box, "section");
   g_signal_connect_object (again, "clicked", G_CALLBACK (bed_farm_ask_again), farm,
                            G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (box), said);
-  gtk_box_append (GTK_BOX (box), again);
+  box = bed_styled (bed_column_new (12, said, again, NULL), "section");
   gtk_widget_set_visible (box, FALSE);
   return box;
 }

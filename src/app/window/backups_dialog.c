@@ -257,7 +257,6 @@ add_button (Dialog *self, GtkWidget *box, const char *label, GCallback run)
 static GtkWidget *
 make_content (Dialog *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   self->place = bed_words_new ("", NULL);
@@ -266,11 +265,7 @@ make_content (Dialog *self)
   gtk_widget_add_css_class (self->now, "suggested-action");
   add_button (self, buttons, _ ("Choose a place…"), G_CALLBACK (place_cb));
   self->beside = add_button (self, buttons, _ ("Beside the farm"), G_CALLBACK (beside_cb));
-  gtk_widget_add_css_class (box, "page");
-  gtk_box_append (GTK_BOX (box), self->place);
-  gtk_box_append (GTK_BOX (box), buttons);
-  gtk_box_append (GTK_BOX (box), self->list);
-  return box;
+  return bed_styled (bed_column_new (12, self->place, buttons, self->list, NULL), "page");
 }
 
 static void
@@ -288,7 +283,6 @@ static GtkWidget *
 make_window (Dialog *self)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->toasts = adw_toast_overlay_new ();
@@ -297,9 +291,8 @@ make_window (Dialog *self)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), make_content (self));
   gtk_widget_set_vexpand (self->toasts, TRUE);
   adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts), scrolled);
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
-  gtk_box_append (GTK_BOX (box), self->toasts);
-  adw_window_set_content (ADW_WINDOW (window), box);
+  adw_window_set_content (ADW_WINDOW (window),
+                          bed_column_new (0, adw_header_bar_new (), self->toasts, NULL));
   gtk_window_set_title (GTK_WINDOW (window), _ ("Backups"));
   gtk_window_set_default_size (GTK_WINDOW (window), 640, 560);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);

@@ -8,6 +8,7 @@
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/host/typing.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "model/farm/farm_settings.h"
 
@@ -65,16 +66,14 @@ static GtkWidget *
 make_dialog (GtkWindow *over, const char *title, BedForm *form)
 {
   GtkWidget *dialog = adw_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   gtk_window_set_title (GTK_WINDOW (dialog), title);
   gtk_window_set_transient_for (GTK_WINDOW (dialog), GTK_WINDOW (over));
   gtk_window_set_modal (GTK_WINDOW (dialog), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (dialog), 680, 700);
   gtk_widget_set_vexpand (GTK_WIDGET (form), TRUE);
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (form));
-  adw_window_set_content (ADW_WINDOW (dialog), box);
+  adw_window_set_content (ADW_WINDOW (dialog),
+                          bed_column_new (0, adw_header_bar_new (), GTK_WIDGET (form), NULL));
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
   bed_typing_guard (GTK_WINDOW (dialog));
   g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), dialog);

@@ -3,6 +3,8 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
+
 static gboolean
 escape_cb (GtkWidget *window, GVariant *parameters, gpointer user_data)
 {
@@ -14,7 +16,6 @@ static GtkWidget *
 make_window (GtkWidget *inside, const char *title, GtkWidget *content)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *scrolled = gtk_scrolled_window_new ();
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
@@ -23,9 +24,8 @@ make_window (GtkWidget *inside, const char *title, GtkWidget *content)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
-  gtk_box_append (GTK_BOX (box), scrolled);
-  adw_window_set_content (ADW_WINDOW (window), box);
+  adw_window_set_content (ADW_WINDOW (window),
+                          bed_column_new (0, adw_header_bar_new (), scrolled, NULL));
   gtk_window_set_title (GTK_WINDOW (window), title);
   gtk_window_set_default_size (GTK_WINDOW (window), 480, 600);
   gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));

@@ -11,6 +11,7 @@
 #include "app/season/season_page.h"
 #include "app/soaking/soaking_page.h"
 #include "app/week/week_page.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/window/actions.h"
 #include "app/window/farm_dialog.h"
@@ -166,13 +167,12 @@ static void
 add_page_row (BedWindow *self, guint at)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   g_autofree char *tip = g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), at + 1);
 
   self->labels[at] = gtk_label_new (_ (pages[at].title));
-  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (pages[at].icon));
-  gtk_box_append (GTK_BOX (box), self->labels[at]);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_list_box_row_set_child (
+      GTK_LIST_BOX_ROW (row),
+      bed_row_new (12, gtk_image_new_from_icon_name (pages[at].icon), self->labels[at], NULL));
   gtk_widget_set_tooltip_text (row, tip);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ (pages[at].title), -1);

@@ -5,6 +5,7 @@
 
 #include "app/desk/browser.h"
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
 #include "app/widgets/table.h"
@@ -86,7 +87,6 @@ bed_felling_detail_class_init (BedFellingDetailClass *klass)
 static void
 bed_felling_detail_init (BedFellingDetail *self)
 {
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->head = adw_bin_new ();
   self->figures = bed_figures_new ();
   self->expected = gtk_label_new (NULL);
@@ -96,10 +96,8 @@ bed_felling_detail_init (BedFellingDetail *self)
   gtk_widget_add_css_class (self->expected, "detail-line");
   gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
   gtk_widget_add_css_class (self->facts, "section");
-  gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
-  gtk_box_append (GTK_BOX (self->box), self->expected);
-  gtk_box_append (GTK_BOX (self->box), self->facts);
+  self->box = bed_column_new (0, self->head, GTK_WIDGET (self->figures), self->expected,
+                              self->facts, NULL);
   bed_part_set_child (BED_PART (self), self->box);
 }
 

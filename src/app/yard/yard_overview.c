@@ -47,14 +47,13 @@ add_looks (GtkWidget *box, const BedScene *scene, const BedNotation *notation)
 GtkWidget *
 bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, const BedNotation *notation)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *box;
   gboolean stages = colour_by == BED_COLOUR_BY_STAGE;
   const BedYard *yard = scene->yard;
 
-  gtk_box_append (GTK_BOX (box),
-                  bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"));
-  gtk_box_append (GTK_BOX (box), bed_yard_legend_new (yard, colour_by));
-  gtk_box_append (GTK_BOX (box), bed_words_new (_ ("Worth a look"), "heading"));
+  box = bed_column_new (12, bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"),
+                        bed_yard_legend_new (yard, colour_by),
+                        bed_words_new (_ ("Worth a look"), "heading"), NULL);
   if (add_looks (box, scene, notation) > 0)
     return box;
   gtk_box_append (GTK_BOX (box),

@@ -5,6 +5,7 @@
 #include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/build.h"
 #include "app/widgets/enter.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_bar.h"
@@ -491,7 +492,7 @@ bed_yard_page_show_record (BedPage *page, BedKind kind, gint64 id)
 static GtkWidget *
 make_opened (BedYardPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *box;
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->back = gtk_button_new_with_label (_ ("Back to the yard"));
@@ -499,9 +500,7 @@ make_opened (BedYardPage *self)
   gtk_widget_set_tooltip_text (self->back, _ ("Esc"));
   self->large = bed_yard_panel_new_large (BED_YARD_PANEL (self->panel));
   gtk_widget_set_vexpand (self->large, TRUE);
-  gtk_widget_add_css_class (box, "yard-opened");
-  gtk_box_append (GTK_BOX (box), self->back);
-  gtk_box_append (GTK_BOX (box), self->large);
+  box = bed_styled (bed_column_new (6, self->back, self->large, NULL), "yard-opened");
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (stack_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (box, keys);
   return box;

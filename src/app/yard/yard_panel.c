@@ -102,16 +102,15 @@ format_length (BedYardPanel *self, double metres)
 static GtkWidget *
 advice_row_new (const BedAdvice *advice)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *row;
   GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
   GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
 
   gtk_widget_set_valign (icon, GTK_ALIGN_START);
   gtk_widget_add_css_class (icon, "warning");
   gtk_widget_set_hexpand (sentence, TRUE);
+  row = bed_row_new (9, icon, sentence, NULL);
   gtk_widget_set_tooltip_text (row, advice->source);
-  gtk_box_append (GTK_BOX (row), icon);
-  gtk_box_append (GTK_BOX (row), sentence);
   return row;
 }
 
@@ -415,8 +414,7 @@ button_new (BedYardPanel *self, const char *text, GCallback clicked)
 static GtkWidget *
 make_head (BedYardPanel *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  GtkWidget *top = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *top;
   GtkWidget *close = gtk_button_new_from_icon_name ("window-close-symbolic");
 
   self->name = title_new ("title-3");
@@ -425,23 +423,17 @@ make_head (BedYardPanel *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (close), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Leave this stack"), -1);
   g_signal_connect_object (close, "clicked", G_CALLBACK (close_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (top), self->name);
-  gtk_box_append (GTK_BOX (top), close);
+  top = bed_row_new (6, self->name, close, NULL);
   self->contents = bed_words_new (NULL, NULL);
   self->measures = bed_words_new (NULL, "dim-label");
   gtk_widget_add_css_class (self->measures, "caption");
   gtk_widget_add_css_class (self->measures, "numeric");
-  gtk_box_append (GTK_BOX (box), top);
-  gtk_box_append (GTK_BOX (box), self->contents);
-  gtk_box_append (GTK_BOX (box), self->measures);
-  return box;
+  return bed_column_new (3, top, self->contents, self->measures, NULL);
 }
 
 static GtkWidget *
 make_log_box (BedYardPanel *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *top = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   GtkWidget *open = button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb));
   GtkWidget *out = button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb));
 
@@ -450,14 +442,9 @@ make_log_box (BedYardPanel *self)
   gtk_widget_add_css_class (self->log_facts, "caption");
   gtk_widget_add_css_class (open, "flat");
   gtk_widget_add_css_class (out, "flat");
-  self->log_buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_box_append (GTK_BOX (self->log_buttons), open);
-  gtk_box_append (GTK_BOX (self->log_buttons), out);
-  gtk_box_append (GTK_BOX (top), self->log_name);
-  gtk_box_append (GTK_BOX (top), self->log_buttons);
-  gtk_box_append (GTK_BOX (box), top);
-  gtk_box_append (GTK_BOX (box), self->log_facts);
-  return box;
+  self->log_buttons = bed_row_new (0, open, out, NULL);
+  return bed_column_new (0, bed_row_new (0, self->log_name, self->log_buttons, NULL),
+                         self->log_facts, NULL);
 }
 
 static GtkWidget *
@@ -509,21 +496,12 @@ make_elevation (BedYardPanel *self)
 static GtkWidget *
 make_logs (BedYardPanel *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
-
   self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  self->actions = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  self->actions = bed_row_new (6, button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)),
+                               button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)), NULL);
   gtk_box_set_homogeneous (GTK_BOX (self->actions), TRUE);
-  gtk_box_append (GTK_BOX (self->actions),
-                  button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)));
-  gtk_box_append (GTK_BOX (self->actions),
-                  button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)));
-  gtk_box_append (GTK_BOX (box), self->advice);
-  gtk_box_append (GTK_BOX (box), make_elevation (self));
-  gtk_box_append (GTK_BOX (box), make_log_box (self));
-  gtk_box_append (GTK_BOX (box), make_put (self));
-  gtk_box_append (GTK_BOX (box), self->actions);
-  return box;
+  return bed_column_new (9, self->advice, make_elevation (self), make_log_box (self),
+                         make_put (self), self->actions, NULL);
 }
 
 static void
@@ -552,8 +530,6 @@ bed_yard_panel_init (BedYardPanel *self)
 static GtkWidget *
 make_stack (BedYardPanel *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
-
   self->tabs = gtk_stack_new ();
   gtk_widget_set_vexpand (self->tabs, TRUE);
   gtk_stack_set_hhomogeneous (GTK_STACK (self->tabs), FALSE);
@@ -565,10 +541,7 @@ make_stack (BedYardPanel *self)
   gtk_stack_add_titled (GTK_STACK (self->tabs), GTK_WIDGET (self->form), "details", _ ("Details"));
   self->switcher = gtk_stack_switcher_new ();
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (self->switcher), GTK_STACK (self->tabs));
-  gtk_box_append (GTK_BOX (box), make_head (self));
-  gtk_box_append (GTK_BOX (box), self->switcher);
-  gtk_box_append (GTK_BOX (box), self->tabs);
-  return box;
+  return bed_column_new (9, make_head (self), self->switcher, self->tabs, NULL);
 }
 
 /* --- public --------------------------------------------------------------------- */
