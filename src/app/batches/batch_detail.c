@@ -245,7 +245,6 @@ show_cost (BedBatchDetail *self, GError **error)
 static void
 bed_batch_detail_class_init (BedBatchDetailClass *klass)
 {
-
   bed_signal_new (BED_TYPE_BATCH_DETAIL, "log-opened", 1, G_TYPE_INT64);
 }
 
@@ -281,7 +280,7 @@ GtkWidget *
 bed_batch_detail_new (BedFarm *farm)
 {
   BedBatchDetail *self = g_object_new (BED_TYPE_BATCH_DETAIL, NULL);
-  GtkWidget *switcher = gtk_stack_switcher_new ();
+  GtkWidget *switcher = bed_styled (gtk_stack_switcher_new (), "tabs");
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   add_plan (self);
@@ -289,8 +288,7 @@ bed_batch_detail_new (BedFarm *farm)
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
   self->care = bed_care_view_new (farm);
   self->crop = bed_table_new (farm, &crop_table);
-  self->cost = adw_bin_new ();
-  gtk_widget_add_css_class (self->cost, "section");
+  self->cost = bed_styled (adw_bin_new (), "section");
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->logs), "logs", _ ("Logs"));
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->care), "care", _ ("Care"));
   gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->crop), "crop", _ ("Crop"));
@@ -300,7 +298,6 @@ bed_batch_detail_new (BedFarm *farm)
     bed_hide_unseen (child);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-  gtk_widget_add_css_class (switcher, "tabs");
   gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
   gtk_widget_set_vexpand (self->stack, TRUE);
   gtk_box_append (GTK_BOX (self->box), self->head);

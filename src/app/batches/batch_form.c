@@ -158,17 +158,16 @@ gather_cb (BatchForm *self, BedEdit *edit, BedRecord *batch)
 static GtkWidget *
 make_caution (void)
 {
-  GtkWidget *label = gtk_label_new (
+  GtkWidget *label = bed_label_new (
       _ ("Grinder: guard, side handle, eye and ear protection. Wax: never leave it over heat, no "
-         "water near it, stop when it smokes. Lift logs with the knees, or with two."));
+         "water near it, stop when it smokes. Lift logs with the knees, or with two."),
+      NULL);
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_width_chars (GTK_LABEL (label), 40);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 50);
   gtk_widget_add_css_class (label, "caption");
-  gtk_widget_add_css_class (label, "dim-label");
-  return label;
+  return bed_styled (label, "dim-label");
 }
 
 BedForm *

@@ -171,14 +171,10 @@ add_button (GtkWidget *bar, const char *label, const char *action)
 static GtkWidget *
 make_bar (BedBatchLogs *self)
 {
-  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *bar = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "foot");
 
-  self->chosen = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (self->chosen), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->chosen), PANGO_ELLIPSIZE_END);
+  self->chosen = bed_line_new (NULL, "dim-label");
   gtk_widget_set_hexpand (self->chosen, TRUE);
-  gtk_widget_add_css_class (self->chosen, "dim-label");
-  gtk_widget_add_css_class (bar, "foot");
   gtk_box_append (GTK_BOX (bar), self->chosen);
   add_button (bar, _ ("Print chosen tags"), "logs.print");
   add_button (bar, _ ("Retire logs"), "logs.retire");

@@ -94,14 +94,12 @@ bed_care_run_view_init (BedCareRunView *self)
 {
   self->bar = gtk_level_bar_new ();
   self->facts = adw_bin_new ();
-  self->basis = bed_words_new (NULL, "caption");
+  self->basis = bed_styled (bed_words_new (NULL, "caption"), "dim-label");
   /* Colours for low and full would say that a young batch is bad. */
   gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (self->bar), GTK_LEVEL_BAR_OFFSET_LOW);
   gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (self->bar), GTK_LEVEL_BAR_OFFSET_HIGH);
   gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (self->bar), GTK_LEVEL_BAR_OFFSET_FULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Colonised"), -1);
-  gtk_widget_add_css_class (self->basis, "dim-label");
+  bed_named (self->bar, _ ("Colonised"));
   bed_part_set_child (BED_PART (self),
                       bed_section_new (_ ("Spawn run"), bed_column_new (12, self->bar, self->facts,
                                                                         self->basis, NULL)));

@@ -351,8 +351,7 @@ bed_care_water_init (BedCareWater *self)
   self->facts = adw_bin_new ();
   self->chart = bed_trend_chart_new ();
   self->logs = adw_bin_new ();
-  self->basis = bed_words_new (NULL, "caption");
-  gtk_widget_add_css_class (self->basis, "dim-label");
+  self->basis = bed_styled (bed_words_new (NULL, "caption"), "dim-label");
   bed_part_set_child (BED_PART (self),
                       bed_section_new (_ ("Water in the logs"),
                                        bed_column_new (12, self->facts, GTK_WIDGET (self->chart),

@@ -58,7 +58,6 @@ show_count (BedLogEntry *self)
 static GtkWidget *
 make_line (BedLogEntry *self, BedRecord *log)
 {
-  GtkWidget *label = gtk_label_new (NULL);
   g_autofree char *diameter = bed_value_dup_sentence (self->farm, log, "small_diameter");
   g_autofree char *length = bed_value_dup_sentence (self->farm, log, "length");
   g_autofree char *felling = bed_value_dup_text (self->farm, log, "felling");
@@ -66,12 +65,7 @@ make_line (BedLogEntry *self, BedRecord *log)
   g_autofree char *text
       = g_strdup_printf (_ ("%u.  %s × %s  %s"), self->lines->len, diameter, length, felling);
 
-  gtk_label_set_label (GTK_LABEL (label), text);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (label, "numeric");
-  gtk_widget_add_css_class (label, "log-line");
-  return label;
+  return bed_styled (bed_line_new (text, "numeric"), "log-line");
 }
 
 /* The newest stands first, under the entry. */
@@ -281,23 +275,19 @@ static GtkWidget *
 make_running (BedLogEntry *self)
 {
   GtkWidget *head;
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *scrolled;
 
-  self->count = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (self->count), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->count), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (self->count, "heading");
+  self->count = bed_line_new (NULL, "heading");
   gtk_widget_set_hexpand (self->count, TRUE);
-  self->back = gtk_button_new_with_label (_ ("Take back the last line"));
+  self->back = bed_styled (gtk_button_new_with_label (_ ("Take back the last line")), "flat");
   gtk_widget_set_tooltip_text (self->back, _ ("Ctrl+Z in the empty diameter"));
-  gtk_widget_add_css_class (self->back, "flat");
   gtk_widget_set_focus_on_click (self->back, FALSE);
   g_signal_connect_object (self->back, "clicked", G_CALLBACK (back_clicked_cb), self,
                            G_CONNECT_SWAPPED);
   head = bed_row_new (12, self->count, self->back, NULL);
 
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *scrolled = bed_scrolled_new (self->list);
+  scrolled = bed_scrolled_new (self->list);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LIST_HEIGHT);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return bed_column_new (6, head, scrolled, NULL);
@@ -306,11 +296,9 @@ make_running (BedLogEntry *self)
 static void
 build (BedLogEntry *self, BedForm *form)
 {
-  GtkWidget *heading = gtk_label_new (_ ("Logs"));
+  GtkWidget *heading = bed_label_new (_ ("Logs"), "heading");
   GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
-  gtk_label_set_xalign (GTK_LABEL (heading), 0);
-  gtk_widget_add_css_class (heading, "heading");
   gtk_box_append (GTK_BOX (self->box), heading);
   gtk_widget_set_layout_manager (grid, bed_columns_layout_new (150, 3));
   for (int i = 0; i < N_ROWS; i++)

@@ -316,18 +316,14 @@ add_button (GtkWidget *box, const char *label, GCallback clicked, BedLogView *se
 static GtkWidget *
 make_head (BedLogView *self)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *head = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "section");
   GtkWidget *words;
 
   self->back = add_button (head, _ ("Back"), G_CALLBACK (leave_cb), self);
   gtk_widget_add_css_class (self->back, "flat");
-  self->title = gtk_label_new (NULL);
-  self->line = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (self->title), 0);
-  gtk_label_set_xalign (GTK_LABEL (self->line), 0);
+  self->title = bed_label_new (NULL, "title-2");
+  self->line = bed_label_new (NULL, "dim-label");
   gtk_label_set_wrap (GTK_LABEL (self->line), TRUE);
-  gtk_widget_add_css_class (self->title, "title-2");
-  gtk_widget_add_css_class (self->line, "dim-label");
   words = bed_column_new (0, self->title, self->line, NULL);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (head), words);
@@ -335,14 +331,13 @@ make_head (BedLogView *self)
   add_button (head, _ ("Print tag"), G_CALLBACK (print_cb), self);
   self->retire = add_button (head, _ ("Retire"), G_CALLBACK (retire_cb), self);
   self->change = add_button (head, _ ("Change"), G_CALLBACK (change_cb), self);
-  gtk_widget_add_css_class (head, "section");
   return head;
 }
 
 static GtkWidget *
 make_lists (BedLogView *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *box = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "section");
 
   gtk_widget_set_layout_manager (box, bed_columns_layout_new (LIST_WIDTH, N_LISTS));
   for (guint i = 0; i < N_LISTS; i++)
@@ -353,7 +348,6 @@ make_lists (BedLogView *self)
       gtk_widget_set_margin_bottom (list, LIST_BELOW);
       gtk_box_append (GTK_BOX (box), bed_section_new (_ (lists[i].heading), list));
     }
-  gtk_widget_add_css_class (box, "section");
   return box;
 }
 
@@ -361,18 +355,13 @@ static GtkWidget *
 make_reading (BedLogView *self)
 {
   GtkWidget *box;
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->figures = bed_figures_new ();
-  self->facts = adw_bin_new ();
+  self->facts = bed_styled (adw_bin_new (), "section");
   gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  gtk_widget_add_css_class (self->facts, "section");
   box = bed_column_new (0, make_head (self), GTK_WIDGET (self->figures), self->facts,
                         make_lists (self), NULL);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  return scrolled;
+  return bed_scrolled_new (box);
 }
 
 BedLogView *

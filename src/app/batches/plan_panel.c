@@ -161,15 +161,9 @@ bed_plan_panel_class_init (BedPlanPanelClass *klass)
 static GtkWidget *
 make_fact (BedPlanPanel *self, int at)
 {
-  GtkWidget *label = gtk_label_new (_ (fact_labels[at]));
+  GtkWidget *label = bed_line_new (_ (fact_labels[at]), "fact-label");
 
-  self->values[at] = gtk_label_new ("–");
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_xalign (GTK_LABEL (self->values[at]), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_ellipsize (GTK_LABEL (self->values[at]), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (label, "fact-label");
-  gtk_widget_add_css_class (self->values[at], "plan-value");
+  self->values[at] = bed_line_new ("–", "plan-value");
   gtk_accessible_update_relation (GTK_ACCESSIBLE (self->values[at]),
                                   GTK_ACCESSIBLE_RELATION_LABELLED_BY, label, NULL, -1);
   return bed_column_new (0, self->values[at], label, NULL);
@@ -191,19 +185,15 @@ make_facts (BedPlanPanel *self)
 static void
 bed_plan_panel_init (BedPlanPanel *self)
 {
-  self->head = gtk_label_new (_ ("Plan"));
+  self->head = bed_label_new (_ ("Plan"), "heading");
   self->bark = bed_bark_view_new ();
-  self->advice = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (self->head), 0);
-  gtk_widget_add_css_class (self->head, "heading");
-  gtk_label_set_xalign (GTK_LABEL (self->advice), 0);
+  self->advice = bed_label_new ("", "caption");
   gtk_label_set_yalign (GTK_LABEL (self->advice), 0);
   gtk_label_set_wrap (GTK_LABEL (self->advice), TRUE);
   gtk_label_set_lines (GTK_LABEL (self->advice), 2);
   gtk_label_set_width_chars (GTK_LABEL (self->advice), 40);
   gtk_label_set_max_width_chars (GTK_LABEL (self->advice), 50);
   gtk_widget_set_size_request (self->advice, -1, 34);
-  gtk_widget_add_css_class (self->advice, "caption");
   bed_part_set_child (BED_PART (self),
                       bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark),
                                                   make_facts (self), self->advice, NULL),

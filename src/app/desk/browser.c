@@ -4,6 +4,7 @@
 
 #include "app/form/forms.h"
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/split.h"
@@ -32,28 +33,13 @@ make_facts (BedFarm *farm, BedKind kind, gint64 id, GError **error)
 {
   g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, error);
   const BedKindInfo *info = bed_kind_get_info (kind);
-  GtkWidget *box, *facts;
+  const char *name;
 
   if (!record)
     return NULL;
-  box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_box_append (GTK_BOX (box),
-                  bed_browser_head_new (info->key ? bed_record_get_text (record, info->key)
-                                                  : _ (info->singular),
-                                        NULL, NULL));
-  facts = bed_facts_new (farm, record);
-  gtk_widget_add_css_class (facts, "section");
-  gtk_box_append (GTK_BOX (box), facts);
-  return box;
-}
-
-static GtkWidget *
-make_hint (void)
-{
-  GtkWidget *hint = gtk_label_new (_ ("Choose one in the list"));
-
-  gtk_widget_add_css_class (hint, "dim-label");
-  return hint;
+  name = info->key ? bed_record_get_text (record, info->key) : _ (info->singular);
+  return bed_column_new (0, bed_browser_head_new (name, NULL, NULL),
+                         bed_styled (bed_facts_new (farm, record), "section"), NULL);
 }
 
 /* Own stays in the tree, and what is typed in it is found there. */
@@ -81,7 +67,8 @@ read_selected (BedBrowser *self, GError **error)
     gtk_stack_set_visible_child (GTK_STACK (self->detail), shown = self->own);
   /* Of a record that is gone the table tells in a moment. */
   else if (!id || g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND))
-    show_other (self, shown = make_hint ());
+    show_other (self,
+                shown = bed_styled (gtk_label_new (_ ("Choose one in the list")), "dim-label"));
   else if (shown)
     show_other (self, shown);
   else
@@ -232,6 +219,7 @@ BedBrowser *
 bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
 {
   BedBrowser *self = g_object_new (BED_TYPE_BROWSER, NULL);
+  GtkWidget *scrolled;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
@@ -245,8 +233,9 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
       gtk_stack_add_named (GTK_STACK (self->detail), self->own, "own");
       bed_hide_unseen (self->own);
     }
-  self->split = bed_split_new (GTK_WIDGET (self->table), bed_scrolled_new (self->detail));
-  add_child (self, bed_empty_new (&spec->empty), "empty");
+  scrolled = bed_scrolled_new (self->detail);
+  self->split = bed_split_new (GTK_WIDGET (self->table), scrolled);
+  add_child (self, make_empty (&spec->empty), "empty");
   add_child (self, GTK_WIDGET (self->split), "read");
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
@@ -342,24 +331,17 @@ bed_browser_refresh (BedBrowser *self, GError **error)
 GtkWidget *
 bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *title = gtk_label_new (name);
+  GtkWidget *head = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "detail-head");
+  GtkWidget *words = bed_column_new (0, bed_line_new (name, "title-2"), NULL);
   GtkWidget *change = gtk_button_new_with_label (_ ("Change"));
-  GtkWidget *drop = gtk_button_new_with_label (_ ("Remove"));
+  GtkWidget *drop = bed_styled (gtk_button_new_with_label (_ ("Remove")), "flat");
 
-  gtk_label_set_xalign (GTK_LABEL (title), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (title, "title-2");
   gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (words), title);
   if (line)
     {
-      GtkWidget *about = gtk_label_new (line);
+      GtkWidget *about = bed_label_new (line, "dim-label");
 
-      gtk_label_set_xalign (GTK_LABEL (about), 0);
       gtk_label_set_wrap (GTK_LABEL (about), TRUE);
-      gtk_widget_add_css_class (about, "dim-label");
       gtk_box_append (GTK_BOX (words), about);
     }
   gtk_actionable_set_action_name (GTK_ACTIONABLE (change), "record.change");
@@ -367,8 +349,6 @@ bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
   gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (drop, FALSE); /* the next Enter does not remove another */
-  gtk_widget_add_css_class (drop, "flat");
-  gtk_widget_add_css_class (head, "detail-head");
   gtk_box_append (GTK_BOX (head), words);
   if (extra)
     gtk_box_append (GTK_BOX (head), extra);

@@ -126,10 +126,7 @@ bed_crop_view_class_init (BedCropViewClass *klass)
 static GtkWidget *
 make_note (const char *text)
 {
-  GtkWidget *note = bed_words_new (text, "caption");
-
-  gtk_widget_add_css_class (note, "dim-label");
-  return note;
+  return bed_styled (bed_words_new (text, "caption"), "dim-label");
 }
 
 static void

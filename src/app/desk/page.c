@@ -233,11 +233,10 @@ GtkWidget *
 bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content)
 {
   BedPagePrivate *priv = get_private (self);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *head = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "page-head");
 
   priv->figures = bed_figures_new ();
   gtk_widget_set_layout_manager (head, bed_wrap_layout_new (24, 12));
-  gtk_widget_add_css_class (head, "page-head");
   gtk_box_append (GTK_BOX (head), GTK_WIDGET (priv->figures));
   if (extra)
     {

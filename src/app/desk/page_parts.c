@@ -14,13 +14,14 @@ bed_section_new (const char *heading, GtkWidget *content)
 GtkWidget *
 bed_reading_new (GtkWidget *content)
 {
+  GtkWidget *scrolled;
   GtkWidget *clamp = adw_clamp_new ();
 
   adw_clamp_set_maximum_size (ADW_CLAMP (clamp), READING_WIDTH);
   adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), READING_WIDTH);
   adw_clamp_set_child (ADW_CLAMP (clamp), content);
   gtk_widget_add_css_class (content, "page");
-  GtkWidget *scrolled = bed_scrolled_new (clamp);
+  scrolled = bed_scrolled_new (clamp);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;
 }

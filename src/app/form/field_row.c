@@ -230,14 +230,9 @@ bed_field_row_new (BedFarm *farm, const BedField *field)
 
   self->farm = g_object_ref (farm);
   self->field = field;
-  self->label = gtk_label_new (_ (field->label));
-  gtk_label_set_xalign (GTK_LABEL (self->label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->label), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (self->label, "field-label");
+  self->label = bed_line_new (_ (field->label), "field-label");
   self->editor = bed_editor_new (farm, field);
-  self->message = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->message), PANGO_ELLIPSIZE_END);
+  self->message = bed_line_new ("", NULL);
   gtk_widget_set_parent (self->label, GTK_WIDGET (self));
   gtk_widget_set_parent (self->editor, GTK_WIDGET (self));
   gtk_widget_set_parent (self->message, GTK_WIDGET (self));
@@ -316,11 +311,10 @@ theirs_cb (BedFieldRow *self)
 static void
 add_side (BedFieldRow *self, const char *label, const char *format, GCallback clicked)
 {
-  GtkWidget *button = gtk_button_new_with_label (label);
+  GtkWidget *button = bed_styled (gtk_button_new_with_label (label), "side");
   g_autofree char *name = g_strdup_printf (format, _ (self->field->label));
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  gtk_widget_add_css_class (button, "side");
+  bed_named (button, name);
   g_signal_connect_swapped (button, "clicked", clicked, self);
   gtk_box_append (GTK_BOX (self->sides), button);
 }

@@ -453,11 +453,9 @@ make_foot (BedForm *self)
   GtkWidget *leave = gtk_button_new_with_label (_ ("Leave"));
 
   gtk_widget_set_tooltip_text (leave, _ ("Esc: what is typed stays here"));
-  self->message = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (self->message), 0);
+  self->message = bed_label_new ("", "error");
   gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
   gtk_widget_set_hexpand (self->message, TRUE);
-  gtk_widget_add_css_class (self->message, "error");
   self->anew = gtk_button_new_with_label (_ ("Keep as a new one"));
   gtk_widget_set_visible (self->anew, FALSE);
   g_signal_connect_swapped (self->anew, "clicked", G_CALLBACK (anew_clicked_cb), self);
@@ -473,15 +471,12 @@ make_foot (BedForm *self)
 static void
 build (BedForm *self)
 {
+  GtkWidget *scrolled;
 
-  self->title = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (self->title), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->title), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (self->title, "title-2");
-  self->fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_widget_add_css_class (self->fields, "sheet");
+  self->title = bed_line_new (NULL, "title-2");
+  self->fields = bed_styled (gtk_box_new (GTK_ORIENTATION_VERTICAL, 12), "sheet");
   gtk_box_append (GTK_BOX (self->fields), self->title);
-  GtkWidget *scrolled = bed_scrolled_new (self->fields);
+  scrolled = bed_scrolled_new (self->fields);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_widget_set_hexpand (scrolled, TRUE);
   gtk_widget_set_vexpand (scrolled, TRUE);

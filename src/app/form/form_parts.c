@@ -4,7 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/form/form_rows.h"
-#include "app/widgets/compat.h"
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 
 void
@@ -39,10 +39,11 @@ bed_form_get_text (BedForm *self, const char *field)
 void
 bed_form_set_aside (BedForm *self, GtkWidget *aside)
 {
+  GtkWidget *scrolled;
 
   g_return_if_fail (BED_IS_FORM (self));
   gtk_widget_add_css_class (aside, "aside");
-  GtkWidget *scrolled = bed_scrolled_new (aside);
+  scrolled = bed_scrolled_new (aside);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_widget_set_hexpand (scrolled, FALSE); /* what is over belongs to the fields */
   gtk_box_append (GTK_BOX (self->beside), scrolled);

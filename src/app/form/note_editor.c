@@ -1,5 +1,7 @@
 #include "app/form/editor.h"
 
+#include "app/widgets/build.h"
+
 /* Several lines; Enter goes on as everywhere, Shift+Enter makes a new line. */
 struct _BedNoteEditor
 {
@@ -64,7 +66,7 @@ bed_note_editor_class_init (BedNoteEditorClass *klass)
 static void
 bed_note_editor_init (BedNoteEditor *self)
 {
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *scrolled;
 
   self->view = gtk_text_view_new ();
   gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (self->view), GTK_WRAP_WORD_CHAR);
@@ -73,12 +75,9 @@ bed_note_editor_init (BedNoteEditor *self)
   gtk_text_view_set_right_margin (GTK_TEXT_VIEW (self->view), 9);
   gtk_text_view_set_top_margin (GTK_TEXT_VIEW (self->view), 7);
   gtk_text_view_set_bottom_margin (GTK_TEXT_VIEW (self->view), 7);
-  gtk_widget_add_css_class (scrolled, "note");
+  scrolled = bed_styled (bed_scrolled_new (self->view), "note");
   gtk_widget_set_overflow (scrolled, GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_size_request (scrolled, -1, 60);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->view);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
   bed_editor_set_content (BED_EDITOR (self), scrolled, self->view);
   g_signal_connect_swapped (get_buffer (self), "changed", G_CALLBACK (bed_editor_edited), self);
 }

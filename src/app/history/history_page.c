@@ -88,10 +88,9 @@ static void
 add_difference (GtkWidget *grid, const BedDifference *difference, int row)
 {
   GtkWidget *field = bed_words_new (difference->field, "dim-label");
-  GtkWidget *arrow = gtk_label_new ("→");
+  GtkWidget *arrow = bed_styled (gtk_label_new ("→"), "dim-label");
 
   gtk_widget_set_size_request (field, 150, -1);
-  gtk_widget_add_css_class (arrow, "dim-label");
   gtk_grid_attach (GTK_GRID (grid), field, 0, row, 1, 1);
   if (!difference->from)
     {
@@ -261,7 +260,6 @@ make_detail (BedHistoryPage *self)
 {
   GtkWidget *box;
   GtkWidget *words;
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   self->sentence = bed_words_new (NULL, "title-2");
   self->about = bed_words_new (NULL, "dim-label");
@@ -276,10 +274,7 @@ make_detail (BedHistoryPage *self)
   box = bed_styled (
       bed_column_new (18, bed_row_new (12, words, self->put_back, NULL), self->differences, NULL),
       "sheet");
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  return scrolled;
+  return bed_scrolled_new (box);
 }
 
 static GtkWidget *

@@ -173,12 +173,11 @@ add_category (BedMoneyPage *self, const BedSeasonPart *part, gint64 cost, int ro
   g_autofree char *share = g_strdup_printf ("%.0f %%", 100.0 * part->amount / MAX (cost, 1));
   GtkWidget *name = bed_words_new (part->label, NULL);
   GtkWidget *money = bed_words_new (amount, "numeric");
-  GtkWidget *percent = bed_words_new (share, "numeric");
+  GtkWidget *percent = bed_styled (bed_words_new (share, "numeric"), "dim-label");
   GtkWidget *bar = GTK_WIDGET (bed_split_bar_new ());
 
   gtk_label_set_xalign (GTK_LABEL (money), 1);
   gtk_label_set_xalign (GTK_LABEL (percent), 1);
-  gtk_widget_add_css_class (percent, "dim-label");
   gtk_widget_set_size_request (name, 170, -1);
   gtk_widget_set_hexpand (bar, TRUE);
   bed_split_bar_set_measure (BED_SPLIT_BAR (bar), part->label,

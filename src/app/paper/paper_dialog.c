@@ -334,11 +334,9 @@ sheet_changed_cb (Dialog *self)
 static GtkWidget *
 add_row (GtkWidget *box, const char *label, GtkWidget *entry)
 {
-  GtkWidget *name = gtk_label_new (label);
+  GtkWidget *name = bed_label_new (label, "caption");
 
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_widget_add_css_class (name, "caption");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  bed_named (entry, label);
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), entry);
   return entry;
@@ -358,9 +356,8 @@ make_entry (Dialog *self, const char *text)
 static void
 set_up_name_cb (GtkListItemFactory *factory, GtkListItem *item)
 {
-  GtkWidget *label = gtk_label_new (NULL);
+  GtkWidget *label = bed_label_new (NULL, NULL);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_list_item_set_child (item, label);
 }
 
@@ -537,12 +534,8 @@ make_fields (Dialog *self)
 static GtkWidget *
 make_turn_button (Dialog *self, const char *icon, const char *label, GCallback clicked)
 {
-  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+  GtkWidget *button = bed_icon_button_new (icon, label);
 
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_set_tooltip_text (button, label);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  -1);
   g_signal_connect_swapped (button, "clicked", clicked, self);
   return button;
 }
@@ -550,7 +543,7 @@ make_turn_button (Dialog *self, const char *icon, const char *label, GCallback c
 static GtkWidget *
 make_preview (Dialog *self)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *line;
 
   self->view = bed_document_view_new ();
   self->message = bed_words_new (NULL, "error");
@@ -562,11 +555,9 @@ make_preview (Dialog *self)
   gtk_widget_add_css_class (self->page, "numeric");
   self->later = make_turn_button (self, "go-next-symbolic", _ ("Page after (Page Down)"),
                                   G_CALLBACK (later_cb));
+  line = bed_row_new (6, self->earlier, self->page, self->later, NULL);
   gtk_widget_set_halign (line, GTK_ALIGN_CENTER);
   gtk_widget_set_size_request (line, -1, 34); /* as with the buttons: the page does not jump */
-  gtk_box_append (GTK_BOX (line), self->earlier);
-  gtk_box_append (GTK_BOX (line), self->page);
-  gtk_box_append (GTK_BOX (line), self->later);
   return bed_column_new (6, self->seen, line, NULL);
 }
 

@@ -162,13 +162,11 @@ add_cb (BedSheetDialog *self)
 static GtkWidget *
 make_entry (BedSheetDialog *self, GtkGrid *grid, const char *label, int at)
 {
-  GtkWidget *name = gtk_label_new (label);
+  GtkWidget *name = bed_label_new (label, "caption");
   GtkWidget *entry = gtk_entry_new ();
 
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_widget_add_css_class (name, "caption");
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  bed_named (entry, label);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (changed_cb), self);
   gtk_grid_attach (grid, bed_column_new (6, name, entry, NULL), at < 0 ? 0 : at % 2,
                    at < 0 ? 0 : 1 + at / 2, at < 0 ? 2 : 1, 1);
@@ -218,18 +216,16 @@ make_fields (BedSheetDialog *self)
   GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *path = bed_sheets_dup_path ();
   g_autofree char *kept = g_strdup_printf (_ ("Kept in %s, where it can be changed."), path);
-  GtkWidget *where = bed_words_new (kept, "caption");
+  GtkWidget *where = bed_styled (bed_words_new (kept, "caption"), "dim-label");
 
   gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   make_entries (self, GTK_GRID (grid));
-  gtk_widget_add_css_class (where, "dim-label");
   gtk_label_set_wrap_mode (GTK_LABEL (where), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_max_width_chars (GTK_LABEL (where), 30);
   gtk_widget_set_vexpand (space, TRUE);
-  self->add = gtk_button_new_with_label (_ ("Add sheet"));
-  gtk_widget_add_css_class (self->add, "suggested-action");
+  self->add = bed_styled (gtk_button_new_with_label (_ ("Add sheet")), "suggested-action");
   g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (add_cb), self);
   return bed_column_new (12, grid, space, where, self->add, NULL);
 }

@@ -234,11 +234,8 @@ dup_drying (BedLotDetail *self, BedQuery *q)
 static GtkWidget *
 make_button (const char *icon, const char *name, const char *action, gint64 drying)
 {
-  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+  GtkWidget *button = bed_icon_button_new (icon, name);
 
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_set_tooltip_text (button, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", drying);
   gtk_widget_set_focus_on_click (button, FALSE);

@@ -453,8 +453,7 @@ add_entry (BedPickLine *self, GtkWidget *row, int at)
   self->entries[at] = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[at]), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ (entries[at].label), -1);
+  bed_named (self->entries[at], _ (entries[at].label));
   g_signal_connect_object (self->entries[at], "activate", G_CALLBACK (activate_cb), self, 0);
   box = bed_column_new (3, bed_words_new (label, "field-label"), self->entries[at], NULL);
   gtk_widget_set_hexpand (box, at == SOURCE);

@@ -335,19 +335,16 @@ bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 static GtkWidget *
 make_foot (BedPickingPage *self)
 {
-  GtkWidget *lot = gtk_button_new_with_label (_ ("Open another lot"));
+  GtkWidget *lot = bed_styled (gtk_button_new_with_label (_ ("Open another lot")), "flat");
 
-  self->drop = gtk_button_new_with_label (_ ("Remove pick"));
-  self->change = gtk_button_new_with_label (_ ("Change pick"));
+  self->drop = bed_styled (gtk_button_new_with_label (_ ("Remove pick")), "flat");
+  self->change = bed_styled (gtk_button_new_with_label (_ ("Change pick")), "flat");
   gtk_widget_set_focus_on_click (self->drop, FALSE);
   gtk_widget_set_tooltip_text (self->change, _ ("Enter on the pick"));
   gtk_widget_set_sensitive (self->change, FALSE);
   gtk_widget_set_sensitive (self->drop, FALSE);
   gtk_widget_set_sensitive (lot, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
   gtk_widget_set_tooltip_text (lot, _ ("Picks of this day go into a new lot from now on"));
-  gtk_widget_add_css_class (lot, "flat");
-  gtk_widget_add_css_class (self->change, "flat");
-  gtk_widget_add_css_class (self->drop, "flat");
   g_signal_connect_swapped (self->change, "clicked", G_CALLBACK (change_cb), self);
   g_signal_connect_swapped (self->drop, "clicked", G_CALLBACK (drop_cb), self);
   g_signal_connect_swapped (lot, "clicked", G_CALLBACK (open_lot_cb), self);

@@ -95,16 +95,15 @@ remove_cb (GtkButton *button, SaleLines *self)
 static GtkWidget *
 make_line (SaleLines *self, BedRecord *line)
 {
-  GtkWidget *drop = gtk_button_new_from_icon_name ("user-trash-symbolic");
+  GtkWidget *drop = bed_styled (gtk_button_new_from_icon_name ("user-trash-symbolic"), "flat");
   g_autofree char *text = dup_line (self, line);
   g_autofree char *name = g_strdup_printf (_ ("Remove %s"), text);
   GtkWidget *label = bed_words_new (text, "numeric");
 
   gtk_widget_set_hexpand (label, TRUE);
-  gtk_widget_add_css_class (drop, "flat");
   gtk_widget_set_focus_on_click (drop, FALSE);
   gtk_widget_set_tooltip_text (drop, _ ("Remove this line"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (drop, name);
   g_object_set_data (G_OBJECT (drop), NAME, line);
   g_signal_connect (drop, "clicked", G_CALLBACK (remove_cb), self);
   return bed_row_new (12, label, drop, NULL);
@@ -256,8 +255,7 @@ make_below (SaleLines *self)
   g_signal_connect_swapped (self->rows[N_FIELDS - 1], "entered", G_CALLBACK (price_entered_cb),
                             self);
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  self->total = bed_words_new (NULL, "heading");
-  gtk_widget_add_css_class (self->total, "numeric");
+  self->total = bed_styled (bed_words_new (NULL, "heading"), "numeric");
   box = bed_column_new (6, grid,
                         bed_words_new (_ ("Enter after the price takes the line in; "
                                           "Enter in the empty lot saves the sale. What "

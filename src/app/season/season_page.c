@@ -150,10 +150,9 @@ open_batch_cb (GtkButton *button, BedSeasonPage *self)
 static void
 attach (BedSeasonPage *self, const char *text, const char *style, int column, int row)
 {
-  GtkWidget *label = bed_words_new (text, style);
+  GtkWidget *label = bed_styled (bed_words_new (text, style), "numeric");
 
   gtk_label_set_wrap (GTK_LABEL (label), FALSE);
-  gtk_widget_add_css_class (label, "numeric");
   gtk_label_set_xalign (GTK_LABEL (label), column >= 3 ? 1 : 0);
   gtk_widget_set_hexpand (label, column == 1);
   if (column == 1)
@@ -296,19 +295,11 @@ make_chooser (BedSeasonPage *self)
 {
   GtkWidget *box;
 
-  self->earlier = gtk_button_new_from_icon_name ("go-previous-symbolic");
-  self->later = gtk_button_new_from_icon_name ("go-next-symbolic");
+  self->earlier = bed_icon_button_new ("go-previous-symbolic", _ ("The season before"));
+  self->later = bed_icon_button_new ("go-next-symbolic", _ ("The season after"));
   self->year = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->year, "title-2");
   gtk_widget_add_css_class (self->year, "numeric");
-  gtk_widget_add_css_class (self->earlier, "flat");
-  gtk_widget_add_css_class (self->later, "flat");
-  gtk_widget_set_tooltip_text (self->earlier, _ ("The season before"));
-  gtk_widget_set_tooltip_text (self->later, _ ("The season after"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->earlier), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("The season before"), -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->later), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("The season after"), -1);
   g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (earlier_cb), self);
   g_signal_connect_swapped (self->later, "clicked", G_CALLBACK (later_cb), self);
   box = bed_row_new (6, self->earlier, self->year, self->later, NULL);

@@ -207,8 +207,7 @@ make_bar (BedWorkbookButton *self)
   gtk_progress_bar_set_ellipsize (GTK_PROGRESS_BAR (self->bar), PANGO_ELLIPSIZE_END);
   gtk_widget_set_size_request (self->bar, 180, -1);
   gtk_widget_set_valign (self->bar, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Writing the workbook"), -1);
+  bed_named (self->bar, _ ("Writing the workbook"));
   g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (cancel_cb), self);
   return bed_row_new (12, self->bar, cancel, NULL);
 }

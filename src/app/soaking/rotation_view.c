@@ -268,8 +268,7 @@ bed_rotation_view_init (BedRotationView *self)
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Soaks by week"), -1);
+  bed_named (GTK_WIDGET (self), _ ("Soaks by week"));
   bed_ink_follow (GTK_WIDGET (self));
 }
 

@@ -250,8 +250,7 @@ make_offered (SoakLogs *logs)
   logs->offered = gtk_flow_box_new ();
   gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (logs->offered), GTK_SELECTION_NONE);
   gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (logs->offered), 6);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (logs->offered), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Ready to soak"), -1);
+  bed_named (logs->offered, _ ("Ready to soak"));
   return bed_column_new (6, bed_words_new (_ ("Ready to soak:"), "dim-label"), logs->offered, NULL);
 }
 
@@ -259,10 +258,8 @@ static GtkWidget *
 make_below (SoakLogs *logs)
 {
   logs->entry = gtk_entry_new ();
-  logs->said = bed_words_new (NULL, "dim-label");
-  gtk_widget_add_css_class (logs->said, "caption");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (logs->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Logs"), -1);
+  logs->said = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
+  bed_named (logs->entry, _ ("Logs"));
   g_signal_connect_swapped (logs->entry, "changed", G_CALLBACK (entry_changed_cb), logs);
   g_signal_connect_swapped (logs->entry, "activate", G_CALLBACK (entry_activate_cb), logs);
   return bed_section_new (_ ("Logs"),

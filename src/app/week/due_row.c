@@ -181,24 +181,19 @@ make_why (BedDueRow *self)
 static GtkWidget *
 make_cell (const char *text, const char *style, int width)
 {
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = bed_line_new (text, style);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_set_size_request (label, width, -1);
-  if (style)
-    gtk_widget_add_css_class (label, style);
   return label;
 }
 
 static void
 add_sheet_button (BedDueRow *self, GtkWidget *line)
 {
-  GtkWidget *button = gtk_button_new_with_label (_ ("Print sheet"));
+  GtkWidget *button = bed_styled (gtk_button_new_with_label (_ ("Print sheet")), "flat");
   g_autofree char *name = g_strdup_printf (_ ("Print weighing sheet: %s"), self->item->subject);
 
-  gtk_widget_add_css_class (button, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (button, name);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (sheet_cb), self);
   gtk_box_append (GTK_BOX (line), button);
 }
@@ -213,8 +208,8 @@ add_buttons (BedDueRow *self, GtkWidget *line)
       = g_strdup_printf (_ ("Why? %s: %s"), _ (self->item->rule->what), self->item->subject);
 
   gtk_widget_add_css_class (why, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (act), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (why), GTK_ACCESSIBLE_PROPERTY_LABEL, asked, -1);
+  bed_named (act, name);
+  bed_named (why, asked);
   gtk_widget_set_sensitive (act, !bed_farm_get_read_only_why (self->farm));
   gtk_widget_set_size_request (act, 136, -1);
   gtk_widget_set_focus_on_click (act, FALSE);
@@ -248,7 +243,7 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   g_autofree char *whole
       = g_strdup_printf ("%s: %s, %s, %s", day, _ (item->rule->what), subject, item->detail);
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, whole, -1);
+  bed_named (GTK_WIDGET (self), whole);
   self->farm = g_object_ref (farm);
   self->item = item;
   self->why = make_why (self);
@@ -262,7 +257,7 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self),
                               bed_styled (bed_column_new (0, line, self->why, NULL), "due"));
   g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (GTK_WIDGET (self), name);
   return self;
 }
 

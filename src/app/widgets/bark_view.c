@@ -3,6 +3,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
 #include "print/drill/bark.h"
 
 #define LEAST_WIDTH 240
@@ -118,8 +119,7 @@ describe (BedBarkView *self)
     /* Translators: what the drawing of the unrolled bark shows; rows, holes, a length. */
     text = g_strdup_printf (_ ("Unrolled bark: %d rows, %u holes; farthest from a hole %s"),
                             self->plan->rows, self->plan->holes->len, self->distance);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  text ? text : _ ("Unrolled bark"), -1);
+  bed_named (GTK_WIDGET (self), text ? text : _ ("Unrolled bark"));
 }
 
 void

@@ -2,6 +2,8 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
+
 /* Of a white page on a light ground, gone on a dark one. */
 #define EDGE                                                                                       \
   {                                                                                                \
@@ -117,7 +119,7 @@ bed_document_view_set_page (BedDocumentView *self, guint page)
   self->page = MIN (page, MAX (n, 1) - 1);
   name = n ? g_strdup_printf (_ ("Page %u of %u"), self->page + 1, n)
            : g_strdup (_ ("No page to show"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (GTK_WIDGET (self), name);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

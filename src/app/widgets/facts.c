@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/columns_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
@@ -18,23 +19,15 @@ bed_facts_box_new (void)
 void
 bed_facts_add (GtkWidget *box, const char *label, const char *value)
 {
-  GtkWidget *fact = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *name = gtk_label_new (label);
-  GtkWidget *said = gtk_label_new (value);
+  GtkWidget *said = bed_label_new (value, "numeric");
 
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (name, "fact-label");
-  gtk_label_set_xalign (GTK_LABEL (said), 0);
   gtk_label_set_wrap (GTK_LABEL (said), TRUE);
   gtk_label_set_selectable (GTK_LABEL (said), TRUE);
   /* Selectable text would be a stop of Tab and show a cursor. */
   gtk_widget_set_can_focus (said, FALSE);
-  gtk_widget_add_css_class (said, "numeric");
-  gtk_widget_add_css_class (fact, "fact");
-  gtk_box_append (GTK_BOX (fact), name);
-  gtk_box_append (GTK_BOX (fact), said);
-  gtk_box_append (GTK_BOX (box), fact);
+  gtk_box_append (
+      GTK_BOX (box),
+      bed_styled (bed_column_new (0, bed_line_new (label, "fact-label"), said, NULL), "fact"));
 }
 
 GtkWidget *

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/wrap_layout.h"
 
 struct _BedFigures
@@ -12,37 +13,20 @@ struct _BedFigures
 G_DEFINE_FINAL_TYPE (BedFigures, bed_figures, GTK_TYPE_WIDGET)
 
 static GtkWidget *
-make_label (const char *text, const char *style)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-static GtkWidget *
 make_figure (const BedPageFigure *figure)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *value = make_label (figure->value ? figure->value : "–", "figure");
-  GtkWidget *caption;
+  GtkWidget *value = bed_label_new (figure->value ? figure->value : "–", "figure");
+  GtkWidget *line = bed_row_new (6, value, NULL);
 
-  gtk_box_append (GTK_BOX (line), value);
   if (figure->unit && figure->value)
     {
-      GtkWidget *unit = make_label (figure->unit, "figure-unit");
+      GtkWidget *unit = bed_label_new (figure->unit, "figure-unit");
 
       gtk_widget_set_valign (unit, GTK_ALIGN_BASELINE);
       gtk_widget_set_valign (value, GTK_ALIGN_BASELINE);
       gtk_box_append (GTK_BOX (line), unit);
     }
-  gtk_box_append (GTK_BOX (box), line);
-  caption = make_label (figure->caption, "figure-caption");
-  gtk_label_set_ellipsize (GTK_LABEL (caption), PANGO_ELLIPSIZE_END);
-  gtk_box_append (GTK_BOX (box), caption);
-  return box;
+  return bed_column_new (0, line, bed_line_new (figure->caption, "figure-caption"), NULL);
 }
 
 static void

@@ -2,6 +2,8 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
+
 #define LIST_WIDTH 380
 #define NARROW 780 /* px of our own; the window is 200 wider with its page names */
 
@@ -127,13 +129,9 @@ bed_split_new (GtkWidget *list, GtkWidget *detail)
 
   self->list = list;
   self->line = gtk_separator_new (GTK_ORIENTATION_VERTICAL);
-  self->back = gtk_button_new_from_icon_name ("go-previous-symbolic");
+  self->back = bed_icon_button_new ("go-previous-symbolic", _ ("Back to the list"));
   self->detail = detail;
   gtk_widget_set_halign (self->back, GTK_ALIGN_START);
-  gtk_widget_add_css_class (self->back, "flat");
-  gtk_widget_set_tooltip_text (self->back, _ ("Back to the list"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->back), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Back to the list"), -1);
   g_signal_connect_swapped (self->back, "clicked", G_CALLBACK (back_clicked_cb), self);
   gtk_widget_set_parent (self->list, GTK_WIDGET (self));
   gtk_widget_set_parent (self->line, GTK_WIDGET (self));

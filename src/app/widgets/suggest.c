@@ -143,13 +143,12 @@ bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion)
 {
   GtkWidget *row = gtk_list_box_row_new ();
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *text = gtk_label_new (suggestion->text);
+  GtkWidget *text = bed_label_new (suggestion->text, NULL);
   BedSuggestion *kept = g_memdup2 (suggestion, sizeof *suggestion);
 
   kept->text = g_strdup (suggestion->text);
   kept->detail = NULL;
   g_object_set_data_full (G_OBJECT (row), "suggestion", kept, free_suggestion);
-  gtk_label_set_xalign (GTK_LABEL (text), 0);
   gtk_widget_set_hexpand (text, TRUE);
   gtk_box_append (GTK_BOX (line), text);
   if (suggestion->detail)
@@ -162,8 +161,7 @@ bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion)
       gtk_box_append (GTK_BOX (line), detail);
     }
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), line);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  suggestion->text, -1);
+  bed_named (row, suggestion->text);
   gtk_list_box_append (GTK_LIST_BOX (self->list), row);
 }
 

@@ -280,14 +280,12 @@ add_column (BedTable *self, int at)
 static void
 add_search (BedTable *self)
 {
-  self->search = gtk_search_entry_new ();
+  self->search = bed_styled (gtk_search_entry_new (), "filter");
   gtk_search_entry_set_search_delay (GTK_SEARCH_ENTRY (self->search), FILTER_AFTER);
   gtk_search_entry_set_key_capture_widget (GTK_SEARCH_ENTRY (self->search),
                                            GTK_WIDGET (self->view));
   g_object_set (self->search, "placeholder-text", _ ("Filter"), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Filter"), -1);
-  gtk_widget_add_css_class (self->search, "filter");
+  bed_named (self->search, _ ("Filter"));
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
   g_signal_connect_swapped (self->search, "stop-search", G_CALLBACK (search_stopped_cb), self);
   g_signal_connect_swapped (self->search, "activate", G_CALLBACK (search_activated_cb), self);
@@ -301,18 +299,16 @@ build (BedTable *self)
   GtkWidget *overlay = gtk_overlay_new ();
 
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), GTK_WIDGET (self->view));
-  self->none = gtk_label_new (NULL);
+  self->none = bed_styled (gtk_label_new (NULL), "dim-label");
   gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
   gtk_label_set_justify (GTK_LABEL (self->none), GTK_JUSTIFY_CENTER);
   gtk_widget_set_can_target (self->none, FALSE);
   gtk_widget_set_valign (self->none, GTK_ALIGN_CENTER);
-  gtk_widget_add_css_class (self->none, "dim-label");
   gtk_overlay_set_child (GTK_OVERLAY (overlay), scrolled);
   gtk_overlay_add_overlay (GTK_OVERLAY (overlay), self->none);
   gtk_widget_set_vexpand (overlay, TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (self->view), "data-table");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ (self->spec->label), -1);
+  bed_named (GTK_WIDGET (self->view), _ (self->spec->label));
   self->trouble = bed_trouble_new (self->farm);
   gtk_box_append (GTK_BOX (self->box), self->trouble);
   gtk_box_append (GTK_BOX (self->box), overlay);

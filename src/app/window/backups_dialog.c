@@ -74,7 +74,7 @@ make_button (const char *label, const char *words, const BedBackup *copy, GCallb
   g_autofree char *name = g_strdup_printf ("%s, %s", label, words);
 
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (button, name);
   g_signal_connect_data (button, "clicked", run, g_strdup (copy->path), free_path, 0);
   return button;
 }
@@ -134,13 +134,11 @@ make_empty (void)
 static GtkWidget *
 make_list (BedFarm *farm, GPtrArray *copies)
 {
-  GtkWidget *list = gtk_list_box_new ();
+  GtkWidget *list = bed_styled (gtk_list_box_new (), "boxed-list");
 
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
-  gtk_widget_add_css_class (list, "boxed-list");
   gtk_widget_set_valign (list, GTK_ALIGN_START);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Copies, newest first"), -1);
+  bed_named (list, _ ("Copies, newest first"));
   for (guint i = 0; i < copies->len; i++)
     gtk_list_box_append (GTK_LIST_BOX (list), make_row (farm, copies->pdata[i]));
   return list;
@@ -283,12 +281,10 @@ static GtkWidget *
 make_window (Dialog *self)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *scrolled;
 
   self->toasts = adw_toast_overlay_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), make_content (self));
+  scrolled = bed_scrolled_new (make_content (self));
   gtk_widget_set_vexpand (self->toasts, TRUE);
   adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts), scrolled);
   adw_window_set_content (ADW_WINDOW (window),

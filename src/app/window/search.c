@@ -137,8 +137,7 @@ bed_search_init (BedSearch *self)
 {
   self->entry = gtk_search_entry_new ();
   g_object_set (self->entry, "placeholder-text", _ ("Find a code or a name"), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Find a code or a name"), -1);
+  bed_named (self->entry, _ ("Find a code or a name"));
   gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
   self->suggest = bed_suggest_new (GTK_WIDGET (self), self->entry);
   g_signal_connect_swapped (self->entry, "search-changed", G_CALLBACK (search_changed_cb), self);

@@ -16,13 +16,11 @@ static GtkWidget *
 make_window (GtkWidget *inside, const char *title, GtkWidget *content)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkWidget *scrolled;
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_widget_add_css_class (content, "page");
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), content);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  scrolled = bed_scrolled_new (content);
   gtk_widget_set_vexpand (scrolled, TRUE);
   adw_window_set_content (ADW_WINDOW (window),
                           bed_column_new (0, adw_header_bar_new (), scrolled, NULL));
@@ -40,7 +38,7 @@ make_window (GtkWidget *inside, const char *title, GtkWidget *content)
 static void
 add_key (GtkWidget *grid, int at, const char *accelerator, const char *title)
 {
-  GtkWidget *what = gtk_label_new (title);
+  GtkWidget *what = bed_label_new (title, NULL);
   GtkWidget *key;
   g_autofree char *label = NULL;
   guint keyval;
@@ -49,10 +47,8 @@ add_key (GtkWidget *grid, int at, const char *accelerator, const char *title)
   if (!gtk_accelerator_parse (accelerator, &keyval, &modifiers))
     return;
   label = gtk_accelerator_get_label (keyval, modifiers);
-  key = gtk_label_new (label);
-  gtk_widget_add_css_class (key, "key");
+  key = bed_styled (gtk_label_new (label), "key");
   gtk_widget_set_halign (key, GTK_ALIGN_START);
-  gtk_label_set_xalign (GTK_LABEL (what), 0);
   gtk_label_set_wrap (GTK_LABEL (what), TRUE);
   gtk_grid_attach (GTK_GRID (grid), key, 0, at, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), what, 1, at, 1, 1);
@@ -91,10 +87,9 @@ void
 bed_help_show (GtkWidget *inside, BedPage *page, const char *title)
 {
   const char *help = BED_PAGE_GET_CLASS (page)->help;
-  GtkWidget *text = gtk_label_new (help ? _ (help) : _ ("This page has no help yet."));
+  GtkWidget *text = bed_label_new (help ? _ (help) : _ ("This page has no help yet."), NULL);
 
   gtk_label_set_wrap (GTK_LABEL (text), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (text), 0);
   gtk_label_set_yalign (GTK_LABEL (text), 0);
   gtk_window_present (GTK_WINDOW (make_window (inside, title, text)));
 }

@@ -174,8 +174,7 @@ add_page_row (BedWindow *self, guint at)
       GTK_LIST_BOX_ROW (row),
       bed_row_new (12, gtk_image_new_from_icon_name (pages[at].icon), self->labels[at], NULL));
   gtk_widget_set_tooltip_text (row, tip);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ (pages[at].title), -1);
+  bed_named (row, _ (pages[at].title));
   gtk_list_box_append (GTK_LIST_BOX (self->page_list), row);
 }
 

@@ -89,13 +89,10 @@ bed_felling_detail_init (BedFellingDetail *self)
 {
   self->head = adw_bin_new ();
   self->figures = bed_figures_new ();
-  self->expected = gtk_label_new (NULL);
-  self->facts = adw_bin_new ();
+  self->expected = bed_label_new (NULL, "detail-line");
+  self->facts = bed_styled (adw_bin_new (), "section");
   gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (self->expected), 0);
-  gtk_widget_add_css_class (self->expected, "detail-line");
   gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  gtk_widget_add_css_class (self->facts, "section");
   self->box = bed_column_new (0, self->head, GTK_WIDGET (self->figures), self->expected,
                               self->facts, NULL);
   bed_part_set_child (BED_PART (self), self->box);

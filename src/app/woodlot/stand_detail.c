@@ -59,9 +59,8 @@ bed_stand_detail_init (BedStandDetail *self)
   self->head = adw_bin_new ();
   self->figures = bed_figures_new ();
   self->words = bed_words_new (NULL, "detail-line");
-  self->facts = adw_bin_new ();
+  self->facts = bed_styled (adw_bin_new (), "section");
   gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  gtk_widget_add_css_class (self->facts, "section");
   bed_part_set_child (BED_PART (self), bed_column_new (0, self->head, GTK_WIDGET (self->figures),
                                                        self->words, self->facts, NULL));
 }

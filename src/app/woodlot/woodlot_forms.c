@@ -52,9 +52,8 @@ static BedForm *
 make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
 {
   Panel *self = g_new0 (Panel, 1);
-  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *caution = make_words ("caption");
+  GtkWidget *panel;
+  GtkWidget *caution = bed_styled (make_words ("caption"), "dim-label");
 
   self->farm = g_object_ref (farm);
   self->form = bed_form_new (farm, bed_forms_get_spec (kind));
@@ -64,12 +63,8 @@ make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
   gtk_label_set_label (GTK_LABEL (caution),
                        _ ("Felling is dangerous work for trained and equipped people, by the rules "
                           "of the place."));
-  gtk_widget_add_css_class (caution, "dim-label");
-  gtk_widget_add_css_class (panel, "panel");
-  gtk_box_append (GTK_BOX (panel), bed_section_new (heading, self->words));
-  gtk_box_append (GTK_BOX (panel), caution);
-  gtk_box_append (GTK_BOX (aside), panel);
-  bed_form_set_aside (self->form, aside);
+  panel = bed_column_new (12, bed_section_new (heading, self->words), caution, NULL);
+  bed_form_set_aside (self->form, bed_column_new (0, bed_styled (panel, "panel"), NULL));
   g_signal_connect_swapped (self->form, "draft-changed", G_CALLBACK (show), self);
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (show), self);
   show (self);

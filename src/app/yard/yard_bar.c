@@ -96,11 +96,8 @@ zoom_all_cb (BedYardBar *self)
 static GtkWidget *
 add_icon_button (BedYardBar *self, const char *icon, const char *name, GCallback clicked)
 {
-  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+  GtkWidget *button = bed_icon_button_new (icon, name);
 
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_set_tooltip_text (button, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect_object (button, "clicked", clicked, self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), button);
   return button;
@@ -109,21 +106,17 @@ add_icon_button (BedYardBar *self, const char *icon, const char *name, GCallback
 static void
 add_day (BedYardBar *self)
 {
-  self->day_label = gtk_label_new (NULL);
+  self->day_label = bed_label_new (NULL, "numeric");
   gtk_widget_set_size_request (self->day_label, 150, -1);
-  gtk_label_set_xalign (GTK_LABEL (self->day_label), 0);
-  gtk_widget_add_css_class (self->day_label, "numeric");
   gtk_box_append (GTK_BOX (self->box), self->day_label);
   self->slider = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, 0, 1, 1);
   gtk_scale_set_draw_value (GTK_SCALE (self->slider), FALSE);
   gtk_widget_set_hexpand (self->slider, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->slider), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Day"), -1);
+  bed_named (self->slider, _ ("Day"));
   g_signal_connect_object (self->slider, "value-changed", G_CALLBACK (slid_cb), self,
                            G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->slider);
-  self->today_button = gtk_button_new_with_label (_ ("Today"));
-  gtk_widget_add_css_class (self->today_button, "flat");
+  self->today_button = bed_styled (gtk_button_new_with_label (_ ("Today")), "flat");
   g_signal_connect_object (self->today_button, "clicked", G_CALLBACK (bed_yard_bar_show_today),
                            self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->today_button);
@@ -132,13 +125,11 @@ add_day (BedYardBar *self)
 static void
 add_colours (BedYardBar *self)
 {
-  GtkWidget *pair = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *label;
+  GtkWidget *pair = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "linked");
+  GtkWidget *label = bed_styled (gtk_label_new (_ ("Colours")), "dim-label");
 
-  label = gtk_label_new (_ ("Colours"));
-  gtk_widget_add_css_class (label, "dim-label");
   gtk_widget_set_margin_start (label, 12);
   gtk_box_append (GTK_BOX (self->box), label);
-  gtk_widget_add_css_class (pair, "linked");
   self->by_batch = gtk_toggle_button_new_with_label (_ ("Batch"));
   self->by_stage = gtk_toggle_button_new_with_label (_ ("Stage"));
   gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (self->by_stage),
@@ -176,15 +167,13 @@ bed_yard_bar_class_init (BedYardBarClass *klass)
 static void
 bed_yard_bar_init (BedYardBar *self)
 {
-  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  gtk_widget_add_css_class (self->box, "yard-bar");
+  self->box = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "yard-bar");
   bed_part_set_child (BED_PART (self), self->box);
   add_day (self);
   add_colours (self);
   add_icon_button (self, "zoom-out-symbolic", _ ("Smaller"), G_CALLBACK (zoom_out_cb));
-  self->scale_label = gtk_label_new (NULL);
+  self->scale_label = bed_styled (gtk_label_new (NULL), "numeric");
   gtk_widget_set_size_request (self->scale_label, 56, -1);
-  gtk_widget_add_css_class (self->scale_label, "numeric");
   gtk_box_append (GTK_BOX (self->box), self->scale_label);
   add_icon_button (self, "zoom-in-symbolic", _ ("Larger"), G_CALLBACK (zoom_in_cb));
   add_icon_button (self, "zoom-fit-best-symbolic", _ ("See it all"), G_CALLBACK (zoom_all_cb));

@@ -571,7 +571,7 @@ bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
   if (stack && framed)
     self->at = bed_elevation_find_log (self->elevation, framed);
   name = g_strdup_printf (_ ("Elevation of %s"), stack && stack->name ? stack->name : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (GTK_WIDGET (self), name);
   forget_still (self);
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }

@@ -75,19 +75,6 @@ get_log (BedYardPanel *self)
   return NULL;
 }
 
-/* One line, cut short where it must be. */
-static GtkWidget *
-title_new (const char *style)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (label, TRUE);
-  gtk_widget_add_css_class (label, style);
-  return label;
-}
-
 static char *
 format_length (BedYardPanel *self, double metres)
 {
@@ -251,9 +238,8 @@ put_row_new (BedYardPanel *self, BedQuery *q)
   guint n = (guint) bed_query_int (q, 2);
   g_autofree char *text
       = g_strdup_printf (ngettext ("%s · %u log", "%s · %u logs", n), bed_query_text (q, 1), n);
-  GtkWidget *button = gtk_button_new_with_label (text);
+  GtkWidget *button = bed_styled (gtk_button_new_with_label (text), "flat");
 
-  gtk_widget_add_css_class (button, "flat");
   g_object_set_data_full (G_OBJECT (button), "id", g_memdup2 (&id, sizeof id), g_free);
   g_signal_connect_object (button, "clicked", G_CALLBACK (put_clicked_cb), self, 0);
   return button;
@@ -415,13 +401,12 @@ static GtkWidget *
 make_head (BedYardPanel *self)
 {
   GtkWidget *top;
-  GtkWidget *close = gtk_button_new_from_icon_name ("window-close-symbolic");
+  GtkWidget *close = bed_styled (gtk_button_new_from_icon_name ("window-close-symbolic"), "flat");
 
-  self->name = title_new ("title-3");
-  gtk_widget_add_css_class (close, "flat");
+  self->name = bed_line_new (NULL, "title-3");
+  gtk_widget_set_hexpand (self->name, TRUE);
   gtk_widget_set_tooltip_text (close, _ ("Leave this stack (Esc)"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (close), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Leave this stack"), -1);
+  bed_named (close, _ ("Leave this stack"));
   g_signal_connect_object (close, "clicked", G_CALLBACK (close_cb), self, G_CONNECT_SWAPPED);
   top = bed_row_new (6, self->name, close, NULL);
   self->contents = bed_words_new (NULL, NULL);
@@ -437,9 +422,9 @@ make_log_box (BedYardPanel *self)
   GtkWidget *open = button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb));
   GtkWidget *out = button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb));
 
-  self->log_name = title_new ("heading");
-  self->log_facts = bed_words_new (NULL, "dim-label");
-  gtk_widget_add_css_class (self->log_facts, "caption");
+  self->log_name = bed_line_new (NULL, "heading");
+  gtk_widget_set_hexpand (self->log_name, TRUE);
+  self->log_facts = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
   gtk_widget_add_css_class (open, "flat");
   gtk_widget_add_css_class (out, "flat");
   self->log_buttons = bed_row_new (0, open, out, NULL);
@@ -455,10 +440,9 @@ make_put (BedYardPanel *self)
   self->put_list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_popover_set_child (GTK_POPOVER (popover), self->put_list);
   g_signal_connect_object (popover, "map", G_CALLBACK (fill_put_cb), self, G_CONNECT_SWAPPED);
-  self->put = gtk_menu_button_new ();
+  self->put = bed_styled (gtk_menu_button_new (), "suggested-action");
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->put), _ ("Put logs here"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->put), popover);
-  gtk_widget_add_css_class (self->put, "suggested-action");
   return self->put;
 }
 
@@ -480,10 +464,11 @@ elevation_new (BedYardPanel *self, BedFacesFlow flow)
 static GtkWidget *
 make_elevation (BedYardPanel *self)
 {
+  GtkWidget *scroller;
 
   self->elevation = elevation_new (self, BED_FACES_DOWN);
   gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
-  GtkWidget *scroller = bed_scrolled_new (self->elevation);
+  scroller = bed_scrolled_new (self->elevation);
   /* As large as its width allows, not squeezed into what is seen. */
   gtk_scrollable_set_vscroll_policy (
       GTK_SCROLLABLE (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
@@ -550,13 +535,14 @@ GtkWidget *
 bed_yard_panel_new (BedFarm *farm)
 {
   BedYardPanel *self = g_object_new (BED_TYPE_YARD_PANEL, NULL);
+  GtkWidget *scroller;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
-  self->stack = gtk_stack_new ();
+  self->stack = bed_styled (gtk_stack_new (), "yard-panel");
   gtk_widget_set_size_request (self->stack, WIDTH, -1);
-  gtk_widget_add_css_class (self->stack, "yard-panel");
   self->none = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_scrolled_new (self->none), "none");
+  scroller = bed_scrolled_new (self->none);
+  gtk_stack_add_named (GTK_STACK (self->stack), scroller, "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
   bed_part_set_child (BED_PART (self), self->stack);
   return GTK_WIDGET (self);

@@ -46,7 +46,7 @@ row_new (const char *name, gint64 id)
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (row, name);
   set_row_id (row, id);
   return row;
 }
@@ -135,7 +135,7 @@ build_new (BedYardStrip *self, BedStackKind kind)
   const char *word = bed_field_choice_label (field, bed_stack_kind_key (kind));
   /* TRANSLATORS: "Build crib" */
   g_autofree char *name = g_strdup_printf (_ ("Build %s"), word);
-  GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *button = bed_styled (gtk_button_new (), "flat");
   GtkWidget *sketch = gtk_drawing_area_new ();
   GtkDragSource *source = gtk_drag_source_new ();
 
@@ -143,12 +143,9 @@ build_new (BedYardStrip *self, BedStackKind kind)
   gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (sketch), SKETCH_HEIGHT);
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (sketch), draw_sketch_cb,
                                   GUINT_TO_POINTER (kind), NULL);
-  gtk_box_append (GTK_BOX (box), sketch);
-  gtk_box_append (GTK_BOX (box), gtk_label_new (word));
-  gtk_button_set_child (GTK_BUTTON (button), box);
-  gtk_widget_add_css_class (button, "flat");
+  gtk_button_set_child (GTK_BUTTON (button), bed_row_new (9, sketch, gtk_label_new (word), NULL));
   gtk_widget_set_tooltip_text (button, _ ("Press, then click where it stands; or drag it there"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (button, name);
   g_object_set_data (G_OBJECT (button), "kind", GUINT_TO_POINTER (kind));
   g_signal_connect_object (button, "clicked", G_CALLBACK (build_clicked_cb), self, 0);
   gtk_drag_source_set_actions (source, GDK_ACTION_COPY);
@@ -163,47 +160,27 @@ build_new (BedYardStrip *self, BedStackKind kind)
 static GtkWidget *
 heading_new (const char *text)
 {
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = bed_label_new (text, "heading");
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "heading");
   gtk_widget_set_margin_start (label, 6);
   gtk_widget_set_margin_top (label, 6);
   return label;
 }
 
 static GtkWidget *
-small_button_new (const char *icon, const char *name)
-{
-  GtkWidget *button = gtk_button_new_from_icon_name (icon);
-
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_set_tooltip_text (button, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  return button;
-}
-
-static GtkWidget *
 list_new (const char *name)
 {
-  GtkWidget *list = gtk_list_box_new ();
-
-  gtk_widget_add_css_class (list, "navigation-sidebar");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  return list;
+  return bed_named (bed_styled (gtk_list_box_new (), "navigation-sidebar"), name);
 }
 
 static void
 fill (BedYardStrip *self, GtkWidget *box)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *add, *edit;
+  GtkWidget *edit = bed_icon_button_new ("document-edit-symbolic", _ ("Change this area"));
+  GtkWidget *add = bed_icon_button_new ("list-add-symbolic", _ ("New area"));
+  GtkWidget *head = bed_row_new (0, heading_new (_ ("Areas")), edit, add, NULL);
 
-  edit = small_button_new ("document-edit-symbolic", _ ("Change this area"));
-  add = small_button_new ("list-add-symbolic", _ ("New area"));
-  gtk_box_append (GTK_BOX (head), heading_new (_ ("Areas")));
   gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
-  gtk_box_append (GTK_BOX (head), edit);
-  gtk_box_append (GTK_BOX (head), add);
   g_signal_connect_object (edit, "clicked", G_CALLBACK (edit_area_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (add, "clicked", G_CALLBACK (new_area_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), head);
@@ -218,11 +195,9 @@ fill (BedYardStrip *self, GtkWidget *box)
     gtk_box_append (GTK_BOX (self->builds), build_new (self, kind));
   gtk_box_append (GTK_BOX (box), self->builds);
 
-  head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  add = small_button_new ("list-add-symbolic", _ ("New feature"));
-  gtk_box_append (GTK_BOX (head), heading_new (_ ("Trees, paths, water")));
+  add = bed_icon_button_new ("list-add-symbolic", _ ("New feature"));
+  head = bed_row_new (0, heading_new (_ ("Trees, paths, water")), add, NULL);
   gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
-  gtk_box_append (GTK_BOX (head), add);
   g_signal_connect_object (add, "clicked", G_CALLBACK (new_feature_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), head);
   self->features = list_new (_ ("Trees, paths, water"));
@@ -235,7 +210,6 @@ fill (BedYardStrip *self, GtkWidget *box)
 static void
 bed_yard_strip_class_init (BedYardStripClass *klass)
 {
-
   bed_signal_new (BED_TYPE_YARD_STRIP, "area", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "edit", 2, G_TYPE_UINT, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "build", 1, G_TYPE_UINT);
@@ -244,9 +218,8 @@ bed_yard_strip_class_init (BedYardStripClass *klass)
 static void
 bed_yard_strip_init (BedYardStrip *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  GtkWidget *box = bed_styled (gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), "yard-strip");
 
-  gtk_widget_add_css_class (box, "yard-strip");
   fill (self, box);
   self->scroller = bed_scrolled_new (box);
   gtk_widget_set_size_request (self->scroller, WIDTH, -1);

@@ -564,7 +564,7 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
     self->scene->grid = bed_yard_view_grid (self);
   update_spots (self);
   name = g_strdup_printf (_ ("Yard %s"), yard && yard->name ? yard->name : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  bed_named (GTK_WIDGET (self), name);
   if (bed_yard_view_find (self, self->selected) < 0)
     bed_yard_view_select (self, 0);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
