@@ -25,7 +25,7 @@ enum
 
 struct _BedLogEntry
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   BedRecord *draft;
   GPtrArray *lines;
@@ -39,7 +39,7 @@ struct _BedLogEntry
 
 static void typing_init (BedTypingInterface *iface);
 
-G_DEFINE_FINAL_TYPE_WITH_CODE (BedLogEntry, bed_log_entry, GTK_TYPE_WIDGET,
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedLogEntry, bed_log_entry, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, typing_init))
 
 static const char *const row_fields[N_ROWS] = { "felling", "length", "small_diameter" };
@@ -233,21 +233,13 @@ typing_init (BedTypingInterface *iface)
 }
 
 static void
-bed_log_entry_dispose (GObject *object)
+bed_log_entry_finalize (GObject *object)
 {
   BedLogEntry *self = BED_LOG_ENTRY (object);
 
-  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_ptr_array_unref (self->lines);
   g_clear_object (&self->running);
   g_clear_object (&self->draft);
-  g_clear_object (&self->farm);
-  G_OBJECT_CLASS (bed_log_entry_parent_class)->dispose (object);
-}
-
-static void
-bed_log_entry_finalize (GObject *object)
-{
-  g_ptr_array_unref (BED_LOG_ENTRY (object)->lines);
   G_OBJECT_CLASS (bed_log_entry_parent_class)->finalize (object);
 }
 
@@ -256,9 +248,7 @@ bed_log_entry_class_init (BedLogEntryClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_log_entry_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_log_entry_finalize;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, take_back_cb, NULL);
   bed_signal_new (BED_TYPE_LOG_ENTRY, "changed", 0);
 }
@@ -268,7 +258,7 @@ bed_log_entry_init (BedLogEntry *self)
 {
   self->lines = g_ptr_array_new_with_free_func (g_object_unref);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->box);
 }
 
 static GtkWidget *
@@ -323,7 +313,7 @@ bed_log_entry_new (BedFarm *farm, BedForm *form)
 {
   BedLogEntry *self = g_object_new (BED_TYPE_LOG_ENTRY, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   build (self, form);
   bed_log_entry_clear (self);
   return self;

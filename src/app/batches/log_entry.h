@@ -1,14 +1,14 @@
 #pragma once
 
 #include "app/form/form.h"
-#include <gtk/gtk.h>
+#include "app/widgets/part.h"
 
 /* The log measuring sheet: felling and length stay, one diameter per Enter makes
  * a line; Ctrl+Z in the empty diameter takes the last line back.
  *
  * Signal "changed" (): a line more or less. */
 #define BED_TYPE_LOG_ENTRY (bed_log_entry_get_type ())
-G_DECLARE_FINAL_TYPE (BedLogEntry, bed_log_entry, BED, LOG_ENTRY, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedLogEntry, bed_log_entry, BED, LOG_ENTRY, BedPart)
 
 /* Its rows join the round of @form. */
 BedLogEntry *bed_log_entry_new (BedFarm *farm, BedForm *form);

@@ -198,23 +198,11 @@ icon_press_cb (BedReferenceEditor *self)
 }
 
 static void
-bed_reference_editor_dispose (GObject *object)
-{
-  BedReferenceEditor *self = BED_REFERENCE_EDITOR (object);
-
-  if (self->suggest)
-    gtk_widget_unparent (GTK_WIDGET (self->suggest));
-  self->suggest = NULL;
-  G_OBJECT_CLASS (bed_reference_editor_parent_class)->dispose (object);
-}
-
-static void
 bed_reference_editor_class_init (BedReferenceEditorClass *klass)
 {
   BED_EDITOR_CLASS (klass)->get_text = get_text;
   BED_EDITOR_CLASS (klass)->set_text = set_text;
   BED_EDITOR_CLASS (klass)->enter = enter;
-  G_OBJECT_CLASS (klass)->dispose = bed_reference_editor_dispose;
   gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Down, GDK_ALT_MASK, open_cb,
                                 NULL);
 }

@@ -38,7 +38,7 @@ static const struct
 
 struct _BedPickLine
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   char *day;
   GtkWidget *line;
@@ -50,7 +50,7 @@ struct _BedPickLine
 
 static void typing_init (BedTypingInterface *iface);
 
-G_DEFINE_FINAL_TYPE_WITH_CODE (BedPickLine, bed_pick_line, GTK_TYPE_WIDGET,
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedPickLine, bed_pick_line, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, typing_init))
 
 static const char *
@@ -402,17 +402,10 @@ bed_pick_line_focus (GtkWidget *widget, GtkDirectionType direction)
 }
 
 static void
-bed_pick_line_dispose (GObject *object)
+bed_pick_line_finalize (GObject *object)
 {
-  BedPickLine *self = BED_PICK_LINE (object);
-
-  if (self->suggest)
-    gtk_widget_unparent (GTK_WIDGET (self->suggest));
-  self->suggest = NULL;
-  g_clear_pointer (&self->line, gtk_widget_unparent);
-  g_clear_object (&self->farm);
-  g_clear_pointer (&self->day, g_free);
-  G_OBJECT_CLASS (bed_pick_line_parent_class)->dispose (object);
+  g_free (BED_PICK_LINE (object)->day);
+  G_OBJECT_CLASS (bed_pick_line_parent_class)->finalize (object);
 }
 
 static void
@@ -420,10 +413,9 @@ bed_pick_line_class_init (BedPickLineClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = bed_pick_line_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_pick_line_finalize;
   widget_class->grab_focus = bed_pick_line_grab_focus;
   widget_class->focus = bed_pick_line_focus;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "pickline");
   bed_signal_new (BED_TYPE_PICK_LINE, "day-changed", 0);
 }
@@ -479,14 +471,14 @@ bed_pick_line_new (BedFarm *farm)
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   g_autofree char *shown = NULL;
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->day = g_strdup (bed_farm_get_today (farm));
   for (int i = 0; i < N_ENTRIES; i++)
     add_entry (self, row, i);
   add_save (self, row);
   self->said = bed_words_new (NULL, "message");
   self->line = bed_column_new (3, row, self->said, NULL);
-  gtk_widget_set_parent (self->line, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->line);
   shown = bed_date_format (self->day);
   set_text (self, DAY, shown);
   set_text (self, GRADE, bed_kind_find_field (BED_KIND_PICK, "grade", NULL)->choices[0].key);

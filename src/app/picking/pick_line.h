@@ -1,7 +1,7 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "model/farm/farm.h"
-#include <gtk/gtk.h>
 
 /* One line to type picks into: what from, grade, weight, Enter. It commits each pick and is
  * ready for the next, the grade kept; a scanner's Enter after the code is as good as a
@@ -9,7 +9,7 @@
  *
  * Signal "day-changed" (): another day is typed into. */
 #define BED_TYPE_PICK_LINE (bed_pick_line_get_type ())
-G_DECLARE_FINAL_TYPE (BedPickLine, bed_pick_line, BED, PICK_LINE, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedPickLine, bed_pick_line, BED, PICK_LINE, BedPart)
 
 BedPickLine *bed_pick_line_new (BedFarm *farm);
 

@@ -120,6 +120,9 @@ bed_suggest_new (GtkWidget *over, GtkWidget *entry)
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   gtk_widget_set_parent (GTK_WIDGET (self), over);
+  /* Else it would outlive what it is a child of. */
+  g_signal_connect_object (over, "destroy", G_CALLBACK (gtk_widget_unparent), self,
+                           G_CONNECT_SWAPPED);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
                            G_CONNECT_SWAPPED);

@@ -12,13 +12,13 @@
 
 struct _BedSearch
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   GtkWidget *entry;
   BedSuggest *suggest;
 };
 
-G_DEFINE_FINAL_TYPE (BedSearch, bed_search, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (BedSearch, bed_search, BED_TYPE_PART)
 
 /* id, name, detail of what is found by ?1, as it is typed. */
 static const struct
@@ -113,13 +113,7 @@ bed_search_grab_focus (GtkWidget *widget)
 static void
 bed_search_dispose (GObject *object)
 {
-  BedSearch *self = BED_SEARCH (object);
-
-  if (self->suggest)
-    gtk_widget_unparent (GTK_WIDGET (self->suggest));
-  self->suggest = NULL;
-  g_clear_pointer (&self->entry, gtk_widget_unparent);
-  g_clear_object (&self->farm);
+  g_clear_object (&BED_SEARCH (object)->farm);
   G_OBJECT_CLASS (bed_search_parent_class)->dispose (object);
 }
 
@@ -128,7 +122,6 @@ bed_search_class_init (BedSearchClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_search_dispose;
   GTK_WIDGET_CLASS (klass)->grab_focus = bed_search_grab_focus;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   bed_signal_new (BED_TYPE_SEARCH, "found", 2, G_TYPE_UINT, G_TYPE_INT64);
 }
 
@@ -138,7 +131,7 @@ bed_search_init (BedSearch *self)
   self->entry = gtk_search_entry_new ();
   g_object_set (self->entry, "placeholder-text", _ ("Find a code or a name"), NULL);
   bed_named (self->entry, _ ("Find a code or a name"));
-  gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), self->entry);
   self->suggest = bed_suggest_new (GTK_WIDGET (self), self->entry);
   g_signal_connect_swapped (self->entry, "search-changed", G_CALLBACK (search_changed_cb), self);
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (activate_cb), self);
