@@ -219,7 +219,6 @@ BedBrowser *
 bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
 {
   BedBrowser *self = g_object_new (BED_TYPE_BROWSER, NULL);
-  GtkWidget *scrolled;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
@@ -233,9 +232,8 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
       gtk_stack_add_named (GTK_STACK (self->detail), self->own, "own");
       bed_hide_unseen (self->own);
     }
-  scrolled = bed_scrolled_new (self->detail);
-  self->split = bed_split_new (GTK_WIDGET (self->table), scrolled);
-  add_child (self, make_empty (&spec->empty), "empty");
+  self->split = bed_split_new (GTK_WIDGET (self->table), bed_scrolled_new (self->detail));
+  add_child (self, bed_empty_new (&spec->empty), "empty");
   add_child (self, GTK_WIDGET (self->split), "read");
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);

@@ -327,15 +327,14 @@ static GtkWidget *
 bed_season_page_make (BedPage *page)
 {
   BedSeasonPage *self = BED_SEASON_PAGE (page);
-  BedEmpty empty = { "bed-season-symbolic", _ ("Nothing in this season"),
-                     _ ("Picks, sales and costs of a year come together here, and go into one "
-                        "workbook."),
-                     _ ("Record a pick"), "win.page::picking" };
+  static const BedEmpty empty
+      = { "bed-season-symbolic", N_ ("Nothing in this season"),
+          N_ ("Picks, sales and costs of a year come together here, and go into one "
+              "workbook."),
+          N_ ("Record a pick"), "win.page::picking" };
 
   self->write = bed_workbook_button_new (bed_page_get_farm (page));
-  self->parts = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->parts), bed_empty_new (&empty), "nothing");
-  gtk_stack_add_named (GTK_STACK (self->parts), make_season (self), "season");
+  self->parts = bed_empty_stack_new (&empty, make_season (self), "season");
   return bed_page_column_new (
       page, bed_row_new (12, make_chooser (self), GTK_WIDGET (self->write), NULL), self->parts);
 }

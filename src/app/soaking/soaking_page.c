@@ -309,7 +309,8 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
 {
   GtkWidget *item = gtk_list_box_row_new ();
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  GtkWidget *button = bed_styled (gtk_button_new_with_label (_ ("Lift soak")), "suggested-action");
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *button = gtk_button_new_with_label (_ ("Lift soak"));
   gint64 id = bed_query_int (q, 0);
   /* Translators: code of the soak, tank, logs in it, hours. */
   g_autofree char *text = g_strdup_printf (_ ("%s · %s, %d logs, in for %d h"),
@@ -321,12 +322,16 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
   g_signal_connect (button, "clicked", G_CALLBACK (lift_cb), self);
   gtk_widget_set_focus_on_click (button, FALSE);
   gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (farm));
+  gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_hexpand (label, TRUE);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item),
-                              bed_styled (bed_row_new (12, label, button, NULL), "due"));
+  gtk_widget_add_css_class (row, "due");
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), button);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item), row);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (item), FALSE);
   gtk_widget_set_focusable (item, FALSE);
-  return bed_named (item, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (item), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  return item;
 }
 
 static gboolean
@@ -346,7 +351,8 @@ show_tanks (BedSoakingPage *self, GError **error)
           list = gtk_list_box_new ();
           gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
           gtk_widget_add_css_class (list, "boxed-list");
-          bed_named (list, _ ("In the tank"));
+          gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                          _ ("In the tank"), -1);
           gtk_box_append (GTK_BOX (self->tanks), bed_section_new (_ ("In the tank"), list));
         }
       gtk_list_box_append (GTK_LIST_BOX (list), make_tank_row (self, q));
@@ -435,33 +441,25 @@ bed_soaking_page_dispose (GObject *object)
 static GtkWidget *
 make_drawn (BedSoakingPage *self)
 {
-  GtkWidget *box;
-  GtkWidget *chart;
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  GtkWidget *chart = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
   self->tanks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->rotation = bed_rotation_view_new ();
   self->chart = bed_chart_new ();
-  self->basis = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
+  self->basis = bed_words_new (NULL, "dim-label");
+  gtk_widget_add_css_class (self->basis, "caption");
   g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);
   self->across = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->across), GTK_WIDGET (self->rotation));
-  chart = bed_column_new (6, GTK_WIDGET (self->chart), self->basis, NULL);
-  box = bed_styled (
-      bed_column_new (24, self->tanks, self->across,
-                      bed_section_new (_ ("Picked, and expected of these soaks"), chart), NULL),
-      "page");
+  gtk_box_append (GTK_BOX (chart), GTK_WIDGET (self->chart));
+  gtk_box_append (GTK_BOX (chart), self->basis);
+  gtk_widget_add_css_class (box, "page");
+  gtk_box_append (GTK_BOX (box), self->tanks);
+  gtk_box_append (GTK_BOX (box), self->across);
+  gtk_box_append (GTK_BOX (box),
+                  bed_section_new (_ ("Picked, and expected of these soaks"), chart));
   return bed_scrolled_new (box);
-}
-
-static GtkWidget *
-make_empty (void)
-{
-  BedEmpty empty = { "bed-soaking-symbolic", _ ("No logs to soak yet"),
-                     _ ("Logs of a batch appear here with the week in which they may first be "
-                        "soaked, and then in turn, so that there is something to pick each week."),
-                     _ ("To the batches"), "win.page::batches" };
-
-  return bed_empty_new (&empty);
 }
 
 static GtkWidget *

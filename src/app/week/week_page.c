@@ -105,10 +105,12 @@ add_section (BedWeekPage *self, BedDueState state)
 {
   const char *today = bed_farm_get_today (bed_page_get_farm (BED_PAGE (self)));
   g_autofree char *heading = dup_state_heading (state, today);
-  GtkWidget *list = bed_styled (gtk_list_box_new (), "boxed-list");
+  GtkWidget *list = gtk_list_box_new ();
 
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
-  bed_named (list, heading);
+  gtk_widget_add_css_class (list, "boxed-list");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, heading,
+                                  -1);
   gtk_box_append (GTK_BOX (self->sections), bed_section_new (heading, list));
   return list;
 }
@@ -225,16 +227,15 @@ bed_week_page_make (BedPage *page)
               "soaking, picking, watering, and why."),
           N_ ("Begin in the woodlot"), "win.page::woodlot" };
   BedWeekPage *self = BED_WEEK_PAGE (page);
-  GtkWidget *reading;
+  GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
 
   self->title = bed_words_new (NULL, "week-title");
   gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
   self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->weather = bed_weather_bar_new (bed_page_get_farm (page));
-  reading = bed_column_new (24, self->sections, GTK_WIDGET (self->weather), NULL);
-  self->stack = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->stack), make_nothing (), "nothing");
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
+  gtk_box_append (GTK_BOX (reading), self->sections);
+  gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->weather));
+  self->stack = bed_empty_stack_new (&empty, bed_reading_new (reading), "list");
   return bed_page_column_new (page, self->title, self->stack);
 }
 

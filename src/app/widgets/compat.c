@@ -270,14 +270,3 @@ bed_hide_unseen (GtkWidget *child)
   g_signal_connect_after (child, "unmap", G_CALLBACK (seen_cb), NULL);
   seen_cb (child);
 }
-
-GtkWidget *
-bed_scrolled_new (GtkWidget *content)
-{
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), content);
-  return scrolled;
-}

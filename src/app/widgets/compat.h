@@ -59,6 +59,3 @@ void bed_align_head_end (GtkColumnView *view, guint column);
 /* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call
  * this for each child. */
 void bed_hide_unseen (GtkWidget *child);
-
-/* Scrolls @content up and down; it is as wide as there is room. Takes the widget. */
-GtkWidget *bed_scrolled_new (GtkWidget *content);

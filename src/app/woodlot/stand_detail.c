@@ -14,20 +14,7 @@
 static GtkWidget *
 make_figures (BedFarm *farm, BedRecord *stand)
 {
-  BedPart parent_instance;
-  BedFarm *farm;
-  GtkWidget *head; /* AdwBin */
-  BedFigures *figures;
-  GtkWidget *words;
-  GtkWidget *facts; /* AdwBin */
-};
-
-G_DEFINE_FINAL_TYPE (BedStandDetail, bed_stand_detail, BED_TYPE_PART)
-
-static void
-show_figures (BedStandDetail *self, BedRecord *stand)
-{
-  const BedNotation *notation = bed_farm_get_notation (self->farm);
+  const BedNotation *notation = bed_farm_get_notation (farm);
   BedWoodlandStand found;
   gboolean known = bed_woodland_stand_read (stand, &found, NULL);
   g_autofree char *basal_area
@@ -48,30 +35,8 @@ show_figures (BedStandDetail *self, BedRecord *stand)
 
   BedFigures *shown = bed_figures_new ();
 
-static void
-bed_stand_detail_class_init (BedStandDetailClass *klass)
-{
-}
-
-static void
-bed_stand_detail_init (BedStandDetail *self)
-{
-  self->head = adw_bin_new ();
-  self->figures = bed_figures_new ();
-  self->words = bed_words_new (NULL, "detail-line");
-  self->facts = bed_styled (adw_bin_new (), "section");
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  bed_part_set_child (BED_PART (self), bed_column_new (0, self->head, GTK_WIDGET (self->figures),
-                                                       self->words, self->facts, NULL));
-}
-
-GtkWidget *
-bed_stand_detail_new (BedFarm *farm)
-{
-  BedStandDetail *self = g_object_new (BED_TYPE_STAND_DETAIL, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
-  return GTK_WIDGET (self);
+  bed_figures_set (shown, figures, G_N_ELEMENTS (figures));
+  return GTK_WIDGET (shown);
 }
 
 gboolean
