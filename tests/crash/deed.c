@@ -1,5 +1,4 @@
 #include "deed.h"
-#include "../ask.h"
 
 #include <glib/gstdio.h>
 #include <stdlib.h>
@@ -205,12 +204,21 @@ remove_log (Site *site, GError **error)
   return bed_edit_commit (edit, "Removed a log", error);
 }
 
+static BedRecord *
+load_batch (Site *site, GError **error)
+{
+  gint64 first;
+
+  if (!bed_query_one (site->farm, "SELECT min (id) FROM batch", 0, &first, error))
+    return NULL;
+  return bed_farm_load (site->farm, BED_KIND_BATCH, first, error);
+}
+
 /* What a rule forbids is written under no circumstances. */
 static gboolean
 step_refused (Site *site, guint step, GError **error)
 {
-  g_autoptr (BedRecord) batch = bed_farm_load (
-      site->farm, BED_KIND_BATCH, ask_one (site->farm, "SELECT min (id) FROM batch", 0), error);
+  g_autoptr (BedRecord) batch = load_batch (site, error);
   g_autoptr (GError) refused = NULL;
 
   if (!batch)
@@ -232,8 +240,7 @@ step_edit (Site *site, guint step, GError **error)
     return remove_log (site, error);
   if (step == 1)
     return put (site, scene_record (site->farm, BED_KIND_STAND, "name", "Ridge", NULL), error);
-  BedRecord *batch = bed_farm_load (site->farm, BED_KIND_BATCH,
-                                    ask_one (site->farm, "SELECT min (id) FROM batch", 0), error);
+  BedRecord *batch = load_batch (site, error);
   if (!batch)
     return FALSE;
   bed_record_set_text (batch, "notes", "Rain in the morning");
