@@ -252,6 +252,8 @@ fail_each (const char *name, Deed deed, Deed back)
     {
       if (back)
         back (name);
+      /* What the window would by itself ask once more, half a second after some failures. */
+      bed_farm_look_again (farm);
       arm (n);
       deed (name);
       app_settle (40);

@@ -192,12 +192,13 @@ stop_reading (BedFarm *self)
 static GError *
 end_innermost (BedFarm *self)
 {
-  GPtrArray *readings = bed_farm_get_watch (self)->readings;
-  GError *met = g_ptr_array_steal_index (readings, readings->len - 1);
+  BedFarmWatch *watch = bed_farm_get_watch (self);
+  GError *met = g_ptr_array_steal_index (watch->readings, watch->readings->len - 1);
 
-  if (readings->len == 0)
+  if (watch->readings->len == 0)
     stop_reading (self);
-  return met;
+  /* Read in this very reading, they are no trouble of it any more. */
+  return met || !watch->no_settings ? met : g_error_copy (watch->no_settings);
 }
 
 gboolean
@@ -368,7 +369,7 @@ bed_farm_begin_reading (BedFarm *self)
 
   /* Within a transaction already: of a write, or of a reading round this one. */
   gboolean outermost = watch->readings->len == 0 && sqlite3_get_autocommit (db);
-  g_ptr_array_add (watch->readings, watch->no_settings ? g_error_copy (watch->no_settings) : NULL);
+  g_ptr_array_add (watch->readings, NULL);
   if (!outermost)
     return TRUE;
   gint64 version;
