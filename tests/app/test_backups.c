@@ -125,6 +125,59 @@ test_opening_and_closing (Scene *scene, gconstpointer data)
   g_assert_cmpuint (count_copies (scene), ==, 2);
 }
 
+/* The keeper's hour is over. */
+static void
+pass_an_hour (BedKeeper *keeper)
+{
+  GSource *timer = g_main_context_find_source_by_funcs_user_data (NULL, &g_timeout_funcs, keeper);
+
+  g_assert_nonnull (timer);
+  g_source_set_ready_time (timer, 0);
+  app_settle (300);
+}
+
+/* As if the newest copy had been made two hours ago. */
+static void
+age_newest_copy (Scene *scene)
+{
+  g_autoptr (GPtrArray) copies = bed_backup_list (scene->path);
+  BedBackup *newest = copies->pdata[0];
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autoptr (GDateTime) then = g_date_time_add_hours (now, -2);
+  g_autofree char *when = g_date_time_format (then, "%Y-%m-%d %H-%M");
+  g_autofree char *folder = g_path_get_dirname (newest->path);
+  g_autofree char *farm = g_path_get_basename (scene->path);
+  *strrchr (farm, '.') = 0;
+  g_autofree char *name = g_strdup_printf ("%s %s.bedlog", farm, when);
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  g_assert_cmpint (g_rename (newest->path, path), ==, 0);
+}
+
+static void
+test_every_hour (Scene *scene, gconstpointer data)
+{
+  GtkWidget *window = g_object_ref_sink (gtk_window_new ());
+  g_autoptr (BedFarm) farm = bed_farm_open (scene->path, NULL);
+  BedKeeper *keeper = bed_keeper_new (GTK_WINDOW (window), farm);
+
+  wait_for_copies (scene, 1);
+  age_newest_copy (scene);
+  pass_an_hour (keeper); /* nothing was done in it */
+  g_assert_cmpuint (count_copies (scene), ==, 1);
+  scene_add (farm, scene_record (farm, BED_KIND_STAND, "name", "Second", NULL));
+  g_assert_cmpuint (count_copies (scene), ==, 1);
+  pass_an_hour (keeper);
+  wait_for_copies (scene, 2);
+  scene_add (farm, scene_record (farm, BED_KIND_STAND, "name", "Third", NULL));
+  pass_an_hour (keeper); /* that copy is of this hour */
+  g_assert_cmpuint (count_copies (scene), ==, 2);
+  bed_keeper_free (keeper);
+  wait_for_copies (scene, 3);
+  gtk_window_destroy (GTK_WINDOW (window));
+  g_object_unref (window);
+}
+
 static gboolean
 close_cb (gpointer window)
 {
@@ -302,6 +355,7 @@ main (int argc, char *argv[])
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   ADD ("opening-and-closing", test_opening_and_closing);
+  ADD ("every-hour", test_every_hour);
   ADD ("program-ends", test_program_ends);
   ADD ("restore", test_restore);
   ADD ("back-up-now", test_back_up_now);

@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
-"""bench.py BUILD [--quick] [--write PAGE]: every bench, one table, measured side by side in one run.
+"""bench.py BUILD [--quick] [--write PAGE] [--try]: every bench, one table, measured side by side in one run.
 
 The farms are made once and kept in BUILD/farms; delete them to have them made anew. --quick leaves
-out the farm of 200,000 logs; --write puts the table between the marks of docs/performance.md.
+out the farm of 200,000 logs; --write puts the table between the marks of docs/performance.md. --try measures nothing that counts: it runs what asks a
+farm once on a small one, as a test that the bench still reaches its end.
 """
 import argparse
 import math
@@ -227,6 +228,17 @@ def measure_full(bench):
             *bench.rows(bench.program("bench-rotation")), *bench.import_all(FULL, 1)]
 
 
+def try_all(bench):
+    parts = {"edit": lambda: bench.edit(SMALL), "questions": lambda: bench.questions(DEMO, 1),
+             "workbook": lambda: bench.workbook(DEMO, 1), "report": lambda: bench.report(DEMO),
+             "desk": lambda: bench.desk(DEMO, 1), "lists": lambda: bench.lists(SMALL, DEMO),
+             "import": lambda: bench.import_all(DEMO, 1)}
+    print(f"1..{len(parts)}", flush=True)
+    for number_of, (name, part) in enumerate(parts.items(), 1):
+        rows = list(part())
+        print("ok" if rows else "not ok", number_of, f"- {name}: {len(rows)} rows", flush=True)
+
+
 def write(page, lines):
     text = page.read_text(encoding="utf-8")
     begin, end = "<!-- table -->\n", "<!-- end of table -->\n"
@@ -240,8 +252,12 @@ def main():
     parser.add_argument("build")
     parser.add_argument("--quick", action="store_true")
     parser.add_argument("--write", type=pathlib.Path)
+    parser.add_argument("--try", action="store_true", dest="trying")
     asked = parser.parse_args()
     bench = Bench(asked.build)
+    if asked.trying:
+        try_all(bench)
+        return
     rows = measure_full(bench)
     measured = {SMALL: measure_one(bench, SMALL, 2), FULL: rows}
     if not asked.quick:

@@ -275,6 +275,7 @@ main (int argc, char **argv)
   g_autoptr (BedFarm) farm = bed_farm_open (argv[1], &error);
   g_assert_no_error (error);
   bed_farm_fix_clock (farm, TODAY "T12:00", 1);
+  g_setenv ("BENCH_FARM", argv[1], TRUE);
   g_setenv ("BENCH_TODAY", TODAY, TRUE);
   g_autoptr (GPtrArray) outlook = hear_outlook (farm, season);
   g_autoptr (GPtrArray) questions = hear_workbook (farm, season, argv[5]);

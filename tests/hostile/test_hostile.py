@@ -11,6 +11,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 
 import csvs
@@ -56,27 +57,28 @@ def limit():
 
 
 def run(words):
-    """Exit code, what it said, seconds of its own, megabytes."""
-    with subprocess.Popen([TOOL, *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                          stdin=subprocess.DEVNULL, preexec_fn=limit) as process:
+    """Exit code, what it said, seconds of its own, megabytes at the most."""
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err, subprocess.Popen(
+            [TOOL, *words], stdout=out, stderr=err, stdin=subprocess.DEVNULL,
+            preexec_fn=limit) as process:
         signal.alarm(PATIENCE)
         try:
-            out, err = process.communicate()
+            _, status, used = os.wait4(process.pid, 0)
         except TimeoutError:
             process.kill()
-            out, err = process.communicate()
-            return -signal.SIGALRM, out, err, PATIENCE, 0
+            _, status, used = os.wait4(process.pid, 0)
         finally:
             signal.alarm(0)
-    return process.returncode, out, err
+        process.returncode = os.waitstatus_to_exitcode(status)
+        out.seek(0)
+        err.seek(0)
+        return (process.returncode, out.read(), err.read(), used.ru_utime + used.ru_stime,
+                used.ru_maxrss // 1024)
 
 
 def measure(words):
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    result = run(words)
-    after = resource.getrusage(resource.RUSAGE_CHILDREN)
-    seconds = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
-    return (*result[:3], seconds / slowdown() if seconds > SECONDS else seconds)
+    *said, seconds, megabytes = run(words)
+    return (*said, seconds / slowdown() if seconds > SECONDS else seconds, megabytes)
 
 
 QUICKEST = []
@@ -103,7 +105,7 @@ def digest(path):
         return hashlib.sha256(file.read()).hexdigest()
 
 
-def faults_of(words, code, out, err, seconds):
+def faults_of(code, out, err, seconds, megabytes):
     """What is wrong with how a command ended, in words."""
     if code not in (0, 1, 2):
         yield f"ended by {code}: {err[-300:]!r}"
@@ -123,15 +125,13 @@ def faults_of(words, code, out, err, seconds):
         yield "said a line of %d bytes" % max(len(line) for line in err.split(b"\n"))
     if seconds > SECONDS:
         yield f"took {seconds:.1f} s"
+    # What a program is before it becomes another counts: the corpus that this one holds.
+    if megabytes > max(MEGABYTES, own_megabytes()) and not SANITIZED:
+        yield f"took {megabytes} MB"
 
 
-def measure_peak(words, folder):
-    """Megabytes at the most, by the wrapper that reports its own child alone."""
-    script = ("import resource,subprocess,sys;subprocess.run(sys.argv[1:],stdout=-3,stderr=-3,"
-              "stdin=-3);print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss//1024)")
-    done = subprocess.run([sys.executable, "-c", script, TOOL, *words], capture_output=True,
-                          check=False)
-    return int(done.stdout or 0)
+def own_megabytes():
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
 
 
 def command_line(command, path, folder):
@@ -150,8 +150,8 @@ def try_commands(path, folder):
             file.write("name\nFar corner\n")
         before = digest(path)
         words = command_line(command, path, folder)
-        code, out, err, seconds = measure(words)
-        for fault in faults_of(words, code, out, err, seconds):
+        code, *rest = measure(words)
+        for fault in faults_of(code, *rest):
             yield f"{' '.join(command)}: {fault}"
         if before != digest(path) and (code or command[0] not in WRITES) and not journal(path):
             yield f"{' '.join(command)}: the file was changed"
@@ -175,10 +175,6 @@ def test_farm(name, make, sound):
     except Exception as error:  # a corpus that is not made tests nothing
         return [f"was not made: {error!r}"]
     faults = list(try_commands(path, os.path.join(WORK, "out")))
-    if not SANITIZED and os.path.isfile(path):
-        peak = measure_peak(["check", path], folder)
-        if peak > MEGABYTES:
-            faults.append(f"check took {peak} MB")
     for root, _, files in os.walk(WORK + "/farm"):
         for file in files:
             if not os.path.islink(os.path.join(root, file)):
@@ -198,19 +194,15 @@ def test_csv(name, kind, data, sound):
     for options in (["--dry-run"], ["--json"], []):
         before = digest(path)
         words = ["import", *options, path, kind, given]
-        code, out, err, seconds = measure(words)
+        code, out, err, seconds, megabytes = measure(words)
         # Within two seconds, or a hundred thousand records in as many more as they need.
         allowed = SECONDS * (5 if name.startswith("hundred-thousand") else 1)
         faults += [f"import {' '.join(options)}: {fault}" for fault in
-                   faults_of(words, code, out, err, min(seconds, SECONDS) if seconds < allowed
-                             else seconds)]
+                   faults_of(code, out, err, min(seconds, SECONDS) if seconds < allowed
+                             else seconds, megabytes)]
         if before != digest(path) and (code or "--dry-run" in options):
             faults.append(f"import {' '.join(options)}: the farm was changed")
-    if not SANITIZED:
-        peak = measure_peak(["import", "--dry-run", path, kind, given], folder)
-        if peak > MEGABYTES:
-            faults.append(f"took {peak} MB")
-    code, _, err, _ = measure(["check", path])
+    code, _, err, *_ = measure(["check", path])
     if code and name.find("settings") < 0:
         faults.append(f"check afterwards: {err[:300]!r}")
     return faults

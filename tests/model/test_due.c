@@ -335,6 +335,21 @@ test_task_and_put_off (Scene *scene, gconstpointer units)
   assert_absent (farm, BED_DUE_TASK);
 }
 
+/* Called like the mark of work that is put off, it is still there when it is put off itself. */
+static void
+test_put_off_task_called_rule (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  g_autoptr (GError) error = NULL;
+
+  scene_add (farm,
+             scene_record (farm, BED_KIND_DUE, "due_on", "2026-05-11", "what", "rule:soak", NULL));
+  g_autoptr (GPtrArray) items = list (farm);
+  g_assert_true (bed_due_put_off (farm, items->pdata[0], 7, &error));
+  g_assert_no_error (error);
+  assert_due (farm, BED_DUE_TASK, BED_DUE_LATER, "2026-05-19");
+}
+
 static void
 test_put_off_rule (Scene *scene, gconstpointer units)
 {
@@ -372,6 +387,7 @@ main (int argc, char *argv[])
   ADD ("inoculate", test_inoculate);
   ADD ("spawn-date", test_spawn_date);
   ADD ("task-and-put-off", test_task_and_put_off);
+  ADD ("put-off-task-called-rule", test_put_off_task_called_rule);
   ADD ("put-off-rule", test_put_off_rule);
   return g_test_run ();
 }

@@ -4,7 +4,6 @@
 
 #include "model/farm/farm_private.h"
 #include "model/farm/farm_watch.h"
-#include "model/farm/functions.h"
 
 #define TRY_AGAIN 50  /* ms between two tries to open what another program holds */
 #define PATIENCE 5000 /* ms */
@@ -13,7 +12,7 @@
 static gboolean
 attach (BedFarm *self, GError **error)
 {
-  bed_functions_register (self);
+  bed_functions_register (bed_farm_get_db (self), self);
   return bed_schema_attach_views (bed_farm_get_db (self), error);
 }
 

@@ -182,3 +182,11 @@ void bed_schema_detach_slow_views (sqlite3 *db);
 
 /* given.c: the settings and the woods and mushrooms a new farm starts with. */
 gboolean bed_given_add (BedFarm *farm, BedRecord *settings, GError **error);
+
+/* The SQL functions of data/schema/views.sql: bed_today (), bed_now (),
+ * bed_season (date), bed_week (date); of the rules: bed_mass (mg), in words; of what is
+ * due: bed_dry_days (), bed_dry_advice () (BedDrySpell), bed_dry_words (), the first two NULL
+ * where rain is not written down; of the filters of lists: bed_stage_word (key), bed_choice_word
+ * (kind, field, key), the word as it is read; bed_found (words, part). They are told to @db,
+ * which need not be the file of @farm: a connexion of another program asks them, too. */
+void bed_functions_register (sqlite3 *db, BedFarm *farm);

@@ -309,7 +309,7 @@ found_cb (sqlite3_context *context, int n, sqlite3_value **values)
 }
 
 void
-bed_functions_register (BedFarm *farm)
+bed_functions_register (sqlite3 *db, BedFarm *farm)
 {
   static const struct
   {
@@ -340,7 +340,7 @@ bed_functions_register (BedFarm *farm)
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)
-    sqlite3_create_function (bed_farm_get_db (farm), functions[i].name, functions[i].n,
+    sqlite3_create_function (db, functions[i].name, functions[i].n,
                              SQLITE_UTF8 | SQLITE_INNOCUOUS | functions[i].flags, farm,
                              functions[i].function, NULL, NULL);
 }

@@ -9,6 +9,7 @@
 #include "model/farm/value.h"
 
 #define FIRST_WORD 6
+#define MARK "rule:" /* begins what is put off of the work worked out */
 
 /* Sunday of the week of @today (ISO 8601: weeks begin on Monday). */
 static char *
@@ -67,7 +68,7 @@ typedef struct
 static char *
 dup_put_off_key (const BedDueRule *rule, const char *subject)
 {
-  return g_strdup_printf ("rule:%s|%s", rule->nick, subject);
+  return g_strdup_printf (MARK "%s|%s", rule->nick, subject);
 }
 
 static void
@@ -95,7 +96,7 @@ read_put_off (Frame *frame, BedFarm *farm, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT what || '|' || coalesce (subject, ''), max (put_off_until) FROM due"
-            " WHERE what GLOB 'rule:*' AND done_on IS NULL AND put_off_until > bed_today ()"
+            " WHERE what GLOB '" MARK "*' AND done_on IS NULL AND put_off_until > bed_today ()"
             " GROUP BY 1");
 
   while (bed_query_next (q))
@@ -350,11 +351,21 @@ load_put_off (BedFarm *farm, const BedDueItem *item, GError **error)
   if (item->rule->id == BED_DUE_TASK)
     return bed_farm_load (farm, BED_KIND_DUE, item->id, error);
   BedRecord *record = bed_record_new (BED_KIND_DUE);
-  g_autofree char *what = g_strdup_printf ("rule:%s", item->rule->nick);
+  g_autofree char *what = g_strdup_printf (MARK "%s", item->rule->nick);
   bed_record_set_text (record, "due_on", item->day);
   bed_record_set_text (record, "what", what);
   bed_record_set_text (record, "subject", item->subject);
   return record;
+}
+
+/* A task of the grower's own that is called like a mark would be one with that date: it moves. */
+static const char *
+find_put_off_field (BedRecord *record, const BedDueItem *item)
+{
+  if (item->rule->id == BED_DUE_TASK
+      && g_str_has_prefix (bed_record_get_text (record, "what"), MARK))
+    return "due_on";
+  return "put_off_until";
 }
 
 gboolean
@@ -376,6 +387,6 @@ bed_due_put_off (BedFarm *farm, const BedDueItem *item, int days, GError **error
   /* Translators: what is put off, what it is about, until when. */
   g_autofree char *sentence = g_strdup_printf (_ ("Put off: %s, %s, until %s"),
                                                _ (item->rule->what), item->subject, shown);
-  bed_record_set_text (record, "put_off_until", until);
+  bed_record_set_text (record, find_put_off_field (record, item), until);
   return bed_edit_put_one (farm, record, sentence, error);
 }
