@@ -556,8 +556,8 @@ test_import_beside (Scene *scene, gconstpointer data)
   bed_window_show_page (window, "week");
   app_settle (300);
   guint source = g_timeout_add (20, beat_cb, &beat);
-  import = g_subprocess_new (G_SUBPROCESS_FLAGS_STDERR_SILENCE, &error, tool, "import", scene->path,
-                             "hours", path, NULL);
+  import = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_SILENCE | G_SUBPROCESS_FLAGS_STDERR_SILENCE,
+                             &error, tool, "import", scene->path, "hours", path, NULL);
   g_assert_no_error (error);
   gint64 begun = g_get_monotonic_time ();
   g_autoptr (GCancellable) over = g_cancellable_new ();

@@ -174,10 +174,10 @@ NASTY = ["", " ", "'", '"; DROP TABLE log; --', "=1+1", "@SUM(A1)", "+cmd|' /C c
          "\u202egnp.exe", "a\x00b", "\x1b[2J", "\ufeff", "\U0010ffff", "e\u0301" * 500, "\r\n\t"]
 
 
-@farm(*NASTY, LONG)
+@farm(*NASTY, LONG[:3 << 20])
 def text_everywhere(path, text):
     """As every optional text and every name. Of an area's name, which each row about a stack
-    repeats, a tenth will do."""
+    repeats, a third will do."""
     for table, column in (("farm", "name"), ("farm", "address"), ("area", "name"),
                           ("area", "notes"), ("stack", "name"), ("log", "notes"),
                           ("log", "retired_why"), ("pick", "picker"), ("buyer", "contact"),
@@ -185,6 +185,13 @@ def text_everywhere(path, text):
         part = text[:1 << 20] if (table, column) == ("area", "name") else text
         sql(path, (f'UPDATE "{table}" SET "{column}" = ? WHERE id = (SELECT min (id) FROM'
                    f' "{table}")', (part,)))
+
+
+@farm(("farm", "name"), ("area", "name"), ("log", "notes"), ("change", "sentence"))
+def long_text(path, where):
+    table, column = where
+    sql(path, (f'UPDATE "{table}" SET "{column}" = ? WHERE id = (SELECT min (id) FROM "{table}")',
+               (LONG,)))
 
 
 @farm(b"\xff", b"\xc3", b"\xed\xa0\x80", b"abc\xf4\x90\x80\x80def", b"\x80" * 1000)
@@ -314,10 +321,10 @@ def index_without_its_rows(path):
         " 'by_pick_lot') WHERE name = 'by_pick_batch'", schema=True)
 
 
-@farm()
-def zero_blob(path):
-    sql(path, "UPDATE change SET changeset = zeroblob (100000000) WHERE id ="
-        " (SELECT max (id) FROM change)")
+@farm(40000000, 100000000)
+def zero_blob(path, size):
+    sql(path, ("UPDATE change SET changeset = zeroblob (?) WHERE id ="
+               " (SELECT max (id) FROM change)", (size,)))
 
 
 # --- changesets -----------------------------------------------------------------------------

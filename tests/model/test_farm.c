@@ -570,6 +570,22 @@ test_undo_without_memory (Scene *scene, gconstpointer units)
   g_assert_true (done);
 }
 
+/* What one change may hold: SQLite's limit is drawn in so far that a note is too long for it. */
+static void
+test_too_much_at_once (Scene *scene, gconstpointer units)
+{
+  g_autofree char *long_note = g_strnfill (3000, 'n');
+  g_autoptr (BedRecord) stand
+      = scene_record (scene->farm, BED_KIND_STAND, "name", "First", "notes", long_note, NULL);
+  g_autoptr (GError) error = NULL;
+
+  sqlite3_limit (bed_farm_get_db (scene->farm), SQLITE_LIMIT_LENGTH, 2000);
+  g_assert_false (bed_edit_put_one (scene->farm, stand, "Stand First", &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_nonnull (strstr (error->message, "too much at once"));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 0);
+}
+
 #define ADD(path, test) g_test_add (path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 static gpointer
@@ -622,6 +638,7 @@ main (int argc, char *argv[])
   ADD ("/farm/newer", test_newer);
   ADD ("/farm/older", test_older);
   ADD ("/farm/undo-without-memory", test_undo_without_memory);
+  ADD ("/farm/too-much-at-once", test_too_much_at_once);
   ADD ("/farm/norms", test_norms);
   ADD ("/farm/read-only", test_read_only);
   ADD ("/farm/locked", test_locked);

@@ -9,8 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Bytes of one value: the record of an import of hundreds of thousands is the largest. */
-#define LONGEST (128 << 20)
+#include "model/farm/pages.h"
 
 void
 bed_db_set_damaged (GError **error, const char *path)
@@ -58,6 +57,11 @@ bed_db_set_status_error (sqlite3 *db, int code, GError **error, const char *doin
                    _ ("There is no room left on the disk of %s. Nothing was written; "
                       "make room and try again."),
                    path);
+      break;
+    case SQLITE_TOOBIG:
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   _ ("That is too much at once while %s. Nothing was written; do it in parts."),
+                   doing);
       break;
     case SQLITE_READONLY:
     case SQLITE_PERM:
@@ -189,7 +193,7 @@ guard (sqlite3 *db)
   /* A farm file has none of its own; the temporary views of the program still work. */
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
   sqlite3_db_config (db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
-  sqlite3_limit (db, SQLITE_LIMIT_LENGTH, LONGEST);
+  sqlite3_limit (db, SQLITE_LIMIT_LENGTH, BED_PAGES_LONGEST);
   sqlite3_busy_timeout (db, 100); /* until the farm waits for itself: farm_watch.c */
 }
 

@@ -153,7 +153,7 @@ read_payload (Walk *walk, gint64 id, guint type, guint64 payload, const guchar *
   gsize local = local_size (self, type, payload);
 
   /* No row is longer than the file; a chain that goes round ends by its length. */
-  if (payload > self->length || local > (gsize) (end - at))
+  if (payload > MIN (self->length, BED_PAGES_LONGEST) || local > (gsize) (end - at))
     return FALSE;
   if (local == payload)
     return read_record (walk, id, at, local);

@@ -6,6 +6,10 @@
  * that damage in one page hides no other (https://sqlite.org/fileformat2.html). Whatever the
  * bytes are, it ends, and reads only within them. */
 
+/* Bytes of a row, and of a value in it, that are still read, here and by SQLite: what an import of
+ * a million records changed is the longest there is; two or three copies are in memory at a time. */
+#define BED_PAGES_LONGEST (64 << 20)
+
 typedef enum
 {
   BED_PAGE_CELL_NULL,
