@@ -7,7 +7,7 @@
  * bytes are, it ends, and reads only within them. */
 
 /* Bytes of a row, and of a value in it, that are still read, here and by SQLite: what an import of
- * a million records changed is the longest there is; two or three copies are in memory at a time. */
+ * a million records changed is the longest there is; two or three copies lie in memory at once. */
 #define BED_PAGES_LONGEST (64 << 20)
 
 typedef enum
