@@ -6,9 +6,11 @@
 #include <sqlite3.h>
 #include <string.h>
 
+#include "app/form/quick.h"
 #include "app/window/window.h"
 #include "model/demo/demo.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kinds.h"
 
 static const char *const page_names[]
     = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };
@@ -17,6 +19,8 @@ static const char *const page_names[]
 static const char *const adding[] = { "woodlot", "batches", "soaking", "picking" };
 static const char *const printing[]
     = { "week", "woodlot", "batches", "yard", "soaking", "picking" };
+
+static const char *const quick[] = { "stand", "strain", "spawn", "area", "buyer", "felling" };
 
 /* What pages, parts and tables say where there is nothing. */
 static const char *const nothing[] = {
@@ -387,6 +391,53 @@ test_search (void)
   search ("");
 }
 
+/* --- what is offered while a name is typed, and the form that makes it -------------------- */
+
+static void
+suggest (const char *text)
+{
+  GtkWidget *entry = find_type (find_type (GTK_WIDGET (window), "BedReferenceEditor"), "GtkText");
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  app_settle (600); /* the form is looked at when typing pauses */
+}
+
+static void
+clear_suggested (const char *text)
+{
+  suggest ("");
+}
+
+static void
+test_suggest (void)
+{
+  leave_page ("woodlot");
+  g_assert_true (bed_window_show_page (window, "woodlot"));
+  add ("woodlot");
+  app_settle (100);
+  fail_each ("oak", suggest, clear_suggested);
+  suggest ("");
+  leave_page ("woodlot");
+}
+
+static void
+made_cb (gint64 id, const char *name, gpointer user_data)
+{
+}
+
+static void
+make_quickly (const char *kind)
+{
+  bed_quick_new (GTK_WIDGET (window), farm, bed_kind_from_name (kind), "Far one", made_cb, NULL);
+}
+
+static void
+test_quick (gconstpointer kind)
+{
+  fail_each (kind, make_quickly, close_print);
+  close_print (kind);
+}
+
 /* --- the whole --------------------------------------------------------------------------- */
 
 int
@@ -432,6 +483,13 @@ main (int argc, char *argv[])
 
       g_test_add_data_func (printed, printing[i], test_print);
     }
+  for (guint i = 0; i < G_N_ELEMENTS (quick); i++)
+    {
+      g_autofree char *made = g_strdup_printf ("/trouble/form/quick-%s", quick[i]);
+
+      g_test_add_data_func (made, quick[i], test_quick);
+    }
+  g_test_add_func ("/trouble/form/suggest", test_suggest);
   g_test_add_func ("/trouble/search", test_search);
   int result = g_test_run ();
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
