@@ -1,6 +1,5 @@
 #include "science/budget.h"
 
-#include "science/apportion.h"
 #include "science/argument.h"
 
 #include <math.h>
@@ -71,42 +70,6 @@ add_work (BedBatchCosts *costs, const BedBatchLife *life, GError **error)
 }
 
 static gboolean
-check_equipment (const BedBatchEquipment *thing, guint years, GError **error)
-{
-  if (thing->first_year >= years || thing->years > years - thing->first_year)
-    return refuse (error, "equipment: used outside the life of the batch");
-  if (thing->life_years < 1 || thing->life_years > 1000 || thing->years > thing->life_years)
-    return refuse (error, "equipment: used for more years than it lasts");
-  if (thing->salvage < 0 || thing->price < thing->salvage || thing->price > MOST_MINOR)
-    return refuse (error, "equipment: the price must be at least the salvage value");
-  return bed_argument_between ("equipment: share", thing->share, 0, 1, error);
-}
-
-/* The thing's own years are divided first, so that batches which use it in
- * different years together never charge more than it lost. */
-static gboolean
-add_equipment (BedBatchCosts *costs, const BedBatchLife *life, GError **error)
-{
-  for (gsize i = 0; i < life->n_equipment; i++)
-    {
-      const BedBatchEquipment *thing = &life->equipment[i];
-      if (!check_equipment (thing, life->years, error))
-        return FALSE;
-      gint64 loss = llround ((double) (thing->price - thing->salvage) * thing->share);
-      g_autofree guint64 *weights = g_new (guint64, thing->life_years);
-      g_autofree gint64 *parts = g_new (gint64, thing->life_years);
-      for (guint year = 0; year < thing->life_years; year++)
-        weights[year] = 1;
-      if (!bed_apportion (loss, weights, thing->life_years, parts, error))
-        return FALSE;
-      for (guint year = 0; year < thing->years; year++)
-        if (!add_to (&costs->by_year[thing->first_year + year].equipment, parts[year], error))
-          return FALSE;
-    }
-  return TRUE;
-}
-
-static gboolean
 add_totals (BedBatchCosts *costs, GError **error)
 {
   for (guint year = 0; year < costs->n_years; year++)
@@ -114,10 +77,8 @@ add_totals (BedBatchCosts *costs, GError **error)
       BedBatchCost *cost = &costs->by_year[year];
       if (!add_to (&cost->total, cost->materials, error)
           || !add_to (&cost->total, cost->labour, error)
-          || !add_to (&cost->total, cost->equipment, error)
           || !add_to (&costs->whole.materials, cost->materials, error)
           || !add_to (&costs->whole.labour, cost->labour, error)
-          || !add_to (&costs->whole.equipment, cost->equipment, error)
           || !add_to (&costs->whole.total, cost->total, error))
         return FALSE;
     }
@@ -187,7 +148,7 @@ bed_batch_costs_new (const BedBatchLife *life, GError **error)
   costs->n_years = life->years;
   costs->by_year = g_new0 (BedBatchCost, life->years);
   if (!add_purchases (costs, life, error) || !add_work (costs, life, error)
-      || !add_equipment (costs, life, error) || !add_totals (costs, error))
+      || !add_totals (costs, error))
     return NULL;
   double total = (double) costs->whole.total;
   costs->per_log = life->logs > 0 ? total / life->logs : -1;

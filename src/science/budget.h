@@ -68,36 +68,22 @@ typedef struct
   gint64 rate;    /* minor units an hour, >= 0 */
 } BedBatchWork;
 
-/* A tool or tank this batch uses a part of, written off by the straight line. */
-typedef struct
-{
-  guint first_year; /* of the batch's life in which the batch begins to use it */
-  guint years;      /* of use by the batch, <= life_years */
-  guint life_years; /* >= 1 */
-  gint64 price;     /* minor units, >= salvage */
-  gint64 salvage;   /* minor units, >= 0 */
-  double share;     /* of it used for this batch, 0 to 1 */
-} BedBatchEquipment;
-
 typedef struct
 {
   const BedBatchPurchase *purchases;
   gsize n_purchases;
   const BedBatchWork *work;
   gsize n_work;
-  const BedBatchEquipment *equipment;
-  gsize n_equipment;
   guint years;          /* length of life charged, 1 to 50, the year of inoculation included */
   guint logs;           /* inoculated; 0 when not known */
   double marketable_kg; /* sold or for sale, over the life so far; 0 when none */
 } BedBatchLife;
 
-/* Minor units. total = materials + labour + equipment. */
+/* Minor units. total = materials + labour. */
 typedef struct
 {
   gint64 materials;
   gint64 labour;
-  gint64 equipment;
   gint64 total;
 } BedBatchCost;
 
@@ -111,11 +97,10 @@ typedef struct
 } BedBatchCosts;
 
 /* Adds up what a batch cost, year by year of its life. Hours are rounded to the
- * nearest minor unit line by line, halves away from zero, as on a wage slip;
- * the write-off of a piece of equipment is divided over its years so that the
- * years sum exactly. Error when a line's year is outside the life, or an amount
- * is impossible or too large for 63 bits. What the year of inoculation cost is
- * earned back over the bearing years: bed_capital_recovery() spreads it.
+ * nearest minor unit line by line, halves away from zero, as on a wage slip. Error
+ * when a line's year is outside the life, or an amount is impossible or too large for
+ * 63 bits. What the year of inoculation cost is earned back over the bearing years:
+ * bed_capital_recovery() spreads it.
  *
  * Returns: (transfer full) free with bed_batch_costs_free(). */
 BedBatchCosts *bed_batch_costs_new (const BedBatchLife *life, GError **error);

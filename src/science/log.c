@@ -11,34 +11,17 @@ area (double diameter)
 }
 
 gboolean
-bed_log_volume (const BedLogSize *size, BedLogFormula formula, double *litres, GError **error)
+bed_log_volume (const BedLogSize *size, double *litres, GError **error)
 {
   g_return_val_if_fail (size != NULL && litres != NULL, FALSE);
   if (!bed_argument_between ("large diameter (mm)", size->large_diameter, 1, 5000, error)
       || !bed_argument_between ("small diameter (mm)", size->small_diameter, 0,
                                 size->large_diameter, error)
-      || !bed_argument_between ("length (mm)", size->length, 1, 100000, error)
-      || !bed_argument_between ("formula", formula, 0, BED_LOG_CONE, error))
+      || !bed_argument_between ("length (mm)", size->length, 1, 100000, error))
     return FALSE;
-  double large = area (size->large_diameter), small = area (size->small_diameter), mean;
+  double large = area (size->large_diameter), small = area (size->small_diameter);
 
-  switch (formula)
-    {
-    case BED_LOG_SMALIAN:
-      mean = (large + small) / 2;
-      break;
-    case BED_LOG_NEWTON:
-      if (!bed_argument_between ("mid diameter (mm)", size->mid_diameter, size->small_diameter,
-                                 size->large_diameter, error))
-        return FALSE;
-      mean = (large + 4 * area (size->mid_diameter) + small) / 6;
-      break;
-    case BED_LOG_CONE:
-    default:
-      mean = (large + small + sqrt (large * small)) / 3;
-      break;
-    }
-  *litres = mean * size->length / 1e6;
+  *litres = (large + small + sqrt (large * small)) / 3 * size->length / 1e6;
   return TRUE;
 }
 

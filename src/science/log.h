@@ -5,25 +5,16 @@
 /* Volume and mass of a log. Diameters and lengths mm, volumes litres, masses kg,
  * moisture percent of dry mass. */
 
-typedef enum
-{
-  BED_LOG_SMALIAN, /* L (A1 + A2) / 2 */
-  BED_LOG_NEWTON,  /* L (A1 + 4 Am + A2) / 6, the mean diameter half way */
-  BED_LOG_CONE,    /* L/3 (A1 + A2 + sqrt (A1 A2)) */
-} BedLogFormula;
-
 typedef struct
 {
   double large_diameter;
   double small_diameter;
-  double mid_diameter; /* Newton only */
   double length;
 } BedLogSize;
 
-/* Volume of @size, litres. D. R. Larsen, Forest Functions, University of Missouri,
- * cubic volume page; Newton's formula from memory (standard). */
-gboolean bed_log_volume (const BedLogSize *size, BedLogFormula formula, double *litres,
-                         GError **error);
+/* Volume of @size as a cone cut off, L/3 (A1 + A2 + sqrt (A1 A2)), litres. D. R. Larsen,
+ * Forest Functions, University of Missouri, cubic volume page. */
+gboolean bed_log_volume (const BedLogSize *size, double *litres, GError **error);
 
 /* What is known of a wood; data/wood.csv, columns of P. D. Miles, W. B. Smith,
  * USDA Forest Service Research Note NRS-38 (2009). */

@@ -120,14 +120,3 @@ bed_spawn_day (double effort, double wanted, const double *daily, gsize n, int *
     }
   return TRUE;
 }
-
-gboolean
-bed_spawn_first_forcing (int full_day, int least_days, int *day, GError **error)
-{
-  g_return_val_if_fail (day != NULL, FALSE);
-  if (!bed_argument_between ("full day", full_day, 0, 10000, error)
-      || !bed_argument_between ("least days", least_days, 0, 10000, error))
-    return FALSE;
-  *day = MAX (full_day, least_days);
-  return TRUE;
-}

@@ -61,7 +61,3 @@ gboolean bed_spawn_run (const BedSpawnPrior *prior, const BedSpawnCheck *checks,
  * reaches @wanted; 0 when it has, -1 when @n days do not suffice. */
 gboolean bed_spawn_day (double effort, double wanted, const double *daily, gsize n, int *day,
                         GError **error);
-
-/* Earliest sensible first forcing, days from inoculation: full colonisation, and not
- * before a full year (D. B. Hill, FOR-85, Harvesting). @least_days is the setting. */
-gboolean bed_spawn_first_forcing (int full_day, int least_days, int *day, GError **error);

@@ -3,7 +3,6 @@
 #include "science/argument.h"
 
 #include <gsl/gsl_cdf.h>
-#include <gsl/gsl_statistics_double.h>
 
 gboolean
 bed_level_check (double level, GError **error)
@@ -16,13 +15,6 @@ bed_t_quantile (double p, double freedom)
 {
   g_return_val_if_fail (p > 0 && p < 1 && freedom > 0, 0);
   return gsl_cdf_tdist_Pinv (p, freedom);
-}
-
-double
-bed_quantile (const double *sorted, gsize n, double p)
-{
-  g_return_val_if_fail (sorted != NULL && n > 0 && p >= 0 && p <= 1, 0);
-  return gsl_stats_quantile_from_sorted_data (sorted, 1, n, p);
 }
 
 BedInterval

@@ -30,12 +30,6 @@ gboolean bed_level_check (double level, GError **error);
  * @freedom come from code, never from a person. */
 double bed_t_quantile (double p, double freedom);
 
-/* The quantile @p, 0 to 1, of @n >= 1 values in rising order, interpolated:
- * definition 7 of R. J. Hyndman, Y. Fan, "Sample quantiles in statistical
- * packages", The American Statistician 50:361-365, 1996, which is also the
- * PERCENTILE.INC of spreadsheets. By GSL. */
-double bed_quantile (const double *sorted, gsize n, double p);
-
 /* @estimate +- t spread, cut off below zero: every quantity here is a mass or
  * a ratio of masses. @level is two-sided. No spread at all is not certainty (ten
  * young logs gave nothing; so they do): it is a point. */

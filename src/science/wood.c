@@ -47,20 +47,6 @@ read_field (char **fields, int column, int line, double *value, GError **error)
 }
 
 static gboolean
-read_equation (const char *word, int line, BedVolumeEquation *equation, GError **error)
-{
-  const char *const words[] = { "none", "group", "species" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
-    if (strcmp (word, words[i]) == 0)
-      {
-        *equation = (BedVolumeEquation) i;
-        return TRUE;
-      }
-  return refuse (line, columns[10], "is none of none, group, species", error);
-}
-
-static gboolean
 read_wood (char **fields, int line, BedWood *wood, GError **error)
 {
   double code, group;
@@ -75,8 +61,7 @@ read_wood (char **fields, int line, BedWood *wood, GError **error)
   for (int i = 0; i < (int) G_N_ELEMENTS (numbers); i++)
     if (!read_field (fields, 3 + i, line, numbers[i], error))
       return FALSE;
-  if (!read_field (fields, 0, line, &code, error) || !read_field (fields, 9, line, &group, error)
-      || !read_equation (fields[10], line, &wood->equation, error))
+  if (!read_field (fields, 0, line, &code, error) || !read_field (fields, 9, line, &group, error))
     return FALSE;
   if (isnan (wood->numbers.basic_density))
     return refuse (line, columns[3], "is missing", error);
@@ -93,15 +78,14 @@ bed_wood_table_new (const char *csv, GError **error)
   g_return_val_if_fail (csv != NULL, NULL);
   g_autoptr (GPtrArray) table = g_ptr_array_new_with_free_func (wood_free);
   g_auto (GStrv) lines = g_strsplit (csv, "\n", -1);
-  g_autofree char *head = g_strjoinv (
-      ",", (char **) (const char *[]){ columns[0], columns[1], columns[2], columns[3], columns[4],
-                                       columns[5], columns[6], columns[7], columns[8], columns[9],
-                                       columns[10], columns[11], columns[12], NULL });
+  g_autoptr (GString) head = g_string_new (columns[0]);
 
+  for (gsize i = 1; i < G_N_ELEMENTS (columns); i++)
+    g_string_append_printf (head, ",%s", columns[i]);
   for (int i = 0; lines[i]; i++)
     {
       g_strchomp (lines[i]);
-      if (i == 0 && strcmp (lines[0], head) != 0)
+      if (i == 0 && strcmp (lines[0], head->str) != 0)
         {
           refuse (1, "columns", "are not those of the species table", error);
           return NULL;

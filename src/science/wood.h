@@ -7,14 +7,6 @@
 /* The species table, data/wood.csv; where each figure comes from stands in its own
  * columns and in docs/sources.md. This room reads no files: it is handed the text. */
 
-/* How well the stem volume of a wood is known; see science/tree.h. */
-typedef enum
-{
-  BED_VOLUME_NONE,   /* no equation */
-  BED_VOLUME_GROUP,  /* that of its group of species */
-  BED_VOLUME_SPECIES /* its own */
-} BedVolumeEquation;
-
 typedef struct
 {
   int code; /* of the USDA Forest Service's species list; 0 outside it */
@@ -23,7 +15,6 @@ typedef struct
   BedWoodNumbers numbers; /* NAN where not known */
   double density_12;      /* mass oven-dry by volume at 12 % moisture, kg/l */
   int group;              /* 6 to 9, species groups of J. C. Jenkins et al. (2003); 0 none */
-  BedVolumeEquation equation;
 } BedWood;
 
 /* The woods of @csv (UTF-8, first line the names of the columns, no quoted fields),

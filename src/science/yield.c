@@ -3,7 +3,6 @@
 #include "science/argument.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 /* The analysis of variance, weighted by logs: a record of n logs together has
  * the variance of one log over n. */
@@ -47,33 +46,10 @@ per_log (const BedYieldRecord *record)
   return record->mass_kg / record->logs;
 }
 
-static int
-compare_doubles (const void *a, const void *b)
-{
-  double one = *(const double *) a;
-  double other = *(const double *) b;
-
-  return (one > other) - (one < other);
-}
-
 static double
 mean_of (const BedYieldGroup *group)
 {
   return group->mass_kg / group->logs;
-}
-
-static void
-add_quartiles (BedYieldGroup *group, guint index, const BedYieldRecord *records, gsize n_records)
-{
-  g_autofree double *values = g_new (double, group->records);
-  guint n = 0;
-
-  for (gsize i = 0; i < n_records; i++)
-    if (records[i].group == index)
-      values[n++] = per_log (&records[i]);
-  qsort (values, n, sizeof *values, compare_doubles);
-  for (int q = 0; q < 3; q++)
-    group->quartiles_kg[q] = bed_quantile (values, n, 0.25 * (q + 1));
 }
 
 /* @squares: this group's sum of squares about its mean, weighted by logs. */
@@ -232,10 +208,7 @@ bed_yields_new (const BedYieldRecord *records, gsize n_records, guint n_groups, 
     {
       BedYieldGroup *group = &yields->groups[g];
       if (group->records > 0)
-        {
-          add_quartiles (group, g, records, n_records);
-          add_own (group, squares[g], level);
-        }
+        add_own (group, squares[g], level);
       add_shrunk (group, &variances, level);
     }
   yields->mean_kg = variances.mean;

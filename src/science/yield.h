@@ -29,9 +29,8 @@ typedef struct
   guint records;
   double logs;
   double mass_kg;
-  double quartiles_kg[3]; /* per log, over records; 0 when there are none */
-  BedInterval own;        /* mean kg per log from this group's records alone */
-  BedInterval shrunk;     /* the same drawn towards the mean of all groups: compare by this */
+  BedInterval own;    /* mean kg per log from this group's records alone */
+  BedInterval shrunk; /* the same drawn towards the mean of all groups: compare by this */
 } BedYieldGroup;
 
 typedef struct

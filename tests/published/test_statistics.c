@@ -30,29 +30,10 @@ test_t (void)
                                       5.1e-5);
 }
 
-static void
-test_quantile (void)
-{
-  static const double ten[] = { 1, 2, 3, 4, 5, 6, 7, 8, 9, 10 };
-  static const double five[] = { 15, 20, 35, 40, 50 };
-
-  g_assert_cmpfloat_with_epsilon (bed_quantile (ten, 10, 0.10), 1.9, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (ten, 10, 0.25), 3.25, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (ten, 10, 0.50), 5.5, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (ten, 10, 0.75), 7.75, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (ten, 10, 0.90), 9.1, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (five, 5, 0.05), 16, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (five, 5, 0.30), 23, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (five, 5, 0.40), 29, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (five, 5, 1.00), 50, 1e-12);
-  g_assert_cmpfloat_with_epsilon (bed_quantile (five, 4, 0.40), 23, 1e-12);
-}
-
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/statistics/t", test_t);
-  g_test_add_func ("/statistics/quantile", test_quantile);
   return g_test_run ();
 }

@@ -178,14 +178,11 @@ test_batch (void)
 {
   const BedBatchPurchase purchases[] = { { 0, 12000 }, { 0, -500 }, { 2, 333 } };
   const BedBatchWork work[] = { { 0, 615, 1800 }, { 1, 1, 1799 }, { 3, 0, 0 } };
-  const BedBatchEquipment tank[] = { { 1, 3, 7, 100001, 1, 0.5 } };
   BedBatchLife life = {
     .purchases = purchases,
     .n_purchases = 3,
     .work = work,
     .n_work = 3,
-    .equipment = tank,
-    .n_equipment = 1,
     .years = 4,
     .logs = 40,
     .marketable_kg = 50,
@@ -195,10 +192,8 @@ test_batch (void)
   g_assert_cmpuint (costs->n_years, ==, 4);
   g_assert_cmpint (costs->by_year[0].materials, ==, 11500);
   g_assert_cmpint (costs->by_year[0].labour, ==, 18450);
-  g_assert_cmpint (costs->by_year[1].labour, ==, 30);      /* 29.98 */
-  g_assert_cmpint (costs->by_year[1].equipment, ==, 7143); /* of 50000 over 7 years */
-  g_assert_cmpint (costs->by_year[3].equipment, ==, 7143);
-  g_assert_cmpint (costs->whole.total, ==, 11500 + 333 + 18450 + 30 + 3 * 7143);
+  g_assert_cmpint (costs->by_year[1].labour, ==, 30); /* 29.98 */
+  g_assert_cmpint (costs->whole.total, ==, 11500 + 333 + 18450 + 30);
   g_assert_cmpfloat_with_epsilon (costs->per_log, costs->whole.total / 40.0, 1e-9);
   g_assert_cmpfloat_with_epsilon (costs->per_kg, costs->whole.total / 50.0, 1e-9);
 
@@ -207,21 +202,6 @@ test_batch (void)
   g_autoptr (BedBatchCosts) bare = bed_batch_costs_new (&life, NULL);
   g_assert_cmpfloat (bare->per_log, ==, -1);
   g_assert_cmpfloat (bare->per_kg, ==, -1);
-}
-
-/* What seven batches, one a year, are charged for a tank is what it lost. */
-static void
-test_equipment_sums (void)
-{
-  gint64 sum = 0;
-  const BedBatchEquipment whole = { 0, 7, 7, 100003, 0, 1 };
-  BedBatchLife life = { .equipment = &whole, .n_equipment = 1, .years = 7 };
-  g_autoptr (BedBatchCosts) costs = bed_batch_costs_new (&life, NULL);
-
-  for (guint year = 0; year < 7; year++)
-    sum += costs->by_year[year].equipment;
-  g_assert_cmpint (sum, ==, 100003);
-  g_assert_cmpint (costs->whole.equipment, ==, 100003);
 }
 
 static void
@@ -239,11 +219,6 @@ test_batch_refused (void)
   const BedBatchPurchase late = { 4, 1 };
   const BedBatchPurchase huge = { 0, G_MAXINT64 };
   const BedBatchWork work[] = { { 4, 1, 1 }, { 0, -1, 1 }, { 0, 1, -1 }, { 0, G_MAXINT64, 2 } };
-  const BedBatchEquipment things[] = {
-    { 4, 1, 5, 10, 0, 1 },   { 0, 5, 5, 10, 0, 1 },   { 0, 3, 2, 10, 0, 1 },
-    { 0, 0, 0, 10, 0, 1 },   { 0, 1, 5, 10, 11, 1 },  { 0, 1, 5, 10, -1, 1 },
-    { 0, 1, 5, 10, 0, 1.5 }, { 0, 1, 5, 10, 0, NAN }, { G_MAXUINT, 2, 5, 10, 0, 1 },
-  };
 
   assert_batch_refused (&(BedBatchLife){ .years = 0 }, "years:");
   assert_batch_refused (&(BedBatchLife){ .years = 51 }, "years:");
@@ -255,9 +230,6 @@ test_batch_refused (void)
                         "purchases:");
   for (gsize i = 0; i < G_N_ELEMENTS (work); i++)
     assert_batch_refused (&(BedBatchLife){ .years = 4, .work = &work[i], .n_work = 1 }, "work:");
-  for (gsize i = 0; i < G_N_ELEMENTS (things); i++)
-    assert_batch_refused (&(BedBatchLife){ .years = 4, .equipment = &things[i], .n_equipment = 1 },
-                          "equipment:");
 }
 
 static void
@@ -372,7 +344,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/money/payback", test_payback);
   g_test_add_func ("/money/recovery-pays", test_recovery_pays);
   g_test_add_func ("/money/batch", test_batch);
-  g_test_add_func ("/money/equipment-sums", test_equipment_sums);
   g_test_add_func ("/money/batch-refused", test_batch_refused);
   g_test_add_func ("/money/overflow-refused", test_overflow_refused);
   g_test_add_func ("/money/invest-refused", test_invest_refused);

@@ -44,14 +44,12 @@ CALL (evaporation_most, double e; return bed_evaporation_reference (10, 15, bad,
 CALL (evaporation_sun, double e; return bed_evaporation_reference (10, 15, 20, bad, &e, error);)
 CALL (dry_rain, BedWeatherDay d = { bad, 20 }; BedDrySpellResult r;
       return bed_dry_spell (&d, 1, &r, error);)
-CALL (log_large, BedLogSize s = { bad, 100, 0, 1000 }; double v;
-      return bed_log_volume (&s, BED_LOG_CONE, &v, error);)
-CALL (log_small, BedLogSize s = { 120, bad, 0, 1000 }; double v;
-      return bed_log_volume (&s, BED_LOG_CONE, &v, error);)
-CALL (log_mid, BedLogSize s = { 120, 100, bad, 1000 }; double v;
-      return bed_log_volume (&s, BED_LOG_NEWTON, &v, error);)
-CALL (log_length, BedLogSize s = { 120, 100, 0, bad }; double v;
-      return bed_log_volume (&s, BED_LOG_CONE, &v, error);)
+CALL (log_large, BedLogSize s = { bad, 100, 1000 }; double v;
+      return bed_log_volume (&s, &v, error);)
+CALL (log_small, BedLogSize s = { 120, bad, 1000 }; double v;
+      return bed_log_volume (&s, &v, error);)
+CALL (log_length, BedLogSize s = { 120, 100, bad }; double v;
+      return bed_log_volume (&s, &v, error);)
 CALL (mass_volume, BedWoodNumbers w = { .6, 80, .5, 80, 15 }; BedLogMass m;
       return bed_log_mass (&w, bad, &m, error);)
 CALL (mass_density, BedWoodNumbers w = { bad, 80, .5, 80, 15 }; BedLogMass m;
@@ -220,7 +218,7 @@ test_choices (void)
   BedStackRules rules;
   BedSpawnPrior prior;
   BedMoisture moisture;
-  int day, year;
+  int year;
   const BedSeasonStart never = { 13, 1 };
 
   g_assert_false (bed_stack_rules (BED_N_STACKS, &rules, &error));
@@ -231,9 +229,6 @@ test_choices (void)
   g_clear_error (&error);
   g_assert_false (bed_moisture_convert (40, (BedBasis) 2, &moisture, &error));
   g_assert_true (g_str_has_prefix (error->message, "basis"));
-  g_clear_error (&error);
-  g_assert_false (bed_spawn_first_forcing (-1, 365, &day, &error));
-  g_assert_true (g_str_has_prefix (error->message, "full day"));
   g_clear_error (&error);
   g_date_clear (&date, 1);
   g_date_set_dmy (&date, 18, 5, 2026);

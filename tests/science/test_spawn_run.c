@@ -82,10 +82,6 @@ test_days (void)
   g_assert_cmpint (day, ==, 3);
   g_assert_true (bed_spawn_day (100, 131, daily, 4, &day, NULL));
   g_assert_cmpint (day, ==, -1);
-  g_assert_true (bed_spawn_first_forcing (280, 365, &day, NULL));
-  g_assert_cmpint (day, ==, 365);
-  g_assert_true (bed_spawn_first_forcing (420, 365, &day, NULL));
-  g_assert_cmpint (day, ==, 420);
 }
 
 int

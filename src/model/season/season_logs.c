@@ -103,8 +103,7 @@ weigh_wood (const BedWoodNumbers *numbers, const BedLogSize *size)
   BedLogMass mass;
   double litres;
 
-  if (!bed_log_volume (size, BED_LOG_CONE, &litres, NULL)
-      || !bed_log_mass (numbers, litres, &mass, NULL))
+  if (!bed_log_volume (size, &litres, NULL) || !bed_log_mass (numbers, litres, &mass, NULL))
     return NAN;
   return mass.wood_dry_kg * MG_PER_KG;
 }

@@ -53,8 +53,7 @@ work_out (BedFarm *farm, gint64 id, double *dry_kg, GError **error)
                       .small_diameter = small,
                       .length = (double) bed_record_get_int (log, "length") / 1000 };
   BedWoodNumbers numbers = bed_wood_numbers_complete (&wood.numbers);
-  if (!bed_log_volume (&size, BED_LOG_CONE, &litres, error)
-      || !bed_log_mass (&numbers, litres, &mass, error))
+  if (!bed_log_volume (&size, &litres, error) || !bed_log_mass (&numbers, litres, &mass, error))
     return FALSE;
   *dry_kg = mass.dry_kg;
   return TRUE;

@@ -12,8 +12,9 @@
 #define UPPER_C 30.0
 #define YEAR 365
 #define KNOWN_OF_YEAR 330
-#define MOST_DAYS (4 * YEAR)    /* from inoculation, that are looked ahead */
-#define FORCING_LEAST_DAYS YEAR /* D. B. Hill, University of Kentucky FOR-85, Harvesting */
+#define MOST_DAYS (4 * YEAR) /* from inoculation, that are looked ahead */
+/* From inoculation: D. B. Hill, University of Kentucky FOR-85, Harvesting. */
+#define FORCING_LEAST_DAYS YEAR
 #define DAYS_PER_MONTH 30.4
 
 /* The effort of every day from inoculation on, past and ahead. */
@@ -243,13 +244,13 @@ dup_day (const Effort *effort, int day)
 static void
 set_dates (BedCareRun *run, const Effort *effort)
 {
-  int full = find_day (effort, run->run.full), forcing;
+  int full = find_day (effort, run->run.full);
 
   run->full_on = dup_day (effort, full);
   run->full_early = dup_day (effort, find_day (effort, run->run.full_early));
   run->full_late = dup_day (effort, find_day (effort, run->run.full_late));
-  if (full >= 0 && bed_spawn_first_forcing (full, FORCING_LEAST_DAYS, &forcing, NULL))
-    run->forcing_from = dup_day (effort, forcing);
+  if (full >= 0)
+    run->forcing_from = dup_day (effort, MAX (full, FORCING_LEAST_DAYS));
 }
 
 /* --- public ----------------------------------------------------------------------------- */

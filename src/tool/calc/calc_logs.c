@@ -40,7 +40,7 @@ run_log (BedCalc *calc, GError **error)
   double litres;
   BedLogMass mass;
 
-  if (basis < 0 || !bed_log_volume (&size, BED_LOG_CONE, &litres, error))
+  if (basis < 0 || !bed_log_volume (&size, &litres, error))
     return FALSE;
   BedWoodNumbers numbers = bed_wood_numbers_complete (&wood->numbers);
   if (!bed_log_mass (&numbers, litres, &mass, error))
@@ -216,12 +216,12 @@ run_stack (BedCalc *calc, GError **error)
   int kind = bed_calc_choice (calc, "kind", kinds, error);
   double diameter = bed_calc_mm (calc, "diameter"), litres;
   gint64 logs = bed_calc_measure (calc, "logs");
-  BedLogSize size = { diameter, diameter, diameter, bed_calc_mm (calc, "length") };
+  BedLogSize size = { diameter, diameter, bed_calc_mm (calc, "length") };
   BedStackLoad load = { diameter, size.length, 0, (int) CLAMP (logs, -1, G_MAXINT) };
   BedStackRules rules;
   BedStackPlan plan;
 
-  if (kind < 0 || !bed_log_volume (&size, BED_LOG_CONE, &litres, error)
+  if (kind < 0 || !bed_log_volume (&size, &litres, error)
       || !find_log_mass (calc, litres, &load.log_kg, error)
       || !bed_stack_rules ((BedStackKind) kind, &rules, error)
       || !bed_stack_plan ((BedStackKind) kind, &load, &rules, &plan, error))
