@@ -331,6 +331,18 @@ answer (BedCalc *calc, GString *out)
 /* For commands */
 
 gboolean
+bed_calc_refuse (GError **error, const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  g_autofree char *message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, message);
+  return FALSE;
+}
+
+gboolean
 bed_calc_read_number (const char *text, double *value)
 {
   char *end = NULL;
@@ -356,10 +368,7 @@ bed_calc_read_date (const char *text, GDate *date)
 gboolean
 bed_calc_has (BedCalc *calc, const char *name)
 {
-  const BedCalcOption *option = find_option (calc->command, name, strlen (name));
-
-  g_assert (option != NULL);
-  return text_of (calc, option) != NULL;
+  return bed_calc_text (calc, name) != NULL;
 }
 
 const char *
@@ -372,33 +381,32 @@ bed_calc_text (BedCalc *calc, const char *name)
 }
 
 double
-bed_calc_number (BedCalc *calc, const char *name)
+bed_calc_scale (BedMeasure measure)
 {
-  double value = NAN;
-  const char *text = bed_calc_text (calc, name);
+  static const double scales[BED_N_MEASURES] = {
+    [BED_MEASURE_LENGTH_FINE] = 1000, [BED_MEASURE_LENGTH] = 1000, [BED_MEASURE_LENGTH_LONG] = 1000,
+    [BED_MEASURE_MASS_FINE] = 1000,   [BED_MEASURE_MASS] = 1e6,    [BED_MEASURE_TEMPERATURE] = 1000,
+    [BED_MEASURE_PERCENT] = 100,      [BED_MEASURE_ANGLE] = 100,   [BED_MEASURE_BASAL_AREA] = 10000,
+  };
 
-  gboolean read = text != NULL && bed_calc_read_number (text, &value);
-  g_assert (read);
-  return value;
-}
-
-gint64
-bed_calc_measure (BedCalc *calc, const char *name)
-{
-  const BedCalcOption *option = find_option (calc->command, name, strlen (name));
-  gint64 value = 0;
-
-  g_assert (option != NULL && option->kind == BED_CALC_MEASURE);
-  gboolean read
-      = bed_measure_parse (option->measure, &calc->notation, text_of (calc, option), &value, NULL);
-  g_assert (read);
-  return value;
+  return scales[measure] > 0 ? scales[measure] : 1;
 }
 
 double
-bed_calc_mm (BedCalc *calc, const char *name)
+bed_calc_value (BedCalc *calc, const char *name)
 {
-  return (double) bed_calc_measure (calc, name) / 1000;
+  const BedCalcOption *option = find_option (calc->command, name, strlen (name));
+  const char *text = bed_calc_text (calc, name);
+  gint64 stored = 0;
+  double value = NAN;
+
+  g_assert (text != NULL && option->kind != BED_CALC_TEXT);
+  gboolean read = option->kind == BED_CALC_NUMBER
+                      ? bed_calc_read_number (text, &value)
+                      : bed_measure_parse (option->measure, &calc->notation, text, &stored, NULL);
+  g_assert (read);
+  return option->kind == BED_CALC_NUMBER ? value
+                                         : (double) stored / bed_calc_scale (option->measure);
 }
 
 const char *
@@ -426,8 +434,7 @@ bed_calc_choice (BedCalc *calc, const char *name, const char *const *words, GErr
   if (begun == 1)
     return found;
   g_autofree char *all = g_strjoinv (", ", (char **) words);
-  g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "--%s: “%s” is none of %s", name, text,
-               all);
+  bed_calc_refuse (error, "--%s: “%s” is none of %s", name, text, all);
   return -1;
 }
 
@@ -442,8 +449,8 @@ bed_calc_list (BedCalc *calc, const char *name, GError **error)
       double value;
       if (!bed_calc_read_number (g_strstrip (*word), &value))
         {
-          g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                       "--%s: “%s” is not a number; write a list such as -100,40,80", name, *word);
+          bed_calc_refuse (error, "--%s: “%s” is not a number; write a list such as -100,40,80",
+                           name, *word);
           return NULL;
         }
       g_array_append_val (list, value);
@@ -549,17 +556,5 @@ bed_calc_run (int argc, char **argv, GString *out, GString *err)
   g_clear_object (&calc.answer);
   g_hash_table_unref (calc.given);
   g_free (calc.argument);
-  return status;
-}
-
-int
-bed_calc_main (int argc, char **argv)
-{
-  g_autoptr (GString) out = g_string_new (NULL);
-  g_autoptr (GString) err = g_string_new (NULL);
-  int status = bed_calc_run (argc, argv, out, err);
-
-  g_print ("%s", out->str);
-  g_printerr ("%s", err->str);
   return status;
 }

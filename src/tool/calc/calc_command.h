@@ -61,10 +61,13 @@ typedef struct
  * fallback is a mistake of the command: look with has() first. */
 gboolean bed_calc_has (BedCalc *calc, const char *name);
 const char *bed_calc_text (BedCalc *calc, const char *name);
-double bed_calc_number (BedCalc *calc, const char *name);
-gint64 bed_calc_measure (BedCalc *calc, const char *name); /* in the stored unit */
-double bed_calc_mm (BedCalc *calc, const char *name);      /* a length */
+/* A number; a measure in the unit of bed_calc_scale(). */
+double bed_calc_value (BedCalc *calc, const char *name);
 const char *bed_calc_argument (BedCalc *calc);
+
+/* What a stored value of @measure is divided by for the unit that src/science reckons in: mm, g
+ * (MASS_FINE), kg, C, percent, degrees, m2/ha; 1 for all others. */
+double bed_calc_scale (BedMeasure measure);
 
 /* A plain decimal with a point as mark, finite; a date YYYY-MM-DD. FALSE when it is none. */
 gboolean bed_calc_read_number (const char *text, double *value);
@@ -120,6 +123,9 @@ typedef enum
 {
   BED_CALC_ERROR_USAGE
 } BedCalcError;
+
+/* Sets BED_CALC_ERROR_USAGE. Always FALSE. */
+gboolean bed_calc_refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
 extern const BedCalcCommand bed_calc_air;
 extern const BedCalcCommand bed_calc_break_even;

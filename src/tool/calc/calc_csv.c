@@ -4,7 +4,6 @@
 
 #include "model/farm/csv_read.h"
 #include "science/units.h"
-#include "tool/calc/calc_command.h"
 
 struct _BedCalcTable
 {
@@ -58,9 +57,8 @@ find_columns (BedCalcTable *table, const char *const *columns, GError **error)
       table->places[i] = find_column (head, table->columns[i], &table->units[i]);
       if (table->places[i] >= 0 || optional)
         continue;
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:%u: no column “%s”",
-                   table->path, head->line, table->columns[i]);
-      return FALSE;
+      return bed_calc_refuse (error, "%s:%u: no column “%s”", table->path, head->line,
+                              table->columns[i]);
     }
   return TRUE;
 }
@@ -79,7 +77,7 @@ read_csv (const char *path, GError **error)
   else if (csv == NULL)
     {
       g_autofree char *text = bed_csv_fault_dup_text (faults->pdata[0]);
-      g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, text);
+      bed_calc_refuse (error, "%s", text);
     }
   return csv;
 }
@@ -91,16 +89,16 @@ row_at (const BedCalcTable *table, guint row)
 }
 
 BedCalcTable *
-bed_calc_table_read (const char *path, const char *const *columns, GError **error)
+bed_calc_table_read (BedCalc *calc, const char *option, const char *const *columns, GError **error)
 {
   g_autoptr (BedCalcTable) table = g_new0 (BedCalcTable, 1);
   guint n = g_strv_length ((char **) columns);
 
-  table->path = g_strdup (path);
+  table->path = g_strdup (bed_calc_text (calc, option));
   table->columns = g_new0 (char *, n + 1);
   table->units = g_new0 (char *, n + 1);
   table->places = g_new0 (int, n + 1);
-  table->csv = read_csv (path, error);
+  table->csv = read_csv (table->path, error);
   return table->csv && find_columns (table, columns, error) ? g_steal_pointer (&table) : NULL;
 }
 
@@ -140,22 +138,23 @@ bed_calc_table_refuse (const BedCalcTable *table, guint row, int column, const c
   int place = table->places[column];
   guint line = place >= 0 && place < (int) cells->n_cells ? cells->lines[place] : cells->line;
 
-  g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s:%u:%d: %s: %s", table->path, line,
-               place + 1, table->columns[column], what);
-  return FALSE;
+  return bed_calc_refuse (error, "%s:%u:%d: %s: %s", table->path, line, place + 1,
+                          table->columns[column], what);
 }
 
 gboolean
-bed_calc_table_measure (const BedCalcTable *table, guint row, int column, BedMeasure measure,
-                        gint64 *value, GError **error)
+bed_calc_table_value (const BedCalcTable *table, guint row, int column, BedMeasure measure,
+                      double *value, GError **error)
 {
   static const BedNotation notation = { BED_SYSTEM_METRIC, '.', 2 };
   g_autoptr (GError) local = NULL;
+  gint64 stored;
 
-  if (bed_measure_parse_in (measure, &notation, table->units[column],
-                            bed_calc_table_text (table, row, column), value, &local))
-    return TRUE;
-  return bed_calc_table_refuse (table, row, column, local->message, error);
+  if (!bed_measure_parse_in (measure, &notation, table->units[column],
+                             bed_calc_table_text (table, row, column), &stored, &local))
+    return bed_calc_table_refuse (table, row, column, local->message, error);
+  *value = (double) stored / bed_calc_scale (measure);
+  return TRUE;
 }
 
 gboolean

@@ -57,8 +57,7 @@ read_own (BedCalc *calc, const char *name, double *value, GError **error)
 {
   if (!bed_calc_has (calc, name))
     return TRUE;
-  *value = g_str_has_suffix (name, "-pace") ? bed_calc_number (calc, name)
-                                            : bed_calc_measure (calc, name) / 1000.0;
+  *value = bed_calc_value (calc, name);
   return bed_argument_positive (name, *value, error);
 }
 
@@ -92,21 +91,17 @@ choose_spacing (BedCalc *calc, BedDrill *drill, const BedDrillWork *work,
 
   if (along != between
       || spaced + bed_calc_has (calc, "spawn") + bed_calc_has (calc, "covering") != 1)
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "give --along and --between, or --spawn, or --covering");
-      return FALSE;
-    }
+    return bed_calc_refuse (error, "give --along and --between, or --spawn, or --covering");
   if (spaced)
     {
-      drill->along = bed_calc_mm (calc, "along");
-      drill->between = bed_calc_mm (calc, "between");
+      drill->along = bed_calc_value (calc, "along");
+      drill->between = bed_calc_value (calc, "between");
       return TRUE;
     }
   if (bed_calc_has (calc, "covering"))
-    return bed_drill_fit_covering (drill, bed_calc_mm (calc, "covering"), error);
-  double grams = (double) bed_calc_measure (calc, "spawn") / 1000;
-  return bed_drill_holes_for_spawn (drill, work->form, grams, norms, &holes, error)
+    return bed_drill_fit_covering (drill, bed_calc_value (calc, "covering"), error);
+  return bed_drill_holes_for_spawn (drill, work->form, bed_calc_value (calc, "spawn"), norms,
+                                    &holes, error)
          && bed_drill_fit_holes (drill, holes, error);
 }
 
@@ -136,12 +131,12 @@ run_drill (BedCalc *calc, GError **error)
   const char *small = bed_calc_has (calc, "small-end") ? "small-end" : "diameter";
   int closing = bed_calc_choice (calc, "closing", closings, error);
   BedDrill drill = {
-    .large_diameter = bed_calc_mm (calc, "diameter"),
-    .small_diameter = bed_calc_mm (calc, small),
-    .length = bed_calc_mm (calc, "length"),
-    .margin = bed_calc_mm (calc, "margin"),
-    .hole_diameter = bed_calc_mm (calc, "hole"),
-    .hole_depth = bed_calc_mm (calc, "depth"),
+    .large_diameter = bed_calc_value (calc, "diameter"),
+    .small_diameter = bed_calc_value (calc, small),
+    .length = bed_calc_value (calc, "length"),
+    .margin = bed_calc_value (calc, "margin"),
+    .hole_diameter = bed_calc_value (calc, "hole"),
+    .hole_depth = bed_calc_value (calc, "depth"),
     .closing = (BedClosing) MAX (closing, 0),
   };
 

@@ -33,9 +33,9 @@ static gboolean
 run_log (BedCalc *calc, GError **error)
 {
   const BedWood *wood = bed_calc_wood (calc, error);
-  BedLogSize size = { .large_diameter = bed_calc_mm (calc, "large"),
-                      .small_diameter = bed_calc_mm (calc, "small"),
-                      .length = bed_calc_mm (calc, "length") };
+  BedLogSize size = { .large_diameter = bed_calc_value (calc, "large"),
+                      .small_diameter = bed_calc_value (calc, "small"),
+                      .length = bed_calc_value (calc, "length") };
   int basis = wood ? bed_calc_choice (calc, "basis", bases, error) : -1;
   double litres;
   BedLogMass mass;
@@ -46,8 +46,8 @@ run_log (BedCalc *calc, GError **error)
   if (!bed_log_mass (&numbers, litres, &mass, error))
     return FALSE;
   if (bed_calc_has (calc, "moisture")
-      && !bed_moisture_mass_at (mass.dry_kg, (double) bed_calc_measure (calc, "moisture") / 100,
-                                (BedBasis) basis, &mass.green_kg, error))
+      && !bed_moisture_mass_at (mass.dry_kg, bed_calc_value (calc, "moisture"), (BedBasis) basis,
+                                &mass.green_kg, error))
     return FALSE;
   bed_calc_add_text (calc, "wood", wood->name);
   bed_calc_add_double (calc, "volume", BED_CALC_L, mass.volume_l);
@@ -77,9 +77,9 @@ static gboolean
 run_tree (BedCalc *calc, GError **error)
 {
   const BedWood *wood = bed_calc_wood (calc, error);
-  BedTree tree = { bed_calc_mm (calc, "dbh"), bed_calc_mm (calc, "height"),
-                   bed_calc_mm (calc, "stump"), bed_calc_mm (calc, "bolt"),
-                   bed_calc_mm (calc, "top") };
+  BedTree tree = { bed_calc_value (calc, "dbh"), bed_calc_value (calc, "height"),
+                   bed_calc_value (calc, "stump"), bed_calc_value (calc, "bolt"),
+                   bed_calc_value (calc, "top") };
   g_autoptr (BedTreeYield) yield = wood ? bed_tree_yield_new (wood, &tree, error) : NULL;
 
   guint second;
@@ -122,33 +122,17 @@ static const BedCalcOption moisture_options[] = {
   { NULL }
 };
 
-static double
-kg_of (BedCalc *calc, const char *name)
-{
-  return (double) bed_calc_measure (calc, name) / 1e6;
-}
-
-static double
-pct_of (BedCalc *calc, const char *name)
-{
-  return (double) bed_calc_measure (calc, name) / 100;
-}
-
 static gboolean
 find_dry_mass (BedCalc *calc, BedBasis basis, double *dry, GError **error)
 {
   gboolean start = bed_calc_has (calc, "start-mass") && bed_calc_has (calc, "start-moisture");
 
   if (start == bed_calc_has (calc, "dry"))
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "give --dry, or --start-mass and --start-moisture");
-      return FALSE;
-    }
+    return bed_calc_refuse (error, "give --dry, or --start-mass and --start-moisture");
   if (start)
-    return bed_moisture_dry_mass (kg_of (calc, "start-mass"), pct_of (calc, "start-moisture"),
-                                  basis, dry, error);
-  *dry = kg_of (calc, "dry");
+    return bed_moisture_dry_mass (bed_calc_value (calc, "start-mass"),
+                                  bed_calc_value (calc, "start-moisture"), basis, dry, error);
+  *dry = bed_calc_value (calc, "dry");
   return TRUE;
 }
 
@@ -160,14 +144,14 @@ run_moisture (BedCalc *calc, GError **error)
   double dry, limit;
 
   if (basis < 0 || !find_dry_mass (calc, (BedBasis) basis, &dry, error)
-      || !bed_moisture_from_mass (kg_of (calc, "mass"), dry, &moisture, error))
+      || !bed_moisture_from_mass (bed_calc_value (calc, "mass"), dry, &moisture, error))
     return FALSE;
   bed_calc_add_double (calc, "wet_pct", BED_CALC_PLAIN, moisture.wet_pct);
   bed_calc_add_double (calc, "dry_pct", BED_CALC_PLAIN, moisture.dry_pct);
   bed_calc_add_double (calc, "dry", BED_CALC_KG, dry);
   if (!bed_calc_has (calc, "limit"))
     return TRUE;
-  if (!bed_moisture_mass_at (dry, pct_of (calc, "limit"), (BedBasis) basis, &limit, error))
+  if (!bed_moisture_mass_at (dry, bed_calc_value (calc, "limit"), (BedBasis) basis, &limit, error))
     return FALSE;
   bed_calc_add_double (calc, "limit", BED_CALC_KG, limit);
   return TRUE;
@@ -214,9 +198,9 @@ static gboolean
 run_stack (BedCalc *calc, GError **error)
 {
   int kind = bed_calc_choice (calc, "kind", kinds, error);
-  double diameter = bed_calc_mm (calc, "diameter"), litres;
-  gint64 logs = bed_calc_measure (calc, "logs");
-  BedLogSize size = { diameter, diameter, bed_calc_mm (calc, "length") };
+  double diameter = bed_calc_value (calc, "diameter"), litres;
+  double logs = bed_calc_value (calc, "logs");
+  BedLogSize size = { diameter, diameter, bed_calc_value (calc, "length") };
   BedStackLoad load = { diameter, size.length, 0, (int) CLAMP (logs, -1, G_MAXINT) };
   BedStackRules rules;
   BedStackPlan plan;

@@ -9,17 +9,6 @@
 
 #define MOST_DECIMALS 9
 
-static gboolean G_GNUC_PRINTF (2, 3) refuse (GError **error, const char *format, ...)
-{
-  va_list args;
-
-  va_start (args, format);
-  g_autofree char *message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, message);
-  return FALSE;
-}
-
 /* invest */
 
 static const BedCalcOption invest_options[]
@@ -38,14 +27,14 @@ read_rate (BedCalc *calc, double *rate, GError **error)
   *rate = g_ascii_strtod (text, &end);
   gboolean percent = strcmp (end, "%") == 0;
   if (end == text || !isfinite (*rate) || (*end != '\0' && !percent))
-    return refuse (error, "--rate: “%s” is not a rate; write 0.08 or 8%%", text);
+    return bed_calc_refuse (error, "--rate: “%s” is not a rate; write 0.08 or 8%%", text);
   if (percent)
     *rate /= 100;
   else if (*rate >= 1)
-    return refuse (error,
-                   "--rate: “%s” could be a percentage or a fraction; write %s%% for the "
-                   "percentage",
-                   text, text);
+    return bed_calc_refuse (error,
+                            "--rate: “%s” could be a percentage or a fraction; write %s%% for the "
+                            "percentage",
+                            text, text);
   return TRUE;
 }
 
@@ -100,8 +89,8 @@ run_break_even (BedCalc *calc, GError **error)
 {
   BedBreakEven result;
 
-  if (!bed_break_even (bed_calc_number (calc, "fixed"), bed_calc_number (calc, "variable"),
-                       bed_calc_number (calc, "price"), bed_calc_number (calc, "quantity"), &result,
+  if (!bed_break_even (bed_calc_value (calc, "fixed"), bed_calc_value (calc, "variable"),
+                       bed_calc_value (calc, "price"), bed_calc_value (calc, "quantity"), &result,
                        error))
     return FALSE;
   bed_calc_add_double (calc, "price_variable", BED_CALC_PLAIN, result.price_variable);
@@ -151,17 +140,17 @@ add_budget (BedCalc *calc, const BedBudgetLines *lines, const BedBudget *budget)
 static gboolean
 run_budget (BedCalc *calc, GError **error)
 {
-  BedBudgetLines lines = { .quantity_kg = bed_calc_number (calc, "quantity"),
-                           .price_per_kg = bed_calc_number (calc, "price"),
-                           .other_returns = bed_calc_number (calc, "other"),
-                           .materials = bed_calc_number (calc, "materials"),
-                           .labour = bed_calc_number (calc, "labour"),
-                           .interest = bed_calc_number (calc, "interest"),
-                           .overhead = bed_calc_number (calc, "overhead") };
+  BedBudgetLines lines = { .quantity_kg = bed_calc_value (calc, "quantity"),
+                           .price_per_kg = bed_calc_value (calc, "price"),
+                           .other_returns = bed_calc_value (calc, "other"),
+                           .materials = bed_calc_value (calc, "materials"),
+                           .labour = bed_calc_value (calc, "labour"),
+                           .interest = bed_calc_value (calc, "interest"),
+                           .overhead = bed_calc_value (calc, "overhead") };
   BedBudget budget;
 
-  if (!bed_straight_line (bed_calc_number (calc, "equipment"), bed_calc_number (calc, "salvage"),
-                          bed_calc_number (calc, "life"), &lines.depreciation, error)
+  if (!bed_straight_line (bed_calc_value (calc, "equipment"), bed_calc_value (calc, "salvage"),
+                          bed_calc_value (calc, "life"), &lines.depreciation, error)
       || !bed_budget (&lines, &budget, error))
     return FALSE;
   add_budget (calc, &lines, &budget);
@@ -196,17 +185,18 @@ read_weight (const char *word, gsize decimals, guint64 *weight, GError **error)
   gsize own = count_decimals (word);
 
   if (own > MOST_DECIMALS)
-    return refuse (error, "--weights: “%s” has more than %d decimals", word, MOST_DECIMALS);
+    return bed_calc_refuse (error, "--weights: “%s” has more than %d decimals", word,
+                            MOST_DECIMALS);
   if (word[point] == '.')
     g_string_erase (digits, (gssize) point, 1);
   for (; own < decimals; own++)
     g_string_append_c (digits, '0');
   if (!g_ascii_isdigit (*word)
       || !g_ascii_string_to_unsigned (digits->str, 10, 0, G_MAXUINT64, weight, NULL))
-    return refuse (error,
-                   "--weights: “%s” is not a number from 0 up; write a list such as "
-                   "3,2,2.5",
-                   word);
+    return bed_calc_refuse (error,
+                            "--weights: “%s” is not a number from 0 up; write a list such as "
+                            "3,2,2.5",
+                            word);
   return TRUE;
 }
 
@@ -236,7 +226,8 @@ run_share (BedCalc *calc, GError **error)
   const char *text = bed_calc_text (calc, "total");
 
   if (!g_ascii_string_to_signed (text, 10, G_MININT64, G_MAXINT64, &total, NULL))
-    return refuse (error, "--total: “%s” is not a whole number; write 12345 for 123.45", text);
+    return bed_calc_refuse (error, "--total: “%s” is not a whole number; write 12345 for 123.45",
+                            text);
   g_autoptr (GArray) weights = read_weights (calc, error);
   if (weights == NULL)
     return FALSE;

@@ -43,14 +43,11 @@ static const char *const week_columns[] = { "week", "demand_kg", "?closed", NULL
 static gboolean
 read_count (BedCalc *calc, const char *name, guint *count, GError **error)
 {
-  double value = bed_calc_number (calc, name);
+  double value = bed_calc_value (calc, name);
 
   if (value < 0 || value > G_MAXINT || value > floor (value))
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "--%s: “%s” is not a whole number from 0 up", name, bed_calc_text (calc, name));
-      return FALSE;
-    }
+    return bed_calc_refuse (error, "--%s: “%s” is not a whole number from 0 up", name,
+                            bed_calc_text (calc, name));
   *count = (guint) value;
   return TRUE;
 }
@@ -60,10 +57,10 @@ static gboolean
 read_cell (const BedCalcTable *table, guint row, int column, guint fallback, guint *value,
            GError **error)
 {
-  gint64 count = fallback;
+  double count = fallback;
 
   if (*bed_calc_table_text (table, row, column) != '\0'
-      && !bed_calc_table_measure (table, row, column, BED_MEASURE_COUNT, &count, error))
+      && !bed_calc_table_value (table, row, column, BED_MEASURE_COUNT, &count, error))
     return FALSE;
   if (count < 0 || count > G_MAXUINT)
     return bed_calc_table_refuse (table, row, column, "is not a whole number from 0 up", error);
@@ -84,17 +81,6 @@ read_flag (const BedCalcTable *table, guint row, int column, gboolean *flag, GEr
   return TRUE;
 }
 
-static gboolean
-read_kg (const BedCalcTable *table, guint row, int column, double *kg, GError **error)
-{
-  gint64 mg;
-
-  if (!bed_calc_table_measure (table, row, column, BED_MEASURE_MASS, &mg, error))
-    return FALSE;
-  *kg = (double) mg / 1e6;
-  return TRUE;
-}
-
 /* The weeks may begin with any number, as those of a year do, and must follow on. */
 static GArray *
 read_weeks (const BedCalcTable *table, guint *first, GError **error)
@@ -106,7 +92,7 @@ read_weeks (const BedCalcTable *table, guint *first, GError **error)
       BedRotationWeek week;
       guint number = 0;
       if (!read_cell (table, row, WEEK, 0, &number, error)
-          || !read_kg (table, row, DEMAND_KG, &week.demand_kg, error)
+          || !bed_calc_table_value (table, row, DEMAND_KG, BED_MEASURE_MASS, &week.demand_kg, error)
           || !read_flag (table, row, CLOSED, &week.closed, error))
         return NULL;
       *first = row == 0 ? number : *first;
@@ -130,7 +116,7 @@ read_group (const BedCalcTable *table, guint row, guint first, BedRotationGroup 
 
   group->name = bed_calc_table_text (table, row, GROUP);
   if (!read_cell (table, row, LOGS, 0, &group->logs, error)
-      || !read_kg (table, row, KG_PER_LOG, &group->kg_per_log, error)
+      || !bed_calc_table_value (table, row, KG_PER_LOG, BED_MEASURE_MASS, &group->kg_per_log, error)
       || !read_cell (table, row, FIRST_WEEK, first, &from, error)
       || !read_cell (table, row, LAST_WEEK, G_MAXINT, &to, error)
       || !read_flag (table, row, WHOLE, &group->whole, error))
@@ -191,8 +177,8 @@ run_rotation (BedCalc *calc, GError **error)
 {
   guint first = 1;
   BedRotationProblem problem = {
-    .shortfall_weight = bed_calc_number (calc, "shortfall"),
-    .surplus_weight = bed_calc_number (calc, "surplus"),
+    .shortfall_weight = bed_calc_value (calc, "shortfall"),
+    .surplus_weight = bed_calc_value (calc, "surplus"),
     .time_limit_ms = BED_ROTATION_TIME_LIMIT_MS,
   };
   g_autoptr (GArray) lags = bed_calc_list (calc, "lags", error);
@@ -200,11 +186,9 @@ run_rotation (BedCalc *calc, GError **error)
       || !read_count (calc, "rest", &problem.rest_weeks, error))
     return FALSE;
   g_autoptr (BedCalcTable) week_table
-      = bed_calc_table_read (bed_calc_text (calc, "csv-weeks"), week_columns, error);
+      = bed_calc_table_read (calc, "csv-weeks", week_columns, error);
   g_autoptr (BedCalcTable) group_table
-      = week_table == NULL
-            ? NULL
-            : bed_calc_table_read (bed_calc_text (calc, "csv-groups"), group_columns, error);
+      = week_table == NULL ? NULL : bed_calc_table_read (calc, "csv-groups", group_columns, error);
   g_autoptr (GArray) weeks = group_table == NULL ? NULL : read_weeks (week_table, &first, error);
   g_autoptr (GArray) groups = weeks == NULL ? NULL : read_groups (group_table, first, error);
   if (groups == NULL)

@@ -13,18 +13,6 @@
 
 static const char *const bases[] = { "wet", "dry", NULL };
 
-static double
-percent_of (BedCalc *calc, const char *name)
-{
-  return (double) bed_calc_measure (calc, name) / 100;
-}
-
-static double
-kg_of (gint64 mass)
-{
-  return (double) mass / 1e6;
-}
-
 /* @days from @start, rounded down; nothing where the day lies beyond any calendar. */
 static void
 add_date (BedCalc *calc, const char *key, const GDate *start, double days)
@@ -66,12 +54,12 @@ read_weighings (const BedCalcTable *table, double dry_kg, GArray *weighings, GDa
       g_autoptr (GError) local = NULL;
       BedMoisture moisture;
       GDate date;
-      gint64 mass;
+      double kg;
 
       if (!bed_calc_table_date (table, row, 0, &date, error)
-          || !bed_calc_table_measure (table, row, 1, BED_MEASURE_MASS, &mass, error))
+          || !bed_calc_table_value (table, row, 1, BED_MEASURE_MASS, &kg, error))
         return FALSE;
-      if (!bed_moisture_from_mass (kg_of (mass), dry_kg, &moisture, &local))
+      if (!bed_moisture_from_mass (kg, dry_kg, &moisture, &local))
         return bed_calc_table_refuse (table, row, 1, local->message, error);
       if (row == 0)
         *first = date;
@@ -101,21 +89,20 @@ static gboolean
 run_dry (BedCalc *calc, GError **error)
 {
   static const char *const columns[] = { "date", "mass", NULL };
-  g_autoptr (BedCalcTable) table
-      = bed_calc_table_read (bed_calc_text (calc, "csv"), columns, error);
+  g_autoptr (BedCalcTable) table = bed_calc_table_read (calc, "csv", columns, error);
   g_autoptr (GArray) weighings = g_array_new (FALSE, FALSE, sizeof (BedWeighing));
   int basis = table ? bed_calc_choice (calc, "basis", bases, error) : -1;
-  double dry_kg = kg_of (bed_calc_measure (calc, "dry")), wet_at;
+  double dry_kg = bed_calc_value (calc, "dry"), wet_at;
   BedMoisture alarm;
   BedDrying drying;
   GDate first;
 
   if (basis < 0
-      || !bed_moisture_convert (percent_of (calc, "alarm"), (BedBasis) basis, &alarm, error)
+      || !bed_moisture_convert (bed_calc_value (calc, "alarm"), (BedBasis) basis, &alarm, error)
       || !read_weighings (table, dry_kg, weighings, &first, error))
     return FALSE;
   BedDryingSetting setting
-      = { percent_of (calc, "rest"), alarm.dry_pct, percent_of (calc, "noise") };
+      = { bed_calc_value (calc, "rest"), alarm.dry_pct, bed_calc_value (calc, "noise") };
   if (!bed_drying_fit ((const BedWeighing *) (gpointer) weighings->data, weighings->len, &setting,
                        &drying, error)
       || !bed_moisture_mass_at (dry_kg, alarm.dry_pct, BED_BASIS_DRY, &wet_at, error))
@@ -140,16 +127,16 @@ static const BedCalcOption soak_options[] = {
 static gboolean
 read_soak (const BedCalcTable *table, guint row, BedSoaking *soak, GError **error)
 {
-  gint64 before, after, dry;
+  double before, after, dry;
 
   if (!bed_calc_table_number (table, row, 0, &soak->hours, error)
-      || !bed_calc_table_measure (table, row, 1, BED_MEASURE_MASS, &before, error)
-      || !bed_calc_table_measure (table, row, 2, BED_MEASURE_MASS, &after, error)
-      || !bed_calc_table_measure (table, row, 3, BED_MEASURE_MASS, &dry, error))
+      || !bed_calc_table_value (table, row, 1, BED_MEASURE_MASS, &before, error)
+      || !bed_calc_table_value (table, row, 2, BED_MEASURE_MASS, &after, error)
+      || !bed_calc_table_value (table, row, 3, BED_MEASURE_MASS, &dry, error))
     return FALSE;
   if (dry <= 0)
     return bed_calc_table_refuse (table, row, 3, "must be above zero", error);
-  soak->gain_pct = 100.0 * (double) (after - before) / (double) dry;
+  soak->gain_pct = 100 * (after - before) / dry;
   return TRUE;
 }
 
@@ -157,8 +144,7 @@ static gboolean
 run_soak (BedCalc *calc, GError **error)
 {
   static const char *const columns[] = { "hours", "before", "after", "dry", NULL };
-  g_autoptr (BedCalcTable) table
-      = bed_calc_table_read (bed_calc_text (calc, "csv"), columns, error);
+  g_autoptr (BedCalcTable) table = bed_calc_table_read (calc, "csv", columns, error);
   g_autoptr (GArray) soaks = g_array_new (FALSE, FALSE, sizeof (BedSoaking));
   double gain;
   BedSoakFit fit;
@@ -171,7 +157,7 @@ run_soak (BedCalc *calc, GError **error)
       g_array_append_val (soaks, soak);
     }
   if (!table || !bed_soak_fit ((const BedSoaking *) (gpointer) soaks->data, soaks->len, &fit, error)
-      || !bed_soak_gain (&fit, bed_calc_number (calc, "hours"), &gain, error))
+      || !bed_soak_gain (&fit, bed_calc_value (calc, "hours"), &gain, error))
     return FALSE;
   bed_calc_add_int (calc, "soaks", soaks->len);
   bed_calc_add_text (calc, "form", fit.k1 > 0 ? "Peleg" : "square root");
@@ -186,6 +172,57 @@ run_soak (BedCalc *calc, GError **error)
 const BedCalcCommand bed_calc_soak
     = { "soak", "water that logs take up in a soak, from weights before and after", NULL,
         soak_options, run_soak };
+
+/* heat */
+
+static const char *const day_columns[] = { "date", "min", "max", NULL };
+
+static const BedCalcOption heat_options[]
+    = { OPTION_TEXT ("csv", REQUIRED, NULL,
+                     "table with columns date, min, max; `min (F)` for another unit"),
+        OPTION ("lower", REQUIRED, TEMPERATURE, NULL, "below it nothing counts"),
+        OPTION ("upper", REQUIRED, TEMPERATURE, NULL, "above it nothing more counts"),
+        { NULL } };
+
+static gboolean
+read_day (BedCalc *calc, const BedCalcTable *table, guint row, GDate *date, double *degree_days,
+          GError **error)
+{
+  g_autoptr (GError) local = NULL;
+  double least, most;
+
+  if (!bed_calc_table_date (table, row, 0, date, error)
+      || !bed_calc_table_value (table, row, 1, BED_MEASURE_TEMPERATURE, &least, error)
+      || !bed_calc_table_value (table, row, 2, BED_MEASURE_TEMPERATURE, &most, error))
+    return FALSE;
+  return bed_heat_day (least, most, bed_calc_value (calc, "lower"), bed_calc_value (calc, "upper"),
+                       degree_days, &local)
+         || bed_calc_table_refuse (table, row, 2, local->message, error);
+}
+
+static gboolean
+run_heat (BedCalc *calc, GError **error)
+{
+  g_autoptr (BedCalcTable) table = bed_calc_table_read (calc, "csv", day_columns, error);
+  double sum = 0, day;
+  GDate date;
+
+  if (!table)
+    return FALSE;
+  for (guint row = 0; row < bed_calc_table_length (table); row++)
+    {
+      if (!read_day (calc, table, row, &date, &day, error))
+        return FALSE;
+      sum += day;
+    }
+  bed_calc_add_int (calc, "days", bed_calc_table_length (table));
+  bed_calc_add_double (calc, "degree_days", BED_CALC_DEGREE_DAYS, sum);
+  return TRUE;
+}
+
+const BedCalcCommand bed_calc_heat = { "heat",
+                                       "degree days of a table of least and greatest temperatures",
+                                       NULL, heat_options, run_heat };
 
 /* run */
 
@@ -212,35 +249,25 @@ typedef struct
 static gboolean
 read_warmth (BedCalc *calc, Warmth *warmth, GError **error)
 {
-  static const char *const columns[] = { "date", "min", "max", NULL };
-  g_autoptr (BedCalcTable) table
-      = bed_calc_table_read (bed_calc_text (calc, "csv"), columns, error);
-  double lower = (double) bed_calc_measure (calc, "lower") / 1000, sum = 0, day;
-  double upper = (double) bed_calc_measure (calc, "upper") / 1000;
+  g_autoptr (BedCalcTable) table = bed_calc_table_read (calc, "csv", day_columns, error);
+  double sum = 0, day;
 
   for (guint row = 0; table && row < bed_calc_table_length (table); row++)
     {
-      g_autoptr (GError) local = NULL;
-      gint64 least, most;
       GDate date;
 
-      if (!bed_calc_table_date (table, row, 0, &date, error)
-          || !bed_calc_table_measure (table, row, 1, BED_MEASURE_TEMPERATURE, &least, error)
-          || !bed_calc_table_measure (table, row, 2, BED_MEASURE_TEMPERATURE, &most, error))
+      if (!read_day (calc, table, row, &date, &day, error))
         return FALSE;
       if (row == 0)
         warmth->first = date;
       if (g_date_days_between (&warmth->first, &date) != (int) row)
         return bed_calc_table_refuse (table, row, 0, "a day is missing or out of order before it",
                                       error);
-      if (!bed_heat_day ((double) least / 1000, (double) most / 1000, lower, upper, &day, &local))
-        return bed_calc_table_refuse (table, row, 2, local->message, error);
       sum += day;
       g_array_append_val (warmth->effort, sum);
     }
   if (table && warmth->effort->len == 0)
-    g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "%s: there is no day in it",
-                 bed_calc_text (calc, "csv"));
+    bed_calc_refuse (error, "%s: there is no day in it", bed_calc_text (calc, "csv"));
   return table && warmth->effort->len;
 }
 
@@ -248,27 +275,25 @@ static gboolean
 read_checks (BedCalc *calc, const Warmth *warmth, GArray *checks, GError **error)
 {
   static const char *const columns[] = { "date", "colonised", NULL };
-  g_autoptr (BedCalcTable) table = bed_calc_has (calc, "checks") ? bed_calc_table_read (
-                                       bed_calc_text (calc, "checks"), columns, error)
-                                                                 : NULL;
+  gboolean given = bed_calc_has (calc, "checks");
+  g_autoptr (BedCalcTable) table = given ? bed_calc_table_read (calc, "checks", columns, error)
+                                         : NULL;
 
   for (guint row = 0; table && row < bed_calc_table_length (table); row++)
     {
       BedSpawnCheck check;
-      gint64 percent;
       GDate date;
 
       if (!bed_calc_table_date (table, row, 0, &date, error)
-          || !bed_calc_table_measure (table, row, 1, BED_MEASURE_PERCENT, &percent, error))
+          || !bed_calc_table_value (table, row, 1, BED_MEASURE_PERCENT, &check.pct, error))
         return FALSE;
       int day = g_date_days_between (&warmth->first, &date);
       if (day < 0 || day >= (int) warmth->effort->len)
         return bed_calc_table_refuse (table, row, 0, "is not a day of the temperatures", error);
-      check
-          = (BedSpawnCheck){ g_array_index (warmth->effort, double, day), (double) percent / 100 };
+      check.effort = g_array_index (warmth->effort, double, day);
       g_array_append_val (checks, check);
     }
-  return table || !bed_calc_has (calc, "checks");
+  return table || !given;
 }
 
 /* Days ahead are taken to be as warm as the table's mean day. */
@@ -338,18 +363,14 @@ static const BedCalcOption evaporation_options[]
 static gboolean
 run_evaporation (BedCalc *calc, GError **error)
 {
-  double least = (double) bed_calc_measure (calc, "min") / 1000;
-  double most = (double) bed_calc_measure (calc, "max") / 1000, radiation, millimetres;
+  double least = bed_calc_value (calc, "min"), most = bed_calc_value (calc, "max");
+  double radiation, millimetres;
   const char *text = bed_calc_text (calc, "date");
   GDate date;
 
   if (!bed_calc_read_date (text, &date))
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "--date: “%s” is not a date; write 2026-05-18", text);
-      return FALSE;
-    }
-  if (!bed_evaporation_radiation ((double) bed_calc_measure (calc, "latitude") / 100,
+    return bed_calc_refuse (error, "--date: “%s” is not a date; write 2026-05-18", text);
+  if (!bed_evaporation_radiation (bed_calc_value (calc, "latitude"),
                                   (int) g_date_get_day_of_year (&date), &radiation, error)
       || !bed_evaporation_reference (least, (least + most) / 2, most, radiation, &millimetres,
                                      error))

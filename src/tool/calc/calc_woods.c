@@ -19,8 +19,8 @@ run_air (BedCalc *calc, GError **error)
 {
   BedAir air;
 
-  if (!bed_air ((double) bed_calc_measure (calc, "temperature") / 1000,
-                (double) bed_calc_measure (calc, "humidity") / 100, &air, error))
+  if (!bed_air (bed_calc_value (calc, "temperature"), bed_calc_value (calc, "humidity"), &air,
+                error))
     return FALSE;
   bed_calc_add_double (calc, "emc_pct", BED_CALC_PLAIN, air.emc_pct);
   bed_calc_add_double (calc, "vpd_kpa", BED_CALC_PLAIN, air.vpd_kpa);
@@ -38,13 +38,10 @@ run_check_character (BedCalc *calc, GError **error)
   char text[2] = { bed_check_character (bed_calc_argument (calc)), '\0' };
 
   if (!text[0])
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "CODE: “%s” holds more than letters A to Z, figures, hyphens and spaces, "
-                   "or none of them",
-                   bed_calc_argument (calc));
-      return FALSE;
-    }
+    return bed_calc_refuse (error,
+                            "CODE: “%s” holds more than letters A to Z, figures, hyphens and "
+                            "spaces, or none of them",
+                            bed_calc_argument (calc));
   bed_calc_add_text (calc, "character", text);
   return TRUE;
 }
@@ -81,11 +78,8 @@ read_trees (BedCalc *calc, double *per_ha, GError **error)
   else if (g_ascii_strcasecmp (end, "/ac") == 0 || g_ascii_strcasecmp (end, "/acre") == 0)
     factor = 1 / HA_PER_ACRE;
   if (end == text || factor == 0 || !isfinite (value))
-    {
-      g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
-                   "--trees: “%s” is not a number of trees; write for example 400 or 150/ac", text);
-      return FALSE;
-    }
+    return bed_calc_refuse (
+        error, "--trees: “%s” is not a number of trees; write for example 400 or 150/ac", text);
   *per_ha = value * factor;
   return TRUE;
 }
@@ -95,8 +89,8 @@ static gboolean
 add_bolts (BedCalc *calc, double qmd_cm, double trees, GError **error)
 {
   const BedWood *wood = bed_calc_wood (calc, error);
-  BedTree tree = { qmd_cm * 10, bed_calc_mm (calc, "height"), bed_calc_mm (calc, "stump"),
-                   bed_calc_mm (calc, "bolt"), bed_calc_mm (calc, "top") };
+  BedTree tree = { qmd_cm * 10, bed_calc_value (calc, "height"), bed_calc_value (calc, "stump"),
+                   bed_calc_value (calc, "bolt"), bed_calc_value (calc, "top") };
   g_autoptr (BedTreeYield) yield = wood ? bed_tree_yield_new (wood, &tree, error) : NULL;
 
   if (yield == NULL)
@@ -109,7 +103,7 @@ add_bolts (BedCalc *calc, double qmd_cm, double trees, GError **error)
 static gboolean
 run_stand (BedCalc *calc, GError **error)
 {
-  BedStand stand = { (double) bed_calc_measure (calc, "basal-area") / 10000, 0 };
+  BedStand stand = { bed_calc_value (calc, "basal-area"), 0 };
   BedStandState state;
   BedThinning thinning;
 
@@ -120,8 +114,7 @@ run_stand (BedCalc *calc, GError **error)
   bed_calc_add_double (calc, "stocking_pct", BED_CALC_PLAIN, state.stocking_pct);
   if (!bed_calc_has (calc, "residual"))
     return TRUE;
-  if (!bed_stand_thin (&stand, (double) bed_calc_measure (calc, "residual") / 10000, &thinning,
-                       error))
+  if (!bed_stand_thin (&stand, bed_calc_value (calc, "residual"), &thinning, error))
     return FALSE;
   bed_calc_add_double (calc, "remove_trees", BED_CALC_PER_HA, thinning.remove_trees);
   bed_calc_add_double (calc, "remove", BED_CALC_M2_HA, thinning.remove_basal_area);

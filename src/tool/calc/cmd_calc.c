@@ -8,11 +8,12 @@ int
 bed_cmd_calc (int argc, char **argv)
 {
   gboolean help = argc == 2 && (strcmp (argv[1], "--help") == 0 || strcmp (argv[1], "-h") == 0);
-  g_autoptr (GString) out = g_string_new (NULL), list = g_string_new (NULL);
+  g_autoptr (GString) out = g_string_new (NULL), err = g_string_new (NULL);
+  int status = bed_calc_run (help ? 0 : argc - 1, argv + 1, out, err);
 
-  if (!help)
-    return bed_calc_main (argc - 1, argv + 1);
-  bed_calc_run (0, argv, out, list);
-  g_print ("%s", list->str);
-  return BED_EXIT_OK;
+  g_print ("%s", help ? err->str : out->str);
+  if (help)
+    return BED_EXIT_OK;
+  g_printerr ("%s", err->str);
+  return status;
 }
