@@ -11,13 +11,21 @@
 
 /* --- time and chance ------------------------------------------------------- */
 
-char *
-bed_demo_date (int day)
+GDate
+bed_demo_gdate (int day)
 {
   GDate date;
 
   g_date_clear (&date, 1);
   g_date_set_julian (&date, day);
+  return date;
+}
+
+char *
+bed_demo_date (int day)
+{
+  GDate date = bed_demo_gdate (day);
+
   return g_strdup_printf ("%04d-%02d-%02d", g_date_get_year (&date), g_date_get_month (&date),
                           g_date_get_day (&date));
 }
@@ -35,10 +43,8 @@ bed_demo_day (int year, int month, int day_of_month)
 int
 bed_demo_year (int day)
 {
-  GDate date;
+  GDate date = bed_demo_gdate (day);
 
-  g_date_clear (&date, 1);
-  g_date_set_julian (&date, day);
   return g_date_get_year (&date);
 }
 
@@ -123,6 +129,13 @@ bed_demo_put (BedEdit *edit, BedKind kind, ...)
   return record;
 }
 
+void
+bed_demo_set_numbers (BedRecord *record, const BedDemoNumber *numbers)
+{
+  for (; numbers->field; numbers++)
+    bed_record_set_int (record, numbers->field, numbers->value);
+}
+
 BedEdit *
 bed_demo_begin (BedDemo *demo)
 {
@@ -170,9 +183,18 @@ share_logs (BedDemo *self)
     self->shares[i] = (gint64) logs * (i + 1) / self->springs - (gint64) logs * i / self->springs;
 }
 
-static gboolean
-tell_day (BedDemo *self, GError **error)
+static void
+set_day (BedDemo *self, int day)
 {
+  g_free (self->date);
+  self->date = bed_demo_date (day);
+  self->day = day;
+}
+
+static gboolean
+tell_day (BedDemo *self, int day, GError **error)
+{
+  set_day (self, day);
   if (bed_demo_year (self->day) != self->year_counter)
     {
       self->year_counter = bed_demo_year (self->day);
@@ -201,14 +223,14 @@ wait_for_disk (BedFarm *farm, const char *how)
 static gboolean
 tell (BedDemo *self, GError **error)
 {
-  self->day = bed_demo_day (self->first_year, 1, 2);
+  set_day (self, bed_demo_day (self->first_year, 1, 2));
   self->minute = 7 * 60;
   if (!bed_demo_set_scene (self, error))
     return FALSE;
-  for (; self->day <= self->today; self->day++)
-    if (!tell_day (self, error))
+  for (int day = self->day; day <= self->today; day++)
+    if (!tell_day (self, day, error))
       return FALSE;
-  self->day = self->today;
+  set_day (self, self->today);
   wait_for_disk (self->farm, "FULL");
   return bed_demo_leave_waiting (self, error) && bed_demo_leave_soaking (self, error);
 }
@@ -245,6 +267,7 @@ stop (BedDemo *self)
   g_array_unref (self->fellings);
   g_ptr_array_unref (self->batches);
   g_free (self->shares);
+  g_free (self->date);
   g_rand_free (self->chance);
 }
 

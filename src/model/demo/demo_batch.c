@@ -116,20 +116,16 @@ bed_demo_prepare_season (BedDemo *demo, GError **error)
 static BedRecord *
 put_batch (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   BedRecord *record = bed_demo_put (edit, BED_KIND_BATCH, "code", batch->code, "inoculated_on",
-                                    date, "method", "drilled", "closing", "even", "holes_sealed",
-                                    "yes", "ends_sealed", batch->number % 3 ? "no" : "yes", "wax",
-                                    "soy wax", NULL);
+                                    demo->date, "method", "drilled", "closing", "even",
+                                    "holes_sealed", "yes", "ends_sealed",
+                                    batch->number % 3 ? "no" : "yes", "wax", "soy wax", NULL);
 
   /* 7/16 in holes 1 1/4 in deep in the range for sawdust, 6 in by 3 in (D. B. Hill,
    * Step by Step in Pictures, FOR-77, University of Kentucky, 1999). */
-  bed_record_set_int (record, "hole_diameter", 11113);
-  bed_record_set_int (record, "hole_depth", 31750);
-  bed_record_set_int (record, "along", 152400);
-  bed_record_set_int (record, "between", 76200);
-  bed_record_set_int (record, "margin", 50800);
-  bed_record_set_int (record, "wax_mass", bed_demo_pounds (logs * 32, 0.1));
+  BED_DEMO_SET (record, { "hole_diameter", 11113 }, { "hole_depth", 31750 }, { "along", 152400 },
+                { "between", 76200 }, { "margin", 50800 },
+                { "wax_mass", bed_demo_pounds (logs * 32, 0.1) });
   batch->id = bed_record_get_id (record);
   return record;
 }
@@ -147,9 +143,7 @@ use_spawn (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
   if (spawn->logs <= 0 && bed_demo_year (demo->day) < bed_demo_year (demo->today))
     mass = spawn->rest;
   BedRecord *used = bed_demo_put (edit, BED_KIND_SPAWN_USED, NULL);
-  bed_record_set_int (used, "batch", batch->id);
-  bed_record_set_int (used, "spawn", spawn->id);
-  bed_record_set_int (used, "mass", mass);
+  BED_DEMO_SET (used, { "batch", batch->id }, { "spawn", spawn->id }, { "mass", mass });
   spawn->rest -= mass;
 }
 
@@ -162,10 +156,9 @@ bed_demo_put_log (BedDemo *demo, BedEdit *edit, gint64 felling, const char *code
   double large = small + 6 + 14 * g_rand_double (demo->chance);
   double length = bed_demo_chance (demo, 0.85) ? 1016 : bed_demo_normal (demo, 1010, 12);
 
-  bed_record_set_int (log, "felling", felling);
-  bed_record_set_int (log, "length", bed_demo_inches (length, 0.5));
-  bed_record_set_int (log, "small_diameter", bed_demo_inches (small, 0.25));
-  bed_record_set_int (log, "large_diameter", bed_demo_inches (large, 0.25));
+  BED_DEMO_SET (log, { "felling", felling }, { "length", bed_demo_inches (length, 0.5) },
+                { "small_diameter", bed_demo_inches (small, 0.25) },
+                { "large_diameter", bed_demo_inches (large, 0.25) });
   if (bed_demo_chance (demo, 0.03))
     bed_record_set_text (log, "bark", "damaged");
   return log;
@@ -194,8 +187,8 @@ put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedRecord *pattern,
       double diameter = (bed_record_get_int (record, "small_diameter")
                          + bed_record_get_int (record, "large_diameter"))
                         / 2000.0;
-      bed_record_set_int (record, "batch", batch->id);
-      bed_record_set_int (record, "holes", bed_pattern_count_holes (pattern, record));
+      BED_DEMO_SET (record, { "batch", batch->id },
+                    { "holes", bed_pattern_count_holes (pattern, record) });
       double grams = green_grams (record) * bed_demo_normal (demo, 1.02, 0.03);
       bed_record_set_int (record, "green_mass", bed_demo_pounds (grams, 0.1));
       BedDemoLog log = { .id = bed_record_get_id (record),
@@ -208,11 +201,10 @@ put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedRecord *pattern,
 static gboolean
 inoculate_batch (BedDemo *demo, int logs, GError **error)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   BedEdit *edit = bed_demo_begin (demo);
   BedDemoBatch *batch = new_batch (demo);
 
-  batch->code = bed_code_next_batch (demo->farm, date);
+  batch->code = bed_code_next_batch (demo->farm, demo->date);
   BedRecord *pattern = put_batch (demo, edit, batch, logs);
   use_spawn (demo, edit, batch, logs);
   put_logs (demo, edit, batch, pattern, logs);

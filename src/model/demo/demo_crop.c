@@ -6,16 +6,6 @@
 
 /* Soaks by rotation, and what comes of them. */
 
-static GDateWeekday
-weekday (int day)
-{
-  GDate date;
-
-  g_date_clear (&date, 1);
-  g_date_set_julian (&date, day);
-  return g_date_get_weekday (&date);
-}
-
 /* One group a week of nine (D. B. Hill, Harvesting, FOR-85, University of Kentucky: a
  * cycle of nine weeks). */
 void
@@ -76,8 +66,8 @@ put_soak (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int in_day)
   for (guint i = 0; i < batch->logs->len; i++)
     {
       BedRecord *soaked = bed_demo_put (edit, BED_KIND_SOAKED, NULL);
-      bed_record_set_int (soaked, "soak", bed_record_get_id (soak));
-      bed_record_set_int (soaked, "log", g_array_index (batch->logs, BedDemoLog, i).id);
+      BED_DEMO_SET (soaked, { "soak", bed_record_get_id (soak) },
+                    { "log", g_array_index (batch->logs, BedDemoLog, i).id });
     }
   return soak;
 }
@@ -108,7 +98,9 @@ soak_batch (BedDemo *demo, BedDemoBatch *batch, GError **error)
 gboolean
 bed_demo_soak (BedDemo *demo, GError **error)
 {
-  if (weekday (demo->day) != G_DATE_TUESDAY)
+  GDate date = bed_demo_gdate (demo->day);
+
+  if (g_date_get_weekday (&date) != G_DATE_TUESDAY)
     return TRUE;
   for (guint i = 0; i < demo->batches->len; i++)
     if (is_due (demo->batches->pdata[i], demo->day)
@@ -155,17 +147,15 @@ static void
 put_pick (BedDemo *demo, Picking *picking, const char *source, gint64 id, const char *grade,
           double grams)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   g_autofree char *picker = g_strdup_printf ("picker %d", picking->picker);
   gint64 mass = bed_demo_ounces (grams, 0.5);
 
   if (mass <= 0)
     return;
-  BedRecord *pick = bed_demo_put (picking->edit, BED_KIND_PICK, "picked_on", date, "grade", grade,
-                                  "picker", picker, NULL);
+  BedRecord *pick = bed_demo_put (picking->edit, BED_KIND_PICK, "picked_on", demo->date, "grade",
+                                  grade, "picker", picker, NULL);
   bed_record_set_int (pick, source, id);
-  bed_record_set_int (pick, "mass", mass);
-  bed_record_set_int (pick, "lot", picking->lot);
+  BED_DEMO_SET (pick, { "mass", mass }, { "lot", picking->lot });
   picking->mass += mass;
 }
 
@@ -220,13 +210,12 @@ pick_batch (BedDemo *demo, Picking *picking, BedDemoBatch *batch)
 static void
 begin_lot (BedDemo *demo, Picking *picking)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
-  g_autofree char *code = bed_code_next_lot (demo->farm, date);
+  g_autofree char *code = bed_code_next_lot (demo->farm, demo->date);
   g_autofree char *cooled = bed_demo_moment (demo->day, 12 * 60 + 15);
 
   demo->minute = MAX (demo->minute, 13 * 60);
   picking->edit = bed_demo_begin (demo);
-  BedRecord *lot = bed_demo_put (picking->edit, BED_KIND_LOT, "code", code, "picked_on", date,
+  BedRecord *lot = bed_demo_put (picking->edit, BED_KIND_LOT, "code", code, "picked_on", demo->date,
                                  "cooled_at", cooled, NULL);
   bed_record_set_int (lot, "cooled_to", bed_demo_fahrenheit (bed_demo_normal (demo, 2.2, 0.4)));
   picking->lot = bed_record_get_id (lot);

@@ -14,8 +14,7 @@ put_weighing (BedEdit *edit, const BedDemoLog *log, const char *date, double sha
   double grams = G_PI / 4 * log->diameter * log->diameter * 1016 / 1000 * share;
   BedRecord *weighing = bed_demo_put (edit, BED_KIND_WEIGHING, "weighed_on", date, NULL);
 
-  bed_record_set_int (weighing, "log", log->id);
-  bed_record_set_int (weighing, "mass", bed_demo_pounds (grams, 0.1));
+  BED_DEMO_SET (weighing, { "log", log->id }, { "mass", bed_demo_pounds (grams, 0.1) });
 }
 
 static const BedDemoLog *
@@ -27,24 +26,22 @@ get_sample (BedDemoBatch *batch, guint i)
 static void
 weigh (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, double share)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
 
   for (guint i = 0; i < SAMPLES && i < batch->logs->len; i++)
-    put_weighing (edit, get_sample (batch, i), date, share * bed_demo_normal (demo, 1, 0.01));
+    put_weighing (edit, get_sample (batch, i), demo->date, share * bed_demo_normal (demo, 1, 0.01));
 }
 
 static void
 check (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch)
 {
   static const char *weeds[] = { "Trichoderma", "Trametes", "Schizophyllum", "Stereum" };
-  g_autofree char *date = bed_demo_date (demo->day);
   int months = (demo->day - batch->inoculated_on) / 30;
-  BedRecord *record = bed_demo_put (edit, BED_KIND_CHECK, "checked_on", date, "bark",
+  BedRecord *record = bed_demo_put (edit, BED_KIND_CHECK, "checked_on", demo->date, "bark",
                                     bed_demo_chance (demo, 0.9) ? "sound" : "cracked", NULL);
   double colonised = 7.5 * months * batch->vigour + bed_demo_normal (demo, 4, 4);
 
-  bed_record_set_int (record, "batch", batch->id);
-  bed_record_set_int (record, "colonised", (gint64) (CLAMP (colonised, 0, 98) / 5) * 500);
+  BED_DEMO_SET (record, { "batch", batch->id },
+                { "colonised", (gint64) (CLAMP (colonised, 0, 98) / 5) * 500 });
   if (bed_demo_chance (demo, 0.15))
     {
       bed_record_set_text (record, "weed", weeds[g_rand_int_range (demo->chance, 0, 4)]);
@@ -67,13 +64,20 @@ bed_demo_weigh (BedEdit *edit, BedDemoBatch *batch, int day, double share)
 void
 bed_demo_cut_disc (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
-  BedRecord *disc = bed_demo_put (edit, BED_KIND_DISC, "cut_on", date, NULL);
+  BedRecord *disc = bed_demo_put (edit, BED_KIND_DISC, "cut_on", demo->date, NULL);
   gint64 fresh = 340 + batch->number % 7 * 12;
 
-  bed_record_set_int (disc, "batch", batch->id);
-  bed_record_set_int (disc, "fresh_mass", fresh * 1000);
-  bed_record_set_int (disc, "dry_mass", fresh * (565 + batch->number % 3 * 5));
+  BED_DEMO_SET (disc, { "batch", batch->id }, { "fresh_mass", fresh * 1000 },
+                { "dry_mass", fresh * (565 + batch->number % 3 * 5) });
+}
+
+static gboolean
+end_weighing (BedEdit *edit, int n, GError **error)
+{
+  if (n > 0)
+    return bed_demo_end (edit, error, "Weighed two logs of each of %d batches", n);
+  bed_edit_free (edit);
+  return TRUE;
 }
 
 /* Once more before the snow, without a look at the ends. */
@@ -91,12 +95,7 @@ weigh_late (BedDemo *demo, GError **error)
       bed_demo_weigh (edit, batch, demo->day, 0.945);
       n++;
     }
-  if (n == 0)
-    {
-      bed_edit_free (edit);
-      return TRUE;
-    }
-  return bed_demo_end (edit, error, "Weighed two logs of each of %d batches", n);
+  return end_weighing (edit, n, error);
 }
 
 /* On the 15th from June to September and in April: the logs still in spawn run. */
@@ -124,10 +123,5 @@ bed_demo_look (BedDemo *demo, GError **error)
         check (demo, edit, batch);
       n++;
     }
-  if (n == 0)
-    {
-      bed_edit_free (edit);
-      return TRUE;
-    }
-  return bed_demo_end (edit, error, "Weighed two logs of each of %d batches", n);
+  return end_weighing (edit, n, error);
 }

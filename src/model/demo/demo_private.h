@@ -91,6 +91,7 @@ typedef struct
   GRand *chance;
   int today;
   int day;    /* the day being told */
+  char *date; /* the same, YYYY-MM-DD */
   int minute; /* of that day, moves on with each edit */
   int first_year;
   int springs; /* inoculation seasons told */
@@ -119,6 +120,7 @@ typedef struct
 } BedDemo;
 
 /* demo.c */
+GDate bed_demo_gdate (int day);
 char *bed_demo_date (int day);
 int bed_demo_day (int year, int month, int day_of_month);
 int bed_demo_year (int day);
@@ -134,6 +136,18 @@ BedEdit *bed_demo_begin (BedDemo *demo);
 gboolean bed_demo_end (BedEdit *edit, GError **error, const char *format, ...) G_GNUC_PRINTF (3, 4);
 /* A record with text fields, "field", "value", ..., NULL; put into @edit, which keeps it. */
 BedRecord *bed_demo_put (BedEdit *edit, BedKind kind, ...) G_GNUC_NULL_TERMINATED;
+
+/* Number fields: BED_DEMO_SET (log, { "batch", id }, { "holes", 30 }). They are worked out in no
+ * certain order, so that only one may draw by chance. */
+typedef struct
+{
+  const char *field;
+  gint64 value;
+} BedDemoNumber;
+#define BED_DEMO_SET(record, ...)                                                                  \
+  bed_demo_set_numbers (record, (const BedDemoNumber[]){ __VA_ARGS__, { NULL, 0 } })
+void bed_demo_set_numbers (BedRecord *record, const BedDemoNumber *numbers);
+
 /* What the farm's tape and scales show, stored. */
 gint64 bed_demo_inches (double mm, double step);
 gint64 bed_demo_pounds (double g, double step);

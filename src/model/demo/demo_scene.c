@@ -61,9 +61,9 @@ bed_demo_settings (const BedDemoPlan *plan)
   bed_record_set_text (settings, "address", "Tern Hollow\nan invented valley");
   bed_record_set_text (settings, "unit_system", "US");
   bed_record_set_int (settings, "latitude", 4250); /* hundredths of a degree */
-  bed_record_set_int (settings, "labour_rate", 1800);
-  bed_record_set_int (settings, "tank_capacity", 60 + plan->logs / 12 / 20 * 20);
-  bed_record_set_int (settings, "weekly_demand", bed_demo_pounds (MAX (2268, plan->logs * 9.0), 1));
+  BED_DEMO_SET (settings, { "labour_rate", 1800 },
+                { "tank_capacity", 60 + plan->logs / 12 / 20 * 20 },
+                { "weekly_demand", bed_demo_pounds (MAX (2268, plan->logs * 9.0), 1) });
   return settings;
 }
 
@@ -73,14 +73,13 @@ add_stands (BedDemo *demo, BedEdit *edit)
   for (int i = 0; i < 3; i++)
     {
       BedRecord *stand = bed_demo_put (edit, BED_KIND_STAND, "name", stands[i].name, "grows",
-                                       stands[i].grows, "owner", "the farm", NULL);
+                                       stands[i].grows, "owner", "the farm", "declared_on",
+                                       demo->date, NULL);
       /* 1 acre = 40468564.224 cm2; 1 ft2 per acre = 2295.684 cm2 per ha. */
-      bed_record_set_int (stand, "area", (gint64) (stands[i].acres * 40468564.224 + 0.5));
-      bed_record_set_int (stand, "basal_area", (gint64) (stands[i].basal_area * 2295.684114 + 0.5));
-      bed_record_set_int (stand, "trees", stands[i].trees);
-      bed_record_set_int (stand, "residual", (gint64) (stands[i].residual * 2295.684114 + 0.5));
-      g_autofree char *declared = bed_demo_date (demo->day);
-      bed_record_set_text (stand, "declared_on", declared);
+      BED_DEMO_SET (stand, { "area", (gint64) (stands[i].acres * 40468564.224 + 0.5) },
+                    { "basal_area", (gint64) (stands[i].basal_area * 2295.684114 + 0.5) },
+                    { "trees", stands[i].trees },
+                    { "residual", (gint64) (stands[i].residual * 2295.684114 + 0.5) });
       demo->stand[i] = bed_record_get_id (stand);
     }
 }
@@ -96,12 +95,10 @@ add_strains (BedDemo *demo, BedEdit *edit, GError **error)
     {
       BedRecord *strain = bed_demo_put (edit, BED_KIND_STRAIN, "name", strains[i].name, "type",
                                         strains[i].type, NULL);
-      bed_record_set_int (strain, "mushroom", shiitake);
-      bed_record_set_int (strain, "fruits_from", strains[i].fruits_from * 1000);
-      bed_record_set_int (strain, "fruits_to", strains[i].fruits_to * 1000);
-      bed_record_set_int (strain, "run_least", strains[i].run_least);
-      bed_record_set_int (strain, "run_most", strains[i].run_most);
-      bed_record_set_int (strain, "rest_weeks", 8);
+      BED_DEMO_SET (
+          strain, { "mushroom", shiitake }, { "fruits_from", strains[i].fruits_from * 1000 },
+          { "fruits_to", strains[i].fruits_to * 1000 }, { "run_least", strains[i].run_least },
+          { "run_most", strains[i].run_most }, { "rest_weeks", 8 });
       demo->strain[i] = bed_record_get_id (strain);
     }
   return TRUE;
@@ -110,7 +107,6 @@ add_strains (BedDemo *demo, BedEdit *edit, GError **error)
 static void
 add_buyers_and_equipment (BedDemo *demo, BedEdit *edit)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
 
   for (int i = 0; i < BED_DEMO_BUYERS; i++)
     demo->buyer[i] = bed_record_get_id (
@@ -118,11 +114,10 @@ add_buyers_and_equipment (BedDemo *demo, BedEdit *edit)
   for (gsize i = 0; i < G_N_ELEMENTS (equipment); i++)
     {
       BedRecord *thing = bed_demo_put (edit, BED_KIND_EQUIPMENT, "what", equipment[i].what,
-                                       "bought_on", date, NULL);
-      bed_record_set_int (thing, "price", equipment[i].price * 100);
-      bed_record_set_int (thing, "salvage", equipment[i].salvage * 100);
-      bed_record_set_int (thing, "life_years", equipment[i].years);
-      bed_record_set_int (thing, "share", equipment[i].share * 100);
+                                       "bought_on", demo->date, NULL);
+      BED_DEMO_SET (thing, { "price", equipment[i].price * 100 },
+                    { "salvage", equipment[i].salvage * 100 }, { "life_years", equipment[i].years },
+                    { "share", equipment[i].share * 100 });
     }
 }
 
@@ -148,12 +143,11 @@ add_area (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int stacks)
 {
   int rows = MAX ((stacks + yard->columns - 1) / yard->columns, 2);
   double width = 6 + yard->columns * yard->dx, depth = 7 + rows * yard->dy;
-  g_autofree char *tested = bed_demo_date (demo->day);
-  BedRecord *area = bed_demo_put (edit, BED_KIND_AREA, "water_tested_on", tested, NULL);
+  BedRecord *area = bed_demo_put (edit, BED_KIND_AREA, "water_tested_on", demo->date, NULL);
 
   /* Whole feet, as a tape gives them. */
-  bed_record_set_int (area, "width", bed_demo_inches (width * 1000, 12));
-  bed_record_set_int (area, "depth", bed_demo_inches (depth * 1000, 12));
+  BED_DEMO_SET (area, { "width", bed_demo_inches (width * 1000, 12) },
+                { "depth", bed_demo_inches (depth * 1000, 12) });
   yard->area = bed_record_get_id (area);
   return area;
 }

@@ -30,9 +30,7 @@ put_line (BedEdit *edit, gint64 sale, BedDemoLot *lot, const char *form, const c
 {
   BedRecord *line = bed_demo_put (edit, BED_KIND_LINE, "form", form, "use", use, NULL);
 
-  bed_record_set_int (line, "sale", sale);
-  bed_record_set_int (line, "lot", lot->id);
-  bed_record_set_int (line, "mass", mass);
+  BED_DEMO_SET (line, { "sale", sale }, { "lot", lot->id }, { "mass", mass });
   if (price > 0)
     bed_record_set_int (line, "price", price);
 }
@@ -46,10 +44,9 @@ price_of (gint64 mass, int cents)
 static gint64
 put_sale (BedDemo *demo, BedEdit *edit, int buyer)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   g_autofree char *code
       = g_strdup_printf ("V%02d-%d", bed_demo_year (demo->day) % 100, ++demo->sale_number);
-  BedRecord *sale = bed_demo_put (edit, BED_KIND_SALE, "code", code, "sold_on", date, NULL);
+  BedRecord *sale = bed_demo_put (edit, BED_KIND_SALE, "code", code, "sold_on", demo->date, NULL);
 
   bed_record_set_int (sale, "buyer", demo->buyer[buyer]);
   return bed_record_get_id (sale);
@@ -113,16 +110,14 @@ sell_to (BedDemo *demo, int buyer, double share, GError **error)
 static gboolean
 dry_old_lots (BedDemo *demo, GError **error)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   BedDemoLot *lot = g_queue_peek_head (&demo->lots);
 
   if (!lot || demo->day - lot->picked_on < 10 || lot->rest < 100000)
     return TRUE;
   BedEdit *edit = bed_demo_begin (demo);
-  BedRecord *drying = bed_demo_put (edit, BED_KIND_DRYING, "dried_on", date, NULL);
-  bed_record_set_int (drying, "lot", lot->id);
-  bed_record_set_int (drying, "fresh_mass", lot->rest);
-  bed_record_set_int (drying, "dried_mass", MAX (lot->rest / fresh_per_dried, 1));
+  BedRecord *drying = bed_demo_put (edit, BED_KIND_DRYING, "dried_on", demo->date, NULL);
+  BED_DEMO_SET (drying, { "lot", lot->id }, { "fresh_mass", lot->rest },
+                { "dried_mass", MAX (lot->rest / fresh_per_dried, 1) });
   demo->dried = lot->rest / fresh_per_dried;
   demo->dried_lot = lot->id;
   g_free (g_queue_pop_head (&demo->lots));
@@ -146,11 +141,9 @@ sell_dried (BedDemo *demo, GError **error)
 gboolean
 bed_demo_sell (BedDemo *demo, GError **error)
 {
-  GDate date;
+  GDate date = bed_demo_gdate (demo->day);
 
   demo->minute = MAX (demo->minute, 14 * 60);
-  g_date_clear (&date, 1);
-  g_date_set_julian (&date, demo->day);
   int week = g_date_get_iso8601_week_of_year (&date);
   switch (g_date_get_weekday (&date))
     {
@@ -185,10 +178,9 @@ typedef struct
 static void
 put_hours (BedDemo *demo, BedEdit *edit, const Work *work, int hand)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   g_autofree char *person = g_strdup_printf ("hand %d", 1 + hand % HANDS);
-  BedRecord *hours = bed_demo_put (edit, BED_KIND_HOURS, "worked_on", date, "task", work->task,
-                                   "person", person, NULL);
+  BedRecord *hours = bed_demo_put (edit, BED_KIND_HOURS, "worked_on", demo->date, "task",
+                                   work->task, "person", person, NULL);
 
   bed_record_set_int (hours, "minutes", work->minutes);
   if (work->batch)
@@ -248,14 +240,12 @@ buy (BedDemo *demo, const Purchase *what, GError **error)
 
   if (g_str_equal (what->scope, "season") && logs == 0)
     return TRUE;
-  g_autofree char *date = bed_demo_date (demo->day);
   double price = (what->base + what->per_log * logs) * (1 + 0.03 * spring);
   BedEdit *edit = bed_demo_begin (demo);
-  BedRecord *purchase = bed_demo_put (edit, BED_KIND_PURCHASE, "bought_on", date, "category",
+  BedRecord *purchase = bed_demo_put (edit, BED_KIND_PURCHASE, "bought_on", demo->date, "category",
                                       what->category, "what", what->what, "supplier",
                                       what->supplier, "scope", what->scope, NULL);
-  bed_record_set_int (purchase, "amount", llround (price * 20) * 5);
-  bed_record_set_int (purchase, "tax", llround (price * 6));
+  BED_DEMO_SET (purchase, { "amount", llround (price * 20) * 5 }, { "tax", llround (price * 6) });
   return bed_demo_end (edit, error, "Bought: %s", what->what);
 }
 

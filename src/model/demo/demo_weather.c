@@ -41,16 +41,14 @@ write_day (BedDemo *demo, BedEdit *edit, guint i)
   if (rain > 0)
     bed_record_set_int (bed_demo_put (edit, BED_KIND_RAIN, "fell_on", date, NULL), "depth", rain);
   BedRecord *temperature = bed_demo_put (edit, BED_KIND_TEMPERATURE, "measured_on", date, NULL);
-  bed_record_set_int (temperature, "least",
-                      bed_demo_fahrenheit (g_array_index (demo->least, double, i)));
-  bed_record_set_int (temperature, "most",
-                      bed_demo_fahrenheit (g_array_index (demo->most, double, i)));
+  BED_DEMO_SET (temperature,
+                { "least", bed_demo_fahrenheit (g_array_index (demo->least, double, i)) },
+                { "most", bed_demo_fahrenheit (g_array_index (demo->most, double, i)) });
 }
 
 static gboolean
 write_month (BedDemo *demo, GError **error)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
 
   demo->minute = MAX (demo->minute, 20 * 60);
   BedEdit *edit = bed_demo_begin (demo);
@@ -59,7 +57,7 @@ write_month (BedDemo *demo, GError **error)
   g_array_set_size (demo->rain, 0);
   g_array_set_size (demo->least, 0);
   g_array_set_size (demo->most, 0);
-  return bed_demo_end (edit, error, "Copied rain and temperature up to %s", date);
+  return bed_demo_end (edit, error, "Copied rain and temperature up to %s", demo->date);
 }
 
 /* A dry week in the growing season: the laying yard gets the sprinkler overnight (D. B.
@@ -71,12 +69,10 @@ water (BedDemo *demo, GError **error)
 
   if (demo->rain_week > 6 || doy < 130 || doy > 275)
     return TRUE;
-  g_autofree char *date = bed_demo_date (demo->day);
   BedEdit *edit = bed_demo_begin (demo);
-  BedRecord *watering
-      = bed_demo_put (edit, BED_KIND_WATERING, "watered_on", date, "method", "sprinkler", NULL);
-  bed_record_set_int (watering, "area", demo->laying.area);
-  bed_record_set_int (watering, "minutes", 8 * 60);
+  BedRecord *watering = bed_demo_put (edit, BED_KIND_WATERING, "watered_on", demo->date, "method",
+                                      "sprinkler", NULL);
+  BED_DEMO_SET (watering, { "area", demo->laying.area }, { "minutes", 8 * 60 });
   bed_demo_work (demo, edit, "watering", 30, 0, 0);
   demo->rain_week = 25;
   return bed_demo_end (edit, error, "Watered the laying yard overnight");
@@ -85,13 +81,11 @@ water (BedDemo *demo, GError **error)
 gboolean
 bed_demo_weather (BedDemo *demo, GError **error)
 {
-  GDate date;
+  GDate date = bed_demo_gdate (demo->day);
 
   happen (demo);
   if (!water (demo, error))
     return FALSE;
-  g_date_clear (&date, 1);
-  g_date_set_julian (&date, demo->day);
   return (!g_date_is_last_of_month (&date) && demo->day != demo->today)
          || write_month (demo, error);
 }

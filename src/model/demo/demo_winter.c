@@ -21,16 +21,14 @@ wood_of (BedDemo *demo, int number)
 static BedRecord *
 put_felling (BedDemo *demo, BedEdit *edit, int number, gint64 wood, int bolts)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
-  g_autofree char *code = g_strdup_printf ("F%.2s-%d", date + 2, number + 1);
-  BedRecord *felling = bed_demo_put (edit, BED_KIND_FELLING, "code", code, "felled_on", date,
+  g_autofree char *code = g_strdup_printf ("F%.2s-%d", demo->date + 2, number + 1);
+  BedRecord *felling = bed_demo_put (edit, BED_KIND_FELLING, "code", code, "felled_on", demo->date,
                                      "condition", "healthy", "leaf", "dormant", "felled_by",
                                      "feller", NULL);
 
-  bed_record_set_int (felling, "wood", wood);
-  bed_record_set_int (felling, "stand", demo->stand[number % 3]);
-  bed_record_set_int (felling, "trees", MAX (1, bolts / 7));
-  bed_record_set_int (felling, "dbh", bed_demo_inches (bed_demo_normal (demo, 185, 15), 0.5));
+  BED_DEMO_SET (felling, { "wood", wood }, { "stand", demo->stand[number % 3] },
+                { "trees", MAX (1, bolts / 7) },
+                { "dbh", bed_demo_inches (bed_demo_normal (demo, 185, 15), 0.5) });
   bed_record_set_int (felling, "height", bed_demo_inches (bed_demo_normal (demo, 16000, 1500), 12));
   return felling;
 }
@@ -64,7 +62,6 @@ bed_demo_fell (BedDemo *demo, int logs, GError **error)
 static void
 put_spawn (BedDemo *demo, BedEdit *edit, int strain, int number)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   g_autofree char *use_by = bed_demo_date (demo->day + 120);
   g_autofree char *supplier_lot
       = g_strdup_printf ("%c-%03d", 'A' + strain, g_rand_int_range (demo->chance, 100, 999));
@@ -72,15 +69,15 @@ put_spawn (BedDemo *demo, BedEdit *edit, int strain, int number)
   double grams = spawn->logs * BED_DEMO_SPAWN_PER_LOG * 1.06;
 
   g_free (spawn->code);
-  spawn->code = g_strdup_printf ("S%.2s-%d", date + 2, number);
+  spawn->code = g_strdup_printf ("S%.2s-%d", demo->date + 2, number);
   BedRecord *lot = bed_demo_put (edit, BED_KIND_SPAWN, "code", spawn->code, "form", "sawdust",
                                  "supplier", "spawn maker", "supplier_lot", supplier_lot,
-                                 "received_on", date, "use_by", use_by, "organic", "yes",
+                                 "received_on", demo->date, "use_by", use_by, "organic", "yes",
                                  "certificate", "on file", NULL);
   bed_record_set_int (lot, "strain", demo->strain[strain]);
   spawn->rest = bed_demo_pounds (MAX (grams, 454), 0.5);
-  bed_record_set_int (lot, "mass", spawn->rest);
-  bed_record_set_int (lot, "cost", lround (spawn->rest / 453592.37 * 520) + 600);
+  BED_DEMO_SET (lot, { "mass", spawn->rest },
+                { "cost", lround (spawn->rest / 453592.37 * 520) + 600 });
   spawn->id = bed_record_get_id (lot);
 }
 
@@ -102,11 +99,9 @@ bed_demo_receive_spawn (BedDemo *demo, GError **error)
 static const char *
 leaf_on (int day)
 {
-  GDate date;
-
-  g_date_clear (&date, 1);
-  g_date_set_julian (&date, day);
+  GDate date = bed_demo_gdate (day);
   int month = g_date_get_month (&date);
+
   return month == 4                 ? "bud swell"
          : month >= 5 && month <= 9 ? "in leaf"
          : month == 10              ? "leaf fall"

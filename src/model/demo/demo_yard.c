@@ -25,7 +25,6 @@ put_stack (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int slot, int logs)
   gboolean crib = yard == &demo->laying;
   int number = crib ? ++demo->cribs : ++demo->frames;
   gboolean upright = !crib && number % 3 == 0;
-  g_autofree char *date = bed_demo_date (demo->day);
   g_autofree char *name = g_strdup_printf ("%s %d",
                                            crib      ? "Crib"
                                            : upright ? "Rows"
@@ -35,41 +34,35 @@ put_stack (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int slot, int logs)
                                    crib      ? "crib"
                                    : upright ? "upright row"
                                              : "A-frame",
-                                   "built_on", date, NULL);
+                                   "built_on", demo->date, NULL);
   double x = yard->west + slot % yard->columns * yard->dx;
   double y = yard->south + slot / yard->columns * yard->dy;
 
-  bed_record_set_int (stack, "area", yard->area);
-  bed_record_set_int (stack, "x", bed_demo_inches (x * 1000, 1));
-  bed_record_set_int (stack, "y", bed_demo_inches (y * 1000, 1));
-  bed_record_set_int (stack, "turn", (gint64) (bed_demo_normal (demo, 0, crib ? 4 : 1.5)) * 100);
-  bed_record_set_int (stack, "per_tier", crib ? 5 : (logs + 1) / 2);
-  bed_record_set_int (stack, "tiers", crib ? (logs + 4) / 5 : 2);
+  BED_DEMO_SET (stack, { "area", yard->area }, { "x", bed_demo_inches (x * 1000, 1) },
+                { "y", bed_demo_inches (y * 1000, 1) },
+                { "turn", (gint64) (bed_demo_normal (demo, 0, crib ? 4 : 1.5)) * 100 },
+                { "per_tier", crib ? 5 : (logs + 1) / 2 }, { "tiers", crib ? (logs + 4) / 5 : 2 });
   return stack;
 }
 
 static void
 open_place (BedDemo *demo, BedEdit *edit, BedDemoLog *log, BedRecord *stack, int index)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   int per_tier = bed_record_get_int (stack, "per_tier");
-  BedRecord *place = bed_demo_put (edit, BED_KIND_PLACE, "since", date, NULL);
+  BedRecord *place = bed_demo_put (edit, BED_KIND_PLACE, "since", demo->date, NULL);
 
-  bed_record_set_int (place, "log", log->id);
-  bed_record_set_int (place, "stack", bed_record_get_id (stack));
-  bed_record_set_int (place, "tier", index / per_tier + 1);
-  bed_record_set_int (place, "slot", index % per_tier + 1);
+  BED_DEMO_SET (place, { "log", log->id }, { "stack", bed_record_get_id (stack) },
+                { "tier", index / per_tier + 1 }, { "slot", index % per_tier + 1 });
   log->place = g_object_ref (place);
 }
 
 static void
 close_place (BedDemo *demo, BedEdit *edit, BedDemoLog *log)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
 
   if (!log->place)
     return;
-  bed_record_set_text (log->place, "until", date);
+  bed_record_set_text (log->place, "until", demo->date);
   bed_edit_put (edit, log->place);
   g_clear_object (&log->place);
 }
@@ -101,12 +94,11 @@ fill_stacks (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedDemoYard *yar
 static void
 take_down (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedDemoYard *yard)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
 
   for (guint i = 0; i < batch->stacks->len; i++)
     {
       BedDemoStack *stack = &g_array_index (batch->stacks, BedDemoStack, i);
-      bed_record_set_text (stack->record, "taken_down_on", date);
+      bed_record_set_text (stack->record, "taken_down_on", demo->date);
       bed_edit_put (edit, stack->record);
       g_clear_object (&stack->record);
       g_array_index (yard->free_from, int, stack->slot) = demo->day + 1;
@@ -197,12 +189,11 @@ retired_why (BedDemo *demo, int age)
 static gboolean
 retire_log (BedDemo *demo, BedEdit *edit, BedDemoLog *log, int age, GError **error)
 {
-  g_autofree char *date = bed_demo_date (demo->day);
   g_autoptr (BedRecord) record = bed_farm_load (demo->farm, BED_KIND_LOG, log->id, error);
 
   if (!record)
     return FALSE;
-  bed_record_set_text (record, "retired_on", date);
+  bed_record_set_text (record, "retired_on", demo->date);
   bed_record_set_text (record, "retired_why", retired_why (demo, age));
   bed_edit_put (edit, record);
   close_place (demo, edit, log);
