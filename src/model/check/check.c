@@ -16,14 +16,17 @@
 #define MOST_ROWS_ASKED 4000
 
 void
-bed_checking_add (BedChecking *self, BedCheckPart part, BedFaultSeverity severity, char *message)
+bed_checking_add (BedChecking *self, BedCheckPart part, BedFaultSeverity severity,
+                  const char *format, ...)
 {
   GPtrArray *faults = self->checkup->faults[part];
+  va_list values;
 
+  va_start (values, format);
   if (faults->len < MOST_FAULTS)
-    g_ptr_array_add (faults, bed_fault_new (severity, NULL, NULL, message));
-  else
-    g_free (message);
+    g_ptr_array_add (faults,
+                     bed_fault_new (severity, NULL, NULL, g_strdup_vprintf (format, values)));
+  va_end (values);
   if (faults->len == MOST_FAULTS - 1)
     g_ptr_array_add (faults, bed_fault_new (severity, NULL, NULL,
                                             g_strdup (_ ("There are more faults like these; mend "
@@ -44,8 +47,8 @@ check_pages (BedChecking *self, GError **error)
 
   while (bed_query_next (q))
     if (strcmp (bed_query_text (q, 0), "ok") != 0)
-      bed_checking_add (self, BED_CHECK_PAGES, BED_FAULT_ERROR,
-                        g_strdup_printf (_ ("The file is damaged: %s."), bed_query_text (q, 0)));
+      bed_checking_add (self, BED_CHECK_PAGES, BED_FAULT_ERROR, _ ("The file is damaged: %s."),
+                        bed_query_text (q, 0));
   return bed_query_finish (q, error)
          && bed_query_one (self->farm, "PRAGMA page_count", 0,
                            &self->checkup->looked_at[BED_CHECK_PAGES], error);
@@ -83,12 +86,11 @@ check_references (BedChecking *self, GError **error)
   g_autoptr (BedQuery) q = bed_query_new (self->farm, "PRAGMA foreign_key_check");
 
   while (bed_query_next (q))
-    bed_checking_add (
-        self, BED_CHECK_REFERENCES, BED_FAULT_ERROR,
-        /* Translators: kind of record, its number, kind of record. */
-        g_strdup_printf (_ ("%s %" G_GINT64_FORMAT " refers to a %s that is not there."),
-                         kind_word (bed_query_text (q, 0)), bed_query_int (q, 1),
-                         kind_word (bed_query_text (q, 2))));
+    bed_checking_add (self, BED_CHECK_REFERENCES, BED_FAULT_ERROR,
+                      /* Translators: kind of record, its number, kind of record. */
+                      _ ("%s %" G_GINT64_FORMAT " refers to a %s that is not there."),
+                      kind_word (bed_query_text (q, 0)), bed_query_int (q, 1),
+                      kind_word (bed_query_text (q, 2)));
   return bed_query_finish (q, error) && count_references (self, error);
 }
 

@@ -42,7 +42,7 @@ add (BedChecking *self, gint64 id, const char *sentence, const char *what)
 
   bed_checking_add (self, BED_CHECK_HISTORY, BED_FAULT_ERROR,
                     /* Translators: number of a change, its sentence, what is wrong with it. */
-                    g_strdup_printf (_ ("Change %" G_GINT64_FORMAT " (%s) %s."), id, valid, what));
+                    _ ("Change %" G_GINT64_FORMAT " (%s) %s."), id, valid, what);
 }
 
 static gboolean
@@ -138,13 +138,13 @@ check_left (BedChecking *self, sqlite3 *copy)
       sqlite3_stmt *stmt = NULL;
       if (sqlite3_prepare_v2 (copy, sql, -1, &stmt, NULL) == SQLITE_OK
           && sqlite3_step (stmt) == SQLITE_ROW && sqlite3_column_int64 (stmt, 0) > 0)
-        bed_checking_add (self, BED_CHECK_HISTORY, BED_FAULT_WARNING,
-                          /* Translators: how many, kind of record. */
-                          g_strdup_printf (_ ("%" G_GINT64_FORMAT " %s came into the farm without "
-                                              "a change of the history: another program wrote "
-                                              "them."),
-                                           (gint64) sqlite3_column_int64 (stmt, 0),
-                                           _ (info->plural)));
+        bed_checking_add (
+            self, BED_CHECK_HISTORY, BED_FAULT_WARNING,
+            /* Translators: how many, kind of record. */
+            _ ("%" G_GINT64_FORMAT
+               " %s came into the farm without a change of the history: another program wrote "
+               "them."),
+            (gint64) sqlite3_column_int64 (stmt, 0), _ (info->plural));
       sqlite3_finalize (stmt);
     }
 }

@@ -13,9 +13,9 @@ typedef struct
   GHashTable *unreadable; /* "kind id" of records with a text that is none: no rule is asked */
 } BedChecking;
 
-/* Takes over @message; past the thousandth fault of a part only that there are more is said. */
+/* Past the thousandth fault of a part only that there are more is said. */
 void bed_checking_add (BedChecking *self, BedCheckPart part, BedFaultSeverity severity,
-                       char *message);
+                       const char *format, ...) G_GNUC_PRINTF (4, 5);
 
 /* "log 1234"; owned by the caller. */
 char *bed_check_dup_row_name (BedKind kind, gint64 id);

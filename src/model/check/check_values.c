@@ -48,27 +48,25 @@ check_text (BedChecking *self, sqlite3_stmt *row, int column, const char *record
 
   if (length > LONGEST)
     {
-      bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
-                        /* Translators: "log 1234", a field, a number of bytes. */
-                        g_strdup_printf (_ ("%s, %s: its text is %" G_GSIZE_FORMAT
-                                            " bytes long, more than can be shown."),
-                                         record, label, length));
+      bed_checking_add (
+          self, BED_CHECK_VALUES, BED_FAULT_ERROR,
+          /* Translators: "log 1234", a field, a number of bytes. */
+          _ ("%s, %s: its text is %" G_GSIZE_FORMAT " bytes long, more than can be shown."), record,
+          label, length);
       g_hash_table_add (self->unreadable, g_strdup (record));
     }
   else if (text && !g_utf8_validate (text, length, NULL))
     {
       g_autofree char *shown = g_utf8_make_valid (text, MIN (length, 60));
-      bed_checking_add (
-          self, BED_CHECK_VALUES, BED_FAULT_ERROR,
-          /* Translators: "log 1234", a field, the text as far as it is one. */
-          g_strdup_printf (_ ("%s, %s: “%s” is not text in UTF-8."), record, label, shown));
+      bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
+                        /* Translators: "log 1234", a field, the text as far as it is one. */
+                        _ ("%s, %s: “%s” is not text in UTF-8."), record, label, shown);
       g_hash_table_add (self->unreadable, g_strdup (record));
     }
   else if (text && has_control (text))
     bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_WARNING,
-                      g_strdup_printf (_ ("%s, %s: there is a character in it that cannot be "
-                                          "seen or printed."),
-                                       record, label));
+                      _ ("%s, %s: there is a character in it that cannot be seen or printed."),
+                      record, label);
 }
 
 static void
@@ -79,22 +77,20 @@ check_row (BedChecking *self, BedKind kind, sqlite3_stmt *row)
   g_autofree char *record = bed_check_dup_row_name (kind, id);
 
   if (id < 1)
-    bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
-                      g_strdup_printf (_ ("%s: the number of a record is 1 or more. This one "
-                                          "cannot be opened to be changed."),
-                                       record));
+    bed_checking_add (
+        self, BED_CHECK_VALUES, BED_FAULT_ERROR,
+        _ ("%s: the number of a record is 1 or more. This one cannot be opened to be changed."),
+        record);
   for (guint i = 0; i < info->n_fields; i++)
     {
       int type = sqlite3_column_type (row, i + 1);
       const char *label = _ (info->fields[i].label);
       if (type != SQLITE_NULL && type != stored_as (&info->fields[i]))
         bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
-                          g_strdup_printf (stored_as (&info->fields[i]) == SQLITE_TEXT
-                                               ? _ ("%s, %s: there is a number where a text "
-                                                    "belongs.")
-                                               : _ ("%s, %s: there is something else where a "
-                                                    "whole number belongs."),
-                                           record, label));
+                          stored_as (&info->fields[i]) == SQLITE_TEXT
+                              ? _ ("%s, %s: there is a number where a text belongs.")
+                              : _ ("%s, %s: there is something else where a whole number belongs."),
+                          record, label);
       else if (type == SQLITE_TEXT)
         check_text (self, row, i + 1, record, label);
     }
@@ -114,7 +110,7 @@ check_changes (BedChecking *self, GError **error)
       g_autofree char *name = g_strdup_printf (_ ("change %" G_GINT64_FORMAT), id);
       if (id < 1)
         bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
-                          g_strdup_printf (_ ("%s: the number of a change is 1 or more."), name));
+                          _ ("%s: the number of a change is 1 or more."), name);
       check_text (self, row, 1, name, _ ("moment"));
       check_text (self, row, 2, name, _ ("who"));
       check_text (self, row, 3, name, _ ("sentence"));

@@ -93,14 +93,12 @@ add_difference (BedChecking *self, const char *view, BedQuery *fast, BedQuery *s
 {
   g_autofree char *row = row_name (fast);
 
-  bed_checking_add (
-      self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-      /* Translators: a question, a row, a column, two answers. */
-      g_strdup_printf (_ ("%s, %s, %s: the answer is %s; reckoned a second time it "
-                          "is %s."),
-                       view, row, bed_query_column_name (fast, column),
-                       bed_query_text (fast, column) ? bed_query_text (fast, column) : "-",
-                       bed_query_text (slow, column) ? bed_query_text (slow, column) : "-"));
+  bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
+                    /* Translators: a question, a row, a column, two answers. */
+                    _ ("%s, %s, %s: the answer is %s; reckoned a second time it is %s."), view, row,
+                    bed_query_column_name (fast, column),
+                    bed_query_text (fast, column) ? bed_query_text (fast, column) : "-",
+                    bed_query_text (slow, column) ? bed_query_text (slow, column) : "-");
 }
 
 /* Only the first difference of a view: one row too many shifts all that follow. */
@@ -111,10 +109,8 @@ compare_rows (BedChecking *self, const char *view, BedQuery *fast, BedQuery *slo
     {
       gboolean more = bed_query_next (fast), more_slow = bed_query_next (slow);
       if (more != more_slow)
-        bed_checking_add (
-            self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-            g_strdup_printf (more ? _ ("%s has a row too many.") : _ ("%s has a row too few."),
-                             view));
+        bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
+                          more ? _ ("%s has a row too many.") : _ ("%s has a row too few."), view);
       if (!more || !more_slow)
         return;
       self->checkup->looked_at[BED_CHECK_QUESTIONS]++;
@@ -143,8 +139,7 @@ compare_view (BedChecking *self, guint which, GError **error)
     compare_rows (self, views[which].view, fast, slow);
   else
     bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-                      g_strdup_printf (_ ("%s has columns that are not reckoned a second time."),
-                                       views[which].view));
+                      _ ("%s has columns that are not reckoned a second time."), views[which].view);
   return bed_query_finish (fast, error) && bed_query_finish (slow, error);
 }
 
@@ -162,9 +157,8 @@ check_every_view_is_here (BedChecking *self, GError **error)
       while (i < G_N_ELEMENTS (views) && strcmp (views[i].view, bed_query_text (q, 0)) != 0)
         i++;
       if (i == G_N_ELEMENTS (views))
-        bed_checking_add (
-            self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-            g_strdup_printf (_ ("%s is not reckoned a second time."), bed_query_text (q, 0)));
+        bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
+                          _ ("%s is not reckoned a second time."), bed_query_text (q, 0));
     }
   return bed_query_finish (q, error);
 }

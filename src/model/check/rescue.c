@@ -121,24 +121,12 @@ read_best (const char *damaged, GError **error)
 
 /* --- writing ------------------------------------------------------------------------------- */
 
-static void
-note_free (BedRescueNote *note)
-{
-  g_free (note->why);
-  g_free (note);
-}
-
 static BedRescue *
 rescue_new (const BedRescueRead *read)
 {
   BedRescue *self = g_new0 (BedRescue, 1);
 
-  self->notes = g_ptr_array_new_with_free_func ((GDestroyNotify) note_free);
-  for (guint i = 0; i < read->notes->len; i++)
-    {
-      const BedRescueNote *note = read->notes->pdata[i];
-      bed_rescue_note (self->notes, note->fate, note->kind, note->id, g_strdup (note->why));
-    }
+  self->notes = g_ptr_array_ref (read->notes);
   self->changes_read = read->changes->len;
   return self;
 }

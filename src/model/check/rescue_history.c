@@ -59,12 +59,12 @@ take_recalled (BedRescueRead *read, BedKind kind, GHashTable *recalled)
       g_hash_table_insert (read->records[kind], g_memdup2 (id, sizeof (gint64)),
                            g_object_ref (record));
       g_hash_table_remove (read->missing[kind], id);
-      bed_rescue_note (read->notes, BED_RESCUE_CHANGED, kind, *(gint64 *) id,
-                       g_strdup (read->changes_damaged
-                                     ? _ ("Its page is damaged; it is taken from the history, "
-                                          "which is damaged too: it may be older than it was, or "
-                                          "had been removed.")
-                                     : _ ("Its page is damaged; it is taken from the history.")));
+      bed_rescue_note (
+          read->notes, BED_RESCUE_CHANGED, kind, *(gint64 *) id, "%s",
+          read->changes_damaged ? _ (
+              "Its page is damaged; it is taken from the history, which is damaged too: it may be "
+              "older than it was, or had been removed.")
+                                : _ ("Its page is damaged; it is taken from the history."));
     }
 }
 

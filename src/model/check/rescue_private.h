@@ -28,8 +28,8 @@ void bed_rescue_read_free (BedRescueRead *self);
 gint64 bed_rescue_read_count (const BedRescueRead *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedRescueRead, bed_rescue_read_free)
 
-/* Takes over @why. */
-void bed_rescue_note (GPtrArray *notes, BedRescueFate fate, BedKind kind, gint64 id, char *why);
+void bed_rescue_note (GPtrArray *notes, BedRescueFate fate, BedKind kind, gint64 id,
+                      const char *format, ...) G_GNUC_PRINTF (5, 6);
 
 /* rescue_history.c */
 

@@ -97,12 +97,11 @@ keep_row (BedRescueRead *read, BedKind kind, gint64 id, const BedPageCell *cells
       gboolean mended = FALSE;
       if (!set_field (record, field, &cells[i], &mended))
         bed_rescue_note (read->notes, BED_RESCUE_CHANGED, kind, id,
-                         g_strdup_printf (_ ("%s held what does not belong there and is left out."),
-                                          _ (field->label)));
+                         _ ("%s held what does not belong there and is left out."),
+                         _ (field->label));
       else if (mended)
         bed_rescue_note (read->notes, BED_RESCUE_CHANGED, kind, id,
-                         g_strdup_printf (_ ("%s was no text in part; that part is replaced."),
-                                          _ (field->label)));
+                         _ ("%s was no text in part; that part is replaced."), _ (field->label));
     }
   g_hash_table_replace (read->records[kind], g_memdup2 (&id, sizeof id), g_steal_pointer (&record));
 }
@@ -343,11 +342,15 @@ note_free (BedRescueNote *note)
 /* --- for the room -------------------------------------------------------------------------- */
 
 void
-bed_rescue_note (GPtrArray *notes, BedRescueFate fate, BedKind kind, gint64 id, char *why)
+bed_rescue_note (GPtrArray *notes, BedRescueFate fate, BedKind kind, gint64 id, const char *format,
+                 ...)
 {
   BedRescueNote *note = g_new (BedRescueNote, 1);
+  va_list values;
 
-  *note = (BedRescueNote){ fate, kind, id, why };
+  va_start (values, format);
+  *note = (BedRescueNote){ fate, kind, id, g_strdup_vprintf (format, values) };
+  va_end (values);
   g_ptr_array_add (notes, note);
 }
 

@@ -17,12 +17,6 @@ typedef struct
   sqlite3_stmt *insert;
 } Writer;
 
-static void
-lose (Writer *self, BedKind kind, gint64 id, char *why)
-{
-  bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, id, why);
-}
-
 /* References to what was not saved: left out, or the record cannot be kept. */
 static gboolean
 settle_references (Writer *self, BedRecord *record)
@@ -43,12 +37,13 @@ settle_references (Writer *self, BedRecord *record)
                              _ (bed_kind_get_info (field->refers)->singular), other);
       if (field->required)
         {
-          lose (self, kind, bed_record_get_id (record), g_strdup_printf ("%s.", why));
+          bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, bed_record_get_id (record),
+                           "%s.", why);
           return FALSE;
         }
       bed_record_unset (record, field->name);
       bed_rescue_note (self->rescue->notes, BED_RESCUE_CHANGED, kind, bed_record_get_id (record),
-                       g_strdup_printf (_ ("%s is left out: %s."), _ (field->label), why));
+                       _ ("%s is left out: %s."), _ (field->label), why);
     }
   return TRUE;
 }
@@ -65,9 +60,8 @@ settle_required (Writer *self, BedRecord *record)
       const BedField *field = &info->fields[i];
       if (!field->required || bed_record_has (record, field->name))
         continue;
-      lose (self, kind, bed_record_get_id (record),
-            g_strdup_printf (_ ("%s could not be read, and none is kept without it."),
-                             _ (field->label)));
+      bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, bed_record_get_id (record),
+                       _ ("%s could not be read, and none is kept without it."), _ (field->label));
       return FALSE;
     }
   return TRUE;
@@ -98,9 +92,8 @@ step_renamed (Writer *self, BedRecord *record)
       bed_record_set_text (record, key, other);
       status = step (self, record);
       if (status == SQLITE_DONE)
-        bed_rescue_note (
-            self->rescue->notes, BED_RESCUE_CHANGED, kind, bed_record_get_id (record),
-            g_strdup_printf (_ ("“%s” is there twice; this one is “%s” now."), name, other));
+        bed_rescue_note (self->rescue->notes, BED_RESCUE_CHANGED, kind, bed_record_get_id (record),
+                         _ ("“%s” is there twice; this one is “%s” now."), name, other);
     }
   return status;
 }
@@ -120,8 +113,8 @@ write_one (Writer *self, BedRecord *record, gboolean *saved, GError **error)
     status = step_renamed (self, record);
   *saved = status == SQLITE_DONE;
   if (status == SQLITE_CONSTRAINT)
-    lose (self, kind, bed_record_get_id (record),
-          g_strdup (_ ("Another of the same day or place is saved, and there may be only one.")));
+    bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, bed_record_get_id (record),
+                     _ ("Another of the same day or place is saved, and there may be only one."));
   else if (status != SQLITE_DONE)
     bed_db_set_error (self->db, error, _ ("writing the new farm"), _ ("the new farm"));
   return *saved || status == SQLITE_CONSTRAINT;
@@ -171,11 +164,13 @@ lose_missing (Writer *self, BedKind kind)
 
   g_hash_table_iter_init (&iter, self->read->missing[kind]);
   while (g_hash_table_iter_next (&iter, &id, NULL))
-    lose (self, kind, *(gint64 *) id, g_strdup (_ ("Its page is damaged.")));
+    bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, *(gint64 *) id,
+                     _ ("Its page is damaged."));
   if (self->read->damaged[kind] && g_hash_table_size (self->read->missing[kind]) == 0)
-    bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, 0,
-                     g_strdup (_ ("A page of these is damaged; whatever could not be read there "
-                                  "or found in the history is lost.")));
+    bed_rescue_note (
+        self->rescue->notes, BED_RESCUE_LOST, kind, 0,
+        _ ("A page of these is damaged; whatever could not be read there or found in the history "
+           "is lost."));
 }
 
 /* Without settings there is no farm. */
@@ -202,10 +197,9 @@ settle_settings (Writer *self)
         bed_record_set_text (settings, given[i][0], i == 0 ? _ (given[i][1]) : given[i][1]);
         bed_rescue_note (
             self->rescue->notes, BED_RESCUE_CHANGED, BED_KIND_FARM, id,
-            g_strdup_printf (_ ("%s could not be read and is set to “%s”: put it "
-                                "right in the farm's settings."),
-                             _ (bed_kind_find_field (BED_KIND_FARM, given[i][0], NULL)->label),
-                             bed_record_get_text (settings, given[i][0])));
+            _ ("%s could not be read and is set to “%s”: put it right in the farm's settings."),
+            _ (bed_kind_find_field (BED_KIND_FARM, given[i][0], NULL)->label),
+            bed_record_get_text (settings, given[i][0]));
       }
 }
 

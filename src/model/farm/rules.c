@@ -160,8 +160,13 @@ static const Rule rules[] = {
 #undef W
 
 void
-bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, char *message)
+bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, const char *format, ...)
 {
+  va_list values;
+
+  va_start (values, format);
+  char *message = g_strdup_vprintf (format, values);
+  va_end (values);
   g_ptr_array_add (faults, bed_fault_new (BED_FAULT_ERROR, record, field, message));
 }
 
@@ -242,7 +247,7 @@ check_pair (BedFarm *farm, BedRecord *record, guint which, GPtrArray *faults)
   if (sqlite3_bind_parameter_count (stmt) > 2)
     bind_field (farm, stmt, 3, record, second[which]);
   if (finds_one (farm, stmt))
-    bed_rules_add (faults, record, unique[which].field, g_strdup (_ (unique[which].message)));
+    bed_rules_add (faults, record, unique[which].field, "%s", _ (unique[which].message));
 }
 
 void
@@ -262,8 +267,8 @@ bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       if (finds_one (farm, stmt))
         bed_rules_add (faults, record, info->key,
                        /* Translators: kind of record, its name. */
-                       g_strdup_printf (_ ("There is a %s “%s” already."), _ (info->singular),
-                                        bed_record_get_text (record, info->key)));
+                       _ ("There is a %s “%s” already."), _ (info->singular),
+                       bed_record_get_text (record, info->key));
     }
   for (guint i = 0; i < G_N_ELEMENTS (unique); i++)
     if (unique[i].kind == kind)
@@ -285,9 +290,8 @@ check_references (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
       sqlite3_bind_int64 (stmt, 1, bed_record_get_int (record, field->name));
       if (!finds_one (farm, stmt))
-        bed_rules_add (faults, record, field->name,
-                       g_strdup_printf (_ ("%s: that %s is not in the farm."), _ (field->label),
-                                        _ (bed_kind_get_info (field->refers)->singular)));
+        bed_rules_add (faults, record, field->name, _ ("%s: that %s is not in the farm."),
+                       _ (field->label), _ (bed_kind_get_info (field->refers)->singular));
     }
 }
 
@@ -366,11 +370,9 @@ bed_rules_check_removed (BedFarm *farm, BedKind kind, gint64 id, const char *nam
           if (n > 0)
             bed_rules_add (faults, NULL, NULL,
                            /* Translators: kind, name, number, kind of record that needs it. */
-                           g_strdup_printf (_ ("%s %s is needed by %" G_GINT64_FORMAT " %s. "
-                                               "Remove those first."),
-                                            _ (bed_kind_get_info (kind)->singular),
-                                            name ? name : "", n,
-                                            n == 1 ? _ (info->singular) : _ (info->plural)));
+                           _ ("%s %s is needed by %" G_GINT64_FORMAT " %s. Remove those first."),
+                           _ (bed_kind_get_info (kind)->singular), name ? name : "", n,
+                           n == 1 ? _ (info->singular) : _ (info->plural));
         }
     }
 }

@@ -34,15 +34,14 @@ check_date (BedFarm *farm, BedRecord *record, const BedField *field, GPtrArray *
       && g_date_valid_dmy (atoi (text + 8), atoi (text + 5), atoi (text)))
     g_date_set_dmy (&date, atoi (text + 8), atoi (text + 5), atoi (text));
   if (!g_date_valid (&date))
-    bed_rules_add (faults, record, field->name,
-                   g_strdup_printf (_ ("%s: “%s” is not a date like %s."), _ (field->label), text,
-                                    bed_farm_get_today (farm)));
+    bed_rules_add (faults, record, field->name, _ ("%s: “%s” is not a date like %s."),
+                   _ (field->label), text, bed_farm_get_today (farm));
   else if (!may_be_ahead (field) && strncmp (text, bed_farm_get_today (farm), 10) > 0)
     {
       g_autofree char *day = g_strndup (text, 10);
       g_autofree char *shown = bed_date_format (day);
-      bed_rules_add (faults, record, field->name,
-                     g_strdup_printf (_ ("%s: %s is in the future."), _ (field->label), shown));
+      bed_rules_add (faults, record, field->name, _ ("%s: %s is in the future."), _ (field->label),
+                     shown);
     }
 }
 
@@ -89,18 +88,18 @@ check_text (BedRecord *record, const BedField *field, GPtrArray *faults)
 
   if (!text || !g_utf8_validate (text, -1, NULL))
     {
-      bed_rules_add (faults, record, field->name,
-                     g_strdup_printf (_ ("%s: the text is not UTF-8."), _ (field->label)));
+      bed_rules_add (faults, record, field->name, _ ("%s: the text is not UTF-8."),
+                     _ (field->label));
       return;
     }
   glong length = g_utf8_strlen (text, -1);
-  char *strange = find_strange (field, text);
+  g_autofree char *strange = find_strange (field, text);
   if (strange)
-    bed_rules_add (faults, record, field->name, strange);
+    bed_rules_add (faults, record, field->name, "%s", strange);
   if (length > field->longest)
     bed_rules_add (faults, record, field->name,
-                   g_strdup_printf (_ ("%s: %ld characters are too many; %u are the most."),
-                                    _ (field->label), length, field->longest));
+                   _ ("%s: %ld characters are too many; %u are the most."), _ (field->label),
+                   length, field->longest);
 }
 
 static void
@@ -111,9 +110,8 @@ check_choice (BedRecord *record, const BedField *field, GPtrArray *faults)
   for (const BedChoice *c = field->choices; c->key; c++)
     if (strcmp (c->key, text) == 0)
       return;
-  bed_rules_add (
-      faults, record, field->name,
-      g_strdup_printf (_ ("%s: “%s” is not one of the choices."), _ (field->label), text));
+  bed_rules_add (faults, record, field->name, _ ("%s: “%s” is not one of the choices."),
+                 _ (field->label), text);
 }
 
 static void
@@ -132,7 +130,7 @@ check_field (BedFarm *farm, BedRecord *record, const BedField *field, GPtrArray 
       break;
     case BED_FIELD_MEASURE:
       if (!bed_value_check_limits (farm, field, bed_record_get_int (record, field->name), &error))
-        bed_rules_add (faults, record, field->name, g_strdup (error->message));
+        bed_rules_add (faults, record, field->name, "%s", error->message);
       break;
     case BED_FIELD_TEXT:
     case BED_FIELD_NOTE:
@@ -152,9 +150,8 @@ check_outline (BedRecord *record, GPtrArray *faults)
   const char *text = bed_record_get_text (record, "outline");
 
   if (text && !g_regex_match_simple (pattern, text, 0, 0))
-    bed_rules_add (
-        faults, record, "outline",
-        g_strdup_printf (_ ("Outline: “%s” is not pairs of metres like 0 0, 12 0, 12 8."), text));
+    bed_rules_add (faults, record, "outline",
+                   _ ("Outline: “%s” is not pairs of metres like 0 0, 12 0, 12 8."), text);
 }
 
 static void
@@ -166,9 +163,9 @@ check_season_start (BedRecord *record, GPtrArray *faults)
   if (text && !bed_calendar_read_start (text, &start))
     bed_rules_add (
         faults, record, "season_start",
-        g_strdup_printf (_ ("Season starts: “%s” is not a month and day that every year has, like "
-                            "01-01 or 07-01. %02d-%02d would do."),
-                         text, start.month, start.day));
+        _ ("Season starts: “%s” is not a month and day that every year has, like 01-01 or 07-01. "
+           "%02d-%02d would do."),
+        text, start.month, start.day);
 }
 
 /* Amounts are whole minor units of the farm's currency, and nothing converts them. */
@@ -191,9 +188,9 @@ check_currency (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       && any)
     bed_rules_add (
         faults, record, "currency",
-        g_strdup_printf (_ ("Currency: amounts are already written down in %s and would not be "
-                            "converted. Keep %s, or begin a new farm in the other currency."),
-                         before, before));
+        _ ("Currency: amounts are already written down in %s and would not be converted. Keep %s, "
+           "or begin a new farm in the other currency."),
+        before, before);
 }
 
 void
@@ -210,7 +207,7 @@ bed_rules_check_fields (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       else if (field->required)
         bed_rules_add (faults, record, field->name,
                        /* Translators: a field, as in "Wood is missing." */
-                       g_strdup_printf (_ ("%s is missing."), _ (field->label)));
+                       _ ("%s is missing."), _ (field->label));
     }
   if (kind == BED_KIND_AREA || kind == BED_KIND_FEATURE)
     check_outline (record, faults);

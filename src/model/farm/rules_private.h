@@ -5,8 +5,9 @@
 
 /* The three files of the rules among themselves. */
 
-/* An error at @field; takes over @message. */
-void bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, char *message);
+/* An error at @field. */
+void bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, const char *format,
+                    ...) G_GNUC_PRINTF (4, 5);
 
 /* Asks @sql about @record (?1 is its id) and adds a fault for each row; {1} {2}… of @message
  * are the row's columns. */
