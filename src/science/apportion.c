@@ -33,11 +33,8 @@ bed_apportion (gint64 total, const guint64 *weights, gsize n_weights, gint64 *pa
   for (gsize i = 0; i < n_weights; i++)
     sum += weights[i];
   if (sum == 0)
-    {
-      g_set_error_literal (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                           "weights: there must be at least one above zero");
-      return FALSE;
-    }
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT,
+                               "weights: there must be at least one above zero");
 
   g_autofree Remainder *remainders = g_new (Remainder, n_weights);
   guint64 left = size;

@@ -20,15 +20,12 @@ bed_argument_between (const char *name, double value, double least, double most,
   if (isfinite (value) && value >= least && value <= most)
     return TRUE;
   if (!isfinite (value))
-    g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT, "%s: not a number", name);
-  else if (most >= DBL_MAX)
-    g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT, "%s: %s is less than %s",
-                 name, text_of (v, value), text_of (l, least));
-  else
-    g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                 "%s: %s is not between %s and %s", name, text_of (v, value), text_of (l, least),
-                 text_of (m, most));
-  return FALSE;
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT, "%s: not a number", name);
+  if (most >= DBL_MAX)
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT, "%s: %s is less than %s", name,
+                               text_of (v, value), text_of (l, least));
+  return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT, "%s: %s is not between %s and %s",
+                             name, text_of (v, value), text_of (l, least), text_of (m, most));
 }
 
 gboolean
@@ -39,9 +36,7 @@ bed_argument_positive (const char *name, double value, GError **error)
   if (isfinite (value) && value > 0)
     return TRUE;
   if (!isfinite (value))
-    g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT, "%s: not a number", name);
-  else
-    g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                 "%s: %s is not more than zero", name, text_of (v, value));
-  return FALSE;
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT, "%s: not a number", name);
+  return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT, "%s: %s is not more than zero",
+                             name, text_of (v, value));
 }

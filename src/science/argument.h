@@ -15,6 +15,10 @@ typedef enum
   BED_SCIENCE_ERROR_NO_ANSWER, /* the question has no answer for these values */
 } BedScienceError;
 
+/* Sets it, with a format and its values; FALSE. */
+#define bed_science_refuse(error, code, ...)                                                       \
+  (g_set_error (error, BED_SCIENCE_ERROR, code, __VA_ARGS__), FALSE)
+
 /* Whether @least <= @value <= @most, in whatever unit @value has. NaN and the
  * infinities are never inside. Sets @error, `name: 120 is not between 0 and
  * 100`, and returns FALSE otherwise. An open end is written as DBL_MAX. */

@@ -14,8 +14,7 @@
 static gboolean
 refuse (GError **error, const char *message)
 {
-  g_set_error_literal (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT, message);
-  return FALSE;
+  return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT, "%s", message);
 }
 
 static gboolean

@@ -26,9 +26,9 @@ check (const BedDrill *drill, GError **error)
   double holes = G_PI * drill->large_diameter * drill->length / (drill->along * drill->between);
   if (holes <= MAX_HOLES)
     return TRUE;
-  g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-               "along: so close together a log would take more than %d holes", MAX_HOLES);
-  return FALSE;
+  return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT,
+                             "along: so close together a log would take more than %d holes",
+                             MAX_HOLES);
 }
 
 static int

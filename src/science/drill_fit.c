@@ -203,12 +203,9 @@ bed_drill_fit_holes (BedDrill *drill, int holes, GError **error)
         take_nearer (&p, (guint) holes, &best);
       }
   if (best.holes == 0)
-    {
-      g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
-                   "holes: %d cannot be spread over this log; take more holes or a wider margin",
-                   holes);
-      return FALSE;
-    }
+    return bed_science_refuse (
+        error, BED_SCIENCE_ERROR_NO_ANSWER,
+        "holes: %d cannot be spread over this log; take more holes or a wider margin", holes);
   *drill = best.drill;
   return TRUE;
 }
@@ -227,13 +224,11 @@ bed_drill_fit_covering (BedDrill *drill, double covering, GError **error)
       if (is_worth_it (&p) && take_fewer (&p, covering, &best))
         break;
   if (best.holes > MOST_HOLES)
-    {
-      g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
-                   "covering: no %d holes or fewer in rows at least 25 mm apart bring all of "
-                   "the log within %.0f mm; the margin alone leaves %.0f mm at the ends",
-                   MOST_HOLES, covering, drill->margin);
-      return FALSE;
-    }
+    return bed_science_refuse (
+        error, BED_SCIENCE_ERROR_NO_ANSWER,
+        "covering: no %d holes or fewer in rows at least 25 mm apart bring all of the log within "
+        "%.0f mm; the margin alone leaves %.0f mm at the ends",
+        MOST_HOLES, covering, drill->margin);
   *drill = best.drill;
   return TRUE;
 }

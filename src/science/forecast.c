@@ -92,11 +92,8 @@ bed_forecast (const BedForecastPast *past, gsize n_past, const double *expected_
   Ratios ratios = find_ratios (past, n_past);
   BedInterval ratio = find_ratio (&ratios, level);
   if (!isfinite (ratio.high) || !isfinite (ratio.high * MOST_KG))
-    {
-      g_set_error_literal (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
-                           "past: the periods differ so much that no interval can be given");
-      return FALSE;
-    }
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_NO_ANSWER,
+                               "past: the periods differ so much that no interval can be given");
   for (gsize i = 0; i < n_expected; i++)
     forecasts[i] = (BedInterval){
       .known = ratio.known,

@@ -14,11 +14,8 @@ static gboolean
 check_flows (const double *flows, gsize n_flows, GError **error)
 {
   if (n_flows == 0 || n_flows > MOST_FLOWS)
-    {
-      g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                   "flows: there must be 1 to %d of them", MOST_FLOWS);
-      return FALSE;
-    }
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT,
+                               "flows: there must be 1 to %d of them", MOST_FLOWS);
   for (gsize i = 0; i < n_flows; i++)
     if (!bed_argument_between ("flows", flows[i], -1e15, 1e15, error))
       return FALSE;
@@ -149,11 +146,8 @@ bed_present_value (const double *flows, gsize n_flows, double rate, double *valu
   for (gsize i = n_flows; i-- > 0;)
     sum = sum / (1 + rate) + flows[i];
   if (!isfinite (sum))
-    {
-      g_set_error_literal (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
-                           "rate: so near -1 that the value has no bound");
-      return FALSE;
-    }
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_NO_ANSWER,
+                               "rate: so near -1 that the value has no bound");
   *value = sum;
   return TRUE;
 }

@@ -48,11 +48,8 @@ check_weights (const BedRotationProblem *problem, GError **error)
       || !bed_argument_between ("surplus", problem->surplus_weight, 0, MOST_KG, error))
     return FALSE;
   if (problem->shortfall_weight <= 0 && problem->surplus_weight <= 0)
-    {
-      g_set_error_literal (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                           "shortfall: it and surplus weigh nothing, so every plan is as good");
-      return FALSE;
-    }
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT,
+                               "shortfall: it and surplus weigh nothing, so every plan is as good");
   return TRUE;
 }
 
@@ -68,11 +65,8 @@ check_lags (const BedRotationProblem *problem, GError **error)
       sum += problem->lag_shares[lag];
     }
   if (fabs (sum - 1) > 1e-6)
-    {
-      g_set_error_literal (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                           "lags: the shares of the harvest must sum to 1");
-      return FALSE;
-    }
+    return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT,
+                               "lags: the shares of the harvest must sum to 1");
   return TRUE;
 }
 

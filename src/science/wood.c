@@ -26,9 +26,7 @@ wood_free (gpointer data)
 static gboolean
 refuse (int line, const char *column, const char *what, GError **error)
 {
-  g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_DATA, "line %d, %s: %s", line, column,
-               what);
-  return FALSE;
+  return bed_science_refuse (error, BED_SCIENCE_ERROR_DATA, "line %d, %s: %s", line, column, what);
 }
 
 /* An empty field is NAN: not known. */

@@ -26,12 +26,9 @@ check_records (const BedYieldRecord *records, gsize n_records, guint n_groups, G
   for (gsize i = 0; i < n_records; i++)
     {
       if (records[i].group >= n_groups)
-        {
-          g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT,
-                       "group: %u is not below the number of groups, %u", records[i].group,
-                       n_groups);
-          return FALSE;
-        }
+        return bed_science_refuse (error, BED_SCIENCE_ERROR_ARGUMENT,
+                                   "group: %u is not below the number of groups, %u",
+                                   records[i].group, n_groups);
       if (!bed_argument_positive ("logs", records[i].logs, error)
           || !bed_argument_between ("logs", records[i].logs, 1e-6, 1e9, error)
           || !bed_argument_between ("mass_kg", records[i].mass_kg, 0, 1e9, error))

@@ -84,11 +84,11 @@ write_file (const char *path, GString *text, GError **error)
     return FALSE;
   if (g_file_set_contents (target, text->str, text->len, &why))
     return TRUE;
-  g_set_error (error, BED_FARM_ERROR,
-               g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOSPC) ? BED_FARM_ERROR_FULL
-                                                                       : BED_FARM_ERROR_FAILED,
-               _ ("%s cannot be written: %s"), path, why->message);
-  return FALSE;
+  return bed_farm_refuse (error,
+                          g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOSPC)
+                              ? BED_FARM_ERROR_FULL
+                              : BED_FARM_ERROR_FAILED,
+                          _ ("%s cannot be written: %s"), path, why->message);
 }
 
 int
@@ -137,12 +137,9 @@ check_folder (BedFarm *farm, const char *folder, GError **error)
   if (!there && !made)
     return FALSE;
   if (!there && g_file_test (folder, G_FILE_TEST_EXISTS))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("%s is no folder. Name one for the files; it need not be there yet."),
-                   folder);
-      return FALSE;
-    }
+    return bed_farm_refuse (
+        error, BED_FARM_ERROR_INVALID,
+        _ ("%s is no folder. Name one for the files; it need not be there yet."), folder);
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     {
       g_autofree char *path = dup_path (farm, kind, folder);

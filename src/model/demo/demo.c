@@ -287,11 +287,8 @@ read_plan (BedDemo *self, const BedDemoPlan *plan, GError **error)
   self->plan.years = plan->years ? plan->years : 5;
   if (self->plan.logs < 1 || self->plan.logs > 200000 || self->plan.years < 1
       || self->plan.years > 20)
-    {
-      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                           _ ("A demo farm has 1 to 200000 logs and 1 to 20 years."));
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                            _ ("A demo farm has 1 to 200000 logs and 1 to 20 years."));
   if (sscanf (today, "%d-%d-%d", &year, &month, &day) != 3)
     g_return_val_if_reached (FALSE);
   self->today = bed_demo_day (year, month, day);

@@ -63,9 +63,8 @@ make_folder (const char *folder, const char *farm, GError **error)
         g_chmod (folder, now & wanted);
       return TRUE;
     }
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED,
-               _ ("The folder %s cannot be made: %s."), folder, g_strerror (errno));
-  return FALSE;
+  return bed_farm_refuse (error, BED_FARM_ERROR_FAILED, _ ("The folder %s cannot be made: %s."),
+                          folder, g_strerror (errno));
 }
 
 /* What a killed program left half done; under the lock nobody is at work on it. */
@@ -260,11 +259,8 @@ bed_backup_write (BedFarm *farm, const char *path, GError **error)
   gboolean done;
 
   if (g_file_test (path, G_FILE_TEST_EXISTS))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_EXISTS,
-                   _ ("There is a file %s already. Give the copy another name."), path);
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_EXISTS,
+                            _ ("There is a file %s already. Give the copy another name."), path);
   g_autofree char *target = bed_output_dup_target (path, error);
   if (!target)
     return FALSE;

@@ -21,10 +21,9 @@ fail (GError **error, const char *path)
 {
   int code = errno;
 
-  g_set_error (error, BED_FARM_ERROR,
-               code == ENOSPC || code == EDQUOT ? BED_FARM_ERROR_FULL : BED_FARM_ERROR_FAILED,
-               _ ("%s cannot be written: %s."), path, g_strerror (code));
-  return FALSE;
+  return bed_farm_refuse (
+      error, code == ENOSPC || code == EDQUOT ? BED_FARM_ERROR_FULL : BED_FARM_ERROR_FAILED,
+      _ ("%s cannot be written: %s."), path, g_strerror (code));
 }
 
 /* --- pages ---------------------------------------------------------------------- */

@@ -52,10 +52,9 @@ write_places (GKeyFile *places, GError **error)
 
   if (g_mkdir_with_parents (folder, 0700) == 0 && g_key_file_save_to_file (places, file, &why))
     return TRUE;
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED,
-               _ ("The place for copies could not be noted in %s: %s."), file,
-               why ? why->message : g_strerror (errno));
-  return FALSE;
+  return bed_farm_refuse (error, BED_FARM_ERROR_FAILED,
+                          _ ("The place for copies could not be noted in %s: %s."), file,
+                          why ? why->message : g_strerror (errno));
 }
 
 /* Group names may not hold every byte of a path. */
@@ -103,9 +102,8 @@ prepare (const char *path, const char *folder, GError **error)
   if (g_mkdir (folder, 0700 | (mode & 077) | ((mode & 044) >> 2)) == 0
       || (errno == EEXIST && g_access (folder, W_OK) == 0))
     return TRUE;
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED,
-               _ ("The folder %s cannot be made: %s."), folder, g_strerror (errno));
-  return FALSE;
+  return bed_farm_refuse (error, BED_FARM_ERROR_FAILED, _ ("The folder %s cannot be made: %s."),
+                          folder, g_strerror (errno));
 }
 
 static gboolean
@@ -119,13 +117,10 @@ note_place (GKeyFile *places, const char *path, const char *place, GError **erro
   g_autofree char *place_address = g_filename_to_uri (place, NULL, NULL);
 
   if (rival)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("The copies of %s lie there already, under the same name. Choose another "
-                      "folder."),
-                   rival);
-      return FALSE;
-    }
+    return bed_farm_refuse (
+        error, BED_FARM_ERROR_INVALID,
+        _ ("The copies of %s lie there already, under the same name. Choose another folder."),
+        rival);
   if (!prepare (path, folder, error))
     return FALSE;
   g_key_file_set_string (places, group, FARM, farm_address);
@@ -179,10 +174,9 @@ bed_backup_set_place (const char *path, const char *place, GError **error)
     }
   if (whole && g_file_test (whole, G_FILE_TEST_IS_DIR))
     return note_place (places, path, whole, error);
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-               _ ("%s is not a folder. Copies go into a folder that is there, as on a stick."),
-               place);
-  return FALSE;
+  return bed_farm_refuse (
+      error, BED_FARM_ERROR_INVALID,
+      _ ("%s is not a folder. Copies go into a folder that is there, as on a stick."), place);
 }
 
 char *

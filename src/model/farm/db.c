@@ -111,12 +111,9 @@ static gboolean
 find_file (const char *path, struct stat *info, GError **error)
 {
   if (stat (path, info) != 0)
-    {
-      g_set_error (error, BED_FARM_ERROR,
-                   errno == ENOENT ? BED_FARM_ERROR_NOT_FOUND : BED_FARM_ERROR_FAILED,
-                   _ ("%s cannot be opened: %s."), path, g_strerror (errno));
-      return FALSE;
-    }
+    return bed_farm_refuse (error,
+                            errno == ENOENT ? BED_FARM_ERROR_NOT_FOUND : BED_FARM_ERROR_FAILED,
+                            _ ("%s cannot be opened: %s."), path, g_strerror (errno));
   return TRUE;
 }
 
@@ -251,11 +248,11 @@ bed_db_check_length (sqlite3 *db, const char *path, GError **error)
     return FALSE;
   if (info.st_size >= page * (gint64) bed_db_number (bytes + 28))
     return TRUE;
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
-               _ ("%s is cut short: its end is missing. Nothing was changed. Restore a copy of it: "
-                  "Backups in the menu, or bedlog-tool restore."),
-               path);
-  return FALSE;
+  return bed_farm_refuse (
+      error, BED_FARM_ERROR_CORRUPT,
+      _ ("%s is cut short: its end is missing. Nothing was changed. Restore a copy of it: Backups "
+         "in the menu, or bedlog-tool restore."),
+      path);
 }
 
 gboolean

@@ -35,6 +35,10 @@ typedef enum
   BED_FARM_ERROR_FAILED,
 } BedFarmError;
 
+/* Sets it, with a format and its values; FALSE. */
+#define bed_farm_refuse(error, code, ...)                                                          \
+  (g_set_error (error, BED_FARM_ERROR, code, __VA_ARGS__), FALSE)
+
 #define BED_CURRENCY_NONE                                                                          \
   "X"                                                                                              \
   "XX" /* ISO 4217: no currency */

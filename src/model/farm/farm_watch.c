@@ -209,8 +209,7 @@ bed_farm_check_writable (BedFarm *self, GError **error)
 
   if (!why)
     return TRUE;
-  g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_READ_ONLY, why);
-  return FALSE;
+  return bed_farm_refuse (error, BED_FARM_ERROR_READ_ONLY, "%s", why);
 }
 
 static gboolean
@@ -324,8 +323,7 @@ bed_farm_check_seen (BedFarm *self, GError **error)
                  "and ask again.");
   const char *sentence = bed_query_text (q, 0), *who = bed_query_text (q, 2);
   g_autofree char *text = g_strdup_printf (format, sentence ? sentence : "", who ? who : "");
-  g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT, text);
-  return FALSE;
+  return bed_farm_refuse (error, BED_FARM_ERROR_CONFLICT, "%s", text);
 }
 
 /* --- public ------------------------------------------------------------------------------ */

@@ -89,13 +89,12 @@ load_changeset (BedFarm *farm, gint64 change, BedChangeset *changeset, GError **
                              error, _ ("reading the history"), bed_farm_get_path (farm));
   sqlite3_reset (stmt);
   if (found && !bed_changeset_is_sound (changeset))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
-                   _ ("What change %" G_GINT64_FORMAT " did is not stored as Bedlog stores it: it "
-                      "cannot be read or taken back. The records themselves are as they are."),
-                   change);
-      return FALSE;
-    }
+    return bed_farm_refuse (
+        error, BED_FARM_ERROR_CORRUPT,
+        _ ("What change %" G_GINT64_FORMAT
+           " did is not stored as Bedlog stores it: it cannot be read or taken back. The records "
+           "themselves are as they are."),
+        change);
   return found;
 }
 

@@ -76,11 +76,8 @@ gboolean
 bed_query_finish (BedQuery *self, GError **error)
 {
   if (self->refused)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED, _ ("Could not ask the farm: %s"),
-                   self->refused);
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_FAILED, _ ("Could not ask the farm: %s"),
+                            self->refused);
   gboolean well = self->status == SQLITE_DONE || self->status == SQLITE_ROW
                   || self->status == SQLITE_OK;
   if (!well)

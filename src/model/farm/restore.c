@@ -58,10 +58,9 @@ bed_restored_clear (BedRestored *restored)
 static gboolean
 fail (GError **error, const char *path)
 {
-  g_set_error (error, BED_FARM_ERROR,
-               errno == ENOSPC || errno == EDQUOT ? BED_FARM_ERROR_FULL : BED_FARM_ERROR_FAILED,
-               _ ("%s cannot be written: %s."), path, g_strerror (errno));
-  return FALSE;
+  return bed_farm_refuse (
+      error, errno == ENOSPC || errno == EDQUOT ? BED_FARM_ERROR_FULL : BED_FARM_ERROR_FAILED,
+      _ ("%s cannot be written: %s."), path, g_strerror (errno));
 }
 
 /* --- the new farm, beside ------------------------------------------------------------ */
@@ -78,11 +77,8 @@ begin (Restore *self, const char *path, const char *copy, GError **error)
   self->staged = g_strconcat (self->path, BED_BACKUP_STAGED, NULL);
   self->label = g_date_time_format (now, "%Y-%m-%d %H-%M");
   if (g_strcmp0 (self->path, source) == 0)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("%s is the farm itself. Name a copy of it."), copy);
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                            _ ("%s is the farm itself. Name a copy of it."), copy);
   self->lock = bed_backup_lock_folder (self->folder, error);
   return self->lock >= 0;
 }
@@ -130,9 +126,9 @@ stage (Restore *self, const char *copy, GError **error)
 static gboolean
 set_busy (Restore *self, GError **error)
 {
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY,
-               _ ("%s is in use by another program. Close it there and try again."), self->path);
-  return FALSE;
+  return bed_farm_refuse (error, BED_FARM_ERROR_BUSY,
+                          _ ("%s is in use by another program. Close it there and try again."),
+                          self->path);
 }
 
 /* No change may come between the copy of the old farm and the new one. A connection that writes
@@ -234,11 +230,11 @@ is_recognisable (Restore *self, const GError *why, GError **error)
   if (g_str_has_suffix (self->path, ".bedlog")
       || !g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM))
     return TRUE;
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
-               _ ("%s is not a Bedlog farm, and its name does not end in .bedlog: a copy is not "
-                  "put in its place."),
-               self->path);
-  return FALSE;
+  return bed_farm_refuse (
+      error, BED_FARM_ERROR_NOT_A_FARM,
+      _ ("%s is not a Bedlog farm, and its name does not end in .bedlog: a copy is not put in its "
+         "place."),
+      self->path);
 }
 
 /* Copied when it opens; kept when it does not. */
@@ -250,11 +246,8 @@ save_old (Restore *self, BedRestored *restored, GError **error)
   if (!g_file_test (self->path, G_FILE_TEST_EXISTS))
     return TRUE;
   if (!g_file_test (self->path, G_FILE_TEST_IS_REGULAR))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("%s is no file that a farm could be put in."), self->path);
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                            _ ("%s is no file that a farm could be put in."), self->path);
   g_autofree char *aside = NULL;
   if (!keep_with_journal (self, &aside, error))
     return FALSE;

@@ -78,8 +78,7 @@ bed_reverse_rules_check (BedFarm *farm, GPtrArray *touched, GError **error)
           BedFault *fault = faults->pdata[f];
           if (fault->severity != BED_FAULT_ERROR)
             continue;
-          g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, fault->message);
-          return FALSE;
+          return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, "%s", fault->message);
         }
       g_ptr_array_set_size (faults, 0);
     }

@@ -157,14 +157,15 @@ bed_schema_compare (sqlite3 *db, int version, const char *path, GError **error)
   if (known ? is_of_version (db, version, &own) : version > 0 && has_tables_alone (db))
     return TRUE;
   if (own)
-    g_propagate_error (error, g_steal_pointer (&own));
-  else
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_A_FARM,
-                 _ ("%s calls itself a Bedlog farm, but its tables are not Bedlog's. "
-                    "Open the file as Bedlog wrote it, or restore a copy: Backups in the menu, or "
-                    "bedlog-tool restore."),
-                 path);
-  return FALSE;
+    {
+      g_propagate_error (error, g_steal_pointer (&own));
+      return FALSE;
+    }
+  return bed_farm_refuse (
+      error, BED_FARM_ERROR_NOT_A_FARM,
+      _ ("%s calls itself a Bedlog farm, but its tables are not Bedlog's. Open the file as Bedlog "
+         "wrote it, or restore a copy: Backups in the menu, or bedlog-tool restore."),
+      path);
 }
 
 /* For each kind a GPtrArray of BedField, NULL for the id. */

@@ -38,14 +38,12 @@ check_limits (const BedField *field, const BedNotation *notation, gint64 value, 
   g_autofree char *low = bed_measure_format_unit (field->measure, notation, lowest);
   g_autofree char *high = bed_measure_format_unit (field->measure, notation, highest);
   if (!has_limits (field))
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                 /* Translators: field, value. */
-                 _ ("%s: %s is below zero."), _ (field->label), is);
-  else
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                 /* Translators: field, value, lowest, highest. */
-                 _ ("%s: %s is outside %s to %s."), _ (field->label), is, low, high);
-  return FALSE;
+    /* Translators: field, value. */
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s: %s is below zero."),
+                            _ (field->label), is);
+  /* Translators: field, value, lowest, highest. */
+  return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s: %s is outside %s to %s."),
+                          _ (field->label), is, low, high);
 }
 
 gboolean
@@ -68,10 +66,9 @@ parse_choice (BedRecord *record, const BedField *field, const char *text, GError
         }
       g_string_append_printf (words, "%s%s", words->len ? ", " : "", c->key);
     }
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-               /* Translators: field, value, the possible values. */
-               _ ("%s: “%s” is none of %s."), _ (field->label), text, words->str);
-  return FALSE;
+  /* Translators: field, value, the possible values. */
+  return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s: “%s” is none of %s."),
+                          _ (field->label), text, words->str);
 }
 
 /* `2026-05-18T08:30`, or a date as typed and `8:30` after it; a date alone is noon. */
@@ -91,11 +88,8 @@ parse_moment (BedFarm *farm, BedRecord *record, const BedField *field, const cha
   if (!date)
     return FALSE;
   if (hour > 23 || minute > 59 || hour < 0 || minute < 0)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   _ ("%s: %d:%02d is not a time of day."), _ (field->label), hour, minute);
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s: %d:%02d is not a time of day."),
+                            _ (field->label), hour, minute);
   g_autofree char *moment = g_strdup_printf ("%sT%02d:%02d", date, hour, minute);
   bed_record_set_text (record, field->name, moment);
   return TRUE;
@@ -110,11 +104,8 @@ parse_measure (BedRecord *record, const BedField *field, const BedValueReading *
   gint64 value;
 
   if (!bed_measure_parse_in (field->measure, notation, reading->unit, text, &value, &why))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, "%s: %s", _ (field->label),
-                   why->message);
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, "%s: %s", _ (field->label),
+                            why->message);
   if (!check_limits (field, notation, value, error))
     return FALSE;
   bed_record_set_int (record, field->name, value);
@@ -125,11 +116,8 @@ static gboolean
 parse_text (BedRecord *record, const BedField *field, const char *text, GError **error)
 {
   if (field->type == BED_FIELD_TEXT && strpbrk (text, "\n\r"))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s: one line only."),
-                   _ (field->label));
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s: one line only."),
+                            _ (field->label));
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
   if (g_strcmp0 (info->key, field->name) == 0)
     {
@@ -158,11 +146,8 @@ parse (BedFarm *farm, BedRecord *record, const char *name, const BedValueReading
       return TRUE;
     }
   if (!g_utf8_validate (trimmed, -1, NULL))
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s: the text is not UTF-8."),
-                   _ (field->label));
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s: the text is not UTF-8."),
+                            _ (field->label));
   switch (field->type)
     {
     case BED_FIELD_TEXT:

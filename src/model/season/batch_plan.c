@@ -95,11 +95,8 @@ check_whole (BedRecord *batch, GError **error)
 
   for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
     if (!bed_record_has (batch, needed[i]))
-      {
-        g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                             _ ("The plan is drawn when the hole and the spacings are in."));
-        return FALSE;
-      }
+      return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                              _ ("The plan is drawn when the hole and the spacings are in."));
   return TRUE;
 }
 

@@ -21,9 +21,8 @@ check_fields (BedRecord *record, const char *const *needed, GError **error)
       {
         const BedField *field = bed_kind_find_field (bed_record_get_kind (record), *needed, NULL);
 
-        g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("%s is not set"),
-                     _ (field->label));
-        return FALSE;
+        return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s is not set"),
+                                _ (field->label));
       }
   return TRUE;
 }
@@ -79,10 +78,7 @@ bed_woodland_stand_read (BedRecord *stand, BedWoodlandStand *found, GError **err
   double hectares = (double) bed_record_get_int (stand, "area") / CM2_PER_HA;
   double residual = (double) bed_record_get_int (stand, "residual") / 1e4;
   if (hectares <= 0)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("The area is nothing"));
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("The area is nothing"));
   found->trees_ha = (double) bed_record_get_int (stand, "trees") / hectares;
   BedStand per_ha = { (double) bed_record_get_int (stand, "basal_area") / 1e4, found->trees_ha };
   if (!bed_stand_state (&per_ha, &found->state, error))

@@ -269,11 +269,8 @@ bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error)
   effort.first = g_strdup (bed_record_get_text (record, "inoculated_on"));
   effort.age = bed_date_days (effort.first, bed_farm_get_today (farm));
   if (effort.age < 0)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOTHING,
-                   _ ("Batch %s is inoculated after today"), bed_record_get_text (record, "code"));
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_NOTHING, _ ("Batch %s is inoculated after today"),
+                            bed_record_get_text (record, "code"));
   if (!read_effort (farm, &effort, &run->unit, error)
       || !read_prior (farm, batch, run, &prior, error))
     return FALSE;

@@ -374,11 +374,7 @@ bed_due_put_off (BedFarm *farm, const BedDueItem *item, int days, GError **error
   g_return_val_if_fail (BED_IS_FARM (farm) && item != NULL && days > 0, FALSE);
 
   if (item->rule->id == BED_DUE_LIFT)
-    {
-      g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                           _ ("Logs in the tank cannot wait."));
-      return FALSE;
-    }
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("Logs in the tank cannot wait."));
   g_autoptr (BedRecord) record = load_put_off (farm, item, error);
   if (!record)
     return FALSE;
