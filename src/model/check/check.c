@@ -141,9 +141,8 @@ static gboolean
 can_be_asked (BedChecking *self)
 {
   for (BedCheckPart part = 0; part < BED_CHECK_RULES; part++)
-    for (guint i = 0; i < self->checkup->faults[part]->len; i++)
-      if (((BedFault *) self->checkup->faults[part]->pdata[i])->severity == BED_FAULT_ERROR)
-        return FALSE;
+    if (bed_faults_find_error (self->checkup->faults[part], 0))
+      return FALSE;
   return TRUE;
 }
 
@@ -177,7 +176,7 @@ bed_check_farm (BedFarm *farm, BedCheckDepth depth, GCancellable *cancellable, G
   g_autoptr (GError) why = NULL;
 
   for (BedCheckPart part = 0; part < BED_N_CHECKS; part++)
-    checkup->faults[part] = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+    checkup->faults[part] = bed_faults_new ();
   if (cancellable)
     sqlite3_progress_handler (bed_farm_get_db (farm), STEPS_BETWEEN_LOOKS, progress_cb,
                               cancellable);

@@ -135,17 +135,15 @@ check_left (BedChecking *self, sqlite3 *copy)
     {
       const BedKindInfo *info = bed_kind_get_info (kind);
       g_autofree char *sql = g_strdup_printf ("SELECT count (*) FROM \"%s\"", info->name);
-      sqlite3_stmt *stmt = NULL;
-      if (sqlite3_prepare_v2 (copy, sql, -1, &stmt, NULL) == SQLITE_OK
-          && sqlite3_step (stmt) == SQLITE_ROW && sqlite3_column_int64 (stmt, 0) > 0)
+      gint64 left = bed_db_ask (copy, sql);
+      if (left > 0)
         bed_checking_add (
             self, BED_CHECK_HISTORY, BED_FAULT_WARNING,
             /* Translators: how many, kind of record. */
             _ ("%" G_GINT64_FORMAT
                " %s came into the farm without a change of the history: another program wrote "
                "them."),
-            (gint64) sqlite3_column_int64 (stmt, 0), _ (info->plural));
-      sqlite3_finalize (stmt);
+            left, _ (info->plural));
     }
 }
 

@@ -16,8 +16,8 @@
 #define PAUSE 5000                         /* microseconds between two tries */
 #define PIECE 256                          /* pages */
 
-static gboolean
-fail (GError **error, const char *path)
+gboolean
+bed_backup_fail (GError **error, const char *path)
 {
   int code = errno;
 
@@ -77,7 +77,7 @@ make_empty (const char *path, GError **error)
   int fd = g_open (path, O_CREAT | O_EXCL | O_WRONLY | O_NOFOLLOW | O_CLOEXEC, 0600);
 
   if (fd < 0)
-    return fail (error, path);
+    return bed_backup_fail (error, path);
   close (fd);
   return TRUE;
 }
@@ -112,7 +112,7 @@ seal (const char *path, guint mode, GError **error)
                   && fsync (fd) == 0;
 
   if (!done)
-    fail (error, path);
+    bed_backup_fail (error, path);
   if (fd >= 0)
     close (fd);
   return done;
@@ -122,7 +122,7 @@ gboolean
 bed_backup_copy_file (sqlite3 *from, const char *path, guint mode, GError **error)
 {
   if (g_unlink (path) != 0 && errno != ENOENT)
-    return fail (error, path);
+    return bed_backup_fail (error, path);
   if (make_empty (path, error) && fill (from, path, error) && seal (path, mode, error))
     return TRUE;
   g_unlink (path);
@@ -147,7 +147,7 @@ bed_backup_lock_folder (const char *folder, GError **error)
 
   if (fd < 0)
     {
-      fail (error, folder);
+      bed_backup_fail (error, folder);
       return -1;
     }
   /* The lock goes with the program, however it ends. A share that knows none does without. */

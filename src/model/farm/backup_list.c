@@ -28,19 +28,6 @@ stop_cb (gpointer data)
   return 1;
 }
 
-static gint64
-read_number (sqlite3 *db, const char *sql)
-{
-  sqlite3_stmt *stmt = NULL;
-  gint64 number = 0;
-
-  if (sqlite3_prepare_v2 (db, sql, -1, &stmt, NULL) == SQLITE_OK
-      && sqlite3_step (stmt) == SQLITE_ROW)
-    number = sqlite3_column_int64 (stmt, 0);
-  sqlite3_finalize (stmt);
-  return number;
-}
-
 /* FALSE when the table cannot be read. */
 static gboolean
 read_last_change (sqlite3 *db, BedBackup *self)
@@ -76,8 +63,8 @@ read_contents (BedBackup *self)
       sqlite3_progress_handler (db, MOST_STEPS, stop_cb, NULL);
       if (!read_last_change (db, self))
         bed_db_set_error (db, &error, _ ("reading the copy"), self->path);
-      self->version = (int) read_number (db, "PRAGMA user_version");
-      self->pages = read_number (db, "PRAGMA page_count");
+      self->version = (int) bed_db_ask (db, "PRAGMA user_version");
+      self->pages = bed_db_ask (db, "PRAGMA page_count");
     }
   sqlite3_close_v2 (db);
   if (error)
@@ -136,8 +123,8 @@ bed_backup_describe (sqlite3 *db)
   BedBackup *self = g_new0 (BedBackup, 1);
 
   read_last_change (db, self);
-  self->version = (int) read_number (db, "PRAGMA main.user_version");
-  self->pages = read_number (db, "PRAGMA main.page_count");
+  self->version = (int) bed_db_ask (db, "PRAGMA main.user_version");
+  self->pages = bed_db_ask (db, "PRAGMA main.page_count");
   return self;
 }
 

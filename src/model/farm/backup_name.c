@@ -109,22 +109,13 @@ stem_of_copy (const char *path, char **made)
   return bed_backup_read_name (name, folder, made) ? g_steal_pointer (&folder) : NULL;
 }
 
-static char *
-words_of (const char *made)
-{
-  g_autofree char *day = g_strndup (made, 10);
-  g_autofree char *date = bed_date_format (day);
-
-  return made[10] ? g_strconcat (date, " ", made + 11, NULL) : g_steal_pointer (&date);
-}
-
 char *
 bed_backup_dup_words (const BedBackup *copy)
 {
   g_return_val_if_fail (copy != NULL, NULL);
 
   if (copy->made)
-    return words_of (copy->made);
+    return bed_date_format_moment (copy->made);
   return g_strdup_printf (_ ("before version %d of the tables"), copy->version + 1);
 }
 
@@ -151,7 +142,7 @@ bed_backup_dup_why (const char *path)
   if (!made)
     return g_strdup (_ ("This is a copy of the farm, made before a newer Bedlog opened it. It is "
                         "open for reading; restore it to go on from it."));
-  g_autofree char *words = words_of (made);
+  g_autofree char *words = bed_date_format_moment (made);
   return g_strdup_printf (_ ("This is a copy of the farm, made on %s. It is open for reading; "
                              "restore it to go on from it."),
                           words);

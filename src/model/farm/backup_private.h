@@ -30,6 +30,9 @@ gboolean bed_backup_copy_pages (sqlite3 *from, sqlite3 *to, const char *path, GE
  * What was there is written over. */
 gboolean bed_backup_copy_file (sqlite3 *from, const char *path, guint mode, GError **error);
 
+/* FULL or FAILED, by errno: @path cannot be written. FALSE. */
+gboolean bed_backup_fail (GError **error, const char *path);
+
 /* One program at a time works on the copies in a folder: a descriptor to close, or -1. */
 int bed_backup_lock_folder (const char *folder, GError **error);
 

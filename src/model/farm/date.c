@@ -187,6 +187,16 @@ bed_date_format_day (const char *date)
 }
 
 char *
+bed_date_format_moment (const char *moment)
+{
+  g_autofree char *day = g_strndup (moment, 10);
+  g_autofree char *date = bed_date_format (day);
+
+  return strlen (moment) >= 16 ? g_strdup_printf ("%s %s", date, moment + 11)
+                               : g_steal_pointer (&date);
+}
+
+char *
 bed_date_add (const char *date, int days)
 {
   GDate parsed;

@@ -107,6 +107,19 @@ bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **error)
   return FALSE;
 }
 
+gint64
+bed_db_ask (sqlite3 *db, const char *sql)
+{
+  sqlite3_stmt *stmt = NULL;
+  gint64 number = 0;
+
+  if (sqlite3_prepare_v2 (db, sql, -1, &stmt, NULL) == SQLITE_OK
+      && sqlite3_step (stmt) == SQLITE_ROW)
+    number = sqlite3_column_int64 (stmt, 0);
+  sqlite3_finalize (stmt);
+  return number;
+}
+
 static gboolean
 find_file (const char *path, struct stat *info, GError **error)
 {

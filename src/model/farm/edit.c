@@ -150,15 +150,6 @@ renumber (BedEdit *self, Item *item)
 }
 
 static gboolean
-has_error (GPtrArray *faults, guint from)
-{
-  for (guint i = from; i < faults->len; i++)
-    if (((BedFault *) faults->pdata[i])->severity == BED_FAULT_ERROR)
-      return TRUE;
-  return FALSE;
-}
-
-static gboolean
 write_record (BedEdit *self, Item *item, GError **error)
 {
   guint before = self->faults->len;
@@ -173,7 +164,7 @@ write_record (BedEdit *self, Item *item, GError **error)
   bed_rules_check_fields (self->farm, item->record, self->faults);
   bed_rules_spare (item->before, item->record, BED_SPARE_FIELDS, self->faults, before);
   bed_rules_check_unique (self->farm, item->record, self->faults);
-  item->refused = has_error (self->faults, before);
+  item->refused = bed_faults_find_error (self->faults, before) != NULL;
   item->leans = FALSE;
   if (item->refused || self->held)
     return TRUE;
@@ -277,7 +268,7 @@ leans_on_refused (BedEdit *self, const Item *item)
 static void
 mark_leaning (BedEdit *self)
 {
-  for (gboolean more = has_error (self->faults, 0); more;)
+  for (gboolean more = bed_faults_find_error (self->faults, 0) != NULL; more;)
     {
       more = FALSE;
       for (guint i = 0; i < self->items->len; i++)
@@ -348,16 +339,11 @@ check_written (BedEdit *self)
 static gboolean
 set_first_fault (BedEdit *self, GError **error)
 {
-  for (guint i = 0; i < self->faults->len; i++)
-    {
-      BedFault *fault = self->faults->pdata[i];
-      if (fault->severity == BED_FAULT_ERROR)
-        {
-          g_set_error_literal (error, BED_FARM_ERROR, fault->code, fault->message);
-          return TRUE;
-        }
-    }
-  return FALSE;
+  const BedFault *fault = bed_faults_find_error (self->faults, 0);
+
+  if (fault)
+    g_set_error_literal (error, BED_FARM_ERROR, fault->code, fault->message);
+  return fault != NULL;
 }
 
 static gboolean
@@ -460,7 +446,7 @@ bed_edit_new (BedFarm *farm)
   self->farm = g_object_ref (farm);
   self->items = g_ptr_array_new_with_free_func ((GDestroyNotify) item_free);
   self->by_id = g_hash_table_new (g_int64_hash, g_int64_equal);
-  self->faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+  self->faults = bed_faults_new ();
   return self;
 }
 
@@ -507,7 +493,7 @@ check (BedEdit *self, Purpose purpose)
 
   run (self, purpose, NULL, &error);
   /* The file cannot be asked at all: that is a fault too. */
-  if (error && !has_error (self->faults, 0))
+  if (error && !bed_faults_find_error (self->faults, 0))
     {
       BedFault *fault = bed_fault_new (BED_FAULT_ERROR, NULL, NULL, g_strdup (error->message));
 

@@ -131,6 +131,9 @@ gboolean bed_db_check_sound (sqlite3 *db, const char *path, GError **error);
 /* CORRUPT, with what to do about it. */
 void bed_db_set_damaged (GError **error, const char *path);
 
+/* The first number of the first row; 0 when there is none, and when it cannot be asked. */
+gint64 bed_db_ask (sqlite3 *db, const char *sql);
+
 /* Runs @sql, one or more statements. */
 gboolean bed_db_exec (sqlite3 *db, const char *sql, const char *doing, GError **error);
 
@@ -161,7 +164,6 @@ gboolean bed_schema_compare (sqlite3 *db, int version, const char *path, GError 
 
 /* Steps up to the newest; compare first. The copy of it as it was is the caller's. */
 gboolean bed_schema_step_up (sqlite3 *db, GError **error);
-int bed_schema_get_version (sqlite3 *db);
 gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
 
 /* The field that stands in column @column of the stored rows of @kind, where the id is 0; NULL:

@@ -20,3 +20,18 @@ bed_fault_free (BedFault *fault)
   g_free (fault->message);
   g_free (fault);
 }
+
+GPtrArray *
+bed_faults_new (void)
+{
+  return g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+}
+
+const BedFault *
+bed_faults_find_error (GPtrArray *faults, guint from)
+{
+  for (guint i = from; i < faults->len; i++)
+    if (((BedFault *) faults->pdata[i])->severity == BED_FAULT_ERROR)
+      return faults->pdata[i];
+  return NULL;
+}

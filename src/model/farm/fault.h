@@ -24,3 +24,9 @@ typedef struct
 BedFault *bed_fault_new (BedFaultSeverity severity, BedRecord *record, const char *field,
                          char *message);
 void bed_fault_free (BedFault *fault);
+
+/* An array that frees them. */
+GPtrArray *bed_faults_new (void);
+
+/* The first of them from @from on that is no warning, or NULL. */
+const BedFault *bed_faults_find_error (GPtrArray *faults, guint from);

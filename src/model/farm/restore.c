@@ -55,14 +55,6 @@ bed_restored_clear (BedRestored *restored)
   g_clear_pointer (&restored->note, g_free);
 }
 
-static gboolean
-fail (GError **error, const char *path)
-{
-  return bed_farm_refuse (
-      error, errno == ENOSPC || errno == EDQUOT ? BED_FARM_ERROR_FULL : BED_FARM_ERROR_FAILED,
-      _ ("%s cannot be written: %s."), path, g_strerror (errno));
-}
-
 /* --- the new farm, beside ------------------------------------------------------------ */
 
 static gboolean
@@ -118,7 +110,8 @@ stage (Restore *self, const char *copy, GError **error)
   if (!done || !check_staged (self, error))
     return FALSE;
   /* On disk it is already; only who may read it changes. */
-  return g_chmod (self->staged, mode) == 0 || errno == EPERM || fail (error, self->staged);
+  return g_chmod (self->staged, mode) == 0 || errno == EPERM
+         || bed_backup_fail (error, self->staged);
 }
 
 /* --- the old farm -------------------------------------------------------------------- */
@@ -162,7 +155,8 @@ hold (Restore *self, GError **error)
 
   self->held = g_open (self->path, O_RDWR | O_CLOEXEC | O_NONBLOCK, 0);
   if (self->held < 0) /* one that may not be written to: nobody does */
-    return errno == EACCES || errno == EPERM || errno == EROFS || fail (error, self->path);
+    return errno == EACCES || errno == EPERM || errno == EROFS
+           || bed_backup_fail (error, self->path);
   return fcntl (self->held, F_SETLK, &lock) == 0 || (errno != EAGAIN && errno != EACCES)
          || set_busy (self, error);
 }
@@ -176,7 +170,7 @@ copy_bytes (const char *path, const char *aside, GError **error)
   int fd = done ? g_open (aside, O_RDONLY | O_CLOEXEC, 0) : -1;
 
   if (done && (fd < 0 || fsync (fd) != 0))
-    done = fail (error, aside);
+    done = bed_backup_fail (error, aside);
   if (fd >= 0)
     close (fd);
   return done;
@@ -288,9 +282,9 @@ clear_beside (Restore *self, BedRestored *restored, GError **error)
       g_autofree char *aside = g_strconcat (restored->aside, tails[i], NULL);
       gboolean kept = g_file_test (aside, G_FILE_TEST_EXISTS);
       if ((kept ? g_unlink (beside) : g_rename (beside, aside)) != 0)
-        return fail (error, beside);
+        return bed_backup_fail (error, beside);
     }
-  return bed_file_sync_folder_of (self->path) || fail (error, self->folder);
+  return bed_file_sync_folder_of (self->path) || bed_backup_fail (error, self->folder);
 }
 
 /* --- public --------------------------------------------------------------------------- */
@@ -306,7 +300,7 @@ bed_restore (const char *path, const char *copy, BedRestored *restored, GError *
       || !save_old (&self, &own, error) || !clear_beside (&self, &own, error))
     return FALSE;
   if (g_rename (self.staged, self.path) != 0 || !bed_file_sync_folder_of (self.path))
-    return fail (error, self.path);
+    return bed_backup_fail (error, self.path);
   if (restored)
     {
       *restored = own;

@@ -68,18 +68,14 @@ bed_reverse_rules_read (BedFarm *farm, const BedChangeset *changeset)
 gboolean
 bed_reverse_rules_check (BedFarm *farm, GPtrArray *touched, GError **error)
 {
-  g_autoptr (GPtrArray) faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+  g_autoptr (GPtrArray) faults = bed_faults_new ();
 
   for (guint i = 0; i < touched->len; i++)
     {
       check_one (farm, touched->pdata[i], faults);
-      for (guint f = 0; f < faults->len; f++)
-        {
-          BedFault *fault = faults->pdata[f];
-          if (fault->severity != BED_FAULT_ERROR)
-            continue;
-          return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, "%s", fault->message);
-        }
+      const BedFault *fault = bed_faults_find_error (faults, 0);
+      if (fault)
+        return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, "%s", fault->message);
       g_ptr_array_set_size (faults, 0);
     }
   return TRUE;

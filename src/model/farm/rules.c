@@ -328,7 +328,7 @@ void
 bed_rules_say_once (GPtrArray *faults)
 {
   g_autoptr (GHashTable) said = g_hash_table_new (g_str_hash, g_str_equal);
-  g_autoptr (GPtrArray) again = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_fault_free);
+  g_autoptr (GPtrArray) again = bed_faults_new ();
   guint kept = 0;
 
   for (guint i = 0; i < faults->len; i++)

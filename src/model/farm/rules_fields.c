@@ -221,21 +221,13 @@ bed_rules_check_fields (BedFarm *farm, BedRecord *record, GPtrArray *faults)
 /* --- what was let in before ------------------------------------------------------ */
 
 static gboolean
-is_same (BedRecord *a, BedRecord *b, const char *field)
-{
-  return bed_record_has (a, field) == bed_record_has (b, field)
-         && bed_record_get_int (a, field) == bed_record_get_int (b, field)
-         && g_strcmp0 (bed_record_get_text (a, field), bed_record_get_text (b, field)) == 0;
-}
-
-static gboolean
 only_words_differ (BedRecord *before, BedRecord *record)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
 
   for (guint i = 0; i < info->n_fields; i++)
     if (info->fields[i].type != BED_FIELD_TEXT && info->fields[i].type != BED_FIELD_NOTE
-        && !is_same (before, record, info->fields[i].name))
+        && bed_record_differs (before, record, info->fields[i].name))
       return FALSE;
   return TRUE;
 }
@@ -250,7 +242,8 @@ bed_rules_spare (BedRecord *before, BedRecord *record, BedSpare what, GPtrArray 
     {
       BedFault *fault = faults->pdata[i];
       if (all
-          || (what == BED_SPARE_FIELDS && fault->field && is_same (before, record, fault->field)))
+          || (what == BED_SPARE_FIELDS && fault->field
+              && !bed_record_differs (before, record, fault->field)))
         fault->severity = BED_FAULT_WARNING;
     }
 }

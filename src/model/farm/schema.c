@@ -22,19 +22,6 @@ load (const char *name)
   return g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
 }
 
-int
-bed_schema_get_version (sqlite3 *db)
-{
-  sqlite3_stmt *stmt = NULL;
-  int version = -1;
-
-  if (sqlite3_prepare_v2 (db, "PRAGMA user_version", -1, &stmt, NULL) == SQLITE_OK
-      && sqlite3_step (stmt) == SQLITE_ROW)
-    version = sqlite3_column_int (stmt, 0);
-  sqlite3_finalize (stmt);
-  return version;
-}
-
 /* What each version brings, the first at 0; NULL ends. */
 static gpointer
 split_versions (gpointer none)
@@ -105,19 +92,12 @@ schema_text (sqlite3 *db)
 static gboolean
 has_tables_alone (sqlite3 *db)
 {
-  sqlite3_stmt *stmt = NULL;
-  gboolean alone = FALSE;
-
-  if (sqlite3_prepare_v2 (db,
-                          "SELECT 1 FROM main.sqlite_schema WHERE type NOT IN ('table', 'index')"
-                          " OR (type = 'table' AND sql NOT LIKE 'CREATE TABLE %') UNION ALL"
-                          " SELECT 1 FROM main.sqlite_schema s, pragma_table_xinfo (s.name) c"
-                          " WHERE s.type = 'table' AND c.hidden <> 0",
-                          -1, &stmt, NULL)
-      == SQLITE_OK)
-    alone = sqlite3_step (stmt) == SQLITE_DONE;
-  sqlite3_finalize (stmt);
-  return alone;
+  return bed_db_ask (
+             db, "SELECT NOT EXISTS (SELECT 1 FROM main.sqlite_schema WHERE type NOT IN ('table',"
+                 " 'index') OR (type = 'table' AND sql NOT LIKE 'CREATE TABLE %') UNION ALL"
+                 " SELECT 1 FROM main.sqlite_schema s, pragma_table_xinfo (s.name) c"
+                 " WHERE s.type = 'table' AND c.hidden <> 0)")
+         == 1;
 }
 
 static gboolean
@@ -145,7 +125,8 @@ bed_schema_create (sqlite3 *db, GError **error)
 gboolean
 bed_schema_step_up (sqlite3 *db, GError **error)
 {
-  return step_up (db, bed_schema_get_version (db), bed_schema_get_newest (), error);
+  return step_up (db, (int) bed_db_ask (db, "PRAGMA user_version"), bed_schema_get_newest (),
+                  error);
 }
 
 gboolean

@@ -10,16 +10,6 @@
 #include "model/farm/names.h"
 #include "science/units.h"
 
-/* Numbers in CSV are written with a point, whatever the locale. */
-static BedNotation
-csv_notation (BedFarm *farm)
-{
-  BedNotation notation = *bed_farm_get_notation (farm);
-
-  notation.decimal_mark = '.';
-  return notation;
-}
-
 static gboolean
 has_limits (const BedField *field)
 {
@@ -214,17 +204,6 @@ common_text (BedFarm *farm, BedRecord *record, const BedField *field)
   return NULL;
 }
 
-/* A moment for people: date and time of day. */
-static char *
-moment_text (const char *moment)
-{
-  g_autofree char *day = g_strndup (moment, 10);
-  g_autofree char *date = bed_date_format (day);
-
-  return strlen (moment) >= 16 ? g_strdup_printf ("%s %s", date, moment + 11)
-                               : g_steal_pointer (&date);
-}
-
 char *
 bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *name)
 {
@@ -239,7 +218,7 @@ bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *name)
     case BED_FIELD_DATE:
       return bed_date_format (bed_record_get_text (record, name));
     case BED_FIELD_MOMENT:
-      return moment_text (bed_record_get_text (record, name));
+      return bed_date_format_moment (bed_record_get_text (record, name));
     case BED_FIELD_CHOICE:
       return g_strdup (bed_field_choice_label (field, bed_record_get_text (record, name)));
     case BED_FIELD_MEASURE:
@@ -264,7 +243,8 @@ bed_value_dup_csv (BedFarm *farm, BedRecord *record, const char *name)
     return text;
   if (field->type == BED_FIELD_MEASURE)
     {
-      BedNotation notation = csv_notation (farm);
+      BedNotation notation = *bed_farm_get_notation (farm);
+      notation.decimal_mark = '.'; /* whatever the locale */
       return bed_measure_format (field->measure, &notation, bed_record_get_int (record, name));
     }
   return g_strdup (bed_record_get_text (record, name));

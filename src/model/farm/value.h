@@ -46,6 +46,9 @@ char *bed_date_parse (const char *text, const char *today, GError **error);
 char *bed_date_format (const char *date);
 char *bed_date_format_day (const char *date);
 
+/* YYYY-MM-DDTHH:MM as bed_date_format(), and the time of day behind it; it may be a date alone. */
+char *bed_date_format_moment (const char *moment);
+
 /* @date and @days later (or earlier when negative), YYYY-MM-DD; days from @a to @b. */
 char *bed_date_add (const char *date, int days);
 int bed_date_days (const char *a, const char *b);
