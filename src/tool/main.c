@@ -53,18 +53,11 @@ print_help (void)
 static int
 unknown_command (const char *name)
 {
-  guint best = MAX (strlen (name) / 2, 1) + 1;
-  const char *nearest = NULL;
+  const char *names[G_N_ELEMENTS (bed_commands)] = { NULL };
 
-  for (const BedCommand *command = bed_commands; command->name; command++)
-    {
-      guint distance = bed_near_distance (name, command->name);
-      if (command->help && distance < best)
-        {
-          best = distance;
-          nearest = command->name;
-        }
-    }
+  for (gsize i = 0; bed_commands[i].name; i++)
+    names[i] = bed_commands[i].help ? bed_commands[i].name : NULL;
+  const char *nearest = bed_near_choose (name, names, G_N_ELEMENTS (names), 2);
   if (nearest)
     return bed_tool_misused (_ ("There is no command “%s”. Did you mean “%s”?"), name, nearest);
   return bed_tool_misused (_ ("There is no command “%s”. bedlog-tool --help lists them."), name);

@@ -62,27 +62,19 @@ static char *
 unknown_head (BedKind kind, const char *name)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
-  guint best = MAX (strlen (name) / 3, 1) + 1;
-  const char *nearest = NULL;
-  g_autoptr (GString) all = g_string_new (NULL);
+  g_autofree const char **names = g_new0 (const char *, info->n_fields + 1);
 
   for (guint i = 0; i < info->n_fields; i++)
-    {
-      guint distance = bed_near_distance (name, info->fields[i].name);
-      g_string_append_printf (all, "%s%s", i ? ", " : "", info->fields[i].name);
-      if (distance < best)
-        {
-          best = distance;
-          nearest = info->fields[i].name;
-        }
-    }
+    names[i] = info->fields[i].name;
   if (strchr (name, ';'))
     return g_strdup (_ ("The fields are separated by semicolons. Save the file with commas between "
                         "them and a point as decimal mark."));
+  const char *nearest = bed_near_choose (name, names, info->n_fields, 3);
   if (nearest)
     return g_strdup_printf (_ ("There is no field “%s”. Did you mean “%s”?"), name, nearest);
+  g_autofree char *all = g_strjoinv (", ", (char **) names);
   return g_strdup_printf (_ ("There is no field “%s”. The fields of %s.csv are: %s."), name,
-                          info->name, all->str);
+                          info->name, all);
 }
 
 /* Tries the unit on a number, so that the list of units stays in one place. */

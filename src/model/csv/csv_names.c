@@ -64,22 +64,9 @@ bed_csv_names_add (BedCsvNames *self, const char *name, gint64 id)
 const char *
 bed_csv_names_nearest (BedCsvNames *self, const char *name)
 {
-  guint best = MAX (strlen (name) / 3, 1) + 1;
-  const char *nearest = NULL;
-
-  if (self->patience <= 0)
-    return NULL;
-  self->patience--;
-  for (guint i = 0; i < self->names->len; i++)
-    {
-      guint distance = bed_near_distance (name, self->names->pdata[i]);
-      if (distance < best)
-        {
-          best = distance;
-          nearest = self->names->pdata[i];
-        }
-    }
-  return nearest;
+  return self->patience-- > 0
+             ? bed_near_choose (name, (const char *const *) self->names->pdata, self->names->len, 3)
+             : NULL;
 }
 
 char *

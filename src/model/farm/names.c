@@ -50,45 +50,59 @@ bed_near_distance (const char *a, const char *b)
   return alignment (fold_a, fold_b);
 }
 
-char *
-bed_near_dup_name (BedFarm *farm, BedKind kind, const char *name)
+const char *
+bed_near_choose (const char *name, const char *const *texts, guint n, guint part)
 {
-  const BedKindInfo *info = bed_kind_get_info (kind);
-  g_autofree char *sql
-      = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" LIMIT 5000", info->key, info->name);
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
-  guint best = MAX (strlen (name) / 3, 1) + 1;
-  g_autofree char *nearest = NULL;
+  guint best = MAX (strlen (name) / part, 1) + 1;
+  const char *nearest = NULL;
 
-  while (bed_query_next (q))
+  for (guint i = 0; i < n; i++)
     {
-      guint distance = bed_near_distance (name, bed_query_text (q, 0));
+      guint distance = texts[i] ? bed_near_distance (name, texts[i]) : G_MAXUINT;
       if (distance < best)
         {
           best = distance;
-          g_free (nearest);
-          nearest = g_strdup (bed_query_text (q, 0));
+          nearest = texts[i];
         }
     }
-  return bed_query_finish (q, NULL) ? g_steal_pointer (&nearest) : NULL;
+  return nearest;
+}
+
+/* Names of the kind, as many as @limit lets through, a NULL behind them; NULL when they cannot be
+ * asked. */
+static GPtrArray *
+read_names (BedFarm *farm, BedKind kind, const char *limit)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" %s", info->key, info->name, limit);
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  while (bed_query_next (q))
+    g_ptr_array_add (names, g_strdup (bed_query_text (q, 0)));
+  g_ptr_array_add (names, NULL);
+  return bed_query_finish (q, NULL) ? g_steal_pointer (&names) : NULL;
+}
+
+char *
+bed_near_dup_name (BedFarm *farm, BedKind kind, const char *name)
+{
+  g_autoptr (GPtrArray) names = read_names (farm, kind, "LIMIT 5000");
+
+  return names ? g_strdup (
+             bed_near_choose (name, (const char *const *) names->pdata, names->len - 1, 3))
+               : NULL;
 }
 
 /* "a, b, c" of up to six names, or NULL when there are none or more. */
 static char *
 few_names (BedFarm *farm, BedKind kind)
 {
-  const BedKindInfo *info = bed_kind_get_info (kind);
-  g_autofree char *sql
-      = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" ORDER BY 1 LIMIT 7", info->key, info->name);
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
-  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) names = read_names (farm, kind, "ORDER BY 1 LIMIT 7");
 
-  while (bed_query_next (q))
-    g_ptr_array_add (names, g_strdup (bed_query_text (q, 0)));
-  if (!bed_query_finish (q, NULL) || names->len == 0 || names->len > 6)
-    return NULL;
-  g_ptr_array_add (names, NULL);
-  return g_strjoinv (", ", (char **) names->pdata);
+  return names && names->len > 1 && names->len <= 7 ? g_strjoinv (", ", (char **) names->pdata)
+                                                    : NULL;
 }
 
 void

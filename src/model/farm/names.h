@@ -13,6 +13,10 @@ gint64 bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **er
  * G_MAXUINT where one is longer than any name. */
 guint bed_near_distance (const char *a, const char *b);
 
+/* The nearest to @name of @n texts, borrowed; NULL when none is within a part of its length: of
+ * @part 3 a third. Texts that are NULL are passed over. */
+const char *bed_near_choose (const char *name, const char *const *texts, guint n, guint part);
+
 /* Sets NOT_FOUND: there is no such record, and which there are that are near. */
 void bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError **error);
 
