@@ -13,26 +13,15 @@
       }                                                                                            \
     }                                                                                              \
   }
-#define TEXT(key, label)                                                                           \
+#define COLUMN(type, key, label)                                                                   \
   {                                                                                                \
-    key, label, BED_TRACE_TEXT                                                                     \
+    key, label, BED_TRACE_##type                                                                   \
   }
-#define DATE(key, label)                                                                           \
-  {                                                                                                \
-    key, label, BED_TRACE_DATE                                                                     \
-  }
-#define MASS(key, label)                                                                           \
-  {                                                                                                \
-    key, label, BED_TRACE_MASS                                                                     \
-  }
-#define MONEY(key, label)                                                                          \
-  {                                                                                                \
-    key, label, BED_TRACE_MONEY                                                                    \
-  }
-#define COUNT(key, label)                                                                          \
-  {                                                                                                \
-    key, label, BED_TRACE_COUNT                                                                    \
-  }
+#define TEXT(key, label) COLUMN (TEXT, key, label)
+#define DATE(key, label) COLUMN (DATE, key, label)
+#define MASS(key, label) COLUMN (MASS, key, label)
+#define MONEY(key, label) COLUMN (MONEY, key, label)
+#define COUNT(key, label) COLUMN (COUNT, key, label)
 
 /* Lots that logs matching a condition gave to, and who got those. A plain list inside IN: of
  * a view in parts SQLite asks only the parts' own indexes when nothing is grouped or sorted. */

@@ -35,18 +35,16 @@ typedef struct
 } BedCalcOption;
 
 /* One of a command's table: OPTION ("dry", REQUIRED, MASS, NULL, "dry mass of the log"). */
+#define OPTION_OF(name, need, kind, measure, fallback, help)                                       \
+  {                                                                                                \
+    name, BED_CALC_##need, kind, measure, fallback, help                                           \
+  }
 #define OPTION(name, need, measure, fallback, help)                                                \
-  {                                                                                                \
-    name, BED_CALC_##need, BED_CALC_MEASURE, BED_MEASURE_##measure, fallback, help                 \
-  }
+  OPTION_OF (name, need, BED_CALC_MEASURE, BED_MEASURE_##measure, fallback, help)
 #define OPTION_TEXT(name, need, fallback, help)                                                    \
-  {                                                                                                \
-    name, BED_CALC_##need, BED_CALC_TEXT, BED_N_MEASURES, fallback, help                           \
-  }
+  OPTION_OF (name, need, BED_CALC_TEXT, BED_N_MEASURES, fallback, help)
 #define OPTION_NUMBER(name, need, fallback, help)                                                  \
-  {                                                                                                \
-    name, BED_CALC_##need, BED_CALC_NUMBER, BED_N_MEASURES, fallback, help                         \
-  }
+  OPTION_OF (name, need, BED_CALC_NUMBER, BED_N_MEASURES, fallback, help)
 
 typedef struct
 {
