@@ -145,17 +145,6 @@ add_unit (BedMeasure measure, BedSystem system, char *number)
   return g_strconcat (owned, measure == BED_MEASURE_ANGLE ? "" : " ", unit, NULL);
 }
 
-/* Money is the one measure whose factor is the currency's. */
-static BedUnit
-unit_of (BedMeasure measure, const BedNotation *notation)
-{
-  BedUnit unit = *bed_unit_shown (measure, notation->system);
-
-  if (measure == BED_MEASURE_MONEY)
-    unit.num = power_of_ten (CLAMP (notation->money_decimals, 0, 4));
-  return unit;
-}
-
 /* Inside the room */
 
 BedWide
@@ -209,6 +198,16 @@ bed_unit_shown (BedMeasure measure, BedSystem system)
   g_assert_not_reached ();
 }
 
+BedUnit
+bed_unit_of (BedMeasure measure, const BedNotation *notation)
+{
+  BedUnit unit = *bed_unit_shown (measure, notation->system);
+
+  if (measure == BED_MEASURE_MONEY)
+    unit.num = power_of_ten (CLAMP (notation->money_decimals, 0, 4));
+  return unit;
+}
+
 char *
 bed_unit_list (BedMeasure measure)
 {
@@ -241,7 +240,7 @@ bed_measure_format_rounded (BedMeasure measure, const BedNotation *notation, int
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
   g_return_val_if_fail (decimals >= 0 && decimals <= MAX_DECIMALS, NULL);
-  BedUnit unit = unit_of (measure, notation);
+  BedUnit unit = bed_unit_of (measure, notation);
 
   return write_number (scale (&unit, value, decimals), decimals, notation->decimal_mark);
 }
@@ -251,7 +250,7 @@ bed_measure_format (BedMeasure measure, const BedNotation *notation, gint64 valu
 {
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
-  BedUnit unit = unit_of (measure, notation);
+  BedUnit unit = bed_unit_of (measure, notation);
   int decimals = measure == BED_MEASURE_MONEY ? CLAMP (notation->money_decimals, 0, 4) : 0;
 
   while (decimals < MAX_DECIMALS

@@ -387,8 +387,8 @@ bed_measure_parse_in (BedMeasure measure, const BedNotation *notation, const cha
   g_return_val_if_fail (measure < BED_N_MEASURES, FALSE);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, FALSE);
   g_return_val_if_fail (text != NULL && value != NULL, FALSE);
-  Reader in = { measure, notation, bed_unit_shown (measure, notation->system), text, text };
-  BedUnit money;
+  const BedUnit bare = bed_unit_of (measure, notation);
+  Reader in = { measure, notation, &bare, text, text };
   gsize length;
 
   if (!g_utf8_validate (text, -1, NULL) || (unit && !g_utf8_validate (unit, -1, NULL)))
@@ -398,14 +398,6 @@ bed_measure_parse_in (BedMeasure measure, const BedNotation *notation, const cha
       in.bare = bed_unit_at (measure, unit, &length);
       if (in.bare == NULL || unit[length] != '\0')
         return refuse_unit (&in, unit, error);
-    }
-  if (measure == BED_MEASURE_MONEY)
-    {
-      money = *in.bare;
-      money.num = 1;
-      for (int i = CLAMP (notation->money_decimals, 0, 4); i > 0; i--)
-        money.num *= 10;
-      in.bare = &money;
     }
   return parse (&in, value, error);
 }

@@ -19,6 +19,9 @@ typedef struct
 /* The unit @measure is shown in under @system. */
 const BedUnit *bed_unit_shown (BedMeasure measure, BedSystem system);
 
+/* The same, of money in the minor units of @notation: the one factor that is the currency's. */
+BedUnit bed_unit_of (BedMeasure measure, const BedNotation *notation);
+
 /* The unit of @measure whose word begins @text, and that word's length in
  * @length; NULL when none does. Large and small letters count the same. */
 const BedUnit *bed_unit_at (BedMeasure measure, const char *text, gsize *length);
