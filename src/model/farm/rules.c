@@ -172,28 +172,13 @@ bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, const ch
 
 /* A date column reads as people write dates. */
 static char *
-word (const char *text)
+dup_word (gpointer row, int column)
 {
+  const char *text = (const char *) sqlite3_column_text (row, column);
+
   if (text && strlen (text) == 10 && text[4] == '-' && text[7] == '-')
     return bed_date_format (text);
   return text ? g_utf8_make_valid (text, -1) : g_strdup ("");
-}
-
-static char *
-fill (const char *message, sqlite3_stmt *row)
-{
-  GString *sentence = g_string_new (NULL);
-
-  for (const char *at = message; *at; at++)
-    if (at[0] == '{' && g_ascii_isdigit (at[1]) && at[2] == '}')
-      {
-        g_autofree char *text = word ((const char *) sqlite3_column_text (row, at[1] - '1'));
-        g_string_append (sentence, text);
-        at += 2;
-      }
-    else
-      g_string_append_c (sentence, *at);
-  return g_string_free (sentence, FALSE);
 }
 
 /* Kinds of which there is one a day, or one a pair. */
@@ -304,7 +289,7 @@ bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question
   while (bed_farm_step (farm, stmt) == SQLITE_ROW)
     {
       BedFault *fault = bed_fault_new (question->severity, record, question->field,
-                                       fill (_ (question->message), stmt));
+                                       bed_value_fill (_ (question->message), dup_word, stmt));
       fault->between = question->between;
       g_ptr_array_add (faults, fault);
     }

@@ -275,3 +275,20 @@ bed_value_get_unit (BedFarm *farm, const BedField *field)
     }
   return bed_measure_unit (field->measure, bed_farm_get_notation (farm)->system);
 }
+
+char *
+bed_value_fill (const char *sentence, char *(*dup_word) (gpointer row, int column), gpointer row)
+{
+  GString *filled = g_string_new (NULL);
+
+  for (const char *at = sentence; *at; at++)
+    if (at[0] == '{' && g_ascii_isdigit (at[1]) && at[2] == '}')
+      {
+        g_autofree char *text = dup_word (row, at[1] - '1');
+        g_string_append (filled, text);
+        at += 2;
+      }
+    else
+      g_string_append_c (filled, *at);
+  return g_string_free (filled, FALSE);
+}

@@ -34,6 +34,10 @@ char *bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *fiel
 /* "cm", "in", "USD", or "" where there is no unit. */
 const char *bed_value_get_unit (BedFarm *farm, const BedField *field);
 
+/* @sentence with {1} to {9} filled by what @dup_word gives of the columns of @row, from 0. */
+char *bed_value_fill (const char *sentence, char *(*dup_word) (gpointer row, int column),
+                      gpointer row);
+
 /* Whether a measure is within the field's limits; INVALID with both limits in words. */
 gboolean bed_value_check_limits (BedFarm *farm, const BedField *field, gint64 value,
                                  GError **error);

@@ -24,28 +24,13 @@ find_week_end (const char *today)
 
 /* A date column reads as people write dates. */
 static char *
-dup_word (const char *text)
+dup_word (gpointer row, int column)
 {
+  const char *text = bed_query_text (row, FIRST_WORD + column);
+
   if (text && strlen (text) == 10 && text[4] == '-' && text[7] == '-')
     return bed_date_format_day (text);
   return g_strdup (text ? text : "");
-}
-
-static char *
-fill_detail (const char *detail, BedQuery *row)
-{
-  GString *sentence = g_string_new (NULL);
-
-  for (const char *at = detail; *at; at++)
-    if (at[0] == '{' && g_ascii_isdigit (at[1]) && at[2] == '}')
-      {
-        g_autofree char *text = dup_word (bed_query_text (row, FIRST_WORD + at[1] - '1'));
-        g_string_append (sentence, text);
-        at += 2;
-      }
-    else
-      g_string_append_c (sentence, *at);
-  return g_string_free (sentence, FALSE);
 }
 
 /* A rest that ends in the future reads otherwise. */
@@ -129,7 +114,7 @@ read_item (const Frame *frame, const BedDueQuestion *question, BedQuery *row)
   item->id = bed_query_int (row, 1);
   item->subject = g_strdup (bed_query_text (row, 2));
   item->logs = bed_query_int (row, 5);
-  item->detail = fill_detail (choose_detail (question, day, frame->today), row);
+  item->detail = bed_value_fill (choose_detail (question, day, frame->today), dup_word, row);
   g_autofree char *key = dup_put_off_key (item->rule, item->subject);
   const char *put_off = g_hash_table_lookup (frame->put_off, key);
   if (put_off)
