@@ -4,13 +4,6 @@
 
 #include "model/farm/backup.h"
 
-/* A damaged farm still has copies to list. */
-static BedFarm *
-open_quietly (const char *path)
-{
-  return bed_farm_open (path, NULL);
-}
-
 static gint64
 count_since (BedFarm *farm, const BedBackup *copy)
 {
@@ -38,11 +31,11 @@ print_line (BedFarm *farm, const BedBackup *copy)
 }
 
 static void
-add_json (JsonBuilder *json, BedFarm *farm, const BedBackup *copy)
+add_json (JsonBuilder *json, gconstpointer element, gpointer farm)
 {
+  const BedBackup *copy = element;
   gint64 since = count_since (farm, copy);
 
-  json_builder_begin_object (json);
   bed_tool_json_text (json, "path", copy->path);
   bed_tool_json_text (json, "made", copy->made);
   bed_tool_json_text (json, "last_change_at", copy->at);
@@ -54,29 +47,17 @@ add_json (JsonBuilder *json, BedFarm *farm, const BedBackup *copy)
   else
     bed_tool_json_text (json, "changes_since", NULL);
   bed_tool_json_text (json, "fault", copy->fault);
-  json_builder_end_object (json);
-}
-
-static void
-print_json (BedFarm *farm, GPtrArray *copies)
-{
-  g_autoptr (JsonBuilder) json = json_builder_new ();
-
-  json_builder_begin_array (json);
-  for (guint i = 0; i < copies->len; i++)
-    add_json (json, farm, copies->pdata[i]);
-  json_builder_end_array (json);
-  bed_tool_print_json (json);
 }
 
 int
 bed_tool_list_backups (const char *path, BedBackupListForm form)
 {
   g_autoptr (GPtrArray) copies = bed_backup_list (path);
-  g_autoptr (BedFarm) farm = open_quietly (path);
+  /* A damaged farm still has copies to list. */
+  g_autoptr (BedFarm) farm = bed_farm_open (path, NULL);
 
   if (form == BED_BACKUP_LIST_JSON)
-    print_json (farm, copies);
+    bed_tool_print_list (copies, add_json, farm);
   else if (copies->len == 0)
     g_print (_ ("There is no copy of %s.\n"), path);
   for (guint i = 0; form == BED_BACKUP_LIST_TEXT && i < copies->len; i++)

@@ -10,28 +10,19 @@ static const char *const states[] = {
 };
 
 static void
-print_json (GPtrArray *items)
+add_item (JsonBuilder *json, gconstpointer element, gpointer none)
 {
-  g_autoptr (JsonBuilder) json = json_builder_new ();
+  const BedDueItem *item = element;
 
-  json_builder_begin_array (json);
-  for (guint i = 0; i < items->len; i++)
-    {
-      const BedDueItem *item = items->pdata[i];
-      json_builder_begin_object (json);
-      bed_tool_json_text (json, "rule", item->rule->nick);
-      bed_tool_json_text (json, "state", states[item->state]);
-      bed_tool_json_text (json, "day", item->day);
-      bed_tool_json_text (json, "what", item->rule->what);
-      bed_tool_json_text (json, "subject", item->subject);
-      bed_tool_json_text (json, "detail", item->detail);
-      bed_tool_json_int (json, "logs", item->logs);
-      bed_tool_json_text (json, "why", item->rule->why);
-      bed_tool_json_text (json, "source", item->rule->source);
-      json_builder_end_object (json);
-    }
-  json_builder_end_array (json);
-  bed_tool_print_json (json);
+  bed_tool_json_text (json, "rule", item->rule->nick);
+  bed_tool_json_text (json, "state", states[item->state]);
+  bed_tool_json_text (json, "day", item->day);
+  bed_tool_json_text (json, "what", item->rule->what);
+  bed_tool_json_text (json, "subject", item->subject);
+  bed_tool_json_text (json, "detail", item->detail);
+  bed_tool_json_int (json, "logs", item->logs);
+  bed_tool_json_text (json, "why", item->rule->why);
+  bed_tool_json_text (json, "source", item->rule->source);
 }
 
 static void
@@ -65,7 +56,7 @@ bed_cmd_due (int argc, char **argv)
   if (!items)
     return bed_tool_fail (g_steal_pointer (&error));
   if (json)
-    print_json (items);
+    bed_tool_print_list (items, add_item, NULL);
   else
     print_items (items);
   return BED_EXIT_OK;

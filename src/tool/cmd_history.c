@@ -23,9 +23,10 @@ say (BedChangeRole role, const char *sentence)
 }
 
 static void
-add_change (JsonBuilder *json, const BedChange *change)
+add_change (JsonBuilder *json, gconstpointer element, gpointer none)
 {
-  json_builder_begin_object (json);
+  const BedChange *change = element;
+
   bed_tool_json_int (json, "id", change->id);
   bed_tool_json_text (json, "at", change->at);
   bed_tool_json_text (json, "who", change->who);
@@ -35,19 +36,6 @@ add_change (JsonBuilder *json, const BedChange *change)
   json_builder_add_boolean_value (json, change->undone);
   if (change->undoes)
     bed_tool_json_int (json, "undoes", change->undoes);
-  json_builder_end_object (json);
-}
-
-static void
-print_changes_json (GPtrArray *changes)
-{
-  g_autoptr (JsonBuilder) json = json_builder_new ();
-
-  json_builder_begin_array (json);
-  for (guint i = 0; i < changes->len; i++)
-    add_change (json, changes->pdata[i]);
-  json_builder_end_array (json);
-  bed_tool_print_json (json);
 }
 
 static void
@@ -84,7 +72,7 @@ bed_cmd_history (int argc, char **argv)
   if (!changes)
     return bed_tool_fail (g_steal_pointer (&error));
   if (json)
-    print_changes_json (changes);
+    bed_tool_print_list (changes, add_change, NULL);
   else
     print_changes (changes);
   return BED_EXIT_OK;

@@ -35,25 +35,16 @@ bed_tool_misused (const char *format, ...)
 int
 bed_tool_unknown_kind (const char *name)
 {
-  guint best = MAX (strlen (name) / 2, 1) + 1;
-  const char *nearest = NULL;
-  g_autoptr (GString) all = g_string_new (NULL);
+  const char *names[BED_N_KINDS + 1] = { NULL };
 
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
-    {
-      const char *other = bed_kind_get_info (kind)->name;
-      guint distance = bed_near_distance (name, other);
-      g_string_append_printf (all, "%s%s", kind ? ", " : "", other);
-      if (distance < best)
-        {
-          best = distance;
-          nearest = other;
-        }
-    }
+    names[kind] = bed_kind_get_info (kind)->name;
+  const char *nearest = bed_near_choose (name, names, BED_N_KINDS, 2);
   if (nearest)
     return bed_tool_misused (_ ("There is no kind of record “%s”. Did you mean “%s”?"), name,
                              nearest);
-  return bed_tool_misused (_ ("There is no kind of record “%s”. There are: %s."), name, all->str);
+  g_autofree char *all = g_strjoinv (", ", (char **) names);
+  return bed_tool_misused (_ ("There is no kind of record “%s”. There are: %s."), name, all);
 }
 
 /* After "--" a name may begin as an option does. GLib leaves it there when one does. */
@@ -157,6 +148,24 @@ bed_tool_print_json (JsonBuilder *builder)
   g_autofree char *text = json_to_string (root, TRUE);
 
   g_print ("%s\n", text);
+}
+
+void
+bed_tool_print_list (GPtrArray *elements,
+                     void (*add) (JsonBuilder *json, gconstpointer element, gpointer data),
+                     gpointer data)
+{
+  g_autoptr (JsonBuilder) json = json_builder_new ();
+
+  json_builder_begin_array (json);
+  for (guint i = 0; i < elements->len; i++)
+    {
+      json_builder_begin_object (json);
+      add (json, elements->pdata[i], data);
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+  bed_tool_print_json (json);
 }
 
 void

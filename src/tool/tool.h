@@ -49,6 +49,10 @@ BedFarm *bed_tool_open_to_write (const char *path, int *code);
 
 /* Prints what @builder holds, ended, and a line end. */
 void bed_tool_print_json (JsonBuilder *builder);
+/* Prints a list of what @add says of each of @elements. */
+void bed_tool_print_list (GPtrArray *elements,
+                          void (*add) (JsonBuilder *json, gconstpointer element, gpointer data),
+                          gpointer data);
 /* A member with a text, null when NULL. */
 void bed_tool_json_text (JsonBuilder *builder, const char *name, const char *text);
 void bed_tool_json_int (JsonBuilder *builder, const char *name, gint64 value);
