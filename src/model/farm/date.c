@@ -219,3 +219,12 @@ bed_date_days (const char *a, const char *b)
   g_return_val_if_fail (a && b && read_iso (a, &from) && read_iso (b, &to), 0);
   return g_date_days_between (&from, &to);
 }
+
+char *
+bed_date_monday (const char *date)
+{
+  GDate day;
+
+  g_return_val_if_fail (date != NULL && read_iso (date, &day), NULL);
+  return bed_date_add (date, G_DATE_MONDAY - (int) g_date_get_weekday (&day));
+}

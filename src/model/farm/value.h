@@ -56,3 +56,6 @@ char *bed_date_format_moment (const char *moment);
 /* @date and @days later (or earlier when negative), YYYY-MM-DD; days from @a to @b. */
 char *bed_date_add (const char *date, int days);
 int bed_date_days (const char *a, const char *b);
+
+/* Monday of the week of @date, YYYY-MM-DD (ISO 8601: weeks begin on it). */
+char *bed_date_monday (const char *date);

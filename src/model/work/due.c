@@ -11,17 +11,6 @@
 #define FIRST_WORD 6
 #define MARK "rule:" /* begins what is put off of the work worked out */
 
-/* Sunday of the week of @today (ISO 8601: weeks begin on Monday). */
-static char *
-find_week_end (const char *today)
-{
-  GDate date;
-
-  g_date_clear (&date, 1);
-  g_date_set_parse (&date, today);
-  return bed_date_add (today, G_DATE_SUNDAY - g_date_get_weekday (&date));
-}
-
 /* A date column reads as people write dates. */
 static char *
 dup_word (gpointer row, int column)
@@ -70,8 +59,10 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Frame, clear_frame)
 static void
 init_frame (Frame *frame, BedFarm *farm)
 {
+  g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
+
   frame->today = g_strdup (bed_farm_get_today (farm));
-  frame->week_end = find_week_end (frame->today);
+  frame->week_end = bed_date_add (monday, 6);
   frame->last_day = bed_date_add (frame->today, BED_DUE_DAYS_AHEAD);
   frame->put_off = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
 }

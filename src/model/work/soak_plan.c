@@ -58,17 +58,6 @@ bed_soak_plan_free (BedSoakPlan *plan)
   g_free (plan);
 }
 
-/* Monday of the week of @date. */
-static char *
-find_monday (const char *date)
-{
-  GDate day;
-
-  g_date_clear (&day, 1);
-  g_date_set_parse (&day, date);
-  return bed_date_add (date, G_DATE_MONDAY - (int) g_date_get_weekday (&day));
-}
-
 /* Weeks from the plan's first to that of @date; before it, negative. */
 static int
 find_week (const BedSoakPlan *plan, const char *date)
@@ -215,7 +204,7 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   g_autoptr (BedSoakPlan) plan = g_new0 (BedSoakPlan, 1);
-  g_autofree char *monday = find_monday (bed_farm_get_today (farm));
+  g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
   g_autofree double *soaked = NULL;
 
   plan->first_day = bed_date_add (monday, -7 * BED_SOAK_PLAN_WEEKS_BACK);
