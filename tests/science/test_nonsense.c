@@ -142,7 +142,6 @@ static const Nonsense table[] = {
   { "rain", dry_rain, -1 },
   { "large diameter", log_large, 0 },
   { "small diameter", log_small, 121 },
-  { "mid diameter", log_mid, 90 },
   { "length", log_length, -1 },
   { "volume", mass_volume, -1 },
   { "basic density", mass_density, 0 },
