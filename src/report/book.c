@@ -360,12 +360,11 @@ bed_book_name (BedBook *book, const BedCells *cells, const BedSums *sums)
   g_autofree char *name = cells->key ? g_strdup_printf ("%s_%s", cells->key, cells->name)
                                      : g_strdup (cells->name);
   char from[LXW_MAX_CELL_NAME_LENGTH], to[LXW_MAX_CELL_NAME_LENGTH];
-  char *range;
 
   lxw_rowcol_to_cell_abs (from, cells->row, cells->column, LXW_TRUE, LXW_TRUE);
   lxw_rowcol_to_cell_abs (to, cells->last, cells->column, LXW_TRUE, LXW_TRUE);
-  range = cells->row == cells->last ? g_strdup_printf ("='%s'!%s", cells->sheet, from)
-                                    : g_strdup_printf ("='%s'!%s:%s", cells->sheet, from, to);
+  char *range = cells->row == cells->last ? g_strdup_printf ("='%s'!%s", cells->sheet, from)
+                                          : g_strdup_printf ("='%s'!%s:%s", cells->sheet, from, to);
   bed_book_check (book, workbook_define_name (book->workbook, name, range));
   g_hash_table_replace (book->ranges, g_strdup (name), range);
   g_hash_table_replace (book->sums, g_strdup (name), g_memdup2 (sums, sizeof *sums));

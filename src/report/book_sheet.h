@@ -1,6 +1,6 @@
 #pragma once
 
-#include "report/book.h"
+#include "report/book_chart.h"
 
 /* A sheet is a table of blocks, a block a table of columns, of figures or of
  * notes. This is the only way cells are written: pen.h. */
@@ -64,7 +64,12 @@ struct _BedBookSheet
   const char *question; /* N_(): what the sheet answers */
   const BedBlock *blocks;
   guint n_blocks;
-  /* Charts and pictures; @row is the first free one. May be NULL. */
+  gboolean one_page; /* when printed; else as many as it is long */
+  /* Below the last block, with what room it has in the print; or NULL. Its row is found. */
+  const BedBookChart *chart;
+  lxw_row_t chart_rows;
+  /* Charts and pictures elsewhere; @row is the first free one. It also says what is printed. May be
+   * NULL. */
   void (*draw) (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row);
 };
 

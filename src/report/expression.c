@@ -66,10 +66,8 @@ add_pieces (BedExpression *self, const BedScope *scope, const char *text)
       }
     else if (*p == '{')
       {
-        const char *word;
-
         end = strchr (p, '}') + 1;
-        word = bed_choice_word (p + 1, end - 2 - p);
+        const char *word = bed_choice_word (p + 1, end - 2 - p);
         add_piece (self, PIECE_TEXT, "\"", 1);
         add_piece (self, PIECE_TEXT, word, strlen (word));
         add_piece (self, PIECE_TEXT, "\"", 1);
@@ -152,6 +150,14 @@ bed_expression_new (const char *text, const BedScope *scope)
 
   self->node = bed_node_read (text, scope);
   return self;
+}
+
+BedExpression *
+bed_live_new (const char *expression, const char *formula, const BedScope *scope)
+{
+  return expression ? bed_expression_new (expression, scope)
+         : formula  ? bed_formula_new (formula, scope)
+                    : NULL;
 }
 
 void

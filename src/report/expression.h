@@ -41,6 +41,9 @@ typedef struct _BedExpression BedExpression;
  * Returns: (transfer full) free with bed_expression_free(). */
 BedExpression *bed_expression_new (const char *text, const BedScope *scope);
 BedExpression *bed_formula_new (const char *text, const BedScope *scope);
+
+/* The one that is not NULL of both; NULL when neither is. */
+BedExpression *bed_live_new (const char *expression, const char *formula, const BedScope *scope);
 void bed_expression_free (BedExpression *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedExpression, bed_expression_free)
 

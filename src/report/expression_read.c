@@ -16,49 +16,21 @@ static BedNode *read_sum (Reader *reader);
 /* Helpers */
 
 static BedNode *
-new_node (BedNodeKind kind)
+new_node (BedNode node)
 {
-  BedNode *node = g_new0 (BedNode, 1);
-
-  node->kind = kind;
-  return node;
+  return g_memdup2 (&node, sizeof node);
 }
 
 static BedNode *
 new_pair (BedNodeKind kind, BedNode *first, BedNode *second)
 {
-  BedNode *node = new_node (kind);
-
-  node->arguments[0] = first;
-  node->arguments[1] = second;
-  return node;
+  return new_node ((BedNode){ .kind = kind, .arguments = { first, second } });
 }
 
 static BedNode *
 new_number (double number)
 {
-  BedNode *node = new_node (BED_NODE_NUMBER);
-
-  node->number = number;
-  return node;
-}
-
-static BedNode *
-new_name (BedNodeKind kind, char *name)
-{
-  BedNode *node = new_node (kind);
-
-  node->name = name;
-  return node;
-}
-
-static BedNode *
-new_cell (BedNodeKind kind, guint column)
-{
-  BedNode *node = new_node (kind);
-
-  node->column = column;
-  return node;
+  return new_node ((BedNode){ .kind = BED_NODE_NUMBER, .number = number });
 }
 
 static void
@@ -88,10 +60,8 @@ expect (Reader *reader, char c)
 static char *
 read_word (Reader *reader)
 {
-  const char *start;
-
   skip_space (reader);
-  start = reader->at;
+  const char *start = reader->at;
   while (g_ascii_isalnum (*reader->at) || *reader->at == '_')
     reader->at++;
   return g_strndup (start, reader->at - start);
@@ -111,16 +81,14 @@ read_column (Reader *reader)
 static BedNode *
 read_running (Reader *reader)
 {
-  guint column;
-
   expect (reader, '[');
   expect (reader, '^');
   read_column (reader);
   expect (reader, ':');
   expect (reader, '[');
-  column = read_column (reader);
+  guint column = read_column (reader);
   expect (reader, ')');
-  return new_cell (BED_NODE_RUNNING, column);
+  return new_node ((BedNode){ .kind = BED_NODE_RUNNING, .column = column });
 }
 
 static const BedKept *
@@ -181,10 +149,10 @@ read_where (Reader *reader)
 static BedNode *
 read_conditional (Reader *reader, const BedKept *values)
 {
-  BedNode *node = new_node (BED_NODE_WHERE);
+  BedNode *node = new_node ((BedNode){ .kind = BED_NODE_WHERE,
+                                       .values = values,
+                                       .wheres = g_array_new (FALSE, FALSE, sizeof (BedWhere)) });
 
-  node->values = values;
-  node->wheres = g_array_new (FALSE, FALSE, sizeof (BedWhere));
   do
     {
       BedWhere where = read_where (reader);
@@ -200,8 +168,6 @@ read_conditional (Reader *reader, const BedKept *values)
 static BedNode *
 read_aggregate (Reader *reader, const char *word)
 {
-  BedNode *node;
-
   if (!g_str_equal (word, "SUM") && !g_str_equal (word, "MAX") && !g_str_equal (word, "COUNT"))
     return NULL;
   skip_space (reader);
@@ -209,10 +175,8 @@ read_aggregate (Reader *reader, const char *word)
     return NULL;
   if (*reader->at == '[')
     return read_running (reader);
-  node = new_name (*word == 'S'   ? BED_NODE_NAME
-                   : *word == 'M' ? BED_NODE_MOST
-                                  : BED_NODE_COUNT,
-                   read_word (reader));
+  BedNodeKind kind = *word == 'S' ? BED_NODE_NAME : *word == 'M' ? BED_NODE_MOST : BED_NODE_COUNT;
+  BedNode *node = new_node ((BedNode){ .kind = kind, .name = read_word (reader) });
   expect (reader, ')');
   return node;
 }
@@ -234,8 +198,7 @@ read_call (Reader *reader, const char *word)
     return read_conditional (reader, NULL);
   if ((node = read_aggregate (reader, word)))
     return node;
-  node = new_node (BED_NODE_CALL);
-  node->function = bed_function_find (word);
+  node = new_node ((BedNode){ .kind = BED_NODE_CALL, .function = bed_function_find (word) });
   if (!node->function)
     g_error ("no function %s", word);
   do
@@ -251,8 +214,6 @@ read_call (Reader *reader, const char *word)
 static BedNode *
 read_value (Reader *reader)
 {
-  g_autofree char *word = NULL;
-
   if (take (reader, '-'))
     return new_pair (BED_NODE_NEGATE, read_value (reader), NULL);
   if (take (reader, '('))
@@ -263,7 +224,7 @@ read_value (Reader *reader)
       return inside;
     }
   if (take (reader, '['))
-    return new_cell (BED_NODE_CELL, read_column (reader));
+    return new_node ((BedNode){ .kind = BED_NODE_CELL, .column = read_column (reader) });
   if (g_ascii_isdigit (*reader->at))
     {
       char *end;
@@ -272,12 +233,12 @@ read_value (Reader *reader)
       reader->at = end;
       return new_number (number);
     }
-  word = read_word (reader);
+  g_autofree char *word = read_word (reader);
   if (take (reader, '('))
     return read_call (reader, word);
   if (g_str_equal (word, "MINOR"))
     return new_number (bed_book_minor_units (reader->scope->book));
-  return new_name (BED_NODE_NAME, g_steal_pointer (&word));
+  return new_node ((BedNode){ .kind = BED_NODE_NAME, .name = g_steal_pointer (&word) });
 }
 
 static BedNode *

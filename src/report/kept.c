@@ -20,15 +20,15 @@ static gboolean
 meets (const BedCondition *condition, guint i)
 {
   const BedKept *column = condition->column;
-  gboolean equal;
 
   if (condition->test == BED_TEST_ABOVE)
     return column->numbers && g_array_index (column->numbers, double, i) > condition->number;
   if (condition->test == BED_TEST_BELOW)
     return column->numbers && g_array_index (column->numbers, double, i) < condition->number;
-  equal = column->numbers
-              ? !condition->text && g_array_index (column->numbers, double, i) == condition->number
-              : g_strcmp0 (column->texts->pdata[i], condition->text) == 0;
+  gboolean equal = column->numbers
+                       ? !condition->text
+                             && g_array_index (column->numbers, double, i) == condition->number
+                       : g_strcmp0 (column->texts->pdata[i], condition->text) == 0;
   return equal == (condition->test == BED_TEST_EQUAL);
 }
 
@@ -70,8 +70,6 @@ is_as_before (const BedCondition *conditions, guint n, guint i)
 static double *
 find_sum (BedIndex *index, const BedCondition *conditions, guint n, guint i)
 {
-  double *sum;
-
   g_string_truncate (index->key, 0);
   for (guint c = 0; c < n; c++)
     if (conditions[c].varies)
@@ -81,7 +79,7 @@ find_sum (BedIndex *index, const BedCondition *conditions, guint n, guint i)
         append_key (index->key, column->texts ? column->texts->pdata[i] : NULL,
                     column->numbers ? g_array_index (column->numbers, double, i) : 0);
       }
-  sum = g_hash_table_lookup (index->sums, index->key->str);
+  double *sum = g_hash_table_lookup (index->sums, index->key->str);
   if (!sum)
     {
       sum = g_new0 (double, 1);
@@ -165,12 +163,10 @@ bed_index_free (BedIndex *index)
 double
 bed_index_find (BedIndex *index, const BedCondition *conditions, guint n)
 {
-  const double *sum;
-
   g_string_truncate (index->key, 0);
   for (guint c = 0; c < n; c++)
     if (conditions[c].varies)
       append_key (index->key, conditions[c].text, conditions[c].number);
-  sum = g_hash_table_lookup (index->sums, index->key->str);
+  const double *sum = g_hash_table_lookup (index->sums, index->key->str);
   return sum ? *sum : 0;
 }

@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/book_chart.h"
-
 #include <glib/gi18n-lib.h>
 
 #define LIKE_THIS "Logs_wood,\"=\"&[wood],Logs_strain,\"=\"&[strain],Logs_in_season,1"
@@ -79,30 +77,19 @@ static const BedBlock comparison_blocks[] = {
   { .notes = comparison_notes },
 };
 
-static void
-draw_comparison (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
-{
-  const BedBookChart chart
-      = { .title = N_ ("Drawn-in mean per log this season, with what it may be"),
-          .labels = "Kinds_both",
-          .values = "Kinds_drawn",
-          .low = "Kinds_drawn_low",
-          .high = "Kinds_drawn_high",
-          .cell = BED_BOOK_CELL_MASS_PER_LOG,
-          .row = row + 1,
-          .column = 0,
-          .width = 900,
-          .height = 420 };
-
-  bed_book_chart_draw (book, worksheet, &chart);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 22,
-                                              G_N_ELEMENTS (comparison_columns) - 1));
-}
-
 const BedBookSheet bed_sheet_comparison = {
   .name = N_ ("Wood x strain"),
   .question = N_ ("Which wood and strain give most, and how sure that is. Every log counts, "
                   "those that gave nothing too."),
   BED_BLOCKS (comparison_blocks),
-  .draw = draw_comparison,
+  .chart
+  = &(const BedBookChart){ .title = N_ ("Drawn-in mean per log this season, with what it may be"),
+                           .labels = "Kinds_both",
+                           .values = "Kinds_drawn",
+                           .low = "Kinds_drawn_low",
+                           .high = "Kinds_drawn_high",
+                           .cell = BED_BOOK_CELL_MASS_PER_LOG,
+                           .width = 900,
+                           .height = 420 },
+  .chart_rows = 23,
 };

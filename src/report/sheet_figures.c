@@ -24,28 +24,16 @@ write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
                      .row = pen->row,
                      .last = pen->row,
                      .column = COLUMN_VALUE };
-  BedSums sums = { 0 };
+  g_autoptr (BedExpression) live = bed_live_new (figure->expression, figure->formula, &scope);
+  double value = figure->expression ? bed_expression_value (live, &scope)
+                                    : bed_book_ask (pen->book, figure->sql, figure->cell);
 
-  if (figure->expression)
-    {
-      g_autoptr (BedExpression) expression = bed_expression_new (figure->expression, &scope);
-
-      sums.sum = bed_pen_expression (pen, &scope, COLUMN_VALUE, expression, format);
-    }
+  if (live)
+    bed_pen_live (pen, COLUMN_VALUE, bed_expression_text (live, &scope), value, format);
   else
-    {
-      g_autoptr (BedExpression) formula
-          = figure->formula ? bed_formula_new (figure->formula, &scope) : NULL;
-
-      sums.sum = bed_book_ask (pen->book, figure->sql, figure->cell);
-      if (formula)
-        bed_pen_live (pen, COLUMN_VALUE, bed_expression_text (formula, &scope), sums.sum, format);
-      else
-        bed_pen_number (pen, COLUMN_VALUE, sums.sum, format);
-    }
-  sums.most = sums.sum;
+    bed_pen_number (pen, COLUMN_VALUE, value, format);
   if (figure->name)
-    bed_book_name (pen->book, &cells, &sums);
+    bed_book_name (pen->book, &cells, &(BedSums){ .sum = value, .most = value });
 }
 
 static void

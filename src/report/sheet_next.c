@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/book_chart.h"
-
 #include <glib/gi18n-lib.h>
 
 /* J. Aitchison, J. A. C. Brown, The Lognormal Distribution, 1957 (from memory): a new
@@ -107,26 +105,17 @@ static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (plan_figures) },
 };
 
-static void
-draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
-{
-  const BedBookChart chart = { .title = N_ ("What a log gave in each year of its life"),
-                               .labels = "Ages_year",
-                               .values = "Ages_yield",
-                               .cell = BED_BOOK_CELL_MASS_PER_LOG,
-                               .row = row + 1,
-                               .width = 720,
-                               .height = 260 };
-
-  bed_book_chart_draw (book, worksheet, &chart);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row + 14, 7));
-  worksheet_fit_to_pages (worksheet, 1, 1);
-}
-
 const BedBookSheet bed_sheet_next = {
   .name = N_ ("Next season"),
   .question = N_ ("What next season may bring by this farm's own records, and what to cut and buy. "
                   "The sheet Forecast shows the steps."),
   BED_BLOCKS (blocks),
-  .draw = draw,
+  .one_page = TRUE,
+  .chart = &(const BedBookChart){ .title = N_ ("What a log gave in each year of its life"),
+                                  .labels = "Ages_year",
+                                  .values = "Ages_yield",
+                                  .cell = BED_BOOK_CELL_MASS_PER_LOG,
+                                  .width = 720,
+                                  .height = 260 },
+  .chart_rows = 15,
 };

@@ -56,16 +56,9 @@ static const char *const notes[] = {
 
 static const BedBlock blocks[] = { { .notes = notes } };
 
-static void
-draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
-{
-  worksheet_fit_to_pages (worksheet, 1, 1);
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - 1, 0));
-}
-
 const BedBookSheet bed_sheet_notes = {
   .name = N_ ("Notes and sources"),
   .question = N_ ("How the figures are worked out, and by whose word."),
   BED_BLOCKS (blocks),
-  .draw = draw,
+  .one_page = TRUE,
 };

@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/book_chart.h"
-
 #include <glib/gi18n-lib.h>
 
 static const BedBookFigure figures[] = {
@@ -90,7 +88,6 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
   bed_book_check (
       book, worksheet_print_area (worksheet, 0, 0, MAX (row, 3 + 3 * CHART_ROWS), LAST_COLUMN));
   worksheet_set_landscape (worksheet);
-  worksheet_fit_to_pages (worksheet, 1, 1);
   worksheet_activate (worksheet);
 }
 
@@ -98,5 +95,6 @@ const BedBookSheet bed_sheet_summary = {
   .name = N_ ("Summary"),
   .question = N_ ("The season on one page. Every figure is a live formula over the sheets behind."),
   BED_BLOCKS (blocks),
+  .one_page = TRUE,
   .draw = draw,
 };

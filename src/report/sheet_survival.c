@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/book_chart.h"
-
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn columns[] = {
@@ -33,28 +31,18 @@ static const BedBlock blocks[] = {
   { .notes = notes },
 };
 
-static void
-draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
-{
-  const BedBookChart chart = { .title = N_ ("Logs alive after each year of life"),
-                               .labels = "Survival_age",
-                               .values = "Survival_alive",
-                               .low = "Survival_low",
-                               .high = "Survival_high",
-                               .cell = BED_BOOK_CELL_PERCENT,
-                               .row = row + 1,
-                               .width = 600,
-                               .height = 280 };
-
-  bed_book_chart_draw (book, worksheet, &chart);
-  bed_book_check (book,
-                  worksheet_print_area (worksheet, 0, 0, row + 18, G_N_ELEMENTS (columns) - 1));
-  worksheet_fit_to_pages (worksheet, 1, 1);
-}
-
 const BedBookSheet bed_sheet_survival = {
   .name = N_ ("Survival"),
   .question = N_ ("How long logs last on this farm."),
   BED_BLOCKS (blocks),
-  .draw = draw,
+  .one_page = TRUE,
+  .chart = &(const BedBookChart){ .title = N_ ("Logs alive after each year of life"),
+                                  .labels = "Survival_age",
+                                  .values = "Survival_alive",
+                                  .low = "Survival_low",
+                                  .high = "Survival_high",
+                                  .cell = BED_BOOK_CELL_PERCENT,
+                                  .width = 600,
+                                  .height = 280 },
+  .chart_rows = 19,
 };

@@ -258,8 +258,6 @@ name_columns (BedPen *pen, Table *table, lxw_row_t last)
 static void
 write_rows (BedPen *pen, Table *table)
 {
-  lxw_row_t last;
-
   while (!pen->book->error && bed_query_next (table->query))
     {
       write_row (pen, table);
@@ -273,7 +271,7 @@ write_rows (BedPen *pen, Table *table)
       bed_pen_text (pen, 0, _ ("None"), pen->book->looks[BED_LOOK_UNIT]);
       pen->row++;
     }
-  last = pen->row - 1;
+  lxw_row_t last = pen->row - 1;
   /* Before the totals: in constant memory no range may end above the row being written. */
   if (pen->sheet->n_blocks == 1)
     bed_book_check (pen->book, worksheet_autofilter (pen->worksheet, table->scope.first_row - 1, 0,
@@ -295,19 +293,6 @@ ask_fields (Table *table)
       column->title = column->title ? column->title : field->label;
       column->cell = cell_of (field);
       table->choices[i] = field->type == BED_FIELD_CHOICE ? field : NULL;
-    }
-}
-
-static void
-read_columns (Table *table)
-{
-  for (guint i = 0; i < table->block->n_columns; i++)
-    {
-      const BedBookColumn *column = &table->columns[i];
-
-      table->live[i] = column->expression ? bed_expression_new (column->expression, &table->scope)
-                       : column->formula  ? bed_formula_new (column->formula, &table->scope)
-                                          : NULL;
     }
 }
 
@@ -355,7 +340,8 @@ bed_pen_table (BedPen *pen, const BedBlock *block)
       worksheet_freeze_panes (pen->worksheet, head + 1, 1);
       bed_book_check (pen->book, worksheet_repeat_rows (pen->worksheet, head, head));
     }
-  read_columns (&table);
+  for (guint i = 0; i < block->n_columns; i++)
+    live[i] = bed_live_new (columns[i].expression, columns[i].formula, &table.scope);
   write_rows (pen, &table);
   for (guint i = 0; i < block->n_columns; i++)
     g_clear_pointer (&live[i], bed_expression_free);

@@ -1,7 +1,5 @@
 #include "report/book_sheet.h"
 
-#include "report/book_chart.h"
-
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn columns[] = {
@@ -35,29 +33,19 @@ static const char question[]
       "  LEFT JOIN lift b ON b.week = bed_week (date (w.first, '-7 days'))"
       "  ORDER BY w.first";
 
-static void
-draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
-{
-  const BedBookChart chart = { .title = N_ ("Picked and expected by week"),
-                               .labels = "Weeks_label",
-                               .values = "Weeks_mass",
-                               .expected = "Weeks_expected",
-                               .cell = BED_BOOK_CELL_MASS,
-                               .every = 4,
-                               .row = row + 1,
-                               .width = 660,
-                               .height = 280 };
-
-  bed_book_chart_draw (book, worksheet, &chart);
-  bed_book_check (book,
-                  worksheet_print_area (worksheet, 0, 0, row + 15, G_N_ELEMENTS (columns) - 2));
-  worksheet_fit_to_pages (worksheet, 1, 1);
-}
-
 const BedBookSheet bed_sheet_weeks = {
   .name = N_ ("Weeks"),
   .question = N_ ("What was picked each week (ISO 8601), and what the logs lifted the week before "
                   "gave reason to expect (Next season says how)."),
   BED_ONE_TABLE ("Weeks", columns, question),
-  .draw = draw,
+  .one_page = TRUE,
+  .chart = &(const BedBookChart){ .title = N_ ("Picked and expected by week"),
+                                  .labels = "Weeks_label",
+                                  .values = "Weeks_mass",
+                                  .expected = "Weeks_expected",
+                                  .cell = BED_BOOK_CELL_MASS,
+                                  .every = 4,
+                                  .width = 660,
+                                  .height = 280 },
+  .chart_rows = 16,
 };

@@ -160,19 +160,29 @@ write_top (BedPen *pen)
   pen->row = BED_FIRST_BLOCK_ROW;
 }
 
+static void
+draw_chart (BedPen *pen)
+{
+  BedBookChart chart = *pen->sheet->chart;
+
+  chart.row = pen->row + 1;
+  if (!pen->book->error)
+    bed_book_chart_draw (pen->book, pen->worksheet, &chart);
+  pen->row += pen->sheet->chart_rows;
+}
+
 /* Public */
 
 void
 bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookSheet *sheet)
 {
   BedPen pen = { .book = book, .worksheet = worksheet, .sheet = sheet };
-  Layout layout;
 
   bed_book_tell (book, _ (sheet->name));
   if (book->error)
     return;
   set_page (&pen);
-  layout = set_widths (&pen);
+  Layout layout = set_widths (&pen);
   if (layout.two_wide)
     set_two_wide (&pen);
   write_top (&pen);
@@ -198,6 +208,10 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
       if (block->notes)
         write_notes (&pen, block->notes);
     }
+  if (sheet->one_page)
+    worksheet_fit_to_pages (worksheet, 1, 1);
+  if (sheet->chart)
+    draw_chart (&pen);
   if (sheet->draw && !book->error)
     sheet->draw (book, worksheet, pen.row);
   else

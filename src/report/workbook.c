@@ -41,13 +41,9 @@ G_STATIC_ASSERT (G_N_ELEMENTS (tabs) == G_N_ELEMENTS (order));
 static lxw_worksheet *
 add_tab (BedBook *book, const BedBookSheet *sheet)
 {
-  lxw_worksheet *worksheet;
-
-  if (book->error
-      || !bed_book_check (book, workbook_validate_sheet_name (book->workbook, _ (sheet->name))))
+  if (!bed_book_check (book, workbook_validate_sheet_name (book->workbook, _ (sheet->name))))
     return NULL;
-  worksheet = workbook_add_worksheet (book->workbook, _ (sheet->name));
-  return worksheet;
+  return workbook_add_worksheet (book->workbook, _ (sheet->name));
 }
 
 static void
@@ -79,14 +75,10 @@ put_in_place (const char *part, const char *path, GError **error)
   gboolean synced = fd >= 0 && fchmod (fd, 0644) == 0 && fsync (fd) == 0;
 
   if (!synced)
-    {
-      fail (path, error);
-      if (fd >= 0)
-        close (fd);
-      return FALSE;
-    }
-  close (fd);
-  return g_rename (part, path) == 0 || fail (path, error);
+    fail (path, error);
+  if (fd >= 0)
+    close (fd);
+  return synced && (g_rename (part, path) == 0 || fail (path, error));
 }
 
 /* Public */
@@ -118,7 +110,6 @@ bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
   g_auto (BedNumericLocale) point G_GNUC_UNUSED = bed_numeric_locale_enter ();
   g_autofree char *target = bed_output_dup_target (plan->path, error);
   BedBook book;
-  gboolean written;
 
   if (!target)
     return FALSE;
@@ -131,9 +122,9 @@ bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
   write_sheets (&book);
   bed_book_tell (&book, _ ("Putting the file together"));
   /* That takes its time too: who cancels meanwhile keeps the old file. */
-  written = bed_book_end (&book, error)
-            && !g_cancellable_set_error_if_cancelled (plan->cancellable, error)
-            && put_in_place (part, target, error);
+  gboolean written = bed_book_end (&book, error)
+                     && !g_cancellable_set_error_if_cancelled (plan->cancellable, error)
+                     && put_in_place (part, target, error);
   if (!written)
     g_unlink (part);
   return written;

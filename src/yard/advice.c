@@ -22,7 +22,6 @@ advice_free (gpointer data)
   BedAdvice *advice = data;
 
   g_free (advice->sentence);
-  g_free (advice->source);
   g_free (advice);
 }
 
@@ -34,7 +33,7 @@ say (GPtrArray *all, BedAdviceAbout about, char *sentence, const char *source)
 
   advice->about = about;
   advice->sentence = sentence;
-  advice->source = g_strdup (source);
+  advice->source = source;
   g_ptr_array_add (all, advice);
 }
 
@@ -95,15 +94,14 @@ is_outside (const BedScene *scene, guint index)
 static void
 advise_neighbour (GPtrArray *all, const BedScene *scene, guint index, const BedNotation *notation)
 {
-  const BedYardStack *stack = scene->yard->stacks->pdata[index], *other;
+  const BedYardStack *stack = scene->yard->stacks->pdata[index];
   BedMeasurement measured;
   int nearest = bed_yard_nearest (scene, index, &stack->pose, &measured);
-  g_autofree char *apart = NULL;
 
   if (nearest < 0 || measured.distance >= LEAST_AISLE)
     return;
-  other = scene->yard->stacks->pdata[nearest];
-  apart = format_length (notation, measured.distance);
+  const BedYardStack *other = scene->yard->stacks->pdata[nearest];
+  g_autofree char *apart = format_length (notation, measured.distance);
   say (all, BED_ADVICE_TOO_NEAR,
        measured.distance > 0 ? g_strdup_printf (
            _ ("Only %s from %s: about %s lets you walk and air pass."), apart, other->name,
@@ -119,10 +117,9 @@ is_covered (const BedScene *scene, const BedPose *pose)
   for (guint i = 0; i < scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
-      const BedYardFeature *feature;
       if (shape->role != BED_SHAPE_FEATURE)
         continue;
-      feature = scene->yard->features->pdata[shape->owner];
+      const BedYardFeature *feature = scene->yard->features->pdata[shape->owner];
       if ((feature->kind == BED_FEATURE_SHADE_CLOTH || feature->kind == BED_FEATURE_TREE
            || feature->kind == BED_FEATURE_BUILDING)
           && bed_shape_distance (shape, (BedPoint){ pose->x, pose->y }) <= 0)
@@ -136,10 +133,9 @@ bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation
 {
   GPtrArray *all = g_ptr_array_new_with_free_func (advice_free);
   const BedYard *yard = scene->yard;
-  const BedYardStack *stack;
 
   g_return_val_if_fail (index < yard->stacks->len, all);
-  stack = yard->stacks->pdata[index];
+  const BedYardStack *stack = yard->stacks->pdata[index];
   advise_pile (all, scene->piles->pdata[index], notation);
   if (yard->shade >= 0 && yard->shade < LEAST_SHADE && !is_covered (scene, &stack->pose))
     say (all, BED_ADVICE_SUN,

@@ -20,7 +20,7 @@ typedef struct
 {
   BedAdviceAbout about;
   char *sentence;
-  char *source; /* "FOR-83, …" or "common practice" */
+  const char *source; /* "FOR-83, …" or "common practice" */
 } BedAdvice;
 
 /* Element BedAdvice, owned; empty when there is nothing to say. @notation: for the lengths in the

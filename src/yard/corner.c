@@ -20,9 +20,9 @@ get_points (const BedYard *yard, gint64 feature)
   return NULL;
 }
 
-/* Nearer than *@reach, which then is how near. */
+/* A corner of @feature nearer than *@reach, which then is how near. */
 static gboolean
-find_nearer (GArray *points, BedPoint at, double *reach, guint *found)
+find_nearer (GArray *points, gint64 feature, BedPoint at, double *reach, BedCorner *found)
 {
   gboolean any = FALSE;
 
@@ -34,7 +34,7 @@ find_nearer (GArray *points, BedPoint at, double *reach, guint *found)
       if (far > *reach)
         continue;
       *reach = far;
-      *found = i;
+      *found = (BedCorner){ feature, i };
       any = TRUE;
     }
   return any;
@@ -43,24 +43,15 @@ find_nearer (GArray *points, BedPoint at, double *reach, guint *found)
 gboolean
 bed_corner_hit (const BedYard *yard, BedPoint at, double reach, BedCorner *corner)
 {
-  double near = reach;
   gboolean any = FALSE;
-  guint found;
 
   for (guint i = 0; i < yard->features->len; i++)
     {
       const BedYardFeature *feature = yard->features->pdata[i];
 
-      if (find_nearer (feature->points, at, &near, &found))
-        {
-          *corner = (BedCorner){ feature->id, found };
-          any = TRUE;
-        }
+      any |= find_nearer (feature->points, feature->id, at, &reach, corner);
     }
-  if (any || !find_nearer (yard->outline, at, &near, &found))
-    return any;
-  *corner = (BedCorner){ 0, found };
-  return TRUE;
+  return any || find_nearer (yard->outline, 0, at, &reach, corner);
 }
 
 BedPoint *
@@ -78,7 +69,7 @@ bed_corner_snap (BedPoint at, double step)
 }
 
 static char *
-dup_sentence (BedFarm *farm, BedRecord *record)
+dup_sentence (BedRecord *record)
 {
   gboolean area = bed_record_get_kind (record) == BED_KIND_AREA;
   const char *label = bed_record_get_text (record, area ? "name" : "label");
@@ -98,20 +89,13 @@ bed_corner_move (BedFarm *farm, const BedYard *yard, const BedCorner *corner, Be
   GArray *points = get_points (yard, corner->feature);
   g_autoptr (BedRecord) record
       = bed_farm_load (farm, kind, corner->feature ? corner->feature : yard->id, error);
-  g_autoptr (GArray) moved = NULL;
-  g_autofree char *outline = NULL;
-  BedYardChange *change;
 
   if (!record)
     return NULL;
   g_return_val_if_fail (points != NULL && corner->at < points->len, NULL);
-  moved = g_array_copy (points);
+  g_autoptr (GArray) moved = g_array_copy (points);
   g_array_index (moved, BedPoint, corner->at) = to;
-  outline = bed_outline_format (moved);
+  g_autofree char *outline = bed_outline_format (moved);
   bed_record_set_text (record, "outline", outline);
-  change = g_new0 (BedYardChange, 1);
-  change->edit = bed_edit_new (farm);
-  change->sentence = dup_sentence (farm, record);
-  bed_edit_put (change->edit, record);
-  return change;
+  return bed_yard_change_new (farm, record, dup_sentence (record));
 }

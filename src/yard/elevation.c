@@ -182,16 +182,6 @@ lay_out (BedElevation *self, BedFacesFlow flow)
     }
 }
 
-static double
-distance (BedPoint p, BedPoint a, BedPoint b)
-{
-  double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
-  double t = length2 > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0;
-
-  t = CLAMP (t, 0, 1);
-  return hypot (p.x - a.x - t * dx, p.y - a.y - t * dy);
-}
-
 static void
 clear_face (gpointer data)
 {
@@ -202,7 +192,6 @@ BedElevation *
 bed_elevation_new (const BedYardStack *stack, BedFacesFlow flow)
 {
   BedElevation *self = g_new0 (BedElevation, 1);
-  guint n;
 
   self->pile = bed_pile_new (stack);
   self->faces = g_array_new (FALSE, FALSE, sizeof (BedEndFace));
@@ -211,7 +200,7 @@ bed_elevation_new (const BedYardStack *stack, BedFacesFlow flow)
   self->sides = g_array_new (FALSE, FALSE, sizeof (BedLogSide));
   if (flow == BED_FACES_AS_FITS)
     flow = is_crib (self->pile) ? BED_FACES_ACROSS : BED_FACES_DOWN;
-  n = count_faces (self->pile);
+  guint n = count_faces (self->pile);
   for (guint i = 0; i < n; i++)
     {
       BedEndFace face = { .caption = name_face (self->pile, i), .width = -1 };
@@ -247,7 +236,8 @@ bed_elevation_hit (const BedElevation *self, BedPoint point)
   for (guint i = self->ends->len; i-- > 0;)
     {
       const BedLogEnd *end = bed_elevation_end (self, i);
-      if (distance (point, end->middle, end->foot) <= end->radius)
+      BedPoint nearest = bed_point_nearest (point, end->middle, end->foot);
+      if (hypot (point.x - nearest.x, point.y - nearest.y) <= end->radius)
         return i;
     }
   return -1;

@@ -32,7 +32,7 @@ static const char log_sql[]
       " by_log AS (SELECT * FROM seen WHERE log IS NOT NULL),"
       " by_batch AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NOT NULL),"
       " by_stack AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NULL)"
-      " SELECT x.stack, x.id, l.id, l.code, b.code, m.mark, l.length,"
+      " SELECT x.stack, l.id, l.code, b.code, m.mark, l.length,"
       "  max (l.small_diameter, coalesce (l.large_diameter, 0)), NOT bed_alive (l.retired_on, ?2),"
       "  x.tier, x.slot,"
       "  CASE max (coalesce (sl.day, ''), coalesce (sb.day, ''), coalesce (ss.day, ''))"
@@ -59,15 +59,12 @@ ask (const Load *load, const char *sql)
 static void
 use_outline (BedYard *yard, const char *text)
 {
-  GArray *outline = text ? bed_outline_parse (text, NULL) : NULL;
+  g_autoptr (GArray) outline = text ? bed_outline_parse (text, NULL) : NULL;
 
-  if (outline && outline->len >= 3)
-    {
-      g_array_unref (yard->outline);
-      yard->outline = outline;
-    }
-  else
-    g_clear_pointer (&outline, g_array_unref);
+  if (!outline || outline->len < 3)
+    return;
+  g_array_unref (yard->outline);
+  yard->outline = g_steal_pointer (&outline);
 }
 
 /* The yard made from the area's record, or NULL. */
@@ -75,11 +72,10 @@ static BedYard *
 load_area (const Load *load, GError **error)
 {
   g_autoptr (BedRecord) area = bed_farm_load (load->farm, BED_KIND_AREA, load->area, error);
-  BedYard *yard;
 
   if (!area)
     return NULL;
-  yard = bed_yard_new (
+  BedYard *yard = bed_yard_new (
       bed_record_has (area, "width") ? METRES (bed_record_get_int (area, "width")) : USUAL_WIDTH,
       bed_record_has (area, "depth") ? METRES (bed_record_get_int (area, "depth")) : USUAL_DEPTH);
   yard->id = load->area;
@@ -102,18 +98,14 @@ load_features (const Load *load, GError **error)
   while (bed_query_next (q))
     {
       BedFeatureKind kind = bed_feature_kind_from_key (bed_query_text (q, 1));
-      GArray *points = bed_outline_parse (bed_query_text (q, 3), NULL);
-      BedYardFeature *feature;
+      g_autoptr (GArray) points = bed_outline_parse (bed_query_text (q, 3), NULL);
       if (!points || kind == BED_N_FEATURE_KINDS)
-        {
-          g_clear_pointer (&points, g_array_unref);
-          continue;
-        }
-      feature = g_new0 (BedYardFeature, 1);
+        continue;
+      BedYardFeature *feature = g_new0 (BedYardFeature, 1);
       feature->id = bed_query_int (q, 0);
       feature->kind = kind;
       feature->label = g_strdup (bed_query_text (q, 2));
-      feature->points = points;
+      feature->points = g_steal_pointer (&points);
       g_ptr_array_add (load->yard->features, feature);
     }
   return bed_query_finish (q, error);
@@ -130,10 +122,9 @@ load_stacks (const Load *load, GError **error)
   while (bed_query_next (q))
     {
       BedStackKind kind = bed_stack_kind_from_key (bed_query_text (q, 2));
-      BedYardStack *stack;
       if (kind == BED_N_STACKS)
         continue;
-      stack = bed_yard_stack_new (kind);
+      BedYardStack *stack = bed_yard_stack_new (kind);
       stack->id = bed_query_int (q, 0);
       stack->name = g_strdup (bed_query_text (q, 1));
       stack->pose = (BedPose){ METRES (bed_query_int (q, 3)), METRES (bed_query_int (q, 4)),
@@ -155,20 +146,19 @@ read_log (BedQuery *q)
 {
   BedYardLog *log = bed_yard_log_new ();
 
-  log->place = bed_query_int (q, 1);
-  log->id = bed_query_int (q, 2);
-  log->code = g_strdup (bed_query_text (q, 3));
-  log->batch = g_strdup (bed_query_text (q, 4));
-  if (!bed_query_is_null (q, 5))
-    log->mark = (int) bed_query_int (q, 5);
-  log->length = METRES (bed_query_int (q, 6));
-  log->diameter = METRES (bed_query_int (q, 7));
-  log->retired = bed_query_int (q, 8) != 0;
-  log->tier = (guint) bed_query_int (q, 9);
-  log->slot = (guint) bed_query_int (q, 10);
-  if (!bed_query_is_null (q, 11))
-    log->colonised = SHARE (bed_query_int (q, 11));
-  log->stage = bed_stage_from_key (bed_query_text (q, 12));
+  log->id = bed_query_int (q, 1);
+  log->code = g_strdup (bed_query_text (q, 2));
+  log->batch = g_strdup (bed_query_text (q, 3));
+  if (!bed_query_is_null (q, 4))
+    log->mark = (int) bed_query_int (q, 4);
+  log->length = METRES (bed_query_int (q, 5));
+  log->diameter = METRES (bed_query_int (q, 6));
+  log->retired = bed_query_int (q, 7) != 0;
+  log->tier = (guint) bed_query_int (q, 8);
+  log->slot = (guint) bed_query_int (q, 9);
+  if (!bed_query_is_null (q, 10))
+    log->colonised = SHARE (bed_query_int (q, 10));
+  log->stage = bed_stage_from_key (bed_query_text (q, 11));
   return log;
 }
 

@@ -80,26 +80,19 @@ static gboolean
 leave_place (BedFarm *farm, BedYardChange *change, gint64 log, GError **error)
 {
   const char *today = bed_farm_get_today (farm);
-  BedRecord *place;
   gint64 id;
 
   if (!bed_query_one (farm, "SELECT id FROM place WHERE log = ?1 AND until IS NULL", log, &id,
                       error))
     return FALSE;
-
-  if (!id)
-    return TRUE;
-  place = bed_farm_load (farm, BED_KIND_PLACE, id, error);
+  g_autoptr (BedRecord) place = id ? bed_farm_load (farm, BED_KIND_PLACE, id, error) : NULL;
   if (!place)
-    return FALSE;
-  if (g_strcmp0 (bed_record_get_text (place, "since"), today) >= 0)
-    {
-      bed_edit_remove (change->edit, BED_KIND_PLACE, id);
-      g_object_unref (place);
-      return TRUE;
-    }
+    return id == 0;
   bed_record_set_text (place, "until", today);
-  put (change, place);
+  if (g_strcmp0 (bed_record_get_text (place, "since"), today) < 0)
+    bed_edit_put (change->edit, place);
+  else
+    bed_edit_remove (change->edit, BED_KIND_PLACE, id);
   return TRUE;
 }
 
@@ -134,15 +127,6 @@ find_log_in (const BedLogGoal *goal)
   return NULL;
 }
 
-static const BedYardLog *
-find_own_log (const BedYardStack *stack, gint64 log)
-{
-  for (guint i = 0; i < stack->logs->len; i++)
-    if (((BedYardLog *) stack->logs->pdata[i])->id == log)
-      return stack->logs->pdata[i];
-  return NULL;
-}
-
 /* Where the pile shows the log: the slot it is in, said or not. */
 static BedLogGoal
 find_slot (const BedYardStack *stack, gint64 log)
@@ -158,7 +142,28 @@ find_slot (const BedYardStack *stack, gint64 log)
   return (BedLogGoal){ stack, 0, 0 };
 }
 
+static void
+refuse_slot (const BedYardStack *stack, const BedYardLog *taken, GError **error)
+{
+  if (taken)
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 _ ("Log %s lies there: choose a free place in %s."), taken->code, stack->name);
+  else
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 _ ("%s is full: add tiers, or build another stack."), stack->name);
+}
+
 /* --- public --------------------------------------------------------------------- */
+
+BedYardChange *
+bed_yard_change_new (BedFarm *farm, BedRecord *record, char *sentence)
+{
+  BedYardChange *change = change_new (farm);
+
+  change->sentence = sentence;
+  bed_edit_put (change->edit, record);
+  return change;
+}
 
 void
 bed_yard_change_free (BedYardChange *change)
@@ -173,22 +178,18 @@ bed_yard_change_free (BedYardChange *change)
 BedYardChange *
 bed_yard_move_stack (BedFarm *farm, gint64 id, const BedPose *pose, GError **error)
 {
-  BedRecord *stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
-  BedYardChange *change;
+  g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
 
   if (!stack)
     return NULL;
-  change = change_new (farm);
   set_pose (stack, pose);
-  change->sentence = g_strdup_printf (_ ("Moved %s"), bed_record_get_text (stack, "name"));
-  put (change, stack);
-  return change;
+  return bed_yard_change_new (
+      farm, stack, g_strdup_printf (_ ("Moved %s"), bed_record_get_text (stack, "name")));
 }
 
 BedYardChange *
 bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id)
 {
-  BedYardChange *change = change_new (farm);
   g_autoptr (BedRecord) record = bed_record_new (BED_KIND_STACK);
   g_autofree char *word = name_kind (stack->kind);
   g_autofree char *name = name_stack (farm, word);
@@ -196,14 +197,12 @@ bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id)
   bed_record_set_text (record, "name", name);
   bed_record_set_int (record, "area", stack->area);
   bed_record_set_text (record, "kind", bed_stack_kind_key (stack->kind));
-  bed_record_set_int (record, "tiers",
-                      stack->tiers ? stack->tiers : bed_stack_usual_tiers (stack->kind));
-  bed_record_set_int (record, "per_tier",
-                      stack->per_tier ? stack->per_tier : bed_stack_usual_per_tier (stack->kind));
+  bed_record_set_int (record, "tiers", bed_stack_tiers (stack->kind, stack->tiers));
+  bed_record_set_int (record, "per_tier", bed_stack_per_tier (stack->kind, stack->per_tier));
   bed_record_set_text (record, "built_on", bed_farm_get_today (farm));
   set_pose (record, &stack->pose);
-  change->sentence = g_strdup_printf (_ ("Built %s"), name);
-  bed_edit_put (change->edit, record);
+  BedYardChange *change
+      = bed_yard_change_new (farm, record, g_strdup_printf (_ ("Built %s"), name));
   if (id)
     *id = bed_record_get_id (record);
   return change;
@@ -227,16 +226,13 @@ bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 
 BedYardChange *
 bed_yard_take_down (BedFarm *farm, gint64 id, GError **error)
 {
-  BedRecord *stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
-  BedYardChange *change;
+  g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
 
   if (!stack)
     return NULL;
-  change = change_new (farm);
   bed_record_set_text (stack, "taken_down_on", bed_farm_get_today (farm));
-  change->sentence = g_strdup_printf (_ ("Took down %s"), bed_record_get_text (stack, "name"));
-  put (change, stack);
-  return change;
+  return bed_yard_change_new (
+      farm, stack, g_strdup_printf (_ ("Took down %s"), bed_record_get_text (stack, "name")));
 }
 
 BedYardChange *
@@ -254,45 +250,33 @@ bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GErr
     put (change, place_new (farm, bed_query_int (q, 0), &g_array_index (goals, BedLogGoal, n++)));
   if (!bed_query_finish (q, error))
     return NULL;
+  if (goals->len == 0)
+    refuse_slot (stack, NULL, error);
+  else if (n == 0)
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                 _ ("Every log of %s lies in a stack already."), code ? code : "");
   if (n == 0)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   goals->len == 0 ? _ ("%s is full: add tiers, or build another stack.")
-                                   : _ ("Every log of %s lies in a stack already."),
-                   goals->len == 0 ? stack->name
-                   : code          ? code
-                                   : "");
-      return NULL;
-    }
+    return NULL;
   /* TRANSLATORS: "Put 24 logs of 26A in Crib 4" */
   change->sentence = g_strdup_printf (
       ngettext ("Put %u log of %s in %s", "Put %u logs of %s in %s", n), n, code, stack->name);
   return g_steal_pointer (&change);
 }
 
-/* Two logs of one stack change places. */
+/* @other (may be NULL) lies there, and goes to the place the log comes from. */
 static gboolean
-swap (BedFarm *farm, BedYardChange *change, gint64 log, const BedYardLog *other,
-      const BedLogGoal *goal, GError **error)
+set_down (BedFarm *farm, BedYardChange *change, gint64 log, const BedYardLog *other,
+          const BedLogGoal *goal, GError **error)
 {
   BedLogGoal back = find_slot (goal->to, log);
 
-  if (!leave_place (farm, change, log, error) || !leave_place (farm, change, other->id, error))
+  if (!leave_place (farm, change, log, error)
+      || (other && !leave_place (farm, change, other->id, error)))
     return FALSE;
   put (change, place_new (farm, log, goal));
-  put (change, place_new (farm, other->id, &back));
+  if (other)
+    put (change, place_new (farm, other->id, &back));
   return TRUE;
-}
-
-static void
-refuse_slot (const BedYardStack *stack, const BedYardLog *taken, GError **error)
-{
-  if (taken)
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                 _ ("Log %s lies there: choose a free place in %s."), taken->code, stack->name);
-  else
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                 _ ("%s is full: add tiers, or build another stack."), stack->name);
 }
 
 BedYardChange *
@@ -301,7 +285,6 @@ bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *wanted, GError *
   g_autoptr (BedYardChange) change = change_new (farm);
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
   BedLogGoal goal = *wanted;
-  const BedYardLog *there;
 
   if (goal.tier == 0 || goal.slot == 0)
     {
@@ -313,23 +296,14 @@ bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *wanted, GError *
         }
       goal = g_array_index (free, BedLogGoal, 0);
     }
-  there = find_log_in (&goal);
-  if (there && !find_own_log (goal.to, log))
+  const BedYardLog *there = find_log_in (&goal);
+  if (there && !bed_yard_stack_find_log (goal.to, log))
     {
       refuse_slot (goal.to, there, error);
       return NULL;
     }
-  if (there)
-    {
-      if (!swap (farm, change, log, there, &goal, error))
-        return NULL;
-    }
-  else
-    {
-      if (!leave_place (farm, change, log, error))
-        return NULL;
-      put (change, place_new (farm, log, &goal));
-    }
+  if (!set_down (farm, change, log, there, &goal, error))
+    return NULL;
   change->sentence = g_strdup_printf (_ ("Moved log %s to %s, tier %u, slot %u"), code,
                                       goal.to->name, goal.tier, goal.slot);
   return g_steal_pointer (&change);
@@ -340,13 +314,12 @@ bed_yard_take_out (BedFarm *farm, gint64 log, GError **error)
 {
   g_autoptr (BedYardChange) change = change_new (farm);
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
-  g_autofree char *stack = NULL;
   gint64 in;
 
   if (!bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", log, &in,
                       error))
     return NULL;
-  stack = bed_farm_dup_name (farm, BED_KIND_STACK, in);
+  g_autofree char *stack = bed_farm_dup_name (farm, BED_KIND_STACK, in);
   if (!in)
     {
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND, _ ("Log %s lies in no stack."),

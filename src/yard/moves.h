@@ -12,6 +12,8 @@ typedef struct
   char *sentence;
 } BedYardChange;
 
+/* Of one record, which is put; takes @sentence. */
+BedYardChange *bed_yard_change_new (BedFarm *farm, BedRecord *record, char *sentence);
 void bed_yard_change_free (BedYardChange *change);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardChange, bed_yard_change_free)
 

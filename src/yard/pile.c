@@ -6,6 +6,14 @@
 #define USUAL_LENGTH 1.0
 #define USUAL_DIAMETER 0.12
 
+static const struct
+{
+  guint tiers, per_tier;
+} usual[BED_N_STACKS] = {
+  [BED_STACK_DEAD] = { 5, 9 },     [BED_STACK_CRIB] = { 6, 4 },     [BED_STACK_LEAN_TO] = { 3, 8 },
+  [BED_STACK_A_FRAME] = { 2, 12 }, [BED_STACK_UPRIGHT] = { 2, 12 }, [BED_STACK_GROUND] = { 1, 12 },
+};
+
 #define MOST_TIERS 40u
 #define MOST_PER_TIER 1000u
 
@@ -42,9 +50,9 @@ size_pile (Layout *self)
 {
   const BedYardStack *stack = self->stack;
   BedPile *pile = self->pile;
-  guint asked = stack->tiers ? stack->tiers : bed_stack_usual_tiers (stack->kind);
+  guint asked = bed_stack_tiers (stack->kind, stack->tiers);
 
-  pile->per_tier = stack->per_tier ? stack->per_tier : bed_stack_usual_per_tier (stack->kind);
+  pile->per_tier = bed_stack_per_tier (stack->kind, stack->per_tier);
   pile->per_tier = CLAMP (pile->per_tier, 1, MOST_PER_TIER);
   asked = CLAMP (asked, 1, MOST_TIERS);
   pile->tiers = asked;
@@ -54,15 +62,11 @@ size_pile (Layout *self)
       const BedYardLog *log = g_ptr_array_index (stack->logs, i);
       if (log->slot && log->slot <= bed_stack_slots (stack->kind, pile->per_tier, log->tier))
         pile->tiers = MAX (pile->tiers, MIN (log->tier, MOST_TIERS));
-    }
-  while (count_slots (stack->kind, pile->per_tier, pile->tiers) < stack->logs->len)
-    pile->tiers++;
-  for (guint i = 0; i < stack->logs->len; i++)
-    {
-      const BedYardLog *log = g_ptr_array_index (stack->logs, i);
       self->length = MAX (self->length, log->length);
       self->diameter += log->diameter / stack->logs->len;
     }
+  while (count_slots (stack->kind, pile->per_tier, pile->tiers) < stack->logs->len)
+    pile->tiers++;
   if (stack->logs->len == 0)
     {
       self->length = USUAL_LENGTH;
@@ -92,12 +96,11 @@ static gboolean
 take_slot (Layout *self, const BedYardLog *log)
 {
   BedPile *pile = self->pile;
-  const BedYardLog **at;
 
   if (log->tier < 1 || log->tier > pile->tiers || log->slot < 1
       || log->slot > bed_stack_slots (pile->kind, pile->per_tier, log->tier))
     return FALSE;
-  at = slot_at (self, log->tier, log->slot);
+  const BedYardLog **at = slot_at (self, log->tier, log->slot);
   if (*at)
     return FALSE;
   *at = log;
@@ -132,7 +135,7 @@ static void
 add_bars (Layout *self)
 {
   BedPile *pile = self->pile;
-  guint asked = self->stack->tiers ? self->stack->tiers : bed_stack_usual_tiers (pile->kind);
+  guint asked = bed_stack_tiers (pile->kind, self->stack->tiers);
 
   for (guint tier = 1; tier <= pile->tiers; tier++)
     for (guint slot = 1; slot <= bed_stack_slots (pile->kind, pile->per_tier, tier); slot++)
@@ -478,27 +481,17 @@ bed_pile_free (BedPile *pile)
 }
 
 guint
-bed_stack_usual_tiers (BedStackKind kind)
+bed_stack_tiers (BedStackKind kind, guint said)
 {
-  static const guint tiers[BED_N_STACKS] = {
-    [BED_STACK_DEAD] = 5,    [BED_STACK_CRIB] = 6,    [BED_STACK_LEAN_TO] = 3,
-    [BED_STACK_A_FRAME] = 2, [BED_STACK_UPRIGHT] = 2, [BED_STACK_GROUND] = 1,
-  };
-
   g_return_val_if_fail (kind < BED_N_STACKS, 1);
-  return tiers[kind];
+  return said ? said : usual[kind].tiers;
 }
 
 guint
-bed_stack_usual_per_tier (BedStackKind kind)
+bed_stack_per_tier (BedStackKind kind, guint said)
 {
-  static const guint per_tier[BED_N_STACKS] = {
-    [BED_STACK_DEAD] = 9,     [BED_STACK_CRIB] = 4,     [BED_STACK_LEAN_TO] = 8,
-    [BED_STACK_A_FRAME] = 12, [BED_STACK_UPRIGHT] = 12, [BED_STACK_GROUND] = 12,
-  };
-
   g_return_val_if_fail (kind < BED_N_STACKS, 1);
-  return per_tier[kind];
+  return said ? said : usual[kind].per_tier;
 }
 
 guint

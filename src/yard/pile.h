@@ -50,10 +50,10 @@ BedPile *bed_pile_new (const BedYardStack *stack);
 void bed_pile_free (BedPile *pile);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedPile, bed_pile_free)
 
-/* Tiers, and logs in a tier, of a stack of that kind when nobody said.
+/* Tiers, and logs in a tier, as @said, or as usual for a stack of that kind where that is 0.
  * Our own choice; stacks of 25 and 40 logs are seen with growers (no norm is published). */
-guint bed_stack_usual_tiers (BedStackKind kind);
-guint bed_stack_usual_per_tier (BedStackKind kind);
+guint bed_stack_tiers (BedStackKind kind, guint said);
+guint bed_stack_per_tier (BedStackKind kind, guint said);
 
 /* Slots in tier @tier (from 1): a dead stack's logs lie in the hollows of the
  * tier below, so every second tier has one less. */

@@ -20,30 +20,6 @@ G_STATIC_ASSERT (G_N_ELEMENTS (drawing_order) == BED_N_FEATURE_KINDS);
 
 /* --- geometry --------------------------------------------------------------- */
 
-static BedPoint
-turn_point (BedPoint point, double turn)
-{
-  double c = cos (turn), s = sin (turn);
-  return (BedPoint){ point.x * c - point.y * s, point.x * s + point.y * c };
-}
-
-static BedPoint
-stand (BedPoint local, const BedPose *pose)
-{
-  BedPoint turned = turn_point (local, pose->turn);
-  return (BedPoint){ pose->x + turned.x, pose->y + turned.y };
-}
-
-static BedPoint
-nearest_on (BedPoint p, BedPoint a, BedPoint b)
-{
-  double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
-  double t = length2 > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0;
-
-  t = CLAMP (t, 0, 1);
-  return (BedPoint){ a.x + t * dx, a.y + t * dy };
-}
-
 static double
 distance (BedPoint a, BedPoint b)
 {
@@ -143,7 +119,7 @@ add_line (BedScene *scene, BedShape *shape, const BedPoint3 ends[2])
   BedPoint *points = keep_points (scene, 2);
 
   for (guint i = 0; i < 2; i++)
-    points[i] = stand ((BedPoint){ ends[i].x, ends[i].y }, &stack->pose);
+    points[i] = bed_pose_point (&stack->pose, (BedPoint){ ends[i].x, ends[i].y });
   shape->form = BED_SHAPE_LINE;
   shape->points = points;
   shape->n_points = 2;
@@ -238,7 +214,7 @@ bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose, Bed
 
   set_rectangle (corners, (BedPoint){ -x, -y }, (BedPoint){ x, y });
   for (guint i = 0; i < 4; i++)
-    corners[i] = stand (corners[i], pose);
+    corners[i] = bed_pose_point (pose, corners[i]);
 }
 
 BedExtent
@@ -269,8 +245,8 @@ bed_yard_measure (const BedScene *scene, guint index, const BedPose *pose, guint
   for (guint i = 0; i < 4; i++)
     for (guint j = 0; j < 4; j++)
       {
-        BedPoint on_b = nearest_on (a[i], b[j], b[(j + 1) % 4]);
-        BedPoint on_a = nearest_on (b[i], a[j], a[(j + 1) % 4]);
+        BedPoint on_b = bed_point_nearest (a[i], b[j], b[(j + 1) % 4]);
+        BedPoint on_a = bed_point_nearest (b[i], a[j], a[(j + 1) % 4]);
         if (distance (a[i], on_b) < best.distance)
           best = (BedMeasurement){ distance (a[i], on_b), a[i], on_b };
         if (distance (b[i], on_a) < best.distance)
@@ -290,10 +266,9 @@ bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
   measurement->distance = G_MAXDOUBLE;
   for (guint i = 0; i < scene->piles->len; i++)
     {
-      BedMeasurement to;
       if (i == index)
         continue;
-      to = bed_yard_measure (scene, index, pose, i);
+      BedMeasurement to = bed_yard_measure (scene, index, pose, i);
       if (to.distance >= measurement->distance)
         continue;
       *measurement = to;
@@ -314,7 +289,8 @@ bed_shape_distance (const BedShape *shape, BedPoint p)
     return 0;
   for (guint i = 0; i < edges; i++)
     {
-      BedPoint at = nearest_on (p, shape->points[i], shape->points[(i + 1) % shape->n_points]);
+      BedPoint at
+          = bed_point_nearest (p, shape->points[i], shape->points[(i + 1) % shape->n_points]);
       nearest = MIN (nearest, distance (p, at) - shape->radius);
     }
   return MAX (0, nearest);

@@ -12,14 +12,6 @@
  * University of Kentucky. A stack dragged beside another is drawn to that distance too. */
 #define SPACING 0.9
 
-/* One stack seen in the frame of a neighbour it may line up with. */
-typedef struct
-{
-  BedPoint at;             /* its middle */
-  double half_x, half_y;   /* half its footprint */
-  double other_x, other_y; /* half the neighbour's */
-} Pair;
-
 static double
 to_grid (double value, double step)
 {
@@ -46,22 +38,6 @@ line_up (double value, double half, double other, double reach)
   return best;
 }
 
-static BedPoint
-turned (BedPoint point, double turn)
-{
-  double c = cos (turn), s = sin (turn);
-  return (BedPoint){ point.x * c - point.y * s, point.x * s + point.y * c };
-}
-
-static void
-set_pair (Pair *pair, const BedPile *pile, const BedPile *other, gboolean crosswise)
-{
-  pair->half_x = (crosswise ? pile->width : pile->length) / 2;
-  pair->half_y = (crosswise ? pile->length : pile->width) / 2;
-  pair->other_x = other->length / 2;
-  pair->other_y = other->width / 2;
-}
-
 /* Lines the stack up with one neighbour. Returns how many of its axes did (0 to 2), and through
  * @pose where it then stands. */
 static guint
@@ -70,27 +46,25 @@ try_neighbour (const BedScene *scene, const guint stacks[2], const BedPose *want
 {
   const BedYardStack *other = g_ptr_array_index (scene->yard->stacks, stacks[1]);
   double apart = bed_turn_normal (wanted->turn - other->pose.turn);
-  double quarters = round (apart / (G_PI / 2)), x, y;
-  BedPoint back;
-  Pair pair;
-  guint axes;
+  double quarters = round (apart / (G_PI / 2));
+  const BedPile *pile = scene->piles->pdata[stacks[0]], *there = scene->piles->pdata[stacks[1]];
+  gboolean crosswise = fmod (fabs (quarters), 2) > 0.5;
 
   if (fabs (apart - quarters * G_PI / 2) > TURN_STEP)
     return 0;
-  set_pair (&pair, scene->piles->pdata[stacks[0]], scene->piles->pdata[stacks[1]],
-            fmod (fabs (quarters), 2) > 0.5);
-  pair.at = turned ((BedPoint){ wanted->x - other->pose.x, wanted->y - other->pose.y },
-                    -other->pose.turn);
-  x = line_up (pair.at.x, pair.half_x, pair.other_x, reach);
-  y = line_up (pair.at.y, pair.half_y, pair.other_y, reach);
-  axes = (x != pair.at.x) + (y != pair.at.y);
-  back = turned ((BedPoint){ x != pair.at.x ? x : to_grid (x, scene->grid),
-                             y != pair.at.y ? y : to_grid (y, scene->grid) },
-                 other->pose.turn);
-  pose->x = other->pose.x + back.x;
-  pose->y = other->pose.y + back.y;
-  pose->turn = bed_turn_normal (other->pose.turn + quarters * G_PI / 2);
-  return axes;
+  /* The middle of the stack in the frame of the other. */
+  BedPoint was
+      = bed_pose_point (&(BedPose){ 0, 0, -other->pose.turn },
+                        (BedPoint){ wanted->x - other->pose.x, wanted->y - other->pose.y });
+  double half_x = (crosswise ? pile->width : pile->length) / 2;
+  double half_y = (crosswise ? pile->length : pile->width) / 2;
+  double x = line_up (was.x, half_x, there->length / 2, reach);
+  double y = line_up (was.y, half_y, there->width / 2, reach);
+  BedPoint is
+      = { x != was.x ? x : to_grid (x, scene->grid), y != was.y ? y : to_grid (y, scene->grid) };
+  BedPoint at = bed_pose_point (&other->pose, is);
+  *pose = (BedPose){ at.x, at.y, bed_turn_normal (other->pose.turn + quarters * G_PI / 2) };
+  return (x != was.x) + (y != was.y);
 }
 
 double
@@ -141,10 +115,10 @@ bed_yard_beside (const BedScene *scene, guint index)
 
   for (guint i = 0; i < G_N_ELEMENTS (out); i++)
     {
-      BedPoint by = turned (
-          (BedPoint){ out[i][0] * (pile->length + SPACING), out[i][1] * (pile->width + SPACING) },
-          stack->pose.turn);
-      BedPose pose = { stack->pose.x + by.x, stack->pose.y + by.y, stack->pose.turn };
+      BedPoint at = bed_pose_point (
+          &stack->pose,
+          (BedPoint){ out[i][0] * (pile->length + SPACING), out[i][1] * (pile->width + SPACING) });
+      BedPose pose = { at.x, at.y, stack->pose.turn };
       BedMeasurement free_ground;
       double room = SPACING;
       gboolean within = pose.x > 0 && pose.y > 0 && pose.x < scene->yard->width

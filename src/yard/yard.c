@@ -24,6 +24,14 @@ find_key (const char *const *keys, guint n, const char *key)
 }
 
 static void
+free_log (BedYardLog *log)
+{
+  g_free (log->code);
+  g_free (log->batch);
+  g_free (log);
+}
+
+static void
 free_feature (BedYardFeature *feature)
 {
   g_free (feature->label);
@@ -65,6 +73,24 @@ parse_point (const char *text, BedPoint *point)
          && fabs (point->y) <= 1e4;
 }
 
+BedPoint
+bed_pose_point (const BedPose *pose, BedPoint local)
+{
+  double c = cos (pose->turn), s = sin (pose->turn);
+
+  return (BedPoint){ pose->x + (local.x * c - local.y * s), pose->y + (local.x * s + local.y * c) };
+}
+
+BedPoint
+bed_point_nearest (BedPoint p, BedPoint a, BedPoint b)
+{
+  double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+  double t = length2 > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0;
+
+  t = CLAMP (t, 0, 1);
+  return (BedPoint){ a.x + t * dx, a.y + t * dy };
+}
+
 BedYardLog *
 bed_yard_log_new (void)
 {
@@ -75,21 +101,13 @@ bed_yard_log_new (void)
   return log;
 }
 
-void
-bed_yard_log_free (BedYardLog *log)
-{
-  g_free (log->code);
-  g_free (log->batch);
-  g_free (log);
-}
-
 BedYardStack *
 bed_yard_stack_new (BedStackKind kind)
 {
   BedYardStack *stack = g_new0 (BedYardStack, 1);
 
   stack->kind = kind;
-  stack->logs = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_log_free);
+  stack->logs = g_ptr_array_new_with_free_func ((GDestroyNotify) free_log);
   return stack;
 }
 
@@ -139,6 +157,15 @@ bed_yard_find_stack (const BedYard *yard, gint64 id, guint *index)
         *index = i;
       return stack;
     }
+  return NULL;
+}
+
+const BedYardLog *
+bed_yard_stack_find_log (const BedYardStack *stack, gint64 id)
+{
+  for (guint i = 0; i < stack->logs->len; i++)
+    if (((BedYardLog *) stack->logs->pdata[i])->id == id)
+      return stack->logs->pdata[i];
   return NULL;
 }
 

@@ -23,6 +23,10 @@ typedef struct
   double turn;
 } BedPose;
 
+/* A point of the stack's own frame where the stack stands; the point from @a to @b nearest @p. */
+BedPoint bed_pose_point (const BedPose *pose, BedPoint local);
+BedPoint bed_point_nearest (BedPoint p, BedPoint a, BedPoint b);
+
 typedef enum
 {
   BED_FEATURE_TREE,
@@ -39,7 +43,6 @@ typedef enum
 typedef struct
 {
   gint64 id;
-  gint64 place; /* the record that says it lies here */
   char *code;
   char *batch; /* code; NULL when not inoculated */
   int mark;    /* which colour and hatch its batch has (see bed_mark_colour); -1: no batch */
@@ -80,9 +83,8 @@ typedef struct
   GPtrArray *stacks;   /* BedYardStack, owned */
 } BedYard;
 
-/* Empty ones, to be filled; free with their free functions or hand them to a yard. */
+/* Empty ones, to be filled; hand a log to a stack, and a stack to a yard or free it. */
 BedYardLog *bed_yard_log_new (void);
-void bed_yard_log_free (BedYardLog *log);
 BedYardStack *bed_yard_stack_new (BedStackKind kind);
 void bed_yard_stack_free (BedYardStack *stack);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardStack, bed_yard_stack_free)
@@ -94,6 +96,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYard, bed_yard_free)
 
 /* The stack with that id and, through @index (may be NULL), its place; NULL when there is none. */
 BedYardStack *bed_yard_find_stack (const BedYard *yard, gint64 id, guint *index);
+
+/* The log with that id; NULL when it does not lie in it. */
+const BedYardLog *bed_yard_stack_find_log (const BedYardStack *stack, gint64 id);
 
 /* "24 logs of 26A", "24 logs of 26A and 26B", "no logs": free with g_free(). */
 char *bed_yard_stack_contents (const BedYardStack *stack);

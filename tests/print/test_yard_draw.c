@@ -61,7 +61,7 @@ draw_end (Sheet *sheet, const BedYardLog *log)
 {
   cairo_save (sheet->cr);
   cairo_translate (sheet->cr, SIZE / 2.0, SIZE / 2.0);
-  bed_log_end_draw (sheet->cr, log, RADIUS, &sheet->style);
+  bed_log_end_draw (sheet->cr, log, (BedPoint){ 0, 0 }, RADIUS, &sheet->style);
   cairo_restore (sheet->cr);
 }
 

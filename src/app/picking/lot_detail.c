@@ -183,13 +183,12 @@ left_cb (BedLotDetail *self)
 static BedRecord *
 make_drying (BedLotDetail *self, GError **error)
 {
-  BedRecord *drying;
   gint64 rest;
 
   if (!bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", self->lot, &rest,
                       error))
     return NULL;
-  drying = bed_draft_new (self->farm, BED_KIND_DRYING);
+  BedRecord *drying = bed_draft_new (self->farm, BED_KIND_DRYING);
   bed_record_set_int (drying, "lot", self->lot);
   if (rest > 0)
     bed_record_set_int (drying, "fresh_mass", rest);
@@ -299,7 +298,6 @@ GtkWidget *
 bed_lot_detail_new (BedFarm *farm)
 {
   BedLotDetail *self = g_object_new (BED_TYPE_LOT_DETAIL, NULL);
-
   gboolean can = !bed_farm_get_read_only_why (farm);
 
   self->farm = bed_part_hold (BED_PART (self), farm);
@@ -328,18 +326,16 @@ bed_lot_detail_show (GtkWidget *detail, gint64 lot, GError **error)
 void
 bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
 {
-  g_autoptr (BedRecord) record = NULL;
-  g_autoptr (GError) error = NULL;
-
   g_return_if_fail (BED_IS_LOT_DETAIL (self));
-  record = drying ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, &error)
-                  : make_drying (self, &error);
-  if (!record)
-    {
-      bed_host_say_error (GTK_WIDGET (self), error);
-      return;
-    }
-  bed_form_open (bed_forms_get_in (GTK_STACK (self->stack), self->farm, BED_KIND_DRYING,
-                                   G_CALLBACK (left_cb), self),
-                 record, drying ? NULL : "fresh_mass");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedRecord) record = drying
+                                     ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, &error)
+                                     : make_drying (self, &error);
+
+  if (record)
+    bed_form_open (bed_forms_get_in (GTK_STACK (self->stack), self->farm, BED_KIND_DRYING,
+                                     G_CALLBACK (left_cb), self),
+                   record, drying ? NULL : "fresh_mass");
+  else
+    bed_host_say_error (GTK_WIDGET (self), error);
 }

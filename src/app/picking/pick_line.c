@@ -112,7 +112,6 @@ read_source (BedPickLine *self, BedRecord *pick, GError **error)
 {
   const char *text = get_text (self, SOURCE);
   BedKind kind;
-  gint64 id;
 
   if (!*text)
     {
@@ -120,7 +119,7 @@ read_source (BedPickLine *self, BedRecord *pick, GError **error)
                            _ ("What it was picked from is missing: a log, a stack or a batch."));
       return FALSE;
     }
-  id = bed_source_find (self->farm, text, &kind, error);
+  gint64 id = bed_source_find (self->farm, text, &kind, error);
   if (id)
     bed_record_set_int (pick, bed_kind_get_info (kind)->name, id);
   return id != 0;
@@ -201,15 +200,6 @@ check_entry (BedPickLine *self, int entry)
 
 /* --- saving -------------------------------------------------------------------- */
 
-static char *
-dup_sentence (BedPickLine *self, BedRecord *pick)
-{
-  g_autofree char *words = bed_pick_dup_words (self->farm, pick);
-
-  /* Translators: "210 g A from 26A-001-K". */
-  return g_strdup_printf (_ ("Picked %s"), words);
-}
-
 static int
 entry_of_field (const char *field)
 {
@@ -256,7 +246,6 @@ save (BedPickLine *self)
   g_autoptr (BedRecord) pick = bed_record_new (BED_KIND_PICK);
   g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
   g_autoptr (GError) error = NULL;
-  g_autofree char *sentence = NULL;
 
   forget_faults (self);
   for (int i = 0; i < N_ENTRIES; i++)
@@ -267,7 +256,9 @@ save (BedPickLine *self)
       }
   take_day (self);
   bed_pick_put (self->farm, edit, pick);
-  sentence = dup_sentence (self, pick);
+  g_autofree char *words = bed_pick_dup_words (self->farm, pick);
+  /* Translators: "210 g A from 26A-001-K". */
+  g_autofree char *sentence = g_strdup_printf (_ ("Picked %s"), words);
   if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
     {
       show_refusal (self, edit, error);
@@ -299,7 +290,6 @@ static void
 source_changed_cb (BedPickLine *self)
 {
   const char *text = get_text (self, SOURCE);
-  g_autoptr (BedQuery) q = NULL;
   g_autoptr (GError) error = NULL;
 
   bed_suggest_clear (self->suggest);
@@ -307,7 +297,7 @@ source_changed_cb (BedPickLine *self)
       && gtk_widget_has_focus (
           GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->entries[SOURCE])))))
     {
-      q = bed_query_new (self->farm, NAMES);
+      g_autoptr (BedQuery) q = bed_query_new (self->farm, NAMES);
       bed_query_bind_text (q, 1, text);
       bed_query_bind_int (q, 2, SUGGESTED);
       while (bed_query_next (q))
@@ -439,7 +429,6 @@ dup_label (BedPickLine *self, int at)
 static void
 add_entry (BedPickLine *self, GtkWidget *row, int at)
 {
-  GtkWidget *box;
   g_autofree char *label = dup_label (self, at);
 
   self->entries[at] = gtk_entry_new ();
@@ -447,7 +436,8 @@ add_entry (BedPickLine *self, GtkWidget *row, int at)
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
   bed_named (self->entries[at], _ (entries[at].label));
   g_signal_connect_object (self->entries[at], "activate", G_CALLBACK (activate_cb), self, 0);
-  box = bed_column_new (3, bed_words_new (label, "field-label"), self->entries[at], NULL);
+  GtkWidget *box
+      = bed_column_new (3, bed_words_new (label, "field-label"), self->entries[at], NULL);
   gtk_widget_set_hexpand (box, at == SOURCE);
   gtk_box_append (GTK_BOX (row), box);
 }
@@ -469,7 +459,6 @@ bed_pick_line_new (BedFarm *farm)
 {
   BedPickLine *self = g_object_new (BED_TYPE_PICK_LINE, NULL);
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  g_autofree char *shown = NULL;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->day = g_strdup (bed_farm_get_today (farm));
@@ -479,7 +468,7 @@ bed_pick_line_new (BedFarm *farm)
   self->said = bed_words_new (NULL, "message");
   self->line = bed_column_new (3, row, self->said, NULL);
   bed_part_set_child (BED_PART (self), self->line);
-  shown = bed_date_format (self->day);
+  g_autofree char *shown = bed_date_format (self->day);
   set_text (self, DAY, shown);
   set_text (self, GRADE, bed_kind_find_field (BED_KIND_PICK, "grade", NULL)->choices[0].key);
   self->suggest = bed_suggest_new (GTK_WIDGET (self), self->entries[SOURCE]);

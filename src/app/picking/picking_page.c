@@ -171,7 +171,6 @@ static void
 table_selected_cb (BedPickingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-
   gboolean can = bed_table_get_selected (self->table) && !bed_farm_get_read_only_why (farm);
 
   gtk_widget_set_sensitive (self->drop, can);

@@ -157,13 +157,11 @@ take_line (SaleLines *self)
 static gboolean
 price_entered_cb (SaleLines *self)
 {
-  if (!is_empty (self))
-    {
-      if (take_line (self))
-        bed_form_focus (self->form, fields[0]);
-      return TRUE;
-    }
-  return FALSE;
+  if (is_empty (self))
+    return FALSE;
+  if (take_line (self))
+    bed_form_focus (self->form, fields[0]);
+  return TRUE;
 }
 
 static gboolean
@@ -212,11 +210,14 @@ draft_changed_cb (BedForm *form, SaleLines *self)
   show_lines (self);
 }
 
+/* A copy: a refused commit must not leave @line with an id that is not stored. */
 static void
 put_line (BedEdit *edit, BedRecord *sale, BedRecord *line)
 {
-  bed_record_set_int (line, "sale", bed_record_get_id (sale));
-  bed_edit_put (edit, line);
+  g_autoptr (BedRecord) copy = bed_record_copy (line);
+
+  bed_record_set_int (copy, "sale", bed_record_get_id (sale));
+  bed_edit_put (edit, copy);
 }
 
 static void
@@ -224,23 +225,15 @@ gather_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
 {
   for (guint i = 0; i < self->removed->len; i++)
     bed_edit_remove (edit, BED_KIND_LINE, g_array_index (self->removed, gint64, i));
-  /* Copies: a refused commit must not leave them with an id that is not stored. */
   for (guint i = 0; i < self->lines->len; i++)
-    {
-      g_autoptr (BedRecord) line = bed_record_copy (self->lines->pdata[i]);
-      put_line (edit, sale, line);
-    }
+    put_line (edit, sale, self->lines->pdata[i]);
   if (!is_empty (self))
-    {
-      g_autoptr (BedRecord) line = bed_record_copy (self->typed);
-      put_line (edit, sale, line);
-    }
+    put_line (edit, sale, self->typed);
 }
 
 static GtkWidget *
 make_below (SaleLines *self)
 {
-  GtkWidget *box;
   GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
   gtk_widget_set_layout_manager (grid, bed_columns_layout_new (140, N_FIELDS));
@@ -256,12 +249,12 @@ make_below (SaleLines *self)
                             self);
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->total = bed_styled (bed_words_new (NULL, "heading"), "numeric");
-  box = bed_column_new (6, grid,
-                        bed_words_new (_ ("Enter after the price takes the line in; "
-                                          "Enter in the empty lot saves the sale. What "
-                                          "was lost or given away has no price."),
-                                       "dim-label"),
-                        self->list, self->total, NULL);
+  GtkWidget *box = bed_column_new (6, grid,
+                                   bed_words_new (_ ("Enter after the price takes the line in; "
+                                                     "Enter in the empty lot saves the sale. What "
+                                                     "was lost or given away has no price."),
+                                                  "dim-label"),
+                                   self->list, self->total, NULL);
   return bed_section_new (_ ("What was sold"), box);
 }
 

@@ -156,16 +156,13 @@ bed_rotation_view_measure (GtkWidget *widget, GtkOrientation orientation, int fo
 static void
 describe (BedRotationView *self)
 {
-  const BedSoakGroup *group;
-  g_autofree char *day = NULL;
-  g_autofree char *text = NULL;
-
   if (!self->plan || self->marked < 0)
     return;
-  group = self->plan->groups->pdata[self->marked];
-  day = bed_date_format_day (group->ready_on);
+  const BedSoakGroup *group = self->plan->groups->pdata[self->marked];
+  g_autofree char *day = bed_date_format_day (group->ready_on);
   /* Translators: a group of logs, how many they are, when they may be soaked. */
-  text = g_strdup_printf (_ ("%s, %u logs, may be soaked from %s"), group->name, group->logs, day);
+  g_autofree char *text
+      = g_strdup_printf (_ ("%s, %u logs, may be soaked from %s"), group->name, group->logs, day);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text,
                                   -1);
 }
@@ -223,17 +220,15 @@ static gboolean
 query_tooltip_cb (BedRotationView *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   const BedSoakBar *bar = self->plan && !keyboard ? find_bar (self, x, y) : NULL;
-  g_autofree char *monday = NULL;
-  g_autofree char *day = NULL;
-  g_autofree char *text = NULL;
 
   if (!bar)
     return FALSE;
-  monday = bed_date_add (self->plan->first_day, 7 * (int) bar->week);
-  day = bed_date_format_day (monday);
-  text = bar->state == BED_SOAK_DONE
-             ? g_strdup_printf (_ ("%u logs soaked in the week of %s"), bar->logs, day)
-             : g_strdup_printf (_ ("%u logs to soak in the week of %s"), bar->logs, day);
+  g_autofree char *monday = bed_date_add (self->plan->first_day, 7 * (int) bar->week);
+  g_autofree char *day = bed_date_format_day (monday);
+  g_autofree char *text
+      = bar->state == BED_SOAK_DONE
+            ? g_strdup_printf (_ ("%u logs soaked in the week of %s"), bar->logs, day)
+            : g_strdup_printf (_ ("%u logs to soak in the week of %s"), bar->logs, day);
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;
 }

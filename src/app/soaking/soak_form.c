@@ -29,12 +29,6 @@ free_logs (SoakLogs *logs)
   g_free (logs);
 }
 
-static SoakLogs *
-get_logs (BedForm *form)
-{
-  return g_object_get_data (G_OBJECT (form), NAME);
-}
-
 static const char *
 get_text (SoakLogs *logs)
 {
@@ -152,7 +146,6 @@ show_stored (SoakLogs *logs)
   g_autoptr (BedQuery) q
       = bed_query_new (logs->farm, "SELECT log FROM soaked WHERE soak = ?1 ORDER BY id");
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  g_autofree char *names = NULL;
 
   bed_query_bind_int (q, 1, logs->soak);
   while (bed_query_next (q))
@@ -160,7 +153,8 @@ show_stored (SoakLogs *logs)
       gint64 id = bed_query_int (q, 0);
       g_array_append_val (ids, id);
     }
-  names = bed_query_finish (q, NULL) ? bed_source_dup_names (logs->farm, ids) : NULL;
+  g_autofree char *names = bed_query_finish (q, NULL) ? bed_source_dup_names (logs->farm, ids)
+                                                      : NULL;
   fill_entry (logs, names ? names : "");
   return names != NULL;
 }
@@ -287,7 +281,7 @@ bed_soak_form_new (BedFarm *farm)
 void
 bed_soak_form_offer_logs (BedForm *form, const char *names)
 {
-  SoakLogs *logs = get_logs (form);
+  SoakLogs *logs = g_object_get_data (G_OBJECT (form), NAME);
 
   g_return_if_fail (logs != NULL && names != NULL);
   if (bed_form_has_typing (form))

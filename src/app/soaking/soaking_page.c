@@ -259,10 +259,8 @@ static gboolean
 begin_plan (BedSoakingPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  g_autoptr (GTask) task = NULL;
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
   g_autoptr (BedSoakPlan) solved = plan ? bed_soak_plan_new (farm, error) : NULL;
-  BedSoakPlan **waiting;
 
   if (!solved || !read_inside (self, error))
     return FALSE;
@@ -275,8 +273,8 @@ begin_plan (BedSoakingPage *self, GError **error)
     g_cancellable_cancel (self->planning);
   g_clear_object (&self->planning);
   self->planning = g_cancellable_new ();
-  task = g_task_new (self, self->planning, solved_cb, NULL);
-  waiting = g_new0 (BedSoakPlan *, 1);
+  g_autoptr (GTask) task = g_task_new (self, self->planning, solved_cb, NULL);
+  BedSoakPlan **waiting = g_new0 (BedSoakPlan *, 1);
   *waiting = g_steal_pointer (&solved);
   g_task_set_task_data (task, waiting, (GDestroyNotify) free_waiting);
   g_task_run_in_thread (task, solve);
@@ -292,12 +290,12 @@ lift_cb (GtkButton *button, BedSoakingPage *self)
   gint64 *id = g_object_get_data (G_OBJECT (button), "bed-soak");
   g_autoptr (BedRecord) soak = bed_host_load (GTK_WIDGET (self), farm, BED_KIND_SOAK, *id);
   g_autoptr (BedEdit) edit = bed_edit_new (farm);
-  g_autofree char *sentence = NULL;
   g_autoptr (GError) error = NULL;
 
   if (!soak)
     return;
-  sentence = g_strdup_printf (_ ("Lifted soak %s"), bed_record_get_text (soak, "code"));
+  g_autofree char *sentence
+      = g_strdup_printf (_ ("Lifted soak %s"), bed_record_get_text (soak, "code"));
   bed_record_set_text (soak, "taken_out", bed_farm_get_now (farm));
   bed_edit_put (edit, soak);
   if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
@@ -309,8 +307,7 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
 {
   GtkWidget *item = gtk_list_box_row_new ();
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *button = gtk_button_new_with_label (_ ("Lift soak"));
+  GtkWidget *button = bed_styled (gtk_button_new_with_label (_ ("Lift soak")), "suggested-action");
   gint64 id = bed_query_int (q, 0);
   /* Translators: code of the soak, tank, logs in it, hours. */
   g_autofree char *text = g_strdup_printf (_ ("%s · %s, %d logs, in for %d h"),
@@ -322,16 +319,12 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
   g_signal_connect (button, "clicked", G_CALLBACK (lift_cb), self);
   gtk_widget_set_focus_on_click (button, FALSE);
   gtk_widget_set_sensitive (button, !bed_farm_get_read_only_why (farm));
-  gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_hexpand (label, TRUE);
-  gtk_widget_add_css_class (row, "due");
-  gtk_box_append (GTK_BOX (row), label);
-  gtk_box_append (GTK_BOX (row), button);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item), row);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item),
+                              bed_styled (bed_row_new (12, label, button, NULL), "due"));
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (item), FALSE);
   gtk_widget_set_focusable (item, FALSE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (item), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
-  return item;
+  return bed_named (item, text);
 }
 
 static gboolean
@@ -348,11 +341,8 @@ show_tanks (BedSoakingPage *self, GError **error)
     {
       if (!list)
         {
-          list = gtk_list_box_new ();
+          list = bed_named (bed_styled (gtk_list_box_new (), "boxed-list"), _ ("In the tank"));
           gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
-          gtk_widget_add_css_class (list, "boxed-list");
-          gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                          _ ("In the tank"), -1);
           gtk_box_append (GTK_BOX (self->tanks), bed_section_new (_ ("In the tank"), list));
         }
       gtk_list_box_append (GTK_LIST_BOX (list), make_tank_row (self, q));
@@ -441,25 +431,18 @@ bed_soaking_page_dispose (GObject *object)
 static GtkWidget *
 make_drawn (BedSoakingPage *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
-  GtkWidget *chart = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-
   self->tanks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->rotation = bed_rotation_view_new ();
   self->chart = bed_chart_new ();
-  self->basis = bed_words_new (NULL, "dim-label");
-  gtk_widget_add_css_class (self->basis, "caption");
+  self->basis = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
   g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);
   self->across = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->across), GTK_WIDGET (self->rotation));
-  gtk_box_append (GTK_BOX (chart), GTK_WIDGET (self->chart));
-  gtk_box_append (GTK_BOX (chart), self->basis);
-  gtk_widget_add_css_class (box, "page");
-  gtk_box_append (GTK_BOX (box), self->tanks);
-  gtk_box_append (GTK_BOX (box), self->across);
-  gtk_box_append (GTK_BOX (box),
-                  bed_section_new (_ ("Picked, and expected of these soaks"), chart));
-  return bed_scrolled_new (box);
+  GtkWidget *chart
+      = bed_section_new (_ ("Picked, and expected of these soaks"),
+                         bed_column_new (6, GTK_WIDGET (self->chart), self->basis, NULL));
+  return bed_scrolled_new (
+      bed_styled (bed_column_new (24, self->tanks, self->across, chart, NULL), "page"));
 }
 
 static GtkWidget *

@@ -52,12 +52,10 @@ show_day (BedYardBar *self)
 static void
 slid_cb (BedYardBar *self)
 {
-  int days = (int) round (gtk_range_get_value (GTK_RANGE (self->slider)));
-  g_autofree char *day = NULL;
-
   if (self->setting || !self->first)
     return;
-  day = bed_date_add (self->first, days);
+  int days = (int) round (gtk_range_get_value (GTK_RANGE (self->slider)));
+  g_autofree char *day = bed_date_add (self->first, days);
   if (g_strcmp0 (day, self->day) == 0)
     return;
   g_free (self->day);
@@ -76,31 +74,19 @@ colour_cb (BedYardBar *self, GtkToggleButton *button)
 }
 
 static void
-zoom_in_cb (BedYardBar *self)
+zoom_cb (GtkWidget *widget, const char *name, GVariant *factor)
 {
-  g_signal_emit_by_name (self, "zoom", ZOOM_STEP);
+  g_signal_emit_by_name (widget, "zoom", g_variant_get_double (factor));
 }
 
 static void
-zoom_out_cb (BedYardBar *self)
-{
-  g_signal_emit_by_name (self, "zoom", 1 / ZOOM_STEP);
-}
-
-static void
-zoom_all_cb (BedYardBar *self)
-{
-  g_signal_emit_by_name (self, "zoom", 0.0);
-}
-
-static GtkWidget *
-add_icon_button (BedYardBar *self, const char *icon, const char *name, GCallback clicked)
+add_zoom_button (BedYardBar *self, const char *icon, const char *name, double factor)
 {
   GtkWidget *button = bed_icon_button_new (icon, name);
 
-  g_signal_connect_object (button, "clicked", clicked, self, G_CONNECT_SWAPPED);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.zoom");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "d", factor);
   gtk_box_append (GTK_BOX (self->box), button);
-  return button;
 }
 
 static void
@@ -162,6 +148,7 @@ bed_yard_bar_class_init (BedYardBarClass *klass)
   bed_signal_new (BED_TYPE_YARD_BAR, "day", 0);
   bed_signal_new (BED_TYPE_YARD_BAR, "colour-by", 0);
   bed_signal_new (BED_TYPE_YARD_BAR, "zoom", 1, G_TYPE_DOUBLE);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.zoom", "d", zoom_cb);
 }
 
 static void
@@ -171,12 +158,12 @@ bed_yard_bar_init (BedYardBar *self)
   bed_part_set_child (BED_PART (self), self->box);
   add_day (self);
   add_colours (self);
-  add_icon_button (self, "zoom-out-symbolic", _ ("Smaller"), G_CALLBACK (zoom_out_cb));
+  add_zoom_button (self, "zoom-out-symbolic", _ ("Smaller"), 1 / ZOOM_STEP);
   self->scale_label = bed_styled (gtk_label_new (NULL), "numeric");
   gtk_widget_set_size_request (self->scale_label, 56, -1);
   gtk_box_append (GTK_BOX (self->box), self->scale_label);
-  add_icon_button (self, "zoom-in-symbolic", _ ("Larger"), G_CALLBACK (zoom_in_cb));
-  add_icon_button (self, "zoom-fit-best-symbolic", _ ("See it all"), G_CALLBACK (zoom_all_cb));
+  add_zoom_button (self, "zoom-in-symbolic", _ ("Larger"), ZOOM_STEP);
+  add_zoom_button (self, "zoom-fit-best-symbolic", _ ("See it all"), 0);
 }
 
 /* --- public --------------------------------------------------------------------- */
@@ -197,13 +184,11 @@ bed_yard_bar_new (void)
 void
 bed_yard_bar_set_days (BedYardBar *self, const GPtrArray *days, const char *today)
 {
-  const char *first = today;
-  int n;
-
   g_return_if_fail (BED_IS_YARD_BAR (self));
-  if (days->len > 0 && g_strcmp0 (days->pdata[0], today) < 0)
-    first = days->pdata[0];
-  n = bed_date_days (first, today);
+  const char *first = days->len > 0 && g_strcmp0 (days->pdata[0], today) < 0 ? days->pdata[0]
+                                                                             : today;
+  int n = bed_date_days (first, today);
+
   self->setting = TRUE;
   if (!self->day || bed_yard_bar_is_today (self) || g_strcmp0 (self->day, first) < 0)
     {
@@ -252,9 +237,7 @@ bed_yard_bar_get_colour_by (BedYardBar *self)
 void
 bed_yard_bar_set_scale (BedYardBar *self, double scale)
 {
-  g_autofree char *text = NULL;
-
   g_return_if_fail (BED_IS_YARD_BAR (self));
-  text = g_strdup_printf ("1:%.0f", PIXELS_PER_METRE / MAX (scale, 1e-3));
+  g_autofree char *text = g_strdup_printf ("1:%.0f", PIXELS_PER_METRE / MAX (scale, 1e-3));
   gtk_label_set_label (GTK_LABEL (self->scale_label), text);
 }

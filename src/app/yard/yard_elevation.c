@@ -22,11 +22,10 @@ struct _BedYardElevation
   BedYardStyle style;
   BedViewport view;
   BedYardMode mode;
-  GskRenderNode *still;
-  int still_lifted;
-  GPtrArray *spots; /* GtkWidget of each end, borrowed */
-  int at;           /* the end with the frame, or -1 */
-  int lifted;       /* the end whose log is in the hand, or -1 */
+  GskRenderNode *still; /* all but the ring and what is in the hand; NULL: to be drawn anew */
+  GPtrArray *spots;     /* GtkWidget of each end, borrowed */
+  int at;               /* the end with the frame, or -1 */
+  int lifted;           /* the end whose log is in the hand, or -1 */
 };
 
 G_DEFINE_FINAL_TYPE (BedYardElevation, bed_yard_elevation, GTK_TYPE_WIDGET)
@@ -49,10 +48,9 @@ get_log (BedYardElevation *self, int end)
 static int
 hit (BedYardElevation *self, double x, double y)
 {
-  if (!self->elevation)
-    return -1;
-  return bed_elevation_hit (self->elevation,
-                            bed_viewport_to_world (&self->view, (BedPoint){ x, y }));
+  BedPoint at = bed_viewport_to_world (&self->view, (BedPoint){ x, y });
+
+  return self->elevation ? bed_elevation_hit (self->elevation, at) : -1;
 }
 
 static void
@@ -78,7 +76,7 @@ static void
 set_lifted (BedYardElevation *self, int end)
 {
   self->lifted = end;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  forget_still (self);
 }
 
 /* Sets the log in the hand, or one dropped from elsewhere, down at @end. */
@@ -105,7 +103,6 @@ draw_still (BedYardElevation *self)
 
   bed_elevation_draw (cr, &drawing);
   cairo_destroy (cr);
-  self->still_lifted = self->lifted;
   return gtk_snapshot_free_to_node (snapshot);
 }
 
@@ -132,9 +129,7 @@ draw_ring (BedYardElevation *self, GtkSnapshot *snapshot)
   cairo_t *cr = begin_end (self, snapshot, self->at, &radius);
 
   cairo_arc (cr, 0, 0, radius + 2.5, 0, 2 * G_PI);
-  bed_colour_set (cr, &self->style.palette->accent, 1);
-  cairo_set_line_width (cr, 2.5);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &self->style.palette->accent, 1, 2.5);
   cairo_destroy (cr);
 }
 
@@ -143,18 +138,16 @@ static void
 draw_hand (BedYardElevation *self, GtkSnapshot *snapshot)
 {
   const BedYardLog *log = get_log (self, self->lifted);
-  double radius, own;
-  cairo_t *cr;
+  double radius;
 
   if (!log)
     return;
-  own = log->diameter / 2 * self->view.scale;
-  cr = begin_end (self, snapshot, self->at, &radius);
+  double own = log->diameter / 2 * self->view.scale;
+  cairo_t *cr = begin_end (self, snapshot, self->at, &radius);
   cairo_arc (cr, 2, 3, own, 0, 2 * G_PI);
   cairo_set_source_rgba (cr, 0, 0, 0, 0.3);
   cairo_fill (cr);
-  cairo_translate (cr, -1, -5);
-  bed_log_end_draw (cr, log, own, &self->style);
+  bed_log_end_draw (cr, log, (BedPoint){ -1, -5 }, own, &self->style);
   cairo_destroy (cr);
 }
 
@@ -165,14 +158,12 @@ bed_yard_elevation_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (!self->elevation)
     return;
-  if (self->still && self->still_lifted != self->lifted)
-    g_clear_pointer (&self->still, gsk_render_node_unref);
   if (!self->still)
     self->still = draw_still (self);
   gtk_snapshot_append_node (snapshot, self->still);
   if (self->at >= 0 && self->lifted >= 0)
     draw_hand (self, snapshot);
-  if (self->at >= 0 && self->elevation)
+  if (self->at >= 0)
     draw_ring (self, snapshot);
 }
 
@@ -220,14 +211,13 @@ static void
 bed_yard_elevation_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BedYardElevation *self = BED_YARD_ELEVATION (widget);
-  BedExtent extent;
 
   self->view.width = width;
   self->view.height = height;
   g_clear_pointer (&self->still, gsk_render_node_unref);
   if (!self->elevation || width <= 0 || height <= 0)
     return;
-  extent = (BedExtent){ 0, 0, self->elevation->width, self->elevation->height };
+  BedExtent extent = { 0, 0, self->elevation->width, self->elevation->height };
   bed_viewport_fit (&self->view, &extent, MARGIN);
   for (guint i = 0; i < self->spots->len; i++)
     allocate_spot (self, i);
@@ -265,17 +255,15 @@ static void
 name_spot (BedYardElevation *self, GtkWidget *spot, guint i)
 {
   const BedBar *bar = bed_elevation_get_bar (self->elevation, i);
-  g_autofree char *name = NULL, *size = NULL;
+  const BedYardLog *log = bar->log;
+  g_autofree char *name
+      = log ? g_strdup_printf (_ ("Tier %u, slot %u, log %s"), bar->tier, bar->slot, log->code)
+            : g_strdup_printf (_ ("Tier %u, slot %u, free"), bar->tier, bar->slot);
+  g_autofree char *size = log ? bed_measure_format_unit_rounded (BED_MEASURE_LENGTH,
+                                                                 &self->notation, 1,
+                                                                 (gint64) (log->diameter * 1e6))
+                              : g_strdup ("");
 
-  if (!bar->log)
-    {
-      name = g_strdup_printf (_ ("Tier %u, slot %u, free"), bar->tier, bar->slot);
-      bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, "");
-      return;
-    }
-  name = g_strdup_printf (_ ("Tier %u, slot %u, log %s"), bar->tier, bar->slot, bar->log->code);
-  size = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, &self->notation, 1,
-                                          (gint64) (bar->log->diameter * 1e6));
   bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, size);
 }
 
@@ -298,19 +286,13 @@ update_spots (BedYardElevation *self)
     name_spot (self, self->spots->pdata[i], i);
 }
 
-static gboolean
-has_focus_inside (BedYardElevation *self)
-{
-  return gtk_widget_get_focus_child (GTK_WIDGET (self)) != NULL;
-}
-
 /* Tab comes in to the place with the frame and goes out again: arrows walk inside. */
 static gboolean
 bed_yard_elevation_focus (GtkWidget *widget, GtkDirectionType direction)
 {
   BedYardElevation *self = BED_YARD_ELEVATION (widget);
 
-  if (has_focus_inside (self) || self->spots->len == 0)
+  if (gtk_widget_get_focus_child (widget) || self->spots->len == 0)
     return FALSE;
   return gtk_widget_grab_focus (self->spots->pdata[MAX (self->at, 0)]);
 }
@@ -397,24 +379,18 @@ static void
 drag_begin_cb (BedYardElevation *self, GdkDrag *drag, GtkDragSource *source)
 {
   const BedYardLog *log = get_log (self, self->at);
-  GtkSnapshot *snapshot = gtk_snapshot_new ();
-  double radius = log ? log->diameter / 2 * self->view.scale : 1;
-  graphene_size_t size = GRAPHENE_SIZE_INIT ((float) (2 * radius), (float) (2 * radius));
-  cairo_t *cr;
-  GdkPaintable *picture;
 
   if (!log)
-    {
-      g_object_unref (snapshot);
-      return;
-    }
-  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, size.width, size.height));
-  cairo_translate (cr, radius, radius);
-  bed_log_end_draw (cr, log, radius, &self->style);
+    return;
+  double radius = log->diameter / 2 * self->view.scale;
+  graphene_size_t size = GRAPHENE_SIZE_INIT ((float) (2 * radius), (float) (2 * radius));
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+  cairo_t *cr
+      = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, size.width, size.height));
+  bed_log_end_draw (cr, log, (BedPoint){ radius, radius }, radius, &self->style);
   cairo_destroy (cr);
-  picture = gtk_snapshot_free_to_paintable (snapshot, &size);
+  g_autoptr (GdkPaintable) picture = gtk_snapshot_free_to_paintable (snapshot, &size);
   gtk_drag_source_set_icon (source, picture, (int) radius, (int) radius);
-  g_clear_object (&picture);
   set_lifted (self, self->at);
 }
 
@@ -437,12 +413,11 @@ static gboolean
 query_tooltip_cb (BedYardElevation *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   const BedBar *bar = get_bar (self, hit (self, x, y));
-  g_autofree char *text = NULL;
 
   if (!bar || keyboard)
     return FALSE;
-  text = g_strdup_printf (_ ("%s\nTier %u, slot %u"), bar->log ? bar->log->code : _ ("Free"),
-                          bar->tier, bar->slot);
+  g_autofree char *text = g_strdup_printf (
+      _ ("%s\nTier %u, slot %u"), bar->log ? bar->log->code : _ ("Free"), bar->tier, bar->slot);
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;
 }
@@ -551,13 +526,9 @@ void
 bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
                               const BedNotation *notation)
 {
-  const BedYardLog *log;
-  gint64 framed;
-  g_autofree char *name = NULL;
-
   g_return_if_fail (BED_IS_YARD_ELEVATION (self));
-  log = get_log (self, self->at);
-  framed = log ? log->id : 0;
+  gint64 framed = bed_yard_elevation_get_log (self);
+
   g_clear_pointer (&self->elevation, bed_elevation_free);
   self->stack = stack;
   self->lifted = self->at = -1;
@@ -570,7 +541,8 @@ bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
     }
   if (stack && framed)
     self->at = bed_elevation_find_log (self->elevation, framed);
-  name = g_strdup_printf (_ ("Elevation of %s"), stack && stack->name ? stack->name : "");
+  g_autofree char *name
+      = g_strdup_printf (_ ("Elevation of %s"), stack && stack->name ? stack->name : "");
   bed_named (GTK_WIDGET (self), name);
   forget_still (self);
   gtk_widget_queue_resize (GTK_WIDGET (self));
@@ -595,10 +567,9 @@ bed_yard_elevation_set_mode (BedYardElevation *self, BedYardMode mode)
 gint64
 bed_yard_elevation_get_log (BedYardElevation *self)
 {
-  const BedYardLog *log;
-
   g_return_val_if_fail (BED_IS_YARD_ELEVATION (self), 0);
-  log = get_log (self, self->at);
+  const BedYardLog *log = get_log (self, self->at);
+
   return log ? log->id : 0;
 }
 

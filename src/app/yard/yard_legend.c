@@ -30,8 +30,8 @@ draw_end_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer 
   BedYardStyle style = { bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT), NULL,
                          line->colour_by, 11 };
 
-  cairo_translate (cr, width / 2.0, height / 2.0);
-  bed_log_end_draw (cr, &line->sample, MIN (width, height) / 2.0 - 0.5, &style);
+  bed_log_end_draw (cr, &line->sample, (BedPoint){ width / 2.0, height / 2.0 },
+                    MIN (width, height) / 2.0 - 0.5, &style);
 }
 
 static void
@@ -40,18 +40,17 @@ count_log (GPtrArray *lines, const BedYardLog *log, BedColourBy colour_by)
   const char *word = colour_by == BED_COLOUR_BY_STAGE ? bed_stage_get_word (log->stage)
                      : log->batch                     ? log->batch
                                                       : _ ("no batch");
-  Line *line;
 
   for (guint i = 0; i < lines->len; i++)
     {
-      line = lines->pdata[i];
+      Line *line = lines->pdata[i];
       if (g_str_equal (line->word, word))
         {
           line->n++;
           return;
         }
     }
-  line = g_new0 (Line, 1);
+  Line *line = g_new0 (Line, 1);
   line->sample = (BedYardLog){ .mark = log->mark,
                                .stage = log->stage,
                                .colonised = -1,

@@ -47,13 +47,12 @@ add_looks (GtkWidget *box, const BedScene *scene, const BedNotation *notation)
 GtkWidget *
 bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, const BedNotation *notation)
 {
-  GtkWidget *box;
   gboolean stages = colour_by == BED_COLOUR_BY_STAGE;
   const BedYard *yard = scene->yard;
 
-  box = bed_column_new (12, bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"),
-                        bed_yard_legend_new (yard, colour_by),
-                        bed_words_new (_ ("Worth a look"), "heading"), NULL);
+  GtkWidget *box = bed_column_new (
+      12, bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"),
+      bed_yard_legend_new (yard, colour_by), bed_words_new (_ ("Worth a look"), "heading"), NULL);
   if (add_looks (box, scene, notation) > 0)
     return box;
   gtk_box_append (GTK_BOX (box),

@@ -21,15 +21,15 @@
 struct _BedYardPage
 {
   BedPage parent_instance;
-  gint64 area;      /* 0: the first there is */
-  GtkWidget *stack; /* "empty", "yard", "area", "feature" */
-  GtkWidget *strip;
-  GtkWidget *middle; /* "plan", "stack" */
-  GtkWidget *view;
+  gint64 area;     /* 0: the first there is */
+  GtkStack *stack; /* "empty", "yard", "area", "feature" */
+  BedYardStrip *strip;
+  GtkStack *middle; /* "plan", "stack" */
+  BedYardView *view;
   GtkWidget *large; /* the elevation of the opened stack */
   GtkWidget *back;
-  GtkWidget *panel;
-  GtkWidget *bar;
+  BedYardPanel *panel;
+  BedYardBar *bar;
   BedForm *area_form;
   BedForm *feature_form;
 };
@@ -68,8 +68,7 @@ get_farm (BedYardPage *self)
 static BedYardMode
 get_mode (BedYardPage *self)
 {
-  return bed_yard_bar_is_today (BED_YARD_BAR (self->bar))
-                 && !bed_farm_get_read_only_why (get_farm (self))
+  return bed_yard_bar_is_today (self->bar) && !bed_farm_get_read_only_why (get_farm (self))
              ? BED_YARD_CHANGE
              : BED_YARD_LOOK;
 }
@@ -77,11 +76,11 @@ get_mode (BedYardPage *self)
 static void
 show_panel (BedYardPage *self)
 {
-  BedYardShown shown = { bed_yard_view_get_scene (BED_YARD_VIEW (self->view)),
-                         bed_yard_view_get_selected (BED_YARD_VIEW (self->view)), get_mode (self),
-                         bed_yard_bar_get_colour_by (BED_YARD_BAR (self->bar)) };
+  BedYardShown shown = { bed_yard_view_get_scene (self->view),
+                         bed_yard_view_get_selected (self->view), get_mode (self),
+                         bed_yard_bar_get_colour_by (self->bar) };
 
-  bed_yard_panel_show (BED_YARD_PANEL (self->panel), &shown);
+  bed_yard_panel_show (self->panel, &shown);
 }
 
 static void
@@ -89,7 +88,6 @@ show_figures (BedYardPage *self, const BedScene *scene)
 {
   guint logs = 0, holds = 0;
   g_autofree char *stacks = g_strdup_printf ("%u", scene->yard->stacks->len);
-  g_autofree char *shade = NULL, *number = NULL, *free_places = NULL;
 
   for (guint i = 0; i < scene->piles->len; i++)
     {
@@ -97,10 +95,10 @@ show_figures (BedYardPage *self, const BedScene *scene)
       logs += ((BedYardStack *) scene->yard->stacks->pdata[i])->logs->len;
       holds += pile->holds + pile->over;
     }
-  number = g_strdup_printf ("%u", logs);
-  free_places = g_strdup_printf ("%u", holds - logs);
-  if (scene->yard->shade >= 0)
-    shade = g_strdup_printf ("%.0f", 100 * scene->yard->shade);
+  g_autofree char *number = g_strdup_printf ("%u", logs);
+  g_autofree char *free_places = g_strdup_printf ("%u", holds - logs);
+  g_autofree char *shade
+      = scene->yard->shade >= 0 ? g_strdup_printf ("%.0f", 100 * scene->yard->shade) : NULL;
   const BedPageFigure figures[] = {
     { number, NULL, bed_count_words (number, N_ ("log here"), N_ ("logs here")) },
     { stacks, NULL, bed_count_words (stacks, N_ ("stack"), N_ ("stacks")) },
@@ -126,16 +124,15 @@ static gboolean
 load_yard (BedYardPage *self, GError **error)
 {
   BedFarm *farm = get_farm (self);
-  BedYard *yard
-      = bed_yard_load (farm, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)), error);
+  BedYard *yard = bed_yard_load (farm, self->area, bed_yard_bar_get_day (self->bar), error);
 
   if (!yard)
     return FALSE;
-  bed_yard_panel_clear (BED_YARD_PANEL (self->panel));
-  bed_yard_view_set_mode (BED_YARD_VIEW (self->view), get_mode (self));
-  bed_yard_view_set_system (BED_YARD_VIEW (self->view), bed_farm_get_notation (farm)->system);
-  bed_yard_view_set_yard (BED_YARD_VIEW (self->view), yard);
-  show_figures (self, bed_yard_view_get_scene (BED_YARD_VIEW (self->view)));
+  bed_yard_panel_clear (self->panel);
+  bed_yard_view_set_mode (self->view, get_mode (self));
+  bed_yard_view_set_system (self->view, bed_farm_get_notation (farm)->system);
+  bed_yard_view_set_yard (self->view, yard);
+  show_figures (self, bed_yard_view_get_scene (self->view));
   show_panel (self);
   return TRUE;
 }
@@ -148,10 +145,10 @@ read_area (BedYardPage *self, GError **error)
 
   if (!days)
     return FALSE;
-  bed_yard_bar_set_days (BED_YARD_BAR (self->bar), days, bed_farm_get_today (farm));
+  bed_yard_bar_set_days (self->bar, days, bed_farm_get_today (farm));
   return load_yard (self, error)
-         && bed_yard_strip_set (BED_YARD_STRIP (self->strip), farm,
-                                bed_yard_view_get_scene (BED_YARD_VIEW (self->view))->yard, error);
+         && bed_yard_strip_set (self->strip, farm, bed_yard_view_get_scene (self->view)->yard,
+                                error);
 }
 
 /* Where there is no refresh of the page to say what could not be read. */
@@ -177,13 +174,13 @@ show_area (BedYardPage *self)
 static void
 show_sheet (BedYardPage *self, const char *name)
 {
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), name);
+  gtk_stack_set_visible_child_name (self->stack, name);
 }
 
 static gboolean
 is_typing (BedYardPage *self)
 {
-  const char *name = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+  const char *name = gtk_stack_get_visible_child_name (self->stack);
   return g_strcmp0 (name, "area") == 0 || g_strcmp0 (name, "feature") == 0;
 }
 
@@ -205,25 +202,25 @@ static void
 stack_selected_cb (BedYardPage *self, gint64 stack)
 {
   if (!stack)
-    gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "plan");
+    gtk_stack_set_visible_child_name (self->middle, "plan");
   show_panel (self);
 }
 
 static void
 stack_opened_cb (BedYardPage *self, gint64 stack)
 {
-  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "stack");
+  bed_yard_view_select (self->view, stack);
+  gtk_stack_set_visible_child_name (self->middle, "stack");
   gtk_widget_child_focus (self->large, GTK_DIR_TAB_FORWARD);
 }
 
 static void
 close_stack (BedYardPage *self)
 {
-  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->middle)), "stack") != 0)
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->middle), "stack") != 0)
     return;
-  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "plan");
-  bed_yard_view_focus_selected (BED_YARD_VIEW (self->view));
+  gtk_stack_set_visible_child_name (self->middle, "plan");
+  bed_yard_view_focus_selected (self->view);
 }
 
 static gboolean
@@ -251,32 +248,31 @@ stack_built_cb (BedYardPage *self, guint kind, const BedPose *pose)
   gint64 id = 0;
 
   if (bed_yard_apply (GTK_WIDGET (self), bed_yard_build_stack (get_farm (self), &stack, &id), NULL))
-    bed_yard_view_select (BED_YARD_VIEW (self->view), id);
+    bed_yard_view_select (self->view, id);
 }
 
 /* Beside the one it is like, a passage apart, lined up by the drawing's own rule. */
 static void
 duplicate_cb (BedYardPage *self, gint64 of)
 {
-  const BedScene *scene = bed_yard_view_get_scene (BED_YARD_VIEW (self->view));
+  const BedScene *scene = bed_yard_view_get_scene (self->view);
   guint index;
   const BedYardStack *stack = bed_yard_find_stack (scene->yard, of, &index);
   g_autoptr (GError) error = NULL;
   gint64 id = 0;
-  BedPose pose;
 
   if (!stack)
     return;
-  pose = bed_yard_beside (scene, index);
+  BedPose pose = bed_yard_beside (scene, index);
   if (bed_yard_apply (GTK_WIDGET (self),
                       bed_yard_duplicate_stack (get_farm (self), of, &pose, &id, &error), &error))
-    bed_yard_view_select (BED_YARD_VIEW (self->view), id);
+    bed_yard_view_select (self->view, id);
 }
 
 static void
 log_dropped_cb (BedYardPage *self, gint64 stack, gint64 log)
 {
-  const BedScene *scene = bed_yard_view_get_scene (BED_YARD_VIEW (self->view));
+  const BedScene *scene = bed_yard_view_get_scene (self->view);
   BedLogGoal goal = { bed_yard_find_stack (scene->yard, stack, NULL), 0, 0 };
   g_autoptr (GError) error = NULL;
 
@@ -288,7 +284,7 @@ log_dropped_cb (BedYardPage *self, gint64 stack, gint64 log)
 static void
 shaped_cb (BedYardPage *self, const BedCorner *corner, const BedPoint *to)
 {
-  const BedYard *yard = bed_yard_view_get_scene (BED_YARD_VIEW (self->view))->yard;
+  const BedYard *yard = bed_yard_view_get_scene (self->view)->yard;
   g_autoptr (GError) error = NULL;
 
   bed_yard_apply (GTK_WIDGET (self), bed_corner_move (get_farm (self), yard, corner, *to, &error),
@@ -301,7 +297,7 @@ build_cb (BedYardPage *self, guint kind)
   if (get_mode (self) == BED_YARD_LOOK)
     bed_host_say (GTK_WIDGET (self), _ ("This is the yard of another day: go to today first."));
   else
-    bed_yard_view_place (BED_YARD_VIEW (self->view), kind);
+    bed_yard_view_place (self->view, kind);
 }
 
 static void
@@ -310,7 +306,7 @@ area_chosen_cb (BedYardPage *self, gint64 area)
   if (area == self->area)
     return;
   self->area = area;
-  bed_yard_view_select (BED_YARD_VIEW (self->view), 0);
+  bed_yard_view_select (self->view, 0);
   show_area (self);
 }
 
@@ -327,21 +323,21 @@ show_stack_record (BedYardPage *self, gint64 stack)
     return;
   self->area = area;
   show_area (self);
-  bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
+  bed_yard_view_select (self->view, stack);
 }
 
 /* One that is half typed may be asked for while another area or day is seen. */
 static void
 select_cb (BedYardPage *self, gint64 stack)
 {
-  const BedScene *scene = bed_yard_view_get_scene (BED_YARD_VIEW (self->view));
+  const BedScene *scene = bed_yard_view_get_scene (self->view);
 
   if (!stack || (scene && bed_yard_find_stack (scene->yard, stack, NULL)))
     {
-      bed_yard_view_select (BED_YARD_VIEW (self->view), stack);
+      bed_yard_view_select (self->view, stack);
       return;
     }
-  bed_yard_bar_show_today (BED_YARD_BAR (self->bar));
+  bed_yard_bar_show_today (self->bar);
   show_stack_record (self, stack);
 }
 
@@ -375,11 +371,11 @@ static gboolean
 bed_yard_page_grab_focus (GtkWidget *widget)
 {
   BedYardPage *self = BED_YARD_PAGE (widget);
-  GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (self->stack));
+  GtkWidget *seen = gtk_stack_get_visible_child (self->stack);
 
-  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "yard") != 0)
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "yard") != 0)
     return bed_enter (seen);
-  bed_yard_view_focus_selected (BED_YARD_VIEW (self->view));
+  bed_yard_view_focus_selected (self->view);
   return TRUE;
 }
 
@@ -408,8 +404,7 @@ day_cb (BedYardPage *self)
 static void
 colour_by_cb (BedYardPage *self)
 {
-  bed_yard_view_set_colour_by (BED_YARD_VIEW (self->view),
-                               bed_yard_bar_get_colour_by (BED_YARD_BAR (self->bar)));
+  bed_yard_view_set_colour_by (self->view, bed_yard_bar_get_colour_by (self->bar));
   show_panel (self);
 }
 
@@ -417,16 +412,15 @@ static void
 zoom_cb (BedYardPage *self, double factor)
 {
   if (factor > 0)
-    bed_yard_view_zoom (BED_YARD_VIEW (self->view), factor);
+    bed_yard_view_zoom (self->view, factor);
   else
-    bed_yard_view_fit (BED_YARD_VIEW (self->view));
+    bed_yard_view_fit (self->view);
 }
 
 static void
 zoomed_cb (BedYardPage *self)
 {
-  bed_yard_bar_set_scale (BED_YARD_BAR (self->bar),
-                          bed_yard_view_get_scale (BED_YARD_VIEW (self->view)));
+  bed_yard_bar_set_scale (self->bar, bed_yard_view_get_scale (self->view));
 }
 
 /* --- a page --------------------------------------------------------------------- */
@@ -446,10 +440,10 @@ static void
 bed_yard_page_print (BedPage *page)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
-  gint64 stack = bed_yard_view_get_selected (BED_YARD_VIEW (self->view));
+  gint64 stack = bed_yard_view_get_selected (self->view);
   /* The last is the selected stack's. */
   BedPrintOffer offers[] = {
-    { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (BED_YARD_BAR (self->bar)) },
+    { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (self->bar) },
     { BED_PRINT_SIGNS, self->area },
     { BED_PRINT_MOVES, stack },
     { BED_PRINT_SIGN, stack },
@@ -469,7 +463,7 @@ show_place_record (BedYardPage *self, gint64 id)
   if (!place)
     return;
   show_stack_record (self, bed_record_get_int (place, "stack"));
-  bed_yard_panel_select_log (BED_YARD_PANEL (self->panel), bed_record_get_int (place, "log"));
+  bed_yard_panel_select_log (self->panel, bed_record_get_int (place, "log"));
 }
 
 static void
@@ -492,15 +486,14 @@ bed_yard_page_show_record (BedPage *page, BedKind kind, gint64 id)
 static GtkWidget *
 make_opened (BedYardPage *self)
 {
-  GtkWidget *box;
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->back = gtk_button_new_with_label (_ ("Back to the yard"));
   gtk_widget_set_halign (self->back, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (self->back, _ ("Esc"));
-  self->large = bed_yard_panel_new_large (BED_YARD_PANEL (self->panel));
+  self->large = bed_yard_panel_new_large (self->panel);
   gtk_widget_set_vexpand (self->large, TRUE);
-  box = bed_styled (bed_column_new (6, self->back, self->large, NULL), "yard-opened");
+  GtkWidget *box = bed_styled (bed_column_new (6, self->back, self->large, NULL), "yard-opened");
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (stack_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (box, keys);
   return box;
@@ -512,23 +505,23 @@ make_yard (BedYardPage *self)
   GtkWidget *middle = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   GtkWidget *box = bed_page_column_new (BED_PAGE (self), NULL, middle);
 
-  self->strip = bed_yard_strip_new ();
-  self->view = bed_yard_view_new ();
-  self->panel = bed_yard_panel_new (get_farm (self));
-  self->middle = gtk_stack_new ();
-  gtk_stack_set_transition_type (GTK_STACK (self->middle), GTK_STACK_TRANSITION_TYPE_CROSSFADE);
-  gtk_stack_add_named (GTK_STACK (self->middle), self->view, "plan");
-  gtk_stack_add_named (GTK_STACK (self->middle), make_opened (self), "stack");
-  gtk_widget_set_hexpand (self->middle, TRUE);
-  gtk_widget_set_vexpand (self->middle, TRUE);
-  self->bar = bed_yard_bar_new ();
-  gtk_box_append (GTK_BOX (middle), self->strip);
+  self->strip = BED_YARD_STRIP (bed_yard_strip_new ());
+  self->view = BED_YARD_VIEW (bed_yard_view_new ());
+  self->panel = BED_YARD_PANEL (bed_yard_panel_new (get_farm (self)));
+  self->middle = GTK_STACK (gtk_stack_new ());
+  gtk_stack_set_transition_type (self->middle, GTK_STACK_TRANSITION_TYPE_CROSSFADE);
+  gtk_stack_add_named (self->middle, GTK_WIDGET (self->view), "plan");
+  gtk_stack_add_named (self->middle, make_opened (self), "stack");
+  gtk_widget_set_hexpand (GTK_WIDGET (self->middle), TRUE);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->middle), TRUE);
+  self->bar = BED_YARD_BAR (bed_yard_bar_new ());
+  gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->strip));
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
-  gtk_box_append (GTK_BOX (middle), self->middle);
+  gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->middle));
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
-  gtk_box_append (GTK_BOX (middle), self->panel);
+  gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->panel));
   gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
-  gtk_box_append (GTK_BOX (box), self->bar);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->bar));
   return box;
 }
 
@@ -580,11 +573,11 @@ bed_yard_page_make (BedPage *page)
   self->area_form = bed_form_new (get_farm (self), &area_form);
   bed_form_set_then (self->area_form, BED_FORM_THEN_LEAVE);
   self->feature_form = bed_form_new (get_farm (self), &feature_form);
-  self->stack = bed_empty_stack_new (&empty, make_yard (self), "yard");
-  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->area_form), "area");
-  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->feature_form), "feature");
+  self->stack = GTK_STACK (bed_empty_stack_new (&empty, make_yard (self), "yard"));
+  gtk_stack_add_named (self->stack, GTK_WIDGET (self->area_form), "area");
+  gtk_stack_add_named (self->stack, GTK_WIDGET (self->feature_form), "feature");
   connect_parts (self);
-  return self->stack;
+  return GTK_WIDGET (self->stack);
 }
 
 static const BedPageKey keys[] = {

@@ -69,10 +69,7 @@ get_log (BedYardPanel *self)
 {
   const BedYardStack *stack = get_stack (self, NULL);
 
-  for (guint i = 0; stack && i < stack->logs->len; i++)
-    if (((BedYardLog *) stack->logs->pdata[i])->id == self->framed)
-      return stack->logs->pdata[i];
-  return NULL;
+  return stack ? bed_yard_stack_find_log (stack, self->framed) : NULL;
 }
 
 static char *
@@ -89,14 +86,13 @@ format_length (BedYardPanel *self, double metres)
 static GtkWidget *
 advice_row_new (const BedAdvice *advice)
 {
-  GtkWidget *row;
   GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
   GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
 
   gtk_widget_set_valign (icon, GTK_ALIGN_START);
   gtk_widget_add_css_class (icon, "warning");
   gtk_widget_set_hexpand (sentence, TRUE);
-  row = bed_row_new (9, icon, sentence, NULL);
+  GtkWidget *row = bed_row_new (9, icon, sentence, NULL);
   gtk_widget_set_tooltip_text (row, advice->source);
   return row;
 }
@@ -140,7 +136,6 @@ show_log (BedYardPanel *self)
 {
   const BedYardLog *log = get_log (self);
   const BedNotation *notation = bed_farm_get_notation (self->farm);
-  g_autofree char *thick = NULL, *long_ = NULL, *grown = NULL, *facts = NULL;
 
   gtk_widget_set_visible (self->log_buttons, log != NULL);
   if (!log)
@@ -150,13 +145,15 @@ show_log (BedYardPanel *self)
                            _ ("Click a log end, or walk them with the arrows"));
       return;
     }
-  thick = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 1,
-                                           (gint64) (log->diameter * 1e6));
-  long_ = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 0,
-                                           (gint64) (log->length * 1e6));
-  if (log->colonised >= 0)
-    grown = g_strdup_printf (_ ("%.0f %% colonised"), 100 * log->colonised);
-  facts = g_strjoin (" · ", thick, long_, log->retired ? _ ("retired") : grown, NULL);
+  g_autofree char *thick = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 1,
+                                                            (gint64) (log->diameter * 1e6));
+  g_autofree char *long_ = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 0,
+                                                            (gint64) (log->length * 1e6));
+  g_autofree char *grown = log->colonised >= 0
+                               ? g_strdup_printf (_ ("%.0f %% colonised"), 100 * log->colonised)
+                               : NULL;
+  g_autofree char *facts
+      = g_strjoin (" · ", thick, long_, log->retired ? _ ("retired") : grown, NULL);
   gtk_label_set_label (GTK_LABEL (self->log_name), log->code);
   gtk_label_set_label (GTK_LABEL (self->log_facts), facts);
 }
@@ -254,20 +251,16 @@ fill_put_cb (BedYardPanel *self)
                                    " ON w.batch = b.id"
                                    " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
   g_autoptr (GError) error = NULL;
-  guint n = 0;
 
   bed_box_clear (self->put_list);
   while (bed_query_next (q))
-    {
-      gtk_box_append (GTK_BOX (self->put_list), put_row_new (self, q));
-      n++;
-    }
+    gtk_box_append (GTK_BOX (self->put_list), put_row_new (self, q));
   if (!bed_query_finish (q, &error))
     {
       bed_box_clear (self->put_list);
       gtk_box_append (GTK_BOX (self->put_list), bed_words_new (error->message, "error"));
     }
-  else if (n == 0)
+  else if (!gtk_widget_get_first_child (self->put_list))
     gtk_box_append (GTK_BOX (self->put_list),
                     bed_words_new (_ ("Every log lies in a stack already."), "dim-label"));
 }
@@ -400,7 +393,6 @@ button_new (BedYardPanel *self, const char *text, GCallback clicked)
 static GtkWidget *
 make_head (BedYardPanel *self)
 {
-  GtkWidget *top;
   GtkWidget *close = bed_styled (gtk_button_new_from_icon_name ("window-close-symbolic"), "flat");
 
   self->name = bed_line_new (NULL, "title-3");
@@ -408,25 +400,23 @@ make_head (BedYardPanel *self)
   gtk_widget_set_tooltip_text (close, _ ("Leave this stack (Esc)"));
   bed_named (close, _ ("Leave this stack"));
   g_signal_connect_object (close, "clicked", G_CALLBACK (close_cb), self, G_CONNECT_SWAPPED);
-  top = bed_row_new (6, self->name, close, NULL);
+  GtkWidget *top = bed_row_new (6, self->name, close, NULL);
   self->contents = bed_words_new (NULL, NULL);
-  self->measures = bed_words_new (NULL, "dim-label");
-  gtk_widget_add_css_class (self->measures, "caption");
-  gtk_widget_add_css_class (self->measures, "numeric");
+  self->measures
+      = bed_styled (bed_styled (bed_words_new (NULL, "dim-label"), "caption"), "numeric");
   return bed_column_new (3, top, self->contents, self->measures, NULL);
 }
 
 static GtkWidget *
 make_log_box (BedYardPanel *self)
 {
-  GtkWidget *open = button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb));
-  GtkWidget *out = button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb));
+  GtkWidget *open
+      = bed_styled (button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb)), "flat");
+  GtkWidget *out = bed_styled (button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb)), "flat");
 
   self->log_name = bed_line_new (NULL, "heading");
   gtk_widget_set_hexpand (self->log_name, TRUE);
   self->log_facts = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
-  gtk_widget_add_css_class (open, "flat");
-  gtk_widget_add_css_class (out, "flat");
   self->log_buttons = bed_row_new (0, open, out, NULL);
   return bed_column_new (0, bed_row_new (0, self->log_name, self->log_buttons, NULL),
                          self->log_facts, NULL);
@@ -464,11 +454,9 @@ elevation_new (BedYardPanel *self, BedFacesFlow flow)
 static GtkWidget *
 make_elevation (BedYardPanel *self)
 {
-  GtkWidget *scroller;
-
   self->elevation = elevation_new (self, BED_FACES_DOWN);
   gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
-  scroller = bed_scrolled_new (self->elevation);
+  GtkWidget *scroller = bed_scrolled_new (self->elevation);
   /* As large as its width allows, not squeezed into what is seen. */
   gtk_scrollable_set_vscroll_policy (
       GTK_SCROLLABLE (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
@@ -535,14 +523,12 @@ GtkWidget *
 bed_yard_panel_new (BedFarm *farm)
 {
   BedYardPanel *self = g_object_new (BED_TYPE_YARD_PANEL, NULL);
-  GtkWidget *scroller;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = bed_styled (gtk_stack_new (), "yard-panel");
   gtk_widget_set_size_request (self->stack, WIDTH, -1);
   self->none = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  scroller = bed_scrolled_new (self->none);
-  gtk_stack_add_named (GTK_STACK (self->stack), scroller, "none");
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_scrolled_new (self->none), "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
   bed_part_set_child (BED_PART (self), self->stack);
   return GTK_WIDGET (self);
@@ -551,14 +537,13 @@ bed_yard_panel_new (BedFarm *farm)
 void
 bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown)
 {
-  const BedYardStack *stack;
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
   guint index = 0;
 
-  g_return_if_fail (BED_IS_YARD_PANEL (self));
   if (shown->stack != self->shown.stack)
     self->framed = 0;
   self->shown = *shown;
-  stack = get_stack (self, &index);
+  const BedYardStack *stack = get_stack (self, &index);
   if (stack)
     show_stack (self, stack, index);
   else
@@ -578,10 +563,8 @@ bed_yard_panel_clear (BedYardPanel *self)
 GtkWidget *
 bed_yard_panel_new_large (BedYardPanel *self)
 {
-  GtkWidget *large;
-
   g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
-  large = elevation_new (self, BED_FACES_AS_FITS);
+  GtkWidget *large = elevation_new (self, BED_FACES_AS_FITS);
   g_set_weak_pointer (&self->large, large);
   return large;
 }

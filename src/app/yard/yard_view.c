@@ -17,19 +17,6 @@ G_DEFINE_FINAL_TYPE (BedYardView, bed_yard_view, GTK_TYPE_WIDGET)
 
 /* --- what is drawn -------------------------------------------------------------- */
 
-static void
-forget_still (BedYardView *self)
-{
-  g_clear_pointer (&self->still, gsk_render_node_unref);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-static BedPlan
-get_plan (BedYardView *self, const BedScene *scene)
-{
-  return (BedPlan){ scene, &self->style, self->view };
-}
-
 /* The area, its features and every stack but the one in the hand: kept as a node until the
  * scene, the view, the colours or the hand change. */
 static GskRenderNode *
@@ -39,7 +26,7 @@ draw_still (BedYardView *self)
   graphene_rect_t bounds
       = GRAPHENE_RECT_INIT (0, 0, (float) self->view.width, (float) self->view.height);
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  BedPlan plan = get_plan (self, self->scene);
+  BedPlan plan = { self->scene, &self->style, self->view };
   guint n = self->yard->stacks->len;
 
   bed_plan_draw_ground (cr, &plan);
@@ -70,6 +57,15 @@ bounds_of (const BedPoint *points, guint n, double margin)
                              (float) ceil (bottom - top + 2 * margin + 1));
 }
 
+/* Begins a drawing that holds those points. */
+static cairo_t *
+draw_over (GtkSnapshot *snapshot, const BedPoint *points, guint n, double margin)
+{
+  graphene_rect_t bounds = bounds_of (points, n, margin);
+
+  return gtk_snapshot_append_cairo (snapshot, &bounds);
+}
+
 static void
 get_corners (BedYardView *self, const BedScene *scene, int index, BedPoint corners[4])
 {
@@ -87,20 +83,15 @@ draw_frame (BedYardView *self, GtkSnapshot *snapshot, int index, const BedPoint 
 {
   const BedScene *scene = bed_yard_view_hand_scene (self);
   BedPoint corners[5];
-  graphene_rect_t bounds;
-  cairo_t *cr;
 
   get_corners (self, scene, index, corners);
   corners[4] = handle ? *handle : corners[0];
-  bounds = bounds_of (corners, 5, 10);
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  cairo_t *cr = draw_over (snapshot, corners, 5, 10);
   for (guint i = 0; i < 4; i++)
     cairo_line_to (cr, corners[i].x, corners[i].y);
   cairo_close_path (cr);
-  bed_colour_set (cr, &self->style.palette->accent, handle ? 1 : 0.6);
-  cairo_set_line_width (cr, 2);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &self->style.palette->accent, handle ? 1 : 0.6, 2);
   if (handle)
     {
       cairo_move_to (cr, (corners[1].x + corners[2].x) / 2, (corners[1].y + corners[2].y) / 2);
@@ -119,16 +110,13 @@ draw_moving (BedYardView *self, GtkSnapshot *snapshot)
 {
   const BedScene *scene = bed_yard_view_hand_scene (self);
   const BedYardStack *stack = scene->yard->stacks->pdata[self->moving];
-  BedPlan plan = get_plan (self, scene);
-  BedPoint corners[4], was, is;
-  graphene_rect_t bounds;
-  cairo_t *cr;
+  BedPlan plan = { scene, &self->style, self->view };
+  BedPoint corners[4];
+  BedPoint was = bed_viewport_to_screen (&self->view, (BedPoint){ stack->pose.x, stack->pose.y });
+  BedPoint is = bed_viewport_to_screen (&self->view, (BedPoint){ self->pose.x, self->pose.y });
 
   get_corners (self, scene, self->moving, corners);
-  bounds = bounds_of (corners, 4, 12);
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  was = bed_viewport_to_screen (&self->view, (BedPoint){ stack->pose.x, stack->pose.y });
-  is = bed_viewport_to_screen (&self->view, (BedPoint){ self->pose.x, self->pose.y });
+  cairo_t *cr = draw_over (snapshot, corners, 4, 12);
   cairo_translate (cr, is.x, is.y);
   cairo_rotate (cr, -(self->pose.turn - stack->pose.turn)); /* the screen's y runs down */
   cairo_translate (cr, -was.x, -was.y);
@@ -143,26 +131,19 @@ draw_distance (BedYardView *self, GtkSnapshot *snapshot)
   BedMeasurement found;
   int other = bed_yard_nearest (bed_yard_view_hand_scene (self), (guint) self->moving, &self->pose,
                                 &found);
-  g_autofree char *label = NULL;
-  graphene_rect_t bounds;
-  BedPoint ends[2];
-  double width;
-  cairo_t *cr;
 
   if (other < 0 || found.distance > 4 || found.distance < 0.01)
     return;
-  ends[0] = bed_viewport_to_screen (&self->view, found.from);
-  ends[1] = bed_viewport_to_screen (&self->view, found.to);
-  bounds = bounds_of (ends, 2, 60);
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  bed_colour_set (cr, &self->style.palette->accent, 1);
-  cairo_set_line_width (cr, 1.5);
+  BedPoint ends[] = { bed_viewport_to_screen (&self->view, found.from),
+                      bed_viewport_to_screen (&self->view, found.to) };
+  cairo_t *cr = draw_over (snapshot, ends, 2, 60);
   cairo_move_to (cr, ends[0].x, ends[0].y);
   cairo_line_to (cr, ends[1].x, ends[1].y);
-  cairo_stroke (cr);
-  label = g_strdup_printf ("%.1f %s", found.distance / bed_yard_unit (self->style.system),
-                           bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system));
-  width = bed_text_width (self->type, label, BED_WEIGHT_BOLD, TEXT_SIZE);
+  bed_colour_stroke (cr, &self->style.palette->accent, 1, 1.5);
+  g_autofree char *label
+      = g_strdup_printf ("%.1f %s", found.distance / bed_yard_unit (self->style.system),
+                         bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system));
+  double width = bed_text_width (self->type, label, BED_WEIGHT_BOLD, TEXT_SIZE);
   bed_colour_set (cr, &self->style.palette->text, 1);
   bed_text_show (self->type, cr, label, BED_WEIGHT_BOLD, TEXT_SIZE,
                  (ends[0].x + ends[1].x - width) / 2, (ends[0].y + ends[1].y) / 2 - 5);
@@ -174,38 +155,24 @@ static void
 draw_corner (BedYardView *self, GtkSnapshot *snapshot)
 {
   const BedPoint *point = bed_corner_get_point (self->yard, &self->corner);
-  graphene_rect_t bounds;
-  BedPoint at;
-  cairo_t *cr;
 
   if (!point)
     return;
-  at = bed_viewport_to_screen (&self->view, *point);
-  bounds = bounds_of (&at, 1, 10);
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  BedPoint at = bed_viewport_to_screen (&self->view, *point);
+  cairo_t *cr = draw_over (snapshot, &at, 1, 10);
   cairo_rectangle (cr, at.x - 5, at.y - 5, 10, 10);
   bed_colour_set (cr, &self->style.palette->accent, 0.3);
   cairo_fill_preserve (cr);
-  bed_colour_set (cr, &self->style.palette->accent, 1);
-  cairo_set_line_width (cr, 2);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &self->style.palette->accent, 1, 2);
   cairo_destroy (cr);
-}
-
-static int
-find_focused (BedYardView *self)
-{
-  for (guint i = 0; i < self->spots->len; i++)
-    if (gtk_widget_is_focus (self->spots->pdata[i]))
-      return (int) i;
-  return -1;
 }
 
 static void
 bed_yard_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedYardView *self = BED_YARD_VIEW (widget);
-  int selected = bed_yard_view_find (self, self->selected), focused = find_focused (self);
+  int selected = bed_yard_view_find (self, self->selected);
+  int focused = bed_yard_view_find_focused (self);
   BedPoint handle;
 
   if (!self->scene)
@@ -251,11 +218,9 @@ allocate_spots (BedYardView *self)
   for (guint i = 0; i < self->spots->len; i++)
     {
       BedPoint corners[4];
-      graphene_rect_t bounds;
-      GskTransform *at;
       get_corners (self, self->scene, (int) i, corners);
-      bounds = bounds_of (corners, 4, 0);
-      at = gsk_transform_translate (NULL, &bounds.origin);
+      graphene_rect_t bounds = bounds_of (corners, 4, 0);
+      GskTransform *at = gsk_transform_translate (NULL, &bounds.origin);
       gtk_widget_measure (self->spots->pdata[i], GTK_ORIENTATION_HORIZONTAL, -1, NULL, NULL, NULL,
                           NULL);
       gtk_widget_allocate (self->spots->pdata[i], (int) MAX (1, bounds.size.width),
@@ -303,7 +268,7 @@ static gboolean
 bed_yard_view_focus (GtkWidget *widget, GtkDirectionType direction)
 {
   BedYardView *self = BED_YARD_VIEW (widget);
-  int n = (int) self->spots->len, at = find_focused (self);
+  int n = (int) self->spots->len, at = bed_yard_view_find_focused (self);
   gboolean inside = at >= 0 || gtk_widget_is_focus (widget);
 
   if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
@@ -380,20 +345,17 @@ update_spots (BedYardView *self)
 static gboolean
 query_tooltip_cb (BedYardView *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
-  g_autofree char *contents = NULL, *text = NULL;
-  const BedYardStack *stack;
-  int index;
-
   if (!self->scene || keyboard || self->hold != BED_HOLD_NOTHING)
     return FALSE;
-  index = bed_yard_hit (self->scene, bed_viewport_to_world (&self->view, (BedPoint){ x, y }), 0);
+  int index
+      = bed_yard_hit (self->scene, bed_viewport_to_world (&self->view, (BedPoint){ x, y }), 0);
   if (index < 0)
     return FALSE;
-  stack = self->yard->stacks->pdata[index];
+  const BedYardStack *stack = self->yard->stacks->pdata[index];
   if (stack->id == self->selected) /* the panel says it all */
     return FALSE;
-  contents = bed_yard_stack_contents (stack);
-  text = g_strdup_printf ("%s\n%s", stack->name, contents);
+  g_autofree char *contents = bed_yard_stack_contents (stack);
+  g_autofree char *text = g_strdup_printf ("%s\n%s", stack->name, contents);
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;
 }
@@ -404,7 +366,7 @@ palette_cb (BedYardView *self)
   gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
 
   self->style.palette = bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT);
-  forget_still (self);
+  bed_yard_view_ground_changed (self);
 }
 
 /* --- type ----------------------------------------------------------------------- */
@@ -489,6 +451,15 @@ bed_yard_view_find (BedYardView *self, gint64 stack)
   return self->yard && stack && bed_yard_find_stack (self->yard, stack, &index) ? (int) index : -1;
 }
 
+int
+bed_yard_view_find_focused (BedYardView *self)
+{
+  for (guint i = 0; i < self->spots->len; i++)
+    if (gtk_widget_is_focus (self->spots->pdata[i]))
+      return (int) i;
+  return -1;
+}
+
 const BedScene *
 bed_yard_view_hand_scene (BedYardView *self)
 {
@@ -506,35 +477,29 @@ bed_yard_view_handle (BedYardView *self, BedPoint *at)
 {
   int index = bed_yard_view_find (self, self->selected);
   BedPoint corners[4];
-  double turn;
 
   if (index < 0 || self->mode == BED_YARD_LOOK || self->hold == BED_HOLD_KIND)
     return FALSE;
   get_corners (self, self->scene, index, corners);
-  turn = index == self->moving ? self->pose.turn
-                               : ((BedYardStack *) self->yard->stacks->pdata[index])->pose.turn;
+  const BedYardStack *stack = self->yard->stacks->pdata[index];
+  double turn = index == self->moving ? self->pose.turn : stack->pose.turn;
   at->x = (corners[1].x + corners[2].x) / 2 + HANDLE_OUT * cos (turn);
   at->y = (corners[1].y + corners[2].y) / 2 - HANDLE_OUT * sin (turn);
   return TRUE;
 }
 
 void
-bed_yard_view_hand_changed (BedYardView *self)
-{
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-void
 bed_yard_view_ground_changed (BedYardView *self)
 {
-  forget_still (self);
+  g_clear_pointer (&self->still, gsk_render_node_unref);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 void
 bed_yard_view_view_changed (BedYardView *self)
 {
   self->own_view = TRUE;
-  forget_still (self);
+  bed_yard_view_ground_changed (self);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
   g_signal_emit_by_name (self, "zoomed");
 }
@@ -550,8 +515,6 @@ bed_yard_view_new (void)
 void
 bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
 {
-  g_autofree char *name = NULL;
-
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   if (!yard || !self->yard || yard->id != self->yard->id)
     self->own_view = FALSE;
@@ -563,12 +526,12 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
   if (yard)
     self->scene->grid = bed_yard_view_grid (self);
   update_spots (self);
-  name = g_strdup_printf (_ ("Yard %s"), yard && yard->name ? yard->name : "");
+  g_autofree char *name = g_strdup_printf (_ ("Yard %s"), yard && yard->name ? yard->name : "");
   bed_named (GTK_WIDGET (self), name);
   if (bed_yard_view_find (self, self->selected) < 0)
     bed_yard_view_select (self, 0);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
-  forget_still (self);
+  bed_yard_view_ground_changed (self);
 }
 
 const BedScene *
@@ -583,7 +546,7 @@ bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   self->style.colour_by = colour_by;
-  forget_still (self);
+  bed_yard_view_ground_changed (self);
 }
 
 void
@@ -591,7 +554,7 @@ bed_yard_view_set_system (BedYardView *self, BedSystem system)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   self->style.system = system;
-  forget_still (self);
+  bed_yard_view_ground_changed (self);
 }
 
 void
@@ -623,10 +586,9 @@ bed_yard_view_select (BedYardView *self, gint64 stack)
 void
 bed_yard_view_focus_selected (BedYardView *self)
 {
-  int index;
-
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  index = bed_yard_view_find (self, self->selected);
+  int index = bed_yard_view_find (self, self->selected);
+
   gtk_widget_grab_focus (index < 0 ? GTK_WIDGET (self) : self->spots->pdata[index]);
 }
 
@@ -644,7 +606,7 @@ bed_yard_view_fit (BedYardView *self)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   self->own_view = FALSE;
-  forget_still (self);
+  bed_yard_view_ground_changed (self);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
 

@@ -77,8 +77,9 @@ empty_hand (BedYardView *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
-void
-bed_yard_view_set_down (BedYardView *self)
+/* Sets down what is in the hand, with its signal. */
+static void
+set_down (BedYardView *self)
 {
   BedPose pose = self->pose, from = self->from;
   BedYardHold hold = self->hold;
@@ -116,7 +117,7 @@ carry (BedYardView *self, const BedPose *wanted)
 
   self->pose = snap.pose;
   self->beside = snap.neighbour;
-  bed_yard_view_hand_changed (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 static void
@@ -136,7 +137,7 @@ turn_to (BedYardView *self, double x, double y)
                                 &(BedPose){ self->from.x, self->from.y, turn }, 0);
 
   self->pose.turn = snap.pose.turn; /* the place stays */
-  bed_yard_view_hand_changed (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 /* --- pointer -------------------------------------------------------------------- */
@@ -147,15 +148,6 @@ hit (BedYardView *self, double x, double y)
   return self->scene
              ? bed_yard_hit (self->scene, to_world (self, x, y), to_metres (self, HIT_SLACK))
              : -1;
-}
-
-static void
-grab_spot (BedYardView *self, int index)
-{
-  if (index >= 0)
-    gtk_widget_grab_focus (self->spots->pdata[index]);
-  else
-    gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
 static gboolean
@@ -188,7 +180,7 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
   if (!self->scene || self->hold == BED_HOLD_KIND)
     return;
   if (self->nudge_source)
-    bed_yard_view_set_down (self);
+    set_down (self);
   self->grip = (BedPoint){ x, y };
   self->view_from = self->view;
   self->hold = BED_HOLD_GROUND;
@@ -206,7 +198,7 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
       self->corner_from = *bed_corner_get_point (self->yard, &self->corner);
       return;
     }
-  grab_spot (self, index);
+  gtk_widget_grab_focus (index >= 0 ? self->spots->pdata[index] : GTK_WIDGET (self));
   bed_yard_view_select (self, get_id (self, index));
   if (index >= 0 && self->mode == BED_YARD_CHANGE)
     take_up (self, BED_HOLD_STACK, index);
@@ -215,7 +207,7 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
 static void
 drag_update_cb (BedYardView *self, double dx, double dy)
 {
-  BedPose wanted;
+  BedPose wanted = self->from;
 
   switch (self->hold)
     {
@@ -227,7 +219,6 @@ drag_update_cb (BedYardView *self, double dx, double dy)
     case BED_HOLD_STACK:
       if (hypot (dx, dy) < CLICK && is_same_pose (&self->pose, &self->from))
         return;
-      wanted = self->from;
       wanted.x += to_metres (self, dx);
       wanted.y -= to_metres (self, dy);
       carry (self, &wanted);
@@ -251,7 +242,7 @@ static void
 drag_end_cb (BedYardView *self)
 {
   if (self->hold == BED_HOLD_STACK || self->hold == BED_HOLD_HANDLE)
-    bed_yard_view_set_down (self);
+    set_down (self);
   else if (self->hold == BED_HOLD_CORNER)
     set_corner_down (self);
   else if (self->hold == BED_HOLD_GROUND)
@@ -261,15 +252,11 @@ drag_end_cb (BedYardView *self)
 static void
 click_cb (BedYardView *self, int n_press, double x, double y)
 {
-  int index;
+  int index = hit (self, x, y);
 
   if (self->hold == BED_HOLD_KIND)
-    {
-      bed_yard_view_set_down (self);
-      return;
-    }
-  index = hit (self, x, y);
-  if (n_press == 2 && index >= 0)
+    set_down (self);
+  else if (n_press == 2 && index >= 0)
     {
       gint64 id = get_id (self, index);
       empty_hand (self);
@@ -328,7 +315,7 @@ drop_cb (BedYardView *self, const GValue *value, double x, double y)
       self->pointer = (BedPoint){ x, y };
       bed_yard_view_place (self, g_value_get_uint (value));
       carry (self, &(BedPose){ at.x, at.y, 0 });
-      bed_yard_view_set_down (self);
+      set_down (self);
       return TRUE;
     }
   if (index < 0)
@@ -345,7 +332,7 @@ nudge_pause_cb (gpointer data)
   BedYardView *self = data;
 
   self->nudge_source = 0;
-  bed_yard_view_set_down (self);
+  set_down (self);
   return G_SOURCE_REMOVE;
 }
 
@@ -353,10 +340,9 @@ nudge_pause_cb (gpointer data)
 static int
 find_keyed (BedYardView *self)
 {
-  for (guint i = 0; i < self->spots->len; i++)
-    if (gtk_widget_is_focus (self->spots->pdata[i]))
-      return (int) i;
-  return bed_yard_view_find (self, self->selected);
+  int focused = bed_yard_view_find_focused (self);
+
+  return focused >= 0 ? focused : bed_yard_view_find (self, self->selected);
 }
 
 static void
@@ -364,26 +350,21 @@ nudge (BedYardView *self, double dx, double dy, double turn)
 {
   int index = find_keyed (self);
 
-  if (self->hold == BED_HOLD_KIND)
+  if (self->hold != BED_HOLD_KIND)
     {
-      self->pose.x += dx;
-      self->pose.y += dy;
-      self->pose.turn = bed_turn_normal (self->pose.turn + turn);
-      bed_yard_view_hand_changed (self);
-      return;
+      if (index < 0 || self->mode == BED_YARD_LOOK)
+        return;
+      if (self->moving >= 0 && self->moving != index)
+        set_down (self);
+      if (self->moving < 0)
+        take_up (self, BED_HOLD_STACK, index);
+      g_clear_handle_id (&self->nudge_source, g_source_remove);
+      self->nudge_source = g_timeout_add (NUDGE_PAUSE, nudge_pause_cb, self);
     }
-  if (index < 0 || self->mode == BED_YARD_LOOK)
-    return;
-  if (self->moving >= 0 && self->moving != index)
-    bed_yard_view_set_down (self);
-  if (self->moving < 0)
-    take_up (self, BED_HOLD_STACK, index);
   self->pose.x += dx;
   self->pose.y += dy;
   self->pose.turn = bed_turn_normal (self->pose.turn + turn);
-  g_clear_handle_id (&self->nudge_source, g_source_remove);
-  self->nudge_source = g_timeout_add (NUDGE_PAUSE, nudge_pause_cb, self);
-  bed_yard_view_hand_changed (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 static gboolean
@@ -407,7 +388,7 @@ open_key (BedYardView *self)
 
   if (self->hold == BED_HOLD_KIND || self->nudge_source)
     {
-      bed_yard_view_set_down (self);
+      set_down (self);
       return TRUE;
     }
   if (index < 0)
@@ -420,11 +401,10 @@ static gboolean
 select_key (BedYardView *self)
 {
   int index = find_keyed (self);
-  gint64 id;
+  gint64 id = get_id (self, index);
 
   if (index < 0)
     return FALSE;
-  id = get_id (self, index);
   bed_yard_view_select (self, self->selected == id ? 0 : id);
   return TRUE;
 }
@@ -486,7 +466,7 @@ static void
 leave_cb (BedYardView *self)
 {
   if (self->nudge_source)
-    bed_yard_view_set_down (self);
+    set_down (self);
 }
 
 /* --- public --------------------------------------------------------------------- */

@@ -52,9 +52,6 @@ struct _BedYardView
 /* Adds the gestures and keys. */
 void bed_yard_view_init_input (BedYardView *self);
 
-/* Sets down what is in the hand, with its signal. */
-void bed_yard_view_set_down (BedYardView *self);
-
 /* Where the turning handle of the selected stack is on the screen; FALSE when there is none. */
 gboolean bed_yard_view_handle (BedYardView *self, BedPoint *at);
 
@@ -64,9 +61,10 @@ const BedScene *bed_yard_view_hand_scene (BedYardView *self);
 /* The grid stacks are set down on, metres: 0.1 m, or a quarter of a foot. */
 double bed_yard_view_grid (BedYardView *self);
 
-/* Shows what changed in the hand; on the ground; in the view. */
-void bed_yard_view_hand_changed (BedYardView *self);
+/* Shows what changed among what does not move; in the view. */
 void bed_yard_view_ground_changed (BedYardView *self);
 void bed_yard_view_view_changed (BedYardView *self);
 
+/* The index of that stack; of the one with the keyboard; -1 for none. */
 int bed_yard_view_find (BedYardView *self, gint64 stack);
+int bed_yard_view_find_focused (BedYardView *self);

@@ -34,8 +34,7 @@ static Tiling
 get_tiling (const BedDrillPlan *plan, const BedPaper *paper)
 {
   double length = plan->length, round = plan->rows * plan->pitch;
-  Tiling upright = { .turn = LOG_DOWN_PAGE };
-  Tiling flat = { .turn = LOG_ACROSS_PAGE };
+  Tiling upright = { .turned = TRUE }, flat = { .turned = FALSE };
 
   flat.width = upright.width = paper->width / BED_POINTS_PER_MM - 2 * GUIDE_MARGIN;
   flat.height = upright.height = paper->height / BED_POINTS_PER_MM - 2 * GUIDE_MARGIN - GUIDE_FOOT;
@@ -54,7 +53,7 @@ get_tiling (const BedDrillPlan *plan, const BedPaper *paper)
 static void
 turn_bark (const Guide *guide, cairo_t *cr)
 {
-  if (guide->tiling.turn == LOG_ACROSS_PAGE)
+  if (!guide->tiling.turned)
     return;
   cairo_translate (cr, bed_bark_get_height (&guide->bark) * BED_POINTS_PER_MM, 0);
   cairo_rotate (cr, G_PI / 2);
@@ -65,11 +64,10 @@ static BedBox
 get_tile (const Guide *guide, guint tile)
 {
   const Tiling *t = &guide->tiling;
-  gboolean turned = t->turn == LOG_DOWN_PAGE;
   double length = guide->plan->length, round = bed_bark_get_height (&guide->bark);
   double x = tile % t->across * t->width, y = tile / t->across * t->height;
-  double width = MIN (t->width, (turned ? round : length) - x);
-  double height = MIN (t->height, (turned ? length : round) - y);
+  double width = MIN (t->width, (t->turned ? round : length) - x);
+  double height = MIN (t->height, (t->turned ? length : round) - y);
 
   return (BedBox){ x * BED_POINTS_PER_MM, y * BED_POINTS_PER_MM, width * BED_POINTS_PER_MM,
                    height * BED_POINTS_PER_MM };

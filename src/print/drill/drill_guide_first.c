@@ -114,7 +114,7 @@ static gboolean
 draw_page_plan (const Guide *guide, cairo_t *cr, const BedBox *place, GError **error)
 {
   const Tiling *t = &guide->tiling;
-  gboolean turned = t->turn == LOG_DOWN_PAGE;
+  gboolean turned = t->turned;
   double scale = place->width / guide->plan->length;
   /* Along the log from the left, round it from the bottom when pages are turned. */
   guint columns = turned ? t->down : t->across, rows = turned ? t->across : t->down;

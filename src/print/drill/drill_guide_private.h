@@ -8,16 +8,10 @@
 #define GUIDE_MARGIN 10.0
 #define GUIDE_FOOT 14.0
 
-typedef enum
-{
-  LOG_ACROSS_PAGE, /* the log's length runs with the lines of text */
-  LOG_DOWN_PAGE,
-} Turn;
-
 /* How the bark is shared out to pages; millimetres. */
 typedef struct
 {
-  Turn turn;
+  gboolean turned; /* the log's length runs down the page, not with the lines of text */
   guint across, down;
   double width, height; /* of one page's part */
 } Tiling;

@@ -4,14 +4,6 @@
 
 #include "print/field/field_sheet_private.h"
 
-static void
-clear_figure (BedSheetFigure *figure)
-{
-  if (figure->free_data)
-    figure->free_data (figure->data);
-  *figure = (BedSheetFigure){ 0 };
-}
-
 static const char *
 keep (BedFieldSheet *self, const char *text)
 {
@@ -139,7 +131,8 @@ bed_field_sheet_free (BedFieldSheet *self)
 {
   if (!self)
     return;
-  clear_figure (&self->figure);
+  if (self->figure.free_data)
+    self->figure.free_data (self->figure.data);
   bed_typesetter_free (self->type);
   g_ptr_array_unref (self->rows);
   g_ptr_array_unref (self->cautions);
@@ -184,7 +177,7 @@ bed_field_sheet_add_caution (BedFieldSheet *self, const char *caution)
 void
 bed_field_sheet_set_figure (BedFieldSheet *self, const BedSheetFigure *figure)
 {
-  clear_figure (&self->figure);
+  g_return_if_fail (!self->figure.draw);
   self->figure = *figure;
 }
 

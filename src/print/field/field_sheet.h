@@ -55,6 +55,8 @@ void bed_field_sheet_set_code (BedFieldSheet *self, const char *code);
 void bed_field_sheet_add_box (BedFieldSheet *self, const BedSheetBox *box);
 void bed_field_sheet_add_column (BedFieldSheet *self, const BedSheetColumn *column);
 void bed_field_sheet_add_caution (BedFieldSheet *self, const char *caution);
+
+/* Once. */
 void bed_field_sheet_set_figure (BedFieldSheet *self, const BedSheetFigure *figure);
 
 /* One cell for each column, NULL for an empty one. */

@@ -14,12 +14,14 @@
 
 #define FIGURE_HEIGHT (42 * BED_POINTS_PER_MM)
 
-/* One question for the lines of a sheet; its columns are the sheet's. */
+/* The record a sheet is about, whose code is in the title and in the QR code, and the question for
+ * its lines, whose columns are the sheet's. */
 typedef struct
 {
-  const char *sql; /* ?1 is the id */
-  gint64 id;
-} Lines;
+  BedKind kind;
+  gint64 id;       /* 0: none */
+  const char *sql; /* ?1 is the id; NULL: empty lines */
+} Subject;
 
 #define ALIVE " AND bed_alive (retired_on, bed_today ()) ORDER BY code"
 
@@ -55,29 +57,32 @@ static const char moves_batch[]
       "WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ()) "
       "ORDER BY l.code";
 
-static Lines
-get_lines (const BedFieldSheetRequest *request)
+static Subject
+get_subject (const BedFieldSheetRequest *request)
 {
+  gint64 batch = request->batch, felling = request->felling, stack = request->stack;
+
   switch (request->kind)
     {
-    case BED_PAPER_MEASURING:
-      return request->batch ? (Lines){ measuring_batch, request->batch }
-                            : (Lines){ measuring_felling, request->felling };
-    case BED_PAPER_INOCULATION:
-      return (Lines){ inoculation, request->batch };
-    case BED_PAPER_WEIGHING:
-      return (Lines){ weighing, request->batch };
-    case BED_PAPER_PICKING:
-      return request->stack ? (Lines){ picking_stack, request->stack } : (Lines){ picking, 0 };
-    case BED_PAPER_MOVES:
-      return request->stack ? (Lines){ moves_stack, request->stack }
-                            : (Lines){ moves_batch, request->batch };
     case BED_PAPER_FELLING:
+      return (Subject){ BED_KIND_FELLING, felling, NULL };
+    case BED_PAPER_MEASURING:
+      return batch ? (Subject){ BED_KIND_BATCH, batch, measuring_batch }
+                   : (Subject){ BED_KIND_FELLING, felling, measuring_felling };
+    case BED_PAPER_INOCULATION:
+      return (Subject){ BED_KIND_BATCH, batch, inoculation };
+    case BED_PAPER_WEIGHING:
+      return (Subject){ BED_KIND_BATCH, batch, weighing };
+    case BED_PAPER_PICKING:
+      return (Subject){ BED_KIND_STACK, stack, stack ? picking_stack : picking };
+    case BED_PAPER_MOVES:
+      return stack ? (Subject){ BED_KIND_STACK, stack, moves_stack }
+                   : (Subject){ BED_KIND_BATCH, batch, moves_batch };
     case BED_PAPER_SOAK: /* lines of the rotation's plan, not of a question */
     case BED_N_PAPERS:
       break;
     }
-  return (Lines){ NULL, 0 };
+  return (Subject){ BED_KIND_BATCH, 0, NULL };
 }
 
 /* A cell as people read it: the field that the query's column is named after
@@ -102,16 +107,15 @@ dup_cell (BedFarm *farm, const BedPaperForm *form, BedQuery *query, int column)
 }
 
 static gboolean
-add_lines (BedFieldSheet *sheet, BedFarm *farm, const BedFieldSheetRequest *request, GError **error)
+add_lines (BedFieldSheet *sheet, BedFarm *farm, const BedPaperForm *form, const Subject *about,
+           GError **error)
 {
-  Lines lines = get_lines (request);
-  const BedPaperForm *form = bed_paper_get_form (request->kind);
   guint n = bed_field_sheet_get_n_columns (sheet);
 
-  if (!lines.sql)
+  if (!about->sql)
     return TRUE;
-  g_autoptr (BedQuery) query = bed_query_new (farm, lines.sql);
-  bed_query_bind_int (query, 1, lines.id);
+  g_autoptr (BedQuery) query = bed_query_new (farm, about->sql);
+  bed_query_bind_int (query, 1, about->id);
   while (bed_query_next (query))
     {
       g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
@@ -225,27 +229,6 @@ add_spawn (GHashTable *values, BedFarm *farm, gint64 batch, GError **error)
   return TRUE;
 }
 
-/* The record the sheet is about: its code is in the title and in the QR code. */
-static gboolean
-load_subject (BedFarm *farm, const BedFieldSheetRequest *request, BedRecord **subject,
-              GError **error)
-{
-  gboolean felling = request->kind == BED_PAPER_FELLING
-                     || (request->kind == BED_PAPER_MEASURING && !request->batch);
-  gboolean stack = request->stack
-                   && (request->kind == BED_PAPER_PICKING || request->kind == BED_PAPER_MOVES);
-  gboolean none = request->kind == BED_PAPER_SOAK
-                  || (request->kind == BED_PAPER_PICKING && !request->stack);
-  BedKind kind = felling ? BED_KIND_FELLING : stack ? BED_KIND_STACK : BED_KIND_BATCH;
-  gint64 id = felling ? request->felling : stack ? request->stack : request->batch;
-
-  *subject = NULL;
-  if (none || id == 0)
-    return TRUE;
-  *subject = bed_farm_load (farm, kind, id, error);
-  return *subject != NULL;
-}
-
 static gboolean
 collect_values (GHashTable *values, BedFarm *farm, const BedFieldSheetRequest *request,
                 BedRecord *subject, GError **error)
@@ -342,7 +325,7 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
   g_return_val_if_fail (request->kind < BED_N_PAPERS, NULL);
   g_autoptr (GHashTable) values = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
   g_autofree char *subtitle = dup_subtitle (farm);
-  g_autoptr (BedRecord) subject = NULL;
+  Subject about = get_subject (request);
 
   if (request->kind == BED_PAPER_INOCULATION && request->batch == 0)
     {
@@ -350,21 +333,22 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
                    _ ("The sheet for an inoculation day needs its batch."));
       return NULL;
     }
-  if (!load_subject (farm, request, &subject, error)
-      || !collect_values (values, farm, request, subject, error))
+  g_autoptr (BedRecord) subject = about.id ? bed_farm_load (farm, about.kind, about.id, error)
+                                           : NULL;
+  if ((about.id && !subject) || !collect_values (values, farm, request, subject, error))
     return NULL;
-  const char *about = get_name (subject);
-  BedPaperHead head = { bed_farm_get_notation (farm), subtitle, about, values };
+  const char *name = get_name (subject);
+  BedPaperHead head = { bed_farm_get_notation (farm), subtitle, name, values };
   g_autoptr (BedFieldSheet) sheet = request->kind == BED_PAPER_SOAK
                                         ? make_soak_sheet (farm, &head, error)
                                         : bed_field_sheet_new_kind (request->kind, &head);
   if (!sheet)
     return NULL;
-  if (about)
-    bed_field_sheet_set_code (sheet, about);
+  if (name)
+    bed_field_sheet_set_code (sheet, name);
   if (request->kind == BED_PAPER_INOCULATION && !add_figure (sheet, farm, request->batch, error))
     return NULL;
-  if (!add_lines (sheet, farm, request, error))
+  if (!add_lines (sheet, farm, bed_paper_get_form (request->kind), &about, error))
     return NULL;
   return bed_field_sheet_document_new (g_steal_pointer (&sheet), &request->paper,
                                        request->empty_rows);

@@ -167,13 +167,6 @@ add_column (BedFieldSheet *sheet, const BedPaperForm *form, const BedPaperColumn
   bed_field_sheet_add_column (sheet, &(BedSheetColumn){ head, unit, column->weight, column->kind });
 }
 
-static void
-add_cautions (BedFieldSheet *sheet, const char *const *cautions)
-{
-  for (guint i = 0; cautions[i]; i++)
-    bed_field_sheet_add_caution (sheet, _ (cautions[i]));
-}
-
 /* Public */
 
 const BedPaperForm *
@@ -200,6 +193,8 @@ bed_field_sheet_new_kind (BedPaperKind kind, const BedPaperHead *head)
   const BedPaperForm *form = &forms[kind];
   g_autofree char *title = head->about ? g_strdup_printf ("%s %s", _ (form->title), head->about)
                                        : g_strdup (_ (form->title));
+  const char *const *cautions = kind == BED_PAPER_INOCULATION ? bed_drill_cautions ()
+                                                              : form->cautions;
   BedFieldSheet *sheet = bed_field_sheet_new (title, head->subtitle);
 
   for (guint i = 0; form->boxes[i]; i++)
@@ -208,6 +203,7 @@ bed_field_sheet_new_kind (BedPaperKind kind, const BedPaperHead *head)
     add_box (sheet, bed_kind_find_field (form->more, form->more_boxes[i], NULL), head);
   for (guint i = 0; form->columns[i].weight > 0; i++)
     add_column (sheet, form, &form->columns[i], head->notation);
-  add_cautions (sheet, kind == BED_PAPER_INOCULATION ? bed_drill_cautions () : form->cautions);
+  for (guint i = 0; cautions[i]; i++)
+    bed_field_sheet_add_caution (sheet, _ (cautions[i]));
   return sheet;
 }

@@ -55,7 +55,6 @@ bed_labels_free (BedLabels *self)
   if (!self)
     return;
   g_free (self->title);
-  g_free (self->sheet.name);
   g_array_unref (self->labels);
   g_string_chunk_free (self->texts);
   bed_typesetter_free (self->type);
@@ -102,8 +101,7 @@ bed_labels_document_new (BedLabels *self, const BedSheet *sheet, const BedSheetP
   if (!bed_sheet_check (sheet, error) || !bed_sheet_check_place (sheet, place, error))
     return NULL;
   labels->sheet = *sheet;
-  labels->sheet.key = NULL;
-  labels->sheet.name = g_strdup (sheet->name);
+  labels->sheet.key = labels->sheet.name = NULL;
   labels->place = place ? *place : (BedSheetPlace){ 0 };
   guint pages = bed_sheet_get_n_pages (sheet, place, labels->labels->len);
   BedDocumentSpec spec = { labels->title, bed_sheet_get_paper (sheet),     pages, draw_page_cb,

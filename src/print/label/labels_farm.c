@@ -53,11 +53,10 @@ add_sign (BedLabels *labels, BedFarm *farm, BedQuery *query)
   gint64 logs = bed_query_int (query, 3);
   g_autofree char *count
       = g_strdup_printf (ngettext ("%d log", "%d logs", (gulong) logs), (int) logs);
-  g_autofree char *batches = NULL;
   g_auto (GStrv) parts
       = g_strsplit (bed_query_text (query, 2) ? bed_query_text (query, 2) : "", ",", -1);
+  g_autofree char *batches = g_strjoinv (", ", parts);
 
-  batches = g_strjoinv (", ", parts);
   bed_labels_add_stack_sign (
       labels, &(BedStackSign){ bed_query_text (query, 0), words, batches, logs ? count : NULL,
                                bed_record_get_text (bed_farm_get_settings (farm), "name") });

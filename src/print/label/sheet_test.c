@@ -16,7 +16,6 @@ free_test_page (gpointer data)
   TestPage *test = data;
 
   bed_typesetter_free (test->type);
-  g_free (test->sheet.name);
   g_free (test);
 }
 
@@ -83,8 +82,7 @@ bed_sheet_test_page_new (const BedSheet *self, const BedSheetPlace *place, GErro
     return NULL;
   TestPage *test = g_new0 (TestPage, 1);
   test->sheet = *self;
-  test->sheet.key = NULL;
-  test->sheet.name = g_strdup (self->name);
+  test->sheet.key = test->sheet.name = NULL;
   test->place = place ? *place : (BedSheetPlace){ 0 };
   test->type = bed_typesetter_new ();
   return bed_document_new (&(BedDocumentSpec){ _ ("Label test page"), bed_sheet_get_paper (self), 1,

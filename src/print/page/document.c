@@ -15,12 +15,7 @@ const BedPaper bed_paper_letter = { 612, 792 };
 
 struct _BedDocument
 {
-  char *title;
-  BedPaper paper;
-  guint n_pages;
-  BedDrawPage draw;
-  gpointer data;
-  GDestroyNotify free_data;
+  BedDocumentSpec spec; /* its title is owned */
 };
 
 /* A file being written. The first fault is kept and stops cairo. */
@@ -125,12 +120,8 @@ bed_document_new (const BedDocumentSpec *spec)
   g_return_val_if_fail (spec != NULL && spec->draw != NULL && spec->n_pages > 0, NULL);
   BedDocument *self = g_new0 (BedDocument, 1);
 
-  self->title = g_strdup (spec->title);
-  self->paper = spec->paper;
-  self->n_pages = spec->n_pages;
-  self->draw = spec->draw;
-  self->data = spec->data;
-  self->free_data = spec->free_data;
+  self->spec = *spec;
+  self->spec.title = g_strdup (spec->title);
   return self;
 }
 
@@ -139,37 +130,37 @@ bed_document_free (BedDocument *self)
 {
   if (!self)
     return;
-  if (self->free_data)
-    self->free_data (self->data);
-  g_free (self->title);
+  if (self->spec.free_data)
+    self->spec.free_data (self->spec.data);
+  g_free ((char *) self->spec.title);
   g_free (self);
 }
 
 const char *
 bed_document_get_title (const BedDocument *self)
 {
-  return self->title;
+  return self->spec.title;
 }
 
 const BedPaper *
 bed_document_get_paper (const BedDocument *self)
 {
-  return &self->paper;
+  return &self->spec.paper;
 }
 
 guint
 bed_document_get_n_pages (const BedDocument *self)
 {
-  return self->n_pages;
+  return self->spec.n_pages;
 }
 
 gboolean
 bed_document_draw (BedDocument *self, cairo_t *cr, guint page, GError **error)
 {
-  g_return_val_if_fail (self != NULL && cr != NULL && page < self->n_pages, FALSE);
+  g_return_val_if_fail (self != NULL && cr != NULL && page < self->spec.n_pages, FALSE);
   cairo_save (cr);
   cairo_set_source_rgb (cr, 0, 0, 0);
-  gboolean drawn = self->draw (cr, page, self->data, error);
+  gboolean drawn = self->spec.draw (cr, page, self->spec.data, error);
   cairo_restore (cr);
   return drawn;
 }
@@ -179,10 +170,29 @@ bed_document_check (BedDocument *self, GError **error)
 {
   g_return_val_if_fail (self != NULL, FALSE);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A1, 1, 1);
-  gboolean drawn = draw_pages (self, surface, 0, self->n_pages - 1, error);
+  gboolean drawn = draw_pages (self, surface, 0, self->spec.n_pages - 1, error);
 
   cairo_surface_destroy (surface);
   return drawn;
+}
+
+cairo_surface_t *
+bed_document_picture_new (BedDocument *self, guint page, double dpi, GError **error)
+{
+  g_return_val_if_fail (self != NULL && dpi >= 36 && dpi <= 1200, NULL);
+  double scale = dpi / 72;
+  cairo_surface_t *surface = cairo_image_surface_create (
+      CAIRO_FORMAT_RGB24, (int) round (self->spec.paper.width * scale),
+      (int) round (self->spec.paper.height * scale));
+  cairo_t *cr = cairo_create (surface);
+
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, scale, scale);
+  if (!bed_document_draw (self, cr, page, error) || !check_status (cairo_status (cr), error))
+    g_clear_pointer (&surface, cairo_surface_destroy);
+  cairo_destroy (cr);
+  return surface;
 }
 
 gboolean
@@ -194,13 +204,13 @@ bed_document_write_pdf (BedDocument *self, const char *path, const char *created
   if (!open_sink (&sink, path, error))
     return FALSE;
   cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (
-      write_cb, &sink, self->paper.width, self->paper.height);
+      write_cb, &sink, self->spec.paper.width, self->spec.paper.height);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Bedlog");
-  if (self->title)
-    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, self->title);
+  if (self->spec.title)
+    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, self->spec.title);
   if (created)
     cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, created);
-  gboolean drawn = draw_pages (self, surface, 0, self->n_pages - 1, error);
+  gboolean drawn = draw_pages (self, surface, 0, self->spec.n_pages - 1, error);
   cairo_surface_destroy (surface);
   return close_sink (&sink, drawn, error);
 }
@@ -208,38 +218,28 @@ bed_document_write_pdf (BedDocument *self, const char *path, const char *created
 gboolean
 bed_document_write_png (BedDocument *self, guint page, double dpi, const char *path, GError **error)
 {
-  g_return_val_if_fail (self != NULL && path != NULL && page < self->n_pages, FALSE);
-  g_return_val_if_fail (dpi >= 36 && dpi <= 1200, FALSE);
+  g_return_val_if_fail (self != NULL && path != NULL && page < self->spec.n_pages, FALSE);
   g_auto (Sink) sink = { 0 };
-  double scale = dpi / 72;
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24,
-                                                         (int) round (self->paper.width * scale),
-                                                         (int) round (self->paper.height * scale));
-  cairo_t *cr = cairo_create (surface);
+  cairo_surface_t *surface = bed_document_picture_new (self, page, dpi, error);
+  gboolean opened = surface && open_sink (&sink, path, error);
+  gboolean drawn
+      = opened
+        && check_status (cairo_surface_write_to_png_stream (surface, write_cb, &sink), error);
 
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_paint (cr);
-  cairo_scale (cr, scale, scale);
-  gboolean drawn = bed_document_draw (self, cr, page, error)
-                   && check_status (cairo_status (cr), error);
-  cairo_destroy (cr);
-  gboolean opened = drawn && open_sink (&sink, path, error);
-  if (opened)
-    drawn = check_status (cairo_surface_write_to_png_stream (surface, write_cb, &sink), error);
-  cairo_surface_destroy (surface);
+  g_clear_pointer (&surface, cairo_surface_destroy);
   return opened && close_sink (&sink, drawn, error);
 }
 
 gboolean
 bed_document_write_svg (BedDocument *self, guint page, const char *path, GError **error)
 {
-  g_return_val_if_fail (self != NULL && path != NULL && page < self->n_pages, FALSE);
+  g_return_val_if_fail (self != NULL && path != NULL && page < self->spec.n_pages, FALSE);
   g_auto (Sink) sink = { 0 };
 
   if (!open_sink (&sink, path, error))
     return FALSE;
   cairo_surface_t *surface = cairo_svg_surface_create_for_stream (
-      write_cb, &sink, self->paper.width, self->paper.height);
+      write_cb, &sink, self->spec.paper.width, self->spec.paper.height);
   cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_PT);
   gboolean drawn = draw_pages (self, surface, page, page, error);
   cairo_surface_destroy (surface);

@@ -76,7 +76,10 @@ gboolean bed_document_check (BedDocument *self, GError **error);
 gboolean bed_document_write_pdf (BedDocument *self, const char *path, const char *created,
                                  GError **error);
 
-/* One page as a picture, on white; @dpi: dots per inch, 36 to 1200. */
+/* One page as a picture, on white; @dpi: dots per inch, 36 to 1200. Free the surface with
+ * cairo_surface_destroy(). */
+cairo_surface_t *bed_document_picture_new (BedDocument *self, guint page, double dpi,
+                                           GError **error);
 gboolean bed_document_write_png (BedDocument *self, guint page, double dpi, const char *path,
                                  GError **error);
 gboolean bed_document_write_svg (BedDocument *self, guint page, const char *path, GError **error);

@@ -124,11 +124,10 @@ bed_sheet_list_new_with (const char *path, GError **error)
   g_return_val_if_fail (path != NULL, NULL);
   g_autofree char *csv = load (path, error);
   g_autoptr (GPtrArray) own = csv ? parse (path, csv, error) : NULL;
-  GPtrArray *sheets;
 
   if (!own)
     return NULL;
-  sheets = bed_sheet_list_new ();
+  GPtrArray *sheets = bed_sheet_list_new ();
   g_ptr_array_extend_and_steal (sheets, g_steal_pointer (&own));
   return sheets;
 }

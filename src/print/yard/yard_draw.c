@@ -16,12 +16,7 @@ trace_outline (cairo_t *cr, const BedPlan *plan)
 {
   const GArray *outline = plan->scene->yard->outline;
 
-  cairo_new_path (cr);
-  for (guint i = 0; i < outline->len; i++)
-    {
-      BedPoint at = bed_viewport_to_screen (&plan->view, g_array_index (outline, BedPoint, i));
-      cairo_line_to (cr, at.x, at.y);
-    }
+  bed_plan_trace (cr, plan, &g_array_index (outline, BedPoint, 0), outline->len);
   cairo_close_path (cr);
 }
 
@@ -57,24 +52,10 @@ draw_grid (cairo_t *cr, const BedPlan *plan)
       cairo_move_to (cr, 0, at);
       cairo_line_to (cr, view->width, at);
     }
-  bed_colour_set (cr, &plan->style->palette->grid, 1);
-  cairo_set_line_width (cr, 1);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &plan->style->palette->grid, 1, 1);
 }
 
 /* --- stacks ----------------------------------------------------------------- */
-
-static void
-trace_footprint (cairo_t *cr, const BedPlan *plan, const BedShape *shape, double down)
-{
-  cairo_new_path (cr);
-  for (guint i = 0; i < shape->n_points; i++)
-    {
-      BedPoint at = bed_viewport_to_screen (&plan->view, shape->points[i]);
-      cairo_line_to (cr, at.x, at.y + down);
-    }
-  cairo_close_path (cr);
-}
 
 static void
 draw_footprint (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
@@ -82,10 +63,14 @@ draw_footprint (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   const BedPalette *palette = plan->style->palette;
   const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, shape->owner);
 
-  trace_footprint (cr, plan, shape, MIN (3, 0.05 * plan->view.scale));
+  cairo_save (cr);
+  cairo_translate (cr, 0, MIN (3, 0.05 * plan->view.scale));
+  bed_plan_trace (cr, plan, shape->points, shape->n_points);
   cairo_set_source_rgba (cr, 0, 0, 0, palette->shadow);
   cairo_fill (cr);
-  trace_footprint (cr, plan, shape, 0);
+  cairo_restore (cr);
+  bed_plan_trace (cr, plan, shape->points, shape->n_points);
+  cairo_close_path (cr);
   bed_colour_set (cr, &palette->edge, 0.35);
   cairo_fill_preserve (cr);
   if (stack->logs->len == 0)
@@ -106,24 +91,16 @@ draw_line_shape (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
                     bed_viewport_to_screen (&plan->view, shape->points[1]),
                     shape->radius * plan->view.scale };
 
-  if (shape->log && hypot (bar.to.x - bar.from.x, bar.to.y - bar.from.y) < bar.radius)
+  if (!shape->log)
     {
-      cairo_save (cr);
-      cairo_translate (cr, bar.to.x, bar.to.y);
-      bed_log_end_draw (cr, shape->log, bar.radius, plan->style);
-      cairo_restore (cr);
-      return;
+      cairo_move_to (cr, bar.from.x, bar.from.y);
+      cairo_line_to (cr, bar.to.x, bar.to.y);
+      bed_colour_stroke (cr, &plan->style->palette->rail, 1, MAX (1.2, 2 * bar.radius));
     }
-  if (shape->log)
-    {
-      bed_log_bar_draw (cr, shape->log, &bar, plan->style);
-      return;
-    }
-  cairo_move_to (cr, bar.from.x, bar.from.y);
-  cairo_line_to (cr, bar.to.x, bar.to.y);
-  cairo_set_line_width (cr, MAX (1.2, 2 * bar.radius));
-  bed_colour_set (cr, &plan->style->palette->rail, 1);
-  cairo_stroke (cr);
+  else if (hypot (bar.to.x - bar.from.x, bar.to.y - bar.from.y) < bar.radius)
+    bed_log_end_draw (cr, shape->log, bar.to, bar.radius, plan->style);
+  else
+    bed_log_bar_draw (cr, shape->log, &bar, plan->style);
 }
 
 /* --- names, north, scale ---------------------------------------------------- */
@@ -207,8 +184,7 @@ draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
     return;
   g_array_append_val (taken, box);
   cairo_rectangle (cr, box.x, box.y, box.width, box.height);
-  bed_colour_set (cr, &style->palette->ground, 0.6); /* read over grid, hatch and logs */
-  cairo_fill (cr);
+  bed_colour_fill (cr, &style->palette->ground, 0.6); /* read over grid, hatch and logs */
   bed_colour_set (cr, &style->palette->text, 1);
   show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint){ middle, box.y + 0.9 * size });
   if (!contents)
@@ -230,16 +206,13 @@ draw_north (cairo_t *cr, const BedPlan *plan)
   cairo_line_to (cr, size * 0.42, size * 0.62);
   cairo_line_to (cr, 0, size * 0.34);
   cairo_close_path (cr);
-  bed_colour_set (cr, &style->palette->text, 0.9);
-  cairo_fill (cr);
+  bed_colour_fill (cr, &style->palette->text, 0.9);
   cairo_move_to (cr, 0, -size);
   cairo_line_to (cr, -size * 0.42, size * 0.62);
   cairo_line_to (cr, 0, size * 0.34);
   cairo_close_path (cr);
-  bed_colour_set (cr, &style->palette->text, 0.9);
-  cairo_set_line_width (cr, 1);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &style->palette->text, 0.9, 1);
   /* TRANSLATORS: north, on a map */
   show_centred (cr, style, _ ("N"), BED_WEIGHT_BOLD, (BedPoint){ 0, -size * 1.12 });
   cairo_restore (cr);
@@ -259,13 +232,10 @@ draw_scale_bar (cairo_t *cr, const BedPlan *plan)
   for (guint i = 0; i < 2; i++)
     {
       cairo_rectangle (cr, x + i * length / 2, y, length / 2, high);
-      bed_colour_set (cr, i ? &style->palette->around : &style->palette->text, 0.9);
-      cairo_fill (cr);
+      bed_colour_fill (cr, i ? &style->palette->around : &style->palette->text, 0.9);
     }
   cairo_rectangle (cr, x, y, length, high);
-  bed_colour_set (cr, &style->palette->text, 0.9);
-  cairo_set_line_width (cr, 1);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &style->palette->text, 0.9, 1);
   bed_text_show (style->type, cr, label, BED_WEIGHT_REGULAR, style->text_size,
                  x + length + style->text_size * 0.6,
                  y + high / 2 + bed_text_cap_height (style->type, style->text_size) / 2);
@@ -279,13 +249,23 @@ bed_yard_unit (BedSystem system)
 }
 
 void
+bed_plan_trace (cairo_t *cr, const BedPlan *plan, const BedPoint *points, guint n)
+{
+  cairo_new_path (cr);
+  for (guint i = 0; i < n; i++)
+    {
+      BedPoint at = bed_viewport_to_screen (&plan->view, points[i]);
+      cairo_line_to (cr, at.x, at.y);
+    }
+}
+
+void
 bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan)
 {
   const BedPalette *palette = plan->style->palette;
 
-  bed_colour_set (cr, &palette->around, 1);
   cairo_rectangle (cr, 0, 0, plan->view.width, plan->view.height);
-  cairo_fill (cr);
+  bed_colour_fill (cr, &palette->around, 1);
   cairo_save (cr);
   trace_outline (cr, plan);
   bed_colour_set (cr, &palette->ground, 1);
@@ -294,9 +274,7 @@ bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan)
   draw_grid (cr, plan);
   cairo_restore (cr);
   trace_outline (cr, plan);
-  bed_colour_set (cr, &palette->edge, 1);
-  cairo_set_line_width (cr, 1.5);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &palette->edge, 1, 1.5);
   for (guint i = 0; i < plan->scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (plan->scene->shapes, BedShape, i);

@@ -60,8 +60,8 @@ typedef struct
 /* The stack from its end: rails, logs, free slots. */
 void bed_elevation_draw (cairo_t *cr, const BedElevationDrawing *drawing);
 
-/* One log end with its middle at (0, 0) and @radius screen units. */
-void bed_log_end_draw (cairo_t *cr, const BedYardLog *log, double radius,
+/* One log end with its middle at @at and @radius screen units. */
+void bed_log_end_draw (cairo_t *cr, const BedYardLog *log, BedPoint at, double radius,
                        const BedYardStyle *style);
 
 /* Where one log lies on the screen, from the middle of one end to that of the other. */
@@ -82,5 +82,6 @@ double bed_yard_unit (BedSystem system);
 void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
                             const BedYardStyle *style);
 
-/* A feature's shape; internal to the drawing. */
+/* Internal to the drawing: a feature's shape; a path through points of the world, left open. */
 void bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape);
+void bed_plan_trace (cairo_t *cr, const BedPlan *plan, const BedPoint *points, guint n);

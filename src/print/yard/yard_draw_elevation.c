@@ -10,11 +10,9 @@ draw_ground_line (cairo_t *cr, const BedElevationDrawing *drawing, const BedEndF
   double length = face->width * drawing->view.scale, size = style->text_size * 0.95;
   double over = 0.04 * drawing->view.scale;
 
-  bed_colour_set (cr, &style->palette->edge, 1);
-  cairo_set_line_width (cr, 1.5);
   cairo_move_to (cr, at.x - over, at.y);
   cairo_line_to (cr, at.x + length + over, at.y);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &style->palette->edge, 1, 1.5);
   bed_colour_set (cr, &style->palette->dim, 1);
   bed_text_show (style->type, cr, face->caption, BED_WEIGHT_REGULAR, size, at.x,
                  at.y + size * 1.35);
@@ -36,9 +34,7 @@ draw_side (cairo_t *cr, const BedElevationDrawing *drawing, const BedLogSide *si
     }
   cairo_move_to (cr, bar.from.x, bar.from.y);
   cairo_line_to (cr, bar.to.x, bar.to.y);
-  cairo_set_line_width (cr, 2 * bar.radius);
-  bed_colour_set (cr, &drawing->style->palette->rail, 1);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &drawing->style->palette->rail, 1, 2 * bar.radius);
 }
 
 /* A place no log lies in. */
@@ -53,10 +49,8 @@ draw_free (cairo_t *cr, const BedElevationDrawing *drawing, const BedLogEnd *end
   cairo_arc (cr, at.x, at.y, MAX (1, r - 1), 0, 2 * G_PI);
   bed_colour_set (cr, &drawing->style->palette->ground, 0.6);
   cairo_fill_preserve (cr);
-  bed_colour_set (cr, &drawing->style->palette->free, 0.9);
-  cairo_set_line_width (cr, 1);
   cairo_set_dash (cr, (const double[]){ 3, 3 }, 2, 0);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &drawing->style->palette->free, 0.9, 1);
   cairo_restore (cr);
 }
 
@@ -76,10 +70,7 @@ draw_end (cairo_t *cr, const BedElevationDrawing *drawing, guint index)
     }
   if (hypot (bar.to.x - bar.from.x, bar.to.y - bar.from.y) > 1)
     bed_log_bar_draw (cr, log, &bar, drawing->style);
-  cairo_save (cr);
-  cairo_translate (cr, bar.to.x, bar.to.y);
-  bed_log_end_draw (cr, log, bar.radius, drawing->style);
-  cairo_restore (cr);
+  bed_log_end_draw (cr, log, bar.to, bar.radius, drawing->style);
 }
 
 void

@@ -7,11 +7,7 @@
 static void
 trace (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
 {
-  for (guint i = 0; i < shape->n_points; i++)
-    {
-      BedPoint at = bed_viewport_to_screen (&plan->view, shape->points[i]);
-      cairo_line_to (cr, at.x, at.y);
-    }
+  bed_plan_trace (cr, plan, shape->points, shape->n_points);
   if (shape->form == BED_SHAPE_AREA)
     cairo_close_path (cr);
 }
@@ -68,9 +64,7 @@ fill_and_edge (cairo_t *cr, const BedYardColour *fill, const BedYardColour *edge
 {
   bed_colour_set (cr, fill, 1);
   cairo_fill_preserve (cr);
-  bed_colour_set (cr, edge, 1);
-  cairo_set_line_width (cr, width);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, edge, 1, width);
 }
 
 /* A crown with lobes; the same tree has the same lobes at every scale. */
@@ -92,13 +86,10 @@ draw_tree (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   cairo_close_path (cr);
   bed_colour_set (cr, &palette->crown, palette->crown_cover);
   cairo_fill_preserve (cr);
-  bed_colour_set (cr, &palette->crown_edge, 0.8);
-  cairo_set_line_width (cr, 1);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &palette->crown_edge, 0.8, 1);
   cairo_new_sub_path (cr);
   cairo_arc (cr, at.x, at.y, CLAMP (0.09 * radius, 1.2, 6), 0, 2 * G_PI);
-  bed_colour_set (cr, &palette->crown_edge, 1);
-  cairo_fill (cr);
+  bed_colour_fill (cr, &palette->crown_edge, 1);
 }
 
 static void
@@ -107,32 +98,27 @@ draw_path (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   if (shape->form == BED_SHAPE_DISC)
     {
       trace_disc (cr, plan, shape, 1);
-      bed_colour_set (cr, &plan->style->palette->path, 1);
-      cairo_fill (cr);
+      bed_colour_fill (cr, &plan->style->palette->path, 1);
       return;
     }
   trace (cr, plan, shape);
-  cairo_set_line_width (cr, MAX (1.5, 2 * shape->radius * plan->view.scale));
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  bed_colour_set (cr, &plan->style->palette->path, 1);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &plan->style->palette->path, 1,
+                     MAX (1.5, 2 * shape->radius * plan->view.scale));
 }
 
 static void
 draw_pond (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
 {
   const BedPalette *palette = plan->style->palette;
-  const double dashes[] = { 7, 5 };
 
   trace_smooth (cr, plan, shape);
   fill_and_edge (cr, &palette->water, &palette->water_edge, 1.2);
   if (shape->form != BED_SHAPE_DISC)
     return;
   trace_disc (cr, plan, shape, 0.62);
-  bed_colour_set (cr, &palette->water_edge, 0.55);
-  cairo_set_line_width (cr, 1);
-  cairo_set_dash (cr, dashes, 2, 0);
-  cairo_stroke (cr);
+  cairo_set_dash (cr, (const double[]){ 7, 5 }, 2, 0);
+  bed_colour_stroke (cr, &palette->water_edge, 0.55, 1);
 }
 
 static void
@@ -181,9 +167,7 @@ static void
 draw_fence (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
 {
   trace (cr, plan, shape);
-  bed_colour_set (cr, &plan->style->palette->fence, 1);
-  cairo_set_line_width (cr, 1);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &plan->style->palette->fence, 1, 1);
   for (guint i = 0; i + 1 < shape->n_points; i++)
     draw_posts (cr, plan, shape->points[i], shape->points[i + 1]);
 }
@@ -200,9 +184,7 @@ draw_ridge (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   i = hypot (p[1].x - p[0].x, p[1].y - p[0].y) > hypot (p[2].x - p[1].x, p[2].y - p[1].y);
   cairo_move_to (cr, (p[i].x + p[i + 1].x) / 2, (p[i].y + p[i + 1].y) / 2);
   cairo_line_to (cr, (p[i + 2].x + p[(i + 3) % 4].x) / 2, (p[i + 2].y + p[(i + 3) % 4].y) / 2);
-  bed_colour_set (cr, &plan->style->palette->wall_edge, 0.6);
-  cairo_set_line_width (cr, 1);
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &plan->style->palette->wall_edge, 0.6, 1);
 }
 
 static void
@@ -234,14 +216,12 @@ draw_cloth (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   cairo_clip_extents (cr, &x1, &y1, &x2, &y2);
   cairo_clip (cr);
   cairo_clip_extents (cr, &x1, &y1, &x2, &y2);
-  bed_colour_set (cr, &palette->cloth, 0.3);
-  cairo_set_line_width (cr, 0.7);
   for (double x = floor (x1 / 8) * 8 - (y2 - y1); x < x2; x += 8)
     {
       cairo_move_to (cr, x, y2);
       cairo_line_to (cr, x + (y2 - y1), y1);
     }
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &palette->cloth, 0.3, 0.7);
   cairo_restore (cr);
 }
 

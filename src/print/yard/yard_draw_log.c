@@ -62,12 +62,10 @@ draw_rim (cairo_t *cr, const BedYardLog *log, double radius, const BedPalette *p
 
   if (log->colonised <= 0)
     return;
-  bed_colour_set (cr, &palette->rim, 1);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
-  cairo_set_line_width (cr, (WOOD - CORE) * radius * 0.82);
   cairo_new_sub_path (cr);
   cairo_arc (cr, 0, 0, middle, -G_PI / 2, -G_PI / 2 + 2 * G_PI * MIN (1, log->colonised));
-  cairo_stroke (cr);
+  bed_colour_stroke (cr, &palette->rim, 1, (WOOD - CORE) * radius * 0.82);
 }
 
 /* A notch sawn into the end of a log that is done. */
@@ -78,8 +76,7 @@ draw_notch (cairo_t *cr, double radius, const BedPalette *palette)
   cairo_line_to (cr, radius * 0.45 * cos (-0.785), radius * 0.45 * sin (-0.785));
   cairo_line_to (cr, radius * 1.05 * cos (-0.42), radius * 1.05 * sin (-0.42));
   cairo_close_path (cr);
-  bed_colour_set (cr, &palette->ground, 1);
-  cairo_fill (cr);
+  bed_colour_fill (cr, &palette->ground, 1);
 }
 
 static BedYardColour
@@ -132,34 +129,38 @@ write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyl
   circle (cr, radius);
   cairo_clip (cr);
   cairo_rectangle (cr, -half, -high, 2 * half, 2 * high);
-  bed_colour_set (cr, &colour, 0.88);
-  cairo_fill (cr);
+  bed_colour_fill (cr, &colour, 0.88);
   bed_colour_set (cr, on_dark ? &white : &black, 1);
   draw_code (cr, log->code, radius * 1.6, style);
   cairo_restore (cr);
 }
 
-void
-bed_log_end_draw (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
+/* The end face, of an end that is large enough. */
+static void
+draw_rings (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
 {
-  const BedPalette *palette = style->palette;
-
-  circle (cr, radius);
-  bed_colour_set (cr, &palette->bark, 1);
-  cairo_fill (cr);
-  if (radius < SMALLEST_RING)
-    {
-      fill_core (cr, log, radius * 0.8, style);
-      return;
-    }
   circle (cr, radius * WOOD);
-  bed_colour_set (cr, &palette->sapwood, 1);
-  cairo_fill (cr);
-  draw_rim (cr, log, radius, palette);
+  bed_colour_fill (cr, &style->palette->sapwood, 1);
+  draw_rim (cr, log, radius, style->palette);
   fill_core (cr, log, radius * CORE, style);
   if (log->retired)
-    draw_notch (cr, radius, palette);
+    draw_notch (cr, radius, style->palette);
   write_code (cr, log, radius * CORE, style);
+}
+
+void
+bed_log_end_draw (cairo_t *cr, const BedYardLog *log, BedPoint at, double radius,
+                  const BedYardStyle *style)
+{
+  cairo_save (cr);
+  cairo_translate (cr, at.x, at.y);
+  circle (cr, radius);
+  bed_colour_fill (cr, &style->palette->bark, 1);
+  if (radius < SMALLEST_RING)
+    fill_core (cr, log, radius * 0.8, style);
+  else
+    draw_rings (cr, log, radius, style);
+  cairo_restore (cr);
 }
 
 static void

@@ -68,10 +68,7 @@ draw_key (const Map *self, cairo_t *cr, const BedYardStyle *style)
           if (!log->batch || !g_hash_table_add (seen, log->batch)
               || x + KEY_WIDTH > self->paper.width - MARGIN)
             continue;
-          cairo_save (cr);
-          cairo_translate (cr, x + 7, y);
-          bed_log_end_draw (cr, &sample, 7, style);
-          cairo_restore (cr);
+          bed_log_end_draw (cr, &sample, (BedPoint){ x + 7, y }, 7, style);
           cairo_set_source_rgb (cr, 0, 0, 0);
           bed_text_show (self->type, cr, log->batch, BED_WEIGHT_REGULAR, 9, x + 18,
                          y + bed_text_cap_height (self->type, 9) / 2);
@@ -123,12 +120,6 @@ BedDocument *
 bed_yard_map_new (BedYard *yard, const BedYardMapSpec *map)
 {
   Map *self = g_new0 (Map, 1);
-  BedDocumentSpec spec = { .title = yard->name ? yard->name : "",
-                           .n_pages = 1,
-                           .draw = draw_page,
-                           .data = self,
-                           .free_data = free_map };
-  BedExtent extent;
 
   self->yard = yard;
   self->scene = bed_scene_new (yard);
@@ -136,11 +127,11 @@ bed_yard_map_new (BedYard *yard, const BedYardMapSpec *map)
   self->system = map->system;
   self->farm = g_strdup (map->farm);
   self->date = g_strdup (map->date);
-  extent = bed_yard_bounds (self->scene);
+  BedExtent extent = bed_yard_bounds (self->scene);
   self->paper = map->paper;
   if (extent.width > extent.height) /* the sheet lies as the yard does */
     self->paper = (BedPaper){ MAX (map->paper.width, map->paper.height),
                               MIN (map->paper.width, map->paper.height) };
-  spec.paper = self->paper;
-  return bed_document_new (&spec);
+  return bed_document_new (&(BedDocumentSpec){ yard->name ? yard->name : "", self->paper, 1,
+                                               draw_page, self, free_map });
 }

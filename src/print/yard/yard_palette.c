@@ -68,6 +68,21 @@ bed_colour_set (cairo_t *cr, const BedYardColour *colour, double alpha)
   cairo_set_source_rgba (cr, colour->red, colour->green, colour->blue, alpha);
 }
 
+void
+bed_colour_fill (cairo_t *cr, const BedYardColour *colour, double alpha)
+{
+  bed_colour_set (cr, colour, alpha);
+  cairo_fill (cr);
+}
+
+void
+bed_colour_stroke (cairo_t *cr, const BedYardColour *colour, double alpha, double width)
+{
+  bed_colour_set (cr, colour, alpha);
+  cairo_set_line_width (cr, width);
+  cairo_stroke (cr);
+}
+
 BedYardColour
 bed_colour_mix (const BedYardColour *a, const BedYardColour *b, double share)
 {

@@ -35,6 +35,11 @@ const BedPalette *bed_palette_get (BedPaletteName name);
 
 /* The source of @cr; @alpha and @share_of_b from 0 to 1. */
 void bed_colour_set (cairo_t *cr, const BedYardColour *colour, double alpha);
+
+/* The path filled, or its line drawn @width wide; there is none any more then. */
+void bed_colour_fill (cairo_t *cr, const BedYardColour *colour, double alpha);
+void bed_colour_stroke (cairo_t *cr, const BedYardColour *colour, double alpha, double width);
+
 BedYardColour bed_colour_mix (const BedYardColour *a, const BedYardColour *b, double share_of_b);
 
 /* Relative luminance, 0 black to 1 white: text on a colour is white below 0.4.

@@ -1,7 +1,5 @@
 #include "print/yard/yard_picture.h"
 
-#include <math.h>
-
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "print/yard/yard_map.h"
@@ -28,28 +26,18 @@ append (void *png, const unsigned char *data, unsigned int length)
 static GBytes *
 draw_picture (BedDocument *document, GError **error)
 {
-  const BedPaper *paper = bed_document_get_paper (document);
-  double scale = BED_YARD_PICTURE_DPI / 72.0;
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24,
-                                                         (int) lround (paper->width * scale),
-                                                         (int) lround (paper->height * scale));
-  cairo_t *cr = cairo_create (surface);
   g_autoptr (GByteArray) png = g_byte_array_new ();
-  gboolean drawn;
+  cairo_surface_t *surface = bed_document_picture_new (document, 0, BED_YARD_PICTURE_DPI, error);
 
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_paint (cr);
-  cairo_scale (cr, scale, scale);
-  drawn = bed_document_draw (document, cr, 0, error);
-  cairo_destroy (cr);
-  if (drawn && cairo_surface_write_to_png_stream (surface, append, png) != CAIRO_STATUS_SUCCESS)
-    {
-      g_set_error_literal (error, BED_PRINT_ERROR, BED_PRINT_ERROR_DRAW,
-                           cairo_status_to_string (cairo_surface_status (surface)));
-      drawn = FALSE;
-    }
+  if (!surface)
+    return NULL;
+  cairo_status_t status = cairo_surface_write_to_png_stream (surface, append, png);
   cairo_surface_destroy (surface);
-  return drawn ? g_byte_array_free_to_bytes (g_steal_pointer (&png)) : NULL;
+  if (status == CAIRO_STATUS_SUCCESS)
+    return g_byte_array_free_to_bytes (g_steal_pointer (&png));
+  g_set_error_literal (error, BED_PRINT_ERROR, BED_PRINT_ERROR_DRAW,
+                       cairo_status_to_string (status));
+  return NULL;
 }
 
 static GBytes *

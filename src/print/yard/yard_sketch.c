@@ -53,15 +53,11 @@ draw_bar (cairo_t *cr, const BedPile *pile, const BedBar *bar, const BedViewport
       bed_log_bar_draw (cr, bar->log, &line, style);
       return;
     }
-  cairo_save (cr);
-  cairo_translate (cr, head.x, head.y);
-  cairo_arc (cr, 0, 0, line.radius - 0.5, 0, 2 * G_PI);
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, head.x, head.y, line.radius - 0.5, 0, 2 * G_PI);
   bed_colour_set (cr, &style->palette->sapwood, 1);
   cairo_fill_preserve (cr);
-  bed_colour_set (cr, &style->palette->bark_light, 1);
-  cairo_set_line_width (cr, 1.2);
-  cairo_stroke (cr);
-  cairo_restore (cr);
+  bed_colour_stroke (cr, &style->palette->bark_light, 1, 1.2);
 }
 
 void
