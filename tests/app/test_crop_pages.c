@@ -474,10 +474,9 @@ test_plot_step (void)
 static void
 test_wrap (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *box = bed_wrap_new (10, 4);
   int one, two;
 
-  gtk_widget_set_layout_manager (box, bed_wrap_layout_new (10, 4));
   for (int i = 0; i < 4; i++)
     {
       GtkWidget *child = gtk_label_new ("x");

@@ -27,7 +27,7 @@ struct _BedBatchDetail
   gint64 batch;
   GtkWidget *box;
   GtkWidget *head; /* AdwBin */
-  BedFigures *figures;
+  GtkWidget *figures;
   GtkWidget *stack;
   BedPlanPanel *plan;
   GtkWidget *pattern; /* AdwBin */
@@ -253,7 +253,7 @@ bed_batch_detail_init (BedBatchDetail *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->head = adw_bin_new ();
-  self->figures = bed_figures_new ();
+  self->figures = bed_styled (bed_figures_new (), "section");
   self->stack = gtk_stack_new ();
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   bed_part_set_child (BED_PART (self), self->box);
@@ -298,10 +298,9 @@ bed_batch_detail_new (BedFarm *farm)
     bed_hide_unseen (child);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
   gtk_widget_set_vexpand (self->stack, TRUE);
   gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
+  gtk_box_append (GTK_BOX (self->box), self->figures);
   gtk_box_append (GTK_BOX (self->box), switcher);
   gtk_box_append (GTK_BOX (self->box), self->stack);
   return GTK_WIDGET (self);

@@ -124,9 +124,8 @@ bed_care_view_init (BedCareView *self)
 static GtkWidget *
 make_buttons (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *box = bed_wrap_new (6, 6);
 
-  gtk_widget_set_layout_manager (box, bed_wrap_layout_new (6, 6));
   for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
     {
       GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));

@@ -294,12 +294,10 @@ attach (GtkGrid *grid, int column, int row, const char *text)
 static void
 show_logs (BedCareWater *self, const BedCareMoisture *care)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (18, 3);
   const char *heads[]
       = { _ ("Log"), _ ("Weighed"), _ ("Weight"), _ ("Moisture"), _ ("Wet it at"), _ ("Dry mass") };
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 18);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 3);
   for (guint i = 0; i < G_N_ELEMENTS (heads) && care->logs->len; i++)
     attach (GTK_GRID (grid), i, 0, heads[i]);
   for (guint i = 0; i < care->logs->len; i++)

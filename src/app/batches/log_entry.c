@@ -7,8 +7,8 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
-#include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -287,10 +287,9 @@ static void
 build (BedLogEntry *self, BedForm *form)
 {
   GtkWidget *heading = bed_label_new (_ ("Logs"), "heading");
-  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *grid = bed_columns_new (150, 3);
 
   gtk_box_append (GTK_BOX (self->box), heading);
-  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (150, 3));
   for (int i = 0; i < N_ROWS; i++)
     {
       self->rows[i]
@@ -374,7 +373,6 @@ void
 bed_log_entry_clear (BedLogEntry *self)
 {
   gint64 felling, length = 0;
-  GtkWidget *line;
 
   /* They are offers: the form, which reads, says that there are none. */
   if (!bed_query_one (self->farm, "SELECT id FROM felling ORDER BY felled_on DESC, id DESC LIMIT 1",
@@ -391,7 +389,6 @@ bed_log_entry_clear (BedLogEntry *self)
   for (int i = 0; i < N_ROWS; i++)
     bed_field_row_set_draft (self->rows[i], self->draft);
   g_ptr_array_set_size (self->lines, 0);
-  while ((line = gtk_widget_get_first_child (self->list)))
-    gtk_box_remove (GTK_BOX (self->list), line);
+  bed_box_clear (self->list);
   show_count (self);
 }

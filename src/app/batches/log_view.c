@@ -9,11 +9,11 @@
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
-#include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
 #include "app/widgets/table.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/query.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
@@ -55,7 +55,7 @@ struct _BedLogView
   GtkWidget *retire;
   GtkWidget *weigh;
   GtkWidget *facts; /* AdwBin */
-  BedFigures *figures;
+  GtkWidget *figures;
   BedTable *lists[N_LISTS];
   BedForm *forms[N_FORMS];
 };
@@ -337,9 +337,8 @@ make_head (BedLogView *self)
 static GtkWidget *
 make_lists (BedLogView *self)
 {
-  GtkWidget *box = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "section");
+  GtkWidget *box = bed_styled (bed_columns_new (LIST_WIDTH, N_LISTS), "section");
 
-  gtk_widget_set_layout_manager (box, bed_columns_layout_new (LIST_WIDTH, N_LISTS));
   for (guint i = 0; i < N_LISTS; i++)
     {
       GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new (self->farm, lists[i].table));
@@ -356,10 +355,9 @@ make_reading (BedLogView *self)
 {
   GtkWidget *box;
 
-  self->figures = bed_figures_new ();
+  self->figures = bed_styled (bed_figures_new (), "section");
   self->facts = bed_styled (adw_bin_new (), "section");
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  box = bed_column_new (0, make_head (self), GTK_WIDGET (self->figures), self->facts,
+  box = bed_column_new (0, make_head (self), self->figures, self->facts,
                         make_lists (self), NULL);
   return bed_scrolled_new (box);
 }

@@ -172,10 +172,8 @@ make_fact (BedPlanPanel *self, int at)
 static GtkWidget *
 make_facts (BedPlanPanel *self)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (12, 12);
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   for (int i = 0; i < N_FACTS; i++)
     gtk_grid_attach (GTK_GRID (grid), make_fact (self, i), i % 4, i / 4, 1, 1);

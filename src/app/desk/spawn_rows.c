@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "app/desk/page_parts.h"
-#include "app/widgets/columns_layout.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "science/units.h"
@@ -178,8 +178,7 @@ static void
 bed_spawn_rows_init (BedSpawnRows *self)
 {
   self->lines = g_ptr_array_new_with_free_func (free_line);
-  self->grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_widget_set_layout_manager (self->grid, bed_columns_layout_new (BED_FORM_COLUMN_WIDTH, 2));
+  self->grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
   self->another = bed_styled (gtk_button_new_with_label (_ ("Another spawn lot")), "flat");
   gtk_widget_set_halign (self->another, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (self->another,

@@ -7,8 +7,8 @@
 #include "app/form/form_rows.h"
 #include "app/host/host.h"
 #include "app/widgets/build.h"
-#include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/season/draft.h"
 
@@ -421,17 +421,10 @@ bed_form_listen (BedForm *self, BedFieldRow *row)
 static void
 add_group (BedForm *self, const BedFormGroup *group)
 {
-  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
 
   if (group->heading)
-    {
-      GtkWidget *heading = gtk_label_new (_ (group->heading));
-
-      gtk_label_set_xalign (GTK_LABEL (heading), 0);
-      gtk_widget_add_css_class (heading, "heading");
-      gtk_box_append (GTK_BOX (self->fields), heading);
-    }
-  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (BED_FORM_COLUMN_WIDTH, 2));
+    gtk_box_append (GTK_BOX (self->fields), bed_label_new (_ (group->heading), "heading"));
   for (guint i = 0; group->fields[i]; i++)
     {
       const BedField *field = bed_kind_find_field (self->spec->kind, group->fields[i], NULL);

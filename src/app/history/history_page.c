@@ -105,10 +105,8 @@ add_difference (GtkWidget *grid, const BedDifference *difference, int row)
 static GtkWidget *
 add_record (BedHistoryPage *self, const char *record)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (12, 3);
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 3);
   gtk_box_append (GTK_BOX (self->differences), bed_section_new (record, grid));
   return grid;
 }

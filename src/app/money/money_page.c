@@ -191,10 +191,7 @@ add_category (BedMoneyPage *self, const BedSeasonPart *part, gint64 cost, int ro
 static void
 show_categories (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
 {
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (self->categories)))
-    gtk_grid_remove (GTK_GRID (self->categories), child);
+  bed_box_clear (self->categories);
   for (guint i = 0; i < parts->len; i++)
     add_category (self, parts->pdata[i], cost, i);
 }
@@ -233,9 +230,7 @@ make_parts (BedMoneyPage *self)
   GtkWidget *box;
 
   self->purposes = bed_split_bar_new ();
-  self->categories = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->categories), 18);
-  gtk_grid_set_row_spacing (GTK_GRID (self->categories), 12);
+  self->categories = bed_grid_new (18, 12);
   box = bed_column_new (24, bed_section_new (_ ("What it was for"), GTK_WIDGET (self->purposes)),
                         bed_section_new (_ ("By category"), self->categories), NULL);
   return bed_reading_new (box);

@@ -212,14 +212,12 @@ fill_entries (BedSheetDialog *self)
 static GtkWidget *
 make_fields (BedSheetDialog *self)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (12, 12);
   GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *path = bed_sheets_dup_path ();
   g_autofree char *kept = g_strdup_printf (_ ("Kept in %s, where it can be changed."), path);
   GtkWidget *where = bed_styled (bed_words_new (kept, "caption"), "dim-label");
 
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   make_entries (self, GTK_GRID (grid));
   gtk_label_set_wrap_mode (GTK_LABEL (where), PANGO_WRAP_WORD_CHAR);

@@ -213,11 +213,9 @@ show_batches (BedSeasonPage *self, GError **error)
       bed_page_get_farm (BED_PAGE (self)),
       "SELECT batch, code, strain_name, inoculated_on, year_of_life, logs, mass, mass_per_log"
       " FROM batch_season WHERE season = ?1 ORDER BY code LIMIT ?2");
-  GtkWidget *child;
   int row = 0;
 
-  while ((child = gtk_widget_get_first_child (self->batches)))
-    gtk_grid_remove (GTK_GRID (self->batches), child);
+  bed_box_clear (self->batches);
   bed_query_bind_int (q, 1, self->season);
   bed_query_bind_int (q, 2, BATCHES_MOST);
   while (bed_query_next (q))
@@ -313,9 +311,7 @@ make_season (BedSeasonPage *self)
   GtkWidget *box;
 
   self->weeks = bed_chart_new ();
-  self->batches = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->batches), 24);
-  gtk_grid_set_row_spacing (GTK_GRID (self->batches), 6);
+  self->batches = bed_grid_new (24, 6);
   box = bed_column_new (24, bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)),
                         bed_section_new (_ ("By batch"), self->batches), NULL);
   self->crop = bed_crop_view_new (bed_page_get_farm (BED_PAGE (self)));

@@ -65,10 +65,9 @@ bed_weather_bar_class_init (BedWeatherBarClass *klass)
 static void
 bed_weather_bar_init (BedWeatherBar *self)
 {
-  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *buttons = bed_wrap_new (6, 6);
 
   self->words = bed_words_new (NULL, NULL);
-  gtk_widget_set_layout_manager (buttons, bed_wrap_layout_new (6, 6));
   for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
     {
       GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));

@@ -40,7 +40,17 @@ bed_box_clear (GtkWidget *box)
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (box)))
-    gtk_box_remove (GTK_BOX (box), child);
+    gtk_widget_unparent (child);
+}
+
+GtkWidget *
+bed_grid_new (int column_spacing, int row_spacing)
+{
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), column_spacing);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), row_spacing);
+  return grid;
 }
 
 GtkWidget *

@@ -9,8 +9,11 @@
 GtkWidget *bed_row_new (int spacing, GtkWidget *first, ...) G_GNUC_NULL_TERMINATED;
 GtkWidget *bed_column_new (int spacing, GtkWidget *first, ...) G_GNUC_NULL_TERMINATED;
 
-/* Takes every child out of @box. */
+/* Takes every child out of a box or a grid. */
 void bed_box_clear (GtkWidget *box);
+
+/* Spacings in px. */
+GtkWidget *bed_grid_new (int column_spacing, int row_spacing);
 
 /* A label at the left: as long as it is; cut at its end where it is too long; wrapped. @style
  * may be NULL. */

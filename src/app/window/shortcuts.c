@@ -67,12 +67,10 @@ static const BedPageKey everywhere[] = {
 void
 bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPage *page)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (24, 9);
   const BedPageKey *own = page ? BED_PAGE_GET_CLASS (page)->keys : NULL;
   int at = 0;
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 24);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 9);
   for (guint i = 0; i < n; i++)
     if (actions[i].accelerator)
       add_key (grid, at++, actions[i].accelerator, _ (actions[i].title));

@@ -18,7 +18,7 @@ struct _BedFellingDetail
   BedFarm *farm;
   GtkWidget *box;
   GtkWidget *head; /* AdwBin */
-  BedFigures *figures;
+  GtkWidget *figures;
   GtkWidget *expected;
   GtkWidget *facts; /* AdwBin */
   BedTable *batches;
@@ -88,12 +88,11 @@ static void
 bed_felling_detail_init (BedFellingDetail *self)
 {
   self->head = adw_bin_new ();
-  self->figures = bed_figures_new ();
+  self->figures = bed_styled (bed_figures_new (), "section");
   self->expected = bed_label_new (NULL, "detail-line");
   self->facts = bed_styled (adw_bin_new (), "section");
   gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  self->box = bed_column_new (0, self->head, GTK_WIDGET (self->figures), self->expected,
+  self->box = bed_column_new (0, self->head, self->figures, self->expected,
                               self->facts, NULL);
   bed_part_set_child (BED_PART (self), self->box);
 }
