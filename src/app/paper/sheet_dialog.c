@@ -241,23 +241,14 @@ static void
 make_window (BedSheetDialog *self, GtkWidget *inside)
 {
   GtkWidget *content;
-  GtkEventController *keys = gtk_shortcut_controller_new ();
 
   /* Before the fields: these draw as they are filled. */
   GtkWidget *outlines = make_outlines (self);
   content = bed_styled (bed_row_new (24, make_fields (self), outlines, NULL), "page");
-  gtk_widget_set_vexpand (content, TRUE);
-  adw_window_set_content (ADW_WINDOW (self),
-                          bed_column_new (0, adw_header_bar_new (), content, NULL));
-  gtk_window_set_title (GTK_WINDOW (self), _ ("A label sheet of your own"));
+  bed_window_build (GTK_WIDGET (self), inside, _ ("A label sheet of your own"), content);
+  bed_window_close_on_escape (GTK_WIDGET (self));
   gtk_window_set_default_size (GTK_WINDOW (self), 740, 600);
-  gtk_window_set_modal (GTK_WINDOW (self), TRUE);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (self), TRUE);
-  gtk_window_set_transient_for (GTK_WINDOW (self), GTK_WINDOW (gtk_widget_get_root (inside)));
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
 
 /* --- typing -------------------------------------------------------------------------- */

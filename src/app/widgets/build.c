@@ -1,5 +1,7 @@
 #include "app/widgets/build.h"
 
+#include <adwaita.h>
+
 static GtkWidget *
 fill (GtkOrientation orientation, int spacing, GtkWidget *first, va_list others)
 {
@@ -113,6 +115,30 @@ bed_scrolled_new (GtkWidget *content)
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), content);
   return scrolled;
+}
+
+GtkWidget *
+bed_window_build (GtkWidget *window, GtkWidget *inside, const char *title, GtkWidget *content)
+{
+  GtkWidget *bar = adw_header_bar_new ();
+
+  gtk_widget_set_vexpand (content, TRUE);
+  adw_window_set_content (ADW_WINDOW (window), bed_column_new (0, bar, content, NULL));
+  gtk_window_set_title (GTK_WINDOW (window), title);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  return bar;
+}
+
+void
+bed_window_close_on_escape (GtkWidget *window)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                        gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, keys);
 }
 
 void

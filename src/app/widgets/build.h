@@ -33,5 +33,13 @@ GtkWidget *bed_icon_button_new (const char *icon, const char *name);
 /* @content scrolls up and down and is as wide as there is room. */
 GtkWidget *bed_scrolled_new (GtkWidget *content);
 
+/* Makes @window one of its own over that of @inside, which cannot be used meanwhile, with a bar and
+ * @content under it: gives back the bar, an AdwHeaderBar. Not shown yet. */
+GtkWidget *bed_window_build (GtkWidget *window, GtkWidget *inside, const char *title,
+                             GtkWidget *content);
+
+/* Escape closes @window, where nothing in it has a use for it. */
+void bed_window_close_on_escape (GtkWidget *window);
+
 /* A signal that gives nothing back, with the GTypes of its @n arguments. */
 void bed_signal_new (GType type, const char *name, guint n, ...);

@@ -266,34 +266,17 @@ make_content (Dialog *self)
   return bed_styled (bed_column_new (12, self->place, buttons, self->list, NULL), "page");
 }
 
-static void
-add_escape (GtkWidget *window)
-{
-  GtkEventController *keys = gtk_shortcut_controller_new ();
-
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (window, keys);
-}
-
 static GtkWidget *
 make_window (Dialog *self)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *scrolled;
 
   self->toasts = adw_toast_overlay_new ();
-  scrolled = bed_scrolled_new (make_content (self));
-  gtk_widget_set_vexpand (self->toasts, TRUE);
-  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts), scrolled);
-  adw_window_set_content (ADW_WINDOW (window),
-                          bed_column_new (0, adw_header_bar_new (), self->toasts, NULL));
-  gtk_window_set_title (GTK_WINDOW (window), _ ("Backups"));
+  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts),
+                               bed_scrolled_new (make_content (self)));
+  bed_window_build (window, GTK_WIDGET (self->over), _ ("Backups"), self->toasts);
+  bed_window_close_on_escape (window);
   gtk_window_set_default_size (GTK_WINDOW (window), 640, 560);
-  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
-  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (self->over));
-  add_escape (window);
   return window;
 }
 
