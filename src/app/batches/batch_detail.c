@@ -88,9 +88,8 @@ dup_line (BedQuery *summary)
 static GtkWidget *
 make_tag_button (void)
 {
-  GtkWidget *button = gtk_button_new_with_label (_ ("Print tags"));
+  GtkWidget *button = bed_action_button_new (_ ("Print tags"), "win.print");
 
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.print");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   return button;
 }

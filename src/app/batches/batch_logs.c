@@ -159,26 +159,15 @@ bed_batch_logs_init (BedBatchLogs *self)
   bed_part_set_child (BED_PART (self), self->stack);
 }
 
-static void
-add_button (GtkWidget *bar, const char *label, const char *action)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  gtk_box_append (GTK_BOX (bar), button);
-}
-
 static GtkWidget *
 make_bar (BedBatchLogs *self)
 {
-  GtkWidget *bar = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "foot");
+  GtkWidget *print = bed_action_button_new (_ ("Print chosen tags"), "logs.print");
+  GtkWidget *retire = bed_action_button_new (_ ("Retire logs"), "logs.retire");
 
   self->chosen = bed_line_new (NULL, "dim-label");
   gtk_widget_set_hexpand (self->chosen, TRUE);
-  gtk_box_append (GTK_BOX (bar), self->chosen);
-  add_button (bar, _ ("Print chosen tags"), "logs.print");
-  add_button (bar, _ ("Retire logs"), "logs.retire");
-  return bar;
+  return bed_styled (bed_row_new (6, self->chosen, print, retire, NULL), "foot");
 }
 
 BedBatchLogs *

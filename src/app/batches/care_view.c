@@ -128,9 +128,8 @@ make_buttons (void)
 
   for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
     {
-      GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));
+      GtkWidget *button = bed_action_button_new (_ (records[i].verb), "care.record");
 
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "care.record");
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (box), button);
     }

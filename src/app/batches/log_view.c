@@ -305,11 +305,9 @@ bed_log_view_init (BedLogView *self)
 static GtkWidget *
 add_button (GtkWidget *box, const char *label, GCallback clicked, BedLogView *self)
 {
-  GtkWidget *button = gtk_button_new_with_label (label);
+  GtkWidget *button = bed_button_add (box, label, clicked, self);
 
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  gtk_box_append (GTK_BOX (box), button);
   return button;
 }
 

@@ -329,10 +329,10 @@ bed_browser_refresh (BedBrowser *self, GError **error)
 GtkWidget *
 bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
 {
-  GtkWidget *head = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "detail-head");
   GtkWidget *words = bed_column_new (0, bed_line_new (name, "title-2"), NULL);
-  GtkWidget *change = gtk_button_new_with_label (_ ("Change"));
-  GtkWidget *drop = bed_styled (gtk_button_new_with_label (_ ("Remove")), "flat");
+  GtkWidget *head = bed_styled (bed_row_new (6, words, extra, NULL), "detail-head");
+  GtkWidget *change = bed_action_button_new (_ ("Change"), "record.change");
+  GtkWidget *drop = bed_styled (bed_action_button_new (_ ("Remove"), "record.remove"), "flat");
 
   gtk_widget_set_hexpand (words, TRUE);
   if (line)
@@ -342,14 +342,9 @@ bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
       gtk_label_set_wrap (GTK_LABEL (about), TRUE);
       gtk_box_append (GTK_BOX (words), about);
     }
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (change), "record.change");
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (drop), "record.remove");
   gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (drop, FALSE); /* the next Enter does not remove another */
-  gtk_box_append (GTK_BOX (head), words);
-  if (extra)
-    gtk_box_append (GTK_BOX (head), extra);
   gtk_box_append (GTK_BOX (head), change);
   gtk_box_append (GTK_BOX (head), drop);
   return head;

@@ -179,12 +179,11 @@ bed_spawn_rows_init (BedSpawnRows *self)
 {
   self->lines = g_ptr_array_new_with_free_func (free_line);
   self->grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
-  self->another = bed_styled (gtk_button_new_with_label (_ ("Another spawn lot")), "flat");
+  self->another = bed_styled (
+      bed_button_new (_ ("Another spawn lot"), G_CALLBACK (another_cb), self), "flat");
   gtk_widget_set_halign (self->another, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (self->another,
                                _ ("Where one bag did not reach; an emptied line is taken out"));
-  g_signal_connect_object (self->another, "clicked", G_CALLBACK (another_cb), self,
-                           G_CONNECT_SWAPPED);
   bed_part_set_child (BED_PART (self), bed_column_new (6, self->grid, self->another, NULL));
 }
 

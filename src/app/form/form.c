@@ -366,24 +366,16 @@ key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType stat
     }
 }
 
-static gboolean
-save_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+static void
+save_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   bed_form_save (BED_FORM (widget), BED_FORM_THEN_LEAVE);
-  return GDK_EVENT_STOP;
-}
-
-static gboolean
-leave_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
-{
-  g_signal_emit_by_name (widget, "left");
-  return GDK_EVENT_STOP;
 }
 
 static void
-save_clicked_cb (BedForm *self)
+leave_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  bed_form_save (self, BED_FORM_THEN_LEAVE);
+  g_signal_emit_by_name (widget, "left");
 }
 
 /* What was removed elsewhere stays removed; what is typed here becomes a record of its own. */
@@ -400,12 +392,6 @@ anew_clicked_cb (BedForm *self)
   show_title (self);
   check (self);
   bed_form_focus (self, NULL);
-}
-
-static void
-leave_clicked_cb (BedForm *self)
-{
-  g_signal_emit_by_name (self, "left");
 }
 
 void
@@ -443,19 +429,16 @@ add_group (BedForm *self, const BedFormGroup *group)
 static GtkWidget *
 make_foot (BedForm *self)
 {
-  GtkWidget *leave = gtk_button_new_with_label (_ ("Leave"));
+  GtkWidget *leave = bed_action_button_new (_ ("Leave"), "form.leave");
 
   gtk_widget_set_tooltip_text (leave, _ ("Esc: what is typed stays here"));
   self->message = bed_label_new ("", "error");
   gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
   gtk_widget_set_hexpand (self->message, TRUE);
-  self->anew = gtk_button_new_with_label (_ ("Keep as a new one"));
+  self->anew = bed_button_new (_ ("Keep as a new one"), G_CALLBACK (anew_clicked_cb), self);
   gtk_widget_set_visible (self->anew, FALSE);
-  g_signal_connect_swapped (self->anew, "clicked", G_CALLBACK (anew_clicked_cb), self);
-  self->save = gtk_button_new_with_label (_ ("Save"));
+  self->save = bed_action_button_new (_ ("Save"), "form.save");
   gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
-  g_signal_connect_swapped (leave, "clicked", G_CALLBACK (leave_clicked_cb), self);
-  g_signal_connect_swapped (self->save, "clicked", G_CALLBACK (save_clicked_cb), self);
   return bed_styled (bed_row_new (12, self->message, leave, self->anew, self->save, NULL),
                      "form-foot");
 }
@@ -511,8 +494,11 @@ bed_form_class_init (BedFormClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_form_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "form");
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, save_cb, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, leave_cb, NULL);
+  gtk_widget_class_install_action (widget_class, "form.save", NULL, save_cb);
+  gtk_widget_class_install_action (widget_class, "form.leave", NULL, leave_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, "form.save",
+                                       NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "form.leave", NULL);
 
   bed_signal_new (BED_TYPE_FORM, "begun", 0);
   bed_signal_new (BED_TYPE_FORM, "draft-changed", 0);

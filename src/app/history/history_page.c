@@ -261,12 +261,11 @@ make_detail (BedHistoryPage *self)
 
   self->sentence = bed_words_new (NULL, "title-2");
   self->about = bed_words_new (NULL, "dim-label");
-  self->put_back = gtk_button_new_with_label (_ ("Put back"));
+  self->put_back = bed_button_new (_ ("Put back"), G_CALLBACK (put_back_cb), self);
   self->differences = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
   gtk_widget_set_tooltip_text (self->put_back, _ ("Takes this change back; later ones stay"));
   gtk_widget_set_focus_on_click (self->put_back, FALSE);
   gtk_widget_set_valign (self->put_back, GTK_ALIGN_START);
-  g_signal_connect_swapped (self->put_back, "clicked", G_CALLBACK (put_back_cb), self);
   words = bed_column_new (0, self->sentence, self->about, NULL);
   gtk_widget_set_hexpand (words, TRUE);
   box = bed_styled (

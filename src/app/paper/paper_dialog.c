@@ -472,16 +472,6 @@ make_crate_fields (Dialog *self)
 }
 
 static GtkWidget *
-add_button (GtkWidget *box, const char *label, GCallback clicked, Dialog *self)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  gtk_box_append (GTK_BOX (box), button);
-  return button;
-}
-
-static GtkWidget *
 make_label_fields (Dialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -497,7 +487,7 @@ make_label_fields (Dialog *self)
   self->sheet = add_row (box, _ ("Sheet"), make_sheets (self));
   gtk_box_append (GTK_BOX (box), self->sheet_fault);
   gtk_widget_add_css_class (
-      add_button (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb), self), "flat");
+      bed_button_add (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb), self), "flat");
   self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
   self->copies = add_row (box, _ ("Copies of each"), make_entry (self, "1"));
   self->right = add_row (box, right, make_entry (self, "0"));
@@ -521,9 +511,9 @@ make_fields (Dialog *self)
   gtk_box_append (GTK_BOX (box), self->label_fields);
   gtk_widget_set_vexpand (space, TRUE);
   gtk_box_append (GTK_BOX (box), space);
-  self->test_page = add_button (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
-  self->save = add_button (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
-  self->print = add_button (box, _ ("Print…"), G_CALLBACK (print_cb), self);
+  self->test_page = bed_button_add (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
+  self->save = bed_button_add (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
+  self->print = bed_button_add (box, _ ("Print…"), G_CALLBACK (print_cb), self);
   gtk_widget_add_css_class (self->print, "suggested-action");
   return box;
 }

@@ -223,8 +223,8 @@ make_fields (BedSheetDialog *self)
   gtk_label_set_wrap_mode (GTK_LABEL (where), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_max_width_chars (GTK_LABEL (where), 30);
   gtk_widget_set_vexpand (space, TRUE);
-  self->add = bed_styled (gtk_button_new_with_label (_ ("Add sheet")), "suggested-action");
-  g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (add_cb), self);
+  self->add = bed_styled (bed_button_new (_ ("Add sheet"), G_CALLBACK (add_cb), self),
+                          "suggested-action");
   return bed_column_new (12, grid, space, where, self->add, NULL);
 }
 

@@ -139,11 +139,11 @@ show_weeks (BedSeasonPage *self, GError **error)
 /* --- by batch ------------------------------------------------------------------- */
 
 static void
-open_batch_cb (GtkButton *button, BedSeasonPage *self)
+open_batch_cb (GtkWidget *button)
 {
   gint64 *id = g_object_get_data (G_OBJECT (button), "bed-batch");
 
-  bed_host_show_record (GTK_WIDGET (self), BED_KIND_BATCH, *id);
+  bed_host_show_record (button, BED_KIND_BATCH, *id);
 }
 
 /* Numbers stand right, @text is shown as it is. */
@@ -170,7 +170,7 @@ attach_batch (BedSeasonPage *self, gint64 id, const char *code, int row)
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (button, _ ("Open the batch"));
   g_object_set_data_full (G_OBJECT (button), "bed-batch", g_memdup2 (&id, sizeof id), g_free);
-  g_signal_connect (button, "clicked", G_CALLBACK (open_batch_cb), self);
+  g_signal_connect (button, "clicked", G_CALLBACK (open_batch_cb), NULL);
   gtk_grid_attach (GTK_GRID (self->batches), button, 0, row, 1, 1);
 }
 

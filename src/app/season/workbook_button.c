@@ -200,7 +200,7 @@ bed_workbook_button_class_init (BedWorkbookButtonClass *klass)
 static GtkWidget *
 make_bar (BedWorkbookButton *self)
 {
-  GtkWidget *cancel = gtk_button_new_with_label (_ ("Cancel"));
+  GtkWidget *cancel = bed_button_new (_ ("Cancel"), G_CALLBACK (cancel_cb), self);
 
   self->bar = gtk_progress_bar_new ();
   gtk_progress_bar_set_show_text (GTK_PROGRESS_BAR (self->bar), TRUE);
@@ -208,20 +208,18 @@ make_bar (BedWorkbookButton *self)
   gtk_widget_set_size_request (self->bar, 180, -1);
   gtk_widget_set_valign (self->bar, GTK_ALIGN_CENTER);
   bed_named (self->bar, _ ("Writing the workbook"));
-  g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (cancel_cb), self);
   return bed_row_new (12, self->bar, cancel, NULL);
 }
 
 static void
 bed_workbook_button_init (BedWorkbookButton *self)
 {
-  GtkWidget *button = gtk_button_new_with_label (_ ("Write workbook"));
+  GtkWidget *button = bed_button_new (_ ("Write workbook"), G_CALLBACK (clicked_cb), self);
 
   self->stack = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_halign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
   gtk_stack_add_named (GTK_STACK (self->stack), button, "button");
   gtk_stack_add_named (GTK_STACK (self->stack), make_bar (self), "bar");
   gtk_widget_set_parent (self->stack, GTK_WIDGET (self));

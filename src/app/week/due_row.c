@@ -167,12 +167,11 @@ make_why (BedDueRow *self)
   gtk_widget_set_margin_top (box, 6);
   if (self->item->rule->id != BED_DUE_LIFT && !bed_farm_get_read_only_why (self->farm))
     {
-      GtkWidget *put_off = gtk_button_new_with_label (_ ("Put off a week"));
+      GtkWidget *put_off
+          = bed_button_add (box, _ ("Put off a week"), G_CALLBACK (put_off_cb), self);
       gtk_widget_set_halign (put_off, GTK_ALIGN_START);
       gtk_widget_add_css_class (put_off, "flat");
       gtk_widget_set_focus_on_click (put_off, FALSE);
-      g_signal_connect_swapped (put_off, "clicked", G_CALLBACK (put_off_cb), self);
-      gtk_box_append (GTK_BOX (box), put_off);
     }
   gtk_revealer_set_child (GTK_REVEALER (revealer), box);
   return revealer;
@@ -190,19 +189,17 @@ make_cell (const char *text, const char *style, int width)
 static void
 add_sheet_button (BedDueRow *self, GtkWidget *line)
 {
-  GtkWidget *button = bed_styled (gtk_button_new_with_label (_ ("Print sheet")), "flat");
+  GtkWidget *button = bed_button_add (line, _ ("Print sheet"), G_CALLBACK (sheet_cb), self);
   g_autofree char *name = g_strdup_printf (_ ("Print weighing sheet: %s"), self->item->subject);
 
-  bed_named (button, name);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (sheet_cb), self);
-  gtk_box_append (GTK_BOX (line), button);
+  bed_named (bed_styled (button, "flat"), name);
 }
 
 static void
 add_buttons (BedDueRow *self, GtkWidget *line)
 {
   GtkWidget *why = gtk_toggle_button_new_with_label (_ ("Why?"));
-  GtkWidget *act = gtk_button_new_with_label (get_verb (self->item));
+  GtkWidget *act = bed_button_new (get_verb (self->item), G_CALLBACK (act_cb), self);
   g_autofree char *name = g_strdup_printf ("%s: %s", get_verb (self->item), self->item->subject);
   g_autofree char *asked
       = g_strdup_printf (_ ("Why? %s: %s"), _ (self->item->rule->what), self->item->subject);
@@ -214,7 +211,6 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   gtk_widget_set_size_request (act, 136, -1);
   gtk_widget_set_focus_on_click (act, FALSE);
   g_signal_connect_swapped (why, "toggled", G_CALLBACK (why_toggled_cb), self);
-  g_signal_connect_swapped (act, "clicked", G_CALLBACK (act_cb), self);
   if (bed_due_row_get_weighed (self))
     add_sheet_button (self, line);
   gtk_box_append (GTK_BOX (line), why);

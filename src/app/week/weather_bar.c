@@ -70,9 +70,8 @@ bed_weather_bar_init (BedWeatherBar *self)
   self->words = bed_words_new (NULL, NULL);
   for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
     {
-      GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));
+      GtkWidget *button = bed_action_button_new (_ (records[i].verb), "weather.record");
 
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "weather.record");
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (buttons), button);
     }

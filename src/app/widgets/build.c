@@ -98,6 +98,33 @@ bed_named (GtkWidget *widget, const char *name)
 }
 
 GtkWidget *
+bed_button_new (const char *label, GCallback clicked, gpointer self)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  return button;
+}
+
+GtkWidget *
+bed_button_add (GtkWidget *box, const char *label, GCallback clicked, gpointer self)
+{
+  GtkWidget *button = bed_button_new (label, clicked, self);
+
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+GtkWidget *
+bed_action_button_new (const char *label, const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  return button;
+}
+
+GtkWidget *
 bed_icon_button_new (const char *icon, const char *name)
 {
   GtkWidget *button = bed_styled (gtk_button_new_from_icon_name (icon), "flat");

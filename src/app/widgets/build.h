@@ -27,6 +27,15 @@ GtkWidget *bed_styled (GtkWidget *widget, const char *style);
 /* @name is what a screen reader says; copied. */
 GtkWidget *bed_named (GtkWidget *widget, const char *name);
 
+/* A button that calls @clicked (self). */
+GtkWidget *bed_button_new (const char *label, GCallback clicked, gpointer self);
+
+/* The same as the next child of @box. */
+GtkWidget *bed_button_add (GtkWidget *box, const char *label, GCallback clicked, gpointer self);
+
+/* A button for the action of that name, "record.change". */
+GtkWidget *bed_action_button_new (const char *label, const char *action);
+
 /* A flat button with nothing but an icon; @name is its tooltip and what is read of it. */
 GtkWidget *bed_icon_button_new (const char *icon, const char *name);
 

@@ -243,26 +243,16 @@ beside_cb (Dialog *self)
 }
 
 static GtkWidget *
-add_button (Dialog *self, GtkWidget *box, const char *label, GCallback run)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  g_signal_connect_swapped (button, "clicked", run, self);
-  gtk_box_append (GTK_BOX (box), button);
-  return button;
-}
-
-static GtkWidget *
 make_content (Dialog *self)
 {
   GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   self->place = bed_words_new ("", NULL);
   self->list = adw_bin_new ();
-  self->now = add_button (self, buttons, _ ("Back up now"), G_CALLBACK (now_cb));
+  self->now = bed_button_add (buttons, _ ("Back up now"), G_CALLBACK (now_cb), self);
   gtk_widget_add_css_class (self->now, "suggested-action");
-  add_button (self, buttons, _ ("Choose a place…"), G_CALLBACK (place_cb));
-  self->beside = add_button (self, buttons, _ ("Beside the farm"), G_CALLBACK (beside_cb));
+  bed_button_add (buttons, _ ("Choose a place…"), G_CALLBACK (place_cb), self);
+  self->beside = bed_button_add (buttons, _ ("Beside the farm"), G_CALLBACK (beside_cb), self);
   return bed_styled (bed_column_new (12, self->place, buttons, self->list, NULL), "page");
 }
 
