@@ -28,7 +28,7 @@ struct _BedCareWater
   GtkWidget *basis;
 };
 
-G_DEFINE_FINAL_TYPE (BedCareWater, bed_care_water, BED_TYPE_PART)
+BED_DEFINE_PLAIN_TYPE (BedCareWater, bed_care_water, BED_TYPE_PART)
 
 /* --- words ------------------------------------------------------------------------------ */
 
@@ -338,14 +338,12 @@ get_source (const BedCareMoisture *care)
 
 /* --- widget ----------------------------------------------------------------------------- */
 
-static void
-bed_care_water_class_init (BedCareWaterClass *klass)
+BedCareWater *
+bed_care_water_new (BedFarm *farm)
 {
-}
+  BedCareWater *self = g_object_new (BED_TYPE_CARE_WATER, NULL);
 
-static void
-bed_care_water_init (BedCareWater *self)
-{
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->facts = adw_bin_new ();
   self->chart = bed_trend_chart_new ();
   self->logs = adw_bin_new ();
@@ -354,14 +352,6 @@ bed_care_water_init (BedCareWater *self)
                       bed_section_new (_ ("Water in the logs"),
                                        bed_column_new (12, self->facts, GTK_WIDGET (self->chart),
                                                        self->logs, self->basis, NULL)));
-}
-
-BedCareWater *
-bed_care_water_new (BedFarm *farm)
-{
-  BedCareWater *self = g_object_new (BED_TYPE_CARE_WATER, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

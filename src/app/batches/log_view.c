@@ -60,7 +60,7 @@ struct _BedLogView
   BedForm *forms[N_FORMS];
 };
 
-G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
 
 static const BedTableColumn pick_columns[] = {
   { .field = "picked_on", .title = N_ ("Picked") },
@@ -295,13 +295,6 @@ bed_log_view_class_init (BedLogViewClass *klass)
   bed_signal_new (BED_TYPE_LOG_VIEW, "left", 0);
 }
 
-static void
-bed_log_view_init (BedLogView *self)
-{
-  self->stack = gtk_stack_new ();
-  bed_part_set_child (BED_PART (self), self->stack);
-}
-
 static GtkWidget *
 add_button (GtkWidget *box, const char *label, GCallback clicked, BedLogView *self)
 {
@@ -370,15 +363,14 @@ bed_log_view_new (BedFarm *farm)
   self->forms[FORM_RETIRE] = bed_retire_form_new (farm);
   self->forms[FORM_WEIGH] = bed_form_new (farm, bed_forms_get_spec (BED_KIND_WEIGHING));
   bed_form_set_then (self->forms[FORM_WEIGH], BED_FORM_THEN_LEAVE);
-  gtk_stack_add_named (GTK_STACK (self->stack), make_reading (self), "read");
+  self->stack = gtk_stack_new ();
+  bed_part_set_child (BED_PART (self), self->stack);
+  bed_stack_add (self->stack, make_reading (self), "read");
   for (guint i = 0; i < N_FORMS; i++)
     {
-      gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->forms[i]), form_names[i]);
+      bed_stack_add (self->stack, GTK_WIDGET (self->forms[i]), form_names[i]);
       g_signal_connect_swapped (self->forms[i], "left", G_CALLBACK (form_done_cb), self);
     }
-  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
-       child = gtk_widget_get_next_sibling (child))
-    bed_hide_unseen (child);
   return self;
 }
 

@@ -33,7 +33,7 @@ struct _BedPlanPanel
   GtkWidget *values[N_FACTS];
 };
 
-G_DEFINE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedPlanPanel, bed_plan_panel, BED_TYPE_PART)
 
 static const char *const fact_labels[N_FACTS] = {
   [FACT_ROWS] = N_ ("Rows"),
@@ -180,9 +180,12 @@ make_facts (BedPlanPanel *self)
   return grid;
 }
 
-static void
-bed_plan_panel_init (BedPlanPanel *self)
+BedPlanPanel *
+bed_plan_panel_new (BedFarm *farm)
 {
+  BedPlanPanel *self = g_object_new (BED_TYPE_PLAN_PANEL, NULL);
+
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = bed_label_new (_ ("Plan"), "heading");
   self->bark = bed_bark_view_new ();
   self->advice = bed_label_new ("", "caption");
@@ -196,14 +199,6 @@ bed_plan_panel_init (BedPlanPanel *self)
                       bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark),
                                                   make_facts (self), self->advice, NULL),
                                   "panel"));
-}
-
-BedPlanPanel *
-bed_plan_panel_new (BedFarm *farm)
-{
-  BedPlanPanel *self = g_object_new (BED_TYPE_PLAN_PANEL, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

@@ -26,7 +26,7 @@ struct _BedBrowser
   BedForm *form;         /* NULL until first opened */
 };
 
-G_DEFINE_FINAL_TYPE (BedBrowser, bed_browser, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedBrowser, bed_browser, BED_TYPE_PART)
 
 static GtkWidget *
 make_facts (BedFarm *farm, BedKind kind, gint64 id, GError **error)
@@ -51,8 +51,7 @@ show_other (BedBrowser *self, GtkWidget *other)
 
   if (before)
     gtk_stack_remove (stack, before);
-  gtk_stack_add_named (stack, other, "other");
-  bed_hide_unseen (other);
+  bed_stack_add (self->detail, other, "other");
   gtk_stack_set_visible_child (stack, other);
 }
 
@@ -81,13 +80,6 @@ read_selected (BedBrowser *self, GError **error)
 }
 
 static void
-add_child (BedBrowser *self, GtkWidget *child, const char *name)
-{
-  gtk_stack_add_named (GTK_STACK (self->stack), child, name);
-  bed_hide_unseen (child);
-}
-
-static void
 show_first_step (BedBrowser *self, const BedEmpty *first)
 {
   GtkWidget *before = gtk_stack_get_child_by_name (GTK_STACK (self->stack), "first");
@@ -96,7 +88,7 @@ show_first_step (BedBrowser *self, const BedEmpty *first)
     gtk_stack_remove (GTK_STACK (self->stack), before);
   self->first = first;
   if (first)
-    add_child (self, bed_empty_new (first), "first");
+    bed_stack_add (self->stack, bed_empty_new (first), "first");
 }
 
 static void
@@ -208,13 +200,6 @@ bed_browser_class_init (BedBrowserClass *klass)
   gtk_widget_class_install_action (widget_class, "record.remove", NULL, remove_cb);
 }
 
-static void
-bed_browser_init (BedBrowser *self)
-{
-  self->stack = gtk_stack_new ();
-  bed_part_set_child (BED_PART (self), self->stack);
-}
-
 BedBrowser *
 bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
 {
@@ -223,18 +208,19 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
   self->table = bed_table_new (farm, spec->table);
+  self->stack = gtk_stack_new ();
   self->detail = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->detail), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->detail), FALSE);
   if (spec->detail_new)
     {
       self->own = spec->detail_new (farm);
-      gtk_stack_add_named (GTK_STACK (self->detail), self->own, "own");
-      bed_hide_unseen (self->own);
+      bed_stack_add (self->detail, self->own, "own");
     }
   self->split = bed_split_new (GTK_WIDGET (self->table), bed_scrolled_new (self->detail));
-  add_child (self, bed_empty_new (&spec->empty), "empty");
-  add_child (self, GTK_WIDGET (self->split), "read");
+  bed_stack_add (self->stack, bed_empty_new (&spec->empty), "empty");
+  bed_stack_add (self->stack, GTK_WIDGET (self->split), "read");
+  bed_part_set_child (BED_PART (self), self->stack);
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
   show_reading (self);
@@ -261,7 +247,7 @@ bed_browser_get_form (BedBrowser *self)
                    : bed_form_new (self->farm, bed_forms_get_spec (self->spec->kind));
   g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
-  add_child (self, GTK_WIDGET (self->form), "form");
+  bed_stack_add (self->stack, GTK_WIDGET (self->form), "form");
   return self->form;
 }
 

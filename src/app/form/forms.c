@@ -279,8 +279,7 @@ bed_forms_get_in (GtkStack *stack, BedFarm *farm, BedKind kind, GCallback left, 
   form = bed_form_new (farm, bed_forms_get_spec (kind));
   bed_form_set_then (form, kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
   g_signal_connect_object (form, "left", left, self, G_CONNECT_SWAPPED);
-  gtk_stack_add_named (stack, GTK_WIDGET (form), name);
-  bed_hide_unseen (GTK_WIDGET (form));
+  bed_stack_add (GTK_WIDGET (stack), GTK_WIDGET (form), name);
   return form;
 }
 

@@ -25,7 +25,7 @@ struct _BedHistoryPage
   GtkWidget *differences;
 };
 
-G_DEFINE_FINAL_TYPE (BedHistoryPage, bed_history_page, BED_TYPE_PAGE)
+BED_DEFINE_TYPE (BedHistoryPage, bed_history_page, BED_TYPE_PAGE)
 
 /* "Tue 12 May, 09:31" */
 static char *
@@ -298,9 +298,4 @@ bed_history_page_class_init (BedHistoryPageClass *klass)
       = N_ ("Everything that was written into this farm, by whom and when, newest first. Put back "
             "takes one change back and leaves the later ones, as long as none of them rests on "
             "it; that is a change itself, and can be undone.");
-}
-
-static void
-bed_history_page_init (BedHistoryPage *self)
-{
 }

@@ -20,7 +20,7 @@ struct _BedMoneyPage
   GtkWidget *categories;
 };
 
-G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
+BED_DEFINE_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
 
 /* --- the tables ---------------------------------------------------------------- */
 
@@ -295,9 +295,4 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
       = N_ ("The cost of a season is what was bought in it, the spawn used in its batches, the "
             "hours at their own or the farm's rate, and a year's part of the equipment. The "
             "price to break even is that cost over what was picked. Amounts are without tax.");
-}
-
-static void
-bed_money_page_init (BedMoneyPage *self)
-{
 }

@@ -31,7 +31,7 @@ struct _BedSeasonPage
   int season; /* 0 until first shown */
 };
 
-G_DEFINE_FINAL_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
+BED_DEFINE_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
 
 /* --- figures ------------------------------------------------------------------- */
 
@@ -346,9 +346,4 @@ bed_season_page_class_init (BedSeasonPageClass *klass)
       = N_ ("One season at a time: what was picked, earned and spent. Write workbook makes one "
             "spreadsheet file of it, with every total a live formula, for the accountant, the "
             "certifier and the winter evenings. A batch opens with its button.");
-}
-
-static void
-bed_season_page_init (BedSeasonPage *self)
-{
 }

@@ -26,7 +26,7 @@ struct _BedWeekPage
   BedWeatherBar *weather;
 };
 
-G_DEFINE_FINAL_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
+BED_DEFINE_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
 
 /* "Week 20 · Mon 11 May – Sun 17 May" */
 static char *
@@ -260,9 +260,4 @@ bed_week_page_class_init (BedWeekPageClass *klass)
             "the sources are settings of the farm. Ctrl+N adds a task of your own.\n\nWet logs "
             "are heavy: lift them close to the body, or two people together. Cover soak tanks, "
             "and keep children away from them.");
-}
-
-static void
-bed_week_page_init (BedWeekPage *self)
-{
 }

@@ -255,3 +255,10 @@ bed_hide_unseen (GtkWidget *child)
   g_signal_connect_after (child, "unmap", G_CALLBACK (seen_cb), NULL);
   seen_cb (child);
 }
+
+void
+bed_stack_add (GtkWidget *stack, GtkWidget *child, const char *name)
+{
+  gtk_stack_add_named (GTK_STACK (stack), child, name);
+  bed_hide_unseen (child);
+}

@@ -59,3 +59,6 @@ void bed_align_head_end (GtkColumnView *view, guint column);
 /* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call
  * this for each child. */
 void bed_hide_unseen (GtkWidget *child);
+
+/* Adds @child to @stack under @name, and does that. */
+void bed_stack_add (GtkWidget *stack, GtkWidget *child, const char *name);

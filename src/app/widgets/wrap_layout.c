@@ -1,5 +1,7 @@
 #include "app/widgets/wrap_layout.h"
 
+#include "app/widgets/build.h"
+
 #define BETWEEN 24 /* px, columns */
 #define BELOW 6    /* px, their rows */
 
@@ -12,7 +14,7 @@ struct _BedWrapLayout
   int most;   /* columns */
 };
 
-G_DEFINE_FINAL_TYPE (BedWrapLayout, bed_wrap_layout, GTK_TYPE_LAYOUT_MANAGER)
+BED_DEFINE_TYPE (BedWrapLayout, bed_wrap_layout, GTK_TYPE_LAYOUT_MANAGER)
 
 /* A child's least and natural size. */
 static int
@@ -171,11 +173,6 @@ bed_wrap_layout_class_init (BedWrapLayoutClass *klass)
   layout_class->measure = bed_wrap_layout_measure;
   layout_class->allocate = bed_wrap_layout_allocate;
   layout_class->get_request_mode = bed_wrap_layout_get_request_mode;
-}
-
-static void
-bed_wrap_layout_init (BedWrapLayout *self)
-{
 }
 
 static GtkWidget *
