@@ -294,8 +294,8 @@ bed_batch_detail_new (BedFarm *farm)
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-  bed_part_set_child (BED_PART (self), bed_column_new (0, self->head, self->figures, switcher,
-                                                       self->stack, NULL));
+  bed_part_set_child (BED_PART (self),
+                      bed_column_new (0, self->head, self->figures, switcher, self->stack, NULL));
   return GTK_WIDGET (self);
 }
 

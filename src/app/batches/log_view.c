@@ -348,8 +348,7 @@ make_reading (BedLogView *self)
 
   self->figures = bed_styled (bed_figures_new (), "section");
   self->facts = bed_styled (adw_bin_new (), "section");
-  box = bed_column_new (0, make_head (self), self->figures, self->facts,
-                        make_lists (self), NULL);
+  box = bed_column_new (0, make_head (self), self->figures, self->facts, make_lists (self), NULL);
   return bed_scrolled_new (box);
 }
 

@@ -15,7 +15,7 @@ typedef struct
   BedFarm *farm;
   guint64 stale; /* kinds changed since the last refresh */
   GSignalGroup *farm_signals;
-  GtkStack *parts;     /* in the tree of the page, or NULL */
+  GtkStack *parts;    /* in the tree of the page, or NULL */
   GtkWidget *figures; /* the same */
   GtkWidget *trouble;
   GtkWidget *content;

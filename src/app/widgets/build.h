@@ -52,12 +52,16 @@ void bed_window_close_on_escape (GtkWidget *window);
 
 /* As G_DEFINE_FINAL_TYPE, for what is put together by its _new() alone and begins as zeros. */
 #define BED_DEFINE_TYPE(TypeName, type_name, PARENT)                                               \
-  static void type_name##_init (TypeName *self) {}                                                 \
+  static void type_name##_init (TypeName *self)                                                    \
+  {                                                                                                \
+  }                                                                                                \
   G_DEFINE_FINAL_TYPE (TypeName, type_name, PARENT)
 
 /* The same for what overrides nothing, either. */
 #define BED_DEFINE_PLAIN_TYPE(TypeName, type_name, PARENT)                                         \
-  static void type_name##_class_init (TypeName##Class *klass) {}                                   \
+  static void type_name##_class_init (TypeName##Class *klass)                                      \
+  {                                                                                                \
+  }                                                                                                \
   BED_DEFINE_TYPE (TypeName, type_name, PARENT)
 
 /* A signal that gives nothing back, with the GTypes of its @n arguments. */

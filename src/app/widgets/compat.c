@@ -122,8 +122,8 @@ bed_tell (GtkWidget *inside, const char *heading, const char *text)
 }
 
 static GtkWidget *
-ask (GtkWidget *inside, const BedQuestion *question, AdwResponseAppearance agree,
-     const char *usual, GCallback agreed, gpointer user_data)
+ask (GtkWidget *inside, const BedQuestion *question, AdwResponseAppearance agree, const char *usual,
+     GCallback agreed, gpointer user_data)
 {
   GtkWidget *dialog
       = adw_message_dialog_new (window_of (inside), question->heading, question->text);
