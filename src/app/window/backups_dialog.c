@@ -180,14 +180,10 @@ update (Dialog *self)
 /* --- its buttons ---------------------------------------------------------------------- */
 
 static void
-made_cb (const BedBackupMade *made, const GError *error, gpointer user_data)
+made_cb (const BedBackupMade *made, const GError *error, GtkWidget *window)
 {
-  GWeakRef *ref = user_data;
-  g_autoptr (GtkWidget) window = g_weak_ref_get (ref);
   Dialog *self = window ? dialog_of (window) : NULL;
 
-  g_weak_ref_clear (ref);
-  g_free (ref);
   if (!self)
     return;
   update (self);
@@ -202,10 +198,7 @@ made_cb (const BedBackupMade *made, const GError *error, gpointer user_data)
 static void
 now_cb (Dialog *self)
 {
-  GWeakRef *ref = g_new0 (GWeakRef, 1);
-
-  g_weak_ref_init (ref, self->window);
-  bed_keeper_make (self->path, BED_BACKUP_DIFFERS, made_cb, ref);
+  bed_keeper_make (self->path, BED_BACKUP_DIFFERS, made_cb, self->window);
 }
 
 static void
