@@ -33,7 +33,8 @@ void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen cho
 /* One sentence that must be read; for what a toast is too small for. */
 void bed_tell (GtkWidget *inside, const char *heading, const char *text);
 
-/* A question that undo cannot replace: @agreed is called when the person presses @agree. */
+/* A question that undo cannot replace: @agreed is called (user_data, "agree", the dialog) when the
+ * person presses @agree. */
 typedef struct
 {
   const char *heading; /* all translated */

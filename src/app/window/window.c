@@ -244,30 +244,6 @@ look_cb (gpointer data)
 /* --- actions ------------------------------------------------------------------- */
 
 static void
-undo_cb (BedWindow *self)
-{
-  bed_undo_undo (self->undo, 0);
-}
-
-static void
-redo_cb (BedWindow *self)
-{
-  bed_undo_redo (self->undo, 0);
-}
-
-static void
-add_cb (BedWindow *self)
-{
-  bed_page_add (get_page (self));
-}
-
-static void
-print_cb (BedWindow *self)
-{
-  bed_page_print (get_page (self));
-}
-
-static void
 find_cb (BedWindow *self)
 {
   gtk_widget_grab_focus (GTK_WIDGET (self->search));
@@ -289,36 +265,32 @@ about_cb (BedWindow *self)
   bed_show_about (GTK_WIDGET (self));
 }
 
-/* What is done to the farm that is shown. */
-typedef enum
-{
-  STAYS,
-  LEAVES, /* typing cannot be kept past the farm it belongs to: that is asked first */
-} Staying;
-
 static const struct
 {
   BedAction action;
-  void (*run) (BedWindow *self); /* or: */
+  void (*run) (BedWindow *self); /* or one of: */
   void (*run_over) (GtkWindow *self);
-  Staying staying;
+  void (*leave) (GtkWindow *self); /* the farm: typing cannot be kept past it and is asked about */
+  void (*run_page) (BedPage *page);
+  void (*reverse) (BedUndo *undo, gint64 change);
 } actions[] = {
-  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, undo_cb },
-  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, redo_cb },
-  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, add_cb },
-  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, print_cb },
-  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
-  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, NULL, bed_farm_dialog_new_farm, LEAVES },
-  { { "win.open", "<Control>o", N_ ("Open a farm") }, NULL, bed_window_files_open, LEAVES },
-  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, NULL, bed_window_files_copy },
-  { { "win.backups", "<Control>b", N_ ("Backups") }, NULL, bed_window_files_backups },
-  { { "win.restore", NULL, N_ ("Restore this copy") }, NULL, bed_window_files_restore },
-  { { "win.settings", "<Control>comma", N_ ("Farm and units") }, NULL, bed_farm_dialog_change },
-  { { "win.demo", NULL, N_ ("Try the demo farm") }, NULL, bed_window_files_demo, LEAVES },
-  { { "win.close", "<Control>w", N_ ("Close the window") }, NULL, gtk_window_close },
-  { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
-  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },
-  { { "win.about", NULL, N_ ("About Bedlog") }, about_cb },
+  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, .reverse = bed_undo_undo },
+  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, .reverse = bed_undo_redo },
+  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, .run_page = bed_page_add },
+  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, .run_page = bed_page_print },
+  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, .run = find_cb },
+  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .leave = bed_farm_dialog_new_farm },
+  { { "win.open", "<Control>o", N_ ("Open a farm") }, .leave = bed_window_files_open },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, .run_over = bed_window_files_copy },
+  { { "win.backups", "<Control>b", N_ ("Backups") }, .run_over = bed_window_files_backups },
+  { { "win.restore", NULL, N_ ("Restore this copy") }, .run_over = bed_window_files_restore },
+  { { "win.settings", "<Control>comma", N_ ("Farm and units") },
+    .run_over = bed_farm_dialog_change },
+  { { "win.demo", NULL, N_ ("Try the demo farm") }, .leave = bed_window_files_demo },
+  { { "win.close", "<Control>w", N_ ("Close the window") }, .run_over = gtk_window_close },
+  { { "win.help", "F1", N_ ("Help for this page") }, .run = help_cb },
+  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, .run = shortcuts_cb },
+  { { "win.about", NULL, N_ ("About Bedlog") }, .run = about_cb },
 };
 
 static void
@@ -338,15 +310,21 @@ shortcuts_cb (BedWindow *self)
 static void
 action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  BedWindow *self = BED_WINDOW (widget);
   guint i = 0;
 
   while (g_strcmp0 (actions[i].action.name, name) != 0)
     i++; /* it is one of them */
   if (actions[i].run)
-    actions[i].run (BED_WINDOW (widget));
-  else if (actions[i].staying == STAYS
-           || !bed_typing_ask (widget, G_CALLBACK (actions[i].run_over), widget))
-    actions[i].run_over (GTK_WINDOW (widget));
+    actions[i].run (self);
+  else if (actions[i].run_page)
+    actions[i].run_page (get_page (self));
+  else if (actions[i].reverse)
+    actions[i].reverse (self->undo, 0);
+  else if (actions[i].run_over)
+    actions[i].run_over (GTK_WINDOW (self));
+  else if (!bed_typing_ask (widget, G_CALLBACK (actions[i].leave), widget))
+    actions[i].leave (GTK_WINDOW (self));
 }
 
 static void
