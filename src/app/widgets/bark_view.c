@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 #include "print/drill/bark.h"
 
 #define LEAST_WIDTH 240
@@ -100,8 +101,7 @@ bed_bark_view_init (BedBarkView *self)
 {
   self->type = bed_typesetter_new ();
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  bed_ink_follow (GTK_WIDGET (self));
 }
 
 BedBarkView *
