@@ -203,12 +203,6 @@ paste_cb (GtkWidget *text, BedLogEntry *self)
                                  g_object_ref (self));
 }
 
-static void
-back_clicked_cb (BedLogEntry *self)
-{
-  take_back (self);
-}
-
 static gboolean
 take_back_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 {
@@ -272,8 +266,7 @@ make_running (BedLogEntry *self)
   self->back = bed_styled (gtk_button_new_with_label (_ ("Take back the last line")), "flat");
   gtk_widget_set_tooltip_text (self->back, _ ("Ctrl+Z in the empty diameter"));
   gtk_widget_set_focus_on_click (self->back, FALSE);
-  g_signal_connect_object (self->back, "clicked", G_CALLBACK (back_clicked_cb), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->back, "clicked", G_CALLBACK (take_back), self, G_CONNECT_SWAPPED);
   head = bed_row_new (12, self->count, self->back, NULL);
 
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);

@@ -154,7 +154,13 @@ left_cb (BedBrowser *self)
 static void
 change_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  bed_browser_change (BED_BROWSER (widget));
+  BedBrowser *self = BED_BROWSER (widget);
+  BedForm *form = bed_browser_get_form (self);
+  g_autoptr (BedRecord) record
+      = bed_host_load (widget, self->farm, self->spec->kind, bed_table_get_selected (self->table));
+
+  if (record)
+    bed_form_open (form, record, NULL);
 }
 
 /* Not asked about: the toast takes it back. */
@@ -279,18 +285,6 @@ bed_browser_show_detail (BedBrowser *self)
 {
   g_return_if_fail (BED_IS_BROWSER (self));
   bed_split_show_detail (self->split);
-}
-
-void
-bed_browser_change (BedBrowser *self)
-{
-  BedForm *form = bed_browser_get_form (self);
-  g_autoptr (BedRecord) record = bed_host_load (GTK_WIDGET (self), self->farm, self->spec->kind,
-                                                bed_browser_get_selected (self));
-
-  if (!record)
-    return;
-  bed_form_open (form, record, NULL);
 }
 
 gint64

@@ -14,7 +14,7 @@
 
 #define CHECK_AFTER 250 /* ms after the last key */
 
-G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, GTK_TYPE_WIDGET,
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
 
 /* "Mean height" -> "mean height", inside a sentence. */
@@ -458,30 +458,27 @@ build (BedForm *self)
   gtk_widget_set_vexpand (scrolled, TRUE);
   self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (self->beside), scrolled);
-  self->content = bed_column_new (0, self->beside, make_foot (self), NULL);
-  gtk_widget_set_parent (self->content, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), bed_column_new (0, self->beside, make_foot (self), NULL));
 }
 
 static void
 bed_form_dispose (GObject *object)
 {
-  BedForm *self = BED_FORM (object);
-
-  g_clear_handle_id (&self->check_source, g_source_remove);
-  g_clear_pointer (&self->content, gtk_widget_unparent);
-  g_clear_object (&self->draft);
-  g_clear_object (&self->original);
-  g_clear_object (&self->next);
-  g_clear_object (&self->farm);
+  g_clear_handle_id (&BED_FORM (object)->check_source, g_source_remove);
   G_OBJECT_CLASS (bed_form_parent_class)->dispose (object);
 }
 
 static void
 bed_form_finalize (GObject *object)
 {
-  g_ptr_array_unref (BED_FORM (object)->rows);
-  g_free (BED_FORM (object)->refusal);
-  g_free (BED_FORM (object)->sentence);
+  BedForm *self = BED_FORM (object);
+
+  g_clear_object (&self->draft);
+  g_clear_object (&self->original);
+  g_clear_object (&self->next);
+  g_ptr_array_unref (self->rows);
+  g_free (self->refusal);
+  g_free (self->sentence);
   G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
 }
 
@@ -492,7 +489,6 @@ bed_form_class_init (BedFormClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = bed_form_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_form_finalize;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "form");
   gtk_widget_class_install_action (widget_class, "form.save", NULL, save_cb);
   gtk_widget_class_install_action (widget_class, "form.leave", NULL, leave_cb);
@@ -526,7 +522,7 @@ bed_form_new (BedFarm *farm, const BedFormSpec *spec)
   BedForm *self = g_object_new (BED_TYPE_FORM, NULL);
   g_autoptr (BedRecord) record = bed_draft_new (farm, spec->kind);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
   build (self);
   for (guint i = 0; i < spec->n_groups; i++)

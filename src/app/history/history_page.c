@@ -17,7 +17,6 @@
 struct _BedHistoryPage
 {
   BedPage parent_instance;
-  BedSplit *split;
   BedTable *table;
   GtkWidget *sentence;
   GtkWidget *about;
@@ -211,12 +210,6 @@ put_back_cb (BedHistoryPage *self)
     bed_host_say_error (GTK_WIDGET (self), error);
 }
 
-static void
-opened_cb (BedHistoryPage *self)
-{
-  bed_split_show_detail (self->split);
-}
-
 /* --- the page ------------------------------------------------------------------ */
 
 static gboolean
@@ -278,13 +271,15 @@ static GtkWidget *
 bed_history_page_make (BedPage *page)
 {
   BedHistoryPage *self = BED_HISTORY_PAGE (page);
+  BedSplit *split;
 
   self->table = bed_table_new (bed_page_get_farm (page), &table);
-  self->split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
+  split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
   g_signal_connect_object (self->table, "selected", G_CALLBACK (selected_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
-  return bed_page_column_new (page, NULL, GTK_WIDGET (self->split));
+  g_signal_connect_object (self->table, "opened", G_CALLBACK (bed_split_show_detail), split,
+                           G_CONNECT_SWAPPED);
+  return bed_page_column_new (page, NULL, GTK_WIDGET (split));
 }
 
 static void

@@ -197,9 +197,10 @@ show_categories (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
 }
 
 static gboolean
-show_season (BedMoneyPage *self, GError **error)
+show_season (BedPartsPage *page, GError **error)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
   int year = bed_season_of (farm, bed_farm_get_today (farm));
   g_autoptr (GPtrArray) purposes = NULL;
   g_autoptr (GPtrArray) categories = NULL;
@@ -217,12 +218,6 @@ show_season (BedMoneyPage *self, GError **error)
 }
 
 /* --- the page ------------------------------------------------------------------ */
-
-static gboolean
-refresh_costs (BedPartsPage *self, GError **error)
-{
-  return show_season (BED_MONEY_PAGE (self), error);
-}
 
 static GtkWidget *
 make_parts (BedMoneyPage *self)
@@ -287,7 +282,7 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
   parts_class->parts = parts;
-  parts_class->refresh_own = refresh_costs;
+  parts_class->refresh_own = show_season;
   page_class->add_title = N_ ("New purchase, hours or equipment");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
                       | BED_KIND_BIT (BED_KIND_EQUIPMENT);

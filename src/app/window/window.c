@@ -72,18 +72,10 @@ bed_window_find_page_of_kind (BedKind kind)
   return -1;
 }
 
-static BedPage *
-get_page (BedWindow *self)
-{
-  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
-
-  return page ? BED_PAGE (page) : NULL;
-}
-
 static void
 update_page_actions (BedWindow *self)
 {
-  BedPage *page = get_page (self);
+  BedPage *page = bed_window_get_page (self);
   BedPageClass *klass = page ? BED_PAGE_GET_CLASS (page) : NULL;
   gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
 
@@ -118,7 +110,7 @@ make_page (BedWindow *self, int at)
   if (!bed_farm_begin_reading (self->farm))
     return NULL;
   page = g_object_ref_sink (g_object_new (pages[at].get_type (), "farm", self->farm, NULL));
-  if (!bed_farm_end_reading (self->farm, &error) && get_page (self))
+  if (!bed_farm_end_reading (self->farm, &error) && bed_window_get_page (self))
     {
       bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN, 0);
       return NULL;
@@ -140,7 +132,7 @@ bed_window_show_page_at (BedWindow *self, int at)
   if (!page)
     {
       select_page_row (self, find_page (gtk_stack_get_visible_child_name (stack)));
-      return get_page (self);
+      return bed_window_get_page (self);
     }
   gtk_stack_set_visible_child (stack, page);
   return BED_PAGE (page);
@@ -226,7 +218,7 @@ farm_state_changed_cb (BedWindow *self)
   update_name (self);
   update_page_actions (self);
   bed_undo_show (self->undo, self->farm);
-  if (!get_page (self) && !bed_farm_is_held (self->farm))
+  if (!bed_window_get_page (self) && !bed_farm_is_held (self->farm))
     bed_window_show_page_at (self, 0);
 }
 
@@ -254,7 +246,7 @@ help_cb (BedWindow *self)
 {
   int at = find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages)));
 
-  bed_help_show (GTK_WIDGET (self), get_page (self), _ (pages[at].title));
+  bed_help_show (GTK_WIDGET (self), bed_window_get_page (self), _ (pages[at].title));
 }
 
 static void shortcuts_cb (BedWindow *self);
@@ -304,7 +296,7 @@ shortcuts_cb (BedWindow *self)
       = (BedAction){ "win.page", "<Control>1", N_ ("The first page, and so on to Ctrl+9"), NULL };
   plain[G_N_ELEMENTS (actions) + 1]
       = (BedAction){ "win.part", "<Alt>1", N_ ("The first part of the page, and so on"), NULL };
-  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), get_page (self));
+  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), bed_window_get_page (self));
 }
 
 static void
@@ -318,7 +310,7 @@ action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
   if (actions[i].run)
     actions[i].run (self);
   else if (actions[i].run_page)
-    actions[i].run_page (get_page (self));
+    actions[i].run_page (bed_window_get_page (self));
   else if (actions[i].reverse)
     actions[i].reverse (self->undo, 0);
   else if (actions[i].run_over)
@@ -347,7 +339,7 @@ reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 part_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  BedPage *page = get_page (BED_WINDOW (widget));
+  BedPage *page = bed_window_get_page (BED_WINDOW (widget));
 
   if (page)
     bed_page_show_part (page, g_variant_get_int32 (parameter));
@@ -559,5 +551,7 @@ BedPage *
 bed_window_get_page (BedWindow *self)
 {
   g_return_val_if_fail (BED_IS_WINDOW (self), NULL);
-  return get_page (self);
+  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
+
+  return page ? BED_PAGE (page) : NULL;
 }
