@@ -140,28 +140,11 @@ show_head (BedBatchDetail *self, GError **error)
 
 /* --- plan ------------------------------------------------------------------------------ */
 
-static GPtrArray *
-load_logs (BedBatchDetail *self, GError **error)
-{
-  g_autoptr (GPtrArray) logs = g_ptr_array_new_with_free_func (g_object_unref);
-  g_autoptr (BedQuery) query = bed_query_new (self->farm, "SELECT id FROM log WHERE batch = ?1");
-
-  bed_query_bind_int (query, 1, self->batch);
-  while (bed_query_next (query))
-    {
-      BedRecord *log = bed_farm_load (self->farm, BED_KIND_LOG, bed_query_int (query, 0), NULL);
-
-      if (log)
-        g_ptr_array_add (logs, log);
-    }
-  return bed_query_finish (query, error) ? g_steal_pointer (&logs) : NULL;
-}
-
 static gboolean
 show_plan (BedBatchDetail *self, GError **error)
 {
   g_autoptr (BedRecord) batch = bed_farm_load (self->farm, BED_KIND_BATCH, self->batch, error);
-  g_autoptr (GPtrArray) logs = batch ? load_logs (self, error) : NULL;
+  g_autoptr (GPtrArray) logs = batch ? bed_plan_load_logs (self->farm, self->batch, error) : NULL;
   gint64 spawn;
 
   if (!logs

@@ -225,3 +225,20 @@ bed_plan_panel_get_totals (BedPlanPanel *self)
   g_return_val_if_fail (BED_IS_PLAN_PANEL (self), NULL);
   return &self->totals;
 }
+
+GPtrArray *
+bed_plan_load_logs (BedFarm *farm, gint64 batch, GError **error)
+{
+  g_autoptr (GPtrArray) logs = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (BedQuery) query = bed_query_new (farm, "SELECT id FROM log WHERE batch = ?1");
+
+  bed_query_bind_int (query, 1, batch);
+  while (bed_query_next (query))
+    {
+      BedRecord *log = bed_farm_load (farm, BED_KIND_LOG, bed_query_int (query, 0), NULL);
+
+      if (log)
+        g_ptr_array_add (logs, log);
+    }
+  return bed_query_finish (query, error) ? g_steal_pointer (&logs) : NULL;
+}
