@@ -59,6 +59,7 @@ static gboolean
 read_selected (BedBrowser *self, GError **error)
 {
   gint64 id = bed_table_get_selected (self->table);
+  gboolean may_write = id && !bed_farm_get_read_only_why (self->farm);
   g_autoptr (GError) why = NULL;
   GtkWidget *shown = id && !self->own ? make_facts (self->farm, self->spec->kind, id, &why) : NULL;
 
@@ -72,10 +73,8 @@ read_selected (BedBrowser *self, GError **error)
     show_other (self, shown);
   else
     g_propagate_error (error, g_steal_pointer (&why));
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change",
-                                 id && !bed_farm_get_read_only_why (self->farm));
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove",
-                                 id && !bed_farm_get_read_only_why (self->farm));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change", may_write);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove", may_write);
   return shown != NULL;
 }
 

@@ -105,12 +105,9 @@ add_section (BedWeekPage *self, BedDueState state)
 {
   const char *today = bed_farm_get_today (bed_page_get_farm (BED_PAGE (self)));
   g_autofree char *heading = dup_state_heading (state, today);
-  GtkWidget *list = gtk_list_box_new ();
+  GtkWidget *list = bed_named (bed_styled (gtk_list_box_new (), "boxed-list"), heading);
 
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
-  gtk_widget_add_css_class (list, "boxed-list");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, heading,
-                                  -1);
   gtk_box_append (GTK_BOX (self->sections), bed_section_new (heading, list));
   return list;
 }
