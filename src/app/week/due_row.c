@@ -22,7 +22,7 @@ struct _BedDueRow
   GtkWidget *why;
 };
 
-G_DEFINE_FINAL_TYPE (BedDueRow, bed_due_row, GTK_TYPE_LIST_BOX_ROW)
+BED_DEFINE_TYPE (BedDueRow, bed_due_row, GTK_TYPE_LIST_BOX_ROW)
 
 /* What the button does, in words; NULL for no button. */
 static const char *
@@ -147,13 +147,6 @@ bed_due_row_class_init (BedDueRowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_due_row_dispose;
 }
 
-static void
-bed_due_row_init (BedDueRow *self)
-{
-  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (self), FALSE);
-  gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
-}
-
 static GtkWidget *
 make_why (BedDueRow *self)
 {
@@ -239,6 +232,8 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   g_autofree char *whole
       = g_strdup_printf ("%s: %s, %s, %s", day, _ (item->rule->what), subject, item->detail);
 
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (self), FALSE);
+  gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
   bed_named (GTK_WIDGET (self), whole);
   self->farm = g_object_ref (farm);
   self->item = item;

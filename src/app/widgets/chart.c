@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 
 #define LEFT 44 /* unless the chart is told */
@@ -24,7 +25,7 @@ struct _BedChart
   int left;
 };
 
-G_DEFINE_FINAL_TYPE (BedChart, bed_chart, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedChart, bed_chart, GTK_TYPE_WIDGET)
 
 static void
 clear_bar (BedChartBar *bar)
@@ -217,9 +218,11 @@ bed_chart_class_init (BedChartClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
-static void
-bed_chart_init (BedChart *self)
+BedChart *
+bed_chart_new (void)
 {
+  BedChart *self = g_object_new (BED_TYPE_CHART, NULL);
+
   self->bars = g_array_new (FALSE, FALSE, sizeof (BedChartBar));
   g_array_set_clear_func (self->bars, (GDestroyNotify) clear_bar);
   self->most = 1;
@@ -227,12 +230,7 @@ bed_chart_init (BedChart *self)
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
   bed_ink_follow (GTK_WIDGET (self));
-}
-
-BedChart *
-bed_chart_new (void)
-{
-  return g_object_new (BED_TYPE_CHART, NULL);
+  return self;
 }
 
 /* Whoever cannot see the bars hears them, those that are not empty. */

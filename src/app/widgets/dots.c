@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 
 #define NAMES_MOST 0.45f /* of the width, for the names */
@@ -22,7 +23,7 @@ struct _BedDots
   float names; /* px, set when drawn */
 };
 
-G_DEFINE_FINAL_TYPE (BedDots, bed_dots, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedDots, bed_dots, GTK_TYPE_WIDGET)
 
 static void
 clear_dot (BedDot *dot)
@@ -143,19 +144,16 @@ bed_dots_class_init (BedDotsClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
-static void
-bed_dots_init (BedDots *self)
+BedDots *
+bed_dots_new (void)
 {
+  BedDots *self = g_object_new (BED_TYPE_DOTS, NULL);
+
   self->dots = g_array_new (FALSE, FALSE, sizeof (BedDot));
   g_array_set_clear_func (self->dots, (GDestroyNotify) clear_dot);
   self->most = 1;
   bed_ink_follow (GTK_WIDGET (self));
-}
-
-BedDots *
-bed_dots_new (void)
-{
-  return g_object_new (BED_TYPE_DOTS, NULL);
+  return self;
 }
 
 void

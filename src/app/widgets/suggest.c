@@ -10,7 +10,7 @@ struct _BedSuggest
   GtkWidget *scrolled;
 };
 
-G_DEFINE_FINAL_TYPE (BedSuggest, bed_suggest, GTK_TYPE_POPOVER)
+BED_DEFINE_TYPE (BedSuggest, bed_suggest, GTK_TYPE_POPOVER)
 
 static void
 free_suggestion (gpointer data)
@@ -79,9 +79,13 @@ bed_suggest_class_init (BedSuggestClass *klass)
   bed_signal_new (BED_TYPE_SUGGEST, "chosen", 3, G_TYPE_UINT, G_TYPE_INT64, G_TYPE_STRING);
 }
 
-static void
-bed_suggest_init (BedSuggest *self)
+BedSuggest *
+bed_suggest_new (GtkWidget *over, GtkWidget *entry)
 {
+  BedSuggest *self = g_object_new (BED_TYPE_SUGGEST, NULL);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
   gtk_widget_set_can_focus (self->list, FALSE);
@@ -98,15 +102,6 @@ bed_suggest_init (BedSuggest *self)
   gtk_popover_set_position (GTK_POPOVER (self), GTK_POS_BOTTOM);
   gtk_widget_set_halign (GTK_WIDGET (self), GTK_ALIGN_START);
   gtk_widget_add_css_class (GTK_WIDGET (self), "suggestions");
-}
-
-BedSuggest *
-bed_suggest_new (GtkWidget *over, GtkWidget *entry)
-{
-  BedSuggest *self = g_object_new (BED_TYPE_SUGGEST, NULL);
-  GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkEventController *focus = gtk_event_controller_focus_new ();
-
   gtk_widget_set_parent (GTK_WIDGET (self), over);
   /* Else it would outlive what it is a child of. */
   g_signal_connect_object (over, "destroy", G_CALLBACK (gtk_widget_unparent), self,

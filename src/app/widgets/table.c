@@ -35,7 +35,7 @@ struct _BedTable
   int asked;
 };
 
-G_DEFINE_FINAL_TYPE (BedTable, bed_table, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedTable, bed_table, BED_TYPE_PART)
 
 typedef struct
 {
@@ -396,16 +396,6 @@ bed_table_class_init (BedTableClass *klass)
   bed_signal_new (BED_TYPE_TABLE, "opened", 1, G_TYPE_INT64);
 }
 
-static void
-bed_table_init (BedTable *self)
-{
-  self->sentinels[0] = g_object_new (G_TYPE_OBJECT, NULL);
-  self->sentinels[1] = g_object_new (G_TYPE_OBJECT, NULL);
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  self->view = GTK_COLUMN_VIEW (gtk_column_view_new (NULL));
-  bed_part_set_child (BED_PART (self), self->box);
-}
-
 BedTable *
 bed_table_new (BedFarm *farm, const BedTableSpec *spec)
 {
@@ -413,6 +403,11 @@ bed_table_new (BedFarm *farm, const BedTableSpec *spec)
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
+  self->sentinels[0] = g_object_new (G_TYPE_OBJECT, NULL);
+  self->sentinels[1] = g_object_new (G_TYPE_OBJECT, NULL);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->view = GTK_COLUMN_VIEW (gtk_column_view_new (NULL));
+  bed_part_set_child (BED_PART (self), self->box);
   build (self);
   ask_again (self);
   return self;
