@@ -474,10 +474,9 @@ test_plot_step (void)
 static void
 test_wrap (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *box = bed_wrap_new (10, 4);
   int one, two;
 
-  gtk_widget_set_layout_manager (box, bed_wrap_layout_new (10, 4));
   for (int i = 0; i < 4; i++)
     {
       GtkWidget *child = gtk_label_new ("x");
@@ -491,6 +490,45 @@ test_wrap (void)
   g_assert_cmpint (two, ==, 44);
   gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 100, &two, NULL, NULL, NULL);
   g_assert_cmpint (two, ==, 92);
+
+  /* What is not seen takes no room, neither a line nor a gap. */
+  gtk_widget_set_visible (gtk_widget_get_last_child (box), FALSE);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 100, &one, NULL, NULL, NULL);
+  g_assert_cmpint (one, ==, 68);
+  gtk_widget_set_visible (gtk_widget_get_last_child (box), TRUE);
+  gtk_widget_set_visible (gtk_widget_get_first_child (box), FALSE);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 320, &one, NULL, NULL, NULL);
+  g_assert_cmpint (one, ==, 20);
+  g_object_unref (box);
+}
+
+static void
+test_columns (void)
+{
+  GtkWidget *box = bed_columns_new (100, 2);
+  int least, natural;
+
+  for (int i = 0; i < 4; i++)
+    {
+      GtkWidget *child = gtk_label_new ("x");
+      gtk_widget_set_size_request (child, 60, 20);
+      gtk_box_append (GTK_BOX (box), child);
+    }
+  g_object_ref_sink (box);
+  gtk_widget_measure (box, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
+  g_assert_cmpint (least, ==, 60);
+  g_assert_cmpint (natural, ==, 224);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 224, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, ==, 46);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 223, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, ==, 98);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 2000, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, ==, 46);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, -1, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, ==, 98);
+  gtk_widget_set_visible (gtk_widget_get_first_child (box), FALSE);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 223, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, ==, 72);
   g_object_unref (box);
 }
 
@@ -518,5 +556,6 @@ main (int argc, char **argv)
   g_test_add_func ("/app/crop/split-bar", test_split_bar);
   g_test_add_func ("/app/crop/plot-step", test_plot_step);
   g_test_add_func ("/app/crop/wrap", test_wrap);
+  g_test_add_func ("/app/crop/columns", test_columns);
   return g_test_run ();
 }

@@ -321,7 +321,7 @@ test_changed (Desk *desk, gconstpointer data)
       GtkWidget *browser = gtk_widget_get_ancestor (
           gtk_window_get_focus (GTK_WINDOW (desk->window)), BED_TYPE_BROWSER);
       g_assert_nonnull (browser);
-      bed_browser_change (BED_BROWSER (browser));
+      gtk_widget_activate_action (GTK_WIDGET (browser), "record.change", NULL);
       check_form (desk, get_form (desk->window), words);
     }
   check_closes (desk);
@@ -660,7 +660,8 @@ static void
 change_felling (Desk *desk, gint64 id)
 {
   bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_FELLING, id);
-  bed_browser_change (find_page_part (desk, "woodlot", BED_TYPE_BROWSER));
+  gtk_widget_activate_action (find_page_part (desk, "woodlot", BED_TYPE_BROWSER), "record.change",
+                              NULL);
 }
 
 static void

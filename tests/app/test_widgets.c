@@ -185,14 +185,14 @@ test_small_widgets (Scene *scene, gconstpointer data)
 {
   BedPageFigure figure = { "12", "kg", "picked" };
   GtkWidget *made[] = {
-    GTK_WIDGET (bed_figures_new ()),
+    bed_figures_new (),
     GTK_WIDGET (bed_bark_view_new ()),
     GTK_WIDGET (bed_document_view_new ()),
     GTK_WIDGET (bed_search_new ()),
     GTK_WIDGET (bed_plan_panel_new (scene->farm)),
   };
 
-  bed_figures_set (BED_FIGURES (made[0]), &figure, 1);
+  bed_figures_set (made[0], &figure, 1);
   bed_search_set_farm (BED_SEARCH (made[3]), scene->farm);
   g_assert_nonnull (app_find_label (made[0], "picked"));
   for (guint i = 0; i < G_N_ELEMENTS (made); i++)

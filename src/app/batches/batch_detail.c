@@ -25,9 +25,8 @@ struct _BedBatchDetail
   BedPart parent_instance;
   BedFarm *farm;
   gint64 batch;
-  GtkWidget *box;
   GtkWidget *head; /* AdwBin */
-  BedFigures *figures;
+  GtkWidget *figures;
   GtkWidget *stack;
   BedPlanPanel *plan;
   GtkWidget *pattern; /* AdwBin */
@@ -37,7 +36,7 @@ struct _BedBatchDetail
   GtkWidget *cost; /* AdwBin */
 };
 
-G_DEFINE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedBatchDetail, bed_batch_detail, BED_TYPE_PART)
 
 static const BedTableColumn crop_columns[] = {
   { .field = "picked_on", .title = N_ ("Picked") },
@@ -88,9 +87,8 @@ dup_line (BedQuery *summary)
 static GtkWidget *
 make_tag_button (void)
 {
-  GtkWidget *button = gtk_button_new_with_label (_ ("Print tags"));
+  GtkWidget *button = bed_action_button_new (_ ("Print tags"), "win.print");
 
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.print");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   return button;
 }
@@ -142,28 +140,11 @@ show_head (BedBatchDetail *self, GError **error)
 
 /* --- plan ------------------------------------------------------------------------------ */
 
-static GPtrArray *
-load_logs (BedBatchDetail *self, GError **error)
-{
-  g_autoptr (GPtrArray) logs = g_ptr_array_new_with_free_func (g_object_unref);
-  g_autoptr (BedQuery) query = bed_query_new (self->farm, "SELECT id FROM log WHERE batch = ?1");
-
-  bed_query_bind_int (query, 1, self->batch);
-  while (bed_query_next (query))
-    {
-      BedRecord *log = bed_farm_load (self->farm, BED_KIND_LOG, bed_query_int (query, 0), NULL);
-
-      if (log)
-        g_ptr_array_add (logs, log);
-    }
-  return bed_query_finish (query, error) ? g_steal_pointer (&logs) : NULL;
-}
-
 static gboolean
 show_plan (BedBatchDetail *self, GError **error)
 {
   g_autoptr (BedRecord) batch = bed_farm_load (self->farm, BED_KIND_BATCH, self->batch, error);
-  g_autoptr (GPtrArray) logs = batch ? load_logs (self, error) : NULL;
+  g_autoptr (GPtrArray) logs = batch ? bed_plan_load_logs (self->farm, self->batch, error) : NULL;
   gint64 spawn;
 
   if (!logs
@@ -249,25 +230,32 @@ bed_batch_detail_class_init (BedBatchDetailClass *klass)
 }
 
 static void
-bed_batch_detail_init (BedBatchDetail *self)
+add_part (BedBatchDetail *self, gpointer part, const char *name, const char *title)
 {
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  self->head = adw_bin_new ();
-  self->figures = bed_figures_new ();
-  self->stack = gtk_stack_new ();
-  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  bed_part_set_child (BED_PART (self), self->box);
+  gtk_stack_add_titled (GTK_STACK (self->stack), part, name, title);
+  bed_hide_unseen (part);
 }
 
 static void
-add_plan (BedBatchDetail *self)
+make_parts (BedBatchDetail *self)
 {
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_widget_set_vexpand (self->stack, TRUE);
   self->plan = bed_plan_panel_new (self->farm);
   self->pattern = adw_bin_new ();
-  gtk_stack_add_titled (
-      GTK_STACK (self->stack),
+  self->logs = bed_batch_logs_new (self->farm);
+  self->care = bed_care_view_new (self->farm);
+  self->crop = bed_table_new (self->farm, &crop_table);
+  self->cost = bed_styled (adw_bin_new (), "section");
+  add_part (
+      self,
       bed_styled (bed_column_new (18, GTK_WIDGET (self->plan), self->pattern, NULL), "section"),
       "plan", _ ("Plan"));
+  add_part (self, self->logs, "logs", _ ("Logs"));
+  add_part (self, self->care, "care", _ ("Care"));
+  add_part (self, self->crop, "crop", _ ("Crop"));
+  add_part (self, self->cost, "cost", _ ("Cost"));
 }
 
 static void
@@ -283,27 +271,14 @@ bed_batch_detail_new (BedFarm *farm)
   GtkWidget *switcher = bed_styled (gtk_stack_switcher_new (), "tabs");
 
   self->farm = bed_part_hold (BED_PART (self), farm);
-  add_plan (self);
-  self->logs = bed_batch_logs_new (farm);
+  self->head = adw_bin_new ();
+  self->figures = bed_styled (bed_figures_new (), "section");
+  make_parts (self);
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
-  self->care = bed_care_view_new (farm);
-  self->crop = bed_table_new (farm, &crop_table);
-  self->cost = bed_styled (adw_bin_new (), "section");
-  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->logs), "logs", _ ("Logs"));
-  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->care), "care", _ ("Care"));
-  gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->crop), "crop", _ ("Crop"));
-  gtk_stack_add_titled (GTK_STACK (self->stack), self->cost, "cost", _ ("Cost"));
-  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
-       child = gtk_widget_get_next_sibling (child))
-    bed_hide_unseen (child);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  gtk_widget_set_vexpand (self->stack, TRUE);
-  gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->figures));
-  gtk_box_append (GTK_BOX (self->box), switcher);
-  gtk_box_append (GTK_BOX (self->box), self->stack);
+  bed_part_set_child (BED_PART (self),
+                      bed_column_new (0, self->head, self->figures, switcher, self->stack, NULL));
   return GTK_WIDGET (self);
 }
 

@@ -9,7 +9,6 @@
 #include "app/desk/spawn_rows.h"
 #include "app/form/forms.h"
 #include "model/farm/code.h"
-#include "model/farm/query.h"
 #include "model/season/pattern.h"
 
 /* Lives as long as its form. */
@@ -75,29 +74,14 @@ show_plan (BatchForm *self)
 /* --- beginning --------------------------------------------------------------------- */
 
 static void
-load_logs (BatchForm *self, gint64 batch)
-{
-  g_autoptr (BedQuery) query = bed_query_new (self->farm, "SELECT id FROM log WHERE batch = ?1");
-
-  g_ptr_array_set_size (self->logs, 0);
-  bed_query_bind_int (query, 1, batch);
-  while (batch && bed_query_next (query))
-    {
-      BedRecord *log = bed_farm_load (self->farm, BED_KIND_LOG, bed_query_int (query, 0), NULL);
-
-      if (log)
-        g_ptr_array_add (self->logs, log);
-    }
-  if (!bed_query_finish (query, NULL)) /* said by the form, which reads */
-    g_ptr_array_set_size (self->logs, 0);
-}
-
-static void
 begun_cb (BatchForm *self)
 {
   gint64 batch = bed_record_get_id (bed_form_get_original (self->form));
+  g_autoptr (GPtrArray) logs = bed_plan_load_logs (self->farm, batch, NULL);
 
-  load_logs (self, batch);
+  g_ptr_array_set_size (self->logs, 0);
+  if (logs) /* else the form, which reads, says so */
+    add_all (self->logs, logs);
   bed_spawn_rows_load (self->spawn, batch);
   bed_log_entry_clear (self->entry);
 }

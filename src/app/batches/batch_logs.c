@@ -23,7 +23,7 @@ struct _BedBatchLogs
   BedForm *retire;
 };
 
-G_DEFINE_FINAL_TYPE (BedBatchLogs, bed_batch_logs, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedBatchLogs, bed_batch_logs, BED_TYPE_PART)
 
 static const BedTableColumn columns[] = {
   { .field = "code", .width = 10 },
@@ -122,8 +122,7 @@ retire_cb (GtkWidget *widget, const char *action, GVariant *parameter)
       self->retire = bed_retire_form_new (self->farm);
       g_signal_connect_object (self->retire, "left", G_CALLBACK (form_left_cb), self,
                                G_CONNECT_SWAPPED);
-      gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->retire), "form");
-      bed_hide_unseen (GTK_WIDGET (self->retire));
+      bed_stack_add (self->stack, GTK_WIDGET (self->retire), "form");
     }
   bed_retire_form_begin (self->retire, logs);
 }
@@ -151,49 +150,31 @@ bed_batch_logs_class_init (BedBatchLogsClass *klass)
   bed_signal_new (BED_TYPE_BATCH_LOGS, "log-opened", 1, G_TYPE_INT64);
 }
 
-static void
-bed_batch_logs_init (BedBatchLogs *self)
-{
-  self->stack = gtk_stack_new ();
-  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  bed_part_set_child (BED_PART (self), self->stack);
-}
-
-static void
-add_button (GtkWidget *bar, const char *label, const char *action)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  gtk_box_append (GTK_BOX (bar), button);
-}
-
 static GtkWidget *
 make_bar (BedBatchLogs *self)
 {
-  GtkWidget *bar = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "foot");
+  GtkWidget *print = bed_action_button_new (_ ("Print chosen tags"), "logs.print");
+  GtkWidget *retire = bed_action_button_new (_ ("Retire logs"), "logs.retire");
 
   self->chosen = bed_line_new (NULL, "dim-label");
   gtk_widget_set_hexpand (self->chosen, TRUE);
-  gtk_box_append (GTK_BOX (bar), self->chosen);
-  add_button (bar, _ ("Print chosen tags"), "logs.print");
-  add_button (bar, _ ("Retire logs"), "logs.retire");
-  return bar;
+  return bed_styled (bed_row_new (6, self->chosen, print, retire, NULL), "foot");
 }
 
 BedBatchLogs *
 bed_batch_logs_new (BedFarm *farm)
 {
   BedBatchLogs *self = g_object_new (BED_TYPE_BATCH_LOGS, NULL);
-  GtkWidget *list;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->table = bed_table_new (farm, &table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->table), -1, LIST_HEIGHT);
-  list = bed_column_new (0, GTK_WIDGET (self->table), make_bar (self), NULL);
-  gtk_stack_add_named (GTK_STACK (self->stack), list, "list");
-  bed_hide_unseen (list);
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  bed_stack_add (self->stack, bed_column_new (0, GTK_WIDGET (self->table), make_bar (self), NULL),
+                 "list");
+  bed_part_set_child (BED_PART (self), self->stack);
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
   selected_cb (self);

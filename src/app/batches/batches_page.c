@@ -7,6 +7,7 @@
 #include "app/batches/log_view.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/build.h"
 #include "model/farm/query.h"
 
 struct _BedBatchesPage
@@ -15,7 +16,7 @@ struct _BedBatchesPage
   BedLogView *log;
 };
 
-G_DEFINE_FINAL_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PARTS_PAGE)
+BED_DEFINE_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PARTS_PAGE)
 
 static const BedTableColumn columns[] = {
   { .field = "code", .width = 5 },
@@ -212,9 +213,4 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
             "hot wax attended, away from water, and off the heat when it smokes; logs are heavy, "
             "and damp sawdust spawn is dusty with spores when it dries: ventilate. Follow the "
             "tools' instructions and the rules of the place.");
-}
-
-static void
-bed_batches_page_init (BedBatchesPage *self)
-{
 }

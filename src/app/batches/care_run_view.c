@@ -19,7 +19,7 @@ struct _BedCareRunView
   GtkWidget *basis;
 };
 
-G_DEFINE_FINAL_TYPE (BedCareRunView, bed_care_run_view, BED_TYPE_PART)
+BED_DEFINE_PLAIN_TYPE (BedCareRunView, bed_care_run_view, BED_TYPE_PART)
 
 static char *
 dup_full (BedCareRunView *self, const BedCareRun *run)
@@ -84,14 +84,12 @@ show_run (BedCareRunView *self, const BedCareRun *run)
   gtk_label_set_label (GTK_LABEL (self->basis), basis);
 }
 
-static void
-bed_care_run_view_class_init (BedCareRunViewClass *klass)
+BedCareRunView *
+bed_care_run_view_new (BedFarm *farm)
 {
-}
+  BedCareRunView *self = g_object_new (BED_TYPE_CARE_RUN_VIEW, NULL);
 
-static void
-bed_care_run_view_init (BedCareRunView *self)
-{
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->bar = gtk_level_bar_new ();
   self->facts = adw_bin_new ();
   self->basis = bed_styled (bed_words_new (NULL, "caption"), "dim-label");
@@ -103,14 +101,6 @@ bed_care_run_view_init (BedCareRunView *self)
   bed_part_set_child (BED_PART (self),
                       bed_section_new (_ ("Spawn run"), bed_column_new (12, self->bar, self->facts,
                                                                         self->basis, NULL)));
-}
-
-BedCareRunView *
-bed_care_run_view_new (BedFarm *farm)
-{
-  BedCareRunView *self = g_object_new (BED_TYPE_CARE_RUN_VIEW, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

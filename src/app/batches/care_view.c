@@ -39,7 +39,7 @@ struct _BedCareView
   BedTable *checks;
 };
 
-G_DEFINE_FINAL_TYPE (BedCareView, bed_care_view, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedCareView, bed_care_view, BED_TYPE_PART)
 
 static const BedTableColumn check_columns[] = {
   { .field = "checked_on", .title = N_ ("Checked") },
@@ -113,25 +113,15 @@ bed_care_view_class_init (BedCareViewClass *klass)
   gtk_widget_class_install_action (widget_class, "care.record", "i", record_cb);
 }
 
-static void
-bed_care_view_init (BedCareView *self)
-{
-  self->stack = gtk_stack_new ();
-  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  bed_part_set_child (BED_PART (self), self->stack);
-}
-
 static GtkWidget *
 make_buttons (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *box = bed_wrap_new (6, 6);
 
-  gtk_widget_set_layout_manager (box, bed_wrap_layout_new (6, 6));
   for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
     {
-      GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));
+      GtkWidget *button = bed_action_button_new (_ (records[i].verb), "care.record");
 
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "care.record");
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (box), button);
     }
@@ -153,7 +143,10 @@ bed_care_view_new (BedFarm *farm)
       bed_column_new (24, make_buttons (), GTK_WIDGET (self->water), GTK_WIDGET (self->run),
                       bed_section_new (_ ("Last checks"), GTK_WIDGET (self->checks)), NULL),
       "section");
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
+  bed_part_set_child (BED_PART (self), self->stack);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "care.record",
                                  !bed_farm_get_read_only_why (farm));
   return self;

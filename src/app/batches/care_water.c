@@ -28,7 +28,7 @@ struct _BedCareWater
   GtkWidget *basis;
 };
 
-G_DEFINE_FINAL_TYPE (BedCareWater, bed_care_water, BED_TYPE_PART)
+BED_DEFINE_PLAIN_TYPE (BedCareWater, bed_care_water, BED_TYPE_PART)
 
 /* --- words ------------------------------------------------------------------------------ */
 
@@ -294,12 +294,10 @@ attach (GtkGrid *grid, int column, int row, const char *text)
 static void
 show_logs (BedCareWater *self, const BedCareMoisture *care)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (18, 3);
   const char *heads[]
       = { _ ("Log"), _ ("Weighed"), _ ("Weight"), _ ("Moisture"), _ ("Wet it at"), _ ("Dry mass") };
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 18);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 3);
   for (guint i = 0; i < G_N_ELEMENTS (heads) && care->logs->len; i++)
     attach (GTK_GRID (grid), i, 0, heads[i]);
   for (guint i = 0; i < care->logs->len; i++)
@@ -340,14 +338,12 @@ get_source (const BedCareMoisture *care)
 
 /* --- widget ----------------------------------------------------------------------------- */
 
-static void
-bed_care_water_class_init (BedCareWaterClass *klass)
+BedCareWater *
+bed_care_water_new (BedFarm *farm)
 {
-}
+  BedCareWater *self = g_object_new (BED_TYPE_CARE_WATER, NULL);
 
-static void
-bed_care_water_init (BedCareWater *self)
-{
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->facts = adw_bin_new ();
   self->chart = bed_trend_chart_new ();
   self->logs = adw_bin_new ();
@@ -356,14 +352,6 @@ bed_care_water_init (BedCareWater *self)
                       bed_section_new (_ ("Water in the logs"),
                                        bed_column_new (12, self->facts, GTK_WIDGET (self->chart),
                                                        self->logs, self->basis, NULL)));
-}
-
-BedCareWater *
-bed_care_water_new (BedFarm *farm)
-{
-  BedCareWater *self = g_object_new (BED_TYPE_CARE_WATER, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

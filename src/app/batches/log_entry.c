@@ -7,8 +7,8 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
-#include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -203,12 +203,6 @@ paste_cb (GtkWidget *text, BedLogEntry *self)
                                  g_object_ref (self));
 }
 
-static void
-back_clicked_cb (BedLogEntry *self)
-{
-  take_back (self);
-}
-
 static gboolean
 take_back_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 {
@@ -272,8 +266,7 @@ make_running (BedLogEntry *self)
   self->back = bed_styled (gtk_button_new_with_label (_ ("Take back the last line")), "flat");
   gtk_widget_set_tooltip_text (self->back, _ ("Ctrl+Z in the empty diameter"));
   gtk_widget_set_focus_on_click (self->back, FALSE);
-  g_signal_connect_object (self->back, "clicked", G_CALLBACK (back_clicked_cb), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->back, "clicked", G_CALLBACK (take_back), self, G_CONNECT_SWAPPED);
   head = bed_row_new (12, self->count, self->back, NULL);
 
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -287,10 +280,9 @@ static void
 build (BedLogEntry *self, BedForm *form)
 {
   GtkWidget *heading = bed_label_new (_ ("Logs"), "heading");
-  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *grid = bed_columns_new (150, 3);
 
   gtk_box_append (GTK_BOX (self->box), heading);
-  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (150, 3));
   for (int i = 0; i < N_ROWS; i++)
     {
       self->rows[i]
@@ -374,7 +366,6 @@ void
 bed_log_entry_clear (BedLogEntry *self)
 {
   gint64 felling, length = 0;
-  GtkWidget *line;
 
   /* They are offers: the form, which reads, says that there are none. */
   if (!bed_query_one (self->farm, "SELECT id FROM felling ORDER BY felled_on DESC, id DESC LIMIT 1",
@@ -391,7 +382,6 @@ bed_log_entry_clear (BedLogEntry *self)
   for (int i = 0; i < N_ROWS; i++)
     bed_field_row_set_draft (self->rows[i], self->draft);
   g_ptr_array_set_size (self->lines, 0);
-  while ((line = gtk_widget_get_first_child (self->list)))
-    gtk_box_remove (GTK_BOX (self->list), line);
+  bed_box_clear (self->list);
   show_count (self);
 }

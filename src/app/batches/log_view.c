@@ -9,11 +9,11 @@
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
-#include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/figures.h"
 #include "app/widgets/table.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/query.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
@@ -55,12 +55,12 @@ struct _BedLogView
   GtkWidget *retire;
   GtkWidget *weigh;
   GtkWidget *facts; /* AdwBin */
-  BedFigures *figures;
+  GtkWidget *figures;
   BedTable *lists[N_LISTS];
   BedForm *forms[N_FORMS];
 };
 
-G_DEFINE_FINAL_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
 
 static const BedTableColumn pick_columns[] = {
   { .field = "picked_on", .title = N_ ("Picked") },
@@ -295,21 +295,12 @@ bed_log_view_class_init (BedLogViewClass *klass)
   bed_signal_new (BED_TYPE_LOG_VIEW, "left", 0);
 }
 
-static void
-bed_log_view_init (BedLogView *self)
-{
-  self->stack = gtk_stack_new ();
-  bed_part_set_child (BED_PART (self), self->stack);
-}
-
 static GtkWidget *
 add_button (GtkWidget *box, const char *label, GCallback clicked, BedLogView *self)
 {
-  GtkWidget *button = gtk_button_new_with_label (label);
+  GtkWidget *button = bed_button_add (box, label, clicked, self);
 
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  gtk_box_append (GTK_BOX (box), button);
   return button;
 }
 
@@ -337,9 +328,8 @@ make_head (BedLogView *self)
 static GtkWidget *
 make_lists (BedLogView *self)
 {
-  GtkWidget *box = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "section");
+  GtkWidget *box = bed_styled (bed_columns_new (LIST_WIDTH, N_LISTS), "section");
 
-  gtk_widget_set_layout_manager (box, bed_columns_layout_new (LIST_WIDTH, N_LISTS));
   for (guint i = 0; i < N_LISTS; i++)
     {
       GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new (self->farm, lists[i].table));
@@ -356,11 +346,9 @@ make_reading (BedLogView *self)
 {
   GtkWidget *box;
 
-  self->figures = bed_figures_new ();
+  self->figures = bed_styled (bed_figures_new (), "section");
   self->facts = bed_styled (adw_bin_new (), "section");
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  box = bed_column_new (0, make_head (self), GTK_WIDGET (self->figures), self->facts,
-                        make_lists (self), NULL);
+  box = bed_column_new (0, make_head (self), self->figures, self->facts, make_lists (self), NULL);
   return bed_scrolled_new (box);
 }
 
@@ -374,15 +362,14 @@ bed_log_view_new (BedFarm *farm)
   self->forms[FORM_RETIRE] = bed_retire_form_new (farm);
   self->forms[FORM_WEIGH] = bed_form_new (farm, bed_forms_get_spec (BED_KIND_WEIGHING));
   bed_form_set_then (self->forms[FORM_WEIGH], BED_FORM_THEN_LEAVE);
-  gtk_stack_add_named (GTK_STACK (self->stack), make_reading (self), "read");
+  self->stack = gtk_stack_new ();
+  bed_part_set_child (BED_PART (self), self->stack);
+  bed_stack_add (self->stack, make_reading (self), "read");
   for (guint i = 0; i < N_FORMS; i++)
     {
-      gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->forms[i]), form_names[i]);
+      bed_stack_add (self->stack, GTK_WIDGET (self->forms[i]), form_names[i]);
       g_signal_connect_swapped (self->forms[i], "left", G_CALLBACK (form_done_cb), self);
     }
-  for (GtkWidget *child = gtk_widget_get_first_child (self->stack); child;
-       child = gtk_widget_get_next_sibling (child))
-    bed_hide_unseen (child);
   return self;
 }
 

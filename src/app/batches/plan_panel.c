@@ -33,7 +33,7 @@ struct _BedPlanPanel
   GtkWidget *values[N_FACTS];
 };
 
-G_DEFINE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedPlanPanel, bed_plan_panel, BED_TYPE_PART)
 
 static const char *const fact_labels[N_FACTS] = {
   [FACT_ROWS] = N_ ("Rows"),
@@ -172,19 +172,20 @@ make_fact (BedPlanPanel *self, int at)
 static GtkWidget *
 make_facts (BedPlanPanel *self)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (12, 12);
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   for (int i = 0; i < N_FACTS; i++)
     gtk_grid_attach (GTK_GRID (grid), make_fact (self, i), i % 4, i / 4, 1, 1);
   return grid;
 }
 
-static void
-bed_plan_panel_init (BedPlanPanel *self)
+BedPlanPanel *
+bed_plan_panel_new (BedFarm *farm)
 {
+  BedPlanPanel *self = g_object_new (BED_TYPE_PLAN_PANEL, NULL);
+
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = bed_label_new (_ ("Plan"), "heading");
   self->bark = bed_bark_view_new ();
   self->advice = bed_label_new ("", "caption");
@@ -198,14 +199,6 @@ bed_plan_panel_init (BedPlanPanel *self)
                       bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark),
                                                   make_facts (self), self->advice, NULL),
                                   "panel"));
-}
-
-BedPlanPanel *
-bed_plan_panel_new (BedFarm *farm)
-{
-  BedPlanPanel *self = g_object_new (BED_TYPE_PLAN_PANEL, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 
@@ -231,4 +224,21 @@ bed_plan_panel_get_totals (BedPlanPanel *self)
 {
   g_return_val_if_fail (BED_IS_PLAN_PANEL (self), NULL);
   return &self->totals;
+}
+
+GPtrArray *
+bed_plan_load_logs (BedFarm *farm, gint64 batch, GError **error)
+{
+  g_autoptr (GPtrArray) logs = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (BedQuery) query = bed_query_new (farm, "SELECT id FROM log WHERE batch = ?1");
+
+  bed_query_bind_int (query, 1, batch);
+  while (bed_query_next (query))
+    {
+      BedRecord *log = bed_farm_load (farm, BED_KIND_LOG, bed_query_int (query, 0), NULL);
+
+      if (log)
+        g_ptr_array_add (logs, log);
+    }
+  return bed_query_finish (query, error) ? g_steal_pointer (&logs) : NULL;
 }

@@ -11,6 +11,9 @@ G_DECLARE_FINAL_TYPE (BedPlanPanel, bed_plan_panel, BED, PLAN_PANEL, BedPart)
 
 BedPlanPanel *bed_plan_panel_new (BedFarm *farm);
 
+/* The logs of @batch, for its needs (element BedRecord); none for 0. (transfer full). */
+GPtrArray *bed_plan_load_logs (BedFarm *farm, gint64 batch, GError **error);
+
 /* @spawn: the spawn lot it is filled from, 0 for none yet: what is in store is set beside the
  * need. */
 void bed_plan_panel_show (BedPlanPanel *self, const BedBatchNeeds *needs, gint64 spawn);

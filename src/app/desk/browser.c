@@ -26,7 +26,7 @@ struct _BedBrowser
   BedForm *form;         /* NULL until first opened */
 };
 
-G_DEFINE_FINAL_TYPE (BedBrowser, bed_browser, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedBrowser, bed_browser, BED_TYPE_PART)
 
 static GtkWidget *
 make_facts (BedFarm *farm, BedKind kind, gint64 id, GError **error)
@@ -51,8 +51,7 @@ show_other (BedBrowser *self, GtkWidget *other)
 
   if (before)
     gtk_stack_remove (stack, before);
-  gtk_stack_add_named (stack, other, "other");
-  bed_hide_unseen (other);
+  bed_stack_add (self->detail, other, "other");
   gtk_stack_set_visible_child (stack, other);
 }
 
@@ -60,6 +59,7 @@ static gboolean
 read_selected (BedBrowser *self, GError **error)
 {
   gint64 id = bed_table_get_selected (self->table);
+  gboolean may_write = id && !bed_farm_get_read_only_why (self->farm);
   g_autoptr (GError) why = NULL;
   GtkWidget *shown = id && !self->own ? make_facts (self->farm, self->spec->kind, id, &why) : NULL;
 
@@ -73,18 +73,9 @@ read_selected (BedBrowser *self, GError **error)
     show_other (self, shown);
   else
     g_propagate_error (error, g_steal_pointer (&why));
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change",
-                                 id && !bed_farm_get_read_only_why (self->farm));
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove",
-                                 id && !bed_farm_get_read_only_why (self->farm));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change", may_write);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove", may_write);
   return shown != NULL;
-}
-
-static void
-add_child (BedBrowser *self, GtkWidget *child, const char *name)
-{
-  gtk_stack_add_named (GTK_STACK (self->stack), child, name);
-  bed_hide_unseen (child);
 }
 
 static void
@@ -96,7 +87,7 @@ show_first_step (BedBrowser *self, const BedEmpty *first)
     gtk_stack_remove (GTK_STACK (self->stack), before);
   self->first = first;
   if (first)
-    add_child (self, bed_empty_new (first), "first");
+    bed_stack_add (self->stack, bed_empty_new (first), "first");
 }
 
 static void
@@ -162,7 +153,13 @@ left_cb (BedBrowser *self)
 static void
 change_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  bed_browser_change (BED_BROWSER (widget));
+  BedBrowser *self = BED_BROWSER (widget);
+  BedForm *form = bed_browser_get_form (self);
+  g_autoptr (BedRecord) record
+      = bed_host_load (widget, self->farm, self->spec->kind, bed_table_get_selected (self->table));
+
+  if (record)
+    bed_form_open (form, record, NULL);
 }
 
 /* Not asked about: the toast takes it back. */
@@ -208,13 +205,6 @@ bed_browser_class_init (BedBrowserClass *klass)
   gtk_widget_class_install_action (widget_class, "record.remove", NULL, remove_cb);
 }
 
-static void
-bed_browser_init (BedBrowser *self)
-{
-  self->stack = gtk_stack_new ();
-  bed_part_set_child (BED_PART (self), self->stack);
-}
-
 BedBrowser *
 bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
 {
@@ -223,18 +213,19 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
   self->table = bed_table_new (farm, spec->table);
+  self->stack = gtk_stack_new ();
   self->detail = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->detail), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->detail), FALSE);
   if (spec->detail_new)
     {
       self->own = spec->detail_new (farm);
-      gtk_stack_add_named (GTK_STACK (self->detail), self->own, "own");
-      bed_hide_unseen (self->own);
+      bed_stack_add (self->detail, self->own, "own");
     }
   self->split = bed_split_new (GTK_WIDGET (self->table), bed_scrolled_new (self->detail));
-  add_child (self, bed_empty_new (&spec->empty), "empty");
-  add_child (self, GTK_WIDGET (self->split), "read");
+  bed_stack_add (self->stack, bed_empty_new (&spec->empty), "empty");
+  bed_stack_add (self->stack, GTK_WIDGET (self->split), "read");
+  bed_part_set_child (BED_PART (self), self->stack);
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
   show_reading (self);
@@ -261,7 +252,7 @@ bed_browser_get_form (BedBrowser *self)
                    : bed_form_new (self->farm, bed_forms_get_spec (self->spec->kind));
   g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
-  add_child (self, GTK_WIDGET (self->form), "form");
+  bed_stack_add (self->stack, GTK_WIDGET (self->form), "form");
   return self->form;
 }
 
@@ -295,18 +286,6 @@ bed_browser_show_detail (BedBrowser *self)
   bed_split_show_detail (self->split);
 }
 
-void
-bed_browser_change (BedBrowser *self)
-{
-  BedForm *form = bed_browser_get_form (self);
-  g_autoptr (BedRecord) record = bed_host_load (GTK_WIDGET (self), self->farm, self->spec->kind,
-                                                bed_browser_get_selected (self));
-
-  if (!record)
-    return;
-  bed_form_open (form, record, NULL);
-}
-
 gint64
 bed_browser_get_selected (BedBrowser *self)
 {
@@ -329,10 +308,10 @@ bed_browser_refresh (BedBrowser *self, GError **error)
 GtkWidget *
 bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
 {
-  GtkWidget *head = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "detail-head");
   GtkWidget *words = bed_column_new (0, bed_line_new (name, "title-2"), NULL);
-  GtkWidget *change = gtk_button_new_with_label (_ ("Change"));
-  GtkWidget *drop = bed_styled (gtk_button_new_with_label (_ ("Remove")), "flat");
+  GtkWidget *head = bed_styled (bed_row_new (6, words, extra, NULL), "detail-head");
+  GtkWidget *change = bed_action_button_new (_ ("Change"), "record.change");
+  GtkWidget *drop = bed_styled (bed_action_button_new (_ ("Remove"), "record.remove"), "flat");
 
   gtk_widget_set_hexpand (words, TRUE);
   if (line)
@@ -342,14 +321,9 @@ bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
       gtk_label_set_wrap (GTK_LABEL (about), TRUE);
       gtk_box_append (GTK_BOX (words), about);
     }
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (change), "record.change");
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (drop), "record.remove");
   gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (drop, FALSE); /* the next Enter does not remove another */
-  gtk_box_append (GTK_BOX (head), words);
-  if (extra)
-    gtk_box_append (GTK_BOX (head), extra);
   gtk_box_append (GTK_BOX (head), change);
   gtk_box_append (GTK_BOX (head), drop);
   return head;

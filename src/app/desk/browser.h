@@ -7,7 +7,7 @@
 #include <gtk/gtk.h>
 
 /* The records of one kind: their table, the chosen one read beside it, and the
- * form, which takes the whole width while one types. */
+ * form, which takes the whole width while one types. Actions: record.change, record.remove. */
 #define BED_TYPE_BROWSER (bed_browser_get_type ())
 G_DECLARE_FINAL_TYPE (BedBrowser, bed_browser, BED, BROWSER, BedPart)
 
@@ -36,9 +36,6 @@ void bed_browser_add (BedBrowser *self, BedRecord *draft);
 
 /* Selects the record and reads it. */
 void bed_browser_show (BedBrowser *self, gint64 id);
-
-/* Opens it on the chosen record. */
-void bed_browser_change (BedBrowser *self);
 
 /* Where there is no room beside the list, the chosen record takes its place. */
 void bed_browser_show_detail (BedBrowser *self);

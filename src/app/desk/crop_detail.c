@@ -35,12 +35,10 @@ add_line (GtkWidget *grid, BedFarm *farm, BedRecord *line, int row)
 static GtkWidget *
 make_lines (BedFarm *farm, gint64 sale, GError **error)
 {
-  g_autoptr (GtkWidget) grid = g_object_ref_sink (gtk_grid_new ());
+  g_autoptr (GtkWidget) grid = g_object_ref_sink (bed_grid_new (18, 6));
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM line WHERE sale = ?1 ORDER BY id");
   int row = 0;
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 18);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
   bed_query_bind_int (q, 1, sale);
   while (bed_query_next (q))
     {

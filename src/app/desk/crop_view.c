@@ -20,7 +20,7 @@ struct _BedCropView
   GtkWidget *facts; /* AdwBin */
 };
 
-G_DEFINE_FINAL_TYPE (BedCropView, bed_crop_view, BED_TYPE_PART)
+BED_DEFINE_PLAIN_TYPE (BedCropView, bed_crop_view, BED_TYPE_PART)
 
 static char *
 dup_kg (BedCropView *self, int decimals, double kg)
@@ -118,23 +118,20 @@ show_facts (BedCropView *self, const BedCrop *crop)
   adw_bin_set_child (ADW_BIN (self->facts), box);
 }
 
-static void
-bed_crop_view_class_init (BedCropViewClass *klass)
-{
-}
-
 static GtkWidget *
 make_note (const char *text)
 {
   return bed_styled (bed_words_new (text, "caption"), "dim-label");
 }
 
-static void
-bed_crop_view_init (BedCropView *self)
+BedCropView *
+bed_crop_view_new (BedFarm *farm)
 {
+  BedCropView *self = g_object_new (BED_TYPE_CROP_VIEW, NULL);
   GtkWidget *groups;
   GtkWidget *logs;
 
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->groups = bed_dots_new ();
   self->groups_note = make_note (NULL);
   self->facts = adw_bin_new ();
@@ -150,14 +147,6 @@ bed_crop_view_init (BedCropView *self)
       BED_PART (self),
       bed_column_new (24, bed_section_new (_ ("All seasons, age taken out"), groups),
                       bed_section_new (_ ("Logs and the season ahead"), logs), NULL));
-}
-
-BedCropView *
-bed_crop_view_new (BedFarm *farm)
-{
-  BedCropView *self = g_object_new (BED_TYPE_CROP_VIEW, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
   return self;
 }
 

@@ -15,8 +15,8 @@ typedef struct
   BedFarm *farm;
   guint64 stale; /* kinds changed since the last refresh */
   GSignalGroup *farm_signals;
-  GtkStack *parts;     /* in the tree of the page, or NULL */
-  BedFigures *figures; /* the same */
+  GtkStack *parts;    /* in the tree of the page, or NULL */
+  GtkWidget *figures; /* the same */
   GtkWidget *trouble;
   GtkWidget *content;
 } BedPagePrivate;
@@ -233,11 +233,10 @@ GtkWidget *
 bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content)
 {
   BedPagePrivate *priv = get_private (self);
-  GtkWidget *head = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "page-head");
+  GtkWidget *head = bed_styled (bed_wrap_new (24, 12), "page-head");
 
   priv->figures = bed_figures_new ();
-  gtk_widget_set_layout_manager (head, bed_wrap_layout_new (24, 12));
-  gtk_box_append (GTK_BOX (head), GTK_WIDGET (priv->figures));
+  gtk_box_append (GTK_BOX (head), priv->figures);
   if (extra)
     {
       gtk_widget_set_valign (extra, GTK_ALIGN_CENTER);

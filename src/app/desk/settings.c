@@ -33,11 +33,41 @@ bed_settings_set_last_farm (const char *path)
     g_settings_set_string (settings, "last-farm", path);
 }
 
+/* NULL when nothing is remembered. */
+static GVariant *
+get_all (const char *setting)
+{
+  GSettings *settings = get_settings ();
+
+  return settings ? g_settings_get_value (settings, setting) : NULL;
+}
+
+/* @value takes the place of what stood under @key in the table that @setting is. */
+static void
+put (const char *setting, const char *key, GVariant *value)
+{
+  g_autoptr (GVariant) kept = g_variant_ref_sink (value);
+  g_autoptr (GVariant) all = get_all (setting);
+  GVariantBuilder builder;
+  GVariantIter iter;
+  const char *name;
+  GVariant *there;
+
+  if (!all)
+    return;
+  g_variant_builder_init (&builder, g_variant_get_type (all));
+  g_variant_iter_init (&iter, all);
+  while (g_variant_iter_loop (&iter, "{&s*}", &name, &there))
+    if (!g_str_equal (name, key))
+      g_variant_builder_add (&builder, "{s*}", name, there);
+  g_variant_builder_add (&builder, "{s*}", key, kept);
+  g_settings_set_value (get_settings (), setting, g_variant_builder_end (&builder));
+}
+
 char *
 bed_settings_dup_sheet (const char *use)
 {
-  GSettings *settings = get_settings ();
-  g_autoptr (GVariant) sheets = settings ? g_settings_get_value (settings, "label-sheets") : NULL;
+  g_autoptr (GVariant) sheets = get_all ("label-sheets");
   char *key = NULL;
 
   if (sheets)
@@ -48,63 +78,29 @@ bed_settings_dup_sheet (const char *use)
 void
 bed_settings_set_sheet (const char *use, const char *key)
 {
-  GSettings *settings = get_settings ();
-
-  if (!settings)
-    return;
-  g_autoptr (GVariant) old = g_settings_get_value (settings, "label-sheets");
-  GVariantBuilder builder;
-  GVariantIter iter;
-  const char *other, *sheet;
-
-  g_variant_builder_init (&builder, G_VARIANT_TYPE ("a{ss}"));
-  g_variant_iter_init (&iter, old);
-  while (g_variant_iter_next (&iter, "{&s&s}", &other, &sheet))
-    if (g_strcmp0 (other, use) != 0)
-      g_variant_builder_add (&builder, "{ss}", other, sheet);
-  g_variant_builder_add (&builder, "{ss}", use, key);
-  g_settings_set_value (settings, "label-sheets", g_variant_builder_end (&builder));
+  put ("label-sheets", use, g_variant_new_string (key));
 }
 
 void
 bed_settings_set_offsets (const char *key, double right, double down)
 {
-  GSettings *settings = get_settings ();
-
-  if (!settings)
-    return;
-  g_autoptr (GVariant) old = g_settings_get_value (settings, "sheet-offsets");
-  GVariantBuilder builder;
-  GVariantIter iter;
-  const char *sheet;
-  double x, y;
-
-  g_variant_builder_init (&builder, G_VARIANT_TYPE ("a{s(dd)}"));
-  g_variant_iter_init (&iter, old);
-  while (g_variant_iter_next (&iter, "{&s(dd)}", &sheet, &x, &y))
-    if (g_strcmp0 (sheet, key) != 0)
-      g_variant_builder_add (&builder, "{s(dd)}", sheet, x, y);
-  g_variant_builder_add (&builder, "{s(dd)}", key, right, down);
-  g_settings_set_value (settings, "sheet-offsets", g_variant_builder_end (&builder));
+  put ("sheet-offsets", key, g_variant_new ("(dd)", right, down));
 }
 
 void
 bed_settings_get_offsets (const char *key, double *right, double *down)
 {
-  GSettings *settings = get_settings ();
+  g_autoptr (GVariant) offsets = get_all ("sheet-offsets");
 
   *right = *down = 0;
-  if (!settings)
-    return;
-  g_autoptr (GVariant) offsets = g_settings_get_value (settings, "sheet-offsets");
-  g_variant_lookup (offsets, key, "(dd)", right, down);
+  if (offsets)
+    g_variant_lookup (offsets, key, "(dd)", right, down);
 }
 
 guint
 bed_settings_get_start (const char *key)
 {
-  GSettings *settings = get_settings ();
-  g_autoptr (GVariant) starts = settings ? g_settings_get_value (settings, "sheet-starts") : NULL;
+  g_autoptr (GVariant) starts = get_all ("sheet-starts");
   guint start = 1;
 
   if (starts)
@@ -115,14 +111,7 @@ bed_settings_get_start (const char *key)
 void
 bed_settings_set_start (const char *key, guint start)
 {
-  GSettings *settings = get_settings ();
-  g_autoptr (GVariant) starts = settings ? g_settings_get_value (settings, "sheet-starts") : NULL;
-  g_auto (GVariantDict) dict = G_VARIANT_DICT_INIT (starts);
-
-  if (!settings)
-    return;
-  g_variant_dict_insert (&dict, key, "u", start);
-  g_settings_set_value (settings, "sheet-starts", g_variant_dict_end (&dict));
+  put ("sheet-starts", key, g_variant_new_variant (g_variant_new_uint32 (start)));
 }
 
 static gboolean

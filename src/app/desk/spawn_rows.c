@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "app/desk/page_parts.h"
-#include "app/widgets/columns_layout.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "science/units.h"
@@ -33,10 +33,9 @@ struct _BedSpawnRows
   GPtrArray *lines; /* Line; those that are not needed now are hidden at the end */
   guint n_seen;
   GtkWidget *grid;
-  GtkWidget *another;
 };
 
-G_DEFINE_FINAL_TYPE (BedSpawnRows, bed_spawn_rows, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedSpawnRows, bed_spawn_rows, BED_TYPE_PART)
 
 static void
 free_line (gpointer data)
@@ -174,28 +173,22 @@ bed_spawn_rows_class_init (BedSpawnRowsClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_spawn_rows_finalize;
 }
 
-static void
-bed_spawn_rows_init (BedSpawnRows *self)
-{
-  self->lines = g_ptr_array_new_with_free_func (free_line);
-  self->grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_widget_set_layout_manager (self->grid, bed_columns_layout_new (BED_FORM_COLUMN_WIDTH, 2));
-  self->another = bed_styled (gtk_button_new_with_label (_ ("Another spawn lot")), "flat");
-  gtk_widget_set_halign (self->another, GTK_ALIGN_START);
-  gtk_widget_set_tooltip_text (self->another,
-                               _ ("Where one bag did not reach; an emptied line is taken out"));
-  g_signal_connect_object (self->another, "clicked", G_CALLBACK (another_cb), self,
-                           G_CONNECT_SWAPPED);
-  bed_part_set_child (BED_PART (self), bed_column_new (6, self->grid, self->another, NULL));
-}
-
 BedSpawnRows *
 bed_spawn_rows_new (BedFarm *farm, BedForm *form)
 {
   BedSpawnRows *self = g_object_new (BED_TYPE_SPAWN_ROWS, NULL);
+  GtkWidget *another;
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->form = form;
+  self->lines = g_ptr_array_new_with_free_func (free_line);
+  self->grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
+  another = bed_styled (bed_button_new (_ ("Another spawn lot"), G_CALLBACK (another_cb), self),
+                        "flat");
+  gtk_widget_set_halign (another, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (another,
+                               _ ("Where one bag did not reach; an emptied line is taken out"));
+  bed_part_set_child (BED_PART (self), bed_column_new (6, self->grid, another, NULL));
   bed_spawn_rows_load (self, 0);
   return self;
 }

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 
 /* One of a few words. The key counts, never the position: GtkDropDown selects
@@ -17,7 +18,7 @@ struct _BedChoiceEditor
 #define BED_TYPE_CHOICE_EDITOR (bed_choice_editor_get_type ())
 G_DECLARE_FINAL_TYPE (BedChoiceEditor, bed_choice_editor, BED, CHOICE_EDITOR, BedEditor)
 
-G_DEFINE_FINAL_TYPE (BedChoiceEditor, bed_choice_editor, BED_TYPE_EDITOR)
+BED_DEFINE_TYPE (BedChoiceEditor, bed_choice_editor, BED_TYPE_EDITOR)
 
 static const char *
 get_text (BedEditor *editor)
@@ -88,9 +89,12 @@ bed_choice_editor_class_init (BedChoiceEditorClass *klass)
                                 NULL);
 }
 
-static void
-bed_choice_editor_init (BedChoiceEditor *self)
+GtkWidget *
+bed_choice_editor_new (const BedField *field)
 {
+  g_return_val_if_fail (field->type == BED_FIELD_CHOICE, NULL);
+  BedChoiceEditor *self = g_object_new (BED_TYPE_CHOICE_EDITOR, NULL);
+  g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->drop = gtk_drop_down_new (NULL, NULL);
@@ -98,15 +102,6 @@ bed_choice_editor_init (BedChoiceEditor *self)
   g_signal_connect_swapped (self->drop, "notify::selected", G_CALLBACK (bed_editor_edited), self);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
-}
-
-GtkWidget *
-bed_choice_editor_new (const BedField *field)
-{
-  g_return_val_if_fail (field->type == BED_FIELD_CHOICE, NULL);
-  BedChoiceEditor *self = g_object_new (BED_TYPE_CHOICE_EDITOR, NULL);
-  g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
-
   self->field = field;
   gtk_string_list_append (words, "–");
   for (const BedChoice *c = field->choices; c->key; c++)

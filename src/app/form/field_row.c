@@ -311,12 +311,10 @@ theirs_cb (BedFieldRow *self)
 static void
 add_side (BedFieldRow *self, const char *label, const char *format, GCallback clicked)
 {
-  GtkWidget *button = bed_styled (gtk_button_new_with_label (label), "side");
+  GtkWidget *button = bed_styled (bed_button_add (self->sides, label, clicked, self), "side");
   g_autofree char *name = g_strdup_printf (format, _ (self->field->label));
 
   bed_named (button, name);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  gtk_box_append (GTK_BOX (self->sides), button);
 }
 
 void

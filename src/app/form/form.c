@@ -7,14 +7,14 @@
 #include "app/form/form_rows.h"
 #include "app/host/host.h"
 #include "app/widgets/build.h"
-#include "app/widgets/columns_layout.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/season/draft.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
 
-G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, GTK_TYPE_WIDGET,
+G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
 
 /* "Mean height" -> "mean height", inside a sentence. */
@@ -366,24 +366,16 @@ key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType stat
     }
 }
 
-static gboolean
-save_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+static void
+save_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   bed_form_save (BED_FORM (widget), BED_FORM_THEN_LEAVE);
-  return GDK_EVENT_STOP;
-}
-
-static gboolean
-leave_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
-{
-  g_signal_emit_by_name (widget, "left");
-  return GDK_EVENT_STOP;
 }
 
 static void
-save_clicked_cb (BedForm *self)
+leave_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  bed_form_save (self, BED_FORM_THEN_LEAVE);
+  g_signal_emit_by_name (widget, "left");
 }
 
 /* What was removed elsewhere stays removed; what is typed here becomes a record of its own. */
@@ -402,12 +394,6 @@ anew_clicked_cb (BedForm *self)
   bed_form_focus (self, NULL);
 }
 
-static void
-leave_clicked_cb (BedForm *self)
-{
-  g_signal_emit_by_name (self, "left");
-}
-
 void
 bed_form_listen (BedForm *self, BedFieldRow *row)
 {
@@ -421,17 +407,10 @@ bed_form_listen (BedForm *self, BedFieldRow *row)
 static void
 add_group (BedForm *self, const BedFormGroup *group)
 {
-  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
 
   if (group->heading)
-    {
-      GtkWidget *heading = gtk_label_new (_ (group->heading));
-
-      gtk_label_set_xalign (GTK_LABEL (heading), 0);
-      gtk_widget_add_css_class (heading, "heading");
-      gtk_box_append (GTK_BOX (self->fields), heading);
-    }
-  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (BED_FORM_COLUMN_WIDTH, 2));
+    gtk_box_append (GTK_BOX (self->fields), bed_label_new (_ (group->heading), "heading"));
   for (guint i = 0; group->fields[i]; i++)
     {
       const BedField *field = bed_kind_find_field (self->spec->kind, group->fields[i], NULL);
@@ -450,19 +429,16 @@ add_group (BedForm *self, const BedFormGroup *group)
 static GtkWidget *
 make_foot (BedForm *self)
 {
-  GtkWidget *leave = gtk_button_new_with_label (_ ("Leave"));
+  GtkWidget *leave = bed_action_button_new (_ ("Leave"), "form.leave");
 
   gtk_widget_set_tooltip_text (leave, _ ("Esc: what is typed stays here"));
   self->message = bed_label_new ("", "error");
   gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
   gtk_widget_set_hexpand (self->message, TRUE);
-  self->anew = gtk_button_new_with_label (_ ("Keep as a new one"));
+  self->anew = bed_button_new (_ ("Keep as a new one"), G_CALLBACK (anew_clicked_cb), self);
   gtk_widget_set_visible (self->anew, FALSE);
-  g_signal_connect_swapped (self->anew, "clicked", G_CALLBACK (anew_clicked_cb), self);
-  self->save = gtk_button_new_with_label (_ ("Save"));
+  self->save = bed_action_button_new (_ ("Save"), "form.save");
   gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
-  g_signal_connect_swapped (leave, "clicked", G_CALLBACK (leave_clicked_cb), self);
-  g_signal_connect_swapped (self->save, "clicked", G_CALLBACK (save_clicked_cb), self);
   return bed_styled (bed_row_new (12, self->message, leave, self->anew, self->save, NULL),
                      "form-foot");
 }
@@ -482,30 +458,27 @@ build (BedForm *self)
   gtk_widget_set_vexpand (scrolled, TRUE);
   self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (self->beside), scrolled);
-  self->content = bed_column_new (0, self->beside, make_foot (self), NULL);
-  gtk_widget_set_parent (self->content, GTK_WIDGET (self));
+  bed_part_set_child (BED_PART (self), bed_column_new (0, self->beside, make_foot (self), NULL));
 }
 
 static void
 bed_form_dispose (GObject *object)
 {
-  BedForm *self = BED_FORM (object);
-
-  g_clear_handle_id (&self->check_source, g_source_remove);
-  g_clear_pointer (&self->content, gtk_widget_unparent);
-  g_clear_object (&self->draft);
-  g_clear_object (&self->original);
-  g_clear_object (&self->next);
-  g_clear_object (&self->farm);
+  g_clear_handle_id (&BED_FORM (object)->check_source, g_source_remove);
   G_OBJECT_CLASS (bed_form_parent_class)->dispose (object);
 }
 
 static void
 bed_form_finalize (GObject *object)
 {
-  g_ptr_array_unref (BED_FORM (object)->rows);
-  g_free (BED_FORM (object)->refusal);
-  g_free (BED_FORM (object)->sentence);
+  BedForm *self = BED_FORM (object);
+
+  g_clear_object (&self->draft);
+  g_clear_object (&self->original);
+  g_clear_object (&self->next);
+  g_ptr_array_unref (self->rows);
+  g_free (self->refusal);
+  g_free (self->sentence);
   G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
 }
 
@@ -516,10 +489,12 @@ bed_form_class_init (BedFormClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = bed_form_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_form_finalize;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "form");
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, save_cb, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, leave_cb, NULL);
+  gtk_widget_class_install_action (widget_class, "form.save", NULL, save_cb);
+  gtk_widget_class_install_action (widget_class, "form.leave", NULL, leave_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, "form.save",
+                                       NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "form.leave", NULL);
 
   bed_signal_new (BED_TYPE_FORM, "begun", 0);
   bed_signal_new (BED_TYPE_FORM, "draft-changed", 0);
@@ -547,7 +522,7 @@ bed_form_new (BedFarm *farm, const BedFormSpec *spec)
   BedForm *self = g_object_new (BED_TYPE_FORM, NULL);
   g_autoptr (BedRecord) record = bed_draft_new (farm, spec->kind);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
   build (self);
   for (guint i = 0; i < spec->n_groups; i++)

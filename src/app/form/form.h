@@ -19,7 +19,7 @@
  *   "saved" (BedRecord *)          written; comes before "left" or the next record
  *   "left" ()                      Esc, Cancel, or saved with nothing to follow */
 #define BED_TYPE_FORM (bed_form_get_type ())
-G_DECLARE_FINAL_TYPE (BedForm, bed_form, BED, FORM, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedForm, bed_form, BED, FORM, BedPart)
 
 #define BED_FORM_GROUP_MOST 8
 #define BED_FORM_COLUMN_WIDTH 230 /* px, least; a form has at most two columns */

@@ -7,7 +7,7 @@
 
 struct _BedForm
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   const BedFormSpec *spec;
   BedFormThen then;
@@ -21,7 +21,6 @@ struct _BedForm
   char *sentence;  /* of the save under way, or NULL */
   guint n_own;     /* rows of the form's own record; those after it are of others */
   guint check_source;
-  GtkWidget *content;
   GtkWidget *title;
   GtkWidget *fields;
   GtkWidget *beside; /* fields and aside */

@@ -14,11 +14,13 @@
       __VA_ARGS__, NULL                                                                            \
     }                                                                                              \
   }
-#define SPEC(K, g, ...)                                                                            \
-  static const BedFormSpec g##_form = { .kind = BED_KIND_##K,                                      \
-                                        .groups = g##_groups,                                      \
-                                        .n_groups = G_N_ELEMENTS (g##_groups),                     \
-                                        ##__VA_ARGS__ }
+
+/* A row of the table below. */
+#define FORM(K, g, ...)                                                                            \
+  [BED_KIND_##K] = { .kind = BED_KIND_##K,                                                         \
+                     .groups = g##_groups,                                                         \
+                     .n_groups = G_N_ELEMENTS (g##_groups),                                        \
+                     ##__VA_ARGS__ }
 
 static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("Farm"), "name", "address", "contact", "organic_certificate"),
@@ -37,20 +39,16 @@ dup_farm_sentence (BedFarm *farm, BedRecord *record)
   return g_strdup (_ ("Changed the farm's settings"));
 }
 
-SPEC (FARM, farm, .title = N_ ("The farm and how it measures"), .dup_sentence = dup_farm_sentence);
-
 static const BedFormGroup wood_groups[] = {
   GROUP (NULL, "common_name", "latin_name", "basic_density", "green_moisture", "bark_share"),
   GROUP (N_ ("Suits"), "suits_shiitake", "suits_oyster", "suits_lions_mane"),
   GROUP (NULL, "cautions", "source"),
 };
-SPEC (WOOD, wood);
 
 static const BedFormGroup stand_groups[] = {
   GROUP (NULL, "name", "area", "grows", "basal_area", "trees", "residual"),
   GROUP (N_ ("Leave to cut"), "owner", "permission", "declared_on", "notes"),
 };
-SPEC (STAND, stand);
 
 static const BedFormGroup felling_groups[] = {
   GROUP (NULL, "code", "felled_on", "wood", "stand", "supplier"),
@@ -59,19 +57,16 @@ static const BedFormGroup felling_groups[] = {
 };
 static const char *const felling_kept[]
     = { "felled_on", "stand", "condition", "leaf", "felled_by", NULL };
-SPEC (FELLING, felling, .kept = felling_kept);
 
 static const BedFormGroup mushroom_groups[] = {
   GROUP (NULL, "common_name", "latin_name", "usual_method", "notes"),
 };
-SPEC (MUSHROOM, mushroom);
 
 static const BedFormGroup strain_groups[] = {
   GROUP (NULL, "name", "mushroom", "type"),
   GROUP (N_ ("Habit"), "fruits_from", "fruits_to", "run_least", "run_most", "rest_weeks"),
   GROUP (NULL, "notes"),
 };
-SPEC (STRAIN, strain);
 
 static const BedFormGroup spawn_groups[] = {
   GROUP (NULL, "code", "strain", "form", "received_on", "use_by"),
@@ -79,7 +74,6 @@ static const BedFormGroup spawn_groups[] = {
   GROUP (N_ ("From"), "supplier", "supplier_lot", "organic", "certificate", "notes"),
 };
 static const char *const spawn_kept[] = { "strain", "form", "received_on", "supplier", NULL };
-SPEC (SPAWN, spawn, .kept = spawn_kept);
 
 static const BedFormGroup batch_groups[] = {
   GROUP (NULL, "code", "inoculated_on", "method"),
@@ -87,7 +81,6 @@ static const BedFormGroup batch_groups[] = {
   GROUP (N_ ("Sealing"), "holes_sealed", "ends_sealed", "wax", "wax_mass"),
   GROUP (NULL, "notes"),
 };
-SPEC (BATCH, batch);
 
 static const BedFormGroup log_groups[] = {
   GROUP (NULL, "code", "felling", "batch"),
@@ -109,18 +102,14 @@ dup_log_sentence (BedFarm *farm, BedRecord *record)
                           bed_record_get_text (record, "code"));
 }
 
-SPEC (LOG, log, .dup_sentence = dup_log_sentence);
-
 static const BedFormGroup area_groups[] = {
   GROUP (NULL, "name", "width", "depth"),
   GROUP (N_ ("Shade and water"), "shade", "shade_kind", "water", "water_source", "water_tested_on"),
 };
-SPEC (AREA, area);
 
 static const BedFormGroup buyer_groups[] = {
   GROUP (NULL, "name", "kind", "contact"),
 };
-SPEC (BUYER, buyer);
 
 static const BedFormGroup check_groups[] = {
   GROUP (NULL, "checked_on", "batch", "stack", "log"),
@@ -128,50 +117,41 @@ static const BedFormGroup check_groups[] = {
   GROUP (NULL, "action", "notes"),
 };
 static const char *const check_kept[] = { "checked_on", NULL };
-SPEC (CHECK, check, .kept = check_kept);
 
 static const BedFormGroup weighing_groups[] = {
   GROUP (NULL, "weighed_on", "log", "mass", "notes"),
 };
 static const char *const weighing_kept[] = { "weighed_on", NULL };
-SPEC (WEIGHING, weighing, .kept = weighing_kept);
 
 static const BedFormGroup disc_groups[] = {
   GROUP (NULL, "cut_on", "batch", "felling", "fresh_mass", "dry_mass"),
 };
-SPEC (DISC, disc);
 
 static const BedFormGroup rain_groups[] = {
   GROUP (NULL, "fell_on", "depth"),
 };
-SPEC (RAIN, rain);
 
 static const BedFormGroup temperature_groups[] = {
   GROUP (NULL, "measured_on", "least", "most"),
 };
-SPEC (TEMPERATURE, temperature);
 
 static const BedFormGroup watering_groups[] = {
   GROUP (NULL, "watered_on", "area", "stack", "method", "minutes"),
 };
-SPEC (WATERING, watering);
 
 static const BedFormGroup due_groups[] = {
   GROUP (NULL, "what", "due_on", "subject", "why"),
 };
-SPEC (DUE, due);
 
 static const BedFormGroup soak_groups[] = {
   GROUP (NULL, "tank", "put_in", "taken_out", "code"),
   GROUP (N_ ("Water"), "water", "water_temperature", "air_temperature", "notes"),
 };
 static const char *const soak_kept[] = { "tank", "water", NULL };
-SPEC (SOAK, soak, .kept = soak_kept);
 
 static const BedFormGroup lot_groups[] = {
   GROUP (NULL, "code", "picked_on", "cooled_at", "cooled_to", "notes"),
 };
-SPEC (LOT, lot);
 
 static const BedFormGroup pick_groups[] = {
   GROUP (NULL, "picked_on", "grade", "mass", "picker"),
@@ -188,8 +168,6 @@ dup_pick_sentence (BedFarm *farm, BedRecord *record)
   return g_strdup_printf (_ ("Changed a pick to %s"), words);
 }
 
-SPEC (PICK, pick, .title = N_ ("Change this pick"), .dup_sentence = dup_pick_sentence);
-
 static const BedFormGroup drying_groups[] = {
   GROUP (NULL, "dried_on", "lot", "fresh_mass", "dried_mass"),
 };
@@ -205,66 +183,60 @@ dup_drying_sentence (BedFarm *farm, BedRecord *record)
   return g_strdup_printf (_ ("Dried %s of lot %s to %s"), fresh, lot, dried);
 }
 
-SPEC (DRYING, drying, .title = N_ ("Drying"), .dup_sentence = dup_drying_sentence);
-
 static const BedFormGroup sale_groups[] = {
   GROUP (NULL, "sold_on", "buyer", "code", "notes"),
 };
-SPEC (SALE, sale);
 
 static const BedFormGroup purchase_groups[] = {
   GROUP (NULL, "bought_on", "category", "what", "quantity", "amount", "tax", "supplier"),
   GROUP (N_ ("What it was for"), "scope", "batch", "notes"),
 };
 static const char *const purchase_kept[] = { "bought_on", "supplier", "scope", NULL };
-SPEC (PURCHASE, purchase, .kept = purchase_kept);
 
 static const BedFormGroup hours_groups[] = {
   GROUP (NULL, "worked_on", "task", "minutes", "person", "rate"),
   GROUP (N_ ("What it was for"), "batch", "stack", "logs", "notes"),
 };
 static const char *const hours_kept[] = { "worked_on", "person", "rate", NULL };
-SPEC (HOURS, hours, .kept = hours_kept);
 
 static const BedFormGroup equipment_groups[] = {
   GROUP (NULL, "what", "bought_on", "price", "salvage", "life_years", "share"),
 };
-SPEC (EQUIPMENT, equipment);
-
-static const BedFormSpec *const specs[BED_N_KINDS] = {
-  [BED_KIND_FARM] = &farm_form,
-  [BED_KIND_WOOD] = &wood_form,
-  [BED_KIND_STAND] = &stand_form,
-  [BED_KIND_FELLING] = &felling_form,
-  [BED_KIND_MUSHROOM] = &mushroom_form,
-  [BED_KIND_STRAIN] = &strain_form,
-  [BED_KIND_SPAWN] = &spawn_form,
-  [BED_KIND_BATCH] = &batch_form,
-  [BED_KIND_LOG] = &log_form,
-  [BED_KIND_AREA] = &area_form,
-  [BED_KIND_BUYER] = &buyer_form,
-  [BED_KIND_CHECK] = &check_form,
-  [BED_KIND_WEIGHING] = &weighing_form,
-  [BED_KIND_WATERING] = &watering_form,
-  [BED_KIND_DISC] = &disc_form,
-  [BED_KIND_RAIN] = &rain_form,
-  [BED_KIND_TEMPERATURE] = &temperature_form,
-  [BED_KIND_DUE] = &due_form,
-  [BED_KIND_SOAK] = &soak_form,
-  [BED_KIND_PICK] = &pick_form,
-  [BED_KIND_DRYING] = &drying_form,
-  [BED_KIND_LOT] = &lot_form,
-  [BED_KIND_SALE] = &sale_form,
-  [BED_KIND_PURCHASE] = &purchase_form,
-  [BED_KIND_HOURS] = &hours_form,
-  [BED_KIND_EQUIPMENT] = &equipment_form,
+static const BedFormSpec specs[BED_N_KINDS] = {
+  FORM (FARM, farm, .title = N_ ("The farm and how it measures"),
+        .dup_sentence = dup_farm_sentence),
+  FORM (WOOD, wood),
+  FORM (STAND, stand),
+  FORM (FELLING, felling, .kept = felling_kept),
+  FORM (MUSHROOM, mushroom),
+  FORM (STRAIN, strain),
+  FORM (SPAWN, spawn, .kept = spawn_kept),
+  FORM (BATCH, batch),
+  FORM (LOG, log, .dup_sentence = dup_log_sentence),
+  FORM (AREA, area),
+  FORM (BUYER, buyer),
+  FORM (CHECK, check, .kept = check_kept),
+  FORM (WEIGHING, weighing, .kept = weighing_kept),
+  FORM (WATERING, watering),
+  FORM (DISC, disc),
+  FORM (RAIN, rain),
+  FORM (TEMPERATURE, temperature),
+  FORM (DUE, due),
+  FORM (SOAK, soak, .kept = soak_kept),
+  FORM (PICK, pick, .title = N_ ("Change this pick"), .dup_sentence = dup_pick_sentence),
+  FORM (DRYING, drying, .title = N_ ("Drying"), .dup_sentence = dup_drying_sentence),
+  FORM (LOT, lot),
+  FORM (SALE, sale),
+  FORM (PURCHASE, purchase, .kept = purchase_kept),
+  FORM (HOURS, hours, .kept = hours_kept),
+  FORM (EQUIPMENT, equipment),
 };
 
 const BedFormSpec *
 bed_forms_get_spec (BedKind kind)
 {
   g_return_val_if_fail (kind < BED_N_KINDS, NULL);
-  return specs[kind];
+  return specs[kind].groups ? &specs[kind] : NULL;
 }
 
 BedForm *
@@ -279,8 +251,7 @@ bed_forms_get_in (GtkStack *stack, BedFarm *farm, BedKind kind, GCallback left, 
   form = bed_form_new (farm, bed_forms_get_spec (kind));
   bed_form_set_then (form, kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
   g_signal_connect_object (form, "left", left, self, G_CONNECT_SWAPPED);
-  gtk_stack_add_named (stack, GTK_WIDGET (form), name);
-  bed_hide_unseen (GTK_WIDGET (form));
+  bed_stack_add (GTK_WIDGET (stack), GTK_WIDGET (form), name);
   return form;
 }
 

@@ -13,7 +13,7 @@ struct _BedNoteEditor
 #define BED_TYPE_NOTE_EDITOR (bed_note_editor_get_type ())
 G_DECLARE_FINAL_TYPE (BedNoteEditor, bed_note_editor, BED, NOTE_EDITOR, BedEditor)
 
-G_DEFINE_FINAL_TYPE (BedNoteEditor, bed_note_editor, BED_TYPE_EDITOR)
+BED_DEFINE_TYPE (BedNoteEditor, bed_note_editor, BED_TYPE_EDITOR)
 
 static GtkTextBuffer *
 get_buffer (BedNoteEditor *self)
@@ -63,9 +63,10 @@ bed_note_editor_class_init (BedNoteEditorClass *klass)
                                 break_line_cb, NULL);
 }
 
-static void
-bed_note_editor_init (BedNoteEditor *self)
+GtkWidget *
+bed_note_editor_new (void)
 {
+  BedNoteEditor *self = g_object_new (BED_TYPE_NOTE_EDITOR, NULL);
   GtkWidget *scrolled;
 
   self->view = gtk_text_view_new ();
@@ -80,10 +81,5 @@ bed_note_editor_init (BedNoteEditor *self)
   gtk_widget_set_size_request (scrolled, -1, 60);
   bed_editor_set_content (BED_EDITOR (self), scrolled, self->view);
   g_signal_connect_swapped (get_buffer (self), "changed", G_CALLBACK (bed_editor_edited), self);
-}
-
-GtkWidget *
-bed_note_editor_new (void)
-{
-  return g_object_new (BED_TYPE_NOTE_EDITOR, NULL);
+  return GTK_WIDGET (self);
 }

@@ -12,7 +12,6 @@
 
 typedef struct
 {
-  GtkWidget *window;
   BedQuickMade made;
   gpointer user_data;
   GtkWidget *owner; /* weak */
@@ -40,33 +39,12 @@ saved_cb (Quick *quick, BedRecord *record, BedForm *form)
   quick->name = g_strdup (bed_record_get_text (record, info->key));
 }
 
-static void
-left_cb (Quick *quick)
-{
-  gtk_window_close (GTK_WINDOW (quick->window));
-}
-
 static gboolean
 close_request_cb (GtkWindow *window, Quick *quick)
 {
   if (quick->owner)
     quick->made (quick->id, quick->name, quick->user_data);
   return FALSE;
-}
-
-static GtkWidget *
-make_window (GtkWidget *owner, const char *title, GtkWidget *content)
-{
-  GtkWidget *window = adw_window_new ();
-  GtkWidget *bar = adw_header_bar_new ();
-
-  gtk_window_set_title (GTK_WINDOW (window), title);
-  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (owner)));
-  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (window), 560, 480);
-  gtk_widget_set_vexpand (content, TRUE);
-  adw_window_set_content (ADW_WINDOW (window), bed_column_new (0, bar, content, NULL));
-  return window;
 }
 
 /* The name was typed where the form was asked for, and stands there still. */
@@ -89,6 +67,7 @@ bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, 
   const BedKindInfo *info = bed_kind_get_info (kind);
   const BedFormSpec *spec = bed_forms_get_spec (kind);
   g_autofree char *title = g_strdup_printf (_ ("New %s"), _ (info->singular));
+  GtkWidget *window = adw_window_new ();
   Quick *quick = g_new0 (Quick, 1);
   BedForm *form;
 
@@ -97,14 +76,15 @@ bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, 
   quick->made = made;
   quick->user_data = user_data;
   g_set_weak_pointer (&quick->owner, owner);
-  quick->window = make_window (owner, title, GTK_WIDGET (form));
-  g_object_set_data_full (G_OBJECT (quick->window), "quick", quick, quick_free);
+  bed_window_build (window, owner, title, GTK_WIDGET (form));
+  gtk_window_set_default_size (GTK_WINDOW (window), 560, 480);
+  g_object_set_data_full (G_OBJECT (window), "quick", quick, quick_free);
   g_signal_connect_swapped (form, "saved", G_CALLBACK (saved_cb), quick);
-  g_signal_connect_swapped (form, "left", G_CALLBACK (left_cb), quick);
-  bed_typing_guard (GTK_WINDOW (quick->window));
-  g_signal_connect (quick->window, "close-request", G_CALLBACK (close_request_cb), quick);
+  g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), window);
+  bed_typing_guard (GTK_WINDOW (window));
+  g_signal_connect (window, "close-request", G_CALLBACK (close_request_cb), quick);
   begin (form, farm, kind, name);
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
-  gtk_window_present (GTK_WINDOW (quick->window));
+  gtk_window_present (GTK_WINDOW (window));
   bed_form_focus (form, NULL);
 }

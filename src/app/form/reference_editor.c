@@ -5,6 +5,7 @@
 #include "app/form/forms.h"
 #include "app/form/quick.h"
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -26,7 +27,7 @@ struct _BedReferenceEditor
 #define BED_TYPE_REFERENCE_EDITOR (bed_reference_editor_get_type ())
 G_DECLARE_FINAL_TYPE (BedReferenceEditor, bed_reference_editor, BED, REFERENCE_EDITOR, BedEditor)
 
-G_DEFINE_FINAL_TYPE (BedReferenceEditor, bed_reference_editor, BED_TYPE_EDITOR)
+BED_DEFINE_TYPE (BedReferenceEditor, bed_reference_editor, BED_TYPE_EDITOR)
 
 enum
 {
@@ -207,9 +208,11 @@ bed_reference_editor_class_init (BedReferenceEditorClass *klass)
                                 NULL);
 }
 
-static void
-bed_reference_editor_init (BedReferenceEditor *self)
+GtkWidget *
+bed_reference_editor_new (BedFarm *farm, const BedField *field)
 {
+  BedReferenceEditor *self = g_object_new (BED_TYPE_REFERENCE_EDITOR, NULL);
+
   self->entry = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), 8);
   gtk_entry_set_icon_from_icon_name (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY,
@@ -222,13 +225,6 @@ bed_reference_editor_init (BedReferenceEditor *self)
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
   g_signal_connect_swapped (self->entry, "icon-press", G_CALLBACK (icon_press_cb), self);
   g_signal_connect_swapped (self->suggest, "chosen", G_CALLBACK (chosen_cb), self);
-}
-
-GtkWidget *
-bed_reference_editor_new (BedFarm *farm, const BedField *field)
-{
-  BedReferenceEditor *self = g_object_new (BED_TYPE_REFERENCE_EDITOR, NULL);
-
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->kind = field->refers;
   return GTK_WIDGET (self);

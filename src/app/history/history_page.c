@@ -17,7 +17,6 @@
 struct _BedHistoryPage
 {
   BedPage parent_instance;
-  BedSplit *split;
   BedTable *table;
   GtkWidget *sentence;
   GtkWidget *about;
@@ -25,7 +24,7 @@ struct _BedHistoryPage
   GtkWidget *differences;
 };
 
-G_DEFINE_FINAL_TYPE (BedHistoryPage, bed_history_page, BED_TYPE_PAGE)
+BED_DEFINE_TYPE (BedHistoryPage, bed_history_page, BED_TYPE_PAGE)
 
 /* "Tue 12 May, 09:31" */
 static char *
@@ -105,10 +104,8 @@ add_difference (GtkWidget *grid, const BedDifference *difference, int row)
 static GtkWidget *
 add_record (BedHistoryPage *self, const char *record)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (12, 3);
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 3);
   gtk_box_append (GTK_BOX (self->differences), bed_section_new (record, grid));
   return grid;
 }
@@ -213,12 +210,6 @@ put_back_cb (BedHistoryPage *self)
     bed_host_say_error (GTK_WIDGET (self), error);
 }
 
-static void
-opened_cb (BedHistoryPage *self)
-{
-  bed_split_show_detail (self->split);
-}
-
 /* --- the page ------------------------------------------------------------------ */
 
 static gboolean
@@ -263,12 +254,11 @@ make_detail (BedHistoryPage *self)
 
   self->sentence = bed_words_new (NULL, "title-2");
   self->about = bed_words_new (NULL, "dim-label");
-  self->put_back = gtk_button_new_with_label (_ ("Put back"));
+  self->put_back = bed_button_new (_ ("Put back"), G_CALLBACK (put_back_cb), self);
   self->differences = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
   gtk_widget_set_tooltip_text (self->put_back, _ ("Takes this change back; later ones stay"));
   gtk_widget_set_focus_on_click (self->put_back, FALSE);
   gtk_widget_set_valign (self->put_back, GTK_ALIGN_START);
-  g_signal_connect_swapped (self->put_back, "clicked", G_CALLBACK (put_back_cb), self);
   words = bed_column_new (0, self->sentence, self->about, NULL);
   gtk_widget_set_hexpand (words, TRUE);
   box = bed_styled (
@@ -281,13 +271,15 @@ static GtkWidget *
 bed_history_page_make (BedPage *page)
 {
   BedHistoryPage *self = BED_HISTORY_PAGE (page);
+  BedSplit *split;
 
   self->table = bed_table_new (bed_page_get_farm (page), &table);
-  self->split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
+  split = bed_split_new (GTK_WIDGET (self->table), make_detail (self));
   g_signal_connect_object (self->table, "selected", G_CALLBACK (selected_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
-  return bed_page_column_new (page, NULL, GTK_WIDGET (self->split));
+  g_signal_connect_object (self->table, "opened", G_CALLBACK (bed_split_show_detail), split,
+                           G_CONNECT_SWAPPED);
+  return bed_page_column_new (page, NULL, GTK_WIDGET (split));
 }
 
 static void
@@ -301,9 +293,4 @@ bed_history_page_class_init (BedHistoryPageClass *klass)
       = N_ ("Everything that was written into this farm, by whom and when, newest first. Put back "
             "takes one change back and leaves the later ones, as long as none of them rests on "
             "it; that is a change itself, and can be undone.");
-}
-
-static void
-bed_history_page_init (BedHistoryPage *self)
-{
 }

@@ -85,6 +85,21 @@ find_question (GtkWindow *window)
 
 /* --- leaving it --------------------------------------------------------------------- */
 
+/* Brings it in view, in its window, and gives it the keyboard, where that was in it before. */
+static void
+go (BedTyping *self)
+{
+  GtkWidget *parent, *child;
+
+  for (child = GTK_WIDGET (self); (parent = gtk_widget_get_parent (child)); child = parent)
+    if (GTK_IS_STACK (parent))
+      gtk_stack_set_visible_child (GTK_STACK (parent), child);
+    else if (BED_IS_SPLIT (parent))
+      bed_split_show_detail (BED_SPLIT (parent));
+  gtk_window_present (GTK_WINDOW (child));
+  bed_enter (GTK_WIDGET (self));
+}
+
 static gboolean guard_cb (GtkWindow *window);
 
 static void
@@ -125,21 +140,6 @@ bed_typing_dup_half (BedKind kind)
                           _ (bed_kind_get_info (kind)->singular));
 }
 
-void
-bed_typing_go (BedTyping *self)
-{
-  GtkWidget *parent, *child;
-
-  g_return_if_fail (BED_IS_TYPING (self));
-  for (child = GTK_WIDGET (self); (parent = gtk_widget_get_parent (child)); child = parent)
-    if (GTK_IS_STACK (parent))
-      gtk_stack_set_visible_child (GTK_STACK (parent), child);
-    else if (BED_IS_SPLIT (parent))
-      bed_split_show_detail (BED_SPLIT (parent));
-  gtk_window_present (GTK_WINDOW (child));
-  bed_enter (GTK_WIDGET (self));
-}
-
 gboolean
 bed_typing_is_seen (GtkWidget *inside)
 {
@@ -174,7 +174,7 @@ bed_typing_ask (GtkWidget *inside, GCallback leave, gpointer user_data)
                            _ ("Leave without saving"), _ ("Keep typing") };
   GtkWidget *dialog = bed_ask (inside, &question, leave, user_data);
   g_object_set_data (G_OBJECT (dialog), QUESTION, dialog);
-  g_signal_connect_object (dialog, "response::stay", G_CALLBACK (bed_typing_go), found.first,
+  g_signal_connect_object (dialog, "response::stay", G_CALLBACK (go), found.first,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (inside, "destroy", G_CALLBACK (gtk_window_destroy), dialog,
                            G_CONNECT_SWAPPED);

@@ -20,9 +20,6 @@ struct _BedTypingInterface
 /* That sentence for a new record. */
 char *bed_typing_dup_half (BedKind kind);
 
-/* Brings it in view, in its window, and gives it the keyboard, where that was in it before. */
-void bed_typing_go (BedTyping *self);
-
 /* Whether somebody sees typing of theirs in @inside. */
 gboolean bed_typing_is_seen (GtkWidget *inside);
 

@@ -20,7 +20,7 @@ struct _BedMoneyPage
   GtkWidget *categories;
 };
 
-G_DEFINE_FINAL_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
+BED_DEFINE_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
 
 /* --- the tables ---------------------------------------------------------------- */
 
@@ -191,18 +191,16 @@ add_category (BedMoneyPage *self, const BedSeasonPart *part, gint64 cost, int ro
 static void
 show_categories (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
 {
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (self->categories)))
-    gtk_grid_remove (GTK_GRID (self->categories), child);
+  bed_box_clear (self->categories);
   for (guint i = 0; i < parts->len; i++)
     add_category (self, parts->pdata[i], cost, i);
 }
 
 static gboolean
-show_season (BedMoneyPage *self, GError **error)
+show_season (BedPartsPage *page, GError **error)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
   int year = bed_season_of (farm, bed_farm_get_today (farm));
   g_autoptr (GPtrArray) purposes = NULL;
   g_autoptr (GPtrArray) categories = NULL;
@@ -221,21 +219,13 @@ show_season (BedMoneyPage *self, GError **error)
 
 /* --- the page ------------------------------------------------------------------ */
 
-static gboolean
-refresh_costs (BedPartsPage *self, GError **error)
-{
-  return show_season (BED_MONEY_PAGE (self), error);
-}
-
 static GtkWidget *
 make_parts (BedMoneyPage *self)
 {
   GtkWidget *box;
 
   self->purposes = bed_split_bar_new ();
-  self->categories = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->categories), 18);
-  gtk_grid_set_row_spacing (GTK_GRID (self->categories), 12);
+  self->categories = bed_grid_new (18, 12);
   box = bed_column_new (24, bed_section_new (_ ("What it was for"), GTK_WIDGET (self->purposes)),
                         bed_section_new (_ ("By category"), self->categories), NULL);
   return bed_reading_new (box);
@@ -292,7 +282,7 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
   parts_class->parts = parts;
-  parts_class->refresh_own = refresh_costs;
+  parts_class->refresh_own = show_season;
   page_class->add_title = N_ ("New purchase, hours or equipment");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
                       | BED_KIND_BIT (BED_KIND_EQUIPMENT);
@@ -300,9 +290,4 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
       = N_ ("The cost of a season is what was bought in it, the spawn used in its batches, the "
             "hours at their own or the farm's rate, and a year's part of the equipment. The "
             "price to break even is that cost over what was picked. Amounts are without tax.");
-}
-
-static void
-bed_money_page_init (BedMoneyPage *self)
-{
 }

@@ -354,11 +354,15 @@ make_entry (Dialog *self, const char *text)
 }
 
 static void
-set_up_name_cb (GtkListItemFactory *factory, GtkListItem *item)
+set_up_whole_cb (GtkListItemFactory *factory, GtkListItem *item)
 {
-  GtkWidget *label = bed_label_new (NULL, NULL);
+  gtk_list_item_set_child (item, bed_label_new (NULL, NULL));
+}
 
-  gtk_list_item_set_child (item, label);
+static void
+set_up_brief_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  gtk_list_item_set_child (item, bed_line_new (NULL, NULL));
 }
 
 static void
@@ -370,20 +374,13 @@ bind_name_cb (GtkListItemFactory *factory, GtkListItem *item)
                        gtk_string_object_get_string (name));
 }
 
-static void
-bind_short_name_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  gtk_label_set_ellipsize (GTK_LABEL (gtk_list_item_get_child (item)), PANGO_ELLIPSIZE_END);
-  bind_name_cb (factory, item);
-}
-
 static GtkListItemFactory *
-make_factory (GCallback bind)
+make_factory (GCallback set_up)
 {
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
 
-  g_signal_connect (factory, "setup", G_CALLBACK (set_up_name_cb), NULL);
-  g_signal_connect (factory, "bind", bind, NULL);
+  g_signal_connect (factory, "setup", set_up, NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_name_cb), NULL);
   return factory;
 }
 
@@ -401,8 +398,8 @@ list_sheets (Dialog *self)
 static GtkWidget *
 make_sheets (Dialog *self)
 {
-  g_autoptr (GtkListItemFactory) brief = make_factory (G_CALLBACK (bind_short_name_cb));
-  g_autoptr (GtkListItemFactory) whole = make_factory (G_CALLBACK (bind_name_cb));
+  g_autoptr (GtkListItemFactory) brief = make_factory (G_CALLBACK (set_up_brief_cb));
+  g_autoptr (GtkListItemFactory) whole = make_factory (G_CALLBACK (set_up_whole_cb));
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (list_sheets (self)), NULL);
 
   gtk_drop_down_set_factory (GTK_DROP_DOWN (drop), brief);
@@ -475,16 +472,6 @@ make_crate_fields (Dialog *self)
 }
 
 static GtkWidget *
-add_button (GtkWidget *box, const char *label, GCallback clicked, Dialog *self)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  gtk_box_append (GTK_BOX (box), button);
-  return button;
-}
-
-static GtkWidget *
 make_label_fields (Dialog *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -500,7 +487,7 @@ make_label_fields (Dialog *self)
   self->sheet = add_row (box, _ ("Sheet"), make_sheets (self));
   gtk_box_append (GTK_BOX (box), self->sheet_fault);
   gtk_widget_add_css_class (
-      add_button (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb), self), "flat");
+      bed_button_add (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb), self), "flat");
   self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
   self->copies = add_row (box, _ ("Copies of each"), make_entry (self, "1"));
   self->right = add_row (box, right, make_entry (self, "0"));
@@ -524,9 +511,9 @@ make_fields (Dialog *self)
   gtk_box_append (GTK_BOX (box), self->label_fields);
   gtk_widget_set_vexpand (space, TRUE);
   gtk_box_append (GTK_BOX (box), space);
-  self->test_page = add_button (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
-  self->save = add_button (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
-  self->print = add_button (box, _ ("Print…"), G_CALLBACK (print_cb), self);
+  self->test_page = bed_button_add (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
+  self->save = bed_button_add (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
+  self->print = bed_button_add (box, _ ("Print…"), G_CALLBACK (print_cb), self);
   gtk_widget_add_css_class (self->print, "suggested-action");
   return box;
 }
@@ -585,10 +572,8 @@ add_keys (Dialog *self)
       gtk_shortcut_set_arguments (shortcut, g_variant_new_int32 (turns[i].by));
       gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), shortcut);
     }
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new ("window.close")));
   gtk_widget_add_controller (self->window, keys);
+  bed_window_close_on_escape (self->window);
 }
 
 static GtkWidget *
@@ -597,20 +582,15 @@ make_window (Dialog *self, GtkWidget *inside)
   GtkWidget *window = adw_window_new ();
   GtkWidget *fields;
   GtkWidget *content;
-
-  GtkWidget *bar = adw_header_bar_new ();
+  GtkWidget *bar;
 
   self->window = window;
   self->title = adw_window_title_new (_ ("Print"), NULL);
-  adw_header_bar_set_title_widget (ADW_HEADER_BAR (bar), self->title);
   fields = make_fields (self);
   content = bed_styled (bed_row_new (24, fields, make_preview (self), NULL), "page");
-  gtk_widget_set_vexpand (content, TRUE);
-  adw_window_set_content (ADW_WINDOW (window), bed_column_new (0, bar, content, NULL));
-  gtk_window_set_title (GTK_WINDOW (window), _ ("Print"));
+  bar = bed_window_build (window, inside, _ ("Print"), content);
+  adw_header_bar_set_title_widget (ADW_HEADER_BAR (bar), self->title);
   gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
-  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
-  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
   add_keys (self);
   return window;
 }

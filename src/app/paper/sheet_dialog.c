@@ -212,21 +212,19 @@ fill_entries (BedSheetDialog *self)
 static GtkWidget *
 make_fields (BedSheetDialog *self)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (12, 12);
   GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *path = bed_sheets_dup_path ();
   g_autofree char *kept = g_strdup_printf (_ ("Kept in %s, where it can be changed."), path);
   GtkWidget *where = bed_styled (bed_words_new (kept, "caption"), "dim-label");
 
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   make_entries (self, GTK_GRID (grid));
   gtk_label_set_wrap_mode (GTK_LABEL (where), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_max_width_chars (GTK_LABEL (where), 30);
   gtk_widget_set_vexpand (space, TRUE);
-  self->add = bed_styled (gtk_button_new_with_label (_ ("Add sheet")), "suggested-action");
-  g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (add_cb), self);
+  self->add = bed_styled (bed_button_new (_ ("Add sheet"), G_CALLBACK (add_cb), self),
+                          "suggested-action");
   return bed_column_new (12, grid, space, where, self->add, NULL);
 }
 
@@ -243,23 +241,14 @@ static void
 make_window (BedSheetDialog *self, GtkWidget *inside)
 {
   GtkWidget *content;
-  GtkEventController *keys = gtk_shortcut_controller_new ();
 
   /* Before the fields: these draw as they are filled. */
   GtkWidget *outlines = make_outlines (self);
   content = bed_styled (bed_row_new (24, make_fields (self), outlines, NULL), "page");
-  gtk_widget_set_vexpand (content, TRUE);
-  adw_window_set_content (ADW_WINDOW (self),
-                          bed_column_new (0, adw_header_bar_new (), content, NULL));
-  gtk_window_set_title (GTK_WINDOW (self), _ ("A label sheet of your own"));
+  bed_window_build (GTK_WIDGET (self), inside, _ ("A label sheet of your own"), content);
+  bed_window_close_on_escape (GTK_WIDGET (self));
   gtk_window_set_default_size (GTK_WINDOW (self), 740, 600);
-  gtk_window_set_modal (GTK_WINDOW (self), TRUE);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (self), TRUE);
-  gtk_window_set_transient_for (GTK_WINDOW (self), GTK_WINDOW (gtk_widget_get_root (inside)));
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
 
 /* --- typing -------------------------------------------------------------------------- */

@@ -5,7 +5,7 @@
 #include "app/desk/page_parts.h"
 #include "app/form/field_row.h"
 #include "app/form/forms.h"
-#include "app/widgets/columns_layout.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -234,9 +234,8 @@ gather_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
 static GtkWidget *
 make_below (SaleLines *self)
 {
-  GtkWidget *grid = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *grid = bed_columns_new (140, N_FIELDS);
 
-  gtk_widget_set_layout_manager (grid, bed_columns_layout_new (140, N_FIELDS));
   for (guint i = 0; i < N_FIELDS; i++)
     {
       self->rows[i]

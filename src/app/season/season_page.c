@@ -31,7 +31,7 @@ struct _BedSeasonPage
   int season; /* 0 until first shown */
 };
 
-G_DEFINE_FINAL_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
+BED_DEFINE_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
 
 /* --- figures ------------------------------------------------------------------- */
 
@@ -139,11 +139,11 @@ show_weeks (BedSeasonPage *self, GError **error)
 /* --- by batch ------------------------------------------------------------------- */
 
 static void
-open_batch_cb (GtkButton *button, BedSeasonPage *self)
+open_batch_cb (GtkWidget *button)
 {
   gint64 *id = g_object_get_data (G_OBJECT (button), "bed-batch");
 
-  bed_host_show_record (GTK_WIDGET (self), BED_KIND_BATCH, *id);
+  bed_host_show_record (button, BED_KIND_BATCH, *id);
 }
 
 /* Numbers stand right, @text is shown as it is. */
@@ -170,7 +170,7 @@ attach_batch (BedSeasonPage *self, gint64 id, const char *code, int row)
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (button, _ ("Open the batch"));
   g_object_set_data_full (G_OBJECT (button), "bed-batch", g_memdup2 (&id, sizeof id), g_free);
-  g_signal_connect (button, "clicked", G_CALLBACK (open_batch_cb), self);
+  g_signal_connect (button, "clicked", G_CALLBACK (open_batch_cb), NULL);
   gtk_grid_attach (GTK_GRID (self->batches), button, 0, row, 1, 1);
 }
 
@@ -213,11 +213,9 @@ show_batches (BedSeasonPage *self, GError **error)
       bed_page_get_farm (BED_PAGE (self)),
       "SELECT batch, code, strain_name, inoculated_on, year_of_life, logs, mass, mass_per_log"
       " FROM batch_season WHERE season = ?1 ORDER BY code LIMIT ?2");
-  GtkWidget *child;
   int row = 0;
 
-  while ((child = gtk_widget_get_first_child (self->batches)))
-    gtk_grid_remove (GTK_GRID (self->batches), child);
+  bed_box_clear (self->batches);
   bed_query_bind_int (q, 1, self->season);
   bed_query_bind_int (q, 2, BATCHES_MOST);
   while (bed_query_next (q))
@@ -313,9 +311,7 @@ make_season (BedSeasonPage *self)
   GtkWidget *box;
 
   self->weeks = bed_chart_new ();
-  self->batches = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->batches), 24);
-  gtk_grid_set_row_spacing (GTK_GRID (self->batches), 6);
+  self->batches = bed_grid_new (24, 6);
   box = bed_column_new (24, bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)),
                         bed_section_new (_ ("By batch"), self->batches), NULL);
   self->crop = bed_crop_view_new (bed_page_get_farm (BED_PAGE (self)));
@@ -350,9 +346,4 @@ bed_season_page_class_init (BedSeasonPageClass *klass)
       = N_ ("One season at a time: what was picked, earned and spent. Write workbook makes one "
             "spreadsheet file of it, with every total a live formula, for the accountant, the "
             "certifier and the winter evenings. A batch opens with its button.");
-}
-
-static void
-bed_season_page_init (BedSeasonPage *self)
-{
 }

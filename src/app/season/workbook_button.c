@@ -13,7 +13,7 @@
 
 struct _BedWorkbookButton
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   int season;
   GtkWidget *stack; /* "button", "bar" */
@@ -23,7 +23,7 @@ struct _BedWorkbookButton
   guint look_source;
 };
 
-G_DEFINE_FINAL_TYPE (BedWorkbookButton, bed_workbook_button, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedWorkbookButton, bed_workbook_button, BED_TYPE_PART)
 
 /* What the thread and the window both see. The task keeps it. */
 typedef struct
@@ -154,7 +154,7 @@ chosen_cb (const char *path, gpointer data)
 {
   g_autoptr (BedWorkbookButton) self = data;
 
-  if (path && self->farm)
+  if (path && gtk_widget_get_root (GTK_WIDGET (self)))
     begin (self, path);
 }
 
@@ -184,9 +184,7 @@ bed_workbook_button_dispose (GObject *object)
 
   cancel_cb (self);
   g_clear_handle_id (&self->look_source, g_source_remove);
-  g_clear_pointer (&self->stack, gtk_widget_unparent);
   g_clear_object (&self->cancellable);
-  g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_workbook_button_parent_class)->dispose (object);
 }
 
@@ -194,13 +192,12 @@ static void
 bed_workbook_button_class_init (BedWorkbookButtonClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_workbook_button_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static GtkWidget *
 make_bar (BedWorkbookButton *self)
 {
-  GtkWidget *cancel = gtk_button_new_with_label (_ ("Cancel"));
+  GtkWidget *cancel = bed_button_new (_ ("Cancel"), G_CALLBACK (cancel_cb), self);
 
   self->bar = gtk_progress_bar_new ();
   gtk_progress_bar_set_show_text (GTK_PROGRESS_BAR (self->bar), TRUE);
@@ -208,31 +205,23 @@ make_bar (BedWorkbookButton *self)
   gtk_widget_set_size_request (self->bar, 180, -1);
   gtk_widget_set_valign (self->bar, GTK_ALIGN_CENTER);
   bed_named (self->bar, _ ("Writing the workbook"));
-  g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (cancel_cb), self);
   return bed_row_new (12, self->bar, cancel, NULL);
-}
-
-static void
-bed_workbook_button_init (BedWorkbookButton *self)
-{
-  GtkWidget *button = gtk_button_new_with_label (_ ("Write workbook"));
-
-  self->stack = gtk_stack_new ();
-  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_widget_add_css_class (button, "suggested-action");
-  gtk_widget_set_halign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
-  gtk_stack_add_named (GTK_STACK (self->stack), button, "button");
-  gtk_stack_add_named (GTK_STACK (self->stack), make_bar (self), "bar");
-  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
 }
 
 BedWorkbookButton *
 bed_workbook_button_new (BedFarm *farm)
 {
   BedWorkbookButton *self = g_object_new (BED_TYPE_WORKBOOK_BUTTON, NULL);
+  GtkWidget *button = bed_button_new (_ ("Write workbook"), G_CALLBACK (clicked_cb), self);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_widget_set_halign (button, GTK_ALIGN_END);
+  gtk_stack_add_named (GTK_STACK (self->stack), button, "button");
+  gtk_stack_add_named (GTK_STACK (self->stack), make_bar (self), "bar");
+  bed_part_set_child (BED_PART (self), self->stack);
   return self;
 }
 

@@ -22,7 +22,7 @@ struct _BedDueRow
   GtkWidget *why;
 };
 
-G_DEFINE_FINAL_TYPE (BedDueRow, bed_due_row, GTK_TYPE_LIST_BOX_ROW)
+BED_DEFINE_TYPE (BedDueRow, bed_due_row, GTK_TYPE_LIST_BOX_ROW)
 
 /* What the button does, in words; NULL for no button. */
 static const char *
@@ -147,13 +147,6 @@ bed_due_row_class_init (BedDueRowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_due_row_dispose;
 }
 
-static void
-bed_due_row_init (BedDueRow *self)
-{
-  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (self), FALSE);
-  gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
-}
-
 static GtkWidget *
 make_why (BedDueRow *self)
 {
@@ -167,12 +160,11 @@ make_why (BedDueRow *self)
   gtk_widget_set_margin_top (box, 6);
   if (self->item->rule->id != BED_DUE_LIFT && !bed_farm_get_read_only_why (self->farm))
     {
-      GtkWidget *put_off = gtk_button_new_with_label (_ ("Put off a week"));
+      GtkWidget *put_off
+          = bed_button_add (box, _ ("Put off a week"), G_CALLBACK (put_off_cb), self);
       gtk_widget_set_halign (put_off, GTK_ALIGN_START);
       gtk_widget_add_css_class (put_off, "flat");
       gtk_widget_set_focus_on_click (put_off, FALSE);
-      g_signal_connect_swapped (put_off, "clicked", G_CALLBACK (put_off_cb), self);
-      gtk_box_append (GTK_BOX (box), put_off);
     }
   gtk_revealer_set_child (GTK_REVEALER (revealer), box);
   return revealer;
@@ -190,19 +182,17 @@ make_cell (const char *text, const char *style, int width)
 static void
 add_sheet_button (BedDueRow *self, GtkWidget *line)
 {
-  GtkWidget *button = bed_styled (gtk_button_new_with_label (_ ("Print sheet")), "flat");
+  GtkWidget *button = bed_button_add (line, _ ("Print sheet"), G_CALLBACK (sheet_cb), self);
   g_autofree char *name = g_strdup_printf (_ ("Print weighing sheet: %s"), self->item->subject);
 
-  bed_named (button, name);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (sheet_cb), self);
-  gtk_box_append (GTK_BOX (line), button);
+  bed_named (bed_styled (button, "flat"), name);
 }
 
 static void
 add_buttons (BedDueRow *self, GtkWidget *line)
 {
   GtkWidget *why = gtk_toggle_button_new_with_label (_ ("Why?"));
-  GtkWidget *act = gtk_button_new_with_label (get_verb (self->item));
+  GtkWidget *act = bed_button_new (get_verb (self->item), G_CALLBACK (act_cb), self);
   g_autofree char *name = g_strdup_printf ("%s: %s", get_verb (self->item), self->item->subject);
   g_autofree char *asked
       = g_strdup_printf (_ ("Why? %s: %s"), _ (self->item->rule->what), self->item->subject);
@@ -214,7 +204,6 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   gtk_widget_set_size_request (act, 136, -1);
   gtk_widget_set_focus_on_click (act, FALSE);
   g_signal_connect_swapped (why, "toggled", G_CALLBACK (why_toggled_cb), self);
-  g_signal_connect_swapped (act, "clicked", G_CALLBACK (act_cb), self);
   if (bed_due_row_get_weighed (self))
     add_sheet_button (self, line);
   gtk_box_append (GTK_BOX (line), why);
@@ -243,6 +232,8 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   g_autofree char *whole
       = g_strdup_printf ("%s: %s, %s, %s", day, _ (item->rule->what), subject, item->detail);
 
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (self), FALSE);
+  gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
   bed_named (GTK_WIDGET (self), whole);
   self->farm = g_object_ref (farm);
   self->item = item;

@@ -25,7 +25,7 @@ struct _BedWeatherBar
   GtkWidget *words;
 };
 
-G_DEFINE_FINAL_TYPE (BedWeatherBar, bed_weather_bar, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedWeatherBar, bed_weather_bar, BED_TYPE_PART)
 
 static const char *
 get_advice (const BedWeatherDry *dry)
@@ -62,32 +62,24 @@ bed_weather_bar_class_init (BedWeatherBarClass *klass)
   gtk_widget_class_install_action (widget_class, "weather.record", "i", record_cb);
 }
 
-static void
-bed_weather_bar_init (BedWeatherBar *self)
+BedWeatherBar *
+bed_weather_bar_new (BedFarm *farm)
 {
-  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  BedWeatherBar *self = g_object_new (BED_TYPE_WEATHER_BAR, NULL);
+  GtkWidget *buttons = bed_wrap_new (6, 6);
 
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->words = bed_words_new (NULL, NULL);
-  gtk_widget_set_layout_manager (buttons, bed_wrap_layout_new (6, 6));
   for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
     {
-      GtkWidget *button = gtk_button_new_with_label (_ (records[i].verb));
+      GtkWidget *button = bed_action_button_new (_ (records[i].verb), "weather.record");
 
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "weather.record");
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (buttons), button);
     }
   bed_part_set_child (
       BED_PART (self),
       bed_section_new (_ ("Weather and water"), bed_column_new (6, self->words, buttons, NULL)));
-}
-
-BedWeatherBar *
-bed_weather_bar_new (BedFarm *farm)
-{
-  BedWeatherBar *self = g_object_new (BED_TYPE_WEATHER_BAR, NULL);
-
-  self->farm = bed_part_hold (BED_PART (self), farm);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "weather.record",
                                  !bed_farm_get_read_only_why (farm));
   return self;

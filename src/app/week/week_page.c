@@ -26,7 +26,7 @@ struct _BedWeekPage
   BedWeatherBar *weather;
 };
 
-G_DEFINE_FINAL_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
+BED_DEFINE_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
 
 /* "Week 20 · Mon 11 May – Sun 17 May" */
 static char *
@@ -105,12 +105,9 @@ add_section (BedWeekPage *self, BedDueState state)
 {
   const char *today = bed_farm_get_today (bed_page_get_farm (BED_PAGE (self)));
   g_autofree char *heading = dup_state_heading (state, today);
-  GtkWidget *list = gtk_list_box_new ();
+  GtkWidget *list = bed_named (bed_styled (gtk_list_box_new (), "boxed-list"), heading);
 
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
-  gtk_widget_add_css_class (list, "boxed-list");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, heading,
-                                  -1);
   gtk_box_append (GTK_BOX (self->sections), bed_section_new (heading, list));
   return list;
 }
@@ -260,9 +257,4 @@ bed_week_page_class_init (BedWeekPageClass *klass)
             "the sources are settings of the farm. Ctrl+N adds a task of your own.\n\nWet logs "
             "are heavy: lift them close to the body, or two people together. Cover soak tanks, "
             "and keep children away from them.");
-}
-
-static void
-bed_week_page_init (BedWeekPage *self)
-{
 }

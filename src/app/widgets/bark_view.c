@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 #include "print/drill/bark.h"
 
 #define LEAST_WIDTH 240
@@ -22,7 +23,7 @@ struct _BedBarkView
   BedTypesetter *type;
 };
 
-G_DEFINE_FINAL_TYPE (BedBarkView, bed_bark_view, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedBarkView, bed_bark_view, GTK_TYPE_WIDGET)
 
 static void
 bed_bark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
@@ -95,19 +96,15 @@ bed_bark_view_class_init (BedBarkViewClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
-static void
-bed_bark_view_init (BedBarkView *self)
-{
-  self->type = bed_typesetter_new ();
-  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
-}
-
 BedBarkView *
 bed_bark_view_new (void)
 {
-  return g_object_new (BED_TYPE_BARK_VIEW, NULL);
+  BedBarkView *self = g_object_new (BED_TYPE_BARK_VIEW, NULL);
+
+  self->type = bed_typesetter_new ();
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+  bed_ink_follow (GTK_WIDGET (self));
+  return self;
 }
 
 static void

@@ -1,5 +1,7 @@
 #include "app/widgets/build.h"
 
+#include <adwaita.h>
+
 static GtkWidget *
 fill (GtkOrientation orientation, int spacing, GtkWidget *first, va_list others)
 {
@@ -40,7 +42,17 @@ bed_box_clear (GtkWidget *box)
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (box)))
-    gtk_box_remove (GTK_BOX (box), child);
+    gtk_widget_unparent (child);
+}
+
+GtkWidget *
+bed_grid_new (int column_spacing, int row_spacing)
+{
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), column_spacing);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), row_spacing);
+  return grid;
 }
 
 GtkWidget *
@@ -86,6 +98,33 @@ bed_named (GtkWidget *widget, const char *name)
 }
 
 GtkWidget *
+bed_button_new (const char *label, GCallback clicked, gpointer self)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  return button;
+}
+
+GtkWidget *
+bed_button_add (GtkWidget *box, const char *label, GCallback clicked, gpointer self)
+{
+  GtkWidget *button = bed_button_new (label, clicked, self);
+
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+GtkWidget *
+bed_action_button_new (const char *label, const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  return button;
+}
+
+GtkWidget *
 bed_icon_button_new (const char *icon, const char *name)
 {
   GtkWidget *button = bed_styled (gtk_button_new_from_icon_name (icon), "flat");
@@ -103,6 +142,30 @@ bed_scrolled_new (GtkWidget *content)
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), content);
   return scrolled;
+}
+
+GtkWidget *
+bed_window_build (GtkWidget *window, GtkWidget *inside, const char *title, GtkWidget *content)
+{
+  GtkWidget *bar = adw_header_bar_new ();
+
+  gtk_widget_set_vexpand (content, TRUE);
+  adw_window_set_content (ADW_WINDOW (window), bed_column_new (0, bar, content, NULL));
+  gtk_window_set_title (GTK_WINDOW (window), title);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  return bar;
+}
+
+void
+bed_window_close_on_escape (GtkWidget *window)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                        gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, keys);
 }
 
 void

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 
 #define LEFT 44 /* unless the chart is told */
@@ -13,18 +14,10 @@
 #define WIDEST 40 /* px of a bar */
 #define SMALL 0.85f
 
-typedef struct
-{
-  char *label;
-  char *tooltip;
-  double value, low, high;
-  gboolean is_expected;
-} Bar;
-
 struct _BedChart
 {
   GtkWidget parent_instance;
-  GArray *bars; /* Bar */
+  GArray *bars; /* BedChartBar, their texts our own */
   char *unit;
   char *wanted_label;
   double wanted;
@@ -32,13 +25,13 @@ struct _BedChart
   int left;
 };
 
-G_DEFINE_FINAL_TYPE (BedChart, bed_chart, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedChart, bed_chart, GTK_TYPE_WIDGET)
 
 static void
-clear_bar (Bar *bar)
+clear_bar (BedChartBar *bar)
 {
-  g_free (bar->label);
-  g_free (bar->tooltip);
+  g_free ((char *) bar->label);
+  g_free ((char *) bar->tooltip);
 }
 
 /* Where the bars stand: left edge and width of bar @i, and y of @value. */
@@ -98,7 +91,7 @@ static void
 draw_bar (BedChart *self, GtkSnapshot *snapshot, const Scale *scale, guint i)
 {
   const BedInk *ink = bed_ink_get ();
-  const Bar *bar = &g_array_index (self->bars, Bar, i);
+  const BedChartBar *bar = &g_array_index (self->bars, BedChartBar, i);
   float x = bar_x (scale, i), y = value_y (scale, bar->value);
   float middle = x + floorf (scale->bar / 2);
 
@@ -121,7 +114,7 @@ measure_label (BedChart *self)
 
   for (guint i = 0; i < self->bars->len; i++)
     {
-      const Bar *bar = &g_array_index (self->bars, Bar, i);
+      const BedChartBar *bar = &g_array_index (self->bars, BedChartBar, i);
       pango_layout_set_text (layout, bar->label ? bar->label : "", -1);
       pango_layout_get_pixel_size (layout, &width, NULL);
       most = MAX (most, width);
@@ -138,7 +131,7 @@ draw_labels (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
 
   for (guint i = 0; i < self->bars->len; i += every)
     {
-      const Bar *bar = &g_array_index (self->bars, Bar, i);
+      const BedChartBar *bar = &g_array_index (self->bars, BedChartBar, i);
       float x = scale->left + scale->pitch * (i + 0.5f);
       if (bar->label)
         bed_plot_text (
@@ -196,9 +189,9 @@ query_tooltip_cb (BedChart *self, int x, int y, gboolean keyboard, GtkTooltip *t
   int i = floorf ((x - scale.left) / scale.pitch);
 
   if (keyboard || x < scale.left || i >= (int) self->bars->len
-      || !g_array_index (self->bars, Bar, i).tooltip)
+      || !g_array_index (self->bars, BedChartBar, i).tooltip)
     return FALSE;
-  gtk_tooltip_set_text (tooltip, g_array_index (self->bars, Bar, i).tooltip);
+  gtk_tooltip_set_text (tooltip, g_array_index (self->bars, BedChartBar, i).tooltip);
   return TRUE;
 }
 
@@ -225,22 +218,19 @@ bed_chart_class_init (BedChartClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
-static void
-bed_chart_init (BedChart *self)
+BedChart *
+bed_chart_new (void)
 {
-  self->bars = g_array_new (FALSE, FALSE, sizeof (Bar));
+  BedChart *self = g_object_new (BED_TYPE_CHART, NULL);
+
+  self->bars = g_array_new (FALSE, FALSE, sizeof (BedChartBar));
   g_array_set_clear_func (self->bars, (GDestroyNotify) clear_bar);
   self->most = 1;
   self->left = LEFT;
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
   bed_ink_follow (GTK_WIDGET (self));
-}
-
-BedChart *
-bed_chart_new (void)
-{
-  return g_object_new (BED_TYPE_CHART, NULL);
+  return self;
 }
 
 /* Whoever cannot see the bars hears them, those that are not empty. */
@@ -251,7 +241,7 @@ describe (BedChart *self, const char *label)
 
   for (guint i = 0; i < self->bars->len; i++)
     {
-      const Bar *bar = &g_array_index (self->bars, Bar, i);
+      const BedChartBar *bar = &g_array_index (self->bars, BedChartBar, i);
       if (bar->value > 0 && bar->tooltip)
         g_string_append_printf (words, "%s%s", words->len ? "; " : "", bar->tooltip);
     }
@@ -269,12 +259,9 @@ bed_chart_set (BedChart *self, const BedChartSpec *spec, const BedChartBar *bars
   g_array_set_size (self->bars, 0);
   for (guint i = 0; i < n; i++)
     {
-      Bar bar = { g_strdup (bars[i].label),
-                  g_strdup (bars[i].tooltip),
-                  bars[i].value,
-                  bars[i].low,
-                  bars[i].high,
-                  bars[i].is_expected };
+      BedChartBar bar = bars[i];
+      bar.label = g_strdup (bar.label);
+      bar.tooltip = g_strdup (bar.tooltip);
       g_array_append_val (self->bars, bar);
       most = MAX (most, MAX (bar.value, bar.high));
     }

@@ -38,14 +38,16 @@ file_response_cb (GtkNativeDialog *native, int response, Asking *asking)
 }
 
 static void
-ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action, Asking *asking)
+ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
+          BedFileChosen chosen, gpointer user_data)
 {
-  GtkFileChooser *chooser;
+  GtkFileChooserNative *native = gtk_file_chooser_native_new (ask->title, window_of (inside),
+                                                              action, ask->accept, _ ("Cancel"));
+  GtkFileChooser *chooser = GTK_FILE_CHOOSER (native);
+  Asking *asking = g_new (Asking, 1);
 
-  asking->native = gtk_file_chooser_native_new (ask->title, window_of (inside), action, ask->accept,
-                                                _ ("Cancel"));
-  chooser = GTK_FILE_CHOOSER (asking->native);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (asking->native), TRUE);
+  *asking = (Asking){ native, chosen, user_data };
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (native), TRUE);
   if (ask->name)
     {
       g_autofree char *name = bed_dup_file_name (ask->name);
@@ -59,8 +61,8 @@ ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
       gtk_file_filter_set_name (filter, ask->pattern_name);
       gtk_file_chooser_add_filter (chooser, filter);
     }
-  g_signal_connect (asking->native, "response", G_CALLBACK (file_response_cb), asking);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (asking->native));
+  g_signal_connect (native, "response", G_CALLBACK (file_response_cb), asking);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (native));
 }
 
 /* The end, which tells the kind of file, stays. */
@@ -90,34 +92,24 @@ bed_dup_file_name (const char *words)
   return strlen (first) > LONGEST_NAME ? shorten (first) : g_strdup (*first ? first : "Bedlog");
 }
 
-static Asking *
-make_asking (BedFileChosen chosen, gpointer user_data)
-{
-  Asking *asking = g_new0 (Asking, 1);
-
-  asking->chosen = chosen;
-  asking->user_data = user_data;
-  return asking;
-}
-
 void
 bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                    gpointer user_data)
 {
-  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_OPEN, make_asking (chosen, user_data));
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_OPEN, chosen, user_data);
 }
 
 void
 bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                    gpointer user_data)
 {
-  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SAVE, make_asking (chosen, user_data));
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SAVE, chosen, user_data);
 }
 
 void
 bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen, gpointer user_data)
 {
-  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, make_asking (chosen, user_data));
+  ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, chosen, user_data);
 }
 
 void
@@ -130,39 +122,32 @@ bed_tell (GtkWidget *inside, const char *heading, const char *text)
 }
 
 static GtkWidget *
-ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
+ask (GtkWidget *inside, const BedQuestion *question, AdwResponseAppearance agree, const char *usual,
+     GCallback agreed, gpointer user_data)
 {
   GtkWidget *dialog
       = adw_message_dialog_new (window_of (inside), question->heading, question->text);
+  AdwMessageDialog *asked = ADW_MESSAGE_DIALOG (dialog);
 
-  adw_message_dialog_add_responses (ADW_MESSAGE_DIALOG (dialog), "stay", question->stay, "agree",
-                                    question->agree, NULL);
-  adw_message_dialog_set_close_response (ADW_MESSAGE_DIALOG (dialog), "stay");
+  adw_message_dialog_add_responses (asked, "stay", question->stay, "agree", question->agree, NULL);
+  adw_message_dialog_set_close_response (asked, "stay");
   g_signal_connect_swapped (dialog, "response::agree", agreed, user_data);
   gtk_window_present (GTK_WINDOW (dialog));
+  adw_message_dialog_set_response_appearance (asked, "agree", agree);
+  adw_message_dialog_set_default_response (asked, usual);
   return dialog;
 }
 
 GtkWidget *
 bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
 {
-  GtkWidget *dialog = ask (inside, question, agreed, user_data);
-
-  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
-                                              ADW_RESPONSE_DESTRUCTIVE);
-  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "stay");
-  return dialog;
+  return ask (inside, question, ADW_RESPONSE_DESTRUCTIVE, "stay", agreed, user_data);
 }
 
 GtkWidget *
 bed_offer (GtkWidget *inside, const BedQuestion *question, GCallback agreed, gpointer user_data)
 {
-  GtkWidget *dialog = ask (inside, question, agreed, user_data);
-
-  adw_message_dialog_set_response_appearance (ADW_MESSAGE_DIALOG (dialog), "agree",
-                                              ADW_RESPONSE_SUGGESTED);
-  adw_message_dialog_set_default_response (ADW_MESSAGE_DIALOG (dialog), "agree");
-  return dialog;
+  return ask (inside, question, ADW_RESPONSE_SUGGESTED, "agree", agreed, user_data);
 }
 
 #define SCROLL_TRIES 8 /* frames */
@@ -269,4 +254,11 @@ bed_hide_unseen (GtkWidget *child)
   g_signal_connect_after (child, "map", G_CALLBACK (seen_cb), NULL);
   g_signal_connect_after (child, "unmap", G_CALLBACK (seen_cb), NULL);
   seen_cb (child);
+}
+
+void
+bed_stack_add (GtkWidget *stack, GtkWidget *child, const char *name)
+{
+  gtk_stack_add_named (GTK_STACK (stack), child, name);
+  bed_hide_unseen (child);
 }

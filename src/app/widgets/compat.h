@@ -33,7 +33,8 @@ void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen cho
 /* One sentence that must be read; for what a toast is too small for. */
 void bed_tell (GtkWidget *inside, const char *heading, const char *text);
 
-/* A question that undo cannot replace: @agreed is called when the person presses @agree. */
+/* A question that undo cannot replace: @agreed is called (user_data, "agree", the dialog) when the
+ * person presses @agree. */
 typedef struct
 {
   const char *heading; /* all translated */
@@ -59,3 +60,6 @@ void bed_align_head_end (GtkColumnView *view, guint column);
 /* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call
  * this for each child. */
 void bed_hide_unseen (GtkWidget *child);
+
+/* Adds @child to @stack under @name, and does that. */
+void bed_stack_add (GtkWidget *stack, GtkWidget *child, const char *name);

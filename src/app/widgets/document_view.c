@@ -17,7 +17,7 @@ struct _BedDocumentView
   guint page;
 };
 
-G_DEFINE_FINAL_TYPE (BedDocumentView, bed_document_view, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedDocumentView, bed_document_view, GTK_TYPE_WIDGET)
 
 static void
 bed_document_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
@@ -72,11 +72,6 @@ bed_document_view_class_init (BedDocumentViewClass *klass)
   widget_class->snapshot = bed_document_view_snapshot;
   widget_class->measure = bed_document_view_measure;
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-}
-
-static void
-bed_document_view_init (BedDocumentView *self)
-{
 }
 
 BedDocumentView *

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 
 #define NAMES_MOST 0.45f /* of the width, for the names */
@@ -13,29 +14,22 @@
 #define RADIUS 4.5f
 #define SMALL 0.85f
 
-typedef struct
-{
-  char *label;
-  char *detail;
-  double value, low, high;
-} Dot;
-
 struct _BedDots
 {
   GtkWidget parent_instance;
-  GArray *dots; /* Dot */
+  GArray *dots; /* BedDot, their texts our own */
   char *unit;
   double most;
   float names; /* px, set when drawn */
 };
 
-G_DEFINE_FINAL_TYPE (BedDots, bed_dots, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedDots, bed_dots, GTK_TYPE_WIDGET)
 
 static void
-clear_dot (Dot *dot)
+clear_dot (BedDot *dot)
 {
-  g_free (dot->label);
-  g_free (dot->detail);
+  g_free ((char *) dot->label);
+  g_free ((char *) dot->detail);
 }
 
 /* As wide as the longest name, within reason. */
@@ -47,7 +41,7 @@ measure_names (BedDots *self)
 
   for (guint i = 0; i < self->dots->len; i++)
     {
-      pango_layout_set_text (layout, g_array_index (self->dots, Dot, i).label, -1);
+      pango_layout_set_text (layout, g_array_index (self->dots, BedDot, i).label, -1);
       pango_layout_get_pixel_size (layout, &width, NULL);
       longest = MAX (longest, width);
     }
@@ -85,7 +79,7 @@ static void
 draw_dot (BedDots *self, GtkSnapshot *snapshot, guint i)
 {
   const BedInk *ink = bed_ink_get ();
-  const Dot *dot = &g_array_index (self->dots, Dot, i);
+  const BedDot *dot = &g_array_index (self->dots, BedDot, i);
   float y = ROW * (i + 0.5f), x = value_x (self, dot->value);
   float low = value_x (self, dot->low), high = value_x (self, dot->high);
   GskRoundedRect round;
@@ -150,19 +144,16 @@ bed_dots_class_init (BedDotsClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
-static void
-bed_dots_init (BedDots *self)
-{
-  self->dots = g_array_new (FALSE, FALSE, sizeof (Dot));
-  g_array_set_clear_func (self->dots, (GDestroyNotify) clear_dot);
-  self->most = 1;
-  bed_ink_follow (GTK_WIDGET (self));
-}
-
 BedDots *
 bed_dots_new (void)
 {
-  return g_object_new (BED_TYPE_DOTS, NULL);
+  BedDots *self = g_object_new (BED_TYPE_DOTS, NULL);
+
+  self->dots = g_array_new (FALSE, FALSE, sizeof (BedDot));
+  g_array_set_clear_func (self->dots, (GDestroyNotify) clear_dot);
+  self->most = 1;
+  bed_ink_follow (GTK_WIDGET (self));
+  return self;
 }
 
 void
@@ -175,8 +166,9 @@ bed_dots_set (BedDots *self, const char *label, const char *unit, const BedDot *
   g_array_set_size (self->dots, 0);
   for (guint i = 0; i < n; i++)
     {
-      Dot dot = { g_strdup (dots[i].label), g_strdup (dots[i].detail), dots[i].value, dots[i].low,
-                  dots[i].high };
+      BedDot dot = dots[i];
+      dot.label = g_strdup (dot.label);
+      dot.detail = g_strdup (dot.detail);
       g_array_append_val (self->dots, dot);
       most = MAX (most, MAX (dot.value, dot.high));
       g_string_append_printf (words, "%s%s: %.2f %s (%.2f–%.2f)", i ? "; " : "", dot.label,

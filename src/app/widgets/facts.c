@@ -3,17 +3,14 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
-#include "app/widgets/columns_layout.h"
+#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
 GtkWidget *
 bed_facts_box_new (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-
-  gtk_widget_set_layout_manager (box, bed_columns_layout_new (200, 3));
-  return box;
+  return bed_columns_new (200, 3);
 }
 
 void

@@ -17,7 +17,7 @@ struct _BedSplit
   gboolean on_detail; /* where it is narrow */
 };
 
-G_DEFINE_FINAL_TYPE (BedSplit, bed_split, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedSplit, bed_split, GTK_TYPE_WIDGET)
 
 static void
 back_clicked_cb (BedSplit *self)
@@ -114,19 +114,14 @@ bed_split_class_init (BedSplitClass *klass)
   widget_class->size_allocate = bed_split_size_allocate;
 }
 
-static void
-bed_split_init (BedSplit *self)
-{
-  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
-  gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
-}
-
 BedSplit *
 bed_split_new (GtkWidget *list, GtkWidget *detail)
 {
   BedSplit *self = g_object_new (BED_TYPE_SPLIT, NULL);
 
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+  gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
+  gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
   self->list = list;
   self->line = gtk_separator_new (GTK_ORIENTATION_VERTICAL);
   self->back = bed_icon_button_new ("go-previous-symbolic", _ ("Back to the list"));

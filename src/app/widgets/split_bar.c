@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 
 #define BAR 14
@@ -26,7 +27,7 @@ struct _BedSplitBar
   gboolean is_plain; /* set by bed_split_bar_set_measure() */
 };
 
-G_DEFINE_FINAL_TYPE (BedSplitBar, bed_split_bar, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedSplitBar, bed_split_bar, GTK_TYPE_WIDGET)
 
 static void
 clear_part (Part *part)
@@ -159,20 +160,17 @@ bed_split_bar_class_init (BedSplitBarClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
-static void
-bed_split_bar_init (BedSplitBar *self)
+BedSplitBar *
+bed_split_bar_new (void)
 {
+  BedSplitBar *self = g_object_new (BED_TYPE_SPLIT_BAR, NULL);
+
   self->parts = g_array_new (FALSE, FALSE, sizeof (Part));
   g_array_set_clear_func (self->parts, (GDestroyNotify) clear_part);
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
   bed_ink_follow (GTK_WIDGET (self));
-}
-
-BedSplitBar *
-bed_split_bar_new (void)
-{
-  return g_object_new (BED_TYPE_SPLIT_BAR, NULL);
+  return self;
 }
 
 void

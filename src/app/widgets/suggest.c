@@ -10,7 +10,7 @@ struct _BedSuggest
   GtkWidget *scrolled;
 };
 
-G_DEFINE_FINAL_TYPE (BedSuggest, bed_suggest, GTK_TYPE_POPOVER)
+BED_DEFINE_TYPE (BedSuggest, bed_suggest, GTK_TYPE_POPOVER)
 
 static void
 free_suggestion (gpointer data)
@@ -31,12 +31,6 @@ choose (BedSuggest *self, GtkListBoxRow *row)
 
   gtk_popover_popdown (GTK_POPOVER (self));
   g_signal_emit_by_name (self, "chosen", tag, id, text);
-}
-
-static void
-row_activated_cb (BedSuggest *self, GtkListBoxRow *row)
-{
-  choose (self, row);
 }
 
 static void
@@ -61,7 +55,7 @@ move (BedSuggest *self, int step)
 static gboolean
 key_pressed_cb (BedSuggest *self, guint keyval, guint keycode, GdkModifierType state)
 {
-  if (!bed_suggest_get_open (self))
+  if (!gtk_widget_get_visible (GTK_WIDGET (self)))
     return GDK_EVENT_PROPAGATE;
   switch (keyval)
     {
@@ -80,24 +74,22 @@ key_pressed_cb (BedSuggest *self, guint keyval, guint keycode, GdkModifierType s
 }
 
 static void
-focus_left_cb (BedSuggest *self)
-{
-  gtk_popover_popdown (GTK_POPOVER (self));
-}
-
-static void
 bed_suggest_class_init (BedSuggestClass *klass)
 {
   bed_signal_new (BED_TYPE_SUGGEST, "chosen", 3, G_TYPE_UINT, G_TYPE_INT64, G_TYPE_STRING);
 }
 
-static void
-bed_suggest_init (BedSuggest *self)
+BedSuggest *
+bed_suggest_new (GtkWidget *over, GtkWidget *entry)
 {
+  BedSuggest *self = g_object_new (BED_TYPE_SUGGEST, NULL);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
   gtk_widget_set_can_focus (self->list, FALSE);
-  g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (row_activated_cb), self);
+  g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (choose), self);
 
   self->scrolled = bed_scrolled_new (self->list);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->scrolled), 300);
@@ -110,15 +102,6 @@ bed_suggest_init (BedSuggest *self)
   gtk_popover_set_position (GTK_POPOVER (self), GTK_POS_BOTTOM);
   gtk_widget_set_halign (GTK_WIDGET (self), GTK_ALIGN_START);
   gtk_widget_add_css_class (GTK_WIDGET (self), "suggestions");
-}
-
-BedSuggest *
-bed_suggest_new (GtkWidget *over, GtkWidget *entry)
-{
-  BedSuggest *self = g_object_new (BED_TYPE_SUGGEST, NULL);
-  GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkEventController *focus = gtk_event_controller_focus_new ();
-
   gtk_widget_set_parent (GTK_WIDGET (self), over);
   /* Else it would outlive what it is a child of. */
   g_signal_connect_object (over, "destroy", G_CALLBACK (gtk_widget_unparent), self,
@@ -126,7 +109,8 @@ bed_suggest_new (GtkWidget *over, GtkWidget *entry)
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (focus, "leave", G_CALLBACK (focus_left_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (gtk_popover_popdown), self,
+                           G_CONNECT_SWAPPED);
   gtk_widget_add_controller (entry, keys);
   gtk_widget_add_controller (entry, focus);
   return self;
@@ -185,17 +169,11 @@ bed_suggest_present (BedSuggest *self)
 }
 
 gboolean
-bed_suggest_get_open (BedSuggest *self)
-{
-  return gtk_widget_get_visible (GTK_WIDGET (self));
-}
-
-gboolean
 bed_suggest_take (BedSuggest *self)
 {
   GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->list));
 
-  if (!bed_suggest_get_open (self) || !row)
+  if (!gtk_widget_get_visible (GTK_WIDGET (self)) || !row)
     return FALSE;
   choose (self, row);
   return TRUE;

@@ -27,8 +27,5 @@ void bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion);
 /* Opens when there is something to show, else closes; the first row is selected. */
 void bed_suggest_present (BedSuggest *self);
 
-/* Whether it is open. */
-gboolean bed_suggest_get_open (BedSuggest *self);
-
 /* Chooses the selected row; FALSE when closed or none is selected. */
 gboolean bed_suggest_take (BedSuggest *self);

@@ -12,7 +12,7 @@
 
 struct _BedTable
 {
-  GtkWidget parent_instance;
+  BedPart parent_instance;
   BedFarm *farm;
   const BedTableSpec *spec;
   BedTableColumn *columns; /* the spec's, resolved */
@@ -35,7 +35,7 @@ struct _BedTable
   int asked;
 };
 
-G_DEFINE_FINAL_TYPE (BedTable, bed_table, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedTable, bed_table, BED_TYPE_PART)
 
 typedef struct
 {
@@ -358,14 +358,8 @@ bed_table_dispose (GObject *object)
   g_clear_handle_id (&self->trouble_source, g_source_remove);
   g_clear_pointer (&self->menu, gtk_widget_unparent);
   /* A view that is taken apart sorts anew, column by column. */
-  if (self->box)
+  if (gtk_widget_get_first_child (GTK_WIDGET (self)))
     g_signal_handlers_disconnect_by_func (gtk_column_view_get_sorter (self->view), ask_again, self);
-  g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->selection);
-  g_clear_object (&self->list);
-  g_clear_object (&self->sentinels[0]);
-  g_clear_object (&self->sentinels[1]);
-  g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_table_parent_class)->dispose (object);
 }
 
@@ -374,6 +368,10 @@ bed_table_finalize (GObject *object)
 {
   BedTable *self = BED_TABLE (object);
 
+  g_clear_object (&self->selection);
+  g_clear_object (&self->list);
+  g_clear_object (&self->sentinels[0]);
+  g_clear_object (&self->sentinels[1]);
   g_free (self->columns);
   g_free (self->where);
   g_free (self->where_text);
@@ -390,7 +388,6 @@ bed_table_class_init (BedTableClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_table_finalize;
   widget_class->focus = bed_table_focus;
   widget_class->grab_focus = bed_table_grab_focus;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "table.sort", "i", sort_cb);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, menu_cb, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Menu, 0, menu_cb, NULL);
@@ -399,23 +396,18 @@ bed_table_class_init (BedTableClass *klass)
   bed_signal_new (BED_TYPE_TABLE, "opened", 1, G_TYPE_INT64);
 }
 
-static void
-bed_table_init (BedTable *self)
-{
-  self->sentinels[0] = g_object_new (G_TYPE_OBJECT, NULL);
-  self->sentinels[1] = g_object_new (G_TYPE_OBJECT, NULL);
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  self->view = GTK_COLUMN_VIEW (gtk_column_view_new (NULL));
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-}
-
 BedTable *
 bed_table_new (BedFarm *farm, const BedTableSpec *spec)
 {
   BedTable *self = g_object_new (BED_TYPE_TABLE, NULL);
 
-  self->farm = g_object_ref (farm);
+  self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
+  self->sentinels[0] = g_object_new (G_TYPE_OBJECT, NULL);
+  self->sentinels[1] = g_object_new (G_TYPE_OBJECT, NULL);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->view = GTK_COLUMN_VIEW (gtk_column_view_new (NULL));
+  bed_part_set_child (BED_PART (self), self->box);
   build (self);
   ask_again (self);
   return self;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/widgets/part.h"
 #include "app/widgets/table_cell.h"
 #include <gtk/gtk.h>
 
@@ -11,7 +12,7 @@
  *   "selected" (gint64 id)   the selection moved; 0 for none
  *   "opened" (gint64 id)     Enter or double click */
 #define BED_TYPE_TABLE (bed_table_get_type ())
-G_DECLARE_FINAL_TYPE (BedTable, bed_table, BED, TABLE, GtkWidget)
+G_DECLARE_FINAL_TYPE (BedTable, bed_table, BED, TABLE, BedPart)
 
 typedef enum
 {

@@ -45,12 +45,39 @@ dup_measure (BedFarm *farm, const BedTableColumn *column, BedRow *row)
   return bed_measure_format_rounded (column->measure, notation, column->decimals, value);
 }
 
+/* What a cell shows. */
+static char *
+dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row)
+{
+  const char *text = column->cell == BED_CELL_MEASURE ? NULL : bed_row_text (row, column->column);
+
+  switch (column->cell)
+    {
+    case BED_CELL_DATE:
+      return dup_date (text, bed_date_format);
+    case BED_CELL_DAY:
+      return dup_date (text, bed_date_format_day);
+    case BED_CELL_CHOICE:
+      return g_strdup (text ? bed_field_choice_label (
+                           bed_kind_find_field (column->kind, column->column, NULL), text)
+                            : "");
+    case BED_CELL_STAGE:
+      return g_strdup (text ? bed_stage_get_word (bed_stage_from_key (text)) : "");
+    case BED_CELL_MEASURE:
+      return dup_measure (farm, column, row);
+    case BED_CELL_CUSTOM:
+      return column->dup_text (farm, row);
+    case BED_CELL_TEXT:
+    default:
+      return g_strdup (text ? text : "");
+    }
+}
+
 static void
 show (GtkListItem *item, Cell *cell)
 {
   GtkWidget *label = gtk_list_item_get_child (item);
-  g_autofree char *text
-      = bed_table_cell_dup_text (cell->farm, &cell->column, gtk_list_item_get_item (item));
+  g_autofree char *text = dup_text (cell->farm, &cell->column, gtk_list_item_get_item (item));
 
   gtk_label_set_label (GTK_LABEL (label), text);
 }
@@ -157,31 +184,4 @@ gboolean
 bed_table_cell_is_wide (const BedTableColumn *column)
 {
   return column->cell == BED_CELL_TEXT && column->width == 0;
-}
-
-char *
-bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row)
-{
-  const char *text = column->cell == BED_CELL_MEASURE ? NULL : bed_row_text (row, column->column);
-
-  switch (column->cell)
-    {
-    case BED_CELL_DATE:
-      return dup_date (text, bed_date_format);
-    case BED_CELL_DAY:
-      return dup_date (text, bed_date_format_day);
-    case BED_CELL_CHOICE:
-      return g_strdup (text ? bed_field_choice_label (
-                           bed_kind_find_field (column->kind, column->column, NULL), text)
-                            : "");
-    case BED_CELL_STAGE:
-      return g_strdup (text ? bed_stage_get_word (bed_stage_from_key (text)) : "");
-    case BED_CELL_MEASURE:
-      return dup_measure (farm, column, row);
-    case BED_CELL_CUSTOM:
-      return column->dup_text (farm, row);
-    case BED_CELL_TEXT:
-    default:
-      return g_strdup (text ? text : "");
-    }
 }

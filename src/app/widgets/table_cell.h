@@ -43,6 +43,3 @@ gboolean bed_table_cell_is_number (const BedTableColumn *column);
 
 /* Takes what room is left over. */
 gboolean bed_table_cell_is_wide (const BedTableColumn *column);
-
-/* What a cell shows; owned by the caller. */
-char *bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row);

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 
 #define LEFT 44
@@ -20,7 +21,7 @@ struct _BedTrendChart
   double least, most; /* of the value axis */
 };
 
-G_DEFINE_FINAL_TYPE (BedTrendChart, bed_trend_chart, GTK_TYPE_WIDGET)
+BED_DEFINE_TYPE (BedTrendChart, bed_trend_chart, GTK_TYPE_WIDGET)
 
 typedef struct
 {
@@ -225,16 +226,13 @@ bed_trend_chart_class_init (BedTrendChartClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
 
-static void
-bed_trend_chart_init (BedTrendChart *self)
-{
-  bed_ink_follow (GTK_WIDGET (self));
-}
-
 BedTrendChart *
 bed_trend_chart_new (void)
 {
-  return g_object_new (BED_TYPE_TREND_CHART, NULL);
+  BedTrendChart *self = g_object_new (BED_TYPE_TREND_CHART, NULL);
+
+  bed_ink_follow (GTK_WIDGET (self));
+  return self;
 }
 
 static void

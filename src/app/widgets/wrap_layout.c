@@ -1,13 +1,20 @@
 #include "app/widgets/wrap_layout.h"
 
+#include "app/widgets/build.h"
+
+#define BETWEEN 24 /* px, columns */
+#define BELOW 6    /* px, their rows */
+
 struct _BedWrapLayout
 {
   GtkLayoutManager parent_instance;
   int spacing;
   int line_spacing;
+  int column; /* least width of the equal columns; 0: each child has its own */
+  int most;   /* columns */
 };
 
-G_DEFINE_FINAL_TYPE (BedWrapLayout, bed_wrap_layout, GTK_TYPE_LAYOUT_MANAGER)
+BED_DEFINE_TYPE (BedWrapLayout, bed_wrap_layout, GTK_TYPE_LAYOUT_MANAGER)
 
 /* A child's least and natural size. */
 static int
@@ -23,18 +30,28 @@ measure_child (GtkWidget *child, GtkOrientation orientation, int for_size, int *
 typedef struct
 {
   GtkWidget *first;
-  GtkWidget *end;
+  GtkWidget *end; /* ->first: nothing is seen from there on */
   int width;
   int height;
 } Line;
 
 static int
-child_width (GtkWidget *child, int most)
+column_width (BedWrapLayout *self, int whole)
 {
-  int natural;
-  int least = measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, &natural);
+  int n = CLAMP ((whole + self->spacing) / (self->column + self->spacing), 1, self->most);
 
-  return CLAMP (natural, least, MAX (most, least));
+  return (whole - (n - 1) * self->spacing) / n;
+}
+
+static int
+child_width (BedWrapLayout *self, GtkWidget *child, int whole)
+{
+  int natural, least;
+
+  if (self->column)
+    return column_width (self, whole);
+  least = measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, &natural);
+  return CLAMP (natural, least, MAX (whole, least));
 }
 
 static Line
@@ -44,10 +61,12 @@ find_line (BedWrapLayout *self, GtkWidget *first, int most)
 
   for (GtkWidget *child = first; child; child = gtk_widget_get_next_sibling (child))
     {
-      int width = child_width (child, most), natural, gap = child == first ? 0 : self->spacing;
+      int width = child_width (self, child, most), natural;
+      gboolean begun = line.end != first;
+      int gap = begun ? self->spacing : 0;
       if (!gtk_widget_should_layout (child))
         continue;
-      if (child != first && line.width + gap + width > most)
+      if (begun && line.width + gap + width > most)
         break;
       measure_child (child, GTK_ORIENTATION_VERTICAL, width, &natural);
       line.width += gap + width;
@@ -61,14 +80,32 @@ static int
 measure_height (BedWrapLayout *self, GtkWidget *widget, int width)
 {
   int height = 0;
+  Line line;
 
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child;)
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = line.end)
     {
-      Line line = find_line (self, child, width);
+      line = find_line (self, child, width);
+      if (line.end == child)
+        break;
       height += (height ? self->line_spacing : 0) + line.height;
-      child = line.end == child ? gtk_widget_get_next_sibling (child) : line.end;
     }
   return height;
+}
+
+static void
+measure_width (BedWrapLayout *self, GtkWidget *widget, int *minimum, int *natural)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      int width;
+      if (!gtk_widget_should_layout (child))
+        continue;
+      *minimum = MAX (*minimum, measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, &width));
+      *natural += width + (*natural ? self->spacing : 0);
+    }
+  if (self->column)
+    *natural = MAX (*minimum, self->most * (self->column + self->spacing) - self->spacing);
 }
 
 static void
@@ -77,22 +114,13 @@ bed_wrap_layout_measure (GtkLayoutManager *manager, GtkWidget *widget, GtkOrient
                          int *natural_baseline)
 {
   BedWrapLayout *self = BED_WRAP_LAYOUT (manager);
+  int widest = self->column ? self->column : G_MAXINT / 2;
 
   *minimum = *natural = 0;
-  if (orientation == GTK_ORIENTATION_VERTICAL)
-    {
-      *minimum = *natural = measure_height (self, widget, for_size < 0 ? G_MAXINT / 2 : for_size);
-      return;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      int width;
-      if (!gtk_widget_should_layout (child))
-        continue;
-      *minimum = MAX (*minimum, measure_child (child, orientation, -1, &width));
-      *natural += width + (*natural ? self->spacing : 0);
-    }
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    measure_width (self, widget, minimum, natural);
+  else
+    *minimum = *natural = measure_height (self, widget, for_size < 0 ? widest : for_size);
 }
 
 static void
@@ -103,7 +131,7 @@ allocate_line (BedWrapLayout *self, const Line *line, int y, int whole)
   for (GtkWidget *child = line->first; child && child != line->end;
        child = gtk_widget_get_next_sibling (child))
     {
-      int width = child_width (child, whole);
+      int width = child_width (self, child, whole);
       if (!gtk_widget_should_layout (child))
         continue;
       if (!gtk_widget_get_next_sibling (child) && gtk_widget_get_halign (child) == GTK_ALIGN_END)
@@ -119,13 +147,15 @@ bed_wrap_layout_allocate (GtkLayoutManager *manager, GtkWidget *widget, int widt
 {
   BedWrapLayout *self = BED_WRAP_LAYOUT (manager);
   int y = 0;
+  Line line;
 
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child;)
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = line.end)
     {
-      Line line = find_line (self, child, width);
+      line = find_line (self, child, width);
+      if (line.end == child)
+        break;
       allocate_line (self, &line, y, width);
       y += line.height + self->line_spacing;
-      child = line.end == child ? gtk_widget_get_next_sibling (child) : line.end;
     }
 }
 
@@ -145,17 +175,33 @@ bed_wrap_layout_class_init (BedWrapLayoutClass *klass)
   layout_class->get_request_mode = bed_wrap_layout_get_request_mode;
 }
 
-static void
-bed_wrap_layout_init (BedWrapLayout *self)
+static GtkWidget *
+make_box (BedWrapLayout *layout)
 {
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (box, GTK_LAYOUT_MANAGER (layout));
+  return box;
 }
 
-GtkLayoutManager *
-bed_wrap_layout_new (int spacing, int line_spacing)
+GtkWidget *
+bed_wrap_new (int spacing, int line_spacing)
 {
   BedWrapLayout *self = g_object_new (BED_TYPE_WRAP_LAYOUT, NULL);
 
   self->spacing = spacing;
   self->line_spacing = line_spacing;
-  return GTK_LAYOUT_MANAGER (self);
+  return make_box (self);
+}
+
+GtkWidget *
+bed_columns_new (int width, int most)
+{
+  BedWrapLayout *self = g_object_new (BED_TYPE_WRAP_LAYOUT, NULL);
+
+  self->spacing = BETWEEN;
+  self->line_spacing = BELOW;
+  self->column = width;
+  self->most = most;
+  return make_box (self);
 }

@@ -180,14 +180,10 @@ update (Dialog *self)
 /* --- its buttons ---------------------------------------------------------------------- */
 
 static void
-made_cb (const BedBackupMade *made, const GError *error, gpointer user_data)
+made_cb (const BedBackupMade *made, const GError *error, GtkWidget *window)
 {
-  GWeakRef *ref = user_data;
-  g_autoptr (GtkWidget) window = g_weak_ref_get (ref);
   Dialog *self = window ? dialog_of (window) : NULL;
 
-  g_weak_ref_clear (ref);
-  g_free (ref);
   if (!self)
     return;
   update (self);
@@ -202,10 +198,7 @@ made_cb (const BedBackupMade *made, const GError *error, gpointer user_data)
 static void
 now_cb (Dialog *self)
 {
-  GWeakRef *ref = g_new0 (GWeakRef, 1);
-
-  g_weak_ref_init (ref, self->window);
-  bed_keeper_make (self->path, BED_BACKUP_DIFFERS, made_cb, ref);
+  bed_keeper_make (self->path, BED_BACKUP_DIFFERS, made_cb, self->window);
 }
 
 static void
@@ -243,57 +236,30 @@ beside_cb (Dialog *self)
 }
 
 static GtkWidget *
-add_button (Dialog *self, GtkWidget *box, const char *label, GCallback run)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  g_signal_connect_swapped (button, "clicked", run, self);
-  gtk_box_append (GTK_BOX (box), button);
-  return button;
-}
-
-static GtkWidget *
 make_content (Dialog *self)
 {
   GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   self->place = bed_words_new ("", NULL);
   self->list = adw_bin_new ();
-  self->now = add_button (self, buttons, _ ("Back up now"), G_CALLBACK (now_cb));
+  self->now = bed_button_add (buttons, _ ("Back up now"), G_CALLBACK (now_cb), self);
   gtk_widget_add_css_class (self->now, "suggested-action");
-  add_button (self, buttons, _ ("Choose a place…"), G_CALLBACK (place_cb));
-  self->beside = add_button (self, buttons, _ ("Beside the farm"), G_CALLBACK (beside_cb));
+  bed_button_add (buttons, _ ("Choose a place…"), G_CALLBACK (place_cb), self);
+  self->beside = bed_button_add (buttons, _ ("Beside the farm"), G_CALLBACK (beside_cb), self);
   return bed_styled (bed_column_new (12, self->place, buttons, self->list, NULL), "page");
-}
-
-static void
-add_escape (GtkWidget *window)
-{
-  GtkEventController *keys = gtk_shortcut_controller_new ();
-
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                        gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (window, keys);
 }
 
 static GtkWidget *
 make_window (Dialog *self)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *scrolled;
 
   self->toasts = adw_toast_overlay_new ();
-  scrolled = bed_scrolled_new (make_content (self));
-  gtk_widget_set_vexpand (self->toasts, TRUE);
-  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts), scrolled);
-  adw_window_set_content (ADW_WINDOW (window),
-                          bed_column_new (0, adw_header_bar_new (), self->toasts, NULL));
-  gtk_window_set_title (GTK_WINDOW (window), _ ("Backups"));
+  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts),
+                               bed_scrolled_new (make_content (self)));
+  bed_window_build (window, GTK_WIDGET (self->over), _ ("Backups"), self->toasts);
+  bed_window_close_on_escape (window);
   gtk_window_set_default_size (GTK_WINDOW (window), 640, 560);
-  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
-  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (self->over));
-  add_escape (window);
   return window;
 }
 

@@ -67,13 +67,8 @@ make_dialog (GtkWindow *over, const char *title, BedForm *form)
 {
   GtkWidget *dialog = adw_window_new ();
 
-  gtk_window_set_title (GTK_WINDOW (dialog), title);
-  gtk_window_set_transient_for (GTK_WINDOW (dialog), GTK_WINDOW (over));
-  gtk_window_set_modal (GTK_WINDOW (dialog), TRUE);
+  bed_window_build (dialog, GTK_WIDGET (over), title, GTK_WIDGET (form));
   gtk_window_set_default_size (GTK_WINDOW (dialog), 680, 700);
-  gtk_widget_set_vexpand (GTK_WIDGET (form), TRUE);
-  adw_window_set_content (ADW_WINDOW (dialog),
-                          bed_column_new (0, adw_header_bar_new (), GTK_WIDGET (form), NULL));
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
   bed_typing_guard (GTK_WINDOW (dialog));
   g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), dialog);

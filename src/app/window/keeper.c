@@ -17,12 +17,13 @@ typedef struct
   char *path;
   BedBackupWhen when;
   BedKept kept;
-  gpointer user_data;
+  GWeakRef teller;
 } Job;
 
 static void
 free_job (Job *job)
 {
+  g_weak_ref_clear (&job->teller);
   g_free (job->path);
   g_free (job);
 }
@@ -55,40 +56,32 @@ static void
 made_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   Job *job = g_task_get_task_data (G_TASK (result));
+  g_autoptr (GtkWidget) teller = g_weak_ref_get (&job->teller);
   g_autoptr (GError) error = NULL;
   BedBackupMade *made = g_task_propagate_pointer (G_TASK (result), &error);
 
-  if (job->kept)
-    job->kept (made, error, job->user_data);
+  job->kept (made, error, teller);
   g_clear_pointer (&made, free_made);
   if (g_application_get_default ())
     g_application_release (g_application_get_default ());
 }
 
-/* The window may have gone meanwhile. */
 static void
-said_cb (const BedBackupMade *made, const GError *error, gpointer user_data)
+said_cb (const BedBackupMade *made, const GError *error, GtkWidget *window)
 {
-  GWeakRef *window = user_data;
-  g_autoptr (GtkWidget) over = g_weak_ref_get (window);
   const char *text = error ? error->message : made->note;
 
-  if (text && over)
-    bed_host_say (over, text);
+  if (text && window)
+    bed_host_say (window, text);
   else if (text)
     g_message ("%s", text);
-  g_weak_ref_clear (window);
-  g_free (window);
 }
 
 static void
 begin (BedKeeper *self, BedBackupWhen when)
 {
-  GWeakRef *window = g_new0 (GWeakRef, 1);
-
-  g_weak_ref_init (window, self->window);
   self->changed = FALSE;
-  bed_keeper_make (bed_farm_get_path (self->farm), when, said_cb, window);
+  bed_keeper_make (bed_farm_get_path (self->farm), when, said_cb, GTK_WIDGET (self->window));
 }
 
 static gboolean
@@ -133,12 +126,15 @@ bed_keeper_free (BedKeeper *self)
 }
 
 void
-bed_keeper_make (const char *path, BedBackupWhen when, BedKept kept, gpointer user_data)
+bed_keeper_make (const char *path, BedBackupWhen when, BedKept kept, GtkWidget *teller)
 {
   g_autoptr (GTask) task = g_task_new (NULL, NULL, made_cb, NULL);
-  Job *job = g_new (Job, 1);
+  Job *job = g_new0 (Job, 1);
 
-  *job = (Job){ g_strdup (path), when, kept, user_data };
+  job->path = g_strdup (path);
+  job->when = when;
+  job->kept = kept;
+  g_weak_ref_init (&job->teller, teller);
   g_task_set_task_data (task, job, (GDestroyNotify) free_job);
   if (g_application_get_default ())
     g_application_hold (g_application_get_default ());

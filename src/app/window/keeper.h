@@ -15,9 +15,9 @@ BedKeeper *bed_keeper_new (GtkWindow *window, BedFarm *farm);
 /* Ends with the copy of closing. */
 void bed_keeper_free (BedKeeper *self);
 
-/* One of @made and @error; borrowed. */
-typedef void (*BedKept) (const BedBackupMade *made, const GError *error, gpointer user_data);
+/* One of @made and @error; @teller NULL: it has gone meanwhile. Borrowed. */
+typedef void (*BedKept) (const BedBackupMade *made, const GError *error, GtkWidget *teller);
 
-/* Makes a copy of the farm at @path when it is due, and calls @kept (may be NULL) on the main
- * loop when that is done. */
-void bed_keeper_make (const char *path, BedBackupWhen when, BedKept kept, gpointer user_data);
+/* Makes a copy of the farm at @path when it is due, and calls @kept on the main loop when that is
+ * done. @teller is kept weakly. */
+void bed_keeper_make (const char *path, BedBackupWhen when, BedKept kept, GtkWidget *teller);

@@ -1,11 +1,13 @@
 #include "app/window/one_stop.h"
 
+#include "app/widgets/build.h"
+
 struct _BedOneStop
 {
   AdwBin parent_instance;
 };
 
-G_DEFINE_FINAL_TYPE (BedOneStop, bed_one_stop, ADW_TYPE_BIN)
+BED_DEFINE_TYPE (BedOneStop, bed_one_stop, ADW_TYPE_BIN)
 
 static gboolean
 bed_one_stop_focus (GtkWidget *widget, GtkDirectionType direction)
@@ -28,9 +30,4 @@ static void
 bed_one_stop_class_init (BedOneStopClass *klass)
 {
   GTK_WIDGET_CLASS (klass)->focus = bed_one_stop_focus;
-}
-
-static void
-bed_one_stop_init (BedOneStop *self)
-{
 }

@@ -130,23 +130,17 @@ restored_cb (GObject *source, GAsyncResult *result, gpointer data)
     g_application_release (g_application_get_default ());
 }
 
+/* The question, which goes now, hands its flow over. */
 static void
-agreed_cb (Flow *flow)
+agreed_cb (Flow *flow, const char *response, GObject *question)
 {
   g_autoptr (GTask) task = g_task_new (NULL, NULL, restored_cb, NULL);
-  Flow *own = g_new0 (Flow, 1);
 
-  /* The question keeps its own until it is gone. */
-  own->window = g_object_ref (flow->window);
-  own->over = g_object_ref (flow->over);
-  own->path = g_strdup (flow->path);
-  own->copy = g_strdup (flow->copy);
-  own->shown = g_ptr_array_new_with_free_func (g_object_unref);
-  leave_farm (own);
-  gtk_widget_set_sensitive (GTK_WIDGET (own->over), FALSE);
+  g_task_set_task_data (task, g_object_steal_data (question, "flow"), (GDestroyNotify) flow_free);
+  leave_farm (flow);
+  gtk_widget_set_sensitive (GTK_WIDGET (flow->over), FALSE);
   if (g_application_get_default ())
     g_application_hold (g_application_get_default ());
-  g_task_set_task_data (task, own, (GDestroyNotify) flow_free);
   g_task_run_in_thread (task, restore);
 }
 

@@ -18,7 +18,7 @@ struct _BedSearch
   BedSuggest *suggest;
 };
 
-G_DEFINE_FINAL_TYPE (BedSearch, bed_search, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedSearch, bed_search, BED_TYPE_PART)
 
 /* id, name, detail of what is found by ?1, as it is typed. */
 static const struct
@@ -125,9 +125,11 @@ bed_search_class_init (BedSearchClass *klass)
   bed_signal_new (BED_TYPE_SEARCH, "found", 2, G_TYPE_UINT, G_TYPE_INT64);
 }
 
-static void
-bed_search_init (BedSearch *self)
+BedSearch *
+bed_search_new (void)
 {
+  BedSearch *self = g_object_new (BED_TYPE_SEARCH, NULL);
+
   self->entry = gtk_search_entry_new ();
   g_object_set (self->entry, "placeholder-text", _ ("Find a code or a name"), NULL);
   bed_named (self->entry, _ ("Find a code or a name"));
@@ -137,12 +139,7 @@ bed_search_init (BedSearch *self)
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (activate_cb), self);
   g_signal_connect_swapped (self->entry, "stop-search", G_CALLBACK (stop_search_cb), self);
   g_signal_connect_swapped (self->suggest, "chosen", G_CALLBACK (chosen_cb), self);
-}
-
-BedSearch *
-bed_search_new (void)
-{
-  return g_object_new (BED_TYPE_SEARCH, NULL);
+  return self;
 }
 
 void

@@ -5,34 +5,17 @@
 
 #include "app/widgets/build.h"
 
-static gboolean
-escape_cb (GtkWidget *window, GVariant *parameters, gpointer user_data)
-{
-  gtk_window_close (GTK_WINDOW (window));
-  return GDK_EVENT_STOP;
-}
-
-static GtkWidget *
-make_window (GtkWidget *inside, const char *title, GtkWidget *content)
+/* Beside what it is about, which can be used meanwhile. */
+static void
+show (GtkWidget *inside, const char *title, GtkWidget *content)
 {
   GtkWidget *window = adw_window_new ();
-  GtkWidget *scrolled;
-  GtkEventController *keys = gtk_shortcut_controller_new ();
 
-  gtk_widget_add_css_class (content, "page");
-  scrolled = bed_scrolled_new (content);
-  gtk_widget_set_vexpand (scrolled, TRUE);
-  adw_window_set_content (ADW_WINDOW (window),
-                          bed_column_new (0, adw_header_bar_new (), scrolled, NULL));
-  gtk_window_set_title (GTK_WINDOW (window), title);
+  bed_window_build (window, inside, title, bed_scrolled_new (bed_styled (content, "page")));
+  bed_window_close_on_escape (window);
+  gtk_window_set_modal (GTK_WINDOW (window), FALSE);
   gtk_window_set_default_size (GTK_WINDOW (window), 480, 600);
-  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys),
-      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                        gtk_callback_action_new (escape_cb, NULL, NULL)));
-  gtk_widget_add_controller (window, keys);
-  return window;
+  gtk_window_present (GTK_WINDOW (window));
 }
 
 static void
@@ -67,12 +50,10 @@ static const BedPageKey everywhere[] = {
 void
 bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPage *page)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget *grid = bed_grid_new (24, 9);
   const BedPageKey *own = page ? BED_PAGE_GET_CLASS (page)->keys : NULL;
   int at = 0;
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 24);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 9);
   for (guint i = 0; i < n; i++)
     if (actions[i].accelerator)
       add_key (grid, at++, actions[i].accelerator, _ (actions[i].title));
@@ -80,7 +61,7 @@ bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPag
     add_key (grid, at++, k->accelerator, _ (k->title));
   for (const BedPageKey *k = own; k && k->accelerator; k++)
     add_key (grid, at++, k->accelerator, _ (k->title));
-  gtk_window_present (GTK_WINDOW (make_window (inside, _ ("Keyboard shortcuts"), grid)));
+  show (inside, _ ("Keyboard shortcuts"), grid);
 }
 
 void
@@ -91,5 +72,5 @@ bed_help_show (GtkWidget *inside, BedPage *page, const char *title)
 
   gtk_label_set_wrap (GTK_LABEL (text), TRUE);
   gtk_label_set_yalign (GTK_LABEL (text), 0);
-  gtk_window_present (GTK_WINDOW (make_window (inside, title, text)));
+  show (inside, title, text);
 }

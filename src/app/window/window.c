@@ -72,18 +72,10 @@ bed_window_find_page_of_kind (BedKind kind)
   return -1;
 }
 
-static BedPage *
-get_page (BedWindow *self)
-{
-  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
-
-  return page ? BED_PAGE (page) : NULL;
-}
-
 static void
 update_page_actions (BedWindow *self)
 {
-  BedPage *page = get_page (self);
+  BedPage *page = bed_window_get_page (self);
   BedPageClass *klass = page ? BED_PAGE_GET_CLASS (page) : NULL;
   gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
 
@@ -118,7 +110,7 @@ make_page (BedWindow *self, int at)
   if (!bed_farm_begin_reading (self->farm))
     return NULL;
   page = g_object_ref_sink (g_object_new (pages[at].get_type (), "farm", self->farm, NULL));
-  if (!bed_farm_end_reading (self->farm, &error) && get_page (self))
+  if (!bed_farm_end_reading (self->farm, &error) && bed_window_get_page (self))
     {
       bed_toasts_say (self->notes, error->message, BED_TOAST_PLAIN, 0);
       return NULL;
@@ -140,7 +132,7 @@ bed_window_show_page_at (BedWindow *self, int at)
   if (!page)
     {
       select_page_row (self, find_page (gtk_stack_get_visible_child_name (stack)));
-      return get_page (self);
+      return bed_window_get_page (self);
     }
   gtk_stack_set_visible_child (stack, page);
   return BED_PAGE (page);
@@ -226,7 +218,7 @@ farm_state_changed_cb (BedWindow *self)
   update_name (self);
   update_page_actions (self);
   bed_undo_show (self->undo, self->farm);
-  if (!get_page (self) && !bed_farm_is_held (self->farm))
+  if (!bed_window_get_page (self) && !bed_farm_is_held (self->farm))
     bed_window_show_page_at (self, 0);
 }
 
@@ -244,30 +236,6 @@ look_cb (gpointer data)
 /* --- actions ------------------------------------------------------------------- */
 
 static void
-undo_cb (BedWindow *self)
-{
-  bed_undo_undo (self->undo, 0);
-}
-
-static void
-redo_cb (BedWindow *self)
-{
-  bed_undo_redo (self->undo, 0);
-}
-
-static void
-add_cb (BedWindow *self)
-{
-  bed_page_add (get_page (self));
-}
-
-static void
-print_cb (BedWindow *self)
-{
-  bed_page_print (get_page (self));
-}
-
-static void
 find_cb (BedWindow *self)
 {
   gtk_widget_grab_focus (GTK_WIDGET (self->search));
@@ -278,7 +246,7 @@ help_cb (BedWindow *self)
 {
   int at = find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages)));
 
-  bed_help_show (GTK_WIDGET (self), get_page (self), _ (pages[at].title));
+  bed_help_show (GTK_WIDGET (self), bed_window_get_page (self), _ (pages[at].title));
 }
 
 static void shortcuts_cb (BedWindow *self);
@@ -289,36 +257,32 @@ about_cb (BedWindow *self)
   bed_show_about (GTK_WIDGET (self));
 }
 
-/* What is done to the farm that is shown. */
-typedef enum
-{
-  STAYS,
-  LEAVES, /* typing cannot be kept past the farm it belongs to: that is asked first */
-} Staying;
-
 static const struct
 {
   BedAction action;
-  void (*run) (BedWindow *self); /* or: */
+  void (*run) (BedWindow *self); /* or one of: */
   void (*run_over) (GtkWindow *self);
-  Staying staying;
+  void (*leave) (GtkWindow *self); /* the farm: typing cannot be kept past it and is asked about */
+  void (*run_page) (BedPage *page);
+  void (*reverse) (BedUndo *undo, gint64 change);
 } actions[] = {
-  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, undo_cb },
-  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, redo_cb },
-  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, add_cb },
-  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, print_cb },
-  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, find_cb },
-  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, NULL, bed_farm_dialog_new_farm, LEAVES },
-  { { "win.open", "<Control>o", N_ ("Open a farm") }, NULL, bed_window_files_open, LEAVES },
-  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, NULL, bed_window_files_copy },
-  { { "win.backups", "<Control>b", N_ ("Backups") }, NULL, bed_window_files_backups },
-  { { "win.restore", NULL, N_ ("Restore this copy") }, NULL, bed_window_files_restore },
-  { { "win.settings", "<Control>comma", N_ ("Farm and units") }, NULL, bed_farm_dialog_change },
-  { { "win.demo", NULL, N_ ("Try the demo farm") }, NULL, bed_window_files_demo, LEAVES },
-  { { "win.close", "<Control>w", N_ ("Close the window") }, NULL, gtk_window_close },
-  { { "win.help", "F1", N_ ("Help for this page") }, help_cb },
-  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, shortcuts_cb },
-  { { "win.about", NULL, N_ ("About Bedlog") }, about_cb },
+  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, .reverse = bed_undo_undo },
+  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, .reverse = bed_undo_redo },
+  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, .run_page = bed_page_add },
+  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, .run_page = bed_page_print },
+  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, .run = find_cb },
+  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .leave = bed_farm_dialog_new_farm },
+  { { "win.open", "<Control>o", N_ ("Open a farm") }, .leave = bed_window_files_open },
+  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, .run_over = bed_window_files_copy },
+  { { "win.backups", "<Control>b", N_ ("Backups") }, .run_over = bed_window_files_backups },
+  { { "win.restore", NULL, N_ ("Restore this copy") }, .run_over = bed_window_files_restore },
+  { { "win.settings", "<Control>comma", N_ ("Farm and units") },
+    .run_over = bed_farm_dialog_change },
+  { { "win.demo", NULL, N_ ("Try the demo farm") }, .leave = bed_window_files_demo },
+  { { "win.close", "<Control>w", N_ ("Close the window") }, .run_over = gtk_window_close },
+  { { "win.help", "F1", N_ ("Help for this page") }, .run = help_cb },
+  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, .run = shortcuts_cb },
+  { { "win.about", NULL, N_ ("About Bedlog") }, .run = about_cb },
 };
 
 static void
@@ -332,21 +296,27 @@ shortcuts_cb (BedWindow *self)
       = (BedAction){ "win.page", "<Control>1", N_ ("The first page, and so on to Ctrl+9"), NULL };
   plain[G_N_ELEMENTS (actions) + 1]
       = (BedAction){ "win.part", "<Alt>1", N_ ("The first part of the page, and so on"), NULL };
-  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), get_page (self));
+  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), bed_window_get_page (self));
 }
 
 static void
 action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  BedWindow *self = BED_WINDOW (widget);
   guint i = 0;
 
   while (g_strcmp0 (actions[i].action.name, name) != 0)
     i++; /* it is one of them */
   if (actions[i].run)
-    actions[i].run (BED_WINDOW (widget));
-  else if (actions[i].staying == STAYS
-           || !bed_typing_ask (widget, G_CALLBACK (actions[i].run_over), widget))
-    actions[i].run_over (GTK_WINDOW (widget));
+    actions[i].run (self);
+  else if (actions[i].run_page)
+    actions[i].run_page (bed_window_get_page (self));
+  else if (actions[i].reverse)
+    actions[i].reverse (self->undo, 0);
+  else if (actions[i].run_over)
+    actions[i].run_over (GTK_WINDOW (self));
+  else if (!bed_typing_ask (widget, G_CALLBACK (actions[i].leave), widget))
+    actions[i].leave (GTK_WINDOW (self));
 }
 
 static void
@@ -369,7 +339,7 @@ reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 part_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  BedPage *page = get_page (BED_WINDOW (widget));
+  BedPage *page = bed_window_get_page (BED_WINDOW (widget));
 
   if (page)
     bed_page_show_part (page, g_variant_get_int32 (parameter));
@@ -581,5 +551,7 @@ BedPage *
 bed_window_get_page (BedWindow *self)
 {
   g_return_val_if_fail (BED_IS_WINDOW (self), NULL);
-  return get_page (self);
+  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->pages));
+
+  return page ? BED_PAGE (page) : NULL;
 }

@@ -16,15 +16,14 @@ struct _BedFellingDetail
 {
   BedPart parent_instance;
   BedFarm *farm;
-  GtkWidget *box;
   GtkWidget *head; /* AdwBin */
-  BedFigures *figures;
+  GtkWidget *figures;
   GtkWidget *expected;
   GtkWidget *facts; /* AdwBin */
   BedTable *batches;
 };
 
-G_DEFINE_FINAL_TYPE (BedFellingDetail, bed_felling_detail, BED_TYPE_PART)
+BED_DEFINE_PLAIN_TYPE (BedFellingDetail, bed_felling_detail, BED_TYPE_PART)
 
 static const BedTableColumn batch_columns[] = {
   { .field = "code", .width = 6 },
@@ -79,36 +78,24 @@ opened_cb (BedFellingDetail *self, gint64 batch)
   bed_host_show_record (GTK_WIDGET (self), BED_KIND_BATCH, batch);
 }
 
-static void
-bed_felling_detail_class_init (BedFellingDetailClass *klass)
-{
-}
-
-static void
-bed_felling_detail_init (BedFellingDetail *self)
-{
-  self->head = adw_bin_new ();
-  self->figures = bed_figures_new ();
-  self->expected = bed_label_new (NULL, "detail-line");
-  self->facts = bed_styled (adw_bin_new (), "section");
-  gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
-  gtk_widget_add_css_class (GTK_WIDGET (self->figures), "section");
-  self->box = bed_column_new (0, self->head, GTK_WIDGET (self->figures), self->expected,
-                              self->facts, NULL);
-  bed_part_set_child (BED_PART (self), self->box);
-}
-
 GtkWidget *
 bed_felling_detail_new (BedFarm *farm)
 {
   BedFellingDetail *self = g_object_new (BED_TYPE_FELLING_DETAIL, NULL);
 
   self->farm = bed_part_hold (BED_PART (self), farm);
+  self->head = adw_bin_new ();
+  self->figures = bed_styled (bed_figures_new (), "section");
+  self->expected = bed_label_new (NULL, "detail-line");
+  gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
+  self->facts = bed_styled (adw_bin_new (), "section");
   self->batches = bed_table_new (farm, &batch_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->batches), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->batches), -1, 160);
   g_signal_connect_swapped (self->batches, "opened", G_CALLBACK (opened_cb), self);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->batches));
+  bed_part_set_child (BED_PART (self),
+                      bed_column_new (0, self->head, self->figures, self->expected, self->facts,
+                                      GTK_WIDGET (self->batches), NULL));
   return GTK_WIDGET (self);
 }
 

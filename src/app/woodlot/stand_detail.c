@@ -33,10 +33,10 @@ make_figures (BedFarm *farm, BedRecord *stand)
     { take, NULL, _ ("trees to take") },
   };
 
-  BedFigures *shown = bed_figures_new ();
+  GtkWidget *shown = bed_figures_new ();
 
   bed_figures_set (shown, figures, G_N_ELEMENTS (figures));
-  return GTK_WIDGET (shown);
+  return shown;
 }
 
 gboolean

@@ -4,6 +4,7 @@
 
 #include "app/desk/detail.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/build.h"
 #include "app/woodlot/felling_detail.h"
 #include "app/woodlot/stand_detail.h"
 #include "app/woodlot/woodlot_forms.h"
@@ -15,7 +16,7 @@ struct _BedWoodlotPage
   BedPartsPage parent_instance;
 };
 
-G_DEFINE_FINAL_TYPE (BedWoodlotPage, bed_woodlot_page, BED_TYPE_PARTS_PAGE)
+BED_DEFINE_TYPE (BedWoodlotPage, bed_woodlot_page, BED_TYPE_PARTS_PAGE)
 
 /* --- the three tables ------------------------------------------------------------ */
 
@@ -199,9 +200,4 @@ bed_woodlot_page_class_init (BedWoodlotPageClass *klass)
             "and equipped for it and must keep to the rules of the place; get help where a tree "
             "leans, is hung up, is dead or stands near a line or a road. Do not eat wild "
             "mushrooms that come up on logs: some that kill look like the one you planted.");
-}
-
-static void
-bed_woodlot_page_init (BedWoodlotPage *self)
-{
 }
