@@ -151,7 +151,7 @@ test_plan (Sheet *sheet, gconstpointer data)
   g_ptr_array_add (yard->stacks, stack);
   g_autoptr (BedScene) scene = bed_scene_new (yard);
   plan.scene = scene;
-  bed_plan_draw (sheet->cr, &plan);
+  bed_plan_draw (sheet->cr, &plan, -1);
   for (guint i = 0; i < scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
@@ -180,7 +180,7 @@ test_no_leak (Sheet *sheet, gconstpointer data)
                    { .scale = 10, .middle = { 10, 7 }, .width = SIZE, .height = SIZE } };
   cairo_matrix_t matrix;
 
-  bed_plan_draw (sheet->cr, &plan);
+  bed_plan_draw (sheet->cr, &plan, -1);
   g_assert_false (cairo_has_current_point (sheet->cr));
   cairo_get_matrix (sheet->cr, &matrix);
   g_assert_cmpfloat_with_epsilon (matrix.xx, 1, 1e-12);

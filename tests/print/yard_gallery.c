@@ -41,7 +41,7 @@ draw_plan (const Gallery *gallery, const BedYard *yard, const char *name, int pa
   cairo_t *cr = make_picture (1100, 760);
 
   bed_viewport_fit (&plan.view, &extent, 24);
-  bed_plan_draw (cr, &plan);
+  bed_plan_draw (cr, &plan, -1);
   save (cr, gallery, name, palettes[palette]);
 }
 

@@ -27,14 +27,8 @@ draw_still (BedYardView *self)
       = GRAPHENE_RECT_INIT (0, 0, (float) self->view.width, (float) self->view.height);
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   BedPlan plan = { self->scene, &self->style, self->view };
-  guint n = self->yard->stacks->len;
 
-  bed_plan_draw_ground (cr, &plan);
-  for (guint i = 0; i < n; i++)
-    if ((int) i != self->moving)
-      bed_plan_draw_stack (cr, &plan, i);
-  bed_plan_draw_names (cr, &plan, self->moving);
-  bed_plan_draw_furniture (cr, &plan);
+  bed_plan_draw (cr, &plan, self->moving);
   cairo_destroy (cr);
   self->still_without = self->moving;
   return gtk_snapshot_free_to_node (snapshot);

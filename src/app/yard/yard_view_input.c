@@ -472,6 +472,13 @@ leave_cb (BedYardView *self)
 /* --- public --------------------------------------------------------------------- */
 
 static void
+listen (BedYardView *self, GtkEventController *controller, const char *signal, GCallback callback)
+{
+  g_signal_connect_swapped (controller, signal, callback, self);
+  gtk_widget_add_controller (GTK_WIDGET (self), controller);
+}
+
+static void
 add_drag (BedYardView *self, guint button)
 {
   GtkGesture *drag = gtk_gesture_drag_new ();
@@ -479,37 +486,24 @@ add_drag (BedYardView *self, guint button)
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (drag), button);
   g_signal_connect_swapped (drag, "drag-begin", G_CALLBACK (drag_begin_cb), self);
   g_signal_connect_swapped (drag, "drag-update", G_CALLBACK (drag_update_cb), self);
-  g_signal_connect_swapped (drag, "drag-end", G_CALLBACK (drag_end_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
+  listen (self, GTK_EVENT_CONTROLLER (drag), "drag-end", G_CALLBACK (drag_end_cb));
 }
 
 void
 bed_yard_view_init_input (BedYardView *self)
 {
-  GtkWidget *widget = GTK_WIDGET (self);
-  GtkGesture *click = gtk_gesture_click_new ();
-  GtkEventController *motion = gtk_event_controller_motion_new ();
-  GtkEventController *scroll
-      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
-  GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkEventController *focus = gtk_event_controller_focus_new ();
   GtkDropTarget *drop = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY | GDK_ACTION_MOVE);
 
   add_drag (self, GDK_BUTTON_PRIMARY);
   add_drag (self, GDK_BUTTON_MIDDLE);
-  g_signal_connect_swapped (click, "released", G_CALLBACK (click_cb), self);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
-  g_signal_connect_swapped (motion, "motion", G_CALLBACK (motion_cb), self);
-  gtk_widget_add_controller (widget, motion);
-  g_signal_connect_swapped (scroll, "scroll", G_CALLBACK (scroll_cb), self);
-  gtk_widget_add_controller (widget, scroll);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_cb), self);
-  gtk_widget_add_controller (widget, keys);
-  g_signal_connect_swapped (focus, "leave", G_CALLBACK (leave_cb), self);
-  gtk_widget_add_controller (widget, focus);
+  listen (self, GTK_EVENT_CONTROLLER (gtk_gesture_click_new ()), "released", G_CALLBACK (click_cb));
+  listen (self, gtk_event_controller_motion_new (), "motion", G_CALLBACK (motion_cb));
+  listen (self, gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES), "scroll",
+          G_CALLBACK (scroll_cb));
+  listen (self, gtk_event_controller_key_new (), "key-pressed", G_CALLBACK (key_cb));
+  listen (self, gtk_event_controller_focus_new (), "leave", G_CALLBACK (leave_cb));
   gtk_drop_target_set_gtypes (drop, (GType[]){ G_TYPE_UINT, G_TYPE_INT64 }, 2);
-  g_signal_connect_swapped (drop, "drop", G_CALLBACK (drop_cb), self);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drop));
+  listen (self, GTK_EVENT_CONTROLLER (drop), "drop", G_CALLBACK (drop_cb));
 }
 
 void

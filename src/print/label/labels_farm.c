@@ -105,12 +105,6 @@ dup_mushrooms (BedFarm *farm, gint64 lot, GError **error)
 }
 
 static char *
-format_mass (BedFarm *farm, gint64 mass)
-{
-  return bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, mass);
-}
-
-static char *
 format_price (BedFarm *farm, gint64 price)
 {
   g_autofree char *number
@@ -202,7 +196,9 @@ bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate, G
       && !bed_query_one (farm, "SELECT picked FROM lot_summary WHERE id = ?1", crate->lot, &mass,
                          error))
     return FALSE;
-  g_autofree char *amount = mass ? format_mass (farm, mass) : NULL;
+  g_autofree char *amount = mass ? bed_measure_format_unit_rounded (
+                                BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, mass)
+                                 : NULL;
   g_autofree char *picked = dup_date (bed_record_get_text (lot, "picked_on"));
   g_autofree char *packed = dup_date (crate->packed ? crate->packed : bed_farm_get_today (farm));
   g_autofree char *price = crate->price ? format_price (farm, crate->price) : NULL;

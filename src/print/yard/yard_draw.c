@@ -55,6 +55,30 @@ draw_grid (cairo_t *cr, const BedPlan *plan)
   bed_colour_stroke (cr, &plan->style->palette->grid, 1, 1);
 }
 
+static void
+draw_ground (cairo_t *cr, const BedPlan *plan)
+{
+  const BedPalette *palette = plan->style->palette;
+
+  cairo_rectangle (cr, 0, 0, plan->view.width, plan->view.height);
+  bed_colour_fill (cr, &palette->around, 1);
+  cairo_save (cr);
+  trace_outline (cr, plan);
+  bed_colour_set (cr, &palette->ground, 1);
+  cairo_fill_preserve (cr);
+  cairo_clip (cr);
+  draw_grid (cr, plan);
+  cairo_restore (cr);
+  trace_outline (cr, plan);
+  bed_colour_stroke (cr, &palette->edge, 1, 1.5);
+  for (guint i = 0; i < plan->scene->shapes->len; i++)
+    {
+      const BedShape *shape = &g_array_index (plan->scene->shapes, BedShape, i);
+      if (shape->role == BED_SHAPE_FEATURE)
+        bed_feature_draw (cr, plan, shape);
+    }
+}
+
 /* --- stacks ----------------------------------------------------------------- */
 
 static void
@@ -194,6 +218,18 @@ draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
 }
 
 static void
+draw_names (cairo_t *cr, const BedPlan *plan, int but)
+{
+  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (BedBox));
+
+  if (plan->view.scale < NAMES_FROM * plan->style->text_size)
+    return;
+  for (guint i = 0; i < plan->scene->yard->stacks->len; i++)
+    if ((int) i != but)
+      draw_name (cr, plan, i, taken);
+}
+
+static void
 draw_north (cairo_t *cr, const BedPlan *plan)
 {
   const BedYardStyle *style = plan->style;
@@ -260,30 +296,6 @@ bed_plan_trace (cairo_t *cr, const BedPlan *plan, const BedPoint *points, guint 
 }
 
 void
-bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan)
-{
-  const BedPalette *palette = plan->style->palette;
-
-  cairo_rectangle (cr, 0, 0, plan->view.width, plan->view.height);
-  bed_colour_fill (cr, &palette->around, 1);
-  cairo_save (cr);
-  trace_outline (cr, plan);
-  bed_colour_set (cr, &palette->ground, 1);
-  cairo_fill_preserve (cr);
-  cairo_clip (cr);
-  draw_grid (cr, plan);
-  cairo_restore (cr);
-  trace_outline (cr, plan);
-  bed_colour_stroke (cr, &palette->edge, 1, 1.5);
-  for (guint i = 0; i < plan->scene->shapes->len; i++)
-    {
-      const BedShape *shape = &g_array_index (plan->scene->shapes, BedShape, i);
-      if (shape->role == BED_SHAPE_FEATURE)
-        bed_feature_draw (cr, plan, shape);
-    }
-}
-
-void
 bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index)
 {
   for (guint i = 0; i < plan->scene->shapes->len; i++)
@@ -299,32 +311,13 @@ bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index)
 }
 
 void
-bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but)
+bed_plan_draw (cairo_t *cr, const BedPlan *plan, int but)
 {
-  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (BedBox));
-
-  if (plan->view.scale < NAMES_FROM * plan->style->text_size)
-    return;
+  draw_ground (cr, plan);
   for (guint i = 0; i < plan->scene->yard->stacks->len; i++)
     if ((int) i != but)
-      draw_name (cr, plan, i, taken);
-}
-
-void
-bed_plan_draw_furniture (cairo_t *cr, const BedPlan *plan)
-{
+      bed_plan_draw_stack (cr, plan, i);
+  draw_names (cr, plan, but);
   draw_north (cr, plan);
   draw_scale_bar (cr, plan);
-}
-
-void
-bed_plan_draw (cairo_t *cr, const BedPlan *plan)
-{
-  guint n = plan->scene->yard->stacks->len;
-
-  bed_plan_draw_ground (cr, plan);
-  for (guint i = 0; i < n; i++)
-    bed_plan_draw_stack (cr, plan, i);
-  bed_plan_draw_names (cr, plan, -1);
-  bed_plan_draw_furniture (cr, plan);
 }

@@ -33,21 +33,13 @@ typedef struct
   BedViewport view;
 } BedPlan;
 
-/* The ground, its grid and its features. */
-void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
-
 /* Stack @index: its shadow, its logs. */
 void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
 
-/* The stacks' names and, when there is room, what lies in them, but that of stack @but (-1: all).
- * A name that finds no place beside the others is left out. */
-void bed_plan_draw_names (cairo_t *cr, const BedPlan *plan, int but);
-
-/* North arrow and scale bar. */
-void bed_plan_draw_furniture (cairo_t *cr, const BedPlan *plan);
-
-/* All of it. */
-void bed_plan_draw (cairo_t *cr, const BedPlan *plan);
+/* The ground with its grid and its features; the stacks but @but (-1: all) with their names and,
+ * when there is room, what lies in them; north arrow and scale bar. A name that finds no place
+ * beside the others is left out. */
+void bed_plan_draw (cairo_t *cr, const BedPlan *plan, int but);
 
 typedef struct
 {

@@ -98,7 +98,7 @@ draw_page (cairo_t *cr, guint page, gpointer data, GError **error)
   cairo_translate (cr, MARGIN, MARGIN + HEAD);
   cairo_rectangle (cr, 0, 0, plan.view.width, plan.view.height);
   cairo_clip (cr);
-  bed_plan_draw (cr, &plan);
+  bed_plan_draw (cr, &plan, -1);
   cairo_restore (cr);
   draw_key (self, cr, &style);
   return TRUE;
