@@ -416,6 +416,13 @@ test_log_lines (Desk *desk, gconstpointer data)
 /* --- picking --------------------------------------------------------------------------- */
 
 static void
+record_drying (BedLotDetail *detail)
+{
+  g_assert_true (
+      gtk_widget_activate_action (GTK_WIDGET (detail), "lot.dry", "x", G_GINT64_CONSTANT (0)));
+}
+
+static void
 test_picking (Desk *desk, gconstpointer data)
 {
   gint64 pick = ask (desk, "SELECT max (id) FROM pick");
@@ -428,7 +435,7 @@ test_picking (Desk *desk, gconstpointer data)
 
   bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOT, lot);
   app_settle (50);
-  bed_lot_detail_dry (find_page_part (desk, "picking", BED_TYPE_LOT_DETAIL), 0);
+  record_drying (find_page_part (desk, "picking", BED_TYPE_LOT_DETAIL));
   check_form (desk, get_form (desk->window), "Drying");
   check_closes (desk);
 }
@@ -443,7 +450,7 @@ test_nothing_chosen (Desk *desk, gconstpointer data)
   BedLotDetail *detail = find_page_part (desk, "picking", BED_TYPE_LOT_DETAIL);
   GtkWidget *browser = gtk_widget_get_ancestor (GTK_WIDGET (detail), BED_TYPE_BROWSER);
   BedTable *table = find_of_type (browser, BED_TYPE_TABLE);
-  bed_lot_detail_dry (detail, 0);
+  record_drying (detail);
   BedForm *form = get_form (desk->window);
   type_into (form);
   bed_table_set_filter (table, "no such lot");
@@ -771,15 +778,15 @@ test_other_drying (Desk *desk, gconstpointer data)
   BedLotDetail *detail = find_page_part (desk, "picking", BED_TYPE_LOT_DETAIL);
 
   bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOT, first);
-  bed_lot_detail_dry (detail, 0);
+  record_drying (detail);
   BedForm *form = get_form (desk->window);
   bed_form_set_text (form, "dried_mass", "210 g");
   bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_LOT, last);
-  bed_lot_detail_dry (detail, 0);
+  record_drying (detail);
   answer (get_question (desk, "Drying"), "Keep typing");
   g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "lot"), ==, first);
   g_assert_true (bed_form_has_typing (form));
-  bed_lot_detail_dry (detail, 0);
+  record_drying (detail);
   answer (get_question (desk, "Drying"), "Leave without saving");
   g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "lot"), ==, last);
   check_closes (desk);

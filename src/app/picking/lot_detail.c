@@ -195,10 +195,24 @@ make_drying (BedLotDetail *self, GError **error)
   return drying;
 }
 
+/* Opens the form of a drying: of a new one, with what is left of the lot as the fresh mass, when
+ * the parameter is 0. */
 static void
 dry_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  bed_lot_detail_dry (BED_LOT_DETAIL (widget), g_variant_get_int64 (parameter));
+  BedLotDetail *self = BED_LOT_DETAIL (widget);
+  gint64 drying = g_variant_get_int64 (parameter);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedRecord) record = drying
+                                     ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, &error)
+                                     : make_drying (self, &error);
+
+  if (record)
+    bed_form_open (bed_forms_get_in (GTK_STACK (self->stack), self->farm, BED_KIND_DRYING,
+                                     G_CALLBACK (left_cb), self),
+                   record, drying ? NULL : "fresh_mass");
+  else
+    bed_host_say_error (widget, error);
 }
 
 static void
@@ -321,21 +335,4 @@ bed_lot_detail_show (GtkWidget *detail, gint64 lot, GError **error)
     show_head (self, step, q, lot);
   return bed_query_finish (q, error) && show_dryings (self, error)
          && show_forward (self, lot, error) && show_back (self, lot, error);
-}
-
-void
-bed_lot_detail_dry (BedLotDetail *self, gint64 drying)
-{
-  g_return_if_fail (BED_IS_LOT_DETAIL (self));
-  g_autoptr (GError) error = NULL;
-  g_autoptr (BedRecord) record = drying
-                                     ? bed_farm_load (self->farm, BED_KIND_DRYING, drying, &error)
-                                     : make_drying (self, &error);
-
-  if (record)
-    bed_form_open (bed_forms_get_in (GTK_STACK (self->stack), self->farm, BED_KIND_DRYING,
-                                     G_CALLBACK (left_cb), self),
-                   record, drying ? NULL : "fresh_mass");
-  else
-    bed_host_say_error (GTK_WIDGET (self), error);
 }
