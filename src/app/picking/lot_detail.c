@@ -272,7 +272,7 @@ static gboolean
 show_dryings (BedLotDetail *self, GError **error)
 {
   GtkWidget *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *dry = gtk_button_new_with_label (_ ("Record drying"));
+  GtkWidget *dry = bed_action_button_new (_ ("Record drying"), "lot.dry");
   g_autoptr (BedQuery) q = bed_query_new (
       self->farm, "SELECT id, dried_on, fresh_mass, dried_mass FROM drying WHERE lot = ?1"
                   " ORDER BY dried_on, id");
@@ -282,7 +282,6 @@ show_dryings (BedLotDetail *self, GError **error)
     gtk_box_append (GTK_BOX (list), make_drying_row (self, q));
   if (!gtk_widget_get_first_child (list))
     gtk_box_append (GTK_BOX (list), bed_words_new (_ ("None of it was dried."), "dim-label"));
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (dry), "lot.dry");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (dry), "x", (gint64) 0);
   gtk_widget_set_halign (dry, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (list), dry);

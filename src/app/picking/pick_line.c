@@ -445,12 +445,11 @@ add_entry (BedPickLine *self, GtkWidget *row, int at)
 static void
 add_save (BedPickLine *self, GtkWidget *row)
 {
-  GtkWidget *button = gtk_button_new_with_label (_ ("Record pick"));
+  GtkWidget *button = bed_button_new (_ ("Record pick"), G_CALLBACK (save), self);
 
   gtk_widget_set_valign (button, GTK_ALIGN_END);
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_tooltip_text (button, _ ("Enter after the weight"));
-  g_signal_connect_object (button, "clicked", G_CALLBACK (save), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (row), button);
 }
 

@@ -32,7 +32,7 @@ struct _BedPickingPage
   BedForm *form; /* of a pick that is changed; NULL until first opened */
 };
 
-G_DEFINE_FINAL_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PARTS_PAGE)
+BED_DEFINE_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PARTS_PAGE)
 
 /* --- tables -------------------------------------------------------------------- */
 
@@ -334,19 +334,18 @@ bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 static GtkWidget *
 make_foot (BedPickingPage *self)
 {
-  GtkWidget *lot = bed_styled (gtk_button_new_with_label (_ ("Open another lot")), "flat");
+  GtkWidget *lot = bed_styled (
+      bed_button_new (_ ("Open another lot"), G_CALLBACK (open_lot_cb), self), "flat");
 
-  self->drop = bed_styled (gtk_button_new_with_label (_ ("Remove pick")), "flat");
-  self->change = bed_styled (gtk_button_new_with_label (_ ("Change pick")), "flat");
+  self->drop = bed_styled (bed_button_new (_ ("Remove pick"), G_CALLBACK (drop_cb), self), "flat");
+  self->change
+      = bed_styled (bed_button_new (_ ("Change pick"), G_CALLBACK (change_cb), self), "flat");
   gtk_widget_set_focus_on_click (self->drop, FALSE);
   gtk_widget_set_tooltip_text (self->change, _ ("Enter on the pick"));
   gtk_widget_set_sensitive (self->change, FALSE);
   gtk_widget_set_sensitive (self->drop, FALSE);
   gtk_widget_set_sensitive (lot, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
   gtk_widget_set_tooltip_text (lot, _ ("Picks of this day go into a new lot from now on"));
-  g_signal_connect_swapped (self->change, "clicked", G_CALLBACK (change_cb), self);
-  g_signal_connect_swapped (self->drop, "clicked", G_CALLBACK (drop_cb), self);
-  g_signal_connect_swapped (lot, "clicked", G_CALLBACK (open_lot_cb), self);
   return bed_styled (bed_row_new (6, lot, self->change, self->drop, NULL), "foot");
 }
 
@@ -436,9 +435,4 @@ bed_picking_page_class_init (BedPickingPageClass *klass)
             "what you know to be the mushroom you inoculated: others come up on old logs, and "
             "some are poisonous. Work in moving air where much is ripe: the spores make some "
             "people ill. Cool the mushrooms quickly, to 1-4 C (34-39 F).");
-}
-
-static void
-bed_picking_page_init (BedPickingPage *self)
-{
 }

@@ -35,7 +35,7 @@ struct _BedSoakingPage
   GCancellable *planning;
 };
 
-G_DEFINE_FINAL_TYPE (BedSoakingPage, bed_soaking_page, BED_TYPE_PARTS_PAGE)
+BED_DEFINE_TYPE (BedSoakingPage, bed_soaking_page, BED_TYPE_PARTS_PAGE)
 
 /* --- the soaks written down --------------------------------------------------------- */
 
@@ -504,9 +504,4 @@ bed_soaking_page_class_init (BedSoakingPageClass *klass)
             "rest after it. Enter on a group records a soak of it.\n\nA soaked log is heavy. "
             "Lift it with both hands close to the body, or with two people. "
             "A tank is deep enough to drown in: cover or fence it, and keep children away.");
-}
-
-static void
-bed_soaking_page_init (BedSoakingPage *self)
-{
 }

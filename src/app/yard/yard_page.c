@@ -34,7 +34,7 @@ struct _BedYardPage
   BedForm *feature_form;
 };
 
-G_DEFINE_FINAL_TYPE (BedYardPage, bed_yard_page, BED_TYPE_PAGE)
+BED_DEFINE_TYPE (BedYardPage, bed_yard_page, BED_TYPE_PAGE)
 
 static const BedFormGroup area_groups[] = {
   { NULL, { "name", "width", "depth", "north", "outline", NULL } },
@@ -619,9 +619,4 @@ bed_yard_page_class_init (BedYardPageClass *klass)
   page_class->add = bed_yard_page_add;
   page_class->print = bed_yard_page_print;
   page_class->show_record = bed_yard_page_show_record;
-}
-
-static void
-bed_yard_page_init (BedYardPage *self)
-{
 }

@@ -42,7 +42,7 @@ struct _BedYardPanel
   BedForm *form;
 };
 
-G_DEFINE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedYardPanel, bed_yard_panel, BED_TYPE_PART)
 
 static const BedFormGroup stack_groups[] = {
   { NULL, { "name", "kind", "area", NULL } },
@@ -383,9 +383,8 @@ form_left_cb (BedYardPanel *self)
 static GtkWidget *
 button_new (BedYardPanel *self, const char *text, GCallback clicked)
 {
-  GtkWidget *button = gtk_button_new_with_label (text);
+  GtkWidget *button = bed_button_new (text, clicked, self);
 
-  g_signal_connect_object (button, "clicked", clicked, self, G_CONNECT_SWAPPED);
   gtk_widget_set_focus_on_click (button, FALSE);
   return button;
 }
@@ -493,11 +492,6 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
   bed_signal_new (BED_TYPE_YARD_PANEL, "select", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_PANEL, "duplicate", 1, G_TYPE_INT64);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
-}
-
-static void
-bed_yard_panel_init (BedYardPanel *self)
-{
 }
 
 static GtkWidget *
