@@ -331,18 +331,6 @@ answer (BedCalc *calc, GString *out)
 /* For commands */
 
 gboolean
-bed_calc_refuse (GError **error, const char *format, ...)
-{
-  va_list args;
-
-  va_start (args, format);
-  g_autofree char *message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, message);
-  return FALSE;
-}
-
-gboolean
 bed_calc_read_number (const char *text, double *value)
 {
   char *end = NULL;
@@ -434,7 +422,8 @@ bed_calc_choice (BedCalc *calc, const char *name, const char *const *words, GErr
   if (begun == 1)
     return found;
   g_autofree char *all = g_strjoinv (", ", (char **) words);
-  bed_calc_refuse (error, "--%s: “%s” is none of %s", name, text, all);
+  g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, "--%s: “%s” is none of %s", name, text,
+               all);
   return -1;
 }
 
@@ -449,8 +438,8 @@ bed_calc_list (BedCalc *calc, const char *name, GError **error)
       double value;
       if (!bed_calc_read_number (g_strstrip (*word), &value))
         {
-          bed_calc_refuse (error, "--%s: “%s” is not a number; write a list such as -100,40,80",
-                           name, *word);
+          g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE,
+                       "--%s: “%s” is not a number; write a list such as -100,40,80", name, *word);
           return NULL;
         }
       g_array_append_val (list, value);

@@ -122,8 +122,9 @@ typedef enum
   BED_CALC_ERROR_USAGE
 } BedCalcError;
 
-/* Sets BED_CALC_ERROR_USAGE. Always FALSE. */
-gboolean bed_calc_refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+/* Sets it, with a format and its values; FALSE. */
+#define bed_calc_refuse(error, ...)                                                                \
+  (g_set_error (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, __VA_ARGS__), FALSE)
 
 extern const BedCalcCommand bed_calc_air;
 extern const BedCalcCommand bed_calc_break_even;

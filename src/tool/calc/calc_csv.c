@@ -77,7 +77,7 @@ read_csv (const char *path, GError **error)
   else if (csv == NULL)
     {
       g_autofree char *text = bed_csv_fault_dup_text (faults->pdata[0]);
-      bed_calc_refuse (error, "%s", text);
+      g_set_error_literal (error, BED_CALC_ERROR, BED_CALC_ERROR_USAGE, text);
     }
   return csv;
 }

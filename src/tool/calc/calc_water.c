@@ -267,8 +267,8 @@ read_warmth (BedCalc *calc, Warmth *warmth, GError **error)
       g_array_append_val (warmth->effort, sum);
     }
   if (table && warmth->effort->len == 0)
-    bed_calc_refuse (error, "%s: there is no day in it", bed_calc_text (calc, "csv"));
-  return table && warmth->effort->len;
+    return bed_calc_refuse (error, "%s: there is no day in it", bed_calc_text (calc, "csv"));
+  return table != NULL;
 }
 
 static gboolean
