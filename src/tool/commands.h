@@ -21,4 +21,6 @@ int bed_cmd_check (int argc, char **argv);
 int bed_cmd_rescue (int argc, char **argv);
 int bed_cmd_backup (int argc, char **argv);
 int bed_cmd_restore (int argc, char **argv);
+int bed_cmd_figures (int argc, char **argv);
 int bed_cmd_format (int argc, char **argv);
+int bed_cmd_format_figures (int argc, char **argv);

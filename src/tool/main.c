@@ -22,6 +22,8 @@ const BedCommand bed_commands[] = {
     bed_cmd_calc },
   { "trace", "FILE CODE", N_ ("Where a lot, log, batch, spawn lot or felling came from and went"),
     bed_cmd_trace },
+  { "figures", "FILE", N_ ("What a season or a batch gave, cost and may give, in figures"),
+    bed_cmd_figures },
   { "due", "FILE", N_ ("What is due, overdue or to be wary of"), bed_cmd_due },
   { "history", "FILE", N_ ("What was done, newest first"), bed_cmd_history },
   { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
@@ -34,6 +36,8 @@ const BedCommand bed_commands[] = {
   { "rescue", "DAMAGED NEW", N_ ("Save what can be read of a damaged farm into a new one"),
     bed_cmd_rescue },
   { "format", "", NULL, bed_cmd_format }, /* hidden: writes docs/file-format.md */
+  { "format-figures", "", NULL,
+    bed_cmd_format_figures }, /* hidden: the tables of docs/figures.md */
   { NULL },
 };
 

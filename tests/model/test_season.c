@@ -1,6 +1,10 @@
 /* The season in figures. */
 #include "model_test.h"
 
+#include <math.h>
+#include <string.h>
+
+#include "model/season/figures.h"
 #include "model/season/season.h"
 #include "model/season/trace.h"
 
@@ -54,6 +58,113 @@ test_figures (Scene *scene, gconstpointer units)
   g_assert_cmpfloat (bed_season_break_even (&season), ==, 4050);
   g_assert_cmpfloat (bed_season_hours_per_kg (&season), ==, 1);
   g_assert_cmpfloat (bed_season_mg_per_log (&season), ==, 200000);
+}
+
+static void
+assert_figure (BedFarm *farm, const BedFigureAnswers *answers, BedFigureId id, double value,
+               const char *text)
+{
+  g_autofree char *read = bed_figure_dup_text (farm, id, answers->values[id]);
+
+  g_assert_cmpfloat_with_epsilon (bed_figure_to_si (farm, id, answers->values[id]), value, 1e-9);
+  g_assert_cmpstr (read, ==, text);
+}
+
+/* By hand: 2 kg from ten logs, 1.5 kg sold fresh for 36.00 and 0.1 kg dried for 12.00. */
+static void
+add_crop (BedFarm *farm)
+{
+  scene_add (farm,
+             scene_record (farm, BED_KIND_LOT, "code", "L1", "picked_on", "2026-05-11", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-11", "batch", "26A",
+                                 "grade", "A", "mass", "3000", "lot", "L1", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_DRYING, "lot", "L1", "dried_on", "2026-05-11",
+                                 "fresh_mass", "1 kg", "dried_mass", "100", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SALE, "code", "V1", "sold_on", "2026-05-11", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_LINE, "sale", "V1", "lot", "L1", "form", "fresh",
+                                 "use", "sold", "mass", "1.5 kg", "price", "36.00", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_LINE, "sale", "V1", "lot", "L1", "form", "dried",
+                                 "use", "sold", "mass", "0.1 kg", "price", "12.00", NULL));
+}
+
+static void
+test_table_of_season (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  BedFigureAnswers got;
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (farm, 10);
+  add_money (farm);
+  add_crop (farm);
+  g_assert_true (bed_figures_read_season (farm, 2026, &got, &error));
+  g_assert_no_error (error);
+  assert_figure (farm, &got, BED_FIGURE_PICKED, 3, "3.0");
+  assert_figure (farm, &got, BED_FIGURE_SOLD, 1.5, "1.5");
+  assert_figure (farm, &got, BED_FIGURE_INCOME, 48, "48.00");
+  assert_figure (farm, &got, BED_FIGURE_COST, 81, "81.00");
+  assert_figure (farm, &got, BED_FIGURE_MARGIN, -33, "-33.00");
+  assert_figure (farm, &got, BED_FIGURE_HOURS, 2, "2");
+  assert_figure (farm, &got, BED_FIGURE_LOGS_IN_SEASON, 10, "10");
+  assert_figure (farm, &got, BED_FIGURE_PICKED_PER_LOG, 0.3, "0.30");
+  assert_figure (farm, &got, BED_FIGURE_COST_PER_LOG, 8.1, "8.10");
+  assert_figure (farm, &got, BED_FIGURE_COST_PER_KG, 27, "27.00");
+  assert_figure (farm, &got, BED_FIGURE_HOURS_PER_KG, 2 / 3.0, "0.67");
+  assert_figure (farm, &got, BED_FIGURE_PRICE_GOT_FRESH, 24, "24.00");
+  assert_figure (farm, &got, BED_FIGURE_PRICE_GOT_DRIED, 120, "120.00");
+  assert_figure (farm, &got, BED_FIGURE_PRICE_TO_BREAK_EVEN, 46, "46.00");
+  g_assert_true (isnan (got.values[BED_FIGURE_EXPECTED_NEXT]));
+  /* A season with nothing in it divides by nothing. */
+  g_assert_true (bed_figures_read_season (farm, 2024, &got, &error));
+  assert_figure (farm, &got, BED_FIGURE_COST, 0, "0.00");
+  g_assert_true (isnan (got.values[BED_FIGURE_PICKED_PER_LOG]));
+  g_assert_true (isnan (got.values[BED_FIGURE_PRICE_GOT_FRESH]));
+}
+
+static void
+test_table_of_batch (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  BedFigureAnswers got;
+  g_autoptr (GError) error = NULL;
+  gint64 batch = scene_batch (farm, 10);
+
+  add_money (farm);
+  add_crop (farm);
+  g_assert_true (bed_figures_read_batch (farm, batch, 2026, &got, &error));
+  g_assert_no_error (error);
+  assert_figure (farm, &got, BED_FIGURE_BATCH_LOGS_MADE, 10, "10");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_LOGS_ALIVE, 10, "10");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_LOGS_IN_SEASON, 10, "10");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_AGE, 0, "0");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_PICKED, 3, "3.0");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_PICKED_IN_ALL, 3, "3.0");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_PICKED_PER_LOG, 0.3, "0.30");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_PICKED_PER_LOG_MADE, 0.3, "0.30");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_COST, 58.5, "58.50");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_COST_PER_LOG, 5.85, "5.85");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_COST_PER_KG, 19.5, "19.50");
+  g_assert_cmpint ((int) got.values[BED_FIGURE_BATCH_STAGE], !=, BED_STAGE_UNKNOWN);
+  /* Two seasons on nothing was picked in it yet. */
+  g_assert_true (bed_figures_read_batch (farm, batch, 2028, &got, &error));
+  assert_figure (farm, &got, BED_FIGURE_BATCH_AGE, 2, "2");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_PICKED, 0, "0.0");
+  assert_figure (farm, &got, BED_FIGURE_BATCH_PICKED_IN_ALL, 3, "3.0");
+}
+
+/* Keys are unique within their scope and each has its words. */
+static void
+test_table_is_whole (void)
+{
+  for (BedFigureId id = 0; id < BED_N_FIGURES; id++)
+    {
+      const BedFigure *figure = bed_figure_get (id);
+
+      g_assert_cmpint (bed_figure_find (figure->scope, figure->key), ==, id);
+      g_assert_cmpuint (strlen (figure->label), >, 0);
+      g_assert_true (g_str_has_suffix (figure->sentence, "."));
+    }
+  g_assert_cmpint (bed_figure_find (BED_FIGURE_OF_SEASON, "logs_made"), ==, BED_N_FIGURES);
 }
 
 static void
@@ -160,6 +271,9 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   ADD ("labels", test_labels);
   ADD ("figures", test_figures);
+  ADD ("table-of-season", test_table_of_season);
+  ADD ("table-of-batch", test_table_of_batch);
+  g_test_add_func ("/season/table-is-whole", test_table_is_whole);
   ADD ("parts-sum", test_parts_sum);
   ADD ("empty", test_empty);
   ADD ("range", test_range);

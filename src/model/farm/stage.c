@@ -27,6 +27,13 @@ bed_stage_from_key (const char *key)
 }
 
 const char *
+bed_stage_get_key (BedStage stage)
+{
+  g_return_val_if_fail (stage < BED_N_STAGES, "");
+  return stages[stage].key;
+}
+
+const char *
 bed_stage_get_word (BedStage stage)
 {
   g_return_val_if_fail (stage < BED_N_STAGES, "");

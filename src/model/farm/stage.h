@@ -20,5 +20,8 @@ typedef enum
 /* UNKNOWN for NULL and for what is no stage. */
 BedStage bed_stage_from_key (const char *key);
 
+/* "" for UNKNOWN. Static. */
+const char *bed_stage_get_key (BedStage stage);
+
 /* Translated: "spawn run"; "not known" for UNKNOWN. Static. */
 const char *bed_stage_get_word (BedStage stage);

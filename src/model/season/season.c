@@ -26,19 +26,26 @@
   " UNION ALL SELECT 'equipment', 'equipment', 'overhead', charge FROM equipment_owned"            \
   " WHERE bought_on < ?2 AND ?3 < since + life)"
 
-#define FIGURES                                                                                    \
-  COSTS                                                                                            \
-  " SELECT (SELECT sum (mass) FROM pick WHERE picked_on >= ?1 AND picked_on < ?2),"                \
-  " (SELECT sum (n.mass) FROM line n JOIN sale v ON v.id = n.sale WHERE n.form = 'fresh'"          \
-  " AND n.use = 'sold' AND v.sold_on >= ?1 AND v.sold_on < ?2),"                                   \
-  " (SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2"        \
-  " AND bed_stood (l.retired_on, ?1)),"                                                            \
-  " (SELECT sum (minutes) FROM hours WHERE worked_on >= ?1 AND worked_on < ?2),"                   \
-  " (SELECT sum (n.price) FROM line n JOIN sale v ON v.id = n.sale"                                \
-  " WHERE v.sold_on >= ?1 AND v.sold_on < ?2),"                                                    \
-  " sum (amount) FILTER (WHERE origin = 'bought'), sum (amount) FILTER (WHERE origin = 'spawn'),"  \
-  " sum (amount) FILTER (WHERE origin = 'labour'),"                                                \
-  " sum (amount) FILTER (WHERE origin = 'equipment') FROM cost"
+#define SOLD(form, what)                                                                           \
+  "(SELECT sum (n." what ") FROM line n JOIN sale v ON v.id = n.sale WHERE n.form = '" form        \
+  "' AND n.use = 'sold' AND v.sold_on >= ?1 AND v.sold_on < ?2)"
+
+#define FIGURES                                                                                               \
+  COSTS                                                                                                       \
+  " SELECT (SELECT sum (mass) FROM pick WHERE picked_on >= ?1 AND picked_on < ?2),"                           \
+  " " SOLD (                                                                                                  \
+      "fresh",                                                                                                \
+      "mass") ","                                                                                             \
+              " (SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2"       \
+              " AND bed_stood (l.retired_on, ?1)),"                                                           \
+              " (SELECT sum (minutes) FROM hours WHERE worked_on >= ?1 AND worked_on < ?2),"                  \
+              " (SELECT sum (n.price) FROM line n JOIN sale v ON v.id = n.sale"                               \
+              " WHERE v.sold_on >= ?1 AND v.sold_on < ?2),"                                                   \
+              " sum (amount) FILTER (WHERE origin = 'bought'), sum (amount) FILTER (WHERE origin = 'spawn')," \
+              " sum (amount) FILTER (WHERE origin = 'labour'),"                                               \
+              " sum (amount) FILTER (WHERE origin = 'equipment'), " SOLD (                                    \
+                  "fresh", "price") ", " SOLD ("dried", "price") ", " SOLD ("dried",                          \
+                                                                            "mass") " FROM cost"
 
 #define PARTS(column)                                                                              \
   COSTS " SELECT " column ", sum (amount) FROM cost GROUP BY 1 HAVING sum (amount) <> 0"           \
@@ -76,6 +83,9 @@ bed_season_read (BedFarm *farm, int season, BedSeason *figures, GError **error)
       figures->spawn = bed_query_int (q, 6);
       figures->labour = bed_query_int (q, 7);
       figures->equipment = bed_query_int (q, 8);
+      figures->income_fresh = bed_query_int (q, 9);
+      figures->income_dried = bed_query_int (q, 10);
+      figures->sold_dried = bed_query_int (q, 11);
       figures->cost = figures->bought + figures->spawn + figures->labour + figures->equipment;
     }
   return bed_query_finish (q, error);

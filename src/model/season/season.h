@@ -6,12 +6,15 @@
  * spawn used in its batches, hours at their rate, equipment by the straight line. */
 typedef struct
 {
-  int season;     /* the year it began */
-  gint64 picked;  /* fresh mass, mg */
-  gint64 sold;    /* of it sold fresh, mg */
-  gint64 logs;    /* inoculated by its end and not retired before it */
-  gint64 minutes; /* of work */
-  gint64 income;  /* minor units from here on */
+  int season;          /* the year it began */
+  gint64 picked;       /* fresh mass, mg */
+  gint64 sold;         /* of it sold fresh, mg */
+  gint64 logs;         /* inoculated by its end and not retired before it */
+  gint64 minutes;      /* of work */
+  gint64 sold_dried;   /* mass sold dried, as sold, mg */
+  gint64 income;       /* minor units from here on */
+  gint64 income_fresh; /* of it for what was sold fresh */
+  gint64 income_dried;
   gint64 bought;
   gint64 spawn;
   gint64 labour;

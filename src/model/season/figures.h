@@ -1,0 +1,107 @@
+#pragma once
+
+#include "model/farm/farm.h"
+#include "model/farm/stage.h"
+#include "science/measure.h"
+
+/* The table of figures: each figure of a farm once, with what it is called, what it is measured
+ * in, the sentence that says exactly what it is, and one answer. Window, workbook, field sheets
+ * and tool ask here; docs/figures.md is written from it. */
+
+typedef enum
+{
+  BED_FIGURE_OF_SEASON,
+  BED_FIGURE_OF_BATCH,
+} BedFigureScope;
+
+/* What a figure is reckoned by, beside its measure. */
+typedef enum
+{
+  BED_FIGURE_WHOLE,
+  BED_FIGURE_A_LOG,
+  BED_FIGURE_A_MASS, /* by the farm's unit of mass; stored by the kg */
+} BedFigurePer;
+
+typedef enum
+{
+  /* of a season */
+  BED_FIGURE_PICKED,
+  BED_FIGURE_SOLD,
+  BED_FIGURE_INCOME,
+  BED_FIGURE_COST,
+  BED_FIGURE_MARGIN,
+  BED_FIGURE_HOURS,
+  BED_FIGURE_LOGS_IN_SEASON,
+  BED_FIGURE_PICKED_PER_LOG,
+  BED_FIGURE_COST_PER_LOG,
+  BED_FIGURE_COST_PER_KG,
+  BED_FIGURE_HOURS_PER_KG,
+  BED_FIGURE_PRICE_GOT_FRESH,
+  BED_FIGURE_PRICE_GOT_DRIED,
+  BED_FIGURE_PRICE_TO_BREAK_EVEN,
+  BED_FIGURE_EXPECTED_NEXT_LOW,
+  BED_FIGURE_EXPECTED_NEXT,
+  BED_FIGURE_EXPECTED_NEXT_HIGH,
+  BED_FIGURE_EXPECTED_WEEK,
+  /* of a batch, those of a season of the season asked for */
+  BED_FIGURE_BATCH_LOGS_MADE,
+  BED_FIGURE_BATCH_LOGS_ALIVE,
+  BED_FIGURE_BATCH_LOGS_IN_SEASON,
+  BED_FIGURE_BATCH_AGE,
+  BED_FIGURE_BATCH_PICKED,
+  BED_FIGURE_BATCH_PICKED_IN_ALL,
+  BED_FIGURE_BATCH_PICKED_PER_LOG,
+  BED_FIGURE_BATCH_PICKED_PER_LOG_MADE,
+  BED_FIGURE_BATCH_COST,
+  BED_FIGURE_BATCH_COST_PER_LOG,
+  BED_FIGURE_BATCH_COST_PER_KG,
+  BED_FIGURE_BATCH_STAGE, /* a BedStage */
+  BED_N_FIGURES,
+} BedFigureId;
+
+typedef struct
+{
+  const char *key;   /* unique within its scope */
+  const char *label; /* N_() */
+  BedFigureScope scope;
+  BedMeasure measure; /* COUNT: of logs, seasons; or the stage */
+  BedFigurePer per;
+  guint decimals;       /* that a person reads; of money the currency's */
+  const char *sentence; /* N_(): exactly what it is */
+} BedFigure;
+
+/* Static. */
+const BedFigure *bed_figure_get (BedFigureId id);
+
+/* Its id, BED_N_FIGURES where there is none of that key in the scope. */
+BedFigureId bed_figure_find (BedFigureScope scope, const char *key);
+
+/* Answers, in stored units: mg, minutes, minor units of the currency; by the log or by the kg
+ * where the figure is; NAN where there is nothing to divide by, no answer, or nobody asked. */
+typedef struct
+{
+  double values[BED_N_FIGURES];
+} BedFigureAnswers;
+
+/* Fills in what a season gave and cost: all of its figures but what is expected. FALSE when the
+ * farm cannot be read. */
+gboolean bed_figures_read_season (BedFarm *farm, int season, BedFigureAnswers *answers,
+                                  GError **error);
+
+/* Fills in what is expected: of the running season, NAN for any other. Reads the whole farm. */
+gboolean bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
+                                    GError **error);
+
+/* Fills in the figures of @batch, those of a season for @season. */
+gboolean bed_figures_read_batch (BedFarm *farm, gint64 batch, int season, BedFigureAnswers *answers,
+                                 GError **error);
+
+/* The answer as a person reads it, in the farm's units, rounded to the figure's decimals; NULL for
+ * NAN. Free with g_free(). */
+char *bed_figure_dup_text (BedFarm *farm, BedFigureId id, double value);
+
+/* The farm's unit beside it: "kg", "USD/kg", "" of a count. Free with g_free(). */
+char *bed_figure_dup_unit (BedFarm *farm, BedFigureId id);
+
+/* The answer for machines: kilograms, hours, major units of the currency, counts. */
+double bed_figure_to_si (BedFarm *farm, BedFigureId id, double value);
