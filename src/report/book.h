@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/farm/query.h"
+#include "model/season/figures.h"
 #include "report/book_cell.h"
 #include "report/workbook_plan.h"
 #include <xlsxwriter.h>
@@ -46,8 +47,9 @@ typedef struct
 {
   BedFarm *farm;
   const BedWorkbookPlan *plan;
-  char *first; /* first day of the season, YYYY-MM-DD */
-  char *end;   /* the day after its last */
+  BedFigureAnswers answers; /* of the season */
+  char *first;              /* first day of the season, YYYY-MM-DD */
+  char *end;                /* the day after its last */
   lxw_workbook *workbook;
   lxw_format *formats[BED_N_CELLS][BED_N_STYLES];
   lxw_format *looks[BED_N_LOOKS];

@@ -27,7 +27,9 @@ typedef struct
 
 typedef struct
 {
-  const char *label; /* N_() */
+  const char *key;   /* of a season's figure in the table of figures, which gives its label and,
+                      * with neither formula nor expression, its value; the cell is figure_KEY */
+  const char *label; /* N_(); NULL with a key */
   BedBookCell cell;
   const char *name;       /* of the cell, whole; may be NULL */
   const char *formula;    /* live, @sql giving what it comes to today */
@@ -84,6 +86,10 @@ struct _BedBookSheet
 #define BED_FIGURE(l, c, ...)                                                                      \
   {                                                                                                \
     .label = l, .cell = BED_BOOK_CELL_##c, ##__VA_ARGS__                                           \
+  }
+#define BED_FIGURE_OF(k, c, ...)                                                                   \
+  {                                                                                                \
+    .key = k, .cell = BED_BOOK_CELL_##c, ##__VA_ARGS__                                             \
   }
 #define BED_SUMMED .total = BED_TOTAL_SUM
 #define BED_AGAIN .total = BED_TOTAL_SAME

@@ -46,4 +46,5 @@ void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBoo
 /* The two kinds of block: sheet_table.c, sheet_figures.c. */
 void bed_pen_table (BedPen *pen, const BedBlock *block);
 void bed_pen_figure (BedPen *pen, const BedBookFigure *figure);
+const char *bed_book_figure_get_label (const BedBookFigure *figure); /* translated, borrowed */
 gboolean bed_book_figure_is_heading (const BedBookFigure *figure);

@@ -105,6 +105,10 @@ static const BedBookFigure figures[] = {
               .formula = "SUMIFS(Sales_mass,Sales_form,{line.form.fresh},"
                          "Sales_use,{line.use.sold})",
               .sql = SOLD ("mass", "n.form = 'fresh' AND n.\"use\" = 'sold'")),
+  BED_FIGURE (N_ ("Sold dried"), MASS, .name = "Mass_sold_dried",
+              .formula = "SUMIFS(Sales_mass,Sales_form,{line.form.dried},"
+                         "Sales_use,{line.use.sold})",
+              .sql = SOLD ("mass", "n.form = 'dried' AND n.\"use\" = 'sold'")),
   BED_FIGURE (N_ ("Price got"), MONEY_PER_MASS, .expression = "Income_fresh/Mass_sold"),
   BED_FIGURE (N_ ("Price that pays the variable costs"), MONEY_PER_MASS,
               .expression = "(Variable_costs-Income_dried)/Mass_sold"),

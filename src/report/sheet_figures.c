@@ -14,25 +14,43 @@ enum
 
 /* Helpers */
 
+static BedFigureId
+find_figure (const BedBookFigure *figure)
+{
+  BedFigureId id = bed_figure_find (BED_FIGURE_OF_SEASON, figure->key);
+
+  g_assert (id < BED_N_FIGURES); /* a sheet names a figure that there is not */
+  return id;
+}
+
+static double
+answer_of (BedBook *book, const BedBookFigure *figure)
+{
+  return book->answers.values[find_figure (figure)] / book->factors[figure->cell];
+}
+
 static void
 write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
 {
   lxw_format *format = pen->book->formats[figure->cell][style];
   BedScope scope = { .book = pen->book, .row = pen->row };
+  g_autofree char *name = figure->key ? g_strconcat ("figure_", figure->key, NULL)
+                                      : g_strdup (figure->name);
   BedCells cells = { .sheet = _ (pen->sheet->name),
-                     .name = figure->name,
+                     .name = name,
                      .row = pen->row,
                      .last = pen->row,
                      .column = COLUMN_VALUE };
   g_autoptr (BedExpression) live = bed_live_new (figure->expression, figure->formula, &scope);
   double value = figure->expression ? bed_expression_value (live, &scope)
-                                    : bed_book_ask (pen->book, figure->sql, figure->cell);
+                 : figure->sql      ? bed_book_ask (pen->book, figure->sql, figure->cell)
+                                    : answer_of (pen->book, figure);
 
   if (live)
     bed_pen_live (pen, COLUMN_VALUE, bed_expression_text (live, &scope), value, format);
   else
     bed_pen_number (pen, COLUMN_VALUE, value, format);
-  if (figure->name)
+  if (name)
     bed_book_name (pen->book, &cells, &(BedSums){ .sum = value, .most = value });
 }
 
@@ -52,7 +70,13 @@ write_text_answer (BedPen *pen, const BedBookFigure *figure)
 gboolean
 bed_book_figure_is_heading (const BedBookFigure *figure)
 {
-  return !figure->sql && !figure->expression;
+  return !figure->sql && !figure->expression && !figure->key;
+}
+
+const char *
+bed_book_figure_get_label (const BedBookFigure *figure)
+{
+  return _ (figure->key ? bed_figure_get (find_figure (figure))->label : figure->label);
 }
 
 void
@@ -70,7 +94,7 @@ bed_pen_figure (BedPen *pen, const BedBookFigure *figure)
     }
   /* Charts beside figures are as high as their rows, so those must not shrink to fit. */
   bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, BED_ROW_HEIGHT, NULL));
-  bed_pen_text (pen, COLUMN_LABEL, _ (figure->label),
+  bed_pen_text (pen, COLUMN_LABEL, bed_book_figure_get_label (figure),
                 looks[strong ? BED_LOOK_LABEL_STRONG : BED_LOOK_LABEL]);
   if (figure->cell == BED_BOOK_CELL_TEXT)
     write_text_answer (pen, figure);

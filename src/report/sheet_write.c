@@ -61,7 +61,8 @@ get_label_width (const BedBlock *block)
 
   for (guint i = 0; i < block->n_figures; i++)
     if (!bed_book_figure_is_heading (&block->figures[i]))
-      width = MAX (width, (int) g_utf8_strlen (_ (block->figures[i].label), -1) + 2);
+      width = MAX (width,
+                   (int) g_utf8_strlen (bed_book_figure_get_label (&block->figures[i]), -1) + 2);
   return MIN (width, WIDTH_LABEL);
 }
 

@@ -79,17 +79,17 @@ test_headline (void)
 
   farm_write (farm, 2026);
   g_assert_cmpfloat_with_epsilon (picked, 3.657, 1e-9);
-  expect (farm, "Picked", picked, GRAM);
-  expect (farm, "Logs_standing", 16, 0);
-  expect (farm, "Picked_per_log", picked / 16, GRAM);
+  expect (farm, "figure_picked", picked, GRAM);
+  expect (farm, "figure_logs_in_season", 16, 0);
+  expect (farm, "figure_picked_per_log", picked / 16, GRAM);
   expect (farm, "Bought", bought, CENT);
   expect (farm, "Work", labour, CENT);
   expect (farm, "Spawn", spawn, CENT);
-  expect (farm, "Income", income, CENT);
-  expect (farm, "Cost", cost, CENT);
-  expect (farm, "Margin", income - cost, CENT);
-  expect (farm, "Cost_per_log", cost / 16, CENT);
-  expect (farm, "Cost_per_mass", cost / picked, CENT);
+  expect (farm, "figure_income", income, CENT);
+  expect (farm, "figure_cost", cost, CENT);
+  expect (farm, "figure_margin", income - cost, CENT);
+  expect (farm, "figure_cost_per_log", cost / 16, CENT);
+  expect (farm, "figure_cost_per_kg", cost / picked, CENT);
   expect (farm, "Cost_uncharged", 0, CENT);
 }
 
@@ -107,16 +107,16 @@ test_season_page (void)
       g_assert_true (bed_season_read (farm->farm, season, &page, &error));
       farm_write (farm, season);
       /* The demo farm is kept in pounds. */
-      expect (farm, "Picked", page.picked / 453592.37, GRAM);
+      expect (farm, "figure_picked", page.picked / 453592.37, GRAM);
       expect (farm, "Mass_sold", page.sold / 453592.37, GRAM);
-      expect (farm, "Logs_standing", page.logs, 0);
-      expect (farm, "Hours_worked", page.minutes / 60.0, 1e-6);
-      expect (farm, "Income", page.income / 100.0, CENT);
+      expect (farm, "figure_logs_in_season", page.logs, 0);
+      expect (farm, "figure_hours", page.minutes / 60.0, 1e-6);
+      expect (farm, "figure_income", page.income / 100.0, CENT);
       expect (farm, "Bought", page.bought / 100.0, CENT);
       expect (farm, "Spawn", page.spawn / 100.0, CENT);
       expect (farm, "Work", page.labour / 100.0, CENT);
       expect (farm, "Equipment", page.equipment / 100.0, CENT);
-      expect (farm, "Cost", page.cost / 100.0, CENT);
+      expect (farm, "figure_cost", page.cost / 100.0, CENT);
     }
 }
 
@@ -187,9 +187,9 @@ test_changed_cell (void)
   g_autoptr (Farm) farm = farm_new ("metric");
   g_autofree char *changed = g_strconcat (farm->folder, "/changed.xlsx", NULL);
   g_autofree char *again = g_strconcat (farm->folder, "/again.xlsx", NULL);
-  g_autofree char *picked = wanted ("Picked", 8.657, GRAM);
-  g_autofree char *per_log = wanted ("Picked_per_log", 8.657 / 16, GRAM);
-  g_autofree char *per_mass = wanted ("Cost_per_mass", 660.50 / 8.657, CENT);
+  g_autofree char *picked = wanted ("figure_picked", 8.657, GRAM);
+  g_autofree char *per_log = wanted ("figure_picked_per_log", 8.657 / 16, GRAM);
+  g_autofree char *per_mass = wanted ("figure_cost_per_kg", 660.50 / 8.657, CENT);
   g_autofree char *first = wanted ("Batches_mass", 6.42536363636, 1e-9);
   g_autofree char *own = wanted ("Logs_own", 5.412, GRAM);
 

@@ -81,8 +81,8 @@ test_autumn (void)
   scene_add (farm->farm, g_steal_pointer (&settings));
   g_assert_cmpint (bed_workbook_season (farm->farm, NULL), ==, 2026);
   expect_sound (farm, 2025);
-  farm_run (PYTHON, CHECK, "figures", farm->book, "Picked=3.657/0.0000001", "Logs_standing=16/0",
-            "Season=2025/0", NULL);
+  farm_run (PYTHON, CHECK, "figures", farm->book, "figure_picked=3.657/0.0000001",
+            "figure_logs_in_season=16/0", "Season=2025/0", NULL);
   /* Named as the desk names it. */
   g_autofree char *name = bed_season_dup_name (farm->farm, 2025);
   g_autofree char *title = g_strdup_printf (

@@ -26,93 +26,94 @@
 
 static const BedFigure table[BED_N_FIGURES] = {
   [BED_FIGURE_PICKED]
-  = SEASON ("picked", N_ ("picked"), MASS, WHOLE, 1, N_ ("Fresh mass picked in the season.")),
-  [BED_FIGURE_SOLD] = SEASON ("sold", N_ ("sold fresh"), MASS, WHOLE, 1,
+  = SEASON ("picked", N_ ("Picked"), MASS, WHOLE, 1, N_ ("Fresh mass picked in the season.")),
+  [BED_FIGURE_SOLD] = SEASON ("sold", N_ ("Sold fresh"), MASS, WHOLE, 1,
                               N_ ("Fresh mass sold in the season; dried goods, gifts and losses "
                                   "are not in it.")),
-  [BED_FIGURE_INCOME] = SEASON ("income", N_ ("income"), MONEY, WHOLE, 0,
+  [BED_FIGURE_INCOME] = SEASON ("income", N_ ("Income"), MONEY, WHOLE, 0,
                                 N_ ("Money from everything sold in the season, without tax.")),
-  [BED_FIGURE_COST] = SEASON ("cost", N_ ("cost"), MONEY, WHOLE, 0,
+  [BED_FIGURE_COST] = SEASON ("cost", N_ ("Whole cost"), MONEY, WHOLE, 0,
                               N_ ("Purchases of the season, spawn of the batches inoculated in it, "
                                   "hours worked in it at their rate, and equipment written off in "
                                   "it.")),
   [BED_FIGURE_MARGIN]
-  = SEASON ("margin", N_ ("margin"), MONEY, WHOLE, 0, N_ ("Income less cost of the season.")),
-  [BED_FIGURE_HOURS] = SEASON ("hours", N_ ("of work"), TIME, WHOLE, 0,
+  = SEASON ("margin", N_ ("Margin"), MONEY, WHOLE, 0, N_ ("Income less cost of the season.")),
+  [BED_FIGURE_HOURS] = SEASON ("hours", N_ ("Hours of work"), TIME, WHOLE, 0,
                                N_ ("Hours worked in the season, paid or not.")),
-  [BED_FIGURE_LOGS_IN_SEASON] = SEASON ("logs_in_season", N_ ("logs in the season"), COUNT, WHOLE,
+  [BED_FIGURE_LOGS_IN_SEASON] = SEASON ("logs_in_season", N_ ("Logs in the season"), COUNT, WHOLE,
                                         0,
                                         N_ ("Logs inoculated by the season's end and not retired "
                                             "before it began.")),
-  [BED_FIGURE_PICKED_PER_LOG] = SEASON ("picked_per_log", N_ ("a log in the season"), MASS, A_LOG,
-                                        2,
+  [BED_FIGURE_PICKED_PER_LOG] = SEASON ("picked_per_log", N_ ("Each log in the season"), MASS,
+                                        A_LOG, 2,
                                         N_ ("Fresh mass picked in the season over the logs in the "
                                             "season.")),
-  [BED_FIGURE_COST_PER_LOG] = SEASON ("cost_per_log", N_ ("cost a log"), MONEY, A_LOG, 0,
+  [BED_FIGURE_COST_PER_LOG] = SEASON ("cost_per_log", N_ ("Cost of each log"), MONEY, A_LOG, 0,
                                       N_ ("Cost of the season over the logs in the season.")),
-  [BED_FIGURE_COST_PER_KG] = SEASON ("cost_per_kg", N_ ("cost of what was picked"), MONEY, A_MASS,
+  [BED_FIGURE_COST_PER_KG] = SEASON ("cost_per_kg", N_ ("Cost of what was picked"), MONEY, A_MASS,
                                      0,
                                      N_ ("Cost of the season over the fresh mass picked in it.")),
-  [BED_FIGURE_HOURS_PER_KG] = SEASON ("hours_per_kg", N_ ("of work for what was picked"), TIME,
-                                      A_MASS, 2,
+  [BED_FIGURE_HOURS_PER_KG] = SEASON ("hours_per_kg", N_ ("Work for what was picked"), TIME, A_MASS,
+                                      2,
                                       N_ ("Hours worked in the season over the fresh mass picked "
                                           "in it.")),
-  [BED_FIGURE_PRICE_GOT_FRESH] = SEASON ("price_got_fresh", N_ ("price got, fresh"), MONEY, A_MASS,
+  [BED_FIGURE_PRICE_GOT_FRESH] = SEASON ("price_got_fresh", N_ ("Price got, fresh"), MONEY, A_MASS,
                                          0,
                                          N_ ("Money from what was sold fresh in the season over "
                                              "its mass.")),
-  [BED_FIGURE_PRICE_GOT_DRIED] = SEASON ("price_got_dried", N_ ("price got, dried"), MONEY, A_MASS,
+  [BED_FIGURE_PRICE_GOT_DRIED] = SEASON ("price_got_dried", N_ ("Price got, dried"), MONEY, A_MASS,
                                          0,
                                          N_ ("Money from what was sold dried in the season over "
                                              "its dried mass.")),
   [BED_FIGURE_PRICE_TO_BREAK_EVEN]
-  = SEASON ("price_to_break_even", N_ ("price to break even"), MONEY, A_MASS, 0,
+  = SEASON ("price_to_break_even", N_ ("Price to break even"), MONEY, A_MASS, 0,
             N_ ("What a unit of mass sold fresh would have to bring to pay the whole cost of the "
                 "season, less what dried goods brought.")),
   [BED_FIGURE_EXPECTED_NEXT_LOW]
-  = SEASON ("expected_next_low", N_ ("low"), MASS, WHOLE, 0,
+  = SEASON ("expected_next_low", N_ ("Next season at least"), MASS, WHOLE, 0,
             N_ ("What the season ahead will give more than, nine times in ten.")),
   [BED_FIGURE_EXPECTED_NEXT]
-  = SEASON ("expected_next", N_ ("expected"), MASS, WHOLE, 0,
+  = SEASON ("expected_next", N_ ("Expected next season"), MASS, WHOLE, 0,
             N_ ("What the season ahead will give as likely more as less than: by the logs that "
                 "should be alive, what logs of their age gave, and how far seasons differ.")),
   [BED_FIGURE_EXPECTED_NEXT_HIGH]
-  = SEASON ("expected_next_high", N_ ("high"), MASS, WHOLE, 0,
+  = SEASON ("expected_next_high", N_ ("Next season at most"), MASS, WHOLE, 0,
             N_ ("What the season ahead will give less than, nine times in ten.")),
-  [BED_FIGURE_EXPECTED_WEEK] = SEASON ("expected_week", N_ ("to pick, by the soaks"), MASS, WHOLE,
-                                       1,
+  [BED_FIGURE_EXPECTED_WEEK] = SEASON ("expected_week", N_ ("To pick this week, by the soaks"),
+                                       MASS, WHOLE, 1,
                                        N_ ("What the logs soaked for this week should give, by "
                                            "what a log gives a soak.")),
 
-  [BED_FIGURE_BATCH_LOGS_MADE] = BATCH ("logs_made", N_ ("logs made"), COUNT, WHOLE, 0,
+  [BED_FIGURE_BATCH_LOGS_MADE] = BATCH ("logs_made", N_ ("Logs made"), COUNT, WHOLE, 0,
                                         N_ ("Logs inoculated in the batch, alive or not.")),
-  [BED_FIGURE_BATCH_LOGS_ALIVE] = BATCH ("logs_alive", N_ ("logs alive"), COUNT, WHOLE, 0,
+  [BED_FIGURE_BATCH_LOGS_ALIVE] = BATCH ("logs_alive", N_ ("Logs alive"), COUNT, WHOLE, 0,
                                          N_ ("Logs of the batch that are not retired today.")),
   [BED_FIGURE_BATCH_LOGS_IN_SEASON] = BATCH (
-      "logs_in_season", N_ ("logs in the season"), COUNT, WHOLE, 0,
+      "logs_in_season", N_ ("Logs in the season"), COUNT, WHOLE, 0,
       N_ ("Logs of the batch inoculated by the season's end and not retired before it began.")),
-  [BED_FIGURE_BATCH_AGE] = BATCH ("age", N_ ("seasons old"), COUNT, WHOLE, 0,
+  [BED_FIGURE_BATCH_AGE] = BATCH ("age", N_ ("Age in seasons"), COUNT, WHOLE, 0,
                                   N_ ("Seasons since that of inoculation, which is 0.")),
-  [BED_FIGURE_BATCH_PICKED] = BATCH ("picked", N_ ("picked"), MASS, WHOLE, 1,
+  [BED_FIGURE_BATCH_PICKED] = BATCH ("picked", N_ ("Picked in the season"), MASS, WHOLE, 1,
                                      N_ ("Fresh mass of the batch picked in the season.")),
   [BED_FIGURE_BATCH_PICKED_IN_ALL]
-  = BATCH ("picked_in_all", N_ ("picked so far"), MASS, WHOLE, 1,
+  = BATCH ("picked_in_all", N_ ("Picked so far"), MASS, WHOLE, 1,
            N_ ("Fresh mass of the batch picked in all seasons so far.")),
   [BED_FIGURE_BATCH_PICKED_PER_LOG]
-  = BATCH ("picked_per_log", N_ ("a log in the season"), MASS, A_LOG, 2,
+  = BATCH ("picked_per_log", N_ ("Each log in the season"), MASS, A_LOG, 2,
            N_ ("Fresh mass of the batch picked in the season over its logs in the season.")),
   [BED_FIGURE_BATCH_PICKED_PER_LOG_MADE]
-  = BATCH ("picked_per_log_made", N_ ("a log made, so far"), MASS, A_LOG, 2,
+  = BATCH ("picked_per_log_made", N_ ("Each log made, so far"), MASS, A_LOG, 2,
            N_ ("Fresh mass of the batch picked in all seasons so far over its logs made.")),
-  [BED_FIGURE_BATCH_COST] = BATCH ("cost", N_ ("own cost"), MONEY, WHOLE, 0,
+  [BED_FIGURE_BATCH_COST] = BATCH ("cost", N_ ("Own cost"), MONEY, WHOLE, 0,
                                    N_ ("What was bought for the batch alone, its spawn, and the "
                                        "hours worked on it, in all seasons so far.")),
-  [BED_FIGURE_BATCH_COST_PER_LOG] = BATCH ("cost_per_log", N_ ("own cost a log"), MONEY, A_LOG, 0,
+  [BED_FIGURE_BATCH_COST_PER_LOG] = BATCH ("cost_per_log", N_ ("Own cost of each log"), MONEY,
+                                           A_LOG, 0,
                                            N_ ("Own cost of the batch over its logs made.")),
   [BED_FIGURE_BATCH_COST_PER_KG]
-  = BATCH ("cost_per_kg", N_ ("own cost of what was picked"), MONEY, A_MASS, 0,
+  = BATCH ("cost_per_kg", N_ ("Own cost of what was picked"), MONEY, A_MASS, 0,
            N_ ("Own cost of the batch over the fresh mass picked of it so far.")),
-  [BED_FIGURE_BATCH_STAGE] = BATCH ("stage", N_ ("stage"), COUNT, WHOLE, 0,
+  [BED_FIGURE_BATCH_STAGE] = BATCH ("stage", N_ ("Stage"), COUNT, WHOLE, 0,
                                     N_ ("The stage of most of the batch's logs that are alive.")),
 };
 

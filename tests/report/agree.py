@@ -1,0 +1,99 @@
+#!/usr/bin/env python3
+"""agree.py TOOL WORK: the figures of twenty farms by the tool and in the workbook, as TAP.
+
+Each season figure that `bedlog-tool figures` tells is the cell figure_KEY of the workbook, and the
+live formulas there come to the same answer as the table of figures."""
+import json
+import math
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+
+from xlsx_check import Book
+
+TOOL, WORK = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
+POUND = 0.45359237
+# By key: in the workbook by the farm's unit of mass, one or the other way.
+BY_MASS = {"picked", "sold", "picked_per_log", "expected_next_low", "expected_next",
+           "expected_next_high", "expected_week"}
+PER_MASS = {"cost_per_kg", "hours_per_kg", "price_got_fresh", "price_got_dried",
+            "price_to_break_even"}
+
+# What is done to the demo farm of each seed. Numbers are invented.
+TURNS = {
+    "as it is": [],
+    "metric": ["UPDATE farm SET unit_system = 'metric'"],
+    "retired logs": ["UPDATE log SET retired_on = '2026-05-01', retired_why = 'rotten'"
+                     " WHERE id % 3 = 0 AND retired_on IS NULL"],
+    "retired in winter": ["UPDATE log SET retired_on = '2025-12-31', retired_why = 'rotten'"
+                          " WHERE id % 4 = 0 AND retired_on IS NULL"],
+    "no sales": ["DELETE FROM line", "DELETE FROM sale"],
+    "dried sales": ["UPDATE line SET form = 'dried' WHERE id % 2 = 0 AND \"use\" = 'sold'"],
+    "only dried": ["UPDATE line SET form = 'dried' WHERE \"use\" = 'sold'"],
+    "July seasons": ["UPDATE farm SET season_start = '07-01'"],
+    "the south": ["UPDATE farm SET hemisphere = 'south', season_start = '07-01'"],
+    "October seasons": ["UPDATE farm SET season_start = '10-15'"],
+    "no picks": ["DELETE FROM drying", "DELETE FROM line", "DELETE FROM pick"],
+    "nothing spent": ["DELETE FROM purchase", "DELETE FROM hours", "DELETE FROM equipment"],
+    "picks of batches": ["UPDATE pick SET batch = (SELECT batch FROM log WHERE id = pick.log),"
+                         " log = NULL WHERE log IS NOT NULL"
+                         " AND (SELECT batch FROM log WHERE id = pick.log) IS NOT NULL"],
+    "winter work": ["UPDATE hours SET worked_on = date (worked_on, '-120 days')",
+                    "UPDATE purchase SET bought_on = date (bought_on, '-120 days')"],
+    "refunds": ["UPDATE purchase SET amount = -amount WHERE id % 3 = 0"],
+    "other tasks": ["UPDATE hours SET batch = NULL"],
+    "dear hours": ["UPDATE hours SET rate = 99999 WHERE id % 2 = 0"],
+    "old tools": ["UPDATE equipment SET bought_on = '2015-03-01'"],
+    "one season": ["DELETE FROM pick WHERE picked_on < '2026-01-01'"],
+    "yen": ["UPDATE farm SET currency = 'JPY'"],
+}
+
+
+def run(*words):
+    done = subprocess.run([TOOL, *words], capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise RuntimeError(f"{words}: {done.stderr}")
+    return done.stdout
+
+
+def make(path, seed, statements):
+    run("demo", path, "--logs", "60", "--years", "3", "--seed", str(seed), "--today", "2026-07-14")
+    with sqlite3.connect(path) as db:
+        for statement in statements:
+            db.execute(statement)
+        return db.execute("SELECT unit_system = 'US' FROM farm").fetchone()[0]
+
+
+def differences(path, season, pounds):
+    """What one says and the other not."""
+    book = path + ".xlsx"
+    told = json.loads(run("figures", path, "--season", season, "--json"))["figures"]
+    run("report", path, "--season", season, "-o", book)
+    cells = Book(book)
+    for key, value in told.items():
+        found = cells.value("figure_" + key)
+        factor = POUND if pounds else 1
+        found *= factor if key in BY_MASS else 1 / factor if key in PER_MASS else 1
+        if value is None and not math.isnan(found) or value is not None and not math.isclose(
+                value, found, rel_tol=1e-9, abs_tol=1e-9):
+            yield f"{season} {key}: {value} by the tool, {found} in the workbook"
+
+
+def main():
+    shutil.rmtree(WORK, ignore_errors=True)
+    os.makedirs(WORK)
+    print(f"1..{len(TURNS)}", flush=True)
+    for number, (name, statements) in enumerate(TURNS.items(), 1):
+        path = os.path.join(WORK, f"{number}.bedlog")
+        pounds = make(path, number, statements)
+        faults = [fault for season in ("2025", "2026")
+                  for fault in differences(path, season, pounds)]
+        for fault in faults:
+            print("#", fault)
+        print("not ok" if faults else "ok", number, "/agree/" + name.replace(" ", "-"), flush=True)
+    shutil.rmtree(WORK)
+
+
+main()
