@@ -6,8 +6,8 @@
 #include "app/form/editor.h"
 #include "app/host/host.h"
 #include "app/widgets/bark_view.h"
+#include "app/widgets/big_figures.h"
 #include "app/widgets/document_view.h"
-#include "app/widgets/figures.h"
 #include "app/widgets/split.h"
 #include "app/widgets/suggest.h"
 #include "app/widgets/table.h"
@@ -185,14 +185,14 @@ test_small_widgets (Scene *scene, gconstpointer data)
 {
   BedPageFigure figure = { "12", "kg", "picked" };
   GtkWidget *made[] = {
-    bed_figures_new (),
+    bed_big_figures_new (),
     GTK_WIDGET (bed_bark_view_new ()),
     GTK_WIDGET (bed_document_view_new ()),
     GTK_WIDGET (bed_search_new ()),
     GTK_WIDGET (bed_plan_panel_new (scene->farm)),
   };
 
-  bed_figures_set (made[0], &figure, 1);
+  bed_big_figures_set (made[0], &figure, 1);
   bed_search_set_farm (BED_SEARCH (made[3]), scene->farm);
   g_assert_nonnull (app_find_label (made[0], "picked"));
   for (guint i = 0; i < G_N_ELEMENTS (made); i++)

@@ -8,10 +8,10 @@
 #include "app/batches/care_view.h"
 #include "app/batches/plan_panel.h"
 #include "app/desk/browser.h"
+#include "app/widgets/big_figures.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
-#include "app/widgets/figures.h"
 #include "app/widgets/table.h"
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
@@ -116,7 +116,7 @@ show_figures (BedBatchDetail *self, BedQuery *summary)
     { spent, currency, _ ("cost a log") },
   };
 
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_big_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
 }
 
 static gboolean
@@ -272,7 +272,7 @@ bed_batch_detail_new (BedFarm *farm)
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = adw_bin_new ();
-  self->figures = bed_styled (bed_figures_new (), "section");
+  self->figures = bed_styled (bed_big_figures_new (), "section");
   make_parts (self);
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));

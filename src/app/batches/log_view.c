@@ -8,10 +8,10 @@
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/big_figures.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
-#include "app/widgets/figures.h"
 #include "app/widgets/table.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/query.h"
@@ -161,7 +161,7 @@ show_figures (BedLogView *self, BedQuery *log)
     { from, NULL, _ ("may be soaked from") },
   };
 
-  bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  bed_big_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
 }
 
 static gboolean
@@ -346,7 +346,7 @@ make_reading (BedLogView *self)
 {
   GtkWidget *box;
 
-  self->figures = bed_styled (bed_figures_new (), "section");
+  self->figures = bed_styled (bed_big_figures_new (), "section");
   self->facts = bed_styled (adw_bin_new (), "section");
   box = bed_column_new (0, make_head (self), self->figures, self->facts, make_lists (self), NULL);
   return bed_scrolled_new (box);

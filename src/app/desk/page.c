@@ -235,7 +235,7 @@ bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content)
   BedPagePrivate *priv = get_private (self);
   GtkWidget *head = bed_styled (bed_wrap_new (24, 12), "page-head");
 
-  priv->figures = bed_figures_new ();
+  priv->figures = bed_big_figures_new ();
   gtk_box_append (GTK_BOX (head), priv->figures);
   if (extra)
     {
@@ -250,7 +250,7 @@ bed_page_column_new (BedPage *self, GtkWidget *extra, GtkWidget *content)
 void
 bed_page_set_figures (BedPage *self, const BedPageFigure *figures, guint n)
 {
-  bed_figures_set (get_private (self)->figures, figures, n);
+  bed_big_figures_set (get_private (self)->figures, figures, n);
 }
 
 void

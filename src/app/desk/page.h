@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/widgets/figures.h"
+#include "app/widgets/big_figures.h"
 #include "model/farm/farm.h"
 #include <adwaita.h>
 

@@ -5,9 +5,9 @@
 
 #include "app/desk/browser.h"
 #include "app/host/host.h"
+#include "app/widgets/big_figures.h"
 #include "app/widgets/build.h"
 #include "app/widgets/facts.h"
-#include "app/widgets/figures.h"
 #include "app/widgets/table.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/farm/query.h"
@@ -67,7 +67,7 @@ show_figures (BedFellingDetail *self, gint64 felling, GError **error)
         { days, NULL, bed_count_words (days, N_ ("day since felling"), N_ ("days since felling")) },
       };
 
-      bed_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+      bed_big_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
     }
   return bed_query_finish (query, error);
 }
@@ -85,7 +85,7 @@ bed_felling_detail_new (BedFarm *farm)
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = adw_bin_new ();
-  self->figures = bed_styled (bed_figures_new (), "section");
+  self->figures = bed_styled (bed_big_figures_new (), "section");
   self->expected = bed_label_new (NULL, "detail-line");
   gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
   self->facts = bed_styled (adw_bin_new (), "section");

@@ -5,8 +5,8 @@
 
 #include "app/desk/detail.h"
 #include "app/desk/page_parts.h"
+#include "app/widgets/big_figures.h"
 #include "app/widgets/facts.h"
-#include "app/widgets/figures.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/season/woodland.h"
 #include "science/units.h"
@@ -33,9 +33,9 @@ make_figures (BedFarm *farm, BedRecord *stand)
     { take, NULL, _ ("trees to take") },
   };
 
-  GtkWidget *shown = bed_figures_new ();
+  GtkWidget *shown = bed_big_figures_new ();
 
-  bed_figures_set (shown, figures, G_N_ELEMENTS (figures));
+  bed_big_figures_set (shown, figures, G_N_ELEMENTS (figures));
   return shown;
 }
 

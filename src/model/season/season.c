@@ -26,26 +26,22 @@
   " UNION ALL SELECT 'equipment', 'equipment', 'overhead', charge FROM equipment_owned"            \
   " WHERE bought_on < ?2 AND ?3 < since + life)"
 
-#define SOLD(form, what)                                                                           \
-  "(SELECT sum (n." what ") FROM line n JOIN sale v ON v.id = n.sale WHERE n.form = '" form        \
-  "' AND n.use = 'sold' AND v.sold_on >= ?1 AND v.sold_on < ?2)"
-
-#define FIGURES                                                                                               \
-  COSTS                                                                                                       \
-  " SELECT (SELECT sum (mass) FROM pick WHERE picked_on >= ?1 AND picked_on < ?2),"                           \
-  " " SOLD (                                                                                                  \
-      "fresh",                                                                                                \
-      "mass") ","                                                                                             \
-              " (SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2"       \
-              " AND bed_stood (l.retired_on, ?1)),"                                                           \
-              " (SELECT sum (minutes) FROM hours WHERE worked_on >= ?1 AND worked_on < ?2),"                  \
-              " (SELECT sum (n.price) FROM line n JOIN sale v ON v.id = n.sale"                               \
-              " WHERE v.sold_on >= ?1 AND v.sold_on < ?2),"                                                   \
-              " sum (amount) FILTER (WHERE origin = 'bought'), sum (amount) FILTER (WHERE origin = 'spawn')," \
-              " sum (amount) FILTER (WHERE origin = 'labour'),"                                               \
-              " sum (amount) FILTER (WHERE origin = 'equipment'), " SOLD (                                    \
-                  "fresh", "price") ", " SOLD ("dried", "price") ", " SOLD ("dried",                          \
-                                                                            "mass") " FROM cost"
+#define FIGURES                                                                                    \
+  COSTS                                                                                            \
+  ", sold (form, used, mass, price) AS (SELECT n.form, n.use = 'sold', n.mass, n.price"            \
+  " FROM line n JOIN sale v ON v.id = n.sale WHERE v.sold_on >= ?1 AND v.sold_on < ?2)"            \
+  " SELECT (SELECT sum (mass) FROM pick WHERE picked_on >= ?1 AND picked_on < ?2),"                \
+  " (SELECT sum (mass) FROM sold WHERE used AND form = 'fresh'),"                                  \
+  " (SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2"        \
+  " AND bed_stood (l.retired_on, ?1)),"                                                            \
+  " (SELECT sum (minutes) FROM hours WHERE worked_on >= ?1 AND worked_on < ?2),"                   \
+  " (SELECT sum (price) FROM sold),"                                                               \
+  " sum (amount) FILTER (WHERE origin = 'bought'), sum (amount) FILTER (WHERE origin = 'spawn'),"  \
+  " sum (amount) FILTER (WHERE origin = 'labour'),"                                                \
+  " sum (amount) FILTER (WHERE origin = 'equipment'),"                                             \
+  " (SELECT sum (price) FROM sold WHERE used AND form = 'fresh'),"                                 \
+  " (SELECT sum (price) FROM sold WHERE used AND form = 'dried'),"                                 \
+  " (SELECT sum (mass) FROM sold WHERE used AND form = 'dried') FROM cost"
 
 #define PARTS(column)                                                                              \
   COSTS " SELECT " column ", sum (amount) FROM cost GROUP BY 1 HAVING sum (amount) <> 0"           \

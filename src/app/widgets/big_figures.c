@@ -1,4 +1,4 @@
-#include "app/widgets/figures.h"
+#include "app/widgets/big_figures.h"
 
 #include <glib/gi18n.h>
 
@@ -23,13 +23,13 @@ make_figure (const BedPageFigure *figure)
 }
 
 GtkWidget *
-bed_figures_new (void)
+bed_big_figures_new (void)
 {
   return bed_styled (bed_wrap_new (36, 6), "figures");
 }
 
 void
-bed_figures_set (GtkWidget *box, const BedPageFigure *figures, guint n)
+bed_big_figures_set (GtkWidget *box, const BedPageFigure *figures, guint n)
 {
   bed_box_clear (box);
   for (guint i = 0; i < n; i++)

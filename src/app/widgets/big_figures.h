@@ -11,10 +11,10 @@ typedef struct
 
 /* The answer at the top of a page: a few figures big enough to read from a chair
  * back, unit small beside, what it is underneath. */
-GtkWidget *bed_figures_new (void);
+GtkWidget *bed_big_figures_new (void);
 
 /* Under a whole number: @one or @many, both N_(). */
 const char *bed_count_words (const char *number, const char *one, const char *many);
 
 /* Puts @n figures in the place of those there were. Copies. */
-void bed_figures_set (GtkWidget *box, const BedPageFigure *figures, guint n);
+void bed_big_figures_set (GtkWidget *box, const BedPageFigure *figures, guint n);
