@@ -395,9 +395,11 @@ WITH calendar AS MATERIALIZED (SELECT * FROM slow_day),
      FROM slow_pick_share s, calendar d
     WHERE d.day = s.picked_on AND s.batch IS NOT NULL GROUP BY s.batch, d.season),
      counted AS
-  (SELECT g.*, (SELECT count (*) FROM log WHERE log.batch = g.batch) AS logs FROM given g)
+  (SELECT g.*, (SELECT count (*) FROM log WHERE log.batch = g.batch
+                   AND ifnull (log.retired_on, '9999') >= printf ('%04d-%s', g.season,
+                       (SELECT season_start FROM farm WHERE id = 1))) AS logs FROM given g)
 SELECT c.batch, c.season, b.code, b.inoculated_on,
        (SELECT strain_name FROM slow_batch_spawn s WHERE s.batch = c.batch) AS strain_name,
-       c.season - (SELECT season FROM calendar WHERE day = b.inoculated_on) + 1 AS year_of_life,
-       c.logs, c.mass, c.mass / c.logs AS mass_per_log
-  FROM counted c, batch b WHERE b.id = c.batch AND c.logs > 0;
+       c.season - (SELECT season FROM calendar WHERE day = b.inoculated_on) AS age,
+       c.logs, c.mass, CASE WHEN c.logs > 0 THEN c.mass / c.logs END AS mass_per_log
+  FROM counted c, batch b WHERE b.id = c.batch;

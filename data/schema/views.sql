@@ -1,7 +1,7 @@
 -- The questions Bedlog asks, as temporary views made anew at each opening: they
 -- belong to the program, not to the farm file, so they need no migration and a
 -- strange file cannot bring its own. Functions from the program: bed_today(),
--- bed_now(), bed_season(date) (the year its season began), bed_week(date)
+-- bed_now(), bed_season(date) (the year its season began), bed_season_first(year), bed_week(date)
 -- (ISO, '2026-W20'). The rules of the trade that are asked all over are said once, here
 -- or there, and tests/tree finds them where they are said again:
 --   bed_alive (retired_on, day)      a log is alive on a day before the one it is retired on
@@ -354,14 +354,15 @@ SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
   FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
  GROUP BY v.id;
 
--- What a batch gave in a season (mg).
+-- What a batch gave in a season (mg), and its logs that stood in it; age in seasons since that of
+-- inoculation. mass_per_log is NULL where no log of it did.
 CREATE TEMP VIEW batch_season AS
-SELECT b.id AS batch, g.season, b.code,
-       b.inoculated_on, r.strain_name,
-       g.season - bed_season (b.inoculated_on) + 1 AS year_of_life, n.logs, g.mass,
-       g.mass / n.logs AS mass_per_log
-  FROM (SELECT batch, bed_season (picked_on) AS season, sum (mass) AS mass
-          FROM batch_day GROUP BY 1, 2) g
+SELECT b.id AS batch, g.season, b.code, b.inoculated_on, r.strain_name,
+       g.season - bed_season (b.inoculated_on) AS age, g.logs, g.mass,
+       g.mass / nullif (g.logs, 0) AS mass_per_log
+  FROM (SELECT s.*, (SELECT count (*) FROM log l WHERE l.batch = s.batch
+                        AND bed_stood (l.retired_on, bed_season_first (s.season))) AS logs
+          FROM (SELECT batch, bed_season (picked_on) AS season, sum (mass) AS mass
+                  FROM batch_day GROUP BY 1, 2) s) g
   JOIN batch b ON b.id = g.batch
-  JOIN batch_spawn r ON r.batch = b.id
-  JOIN (SELECT batch, count (*) AS logs FROM log GROUP BY 1) n ON n.batch = b.id;
+  JOIN batch_spawn r ON r.batch = b.id;

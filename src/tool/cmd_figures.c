@@ -21,8 +21,9 @@ static gboolean
 read_answers (Asked *asked, GError **error)
 {
   if (asked->scope == BED_FIGURE_OF_BATCH)
-    return bed_figures_read_batch (asked->farm, asked->batch, asked->season, &asked->answers,
-                                   error);
+    return bed_figures_read_batch (asked->farm, asked->batch, &asked->answers, error)
+           && bed_figures_read_batch_season (asked->farm, asked->batch, asked->season,
+                                             &asked->answers, error);
   return bed_figures_read_season (asked->farm, asked->season, &asked->answers, error)
          && bed_figures_read_expected (asked->farm, asked->season, &asked->answers, error);
 }

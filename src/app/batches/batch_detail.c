@@ -8,7 +8,7 @@
 #include "app/batches/care_view.h"
 #include "app/batches/plan_panel.h"
 #include "app/desk/browser.h"
-#include "app/widgets/big_figures.h"
+#include "app/desk/figure_answer.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
@@ -93,38 +93,31 @@ make_tag_button (void)
   return button;
 }
 
-static void
-show_figures (BedBatchDetail *self, BedQuery *summary)
+static gboolean
+show_figures (BedBatchDetail *self, GError **error)
 {
-  const BedNotation *notation = bed_farm_get_notation (self->farm);
-  gint64 logs = bed_query_int (summary, 3), picked = bed_query_int (summary, 6);
-  gint64 cost = bed_query_int (summary, 8);
-  const char *currency = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
-  const char *kg = bed_measure_unit (BED_MEASURE_MASS, notation->system);
-  const char *g = bed_measure_unit (BED_MEASURE_MASS_FINE, notation->system);
-  g_autofree char *alive = g_strdup_printf ("%d", (int) bed_query_int (summary, 9));
-  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, picked);
-  g_autofree char *each
-      = logs ? bed_measure_format_rounded (BED_MEASURE_MASS_FINE, notation, 0, picked / logs)
-             : NULL;
-  g_autofree char *spent
-      = logs ? bed_measure_format (BED_MEASURE_MONEY, notation, (cost + logs / 2) / logs) : NULL;
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigureAnswers got;
+
+  if (!bed_figures_read_batch (self->farm, self->batch, &got, error))
+    return FALSE;
   BedPageFigure figures[] = {
-    { alive, NULL, bed_count_words (alive, N_ ("log alive"), N_ ("logs alive")) },
-    { mass, kg, _ ("picked so far") },
-    { each, g, _ ("a log") },
-    { spent, currency, _ ("cost a log") },
+    bed_figure_answer (self->farm, &got, BED_FIGURE_BATCH_LOGS_ALIVE, texts),
+    bed_figure_answer (self->farm, &got, BED_FIGURE_BATCH_PICKED_IN_ALL, texts),
+    bed_figure_answer (self->farm, &got, BED_FIGURE_BATCH_PICKED_PER_LOG_MADE, texts),
+    bed_figure_answer (self->farm, &got, BED_FIGURE_BATCH_COST_PER_LOG, texts),
   };
 
   bed_big_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  return TRUE;
 }
 
 static gboolean
 show_head (BedBatchDetail *self, GError **error)
 {
-  g_autoptr (BedQuery) summary = bed_query_new (
-      self->farm, "SELECT code, wood_name, strain_name, logs, stage, age_days, picked, colonised,"
-                  " cost, logs_alive FROM batch_summary WHERE id = ?1");
+  g_autoptr (BedQuery) summary
+      = bed_query_new (self->farm, "SELECT code, wood_name, strain_name, logs, stage, age_days"
+                                   " FROM batch_summary WHERE id = ?1");
 
   bed_query_bind_int (summary, 1, self->batch);
   if (bed_query_next (summary))
@@ -133,9 +126,8 @@ show_head (BedBatchDetail *self, GError **error)
 
       adw_bin_set_child (ADW_BIN (self->head), bed_browser_head_new (bed_query_text (summary, 0),
                                                                      line, make_tag_button ()));
-      show_figures (self, summary);
     }
-  return bed_query_finish (summary, error);
+  return bed_query_finish (summary, error) && show_figures (self, error);
 }
 
 /* --- plan ------------------------------------------------------------------------------ */

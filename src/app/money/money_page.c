@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
@@ -108,41 +109,26 @@ dup_money (BedFarm *farm, double amount)
                              llround (amount)); /* refunds are negative */
 }
 
-/* Minor units a kg in the farm's unit of mass; NULL for nothing known. */
-static char *
-dup_price (BedFarm *farm, double per_kg)
-{
-  const BedNotation *notation = bed_farm_get_notation (farm);
-
-  return per_kg > 0 ? dup_money (
-             farm, per_kg / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000))
-                    : NULL;
-}
-
-static void
-show_figures (BedMoneyPage *self, const BedSeason *season)
+static gboolean
+show_figures (BedMoneyPage *self, int season, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  const BedNotation *notation = bed_farm_get_notation (farm);
-  const char *currency = bed_record_get_text (bed_farm_get_settings (farm), "currency");
-  double got = season->sold > 0 ? season->income / (season->sold / 1e6) : 0;
-  g_autofree char *spent = dup_money (farm, season->cost);
-  g_autofree char *hours
-      = bed_measure_format_rounded (BED_MEASURE_TIME, notation, 0, season->minutes);
-  g_autofree char *log = season->logs ? dup_money (farm, bed_season_cost_per_log (season)) : NULL;
-  g_autofree char *even = dup_price (farm, bed_season_break_even (season));
-  g_autofree char *price = dup_price (farm, got);
-  g_autofree char *per
-      = g_strdup_printf ("%s/%s", currency, bed_measure_unit (BED_MEASURE_MASS, notation->system));
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigureAnswers got;
+
+  if (!bed_figures_read_season (farm, season, &got, error))
+    return FALSE;
   BedPageFigure figures[] = {
-    { spent, currency, _ ("cost of this season") },
-    { hours, bed_measure_unit (BED_MEASURE_TIME, notation->system), _ ("of work") },
-    { log, currency, _ ("a log") },
-    { even, per, _ ("to break even") },
-    { price, per, _ ("price got") },
+    bed_figure_answer (farm, &got, BED_FIGURE_COST, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_HOURS, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_COST_PER_LOG, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_COST_PER_KG, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_PRICE_TO_BREAK_EVEN, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_PRICE_GOT_FRESH, texts),
   };
 
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  return TRUE;
 }
 
 static void
@@ -204,16 +190,16 @@ show_season (BedPartsPage *page, GError **error)
   int year = bed_season_of (farm, bed_farm_get_today (farm));
   g_autoptr (GPtrArray) purposes = NULL;
   g_autoptr (GPtrArray) categories = NULL;
-  BedSeason season;
+  gint64 cost = 0;
 
-  if (!bed_season_read (farm, year, &season, error)
-      || !(purposes = bed_season_by_purpose (farm, year, error))
+  if (!show_figures (self, year, error) || !(purposes = bed_season_by_purpose (farm, year, error))
       || !(categories = bed_season_by_category (farm, year, error)))
     return FALSE;
-  show_figures (self, &season);
-  show_purposes (self, purposes, season.cost);
-  show_categories (self, categories, season.cost);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->costs), season.cost ? "parts" : "empty");
+  for (guint i = 0; i < categories->len; i++)
+    cost += ((BedSeasonPart *) categories->pdata[i])->amount;
+  show_purposes (self, purposes, cost);
+  show_categories (self, categories, cost);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->costs), cost ? "parts" : "empty");
   return TRUE;
 }
 

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "app/desk/crop_view.h"
+#include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/season/workbook_button.h"
@@ -35,53 +36,29 @@ BED_DEFINE_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
 
 /* --- figures ------------------------------------------------------------------- */
 
-static char *
-dup_money (BedFarm *farm, gint64 amount)
-{
-  return bed_measure_format (BED_MEASURE_MONEY, bed_farm_get_notation (farm), amount);
-}
-
-static char *
-dup_mass (BedFarm *farm, int decimals, gint64 mass)
-{
-  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), decimals,
-                                     mass);
-}
-
-/* Hours a unit of mass, one kg being so many of them. */
-static char *
-dup_hours (BedFarm *farm, const BedSeason *season)
-{
-  const BedNotation *notation = bed_farm_get_notation (farm);
-  double hours = bed_season_hours_per_kg (season)
-                 / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
-
-  return season->picked
-             ? bed_measure_format_rounded (BED_MEASURE_TIME, notation, 2, llround (hours * 60))
-             : NULL;
-}
-
-static void
-show_figures (BedSeasonPage *self, const BedSeason *season)
+static gboolean
+show_figures (BedSeasonPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  const char *currency = bed_record_get_text (bed_farm_get_settings (farm), "currency");
-  BedSystem system = bed_farm_get_notation (farm)->system;
-  const char *kg = bed_measure_unit (BED_MEASURE_MASS, system);
-  g_autofree char *mass = dup_mass (farm, 1, season->picked);
-  g_autofree char *each = season->logs ? dup_mass (farm, 2, bed_season_mg_per_log (season)) : NULL;
-  g_autofree char *income = dup_money (farm, season->income);
-  g_autofree char *cost = dup_money (farm, season->cost);
-  g_autofree char *margin = dup_money (farm, season->income - season->cost);
-  g_autofree char *hours = dup_hours (farm, season);
-  g_autofree char *per = g_strdup_printf ("%s/%s", bed_measure_unit (BED_MEASURE_TIME, system), kg);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigureAnswers got;
+
+  if (!bed_figures_read_season (farm, self->season, &got, error))
+    return FALSE;
   BedPageFigure figures[] = {
-    { mass, kg, _ ("picked") },         { each, kg, _ ("a log") },
-    { income, currency, _ ("income") }, { cost, currency, _ ("cost") },
-    { margin, currency, _ ("margin") }, { hours, per, _ ("of work") },
+    bed_figure_answer (farm, &got, BED_FIGURE_PICKED, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_PICKED_PER_LOG, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_INCOME, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_COST, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_MARGIN, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_HOURS_PER_KG, texts),
   };
+  gboolean any = got.values[BED_FIGURE_PICKED] || got.values[BED_FIGURE_COST]
+                 || got.values[BED_FIGURE_INCOME];
 
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->parts), any ? "season" : "empty");
+  return TRUE;
 }
 
 /* --- by week ------------------------------------------------------------------- */
@@ -174,36 +151,47 @@ attach_batch (BedSeasonPage *self, gint64 id, const char *code, int row)
   gtk_grid_attach (GTK_GRID (self->batches), button, 0, row, 1, 1);
 }
 
+/* Columns after batch, strain and day, as the question has them. */
+static const BedFigureId columns[] = { BED_FIGURE_BATCH_AGE, BED_FIGURE_BATCH_LOGS_IN_SEASON,
+                                       BED_FIGURE_BATCH_PICKED, BED_FIGURE_BATCH_PICKED_PER_LOG };
+
 static void
 add_batch (BedSeasonPage *self, BedQuery *q, int row)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autofree char *day = bed_date_format (bed_query_text (q, 3));
-  g_autofree char *mass = dup_mass (farm, 2, bed_query_real (q, 6));
-  g_autofree char *each = dup_mass (farm, 3, bed_query_real (q, 7));
 
   attach_batch (self, bed_query_int (q, 0), bed_query_text (q, 1), row);
   attach (self, bed_query_text (q, 2) ? bed_query_text (q, 2) : "", NULL, 1, row);
   attach (self, day, NULL, 2, row);
-  attach (self, bed_query_text (q, 4), NULL, 3, row);
-  attach (self, bed_query_text (q, 5), NULL, 4, row);
-  attach (self, mass, NULL, 5, row);
-  attach (self, each, NULL, 6, row);
+  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      double value = bed_query_is_null (q, 4 + i) ? NAN : bed_query_real (q, 4 + i);
+      g_autofree char *text = bed_figure_dup_text (farm, columns[i], value);
+
+      attach (self, text ? text : "–", NULL, 3 + i, row);
+    }
 }
 
 static void
 add_heads (BedSeasonPage *self)
 {
-  const BedNotation *notation = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)));
-  const char *kg = bed_measure_unit (BED_MEASURE_MASS, notation->system);
-  g_autofree char *picked = g_strdup_printf (_ ("Picked (%s)"), kg);
-  g_autofree char *each = g_strdup_printf (_ ("A log (%s)"), kg);
-  const char *heads[] = {
-    _ ("Batch"), _ ("Strain"), _ ("Inoculated"), _ ("Year of life"), _ ("Logs"), picked, each
-  };
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const char *heads[] = { _ ("Batch"), _ ("Strain"), _ ("Inoculated") };
 
   for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
     attach (self, heads[i], "dim-label", i, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      const BedFigure *figure = bed_figure_get (columns[i]);
+      g_autofree char *unit = bed_figure_dup_unit (farm, columns[i]);
+      g_autofree char *head = *unit ? g_strdup_printf ("%s (%s)", _ (figure->label), unit)
+                                    : g_strdup (_ (figure->label));
+
+      attach (self, head, "dim-label", 3 + i, 0);
+      gtk_widget_set_tooltip_text (gtk_grid_get_child_at (GTK_GRID (self->batches), 3 + (int) i, 0),
+                                   _ (figure->sentence));
+    }
 }
 
 static gboolean
@@ -211,7 +199,7 @@ show_batches (BedSeasonPage *self, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       bed_page_get_farm (BED_PAGE (self)),
-      "SELECT batch, code, strain_name, inoculated_on, year_of_life, logs, mass, mass_per_log"
+      "SELECT batch, code, strain_name, inoculated_on, age, logs, mass, mass_per_log"
       " FROM batch_season WHERE season = ?1 ORDER BY code LIMIT ?2");
   int row = 0;
 
@@ -232,20 +220,15 @@ show_season (BedSeasonPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autofree char *name = bed_season_dup_name (farm, self->season);
-  BedSeason season;
   int first, last;
 
-  if (!bed_season_read (farm, self->season, &season, error)
-      || !bed_season_range (farm, &first, &last, error) || !show_weeks (self, error)
-      || !show_batches (self, error))
+  if (!show_figures (self, error) || !bed_season_range (farm, &first, &last, error)
+      || !show_weeks (self, error) || !show_batches (self, error))
     return FALSE;
   gtk_label_set_label (GTK_LABEL (self->year), name);
   gtk_widget_set_sensitive (self->earlier, self->season > first);
   gtk_widget_set_sensitive (self->later, self->season < last);
   bed_workbook_button_set_season (self->write, self->season);
-  show_figures (self, &season);
-  gtk_stack_set_visible_child_name (
-      GTK_STACK (self->parts), season.picked || season.cost || season.income ? "season" : "empty");
   return TRUE;
 }
 

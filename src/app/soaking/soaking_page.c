@@ -4,6 +4,7 @@
 
 #include "app/desk/crop_detail.h"
 #include "app/desk/detail.h"
+#include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
@@ -83,7 +84,6 @@ static void
 show_figures (BedSoakingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  const BedNotation *notation = bed_farm_get_notation (farm);
   guint ready = 0;
 
   for (guint i = 0; i < self->plan->groups->len; i++)
@@ -94,13 +94,14 @@ show_figures (BedSoakingPage *self)
     }
   g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, self->inside);
   g_autofree char *rested = g_strdup_printf ("%u", ready);
-  g_autofree char *mass = bed_measure_format_rounded (
-      BED_MEASURE_MASS, notation, 1, self->plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigureAnswers answers;
+  answers.values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (self->plan);
   BedPageFigure figures[] = {
     { tank, NULL, bed_count_words (tank, N_ ("log in the tank"), N_ ("logs in the tank")) },
     { rested, NULL,
       bed_count_words (rested, N_ ("log whose rest is over"), N_ ("logs whose rest is over")) },
-    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick this week") },
+    bed_figure_answer (farm, &answers, BED_FIGURE_EXPECTED_WEEK, texts),
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }

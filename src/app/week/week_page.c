@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
@@ -75,7 +76,6 @@ show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
-  const BedNotation *notation = bed_farm_get_notation (farm);
   gint64 logs = 0, overdue = 0;
 
   if (!plan)
@@ -89,12 +89,13 @@ show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
     }
   g_autofree char *due = g_strdup_printf ("%" G_GINT64_FORMAT, logs);
   g_autofree char *late = g_strdup_printf ("%" G_GINT64_FORMAT, overdue);
-  g_autofree char *mass = bed_measure_format_rounded (
-      BED_MEASURE_MASS, notation, 1, plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * 1e6);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigureAnswers answers;
+  answers.values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
   BedPageFigure figures[] = {
     { due, NULL, bed_count_words (due, N_ ("log due this week"), N_ ("logs due this week")) },
     { late, NULL, _ ("overdue") },
-    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("to pick, by the soaks") },
+    bed_figure_answer (farm, &answers, BED_FIGURE_EXPECTED_WEEK, texts),
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
   return TRUE;

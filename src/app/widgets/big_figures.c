@@ -19,7 +19,10 @@ make_figure (const BedPageFigure *figure)
       gtk_widget_set_valign (value, GTK_ALIGN_BASELINE);
       gtk_box_append (GTK_BOX (line), unit);
     }
-  return bed_column_new (0, line, bed_line_new (figure->caption, "figure-caption"), NULL);
+  GtkWidget *column
+      = bed_column_new (0, line, bed_line_new (figure->caption, "figure-caption"), NULL);
+  gtk_widget_set_tooltip_text (column, figure->sentence);
+  return column;
 }
 
 GtkWidget *

@@ -4,9 +4,10 @@
 
 typedef struct
 {
-  const char *value;   /* NULL: a dash */
-  const char *unit;    /* NULL: none */
-  const char *caption; /* translated */
+  const char *value;    /* NULL: a dash */
+  const char *unit;     /* NULL: none */
+  const char *caption;  /* translated */
+  const char *sentence; /* translated: exactly what it is, as its tooltip; NULL: none */
 } BedPageFigure;
 
 /* The answer at the top of a page: a few figures big enough to read from a chair

@@ -181,6 +181,15 @@ season_cb (sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_int (context, bed_season_of (sqlite3_user_data (context), date));
 }
 
+/* The first day of the season that begins in a year. */
+static void
+season_first_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_text (
+      context, bed_season_first (sqlite3_user_data (context), sqlite3_value_int (values[0])), -1,
+      g_free);
+}
+
 /* ISO 8601 week, '2026-W20'. */
 static void
 week_cb (sqlite3_context *context, int n, sqlite3_value **values)
@@ -329,6 +338,7 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_out_of_sight", 1, SQLITE_DETERMINISTIC, out_of_sight_cb },
     { "bed_flush_over", 1, SQLITE_DETERMINISTIC, flush_over_cb },
     { "bed_season", 1, 0, season_cb },
+    { "bed_season_first", 1, 0, season_first_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
     { "bed_mass", 1, 0, mass_cb },
     { "bed_dry_days", 0, 0, dry_cb },

@@ -173,7 +173,7 @@ bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
   g_autoptr (BedSoakPlan) plan = crop ? bed_soak_plan_new (farm, error) : NULL;
   if (!plan)
     return FALSE;
-  to[BED_FIGURE_EXPECTED_WEEK] = plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG;
+  to[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
   if (crop->next.known != BED_KNOWN_NOTHING)
     to[BED_FIGURE_EXPECTED_NEXT] = crop->next.estimate * MG_PER_KG;
   if (crop->next.known == BED_KNOWN_INTERVAL)
@@ -184,48 +184,64 @@ bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
   return TRUE;
 }
 
+gboolean
+bed_figures_read_batch (BedFarm *farm, gint64 batch, BedFigureAnswers *answers, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
+  double *to = answers->values;
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT logs, logs_alive, picked, cost, stage FROM batch_summary WHERE id = ?1");
+
+  forget (answers, BED_FIGURE_BATCH_LOGS_MADE, BED_FIGURE_BATCH_PICKED_PER_LOG);
+  bed_query_bind_int (q, 1, batch);
+  if (bed_query_next (q))
+    {
+      double made = bed_query_real (q, 0), picked = bed_query_real (q, 2);
+      double cost = bed_query_real (q, 3);
+
+      to[BED_FIGURE_BATCH_LOGS_MADE] = made;
+      to[BED_FIGURE_BATCH_LOGS_ALIVE] = bed_query_real (q, 1);
+      to[BED_FIGURE_BATCH_PICKED_IN_ALL] = picked;
+      to[BED_FIGURE_BATCH_PICKED_PER_LOG_MADE] = divide (picked, made);
+      to[BED_FIGURE_BATCH_COST] = cost;
+      to[BED_FIGURE_BATCH_COST_PER_LOG] = divide (cost, made);
+      to[BED_FIGURE_BATCH_COST_PER_KG] = divide (cost, picked / MG_PER_KG);
+      if (!bed_query_is_null (q, 4))
+        to[BED_FIGURE_BATCH_STAGE] = bed_stage_from_key (bed_query_text (q, 4));
+    }
+  return bed_query_finish (q, error);
+}
+
 /* ?1 the batch, ?2 the season, ?3 its first day, ?4 the day after its last. */
-static const char of_batch[]
-    = "SELECT s.logs, s.logs_alive, (SELECT count (*) FROM log l WHERE l.batch = s.id"
-      " AND s.inoculated_on < ?4 AND bed_stood (l.retired_on, ?3)),"
-      " ?2 - bed_season (s.inoculated_on),"
-      " (SELECT mass FROM batch_season g WHERE g.batch = s.id AND g.season = ?2),"
-      " s.picked, s.cost, s.stage FROM batch_summary s WHERE s.id = ?1";
+static const char of_batch_season[]
+    = "SELECT ?2 - bed_season (b.inoculated_on), (SELECT count (*) FROM log l"
+      " WHERE l.batch = b.id AND b.inoculated_on < ?4 AND bed_stood (l.retired_on, ?3)),"
+      " (SELECT mass FROM batch_season g WHERE g.batch = b.id AND g.season = ?2)"
+      " FROM batch b WHERE b.id = ?1";
 
 gboolean
-bed_figures_read_batch (BedFarm *farm, gint64 batch, int season, BedFigureAnswers *answers,
-                        GError **error)
+bed_figures_read_batch_season (BedFarm *farm, gint64 batch, int season, BedFigureAnswers *answers,
+                               GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
   double *to = answers->values;
   g_autofree char *first = bed_season_first (farm, season);
   g_autofree char *next = bed_season_first (farm, season + 1);
-  g_autoptr (BedQuery) q = bed_query_new (farm, of_batch);
+  g_autoptr (BedQuery) q = bed_query_new (farm, of_batch_season);
 
-  forget (answers, BED_FIGURE_BATCH_LOGS_MADE, BED_FIGURE_BATCH_STAGE);
+  forget (answers, BED_FIGURE_BATCH_AGE, BED_FIGURE_BATCH_PICKED_PER_LOG);
   bed_query_bind_int (q, 1, batch);
   bed_query_bind_int (q, 2, season);
   bed_query_bind_text (q, 3, first);
   bed_query_bind_text (q, 4, next);
   if (bed_query_next (q))
     {
-      double made = bed_query_real (q, 0), in_season = bed_query_real (q, 2);
-      double picked = bed_query_real (q, 4), in_all = bed_query_real (q, 5);
-      double cost = bed_query_real (q, 6);
+      double logs = bed_query_real (q, 1), picked = bed_query_real (q, 2);
 
-      to[BED_FIGURE_BATCH_LOGS_MADE] = made;
-      to[BED_FIGURE_BATCH_LOGS_ALIVE] = bed_query_real (q, 1);
-      to[BED_FIGURE_BATCH_LOGS_IN_SEASON] = in_season;
-      to[BED_FIGURE_BATCH_AGE] = bed_query_real (q, 3);
+      to[BED_FIGURE_BATCH_AGE] = bed_query_real (q, 0);
+      to[BED_FIGURE_BATCH_LOGS_IN_SEASON] = logs;
       to[BED_FIGURE_BATCH_PICKED] = picked;
-      to[BED_FIGURE_BATCH_PICKED_IN_ALL] = in_all;
-      to[BED_FIGURE_BATCH_PICKED_PER_LOG] = divide (picked, in_season);
-      to[BED_FIGURE_BATCH_PICKED_PER_LOG_MADE] = divide (in_all, made);
-      to[BED_FIGURE_BATCH_COST] = cost;
-      to[BED_FIGURE_BATCH_COST_PER_LOG] = divide (cost, made);
-      to[BED_FIGURE_BATCH_COST_PER_KG] = divide (cost, in_all / MG_PER_KG);
-      if (!bed_query_is_null (q, 7))
-        to[BED_FIGURE_BATCH_STAGE] = bed_stage_from_key (bed_query_text (q, 7));
+      to[BED_FIGURE_BATCH_PICKED_PER_LOG] = divide (picked, logs);
     }
   return bed_query_finish (q, error);
 }

@@ -43,19 +43,20 @@ typedef enum
   BED_FIGURE_EXPECTED_NEXT,
   BED_FIGURE_EXPECTED_NEXT_HIGH,
   BED_FIGURE_EXPECTED_WEEK,
-  /* of a batch, those of a season of the season asked for */
+  /* of a batch so far */
   BED_FIGURE_BATCH_LOGS_MADE,
   BED_FIGURE_BATCH_LOGS_ALIVE,
-  BED_FIGURE_BATCH_LOGS_IN_SEASON,
-  BED_FIGURE_BATCH_AGE,
-  BED_FIGURE_BATCH_PICKED,
   BED_FIGURE_BATCH_PICKED_IN_ALL,
-  BED_FIGURE_BATCH_PICKED_PER_LOG,
   BED_FIGURE_BATCH_PICKED_PER_LOG_MADE,
   BED_FIGURE_BATCH_COST,
   BED_FIGURE_BATCH_COST_PER_LOG,
   BED_FIGURE_BATCH_COST_PER_KG,
   BED_FIGURE_BATCH_STAGE, /* a BedStage */
+  /* of a batch in a season */
+  BED_FIGURE_BATCH_AGE,
+  BED_FIGURE_BATCH_LOGS_IN_SEASON,
+  BED_FIGURE_BATCH_PICKED,
+  BED_FIGURE_BATCH_PICKED_PER_LOG,
   BED_N_FIGURES,
 } BedFigureId;
 
@@ -92,9 +93,13 @@ gboolean bed_figures_read_season (BedFarm *farm, int season, BedFigureAnswers *a
 gboolean bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
                                     GError **error);
 
-/* Fills in the figures of @batch, those of a season for @season. */
-gboolean bed_figures_read_batch (BedFarm *farm, gint64 batch, int season, BedFigureAnswers *answers,
+/* Fills in the figures of @batch so far; those in a season are NAN. */
+gboolean bed_figures_read_batch (BedFarm *farm, gint64 batch, BedFigureAnswers *answers,
                                  GError **error);
+
+/* Fills in those in @season, which looks at every pick of the farm. */
+gboolean bed_figures_read_batch_season (BedFarm *farm, gint64 batch, int season,
+                                        BedFigureAnswers *answers, GError **error);
 
 /* The answer as a person reads it, in the farm's units, rounded to the figure's decimals; NULL for
  * NAN. Free with g_free(). */

@@ -8,9 +8,6 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
-#define MG_PER_KG 1e6
-#define MINUTES_PER_HOUR 60.0
-
 /* ?1 first day of the season, ?2 the day after its last, ?3 its year. Amounts in minor units,
  * each entry rounded by itself. key is the category, purpose what it was for. */
 #define COSTS                                                                                      \
@@ -85,36 +82,6 @@ bed_season_read (BedFarm *farm, int season, BedSeason *figures, GError **error)
       figures->cost = figures->bought + figures->spawn + figures->labour + figures->equipment;
     }
   return bed_query_finish (q, error);
-}
-
-static double
-divide (double a, double b)
-{
-  return b > 0 ? a / b : 0;
-}
-
-double
-bed_season_cost_per_log (const BedSeason *figures)
-{
-  return divide (figures->cost, figures->logs);
-}
-
-double
-bed_season_break_even (const BedSeason *figures)
-{
-  return divide (figures->cost, figures->picked / MG_PER_KG);
-}
-
-double
-bed_season_hours_per_kg (const BedSeason *figures)
-{
-  return divide (figures->minutes / MINUTES_PER_HOUR, figures->picked / MG_PER_KG);
-}
-
-double
-bed_season_mg_per_log (const BedSeason *figures)
-{
-  return divide (figures->picked, figures->logs);
 }
 
 gboolean

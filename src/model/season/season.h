@@ -25,13 +25,6 @@ typedef struct
 /* Sets @figures to the season that began in year @season. */
 gboolean bed_season_read (BedFarm *farm, int season, BedSeason *figures, GError **error);
 
-/* Per log and per kg in minor units (0 when there is nothing to divide by). The price per kg
- * that pays the whole cost of what was picked, and the hours that a kg took. */
-double bed_season_cost_per_log (const BedSeason *figures);
-double bed_season_break_even (const BedSeason *figures);
-double bed_season_hours_per_kg (const BedSeason *figures);
-double bed_season_mg_per_log (const BedSeason *figures);
-
 /* First and last season with any record of inoculation, crop or money; the running one when
  * there is none. */
 gboolean bed_season_range (BedFarm *farm, int *first, int *last, GError **error);

@@ -46,6 +46,12 @@ free_group (BedSoakGroup *group)
   g_free (group);
 }
 
+double
+bed_soak_plan_get_week_mass (const BedSoakPlan *plan)
+{
+  return plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG;
+}
+
 void
 bed_soak_plan_free (BedSoakPlan *plan)
 {

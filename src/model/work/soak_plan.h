@@ -62,5 +62,8 @@ BedSoakPlan *bed_soak_plan_new (BedFarm *farm, GError **error);
  * of bed_rotation_plan_new() when it cannot be planned. */
 gboolean bed_soak_plan_solve (BedSoakPlan *plan, GError **error);
 
+/* What this week should bring, mg, by the soaks done. */
+double bed_soak_plan_get_week_mass (const BedSoakPlan *plan);
+
 void bed_soak_plan_free (BedSoakPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSoakPlan, bed_soak_plan_free)
