@@ -57,6 +57,7 @@ typedef struct
   const BedBookFigure *figures;
   guint n_figures;
   const char *const *notes; /* N_(), a NULL at the end */
+  gboolean sentences;       /* of the table of figures, below the notes */
 } BedBlock;
 
 typedef struct _BedBookSheet BedBookSheet;

@@ -54,7 +54,7 @@ static const char *const notes[] = {
   NULL,
 };
 
-static const BedBlock blocks[] = { { .notes = notes } };
+static const BedBlock blocks[] = { { .notes = notes, .sentences = TRUE } };
 
 const BedBookSheet bed_sheet_notes = {
   .name = N_ ("Notes and sources"),

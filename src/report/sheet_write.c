@@ -34,22 +34,31 @@ typedef struct
 /* Helpers */
 
 static void
-write_notes (BedPen *pen, const char *const *notes)
+write_note (BedPen *pen, const char *note)
 {
-  for (; *notes; notes++)
+  double height = bed_text_lines (note, WIDTH_NOTES * 1.15) * BED_LINE_HEIGHT + 8;
+
+  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, height, NULL));
+  /* Below a table the first column is too narrow for sentences. */
+  if (pen->sheet->n_blocks > 1)
+    bed_book_check (pen->book,
+                    worksheet_merge_range (pen->worksheet, pen->row, 0, pen->row, NOTE_MERGED, "",
+                                           pen->book->looks[BED_LOOK_NOTE]));
+  bed_pen_text (pen, 0, note, pen->book->looks[BED_LOOK_NOTE]);
+  pen->row++;
+}
+
+/* What each figure of a season is, as the table of figures has it. */
+static void
+write_sentences (BedPen *pen)
+{
+  for (BedFigureId id = 0; id < BED_N_FIGURES; id++)
     {
-      bed_book_check (
-          pen->book,
-          worksheet_set_row (pen->worksheet, pen->row,
-                             bed_text_lines (_ (*notes), WIDTH_NOTES * 1.15) * BED_LINE_HEIGHT + 8,
-                             NULL));
-      /* Below a table the first column is too narrow for sentences. */
-      if (pen->sheet->n_blocks > 1)
-        bed_book_check (pen->book,
-                        worksheet_merge_range (pen->worksheet, pen->row, 0, pen->row, NOTE_MERGED,
-                                               "", pen->book->looks[BED_LOOK_NOTE]));
-      bed_pen_text (pen, 0, _ (*notes), pen->book->looks[BED_LOOK_NOTE]);
-      pen->row++;
+      const BedFigure *figure = bed_figure_get (id);
+      g_autofree char *note = g_strdup_printf ("%s: %s", _ (figure->label), _ (figure->sentence));
+
+      if (figure->scope == BED_FIGURE_OF_SEASON)
+        write_note (pen, note);
     }
 }
 
@@ -206,8 +215,10 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
             pen.row++;
           bed_pen_figure (&pen, &block->figures[i]);
         }
-      if (block->notes)
-        write_notes (&pen, block->notes);
+      for (const char *const *note = block->notes; note && *note; note++)
+        write_note (&pen, _ (*note));
+      if (block->sentences)
+        write_sentences (&pen);
     }
   if (sheet->one_page)
     worksheet_fit_to_pages (worksheet, 1, 1);

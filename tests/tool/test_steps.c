@@ -261,6 +261,20 @@ test_format_is_documented (Tool *tool, gconstpointer data)
     }
 }
 
+/* docs/figures.md holds the tables of figures. */
+static void
+test_figures_are_documented (Tool *tool, gconstpointer data)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "docs", "figures.md", NULL);
+  g_autofree char *text = NULL;
+
+  tool_does (tool, "format-figures");
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  g_autofree char *wanted
+      = g_strdup_printf ("<!-- table -->\n%s<!-- end of table -->\n", tool->out);
+  g_assert_nonnull (strstr (text, wanted));
+}
+
 static void
 test_demo (Tool *tool, gconstpointer data)
 {
@@ -290,6 +304,7 @@ main (int argc, char *argv[])
   ADD ("export-is-what-import-reads", test_export_is_what_import_reads);
   ADD ("paper-and-workbook", test_paper_and_workbook);
   ADD ("format-is-documented", test_format_is_documented);
+  ADD ("figures-are-documented", test_figures_are_documented);
   ADD ("demo", test_demo);
   return g_test_run ();
 }
