@@ -21,8 +21,13 @@ make_figure (const BedPageFigure *figure)
     }
   GtkWidget *column
       = bed_column_new (0, line, bed_line_new (figure->caption, "figure-caption"), NULL);
+  g_autofree char *name = g_strdup_printf ("%s: %s %s", figure->caption,
+                                           figure->value ? figure->value : "–",
+                                           figure->value && figure->unit ? figure->unit : "");
+
+  g_object_set (column, "accessible-role", GTK_ACCESSIBLE_ROLE_GROUP, NULL);
   gtk_widget_set_tooltip_text (column, figure->sentence);
-  return column;
+  return bed_named (column, g_strchomp (name));
 }
 
 GtkWidget *

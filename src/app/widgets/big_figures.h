@@ -11,7 +11,8 @@ typedef struct
 } BedPageFigure;
 
 /* The answer at the top of a page: a few figures big enough to read from a chair
- * back, unit small beside, what it is underneath. */
+ * back, unit small beside, what it is underneath. Each is a group with an accessible
+ * name: "Picked: 100.2 lb". */
 GtkWidget *bed_big_figures_new (void);
 
 /* Under a whole number: @one or @many, both N_(). */

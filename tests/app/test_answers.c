@@ -1,0 +1,131 @@
+/* What pages show as figures, by their accessible names, is what the table of figures answers. */
+#include "app_test.h"
+
+#include <glib/gstdio.h>
+
+#include "app/host/host.h"
+#include "app/window/window.h"
+#include "model/demo/demo.h"
+#include "model/farm/functions.h"
+#include "model/season/figures.h"
+
+static const BedFigureId of_season[] = { BED_FIGURE_PICKED, BED_FIGURE_PICKED_PER_LOG,
+                                         BED_FIGURE_INCOME, BED_FIGURE_COST,
+                                         BED_FIGURE_MARGIN, BED_FIGURE_HOURS_PER_KG };
+static const BedFigureId of_money[] = { BED_FIGURE_COST,
+                                        BED_FIGURE_HOURS,
+                                        BED_FIGURE_COST_PER_LOG,
+                                        BED_FIGURE_COST_PER_KG,
+                                        BED_FIGURE_PRICE_TO_BREAK_EVEN,
+                                        BED_FIGURE_PRICE_GOT_FRESH };
+static const BedFigureId of_week[] = { BED_FIGURE_EXPECTED_WEEK };
+static const BedFigureId of_batch[] = { BED_FIGURE_BATCH_LOGS_ALIVE, BED_FIGURE_BATCH_PICKED_IN_ALL,
+                                        BED_FIGURE_BATCH_PICKED_PER_LOG_MADE,
+                                        BED_FIGURE_BATCH_COST_PER_LOG };
+
+static gboolean
+is_named (GtkWidget *inside, const char *name)
+{
+  g_autofree char *other = gtk_test_accessible_check_property (GTK_ACCESSIBLE (inside),
+                                                               GTK_ACCESSIBLE_PROPERTY_LABEL, name);
+  gboolean found = !other && gtk_widget_get_mapped (inside);
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = is_named (child, name);
+  return found;
+}
+
+static void
+assert_shown (BedWindow *window, const BedFigureAnswers *answers, const BedFigureId *ids, guint n)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *text = bed_figure_dup_text (farm, ids[i], answers->values[ids[i]]);
+      g_autofree char *unit = bed_figure_dup_unit (farm, ids[i]);
+      g_autofree char *name = g_strdup_printf ("%s: %s %s", bed_figure_get (ids[i])->label,
+                                               text ? text : "–", text ? unit : "");
+
+      if (!is_named (GTK_WIDGET (window), g_strchomp (name)))
+        g_error ("%s is not shown", name);
+    }
+}
+
+static void
+assert_pages (BedWindow *window)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  int season = bed_season_of (farm, bed_farm_get_today (farm));
+  BedFigureAnswers answers;
+
+  g_assert_true (bed_figures_read_season (farm, season, &answers, NULL));
+  g_assert_true (bed_figures_read_expected (farm, season, &answers, NULL));
+  bed_window_show_page (window, "season");
+  app_settle (150);
+  assert_shown (window, &answers, of_season, G_N_ELEMENTS (of_season));
+  bed_window_show_page (window, "money");
+  app_settle (150);
+  assert_shown (window, &answers, of_money, G_N_ELEMENTS (of_money));
+  bed_window_show_page (window, "week");
+  app_settle (150);
+  assert_shown (window, &answers, of_week, G_N_ELEMENTS (of_week));
+  bed_window_show_page (window, "soaking");
+  app_settle (150);
+  assert_shown (window, &answers, of_week, G_N_ELEMENTS (of_week));
+}
+
+static void
+assert_batches (BedWindow *window)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM batch ORDER BY id");
+  BedFigureAnswers answers;
+
+  while (bed_query_next (q))
+    {
+      gint64 batch = bed_query_int (q, 0);
+
+      bed_host_show_record (GTK_WIDGET (window), BED_KIND_BATCH, batch);
+      app_settle (150);
+      g_assert_true (bed_figures_read_batch (farm, batch, &answers, NULL));
+      assert_shown (window, &answers, of_batch, G_N_ELEMENTS (of_batch));
+    }
+  g_assert_true (bed_query_finish (q, NULL));
+}
+
+static void
+test_farm (gconstpointer data)
+{
+  const BedDemoPlan *plan = data;
+  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "farm.bedlog", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedFarm) farm = bed_demo_new (path, plan, &error);
+  g_assert_no_error (error);
+  BedWindow *window = bed_window_new (NULL);
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, farm);
+  app_settle (200);
+  assert_pages (window);
+  assert_batches (window);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+  g_clear_object (&farm);
+  g_unlink (path);
+  g_rmdir (folder);
+}
+
+int
+main (int argc, char *argv[])
+{
+  static const BedDemoPlan several = { .logs = 60, .years = 4, .seed = 3, .today = "2026-07-14" };
+  static const BedDemoPlan first = { .logs = 24, .years = 1, .seed = 5, .today = "2026-07-14" };
+
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  g_test_add_data_func ("/answers/several-seasons", &several, test_farm);
+  g_test_add_data_func ("/answers/first-season", &first, test_farm);
+  return g_test_run ();
+}
