@@ -61,13 +61,15 @@ add_pieces (BedExpression *self, const BedScope *scope, const char *text)
                                                     : PIECE_CELL;
 
         p += kind == PIECE_FIRST_CELL ? 2 : 1;
-        end = strchr (p, ']') + 1;
-        add_cell (self, scope, kind, p, end - 1 - p);
+        gsize length = strcspn (p, "]");
+        add_cell (self, scope, kind, p, length);
+        end = p + length + 1;
       }
     else if (*p == '{')
       {
-        end = strchr (p, '}') + 1;
-        const char *word = bed_choice_word (p + 1, end - 2 - p);
+        gsize length = strcspn (p, "}");
+        const char *word = bed_choice_word (p + 1, length - 1);
+        end = p + length + 1;
         add_piece (self, PIECE_TEXT, "\"", 1);
         add_piece (self, PIECE_TEXT, word, strlen (word));
         add_piece (self, PIECE_TEXT, "\"", 1);

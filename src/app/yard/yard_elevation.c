@@ -107,9 +107,8 @@ draw_still (BedYardElevation *self)
 }
 
 static cairo_t *
-begin_end (BedYardElevation *self, GtkSnapshot *snapshot, int end, double *radius)
+begin_end (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *it, double *radius)
 {
-  const BedLogEnd *it = bed_elevation_end (self->elevation, (guint) end);
   BedPoint at = bed_viewport_to_screen (&self->view, it->middle);
   double r = it->radius * self->view.scale, out = r + 16;
   graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float) (at.x - out), (float) (at.y - out),
@@ -123,10 +122,10 @@ begin_end (BedYardElevation *self, GtkSnapshot *snapshot, int end, double *radiu
 
 /* A ring around the place that has the frame. */
 static void
-draw_ring (BedYardElevation *self, GtkSnapshot *snapshot)
+draw_ring (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *at)
 {
   double radius;
-  cairo_t *cr = begin_end (self, snapshot, self->at, &radius);
+  cairo_t *cr = begin_end (self, snapshot, at, &radius);
 
   cairo_arc (cr, 0, 0, radius + 2.5, 0, 2 * G_PI);
   bed_colour_stroke (cr, &self->style.palette->accent, 1, 2.5);
@@ -135,7 +134,7 @@ draw_ring (BedYardElevation *self, GtkSnapshot *snapshot)
 
 /* The log in the hand hovers, a little raised, over the place it would go to. */
 static void
-draw_hand (BedYardElevation *self, GtkSnapshot *snapshot)
+draw_hand (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *at)
 {
   const BedYardLog *log = get_log (self, self->lifted);
   double radius;
@@ -143,7 +142,7 @@ draw_hand (BedYardElevation *self, GtkSnapshot *snapshot)
   if (!log)
     return;
   double own = log->diameter / 2 * self->view.scale;
-  cairo_t *cr = begin_end (self, snapshot, self->at, &radius);
+  cairo_t *cr = begin_end (self, snapshot, at, &radius);
   cairo_arc (cr, 2, 3, own, 0, 2 * G_PI);
   cairo_set_source_rgba (cr, 0, 0, 0, 0.3);
   cairo_fill (cr);
@@ -158,13 +157,14 @@ bed_yard_elevation_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (!self->elevation)
     return;
+  const BedLogEnd *at = self->at >= 0 ? bed_elevation_end (self->elevation, self->at) : NULL;
   if (!self->still)
     self->still = draw_still (self);
   gtk_snapshot_append_node (snapshot, self->still);
-  if (self->at >= 0 && self->lifted >= 0)
-    draw_hand (self, snapshot);
-  if (self->at >= 0)
-    draw_ring (self, snapshot);
+  if (at && self->lifted >= 0)
+    draw_hand (self, snapshot, at);
+  if (at)
+    draw_ring (self, snapshot, at);
 }
 
 /* --- size and spots ------------------------------------------------------------- */
