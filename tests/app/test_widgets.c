@@ -11,6 +11,7 @@
 #include "app/widgets/split.h"
 #include "app/widgets/suggest.h"
 #include "app/widgets/table.h"
+#include "app/widgets/toasts.h"
 #include "app/window/application.h"
 #include "app/window/search.h"
 #include "app/window/window.h"
@@ -162,6 +163,30 @@ test_table_tab (Scene *scene, gconstpointer data)
 
 /* --- the others --------------------------------------------------------------------- */
 
+/* A pointer would close it while it comes in, which libadwaita 1.2 does not survive. */
+static void
+test_toast_comes_in (void)
+{
+  GtkWidget *content = gtk_label_new ("Content");
+  GtkWidget *overlay = adw_toast_overlay_new ();
+  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (overlay), content);
+  GtkWidget *window = app_show (overlay);
+  BedToasts *toasts = bed_toasts_new (ADW_TOAST_OVERLAY (overlay));
+
+  bed_toasts_say (toasts, "Saved", BED_TOAST_PLAIN, 0);
+  GtkWidget *toast = app_find_label (overlay, "Saved");
+  g_assert_nonnull (toast);
+  while (gtk_widget_get_parent (toast) != overlay)
+    toast = gtk_widget_get_parent (toast);
+  g_assert_false (gtk_widget_get_can_target (toast));
+  g_assert_true (gtk_widget_get_can_target (content));
+  for (int i = 0; i < 100 && !gtk_widget_get_can_target (toast); i++)
+    app_settle (50);
+  g_assert_true (gtk_widget_get_can_target (toast));
+  bed_toasts_free (toasts);
+  app_close (window, NULL);
+}
+
 static void
 test_split (void)
 {
@@ -299,6 +324,7 @@ main (int argc, char **argv)
   ADD ("/app/table/sort-and-filter", test_table);
   ADD ("/app/table/tab-leaves", test_table_tab);
   g_test_add_func ("/app/count-words", test_count_words);
+  g_test_add_func ("/widgets/toast-comes-in", test_toast_comes_in);
   g_test_add_func ("/app/split", test_split);
   ADD ("/app/small-widgets", test_small_widgets);
   ADD ("/app/window/pages", test_window);

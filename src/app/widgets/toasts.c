@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #define SECONDS 6
+#define COMING_IN 600 /* ms; the animation takes 250 */
 
 struct _BedToasts
 {
@@ -11,6 +12,7 @@ struct _BedToasts
   BedToastButton button;
   gint64 change; /* that the button is for */
   guint source;
+  guint coming; /* source; while the toast comes in */
 };
 
 static const struct
@@ -34,6 +36,28 @@ time_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+/* What libadwaita laid over the content, the toast: whether a pointer meets it. */
+static void
+set_met (BedToasts *self, gboolean met)
+{
+  GtkWidget *content = adw_toast_overlay_get_child (self->overlay);
+
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->overlay)); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (child != content)
+      gtk_widget_set_can_target (child, met);
+}
+
+static gboolean
+come_cb (gpointer data)
+{
+  BedToasts *self = data;
+
+  self->coming = 0;
+  set_met (self, TRUE);
+  return G_SOURCE_REMOVE;
+}
+
 /* What is on its way out says nothing new. */
 static void
 dismissed_cb (AdwToast *toast, BedToasts *self)
@@ -54,6 +78,7 @@ void
 bed_toasts_free (BedToasts *self)
 {
   g_clear_handle_id (&self->source, g_source_remove);
+  g_clear_handle_id (&self->coming, g_source_remove);
   if (self->seen)
     g_signal_handlers_disconnect_by_data (self->seen, self);
   g_clear_weak_pointer (&self->seen);
@@ -91,7 +116,8 @@ set_button (BedToasts *self, AdwToast *toast, BedToastButton button, gint64 chan
 }
 
 /* One at a time: what an older one would undo is no longer the last. The one that is seen says
- * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. */
+ * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. So
+ * no pointer meets it either until it is there. */
 void
 bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64 change)
 {
@@ -110,6 +136,9 @@ bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64
   g_set_weak_pointer (&self->seen, toast);
   adw_toast_overlay_add_toast (self->overlay, toast);
   leave_keyboard (GTK_WIDGET (self->overlay), adw_toast_overlay_get_child (self->overlay));
+  set_met (self, FALSE);
+  g_clear_handle_id (&self->coming, g_source_remove);
+  self->coming = g_timeout_add (COMING_IN, come_cb, self);
 }
 
 void
