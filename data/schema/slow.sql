@@ -202,6 +202,14 @@ SELECT b.id AS batch,
                 FROM hours WHERE batch = b.id) AS INTEGER) AS labour
   FROM batch b;
 
+CREATE TEMP VIEW slow_batch_begun AS
+WITH day AS (SELECT id AS batch, inoculated_on AS spent_on FROM batch
+             UNION SELECT batch, bought_on FROM purchase WHERE scope = 'batch'
+             UNION SELECT batch, worked_on FROM hours)
+SELECT d.batch, d.spent_on AS begun_on FROM day d
+ WHERE d.batch IS NOT NULL
+       AND NOT EXISTS (SELECT 1 FROM day e WHERE e.batch = d.batch AND e.spent_on < d.spent_on);
+
 CREATE TEMP VIEW slow_batch_summary AS
 WITH share AS MATERIALIZED
        (SELECT batch, sum (mass) AS mass FROM slow_pick_share GROUP BY batch),

@@ -180,6 +180,16 @@ SELECT b.id AS batch,
        coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id), 0) AS labour
   FROM batch b;
 
+-- When a batch began to cost: winter work and what was bought for it come before it is inoculated.
+CREATE TEMP VIEW batch_begun AS
+SELECT b.id AS batch,
+       min (b.inoculated_on,
+            coalesce ((SELECT min (p.bought_on) FROM purchase p
+                        WHERE p.batch = b.id AND p.scope = 'batch'), b.inoculated_on),
+            coalesce ((SELECT min (h.worked_on) FROM hours h WHERE h.batch = b.id),
+                      b.inoculated_on)) AS begun_on
+  FROM batch b;
+
 -- A batch in one row. Masses mg; wood in common when all its logs are of one.
 CREATE TEMP VIEW batch_summary AS
 SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b.along,

@@ -64,9 +64,10 @@ static const char batch_question[] = "SELECT b.code, b.inoculated_on, n.wood, bs
                                      "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
                                      " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
-static const char spent_question[]
-    = "SELECT b.code, " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN
-      " ELSE 0 END FROM batch b WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+static const char spent_question[] = "SELECT b.code, " BOUGHT " + " WORK
+                                     " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN
+                                     " ELSE 0 END FROM batch b JOIN batch_begun g ON g.batch = b.id"
+                                     " WHERE g.begun_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 /* Worked out by science/budget.h, line by line as on a wage slip. */
 #define YEAR(title, key) BED_COLUMN (title, MONEY, 10, .name = key, BED_SUMMED)
@@ -96,7 +97,8 @@ static const char year_question[] =
   " coalesce (sum (y.materials) FILTER (WHERE y.year = 0), 0),"
   " coalesce (sum (y.labour) FILTER (WHERE y.year = 0), 0), " OF_YEAR ("= 1") ", " OF_YEAR ("= 2")
   ", " OF_YEAR ("= 3") ", " OF_YEAR ("= 4") ", " OF_YEAR ("= 5") ", " OF_YEAR ("> 5")
-  " FROM batch b LEFT JOIN batch_year y ON y.batch = b.id WHERE b.inoculated_on < ?2"
+  " FROM batch b JOIN batch_begun g ON g.batch = b.id LEFT JOIN batch_year y ON y.batch = b.id"
+  " WHERE g.begun_on < ?2"
   " GROUP BY b.id ORDER BY b.inoculated_on, b.code";
 /* clang-format on */
 
