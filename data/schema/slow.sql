@@ -134,13 +134,14 @@ SELECT id, batch, batch_code, (SELECT stack FROM place WHERE log = t.id AND unti
   FROM told t WHERE coalesce (retired_on, '9999') > bed_today ();
 
 CREATE TEMP VIEW slow_hours_paid AS
-SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes,
-       iif (rate IS NULL, ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate)
-         AS rate,
-       cast (round (minutes * iif (rate IS NULL,
-             ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0) AS INTEGER)
-         AS cost
-  FROM hours;
+WITH paid AS
+  (SELECT h.*, iif (rate IS NOT NULL, rate, ifnull (
+            (SELECT r.rate FROM rate r WHERE r.until > h.worked_on AND NOT EXISTS
+               (SELECT 1 FROM rate e WHERE e.until > h.worked_on AND e.until < r.until)),
+            ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0))) AS at FROM hours h)
+SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes, at AS rate,
+       cast (round (minutes * at / 60.0) AS INTEGER) AS cost
+  FROM paid;
 
 CREATE TEMP VIEW slow_spawn_share AS
 SELECT u.id, u.batch, u.spawn, u.mass, u.pieces,
@@ -169,11 +170,9 @@ SELECT 'spawn', id, received_on, 'spawn',
        NULL, id
   FROM spawn WHERE cost IS NOT NULL
 UNION ALL
-SELECT 'hours', id, worked_on, 'labour', task,
-       cast (round (minutes * iif (rate IS NULL,
-             ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0) AS INTEGER),
-       0, iif (batch IS NULL, 'overhead', 'batch'), batch, NULL
-  FROM hours;
+SELECT 'hours', id, worked_on, 'labour', task, cost, 0,
+       iif (batch IS NULL, 'overhead', 'batch'), batch, NULL
+  FROM slow_hours_paid;
 
 CREATE TEMP VIEW slow_spawn_left AS
 SELECT s.id, s.code, s.strain, (SELECT name FROM strain WHERE id = s.strain) AS strain_name,
@@ -197,9 +196,7 @@ SELECT b.id AS batch,
                 iif (s.pieces > 0 AND u.pieces > 0, s.cost * 1.0 * u.pieces / s.pieces, 0))))
                FROM spawn_used u, spawn s WHERE s.id = u.spawn AND u.batch = b.id)
              AS INTEGER) AS spawn,
-       cast ((SELECT total (round (minutes * iif (rate IS NULL,
-                ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0))
-                FROM hours WHERE batch = b.id) AS INTEGER) AS labour
+       cast ((SELECT total (cost) FROM slow_hours_paid WHERE batch = b.id) AS INTEGER) AS labour
   FROM batch b;
 
 CREATE TEMP VIEW slow_batch_begun AS

@@ -117,12 +117,15 @@ SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.insid
  WHERE bed_alive (l.retired_on, bed_today ()) AND b.method <> 'totem'
        AND coalesce (m.latin_name, 'Lentinula edodes') = 'Lentinula edodes';
 
--- Entries of work with what they cost: at their own rate an hour or the farm's. Minor units,
--- each entry rounded to the nearest by itself, as science/budget.h does.
+-- Entries of work with what they cost: at their own rate an hour or the one that held that day,
+-- which is the farm's after the last that held until a day. Minor units, each entry rounded to
+-- the nearest by itself, as science/budget.h does.
 CREATE TEMP VIEW hours_paid AS
 SELECT *, (minutes * rate + 30) / 60 AS cost
   FROM (SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes,
-               coalesce (rate, (SELECT labour_rate FROM farm), 0) AS rate
+               coalesce (rate, (SELECT r.rate FROM rate r WHERE r.until > worked_on
+                                 ORDER BY r.until LIMIT 1),
+                         (SELECT labour_rate FROM farm), 0) AS rate
           FROM hours);
 
 -- What went of a spawn lot into a batch, with its share of what the lot cost: by mass where
