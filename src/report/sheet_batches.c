@@ -17,8 +17,7 @@ static const BedBookColumn batch_columns[] = {
               .expression = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Each log this season"), MASS_PER_LOG, 10, .expression = "[mass]/[in_season]",
               BED_AGAIN),
-  BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier",
-              .expression = "SUMIFS(Logs_earlier,Logs_batch,\"=\"&[code])", BED_SUMMED),
+  BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier", BED_SUMMED),
   BED_COLUMN (N_ ("In all"), MASS, 10, .name = "in_all", .expression = "[mass]+[earlier]",
               BED_SUMMED),
   BED_COLUMN (N_ ("Each log in all"), MASS_PER_LOG, 10, .expression = "[in_all]/[logs]", BED_AGAIN),
@@ -59,10 +58,13 @@ static const BedBookColumn spent_columns[] = {
   " AND h.worked_on < ?1), 0)"
 #define SPAWN "coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0)"
 
-static const char batch_question[] = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name"
-                                     "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
-                                     "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
-                                     " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+/* The earlier crop is the batch's, of single logs or not. */
+static const char batch_question[]
+    = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name,"
+      "  coalesce ((SELECT sum (c.mass) FROM crop_batch c WHERE c.batch = b.id AND c.season < ?3), 0)"
+      "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
+      "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+      " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 static const char spent_question[] = "SELECT b.code, " BOUGHT " + " WORK
                                      " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN

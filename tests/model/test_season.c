@@ -336,6 +336,26 @@ test_rate_of_the_day (Scene *scene, gconstpointer units)
                  "until", "entered already");
 }
 
+/* A batch without single logs has its crop in the season, but none a log. */
+static void
+test_without_logs (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_add (farm, scene_record (farm, BED_KIND_BATCH, "code", "25Z", "inoculated_on", "2025-06-01",
+                                 "method", "drilled", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-01", "batch", "25Z",
+                                 "grade", "A", "mass", "3 kg", NULL));
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT season, logs, mass, mass_per_log FROM batch_season");
+  g_assert_true (bed_query_next (q));
+  g_assert_cmpint (bed_query_int (q, 0), ==, 2026);
+  g_assert_cmpint (bed_query_int (q, 1), ==, 0);
+  g_assert_cmpint (bed_query_int (q, 2), ==, 3000000);
+  g_assert_true (bed_query_is_null (q, 3));
+  g_assert_false (bed_query_next (q));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -351,5 +371,6 @@ main (int argc, char *argv[])
   ADD ("trace-columns", test_trace_columns);
   ADD ("rate-holds-from", test_rate_holds_from);
   ADD ("rate-of-the-day", test_rate_of_the_day);
+  ADD ("without-logs", test_without_logs);
   return g_test_run ();
 }

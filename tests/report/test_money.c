@@ -4,7 +4,6 @@
 #include "report_test.h"
 
 #define CHECK REPORT_TESTS "/xlsx_check.py"
-#define CENT 0.0001
 
 /* Helpers */
 
@@ -15,7 +14,7 @@ expect (Farm *farm, const char *name, int row, double value)
   char number[G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *at = g_strdup_printf ("%d", row);
   g_autofree char *item
-      = g_strdup_printf ("%s=%s/0.0001", name, g_ascii_dtostr (number, sizeof number, value));
+      = g_strdup_printf ("%s=%s/0.001", name, g_ascii_dtostr (number, sizeof number, value));
 
   farm_run (PYTHON, CHECK, "column", farm->book, at, item, NULL);
 }
@@ -83,11 +82,62 @@ test_winter_after (void)
   expect (farm, "Making_charge", 2, alone / 4);
 }
 
+/* A batch of which no log was entered, picked from in two seasons. */
+static void
+test_without_logs (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_BATCH, "code", "25Z", "inoculated_on",
+                                       "2025-06-01", "method", "drilled", NULL));
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PICK, "picked_on", "2025-10-01",
+                                       "batch", "25Z", "grade", "A", "mass", "3 kg", NULL));
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PICK, "picked_on", "2026-06-01",
+                                       "batch", "25Z", "grade", "A", "mass", "2 kg", NULL));
+  farm_write (farm, 2026);
+  expect (farm, "Batches_mass", 2, 2);
+  expect (farm, "Batches_earlier", 2, 3);
+  expect (farm, "Batches_in_all", 2, 5);
+  expect (farm, "Costs_mass", 2, 2);
+}
+
+/* The last log is gone, and the batch is picked from once more: of no log, but the batch's. */
+static void
+test_after_the_last_log (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedEdit) edit = bed_edit_new (farm->farm);
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm->farm, "SELECT l.id FROM log l JOIN batch b ON b.id = l.batch WHERE b.code = '25A'");
+
+  while (bed_query_next (q))
+    {
+      BedRecord *log = bed_farm_load (farm->farm, BED_KIND_LOG, bed_query_int (q, 0), NULL);
+
+      bed_record_set_text (log, "retired_on", "2026-07-01");
+      bed_record_set_text (log, "retired_why", "spent");
+      bed_edit_put (edit, log);
+      g_object_unref (log);
+    }
+  bed_edit_commit (edit, "Retired the logs", &error);
+  g_assert_no_error (error);
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PICK, "picked_on", "2026-08-01",
+                                       "batch", "25A", "grade", "A", "mass", "1 kg", NULL));
+  farm_write (farm, 2027);
+  expect (
+      farm, "Batches_in_all", 1,
+      ask_one (farm->farm, "SELECT round (picked / 1000) FROM batch_summary WHERE code = '25A'", 0)
+          / 1000.0);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/report/money/winter-before", test_winter_before);
   g_test_add_func ("/report/money/winter-after", test_winter_after);
+  g_test_add_func ("/report/money/without-logs", test_without_logs);
+  g_test_add_func ("/report/money/after-the-last-log", test_after_the_last_log);
   return g_test_run ();
 }
