@@ -129,7 +129,9 @@ WITH grown AS MATERIALIZED (SELECT * FROM slow_batch_spawn),
 SELECT id, batch, batch_code, (SELECT stack FROM place WHERE log = t.id AND until IS NULL) AS stack,
        put_in, EXISTS (SELECT 1 FROM soaked d, soak s WHERE s.id = d.soak AND d.log = t.id
                           AND s.taken_out IS NULL) AS inside, rest_weeks,
-       iif (put_in IS NULL, date (inoculated_on, '+' || run || ' months'),
+       iif (put_in IS NULL,
+            (SELECT min (day) FROM (SELECT date (t.inoculated_on, '+' || t.run || ' months') AS day
+              UNION ALL SELECT p.picked_on FROM pick p WHERE p.log = t.id)),
             date (julianday (substr (put_in, 1, 10)) + 7 * rest_weeks)) AS ready_on
   FROM told t WHERE coalesce (retired_on, '9999') > bed_today ();
 
@@ -238,8 +240,10 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
                                    OR (n.checked_on = o.checked_on AND n.id > o.id)))
        ) AS colonised,
        (unixepoch (bed_today ()) - unixepoch (b.inoculated_on)) / 86400 AS age_days,
-       (SELECT min (t.stage) FROM today t WHERE t.batch = b.id
-           AND t.logs = (SELECT max (m.logs) FROM today m WHERE m.batch = b.id)) AS stage,
+       ifnull ((SELECT min (t.stage) FROM today t WHERE t.batch = b.id AND t.stage <> 'retired'
+                   AND t.logs = (SELECT max (m.logs) FROM today m
+                                  WHERE m.batch = b.id AND m.stage <> 'retired')),
+               (SELECT t.stage FROM today t WHERE t.batch = b.id)) AS stage,
        (SELECT bought + spawn + labour FROM cost WHERE cost.batch = b.id) AS cost
   FROM batch b, slow_batch_spawn s WHERE s.batch = b.id;
 

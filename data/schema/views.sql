@@ -102,12 +102,15 @@ SELECT l.id, l.code, l.batch
        AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL);
 
 -- Logs that are forced by soaking: alive, inoculated with shiitake (or what nobody named), and
--- no totems. ready_on is when the rest after the last soak, or the first spawn run, is over;
+-- no totems. ready_on is when the rest after the last soak, or the first spawn run, is over, of
+-- a log that bore before that when it did; log_today calls the same logs ready.
 -- inside is 1 while in the tank. Those that may be soaked: inside = 0 AND ready_on <= bed_today ().
 CREATE TEMP VIEW log_forced AS
 SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.inside, 0) AS inside,
        r.rest_weeks,
-       CASE WHEN t.log IS NULL THEN bed_run_over (b.inoculated_on, r.run_least)
+       CASE WHEN t.log IS NULL
+            THEN min (bed_run_over (b.inoculated_on, r.run_least),
+                      coalesce ((SELECT min (p.picked_on) FROM pick p WHERE p.log = l.id), '9999'))
             ELSE bed_rest_over (t.put_in, r.rest_weeks) END AS ready_on
   FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id
   LEFT JOIN mushroom m ON m.id = r.mushroom
@@ -226,8 +229,9 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
          WHERE c.colonised IS NOT NULL AND (c.batch = b.id OR l.batch = b.id)
          ORDER BY c.checked_on DESC, c.id DESC LIMIT 1) AS colonised,
        cast (julianday (bed_today ()) - julianday (b.inoculated_on) AS INTEGER) AS age_days,
+       -- Of most of its logs that live; retired when none does.
        (SELECT t.stage FROM log_today t WHERE t.batch = b.id GROUP BY t.stage
-         ORDER BY count (*) DESC, t.stage LIMIT 1) AS stage,
+         ORDER BY t.stage = 'retired', count (*) DESC, t.stage LIMIT 1) AS stage,
        c.bought + c.spawn + c.labour AS cost
   FROM batch b
   JOIN batch_spawn bs ON bs.batch = b.id
