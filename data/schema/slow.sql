@@ -318,7 +318,8 @@ SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to,
        cast ((SELECT total (iif ("use" = 'sold', 0, mass)) FROM line
                WHERE lot = t.id AND form = 'fresh') AS INTEGER) AS lost,
        cast ((SELECT total (fresh_mass) FROM drying WHERE lot = t.id) AS INTEGER) AS dried,
-       cast ((SELECT total (price) FROM line WHERE lot = t.id) AS INTEGER) AS income
+       cast ((SELECT total (iif ("use" = 'sold', price, 0)) FROM line WHERE lot = t.id) AS INTEGER)
+         AS income
   FROM lot t;
 
 CREATE TEMP VIEW slow_lot_left AS
@@ -394,7 +395,7 @@ CREATE TEMP VIEW slow_sale_summary AS
 SELECT v.id, v.code, v.sold_on, (SELECT name FROM buyer WHERE buyer.id = v.buyer) AS buyer_name,
        (SELECT count (*) FROM line WHERE sale = v.id) AS lines,
        (SELECT sum (mass) FROM line WHERE sale = v.id) AS mass,
-       (SELECT sum (price) FROM line WHERE sale = v.id) AS income
+       (SELECT sum (price) FROM line WHERE sale = v.id AND NOT "use" <> 'sold') AS income
   FROM sale v;
 
 CREATE TEMP VIEW slow_batch_season AS

@@ -290,7 +290,8 @@ SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to, bed_season (t.picked
        coalesce ((SELECT sum (n.mass) FROM line n WHERE n.lot = t.id AND n.form = 'fresh'
                      AND n.use <> 'sold'), 0) AS lost,
        coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id), 0) AS dried,
-       coalesce ((SELECT sum (n.price) FROM line n WHERE n.lot = t.id), 0) AS income
+       coalesce ((SELECT sum (n.price) FROM line n WHERE n.lot = t.id AND n.use = 'sold'), 0)
+         AS income
   FROM lot t;
 
 -- Fellings with what came of them.
@@ -367,7 +368,7 @@ SELECT *, picked - sold - lost - dried AS rest FROM lot_summary;
 -- A sale with who bought and how much it came to (mg, minor units).
 CREATE TEMP VIEW sale_summary AS
 SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
-       sum (n.mass) AS mass, sum (n.price) AS income
+       sum (n.mass) AS mass, sum (n.price) FILTER (WHERE n.use = 'sold') AS income
   FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
  GROUP BY v.id;
 

@@ -41,10 +41,10 @@ static const BedBookFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("Returns")),
   BED_FIGURE (N_ ("Sold fresh"), MONEY, .name = "Income_fresh",
               .formula = "SUMIFS(Sales_price,Sales_form,{line.form.fresh})",
-              .sql = SOLD ("price", "n.form = 'fresh'")),
+              .sql = SOLD ("price", "n.form = 'fresh' AND n.\"use\" = 'sold'")),
   BED_FIGURE (N_ ("Sold dried"), MONEY, .name = "Income_dried",
               .formula = "SUMIFS(Sales_price,Sales_form,{line.form.dried})",
-              .sql = SOLD ("price", "n.form = 'dried'")),
+              .sql = SOLD ("price", "n.form = 'dried' AND n.\"use\" = 'sold'")),
   BED_FIGURE (N_ ("Gross returns"), MONEY, .name = "Gross_returns", .style = BED_STYLE_STRONG,
               .expression = "Income_fresh+Income_dried"),
 
