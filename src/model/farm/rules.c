@@ -124,10 +124,6 @@ static const Rule rules[] = {
     "SELECT cast (24 * (julianday (taken_out) - julianday (put_in)) AS INTEGER) FROM soak"
     " WHERE id = ?1 AND julianday (taken_out) - julianday (put_in) BETWEEN 3.01 AND 14",
     N_ ("In the tank for {1} hours; one to three days are usual.") },
-  { BED_KIND_SOAK, W, "tank",
-    "SELECT count (d.id), x.tank_capacity FROM soaked d, farm x WHERE d.soak = ?1"
-    " HAVING count (d.id) > x.tank_capacity",
-    N_ ("{1} logs in a tank that holds {2}.") },
 
   /* Crop */
   { BED_KIND_LOT, E, "cooled_at",
