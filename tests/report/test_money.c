@@ -3,6 +3,10 @@
 
 #include "report_test.h"
 
+#include <math.h>
+
+#include "model/farm/farm_private.h"
+
 #define CHECK REPORT_TESTS "/xlsx_check.py"
 
 /* Helpers */
@@ -131,6 +135,37 @@ test_after_the_last_log (void)
           / 1000.0);
 }
 
+static double
+read_figure (Farm *farm, const char *name)
+{
+  return g_ascii_strtod (farm_run (PYTHON, CHECK, "values", farm->book, name, NULL), NULL);
+}
+
+/* 1.5 kg a week over the weeks of the season, few of which were picked in so far. Young logs that
+ * gave nothing in their first year leave the logs to make known by what a log gives in its life,
+ * and they are whole. */
+static void
+test_wanted (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  double yearly, logs;
+
+  farm_write (farm, 2026);
+  expect (farm, "Wanted", 0, 1.5 * 26);
+  g_assert_cmpint (sqlite3_exec (bed_farm_get_db (farm->farm),
+                                 "UPDATE pick SET log = (SELECT id FROM log WHERE code LIKE"
+                                 " '24A-001%'), stack = NULL; UPDATE pick SET picked_on ="
+                                 " '2026-05-18'",
+                                 NULL, NULL, NULL),
+                   ==, SQLITE_OK);
+  farm_write (farm, 2026);
+  yearly = read_figure (farm, "Logs_yearly");
+  logs = read_figure (farm, "Logs_wanted");
+  g_assert_cmpfloat (yearly, >, 1);
+  g_assert_cmpfloat (logs, >=, yearly);
+  g_assert_cmpfloat (logs, ==, round (logs));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -139,5 +174,6 @@ main (int argc, char **argv)
   g_test_add_func ("/report/money/winter-after", test_winter_after);
   g_test_add_func ("/report/money/without-logs", test_without_logs);
   g_test_add_func ("/report/money/after-the-last-log", test_after_the_last_log);
+  g_test_add_func ("/report/money/wanted", test_wanted);
   return g_test_run ();
 }
