@@ -129,18 +129,21 @@ WITH grown AS MATERIALIZED (SELECT * FROM slow_batch_spawn),
 SELECT id, batch, batch_code, (SELECT stack FROM place WHERE log = t.id AND until IS NULL) AS stack,
        put_in, EXISTS (SELECT 1 FROM soaked d, soak s WHERE s.id = d.soak AND d.log = t.id
                           AND s.taken_out IS NULL) AS inside, rest_weeks,
-       iif (put_in IS NULL, date (inoculated_on, '+' || run || ' months'),
+       iif (put_in IS NULL,
+            (SELECT min (day) FROM (SELECT date (t.inoculated_on, '+' || t.run || ' months') AS day
+              UNION ALL SELECT p.picked_on FROM pick p WHERE p.log = t.id)),
             date (julianday (substr (put_in, 1, 10)) + 7 * rest_weeks)) AS ready_on
   FROM told t WHERE coalesce (retired_on, '9999') > bed_today ();
 
 CREATE TEMP VIEW slow_hours_paid AS
-SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes,
-       iif (rate IS NULL, ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate)
-         AS rate,
-       cast (round (minutes * iif (rate IS NULL,
-             ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0) AS INTEGER)
-         AS cost
-  FROM hours;
+WITH paid AS
+  (SELECT h.*, iif (rate IS NOT NULL, rate, ifnull (
+            (SELECT r.rate FROM rate r WHERE r.until > h.worked_on AND NOT EXISTS
+               (SELECT 1 FROM rate e WHERE e.until > h.worked_on AND e.until < r.until)),
+            ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0))) AS at FROM hours h)
+SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes, at AS rate,
+       cast (round (minutes * at / 60.0) AS INTEGER) AS cost
+  FROM paid;
 
 CREATE TEMP VIEW slow_spawn_share AS
 SELECT u.id, u.batch, u.spawn, u.mass, u.pieces,
@@ -169,11 +172,9 @@ SELECT 'spawn', id, received_on, 'spawn',
        NULL, id
   FROM spawn WHERE cost IS NOT NULL
 UNION ALL
-SELECT 'hours', id, worked_on, 'labour', task,
-       cast (round (minutes * iif (rate IS NULL,
-             ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0) AS INTEGER),
-       0, iif (batch IS NULL, 'overhead', 'batch'), batch, NULL
-  FROM hours;
+SELECT 'hours', id, worked_on, 'labour', task, cost, 0,
+       iif (batch IS NULL, 'overhead', 'batch'), batch, NULL
+  FROM slow_hours_paid;
 
 CREATE TEMP VIEW slow_spawn_left AS
 SELECT s.id, s.code, s.strain, (SELECT name FROM strain WHERE id = s.strain) AS strain_name,
@@ -197,10 +198,16 @@ SELECT b.id AS batch,
                 iif (s.pieces > 0 AND u.pieces > 0, s.cost * 1.0 * u.pieces / s.pieces, 0))))
                FROM spawn_used u, spawn s WHERE s.id = u.spawn AND u.batch = b.id)
              AS INTEGER) AS spawn,
-       cast ((SELECT total (round (minutes * iif (rate IS NULL,
-                ifnull ((SELECT labour_rate FROM farm WHERE farm.id = 1), 0), rate) / 60.0))
-                FROM hours WHERE batch = b.id) AS INTEGER) AS labour
+       cast ((SELECT total (cost) FROM slow_hours_paid WHERE batch = b.id) AS INTEGER) AS labour
   FROM batch b;
+
+CREATE TEMP VIEW slow_batch_begun AS
+WITH day AS (SELECT id AS batch, inoculated_on AS spent_on FROM batch
+             UNION SELECT batch, bought_on FROM purchase WHERE scope = 'batch'
+             UNION SELECT batch, worked_on FROM hours)
+SELECT d.batch, d.spent_on AS begun_on FROM day d
+ WHERE d.batch IS NOT NULL
+       AND NOT EXISTS (SELECT 1 FROM day e WHERE e.batch = d.batch AND e.spent_on < d.spent_on);
 
 CREATE TEMP VIEW slow_batch_summary AS
 WITH share AS MATERIALIZED
@@ -233,8 +240,10 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
                                    OR (n.checked_on = o.checked_on AND n.id > o.id)))
        ) AS colonised,
        (unixepoch (bed_today ()) - unixepoch (b.inoculated_on)) / 86400 AS age_days,
-       (SELECT min (t.stage) FROM today t WHERE t.batch = b.id
-           AND t.logs = (SELECT max (m.logs) FROM today m WHERE m.batch = b.id)) AS stage,
+       ifnull ((SELECT min (t.stage) FROM today t WHERE t.batch = b.id AND t.stage <> 'retired'
+                   AND t.logs = (SELECT max (m.logs) FROM today m
+                                  WHERE m.batch = b.id AND m.stage <> 'retired')),
+               (SELECT t.stage FROM today t WHERE t.batch = b.id)) AS stage,
        (SELECT bought + spawn + labour FROM cost WHERE cost.batch = b.id) AS cost
   FROM batch b, slow_batch_spawn s WHERE s.batch = b.id;
 
@@ -309,7 +318,8 @@ SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to,
        cast ((SELECT total (iif ("use" = 'sold', 0, mass)) FROM line
                WHERE lot = t.id AND form = 'fresh') AS INTEGER) AS lost,
        cast ((SELECT total (fresh_mass) FROM drying WHERE lot = t.id) AS INTEGER) AS dried,
-       cast ((SELECT total (price) FROM line WHERE lot = t.id) AS INTEGER) AS income
+       cast ((SELECT total (iif ("use" = 'sold', price, 0)) FROM line WHERE lot = t.id) AS INTEGER)
+         AS income
   FROM lot t;
 
 CREATE TEMP VIEW slow_lot_left AS
@@ -385,7 +395,7 @@ CREATE TEMP VIEW slow_sale_summary AS
 SELECT v.id, v.code, v.sold_on, (SELECT name FROM buyer WHERE buyer.id = v.buyer) AS buyer_name,
        (SELECT count (*) FROM line WHERE sale = v.id) AS lines,
        (SELECT sum (mass) FROM line WHERE sale = v.id) AS mass,
-       (SELECT sum (price) FROM line WHERE sale = v.id) AS income
+       (SELECT sum (price) FROM line WHERE sale = v.id AND NOT "use" <> 'sold') AS income
   FROM sale v;
 
 CREATE TEMP VIEW slow_batch_season AS

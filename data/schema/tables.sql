@@ -472,3 +472,12 @@ ALTER TABLE farm ADD COLUMN handle_pace INTEGER;
 ALTER TABLE farm ADD COLUMN wax_holes INTEGER;
 ALTER TABLE farm ADD COLUMN wax_ends INTEGER;
 ALTER TABLE farm ADD COLUMN spawn_litre INTEGER;
+
+-- schema 3
+-- Labour rates that held for hours before a day; since the last of them the farm's own does.
+CREATE TABLE rate (
+  id INTEGER PRIMARY KEY,
+  until TEXT NOT NULL,
+  rate INTEGER NOT NULL
+) STRICT;
+CREATE UNIQUE INDEX by_rate_until ON rate (until);

@@ -102,12 +102,15 @@ SELECT l.id, l.code, l.batch
        AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id AND x.until IS NULL);
 
 -- Logs that are forced by soaking: alive, inoculated with shiitake (or what nobody named), and
--- no totems. ready_on is when the rest after the last soak, or the first spawn run, is over;
+-- no totems. ready_on is when the rest after the last soak, or the first spawn run, is over, of
+-- a log that bore before that when it did; log_today calls the same logs ready.
 -- inside is 1 while in the tank. Those that may be soaked: inside = 0 AND ready_on <= bed_today ().
 CREATE TEMP VIEW log_forced AS
 SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.inside, 0) AS inside,
        r.rest_weeks,
-       CASE WHEN t.log IS NULL THEN bed_run_over (b.inoculated_on, r.run_least)
+       CASE WHEN t.log IS NULL
+            THEN min (bed_run_over (b.inoculated_on, r.run_least),
+                      coalesce ((SELECT min (p.picked_on) FROM pick p WHERE p.log = l.id), '9999'))
             ELSE bed_rest_over (t.put_in, r.rest_weeks) END AS ready_on
   FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id
   LEFT JOIN mushroom m ON m.id = r.mushroom
@@ -117,12 +120,15 @@ SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.insid
  WHERE bed_alive (l.retired_on, bed_today ()) AND b.method <> 'totem'
        AND coalesce (m.latin_name, 'Lentinula edodes') = 'Lentinula edodes';
 
--- Entries of work with what they cost: at their own rate an hour or the farm's. Minor units,
--- each entry rounded to the nearest by itself, as science/budget.h does.
+-- Entries of work with what they cost: at their own rate an hour or the one that held that day,
+-- which is the farm's after the last that held until a day. Minor units, each entry rounded to
+-- the nearest by itself, as science/budget.h does.
 CREATE TEMP VIEW hours_paid AS
 SELECT *, (minutes * rate + 30) / 60 AS cost
   FROM (SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes,
-               coalesce (rate, (SELECT labour_rate FROM farm), 0) AS rate
+               coalesce (rate, (SELECT r.rate FROM rate r WHERE r.until > worked_on
+                                 ORDER BY r.until LIMIT 1),
+                         (SELECT labour_rate FROM farm), 0) AS rate
           FROM hours);
 
 -- What went of a spawn lot into a batch, with its share of what the lot cost: by mass where
@@ -180,6 +186,16 @@ SELECT b.id AS batch,
        coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id), 0) AS labour
   FROM batch b;
 
+-- When a batch began to cost: winter work and what was bought for it come before it is inoculated.
+CREATE TEMP VIEW batch_begun AS
+SELECT b.id AS batch,
+       min (b.inoculated_on,
+            coalesce ((SELECT min (p.bought_on) FROM purchase p
+                        WHERE p.batch = b.id AND p.scope = 'batch'), b.inoculated_on),
+            coalesce ((SELECT min (h.worked_on) FROM hours h WHERE h.batch = b.id),
+                      b.inoculated_on)) AS begun_on
+  FROM batch b;
+
 -- A batch in one row. Masses mg; wood in common when all its logs are of one.
 CREATE TEMP VIEW batch_summary AS
 SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b.along,
@@ -213,8 +229,9 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
          WHERE c.colonised IS NOT NULL AND (c.batch = b.id OR l.batch = b.id)
          ORDER BY c.checked_on DESC, c.id DESC LIMIT 1) AS colonised,
        cast (julianday (bed_today ()) - julianday (b.inoculated_on) AS INTEGER) AS age_days,
+       -- Of most of its logs that live; retired when none does.
        (SELECT t.stage FROM log_today t WHERE t.batch = b.id GROUP BY t.stage
-         ORDER BY count (*) DESC, t.stage LIMIT 1) AS stage,
+         ORDER BY t.stage = 'retired', count (*) DESC, t.stage LIMIT 1) AS stage,
        c.bought + c.spawn + c.labour AS cost
   FROM batch b
   JOIN batch_spawn bs ON bs.batch = b.id
@@ -273,7 +290,8 @@ SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to, bed_season (t.picked
        coalesce ((SELECT sum (n.mass) FROM line n WHERE n.lot = t.id AND n.form = 'fresh'
                      AND n.use <> 'sold'), 0) AS lost,
        coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id), 0) AS dried,
-       coalesce ((SELECT sum (n.price) FROM line n WHERE n.lot = t.id), 0) AS income
+       coalesce ((SELECT sum (n.price) FROM line n WHERE n.lot = t.id AND n.use = 'sold'), 0)
+         AS income
   FROM lot t;
 
 -- Fellings with what came of them.
@@ -350,7 +368,7 @@ SELECT *, picked - sold - lost - dried AS rest FROM lot_summary;
 -- A sale with who bought and how much it came to (mg, minor units).
 CREATE TEMP VIEW sale_summary AS
 SELECT v.id, v.code, v.sold_on, y.name AS buyer_name, count (n.id) AS lines,
-       sum (n.mass) AS mass, sum (n.price) AS income
+       sum (n.mass) AS mass, sum (n.price) FILTER (WHERE n.use = 'sold') AS income
   FROM sale v LEFT JOIN buyer y ON y.id = v.buyer LEFT JOIN line n ON n.sale = v.id
  GROUP BY v.id;
 

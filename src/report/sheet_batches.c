@@ -17,8 +17,7 @@ static const BedBookColumn batch_columns[] = {
               .expression = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Each log this season"), MASS_PER_LOG, 10, .expression = "[mass]/[in_season]",
               BED_AGAIN),
-  BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier",
-              .expression = "SUMIFS(Logs_earlier,Logs_batch,\"=\"&[code])", BED_SUMMED),
+  BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier", BED_SUMMED),
   BED_COLUMN (N_ ("In all"), MASS, 10, .name = "in_all", .expression = "[mass]+[earlier]",
               BED_SUMMED),
   BED_COLUMN (N_ ("Each log in all"), MASS_PER_LOG, 10, .expression = "[in_all]/[logs]", BED_AGAIN),
@@ -59,14 +58,18 @@ static const BedBookColumn spent_columns[] = {
   " AND h.worked_on < ?1), 0)"
 #define SPAWN "coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0)"
 
-static const char batch_question[] = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name"
-                                     "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
-                                     "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
-                                     " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+/* The earlier crop is the batch's, of single logs or not. */
+static const char batch_question[]
+    = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name,"
+      "  coalesce ((SELECT sum (c.mass) FROM crop_batch c WHERE c.batch = b.id AND c.season < ?3), 0)"
+      "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
+      "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+      " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
-static const char spent_question[]
-    = "SELECT b.code, " BOUGHT " + " WORK " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN
-      " ELSE 0 END FROM batch b WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+static const char spent_question[] = "SELECT b.code, " BOUGHT " + " WORK
+                                     " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN
+                                     " ELSE 0 END FROM batch b JOIN batch_begun g ON g.batch = b.id"
+                                     " WHERE g.begun_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 /* Worked out by science/budget.h, line by line as on a wage slip. */
 #define YEAR(title, key) BED_COLUMN (title, MONEY, 10, .name = key, BED_SUMMED)
@@ -96,7 +99,8 @@ static const char year_question[] =
   " coalesce (sum (y.materials) FILTER (WHERE y.year = 0), 0),"
   " coalesce (sum (y.labour) FILTER (WHERE y.year = 0), 0), " OF_YEAR ("= 1") ", " OF_YEAR ("= 2")
   ", " OF_YEAR ("= 3") ", " OF_YEAR ("= 4") ", " OF_YEAR ("= 5") ", " OF_YEAR ("> 5")
-  " FROM batch b LEFT JOIN batch_year y ON y.batch = b.id WHERE b.inoculated_on < ?2"
+  " FROM batch b JOIN batch_begun g ON g.batch = b.id LEFT JOIN batch_year y ON y.batch = b.id"
+  " WHERE g.begun_on < ?2"
   " GROUP BY b.id ORDER BY b.inoculated_on, b.code";
 /* clang-format on */
 

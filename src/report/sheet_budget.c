@@ -41,10 +41,10 @@ static const BedBookFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("Returns")),
   BED_FIGURE (N_ ("Sold fresh"), MONEY, .name = "Income_fresh",
               .formula = "SUMIFS(Sales_price,Sales_form,{line.form.fresh})",
-              .sql = SOLD ("price", "n.form = 'fresh'")),
+              .sql = SOLD ("price", "n.form = 'fresh' AND n.\"use\" = 'sold'")),
   BED_FIGURE (N_ ("Sold dried"), MONEY, .name = "Income_dried",
               .formula = "SUMIFS(Sales_price,Sales_form,{line.form.dried})",
-              .sql = SOLD ("price", "n.form = 'dried'")),
+              .sql = SOLD ("price", "n.form = 'dried' AND n.\"use\" = 'sold'")),
   BED_FIGURE (N_ ("Gross returns"), MONEY, .name = "Gross_returns", .style = BED_STYLE_STRONG,
               .expression = "Income_fresh+Income_dried"),
 
@@ -127,33 +127,37 @@ static const BedBookFigure figures[] = {
 static const BedBookColumn making_columns[] = {
   BED_COLUMN_OF ("batch.code", 12, .name = "code"),
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
-  BED_COLUMN (N_ ("Own cost in an earlier first season"), MONEY, 12, .name = "earlier", BED_SUMMED),
+  BED_COLUMN (N_ ("Own cost of making it, before this season"), MONEY, 12, .name = "earlier",
+              BED_SUMMED),
   BED_COLUMN (N_ ("In this one"), MONEY, 12, .name = "this_season", BED_SUMMED,
-              .formula = "IF([since]=Season,SUMIFS(Costs_direct,Costs_code,\"=\"&[code])"
+              .formula = "IF([since]>=Season,SUMIFS(Costs_direct,Costs_code,\"=\"&[code])"
                          "+SUMIFS(Costs_labour,Costs_code,\"=\"&[code]),0)"),
   BED_COLUMN (N_ ("Charge"), MONEY, 12, .name = "charge", BED_SUMMED,
               .formula = "IF(AND(Season>[since],Season<=[since]+Bearing_years),"
                          "[earlier]*PMT(Interest_rate,Bearing_years,-1),0)"),
 };
 
-/* A batch's own cost in the season it was made: spawn, purchases for it, work on it. */
+/* A batch's own cost until the end of the season it was made in: spawn, purchases for it, work on
+ * it, also of the winters before. */
 static const char making_question[]
-    = "WITH made AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
-      "  coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0)"
-      "  + coalesce ((SELECT sum (amount) FROM purchase p WHERE p.batch = b.id"
-      "   AND p.scope = 'batch' AND bed_season (p.bought_on) = bed_season (b.inoculated_on)), 0)"
-      "  + coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id"
-      "   AND bed_season (h.worked_on) = bed_season (b.inoculated_on)), 0) AS cost"
-      "  FROM batch b WHERE b.inoculated_on < ?2)"
-      " SELECT code, since, CASE WHEN since < ?3 THEN cost ELSE 0 END,"
-      "  CASE WHEN since = ?3 THEN cost ELSE 0 END,"
+    = "WITH entry (batch, day, amount) AS ("
+      "  SELECT u.batch, b.inoculated_on, u.cost FROM spawn_share u JOIN batch b ON b.id = u.batch"
+      "  UNION ALL SELECT batch, bought_on, amount FROM purchase WHERE scope = 'batch'"
+      "  UNION ALL SELECT batch, worked_on, cost FROM hours_paid WHERE batch IS NOT NULL),"
+      " made AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
+      "  coalesce (sum (e.amount) FILTER (WHERE e.day < ?1), 0) AS earlier,"
+      "  coalesce (sum (e.amount) FILTER (WHERE e.day >= ?1), 0) AS now"
+      "  FROM batch b JOIN batch_begun g ON g.batch = b.id LEFT JOIN entry e ON e.batch = b.id"
+      "   AND bed_season (e.day) <= bed_season (b.inoculated_on) AND e.day < ?2"
+      "  WHERE g.begun_on < ?2 GROUP BY b.id)"
+      " SELECT code, since, earlier, now,"
       "  CASE WHEN since < ?3 AND ?3 <= since + " BEARING_YEARS
-      "   THEN cost * 1.0 / " BEARING_YEARS " ELSE 0 END"
+      "   THEN earlier * 1.0 / " BEARING_YEARS " ELSE 0 END"
       " FROM made ORDER BY inoculated_on, code";
 
 static const BedBookFigure spread_figures[] = {
   BED_FIGURE_HEADING (N_ ("With young batches charged over the years they bear")),
-  BED_FIGURE (N_ ("Making this season's batches"), MONEY, .name = "Established",
+  BED_FIGURE (N_ ("Making new batches"), MONEY, .name = "Established",
               .expression = "SUM(Making_this_season)",
               .note = N_ ("in the costs above; carried to the years that follow")),
   BED_FIGURE (N_ ("Yearly charge of the bearing batches"), MONEY, .name = "Establishment_charge",

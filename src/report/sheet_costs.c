@@ -58,9 +58,8 @@ static const BedBookColumn columns[] = {
   "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes                       \
   ") AND" IN_SEASON ("bought_on") ")"
 #define POOL_LABOUR                                                                                \
-  "(SELECT coalesce (sum (h.cost), 0) FROM hours_paid h"                                           \
-  " LEFT JOIN batch hb ON hb.id = h.batch"                                                         \
-  " WHERE (hb.id IS NULL OR hb.inoculated_on >= ?2) AND" IN_SEASON ("h.worked_on") ")"
+  "(SELECT coalesce (sum (cost), 0) FROM hours_paid WHERE batch IS NULL AND" IN_SEASON (           \
+      "worked_on") ")"
 #define POOL_EQUIPMENT                                                                             \
   "(SELECT coalesce (sum (charge), 0) FROM equipment_owned"                                        \
   " WHERE bought_on < ?2 AND ?3 < since + life)"
@@ -83,20 +82,21 @@ static const BedBookColumn columns[] = {
   " (ORDER BY " kind "_left DESC, ord) <= abs (" kind "_pool) - sum (" kind "_part) OVER ()))"
 #define WORKING(kind) ", " kind "_part, " kind "_left"
 
+/* A batch that is not inoculated yet has the cost of its winter work. */
 static const char question[] =
   "WITH every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
   "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.stood, 0) AS logs,"
-  "  CASE WHEN b.inoculated_on >= ?1 THEN coalesce (h.stood, 0) ELSE 0 END AS new,"
+  "  CASE WHEN" IN_SEASON ("b.inoculated_on") "THEN coalesce (h.stood, 0) ELSE 0 END AS new,"
   "  (SELECT coalesce (sum (amount), 0) FROM purchase p WHERE p.batch = b.id"
   "    AND p.scope = 'batch' AND" IN_SEASON ("p.bought_on") ")"
-  "  + CASE WHEN b.inoculated_on >= ?1 THEN coalesce ((SELECT sum (u.cost)"
+  "  + CASE WHEN" IN_SEASON ("b.inoculated_on") "THEN coalesce ((SELECT sum (u.cost)"
   "    FROM spawn_share u WHERE u.batch = b.id), 0) ELSE 0 END"
   "  AS direct,"
   "  (SELECT coalesce (sum (h.cost), 0) FROM hours_paid h WHERE h.batch = b.id AND"
-  IN_SEASON ("h.worked_on") ") AS labour"
-  "  FROM batch b LEFT JOIN season_batch h ON h.batch = b.id "
-  "  WHERE b.inoculated_on < ?2),"
-  " kept AS (SELECT * FROM every WHERE logs > 0 OR direct <> 0 OR labour <> 0),"
+  IN_SEASON ("h.worked_on") ") AS labour,"
+  "  EXISTS (SELECT 1 FROM crop_batch c WHERE c.batch = b.id AND c.season = ?3) AS picked"
+  "  FROM batch b LEFT JOIN season_batch h ON h.batch = b.id),"
+  " kept AS (SELECT * FROM every WHERE logs > 0 OR direct <> 0 OR labour <> 0 OR picked),"
   " whole AS (SELECT sum (logs) AS logs, sum (new) AS new FROM kept),"
   " pools AS (SELECT " SCOPED ("'season'") " AS new_pool, " POOL_LABOUR " AS labour_pool,"
   "  " POOL_EQUIPMENT " AS equipment_pool, " POOL_OVERHEAD " AS overhead_pool),"

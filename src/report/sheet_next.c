@@ -9,6 +9,12 @@
   "TINV(0.2,COUNT(Past_log)-1)*SQRT(MAX(0,SUM(Past_square)-SUM(Past_log)*SUM(Past_log)"            \
   "/COUNT(Past_log))/(COUNT(Past_log)-1))*SQRT(1+1/COUNT(Past_log))"
 
+/* Weeks that soaks go on: May to October (Cornell, Four Methods), as the soak plan has it. */
+#define SOAKING_WEEKS "26"
+
+/* A part of a log is no log; what is a hair over a whole number is the number. */
+#define WHOLE_UP(x) "ROUND(" x "+0.49999,0)"
+
 static const BedBookFigure coming_figures[] = {
   BED_FIGURE_HEADING (N_ ("What may come next season")),
   BED_FIGURE (N_ ("Expected, by what logs of each age gave"), MASS, .name = "Expected",
@@ -27,10 +33,10 @@ static const BedBookFigure coming_figures[] = {
   BED_FIGURE (N_ ("Wanted each week"), MASS, .name = "Weekly_demand", .style = BED_STYLE_INPUT,
               .sql = "SELECT coalesce (weekly_demand, 0) FROM farm",
               .note = N_ ("from the farm's settings; try others")),
-  BED_FIGURE (N_ ("Weeks with picks this season"), COUNT, .name = "Picking_weeks",
-              .formula = "COUNTIF(Weeks_mass,\">0\")",
-              .sql = "SELECT count (DISTINCT bed_week (day)) FROM (SELECT DISTINCT picked_on AS day"
-                     " FROM pick WHERE picked_on >= ?1 AND picked_on < ?2)"),
+  BED_FIGURE (
+      N_ ("Weeks of picking you mean to have"), COUNT, .name = "Picking_weeks",
+      .sql = "SELECT " SOAKING_WEEKS, .style = BED_STYLE_INPUT,
+      .note = N_ ("soaks go on for half the year, May to October in the north; try others")),
   BED_FIGURE (N_ ("Wanted in a season"), MASS, .name = "Wanted",
               .expression = "Weekly_demand*Picking_weeks"),
   BED_FIGURE (N_ ("Short of it next season"), MASS, .name = "Missing", .style = BED_STYLE_STRONG,
@@ -76,8 +82,9 @@ static const BedBookFigure plan_figures[] = {
   BED_FIGURE (N_ ("Logs a year that keep up what is wanted"), COUNT, .name = "Logs_yearly",
               .expression = "Wanted/Life_yield"),
   BED_FIGURE (N_ ("Logs to inoculate"), COUNT, .name = "Logs_wanted", .style = BED_STYLE_STRONG,
-              .expression = "(Logs_yearly+MAX(0,Logs_short-Logs_yearly))/1",
-              .note = N_ ("the larger of the two")),
+              .expression = WHOLE_UP ("IFERROR(Logs_yearly+MAX(0,Logs_short-Logs_yearly),"
+                                      "IFERROR(Logs_yearly/1,Logs_short/1))"),
+              .note = N_ ("the larger of the two, or the one that is known; whole logs")),
 
   BED_FIGURE_HEADING (N_ ("What to cut and buy for them")),
   BED_FIGURE (N_ ("Logs from a tree"), NUMBER, .name = "Logs_from_tree",

@@ -49,7 +49,9 @@ static const BedBookColumn sale_columns[] = {
 };
 
 static const char sale_question[]
-    = "SELECT v.sold_on, v.code, y.name, y.kind, t.code, n.form, n.\"use\", n.mass, n.price"
+    = "SELECT v.sold_on, v.code, y.name, y.kind, t.code, n.form, n.\"use\", n.mass,"
+      /* What was not sold brings no money; a check tells of an old price. */
+      " CASE WHEN n.\"use\" = 'sold' THEN n.price END"
       " FROM line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot"
       " LEFT JOIN buyer y ON y.id = v.buyer"
       " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";

@@ -81,7 +81,7 @@ static const char hours_question[]
 
 const BedBookSheet bed_sheet_hours = {
   .name = N_ ("Hours"),
-  .question = N_ ("Every entry of work, at its own rate or the farm's."),
+  .question = N_ ("Every entry of work, at its own rate or the farm's of that day."),
   BED_ONE_TABLE ("Hours", hours_columns, hours_question),
 };
 

@@ -161,6 +161,7 @@ static void
 draft_soak (Scene *scene, GPtrArray *records)
 {
   BedRecord *soak = bed_record_new (BED_KIND_SOAK);
+  g_autofree char *tank = g_strdup_printf ("Tank %d", (int) scene->turn);
   gint64 batch = ask_one (scene->farm,
                           "SELECT batch FROM log WHERE retired_on IS NULL"
                           " GROUP BY batch HAVING count (*) >= 24 AND batch IS NOT NULL"
@@ -169,7 +170,8 @@ draft_soak (Scene *scene, GPtrArray *records)
   g_autoptr (GArray) logs = read_ids (
       scene->farm, "SELECT id FROM log WHERE batch = ?1 AND retired_on IS NULL LIMIT 24", batch);
 
-  bed_record_set_text (soak, "tank", "Tank 1");
+  /* A tank holds so many at one time. */
+  bed_record_set_text (soak, "tank", tank);
   bed_record_set_text (soak, "put_in", "2026-11-18T18:00");
   bed_record_set_text (soak, "taken_out", "2026-11-19T06:00");
   bed_record_set_id (soak, bed_farm_next_id (scene->farm));

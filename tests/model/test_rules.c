@@ -1,6 +1,9 @@
 #include "../ask.h"
 
+#include "model/check/check.h"
+#include "model/farm/farm_private.h"
 #include "model/farm/names.h"
+#include "model/season/season.h"
 #include "model_test.h"
 
 #include <string.h>
@@ -177,6 +180,45 @@ test_lots (Scene *scene, gconstpointer units)
                  "mass", "too much");
 }
 
+/* What was not sold brings no money: refused at once, of an old farm left out and told by a check.
+ */
+static void
+test_not_sold (Scene *scene, gconstpointer units)
+{
+  static const char *const uses[] = { "given away", "culled", "spoiled" };
+  BedFarm *farm = scene->farm;
+  BedSeason season;
+
+  scene_batch (farm, 1);
+  scene_add (farm, RECORD (LOT, "code", "L260501-1", "picked_on", "2026-05-01"));
+  scene_add (farm, RECORD (PICK, "picked_on", "2026-05-01", "batch", "26A", "grade", "A", "mass",
+                           "1.0 kg", "lot", "L260501-1"));
+  scene_add (farm, RECORD (SALE, "code", "V26-1", "sold_on", "2026-05-02"));
+  scene_add (farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use",
+                           "sold", "mass", "0.5 kg", "price", "10"));
+  for (guint i = 0; i < G_N_ELEMENTS (uses); i++)
+    {
+      scene_refuses (farm,
+                     RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use",
+                             uses[i], "mass", "0.1 kg", "price", "2"),
+                     "price", "not sold");
+      scene_add (farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use",
+                               uses[i], "mass", "0.1 kg"));
+    }
+  g_assert_cmpint (sqlite3_exec (bed_farm_get_db (farm),
+                                 "UPDATE line SET price = 200 WHERE price IS NULL", NULL, NULL,
+                                 NULL),
+                   ==, SQLITE_OK);
+  g_assert_true (bed_season_read (farm, 2026, &season, NULL));
+  g_assert_cmpint (season.income, ==, 1000);
+  g_assert_cmpint (ask_one (farm, "SELECT income FROM lot_summary", 0), ==, 1000);
+  g_assert_cmpint (ask_one (farm, "SELECT income FROM sale_summary", 0), ==, 1000);
+  g_autoptr (BedCheckup) checkup = bed_check_farm (farm, BED_CHECK_ALL, NULL, NULL);
+  g_assert_nonnull (checkup);
+  g_assert_cmpuint (checkup->faults[BED_CHECK_RULES]->len, ==, 3);
+  g_assert_cmpuint (checkup->faults[BED_CHECK_QUESTIONS]->len, ==, 0);
+}
+
 /* What others need stays; with them it goes. */
 static void
 test_removal (Scene *scene, gconstpointer units)
@@ -314,5 +356,6 @@ main (int argc, char *argv[])
   ADD ("/rules/duplicates", test_duplicates);
   ADD ("/rules/currency", test_currency);
   ADD ("/rules/all-or-nothing", test_all_or_nothing);
+  ADD ("/rules/not-sold", test_not_sold);
   return g_test_run ();
 }

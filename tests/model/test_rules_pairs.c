@@ -425,6 +425,58 @@ test_new_soak (Scene *scene, gconstpointer units)
 #define ADD(name, function)                                                                        \
   g_test_add (name, Scene, "metric", scene_set_up, function, scene_tear_down)
 
+/* A soak of @n logs from the @first on; asserts that it goes in, or that it is refused in words. */
+static gint64
+soak_some (BedFarm *farm, const char *times, guint first, guint n, const char *words)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+  g_auto (GStrv) parts = g_strsplit (times, "/", 3);
+  g_autoptr (BedRecord) soak = scene_record (farm, BED_KIND_SOAK, "tank", parts[0], "put_in",
+                                             parts[1], "taken_out", parts[2], NULL);
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT id FROM log ORDER BY id LIMIT ?2 OFFSET ?1");
+  g_autoptr (GError) error = NULL;
+
+  bed_query_bind_int (q, 1, first);
+  bed_query_bind_int (q, 2, n);
+  bed_edit_put (edit, soak);
+  while (bed_query_next (q))
+    {
+      g_autoptr (BedRecord) soaked = bed_record_new (BED_KIND_SOAKED);
+
+      bed_record_set_int (soaked, "soak", bed_record_get_id (soak));
+      bed_record_set_int (soaked, "log", bed_query_int (q, 0));
+      bed_edit_put (edit, soaked);
+    }
+  if (bed_edit_commit (edit, "Put logs into the tank", &error))
+    g_assert_null (words);
+  else
+    g_assert_nonnull (strstr (error->message, words ? words : "-"));
+  return bed_record_get_id (soak);
+}
+
+/* The tank holds 40 logs at one time, whatever soaks they are of and whichever is changed. */
+static void
+test_tank_holds (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (farm, 60);
+  soak_some (farm, "Trough/2026-05-04T08:00/2026-05-05T08:00", 0, 41, "41 logs");
+  soak_some (farm, "Trough/2026-05-04T08:00/2026-05-05T08:00", 0, 25, NULL);
+  soak_some (farm, "trough/2026-05-04T20:00/2026-05-05T20:00", 25, 16, "41 logs");
+  soak_some (farm, "Trough/2026-05-03T20:00/2026-05-04T20:00", 25, 16, "41 logs");
+  soak_some (farm, "Pond/2026-05-04T20:00/2026-05-05T20:00", 25, 16, NULL);
+  gint64 after = soak_some (farm, "Trough/2026-05-05T08:00/2026-05-06T08:00", 41, 16, NULL);
+  soak_some (farm, "Trough/2026-05-04T09:00/2026-05-05T09:00", 57, 3, NULL);
+  /* Put in an hour sooner it meets the others: 25 + 3 + 16. */
+  g_autoptr (BedRecord) soak = bed_farm_load (farm, BED_KIND_SOAK, after, NULL);
+  bed_record_set_text (soak, "put_in", "2026-05-05T07:00");
+  g_assert_false (bed_edit_put_one (farm, soak, "Moved the soak", &error));
+  g_assert_nonnull (strstr (error->message, "44 logs"));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -435,5 +487,6 @@ main (int argc, char *argv[])
   ADD ("/rules/pairs/sold-lot", test_sold_lot);
   ADD ("/rules/pairs/old-faults", test_old_faults);
   ADD ("/rules/pairs/new-soak", test_new_soak);
+  ADD ("/rules/pairs/tank-holds", test_tank_holds);
   return g_test_run ();
 }

@@ -260,6 +260,102 @@ test_trace_columns (Scene *scene, gconstpointer units)
   g_assert_cmpuint (n, ==, 22);
 }
 
+static void
+set_rate (BedFarm *farm, gint64 rate)
+{
+  g_autoptr (BedRecord) settings = bed_farm_load (farm, BED_KIND_FARM, 1, NULL);
+  g_autoptr (GError) error = NULL;
+
+  bed_record_set_int (settings, "labour_rate", rate);
+  bed_edit_put_one (farm, settings, "Changed the farm", &error);
+  g_assert_no_error (error);
+}
+
+static gint64
+ask_labour (BedFarm *farm, int season)
+{
+  BedSeason figures;
+
+  g_assert_true (bed_season_read (farm, season, &figures, NULL));
+  return figures.labour;
+}
+
+/* Two hours in each of two seasons, at 18.00. */
+static void
+add_hours (BedFarm *farm)
+{
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2025-06-01", "task", "picking",
+                                 "minutes", "2 h", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2026-05-12", "task", "picking",
+                                 "minutes", "2 h", NULL));
+}
+
+/* A labour rate holds from the day it is set; taken back, and changed twice a day. */
+static void
+test_rate_holds_from (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  g_autoptr (GError) error = NULL;
+
+  add_hours (farm);
+  set_rate (farm, 2500);
+  g_assert_cmpint (ask_labour (farm, 2025), ==, 3600);
+  g_assert_cmpint (ask_labour (farm, 2026), ==, 5000);
+  set_rate (farm, 2600);
+  g_assert_cmpint (bed_farm_count (farm, BED_KIND_RATE), ==, 1);
+  g_assert_cmpint (ask_labour (farm, 2025), ==, 3600);
+  g_assert_cmpint (ask_labour (farm, 2026), ==, 5200);
+  g_assert_true (bed_history_undo (farm, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_true (bed_history_undo (farm, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (bed_farm_count (farm, BED_KIND_RATE), ==, 0);
+  g_assert_cmpint (ask_labour (farm, 2026), ==, 3600);
+}
+
+/* What is entered late is paid at the rate of its day; a rate may be said for a day before. */
+static void
+test_rate_of_the_day (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  set_rate (farm, 2500); /* no hours were paid at the other */
+  g_assert_cmpint (bed_farm_count (farm, BED_KIND_RATE), ==, 0);
+  scene_add (farm,
+             scene_record (farm, BED_KIND_RATE, "until", "2026-01-01", "rate", "20.00", NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_RATE, "until", "2025-01-01", "rate", "15.00", NULL));
+  add_hours (farm);
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2024-12-31", "task", "other",
+                                 "minutes", "1 h", NULL));
+  g_assert_cmpint (ask_labour (farm, 2024), ==, 1500);
+  g_assert_cmpint (ask_labour (farm, 2025), ==, 4000);
+  g_assert_cmpint (ask_labour (farm, 2026), ==, 5000);
+  scene_refuses (farm,
+                 scene_record (farm, BED_KIND_RATE, "until", "2025-01-01", "rate", "9.00", NULL),
+                 "until", "entered already");
+}
+
+/* A batch without single logs has its crop in the season, but none a log. */
+static void
+test_without_logs (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_add (farm, scene_record (farm, BED_KIND_BATCH, "code", "25Z", "inoculated_on", "2025-06-01",
+                                 "method", "drilled", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-01", "batch", "25Z",
+                                 "grade", "A", "mass", "3 kg", NULL));
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT season, logs, mass, mass_per_log FROM batch_season");
+  g_assert_true (bed_query_next (q));
+  g_assert_cmpint (bed_query_int (q, 0), ==, 2026);
+  g_assert_cmpint (bed_query_int (q, 1), ==, 0);
+  g_assert_cmpint (bed_query_int (q, 2), ==, 3000000);
+  g_assert_true (bed_query_is_null (q, 3));
+  g_assert_false (bed_query_next (q));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -273,5 +369,8 @@ main (int argc, char *argv[])
   ADD ("empty", test_empty);
   ADD ("range", test_range);
   ADD ("trace-columns", test_trace_columns);
+  ADD ("rate-holds-from", test_rate_holds_from);
+  ADD ("rate-of-the-day", test_rate_of_the_day);
+  ADD ("without-logs", test_without_logs);
   return g_test_run ();
 }

@@ -4,11 +4,11 @@
 
 #include "model/work/soak_plan.h"
 
+/* As many tanks as it takes: one holds 40 logs. */
 static void
 soak_all (BedFarm *farm, const char *in, const char *out)
 {
-  gint64 soak = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in", in,
-                                               "taken_out", out, NULL));
+  gint64 soak = 0;
   gint64 ids[64];
   int n = 0;
   g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM log LIMIT 64");
@@ -18,6 +18,9 @@ soak_all (BedFarm *farm, const char *in, const char *out)
   for (int i = 0; i < n; i++)
     {
       BedRecord *soaked = bed_record_new (BED_KIND_SOAKED);
+      if (i % 40 == 0)
+        soak = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", i ? "Second" : "Trough",
+                                              "put_in", in, "taken_out", out, NULL));
       bed_record_set_int (soaked, "soak", soak);
       bed_record_set_int (soaked, "log", ids[i]);
       scene_add (farm, soaked);

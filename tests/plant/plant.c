@@ -93,6 +93,7 @@ static const struct
   [BED_KIND_LINE] = { "form=fresh|use=sold|mass=0.1 kg|price=2.00" },
   [BED_KIND_PURCHASE] = { "bought_on=2026-03-01|category=wax|amount=20.00|scope=batch" },
   [BED_KIND_HOURS] = { "worked_on=2026-03-01|task=drilling|minutes=1 h|logs=1", "stack" },
+  [BED_KIND_RATE] = { "until=2025-03-01|rate=17.00" },
   [BED_KIND_EQUIPMENT] = { "bought_on=2024-01-10|price=100.00|life_years=5" },
   [BED_KIND_DUE] = { "due_on=2026-05-12" },
 };

@@ -57,22 +57,37 @@ dup_basis (const BedCareRun *run)
 
   /* Translators: what is expected; the looks; how time is counted. */
   return g_strdup_printf (_ ("%s; %s; %s. First forcing after full colonisation and not before a "
-                             "full year (Hill, University of Kentucky FOR-85)."),
+                             "full year (Hill, University of Kentucky FOR-85). A batch is called "
+                             "ready once the months its strain takes at least are over, or it was "
+                             "soaked or bore: look at the log ends before the first soak."),
                           prior, checks, unit);
+}
+
+/* What nobody looked at is expected, not known. */
+static char *
+dup_percent (const BedCareRun *run)
+{
+  if (run->checks)
+    return g_strdup_printf ("%.0f %% (%.0f – %.0f)", run->run.pct, run->run.pct_low,
+                            run->run.pct_high);
+  if (run->run.pct_low > 99.5)
+    return g_strdup (_ ("not looked at; its months are over"));
+  return g_strdup_printf (_ ("not looked at; %.0f – %.0f %% by its months"), run->run.pct_low,
+                          run->run.pct_high);
 }
 
 static void
 show_run (BedCareRunView *self, const BedCareRun *run)
 {
   GtkWidget *box = bed_facts_box_new ();
-  g_autofree char *percent = g_strdup_printf ("%.0f %% (%.0f – %.0f)", run->run.pct,
-                                              run->run.pct_low, run->run.pct_high);
+  g_autofree char *percent = dup_percent (run);
   g_autofree char *full = dup_full (self, run);
   g_autofree char *forcing = run->forcing_from ? bed_date_format (run->forcing_from)
                                                : g_strdup (_ ("not in sight"));
   g_autofree char *effort = dup_effort (self, run);
   g_autofree char *basis = dup_basis (run);
 
+  gtk_widget_set_visible (self->bar, run->checks > 0);
   gtk_level_bar_set_value (GTK_LEVEL_BAR (self->bar), run->run.pct / 100);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->bar), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT,
                                   percent, -1);

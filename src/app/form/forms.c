@@ -199,6 +199,10 @@ static const BedFormGroup hours_groups[] = {
 };
 static const char *const hours_kept[] = { "worked_on", "person", "rate", NULL };
 
+static const BedFormGroup rate_groups[] = {
+  GROUP (NULL, "until", "rate"),
+};
+
 static const BedFormGroup equipment_groups[] = {
   GROUP (NULL, "what", "bought_on", "price", "salvage", "life_years", "share"),
 };
@@ -229,6 +233,7 @@ static const BedFormSpec specs[BED_N_KINDS] = {
   FORM (SALE, sale),
   FORM (PURCHASE, purchase, .kept = purchase_kept),
   FORM (HOURS, hours, .kept = hours_kept),
+  FORM (RATE, rate),
   FORM (EQUIPMENT, equipment),
 };
 

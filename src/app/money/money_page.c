@@ -61,6 +61,22 @@ static const BedTableSpec hours_table = {
   .kinds = BED_KIND_BIT (BED_KIND_HOURS),
 };
 
+static const BedTableColumn rate_columns[] = {
+  { .field = "until" },
+  { .field = "rate", .decimals = -1 },
+};
+
+static const BedTableSpec rate_table = {
+  .label = N_ ("Earlier labour rates"),
+  .source = "rate",
+  .kind = BED_KIND_RATE,
+  .columns = rate_columns,
+  .n_columns = G_N_ELEMENTS (rate_columns),
+  .order = "until DESC, id DESC",
+  .search = "until",
+  .kinds = BED_KIND_BIT (BED_KIND_RATE),
+};
+
 static const BedTableColumn equipment_columns[] = {
   { .field = "what" },
   { .field = "bought_on" },
@@ -258,6 +274,14 @@ static const BedPagePart parts[] = {
                          N_ ("What lasts for years is written off over its life, by the "
                              "share that is used for logs."),
                          N_ ("New equipment"), "win.add" } } },
+  { .name = "rates",
+    .title = N_ ("Rates"),
+    .list = { .kind = BED_KIND_RATE,
+              .table = &rate_table,
+              .empty = { "bed-money-symbolic", N_ ("No earlier labour rates"),
+                         N_ ("A labour rate changed in the farm's settings holds from that day on. "
+                             "The one before is kept here, and older hours stay at it."),
+                         N_ ("New earlier rate"), "win.add" } } },
   { .name = NULL },
 };
 
@@ -271,9 +295,9 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   parts_class->refresh_own = show_season;
   page_class->add_title = N_ ("New purchase, hours or equipment");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
-                      | BED_KIND_BIT (BED_KIND_EQUIPMENT);
-  page_class->help
-      = N_ ("The cost of a season is what was bought in it, the spawn used in its batches, the "
-            "hours at their own or the farm's rate, and a year's part of the equipment. The "
-            "price to break even is that cost over what was picked. Amounts are without tax.");
+                      | BED_KIND_BIT (BED_KIND_RATE) | BED_KIND_BIT (BED_KIND_EQUIPMENT);
+  page_class->help = N_ (
+      "The cost of a season is what was bought in it, the spawn used in its batches, the "
+      "hours at their own rate or the farm's of their day, and a year's part of the equipment. The "
+      "price to break even is that cost over what was picked. Amounts are without tax.");
 }

@@ -87,11 +87,7 @@ show_figures (BedSoakingPage *self)
   guint ready = 0;
 
   for (guint i = 0; i < self->plan->groups->len; i++)
-    {
-      const BedSoakGroup *group = self->plan->groups->pdata[i];
-      if (strcmp (group->ready_on, bed_farm_get_today (farm)) <= 0)
-        ready += group->logs;
-    }
+    ready += ((const BedSoakGroup *) self->plan->groups->pdata[i])->ready_logs;
   g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, self->inside);
   g_autofree char *rested = g_strdup_printf ("%u", ready);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);

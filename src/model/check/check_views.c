@@ -29,6 +29,7 @@ static const struct
   { "cost_entry", "origin, id", NULL },
   { "spawn_left", "id", NULL },
   { "batch_cost", "batch", NULL },
+  { "batch_begun", "batch", NULL },
   { "batch_summary", "id", NULL },
   { "stack_today", "id", NULL },
   { "soak_summary", "id", NULL },

@@ -80,7 +80,8 @@ sell_from_lots (BedDemo *demo, BedEdit *edit, int buyer, gint64 wanted)
       if (culled > 0)
         put_line (edit, sale, lot, "fresh", "culled", culled, 0);
       if (mass > 0)
-        put_line (edit, sale, lot, "fresh", use, mass, price_of (mass, cents_per_pound[buyer]));
+        put_line (edit, sale, lot, "fresh", use, mass,
+                  buyer == OWN_KITCHEN ? 0 : price_of (mass, cents_per_pound[buyer]));
       lot->rest -= culled + mass;
       wanted -= mass;
       sold += mass;

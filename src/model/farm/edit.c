@@ -9,6 +9,7 @@
 #include "model/farm/farm_private.h"
 #include "model/farm/farm_watch.h"
 #include "model/farm/kinds.h"
+#include "model/farm/rates.h"
 #include "model/farm/record_private.h"
 #include "model/farm/rules.h"
 
@@ -149,6 +150,20 @@ renumber (BedEdit *self, Item *item)
   g_hash_table_insert (self->by_id, &item->id, item);
 }
 
+/* The rate that the settings had, for the hours before today. */
+static gboolean
+keep_rate (BedEdit *self, Item *item, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+  sqlite3_stmt *stmt = bed_rates_keep (self->farm, item->before, item->record, &why);
+
+  if (stmt)
+    return step_once (self, item, stmt, error);
+  if (why)
+    g_propagate_error (error, g_steal_pointer (&why));
+  return !why;
+}
+
 static gboolean
 write_record (BedEdit *self, Item *item, GError **error)
 {
@@ -177,7 +192,8 @@ write_record (BedEdit *self, Item *item, GError **error)
     return FALSE;
   if (bed_schema_bind (stmt, item->record) != SQLITE_OK)
     bed_farm_note_trouble (self->farm);
-  return step_once (self, item, stmt, error);
+  return step_once (self, item, stmt, error)
+         && (item->kind != BED_KIND_FARM || self->held || keep_rate (self, item, error));
 }
 
 static gboolean

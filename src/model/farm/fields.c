@@ -141,7 +141,8 @@ static const BedField farm_fields[] = {
   MEASURE ("latitude", N_ ("Latitude"), ANGLE, -90 * PERCENT, 90 * PERCENT,
            HELP (N_ ("South negative. With it, dry spells are counted in water and not in days"))),
   TEXT ("season_start", N_ ("Season starts"), NEEDED, HELP (N_ ("Month and day: 01-01"))),
-  MEASURE ("labour_rate", N_ ("Labour per hour"), MONEY, 0, 0),
+  MEASURE ("labour_rate", N_ ("Labour per hour"), MONEY, 0, 0,
+           HELP (N_ ("A new rate holds from today on: hours before stay at the one they had"))),
   /* Sources conflict (reference of docs/sources.md, log moisture), so these are settings. */
   CHOICE ("moisture_basis", N_ ("Moisture basis"), bases, NEEDED),
   MEASURE ("moisture_alarm", N_ ("Moisture alarm"), PERCENT, 0, 300 * PERCENT),
@@ -484,11 +485,19 @@ static const BedField hours_fields[] = {
   CHOICE ("task", N_ ("Task"), tasks, NEEDED),
   TEXT ("person", N_ ("Person")),
   MEASURE ("minutes", N_ ("Time"), TIME, 1, 31 * MINUTES_PER_DAY, NEEDED),
-  MEASURE ("rate", N_ ("Rate per hour"), MONEY, 0, 0, HELP (N_ ("The farm's rate when left out"))),
+  MEASURE ("rate", N_ ("Rate per hour"), MONEY, 0, 0,
+           HELP (N_ ("The farm's rate of that day when left out"))),
   REF ("batch", N_ ("Batch"), BATCH),
   REF ("stack", N_ ("Stack"), STACK),
   MEASURE ("logs", N_ ("Logs handled"), COUNT, 0, 1000000),
   TEXT ("notes", N_ ("Notes")),
+};
+
+static const BedField rate_fields[] = {
+  DATE ("until", N_ ("Held until"), NEEDED,
+        HELP (N_ ("The first day it did not hold: hours before it are paid at this rate, later "
+                  "ones at the next or the farm's."))),
+  MEASURE ("rate", N_ ("Rate per hour"), MONEY, 0, 0, NEEDED),
 };
 
 static const BedField equipment_fields[] = {
@@ -547,6 +556,7 @@ static const BedKindInfo kinds[] = {
   KIND (LINE, line, N_ ("sale line"), N_ ("sale lines"), NULL),
   KIND (PURCHASE, purchase, N_ ("purchase"), N_ ("purchases"), NULL),
   KIND (HOURS, hours, N_ ("hours"), N_ ("hours"), NULL),
+  KIND (RATE, rate, N_ ("earlier labour rate"), N_ ("earlier labour rates"), NULL),
   KIND (EQUIPMENT, equipment, N_ ("equipment"), N_ ("equipment"), "what"),
   KIND (DUE, due, N_ ("due task"), N_ ("due tasks"), NULL),
 };

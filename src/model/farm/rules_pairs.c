@@ -41,6 +41,19 @@ typedef struct
 #define REST_WEEKS "(SELECT b.rest_weeks FROM batch_spawn b WHERE b.batch = l.batch)"
 #define SPAWN_USED "spawn_used u JOIN spawn s ON s.id = u.spawn"
 
+/* The soaks that lay in a tank together with soak s, and the logs in it as the later of each two
+ * came; a tank is fullest as something comes. A soak takes 14 days at most. */
+#define TOGETHER                                                                                   \
+  "soak s JOIN soak o ON o.put_in >= date (s.put_in, '-14 days')"                                  \
+  " AND o.put_in < coalesce (s.taken_out, '9999') AND s.put_in < coalesce (o.taken_out, '9999')"   \
+  " AND o.tank = s.tank COLLATE NOCASE JOIN farm x"
+#define IN_TANK                                                                                    \
+  "(SELECT count (*) FROM soak c JOIN soaked g ON g.soak = c.id"                                   \
+  " WHERE c.put_in >= date (s.put_in, '-28 days') AND c.put_in <= max (s.put_in, o.put_in)"        \
+  " AND coalesce (c.taken_out, '9999') > max (s.put_in, o.put_in)"                                 \
+  " AND c.tank = s.tank COLLATE NOCASE)"
+#define OVERFULL N_ ("{1} logs at one time in tank {2}, which holds {3}.")
+
 /* A log gives a tenth to a third of its weight in all its years, so half of its volume in water is
  * asked about, and all of it in one pick is a slip: common practice, no source. */
 #define WATER "1e-9 * " BED_RULES_VOLUME
@@ -230,6 +243,11 @@ static const Pair pairs[] = {
         "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
         N_ ("Log {1} was in the tank with soak {3} at that time."), END (SOAKED, "d", "log"),
         END (SOAK, "s", "put_in", .referred = TRUE)),
+  PAIR (E, IN_TANK ", s.tank, x.tank_capacity", TOGETHER, IN_TANK " > x.tank_capacity", OVERFULL,
+        END (SOAK, "s", "tank", .referred = TRUE)),
+  PAIR (E, IN_TANK ", s.tank, x.tank_capacity", "soaked d JOIN " TOGETHER,
+        "s.id = d.soak AND " IN_TANK " > x.tank_capacity", OVERFULL,
+        END (SOAKED, "d", "log", .sum_of = "soak")),
   /* How long it rests is asked only of soaks within the longest rest there is, 52 weeks. */
   PAIR (W,
         "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,

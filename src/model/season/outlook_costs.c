@@ -5,18 +5,19 @@
 #include "science/budget.h"
 
 /* An outlay or a piece of work of a batch, batch after batch. ?1 the day after the season,
- * ?2 its year. What was spent before inoculation belongs to its year. */
+ * ?2 its year. What was spent before inoculation belongs to its year, also where that is still
+ * to come. */
 static const char entries[]
     = "WITH entry (batch, day, amount, minutes, rate) AS ("
       "SELECT batch, bought_on, amount, NULL, NULL FROM purchase"
       " WHERE scope = 'batch' AND bought_on < ?1"
-      " UNION ALL SELECT batch, NULL, cost, NULL, NULL FROM spawn_share"
+      " UNION ALL SELECT u.batch, NULL, u.cost, NULL, NULL FROM spawn_share u"
+      " JOIN batch m ON m.id = u.batch WHERE m.inoculated_on < ?1"
       " UNION ALL SELECT batch, worked_on, NULL, minutes, rate FROM hours_paid"
       " WHERE worked_on < ?1)"
-      " SELECT b.id, ?2 - bed_season (b.inoculated_on),"
+      " SELECT b.id, max (0, ?2 - bed_season (b.inoculated_on)),"
       " max (0, coalesce (bed_season (e.day) - bed_season (b.inoculated_on), 0)),"
-      " e.amount, e.minutes, e.rate FROM batch b JOIN entry e ON e.batch = b.id"
-      " WHERE b.inoculated_on < ?1 ORDER BY b.id";
+      " e.amount, e.minutes, e.rate FROM batch b JOIN entry e ON e.batch = b.id ORDER BY b.id";
 
 typedef struct
 {

@@ -98,7 +98,8 @@ typedef struct
   char *full_on;         /* median; NULL when more than four years after inoculation */
   char *full_early;      /* 10 % */
   char *full_late;       /* 90 % */
-  char *forcing_from;    /* earliest sensible first forcing; NULL like full_on */
+  char *forcing_from;    /* first forcing: the day the lists call it ready from, once that is past;
+                          * before, when it is full and a year old; NULL like full_on */
 } BedCareRun;
 
 /* How far the spawn of @batch has run by its own checks and the warmth it had: degree days

@@ -241,8 +241,29 @@ dup_day (const Effort *effort, int day)
   return day < 0 ? NULL : bed_date_add (effort->first, day);
 }
 
+/* The day from which the batch is called ready elsewhere, by the months of its strain or because it
+ * was soaked or bore before. */
+static char *
+dup_ready (BedFarm *farm, gint64 batch, GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT min (bed_run_over (b.inoculated_on, r.run_least),"
+            " coalesce ((SELECT min (date (s.put_in)) FROM log l JOIN soaked d ON d.log = l.id"
+            "  JOIN soak s ON s.id = d.soak WHERE l.batch = b.id), '9999'),"
+            " coalesce ((SELECT min (p.picked_on) FROM log l JOIN pick p ON p.log = l.id"
+            "  WHERE l.batch = b.id), '9999'))"
+            " FROM batch b JOIN batch_spawn r ON r.batch = b.id WHERE b.id = ?1");
+  g_autofree char *day = NULL;
+
+  bed_query_bind_int (q, 1, batch);
+  if (bed_query_next (q))
+    day = g_strdup (bed_query_text (q, 0));
+  return bed_query_finish (q, error) ? g_steal_pointer (&day) : NULL;
+}
+
+/* @ready: what is ready in the lists is so here, and what is not there is not here. */
 static void
-set_dates (BedCareRun *run, const Effort *effort)
+set_dates (BedCareRun *run, const Effort *effort, const char *ready, const char *today)
 {
   int full = find_day (effort, run->run.full);
 
@@ -251,6 +272,11 @@ set_dates (BedCareRun *run, const Effort *effort)
   run->full_late = dup_day (effort, find_day (effort, run->run.full_late));
   if (full >= 0)
     run->forcing_from = dup_day (effort, MAX (full, FORCING_LEAST_DAYS));
+  if (strcmp (ready, today) <= 0 || (run->forcing_from && strcmp (run->forcing_from, ready) < 0))
+    {
+      g_free (run->forcing_from);
+      run->forcing_from = g_strdup (ready);
+    }
 }
 
 /* --- public ----------------------------------------------------------------------------- */
@@ -285,7 +311,10 @@ bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error)
   if (!bed_spawn_run (&prior, (const BedSpawnCheck *) (gpointer) checks->data, checks->len,
                       run->effort, &run->run, error))
     return FALSE;
-  set_dates (run, &effort);
+  g_autofree char *ready = dup_ready (farm, batch, error);
+  if (!ready)
+    return FALSE;
+  set_dates (run, &effort, ready, bed_farm_get_today (farm));
   return TRUE;
 }
 

@@ -72,8 +72,11 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " coalesce (k.name || ' · ', '') || m.batch_code, max (m.ready_on), 0, count (*),"
              " max (m.ready_on),"
              " CASE WHEN max (m.put_in) IS NULL THEN 'first' ELSE 'rest' END"
-             " FROM log_forced m LEFT JOIN stack k ON k.id = m.stack WHERE m.inside = 0"
-             " GROUP BY m.stack, m.batch, m.put_in IS NULL"
+             /* Those that may be soaked do not wait for the rest of their stack. */
+             " FROM (SELECT *, ready_on <= bed_today () AS ready, max (ready_on <= bed_today ())"
+             "        OVER (PARTITION BY stack, batch, put_in IS NULL) AS some FROM log_forced"
+             "        WHERE inside = 0) m LEFT JOIN stack k ON k.id = m.stack"
+             " WHERE m.ready = m.some GROUP BY m.stack, m.batch, m.put_in IS NULL"
              " HAVING " IN_SEASON,
       .detail = N_ ("may be soaked since {1}") },
 

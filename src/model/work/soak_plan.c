@@ -20,7 +20,8 @@ static const double lag_shares[] = { 0.6, 0.4 };
 /* Logs that are forced, by the stack they lie in and their batch. */
 #define GROUPS                                                                                     \
   "SELECT coalesce (k.name || ' · ', '') || f.batch_code, coalesce (f.stack, 0), f.batch,"        \
-  " count (*), max (f.ready_on) AS ready, f.rest_weeks"                                            \
+  " count (*), max (f.ready_on) AS ready, f.rest_weeks,"                                           \
+  " sum (f.inside = 0 AND f.ready_on <= bed_today ())"                                             \
   " FROM log_forced f LEFT JOIN stack k ON k.id = f.stack"                                         \
   " GROUP BY f.stack, f.batch ORDER BY ready, k.name, f.batch_code"
 
@@ -87,6 +88,7 @@ read_groups (BedSoakPlan *plan, BedFarm *farm, GError **error)
       group->logs = bed_query_int (q, 3);
       group->ready_on = g_strdup (bed_query_text (q, 4));
       group->rest_weeks = bed_query_int (q, 5);
+      group->ready_logs = bed_query_int (q, 6);
       g_ptr_array_add (plan->groups, group);
     }
   return bed_query_finish (q, error);

@@ -19,7 +19,8 @@ typedef struct
   gint64 stack; /* 0 when it lies in none */
   gint64 batch;
   guint logs;
-  char *ready_on; /* YYYY-MM-DD, the day its rest or first spawn run is over */
+  guint ready_logs; /* that may be soaked today */
+  char *ready_on;   /* YYYY-MM-DD, the day the rest or first spawn run of all of them is over */
   guint rest_weeks;
 } BedSoakGroup;
 
