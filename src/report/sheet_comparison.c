@@ -4,9 +4,6 @@
 
 #define LIKE_THIS "Logs_wood,\"=\"&[wood],Logs_strain,\"=\"&[strain],Logs_in_season,1"
 
-#define LOW "MAX(0,[mean]-TINV(0.05,[logs]-1)*[spread]/SQRT([logs]))"
-#define HIGH "[mean]+TINV(0.05,[logs]-1)*[spread]/SQRT([logs])"
-
 static const BedBookColumn comparison_columns[] = {
   BED_COLUMN (N_ ("Wood and strain"), TEXT, 30, .name = "both"),
   BED_COLUMN (N_ ("Wood"), TEXT, 18, .name = "wood"),
@@ -20,20 +17,27 @@ static const BedBookColumn comparison_columns[] = {
   BED_COLUMN (N_ ("Spread of logs (standard deviation)"), MASS_PER_LOG, 14, .name = "spread",
               .expression = "SQRT(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"
                             "/([logs]-1))"),
-  BED_COLUMN (N_ ("Mean is 95 % sure above"), MASS_PER_LOG, 12, .name = "low", .expression = LOW),
-  BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "high", .expression = HIGH),
-  BED_COLUMN (N_ ("Drawn-in mean"), MASS_PER_LOG, 12, .name = "drawn"),
-  BED_COLUMN (N_ ("It is 95 % sure above"), MASS_PER_LOG, 12, .name = "drawn_low"),
-  BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "drawn_high"),
+  BED_COLUMN (N_ ("Batches that have borne"), COUNT, 10, .name = "batches", BED_SUMMED),
+  BED_COLUMN (N_ ("Compared"), TEXT, 22, .name = "told"),
+  BED_COLUMN (N_ ("A log and season, over all seasons"), MASS_PER_LOG, 12, .name = "level"),
+  BED_COLUMN (N_ ("Nine times in ten above"), MASS_PER_LOG, 12, .name = "level_low"),
+  BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12, .name = "level_high"),
 };
 
 /* What the program answers: no formula of a spreadsheet gives it. An interval not known is
  * the mean itself for the chart, in which an empty cell would stand at nought. */
-#define DRAWN(what) "coalesce (" what ", mass)"
+#define ENDS(what) "coalesce (k." what ", k.mass)"
+#define LOGS_KINDS                                                                                 \
+  "SELECT w.common_name AS wood, s.strain AS strain, s.size AS size, count (*) AS logs"            \
+  " FROM season_log s JOIN log l ON l.id = s.log JOIN felling f ON f.id = l.felling"               \
+  " JOIN wood w ON w.id = f.wood WHERE s.stood"
 
 static const char comparison_question[]
-    = "SELECT wood || ', ' || strain, wood, strain, mass, " DRAWN ("low") ", " DRAWN (
-        "high") " FROM kind_yield WHERE size = '' ORDER BY 2, 3";
+    = "WITH kind AS (SELECT wood, strain FROM (" LOGS_KINDS " GROUP BY 1, 2)"
+      " UNION SELECT wood, strain FROM kind_yield)"
+      " SELECT wood || ', ' || strain, wood, strain, k.batches,"
+      " k.told, k.mass, " ENDS ("low") ", " ENDS ("high")
+      " FROM kind LEFT JOIN kind_yield k USING (wood, strain) ORDER BY 2, 3";
 
 #define OF_SIZE LIKE_THIS ",Logs_size,[size]"
 
@@ -48,25 +52,22 @@ static const BedBookColumn size_columns[] = {
   BED_COLUMN (N_ ("Size class"), YEAR, 14, .name = "size"),
   BED_COLUMN (N_ ("Thicker than"), LENGTH, 12),
   BED_COLUMN (N_ ("thinner than"), LENGTH, 12),
-  BED_COLUMN (N_ ("Drawn-in mean"), MASS_PER_LOG, 12),
-  BED_COLUMN (N_ ("It is 95 % sure above"), MASS_PER_LOG, 12),
-  BED_COLUMN (N_ ("and below"), MASS_PER_LOG, 12),
 };
 
 static const char size_question[]
     = "SELECT wood || ', ' || strain, wood, strain, size,"
-      " CASE size WHEN '2' THEN 100000 WHEN '3' THEN 150000 END,"
-      " CASE size WHEN '1' THEN 100000 WHEN '2' THEN 150000 END,"
-      " mass, low, high FROM kind_yield WHERE size <> '' ORDER BY 1, 4";
+      " CASE size WHEN 2 THEN 100000 WHEN 3 THEN 150000 END,"
+      " CASE size WHEN 1 THEN 100000 WHEN 2 THEN 150000 END"
+      " FROM (" LOGS_KINDS " GROUP BY 1, 2, 3) WHERE logs >= 5 ORDER BY 1, 4";
 
 static const char *const comparison_notes[] = {
-  N_ ("Drawn-in mean: the program's own answer, a value and not a formula. A kind of few logs owes "
-      "much to luck, so its mean is drawn towards that of all kinds, the more so the fewer its "
-      "logs and the more alike the kinds; logs are compared with others of their year of life. "
-      "Compare kinds by this. Best linear prediction with random effects: S. R. Searle, G. "
-      "Casella, C. E. McCulloch, Variance Components, 1992, section 3.6; its error: N. G. N. "
-      "Prasad, J. N. K. Rao, J. Am. Stat. Assoc. 85:163-171, 1990 (both from memory). Size "
-      "classes and the least of 5 logs in one: common practice, no source."),
+  N_ ("A log and season, over all seasons that are over: the program's own answer, values and not "
+      "formulas. Compare kinds by this. A batch is what is repeated: its logs share its day, its "
+      "spawn and its luck. Batches are compared with others made in the same year; a kind made "
+      "only in other years than the rest cannot be told from its years. Generalized linear model "
+      "with a deviation in proportion to the mean: P. McCullagh, J. A. Nelder, Generalized Linear "
+      "Models, 2nd ed. 1989, chapter 8 (from memory). A wood + stands for batches of several. "
+      "Size classes and the least of 5 logs in one: common practice, no source."),
   NULL,
 };
 
@@ -83,11 +84,11 @@ const BedBookSheet bed_sheet_comparison = {
                   "those that gave nothing too."),
   BED_BLOCKS (comparison_blocks),
   .chart
-  = &(const BedBookChart){ .title = N_ ("Drawn-in mean per log this season, with what it may be"),
+  = &(const BedBookChart){ .title = N_ ("A log and season by kind, with what it may be"),
                            .labels = "Kinds_both",
-                           .values = "Kinds_drawn",
-                           .low = "Kinds_drawn_low",
-                           .high = "Kinds_drawn_high",
+                           .values = "Kinds_level",
+                           .low = "Kinds_level_low",
+                           .high = "Kinds_level_high",
                            .cell = BED_BOOK_CELL_MASS_PER_LOG,
                            .width = 900,
                            .height = 420 },

@@ -2,12 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
-/* J. Aitchison, J. A. C. Brown, The Lognormal Distribution, 1957 (from memory): a new
- * ratio lies within exp (m +- t s sqrt (1 + 1/n)); as science/forecast.h has it. */
-#define MEAN_LOG "SUM(Past_log)/COUNT(Past_log)"
-#define HALF_WIDTH                                                                                 \
-  "TINV(0.2,COUNT(Past_log)-1)*SQRT(MAX(0,SUM(Past_square)-SUM(Past_log)*SUM(Past_log)"            \
-  "/COUNT(Past_log))/(COUNT(Past_log)-1))*SQRT(1+1/COUNT(Past_log))"
+#define OF_NEXT(what) "SELECT coalesce (" what ", 0) FROM season_coming WHERE season = ?3 + 1"
 
 /* Weeks that soaks go on: May to October (Cornell, Four Methods), as the soak plan has it. */
 #define SOAKING_WEEKS "26"
@@ -17,17 +12,15 @@
 
 static const BedBookFigure coming_figures[] = {
   BED_FIGURE_HEADING (N_ ("What may come next season")),
-  BED_FIGURE (N_ ("Expected, by what logs of each age gave"), MASS, .name = "Expected",
-              .expression = "SUM(Coming_expected)"),
-  BED_FIGURE (N_ ("Allowing for how past seasons turned out"), MASS, .name = "Forecast",
-              .expression = "IFERROR(SUM(Coming_expected)*EXP(" MEAN_LOG "),"
-                            "SUM(Coming_expected))",
-              .style = BED_STYLE_STRONG, .note = N_ ("as likely more as less")),
-  BED_FIGURE (N_ ("Nine times in ten above"), MASS, .name = "Forecast_low",
-              .expression = "SUM(Coming_expected)*EXP(" MEAN_LOG "-" HALF_WIDTH ")",
-              .note = N_ ("known from two past seasons on; wide until there are several")),
+  BED_FIGURE (N_ ("Expected of the logs alive"), MASS, .name = "Forecast",
+              .sql = OF_NEXT ("expected"), .style = BED_STYLE_STRONG,
+              .note = N_ ("as likely more as less")),
+  BED_FIGURE (N_ ("Nine times in ten above"), MASS, .name = "Forecast_low", .sql = OF_NEXT ("low")),
   BED_FIGURE (N_ ("Nine times in ten below"), MASS, .name = "Forecast_high",
-              .expression = "SUM(Coming_expected)*EXP(" MEAN_LOG "+" HALF_WIDTH ")"),
+              .sql = OF_NEXT ("high")),
+  BED_FIGURE (N_ ("Of it, from ages not on record yet"), PERCENT, .name = "Forecast_unseen",
+              .sql = OF_NEXT ("unseen * 10000"),
+              .note = N_ ("by the published shape of a log's life")),
 
   BED_FIGURE_HEADING (N_ ("What is wanted")),
   BED_FIGURE (N_ ("Wanted each week"), MASS, .name = "Weekly_demand", .style = BED_STYLE_INPUT,
@@ -43,28 +36,22 @@ static const BedBookFigure coming_figures[] = {
               .expression = "MAX(0,Wanted-Forecast)", .note = N_ ("new logs come too late for it")),
 };
 
-/* By science/forecast.h and science/survival.h; how past seasons turned out widens all alike. */
 static const BedBookColumn outlook_columns[] = {
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
   BED_COLUMN (N_ ("Expected of the logs alive"), MASS, 12, .name = "expected"),
-  BED_COLUMN (N_ ("As past seasons turned out"), MASS, 12, .name = "turned",
-              .expression = "IFERROR([expected]*EXP(" MEAN_LOG "),[expected])"),
-  BED_COLUMN (N_ ("Nine times in ten above"), MASS, 12,
-              .expression = "[expected]*EXP(" MEAN_LOG "-" HALF_WIDTH ")"),
-  BED_COLUMN (N_ ("Nine times in ten below"), MASS, 12,
-              .expression = "[expected]*EXP(" MEAN_LOG "+" HALF_WIDTH ")"),
+  BED_COLUMN (N_ ("Nine times in ten above"), MASS, 12, .name = "low"),
+  BED_COLUMN (N_ ("Nine times in ten below"), MASS, 12, .name = "high"),
+  BED_COLUMN (N_ ("Of it, from ages not on record yet"), PERCENT, 12, .name = "unseen"),
   BED_COLUMN (N_ ("Short of what is wanted"), MASS, 12, .name = "missing",
-              .expression = "MAX(0,Wanted-[turned])"),
+              .expression = "MAX(0,Wanted-[expected])"),
   BED_COLUMN (N_ ("Seasons ahead"), YEAR, 12, .name = "ahead", BED_WORKING),
 };
 
 static const char outlook_question[]
-    = "SELECT season, expected, season - ?3 FROM season_coming ORDER BY season";
+    = "SELECT season, expected, coalesce (low, 0), coalesce (high, 0), unseen * 10000, season - ?3"
+      " FROM season_coming ORDER BY season";
 
 /* Logs made next season bear in the season after it, in year 1 of their lives. */
-#define FIRST_YIELD                                                                                \
-  "IFERROR(SUMIFS(Ages_mass,Ages_year,1)/SUMIFS(Ages_logs,Ages_year,1),"                           \
-  "SUM(Ages_mass)/SUM(Ages_logs))"
 #define PER_NEW_LOG(what) "Logs_wanted*" what "/SUM(Costs_new)"
 
 static const BedBookFigure plan_figures[] = {
@@ -73,7 +60,7 @@ static const BedBookFigure plan_figures[] = {
               .expression = "SUMIFS(Outlook_missing,Outlook_ahead,2)",
               .note = N_ ("if no new logs were made")),
   BED_FIGURE (N_ ("A log gives in its first bearing year"), MASS_PER_LOG, .name = "First_yield",
-              .expression = FIRST_YIELD),
+              .sql = "SELECT mass FROM log_coming WHERE age = 1"),
   BED_FIGURE (N_ ("Logs that make it up"), COUNT, .name = "Logs_short",
               .expression = "Missing_after/First_yield"),
   BED_FIGURE (N_ ("A log gives in its life, as far as on record"), MASS_PER_LOG,
@@ -107,7 +94,8 @@ static const BedBookFigure plan_figures[] = {
 
 static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (coming_figures) },
-  { .heading = N_ ("The next three seasons if no new logs were made, losses of logs allowed for"),
+  { .heading = N_ ("The next three seasons if no new logs were made. The second and third carry the losses "
+                  "of logs and the luck of each year, too"),
     BED_BLOCK_TABLE ("Outlook", outlook_columns, outlook_question) },
   { BED_BLOCK_FIGURES (plan_figures) },
 };

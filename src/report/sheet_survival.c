@@ -8,7 +8,7 @@ static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Lost in it"), COUNT, 12, .name = "lost", BED_SUMMED),
   BED_COLUMN (N_ ("Of these lived on"), PERCENT, 12, .expression = "1-[lost]/[at_risk]"),
   BED_COLUMN (N_ ("Alive after it, of all"), PERCENT, 12, .name = "alive"),
-  BED_COLUMN (N_ ("It is 95 % sure above"), PERCENT, 12, .name = "low"),
+  BED_COLUMN (N_ ("Nine times in ten above"), PERCENT, 12, .name = "low"),
   BED_COLUMN (N_ ("and below"), PERCENT, 12, .name = "high"),
 };
 

@@ -103,27 +103,3 @@ bed_forecast (const BedForecastPast *past, gsize n_past, const double *expected_
     };
   return TRUE;
 }
-
-gboolean
-bed_forecast_season (const BedForecastLogs *logs, gsize n_logs, const double *kg_by_year,
-                     gsize n_years, double *expected_kg, GError **error)
-{
-  g_return_val_if_fail (logs != NULL || n_logs == 0, FALSE);
-  g_return_val_if_fail (kg_by_year != NULL || n_years == 0, FALSE);
-  g_return_val_if_fail (expected_kg != NULL, FALSE);
-  double sum = 0;
-
-  for (gsize i = 0; i < n_years; i++)
-    if (!bed_argument_between ("kg_by_year", kg_by_year[i], 0, 1000, error))
-      return FALSE;
-  for (gsize i = 0; i < n_logs; i++)
-    {
-      if (!bed_argument_between ("logs", logs[i].logs, 0, 1e6, error)
-          || !bed_argument_between ("survival", logs[i].survival, 0, 1, error))
-        return FALSE;
-      if (logs[i].year_of_life < n_years)
-        sum += logs[i].logs * logs[i].survival * kg_by_year[logs[i].year_of_life];
-    }
-  *expected_kg = sum;
-  return TRUE;
-}

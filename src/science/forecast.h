@@ -2,11 +2,10 @@
 
 #include "science/statistics.h"
 
-/* What the next weeks and the next season will bring.
+/* What the next weeks will bring; for seasons see science/crop_model.h.
  *
- * What is expected follows from the logs: those soaked, by what a soak gives
- * and when (bed_rotation_harvest()), or those alive, by what a log gives in each
- * year of its life (bed_forecast_season()). Weather then takes or gives a share
+ * What is expected follows from the logs soaked, by what a soak gives and when
+ * (bed_rotation_harvest()). Weather then takes or gives a share
  * of it. The interval comes from how the farm's own past weeks or seasons turned
  * out against what was expected of them, by the same reckoning, at the time: the
  * ratios are taken as log-normal with unknown mean and spread, and a new one lies
@@ -33,16 +32,3 @@ typedef struct
  * known (BED_KNOWN_POINT). */
 gboolean bed_forecast (const BedForecastPast *past, gsize n_past, const double *expected_kg,
                        gsize n_expected, double level, BedInterval *forecasts, GError **error);
-
-/* Logs of one age. */
-typedef struct
-{
-  double logs;        /* alive now, >= 0 */
-  guint year_of_life; /* in the season asked about; 0 = the first year */
-  double survival;    /* share expected to be alive in it, 0 to 1 (bed_survival_ratio()) */
-} BedForecastLogs;
-
-/* The mass expected of @logs in one season, by @kg_by_year, kg per log alive in
- * each year of life (@n_years places); older logs are expected to give nothing. */
-gboolean bed_forecast_season (const BedForecastLogs *logs, gsize n_logs, const double *kg_by_year,
-                              gsize n_years, double *expected_kg, GError **error);

@@ -1,6 +1,5 @@
 #include "science/argument.h"
 #include "science/forecast.h"
-#include "science/survival.h"
 
 #include <math.h>
 
@@ -96,52 +95,6 @@ test_coverage_can_fail (void)
   g_assert_cmpfloat ((double) hits / SETS, <, 0.8 - 3 * sqrt (0.8 * 0.2 / SETS));
 }
 
-/* A yard of our own: three batches of different ages, logs of uneven luck, logs
- * that die, one share of weather a season. What is expected comes from the kg of
- * a log's years and the logs alive; the season after four is forecast. */
-static double
-season_kg (GRand *rand, guint season, const double *kg_by_year, double *expected)
-{
-  BedForecastLogs logs[3];
-  double weather = exp (0.25 * normal (rand));
-  double kg = 0;
-
-  for (guint batch = 0; batch < 3; batch++)
-    {
-      logs[batch] = (BedForecastLogs){ 120 - 10 * season, (season + batch) % 4, 1 };
-      for (guint log = 0; log < logs[batch].logs; log++)
-        {
-          double mean = kg_by_year[logs[batch].year_of_life];
-          kg += weather * mean * exp (0.6 * normal (rand) - 0.18);
-        }
-    }
-  g_assert_true (bed_forecast_season (logs, 3, kg_by_year, 4, expected, NULL));
-  return kg;
-}
-
-static void
-test_season_coverage (void)
-{
-  const double kg_by_year[] = { 0.25, 0.5, 0.5, 0.25 };
-  g_autoptr (GRand) rand = g_rand_new_with_seed (4);
-  const int sets = 2000;
-  int hits = 0;
-
-  for (int set = 0; set < sets; set++)
-    {
-      BedForecastPast past[4];
-      BedInterval forecast;
-      double expected;
-      for (guint season = 0; season < 4; season++)
-        past[season].actual_kg = season_kg (rand, season, kg_by_year, &past[season].expected_kg);
-      double actual = season_kg (rand, 4, kg_by_year, &expected);
-      g_assert_true (bed_forecast (past, 4, &expected, 1, 0.8, &forecast, NULL));
-      hits += forecast.low <= actual && actual <= forecast.high;
-    }
-  g_test_message ("season: %.4f", (double) hits / sets);
-  g_assert_cmpfloat_with_epsilon ((double) hits / sets, 0.8, 3 * sqrt (0.8 * 0.2 / sets));
-}
-
 static BedInterval
 forecast_one (const BedForecastPast *past, gsize n)
 {
@@ -186,19 +139,6 @@ test_with_zero (void)
 }
 
 static void
-test_season (void)
-{
-  const BedForecastLogs logs[] = { { 100, 0, 1 }, { 50, 1, 0.9 }, { 10, 7, 1 } };
-  const double kg[] = { 0.2, 0.4 };
-  double expected;
-
-  g_assert_true (bed_forecast_season (logs, 3, kg, 2, &expected, NULL));
-  g_assert_cmpfloat_with_epsilon (expected, 38, 1e-12);
-  g_assert_true (bed_forecast_season (NULL, 0, NULL, 0, &expected, NULL));
-  g_assert_cmpfloat (expected, ==, 0);
-}
-
-static void
 test_refused (void)
 {
   const struct
@@ -216,16 +156,6 @@ test_refused (void)
     { { 1, 1 }, 1, 1.0, "level:" },
     { { 1, 1 }, 1, NAN, "level:" },
   };
-  const struct
-  {
-    BedForecastLogs logs;
-    double kg;
-    const char *argument;
-  } seasons[] = {
-    { { -1, 0, 1 }, 1, "logs:" },       { { NAN, 0, 1 }, 1, "logs:" },
-    { { 1, 0, 1.1 }, 1, "survival:" },  { { 1, 0, NAN }, 1, "survival:" },
-    { { 1, 0, 1 }, -1, "kg_by_year:" }, { { 1, 0, 1 }, NAN, "kg_by_year:" },
-  };
   const BedForecastPast wild[] = { { 1e9, 1e-300 }, { 1e-9, 1e9 } };
   g_autoptr (GError) error = NULL;
   BedInterval forecast;
@@ -236,13 +166,6 @@ test_refused (void)
       g_assert_false (bed_forecast (&table[i].past, 1, &table[i].expected, 1, table[i].level,
                                     &forecast, &error));
       g_assert_true (g_str_has_prefix (error->message, table[i].argument));
-      g_clear_error (&error);
-    }
-  for (gsize i = 0; i < G_N_ELEMENTS (seasons); i++)
-    {
-      g_assert_false (
-          bed_forecast_season (&seasons[i].logs, 1, &seasons[i].kg, 1, &expected, &error));
-      g_assert_true (g_str_has_prefix (error->message, seasons[i].argument));
       g_clear_error (&error);
     }
   g_assert_false (bed_forecast (wild, 2, &expected, 1, 0.8, &forecast, &error));
@@ -256,10 +179,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/forecast/coverage", test_coverage);
   g_test_add_func ("/forecast/coverage-failures", test_coverage_failures);
   g_test_add_func ("/forecast/coverage-can-fail", test_coverage_can_fail);
-  g_test_add_func ("/forecast/season-coverage", test_season_coverage);
   g_test_add_func ("/forecast/little-known", test_little_known);
   g_test_add_func ("/forecast/with-zero", test_with_zero);
-  g_test_add_func ("/forecast/season", test_season);
   g_test_add_func ("/forecast/refused", test_refused);
   return g_test_run ();
 }

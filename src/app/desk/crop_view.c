@@ -46,6 +46,19 @@ get_unit (BedCropView *self)
   return bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system);
 }
 
+static char *
+dup_detail (const BedCropGroup *group)
+{
+  g_autofree char *logs
+      = g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs);
+
+  if (group->told == BED_CROP_OTHER_YEARS)
+    /* Translators: how many logs. */
+    return g_strdup_printf (_ ("%s, cannot be told from its years"), logs);
+  return g_strdup_printf (ngettext ("%s, %u batch", "%s, %u batches", group->batches), logs,
+                          group->batches);
+}
+
 static void
 show_groups (BedCropView *self, const BedCrop *crop)
 {
@@ -60,8 +73,7 @@ show_groups (BedCropView *self, const BedCrop *crop)
       const BedCropGroup *group = crop->groups->pdata[i];
       gboolean spread = group->kg.known == BED_KNOWN_INTERVAL;
       double value = group->kg.estimate * unit;
-      g_ptr_array_add (
-          texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs));
+      g_ptr_array_add (texts, dup_detail (group));
       dots[i] = (BedDot){ .label = group->name,
                           .detail = texts->pdata[i],
                           .value = value,
@@ -73,8 +85,9 @@ show_groups (BedCropView *self, const BedCrop *crop)
   note = crop->groups->len
              /* Translators: the farm's unit of mass. */
              ? g_strdup_printf (_ ("%s a log and season, 80 %% interval, of all seasons that are "
-                                   "over, the logs' age taken out. Small groups are drawn towards "
-                                   "the mean of all (random effects, Searle and others, 1992)."),
+                                   "over. Batches are compared with others made in the same year; "
+                                   "a strain or wood made only in other years than the rest "
+                                   "cannot be told from its years."),
                                 get_unit (self))
              : g_strdup (_ ("Once a season of bearing is over, strains and woods are compared "
                             "here."));
@@ -90,27 +103,47 @@ dup_alive (const BedCropAge *row)
              : g_strdup_printf ("%.0f %%", row->alive.estimate * 100);
 }
 
+static char *
+dup_coming (BedCropView *self, const BedCropExpected *coming)
+{
+  g_autofree char *mass = dup_interval (self, 0, &coming->kg);
+  g_autofree char *all = g_strdup_printf ("%s %s", mass, get_unit (self));
+
+  if (coming->kg.known == BED_KNOWN_NOTHING)
+    return g_strdup (_ ("not known before the first picks"));
+  if (coming->share_unseen < 0.005)
+    return g_steal_pointer (&all);
+  /* Translators: what is expected, and which part of it. */
+  return g_strdup_printf (_ ("%s, %.0f %% of it from ages not on record yet"), all,
+                          coming->share_unseen * 100);
+}
+
 static void
 show_facts (BedCropView *self, const BedCrop *crop)
 {
   GtkWidget *box = bed_facts_box_new ();
-  g_autofree char *season = bed_season_dup_name (self->farm, crop->next_season);
-  /* Translators: name of a season. */
-  g_autofree char *label = g_strdup_printf (_ ("To expect in %s"), season);
-  g_autofree char *mass = dup_interval (self, 0, &crop->next);
-  g_autofree char *next = g_strdup_printf ("%s %s", mass, get_unit (self));
 
-  bed_facts_add (box, label, next);
-  if (!isnan (crop->median_years))
+  for (int i = 0; i < BED_CROP_SEASONS; i++)
     {
-      g_autofree char *years = g_strdup_printf (_ ("%.1f years"), crop->median_years);
-      bed_facts_add (box, _ ("Half of the logs last"), years);
+      g_autofree char *season = bed_season_dup_name (self->farm, crop->season + 1 + i);
+      /* Translators: name of a season. */
+      g_autofree char *label = g_strdup_printf (_ ("To expect in %s"), season);
+      g_autofree char *coming = dup_coming (self, &crop->coming[i]);
+
+      bed_facts_add (box, label, coming);
+    }
+  if (!isnan (crop->median_seasons))
+    {
+      g_autofree char *seasons = g_strdup_printf (
+          ngettext ("%.0f season", "%.0f seasons", (gulong) crop->median_seasons),
+          crop->median_seasons);
+      bed_facts_add (box, _ ("Half of the logs last"), seasons);
     }
   for (guint i = 0; i < crop->ages->len; i++)
     {
       const BedCropAge *row = &g_array_index (crop->ages, BedCropAge, i);
       g_autofree char *age = g_strdup_printf (
-          ngettext ("Alive after %u year", "Alive after %u years", row->age), row->age);
+          ngettext ("Alive after %u season", "Alive after %u seasons", row->age), row->age);
       g_autofree char *alive = dup_alive (row);
 
       bed_facts_add (box, age, alive);
@@ -138,10 +171,11 @@ bed_crop_view_new (BedFarm *farm)
   groups = bed_column_new (6, GTK_WIDGET (self->groups), self->groups_note, NULL);
   logs = bed_column_new (
       6, self->facts,
-      make_note (_ ("The mean crop of each age times the logs that should be alive; "
-                    "the interval is how far such forecasts of earlier seasons were "
-                    "off. Lives of logs by Kaplan and Meier (1958): logs sold or "
-                    "still alive are no deaths.")),
+      make_note (_ ("Of the logs alive, by age and batch, as likely more as less; in brackets where four "
+         "seasons in five end. An age not on record yet is taken to bear 1 : 2 : 2 : 1 (Maryland "
+         "Cooperative Extension, c. 2000). The second and third season ahead carry the losses of "
+         "logs and the luck of each year. Lives of logs by Kaplan and Meier (1958): logs sold or "
+         "still alive are no deaths; age is in seasons since inoculation.")),
       NULL);
   bed_part_set_child (
       BED_PART (self),
@@ -154,7 +188,8 @@ gboolean
 bed_crop_view_refresh (BedCropView *self, GError **error)
 {
   g_return_val_if_fail (BED_IS_CROP_VIEW (self), FALSE);
-  g_autoptr (BedCrop) crop = bed_crop_new (self->farm, error);
+  int season = bed_season_of (self->farm, bed_farm_get_today (self->farm));
+  g_autoptr (BedCrop) crop = bed_crop_new (self->farm, season, error);
 
   if (!crop)
     return FALSE;

@@ -6,33 +6,32 @@
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "science/forecast.h"
+#include "science/crop_compare.h"
 #include "science/survival.h"
-#include "science/yield.h"
 
-#define LEVEL 0.8
-#define MOST_AGE 12
+#define LEVEL BED_CROP_LEVEL
 #define AGES_SHOWN 6
-#define DAYS_PER_YEAR 365.25
+/* Of the season in which nothing tells when crops usually come, as much as is gone, but at least
+ * this: our guess, no source. */
+#define COME_LEAST 0.5
 
-/* A batch: its group, and what it gave in each season after its own. */
+/* A batch: its kind, and what it gave by age in seasons. */
 typedef struct
 {
   gint64 id;
-  guint group;
-  int season;                 /* of inoculation */
-  double kg[MOST_AGE + 1];    /* by age in seasons */
-  double stood[MOST_AGE + 1]; /* logs not retired before that season */
+  guint kind;
+  int season; /* of inoculation */
+  double kg[BED_CROP_AGES];
+  double stood[BED_CROP_AGES]; /* logs not retired before that season */
   gint64 logs;
 } Batch;
 
-/* Logs of one batch that ended, or still live, alike. */
+/* Logs of one batch that were retired in one season, or still live. */
 typedef struct
 {
   guint batch;       /* index */
-  char *retired_on;  /* NULL: alive */
+  int until;         /* season, 9999: alive */
   gboolean is_spent; /* not sold or lost */
-  char *inoculated_on;
   guint logs;
 } Lives;
 
@@ -41,24 +40,17 @@ typedef struct
   BedFarm *farm;
   GArray *batches;   /* Batch */
   GArray *lives;     /* Lives */
-  GPtrArray *names;  /* of groups */
   GHashTable *index; /* batch id to place + 1 */
-  int season;        /* the running one */
+  int season;        /* to the end of which, or to today, all is known */
+  gboolean runs;     /* it is not over */
+  double share;      /* of its mass that has usually come by today */
 } Book;
-
-static void
-clear_lives (Lives *lives)
-{
-  g_free (lives->retired_on);
-  g_free (lives->inoculated_on);
-}
 
 static void
 clear_book (Book *book)
 {
   g_array_unref (book->batches);
   g_array_unref (book->lives);
-  g_ptr_array_unref (book->names);
   g_hash_table_unref (book->index);
 }
 
@@ -67,36 +59,42 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Book, clear_book)
 /* --- reading ---------------------------------------------------------------------------- */
 
 static guint
-find_group (Book *book, const char *name)
+find_kind (BedCrop *crop, const char *strain, const char *wood)
 {
-  guint at;
-
-  if (!g_ptr_array_find_with_equal_func (book->names, name, g_str_equal, &at))
+  for (guint i = 0; i < crop->groups->len; i++)
     {
-      at = book->names->len;
-      g_ptr_array_add (book->names, g_strdup (name));
+      const BedCropGroup *group = crop->groups->pdata[i];
+      if (g_str_equal (group->strain, strain) && g_str_equal (group->wood, wood))
+        return i;
     }
-  return at;
+  BedCropGroup *group = g_new0 (BedCropGroup, 1);
+  group->strain = g_strdup (strain);
+  group->wood = g_strdup (wood);
+  group->name = g_str_equal (strain, "-") ? g_strdup (wood)
+                                          : g_strdup_printf ("%s · %s", strain, wood);
+  g_ptr_array_add (crop->groups, group);
+  return crop->groups->len - 1;
 }
 
 static gboolean
-read_batches (Book *book, GError **error)
+read_batches (Book *book, BedCrop *crop, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      book->farm, "SELECT b.id, coalesce (s.strain_name || ' · ', '') || (SELECT CASE WHEN"
+      book->farm, "SELECT b.id, coalesce (s.strain_name, '-'), (SELECT CASE WHEN"
                   " count (DISTINCT f.wood) = 1 THEN min (w.common_name) ELSE '+' END FROM log l"
                   " JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
-                  " WHERE l.batch = b.id), bed_season (b.inoculated_on),"
+                  " WHERE l.batch = b.id), bed_season (b.inoculated_on) AS since,"
                   " (SELECT count (*) FROM log l WHERE l.batch = b.id) AS logs"
-                  " FROM batch b JOIN batch_spawn s ON s.batch = b.id WHERE logs > 0"
-                  " ORDER BY b.inoculated_on, b.id");
+                  " FROM batch b JOIN batch_spawn s ON s.batch = b.id"
+                  " WHERE logs > 0 AND since <= ?1 ORDER BY b.inoculated_on, b.id");
 
+  bed_query_bind_int (q, 1, book->season);
   while (bed_query_next (q))
     {
       Batch batch = { .id = bed_query_int (q, 0),
-                      .group = find_group (book, bed_query_text (q, 1)),
-                      .season = (int) bed_query_int (q, 2),
-                      .logs = bed_query_int (q, 3) };
+                      .kind = find_kind (crop, bed_query_text (q, 1), bed_query_text (q, 2)),
+                      .season = (int) bed_query_int (q, 3),
+                      .logs = bed_query_int (q, 4) };
       g_array_append_val (book->batches, batch);
       g_hash_table_insert (book->index, g_memdup2 (&batch.id, sizeof batch.id),
                            GUINT_TO_POINTER (book->batches->len));
@@ -121,8 +119,8 @@ read_picks (Book *book, GError **error)
   while (bed_query_next (q))
     {
       Batch *batch = find_batch (book, bed_query_int (q, 0));
-      int age = batch ? (int) bed_query_int (q, 1) - batch->season : -1;
-      if (age >= 0 && age <= MOST_AGE)
+      int season = (int) bed_query_int (q, 1), age = batch ? season - batch->season : -1;
+      if (age >= 0 && age < BED_CROP_AGES && season <= book->season)
         batch->kg[age] += bed_query_real (q, 2) / 1e6;
     }
   return bed_query_finish (q, error);
@@ -132,314 +130,219 @@ static gboolean
 read_lives (Book *book, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      book->farm, "SELECT l.batch, l.retired_on, NOT bed_out_of_sight (l.retired_why),"
-                  " b.inoculated_on, count (*) FROM log l JOIN batch b ON b.id = l.batch"
-                  " GROUP BY 1, 2, 3");
+      book->farm, "SELECT l.batch, coalesce (bed_season (l.retired_on), 9999),"
+                  " NOT bed_out_of_sight (l.retired_why), count (*) FROM log l"
+                  " WHERE l.batch IS NOT NULL GROUP BY 1, 2, 3");
 
   while (bed_query_next (q))
     {
       Batch *batch = find_batch (book, bed_query_int (q, 0));
+      if (!batch)
+        continue;
       Lives lives = { .batch = (guint) (batch - (Batch *) (gpointer) book->batches->data),
-                      .retired_on = g_strdup (bed_query_text (q, 1)),
+                      .until = (int) bed_query_int (q, 1),
                       .is_spent = bed_query_int (q, 2) != 0,
-                      .inoculated_on = g_strdup (bed_query_text (q, 3)),
-                      .logs = (guint) bed_query_int (q, 4) };
+                      .logs = (guint) bed_query_int (q, 3) };
       g_array_append_val (book->lives, lives);
+      for (int age = 0; age < BED_CROP_AGES && batch->season + age <= lives.until; age++)
+        batch->stood[age] += lives.logs;
     }
   return bed_query_finish (q, error);
 }
 
-/* --- what was known on one day ------------------------------------------------------------ */
-
-/* As bed_alive () in SQL. */
+/* Which part of a season's mass has usually come by today, of the seasons that are over. */
 static gboolean
-is_alive (const Lives *lives, const char *day)
+read_share (Book *book, GError **error)
 {
-  return !lives->retired_on || strcmp (lives->retired_on, day) > 0;
-}
+  g_autofree char *first = bed_season_first (book->farm, book->season);
+  g_autofree char *next = bed_season_first (book->farm, book->season + 1);
+  const char *today = bed_farm_get_today (book->farm);
+  int gone = bed_date_days (first, today), days = bed_date_days (first, next);
+  double come = 0, all = 0;
 
-/* As bed_stood () in SQL. */
-static gboolean
-has_stood (const Lives *lives, const char *first)
-{
-  return !lives->retired_on || strcmp (lives->retired_on, first) >= 0;
-}
-
-/* The lives as they were on @day: what came later had not happened. */
-static GArray *
-dup_lives (const Book *book, const char *day)
-{
-  GArray *all = g_array_new (FALSE, FALSE, sizeof (BedLogLife));
-
-  for (guint i = 0; i < book->lives->len; i++)
+  book->share = 1;
+  book->runs = gone < days;
+  if (!book->runs)
+    return TRUE;
+  g_autoptr (BedQuery) q
+      = bed_query_new (book->farm, "SELECT picked_on, bed_season (picked_on), sum (mass) FROM pick"
+                                   " GROUP BY 1 HAVING bed_season (picked_on) < ?1");
+  bed_query_bind_int (q, 1, book->season);
+  while (bed_query_next (q))
     {
-      const Lives *lives = &g_array_index (book->lives, Lives, i);
-      gboolean ended = !is_alive (lives, day);
-      int days = bed_date_days (lives->inoculated_on, ended ? lives->retired_on : day);
-      BedLogLife life = { days / DAYS_PER_YEAR, ended && lives->is_spent };
+      g_autofree char *begin = bed_season_first (book->farm, (int) bed_query_int (q, 1));
 
-      for (guint n = 0; n < lives->logs && days >= 0; n++)
-        g_array_append_val (all, life);
+      all += bed_query_real (q, 2);
+      if (bed_date_days (begin, bed_query_text (q, 0)) <= gone)
+        come += bed_query_real (q, 2);
     }
-  return all;
-}
-
-static GArray *
-dup_curve (const Book *book, const char *day)
-{
-  g_autoptr (GArray) lives = dup_lives (book, day);
-
-  return bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL, NULL);
-}
-
-static void
-count_stood (Book *book)
-{
-  for (guint i = 0; i < book->lives->len; i++)
-    {
-      const Lives *lives = &g_array_index (book->lives, Lives, i);
-      Batch *batch = &g_array_index (book->batches, Batch, lives->batch);
-
-      for (int age = 0; age <= MOST_AGE; age++)
-        {
-          g_autofree char *day = bed_season_first (book->farm, batch->season + age);
-          if (has_stood (lives, day))
-            batch->stood[age] += lives->logs;
-        }
-    }
-}
-
-/* Mean crop by age in seasons of a log that stood in the season, of the seasons before
- * @season; NAN where none is known. */
-static void
-find_means (const Book *book, int season, double *means)
-{
-  double kg[MOST_AGE + 1] = { 0 }, logs[MOST_AGE + 1] = { 0 };
-
-  for (guint i = 0; i < book->batches->len; i++)
-    {
-      const Batch *batch = &g_array_index (book->batches, Batch, i);
-      for (int age = 1; age <= MOST_AGE && batch->season + age < season; age++)
-        {
-          kg[age] += batch->kg[age];
-          logs[age] += batch->stood[age];
-        }
-    }
-  for (int age = 0; age <= MOST_AGE; age++)
-    means[age] = logs[age] > 0 ? kg[age] / logs[age] : NAN;
-}
-
-/* An age not on record yet is taken to give what a log gives on the mean of the ages that
- * are, as the workbook takes it; 0 while none is. */
-static void
-fill_unknown (double *means)
-{
-  double sum = 0;
-  int known = 0;
-
-  for (int age = 1; age <= MOST_AGE; age++)
-    if (!isnan (means[age]))
-      {
-        sum += means[age];
-        known++;
-      }
-  for (int age = 0; age <= MOST_AGE; age++)
-    if (isnan (means[age]))
-      means[age] = known ? sum / known : 0;
-}
-
-/* What @season should bring by @means, kg by age, and what was known on @day, which is not after
- * its beginning: logs alive then, as many of them as should live to see it. Ages without a
- * mean are left out. */
-static double
-expect (const Book *book, int season, const char *day, const double *means)
-{
-  g_autofree char *begin = bed_season_first (book->farm, season);
-  g_autoptr (GArray) curve = strcmp (day, begin) < 0 ? dup_curve (book, day) : NULL;
-  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (BedForecastLogs));
-  double kg = 0;
-
-  for (guint i = 0; i < book->lives->len; i++)
-    {
-      const Lives *group = &g_array_index (book->lives, Lives, i);
-      int age = season - g_array_index (book->batches, Batch, group->batch).season;
-      double now = bed_date_days (group->inoculated_on, day) / DAYS_PER_YEAR;
-      double then = bed_date_days (group->inoculated_on, begin) / DAYS_PER_YEAR;
-      if (age < 1 || age > MOST_AGE || isnan (means[age]) || now < 0 || !is_alive (group, day))
-        continue;
-      /* Older than any log before it: nothing is known against its living on. */
-      double share
-          = curve && bed_survival_at (curve, now) > 0 ? bed_survival_ratio (curve, now, then) : 1;
-      BedForecastLogs row = { group->logs, (guint) age, share };
-      g_array_append_val (logs, row);
-    }
-  double known[MOST_AGE + 1];
-  for (int age = 0; age <= MOST_AGE; age++)
-    known[age] = isnan (means[age]) ? 0 : means[age];
-  if (!bed_forecast_season ((const BedForecastLogs *) (gpointer) logs->data, logs->len, known,
-                            MOST_AGE + 1, &kg, NULL))
-    return 0;
-  return kg;
-}
-
-/* What @season brought, of the ages of which something had been known. */
-static double
-find_actual (const Book *book, int season, const double *means)
-{
-  double kg = 0;
-
-  for (guint i = 0; i < book->batches->len; i++)
-    {
-      const Batch *batch = &g_array_index (book->batches, Batch, i);
-      int age = season - batch->season;
-      if (age >= 1 && age <= MOST_AGE && !isnan (means[age]))
-        kg += batch->kg[age];
-    }
-  return kg;
+  book->share = all > 0 ? come / all : MAX (COME_LEAST, (double) gone / days);
+  return bed_query_finish (q, error);
 }
 
 /* --- answers ---------------------------------------------------------------------------- */
 
 static gboolean
+survive (const Book *book, BedCrop *crop, GError **error)
+{
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (BedLogLife));
+  double oldest = 0;
+
+  for (guint i = 0; i < book->lives->len; i++)
+    {
+      const Lives *lives = &g_array_index (book->lives, Lives, i);
+      int since = g_array_index (book->batches, Batch, lives->batch).season;
+      BedLogLife life = { MAX (MIN (lives->until, book->season) - since, 0),
+                          lives->until <= book->season && lives->is_spent };
+
+      oldest = MAX (oldest, life.age);
+      for (guint n = 0; n < lives->logs; n++)
+        g_array_append_val (all, life);
+    }
+  crop->logs = all->len;
+  crop->curve = bed_survival_curve ((const BedLogLife *) (gpointer) all->data, all->len, LEVEL,
+                                    error);
+  if (!crop->curve)
+    return FALSE;
+  for (guint i = 0; i < crop->curve->len && isnan (crop->median_seasons); i++)
+    if (g_array_index (crop->curve, BedSurvivalStep, i).survival.estimate <= 0.5)
+      crop->median_seasons = g_array_index (crop->curve, BedSurvivalStep, i).age;
+  for (guint age = 1; age <= AGES_SHOWN && age <= oldest; age++)
+    {
+      BedCropAge row = { age, { BED_KNOWN_POINT, 1, 1, 1 } };
+      for (guint i = 0; i < crop->curve->len; i++)
+        if (g_array_index (crop->curve, BedSurvivalStep, i).age <= age)
+          row.alive = g_array_index (crop->curve, BedSurvivalStep, i).survival;
+      g_array_append_val (crop->ages, row);
+    }
+  return TRUE;
+}
+
+static BedCropModel *
+make_model (const Book *book, GError **error)
+{
+  g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (BedCropCell));
+
+  for (guint i = 0; i < book->batches->len; i++)
+    {
+      const Batch *batch = &g_array_index (book->batches, Batch, i);
+      for (int age = 0; age < BED_CROP_AGES && batch->season + age <= book->season; age++)
+        {
+          int season = batch->season + age;
+          BedCropCell cell = { i, batch->kind, (guint) age, season, batch->stood[age],
+                               batch->kg[age], season < book->season ? 1 : book->share };
+          if (cell.logs > 0)
+            g_array_append_val (cells, cell);
+        }
+    }
+  return bed_crop_model_new ((const BedCropCell *) (gpointer) cells->data, cells->len, error);
+}
+
+/* A log retired in a season stood in it, so one that is to stand @ahead seasons on must outlive
+ * the season before. */
+static void
+expect (const Book *book, const BedCropModel *model, BedCrop *crop, int ahead)
+{
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (BedCropLogs));
+
+  for (guint i = 0; i < book->lives->len; i++)
+    {
+      const Lives *lives = &g_array_index (book->lives, Lives, i);
+      const Batch *batch = &g_array_index (book->batches, Batch, lives->batch);
+      int age = book->season - batch->season;
+      if (lives->until <= book->season)
+        continue;
+      /* Older than any log before it: nothing is known against its living on. */
+      double share = bed_survival_at (crop->curve, age) > 0
+                         ? bed_survival_ratio (crop->curve, age, age + ahead - 1)
+                         : 1;
+      BedCropLogs row = { lives->batch, batch->kind, (guint) (age + ahead), lives->logs, share,
+                          sqrt (share * (1 - share) / crop->logs) };
+      g_array_append_val (logs, row);
+    }
+  crop->coming[ahead - 1] = bed_crop_model_expect (
+      model, (const BedCropLogs *) (gpointer) logs->data, logs->len);
+}
+
+static gboolean
 forecast (const Book *book, BedCrop *crop, GError **error)
 {
-  const char *today = bed_farm_get_today (book->farm);
-  g_autofree char *begin = bed_season_first (book->farm, book->season);
-  g_autoptr (GArray) past = g_array_new (FALSE, FALSE, sizeof (BedForecastPast));
-  double means[MOST_AGE + 1];
+  g_autoptr (BedCropModel) model = make_model (book, error);
 
-  for (int season = book->season - MOST_AGE; season < book->season; season++)
-    {
-      g_autofree char *day = bed_season_first (book->farm, season);
-      find_means (book, season, means);
-      BedForecastPast one
-          = { expect (book, season, day, means), find_actual (book, season, means) };
-      if (one.expected_kg > 0)
-        g_array_append_val (past, one);
-    }
-  gboolean early = bed_date_days (begin, today) < 183;
-  crop->next_season = early ? book->season : book->season + 1;
-  find_means (book, book->season, means);
-  fill_unknown (means);
-  double kg = expect (book, crop->next_season, early ? begin : today, means);
-  return bed_forecast ((const BedForecastPast *) (gpointer) past->data, past->len, &kg, 1, LEVEL,
-                       &crop->next, error);
+  if (!model)
+    return FALSE;
+  crop->season = book->season;
+  for (int ahead = 1; ahead <= BED_CROP_SEASONS; ahead++)
+    expect (book, model, crop, ahead);
+  for (guint age = 0; age < BED_CROP_AGES; age++)
+    crop->log_kg[age] = bed_crop_model_log (model, age);
+  return TRUE;
 }
 
 static void
 free_group (BedCropGroup *group)
 {
   g_free (group->name);
+  g_free (group->wood);
+  g_free (group->strain);
   g_free (group);
-}
-
-/* A season's crop with the age taken out: as if the log had been of the mean age. */
-static GArray *
-dup_yields (const Book *book, BedCropGroup **groups)
-{
-  GArray *records = g_array_new (FALSE, FALSE, sizeof (BedYieldRecord));
-  double means[MOST_AGE + 1], sum = 0, logs = 0;
-
-  find_means (book, book->season, means);
-  for (guint i = 0; i < book->batches->len; i++)
-    {
-      const Batch *batch = &g_array_index (book->batches, Batch, i);
-      for (int age = 1; age <= MOST_AGE && batch->season + age < book->season; age++)
-        if (batch->stood[age] > 0 && !isnan (means[age]) && means[age] > 0)
-          {
-            BedYieldRecord record
-                = { batch->group, batch->stood[age], batch->kg[age] / means[age] };
-            sum += batch->kg[age];
-            logs += batch->stood[age];
-            groups[batch->group]->batch_seasons++;
-            g_array_append_val (records, record);
-          }
-    }
-  for (guint i = 0; i < records->len; i++)
-    g_array_index (records, BedYieldRecord, i).mass_kg *= sum / logs;
-  return records;
 }
 
 static int
 compare_groups (gconstpointer a, gconstpointer b)
 {
-  double x = (*(BedCropGroup *const *) a)->kg.estimate;
-  double y = (*(BedCropGroup *const *) b)->kg.estimate;
+  const BedCropGroup *x = *(BedCropGroup *const *) a, *y = *(BedCropGroup *const *) b;
 
-  return (x < y) - (x > y);
+  if (x->told != y->told)
+    return (x->told > y->told) - (x->told < y->told);
+  return (x->kg.estimate < y->kg.estimate) - (x->kg.estimate > y->kg.estimate);
 }
 
+/* Seasons of bearing that are over. */
 static gboolean
 compare (const Book *book, BedCrop *crop, GError **error)
 {
-  BedCropGroup **groups;
+  g_autoptr (GArray) records = g_array_new (FALSE, FALSE, sizeof (BedCropBatch));
 
-  for (guint i = 0; i < book->names->len; i++)
-    {
-      BedCropGroup *group = g_new0 (BedCropGroup, 1);
-      group->name = g_strdup (book->names->pdata[i]);
-      g_ptr_array_add (crop->groups, group);
-    }
-  groups = (BedCropGroup **) crop->groups->pdata;
   for (guint i = 0; i < book->batches->len; i++)
-    groups[g_array_index (book->batches, Batch, i).group]->logs
-        += g_array_index (book->batches, Batch, i).logs;
-  g_autoptr (GArray) records = dup_yields (book, groups);
-  g_autoptr (BedYields) yields = bed_yields_new ((const BedYieldRecord *) (gpointer) records->data,
-                                                 records->len, MAX (book->names->len, 1), LEVEL,
-                                                 error);
-  if (!yields)
-    return FALSE;
-  for (guint i = 0; i < book->names->len; i++)
-    groups[i]->kg = yields->groups[i].shrunk;
-  /* A group that has borne in no season yet has nothing to compare. */
-  for (guint i = crop->groups->len; i > 0; i--)
-    if (((BedCropGroup *) crop->groups->pdata[i - 1])->batch_seasons == 0)
-      g_ptr_array_remove_index (crop->groups, i - 1);
-  g_ptr_array_sort (crop->groups, compare_groups);
-  return TRUE;
-}
-
-static gboolean
-survive (const Book *book, BedCrop *crop, GError **error)
-{
-  g_autoptr (GArray) lives = dup_lives (book, bed_farm_get_today (book->farm));
-  g_autoptr (GArray) curve
-      = bed_survival_curve ((const BedLogLife *) (gpointer) lives->data, lives->len, LEVEL, error);
-  double oldest = 0;
-
-  if (!curve)
-    return FALSE;
-  crop->logs = lives->len;
-  for (guint i = 0; i < lives->len; i++)
-    oldest = MAX (oldest, g_array_index (lives, BedLogLife, i).age);
-  for (guint i = 0; i < curve->len && isnan (crop->median_years); i++)
-    if (g_array_index (curve, BedSurvivalStep, i).survival.estimate <= 0.5)
-      crop->median_years = g_array_index (curve, BedSurvivalStep, i).age;
-  for (guint age = 1; age <= AGES_SHOWN && age <= oldest; age++)
     {
-      BedCropAge row = { age, { BED_KNOWN_POINT, 1, 1, 1 } };
-      for (guint i = 0; i < curve->len; i++)
-        if (g_array_index (curve, BedSurvivalStep, i).age <= age)
-          row.alive = g_array_index (curve, BedSurvivalStep, i).survival;
-      g_array_append_val (crop->ages, row);
-    }
-  return TRUE;
-}
+      const Batch *batch = &g_array_index (book->batches, Batch, i);
+      BedCropGroup *group = crop->groups->pdata[batch->kind];
+      int over = book->season - book->runs - batch->season;
+      BedCropBatch record = { .kind = batch->kind, .year = batch->season };
 
-static gboolean
-read_book (Book *book, GError **error)
-{
-  if (!read_batches (book, error) || !read_picks (book, error) || !read_lives (book, error))
+      for (int age = 1; age < BED_CROP_AGES && age <= over; age++)
+        {
+          record.logs += batch->stood[age];
+          record.kg += batch->kg[age];
+        }
+      group->logs += batch->logs;
+      if (record.logs > 0)
+        g_array_append_val (records, record);
+    }
+  g_autofree BedCropLevel *levels
+      = bed_crop_compare ((const BedCropBatch *) (gpointer) records->data, records->len,
+                          crop->groups->len, LEVEL, error);
+  if (!levels)
     return FALSE;
-  count_stood (book);
+  /* A kind that has borne in no season yet has nothing to compare. */
+  for (guint i = crop->groups->len; i > 0; i--)
+    {
+      BedCropGroup *group = crop->groups->pdata[i - 1];
+      group->told = levels[i - 1].told;
+      group->batches = levels[i - 1].batches;
+      group->kg = levels[i - 1].kg;
+      if (group->told == BED_CROP_NO_RECORD)
+        g_ptr_array_remove_index (crop->groups, i - 1);
+    }
+  g_ptr_array_sort (crop->groups, compare_groups);
   return TRUE;
 }
 
 /* --- public ----------------------------------------------------------------------------- */
 
 BedCrop *
-bed_crop_new (BedFarm *farm, GError **error)
+bed_crop_new (BedFarm *farm, int season, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   g_autoptr (BedCrop) self = g_new0 (BedCrop, 1);
@@ -447,17 +350,16 @@ bed_crop_new (BedFarm *farm, GError **error)
     .farm = farm,
     .batches = g_array_new (FALSE, TRUE, sizeof (Batch)),
     .lives = g_array_new (FALSE, FALSE, sizeof (Lives)),
-    .names = g_ptr_array_new_with_free_func (g_free),
     .index = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL),
-    .season = bed_season_of (farm, bed_farm_get_today (farm)),
+    .season = season,
   };
 
-  g_array_set_clear_func (book.lives, (GDestroyNotify) clear_lives);
   self->groups = g_ptr_array_new_with_free_func ((GDestroyNotify) free_group);
   self->ages = g_array_new (FALSE, FALSE, sizeof (BedCropAge));
-  self->median_years = NAN;
-  if (!read_book (&book, error) || !compare (&book, self, error) || !survive (&book, self, error)
-      || !forecast (&book, self, error))
+  self->median_seasons = NAN;
+  if (!read_batches (&book, self, error) || !read_picks (&book, error)
+      || !read_lives (&book, error) || !read_share (&book, error) || !survive (&book, self, error)
+      || !forecast (&book, self, error) || !compare (&book, self, error))
     return NULL;
   return g_steal_pointer (&self);
 }
@@ -467,5 +369,6 @@ bed_crop_free (BedCrop *self)
 {
   g_ptr_array_unref (self->groups);
   g_array_unref (self->ages);
+  g_clear_pointer (&self->curve, g_array_unref);
   g_free (self);
 }

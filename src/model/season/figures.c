@@ -71,14 +71,14 @@ static const BedFigure table[BED_N_FIGURES] = {
                 "season, less what dried goods brought.")),
   [BED_FIGURE_EXPECTED_NEXT_LOW]
   = SEASON ("expected_next_low", N_ ("Next season at least"), MASS, WHOLE, 0,
-            N_ ("What the season ahead will give more than, nine times in ten.")),
+            N_ ("What the season after will give more than, nine times in ten.")),
   [BED_FIGURE_EXPECTED_NEXT]
   = SEASON ("expected_next", N_ ("Expected next season"), MASS, WHOLE, 0,
-            N_ ("What the season ahead will give as likely more as less than: by the logs that "
-                "should be alive, what logs of their age gave, and how far seasons differ.")),
+            N_ ("What the season after will give as likely more as less than: by the logs that "
+                "should be alive, their kind, age and batch, and how far seasons differ.")),
   [BED_FIGURE_EXPECTED_NEXT_HIGH]
   = SEASON ("expected_next_high", N_ ("Next season at most"), MASS, WHOLE, 0,
-            N_ ("What the season ahead will give less than, nine times in ten.")),
+            N_ ("What the season after will give less than, nine times in ten.")),
   [BED_FIGURE_EXPECTED_WEEK] = SEASON ("expected_week", N_ ("To pick this week, by the soaks"),
                                        MASS, WHOLE, 1,
                                        N_ ("What the logs soaked for this week should give, by "
@@ -167,20 +167,25 @@ bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
   double *to = answers->values;
 
   forget (answers, BED_FIGURE_EXPECTED_NEXT_LOW, BED_FIGURE_EXPECTED_WEEK);
-  if (season != bed_season_of (farm, bed_farm_get_today (farm)))
+  int running = bed_season_of (farm, bed_farm_get_today (farm));
+  if (season > running)
     return TRUE;
-  g_autoptr (BedCrop) crop = bed_crop_new (farm, error);
-  g_autoptr (BedSoakPlan) plan = crop ? bed_soak_plan_new (farm, error) : NULL;
+  g_autoptr (BedCrop) crop = bed_crop_new (farm, season, error);
+  if (!crop)
+    return FALSE;
+  const BedInterval *next = &crop->coming[0].kg;
+  if (next->known == BED_KNOWN_INTERVAL)
+    {
+      to[BED_FIGURE_EXPECTED_NEXT_LOW] = next->low * MG_PER_KG;
+      to[BED_FIGURE_EXPECTED_NEXT] = next->estimate * MG_PER_KG;
+      to[BED_FIGURE_EXPECTED_NEXT_HIGH] = next->high * MG_PER_KG;
+    }
+  if (season < running)
+    return TRUE;
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
   if (!plan)
     return FALSE;
   to[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
-  if (crop->next.known != BED_KNOWN_NOTHING)
-    to[BED_FIGURE_EXPECTED_NEXT] = crop->next.estimate * MG_PER_KG;
-  if (crop->next.known == BED_KNOWN_INTERVAL)
-    {
-      to[BED_FIGURE_EXPECTED_NEXT_LOW] = crop->next.low * MG_PER_KG;
-      to[BED_FIGURE_EXPECTED_NEXT_HIGH] = crop->next.high * MG_PER_KG;
-    }
   return TRUE;
 }
 

@@ -89,7 +89,8 @@ typedef struct
 gboolean bed_figures_read_season (BedFarm *farm, int season, BedFigureAnswers *answers,
                                   GError **error);
 
-/* Fills in what is expected: of the running season, NAN for any other. Reads the whole farm. */
+/* Fills in what is expected after @season, and in the week that runs where @season runs; NAN of a
+ * season not begun. Reads the whole farm. */
 gboolean bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
                                     GError **error);
 

@@ -22,12 +22,13 @@ static const char tables[] = TABLE (
                                 " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
                 TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)")
                     TABLE ("kind_yield",
-                           "(wood TEXT, strain TEXT, size TEXT, logs INTEGER, mass REAL, low REAL,"
-                           " high REAL)")
+                           "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
+                           " low REAL, high REAL)")
                         TABLE ("log_survival",
                                "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
                                " low REAL, high REAL)")
-                            TABLE ("season_coming", "(season INTEGER, expected REAL)") TABLE (
+                            TABLE ("season_coming", "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
+                            TABLE ("log_coming", "(age INTEGER, mass REAL)") TABLE (
                                 "batch_year",
                                 "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
 
@@ -38,7 +39,7 @@ fill (BedFarm *farm, int season, GError **error)
 {
   g_autoptr (BedSeasonLogs) all = bed_season_logs_new (farm, season, error);
 
-  return all && bed_picked_read (all, error) && bed_outlook_read_kinds (all, error)
+  return all && bed_picked_read (all, error)
          && bed_outlook_read_coming (all, error) && bed_outlook_read_costs (all, error);
 }
 

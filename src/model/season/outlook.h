@@ -24,25 +24,19 @@
  *       on a day each batch has; batch 0: logs without one
  *   lot_source (lot, batch, felling)  where the logs come from that a lot of this season was
  *       picked from; batch 0: logs without one
- *   kind_yield (wood, strain, size, logs, mass, low, high)  what a log of the kind gave
- *       in the season, drawn towards the mean of all kinds (science/yield.h), evened for the
- *       year of life: a log's mass is taken relative to what the farm's logs of its year
- *       gave. mass NULL: only logs of years that gave nothing. size: '' for all of the kind,
- *       then its size classes that have enough logs
+ *   kind_yield (wood, strain, batches, told, mass, low, high)  what a log of the kind gives in a
+ *       season; told: in words whether it can be compared with others (crop.h)
  *   log_survival (age, at_risk, retired, survival, low, high)  shares of logs alive past each
- *       year of life, fractions (science/survival.h); sold and lost logs are no losses
- *   season_coming (season, expected)  the seasons after this one, from the logs alive now and
- *       no others, by what logs of each year of life gave and how many live so long
- *       (science/forecast.h); weather is not in it
+ *       season of life, fractions (science/survival.h); sold and lost logs are no losses
+ *   season_coming (season, expected, low, high, unseen)  the seasons after this one, from the
+ *       logs alive now and no others; unseen: the share of ages not on record yet (crop.h)
+ *   log_coming (age, mass)  what a log gives at each age in a usual season, by the same model
  *   batch_year (batch, year, materials, labour)  a batch's own cost by year of its life, 0 the
  *       season of inoculation and whatever was spent before it (science/budget.h)
  *
  * An interval not known has low and high NULL. The tables hold what the farm held then: call
  * it again once the farm has changed. */
 gboolean bed_outlook_read (BedFarm *farm, int season, GError **error);
-
-/* Two-sided, of the intervals of kinds and of survival. */
-#define BED_OUTLOOK_LEVEL 0.95
 
 /* Kinds of fewer logs are not divided by size. Common practice, no source. */
 #define BED_OUTLOOK_LOGS_LEAST 5

@@ -1,64 +1,21 @@
-/* How long logs last, and what those alive will bring in the seasons to come. */
+/* What the crop's model says, in tables for the sheets, and how long the logs stood. */
 #include "model/season/outlook_private.h"
 
-#include "model/farm/query.h"
-#include "model/season/outlook.h"
-#include "science/forecast.h"
+#include <glib/gi18n-lib.h>
+
+#include "model/season/crop.h"
 #include "science/survival.h"
 
 #define MG_PER_KG 1e6
-#define YEARS_MOST 12
-#define SEASONS_AHEAD 3
-
-typedef struct
-{
-  const BedSeasonLogs *all;
-  GArray *lives;            /* BedLogLife, one a log, whole years */
-  double stood[YEARS_MOST]; /* log seasons at that year of life, to the end of @season */
-  double crop_kg[YEARS_MOST];
-  double alive[YEARS_MOST]; /* now, by year of life in @season */
-  GArray *curve;
-} Outlook;
-
-/* Logs alike: sold logs, and those that were lost from sight, tell only that they lived so
- * long. */
-static void
-add_life (Outlook *outlook, const BedSeasonLog *log)
-{
-  int season = outlook->all->season;
-  gboolean ended = log->until <= season;
-  int age = MIN (log->until, season) - log->since;
-  BedLogLife life = { .age = MAX (age, 0), .retired = ended && !log->spared };
-
-  g_array_append_val (outlook->lives, life);
-  for (int year = 0; year <= age && year < YEARS_MOST; year++)
-    outlook->stood[year]++;
-  if (!ended && age < YEARS_MOST)
-    outlook->alive[age]++;
-}
-
-static void
-add_lives (Outlook *outlook)
-{
-  const GArray *logs = outlook->all->logs;
-
-  for (guint i = 0; i < logs->len; i++)
-    {
-      const BedSeasonLog *log = &g_array_index (logs, BedSeasonLog, i);
-
-      if (log->since <= outlook->all->season)
-        add_life (outlook, log);
-    }
-}
 
 /* Spans alike have one row: few, whatever the number of logs. */
 static gboolean
-keep_spans (const Outlook *outlook, GError **error)
+keep_spans (const BedSeasonLogs *all, GError **error)
 {
-  const GArray *logs = outlook->all->logs;
+  const GArray *logs = all->logs;
   g_autoptr (GHashTable) spans = g_hash_table_new (NULL, NULL);
   BedOutlookTable table
-      = bed_outlook_table (outlook->all->farm, "INSERT INTO log_span VALUES (?1, ?2, ?3)");
+      = bed_outlook_table (all->farm, "INSERT INTO log_span VALUES (?1, ?2, ?3)");
   GHashTableIter iter;
   gpointer span, count;
 
@@ -67,7 +24,7 @@ keep_spans (const Outlook *outlook, GError **error)
       const BedSeasonLog *log = &g_array_index (logs, BedSeasonLog, i);
       gpointer both = GINT_TO_POINTER (log->since * 10000 + log->until);
 
-      if (log->since <= outlook->all->season)
+      if (log->since <= all->season)
         g_hash_table_insert (
             spans, both, GINT_TO_POINTER (GPOINTER_TO_INT (g_hash_table_lookup (spans, both)) + 1));
     }
@@ -83,33 +40,16 @@ keep_spans (const Outlook *outlook, GError **error)
 }
 
 static gboolean
-read_crop (Outlook *outlook, GError **error)
+keep_survival (BedFarm *farm, const BedCrop *crop, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      outlook->all->farm, "SELECT c.season - bed_season (b.inoculated_on), sum (c.mass)"
-                          " FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1");
+  BedOutlookTable table
+      = bed_outlook_table (farm, "INSERT INTO log_survival VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
 
-  while (bed_query_next (q))
+  for (guint i = 0; table.well && i < crop->curve->len; i++)
     {
-      gint64 year = bed_query_int (q, 0);
+      const BedSurvivalStep *step = &g_array_index (crop->curve, BedSurvivalStep, i);
 
-      if (year >= 0 && year < YEARS_MOST)
-        outlook->crop_kg[year] = bed_query_real (q, 1) / MG_PER_KG;
-    }
-  return bed_query_finish (q, error);
-}
-
-static gboolean
-keep_survival (Outlook *outlook, GError **error)
-{
-  BedOutlookTable table = bed_outlook_table (
-      outlook->all->farm, "INSERT INTO log_survival VALUES (?1, ?2, ?3, ?4, ?5, ?6)");
-
-  for (guint i = 0; table.well && i < outlook->curve->len; i++)
-    {
-      const BedSurvivalStep *step = &g_array_index (outlook->curve, BedSurvivalStep, i);
-
-      sqlite3_bind_int64 (table.stmt, 1, step->age);
+      sqlite3_bind_double (table.stmt, 1, step->age);
       sqlite3_bind_int64 (table.stmt, 2, step->at_risk);
       sqlite3_bind_int64 (table.stmt, 3, step->retired);
       sqlite3_bind_double (table.stmt, 4, step->survival.estimate);
@@ -119,69 +59,63 @@ keep_survival (Outlook *outlook, GError **error)
   return bed_outlook_end (&table, error);
 }
 
-/* Logs retired in a season stood in it, so a log that is to stand in the season of @ahead must
- * outlive the year of life before. */
 static gboolean
-expect_season (Outlook *outlook, int ahead, const double *kg_by_year, double *kg, GError **error)
+keep_coming (BedFarm *farm, const BedCrop *crop, GError **error)
 {
-  BedForecastLogs logs[YEARS_MOST];
-
-  for (guint year = 0; year < YEARS_MOST; year++)
-    logs[year] = (BedForecastLogs){
-      .logs = outlook->alive[year],
-      .year_of_life = year + ahead,
-      .survival
-      = outlook->alive[year] > 0 ? bed_survival_ratio (outlook->curve, year, year + ahead - 1) : 0,
-    };
-  return bed_forecast_season (logs, YEARS_MOST, kg_by_year, YEARS_MOST, kg, error);
-}
-
-/* What a log gave on average from @first year of life on; 0 where none stood so long. */
-static double
-get_mean_from (const Outlook *outlook, int first)
-{
-  double stood = 0, kg = 0;
-
-  for (int year = first; year < YEARS_MOST; year++)
-    {
-      stood += outlook->stood[year];
-      kg += outlook->crop_kg[year];
-    }
-  return stood > 0 ? kg / stood : 0;
-}
-
-/* What a log gave in each year of life; a year not on record yet is taken to give what a log
- * gives on average after its first season, in which it bears little or nothing: counted in,
- * that season made young farms expect half of what came. */
-static void
-measure_years (const Outlook *outlook, double *kg_by_year)
-{
-  double usual = get_mean_from (outlook, outlook->stood[1] > 0 ? 1 : 0);
-
-  for (int year = 0; year < YEARS_MOST; year++)
-    kg_by_year[year] = outlook->stood[year] > 0 ? outlook->crop_kg[year] / outlook->stood[year]
-                                                : usual;
-}
-
-static gboolean
-keep_coming (Outlook *outlook, GError **error)
-{
-  double kg_by_year[YEARS_MOST];
   BedOutlookTable table
-      = bed_outlook_table (outlook->all->farm, "INSERT INTO season_coming VALUES (?1, ?2)");
+      = bed_outlook_table (farm, "INSERT INTO season_coming VALUES (?1, ?2, ?3, ?4, ?5)");
 
-  measure_years (outlook, kg_by_year);
-  for (int ahead = 1; table.well && ahead <= SEASONS_AHEAD; ahead++)
+  for (int i = 0; table.well && i < BED_CROP_SEASONS; i++)
     {
-      double kg = 0;
+      const BedCropExpected *expected = &crop->coming[i];
 
-      if (!expect_season (outlook, ahead, kg_by_year, &kg, error))
-        {
-          sqlite3_finalize (table.stmt);
-          return FALSE;
-        }
-      sqlite3_bind_int64 (table.stmt, 1, outlook->all->season + ahead);
-      sqlite3_bind_double (table.stmt, 2, kg * MG_PER_KG);
+      sqlite3_bind_int64 (table.stmt, 1, crop->season + 1 + i);
+      sqlite3_bind_double (table.stmt, 2, expected->kg.estimate * MG_PER_KG);
+      bed_outlook_bind_interval (&table, 3, &expected->kg, MG_PER_KG);
+      sqlite3_bind_double (table.stmt, 5, expected->share_unseen);
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, error);
+}
+
+static gboolean
+keep_log (BedFarm *farm, const BedCrop *crop, GError **error)
+{
+  BedOutlookTable table = bed_outlook_table (farm, "INSERT INTO log_coming VALUES (?1, ?2)");
+
+  for (int age = 0; table.well && age < BED_CROP_AGES; age++)
+    {
+      sqlite3_bind_int64 (table.stmt, 1, age);
+      sqlite3_bind_double (table.stmt, 2, crop->log_kg[age] * MG_PER_KG);
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, error);
+}
+
+static const char *
+get_told (const BedCropGroup *group)
+{
+  if (group->told == BED_CROP_OTHER_YEARS)
+    return _ ("cannot be told from its years");
+  return group->kg.known == BED_KNOWN_INTERVAL ? _ ("yes") : _ ("too few batches for how sure");
+}
+
+static gboolean
+keep_kinds (BedFarm *farm, const BedCrop *crop, GError **error)
+{
+  BedOutlookTable table
+      = bed_outlook_table (farm, "INSERT INTO kind_yield VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)");
+
+  for (guint i = 0; table.well && i < crop->groups->len; i++)
+    {
+      const BedCropGroup *group = crop->groups->pdata[i];
+
+      sqlite3_bind_text (table.stmt, 1, group->wood, -1, SQLITE_TRANSIENT);
+      sqlite3_bind_text (table.stmt, 2, group->strain, -1, SQLITE_TRANSIENT);
+      sqlite3_bind_int64 (table.stmt, 3, group->batches);
+      sqlite3_bind_text (table.stmt, 4, get_told (group), -1, SQLITE_STATIC);
+      sqlite3_bind_double (table.stmt, 5, group->kg.estimate * MG_PER_KG);
+      bed_outlook_bind_interval (&table, 6, &group->kg, MG_PER_KG);
       bed_outlook_add (&table);
     }
   return bed_outlook_end (&table, error);
@@ -190,17 +124,9 @@ keep_coming (Outlook *outlook, GError **error)
 gboolean
 bed_outlook_read_coming (const BedSeasonLogs *all, GError **error)
 {
-  Outlook outlook = { .all = all };
-  gboolean well;
+  g_autoptr (BedCrop) crop = bed_crop_new (all->farm, all->season, error);
 
-  outlook.lives = g_array_new (FALSE, FALSE, sizeof (BedLogLife));
-  add_lives (&outlook);
-  well = keep_spans (&outlook, error) && read_crop (&outlook, error);
-  if (well)
-    outlook.curve = bed_survival_curve ((const BedLogLife *) (gpointer) outlook.lives->data,
-                                        outlook.lives->len, BED_OUTLOOK_LEVEL, error);
-  well = outlook.curve && keep_survival (&outlook, error) && keep_coming (&outlook, error);
-  g_clear_pointer (&outlook.curve, g_array_unref);
-  g_array_unref (outlook.lives);
-  return well;
+  return crop && keep_spans (all, error) && keep_survival (all->farm, crop, error)
+         && keep_coming (all->farm, crop, error) && keep_log (all->farm, crop, error)
+         && keep_kinds (all->farm, crop, error);
 }

@@ -5,7 +5,6 @@
 
 /* The parts of bed_outlook_read(), a file each; their tables are made and empty, and the picks
  * of @all walked (picked_private.h). */
-gboolean bed_outlook_read_kinds (const BedSeasonLogs *all, GError **error);
 gboolean bed_outlook_read_coming (const BedSeasonLogs *all, GError **error);
 gboolean bed_outlook_read_costs (const BedSeasonLogs *all, GError **error);
 
