@@ -32,7 +32,7 @@ typedef struct
   double along;          /* between holes of a row, 5 to 2000 */
   double between;        /* between rows as wished, 5 to 2000 */
   double margin;         /* first hole from the end, 0 to less than half the length */
-  double hole_diameter;  /* 0 to 100; 0 when the needs are not asked for */
+  double hole_diameter;  /* 0 to half the small end and to along; 0 when needs are not asked for */
   double hole_depth;     /* 0 to 200 */
   BedClosing closing;
 } BedDrill;
@@ -180,5 +180,7 @@ gboolean bed_drill_holes_for_spawn (const BedDrill *drill, BedSpawnForm form, do
 /* At most @holes holes, 2 to 2000, and the farthest point as near as it can be. */
 gboolean bed_drill_fit_holes (BedDrill *drill, int holes, GError **error);
 
-/* The fewest holes, at most 2000, that leave no point farther than @covering. */
+/* The fewest holes, at most 2000, that leave no point farther than @covering. Where a
+ * millimetre more would take less than half of them it is refused, and the error says from
+ * which distance on the pattern helps. */
 gboolean bed_drill_fit_covering (BedDrill *drill, double covering, GError **error);
