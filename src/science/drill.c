@@ -9,6 +9,14 @@
 #define GUARD 1e-9
 #define MAX_HOLES 20000
 
+/* The widest hole that leaves wood beside it: half the log's thin end, and no two holes of a row
+ * in one. */
+static double
+widest (const BedDrill *drill)
+{
+  return MIN (drill->small_diameter / 2, drill->along);
+}
+
 static gboolean
 check (const BedDrill *drill, GError **error)
 {
@@ -19,7 +27,8 @@ check (const BedDrill *drill, GError **error)
       || !bed_argument_between ("along (mm)", drill->along, 5, 2000, error)
       || !bed_argument_between ("between (mm)", drill->between, 5, 2000, error)
       || !bed_argument_between ("margin (mm)", drill->margin, 0, drill->length / 2, error)
-      || !bed_argument_between ("hole diameter (mm)", drill->hole_diameter, 0, 100, error)
+      || !bed_argument_between ("hole diameter (mm)", drill->hole_diameter, 0, widest (drill),
+                                error)
       || !bed_argument_between ("hole depth (mm)", drill->hole_depth, 0, 200, error)
       || !bed_argument_between ("closing", drill->closing, 0, BED_CLOSING_HELIX, error))
     return FALSE;

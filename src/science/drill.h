@@ -32,7 +32,7 @@ typedef struct
   double along;          /* between holes of a row, 5 to 2000 */
   double between;        /* between rows as wished, 5 to 2000 */
   double margin;         /* first hole from the end, 0 to less than half the length */
-  double hole_diameter;  /* 0 to 100; 0 when the needs are not asked for */
+  double hole_diameter;  /* 0 to half the small end and to along; 0 when needs are not asked for */
   double hole_depth;     /* 0 to 200 */
   BedClosing closing;
 } BedDrill;
@@ -112,7 +112,9 @@ typedef enum
  * are common practice, no published source: measure your own and replace them. */
 typedef struct
 {
-  double spawn_g_per_ml[BED_N_SPAWN_FORMS]; /* loose sawdust and grain; dowel, thimble as made */
+  double spawn_g_per_ml[BED_N_SPAWN_FORMS]; /* in the hole, packed; dowel, thimble as made */
+  double spawn_loss;   /* of sawdust and grain, to what is in the hole: spilled, filled proud */
+  double spawn_spread; /* between farms: need over and under by this share of it */
   double wax_g_per_hole;
   double wax_g_per_cm2;                    /* of end face */
   double minutes_per_log;                  /* lift on, turn, lift off, tag */
@@ -125,9 +127,11 @@ typedef struct
 typedef struct
 {
   int holes;
-  int pieces;      /* dowels or thimbles; 0 for loose spawn */
-  double spawn_ml; /* volume of the holes */
-  double spawn_g;
+  int pieces;          /* dowels or thimbles; 0 for loose spawn */
+  double spawn_ml;     /* volume of the holes */
+  double spawn_g;      /* with what is lost */
+  double spawn_low_g;  /* what a careful farm takes */
+  double spawn_high_g; /* what a generous one does */
   double wax_g;
   double handle_minutes;
   double drill_minutes;
@@ -161,6 +165,19 @@ typedef struct
 /* A log of a usual size, mm (about 5 in): common practice, no source. */
 #define BED_DRILL_USUAL_DIAMETER 120.0
 
+/* What batches took over what the norms say of them; 0 where it is not known. */
+typedef struct
+{
+  double spawn;
+  double spawn_low; /* of the batch that took least, and most */
+  double spawn_high;
+  double wax;
+  double minutes;
+} BedDrillShare;
+
+/* The farm's own use in place of common practice. */
+void bed_drill_norms_scale (BedDrillNorms *norms, const BedDrillShare *share);
+
 /* Puts what was measured in place of the defaults, of every tool and form of spawn. */
 void bed_drill_norms_measure (BedDrillNorms *norms, const BedDrillPace *pace);
 
@@ -180,5 +197,7 @@ gboolean bed_drill_holes_for_spawn (const BedDrill *drill, BedSpawnForm form, do
 /* At most @holes holes, 2 to 2000, and the farthest point as near as it can be. */
 gboolean bed_drill_fit_holes (BedDrill *drill, int holes, GError **error);
 
-/* The fewest holes, at most 2000, that leave no point farther than @covering. */
+/* The fewest holes, at most 2000, that leave no point farther than @covering. Where a
+ * millimetre more would take less than half of them it is refused, and the error says from
+ * which distance on the pattern helps. */
 gboolean bed_drill_fit_covering (BedDrill *drill, double covering, GError **error);

@@ -7,7 +7,9 @@
 
 #define MOST_HOLES 2000
 #define LEAST_PITCH 25.0 /* mm; closer rows are no longer drilled row by row */
-#define GOLDEN_STEPS 22  /* 0.618^22: the spacing to a few thousandths of a millimetre */
+#define RUNAWAY                                                                                    \
+  2 /* times the holes for one millimetre: no longer the pattern's doing; our choice */
+#define GOLDEN_STEPS 22 /* 0.618^22: the spacing to a few thousandths of a millimetre */
 
 /* A pattern looked at, and how it does. */
 typedef struct
@@ -182,6 +184,60 @@ take_fewer (const Pattern *pattern, double covering, Fit *best)
   return TRUE;
 }
 
+/* The fewest holes that leave no point farther than @covering; more than MOST_HOLES: none do. */
+static Fit
+fewest (const BedDrill *drill, double covering)
+{
+  Fit best = { *drill, INFINITY, MOST_HOLES + 1 };
+  int step = drill->closing == BED_CLOSING_EVEN ? 2 : 1;
+
+  for (int rows = step; rows <= most_rows (drill) && drill->margin < covering; rows += step)
+    for (Pattern p = { drill, rows, 2 }; count (&p) <= (int) best.holes; p.halves++)
+      if (is_worth_it (&p) && take_fewer (&p, covering, &best))
+        break;
+  return best;
+}
+
+/* The first whole millimetre after @low that at most MOST_HOLES reach. */
+static double
+first_reached (const BedDrill *drill, double low)
+{
+  double high = 2000;
+
+  while (high - low > 1)
+    {
+      double middle = floor ((low + high) / 2);
+      if (fewest (drill, middle).holes <= MOST_HOLES)
+        high = middle;
+      else
+        low = middle;
+    }
+  return high;
+}
+
+/* A millimetre that asks for so many more holes is won from the ends, where the margin is: says
+ * from which distance on the pattern helps. */
+static gboolean
+refuse_runaway (const BedDrill *drill, double covering, guint holes, GError **error)
+{
+  double from = holes > MOST_HOLES ? first_reached (drill, covering) : covering + 1;
+  Fit fit = fewest (drill, from), next = fewest (drill, from + 1);
+
+  for (; fit.holes > RUNAWAY * next.holes; fit = next, next = fewest (drill, from + 1))
+    from++;
+  if (holes > MOST_HOLES)
+    return bed_science_refuse (
+        error, BED_SCIENCE_ERROR_NO_ANSWER,
+        "covering: no %d holes in rows at least 25 mm apart bring all of the log within %.0f mm, "
+        "%u do within %.0f mm; below that only a smaller margin than %.0f mm helps",
+        MOST_HOLES, covering, fit.holes, from, drill->margin);
+  return bed_science_refuse (
+      error, BED_SCIENCE_ERROR_NO_ANSWER,
+      "covering: %.0f mm would take %u holes where %.0f mm takes %u; below that only a smaller "
+      "margin than %.0f mm helps",
+      covering, holes, from, fit.holes, drill->margin);
+}
+
 /* Public */
 
 gboolean
@@ -216,19 +272,10 @@ bed_drill_fit_covering (BedDrill *drill, double covering, GError **error)
   g_return_val_if_fail (drill != NULL, FALSE);
   if (!bed_argument_between ("covering (mm)", covering, 5, 2000, error) || !check (drill, error))
     return FALSE;
-  Fit best = { *drill, INFINITY, MOST_HOLES + 1 };
-  int step = drill->closing == BED_CLOSING_EVEN ? 2 : 1;
+  Fit best = fewest (drill, covering);
 
-  for (int rows = step; rows <= most_rows (drill) && drill->margin < covering; rows += step)
-    for (Pattern p = { drill, rows, 2 }; count (&p) <= (int) best.holes; p.halves++)
-      if (is_worth_it (&p) && take_fewer (&p, covering, &best))
-        break;
-  if (best.holes > MOST_HOLES)
-    return bed_science_refuse (
-        error, BED_SCIENCE_ERROR_NO_ANSWER,
-        "covering: no %d holes or fewer in rows at least 25 mm apart bring all of the log within "
-        "%.0f mm; the margin alone leaves %.0f mm at the ends",
-        MOST_HOLES, covering, drill->margin);
+  if (best.holes > MOST_HOLES || best.holes > RUNAWAY * fewest (drill, covering + 1).holes)
+    return refuse_runaway (drill, covering, best.holes, error);
   *drill = best.drill;
   return TRUE;
 }

@@ -16,13 +16,23 @@ hole_ml (const BedDrill *drill)
   return G_PI / 4 * drill->hole_diameter * drill->hole_diameter * drill->hole_depth / 1000;
 }
 
+/* Of one hole, with what is lost beside it. */
+static double
+hole_g (const BedDrill *drill, const BedDrillNorms *norms, BedSpawnForm form)
+{
+  return hole_ml (drill) * norms->spawn_g_per_ml[form]
+         * (is_loose (form) ? 1 + norms->spawn_loss : 1);
+}
+
 static gboolean
 check_hole (const BedDrill *drill, const BedDrillNorms *norms, BedSpawnForm form, GError **error)
 {
   return bed_argument_between ("hole diameter (mm)", drill->hole_diameter, 1, 100, error)
          && bed_argument_between ("hole depth (mm)", drill->hole_depth, 1, 200, error)
          && bed_argument_between ("spawn form", form, 0, BED_N_SPAWN_FORMS - 1, error)
-         && bed_argument_between ("spawn g per ml", norms->spawn_g_per_ml[form], 0.01, 5, error);
+         && bed_argument_between ("spawn g per ml", norms->spawn_g_per_ml[form], 0.01, 20, error)
+         && bed_argument_between ("spawn loss", norms->spawn_loss, 0, 2, error)
+         && bed_argument_between ("spawn spread", norms->spawn_spread, 0, 0.95, error);
 }
 
 static gboolean
@@ -45,12 +55,16 @@ void
 bed_drill_norms_init (BedDrillNorms *norms)
 {
   g_return_if_fail (norms != NULL);
-  /* All of these: common practice, no published source. */
+  /* All of these: common practice, no published source. Sawdust is packed hard, and with the
+   * loss a bag of 5 to 5.5 lb fills 20 to 25 logs of 5 in by 40 in (from memory; no leaflet with
+   * bags a log was found): 103 g a log, between 91 and 125. */
   *norms = (BedDrillNorms){
-    .spawn_g_per_ml = { [BED_SPAWN_SAWDUST] = 0.45,
+    .spawn_g_per_ml = { [BED_SPAWN_SAWDUST] = 0.85,
                         [BED_SPAWN_DOWEL] = 0.75,
                         [BED_SPAWN_THIMBLE] = 0.45,
                         [BED_SPAWN_GRAIN] = 0.70 },
+    .spawn_loss = 0.3,
+    .spawn_spread = 0.2,
     .wax_g_per_hole = 0.6,
     .wax_g_per_cm2 = 0.06,
     .minutes_per_log = 1.5,
@@ -62,6 +76,30 @@ bed_drill_norms_init (BedDrillNorms *norms)
     .wax_minutes_per_hole = 0.05,
     .wax_minutes_per_end = 0.5,
   };
+}
+
+void
+bed_drill_norms_scale (BedDrillNorms *norms, const BedDrillShare *share)
+{
+  g_return_if_fail (norms != NULL && share != NULL);
+  double wax = share->wax > 0 ? share->wax : 1, minutes = share->minutes > 0 ? share->minutes : 1;
+
+  for (int form = 0; form < BED_N_SPAWN_FORMS; form++)
+    {
+      norms->fill_minutes[form] *= minutes;
+      if (share->spawn > 0)
+        norms->spawn_g_per_ml[form] *= share->spawn;
+    }
+  if (share->spawn > 0)
+    norms->spawn_spread = CLAMP (
+        MAX (share->spawn_high / share->spawn - 1, 1 - share->spawn_low / share->spawn), 0, 0.95);
+  for (int tool = 0; tool < BED_N_DRILL_TOOLS; tool++)
+    norms->drill_minutes[tool] *= minutes;
+  norms->minutes_per_log *= minutes;
+  norms->wax_minutes_per_hole *= minutes;
+  norms->wax_minutes_per_end *= minutes;
+  norms->wax_g_per_hole *= wax;
+  norms->wax_g_per_cm2 *= wax;
 }
 
 void
@@ -117,7 +155,9 @@ bed_drill_needs (const BedDrill *drill, int holes, const BedDrillWork *work,
     .wax_minutes = holes * norms->wax_minutes_per_hole
                    + (ends ? 2 * norms->wax_minutes_per_end : 0),
   };
-  needs->spawn_g = needs->spawn_ml * norms->spawn_g_per_ml[work->form];
+  needs->spawn_g = holes * hole_g (drill, norms, work->form);
+  needs->spawn_low_g = needs->spawn_g * (1 - norms->spawn_spread);
+  needs->spawn_high_g = needs->spawn_g * (1 + norms->spawn_spread);
   needs->minutes = needs->handle_minutes + needs->drill_minutes + needs->fill_minutes
                    + needs->wax_minutes;
   return TRUE;
@@ -131,7 +171,7 @@ bed_drill_holes_for_spawn (const BedDrill *drill, BedSpawnForm form, double spaw
   if (!bed_argument_between ("spawn", spawn_g, 0, 1e6, error)
       || !check_hole (drill, norms, form, error))
     return FALSE;
-  double count = spawn_g / (hole_ml (drill) * norms->spawn_g_per_ml[form]);
+  double count = spawn_g / hole_g (drill, norms, form);
   *holes = (int) MIN (floor (count + 1e-9), G_MAXINT);
   return TRUE;
 }

@@ -305,6 +305,58 @@ test_fit_covering (void)
   g_assert_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER);
 }
 
+/* Near the margin a millimetre asks for hundreds of holes: it is said where the pattern stops
+ * helping, and what is answered never jumps so far. */
+static void
+test_fit_runaway (void)
+{
+  const double margin = 50;
+  gboolean refused = FALSE;
+  guint last = 0;
+
+  for (double covering = margin + 8; covering > margin + 5; covering--)
+    {
+      BedDrill drill = usual;
+      g_autoptr (GError) error = NULL;
+
+      if (!bed_drill_fit_covering (&drill, covering, &error))
+        {
+          g_test_message ("%s", error->message);
+          g_assert_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER);
+          g_assert_nonnull (strstr (error->message, "smaller margin"));
+          refused = TRUE;
+          continue;
+        }
+      g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
+      g_assert_cmpfloat (plan->farthest.distance, <=, covering);
+      g_assert_true (last == 0 || plan->holes->len <= 2 * last);
+      last = plan->holes->len;
+    }
+  g_assert_true (refused);
+}
+
+/* Half the log is gone, or two holes are one. */
+static void
+test_wide_holes (void)
+{
+  const double wide[] = { 51, 90 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (wide); i++)
+    {
+      BedDrill drill = usual;
+      g_autoptr (GError) error = NULL;
+
+      drill.hole_diameter = wide[i];
+      g_assert_null (bed_drill_plan_new (&drill, &error));
+      g_assert_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_ARGUMENT);
+      g_assert_true (g_str_has_prefix (error->message, "hole diameter"));
+    }
+  BedDrill close = usual;
+  close.along = 11;
+  close.between = 200;
+  g_assert_null (bed_drill_plan_new (&close, NULL));
+}
+
 static void
 test_needs (void)
 {
@@ -354,7 +406,7 @@ test_pace (void)
   g_assert_true (bed_drill_needs (&usual, 26, &work, &norms, &needs, NULL));
   g_assert_cmpfloat_with_epsilon (needs.drill_minutes, 2.6, 1e-9);
   g_assert_cmpfloat_with_epsilon (needs.handle_minutes, 2, 1e-9);
-  g_assert_cmpfloat_with_epsilon (needs.spawn_g, needs.spawn_ml / 2, 1e-9);
+  g_assert_cmpfloat_with_epsilon (needs.spawn_g, needs.spawn_ml / 2 * (1 + norms.spawn_loss), 1e-9);
   /* 1 g a cm2 of end: two of 10 cm are 50 pi. */
   g_assert_cmpfloat_with_epsilon (needs.wax_g, 26 * 0.8 + 50 * G_PI, 1e-9);
 }
@@ -405,6 +457,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/drill/fit-holes", test_fit_holes);
   g_test_add_func ("/drill/fit-beside-search", test_fit_beside_search);
   g_test_add_func ("/drill/fit-covering", test_fit_covering);
+  g_test_add_func ("/drill/fit-runaway", test_fit_runaway);
+  g_test_add_func ("/drill/wide-holes", test_wide_holes);
   g_test_add_func ("/drill/needs", test_needs);
   g_test_add_func ("/drill/pace", test_pace);
   g_test_add_func ("/drill/nonsense", test_nonsense);

@@ -145,8 +145,7 @@ show_plan (BedBatchDetail *self, GError **error)
     return FALSE;
   g_autoptr (BedRecord) lot = spawn ? bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, NULL)
                                     : NULL;
-  BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL,
-                          bed_farm_get_settings (self->farm) };
+  BedBatchNeeds needs = { batch, logs, lot ? bed_record_get_text (lot, "form") : NULL, self->farm };
 
   /* What is in store now says nothing of a batch that is made: 0. */
   bed_plan_panel_show (self->plan, &needs, 0);

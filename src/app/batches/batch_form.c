@@ -64,8 +64,7 @@ show_plan (BatchForm *self)
 {
   g_autofree char *spawn_form = dup_spawn_form (self);
   g_autoptr (GPtrArray) logs = dup_all_logs (self);
-  BedBatchNeeds needs
-      = { bed_form_get_draft (self->form), logs, spawn_form, bed_farm_get_settings (self->farm) };
+  BedBatchNeeds needs = { bed_form_get_draft (self->form), logs, spawn_form, self->farm };
 
   bed_plan_panel_show (self->panel, &needs, bed_spawn_rows_get_lot (self->spawn));
   bed_spawn_rows_offer (self->spawn, bed_plan_panel_get_totals (self->panel));

@@ -30,6 +30,7 @@ struct _BedPlanPanel
   GtkWidget *head;
   BedBarkView *bark;
   GtkWidget *advice;
+  GtkWidget *range;
   GtkWidget *values[N_FACTS];
 };
 
@@ -108,6 +109,26 @@ get_advice (const BedDrillPlan *plan)
   return "";
 }
 
+/* How far farms differ, and whose measure it is. */
+static char *
+dup_range (BedPlanPanel *self)
+{
+  const BedBatchTotals *t = &self->totals;
+
+  if (t->pieces)
+    return g_strdup ("");
+  g_autofree char *low = dup_grams (self, t->spawn_low_g);
+  g_autofree char *high = dup_grams (self, t->spawn_high_g);
+  if (t->own)
+    return g_strdup_printf (ngettext ("Spawn between %s and %s, as %u batch of your own took it.",
+                                      "Spawn between %s and %s, as %u batches of your own took it.",
+                                      t->own),
+                            low, high, t->own);
+  return g_strdup_printf (_ ("Spawn between %s and %s: common practice, no source, until two "
+                             "batches of your own tell it."),
+                          low, high);
+}
+
 static void
 show_totals (BedPlanPanel *self, gint64 spawn)
 {
@@ -121,6 +142,8 @@ show_totals (BedPlanPanel *self, gint64 spawn)
   gtk_label_set_label (GTK_LABEL (self->head), head);
   bed_bark_view_set_plan (self->bark, t->plan, t->hole_diameter, far);
   gtk_label_set_label (GTK_LABEL (self->advice), get_advice (t->plan));
+  g_autofree char *range = dup_range (self);
+  gtk_label_set_label (GTK_LABEL (self->range), range);
   say (self, FACT_ROWS, dup_count (t->plan->rows));
   say (self, FACT_FARTHEST, g_strdup (far));
   say (self, FACT_PER_LOG, dup_count ((t->holes + logs / 2) / logs));
@@ -139,6 +162,7 @@ show_nothing (BedPlanPanel *self, const char *why)
   gtk_label_set_label (GTK_LABEL (self->head), _ ("Plan"));
   bed_bark_view_set_plan (self->bark, NULL, 0, NULL);
   gtk_label_set_label (GTK_LABEL (self->advice), why);
+  gtk_label_set_label (GTK_LABEL (self->range), "");
   for (int i = 0; i < N_FACTS; i++)
     say (self, i, g_strdup ("–"));
 }
@@ -195,10 +219,15 @@ bed_plan_panel_new (BedFarm *farm)
   gtk_label_set_width_chars (GTK_LABEL (self->advice), 40);
   gtk_label_set_max_width_chars (GTK_LABEL (self->advice), 50);
   gtk_widget_set_size_request (self->advice, -1, 34);
-  bed_part_set_child (BED_PART (self),
-                      bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark),
-                                                  make_facts (self), self->advice, NULL),
-                                  "panel"));
+  self->range = bed_label_new ("", "caption");
+  gtk_label_set_wrap (GTK_LABEL (self->range), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (self->range), 40);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->range), 50);
+  bed_part_set_child (
+      BED_PART (self),
+      bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark), make_facts (self),
+                                  self->range, self->advice, NULL),
+                  "panel"));
   return self;
 }
 

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/season/own_use.h"
 #include "model/season/pattern.h"
 
 /* mm (40 in), of the log of a usual size that is drawn until the first is typed; common
@@ -58,6 +59,8 @@ add_log (BedBatchTotals *totals, const BedDrill *drill, const Work *work, GError
   totals->holes += plan->holes->len;
   totals->pieces += needs.pieces;
   totals->spawn_g += needs.spawn_g;
+  totals->spawn_low_g += needs.spawn_low_g;
+  totals->spawn_high_g += needs.spawn_high_g;
   totals->wax_g += needs.wax_g;
   totals->minutes += needs.minutes;
   return TRUE;
@@ -93,6 +96,9 @@ check_whole (BedRecord *batch, GError **error)
   static const char *const needed[]
       = { "hole_diameter", "hole_depth", "along", "between", "margin" };
 
+  if (!bed_pattern_has_holes (batch))
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                            _ ("Totems and wedges have no holes: nothing is planned for them."));
   for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
     if (!bed_record_has (batch, needed[i]))
       return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
@@ -116,9 +122,11 @@ bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GErro
   };
   BedDrill typical = make_drill (needs->batch, find_typical (needs->logs));
 
-  work.how.tool = bed_pattern_read_norms (needs->settings, &work.norms);
+  work.how.tool = bed_pattern_read_norms (bed_farm_get_settings (needs->farm), &work.norms);
   *totals = (BedBatchTotals){ .hole_diameter = typical.hole_diameter };
-  if (!check_whole (needs->batch, error))
+  if (!check_whole (needs->batch, error)
+      || !bed_own_use_apply (needs->farm, bed_record_get_id (needs->batch), &work.how, &work.norms,
+                             &totals->own, error))
     return FALSE;
   totals->plan = bed_drill_plan_new (&typical, error);
   if (!totals->plan)

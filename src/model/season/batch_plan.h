@@ -14,6 +14,9 @@ typedef struct
   gint64 holes;
   gint64 pieces; /* dowels or thimbles, 0 for loose spawn */
   double spawn_g;
+  double spawn_low_g;
+  double spawn_high_g;
+  guint own; /* batches of the farm whose own use is the measure; 0: common practice */
   double wax_g;
   double minutes; /* of one person */
 } BedBatchTotals;
@@ -23,11 +26,12 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedBatchTotals, bed_batch_totals_clear)
 
 typedef struct
 {
-  BedRecord *batch;    /* the pattern */
-  GPtrArray *logs;     /* BedRecord of kind LOG; empty or NULL: one log of a usual size */
-  const char *form;    /* of the spawn, "sawdust"…; NULL: sawdust */
-  BedRecord *settings; /* of the farm: its pace and needs */
+  BedRecord *batch; /* the pattern */
+  GPtrArray *logs;  /* BedRecord of kind LOG; empty or NULL: one log of a usual size */
+  const char *form; /* of the spawn, "sawdust"…; NULL: sawdust */
+  BedFarm *farm;    /* its pace and needs, and what its batches took */
 } BedBatchNeeds;
 
-/* FALSE when the pattern is not whole or not possible; the message says what is wrong. */
+/* FALSE when there are no holes, when the pattern is not whole or not possible; the message says
+ * what is wrong. */
 gboolean bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GError **error);

@@ -67,11 +67,21 @@ bed_pattern_read_norms (BedRecord *settings, BedDrillNorms *norms)
   return g_strcmp0 (tool, "drill") == 0 ? BED_DRILL_HAND : BED_DRILL_GRINDER;
 }
 
+gboolean
+bed_pattern_has_holes (BedRecord *batch)
+{
+  const char *method = bed_record_get_text (batch, "method");
+
+  return method == NULL || g_str_equal (method, "drilled");
+}
+
 int
 bed_pattern_count_holes (BedRecord *batch, BedRecord *log)
 {
   BedDrill drill;
 
+  if (!bed_pattern_has_holes (batch))
+    return 0;
   bed_pattern_read (batch, log, &drill);
   if (drill.along <= 0 || drill.between <= 0)
     return 0;

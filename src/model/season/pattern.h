@@ -15,6 +15,9 @@ void bed_pattern_read_batch (BedRecord *batch, BedDrill *drill);
  * drills with: its own measures, else common practice. */
 BedDrillTool bed_pattern_read_norms (BedRecord *settings, BedDrillNorms *norms);
 
+/* Whether holes are drilled in a @batch (kind BATCH): totems and wedges have none. */
+gboolean bed_pattern_has_holes (BedRecord *batch);
+
 /* How many holes that makes; 0 when the batch has no pattern or the log cannot be
  * drilled to it. */
 int bed_pattern_count_holes (BedRecord *batch, BedRecord *log);

@@ -1,5 +1,7 @@
 #include "print/drill/drill_farm.h"
 
+#include <glib/gi18n-lib.h>
+
 #include "model/farm/query.h"
 #include "model/season/pattern.h"
 
@@ -23,6 +25,9 @@ bed_drill_read_batch (BedFarm *farm, gint64 batch, BedDrill *drill, GError **err
 
   if (!record)
     return FALSE;
+  if (!bed_pattern_has_holes (record))
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                            _ ("Totems and wedges have no holes: there is nothing to drill."));
   bed_pattern_read_batch (record, drill);
   drill->large_diameter = drill->small_diameter = USUAL_DIAMETER;
   drill->length = USUAL_LENGTH;

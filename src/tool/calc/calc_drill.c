@@ -150,6 +150,8 @@ run_drill (BedCalc *calc, GError **error)
   add_plan (calc, plan);
   bed_calc_add_double (calc, "spawn", BED_CALC_ML, needs.spawn_ml);
   bed_calc_add_double (calc, "spawn", BED_CALC_G, needs.spawn_g);
+  bed_calc_add_double (calc, "spawn_low", BED_CALC_G, needs.spawn_low_g);
+  bed_calc_add_double (calc, "spawn_high", BED_CALC_G, needs.spawn_high_g);
   bed_calc_add_double (calc, "wax", BED_CALC_G, needs.wax_g);
   bed_calc_add_double (calc, "minutes", BED_CALC_PLAIN, needs.minutes);
   return TRUE;

@@ -1,0 +1,132 @@
+/* What a batch takes: common practice at first, the farm's own use once two batches tell it. */
+#include "model_test.h"
+
+#include "model/farm/names.h"
+#include "model/season/batch_plan.h"
+#include "model/season/pattern.h"
+
+/* The first batch of a farm: FOR-77's spacings, 12 mm by 25 mm. */
+static BedRecord *
+make_batch (BedFarm *farm, const char *code, const char *method)
+{
+  return scene_record (farm, BED_KIND_BATCH, "code", code, "inoculated_on", "2026-04-01", "method",
+                       method, "hole_diameter", "12mm", "hole_depth", "25mm", "along", "6in",
+                       "between", "3in", "margin", "2in", "ends_sealed", "no", NULL);
+}
+
+static BedRecord *
+make_log (BedFarm *farm, const char *code, const char *diameter)
+{
+  return scene_record (farm, BED_KIND_LOG, "code", code, "felling", "F26-1", "length", "40in",
+                       "small_diameter", diameter, NULL);
+}
+
+static void
+plan (Scene *scene, BedRecord *batch, BedBatchTotals *totals)
+{
+  g_autoptr (GPtrArray) logs = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (GError) error = NULL;
+  BedBatchNeeds needs = { batch, logs, "sawdust", scene->farm };
+
+  g_ptr_array_add (logs, make_log (scene->farm, "P-1", "5in"));
+  bed_batch_totals_init (totals, &needs, &error);
+  g_assert_no_error (error);
+}
+
+/* From memory: a bag of 5 to 5.5 lb fills 20 to 25 logs of 4 to 6 in by 40 in; of 5 in, the
+ * middle one. */
+static void
+test_bag (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", "drilled");
+  g_auto (BedBatchTotals) totals = { 0 };
+
+  scene_batch (scene->farm, 1);
+  plan (scene, batch, &totals);
+  g_test_message ("%g g a log, %g to %g", totals.spawn_g, totals.spawn_low_g, totals.spawn_high_g);
+  g_assert_cmpfloat (totals.spawn_g, >=, 5 * 453.59237 / 25);
+  g_assert_cmpfloat (totals.spawn_g, <=, 5.5 * 453.59237 / 20);
+  g_assert_cmpfloat (totals.spawn_low_g, <=, 5 * 453.59237 / 25);
+  g_assert_cmpfloat (totals.spawn_high_g, >=, 5.25 * 453.59237 / 20);
+  g_assert_cmpuint (totals.own, ==, 0);
+}
+
+static void
+make_past (Scene *scene, const char *code, const char *mass, int wax, int minutes)
+{
+  static const char *const tasks[] = { "drilling", "filling", "waxing" };
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, code, "drilled");
+  g_autofree char *log = g_strdup_printf ("%s-1", code);
+
+  bed_record_set_int (batch, "wax_mass", wax * 1000);
+  g_autofree char *time = g_strdup_printf ("%d min", minutes);
+  scene_add (scene->farm, g_object_ref (batch));
+  BedRecord *wood = make_log (scene->farm, log, "5in");
+  bed_record_set_int (wood, "batch", bed_farm_find (scene->farm, BED_KIND_BATCH, code, NULL));
+  bed_record_set_int (wood, "holes", 40);
+  scene_add (scene->farm, wood);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN_USED, "batch", code, "spawn",
+                                        "S26-1", "mass", mass, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (tasks); i++)
+    scene_add (scene->farm, scene_record (scene->farm, BED_KIND_HOURS, "worked_on", "2026-04-01",
+                                          "task", tasks[i], "batch", code, "minutes", time, NULL));
+}
+
+/* One batch tells nothing yet; two do, and the range is theirs. */
+static void
+test_own_use (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", "drilled");
+  g_auto (BedBatchTotals) usual = { 0 }, one = { 0 }, two = { 0 };
+
+  scene_batch (scene->farm, 1);
+  plan (scene, batch, &usual);
+  make_past (scene, "P1", "200g", 40, 4);
+  plan (scene, batch, &one);
+  g_assert_cmpfloat (one.spawn_g, ==, usual.spawn_g);
+  g_assert_cmpfloat (one.wax_g, ==, usual.wax_g);
+  make_past (scene, "P2", "240g", 50, 5);
+  plan (scene, batch, &two);
+  double holes = (double) two.holes, share = holes / 40;
+  g_assert_cmpuint (two.own, ==, 2);
+  g_assert_cmpfloat_with_epsilon (two.spawn_g, 220 * share, 1e-6);
+  g_assert_cmpfloat_with_epsilon (two.spawn_low_g, 200 * share, 1e-6);
+  g_assert_cmpfloat_with_epsilon (two.spawn_high_g, 240 * share, 1e-6);
+  g_assert_cmpfloat_with_epsilon (two.wax_g, 45 * share, 1e-6);
+  g_assert_cmpfloat (two.minutes, <, 13.5 + 1e-9);
+  g_assert_cmpfloat (two.minutes, >, 13.5 * share);
+}
+
+/* Nothing by holes where there are none. */
+static void
+test_no_holes (Scene *scene, gconstpointer units)
+{
+  const char *const methods[] = { "totem", "wedge" };
+
+  scene_batch (scene->farm, 1);
+  for (guint i = 0; i < G_N_ELEMENTS (methods); i++)
+    {
+      g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", methods[i]);
+      g_autoptr (BedRecord) log = make_log (scene->farm, "P-1", "5in");
+      g_auto (BedBatchTotals) totals = { 0 };
+      g_autoptr (GError) error = NULL;
+      BedBatchNeeds needs = { batch, NULL, "sawdust", scene->farm };
+
+      g_assert_false (bed_batch_totals_init (&totals, &needs, &error));
+      g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+      g_assert_null (totals.plan);
+      g_assert_cmpint (bed_pattern_count_holes (batch, log), ==, 0);
+    }
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+#define ADD(name, function)                                                                        \
+  g_test_add (name, Scene, "metric", scene_set_up, function, scene_tear_down)
+  ADD ("/batch-plan/bag", test_bag);
+  ADD ("/batch-plan/own-use", test_own_use);
+  ADD ("/batch-plan/no-holes", test_no_holes);
+  return g_test_run ();
+}
