@@ -104,6 +104,7 @@ class_of (const BedRotationProblem *problem, const BedRotationGroup *group)
     .unit_kg = group->kg_per_log * unit_logs,
     .first = group->first_week - 1,
     .last = (guint) MIN (group->last_week, problem->n_weeks) - 1,
+    .rest = group->rest_weeks,
   };
 }
 
@@ -120,7 +121,9 @@ compare_kinds (const void *a, const void *b)
     return one->unit_logs < other->unit_logs ? -1 : 1;
   if (one->first != other->first)
     return one->first < other->first ? -1 : 1;
-  return one->last < other->last ? -1 : one->last > other->last;
+  if (one->last != other->last)
+    return one->last < other->last ? -1 : 1;
+  return one->rest < other->rest ? -1 : one->rest > other->rest;
 }
 
 /* Groups alike become one class, in an order that only what they are decides. */

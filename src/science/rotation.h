@@ -37,6 +37,7 @@ typedef struct
   guint first_week;  /* in which it may be soaked, 1 = the first of the plan */
   guint last_week;   /* >= first_week; later than the plan is the plan's end */
   gboolean whole;    /* soaked all at once or not at all */
+  guint rest_weeks;  /* of its strain; 0: the problem's */
 } BedRotationGroup;
 
 typedef struct
@@ -54,8 +55,8 @@ typedef struct
   const double *lag_shares; /* [0] is picked in the week after the soak; they sum to 1 */
   gsize n_lags;             /* 1 to 26 */
   guint tank_logs;          /* the tank holds, a week, >= 1 */
-  guint rest_weeks;         /* from one soak of a log to its next, >= 1 */
-  double shortfall_weight;  /* per kg, >= 0, not both 0 */
+  guint rest_weeks;        /* from one soak of a log to its next, >= 1, where the group says none */
+  double shortfall_weight; /* per kg, >= 0, not both 0 */
   double surplus_weight;
   guint time_limit_ms; /* for each of the solver's two stages, 1 to 600000. Once reached,
                         * the plan is good but may differ from one machine to the next */

@@ -15,6 +15,7 @@ typedef struct
   double unit_kg; /* of a unit, per soak */
   guint first;    /* week, 0 = the first of the plan */
   guint last;
+  guint rest; /* weeks; 0: the rotation's */
 } RotationClass;
 
 typedef struct
@@ -42,6 +43,15 @@ static inline guint *
 soaking_at (const Soaking *soaking, guint class, guint week)
 {
   return &soaking->units[class * soaking->rotation->n_weeks + week];
+}
+
+/* Weeks from a soak of a unit of @class to its next, no more than the plan has. */
+static inline guint
+rotation_rest (const Rotation *rotation, guint class)
+{
+  guint own = rotation->classes[class].rest;
+
+  return own ? MIN (own, rotation->n_weeks) : rotation->rest;
 }
 
 gboolean rotation_is_open (const Rotation *rotation, guint class, guint week);

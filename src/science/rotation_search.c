@@ -62,16 +62,17 @@ static guint
 find_fullest (const Soaking *soaking, guint class, guint week)
 {
   const Rotation *rotation = soaking->rotation;
-  guint start = week + 1 >= rotation->rest ? week + 1 - rotation->rest : 0;
-  guint end = MIN (week + rotation->rest, rotation->n_weeks);
+  guint rest = rotation_rest (rotation, class);
+  guint start = week + 1 >= rest ? week + 1 - rest : 0;
+  guint end = MIN (week + rest, rotation->n_weeks);
   guint sum = 0;
   guint most = 0;
 
   for (guint w = start; w < end; w++)
     {
       sum += *soaking_at (soaking, class, w);
-      if (w >= start + rotation->rest)
-        sum -= *soaking_at (soaking, class, w - rotation->rest);
+      if (w >= start + rest)
+        sum -= *soaking_at (soaking, class, w - rest);
       most = MAX (most, sum);
     }
   return most;
@@ -155,7 +156,7 @@ find_last_soak (const Soaking *soaking, guint class, guint week)
       if (since >= kind->units)
         return (int) w;
     }
-  return (int) kind->first - (int) rotation->rest;
+  return (int) kind->first - (int) rotation_rest (rotation, class);
 }
 
 /* The class with room this week whose next unit has rested longest, or -1. */

@@ -60,7 +60,8 @@ add_column (Programme *p, guint class, guint week, int windows, guint n_windows)
 {
   const Rotation *rotation = p->rotation;
   const RotationClass *kind = &rotation->classes[class];
-  gsize most = 2 + rotation->problem->n_lags + rotation->rest;
+  guint rest = rotation_rest (rotation, class);
+  gsize most = 2 + rotation->problem->n_lags + rest;
   g_autofree int *rows = g_new (int, most);
   g_autofree double *values = g_new (double, most);
   int n = 0;
@@ -73,8 +74,7 @@ add_column (Programme *p, guint class, guint week, int windows, guint n_windows)
       rows[++n] = p->demand_row + (int) (week + lag + 1);
       values[n] = kind->unit_kg * rotation->problem->lag_shares[lag];
     }
-  for (guint w = since + 1 >= rotation->rest ? since + 1 - rotation->rest : 0;
-       w <= since && w < n_windows; w++)
+  for (guint w = since + 1 >= rest ? since + 1 - rest : 0; w <= since && w < n_windows; w++)
     {
       rows[++n] = windows + (int) w;
       values[n] = 1;
@@ -93,7 +93,8 @@ add_class (Programme *p, guint class)
   const Rotation *rotation = p->rotation;
   const RotationClass *kind = &rotation->classes[class];
   guint weeks = kind->last - kind->first + 1;
-  guint n_windows = weeks > rotation->rest ? weeks - rotation->rest + 1 : 1;
+  guint rest = rotation_rest (rotation, class);
+  guint n_windows = weeks > rest ? weeks - rest + 1 : 1;
   int windows = glp_add_rows (p->programme, (int) n_windows);
 
   for (guint w = 0; w < n_windows; w++)

@@ -84,8 +84,9 @@ cost_of (const BedRotationProblem *problem, const guint *logs)
       {
         const BedRotationGroup *group = &problem->groups[g];
         guint here = logs[g * problem->n_weeks + w];
+        guint rest = group->rest_weeks ? group->rest_weeks : problem->rest_weeks;
         guint window = 0;
-        for (gsize k = w; k < problem->n_weeks && k < w + problem->rest_weeks; k++)
+        for (gsize k = w; k < problem->n_weeks && k < w + rest; k++)
           window += logs[g * problem->n_weeks + k];
         if (window > group->logs
             || (here > 0
@@ -164,6 +165,9 @@ test_exhaustive (void)
       Season season;
       guint logs[MOST_GROUPS * MOST_WEEKS] = { 0 };
       make_season (&season, rand, &sizes[run % 3]);
+      /* In half of them each strain has a rest of its own. */
+      for (guint g = 0; g < season.problem.n_groups && run % 2; g++)
+        season.groups[g].rest_weeks = (guint) g_rand_int_range (rand, 0, 5);
       g_autoptr (BedRotationPlan) plan = plan_of (&season.problem);
       assert_sound (&season.problem, plan);
       double best = search_all (&season.problem, logs, 0, G_MAXDOUBLE);
