@@ -136,6 +136,117 @@ test_own_yield (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (plan->picked_kg[3], 2.5, 1e-9);
 }
 
+/* A second batch, of a strain and a mushroom of its own. */
+static void
+add_batch (BedFarm *farm, const char *mushroom, const char *method, const char *rest, int n)
+{
+  scene_add (farm, scene_record (farm, BED_KIND_STRAIN, "name", "Other one", "mushroom", mushroom,
+                                 "type", "wide-range", "run_least", "1", "run_most", "3",
+                                 "rest_weeks", rest, NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_SPAWN, "code", "S26-2", "strain", "Other one", "form",
+                           "sawdust", "received_on", "2026-02-10", "mass", "10 kg", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_BATCH, "code", "26Z", "inoculated_on", "2026-03-01",
+                                 "method", method, NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SPAWN_USED, "batch", "26Z", "spawn", "S26-2",
+                                 "mass", "1 kg", NULL));
+  for (int i = 0; i < n; i++)
+    scene_add (farm,
+               scene_record (farm, BED_KIND_LOG, "felling", "F26-1", "batch", "26Z", "length",
+                             "100 cm", "small_diameter", "10 cm", "large_diameter", "12 cm", NULL));
+}
+
+static void
+pick (BedFarm *farm, const char *batch, const char *day, const char *mass)
+{
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", day, "batch", batch, "grade",
+                                 "A", "mass", mass, NULL));
+}
+
+/* Neither what came by itself nor what totems of another mushroom gave is of a soak. */
+static void
+test_natural_left_out (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  soak_all (farm, "2026-04-01T08:00", "2026-04-02T08:00");
+  add_batch (farm, "oyster", "totem", "2", 1);
+  pick (farm, "26A", "2026-04-10", "2500");
+  pick (farm, "26A", "2026-03-25", "4 kg");
+  pick (farm, "26A", "2026-05-02", "5 kg");
+  pick (farm, "26Z", "2026-04-10", "6 kg");
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpuint (plan->groups->len, ==, 1);
+  g_assert_true (plan->kg_is_own);
+  g_assert_cmpfloat_with_epsilon (plan->kg_per_log, 0.25, 1e-9);
+  g_assert_cmpfloat_with_epsilon (plan->picked_kg[3], 8.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (plan->followed_kg[3], 2.5, 1e-9);
+}
+
+/* A stack's picks after a soak are of the logs in it that were soaked; another method's soaks say
+ * nothing of it. */
+static void
+test_by_kind (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  guint own = 0;
+
+  scene_batch (farm, 10);
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Hollow", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Hollow", "kind",
+                                 "crib", "built_on", "2026-03-01", NULL));
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM log ORDER BY id");
+  while (bed_query_next (q))
+    {
+      g_autoptr (BedRecord) place
+          = scene_record (farm, BED_KIND_PLACE, "stack", "Crib 1", "since", "2026-03-01", NULL);
+      bed_record_set_int (place, "log", bed_query_int (q, 0));
+      scene_add (farm, g_steal_pointer (&place));
+    }
+  soak_all (farm, "2026-04-01T08:00", "2026-04-02T08:00");
+  add_batch (farm, "shiitake", "wedge", "8", 4);
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-04-09", "stack", "Crib 1",
+                                 "grade", "A", "mass", "3 kg", NULL));
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpuint (plan->groups->len, ==, 2);
+  for (guint i = 0; i < 2; i++)
+    {
+      const BedSoakGroup *group = plan->groups->pdata[i];
+      gboolean soaked = group->logs == 10;
+      own += soaked;
+      g_assert_cmpfloat_with_epsilon (group->kg_per_log, soaked ? 0.3 : 0.17, 1e-9);
+    }
+  g_assert_cmpuint (own, ==, 1);
+}
+
+/* Of two strains each rests its own weeks: three, though the other rests eight. */
+static void
+test_own_rest (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  guint last = 0, least = G_MAXUINT;
+
+  scene_batch (farm, 10);
+  soak_all (farm, "2026-05-11T08:00", "2026-05-12T08:00");
+  add_batch (farm, "shiitake", "drilled", "3", 4);
+  g_autoptr (BedRecord) settings = bed_farm_load (farm, BED_KIND_FARM, 1, NULL);
+  bed_record_set_int (settings, "weekly_demand", 10000000);
+  g_assert_true (bed_edit_put_one (farm, settings, "Wanted more", NULL));
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  for (guint week = 0; week < plan->n_weeks; week++)
+    for (guint i = 0; i < plan->bars->len; i++)
+      {
+        const BedSoakBar *bar = &g_array_index (plan->bars, BedSoakBar, i);
+        const BedSoakGroup *group = plan->groups->pdata[bar->group];
+        if (bar->state != BED_SOAK_PLANNED || bar->week != week || group->rest_weeks != 3)
+          continue;
+        least = last ? MIN (least, week - last) : least;
+        last = week;
+      }
+  g_assert_cmpuint (least, ==, 3);
+}
+
 #define ADD(path, test)                                                                            \
   g_test_add ("/soak-plan/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
@@ -148,5 +259,8 @@ main (int argc, char *argv[])
   ADD ("planned-keeps-rules", test_planned_keeps_rules);
   ADD ("rest-is-waited-for", test_rest_is_waited_for);
   ADD ("own-yield", test_own_yield);
+  ADD ("natural-left-out", test_natural_left_out);
+  ADD ("by-kind", test_by_kind);
+  ADD ("own-rest", test_own_rest);
   return g_test_run ();
 }

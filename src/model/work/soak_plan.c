@@ -1,9 +1,11 @@
 #include "model/work/soak_plan.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "model/work/soak_given.h"
 #include "science/forecast.h"
 
 #define KG_PER_LOG_PUBLISHED 0.170 /* 3/8 lb; see the header */
@@ -32,13 +34,6 @@ static const double lag_shares[] = { 0.6, 0.4 };
   " LEFT JOIN place x ON x.log = l.id AND x.until IS NULL"                                         \
   " WHERE date (s.put_in) >= ?1 GROUP BY 1, 2, 3"
 
-/* What two years of soaks gave: picks since the first of them over logs soaked. */
-#define KG_PER_LOG                                                                                 \
-  "SELECT (SELECT sum (mass) FROM pick WHERE picked_on > date (bed_today (), '-2 years')),"        \
-  " (SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"                                  \
-  " WHERE s.put_in > date (bed_today (), '-2 years')"                                              \
-  " AND bed_flush_over (s.taken_out) < bed_today ())"
-
 static void
 free_group (BedSoakGroup *group)
 {
@@ -60,6 +55,7 @@ bed_soak_plan_free (BedSoakPlan *plan)
   g_clear_pointer (&plan->groups, g_ptr_array_unref);
   g_clear_pointer (&plan->bars, g_array_unref);
   g_free (plan->picked_kg);
+  g_free (plan->followed_kg);
   g_free (plan->expected_kg);
   g_free (plan->forecast);
   g_free (plan);
@@ -124,7 +120,8 @@ add_bar (BedSoakPlan *plan, const BedSoakBar *bar)
 
 /* @soaked has N_LAGS places before week 0: what was soaked then is still picked in it. */
 static gboolean
-read_soaks (BedSoakPlan *plan, BedFarm *farm, double *soaked, GError **error)
+read_soaks (BedSoakPlan *plan, BedFarm *farm, const BedSoakGiven *given, double *soaked,
+            GError **error)
 {
   g_autofree char *from = bed_date_add (plan->first_day, -7 * (int) N_LAGS);
   g_autoptr (BedQuery) q = bed_query_new (farm, SOAKS);
@@ -135,9 +132,10 @@ read_soaks (BedSoakPlan *plan, BedFarm *farm, double *soaked, GError **error)
       int week = find_week (plan, bed_query_text (q, 0));
       guint logs = bed_query_int (q, 3);
       BedSoakBar bar = { MAX (week, 0), 0, logs, BED_SOAK_DONE };
+      double own = bed_soak_given_get_kg (given, bed_query_int (q, 2));
       if (week >= (int) plan->n_weeks)
         continue;
-      soaked[week + (int) N_LAGS] += logs * plan->kg_per_log;
+      soaked[week + (int) N_LAGS] += logs * (isnan (own) ? KG_PER_LOG_PUBLISHED : own);
       if (week >= 0 && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
         add_bar (plan, &bar);
     }
@@ -161,18 +159,40 @@ read_picks (BedSoakPlan *plan, BedFarm *farm, GError **error)
   return bed_query_finish (q, error);
 }
 
-static gboolean
-read_kg_per_log (BedSoakPlan *plan, BedFarm *farm, GError **error)
+/* Of the picks, those that followed a soak. */
+static void
+set_followed (BedSoakPlan *plan, const BedSoakGiven *given)
 {
-  g_autoptr (BedQuery) q = bed_query_new (farm, KG_PER_LOG);
+  GHashTableIter iter;
+  gpointer day, kg;
 
-  plan->kg_per_log = KG_PER_LOG_PUBLISHED;
-  if (bed_query_next (q) && bed_query_int (q, 0) > 0 && bed_query_int (q, 1) > 0)
+  g_hash_table_iter_init (&iter, given->by_day);
+  while (g_hash_table_iter_next (&iter, &day, &kg))
     {
-      plan->kg_per_log = bed_query_int (q, 0) / MG_PER_KG / bed_query_int (q, 1);
-      plan->kg_is_own = TRUE;
+      int week = find_week (plan, day);
+      if (week >= 0 && week < (int) plan->n_weeks)
+        plan->followed_kg[week] += *(double *) kg;
     }
-  return bed_query_finish (q, error);
+}
+
+/* What a log gives a soak, of each group; the plan's is their mean. */
+static void
+set_kg (BedSoakPlan *plan, const BedSoakGiven *given)
+{
+  double kg = 0;
+  guint logs = 0;
+
+  for (guint i = 0; i < plan->groups->len; i++)
+    {
+      BedSoakGroup *group = plan->groups->pdata[i];
+      double own = bed_soak_given_get_kg (given, group->batch);
+
+      group->kg_per_log = isnan (own) ? KG_PER_LOG_PUBLISHED : own;
+      plan->kg_is_own = plan->kg_is_own || !isnan (own);
+      kg += group->logs * group->kg_per_log;
+      logs += group->logs;
+    }
+  plan->kg_per_log = logs ? kg / logs : KG_PER_LOG_PUBLISHED;
 }
 
 /* The settings; what is not set is what keeps all logs in turn. */
@@ -186,7 +206,7 @@ read_settings (BedSoakPlan *plan, BedFarm *farm)
   for (guint i = 0; i < plan->groups->len; i++)
     {
       const BedSoakGroup *group = plan->groups->pdata[i];
-      even += group->logs * plan->kg_per_log / MAX (group->rest_weeks, 1);
+      even += group->logs * group->kg_per_log / MAX (group->rest_weeks, 1);
       logs += group->logs;
     }
   plan->demand_is_set = bed_record_has (settings, "weekly_demand");
@@ -220,12 +240,16 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   plan->groups = g_ptr_array_new_with_free_func ((GDestroyNotify) free_group);
   plan->bars = g_array_new (FALSE, FALSE, sizeof (BedSoakBar));
   plan->picked_kg = g_new0 (double, plan->n_weeks);
+  plan->followed_kg = g_new0 (double, plan->n_weeks);
   plan->expected_kg = g_new0 (double, plan->n_weeks);
   plan->forecast = g_new0 (BedInterval, plan->n_weeks);
   soaked = g_new0 (double, N_LAGS + plan->n_weeks);
-  if (!read_groups (plan, farm, error) || !read_kg_per_log (plan, farm, error)
-      || !read_soaks (plan, farm, soaked, error) || !read_picks (plan, farm, error))
+  g_autoptr (BedSoakGiven) given = bed_soak_given_new (farm, error);
+  if (!given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, given, soaked, error)
+      || !read_picks (plan, farm, error))
     return NULL;
+  set_kg (plan, given);
+  set_followed (plan, given);
   read_settings (plan, farm);
   expect (plan, soaked);
   return g_steal_pointer (&plan);
@@ -257,27 +281,17 @@ make_rotation_groups (const BedSoakPlan *plan, GArray *index)
       /* A stack is lifted as a whole, unless the tank is too small for it. */
       BedRotationGroup group = { from->name,
                                  from->logs,
-                                 plan->kg_per_log,
+                                 from->kg_per_log,
                                  MAX (first, 1),
                                  BED_SOAK_PLAN_WEEKS_AHEAD,
-                                 from->logs <= plan->tank_logs };
+                                 from->logs <= plan->tank_logs,
+                                 from->rest_weeks };
       if (group.first_week > BED_SOAK_PLAN_WEEKS_AHEAD)
         continue;
       g_array_append_val (groups, group);
       g_array_append_val (index, i);
     }
   return groups;
-}
-
-/* Of the farm's groups the longest rest: the rotation knows one for all. */
-static guint
-find_rest (const BedSoakPlan *plan)
-{
-  guint rest = 1;
-
-  for (guint i = 0; i < plan->groups->len; i++)
-    rest = MAX (rest, ((BedSoakGroup *) plan->groups->pdata[i])->rest_weeks);
-  return rest;
 }
 
 static void
@@ -302,7 +316,7 @@ forecast (BedSoakPlan *plan, GError **error)
   BedForecastPast past[BED_SOAK_PLAN_WEEKS_BACK];
 
   for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_BACK; w++)
-    past[w] = (BedForecastPast){ plan->expected_kg[w], plan->picked_kg[w] };
+    past[w] = (BedForecastPast){ plan->expected_kg[w], plan->followed_kg[w] };
   return bed_forecast (past, G_N_ELEMENTS (past), plan->expected_kg + BED_SOAK_PLAN_WEEKS_BACK,
                        BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL, plan->forecast + BED_SOAK_PLAN_WEEKS_BACK,
                        error);
@@ -333,7 +347,7 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
     .lag_shares = lag_shares,
     .n_lags = N_LAGS,
     .tank_logs = MAX (plan->tank_logs, 1),
-    .rest_weeks = find_rest (plan),
+    .rest_weeks = 1, /* of a group whose strain needs none */
     /* What is over can be dried; a log that is not soaked is a crop lost. */
     .shortfall_weight = 1,
     .surplus_weight = 0.1,

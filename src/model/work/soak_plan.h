@@ -7,8 +7,9 @@
 /* The soaks behind and ahead, week by week (Monday to Sunday), and what they bring.
  *
  * A group is what is lifted together: the logs of one batch in one stack. What a log
- * gives a soak is the farm's own mean over two years; before there is one, 3/8 lb, the
- * middle of 1/4-1/2 lb a flush (S. Gabriel, "How many mushroom logs do I need?", 2012). */
+ * gives a soak is the farm's own mean for its mushroom and method over two years, of picks that
+ * followed soaks (soak_given.h); before there is one, 3/8 lb, the middle of 1/4-1/2 lb a flush (S.
+ * Gabriel, "How many mushroom logs do I need?", 2012). */
 
 #define BED_SOAK_PLAN_WEEKS_BACK 8
 #define BED_SOAK_PLAN_WEEKS_AHEAD 16
@@ -22,6 +23,7 @@ typedef struct
   guint ready_logs; /* that may be soaked today */
   char *ready_on;   /* YYYY-MM-DD, the day the rest or first spawn run of all of them is over */
   guint rest_weeks;
+  double kg_per_log; /* fresh mass a log of it gives a soak */
 } BedSoakGroup;
 
 typedef enum
@@ -44,13 +46,14 @@ typedef struct
   guint n_weeks;
   GPtrArray *groups;      /* BedSoakGroup, those soaked longest ago first */
   GArray *bars;           /* BedSoakBar, done before bed_soak_plan_solve(), then planned too */
-  double kg_per_log;      /* fresh mass a log gives a soak */
-  gboolean kg_is_own;     /* the farm's own mean, not the published one */
+  double kg_per_log;      /* fresh mass a log gives a soak, over all groups */
+  gboolean kg_is_own;     /* of one group at least it is the farm's own, not the published one */
   double demand_kg;       /* a week */
   gboolean demand_is_set; /* in the settings; else what an even harvest would be */
   guint tank_logs;
   gboolean south;
   double *picked_kg;     /* by week, up to this one */
+  double *followed_kg;   /* of it, what followed soaks */
   double *expected_kg;   /* by week, of the soaks done and, once solved, planned */
   BedInterval *forecast; /* by week, 80 %, after solving; from this week on */
   BedRotationStatus status;
