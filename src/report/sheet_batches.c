@@ -59,12 +59,12 @@ static const BedBookColumn spent_columns[] = {
 #define SPAWN "coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0)"
 
 /* The earlier crop is the batch's, of single logs or not. */
-static const char batch_question[]
-    = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name,"
-      "  coalesce ((SELECT sum (c.mass) FROM crop_batch c WHERE c.batch = b.id AND c.season < ?3), 0)"
-      "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
-      "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
-      " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
+static const char batch_question[] = "SELECT b.code, b.inoculated_on, n.wood, bs.strain_name,"
+                                     "  coalesce ((SELECT sum (c.mass) FROM crop_batch c"
+                                     "   WHERE c.batch = b.id AND c.season < ?3), 0)"
+                                     "  FROM batch b LEFT JOIN season_batch n ON n.batch = b.id"
+                                     "  LEFT JOIN batch_spawn bs ON bs.batch = b.id"
+                                     " WHERE b.inoculated_on < ?2 ORDER BY b.inoculated_on, b.code";
 
 static const char spent_question[] = "SELECT b.code, " BOUGHT " + " WORK
                                      " + CASE WHEN b.inoculated_on < ?1 THEN " SPAWN

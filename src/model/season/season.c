@@ -32,7 +32,7 @@
   " (SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch WHERE b.inoculated_on < ?2"        \
   " AND bed_stood (l.retired_on, ?1)),"                                                            \
   " (SELECT sum (minutes) FROM hours WHERE worked_on >= ?1 AND worked_on < ?2),"                   \
-  " (SELECT sum (price) FROM sold WHERE used),"                                                               \
+  " (SELECT sum (price) FROM sold WHERE used),"                                                    \
   " sum (amount) FILTER (WHERE origin = 'bought'), sum (amount) FILTER (WHERE origin = 'spawn'),"  \
   " sum (amount) FILTER (WHERE origin = 'labour'),"                                                \
   " sum (amount) FILTER (WHERE origin = 'equipment'),"                                             \

@@ -6,39 +6,40 @@
 
 #define MG_PER_KG 1e6
 
-/* Logs that were soaked, and the days on which what is picked follows that soak. */
-#define BATH                                                                                       \
+/* SQL in lines of its own. */
+/* clang-format off */
+/* bath: logs that were soaked, and the days on which what is picked follows that soak; over: its
+ * flush is, so that it has given all it gives. given: those picks by batch and day. */
+#define GIVEN                                                                                      \
   "WITH bath AS MATERIALIZED (SELECT d.log, l.batch, date (s.put_in) AS first,"                    \
-  " coalesce (bed_flush_over (s.taken_out), bed_today ()) AS last,"                                \
-  " coalesce (bed_flush_over (s.taken_out) < bed_today (), 0) AS over FROM (SELECT * FROM soak"    \
-  "  WHERE put_in > date (bed_today (), '-2 years') ORDER BY put_in DESC LIMIT 200) s"             \
-  " JOIN soaked d ON d.soak = s.id JOIN log l ON l.id = d.log)"
-
-/* Picks by batch and day; over: the flush is, so that the soak has given all it gives. */
-#define GIVEN                                                                                         \
-  BATH                                                                                                \
-      ", heap AS MATERIALIZED (SELECT x.stack, b.batch, b.first, b.last, b.over, x.since, x.until,"   \
-      " count (*) AS logs FROM bath b JOIN place x ON x.log = b.log GROUP BY 1, 2, 3, 4, 5, 6, 7),"   \
-      " given (batch, day, over, mass) AS ("                                                          \
-      "SELECT b.batch, p.picked_on, min (b.over), p.mass FROM bath b JOIN pick p ON p.log = b.log"    \
-      " AND p.picked_on BETWEEN b.first AND b.last GROUP BY p.id"                                     \
-      " UNION ALL SELECT h.batch, p.picked_on, h.over,"                                               \
-      " p.mass * 1.0 * h.logs / sum (h.logs) OVER (PARTITION BY p.id) FROM heap h"                    \
-      " JOIN pick p ON p.stack = h.stack AND +p.log IS NULL"                                          \
-      " AND p.picked_on BETWEEN h.first AND h.last AND bed_lies (h.since, h.until, p.picked_on)"      \
-      " UNION ALL SELECT p.batch, p.picked_on, min (b.over), p.mass"                                  \
-      " FROM (SELECT DISTINCT batch, first, last, over FROM bath) b JOIN pick p ON p.batch = b.batch" \
-      " AND +p.log IS NULL AND +p.stack IS NULL AND p.picked_on BETWEEN b.first AND b.last"           \
-      " GROUP BY p.id)"
+  "  coalesce (bed_flush_over (s.taken_out), bed_today ()) AS last,"                               \
+  "  coalesce (bed_flush_over (s.taken_out) < bed_today (), 0) AS over FROM (SELECT * FROM soak"   \
+  "   WHERE put_in > date (bed_today (), '-2 years') ORDER BY put_in DESC LIMIT 200) s"            \
+  "  JOIN soaked d ON d.soak = s.id JOIN log l ON l.id = d.log),"                                  \
+  " heap AS MATERIALIZED (SELECT x.stack, b.batch, b.first, b.last, b.over, x.since, x.until,"     \
+  "  count (*) AS logs FROM bath b JOIN place x ON x.log = b.log GROUP BY 1, 2, 3, 4, 5, 6, 7),"   \
+  " given (batch, day, over, mass) AS ("                                                           \
+  "  SELECT b.batch, p.picked_on, min (b.over), p.mass FROM bath b JOIN pick p ON p.log = b.log"   \
+  "   AND p.picked_on BETWEEN b.first AND b.last GROUP BY p.id"                                    \
+  "  UNION ALL SELECT h.batch, p.picked_on, h.over,"                                               \
+  "   p.mass * 1.0 * h.logs / sum (h.logs) OVER (PARTITION BY p.id) FROM heap h"                   \
+  "   JOIN pick p ON p.stack = h.stack AND +p.log IS NULL"                                         \
+  "   AND p.picked_on BETWEEN h.first AND h.last AND bed_lies (h.since, h.until, p.picked_on)"     \
+  "  UNION ALL SELECT p.batch, p.picked_on, min (b.over), p.mass"                                  \
+  "   FROM (SELECT DISTINCT batch, first, last, over FROM bath) b"                                 \
+  "   JOIN pick p ON p.batch = b.batch AND +p.log IS NULL AND +p.stack IS NULL"                    \
+  "   AND p.picked_on BETWEEN b.first AND b.last GROUP BY p.id)"
 
 /* Of every batch what the soaks of its mushroom and method gave and how many logs they were of.
  * What nobody named is shiitake, as log_forced has it. */
 static const char by_kind[] = GIVEN
-    " SELECT b.id, sum ((SELECT sum (g.mass) FROM given g WHERE g.batch = b.id AND g.over))"
-    "  OVER kind, sum ((SELECT count (*) FROM bath h WHERE h.batch = b.id AND h.over)) OVER kind"
-    " FROM batch b JOIN batch_spawn r ON r.batch = b.id"
-    " WINDOW kind AS (PARTITION BY b.method, coalesce (r.mushroom,"
-    "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes')))";
+  " SELECT b.id,"
+  "  sum ((SELECT sum (g.mass) FROM given g WHERE g.batch = b.id AND g.over)) OVER kind,"
+  "  sum ((SELECT count (*) FROM bath h WHERE h.batch = b.id AND h.over)) OVER kind"
+  " FROM batch b JOIN batch_spawn r ON r.batch = b.id"
+  " WINDOW kind AS (PARTITION BY b.method, coalesce (r.mushroom,"
+  "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes')))";
+/* clang-format on */
 
 static const char by_day[] = GIVEN " SELECT day, sum (mass) FROM given GROUP BY 1";
 
