@@ -6,79 +6,125 @@
 
 #define MG_PER_KG 1e6
 
+/* What the soaks of a mushroom and a method gave, and of how many logs they were. */
+typedef struct
+{
+  double kg;
+  double logs;
+} Kind;
+
 /* SQL in lines of its own. */
 /* clang-format off */
-/* bath: logs that were soaked, and the days on which what is picked follows that soak; over: its
- * flush is, so that it has given all it gives. given: those picks by batch and day. */
-#define GIVEN                                                                                      \
+/* Logs that were soaked, and the days on which what is picked follows that soak; over: its flush
+ * is, so that it has given all it gives. */
+#define BATH                                                                                       \
   "WITH bath AS MATERIALIZED (SELECT d.log, l.batch, date (s.put_in) AS first,"                    \
   "  coalesce (bed_flush_over (s.taken_out), bed_today ()) AS last,"                               \
   "  coalesce (bed_flush_over (s.taken_out) < bed_today (), 0) AS over FROM (SELECT * FROM soak"   \
   "   WHERE put_in > date (bed_today (), '-2 years') ORDER BY put_in DESC LIMIT 200) s"            \
-  "  JOIN soaked d ON d.soak = s.id JOIN log l ON l.id = d.log),"                                  \
-  " heap AS MATERIALIZED (SELECT x.stack, b.batch, b.first, b.last, b.over, x.since, x.until,"     \
-  "  count (*) AS logs FROM bath b JOIN place x ON x.log = b.log GROUP BY 1, 2, 3, 4, 5, 6, 7),"   \
-  " given (batch, day, over, mass) AS ("                                                           \
-  "  SELECT b.batch, p.picked_on, min (b.over), p.mass FROM bath b JOIN pick p ON p.log = b.log"   \
-  "   AND p.picked_on BETWEEN b.first AND b.last GROUP BY p.id"                                    \
-  "  UNION ALL SELECT h.batch, p.picked_on, h.over,"                                               \
-  "   p.mass * 1.0 * h.logs / sum (h.logs) OVER (PARTITION BY p.id) FROM heap h"                   \
-  "   JOIN pick p ON p.stack = h.stack AND +p.log IS NULL"                                         \
-  "   AND p.picked_on BETWEEN h.first AND h.last AND bed_lies (h.since, h.until, p.picked_on)"     \
-  "  UNION ALL SELECT p.batch, p.picked_on, min (b.over), p.mass"                                  \
-  "   FROM (SELECT DISTINCT batch, first, last, over FROM bath) b"                                 \
-  "   JOIN pick p ON p.batch = b.batch AND +p.log IS NULL AND +p.stack IS NULL"                    \
-  "   AND p.picked_on BETWEEN b.first AND b.last GROUP BY p.id)"
+  "  JOIN soaked d ON d.soak = s.id JOIN log l ON l.id = d.log)"
 
-/* Of every batch what the soaks of its mushroom and method gave and how many logs they were of.
- * What nobody named is shiitake, as log_forced has it. */
-static const char by_kind[] = GIVEN
-  " SELECT b.id,"
-  "  sum ((SELECT sum (g.mass) FROM given g WHERE g.batch = b.id AND g.over)) OVER kind,"
-  "  sum ((SELECT count (*) FROM bath h WHERE h.batch = b.id AND h.over)) OVER kind"
-  " FROM batch b JOIN batch_spawn r ON r.batch = b.id"
-  " WINDOW kind AS (PARTITION BY b.method, coalesce (r.mushroom,"
-  "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes')))";
+/* Those picks by batch and day. CROSS JOIN: from the few that were soaked to their picks, by
+ * index. */
+static const char picks[] = BATH
+  ", heap AS MATERIALIZED (SELECT x.stack, b.batch, b.first, b.last, b.over, x.since, x.until,"
+  "  count (*) AS logs FROM bath b CROSS JOIN place x ON x.log = b.log"
+  "  WHERE x.since <= b.last GROUP BY 1, 2, 3, 4, 5, 6, 7),"
+  " given (batch, day, over, mass) AS ("
+  "  SELECT b.batch, p.picked_on, min (b.over), p.mass FROM bath b CROSS JOIN pick p"
+  "   ON p.log = b.log AND p.picked_on BETWEEN b.first AND b.last GROUP BY p.id"
+  "  UNION ALL SELECT h.batch, p.picked_on, h.over,"
+  "   p.mass * 1.0 * h.logs / sum (h.logs) OVER (PARTITION BY p.id) FROM pick p"
+  "   CROSS JOIN heap h ON h.stack = p.stack AND p.picked_on BETWEEN h.first AND h.last"
+  "    AND bed_lies (h.since, h.until, p.picked_on)"
+  "   WHERE p.log IS NULL AND p.stack IS NOT NULL AND p.picked_on > date (bed_today (), '-2 years')"
+  "  UNION ALL SELECT p.batch, p.picked_on, min (b.over), p.mass"
+  "   FROM (SELECT DISTINCT batch, first, last, over FROM bath) b CROSS JOIN pick p"
+  "   ON p.batch = b.batch AND p.picked_on BETWEEN b.first AND b.last"
+  "   WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL GROUP BY p.id)"
+  " SELECT batch, day, over, sum (mass) FROM given GROUP BY 1, 2, 3";
+
+/* Of every batch its mushroom and method, and how many logs were soaked. What nobody named is
+ * shiitake, as log_forced has it. */
+static const char batches[] = BATH
+  ", times AS MATERIALIZED (SELECT batch, count (*) AS logs FROM bath WHERE over GROUP BY 1)"
+  " SELECT b.id, b.method || ' ' || coalesce (r.mushroom,"
+  "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes')), coalesce (t.logs, 0)"
+  " FROM batch b JOIN batch_spawn r ON r.batch = b.id LEFT JOIN times t ON t.batch = b.id";
 /* clang-format on */
 
-static const char by_day[] = GIVEN " SELECT day, sum (mass) FROM given GROUP BY 1";
+/* --- reading ---------------------------------------------------------------------------- */
 
-static double *
-new_kg (double mg)
+static void
+add_kg (GHashTable *table, gpointer key, double kg)
 {
-  double *kg = g_new (double, 1);
+  double *sum = g_hash_table_lookup (table, key);
 
-  *kg = mg / MG_PER_KG;
-  return kg;
+  if (!sum)
+    g_hash_table_insert (table, key, sum = g_new0 (double, 1));
+  else
+    g_free (key);
+  *sum += kg;
 }
 
+/* @given: batch -> double *, kg of soaks that are over. */
 static gboolean
-read_batches (BedSoakGiven *self, BedFarm *farm, GError **error)
+read_picks (BedSoakGiven *self, BedFarm *farm, GHashTable *given, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (farm, by_kind);
+  g_autoptr (BedQuery) q = bed_query_new (farm, picks);
 
   while (bed_query_next (q))
     {
       gint64 batch = bed_query_int (q, 0);
-      double mass = bed_query_real (q, 1), logs = bed_query_real (q, 2);
+      double kg = bed_query_real (q, 3) / MG_PER_KG;
 
-      if (mass > 0 && logs > 0)
-        g_hash_table_insert (self->by_batch, g_memdup2 (&batch, sizeof batch),
-                             new_kg (mass / logs));
+      add_kg (self->by_day, g_strdup (bed_query_text (q, 1)), kg);
+      if (bed_query_int (q, 2))
+        add_kg (given, g_memdup2 (&batch, sizeof batch), kg);
     }
   return bed_query_finish (q, error);
 }
 
+/* @kind_of: batch -> Kind, of @kinds. */
 static gboolean
-read_days (BedSoakGiven *self, BedFarm *farm, GError **error)
+read_kinds (BedFarm *farm, GHashTable *given, GHashTable *kinds, GHashTable *kind_of,
+            GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (farm, by_day);
+  g_autoptr (BedQuery) q = bed_query_new (farm, batches);
 
   while (bed_query_next (q))
-    g_hash_table_insert (self->by_day, g_strdup (bed_query_text (q, 0)),
-                         new_kg (bed_query_real (q, 1)));
+    {
+      gint64 batch = bed_query_int (q, 0);
+      const char *name = bed_query_text (q, 1);
+      const double *kg = g_hash_table_lookup (given, &batch);
+      Kind *kind = g_hash_table_lookup (kinds, name);
+
+      if (!kind)
+        g_hash_table_insert (kinds, g_strdup (name), kind = g_new0 (Kind, 1));
+      kind->kg += kg ? *kg : 0;
+      kind->logs += bed_query_real (q, 2);
+      g_hash_table_insert (kind_of, g_memdup2 (&batch, sizeof batch), kind);
+    }
   return bed_query_finish (q, error);
 }
+
+static void
+set_batches (BedSoakGiven *self, GHashTable *kind_of)
+{
+  GHashTableIter iter;
+  gpointer batch, value;
+
+  g_hash_table_iter_init (&iter, kind_of);
+  while (g_hash_table_iter_next (&iter, &batch, &value))
+    {
+      const Kind *kind = value;
+
+      if (kind->kg > 0 && kind->logs > 0)
+        add_kg (self->by_batch, g_memdup2 (batch, sizeof (gint64)), kind->kg / kind->logs);
+    }
+}
+
+/* --- public ----------------------------------------------------------------------------- */
 
 BedSoakGiven *
 bed_soak_given_new (BedFarm *farm, GError **error)
@@ -88,8 +134,14 @@ bed_soak_given_new (BedFarm *farm, GError **error)
 
   self->by_batch = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   self->by_day = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  if (!read_batches (self, farm, error) || !read_days (self, farm, error))
+  g_autoptr (GHashTable) given
+      = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  g_autoptr (GHashTable) kinds = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (GHashTable) kind_of
+      = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  if (!read_picks (self, farm, given, error) || !read_kinds (farm, given, kinds, kind_of, error))
     return NULL;
+  set_batches (self, kind_of);
   return g_steal_pointer (&self);
 }
 
