@@ -694,6 +694,25 @@ test_care_view (Scene *scene, gconstpointer data)
   app_close (window, inside);
 }
 
+/* Three years on nobody has looked at the ends: that is said, and not that they are run through. */
+static void
+test_never_looked (Scene *scene, gconstpointer data)
+{
+  gint64 batch = scene_batch (scene->farm, 3);
+  BedCareView *care = bed_care_view_new (scene->farm);
+  GtkWidget *window = app_show (GTK_WIDGET (care)), *inside = GTK_WIDGET (care);
+
+  bed_farm_fix_clock (scene->farm, "2029-05-12T09:00", 3);
+  bed_care_view_show (care, batch);
+  g_assert_nonnull (app_find_label (inside, "not looked at; its months are over"));
+  g_assert_null (app_find_label (inside, "100 %"));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_CHECK, "checked_on", "2029-05-10",
+                                        "batch", "26A", "colonised", "100", NULL));
+  bed_care_view_show (care, batch);
+  g_assert_nonnull (app_find_label (inside, "100 %"));
+  app_close (window, inside);
+}
+
 static void
 draw_trend (const BedTrendSpec *spec)
 {
@@ -787,6 +806,7 @@ main (int argc, char **argv)
   ADD ("filter", test_filter);
   ADD ("words-in-sql", test_words_in_sql);
   ADD ("care-view", test_care_view);
+  ADD ("never-looked", test_never_looked);
   ADD ("crop-view", test_crop_view);
   g_test_add_func ("/app/daily/trend-chart", test_trend_chart);
   return g_test_run ();
