@@ -54,7 +54,7 @@ struct _BedCropModel
   GArray *kinds;   /* Pull */
   GArray *batches;
   Pull ages[BED_CROP_AGES];
-  gboolean only_first; /* no log is older than its first season */
+  gboolean only_first;                 /* no log is older than its first season */
   double mean, error, spread, freedom; /* of the square root of a season's rate */
 };
 
@@ -321,8 +321,7 @@ bed_crop_model_new (const BedCropCell *cells, gsize n_cells, GError **error)
   for (gsize i = 0; i < n_cells; i++)
     self->only_first = self->only_first && (cells[i].age == 0 || cells[i].share < SHARE_LEAST);
   for (gsize i = 0; i < n_cells; i++)
-    if (cells[i].share >= SHARE_LEAST
-        && (self->only_first ? cells[i].kg > 0 : cells[i].age > 0))
+    if (cells[i].share >= SHARE_LEAST && (self->only_first ? cells[i].kg > 0 : cells[i].age > 0))
       {
         g_array_append_val (self->cells, cells[i]);
         reach (self->kinds, cells[i].kind);
