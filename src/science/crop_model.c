@@ -16,7 +16,7 @@
 
 /* Guesses of ours, no source; tests/figures says how they do. A new farm's seasons are taken to
  * differ by so much of their mean, as if so many seasons had told it. */
-#define LUCK_OF_SEASON 0.3
+#define LUCK_OF_SEASON 0.29
 #define LUCK_KNOWN 3.0
 /* The luck of a batch in one season beside that of the season, as variances. */
 #define BATCH_TO_SEASON 1.0
