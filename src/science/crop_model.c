@@ -16,17 +16,17 @@
 
 /* Guesses of ours, no source; tests/figures says how they do. A new farm's seasons are taken to
  * differ by so much of their mean, as if so many seasons had told it. */
-#define LUCK_OF_SEASON 0.29
-#define LUCK_KNOWN 3.0
+#define LUCK_OF_SEASON 0.28
+#define LUCK_KNOWN 2.0
 /* The luck of a batch in one season beside that of the season, as variances. */
 #define BATCH_TO_SEASON 1.0
 /* What is drawn in keeps the published shape, or the farm's mean, as if so many seasons or
  * batches had told it; one more is off by so much. */
-#define SHAPE_HELD 2.0
-#define KIND_HELD 4.0
-#define BATCH_HELD 3.0
+#define SHAPE_HELD 4.0
+#define KIND_HELD 6.0
+#define BATCH_HELD 8.0
 #define SHAPE_OFF 0.35
-#define BATCH_OFF 0.25
+#define BATCH_OFF 0.15
 /* A running season of which less has usually come tells nothing yet. */
 #define SHARE_LEAST 0.05
 
