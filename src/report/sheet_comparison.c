@@ -36,8 +36,8 @@ static const char comparison_question[]
     = "WITH kind AS (SELECT wood, strain FROM (" LOGS_KINDS " GROUP BY 1, 2)"
       " UNION SELECT wood, strain FROM kind_yield)"
       " SELECT wood || ', ' || strain, wood, strain, k.batches,"
-      " k.told, k.mass, " ENDS ("low") ", " ENDS ("high")
-      " FROM kind LEFT JOIN kind_yield k USING (wood, strain) ORDER BY 2, 3";
+      " k.told, k.mass, " ENDS ("low") ", " ENDS (
+          "high") " FROM kind LEFT JOIN kind_yield k USING (wood, strain) ORDER BY 2, 3";
 
 #define OF_SIZE LIKE_THIS ",Logs_size,[size]"
 
@@ -54,11 +54,11 @@ static const BedBookColumn size_columns[] = {
   BED_COLUMN (N_ ("thinner than"), LENGTH, 12),
 };
 
-static const char size_question[]
-    = "SELECT wood || ', ' || strain, wood, strain, size,"
-      " CASE size WHEN 2 THEN 100000 WHEN 3 THEN 150000 END,"
-      " CASE size WHEN 1 THEN 100000 WHEN 2 THEN 150000 END"
-      " FROM (" LOGS_KINDS " GROUP BY 1, 2, 3) WHERE logs >= 5 ORDER BY 1, 4";
+static const char size_question[] = "SELECT wood || ', ' || strain, wood, strain, size,"
+                                    " CASE size WHEN 2 THEN 100000 WHEN 3 THEN 150000 END,"
+                                    " CASE size WHEN 1 THEN 100000 WHEN 2 THEN 150000 END"
+                                    " FROM (" LOGS_KINDS
+                                    " GROUP BY 1, 2, 3) WHERE logs >= 5 ORDER BY 1, 4";
 
 static const char *const comparison_notes[] = {
   N_ ("A log and season, over all seasons that are over: the program's own answer, values and not "
@@ -83,14 +83,13 @@ const BedBookSheet bed_sheet_comparison = {
   .question = N_ ("Which wood and strain give most, and how sure that is. Every log counts, "
                   "those that gave nothing too."),
   BED_BLOCKS (comparison_blocks),
-  .chart
-  = &(const BedBookChart){ .title = N_ ("A log and season by kind, with what it may be"),
-                           .labels = "Kinds_both",
-                           .values = "Kinds_level",
-                           .low = "Kinds_level_low",
-                           .high = "Kinds_level_high",
-                           .cell = BED_BOOK_CELL_MASS_PER_LOG,
-                           .width = 900,
-                           .height = 420 },
+  .chart = &(const BedBookChart){ .title = N_ ("A log and season by kind, with what it may be"),
+                                  .labels = "Kinds_both",
+                                  .values = "Kinds_level",
+                                  .low = "Kinds_level_low",
+                                  .high = "Kinds_level_high",
+                                  .cell = BED_BOOK_CELL_MASS_PER_LOG,
+                                  .width = 900,
+                                  .height = 420 },
   .chart_rows = 23,
 };

@@ -94,8 +94,9 @@ static const BedBookFigure plan_figures[] = {
 
 static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (coming_figures) },
-  { .heading = N_ ("The next three seasons if no new logs were made. The second and third carry the losses "
-                  "of logs and the luck of each year, too"),
+  { .heading
+    = N_ ("The next three seasons if no new logs were made. The second and third carry the losses "
+          "of logs and the luck of each year, too"),
     BED_BLOCK_TABLE ("Outlook", outlook_columns, outlook_question) },
   { BED_BLOCK_FIGURES (plan_figures) },
 };

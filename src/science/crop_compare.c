@@ -14,13 +14,13 @@ typedef struct
   const BedCropBatch *batches;
   gsize n_batches;
   guint n_kinds, n_years;
-  GArray *years;    /* int */
-  guint *year;      /* of each batch */
-  gboolean *used;   /* of each batch */
-  guint *set;       /* of each kind and year: those tied together have one number */
-  guint *column;    /* of each kind and year in the equations, from 1; 0: none */
+  GArray *years;  /* int */
+  guint *year;    /* of each batch */
+  gboolean *used; /* of each batch */
+  guint *set;     /* of each kind and year: those tied together have one number */
+  guint *column;  /* of each kind and year in the equations, from 1; 0: none */
   guint n, n_used;
-  gsl_matrix *cross;    /* X'X, then its inverse */
+  gsl_matrix *cross; /* X'X, then its inverse */
   gsl_vector *answer;
 } Fit;
 

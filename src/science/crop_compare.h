@@ -31,7 +31,8 @@ typedef struct
 {
   BedCropTold told;
   guint batches;
-  BedInterval kg; /* a log and season, in the mean of the years compared; POINT with too few batches */
+  BedInterval
+      kg; /* a log and season, in the mean of the years compared; POINT with too few batches */
 } BedCropLevel;
 
 /* The level of each kind below @n_kinds, in an array to free; @level is two-sided. NULL and an

@@ -16,17 +16,17 @@
 
 /* Guesses of ours, no source; tests/figures says how they do. A new farm's seasons are taken to
  * differ by so much of their mean, as if so many seasons had told it. */
-#define LUCK_OF_SEASON 0.3
-#define LUCK_KNOWN 3.0
+#define LUCK_OF_SEASON 0.28
+#define LUCK_KNOWN 2.0
 /* The luck of a batch in one season beside that of the season, as variances. */
 #define BATCH_TO_SEASON 1.0
 /* What is drawn in keeps the published shape, or the farm's mean, as if so many seasons or
  * batches had told it; one more is off by so much. */
-#define SHAPE_HELD 2.0
-#define KIND_HELD 4.0
-#define BATCH_HELD 3.0
+#define SHAPE_HELD 4.0
+#define KIND_HELD 6.0
+#define BATCH_HELD 8.0
 #define SHAPE_OFF 0.35
-#define BATCH_OFF 0.25
+#define BATCH_OFF 0.15
 /* A running season of which less has usually come tells nothing yet. */
 #define SHARE_LEAST 0.05
 
@@ -54,7 +54,7 @@ struct _BedCropModel
   GArray *kinds;   /* Pull */
   GArray *batches;
   Pull ages[BED_CROP_AGES];
-  gboolean only_first; /* no log is older than its first season */
+  gboolean only_first;                 /* no log is older than its first season */
   double mean, error, spread, freedom; /* of the square root of a season's rate */
 };
 
@@ -321,8 +321,7 @@ bed_crop_model_new (const BedCropCell *cells, gsize n_cells, GError **error)
   for (gsize i = 0; i < n_cells; i++)
     self->only_first = self->only_first && (cells[i].age == 0 || cells[i].share < SHARE_LEAST);
   for (gsize i = 0; i < n_cells; i++)
-    if (cells[i].share >= SHARE_LEAST
-        && (self->only_first ? cells[i].kg > 0 : cells[i].age > 0))
+    if (cells[i].share >= SHARE_LEAST && (self->only_first ? cells[i].kg > 0 : cells[i].age > 0))
       {
         g_array_append_val (self->cells, cells[i]);
         reach (self->kinds, cells[i].kind);

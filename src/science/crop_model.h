@@ -6,10 +6,10 @@
  *
  * Mass = logs alive x level of the kind x shape of age x luck of the batch x luck of the season.
  * Each season's mass over what its logs should give by kind, age and batch is one observation of
- * level and luck together, an empty season too. The square root of such a rate is taken as normal, so that nought
- * needs no case of its own (ours: in simulation it leans less than the cube root and covers as
- * well); a new one is the mean +- t s sqrt (q + 1 / sum (1/q)), q how much less a season of few
- * batches tells. The age shape is drawn toward 1 : 2 : 2 : 1 of bearing years (Maryland
+ * level and luck together, an empty season too. The square root of such a rate is taken as normal,
+ * so that nought needs no case of its own (ours: in simulation it leans less than the cube root and
+ * covers as well); a new one is the mean +- t s sqrt (q + 1 / sum (1/q)), q how much less a season
+ * of few batches tells. The age shape is drawn toward 1 : 2 : 2 : 1 of bearing years (Maryland
  * Cooperative Extension, Shiitake Mushrooms Enterprise, Rural Enterprise Series, c. 2000, seen),
  * halving after the fourth (ours, no source), kinds and batches toward the farm's mean, each the
  * less the more is on record. How far a season and an age may be off before the farm's own
@@ -45,9 +45,9 @@ typedef struct
 
 typedef struct
 {
-  BedInterval kg;        /* the median of what may come, and 80 %; NOTHING without a record */
-  double share_unseen;   /* of what is expected, from ages not on record yet, 0 to 1 */
-  guint seasons;         /* of bearing on record */
+  BedInterval kg;      /* the median of what may come, and 80 %; NOTHING without a record */
+  double share_unseen; /* of what is expected, from ages not on record yet, 0 to 1 */
+  guint seasons;       /* of bearing on record */
 } BedCropExpected;
 
 typedef struct _BedCropModel BedCropModel;

@@ -53,6 +53,24 @@ assert_shown (BedWindow *window, const BedFigureAnswers *answers, const BedFigur
     }
 }
 
+/* The three figures of the season to come stand together in one line. */
+static void
+assert_expected (BedWindow *window, const BedFigureAnswers *answers)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  double value = answers->values[BED_FIGURE_EXPECTED_NEXT];
+  g_autofree char *middle = bed_figure_dup_text (farm, BED_FIGURE_EXPECTED_NEXT, value);
+  g_autofree char *low = bed_figure_dup_text (farm, BED_FIGURE_EXPECTED_NEXT_LOW,
+                                              answers->values[BED_FIGURE_EXPECTED_NEXT_LOW]);
+  g_autofree char *high = bed_figure_dup_text (farm, BED_FIGURE_EXPECTED_NEXT_HIGH,
+                                               answers->values[BED_FIGURE_EXPECTED_NEXT_HIGH]);
+  g_autofree char *line = middle ? g_strdup_printf ("%s (%s – %s) ", middle, low, high)
+                                 : g_strdup ("not known before the first picks");
+
+  if (!app_find_label (GTK_WIDGET (window), line))
+    g_error ("%s is not shown", line);
+}
+
 static void
 assert_pages (BedWindow *window)
 {
@@ -65,6 +83,7 @@ assert_pages (BedWindow *window)
   bed_window_show_page (window, "season");
   app_settle (150);
   assert_shown (window, &answers, of_season, G_N_ELEMENTS (of_season));
+  assert_expected (window, &answers);
   bed_window_show_page (window, "money");
   app_settle (150);
   assert_shown (window, &answers, of_money, G_N_ELEMENTS (of_money));

@@ -24,8 +24,8 @@ typedef struct
   Batch batches[MOST];
   guint n_batches;
   double kinds[KINDS], shape[8];
-  double level, spread; /* of seasons */
-  GArray *cells;        /* BedCropCell */
+  double level, spread;                   /* of seasons */
+  GArray *cells;                          /* BedCropCell */
   double due[MOST], logs[MOST], kg[MOST]; /* by batch: true luck and shape, log seasons, mass */
 } Farm;
 
@@ -56,11 +56,10 @@ begin (Farm *farm)
     farm->shape[age] = published[age] * luck (rand, 0.2);
   for (guint made = 0; made < farm->set->seasons; made++)
     for (guint n = (guint) g_rand_int_range (rand, 1, 5); n > 0; n--)
-      farm->batches[farm->n_batches++]
-          = (Batch){ .kind = (guint) g_rand_int_range (rand, 0, KINDS),
-                     .made = made,
-                     .logs = g_rand_int_range (rand, 15, 80),
-                     .luck = luck (rand, farm->set->batch_luck) };
+      farm->batches[farm->n_batches++] = (Batch){ .kind = (guint) g_rand_int_range (rand, 0, KINDS),
+                                                  .made = made,
+                                                  .logs = g_rand_int_range (rand, 15, 80),
+                                                  .luck = luck (rand, farm->set->batch_luck) };
   for (guint i = 0; i < farm->n_batches; i++)
     farm->batches[i].alive = farm->batches[i].logs;
 }
@@ -103,9 +102,8 @@ pass (Farm *farm, guint season, double weather)
 static BedCropExpected
 expect (const Farm *farm, guint seasons)
 {
-  g_autoptr (BedCropModel) model
-      = bed_crop_model_new ((const BedCropCell *) (gpointer) farm->cells->data, farm->cells->len,
-                            NULL);
+  g_autoptr (BedCropModel) model = bed_crop_model_new (
+      (const BedCropCell *) (gpointer) farm->cells->data, farm->cells->len, NULL);
   BedCropLogs logs[MOST];
 
   for (guint i = 0; i < farm->n_batches; i++)
@@ -133,8 +131,9 @@ sim_forecast (const SimFarms *farms, guint seed)
 
   while (n < farms->farms)
     {
-      Farm farm = { .set = farms, .rand = rand, .cells = g_array_new (FALSE, FALSE,
-                                                                      sizeof (BedCropCell)) };
+      Farm farm = { .set = farms,
+                    .rand = rand,
+                    .cells = g_array_new (FALSE, FALSE, sizeof (BedCropCell)) };
       begin (&farm);
       for (guint season = 1; season < farms->seasons; season++)
         pass (&farm, season, luck (rand, farm.spread));
@@ -197,8 +196,9 @@ sim_kinds (const SimFarms *farms, guint seed)
 
   for (guint n = 0; n < farms->farms; n++)
     {
-      Farm farm = { .set = farms, .rand = rand, .cells = g_array_new (FALSE, FALSE,
-                                                                      sizeof (BedCropCell)) };
+      Farm farm = { .set = farms,
+                    .rand = rand,
+                    .cells = g_array_new (FALSE, FALSE, sizeof (BedCropCell)) };
       begin (&farm);
       for (guint season = 1; season < farms->seasons; season++)
         pass (&farm, season, luck (rand, farm.spread));

@@ -235,8 +235,9 @@ expect_crop (Farm *farm, double unit)
   expect (farm, "Forecast_high", crop->coming[0].kg.high / unit, 1e-6);
   expect (farm, "First_yield", crop->log_kg[1] / unit, 1e-6);
   alive = read_values (farm, "Survival_alive");
-  g_assert_cmpuint (alive->len, ==, crop->curve->len);
-  for (guint i = 0; i < alive->len; i++)
+  /* Without a loss the table is one empty row. */
+  g_assert_cmpuint (alive->len, ==, MAX (crop->curve->len, 1));
+  for (guint i = 0; i < crop->curve->len; i++)
     g_assert_cmpfloat_with_epsilon (
         g_array_index (alive, double, i),
         g_array_index (crop->curve, BedSurvivalStep, i).survival.estimate, 1e-9);

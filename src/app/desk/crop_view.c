@@ -171,11 +171,12 @@ bed_crop_view_new (BedFarm *farm)
   groups = bed_column_new (6, GTK_WIDGET (self->groups), self->groups_note, NULL);
   logs = bed_column_new (
       6, self->facts,
-      make_note (_ ("Of the logs alive, by age and batch, as likely more as less; in brackets where four "
-         "seasons in five end. An age not on record yet is taken to bear 1 : 2 : 2 : 1 (Maryland "
-         "Cooperative Extension, c. 2000). The second and third season ahead carry the losses of "
-         "logs and the luck of each year. Lives of logs by Kaplan and Meier (1958): logs sold or "
-         "still alive are no deaths; age is in seasons since inoculation.")),
+      make_note (_ (
+          "Of the logs alive, by age and batch, as likely more as less; in brackets where four "
+          "seasons in five end. An age not on record yet is taken to bear 1 : 2 : 2 : 1 (Maryland "
+          "Cooperative Extension, c. 2000). The second and third season ahead carry the losses of "
+          "logs and the luck of each year. Lives of logs by Kaplan and Meier (1958): logs sold or "
+          "still alive are no deaths; age is in seasons since inoculation.")),
       NULL);
   bed_part_set_child (
       BED_PART (self),

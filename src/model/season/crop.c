@@ -129,10 +129,10 @@ read_picks (Book *book, GError **error)
 static gboolean
 read_lives (Book *book, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      book->farm, "SELECT l.batch, coalesce (bed_season (l.retired_on), 9999),"
-                  " NOT bed_out_of_sight (l.retired_why), count (*) FROM log l"
-                  " WHERE l.batch IS NOT NULL GROUP BY 1, 2, 3");
+  g_autoptr (BedQuery) q
+      = bed_query_new (book->farm, "SELECT l.batch, coalesce (bed_season (l.retired_on), 9999),"
+                                   " NOT bed_out_of_sight (l.retired_why), count (*) FROM log l"
+                                   " WHERE l.batch IS NOT NULL GROUP BY 1, 2, 3");
 
   while (bed_query_next (q))
     {
@@ -200,8 +200,8 @@ survive (const Book *book, BedCrop *crop, GError **error)
         g_array_append_val (all, life);
     }
   crop->logs = all->len;
-  crop->curve = bed_survival_curve ((const BedLogLife *) (gpointer) all->data, all->len, LEVEL,
-                                    error);
+  crop->curve
+      = bed_survival_curve ((const BedLogLife *) (gpointer) all->data, all->len, LEVEL, error);
   if (!crop->curve)
     return FALSE;
   for (guint i = 0; i < crop->curve->len && isnan (crop->median_seasons); i++)
@@ -229,8 +229,13 @@ make_model (const Book *book, GError **error)
       for (int age = 0; age < BED_CROP_AGES && batch->season + age <= book->season; age++)
         {
           int season = batch->season + age;
-          BedCropCell cell = { i, batch->kind, (guint) age, season, batch->stood[age],
-                               batch->kg[age], season < book->season ? 1 : book->share };
+          BedCropCell cell = { i,
+                               batch->kind,
+                               (guint) age,
+                               season,
+                               batch->stood[age],
+                               batch->kg[age],
+                               season < book->season ? 1 : book->share };
           if (cell.logs > 0)
             g_array_append_val (cells, cell);
         }
@@ -256,12 +261,12 @@ expect (const Book *book, const BedCropModel *model, BedCrop *crop, int ahead)
       double share = bed_survival_at (crop->curve, age) > 0
                          ? bed_survival_ratio (crop->curve, age, age + ahead - 1)
                          : 1;
-      BedCropLogs row = { lives->batch, batch->kind, (guint) (age + ahead), lives->logs, share,
-                          sqrt (share * (1 - share) / crop->logs) };
+      BedCropLogs row = { lives->batch, batch->kind, (guint) (age + ahead),
+                          lives->logs,  share,       sqrt (share * (1 - share) / crop->logs) };
       g_array_append_val (logs, row);
     }
-  crop->coming[ahead - 1] = bed_crop_model_expect (
-      model, (const BedCropLogs *) (gpointer) logs->data, logs->len);
+  crop->coming[ahead - 1]
+      = bed_crop_model_expect (model, (const BedCropLogs *) (gpointer) logs->data, logs->len);
 }
 
 static gboolean
@@ -357,8 +362,8 @@ bed_crop_new (BedFarm *farm, int season, GError **error)
   self->groups = g_ptr_array_new_with_free_func ((GDestroyNotify) free_group);
   self->ages = g_array_new (FALSE, FALSE, sizeof (BedCropAge));
   self->median_seasons = NAN;
-  if (!read_batches (&book, self, error) || !read_picks (&book, error)
-      || !read_lives (&book, error) || !read_share (&book, error) || !survive (&book, self, error)
+  if (!read_batches (&book, self, error) || !read_picks (&book, error) || !read_lives (&book, error)
+      || !read_share (&book, error) || !survive (&book, self, error)
       || !forecast (&book, self, error) || !compare (&book, self, error))
     return NULL;
   return g_steal_pointer (&self);

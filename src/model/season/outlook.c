@@ -20,14 +20,14 @@ static const char tables[] = TABLE (
         TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
             TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
                                 " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
-                TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)")
-                    TABLE ("kind_yield",
-                           "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
+                TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)") TABLE (
+                    "kind_yield", "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
+                                  " low REAL, high REAL)")
+                    TABLE ("log_survival",
+                           "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
                            " low REAL, high REAL)")
-                        TABLE ("log_survival",
-                               "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
-                               " low REAL, high REAL)")
-                            TABLE ("season_coming", "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
+                        TABLE ("season_coming",
+                               "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
                             TABLE ("log_coming", "(age INTEGER, mass REAL)") TABLE (
                                 "batch_year",
                                 "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
@@ -39,8 +39,8 @@ fill (BedFarm *farm, int season, GError **error)
 {
   g_autoptr (BedSeasonLogs) all = bed_season_logs_new (farm, season, error);
 
-  return all && bed_picked_read (all, error)
-         && bed_outlook_read_coming (all, error) && bed_outlook_read_costs (all, error);
+  return all && bed_picked_read (all, error) && bed_outlook_read_coming (all, error)
+         && bed_outlook_read_costs (all, error);
 }
 
 /* For the parts */

@@ -14,8 +14,7 @@ keep_spans (const BedSeasonLogs *all, GError **error)
 {
   const GArray *logs = all->logs;
   g_autoptr (GHashTable) spans = g_hash_table_new (NULL, NULL);
-  BedOutlookTable table
-      = bed_outlook_table (all->farm, "INSERT INTO log_span VALUES (?1, ?2, ?3)");
+  BedOutlookTable table = bed_outlook_table (all->farm, "INSERT INTO log_span VALUES (?1, ?2, ?3)");
   GHashTableIter iter;
   gpointer span, count;
 
