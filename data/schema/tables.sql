@@ -481,3 +481,6 @@ CREATE TABLE rate (
   rate INTEGER NOT NULL
 ) STRICT;
 CREATE UNIQUE INDEX by_rate_until ON rate (until);
+
+-- More spawn than the plan needs, hundredths of a percent of it, that a farm keeps by.
+ALTER TABLE farm ADD COLUMN spawn_reserve INTEGER;

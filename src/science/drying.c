@@ -12,7 +12,8 @@
 #define PRIOR_SPREAD 0.4214 /* ln 2 / 1.645 */
 
 #define RATES 121 /* grid over 4 spreads to either side */
-#define LEVELS 15 /* of the start value, at equal steps of probability */
+#define LEVELS 11 /* of the start value, at equal steps of probability */
+#define MASSES 7  /* of the dry mass, at equal steps of probability */
 
 typedef struct
 {
@@ -34,7 +35,8 @@ check_fit (const BedWeighing *weighings, gsize n, const BedDryingSetting *settin
   if (!bed_argument_between ("weighings", (double) n, 1, 1000, error)
       || !bed_argument_between ("rest", setting->rest_pct, 0, 40, error)
       || !bed_argument_between ("alarm", setting->alarm_pct, setting->rest_pct + 0.5, 300, error)
-      || !bed_argument_between ("noise", setting->noise_pct, 0.01, 50, error))
+      || !bed_argument_between ("noise", setting->noise_pct, 0.01, 50, error)
+      || !bed_argument_between ("spread of the dry mass", setting->dry_spread, 0, 0.3, error))
     return FALSE;
   for (gsize i = 0; i < n; i++)
     if (!bed_argument_between ("day", weighings[i].day, -1e5, 1e6, error)
@@ -83,11 +85,19 @@ noise_of (const BedWeighing *weighings, gsize n, const BedDryingSetting *setting
   return n > 2 ? MAX (setting->noise_pct, sqrt (least / (double) (n - 2))) : setting->noise_pct;
 }
 
+/* What the moistures were, had the log @share times the dry mass they were reckoned with. */
 static void
-weigh_rates (const BedWeighing *weighings, gsize n, const BedDryingSetting *setting, double start,
-             Hypothesis *hypotheses)
+shift (const BedWeighing *weighings, gsize n, double share, BedWeighing *shifted)
 {
-  double noise = noise_of (weighings, n, setting, start), best = -INFINITY;
+  for (gsize i = 0; i < n; i++)
+    shifted[i] = (BedWeighing){ weighings[i].day, MAX ((100 + weighings[i].pct) / share - 100, 0) };
+}
+
+/* Weights are logarithms. */
+static void
+weigh_rates (const BedWeighing *weighings, gsize n, const BedDryingSetting *setting, double noise,
+             double start, Hypothesis *hypotheses)
+{
 
   for (int i = 0; i < RATES; i++)
     {
@@ -98,9 +108,34 @@ weigh_rates (const BedWeighing *weighings, gsize n, const BedDryingSetting *sett
       double left = misfit (weighings, n, setting->rest_pct, start, h, &info);
       h->spread = noise / sqrt (info);
       h->weight = -left / (2 * noise * noise) - log (info) / 2 - z * z / 2;
-      best = MAX (best, h->weight);
     }
-  for (int i = 0; i < RATES; i++)
+}
+
+static int
+count_masses (const BedDryingSetting *setting)
+{
+  return setting->dry_spread > 0 ? MASSES : 1;
+}
+
+static void
+weigh_masses (const BedWeighing *weighings, gsize n, const BedDryingSetting *setting, double start,
+              Hypothesis *hypotheses)
+{
+  g_autofree BedWeighing *shifted = g_new (BedWeighing, n);
+  double noise = noise_of (weighings, n, setting, start), best = -INFINITY;
+
+  const int masses = count_masses (setting);
+
+  for (int i = 0; i < masses; i++)
+    {
+      double z = gsl_cdf_ugaussian_Pinv ((i + 0.5) / masses);
+
+      shift (weighings, n, exp (setting->dry_spread * z), shifted);
+      weigh_rates (shifted, n, setting, noise, start, hypotheses + i * RATES);
+    }
+  for (int i = 0; i < masses * RATES; i++)
+    best = MAX (best, hypotheses[i].weight);
+  for (int i = 0; i < masses * RATES; i++)
     hypotheses[i].weight = exp (hypotheses[i].weight - best);
 }
 
@@ -133,16 +168,19 @@ static void
 summarise (const Hypothesis *hypotheses, const BedDryingSetting *setting, double start, double last,
            BedDrying *drying)
 {
-  g_autofree Weighted *days = g_new (Weighted, RATES * LEVELS);
-  g_autofree Weighted *rates = g_new (Weighted, RATES);
+  const int n = count_masses (setting) * RATES;
+  g_autofree Weighted *days = g_new (Weighted, n * LEVELS);
+  g_autofree Weighted *nows = g_new (Weighted, n * LEVELS);
+  g_autofree Weighted *rates = g_new (Weighted, n);
   double now = 0, total = 0, floor_pct = setting->alarm_pct - setting->rest_pct;
 
-  for (int i = 0; i < RATES; i++)
+  for (int i = 0; i < n; i++)
     {
       const Hypothesis *h = &hypotheses[i];
+      double left = exp (-h->rate * (last - start));
 
       rates[i] = (Weighted){ h->rate, h->weight };
-      now += h->weight * h->level * exp (-h->rate * (last - start));
+      now += h->weight * h->level * left;
       total += h->weight;
       for (int j = 0; j < LEVELS; j++)
         {
@@ -150,16 +188,21 @@ summarise (const Hypothesis *hypotheses, const BedDryingSetting *setting, double
           /* A level at or under rest has long passed the alarm. */
           double day = start + log (MAX (level, 1e-3) / floor_pct) / h->rate;
           days[i * LEVELS + j] = (Weighted){ day, h->weight };
+          nows[i * LEVELS + j] = (Weighted){ setting->rest_pct + level * left, h->weight };
         }
     }
-  qsort (days, RATES * LEVELS, sizeof *days, compare);
-  drying->rate = quantile (rates, RATES, 0.5);
-  drying->rate_low = quantile (rates, RATES, 0.1);
-  drying->rate_high = quantile (rates, RATES, 0.9);
+  qsort (days, n * LEVELS, sizeof *days, compare);
+  qsort (nows, n * LEVELS, sizeof *nows, compare);
+  qsort (rates, n, sizeof *rates, compare);
+  drying->rate = quantile (rates, n, 0.5);
+  drying->rate_low = quantile (rates, n, 0.1);
+  drying->rate_high = quantile (rates, n, 0.9);
+  drying->now_low_pct = quantile (nows, n * LEVELS, 0.1);
+  drying->now_high_pct = quantile (nows, n * LEVELS, 0.9);
   drying->now_pct = setting->rest_pct + now / total;
-  drying->alarm_day = quantile (days, RATES * LEVELS, 0.5);
-  drying->alarm_day_early = quantile (days, RATES * LEVELS, 0.1);
-  drying->alarm_day_late = quantile (days, RATES * LEVELS, 0.9);
+  drying->alarm_day = quantile (days, n * LEVELS, 0.5);
+  drying->alarm_day_early = quantile (days, n * LEVELS, 0.1);
+  drying->alarm_day_late = quantile (days, n * LEVELS, 0.9);
 }
 
 gboolean
@@ -170,7 +213,7 @@ bed_drying_fit (const BedWeighing *weighings, gsize n, const BedDryingSetting *s
   g_return_val_if_fail (weighings != NULL || n == 0, FALSE);
   if (!check_fit (weighings, n, setting, error))
     return FALSE;
-  Hypothesis hypotheses[RATES];
+  g_autofree Hypothesis *hypotheses = g_new (Hypothesis, MASSES * RATES);
   double first = INFINITY, last = -INFINITY;
 
   for (gsize i = 0; i < n; i++)
@@ -178,7 +221,7 @@ bed_drying_fit (const BedWeighing *weighings, gsize n, const BedDryingSetting *s
       first = MIN (first, weighings[i].day);
       last = MAX (last, weighings[i].day);
     }
-  weigh_rates (weighings, n, setting, first, hypotheses);
+  weigh_masses (weighings, n, setting, first, hypotheses);
   summarise (hypotheses, setting, first, last, drying);
   return TRUE;
 }

@@ -10,11 +10,19 @@ typedef struct
   double pct;
 } BedWeighing;
 
+/* Pieces of one wood differ in density by a tenth: R. J. Ross (ed.), Wood Handbook (FPL-GTR-190),
+ * 2010, chapter 5, coefficient of variation of specific gravity (from memory). Of a disc: common
+ * practice, no source. */
+#define BED_DRYING_BY_SPECIES 0.10
+#define BED_DRYING_BY_DISC 0.03
+
 typedef struct
 {
-  double rest_pct;  /* the moisture drying tends to: bed_air()'s emc_pct, or about 16 */
-  double alarm_pct; /* the limit of interest, above rest_pct */
-  double noise_pct; /* what one weighing is uncertain by; 1 to 2 for a spring balance */
+  double rest_pct;   /* the moisture drying tends to: bed_air()'s emc_pct, or about 16 */
+  double alarm_pct;  /* the limit of interest, above rest_pct */
+  double noise_pct;  /* what one weighing is uncertain by; 1 to 2 for a spring balance */
+  double dry_spread; /* relative standard deviation of the dry mass the moistures were reckoned
+                      * with, 0 to 0.3: BED_DRYING_BY_SPECIES or BED_DRYING_BY_DISC */
 } BedDryingSetting;
 
 typedef struct
@@ -23,6 +31,8 @@ typedef struct
   double rate_low;        /* 10 % */
   double rate_high;       /* 90 % */
   double now_pct;         /* at the last weighing, smoothed */
+  double now_low_pct;     /* 10 % */
+  double now_high_pct;    /* 90 % */
   double alarm_day;       /* median day on which alarm_pct is reached, on the weighings' own axis */
   double alarm_day_early; /* 10 %: wet by this day to be safe */
   double alarm_day_late;  /* 90 % */
@@ -35,7 +45,8 @@ typedef struct
  * (2014), and A. Tomczak et al., Forests 11:668 (2020), imply. One weighing therefore
  * has an answer, and each more narrows it. A log that did not dry (rain) widens it
  * only as far as noise_pct says: weighings that scatter more than that are given the
- * scatter they show. */
+ * scatter they show. A dry mass that is off shifts every moisture together, which no further
+ * weighing betrays: it stays in the interval. */
 gboolean bed_drying_fit (const BedWeighing *weighings, gsize n, const BedDryingSetting *setting,
                          BedDrying *drying, GError **error);
 

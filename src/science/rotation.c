@@ -102,6 +102,7 @@ class_of (const BedRotationProblem *problem, const BedRotationGroup *group)
     .units = group->logs / unit_logs,
     .unit_logs = unit_logs,
     .unit_kg = group->kg_per_log * unit_logs,
+    .tank = unit_logs,
     .first = group->first_week - 1,
     .last = (guint) MIN (group->last_week, problem->n_weeks) - 1,
     .rest = group->rest_weeks,
@@ -235,6 +236,7 @@ bed_rotation_plan_new (const BedRotationProblem *problem, GError **error)
     .classes = classes,
     .n_weeks = (guint) problem->n_weeks,
     .rest = (guint) MIN (problem->rest_weeks, problem->n_weeks),
+    .deadline = g_get_monotonic_time () + (gint64) problem->time_limit_ms * 1000,
   };
   set_classes (&rotation);
   g_autoptr (Soaking) soaking = soaking_new (&rotation);

@@ -15,8 +15,10 @@
  * what is over times the surplus weight. A linear programme (GLPK) gives a bound
  * no plan can beat; it is rounded to whole logs by largest remainder, improved
  * by exchanges, and where groups may not be split, or the season is small, closed
- * by branch and bound. The plan kept is never worse than taking the
- * longest-rested logs each week, which is computed beside it.
+ * by branch and bound. Of a large season groups much alike are lumped first, with
+ * all their kilograms and the tank of the best of them: that programme is small,
+ * nothing the season could do is shut out of it, and so it bounds the season, too. The plan kept is
+ * never worse than taking the longest-rested logs each week, which is computed beside it.
  *
  * Theory: the windows of one group are rows of consecutive ones, so the loss
  * by rounding is small (standard, from memory: D. R. Fulkerson, O. A. Gross,
@@ -58,7 +60,7 @@ typedef struct
   guint rest_weeks;        /* from one soak of a log to its next, >= 1, where the group says none */
   double shortfall_weight; /* per kg, >= 0, not both 0 */
   double surplus_weight;
-  guint time_limit_ms; /* for each of the solver's two stages, 1 to 600000. Once reached,
+  guint time_limit_ms; /* 1 to 600000. Once reached,
                         * the plan is good but may differ from one machine to the next */
 } BedRotationProblem;
 
@@ -79,7 +81,7 @@ typedef struct
 {
   BedRotationStatus status;
   double cost;        /* weighted kg over all weeks */
-  double bound;       /* <= cost; 0 when the solver ran out of time */
+  double bound;       /* <= cost; of lumped groups when the solver ran out of time */
   double greedy_cost; /* of taking the longest-rested logs: >= cost */
   GArray *soaks;      /* BedSoak, by week, then group */
   double *harvest_kg; /* by week, n_weeks of the problem */

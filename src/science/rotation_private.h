@@ -13,6 +13,7 @@ typedef struct
   guint units;
   guint unit_logs;
   double unit_kg; /* of a unit, per soak */
+  double tank;    /* logs of the tank it takes: unit_logs, less where classes are lumped */
   guint first;    /* week, 0 = the first of the plan */
   guint last;
   guint rest; /* weeks; 0: the rotation's */
@@ -24,7 +25,8 @@ typedef struct
   RotationClass *classes; /* in an order that does not depend on the order of groups */
   guint n_classes;
   guint n_weeks;
-  guint rest; /* weeks, no more than the plan has */
+  guint rest;      /* weeks, no more than the plan has */
+  gint64 deadline; /* monotonic microseconds; the search stops there with what it has */
 } Rotation;
 
 typedef struct
@@ -70,5 +72,5 @@ void soaking_replan (Soaking *soaking);
 
 /* Solves the linear programme, then whole numbers where that can be had in time.
  * @soaking comes with the greedy plan and leaves with the best one found.
- * Returns a bound no plan can beat (0 when the solver found none in time). */
+ * Returns a bound no plan can beat. */
 double rotation_solve (const Rotation *rotation, Soaking *soaking);

@@ -159,24 +159,33 @@ find_last_soak (const Soaking *soaking, guint class, guint week)
   return (int) kind->first - (int) rotation_rest (rotation, class);
 }
 
+/* What a class can do in a week, worked out anew only when it was soaked. */
+typedef struct
+{
+  gboolean passed; /* no room, or no use */
+  int last_soak;
+} Turn;
+
+static Turn
+turn_of (const Soaking *soaking, guint class, guint week)
+{
+  if (room (soaking, class, week) == 0)
+    return (Turn){ TRUE, 0 };
+  return (Turn){ FALSE, find_last_soak (soaking, class, week) };
+}
+
 /* The class with room this week whose next unit has rested longest, or -1. */
 static int
-find_longest_rested (const Soaking *soaking, guint week, const gboolean *passed)
+find_longest_rested (const Soaking *soaking, guint week, const Turn *turns)
 {
+  const Rotation *rotation = soaking->rotation;
+  guint left = rotation->problem->tank_logs - soaking->tank[week];
   int best = -1;
-  int best_soak = 0;
 
-  for (guint class = 0; class < soaking->rotation->n_classes; class ++)
-    {
-      if (passed[class] || room (soaking, class, week) == 0)
-        continue;
-      int soak = find_last_soak (soaking, class, week);
-      if (best < 0 || soak < best_soak)
-        {
-          best = (int) class;
-          best_soak = soak;
-        }
-    }
+  for (guint class = 0; class < rotation->n_classes; class ++)
+    if (!turns[class].passed && rotation->classes[class].unit_logs <= left
+        && (best < 0 || turns[class].last_soak < turns[best].last_soak))
+      best = (int) class;
   return best;
 }
 
@@ -184,18 +193,21 @@ void
 soaking_fill_greedily (Soaking *soaking)
 {
   const Rotation *rotation = soaking->rotation;
-  g_autofree gboolean *passed = g_new0 (gboolean, rotation->n_classes);
+  g_autofree Turn *turns = g_new0 (Turn, rotation->n_classes);
 
   for (guint week = 0; week < rotation->n_weeks; week++)
     {
       int class;
       for (guint c = 0; c < rotation->n_classes; c++)
-        passed[c] = FALSE;
-      while ((class = find_longest_rested (soaking, week, passed)) >= 0)
+        turns[c] = turn_of (soaking, c, week);
+      while ((class = find_longest_rested (soaking, week, turns)) >= 0)
         if (change_by (soaking, (guint) class, week, 1) < -LEAST_GAIN)
-          add (soaking, (guint) class, week, 1);
+          {
+            add (soaking, (guint) class, week, 1);
+            turns[class] = turn_of (soaking, (guint) class, week);
+          }
         else
-          passed[class] = TRUE;
+          turns[class].passed = TRUE;
     }
 }
 
@@ -288,6 +300,12 @@ improve_place (Soaking *soaking, guint class, guint week)
   return better;
 }
 
+static gboolean
+is_late (const Rotation *rotation)
+{
+  return g_get_monotonic_time () > rotation->deadline;
+}
+
 void
 soaking_improve (Soaking *soaking)
 {
@@ -297,7 +315,7 @@ soaking_improve (Soaking *soaking)
   for (int pass = 0; better && pass < MOST_PASSES; pass++)
     {
       better = FALSE;
-      for (guint class = 0; class < rotation->n_classes; class ++)
+      for (guint class = 0; class < rotation->n_classes && !is_late (rotation); class ++)
         for (guint week = 0; week < rotation->n_weeks; week++)
           if (rotation_is_open (rotation, class, week) && improve_place (soaking, class, week))
             better = TRUE;

@@ -1,13 +1,26 @@
 #include "science/spawn_run.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "science/argument.h"
 
 #define CHECK_NOISE 10.0   /* points; two people judging one end face differ by so much */
 #define TEN_PERCENT 1.2816 /* standard normal, 90 % */
 #define STEPS 401
+#define CELLS (STEPS * SHAPES)
 #define MONTH 30.4
+
+/* The ends whiten as effort / full to a power that nobody knows: early and slowing, as warmth does,
+ * or late and fast. Alike likely; our own, no source. */
+#define SHAPES 5
+static const double shapes[SHAPES] = { 0.5, 0.7, 1, 1.5, 2.2 };
+
+typedef struct
+{
+  double value;
+  double weight;
+} Weighted;
 
 static gboolean
 check_prior (const BedSpawnPrior *prior, GError **error)
@@ -26,31 +39,58 @@ full_at (const BedSpawnPrior *prior, double spread, int i)
 }
 
 static double
-log_weight (const BedSpawnCheck *checks, gsize n, double full, int i)
+colour (double effort, double full, double shape)
+{
+  return 100 * pow (MIN (effort / full, 1), shape);
+}
+
+static double
+log_weight (const BedSpawnCheck *checks, gsize n, double full, double shape, int i)
 {
   double z = 5 * (2.0 * i / (STEPS - 1) - 1), sum = -z * z / 2;
 
   for (gsize c = 0; c < n; c++)
     {
-      double miss = (checks[c].pct - MIN (100 * checks[c].effort / full, 100)) / CHECK_NOISE;
+      double miss = (checks[c].pct - colour (checks[c].effort, full, shape)) / CHECK_NOISE;
       sum -= miss * miss / 2;
     }
   return sum;
 }
 
-/* Step below which @share of the weight lies. */
 static int
-step_of (const double *weights, double total, double share)
+compare (const void *a, const void *b)
+{
+  double x = ((const Weighted *) a)->value, y = ((const Weighted *) b)->value;
+
+  return (x > y) - (x < y);
+}
+
+/* The value below which @share of the weight lies; @all sorted by value. */
+static double
+quantile (const Weighted *all, double total, double share)
 {
   double sum = 0;
 
-  for (int i = 0; i < STEPS; i++)
+  for (int i = 0; i < CELLS; i++)
     {
-      sum += weights[i];
+      sum += all[i].weight;
       if (sum >= share * total)
-        return i;
+        return all[i].value;
     }
-  return STEPS - 1;
+  return all[CELLS - 1].value;
+}
+
+static void
+summarise (Weighted *fulls, Weighted *colours, double total, BedSpawnRun *run)
+{
+  qsort (fulls, CELLS, sizeof *fulls, compare);
+  qsort (colours, CELLS, sizeof *colours, compare);
+  run->full = quantile (fulls, total, 0.5);
+  run->full_early = quantile (fulls, total, 0.1);
+  run->full_late = quantile (fulls, total, 0.9);
+  run->pct = quantile (colours, total, 0.5);
+  run->pct_low = quantile (colours, total, 0.1);
+  run->pct_high = quantile (colours, total, 0.9);
 }
 
 gboolean
@@ -82,21 +122,20 @@ bed_spawn_run (const BedSpawnPrior *prior, const BedSpawnCheck *checks, gsize n,
         || !bed_argument_between ("colonised", checks[i].pct, 0, 100, error))
       return FALSE;
   double spread = log (prior->late / prior->early) / (2 * TEN_PERCENT);
-  double weights[STEPS], best = -INFINITY, total = 0;
+  double best = -INFINITY, total = 0;
+  g_autofree Weighted *fulls = g_new (Weighted, CELLS);
+  g_autofree Weighted *colours = g_new (Weighted, CELLS);
 
-  for (int i = 0; i < STEPS; i++)
+  for (int i = 0; i < CELLS; i++)
     {
-      weights[i] = log_weight (checks, n, full_at (prior, spread, i), i);
-      best = MAX (best, weights[i]);
+      double full = full_at (prior, spread, i / SHAPES), shape = shapes[i % SHAPES];
+      fulls[i] = (Weighted){ full, log_weight (checks, n, full, shape, i / SHAPES) };
+      colours[i].value = colour (effort, full, shape);
+      best = MAX (best, fulls[i].weight);
     }
-  for (int i = 0; i < STEPS; i++)
-    total += weights[i] = exp (weights[i] - best);
-  run->full = full_at (prior, spread, step_of (weights, total, 0.5));
-  run->full_early = full_at (prior, spread, step_of (weights, total, 0.1));
-  run->full_late = full_at (prior, spread, step_of (weights, total, 0.9));
-  run->pct = MIN (100 * effort / run->full, 100);
-  run->pct_low = MIN (100 * effort / run->full_late, 100);
-  run->pct_high = MIN (100 * effort / run->full_early, 100);
+  for (int i = 0; i < CELLS; i++)
+    total += colours[i].weight = fulls[i].weight = exp (fulls[i].weight - best);
+  summarise (fulls, colours, total, run);
   return TRUE;
 }
 

@@ -51,9 +51,10 @@ typedef struct
 gboolean bed_spawn_prior (BedStrainType strain, BedWoodPace pace, BedSpawnPrior *prior,
                           GError **error);
 
-/* The prior and the batch's own checks (0 to 1000) together: colonised share is
- * effort / full, at most all, each check uncertain by 10 points. @effort is what has
- * been reached today. */
+/* The prior and the batch's own checks (0 to 1000) together. The link from the colour of the end
+ * faces to the run is ours, no source: colonised share is effort / full, at most all, to a power
+ * between a half and 2.2 that is left open, so that growth like a root or a logistic is covered,
+ * and each check is uncertain by 10 points. @effort is what has been reached today. */
 gboolean bed_spawn_run (const BedSpawnPrior *prior, const BedSpawnCheck *checks, gsize n,
                         double effort, BedSpawnRun *run, GError **error);
 

@@ -97,6 +97,26 @@ test_own_use (Scene *scene, gconstpointer units)
   g_assert_cmpfloat (two.minutes, >, 13.5 * share);
 }
 
+/* A tenth more lies ready; what is used does not grow by it. */
+static void
+test_reserve (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", "drilled");
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+  g_auto (BedBatchTotals) none = { 0 }, tenth = { 0 };
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (scene->farm, 1);
+  plan (scene, batch, &none);
+  g_assert_cmpfloat (none.spawn_reserve_g, ==, 0);
+  bed_record_set_int (settings, "spawn_reserve", 1000);
+  bed_edit_put_one (scene->farm, settings, "Changed a setting", &error);
+  g_assert_no_error (error);
+  plan (scene, batch, &tenth);
+  g_assert_cmpfloat (tenth.spawn_g, ==, none.spawn_g);
+  g_assert_cmpfloat_with_epsilon (tenth.spawn_reserve_g, none.spawn_g / 10, 1e-9);
+}
+
 /* Nothing by holes where there are none. */
 static void
 test_no_holes (Scene *scene, gconstpointer units)
@@ -127,6 +147,7 @@ main (int argc, char *argv[])
   g_test_add (name, Scene, "metric", scene_set_up, function, scene_tear_down)
   ADD ("/batch-plan/bag", test_bag);
   ADD ("/batch-plan/own-use", test_own_use);
+  ADD ("/batch-plan/reserve", test_reserve);
   ADD ("/batch-plan/no-holes", test_no_holes);
   return g_test_run ();
 }

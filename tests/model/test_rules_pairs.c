@@ -291,7 +291,12 @@ test_too_heavy (Scene *scene, gconstpointer units)
   make (scene, made);
   scene_refuses (scene->farm, changed (scene, &made[WEIGHING], "mass", "999 kg"), "mass",
                  "too much for log 26A-001");
-  scene_warns (scene->farm, changed (scene, &made[WEIGHING], "mass", "20 kg"), "mass",
+  /* 1.54 times water would be 17.4 kg. */
+  scene_refuses (scene->farm, changed (scene, &made[WEIGHING], "mass", "18 kg"), "mass",
+                 "too much for log 26A-001");
+  scene_refuses (scene->farm, changed (scene, &made[LOG], "green_mass", "18 kg"), "green_mass",
+                 "too much");
+  scene_warns (scene->farm, changed (scene, &made[WEIGHING], "mass", "16 kg"), "mass",
                "is much for log");
   scene_refuses (scene->farm, changed (scene, &made[PICK_OF_LOG], "mass", "99 kg"), "mass",
                  "cannot be picked from log 26A-001");

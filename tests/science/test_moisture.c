@@ -127,6 +127,49 @@ test_coverage (void)
   g_assert_cmpfloat_with_epsilon (held / (double) n, 0.8, 4 * sqrt (0.8 * 0.2 / n));
 }
 
+/* Logs of another density than their species: @off of them a tenth denser or lighter each (1), or
+ * as woods differ (0). Four weighings reckoned with the species' dry mass. */
+static double
+cover_density (double off)
+{
+  const BedDryingSetting setting = { 16, 35, 1.5, BED_DRYING_BY_SPECIES };
+  const int n = 400;
+  int held = 0;
+
+  for (int i = 0; i < n; i++)
+    {
+      double rate = 0.006 * exp (log (2) / 1.645 * random_normal ());
+      double m0 = g_test_rand_double_range (60, 90);
+      double share = off > 0 ? (i % 2 ? 1 + off : 1 - off) : exp (0.1 * random_normal ());
+      BedWeighing weighings[4];
+      BedDrying drying;
+
+      for (int w = 0; w < 4; w++)
+        weighings[w] = (BedWeighing){ 14 * w, share * (100 + moisture_at (m0, 16, rate, 14 * w))
+                                                  - 100 + 1.5 * random_normal () };
+      g_assert_true (bed_drying_fit (weighings, 4, &setting, &drying, NULL));
+      double day = log ((m0 - 16) / 19) / rate;
+      held += day >= drying.alarm_day_early && day <= drying.alarm_day_late;
+      g_assert_cmpfloat (drying.now_low_pct, <=, drying.now_pct);
+      g_assert_cmpfloat (drying.now_high_pct, >=, drying.now_pct);
+    }
+  g_test_message ("off %g: %d of %d held", off, held, n);
+  return held / (double) n;
+}
+
+static void
+test_density (void)
+{
+  const double offs[] = { 0, 0.1 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (offs); i++)
+    {
+      double held = cover_density (offs[i]);
+      g_assert_cmpfloat (held, >=, 0.72);
+      g_assert_cmpfloat (held, <=, 0.88);
+    }
+}
+
 /* Both forms from curves of their own; 24 h at 2.5 a root hour are 12.25 points, at
  * Peleg's 0.5 and 0.05 14.118 (own arithmetic). */
 static void
@@ -168,6 +211,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/moisture/one-weighing", test_one_weighing);
   g_test_add_func ("/moisture/too-dry", test_too_dry);
   g_test_add_func ("/moisture/coverage", test_coverage);
+  g_test_add_func ("/moisture/density", test_density);
   g_test_add_func ("/moisture/soak", test_soak);
   return g_test_run ();
 }

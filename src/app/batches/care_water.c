@@ -179,16 +179,13 @@ dup_curve (BedFarm *farm, const BedCareMoisture *care, const Span *span)
 
   if (care->trend == BED_CARE_NO_TREND)
     return curve;
-  const BedCarePoint *newest = care->points->pdata[care->points->len - 1];
   double from = MAX (bed_date_days (span->first, care->trend_from), 0);
-  double weighed = bed_date_days (span->first, newest->date);
   for (int i = 0; i <= CURVE_POINTS; i++)
     {
       double day = from + (span->last - from) * i / CURVE_POINTS;
-      double pct = care->rest_pct
-                   + (care->drying.now_pct - care->rest_pct)
-                         * exp (-care->drying.rate * (day - weighed));
-      BedTrendPoint point = { day, bed_care_in_basis (farm, pct) };
+      g_autofree char *date = bed_date_add (span->first, (int) floor (day));
+      double pct = bed_care_moisture_at (care, date);
+      BedTrendPoint point = { floor (day), bed_care_in_basis (farm, pct) };
       g_array_append_val (curve, point);
     }
   return curve;

@@ -84,8 +84,9 @@ show_store (BedPlanPanel *self, gint64 spawn)
                                      spawn, &mass, NULL)
                    && bed_query_one (self->farm, "SELECT pieces_left FROM spawn_left WHERE id = ?1",
                                      spawn, &pieces, NULL);
-  gboolean short_of = self->totals.pieces ? self->totals.pieces > pieces
-                                          : self->totals.spawn_g * 1000 > mass;
+  gboolean short_of = self->totals.pieces
+                          ? self->totals.pieces > pieces
+                          : (self->totals.spawn_g + self->totals.spawn_reserve_g) * 1000 > mass;
 
   if (!known)
     say (self, FACT_STORE, g_strdup ("–"));
@@ -129,6 +130,19 @@ dup_range (BedPlanPanel *self)
                           low, high);
 }
 
+/* " With your reserve 2.97 kg.", or nothing. */
+static char *
+dup_reserve (BedPlanPanel *self)
+{
+  const BedBatchTotals *t = &self->totals;
+
+  if (t->pieces || t->spawn_reserve_g <= 0)
+    return g_strdup ("");
+  g_autofree char *all = dup_grams (self, t->spawn_g + t->spawn_reserve_g);
+  g_autofree char *sentence = g_strdup_printf (_ ("With your reserve %s."), all);
+  return g_strconcat (" ", sentence, NULL);
+}
+
 static void
 show_totals (BedPlanPanel *self, gint64 spawn)
 {
@@ -142,8 +156,9 @@ show_totals (BedPlanPanel *self, gint64 spawn)
   gtk_label_set_label (GTK_LABEL (self->head), head);
   bed_bark_view_set_plan (self->bark, t->plan, t->hole_diameter, far);
   gtk_label_set_label (GTK_LABEL (self->advice), get_advice (t->plan));
-  g_autofree char *range = dup_range (self);
-  gtk_label_set_label (GTK_LABEL (self->range), range);
+  g_autofree char *range = dup_range (self), *reserve = dup_reserve (self);
+  g_autofree char *words = g_strconcat (range, reserve, NULL);
+  gtk_label_set_label (GTK_LABEL (self->range), words);
   say (self, FACT_ROWS, dup_count (t->plan->rows));
   say (self, FACT_FARTHEST, g_strdup (far));
   say (self, FACT_PER_LOG, dup_count ((t->holes + logs / 2) / logs));

@@ -30,7 +30,7 @@ static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity", "weekly_demand"),
   GROUP (N_ ("How fast you drill, fill and wax"), "drill_tool", "drill_pace", "fill_pace",
          "wax_pace", "end_pace", "handle_pace"),
-  GROUP (N_ ("What it takes"), "wax_holes", "wax_ends", "spawn_litre"),
+  GROUP (N_ ("What it takes"), "wax_holes", "wax_ends", "spawn_litre", "spawn_reserve"),
 };
 
 static char *

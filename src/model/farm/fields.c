@@ -173,6 +173,8 @@ static const BedField farm_fields[] = {
   MEASURE ("spawn_litre", N_ ("A litre of spawn weighs"), MASS_FINE, 10000, 5 * MG_PER_KG,
            HELP (N_ ("Packed as in the hole. Empty: 450 to 850 g (16 to 30 oz) by its form; common "
                      "practice"))),
+  MEASURE ("spawn_reserve", N_ ("Spawn kept in reserve"), PERCENT, 0, 200 * PERCENT,
+           HELP (N_ ("More than a plan needs. Empty: none"))),
 };
 
 static const BedField wood_fields[] = {

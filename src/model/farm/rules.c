@@ -66,7 +66,7 @@ static const Rule rules[] = {
     N_ ("The large end is thinner than the small end.") },
   { BED_KIND_LOG, E, "green_mass",
     "SELECT bed_mass (l.green_mass), bed_mass (cast (" BED_RULES_HEAVIEST " AS INTEGER)) FROM log l"
-    " WHERE l.id = ?1 AND l.green_mass > 2 * " BED_RULES_HEAVIEST,
+    " WHERE l.id = ?1 AND l.green_mass > " BED_RULES_HEAVIEST,
     N_ ("{1} is too much: of this size, the heaviest wood soaked through weighs less than {2}. Is "
         "the unit right?") },
   { BED_KIND_LOG, E, "retired_why",

@@ -190,17 +190,16 @@ static const Pair pairs[] = {
          END (WEIGHING, "w", "weighed_on"), END (LOG, "l", "retired_on")),
   PAIR (
       E, "l.code, bed_mass (w.mass), bed_mass (cast (" BED_RULES_HEAVIEST " AS INTEGER))",
-      "log l" OF_LOG ("weighing", "w"), "w.mass > 2 * " BED_RULES_HEAVIEST,
+      "log l" OF_LOG ("weighing", "w"), "w.mass > " BED_RULES_HEAVIEST,
       N_ ("{2} is too much for log {1}: of its size, the heaviest wood soaked through weighs less "
           "than {3}. Is the unit right?"),
       END (WEIGHING, "w", "mass"), END (LOG, "l", "length")),
-  PAIR (
-      W, "l.code, bed_mass (w.mass), bed_mass (cast (" BED_RULES_HEAVIEST " AS INTEGER))",
-      "log l" OF_LOG ("weighing", "w"),
-      "w.mass BETWEEN " BED_RULES_HEAVIEST " AND 2 * " BED_RULES_HEAVIEST,
-      N_ ("{2} is much for log {1}: of its size, the heaviest wood soaked through weighs less than "
-          "{3}. Are its length and diameters right?"),
-      END (WEIGHING, "w", "mass"), END (LOG, "l", "length")),
+  PAIR (W, "l.code, bed_mass (w.mass), bed_mass (cast (" BED_RULES_SOAKED " AS INTEGER))",
+        "log l" OF_LOG ("weighing", "w"),
+        "w.mass BETWEEN " BED_RULES_SOAKED " AND " BED_RULES_HEAVIEST,
+        N_ ("{2} is much for log {1}: of its size, heavy wood soaked through weighs "
+            "{3}. Are its length and diameters right?"),
+        END (WEIGHING, "w", "mass"), END (LOG, "l", "length")),
   DATES (E, "f.code", "disc d JOIN felling f ON f.id = d.felling", "d.cut_on", "<", "f.felled_on",
          N_ ("The disc was cut on {2}, before felling {1} on {3}."), END (DISC, "d", "cut_on"),
          END (FELLING, "f", "felled_on")),

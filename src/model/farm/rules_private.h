@@ -31,9 +31,10 @@ void bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *que
 
 /* Walls of wood cells: S. V. Glass, S. L. Zelinka, Wood Handbook (FPL-GTR-190), Forest Products
  * Laboratory, 2010, chapter 4, maximum moisture content: 1.54 times water. Wood with all its
- * hollows full weighs less than that. Twice it is beyond crooked logs and short measure: common
- * practice, no source. */
+ * hollows full weighs less than that. Soaked through, a wood of
+ * basic density 0.7 weighs 0.7 + 1 - 0.7 / 1.54 = 1.25 times water (own arithmetic). */
 #define BED_RULES_HEAVIEST "1.54e-9 * " BED_RULES_VOLUME
+#define BED_RULES_SOAKED "1.25e-9 * " BED_RULES_VOLUME
 
 /* Every pair of records that @record is an end of. */
 void bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round,

@@ -106,6 +106,14 @@ check_whole (BedRecord *batch, GError **error)
   return TRUE;
 }
 
+static void
+add_reserve (BedBatchTotals *totals, BedFarm *farm)
+{
+  totals->spawn_reserve_g
+      = totals->spawn_g
+        * (double) bed_record_get_int (bed_farm_get_settings (farm), "spawn_reserve") / 10000;
+}
+
 void
 bed_batch_totals_clear (BedBatchTotals *totals)
 {
@@ -132,8 +140,8 @@ bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GErro
   if (!totals->plan)
     return FALSE;
   totals->logs = needs->logs ? needs->logs->len : 0;
-  if (totals->logs == 0)
-    return add_log (totals, &typical, &work, error);
+  if (totals->logs == 0 && !add_log (totals, &typical, &work, error))
+    return FALSE;
   for (guint i = 0; i < totals->logs; i++)
     {
       BedDrill drill = make_drill (needs->batch, g_ptr_array_index (needs->logs, i));
@@ -141,5 +149,6 @@ bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GErro
       if (!add_log (totals, &drill, &work, error))
         return FALSE;
     }
+  add_reserve (totals, needs->farm);
   return TRUE;
 }

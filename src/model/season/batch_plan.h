@@ -16,7 +16,8 @@ typedef struct
   double spawn_g;
   double spawn_low_g;
   double spawn_high_g;
-  guint own; /* batches of the farm whose own use is the measure; 0: common practice */
+  double spawn_reserve_g; /* more than that, as the farm's settings wish */
+  guint own;              /* batches of the farm whose own use is the measure; 0: common practice */
   double wax_g;
   double minutes; /* of one person */
 } BedBatchTotals;

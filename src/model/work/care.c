@@ -12,6 +12,7 @@
 #define NOISE_PCT 2.0      /* of a weighing on a spring balance: science/drying.h */
 #define SHADE_HUMIDITY 80  /* percent, air of a shaded yard; common practice, no source */
 #define SHADE_WARMTH 18    /* C; a degree changes the rest by 0.03 points */
+#define RAIN_UM 2000       /* rain that counts: bed_dry_spell(); common practice, no source */
 #define FARTHEST_DAYS 1095 /* a date further off says nothing */
 
 /* --- the parts ------------------------------------------------------------------------ */
@@ -147,10 +148,54 @@ read_wetting (BedFarm *farm, gint64 batch, BedCareMoisture *self, GError **error
   return bed_query_finish (q, error);
 }
 
-static char *
-dup_day (const char *from, double day)
+/* Days of rain that counts in the @day days after the trend's first: logs do not dry on them. */
+static double
+count_rains (const BedCareMoisture *self, double day)
 {
-  return fabs (day) <= FARTHEST_DAYS ? bed_date_add (from, (int) floor (day)) : NULL;
+  double rains = 0;
+
+  for (guint i = 0; i < self->rains->len; i++)
+    rains += g_array_index (self->rains, int, i) <= day;
+  return rains;
+}
+
+/* The date by which so many days of drying have gone; as if it rained no more. */
+static char *
+dup_day (const BedCareMoisture *self, double drying)
+{
+  double day = drying;
+
+  for (guint i = 0; i < self->rains->len && g_array_index (self->rains, int, i) <= day; i++)
+    day++;
+  return fabs (day) <= FARTHEST_DAYS ? bed_date_add (self->trend_from, (int) floor (day)) : NULL;
+}
+
+static gboolean
+read_rains (BedFarm *farm, BedCareMoisture *self, GError **error)
+{
+  const char *newest = self->points->len
+                           ? ((BedCarePoint *) self->points->pdata[self->points->len - 1])->date
+                           : NULL;
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT fell_on FROM rain WHERE fell_on > ?1 AND fell_on <= bed_today ()"
+            " AND depth >= ?2 ORDER BY fell_on");
+
+  if (!newest || (self->wetted_on && strcmp (newest, self->wetted_on) < 0))
+    return TRUE;
+  for (guint i = 0; !self->trend_from; i++)
+    {
+      BedCarePoint *point = self->points->pdata[i];
+      if (!self->wetted_on || strcmp (point->date, self->wetted_on) >= 0)
+        self->trend_from = g_strdup (point->date);
+    }
+  bed_query_bind_text (q, 1, self->trend_from);
+  bed_query_bind_int (q, 2, RAIN_UM);
+  while (bed_query_next (q))
+    {
+      int day = bed_date_days (self->trend_from, bed_query_text (q, 0));
+      g_array_append_val (self->rains, day);
+    }
+  return bed_query_finish (q, error);
 }
 
 static GArray *
@@ -163,34 +208,39 @@ dup_weighings (BedCareMoisture *self)
       BedCarePoint *point = self->points->pdata[i];
       if (self->wetted_on && strcmp (point->date, self->wetted_on) < 0)
         continue;
-      if (!self->trend_from)
-        self->trend_from = g_strdup (point->date);
-      BedWeighing weighing = { bed_date_days (self->trend_from, point->date), point->pct };
+      double day = bed_date_days (self->trend_from, point->date);
+      BedWeighing weighing = { day - count_rains (self, day), point->pct };
       g_array_append_val (weighings, weighing);
     }
   return weighings;
+}
+
+/* Logs of one felling are of few trees: a mean of them is no surer than one. */
+static double
+find_spread (BedCareMoisture *self)
+{
+  for (guint i = 0; i < self->logs->len; i++)
+    if (((BedCareLog *) self->logs->pdata[i])->basis == BED_CARE_BY_SPECIES)
+      return BED_DRYING_BY_SPECIES;
+  return BED_DRYING_BY_DISC;
 }
 
 static void
 find_trend (BedFarm *farm, BedCareMoisture *self)
 {
   g_autoptr (GArray) weighings = dup_weighings (self);
-  BedDryingSetting setting = { self->rest_pct, self->alarm_pct, NOISE_PCT };
+  BedDryingSetting setting = { self->rest_pct, self->alarm_pct, NOISE_PCT, find_spread (self) };
   BedDrying *drying = &self->drying;
 
   if (weighings->len == 0 || isnan (self->alarm_pct)
       || !bed_drying_fit ((const BedWeighing *) (gpointer) weighings->data, weighings->len,
                           &setting, drying, NULL))
     return;
-  double last = g_array_index (weighings, BedWeighing, weighings->len - 1).day;
-  double since = bed_date_days (self->trend_from, bed_farm_get_today (farm)) - last;
-
   self->trend = BED_CARE_TREND;
-  self->today_pct = self->rest_pct
-                    + (drying->now_pct - self->rest_pct) * exp (-drying->rate * since);
-  self->alarm_on = dup_day (self->trend_from, drying->alarm_day);
-  self->alarm_early = dup_day (self->trend_from, drying->alarm_day_early);
-  self->alarm_late = dup_day (self->trend_from, drying->alarm_day_late);
+  self->today_pct = bed_care_moisture_at (self, bed_farm_get_today (farm));
+  self->alarm_on = dup_day (self, drying->alarm_day);
+  self->alarm_early = dup_day (self, drying->alarm_day_early);
+  self->alarm_late = dup_day (self, drying->alarm_day_late);
 }
 
 /* --- soaks ---------------------------------------------------------------------------- */
@@ -240,13 +290,15 @@ bed_care_moisture_new (BedFarm *farm, gint64 batch, GError **error)
 
   self->logs = g_ptr_array_new_with_free_func ((GDestroyNotify) free_log);
   self->points = g_ptr_array_new_with_free_func ((GDestroyNotify) free_point);
+  self->rains = g_array_new (FALSE, FALSE, sizeof (int));
   self->alarm_pct = read_limit (farm, "moisture_alarm");
   self->low_pct = read_limit (farm, "moisture_low");
   self->high_pct = read_limit (farm, "moisture_high");
   if (!bed_air (SHADE_WARMTH, SHADE_HUMIDITY, &air, error))
     return NULL;
   self->rest_pct = air.emc_pct;
-  if (!read_weighings (farm, batch, self, error) || !read_wetting (farm, batch, self, error))
+  if (!read_weighings (farm, batch, self, error) || !read_wetting (farm, batch, self, error)
+      || !read_rains (farm, self, error))
     return NULL;
   g_ptr_array_sort (self->logs, compare_logs);
   find_trend (farm, self);
@@ -258,12 +310,26 @@ bed_care_moisture_free (BedCareMoisture *self)
 {
   g_ptr_array_unref (self->logs);
   g_ptr_array_unref (self->points);
+  g_array_unref (self->rains);
   g_free (self->wetted_on);
   g_free (self->trend_from);
   g_free (self->alarm_on);
   g_free (self->alarm_early);
   g_free (self->alarm_late);
   g_free (self);
+}
+
+double
+bed_care_moisture_at (const BedCareMoisture *self, const char *date)
+{
+  g_return_val_if_fail (self != NULL && self->trend == BED_CARE_TREND, NAN);
+  const BedCarePoint *newest = self->points->pdata[self->points->len - 1];
+  double weighed = bed_date_days (self->trend_from, newest->date);
+  double day = bed_date_days (self->trend_from, date);
+  double dried = day - count_rains (self, day) - weighed + count_rains (self, weighed);
+
+  return self->rest_pct
+         + (self->drying.now_pct - self->rest_pct) * exp (-self->drying.rate * dried);
 }
 
 double

@@ -54,6 +54,7 @@ typedef struct
   BedDrying drying; /* when there is a trend */
   double today_pct;
   char *trend_from;  /* the first weighing of the trend */
+  GArray *rains;     /* int: days after it with rain that counts, on which logs do not dry */
   char *alarm_on;    /* median; NULL when more than three years away */
   char *alarm_early; /* 10 % */
   char *alarm_late;  /* 90 % */
@@ -64,6 +65,9 @@ typedef struct
 BedCareMoisture *bed_care_moisture_new (BedFarm *farm, gint64 batch, GError **error);
 void bed_care_moisture_free (BedCareMoisture *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCareMoisture, bed_care_moisture_free)
+
+/* Moisture on @date by the trend, which there must be; as if it rained no more after today. */
+double bed_care_moisture_at (const BedCareMoisture *self, const char *date);
 
 /* @pct on the farm's own basis. */
 double bed_care_in_basis (BedFarm *farm, double pct);

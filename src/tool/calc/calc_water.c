@@ -42,6 +42,8 @@ static const BedCalcOption dry_options[] = {
   OPTION_TEXT ("basis", OPTIONAL, "dry", "of the alarm: wet, dry"),
   OPTION ("rest", OPTIONAL, PERCENT, "16", "dry basis, where drying ends (calc air)"),
   OPTION ("noise", OPTIONAL, PERCENT, "2", "one weighing is uncertain by"),
+  OPTION ("spread", OPTIONAL, PERCENT, "10",
+          "the dry mass is uncertain by: 10 from the wood's density, 3 from a disc"),
   { NULL }
 };
 
@@ -101,8 +103,9 @@ run_dry (BedCalc *calc, GError **error)
       || !bed_moisture_convert (bed_calc_value (calc, "alarm"), (BedBasis) basis, &alarm, error)
       || !read_weighings (table, dry_kg, weighings, &first, error))
     return FALSE;
-  BedDryingSetting setting
-      = { bed_calc_value (calc, "rest"), alarm.dry_pct, bed_calc_value (calc, "noise") };
+  BedDryingSetting setting = { bed_calc_value (calc, "rest"), alarm.dry_pct,
+                               bed_calc_value (calc, "noise"),
+                               bed_calc_value (calc, "spread") / 100 };
   if (!bed_drying_fit ((const BedWeighing *) (gpointer) weighings->data, weighings->len, &setting,
                        &drying, error)
       || !bed_moisture_mass_at (dry_kg, alarm.dry_pct, BED_BASIS_DRY, &wet_at, error))
