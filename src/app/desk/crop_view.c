@@ -46,17 +46,21 @@ get_unit (BedCropView *self)
   return bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system);
 }
 
+/* The kinds that nothing tells from the years they were made in; "" for none. */
 static char *
-dup_detail (const BedCropGroup *group)
+dup_untold (const BedCrop *crop)
 {
-  g_autofree char *logs
-      = g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs);
+  g_autoptr (GString) names = g_string_new (NULL);
 
-  if (group->told == BED_CROP_OTHER_YEARS)
-    /* Translators: how many logs. */
-    return g_strdup_printf (_ ("%s, cannot be told from its years"), logs);
-  return g_strdup_printf (ngettext ("%s, %u batch", "%s, %u batches", group->batches), logs,
-                          group->batches);
+  for (guint i = 0; i < crop->groups->len; i++)
+    {
+      const BedCropGroup *group = crop->groups->pdata[i];
+      if (group->told == BED_CROP_OTHER_YEARS)
+        g_string_append_printf (names, "%s%s", names->len ? "; " : "", group->name);
+    }
+  /* Translators: names of strains and woods. */
+  return names->len ? g_strdup_printf (_ (" Cannot be told from its years: %s."), names->str)
+                    : g_strdup ("");
 }
 
 static void
@@ -73,7 +77,8 @@ show_groups (BedCropView *self, const BedCrop *crop)
       const BedCropGroup *group = crop->groups->pdata[i];
       gboolean spread = group->kg.known == BED_KNOWN_INTERVAL;
       double value = group->kg.estimate * unit;
-      g_ptr_array_add (texts, dup_detail (group));
+      g_ptr_array_add (
+          texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs));
       dots[i] = (BedDot){ .label = group->name,
                           .detail = texts->pdata[i],
                           .value = value,
@@ -82,13 +87,14 @@ show_groups (BedCropView *self, const BedCrop *crop)
     }
   bed_dots_set (self->groups, _ ("A log and season by strain and wood"), get_unit (self), dots,
                 crop->groups->len);
+  g_autofree char *untold = dup_untold (crop);
   note = crop->groups->len
-             /* Translators: the farm's unit of mass. */
+             /* Translators: the farm's unit of mass, and a sentence or nothing. */
              ? g_strdup_printf (_ ("%s a log and season, 80 %% interval, of all seasons that are "
                                    "over. Batches are compared with others made in the same year; "
-                                   "a strain or wood made only in other years than the rest "
-                                   "cannot be told from its years."),
-                                get_unit (self))
+                                   "a dot without a bar has too few of them to say how sure "
+                                   "it is.%s"),
+                                get_unit (self), untold)
              : g_strdup (_ ("Once a season of bearing is over, strains and woods are compared "
                             "here."));
   gtk_label_set_label (GTK_LABEL (self->groups_note), note);
