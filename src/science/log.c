@@ -30,10 +30,14 @@ bed_wood_numbers_complete (const BedWoodNumbers *known)
 {
   BedWoodNumbers wood = *known;
 
-  if (isnan (wood.bark_pct) || isnan (wood.bark_density) || isnan (wood.bark_moisture_pct))
-    wood.bark_pct = wood.bark_density = wood.bark_moisture_pct = 0;
   if (isnan (wood.moisture_pct))
     wood.moisture_pct = 80;
+  if (isnan (wood.bark_pct))
+    wood.bark_pct = 0;
+  if (isnan (wood.bark_density))
+    wood.bark_density = wood.basic_density;
+  if (isnan (wood.bark_moisture_pct))
+    wood.bark_moisture_pct = wood.moisture_pct;
   return wood;
 }
 

@@ -27,9 +27,9 @@ typedef struct
   double bark_pct; /* volume of bark in percent of the volume of wood */
 } BedWoodNumbers;
 
-/* @known for a mass to be worked out: where nothing is known of the bark the whole log is
- * taken for wood; where nothing of the green moisture, 80 % of dry mass (near the mean of
- * the table's hardwoods). */
+/* @known for a mass to be worked out: where its share is not known there is no bark, where no
+ * more than its share is, it is as dense and wet as the wood; where nothing of the green moisture,
+ * 80 % of dry mass (near the mean of the table's hardwoods). */
 BedWoodNumbers bed_wood_numbers_complete (const BedWoodNumbers *known);
 
 typedef struct

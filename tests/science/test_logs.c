@@ -140,12 +140,28 @@ test_crib (void)
   g_assert_cmpint (plan.logs_per_stack, ==, 40);
 }
 
+/* Of a wood of one's own a bark share may be all that is known of the bark: it is kept. */
+static void
+test_own_bark (void)
+{
+  const BedWoodNumbers own = { 0.6, NAN, NAN, NAN, 20 };
+  BedWoodNumbers whole = bed_wood_numbers_complete (&own);
+  BedLogMass mass;
+
+  g_assert_true (bed_log_mass (&whole, 12, &mass, NULL));
+  g_assert_cmpfloat_with_epsilon (mass.wood_l, 10, 1e-9);
+  g_assert_cmpfloat_with_epsilon (mass.bark_l, 2, 1e-9);
+  g_assert_cmpfloat_with_epsilon (mass.dry_kg, 12 * 0.6, 1e-9);
+  g_assert_cmpfloat_with_epsilon (mass.green_kg, 12 * 0.6 * 1.8, 1e-9);
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/logs/volume-identity", test_volume_identity);
   g_test_add_func ("/logs/mass", test_mass);
+  g_test_add_func ("/logs/own-bark", test_own_bark);
   g_test_add_func ("/logs/wood-table", test_wood_table);
   g_test_add_func ("/logs/tree", test_tree);
   g_test_add_func ("/logs/stack", test_stack);
