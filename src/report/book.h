@@ -47,7 +47,7 @@ typedef struct
 {
   BedFarm *farm;
   const BedWorkbookPlan *plan;
-  BedFigureAnswers answers; /* of the season */
+  BedFigureAnswers answers; /* what no sheet works out: of this week */
   char *first;              /* first day of the season, YYYY-MM-DD */
   char *end;                /* the day after its last */
   lxw_workbook *workbook;

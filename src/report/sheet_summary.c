@@ -2,6 +2,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#define OF_NEXT(what) "SELECT " what " FROM season_coming WHERE season = ?3 + 1"
+
 /* Money from what was sold in a form: what is given away or lost has no price. */
 #define GOT(form) "SUMIFS(Sales_price,Sales_form,{line.form." form "},Sales_use,{line.use.sold})"
 
@@ -44,9 +46,9 @@ static const BedBookFigure figures[] = {
 
   BED_FIGURE_HEADING (N_ ("What may come")),
   BED_FIGURE_OF ("expected_week", MASS),
-  BED_FIGURE_OF ("expected_next_low", MASS),
-  BED_FIGURE_OF ("expected_next", MASS),
-  BED_FIGURE_OF ("expected_next_high", MASS),
+  BED_FIGURE_OF ("expected_next_low", MASS, .sql = OF_NEXT ("low")),
+  BED_FIGURE_OF ("expected_next", MASS, .sql = OF_NEXT ("expected")),
+  BED_FIGURE_OF ("expected_next_high", MASS, .sql = OF_NEXT ("high")),
   BED_FIGURE (N_ ("Wanted in a season"), MASS, .expression = "Wanted"),
   BED_FIGURE (N_ ("Logs to inoculate"), COUNT, .expression = "Logs_wanted/1"),
 };

@@ -38,6 +38,7 @@ typedef struct
 typedef struct
 {
   BedFarm *farm;
+  const char *crops; /* the question what each batch gave in each season */
   GArray *batches;   /* Batch */
   GArray *lives;     /* Lives */
   GHashTable *index; /* batch id to place + 1 */
@@ -113,8 +114,7 @@ find_batch (Book *book, gint64 id)
 static gboolean
 read_picks (Book *book, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      book->farm, "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2");
+  g_autoptr (BedQuery) q = bed_query_new (book->farm, book->crops);
 
   while (bed_query_next (q))
     {
@@ -344,15 +344,13 @@ compare (const Book *book, BedCrop *crop, GError **error)
   return TRUE;
 }
 
-/* --- public ----------------------------------------------------------------------------- */
-
-BedCrop *
-bed_crop_new (BedFarm *farm, int season, GError **error)
+static BedCrop *
+read_crop (BedFarm *farm, int season, const char *crops, GError **error)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   g_autoptr (BedCrop) self = g_new0 (BedCrop, 1);
   g_auto (Book) book = {
     .farm = farm,
+    .crops = crops,
     .batches = g_array_new (FALSE, TRUE, sizeof (Batch)),
     .lives = g_array_new (FALSE, FALSE, sizeof (Lives)),
     .index = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL),
@@ -367,6 +365,24 @@ bed_crop_new (BedFarm *farm, int season, GError **error)
       || !forecast (&book, self, error) || !compare (&book, self, error))
     return NULL;
   return g_steal_pointer (&self);
+}
+
+/* --- public ----------------------------------------------------------------------------- */
+
+BedCrop *
+bed_crop_new (BedFarm *farm, int season, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  return read_crop (farm, season,
+                    "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2",
+                    error);
+}
+
+BedCrop *
+bed_crop_new_reckoned (BedFarm *farm, int season, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  return read_crop (farm, season, "SELECT batch, season, mass FROM crop_batch", error);
 }
 
 void

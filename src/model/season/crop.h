@@ -49,5 +49,8 @@ typedef struct
  * What is expected is science/crop_model.h, the comparison science/crop_compare.h. Batches
  * without single logs are in none of them. NULL and an error when the farm cannot be read. */
 BedCrop *bed_crop_new (BedFarm *farm, int season, GError **error);
+
+/* The same once bed_outlook_read() has walked the picks, which need not be looked at again. */
+BedCrop *bed_crop_new_reckoned (BedFarm *farm, int season, GError **error);
 void bed_crop_free (BedCrop *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCrop, bed_crop_free)

@@ -180,12 +180,21 @@ bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
       to[BED_FIGURE_EXPECTED_NEXT] = next->estimate * MG_PER_KG;
       to[BED_FIGURE_EXPECTED_NEXT_HIGH] = next->high * MG_PER_KG;
     }
-  if (season < running)
+  return bed_figures_read_week (farm, season, answers, error);
+}
+
+gboolean
+bed_figures_read_week (BedFarm *farm, int season, BedFigureAnswers *answers, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
+
+  forget (answers, BED_FIGURE_EXPECTED_WEEK, BED_FIGURE_EXPECTED_WEEK);
+  if (season != bed_season_of (farm, bed_farm_get_today (farm)))
     return TRUE;
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
   if (!plan)
     return FALSE;
-  to[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
+  answers->values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
   return TRUE;
 }
 

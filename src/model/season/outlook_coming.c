@@ -123,7 +123,7 @@ keep_kinds (BedFarm *farm, const BedCrop *crop, GError **error)
 gboolean
 bed_outlook_read_coming (const BedSeasonLogs *all, GError **error)
 {
-  g_autoptr (BedCrop) crop = bed_crop_new (all->farm, all->season, error);
+  g_autoptr (BedCrop) crop = bed_crop_new_reckoned (all->farm, all->season, error);
 
   return crop && keep_spans (all, error) && keep_survival (all->farm, crop, error)
          && keep_coming (all->farm, crop, error) && keep_log (all->farm, crop, error)
