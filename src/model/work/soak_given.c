@@ -42,14 +42,15 @@ static const char picks[] = BATH
   "   FROM (SELECT DISTINCT batch, first, last, over FROM bath) b CROSS JOIN pick p"
   "   ON p.batch = b.batch AND p.picked_on BETWEEN b.first AND b.last"
   "   WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL GROUP BY p.id)"
-  " SELECT batch, day, over, sum (mass) FROM given GROUP BY 1, 2, 3";
+  " SELECT batch, day, over, sum (mass) FROM given WHERE bed_week (day) IS NOT NULL"
+  " GROUP BY 1, 2, 3";
 
 /* Of every batch its mushroom and method, and how many logs were soaked. What nobody named is
  * shiitake, as log_forced has it. */
 static const char batches[] = BATH
   ", times AS MATERIALIZED (SELECT batch, count (*) AS logs FROM bath WHERE over GROUP BY 1)"
   " SELECT b.id, b.method || ' ' || coalesce (r.mushroom,"
-  "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes')), coalesce (t.logs, 0)"
+  "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes'), 0), coalesce (t.logs, 0)"
   " FROM batch b JOIN batch_spawn r ON r.batch = b.id LEFT JOIN times t ON t.batch = b.id";
 /* clang-format on */
 
