@@ -114,6 +114,26 @@ assert_batches (BedWindow *window)
   g_assert_true (bed_query_finish (q, NULL));
 }
 
+/* Pages with their figures in a window of 900 pixels; the yard's map and panel ask for more. */
+static void
+assert_fits (BedWindow *window)
+{
+  static const char *const pages[]
+      = { "week", "woodlot", "batches", "soaking", "picking", "money", "season", "history" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      int least;
+
+      bed_window_show_page (window, pages[i]);
+      app_settle (150);
+      gtk_widget_measure (GTK_WIDGET (window), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL,
+                          NULL);
+      if (least > 900)
+        g_error ("%s asks for %d pixels", pages[i], least);
+    }
+}
+
 static void
 test_farm (gconstpointer data)
 {
@@ -130,6 +150,7 @@ test_farm (gconstpointer data)
   app_settle (200);
   assert_pages (window);
   assert_batches (window);
+  assert_fits (window);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
   g_clear_object (&farm);
   g_unlink (path);
