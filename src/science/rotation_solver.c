@@ -351,8 +351,9 @@ solve_lumped (const Rotation *rotation, Soaking *best, guint n)
 static double
 lump_and_solve (const Rotation *rotation, Soaking *best)
 {
-  return solve_lumped (rotation, best,
-                       CLAMP (MOST_LUMPED_COLUMNS / rotation->n_weeks, 1, rotation->n_classes));
+  return solve_lumped (
+      rotation, best,
+      CLAMP (MOST_LUMPED_COLUMNS / MAX (rotation->n_weeks, 1), 1, rotation->n_classes));
 }
 
 /* Lumped first only where the season itself cannot be had in time: 100 groups by 52 weeks can. */

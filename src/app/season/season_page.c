@@ -129,7 +129,10 @@ attach (BedSeasonPage *self, const char *text, const char *style, int column, in
 {
   GtkWidget *label = bed_styled (bed_words_new (text, style), "numeric");
 
-  gtk_label_set_wrap (GTK_LABEL (label), FALSE);
+  /* A head of several words may stand on two lines. */
+  gtk_label_set_wrap (GTK_LABEL (label), row == 0);
+  gtk_label_set_justify (GTK_LABEL (label), column >= 3 ? GTK_JUSTIFY_RIGHT : GTK_JUSTIFY_LEFT);
+  gtk_widget_set_valign (label, row == 0 ? GTK_ALIGN_END : GTK_ALIGN_FILL);
   gtk_label_set_xalign (GTK_LABEL (label), column >= 3 ? 1 : 0);
   gtk_widget_set_hexpand (label, column == 1);
   if (column == 1)
