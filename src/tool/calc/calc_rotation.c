@@ -138,7 +138,7 @@ read_groups (const BedCalcTable *table, guint first, GError **error)
 
   for (guint row = 0; row < bed_calc_table_length (table); row++)
     {
-      BedRotationGroup group;
+      BedRotationGroup group = { 0 };
       if (!read_group (table, row, first, &group, error))
         return NULL;
       g_array_append_val (groups, group);
