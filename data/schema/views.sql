@@ -8,6 +8,7 @@
 --   bed_stood (retired_on, first)    it stood in a season if that day is in it or later, so
 --                                    what is picked that day has a log it came from
 --   bed_lies (since, until, day)     it lies there from the day it came, the day it left not
+--   bed_pick_share (mass, logs)      what each of the logs has of a pick that is theirs together
 --   bed_run_over (inoculated_on, months), bed_rest_over (put_in, weeks),
 --   bed_flush_over (taken_out)       when the spawn run, the rest, the flush is over
 --   bed_rest_weeks (weeks)           how long a strain rests: as it says, or as the farm does
@@ -26,15 +27,15 @@ CREATE TEMP VIEW pick_log AS
 SELECT p.id AS pick, p.log AS log, p.picked_on AS picked_on, p.lot AS lot, p.mass * 1.0 AS mass
   FROM pick p WHERE p.log IS NOT NULL
 UNION ALL
-SELECT p.id, x.log, p.picked_on, p.lot, p.mass * 1.0 /
+SELECT p.id, x.log, p.picked_on, p.lot, bed_pick_share (p.mass,
        (SELECT count(*) FROM place y
-         WHERE y.stack = p.stack AND bed_lies (y.since, y.until, p.picked_on))
+         WHERE y.stack = p.stack AND bed_lies (y.since, y.until, p.picked_on)))
   FROM pick p JOIN place x ON x.stack = p.stack AND bed_lies (x.since, x.until, p.picked_on)
  WHERE +p.log IS NULL AND p.stack IS NOT NULL
 UNION ALL
-SELECT p.id, l.id, p.picked_on, p.lot, p.mass * 1.0 /
+SELECT p.id, l.id, p.picked_on, p.lot, bed_pick_share (p.mass,
        (SELECT count(*) FROM log m WHERE m.batch = p.batch
-           AND bed_alive (m.retired_on, p.picked_on))
+           AND bed_alive (m.retired_on, p.picked_on)))
   FROM pick p JOIN log l ON l.batch = p.batch
        AND bed_alive (l.retired_on, p.picked_on)
  WHERE +p.log IS NULL AND +p.stack IS NULL AND p.batch IS NOT NULL;
@@ -217,9 +218,9 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
           SELECT p.mass * 1.0 FROM pick p
            WHERE p.batch = b.id AND p.log IS NULL AND p.stack IS NULL
           UNION ALL
-          SELECT p.mass * 1.0 * g.logs /
+          SELECT g.logs * bed_pick_share (p.mass,
                  (SELECT count (*) FROM place x WHERE x.stack = p.stack
-                     AND bed_lies (x.since, x.until, p.picked_on))
+                     AND bed_lies (x.since, x.until, p.picked_on)))
             FROM (SELECT x.stack, x.since, x.until, count (*) AS logs
                     FROM log l JOIN place x ON x.log = l.id
                    WHERE l.batch = b.id GROUP BY x.stack, x.since, x.until) g
@@ -342,8 +343,8 @@ WITH day AS
      lying AS MATERIALIZED
        (SELECT stack, since, until, sum (logs) AS logs FROM place_group GROUP BY 1, 2, 3)
 SELECT d.stack, d.picked_on, g.since, g.until,
-       d.mass * 1.0 / sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on) AS mass,
-       1.0 / sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on) AS part
+       bed_pick_share (d.mass, sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on)) AS mass,
+       bed_pick_share (1, sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on)) AS part
   FROM day d JOIN lying g ON g.stack = d.stack AND bed_lies (g.since, g.until, d.picked_on);
 
 -- What a batch gave each day: pick_log by batch, but what was picked from a batch stays the

@@ -282,6 +282,7 @@ SPELLED_AGAIN = {
                                     rf"|retired_on (<|>|<=|>=) {DAY}|retired_on, '9999'\)",
     "bed_lies ()": r"since (<=|<) .*until (IS|>)|until, '9999'\) > \S+ AND \S*since <="
                    r"|(until|taken_out) IS NULL OR\b",
+    "bed_pick_share ()": r"mass( \* 1\.0)?( \* \w+\.logs)? /\s*(\(SELECT count|sum \(\w+\.logs)",
     "hours_paid": r"labour_rate FROM farm|minutes \*",
     "spawn_share": r"cost[\w, ()]* \* \w+\.(mass|pieces)",
     "equipment_owned": r"salvage[\w, ()]*\) \* (coalesce|part|share)|coalesce \(salvage",

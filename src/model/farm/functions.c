@@ -100,6 +100,16 @@ lies_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_int (context, !is_after (values[0], values[2]) && is_after (values[1], values[2]));
 }
 
+/* What each of so many logs (2) has of a pick (1) that is theirs together. */
+static void
+pick_share_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  double logs = sqlite3_value_double (values[1]);
+
+  if (logs > 0)
+    sqlite3_result_double (context, bed_pick_share (sqlite3_value_double (values[0]), logs));
+}
+
 /* A day some days after @date as the answer, NULL where there is none. */
 static void
 answer_day (sqlite3_context *context, GDate *date, guint days)
@@ -332,6 +342,7 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_alive", 2, SQLITE_DETERMINISTIC, alive_cb },
     { "bed_stood", 2, SQLITE_DETERMINISTIC, stood_cb },
     { "bed_lies", 3, SQLITE_DETERMINISTIC, lies_cb },
+    { "bed_pick_share", 2, SQLITE_DETERMINISTIC, pick_share_cb },
     { "bed_run_over", 2, SQLITE_DETERMINISTIC, run_over_cb },
     { "bed_rest_over", 2, SQLITE_DETERMINISTIC, rest_over_cb },
     { "bed_rest_weeks", 1, 0, rest_weeks_cb },
@@ -353,6 +364,12 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     sqlite3_create_function (db, functions[i].name, functions[i].n,
                              SQLITE_UTF8 | SQLITE_INNOCUOUS | functions[i].flags, farm,
                              functions[i].function, NULL, NULL);
+}
+
+double
+bed_pick_share (double mass, double logs)
+{
+  return mass / logs;
 }
 
 int

@@ -2,6 +2,10 @@
 
 #include "model/farm/farm.h"
 
+/* What each of @logs has of @mass picked from them together, a stack's that day or a batch's: all
+ * the same, the fraction kept. @logs > 0. */
+double bed_pick_share (double mass, double logs);
+
 /* The season a date belongs to, by the farm's season start: the year it began in. */
 int bed_season_of (BedFarm *farm, const char *date);
 

@@ -166,8 +166,8 @@ read_share (Book *book, GError **error)
     return TRUE;
   g_autoptr (BedQuery) q
       = bed_query_new (book->farm, "SELECT picked_on, bed_season (picked_on), sum (mass) FROM pick"
-                                   " WHERE bed_week (picked_on) IS NOT NULL"
-                                   " GROUP BY 1 HAVING bed_season (picked_on) < ?1");
+                                   " GROUP BY 1 HAVING bed_season (picked_on) < ?1"
+                                   " AND bed_week (picked_on) IS NOT NULL");
   bed_query_bind_int (q, 1, book->season);
   while (bed_query_next (q))
     {

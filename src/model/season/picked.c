@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/season/outlook_private.h"
 
@@ -264,7 +265,7 @@ keep_parts (Walk *walk, Spell *first, const Pick *pick, double logs)
         continue;
       for (; same < end; same++)
         if (same->batch == spell->batch && lies (same, pick->day))
-          part += same->logs / logs;
+          part += bed_pick_share (same->logs, logs);
       sqlite3_bind_int64 (walk->part.stmt, 1, spell->stack);
       sqlite3_bind_text (walk->part.stmt, 2, pick->text, -1, SQLITE_TRANSIENT);
       sqlite3_bind_int64 (walk->part.stmt, 3, spell->batch);
@@ -285,7 +286,7 @@ divide_over_stack (Walk *walk, gint64 stack, const Pick *pick)
   for (Spell *spell = first; spell < end; spell++)
     if (lies (spell, pick->day))
       {
-        double each = pick->mass / logs;
+        double each = bed_pick_share (pick->mass, logs);
 
         *(pick->season == walk->all->season ? &spell->share : &spell->earlier) += each;
         add_to_batch (walk, spell->batch, pick->season, each * spell->logs);
@@ -313,7 +314,8 @@ divide_over_batch (Walk *walk, gint64 batch, const Pick *pick)
 
       add_source (walk, pick, batch, log->felling);
       if (log->retired > pick->day)
-        *(pick->season == walk->all->season ? &log->share : &log->earlier) += pick->mass / alive;
+        *(pick->season == walk->all->season ? &log->share : &log->earlier)
+            += bed_pick_share (pick->mass, alive);
     }
   add_to_batch (walk, batch, pick->season, pick->mass);
 }

@@ -34,7 +34,7 @@ static const char picks[] = BATH
   "  SELECT b.batch, p.picked_on, min (b.over), p.mass FROM bath b CROSS JOIN pick p"
   "   ON p.log = b.log AND p.picked_on BETWEEN b.first AND b.last GROUP BY p.id"
   "  UNION ALL SELECT h.batch, p.picked_on, h.over,"
-  "   p.mass * 1.0 * h.logs / sum (h.logs) OVER (PARTITION BY p.id) FROM pick p"
+  "   h.logs * bed_pick_share (p.mass, sum (h.logs) OVER (PARTITION BY p.id)) FROM pick p"
   "   CROSS JOIN heap h ON h.stack = p.stack AND p.picked_on BETWEEN h.first AND h.last"
   "    AND bed_lies (h.since, h.until, p.picked_on)"
   "   WHERE p.log IS NULL AND p.stack IS NOT NULL AND p.picked_on > date (bed_today (), '-2 years')"
