@@ -156,9 +156,9 @@ show_figures (BedLogView *self, BedQuery *log)
   g_autofree char *from = bed_query_text (log, 7) ? bed_date_format (bed_query_text (log, 7))
                                                   : NULL;
   BedPageFigure figures[] = {
-    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("picked, its share") },
-    { soaked, NULL, _ ("last soaked") },
-    { from, NULL, _ ("may be soaked from") },
+    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("Picked, its share") },
+    { soaked, NULL, _ ("Last soaked") },
+    { from, NULL, _ ("May be soaked from") },
   };
 
   bed_big_figures_set (self->figures, figures, G_N_ELEMENTS (figures));

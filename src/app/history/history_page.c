@@ -230,9 +230,9 @@ show_figures (BedHistoryPage *self, GError **error)
   day = bed_query_text (q, 2) ? g_strndup (bed_query_text (q, 2), 10) : NULL;
   since = day ? bed_date_format (day) : NULL;
   BedPageFigure figures[] = {
-    { changes, NULL, bed_count_words (changes, N_ ("change"), N_ ("changes")) },
-    { people, NULL, bed_count_words (people, N_ ("person"), N_ ("people")) },
-    { since, NULL, _ ("the first") },
+    { changes, NULL, bed_count_words (changes, N_ ("Change"), N_ ("Changes")) },
+    { people, NULL, bed_count_words (people, N_ ("Person"), N_ ("People")) },
+    { since, NULL, _ ("The first") },
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
   return bed_query_finish (q, error);

@@ -129,7 +129,7 @@ show_figures (BedPickingPage *self, GError **error)
     {
       char *mass = dup_mass (farm, bed_query_int (q, 1));
       char *caption
-          = g_strdup_printf (_ ("grade %s"), bed_field_choice_label (grade, bed_query_text (q, 0)));
+          = g_strdup_printf (_ ("Grade %s"), bed_field_choice_label (grade, bed_query_text (q, 0)));
       whole += bed_query_int (q, 1);
       g_ptr_array_add (texts, mass);
       g_ptr_array_add (texts, caption);
@@ -138,8 +138,8 @@ show_figures (BedPickingPage *self, GError **error)
   g_autofree char *all = dup_mass (farm, whole);
   g_autofree char *shown = bed_date_format_day (day);
   gboolean today = strcmp (day, bed_farm_get_today (farm)) == 0;
-  g_autofree char *caption = today ? g_strdup (_ ("picked today"))
-                                   : g_strdup_printf (_ ("picked on %s"), shown);
+  g_autofree char *caption = today ? g_strdup (_ ("Picked today"))
+                                   : g_strdup_printf (_ ("Picked on %s"), shown);
   figures[0] = (BedPageFigure){ all, unit, caption };
   bed_page_set_figures (BED_PAGE (self), figures, n);
   return bed_query_finish (q, error);

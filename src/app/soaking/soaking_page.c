@@ -94,9 +94,9 @@ show_figures (BedSoakingPage *self)
   BedFigureAnswers answers;
   answers.values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (self->plan);
   BedPageFigure figures[] = {
-    { tank, NULL, bed_count_words (tank, N_ ("log in the tank"), N_ ("logs in the tank")) },
+    { tank, NULL, bed_count_words (tank, N_ ("Log in the tank"), N_ ("Logs in the tank")) },
     { rested, NULL,
-      bed_count_words (rested, N_ ("log whose rest is over"), N_ ("logs whose rest is over")) },
+      bed_count_words (rested, N_ ("Log whose rest is over"), N_ ("Logs whose rest is over")) },
     bed_figure_answer (farm, &answers, BED_FIGURE_EXPECTED_WEEK, texts),
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));

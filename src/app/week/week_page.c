@@ -93,8 +93,8 @@ show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
   BedFigureAnswers answers;
   answers.values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
   BedPageFigure figures[] = {
-    { due, NULL, bed_count_words (due, N_ ("log due this week"), N_ ("logs due this week")) },
-    { late, NULL, _ ("overdue") },
+    { due, NULL, bed_count_words (due, N_ ("Log due this week"), N_ ("Logs due this week")) },
+    { late, NULL, _ ("Overdue") },
     bed_figure_answer (farm, &answers, BED_FIGURE_EXPECTED_WEEK, texts),
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));

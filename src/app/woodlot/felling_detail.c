@@ -61,10 +61,10 @@ show_figures (BedFellingDetail *self, gint64 felling, GError **error)
       g_autofree char *waiting = g_strdup (bed_query_text (query, 2));
       g_autofree char *days = g_strdup (bed_query_text (query, 3));
       BedPageFigure figures[] = {
-        { trees, NULL, bed_count_words (trees, N_ ("tree"), N_ ("trees")) },
-        { logs, NULL, bed_count_words (logs, N_ ("log cut"), N_ ("logs cut")) },
-        { waiting, NULL, _ ("waiting for spawn") },
-        { days, NULL, bed_count_words (days, N_ ("day since felling"), N_ ("days since felling")) },
+        { trees, NULL, bed_count_words (trees, N_ ("Tree"), N_ ("Trees")) },
+        { logs, NULL, bed_count_words (logs, N_ ("Log cut"), N_ ("Logs cut")) },
+        { waiting, NULL, _ ("Waiting for spawn") },
+        { days, NULL, bed_count_words (days, N_ ("Day since felling"), N_ ("Days since felling")) },
       };
 
       bed_big_figures_set (self->figures, figures, G_N_ELEMENTS (figures));

@@ -27,10 +27,10 @@ make_figures (BedFarm *farm, BedRecord *stand)
   g_autofree char *stocking = known ? g_strdup_printf ("%.0f", found.state.stocking_pct) : NULL;
   g_autofree char *take = known ? g_strdup_printf ("%.0f", found.take_trees) : NULL;
   BedPageFigure figures[] = {
-    { basal_area, bed_measure_unit (BED_MEASURE_BASAL_AREA, notation->system), _ ("basal area") },
-    { mean, bed_measure_unit (BED_MEASURE_LENGTH, notation->system), _ ("mean tree") },
-    { stocking, "%", _ ("stocking") },
-    { take, NULL, _ ("trees to take") },
+    { basal_area, bed_measure_unit (BED_MEASURE_BASAL_AREA, notation->system), _ ("Basal area") },
+    { mean, bed_measure_unit (BED_MEASURE_LENGTH, notation->system), _ ("Mean tree") },
+    { stocking, "%", _ ("Stocking") },
+    { take, NULL, _ ("Trees to take") },
   };
 
   GtkWidget *shown = bed_big_figures_new ();

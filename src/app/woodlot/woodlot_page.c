@@ -146,10 +146,10 @@ show_figures (BedPartsPage *self, GError **error)
   g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, spawn);
   g_autofree char *dowels = g_strdup_printf ("%" G_GINT64_FORMAT, pieces);
   BedPageFigure figures[] = {
-    { bolts, NULL, bed_count_words (bolts, N_ ("log waiting"), N_ ("logs waiting")) },
-    { days, _ ("days"), _ ("since felling") },
-    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("spawn in store") },
-    { dowels, NULL, bed_count_words (dowels, N_ ("piece in store"), N_ ("pieces in store")) },
+    { bolts, NULL, bed_count_words (bolts, N_ ("Log waiting"), N_ ("Logs waiting")) },
+    { days, _ ("days"), _ ("Since felling") },
+    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("Spawn in store") },
+    { dowels, NULL, bed_count_words (dowels, N_ ("Piece in store"), N_ ("Pieces in store")) },
   };
 
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));

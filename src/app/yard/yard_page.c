@@ -100,10 +100,10 @@ show_figures (BedYardPage *self, const BedScene *scene)
   g_autofree char *shade
       = scene->yard->shade >= 0 ? g_strdup_printf ("%.0f", 100 * scene->yard->shade) : NULL;
   const BedPageFigure figures[] = {
-    { number, NULL, bed_count_words (number, N_ ("log here"), N_ ("logs here")) },
-    { stacks, NULL, bed_count_words (stacks, N_ ("stack"), N_ ("stacks")) },
-    { free_places, NULL, bed_count_words (free_places, N_ ("free place"), N_ ("free places")) },
-    { shade, "%", _ ("shade") }
+    { number, NULL, bed_count_words (number, N_ ("Log here"), N_ ("Logs here")) },
+    { stacks, NULL, bed_count_words (stacks, N_ ("Stack"), N_ ("Stacks")) },
+    { free_places, NULL, bed_count_words (free_places, N_ ("Free place"), N_ ("Free places")) },
+    { shade, "%", _ ("Shade") }
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
