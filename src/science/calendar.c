@@ -1,5 +1,7 @@
 #include "science/calendar.h"
 
+#include <stdlib.h>
+
 #include "science/argument.h"
 
 /* Whatever it is counted in, a season begins on a day that every year has. */
@@ -22,6 +24,30 @@ check_start (const BedSeasonStart *start, GError **error)
   return bed_argument_between ("day", start->day, 1,
                                g_date_get_days_in_month ((GDateMonth) start->month, COMMON_YEAR),
                                error);
+}
+
+gboolean
+bed_calendar_looks_like_day (const char *text)
+{
+  static const char form[] = "0000-00-00";
+
+  for (gsize i = 0; form[i]; i++)
+    if (form[i] == '0' ? !g_ascii_isdigit (text[i]) : text[i] != form[i])
+      return FALSE;
+  return TRUE;
+}
+
+const char *
+bed_calendar_read_day (const char *text, GDate *date)
+{
+  if (!bed_calendar_looks_like_day (text))
+    return NULL;
+  int year = atoi (text), month = atoi (text + 5), day = atoi (text + 8);
+  if (!g_date_valid_dmy (day, month, year))
+    return NULL;
+  if (date)
+    g_date_set_dmy (date, day, month, year);
+  return text + 10;
 }
 
 void

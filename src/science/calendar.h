@@ -4,6 +4,13 @@
 
 /* Weeks and seasons. Dates are GDate, which knows no time zone. */
 
+/* Whether @text begins with figures and hyphens like 2026-05-18. */
+gboolean bed_calendar_looks_like_day (const char *text);
+
+/* The day YYYY-MM-DD that @text begins with, and what follows it there; NULL when there is no such
+ * day, and @date (may be NULL) is not set. */
+const char *bed_calendar_read_day (const char *text, GDate *date);
+
 /* Week 1 to 53 and the year it belongs to, ISO 8601: week 1 holds the first
  * Thursday. @date must be valid. */
 void bed_calendar_week (const GDate *date, int *year, int *week);

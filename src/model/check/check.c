@@ -101,8 +101,10 @@ check_kind (BedChecking *self, BedKind kind, GError **error)
   g_autofree char *sql
       = g_strdup_printf ("SELECT id FROM \"%s\" ORDER BY id", bed_kind_get_info (kind)->name);
   g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
-  g_autoptr (BedRulesRound) round = bed_rules_round_new (FALSE);
+  g_autoptr (BedRulesRound) round = bed_rules_round_new (BED_RULES_ANY);
+  const BedRulesSpan all = { G_MININT64, G_MAXINT64 };
 
+  bed_rules_gather (self->farm, kind, &all, round);
   while (bed_query_next (q) && faults->len < MOST_FAULTS)
     {
       g_autofree char *name = bed_check_dup_row_name (kind, bed_query_int (q, 0));

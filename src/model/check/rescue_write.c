@@ -134,7 +134,7 @@ write_kind (Writer *self, BedKind kind, GError **error)
   GHashTable *records = self->read->records[kind];
   guint n = 0;
   g_autofree gpointer *ids = g_hash_table_get_keys_as_array (records, &n);
-  g_autofree char *sql = bed_schema_dup_insert (kind);
+  const char *sql = bed_schema_get_insert (kind);
   gboolean done = TRUE;
 
   if (sqlite3_prepare_v2 (self->db, sql, -1, &self->insert, NULL) != SQLITE_OK)

@@ -4,6 +4,7 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
+#include "science/calendar.h"
 
 /* From a line of the file to a drafted record. */
 
@@ -28,7 +29,7 @@ is_plain_date (const BedField *field, const char *cell)
   const char *text = cell + strspn (cell, " \t");
 
   return (field->type != BED_FIELD_DATE && field->type != BED_FIELD_MOMENT) || !*text
-         || g_regex_match_simple ("^\\d{4}-\\d{2}-\\d{2}([T ]|$)", text, 0, 0);
+         || (bed_calendar_looks_like_day (text) && strchr ("T ", text[10]));
 }
 
 static void

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "model/farm/value.h"
+#include "science/calendar.h"
 
 enum
 {
@@ -21,12 +22,7 @@ enum
 static char *
 day_of (const char *moment)
 {
-  g_autofree char *day = moment ? g_strndup (moment, 10) : NULL;
-
-  return day && g_regex_match_simple ("^\\d{4}-\\d{2}-\\d{2}$", day, 0, 0)
-                 && g_date_valid_dmy (atoi (day + 8), atoi (day + 5), atoi (day))
-             ? g_steal_pointer (&day)
-             : NULL;
+  return moment && bed_calendar_read_day (moment, NULL) ? g_strndup (moment, 10) : NULL;
 }
 
 /* Which span of time a copy stands for; -1: none any more. Weeks and months are those of

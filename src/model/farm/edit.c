@@ -183,8 +183,8 @@ write_record (BedEdit *self, Item *item, GError **error)
   item->leans = FALSE;
   if (item->refused || self->held)
     return TRUE;
-  g_autofree char *sql = item->stored ? update_sql (item->record)
-                                      : bed_schema_dup_insert (item->kind);
+  g_autofree char *update = item->stored ? update_sql (item->record) : NULL;
+  const char *sql = item->stored ? update : bed_schema_get_insert (item->kind);
   if (!sql)
     return TRUE;
   sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, error);
@@ -297,12 +297,45 @@ mark_leaning (BedEdit *self)
     }
 }
 
+/* Fewer are asked one by one sooner. */
+#define MANY 50
+
+/* Whether the rules are asked of it as of one that is new. */
+static gboolean
+is_asked_as_new (const Item *item)
+{
+  return item->record && !item->before && !item->refused && !item->leans;
+}
+
+/* New records have ids of one span, where hardly any other lies. */
+static void
+gather_many (BedEdit *self, BedRulesRound *round)
+{
+  BedRulesSpan span[BED_N_KINDS];
+  guint n[BED_N_KINDS] = { 0 };
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      const Item *item = self->items->pdata[i];
+      if (!is_asked_as_new (item))
+        continue;
+      BedRulesSpan *of = &span[item->kind];
+      of->first = n[item->kind] ? MIN (of->first, item->id) : item->id;
+      of->last = n[item->kind] ? MAX (of->last, item->id) : item->id;
+      n[item->kind]++;
+    }
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    if (n[kind] >= MANY)
+      bed_rules_gather (self->farm, kind, &span[kind], round);
+}
+
 /* Those that lean on a refused record would only echo its fault. */
 static void
-ask_rules (BedEdit *self, gboolean all_new)
+ask_rules (BedEdit *self, BedRulesScope scope)
 {
-  g_autoptr (BedRulesRound) round = bed_rules_round_new (all_new);
+  g_autoptr (BedRulesRound) round = bed_rules_round_new (scope);
 
+  gather_many (self, round);
   for (guint i = 0; i < self->items->len; i++)
     {
       Item *item = self->items->pdata[i];
@@ -319,6 +352,16 @@ ask_rules (BedEdit *self, gboolean all_new)
           bed_rules_spare (item->before, item->record, BED_SPARE_WORDS, self->faults, before);
         }
     }
+}
+
+/* Whether a fault is between two records. */
+static gboolean
+is_any_between (GPtrArray *faults, guint from)
+{
+  for (guint i = from; i < faults->len; i++)
+    if (((const BedFault *) faults->pdata[i])->between)
+      return TRUE;
+  return FALSE;
 }
 
 /* Nothing in the farm refers to any of its records. */
@@ -339,15 +382,15 @@ static void
 check_written (BedEdit *self)
 {
   guint before = self->faults->len;
-  gboolean all_new = is_all_new (self);
+  BedRulesScope scope = is_all_new (self) ? BED_RULES_ALL_NEW : BED_RULES_ANY;
 
   mark_leaning (self);
-  ask_rules (self, all_new);
+  ask_rules (self, scope);
   /* Rarely; then with all the places where it can be put right. */
-  if (all_new && self->faults->len > before)
+  if (scope == BED_RULES_ALL_NEW && is_any_between (self->faults, before))
     {
       g_ptr_array_set_size (self->faults, (int) before);
-      ask_rules (self, FALSE);
+      ask_rules (self, BED_RULES_ANY);
     }
   bed_rules_say_once (self->faults);
 }

@@ -172,7 +172,7 @@ gboolean bed_schema_attach_views (sqlite3 *db, GError **error);
 const BedField *bed_schema_get_field (BedKind kind, guint column);
 
 /* Writes a row of @kind: ?1 is its id, ?2 and on its fields as the table of fields has them. */
-char *bed_schema_dup_insert (BedKind kind);
+const char *bed_schema_get_insert (BedKind kind);
 
 /* Binds @record to that, or to a statement with the first of its parameters alone. What SQLite
  * said. */

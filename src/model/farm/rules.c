@@ -297,15 +297,39 @@ bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question
   sqlite3_reset (stmt);
 }
 
+static BedRuleQuestion
+question_of (const Rule *rule)
+{
+  return (BedRuleQuestion){
+    .severity = rule->severity, .field = rule->field, .sql = rule->sql, .message = rule->message
+  };
+}
+
+void
+bed_rules_gather (BedFarm *farm, BedKind kind, const BedRulesSpan *span, BedRulesRound *round)
+{
+  bed_rules_round_begin (round, farm, kind, span);
+  for (const Rule *rule = rules; rule < rules + G_N_ELEMENTS (rules); rule++)
+    if (rule->kind == kind)
+      {
+        BedRuleQuestion question = question_of (rule);
+        bed_rules_round_ask (round, farm, kind, &question);
+      }
+  bed_rules_gather_pairs (farm, kind, round);
+}
+
 void
 bed_rules_check_written (BedFarm *farm, BedRecord *record, BedRulesRound *round, GPtrArray *faults)
 {
+  if (bed_rules_round_is_well (round, record))
+    return;
   check_references (farm, record, faults);
   for (const Rule *rule = rules; rule < rules + G_N_ELEMENTS (rules); rule++)
     if (rule->kind == bed_record_get_kind (record))
       {
-        BedRuleQuestion question = { rule->severity, rule->field, rule->sql, rule->message, FALSE };
-        bed_rules_ask (farm, record, &question, faults);
+        BedRuleQuestion question = question_of (rule);
+        if (!bed_rules_round_spares (round, record, &question))
+          bed_rules_ask (farm, record, &question, faults);
       }
   bed_rules_check_pairs (farm, record, round, faults);
 }

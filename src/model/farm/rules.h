@@ -33,12 +33,28 @@ void bed_rules_check_written (BedFarm *farm, BedRecord *record, BedRulesRound *r
                               GPtrArray *faults);
 
 /* Records asked one after the other: what is the same for many, such as a sum over all picks of a
- * log, is asked once. @all_new: nothing refers to any of them but others of the round, so what is
- * between the two is asked at one end only; where there is a fault, a round that is not @all_new
- * says it at both. */
-BedRulesRound *bed_rules_round_new (gboolean all_new);
+ * log, is asked once. */
+typedef enum
+{
+  BED_RULES_ANY,
+  BED_RULES_ALL_NEW, /* nothing refers to any of them but others of the round, so what is between
+                        two is asked at one end only; where there is a fault, a round of ANY says
+                        it at both */
+} BedRulesScope;
+
+BedRulesRound *bed_rules_round_new (BedRulesScope scope);
 void bed_rules_round_free (BedRulesRound *round);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedRulesRound, bed_rules_round_free)
+
+/* Asks about all records of @kind with ids from @first to @last at once, so that
+ * bed_rules_check_written() asks of each only what it is known to break. Worth it for many; they
+ * are written, and none is changed until the round is over. */
+typedef struct
+{
+  gint64 first, last;
+} BedRulesSpan;
+
+void bed_rules_gather (BedFarm *farm, BedKind kind, const BedRulesSpan *span, BedRulesRound *round);
 
 /* What @before took part in must hold without it: @after (NULL: removed) is what became of it. */
 void bed_rules_check_left (BedFarm *farm, BedRecord *before, BedRecord *after, GPtrArray *faults);

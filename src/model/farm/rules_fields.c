@@ -2,7 +2,6 @@
 #include "model/farm/rules_private.h"
 
 #include <glib/gi18n-lib.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "model/farm/farm_private.h"
@@ -20,20 +19,25 @@ may_be_ahead (const BedField *field)
   return g_strv_contains (plans, field->name);
 }
 
+/* T08:30, and no more. */
+static gboolean
+is_time (const char *text)
+{
+  static const char form[] = "T00:00";
+  gboolean has_form = strlen (text) == strlen (form);
+
+  for (gsize i = 0; has_form && form[i]; i++)
+    has_form = form[i] == '0' ? g_ascii_isdigit (text[i]) : text[i] == form[i];
+  return has_form && strncmp (text, "T24", 3) < 0 && text[4] < '6';
+}
+
 static void
 check_date (BedFarm *farm, BedRecord *record, const BedField *field, GPtrArray *faults)
 {
   const char *text = bed_record_get_text (record, field->name);
-  const char *pattern = field->type == BED_FIELD_DATE
-                            ? "^\\d{4}-\\d{2}-\\d{2}$"
-                            : "^\\d{4}-\\d{2}-\\d{2}T([01]\\d|2[0-3]):[0-5]\\d$";
-  GDate date;
+  const char *time = bed_calendar_read_day (text, NULL);
 
-  g_date_clear (&date, 1);
-  if (g_regex_match_simple (pattern, text, 0, 0)
-      && g_date_valid_dmy (atoi (text + 8), atoi (text + 5), atoi (text)))
-    g_date_set_dmy (&date, atoi (text + 8), atoi (text + 5), atoi (text));
-  if (!g_date_valid (&date))
+  if (!time || !(field->type == BED_FIELD_DATE ? !*time : is_time (time)))
     bed_rules_add (faults, record, field->name, _ ("%s: “%s” is not a date like %s."),
                    _ (field->label), text, bed_farm_get_today (farm));
   else if (!may_be_ahead (field) && strncmp (text, bed_farm_get_today (farm), 10) > 0)

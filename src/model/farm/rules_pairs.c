@@ -14,9 +14,8 @@ typedef struct
   BedKind kind;
   const char *alias;  /* in the SQL below */
   const char *field;  /* where the fault is shown */
-  const char *sum_of; /* reference whose records are added up: the answer is the same for all of
-                         them, and costs as much as they are many */
-  gboolean referred;  /* by another of the ends: while both are new, that one is asked */
+  const char *sum_of; /* see BedRuleQuestion */
+  gboolean referred;
 } End;
 
 typedef struct
@@ -27,6 +26,7 @@ typedef struct
   const char *where;   /* what breaks the rule */
   const char *message; /* N_(), {1} {2}… are the columns */
   End ends[MOST_ENDS]; /* as many as there are */
+  const char *only_if; /* see BedRuleQuestion */
 } Pair;
 
 #define E BED_FAULT_ERROR
@@ -41,18 +41,24 @@ typedef struct
 #define REST_WEEKS "(SELECT b.rest_weeks FROM batch_spawn b WHERE b.batch = l.batch)"
 #define SPAWN_USED "spawn_used u JOIN spawn s ON s.id = u.spawn"
 
-/* The soaks that lay in a tank together with soak s, and the logs in it as the later of each two
- * came; a tank is fullest as something comes. A soak takes 14 days at most. */
-#define TOGETHER                                                                                   \
-  "soak s JOIN soak o ON o.put_in >= date (s.put_in, '-14 days')"                                  \
-  " AND o.put_in < coalesce (s.taken_out, '9999') AND s.put_in < coalesce (o.taken_out, '9999')"   \
-  " AND o.tank = s.tank COLLATE NOCASE JOIN farm x"
-#define IN_TANK                                                                                    \
-  "(SELECT count (*) FROM soak c JOIN soaked g ON g.soak = c.id"                                   \
-  " WHERE c.put_in >= date (s.put_in, '-28 days') AND c.put_in <= max (s.put_in, o.put_in)"        \
-  " AND coalesce (c.taken_out, '9999') > max (s.put_in, o.put_in)"                                 \
-  " AND c.tank = s.tank COLLATE NOCASE)"
-#define OVERFULL N_ ("{1} logs at one time in tank {2}, which holds {3}.")
+/* What came into tanks and went out of them, as it follows; what goes out makes room first. A soak
+ * takes 14 days at most, so what came 28 days before is out when what came in its time is. */
+#define TANK_EVENTS(soaks)                                                                         \
+  "SELECT c.tank AS tank, c.put_in AS at,"                                                         \
+  " (SELECT count (*) FROM soaked g WHERE g.soak = c.id) AS logs FROM soak c WHERE " soaks         \
+  " UNION ALL SELECT c.tank, c.taken_out, -(SELECT count (*) FROM soaked g WHERE g.soak = c.id)"   \
+  " FROM soak c WHERE c.taken_out IS NOT NULL AND " soaks
+#define TANK_LOADS(soaks)                                                                          \
+  "SELECT at, sum (logs) OVER (PARTITION BY lower (tank) ORDER BY at, logs) AS held"               \
+  " FROM (" TANK_EVENTS (soaks) ")"
+#define IN_TANK_OF_S                                                                               \
+  "c.put_in >= date (s.put_in, '-28 days') AND c.put_in < coalesce (s.taken_out, '9999')"          \
+  " AND c.tank = s.tank COLLATE NOCASE"
+#define WHILE_S "at >= s.put_in AND at < coalesce (s.taken_out, '9999')"
+/* The most logs at one time in the tank of soak s while it lay there. */
+#define FULLEST "(SELECT max (held) FROM (" TANK_LOADS (IN_TANK_OF_S) ") WHERE " WHILE_S ")"
+#define OVERFULL "SELECT 1 FROM (" TANK_LOADS ("c.tank IS NOT NULL") "), farm x"
+#define ANY_OVERFULL "SELECT EXISTS (" OVERFULL " WHERE held > x.tank_capacity)"
 
 /* A log gives a tenth to a third of its weight in all its years, so half of its volume in water is
  * asked about, and all of it in one pick is a slip: common practice, no source. */
@@ -64,26 +70,30 @@ typedef struct
 
 #define PAIR(severity, columns, from, where, message, ...)                                         \
   {                                                                                                \
-    severity, columns, from, where, message,                                                       \
-    {                                                                                              \
-      __VA_ARGS__                                                                                  \
-    }                                                                                              \
+    severity, columns, from, where, message, { __VA_ARGS__ }, NULL                                 \
   }
 /* One date that lies on the wrong side of another; the sentence names whose they are. */
 #define DATES(severity, name, from, one, is, other, message, ...)                                  \
   PAIR (severity, name ", " one ", " other, from, one " " is " " other, message, __VA_ARGS__)
+#define OF_TANK(from, end)                                                                         \
+  {                                                                                                \
+    E, FULLEST ", s.tank, x.tank_capacity", from " JOIN farm x", FULLEST " > x.tank_capacity",     \
+        N_ ("{1} logs at one time in tank {2}, which holds {3}."), { end }, ANY_OVERFULL           \
+  }
 #define END(k, ...)                                                                                \
   {                                                                                                \
     BED_KIND_##k, __VA_ARGS__                                                                      \
   }
+/* That another of the ends refers to, at first or second hand. */
+#define REF(...) END (__VA_ARGS__, .referred = TRUE)
 
 static const Pair pairs[] = {
   /* Felling, batch, log */
   PAIR (E, "b.code, b.inoculated_on, f.code, f.felled_on",
         LOG_BATCH " JOIN felling f ON f.id = l.felling", "b.inoculated_on < f.felled_on",
         N_ ("Batch {1} was inoculated on {2}, before felling {3} on {4}."),
-        END (FELLING, "f", "felled_on"), END (LOG, "l", "batch"),
-        END (BATCH, "b", "inoculated_on")),
+        REF (FELLING, "f", "felled_on"), END (LOG, "l", "batch"),
+        REF (BATCH, "b", "inoculated_on")),
   /* Not from the log: a batch of 200 would be warned of 200 times. */
   PAIR (W,
         "cast (julianday (b.inoculated_on) - julianday (f.felled_on) AS INTEGER), x.wait_least,"
@@ -102,107 +112,107 @@ static const Pair pairs[] = {
         END (FELLING, "f", "felled_on"), END (BATCH, "b", "inoculated_on")),
   DATES (E, "l.code", LOG_FELLING, "l.retired_on", "<", "f.felled_on",
          N_ ("Log {1} was retired on {2}, before its tree was felled on {3}."),
-         END (LOG, "l", "retired_on"), END (FELLING, "f", "felled_on")),
+         END (LOG, "l", "retired_on"), REF (FELLING, "f", "felled_on")),
   PAIR (E, "l.code, l.retired_on, b.code, b.inoculated_on", LOG_BATCH,
         "l.retired_on < b.inoculated_on",
         N_ ("Log {1} was retired on {2}, before batch {3} was inoculated on {4}."),
-        END (LOG, "l", "retired_on"), END (BATCH, "b", "inoculated_on")),
+        END (LOG, "l", "retired_on"), REF (BATCH, "b", "inoculated_on")),
 
   /* Spawn */
   PAIR (E, "s.code, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
         "s.form IN ('sawdust', 'grain') AND u.mass IS NULL",
         N_ ("How much of spawn lot {1} went into batch {2} is missing: a mass."),
-        END (SPAWN_USED, "u", "mass"), END (SPAWN, "s", "form")),
+        END (SPAWN_USED, "u", "mass"), REF (SPAWN, "s", "form")),
   PAIR (E, "s.code, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
         "s.form IN ('dowel', 'thimble') AND u.pieces IS NULL",
         N_ ("How much of spawn lot {1} went into batch {2} is missing: a number of pieces."),
-        END (SPAWN_USED, "u", "pieces"), END (SPAWN, "s", "form")),
+        END (SPAWN_USED, "u", "pieces"), REF (SPAWN, "s", "form")),
   PAIR (W,
         "s.code, bed_mass ((SELECT sum (o.mass) FROM spawn_used o WHERE o.spawn = s.id) - s.mass)",
         SPAWN_USED, "s.mass < (SELECT sum (o.mass) FROM spawn_used o WHERE o.spawn = s.id)",
         N_ ("More of spawn lot {1} is used than was received: {2} are missing."),
-        END (SPAWN_USED, "u", "mass"), END (SPAWN, "s", "mass")),
+        END (SPAWN_USED, "u", "mass"), REF (SPAWN, "s", "mass")),
   PAIR (W, "s.code, (SELECT sum (o.pieces) FROM spawn_used o WHERE o.spawn = s.id) - s.pieces",
         SPAWN_USED, "s.pieces < (SELECT sum (o.pieces) FROM spawn_used o WHERE o.spawn = s.id)",
         N_ ("More of spawn lot {1} is used than was received: {2} pieces are missing."),
-        END (SPAWN_USED, "u", "pieces"), END (SPAWN, "s", "pieces")),
+        END (SPAWN_USED, "u", "pieces"), REF (SPAWN, "s", "pieces")),
   PAIR (E, "b.code, b.inoculated_on, s.code, s.received_on",
         SPAWN_USED " JOIN batch b ON b.id = u.batch", "b.inoculated_on < s.received_on",
         N_ ("Batch {1} was inoculated on {2}, before spawn lot {3} was received on {4}."),
-        END (SPAWN_USED, "u", "spawn"), END (SPAWN, "s", "received_on"),
-        END (BATCH, "b", "inoculated_on")),
+        END (SPAWN_USED, "u", "spawn"), REF (SPAWN, "s", "received_on"),
+        REF (BATCH, "b", "inoculated_on")),
   PAIR (W, "s.code, s.use_by, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
         "b.inoculated_on > s.use_by",
         N_ ("Spawn lot {1} was past its date, {2}, when batch {3} was inoculated."),
-        END (SPAWN_USED, "u", "spawn"), END (SPAWN, "s", "use_by"),
-        END (BATCH, "b", "inoculated_on")),
+        END (SPAWN_USED, "u", "spawn"), REF (SPAWN, "s", "use_by"),
+        REF (BATCH, "b", "inoculated_on")),
 
   /* Places */
   DATES (E, "k.name", OF_STACK ("place", "p"), "p.since", "<", "k.built_on",
          N_ ("Stack {1} was not there on {2}: it was built on {3}."), END (PLACE, "p", "since"),
-         END (STACK, "k", "built_on")),
+         REF (STACK, "k", "built_on")),
   PAIR (E,
         "k.name, k.taken_down_on, (SELECT count (*) FROM place q WHERE q.stack = k.id"
         " AND (q.until IS NULL OR q.until > k.taken_down_on))",
         OF_STACK ("place", "p"),
         "k.taken_down_on IS NOT NULL AND (p.until IS NULL OR p.until > k.taken_down_on)",
         N_ ("Stack {1} was taken down on {2}, and {3} logs still lie in it. Move them first."),
-        END (PLACE, "p", "since"), END (STACK, "k", "taken_down_on")),
+        END (PLACE, "p", "since"), REF (STACK, "k", "taken_down_on")),
   DATES (E, "l.code", LOG_FELLING OF_LOG ("place", "p"), "p.since", "<", "f.felled_on",
          N_ ("Log {1} cannot lie in a stack on {2}: its tree was felled on {3}."),
-         END (PLACE, "p", "since"), END (LOG, "l", "felling"), END (FELLING, "f", "felled_on")),
+         END (PLACE, "p", "since"), REF (LOG, "l", "felling"), REF (FELLING, "f", "felled_on")),
   DATES (W, "l.code", LOG_BATCH OF_LOG ("place", "p"), "p.since", "<", "b.inoculated_on",
          N_ ("Log {1} is stacked on {2}, before its batch was inoculated on {3}."),
-         END (PLACE, "p", "since"), END (LOG, "l", "batch"), END (BATCH, "b", "inoculated_on")),
+         END (PLACE, "p", "since"), REF (LOG, "l", "batch"), REF (BATCH, "b", "inoculated_on")),
   DATES (E, "l.code", "log l" OF_LOG ("place", "p"), "l.retired_on", "<", "p.since",
          N_ ("Log {1} was retired on {2}; it cannot be stacked on {3}."), END (PLACE, "p", "since"),
-         END (LOG, "l", "retired_on")),
+         REF (LOG, "l", "retired_on")),
 
   /* Checks. Of a log not inoculated yet the bark may be looked at. */
   DATES (E, "b.code", "\"check\" c JOIN batch b ON b.id = c.batch", "c.checked_on", "<",
          "b.inoculated_on", N_ ("Batch {1} was checked on {2}, before it was inoculated on {3}."),
-         END (CHECK, "c", "checked_on"), END (BATCH, "b", "inoculated_on")),
+         END (CHECK, "c", "checked_on"), REF (BATCH, "b", "inoculated_on")),
   DATES (E, "l.code", LOG_FELLING OF_LOG ("\"check\"", "c"), "c.checked_on", "<", "f.felled_on",
          N_ ("Log {1} was checked on {2}, before its tree was felled on {3}."),
-         END (CHECK, "c", "checked_on"), END (LOG, "l", "felling"),
-         END (FELLING, "f", "felled_on")),
+         END (CHECK, "c", "checked_on"), REF (LOG, "l", "felling"),
+         REF (FELLING, "f", "felled_on")),
   DATES (W, "l.code", LOG_BATCH OF_LOG ("\"check\"", "c"), "c.checked_on", "<", "b.inoculated_on",
          N_ ("Log {1} was checked on {2}, before its batch was inoculated on {3}."),
-         END (CHECK, "c", "checked_on"), END (LOG, "l", "batch"),
-         END (BATCH, "b", "inoculated_on")),
+         END (CHECK, "c", "checked_on"), REF (LOG, "l", "batch"),
+         REF (BATCH, "b", "inoculated_on")),
   DATES (W, "l.code", "log l" OF_LOG ("\"check\"", "c"), "c.checked_on", ">", "l.retired_on",
          N_ ("Log {1} was checked on {2}, after it was retired on {3}."),
-         END (CHECK, "c", "checked_on"), END (LOG, "l", "retired_on")),
+         END (CHECK, "c", "checked_on"), REF (LOG, "l", "retired_on")),
   DATES (E, "k.name", OF_STACK ("\"check\"", "c"), "c.checked_on", "<", "k.built_on",
          N_ ("Stack {1} was checked on {2}, before it was built on {3}."),
-         END (CHECK, "c", "checked_on"), END (STACK, "k", "built_on")),
+         END (CHECK, "c", "checked_on"), REF (STACK, "k", "built_on")),
   DATES (E, "k.name", OF_STACK ("\"check\"", "c"), "c.checked_on", ">", "k.taken_down_on",
          N_ ("Stack {1} was checked on {2}, after it was taken down on {3}."),
-         END (CHECK, "c", "checked_on"), END (STACK, "k", "taken_down_on")),
+         END (CHECK, "c", "checked_on"), REF (STACK, "k", "taken_down_on")),
 
   /* Weighings and discs */
   DATES (E, "l.code", LOG_FELLING OF_LOG ("weighing", "w"), "w.weighed_on", "<", "f.felled_on",
          N_ ("Log {1} was weighed on {2}, before its tree was felled on {3}."),
-         END (WEIGHING, "w", "weighed_on"), END (LOG, "l", "felling"),
-         END (FELLING, "f", "felled_on")),
+         END (WEIGHING, "w", "weighed_on"), REF (LOG, "l", "felling"),
+         REF (FELLING, "f", "felled_on")),
   DATES (W, "l.code", "log l" OF_LOG ("weighing", "w"), "w.weighed_on", ">", "l.retired_on",
          N_ ("Log {1} was weighed on {2}, after it was retired on {3}."),
-         END (WEIGHING, "w", "weighed_on"), END (LOG, "l", "retired_on")),
+         END (WEIGHING, "w", "weighed_on"), REF (LOG, "l", "retired_on")),
   PAIR (
       E, "l.code, bed_mass (w.mass), bed_mass (cast (" BED_RULES_HEAVIEST " AS INTEGER))",
       "log l" OF_LOG ("weighing", "w"), "w.mass > " BED_RULES_HEAVIEST,
       N_ ("{2} is too much for log {1}: of its size, the heaviest wood soaked through weighs less "
           "than {3}. Is the unit right?"),
-      END (WEIGHING, "w", "mass"), END (LOG, "l", "length")),
+      END (WEIGHING, "w", "mass"), REF (LOG, "l", "length")),
   PAIR (W, "l.code, bed_mass (w.mass), bed_mass (cast (" BED_RULES_SOAKED " AS INTEGER))",
         "log l" OF_LOG ("weighing", "w"),
         "w.mass BETWEEN " BED_RULES_SOAKED " AND " BED_RULES_HEAVIEST,
         N_ ("{2} is much for log {1}: of its size, heavy wood soaked through weighs "
             "{3}. Are its length and diameters right?"),
-        END (WEIGHING, "w", "mass"), END (LOG, "l", "length")),
+        END (WEIGHING, "w", "mass"), REF (LOG, "l", "length")),
   DATES (E, "f.code", "disc d JOIN felling f ON f.id = d.felling", "d.cut_on", "<", "f.felled_on",
          N_ ("The disc was cut on {2}, before felling {1} on {3}."), END (DISC, "d", "cut_on"),
-         END (FELLING, "f", "felled_on")),
+         REF (FELLING, "f", "felled_on")),
   /* Where a batch is of several fellings, it may be of the first. */
   PAIR (E, "b.code, d.cut_on, f.felled_on",
         "disc d JOIN batch b ON b.id = d.batch JOIN log l ON l.batch = b.id"
@@ -210,43 +220,40 @@ static const Pair pairs[] = {
         "d.cut_on < f.felled_on AND NOT EXISTS (SELECT 1 FROM log m JOIN felling g"
         " ON g.id = m.felling WHERE m.batch = d.batch AND g.felled_on <= d.cut_on)",
         N_ ("The disc of batch {1} was cut on {2}, before its trees were felled on {3}."),
-        END (DISC, "d", "cut_on"), END (LOG, "l", "batch"), END (FELLING, "f", "felled_on")),
+        END (DISC, "d", "cut_on"), END (LOG, "l", "batch"), REF (FELLING, "f", "felled_on")),
 
   /* Watering and hours. Who stacks begins before the stack is built. */
   DATES (E, "k.name", OF_STACK ("watering", "g"), "g.watered_on", "<", "k.built_on",
          N_ ("Stack {1} was watered on {2}, before it was built on {3}."),
-         END (WATERING, "g", "watered_on"), END (STACK, "k", "built_on")),
+         END (WATERING, "g", "watered_on"), REF (STACK, "k", "built_on")),
   DATES (E, "k.name", OF_STACK ("watering", "g"), "g.watered_on", ">", "k.taken_down_on",
          N_ ("Stack {1} was watered on {2}, after it was taken down on {3}."),
-         END (WATERING, "g", "watered_on"), END (STACK, "k", "taken_down_on")),
+         END (WATERING, "g", "watered_on"), REF (STACK, "k", "taken_down_on")),
   DATES (W, "k.name", OF_STACK ("hours", "h"), "h.worked_on", "<", "k.built_on",
          N_ ("Work at stack {1} on {2}, before it was built on {3}."),
-         END (HOURS, "h", "worked_on"), END (STACK, "k", "built_on")),
+         END (HOURS, "h", "worked_on"), REF (STACK, "k", "built_on")),
   DATES (W, "k.name", OF_STACK ("hours", "h"), "h.worked_on", ">", "k.taken_down_on",
          N_ ("Work at stack {1} on {2}, after it was taken down on {3}."),
-         END (HOURS, "h", "worked_on"), END (STACK, "k", "taken_down_on")),
+         END (HOURS, "h", "worked_on"), REF (STACK, "k", "taken_down_on")),
 
   /* Soaks */
   DATES (E, "l.code", SOAKED_LOG, "l.retired_on", "<", "date (s.put_in)",
          N_ ("Log {1} was retired on {2}: it cannot be soaked on {3}."), END (SOAKED, "d", "log"),
-         END (SOAK, "s", "put_in", .referred = TRUE), END (LOG, "l", "retired_on")),
+         REF (SOAK, "s", "put_in"), REF (LOG, "l", "retired_on")),
   PAIR (E, "l.code", SOAKED_LOG, "l.batch IS NULL",
         N_ ("Log {1} is soaked, but not inoculated yet."), END (SOAKED, "d", "log"),
-        END (LOG, "l", "batch")),
+        REF (LOG, "l", "batch")),
   DATES (E, "l.code", SOAKED_LOG " JOIN batch b ON b.id = l.batch", "b.inoculated_on", ">",
          "date (s.put_in)", N_ ("Log {1} was inoculated on {2}, after its soak on {3}."),
-         END (SOAKED, "d", "log"), END (SOAK, "s", "put_in", .referred = TRUE),
-         END (LOG, "l", "batch"), END (BATCH, "b", "inoculated_on")),
+         END (SOAKED, "d", "log"), REF (SOAK, "s", "put_in"), REF (LOG, "l", "batch"),
+         REF (BATCH, "b", "inoculated_on")),
   PAIR (E, "l.code, s.code, o.code",
         SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
         "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
         N_ ("Log {1} was in the tank with soak {3} at that time."), END (SOAKED, "d", "log"),
-        END (SOAK, "s", "put_in", .referred = TRUE)),
-  PAIR (E, IN_TANK ", s.tank, x.tank_capacity", TOGETHER, IN_TANK " > x.tank_capacity", OVERFULL,
-        END (SOAK, "s", "tank", .referred = TRUE)),
-  PAIR (E, IN_TANK ", s.tank, x.tank_capacity", "soaked d JOIN " TOGETHER,
-        "s.id = d.soak AND " IN_TANK " > x.tank_capacity", OVERFULL,
-        END (SOAKED, "d", "log", .sum_of = "soak")),
+        REF (SOAK, "s", "put_in")),
+  OF_TANK ("soak s", REF (SOAK, "s", "tank")),
+  OF_TANK (SOAKED_LOG, END (SOAKED, "d", "log", .sum_of = "soak")),
   /* How long it rests is asked only of soaks within the longest rest there is, 52 weeks. */
   PAIR (W,
         "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,
@@ -254,52 +261,51 @@ static const Pair pairs[] = {
         "o.put_in <= s.put_in AND o.put_in >= date (s.put_in, '-364 days')"
         " AND julianday (s.put_in) - julianday (o.put_in) < 7 * " REST_WEEKS,
         N_ ("Log {1} was soaked {2} weeks before; it rests {3}."), END (SOAKED, "d", "log"),
-        END (SOAKED, "e", "log"), END (SOAK, "s", "put_in", .referred = TRUE),
-        END (SOAK, "o", "put_in", .referred = TRUE)),
+        END (SOAKED, "e", "log"), REF (SOAK, "s", "put_in"), REF (SOAK, "o", "put_in")),
 
   /* Picks */
   DATES (E, "l.code", LOG_BATCH OF_LOG ("pick", "p"), "p.picked_on", "<", "b.inoculated_on",
          N_ ("Log {1} was picked from on {2}, before it was inoculated on {3}."),
-         END (PICK, "p", "picked_on"), END (LOG, "l", "batch"), END (BATCH, "b", "inoculated_on")),
+         END (PICK, "p", "picked_on"), REF (LOG, "l", "batch"), REF (BATCH, "b", "inoculated_on")),
   DATES (E, "b.code", "pick p JOIN batch b ON b.id = p.batch", "p.picked_on", "<",
          "b.inoculated_on",
          N_ ("Batch {1} was picked from on {2}, before it was inoculated on {3}."),
-         END (PICK, "p", "picked_on"), END (BATCH, "b", "inoculated_on")),
+         END (PICK, "p", "picked_on"), REF (BATCH, "b", "inoculated_on")),
   PAIR (E, "l.code", "log l" OF_LOG ("pick", "p"), "l.batch IS NULL",
         N_ ("Log {1} is picked from, but not inoculated yet."), END (PICK, "p", "log"),
-        END (LOG, "l", "batch")),
+        REF (LOG, "l", "batch")),
   DATES (E, "l.code", "log l" OF_LOG ("pick", "p"), "l.retired_on", "<", "p.picked_on",
          N_ ("Log {1} was retired on {2}; a pick on {3} cannot be from it."),
-         END (PICK, "p", "picked_on"), END (LOG, "l", "retired_on")),
+         END (PICK, "p", "picked_on"), REF (LOG, "l", "retired_on")),
   DATES (E, "k.name", OF_STACK ("pick", "p"), "p.picked_on", "<", "k.built_on",
          N_ ("Stack {1} was picked from on {2}, before it was built on {3}."),
-         END (PICK, "p", "picked_on"), END (STACK, "k", "built_on")),
+         END (PICK, "p", "picked_on"), REF (STACK, "k", "built_on")),
   DATES (E, "k.name", OF_STACK ("pick", "p"), "p.picked_on", ">", "k.taken_down_on",
          N_ ("Stack {1} was picked from on {2}, after it was taken down on {3}."),
-         END (PICK, "p", "picked_on"), END (STACK, "k", "taken_down_on")),
+         END (PICK, "p", "picked_on"), REF (STACK, "k", "taken_down_on")),
   PAIR (E, "l.code, bed_mass (p.mass), bed_mass (cast (" WATER " AS INTEGER))",
         "log l" OF_LOG ("pick", "p"), "p.mass > " WATER,
         N_ ("{2} cannot be picked from log {1}: it weighs about {3} itself. Is the unit right?"),
-        END (PICK, "p", "mass"), END (LOG, "l", "length")),
+        END (PICK, "p", "mass"), REF (LOG, "l", "length")),
   PAIR (W,
         "l.code, bed_mass ((SELECT sum (q.mass) FROM pick q WHERE q.log = l.id)),"
         " bed_mass (cast (" WATER " AS INTEGER))",
         "log l" OF_LOG ("pick", "p"),
         "(SELECT sum (q.mass) FROM pick q WHERE q.log = l.id) > 0.5 * " WATER,
         N_ ("Log {1} has given {2} in all, more than half of the {3} it weighs itself."),
-        END (PICK, "p", "mass", .sum_of = "log"), END (LOG, "l", "length")),
+        END (PICK, "p", "mass", .sum_of = "log"), REF (LOG, "l", "length")),
 
   /* Lots */
   DATES (W, "t.code", "pick p JOIN lot t ON t.id = p.lot", "t.picked_on", "<", "p.picked_on",
          N_ ("Lot {1} is of {2}, the pick of {3}."), END (PICK, "p", "lot"),
-         END (LOT, "t", "picked_on")),
+         REF (LOT, "t", "picked_on")),
   DATES (E, "t.code", "drying d JOIN lot t ON t.id = d.lot", "d.dried_on", "<", "t.picked_on",
          N_ ("Lot {1} was dried on {2}, but picked later, on {3}."), END (DRYING, "d", "dried_on"),
-         END (LOT, "t", "picked_on")),
+         REF (LOT, "t", "picked_on")),
   PAIR (E, "v.code, v.sold_on, t.code, t.picked_on",
         "line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot", "v.sold_on < t.picked_on",
         N_ ("Sale {1} was on {2}, before lot {3} was picked on {4}."), END (LINE, "n", "lot"),
-        END (SALE, "v", "sold_on"), END (LOT, "t", "picked_on")),
+        REF (SALE, "v", "sold_on"), REF (LOT, "t", "picked_on")),
   PAIR (E, TOO_MUCH, "drying d JOIN lot_summary t ON t.id = d.lot", IS_TOO_MUCH, SAY_TOO_MUCH,
         END (DRYING, "d", "fresh_mass")),
   PAIR (E, TOO_MUCH, "line n JOIN lot_summary t ON t.id = n.lot",
@@ -323,13 +329,8 @@ static const Pair pairs[] = {
 typedef struct
 {
   char *of_end[MOST_ENDS];
+  char *of_all[MOST_ENDS];
 } Questions;
-
-typedef struct
-{
-  const char *sql; /* of the questions, so the pointer tells them apart */
-  gint64 id;
-} Asked;
 
 /* Of each pair, made once. */
 static gpointer
@@ -339,84 +340,90 @@ make_questions (gpointer none)
 
   for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
     for (guint e = 0; e < MOST_ENDS && pairs[i].ends[e].alias; e++)
-      questions[i].of_end[e] = g_strdup_printf (
-          "SELECT %s FROM %s WHERE %s.id = ?1 AND (%s) LIMIT 1", pairs[i].columns, pairs[i].from,
-          pairs[i].ends[e].alias, pairs[i].where);
+      {
+        const char *alias = pairs[i].ends[e].alias;
+        questions[i].of_end[e]
+            = g_strdup_printf ("SELECT %s FROM %s WHERE %s.id = ?1 AND (%s) LIMIT 1",
+                               pairs[i].columns, pairs[i].from, alias, pairs[i].where);
+        questions[i].of_all[e]
+            = g_strdup_printf ("SELECT %s.id FROM %s WHERE %s.id BETWEEN ?1 AND ?2 AND (%s)", alias,
+                               pairs[i].from, alias, pairs[i].where);
+      }
   return questions;
 }
 
-static guint
-asked_hash (gconstpointer key)
+static BedRuleQuestion
+question_at (const Questions *questions, gsize pair, guint end)
 {
-  const Asked *asked = key;
-
-  return g_direct_hash (asked->sql) ^ g_int64_hash (&asked->id);
+  return (BedRuleQuestion){ .severity = pairs[pair].severity,
+                            .field = pairs[pair].ends[end].field,
+                            .sql = questions[pair].of_end[end],
+                            .message = pairs[pair].message,
+                            .between = TRUE,
+                            .sum_of = pairs[pair].ends[end].sum_of,
+                            .referred = pairs[pair].ends[end].referred,
+                            .of_all = questions[pair].of_all[end],
+                            .only_if = pairs[pair].only_if };
 }
 
-static gboolean
-asked_equal (gconstpointer a, gconstpointer b)
-{
-  const Asked *one = a, *other = b;
+typedef void (*AtEnd) (const BedRuleQuestion *question, gpointer data);
 
-  return one->sql == other->sql && one->id == other->id;
-}
-
-struct _BedRulesRound
-{
-  GHashTable *asked; /* set of Asked */
-  gboolean all_new;
-};
-
-/* Whether the same was asked already, of another record of the sum, or will be at the other end. */
-static gboolean
-is_asked (BedRulesRound *round, BedRecord *record, const End *end, const char *sql)
-{
-  if (!round)
-    return FALSE;
-  if (round->all_new && end->referred)
-    return TRUE;
-  if (!end->sum_of || !bed_record_has (record, end->sum_of))
-    return FALSE;
-  Asked key = { sql, bed_record_get_int (record, end->sum_of) };
-  return !g_hash_table_add (round->asked, g_memdup2 (&key, sizeof key));
-}
-
-BedRulesRound *
-bed_rules_round_new (gboolean all_new)
-{
-  BedRulesRound *round = g_new0 (BedRulesRound, 1);
-
-  round->asked = g_hash_table_new_full (asked_hash, asked_equal, g_free, NULL);
-  round->all_new = all_new;
-  return round;
-}
-
-void
-bed_rules_round_free (BedRulesRound *round)
-{
-  if (!round)
-    return;
-  g_hash_table_unref (round->asked);
-  g_free (round);
-}
-
-void
-bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round, GPtrArray *faults)
+static void
+each_end (BedKind kind, AtEnd at_end, gpointer data)
 {
   static GOnce once = G_ONCE_INIT;
   const Questions *questions = g_once (&once, make_questions, NULL);
 
   for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
     for (guint e = 0; e < MOST_ENDS && pairs[i].ends[e].alias; e++)
-      {
-        const End *end = &pairs[i].ends[e];
-        BedRuleQuestion question
-            = { pairs[i].severity, end->field, questions[i].of_end[e], pairs[i].message, TRUE };
+      if (pairs[i].ends[e].kind == kind)
+        {
+          BedRuleQuestion question = question_at (questions, i, e);
+          at_end (&question, data);
+        }
+}
 
-        if (end->kind == bed_record_get_kind (record)
-            && !is_asked (round, record, end, question.sql))
-          bed_rules_ask (farm, record, &question, faults);
-      }
+typedef struct
+{
+  BedFarm *farm;
+  BedKind kind;
+  BedRecord *record;
+  BedRulesRound *round;
+  GPtrArray *faults;
+} Asking;
+
+static void
+ask_all_cb (const BedRuleQuestion *question, gpointer data)
+{
+  Asking *asking = data;
+
+  if (!bed_rules_round_leaves_out (asking->round, question))
+    bed_rules_round_ask (asking->round, asking->farm, asking->kind, question);
+}
+
+static void
+ask_one_cb (const BedRuleQuestion *question, gpointer data)
+{
+  Asking *asking = data;
+
+  if (!bed_rules_round_spares (asking->round, asking->record, question))
+    bed_rules_ask (asking->farm, asking->record, question, asking->faults);
+}
+
+void
+bed_rules_gather_pairs (BedFarm *farm, BedKind kind, BedRulesRound *round)
+{
+  Asking asking = { farm, kind, NULL, round, NULL };
+
+  each_end (kind, ask_all_cb, &asking);
+}
+
+void
+bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round, GPtrArray *faults)
+{
+  Asking asking = { farm, bed_record_get_kind (record), record, round, faults };
+
+  each_end (asking.kind, ask_one_cb, &asking);
 }
 
 /* A lot sold from rests on what was picked into it and dried of it. */

@@ -3,7 +3,7 @@
 #include "model/farm/rules.h"
 #include <sqlite3.h>
 
-/* The three files of the rules among themselves. */
+/* The files of the rules among themselves. */
 
 /* An error at @field. */
 void bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, const char *format,
@@ -18,6 +18,11 @@ typedef struct
   const char *sql;
   const char *message; /* N_() */
   gboolean between;    /* see BedFault */
+  const char *sum_of;  /* reference whose records are added up: the answer is the same for all of
+                          them, and costs as much as they are many */
+  gboolean referred;   /* by another end of the pair: while both are new, that one is asked */
+  const char *of_all;  /* the ids it finds something at, from ?1 to ?2; NULL: by @sql for each */
+  const char *only_if; /* one cheap question; while it answers 0, the rule finds nothing */
 } BedRuleQuestion;
 
 void bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question,
@@ -35,6 +40,26 @@ void bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *que
  * basic density 0.7 weighs 0.7 + 1 - 0.7 / 1.54 = 1.25 times water (own arithmetic). */
 #define BED_RULES_HEAVIEST "1.54e-9 * " BED_RULES_VOLUME
 #define BED_RULES_SOAKED "1.25e-9 * " BED_RULES_VOLUME
+
+/* A round begins to ask about all records of @kind with an id in the span at once; then each
+ * question of the kind follows, whose @sql must be static. */
+void bed_rules_round_begin (BedRulesRound *round, BedFarm *farm, BedKind kind,
+                            const BedRulesSpan *span);
+void bed_rules_round_ask (BedRulesRound *round, BedFarm *farm, BedKind kind,
+                          const BedRuleQuestion *question);
+
+/* The pairs that records of @kind are an end of. */
+void bed_rules_gather_pairs (BedFarm *farm, BedKind kind, BedRulesRound *round);
+
+/* Nothing was found at it when all were asked about. @round may be NULL, here and below. */
+gboolean bed_rules_round_is_well (const BedRulesRound *round, BedRecord *record);
+
+/* That this need not be asked of this one; else it counts as asked now. */
+gboolean bed_rules_round_spares (BedRulesRound *round, BedRecord *record,
+                                 const BedRuleQuestion *question);
+
+/* The other end of the pair is asked. */
+gboolean bed_rules_round_leaves_out (const BedRulesRound *round, const BedRuleQuestion *question);
 
 /* Every pair of records that @record is an end of. */
 void bed_rules_check_pairs (BedFarm *farm, BedRecord *record, BedRulesRound *round,

@@ -187,8 +187,8 @@ bed_schema_get_field (BedKind kind, guint column)
   return column < columns[kind]->len ? columns[kind]->pdata[column] : NULL;
 }
 
-char *
-bed_schema_dup_insert (BedKind kind)
+static char *
+make_insert (BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
   GString *sql = g_string_new (NULL);
@@ -201,6 +201,25 @@ bed_schema_dup_insert (BedKind kind)
     g_string_append_printf (sql, ", ?%u", i + 2);
   g_string_append_c (sql, ')');
   return g_string_free (sql, FALSE);
+}
+
+static gpointer
+make_inserts (gpointer none)
+{
+  char **sql = g_new0 (char *, BED_N_KINDS);
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    sql[kind] = make_insert (kind);
+  return sql;
+}
+
+const char *
+bed_schema_get_insert (BedKind kind)
+{
+  static GOnce once = G_ONCE_INIT;
+  char **sql = g_once (&once, make_inserts, NULL);
+
+  return sql[kind];
 }
 
 int

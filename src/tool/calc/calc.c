@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "science/calendar.h"
 #include "science/units.h"
 #include "tool/calc/calc_command.h"
 
@@ -344,13 +345,9 @@ bed_calc_read_number (const char *text, double *value)
 gboolean
 bed_calc_read_date (const char *text, GDate *date)
 {
-  int y, m, d;
+  const char *rest = bed_calendar_read_day (text, date);
 
-  if (!g_regex_match_simple ("^\\d{4}-\\d{2}-\\d{2}$", text, G_REGEX_DOLLAR_ENDONLY, 0)
-      || sscanf (text, "%d-%d-%d", &y, &m, &d) != 3 || !g_date_valid_dmy (d, m, y))
-    return FALSE;
-  g_date_set_dmy (date, d, m, y);
-  return TRUE;
+  return rest && !*rest;
 }
 
 gboolean

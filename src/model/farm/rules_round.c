@@ -1,0 +1,220 @@
+/* Many records asked about at once. Asked one by one, a season's picks take a statement for each
+ * rule and each pick; most of them find nothing. */
+#include "model/farm/rules_private.h"
+
+#include "model/farm/kinds.h"
+#include "model/farm/query.h"
+
+typedef struct
+{
+  const char *sql; /* of a rule, so the pointer tells them apart */
+  gint64 id;
+} Asked;
+
+/* A kind whose records were asked about all at once. */
+typedef struct
+{
+  gint64 first, last;
+  GHashTable *found; /* sql -> set of the ids it finds something at; without it: nowhere */
+  gboolean lost;     /* a reference leads nowhere */
+} Gathered;
+
+struct _BedRulesRound
+{
+  GHashTable *asked; /* set of Asked */
+  Gathered *gathered[BED_N_KINDS];
+  BedRulesScope scope;
+};
+
+static guint
+asked_hash (gconstpointer key)
+{
+  const Asked *asked = key;
+
+  return g_direct_hash (asked->sql) ^ g_int64_hash (&asked->id);
+}
+
+static gboolean
+asked_equal (gconstpointer a, gconstpointer b)
+{
+  const Asked *one = a, *other = b;
+
+  return one->sql == other->sql && one->id == other->id;
+}
+
+BedRulesRound *
+bed_rules_round_new (BedRulesScope scope)
+{
+  BedRulesRound *round = g_new0 (BedRulesRound, 1);
+
+  round->asked = g_hash_table_new_full (asked_hash, asked_equal, g_free, NULL);
+  round->scope = scope;
+  return round;
+}
+
+static void
+gathered_free (Gathered *gathered)
+{
+  g_hash_table_unref (gathered->found);
+  g_free (gathered);
+}
+
+void
+bed_rules_round_free (BedRulesRound *round)
+{
+  if (!round)
+    return;
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    g_clear_pointer (&round->gathered[kind], gathered_free);
+  g_hash_table_unref (round->asked);
+  g_free (round);
+}
+
+/* --- all at once ------------------------------------------------------------------- */
+
+/* The question of one record, ?1, put to each that @id names. */
+static char *
+dup_for_each (const char *sql, const char *id)
+{
+  g_auto (GStrv) parts = g_strsplit (sql, "?1", -1);
+
+  return g_strjoinv (id, parts);
+}
+
+/* The records of a sum are found where the first of them is. */
+static char *
+dup_of_sums (const char *table, const BedRuleQuestion *question)
+{
+  const char *sum = question->sum_of;
+  g_autofree char *each = dup_for_each (question->sql, "f.id");
+
+  return g_strdup_printf ("WITH f AS MATERIALIZED (SELECT min (id) AS id, \"%s\" AS sum FROM \"%s\""
+                          " WHERE id BETWEEN ?1 AND ?2 AND \"%s\" IS NOT NULL GROUP BY 2)"
+                          " SELECT w.id FROM \"%s\" w WHERE w.id BETWEEN ?1 AND ?2"
+                          " AND w.\"%s\" IN (SELECT f.sum FROM f WHERE EXISTS (%s))",
+                          sum, table, sum, table, sum, each);
+}
+
+static char *
+dup_of_all (const char *table, const BedRuleQuestion *question)
+{
+  if (question->sum_of)
+    return dup_of_sums (table, question);
+  if (question->of_all)
+    return g_strdup (question->of_all);
+  g_autofree char *each = dup_for_each (question->sql, "w.id");
+  return g_strdup_printf ("SELECT w.id FROM \"%s\" w WHERE w.id BETWEEN ?1 AND ?2"
+                          " AND EXISTS (%s)",
+                          table, each);
+}
+
+static gboolean
+finds_any (BedFarm *farm, const char *sql)
+{
+  gint64 any = 0;
+
+  return !sql || !bed_query_one (farm, sql, 0, &any, NULL) || any;
+}
+
+void
+bed_rules_round_ask (BedRulesRound *round, BedFarm *farm, BedKind kind,
+                     const BedRuleQuestion *question)
+{
+  Gathered *of = round->gathered[kind];
+
+  if (!finds_any (farm, question->only_if))
+    return;
+  g_autofree char *sql = dup_of_all (bed_kind_get_info (kind)->name, question);
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  g_autoptr (GHashTable) ids = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  bed_query_bind_int (q, 1, of->first);
+  bed_query_bind_int (q, 2, of->last);
+  while (bed_query_next (q))
+    {
+      gint64 id = bed_query_int (q, 0);
+      g_hash_table_add (ids, g_memdup2 (&id, sizeof id));
+    }
+  /* A question that failed is the farm's trouble, which the edit looks at. */
+  if (bed_query_finish (q, NULL) && g_hash_table_size (ids) > 0)
+    g_hash_table_insert (of->found, (gpointer) question->sql, g_steal_pointer (&ids));
+}
+
+static gboolean
+has_lost (BedFarm *farm, BedKind kind, const BedField *field, const Gathered *of)
+{
+  g_autofree char *sql = g_strdup_printf (
+      "SELECT EXISTS (SELECT 1 FROM \"%s\" WHERE id BETWEEN ?1 AND ?2 AND \"%s\" IS NOT NULL"
+      " AND \"%s\" NOT IN (SELECT id FROM \"%s\"))",
+      bed_kind_get_info (kind)->name, field->name, field->name,
+      bed_kind_get_info (field->refers)->name);
+  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+
+  bed_query_bind_int (q, 1, of->first);
+  bed_query_bind_int (q, 2, of->last);
+  gboolean lost = !bed_query_next (q) || bed_query_int (q, 0);
+  return !bed_query_finish (q, NULL) || lost;
+}
+
+void
+bed_rules_round_begin (BedRulesRound *round, BedFarm *farm, BedKind kind, const BedRulesSpan *span)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  Gathered *of = g_new0 (Gathered, 1);
+
+  of->first = span->first;
+  of->last = span->last;
+  of->found = g_hash_table_new_full (g_direct_hash, g_direct_equal, NULL,
+                                     (GDestroyNotify) g_hash_table_unref);
+  for (guint i = 0; i < info->n_fields && !of->lost; i++)
+    if (info->fields[i].type == BED_FIELD_REFERENCE)
+      of->lost = has_lost (farm, kind, &info->fields[i], of);
+  g_clear_pointer (&round->gathered[kind], gathered_free);
+  round->gathered[kind] = of;
+}
+
+/* --- one by one -------------------------------------------------------------------- */
+
+static const Gathered *
+gathered_with (const BedRulesRound *round, BedRecord *record)
+{
+  const Gathered *of = round ? round->gathered[bed_record_get_kind (record)] : NULL;
+  gint64 id = bed_record_get_id (record);
+
+  return of && id >= of->first && id <= of->last ? of : NULL;
+}
+
+gboolean
+bed_rules_round_is_well (const BedRulesRound *round, BedRecord *record)
+{
+  const Gathered *of = gathered_with (round, record);
+
+  return of && !of->lost && g_hash_table_size (of->found) == 0;
+}
+
+gboolean
+bed_rules_round_leaves_out (const BedRulesRound *round, const BedRuleQuestion *question)
+{
+  return round && round->scope == BED_RULES_ALL_NEW && question->referred;
+}
+
+gboolean
+bed_rules_round_spares (BedRulesRound *round, BedRecord *record, const BedRuleQuestion *question)
+{
+  const Gathered *of = gathered_with (round, record);
+  gint64 id = bed_record_get_id (record);
+
+  if (!round)
+    return FALSE;
+  if (bed_rules_round_leaves_out (round, question))
+    return TRUE;
+  if (of)
+    {
+      GHashTable *ids = g_hash_table_lookup (of->found, question->sql);
+      if (!ids || !g_hash_table_contains (ids, &id))
+        return TRUE;
+    }
+  if (!question->sum_of || !bed_record_has (record, question->sum_of))
+    return FALSE;
+  Asked key = { question->sql, bed_record_get_int (record, question->sum_of) };
+  return !g_hash_table_add (round->asked, g_memdup2 (&key, sizeof key));
+}
