@@ -15,7 +15,7 @@ get_points (const BedYard *yard, gint64 feature)
       const BedYardFeature *there = yard->features->pdata[i];
 
       if (there->id == feature)
-        return there->points;
+        return there->ground.points;
     }
   return NULL;
 }
@@ -49,7 +49,7 @@ bed_corner_hit (const BedYard *yard, BedPoint at, double reach, BedCorner *corne
     {
       const BedYardFeature *feature = yard->features->pdata[i];
 
-      any |= find_nearer (feature->points, feature->id, at, &reach, corner);
+      any |= find_nearer (feature->ground.points, feature->id, at, &reach, corner);
     }
   return any || find_nearer (yard->outline, 0, at, &reach, corner);
 }

@@ -63,12 +63,36 @@ typedef struct
   GPtrArray *logs;       /* BedYardLog, owned */
 } BedYardStack;
 
+/* What form a thing on the ground has. */
+typedef enum
+{
+  BED_GROUND_POINT,
+  BED_GROUND_DISC,
+  BED_GROUND_BOX, /* a rectangle, turned */
+  BED_GROUND_BAND,
+  BED_GROUND_POLYGON,
+  BED_N_GROUND_FORMS
+} BedGroundForm;
+
+/* It with its measures; see ground.h. */
+typedef struct
+{
+  BedGroundForm form;
+  GArray *points; /* BedPoint, at least one: the middle alone of a point, disc or box; the corners
+                   * of a polygon, at least three; along the middle of a band */
+  double turn;    /* of a box, from its width lying west to east */
+  double width;   /* of a box or band */
+  double depth;   /* of a box */
+  double radius;  /* of a disc */
+  double trunk;   /* diameter of a tree's; 0: not said */
+} BedGround;
+
 typedef struct
 {
   gint64 id;
   BedFeatureKind kind;
-  char *label;    /* may be NULL */
-  GArray *points; /* BedPoint, at least one */
+  char *label; /* may be NULL */
+  BedGround ground;
 } BedYardFeature;
 
 typedef struct
@@ -83,11 +107,16 @@ typedef struct
   GPtrArray *stacks;   /* BedYardStack, owned */
 } BedYard;
 
-/* Empty ones, to be filled; hand a log to a stack, and a stack to a yard or free it. */
+/* Empty ones, to be filled; hand a log to a stack, and a stack or feature to a yard or free it. */
 BedYardLog *bed_yard_log_new (void);
 BedYardStack *bed_yard_stack_new (BedStackKind kind);
 void bed_yard_stack_free (BedYardStack *stack);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardStack, bed_yard_stack_free)
+
+/* Without points yet. */
+BedYardFeature *bed_yard_feature_new (BedFeatureKind kind);
+void bed_yard_feature_free (BedYardFeature *feature);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardFeature, bed_yard_feature_free)
 
 /* An empty area of that size. */
 BedYard *bed_yard_new (double width, double depth);
@@ -109,6 +138,8 @@ const char *bed_stack_kind_key (BedStackKind kind);
 BedStackKind bed_stack_kind_from_key (const char *key);
 BedFeatureKind bed_feature_kind_from_key (const char *key);
 const char *bed_feature_kind_key (BedFeatureKind kind);
+BedGroundForm bed_ground_form_from_key (const char *key);
+const char *bed_ground_form_key (BedGroundForm form);
 
 #define BED_YARD_ERROR (bed_yard_error_quark ())
 GQuark bed_yard_error_quark (void);

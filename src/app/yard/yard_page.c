@@ -47,7 +47,8 @@ static const BedFormSpec area_form
     = { .kind = BED_KIND_AREA, .groups = area_groups, .n_groups = G_N_ELEMENTS (area_groups) };
 
 static const BedFormGroup feature_groups[] = {
-  { NULL, { "area", "kind", "label", "outline", NULL } },
+  { NULL, { "area", "kind", "label", NULL } },
+  { N_ ("Its form"), { "form", "outline", "width", "depth", "turn", "radius", "trunk", NULL } },
 };
 
 static const char *const feature_kept[] = { "area", "kind", NULL };
