@@ -93,6 +93,45 @@ settle_two (BedGround *ground, BedFeatureKind kind)
   set_middle (ground, (BedPoint){ (a.x + b.x) / 2, (a.y + b.y) / 2 });
 }
 
+/* A band of usual width along what it was: its corners, or the box's longer way. */
+static void
+lay_along (BedGround *ground, const BedExtent *all)
+{
+  BedPoint middle = get_points (ground)[0];
+  BedPose pose = { middle.x, middle.y, ground->form == BED_GROUND_BOX ? ground->turn : 0 };
+  gboolean box = ground->form == BED_GROUND_BOX;
+  double x = (box ? ground->width : all->width) / 2;
+  double y = (box ? ground->depth : all->height) / 2;
+  BedPoint ends[2] = { bed_pose_point (&pose, x >= y ? (BedPoint){ -x, 0 } : (BedPoint){ 0, -y }),
+                       bed_pose_point (&pose, x >= y ? (BedPoint){ x, 0 } : (BedPoint){ 0, y }) };
+
+  if (ground->form != BED_GROUND_POLYGON)
+    {
+      g_array_set_size (ground->points, 0);
+      g_array_append_vals (ground->points, ends, 2);
+    }
+  ground->form = BED_GROUND_BAND;
+  ground->width = 0; /* usual */
+}
+
+/* Of a straight band a box; of another its corners. */
+static void
+widen (BedGround *ground)
+{
+  const BedPoint *p = get_points (ground);
+  guint n = ground->points->len;
+  double width = ground->width;
+
+  ground->form = n > 2 ? BED_GROUND_POLYGON : BED_GROUND_BOX;
+  if (n > 2)
+    return;
+  BedPoint middle = { (p[0].x + p[1].x) / 2, (p[0].y + p[1].y) / 2 };
+  ground->turn = atan2 (p[1].y - p[0].y, p[1].x - p[0].x);
+  ground->width = hypot (p[1].x - p[0].x, p[1].y - p[0].y);
+  ground->depth = width;
+  set_middle (ground, middle);
+}
+
 /* --- public --------------------------------------------------------------------- */
 
 void
@@ -140,6 +179,33 @@ bed_ground_complete (BedGround *ground, BedFeatureKind kind)
     ground->depth = usual[kind].depth > 0 ? usual[kind].depth : usual[kind].width;
   if (ground->radius <= 0 || ground->form == BED_GROUND_POINT)
     ground->radius = usual[kind].radius;
+}
+
+void
+bed_ground_change_kind (BedGround *ground, BedFeatureKind kind)
+{
+  BedPoint corners[4];
+  BedShape shape = bed_ground_get_shape (ground, corners);
+  BedExtent all = bed_shape_extent (&shape);
+  BedPoint middle = { all.x + all.width / 2, all.y + all.height / 2 };
+  gboolean line = ground->form == BED_GROUND_BAND && ground->points->len > 1;
+
+  if (is_line (kind) && !line)
+    lay_along (ground, &all);
+  else if (kind == BED_FEATURE_TAP
+           || (!is_line (kind) && ground->points->len == 1 && ground->form == BED_GROUND_BAND))
+    bed_ground_set_usual (ground, kind, middle);
+  else if (kind == BED_FEATURE_TREE && ground->form != BED_GROUND_DISC)
+    {
+      double radius = MAX (all.width, all.height) / 2;
+      bed_ground_set_usual (ground, kind, middle);
+      ground->radius = MAX (radius, MILLIMETRE);
+    }
+  else if (ground->form == BED_GROUND_POINT)
+    bed_ground_set_usual (ground, kind, middle);
+  else if (line && !is_line (kind))
+    widen (ground);
+  bed_ground_complete (ground, kind);
 }
 
 void

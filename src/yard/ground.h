@@ -16,6 +16,10 @@ void bed_ground_settle (BedGround *ground, BedFeatureKind kind);
  * points allow. */
 void bed_ground_complete (BedGround *ground, BedFeatureKind kind);
 
+/* As a thing of @kind can have it: of a path that becomes a building, a box of its length; of a
+ * tank that becomes a tree, a crown as wide. */
+void bed_ground_change_kind (BedGround *ground, BedFeatureKind kind);
+
 /* Deep: points too. */
 void bed_ground_copy (BedGround *to, const BedGround *from);
 

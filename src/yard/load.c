@@ -57,6 +57,40 @@ ask (const Load *load, const char *sql)
   return q;
 }
 
+/* A measure of the farm's settings in metres, or @usual. */
+static double
+read_setting (BedFarm *farm, const char *field, double usual)
+{
+  BedRecord *settings = bed_farm_get_settings (farm);
+
+  return settings && bed_record_has (settings, field)
+             ? METRES (bed_record_get_int (settings, field))
+             : usual;
+}
+
+/* The kind's measures as the farm has them. */
+static void
+use_rules (BedFarm *farm, BedYardStack *stack)
+{
+  static const struct
+  {
+    const char *height, *rail;
+  } own[BED_N_STACKS] = {
+    [BED_STACK_DEAD] = { "pile_height", NULL },
+    [BED_STACK_CRIB] = { "crib_height", NULL },
+    [BED_STACK_LEAN_TO] = { NULL, "lean_rail" },
+    [BED_STACK_A_FRAME] = { NULL, "frame_rail" },
+  };
+  BedStackRules *rules = &stack->rules;
+
+  rules->aisle = 1000 * read_setting (farm, "aisle", rules->aisle / 1000);
+  if (own[stack->kind].height)
+    rules->max_height = 1000
+                        * read_setting (farm, own[stack->kind].height, rules->max_height / 1000);
+  if (own[stack->kind].rail)
+    rules->rail_height = 1000 * read_setting (farm, own[stack->kind].rail, 0);
+}
+
 static void
 use_outline (BedYard *yard, const char *text)
 {
@@ -81,6 +115,8 @@ load_area (const Load *load, GError **error)
       bed_record_has (area, "depth") ? METRES (bed_record_get_int (area, "depth")) : USUAL_DEPTH);
   yard->id = load->area;
   yard->name = g_strdup (bed_record_get_text (area, "name"));
+  yard->aisle = read_setting (load->farm, "aisle", yard->aisle);
+  yard->to_water = read_setting (load->farm, "water_distance", yard->to_water);
   yard->north = RADIANS (bed_record_get_int (area, "north"));
   if (bed_record_has (area, "shade"))
     yard->shade = SHARE (bed_record_get_int (area, "shade"));
@@ -150,6 +186,7 @@ load_stacks (const Load *load, GError **error)
       if (kind == BED_N_STACKS)
         continue;
       BedYardStack *stack = bed_yard_stack_new (kind);
+      use_rules (load->farm, stack);
       stack->id = bed_query_int (q, 0);
       stack->name = g_strdup (bed_query_text (q, 1));
       stack->pose = (BedPose){ METRES (bed_query_int (q, 3)), METRES (bed_query_int (q, 4)),

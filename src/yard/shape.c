@@ -216,23 +216,9 @@ find_inner (const BedShape *polygon)
 static gboolean
 boxes_apart (const BedShape *a, const BedShape *b)
 {
-  BedPoint low[2], high[2];
+  BedExtent x = bed_shape_extent (a), y = bed_shape_extent (b);
 
-  for (guint s = 0; s < 2; s++)
-    {
-      const BedShape *shape = s ? b : a;
-      low[s] = (BedPoint){ G_MAXDOUBLE, G_MAXDOUBLE };
-      high[s] = (BedPoint){ -G_MAXDOUBLE, -G_MAXDOUBLE };
-      for (guint i = 0; i < shape->n_points; i++)
-        {
-          low[s].x = MIN (low[s].x, shape->points[i].x - shape->radius);
-          low[s].y = MIN (low[s].y, shape->points[i].y - shape->radius);
-          high[s].x = MAX (high[s].x, shape->points[i].x + shape->radius);
-          high[s].y = MAX (high[s].y, shape->points[i].y + shape->radius);
-        }
-    }
-  return low[0].x > high[1].x || low[1].x > high[0].x || low[0].y > high[1].y
-         || low[1].y > high[0].y;
+  return x.x > y.x + y.width || y.x > x.x + x.width || x.y > y.y + y.height || y.y > x.y + x.height;
 }
 
 /* --- public --------------------------------------------------------------------- */
@@ -295,4 +281,20 @@ bed_shape_area (const BedShape *polygon)
       twice += e[0].x * e[1].y - e[1].x * e[0].y;
     }
   return fabs (twice) / 2;
+}
+
+BedExtent
+bed_shape_extent (const BedShape *shape)
+{
+  BedPoint low = shape->points[0], high = low;
+
+  for (guint i = 1; i < shape->n_points; i++)
+    {
+      low.x = MIN (low.x, shape->points[i].x);
+      low.y = MIN (low.y, shape->points[i].y);
+      high.x = MAX (high.x, shape->points[i].x);
+      high.y = MAX (high.y, shape->points[i].y);
+    }
+  return (BedExtent){ low.x - shape->radius, low.y - shape->radius,
+                      high.x - low.x + 2 * shape->radius, high.y - low.y + 2 * shape->radius };
 }

@@ -60,3 +60,6 @@ BedShape bed_shape_polygon (const BedPoint *corners, guint n);
 
 /* Square metres of a polygon. */
 double bed_shape_area (const BedShape *polygon);
+
+/* The box around all of it. */
+BedExtent bed_shape_extent (const BedShape *shape);

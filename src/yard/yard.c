@@ -5,6 +5,9 @@
 
 G_DEFINE_QUARK (bed - yard - error - quark, bed_yard_error)
 
+/* How far a wet log is carried gladly: common practice, no source. */
+#define TO_WATER 30.0
+
 /* The keys of src/model/farm/fields.c, in the order of the enumerations. */
 static const char *stack_kinds[]
     = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row", "totem" };
@@ -101,6 +104,8 @@ bed_yard_stack_new (BedStackKind kind)
   BedYardStack *stack = g_new0 (BedYardStack, 1);
 
   stack->kind = kind;
+  bed_stack_rules (kind, &stack->rules, NULL);
+  stack->rules.rail_height = 0;
   stack->logs = g_ptr_array_new_with_free_func ((GDestroyNotify) free_log);
   return stack;
 }
@@ -140,6 +145,8 @@ bed_yard_new (double width, double depth)
   yard->width = width;
   yard->depth = depth;
   yard->shade = -1;
+  yard->aisle = BED_YARD_AISLE;
+  yard->to_water = TO_WATER;
   yard->outline = g_array_new (FALSE, FALSE, sizeof (BedPoint));
   g_array_append_vals (yard->outline, corners, G_N_ELEMENTS (corners));
   yard->features = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_feature_free);

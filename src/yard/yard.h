@@ -15,6 +15,12 @@ typedef struct
   double x, y;
 } BedPoint;
 
+/* A box, from its south-west corner. */
+typedef struct
+{
+  double x, y, width, height;
+} BedExtent;
+
 /* Where a stack stands: the middle of its footprint, and how it is turned from
  * its logs lying west to east. */
 typedef struct
@@ -60,6 +66,8 @@ typedef struct
   BedStackKind kind;
   BedPose pose;
   guint tiers, per_tier; /* 0: as usual for the kind */
+  BedStackRules rules;   /* of the kind, as the farm has them (mm); a rail height of 0: as high as
+                          * the logs' length asks for */
   GPtrArray *logs;       /* BedYardLog, owned */
 } BedYardStack;
 
@@ -102,10 +110,16 @@ typedef struct
   double width, depth;
   double north;        /* how far north is turned from straight up */
   double shade;        /* 0 to 1; negative when not said */
+  double aisle;        /* the farm's own between stacks */
+  double to_water;     /* the farthest the farm carries logs to water */
   GArray *outline;     /* BedPoint; at least three */
   GPtrArray *features; /* BedYardFeature, owned */
   GPtrArray *stacks;   /* BedYardStack, owned */
 } BedYard;
+
+/* Bases about 3 ft apart: D. B. Hill, Shiitake: Incubation and Stacking (FOR-83), University of
+ * Kentucky. A farm may say its own. */
+#define BED_YARD_AISLE 0.9
 
 /* Empty ones, to be filled; hand a log to a stack, and a stack or feature to a yard or free it. */
 BedYardLog *bed_yard_log_new (void);
