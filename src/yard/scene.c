@@ -196,3 +196,14 @@ bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
     }
   return nearest;
 }
+
+double
+bed_turn_normal (double turn)
+{
+  turn = fmod (turn, 2 * G_PI);
+  if (turn > G_PI)
+    turn -= 2 * G_PI;
+  if (turn <= -G_PI)
+    turn += 2 * G_PI;
+  return turn;
+}

@@ -39,20 +39,5 @@ BedMeasurement bed_yard_measure (const BedScene *scene, guint index, const BedPo
 int bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
                       BedMeasurement *measurement);
 
-/* Where a stack dragged to @wanted comes to stand: with an edge on a neighbour's
- * edge or turned as it is when within @reach metres (turns within 5 degrees),
- * otherwise on the scene's grid and whole 5 degrees. */
-typedef struct
-{
-  BedPose pose;
-  int neighbour; /* the stack it lines up with, or -1 */
-} BedSnap;
-
-BedSnap bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double reach);
-
-/* Where another like stack @index would stand beside it: a passage apart, on the side with most
- * room; where it stands itself when there is none. */
-BedPose bed_yard_beside (const BedScene *scene, guint index);
-
 /* Turns kept within (-pi, pi]. */
 double bed_turn_normal (double turn);

@@ -17,6 +17,12 @@ add_feature (BedYard *yard, BedFeatureKind kind, const char *outline, const char
   g_ptr_array_add (yard->features, feature);
 }
 
+void
+sample_add_feature (BedYard *yard, BedFeatureKind kind, const char *outline)
+{
+  add_feature (yard, kind, outline, NULL);
+}
+
 static BedYardLog *
 make_log (const SampleStack *sample, guint i, GRand *dice)
 {

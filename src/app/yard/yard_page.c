@@ -17,6 +17,7 @@
 #include "model/farm/value.h"
 #include "yard/corner.h"
 #include "yard/load.h"
+#include "yard/snap.h"
 
 struct _BedYardPage
 {
