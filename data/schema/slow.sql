@@ -265,6 +265,17 @@ SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.ti
          AS batches
   FROM stack k, area a WHERE a.id = k.area;
 
+CREATE TEMP VIEW slow_stack_place AS
+WITH ends AS
+  (SELECT stack, area, x, y, turn, until, until AS rank FROM stood
+   UNION ALL SELECT id, area, x, y, turn, taken_down_on, '9999-99-99' FROM stack)
+SELECT e.stack, e.area, e.x, e.y, e.turn,
+       ifnull ((SELECT p.rank FROM ends p WHERE p.stack = e.stack AND p.rank < e.rank
+                 ORDER BY p.rank DESC LIMIT 1),
+               (SELECT built_on FROM stack WHERE id = e.stack)) AS since,
+       e.until
+  FROM ends e;
+
 CREATE TEMP VIEW slow_soak_summary AS
 SELECT id, code, tank, put_in, taken_out, water_temperature, air_temperature,
        (SELECT count (*) FROM soaked WHERE soaked.soak = soak.id) AS logs,

@@ -484,3 +484,35 @@ CREATE UNIQUE INDEX by_rate_until ON rate (until);
 
 -- More spawn than the plan needs, hundredths of a percent of it, that a farm keeps by.
 ALTER TABLE farm ADD COLUMN spawn_reserve INTEGER;
+
+-- schema 4
+-- What stands in an area, by its form: outline then holds its middle alone, or the points of a band
+-- or polygon. Measures um, turn hundredths of a degree; NULL form: as its corners say.
+ALTER TABLE feature ADD COLUMN form TEXT;
+ALTER TABLE feature ADD COLUMN turn INTEGER;
+ALTER TABLE feature ADD COLUMN width INTEGER;
+ALTER TABLE feature ADD COLUMN depth INTEGER;
+ALTER TABLE feature ADD COLUMN radius INTEGER;
+ALTER TABLE feature ADD COLUMN trunk INTEGER;
+
+-- Where a stack stood before it was moved on a day; since the last of them it stands where the stack
+-- itself says.
+CREATE TABLE stood (
+  id INTEGER PRIMARY KEY,
+  stack INTEGER NOT NULL REFERENCES stack (id) DEFERRABLE INITIALLY DEFERRED,
+  area INTEGER NOT NULL REFERENCES area (id) DEFERRABLE INITIALLY DEFERRED,
+  x INTEGER,
+  y INTEGER,
+  turn INTEGER,
+  until TEXT NOT NULL
+) STRICT;
+CREATE UNIQUE INDEX by_stood_stack ON stood (stack, until);
+CREATE INDEX by_stood_area ON stood (area);
+
+-- A farm's own measures in the yard, um; NULL: common practice.
+ALTER TABLE farm ADD COLUMN aisle INTEGER;
+ALTER TABLE farm ADD COLUMN pile_height INTEGER;
+ALTER TABLE farm ADD COLUMN crib_height INTEGER;
+ALTER TABLE farm ADD COLUMN lean_rail INTEGER;
+ALTER TABLE farm ADD COLUMN frame_rail INTEGER;
+ALTER TABLE farm ADD COLUMN water_distance INTEGER;

@@ -255,6 +255,19 @@ SELECT k.id, k.name, k.area, a.name AS area_name, k.kind, k.x, k.y, k.turn, k.ti
   LEFT JOIN batch b ON b.id = l.batch
  GROUP BY k.id;
 
+-- Where each stack stood from one day on until another: until NULL, where it stands.
+CREATE TEMP VIEW stack_place AS
+SELECT s.stack, s.area, s.x, s.y, s.turn,
+       coalesce ((SELECT max (o.until) FROM stood o WHERE o.stack = s.stack AND o.until < s.until),
+                 k.built_on) AS since,
+       s.until
+  FROM stood s JOIN stack k ON k.id = s.stack
+UNION ALL
+SELECT k.id, k.area, k.x, k.y, k.turn,
+       coalesce ((SELECT max (o.until) FROM stood o WHERE o.stack = k.id), k.built_on),
+       k.taken_down_on
+  FROM stack k;
+
 -- A soak with its number of logs, and the hours since it was put in.
 CREATE TEMP VIEW soak_summary AS
 SELECT s.id, s.code, s.tank, s.put_in, s.taken_out, s.water_temperature, s.air_temperature,

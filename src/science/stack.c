@@ -11,13 +11,14 @@ static const BedStackRules usual[BED_N_STACKS] = {
   [BED_STACK_A_FRAME] = { 0, 6000, 900, 0.5, 900 },
   [BED_STACK_UPRIGHT] = { 0, 6000, 0, 0.5, 900 },
   [BED_STACK_GROUND] = { 0, 6000, 0, 0.5, 900 },
+  [BED_STACK_TOTEM] = { 1200, 6000, 0, 1, 900 },
 };
 
 static gboolean
 check (BedStackKind kind, const BedStackLoad *load, const BedStackRules *rules, GError **error)
 {
   gboolean railed = kind == BED_STACK_LEAN_TO || kind == BED_STACK_A_FRAME;
-  gboolean piled = kind == BED_STACK_DEAD || kind == BED_STACK_CRIB;
+  gboolean piled = kind == BED_STACK_DEAD || kind == BED_STACK_CRIB || kind == BED_STACK_TOTEM;
 
   return bed_argument_between ("kind", kind, 0, BED_N_STACKS - 1, error)
          && bed_argument_between ("diameter (mm)", load->diameter, 20, 1000, error)
@@ -89,6 +90,20 @@ lay_crib (const BedStackLoad *load, const BedStackRules *rules, BedStackPlan *pl
   plan->height = plan->tiers * load->diameter;
 }
 
+/* Sections on one another while people reach them, at least one; a row of them. */
+static void
+lay_totems (const BedStackLoad *load, const BedStackRules *rules, BedStackPlan *plan)
+{
+  int high = MAX ((int) floor (rules->max_height / load->length + 1e-9), 1);
+
+  lay_line (&(BedStackLoad){ load->diameter, load->length, 0, (load->logs + high - 1) / high },
+            rules, 1, plan);
+  plan->logs_per_stack = plan->per_tier * high;
+  plan->tiers = MIN (high, load->logs);
+  plan->width = load->diameter;
+  plan->height = plan->tiers * load->length;
+}
+
 /* Public */
 
 gboolean
@@ -135,6 +150,9 @@ bed_stack_plan (BedStackKind kind, const BedStackLoad *load, const BedStackRules
       lay_line (load, rules, 2, plan);
       plan->width = 2 * d + plan->gap;
       plan->height = load->length;
+      break;
+    case BED_STACK_TOTEM:
+      lay_totems (load, rules, plan);
       break;
     case BED_STACK_GROUND:
     case BED_N_STACKS:

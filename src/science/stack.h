@@ -13,12 +13,13 @@ typedef enum
   BED_STACK_A_FRAME, /* on both sides of a high rail */
   BED_STACK_UPRIGHT, /* on end, two rows back to back */
   BED_STACK_GROUND,  /* side by side on the ground */
+  BED_STACK_TOTEM,   /* sections on end, one on the other, on a base and under a cap; in a row */
   BED_N_STACKS
 } BedStackKind;
 
 typedef struct
 {
-  double max_height;  /* of a pile or crib: people lift to it */
+  double max_height;  /* of a pile, crib or totem: people lift to it */
   double max_length;  /* of a stack that grows along a line */
   double rail_height; /* lean-to, A-frame */
   double air;         /* gap between neighbours, in diameters */

@@ -18,11 +18,17 @@ is_crib (const BedPile *pile)
   return pile->kind == BED_STACK_CRIB;
 }
 
+static gboolean
+has_one_face (const BedPile *pile)
+{
+  return pile->kind == BED_STACK_DEAD || pile->kind == BED_STACK_TOTEM;
+}
+
 /* On which face the ends of that tier show. */
 static guint
 face_of_tier (const BedPile *pile, guint tier)
 {
-  if (pile->kind == BED_STACK_DEAD)
+  if (has_one_face (pile))
     return 0;
   return is_crib (pile) ? (tier - 1) % 2 : tier - 1;
 }
@@ -40,8 +46,8 @@ count_faces (const BedPile *pile)
 static char *
 name_face (const BedPile *pile, guint face)
 {
-  if (pile->kind == BED_STACK_DEAD)
-    return g_strdup (_ ("Ends"));
+  if (has_one_face (pile))
+    return g_strdup (pile->kind == BED_STACK_DEAD ? _ ("Ends") : _ ("Front"));
   if (is_crib (pile))
     return g_strdup (face ? _ ("Side: even tiers") : _ ("Front: odd tiers"));
   if (pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT)
@@ -233,14 +239,20 @@ bed_elevation_get_bar (const BedElevation *self, guint end)
 int
 bed_elevation_hit (const BedElevation *self, BedPoint point)
 {
+  double nearest = G_MAXDOUBLE;
+  int found = -1;
+
   for (guint i = self->ends->len; i-- > 0;)
     {
       const BedLogEnd *end = bed_elevation_end (self, i);
-      BedPoint nearest = bed_point_nearest (point, end->middle, end->foot);
-      if (hypot (point.x - nearest.x, point.y - nearest.y) <= end->radius)
-        return i;
+      BedPoint on = bed_point_nearest (point, end->middle, end->foot);
+      double far = hypot (point.x - on.x, point.y - on.y);
+      if (far > end->radius || far >= nearest)
+        continue;
+      nearest = far;
+      found = (int) i;
     }
-  return -1;
+  return found;
 }
 
 /* How far @to is from @from going in @direction: sideways counts double, the wrong way is never. */

@@ -1,6 +1,7 @@
 #include "yard/load.h"
 
 #include "model/farm/query.h"
+#include "yard/ground.h"
 
 #define METRES(um) ((um) / 1e6)
 #define RADIANS(hundredths) ((hundredths) / 100.0 * G_PI / 180)
@@ -39,11 +40,11 @@ static const char log_sql[]
       "   WHEN '' THEN NULL WHEN sl.day THEN sl.colonised WHEN sb.day THEN sb.colonised"
       "   ELSE ss.colonised END,"
       "  CASE WHEN ?2 = bed_today () THEN (SELECT t.stage FROM log_today t WHERE t.id = l.id) END"
-      " FROM place x JOIN stack k ON k.id = x.stack JOIN log l ON l.id = x.log"
+      " FROM stack_place s JOIN place x ON x.stack = s.stack JOIN log l ON l.id = x.log"
       " LEFT JOIN batch b ON b.id = l.batch LEFT JOIN mark m ON m.id = l.batch"
       " LEFT JOIN by_log sl ON sl.log = l.id LEFT JOIN by_batch sb ON sb.batch = l.batch"
       " LEFT JOIN by_stack ss ON ss.stack = x.stack"
-      " WHERE k.area = ?1 AND bed_lies (x.since, x.until, ?2)"
+      " WHERE s.area = ?1 AND bed_lies (s.since, s.until, ?2) AND bed_lies (x.since, x.until, ?2)"
       " ORDER BY x.stack, x.tier, x.slot, l.code";
 
 static BedQuery *
@@ -54,6 +55,40 @@ ask (const Load *load, const char *sql)
   bed_query_bind_int (q, 1, load->area);
   bed_query_bind_text (q, 2, load->date);
   return q;
+}
+
+/* A measure of the farm's settings in metres, or @usual. */
+static double
+read_setting (BedFarm *farm, const char *field, double usual)
+{
+  BedRecord *settings = bed_farm_get_settings (farm);
+
+  return settings && bed_record_has (settings, field)
+             ? METRES (bed_record_get_int (settings, field))
+             : usual;
+}
+
+/* The kind's measures as the farm has them. */
+static void
+use_rules (BedFarm *farm, BedYardStack *stack)
+{
+  static const struct
+  {
+    const char *height, *rail;
+  } own[BED_N_STACKS] = {
+    [BED_STACK_DEAD] = { "pile_height", NULL },
+    [BED_STACK_CRIB] = { "crib_height", NULL },
+    [BED_STACK_LEAN_TO] = { NULL, "lean_rail" },
+    [BED_STACK_A_FRAME] = { NULL, "frame_rail" },
+  };
+  BedStackRules *rules = &stack->rules;
+
+  rules->aisle = 1000 * read_setting (farm, "aisle", rules->aisle / 1000);
+  if (own[stack->kind].height)
+    rules->max_height = 1000
+                        * read_setting (farm, own[stack->kind].height, rules->max_height / 1000);
+  if (own[stack->kind].rail)
+    rules->rail_height = 1000 * read_setting (farm, own[stack->kind].rail, 0);
 }
 
 static void
@@ -80,6 +115,8 @@ load_area (const Load *load, GError **error)
       bed_record_has (area, "depth") ? METRES (bed_record_get_int (area, "depth")) : USUAL_DEPTH);
   yard->id = load->area;
   yard->name = g_strdup (bed_record_get_text (area, "name"));
+  yard->aisle = read_setting (load->farm, "aisle", yard->aisle);
+  yard->to_water = read_setting (load->farm, "water_distance", yard->to_water);
   yard->north = RADIANS (bed_record_get_int (area, "north"));
   if (bed_record_has (area, "shade"))
     yard->shade = SHARE (bed_record_get_int (area, "shade"));
@@ -87,25 +124,48 @@ load_area (const Load *load, GError **error)
   return yard;
 }
 
+/* What was stored before things had a form is only corners. */
+static void
+read_ground (BedQuery *q, BedYardFeature *feature)
+{
+  BedGround *ground = &feature->ground;
+
+  ground->form = bed_ground_form_from_key (bed_query_text (q, 4));
+  ground->turn = RADIANS (bed_query_int (q, 5));
+  ground->width = METRES (bed_query_int (q, 6));
+  ground->depth = METRES (bed_query_int (q, 7));
+  ground->radius = METRES (bed_query_int (q, 8));
+  ground->trunk = METRES (bed_query_int (q, 9));
+  if (ground->form == BED_N_GROUND_FORMS)
+    bed_ground_settle (ground, feature->kind);
+  else
+    bed_ground_complete (ground, feature->kind);
+}
+
 /* An outline that cannot be read is left out: the form says what is wrong with it. */
 static gboolean
 load_features (const Load *load, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      load->farm, "SELECT id, kind, label, outline FROM feature WHERE area = ?1 ORDER BY id");
+  g_autoptr (BedQuery) q
+      = bed_query_new (load->farm, "SELECT id, kind, label, outline, form, turn, width, depth,"
+                                   " radius, trunk FROM feature WHERE area = ?1 ORDER BY id");
 
   bed_query_bind_int (q, 1, load->area);
   while (bed_query_next (q))
     {
       BedFeatureKind kind = bed_feature_kind_from_key (bed_query_text (q, 1));
-      g_autoptr (GArray) points = bed_outline_parse (bed_query_text (q, 3), NULL);
+      GArray *points = bed_outline_parse (bed_query_text (q, 3), NULL);
       if (!points || kind == BED_N_FEATURE_KINDS)
-        continue;
-      BedYardFeature *feature = g_new0 (BedYardFeature, 1);
+        {
+          g_clear_pointer (&points, g_array_unref);
+          continue;
+        }
+      BedYardFeature *feature = bed_yard_feature_new (kind);
       feature->id = bed_query_int (q, 0);
-      feature->kind = kind;
       feature->label = g_strdup (bed_query_text (q, 2));
-      feature->points = g_steal_pointer (&points);
+      g_array_unref (feature->ground.points);
+      feature->ground.points = points;
+      read_ground (q, feature);
       g_ptr_array_add (load->yard->features, feature);
     }
   return bed_query_finish (q, error);
@@ -115,8 +175,9 @@ static gboolean
 load_stacks (const Load *load, GError **error)
 {
   g_autoptr (BedQuery) q = ask (
-      load, "SELECT id, name, kind, x, y, turn, tiers, per_tier FROM stack WHERE area = ?1"
-            " AND built_on <= ?2 AND (taken_down_on IS NULL OR taken_down_on > ?2) ORDER BY id");
+      load, "SELECT k.id, k.name, k.kind, s.x, s.y, s.turn, k.tiers, k.per_tier FROM stack_place s"
+            " JOIN stack k ON k.id = s.stack WHERE s.area = ?1 AND bed_lies (s.since, s.until, ?2)"
+            " ORDER BY k.id");
   guint homeless = 0;
 
   while (bed_query_next (q))
@@ -125,6 +186,7 @@ load_stacks (const Load *load, GError **error)
       if (kind == BED_N_STACKS)
         continue;
       BedYardStack *stack = bed_yard_stack_new (kind);
+      use_rules (load->farm, stack);
       stack->id = bed_query_int (q, 0);
       stack->name = g_strdup (bed_query_text (q, 1));
       stack->pose = (BedPose){ METRES (bed_query_int (q, 3)), METRES (bed_query_int (q, 4)),
@@ -197,12 +259,12 @@ bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **error)
 GPtrArray *
 bed_yard_days (BedFarm *farm, gint64 area, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT built_on FROM stack WHERE area = ?1"
-            " UNION SELECT taken_down_on FROM stack WHERE area = ?1 AND taken_down_on IS NOT NULL"
-            " UNION SELECT x.since FROM place x JOIN stack k ON k.id = x.stack WHERE k.area = ?1"
-            " UNION SELECT x.until FROM place x JOIN stack k ON k.id = x.stack"
-            "        WHERE k.area = ?1 AND x.until IS NOT NULL ORDER BY 1");
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "WITH here AS (SELECT * FROM stack_place WHERE area = ?1),"
+                             " day AS (SELECT since AS day FROM here UNION SELECT until FROM here"
+                             " UNION SELECT x.since FROM place x JOIN here ON here.stack = x.stack"
+                             " UNION SELECT x.until FROM place x JOIN here ON here.stack = x.stack)"
+                             " SELECT day FROM day WHERE day IS NOT NULL ORDER BY 1");
   g_autoptr (GPtrArray) days = g_ptr_array_new_with_free_func (g_free);
 
   bed_query_bind_int (q, 1, area);

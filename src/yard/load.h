@@ -3,12 +3,12 @@
 #include "model/farm/farm.h"
 #include "yard/yard.h"
 
-/* The area as it lay on @date (YYYY-MM-DD): the stacks that stood there, and the
- * logs in them at the end of that day. Where a stack stands is not dated: it is
- * drawn where it stands now. Stages are those of today and are left UNKNOWN on
- * any other day. Owned by the caller; NULL with BED_FARM_ERROR_NOT_FOUND. */
+/* The area as it lay on @date (YYYY-MM-DD): the stacks that stood there, each where it stood, and
+ * the logs in them at the end of that day. What else is on the ground has no days. Stages are those
+ * of today and are left UNKNOWN on any other day. Owned by the caller; NULL with
+ * BED_FARM_ERROR_NOT_FOUND. */
 BedYard *bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **error);
 
-/* The days on which anything in the area changed (a stack built or taken down, a log moved), from
- * the first to the last; element char *, owned. For a slider. */
+/* The days on which anything in the area changed (a stack built, moved or taken down, a log moved),
+ * from the first to the last; element char *, owned. For a slider. */
 GPtrArray *bed_yard_days (BedFarm *farm, gint64 area, GError **error);

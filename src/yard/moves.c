@@ -10,15 +10,6 @@
 #define MICROMETRES(m) ((gint64) round ((m) *1e6))
 #define HUNDREDTHS(radians) ((gint64) round ((radians) *180 / G_PI * 100))
 
-static BedYardChange *
-change_new (BedFarm *farm)
-{
-  BedYardChange *change = g_new0 (BedYardChange, 1);
-
-  change->edit = bed_edit_new (farm);
-  return change;
-}
-
 static void
 put (BedYardChange *change, BedRecord *record)
 {
@@ -36,15 +27,47 @@ set_pose (BedRecord *stack, const BedPose *pose)
   bed_record_set_int (stack, "turn", HUNDREDTHS (pose->turn) / 10 * 10);
 }
 
-/* "Crib 5": the first number no stack has yet. */
-static char *
-name_stack (BedFarm *farm, const char *word)
+/* What the stack's record says of its place, kept as having been so until today. */
+static BedRecord *
+stood_new (BedFarm *farm, BedRecord *stack)
+{
+  static const char *const fields[] = { "area", "x", "y", "turn" };
+  BedRecord *stood = bed_record_new (BED_KIND_STOOD);
+
+  bed_record_set_int (stood, "stack", bed_record_get_id (stack));
+  for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
+    if (bed_record_has (stack, fields[i]))
+      bed_record_set_int (stood, fields[i], bed_record_get_int (stack, fields[i]));
+  bed_record_set_text (stood, "until", bed_farm_get_today (farm));
+  return stood;
+}
+
+/* Whether the stack's place is one it had on an earlier day. */
+static gboolean
+stood_before_today (BedFarm *farm, BedRecord *stack, gboolean *before, GError **error)
+{
+  gint64 moved_today;
+
+  if (!bed_query_one (farm, "SELECT count (*) FROM stood WHERE stack = ?1 AND until = bed_today ()",
+                      bed_record_get_id (stack), &moved_today, error))
+    return FALSE;
+  *before = !moved_today && bed_record_has (stack, "x") && bed_record_has (stack, "y")
+            && g_strcmp0 (bed_record_get_text (stack, "built_on"), bed_farm_get_today (farm)) < 0;
+  return TRUE;
+}
+
+/* "Crib 5": the first number no stack has yet, and none that is built with it. */
+static const char *
+name_stack (BedFarm *farm, BedYardChange *change, const char *word)
 {
   for (guint n = 1;; n++)
     {
       g_autofree char *name = g_strdup_printf ("%s %u", word, n);
-      if (!bed_farm_find (farm, BED_KIND_STACK, name, NULL))
-        return g_steal_pointer (&name);
+      if (g_hash_table_contains (change->names, name)
+          || bed_farm_find (farm, BED_KIND_STACK, name, NULL))
+        continue;
+      g_hash_table_add (change->names, name);
+      return g_steal_pointer (&name);
     }
 }
 
@@ -158,10 +181,20 @@ refuse_slot (const BedYardStack *stack, const BedYardLog *taken, GError **error)
 BedYardChange *
 bed_yard_change_new (BedFarm *farm, BedRecord *record, char *sentence)
 {
-  BedYardChange *change = change_new (farm);
+  BedYardChange *change = bed_yard_change_new_empty (farm);
 
   change->sentence = sentence;
   bed_edit_put (change->edit, record);
+  return change;
+}
+
+BedYardChange *
+bed_yard_change_new_empty (BedFarm *farm)
+{
+  BedYardChange *change = g_new0 (BedYardChange, 1);
+
+  change->edit = bed_edit_new (farm);
+  change->names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   return change;
 }
 
@@ -172,39 +205,73 @@ bed_yard_change_free (BedYardChange *change)
     return;
   bed_edit_free (change->edit);
   g_free (change->sentence);
+  g_hash_table_unref (change->names);
   g_free (change);
+}
+
+gboolean
+bed_yard_change_add_move (BedYardChange *change, BedFarm *farm, gint64 id, const BedStackGoal *goal,
+                          GError **error)
+{
+  g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
+  gboolean before;
+
+  if (!stack || !stood_before_today (farm, stack, &before, error))
+    return FALSE;
+  g_autoptr (BedRecord) stood = before ? stood_new (farm, stack) : NULL;
+  bed_record_set_int (stack, "area", goal->area);
+  set_pose (stack, &goal->pose);
+  bed_edit_put (change->edit, stack);
+  if (stood)
+    bed_edit_put (change->edit, stood);
+  return TRUE;
 }
 
 BedYardChange *
 bed_yard_move_stack (BedFarm *farm, gint64 id, const BedPose *pose, GError **error)
 {
   g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
+  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
 
   if (!stack)
     return NULL;
-  set_pose (stack, pose);
-  return bed_yard_change_new (
-      farm, stack, g_strdup_printf (_ ("Moved %s"), bed_record_get_text (stack, "name")));
+  BedStackGoal goal = { bed_record_get_int (stack, "area"), *pose };
+  if (!bed_yard_change_add_move (change, farm, id, &goal, error))
+    return NULL;
+  change->sentence = g_strdup_printf (_ ("Moved %s"), bed_record_get_text (stack, "name"));
+  return g_steal_pointer (&change);
 }
 
-BedYardChange *
-bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id)
+gint64
+bed_yard_change_add_build (BedYardChange *change, BedFarm *farm, const BedNewStack *stack)
 {
   g_autoptr (BedRecord) record = bed_record_new (BED_KIND_STACK);
   g_autofree char *word = name_kind (stack->kind);
-  g_autofree char *name = name_stack (farm, word);
 
-  bed_record_set_text (record, "name", name);
+  bed_record_set_text (record, "name", name_stack (farm, change, word));
   bed_record_set_int (record, "area", stack->area);
   bed_record_set_text (record, "kind", bed_stack_kind_key (stack->kind));
   bed_record_set_int (record, "tiers", bed_stack_tiers (stack->kind, stack->tiers));
   bed_record_set_int (record, "per_tier", bed_stack_per_tier (stack->kind, stack->per_tier));
   bed_record_set_text (record, "built_on", bed_farm_get_today (farm));
   set_pose (record, &stack->pose);
-  BedYardChange *change
-      = bed_yard_change_new (farm, record, g_strdup_printf (_ ("Built %s"), name));
+  bed_edit_put (change->edit, record);
+  return bed_record_get_id (record);
+}
+
+BedYardChange *
+bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id)
+{
+  BedYardChange *change = bed_yard_change_new_empty (farm);
+  gint64 made = bed_yard_change_add_build (change, farm, stack);
+  GHashTableIter names;
+  gpointer name;
+
+  g_hash_table_iter_init (&names, change->names);
+  g_hash_table_iter_next (&names, &name, NULL);
+  change->sentence = g_strdup_printf (_ ("Built %s"), (char *) name);
   if (id)
-    *id = bed_record_get_id (record);
+    *id = made;
   return change;
 }
 
@@ -223,23 +290,35 @@ bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 
   return bed_yard_build_stack (farm, &copy, id);
 }
 
-BedYardChange *
-bed_yard_take_down (BedFarm *farm, gint64 id, GError **error)
+gboolean
+bed_yard_change_add_take_down (BedYardChange *change, BedFarm *farm, gint64 id, GError **error)
 {
   g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
 
   if (!stack)
-    return NULL;
+    return FALSE;
   bed_record_set_text (stack, "taken_down_on", bed_farm_get_today (farm));
-  return bed_yard_change_new (
-      farm, stack, g_strdup_printf (_ ("Took down %s"), bed_record_get_text (stack, "name")));
+  bed_edit_put (change->edit, stack);
+  return TRUE;
+}
+
+BedYardChange *
+bed_yard_take_down (BedFarm *farm, gint64 id, GError **error)
+{
+  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
+  g_autofree char *name = bed_farm_dup_name (farm, BED_KIND_STACK, id);
+
+  if (!bed_yard_change_add_take_down (change, farm, id, error))
+    return NULL;
+  change->sentence = g_strdup_printf (_ ("Took down %s"), name);
+  return g_steal_pointer (&change);
 }
 
 BedYardChange *
 bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GError **error)
 {
   g_autoptr (GArray) goals = list_free (stack);
-  g_autoptr (BedYardChange) change = change_new (farm);
+  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   g_autoptr (BedQuery) q
       = bed_query_new (farm, "SELECT id FROM log_waiting WHERE batch = ?1 ORDER BY code");
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, batch);
@@ -282,7 +361,7 @@ set_down (BedFarm *farm, BedYardChange *change, gint64 log, const BedYardLog *ot
 BedYardChange *
 bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *wanted, GError **error)
 {
-  g_autoptr (BedYardChange) change = change_new (farm);
+  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
   BedLogGoal goal = *wanted;
 
@@ -312,7 +391,7 @@ bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *wanted, GError *
 BedYardChange *
 bed_yard_take_out (BedFarm *farm, gint64 log, GError **error)
 {
-  g_autoptr (BedYardChange) change = change_new (farm);
+  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
   gint64 in;
 

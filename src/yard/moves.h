@@ -10,6 +10,7 @@ typedef struct
 {
   BedEdit *edit;
   char *sentence;
+  GHashTable *names; /* of the stacks it builds */
 } BedYardChange;
 
 /* Of one record, which is put; takes @sentence. */
@@ -17,9 +18,24 @@ BedYardChange *bed_yard_change_new (BedFarm *farm, BedRecord *record, char *sent
 void bed_yard_change_free (BedYardChange *change);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardChange, bed_yard_change_free)
 
+/* Nothing yet; the sentence is to be set. */
+BedYardChange *bed_yard_change_new_empty (BedFarm *farm);
+
+/* Where a stack goes to stand. */
+typedef struct
+{
+  gint64 area;
+  BedPose pose;
+} BedStackGoal;
+
+/* Adds to @change that stack @id stands there from today on. Where it stood before is kept, unless
+ * it came there today or nobody had said. */
+gboolean bed_yard_change_add_move (BedYardChange *change, BedFarm *farm, gint64 id,
+                                   const BedStackGoal *goal, GError **error);
+
 /* All of these return NULL with an error when a record is gone. */
 
-/* Stack @id stands at @pose: "Moved Crib 4". */
+/* Stack @id stands at @pose of its area: "Moved Crib 4". */
 BedYardChange *bed_yard_move_stack (BedFarm *farm, gint64 id, const BedPose *pose, GError **error);
 
 /* A new stack in @area: "Built Crib 5". @id (may be NULL) gets its id. */
@@ -31,6 +47,9 @@ typedef struct
   guint tiers, per_tier; /* 0: as usual for the kind */
 } BedNewStack;
 
+/* Adds it to @change. */
+gint64 bed_yard_change_add_build (BedYardChange *change, BedFarm *farm, const BedNewStack *stack);
+
 BedYardChange *bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id);
 
 /* A stack of the same kind beside it: "Built Crib 5". */
@@ -38,6 +57,8 @@ BedYardChange *bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose
                                          GError **error);
 
 /* "Took down Crib 5"; commit refuses while logs lie in it. */
+gboolean bed_yard_change_add_take_down (BedYardChange *change, BedFarm *farm, gint64 id,
+                                        GError **error);
 BedYardChange *bed_yard_take_down (BedFarm *farm, gint64 id, GError **error);
 
 /* The logs of @batch that lie in no stack and are not retired fill the free slots of @stack from

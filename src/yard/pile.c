@@ -12,6 +12,7 @@ static const struct
 } usual[BED_N_STACKS] = {
   [BED_STACK_DEAD] = { 5, 9 },     [BED_STACK_CRIB] = { 6, 4 },     [BED_STACK_LEAN_TO] = { 3, 8 },
   [BED_STACK_A_FRAME] = { 2, 12 }, [BED_STACK_UPRIGHT] = { 2, 12 }, [BED_STACK_GROUND] = { 1, 12 },
+  [BED_STACK_TOTEM] = { 2, 6 },
 };
 
 #define MOST_TIERS 40u
@@ -341,6 +342,37 @@ arrange_rows (Layout *self, const Rows *rows)
     }
 }
 
+/* A tier is the sections at one height, each on the one below it; a totem is as wide as its
+ * thickest section. */
+static void
+arrange_totems (Layout *self)
+{
+  guint n = self->pile->per_tier;
+  g_autofree double *widths = g_new0 (double, n), *tops = g_new0 (double, n);
+  g_autofree double *middles = g_new0 (double, n);
+  double at = 0;
+
+  self->pile->gap = self->air;
+  for (guint i = 0; i < self->pile->bars->len; i++)
+    {
+      const BedBar *bar = get_bar (self, i);
+      widths[bar->slot - 1] = MAX (widths[bar->slot - 1], 2 * bar->radius);
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      middles[i] = at + widths[i] / 2;
+      at += widths[i] + self->air;
+    }
+  for (guint i = 0; i < self->pile->bars->len; i++)
+    {
+      BedBar *bar = get_bar (self, i);
+      double y = middles[bar->slot - 1], *top = &tops[bar->slot - 1];
+      bar->foot = (BedPoint3){ 0, y, *top };
+      *top += get_length (self, bar);
+      bar->head = (BedPoint3){ 0, y, *top };
+    }
+}
+
 static void
 arrange (Layout *self)
 {
@@ -368,6 +400,9 @@ arrange (Layout *self)
       break;
     case BED_STACK_UPRIGHT:
       arrange_rows (self, &upright);
+      break;
+    case BED_STACK_TOTEM:
+      arrange_totems (self);
       break;
     case BED_STACK_GROUND:
     case BED_N_STACKS:

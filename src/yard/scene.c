@@ -2,12 +2,7 @@
 
 #include <math.h>
 
-/* Sizes of features given by one point only. Our own choice. */
-static const double usual_radius[BED_N_FEATURE_KINDS] = {
-  [BED_FEATURE_TREE] = 1.5,     [BED_FEATURE_PATH] = 0.4,        [BED_FEATURE_POND] = 1.5,
-  [BED_FEATURE_TANK] = 0.6,     [BED_FEATURE_TAP] = 0.15,        [BED_FEATURE_FENCE] = 0.05,
-  [BED_FEATURE_BUILDING] = 1.5, [BED_FEATURE_SHADE_CLOTH] = 1.5,
-};
+#include "yard/ground.h"
 
 #define USUAL_GRID 0.1 /* m */
 
@@ -17,45 +12,6 @@ static const BedFeatureKind drawing_order[] = {
   BED_FEATURE_BUILDING, BED_FEATURE_FENCE, BED_FEATURE_TREE, BED_FEATURE_SHADE_CLOTH,
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (drawing_order) == BED_N_FEATURE_KINDS);
-
-/* --- geometry --------------------------------------------------------------- */
-
-static double
-distance (BedPoint a, BedPoint b)
-{
-  return hypot (a.x - b.x, a.y - b.y);
-}
-
-/* Even-odd rule; the south and west edges count as inside. */
-static gboolean
-inside (const BedPoint *corners, guint n, BedPoint p)
-{
-  gboolean in = FALSE;
-
-  for (guint i = 0, j = n - 1; i < n; j = i++)
-    if ((corners[i].y > p.y) != (corners[j].y > p.y)
-        && p.x < (corners[j].x - corners[i].x) * (p.y - corners[i].y)
-                         / (corners[j].y - corners[i].y)
-                     + corners[i].x)
-      in = !in;
-  return in;
-}
-
-/* Whether a line along an edge of @a parts the two convex outlines. */
-static gboolean
-parted_by_edge (const BedPoint a[4], const BedPoint b[4])
-{
-  for (guint i = 0; i < 4; i++)
-    {
-      BedPoint from = a[i], to = a[(i + 1) % 4];
-      gboolean all = TRUE;
-      for (guint j = 0; j < 4 && all; j++) /* corners run counter-clockwise: outside is right */
-        all = (to.x - from.x) * (b[j].y - from.y) - (to.y - from.y) * (b[j].x - from.x) <= 0;
-      if (all)
-        return TRUE;
-    }
-  return FALSE;
-}
 
 /* --- the shapes ------------------------------------------------------------- */
 
@@ -77,38 +33,14 @@ set_rectangle (BedPoint corners[4], BedPoint a, BedPoint b)
   corners[3] = (BedPoint){ MIN (a.x, b.x), MAX (a.y, b.y) };
 }
 
-/* One point: a disc of usual size. Two: a round thing's middle and rim, or a
- * square thing's opposite corners. More: its outline. */
 static void
 add_feature (BedScene *scene, guint index)
 {
   const BedYardFeature *feature = g_ptr_array_index (scene->yard->features, index);
-  BedFeatureKind kind = feature->kind;
-  const BedPoint *at = (const BedPoint *) (gpointer) feature->points->data;
-  gboolean line = kind == BED_FEATURE_PATH || kind == BED_FEATURE_FENCE;
-  gboolean round = kind == BED_FEATURE_TREE || kind == BED_FEATURE_POND || kind == BED_FEATURE_TAP;
-  BedShape shape = { .role = BED_SHAPE_FEATURE,
-                     .owner = index,
-                     .points = at,
-                     .n_points = feature->points->len,
-                     .radius = usual_radius[kind] };
+  BedShape shape = bed_ground_get_shape (&feature->ground, keep_points (scene, 4));
 
-  shape.form = shape.n_points == 1 ? BED_SHAPE_DISC : line ? BED_SHAPE_LINE : BED_SHAPE_AREA;
-  if (shape.form == BED_SHAPE_AREA)
-    shape.radius = 0;
-  if (shape.n_points == 2 && round)
-    {
-      shape.form = BED_SHAPE_DISC;
-      shape.n_points = 1;
-      shape.radius = distance (at[0], at[1]);
-    }
-  else if (shape.n_points == 2 && !line)
-    {
-      BedPoint *corners = keep_points (scene, 4);
-      set_rectangle (corners, at[0], at[1]);
-      shape.points = corners;
-      shape.n_points = 4;
-    }
+  shape.role = BED_SHAPE_FEATURE;
+  shape.owner = index;
   g_array_append_val (scene->shapes, shape);
 }
 
@@ -237,24 +169,12 @@ BedMeasurement
 bed_yard_measure (const BedScene *scene, guint index, const BedPose *pose, guint other)
 {
   const BedYardStack *stack = g_ptr_array_index (scene->yard->stacks, other);
-  BedMeasurement best = { .distance = G_MAXDOUBLE };
   BedPoint a[4], b[4];
 
   bed_yard_footprint (scene, index, pose, a);
   bed_yard_footprint (scene, other, &stack->pose, b);
-  for (guint i = 0; i < 4; i++)
-    for (guint j = 0; j < 4; j++)
-      {
-        BedPoint on_b = bed_point_nearest (a[i], b[j], b[(j + 1) % 4]);
-        BedPoint on_a = bed_point_nearest (b[i], a[j], a[(j + 1) % 4]);
-        if (distance (a[i], on_b) < best.distance)
-          best = (BedMeasurement){ distance (a[i], on_b), a[i], on_b };
-        if (distance (b[i], on_a) < best.distance)
-          best = (BedMeasurement){ distance (b[i], on_a), on_a, b[i] };
-      }
-  if (!parted_by_edge (a, b) && !parted_by_edge (b, a))
-    best.distance = 0;
-  return best;
+  BedShape from = bed_shape_polygon (a, 4), to = bed_shape_polygon (b, 4);
+  return bed_shape_measure (&from, &to);
 }
 
 int
@@ -278,20 +198,12 @@ bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
 }
 
 double
-bed_shape_distance (const BedShape *shape, BedPoint p)
+bed_turn_normal (double turn)
 {
-  double nearest = G_MAXDOUBLE;
-  guint edges = shape->form == BED_SHAPE_AREA ? shape->n_points : shape->n_points - 1;
-
-  if (shape->form == BED_SHAPE_DISC)
-    return MAX (0, distance (p, shape->points[0]) - shape->radius);
-  if (shape->form == BED_SHAPE_AREA && inside (shape->points, shape->n_points, p))
-    return 0;
-  for (guint i = 0; i < edges; i++)
-    {
-      BedPoint at
-          = bed_point_nearest (p, shape->points[i], shape->points[(i + 1) % shape->n_points]);
-      nearest = MIN (nearest, distance (p, at) - shape->radius);
-    }
-  return MAX (0, nearest);
+  turn = fmod (turn, 2 * G_PI);
+  if (turn > G_PI)
+    turn -= 2 * G_PI;
+  if (turn <= -G_PI)
+    turn += 2 * G_PI;
+  return turn;
 }

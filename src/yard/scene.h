@@ -1,36 +1,11 @@
 #pragma once
 
 #include "yard/pile.h"
+#include "yard/shape.h"
 #include "yard/viewport.h"
 
 /* An area seen from above: one array of shapes that drawing, hit-testing and
  * snapping all use. World metres, bottom to top. */
-
-typedef enum
-{
-  BED_SHAPE_FEATURE,
-  BED_SHAPE_STACK, /* the footprint */
-  BED_SHAPE_RAIL,
-  BED_SHAPE_LOG,
-} BedShapeRole;
-
-typedef enum
-{
-  BED_SHAPE_AREA, /* a filled polygon */
-  BED_SHAPE_LINE, /* open, @radius to each side */
-  BED_SHAPE_DISC, /* one point and a radius */
-} BedShapeForm;
-
-typedef struct
-{
-  BedShapeRole role;
-  BedShapeForm form;
-  guint owner;           /* index of its feature or stack in the yard */
-  const BedYardLog *log; /* of a log's shape */
-  const BedPoint *points;
-  guint n_points;
-  double radius;
-} BedShape;
 
 typedef struct
 {
@@ -46,9 +21,6 @@ BedScene *bed_scene_new (const BedYard *yard);
 void bed_scene_free (BedScene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedScene, bed_scene_free)
 
-/* How far @point is from the shape; 0 inside it. */
-double bed_shape_distance (const BedShape *shape, BedPoint point);
-
 /* The index of the topmost stack at @point, or -1. @slack: how far beside it still counts. */
 int bed_yard_hit (const BedScene *scene, BedPoint point, double slack);
 
@@ -59,13 +31,6 @@ void bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose
 /* All there is: outline, features and stacks. */
 BedExtent bed_yard_bounds (const BedScene *scene);
 
-/* The free ground between two footprints. */
-typedef struct
-{
-  double distance; /* 0: they touch or overlap */
-  BedPoint from, to;
-} BedMeasurement;
-
 /* From stack @index standing at @pose to stack @other where it is. */
 BedMeasurement bed_yard_measure (const BedScene *scene, guint index, const BedPose *pose,
                                  guint other);
@@ -73,21 +38,6 @@ BedMeasurement bed_yard_measure (const BedScene *scene, guint index, const BedPo
 /* The nearest other stack to stack @index standing at @pose, or -1. */
 int bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
                       BedMeasurement *measurement);
-
-/* Where a stack dragged to @wanted comes to stand: with an edge on a neighbour's
- * edge or turned as it is when within @reach metres (turns within 5 degrees),
- * otherwise on the scene's grid and whole 5 degrees. */
-typedef struct
-{
-  BedPose pose;
-  int neighbour; /* the stack it lines up with, or -1 */
-} BedSnap;
-
-BedSnap bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double reach);
-
-/* Where another like stack @index would stand beside it: a passage apart, on the side with most
- * room; where it stands itself when there is none. */
-BedPose bed_yard_beside (const BedScene *scene, guint index);
 
 /* Turns kept within (-pi, pi]. */
 double bed_turn_normal (double turn);

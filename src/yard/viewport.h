@@ -11,12 +11,6 @@ typedef struct
   double width, height; /* of the screen */
 } BedViewport;
 
-/* A box in the world, metres. */
-typedef struct
-{
-  double x, y, width, height;
-} BedExtent;
-
 /* A point of one in the other. */
 BedPoint bed_viewport_to_screen (const BedViewport *view, BedPoint world);
 BedPoint bed_viewport_to_world (const BedViewport *view, BedPoint screen);

@@ -5,12 +5,17 @@
 
 G_DEFINE_QUARK (bed - yard - error - quark, bed_yard_error)
 
+/* How far a wet log is carried gladly: common practice, no source. */
+#define TO_WATER 30.0
+
 /* The keys of src/model/farm/fields.c, in the order of the enumerations. */
 static const char *stack_kinds[]
-    = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row" };
+    = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row", "totem" };
 static const char *feature_kinds[]
     = { "tree", "path", "pond", "tank", "tap", "fence", "building", "shade cloth" };
+static const char *ground_forms[] = { "point", "disc", "box", "band", "polygon" };
 
+G_STATIC_ASSERT (G_N_ELEMENTS (ground_forms) == BED_N_GROUND_FORMS);
 G_STATIC_ASSERT (G_N_ELEMENTS (stack_kinds) == BED_N_STACKS);
 G_STATIC_ASSERT (G_N_ELEMENTS (feature_kinds) == BED_N_FEATURE_KINDS);
 
@@ -29,14 +34,6 @@ free_log (BedYardLog *log)
   g_free (log->code);
   g_free (log->batch);
   g_free (log);
-}
-
-static void
-free_feature (BedYardFeature *feature)
-{
-  g_free (feature->label);
-  g_clear_pointer (&feature->points, g_array_unref);
-  g_free (feature);
 }
 
 /* The batches of a stack in the order its logs name them. */
@@ -107,6 +104,8 @@ bed_yard_stack_new (BedStackKind kind)
   BedYardStack *stack = g_new0 (BedYardStack, 1);
 
   stack->kind = kind;
+  bed_stack_rules (kind, &stack->rules, NULL);
+  stack->rules.rail_height = 0;
   stack->logs = g_ptr_array_new_with_free_func ((GDestroyNotify) free_log);
   return stack;
 }
@@ -119,6 +118,24 @@ bed_yard_stack_free (BedYardStack *stack)
   g_free (stack);
 }
 
+BedYardFeature *
+bed_yard_feature_new (BedFeatureKind kind)
+{
+  BedYardFeature *feature = g_new0 (BedYardFeature, 1);
+
+  feature->kind = kind;
+  feature->ground.points = g_array_new (FALSE, FALSE, sizeof (BedPoint));
+  return feature;
+}
+
+void
+bed_yard_feature_free (BedYardFeature *feature)
+{
+  g_free (feature->label);
+  g_clear_pointer (&feature->ground.points, g_array_unref);
+  g_free (feature);
+}
+
 BedYard *
 bed_yard_new (double width, double depth)
 {
@@ -128,9 +145,11 @@ bed_yard_new (double width, double depth)
   yard->width = width;
   yard->depth = depth;
   yard->shade = -1;
+  yard->aisle = BED_YARD_AISLE;
+  yard->to_water = TO_WATER;
   yard->outline = g_array_new (FALSE, FALSE, sizeof (BedPoint));
   g_array_append_vals (yard->outline, corners, G_N_ELEMENTS (corners));
-  yard->features = g_ptr_array_new_with_free_func ((GDestroyNotify) free_feature);
+  yard->features = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_feature_free);
   yard->stacks = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_stack_free);
   return yard;
 }
@@ -217,6 +236,19 @@ bed_feature_kind_key (BedFeatureKind kind)
   return feature_kinds[kind];
 }
 
+BedGroundForm
+bed_ground_form_from_key (const char *key)
+{
+  return find_key (ground_forms, BED_N_GROUND_FORMS, key);
+}
+
+const char *
+bed_ground_form_key (BedGroundForm form)
+{
+  g_return_val_if_fail (form < BED_N_GROUND_FORMS, "");
+  return ground_forms[form];
+}
+
 GArray *
 bed_outline_parse (const char *text, GError **error)
 {
@@ -244,19 +276,32 @@ bed_outline_parse (const char *text, GError **error)
   return NULL;
 }
 
+/* Metres to the tenth of a millimetre (a quarter foot is 76.2 mm), without trailing zeros. */
+static void
+append_metres (GString *text, double metres)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  metres = round (metres * 1e4) / 1e4 + 0.0; /* no "-0" */
+  g_string_append (text, g_ascii_formatd (number, sizeof number, "%.4f", metres));
+  while (text->str[text->len - 1] == '0')
+    g_string_truncate (text, text->len - 1);
+  if (text->str[text->len - 1] == '.')
+    g_string_truncate (text, text->len - 1);
+}
+
 char *
 bed_outline_format (const GArray *points)
 {
   GString *text = g_string_new (NULL);
-  char number[G_ASCII_DTOSTR_BUF_SIZE];
 
   for (guint i = 0; i < points->len; i++)
     {
       const BedPoint *point = &g_array_index (points, BedPoint, i);
       g_string_append (text, i ? ", " : "");
-      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->x));
+      append_metres (text, point->x);
       g_string_append_c (text, ' ');
-      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->y));
+      append_metres (text, point->y);
     }
   return g_string_free (text, FALSE);
 }

@@ -15,6 +15,12 @@ typedef struct
   double x, y;
 } BedPoint;
 
+/* A box, from its south-west corner. */
+typedef struct
+{
+  double x, y, width, height;
+} BedExtent;
+
 /* Where a stack stands: the middle of its footprint, and how it is turned from
  * its logs lying west to east. */
 typedef struct
@@ -60,15 +66,41 @@ typedef struct
   BedStackKind kind;
   BedPose pose;
   guint tiers, per_tier; /* 0: as usual for the kind */
+  BedStackRules rules;   /* of the kind, as the farm has them (mm); a rail height of 0: as high as
+                          * the logs' length asks for */
   GPtrArray *logs;       /* BedYardLog, owned */
 } BedYardStack;
+
+/* What form a thing on the ground has. */
+typedef enum
+{
+  BED_GROUND_POINT,
+  BED_GROUND_DISC,
+  BED_GROUND_BOX, /* a rectangle, turned */
+  BED_GROUND_BAND,
+  BED_GROUND_POLYGON,
+  BED_N_GROUND_FORMS
+} BedGroundForm;
+
+/* It with its measures; see ground.h. */
+typedef struct
+{
+  BedGroundForm form;
+  GArray *points; /* BedPoint, at least one: the middle alone of a point, disc or box; the corners
+                   * of a polygon, at least three; along the middle of a band */
+  double turn;    /* of a box, from its width lying west to east */
+  double width;   /* of a box or band */
+  double depth;   /* of a box */
+  double radius;  /* of a disc */
+  double trunk;   /* diameter of a tree's; 0: not said */
+} BedGround;
 
 typedef struct
 {
   gint64 id;
   BedFeatureKind kind;
-  char *label;    /* may be NULL */
-  GArray *points; /* BedPoint, at least one */
+  char *label; /* may be NULL */
+  BedGround ground;
 } BedYardFeature;
 
 typedef struct
@@ -78,16 +110,27 @@ typedef struct
   double width, depth;
   double north;        /* how far north is turned from straight up */
   double shade;        /* 0 to 1; negative when not said */
+  double aisle;        /* the farm's own between stacks */
+  double to_water;     /* the farthest the farm carries logs to water */
   GArray *outline;     /* BedPoint; at least three */
   GPtrArray *features; /* BedYardFeature, owned */
   GPtrArray *stacks;   /* BedYardStack, owned */
 } BedYard;
 
-/* Empty ones, to be filled; hand a log to a stack, and a stack to a yard or free it. */
+/* Bases about 3 ft apart: D. B. Hill, Shiitake: Incubation and Stacking (FOR-83), University of
+ * Kentucky. A farm may say its own. */
+#define BED_YARD_AISLE 0.9
+
+/* Empty ones, to be filled; hand a log to a stack, and a stack or feature to a yard or free it. */
 BedYardLog *bed_yard_log_new (void);
 BedYardStack *bed_yard_stack_new (BedStackKind kind);
 void bed_yard_stack_free (BedYardStack *stack);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardStack, bed_yard_stack_free)
+
+/* Without points yet. */
+BedYardFeature *bed_yard_feature_new (BedFeatureKind kind);
+void bed_yard_feature_free (BedYardFeature *feature);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedYardFeature, bed_yard_feature_free)
 
 /* An empty area of that size. */
 BedYard *bed_yard_new (double width, double depth);
@@ -109,6 +152,8 @@ const char *bed_stack_kind_key (BedStackKind kind);
 BedStackKind bed_stack_kind_from_key (const char *key);
 BedFeatureKind bed_feature_kind_from_key (const char *key);
 const char *bed_feature_kind_key (BedFeatureKind kind);
+BedGroundForm bed_ground_form_from_key (const char *key);
+const char *bed_ground_form_key (BedGroundForm form);
 
 #define BED_YARD_ERROR (bed_yard_error_quark ())
 GQuark bed_yard_error_quark (void);

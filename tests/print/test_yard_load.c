@@ -99,7 +99,8 @@ test_values (Scene *scene, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (yard->shade, 0.6, 1e-9);
   g_assert_cmpfloat_with_epsilon (yard->north, 10 * G_PI / 180, 1e-9);
   g_assert_cmpint (tree->kind, ==, BED_FEATURE_TREE);
-  g_assert_cmpuint (tree->points->len, ==, 2);
+  g_assert_cmpint (tree->ground.form, ==, BED_GROUND_DISC);
+  g_assert_cmpuint (tree->ground.points->len, ==, 1);
   g_assert_cmpfloat_with_epsilon (stack->pose.x, 6.2, 1e-9);
   g_assert_cmpfloat_with_epsilon (stack->pose.turn, G_PI / 2, 1e-9);
   g_assert_cmpstr (log->batch, ==, "26A");

@@ -1,5 +1,5 @@
 /* The yard without a screen: views, outlines, footprints, hits, distances, snapping. */
-#include "yard/scene.h"
+#include "yard/snap.h"
 #include "yard_sample.h"
 
 #include <math.h>
@@ -290,6 +290,103 @@ test_snap_turned (void)
   assert_near (bed_yard_measure (scene, 1, &snap.pose, 0).distance, 0, 1e-9);
 }
 
+/* The order: an aisle before touching, touching before edges, edges before middles, these before
+ * the outline, the outline before the grid. Each with its line and distance. */
+static void
+test_snap_order (void)
+{
+  const BedPose poses[] = { { 5, 5, 0 }, { 20, 20, 0 } };
+  g_autoptr (BedYard) yard = make_yard (poses, 2);
+  g_autoptr (BedScene) scene = bed_scene_new (yard);
+  /* The neighbour runs from 4.5 to 5.5 both ways; the area from 0 to 30. */
+  const struct
+  {
+    double x, y, reach;
+    BedSnapKind kind;
+    double at, distance;
+  } cases[] = {
+    { 6.93, 5.3, 0.1, BED_SNAP_AISLE, 6.9, 0.9 },  { 6.04, 5.3, 0.1, BED_SNAP_TOUCH, 6, 0 },
+    { 6.4, 5.9, 0.6, BED_SNAP_AISLE, 6.9, 0.9 }, /* both within reach, touching is nearer */
+    { 5.04, 8.3, 0.1, BED_SNAP_EDGE, 5, 2.3 },   /* both edges and the middle: edges first */
+    { 0.55, 12.3, 0.1, BED_SNAP_OUTLINE, 0.5, 0 }, { 12.34, 12.3, 0.1, BED_SNAP_GRID, 12.3, 0 },
+  };
+
+  yard->aisle = 0.9;
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      BedSnap snap
+          = bed_yard_snap (scene, 1, &(BedPose){ cases[i].x, cases[i].y, 0 }, cases[i].reach);
+      assert_near (snap.pose.x, cases[i].at, 1e-9);
+      if (cases[i].reach < 0.5)
+        {
+          assert_near (snap.pose.y, cases[i].y, 1e-9); /* on the grid already */
+          g_assert_cmpuint (snap.n_lines, ==, cases[i].kind != BED_SNAP_GRID);
+        }
+      if (snap.n_lines == 0)
+        continue;
+      g_assert_cmpint (snap.lines[0].kind, ==, cases[i].kind);
+      assert_near (snap.lines[0].distance, cases[i].distance, 1e-9);
+      if (cases[i].kind == BED_SNAP_AISLE)
+        assert_near (snap.lines[0].to.x - snap.lines[0].from.x, 0.9, 1e-9);
+    }
+  yard->aisle = 1.5; /* the farm's own */
+  g_assert_cmpint (bed_yard_snap (scene, 1, &(BedPose){ 7.45, 5.3, 0 }, 0.1).lines[0].kind, ==,
+                   BED_SNAP_AISLE);
+}
+
+/* A narrow stack's middle lines up where its edges do not; a building and a path are neighbours. */
+static void
+test_snap_body (void)
+{
+  const BedPose poses[] = { { 5, 5, 0 } };
+  g_autoptr (BedYard) yard = make_yard (poses, 1);
+  sample_add_feature (yard, BED_FEATURE_PATH, "0 20, 12 20");
+  g_autoptr (BedScene) scene = bed_scene_new (yard);
+  BedSnapBody body = { { 5.04, 9, 0 }, 0.5, 0.5, 0, NULL };
+  BedSnap snap = bed_snap_body (scene, &body, 0.1);
+
+  g_assert_cmpint (snap.lines[0].kind, ==, BED_SNAP_MIDDLE);
+  assert_near (snap.pose.x, 5, 1e-9);
+  /* The path is 0.8 m wide: its edge lies at 19.6. */
+  body.pose = (BedPose){ 9, 19.3, 0 };
+  snap = bed_snap_body (scene, &body, 0.1);
+  g_assert_cmpint (snap.lines[0].kind, ==, BED_SNAP_TOUCH);
+  assert_near (snap.pose.y, 19.35, 1e-9);
+  /* Its turn stays when it has no step, and follows what is near when it has one. */
+  body.pose = (BedPose){ 6.3, 6.3, 0.02 };
+  assert_near (bed_snap_body (scene, &body, 0.1).pose.turn, 0.02, 1e-12);
+  body.turn_step = G_PI / 180;
+  assert_near (bed_snap_body (scene, &body, 0.1).pose.turn, G_PI / 180, 1e-12);
+  body.turn_step = 5 * G_PI / 180;
+  assert_near (bed_snap_body (scene, &body, 0.1).pose.turn, 0, 1e-12);
+}
+
+static void
+test_snap_point (void)
+{
+  const BedPose poses[] = { { 5, 5, 0 } };
+  g_autoptr (BedYard) yard = make_yard (poses, 1);
+  g_autoptr (BedScene) scene = bed_scene_new (yard);
+  BedPoint before = { 12, 12 };
+  BedPointSnap corner = bed_snap_point (scene, (BedPoint){ 4.53, 4.45 }, NULL, -1, 0.1);
+  BedPointSnap edge = bed_snap_point (scene, (BedPoint){ 30.04, 17.2 }, NULL, -1, 0.1);
+  BedPointSnap right = bed_snap_point (scene, (BedPoint){ 12.06, 25.33 }, &before, -1, 0.1);
+  BedPointSnap free = bed_snap_point (scene, (BedPoint){ 14.06, 25.33 }, &before, -1, 0.1);
+  BedPointSnap own = bed_snap_point (scene, (BedPoint){ 30.04, 17.2 }, NULL, 0, 0.1);
+
+  assert_near (corner.point.x, 4.5, 1e-9);
+  assert_near (corner.point.y, 4.5, 1e-9);
+  assert_near (edge.point.x, 30, 1e-9);
+  assert_near (edge.point.y, 17.2, 1e-9);
+  assert_near (right.point.x, 12, 1e-9);
+  assert_near (right.point.y, 25.3, 1e-9);
+  g_assert_cmpuint (right.n_lines, ==, 1);
+  assert_near (right.lines[0].distance, 13.3, 1e-9);
+  assert_near (free.point.x, 14.1, 1e-9);
+  g_assert_cmpuint (free.n_lines, ==, 0);
+  g_assert_cmpuint (own.n_lines, ==, 0); /* the outline's own corner does not snap to it */
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -307,5 +404,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/yard/snap-grid", test_snap_grid);
   g_test_add_func ("/yard/snap-neighbour", test_snap_neighbour);
   g_test_add_func ("/yard/snap-turned", test_snap_turned);
+  g_test_add_func ("/yard/snap-order", test_snap_order);
+  g_test_add_func ("/yard/snap-body", test_snap_body);
+  g_test_add_func ("/yard/snap-point", test_snap_point);
   return g_test_run ();
 }

@@ -115,7 +115,7 @@ test_property (gconstpointer data)
   g_rand_free (dice);
 }
 
-/* What is hit in the middle of an end is that end. */
+/* What is hit in the middle of a log as it is seen is that log. */
 static void
 test_hit (gconstpointer data)
 {
@@ -126,8 +126,9 @@ test_hit (gconstpointer data)
   for (guint i = 0; i < elevation->ends->len; i++)
     {
       const BedLogEnd *end = bed_elevation_end (elevation, i);
-      BedPoint rim = { end->middle.x, end->middle.y + 0.99 * end->radius };
-      g_assert_cmpint (bed_elevation_hit (elevation, end->middle), ==, (int) i);
+      BedPoint middle = { (end->middle.x + end->foot.x) / 2, (end->middle.y + end->foot.y) / 2 };
+      BedPoint rim = { middle.x, middle.y + 0.99 * end->radius };
+      g_assert_cmpint (bed_elevation_hit (elevation, middle), ==, (int) i);
       g_assert_cmpint (bed_elevation_hit (elevation, rim), ==, (int) i);
     }
   g_assert_cmpint (bed_elevation_hit (elevation, (BedPoint){ -1, -1 }), ==, -1);

@@ -1,17 +1,26 @@
 #include "yard_sample.h"
 
+#include "yard/ground.h"
+
 static void
 add_feature (BedYard *yard, BedFeatureKind kind, const char *outline, const char *label)
 {
-  BedYardFeature *feature = g_new0 (BedYardFeature, 1);
+  BedYardFeature *feature = bed_yard_feature_new (kind);
   g_autoptr (GError) error = NULL;
 
   feature->id = yard->features->len + 1;
-  feature->kind = kind;
   feature->label = g_strdup (label);
-  feature->points = bed_outline_parse (outline, &error);
+  g_array_unref (feature->ground.points);
+  feature->ground.points = bed_outline_parse (outline, &error);
   g_assert_no_error (error);
+  bed_ground_settle (&feature->ground, kind);
   g_ptr_array_add (yard->features, feature);
+}
+
+void
+sample_add_feature (BedYard *yard, BedFeatureKind kind, const char *outline)
+{
+  add_feature (yard, kind, outline, NULL);
 }
 
 static BedYardLog *
@@ -35,7 +44,8 @@ make_log (const SampleStack *sample, guint i, GRand *dice)
 BedYardStack *
 sample_stack_new (const SampleStack *sample)
 {
-  static const char *names[] = { "Pile", "Crib", "Lean-to", "A-frame", "Upright", "Ground row" };
+  static const char *names[]
+      = { "Pile", "Crib", "Lean-to", "A-frame", "Upright", "Ground row", "Totem" };
   BedYardStack *stack = bed_yard_stack_new (sample->kind);
   GRand *dice = g_rand_new_with_seed (sample->seed);
 

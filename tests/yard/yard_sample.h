@@ -16,6 +16,9 @@ typedef struct
 
 BedYardStack *sample_stack_new (const SampleStack *sample);
 
+/* Its corners as older versions stored them; no name. */
+void sample_add_feature (BedYard *yard, BedFeatureKind kind, const char *outline);
+
 /* A feature and a stack of each kind. */
 BedYard *sample_yard_new (void);
 

@@ -31,6 +31,8 @@ static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("How fast you drill, fill and wax"), "drill_tool", "drill_pace", "fill_pace",
          "wax_pace", "end_pace", "handle_pace"),
   GROUP (N_ ("What it takes"), "wax_holes", "wax_ends", "spawn_litre", "spawn_reserve"),
+  GROUP (N_ ("How stacks stand"), "aisle", "pile_height", "crib_height", "lean_rail", "frame_rail",
+         "water_distance"),
 };
 
 static char *

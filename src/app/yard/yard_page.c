@@ -17,6 +17,7 @@
 #include "model/farm/value.h"
 #include "yard/corner.h"
 #include "yard/load.h"
+#include "yard/snap.h"
 
 struct _BedYardPage
 {
@@ -47,7 +48,8 @@ static const BedFormSpec area_form
     = { .kind = BED_KIND_AREA, .groups = area_groups, .n_groups = G_N_ELEMENTS (area_groups) };
 
 static const BedFormGroup feature_groups[] = {
-  { NULL, { "area", "kind", "label", "outline", NULL } },
+  { NULL, { "area", "kind", "label", NULL } },
+  { N_ ("Its form"), { "form", "outline", "width", "depth", "turn", "radius", "trunk", NULL } },
 };
 
 static const char *const feature_kept[] = { "area", "kind", NULL };

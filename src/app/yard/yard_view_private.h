@@ -2,6 +2,7 @@
 
 #include "app/yard/yard_view.h"
 #include "yard/corner.h"
+#include "yard/snap.h"
 
 /* Shared by yard_view.c (what is seen) and yard_view_input.c (pointer and keys). */
 

@@ -32,6 +32,7 @@ static const struct
   { "batch_begun", "batch", NULL },
   { "batch_summary", "id", NULL },
   { "stack_today", "id", NULL },
+  { "stack_place", "stack, since, until", NULL },
   { "soak_summary", "id", NULL },
   { "pick_named", "id", NULL },
   { "pick_week", "season, week", NULL },

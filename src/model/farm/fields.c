@@ -92,7 +92,11 @@ CHOICES (feature_kinds, { "tree", N_ ("tree") }, { "path", N_ ("path") }, { "pon
          { "building", N_ ("building") }, { "shade cloth", N_ ("shade cloth") });
 CHOICES (stack_kinds, { "dead", N_ ("dead stack") }, { "crib", N_ ("crib") },
          { "lean-to", N_ ("lean-to") }, { "A-frame", N_ ("A-frame") },
-         { "upright row", N_ ("upright row") }, { "ground row", N_ ("ground row") });
+         { "upright row", N_ ("upright row") }, { "ground row", N_ ("ground row") },
+         { "totem", N_ ("totem") });
+CHOICES (forms, { "point", N_ ("a point") }, { "disc", N_ ("a circle") },
+         { "box", N_ ("a rectangle") }, { "band", N_ ("a strip along points") },
+         { "polygon", N_ ("corners") });
 /* W.-C. Bak, H. Kwon, Mushroom Growers' Handbook 2: Shiitake Cultivation, MushWorld, 2005,
  * p. 152. */
 CHOICES (weeds, { "Trichoderma", N_ ("green mould (Trichoderma): damp, little air") },
@@ -175,6 +179,19 @@ static const BedField farm_fields[] = {
                      "practice"))),
   MEASURE ("spawn_reserve", N_ ("Spawn kept in reserve"), PERCENT, 0, 200 * PERCENT,
            HELP (N_ ("More than a plan needs. Empty: none"))),
+  MEASURE ("aisle", N_ ("Aisle between stacks"), LENGTH_LONG, 200 * UM_PER_MM, 10 * UM_PER_M,
+           /* D. B. Hill, Shiitake: Incubation and Stacking (FOR-83), University of Kentucky. */
+           HELP (N_ ("Empty: 0.9 m (3 ft); D. B. Hill, FOR-83, University of Kentucky"))),
+  MEASURE ("pile_height", N_ ("Highest dead stack"), LENGTH_LONG, 200 * UM_PER_MM, 4 * UM_PER_M,
+           HELP (N_ ("Empty: 0.9 m (3 ft); common practice"))),
+  MEASURE ("crib_height", N_ ("Highest crib"), LENGTH_LONG, 200 * UM_PER_MM, 4 * UM_PER_M,
+           HELP (N_ ("Empty: 1.2 m (4 ft); common practice"))),
+  MEASURE ("lean_rail", N_ ("Rail of a lean-to"), LENGTH_LONG, 100 * UM_PER_MM, 3 * UM_PER_M,
+           HELP (N_ ("Empty: 0.45 of the logs' length; common practice"))),
+  MEASURE ("frame_rail", N_ ("Rail of an A-frame"), LENGTH_LONG, 100 * UM_PER_MM, 3 * UM_PER_M,
+           HELP (N_ ("Empty: 0.9 of the logs' length; common practice"))),
+  MEASURE ("water_distance", N_ ("Farthest to carry to water"), LENGTH_LONG, 1 * UM_PER_M,
+           1000 * UM_PER_M, HELP (N_ ("Empty: 30 m (100 ft); common practice"))),
 };
 
 static const BedField wood_fields[] = {
@@ -324,8 +341,19 @@ static const BedField feature_fields[] = {
   REF ("area", N_ ("Area"), AREA, NEEDED),
   CHOICE ("kind", N_ ("Kind"), feature_kinds, NEEDED),
   TEXT ("label", N_ ("Label")),
+  CHOICE ("form", N_ ("Drawn as"), forms, HELP (N_ ("Empty: as its points say"))),
   OUTLINE ("outline", N_ ("Outline or point"), NEEDED,
            HELP (N_ ("Corners as x y pairs in metres from the area's south-west: 3 2, 5 2"))),
+  MEASURE ("width", N_ ("Width"), LENGTH_LONG, 10 * UM_PER_MM, 1000 * UM_PER_M,
+           HELP (N_ ("Of a rectangle or a strip"))),
+  MEASURE ("depth", N_ ("Depth"), LENGTH_LONG, 10 * UM_PER_MM, 1000 * UM_PER_M,
+           HELP (N_ ("Of a rectangle, across its width"))),
+  MEASURE ("turn", N_ ("Turned"), ANGLE, -180 * PERCENT, 180 * PERCENT,
+           HELP (N_ ("A rectangle, counter-clockwise from its width lying west to east"))),
+  MEASURE ("radius", N_ ("Radius"), LENGTH_LONG, 10 * UM_PER_MM, 500 * UM_PER_M,
+           HELP (N_ ("Of a circle: a tree's crown, a round pond or tank"))),
+  MEASURE ("trunk", N_ ("Trunk diameter"), LENGTH, 10 * UM_PER_MM, 5 * UM_PER_M,
+           HELP (N_ ("Of a tree, at the ground"))),
 };
 
 static const BedField stack_fields[] = {
@@ -352,6 +380,15 @@ static const BedField place_fields[] = {
   MEASURE ("slot", N_ ("Slot"), COUNT, 1, 1000),
   DATE ("since", N_ ("Since"), NEEDED),
   DATE ("until", N_ ("Until")),
+};
+
+static const BedField stood_fields[] = {
+  REF ("stack", N_ ("Stack"), STACK, NEEDED),
+  REF ("area", N_ ("Area"), AREA, NEEDED),
+  MEASURE ("x", N_ ("From the west edge"), LENGTH_LONG, 0, 1000 * UM_PER_M),
+  MEASURE ("y", N_ ("From the south edge"), LENGTH_LONG, 0, 1000 * UM_PER_M),
+  MEASURE ("turn", N_ ("Turned"), ANGLE, -180 * PERCENT, 180 * PERCENT),
+  DATE ("until", N_ ("Until"), NEEDED, HELP (N_ ("The day it was moved from there"))),
 };
 
 static const BedField check_fields[] = {
@@ -542,6 +579,7 @@ static const BedKindInfo kinds[] = {
   KIND (FEATURE, feature, N_ ("feature"), N_ ("features"), NULL),
   KIND (STACK, stack, N_ ("stack"), N_ ("stacks"), "name"),
   KIND (PLACE, place, N_ ("place"), N_ ("places"), NULL),
+  KIND (STOOD, stood, N_ ("earlier place of a stack"), N_ ("earlier places of stacks"), NULL),
   KIND (CHECK, check, N_ ("check"), N_ ("checks"), NULL),
   KIND (WEIGHING, weighing, N_ ("weighing"), N_ ("weighings"), NULL),
   KIND (DISC, disc, N_ ("sample disc"), N_ ("sample discs"), NULL),

@@ -193,6 +193,8 @@ static const struct
     N_ ("The temperatures of that day are entered already.") },
   { BED_KIND_RATE, "until", "until = ?2",
     N_ ("The rate that held until that day is entered already.") },
+  { BED_KIND_STOOD, "until", "until = ?2 AND stack = ?3",
+    N_ ("Where that stack stood until that day is entered already.") },
   { BED_KIND_SOAKED, "log", "soak = ?2 AND log = ?3", N_ ("That log is in this soak already.") },
   { BED_KIND_PLACE, "log", "until IS NULL AND ?3 IS NULL AND log = ?2",
     N_ ("That log lies in a stack already: a log is in one place at a time.") },
@@ -221,7 +223,7 @@ finds_one (BedFarm *farm, sqlite3_stmt *stmt)
 static void
 check_pair (BedFarm *farm, BedRecord *record, guint which, GPtrArray *faults)
 {
-  static const char *second[] = { "fell_on", "measured_on", "until", "log", "until" };
+  static const char *second[] = { "fell_on", "measured_on", "until", "stack", "log", "until" };
   const char *first = unique[which].kind == BED_KIND_SOAKED ? "soak" : unique[which].field;
   g_autofree char *sql = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE id <> ?1 AND %s",
                                           bed_kind_get_info (unique[which].kind)->name,

@@ -11,6 +11,7 @@ static const struct
   [BED_STACK_DEAD] = { 3, 5, 0.2 },     [BED_STACK_CRIB] = { 4, 3, 0.17 },
   [BED_STACK_LEAN_TO] = { 2, 1, 0.14 }, [BED_STACK_A_FRAME] = { 2, 1, 0.14 },
   [BED_STACK_UPRIGHT] = { 2, 1, 0.14 }, [BED_STACK_GROUND] = { 1, 5, 0.17 },
+  [BED_STACK_TOTEM] = { 2, 2, 0.4 },
 };
 
 static BedYardStack *

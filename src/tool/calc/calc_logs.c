@@ -173,7 +173,7 @@ static const BedCalcOption stack_options[] = {
 };
 
 static const char *const kinds[]
-    = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row", NULL };
+    = { "dead", "crib", "lean-to", "A-frame", "upright row", "ground row", "totem", NULL };
 
 /* Green hardwood with its bark is about as heavy as water. */
 static gboolean
