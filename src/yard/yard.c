@@ -244,6 +244,13 @@ bed_outline_parse (const char *text, GError **error)
   return NULL;
 }
 
+/* Nobody drags a pond to the tenth of a millimetre. */
+static double
+to_cm (double metres)
+{
+  return round (metres * 100) / 100;
+}
+
 char *
 bed_outline_format (const GArray *points)
 {
@@ -254,9 +261,9 @@ bed_outline_format (const GArray *points)
     {
       const BedPoint *point = &g_array_index (points, BedPoint, i);
       g_string_append (text, i ? ", " : "");
-      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->x));
+      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", to_cm (point->x)));
       g_string_append_c (text, ' ');
-      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", point->y));
+      g_string_append (text, g_ascii_formatd (number, sizeof number, "%.6g", to_cm (point->y)));
     }
   return g_string_free (text, FALSE);
 }
