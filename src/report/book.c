@@ -20,34 +20,40 @@
 #define HEAD_FILL 0xEAE4D8
 #define INPUT_FILL 0xFFF7D6
 
+#define MOST_WHOLE 9e15 /* a double holds whole numbers up to it */
+
 /* How many times money, mass, time, length and hundredths go into a value: the
  * factor from what is stored to what is shown, and the unit in the head. */
 typedef struct
 {
-  const char *number; /* number format; NULL: the currency's */
+  const char *number; /* number format; N stands for a number with so many decimals: */
+  int decimals;       /* of what is reckoned; of money the currency's */
   gint8 money, mass, time, length, percent;
   const char *per;  /* N_(), further unit below the line */
   const char *unit; /* N_(), instead of the one that follows from the above */
 } Dimension;
 
+#define OR_DASH "N;-N;\u2013"
+#define RED_BELOW_NOUGHT "N;[Red]-N;\u2013"
+
 static const Dimension dimensions[BED_N_CELLS] = {
   [BED_BOOK_CELL_TEXT] = { "@" },
   [BED_BOOK_CELL_DATE] = { "yyyy-mm-dd" },
-  [BED_BOOK_CELL_COUNT] = { "#,##0;-#,##0;\u2013" },
+  [BED_BOOK_CELL_COUNT] = { OR_DASH },
   [BED_BOOK_CELL_YEAR] = { "0" },
-  [BED_BOOK_CELL_NUMBER] = { "#,##0.00" },
-  [BED_BOOK_CELL_PERCENT] = { "0.0%", .percent = 1 },
-  [BED_BOOK_CELL_MASS] = { "#,##0.000;-#,##0.000;\u2013", .mass = 1 },
-  [BED_BOOK_CELL_LENGTH] = { "#,##0.0", .length = 1 },
-  [BED_BOOK_CELL_HOURS] = { "#,##0.00", .time = 1 },
-  [BED_BOOK_CELL_MONEY] = { NULL, .money = 1 },
-  [BED_BOOK_CELL_MONEY_PER_HOUR] = { NULL, .money = 1, .per = "h" },
-  [BED_BOOK_CELL_MONEY_PER_MASS] = { NULL, .money = 1, .mass = -1 },
-  [BED_BOOK_CELL_MASS_PER_LOG] = { "#,##0.000", .mass = 1, .per = N_ ("log") },
-  [BED_BOOK_CELL_MONEY_PER_LOG] = { NULL, .money = 1, .per = N_ ("log") },
-  [BED_BOOK_CELL_MASS_PER_HOUR] = { "#,##0.000", .mass = 1, .time = -1 },
-  [BED_BOOK_CELL_LOGS_PER_HOUR] = { "#,##0.0", .time = -1, .unit = N_ ("logs/h") },
-  [BED_BOOK_CELL_HOURS_PER_MASS] = { "#,##0.00", .time = 1, .mass = -1 },
+  [BED_BOOK_CELL_NUMBER] = { "N", 2 },
+  [BED_BOOK_CELL_PERCENT] = { "N%", 1, .percent = 1 },
+  [BED_BOOK_CELL_MASS] = { OR_DASH, 2, .mass = 1 },
+  [BED_BOOK_CELL_LENGTH] = { "N", 1, .length = 1 },
+  [BED_BOOK_CELL_HOURS] = { "N", 2, .time = 1 },
+  [BED_BOOK_CELL_MONEY] = { RED_BELOW_NOUGHT, .money = 1 },
+  [BED_BOOK_CELL_MONEY_PER_HOUR] = { RED_BELOW_NOUGHT, .money = 1, .per = "h" },
+  [BED_BOOK_CELL_MONEY_PER_MASS] = { RED_BELOW_NOUGHT, .money = 1, .mass = -1 },
+  [BED_BOOK_CELL_MASS_PER_LOG] = { "N", 2, .mass = 1, .per = N_ ("log") },
+  [BED_BOOK_CELL_MONEY_PER_LOG] = { RED_BELOW_NOUGHT, .money = 1, .per = N_ ("log") },
+  [BED_BOOK_CELL_MASS_PER_HOUR] = { "N", 2, .mass = 1, .time = -1 },
+  [BED_BOOK_CELL_LOGS_PER_HOUR] = { "N", 1, .time = -1, .unit = N_ ("logs/h") },
+  [BED_BOOK_CELL_HOURS_PER_MASS] = { "N", 2, .time = 1, .mass = -1 },
 };
 
 /* Helpers */
@@ -96,29 +102,13 @@ set_style (lxw_format *format, BedStyle style)
 }
 
 static char *
-dup_money_format (int decimals)
+dup_number_format (const char *pattern, int decimals)
 {
   g_autofree char *zeros = g_strnfill (decimals, '0');
   g_autofree char *number = g_strconcat ("#,##0", decimals ? "." : "", zeros, NULL);
+  g_auto (GStrv) parts = g_strsplit (pattern, "N", -1);
 
-  return g_strdup_printf ("%s;[Red]-%s;\u2013", number, number);
-}
-
-static void
-make_formats (BedBook *book)
-{
-  g_autofree char *money = dup_money_format (bed_farm_get_notation (book->farm)->money_decimals);
-
-  for (BedBookCell cell = 0; cell < BED_N_CELLS; cell++)
-    for (BedStyle style = 0; style < BED_N_STYLES; style++)
-      {
-        lxw_format *format = workbook_add_format (book->workbook);
-
-        set_sides (format, cell);
-        set_style (format, style);
-        format_set_num_format (format, dimensions[cell].number ? dimensions[cell].number : money);
-        book->formats[cell][style] = format;
-      }
+  return g_strjoinv (number, parts);
 }
 
 static lxw_format *
@@ -292,7 +282,6 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
       || !bed_figures_read_week (farm, plan->season, &book->answers, &book->error))
     return;
   make_units (book);
-  make_formats (book);
   make_looks (book);
   set_properties (book);
   book->rows_all = count_rows (book);
@@ -332,6 +321,43 @@ bed_book_check (BedBook *book, lxw_error code)
                  _ ("The workbook could not be written: %s"),
                  file && saved ? g_strerror (saved) : lxw_strerror (code));
   return book->error == NULL;
+}
+
+lxw_format *
+bed_book_format (BedBook *book, BedBookCell cell, BedStyle style, int decimals)
+{
+  const Dimension *d = &dimensions[cell];
+  int usual = d->money > 0 ? bed_farm_get_notation (book->farm)->money_decimals : d->decimals;
+  int n = CLAMP (decimals < 0 ? usual : decimals, 0, BED_BOOK_MOST_DECIMALS);
+  lxw_format **format = &book->formats[cell][style][n];
+  g_autofree char *number = NULL;
+
+  if (*format)
+    return *format;
+  *format = workbook_add_format (book->workbook);
+  number = dup_number_format (d->number, n);
+  set_sides (*format, cell);
+  set_style (*format, style);
+  format_set_num_format (*format, number);
+  return *format;
+}
+
+double
+bed_book_said (BedBook *book, BedBookCell cell, double stored, int *decimals)
+{
+  static const BedMeasure measures[BED_N_CELLS] = {
+    [BED_BOOK_CELL_MASS] = BED_MEASURE_MASS,
+    [BED_BOOK_CELL_LENGTH] = BED_MEASURE_LENGTH,
+    [BED_BOOK_CELL_PERCENT] = BED_MEASURE_PERCENT,
+  };
+  double said = stored / book->factors[cell];
+
+  *decimals = BED_BOOK_USUAL;
+  if (measures[cell] == 0 || stored != nearbyint (stored) || fabs (stored) >= MOST_WHOLE)
+    return said;
+  double number = bed_measure_to_said (measures[cell], bed_farm_get_notation (book->farm),
+                                       (gint64) stored, decimals);
+  return cell == BED_BOOK_CELL_LENGTH ? number : said;
 }
 
 void

@@ -35,6 +35,9 @@ typedef enum
   BED_N_LOOKS
 } BedLook;
 
+#define BED_BOOK_USUAL (-1) /* decimals: those of what is reckoned */
+#define BED_BOOK_MOST_DECIMALS 5
+
 /* What is known of a name: of a column of cells, or of a single figure. */
 typedef struct
 {
@@ -51,7 +54,7 @@ typedef struct
   char *first;              /* first day of the season, YYYY-MM-DD */
   char *end;                /* the day after its last */
   lxw_workbook *workbook;
-  lxw_format *formats[BED_N_CELLS][BED_N_STYLES];
+  lxw_format *formats[BED_N_CELLS][BED_N_STYLES][BED_BOOK_MOST_DECIMALS + 1]; /* as asked for */
   lxw_format *looks[BED_N_LOOKS];
   double factors[BED_N_CELLS];
   const char *units[BED_N_CELLS]; /* "kg", "USD/kg"; "" where there is none */
@@ -70,6 +73,15 @@ void bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, 
 
 /* Writes the file unless something went wrong; frees what the book holds. */
 gboolean bed_book_end (BedBook *book, GError **error);
+
+/* The look of a cell whose number is shown with @decimals, or BED_BOOK_USUAL. */
+lxw_format *bed_book_format (BedBook *book, BedBookCell cell, BedStyle style, int decimals);
+
+/* What is stored as the number of a cell that holds a typed value, and in @decimals those it was
+ * typed with (science/units.h); parts of a whole are not typed and come with the usual ones.
+ * Lengths are as they were typed. Masses stay whole milligrams, shown as typed: they are added up,
+ * and the sums must be those of the pages to the last digit shown. */
+double bed_book_said (BedBook *book, BedBookCell cell, double stored, int *decimals);
 
 /* Notes a failure of libxlsxwriter; TRUE when all is well so far. */
 gboolean bed_book_check (BedBook *book, lxw_error code);

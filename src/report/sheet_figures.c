@@ -3,6 +3,7 @@
 #include "model/farm/query.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 enum
 {
@@ -29,10 +30,19 @@ answer_of (BedBook *book, const BedBookFigure *figure)
   return book->answers.values[find_figure (figure)] / book->factors[figure->cell];
 }
 
+/* A figure is as fine as the table of figures has it, here as on the pages. */
+static int
+decimals_of (const BedBookFigure *figure)
+{
+  const BedFigure *known = figure->key ? bed_figure_get (find_figure (figure)) : NULL;
+
+  return known && known->measure != BED_MEASURE_MONEY ? (int) known->decimals : BED_BOOK_USUAL;
+}
+
 static void
 write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
 {
-  lxw_format *format = pen->book->formats[figure->cell][style];
+  int decimals = decimals_of (figure);
   BedScope scope = { .book = pen->book, .row = pen->row };
   g_autofree char *name = figure->key ? g_strconcat ("figure_", figure->key, NULL)
                                       : g_strdup (figure->name);
@@ -46,6 +56,10 @@ write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
                  : figure->sql      ? bed_book_ask (pen->book, figure->sql, figure->cell)
                                     : answer_of (pen->book, figure);
 
+  if (style == BED_STYLE_INPUT)
+    value = bed_book_said (pen->book, figure->cell,
+                           nearbyint (value * pen->book->factors[figure->cell]), &decimals);
+  lxw_format *format = bed_book_format (pen->book, figure->cell, style, decimals);
   if (live)
     bed_pen_live (pen, COLUMN_VALUE, bed_expression_text (live, &scope), value, format);
   else
@@ -58,7 +72,8 @@ static void
 write_text_answer (BedPen *pen, const BedBookFigure *figure)
 {
   g_autoptr (BedQuery) q = bed_book_query (pen->book, figure->sql);
-  lxw_format *format = pen->book->formats[BED_BOOK_CELL_TEXT][BED_STYLE_FIGURE];
+  lxw_format *format
+      = bed_book_format (pen->book, BED_BOOK_CELL_TEXT, BED_STYLE_FIGURE, BED_BOOK_USUAL);
 
   g_autofree char *text = bed_query_next (q) ? g_strdup (bed_query_text (q, 0)) : NULL;
   if (bed_query_finish (q, pen->book->error ? NULL : &pen->book->error))

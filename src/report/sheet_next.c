@@ -7,7 +7,8 @@
 /* Weeks that soaks go on: May to October (Cornell, Four Methods), as the soak plan has it. */
 #define SOAKING_WEEKS "26"
 
-/* A part of a log is no log; what is a hair over a whole number is the number. */
+/* A part of a log is no log, of a tree no tree; what is a hair over a whole number is the number.
+ */
 #define WHOLE_UP(x) "ROUND(" x "+0.49999,0)"
 
 static const BedBookFigure coming_figures[] = {
@@ -62,15 +63,15 @@ static const BedBookFigure plan_figures[] = {
   BED_FIGURE (N_ ("A log gives in its first bearing year"), MASS_PER_LOG, .name = "First_yield",
               .sql = "SELECT mass FROM log_coming WHERE age = 1"),
   BED_FIGURE (N_ ("Logs that make it up"), COUNT, .name = "Logs_short",
-              .expression = "Missing_after/First_yield"),
+              .expression = WHOLE_UP ("Missing_after/First_yield")),
   BED_FIGURE (N_ ("A log gives in its life, as far as on record"), MASS_PER_LOG,
               .name = "Life_yield", .expression = "SUM(Ages_given)",
               .note = N_ ("losses of logs allowed for")),
   BED_FIGURE (N_ ("Logs a year that keep up what is wanted"), COUNT, .name = "Logs_yearly",
-              .expression = "Wanted/Life_yield"),
+              .expression = WHOLE_UP ("Wanted/Life_yield")),
   BED_FIGURE (N_ ("Logs to inoculate"), COUNT, .name = "Logs_wanted", .style = BED_STYLE_STRONG,
-              .expression = WHOLE_UP ("IFERROR(Logs_yearly+MAX(0,Logs_short-Logs_yearly),"
-                                      "IFERROR(Logs_yearly/1,Logs_short/1))"),
+              .expression = "IFERROR(Logs_yearly+MAX(0,Logs_short-Logs_yearly),"
+                            "IFERROR(Logs_yearly/1,Logs_short/1))",
               .note = N_ ("the larger of the two, or the one that is known; whole logs")),
 
   BED_FIGURE_HEADING (N_ ("What to cut and buy for them")),
@@ -80,13 +81,13 @@ static const BedBookFigure plan_figures[] = {
                      " FROM log l JOIN felling f ON f.id = l.felling"
                      " WHERE f.trees > 0 AND f.felled_on < ?2",
               .note = N_ ("of the farm's own fellings")),
-  BED_FIGURE (N_ ("Trees to cut"), NUMBER, .style = BED_STYLE_STRONG,
-              .expression = "Logs_wanted/Logs_from_tree"),
+  BED_FIGURE (N_ ("Trees to cut"), COUNT, .style = BED_STYLE_STRONG,
+              .expression = WHOLE_UP ("Logs_wanted/Logs_from_tree")),
   BED_FIGURE (N_ ("Spawn to buy, by mass"), MASS, .style = BED_STYLE_STRONG,
               .expression = PER_NEW_LOG ("SUM(Spawn_mass)"),
               .note = N_ ("as this season's new logs took; less what is in store")),
   BED_FIGURE (N_ ("and in pieces"), COUNT, .style = BED_STYLE_STRONG,
-              .expression = PER_NEW_LOG ("SUM(Spawn_pieces)")),
+              .expression = WHOLE_UP (PER_NEW_LOG ("SUM(Spawn_pieces)"))),
   BED_FIGURE (N_ ("Money for spawn and what is bought for new logs"), MONEY,
               .expression = PER_NEW_LOG ("(SUM(Spawn_share)+Pool_new)"),
               .note = N_ ("at this season's cost for a new log")),

@@ -51,12 +51,18 @@ cell_of (const BedField *field)
   return field->type == BED_FIELD_DATE ? BED_BOOK_CELL_DATE : BED_BOOK_CELL_TEXT;
 }
 
+static lxw_format *
+look_of (BedPen *pen, const BedBookColumn *column, int decimals)
+{
+  return bed_book_format (pen->book, column->cell, column->style, decimals);
+}
+
 /* Of a cell that holds what the question answered, live or not. */
 static void
 write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
 {
   const BedBookColumn *column = &table->columns[i];
-  lxw_format *format = pen->book->formats[column->cell][column->style];
+  int decimals = BED_BOOK_USUAL;
   const char *text;
 
   if (column->cell == BED_BOOK_CELL_TEXT || column->cell == BED_BOOK_CELL_DATE)
@@ -66,21 +72,24 @@ write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
         text = bed_field_choice_label (table->choices[i], text);
       table->texts[i] = text;
       if (column->cell == BED_BOOK_CELL_DATE)
-        bed_pen_date (pen, i, text, format);
+        bed_pen_date (pen, i, text, look_of (pen, column, decimals));
       else
-        bed_pen_text (pen, i, text, format);
+        bed_pen_text (pen, i, text, look_of (pen, column, decimals));
       return;
     }
   table->values[i] = bed_query_is_null (table->query, answer)
                          ? NAN
                          : bed_query_real (table->query, answer) / pen->book->factors[column->cell];
+  if (column->field && !column->formula && !isnan (table->values[i]))
+    table->values[i]
+        = bed_book_said (pen->book, column->cell, bed_query_real (table->query, answer), &decimals);
   if (column->formula)
     {
       bed_pen_live (pen, i, bed_expression_text (table->live[i], &table->scope), table->values[i],
-                    format);
+                    look_of (pen, column, decimals));
       return;
     }
-  bed_pen_number (pen, i, table->values[i], format);
+  bed_pen_number (pen, i, table->values[i], look_of (pen, column, decimals));
   /* An empty cell counts as nothing in a sum, as in a spreadsheet. */
   if (isnan (table->values[i]))
     table->values[i] = 0;
@@ -147,7 +156,7 @@ write_row (BedPen *pen, Table *table)
       if (!column->expression)
         continue;
       table->values[i] = bed_pen_expression (pen, &table->scope, i, table->live[i],
-                                             pen->book->formats[column->cell][column->style]);
+                                             look_of (pen, column, BED_BOOK_USUAL));
     }
   keep_row (pen, table);
   add_to_sums (table);
@@ -162,8 +171,9 @@ write_sum (BedPen *pen, Table *table, lxw_col_t i, lxw_row_t last)
   lxw_col_to_name (letters, i, FALSE);
   formula
       = g_strdup_printf ("=SUM(%s%u:%s%u)", letters, table->scope.first_row + 1, letters, last + 1);
-  bed_pen_live (pen, i, formula, table->sums[i].sum,
-                pen->book->formats[table->columns[i].cell][BED_STYLE_TOTAL]);
+  bed_pen_live (
+      pen, i, formula, table->sums[i].sum,
+      bed_book_format (pen->book, table->columns[i].cell, BED_STYLE_TOTAL, BED_BOOK_USUAL));
 }
 
 static gboolean
@@ -188,7 +198,8 @@ write_totals (BedPen *pen, Table *table, lxw_row_t last)
   for (guint i = 0; i < block->n_columns; i++)
     {
       const BedBookColumn *column = &table->columns[i];
-      lxw_format *format = pen->book->formats[column->cell][BED_STYLE_TOTAL];
+      lxw_format *format
+          = bed_book_format (pen->book, column->cell, BED_STYLE_TOTAL, BED_BOOK_USUAL);
 
       if (column->style == BED_STYLE_WORKING)
         continue;
@@ -197,8 +208,9 @@ write_totals (BedPen *pen, Table *table, lxw_row_t last)
       else if (column->total == BED_TOTAL_SAME)
         bed_pen_expression (pen, &table->scope, i, table->live[i], format);
       else
-        bed_pen_text (pen, i, i == 0 ? _ ("Total") : NULL,
-                      pen->book->formats[BED_BOOK_CELL_TEXT][BED_STYLE_TOTAL]);
+        bed_pen_text (
+            pen, i, i == 0 ? _ ("Total") : NULL,
+            bed_book_format (pen->book, BED_BOOK_CELL_TEXT, BED_STYLE_TOTAL, BED_BOOK_USUAL));
     }
   pen->row++;
 }

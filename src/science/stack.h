@@ -3,7 +3,7 @@
 #include <glib.h>
 
 /* How logs lie. Lengths mm, masses kg. The kinds are the trade's; their measures
- * here are common practice, no published source, and can all be set. */
+ * here are common practice, no published source; whoever calls may give others. */
 
 typedef enum
 {

@@ -7,6 +7,9 @@
 
 #define MAX_DECIMALS 9
 #define UM_PER_INCH 25400
+/* Of half ounces: 3200 are so many milligrams. */
+#define MG_PER_3200_HALF_OUNCES 45359237
+#define SAID_DECIMALS 2 /* of what was reckoned */
 
 /* Ratios are exact. The first words of a measure's units are what
  * bed_unit_list() shows, so the common ones stand first. */
@@ -112,6 +115,65 @@ reads_back (const BedUnit *unit, BedWide scaled, int decimals, gint64 value)
   BedWide ten = power_of_ten (decimals);
 
   return bed_wide_round (scaled * unit->num + unit->offset * ten, unit->den * ten) == value;
+}
+
+/* The fewest decimals of @unit, from @least to @most, that read back as @value; -1: more. */
+static int
+count_decimals (const BedUnit *unit, gint64 value, int least, int most)
+{
+  for (int decimals = least; decimals <= most; decimals++)
+    if (reads_back (unit, scale (unit, value, decimals), decimals, value))
+      return decimals;
+  return -1;
+}
+
+static int
+least_decimals (BedMeasure measure, const BedNotation *notation)
+{
+  return measure == BED_MEASURE_MONEY ? CLAMP (notation->money_decimals, 0, 4) : 0;
+}
+
+static gboolean
+is_whole (gint64 value, gint64 num, gint64 den)
+{
+  return bed_wide_round (bed_wide_round ((BedWide) value * den, num) * num, den) == value;
+}
+
+/* The most decimals people type. Scales show grams, or half ounces: 0.03125 lb. */
+static int
+most_typed (BedMeasure measure, BedSystem system, gint64 value)
+{
+  if (measure == BED_MEASURE_MONEY)
+    return 4;
+  if (measure != BED_MEASURE_MASS)
+    return SAID_DECIMALS;
+  return system == BED_SYSTEM_US && is_whole (value, MG_PER_3200_HALF_OUNCES, 3200) ? 5 : 3;
+}
+
+/* Whether @value is a whole number of the marks of a rule, not below nought. */
+static gboolean
+is_sixteenths (BedMeasure measure, BedSystem system, gint64 value, gint64 *sixteenths)
+{
+  if (system != BED_SYSTEM_US || value < 0
+      || (measure != BED_MEASURE_LENGTH_FINE && measure != BED_MEASURE_LENGTH))
+    return FALSE;
+  *sixteenths = (gint64) bed_wide_round ((BedWide) value * 16, UM_PER_INCH);
+  return is_whole (value, UM_PER_INCH, 16);
+}
+
+static char *
+write_sixteenths (gint64 sixteenths)
+{
+  gint64 whole = sixteenths / 16;
+  int over, under = 16;
+
+  for (over = (int) (sixteenths % 16); over > 0 && over % 2 == 0; over /= 2)
+    under /= 2;
+  if (over == 0)
+    return g_strdup_printf ("%" G_GINT64_FORMAT, whole);
+  if (whole == 0)
+    return g_strdup_printf ("%d/%d", over, under);
+  return g_strdup_printf ("%" G_GINT64_FORMAT " %d/%d", whole, over, under);
 }
 
 static char *
@@ -251,47 +313,28 @@ bed_measure_format (BedMeasure measure, const BedNotation *notation, gint64 valu
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
   BedUnit unit = bed_unit_of (measure, notation);
-  int decimals = measure == BED_MEASURE_MONEY ? CLAMP (notation->money_decimals, 0, 4) : 0;
+  int decimals = count_decimals (&unit, value, least_decimals (measure, notation), MAX_DECIMALS);
 
-  while (decimals < MAX_DECIMALS
-         && !reads_back (&unit, scale (&unit, value, decimals), decimals, value))
-    decimals++;
+  if (decimals < 0)
+    decimals = MAX_DECIMALS;
   return write_number (scale (&unit, value, decimals), decimals, notation->decimal_mark);
 }
 
-gboolean
-bed_measure_is_sixteenths (BedMeasure measure, BedSystem system, gint64 value)
-{
-  g_return_val_if_fail (measure < BED_N_MEASURES, FALSE);
-  g_return_val_if_fail (system <= BED_SYSTEM_US, FALSE);
-  BedWide sixteenths;
-
-  if (system != BED_SYSTEM_US || value < 0
-      || (measure != BED_MEASURE_LENGTH_FINE && measure != BED_MEASURE_LENGTH))
-    return FALSE;
-  sixteenths = bed_wide_round ((BedWide) value * 16, UM_PER_INCH);
-  return bed_wide_round (sixteenths * UM_PER_INCH, 16) == value;
-}
-
 char *
-bed_measure_format_fraction (BedMeasure measure, const BedNotation *notation, gint64 value)
+bed_measure_format_said (BedMeasure measure, const BedNotation *notation, gint64 value)
 {
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
-  gint64 sixteenths, whole;
-  int over, under = 16;
+  BedUnit unit = bed_unit_of (measure, notation);
+  gint64 sixteenths;
+  int decimals;
 
-  if (!bed_measure_is_sixteenths (measure, notation->system, value))
-    return bed_measure_format (measure, notation, value);
-  sixteenths = (gint64) bed_wide_round ((BedWide) value * 16, UM_PER_INCH);
-  whole = sixteenths / 16;
-  for (over = (int) (sixteenths % 16); over > 0 && over % 2 == 0; over /= 2)
-    under /= 2;
-  if (over == 0)
-    return g_strdup_printf ("%" G_GINT64_FORMAT, whole);
-  if (whole == 0)
-    return g_strdup_printf ("%d/%d", over, under);
-  return g_strdup_printf ("%" G_GINT64_FORMAT " %d/%d", whole, over, under);
+  if (is_sixteenths (measure, notation->system, value, &sixteenths))
+    return write_sixteenths (sixteenths);
+  decimals = count_decimals (&unit, value, least_decimals (measure, notation),
+                             most_typed (measure, notation->system, value));
+  return bed_measure_format_rounded (measure, notation, decimals < 0 ? SAID_DECIMALS : decimals,
+                                     value);
 }
 
 char *
@@ -300,6 +343,14 @@ bed_measure_format_unit (BedMeasure measure, const BedNotation *notation, gint64
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
   return add_unit (measure, notation->system, bed_measure_format (measure, notation, value));
+}
+
+char *
+bed_measure_format_unit_said (BedMeasure measure, const BedNotation *notation, gint64 value)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
+  g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
+  return add_unit (measure, notation->system, bed_measure_format_said (measure, notation, value));
 }
 
 char *
@@ -320,4 +371,22 @@ bed_measure_to_unit (BedMeasure measure, BedSystem system, gint64 value)
   const BedUnit *unit = bed_unit_shown (measure, system);
 
   return (double) (((long double) value * unit->den - unit->offset) / unit->num);
+}
+
+double
+bed_measure_to_said (BedMeasure measure, const BedNotation *notation, gint64 value, int *decimals)
+{
+  g_return_val_if_fail (measure < BED_N_MEASURES, 0);
+  g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, 0);
+  g_return_val_if_fail (decimals != NULL, 0);
+  BedUnit unit = bed_unit_of (measure, notation);
+  gint64 sixteenths;
+  gboolean marks = is_sixteenths (measure, notation->system, value, &sixteenths);
+
+  *decimals = count_decimals (&unit, value, least_decimals (measure, notation),
+                              marks ? 4 : most_typed (measure, notation->system, value));
+  if (*decimals >= 0)
+    return (double) scale (&unit, value, *decimals) / (double) power_of_ten (*decimals);
+  *decimals = SAID_DECIMALS;
+  return (double) ((long double) value * unit.den - unit.offset) / (double) unit.num;
 }

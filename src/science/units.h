@@ -54,13 +54,22 @@ char *bed_measure_format (BedMeasure measure, const BedNotation *notation, gint6
 char *bed_measure_format_rounded (BedMeasure measure, const BedNotation *notation, int decimals,
                                   gint64 value);
 
-/* bed_measure_format() for forms and tables: inches that are a whole number of
- * sixteenths, the marks of a rule, are a common fraction ("7/16", "5 1/4"). Reads
- * back as exactly @value, too. Not for files: there numbers are decimal. */
-char *bed_measure_format_fraction (BedMeasure measure, const BedNotation *notation, gint64 value);
+/* As a person says it, on screen and on paper: what was typed reads as it was typed,
+ * inches that are whole sixteenths, the marks of a rule, as a common fraction ("7/16",
+ * "5 1/4"), all else with the decimals it takes where those are no more than people type:
+ * two, of a mass as many as a scale shows, grams or half ounces. What takes more was
+ * reckoned or typed in other units and is rounded to two. Not for files: there numbers
+ * are exact. */
+char *bed_measure_format_said (BedMeasure measure, const BedNotation *notation, gint64 value);
 
-/* Whether that is a fraction or a whole number of inches. */
-gboolean bed_measure_is_sixteenths (BedMeasure measure, BedSystem system, gint64 value);
+/* bed_measure_format_said() and the unit. */
+char *bed_measure_format_unit_said (BedMeasure measure, const BedNotation *notation, gint64 value);
+
+/* The same for a cell of a workbook, where inches are decimal: the number that was typed,
+ * 11 and not the 10.9999998 that whole milligrams of 11 lb come to, and in @decimals those
+ * to show it with. What was not typed comes as it is. */
+double bed_measure_to_said (BedMeasure measure, const BedNotation *notation, gint64 value,
+                            int *decimals);
 
 /* bed_measure_format() and the unit: "127 mm", "68.5 °F", "40 %". */
 char *bed_measure_format_unit (BedMeasure measure, const BedNotation *notation, gint64 value);
@@ -69,6 +78,6 @@ char *bed_measure_format_unit (BedMeasure measure, const BedNotation *notation, 
 char *bed_measure_format_unit_rounded (BedMeasure measure, const BedNotation *notation,
                                        int decimals, gint64 value);
 
-/* @value in the unit shown, for a workbook cell. Money is divided by a hundred:
+/* @value in the unit shown, for a chart. Money is divided by a hundred:
  * for other currencies use bed_measure_format(). */
 double bed_measure_to_unit (BedMeasure measure, BedSystem system, gint64 value);

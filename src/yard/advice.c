@@ -1,6 +1,7 @@
 #include "yard/advice.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #include "science/units.h"
 
@@ -40,10 +41,11 @@ say (GPtrArray *all, BedAdviceAbout about, char *sentence, const char *source)
 static char *
 format_length (const BedNotation *notation, double metres)
 {
-  BedMeasure measure = metres < 0.5 ? BED_MEASURE_LENGTH : BED_MEASURE_LENGTH_LONG;
+  gint64 um = llround (metres * 1e6);
 
-  return bed_measure_format_unit_rounded (measure, notation, measure == BED_MEASURE_LENGTH ? 0 : 1,
-                                          (gint64) (metres * 1e6));
+  if (metres < 0.5)
+    return bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, um);
+  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_LONG, notation, 1, um);
 }
 
 static void

@@ -74,8 +74,7 @@ static const BedTableColumn log_columns[] = {
   { .column = "length",
     .title = "Length",
     .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_LENGTH,
-    .decimals = 0 },
+    .measure = BED_MEASURE_LENGTH },
 };
 
 static const BedTableSpec log_table = {
@@ -134,6 +133,31 @@ test_table (Scene *scene, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (table), "table.sort", "i", 1);
   g_assert_cmpint (bed_list_get_id (bed_table_get_list (table), 0), ==, first);
   app_settle (50);
+  app_close (window, GTK_WIDGET (table));
+}
+
+/* A log of 102.75 cm is not one of 103. */
+static void
+test_table_said (Scene *scene, gconstpointer data)
+{
+  static const BedTableColumn columns[] = { { .field = "code" }, { .field = "length" } };
+  static const BedTableSpec spec = { .label = "Logs",
+                                     .source = "log",
+                                     .kind = BED_KIND_LOG,
+                                     .columns = columns,
+                                     .n_columns = G_N_ELEMENTS (columns),
+                                     .order = "code" };
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (scene->farm, 2);
+  gint64 first = ask_one (scene->farm, "SELECT min (id) FROM log", 0);
+  g_autoptr (BedRecord) log = bed_farm_load (scene->farm, BED_KIND_LOG, first, &error);
+  bed_record_set_int (log, "length", 1027500);
+  g_assert_true (bed_edit_put_one (scene->farm, log, "Measured again", &error));
+  BedTable *table = bed_table_new (scene->farm, &spec);
+  GtkWidget *window = app_show (GTK_WIDGET (table));
+  app_settle (50);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (table), "102.75"));
   app_close (window, GTK_WIDGET (table));
 }
 
@@ -322,6 +346,7 @@ main (int argc, char **argv)
   ADD ("/app/editors", test_editors);
   ADD ("/app/choice", test_choice);
   ADD ("/app/table/sort-and-filter", test_table);
+  ADD ("/app/table/said", test_table_said);
   ADD ("/app/table/tab-leaves", test_table_tab);
   g_test_add_func ("/app/count-words", test_count_words);
   g_test_add_func ("/widgets/toast-comes-in", test_toast_comes_in);

@@ -57,9 +57,16 @@ test_units (Scene *scene, gconstpointer units)
   g_assert_true (bed_value_parse (scene->farm, log, "small_diameter", "5 1/4 in", &error));
   g_assert_cmpint (bed_record_get_int (log, "small_diameter"), ==, 133350);
   g_autofree char *shown = bed_value_dup_text (scene->farm, log, "small_diameter");
-  g_assert_cmpstr (shown, ==, "13.335");
+  g_assert_cmpstr (shown, ==, "13.34");
   g_autofree char *sentence = bed_value_dup_sentence (scene->farm, log, "small_diameter");
-  g_assert_cmpstr (sentence, ==, "13.335 cm");
+  g_assert_cmpstr (sentence, ==, "13.34 cm");
+  g_autofree char *csv = bed_value_dup_csv (scene->farm, log, "small_diameter");
+  g_assert_cmpstr (csv, ==, "13.335");
+  /* Shown and read again it is as fine as it was; typed otherwise it is what was typed. */
+  g_assert_true (bed_value_parse (scene->farm, log, "small_diameter", shown, &error));
+  g_assert_cmpint (bed_record_get_int (log, "small_diameter"), ==, 133350);
+  g_assert_true (bed_value_parse (scene->farm, log, "small_diameter", "13.4", &error));
+  g_assert_cmpint (bed_record_get_int (log, "small_diameter"), ==, 134000);
   BedValueReading in_mm = { *bed_farm_get_notation (scene->farm), "mm" };
   g_assert_true (bed_value_parse_csv (scene->farm, log, "length", &in_mm, "1000", &error));
   g_assert_cmpint (bed_record_get_int (log, "length"), ==, 1000000);

@@ -9,7 +9,6 @@
 #include "print/drill/drill_farm.h"
 #include "print/field/field_sheet_farm.h"
 #include "print/label/labels_farm.h"
-#include "print/page/paper_measure.h"
 #include "read_back.h"
 
 static char *
@@ -219,39 +218,6 @@ test_pattern (Scene *scene, gconstpointer units)
   g_assert_cmpuint (plan->holes->len, ==, 33);
 }
 
-/* As a rule and a scale show it, whichever system it was typed in. */
-static void
-test_measures (Scene *scene, gconstpointer units)
-{
-  const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 }, us = { BED_SYSTEM_US, '.', 2 },
-                    comma = { BED_SYSTEM_METRIC, ',', 2 };
-  const struct
-  {
-    BedMeasure measure;
-    const BedNotation *notation;
-    gint64 value;
-    const char *text;
-  } cases[] = {
-    { BED_MEASURE_LENGTH, &us, 133350, "5 1/4 in" },     /* typed so */
-    { BED_MEASURE_LENGTH, &metric, 133350, "13.34 cm" }, /* 13.335 */
-    { BED_MEASURE_LENGTH, &metric, 1000000, "100 cm" },
-    { BED_MEASURE_LENGTH_FINE, &us, 11112, "0.44 in" }, /* a hair off 7/16 */
-    { BED_MEASURE_LENGTH_FINE, &metric, 12000, "12 mm" },
-    { BED_MEASURE_MASS, &metric, 16238607, "16.24 kg" }, /* 35.8 lb */
-    { BED_MEASURE_MASS, &comma, 16238607, "16,24 kg" },
-    { BED_MEASURE_MASS, &metric, 1250000, "1.25 kg" },
-    { BED_MEASURE_COUNT, &metric, 39, "39" },
-  };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      g_autofree char *text
-          = bed_paper_dup_measure (cases[i].measure, cases[i].notation, cases[i].value);
-
-      g_assert_cmpstr (text, ==, cases[i].text);
-    }
-}
-
 int
 main (int argc, char *argv[])
 {
@@ -263,7 +229,6 @@ main (int argc, char *argv[])
   ADD ("sheets", test_sheets);
   ADD ("soaks", test_soaks);
   ADD ("needs-batch", test_needs_batch);
-  ADD ("measures", test_measures);
   ADD ("pattern", test_pattern);
   return g_test_run ();
 }

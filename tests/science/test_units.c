@@ -149,46 +149,97 @@ assert_shown (BedMeasure measure, const BedNotation *notation, gint64 value, con
   g_assert_cmpstr (shown, ==, text);
 }
 
+/* As typed, or to two decimals where it was not typed so. */
 static void
-test_fraction (void)
+test_said (void)
 {
   static const struct
   {
-    gint64 um;
+    BedMeasure measure;
+    const BedNotation *notation;
+    gint64 value;
     const char *text;
-  } shown[] = {
-    { 11113, "7/16" }, /* 11112.5 */
-    { 133350, "5 1/4" },  { 12700, "1/2" },   { 1003300, "39 1/2" }, { 1016000, "40" },
-    { 0, "0" },           { 1588, "1/16" },   { 126206, "4.96874" }, /* 4 31/32 */
-    { 12000, "0.47244" }, { -12700, "-0.5" },
+  } said[] = {
+    { BED_MEASURE_LENGTH, &us, 133350, "5 1/4 in" },
+    { BED_MEASURE_LENGTH, &us, 134620, "5.3 in" },
+    { BED_MEASURE_LENGTH, &us, 133604, "5.26 in" },
+    { BED_MEASURE_LENGTH, &us, 1003300, "39 1/2 in" },
+    { BED_MEASURE_LENGTH, &us, 1016000, "40 in" },
+    { BED_MEASURE_LENGTH, &us, 126206, "4.97 in" }, /* 4 31/32 */
+    { BED_MEASURE_LENGTH, &us, -12700, "-0.5 in" },
+    { BED_MEASURE_LENGTH, &metric, 133350, "13.34 cm" }, /* 13.335 */
+    { BED_MEASURE_LENGTH, &metric, 127500, "12.75 cm" },
+    { BED_MEASURE_LENGTH_FINE, &us, 11113, "7/16 in" }, /* 11112.5 */
+    { BED_MEASURE_LENGTH_FINE, &us, 1588, "1/16 in" },
+    { BED_MEASURE_LENGTH_FINE, &us, 0, "0 in" },
+    { BED_MEASURE_LENGTH_FINE, &us, 11112, "0.44 in" }, /* a hair off 7/16 */
+    { BED_MEASURE_LENGTH_FINE, &us, 12000, "0.47 in" },
+    { BED_MEASURE_LENGTH_FINE, &metric, 12000, "12 mm" },
+    { BED_MEASURE_LENGTH_LONG, &us, 18875200, "61.93 ft" }, /* 61.92651 */
+    { BED_MEASURE_MASS, &us, 166185, "0.37 lb" },           /* 0.366375 */
+    { BED_MEASURE_MASS, &us, 85049, "0.1875 lb" },          /* 3 oz */
+    { BED_MEASURE_MASS, &us, 70874, "0.15625 lb" },         /* 2 1/2 oz */
+    { BED_MEASURE_MASS, &us, 4989516, "11 lb" },
+    { BED_MEASURE_MASS, &metric, 16238607, "16.24 kg" }, /* 35.8 lb */
+    { BED_MEASURE_MASS, &metric_comma, 16238607, "16,24 kg" },
+    { BED_MEASURE_MASS, &metric, 1250000, "1.25 kg" },
+    { BED_MEASURE_MASS, &metric, 2345000, "2.345 kg" },
+    { BED_MEASURE_TIME, &us, 20, "0.33 h" },
+    { BED_MEASURE_PERCENT, &us, 1234, "12.34 %" },
+    { BED_MEASURE_MONEY, &metric, 530, "5.30" },
+    { BED_MEASURE_MONEY, &yen, 1500, "1500" },
+    { BED_MEASURE_COUNT, &metric, 39, "39" },
   };
 
-  for (gsize i = 0; i < G_N_ELEMENTS (shown); i++)
+  for (gsize i = 0; i < G_N_ELEMENTS (said); i++)
     {
       g_autofree char *text
-          = bed_measure_format_fraction (BED_MEASURE_LENGTH_FINE, &us, shown[i].um);
+          = bed_measure_format_unit_said (said[i].measure, said[i].notation, said[i].value);
 
-      g_assert_cmpstr (text, ==, shown[i].text);
+      g_assert_cmpstr (text, ==, said[i].text);
     }
-  g_assert_false (bed_measure_is_sixteenths (BED_MEASURE_LENGTH, BED_SYSTEM_METRIC, 12700));
-  g_assert_false (bed_measure_is_sixteenths (BED_MEASURE_MASS, BED_SYSTEM_US, 12700));
 }
 
-/* Every sixteenth up to 20 ft and every micrometre up to 1/4 in reads back. */
+/* Every sixteenth up to 20 ft reads back, and is no decimal. */
 static void
-test_fraction_reads_back (void)
+test_said_reads_back (void)
 {
-  for (gint64 i = 0; i < 240 * 16 + 6350; i++)
+  for (gint64 i = 0; i < 240 * 16; i++)
     {
-      gint64 um = i < 240 * 16 ? (i * 25400 * 2 + 16) / 32 : i - 240 * 16;
-      g_autofree char *text = bed_measure_format_fraction (BED_MEASURE_LENGTH, &us, um);
-      gint64 back = -1;
+      gint64 um = (i * 25400 * 2 + 16) / 32, back = -1;
+      g_autofree char *text = bed_measure_format_said (BED_MEASURE_LENGTH, &us, um);
 
       g_assert_true (bed_measure_parse (BED_MEASURE_LENGTH, &us, text, &back, NULL));
       g_assert_cmpint (back, ==, um);
-      if (i < 240 * 16)
-        g_assert_null (strchr (text, '.'));
+      g_assert_null (strchr (text, '.'));
     }
+}
+
+/* A cell of a workbook holds the number that was typed, to the last bit. */
+static void
+test_said_number (void)
+{
+  int decimals;
+
+  for (int hundredths = 0; hundredths < 3000; hundredths++)
+    for (BedMeasure measure = BED_MEASURE_LENGTH; measure <= BED_MEASURE_MASS; measure++)
+      {
+        const BedNotation *notation = hundredths % 2 ? &us : &metric;
+        g_autofree char *typed = g_strdup_printf ("%d.%02d", hundredths / 100, hundredths % 100);
+        gint64 value;
+
+        g_assert_true (bed_measure_parse (measure, notation, typed, &value, NULL));
+        double number = bed_measure_to_said (measure, notation, value, &decimals);
+        g_assert_cmpfloat (number, ==, g_ascii_strtod (typed, NULL));
+        g_assert_cmpint (decimals, ==, hundredths % 100 == 0 ? 0 : hundredths % 10 ? 2 : 1);
+      }
+  g_assert_cmpfloat (bed_measure_to_said (BED_MEASURE_LENGTH, &us, 11113, &decimals), ==, 0.4375);
+  g_assert_cmpint (decimals, ==, 4);
+  g_assert_cmpfloat (bed_measure_to_said (BED_MEASURE_MASS, &us, 4989516, &decimals), ==, 11);
+  g_assert_cmpint (decimals, ==, 0);
+  double share = bed_measure_to_said (BED_MEASURE_MASS, &us, 166185, &decimals);
+  g_assert_cmpfloat_with_epsilon (share, 0.366375, 1e-6);
+  g_assert_cmpint (decimals, ==, 2);
 }
 
 static void
@@ -271,8 +322,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/units/parse", test_parse);
   g_test_add_func ("/units/parse-in", test_parse_in);
   g_test_add_func ("/units/format", test_format);
-  g_test_add_func ("/units/fraction", test_fraction);
-  g_test_add_func ("/units/fraction-reads-back", test_fraction_reads_back);
+  g_test_add_func ("/units/said", test_said);
+  g_test_add_func ("/units/said-reads-back", test_said_reads_back);
+  g_test_add_func ("/units/said-number", test_said_number);
   g_test_add_func ("/units/round-trip", test_round_trip);
   g_test_add_func ("/units/typed-again", test_typed_again);
   return g_test_run ();

@@ -189,6 +189,24 @@ test_heat (void)
   g_rmdir (dir);
 }
 
+/* For a person two decimals, of less than one three digits; a script gets all. */
+static void
+test_said (void)
+{
+  const char *line = "stack --kind crib --diameter 5in --length 40in --logs 50 --units US";
+  g_auto (GStrv) argv = NULL;
+  g_autoptr (GString) out = g_string_new (NULL), err = g_string_new (NULL);
+  int argc;
+
+  g_assert_true (g_shell_parse_argv (line, &argc, &argv, NULL));
+  g_assert_cmpint (bed_calc_run (argc, argv, out, err), ==, 0);
+  g_assert_nonnull (strstr (out->str, "length_ft: 3.33\n"));
+  g_assert_nonnull (strstr (out->str, "gap_in: 5\n"));
+  g_assert_nonnull (strstr (out->str, "mass_lb: 1418.72\n"));
+  assert_number ("stack --kind crib --diameter 5in --length 40in --logs 50 --units US --json",
+                 "length_ft", 40 / 12.0, 1e-12);
+}
+
 static void
 test_text (void)
 {
@@ -266,6 +284,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/calc/units", test_units);
   g_test_add_func ("/calc/lists", test_lists);
   g_test_add_func ("/calc/heat", test_heat);
+  g_test_add_func ("/calc/said", test_said);
   g_test_add_func ("/calc/text", test_text);
   g_test_add_func ("/calc/words", test_words);
   g_test_add_func ("/calc/faults", test_faults);

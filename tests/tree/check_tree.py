@@ -8,6 +8,8 @@ import subprocess
 import sys
 import tempfile
 
+import check_sources
+
 ROOT = sys.argv[1]
 BUILD = sys.argv[2] if len(sys.argv) > 2 else None
 LONGEST_LINE = 100
@@ -358,8 +360,16 @@ def formatted():
             yield os.path.relpath(line.split(": warning:")[0], ROOT) + ": not in the format"
 
 
+def settings():
+    yield from check_sources.settings(ROOT)
+
+
+def constants():
+    yield from check_sources.constants(ROOT)
+
+
 CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, traps, typed, trade,
-          left_open, scripts, formatted]
+          left_open, scripts, settings, constants, formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

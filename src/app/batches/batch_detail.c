@@ -42,7 +42,7 @@ static const BedTableColumn crop_columns[] = {
   { .field = "picked_on", .title = N_ ("Picked") },
   { .column = "from_what", .title = N_ ("From") },
   { .field = "grade", .width = 5 },
-  { .field = "mass", .title = N_ ("Mass"), .decimals = 0 },
+  { .field = "mass", .title = N_ ("Mass") },
   { .column = "lot_code", .title = N_ ("Lot") },
 };
 

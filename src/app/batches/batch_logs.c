@@ -27,8 +27,8 @@ BED_DEFINE_TYPE (BedBatchLogs, bed_batch_logs, BED_TYPE_PART)
 
 static const BedTableColumn columns[] = {
   { .field = "code", .width = 10 },
-  { .field = "small_diameter", .title = N_ ("Diameter"), .decimals = 1 },
-  { .field = "length", .decimals = 0 },
+  { .field = "small_diameter", .title = N_ ("Diameter") },
+  { .field = "length" },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "stack_name", .title = N_ ("Stack") },
   { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },

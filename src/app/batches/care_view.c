@@ -43,7 +43,7 @@ BED_DEFINE_TYPE (BedCareView, bed_care_view, BED_TYPE_PART)
 
 static const BedTableColumn check_columns[] = {
   { .field = "checked_on", .title = N_ ("Checked") },
-  { .field = "colonised", .title = N_ ("Colonised"), .decimals = 0 },
+  { .field = "colonised", .title = N_ ("Colonised") },
   { .field = "bark", .width = 7 },
   { .field = "weed" },
   { .field = "severity", .width = 7 },

@@ -65,7 +65,7 @@ BED_DEFINE_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
 static const BedTableColumn pick_columns[] = {
   { .field = "picked_on", .title = N_ ("Picked") },
   { .field = "grade", .width = 5 },
-  { .field = "mass", .title = N_ ("Mass"), .decimals = 1 },
+  { .field = "mass", .title = N_ ("Mass") },
   { .column = "lot_code", .title = N_ ("Lot") },
 };
 
@@ -97,7 +97,7 @@ static const BedTableSpec soak_table = {
 
 static const BedTableColumn weighing_columns[] = {
   { .field = "weighed_on", .title = N_ ("Weighed") },
-  { .field = "mass", .decimals = 2 },
+  { .field = "mass" },
   { .field = "notes" },
 };
 

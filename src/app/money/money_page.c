@@ -28,7 +28,7 @@ BED_DEFINE_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
 static const BedTableColumn purchase_columns[] = {
   { .field = "bought_on" },
   { .field = "what" },
-  { .field = "amount", .decimals = -1 },
+  { .field = "amount" },
 };
 
 static const BedTableSpec purchase_table = {
@@ -47,7 +47,7 @@ static const BedTableColumn hours_columns[] = {
   { .field = "worked_on" },
   { .field = "task" },
   { .field = "person" },
-  { .field = "minutes", .decimals = 2 },
+  { .field = "minutes" },
 };
 
 static const BedTableSpec hours_table = {
@@ -63,7 +63,7 @@ static const BedTableSpec hours_table = {
 
 static const BedTableColumn rate_columns[] = {
   { .field = "until" },
-  { .field = "rate", .decimals = -1 },
+  { .field = "rate" },
 };
 
 static const BedTableSpec rate_table = {
@@ -80,7 +80,7 @@ static const BedTableSpec rate_table = {
 static const BedTableColumn equipment_columns[] = {
   { .field = "what" },
   { .field = "bought_on" },
-  { .field = "price", .decimals = -1 },
+  { .field = "price" },
 };
 
 static const BedTableSpec equipment_table = {

@@ -235,9 +235,8 @@ dup_drying (BedLotDetail *self, BedQuery *q)
   const BedNotation *notation = bed_farm_get_notation (self->farm);
   gint64 fresh = bed_query_int (q, 2), dried = bed_query_int (q, 3);
   g_autofree char *day = bed_date_format (bed_query_text (q, 1));
-  g_autofree char *in = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, fresh);
-  g_autofree char *out
-      = bed_measure_format_unit_rounded (BED_MEASURE_MASS_FINE, notation, 0, dried);
+  g_autofree char *in = bed_measure_format_unit_said (BED_MEASURE_MASS, notation, fresh);
+  g_autofree char *out = bed_measure_format_unit_said (BED_MEASURE_MASS_FINE, notation, dried);
 
   /* Translators: day; fresh mass; dried mass; fresh over dried. */
   return g_strdup_printf (_ ("%s · %s fresh gave %s dried, %.1f to 1"), day, in, out,

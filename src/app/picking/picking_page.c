@@ -39,7 +39,7 @@ BED_DEFINE_TYPE (BedPickingPage, bed_picking_page, BED_TYPE_PARTS_PAGE)
 static const BedTableColumn pick_columns[] = {
   { .column = "from_what", .title = N_ ("From") },
   { .field = "grade", .width = 5 },
-  { .field = "mass", .title = N_ ("Weight"), .decimals = -1 },
+  { .field = "mass", .title = N_ ("Weight") },
   { .column = "lot_code", .title = N_ ("Lot"), .width = 12 },
   { .field = "picker" },
 };
@@ -86,8 +86,7 @@ static const BedTableColumn sale_columns[] = {
   { .column = "income",
     .title = N_ ("Income"),
     .cell = BED_CELL_MEASURE,
-    .measure = BED_MEASURE_MONEY,
-    .decimals = -1 },
+    .measure = BED_MEASURE_MONEY },
 };
 
 static const BedTableSpec sale_table = {

@@ -39,9 +39,8 @@ dup_measure (BedFarm *farm, const BedTableColumn *column, BedRow *row)
   if (!bed_row_has (row, column->column))
     return g_strdup ("");
   value = bed_row_int (row, column->column);
-  /* A log of 5 1/4 in is not one of 5.3, and of 39 1/2 not one of 40. */
-  if (column->decimals < 0 || bed_measure_is_sixteenths (column->measure, notation->system, value))
-    return bed_measure_format_fraction (column->measure, notation, value);
+  if (column->decimals == 0)
+    return bed_measure_format_said (column->measure, notation, value);
   return bed_measure_format_rounded (column->measure, notation, column->decimals, value);
 }
 

@@ -22,7 +22,7 @@ typedef struct
   const char *title;  /* N_(); NULL: the field's label */
   BedTableCell cell;  /* of a field only BED_CELL_CUSTOM and BED_CELL_DAY are said */
   BedMeasure measure;
-  int decimals;      /* MEASURE; -1: as typed */
+  int decimals;      /* MEASURE: of what was reckoned; 0: as it was typed */
   BedKind kind;      /* CHOICE: the field is kind.column */
   const char *order; /* SQL to sort by; NULL: the column itself */
   int width;         /* characters, least; 0: as it comes */

@@ -18,8 +18,8 @@ make_figures (BedFarm *farm, BedRecord *stand)
   BedWoodlandStand found;
   gboolean known = bed_woodland_stand_read (stand, &found, NULL);
   g_autofree char *basal_area
-      = bed_record_has (stand, "basal_area") ? bed_measure_format_rounded (
-            BED_MEASURE_BASAL_AREA, notation, 0, bed_record_get_int (stand, "basal_area"))
+      = bed_record_has (stand, "basal_area") ? bed_measure_format_said (
+            BED_MEASURE_BASAL_AREA, notation, bed_record_get_int (stand, "basal_area"))
                                              : NULL;
   g_autofree char *mean = known ? bed_measure_format_rounded (BED_MEASURE_LENGTH, notation, 1,
                                                               llround (found.state.qmd_cm * 1e4))

@@ -44,8 +44,8 @@ static const BedTableSpec felling_table = {
 
 static const BedTableColumn stand_columns[] = {
   { .field = "name" },
-  { .field = "area", .decimals = 2 },
-  { .field = "basal_area", .decimals = 1 },
+  { .field = "area" },
+  { .field = "basal_area" },
 };
 
 static const BedTableSpec stand_table = {

@@ -259,9 +259,8 @@ name_spot (BedYardElevation *self, GtkWidget *spot, guint i)
   g_autofree char *name
       = log ? g_strdup_printf (_ ("Tier %u, slot %u, log %s"), bar->tier, bar->slot, log->code)
             : g_strdup_printf (_ ("Tier %u, slot %u, free"), bar->tier, bar->slot);
-  g_autofree char *size = log ? bed_measure_format_unit_rounded (BED_MEASURE_LENGTH,
-                                                                 &self->notation, 1,
-                                                                 (gint64) (log->diameter * 1e6))
+  g_autofree char *size = log ? bed_measure_format_unit_said (BED_MEASURE_LENGTH, &self->notation,
+                                                              llround (log->diameter * 1e6))
                               : g_strdup ("");
 
   bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, size);

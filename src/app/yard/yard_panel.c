@@ -78,7 +78,7 @@ format_length (BedYardPanel *self, double metres)
   const BedNotation *notation = bed_farm_get_notation (self->farm);
 
   return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_LONG, notation, 2,
-                                          (gint64) (metres * 1e6));
+                                          llround (metres * 1e6));
 }
 
 /* --- advice --------------------------------------------------------------------- */
@@ -145,10 +145,10 @@ show_log (BedYardPanel *self)
                            _ ("Click a log end, or walk them with the arrows"));
       return;
     }
-  g_autofree char *thick = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 1,
-                                                            (gint64) (log->diameter * 1e6));
-  g_autofree char *long_ = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 0,
-                                                            (gint64) (log->length * 1e6));
+  g_autofree char *thick
+      = bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, llround (log->diameter * 1e6));
+  g_autofree char *long_
+      = bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, llround (log->length * 1e6));
   g_autofree char *grown = log->colonised >= 0
                                ? g_strdup_printf (_ ("%.0f %% colonised"), 100 * log->colonised)
                                : NULL;

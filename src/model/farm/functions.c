@@ -224,10 +224,10 @@ mass_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
   const BedNotation *notation = bed_farm_get_notation (sqlite3_user_data (context));
 
-  sqlite3_result_text (context,
-                       bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 3,
-                                                        sqlite3_value_int64 (values[0])),
-                       -1, g_free);
+  sqlite3_result_text (
+      context,
+      bed_measure_format_unit_said (BED_MEASURE_MASS, notation, sqlite3_value_int64 (values[0])),
+      -1, g_free);
 }
 
 /* Days without rain that counts; NULL where rain is not written down. */

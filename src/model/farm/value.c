@@ -168,12 +168,26 @@ parse (BedFarm *farm, BedRecord *record, const char *name, const BedValueReading
   return FALSE;
 }
 
+/* A measure that is shown rounded is not rounded by being shown. */
+static gboolean
+says_already (BedFarm *farm, BedRecord *record, const char *name, const char *text)
+{
+  const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
+
+  if (!field || field->type != BED_FIELD_MEASURE || !bed_record_has (record, name))
+    return FALSE;
+  g_autofree char *said = bed_value_dup_text (farm, record, name);
+  return strcmp (said, text) == 0;
+}
+
 gboolean
 bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, const char *text,
                  GError **error)
 {
   BedValueReading reading = { *bed_farm_get_notation (farm), NULL };
 
+  if (says_already (farm, record, field, text))
+    return TRUE;
   return parse (farm, record, field, &reading, text, error);
 }
 
@@ -222,8 +236,8 @@ bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *name)
     case BED_FIELD_CHOICE:
       return g_strdup (bed_field_choice_label (field, bed_record_get_text (record, name)));
     case BED_FIELD_MEASURE:
-      return bed_measure_format_fraction (field->measure, bed_farm_get_notation (farm),
-                                          bed_record_get_int (record, name));
+      return bed_measure_format_said (field->measure, bed_farm_get_notation (farm),
+                                      bed_record_get_int (record, name));
     case BED_FIELD_TEXT:
     case BED_FIELD_NOTE:
     case BED_FIELD_REFERENCE:

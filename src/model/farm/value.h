@@ -5,8 +5,9 @@
 /* Field values as people type and read them, in the farm's units and the
  * locale's decimal mark. */
 
-/* Reads @text into the field of @record; empty text unsets it. INVALID with a
- * sentence that says what was not understood and what would be right. */
+/* Reads @text into the field of @record; empty text unsets it, and what the field shows
+ * already leaves its value as fine as it is. INVALID with a sentence that says what was
+ * not understood and what would be right. */
 gboolean bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, const char *text,
                           GError **error);
 

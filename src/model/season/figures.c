@@ -290,6 +290,17 @@ by_own_mass (BedFarm *farm, const BedFigure *figure, double value)
          / bed_measure_to_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system, MG_PER_KG);
 }
 
+/* Minutes a kilogram are few: whole ones would be off by tenths. */
+static char *
+dup_hours (const BedNotation *notation, guint decimals, double minutes)
+{
+  g_autofree char *format = g_strdup_printf ("%%.%uf", decimals);
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_ascii_formatd (number, sizeof number, format, minutes / MINUTES_PER_HOUR);
+  return g_strdelimit (g_strdup (number), ".", notation->decimal_mark);
+}
+
 char *
 bed_figure_dup_text (BedFarm *farm, BedFigureId id, double value)
 {
@@ -300,7 +311,10 @@ bed_figure_dup_text (BedFarm *farm, BedFigureId id, double value)
     return NULL;
   if (id == BED_FIGURE_BATCH_STAGE)
     return g_strdup (bed_stage_get_word ((BedStage) value));
-  gint64 whole = llround (by_own_mass (farm, figure, value));
+  double own = by_own_mass (farm, figure, value);
+  if (figure->measure == BED_MEASURE_TIME)
+    return dup_hours (notation, figure->decimals, own);
+  gint64 whole = llround (own);
   return figure->measure == BED_MEASURE_MONEY
              ? bed_measure_format (BED_MEASURE_MONEY, notation, whole)
              : bed_measure_format_rounded (figure->measure, notation, figure->decimals, whole);

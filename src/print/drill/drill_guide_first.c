@@ -2,7 +2,6 @@
 #include <math.h>
 
 #include "print/drill/drill_guide_private.h"
-#include "print/page/paper_measure.h"
 #include "science/units.h"
 
 #define MM BED_POINTS_PER_MM
@@ -39,8 +38,8 @@ static const char *const steps[]
 static char *
 format_typed (const Guide *guide, double mm)
 {
-  return bed_paper_dup_measure (BED_MEASURE_LENGTH_FINE, &guide->notation,
-                                (gint64) llround (mm * 1000));
+  return bed_measure_format_unit_said (BED_MEASURE_LENGTH_FINE, &guide->notation,
+                                       (gint64) llround (mm * 1000));
 }
 
 /* One that was computed, as fine as anyone drills. */

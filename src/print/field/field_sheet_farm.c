@@ -9,7 +9,6 @@
 #include "model/work/soak_plan.h"
 #include "print/drill/bark.h"
 #include "print/drill/drill_farm.h"
-#include "print/page/paper_measure.h"
 #include "science/units.h"
 
 #define FIGURE_HEIGHT (42 * BED_POINTS_PER_MM)
@@ -102,8 +101,8 @@ dup_cell (BedFarm *farm, const BedPaperForm *form, BedQuery *query, int column)
     return g_strdup (bed_query_text (query, column));
   gint64 value = bed_query_int (query, column);
   if (form->columns[column].field)
-    return bed_paper_dup_number (field->measure, notation, value);
-  return bed_paper_dup_measure (field->measure, notation, value);
+    return bed_measure_format_said (field->measure, notation, value);
+  return bed_measure_format_unit_said (field->measure, notation, value);
 }
 
 static gboolean
@@ -189,16 +188,6 @@ make_soak_sheet (BedFarm *farm, BedPaperHead *head, GError **error)
   return g_steal_pointer (&sheet);
 }
 
-static char *
-dup_value (BedFarm *farm, BedRecord *record, const BedField *field)
-{
-  /* Money has its own unit, the currency. */
-  if (field->type != BED_FIELD_MEASURE || field->measure == BED_MEASURE_MONEY)
-    return bed_value_dup_sentence (farm, record, field->name);
-  return bed_paper_dup_measure (field->measure, bed_farm_get_notation (farm),
-                                bed_record_get_int (record, field->name));
-}
-
 /* What a record knows of the sheet's boxes, with units. */
 static void
 add_values (GHashTable *values, BedFarm *farm, BedRecord *record)
@@ -208,7 +197,7 @@ add_values (GHashTable *values, BedFarm *farm, BedRecord *record)
   for (guint i = 0; i < info->n_fields; i++)
     if (bed_record_has (record, info->fields[i].name))
       g_hash_table_insert (values, (gpointer) info->fields[i].name,
-                           dup_value (farm, record, &info->fields[i]));
+                           bed_value_dup_sentence (farm, record, info->fields[i].name));
 }
 
 /* The spawn a batch carries, as far as it has been entered. */

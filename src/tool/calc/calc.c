@@ -225,11 +225,27 @@ read_line (BedCalc *calc, int argc, char **argv)
 
 /* Writing the answer */
 
+/* As a person says it: two decimals, of a part of one three digits. --json has them all. */
 static void
-write_node (GString *out, JsonNode *node)
+write_number (GString *out, double value)
 {
   char buffer[G_ASCII_DTOSTR_BUF_SIZE];
 
+  if (fabs (value) < 1)
+    {
+      g_string_append (out, g_ascii_formatd (buffer, sizeof buffer, "%.3g", value));
+      return;
+    }
+  g_string_append (out, g_ascii_formatd (buffer, sizeof buffer, "%.2f", value));
+  while (out->str[out->len - 1] == '0')
+    g_string_truncate (out, out->len - 1);
+  if (out->str[out->len - 1] == '.')
+    g_string_truncate (out, out->len - 1);
+}
+
+static void
+write_node (GString *out, JsonNode *node)
+{
   if (JSON_NODE_HOLDS_ARRAY (node))
     {
       JsonArray *array = json_node_get_array (node);
@@ -259,8 +275,7 @@ write_node (GString *out, JsonNode *node)
   else if (json_node_get_value_type (node) == G_TYPE_INT64)
     g_string_append_printf (out, "%" G_GINT64_FORMAT, json_node_get_int (node));
   else
-    g_string_append (out,
-                     g_ascii_formatd (buffer, sizeof buffer, "%.6g", json_node_get_double (node)));
+    write_number (out, json_node_get_double (node));
 }
 
 static void
