@@ -289,7 +289,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
       return;
     }
   if (!bed_outlook_read (farm, plan->season, &book->error)
-      || !bed_figures_read_week (farm, plan->season, &book->answers, &book->error))
+      || !bed_figures_read_season_week (farm, plan->season, &book->answers, &book->error))
     return;
   make_units (book);
   make_formats (book);

@@ -42,12 +42,6 @@ free_group (BedSoakGroup *group)
   g_free (group);
 }
 
-double
-bed_soak_plan_get_week_mass (const BedSoakPlan *plan)
-{
-  return plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG;
-}
-
 void
 bed_soak_plan_free (BedSoakPlan *plan)
 {
@@ -227,6 +221,19 @@ expect (BedSoakPlan *plan, const double *soaked)
   memcpy (plan->expected_kg, harvest + N_LAGS, plan->n_weeks * sizeof (double));
 }
 
+/* The farm's own weeks say how far off such a reckoning is. */
+static gboolean
+forecast (BedSoakPlan *plan, GError **error)
+{
+  BedForecastPast past[BED_SOAK_PLAN_WEEKS_BACK];
+
+  for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_BACK; w++)
+    past[w] = (BedForecastPast){ plan->expected_kg[w], plan->followed_kg[w] };
+  return bed_forecast (past, G_N_ELEMENTS (past), plan->expected_kg + BED_SOAK_PLAN_WEEKS_BACK,
+                       BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL, plan->forecast + BED_SOAK_PLAN_WEEKS_BACK,
+                       error);
+}
+
 BedSoakPlan *
 bed_soak_plan_new (BedFarm *farm, GError **error)
 {
@@ -252,6 +259,7 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   set_followed (plan, given);
   read_settings (plan, farm);
   expect (plan, soaked);
+  forecast (plan, NULL); /* where the weeks differ too much, what is expected stands alone */
   return g_steal_pointer (&plan);
 }
 
@@ -309,19 +317,6 @@ take_planned (BedSoakPlan *plan, const BedRotationPlan *rotation, GArray *index)
   plan->status = rotation->status;
 }
 
-/* The farm's own weeks say how far off such a reckoning is. */
-static gboolean
-forecast (BedSoakPlan *plan, GError **error)
-{
-  BedForecastPast past[BED_SOAK_PLAN_WEEKS_BACK];
-
-  for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_BACK; w++)
-    past[w] = (BedForecastPast){ plan->expected_kg[w], plan->followed_kg[w] };
-  return bed_forecast (past, G_N_ELEMENTS (past), plan->expected_kg + BED_SOAK_PLAN_WEEKS_BACK,
-                       BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL, plan->forecast + BED_SOAK_PLAN_WEEKS_BACK,
-                       error);
-}
-
 gboolean
 bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
 {
@@ -358,4 +353,17 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
     return FALSE;
   take_planned (plan, rotation, index);
   return forecast (plan, error);
+}
+
+double
+bed_soak_plan_get_week_mass (const BedSoakPlan *plan, const char *day)
+{
+  g_return_val_if_fail (plan != NULL && day != NULL, NAN);
+  int week = find_week (plan, day);
+
+  if (week < 0 || week >= (int) plan->n_weeks)
+    return NAN;
+  const BedInterval *forecast = &plan->forecast[week];
+  return MG_PER_KG
+         * (forecast->known == BED_KNOWN_NOTHING ? plan->expected_kg[week] : forecast->estimate);
 }

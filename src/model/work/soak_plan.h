@@ -66,8 +66,9 @@ BedSoakPlan *bed_soak_plan_new (BedFarm *farm, GError **error);
  * of bed_rotation_plan_new() when it cannot be planned. */
 gboolean bed_soak_plan_solve (BedSoakPlan *plan, GError **error);
 
-/* What this week should bring, mg, by the soaks done. */
-double bed_soak_plan_get_week_mass (const BedSoakPlan *plan);
+/* What the week of @day should bring, mg, by the soaks done and, once solved, planned: from this
+ * week on as the farm's last weeks turned out. NAN outside of the plan's weeks. */
+double bed_soak_plan_get_week_mass (const BedSoakPlan *plan, const char *day);
 
 void bed_soak_plan_free (BedSoakPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSoakPlan, bed_soak_plan_free)
