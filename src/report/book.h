@@ -47,9 +47,8 @@ typedef struct
 {
   BedFarm *farm;
   const BedWorkbookPlan *plan;
-  BedFigureAnswers answers; /* what no sheet works out: of this week */
-  char *first;              /* first day of the season, YYYY-MM-DD */
-  char *end;                /* the day after its last */
+  char *first; /* first day of the season, YYYY-MM-DD */
+  char *end;   /* the day after its last */
   lxw_workbook *workbook;
   lxw_format *formats[BED_N_CELLS][BED_N_STYLES];
   lxw_format *looks[BED_N_LOOKS];

@@ -23,12 +23,6 @@ find_figure (const BedBookFigure *figure)
   return id;
 }
 
-static double
-answer_of (BedBook *book, const BedBookFigure *figure)
-{
-  return book->answers.values[find_figure (figure)] / book->factors[figure->cell];
-}
-
 static void
 write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
 {
@@ -43,8 +37,7 @@ write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
                      .column = COLUMN_VALUE };
   g_autoptr (BedExpression) live = bed_live_new (figure->expression, figure->formula, &scope);
   double value = figure->expression ? bed_expression_value (live, &scope)
-                 : figure->sql      ? bed_book_ask (pen->book, figure->sql, figure->cell)
-                                    : answer_of (pen->book, figure);
+                                    : bed_book_ask (pen->book, figure->sql, figure->cell);
 
   if (live)
     bed_pen_live (pen, COLUMN_VALUE, bed_expression_text (live, &scope), value, format);

@@ -51,14 +51,14 @@ TURNS = {
     "one season": ["DELETE FROM pick WHERE picked_on < '2026-01-01'"],
     # Today, whenever that is, has a tank to lift from and soaks of the weeks before.
     "soaked last week": [
-        "UPDATE soak SET put_in = strftime ('%Y-%m-%dT%H:%M', put_in, (SELECT julianday ('now') - 8"
-        " - julianday (max (put_in)) FROM soak) || ' days'), taken_out = strftime"
-        " ('%Y-%m-%dT%H:%M', taken_out, (SELECT julianday ('now') - 8 - julianday (max (put_in))"
-        " FROM soak) || ' days')",
-        "UPDATE pick SET picked_on = date (picked_on, (SELECT julianday ('now') - 1"
-        " - julianday (max (picked_on)) FROM pick) || ' days')"],
+        "CREATE TEMP TABLE ago AS SELECT (julianday ('now') - 8 - julianday (max (put_in)))"
+        " || ' days' AS days FROM soak",
+        "UPDATE soak SET put_in = strftime ('%Y-%m-%dT%H:%M', put_in, (SELECT days FROM ago)),"
+        " taken_out = strftime ('%Y-%m-%dT%H:%M', taken_out, (SELECT days FROM ago))",
+        "UPDATE pick SET picked_on = date (picked_on, (SELECT days FROM ago))"],
     "yen": ["UPDATE farm SET currency = 'JPY'"],
 }
+SOAKED = f"{list(TURNS).index('soaked last week') + 1}.bedlog"
 
 
 def run(*words):
@@ -120,11 +120,20 @@ def in_rows(path, season, pounds):
                                      "level_high": ("level_high", True),
                                      "batches": ("batches", False)}, kinds, factor)
     names = cells.texts("Weeks_week")
-    best = max(range(len(names)), key=lambda row: cells.value("Weeks_mass", row))
-    year, week = names[best].split("-W")
-    day = datetime.date.fromisocalendar(int(year), int(week), 1).isoformat()
-    yield from rows(cells, "Weeks", {"picked": ("mass", True)},
-                    [(best, ("figures", path, "--week", day, "--json"))], factor)
+    now = "{0}-W{1:02}".format(*datetime.date.today().isocalendar())
+    weeks = [max(range(len(names)), key=lambda row: cells.value("Weeks_mass", row))]
+    weeks += [names.index(now) - 2, names.index(now)] if now in names else []
+    asked = [(row, ("figures", path, "--week", monday(names[row]), "--json")) for row in weeks]
+    yield from rows(cells, "Weeks", {"picked": ("mass", True), "expected": ("expected", True)},
+                    asked, factor)
+    if os.path.basename(path) == SOAKED and not cells.value("figure_expected_week") > 0:
+        yield "nothing is expected of the soaks of last week"
+
+
+def monday(week):
+    """Of 2026-W07."""
+    year, number = week.split("-W")
+    return datetime.date.fromisocalendar(int(year), int(number), 1).isoformat()
 
 
 def main():

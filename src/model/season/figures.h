@@ -150,10 +150,6 @@ gboolean bed_figures_read_season (BedFarm *farm, int season, BedFigureAnswers *a
 gboolean bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
                                     GError **error);
 
-/* The last of them alone: what this week should bring. */
-gboolean bed_figures_read_season_week (BedFarm *farm, int season, BedFigureAnswers *answers,
-                                       GError **error);
-
 /* Fills in the figures of @batch so far; those in a season are NAN. */
 gboolean bed_figures_read_batch (BedFarm *farm, gint64 batch, BedFigureAnswers *answers,
                                  GError **error);

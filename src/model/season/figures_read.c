@@ -174,18 +174,8 @@ bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
       to[BED_FIGURE_EXPECTED_NEXT] = next->estimate * MG_PER_KG;
       to[BED_FIGURE_EXPECTED_NEXT_HIGH] = next->high * MG_PER_KG;
     }
-  return bed_figures_read_season_week (farm, season, answers, error);
-}
-
-gboolean
-bed_figures_read_season_week (BedFarm *farm, int season, BedFigureAnswers *answers, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
-  const char *today = bed_farm_get_today (farm);
-
-  forget (answers, BED_FIGURE_EXPECTED_WEEK, BED_FIGURE_EXPECTED_WEEK);
-  return season != bed_season_of (farm, today)
-         || read_soaks (farm, today, &answers->values[BED_FIGURE_EXPECTED_WEEK], error);
+  return season != running
+         || read_soaks (farm, bed_farm_get_today (farm), &to[BED_FIGURE_EXPECTED_WEEK], error);
 }
 
 gboolean

@@ -8,16 +8,9 @@
 #include "model/work/soak_given.h"
 #include "science/forecast.h"
 
-#define KG_PER_LOG_PUBLISHED 0.170 /* 3/8 lb; see the header */
 #define MG_PER_KG 1e6
 #define LEVEL 0.8
 #define TIME_LIMIT_MS 400
-
-/* Mushrooms are picked from day 5 to day 14 after the lift (sources in due_rules.c). Of a
- * soak lifted on a Thursday, evenly over those ten days, six fall into the next week and
- * four into the one after. */
-static const double lag_shares[] = { 0.6, 0.4 };
-#define N_LAGS G_N_ELEMENTS (lag_shares)
 
 /* Logs that are forced, by the stack they lie in and their batch. */
 #define GROUPS                                                                                     \
@@ -112,25 +105,19 @@ add_bar (BedSoakPlan *plan, const BedSoakBar *bar)
   g_array_append_val (plan->bars, *bar);
 }
 
-/* @soaked has N_LAGS places before week 0: what was soaked then is still picked in it. */
 static gboolean
-read_soaks (BedSoakPlan *plan, BedFarm *farm, const BedSoakGiven *given, double *soaked,
-            GError **error)
+read_soaks (BedSoakPlan *plan, BedFarm *farm, GError **error)
 {
-  g_autofree char *from = bed_date_add (plan->first_day, -7 * (int) N_LAGS);
   g_autoptr (BedQuery) q = bed_query_new (farm, SOAKS);
 
-  bed_query_bind_text (q, 1, from);
+  bed_query_bind_text (q, 1, plan->first_day);
   while (bed_query_next (q))
     {
       int week = find_week (plan, bed_query_text (q, 0));
-      guint logs = bed_query_int (q, 3);
-      BedSoakBar bar = { MAX (week, 0), 0, logs, BED_SOAK_DONE };
-      double own = bed_soak_given_get_kg (given, bed_query_int (q, 2));
-      if (week >= (int) plan->n_weeks)
-        continue;
-      soaked[week + (int) N_LAGS] += logs * (isnan (own) ? KG_PER_LOG_PUBLISHED : own);
-      if (week >= 0 && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
+      BedSoakBar bar = { MAX (week, 0), 0, bed_query_int (q, 3), BED_SOAK_DONE };
+
+      if (week >= 0 && week < (int) plan->n_weeks
+          && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
         add_bar (plan, &bar);
     }
   return bed_query_finish (q, error);
@@ -179,14 +166,13 @@ set_kg (BedSoakPlan *plan, const BedSoakGiven *given)
   for (guint i = 0; i < plan->groups->len; i++)
     {
       BedSoakGroup *group = plan->groups->pdata[i];
-      double own = bed_soak_given_get_kg (given, group->batch);
 
-      group->kg_per_log = isnan (own) ? KG_PER_LOG_PUBLISHED : own;
-      plan->kg_is_own = plan->kg_is_own || !isnan (own);
+      group->kg_per_log = bed_soak_given_get_kg (given, group->batch);
+      plan->kg_is_own = plan->kg_is_own || bed_soak_given_is_own (given, group->batch);
       kg += group->logs * group->kg_per_log;
       logs += group->logs;
     }
-  plan->kg_per_log = logs ? kg / logs : KG_PER_LOG_PUBLISHED;
+  plan->kg_per_log = logs ? kg / logs : bed_soak_given_get_kg (given, 0);
 }
 
 /* The settings; what is not set is what keeps all logs in turn. */
@@ -212,15 +198,6 @@ read_settings (BedSoakPlan *plan, BedFarm *farm)
   plan->south = g_strcmp0 (bed_record_get_text (settings, "hemisphere"), "south") == 0;
 }
 
-static void
-expect (BedSoakPlan *plan, const double *soaked)
-{
-  g_autofree double *harvest = g_new0 (double, N_LAGS + plan->n_weeks);
-
-  bed_rotation_harvest (soaked, N_LAGS + plan->n_weeks, lag_shares, N_LAGS, harvest);
-  memcpy (plan->expected_kg, harvest + N_LAGS, plan->n_weeks * sizeof (double));
-}
-
 /* The farm's own weeks say how far off such a reckoning is. */
 static gboolean
 forecast (BedSoakPlan *plan, GError **error)
@@ -240,7 +217,6 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   g_autoptr (BedSoakPlan) plan = g_new0 (BedSoakPlan, 1);
   g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
-  g_autofree double *soaked = NULL;
 
   plan->first_day = bed_date_add (monday, -7 * BED_SOAK_PLAN_WEEKS_BACK);
   plan->n_weeks = BED_SOAK_PLAN_WEEKS_BACK + BED_SOAK_PLAN_WEEKS_AHEAD;
@@ -250,15 +226,15 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   plan->followed_kg = g_new0 (double, plan->n_weeks);
   plan->expected_kg = g_new0 (double, plan->n_weeks);
   plan->forecast = g_new0 (BedInterval, plan->n_weeks);
-  soaked = g_new0 (double, N_LAGS + plan->n_weeks);
-  g_autoptr (BedSoakGiven) given = bed_soak_given_new (farm, error);
-  if (!given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, given, soaked, error)
+  g_autoptr (BedSoakGiven) given = bed_soak_given_new (farm, bed_farm_get_today (farm), error);
+  if (!given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, error)
+      || !bed_soak_given_expect (given, farm, plan->first_day, plan->n_weeks, plan->expected_kg,
+                                 error)
       || !read_picks (plan, farm, error))
     return NULL;
   set_kg (plan, given);
   set_followed (plan, given);
   read_settings (plan, farm);
-  expect (plan, soaked);
   forecast (plan, NULL); /* where the weeks differ too much, what is expected stands alone */
   return g_steal_pointer (&plan);
 }
@@ -339,8 +315,8 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
     .n_groups = groups->len,
     .weeks = weeks,
     .n_weeks = G_N_ELEMENTS (weeks),
-    .lag_shares = lag_shares,
-    .n_lags = N_LAGS,
+    .lag_shares = bed_soak_lag_shares,
+    .n_lags = BED_SOAK_N_LAGS,
     .tank_logs = MAX (plan->tank_logs, 1),
     .rest_weeks = 1, /* of a group whose strain needs none */
     /* What is over can be dried; a log that is not soaked is a crop lost. */
@@ -365,5 +341,5 @@ bed_soak_plan_get_week_mass (const BedSoakPlan *plan, const char *day)
     return NAN;
   const BedInterval *forecast = &plan->forecast[week];
   return MG_PER_KG
-         * (forecast->known == BED_KNOWN_NOTHING ? plan->expected_kg[week] : forecast->estimate);
+         * (forecast->known == BED_KNOWN_INTERVAL ? forecast->estimate : plan->expected_kg[week]);
 }
