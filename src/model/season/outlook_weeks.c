@@ -6,7 +6,6 @@
 
 #include "model/farm/functions.h"
 #include "model/farm/value.h"
-#include "model/work/soak_given.h"
 #include "model/work/soak_plan.h"
 
 #define MG_PER_KG 1e6
@@ -43,10 +42,12 @@ bed_outlook_read_weeks (const BedSeasonLogs *all, GError **error)
   gboolean runs = bed_season_of (farm, today) == all->season;
   guint n = bed_date_days (monday, last) / 7 + 1;
   g_autofree double *kg = g_new0 (double, n);
-  g_autoptr (BedSoakGiven) given
-      = bed_soak_given_new (farm, strcmp (today, last) < 0 ? today : last, error);
-  g_autoptr (BedSoakPlan) plan = given && runs ? bed_soak_plan_new (farm, error) : NULL;
+  g_autoptr (BedSoakPlan) plan = runs ? bed_soak_plan_new (farm, error) : NULL;
+  /* Of a season not begun nobody knows more than today. */
+  g_autoptr (BedSoakGiven) closed
+      = runs ? NULL : bed_soak_given_new (farm, strcmp (today, last) < 0 ? today : last, error);
+  const BedSoakGiven *given = plan ? plan->given : closed;
 
-  return given && (plan || !runs) && bed_soak_given_expect (given, farm, monday, n, kg, error)
+  return given && bed_soak_given_expect (given, farm, monday, n, kg, error)
          && keep (farm, monday, kg, n, plan, error);
 }

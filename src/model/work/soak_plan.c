@@ -5,7 +5,6 @@
 
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "model/work/soak_given.h"
 #include "science/forecast.h"
 
 #define MG_PER_KG 1e6
@@ -38,6 +37,7 @@ free_group (BedSoakGroup *group)
 void
 bed_soak_plan_free (BedSoakPlan *plan)
 {
+  g_clear_pointer (&plan->given, bed_soak_given_free);
   g_free (plan->first_day);
   g_clear_pointer (&plan->groups, g_ptr_array_unref);
   g_clear_pointer (&plan->bars, g_array_unref);
@@ -142,12 +142,12 @@ read_picks (BedSoakPlan *plan, BedFarm *farm, GError **error)
 
 /* Of the picks, those that followed a soak. */
 static void
-set_followed (BedSoakPlan *plan, const BedSoakGiven *given)
+set_followed (BedSoakPlan *plan)
 {
   GHashTableIter iter;
   gpointer day, kg;
 
-  g_hash_table_iter_init (&iter, given->by_day);
+  g_hash_table_iter_init (&iter, plan->given->by_day);
   while (g_hash_table_iter_next (&iter, &day, &kg))
     {
       int week = find_week (plan, day);
@@ -158,7 +158,7 @@ set_followed (BedSoakPlan *plan, const BedSoakGiven *given)
 
 /* What a log gives a soak, of each group; the plan's is their mean. */
 static void
-set_kg (BedSoakPlan *plan, const BedSoakGiven *given)
+set_kg (BedSoakPlan *plan)
 {
   double kg = 0;
   guint logs = 0;
@@ -167,12 +167,12 @@ set_kg (BedSoakPlan *plan, const BedSoakGiven *given)
     {
       BedSoakGroup *group = plan->groups->pdata[i];
 
-      group->kg_per_log = bed_soak_given_get_kg (given, group->batch);
-      plan->kg_is_own = plan->kg_is_own || bed_soak_given_is_own (given, group->batch);
+      group->kg_per_log = bed_soak_given_get_kg (plan->given, group->batch);
+      plan->kg_is_own = plan->kg_is_own || bed_soak_given_is_own (plan->given, group->batch);
       kg += group->logs * group->kg_per_log;
       logs += group->logs;
     }
-  plan->kg_per_log = logs ? kg / logs : bed_soak_given_get_kg (given, 0);
+  plan->kg_per_log = logs ? kg / logs : bed_soak_given_get_kg (plan->given, 0);
 }
 
 /* The settings; what is not set is what keeps all logs in turn. */
@@ -226,14 +226,14 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   plan->followed_kg = g_new0 (double, plan->n_weeks);
   plan->expected_kg = g_new0 (double, plan->n_weeks);
   plan->forecast = g_new0 (BedInterval, plan->n_weeks);
-  g_autoptr (BedSoakGiven) given = bed_soak_given_new (farm, bed_farm_get_today (farm), error);
-  if (!given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, error)
-      || !bed_soak_given_expect (given, farm, plan->first_day, plan->n_weeks, plan->expected_kg,
-                                 error)
+  plan->given = bed_soak_given_new (farm, bed_farm_get_today (farm), error);
+  if (!plan->given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, error)
+      || !bed_soak_given_expect (plan->given, farm, plan->first_day, plan->n_weeks,
+                                 plan->expected_kg, error)
       || !read_picks (plan, farm, error))
     return NULL;
-  set_kg (plan, given);
-  set_followed (plan, given);
+  set_kg (plan);
+  set_followed (plan);
   read_settings (plan, farm);
   forecast (plan, NULL); /* where the weeks differ too much, what is expected stands alone */
   return g_steal_pointer (&plan);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/farm/farm.h"
+#include "model/work/soak_given.h"
 #include "science/rotation.h"
 #include "science/statistics.h"
 
@@ -41,7 +42,8 @@ typedef struct
 
 typedef struct
 {
-  char *first_day; /* Monday of week 0 */
+  BedSoakGiven *given; /* what it reckons with */
+  char *first_day;     /* Monday of week 0 */
   guint n_weeks;
   GPtrArray *groups;      /* BedSoakGroup, those soaked longest ago first */
   GArray *bars;           /* BedSoakBar, done before bed_soak_plan_solve(), then planned too */
