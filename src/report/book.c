@@ -278,8 +278,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
       g_set_error (&book->error, G_IO_ERROR, G_IO_ERROR_FAILED, _ ("No workbook could be begun."));
       return;
     }
-  if (!bed_outlook_read (farm, plan->season, &book->error)
-      || !bed_figures_read_week (farm, plan->season, &book->answers, &book->error))
+  if (!bed_outlook_read (farm, plan->season, &book->error))
     return;
   make_units (book);
   make_looks (book);

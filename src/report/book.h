@@ -50,9 +50,8 @@ typedef struct
 {
   BedFarm *farm;
   const BedWorkbookPlan *plan;
-  BedFigureAnswers answers; /* what no sheet works out: of this week */
-  char *first;              /* first day of the season, YYYY-MM-DD */
-  char *end;                /* the day after its last */
+  char *first; /* first day of the season, YYYY-MM-DD */
+  char *end;   /* the day after its last */
   lxw_workbook *workbook;
   lxw_format *formats[BED_N_CELLS][BED_N_STYLES][BED_BOOK_MOST_DECIMALS + 1]; /* as asked for */
   lxw_format *looks[BED_N_LOOKS];

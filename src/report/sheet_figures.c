@@ -24,12 +24,6 @@ find_figure (const BedBookFigure *figure)
   return id;
 }
 
-static double
-answer_of (BedBook *book, const BedBookFigure *figure)
-{
-  return book->answers.values[find_figure (figure)] / book->factors[figure->cell];
-}
-
 /* A figure is as fine as the table of figures has it, here as on the pages. */
 static int
 decimals_of (const BedBookFigure *figure)
@@ -53,8 +47,7 @@ write_figure_value (BedPen *pen, const BedBookFigure *figure, BedStyle style)
                      .column = COLUMN_VALUE };
   g_autoptr (BedExpression) live = bed_live_new (figure->expression, figure->formula, &scope);
   double value = figure->expression ? bed_expression_value (live, &scope)
-                 : figure->sql      ? bed_book_ask (pen->book, figure->sql, figure->cell)
-                                    : answer_of (pen->book, figure);
+                                    : bed_book_ask (pen->book, figure->sql, figure->cell);
 
   if (style == BED_STYLE_INPUT)
     value = bed_book_said (pen->book, figure->cell,

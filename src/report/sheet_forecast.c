@@ -3,7 +3,7 @@
 #include <glib/gi18n-lib.h>
 
 /* Logs of one first season in one season of their lives: those that stood in it, to
- * the one they were retired in. SQL's "stood" below. */
+ * the one they were retired in. What batches without single logs gave is no log's. */
 static const BedBookColumn history_columns[] = {
   BED_COLUMN (N_ ("First season"), YEAR, 12, .name = "since"),
   BED_COLUMN (N_ ("Season"), YEAR, 12, .name = "season"),
@@ -21,7 +21,8 @@ static const BedBookColumn history_columns[] = {
 static const char history_question[]
     = "WITH RECURSIVE" SEASONS ","
       " crop (since, season, mass) AS MATERIALIZED (SELECT bed_season (b.inoculated_on), c.season,"
-      "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch GROUP BY 1, 2)"
+      "  sum (c.mass) FROM crop_batch c JOIN batch b ON b.id = c.batch"
+      "  WHERE EXISTS (SELECT 1 FROM log l WHERE l.batch = b.id) GROUP BY 1, 2)"
       " SELECT s.since, y.season, sum (s.logs), coalesce ((SELECT c.mass FROM crop c"
       "   WHERE c.since = s.since AND c.season = y.season), 0)"
       " FROM log_span s JOIN season y ON s.since <= y.season AND y.season <= s.until"
@@ -77,17 +78,6 @@ static const char *const coming_notes[] = {
   NULL,
 };
 
-static const BedBookFigure history_figures[] = {
-  BED_FIGURE_HEADING (N_ ("What a soak gave in earlier seasons (for the sheet Weeks)")),
-  BED_FIGURE (N_ ("Logs lifted from the tank"), COUNT, .name = "Soaked_before",
-              .sql = "SELECT coalesce (sum ((SELECT count (*) FROM soaked sd"
-                     " WHERE sd.soak = so.id)), 0) FROM soak so WHERE so.taken_out < ?1"),
-  BED_FIGURE (N_ ("Picked"), MASS, .name = "Crop_before",
-              .sql = "SELECT coalesce (sum (mass), 0) FROM crop_batch WHERE season < ?3"),
-  BED_FIGURE (N_ ("Each log lifted"), MASS_PER_LOG, .expression = "Crop_before/Soaked_before",
-              .note = N_ ("expected the week after lifting")),
-};
-
 static const BedBlock blocks[] = {
   { .heading = N_ ("What the logs of each year gave, season by season"),
     BED_BLOCK_TABLE ("History", history_columns, history_question) },
@@ -96,11 +86,10 @@ static const BedBlock blocks[] = {
   { .heading = N_ ("What the logs alive give reason to expect next season"),
     BED_BLOCK_TABLE ("Coming", coming_columns, coming_question) },
   { .notes = coming_notes },
-  { BED_BLOCK_FIGURES (history_figures) },
 };
 
 const BedBookSheet bed_sheet_forecast = {
   .name = N_ ("Forecast"),
-  .question = N_ ("What the sheets Next season and Weeks come from: what logs gave, by age."),
+  .question = N_ ("What the sheet Next season comes from: what logs gave, by age."),
   BED_BLOCKS (blocks),
 };

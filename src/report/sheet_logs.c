@@ -19,7 +19,7 @@ static const BedBookColumn log_columns[] = {
   BED_COLUMN (N_ ("Stack at the end"), TEXT, 13, .name = "stack"),
   BED_COLUMN (N_ ("In the season"), COUNT, 7, .name = "in_season", BED_SUMMED),
   BED_COLUMN (N_ ("Alive at the end"), COUNT, 7, .name = "alive", BED_SUMMED),
-  BED_COLUMN (N_ ("Soaks"), COUNT, 6, BED_SUMMED),
+  BED_COLUMN (N_ ("Soaks"), COUNT, 6, .name = "soaks", BED_SUMMED),
   BED_COLUMN (N_ ("Picked from it"), MASS, 8, .name = "own",
               .expression = "SUMIFS(Picks_mass,Picks_log,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Share of stack picks"), MASS, 9, .name = "share", BED_SUMMED),

@@ -45,7 +45,9 @@ static const BedBookFigure figures[] = {
   BED_FIGURE_OF ("hours_per_kg", HOURS_PER_MASS, .expression = "figure_hours/figure_picked"),
 
   BED_FIGURE_HEADING (N_ ("What may come")),
-  BED_FIGURE_OF ("expected_week", MASS),
+  BED_FIGURE_OF ("expected_week", MASS,
+                 .sql = "SELECT expected FROM season_week WHERE monday = date (bed_today (),"
+                        " 'weekday 0', '-6 days') AND bed_season (bed_today ()) = ?3"),
   BED_FIGURE_OF ("expected_next_low", MASS, .sql = OF_NEXT ("low")),
   BED_FIGURE_OF ("expected_next", MASS, .sql = OF_NEXT ("expected")),
   BED_FIGURE_OF ("expected_next_high", MASS, .sql = OF_NEXT ("high")),

@@ -4,19 +4,16 @@
 
 static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Week"), TEXT, 11, .name = "week"),
-  BED_COLUMN (N_ ("From"), DATE, 12),
-  BED_COLUMN (N_ ("Logs lifted from the tank"), COUNT, 12, .name = "lifted", BED_SUMMED),
-  BED_COLUMN (N_ ("lifted the week before"), COUNT, 12, .name = "before"),
-  BED_COLUMN (N_ ("Expected"), MASS, 12, .name = "expected",
-              .expression = "[before]*Crop_before/Soaked_before", BED_SUMMED),
-  BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass",
+  BED_COLUMN (N_ ("From"), DATE, 14),
+  BED_COLUMN (N_ ("Logs lifted from the tank"), COUNT, 14, .name = "lifted", BED_SUMMED),
+  BED_COLUMN (N_ ("Expected"), MASS, 14, .name = "expected", BED_SUMMED),
+  BED_COLUMN (N_ ("Picked"), MASS, 14, .name = "mass",
               .expression = "SUMIFS(Picks_mass,Picks_week,[week])", BED_SUMMED),
-  BED_COLUMN (N_ ("Picked less expected"), MASS, 12,
-              .expression = "[mass]-[before]*Crop_before/Soaked_before", BED_SUMMED),
-  BED_COLUMN (N_ ("Picked so far"), MASS, 12, .name = "so_far",
+  BED_COLUMN (N_ ("Picked less expected"), MASS, 14, .expression = "[mass]-[expected]", BED_SUMMED),
+  BED_COLUMN (N_ ("Picked so far"), MASS, 14, .name = "so_far",
               .expression = "SUM([^mass]:[mass])"),
   /* One in four, from the first: as the charts skip, where their reader does skip. */
-  BED_COLUMN (N_ ("at the charts"), TEXT, 12, .name = "label", BED_WORKING),
+  BED_COLUMN (N_ ("at the charts"), TEXT, 14, .name = "label", BED_WORKING),
 };
 
 /* All weeks of the season, the empty ones too. */
@@ -27,16 +24,19 @@ static const char question[]
       " lift (week, logs) AS (SELECT bed_week (substr (so.taken_out, 1, 10)),"
       "   sum ((SELECT count (*) FROM soaked sd WHERE sd.soak = so.id)) FROM soak so"
       "  WHERE bed_flush_over (so.taken_out) >= ?1 AND so.taken_out < ?2 GROUP BY 1)"
-      " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (b.logs, 0),"
+      " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (e.expected, 0),"
       " CASE WHEN row_number () OVER (ORDER BY w.first) % 4 = 1 THEN substr (w.week, 6) END"
       "  FROM week w LEFT JOIN lift l ON l.week = w.week"
-      "  LEFT JOIN lift b ON b.week = bed_week (date (w.first, '-7 days'))"
+      "  LEFT JOIN season_week e ON e.monday = date (w.first, 'weekday 0', '-6 days')"
       "  ORDER BY w.first";
 
 const BedBookSheet bed_sheet_weeks = {
   .name = N_ ("Weeks"),
-  .question = N_ ("What was picked each week (ISO 8601), and what the logs lifted the week before "
-                  "gave reason to expect (Next season says how)."),
+  .question
+  = N_ ("What was picked each week (ISO 8601), and what the soaks gave reason to expect, as "
+        "the soak plan has it: what a log of its mushroom and method gave a soak in two "
+        "years, six tenths of it in the week after and four in the next; from the "
+        "running week on as the last eight weeks came out."),
   BED_ONE_TABLE ("Weeks", columns, question),
   .one_page = TRUE,
   .chart = &(const BedBookChart){ .title = N_ ("Picked and expected by week"),

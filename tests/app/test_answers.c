@@ -19,6 +19,12 @@ static const BedFigureId of_money[] = { BED_FIGURE_COST,
                                         BED_FIGURE_PRICE_TO_BREAK_EVEN,
                                         BED_FIGURE_PRICE_GOT_FRESH };
 static const BedFigureId of_week[] = { BED_FIGURE_EXPECTED_WEEK };
+static const BedFigureId of_woodlot[] = { BED_FIGURE_LOGS_WAITING, BED_FIGURE_DAYS_WAITING,
+                                          BED_FIGURE_SPAWN_LEFT, BED_FIGURE_PIECES_LEFT };
+static const BedFigureId of_tank[] = { BED_FIGURE_LOGS_IN_TANK, BED_FIGURE_LOGS_RESTED };
+static const BedFigureId of_history[] = { BED_FIGURE_CHANGES, BED_FIGURE_PEOPLE };
+static const BedFigureId of_due[] = { BED_FIGURE_WEEK_LOGS_DUE, BED_FIGURE_WEEK_OVERDUE };
+static const BedFigureId of_log[] = { BED_FIGURE_LOG_PICKED_IN_ALL };
 static const BedFigureId of_batch[] = { BED_FIGURE_BATCH_LOGS_ALIVE, BED_FIGURE_BATCH_PICKED_IN_ALL,
                                         BED_FIGURE_BATCH_PICKED_PER_LOG_MADE,
                                         BED_FIGURE_BATCH_COST_PER_LOG };
@@ -45,7 +51,9 @@ assert_shown (BedWindow *window, const BedFigureAnswers *answers, const BedFigur
     {
       g_autofree char *text = bed_figure_dup_text (farm, ids[i], answers->values[ids[i]]);
       g_autofree char *unit = bed_figure_dup_unit (farm, ids[i]);
-      g_autofree char *name = g_strdup_printf ("%s: %s %s", bed_figure_get (ids[i])->label,
+      const BedFigure *figure = bed_figure_get (ids[i]);
+      gboolean is_one = figure->one && answers->values[ids[i]] == 1;
+      g_autofree char *name = g_strdup_printf ("%s: %s %s", is_one ? figure->one : figure->label,
                                                text ? text : "–", text ? unit : "");
 
       if (!is_named (GTK_WIDGET (window), g_strchomp (name)))
@@ -93,6 +101,53 @@ assert_pages (BedWindow *window)
   bed_window_show_page (window, "soaking");
   app_settle (150);
   assert_shown (window, &answers, of_week, G_N_ELEMENTS (of_week));
+}
+
+/* Those of the farm and of the week, each read by itself. */
+static void
+assert_farm (BedWindow *window)
+{
+  static const struct
+  {
+    const char *page;
+    const BedFigureId *ids;
+    guint n;
+  } pages[] = {
+    { "woodlot", of_woodlot, G_N_ELEMENTS (of_woodlot) },
+    { "soaking", of_tank, G_N_ELEMENTS (of_tank) },
+    { "history", of_history, G_N_ELEMENTS (of_history) },
+    { "week", of_due, G_N_ELEMENTS (of_due) },
+  };
+  BedFarm *farm = bed_window_get_farm (window);
+  BedFigureAnswers answers;
+
+  g_assert_true (
+      bed_figures_read_farm (farm, BED_FIGURE_FARM_FIRST, BED_FIGURE_FARM_LAST, &answers, NULL));
+  g_assert_true (bed_figures_read_week (farm, bed_farm_get_today (farm), &answers, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      bed_window_show_page (window, pages[i].page);
+      app_settle (150);
+      assert_shown (window, &answers, pages[i].ids, pages[i].n);
+    }
+}
+
+static void
+assert_logs (BedWindow *window)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT id FROM log WHERE batch IS NOT NULL ORDER BY id LIMIT 3");
+  BedFigureAnswers answers;
+
+  while (bed_query_next (q))
+    {
+      bed_host_show_record (GTK_WIDGET (window), BED_KIND_LOG, bed_query_int (q, 0));
+      app_settle (150);
+      g_assert_true (bed_figures_read_log (farm, bed_query_int (q, 0), &answers, NULL));
+      assert_shown (window, &answers, of_log, G_N_ELEMENTS (of_log));
+    }
+  g_assert_true (bed_query_finish (q, NULL));
 }
 
 static void
@@ -149,7 +204,9 @@ test_farm (gconstpointer data)
   bed_window_set_farm (window, farm);
   app_settle (200);
   assert_pages (window);
+  assert_farm (window);
   assert_batches (window);
+  assert_logs (window);
   assert_fits (window);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
   g_clear_object (&farm);

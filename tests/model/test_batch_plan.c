@@ -5,6 +5,8 @@
 #include "model/season/batch_plan.h"
 #include "model/season/pattern.h"
 
+#define HOLES_OF_PAST 40
+
 /* The first batch of a farm: FOR-77's spacings, 12 mm by 25 mm. */
 static BedRecord *
 make_batch (BedFarm *farm, const char *code, const char *method)
@@ -63,7 +65,7 @@ make_past (Scene *scene, const char *code, const char *mass, int wax, int minute
   scene_add (scene->farm, g_object_ref (batch));
   BedRecord *wood = make_log (scene->farm, log, "5in");
   bed_record_set_int (wood, "batch", bed_farm_find (scene->farm, BED_KIND_BATCH, code, NULL));
-  bed_record_set_int (wood, "holes", 40);
+  bed_record_set_int (wood, "holes", HOLES_OF_PAST);
   scene_add (scene->farm, wood);
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN_USED, "batch", code, "spawn",
                                         "S26-1", "mass", mass, NULL));
@@ -95,6 +97,39 @@ test_own_use (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (two.wax_g, 45 * share, 1e-6);
   g_assert_cmpfloat (two.minutes, <, 13.5 + 1e-9);
   g_assert_cmpfloat (two.minutes, >, 13.5 * share);
+}
+
+/* A past batch of one log whose spawn is what its plan asked, as a form saves it. */
+static void
+make_planned (Scene *scene, const char *code, const BedBatchTotals *plan)
+{
+  g_autofree char *mass
+      = g_strdup_printf ("%.3fg", plan->spawn_g / (double) plan->holes * HOLES_OF_PAST);
+
+  make_past (scene, code, mass, 40, 4);
+}
+
+/* What the plan filled in is no use of the farm's own, before batches told theirs and after. */
+static void
+test_planned_tells_nothing (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", "drilled");
+  g_auto (BedBatchTotals) usual = { 0 }, still = { 0 }, own = { 0 }, later = { 0 };
+
+  scene_batch (scene->farm, 1);
+  plan (scene, batch, &usual);
+  make_planned (scene, "P1", &usual);
+  make_planned (scene, "P2", &usual);
+  plan (scene, batch, &still);
+  g_assert_cmpuint (still.own, ==, 0);
+  make_past (scene, "P3", "200g", 40, 4);
+  make_past (scene, "P4", "240g", 50, 5);
+  plan (scene, batch, &own);
+  g_assert_cmpuint (own.own, ==, 2);
+  make_planned (scene, "P5", &own);
+  plan (scene, batch, &later);
+  g_assert_cmpuint (later.own, ==, 2);
+  g_assert_cmpfloat_with_epsilon (later.spawn_g, own.spawn_g, 1e-9);
 }
 
 /* A tenth more lies ready; what is used does not grow by it. */
@@ -147,6 +182,7 @@ main (int argc, char *argv[])
   g_test_add (name, Scene, "metric", scene_set_up, function, scene_tear_down)
   ADD ("/batch-plan/bag", test_bag);
   ADD ("/batch-plan/own-use", test_own_use);
+  ADD ("/batch-plan/planned-tells-nothing", test_planned_tells_nothing);
   ADD ("/batch-plan/reserve", test_reserve);
   ADD ("/batch-plan/no-holes", test_no_holes);
   return g_test_run ();

@@ -200,7 +200,7 @@ test_not_sold (Scene *scene, gconstpointer units)
     {
       scene_refuses (farm,
                      RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use",
-                             uses[i], "mass", "0.1 kg", "price", "2"),
+                             uses[i], "mass", "0.1 kg", "price", "0.01"),
                      "price", "not sold");
       scene_add (farm, RECORD (LINE, "sale", "V26-1", "lot", "L260501-1", "form", "fresh", "use",
                                uses[i], "mass", "0.1 kg"));

@@ -149,6 +149,69 @@ test_table_of_batch (Scene *scene, gconstpointer units)
   assert_figure (farm, &got, BED_FIGURE_BATCH_PICKED_IN_ALL, 3, "3.0");
 }
 
+/* By hand: ten logs of which one is picked alone, 5 kg of spawn bought less 2.5 used of 10. */
+static void
+test_table_of_farm_and_log (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  BedFigureAnswers got;
+  g_autoptr (GError) error = NULL;
+  gint64 log;
+
+  scene_batch (farm, 10);
+  add_crop (farm);
+  g_assert_true (bed_query_one (farm, "SELECT min (id) FROM log", 0, &log, &error));
+  g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_LOG, log, &error);
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-12", "log",
+                                 bed_record_get_text (record, "code"), "grade", "A", "mass", "500",
+                                 NULL));
+  g_assert_true (
+      bed_figures_read_farm (farm, BED_FIGURE_FARM_FIRST, BED_FIGURE_FARM_LAST, &got, &error));
+  g_assert_no_error (error);
+  assert_figure (farm, &got, BED_FIGURE_LOGS_WAITING, 0, "0");
+  g_assert_true (isnan (got.values[BED_FIGURE_DAYS_WAITING]));
+  assert_figure (farm, &got, BED_FIGURE_SPAWN_LEFT, 7.5, "7.5");
+  assert_figure (farm, &got, BED_FIGURE_LOGS_IN_TANK, 0, "0");
+  /* The others are in their spawn run. */
+  assert_figure (farm, &got, BED_FIGURE_LOGS_RESTED, 1, "1");
+  assert_figure (farm, &got, BED_FIGURE_PEOPLE, 1, "1");
+  g_assert_true (bed_figures_read_log (farm, log, &got, &error));
+  g_assert_true (bed_figures_read_log_season (farm, log, 2026, &got, &error));
+  /* 0.5 kg and a tenth of 3. */
+  assert_figure (farm, &got, BED_FIGURE_LOG_PICKED_IN_ALL, 0.8, "0.80");
+  assert_figure (farm, &got, BED_FIGURE_LOG_PICKED, 0.8, "0.80");
+  assert_figure (farm, &got, BED_FIGURE_LOG_AGE, 0, "0");
+  assert_figure (farm, &got, BED_FIGURE_LOG_SOAKS, 0, "0");
+  assert_figure (farm, &got, BED_FIGURE_LOG_STAGE, BED_STAGE_READY, "ready");
+  g_assert_true (bed_figures_read_log_season (farm, log, 2027, &got, &error));
+  assert_figure (farm, &got, BED_FIGURE_LOG_PICKED, 0, "0.00");
+  assert_figure (farm, &got, BED_FIGURE_LOG_AGE, 1, "1");
+}
+
+/* Sunday is still of Monday's week; another week has nothing due and, far off, nothing to expect.
+ */
+static void
+test_table_of_week (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  BedFigureAnswers got;
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (farm, 10);
+  add_crop (farm);
+  bed_farm_fix_clock (farm, "2026-05-13T09:00", 3);
+  g_assert_true (bed_figures_read_week (farm, "2026-05-17", &got, &error));
+  g_assert_no_error (error);
+  assert_figure (farm, &got, BED_FIGURE_WEEK_PICKED, 3, "3.0");
+  assert_figure (farm, &got, BED_FIGURE_WEEK_EXPECTED, 0, "0.0");
+  g_assert_false (isnan (got.values[BED_FIGURE_WEEK_LOGS_DUE]));
+  g_assert_true (bed_figures_read_week (farm, "2026-05-18", &got, &error));
+  assert_figure (farm, &got, BED_FIGURE_WEEK_PICKED, 0, "0.0");
+  g_assert_true (isnan (got.values[BED_FIGURE_WEEK_OVERDUE]));
+  g_assert_true (bed_figures_read_week (farm, "2025-05-18", &got, &error));
+  g_assert_true (isnan (got.values[BED_FIGURE_WEEK_EXPECTED]));
+}
+
 /* Keys are unique within their scope and each has its words. */
 static void
 test_table_is_whole (void)
@@ -363,6 +426,8 @@ main (int argc, char *argv[])
   ADD ("labels", test_labels);
   ADD ("figures", test_figures);
   ADD ("table-of-season", test_table_of_season);
+  ADD ("table-of-farm-and-log", test_table_of_farm_and_log);
+  ADD ("table-of-week", test_table_of_week);
   ADD ("table-of-batch", test_table_of_batch);
   g_test_add_func ("/season/table-is-whole", test_table_is_whole);
   ADD ("parts-sum", test_parts_sum);

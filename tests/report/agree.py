@@ -2,7 +2,9 @@
 """agree.py TOOL WORK: the figures of twenty farms by the tool and in the workbook, as TAP.
 
 Each season figure that `bedlog-tool figures` tells is the cell figure_KEY of the workbook, and the
-live formulas there come to the same answer as the table of figures."""
+live formulas there come to the same answer as the table of figures; so do the sheets of logs, of
+kinds and of weeks."""
+import datetime
 import json
 import math
 import os
@@ -47,8 +49,16 @@ TURNS = {
     "dear hours": ["UPDATE hours SET rate = 99999 WHERE id % 2 = 0"],
     "old tools": ["UPDATE equipment SET bought_on = '2015-03-01'"],
     "one season": ["DELETE FROM pick WHERE picked_on < '2026-01-01'"],
+    # Today, whenever that is, has a tank to lift from and soaks of the weeks before.
+    "soaked last week": [
+        "CREATE TEMP TABLE ago AS SELECT (julianday ('now') - 8 - julianday (max (put_in)))"
+        " || ' days' AS days FROM soak",
+        "UPDATE soak SET put_in = strftime ('%Y-%m-%dT%H:%M', put_in, (SELECT days FROM ago)),"
+        " taken_out = strftime ('%Y-%m-%dT%H:%M', taken_out, (SELECT days FROM ago))",
+        "UPDATE pick SET picked_on = date (picked_on, (SELECT days FROM ago))"],
     "yen": ["UPDATE farm SET currency = 'JPY'"],
 }
+SOAKED = f"{list(TURNS).index('soaked last week') + 1}.bedlog"
 
 
 def run(*words):
@@ -81,6 +91,51 @@ def differences(path, season, pounds):
             yield f"{season} {key}: {value} by the tool, {found} in the workbook"
 
 
+def rows(cells, table, names, tellers, factor):
+    """What the rows of @table hold by @names, and how the tool is asked for them."""
+    for row, ask in tellers:
+        told = ask if isinstance(ask, dict) else json.loads(run(*ask))["figures"]
+        for key, (name, is_mass) in names.items():
+            found = cells.value(f"{table}_{name}", row) * (factor if is_mass else 1)
+            value = told[key]
+            if value is not None and not math.isclose(value, found, rel_tol=1e-9, abs_tol=1e-9):
+                yield f"{table} row {row} {key}: {value} by the tool, {found} in the workbook"
+
+
+def in_rows(path, season, pounds):
+    """The same of some logs, all kinds and the week of most mass."""
+    cells, factor = Book(path + ".xlsx"), POUND if pounds else 1
+    codes = cells.texts("Logs_code")
+    logs = [(row, ("figures", path, "--season", season, "--log", codes[row], "--json"))
+            for row in range(0, len(codes), len(codes) // 4)]
+    yield from rows(cells, "Logs", {"picked": ("season", True), "picked_in_all": ("in_all", True),
+                                    "soaks": ("soaks", False)}, logs, factor)
+    told = {(kind["wood"], kind["strain"]): kind["figures"] for kind in
+            json.loads(run("figures", path, "--season", season, "--kinds", "--json"))}
+    kinds = [(row, told[kind]) for row, kind in enumerate(
+        zip(cells.texts("Kinds_wood"), cells.texts("Kinds_strain"))) if kind in told]
+    if len(kinds) != len(told):
+        yield f"{len(told)} kinds by the tool, {len(kinds)} of them in the workbook"
+    yield from rows(cells, "Kinds", {"level": ("level", True), "level_low": ("level_low", True),
+                                     "level_high": ("level_high", True),
+                                     "batches": ("batches", False)}, kinds, factor)
+    names = cells.texts("Weeks_week")
+    now = "{0}-W{1:02}".format(*datetime.date.today().isocalendar())
+    weeks = [max(range(len(names)), key=lambda row: cells.value("Weeks_mass", row))]
+    weeks += [names.index(now) - 2, names.index(now)] if now in names else []
+    asked = [(row, ("figures", path, "--week", monday(names[row]), "--json")) for row in weeks]
+    yield from rows(cells, "Weeks", {"picked": ("mass", True), "expected": ("expected", True)},
+                    asked, factor)
+    if os.path.basename(path) == SOAKED and not cells.value("figure_expected_week") > 0:
+        yield "nothing is expected of the soaks of last week"
+
+
+def monday(week):
+    """Of 2026-W07."""
+    year, number = week.split("-W")
+    return datetime.date.fromisocalendar(int(year), int(number), 1).isoformat()
+
+
 def main():
     shutil.rmtree(WORK, ignore_errors=True)
     os.makedirs(WORK)
@@ -90,6 +145,7 @@ def main():
         pounds = make(path, number, statements)
         faults = [fault for season in ("2025", "2026")
                   for fault in differences(path, season, pounds)]
+        faults += in_rows(path, "2026", pounds)
         for fault in faults:
             print("#", fault)
         print("not ok" if faults else "ok", number, "/agree/" + name.replace(" ", "-"), flush=True)

@@ -254,6 +254,35 @@ test_forecast (void)
   expect_crop (one, 1);
 }
 
+static double
+sum_values (Farm *farm, const char *name)
+{
+  g_autoptr (GArray) values = read_values (farm, name);
+  double sum = 0;
+
+  for (guint i = 0; i < values->len; i++)
+    sum += g_array_index (values, double, i);
+  return sum;
+}
+
+/* What a batch without single logs gave is no log's: not in what a log gives at an age. */
+static void
+test_ages_are_of_logs (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+
+  farm_write (farm, 2026);
+  double before = sum_values (farm, "History_mass"), logs = sum_values (farm, "History_logs");
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_BATCH, "code", "25Z", "inoculated_on",
+                                       "2025-06-01", "method", "drilled", NULL));
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PICK, "picked_on", "2026-06-01",
+                                       "batch", "25Z", "grade", "A", "mass", "2 kg", NULL));
+  farm_write (farm, 2026);
+  g_assert_cmpfloat (before, >, 0);
+  g_assert_cmpfloat_with_epsilon (sum_values (farm, "History_mass"), before, 1e-9);
+  g_assert_cmpfloat_with_epsilon (sum_values (farm, "History_logs"), logs, 1e-9);
+}
+
 /* Each batch's years of life add up to what SQL says it cost alone. */
 static void
 test_batch_years (void)
@@ -392,6 +421,7 @@ main (int argc, char **argv)
   g_test_add_func ("/report/figures/shared-costs", test_shared_costs);
   g_test_add_func ("/report/figures/budget", test_budget);
   g_test_add_func ("/report/figures/forecast", test_forecast);
+  g_test_add_func ("/report/figures/ages-are-of-logs", test_ages_are_of_logs);
   g_test_add_func ("/report/figures/batch-years", test_batch_years);
   g_test_add_func ("/report/figures/outlook", test_outlook);
   g_test_add_func ("/report/figures/plan", test_plan);

@@ -60,11 +60,21 @@ class Book:
         return {r.get("Id"): r.get("Target")
                 for r in ET.fromstring(self.zip.read(f"{folder}/_rels/{name}.rels"))}
 
-    def value(self, name, row=0):
-        """the number in a named cell, or that many rows below the first of named cells"""
+    def cell(self, name, row=0):
+        """a named cell, or the one that many rows below the first of named cells"""
         sheet, cells = self.names[name].rsplit("!", 1)
         column, number = re.match(r"\$([A-Z]+)\$(\d+)", cells).groups()
-        cell = self.cells.get((sheet.strip("'"), f"{column}{int(number) + row}"))
+        return self.cells.get((sheet.strip("'"), f"{column}{int(number) + row}"))
+
+    def texts(self, name):
+        """the words in named cells"""
+        numbers = [int(n) for n in re.findall(r"\$(\d+)", self.names[name])]
+        return [(self.cell(name, row) or (None, ""))[1]
+                for row in range(numbers[-1] - numbers[0] + 1)]
+
+    def value(self, name, row=0):
+        """the number in such a cell"""
+        cell = self.cell(name, row)
         return float(cell[1] if cell and cell[1] and not cell[2] else "nan")
 
 

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/batches/retire_form.h"
+#include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
@@ -136,43 +137,46 @@ dup_line (BedQuery *log)
   if (strain)
     g_string_append_printf (line, " · %s", strain);
   g_string_append_printf (line, " · %s", stage);
-  if (stack && bed_query_int (log, 8))
+  if (stack && bed_query_int (log, 7))
     /* Translators: where a log lies: name of the stack, tier, slot. */
     g_string_append_printf (line, _ (" · %s, tier %d, slot %d"), stack,
-                            (int) bed_query_int (log, 8), (int) bed_query_int (log, 9));
+                            (int) bed_query_int (log, 7), (int) bed_query_int (log, 8));
   else if (stack)
     g_string_append_printf (line, " · %s", stack);
   return g_string_free (line, FALSE);
 }
 
-static void
-show_figures (BedLogView *self, BedQuery *log)
+static gboolean
+show_figures (BedLogView *self, BedQuery *log, GError **error)
 {
-  const BedNotation *notation = bed_farm_get_notation (self->farm);
-  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 2,
-                                                      (gint64) bed_query_real (log, 5));
-  g_autofree char *in = bed_query_text (log, 6) ? g_strndup (bed_query_text (log, 6), 10) : NULL;
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *in = bed_query_text (log, 5) ? g_strndup (bed_query_text (log, 5), 10) : NULL;
   g_autofree char *soaked = in ? bed_date_format (in) : NULL;
-  g_autofree char *from = bed_query_text (log, 7) ? bed_date_format (bed_query_text (log, 7))
+  g_autofree char *from = bed_query_text (log, 6) ? bed_date_format (bed_query_text (log, 6))
                                                   : NULL;
+  BedFigureAnswers got;
+
+  if (!bed_figures_read_log (self->farm, self->log, &got, error))
+    return FALSE;
   BedPageFigure figures[] = {
-    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("Picked, its share") },
+    bed_figure_answer (self->farm, &got, BED_FIGURE_LOG_PICKED_IN_ALL, texts),
     { soaked, NULL, _ ("Last soaked") },
     { from, NULL, _ ("May be soaked from") },
   };
 
   bed_big_figures_set (self->figures, figures, G_N_ELEMENTS (figures));
+  return TRUE;
 }
 
 static gboolean
 show_log (BedLogView *self, GError **error)
 {
   g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_LOG, self->log, NULL);
-  g_autoptr (BedQuery) log = bed_query_new (
-      self->farm, "SELECT code, wood_name, strain_name, stage, stack_name,"
-                  " (SELECT sum (mass) FROM pick_log WHERE log = ?1), soaked_in, soak_from,"
-                  " tier, slot"
-                  " FROM log_today t WHERE id = ?1");
+  g_autoptr (BedQuery) log
+      = bed_query_new (self->farm, "SELECT code, wood_name, strain_name, stage, stack_name,"
+                                   " soaked_in, soak_from,"
+                                   " tier, slot"
+                                   " FROM log_today t WHERE id = ?1");
   gboolean may_write = !bed_farm_get_read_only_why (self->farm);
 
   bed_query_bind_int (log, 1, self->log);
@@ -187,7 +191,8 @@ show_log (BedLogView *self, GError **error)
   g_autofree char *line = dup_line (log);
   gtk_label_set_label (GTK_LABEL (self->title), bed_query_text (log, 0));
   gtk_label_set_label (GTK_LABEL (self->line), line);
-  show_figures (self, log);
+  if (!show_figures (self, log, error))
+    return FALSE;
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
   gtk_widget_set_sensitive (self->change, may_write);
   gtk_widget_set_sensitive (self->weigh, may_write);

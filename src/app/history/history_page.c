@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
@@ -216,26 +217,26 @@ static gboolean
 show_figures (BedHistoryPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT count (*), count (DISTINCT who), min (at)"
-                                                " FROM change");
-  g_autofree char *changes = NULL;
-  g_autofree char *people = NULL;
-  g_autofree char *day = NULL;
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT min (at) FROM change");
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *since = NULL;
+  BedFigureAnswers got;
 
-  if (!bed_query_next (q))
-    return bed_query_finish (q, error);
-  changes = g_strdup_printf ("%d", (int) bed_query_int (q, 0));
-  people = g_strdup_printf ("%d", (int) bed_query_int (q, 1));
-  day = bed_query_text (q, 2) ? g_strndup (bed_query_text (q, 2), 10) : NULL;
-  since = day ? bed_date_format (day) : NULL;
+  if (bed_query_next (q) && !bed_query_is_null (q, 0))
+    {
+      g_autofree char *day = g_strndup (bed_query_text (q, 0), 10);
+      since = bed_date_format (day);
+    }
+  if (!bed_query_finish (q, error)
+      || !bed_figures_read_farm (farm, BED_FIGURE_CHANGES, BED_FIGURE_PEOPLE, &got, error))
+    return FALSE;
   BedPageFigure figures[] = {
-    { changes, NULL, bed_count_words (changes, N_ ("Change"), N_ ("Changes")) },
-    { people, NULL, bed_count_words (people, N_ ("Person"), N_ ("People")) },
+    bed_figure_answer (farm, &got, BED_FIGURE_CHANGES, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_PEOPLE, texts),
     { since, NULL, _ ("The first") },
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
-  return bed_query_finish (q, error);
+  return TRUE;
 }
 
 static gboolean

@@ -30,8 +30,8 @@ struct _BedSoakingPage
   BedRotationView *rotation;
   GtkWidget *across; /* scrolls it */
   BedChart *chart;
-  GtkWidget *basis; /* what the expectation rests on */
-  gint64 inside;    /* logs in the tank */
+  GtkWidget *basis;     /* what the expectation rests on */
+  BedFigureAnswers got; /* of its figures */
   BedSoakPlan *plan;
   GCancellable *planning;
 };
@@ -72,32 +72,17 @@ static const BedTableSpec soak_table = {
 
 /* --- figures and chart --------------------------------------------------------------- */
 
-static gboolean
-read_inside (BedSoakingPage *self, GError **error)
-{
-  return bed_query_one (bed_page_get_farm (BED_PAGE (self)),
-                        "SELECT sum (logs) FROM soak_summary WHERE taken_out IS NULL", 0,
-                        &self->inside, error);
-}
-
 static void
 show_figures (BedSoakingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  guint ready = 0;
-
-  for (guint i = 0; i < self->plan->groups->len; i++)
-    ready += ((const BedSoakGroup *) self->plan->groups->pdata[i])->ready_logs;
-  g_autofree char *tank = g_strdup_printf ("%" G_GINT64_FORMAT, self->inside);
-  g_autofree char *rested = g_strdup_printf ("%u", ready);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  BedFigureAnswers answers;
-  answers.values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (self->plan);
+
+  bed_figures_read_soaks (self->plan, bed_farm_get_today (farm), &self->got);
   BedPageFigure figures[] = {
-    { tank, NULL, bed_count_words (tank, N_ ("Log in the tank"), N_ ("Logs in the tank")) },
-    { rested, NULL,
-      bed_count_words (rested, N_ ("Log whose rest is over"), N_ ("Logs whose rest is over")) },
-    bed_figure_answer (farm, &answers, BED_FIGURE_EXPECTED_WEEK, texts),
+    bed_figure_answer (farm, &self->got, BED_FIGURE_LOGS_IN_TANK, texts),
+    bed_figure_answer (farm, &self->got, BED_FIGURE_LOGS_RESTED, texts),
+    bed_figure_answer (farm, &self->got, BED_FIGURE_EXPECTED_WEEK, texts),
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
 }
@@ -128,8 +113,7 @@ fill_bar (BedSoakingPage *self, guint w, BedChartBar *bar)
   g_autofree char *day = bed_date_format_day (monday);
   gboolean ahead = w >= BED_SOAK_PLAN_WEEKS_BACK;
   const BedInterval *forecast = &plan->forecast[w];
-  gboolean known = ahead && forecast->known != BED_KNOWN_NOTHING;
-  double kg = !ahead ? plan->picked_kg[w] : known ? forecast->estimate : plan->expected_kg[w];
+  double kg = ahead ? bed_soak_plan_get_week_mass (plan, monday) / MG_PER_KG : plan->picked_kg[w];
   g_autofree char *mass = dup_mass (self, kg);
 
   bar->label = g_strdup_printf ("%d", atoi (monday + 8));
@@ -259,7 +243,9 @@ begin_plan (BedSoakingPage *self, GError **error)
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
   g_autoptr (BedSoakPlan) solved = plan ? bed_soak_plan_new (farm, error) : NULL;
 
-  if (!solved || !read_inside (self, error))
+  if (!solved
+      || !bed_figures_read_farm (farm, BED_FIGURE_LOGS_IN_TANK, BED_FIGURE_LOGS_IN_TANK, &self->got,
+                                 error))
     return FALSE;
   bed_rotation_view_set_plan (self->rotation, NULL);
   g_clear_pointer (&self->plan, bed_soak_plan_free);

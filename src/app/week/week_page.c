@@ -14,7 +14,6 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
-#include "model/work/soak_plan.h"
 #include "science/units.h"
 
 struct _BedWeekPage
@@ -75,27 +74,19 @@ static gboolean
 show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  const char *today = bed_farm_get_today (farm);
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
-  gint64 logs = 0, overdue = 0;
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigureAnswers got;
 
   if (!plan)
     return FALSE;
-  for (guint i = 0; i < items->len; i++)
-    {
-      const BedDueItem *item = items->pdata[i];
-      if (item->state <= BED_DUE_WEEK)
-        logs += item->logs;
-      overdue += item->state == BED_DUE_OVERDUE;
-    }
-  g_autofree char *due = g_strdup_printf ("%" G_GINT64_FORMAT, logs);
-  g_autofree char *late = g_strdup_printf ("%" G_GINT64_FORMAT, overdue);
-  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  BedFigureAnswers answers;
-  answers.values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
+  bed_figures_read_due (items, &got);
+  bed_figures_read_soaks (plan, today, &got);
   BedPageFigure figures[] = {
-    { due, NULL, bed_count_words (due, N_ ("Log due this week"), N_ ("Logs due this week")) },
-    { late, NULL, _ ("Overdue") },
-    bed_figure_answer (farm, &answers, BED_FIGURE_EXPECTED_WEEK, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_WEEK_LOGS_DUE, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_WEEK_OVERDUE, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_EXPECTED_WEEK, texts),
   };
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
   return TRUE;

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/detail.h"
+#include "app/desk/figure_answer.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
 #include "app/woodlot/felling_detail.h"
@@ -130,26 +131,16 @@ static gboolean
 show_figures (BedPartsPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  gint64 waiting, oldest, spawn, pieces;
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedFigureAnswers got;
 
-  if (!bed_query_one (farm, "SELECT sum (waiting) FROM felling_summary", 0, &waiting, error)
-      || !bed_query_one (farm, "SELECT max (age_days) FROM felling_summary WHERE waiting > 0", 0,
-                         &oldest, error)
-      || !bed_query_one (farm, "SELECT sum (mass_left) FROM spawn_left WHERE mass_left > 0", 0,
-                         &spawn, error)
-      || !bed_query_one (farm, "SELECT sum (pieces_left) FROM spawn_left WHERE pieces_left > 0", 0,
-                         &pieces, error))
+  if (!bed_figures_read_farm (farm, BED_FIGURE_LOGS_WAITING, BED_FIGURE_PIECES_LEFT, &got, error))
     return FALSE;
-  const BedNotation *notation = bed_farm_get_notation (farm);
-  g_autofree char *bolts = g_strdup_printf ("%" G_GINT64_FORMAT, waiting);
-  g_autofree char *days = waiting ? g_strdup_printf ("%" G_GINT64_FORMAT, oldest) : NULL;
-  g_autofree char *mass = bed_measure_format_rounded (BED_MEASURE_MASS, notation, 1, spawn);
-  g_autofree char *dowels = g_strdup_printf ("%" G_GINT64_FORMAT, pieces);
   BedPageFigure figures[] = {
-    { bolts, NULL, bed_count_words (bolts, N_ ("Log waiting"), N_ ("Logs waiting")) },
-    { days, _ ("days"), _ ("Since felling") },
-    { mass, bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("Spawn in store") },
-    { dowels, NULL, bed_count_words (dowels, N_ ("Piece in store"), N_ ("Pieces in store")) },
+    bed_figure_answer (farm, &got, BED_FIGURE_LOGS_WAITING, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_DAYS_WAITING, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_SPAWN_LEFT, texts),
+    bed_figure_answer (farm, &got, BED_FIGURE_PIECES_LEFT, texts),
   };
 
   bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));

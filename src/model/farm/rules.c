@@ -143,8 +143,7 @@ static const Rule rules[] = {
   { BED_KIND_LINE, E, "price",
     "SELECT 1 FROM line WHERE id = ?1 AND use = 'sold' AND price IS NULL",
     N_ ("The price is missing. What was lost or given away has none.") },
-  /* The demo farms of schema 1 and 2 have one minor unit there; no income counts it. */
-  { BED_KIND_LINE, E, "price", "SELECT 1 FROM line WHERE id = ?1 AND use <> 'sold' AND price > 1",
+  { BED_KIND_LINE, E, "price", "SELECT 1 FROM line WHERE id = ?1 AND use <> 'sold' AND price > 0",
     N_ ("What was not sold, but lost or given away, brings no money: leave the price out.") },
 
   /* Money */

@@ -5,26 +5,67 @@
 #include <string.h>
 
 #include "model/farm/farm_settings.h"
-#include "model/farm/functions.h"
-#include "model/farm/query.h"
-#include "model/season/crop.h"
-#include "model/season/season.h"
-#include "model/work/soak_plan.h"
 #include "science/units.h"
 
 #define MG_PER_KG 1e6
 #define MINUTES_PER_HOUR 60.0
 
-#define SEASON(key, label, measure, per, decimals, sentence)                                       \
+#define FIGURE(key, label, scope, measure, per, decimals, sentence)                                \
   {                                                                                                \
-    key, label, BED_FIGURE_OF_SEASON, BED_MEASURE_##measure, BED_FIGURE_##per, decimals, sentence  \
+    key, label, BED_FIGURE_OF_##scope, BED_MEASURE_##measure, BED_FIGURE_##per, decimals, sentence \
   }
+#define SEASON(key, label, measure, per, decimals, sentence)                                       \
+  FIGURE (key, label, SEASON, measure, per, decimals, sentence)
 #define BATCH(key, label, measure, per, decimals, sentence)                                        \
+  FIGURE (key, label, BATCH, measure, per, decimals, sentence)
+#define LOG(key, label, measure, decimals, sentence)                                               \
+  FIGURE (key, label, LOG, measure, WHOLE, decimals, sentence)
+#define KIND(key, label, measure, per, decimals, sentence)                                         \
+  FIGURE (key, label, KIND, measure, per, decimals, sentence)
+#define COUNTED(scope, key, one, many, sentence)                                                   \
   {                                                                                                \
-    key, label, BED_FIGURE_OF_BATCH, BED_MEASURE_##measure, BED_FIGURE_##per, decimals, sentence   \
+    key, many, BED_FIGURE_OF_##scope, BED_MEASURE_COUNT, BED_FIGURE_WHOLE, 0, sentence, one        \
   }
 
 static const BedFigure table[BED_N_FIGURES] = {
+  [BED_FIGURE_LOGS_WAITING] = COUNTED (FARM, "logs_waiting", N_ ("Log waiting"),
+                                       N_ ("Logs waiting"),
+                                       N_ ("Logs cut, not retired and in no batch yet.")),
+  [BED_FIGURE_DAYS_WAITING]
+  = COUNTED (FARM, "days_waiting", N_ ("Day since felling"), N_ ("Days since felling"),
+             N_ ("Days since the first felling of which logs wait for spawn.")),
+  [BED_FIGURE_SPAWN_LEFT]
+  = FIGURE ("spawn_left", N_ ("Spawn in store"), FARM, MASS, WHOLE, 1,
+            N_ ("Mass of what came of each spawn lot less what its batches took.")),
+  [BED_FIGURE_PIECES_LEFT]
+  = COUNTED (FARM, "pieces_left", N_ ("Piece in store"), N_ ("Pieces in store"),
+             N_ ("Dowels and thimbles that came of each spawn lot less what its batches took.")),
+  [BED_FIGURE_LOGS_IN_TANK] = COUNTED (FARM, "logs_in_tank", N_ ("Log in the tank"),
+                                       N_ ("Logs in the tank"),
+                                       N_ ("Logs of soaks that were not lifted yet.")),
+  [BED_FIGURE_LOGS_RESTED]
+  = COUNTED (FARM, "logs_rested", N_ ("Log whose rest is over"), N_ ("Logs whose rest is over"),
+             N_ ("Logs that may be soaked today: alive, out of the tank, and past the rest or the "
+                 "first spawn run of their strain.")),
+  [BED_FIGURE_CHANGES] = COUNTED (FARM, "changes", N_ ("Change"), N_ ("Changes"),
+                                  N_ ("Changes in the history of the farm file.")),
+  [BED_FIGURE_PEOPLE] = COUNTED (FARM, "people", N_ ("Person"), N_ ("People"),
+                                 N_ ("People by whose names those changes were made.")),
+
+  [BED_FIGURE_WEEK_LOGS_DUE]
+  = COUNTED (WEEK, "logs_due", N_ ("Log due this week"), N_ ("Logs due this week"),
+             N_ ("Logs of all work that is overdue or due by Sunday, of the running week; a log "
+                 "counts once for each piece of work.")),
+  [BED_FIGURE_WEEK_OVERDUE]
+  = COUNTED (WEEK, "overdue", NULL, N_ ("Overdue"),
+             N_ ("Pieces of work whose day is over, of the running week.")),
+  [BED_FIGURE_WEEK_PICKED] = FIGURE ("picked", N_ ("Picked in the week"), WEEK, MASS, WHOLE, 1,
+                                     N_ ("Fresh mass picked from Monday to Sunday.")),
+  [BED_FIGURE_WEEK_EXPECTED]
+  = FIGURE ("expected", N_ ("Expected, by the soaks"), WEEK, MASS, WHOLE, 1,
+            N_ ("What the logs soaked so far should give in the week, by what a log gives a soak; "
+                "of eight weeks back to sixteen ahead.")),
+
   [BED_FIGURE_PICKED]
   = SEASON ("picked", N_ ("Picked"), MASS, WHOLE, 1, N_ ("Fresh mass picked in the season.")),
   [BED_FIGURE_SOLD] = SEASON ("sold", N_ ("Sold fresh"), MASS, WHOLE, 1,
@@ -115,152 +156,36 @@ static const BedFigure table[BED_N_FIGURES] = {
            N_ ("Own cost of the batch over the fresh mass picked of it so far.")),
   [BED_FIGURE_BATCH_STAGE] = BATCH ("stage", N_ ("Stage"), COUNT, WHOLE, 0,
                                     N_ ("The stage of most of the batch's logs that are alive.")),
+
+  [BED_FIGURE_LOG_STAGE]
+  = LOG ("stage", N_ ("Stage"), COUNT, 0, N_ ("Where the log stands in its life today.")),
+  [BED_FIGURE_LOG_PICKED_IN_ALL]
+  = LOG ("picked_in_all", N_ ("Picked, its share"), MASS, 2,
+         N_ ("Fresh mass picked from the log so far, with its even share of what was picked from "
+             "its stacks and its batch.")),
+  [BED_FIGURE_LOG_AGE] = LOG ("age", N_ ("Age in seasons"), COUNT, 0,
+                              N_ ("Seasons since that of inoculation, which is 0.")),
+  [BED_FIGURE_LOG_SOAKS] = LOG ("soaks", N_ ("Soaks in the season"), COUNT, 0,
+                                N_ ("Soaks the log was put in during the season.")),
+  [BED_FIGURE_LOG_PICKED]
+  = LOG ("picked", N_ ("Picked in the season"), MASS, 2, N_ ("The same of the season alone.")),
+
+  [BED_FIGURE_KIND_LOGS] = KIND ("logs", N_ ("Logs made"), COUNT, WHOLE, 0,
+                                 N_ ("Logs inoculated in all batches of the kind.")),
+  [BED_FIGURE_KIND_BATCHES]
+  = KIND ("batches", N_ ("Batches that have borne"), COUNT, WHOLE, 0,
+          N_ ("Batches of the kind on record with a bearing season that is over.")),
+  [BED_FIGURE_KIND_LEVEL_LOW]
+  = KIND ("level_low", N_ ("A log and season at least"), MASS, A_LOG, 2,
+          N_ ("What the mean of the kind is above, nine times in ten.")),
+  [BED_FIGURE_KIND_LEVEL]
+  = KIND ("level", N_ ("A log and season"), MASS, A_LOG, 2,
+          N_ ("Fresh mass that a log of the kind gives in a season, age and year taken out where "
+              "they can be told, over all seasons that are over.")),
+  [BED_FIGURE_KIND_LEVEL_HIGH]
+  = KIND ("level_high", N_ ("A log and season at most"), MASS, A_LOG, 2,
+          N_ ("What the mean of the kind is below, nine times in ten.")),
 };
-
-/* --- answers ------------------------------------------------------------------------ */
-
-static double
-divide (double a, double b)
-{
-  return b > 0 ? a / b : NAN;
-}
-
-static void
-forget (BedFigureAnswers *answers, BedFigureId from, BedFigureId to)
-{
-  for (BedFigureId id = from; id <= to; id++)
-    answers->values[id] = NAN;
-}
-
-gboolean
-bed_figures_read_season (BedFarm *farm, int season, BedFigureAnswers *answers, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
-  double *to = answers->values;
-  BedSeason got;
-
-  forget (answers, BED_FIGURE_PICKED, BED_FIGURE_EXPECTED_WEEK);
-  if (!bed_season_read (farm, season, &got, error))
-    return FALSE;
-  double kg = got.picked / MG_PER_KG;
-  to[BED_FIGURE_PICKED] = got.picked;
-  to[BED_FIGURE_SOLD] = got.sold;
-  to[BED_FIGURE_INCOME] = got.income;
-  to[BED_FIGURE_COST] = got.cost;
-  to[BED_FIGURE_MARGIN] = got.income - got.cost;
-  to[BED_FIGURE_HOURS] = got.minutes;
-  to[BED_FIGURE_LOGS_IN_SEASON] = got.logs;
-  to[BED_FIGURE_PICKED_PER_LOG] = divide (got.picked, got.logs);
-  to[BED_FIGURE_COST_PER_LOG] = divide (got.cost, got.logs);
-  to[BED_FIGURE_COST_PER_KG] = divide (got.cost, kg);
-  to[BED_FIGURE_HOURS_PER_KG] = divide (got.minutes, kg);
-  to[BED_FIGURE_PRICE_GOT_FRESH] = divide (got.income_fresh, got.sold / MG_PER_KG);
-  to[BED_FIGURE_PRICE_GOT_DRIED] = divide (got.income_dried, got.sold_dried / MG_PER_KG);
-  to[BED_FIGURE_PRICE_TO_BREAK_EVEN] = divide (got.cost - got.income_dried, got.sold / MG_PER_KG);
-  return TRUE;
-}
-
-gboolean
-bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
-  double *to = answers->values;
-
-  forget (answers, BED_FIGURE_EXPECTED_NEXT_LOW, BED_FIGURE_EXPECTED_WEEK);
-  int running = bed_season_of (farm, bed_farm_get_today (farm));
-  if (season > running)
-    return TRUE;
-  g_autoptr (BedCrop) crop = bed_crop_new (farm, season, error);
-  if (!crop)
-    return FALSE;
-  const BedInterval *next = &crop->coming[0].kg;
-  if (next->known == BED_KNOWN_INTERVAL)
-    {
-      to[BED_FIGURE_EXPECTED_NEXT_LOW] = next->low * MG_PER_KG;
-      to[BED_FIGURE_EXPECTED_NEXT] = next->estimate * MG_PER_KG;
-      to[BED_FIGURE_EXPECTED_NEXT_HIGH] = next->high * MG_PER_KG;
-    }
-  return bed_figures_read_week (farm, season, answers, error);
-}
-
-gboolean
-bed_figures_read_week (BedFarm *farm, int season, BedFigureAnswers *answers, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
-
-  forget (answers, BED_FIGURE_EXPECTED_WEEK, BED_FIGURE_EXPECTED_WEEK);
-  if (season != bed_season_of (farm, bed_farm_get_today (farm)))
-    return TRUE;
-  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
-  if (!plan)
-    return FALSE;
-  answers->values[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan);
-  return TRUE;
-}
-
-gboolean
-bed_figures_read_batch (BedFarm *farm, gint64 batch, BedFigureAnswers *answers, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
-  double *to = answers->values;
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT logs, logs_alive, picked, cost, stage FROM batch_summary WHERE id = ?1");
-
-  forget (answers, BED_FIGURE_BATCH_LOGS_MADE, BED_FIGURE_BATCH_PICKED_PER_LOG);
-  bed_query_bind_int (q, 1, batch);
-  if (bed_query_next (q))
-    {
-      double made = bed_query_real (q, 0), picked = bed_query_real (q, 2);
-      double cost = bed_query_real (q, 3);
-
-      to[BED_FIGURE_BATCH_LOGS_MADE] = made;
-      to[BED_FIGURE_BATCH_LOGS_ALIVE] = bed_query_real (q, 1);
-      to[BED_FIGURE_BATCH_PICKED_IN_ALL] = picked;
-      to[BED_FIGURE_BATCH_PICKED_PER_LOG_MADE] = divide (picked, made);
-      to[BED_FIGURE_BATCH_COST] = cost;
-      to[BED_FIGURE_BATCH_COST_PER_LOG] = divide (cost, made);
-      to[BED_FIGURE_BATCH_COST_PER_KG] = divide (cost, picked / MG_PER_KG);
-      if (!bed_query_is_null (q, 4))
-        to[BED_FIGURE_BATCH_STAGE] = bed_stage_from_key (bed_query_text (q, 4));
-    }
-  return bed_query_finish (q, error);
-}
-
-/* ?1 the batch, ?2 the season, ?3 its first day, ?4 the day after its last. */
-static const char of_batch_season[]
-    = "SELECT ?2 - bed_season (b.inoculated_on), (SELECT count (*) FROM log l"
-      " WHERE l.batch = b.id AND b.inoculated_on < ?4 AND bed_stood (l.retired_on, ?3)),"
-      " (SELECT mass FROM batch_season g WHERE g.batch = b.id AND g.season = ?2)"
-      " FROM batch b WHERE b.id = ?1";
-
-gboolean
-bed_figures_read_batch_season (BedFarm *farm, gint64 batch, int season, BedFigureAnswers *answers,
-                               GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
-  double *to = answers->values;
-  g_autofree char *first = bed_season_first (farm, season);
-  g_autofree char *next = bed_season_first (farm, season + 1);
-  g_autoptr (BedQuery) q = bed_query_new (farm, of_batch_season);
-
-  forget (answers, BED_FIGURE_BATCH_AGE, BED_FIGURE_BATCH_PICKED_PER_LOG);
-  bed_query_bind_int (q, 1, batch);
-  bed_query_bind_int (q, 2, season);
-  bed_query_bind_text (q, 3, first);
-  bed_query_bind_text (q, 4, next);
-  if (bed_query_next (q))
-    {
-      double logs = bed_query_real (q, 1), picked = bed_query_real (q, 2);
-
-      to[BED_FIGURE_BATCH_AGE] = bed_query_real (q, 0);
-      to[BED_FIGURE_BATCH_LOGS_IN_SEASON] = logs;
-      to[BED_FIGURE_BATCH_PICKED] = picked;
-      to[BED_FIGURE_BATCH_PICKED_PER_LOG] = divide (picked, logs);
-    }
-  return bed_query_finish (q, error);
-}
-
-/* --- as they are read ------------------------------------------------------------------ */
 
 const BedFigure *
 bed_figure_get (BedFigureId id)
@@ -278,6 +203,12 @@ bed_figure_find (BedFigureScope scope, const char *key)
   while (id < BED_N_FIGURES && (table[id].scope != scope || strcmp (table[id].key, key) != 0))
     id++;
   return id;
+}
+
+gboolean
+bed_figure_is_stage (BedFigureId id)
+{
+  return id == BED_FIGURE_BATCH_STAGE || id == BED_FIGURE_LOG_STAGE;
 }
 
 /* Stored by the kg, read by the farm's unit of mass. */
@@ -309,7 +240,7 @@ bed_figure_dup_text (BedFarm *farm, BedFigureId id, double value)
 
   if (isnan (value))
     return NULL;
-  if (id == BED_FIGURE_BATCH_STAGE)
+  if (bed_figure_is_stage (id))
     return g_strdup (bed_stage_get_word ((BedStage) value));
   double own = by_own_mass (farm, figure, value);
   if (figure->measure == BED_MEASURE_TIME)

@@ -2,6 +2,9 @@
 
 #include "model/farm/farm.h"
 #include "model/farm/stage.h"
+#include "model/season/crop.h"
+#include "model/work/due.h"
+#include "model/work/soak_plan.h"
 #include "science/measure.h"
 
 /* The table of figures: each figure of a farm once, with what it is called, what it is measured
@@ -10,8 +13,13 @@
 
 typedef enum
 {
+  BED_FIGURE_OF_FARM, /* today */
+  BED_FIGURE_OF_WEEK, /* Monday to Sunday */
   BED_FIGURE_OF_SEASON,
   BED_FIGURE_OF_BATCH,
+  BED_FIGURE_OF_LOG,
+  BED_FIGURE_OF_KIND, /* a strain on a wood */
+  BED_N_FIGURE_SCOPES
 } BedFigureScope;
 
 /* What a figure is reckoned by, beside its measure. */
@@ -24,6 +32,20 @@ typedef enum
 
 typedef enum
 {
+  /* of the farm */
+  BED_FIGURE_LOGS_WAITING,
+  BED_FIGURE_DAYS_WAITING,
+  BED_FIGURE_SPAWN_LEFT,
+  BED_FIGURE_PIECES_LEFT,
+  BED_FIGURE_LOGS_IN_TANK,
+  BED_FIGURE_LOGS_RESTED,
+  BED_FIGURE_CHANGES,
+  BED_FIGURE_PEOPLE,
+  /* of a week */
+  BED_FIGURE_WEEK_LOGS_DUE,
+  BED_FIGURE_WEEK_OVERDUE,
+  BED_FIGURE_WEEK_PICKED,
+  BED_FIGURE_WEEK_EXPECTED,
   /* of a season */
   BED_FIGURE_PICKED,
   BED_FIGURE_SOLD,
@@ -57,6 +79,19 @@ typedef enum
   BED_FIGURE_BATCH_LOGS_IN_SEASON,
   BED_FIGURE_BATCH_PICKED,
   BED_FIGURE_BATCH_PICKED_PER_LOG,
+  /* of a log so far */
+  BED_FIGURE_LOG_STAGE, /* a BedStage */
+  BED_FIGURE_LOG_PICKED_IN_ALL,
+  /* of a log in a season */
+  BED_FIGURE_LOG_AGE,
+  BED_FIGURE_LOG_SOAKS,
+  BED_FIGURE_LOG_PICKED,
+  /* of a kind */
+  BED_FIGURE_KIND_LOGS,
+  BED_FIGURE_KIND_BATCHES,
+  BED_FIGURE_KIND_LEVEL_LOW,
+  BED_FIGURE_KIND_LEVEL,
+  BED_FIGURE_KIND_LEVEL_HIGH,
   BED_N_FIGURES,
 } BedFigureId;
 
@@ -69,7 +104,11 @@ typedef struct
   BedFigurePer per;
   guint decimals;       /* that a person reads; of money the currency's */
   const char *sentence; /* N_(): exactly what it is */
+  const char *one;      /* N_(): the label where it is one; NULL: the same */
 } BedFigure;
+
+#define BED_FIGURE_FARM_FIRST BED_FIGURE_LOGS_WAITING
+#define BED_FIGURE_FARM_LAST BED_FIGURE_PEOPLE
 
 /* Static. */
 const BedFigure *bed_figure_get (BedFigureId id);
@@ -77,12 +116,29 @@ const BedFigure *bed_figure_get (BedFigureId id);
 /* Its id, BED_N_FIGURES where there is none of that key in the scope. */
 BedFigureId bed_figure_find (BedFigureScope scope, const char *key);
 
+/* Whether its answer is a BedStage. */
+gboolean bed_figure_is_stage (BedFigureId id);
+
 /* Answers, in stored units: mg, minutes, minor units of the currency; by the log or by the kg
  * where the figure is; NAN where there is nothing to divide by, no answer, or nobody asked. */
 typedef struct
 {
   double values[BED_N_FIGURES];
 } BedFigureAnswers;
+
+/* Fills in those of the farm from @from to @to, in the order of the table. FALSE when the farm
+ * cannot be read. */
+gboolean bed_figures_read_farm (BedFarm *farm, BedFigureId from, BedFigureId to,
+                                BedFigureAnswers *answers, GError **error);
+
+/* Fills in those of the week of @day, YYYY-MM-DD; what is due, of the running week alone. */
+gboolean bed_figures_read_week (BedFarm *farm, const char *day, BedFigureAnswers *answers,
+                                GError **error);
+
+/* Where the farm was read already: what is due of bed_due_list(); the rested logs and this week's
+ * crop of a plan of @today. */
+void bed_figures_read_due (const GPtrArray *items, BedFigureAnswers *answers);
+void bed_figures_read_soaks (const BedSoakPlan *plan, const char *today, BedFigureAnswers *answers);
 
 /* Fills in what a season gave and cost: all of its figures but what is expected. FALSE when the
  * farm cannot be read. */
@@ -94,10 +150,6 @@ gboolean bed_figures_read_season (BedFarm *farm, int season, BedFigureAnswers *a
 gboolean bed_figures_read_expected (BedFarm *farm, int season, BedFigureAnswers *answers,
                                     GError **error);
 
-/* The last of them alone: what this week should bring. */
-gboolean bed_figures_read_week (BedFarm *farm, int season, BedFigureAnswers *answers,
-                                GError **error);
-
 /* Fills in the figures of @batch so far; those in a season are NAN. */
 gboolean bed_figures_read_batch (BedFarm *farm, gint64 batch, BedFigureAnswers *answers,
                                  GError **error);
@@ -105,6 +157,15 @@ gboolean bed_figures_read_batch (BedFarm *farm, gint64 batch, BedFigureAnswers *
 /* Fills in those in @season, which looks at every pick of the farm. */
 gboolean bed_figures_read_batch_season (BedFarm *farm, gint64 batch, int season,
                                         BedFigureAnswers *answers, GError **error);
+
+/* The same of @log. */
+gboolean bed_figures_read_log (BedFarm *farm, gint64 log, BedFigureAnswers *answers,
+                               GError **error);
+gboolean bed_figures_read_log_season (BedFarm *farm, gint64 log, int season,
+                                      BedFigureAnswers *answers, GError **error);
+
+/* Those of a kind of bed_crop_new(). */
+void bed_figures_read_kind (const BedCropGroup *group, BedFigureAnswers *answers);
 
 /* The answer as a person reads it, in the farm's units, rounded to the figure's decimals; NULL for
  * NAN. Free with g_free(). */

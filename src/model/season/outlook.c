@@ -17,18 +17,20 @@ static const char tables[] = TABLE (
     TABLE ("season_batch",
            "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
            " lives INTEGER)") TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
-        TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)")
-            TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
-                                " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
-                TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)") TABLE (
-                    "kind_yield", "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
-                                  " low REAL, high REAL)")
-                    TABLE ("log_survival",
-                           "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
-                           " low REAL, high REAL)")
-                        TABLE ("season_coming",
-                               "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
-                            TABLE ("log_coming", "(age INTEGER, mass REAL)") TABLE (
+        TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)") TABLE (
+            "crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
+                         " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
+            TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)") TABLE (
+                "kind_yield", "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
+                              " low REAL, high REAL)")
+                TABLE ("log_survival",
+                       "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
+                       " low REAL, high REAL)")
+                    TABLE ("season_coming",
+                           "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
+                        TABLE ("log_coming", "(age INTEGER, mass REAL)") TABLE (
+                            "season_week", "(monday TEXT PRIMARY KEY, expected REAL)")
+                            TABLE (
                                 "batch_year",
                                 "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
 
@@ -40,7 +42,7 @@ fill (BedFarm *farm, int season, GError **error)
   g_autoptr (BedSeasonLogs) all = bed_season_logs_new (farm, season, error);
 
   return all && bed_picked_read (all, error) && bed_outlook_read_coming (all, error)
-         && bed_outlook_read_costs (all, error);
+         && bed_outlook_read_costs (all, error) && bed_outlook_read_weeks (all, error);
 }
 
 /* For the parts */

@@ -7,6 +7,7 @@
  * of @all walked (picked_private.h). */
 gboolean bed_outlook_read_coming (const BedSeasonLogs *all, GError **error);
 gboolean bed_outlook_read_costs (const BedSeasonLogs *all, GError **error);
+gboolean bed_outlook_read_weeks (const BedSeasonLogs *all, GError **error);
 
 /* Rows for one of the tables: bind the parameters of @insert, add, and so on to the end.
  * An interval takes two parameters, NULL where it is not known. */

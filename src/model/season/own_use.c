@@ -1,9 +1,12 @@
 #include "model/season/own_use.h"
 
+#include <math.h>
+
 #include "model/farm/query.h"
 
 #define LEAST_BATCHES 2
 #define MG_PER_G 1000.0
+#define ROUNDED_G 0.001
 
 /* Of each batch all of whose logs have their holes counted: logs, holes, squares of the diameters
  * of holes and of ends, whether those are waxed; then what it took: spawn of one form alone, wax,
@@ -18,7 +21,7 @@ static const char question[]
       "  AND h.task IN ('drilling', 'filling', 'waxing') HAVING count (DISTINCT h.task) = 3)"
       " FROM batch b JOIN log l ON l.batch = b.id WHERE b.method = 'drilled' AND b.id <> ?1"
       " AND b.hole_diameter > 0 AND b.hole_depth > 0 AND b.inoculated_on <= bed_today ()"
-      " GROUP BY b.id HAVING count (*) = count (l.holes) AND sum (l.holes) > 0";
+      " GROUP BY b.id HAVING count (*) = count (l.holes) AND sum (l.holes) > 0 ORDER BY b.id";
 
 /* Used and planned, over batches that tell it. */
 typedef struct
@@ -43,6 +46,17 @@ static double
 share_of (const Own *own)
 {
   return own->batches >= LEAST_BATCHES ? own->used / own->planned : 0;
+}
+
+/* What a form was saved with where nothing was typed is the plan's own number, to the milligram: by
+ * the norms, or by what the batches before it told. It teaches nothing. */
+static gboolean
+is_planned (const Own *own, double used_g, double planned_g)
+{
+  double share = share_of (own);
+
+  return fabs (used_g - planned_g) < ROUNDED_G
+         || (share > 0 && fabs (used_g - share * planned_g) < ROUNDED_G);
 }
 
 static const char *
@@ -102,7 +116,10 @@ bed_own_use_apply (BedFarm *farm, gint64 but, const BedDrillWork *how, BedDrillN
     {
       BedDrillNeeds planned = plan (q, how, norms);
 
-      add (&spawn, bed_query_real (q, 6) / MG_PER_G, planned.spawn_g);
+      double spawn_g = bed_query_real (q, 6) / MG_PER_G;
+
+      if (!is_planned (&spawn, spawn_g, planned.spawn_g))
+        add (&spawn, spawn_g, planned.spawn_g);
       add (&wax, bed_query_real (q, 7) / MG_PER_G, planned.wax_g);
       add (&minutes, bed_query_real (q, 8), planned.minutes);
     }

@@ -5,19 +5,11 @@
 
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "model/work/soak_given.h"
 #include "science/forecast.h"
 
-#define KG_PER_LOG_PUBLISHED 0.170 /* 3/8 lb; see the header */
 #define MG_PER_KG 1e6
 #define LEVEL 0.8
 #define TIME_LIMIT_MS 400
-
-/* Mushrooms are picked from day 5 to day 14 after the lift (sources in due_rules.c). Of a
- * soak lifted on a Thursday, evenly over those ten days, six fall into the next week and
- * four into the one after. */
-static const double lag_shares[] = { 0.6, 0.4 };
-#define N_LAGS G_N_ELEMENTS (lag_shares)
 
 /* Logs that are forced, by the stack they lie in and their batch. */
 #define GROUPS                                                                                     \
@@ -42,15 +34,10 @@ free_group (BedSoakGroup *group)
   g_free (group);
 }
 
-double
-bed_soak_plan_get_week_mass (const BedSoakPlan *plan)
-{
-  return plan->expected_kg[BED_SOAK_PLAN_WEEKS_BACK] * MG_PER_KG;
-}
-
 void
 bed_soak_plan_free (BedSoakPlan *plan)
 {
+  g_clear_pointer (&plan->given, bed_soak_given_free);
   g_free (plan->first_day);
   g_clear_pointer (&plan->groups, g_ptr_array_unref);
   g_clear_pointer (&plan->bars, g_array_unref);
@@ -118,25 +105,19 @@ add_bar (BedSoakPlan *plan, const BedSoakBar *bar)
   g_array_append_val (plan->bars, *bar);
 }
 
-/* @soaked has N_LAGS places before week 0: what was soaked then is still picked in it. */
 static gboolean
-read_soaks (BedSoakPlan *plan, BedFarm *farm, const BedSoakGiven *given, double *soaked,
-            GError **error)
+read_soaks (BedSoakPlan *plan, BedFarm *farm, GError **error)
 {
-  g_autofree char *from = bed_date_add (plan->first_day, -7 * (int) N_LAGS);
   g_autoptr (BedQuery) q = bed_query_new (farm, SOAKS);
 
-  bed_query_bind_text (q, 1, from);
+  bed_query_bind_text (q, 1, plan->first_day);
   while (bed_query_next (q))
     {
       int week = find_week (plan, bed_query_text (q, 0));
-      guint logs = bed_query_int (q, 3);
-      BedSoakBar bar = { MAX (week, 0), 0, logs, BED_SOAK_DONE };
-      double own = bed_soak_given_get_kg (given, bed_query_int (q, 2));
-      if (week >= (int) plan->n_weeks)
-        continue;
-      soaked[week + (int) N_LAGS] += logs * (isnan (own) ? KG_PER_LOG_PUBLISHED : own);
-      if (week >= 0 && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
+      BedSoakBar bar = { MAX (week, 0), 0, bed_query_int (q, 3), BED_SOAK_DONE };
+
+      if (week >= 0 && week < (int) plan->n_weeks
+          && find_group (plan, bed_query_int (q, 1), bed_query_int (q, 2), &bar.group))
         add_bar (plan, &bar);
     }
   return bed_query_finish (q, error);
@@ -161,12 +142,12 @@ read_picks (BedSoakPlan *plan, BedFarm *farm, GError **error)
 
 /* Of the picks, those that followed a soak. */
 static void
-set_followed (BedSoakPlan *plan, const BedSoakGiven *given)
+set_followed (BedSoakPlan *plan)
 {
   GHashTableIter iter;
   gpointer day, kg;
 
-  g_hash_table_iter_init (&iter, given->by_day);
+  g_hash_table_iter_init (&iter, plan->given->by_day);
   while (g_hash_table_iter_next (&iter, &day, &kg))
     {
       int week = find_week (plan, day);
@@ -177,7 +158,7 @@ set_followed (BedSoakPlan *plan, const BedSoakGiven *given)
 
 /* What a log gives a soak, of each group; the plan's is their mean. */
 static void
-set_kg (BedSoakPlan *plan, const BedSoakGiven *given)
+set_kg (BedSoakPlan *plan)
 {
   double kg = 0;
   guint logs = 0;
@@ -185,14 +166,13 @@ set_kg (BedSoakPlan *plan, const BedSoakGiven *given)
   for (guint i = 0; i < plan->groups->len; i++)
     {
       BedSoakGroup *group = plan->groups->pdata[i];
-      double own = bed_soak_given_get_kg (given, group->batch);
 
-      group->kg_per_log = isnan (own) ? KG_PER_LOG_PUBLISHED : own;
-      plan->kg_is_own = plan->kg_is_own || !isnan (own);
+      group->kg_per_log = bed_soak_given_get_kg (plan->given, group->batch);
+      plan->kg_is_own = plan->kg_is_own || bed_soak_given_is_own (plan->given, group->batch);
       kg += group->logs * group->kg_per_log;
       logs += group->logs;
     }
-  plan->kg_per_log = logs ? kg / logs : KG_PER_LOG_PUBLISHED;
+  plan->kg_per_log = logs ? kg / logs : bed_soak_given_get_kg (plan->given, 0);
 }
 
 /* The settings; what is not set is what keeps all logs in turn. */
@@ -218,13 +198,17 @@ read_settings (BedSoakPlan *plan, BedFarm *farm)
   plan->south = g_strcmp0 (bed_record_get_text (settings, "hemisphere"), "south") == 0;
 }
 
-static void
-expect (BedSoakPlan *plan, const double *soaked)
+/* The farm's own weeks say how far off such a reckoning is. */
+static gboolean
+forecast (BedSoakPlan *plan, GError **error)
 {
-  g_autofree double *harvest = g_new0 (double, N_LAGS + plan->n_weeks);
+  BedForecastPast past[BED_SOAK_PLAN_WEEKS_BACK];
 
-  bed_rotation_harvest (soaked, N_LAGS + plan->n_weeks, lag_shares, N_LAGS, harvest);
-  memcpy (plan->expected_kg, harvest + N_LAGS, plan->n_weeks * sizeof (double));
+  for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_BACK; w++)
+    past[w] = (BedForecastPast){ plan->expected_kg[w], plan->followed_kg[w] };
+  return bed_forecast (past, G_N_ELEMENTS (past), plan->expected_kg + BED_SOAK_PLAN_WEEKS_BACK,
+                       BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL, plan->forecast + BED_SOAK_PLAN_WEEKS_BACK,
+                       error);
 }
 
 BedSoakPlan *
@@ -233,7 +217,6 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   g_autoptr (BedSoakPlan) plan = g_new0 (BedSoakPlan, 1);
   g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
-  g_autofree double *soaked = NULL;
 
   plan->first_day = bed_date_add (monday, -7 * BED_SOAK_PLAN_WEEKS_BACK);
   plan->n_weeks = BED_SOAK_PLAN_WEEKS_BACK + BED_SOAK_PLAN_WEEKS_AHEAD;
@@ -243,15 +226,16 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   plan->followed_kg = g_new0 (double, plan->n_weeks);
   plan->expected_kg = g_new0 (double, plan->n_weeks);
   plan->forecast = g_new0 (BedInterval, plan->n_weeks);
-  soaked = g_new0 (double, N_LAGS + plan->n_weeks);
-  g_autoptr (BedSoakGiven) given = bed_soak_given_new (farm, error);
-  if (!given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, given, soaked, error)
+  plan->given = bed_soak_given_new (farm, bed_farm_get_today (farm), error);
+  if (!plan->given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, error)
+      || !bed_soak_given_expect (plan->given, farm, plan->first_day, plan->n_weeks,
+                                 plan->expected_kg, error)
       || !read_picks (plan, farm, error))
     return NULL;
-  set_kg (plan, given);
-  set_followed (plan, given);
+  set_kg (plan);
+  set_followed (plan);
   read_settings (plan, farm);
-  expect (plan, soaked);
+  forecast (plan, NULL); /* where the weeks differ too much, what is expected stands alone */
   return g_steal_pointer (&plan);
 }
 
@@ -309,19 +293,6 @@ take_planned (BedSoakPlan *plan, const BedRotationPlan *rotation, GArray *index)
   plan->status = rotation->status;
 }
 
-/* The farm's own weeks say how far off such a reckoning is. */
-static gboolean
-forecast (BedSoakPlan *plan, GError **error)
-{
-  BedForecastPast past[BED_SOAK_PLAN_WEEKS_BACK];
-
-  for (guint w = 0; w < BED_SOAK_PLAN_WEEKS_BACK; w++)
-    past[w] = (BedForecastPast){ plan->expected_kg[w], plan->followed_kg[w] };
-  return bed_forecast (past, G_N_ELEMENTS (past), plan->expected_kg + BED_SOAK_PLAN_WEEKS_BACK,
-                       BED_SOAK_PLAN_WEEKS_AHEAD, LEVEL, plan->forecast + BED_SOAK_PLAN_WEEKS_BACK,
-                       error);
-}
-
 gboolean
 bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
 {
@@ -344,8 +315,8 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
     .n_groups = groups->len,
     .weeks = weeks,
     .n_weeks = G_N_ELEMENTS (weeks),
-    .lag_shares = lag_shares,
-    .n_lags = N_LAGS,
+    .lag_shares = bed_soak_lag_shares,
+    .n_lags = BED_SOAK_N_LAGS,
     .tank_logs = MAX (plan->tank_logs, 1),
     .rest_weeks = 1, /* of a group whose strain needs none */
     /* What is over can be dried; a log that is not soaked is a crop lost. */
@@ -358,4 +329,17 @@ bed_soak_plan_solve (BedSoakPlan *plan, GError **error)
     return FALSE;
   take_planned (plan, rotation, index);
   return forecast (plan, error);
+}
+
+double
+bed_soak_plan_get_week_mass (const BedSoakPlan *plan, const char *day)
+{
+  g_return_val_if_fail (plan != NULL && day != NULL, NAN);
+  int week = find_week (plan, day);
+
+  if (week < 0 || week >= (int) plan->n_weeks)
+    return NAN;
+  const BedInterval *forecast = &plan->forecast[week];
+  return MG_PER_KG
+         * (forecast->known == BED_KNOWN_INTERVAL ? forecast->estimate : plan->expected_kg[week]);
 }

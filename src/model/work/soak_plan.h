@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/farm/farm.h"
+#include "model/work/soak_given.h"
 #include "science/rotation.h"
 #include "science/statistics.h"
 
@@ -8,8 +9,7 @@
  *
  * A group is what is lifted together: the logs of one batch in one stack. What a log
  * gives a soak is the farm's own mean for its mushroom and method over two years, of picks that
- * followed soaks (soak_given.h); before there is one, 3/8 lb, the middle of 1/4-1/2 lb a flush (S.
- * Gabriel, "How many mushroom logs do I need?", 2012). */
+ * followed soaks, before there is one a published one (soak_given.h). */
 
 #define BED_SOAK_PLAN_WEEKS_BACK 8
 #define BED_SOAK_PLAN_WEEKS_AHEAD 16
@@ -42,7 +42,8 @@ typedef struct
 
 typedef struct
 {
-  char *first_day; /* Monday of week 0 */
+  BedSoakGiven *given; /* what it reckons with */
+  char *first_day;     /* Monday of week 0 */
   guint n_weeks;
   GPtrArray *groups;      /* BedSoakGroup, those soaked longest ago first */
   GArray *bars;           /* BedSoakBar, done before bed_soak_plan_solve(), then planned too */
@@ -66,8 +67,10 @@ BedSoakPlan *bed_soak_plan_new (BedFarm *farm, GError **error);
  * of bed_rotation_plan_new() when it cannot be planned. */
 gboolean bed_soak_plan_solve (BedSoakPlan *plan, GError **error);
 
-/* What this week should bring, mg, by the soaks done. */
-double bed_soak_plan_get_week_mass (const BedSoakPlan *plan);
+/* What the week of @day should bring, mg, by the soaks done and, once solved, planned: from this
+ * week on as the farm's last weeks turned out, where two of them or more tell. NAN outside of the
+ * plan's weeks. */
+double bed_soak_plan_get_week_mass (const BedSoakPlan *plan, const char *day);
 
 void bed_soak_plan_free (BedSoakPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSoakPlan, bed_soak_plan_free)
