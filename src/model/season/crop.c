@@ -15,6 +15,15 @@
  * this: our guess, no source. */
 #define COME_LEAST 0.5
 
+typedef struct
+{
+  const char *of_batches; /* what each batch gave in each season */
+  const char *of_days;    /* what each day gave in the seasons before ?1 */
+} Questions;
+
+#define EARLIER_DAYS                                                                               \
+  " SELECT day, season, mass FROM crop_day WHERE season < ?1 AND bed_week (day) IS NOT NULL"
+
 /* A batch: its kind, and what it gave by age in seasons. */
 typedef struct
 {
@@ -38,7 +47,7 @@ typedef struct
 typedef struct
 {
   BedFarm *farm;
-  const char *crops; /* the question what each batch gave in each season */
+  const Questions *questions;
   GArray *batches;   /* Batch */
   GArray *lives;     /* Lives */
   GHashTable *index; /* batch id to place + 1 */
@@ -114,7 +123,7 @@ find_batch (Book *book, gint64 id)
 static gboolean
 read_picks (Book *book, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (book->farm, book->crops);
+  g_autoptr (BedQuery) q = bed_query_new (book->farm, book->questions->of_batches);
 
   while (bed_query_next (q))
     {
@@ -164,10 +173,8 @@ read_share (Book *book, GError **error)
   book->runs = gone < days;
   if (!book->runs)
     return TRUE;
-  g_autoptr (BedQuery) q
-      = bed_query_new (book->farm, "SELECT picked_on, bed_season (picked_on), sum (mass) FROM pick"
-                                   " GROUP BY 1 HAVING bed_season (picked_on) < ?1"
-                                   " AND bed_week (picked_on) IS NOT NULL");
+  g_autoptr (BedQuery) q = bed_query_new (book->farm, book->questions->of_days);
+
   bed_query_bind_int (q, 1, book->season);
   while (bed_query_next (q))
     {
@@ -346,12 +353,12 @@ compare (const Book *book, BedCrop *crop, GError **error)
 }
 
 static BedCrop *
-read_crop (BedFarm *farm, int season, const char *crops, GError **error)
+read_crop (BedFarm *farm, int season, const Questions *questions, GError **error)
 {
   g_autoptr (BedCrop) self = g_new0 (BedCrop, 1);
   g_auto (Book) book = {
     .farm = farm,
-    .crops = crops,
+    .questions = questions,
     .batches = g_array_new (FALSE, TRUE, sizeof (Batch)),
     .lives = g_array_new (FALSE, FALSE, sizeof (Lives)),
     .index = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL),
@@ -374,16 +381,23 @@ BedCrop *
 bed_crop_new (BedFarm *farm, int season, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  return read_crop (farm, season,
-                    "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2",
-                    error);
+  /* MATERIALIZED, or what is asked of a day would be asked of each of its picks. */
+  static const Questions of_views = {
+    "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2",
+    "WITH sums AS MATERIALIZED (SELECT picked_on AS day, sum (mass) AS mass FROM pick"
+    " GROUP BY 1), crop_day AS (SELECT day, bed_season (day) AS season, mass FROM sums)" EARLIER_DAYS
+  };
+
+  return read_crop (farm, season, &of_views, error);
 }
 
 BedCrop *
 bed_crop_new_reckoned (BedFarm *farm, int season, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  return read_crop (farm, season, "SELECT batch, season, mass FROM crop_batch", error);
+  static const Questions of_tables = { "SELECT batch, season, mass FROM crop_batch", EARLIER_DAYS };
+
+  return read_crop (farm, season, &of_tables, error);
 }
 
 void

@@ -11,12 +11,14 @@
   "DROP TABLE IF EXISTS temp." name "; CREATE TEMP TABLE " name " " columns ";"
 
 static const char tables[] = TABLE (
-    "season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
-                  " lives INTEGER, own REAL, share REAL, earlier REAL,"
-                  " strain TEXT, dry REAL)")
-    TABLE ("season_batch",
-           "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
-           " lives INTEGER)") TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
+    "season_log",
+    "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
+    " lives INTEGER, own REAL, share REAL, earlier REAL,"
+    " strain TEXT, dry REAL)") TABLE ("season_batch",
+                                      "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
+                                      " lives INTEGER)")
+    TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)") TABLE (
+        "crop_day", "(day TEXT, season INTEGER, mass REAL)")
         TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)") TABLE (
             "crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
                          " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")

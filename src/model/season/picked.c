@@ -37,6 +37,7 @@ typedef struct
   GHashTable *days;     /* stack and day that have their parts in crop_part */
   GHashTable *heaps;    /* stack, day and lot that have their sources in ->sources */
   GHashTable *sources;  /* lot, batch and felling */
+  GHashTable *by_day;   /* season and day -> double, mg */
   GHashTable *crops;    /* batch (0: logs without one) and season -> double, mg */
   BedOutlookTable part; /* crop_part */
 } Walk;
@@ -193,17 +194,22 @@ load_places (Walk *walk, GError **error)
 }
 
 static void
+add_mass (GHashTable *sums, const Key *key, double mass)
+{
+  double *sum = g_hash_table_lookup (sums, key);
+
+  if (!sum)
+    {
+      sum = g_new0 (double, 1);
+      g_hash_table_insert (sums, g_memdup2 (key, sizeof *key), sum);
+    }
+  *sum += mass;
+}
+
+static void
 add_to_batch (Walk *walk, gint64 batch, int season, double mass)
 {
-  const Key key = { batch, season, 0 };
-  double *crop = g_hash_table_lookup (walk->crops, &key);
-
-  if (!crop)
-    {
-      crop = g_new0 (double, 1);
-      g_hash_table_insert (walk->crops, g_memdup2 (&key, sizeof key), crop);
-    }
-  *crop += mass;
+  add_mass (walk->crops, &(Key){ batch, season, 0 }, mass);
 }
 
 static gboolean
@@ -338,6 +344,7 @@ walk_picks (Walk *walk, GError **error)
 
       pick.day = bed_day_read (pick.text);
       pick.season = bed_season_logs_find (walk->all, pick.day);
+      add_mass (walk->by_day, &(Key){ pick.season, pick.day, 0 }, pick.mass);
       if (log)
         {
           *(pick.season == walk->all->season ? &log->own : &log->earlier) += pick.mass;
@@ -416,6 +423,28 @@ keep_crops (Walk *walk, GError **error)
   return bed_outlook_end (&table, error);
 }
 
+static gboolean
+keep_days (Walk *walk, GError **error)
+{
+  BedOutlookTable table
+      = bed_outlook_table (walk->all->farm, "INSERT INTO crop_day VALUES (?1, ?2, ?3)");
+  GHashTableIter iter;
+  gpointer key, mass;
+
+  g_hash_table_iter_init (&iter, walk->by_day);
+  while (table.well && g_hash_table_iter_next (&iter, &key, &mass))
+    {
+      BedDay at = (BedDay) ((Key *) key)->b;
+      char day[32];
+      g_snprintf (day, sizeof day, "%04d-%02d-%02d", at / 10000, at / 100 % 100, at % 100);
+      sqlite3_bind_text (table.stmt, 1, day, -1, SQLITE_TRANSIENT);
+      sqlite3_bind_int64 (table.stmt, 2, ((Key *) key)->a);
+      sqlite3_bind_double (table.stmt, 3, *(double *) mass);
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, error);
+}
+
 static void
 keep_batch (Walk *walk, BedOutlookTable *table, const GPtrArray *logs)
 {
@@ -485,6 +514,7 @@ begin (Walk *walk)
   walk->days = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
   walk->heaps = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
   walk->sources = g_hash_table_new_full (hash_key, equal_keys, g_free, NULL);
+  walk->by_day = g_hash_table_new_full (hash_key, equal_keys, g_free, g_free);
   walk->crops = g_hash_table_new_full (hash_key, equal_keys, g_free, g_free);
   walk->part = bed_outlook_table (walk->all->farm, "INSERT INTO crop_part VALUES (?1, ?2, ?3, ?4)");
 }
@@ -492,6 +522,7 @@ begin (Walk *walk)
 static void
 end (Walk *walk)
 {
+  g_hash_table_unref (walk->by_day);
   g_hash_table_unref (walk->crops);
   g_hash_table_unref (walk->sources);
   g_hash_table_unref (walk->heaps);
@@ -516,7 +547,7 @@ bed_picked_read (BedSeasonLogs *all, GError **error)
   well = load_places (&walk, error) && walk_picks (&walk, error);
   share_spells (&walk);
   well = bed_outlook_end (&walk.part, well ? error : NULL) && well;
-  well = well && keep_logs (&walk, error) && keep_batches (&walk, error)
+  well = well && keep_logs (&walk, error) && keep_batches (&walk, error) && keep_days (&walk, error)
          && keep_crops (&walk, error) && keep_sources (&walk, error);
   end (&walk);
   return well;
