@@ -382,11 +382,11 @@ bed_crop_new (BedFarm *farm, int season, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   /* MATERIALIZED, or what is asked of a day would be asked of each of its picks. */
-  static const Questions of_views = {
-    "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2",
-    "WITH sums AS MATERIALIZED (SELECT picked_on AS day, sum (mass) AS mass FROM pick"
-    " GROUP BY 1), crop_day AS (SELECT day, bed_season (day) AS season, mass FROM sums)" EARLIER_DAYS
-  };
+  static const Questions of_views
+      = { "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2",
+          "WITH sums AS MATERIALIZED (SELECT picked_on AS day, sum (mass) AS mass FROM pick"
+          " GROUP BY 1),"
+          " crop_day AS (SELECT day, bed_season (day) AS season, mass FROM sums)" EARLIER_DAYS };
 
   return read_crop (farm, season, &of_views, error);
 }
