@@ -123,7 +123,29 @@ def currency(book):
         yield "no euro"
 
 
-CASES = [typed_lengths, typed_masses, reckoned, whole, currency]
+def new_year(_):
+    """the first days of 2027 are in week 53 of 2026, and a label says which year begins"""
+    path = os.path.join(WORK, "winter.bedlog")
+    run("demo", path, "--logs", "40", "--years", "3", "--today", "2027-01-20")
+    with sqlite3.connect(path) as db:
+        ids = [i for i, in db.execute("SELECT id FROM pick WHERE stack IS NULL ORDER BY id LIMIT 2")]
+        db.execute("DELETE FROM pick WHERE picked_on >= '2026-12-28'")
+        for day, pick in zip(("2027-01-03", "2027-01-04"), ids):
+            db.execute("UPDATE pick SET picked_on = ?, mass = 453592370 WHERE id = ?", (day, pick))
+    run("report", path, "--season", "2027", "-o", path + ".xlsx")
+    winter = Shown(path + ".xlsx")
+    weeks = [winter.cells[key][1] for key in winter.column("Weeks_week")]
+    masses = [winter.cells[key][1] for key in winter.column("Weeks_mass")]
+    labels = [winter.cells[key][1] for key in winter.column("Weeks_label")]
+    if weeks[:3] + weeks[-1:] != ["2026-W53", "2027-W01", "2027-W02", "2027-W52"]:
+        yield f"weeks {weeks}"
+    if [float(mass) for mass in masses[:3]] != [1000, 1000, 0]:
+        yield f"masses {masses[:3]}"
+    if [label for label in labels if label][:3] != ["2026-W53", "2027-W04", "W08"]:
+        yield f"labels {labels[:9]}"
+
+
+CASES = [typed_lengths, typed_masses, reckoned, whole, currency, new_year]
 
 
 def main():
