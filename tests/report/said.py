@@ -145,7 +145,30 @@ def new_year(_):
         yield f"labels {labels[:9]}"
 
 
-CASES = [typed_lengths, typed_masses, reckoned, whole, currency, new_year]
+def beside(book):
+    """the published yield is on the basis of the column: fresh over dry wood"""
+    note = next(text for _, text, is_text in book.cells.values()
+                if is_text and text.startswith("Fresh mass over dry wood ("))
+    ranges = [(float(low), float(high)) for low, high in
+              re.findall(r"([\d.]+)-([\d.]+) %", note)]
+    share = re.search(r"with (\d+) % of dry matter", note)
+    if not share or ranges != [(2.5, 10.5), (250 / float(share[1]), 1050 / float(share[1]))]:
+        yield note
+    # A cone without its tip, less its bark.
+    dry = book.cells["Logs", "K5"]
+    db = sqlite3.connect(FARM)
+    small, large, length, density, bark = db.execute(
+        "SELECT l.small_diameter, l.large_diameter, l.length, w.basic_density, w.bark_share"
+        " FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
+        " ORDER BY l.code LIMIT 1").fetchone()
+    a, b = small / 1e6, (large or small) / 1e6
+    litres = 3.141592653589793 / 12 * (a * a + a * b + b * b) * length / 1e6 * 1000
+    kg = litres / (1 + bark / 1e4) * density / 1000
+    if abs(float(dry[1]) * 0.45359237 - kg) > 1e-6 * kg:
+        yield f"dry wood {dry[1]} lb, not {kg} kg"
+
+
+CASES = [typed_lengths, typed_masses, reckoned, whole, currency, new_year, beside]
 
 
 def main():
