@@ -30,11 +30,13 @@ static const char *const notes[] = {
   N_ ("Spawn, wax, logs, water, packaging and transport grow with the crop and are variable costs "
       "in the budget, whatever they were entered for; tools, yard, certification and other are "
       "fixed where they were entered as overhead. Common practice, no source."),
-  N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume "
-      "under the bark, mean of the two end areas times the length, times the wood's basic "
-      "density. For comparison: 2.5-10.5 % of the dry wood over a log's life, G. F. Leatham, "
-      "Cultivation of shiitake, the Japanese forest mushroom, on logs, Forest Products Journal, "
-      "1982. Basic densities: the wood list of the farm names its sources."),
+  N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume of "
+      "the log, a cone without its tip, less its share of bark where the wood has one, times "
+      "the wood's basic density. For comparison, over a log's life: 2.5-10.5 % in dry mushrooms, "
+      "G. F. Leatham, Cultivation of shiitake, the Japanese forest mushroom, on logs, Forest "
+      "Products Journal, 1982, which with 10 % of dry matter in fresh ones (common practice, no "
+      "source) is 25-105 % fresh over dry wood. Basic densities: the wood list of the farm names "
+      "its sources."),
   N_ ("Wood x strain: mean of all logs of the kind, with Student's t interval at 95 %, mean +- t "
       "s / sqrt (n), n - 1 degrees of freedom. Picks of whole stacks make logs look more alike "
       "than they are, and the interval narrower than it should be. Textbook statistics."),

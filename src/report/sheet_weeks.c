@@ -12,7 +12,8 @@ static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Picked less expected"), MASS, 14, .expression = "[mass]-[expected]", BED_SUMMED),
   BED_COLUMN (N_ ("Picked so far"), MASS, 14, .name = "so_far",
               .expression = "SUM([^mass]:[mass])"),
-  /* One in four, from the first: as the charts skip, where their reader does skip. */
+  /* One in four, from the first: as the charts skip, where their reader does skip; with the year
+   * where it is another than before. */
   BED_COLUMN (N_ ("at the charts"), TEXT, 14, .name = "label", BED_WORKING),
 };
 
@@ -25,10 +26,12 @@ static const char question[]
       "   sum ((SELECT count (*) FROM soaked sd WHERE sd.soak = so.id)) FROM soak so"
       "  WHERE bed_flush_over (so.taken_out) >= ?1 AND so.taken_out < ?2 GROUP BY 1)"
       " SELECT w.week, w.first, coalesce (l.logs, 0), coalesce (e.expected, 0),"
-      " CASE WHEN row_number () OVER (ORDER BY w.first) % 4 = 1 THEN substr (w.week, 6) END"
+      " CASE WHEN row_number () OVER by_day % 4 = 1 THEN"
+      "  CASE WHEN lag (substr (w.week, 1, 4), 4) OVER by_day = substr (w.week, 1, 4)"
+      "   THEN substr (w.week, 6) ELSE w.week END END"
       "  FROM week w LEFT JOIN lift l ON l.week = w.week"
       "  LEFT JOIN season_week e ON e.monday = date (w.first, 'weekday 0', '-6 days')"
-      "  ORDER BY w.first";
+      "  WINDOW by_day AS (ORDER BY w.first) ORDER BY w.first";
 
 const BedBookSheet bed_sheet_weeks = {
   .name = N_ ("Weeks"),

@@ -7,6 +7,7 @@
 #define MM_PER_INCH 25.4
 #define MM_PER_FOOT 304.8
 #define LITRES_PER_FT3 28.316846592
+#define MIXED_HARDWOOD 8          /* group of J. C. Jenkins and others, 2003 */
 #define FT2_PER_INCH2 0.005454154 /* basal area of a tree one inch through */
 
 /* 1: a D^b H^c. 2: from k = 11 inches on a k^(b-b1) D^b1 H^c. 4: a D^b H^c
@@ -107,15 +108,28 @@ static const struct
 };
 
 static const Equation *
-find (const BedWood *wood)
+find_by_group (int group)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (by_group); i++)
+    if (by_group[i].code == group)
+      return &by_group[i];
+  return NULL;
+}
+
+static const Equation *
+find (const BedWood *wood, BedTreeEquation *by)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (by_species); i++)
     if (by_species[i].code == wood->code)
-      return &by_species[i];
-  for (gsize i = 0; i < G_N_ELEMENTS (by_group); i++)
-    if (by_group[i].code == wood->group)
-      return &by_group[i];
-  return NULL;
+      {
+        *by = BED_TREE_BY_SPECIES;
+        return &by_species[i];
+      }
+  *by = BED_TREE_BY_GROUP;
+  if (find_by_group (wood->group))
+    return find_by_group (wood->group);
+  *by = BED_TREE_AS_MIXED_HARDWOOD;
+  return wood->numbers.basic_density > 0 ? find_by_group (MIXED_HARDWOOD) : NULL;
 }
 
 static double
@@ -199,8 +213,7 @@ static void
 refuse (const BedWood *wood, GError **error)
 {
   g_set_error (error, BED_SCIENCE_ERROR, BED_SCIENCE_ERROR_NO_ANSWER,
-               "wood: no volume equation is known for %s; choose a wood that grows like it",
-               wood->name);
+               "wood: nothing is known of %s; give its basic density", wood->name);
 }
 
 static void
@@ -226,7 +239,8 @@ BedTreeYield *
 bed_tree_yield_new (const BedWood *wood, const BedTree *tree, GError **error)
 {
   g_return_val_if_fail (wood != NULL && tree != NULL, NULL);
-  const Equation *equation = find (wood);
+  BedTreeEquation by;
+  const Equation *equation = find (wood, &by);
 
   if (!check (tree, error))
     return NULL;
@@ -240,6 +254,7 @@ bed_tree_yield_new (const BedWood *wood, const BedTree *tree, GError **error)
   Stem stem = { equation, h, inside + bark };
   BedTreeYield *yield = g_new0 (BedTreeYield, 1);
 
+  yield->by = by;
   yield->wood_l = inside * LITRES_PER_FT3;
   yield->bark_l = bark * LITRES_PER_FT3;
   yield->top_height = height_of (&stem, tree->top / MM_PER_INCH) * MM_PER_FOOT;
@@ -252,11 +267,12 @@ gboolean
 bed_tree_second_rule (const BedWood *wood, const BedTree *tree, guint *bolts, GError **error)
 {
   g_return_val_if_fail (wood != NULL && tree != NULL && bolts != NULL, FALSE);
+  BedTreeEquation by;
   gsize i = 0;
 
   if (!check (tree, error))
     return FALSE;
-  if (find (wood) == NULL)
+  if (find (wood, &by) == NULL)
     {
       refuse (wood, error);
       return FALSE;

@@ -24,8 +24,19 @@ typedef struct
   double small_diameter;
 } BedTreeBolt;
 
+/* Whose equation a wood is reckoned by. A wood of which only the density is known is taken as
+ * mixed hardwood, as GTR-WO-104 takes species without coefficients of their own (example 2,
+ * tanoak). */
+typedef enum
+{
+  BED_TREE_BY_SPECIES,
+  BED_TREE_BY_GROUP,
+  BED_TREE_AS_MIXED_HARDWOOD,
+} BedTreeEquation;
+
 typedef struct
 {
+  BedTreeEquation by;
   double wood_l; /* of the whole stem, litres */
   double bark_l;
   double top_height; /* at which the stem is top thick, mm; 0 when it nowhere is */
@@ -34,8 +45,8 @@ typedef struct
 } BedTreeYield;
 
 /* The bolts of @tree of @wood; NULL and an error naming the argument, or
- * BED_SCIENCE_ERROR_NO_ANSWER when the wood has no equation. Free with
- * bed_tree_yield_free(). */
+ * BED_SCIENCE_ERROR_NO_ANSWER when the wood is in no list and its density is not known, which
+ * the sentence asks for. Free with bed_tree_yield_free(). */
 BedTreeYield *bed_tree_yield_new (const BedWood *wood, const BedTree *tree, GError **error);
 
 /* The number of bolts by a second rule, to set beside the first: the height up to @top as a

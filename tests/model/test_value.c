@@ -48,6 +48,23 @@ test_dates (void)
   g_assert_cmpint (bed_date_days ("2026-02-01", "2026-03-01"), ==, 28);
 }
 
+/* A week of two years says which: ISO 8601 has it as week 53 of 2026. */
+static void
+test_new_year (void)
+{
+  static const char *const days[][2] = {
+    { "2026-12-27", "Sun 27 Dec" },      { "2026-12-28", "Mon 28 Dec 2026" },
+    { "2027-01-03", "Sun 3 Jan 2027" },  { "2027-01-04", "Mon 4 Jan" },
+    { "2024-12-30", "Mon 30 Dec 2024" }, { "2023-01-02", "Mon 2 Jan" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      g_autofree char *shown = bed_date_format_in_week (days[i][0]);
+      g_assert_cmpstr (shown, ==, days[i][1]);
+    }
+}
+
 static void
 test_units (Scene *scene, gconstpointer units)
 {
@@ -217,6 +234,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/value/dates", test_dates);
+  g_test_add_func ("/value/new-year", test_new_year);
   g_test_add_func ("/value/near", test_near);
   ADD ("/value/units", test_units);
   ADD ("/value/comma", test_comma);

@@ -1,7 +1,11 @@
-/* Rules of thumb that the trade states: common practice, no source. What the defaults say lies
- * inside them. */
+/* Rules of thumb that the trade states: common practice, no source. What the defaults, the rules
+ * and the due lines say lies inside them. */
 #include <math.h>
 
+#include "../model/model_test.h"
+
+#include "model/farm/names.h"
+#include "model/work/due.h"
 #include "science/drill.h"
 #include "science/stack.h"
 
@@ -96,6 +100,150 @@ test_stacks (void)
   g_assert_cmpfloat (height[BED_STACK_LEAN_TO], <, height[BED_STACK_A_FRAME]);
 }
 
+/* What is warned of at @leaf, NULL when nothing is. */
+static char *
+warning_of (BedFarm *farm, const char *leaf)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+  g_autoptr (BedRecord) felling = scene_record (farm, BED_KIND_FELLING, "felled_on", "2026-05-01",
+                                                "supplier", "a neighbour", "wood", "white oak",
+                                                "leaf", leaf, NULL);
+
+  bed_edit_put (edit, felling);
+  GPtrArray *faults = bed_edit_check (edit);
+  for (guint i = 0; i < faults->len; i++)
+    {
+      BedFault *fault = faults->pdata[i];
+      g_assert_cmpint (fault->severity, ==, BED_FAULT_WARNING);
+      if (g_strcmp0 (fault->field, "leaf") == 0)
+        return g_strdup (fault->message);
+    }
+  return NULL;
+}
+
+/* Trees are felled dormant, from leaf fall until buds swell: bark of others slips. Common practice,
+ * no source. */
+static void
+test_dormant (Scene *scene, gconstpointer units)
+{
+  static const char *const states[] = { "dormant", "leaf fall", "bud swell", "in leaf" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (states); i++)
+    {
+      g_autofree char *warning = warning_of (scene->farm, states[i]);
+
+      g_assert_cmpint (warning != NULL, ==, i >= 2);
+      g_assert_true (!warning || strstr (warning, "Dormant"));
+    }
+}
+
+/* The day of the line, "" where it is silent on the morning of @today. */
+static char *
+dup_due_day (Scene *scene, BedDueRuleId rule, const char *today)
+{
+  g_autofree char *now = g_strconcat (today, "T09:00", NULL);
+  g_autoptr (GError) error = NULL;
+  char *day = NULL;
+
+  bed_farm_fix_clock (scene->farm, now, 7);
+  g_autoptr (GPtrArray) items = bed_due_list (scene->farm, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < items->len && !day; i++)
+    {
+      BedDueItem *item = items->pdata[i];
+      day = item->rule->id == rule ? g_strdup (item->day) : NULL;
+    }
+  return day ? day : g_strdup ("");
+}
+
+/* Logs are first looked at two to four months after they were inoculated. Common practice, no
+ * source. */
+static void
+test_first_look (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 2); /* on 1 March 2026 */
+  g_autofree char *day = dup_due_day (scene, BED_DUE_LOOK, "2026-05-12");
+
+  g_assert_cmpstr (day, >=, "2026-05-01");
+  g_assert_cmpstr (day, <=, "2026-07-01");
+}
+
+/* Felled bolts wait two months at most. Common practice, no source. */
+static void
+test_waiting (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 1);
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_FELLING, "code", "F26-2", "felled_on",
+                           "2026-03-17", "stand", "North slope", "wood", "northern red oak", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_LOG, "code", "bolt 1", "felling", "F26-2",
+                           "length", "100 cm", "small_diameter", "10 cm", NULL));
+  g_autofree char *day = dup_due_day (scene, BED_DUE_INOCULATE, "2026-05-12");
+
+  g_assert_cmpstr (day, >, "2026-03-17");
+  g_assert_cmpstr (day, <=, "2026-05-17");
+}
+
+static void
+soak (BedFarm *farm, const char *in, const char *out)
+{
+  gint64 bath = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in", in,
+                                               out ? "taken_out" : NULL, out, NULL));
+  g_autoptr (BedRecord) soaked = bed_record_new (BED_KIND_SOAKED);
+
+  bed_record_set_int (soaked, "soak", bath);
+  bed_record_set_int (soaked, "log", bed_farm_find (farm, BED_KIND_LOG, "26A-001", NULL));
+  scene_add (farm, g_steal_pointer (&soaked));
+}
+
+/* Logs are not forced while their spawn runs, nor in winter: from May to October, half a year later
+ * in the south. Common practice, no source. */
+static void
+test_soaking_season (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 1); /* on 1 March 2026, half a year to run at least */
+  g_autofree char *running = dup_due_day (scene, BED_DUE_SOAK, "2026-05-12");
+
+  g_assert_cmpstr (running, ==, "");
+  for (int month = 1; month <= 12; month++)
+    {
+      g_autofree char *today = g_strdup_printf ("2027-%02d-10", month);
+      g_autofree char *day = dup_due_day (scene, BED_DUE_SOAK, today);
+
+      g_assert_cmpint (*day != '\0', ==, month >= 5 && month <= 10);
+    }
+}
+
+/* They stay in the water for a day or so, give for a week or two, and rest for 7 to 9 weeks. Common
+ * practice, no source. */
+static void
+test_soaking (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 1);
+  bed_farm_fix_clock (scene->farm, "2027-05-10T09:00", 7);
+  soak (scene->farm, "2027-05-10T08:00", NULL);
+  g_autofree char *lift = dup_due_day (scene, BED_DUE_LIFT, "2027-05-10");
+
+  g_assert_cmpstr (lift, >=, "2027-05-10");
+  g_assert_cmpstr (lift, <=, "2027-05-13");
+}
+
+static void
+test_rest (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 1);
+  bed_farm_fix_clock (scene->farm, "2027-05-12T09:00", 7);
+  soak (scene->farm, "2027-05-10T08:00", "2027-05-11T08:00");
+  g_autofree char *pick = dup_due_day (scene, BED_DUE_PICK, "2027-05-12");
+  g_autofree char *again = dup_due_day (scene, BED_DUE_SOAK, "2027-06-20");
+
+  g_assert_cmpstr (pick, >=, "2027-05-14");
+  g_assert_cmpstr (pick, <=, "2027-05-25");
+  g_assert_cmpstr (again, >=, "2027-06-28");
+  g_assert_cmpstr (again, <=, "2027-07-12");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -104,5 +252,12 @@ main (int argc, char *argv[])
   g_test_add_func ("/common-practice/diamond", test_diamond);
   g_test_add_func ("/common-practice/needs", test_needs);
   g_test_add_func ("/common-practice/stacks", test_stacks);
+#define ADD(path, test) g_test_add (path, Scene, "metric", scene_set_up, test, scene_tear_down)
+  ADD ("/common-practice/dormant", test_dormant);
+  ADD ("/common-practice/first-look", test_first_look);
+  ADD ("/common-practice/waiting", test_waiting);
+  ADD ("/common-practice/soaking-season", test_soaking_season);
+  ADD ("/common-practice/soaking", test_soaking);
+  ADD ("/common-practice/rest", test_rest);
   return g_test_run ();
 }

@@ -3,6 +3,8 @@
  * examples (SEEN in a test file that quotes them). */
 #include "science/tree.h"
 
+#include <math.h>
+
 #define LITRES_PER_FT3 28.316846592
 
 static void
@@ -23,6 +25,28 @@ test_examples (void)
 {
   assert_stem (316, 7, 11.1, 38, 9.427113, 2.155106);
   assert_stem (0, 8, 11.3, 28, 7.283117, 1.907136);
+}
+
+/* A wood of one's own, whose density alone is known, is taken as tanoak is; without it the density
+ * is asked for. */
+static void
+test_own_wood (void)
+{
+  BedWood wood = { .name = (char *) "own wood", .numbers = { .basic_density = 0.6 } };
+  BedTree tree = { 11.3 * 25.4, 28 * 304.8, 152.4, 1016, 76.2 };
+  g_autoptr (GError) error = NULL;
+  guint second;
+
+  assert_stem (0, 8, 11.3, 28, 7.283117, 1.907136);
+  g_autoptr (BedTreeYield) yield = bed_tree_yield_new (&wood, &tree, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (yield->by, ==, BED_TREE_AS_MIXED_HARDWOOD);
+  g_assert_cmpfloat_with_epsilon (yield->wood_l / 28.316846592, 7.283117, 1e-5);
+  g_assert_true (bed_tree_second_rule (&wood, &tree, &second, &error));
+  wood.numbers.basic_density = NAN;
+  g_assert_null (bed_tree_yield_new (&wood, &tree, &error));
+  g_assert_cmpstr (error->message, ==,
+                   "wood: nothing is known of own wood; give its basic density");
 }
 
 /* Further trees, own evaluation of the same tables with an independent program
@@ -71,6 +95,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/nsvb/examples", test_examples);
+  g_test_add_func ("/nsvb/own-wood", test_own_wood);
   g_test_add_func ("/nsvb/bolts", test_bolts);
   return g_test_run ();
 }

@@ -123,7 +123,52 @@ def currency(book):
         yield "no euro"
 
 
-CASES = [typed_lengths, typed_masses, reckoned, whole, currency]
+def new_year(_):
+    """the first days of 2027 are in week 53 of 2026, and a label says which year begins"""
+    path = os.path.join(WORK, "winter.bedlog")
+    run("demo", path, "--logs", "40", "--years", "3", "--today", "2027-01-20")
+    with sqlite3.connect(path) as db:
+        ids = [i for i, in db.execute("SELECT id FROM pick WHERE stack IS NULL ORDER BY id LIMIT 2")]
+        db.execute("DELETE FROM pick WHERE picked_on >= '2026-12-28'")
+        for day, pick in zip(("2027-01-03", "2027-01-04"), ids):
+            db.execute("UPDATE pick SET picked_on = ?, mass = 453592370 WHERE id = ?", (day, pick))
+    run("report", path, "--season", "2027", "-o", path + ".xlsx")
+    winter = Shown(path + ".xlsx")
+    weeks = [winter.cells[key][1] for key in winter.column("Weeks_week")]
+    masses = [winter.cells[key][1] for key in winter.column("Weeks_mass")]
+    labels = [winter.cells[key][1] for key in winter.column("Weeks_label")]
+    if weeks[:3] + weeks[-1:] != ["2026-W53", "2027-W01", "2027-W02", "2027-W52"]:
+        yield f"weeks {weeks}"
+    if [float(mass) for mass in masses[:3]] != [1000, 1000, 0]:
+        yield f"masses {masses[:3]}"
+    if [label for label in labels if label][:3] != ["2026-W53", "2027-W04", "W08"]:
+        yield f"labels {labels[:9]}"
+
+
+def beside(book):
+    """the published yield is on the basis of the column: fresh over dry wood"""
+    note = next(text for _, text, is_text in book.cells.values()
+                if is_text and text.startswith("Fresh mass over dry wood ("))
+    ranges = [(float(low), float(high)) for low, high in
+              re.findall(r"([\d.]+)-([\d.]+) %", note)]
+    share = re.search(r"with (\d+) % of dry matter", note)
+    if not share or ranges != [(2.5, 10.5), (250 / float(share[1]), 1050 / float(share[1]))]:
+        yield note
+    # A cone without its tip, less its bark.
+    dry = book.cells["Logs", "K5"]
+    db = sqlite3.connect(FARM)
+    small, large, length, density, bark = db.execute(
+        "SELECT l.small_diameter, l.large_diameter, l.length, w.basic_density, w.bark_share"
+        " FROM log l JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood"
+        " ORDER BY l.code LIMIT 1").fetchone()
+    a, b = small / 1e6, (large or small) / 1e6
+    litres = 3.141592653589793 / 12 * (a * a + a * b + b * b) * length / 1e6 * 1000
+    kg = litres / (1 + bark / 1e4) * density / 1000
+    if abs(float(dry[1]) * 0.45359237 - kg) > 1e-6 * kg:
+        yield f"dry wood {dry[1]} lb, not {kg} kg"
+
+
+CASES = [typed_lengths, typed_masses, reckoned, whole, currency, new_year, beside]
 
 
 def main():

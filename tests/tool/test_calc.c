@@ -253,7 +253,6 @@ test_faults (void)
       "small diameter (mm):" },
     { "log --wood oak --large 5in --small 4in --length 40in", "may be any of" },
     { "log --wood zebra --large 5in --small 4in --length 40in", "not in the table" },
-    { "tree --wood konara --dbh 15 --height 12", "no volume equation" },
     { "moisture --mass 10kg", "give --dry" },
     { "moisture --mass 10kg --dry 11kg", "mass (kg): 10 is not between" },
     { "drill --diameter 127 --length 1000 --margin 50 --along 150 --spawn 100",

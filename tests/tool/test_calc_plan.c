@@ -198,6 +198,44 @@ test_rotation (Files *files, gconstpointer data)
   g_assert_cmpint (json_object_get_int_member (first, "logs"), ==, 20);
 }
 
+/* Over the new year: the same plan by weeks of a year, 52 or 53 of them, and with the year. */
+static void
+test_rotation_new_year (Files *files, gconstpointer data)
+{
+  static const char head[] = "group,logs,kg_per_log,first_week,last_week,whole\n";
+  const struct
+  {
+    const char *weeks, *from, *to;
+    const char *first, *last; /* week of the first and the last soak, as JSON has it */
+  } table[] = {
+    { "51,0\n52,5\n53,5\n1,5\n2,5\n", "52", "1", "52", "1" },
+    { "51,0\n52,5\n1,5\n2,5\n3,5\n", "40", "2", "51", "2" },
+    { "51,0\n52,5\n1,5\n2,5\n3,5\n", "1", "", "1", "2" },
+    { "2026-W52,0\n2026-W53,5\n2027-W01,5\n2027-W02,5\n2027-W03,5\n", "2026-W40", "2027-W01",
+      "\"2026-W52\"", "\"2027-W01\"" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (table); i++)
+    {
+      g_autofree char *groups = g_strdup_printf ("%sA,20,0.25,%s,%s,1\nB,20,0.25,%s,%s,1\n", head,
+                                                 table[i].from, table[i].to, table[i].from,
+                                                 table[i].to);
+      g_autofree char *weeks = g_strconcat ("week,demand_kg\n", table[i].weeks, NULL);
+      g_autoptr (JsonObject) answer = ask_rotation (files, groups, weeks, "--tank 20 --rest 2");
+      JsonArray *soaks = json_object_get_array_member (answer, "soaks");
+      guint n = json_array_get_length (soaks);
+
+      g_assert_cmpuint (n, >, 0);
+      for (guint end = 0; end < 2; end++)
+        {
+          JsonObject *soak = json_array_get_object_element (soaks, end ? n - 1 : 0);
+          g_autofree char *week = json_to_string (json_object_get_member (soak, "week"), FALSE);
+
+          g_assert_cmpstr (week, ==, end ? table[i].last : table[i].first);
+        }
+    }
+}
+
 /* Weights, a closed week, empty cells for what is left open. */
 static void
 test_rotation_options (Files *files, gconstpointer data)
@@ -230,6 +268,11 @@ test_rotation_refused (Files *files, gconstpointer data)
     { "A,5,0.2,1,2,2\n", "1,1\n", "groups.csv:2:6: whole: write 1 for yes, 0 for no" },
     { "A,5,0.2,2,1,0\n", "1,1\n2,1\n", "groups.csv:2:5: last_week: comes before first_week" },
     { "A,5,0.2,1,2,0\n", "5,1\n6,1\n", "comes before the first week of the plan" },
+    { "A,5,0.2,40,45,0\n", "51,1\n52,1\n1,1\n", "comes before the first week of the plan" },
+    { "A,5,0.2,1,2,0\n", "51,1\n1,1\n", "weeks.csv:3:1: week: the weeks must follow on" },
+    { "A,5,0.2,,,0\n", "2026-W53,1\n2027-W02,1\n", "the weeks must follow on" },
+    { "A,5,0.2,,,0\n", "2027-W53,1\n", "weeks.csv:2:1: week: is not a week like 2026-W53" },
+    { "A,5,0.2,1,,0\n", "2026-W53,1\n", "groups.csv:2:4: first_week: is not a week like" },
     { "A,5,0.2,9,9,0\n", "5,1\n6,1\n", "group A: first_week" },
     { "A,50,0.2,1,2,1\n", "1,1\n", "do not fit the tank" },
     { "A,-5,0.2,1,2,0\n", "1,1\n", "groups.csv:2:2: logs: " },
@@ -279,6 +322,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/calc/share", test_share);
   g_test_add_func ("/calc/money-refused", test_money_refused);
   g_test_add ("/calc/rotation", Files, NULL, set_up, test_rotation, tear_down);
+  g_test_add ("/calc/rotation-new-year", Files, NULL, set_up, test_rotation_new_year, tear_down);
   g_test_add ("/calc/rotation-options", Files, NULL, set_up, test_rotation_options, tear_down);
   g_test_add ("/calc/rotation-refused", Files, NULL, set_up, test_rotation_refused, tear_down);
   g_test_add ("/calc/rotation-files", Files, NULL, set_up, test_rotation_files, tear_down);

@@ -86,7 +86,7 @@ show_weeks (BedSeasonPage *self, GError **error)
       if (!first)
         first = g_strdup (monday);
       n = MIN (bed_date_days (first, monday) / 7, WEEKS_MOST - 1);
-      g_autofree char *day = bed_date_format_day (monday);
+      g_autofree char *day = bed_date_format_in_week (monday);
       g_autofree char *mass
           = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, bed_query_int (q, 1));
       char *tooltip = g_strdup_printf (_ ("week of %s: %s picked"), day, mass);
@@ -98,12 +98,14 @@ show_weeks (BedSeasonPage *self, GError **error)
   for (guint i = 0; i < n; i++)
     {
       g_autofree char *monday = bed_date_add (first, 7 * (int) i);
+      g_autofree char *sunday = bed_date_add (monday, 6);
+      gboolean new_year = strncmp (monday, sunday, 4) != 0;
       GDate date;
       char label[32];
       g_date_clear (&date, 1);
       g_date_set_parse (&date, monday);
       /* Translators: strftime format of a day on a chart's axis. */
-      g_date_strftime (label, sizeof label, _ ("%-d %b"), &date);
+      g_date_strftime (label, sizeof label, new_year ? _ ("%-d %b %Y") : _ ("%-d %b"), &date);
       g_ptr_array_add (texts, g_strdup (label));
       bars[i].label = texts->pdata[texts->len - 1];
     }

@@ -63,7 +63,9 @@ draw_weeks (BedRotationView *self, GtkSnapshot *snapshot, float height)
           char name[64];
           g_date_clear (&date, 1);
           g_date_set_parse (&date, monday);
-          g_date_strftime (name, sizeof name, "%b", &date);
+          /* By its name alone nobody can tell which January it is. */
+          g_date_strftime (name, sizeof name, strncmp (last_month, monday, 4) && w ? "%b %Y" : "%b",
+                           &date);
           if (x >= free_from)
             free_from = x + 8
                         + bed_plot_text (snapshot, GTK_WIDGET (self), name,
@@ -224,7 +226,7 @@ query_tooltip_cb (BedRotationView *self, int x, int y, gboolean keyboard, GtkToo
   if (!bar)
     return FALSE;
   g_autofree char *monday = bed_date_add (self->plan->first_day, 7 * (int) bar->week);
-  g_autofree char *day = bed_date_format_day (monday);
+  g_autofree char *day = bed_date_format_in_week (monday);
   g_autofree char *text
       = bar->state == BED_SOAK_DONE
             ? g_strdup_printf (_ ("%u logs soaked in the week of %s"), bar->logs, day)

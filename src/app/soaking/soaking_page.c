@@ -110,7 +110,7 @@ fill_bar (BedSoakingPage *self, guint w, BedChartBar *bar)
 {
   const BedSoakPlan *plan = self->plan;
   g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) w);
-  g_autofree char *day = bed_date_format_day (monday);
+  g_autofree char *day = bed_date_format_in_week (monday);
   gboolean ahead = w >= BED_SOAK_PLAN_WEEKS_BACK;
   const BedInterval *forecast = &plan->forecast[w];
   double kg = ahead ? bed_soak_plan_get_week_mass (plan, monday) / MG_PER_KG : plan->picked_kg[w];

@@ -28,22 +28,18 @@ struct _BedWeekPage
 
 BED_DEFINE_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
 
-/* "Week 20 · Mon 11 May – Sun 17 May" */
+/* "Week 20 · Mon 11 May – Sun 17 May", "Week 53 · Mon 28 Dec 2026 – Sun 3 Jan 2027" */
 static char *
 dup_title (const char *today)
 {
+  g_autofree char *monday = bed_date_monday (today);
+  g_autofree char *sunday = bed_date_add (monday, 6);
+  g_autofree char *first = bed_date_format_in_week (monday);
+  g_autofree char *last = bed_date_format_in_week (sunday);
   GDate date;
-  g_autofree char *monday = NULL;
-  g_autofree char *sunday = NULL;
-  g_autofree char *first = NULL;
-  g_autofree char *last = NULL;
 
   g_date_clear (&date, 1);
   g_date_set_parse (&date, today);
-  monday = bed_date_add (today, G_DATE_MONDAY - (int) g_date_get_weekday (&date));
-  sunday = bed_date_add (monday, 6);
-  first = bed_date_format_day (monday);
-  last = bed_date_format_day (sunday);
   /* Translators: number of the week, its first and its last day. */
   return g_strdup_printf (_ ("Week %u · %s – %s"), g_date_get_iso8601_week_of_year (&date), first,
                           last);

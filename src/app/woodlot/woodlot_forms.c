@@ -144,10 +144,12 @@ bed_woodlot_dup_felling_words (BedFarm *farm, BedRecord *felling)
   g_autofree char *count
       = g_strdup_printf (ngettext ("About %d bolt", "About %d bolts", all), (int) all);
 
-  /* Translators: "About 108 bolts"; length; end diameter; bolts a tree; all by the second rule. */
-  return g_strdup_printf (_ ("%s of %s down to %s, %u a tree (Westfall and others, 2024). By a "
+  const char *as = bolts.by == BED_TREE_AS_MIXED_HARDWOOD ? _ (", taken as a mixed hardwood") : "";
+  /* Translators: "About 108 bolts"; length; end diameter; bolts a tree; "", or ", taken as a mixed
+   * hardwood"; all by the second rule. */
+  return g_strdup_printf (_ ("%s of %s down to %s, %u a tree%s (Westfall and others, 2024). By a "
                              "second rule %d (Ek and others, 1984)."),
-                          count, length, top, bolts.bolts, (int) second);
+                          count, length, top, bolts.bolts, as, (int) second);
 }
 
 char *

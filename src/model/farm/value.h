@@ -51,6 +51,10 @@ char *bed_date_parse (const char *text, const char *today, GError **error);
 char *bed_date_format (const char *date);
 char *bed_date_format_day (const char *date);
 
+/* bed_date_format_day(), with the year where the week of @date has days of two: by it alone nobody
+ * can tell which January is meant. */
+char *bed_date_format_in_week (const char *date);
+
 /* YYYY-MM-DDTHH:MM as bed_date_format(), and the time of day behind it; it may be a date alone. */
 char *bed_date_format_moment (const char *moment);
 

@@ -63,6 +63,7 @@ bed_woodland_bolts_read (BedFarm *farm, BedRecord *felling, BedWoodlandBolts *bo
   bolts->bolt_mm = tree.bolt;
   bolts->top_mm = TOP_MM;
   bolts->wood_l = yield->wood_l;
+  bolts->by = yield->by;
   return TRUE;
 }
 

@@ -2,6 +2,7 @@
 
 #include "model/farm/farm.h"
 #include "science/stand.h"
+#include "science/tree.h"
 
 /* What trees will give and what a thinning takes: a felling's and a stand's records put to
  * science/tree.h and stand.h. Felling is dangerous, licensed work: local rules first. */
@@ -16,6 +17,7 @@ typedef struct
   double bolt_mm; /* length of one: the mean of the farm's last 100 logs, else 40 in */
   double top_mm;  /* and where the last ends */
   double wood_l;  /* of one stem, under bark */
+  BedTreeEquation by;
 } BedWoodlandBolts;
 
 /* The bolts of @felling, a draft or a stored record (kind FELLING), down to 3 in thick, above

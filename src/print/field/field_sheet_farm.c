@@ -174,7 +174,7 @@ make_soak_sheet (BedFarm *farm, BedPaperHead *head, GError **error)
   bed_soak_plan_solve (plan, NULL);
   guint week = find_soak_week (plan);
   g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) week);
-  g_autofree char *day = bed_date_format_day (monday);
+  g_autofree char *day = bed_date_format_in_week (monday);
   head->about = day;
   g_autoptr (BedFieldSheet) sheet = bed_field_sheet_new_kind (BED_PAPER_SOAK, head);
   head->about = NULL;

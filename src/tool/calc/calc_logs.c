@@ -87,6 +87,8 @@ run_tree (BedCalc *calc, GError **error)
   if (yield == NULL || !bed_tree_second_rule (wood, &tree, &second, error))
     return FALSE;
   bed_calc_add_text (calc, "wood", wood->name);
+  if (yield->by == BED_TREE_AS_MIXED_HARDWOOD)
+    bed_calc_add_text (calc, "taken_as", "mixed hardwood");
   bed_calc_add_int (calc, "bolts", yield->bolts->len);
   bed_calc_add_int (calc, "bolts_second_rule", second);
   bed_calc_add_double (calc, "wood", BED_CALC_L, yield->wood_l);
