@@ -2,8 +2,10 @@
 #include "app_test.h"
 
 #include <glib/gstdio.h>
+#include <math.h>
 
 #include "app/host/host.h"
+#include "app/widgets/dots.h"
 #include "app/window/window.h"
 #include "model/demo/demo.h"
 #include "model/farm/functions.h"
@@ -121,6 +123,53 @@ assert_facts (BedWindow *window, const BedFigureAnswers *answers, const BedFigur
       if (whole && !app_find_label (GTK_WIDGET (window), whole))
         g_error ("%s %s is not shown", bed_figure_get (ids[i])->key, whole);
     }
+}
+
+static GtkWidget *
+find_dots (GtkWidget *inside)
+{
+  GtkWidget *found = BED_IS_DOTS (inside) ? inside : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_dots (child);
+  return found;
+}
+
+/* The comparison of kinds, by what it tells those who do not see it. */
+static void
+assert_kinds (BedWindow *window)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  BedSystem system = bed_farm_get_notation (farm)->system;
+  int season = bed_season_of (farm, bed_farm_get_today (farm));
+  g_autoptr (BedCrop) crop = bed_crop_new (farm, season, NULL);
+  g_autoptr (GString) words = g_string_new (NULL);
+
+  bed_window_show_page (window, "season");
+  app_settle (150);
+  for (guint i = 0; i < crop->groups->len; i++)
+    {
+      BedFigureAnswers answers;
+      double kind[3];
+
+      bed_figures_read_kind (crop->groups->pdata[i], &answers);
+      for (int end = 0; end < 3; end++)
+        {
+          double value = answers.values[BED_FIGURE_KIND_LEVEL_LOW + end];
+
+          kind[end]
+              = bed_measure_to_unit (BED_MEASURE_MASS, system,
+                                     isnan (value) ? answers.values[BED_FIGURE_KIND_LEVEL] : value);
+        }
+      g_string_append_printf (words, "%s%s: %.2f %s (%.2f–%.2f)", i ? "; " : "",
+                              ((BedCropGroup *) crop->groups->pdata[i])->name, kind[1],
+                              bed_measure_unit (BED_MEASURE_MASS, system), kind[0], kind[2]);
+    }
+  g_autofree char *other
+      = gtk_test_accessible_check_property (GTK_ACCESSIBLE (find_dots (GTK_WIDGET (window))),
+                                            GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str);
+  g_assert_cmpstr (other, ==, NULL);
 }
 
 /* Of today, on the picking page. */
@@ -247,6 +296,7 @@ test_farm (gconstpointer data)
   assert_pages (window);
   assert_farm (window);
   assert_picked (window);
+  assert_kinds (window);
   assert_batches (window);
   assert_logs (window);
   assert_fits (window);
