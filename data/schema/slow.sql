@@ -424,3 +424,18 @@ SELECT c.batch, c.season, b.code, b.inoculated_on,
        c.season - (SELECT season FROM calendar WHERE day = b.inoculated_on) AS age,
        c.logs, c.mass, CASE WHEN c.logs > 0 THEN c.mass / c.logs END AS mass_per_log
   FROM counted c, batch b WHERE b.id = c.batch;
+
+CREATE TEMP VIEW slow_soak_month AS
+WITH usual AS
+  (SELECT value AS month FROM json_each (CASE (SELECT hemisphere FROM farm)
+     WHEN 'south' THEN '[11, 12, 1, 2, 3, 4]' ELSE '[5, 6, 7, 8, 9, 10]' END)),
+     soaked AS
+  (SELECT substr (put_in, 6, 2) + 0 AS month FROM soak
+    WHERE put_in > date (bed_today (), '-2 years'))
+SELECT DISTINCT d.month
+  FROM (SELECT month FROM usual UNION SELECT month FROM soaked
+        UNION SELECT CASE month WHEN 12 THEN 1 ELSE month + 1 END FROM soaked) d
+ WHERE EXISTS (SELECT 1 FROM usual u WHERE u.month = d.month)
+    OR EXISTS (SELECT 1 FROM soaked s WHERE s.month = d.month)
+    OR EXISTS (SELECT 1 FROM soaked s WHERE d.month = CASE s.month WHEN 12 THEN 1 ELSE s.month + 1 END
+               AND NOT EXISTS (SELECT 1 FROM usual u WHERE u.month = s.month));

@@ -17,6 +17,7 @@
 --   until IS NULL                    where it lies now: no date of a place may lie ahead
 --   hours_paid, spawn_share, equipment_owned   what work, spawn and equipment cost
 --   log_waiting, log_forced          which logs lie nowhere, which may be soaked
+--   soak_month                       in which months soaks go on
 
 -- Which log shares in a pick, with how much (mg, fraction kept). A pick of a log is
 -- its own; one of a stack is spread evenly over the logs lying there that day; one
@@ -398,3 +399,19 @@ SELECT b.id AS batch, g.season, b.code, b.inoculated_on, r.strain_name,
                   FROM batch_day GROUP BY 1, 2) s) g
   JOIN batch b ON b.id = g.batch
   JOIN batch_spawn r ON r.batch = b.id;
+
+-- Months (1 to 12) in which soaks go on: May to October in the north, half a year later in the
+-- south (Cornell, Four Methods); out of these, in a house that is kept warm, a month in which the
+-- farm has soaked within two years and the one after it (ours, no source).
+CREATE TEMP VIEW soak_month AS
+WITH RECURSIVE number (month) AS
+       (SELECT 1 UNION ALL SELECT month + 1 FROM number WHERE month < 12),
+     usual AS MATERIALIZED
+       (SELECT month FROM number
+         WHERE (month BETWEEN 5 AND 10) = ((SELECT hemisphere FROM farm) = 'north')),
+     own AS MATERIALIZED
+       (SELECT DISTINCT cast (strftime ('%m', put_in) AS INTEGER) AS month FROM soak
+         WHERE put_in > date (bed_today (), '-2 years'))
+SELECT month FROM usual
+UNION SELECT month FROM own
+UNION SELECT month % 12 + 1 FROM own WHERE month NOT IN (SELECT month FROM usual);

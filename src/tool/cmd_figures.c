@@ -80,7 +80,7 @@ print_json (const Asked *asked)
 
   json_builder_begin_object (json);
   if (asked->week)
-    bed_tool_json_text (json, "week", asked->week);
+    bed_tool_json_text (json, "day", asked->week);
   else if (!asked->of_farm)
     bed_tool_json_int (json, "season", asked->season);
   if (asked->batch)
@@ -190,7 +190,7 @@ find_asked (Asked *asked, GError **error)
       g_autofree char *typed = g_steal_pointer (&asked->week);
       g_autofree char *day = bed_date_parse (typed, today, error);
 
-      asked->week = day ? bed_date_monday (day) : NULL;
+      asked->week = g_steal_pointer (&day);
       asked->scope = BED_FIGURE_OF_WEEK;
       return asked->week != NULL;
     }

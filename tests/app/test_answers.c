@@ -2,12 +2,15 @@
 #include "app_test.h"
 
 #include <glib/gstdio.h>
+#include <math.h>
 
 #include "app/host/host.h"
+#include "app/widgets/dots.h"
 #include "app/window/window.h"
 #include "model/demo/demo.h"
 #include "model/farm/functions.h"
 #include "model/season/figures.h"
+#include "science/units.h"
 
 static const BedFigureId of_season[] = { BED_FIGURE_PICKED, BED_FIGURE_PICKED_PER_LOG,
                                          BED_FIGURE_INCOME, BED_FIGURE_COST,
@@ -25,6 +28,8 @@ static const BedFigureId of_tank[] = { BED_FIGURE_LOGS_IN_TANK, BED_FIGURE_LOGS_
 static const BedFigureId of_history[] = { BED_FIGURE_CHANGES, BED_FIGURE_PEOPLE };
 static const BedFigureId of_due[] = { BED_FIGURE_WEEK_LOGS_DUE, BED_FIGURE_WEEK_OVERDUE };
 static const BedFigureId of_log[] = { BED_FIGURE_LOG_PICKED_IN_ALL };
+static const BedFigureId of_cost[]
+    = { BED_FIGURE_BATCH_COST, BED_FIGURE_BATCH_COST_PER_LOG, BED_FIGURE_BATCH_COST_PER_KG };
 static const BedFigureId of_batch[] = { BED_FIGURE_BATCH_LOGS_ALIVE, BED_FIGURE_BATCH_PICKED_IN_ALL,
                                         BED_FIGURE_BATCH_PICKED_PER_LOG_MADE,
                                         BED_FIGURE_BATCH_COST_PER_LOG };
@@ -103,6 +108,90 @@ assert_pages (BedWindow *window)
   assert_shown (window, &answers, of_week, G_N_ELEMENTS (of_week));
 }
 
+/* As facts of the tab that is not seen yet: label and value with unit. */
+static void
+assert_facts (BedWindow *window, const BedFigureAnswers *answers, const BedFigureId *ids, guint n)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *text = bed_figure_dup_text (farm, ids[i], answers->values[ids[i]]);
+      g_autofree char *unit = bed_figure_dup_unit (farm, ids[i]);
+      g_autofree char *whole = text ? g_strdup_printf ("%s %s", text, unit) : NULL;
+
+      if (whole && !app_find_label (GTK_WIDGET (window), whole))
+        g_error ("%s %s is not shown", bed_figure_get (ids[i])->key, whole);
+    }
+}
+
+static GtkWidget *
+find_dots (GtkWidget *inside)
+{
+  GtkWidget *found = BED_IS_DOTS (inside) ? inside : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_dots (child);
+  return found;
+}
+
+/* The comparison of kinds, by what it tells those who do not see it. */
+static void
+assert_kinds (BedWindow *window)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  BedSystem system = bed_farm_get_notation (farm)->system;
+  int season = bed_season_of (farm, bed_farm_get_today (farm));
+  g_autoptr (BedCrop) crop = bed_crop_new (farm, season, NULL);
+  g_autoptr (GString) words = g_string_new (NULL);
+
+  bed_window_show_page (window, "season");
+  app_settle (150);
+  for (guint i = 0; i < crop->groups->len; i++)
+    {
+      BedFigureAnswers answers;
+      double kind[3];
+
+      bed_figures_read_kind (crop->groups->pdata[i], &answers);
+      for (int end = 0; end < 3; end++)
+        {
+          double value = answers.values[BED_FIGURE_KIND_LEVEL_LOW + end];
+
+          kind[end]
+              = bed_measure_to_unit (BED_MEASURE_MASS, system,
+                                     isnan (value) ? answers.values[BED_FIGURE_KIND_LEVEL] : value);
+        }
+      g_string_append_printf (words, "%s%s: %.2f %s (%.2f–%.2f)", i ? "; " : "",
+                              ((BedCropGroup *) crop->groups->pdata[i])->name, kind[1],
+                              bed_measure_unit (BED_MEASURE_MASS, system), kind[0], kind[2]);
+    }
+  g_autofree char *other
+      = gtk_test_accessible_check_property (GTK_ACCESSIBLE (find_dots (GTK_WIDGET (window))),
+                                            GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str);
+  g_assert_cmpstr (other, ==, NULL);
+}
+
+/* Of today, on the picking page. */
+static void
+assert_picked (BedWindow *window)
+{
+  BedFarm *farm = bed_window_get_farm (window);
+  g_autofree char *name = NULL;
+  BedFigureAnswers answers;
+
+  bed_window_show_page (window, "picking");
+  app_settle (150);
+  g_assert_true (bed_figures_read_week (farm, bed_farm_get_today (farm), &answers, NULL));
+  g_autofree char *text = bed_figure_dup_text (farm, BED_FIGURE_WEEK_PICKED_DAY,
+                                               answers.values[BED_FIGURE_WEEK_PICKED_DAY]);
+  name
+      = g_strdup_printf ("Picked today: %s %s", text,
+                         bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system));
+  if (!is_named (GTK_WIDGET (window), name))
+    g_error ("%s is not shown", name);
+}
+
 /* Those of the farm and of the week, each read by itself. */
 static void
 assert_farm (BedWindow *window)
@@ -165,6 +254,7 @@ assert_batches (BedWindow *window)
       app_settle (150);
       g_assert_true (bed_figures_read_batch (farm, batch, &answers, NULL));
       assert_shown (window, &answers, of_batch, G_N_ELEMENTS (of_batch));
+      assert_facts (window, &answers, of_cost, G_N_ELEMENTS (of_cost));
     }
   g_assert_true (bed_query_finish (q, NULL));
 }
@@ -205,6 +295,8 @@ test_farm (gconstpointer data)
   app_settle (200);
   assert_pages (window);
   assert_farm (window);
+  assert_picked (window);
+  assert_kinds (window);
   assert_batches (window);
   assert_logs (window);
   assert_fits (window);
@@ -218,11 +310,13 @@ int
 main (int argc, char *argv[])
 {
   static const BedDemoPlan several = { .logs = 60, .years = 4, .seed = 3, .today = "2026-07-14" };
+  static const BedDemoPlan picking = { .logs = 60, .years = 4, .seed = 3, .today = "2026-06-10" };
   static const BedDemoPlan first = { .logs = 24, .years = 1, .seed = 5, .today = "2026-07-14" };
 
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add_data_func ("/answers/several-seasons", &several, test_farm);
+  g_test_add_data_func ("/answers/day-of-picks", &picking, test_farm);
   g_test_add_data_func ("/answers/first-season", &first, test_farm);
   return g_test_run ();
 }

@@ -210,6 +210,24 @@ test_first_soak_south (Scene *scene, gconstpointer units)
   assert_due (scene->farm, BED_DUE_SOAK, BED_DUE_TODAY, "2026-09-01");
 }
 
+/* A farm that soaks in a warm house is told of soaks in the months in which it did and the next;
+ * in the open the same logs wait for May. */
+static void
+test_soaks_in_winter (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 3);
+  fix (scene, "2026-11-05T09:00");
+  add_soak (scene->farm, "2026-11-03T08:00", "2026-11-04T08:00");
+  fix (scene, "2026-11-30T09:00");
+  assert_absent (scene->farm, BED_DUE_SOAK); /* 29 days ahead */
+  fix (scene, "2026-12-29T09:00");
+  assert_due (scene->farm, BED_DUE_SOAK, BED_DUE_TODAY, "2026-12-29");
+  fix (scene, "2027-02-01T09:00");
+  assert_absent (scene->farm, BED_DUE_SOAK);
+  fix (scene, "2027-05-01T09:00");
+  assert_due (scene->farm, BED_DUE_SOAK, BED_DUE_TODAY, "2026-12-29");
+}
+
 static void
 add_rain (BedFarm *farm, const char *day, const char *depth)
 {
@@ -380,6 +398,7 @@ main (int argc, char *argv[])
   ADD ("nothing-born", test_nothing_born);
   ADD ("soak-after-rest", test_soak_after_rest);
   ADD ("first-soak", test_first_soak);
+  ADD ("soaks-in-winter", test_soaks_in_winter);
   ADD ("first-soak-south", test_first_soak_south);
   ADD ("dry-spell", test_dry_spell);
   ADD ("drying-published", test_drying_published);

@@ -105,6 +105,36 @@ test_planned_keeps_rules (Scene *scene, gconstpointer units)
     }
 }
 
+/* In the open nothing is planned from November to April; a farm that soaked in November is planned
+ * one in December. */
+static void
+test_planned_in_winter (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  guint planned = 0;
+
+  scene_batch (farm, 10);
+  soak_all (farm, "2026-05-11T08:00", "2026-05-12T08:00");
+  bed_farm_fix_clock (farm, "2026-11-04T09:00", 3);
+  g_autoptr (BedSoakPlan) open = solve (farm);
+  for (guint i = 0; i < open->bars->len; i++)
+    g_assert_cmpint (g_array_index (open->bars, BedSoakBar, i).state, ==, BED_SOAK_DONE);
+  soak_all (farm, "2026-11-02T08:00", "2026-11-03T08:00");
+  g_autoptr (BedSoakPlan) house = solve (farm);
+  for (guint i = 0; i < house->bars->len; i++)
+    {
+      const BedSoakBar *bar = &g_array_index (house->bars, BedSoakBar, i);
+      g_autofree char *monday = bed_date_add (house->first_day, 7 * (int) bar->week);
+
+      if (bar->state != BED_SOAK_PLANNED)
+        continue;
+      g_assert_cmpstr (monday, >=, "2026-12-28");
+      g_assert_cmpstr (monday, <, "2027-01-01");
+      planned += bar->logs;
+    }
+  g_assert_cmpuint (planned, ==, 10);
+}
+
 /* Ready on Monday 6 July, eight weeks after the soak: not planned in a week before. */
 static void
 test_rest_is_waited_for (Scene *scene, gconstpointer units)
@@ -285,6 +315,7 @@ main (int argc, char *argv[])
   ADD ("empty", test_empty);
   ADD ("done", test_done);
   ADD ("planned-keeps-rules", test_planned_keeps_rules);
+  ADD ("planned-in-winter", test_planned_in_winter);
   ADD ("rest-is-waited-for", test_rest_is_waited_for);
   ADD ("own-yield", test_own_yield);
   ADD ("week-is-one-answer", test_week_is_one_answer);

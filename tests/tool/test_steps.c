@@ -261,6 +261,26 @@ test_format_is_documented (Tool *tool, gconstpointer data)
     }
 }
 
+/* One thing at a time, and one that there is. */
+static void
+test_figures_of_what (Tool *tool, gconstpointer data)
+{
+  tool_does (tool, "demo", "./f.bedlog", "--logs", "40", "--years", "4", "--today", "2026-07-14");
+  tool_does (tool, "figures", "./f.bedlog", "--log", "26A-001", "--json");
+  g_assert_nonnull (strstr (tool->out, "\"picked_in_all\" : "));
+  tool_does (tool, "figures", "./f.bedlog", "--week", "2026-07-19", "--json");
+  g_assert_nonnull (strstr (tool->out, "\"day\" : \"2026-07-19\""));
+  tool_does (tool, "figures", "./f.bedlog", "--farm");
+  g_assert_nonnull (strstr (tool->out, "logs_in_tank "));
+  tool_does (tool, "figures", "./f.bedlog", "--kinds");
+  g_assert_nonnull (strstr (tool->out, "level_low "));
+  tool_fails (tool, 1, "one thing at a time", "figures", "./f.bedlog", "--farm", "--kinds");
+  tool_fails (tool, 1, "one thing at a time", "figures", "./f.bedlog", "--log", "26A-001", "--week",
+              "2026-07-19");
+  tool_fails (tool, 2, "NONE", "figures", "./f.bedlog", "--log", "NONE");
+  tool_fails (tool, 1, "someday", "figures", "./f.bedlog", "--week", "someday");
+}
+
 /* docs/figures.md holds the tables of figures. */
 static void
 test_figures_are_documented (Tool *tool, gconstpointer data)
@@ -304,6 +324,7 @@ main (int argc, char *argv[])
   ADD ("export-is-what-import-reads", test_export_is_what_import_reads);
   ADD ("paper-and-workbook", test_paper_and_workbook);
   ADD ("format-is-documented", test_format_is_documented);
+  ADD ("figures-of-what", test_figures_of_what);
   ADD ("figures-are-documented", test_figures_are_documented);
   ADD ("demo", test_demo);
   return g_test_run ();

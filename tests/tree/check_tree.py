@@ -289,6 +289,7 @@ SPELLED_AGAIN = {
     "spawn_share": r"cost[\w, ()]* \* \w+\.(mass|pieces)",
     "equipment_owned": r"salvage[\w, ()]*\) \* (coalesce|part|share)|coalesce \(salvage",
     "log_waiting": r"NOT EXISTS \(SELECT 1 FROM place x WHERE x\.log = l\.id",
+    "soak_month": r"BETWEEN 5 AND 10",
     "log_forced": r"<> 'totem'|'Lentinula edodes'\) =",
     "bed_run_over ()": r"' months'",
     "bed_rest_over ()": r"7 \* [\w. (]*rest_weeks",

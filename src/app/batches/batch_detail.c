@@ -181,12 +181,11 @@ add_year (BedBatchDetail *self, GtkWidget *box, gint64 year, const BedBatchCost 
 static gboolean
 show_cost (BedBatchDetail *self, GError **error)
 {
-  const BedNotation *notation = bed_farm_get_notation (self->farm);
-  double kg = 1 / bed_measure_to_unit (BED_MEASURE_MASS, notation->system, 1000000);
   g_autoptr (BedBatchCosts) costs = bed_batch_life_cost (self->farm, self->batch, error);
+  BedFigureAnswers got;
   gint64 spawn, first;
 
-  if (!costs
+  if (!costs || !bed_figures_read_batch (self->farm, self->batch, &got, error)
       || !bed_query_one (self->farm, "SELECT spawn FROM batch_cost WHERE batch = ?1", self->batch,
                          &spawn, error)
       || !bed_query_one (self->farm, "SELECT bed_season (inoculated_on) FROM batch WHERE id = ?1",
@@ -196,16 +195,9 @@ show_cost (BedBatchDetail *self, GError **error)
   add_cost (self, box, _ ("Spawn"), spawn);
   add_cost (self, box, _ ("Bought for it"), costs->whole.materials - spawn);
   add_cost (self, box, _ ("Hours"), costs->whole.labour);
-  add_cost (self, box, _ ("Together"), costs->whole.total);
-  if (costs->per_log >= 0)
-    add_cost (self, box, _ ("A log"), llround (costs->per_log));
-  if (costs->per_kg >= 0)
-    {
-      /* Translators: a unit of mass: "A kg so far". */
-      g_autofree char *label = g_strdup_printf (
-          _ ("A %s so far"), bed_measure_unit (BED_MEASURE_MASS, notation->system));
-      add_cost (self, box, label, llround (costs->per_kg * kg));
-    }
+  bed_figure_add_fact (box, self->farm, &got, BED_FIGURE_BATCH_COST);
+  bed_figure_add_fact (box, self->farm, &got, BED_FIGURE_BATCH_COST_PER_LOG);
+  bed_figure_add_fact (box, self->farm, &got, BED_FIGURE_BATCH_COST_PER_KG);
   for (guint year = 0; year < costs->n_years; year++)
     add_year (self, box, first + year, &costs->by_year[year]);
   adw_bin_set_child (ADW_BIN (self->cost), box);

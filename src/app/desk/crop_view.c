@@ -8,8 +8,10 @@
 #include "app/widgets/dots.h"
 #include "app/widgets/facts.h"
 #include "model/farm/functions.h"
-#include "model/season/crop.h"
+#include "model/season/figures.h"
 #include "science/units.h"
+
+#define MG_PER_KG 1e6
 
 struct _BedCropView
 {
@@ -22,19 +24,19 @@ struct _BedCropView
 
 BED_DEFINE_PLAIN_TYPE (BedCropView, bed_crop_view, BED_TYPE_PART)
 
+/* Of any season to come, as the table of figures writes the next. */
 static char *
-dup_kg (BedCropView *self, int decimals, double kg)
+dup_kg (BedCropView *self, BedFigureId id, double kg)
 {
-  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (self->farm), decimals,
-                                     llround (kg * 1e6));
+  return bed_figure_dup_text (self->farm, id, kg * MG_PER_KG);
 }
 
 static char *
-dup_interval (BedCropView *self, int decimals, const BedInterval *kg)
+dup_interval (BedCropView *self, const BedInterval *kg)
 {
-  g_autofree char *value = dup_kg (self, decimals, kg->estimate);
-  g_autofree char *low = dup_kg (self, decimals, kg->low);
-  g_autofree char *high = dup_kg (self, decimals, kg->high);
+  g_autofree char *value = dup_kg (self, BED_FIGURE_EXPECTED_NEXT, kg->estimate);
+  g_autofree char *low = dup_kg (self, BED_FIGURE_EXPECTED_NEXT_LOW, kg->low);
+  g_autofree char *high = dup_kg (self, BED_FIGURE_EXPECTED_NEXT_HIGH, kg->high);
 
   return kg->known == BED_KNOWN_INTERVAL ? g_strdup_printf ("%s (%s – %s)", value, low, high)
                                          : g_steal_pointer (&value);
@@ -63,11 +65,31 @@ dup_untold (const BedCrop *crop)
                     : g_strdup ("");
 }
 
+/* Without an interval the ends are the middle. @detail is kept, not copied. */
+static BedDot
+make_dot (BedCropView *self, const BedCropGroup *group, const char *detail)
+{
+  BedSystem system = bed_farm_get_notation (self->farm)->system;
+  BedFigureAnswers got;
+  double *of = got.values;
+
+  bed_figures_read_kind (group, &got);
+  double level = bed_measure_to_unit (BED_MEASURE_MASS, system, of[BED_FIGURE_KIND_LEVEL]);
+  gboolean spread = !isnan (of[BED_FIGURE_KIND_LEVEL_LOW]);
+  return (BedDot){
+    .label = group->name,
+    .detail = detail,
+    .value = level,
+    .low = spread ? bed_measure_to_unit (BED_MEASURE_MASS, system, of[BED_FIGURE_KIND_LEVEL_LOW])
+                  : level,
+    .high = spread ? bed_measure_to_unit (BED_MEASURE_MASS, system, of[BED_FIGURE_KIND_LEVEL_HIGH])
+                   : level,
+  };
+}
+
 static void
 show_groups (BedCropView *self, const BedCrop *crop)
 {
-  double unit
-      = bed_measure_to_unit (BED_MEASURE_MASS, bed_farm_get_notation (self->farm)->system, 1000000);
   g_autofree BedDot *dots = g_new0 (BedDot, MAX (crop->groups->len, 1));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *note = NULL;
@@ -75,15 +97,9 @@ show_groups (BedCropView *self, const BedCrop *crop)
   for (guint i = 0; i < crop->groups->len; i++)
     {
       const BedCropGroup *group = crop->groups->pdata[i];
-      gboolean spread = group->kg.known == BED_KNOWN_INTERVAL;
-      double value = group->kg.estimate * unit;
       g_ptr_array_add (
           texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs));
-      dots[i] = (BedDot){ .label = group->name,
-                          .detail = texts->pdata[i],
-                          .value = value,
-                          .low = spread ? group->kg.low * unit : value,
-                          .high = spread ? group->kg.high * unit : value };
+      dots[i] = make_dot (self, group, texts->pdata[i]);
     }
   bed_dots_set (self->groups, _ ("A log and season by strain and wood"), get_unit (self), dots,
                 crop->groups->len);
@@ -112,7 +128,7 @@ dup_alive (const BedCropAge *row)
 static char *
 dup_coming (BedCropView *self, const BedCropExpected *coming)
 {
-  g_autofree char *mass = dup_interval (self, 0, &coming->kg);
+  g_autofree char *mass = dup_interval (self, &coming->kg);
   g_autofree char *all = g_strdup_printf ("%s %s", mass, get_unit (self));
 
   if (coming->kg.known == BED_KNOWN_NOTHING)
@@ -172,6 +188,8 @@ bed_crop_view_new (BedFarm *farm)
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->groups = bed_dots_new ();
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->groups),
+                               _ (bed_figure_get (BED_FIGURE_KIND_LEVEL)->sentence));
   self->groups_note = make_note (NULL);
   self->facts = adw_bin_new ();
   groups = bed_column_new (6, GTK_WIDGET (self->groups), self->groups_note, NULL);

@@ -7,3 +7,7 @@
  * says what it is. Its texts are @texts', an array that frees them. */
 BedPageFigure bed_figure_answer (BedFarm *farm, const BedFigureAnswers *answers, BedFigureId id,
                                  GPtrArray *texts);
+
+/* The same as a fact of @box (widgets/facts.h); nothing where there is no answer. */
+void bed_figure_add_fact (GtkWidget *box, BedFarm *farm, const BedFigureAnswers *answers,
+                          BedFigureId id);

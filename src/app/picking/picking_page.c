@@ -4,6 +4,7 @@
 
 #include "app/desk/crop_detail.h"
 #include "app/desk/detail.h"
+#include "app/desk/figure_answer.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
@@ -103,10 +104,17 @@ static const BedTableSpec sale_table = {
 
 /* --- figures ------------------------------------------------------------------- */
 
-static char *
-dup_mass (BedFarm *farm, gint64 mass)
+/* What was picked on the day, in the place of what the table calls it @caption. */
+static BedPageFigure
+picked (BedFarm *farm, double mass, char *caption, GPtrArray *texts)
 {
-  return bed_measure_format_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, mass);
+  BedFigureAnswers got;
+
+  got.values[BED_FIGURE_WEEK_PICKED_DAY] = mass;
+  BedPageFigure figure = bed_figure_answer (farm, &got, BED_FIGURE_WEEK_PICKED_DAY, texts);
+  figure.caption = caption;
+  g_ptr_array_add (texts, caption);
+  return figure;
 }
 
 static gboolean
@@ -114,32 +122,28 @@ show_figures (BedPickingPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const char *day = bed_pick_line_get_day (self->line);
-  const char *unit = bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system);
   const BedField *grade = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT grade, sum (mass) FROM pick WHERE picked_on = ?1 GROUP BY 1 ORDER BY 1");
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   BedPageFigure figures[1 + GRADES_MOST];
-  gint64 whole = 0;
+  double whole = 0;
   guint n = 1;
 
   bed_query_bind_text (q, 1, day);
   while (bed_query_next (q) && n < G_N_ELEMENTS (figures))
     {
-      char *mass = dup_mass (farm, bed_query_int (q, 1));
-      char *caption
-          = g_strdup_printf (_ ("Grade %s"), bed_field_choice_label (grade, bed_query_text (q, 0)));
-      whole += bed_query_int (q, 1);
-      g_ptr_array_add (texts, mass);
-      g_ptr_array_add (texts, caption);
-      figures[n++] = (BedPageFigure){ mass, unit, caption };
+      const char *name = bed_field_choice_label (grade, bed_query_text (q, 0));
+
+      whole += bed_query_real (q, 1);
+      figures[n++]
+          = picked (farm, bed_query_real (q, 1), g_strdup_printf (_ ("Grade %s"), name), texts);
     }
-  g_autofree char *all = dup_mass (farm, whole);
   g_autofree char *shown = bed_date_format_day (day);
   gboolean today = strcmp (day, bed_farm_get_today (farm)) == 0;
-  g_autofree char *caption = today ? g_strdup (_ ("Picked today"))
-                                   : g_strdup_printf (_ ("Picked on %s"), shown);
-  figures[0] = (BedPageFigure){ all, unit, caption };
+  figures[0] = picked (
+      farm, whole,
+      today ? g_strdup (_ ("Picked today")) : g_strdup_printf (_ ("Picked on %s"), shown), texts);
   bed_page_set_figures (BED_PAGE (self), figures, n);
   return bed_query_finish (q, error);
 }

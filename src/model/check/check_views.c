@@ -48,6 +48,7 @@ static const struct
   { "lot_left", "id", NULL },
   { "sale_summary", "id", NULL },
   { "batch_season", "batch, season", NULL },
+  { "soak_month", "month", NULL },
 };
 
 static int

@@ -46,6 +46,7 @@ typedef enum
   BED_FIGURE_WEEK_OVERDUE,
   BED_FIGURE_WEEK_PICKED,
   BED_FIGURE_WEEK_EXPECTED,
+  BED_FIGURE_WEEK_PICKED_DAY, /* of the day asked about */
   /* of a season */
   BED_FIGURE_PICKED,
   BED_FIGURE_SOLD,

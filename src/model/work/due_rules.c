@@ -6,10 +6,10 @@
 
 #define COMMON N_ ("Common practice, no source.")
 
-/* Soaking season: May to October in the north, half a year later in the south. */
+/* Where soaks go on in the month in which they may. */
 #define IN_SEASON                                                                                  \
-  "(CAST (strftime ('%m', max (max (ready_on), bed_today ())) AS INTEGER) BETWEEN 5 AND 10)"       \
-  " = ((SELECT hemisphere FROM farm) = 'north')"
+  "CAST (strftime ('%m', max (max (ready_on), bed_today ())) AS INTEGER)"                          \
+  " IN (SELECT month FROM soak_month)"
 
 /* The dry spell today: model/weather.h. NULL where rain is not written down. */
 #define DRY                                                                                        \
@@ -63,7 +63,8 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   = { .rule = { BED_DUE_SOAK, "soak", N_ ("Soak"),
                 N_ ("A log rests 7 to 9 weeks from one soak to the next (the farm's setting, or "
                     "the strain's); it is not forced before its first spawn run is over. Soaks "
-                    "go on from May to October. Wet logs are heavy: lift with two, and never "
+                    "go on from May to October, in the south from November to April, and where a "
+                    "farm has soaked at other times. Wet logs are heavy: lift with two, and never "
                     "leave an open tank to children."),
                 "Cornell, Forcing Bolts (7-8 weeks); D. B. Hill, University of Kentucky FOR-85 "
                 "(nine weeks; a full year before the first); Cornell, Four Methods (season)." },

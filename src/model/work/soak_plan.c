@@ -140,6 +140,16 @@ read_picks (BedSoakPlan *plan, BedFarm *farm, GError **error)
   return bed_query_finish (q, error);
 }
 
+static gboolean
+read_months (BedSoakPlan *plan, BedFarm *farm, GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT month FROM soak_month");
+
+  while (bed_query_next (q))
+    plan->soaks_in[bed_query_int (q, 0) - 1] = TRUE;
+  return bed_query_finish (q, error);
+}
+
 /* Of the picks, those that followed a soak. */
 static void
 set_followed (BedSoakPlan *plan)
@@ -195,7 +205,6 @@ read_settings (BedSoakPlan *plan, BedFarm *farm)
   plan->tank_logs = bed_record_has (settings, "tank_capacity")
                         ? bed_record_get_int (settings, "tank_capacity")
                         : logs;
-  plan->south = g_strcmp0 (bed_record_get_text (settings, "hemisphere"), "south") == 0;
 }
 
 /* The farm's own weeks say how far off such a reckoning is. */
@@ -230,7 +239,7 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   if (!plan->given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, error)
       || !bed_soak_given_expect (plan->given, farm, plan->first_day, plan->n_weeks,
                                  plan->expected_kg, error)
-      || !read_picks (plan, farm, error))
+      || !read_picks (plan, farm, error) || !read_months (plan, farm, error))
     return NULL;
   set_kg (plan);
   set_followed (plan);
@@ -239,15 +248,13 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   return g_steal_pointer (&plan);
 }
 
-/* Soaks go on from May to October in the north (Cornell, Four Methods), half a year later in
- * the south. A week is what its Monday is. */
+/* A week is what its Monday is. */
 static gboolean
 is_closed (const BedSoakPlan *plan, guint week)
 {
   g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) week);
-  int month = g_ascii_strtoll (monday + 5, NULL, 10);
 
-  return (month >= 5 && month <= 10) == plan->south;
+  return !plan->soaks_in[g_ascii_strtoll (monday + 5, NULL, 10) - 1];
 }
 
 /* The groups that may be soaked within the plan; @index maps them to the plan's. */

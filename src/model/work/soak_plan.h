@@ -52,7 +52,7 @@ typedef struct
   double demand_kg;       /* a week */
   gboolean demand_is_set; /* in the settings; else what an even harvest would be */
   guint tank_logs;
-  gboolean south;
+  gboolean soaks_in[12]; /* months of the year, January first, in which soaks go on */
   double *picked_kg;     /* by week, up to this one */
   double *followed_kg;   /* of it, what followed soaks */
   double *expected_kg;   /* by week, of the soaks done and, once solved, planned */
