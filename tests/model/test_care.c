@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "model/farm/names.h"
+#include "model/farm/run.h"
 #include "model/farm/weather.h"
 #include "model/farm/woods.h"
 #include "model/season/woodland.h"
@@ -197,22 +198,22 @@ test_run (Scene *scene, gconstpointer units)
 {
   BedFarm *farm = scene->farm;
   gint64 batch = scene_batch (farm, 2);
-  g_auto (BedCareRun) days = { 0 }, checked = { 0 }, heat = { 0 };
+  g_auto (BedRun) days = { 0 }, checked = { 0 }, heat = { 0 };
 
   /* The strain says 6 to 12 months: the median is their geometric mean. */
-  g_assert_true (bed_care_run_read (farm, batch, &days, NULL));
-  g_assert_cmpint (days.unit, ==, BED_CARE_BY_DAYS);
+  g_assert_true (bed_run_read (farm, batch, &days, NULL));
+  g_assert_cmpint (days.unit, ==, BED_RUN_BY_DAYS);
   g_assert_true (days.is_of_strain);
   g_assert_cmpint (days.age_days, ==, 72);
   g_assert_cmpfloat_with_epsilon (days.run.full, sqrt (72) * 30.4, 3);
   g_assert_cmpfloat_with_epsilon (days.run.pct, 100 * 72 / days.run.full, 2);
   g_assert_cmpint (ABS (bed_date_days ("2026-03-01", days.full_on) - 258), <=, 3);
-  /* A full year before the first forcing. */
-  g_assert_cmpstr (days.forcing_from, ==, "2027-03-01");
+  /* Nobody looked: by the months its strain takes at least, as in every list. */
+  g_assert_cmpstr (days.ready_on, ==, "2026-09-01");
   /* A look that finds it further on than expected brings the day nearer. */
   scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", "2026-05-10", "batch", "26A",
                                  "colonised", "60", NULL));
-  g_assert_true (bed_care_run_read (farm, batch, &checked, NULL));
+  g_assert_true (bed_run_read (farm, batch, &checked, NULL));
   g_assert_cmpuint (checked.checks, ==, 1);
   g_assert_cmpfloat (checked.run.pct, >, days.run.pct);
   g_assert_cmpstr (checked.full_on, <, days.full_on);
@@ -220,8 +221,8 @@ test_run (Scene *scene, gconstpointer units)
   g_assert_cmpstr (checked.full_on, <=, checked.full_late);
   /* Warmth the same every day: the same share as by days, in degree days of 15 - 5 = 10. */
   warm_days (farm, "2025-05-01", "2026-05-12", "15 C", "15 C");
-  g_assert_true (bed_care_run_read (farm, batch, &heat, NULL));
-  g_assert_cmpint (heat.unit, ==, BED_CARE_BY_HEAT);
+  g_assert_true (bed_run_read (farm, batch, &heat, NULL));
+  g_assert_cmpint (heat.unit, ==, BED_RUN_BY_HEAT);
   g_assert_cmpfloat_with_epsilon (heat.effort, 720, 1e-6);
   g_assert_cmpfloat_with_epsilon (heat.run.pct, checked.run.pct, 1e-6);
   g_assert_cmpstr (heat.full_on, ==, checked.full_on);
