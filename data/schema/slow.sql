@@ -107,7 +107,8 @@ SELECT l.id, l.code, l.batch, (SELECT code FROM batch WHERE id = l.batch) AS bat
        iif (julianday (bed_today ()) - julianday (substr (o.taken_out, 1, 10)) <= 14, 'fruiting',
        iif (o.soak_from > bed_today (), 'resting',
        iif (o.soak IS NULL AND (SELECT count (*) FROM pick WHERE log = l.id) = 0
-            AND date (o.inoculated_on, '+' || o.run || ' months') > bed_today (), 'spawn run',
+            AND max (date (o.inoculated_on, '+' || o.run || ' months'),
+                     ifnull (bed_run_full (l.batch), '')) > bed_today (), 'spawn run',
             'ready')))))) AS stage
   FROM log l, felling f, told o WHERE f.id = l.felling AND o.log = l.id;
 
@@ -130,7 +131,8 @@ SELECT id, batch, batch_code, (SELECT stack FROM place WHERE log = t.id AND unti
        put_in, EXISTS (SELECT 1 FROM soaked d, soak s WHERE s.id = d.soak AND d.log = t.id
                           AND s.taken_out IS NULL) AS inside, rest_weeks,
        iif (put_in IS NULL,
-            (SELECT min (day) FROM (SELECT date (t.inoculated_on, '+' || t.run || ' months') AS day
+            (SELECT min (day) FROM (SELECT max (date (t.inoculated_on, '+' || t.run || ' months'),
+                                        ifnull (bed_run_full (t.batch), '')) AS day
               UNION ALL SELECT p.picked_on FROM pick p WHERE p.log = t.id)),
             date (julianday (substr (put_in, 1, 10)) + 7 * rest_weeks)) AS ready_on
   FROM told t WHERE coalesce (retired_on, '9999') > bed_today ();

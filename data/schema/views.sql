@@ -9,7 +9,7 @@
 --                                    what is picked that day has a log it came from
 --   bed_lies (since, until, day)     it lies there from the day it came, the day it left not
 --   bed_pick_share (mass, logs)      what each of the logs has of a pick that is theirs together
---   bed_run_over (inoculated_on, months), bed_rest_over (put_in, weeks),
+--   bed_run_over (batch, inoculated_on, months), bed_rest_over (put_in, weeks),
 --   bed_flush_over (taken_out)       when the spawn run, the rest, the flush is over
 --   bed_rest_weeks (weeks)           how long a strain rests: as it says, or as the farm does
 --   bed_out_of_sight (retired_why)   sold or lost: how long it lives on is not known
@@ -78,7 +78,7 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
          WHEN bed_rest_over (s.put_in, bed_rest_weeks (t.rest_weeks)) > bed_today () THEN 'resting'
          WHEN s.id IS NULL
               AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)
-              AND bed_run_over (b.inoculated_on, t.run_least) > bed_today () THEN 'spawn run'
+              AND bed_run_over (b.id, b.inoculated_on, t.run_least) > bed_today () THEN 'spawn run'
          ELSE 'ready'
        END AS stage
   FROM log l
@@ -111,7 +111,7 @@ CREATE TEMP VIEW log_forced AS
 SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.inside, 0) AS inside,
        r.rest_weeks,
        CASE WHEN t.log IS NULL
-            THEN min (bed_run_over (b.inoculated_on, r.run_least),
+            THEN min (bed_run_over (b.id, b.inoculated_on, r.run_least),
                       coalesce ((SELECT min (p.picked_on) FROM pick p WHERE p.log = l.id), '9999'))
             ELSE bed_rest_over (t.put_in, r.rest_weeks) END AS ready_on
   FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id

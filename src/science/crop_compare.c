@@ -2,11 +2,13 @@
 
 #include "science/argument.h"
 
+#include <gsl/gsl_cdf.h>
 #include <gsl/gsl_linalg.h>
 #include <math.h>
 
 #define TURNS 200
 #define CLOSE_ENOUGH 1e-10
+#define BY_CHANCE 0.01 /* that kinds alike differ so much in their bare seasons; ours */
 
 /* Kinds come first in whatever is numbered, then years. */
 typedef struct
@@ -54,7 +56,8 @@ number_years (Fit *fit)
   fit->n_years = fit->years->len;
 }
 
-/* A kind or a year of which nothing was ever picked has no level to compare. */
+/* A kind or a year of which nothing was ever picked has no level to compare, and a batch of which
+ * nothing was tells only how often that is. */
 static void
 leave_out_empty (Fit *fit)
 {
@@ -159,13 +162,21 @@ get (const Fit *fit, guint item)
   return fit->column[item] ? gsl_vector_get (fit->answer, fit->column[item] - 1) : 0;
 }
 
+/* Its logs and seasons but for those that gave nothing. */
+static double
+get_bearing (const BedCropBatch *batch)
+{
+  return batch->logs * (1 - batch->bare_share);
+}
+
 /* How far batch @i is off what is fitted, as a share of it. */
 static double
 get_residual (const Fit *fit, gsize i)
 {
   const BedCropBatch *batch = &fit->batches[i];
 
-  return batch->kg / batch->logs / exp (get (fit, batch->kind) + get (fit, fit->year[i])) - 1;
+  return batch->kg / get_bearing (batch) / exp (get (fit, batch->kind) + get (fit, fit->year[i]))
+         - 1;
 }
 
 /* Fisher's scoring: with this link and deviation every batch weighs the same. */
@@ -178,7 +189,7 @@ solve (Fit *fit)
   for (gsize i = 0; i < fit->n_batches; i++)
     {
       kg += fit->used[i] ? fit->batches[i].kg : 0;
-      logs += fit->used[i] ? fit->batches[i].logs : 0;
+      logs += fit->used[i] ? get_bearing (&fit->batches[i]) : 0;
     }
   fit->answer = gsl_vector_calloc (fit->n);
   for (guint k = 0; k < fit->n_kinds; k++)
@@ -219,6 +230,42 @@ make_weights (const Fit *fit, guint kind)
   return weights;
 }
 
+/* Seasons on record, and those that gave nothing. */
+typedef struct
+{
+  double all, bare;
+} Seasons;
+
+/* Of @kind, or of all where they differ by chance: also of those of which nothing was picked, or
+ * bare seasons would seem rarer than they are. */
+static Seasons
+count_seasons (const Fit *fit, guint kind)
+{
+  g_autofree Seasons *own = g_new0 (Seasons, fit->n_kinds);
+  Seasons sum = { 0 };
+  double off = 0, kinds = 0;
+
+  for (gsize i = 0; i < fit->n_batches; i++)
+    {
+      const BedCropBatch *batch = &fit->batches[i];
+
+      own[batch->kind].all += batch->seasons;
+      own[batch->kind].bare += batch->bare;
+      sum.all += batch->seasons;
+      sum.bare += batch->bare;
+    }
+  for (guint k = 0; k < fit->n_kinds && sum.bare > 0; k++)
+    {
+      double due = own[k].all * sum.bare / sum.all;
+
+      if (own[k].all <= 0)
+        continue;
+      off += pow (own[k].bare - due, 2) / (due * (1 - sum.bare / sum.all));
+      kinds++;
+    }
+  return kinds > 1 && gsl_cdf_chisq_Q (off, kinds - 1) < BY_CHANCE ? own[kind] : sum;
+}
+
 static BedInterval
 find_interval (const Fit *fit, guint kind, double level)
 {
@@ -232,9 +279,17 @@ find_interval (const Fit *fit, guint kind, double level)
   gsl_vector_free (half);
   for (gsize i = 0; i < fit->n_batches; i++)
     squares += fit->used[i] ? pow (get_residual (fit, i), 2) : 0;
+  Seasons seasons = count_seasons (fit, kind);
+  if (seasons.bare > 0)
+    middle += log (1 - seasons.bare / seasons.all);
   if (freedom < 1 || squares <= 1e-12)
     return (BedInterval){ BED_KNOWN_POINT, exp (middle), exp (middle), exp (middle) };
   double off = bed_t_quantile (0.5 + level / 2, freedom) * sqrt (squares / freedom * variance);
+  /* Half a season more of each: few seasons without a bare one are no proof that none comes. */
+  if (seasons.bare > 0)
+    off = hypot (off, gsl_cdf_ugaussian_Pinv (0.5 + level / 2)
+                          * sqrt ((seasons.bare + 0.5) / (seasons.all - seasons.bare + 0.5)
+                                  / (seasons.all + 1)));
   return (BedInterval){ BED_KNOWN_INTERVAL, exp (middle), exp (middle - off), exp (middle + off) };
 }
 
@@ -267,7 +322,10 @@ check_batches (const BedCropBatch *batches, gsize n, guint n_kinds, GError **err
     if (!bed_argument_between ("kind", batches[i].kind, 0, (double) n_kinds - 1, error)
         || !bed_argument_positive ("logs", batches[i].logs, error)
         || !bed_argument_between ("logs", batches[i].logs, 0, 1e9, error)
-        || !bed_argument_between ("kg", batches[i].kg, 0, 1e9, error))
+        || !bed_argument_between ("kg", batches[i].kg, 0, 1e9, error)
+        || !bed_argument_between ("bare", batches[i].bare, 0, batches[i].seasons, error)
+        || !bed_argument_between ("bare_share", batches[i].bare_share, 0,
+                                  batches[i].kg > 0 ? 1 - 1e-9 : 1, error))
       return FALSE;
   return TRUE;
 }
@@ -291,7 +349,7 @@ bed_crop_compare (const BedCropBatch *batches, gsize n_batches, guint n_kinds, d
   fit.set = g_new0 (guint, n_kinds + fit.n_years + 1);
   fit.column = g_new0 (guint, n_kinds + fit.n_years + 1);
   for (gsize i = 0; i < n_batches; i++)
-    fit.used[i] = TRUE;
+    fit.used[i] = batches[i].kg > 0;
   leave_out_empty (&fit);
   keep_largest (&fit);
   number_columns (&fit);

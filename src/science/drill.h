@@ -178,7 +178,8 @@ typedef struct
 /* The farm's own use in place of common practice. */
 void bed_drill_norms_scale (BedDrillNorms *norms, const BedDrillShare *share);
 
-/* Puts what was measured in place of the defaults, of every tool and form of spawn. */
+/* Puts what was measured in place of the defaults, of every tool and form of spawn. Spawn that was
+ * weighed has no loss beside it. */
 void bed_drill_norms_measure (BedDrillNorms *norms, const BedDrillPace *pace);
 
 /* What one log with @holes holes as in @drill takes. Hot wax: never leave it

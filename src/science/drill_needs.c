@@ -121,6 +121,10 @@ bed_drill_norms_measure (BedDrillNorms *norms, const BedDrillPace *pace)
     norms->wax_minutes_per_hole = 1 / pace->holes_waxed;
   if (pace->ends_waxed > 0)
     norms->wax_minutes_per_end = 1 / pace->ends_waxed;
+  /* The loss brings the density of common practice to what bags fill; of spawn that was weighed
+   * nothing is known to be lost but what the grower keeps in reserve for it. */
+  if (pace->spawn_g_litre > 0)
+    norms->spawn_loss = 0;
   if (pace->logs_handled > 0)
     norms->minutes_per_log = 60 / pace->logs_handled;
   if (pace->wax_g_100_holes > 0)

@@ -102,7 +102,6 @@ class_of (const BedRotationProblem *problem, const BedRotationGroup *group)
     .units = group->logs / unit_logs,
     .unit_logs = unit_logs,
     .unit_kg = group->kg_per_log * unit_logs,
-    .tank = unit_logs,
     .first = group->first_week - 1,
     .last = (guint) MIN (group->last_week, problem->n_weeks) - 1,
     .rest = group->rest_weeks,

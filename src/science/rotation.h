@@ -15,10 +15,11 @@
  * what is over times the surplus weight. A linear programme (GLPK) gives a bound
  * no plan can beat; it is rounded to whole logs by largest remainder, improved
  * by exchanges, and where groups may not be split, or the season is small, closed
- * by branch and bound. Of a large season groups much alike are lumped first, with
- * all their kilograms and the tank of the best of them: that programme is small,
- * nothing the season could do is shut out of it, and so it bounds the season, too. The plan kept is
- * never worse than taking the longest-rested logs each week, which is computed beside it.
+ * by branch and bound. Of a large season prices are looked for first, of a kilogram
+ * and of a place in the tank in each week, by which every group is planned by
+ * itself: they give a bound, too, and a plan to be rounded, and the largest are
+ * left at that. The plan kept is never worse than taking the longest-rested logs
+ * each week, which is computed beside it.
  *
  * Theory: the windows of one group are rows of consecutive ones, so the loss
  * by rounding is small (standard, from memory: D. R. Fulkerson, O. A. Gross,
@@ -81,7 +82,7 @@ typedef struct
 {
   BedRotationStatus status;
   double cost;        /* weighted kg over all weeks */
-  double bound;       /* <= cost; of lumped groups when the solver ran out of time */
+  double bound;       /* <= cost; by prices where the solver would run out of time */
   double greedy_cost; /* of taking the longest-rested logs: >= cost */
   GArray *soaks;      /* BedSoak, by week, then group */
   double *harvest_kg; /* by week, n_weeks of the problem */

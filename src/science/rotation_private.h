@@ -2,7 +2,8 @@
 
 /* Inside the rotation: classes of units, and a plan that can be changed step by
  * step. Shared by rotation.c (what is asked and answered), rotation_search.c
- * (greedy, rounding, exchanges) and rotation_solver.c (GLPK). */
+ * (greedy, rounding, exchanges), rotation_prices.c (a bound by prices) and rotation_solver.c
+ * (GLPK). */
 
 #include "science/rotation.h"
 
@@ -13,7 +14,6 @@ typedef struct
   guint units;
   guint unit_logs;
   double unit_kg; /* of a unit, per soak */
-  double tank;    /* logs of the tank it takes: unit_logs, less where classes are lumped */
   guint first;    /* week, 0 = the first of the plan */
   guint last;
   guint rest; /* weeks; 0: the rotation's */
@@ -56,6 +56,12 @@ rotation_rest (const Rotation *rotation, guint class)
   return own ? MIN (own, rotation->n_weeks) : rotation->rest;
 }
 
+static inline gboolean
+rotation_is_late (const Rotation *rotation)
+{
+  return g_get_monotonic_time () > rotation->deadline;
+}
+
 gboolean rotation_is_open (const Rotation *rotation, guint class, guint week);
 double soaking_cost (const Soaking *soaking);
 
@@ -74,3 +80,7 @@ void soaking_replan (Soaking *soaking);
  * @soaking comes with the greedy plan and leaves with the best one found.
  * Returns a bound no plan can beat. */
 double rotation_solve (const Rotation *rotation, Soaking *soaking);
+
+/* A bound no plan can beat, by prices; below @cost, which a plan is known to have. Sets @units
+ * (n_classes x n_weeks) to a broken plan near it, for soaking_round(). */
+double rotation_price (const Rotation *rotation, double cost, double *units);

@@ -300,12 +300,6 @@ improve_place (Soaking *soaking, guint class, guint week)
   return better;
 }
 
-static gboolean
-is_late (const Rotation *rotation)
-{
-  return g_get_monotonic_time () > rotation->deadline;
-}
-
 void
 soaking_improve (Soaking *soaking)
 {
@@ -315,7 +309,7 @@ soaking_improve (Soaking *soaking)
   for (int pass = 0; better && pass < MOST_PASSES; pass++)
     {
       better = FALSE;
-      for (guint class = 0; class < rotation->n_classes && !is_late (rotation); class ++)
+      for (guint class = 0; class < rotation->n_classes && !rotation_is_late (rotation); class ++)
         for (guint week = 0; week < rotation->n_weeks; week++)
           if (rotation_is_open (rotation, class, week) && improve_place (soaking, class, week))
             better = TRUE;

@@ -9,10 +9,8 @@
 #define MOST_WHOLE_COLUMNS 1500
 #define MOST_WORK 150000
 
-/* Of a programme of lumped classes, and how near its bound a plan is good enough. */
-#define MOST_LUMPED_COLUMNS 1600
-#define MOST_FINE_COLUMNS 6000
-#define NEAR_ENOUGH 0.01
+/* Of a programme that simplex ends in time: 100 groups by 52 weeks it does. */
+#define MOST_COLUMNS 6000
 
 /* Where things stand in the programme: GLPK counts from 1. */
 typedef struct
@@ -73,7 +71,7 @@ add_column (Programme *p, guint class, guint week, int windows, guint n_windows)
   guint since = week - kind->first;
 
   rows[++n] = p->tank_row + (int) week;
-  values[n] = kind->tank;
+  values[n] = kind->unit_logs;
   for (guint lag = 0; lag < rotation->problem->n_lags && week + lag + 1 < rotation->n_weeks; lag++)
     {
       rows[++n] = p->demand_row + (int) (week + lag + 1);
@@ -216,161 +214,25 @@ run_simplex (Programme *p, int time_limit_ms)
   glp_simplex (p->programme, &options);
 }
 
-static int
-compare_likeness (const void *a, const void *b, void *classes)
-{
-  const RotationClass *one = (const RotationClass *) classes + *(const guint *) a;
-  const RotationClass *other = (const RotationClass *) classes + *(const guint *) b;
-  double kg = one->unit_kg / one->unit_logs, other_kg = other->unit_kg / other->unit_logs;
-
-  if (kg < other_kg || kg > other_kg)
-    return kg > other_kg ? -1 : 1;
-  return *(const guint *) a < *(const guint *) b ? -1 : 1;
-}
-
-/* The classes of @members as one: all their kilograms, the tank as if all were the best of them,
- * and their first and last weeks together. Whatever they can do, it can. */
-static RotationClass
-lump (const Rotation *rotation, const guint *members, guint n)
-{
-  RotationClass lump = { .unit_logs = 1, .first = G_MAXUINT };
-  double kg = 0, best = 0;
-
-  for (guint i = 0; i < n; i++)
-    {
-      const RotationClass *kind = &rotation->classes[members[i]];
-      lump.units += kind->units * kind->unit_logs;
-      lump.first = MIN (lump.first, kind->first);
-      lump.last = MAX (lump.last, kind->last);
-      kg += kind->units * kind->unit_kg;
-      best = MAX (best, kind->unit_kg / kind->unit_logs);
-    }
-  lump.unit_kg = kg / lump.units;
-  lump.tank = best > 0 ? lump.unit_kg / best : 1;
-  return lump;
-}
-
-/* Units of the lump that @members with a week of @from to @to can soak in. */
+/* By prices, for what simplex cannot do in time. */
 static double
-count_open (const Rotation *rotation, const guint *members, guint n, guint from, guint to,
-            double unit_kg)
+solve_by_prices (const Rotation *rotation, Soaking *best)
 {
-  double kg = 0;
-
-  for (guint i = 0; i < n; i++)
-    {
-      const RotationClass *kind = &rotation->classes[members[i]];
-      if (kind->first <= to && kind->last >= from)
-        kg += kind->units * kind->unit_kg;
-    }
-  return unit_kg > 0 ? kg / unit_kg : 0;
-}
-
-/* The windows of a lump hold no more than those of its members that are open in them. @row is the
- * first of its windows; returns the next lump's. */
-static int
-tighten (Programme *p, const Rotation *rotation, const RotationClass *lump, const guint *members,
-         guint n, int row)
-{
-  guint weeks = lump->last - lump->first + 1;
-  guint windows = weeks > rotation->rest ? weeks - rotation->rest + 1 : 1;
-
-  for (guint w = 0; w < windows; w++)
-    {
-      guint from = lump->first + w, to = MIN (from + rotation->rest - 1, rotation->n_weeks - 1);
-      glp_set_row_bnds (p->programme, row++, GLP_UP, 0,
-                        count_open (rotation, members, n, from, to, lump->unit_kg));
-    }
-  return row;
-}
-
-/* What @soaked units of the lump in @week are of each of its members. */
-static void
-share_out (const Rotation *rotation, const RotationClass *lump, const guint *members, guint n,
-           guint week, double soaked, double *units)
-{
-  double open = count_open (rotation, members, n, week, week, lump->unit_kg);
-
-  for (guint i = 0; i < n && open > 0; i++)
-    if (rotation_is_open (rotation, members[i], week))
-      units[members[i] * rotation->n_weeks + week] = MIN (soaked / open, 1)
-                                                     * rotation->classes[members[i]].units;
-}
-
-static guint *
-dup_order (const Rotation *rotation)
-{
-  guint *order = g_new (guint, rotation->n_classes);
-
-  for (guint c = 0; c < rotation->n_classes; c++)
-    order[c] = c;
-  g_qsort_with_data (order, (int) rotation->n_classes, sizeof *order, compare_likeness,
-                     rotation->classes);
-  return order;
-}
-
-/* The bound of the season with its classes lumped into @n; its plan, shared out among them, is
- * kept when it is better. */
-static double
-solve_lumped (const Rotation *rotation, Soaking *best, guint n)
-{
-  g_autofree guint *order = dup_order (rotation);
-  g_autofree RotationClass *lumps = g_new (RotationClass, n);
   g_autofree double *units = g_new0 (double, rotation->n_classes * rotation->n_weeks);
-  Rotation lumped = *rotation;
-  Programme p = { 0 };
-  int row = 2 * (int) rotation->n_weeks + 1;
+  double bound = rotation_price (rotation, soaking_cost (best), units);
 
-#define FROM(i) ((i) *rotation->n_classes / n)
-#define COUNT(i) (FROM ((i) + 1) - FROM (i))
-  for (guint i = 0; i < n; i++)
-    lumps[i] = lump (rotation, order + FROM (i), COUNT (i));
-  lumped.classes = lumps;
-  lumped.n_classes = n;
-  build (&p, &lumped);
-  for (guint i = 0; i < n; i++)
-    row = tighten (&p, rotation, &lumps[i], order + FROM (i), COUNT (i), row);
-  run_simplex (&p, G_MAXINT);
-  double bound = glp_get_status (p.programme) == GLP_OPT ? glp_get_obj_val (p.programme) : 0;
-  for (guint i = 0; i < n; i++)
-    for (guint week = 0; week < rotation->n_weeks; week++)
-      {
-        int column = p.columns[i * rotation->n_weeks + week];
-        if (column > 0)
-          share_out (rotation, &lumps[i], order + FROM (i), COUNT (i), week,
-                     glp_get_col_prim (p.programme, column), units);
-      }
-#undef COUNT
-#undef FROM
   keep_better (rotation, best, units);
-  glp_delete_prob (p.programme);
-  g_free (p.columns);
-  return MAX (bound, 0);
+  return bound;
 }
 
-static double
-lump_and_solve (const Rotation *rotation, Soaking *best)
-{
-  return solve_lumped (
-      rotation, best,
-      CLAMP (MOST_LUMPED_COLUMNS / MAX (rotation->n_weeks, 1), 1, rotation->n_classes));
-}
-
-/* Lumped first only where the season itself cannot be had in time: 100 groups by 52 weeks can. */
 static double
 solve (Programme *p, Soaking *best)
 {
   const Rotation *rotation = p->rotation;
-  double lumped = 0;
+  gboolean is_small = glp_get_num_cols (p->programme) <= MOST_WHOLE_COLUMNS;
+  double priced = is_small ? 0 : solve_by_prices (rotation, best);
 
-  if (glp_get_num_cols (p->programme) > MOST_FINE_COLUMNS)
-    {
-      lumped = lump_and_solve (rotation, best);
-      if (soaking_cost (best) - lumped <= NEAR_ENOUGH * lumped || time_left (rotation) <= 0)
-        return lumped;
-    }
-  else
-    soaking_improve (best);
+  soaking_improve (best);
   run_simplex (p, MAX (time_left (rotation), 1));
   int status = glp_get_status (p->programme);
   if (status == GLP_OPT || status == GLP_FEAS)
@@ -379,10 +241,9 @@ solve (Programme *p, Soaking *best)
       keep_better (rotation, best, units);
     }
   if (status != GLP_OPT)
-    return lumped > 0 ? lumped : lump_and_solve (rotation, best);
-  double bound = MAX (lumped, glp_get_obj_val (p->programme));
-  if (soaking_cost (best) - bound > 1e-6 * MAX (1, bound)
-      && glp_get_num_cols (p->programme) <= MOST_WHOLE_COLUMNS)
+    return is_small ? solve_by_prices (rotation, best) : priced;
+  double bound = glp_get_obj_val (p->programme);
+  if (is_small && soaking_cost (best) - bound > 1e-6 * MAX (1, bound))
     {
       soaking_replan (best);
       bound = MAX (bound, solve_whole (p, best, bound));
@@ -395,6 +256,8 @@ rotation_solve (const Rotation *rotation, Soaking *soaking)
 {
   Programme programme = { 0 };
 
+  if (rotation->n_classes * rotation->n_weeks > MOST_COLUMNS)
+    return solve_by_prices (rotation, soaking);
   glp_term_out (GLP_OFF);
   build (&programme, rotation);
   double bound = solve (&programme, soaking);

@@ -27,7 +27,11 @@ typedef struct
   double level, spread;                   /* of seasons */
   GArray *cells;                          /* BedCropCell */
   double due[MOST], logs[MOST], kg[MOST]; /* by batch: true luck and shape, log seasons, mass */
+  double known[MOST], bare_known[MOST];   /* by the published shape: of all, and of bare seasons */
+  guint seasons[MOST], bare[MOST];
 } Farm;
+
+static const double published[] = { 0, 1, 2, 2, 1, 0.5, 0.25, 0.125 };
 
 static double
 normal (GRand *rand)
@@ -44,7 +48,6 @@ luck (GRand *rand, double off)
 static void
 begin (Farm *farm)
 {
-  static const double published[] = { 0, 1, 2, 2, 1, 0.5, 0.25, 0.125 };
   GRand *rand = farm->rand;
 
   farm->n_batches = 0;
@@ -88,6 +91,10 @@ pass (Farm *farm, guint season, double weather)
           farm->due[i] += weather * farm->shape[MIN (age, 7)] * batch->alive;
           farm->logs[i] += batch->alive;
           farm->kg[i] += kg;
+          farm->known[i] += batch->alive * published[MIN (age, 7)];
+          farm->bare_known[i] += kg > 0 ? 0 : batch->alive * published[MIN (age, 7)];
+          farm->seasons[i]++;
+          farm->bare[i] += kg <= 0;
           BedCropCell cell = { i, batch->kind, age, (int) season, batch->alive, kg, 1 };
           g_array_append_val (farm->cells, cell);
         }
@@ -151,7 +158,19 @@ sim_forecast (const SimFarms *farms, guint seed)
   return (SimForecast){ (double) above / n, ratios[n / 2], (double) held / n };
 }
 
-/* The logarithm of the luck of the years in the mean of the batches compared. */
+/* Whether anything was picked of what batch @i shares its year of inoculation with. */
+static gboolean
+has_year (const Farm *farm, guint i)
+{
+  double kg = 0;
+
+  for (guint b = 0; b < farm->n_batches; b++)
+    kg += farm->batches[b].made == farm->batches[i].made ? farm->kg[b] : 0;
+  return kg > 0;
+}
+
+/* The logarithm of the luck of the years in the mean of the batches compared; a year of which
+ * nothing was picked is none of the years compared. */
 static double
 get_years (const Farm *farm, const BedCropLevel *levels)
 {
@@ -159,7 +178,8 @@ get_years (const Farm *farm, const BedCropLevel *levels)
   guint n = 0;
 
   for (guint i = 0; i < farm->n_batches; i++)
-    if (farm->logs[i] > 0 && levels[farm->batches[i].kind].told == BED_CROP_COMPARED)
+    if (farm->logs[i] > 0 && levels[farm->batches[i].kind].told == BED_CROP_COMPARED
+        && has_year (farm, i))
       {
         sum += log (farm->due[i] / farm->logs[i]);
         n++;
@@ -175,8 +195,13 @@ compare_kinds (const Farm *farm, SimKinds *kinds)
 
   for (guint i = 0; i < farm->n_batches; i++)
     if (farm->logs[i] > 0)
-      batches[n++] = (BedCropBatch){ farm->batches[i].kind, (int) farm->batches[i].made,
-                                     farm->logs[i], farm->kg[i] };
+      batches[n++] = (BedCropBatch){ farm->batches[i].kind,
+                                     (int) farm->batches[i].made,
+                                     farm->logs[i],
+                                     farm->kg[i],
+                                     farm->seasons[i],
+                                     farm->bare[i],
+                                     farm->bare_known[i] / farm->known[i] };
   g_autofree BedCropLevel *levels = bed_crop_compare (batches, n, KINDS, 0.8, NULL);
   double years = get_years (farm, levels);
   for (guint k = 0; k < KINDS; k++)

@@ -36,15 +36,16 @@ test_kinds (void)
 {
   for (gsize s = 0; s < G_N_ELEMENTS (seasons); s++)
     for (gsize l = 0; l < G_N_ELEMENTS (lucks); l++)
-      {
-        const SimFarms farms = { 150, seasons[s], lucks[l], 0 };
-        SimKinds kinds = sim_kinds (&farms, 7);
+      for (double empty = 0; empty < 0.5; empty += 0.3)
+        {
+          const SimFarms farms = { 300, seasons[s], lucks[l], empty };
+          SimKinds kinds = sim_kinds (&farms, 7);
 
-        g_test_message ("%u seasons, luck %.2f: %u intervals, inside %.3f +- %.3f", seasons[s],
-                        lucks[l], kinds.kinds, kinds.coverage, kinds.error);
-        g_assert_cmpuint (kinds.kinds, >, 100);
-        hold (kinds.coverage, 0.8 - 4 * kinds.error, 0.8 + 4 * kinds.error);
-      }
+          g_test_message ("%u seasons, luck %.2f, empty %.1f: %u intervals, inside %.3f +- %.3f",
+                          seasons[s], lucks[l], empty, kinds.kinds, kinds.coverage, kinds.error);
+          g_assert_cmpuint (kinds.kinds, >, 200);
+          hold (kinds.coverage, 0.8 - 4 * kinds.error, 0.8 + 4 * kinds.error);
+        }
 }
 
 int

@@ -3,6 +3,7 @@
 
 #include "model/farm/names.h"
 #include "model/season/batch_plan.h"
+#include "model/season/own_use.h"
 #include "model/season/pattern.h"
 
 #define HOLES_OF_PAST 40
@@ -132,6 +133,142 @@ test_planned_tells_nothing (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (later.spawn_g, own.spawn_g, 1e-9);
 }
 
+/* Holes of @code's only log counted, or not; spawn and work by the callers. */
+static void
+make_odd (Scene *scene, const char *code, const char *method, int holes)
+{
+  BedRecord *batch = make_batch (scene->farm, code, method);
+  g_autofree char *name = g_strdup_printf ("%s-1", code);
+  BedRecord *log = make_log (scene->farm, name, "5in");
+
+  scene_add (scene->farm, batch);
+  bed_record_set_int (log, "batch", bed_farm_find (scene->farm, BED_KIND_BATCH, code, NULL));
+  if (holes > 0)
+    bed_record_set_int (log, "holes", holes);
+  scene_add (scene->farm, log);
+}
+
+static void
+use (Scene *scene, const char *code, const char *spawn, const char *mass)
+{
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SPAWN_USED, "batch", code, "spawn",
+                                        spawn, "mass", mass, NULL));
+}
+
+/* What a batch tells that was not whole, not drilled, of two forms or of one task alone: nothing.
+ * Nor does one tell of itself. */
+static void
+test_tells_nothing (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  g_autoptr (BedRecord) batch = make_batch (farm, "X", "drilled");
+  g_auto (BedBatchTotals) two = { 0 }, odd = { 0 };
+  BedDrillNorms norms;
+  const BedDrillWork how = { BED_SPAWN_SAWDUST, BED_DRILL_HAND, BED_SEAL_HOLES };
+  guint told;
+
+  scene_batch (farm, 1);
+  make_past (scene, "P1", "200g", 40, 4);
+  make_past (scene, "P2", "240g", 50, 5);
+  plan (scene, batch, &two);
+  make_odd (scene, "Q1", "drilled", 40);
+  BedRecord *log = make_log (farm, "Q1-2", "5in"); /* its holes are not counted */
+  bed_record_set_int (log, "batch", bed_farm_find (farm, BED_KIND_BATCH, "Q1", NULL));
+  scene_add (farm, log);
+  use (scene, "Q1", "S26-1", "900g");
+  make_odd (scene, "Q2", "wedge", 40);
+  use (scene, "Q2", "S26-1", "900g");
+  scene_add (farm,
+             scene_record (farm, BED_KIND_SPAWN, "code", "S26-9", "strain", "Wide one", "form",
+                           "thimble", "received_on", "2026-02-10", "pieces", "900", NULL));
+  make_odd (scene, "Q3", "drilled", 40);
+  use (scene, "Q3", "S26-1", "900g");
+  scene_add (farm, scene_record (farm, BED_KIND_SPAWN_USED, "batch", "Q3", "spawn", "S26-9",
+                                 "pieces", "40", NULL));
+  make_odd (scene, "Q4", "drilled", 40);
+  scene_add (farm, scene_record (farm, BED_KIND_HOURS, "worked_on", "2026-04-01", "task",
+                                 "drilling", "batch", "Q4", "minutes", "90 min", NULL));
+  plan (scene, batch, &odd);
+  g_assert_cmpuint (odd.own, ==, 2);
+  g_assert_cmpfloat (odd.spawn_g, ==, two.spawn_g);
+  g_assert_cmpfloat (odd.minutes, ==, two.minutes);
+  bed_drill_norms_init (&norms);
+  g_assert_true (bed_own_use_apply (farm, bed_farm_find (farm, BED_KIND_BATCH, "P1", NULL), &how,
+                                    &norms, &told, NULL));
+  g_assert_cmpuint (told, ==, 0);
+}
+
+/* Minutes of a pace the grower timed stay, whatever the hours of batches say. */
+static void
+test_timed (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", "drilled");
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (scene->farm));
+  g_auto (BedBatchTotals) before = { 0 }, after = { 0 };
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (scene->farm, 1);
+  bed_value_parse (scene->farm, settings, "fill_pace", "10", &error);
+  bed_edit_put_one (scene->farm, settings, "Changed a setting", &error);
+  g_assert_no_error (error);
+  plan (scene, batch, &before);
+  make_past (scene, "P1", "200g", 40, 50);
+  make_past (scene, "P2", "240g", 50, 50);
+  plan (scene, batch, &after);
+  g_assert_cmpuint (after.own, ==, 2);
+  g_assert_cmpfloat (after.minutes, ==, before.minutes);
+}
+
+/* Wax on ends is planned for the batches that had it: two that took what was planned change
+ * nothing. */
+static void
+test_ends (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", "drilled");
+  g_auto (BedBatchTotals) before = { 0 }, after = { 0 };
+
+  scene_batch (scene->farm, 1);
+  bed_record_set_text (batch, "ends_sealed", "yes");
+  plan (scene, batch, &before);
+  for (int i = 1; i <= 2; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("E%d", i);
+      make_odd (scene, code, "drilled", (int) before.holes);
+      g_autoptr (BedRecord) past
+          = bed_farm_load (scene->farm, BED_KIND_BATCH,
+                           bed_farm_find (scene->farm, BED_KIND_BATCH, code, NULL), NULL);
+      bed_record_set_text (past, "ends_sealed", "yes");
+      bed_record_set_int (past, "wax_mass", (gint64) (before.wax_g * 1000));
+      g_assert_true (bed_edit_put_one (scene->farm, past, "Weighed the wax", NULL));
+    }
+  plan (scene, batch, &after);
+  g_assert_cmpfloat_with_epsilon (after.wax_g, before.wax_g, before.wax_g / 1000);
+}
+
+/* Of no logs yet the plan is that of a usual one; of three the pattern is of the middle one by
+ * thickness. */
+static void
+test_typical (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedRecord) batch = make_batch (scene->farm, "X", "drilled");
+  g_autoptr (GPtrArray) logs = g_ptr_array_new_with_free_func (g_object_unref);
+  g_auto (BedBatchTotals) none = { 0 }, one = { 0 }, three = { 0 };
+  BedBatchNeeds needs = { batch, NULL, "sawdust", scene->farm };
+
+  scene_batch (scene->farm, 1);
+  g_assert_true (bed_batch_totals_init (&none, &needs, NULL));
+  g_assert_cmpuint (none.logs, ==, 0);
+  g_assert_cmpfloat (none.spawn_g, >, 50);
+  g_assert_cmpfloat (none.minutes, >, 0);
+  plan (scene, batch, &one);
+  g_ptr_array_add (logs, make_log (scene->farm, "T-1", "9in"));
+  g_ptr_array_add (logs, make_log (scene->farm, "T-2", "3in"));
+  g_ptr_array_add (logs, make_log (scene->farm, "T-3", "5in"));
+  needs.logs = logs;
+  g_assert_true (bed_batch_totals_init (&three, &needs, NULL));
+  g_assert_cmpint (three.plan->rows, ==, one.plan->rows);
+}
+
 /* A tenth more lies ready; what is used does not grow by it. */
 static void
 test_reserve (Scene *scene, gconstpointer units)
@@ -183,6 +320,10 @@ main (int argc, char *argv[])
   ADD ("/batch-plan/bag", test_bag);
   ADD ("/batch-plan/own-use", test_own_use);
   ADD ("/batch-plan/planned-tells-nothing", test_planned_tells_nothing);
+  ADD ("/batch-plan/tells-nothing", test_tells_nothing);
+  ADD ("/batch-plan/timed", test_timed);
+  ADD ("/batch-plan/ends", test_ends);
+  ADD ("/batch-plan/typical", test_typical);
   ADD ("/batch-plan/reserve", test_reserve);
   ADD ("/batch-plan/no-holes", test_no_holes);
   return g_test_run ();

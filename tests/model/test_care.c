@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "model/farm/names.h"
+#include "model/farm/run.h"
 #include "model/farm/weather.h"
 #include "model/farm/woods.h"
 #include "model/season/woodland.h"
@@ -112,6 +113,12 @@ test_trend (Scene *scene, gconstpointer units)
   g_assert_cmpint (wet->trend, ==, BED_CARE_NO_TREND);
 }
 
+static void
+rain (BedFarm *farm, const char *date, const char *depth)
+{
+  scene_add (farm, scene_record (farm, BED_KIND_RAIN, "fell_on", date, "depth", depth, NULL));
+}
+
 /* Rain stops the drying: ten wet days put the date off by ten, and what fell less does not. */
 static void
 test_rain (Scene *scene, gconstpointer units)
@@ -135,12 +142,69 @@ test_rain (Scene *scene, gconstpointer units)
     {
       g_autofree char *day = bed_date_add ("2026-05-01", i);
       scene_add (farm, scene_record (farm, BED_KIND_RAIN, "fell_on", day, "depth",
-                                     i == 0 || i == 11 ? "1 mm" : "5 mm", NULL));
+                                     i == 0 || i == 11 ? "1 mm"
+                                     : i == 1          ? "2 mm"
+                                                       : "5 mm",
+                                     NULL));
     }
+  /* Before the first weighing was done. */
+  rain (farm, "2026-03-02", "9 mm");
   g_autoptr (BedCareMoisture) care = bed_care_moisture_new (farm, batch, NULL);
   g_assert_cmpuint (care->rains->len, ==, 10);
   g_assert_cmpint (ABS (bed_date_days ("2026-03-02", care->alarm_on) - due - 10), <=, 3);
   g_assert_cmpfloat_with_epsilon (care->today_pct, rest + (80 - rest) * exp (-0.006 * 61), 0.5);
+  g_assert_cmpfloat_with_epsilon (bed_care_moisture_at (care, "2026-05-01"),
+                                  rest + (80 - rest) * exp (-0.006 * 60), 0.5);
+}
+
+static void
+soak_log (BedFarm *farm, gint64 log, const char *in, const char *out)
+{
+  BedRecord *soaked = bed_record_new (BED_KIND_SOAKED);
+
+  bed_record_set_int (soaked, "soak",
+                      scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough",
+                                                     "put_in", in, "taken_out", out, NULL)));
+  bed_record_set_int (soaked, "log", log);
+  scene_add (farm, soaked);
+}
+
+static int
+find_band (BedFarm *farm, gint64 batch)
+{
+  g_autoptr (BedCareMoisture) care = bed_care_moisture_new (farm, batch, NULL);
+
+  return bed_date_days (care->alarm_early, care->alarm_late);
+}
+
+/* By the species' density the date is less sure than by a disc of the same dry mass, and a soak
+ * ends the trend. */
+static void
+test_band (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 2), log = first_log (farm);
+  g_autoptr (BedCareMoisture) none = bed_care_moisture_new (farm, batch, NULL);
+  double rest = none->rest_pct, dry_kg;
+  BedCareBasis basis;
+
+  g_assert_true (bed_care_dry_mass (farm, log, &dry_kg, &basis, NULL));
+  set (farm, "moisture_alarm", 3000);
+  for (int day = 0; day <= 40; day += 10)
+    {
+      g_autofree char *date = bed_date_add ("2026-03-02", day);
+      weigh (farm, log, date, dry_kg * (1 + (rest + (80 - rest) * exp (-0.006 * day)) / 100));
+    }
+  int by_species = find_band (farm, batch);
+  scene_add (farm, scene_record (farm, BED_KIND_DISC, "batch", "26A", "cut_on", "2026-03-02",
+                                 "fresh_mass", "1800 g", "dry_mass", "1000 g", NULL));
+  int by_disc = find_band (farm, batch);
+  g_test_message ("%d days by the species, %d by a disc", by_species, by_disc);
+  g_assert_cmpint (by_species, >, by_disc * 5 / 4);
+  soak_log (farm, log, "2026-05-08T08:00", "2026-05-09T08:00");
+  g_autoptr (BedCareMoisture) soaked = bed_care_moisture_new (farm, batch, NULL);
+  g_assert_cmpstr (soaked->wetted_on, ==, "2026-05-09");
+  g_assert_cmpint (soaked->trend, ==, BED_CARE_NO_TREND);
 }
 
 static void
@@ -156,13 +220,7 @@ test_soak (Scene *scene, gconstpointer units)
   double dry_kg;
   BedCareBasis basis;
   bed_care_dry_mass (farm, log, &dry_kg, &basis, NULL);
-  gint64 id
-      = scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
-                                       "2026-05-01T08:00", "taken_out", "2026-05-02T09:00", NULL));
-  BedRecord *soaked = bed_record_new (BED_KIND_SOAKED);
-  bed_record_set_int (soaked, "soak", id);
-  bed_record_set_int (soaked, "log", log);
-  scene_add (farm, soaked);
+  soak_log (farm, log, "2026-05-01T08:00", "2026-05-02T09:00");
   weigh (farm, log, "2026-05-01", dry_kg * 1.5);
   g_assert_true (bed_care_soak_read (farm, 24, &soak, NULL));
   g_assert_cmpuint (soak.soaks, ==, 0);
@@ -173,6 +231,19 @@ test_soak (Scene *scene, gconstpointer units)
   /* The root of time with one length: half the time, the root of half the gain. */
   g_assert_true (bed_care_soak_read (farm, 6.25, &soak, NULL));
   g_assert_cmpfloat_with_epsilon (soak.gain_pct, 5, 1e-3);
+  /* Weighed four days before, four days after, and in and out on one day: none tells. */
+  gint64 other = ask_one (farm, "SELECT max (id) FROM log", 0);
+  soak_log (farm, other, "2026-03-14T08:00", "2026-03-15T08:00");
+  weigh (farm, other, "2026-03-10", dry_kg * 1.4);
+  weigh (farm, other, "2026-03-15", dry_kg * 1.5);
+  soak_log (farm, other, "2026-03-24T08:00", "2026-03-25T08:00");
+  weigh (farm, other, "2026-03-24", dry_kg * 1.4);
+  weigh (farm, other, "2026-03-29", dry_kg * 1.5);
+  soak_log (farm, other, "2026-04-20T06:00", "2026-04-20T20:00");
+  weigh (farm, other, "2026-04-19", dry_kg * 1.4);
+  weigh (farm, other, "2026-04-20", dry_kg * 1.5);
+  g_assert_true (bed_care_soak_read (farm, 25, &soak, NULL));
+  g_assert_cmpuint (soak.soaks, ==, 1);
 }
 
 static void
@@ -197,22 +268,22 @@ test_run (Scene *scene, gconstpointer units)
 {
   BedFarm *farm = scene->farm;
   gint64 batch = scene_batch (farm, 2);
-  g_auto (BedCareRun) days = { 0 }, checked = { 0 }, heat = { 0 };
+  g_auto (BedRun) days = { 0 }, checked = { 0 }, heat = { 0 };
 
   /* The strain says 6 to 12 months: the median is their geometric mean. */
-  g_assert_true (bed_care_run_read (farm, batch, &days, NULL));
-  g_assert_cmpint (days.unit, ==, BED_CARE_BY_DAYS);
+  g_assert_true (bed_run_read (farm, batch, &days, NULL));
+  g_assert_cmpint (days.unit, ==, BED_RUN_BY_DAYS);
   g_assert_true (days.is_of_strain);
   g_assert_cmpint (days.age_days, ==, 72);
   g_assert_cmpfloat_with_epsilon (days.run.full, sqrt (72) * 30.4, 3);
   g_assert_cmpfloat_with_epsilon (days.run.pct, 100 * 72 / days.run.full, 2);
   g_assert_cmpint (ABS (bed_date_days ("2026-03-01", days.full_on) - 258), <=, 3);
-  /* A full year before the first forcing. */
-  g_assert_cmpstr (days.forcing_from, ==, "2027-03-01");
+  /* Nobody looked: by the months its strain takes at least, as in every list. */
+  g_assert_cmpstr (days.ready_on, ==, "2026-09-01");
   /* A look that finds it further on than expected brings the day nearer. */
   scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", "2026-05-10", "batch", "26A",
                                  "colonised", "60", NULL));
-  g_assert_true (bed_care_run_read (farm, batch, &checked, NULL));
+  g_assert_true (bed_run_read (farm, batch, &checked, NULL));
   g_assert_cmpuint (checked.checks, ==, 1);
   g_assert_cmpfloat (checked.run.pct, >, days.run.pct);
   g_assert_cmpstr (checked.full_on, <, days.full_on);
@@ -220,17 +291,11 @@ test_run (Scene *scene, gconstpointer units)
   g_assert_cmpstr (checked.full_on, <=, checked.full_late);
   /* Warmth the same every day: the same share as by days, in degree days of 15 - 5 = 10. */
   warm_days (farm, "2025-05-01", "2026-05-12", "15 C", "15 C");
-  g_assert_true (bed_care_run_read (farm, batch, &heat, NULL));
-  g_assert_cmpint (heat.unit, ==, BED_CARE_BY_HEAT);
+  g_assert_true (bed_run_read (farm, batch, &heat, NULL));
+  g_assert_cmpint (heat.unit, ==, BED_RUN_BY_HEAT);
   g_assert_cmpfloat_with_epsilon (heat.effort, 720, 1e-6);
   g_assert_cmpfloat_with_epsilon (heat.run.pct, checked.run.pct, 1e-6);
   g_assert_cmpstr (heat.full_on, ==, checked.full_on);
-}
-
-static void
-rain (BedFarm *farm, const char *date, const char *depth)
-{
-  scene_add (farm, scene_record (farm, BED_KIND_RAIN, "fell_on", date, "depth", depth, NULL));
 }
 
 static void
@@ -345,6 +410,7 @@ main (int argc, char *argv[])
   ADD ("dry-mass", test_dry_mass);
   ADD ("trend", test_trend);
   ADD ("rain", test_rain);
+  ADD ("band", test_band);
   ADD ("soak", test_soak);
   ADD ("run", test_run);
   ADD ("dry-spell", test_dry_spell);

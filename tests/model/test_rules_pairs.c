@@ -296,8 +296,15 @@ test_too_heavy (Scene *scene, gconstpointer units)
                  "too much for log 26A-001");
   scene_refuses (scene->farm, changed (scene, &made[LOG], "green_mass", "18 kg"), "green_mass",
                  "too much");
-  scene_warns (scene->farm, changed (scene, &made[WEIGHING], "mass", "16 kg"), "mass",
+  /* 1.25 times water would be 14.1 kg. */
+  scene_warns (scene->farm, changed (scene, &made[WEIGHING], "mass", "15 kg"), "mass",
                "is much for log");
+  scene_warns (scene->farm, changed (scene, &made[WEIGHING], "mass", "17 kg"), "mass",
+               "is much for log");
+  g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+  g_autoptr (BedRecord) wet = changed (scene, &made[WEIGHING], "mass", "14 kg");
+  bed_edit_put (edit, wet);
+  g_assert_cmpuint (bed_edit_check (edit)->len, ==, 0);
   scene_refuses (scene->farm, changed (scene, &made[PICK_OF_LOG], "mass", "99 kg"), "mass",
                  "cannot be picked from log 26A-001");
   scene_warns (scene->farm, changed (scene, &made[PICK_OF_LOG], "mass", "6 kg"), "mass",

@@ -168,6 +168,18 @@ test_own_yield (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (plan->picked_kg[3], 2.5, 1e-9);
 }
 
+static void
+set (BedFarm *farm, const char *field, const char *text)
+{
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (farm));
+  g_autoptr (GError) error = NULL;
+
+  bed_value_parse (farm, settings, field, text, &error);
+  g_assert_no_error (error);
+  bed_edit_put_one (farm, settings, "Changed a setting", &error);
+  g_assert_no_error (error);
+}
+
 /* A second batch, of a strain and a mushroom of its own. */
 static void
 add_batch (BedFarm *farm, const char *mushroom, const char *method, const char *rest, int n)
@@ -242,6 +254,211 @@ test_natural_left_out (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (plan->followed_kg[3], 2.5, 1e-9);
 }
 
+static const BedSoakGroup *
+find_group (const BedSoakPlan *plan, const char *batch)
+{
+  for (guint i = 0; i < plan->groups->len; i++)
+    {
+      const BedSoakGroup *group = plan->groups->pdata[i];
+      if (g_str_has_suffix (group->name, batch))
+        return group;
+    }
+  return NULL;
+}
+
+static guint
+count_planned (const BedSoakPlan *plan, guint week)
+{
+  guint logs = 0;
+
+  for (guint i = 0; i < plan->bars->len; i++)
+    {
+      const BedSoakBar *bar = &g_array_index (plan->bars, BedSoakBar, i);
+      logs += bar->state == BED_SOAK_PLANNED && bar->week == week ? bar->logs : 0;
+    }
+  return logs;
+}
+
+/* All logs lie in Crib 1, those of 26Z until the fifth of April. */
+static void
+lay (BedFarm *farm)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm,
+                                          "SELECT l.id, b.code = '26Z' FROM log l JOIN batch b"
+                                          " ON b.id = l.batch ORDER BY l.id");
+
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Hollow", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Hollow", "kind",
+                                 "crib", "built_on", "2026-03-01", NULL));
+  while (bed_query_next (q))
+    {
+      BedRecord *place = scene_record (farm, BED_KIND_PLACE, "stack", "Crib 1", "since",
+                                       "2026-03-01", bed_query_int (q, 1) ? "until" : NULL,
+                                       "2026-04-05", NULL);
+      bed_record_set_int (place, "log", bed_query_int (q, 0));
+      scene_add (farm, place);
+    }
+}
+
+static void
+pick_of (BedFarm *farm, const char *what, const char *name, const char *day, const char *mass)
+{
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", day, what, name, "grade", "A",
+                                 "mass", mass, NULL));
+}
+
+/* Of a log and of a stack, too, what came before the soak or after its flush is not of it; and what
+ * was picked of a stack is not of logs that had left it. */
+static void
+test_around_a_soak (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  add_batch (farm, "shiitake", "wedge", "8", 4);
+  lay (farm);
+  soak_all (farm, "2026-04-01T08:00", "2026-04-02T08:00");
+  pick_of (farm, "log", "26A-001", "2026-03-25", "1 kg");
+  pick_of (farm, "log", "26A-001", "2026-04-10", "1 kg");
+  pick_of (farm, "log", "26A-001", "2026-05-02", "2 kg");
+  pick_of (farm, "stack", "Crib 1", "2026-03-26", "1 kg");
+  pick_of (farm, "stack", "Crib 1", "2026-04-09", "1500 g");
+  pick_of (farm, "stack", "Crib 1", "2026-05-03", "3 kg");
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpfloat_with_epsilon (find_group (plan, "26A")->kg_per_log, 0.25, 1e-9);
+  g_assert_cmpfloat_with_epsilon (find_group (plan, "26Z")->kg_per_log, 0.17, 1e-9);
+}
+
+/* A flush that is not over tells nothing yet, and one long ago no more. */
+static void
+test_when_it_tells (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  soak_all (farm, "2026-03-20T08:00", "2026-03-21T08:00");
+  pick (farm, "26A", "2026-03-30", "2500");
+  soak_all (farm, "2026-05-05T08:00", "2026-05-06T08:00");
+  pick (farm, "26A", "2026-05-10", "100");
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpfloat_with_epsilon (plan->kg_per_log, 0.25, 1e-9);
+  /* By its own ten logs, soaked last week. */
+  g_assert_cmpfloat_with_epsilon (plan->expected_kg[8], 1.5, 1e-9);
+  bed_farm_fix_clock (farm, "2028-06-01T09:00", 3);
+  soak_all (farm, "2028-04-10T08:00", "2028-04-11T08:00");
+  pick (farm, "26A", "2028-04-20", "4 kg");
+  g_autoptr (BedSoakPlan) later = solve (farm);
+  g_assert_cmpfloat_with_epsilon (later->kg_per_log, 0.4, 1e-9);
+}
+
+/* Another mushroom's soaks teach nothing, and neither it nor totems are forced. */
+static void
+test_who_is_soaked (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  add_batch (farm, "oyster", "drilled", "2", 4);
+  soak_all (farm, "2026-04-01T08:00", "2026-04-02T08:00");
+  pick (farm, "26A", "2026-04-10", "2500");
+  pick (farm, "26Z", "2026-04-10", "6 kg");
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpuint (plan->groups->len, ==, 1);
+  g_assert_cmpfloat_with_epsilon (plan->kg_per_log, 0.25, 1e-9);
+}
+
+static void
+test_totems (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 10);
+  add_batch (scene->farm, "shiitake", "totem", "8", 4);
+  g_autoptr (BedSoakPlan) plan = solve (scene->farm);
+  g_assert_cmpuint (plan->groups->len, ==, 1);
+}
+
+/* What comes by itself says nothing of how well soaks are reckoned. */
+static void
+test_forecast_of_soaks (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  soak_all (farm, "2026-03-16T08:00", "2026-03-17T08:00");
+  soak_all (farm, "2026-04-01T08:00", "2026-04-02T08:00");
+  for (int i = 0; i < 8; i++)
+    {
+      g_autofree char *day = bed_date_add (i < 4 ? "2026-03-23" : "2026-04-06", 2 * (i % 4));
+      pick (farm, "26A", day, i % 3 ? "400" : "700");
+    }
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpint (plan->forecast[BED_SOAK_PLAN_WEEKS_BACK + 12].known, ==, BED_KNOWN_INTERVAL);
+  pick (farm, "26A", "2026-04-19", "4 kg");
+  pick (farm, "26A", "2026-05-02", "5 kg");
+  g_autoptr (BedSoakPlan) natural = solve (farm);
+  for (guint week = BED_SOAK_PLAN_WEEKS_BACK; week < plan->n_weeks; week++)
+    {
+      g_assert_cmpfloat_with_epsilon (natural->forecast[week].low, plan->forecast[week].low, 1e-9);
+      g_assert_cmpfloat_with_epsilon (natural->forecast[week].high, plan->forecast[week].high,
+                                      1e-9);
+    }
+}
+
+/* More is wanted than the tank can bring: it is full, and holds no more than it does. */
+static void
+test_tank (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  guint most = 0;
+
+  scene_batch (farm, 10);
+  add_batch (farm, "shiitake", "drilled", "3", 30);
+  set (farm, "weekly_demand", "20 kg");
+  set (farm, "tank_capacity", "8");
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  for (guint week = 0; week < plan->n_weeks; week++)
+    most = MAX (most, count_planned (plan, week));
+  g_assert_cmpuint (most, ==, 8);
+}
+
+/* What soaks of last week bring is not asked for again: ten logs bring 1.02 kg in the week to
+ * come, which is all that is wanted in it. */
+static void
+test_done_is_counted (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  soak_all (farm, "2026-05-11T08:00", "2026-05-12T08:00");
+  add_batch (farm, "shiitake", "drilled", "3", 40);
+  set (farm, "weekly_demand", "1020 g");
+  set (farm, "tank_capacity", "20");
+  g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpfloat (plan->expected_kg[9], >=, 1.02 - 1e-9);
+  g_assert_cmpfloat (plan->expected_kg[9], <, 1.4);
+  g_assert_cmpfloat (plan->expected_kg[11], >, 1);
+}
+
+/* South of the equator soaks begin in November. */
+static void
+test_south (Scene *scene, gconstpointer units)
+{
+  guint n = 0;
+
+  scene_batch (scene->farm, 10);
+  set (scene->farm, "hemisphere", "south");
+  bed_farm_fix_clock (scene->farm, "2026-09-14T09:00", 3);
+  g_autoptr (BedSoakPlan) plan = solve (scene->farm);
+  for (guint week = 0; week < plan->n_weeks; week++)
+    {
+      g_autofree char *monday = bed_date_add (plan->first_day, 7 * (int) week);
+      guint logs = count_planned (plan, week);
+      if (logs > 0)
+        g_assert_cmpstr (monday, >=, "2026-11-01");
+      n += logs;
+    }
+  g_assert_cmpuint (n, >, 0);
+}
+
 /* A stack's picks after a soak are of the logs in it that were soaked; another method's soaks say
  * nothing of it. */
 static void
@@ -286,12 +503,12 @@ test_own_rest (Scene *scene, gconstpointer units)
   guint last = 0, least = G_MAXUINT;
 
   scene_batch (farm, 10);
-  soak_all (farm, "2026-05-11T08:00", "2026-05-12T08:00");
   add_batch (farm, "shiitake", "drilled", "3", 4);
-  g_autoptr (BedRecord) settings = bed_farm_load (farm, BED_KIND_FARM, 1, NULL);
-  bed_record_set_int (settings, "weekly_demand", 10000000);
-  g_assert_true (bed_edit_put_one (farm, settings, "Wanted more", NULL));
+  soak_all (farm, "2026-05-11T08:00", "2026-05-12T08:00");
+  set (farm, "weekly_demand", "10 kg");
   g_autoptr (BedSoakPlan) plan = solve (farm);
+  g_assert_cmpstr (find_group (plan, "26A")->ready_on, ==, "2026-07-06");
+  g_assert_cmpstr (find_group (plan, "26Z")->ready_on, ==, "2026-06-01");
   for (guint week = 0; week < plan->n_weeks; week++)
     for (guint i = 0; i < plan->bars->len; i++)
       {
@@ -321,6 +538,14 @@ main (int argc, char *argv[])
   ADD ("week-is-one-answer", test_week_is_one_answer);
   ADD ("natural-left-out", test_natural_left_out);
   ADD ("by-kind", test_by_kind);
+  ADD ("around-a-soak", test_around_a_soak);
+  ADD ("when-it-tells", test_when_it_tells);
+  ADD ("who-is-soaked", test_who_is_soaked);
+  ADD ("totems", test_totems);
+  ADD ("forecast-of-soaks", test_forecast_of_soaks);
+  ADD ("tank", test_tank);
+  ADD ("done-is-counted", test_done_is_counted);
+  ADD ("south", test_south);
   ADD ("own-rest", test_own_rest);
   return g_test_run ();
 }

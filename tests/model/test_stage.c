@@ -2,8 +2,8 @@
 
 #include <string.h>
 
+#include "model/farm/run.h"
 #include "model/farm/stage.h"
-#include "model/work/care.h"
 #include "model/work/due.h"
 #include "model/work/soak_plan.h"
 
@@ -92,7 +92,7 @@ expect_ready (BedFarm *farm, gint64 batch, gint64 logs)
   g_autofree char *forced = dup_text (farm, "SELECT count (*) FROM log_forced WHERE inside = 0"
                                             " AND ready_on <= bed_today ()");
   g_autoptr (GPtrArray) due = bed_due_list (farm, NULL);
-  g_auto (BedCareRun) run = { 0 };
+  g_auto (BedRun) run = { 0 };
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, NULL);
   guint soaking = 0;
   gint64 now = 0;
@@ -105,13 +105,83 @@ expect_ready (BedFarm *farm, gint64 batch, gint64 logs)
     }
   for (guint i = 0; i < plan->groups->len; i++)
     soaking += ((const BedSoakGroup *) plan->groups->pdata[i])->ready_logs;
-  g_assert_true (bed_care_run_read (farm, batch, &run, NULL));
+  g_assert_true (bed_run_read (farm, batch, &run, NULL));
   g_assert_cmpint (soaking, ==, logs);
   g_assert_cmpint (g_ascii_strtoll (ready, NULL, 10), ==, logs);
   g_assert_cmpint (g_ascii_strtoll (forced, NULL, 10), ==, logs);
   g_assert_cmpint (now, ==, logs);
-  g_assert_cmpint (run.forcing_from && strcmp (run.forcing_from, bed_farm_get_today (farm)) <= 0,
-                   ==, logs > 0);
+  g_autofree char *stage = dup_text (farm, "SELECT stage FROM batch_summary");
+  g_assert_cmpint (strcmp (run.ready_on, bed_farm_get_today (farm)) <= 0, ==,
+                   strcmp (stage, "ready") == 0);
+}
+
+static void
+look (BedFarm *farm, const char *day, const char *colonised)
+{
+  scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", day, "batch", "26A",
+                                 "colonised", colonised, NULL));
+}
+
+/* A look that finds the ends four fifths white keeps a batch back whose months are over, and so
+ * long as it does it is to be looked at; one that finds them white lets it go. */
+static void
+test_ready_by_looks (Scene *scene, gconstpointer data)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 3);
+  g_auto (BedRun) run = { 0 };
+
+  bed_farm_fix_clock (farm, "2026-09-01T09:00", 3);
+  expect_ready (farm, batch, 3);
+  look (farm, "2026-08-30", "82");
+  expect_ready (farm, batch, 0);
+  g_assert_true (bed_run_read (farm, batch, &run, NULL));
+  g_assert_cmpfloat (run.run.pct, <, 85);
+  g_assert_cmpstr (run.ready_on, ==, run.full_on);
+  g_autofree char *stage = dup_text (farm, "SELECT stage FROM batch_summary");
+  g_assert_cmpstr (stage, ==, "spawn run");
+  /* The last day it is held back, and the next. */
+  g_autofree char *before = bed_date_add (run.ready_on, -1);
+  g_autofree char *eve = g_strconcat (before, "T09:00", NULL);
+  g_autofree char *day = g_strconcat (run.ready_on, "T09:00", NULL);
+  bed_farm_fix_clock (farm, eve, 3);
+  expect_ready (farm, batch, 0);
+  bed_farm_fix_clock (farm, day, 3);
+  expect_ready (farm, batch, 3);
+  bed_farm_fix_clock (farm, "2026-09-02T09:00", 3);
+  expect_ready (farm, batch, 0);
+  look (farm, "2026-09-02", "100");
+  expect_ready (farm, batch, 3);
+}
+
+/* White ends before its months are over: not ready yet. */
+static void
+test_ready_by_months (Scene *scene, gconstpointer data)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 3);
+
+  bed_farm_fix_clock (farm, "2026-08-31T09:00", 3);
+  look (farm, "2026-08-20", "100");
+  expect_ready (farm, batch, 0);
+  bed_farm_fix_clock (farm, "2026-09-01T09:00", 3);
+  expect_ready (farm, batch, 3);
+}
+
+/* A look that is taken back holds nothing back. */
+static void
+test_looks_undone (Scene *scene, gconstpointer data)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 3);
+  g_autoptr (GError) error = NULL;
+
+  bed_farm_fix_clock (farm, "2026-09-01T09:00", 3);
+  look (farm, "2026-08-30", "82");
+  expect_ready (farm, batch, 0);
+  g_assert_true (bed_history_undo (farm, NULL, &error));
+  g_assert_no_error (error);
+  expect_ready (farm, batch, 3);
 }
 
 /* The strain runs for six months at least, and bore on one log before. */
@@ -165,6 +235,12 @@ main (int argc, char **argv)
   g_test_add ("/stage/batch-lives", Scene, "metric", scene_set_up, test_batch_lives,
               scene_tear_down);
   g_test_add ("/stage/ready-everywhere", Scene, "metric", scene_set_up, test_ready_everywhere,
+              scene_tear_down);
+  g_test_add ("/stage/ready-by-looks", Scene, "metric", scene_set_up, test_ready_by_looks,
+              scene_tear_down);
+  g_test_add ("/stage/ready-by-months", Scene, "metric", scene_set_up, test_ready_by_months,
+              scene_tear_down);
+  g_test_add ("/stage/looks-undone", Scene, "metric", scene_set_up, test_looks_undone,
               scene_tear_down);
   return g_test_run ();
 }

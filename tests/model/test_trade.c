@@ -50,17 +50,17 @@ test_over (Scene *scene, gconstpointer units)
   for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
     for (int n = 1; n <= 24; n++)
       {
-        g_autofree char *sql = g_strdup_printf (
-            "bed_run_over ('%s', %d) = date ('%s', '+%d months') AND bed_rest_over ('%sT08:00', %d)"
-            " = date ('%s', '+%d days')",
-            days[i], n, days[i], n, days[i], n, days[i], 7 * n);
+        g_autofree char *sql
+            = g_strdup_printf ("bed_run_over (0, '%s', %d) = date ('%s', '+%d months')"
+                               " AND bed_rest_over ('%sT08:00', %d) = date ('%s', '+%d days')",
+                               days[i], n, days[i], n, days[i], n, days[i], 7 * n);
         assert_answers (scene->farm, sql, "1");
       }
-  assert_answers (scene->farm, "bed_run_over ('2026-03-01', NULL)", "2027-03-01");
+  assert_answers (scene->farm, "bed_run_over (0, '2026-03-01', NULL)", "2027-03-01");
   assert_answers (scene->farm, "bed_flush_over ('2026-05-12T08:00')", "2026-05-26");
   assert_answers (scene->farm,
                   "coalesce (bed_flush_over (NULL), bed_rest_over (NULL, 8),"
-                  " bed_run_over (NULL, 6), bed_run_over ('in spring', 6), 'none')",
+                  " bed_run_over (0, NULL, 6), bed_run_over (0, 'in spring', 6), 'none')",
                   "none");
 }
 

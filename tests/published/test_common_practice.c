@@ -83,7 +83,7 @@ test_needs (void)
 static void
 test_stacks (void)
 {
-  const BedStackLoad load = { 125, 1016, 14, 40 };
+  const BedStackLoad load = { 125, 1016, 14, 100 };
   double height[BED_N_STACKS];
 
   for (int kind = 0; kind < BED_N_STACKS; kind++)

@@ -277,12 +277,8 @@ test_replan (void)
       BedRotationProblem problem = { groups, 30, weeks, 40, lags, 2, 40, 8, 1, 1, 1000 };
       make_farm (rand, &problem, groups, weeks);
       for (guint g = 0; g < 30; g++)
-        classes[g] = (RotationClass){ 1,
-                                      groups[g].logs,
-                                      groups[g].logs * groups[g].kg_per_log,
-                                      groups[g].logs,
-                                      groups[g].first_week - 1,
-                                      groups[g].last_week - 1 };
+        classes[g] = (RotationClass){ 1, groups[g].logs, groups[g].logs * groups[g].kg_per_log,
+                                      groups[g].first_week - 1, groups[g].last_week - 1 };
       Rotation rotation = { &problem, classes, 30, 40, 8, G_MAXINT64 };
       g_autoptr (Soaking) soaking = soaking_new (&rotation);
       soaking_fill_greedily (soaking);
@@ -290,6 +286,11 @@ test_replan (void)
       before += soaking_cost (soaking);
       soaking_replan (soaking);
       after += soaking_cost (soaking);
+      /* Prices bound whole groups as well. */
+      double units[30 * 40];
+      double bound = rotation_price (&rotation, soaking_cost (soaking), units);
+      g_assert_cmpfloat (bound, <=, soaking_cost (soaking));
+      g_assert_cmpfloat (bound, >, 0);
     }
   g_test_message ("improved %.3f, planned anew %.3f", before, after);
   g_assert_cmpfloat (after, <, 0.93 * before);
@@ -412,15 +413,14 @@ test_large (void)
   g_assert_cmpfloat (plan->cost - plan->bound, <, 0.01 * plan->cost);
   g_assert_cmpfloat (seconds, <, 10);
 
-  /* In a second: measured 0.5 s and optimal to 0.1 %; on a busy machine the bound of lumped groups.
-   */
+  /* In a second: measured 0.5 s and optimal to 0.1 %; on a busy machine the bound by prices. */
   problem.time_limit_ms = BED_ROTATION_TIME_LIMIT_MS;
   start = g_get_monotonic_time ();
   g_autoptr (BedRotationPlan) second = plan_of (&problem);
   seconds = (double) (g_get_monotonic_time () - start) / G_USEC_PER_SEC;
   g_test_message ("%.3f s, cost %.3f, bound %.3f", seconds, second->cost, second->bound);
   assert_sound (&problem, second);
-  g_assert_cmpfloat (second->bound, >, 0.8 * plan->bound);
+  g_assert_cmpfloat (second->cost - second->bound, <, 0.05 * second->bound);
   g_assert_cmpfloat (seconds, <, 4);
 
   /* Out of time there is still a plan, and a bound that is true. */
@@ -428,10 +428,11 @@ test_large (void)
   g_autoptr (BedRotationPlan) hasty = plan_of (&problem);
   assert_sound (&problem, hasty);
   g_assert_cmpfloat (hasty->bound, <=, plan->cost);
-  g_assert_cmpfloat (hasty->bound, >, 0);
+  g_assert_cmpfloat (hasty->bound, >, 0.5 * plan->bound);
 }
 
-/* The most that may be asked, and the time it was given. */
+/* The most that may be asked: within a twentieth of its bound in a second when this was written (27
+ * % before there were prices), and on a busy machine in the time given here. */
 static void
 test_largest (void)
 {
@@ -450,7 +451,7 @@ test_largest (void)
     .rest_weeks = 8,
     .shortfall_weight = 1,
     .surplus_weight = 1,
-    .time_limit_ms = 2000,
+    .time_limit_ms = 8000,
   };
 
   make_farm (rand, &problem, groups, weeks);
@@ -459,8 +460,15 @@ test_largest (void)
   double seconds = (double) (g_get_monotonic_time () - start) / G_USEC_PER_SEC;
   g_test_message ("%.3f s, cost %.3f, bound %.3f", seconds, plan->cost, plan->bound);
   assert_sound (&problem, plan);
-  g_assert_cmpfloat (plan->bound, >, 0);
+  g_assert_cmpfloat (plan->cost - plan->bound, <, 0.05 * plan->bound);
   g_assert_cmpfloat (seconds, <, 10);
+
+  /* However late it is. */
+  problem.time_limit_ms = 1;
+  g_autoptr (BedRotationPlan) hasty = plan_of (&problem);
+  assert_sound (&problem, hasty);
+  g_assert_cmpfloat (hasty->cost - hasty->bound, <, 0.2 * hasty->bound);
+  g_assert_cmpfloat (hasty->bound, <=, plan->cost);
 }
 
 static gpointer

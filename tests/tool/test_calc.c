@@ -60,7 +60,7 @@ test_commands (void)
   assert_number (drill, "covering_mm", 75.1, 0.05);
   assert_number (own, "minutes", 26 * 0.3 + 1, 1e-9);
   assert_number (own, "wax_g", 26, 1e-9);
-  assert_number (own, "spawn_g", 26 * G_PI * 36 * 25 / 2000 * 1.3, 1e-9);
+  assert_number (own, "spawn_g", 26 * G_PI * 36 * 25 / 2000, 1e-9);
   assert_number (oak, "bolts", 9, 1e-9);
   assert_number (oak, "wood_l", 4.2217 * 28.316846592, 5e-3);
   assert_number ("log --wood 'Quercus rubra' --large 120 --small 120 --length 1000 --json",
@@ -96,7 +96,7 @@ test_units (void)
       "row_pitch_in", "row_pitch_mm", 78.5398 / 25.4, 78.5398 },
     { "drill --diameter 100mm --length 1m --along 150mm --between 75mm --margin 5cm "
       "--spawn-litre 500g",
-      "spawn_oz", "spawn_g", 47.784 / 28.349523, 47.784 },
+      "spawn_oz", "spawn_g", 36.757 / 28.349523, 36.757 },
     { "drill --diameter 100mm --length 1m --along 150mm --between 75mm --margin 5cm", "spawn_fl_oz",
       "spawn_ml", 73.513 / 29.573530, 73.513 },
     { "log --wood 'Quercus rubra' --large 120mm --small 120mm --length 1m", "volume_ft3",

@@ -7,8 +7,8 @@
 #include "app/batches/care_water.h"
 #include "app/desk/page_parts.h"
 #include "app/widgets/facts.h"
+#include "model/farm/run.h"
 #include "model/farm/value.h"
-#include "model/work/care.h"
 
 struct _BedCareRunView
 {
@@ -22,7 +22,7 @@ struct _BedCareRunView
 BED_DEFINE_PLAIN_TYPE (BedCareRunView, bed_care_run_view, BED_TYPE_PART)
 
 static char *
-dup_full (BedCareRunView *self, const BedCareRun *run)
+dup_full (BedCareRunView *self, const BedRun *run)
 {
   g_autofree char *day = run->full_on ? bed_date_format (run->full_on) : NULL;
 
@@ -32,15 +32,15 @@ dup_full (BedCareRunView *self, const BedCareRun *run)
 }
 
 static char *
-dup_effort (BedCareRunView *self, const BedCareRun *run)
+dup_effort (BedCareRunView *self, const BedRun *run)
 {
-  if (run->unit == BED_CARE_BY_DAYS)
+  if (run->unit == BED_RUN_BY_DAYS)
     return g_strdup_printf (ngettext ("%d day", "%d days", run->age_days), run->age_days);
   return g_strdup_printf (_ ("%d days, %.0f degree days"), run->age_days, run->effort);
 }
 
 static char *
-dup_basis (const BedCareRun *run)
+dup_basis (const BedRun *run)
 {
   const char *prior = run->is_of_strain ? _ ("Expected by the strain's own months")
                                         : _ ("Expected by the type of strain and the wood (wide "
@@ -50,22 +50,22 @@ dup_basis (const BedCareRun *run)
             ngettext ("%u look at the log ends", "%u looks at the log ends", run->checks),
             run->checks)
                     : g_strdup (_ ("no look at the log ends yet"));
-  const char *unit = run->unit == BED_CARE_BY_HEAT
+  const char *unit = run->unit == BED_RUN_BY_HEAT
                          ? _ ("warmth counted from 5 to 30 °C by a sine a day (Baskerville and "
                               "Emin, 1969)")
                          : _ ("days counted, since too few temperatures are kept");
 
   /* Translators: what is expected; the looks; how time is counted. */
-  return g_strdup_printf (_ ("%s; %s; %s. First forcing after full colonisation and not before a "
-                             "full year (Hill, University of Kentucky FOR-85). A batch is called "
-                             "ready once the months its strain takes at least are over, or it was "
-                             "soaked or bore: look at the log ends before the first soak."),
+  return g_strdup_printf (_ ("%s; %s; %s. A log is called ready once the months its strain takes "
+                             "at least are over (a full year where nobody timed it: Hill, "
+                             "University of Kentucky FOR-85) and, where log ends were looked at, "
+                             "the run is full by that; or when it was soaked or bore."),
                           prior, checks, unit);
 }
 
 /* What nobody looked at is expected, not known. */
 static char *
-dup_percent (const BedCareRun *run)
+dup_percent (const BedRun *run)
 {
   if (run->checks)
     return g_strdup_printf ("%.0f %% (%.0f – %.0f)", run->run.pct, run->run.pct_low,
@@ -77,13 +77,13 @@ dup_percent (const BedCareRun *run)
 }
 
 static void
-show_run (BedCareRunView *self, const BedCareRun *run)
+show_run (BedCareRunView *self, const BedRun *run)
 {
   GtkWidget *box = bed_facts_box_new ();
   g_autofree char *percent = dup_percent (run);
   g_autofree char *full = dup_full (self, run);
-  g_autofree char *forcing = run->forcing_from ? bed_date_format (run->forcing_from)
-                                               : g_strdup (_ ("not in sight"));
+  g_autofree char *forcing = run->ready_on ? bed_date_format (run->ready_on)
+                                           : g_strdup (_ ("not in sight"));
   g_autofree char *effort = dup_effort (self, run);
   g_autofree char *basis = dup_basis (run);
 
@@ -122,10 +122,10 @@ bed_care_run_view_new (BedFarm *farm)
 void
 bed_care_run_view_show (BedCareRunView *self, gint64 batch)
 {
-  g_auto (BedCareRun) run = { 0 };
+  g_auto (BedRun) run = { 0 };
   g_autoptr (GError) error = NULL;
 
-  if (bed_care_run_read (self->farm, batch, &run, &error))
+  if (bed_run_read (self->farm, batch, &run, &error))
     show_run (self, &run);
   else
     {

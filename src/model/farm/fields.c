@@ -175,8 +175,9 @@ static const BedField farm_fields[] = {
   MEASURE ("wax_ends", N_ ("Wax for both ends of a log"), MASS_FINE, 1, 2 * MG_PER_KG,
            HELP (N_ ("Of a log 12 cm (5 in) thick. Empty: 14 g (0.5 oz); common practice"))),
   MEASURE ("spawn_litre", N_ ("A litre of spawn weighs"), MASS_FINE, 10000, 5 * MG_PER_KG,
-           HELP (N_ ("Packed as in the hole. Empty: 450 to 850 g (16 to 30 oz) by its form; common "
-                     "practice"))),
+           HELP (N_ (
+               "Packed as in the hole; what is spilled is for the reserve. Empty: 450 to 850 g (16 "
+               "to 30 oz) by its form, and three tenths more of loose spawn; common practice"))),
   MEASURE ("spawn_reserve", N_ ("Spawn kept in reserve"), PERCENT, 0, 200 * PERCENT,
            HELP (N_ ("More than a plan needs. Empty: none"))),
   MEASURE ("aisle", N_ ("Aisle between stacks"), LENGTH_LONG, 200 * UM_PER_MM, 10 * UM_PER_M,

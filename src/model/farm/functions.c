@@ -5,13 +5,15 @@
 #include "model/farm/farm_private.h"
 #include "model/farm/farm_settings.h"
 #include "model/farm/kinds.h"
+#include "model/farm/run_looks.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
 #include "model/farm/weather.h"
 #include "science/calendar.h"
 #include "science/units.h"
 
-/* Months of a strain that nobody timed; common practice, no source. */
+/* Months of a strain that nobody timed: D. B. Hill, University of Kentucky FOR-85, Harvesting, a
+ * full year before the first forcing. */
 #define BED_RUN_MONTHS 12
 /* 1-2 weeks: Ohio State F-0042, Fruiting, Harvesting, Storage, 2022. */
 #define BED_FLUSH_DAYS 14
@@ -122,21 +124,39 @@ answer_day (sqlite3_context *context, GDate *date, guint days)
   sqlite3_result_text (context, text, -1, SQLITE_TRANSIENT);
 }
 
-/* When the spawn run is over that began on a day (1), after the months the strain takes at
- * least (2; NULL: BED_RUN_MONTHS). The 31st of a month with 30 days is the 1st of the next. */
+/* When the spawn run of a batch (1) is over by the looks at its log ends; NULL where nobody looked.
+ */
+static void
+run_full_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *day
+      = bed_run_looks_find (sqlite3_user_data (context), sqlite3_value_int64 (values[0]));
+
+  if (day)
+    sqlite3_result_text (context, day, -1, SQLITE_TRANSIENT);
+}
+
+/* When the spawn run of a batch (1) is over that began on a day (2): after the months the strain
+ * takes at least (3; NULL: BED_RUN_MONTHS), and not before the log ends say so that were looked at.
+ * The 31st of a month with 30 days is the 1st of the next. */
 static void
 run_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
-  gboolean known = sqlite3_value_type (values[1]) != SQLITE_NULL;
-  int months = known ? sqlite3_value_int (values[1]) : BED_RUN_MONTHS;
-  GDate date;
+  gboolean known = sqlite3_value_type (values[2]) != SQLITE_NULL;
+  int months = known ? sqlite3_value_int (values[2]) : BED_RUN_MONTHS;
+  const char *full;
+  GDate date, seen;
 
-  if (!read_date ((const char *) sqlite3_value_text (values[0]), &date))
+  if (!read_date ((const char *) sqlite3_value_text (values[1]), &date))
     return;
   guint days = g_date_get_day (&date) - 1;
   g_date_set_day (&date, 1);
   g_date_add_months (&date, CLAMP (months, 0, MOST_MONTHS));
-  answer_day (context, &date, days);
+  g_date_add_days (&date, days);
+  full = bed_run_looks_find (sqlite3_user_data (context), sqlite3_value_int64 (values[0]));
+  if (read_date (full, &seen) && g_date_compare (&seen, &date) > 0)
+    date = seen;
+  answer_day (context, &date, 0);
 }
 
 /* When logs put in a tank at a time (1) have rested for weeks (2). */
@@ -327,6 +347,18 @@ found_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_int (context, found);
 }
 
+/* Both ask one memory of the looks; it goes with the connexion. */
+static void
+register_run (sqlite3 *db, BedFarm *farm)
+{
+  BedRunLooks *looks = bed_run_looks_new (farm);
+
+  sqlite3_create_function (db, "bed_run_over", 3, SQLITE_UTF8 | SQLITE_INNOCUOUS, looks,
+                           run_over_cb, NULL, NULL);
+  sqlite3_create_function_v2 (db, "bed_run_full", 1, SQLITE_UTF8 | SQLITE_INNOCUOUS, looks,
+                              run_full_cb, NULL, NULL, bed_run_looks_free);
+}
+
 void
 bed_functions_register (sqlite3 *db, BedFarm *farm)
 {
@@ -343,7 +375,6 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_stood", 2, SQLITE_DETERMINISTIC, stood_cb },
     { "bed_lies", 3, SQLITE_DETERMINISTIC, lies_cb },
     { "bed_pick_share", 2, SQLITE_DETERMINISTIC, pick_share_cb },
-    { "bed_run_over", 2, SQLITE_DETERMINISTIC, run_over_cb },
     { "bed_rest_over", 2, SQLITE_DETERMINISTIC, rest_over_cb },
     { "bed_rest_weeks", 1, 0, rest_weeks_cb },
     { "bed_out_of_sight", 1, SQLITE_DETERMINISTIC, out_of_sight_cb },
@@ -364,6 +395,7 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     sqlite3_create_function (db, functions[i].name, functions[i].n,
                              SQLITE_UTF8 | SQLITE_INNOCUOUS | functions[i].flags, farm,
                              functions[i].function, NULL, NULL);
+  register_run (db, farm);
 }
 
 double

@@ -311,7 +311,31 @@ compare_groups (gconstpointer a, gconstpointer b)
   return (x->kg.estimate < y->kg.estimate) - (x->kg.estimate > y->kg.estimate);
 }
 
-/* Seasons of bearing that are over. */
+/* Its seasons of bearing that are over. */
+static BedCropBatch
+sum_seasons (const Book *book, const BedCrop *crop, const Batch *batch)
+{
+  int over = book->season - book->runs - batch->season;
+  BedCropBatch record = { .kind = batch->kind, .year = batch->season };
+  double due = 0, bare_due = 0;
+
+  for (int age = 1; age < BED_CROP_AGES && age <= over; age++)
+    {
+      double logs = batch->stood[age], own = logs * crop->log_kg[age];
+
+      record.logs += logs;
+      record.kg += batch->kg[age];
+      record.seasons += logs > 0;
+      due += own;
+      if (batch->kg[age] > 0)
+        continue;
+      record.bare += logs > 0;
+      bare_due += own;
+    }
+  record.bare_share = due > 0 ? bare_due / due : 0;
+  return record;
+}
+
 static gboolean
 compare (const Book *book, BedCrop *crop, GError **error)
 {
@@ -321,14 +345,8 @@ compare (const Book *book, BedCrop *crop, GError **error)
     {
       const Batch *batch = &g_array_index (book->batches, Batch, i);
       BedCropGroup *group = crop->groups->pdata[batch->kind];
-      int over = book->season - book->runs - batch->season;
-      BedCropBatch record = { .kind = batch->kind, .year = batch->season };
+      BedCropBatch record = sum_seasons (book, crop, batch);
 
-      for (int age = 1; age < BED_CROP_AGES && age <= over; age++)
-        {
-          record.logs += batch->stood[age];
-          record.kg += batch->kg[age];
-        }
       group->logs += batch->logs;
       if (record.logs > 0)
         g_array_append_val (records, record);

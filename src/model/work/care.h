@@ -2,11 +2,9 @@
 
 #include "model/farm/farm.h"
 #include "science/drying.h"
-#include "science/spawn_run.h"
 
-/* The water in a batch's logs and how far its spawn has run: the farm's records put to
- * science/drying.h, moisture.h and spawn_run.h. Moisture is percent, dry basis, unless the
- * name says otherwise; masses kg; dates YYYY-MM-DD. */
+/* The water in a batch's logs: the farm's records put to science/drying.h and moisture.h. Moisture
+ * is percent, dry basis, unless the name says otherwise; masses kg; dates YYYY-MM-DD. */
 
 typedef enum
 {
@@ -84,33 +82,3 @@ typedef struct
 } BedCareSoak;
 
 gboolean bed_care_soak_read (BedFarm *farm, double hours, BedCareSoak *soak, GError **error);
-
-typedef enum
-{
-  BED_CARE_BY_DAYS,
-  BED_CARE_BY_HEAT, /* degree days, 5 to 30 C */
-} BedCareEffort;
-
-typedef struct
-{
-  BedSpawnRun run;
-  BedCareEffort unit; /* of run.full and effort */
-  double effort;      /* so far */
-  int age_days;
-  gboolean is_of_strain; /* expected by the strain's own months, not by its type */
-  guint checks;          /* days with a look at the ends */
-  char *full_on;         /* median; NULL when more than four years after inoculation */
-  char *full_early;      /* 10 % */
-  char *full_late;       /* 90 % */
-  char *forcing_from;    /* first forcing: the day the lists call it ready from, once that is past;
-                          * before, when it is full and a year old; NULL like full_on */
-} BedCareRun;
-
-/* How far the spawn of @batch has run by its own checks and the warmth it had: degree days
- * where temperatures are kept (330 of the last 365 days, and four days in five since
- * inoculation; a day left out is taken to be like the one before), else days. Days ahead are
- * taken to be as warm as those a year before. FALSE and an error when the farm cannot be
- * read or the batch was inoculated after today. */
-gboolean bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error);
-void bed_care_run_clear (BedCareRun *run);
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedCareRun, bed_care_run_clear)

@@ -130,8 +130,12 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " LEFT JOIN (SELECT coalesce (c.batch, l.batch) AS batch,"
              " max (c.checked_on) AS on_ FROM \"check\" c LEFT JOIN log l ON l.id = c.log"
              " GROUP BY 1) c ON c.batch = b.id"
-             " WHERE b.logs_alive > 0 AND bed_run_over (b.inoculated_on, b.run_least)"
-             " > bed_today ()",
+             /* Few have a log that was neither soaked nor bore; the stage of all takes long. */
+             " WHERE CASE WHEN b.id IN (SELECT l.batch FROM log l"
+             "  WHERE bed_alive (l.retired_on, bed_today ())"
+             "  AND NOT EXISTS (SELECT 1 FROM soaked d WHERE d.log = l.id)"
+             "  AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id))"
+             " THEN b.stage = 'spawn run' END",
       .detail = N_ ("spawn run, day {2}, not looked at since {1}") },
 
   [BED_DUE_INOCULATE]

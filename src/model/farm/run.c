@@ -1,4 +1,4 @@
-#include "model/work/care.h"
+#include "model/farm/run.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -13,8 +13,6 @@
 #define YEAR 365
 #define KNOWN_OF_YEAR 330
 #define MOST_DAYS (4 * YEAR) /* from inoculation, that are looked ahead */
-/* From inoculation: D. B. Hill, University of Kentucky FOR-85, Harvesting. */
-#define FORCING_LEAST_DAYS YEAR
 #define DAYS_PER_MONTH 30.4
 
 /* The effort of every day from inoculation on, past and ahead. */
@@ -109,7 +107,7 @@ take_heat (Effort *effort, const double *heat, int before)
 }
 
 static gboolean
-read_effort (BedFarm *farm, Effort *effort, BedCareEffort *unit, GError **error)
+read_effort (BedFarm *farm, Effort *effort, BedRunEffort *unit, GError **error)
 {
   int before = MAX (YEAR - 1 - effort->age, 0), n = before + effort->age + 1;
   g_autofree char *from = bed_date_add (effort->first, -before);
@@ -119,7 +117,7 @@ read_effort (BedFarm *farm, Effort *effort, BedCareEffort *unit, GError **error)
   effort->daily = g_new (double, effort->n);
   if (!read_heat (farm, from, heat, n, error))
     return FALSE;
-  *unit = BED_CARE_BY_DAYS;
+  *unit = BED_RUN_BY_DAYS;
   effort->mean = 1;
   for (int i = 0; i < effort->n; i++)
     effort->daily[i] = 1;
@@ -136,7 +134,7 @@ read_effort (BedFarm *farm, Effort *effort, BedCareEffort *unit, GError **error)
         effort->daily[i] = 1;
       return TRUE;
     }
-  *unit = BED_CARE_BY_HEAT;
+  *unit = BED_RUN_BY_HEAT;
   return TRUE;
 }
 
@@ -175,7 +173,7 @@ read_pace (const char *latin)
 }
 
 static gboolean
-read_prior (BedFarm *farm, gint64 batch, BedCareRun *run, BedSpawnPrior *prior, GError **error)
+read_prior (BedFarm *farm, gint64 batch, BedRun *run, BedSpawnPrior *prior, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT s.strain_type, coalesce (s.run_least, 0), coalesce (s.run_most, 0),"
@@ -241,18 +239,21 @@ dup_day (const Effort *effort, int day)
   return day < 0 ? NULL : bed_date_add (effort->first, day);
 }
 
-/* The day from which the batch is called ready elsewhere, by the months of its strain or because it
- * was soaked or bore before. */
+/* The day from which as many of its living logs as are not are called ready: each by the rule of
+ * the batch, or because it was soaked or bore before. */
 static char *
 dup_ready (BedFarm *farm, gint64 batch, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT min (bed_run_over (b.inoculated_on, r.run_least),"
-            " coalesce ((SELECT min (date (s.put_in)) FROM log l JOIN soaked d ON d.log = l.id"
-            "  JOIN soak s ON s.id = d.soak WHERE l.batch = b.id), '9999'),"
-            " coalesce ((SELECT min (p.picked_on) FROM log l JOIN pick p ON p.log = l.id"
-            "  WHERE l.batch = b.id), '9999'))"
-            " FROM batch b JOIN batch_spawn r ON r.batch = b.id WHERE b.id = ?1");
+      farm, "WITH run AS (SELECT bed_run_over (b.id, b.inoculated_on, r.run_least) AS day"
+            "  FROM batch b JOIN batch_spawn r ON r.batch = b.id WHERE b.id = ?1),"
+            " own AS (SELECT min (run.day,"
+            "  coalesce ((SELECT min (date (s.put_in)) FROM soaked d JOIN soak s ON s.id = d.soak"
+            "              WHERE d.log = l.id), '9999'),"
+            "  coalesce ((SELECT min (p.picked_on) FROM pick p WHERE p.log = l.id), '9999')) AS day"
+            "  FROM log l, run WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ()))"
+            " SELECT coalesce ((SELECT day FROM own ORDER BY 1 LIMIT 1"
+            "  OFFSET (SELECT (count (*) - 1) / 2 FROM own)), (SELECT day FROM run))");
   g_autofree char *day = NULL;
 
   bed_query_bind_int (q, 1, batch);
@@ -261,35 +262,31 @@ dup_ready (BedFarm *farm, gint64 batch, GError **error)
   return bed_query_finish (q, error) ? g_steal_pointer (&day) : NULL;
 }
 
-/* @ready: what is ready in the lists is so here, and what is not there is not here. */
+/* A look that found every end white says more than what was expected before. */
 static void
-set_dates (BedCareRun *run, const Effort *effort, const char *ready, const char *today)
+end_run (BedSpawnRun *run, const GArray *checks)
 {
-  int full = find_day (effort, run->run.full);
-
-  run->full_on = dup_day (effort, full);
-  run->full_early = dup_day (effort, find_day (effort, run->run.full_early));
-  run->full_late = dup_day (effort, find_day (effort, run->run.full_late));
-  if (full >= 0)
-    run->forcing_from = dup_day (effort, MAX (full, FORCING_LEAST_DAYS));
-  if (strcmp (ready, today) <= 0 || (run->forcing_from && strcmp (run->forcing_from, ready) < 0))
+  for (guint i = 0; i < checks->len; i++)
     {
-      g_free (run->forcing_from);
-      run->forcing_from = g_strdup (ready);
+      const BedSpawnCheck *check = &g_array_index (checks, BedSpawnCheck, i);
+
+      if (check->pct < 100)
+        continue;
+      run->full = MIN (run->full, check->effort);
+      run->full_early = MIN (run->full_early, check->effort);
+      run->full_late = MIN (run->full_late, check->effort);
+      run->pct = run->pct_low = run->pct_high = 100;
     }
 }
 
-/* --- public ----------------------------------------------------------------------------- */
-
-gboolean
-bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error)
+/* All but the day it is called ready, which is asked of SQL that asks this. */
+static gboolean
+read_run (BedFarm *farm, gint64 batch, BedRun *run, GError **error)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm) && run != NULL, FALSE);
   g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_BATCH, batch, error);
   g_auto (Effort) effort = { 0 };
   BedSpawnPrior prior = { 0 };
 
-  *run = (BedCareRun){ 0 };
   if (!record)
     return FALSE;
   effort.first = g_strdup (bed_record_get_text (record, "inoculated_on"));
@@ -311,18 +308,45 @@ bed_care_run_read (BedFarm *farm, gint64 batch, BedCareRun *run, GError **error)
   if (!bed_spawn_run (&prior, (const BedSpawnCheck *) (gpointer) checks->data, checks->len,
                       run->effort, &run->run, error))
     return FALSE;
-  g_autofree char *ready = dup_ready (farm, batch, error);
-  if (!ready)
-    return FALSE;
-  set_dates (run, &effort, ready, bed_farm_get_today (farm));
+  end_run (&run->run, checks);
+  run->full_on = dup_day (&effort, find_day (&effort, run->run.full));
+  run->full_early = dup_day (&effort, find_day (&effort, run->run.full_early));
+  run->full_late = dup_day (&effort, find_day (&effort, run->run.full_late));
+  run->ready_on = run->full_on ? g_strdup (run->full_on) : dup_day (&effort, effort.n);
   return TRUE;
 }
 
+/* --- public ----------------------------------------------------------------------------- */
+
+gboolean
+bed_run_read (BedFarm *farm, gint64 batch, BedRun *run, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && run != NULL, FALSE);
+
+  *run = (BedRun){ 0 };
+  if (!read_run (farm, batch, run, error))
+    return FALSE;
+  g_free (run->ready_on);
+  run->ready_on = dup_ready (farm, batch, error);
+  return run->ready_on != NULL;
+}
+
+char *
+bed_run_dup_full (BedFarm *farm, gint64 batch)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_auto (BedRun) run = { 0 };
+
+  if (!read_run (farm, batch, &run, NULL) || run.checks == 0)
+    return NULL;
+  return g_steal_pointer (&run.ready_on);
+}
+
 void
-bed_care_run_clear (BedCareRun *run)
+bed_run_clear (BedRun *run)
 {
   g_clear_pointer (&run->full_on, g_free);
   g_clear_pointer (&run->full_early, g_free);
   g_clear_pointer (&run->full_late, g_free);
-  g_clear_pointer (&run->forcing_from, g_free);
+  g_clear_pointer (&run->ready_on, g_free);
 }
