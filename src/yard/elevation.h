@@ -18,10 +18,10 @@ typedef struct
   double radius;
 } BedLogEnd;
 
-/* A log of another face, seen along its length. */
+/* A log seen along its length on a face that is not its own, or what logs lie on. */
 typedef struct
 {
-  guint bar; /* G_MAXUINT: a rail */
+  guint bar; /* G_MAXUINT: a rail, post, runner, stake, base or cap */
   guint face;
   BedPoint from, to;
   double radius;
@@ -37,6 +37,7 @@ typedef struct
 typedef struct
 {
   BedPile *pile;
+  guint n_faces;
   GArray *faces; /* BedEndFace */
   GArray *ends;  /* BedLogEnd, one for each bar */
   GArray *sides; /* BedLogSide */

@@ -84,8 +84,9 @@ add_stack (BedScene *scene, guint index)
   for (guint i = 0; i < pile->rails->len; i++)
     {
       const BedRail *rail = &g_array_index (pile->rails, BedRail, i);
-      BedShape line = { .role = BED_SHAPE_RAIL, .owner = index, .radius = 0.03 };
-      add_line (scene, &line, (BedPoint3[]){ rail->from, rail->to });
+      BedShape line = { .role = BED_SHAPE_RAIL, .owner = index, .radius = rail->radius };
+      if (rail->kind == BED_RAIL_LEAN) /* the rest is under the logs, or no wider than them */
+        add_line (scene, &line, (BedPoint3[]){ rail->from, rail->to });
     }
 }
 
