@@ -90,6 +90,11 @@ add_end (BedElevation *self, guint bar_index, guint face)
 
   end.middle = project (self, face, bar->head);
   end.foot = project (self, face, bar->foot);
+  if (self->pile->kind == BED_STACK_TOTEM) /* others stand on it */
+    {
+      end.middle.y = (end.middle.y + end.foot.y) / 2;
+      end.foot = end.middle;
+    }
   g_array_append_val (self->ends, end);
 }
 
@@ -114,7 +119,7 @@ shows_lengthwise (const BedElevation *self, guint bar, guint face)
 
   if (!bars[bar].log)
     return FALSE;
-  if (is_crib (self->pile))
+  if (is_crib (self->pile) || self->pile->kind == BED_STACK_TOTEM)
     return TRUE;
   for (guint i = bar; i-- > 0 && bars[i].tier == bars[bar].tier;)
     if (bars[i].log)
@@ -134,11 +139,13 @@ add_bars (BedElevation *self, guint index, BedEndFace *face)
       gboolean shows = face_of_tier (pile, bar->tier) == index;
       side.from = project (self, index, bar->foot);
       side.to = project (self, index, bar->head);
+      gboolean lengthwise = (!shows || pile->kind == BED_STACK_TOTEM)
+                            && shows_lengthwise (self, i, index);
       if (shows)
         add_end (self, i, index);
-      else if (shows_lengthwise (self, i, index))
+      if (lengthwise)
         g_array_append_val (self->sides, side);
-      else
+      if (!shows && !lengthwise)
         continue;
       reach (face, side.from, shows || is_leaning (pile) ? bar->radius : 0);
       reach (face, side.to, shows || is_leaning (pile) ? bar->radius : 0);

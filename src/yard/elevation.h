@@ -13,8 +13,8 @@ typedef struct
 {
   guint bar;       /* index in pile->bars */
   guint face;      /* index in faces */
-  BedPoint middle; /* of the end */
-  BedPoint foot;   /* of the other end; the same point when seen end on */
+  BedPoint middle; /* of the end; of a totem's section, which hides it, of its side */
+  BedPoint foot;   /* of the other end; the same point when seen end on, or when a side shows it */
   double radius;
 } BedLogEnd;
 

@@ -373,7 +373,6 @@ arrange_rows (Layout *self, const Rows *rows)
 typedef struct
 {
   double width, middle, top;
-  gboolean any; /* a section with a log */
 } Totem;
 
 /* Each is as wide as its thickest section. */
@@ -388,7 +387,6 @@ measure_totems (Layout *self)
       const BedBar *bar = get_bar (self, i);
       Totem *totem = &totems[bar->slot - 1];
       totem->width = MAX (totem->width, 2 * bar->radius);
-      totem->any = totem->any || bar->log;
     }
   for (guint i = 0; i < self->pile->per_tier; i++)
     {
@@ -399,7 +397,20 @@ measure_totems (Layout *self)
   return totems;
 }
 
-/* A tier is the sections at one height, each on the one below it, on a base and under a cap. */
+/* The last bar with a log of that totem, or the number of bars. */
+static guint
+find_topmost (Layout *self, guint slot)
+{
+  guint n = self->pile->bars->len;
+
+  for (guint i = n; i-- > 0;)
+    if (get_bar (self, i)->log && get_bar (self, i)->slot == slot)
+      return i;
+  return n;
+}
+
+/* A tier is the sections at one height, each on the one below it, on a base and under a cap; what
+ * is free is above that. */
 static void
 arrange_totems (Layout *self)
 {
@@ -410,19 +421,18 @@ arrange_totems (Layout *self)
     {
       BedBar *bar = get_bar (self, i);
       Totem *totem = &totems[bar->slot - 1];
+      double west = totem->middle - totem->width / 2, east = totem->middle + totem->width / 2;
+      if (bar->tier == 1)
+        add_rail (self, BED_RAIL_BASE, 0, (BedPoint3){ 0, west, BASE_RADIUS },
+                  (BedPoint3){ 0, east, BASE_RADIUS });
       bar->foot = (BedPoint3){ 0, totem->middle, totem->top };
       totem->top += get_length (self, bar);
       bar->head = (BedPoint3){ 0, totem->middle, totem->top };
-    }
-  for (guint i = 0; i < self->pile->per_tier; i++)
-    {
-      const Totem *totem = &totems[i];
-      double west = totem->middle - totem->width / 2, east = totem->middle + totem->width / 2;
+      if (i != find_topmost (self, bar->slot))
+        continue;
       double z = totem->top + CAP_RADIUS;
-      add_rail (self, BED_RAIL_BASE, 0, (BedPoint3){ 0, west, BASE_RADIUS },
-                (BedPoint3){ 0, east, BASE_RADIUS });
-      if (totem->any)
-        add_rail (self, BED_RAIL_CAP, 0, (BedPoint3){ 0, west, z }, (BedPoint3){ 0, east, z });
+      add_rail (self, BED_RAIL_CAP, 0, (BedPoint3){ 0, west, z }, (BedPoint3){ 0, east, z });
+      totem->top += 2 * CAP_RADIUS;
     }
 }
 
