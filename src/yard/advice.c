@@ -4,6 +4,8 @@
 #include <math.h>
 
 #include "science/units.h"
+#include "yard/features.h"
+#include "yard/ground.h"
 
 /* Crib tiers are laid with air between their logs; less than this share of the usual air dries
  * badly after rain: common practice, no source. */
@@ -13,9 +15,12 @@
  * Kentucky. Other sources say 60-80 % cloth; the sentence gives the figure. */
 #define LEAST_SHADE 0.75
 
-/* Room to walk between: bases about 3 ft apart, D. B. Hill, Shiitake: Incubation and Stacking
- * (FOR-83), University of Kentucky. Half of that is where no one gets through. */
-#define LEAST_AISLE 0.45
+/* Half of an aisle is where no one gets through: ours, no source. */
+#define LEAST_AISLE 0.5
+
+/* Less than this of a stack under cover is in the sun; squares across it that are looked at. */
+#define LEAST_COVER 0.5
+#define SQUARES 6
 
 static void
 advice_free (gpointer data)
@@ -49,12 +54,60 @@ format_length (const BedNotation *notation, double metres)
 }
 
 static void
-advise_pile (GPtrArray *all, const BedPile *pile, const BedNotation *notation)
+advise_height (GPtrArray *all, const BedYardStack *stack, const BedPile *pile,
+               const BedNotation *notation)
 {
-  BedStackRules rules = { 0 };
   g_autofree char *height = format_length (notation, pile->height);
+  g_autofree char *width = format_length (notation, MIN (pile->length, pile->width));
+  double most = stack->rules.max_height / 1000;
+
+  /* Only piles have a highest: leaning and standing logs are as high as they are long. */
+  if (most > 0 && pile->height > most + 0.01)
+    say (all, BED_ADVICE_TOO_HIGH,
+         g_strdup_printf (_ ("%s high: it may topple, and the top logs are lifted far. Build a "
+                             "second stack."),
+                          height),
+         _ ("common practice"));
+  else if (pile->kind == BED_STACK_CRIB && pile->height > MIN (pile->length, pile->width) + 0.01)
+    say (all, BED_ADVICE_UNSTEADY,
+         g_strdup_printf (_ ("%s high on a footing %s wide: it may topple. Lay fewer tiers."),
+                          height, width),
+         _ ("common practice"));
+}
+
+static gboolean
+has_stage (const BedYardStack *stack, BedStage stage)
+{
+  for (guint i = 0; i < stack->logs->len; i++)
+    if (((BedYardLog *) stack->logs->pdata[i])->stage == stage)
+      return TRUE;
+  return FALSE;
+}
+
+/* Air between the logs, by what they are at: after rain they must dry, and a flush needs room. */
+static void
+advise_air (GPtrArray *all, const BedYardStack *stack, const BedPile *pile,
+            const BedNotation *notation)
+{
   g_autofree char *gap = format_length (notation, pile->gap);
 
+  if (pile->kind == BED_STACK_CRIB && pile->gap < LEAST_AIR * stack->rules.air * pile->diameter)
+    say (all, BED_ADVICE_TOO_TIGHT,
+         g_strdup_printf (_ ("Only %s between logs: too tight to dry after rain. Lay fewer in a "
+                             "tier."),
+                          gap),
+         _ ("common practice"));
+  if (pile->kind == BED_STACK_DEAD && has_stage (stack, BED_STAGE_FRUITING))
+    say (all, BED_ADVICE_TOO_TIGHT,
+         g_strdup (_ ("Logs that fruit lie close: mushrooms have no room, and no one can pick "
+                      "them. Stand the logs up.")),
+         _ ("common practice"));
+}
+
+static void
+advise_pile (GPtrArray *all, const BedYardStack *stack, const BedPile *pile,
+             const BedNotation *notation)
+{
   if (pile->over > 0)
     say (all, BED_ADVICE_TOO_MANY,
          g_strdup_printf (ngettext ("%u log more than it holds (%u): add a tier or move it.",
@@ -62,35 +115,8 @@ advise_pile (GPtrArray *all, const BedPile *pile, const BedNotation *notation)
                                     pile->over),
                           pile->over, pile->holds),
          _ ("its own tiers"));
-  /* Only piles have a highest: leaning and standing logs are as high as they are long. */
-  bed_stack_rules (pile->kind, &rules, NULL);
-  if (rules.max_height > 0 && pile->height > rules.max_height / 1000 + 0.01)
-    say (all, BED_ADVICE_TOO_HIGH,
-         g_strdup_printf (_ ("%s high: it may topple, and the top logs are lifted far. Build a "
-                             "second stack."),
-                          height),
-         _ ("common practice"));
-  if (pile->kind == BED_STACK_CRIB && pile->gap < LEAST_AIR * rules.air * pile->diameter)
-    say (all, BED_ADVICE_TOO_TIGHT,
-         g_strdup_printf (_ ("Only %s between logs: too tight to dry after rain. Lay fewer in a "
-                             "tier."),
-                          gap),
-         _ ("common practice"));
-}
-
-/* A corner of the footprint beyond the area's own box. */
-static gboolean
-is_outside (const BedScene *scene, guint index)
-{
-  const BedYardStack *stack = scene->yard->stacks->pdata[index];
-  BedPoint corners[4];
-
-  bed_yard_footprint (scene, index, &stack->pose, corners);
-  for (guint i = 0; i < 4; i++)
-    if (corners[i].x < -0.01 || corners[i].y < -0.01 || corners[i].x > scene->yard->width + 0.01
-        || corners[i].y > scene->yard->depth + 0.01)
-      return TRUE;
-  return FALSE;
+  advise_height (all, stack, pile, notation);
+  advise_air (all, stack, pile, notation);
 }
 
 static void
@@ -100,54 +126,160 @@ advise_neighbour (GPtrArray *all, const BedScene *scene, guint index, const BedN
   BedMeasurement measured;
   int nearest = bed_yard_nearest (scene, index, &stack->pose, &measured);
 
-  if (nearest < 0 || measured.distance >= LEAST_AISLE)
+  if (nearest < 0 || measured.distance >= LEAST_AISLE * scene->yard->aisle)
     return;
   const BedYardStack *other = scene->yard->stacks->pdata[nearest];
   g_autofree char *apart = format_length (notation, measured.distance);
+  g_autofree char *aisle = format_length (notation, scene->yard->aisle);
   say (all, BED_ADVICE_TOO_NEAR,
        measured.distance > 0 ? g_strdup_printf (
-           _ ("Only %s from %s: about %s lets you walk and air pass."), apart, other->name,
-           notation->system == BED_SYSTEM_US ? _ ("3 ft") : _ ("0.9 m"))
+           _ ("Only %s from %s: about %s lets you walk and air pass."), apart, other->name, aisle)
                              : g_strdup_printf (_ ("It stands in %s."), other->name),
        _ ("D. B. Hill, FOR-83, University of Kentucky"));
 }
 
-/* A shade cloth over the middle of the stack. */
+/* --- on the ground ------------------------------------------------------------------ */
+
 static gboolean
-is_covered (const BedScene *scene, const BedPose *pose)
+covers (const BedYardFeature *feature)
+{
+  return feature->kind == BED_FEATURE_SHADE_CLOTH || feature->kind == BED_FEATURE_TREE
+         || feature->kind == BED_FEATURE_BUILDING;
+}
+
+static gboolean
+is_covered (const BedScene *scene, BedPoint point)
 {
   for (guint i = 0; i < scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
-      if (shape->role != BED_SHAPE_FEATURE)
-        continue;
-      const BedYardFeature *feature = scene->yard->features->pdata[shape->owner];
-      if ((feature->kind == BED_FEATURE_SHADE_CLOTH || feature->kind == BED_FEATURE_TREE
-           || feature->kind == BED_FEATURE_BUILDING)
-          && bed_shape_distance (shape, (BedPoint){ pose->x, pose->y }) <= 0)
+      if (shape->role == BED_SHAPE_FEATURE && covers (scene->yard->features->pdata[shape->owner])
+          && bed_shape_distance (shape, point) <= 0)
         return TRUE;
     }
   return FALSE;
+}
+
+/* How much of the stack lies under cloth, crowns or a roof. */
+static double
+measure_cover (const BedScene *scene, guint index)
+{
+  const BedYardStack *stack = scene->yard->stacks->pdata[index];
+  const BedPile *pile = scene->piles->pdata[index];
+  guint covered = 0;
+
+  for (guint i = 0; i < SQUARES * SQUARES; i++)
+    {
+      BedPoint local = { ((i % SQUARES + 0.5) / SQUARES - 0.5) * pile->length,
+                         ((i / SQUARES + 0.5) / SQUARES - 0.5) * pile->width };
+      covered += is_covered (scene, bed_pose_point (&stack->pose, local));
+    }
+  return covered / (double) (SQUARES * SQUARES);
+}
+
+static void
+advise_shade (GPtrArray *all, const BedScene *scene, guint index)
+{
+  const BedYard *yard = scene->yard;
+
+  if (yard->shade < 0 || (yard->shade >= LEAST_SHADE && !yard->cloth)
+      || measure_cover (scene, index) >= LEAST_COVER)
+    return;
+  say (
+      all, BED_ADVICE_SUN,
+      yard->shade < LEAST_SHADE
+          ? g_strdup_printf (_ ("In the sun: the area has %.0f %% shade, a laying yard wants 85–95 "
+                                "%%. Move it under cloth or trees."),
+                             100 * yard->shade)
+          : g_strdup (_ ("Outside the shade that the area is said to have: nothing drawn covers "
+                         "it. Move it under the cloth.")),
+      _ ("D. B. Hill, FOR-82, University of Kentucky"));
+}
+
+/* What stands or lies where the stack is. A cloth hangs over it, and so does a crown. */
+static void
+advise_feature (GPtrArray *all, const BedYardFeature *feature, const BedShape *stack)
+{
+  BedPoint corners[4];
+  BedShape footing = bed_feature_get_footing (feature, corners);
+
+  if (feature->kind == BED_FEATURE_SHADE_CLOTH || !bed_shape_overlaps (&footing, stack))
+    return;
+  g_autofree char *name = bed_feature_dup_name (feature);
+  gboolean path = feature->kind == BED_FEATURE_PATH;
+  say (all, path ? BED_ADVICE_ON_PATH : BED_ADVICE_IN_THE_WAY,
+       path ? g_strdup_printf (_ ("It stands on a way people walk (%s)."), name)
+            /* Translators: a building, tank, pond, tree or fence */
+            : g_strdup_printf (_ ("It stands where something else is (%s)."), name),
+       _ ("what is drawn there"));
+}
+
+/* The widest of the narrower ways that lead out; 0 when none does. */
+static double
+find_breadth (const BedScene *scene, guint index)
+{
+  for (guint narrower = 1; narrower < BED_SCENE_WAYS; narrower++)
+    if (bed_ways_leads_out (bed_scene_get_ways (scene, narrower), index))
+      return BED_WAY_BREADTH - 0.1 * narrower;
+  return 0;
+}
+
+static void
+advise_ways (GPtrArray *all, const BedScene *scene, guint index, const BedNotation *notation)
+{
+  const BedWays *ways = bed_scene_get_ways (scene, 0);
+  double water = bed_ways_to_water (ways, index);
+  g_autofree char *far = format_length (notation, MAX (water, 0));
+  g_autofree char *most = format_length (notation, scene->yard->to_water);
+  g_autofree char *wanted = format_length (notation, BED_WAY_BREADTH);
+
+  if (water > scene->yard->to_water)
+    say (all, BED_ADVICE_FAR_FROM_WATER,
+         g_strdup_printf (_ ("%s along the ground to water: wet logs are carried no farther than "
+                             "about %s."),
+                          far, most),
+         _ ("the farm's settings, or common practice"));
+  if (bed_ways_leads_out (ways, index))
+    return;
+  double breadth = find_breadth (scene, index);
+  g_autofree char *narrow = format_length (notation, breadth);
+  say (all, BED_ADVICE_NO_WAY,
+       breadth > 0 ? g_strdup_printf (
+           _ ("The way out is only about %s wide: a person with a log needs %s."), narrow, wanted)
+                   : g_strdup_printf (_ ("No way leads out of it: a person with a log needs %s."),
+                                      wanted),
+       _ ("common practice"));
+}
+
+static void
+advise_ground (GPtrArray *all, const BedScene *scene, guint index, const BedNotation *notation)
+{
+  const BedYard *yard = scene->yard;
+  const BedYardStack *stack = yard->stacks->pdata[index];
+  BedPoint corners[4];
+  BedShape outline
+      = bed_shape_polygon ((const BedPoint *) (gpointer) yard->outline->data, yard->outline->len);
+
+  bed_yard_footprint (scene, index, &stack->pose, corners);
+  BedShape shape = bed_shape_polygon (corners, 4);
+  for (guint i = 0; i < yard->features->len; i++)
+    advise_feature (all, yard->features->pdata[i], &shape);
+  if (!bed_shape_lies_in (&shape, &outline))
+    say (all, BED_ADVICE_OUTSIDE, g_strdup (_ ("It stands outside the area.")),
+         _ ("the area's own outline"));
+  advise_ways (all, scene, index, notation);
 }
 
 GPtrArray *
 bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation)
 {
   GPtrArray *all = g_ptr_array_new_with_free_func (advice_free);
-  const BedYard *yard = scene->yard;
 
-  g_return_val_if_fail (index < yard->stacks->len, all);
-  const BedYardStack *stack = yard->stacks->pdata[index];
-  advise_pile (all, scene->piles->pdata[index], notation);
-  if (yard->shade >= 0 && yard->shade < LEAST_SHADE && !is_covered (scene, &stack->pose))
-    say (all, BED_ADVICE_SUN,
-         g_strdup_printf (_ ("In the sun: the area has %.0f %% shade, a laying yard wants 85–95 "
-                             "%%. Move it under cloth or trees."),
-                          100 * yard->shade),
-         _ ("D. B. Hill, FOR-82, University of Kentucky"));
+  g_return_val_if_fail (index < scene->yard->stacks->len, all);
+  const BedYardStack *stack = scene->yard->stacks->pdata[index];
+  advise_pile (all, stack, scene->piles->pdata[index], notation);
+  advise_shade (all, scene, index);
   advise_neighbour (all, scene, index, notation);
-  if (is_outside (scene, index))
-    say (all, BED_ADVICE_OUTSIDE, g_strdup (_ ("It stands outside the area.")),
-         _ ("the area's own size"));
+  advise_ground (all, scene, index, notation);
   return all;
 }

@@ -5,7 +5,7 @@
 #include <glib.h>
 
 /* What the trade warns of about one stack, in sentences. Each rule has its source
- * beside it in yard_advice.c. */
+ * beside it in advice.c. */
 typedef enum
 {
   BED_ADVICE_TOO_HIGH,
@@ -14,6 +14,11 @@ typedef enum
   BED_ADVICE_SUN,
   BED_ADVICE_TOO_NEAR,
   BED_ADVICE_OUTSIDE,
+  BED_ADVICE_UNSTEADY, /* higher than it is wide */
+  BED_ADVICE_ON_PATH,
+  BED_ADVICE_IN_THE_WAY, /* in a building, in water, across a trunk or a fence */
+  BED_ADVICE_NO_WAY,     /* too narrow to carry a log out */
+  BED_ADVICE_FAR_FROM_WATER,
 } BedAdviceAbout;
 
 typedef struct

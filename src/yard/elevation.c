@@ -7,9 +7,6 @@
 #define MARGIN 0.06
 #define CAPTION 0.2
 
-/* Half the thickness a rail is drawn with. */
-#define RAIL 0.025
-
 /* --- faces ------------------------------------------------------------------ */
 
 static gboolean
@@ -24,6 +21,12 @@ has_one_face (const BedPile *pile)
   return pile->kind == BED_STACK_DEAD || pile->kind == BED_STACK_TOTEM;
 }
 
+static gboolean
+is_leaning (const BedPile *pile)
+{
+  return pile->kind == BED_STACK_LEAN_TO || pile->kind == BED_STACK_A_FRAME;
+}
+
 /* On which face the ends of that tier show. */
 static guint
 face_of_tier (const BedPile *pile, guint tier)
@@ -33,6 +36,7 @@ face_of_tier (const BedPile *pile, guint tier)
   return is_crib (pile) ? (tier - 1) % 2 : tier - 1;
 }
 
+/* Leaning logs are seen from the end of their rows, too: the last face. */
 static guint
 count_faces (const BedPile *pile)
 {
@@ -40,16 +44,26 @@ count_faces (const BedPile *pile)
 
   for (guint i = 0; i < pile->bars->len; i++)
     n = MAX (n, face_of_tier (pile, g_array_index (pile->bars, BedBar, i).tier) + 1);
-  return n;
+  return n + is_leaning (pile);
+}
+
+static gboolean
+is_end_face (const BedElevation *self, guint face)
+{
+  return is_leaning (self->pile) && face + 1 == self->n_faces;
 }
 
 static char *
-name_face (const BedPile *pile, guint face)
+name_face (const BedElevation *self, guint face)
 {
+  const BedPile *pile = self->pile;
+
   if (has_one_face (pile))
     return g_strdup (pile->kind == BED_STACK_DEAD ? _ ("Ends") : _ ("Front"));
   if (is_crib (pile))
     return g_strdup (face ? _ ("Side: even tiers") : _ ("Front: odd tiers"));
+  if (is_end_face (self, face))
+    return g_strdup (_ ("From the end"));
   if (pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT)
     return g_strdup_printf (_ ("Side %u"), face + 1);
   return g_strdup_printf (_ ("Row %u"), face + 1);
@@ -58,11 +72,12 @@ name_face (const BedPile *pile, guint face)
 /* A point of the stack as seen on that face: the looker stands on the side of the
  * heads, so a row leaning away to the east is seen from the west, mirrored. */
 static BedPoint
-project (const BedPile *pile, guint face, BedPoint3 point)
+project (const BedElevation *self, guint face, BedPoint3 point)
 {
+  const BedPile *pile = self->pile;
   gboolean paired = pile->kind == BED_STACK_A_FRAME || pile->kind == BED_STACK_UPRIGHT;
 
-  if (is_crib (pile) && face == 1)
+  if ((is_crib (pile) && face == 1) || is_end_face (self, face))
     return (BedPoint){ point.x, point.z };
   return (BedPoint){ paired && face % 2 == 0 ? -point.y : point.y, point.z };
 }
@@ -73,8 +88,13 @@ add_end (BedElevation *self, guint bar_index, guint face)
   const BedBar *bar = &g_array_index (self->pile->bars, BedBar, bar_index);
   BedLogEnd end = { .bar = bar_index, .face = face, .radius = bar->radius };
 
-  end.middle = project (self->pile, face, bar->head);
-  end.foot = project (self->pile, face, bar->foot);
+  end.middle = project (self, face, bar->head);
+  end.foot = project (self, face, bar->foot);
+  if (self->pile->kind == BED_STACK_TOTEM) /* others stand on it */
+    {
+      end.middle.y = (end.middle.y + end.foot.y) / 2;
+      end.foot = end.middle;
+    }
   g_array_append_val (self->ends, end);
 }
 
@@ -91,6 +111,22 @@ reach (BedEndFace *face, BedPoint point, double radius)
   face->height = MAX (face->height, point.y + radius);
 }
 
+/* Seen from the end of the rows, the first log of each hides the others. */
+static gboolean
+shows_lengthwise (const BedElevation *self, guint bar, guint face)
+{
+  const BedBar *bars = (const BedBar *) (gpointer) self->pile->bars->data;
+
+  if (!bars[bar].log)
+    return FALSE;
+  if (is_crib (self->pile) || self->pile->kind == BED_STACK_TOTEM)
+    return TRUE;
+  for (guint i = bar; i-- > 0 && bars[i].tier == bars[bar].tier;)
+    if (bars[i].log)
+      return FALSE;
+  return is_end_face (self, face);
+}
+
 static void
 add_bars (BedElevation *self, guint index, BedEndFace *face)
 {
@@ -101,31 +137,47 @@ add_bars (BedElevation *self, guint index, BedEndFace *face)
       const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
       BedLogSide side = { .bar = i, .face = index, .radius = bar->radius };
       gboolean shows = face_of_tier (pile, bar->tier) == index;
-      side.from = project (pile, index, bar->foot);
-      side.to = project (pile, index, bar->head);
+      side.from = project (self, index, bar->foot);
+      side.to = project (self, index, bar->head);
+      gboolean lengthwise = (!shows || pile->kind == BED_STACK_TOTEM)
+                            && shows_lengthwise (self, i, index);
       if (shows)
         add_end (self, i, index);
-      else if (is_crib (pile) && bar->log)
+      if (lengthwise)
         g_array_append_val (self->sides, side);
-      else
+      if (!shows && !lengthwise)
         continue;
-      reach (face, side.from, shows ? bar->radius : 0);
-      reach (face, side.to, shows ? bar->radius : 0);
+      reach (face, side.from, shows || is_leaning (pile) ? bar->radius : 0);
+      reach (face, side.to, shows || is_leaning (pile) ? bar->radius : 0);
     }
 }
 
-static void
-add_rails (BedElevation *self, guint index)
+/* Whether a rail is seen on that face: of a leaning row its own, or all from the end. */
+static gboolean
+shows_rail (const BedElevation *self, const BedRail *rail, guint face)
 {
-  const BedPile *pile = self->pile;
-  guint wanted = pile->kind == BED_STACK_LEAN_TO ? index : index / 2;
-  BedLogSide side = { .bar = G_MAXUINT, .face = index, .radius = RAIL };
+  guint own = rail->tier - 1;
 
-  if (wanted >= pile->rails->len)
-    return;
-  side.from = project (pile, index, g_array_index (pile->rails, BedRail, wanted).from);
-  side.to = project (pile, index, g_array_index (pile->rails, BedRail, wanted).to);
-  g_array_append_val (self->sides, side);
+  if (rail->tier == 0 || is_end_face (self, face))
+    return TRUE;
+  return self->pile->kind == BED_STACK_LEAN_TO ? own == face : own == face / 2 * 2;
+}
+
+static void
+add_rails (BedElevation *self, guint index, BedEndFace *face)
+{
+  for (guint i = 0; i < self->pile->rails->len; i++)
+    {
+      const BedRail *rail = &g_array_index (self->pile->rails, BedRail, i);
+      BedLogSide side = { .bar = G_MAXUINT, .face = index, .radius = rail->radius };
+      if (!shows_rail (self, rail, index))
+        continue;
+      side.from = project (self, index, rail->from);
+      side.to = project (self, index, rail->to);
+      g_array_append_val (self->sides, side);
+      reach (face, side.from, 0);
+      reach (face, side.to, 0);
+    }
 }
 
 /* Gives each face its place; returns through @by how far its parts are to move there. */
@@ -206,12 +258,12 @@ bed_elevation_new (const BedYardStack *stack, BedFacesFlow flow)
   self->sides = g_array_new (FALSE, FALSE, sizeof (BedLogSide));
   if (flow == BED_FACES_AS_FITS)
     flow = is_crib (self->pile) ? BED_FACES_ACROSS : BED_FACES_DOWN;
-  guint n = count_faces (self->pile);
-  for (guint i = 0; i < n; i++)
+  self->n_faces = count_faces (self->pile);
+  for (guint i = 0; i < self->n_faces; i++)
     {
-      BedEndFace face = { .caption = name_face (self->pile, i), .width = -1 };
+      BedEndFace face = { .caption = name_face (self, i), .width = -1 };
+      add_rails (self, i, &face);
       add_bars (self, i, &face);
-      add_rails (self, i);
       face.width = MAX (face.width, 0);
       g_array_append_val (self->faces, face);
     }

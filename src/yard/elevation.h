@@ -13,15 +13,15 @@ typedef struct
 {
   guint bar;       /* index in pile->bars */
   guint face;      /* index in faces */
-  BedPoint middle; /* of the end */
-  BedPoint foot;   /* of the other end; the same point when seen end on */
+  BedPoint middle; /* of the end; of a totem's section, which hides it, of its side */
+  BedPoint foot;   /* of the other end; the same point when seen end on, or when a side shows it */
   double radius;
 } BedLogEnd;
 
-/* A log of another face, seen along its length. */
+/* A log seen along its length on a face that is not its own, or what logs lie on. */
 typedef struct
 {
-  guint bar; /* G_MAXUINT: a rail */
+  guint bar; /* G_MAXUINT: a rail, post, runner, stake, base or cap */
   guint face;
   BedPoint from, to;
   double radius;
@@ -37,6 +37,7 @@ typedef struct
 typedef struct
 {
   BedPile *pile;
+  guint n_faces;
   GArray *faces; /* BedEndFace */
   GArray *ends;  /* BedLogEnd, one for each bar */
   GArray *sides; /* BedLogSide */

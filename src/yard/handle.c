@@ -403,8 +403,8 @@ bed_handle_remove_point (BedGround *ground, guint at)
 static char *
 dup_length (const BedNotation *notation, double metres)
 {
-  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_LONG, notation, 2,
-                                          (gint64) round (metres * 1e6));
+  return bed_measure_format_unit_said (BED_MEASURE_LENGTH_LONG, notation,
+                                       (gint64) round (metres * 1e6));
 }
 
 /* Along its points; of a polygon back to the first. */

@@ -120,6 +120,8 @@ load_area (const Load *load, GError **error)
   yard->north = RADIANS (bed_record_get_int (area, "north"));
   if (bed_record_has (area, "shade"))
     yard->shade = SHARE (bed_record_get_int (area, "shade"));
+  const char *kind = bed_record_get_text (area, "shade_kind");
+  yard->cloth = g_strcmp0 (kind, "shade cloth") == 0 || g_strcmp0 (kind, "building") == 0;
   use_outline (yard, bed_record_get_text (area, "outline"));
   return yard;
 }

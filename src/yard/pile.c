@@ -2,9 +2,13 @@
 
 #include <math.h>
 
+#include "yard/heap.h"
+
 /* The size of a free slot when the stack has no log to go by. */
 #define USUAL_LENGTH 1.0
 #define USUAL_DIAMETER 0.12
+#define TOTEM_LENGTH 0.3
+#define TOTEM_DIAMETER 0.25
 
 static const struct
 {
@@ -25,13 +29,34 @@ static const struct
  * overhang at both ends. Our own choice. */
 #define CRIB_SPAN 0.86
 
+/* A rail as high as this share of the shortest log lets all lean well: common practice, no source.
+ * A log must be longer than its rail is high. */
+#define LEAN_TO_RAIL 0.45
+#define A_FRAME_RAIL 0.9
+#define HIGHEST_RAIL 0.95
+
+/* Of its length, so much of a lean-to's log is beyond the rail. Our own choice. */
+#define OVER_RAIL 0.08
+
+/* Half the thickness of what logs lie on. Our own choice. */
+#define RAIL_RADIUS 0.03
+#define POST_RADIUS 0.03
+#define RUNNER_RADIUS 0.05
+#define STAKE_RADIUS 0.025
+#define BASE_RADIUS 0.03
+#define CAP_RADIUS 0.02
+
+/* Runners lie this share of the logs' length apart. Our own choice. */
+#define RUNNER_SPAN 0.7
+
 typedef struct
 {
   const BedYardStack *stack;
   BedPile *pile;
   const BedYardLog **slots; /* tiers x per_tier, row by row */
   double length, diameter;  /* of a free slot; length: the longest log */
-  double rail, air, aisle;  /* of the kind's rules, metres */
+  double shortest;
+  double rail, air, aisle; /* of the kind's rules, metres */
 } Layout;
 
 /* --- who lies where --------------------------------------------------------- */
@@ -64,27 +89,31 @@ size_pile (Layout *self)
       if (log->slot && log->slot <= bed_stack_slots (stack->kind, pile->per_tier, log->tier))
         pile->tiers = MAX (pile->tiers, MIN (log->tier, MOST_TIERS));
       self->length = MAX (self->length, log->length);
+      self->shortest = i ? MIN (self->shortest, log->length) : log->length;
       self->diameter += log->diameter / stack->logs->len;
     }
   while (count_slots (stack->kind, pile->per_tier, pile->tiers) < stack->logs->len)
     pile->tiers++;
   if (stack->logs->len == 0)
     {
-      self->length = USUAL_LENGTH;
-      self->diameter = USUAL_DIAMETER;
+      gboolean totem = stack->kind == BED_STACK_TOTEM;
+      self->length = self->shortest = totem ? TOTEM_LENGTH : USUAL_LENGTH;
+      self->diameter = totem ? TOTEM_DIAMETER : USUAL_DIAMETER;
     }
 }
 
 static void
 read_rules (Layout *self)
 {
-  BedStackRules rules = { 0 };
+  const BedStackRules *rules = &self->stack->rules;
+  double share = self->pile->kind == BED_STACK_LEAN_TO ? LEAN_TO_RAIL : A_FRAME_RAIL;
 
-  bed_stack_rules (self->pile->kind, &rules, NULL);
   self->pile->diameter = self->diameter;
-  self->rail = rules.rail_height / 1000;
-  self->air = rules.air * self->diameter;
-  self->aisle = rules.aisle / 1000;
+  self->rail = share * self->shortest;
+  if (rules->rail_height > 0) /* the farm's own */
+    self->rail = MIN (rules->rail_height / 1000, HIGHEST_RAIL * self->shortest);
+  self->air = rules->air * self->diameter;
+  self->aisle = rules->aisle / 1000;
 }
 
 static const BedYardLog **
@@ -207,67 +236,62 @@ spread (Layout *self, guint from, guint to, double span, double least, double *m
   return gap;
 }
 
-/* How high a log dropped at @y comes to rest on the logs before it. */
-static double
-rest_height (Layout *self, guint n, double y, double radius)
+static void
+add_rail (Layout *self, BedRailKind kind, guint tier, BedPoint3 from, BedPoint3 to)
 {
-  double z = radius;
+  static const double radii[]
+      = { RAIL_RADIUS, POST_RADIUS, RUNNER_RADIUS, STAKE_RADIUS, BASE_RADIUS, CAP_RADIUS };
+  BedRail rail = { kind, tier, from, to, radii[kind] };
 
-  for (guint i = 0; i < n; i++)
-    {
-      const BedBar *under = get_bar (self, i);
-      double reach = radius + under->radius, aside = fabs (y - under->head.y);
-      if (aside < reach)
-        z = MAX (z, under->head.z + sqrt (reach * reach - aside * aside));
-    }
-  return z;
+  g_array_append_val (self->pile->rails, rail);
 }
 
-/* The lowest rest within a quarter of a log of where it belongs, never left of
- * @least: logs roll into the hollow between two. */
-static double
-settle (Layout *self, guint n, double wanted, double least)
+/* On two runners and between stakes, as high as the logs lie. */
+static void
+hold_heap (Layout *self, const BedHeap *heap)
 {
-  double radius = get_bar (self, n)->radius;
-  double best = MAX (wanted, least), lowest = rest_height (self, n, best, radius);
+  double x = RUNNER_SPAN * self->length / 2, side = heap->half + STAKE_RADIUS, top = 0;
 
-  for (int step = -20; step <= 20; step++)
+  for (guint i = 0; i < self->pile->bars->len; i++)
+    top = MAX (top, get_bar (self, i)->head.z + get_bar (self, i)->radius);
+  for (int sign = -1; sign <= 1; sign += 2)
     {
-      double y = MAX (least, wanted + step * self->diameter / 80);
-      double z = rest_height (self, n, y, radius);
-      if (z < lowest - 1e-9)
-        {
-          lowest = z;
-          best = y;
-        }
+      add_rail (self, BED_RAIL_RUNNER, 0, (BedPoint3){ sign * x, -heap->half, RUNNER_RADIUS },
+                (BedPoint3){ sign * x, heap->half, RUNNER_RADIUS });
+      for (int end = -1; end <= 1; end += 2)
+        add_rail (self, BED_RAIL_STAKE, 0, (BedPoint3){ end * x, sign * side, 0 },
+                  (BedPoint3){ end * x, sign * side, top });
     }
-  return best;
 }
 
-/* The first tier lies on the ground, side by side; each further one over its whole width. */
+/* The first tier lies on the runners, side by side; each further one in its hollows. */
 static void
 arrange_dead (Layout *self)
 {
   g_autofree double *middles = g_new (double, self->pile->per_tier);
-  double span = 0;
+  g_autoptr (GArray) lying = g_array_new (FALSE, FALSE, sizeof (BedHeapLog));
+  BedHeap heap = { 0, 2 * RUNNER_RADIUS, lying };
 
   for (guint from = 0, to; from < self->pile->bars->len; from = to)
     {
       double least = -G_MAXDOUBLE;
+      gboolean fewer = get_bar (self, from)->tier % 2 == 0; /* half a log in from either side */
       to = end_of_tier (self, from);
-      spread (self, from, to, span, 0, middles);
+      spread (self, from, to, 2 * heap.half - (fewer ? self->diameter : 0), 0, middles);
       for (guint i = from; i < to; i++)
         {
           BedBar *bar = get_bar (self, i);
-          double y = middles[i - from];
+          BedPoint at = { middles[i - from], heap.floor + bar->radius };
           if (from > 0)
-            y = settle (self, i, y, least == -G_MAXDOUBLE ? least : least + bar->radius);
-          lay_along_x (self, bar, y, rest_height (self, i, y, bar->radius));
-          least = y + bar->radius;
+            at = bed_heap_rest (&heap, bar->radius, at.x, least);
+          lay_along_x (self, bar, at.x, at.y);
+          least = at.x;
+          g_array_append_vals (lying, &(BedHeapLog){ at, bar->radius }, 1);
         }
       if (from == 0)
-        span = 2 * (least - self->diameter / 2); /* half a log in from either side */
+        heap.half = least + get_bar (self, to - 1)->radius;
     }
+  hold_heap (self, &heap);
   self->pile->gap = 0;
 }
 
@@ -305,6 +329,7 @@ arrange_crib (Layout *self)
 typedef struct
 {
   double rail;         /* the logs' heads are raised this high; the whole length: they stand */
+  double over;         /* of a log's length, so much is beyond the rail */
   double pitch;        /* from one row, or pair of rows, to the next */
   gboolean both_sides; /* every second row faces the other way, back to back */
 } Rows;
@@ -314,15 +339,17 @@ lean_bar (Layout *self, BedBar *bar, const Rows *rows, double y)
 {
   double length = get_length (self, bar), rise = MIN (rows->rail, length);
   double run = sqrt (length * length - rise * rise), side = 1;
-  double x = (bar->tier - 1) * rows->pitch;
+  double x = (bar->tier - 1) * rows->pitch; /* of the rail */
 
   if (rows->both_sides)
     {
       side = bar->tier % 2 ? 1 : -1;
-      /* Back to back at the rail; from either side slot 1 is at the left. */
-      x = ((bar->tier - 1) / 2) * rows->pitch - side * (run + bar->radius);
+      /* Back to back at the rail, upright ones against each other; from either side slot 1 is at
+       * the left. */
+      x = ((bar->tier - 1) / 2) * rows->pitch - side * (run > 0 ? RAIL_RADIUS : bar->radius);
       y *= -side;
     }
+  x -= side * (1 - rows->over) * run;
   bar->foot = (BedPoint3){ x, y, rise < length ? bar->radius : 0 };
   bar->head = (BedPoint3){ x + side * run, y, bar->foot.z + rise };
 }
@@ -342,47 +369,105 @@ arrange_rows (Layout *self, const Rows *rows)
     }
 }
 
-/* A tier is the sections at one height, each on the one below it; a totem is as wide as its
- * thickest section. */
+/* Where each totem stands and how high it is so far. */
+typedef struct
+{
+  double width, middle, top;
+} Totem;
+
+/* Each is as wide as its thickest section. */
+static Totem *
+measure_totems (Layout *self)
+{
+  Totem *totems = g_new0 (Totem, self->pile->per_tier);
+  double at = 0;
+
+  for (guint i = 0; i < self->pile->bars->len; i++)
+    {
+      const BedBar *bar = get_bar (self, i);
+      Totem *totem = &totems[bar->slot - 1];
+      totem->width = MAX (totem->width, 2 * bar->radius);
+    }
+  for (guint i = 0; i < self->pile->per_tier; i++)
+    {
+      totems[i].middle = at + totems[i].width / 2;
+      totems[i].top = 2 * BASE_RADIUS;
+      at += totems[i].width + self->air;
+    }
+  return totems;
+}
+
+/* The last bar with a log of that totem, or the number of bars. */
+static guint
+find_topmost (Layout *self, guint slot)
+{
+  guint n = self->pile->bars->len;
+
+  for (guint i = n; i-- > 0;)
+    if (get_bar (self, i)->log && get_bar (self, i)->slot == slot)
+      return i;
+  return n;
+}
+
+/* A tier is the sections at one height, each on the one below it, on a base and under a cap; what
+ * is free is above that. */
 static void
 arrange_totems (Layout *self)
 {
-  guint n = self->pile->per_tier;
-  g_autofree double *widths = g_new0 (double, n), *tops = g_new0 (double, n);
-  g_autofree double *middles = g_new0 (double, n);
-  double at = 0;
+  g_autofree Totem *totems = measure_totems (self);
 
   self->pile->gap = self->air;
   for (guint i = 0; i < self->pile->bars->len; i++)
     {
-      const BedBar *bar = get_bar (self, i);
-      widths[bar->slot - 1] = MAX (widths[bar->slot - 1], 2 * bar->radius);
+      BedBar *bar = get_bar (self, i);
+      Totem *totem = &totems[bar->slot - 1];
+      double west = totem->middle - totem->width / 2, east = totem->middle + totem->width / 2;
+      if (bar->tier == 1)
+        add_rail (self, BED_RAIL_BASE, 0, (BedPoint3){ 0, west, BASE_RADIUS },
+                  (BedPoint3){ 0, east, BASE_RADIUS });
+      bar->foot = (BedPoint3){ 0, totem->middle, totem->top };
+      totem->top += get_length (self, bar);
+      bar->head = (BedPoint3){ 0, totem->middle, totem->top };
+      if (i != find_topmost (self, bar->slot))
+        continue;
+      double z = totem->top + CAP_RADIUS;
+      add_rail (self, BED_RAIL_CAP, 0, (BedPoint3){ 0, west, z }, (BedPoint3){ 0, east, z });
+      totem->top += 2 * CAP_RADIUS;
     }
-  for (guint i = 0; i < n; i++)
-    {
-      middles[i] = at + widths[i] / 2;
-      at += widths[i] + self->air;
-    }
+}
+
+/* One rail on posts to a row, or to the two sides of a frame, under the logs. */
+static void
+add_leaning_rails (Layout *self, double rail, gboolean paired, double pitch)
+{
+  double low = G_MAXDOUBLE, high = -G_MAXDOUBLE;
+
   for (guint i = 0; i < self->pile->bars->len; i++)
     {
-      BedBar *bar = get_bar (self, i);
-      double y = middles[bar->slot - 1], *top = &tops[bar->slot - 1];
-      bar->foot = (BedPoint3){ 0, y, *top };
-      *top += get_length (self, bar);
-      bar->head = (BedPoint3){ 0, y, *top };
+      const BedBar *bar = get_bar (self, i);
+      low = MIN (low, bar->foot.y - bar->radius);
+      high = MAX (high, bar->foot.y + bar->radius);
+    }
+  for (guint i = 0; i < self->pile->bars->len; i = end_of_tier (self, i))
+    {
+      guint tier = get_bar (self, i)->tier;
+      double x = (paired ? (tier - 1) / 2 : tier - 1) * pitch, z = rail - RAIL_RADIUS;
+      if (paired && tier % 2 == 0)
+        continue;
+      add_rail (self, BED_RAIL_LEAN, tier, (BedPoint3){ x, low, z }, (BedPoint3){ x, high, z });
+      add_rail (self, BED_RAIL_POST, tier, (BedPoint3){ x, low, 0 }, (BedPoint3){ x, low, z });
+      add_rail (self, BED_RAIL_POST, tier, (BedPoint3){ x, high, 0 }, (BedPoint3){ x, high, z });
     }
 }
 
 static void
 arrange (Layout *self)
 {
-  /* A log must be longer than its rail is high to lean on it. */
-  double rail = MIN (self->rail, 0.95 * self->length);
-  double run = sqrt (self->length * self->length - rail * rail);
-  Rows ground = { 0, self->length + ROW_SPACE };
-  Rows lean_to = { rail, run + ROW_SPACE };
-  Rows frame = { rail, 2 * run + self->aisle, TRUE };
-  Rows upright = { G_MAXDOUBLE, 2 * self->diameter + self->aisle, TRUE };
+  double run = sqrt (self->length * self->length - self->rail * self->rail);
+  Rows ground = { 0, 0, self->length + ROW_SPACE };
+  Rows lean_to = { self->rail, OVER_RAIL, run + ROW_SPACE };
+  Rows frame = { self->rail, 0, 2 * run + self->aisle, TRUE };
+  Rows upright = { G_MAXDOUBLE, 0, 2 * self->diameter + self->aisle, TRUE };
 
   switch (self->pile->kind)
     {
@@ -394,9 +479,11 @@ arrange (Layout *self)
       break;
     case BED_STACK_LEAN_TO:
       arrange_rows (self, &lean_to);
+      add_leaning_rails (self, (1 - OVER_RAIL) * self->rail, FALSE, lean_to.pitch);
       break;
     case BED_STACK_A_FRAME:
       arrange_rows (self, &frame);
+      add_leaning_rails (self, self->rail, TRUE, frame.pitch);
       break;
     case BED_STACK_UPRIGHT:
       arrange_rows (self, &upright);
@@ -460,30 +547,16 @@ centre (Layout *self)
       if (bar->log)
         pile->height = MAX (pile->height, MAX (bar->foot.z, bar->head.z) + bar->radius);
     }
+  for (guint i = 0; i < pile->rails->len; i++)
+    {
+      BedRail *rail = &g_array_index (pile->rails, BedRail, i);
+      shift (&rail->from, (extent.west + extent.east) / 2, (extent.south + extent.north) / 2);
+      shift (&rail->to, (extent.west + extent.east) / 2, (extent.south + extent.north) / 2);
+      if (rail->kind == BED_RAIL_CAP)
+        pile->height = MAX (pile->height, rail->to.z + rail->radius);
+    }
   pile->length = extent.east - extent.west;
   pile->width = extent.north - extent.south;
-}
-
-/* One rail to a row, or to the two sides of a frame, under the logs' heads. */
-static void
-add_rails (Layout *self)
-{
-  BedPile *pile = self->pile;
-  gboolean lean_to = pile->kind == BED_STACK_LEAN_TO;
-
-  if (!lean_to && pile->kind != BED_STACK_A_FRAME)
-    return;
-  for (guint from = 0, to; from < pile->bars->len; from = to)
-    {
-      const BedBar *bar = get_bar (self, from);
-      double share = lean_to ? 0.92 : 1; /* the heads of a lean-to stick out over it */
-      double x = bar->foot.x + share * (bar->head.x - bar->foot.x);
-      double z = bar->foot.z + share * (bar->head.z - bar->foot.z) - bar->radius;
-      BedRail rail = { { x, -pile->width / 2, z }, { x, pile->width / 2, z } };
-      to = end_of_tier (self, from);
-      if (lean_to || bar->tier % 2)
-        g_array_append_val (pile->rails, rail);
-    }
 }
 
 BedPile *
@@ -502,7 +575,6 @@ bed_pile_new (const BedYardStack *stack)
   add_bars (&layout);
   arrange (&layout);
   centre (&layout);
-  add_rails (&layout);
   g_free (layout.slots);
   return pile;
 }

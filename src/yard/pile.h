@@ -23,10 +23,23 @@ typedef struct
   double radius;
 } BedBar;
 
-/* A rail or cross log that leaning logs lie against. */
+/* What logs lie on or lean against. */
+typedef enum
+{
+  BED_RAIL_LEAN,   /* leaning logs lie against it */
+  BED_RAIL_POST,   /* it stands on these */
+  BED_RAIL_RUNNER, /* under a dead stack, across its logs */
+  BED_RAIL_STAKE,  /* at either side of a dead stack */
+  BED_RAIL_BASE,   /* under a totem */
+  BED_RAIL_CAP,    /* on it */
+} BedRailKind;
+
 typedef struct
 {
+  BedRailKind kind;
+  guint tier; /* of the row it is for, the lower of two; 0: of all */
   BedPoint3 from, to;
+  double radius;
 } BedRail;
 
 typedef struct

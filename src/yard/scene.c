@@ -84,8 +84,9 @@ add_stack (BedScene *scene, guint index)
   for (guint i = 0; i < pile->rails->len; i++)
     {
       const BedRail *rail = &g_array_index (pile->rails, BedRail, i);
-      BedShape line = { .role = BED_SHAPE_RAIL, .owner = index, .radius = 0.03 };
-      add_line (scene, &line, (BedPoint3[]){ rail->from, rail->to });
+      BedShape line = { .role = BED_SHAPE_RAIL, .owner = index, .radius = rail->radius };
+      if (rail->kind == BED_RAIL_LEAN) /* the rest is under the logs, or no wider than them */
+        add_line (scene, &line, (BedPoint3[]){ rail->from, rail->to });
     }
 }
 
@@ -123,7 +124,20 @@ bed_scene_free (BedScene *scene)
   g_array_unref (scene->shapes);
   g_ptr_array_unref (scene->piles);
   g_ptr_array_unref (scene->points);
+  for (guint i = 0; i < BED_SCENE_WAYS; i++)
+    g_clear_pointer (&scene->ways[i], bed_ways_free);
   g_free (scene);
+}
+
+const BedWays *
+bed_scene_get_ways (const BedScene *scene, guint narrower)
+{
+  BedWays **ways = (BedWays **) &scene->ways[narrower]; /* remembered, not changed */
+
+  g_return_val_if_fail (narrower < BED_SCENE_WAYS, NULL);
+  if (!*ways)
+    *ways = bed_ways_new (scene->yard, scene->shapes, BED_WAY_BREADTH - 0.1 * narrower);
+  return *ways;
 }
 
 int

@@ -3,23 +3,34 @@
 #include "yard/pile.h"
 #include "yard/shape.h"
 #include "yard/viewport.h"
+#include "yard/ways.h"
 
 /* An area seen from above: one array of shapes that drawing, hit-testing and
  * snapping all use. World metres, bottom to top. */
 
+/* Widths that ways out are tried in: the first is what a person with a log needs (common practice,
+ * no source), each further one 0.1 m narrower. */
+#define BED_WAY_BREADTH 0.6
+#define BED_SCENE_WAYS 6
+
 typedef struct
 {
   const BedYard *yard;
-  GArray *shapes;    /* BedShape */
-  GPtrArray *piles;  /* BedPile of each stack */
-  GPtrArray *points; /* what the shapes borrow */
-  double grid;       /* stacks are set down on it; 0.1 m unless set */
+  GArray *shapes;                /* BedShape */
+  GPtrArray *piles;              /* BedPile of each stack */
+  GPtrArray *points;             /* what the shapes borrow */
+  double grid;                   /* stacks are set down on it; 0.1 m unless set */
+  BedWays *ways[BED_SCENE_WAYS]; /* see bed_scene_get_ways() */
 } BedScene;
 
 /* Borrows @yard, which must outlive it. */
 BedScene *bed_scene_new (const BedYard *yard);
 void bed_scene_free (BedScene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedScene, bed_scene_free)
+
+/* The ways that are 0.6 m wide, or @narrower tenths of a metre less; worked out when first asked
+ * for. Borrowed. */
+const BedWays *bed_scene_get_ways (const BedScene *scene, guint narrower);
 
 /* The index of the topmost stack at @point, or -1. @slack: how far beside it still counts. */
 int bed_yard_hit (const BedScene *scene, BedPoint point, double slack);

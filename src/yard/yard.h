@@ -110,6 +110,7 @@ typedef struct
   double width, depth;
   double north;        /* how far north is turned from straight up */
   double shade;        /* 0 to 1; negative when not said */
+  gboolean cloth;      /* its shade is said to be that of a cloth or building */
   double aisle;        /* the farm's own between stacks */
   double to_water;     /* the farthest the farm carries logs to water */
   GArray *outline;     /* BedPoint; at least three */

@@ -113,6 +113,33 @@ test_trend (Scene *scene, gconstpointer units)
   g_assert_cmpint (wet->trend, ==, BED_CARE_NO_TREND);
 }
 
+/* An area's watering wets the stacks that stood there on that day. */
+static void
+test_watered_where_it_stood (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 1), log = first_log (farm);
+
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Laying yard", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Winter yard", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Laying yard",
+                                 "kind", "crib", "built_on", "2026-03-01", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STOOD, "stack", "Crib 1", "area", "Winter yard",
+                                 "until", "2026-04-10", NULL));
+  BedRecord *place
+      = scene_record (farm, BED_KIND_PLACE, "stack", "Crib 1", "since", "2026-03-02", NULL);
+  bed_record_set_int (place, "log", log);
+  scene_add (farm, place);
+  scene_add (farm, scene_record (farm, BED_KIND_WATERING, "watered_on", "2026-04-09", "area",
+                                 "Laying yard", NULL));
+  g_autoptr (BedCareMoisture) before = bed_care_moisture_new (farm, batch, NULL);
+  g_assert_null (before->wetted_on);
+  scene_add (farm, scene_record (farm, BED_KIND_WATERING, "watered_on", "2026-04-08", "area",
+                                 "Winter yard", NULL));
+  g_autoptr (BedCareMoisture) after = bed_care_moisture_new (farm, batch, NULL);
+  g_assert_cmpstr (after->wetted_on, ==, "2026-04-09");
+}
+
 static void
 rain (BedFarm *farm, const char *date, const char *depth)
 {
@@ -409,6 +436,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   ADD ("dry-mass", test_dry_mass);
   ADD ("trend", test_trend);
+  ADD ("watered-where-it-stood", test_watered_where_it_stood);
   ADD ("rain", test_rain);
   ADD ("band", test_band);
   ADD ("soak", test_soak);

@@ -19,6 +19,7 @@ typedef enum
   LOG,
   STACK,
   PLACE,
+  STOOD,
   CHECK_OF_LOG,
   CHECK_OF_BATCH,
   CHECK_OF_STACK,
@@ -82,6 +83,8 @@ static const Order orders[] = {
   { BATCH, "inoculated_on", PICK_OF_BATCH, "picked_on", E,
     "Batch * was picked from on *, before *" },
   { STACK, "built_on", PLACE, "since", E, "Stack * was not there on *" },
+  { STACK, "built_on", STOOD, "until", E, "Stack * stood elsewhere until *, before *" },
+  { STOOD, "until", STACK, "taken_down_on", E, "Stack * was moved on *, after *" },
   { STACK, "built_on", CHECK_OF_STACK, "checked_on", E, "Stack * was checked on *, before *" },
   { STACK, "built_on", WATERING, "watered_on", E, "Stack * was watered on *, before *" },
   { STACK, "built_on", HOURS, "worked_on", W, "Work at stack *, before *" },
@@ -118,6 +121,7 @@ make (Scene *scene, Made *made)
   MAKE (STACK, STACK, "name", "Crib", "area", "Hollow", "kind", "crib", "built_on", "2026-03-02");
   MAKE (PLACE, PLACE, "log", "26A-001", "stack", "Crib", "since", "2026-03-03", "until",
         "2026-05-01");
+  MAKE (STOOD, STOOD, "stack", "Crib", "area", "Hollow", "until", "2026-04-01");
   MAKE (CHECK_OF_LOG, CHECK, "checked_on", "2026-04-01", "log", "26A-001");
   MAKE (CHECK_OF_BATCH, CHECK, "checked_on", "2026-04-01", "batch", "26A");
   MAKE (CHECK_OF_STACK, CHECK, "checked_on", "2026-04-01", "stack", "Crib");

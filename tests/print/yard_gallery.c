@@ -69,11 +69,14 @@ main (int argc, char *argv[])
   Gallery gallery = { argc > 1 ? argv[1] : ".", type };
   g_autoptr (BedYard) yard = sample_yard_new (), large = sample_large_yard_new ();
 
+  const SampleStack totem = { BED_STACK_TOTEM, 17.6, 6.4, 90, 9, 8, 10 };
+
+  g_ptr_array_add (yard->stacks, sample_stack_new (&totem));
   for (int palette = 0; palette < 3; palette++)
     {
       draw_plan (&gallery, yard, "plan", palette);
       draw_plan (&gallery, large, "large", palette);
-      for (guint i = 2; i < yard->stacks->len - 1; i++)
+      for (guint i = 2; i < yard->stacks->len; i++)
         draw_elevation (&gallery, yard->stacks->pdata[i], palette);
     }
   return 0;

@@ -8,8 +8,8 @@ HEADING = "## Constants that bend a figure"
 MARKS = ("published", "memory", "common practice, no source", "ours, no source")
 # Where a number in a #define is one that bends a figure, unless its name is in PLAIN.
 CONSTANTS = ("science/*.[ch]", "model/season/*.[ch]", "model/work/*.[ch]", "model/farm/weather.c",
-             "model/farm/functions.c", "model/farm/run*.c", "print/drill/drill_farm.c", "yard/advice.c", "yard/pile.c",
-             "report/sheet_budget.c", "report/sheet_next.c")
+             "model/farm/functions.c", "model/farm/run*.c", "print/drill/drill_farm.c",
+             "yard/advice.c", "yard/pile.c", "report/sheet_budget.c", "report/sheet_next.c")
 # Units, bounds on input, steps of a reckoning, what is shown and how long is reckoned.
 PLAIN = (r"\w+_PER_\w+|MOST_\w+|MAX_\w+|LEAST_RATE|LEAST_GAIN|NEAR_ENOUGH|CLOSE_ENOUGH|GUARD"
          r"|STEPS|GOLDEN_STEPS|HALVINGS|TURNS|DRAWS|MIDDLE|TENTH|SEED|RATES|LEVELS|MASSES|SHAPES"

@@ -224,20 +224,199 @@ test_over (void)
   g_assert_cmpfloat_with_epsilon (pile->gap, 0.86 - 0.2, 1e-9);
 }
 
-/* Equal logs in a dead stack: the second tier lies in the hollows, sqrt(3) radii higher. */
+/* Equal logs in a dead stack: each tier lies in the hollows of the one below, sqrt (3) radii
+ * higher, on runners 10 cm thick; as many as hexagonal packing holds, and the next one is over. */
 static void
 test_dead_hollows (void)
 {
   g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_DEAD);
-  stack->tiers = 2;
+  stack->tiers = 5;
   stack->per_tier = 4;
-  for (int i = 1; i <= 7; i++)
+  for (int i = 1; i <= 4 + 3 + 4 + 3 + 4 + 1; i++)
     add_log (stack, i, 0, 0);
   g_autoptr (BedPile) pile = bed_pile_new (stack);
 
-  g_assert_cmpuint (pile->holds, ==, 7);
-  for (int i = 5; i <= 7; i++)
-    g_assert_cmpfloat_with_epsilon (find_bar (pile, i)->head.z, 0.05 * (1 + sqrt (3)), 1e-6);
+  g_assert_cmpuint (pile->holds, ==, 18);
+  g_assert_cmpuint (pile->over, ==, 1);
+  for (int i = 1; i <= 18; i++)
+    {
+      const BedBar *bar = find_bar (pile, i);
+      double y = (bar->slot - 1.0) * 0.1 - (bar->tier % 2 ? 0.15 : 0.1);
+      g_assert_cmpfloat_with_epsilon (bar->head.y, y, 1e-6);
+      g_assert_cmpfloat_with_epsilon (bar->head.z, 0.1 + 0.05 * (1 + (bar->tier - 1) * sqrt (3)),
+                                      1e-6);
+    }
+  g_assert_cmpfloat_with_epsilon (pile->width, 0.4, 1e-9);
+}
+
+/* Whether something holds the log on that side (-1: left): a log that was there before it, or the
+ * stake. */
+static gboolean
+is_held (const BedPile *pile, guint i, int side, double stake)
+{
+  const BedBar *bars = (const BedBar *) (gpointer) pile->bars->data, *bar = &bars[i];
+
+  if (side * bar->head.y + bar->radius > stake - 1e-6)
+    return TRUE;
+  for (guint j = 0; j < i; j++)
+    {
+      double far = hypot (bars[j].head.y - bar->head.y, bars[j].head.z - bar->head.z);
+      if (far < bars[j].radius + bar->radius + 1e-6
+          && side * (bars[j].head.y - bar->head.y) > -1e-6)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* However thick its logs are, each lies on the runners or is held from both sides, between the
+ * stakes. */
+static void
+test_dead_held (void)
+{
+  GRand *dice = g_rand_new_with_seed (5);
+
+  for (int n = 0; n < 200; n++)
+    {
+      SampleStack sample = roll (dice, BED_STACK_DEAD);
+      sample.n += 2;
+      g_autoptr (BedYardStack) stack = sample_stack_new (&sample);
+      for (guint i = 0; n % 2 && i < stack->logs->len; i++)
+        ((BedYardLog *) stack->logs->pdata[i])->diameter = g_rand_double_range (dice, 0.06, 0.25);
+      g_autoptr (BedPile) pile = bed_pile_new (stack);
+      double stake = 0;
+      for (guint i = 0; i < pile->rails->len; i++)
+        {
+          const BedRail *rail = &g_array_index (pile->rails, BedRail, i);
+          if (rail->kind == BED_RAIL_STAKE)
+            stake = MAX (stake, rail->from.y - rail->radius);
+        }
+      for (guint i = 0; i < pile->bars->len; i++)
+        {
+          const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+          g_assert_cmpfloat (fabs (bar->head.y) + bar->radius, <=, stake + 1e-6);
+          if (bar->head.z - bar->radius < 0.1 + 1e-6)
+            continue;
+          g_assert_true (is_held (pile, i, -1, stake));
+          g_assert_true (is_held (pile, i, 1, stake));
+        }
+    }
+  g_rand_free (dice);
+}
+
+static const BedRail *
+find_rail (const BedPile *pile, BedRailKind kind)
+{
+  for (guint i = 0; i < pile->rails->len; i++)
+    if (g_array_index (pile->rails, BedRail, i).kind == kind)
+      return &g_array_index (pile->rails, BedRail, i);
+  g_assert_not_reached ();
+}
+
+/* Logs of 0.8 m and 1 m on one A-frame: its rail is as high as the short ones ask for, and every
+ * log reaches it, from both sides. */
+static void
+test_frame_rail (void)
+{
+  g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_A_FRAME);
+
+  for (int i = 1; i <= 8; i++)
+    add_log (stack, i, i % 2 ? 1 : 2, (guint) (i + 1) / 2)->length = i % 4 < 2 ? 0.8 : 1;
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+  const BedRail *rail = find_rail (pile, BED_RAIL_LEAN);
+  g_assert_cmpfloat_with_epsilon (rail->from.z + rail->radius, 0.9 * 0.8, 1e-9);
+  for (int i = 1; i <= 8; i++)
+    {
+      const BedBar *bar = find_bar (pile, i);
+      double side = i % 2 ? -1 : 1;
+      g_assert_cmpfloat_with_epsilon (bar->head.x, rail->from.x + side * rail->radius, 1e-9);
+      g_assert_cmpfloat_with_epsilon (bar->head.z - bar->radius, 0.72, 1e-9);
+      g_assert_cmpfloat (side * (bar->foot.x - bar->head.x), >, 0.3);
+      g_assert_cmpfloat_with_epsilon (hypot (bar->head.x - bar->foot.x, bar->head.z - bar->foot.z),
+                                      bar->log->length, 1e-9);
+    }
+  stack->rules.rail_height = 600; /* the farm's own */
+  g_autoptr (BedPile) low = bed_pile_new (stack);
+  rail = find_rail (low, BED_RAIL_LEAN);
+  g_assert_cmpfloat_with_epsilon (rail->from.z + rail->radius, 0.6, 1e-9);
+}
+
+/* Each log of a lean-to lies on the rail, whatever its length and thickness. */
+static void
+test_lean_to_rail (void)
+{
+  g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_LEAN_TO);
+
+  for (int i = 1; i <= 6; i++)
+    {
+      BedYardLog *log = add_log (stack, i, 1, (guint) i);
+      log->length = 0.7 + 0.1 * i;
+      log->diameter = 0.05 + 0.02 * i;
+    }
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+  const BedRail *rail = find_rail (pile, BED_RAIL_LEAN);
+  for (int i = 1; i <= 6; i++)
+    {
+      const BedBar *bar = find_bar (pile, i);
+      double share = (rail->from.x - bar->foot.x) / (bar->head.x - bar->foot.x);
+      double z = bar->foot.z + share * (bar->head.z - bar->foot.z);
+      g_assert_cmpfloat_with_epsilon (z - bar->radius, rail->from.z + rail->radius, 1e-9);
+      g_assert_cmpfloat (share, >, 0.8);
+      g_assert_cmpfloat (share, <, 1);
+    }
+}
+
+/* The A is seen from its end: a log from either side, their heads at the rail. */
+static void
+test_frame_end (void)
+{
+  const SampleStack sample = { BED_STACK_A_FRAME, 0, 0, 0, 20, 0, 1 };
+  g_autoptr (BedYardStack) stack = sample_stack_new (&sample);
+  g_autoptr (BedElevation) elevation = bed_elevation_new (stack, BED_FACES_DOWN);
+  guint last = elevation->faces->len - 1, leaning = 0;
+
+  g_assert_cmpuint (elevation->faces->len, ==, 3);
+  for (guint i = 0; i < elevation->sides->len; i++)
+    {
+      const BedLogSide *side = &g_array_index (elevation->sides, BedLogSide, i);
+      if (side->bar == G_MAXUINT || side->face != last)
+        continue;
+      g_assert_cmpfloat (side->to.y, >, side->from.y);
+      leaning += side->to.x > side->from.x ? 1 : 100;
+    }
+  g_assert_cmpuint (leaning, ==, 101);
+}
+
+/* Sections stand on one another, on a base and under a cap; a totem without a log has no cap. */
+static void
+test_totem (void)
+{
+  g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_TOTEM);
+
+  stack->tiers = 2;
+  stack->per_tier = 3;
+  add_log (stack, 1, 1, 1)->length = 0.3;
+  add_log (stack, 2, 2, 1)->length = 0.2;
+  add_log (stack, 3, 1, 2)->diameter = 0.4;
+  g_autoptr (BedPile) pile = bed_pile_new (stack);
+  g_autoptr (BedElevation) elevation = bed_elevation_new (stack, BED_FACES_DOWN);
+  guint caps = 0, bases = 0;
+
+  g_assert_cmpfloat_with_epsilon (find_bar (pile, 1)->foot.z, 0.06, 1e-9);
+  g_assert_cmpfloat_with_epsilon (find_bar (pile, 2)->foot.z, 0.36, 1e-9);
+  g_assert_cmpfloat_with_epsilon (find_bar (pile, 2)->head.z, 0.56, 1e-9);
+  g_assert_cmpfloat_with_epsilon (find_bar (pile, 2)->head.y, find_bar (pile, 1)->head.y, 1e-9);
+  for (guint i = 0; i < pile->rails->len; i++)
+    {
+      const BedRail *rail = &g_array_index (pile->rails, BedRail, i);
+      caps += rail->kind == BED_RAIL_CAP;
+      bases += rail->kind == BED_RAIL_BASE;
+    }
+  g_assert_cmpuint (caps, ==, 2);
+  g_assert_cmpuint (bases, ==, 3);
+  g_assert_cmpuint (elevation->faces->len, ==, 1);
+  /* Between two totems is as much air as a mean log is thick. */
+  g_assert_cmpfloat_with_epsilon (
+      find_bar (pile, 3)->head.y - 0.2 - (find_bar (pile, 1)->head.y + 0.05), pile->diameter, 1e-9);
 }
 
 static void
@@ -271,6 +450,11 @@ main (int argc, char *argv[])
   g_test_add_func ("/yard/slots", test_slots);
   g_test_add_func ("/yard/over", test_over);
   g_test_add_func ("/yard/dead-hollows", test_dead_hollows);
+  g_test_add_func ("/yard/dead-held", test_dead_held);
+  g_test_add_func ("/yard/frame-rail", test_frame_rail);
+  g_test_add_func ("/yard/lean-to-rail", test_lean_to_rail);
+  g_test_add_func ("/yard/frame-end", test_frame_end);
+  g_test_add_func ("/yard/totem", test_totem);
   g_test_add_func ("/yard/contents", test_contents);
   return g_test_run ();
 }

@@ -54,6 +54,12 @@ sample_stack_new (const SampleStack *sample)
   stack->pose = (BedPose){ sample->x, sample->y, sample->turn * G_PI / 180 };
   for (guint i = 0; i < sample->n; i++)
     g_ptr_array_add (stack->logs, make_log (sample, i, dice));
+  for (guint i = 0; sample->kind == BED_STACK_TOTEM && i < sample->n; i++)
+    {
+      BedYardLog *section = stack->logs->pdata[i]; /* short and thick */
+      section->length /= 3;
+      section->diameter *= 2;
+    }
   g_rand_free (dice);
   return stack;
 }

@@ -137,8 +137,9 @@ read_wetting (BedFarm *farm, gint64 batch, BedCareMoisture *self, GError **error
       farm, "SELECT max (day) FROM (SELECT date (s.taken_out) AS day FROM log l"
             " JOIN soaked d ON d.log = l.id JOIN soak s ON s.id = d.soak WHERE l.batch = ?1"
             " AND s.taken_out <= bed_now () AND l.id IN (SELECT log FROM weighing)"
-            " UNION ALL SELECT date (w.watered_on, '+1 day') FROM watering w JOIN stack k"
-            " ON k.id = w.stack OR k.area = w.area JOIN place x ON x.stack = k.id"
+            " UNION ALL SELECT date (w.watered_on, '+1 day') FROM watering w JOIN stack_place k"
+            " ON bed_lies (k.since, k.until, w.watered_on)"
+            " AND (k.stack = w.stack OR k.area = w.area) JOIN place x ON x.stack = k.stack"
             " AND bed_lies (x.since, x.until, w.watered_on)"
             " JOIN log l ON l.id = x.log WHERE l.batch = ?1 AND w.watered_on <= bed_today ())");
 
