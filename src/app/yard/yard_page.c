@@ -10,6 +10,7 @@
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_bar.h"
 #include "app/yard/yard_elevation.h"
+#include "app/yard/yard_group.h"
 #include "app/yard/yard_panel.h"
 #include "app/yard/yard_strip.h"
 #include "app/yard/yard_view.h"
@@ -198,20 +199,50 @@ bed_yard_page_refresh (BedPage *page, GError **error)
   return TRUE;
 }
 
+/* --- forms ---------------------------------------------------------------------- */
+
+static void
+edit_form (BedYardPage *self, BedKind kind, gint64 id)
+{
+  BedForm *form = kind == BED_KIND_AREA ? self->area_form : self->feature_form;
+  g_autoptr (BedRecord) record = id ? bed_host_load (GTK_WIDGET (self), get_farm (self), kind, id)
+                                    : bed_record_new (kind);
+
+  if (!record)
+    return;
+  if (kind == BED_KIND_FEATURE && !id)
+    bed_record_set_int (record, "area", self->area);
+  bed_form_open (form, record, NULL);
+}
+
+static void
+edit_cb (BedYardPage *self, guint kind, gint64 id)
+{
+  if (bed_farm_get_read_only_why (get_farm (self)))
+    bed_host_say (GTK_WIDGET (self), bed_farm_get_read_only_why (get_farm (self)));
+  else
+    edit_form (self, kind, id);
+}
+
 /* --- what is done --------------------------------------------------------------- */
 
 static void
-stack_selected_cb (BedYardPage *self, gint64 stack)
+chosen_cb (BedYardPage *self)
 {
-  if (!stack)
+  if (!bed_yard_view_get_selected (self->view))
     gtk_stack_set_visible_child_name (self->middle, "plan");
   show_panel (self);
 }
 
 static void
-stack_opened_cb (BedYardPage *self, gint64 stack)
+opened_cb (BedYardPage *self, guint kind, gint64 id)
 {
-  bed_yard_view_select (self->view, stack);
+  if (kind != BED_KIND_STACK)
+    {
+      edit_cb (self, kind, id);
+      return;
+    }
+  bed_yard_view_select (self->view, id);
   gtk_stack_set_visible_child_name (self->middle, "stack");
   gtk_widget_child_focus (self->large, GTK_DIR_TAB_FORWARD);
 }
@@ -235,11 +266,12 @@ stack_key_cb (BedYardPage *self, guint key)
 }
 
 static void
-stack_moved_cb (BedYardPage *self, gint64 stack, const BedPose *pose)
+carried_cb (BedYardPage *self, const BedYardCarried *carried)
 {
+  const BedYard *yard = bed_yard_view_get_scene (self->view)->yard;
   g_autoptr (GError) error = NULL;
 
-  bed_yard_apply (GTK_WIDGET (self), bed_yard_move_stack (get_farm (self), stack, pose, &error),
+  bed_yard_apply (GTK_WIDGET (self), bed_yard_group_move (get_farm (self), yard, carried, &error),
                   &error);
 }
 
@@ -341,31 +373,6 @@ select_cb (BedYardPage *self, gint64 stack)
     }
   bed_yard_bar_show_today (self->bar);
   show_stack_record (self, stack);
-}
-
-/* --- forms ---------------------------------------------------------------------- */
-
-static void
-edit_form (BedYardPage *self, BedKind kind, gint64 id)
-{
-  BedForm *form = kind == BED_KIND_AREA ? self->area_form : self->feature_form;
-  g_autoptr (BedRecord) record = id ? bed_host_load (GTK_WIDGET (self), get_farm (self), kind, id)
-                                    : bed_record_new (kind);
-
-  if (!record)
-    return;
-  if (kind == BED_KIND_FEATURE && !id)
-    bed_record_set_int (record, "area", self->area);
-  bed_form_open (form, record, NULL);
-}
-
-static void
-edit_cb (BedYardPage *self, guint kind, gint64 id)
-{
-  if (bed_farm_get_read_only_why (get_farm (self)))
-    bed_host_say (GTK_WIDGET (self), bed_farm_get_read_only_why (get_farm (self)));
-  else
-    edit_form (self, kind, id);
 }
 
 /* To the drawing, whose stacks are walked by Tab; to the form, or to the first step. */
@@ -539,9 +546,9 @@ connect_parts (BedYardPage *self)
     { self->strip, "area", G_CALLBACK (area_chosen_cb) },
     { self->strip, "edit", G_CALLBACK (edit_cb) },
     { self->strip, "build", G_CALLBACK (build_cb) },
-    { self->view, "selected", G_CALLBACK (stack_selected_cb) },
-    { self->view, "opened", G_CALLBACK (stack_opened_cb) },
-    { self->view, "moved", G_CALLBACK (stack_moved_cb) },
+    { self->view, "chosen", G_CALLBACK (chosen_cb) },
+    { self->view, "opened", G_CALLBACK (opened_cb) },
+    { self->view, "carried", G_CALLBACK (carried_cb) },
     { self->view, "built", G_CALLBACK (stack_built_cb) },
     { self->view, "log-dropped", G_CALLBACK (log_dropped_cb) },
     { self->view, "shaped", G_CALLBACK (shaped_cb) },

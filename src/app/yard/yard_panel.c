@@ -551,6 +551,7 @@ bed_yard_panel_clear (BedYardPanel *self)
   bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->elevation), NULL, NULL);
   if (self->large)
     bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->large), NULL, NULL);
+  bed_box_clear (self->none);
   self->shown.scene = NULL;
 }
 
