@@ -11,10 +11,12 @@
 /* What was heard. */
 typedef struct
 {
-  guint chosen, opened, carried, built, removed, duplicated;
+  guint chosen, opened, carried, built, drawn, shaped, removed, duplicated;
   guint kind, typed, things;
   gint64 id;
   BedPose pose; /* of the first thing carried, or what was built */
+  BedPoint by;
+  BedGround ground; /* drawn or shaped; its points are its own */
 } Heard;
 
 typedef struct
@@ -45,17 +47,19 @@ opened_cb (Heard *heard, guint kind, gint64 id)
 }
 
 static void
-carried_cb (Desk *desk, const BedYardCarried *carried)
+carried_cb (Desk *desk, const BedMotion *motion)
 {
-  const BedYardThing *first = &g_array_index (carried->things, BedYardThing, 0);
-  const BedYardStack *stack
-      = bed_yard_find_stack (bed_yard_view_get_scene (get_view (desk))->yard, first->id, NULL);
+  const GArray *things = bed_yard_view_get_chosen (get_view (desk));
+  const BedThing *first = &g_array_index (things, BedThing, 0);
+  const BedYardStack *stack = bed_yard_find_stack (
+      bed_yard_view_get_scene (get_view (desk))->yard, first->id, NULL);
 
   desk->heard.carried++;
-  desk->heard.things = carried->things->len;
+  desk->heard.things = things->len;
   desk->heard.id = first->id;
-  if (first->kind == BED_KIND_STACK)
-    desk->heard.pose = bed_yard_carried_pose (carried, &stack->pose);
+  desk->heard.by = motion->by;
+  if (first->kind == BED_THING_STACK)
+    desk->heard.pose = bed_motion_pose (motion, &stack->pose);
 }
 
 static void
@@ -64,6 +68,24 @@ built_cb (Heard *heard, guint kind, const BedPose *pose)
   heard->built++;
   heard->kind = kind;
   heard->pose = *pose;
+}
+
+static void
+drawn_cb (Heard *heard, guint kind, const BedGround *ground)
+{
+  heard->drawn++;
+  heard->kind = kind;
+  g_clear_pointer (&heard->ground.points, g_array_unref);
+  bed_ground_copy (&heard->ground, ground);
+}
+
+static void
+shaped_cb (Heard *heard, gint64 feature, const BedGround *ground)
+{
+  heard->shaped++;
+  heard->id = feature;
+  g_clear_pointer (&heard->ground.points, g_array_unref);
+  bed_ground_copy (&heard->ground, ground);
 }
 
 static void
@@ -102,6 +124,8 @@ set_up (Desk *desk, gconstpointer data)
   g_signal_connect_swapped (desk->view, "opened", G_CALLBACK (opened_cb), &desk->heard);
   g_signal_connect_swapped (desk->view, "carried", G_CALLBACK (carried_cb), desk);
   g_signal_connect_swapped (desk->view, "built", G_CALLBACK (built_cb), &desk->heard);
+  g_signal_connect_swapped (desk->view, "drawn", G_CALLBACK (drawn_cb), &desk->heard);
+  g_signal_connect_swapped (desk->view, "shaped", G_CALLBACK (shaped_cb), &desk->heard);
   g_signal_connect_swapped (desk->view, "remove", G_CALLBACK (remove_cb), &desk->heard);
   g_signal_connect_swapped (desk->view, "duplicate", G_CALLBACK (duplicate_cb), &desk->heard);
   g_signal_connect_swapped (desk->view, "typed", G_CALLBACK (typed_cb), &desk->heard);
@@ -123,6 +147,7 @@ tear_down (Desk *desk, gconstpointer data)
   for (int i = 0; i < 50 && view; i++)
     g_main_context_iteration (NULL, FALSE);
   g_assert_null (view);
+  g_clear_pointer (&desk->heard.ground.points, g_array_unref);
 }
 
 static gpointer
@@ -154,7 +179,7 @@ press (Desk *desk, guint key, GdkModifierType state)
 static GtkWidget *
 get_spot (Desk *desk, gint64 stack)
 {
-  int at = bed_things_find (get_view (desk)->walk, &(BedYardThing){ BED_KIND_STACK, stack });
+  int at = bed_things_find (get_view (desk)->walk, &(BedThing){ BED_THING_STACK, stack });
 
   g_assert_cmpint (at, >=, 0);
   return get_view (desk)->spots->pdata[at];
@@ -184,7 +209,7 @@ test_names (Desk *desk, gconstpointer data)
 {
   graphene_rect_t bounds;
   BedPoint middle = on_screen (desk, 4, 9.5);
-  int oak = bed_things_find (get_view (desk)->walk, &(BedYardThing){ BED_KIND_FEATURE, 2 });
+  int oak = bed_things_find (get_view (desk)->walk, &(BedThing){ BED_THING_FEATURE, 2 });
 
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_spot (desk, 1)),
                                        GTK_ACCESSIBLE_PROPERTY_LABEL,
@@ -192,7 +217,7 @@ test_names (Desk *desk, gconstpointer data)
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_spot (desk, 9)),
                                        GTK_ACCESSIBLE_PROPERTY_LABEL, "Crib 9, crib, no logs");
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_view (desk)->spots->pdata[oak]),
-                                       GTK_ACCESSIBLE_PROPERTY_LABEL, "Oak, tree");
+                                       GTK_ACCESSIBLE_PROPERTY_LABEL, "Oak, tree, radius 1.90 m");
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (desk->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                        "Yard Lower yard");
   gtk_test_accessible_assert_role (GTK_ACCESSIBLE (get_spot (desk, 1)),
@@ -229,7 +254,7 @@ test_reading_order (Desk *desk, gconstpointer data)
   const gint64 ids[] = { 9, 1, 2, 3 };
 
   for (guint i = 0; i < 4; i++)
-    at[i] = bed_things_find (get_view (desk)->walk, &(BedYardThing){ BED_KIND_STACK, ids[i] });
+    at[i] = bed_things_find (get_view (desk)->walk, &(BedThing){ BED_THING_STACK, ids[i] });
   for (guint i = 1; i < 4; i++)
     g_assert_cmpint (at[i - 1], <, at[i]);
 }
@@ -304,7 +329,7 @@ test_band (Desk *desk, gconstpointer data)
   g_assert_cmpuint (count_chosen (desk), ==, 2);
   for (gint64 id = 1; id <= 2; id++)
     g_assert_cmpint (bed_things_find (bed_yard_view_get_chosen (get_view (desk)),
-                                      &(BedYardThing){ BED_KIND_STACK, id }),
+                                      &(BedThing){ BED_THING_STACK, id }),
                      >=, 0);
   g_assert_cmpuint (desk->heard.chosen, ==, 1);
 }
@@ -316,7 +341,7 @@ choose (Desk *desk, guint n, const gint64 *ids)
 
   for (guint i = 0; i < n; i++)
     {
-      BedYardThing thing = { BED_KIND_STACK, ids[i] };
+      BedThing thing = { BED_THING_STACK, ids[i] };
       g_array_append_val (things, thing);
     }
   bed_yard_view_choose (get_view (desk), things);
@@ -360,7 +385,8 @@ test_look_only (Desk *desk, gconstpointer data)
   press (desk, GDK_KEY_Right, 0);
   press (desk, GDK_KEY_Delete, 0);
   press (desk, GDK_KEY_d, GDK_CONTROL_MASK);
-  bed_yard_view_set_pose (get_view (desk), &(BedPose){ 1, 1, 0 });
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 1, 1, 0 });
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_TREE);
   bed_yard_view_place (get_view (desk), BED_STACK_CRIB);
   press (desk, GDK_KEY_Return, 0);
   g_assert_cmpuint (desk->heard.carried, ==, 0);
@@ -443,7 +469,7 @@ test_open_and_choose (Desk *desk, gconstpointer data)
   g_assert_cmpint (bed_yard_view_get_selected (get_view (desk)), ==, 5);
   press (desk, GDK_KEY_Return, 0); /* the one with the ring */
   g_assert_cmpuint (desk->heard.opened, ==, 1);
-  g_assert_cmpuint (desk->heard.kind, ==, BED_KIND_STACK);
+  g_assert_cmpuint (desk->heard.kind, ==, BED_THING_STACK);
   g_assert_cmpint (desk->heard.id, ==, 6);
   press (desk, GDK_KEY_Escape, 0);
   g_assert_cmpuint (count_chosen (desk), ==, 0);
@@ -475,7 +501,7 @@ test_build (Desk *desk, gconstpointer data)
   g_assert_cmpuint (desk->heard.built, ==, 1);
   g_assert_cmpuint (desk->heard.kind, ==, BED_STACK_A_FRAME);
   bed_yard_view_place (get_view (desk), BED_STACK_CRIB);
-  bed_yard_view_set_pose (get_view (desk), &(BedPose){ 2.25, 3.5, 0.5 });
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 2.25, 3.5, 0.5 });
   g_assert_cmpuint (desk->heard.built, ==, 2);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.x, 2.25, NEAR);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.y, 3.5, NEAR);
@@ -501,22 +527,242 @@ test_turn (Desk *desk, gconstpointer data)
 static void
 test_typed (Desk *desk, gconstpointer data)
 {
-  BedYardHand hand;
+  BedHandField fields[BED_HAND_FIELDS];
 
   bed_yard_view_select (get_view (desk), 3);
-  bed_yard_view_get_hand (get_view (desk), &hand);
-  g_assert_cmpint (hand.state, ==, BED_HAND_CHOSEN);
-  g_assert_cmpfloat_with_epsilon (hand.pose.x, 8, NEAR);
-  bed_yard_view_set_pose (get_view (desk), &(BedPose){ 7.123, 3.456, 0.1 });
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 3);
+  g_assert_cmpfloat_with_epsilon (fields[0].value, 8, NEAR);
+  g_assert_cmpfloat_with_epsilon (fields[1].value, 9.5, NEAR);
+  bed_yard_view_set_fields (get_view (desk),
+                            (const double[BED_HAND_FIELDS]){ 7.123, 3.456, 0.1 });
   g_assert_cmpuint (desk->heard.carried, ==, 1);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.x, 7.123, NEAR);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.y, 3.456, NEAR);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.turn, 0.1, NEAR);
   choose (desk, 2, (const gint64[]){ 1, 2 });
-  bed_yard_view_set_moved (get_view (desk), (BedPoint){ 0.37, -0.2 }, 0);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 0.37, -0.2, 0 });
   g_assert_cmpuint (desk->heard.things, ==, 2);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.x, 4.37, NEAR);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.y, 9.3, NEAR);
+}
+
+static BedPoint
+ground_point (Desk *desk, guint i)
+{
+  return g_array_index (desk->heard.ground.points, BedPoint, i);
+}
+
+/* Moves the pointer without a button. */
+static void
+point (Desk *desk, BedPoint at)
+{
+  g_signal_emit_by_name (find_controller (desk->view, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion",
+                         at.x, at.y);
+}
+
+static void
+click (Desk *desk, BedPoint at, int n_press)
+{
+  drag (desk, at, 0, 0);
+  drop (desk, 0, 0);
+  g_signal_emit_by_name (find_controller (desk->view, GTK_TYPE_GESTURE_CLICK), "released", n_press,
+                         at.x, at.y);
+}
+
+/* A press alone puts one of usual size down; a drag gives the size. */
+static void
+test_draw_box (Desk *desk, gconstpointer data)
+{
+  double scale = bed_yard_view_get_scale (get_view (desk));
+
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_BUILDING);
+  drag (desk, on_screen (desk, 14.5, 12.5), 2.5 * scale, 1 * scale);
+  g_assert_cmpuint (desk->heard.drawn, ==, 0);
+  drop (desk, 2.5 * scale, 1 * scale);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpuint (desk->heard.kind, ==, BED_FEATURE_BUILDING);
+  g_assert_cmpint (desk->heard.ground.form, ==, BED_GROUND_BOX);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.width, 2.5, 0.35);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 1, 0.35);
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_TANK);
+  click (desk, on_screen (desk, 19, 6.5), 1);
+  g_assert_cmpuint (desk->heard.drawn, ==, 2);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.width, 2, NEAR);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 1, NEAR);
+}
+
+static void
+test_draw_disc (Desk *desk, gconstpointer data)
+{
+  double scale = bed_yard_view_get_scale (get_view (desk));
+
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_TREE);
+  drag (desk, on_screen (desk, 14.5, 12.5), 0.8 * scale, 0);
+  drop (desk, 0.8 * scale, 0);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpint (desk->heard.ground.form, ==, BED_GROUND_DISC);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.radius, 0.8, 0.35);
+}
+
+/* Point by point; Backspace takes the last back; a double press ends it, Esc drops it. */
+static void
+test_draw_band (Desk *desk, gconstpointer data)
+{
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_PATH);
+  click (desk, on_screen (desk, 14.5, 13.2), 1);
+  click (desk, on_screen (desk, 16.5, 13.2), 1);
+  click (desk, on_screen (desk, 16.5, 11.2), 1);
+  press (desk, GDK_KEY_BackSpace, 0);
+  click (desk, on_screen (desk, 14.9, 11.8), 1);
+  g_assert_cmpuint (desk->heard.drawn, ==, 0);
+  press (desk, GDK_KEY_Return, 0);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpuint (desk->heard.ground.points->len, ==, 3);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 1).x, 16.5, 0.35);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 2).y, 11.8, 0.35);
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_FENCE);
+  click (desk, on_screen (desk, 14.5, 13.2), 1);
+  press (desk, GDK_KEY_Escape, 0);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_FENCE);
+  click (desk, on_screen (desk, 14.5, 13.2), 1);
+  press (desk, GDK_KEY_Return, 0); /* one point is no fence */
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+}
+
+/* Every length typed: three metres east, then two north. */
+static void
+test_draw_typed (Desk *desk, gconstpointer data)
+{
+  BedHandField fields[BED_HAND_FIELDS];
+
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_PATH);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 1, 5 });
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 3, 0, 1.2 });
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 3);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 2, G_PI / 2, 1.2 });
+  press (desk, GDK_KEY_Return, 0);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpuint (desk->heard.ground.points->len, ==, 3);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.width, 1.2, NEAR);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 1).x, 4, NEAR);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 2).x, 4, NEAR);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 2).y, 7, NEAR);
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_TANK);
+  bed_yard_view_set_fields (get_view (desk),
+                            (const double[BED_HAND_FIELDS]){ 2, 3, 1.5, 0.8, 0.25 });
+  g_assert_cmpuint (desk->heard.drawn, ==, 2);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 0.8, NEAR);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.turn, 0.25, NEAR);
+}
+
+static void
+choose_feature (Desk *desk, gint64 id)
+{
+  g_autoptr (GArray) one = bed_things_new ();
+  BedThing thing = { BED_THING_FEATURE, id };
+
+  g_array_append_val (one, thing);
+  bed_yard_view_choose (get_view (desk), one);
+}
+
+/* The corner of a chosen box; the opposite one stays, right angles stay right. */
+static void
+test_handle (Desk *desk, gconstpointer data)
+{
+  double scale = bed_yard_view_get_scale (get_view (desk));
+  BedPoint corners[4];
+
+  choose_feature (desk, 10); /* the shed, 5 0.9 to 7.6 3 */
+  drag (desk, on_screen (desk, 5, 0.9), -1 * scale, 0.5 * scale);
+  g_assert_cmpuint (desk->heard.shaped, ==, 0);
+  drop (desk, -1 * scale, 0.5 * scale);
+  g_assert_cmpuint (desk->heard.shaped, ==, 1);
+  g_assert_cmpint (desk->heard.id, ==, 10);
+  g_assert_cmpint (desk->heard.ground.form, ==, BED_GROUND_BOX);
+  bed_ground_get_corners (&desk->heard.ground, corners);
+  g_assert_cmpfloat_with_epsilon (corners[0].x, 4, 0.35);
+  g_assert_cmpfloat_with_epsilon (corners[0].y, 0.4, 0.35);
+  g_assert_cmpfloat_with_epsilon (corners[2].x, 7.6, NEAR);
+  g_assert_cmpfloat_with_epsilon (corners[2].y, 3, NEAR);
+}
+
+/* What is chosen is sized by its numbers, too; what was not typed stays. */
+static void
+test_shape_typed (Desk *desk, gconstpointer data)
+{
+  BedHandField fields[BED_HAND_FIELDS];
+
+  choose_feature (desk, 2); /* the oak */
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 3);
+  g_assert_cmpfloat_with_epsilon (fields[2].value, 1.9, NEAR);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 2, 12, 2.5 });
+  g_assert_cmpuint (desk->heard.shaped, ==, 1);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.radius, 2.5, NEAR);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 0).x, 2, NEAR);
+}
+
+/* The corner of the area is at hand without being chosen; Esc puts it back. */
+static void
+test_outline (Desk *desk, gconstpointer data)
+{
+  double scale = bed_yard_view_get_scale (get_view (desk));
+
+  drag (desk, on_screen (desk, 20, 14), -1 * scale, 1 * scale);
+  g_assert_true (press (desk, GDK_KEY_Escape, 0));
+  drop (desk, -1 * scale, 1 * scale);
+  g_assert_cmpuint (desk->heard.shaped, ==, 0);
+  drag (desk, on_screen (desk, 20, 14), -1 * scale, 1 * scale);
+  drop (desk, -1 * scale, 1 * scale);
+  g_assert_cmpuint (desk->heard.shaped, ==, 1);
+  g_assert_cmpint (desk->heard.id, ==, 0);
+  g_assert_cmpuint (desk->heard.ground.points->len, ==, 4);
+}
+
+/* A thing on the ground is chosen and carried like a stack. */
+static void
+test_carry_feature (Desk *desk, gconstpointer data)
+{
+  double scale = bed_yard_view_get_scale (get_view (desk));
+
+  drag (desk, on_screen (desk, 6.3, 1.5), 0, -0.53 * scale);
+  drop (desk, 0, -0.53 * scale);
+  g_assert_cmpuint (desk->heard.carried, ==, 1);
+  g_assert_cmpint (desk->heard.id, ==, 10);
+  g_assert_cmpfloat_with_epsilon (desk->heard.by.x, 0, 0.3);
+  g_assert_cmpfloat_with_epsilon (desk->heard.by.y, 0.5, 0.3);
+}
+
+/* The measuring line says how far, and changes nothing. */
+static void
+test_tape (Desk *desk, gconstpointer data)
+{
+  const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };
+  double scale = bed_yard_view_get_scale (get_view (desk));
+
+  bed_yard_view_take_tape (get_view (desk));
+  drag (desk, on_screen (desk, 4, 9.5), 3 * scale, 4 * scale);
+  g_autofree char *said = bed_yard_view_dup_hand (get_view (desk), &metric);
+  g_assert_cmpstr (said, ==, "5.00 m");
+  drop (desk, 3 * scale, 4 * scale);
+  press (desk, GDK_KEY_Escape, 0);
+  g_autofree char *after = bed_yard_view_dup_hand (get_view (desk), &metric);
+  g_assert_cmpstr (after, ==, "");
+  g_assert_cmpuint (desk->heard.carried, ==, 0);
+}
+
+/* A new thing follows the pointer before it is put down. */
+static void
+test_follows (Desk *desk, gconstpointer data)
+{
+  BedHandField fields[BED_HAND_FIELDS];
+
+  bed_yard_view_place (get_view (desk), BED_STACK_CRIB);
+  point (desk, on_screen (desk, 15, 12));
+  point (desk, on_screen (desk, 17, 12));
+  bed_yard_view_get_fields (get_view (desk), fields);
+  g_assert_cmpfloat_with_epsilon (fields[0].value, 17, 0.3);
+  g_assert_cmpfloat_with_epsilon (fields[1].value, 12, 0.3);
 }
 
 /* A thing that the keyboard comes to is brought in sight; one that is in sight moves nothing. */
@@ -652,6 +898,16 @@ main (int argc, char *argv[])
   ADD ("build", test_build);
   ADD ("turn", test_turn);
   ADD ("typed", test_typed);
+  ADD ("draw/box", test_draw_box);
+  ADD ("draw/disc", test_draw_disc);
+  ADD ("draw/band", test_draw_band);
+  ADD ("draw/typed", test_draw_typed);
+  ADD ("handle", test_handle);
+  ADD ("shape-typed", test_shape_typed);
+  ADD ("outline", test_outline);
+  ADD ("carry-feature", test_carry_feature);
+  ADD ("tape", test_tape);
+  ADD ("follows", test_follows);
   ADD ("in-sight", test_in_sight);
   ADD ("replaced", test_replaced);
   ADD ("edit-draws-little", test_edit_draws_little);

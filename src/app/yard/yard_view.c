@@ -45,7 +45,7 @@ allocate_spots (BedYardView *self)
   for (guint i = 0; i < self->spots->len; i++)
     {
       const BedShape *shape
-          = bed_thing_find_shape (self->index, &g_array_index (self->walk, BedYardThing, i));
+          = bed_thing_find_shape (self->index, &g_array_index (self->walk, BedThing, i));
       BedExtent extent = bed_shape_extent (shape);
       BedPoint at
           = bed_viewport_to_screen (&self->view, (BedPoint){ extent.x, extent.y + extent.height });
@@ -107,12 +107,12 @@ bed_yard_view_focus (GtkWidget *widget, GtkDirectionType direction)
   return at >= 0 && at < n && gtk_widget_grab_focus (self->spots->pdata[at]);
 }
 
-static const BedYardThing *
+static const BedThing *
 get_thing (BedYardView *self, GtkWidget *spot)
 {
   for (guint i = 0; i < self->spots->len; i++)
     if (self->spots->pdata[i] == spot)
-      return &g_array_index (self->walk, BedYardThing, i);
+      return &g_array_index (self->walk, BedThing, i);
   return NULL;
 }
 
@@ -142,7 +142,7 @@ show_extent (BedYardView *self, const BedExtent *extent)
 static void
 spot_focused_cb (BedYardView *self, GtkWidget *spot)
 {
-  const BedYardThing *thing = get_thing (self, spot);
+  const BedThing *thing = get_thing (self, spot);
   const BedShape *shape = thing ? bed_thing_find_shape (self->index, thing) : NULL;
 
   gtk_widget_queue_draw (GTK_WIDGET (self));
@@ -155,7 +155,7 @@ spot_focused_cb (BedYardView *self, GtkWidget *spot)
 static void
 spot_pressed_cb (BedYardView *self, GtkWidget *spot)
 {
-  const BedYardThing *thing = get_thing (self, spot);
+  const BedThing *thing = get_thing (self, spot);
   g_autoptr (GArray) one = bed_things_new ();
 
   if (!thing)
@@ -198,8 +198,9 @@ name_feature (BedYardView *self, GtkWidget *spot, const BedShape *shape)
   const BedYardFeature *feature = self->yard->features->pdata[shape->owner];
   const BedField *field = bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL);
   const char *word = bed_field_choice_label (field, bed_feature_kind_key (feature->kind));
-  g_autofree char *name = feature->label ? g_strdup_printf ("%s, %s", feature->label, word)
-                                         : g_strdup (word);
+  g_autofree char *size = bed_ground_describe (&feature->ground, &self->notation);
+  g_autofree char *name = feature->label ? g_strdup_printf ("%s, %s, %s", feature->label, word, size)
+                                         : g_strdup_printf ("%s, %s", word, size);
   BedExtent extent = bed_shape_extent (shape);
   g_autofree char *where = say_where (
       self, (BedPoint){ extent.x + extent.width / 2, extent.y + extent.height / 2 }, 0);
@@ -225,7 +226,7 @@ take_spots (BedYardView *self)
   GHashTable *by_thing = bed_things_table_new ();
 
   for (guint i = 0; i < self->spots->len; i++)
-    g_hash_table_insert (by_thing, &g_array_index (self->walk, BedYardThing, i),
+    g_hash_table_insert (by_thing, &g_array_index (self->walk, BedThing, i),
                          self->spots->pdata[i]);
   return by_thing;
 }
@@ -242,7 +243,7 @@ update_spots (BedYardView *self)
   self->walk = self->scene ? bed_things_in_order (self->scene) : bed_things_new ();
   for (guint i = 0; i < self->walk->len; i++)
     {
-      const BedYardThing *thing = &g_array_index (self->walk, BedYardThing, i);
+      const BedThing *thing = &g_array_index (self->walk, BedThing, i);
       const BedShape *shape = bed_thing_find_shape (self->index, thing);
       GtkWidget *spot = g_hash_table_lookup (by_thing, thing);
       GtkWidget *before = i > 0 ? self->spots->pdata[i - 1] : NULL;
@@ -252,7 +253,7 @@ update_spots (BedYardView *self)
         spot = spot_new (self);
       if (gtk_widget_get_prev_sibling (spot) != before)
         gtk_widget_insert_after (spot, GTK_WIDGET (self), before);
-      if (thing->kind == BED_KIND_STACK)
+      if (thing->kind == BED_THING_STACK)
         name_stack (self, spot, self->yard->stacks->pdata[shape->owner]);
       else
         name_feature (self, spot, shape);
@@ -270,9 +271,9 @@ query_tooltip_cb (BedYardView *self, int x, int y, gboolean keyboard, GtkTooltip
 {
   if (!self->scene || keyboard || self->hold != BED_HOLD_NOTHING)
     return FALSE;
-  BedYardThing thing
+  BedThing thing
       = bed_things_hit (self->scene, bed_viewport_to_world (&self->view, (BedPoint){ x, y }), 0);
-  int index = thing.kind == BED_KIND_STACK ? bed_yard_view_find (self, thing.id) : -1;
+  int index = thing.kind == BED_THING_STACK ? bed_yard_view_find (self, thing.id) : -1;
   if (index < 0 || thing.id == bed_yard_view_get_selected (self)) /* the panel says it all */
     return FALSE;
   const BedYardStack *stack = self->yard->stacks->pdata[index];
@@ -333,6 +334,8 @@ bed_yard_view_finalize (GObject *object)
   g_ptr_array_unref (self->spots);
   g_array_unref (self->walk);
   g_array_unref (self->chosen);
+  g_array_unref (self->ground.points);
+  g_clear_pointer (&self->from.points, g_array_unref);
   g_clear_pointer (&self->drawn, g_hash_table_unref);
   bed_typesetter_free (self->type);
   G_OBJECT_CLASS (bed_yard_view_parent_class)->finalize (object);
@@ -354,7 +357,8 @@ bed_yard_view_class_init (BedYardViewClass *klass)
   bed_signal_new (BED_TYPE_YARD_VIEW, "carried", 1, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "built", 2, G_TYPE_UINT, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "log-dropped", 2, G_TYPE_INT64, G_TYPE_INT64);
-  bed_signal_new (BED_TYPE_YARD_VIEW, "shaped", 2, G_TYPE_POINTER, G_TYPE_POINTER);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "drawn", 2, G_TYPE_UINT, G_TYPE_POINTER);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "shaped", 2, G_TYPE_INT64, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "remove", 0);
   bed_signal_new (BED_TYPE_YARD_VIEW, "duplicate", 0);
   bed_signal_new (BED_TYPE_YARD_VIEW, "typed", 1, G_TYPE_UINT);
@@ -371,8 +375,9 @@ bed_yard_view_init (BedYardView *self)
   self->walk = bed_things_new ();
   self->chosen = bed_things_new ();
   self->type = bed_typesetter_new ();
-  self->beside = -1;
+  self->ground.points = g_array_new (FALSE, FALSE, sizeof (BedPoint));
   self->mode = BED_YARD_CHANGE;
+  self->notation = (BedNotation){ BED_SYSTEM_METRIC, '.', 2 };
   self->style
       = (BedYardStyle){ .type = self->type, .text_size = TEXT_SIZE, .detail = BED_DETAIL_BY_SCALE };
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
@@ -392,7 +397,7 @@ int
 bed_yard_view_find (BedYardView *self, gint64 stack)
 {
   const BedShape *shape = self->index && stack ? bed_thing_find_shape (
-                              self->index, &(BedYardThing){ BED_KIND_STACK, stack })
+                              self->index, &(BedThing){ BED_THING_STACK, stack })
                                                : NULL;
 
   return shape ? (int) shape->owner : -1;
@@ -410,7 +415,7 @@ bed_yard_view_find_focused (BedYardView *self)
 }
 
 void
-bed_yard_view_focus_thing (BedYardView *self, const BedYardThing *thing)
+bed_yard_view_focus_thing (BedYardView *self, const BedThing *thing)
 {
   int at = bed_things_find (self->walk, thing);
 
@@ -477,7 +482,7 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
       g_clear_pointer (&self->drawn, g_hash_table_unref);
     }
   bed_yard_view_let_go (self);
-  self->on_corner = FALSE;
+  self->on_handle = FALSE;
   free_yard (self);
   use_yard (self, yard);
   update_spots (self);
@@ -508,10 +513,11 @@ bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by)
 }
 
 void
-bed_yard_view_set_system (BedYardView *self, BedSystem system)
+bed_yard_view_set_notation (BedYardView *self, const BedNotation *notation)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  self->style.system = system;
+  self->notation = *notation;
+  self->style.system = notation->system;
 }
 
 void
@@ -553,16 +559,16 @@ gint64
 bed_yard_view_get_selected (BedYardView *self)
 {
   g_return_val_if_fail (BED_IS_YARD_VIEW (self), 0);
-  const BedYardThing *one = &g_array_index (self->chosen, BedYardThing, 0);
+  const BedThing *one = &g_array_index (self->chosen, BedThing, 0);
 
-  return self->chosen->len == 1 && one->kind == BED_KIND_STACK ? one->id : 0;
+  return self->chosen->len == 1 && one->kind == BED_THING_STACK ? one->id : 0;
 }
 
 void
 bed_yard_view_select (BedYardView *self, gint64 stack)
 {
   g_autoptr (GArray) things = bed_things_new ();
-  BedYardThing thing = { BED_KIND_STACK, stack };
+  BedThing thing = { BED_THING_STACK, stack };
 
   if (stack)
     g_array_append_val (things, thing);
@@ -575,7 +581,7 @@ bed_yard_view_show_chosen (BedYardView *self)
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   if (self->chosen->len == 0 || !self->index)
     return;
-  BedExtent extent = bed_things_extent (self->index, self->chosen);
+  BedExtent extent = bed_group_extent (self->scene, self->chosen);
   show_extent (self, &extent);
 }
 
@@ -583,7 +589,7 @@ void
 bed_yard_view_focus_selected (BedYardView *self)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  BedYardThing thing = { BED_KIND_STACK, bed_yard_view_get_selected (self) };
+  BedThing thing = { BED_THING_STACK, bed_yard_view_get_selected (self) };
 
   bed_yard_view_focus_thing (self, &thing);
 }

@@ -6,22 +6,23 @@
 
 /* The yard seen from above. What the hand takes hold of decides what happens: the ground draws a
  * band that chooses what it touches, a thing is chosen and carried with all that is chosen, its
- * handle turns it. The middle button, or Space held, pans; Ctrl and the wheel zoom at the pointer.
- * Tab walks what stands there, with a ring; keys act on what has the ring, or on all that is chosen
- * when that is among them. While something is in the hand only the picture moves: one signal when
- * it is set down; Esc lets go.
+ * handles turn and shape it. The middle button, or Space held, pans; Ctrl and the wheel zoom at the
+ * pointer. Tab walks what stands there, with a ring; keys act on what has the ring, or on all that
+ * is chosen when that is among them. While something is in the hand only the picture moves: one
+ * signal when it is set down; Esc lets go. Alt: nothing is lined up.
  *
  * Signals:
  *   "chosen" ()                          what is chosen changed
- *   "opened" (guint kind, gint64 id)     Enter or double press
- *   "carried" (gpointer)                 set down: a const BedYardCarried *
+ *   "opened" (guint kind, gint64 id)     Enter or double press; a BedThingKind
+ *   "carried" (gpointer)                 all that is chosen, set down: by a const BedMotion *
  *   "built" (guint kind, gpointer pose)  a kind of stack put down at a const BedPose *
+ *   "drawn" (guint kind, gpointer)       a new thing on the ground, a const BedGround *; kind
+ *                                        BED_N_FEATURE_KINDS: the area's outline
+ *   "shaped" (gint64 feature, gpointer)  it has that const BedGround * now; 0: the outline
  *   "log-dropped" (gint64 stack, gint64 log)  a log dragged onto a stack
- *   "shaped" (gpointer corner, gpointer point)  a const BedCorner * (yard/corner.h) of the area or
- *                                        of something in it, set down at a const BedPoint *
  *   "remove" (), "duplicate" ()          what the keys are about, which is chosen then
  *   "typed" (guint)                      a character typed that nothing here has a use for
- *   "hand" ()                            what bed_yard_view_get_hand() says changed
+ *   "hand" ()                            what is in the hand, or what is chosen, changed
  *   "zoomed" ()                          the scale changed */
 #define BED_TYPE_YARD_VIEW (bed_yard_view_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardView, bed_yard_view, BED, YARD_VIEW, GtkWidget)
@@ -38,7 +39,7 @@ const BedScene *bed_yard_view_get_scene (BedYardView *self);
 void bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by);
 
 /* Of the lengths written in it; before the first set_yard. */
-void bed_yard_view_set_system (BedYardView *self, BedSystem system);
+void bed_yard_view_set_notation (BedYardView *self, const BedNotation *notation);
 
 /* Another day's yard can be looked at, not changed. */
 typedef enum
@@ -49,7 +50,7 @@ typedef enum
 
 void bed_yard_view_set_mode (BedYardView *self, BedYardMode mode);
 
-/* Element BedYardThing, the first chosen first; borrowed until the next signal "chosen". */
+/* Element BedThing, the first chosen first; borrowed until the next signal "chosen". */
 const GArray *bed_yard_view_get_chosen (BedYardView *self);
 
 /* Chooses exactly @things (copied). */
@@ -68,49 +69,38 @@ void bed_yard_view_focus_selected (BedYardView *self);
 
 /* --- the hand --- */
 
-/* How all that is carried moves: turned by @turn about @pivot, then moved by @by. */
-typedef struct
-{
-  const GArray *things; /* BedYardThing */
-  BedPoint by, pivot;
-  double turn;
-} BedYardCarried;
-
-/* Where a pose comes to be. */
-BedPose bed_yard_carried_pose (const BedYardCarried *carried, const BedPose *pose);
-
-typedef enum
-{
-  BED_HAND_EMPTY,
-  BED_HAND_CHOSEN, /* nothing is held; some things are chosen */
-  BED_HAND_CARRIES,
-  BED_HAND_NEW_STACK,
-} BedYardHandState;
-
-typedef struct
-{
-  BedYardHandState state;
-  guint n;            /* things chosen or carried */
-  BedYardThing thing; /* when there is one */
-  BedStackKind kind;  /* of a new stack */
-  BedPose pose;       /* of one stack, old or new */
-  BedPoint by;        /* of several: so far */
-  double turn;
-  double distance;       /* to the nearest neighbour of a stack in the hand; negative: none near */
-  const char *neighbour; /* its name; borrowed until the next change */
-} BedYardHand;
-
-void bed_yard_view_get_hand (BedYardView *self, BedYardHand *hand);
-
-/* One stack to stand at @pose; several things to move by @by and turn; then set down. */
-void bed_yard_view_set_pose (BedYardView *self, const BedPose *pose);
-void bed_yard_view_set_moved (BedYardView *self, BedPoint by, double turn);
-
 /* The next press puts a stack of that kind down; Enter puts it in the middle, Esc lets go. */
 void bed_yard_view_place (BedYardView *self, BedStackKind kind);
 
+/* The next press draws a thing of that kind, BED_N_FEATURE_KINDS: the area's outline. A press alone
+ * puts one of usual size down, a drag gives its size; what has many points takes one with each
+ * press, or Space, gives the last back for Backspace, and ends with Enter or a double press. */
+void bed_yard_view_draw_thing (BedYardView *self, guint kind);
+
+/* The next drag measures. */
+void bed_yard_view_take_tape (BedYardView *self);
+
 /* Lets go of what is in the hand, and shows the yard as it is. */
 void bed_yard_view_let_go (BedYardView *self);
+
+/* What is in the hand, or else what is chosen, in words; empty when there is nothing. Free with
+ * g_free(). */
+char *bed_yard_view_dup_hand (BedYardView *self, const BedNotation *notation);
+
+/* The numbers that say where it is and how large: metres, radians. */
+typedef struct
+{
+  const char *label; /* translated */
+  BedMeasure measure;
+  double value;
+} BedHandField;
+
+#define BED_HAND_FIELDS 5
+guint bed_yard_view_get_fields (BedYardView *self, BedHandField fields[BED_HAND_FIELDS]);
+
+/* What was typed in their place, exactly: sets down what is in the hand, moves or shapes what is
+ * chosen. */
+void bed_yard_view_set_fields (BedYardView *self, const double values[BED_HAND_FIELDS]);
 
 /* --- looking --- */
 

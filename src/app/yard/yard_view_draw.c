@@ -37,7 +37,7 @@ draw_tile (cairo_t *cr, const BedViewport *view, gpointer data)
   bed_plan_draw_ground (cr, &plan);
   for (guint i = 0; i < self->yard->stacks->len; i++)
     {
-      BedYardThing thing = { BED_KIND_STACK, ((BedYardStack *) self->yard->stacks->pdata[i])->id };
+      BedThing thing = { BED_THING_STACK, ((BedYardStack *) self->yard->stacks->pdata[i])->id };
       BedExtent extent = bed_shape_extent (bed_thing_find_shape (self->index, &thing));
       if (is_seen (view, &extent, SHADOW))
         bed_plan_draw_stack (cr, &plan, i);
@@ -203,17 +203,6 @@ bed_yard_view_show_changes (BedYardView *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
-void
-bed_yard_view_ground_changed (BedYardView *self, const BedExtent *part)
-{
-  BedExtent all = { part->x - LABEL / self->view.scale, part->y - LABEL / self->view.scale,
-                    part->width + 2 * LABEL / self->view.scale,
-                    part->height + 2 * LABEL / self->view.scale };
-
-  bed_yard_tiles_forget_part (self->tiles, &all);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
 /* --- over it -------------------------------------------------------------------- */
 
 static graphene_rect_t
@@ -248,23 +237,13 @@ to_screen (BedYardView *self, BedPoint point)
   return bed_viewport_to_screen (&self->view, point);
 }
 
-/* Where a point of what is held is now. */
-static BedPoint
-carry_point (BedYardView *self, BedPoint point)
-{
-  BedYardCarried carried = bed_yard_view_get_carried (self);
-  BedPose pose = bed_yard_carried_pose (&carried, &(BedPose){ point.x, point.y, 0 });
-
-  return (BedPoint){ pose.x, pose.y };
-}
-
 /* The outline of a shape, as it is held or stands, into the path. */
 static void
 trace (BedYardView *self, cairo_t *cr, const BedShape *shape, gboolean held)
 {
   for (guint i = 0; i < shape->n_points; i++)
     {
-      BedPoint point = held ? carry_point (self, shape->points[i]) : shape->points[i];
+      BedPoint point = held ? bed_motion_point (&self->motion, shape->points[i]) : shape->points[i];
       BedPoint at = to_screen (self, point);
       if (shape->form == BED_SHAPE_DISC)
         {
@@ -287,7 +266,7 @@ whole (BedYardView *self)
 }
 
 static gboolean
-trace_thing (BedYardView *self, cairo_t *cr, const BedYardThing *thing)
+trace_thing (BedYardView *self, cairo_t *cr, const BedThing *thing)
 {
   const BedShape *shape = bed_thing_find_shape (self->index, thing);
   gboolean held = bed_yard_view_is_held (self, thing);
@@ -310,7 +289,7 @@ draw_frames (BedYardView *self, GtkSnapshot *snapshot)
     return;
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   for (guint i = 0; i < self->chosen->len; i++)
-    trace_thing (self, cr, &g_array_index (self->chosen, BedYardThing, i));
+    trace_thing (self, cr, &g_array_index (self->chosen, BedThing, i));
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   bed_colour_stroke (cr, &self->style.palette->accent, 1, 2);
   cairo_destroy (cr);
@@ -325,7 +304,7 @@ draw_ring (BedYardView *self, GtkSnapshot *snapshot)
 
   if (at < 0)
     return;
-  const BedYardThing *thing = &g_array_index (self->walk, BedYardThing, at);
+  const BedThing *thing = &g_array_index (self->walk, BedThing, at);
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   trace_thing (self, cr, thing);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
@@ -341,14 +320,14 @@ draw_ring (BedYardView *self, GtkSnapshot *snapshot)
 }
 
 static void
-draw_handle (BedYardView *self, GtkSnapshot *snapshot)
+draw_knob (BedYardView *self, GtkSnapshot *snapshot)
 {
+  int index = bed_yard_view_find (self, bed_yard_view_get_selected (self));
   BedPoint ends[2];
 
   if (!bed_yard_view_handle (self, &ends[1]))
     return;
-  BedPose pose = bed_yard_view_pose (
-      self, (guint) bed_yard_view_find (self, bed_yard_view_get_selected (self)));
+  BedPose pose = bed_yard_view_pose (self, self->yard->stacks->pdata[index]);
   ends[0] = (BedPoint){ ends[1].x - HANDLE_OUT * cos (pose.turn),
                         ends[1].y + HANDLE_OUT * sin (pose.turn) };
   cairo_t *cr = draw_over (snapshot, ends, 2, 8);
@@ -360,20 +339,55 @@ draw_handle (BedYardView *self, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
+/* Square for what goes two ways, round for what goes one. */
+static void
+draw_handle (BedYardView *self, cairo_t *cr, const BedHandle *handle)
+{
+  BedPoint at = to_screen (self, handle->point);
+  gboolean round = handle->kind == BED_HANDLE_TURN || handle->kind == BED_HANDLE_RIM;
+
+  cairo_new_sub_path (cr);
+  if (round)
+    cairo_arc (cr, at.x, at.y, 5, 0, 2 * G_PI);
+  else
+    cairo_rectangle (cr, at.x - 4, at.y - 4, 8, 8);
+}
+
+/* All of what is chosen; else the one under the pointer, which shows that it can be taken. */
+static void
+draw_handles (BedYardView *self, GtkSnapshot *snapshot)
+{
+  graphene_rect_t bounds = whole (self);
+  gint64 of;
+  g_autoptr (GArray) handles = bed_yard_view_list_handles (self, &of);
+
+  if (self->hold != BED_HOLD_NOTHING)
+    return;
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  for (guint i = 0; of && handles && i < handles->len; i++)
+    draw_handle (self, cr, &g_array_index (handles, BedHandle, i));
+  if (self->on_handle)
+    draw_handle (self, cr, &self->handle);
+  bed_colour_set (cr, &self->style.palette->around, 1);
+  cairo_fill_preserve (cr);
+  bed_colour_stroke (cr, &self->style.palette->accent, 1, 1.6);
+  cairo_destroy (cr);
+}
+
 /* --- what is held --------------------------------------------------------------- */
 
 static void
 draw_held (BedYardView *self, cairo_t *cr, const BedViewport *view)
 {
-  BedPlan plan = { bed_yard_view_hand_scene (self), &self->style, *view };
+  BedPlan plan = { self->sketch ? self->sketch : self->scene, &self->style, *view };
 
   for (guint i = 0; i < plan.scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (plan.scene->shapes, BedShape, i);
       if (shape->role != BED_SHAPE_FEATURE && shape->role != BED_SHAPE_STACK)
         continue;
-      BedYardThing thing = bed_thing_of_shape (plan.scene, shape);
-      if (!bed_yard_view_is_held (self, &thing))
+      BedThing thing = bed_thing_of_shape (plan.scene, shape);
+      if (!self->sketch && !bed_yard_view_is_held (self, &thing))
         continue;
       if (shape->role == BED_SHAPE_STACK)
         bed_plan_draw_stack (cr, &plan, shape->owner);
@@ -387,18 +401,10 @@ static BedExtent
 held_extent (BedYardView *self)
 {
   double out = 2 * SHADOW / self->view.scale;
-  BedExtent extent;
+  BedExtent extent = self->sketch
+                         ? bed_shape_extent (&g_array_index (self->sketch->shapes, BedShape, 0))
+                         : bed_group_extent (self->scene, self->chosen);
 
-  if (self->hold == BED_HOLD_KIND)
-    {
-      BedPoint corners[4];
-      bed_yard_footprint (self->new_scene, self->new_yard->stacks->len - 1, &(BedPose){ 0, 0, 0 },
-                          corners);
-      BedShape shape = { .form = BED_SHAPE_AREA, .points = corners, .n_points = 4 };
-      extent = bed_shape_extent (&shape);
-    }
-  else
-    extent = bed_things_extent (self->index, self->chosen);
   return (BedExtent){ extent.x - out, extent.y - out, extent.width + 2 * out,
                       extent.height + 2 * out };
 }
@@ -441,7 +447,7 @@ draw_ghosts (BedYardView *self, GtkSnapshot *snapshot)
   for (guint i = 0; i < self->chosen->len; i++)
     {
       const BedShape *shape
-          = bed_thing_find_shape (self->index, &g_array_index (self->chosen, BedYardThing, i));
+          = bed_thing_find_shape (self->index, &g_array_index (self->chosen, BedThing, i));
       if (shape)
         trace (self, cr, shape, FALSE);
     }
@@ -452,95 +458,112 @@ draw_ghosts (BedYardView *self, GtkSnapshot *snapshot)
 static void
 draw_picture (BedYardView *self, GtkSnapshot *snapshot)
 {
-  BedYardCarried carried = bed_yard_view_get_carried (self);
+  const BedMotion *motion = &self->motion;
   BedPoint corner = { self->picture_of.x, self->picture_of.y + self->picture_of.height };
-  BedPoint pivot = to_screen (self, carried.pivot);
-  BedPoint from = to_screen (self, corner);
+  BedPoint about = to_screen (self, motion->about), from = to_screen (self, corner);
   double scale = self->view.scale;
 
   gtk_snapshot_save (snapshot);
   gtk_snapshot_translate (snapshot,
-                          &GRAPHENE_POINT_INIT ((float) (pivot.x + carried.by.x * scale),
-                                                (float) (pivot.y - carried.by.y * scale)));
-  gtk_snapshot_rotate (snapshot, (float) (-carried.turn * 180 / G_PI));
+                          &GRAPHENE_POINT_INIT ((float) (about.x + motion->by.x * scale),
+                                                (float) (about.y - motion->by.y * scale)));
+  gtk_snapshot_rotate (snapshot, (float) (-motion->turn * 180 / G_PI));
   gtk_snapshot_append_texture (snapshot, self->picture,
-                               &GRAPHENE_RECT_INIT ((float) (from.x - pivot.x),
-                                                    (float) (from.y - pivot.y),
+                               &GRAPHENE_RECT_INIT ((float) (from.x - about.x),
+                                                    (float) (from.y - about.y),
                                                     (float) (self->picture_of.width * scale),
                                                     (float) (self->picture_of.height * scale)));
   gtk_snapshot_restore (snapshot);
 }
 
-/* How far it is to the nearest other stack, along a line. */
+/* A line with its length at its middle. */
 static void
-draw_distance (BedYardView *self, GtkSnapshot *snapshot)
+draw_measure (BedYardView *self, GtkSnapshot *snapshot, const BedPoint ends[2], double metres)
 {
-  int gripped = bed_yard_view_gripped_stack (self);
-  BedMeasurement found;
-
-  if (gripped < 0)
-    return;
-  BedPose pose = bed_yard_view_pose (self, (guint) gripped);
-  int other = bed_yard_nearest (bed_yard_view_hand_scene (self), (guint) gripped, &pose, &found);
-  if (other < 0 || found.distance > 4 || found.distance < 0.01)
-    return;
-  BedPoint ends[] = { to_screen (self, found.from), to_screen (self, found.to) };
-  cairo_t *cr = draw_over (snapshot, ends, 2, 60);
-  cairo_move_to (cr, ends[0].x, ends[0].y);
-  cairo_line_to (cr, ends[1].x, ends[1].y);
-  bed_colour_stroke (cr, &self->style.palette->accent, 1, 1.5);
   g_autofree char *label
-      = g_strdup_printf ("%.1f %s", found.distance / bed_yard_unit (self->style.system),
+      = g_strdup_printf ("%.2f %s", metres / bed_yard_unit (self->style.system),
                          bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system));
   double size = self->style.text_size;
   double width = bed_text_width (self->type, label, BED_WEIGHT_BOLD, size);
-  bed_colour_set (cr, &self->style.palette->text, 1);
-  bed_text_show (self->type, cr, label, BED_WEIGHT_BOLD, size, (ends[0].x + ends[1].x - width) / 2,
-                 (ends[0].y + ends[1].y) / 2 - 5);
+  BedPoint middle = { (ends[0].x + ends[1].x) / 2, (ends[0].y + ends[1].y) / 2 };
+  cairo_t *cr = draw_over (snapshot, ends, 2, 60);
+
+  cairo_move_to (cr, ends[0].x, ends[0].y);
+  cairo_line_to (cr, ends[1].x, ends[1].y);
+  bed_colour_stroke (cr, &self->style.palette->accent, 1, 1.5);
+  if (metres > 0)
+    {
+      cairo_rectangle (cr, middle.x - width / 2 - 3, middle.y - 5 - size, width + 6, 1.4 * size);
+      bed_colour_fill (cr, &self->style.palette->ground, 0.8);
+      bed_colour_set (cr, &self->style.palette->text, 1);
+      bed_text_show (self->type, cr, label, BED_WEIGHT_BOLD, size, middle.x - width / 2,
+                     middle.y - 5);
+    }
   cairo_destroy (cr);
 }
 
-/* The footprint of a new stack, and the neighbour that what is held lines up with. */
+/* What it lines up with, and how far that is. */
 static void
-draw_footprints (BedYardView *self, GtkSnapshot *snapshot)
+draw_lines (BedYardView *self, GtkSnapshot *snapshot)
 {
-  const BedScene *scene = bed_yard_view_hand_scene (self);
-  int stacks[]
-      = { self->hold == BED_HOLD_KIND ? bed_yard_view_gripped_stack (self) : -1, self->beside };
-
-  for (guint i = 0; i < G_N_ELEMENTS (stacks); i++)
+  for (guint i = 0; i < self->n_lines; i++)
     {
-      BedPoint corners[4];
-      if (stacks[i] < 0)
-        continue;
-      BedPose pose = bed_yard_view_pose (self, (guint) stacks[i]);
-      bed_yard_footprint (scene, (guint) stacks[i], &pose, corners);
-      for (guint j = 0; j < 4; j++)
-        corners[j] = to_screen (self, corners[j]);
-      cairo_t *cr = draw_over (snapshot, corners, 4, 6);
-      for (guint j = 0; j < 4; j++)
-        cairo_line_to (cr, corners[j].x, corners[j].y);
-      cairo_close_path (cr);
-      bed_colour_stroke (cr, &self->style.palette->accent, i ? 0.6 : 1, 2);
-      cairo_destroy (cr);
+      const BedSnapLine *line = &self->lines[i];
+      BedPoint ends[] = { to_screen (self, line->from), to_screen (self, line->to) };
+      draw_measure (self, snapshot, ends, line->distance);
     }
 }
 
-/* The corner under the pointer shows that it can be taken. */
+/* The footprint of a new stack: a frame, as what is chosen has. */
 static void
-draw_corner (BedYardView *self, GtkSnapshot *snapshot)
+draw_new_frame (BedYardView *self, GtkSnapshot *snapshot)
 {
-  const BedPoint *point = bed_corner_get_point (self->yard, &self->corner);
+  const BedYardStack *stack = self->sketch_yard->stacks->pdata[0];
+  BedPose pose = bed_yard_view_pose (self, stack);
+  BedPoint corners[4];
 
-  if (!point)
-    return;
-  BedPoint at = to_screen (self, *point);
-  cairo_t *cr = draw_over (snapshot, &at, 1, 10);
-  cairo_rectangle (cr, at.x - 5, at.y - 5, 10, 10);
-  bed_colour_set (cr, &self->style.palette->accent, 0.3);
-  cairo_fill_preserve (cr);
+  bed_yard_footprint (self->sketch, 0, &pose, corners);
+  for (guint i = 0; i < 4; i++)
+    corners[i] = to_screen (self, corners[i]);
+  cairo_t *cr = draw_over (snapshot, corners, 4, 6);
+  for (guint i = 0; i < 4; i++)
+    cairo_line_to (cr, corners[i].x, corners[i].y);
+  cairo_close_path (cr);
   bed_colour_stroke (cr, &self->style.palette->accent, 1, 2);
   cairo_destroy (cr);
+}
+
+/* What is being drawn or shaped, and over it its points. */
+static void
+draw_sketch (BedYardView *self, GtkSnapshot *snapshot)
+{
+  graphene_rect_t bounds = whole (self);
+  BedPoint corners[4];
+  BedShape shape = bed_ground_get_shape (&self->ground, corners);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+
+  if (self->sketch)
+    draw_held (self, cr, &self->view);
+  trace (self, cr, &shape, FALSE);
+  bed_colour_stroke (cr, &self->style.palette->accent, 1, 1.6);
+  for (guint i = 0; i < self->ground.points->len; i++)
+    {
+      BedPoint at = to_screen (self, g_array_index (self->ground.points, BedPoint, i));
+      cairo_new_sub_path (cr);
+      cairo_arc (cr, at.x, at.y, 3, 0, 2 * G_PI);
+    }
+  bed_colour_fill (cr, &self->style.palette->accent, 1);
+  cairo_destroy (cr);
+}
+
+static void
+draw_tape (BedYardView *self, GtkSnapshot *snapshot)
+{
+  BedPoint ends[] = { self->grip, self->band_to };
+  double far = hypot (ends[1].x - ends[0].x, ends[1].y - ends[0].y);
+
+  if (far > 0)
+    draw_measure (self, snapshot, ends, far / self->view.scale);
 }
 
 static void
@@ -588,11 +611,25 @@ draw_on_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+static void
+draw_hand (BedYardView *self, GtkSnapshot *snapshot)
+{
+  if (self->hold == BED_HOLD_KIND)
+    draw_new_frame (self, snapshot);
+  else if (self->hold == BED_HOLD_DRAW || self->hold == BED_HOLD_SHAPE)
+    draw_sketch (self, snapshot);
+  else if (self->hold == BED_HOLD_BAND)
+    draw_band (self, snapshot);
+  else if (self->hold == BED_HOLD_MEASURE)
+    draw_tape (self, snapshot);
+  draw_lines (self, snapshot);
+}
+
 void
 bed_yard_view_draw (BedYardView *self, GtkSnapshot *snapshot)
 {
   int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self));
-  gboolean carries = self->hold == BED_HOLD_THINGS || self->hold == BED_HOLD_HANDLE;
+  gboolean carries = self->hold == BED_HOLD_THINGS || self->hold == BED_HOLD_KNOB;
 
   if (!self->tiles)
     self->tiles = bed_yard_tiles_new (draw_tile, self);
@@ -605,18 +642,13 @@ bed_yard_view_draw (BedYardView *self, GtkSnapshot *snapshot)
   draw_marks (self, snapshot);
   if (carries)
     draw_ghosts (self, snapshot);
-  if ((carries || self->hold == BED_HOLD_KIND) && self->picture)
+  if (self->picture)
     draw_picture (self, snapshot);
   draw_frames (self, snapshot);
-  draw_footprints (self, snapshot);
   draw_ring (self, snapshot);
-  draw_handle (self, snapshot);
-  if (carries || self->hold == BED_HOLD_KIND)
-    draw_distance (self, snapshot);
-  if (self->on_corner)
-    draw_corner (self, snapshot);
-  if (self->hold == BED_HOLD_BAND)
-    draw_band (self, snapshot);
+  draw_knob (self, snapshot);
+  draw_handles (self, snapshot);
+  draw_hand (self, snapshot);
 }
 
 gboolean
@@ -625,9 +657,9 @@ bed_yard_view_handle (BedYardView *self, BedPoint *at)
   int index = bed_yard_view_find (self, bed_yard_view_get_selected (self));
   BedPoint corners[4];
 
-  if (index < 0 || self->mode == BED_YARD_LOOK || self->hold == BED_HOLD_KIND)
+  if (index < 0 || self->mode == BED_YARD_LOOK || bed_yard_view_has_new (self))
     return FALSE;
-  BedPose pose = bed_yard_view_pose (self, (guint) index);
+  BedPose pose = bed_yard_view_pose (self, self->yard->stacks->pdata[index]);
   bed_yard_footprint (self->scene, (guint) index, &pose, corners);
   BedPoint side = to_screen (
       self, (BedPoint){ (corners[1].x + corners[2].x) / 2, (corners[1].y + corners[2].y) / 2 });

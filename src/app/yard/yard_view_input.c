@@ -5,7 +5,6 @@
 #define HANDLE_REACH 10.0 /* px */
 #define HIT_SLACK 4.0     /* px */
 #define CLICK 4.0         /* px: less than this is no drag */
-#define CORNER_REACH 8.0  /* px */
 #define ZOOM_STEP 1.2
 
 static double
@@ -20,42 +19,37 @@ to_world (BedYardView *self, double x, double y)
   return bed_viewport_to_world (&self->view, (BedPoint){ x, y });
 }
 
-static BedYardThing
+static BedThing
 hit (BedYardView *self, double x, double y)
 {
   if (!self->scene)
-    return (BedYardThing){ BED_KIND_STACK, 0 };
+    return (BedThing){ BED_THING_STACK, 0 };
   return bed_things_hit (self->scene, to_world (self, x, y), to_metres (self, HIT_SLACK));
 }
 
 static gboolean
-is_on_handle (BedYardView *self, double x, double y)
+is_on_knob (BedYardView *self, double x, double y)
 {
   BedPoint handle;
 
   return bed_yard_view_handle (self, &handle) && hypot (handle.x - x, handle.y - y) <= HANDLE_REACH;
 }
 
-/* Finds the corner under the pointer, where no stack lies over it. */
 static void
 point_at (BedYardView *self, double x, double y)
 {
-  BedYardThing thing = hit (self, x, y);
-  gboolean on = self->scene && self->mode == BED_YARD_CHANGE
-                && (thing.id == 0 || thing.kind != BED_KIND_STACK)
-                && bed_corner_hit (self->yard, to_world (self, x, y),
-                                   to_metres (self, CORNER_REACH), &self->corner);
+  gboolean on = bed_yard_view_find_handle (self, (BedPoint){ x, y });
 
-  if (on || self->on_corner)
+  if (on || self->on_handle)
     gtk_widget_queue_draw (GTK_WIDGET (self));
-  self->on_corner = on;
+  self->on_handle = on;
 }
 
 /* --- choosing ------------------------------------------------------------------- */
 
 /* A press on a thing that is chosen already may be the start of carrying them all. */
 static void
-press_thing (BedYardView *self, const BedYardThing *thing, gboolean shift)
+press_thing (BedYardView *self, const BedThing *thing, gboolean shift)
 {
   g_autoptr (GArray) things = shift ? g_array_copy (self->chosen) : bed_things_new ();
 
@@ -75,12 +69,12 @@ choose_band (BedYardView *self)
   BedPoint a = to_world (self, self->grip.x, self->grip.y);
   BedPoint b = to_world (self, self->band_to.x, self->band_to.y);
   BedExtent band = { MIN (a.x, b.x), MIN (a.y, b.y), fabs (a.x - b.x), fabs (a.y - b.y) };
-  g_autoptr (GArray) touched = bed_things_touched (self->scene, &band);
+  g_autoptr (GArray) touched = bed_group_touched (self->scene, &band);
   g_autoptr (GArray) all = self->keep_chosen ? g_array_copy (self->chosen) : bed_things_new ();
 
   for (guint i = 0; i < touched->len; i++)
     {
-      const BedYardThing *thing = &g_array_index (touched, BedYardThing, i);
+      const BedThing *thing = &g_array_index (touched, BedThing, i);
       if (bed_things_find (all, thing) < 0)
         g_array_append_vals (all, thing, 1);
     }
@@ -91,9 +85,9 @@ choose_band (BedYardView *self)
 
 /* A cloth hangs over what is meant: it is carried when it was chosen before. */
 static gboolean
-hangs_over (BedYardView *self, const BedYardThing *thing)
+hangs_over (BedYardView *self, const BedThing *thing)
 {
-  if (thing->kind != BED_KIND_FEATURE || bed_things_find (self->chosen, thing) >= 0)
+  if (thing->kind != BED_THING_FEATURE || bed_things_find (self->chosen, thing) >= 0)
     return FALSE;
   const BedShape *shape = bed_thing_find_shape (self->index, thing);
   const BedYardFeature *feature = self->yard->features->pdata[shape->owner];
@@ -101,7 +95,7 @@ hangs_over (BedYardView *self, const BedYardThing *thing)
 }
 
 static void
-begin_thing (BedYardView *self, const BedYardThing *thing, gboolean shift)
+begin_thing (BedYardView *self, const BedThing *thing, gboolean shift)
 {
   gboolean over = hangs_over (self, thing);
 
@@ -117,20 +111,17 @@ begin_thing (BedYardView *self, const BedYardThing *thing, gboolean shift)
 static void
 begin_primary (BedYardView *self, double x, double y, gboolean shift)
 {
-  BedYardThing thing = hit (self, x, y);
+  BedThing thing = hit (self, x, y);
 
-  if (is_on_handle (self, x, y))
+  if (is_on_knob (self, x, y))
     {
-      bed_yard_view_take_up (self, BED_HOLD_HANDLE, &g_array_index (self->chosen, BedYardThing, 0));
+      bed_yard_view_take_up (self, BED_HOLD_KNOB, &g_array_index (self->chosen, BedThing, 0));
       return;
     }
   point_at (self, x, y);
   self->keep_chosen = shift;
-  if (self->on_corner)
-    {
-      self->hold = BED_HOLD_CORNER;
-      self->corner_from = *bed_corner_get_point (self->yard, &self->corner);
-    }
+  if (self->on_handle)
+    bed_yard_view_take_handle (self);
   else if (thing.id)
     begin_thing (self, &thing, shift);
   else
@@ -143,19 +134,37 @@ begin_primary (BedYardView *self, double x, double y, gboolean shift)
 }
 
 static void
+read_modifiers (BedYardView *self, GdkModifierType state)
+{
+  self->loose = (state & GDK_ALT_MASK) != 0;
+  self->again = (state & GDK_SHIFT_MASK) != 0;
+}
+
+static void
 drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
 {
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture));
   GdkModifierType state
       = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
 
-  if (!self->scene || self->hold == BED_HOLD_KIND)
+  read_modifiers (self, state);
+  self->press = (BedPoint){ x, y };
+  if (!self->scene || (self->hold == BED_HOLD_KIND && button != GDK_BUTTON_MIDDLE))
     return;
   if (self->nudge_source)
     bed_yard_view_set_down (self);
-  self->grip = self->band_to = (BedPoint){ x, y };
   self->view_from = self->view;
-  if (button == GDK_BUTTON_MIDDLE || self->space)
+  if (self->hold == BED_HOLD_DRAW && button != GDK_BUTTON_MIDDLE)
+    {
+      bed_yard_view_draw_press (self, (BedPoint){ x, y });
+      return;
+    }
+  self->grip = self->band_to = (BedPoint){ x, y };
+  if (self->hold == BED_HOLD_MEASURE)
+    self->pressed = TRUE;
+  else if (bed_yard_view_has_new (self))
+    self->panned = TRUE; /* with something new in the hand */
+  else if (button == GDK_BUTTON_MIDDLE || self->space)
     {
       self->hold = BED_HOLD_GROUND;
       self->space_used = TRUE;
@@ -167,63 +176,77 @@ drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
 static void
 drag_things (BedYardView *self, double dx, double dy)
 {
-  BedYardCarried carried = bed_yard_view_get_carried (self);
+  const BedPoint *by = &self->motion.by;
 
-  if (hypot (dx, dy) < CLICK && carried.by.x == 0 && carried.by.y == 0)
+  if (hypot (dx, dy) < CLICK && by->x == 0 && by->y == 0)
     return;
   bed_yard_view_carry (self, (BedPoint){ to_metres (self, dx), -to_metres (self, dy) });
 }
 
 static void
-drag_update_cb (BedYardView *self, double dx, double dy)
+pan_to (BedYardView *self, double dx, double dy)
 {
-  BedPoint at = { self->grip.x + dx, self->grip.y + dy };
-
-  switch (self->hold)
-    {
-    case BED_HOLD_GROUND:
-      self->view = self->view_from;
-      bed_viewport_pan (&self->view, dx, dy);
-      bed_yard_view_view_changed (self);
-      break;
-    case BED_HOLD_BAND:
-      self->band_to = at;
-      if (hypot (dx, dy) >= CLICK)
-        gtk_widget_queue_draw (GTK_WIDGET (self));
-      break;
-    case BED_HOLD_THINGS:
-      drag_things (self, dx, dy);
-      break;
-    case BED_HOLD_HANDLE:
-      bed_yard_view_turn_to (self, at);
-      break;
-    case BED_HOLD_CORNER:
-      if (hypot (dx, dy) >= CLICK)
-        bed_yard_view_carry_corner (
-            self, bed_corner_snap (to_world (self, at.x, at.y), bed_yard_view_grid (self)));
-      break;
-    case BED_HOLD_NOTHING: /* Esc let go of it while the button was down */
-    case BED_HOLD_KIND:
-    default:
-      break;
-    }
+  self->view = self->view_from;
+  bed_viewport_pan (&self->view, dx, dy);
+  bed_yard_view_view_changed (self);
 }
 
 static void
-drag_end_cb (BedYardView *self)
+drag_update_cb (BedYardView *self, double dx, double dy, GtkEventController *gesture)
 {
-  BedYardHold hold = self->hold;
+  GdkModifierType state = gtk_event_controller_get_current_event_state (gesture);
+  BedPoint at = { self->press.x + dx, self->press.y + dy };
+  gboolean far = hypot (dx, dy) >= CLICK;
 
-  if (hold == BED_HOLD_KIND || self->nudge_source)
-    return;
-  if (hold == BED_HOLD_GROUND || hold == BED_HOLD_BAND)
+  read_modifiers (self, state);
+  if (self->panned || self->hold == BED_HOLD_GROUND)
+    pan_to (self, dx, dy);
+  else if (self->hold == BED_HOLD_BAND || (self->hold == BED_HOLD_MEASURE && self->pressed))
     {
-      self->hold = BED_HOLD_NOTHING;
-      gtk_widget_queue_draw (GTK_WIDGET (self));
+      self->band_to = at;
+      if (far)
+        bed_yard_view_hand_changed (self);
     }
-  if (hold == BED_HOLD_BAND
-      && hypot (self->band_to.x - self->grip.x, self->band_to.y - self->grip.y) >= CLICK)
+  else if (self->hold == BED_HOLD_THINGS)
+    drag_things (self, dx, dy);
+  else if (self->hold == BED_HOLD_KNOB)
+    bed_yard_view_turn_to (self, at);
+  else if (self->hold == BED_HOLD_SHAPE && far)
+    bed_yard_view_drag_handle (self, at,
+                               state & GDK_CONTROL_MASK ? BED_ANGLES_FREE : BED_ANGLES_KEPT);
+  else if (self->hold == BED_HOLD_DRAW && self->pressed)
+    bed_yard_view_draw_to (self, at);
+}
+
+static void
+end_band (BedYardView *self)
+{
+  double far = hypot (self->band_to.x - self->grip.x, self->band_to.y - self->grip.y);
+
+  self->hold = BED_HOLD_NOTHING;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+  if (far >= CLICK)
     choose_band (self);
+}
+
+static void
+drag_end_cb (BedYardView *self, double dx, double dy)
+{
+  gboolean panned = self->panned;
+
+  self->panned = FALSE;
+  if (panned || self->hold == BED_HOLD_KIND || self->nudge_source)
+    return;
+  if (self->hold == BED_HOLD_GROUND)
+    self->hold = BED_HOLD_NOTHING;
+  else if (self->hold == BED_HOLD_BAND)
+    end_band (self);
+  else if (self->hold == BED_HOLD_MEASURE)
+    self->pressed = FALSE; /* it stays to be read until Esc, or the next one */
+  else if (self->hold == BED_HOLD_DRAW)
+    bed_yard_view_draw_release (self);
+  else if (self->hold == BED_HOLD_SHAPE && hypot (dx, dy) < CLICK)
+    bed_yard_view_let_go (self);
   else
     bed_yard_view_set_down (self);
 }
@@ -231,13 +254,14 @@ drag_end_cb (BedYardView *self)
 static void
 click_cb (BedYardView *self, int n_press, double x, double y)
 {
-  BedYardThing thing = hit (self, x, y);
+  BedThing thing = hit (self, x, y);
 
   if (self->hold == BED_HOLD_KIND)
     bed_yard_view_set_down (self);
-  else if (n_press == 2)
+  else if (self->hold == BED_HOLD_DRAW && n_press == 2)
+    bed_yard_view_end_drawing (self);
+  else if (self->hold == BED_HOLD_NOTHING && n_press == 2)
     {
-      bed_yard_view_let_go (self);
       if (thing.id)
         g_signal_emit_by_name (self, "opened", (guint) thing.kind, thing.id);
       else
@@ -253,9 +277,9 @@ show_cursor (BedYardView *self, double x, double y)
   point_at (self, x, y);
   if (self->space)
     cursor = "grab";
-  else if (is_on_handle (self, x, y))
+  else if (is_on_knob (self, x, y))
     cursor = "crosshair";
-  else if (self->on_corner)
+  else if (self->on_handle)
     cursor = "move";
   else if (hit (self, x, y).id)
     cursor = self->mode == BED_YARD_CHANGE ? "grab" : "pointer";
@@ -263,7 +287,7 @@ show_cursor (BedYardView *self, double x, double y)
 }
 
 static void
-motion_cb (BedYardView *self, double x, double y)
+motion_cb (BedYardView *self, double x, double y, GtkEventController *motion)
 {
   gboolean moves = self->pointer_seen && hypot (self->pointer.x - x, self->pointer.y - y) > 0;
 
@@ -271,8 +295,12 @@ motion_cb (BedYardView *self, double x, double y)
   self->pointer_seen = TRUE;
   /* GTK tells of a pointer that lies still too, when something under it changed: what the keys
    * carry is not pulled away by that. */
+  if (bed_yard_view_has_new (self))
+    read_modifiers (self, gtk_event_controller_get_current_event_state (motion));
   if (self->hold == BED_HOLD_KIND && moves)
     bed_yard_view_carry_to (self, self->pointer);
+  if (self->hold == BED_HOLD_DRAW && moves && !self->pressed)
+    bed_yard_view_draw_to (self, self->pointer);
   if (self->hold == BED_HOLD_NOTHING)
     show_cursor (self, x, y);
 }
@@ -327,7 +355,7 @@ pinch_cb (BedYardView *self, double scale, GtkGesture *pinch)
 static gboolean
 drop_cb (BedYardView *self, const GValue *value, double x, double y)
 {
-  BedYardThing thing = hit (self, x, y);
+  BedThing thing = hit (self, x, y);
 
   if (!self->scene || self->mode == BED_YARD_LOOK)
     return FALSE;
@@ -339,7 +367,7 @@ drop_cb (BedYardView *self, const GValue *value, double x, double y)
       bed_yard_view_set_down (self);
       return TRUE;
     }
-  if (thing.kind != BED_KIND_STACK || !thing.id)
+  if (thing.kind != BED_THING_STACK || !thing.id)
     return FALSE;
   g_signal_emit_by_name (self, "log-dropped", thing.id, g_value_get_int64 (value));
   return TRUE;

@@ -17,7 +17,7 @@ choose_keyed (BedYardView *self)
 
   if (at >= 0)
     {
-      const BedYardThing *ring = &g_array_index (self->walk, BedYardThing, at);
+      const BedThing *ring = &g_array_index (self->walk, BedThing, at);
       g_autoptr (GArray) one = bed_things_new ();
       if (bed_things_find (self->chosen, ring) < 0)
         {
@@ -73,29 +73,32 @@ let_go_key (BedYardView *self)
 static gboolean
 open_key (BedYardView *self)
 {
-  if (self->hold == BED_HOLD_KIND || self->nudge_source)
+  if (self->hold == BED_HOLD_KIND || self->hold == BED_HOLD_DRAW || self->nudge_source)
     {
       bed_yard_view_set_down (self);
       return TRUE;
     }
-  if (!choose_keyed (self) || self->chosen->len != 1)
+  if (self->hold != BED_HOLD_NOTHING || !choose_keyed (self) || self->chosen->len != 1)
     return FALSE;
-  BedYardThing thing = g_array_index (self->chosen, BedYardThing, 0);
+  BedThing thing = g_array_index (self->chosen, BedThing, 0);
   g_signal_emit_by_name (self, "opened", (guint) thing.kind, thing.id);
   return TRUE;
 }
 
-/* Space: what has the ring is chosen too, or no more; held while dragging it pans. */
+/* Space: what has the ring is chosen too, or no more; of what is drawn a point is set; held while
+ * dragging it pans. */
 static gboolean
 toggle_ring (BedYardView *self)
 {
   int at = bed_yard_view_find_focused (self);
 
-  if (at < 0)
+  if (self->hold == BED_HOLD_DRAW && bed_yard_view_is_many (self))
+    bed_yard_view_set_point (self);
+  if (at < 0 || bed_yard_view_has_new (self))
     return FALSE;
   bed_yard_view_set_down (self);
   g_autoptr (GArray) things = g_array_copy (self->chosen);
-  bed_things_toggle (things, &g_array_index (self->walk, BedYardThing, at));
+  bed_things_toggle (things, &g_array_index (self->walk, BedThing, at));
   bed_yard_view_choose (self, things);
   return TRUE;
 }
@@ -174,6 +177,8 @@ hand_key (BedYardView *self, guint key)
     case GDK_KEY_Return:
     case GDK_KEY_KP_Enter:
       return open_key (self);
+    case GDK_KEY_BackSpace:
+      return bed_yard_view_unset_point (self);
     case GDK_KEY_Delete:
     case GDK_KEY_KP_Delete:
       return act (self, "remove");
