@@ -40,9 +40,9 @@ def crib(desk, path):
 
 def nudge(desk, path):
     desk.focus("list item", "Crib 1, crib, no logs")
-    desk.key("shift+Right", "Up", "r", "Return")
+    desk.key("shift+Right", "Up", *["bracketleft"] * 3, "Return")  # an aisle east
     desk.await_answer(path, "SELECT x || ' ' || y || ' ' || turn FROM stack",
-                      "9800000 6200000 1500")
+                      "9700000 6200000 1500")
     desk.await_answer(path, "SELECT sentence FROM change ORDER BY id DESC LIMIT 1", "Moved Crib 1")
 
 
@@ -72,7 +72,7 @@ def shape(desk, path):
 
     left, _, west, _ = crib_now()
     desk.focus("list item", "Crib 1, crib, no logs")
-    desk.key("shift+Left", "shift+Left", "Return")
+    desk.key(*["shift+Left"] * 5, "Return")
     desk.await_answer(path, "SELECT count (*) FROM change WHERE sentence = 'Moved Crib 1'", 3)
     across, down, x, y = crib_now()
     scale = (left - across) / (west - x)        # px to a metre

@@ -124,25 +124,76 @@ find (GtkWidget *inside, GType type)
   return NULL;
 }
 
+/* Processor time of a frame of @widget, ms, from what asks for it to its end, after @step was done
+ * to it. */
+static double
+time_frame (GtkWidget *widget, void (*step) (GtkWidget *widget, int i), int i)
+{
+  gint64 since = g_get_monotonic_time ();
+  double from = bench_cpu ();
+
+  step (widget, i);
+  gtk_widget_queue_draw (widget);
+  wait_for_frame (since);
+  return 1e3 * (bench_cpu () - from);
+}
+
+static void
+rest_step (GtkWidget *widget, int i)
+{
+}
+
+static void
+zoom_step (GtkWidget *yard, int i)
+{
+  bed_yard_view_zoom (BED_YARD_VIEW (yard), i % 16 < 8 ? 1.2 : 1 / 1.2);
+}
+
+/* There and back, across and up: as far as three screens. */
+static void
+pan_step (GtkWidget *yard, int i)
+{
+  double there = i % 200 < 100 ? -1 : 1;
+
+  bed_yard_view_pan (BED_YARD_VIEW (yard), 23 * there, i % 100 < 50 ? 0 : 17 * there);
+}
+
+/* The median and the 99th of a hundred of @frames frames. */
+static void
+tell_steps (GtkWidget *widget, const char *what, void (*step) (GtkWidget *, int), int frames)
+{
+  g_autoptr (GArray) took = g_array_new (FALSE, FALSE, sizeof (double));
+
+  for (int i = 0; i < frames; i++)
+    {
+      double one = time_frame (widget, step, i);
+      g_array_append_val (took, one);
+    }
+  g_print ("%s\t%.3f\n", what, bench_median (took)); /* which sorts them */
+  g_print ("%s 99\t%.3f\n", what, g_array_index (took, double, (guint) (frames * 99 / 100)));
+}
+
 static void
 tell_frames (GtkWidget *window)
 {
+  static const double scales[] = { 60, 20, 0 }; /* pixels to a metre; 0: all of it */
   GtkWidget *yard = find (window, BED_TYPE_YARD_VIEW);
-  g_autoptr (GArray) still = g_array_new (FALSE, FALSE, sizeof (double));
-  g_autoptr (GArray) zoomed = g_array_new (FALSE, FALSE, sizeof (double));
 
-  for (int i = 0; yard && i < 2 * FRAMES; i++)
+  if (!yard)
+    return;
+  tell_steps (yard, "frame", rest_step, FRAMES);
+  tell_steps (yard, "zoomed", zoom_step, 5 * FRAMES);
+  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
     {
-      gint64 since = g_get_monotonic_time ();
-
-      if (i % 2)
-        bed_yard_view_zoom (BED_YARD_VIEW (yard), i < FRAMES ? 1.1 : 1 / 1.1);
-      gtk_widget_queue_draw (yard);
-      wait_for_frame (since);
-      double took = (painted - begun) / 1e3;
-      g_array_append_val (i % 2 ? zoomed : still, took);
+      g_autofree char *what = g_strdup_printf ("pan at %g", scales[i]);
+      if (scales[i] > 0)
+        bed_yard_view_zoom (BED_YARD_VIEW (yard),
+                            scales[i] / bed_yard_view_get_scale (BED_YARD_VIEW (yard)));
+      else
+        bed_yard_view_fit (BED_YARD_VIEW (yard));
+      settle (SETTLE);
+      tell_steps (yard, what, pan_step, 20 * FRAMES);
     }
-  g_print ("frame\t%.3f\nzoomed\t%.3f\n", bench_median (still), bench_median (zoomed));
 }
 
 static void

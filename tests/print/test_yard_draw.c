@@ -1,6 +1,6 @@
 /* What is drawn, read back from pixels. */
 #include "../yard/yard_sample.h"
-#include "print/yard/yard_draw.h"
+#include "print/yard/yard_names.h"
 
 #include <math.h>
 
@@ -120,7 +120,7 @@ test_marks (Sheet *sheet, gconstpointer data)
 
   for (int mark = 0; mark < 49; mark++)
     {
-      BedHatch box = { 0, 0, SIZE, SIZE, 8 };
+      BedHatch box = { 0, 0, SIZE, SIZE, 8, 0.42 };
       BedYardColour colour = bed_mark_colour (mark, sheet->style.palette);
       g_autofree char *sum = NULL;
       bed_colour_set (sheet->cr, &colour, 1);
@@ -151,7 +151,7 @@ test_plan (Sheet *sheet, gconstpointer data)
   g_ptr_array_add (yard->stacks, stack);
   g_autoptr (BedScene) scene = bed_scene_new (yard);
   plan.scene = scene;
-  bed_plan_draw (sheet->cr, &plan, -1);
+  bed_plan_draw (sheet->cr, &plan);
   for (guint i = 0; i < scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
@@ -180,7 +180,7 @@ test_no_leak (Sheet *sheet, gconstpointer data)
                    { .scale = 10, .middle = { 10, 7 }, .width = SIZE, .height = SIZE } };
   cairo_matrix_t matrix;
 
-  bed_plan_draw (sheet->cr, &plan, -1);
+  bed_plan_draw (sheet->cr, &plan);
   g_assert_false (cairo_has_current_point (sheet->cr));
   cairo_get_matrix (sheet->cr, &matrix);
   g_assert_cmpfloat_with_epsilon (matrix.xx, 1, 1e-12);

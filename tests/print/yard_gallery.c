@@ -1,6 +1,6 @@
 /* Draws the yard in every kind and palette into a folder, for the eye: yard-gallery FOLDER. */
 #include "../yard/yard_sample.h"
-#include "print/yard/yard_draw.h"
+#include "print/yard/yard_names.h"
 
 static const char *palettes[] = { "light", "dark", "paper" };
 
@@ -41,7 +41,7 @@ draw_plan (const Gallery *gallery, const BedYard *yard, const char *name, int pa
   cairo_t *cr = make_picture (1100, 760);
 
   bed_viewport_fit (&plan.view, &extent, 24);
-  bed_plan_draw (cr, &plan, -1);
+  bed_plan_draw (cr, &plan);
   save (cr, gallery, name, palettes[palette]);
 }
 

@@ -6,6 +6,8 @@
 #include "app/yard/yard_legend.h"
 #include "yard/advice.h"
 
+#define LOOK_TIME 3000 /* us at a time */
+
 static GtkWidget *
 look_new (const BedYardStack *stack, const BedAdvice *advice)
 {
@@ -27,39 +29,82 @@ look_new (const BedYardStack *stack, const BedAdvice *advice)
   return button;
 }
 
-/* The first advice of each stack that has one. */
-static guint
-add_looks (GtkWidget *box, const BedScene *scene, const BedNotation *notation)
+/* The stacks that are still to be looked at: a large yard takes longer than one may wait for it. */
+typedef struct
 {
-  guint n = 0;
+  GtkWidget *box; /* borrowed: it takes this along when it goes */
+  const BedScene *scene;
+  BedNotation notation;
+  guint at;
+  gboolean any;
+} Looking;
 
-  for (guint i = 0; i < scene->yard->stacks->len; i++)
+static void
+say_none (Looking *looking)
+{
+  gtk_box_append (GTK_BOX (looking->box),
+                  bed_words_new (looking->scene->yard->stacks->len
+                                     ? _ ("Nothing: every stack stands well.")
+                                     : _ ("No stack yet. Press a kind at the left, then "
+                                          "click where it stands."),
+                                 "dim-label"));
+}
+
+/* The first advice of each stack that has one. */
+static gboolean
+look_cb (gpointer data)
+{
+  Looking *looking = data;
+  const BedScene *scene = looking->scene;
+  gint64 until = g_get_monotonic_time () + LOOK_TIME;
+
+  for (; looking->at < scene->yard->stacks->len; looking->at++)
     {
-      g_autoptr (GPtrArray) all = bed_yard_advice (scene, i, notation);
+      if (g_get_monotonic_time () >= until)
+        return G_SOURCE_CONTINUE;
+      g_autoptr (GPtrArray) all = bed_yard_advice (scene, looking->at, &looking->notation);
       if (all->len == 0)
         continue;
-      gtk_box_append (GTK_BOX (box), look_new (scene->yard->stacks->pdata[i], all->pdata[0]));
-      n++;
+      looking->any = TRUE;
+      gtk_box_append (GTK_BOX (looking->box),
+                      look_new (scene->yard->stacks->pdata[looking->at], all->pdata[0]));
     }
-  return n;
+  if (!looking->any)
+    say_none (looking);
+  g_object_set_data (G_OBJECT (looking->box), "looking", NULL);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+stop_looking (gpointer source)
+{
+  g_source_destroy (source);
+  g_source_unref (source);
+}
+
+static void
+begin_looking (GtkWidget *box, const BedScene *scene, const BedNotation *notation)
+{
+  GSource *source = g_idle_source_new ();
+  Looking *looking = g_new0 (Looking, 1);
+
+  looking->box = box;
+  looking->scene = scene;
+  looking->notation = *notation;
+  g_source_set_priority (source, G_PRIORITY_DEFAULT_IDLE);
+  g_source_set_callback (source, look_cb, looking, g_free);
+  g_source_attach (source, NULL);
+  g_object_set_data_full (G_OBJECT (box), "looking", source, stop_looking);
 }
 
 GtkWidget *
 bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, const BedNotation *notation)
 {
   gboolean stages = colour_by == BED_COLOUR_BY_STAGE;
-  const BedYard *yard = scene->yard;
+  GtkWidget *looks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  GtkWidget *box = bed_column_new (
-      12, bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"),
-      bed_yard_legend_new (yard, colour_by), bed_words_new (_ ("Worth a look"), "heading"), NULL);
-  if (add_looks (box, scene, notation) > 0)
-    return box;
-  gtk_box_append (GTK_BOX (box),
-                  bed_words_new (yard->stacks->len
-                                     ? _ ("Nothing: every stack stands well.")
-                                     : _ ("No stack yet. Press a kind at the left, then "
-                                          "click where it stands."),
-                                 "dim-label"));
-  return box;
+  begin_looking (looks, scene, notation);
+  return bed_column_new (12, bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"),
+                         bed_yard_legend_new (scene->yard, colour_by),
+                         bed_words_new (_ ("Worth a look"), "heading"), looks, NULL);
 }

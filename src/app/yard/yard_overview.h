@@ -5,6 +5,6 @@
 
 /* The yard as a whole: what its colours say, and which stacks are worth a look,
  * each a button with the action yard.select (its id, type x) of what it is put
- * in. Does not keep @scene. */
+ * in. Borrows @scene: it has to go before that. */
 GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by,
                                   const BedNotation *notation);

@@ -7,17 +7,18 @@
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
 #include "app/widgets/enter.h"
-#include "app/yard/yard_apply.h"
 #include "app/yard/yard_bar.h"
+#include "app/yard/yard_deeds.h"
 #include "app/yard/yard_elevation.h"
+#include "app/yard/yard_group_panel.h"
+#include "app/yard/yard_hand_line.h"
 #include "app/yard/yard_panel.h"
 #include "app/yard/yard_strip.h"
 #include "app/yard/yard_view.h"
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "yard/corner.h"
 #include "yard/load.h"
-#include "yard/snap.h"
 
 struct _BedYardPage
 {
@@ -30,6 +31,7 @@ struct _BedYardPage
   GtkWidget *large; /* the elevation of the opened stack */
   GtkWidget *back;
   BedYardPanel *panel;
+  BedYardHandLine *line;
   BedYardBar *bar;
   BedForm *area_form;
   BedForm *feature_form;
@@ -79,7 +81,8 @@ static void
 show_panel (BedYardPage *self)
 {
   BedYardShown shown = { bed_yard_view_get_scene (self->view),
-                         bed_yard_view_get_selected (self->view), get_mode (self),
+                         bed_yard_view_get_selected (self->view),
+                         bed_yard_view_get_chosen (self->view), get_mode (self),
                          bed_yard_bar_get_colour_by (self->bar) };
 
   bed_yard_panel_show (self->panel, &shown);
@@ -132,7 +135,7 @@ load_yard (BedYardPage *self, GError **error)
     return FALSE;
   bed_yard_panel_clear (self->panel);
   bed_yard_view_set_mode (self->view, get_mode (self));
-  bed_yard_view_set_system (self->view, bed_farm_get_notation (farm)->system);
+  bed_yard_view_set_notation (self->view, bed_farm_get_notation (farm));
   bed_yard_view_set_yard (self->view, yard);
   show_figures (self, bed_yard_view_get_scene (self->view));
   show_panel (self);
@@ -198,20 +201,50 @@ bed_yard_page_refresh (BedPage *page, GError **error)
   return TRUE;
 }
 
+/* --- forms ---------------------------------------------------------------------- */
+
+static void
+edit_form (BedYardPage *self, BedKind kind, gint64 id)
+{
+  BedForm *form = kind == BED_KIND_AREA ? self->area_form : self->feature_form;
+  g_autoptr (BedRecord) record = id ? bed_host_load (GTK_WIDGET (self), get_farm (self), kind, id)
+                                    : bed_record_new (kind);
+
+  if (!record)
+    return;
+  if (kind == BED_KIND_FEATURE && !id)
+    bed_record_set_int (record, "area", self->area);
+  bed_form_open (form, record, NULL);
+}
+
+static void
+edit_cb (BedYardPage *self, guint kind, gint64 id)
+{
+  if (bed_farm_get_read_only_why (get_farm (self)))
+    bed_host_say (GTK_WIDGET (self), bed_farm_get_read_only_why (get_farm (self)));
+  else
+    edit_form (self, kind, id);
+}
+
 /* --- what is done --------------------------------------------------------------- */
 
 static void
-stack_selected_cb (BedYardPage *self, gint64 stack)
+chosen_cb (BedYardPage *self)
 {
-  if (!stack)
+  if (!bed_yard_view_get_selected (self->view))
     gtk_stack_set_visible_child_name (self->middle, "plan");
   show_panel (self);
 }
 
 static void
-stack_opened_cb (BedYardPage *self, gint64 stack)
+opened_cb (BedYardPage *self, guint kind, gint64 id)
 {
-  bed_yard_view_select (self->view, stack);
+  if (kind == BED_THING_FEATURE)
+    {
+      edit_cb (self, BED_KIND_FEATURE, id);
+      return;
+    }
+  bed_yard_view_select (self->view, id);
   gtk_stack_set_visible_child_name (self->middle, "stack");
   gtk_widget_child_focus (self->large, GTK_DIR_TAB_FORWARD);
 }
@@ -235,71 +268,49 @@ stack_key_cb (BedYardPage *self, guint key)
 }
 
 static void
-stack_moved_cb (BedYardPage *self, gint64 stack, const BedPose *pose)
+details_cb (BedYardPage *self, gint64 feature)
 {
-  g_autoptr (GError) error = NULL;
-
-  bed_yard_apply (GTK_WIDGET (self), bed_yard_move_stack (get_farm (self), stack, pose, &error),
-                  &error);
+  edit_cb (self, BED_KIND_FEATURE, feature);
 }
 
 static void
-stack_built_cb (BedYardPage *self, guint kind, const BedPose *pose)
+duplicate_cb (BedYardPage *self)
 {
-  BedNewStack stack = { .area = self->area, .kind = kind, .pose = *pose };
-  gint64 id = 0;
-
-  if (bed_yard_apply (GTK_WIDGET (self), bed_yard_build_stack (get_farm (self), &stack, &id), NULL))
-    bed_yard_view_select (self->view, id);
-}
-
-/* Beside the one it is like, a passage apart, lined up by the drawing's own rule. */
-static void
-duplicate_cb (BedYardPage *self, gint64 of)
-{
-  const BedScene *scene = bed_yard_view_get_scene (self->view);
-  guint index;
-  const BedYardStack *stack = bed_yard_find_stack (scene->yard, of, &index);
-  g_autoptr (GError) error = NULL;
-  gint64 id = 0;
-
-  if (!stack)
-    return;
-  BedPose pose = bed_yard_beside (scene, index);
-  if (bed_yard_apply (GTK_WIDGET (self),
-                      bed_yard_duplicate_stack (get_farm (self), of, &pose, &id, &error), &error))
-    bed_yard_view_select (self->view, id);
+  g_signal_emit_by_name (self->view, "duplicate");
 }
 
 static void
-log_dropped_cb (BedYardPage *self, gint64 stack, gint64 log)
+choose_feature_cb (BedYardPage *self, gint64 feature)
 {
-  const BedScene *scene = bed_yard_view_get_scene (self->view);
-  BedLogGoal goal = { bed_yard_find_stack (scene->yard, stack, NULL), 0, 0 };
-  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) one = g_array_new (FALSE, FALSE, sizeof (BedThing));
+  BedThing thing = { BED_THING_FEATURE, feature };
 
-  if (goal.to)
-    bed_yard_apply (GTK_WIDGET (self), bed_yard_move_log (get_farm (self), log, &goal, &error),
-                    &error);
+  g_array_append_val (one, thing);
+  bed_yard_view_choose (self->view, one);
+  bed_yard_view_show_chosen (self->view);
 }
 
-static void
-shaped_cb (BedYardPage *self, const BedCorner *corner, const BedPoint *to)
+static gboolean
+may_change (BedYardPage *self)
 {
-  const BedYard *yard = bed_yard_view_get_scene (self->view)->yard;
-  g_autoptr (GError) error = NULL;
-
-  bed_yard_apply (GTK_WIDGET (self), bed_corner_move (get_farm (self), yard, corner, *to, &error),
-                  &error);
+  if (get_mode (self) == BED_YARD_CHANGE)
+    return TRUE;
+  bed_host_say (GTK_WIDGET (self), _ ("This is the yard of another day: go to today first."));
+  return FALSE;
 }
 
 static void
 build_cb (BedYardPage *self, guint kind)
 {
-  if (get_mode (self) == BED_YARD_LOOK)
-    bed_host_say (GTK_WIDGET (self), _ ("This is the yard of another day: go to today first."));
-  else
+  if (may_change (self))
     bed_yard_view_place (self->view, kind);
+}
+
+static void
+draw_cb (BedYardPage *self, guint kind)
+{
+  if (may_change (self))
+    bed_yard_view_draw_thing (self->view, kind);
 }
 
 static void
@@ -343,29 +354,66 @@ select_cb (BedYardPage *self, gint64 stack)
   show_stack_record (self, stack);
 }
 
-/* --- forms ---------------------------------------------------------------------- */
+/* --- the hand line -------------------------------------------------------------- */
 
 static void
-edit_form (BedYardPage *self, BedKind kind, gint64 id)
+hand_cb (BedYardPage *self)
 {
-  BedForm *form = kind == BED_KIND_AREA ? self->area_form : self->feature_form;
-  g_autoptr (BedRecord) record = id ? bed_host_load (GTK_WIDGET (self), get_farm (self), kind, id)
-                                    : bed_record_new (kind);
+  const BedNotation *notation = bed_farm_get_notation (get_farm (self));
+  g_autofree char *sentence = bed_yard_view_dup_hand (self->view, notation);
+  BedHandField fields[BED_HAND_FIELDS];
+  guint n = bed_yard_view_get_fields (self->view, fields);
 
-  if (!record)
-    return;
-  if (kind == BED_KIND_FEATURE && !id)
-    bed_record_set_int (record, "area", self->area);
-  bed_form_open (form, record, NULL);
+  bed_yard_hand_line_show (self->line, sentence, fields, n, notation);
 }
 
 static void
-edit_cb (BedYardPage *self, guint kind, gint64 id)
+typed_cb (BedYardPage *self, guint character)
 {
-  if (bed_farm_get_read_only_why (get_farm (self)))
-    bed_host_say (GTK_WIDGET (self), bed_farm_get_read_only_why (get_farm (self)));
+  bed_yard_hand_line_type (self->line, g_unichar_tolower (character) == 'f' ? 0 : character);
+}
+
+static void
+typed_set_cb (BedYardPage *self, const double *values)
+{
+  bed_yard_view_set_fields (self->view, values);
+  bed_yard_view_focus_selected (self->view);
+}
+
+static void
+typed_left_cb (BedYardPage *self)
+{
+  bed_yard_view_focus_selected (self->view);
+}
+
+/* A log's code, or the name of a stack: it is shown where it is, and its slot is framed. */
+static void
+find_cb (BedYardPage *self, const char *text)
+{
+  BedFarm *farm = get_farm (self);
+  gint64 log = bed_farm_find (farm, BED_KIND_LOG, text, NULL);
+  gint64 stack = log ? 0 : bed_farm_find (farm, BED_KIND_STACK, text, NULL);
+  g_autoptr (GError) error = NULL;
+
+  if (log
+      && !bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", log,
+                         &stack, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+  else if (!stack)
+    {
+      g_autofree char *text_said
+          = g_strdup_printf (log ? _ ("Log %s lies in no stack.")
+                                 : _ ("There is no log or stack “%s” here."), text);
+      bed_host_say (GTK_WIDGET (self), text_said);
+    }
   else
-    edit_form (self, kind, id);
+    {
+      select_cb (self, stack);
+      bed_yard_view_show_chosen (self->view);
+      if (log)
+        bed_yard_panel_select_log (self->panel, log);
+    }
+  bed_yard_view_focus_selected (self->view);
 }
 
 /* To the drawing, whose stacks are walked by Tab; to the form, or to the first step. */
@@ -516,6 +564,7 @@ make_yard (BedYardPage *self)
   gtk_stack_add_named (self->middle, make_opened (self), "stack");
   gtk_widget_set_hexpand (GTK_WIDGET (self->middle), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self->middle), TRUE);
+  self->line = BED_YARD_HAND_LINE (bed_yard_hand_line_new ());
   self->bar = BED_YARD_BAR (bed_yard_bar_new ());
   gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->strip));
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
@@ -523,6 +572,7 @@ make_yard (BedYardPage *self)
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
   gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->panel));
   gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->bar));
   return box;
 }
@@ -530,6 +580,7 @@ make_yard (BedYardPage *self)
 static void
 connect_parts (BedYardPage *self)
 {
+  GtkWidget *group = bed_yard_panel_get_group (self->panel);
   const struct
   {
     gpointer from;
@@ -538,13 +589,17 @@ connect_parts (BedYardPage *self)
   } parts[] = {
     { self->strip, "area", G_CALLBACK (area_chosen_cb) },
     { self->strip, "edit", G_CALLBACK (edit_cb) },
+    { self->strip, "feature", G_CALLBACK (choose_feature_cb) },
     { self->strip, "build", G_CALLBACK (build_cb) },
-    { self->view, "selected", G_CALLBACK (stack_selected_cb) },
-    { self->view, "opened", G_CALLBACK (stack_opened_cb) },
-    { self->view, "moved", G_CALLBACK (stack_moved_cb) },
-    { self->view, "built", G_CALLBACK (stack_built_cb) },
-    { self->view, "log-dropped", G_CALLBACK (log_dropped_cb) },
-    { self->view, "shaped", G_CALLBACK (shaped_cb) },
+    { self->strip, "draw", G_CALLBACK (draw_cb) },
+    { self->view, "chosen", G_CALLBACK (chosen_cb) },
+    { self->view, "opened", G_CALLBACK (opened_cb) },
+    { self->view, "typed", G_CALLBACK (typed_cb) },
+    { self->view, "hand", G_CALLBACK (hand_cb) },
+    { self->line, "set", G_CALLBACK (typed_set_cb) },
+    { self->line, "find", G_CALLBACK (find_cb) },
+    { self->line, "left", G_CALLBACK (typed_left_cb) },
+    { group, "details", G_CALLBACK (details_cb) },
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
     { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
@@ -557,6 +612,7 @@ connect_parts (BedYardPage *self)
     { self->feature_form, "left", G_CALLBACK (form_left_cb) },
   };
 
+  bed_yard_deeds_connect (self->view, group, get_farm (self));
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     g_signal_connect_object (parts[i].from, parts[i].signal, parts[i].callback, self,
                              G_CONNECT_SWAPPED);

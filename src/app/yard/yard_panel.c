@@ -9,13 +9,14 @@
 #include "app/widgets/build.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
+#include "app/yard/yard_group_panel.h"
 #include "app/yard/yard_overview.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/units.h"
 #include "yard/advice.h"
 
-#define WIDTH 330
+#define WIDTH 300
 
 struct _BedYardPanel
 {
@@ -23,7 +24,8 @@ struct _BedYardPanel
   BedFarm *farm;
   BedYardShown shown;
   gint64 framed;    /* the log with the frame, across refreshes */
-  GtkWidget *stack; /* "none", "stack" */
+  GtkWidget *stack; /* "none", "stack", "group" */
+  GtkWidget *group;
   GtkWidget *none;  /* GtkBox, filled anew */
   GtkWidget *name;
   GtkWidget *contents;
@@ -353,7 +355,7 @@ take_down_cb (BedYardPanel *self)
 static void
 duplicate_cb (BedYardPanel *self)
 {
-  g_signal_emit_by_name (self, "duplicate", self->shown.stack);
+  g_signal_emit_by_name (self, "duplicate");
 }
 
 static void
@@ -490,7 +492,7 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_yard_panel_dispose;
   bed_signal_new (BED_TYPE_YARD_PANEL, "select", 1, G_TYPE_INT64);
-  bed_signal_new (BED_TYPE_YARD_PANEL, "duplicate", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_PANEL, "duplicate", 0);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
 }
 
@@ -524,6 +526,8 @@ bed_yard_panel_new (BedFarm *farm)
   self->none = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_stack_add_named (GTK_STACK (self->stack), bed_scrolled_new (self->none), "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
+  self->group = bed_yard_group_panel_new ();
+  gtk_stack_add_named (GTK_STACK (self->stack), self->group, "group");
   bed_part_set_child (BED_PART (self), self->stack);
   return GTK_WIDGET (self);
 }
@@ -540,6 +544,12 @@ bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown)
   const BedYardStack *stack = get_stack (self, &index);
   if (stack)
     show_stack (self, stack, index);
+  else if (shown->scene && shown->chosen->len > 0)
+    {
+      bed_yard_group_panel_show (BED_YARD_GROUP_PANEL (self->group), shown->scene->yard,
+                                 shown->chosen, bed_farm_get_notation (self->farm), shown->mode);
+      gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "group");
+    }
   else
     show_none (self);
 }
@@ -551,6 +561,7 @@ bed_yard_panel_clear (BedYardPanel *self)
   bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->elevation), NULL, NULL);
   if (self->large)
     bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->large), NULL, NULL);
+  bed_box_clear (self->none);
   self->shown.scene = NULL;
 }
 
@@ -568,4 +579,11 @@ bed_yard_panel_select_log (BedYardPanel *self, gint64 log)
 {
   g_return_if_fail (BED_IS_YARD_PANEL (self));
   frame_log (self, log);
+}
+
+GtkWidget *
+bed_yard_panel_get_group (BedYardPanel *self)
+{
+  g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
+  return self->group;
 }

@@ -8,7 +8,7 @@
  * warns of, and its form; or, when none is selected, what the colours say and
  * which stacks want a look.
  *
- * Signals: "select" (gint64 stack), "duplicate" (gint64 stack). */
+ * Signals: "select" (gint64 stack), "duplicate" (). */
 #define BED_TYPE_YARD_PANEL (bed_yard_panel_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED, YARD_PANEL, BedPart)
 
@@ -18,7 +18,8 @@ GtkWidget *bed_yard_panel_new (BedFarm *farm);
 typedef struct
 {
   const BedScene *scene;
-  gint64 stack; /* 0: none */
+  gint64 stack;         /* the only thing chosen, where it is a stack; else 0 */
+  const GArray *chosen; /* BedThing */
   BedYardMode mode;
   BedColourBy colour_by;
 } BedYardShown;
@@ -32,3 +33,6 @@ GtkWidget *bed_yard_panel_new_large (BedYardPanel *self);
 
 /* The log with the frame, or 0, and framing one. */
 void bed_yard_panel_select_log (BedYardPanel *self, gint64 log);
+
+/* What is shown when something else than one stack is chosen: a BedYardGroupPanel. Borrowed. */
+GtkWidget *bed_yard_panel_get_group (BedYardPanel *self);

@@ -7,10 +7,12 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "print/yard/yard_draw.h"
+#include "yard/ground.h"
 
-#define WIDTH 176
+#define WIDTH 190
 #define SKETCH_WIDTH 46
-#define SKETCH_HEIGHT 30
+#define SKETCH_HEIGHT 26
+#define GROUND_SIZE 20
 
 struct _BedYardStrip
 {
@@ -19,6 +21,7 @@ struct _BedYardStrip
   GtkWidget *areas;    /* GtkListBox */
   GtkWidget *features; /* GtkListBox */
   GtkWidget *builds;
+  GtkWidget *draws;
 };
 
 G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED_TYPE_PART)
@@ -69,7 +72,7 @@ area_activated_cb (BedYardStrip *self, GtkListBoxRow *row)
 static void
 feature_activated_cb (BedYardStrip *self, GtkListBoxRow *row)
 {
-  g_signal_emit_by_name (self, "edit", BED_KIND_FEATURE, get_row_id (row));
+  g_signal_emit_by_name (self, "feature", get_row_id (row));
 }
 
 static void
@@ -85,12 +88,6 @@ edit_area_cb (BedYardStrip *self)
 
   if (row)
     g_signal_emit_by_name (self, "edit", BED_KIND_AREA, get_row_id (row));
-}
-
-static void
-new_feature_cb (BedYardStrip *self)
-{
-  g_signal_emit_by_name (self, "edit", BED_KIND_FEATURE, G_GINT64_CONSTANT (0));
 }
 
 /* --- kinds ---------------------------------------------------------------------- */
@@ -155,6 +152,72 @@ build_new (BedYardStrip *self, BedStackKind kind)
   return button;
 }
 
+/* --- ground --------------------------------------------------------------------- */
+
+/* The picture of a thing of usual size. */
+static void
+draw_ground_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
+  BedYardStyle style = { .palette = bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT),
+                         .text_size = 11 };
+  g_autoptr (BedYard) yard = bed_yard_new (1, 1);
+  BedYardFeature *feature = bed_yard_feature_new (GPOINTER_TO_UINT (data));
+
+  bed_ground_set_usual (&feature->ground, feature->kind, (BedPoint){ 0, 0 });
+  if (feature->ground.form == BED_GROUND_BAND)
+    g_array_append_vals (feature->ground.points, &(BedPoint){ 3, 0 }, 1);
+  g_ptr_array_add (yard->features, feature);
+  g_autoptr (BedScene) scene = bed_scene_new (yard);
+  const BedShape *shape = &g_array_index (scene->shapes, BedShape, 0);
+  BedExtent extent = bed_shape_extent (shape);
+  BedPlan plan = { scene, &style, { .width = width, .height = height } };
+  bed_viewport_fit (&plan.view, &extent, 2);
+  bed_feature_draw (cr, &plan, shape);
+}
+
+static void
+draw_clicked_cb (GtkWidget *button, BedYardStrip *self)
+{
+  g_signal_emit_by_name (self, "draw",
+                         GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind")));
+}
+
+static GtkWidget *
+draw_new (BedYardStrip *self, guint kind)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL);
+  gboolean outline = kind == BED_N_FEATURE_KINDS;
+  const char *word
+      = outline ? _ ("outline") : bed_field_choice_label (field, bed_feature_kind_key (kind));
+  /* TRANSLATORS: "Draw path" */
+  g_autofree char *name = g_strdup_printf (_ ("Draw %s"), word);
+  GtkWidget *button = bed_styled (gtk_button_new (), "flat"), *picture = gtk_drawing_area_new ();
+
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (picture), GROUND_SIZE);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (picture), GROUND_SIZE);
+  if (!outline)
+    gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (picture), draw_ground_cb,
+                                    GUINT_TO_POINTER (kind), NULL);
+  gtk_button_set_child (GTK_BUTTON (button), bed_row_new (4, picture, bed_line_new (word, NULL), NULL));
+  bed_named (button, name);
+  g_object_set_data (G_OBJECT (button), "kind", GUINT_TO_POINTER (kind));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (draw_clicked_cb), self, 0);
+  return button;
+}
+
+static GtkWidget *
+make_draws (BedYardStrip *self)
+{
+  GtkWidget *grid = bed_grid_new (0, 0);
+
+  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
+  for (guint kind = 0; kind <= BED_N_FEATURE_KINDS; kind++)
+    gtk_grid_attach (GTK_GRID (grid), draw_new (self, kind), (int) (kind % 2), (int) (kind / 2), 1,
+                     1);
+  return grid;
+}
+
 /* --- type ----------------------------------------------------------------------- */
 
 static GtkWidget *
@@ -195,11 +258,10 @@ fill (BedYardStrip *self, GtkWidget *box)
     gtk_box_append (GTK_BOX (self->builds), build_new (self, kind));
   gtk_box_append (GTK_BOX (box), self->builds);
 
-  add = bed_icon_button_new ("list-add-symbolic", _ ("New feature"));
-  head = bed_row_new (0, heading_new (_ ("Trees, paths, water")), add, NULL);
-  gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
-  g_signal_connect_object (add, "clicked", G_CALLBACK (new_feature_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (box), head);
+  self->draws = make_draws (self);
+  gtk_box_append (GTK_BOX (box), heading_new (_ ("Draw")));
+  gtk_box_append (GTK_BOX (box), self->draws);
+  gtk_box_append (GTK_BOX (box), heading_new (_ ("Trees, paths, water")));
   self->features = list_new (_ ("Trees, paths, water"));
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->features), GTK_SELECTION_NONE);
   g_signal_connect_object (self->features, "row-activated", G_CALLBACK (feature_activated_cb), self,
@@ -212,7 +274,9 @@ bed_yard_strip_class_init (BedYardStripClass *klass)
 {
   bed_signal_new (BED_TYPE_YARD_STRIP, "area", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "edit", 2, G_TYPE_UINT, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_STRIP, "feature", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "build", 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_STRIP, "draw", 1, G_TYPE_UINT);
 }
 
 static void
@@ -272,6 +336,8 @@ bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard, GErr
 {
   g_return_val_if_fail (BED_IS_YARD_STRIP (self), FALSE);
   set_features (self, yard);
-  gtk_widget_set_sensitive (self->builds, yard && !bed_farm_get_read_only_why (farm));
+  gboolean change = yard && !bed_farm_get_read_only_why (farm);
+  gtk_widget_set_sensitive (self->builds, change);
+  gtk_widget_set_sensitive (self->draws, change);
   return set_areas (self, farm, yard ? yard->id : 0, error);
 }

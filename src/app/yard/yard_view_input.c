@@ -5,16 +5,7 @@
 #define HANDLE_REACH 10.0 /* px */
 #define HIT_SLACK 4.0     /* px */
 #define CLICK 4.0         /* px: less than this is no drag */
-#define SNAP_REACH 8.0    /* px */
-#define CORNER_REACH 8.0  /* px */
-#define NUDGE_FAR 10      /* steps of the grid, with Shift */
-#define TURN_STEP (15 * G_PI / 180)
 #define ZOOM_STEP 1.2
-
-/* Nudges this near to one another are one move. */
-#define NUDGE_PAUSE 700 /* ms */
-
-/* --- the hand ------------------------------------------------------------------- */
 
 static double
 to_metres (BedYardView *self, double pixels)
@@ -28,275 +19,334 @@ to_world (BedYardView *self, double x, double y)
   return bed_viewport_to_world (&self->view, (BedPoint){ x, y });
 }
 
-/* The record of stack @index; 0 for none (-1). */
-static gint64
-get_id (BedYardView *self, int index)
-{
-  return index < 0 ? 0 : ((BedYardStack *) self->yard->stacks->pdata[index])->id;
-}
-
-static gboolean
-is_same_pose (const BedPose *a, const BedPose *b)
-{
-  return fabs (a->x - b->x) < 1e-6 && fabs (a->y - b->y) < 1e-6 && fabs (a->turn - b->turn) < 1e-6;
-}
-
-static void
-take_up (BedYardView *self, BedYardHold hold, int index)
-{
-  const BedYardStack *stack = self->yard->stacks->pdata[index];
-
-  self->hold = hold;
-  self->moving = index;
-  self->pose = self->from = stack->pose;
-  self->beside = -1;
-}
-
-/* The corner in the hand is shown at @to; the record of it changes when it is set down. */
-static void
-carry_corner (BedYardView *self, BedPoint to)
-{
-  BedPoint *point = bed_corner_get_point (self->yard, &self->corner);
-
-  if (point)
-    *point = to;
-  bed_yard_view_ground_changed (self);
-}
-
-/* Nothing in the hand, without a word. */
-static void
-empty_hand (BedYardView *self)
-{
-  if (self->hold == BED_HOLD_CORNER)
-    carry_corner (self, self->corner_from);
-  g_clear_handle_id (&self->nudge_source, g_source_remove);
-  g_clear_pointer (&self->new_scene, bed_scene_free);
-  g_clear_pointer (&self->new_yard, bed_yard_free);
-  self->hold = BED_HOLD_NOTHING;
-  self->moving = self->beside = -1;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-/* Sets down what is in the hand, with its signal. */
-static void
-set_down (BedYardView *self)
-{
-  BedPose pose = self->pose, from = self->from;
-  BedYardHold hold = self->hold;
-  guint kind = self->kind;
-  gint64 id = 0;
-
-  if (hold == BED_HOLD_STACK || hold == BED_HOLD_HANDLE)
-    id = get_id (self, self->moving);
-  /* The hand is empty before anyone hears of it: they may show another yard. */
-  empty_hand (self);
-  if (hold == BED_HOLD_KIND)
-    g_signal_emit_by_name (self, "built", kind, &pose);
-  else if (id && !is_same_pose (&pose, &from))
-    g_signal_emit_by_name (self, "moved", id, &pose);
-}
-
-static void
-set_corner_down (BedYardView *self)
-{
-  const BedPoint *point = bed_corner_get_point (self->yard, &self->corner);
-  BedPoint to = point ? *point : self->corner_from;
-  BedCorner corner = self->corner;
-  gboolean moved = to.x != self->corner_from.x || to.y != self->corner_from.y;
-
-  empty_hand (self);
-  if (moved)
-    g_signal_emit_by_name (self, "shaped", &corner, &to);
-}
-
-static void
-carry (BedYardView *self, const BedPose *wanted)
-{
-  BedSnap snap = bed_yard_snap (bed_yard_view_hand_scene (self), (guint) self->moving, wanted,
-                                to_metres (self, SNAP_REACH));
-
-  self->pose = snap.pose;
-  self->beside = snap.neighbour;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-static void
-carry_to_pointer (BedYardView *self)
-{
-  BedPoint at = to_world (self, self->pointer.x, self->pointer.y);
-
-  carry (self, &(BedPose){ at.x, at.y, self->pose.turn });
-}
-
-static void
-turn_to (BedYardView *self, double x, double y)
-{
-  BedPoint at = to_world (self, x, y);
-  double turn = atan2 (at.y - self->from.y, at.x - self->from.x);
-  BedSnap snap = bed_yard_snap (self->scene, (guint) self->moving,
-                                &(BedPose){ self->from.x, self->from.y, turn }, 0);
-
-  self->pose.turn = snap.pose.turn; /* the place stays */
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-/* --- pointer -------------------------------------------------------------------- */
-
-static int
+static BedThing
 hit (BedYardView *self, double x, double y)
 {
-  return self->scene
-             ? bed_yard_hit (self->scene, to_world (self, x, y), to_metres (self, HIT_SLACK))
-             : -1;
+  if (!self->scene)
+    return (BedThing){ BED_THING_STACK, 0 };
+  return bed_things_hit (self->scene, to_world (self, x, y), to_metres (self, HIT_SLACK));
 }
 
 static gboolean
-is_on_handle (BedYardView *self, double x, double y)
+is_on_knob (BedYardView *self, double x, double y)
 {
   BedPoint handle;
 
   return bed_yard_view_handle (self, &handle) && hypot (handle.x - x, handle.y - y) <= HANDLE_REACH;
 }
 
-/* Finds the corner under the pointer, where no stack lies over it. */
 static void
 point_at (BedYardView *self, double x, double y)
 {
-  gboolean on = self->scene && self->mode == BED_YARD_CHANGE && hit (self, x, y) < 0
-                && bed_corner_hit (self->yard, to_world (self, x, y),
-                                   to_metres (self, CORNER_REACH), &self->corner);
+  gboolean on = bed_yard_view_find_handle (self, (BedPoint){ x, y });
 
-  if (on || self->on_corner)
+  if (on || self->on_handle)
     gtk_widget_queue_draw (GTK_WIDGET (self));
-  self->on_corner = on;
+  self->on_handle = on;
+}
+
+/* --- choosing ------------------------------------------------------------------- */
+
+/* A press on a thing that is chosen already may be the start of carrying them all. */
+static void
+press_thing (BedYardView *self, const BedThing *thing, gboolean shift)
+{
+  g_autoptr (GArray) things = shift ? g_array_copy (self->chosen) : bed_things_new ();
+
+  bed_yard_view_focus_thing (self, thing);
+  if (shift)
+    bed_things_toggle (things, thing);
+  else if (bed_things_find (self->chosen, thing) >= 0)
+    return;
+  else if (thing->id)
+    g_array_append_val (things, *thing);
+  bed_yard_view_choose (self, things);
+}
+
+static void
+choose_band (BedYardView *self)
+{
+  BedPoint a = to_world (self, self->grip.x, self->grip.y);
+  BedPoint b = to_world (self, self->band_to.x, self->band_to.y);
+  BedExtent band = { MIN (a.x, b.x), MIN (a.y, b.y), fabs (a.x - b.x), fabs (a.y - b.y) };
+  g_autoptr (GArray) touched = bed_group_touched (self->scene, &band);
+  g_autoptr (GArray) all = self->keep_chosen ? g_array_copy (self->chosen) : bed_things_new ();
+
+  for (guint i = 0; i < touched->len; i++)
+    {
+      const BedThing *thing = &g_array_index (touched, BedThing, i);
+      if (bed_things_find (all, thing) < 0)
+        g_array_append_vals (all, thing, 1);
+    }
+  bed_yard_view_choose (self, all);
+}
+
+/* --- dragging ------------------------------------------------------------------- */
+
+/* A cloth hangs over what is meant: it is carried when it was chosen before. */
+static gboolean
+hangs_over (BedYardView *self, const BedThing *thing)
+{
+  if (thing->kind != BED_THING_FEATURE || bed_things_find (self->chosen, thing) >= 0)
+    return FALSE;
+  const BedShape *shape = bed_thing_find_shape (self->index, thing);
+  const BedYardFeature *feature = self->yard->features->pdata[shape->owner];
+  return feature->kind == BED_FEATURE_SHADE_CLOTH;
+}
+
+static void
+begin_thing (BedYardView *self, const BedThing *thing, gboolean shift)
+{
+  gboolean over = hangs_over (self, thing);
+
+  press_thing (self, thing, shift);
+  if (shift || over || self->mode == BED_YARD_LOOK)
+    {
+      self->hold = over && !shift ? BED_HOLD_BAND : BED_HOLD_NOTHING;
+      return;
+    }
+  bed_yard_view_take_up (self, BED_HOLD_THINGS, thing);
+}
+
+static void
+begin_primary (BedYardView *self, double x, double y, gboolean shift)
+{
+  BedThing thing = hit (self, x, y);
+
+  if (is_on_knob (self, x, y))
+    {
+      bed_yard_view_take_up (self, BED_HOLD_KNOB, &g_array_index (self->chosen, BedThing, 0));
+      return;
+    }
+  point_at (self, x, y);
+  self->keep_chosen = shift;
+  if (self->on_handle)
+    bed_yard_view_take_handle (self);
+  else if (thing.id)
+    begin_thing (self, &thing, shift);
+  else
+    {
+      gtk_widget_grab_focus (GTK_WIDGET (self));
+      if (!shift)
+        press_thing (self, &thing, FALSE);
+      self->hold = BED_HOLD_BAND;
+    }
+}
+
+static void
+read_modifiers (BedYardView *self, GdkModifierType state)
+{
+  self->loose = (state & GDK_ALT_MASK) != 0;
+  self->again = (state & GDK_SHIFT_MASK) != 0;
 }
 
 static void
 drag_begin_cb (BedYardView *self, double x, double y, GtkGestureDrag *gesture)
 {
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture));
-  int index = hit (self, x, y);
+  GdkModifierType state
+      = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
 
-  if (!self->scene || self->hold == BED_HOLD_KIND)
+  read_modifiers (self, state);
+  self->press = (BedPoint){ x, y };
+  if (!self->scene || (self->hold == BED_HOLD_KIND && button != GDK_BUTTON_MIDDLE))
     return;
   if (self->nudge_source)
-    set_down (self);
-  self->grip = (BedPoint){ x, y };
+    bed_yard_view_set_down (self);
   self->view_from = self->view;
-  self->hold = BED_HOLD_GROUND;
-  if (button == GDK_BUTTON_MIDDLE)
+  if (self->hold == BED_HOLD_DRAW && button != GDK_BUTTON_MIDDLE)
+    {
+      bed_yard_view_draw_press (self, (BedPoint){ x, y });
+      return;
+    }
+  self->grip = self->band_to = (BedPoint){ x, y };
+  if (self->hold == BED_HOLD_MEASURE)
+    self->pressed = TRUE;
+  else if (bed_yard_view_has_new (self))
+    self->panned = TRUE; /* with something new in the hand */
+  else if (button == GDK_BUTTON_MIDDLE || self->space)
+    {
+      self->hold = BED_HOLD_GROUND;
+      self->space_used = TRUE;
+    }
+  else
+    begin_primary (self, x, y, (state & GDK_SHIFT_MASK) != 0);
+}
+
+static void
+drag_things (BedYardView *self, double dx, double dy)
+{
+  const BedPoint *by = &self->motion.by;
+
+  if (hypot (dx, dy) < CLICK && by->x == 0 && by->y == 0)
     return;
-  if (is_on_handle (self, x, y))
-    {
-      take_up (self, BED_HOLD_HANDLE, bed_yard_view_find (self, self->selected));
-      return;
-    }
-  point_at (self, x, y);
-  if (self->on_corner)
-    {
-      self->hold = BED_HOLD_CORNER;
-      self->corner_from = *bed_corner_get_point (self->yard, &self->corner);
-      return;
-    }
-  gtk_widget_grab_focus (index >= 0 ? self->spots->pdata[index] : GTK_WIDGET (self));
-  bed_yard_view_select (self, get_id (self, index));
-  if (index >= 0 && self->mode == BED_YARD_CHANGE)
-    take_up (self, BED_HOLD_STACK, index);
+  bed_yard_view_carry (self, (BedPoint){ to_metres (self, dx), -to_metres (self, dy) });
 }
 
 static void
-drag_update_cb (BedYardView *self, double dx, double dy)
+pan_to (BedYardView *self, double dx, double dy)
 {
-  BedPose wanted = self->from;
-
-  switch (self->hold)
-    {
-    case BED_HOLD_GROUND:
-      self->view = self->view_from;
-      bed_viewport_pan (&self->view, dx, dy);
-      bed_yard_view_view_changed (self);
-      break;
-    case BED_HOLD_STACK:
-      if (hypot (dx, dy) < CLICK && is_same_pose (&self->pose, &self->from))
-        return;
-      wanted.x += to_metres (self, dx);
-      wanted.y -= to_metres (self, dy);
-      carry (self, &wanted);
-      break;
-    case BED_HOLD_HANDLE:
-      turn_to (self, self->grip.x + dx, self->grip.y + dy);
-      break;
-    case BED_HOLD_CORNER:
-      if (hypot (dx, dy) >= CLICK)
-        carry_corner (self, bed_corner_snap (to_world (self, self->grip.x + dx, self->grip.y + dy),
-                                             bed_yard_view_grid (self)));
-      break;
-    case BED_HOLD_NOTHING: /* Esc let go of it while the button was down */
-    case BED_HOLD_KIND:
-    default:
-      break;
-    }
+  self->view = self->view_from;
+  bed_viewport_pan (&self->view, dx, dy);
+  bed_yard_view_view_changed (self);
 }
 
 static void
-drag_end_cb (BedYardView *self)
+drag_update_cb (BedYardView *self, double dx, double dy, GtkEventController *gesture)
 {
-  if (self->hold == BED_HOLD_STACK || self->hold == BED_HOLD_HANDLE)
-    set_down (self);
-  else if (self->hold == BED_HOLD_CORNER)
-    set_corner_down (self);
-  else if (self->hold == BED_HOLD_GROUND)
+  GdkModifierType state = gtk_event_controller_get_current_event_state (gesture);
+  BedPoint at = { self->press.x + dx, self->press.y + dy };
+  gboolean far = hypot (dx, dy) >= CLICK;
+
+  read_modifiers (self, state);
+  if (self->panned || self->hold == BED_HOLD_GROUND)
+    pan_to (self, dx, dy);
+  else if (self->hold == BED_HOLD_BAND || (self->hold == BED_HOLD_MEASURE && self->pressed))
+    {
+      self->band_to = at;
+      if (far)
+        bed_yard_view_hand_changed (self);
+    }
+  else if (self->hold == BED_HOLD_THINGS)
+    drag_things (self, dx, dy);
+  else if (self->hold == BED_HOLD_KNOB)
+    bed_yard_view_turn_to (self, at);
+  else if (self->hold == BED_HOLD_SHAPE && far)
+    bed_yard_view_drag_handle (self, at,
+                               state & GDK_CONTROL_MASK ? BED_ANGLES_FREE : BED_ANGLES_KEPT);
+  else if (self->hold == BED_HOLD_DRAW && self->pressed)
+    bed_yard_view_draw_to (self, at);
+}
+
+static void
+end_band (BedYardView *self)
+{
+  double far = hypot (self->band_to.x - self->grip.x, self->band_to.y - self->grip.y);
+
+  self->hold = BED_HOLD_NOTHING;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+  if (far >= CLICK)
+    choose_band (self);
+}
+
+static void
+drag_end_cb (BedYardView *self, double dx, double dy)
+{
+  gboolean panned = self->panned;
+
+  self->panned = FALSE;
+  if (panned || self->hold == BED_HOLD_KIND || self->nudge_source)
+    return;
+  if (self->hold == BED_HOLD_GROUND)
     self->hold = BED_HOLD_NOTHING;
+  else if (self->hold == BED_HOLD_BAND)
+    end_band (self);
+  else if (self->hold == BED_HOLD_MEASURE)
+    self->pressed = FALSE; /* it stays to be read until Esc, or the next one */
+  else if (self->hold == BED_HOLD_DRAW)
+    bed_yard_view_draw_release (self);
+  else if (self->hold == BED_HOLD_SHAPE && hypot (dx, dy) < CLICK)
+    bed_yard_view_let_go (self);
+  else
+    bed_yard_view_set_down (self);
 }
 
 static void
 click_cb (BedYardView *self, int n_press, double x, double y)
 {
-  int index = hit (self, x, y);
+  BedThing thing = hit (self, x, y);
 
   if (self->hold == BED_HOLD_KIND)
-    set_down (self);
-  else if (n_press == 2 && index >= 0)
+    bed_yard_view_set_down (self);
+  else if (self->hold == BED_HOLD_DRAW && n_press == 2)
+    bed_yard_view_end_drawing (self);
+  else if (self->hold == BED_HOLD_NOTHING && n_press == 2)
     {
-      gint64 id = get_id (self, index);
-      empty_hand (self);
-      g_signal_emit_by_name (self, "opened", id);
+      if (thing.id)
+        g_signal_emit_by_name (self, "opened", (guint) thing.kind, thing.id);
+      else
+        bed_yard_view_fit (self);
     }
 }
 
 static void
-motion_cb (BedYardView *self, double x, double y)
+show_cursor (BedYardView *self, double x, double y)
 {
   const char *cursor = NULL;
+
+  point_at (self, x, y);
+  if (self->space)
+    cursor = "grab";
+  else if (is_on_knob (self, x, y))
+    cursor = "crosshair";
+  else if (self->on_handle)
+    cursor = "move";
+  else if (hit (self, x, y).id)
+    cursor = self->mode == BED_YARD_CHANGE ? "grab" : "pointer";
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), cursor);
+}
+
+static void
+motion_cb (BedYardView *self, double x, double y, GtkEventController *motion)
+{
   gboolean moves = self->pointer_seen && hypot (self->pointer.x - x, self->pointer.y - y) > 0;
 
   self->pointer = (BedPoint){ x, y };
   self->pointer_seen = TRUE;
   /* GTK tells of a pointer that lies still too, when something under it changed: what the keys
    * carry is not pulled away by that. */
+  if (bed_yard_view_has_new (self))
+    read_modifiers (self, gtk_event_controller_get_current_event_state (motion));
   if (self->hold == BED_HOLD_KIND && moves)
-    carry_to_pointer (self);
+    bed_yard_view_carry_to (self, self->pointer);
+  if (self->hold == BED_HOLD_DRAW && moves && !self->pressed)
+    bed_yard_view_draw_to (self, self->pointer);
   if (self->hold == BED_HOLD_NOTHING)
-    {
-      point_at (self, x, y);
-      if (is_on_handle (self, x, y))
-        cursor = "crosshair";
-      else if (self->on_corner)
-        cursor = "move";
-      else if (hit (self, x, y) >= 0)
-        cursor = self->mode == BED_YARD_CHANGE ? "grab" : "pointer";
-      gtk_widget_set_cursor_from_name (GTK_WIDGET (self), cursor);
-    }
+    show_cursor (self, x, y);
 }
 
+/* --- looking -------------------------------------------------------------------- */
+
+/* The wheel zooms at the pointer, with Ctrl or without; two fingers, which say how far in both
+ * directions, pan. */
 static gboolean
-scroll_cb (BedYardView *self, double dx, double dy)
+scroll_cb (BedYardView *self, double dx, double dy, GtkEventController *scroll)
 {
-  if (!self->scene || dy == 0)
+  GdkEvent *event = gtk_event_controller_get_current_event (scroll);
+  GdkModifierType state = gtk_event_controller_get_current_event_state (scroll);
+  gboolean smooth = event && gdk_scroll_event_get_direction (event) == GDK_SCROLL_SMOOTH
+                    && gdk_device_get_source (gdk_event_get_device (event)) == GDK_SOURCE_TOUCHPAD;
+
+  if (!self->scene || (dx == 0 && dy == 0))
+    return GDK_EVENT_PROPAGATE;
+  if (smooth && !(state & GDK_CONTROL_MASK))
+    {
+      bed_yard_view_pan (self, -dx * 10, -dy * 10);
+      return GDK_EVENT_STOP;
+    }
+  if (dy == 0)
     return GDK_EVENT_PROPAGATE;
   bed_viewport_zoom (&self->view, pow (ZOOM_STEP, -dy), self->pointer);
   bed_yard_view_view_changed (self);
   return GDK_EVENT_STOP;
+}
+
+static void
+pinch_begin_cb (BedYardView *self)
+{
+  self->view_from = self->view;
+}
+
+static void
+pinch_cb (BedYardView *self, double scale, GtkGesture *pinch)
+{
+  BedPoint at;
+
+  if (!self->scene || !gtk_gesture_get_bounding_box_center (pinch, &at.x, &at.y))
+    return;
+  self->view = self->view_from;
+  bed_viewport_zoom (&self->view, scale, at);
+  bed_yard_view_view_changed (self);
 }
 
 /* --- what is dropped from elsewhere --------------------------------------------- */
@@ -305,8 +355,7 @@ scroll_cb (BedYardView *self, double dx, double dy)
 static gboolean
 drop_cb (BedYardView *self, const GValue *value, double x, double y)
 {
-  BedPoint at = to_world (self, x, y);
-  int index = hit (self, x, y);
+  BedThing thing = hit (self, x, y);
 
   if (!self->scene || self->mode == BED_YARD_LOOK)
     return FALSE;
@@ -314,159 +363,14 @@ drop_cb (BedYardView *self, const GValue *value, double x, double y)
     {
       self->pointer = (BedPoint){ x, y };
       bed_yard_view_place (self, g_value_get_uint (value));
-      carry (self, &(BedPose){ at.x, at.y, 0 });
-      set_down (self);
+      bed_yard_view_carry_to (self, (BedPoint){ x, y });
+      bed_yard_view_set_down (self);
       return TRUE;
     }
-  if (index < 0)
+  if (thing.kind != BED_THING_STACK || !thing.id)
     return FALSE;
-  g_signal_emit_by_name (self, "log-dropped", get_id (self, index), g_value_get_int64 (value));
+  g_signal_emit_by_name (self, "log-dropped", thing.id, g_value_get_int64 (value));
   return TRUE;
-}
-
-/* --- keys ----------------------------------------------------------------------- */
-
-static gboolean
-nudge_pause_cb (gpointer data)
-{
-  BedYardView *self = data;
-
-  self->nudge_source = 0;
-  set_down (self);
-  return G_SOURCE_REMOVE;
-}
-
-/* The stack the keys are about: the one with the keyboard, else the selected one. */
-static int
-find_keyed (BedYardView *self)
-{
-  int focused = bed_yard_view_find_focused (self);
-
-  return focused >= 0 ? focused : bed_yard_view_find (self, self->selected);
-}
-
-static void
-nudge (BedYardView *self, double dx, double dy, double turn)
-{
-  int index = find_keyed (self);
-
-  if (self->hold != BED_HOLD_KIND)
-    {
-      if (index < 0 || self->mode == BED_YARD_LOOK)
-        return;
-      if (self->moving >= 0 && self->moving != index)
-        set_down (self);
-      if (self->moving < 0)
-        take_up (self, BED_HOLD_STACK, index);
-      g_clear_handle_id (&self->nudge_source, g_source_remove);
-      self->nudge_source = g_timeout_add (NUDGE_PAUSE, nudge_pause_cb, self);
-    }
-  self->pose.x += dx;
-  self->pose.y += dy;
-  self->pose.turn = bed_turn_normal (self->pose.turn + turn);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-static gboolean
-let_go_key (BedYardView *self)
-{
-  if (self->hold != BED_HOLD_NOTHING)
-    {
-      bed_yard_view_let_go (self);
-      return TRUE;
-    }
-  if (!self->selected)
-    return FALSE;
-  bed_yard_view_select (self, 0);
-  return TRUE;
-}
-
-static gboolean
-open_key (BedYardView *self)
-{
-  int index = find_keyed (self);
-
-  if (self->hold == BED_HOLD_KIND || self->nudge_source)
-    {
-      set_down (self);
-      return TRUE;
-    }
-  if (index < 0)
-    return FALSE;
-  g_signal_emit_by_name (self, "opened", get_id (self, index));
-  return TRUE;
-}
-
-static gboolean
-select_key (BedYardView *self)
-{
-  int index = find_keyed (self);
-  gint64 id = get_id (self, index);
-
-  if (index < 0)
-    return FALSE;
-  bed_yard_view_select (self, self->selected == id ? 0 : id);
-  return TRUE;
-}
-
-static gboolean
-key_cb (BedYardView *self, guint key, guint code, GdkModifierType state)
-{
-  double step = bed_yard_view_grid (self) * (state & GDK_SHIFT_MASK ? NUDGE_FAR : 1);
-
-  if (!self->scene || state & (GDK_CONTROL_MASK | GDK_ALT_MASK))
-    return FALSE;
-  switch (key)
-    {
-    case GDK_KEY_Left:
-      nudge (self, -step, 0, 0);
-      return TRUE;
-    case GDK_KEY_Right:
-      nudge (self, step, 0, 0);
-      return TRUE;
-    case GDK_KEY_Up:
-      nudge (self, 0, step, 0);
-      return TRUE;
-    case GDK_KEY_Down:
-      nudge (self, 0, -step, 0);
-      return TRUE;
-    case GDK_KEY_r:
-      nudge (self, 0, 0, TURN_STEP);
-      return TRUE;
-    case GDK_KEY_R:
-      nudge (self, 0, 0, -TURN_STEP);
-      return TRUE;
-    case GDK_KEY_plus:
-    case GDK_KEY_equal:
-    case GDK_KEY_KP_Add:
-      bed_yard_view_zoom (self, ZOOM_STEP);
-      return TRUE;
-    case GDK_KEY_minus:
-    case GDK_KEY_KP_Subtract:
-      bed_yard_view_zoom (self, 1 / ZOOM_STEP);
-      return TRUE;
-    case GDK_KEY_0:
-    case GDK_KEY_KP_0:
-      bed_yard_view_fit (self);
-      return TRUE;
-    case GDK_KEY_Escape:
-      return let_go_key (self);
-    case GDK_KEY_Return:
-    case GDK_KEY_KP_Enter:
-      return open_key (self);
-    case GDK_KEY_space:
-      return select_key (self);
-    default:
-      return FALSE;
-    }
-}
-
-/* Leaving the drawing sets a nudged stack down at once: nothing waits unseen. */
-static void
-leave_cb (BedYardView *self)
-{
-  if (self->nudge_source)
-    set_down (self);
 }
 
 /* --- public --------------------------------------------------------------------- */
@@ -493,6 +397,7 @@ void
 bed_yard_view_init_input (BedYardView *self)
 {
   GtkDropTarget *drop = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY | GDK_ACTION_MOVE);
+  GtkGesture *pinch = gtk_gesture_zoom_new ();
 
   add_drag (self, GDK_BUTTON_PRIMARY);
   add_drag (self, GDK_BUTTON_MIDDLE);
@@ -500,52 +405,8 @@ bed_yard_view_init_input (BedYardView *self)
   listen (self, gtk_event_controller_motion_new (), "motion", G_CALLBACK (motion_cb));
   listen (self, gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES), "scroll",
           G_CALLBACK (scroll_cb));
-  listen (self, gtk_event_controller_key_new (), "key-pressed", G_CALLBACK (key_cb));
-  listen (self, gtk_event_controller_focus_new (), "leave", G_CALLBACK (leave_cb));
+  g_signal_connect_swapped (pinch, "begin", G_CALLBACK (pinch_begin_cb), self);
+  listen (self, GTK_EVENT_CONTROLLER (pinch), "scale-changed", G_CALLBACK (pinch_cb));
   gtk_drop_target_set_gtypes (drop, (GType[]){ G_TYPE_UINT, G_TYPE_INT64 }, 2);
   listen (self, GTK_EVENT_CONTROLLER (drop), "drop", G_CALLBACK (drop_cb));
-}
-
-void
-bed_yard_view_let_go (BedYardView *self)
-{
-  g_return_if_fail (BED_IS_YARD_VIEW (self));
-  if (self->hold != BED_HOLD_NOTHING)
-    empty_hand (self);
-}
-
-/* The new stack is the last of a yard of its own that has the others to line up with. */
-static void
-make_new_scene (BedYardView *self, BedStackKind kind)
-{
-  self->new_yard = bed_yard_new (self->yard->width, self->yard->depth);
-  for (guint i = 0; i < self->yard->stacks->len; i++)
-    {
-      const BedYardStack *there = self->yard->stacks->pdata[i];
-      BedYardStack *copy = bed_yard_stack_new (there->kind);
-      copy->pose = there->pose;
-      copy->tiers = there->tiers;
-      copy->per_tier = there->per_tier;
-      g_ptr_array_add (self->new_yard->stacks, copy);
-    }
-  g_ptr_array_add (self->new_yard->stacks, bed_yard_stack_new (kind));
-  self->new_scene = bed_scene_new (self->new_yard);
-  self->new_scene->grid = self->scene->grid;
-}
-
-void
-bed_yard_view_place (BedYardView *self, BedStackKind kind)
-{
-  g_return_if_fail (BED_IS_YARD_VIEW (self));
-  g_return_if_fail (kind < BED_N_STACKS);
-  if (!self->yard || self->mode == BED_YARD_LOOK)
-    return;
-  bed_yard_view_let_go (self);
-  make_new_scene (self, kind);
-  self->hold = BED_HOLD_KIND;
-  self->kind = kind;
-  self->pointer_seen = FALSE;
-  self->moving = (int) self->new_yard->stacks->len - 1;
-  carry (self, &(BedPose){ self->view.middle.x, self->view.middle.y, 0 });
-  gtk_widget_grab_focus (GTK_WIDGET (self));
 }

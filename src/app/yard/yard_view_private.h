@@ -1,19 +1,28 @@
 #pragma once
 
+#include "app/yard/yard_tiles.h"
 #include "app/yard/yard_view.h"
-#include "yard/corner.h"
+#include "print/yard/yard_names.h"
+#include "yard/features.h"
+#include "yard/handle.h"
+#include "yard/snap.h"
 #include "yard/snap.h"
 
-/* Shared by yard_view.c (what is seen) and yard_view_input.c (pointer and keys). */
+/* Shared by yard_view.c (the widget), yard_view_draw.c (what is seen), yard_view_hand.c (what is
+ * carried), yard_view_shape.c (what is drawn and shaped), yard_view_fields.c (its numbers),
+ * yard_view_input.c (the pointer) and yard_view_keys.c. */
 
 typedef enum
 {
   BED_HOLD_NOTHING,
-  BED_HOLD_GROUND, /* panning */
-  BED_HOLD_STACK,  /* dragging or nudging */
-  BED_HOLD_HANDLE, /* turning */
-  BED_HOLD_KIND,   /* a new stack, not yet put down */
-  BED_HOLD_CORNER, /* of the area or of something in it */
+  BED_HOLD_GROUND,  /* panning */
+  BED_HOLD_BAND,    /* choosing */
+  BED_HOLD_MEASURE, /* measuring, or about to */
+  BED_HOLD_THINGS,  /* dragging or nudging all that is chosen */
+  BED_HOLD_KNOB,    /* turning a stack */
+  BED_HOLD_KIND,    /* a new stack, not yet put down */
+  BED_HOLD_DRAW,    /* a new thing on the ground, not yet there */
+  BED_HOLD_SHAPE,   /* a handle of one, or of the area's outline */
 } BedYardHold;
 
 struct _BedYardView
@@ -21,51 +30,128 @@ struct _BedYardView
   GtkWidget parent_instance;
   BedYard *yard;
   BedScene *scene;
+  GHashTable *index; /* see bed_things_index() */
+  GHashTable *drawn; /* what the pieces show, to know what changed: see yard_view_draw.c */
   BedTypesetter *type;
   BedYardStyle style;
+  BedNotation notation;
+  BedYardNames *names;
+  BedYardTiles *tiles;
   BedViewport view;
   gboolean own_view; /* someone zoomed or panned: no longer fitted to the area */
   BedYardMode mode;
-  GskRenderNode *still; /* what does not move; NULL: to be drawn anew */
-  int still_without;    /* the stack it leaves out */
-  GPtrArray *spots;     /* GtkWidget of each stack, borrowed */
-  gint64 selected;
+  GArray *walk;     /* BedThing of each spot, in the order they are walked */
+  GPtrArray *spots; /* GtkWidget, borrowed */
+  GArray *chosen;   /* BedThing */
 
   BedYardHold hold;
-  int moving;            /* index of the stack in the hand, or -1 */
-  BedPose pose;          /* where it would come to stand */
-  BedPose from;          /* where it was taken up */
-  int beside;            /* the neighbour it lines up with, or -1 */
-  BedPoint grip;         /* where the pointer took it, screen */
+  BedThing gripped;      /* the one of what is chosen that is lined up with others */
+  BedMotion motion;      /* of all that is held since it was taken up */
+  BedSnapLine lines[2];  /* what it lines up with */
+  guint n_lines;
+  gboolean loose;        /* Alt: nothing is lined up */
+  GdkTexture *picture;   /* of what is held; NULL: too large for one */
+  BedExtent picture_of;  /* the ground it shows */
+  BedPoint press;        /* where the button went down, screen */
+  BedPoint grip;         /* where that took hold: it may have lined up, screen */
+  BedPoint band_to;      /* BED_HOLD_BAND, BED_HOLD_MEASURE: the other end, screen */
+  gboolean pressed;      /* the button is down: what is drawn gets its size */
   BedViewport view_from; /* when panning began */
-  BedStackKind kind;     /* BED_HOLD_KIND */
-  BedScene *new_scene;   /* BED_HOLD_KIND: the yard with the new stack as its last */
-  BedYard *new_yard;
+  gboolean panned;       /* by the middle button, with something new in the hand */
+  gboolean keep_chosen;  /* Shift: the band adds to what was chosen */
+  gboolean again;        /* Shift: another of what was put down */
+  gboolean space;        /* the space bar is down: a drag pans */
+  gboolean space_used;
+
+  BedYard *sketch_yard; /* one new stack, or one thing on the ground as it is being drawn */
+  BedScene *sketch;
+  BedStackKind kind;  /* BED_HOLD_KIND */
+  guint drawn_kind;   /* BED_HOLD_DRAW, BED_HOLD_SHAPE: BED_N_FEATURE_KINDS: the outline */
+  gint64 shaped;      /* BED_HOLD_SHAPE: which; 0: the outline */
+  BedGround ground;   /* as it is being drawn; its points are the view's own */
+  BedGround from;     /* BED_HOLD_SHAPE: as it was */
+  guint n_set;        /* of the points of a band or polygon, without the one at the pointer */
+  BedHandle handle;   /* under the pointer, or in the hand */
+  gboolean on_handle;
+  gint64 handle_of;   /* 0: the outline */
   BedPoint pointer;      /* where it was last seen, screen */
-  gboolean pointer_seen; /* since a new stack is in the hand */
-  gboolean on_corner;    /* the pointer is on ->corner, or has it in the hand */
-  BedCorner corner;
-  BedPoint corner_from; /* where it was taken up */
+  gboolean pointer_seen; /* since something new is in the hand */
   guint zoomed_source;
-  guint nudge_source; /* sets a nudged stack down after a while */
+  guint nudge_source; /* sets what was nudged down after a while */
+  guint rest_source;  /* gives the spots their places when looking about is over */
 };
 
-/* Adds the gestures and keys. */
-void bed_yard_view_init_input (BedYardView *self);
+/* --- yard_view.c --- */
 
-/* Where the turning handle of the selected stack is on the screen; FALSE when there is none. */
-gboolean bed_yard_view_handle (BedYardView *self, BedPoint *at);
+/* The index of that stack in the yard; the number of the spot with the keyboard; -1 for none. */
+int bed_yard_view_find (BedYardView *self, gint64 stack);
+int bed_yard_view_find_focused (BedYardView *self);
 
-/* The scene of what is in the hand: the shown one, or the one with the new stack. */
-const BedScene *bed_yard_view_hand_scene (BedYardView *self);
+/* The keyboard to the spot of @thing, or to the drawing where it has none. */
+void bed_yard_view_focus_thing (BedYardView *self, const BedThing *thing);
 
 /* The grid stacks are set down on, metres: 0.1 m, or a quarter of a foot. */
 double bed_yard_view_grid (BedYardView *self);
 
 /* Shows what changed among what does not move; in the view. */
-void bed_yard_view_ground_changed (BedYardView *self);
 void bed_yard_view_view_changed (BedYardView *self);
 
-/* The index of that stack; of the one with the keyboard; -1 for none. */
-int bed_yard_view_find (BedYardView *self, gint64 stack);
-int bed_yard_view_find_focused (BedYardView *self);
+/* --- yard_view_draw.c --- */
+
+void bed_yard_view_draw (BedYardView *self, GtkSnapshot *snapshot);
+
+/* Where the turning handle of what is chosen is on the screen; FALSE when there is none. */
+gboolean bed_yard_view_handle (BedYardView *self, BedPoint *at);
+
+/* What is held is drawn once, then carried about. */
+void bed_yard_view_take_picture (BedYardView *self);
+
+/* The pieces that show what is no longer so are drawn anew. */
+void bed_yard_view_show_changes (BedYardView *self);
+
+/* --- yard_view_hand.c --- */
+
+gboolean bed_yard_view_is_held (BedYardView *self, const BedThing *thing);
+
+/* Where that stack stands, or would if it was set down now. */
+BedPose bed_yard_view_pose (BedYardView *self, const BedYardStack *stack);
+
+void bed_yard_view_take_up (BedYardView *self, BedYardHold hold, const BedThing *gripped);
+void bed_yard_view_set_down (BedYardView *self);
+void bed_yard_view_carry (BedYardView *self, BedPoint by);
+void bed_yard_view_carry_to (BedYardView *self, BedPoint screen);
+void bed_yard_view_turn_to (BedYardView *self, BedPoint screen);
+void bed_yard_view_nudge (BedYardView *self, BedPoint by, double turn);
+void bed_yard_view_hand_changed (BedYardView *self);
+
+/* Nothing in the hand, without a word of what was. */
+void bed_yard_view_empty_hand (BedYardView *self);
+
+/* Whether what is done is done to another thing than the pointer's press begins. */
+gboolean bed_yard_view_has_new (BedYardView *self);
+
+/* --- yard_view_shape.c --- */
+
+/* The handles there are to take; element BedHandle, owned. @of: of what; NULL when there is none.
+ * Those of the outline are taken where nothing else is. */
+GArray *bed_yard_view_list_handles (BedYardView *self, gint64 *of);
+gboolean bed_yard_view_find_handle (BedYardView *self, BedPoint screen);
+void bed_yard_view_take_handle (BedYardView *self);
+void bed_yard_view_drag_handle (BedYardView *self, BedPoint screen, BedAngles angles);
+
+/* What is drawn follows the pointer; a point of it is set there; the last is taken back. */
+void bed_yard_view_draw_to (BedYardView *self, BedPoint screen);
+void bed_yard_view_draw_press (BedYardView *self, BedPoint screen);
+void bed_yard_view_draw_release (BedYardView *self);
+void bed_yard_view_set_point (BedYardView *self);
+gboolean bed_yard_view_unset_point (BedYardView *self);
+gboolean bed_yard_view_is_many (BedYardView *self);
+
+/* What is in the hand is that now; it is put down, or becomes what the handle is of. */
+void bed_yard_view_sketch_ground (BedYardView *self);
+void bed_yard_view_end_drawing (BedYardView *self);
+
+/* --- yard_view_input.c, yard_view_keys.c --- */
+
+void bed_yard_view_init_input (BedYardView *self);
+void bed_yard_view_init_keys (BedYardView *self);

@@ -5,9 +5,7 @@
 
 #include "science/units.h"
 
-/* With fewer heights of text to a metre than this, names, then contents, are left out. */
-#define NAMES_FROM 1.25
-#define CONTENTS_FROM 3.6
+#define LABEL_REACH 150.0 /* screen units a label may stand out over its feature */
 
 /* --- ground ----------------------------------------------------------------- */
 
@@ -55,179 +53,7 @@ draw_grid (cairo_t *cr, const BedPlan *plan)
   bed_colour_stroke (cr, &plan->style->palette->grid, 1, 1);
 }
 
-static void
-draw_ground (cairo_t *cr, const BedPlan *plan)
-{
-  const BedPalette *palette = plan->style->palette;
-
-  cairo_rectangle (cr, 0, 0, plan->view.width, plan->view.height);
-  bed_colour_fill (cr, &palette->around, 1);
-  cairo_save (cr);
-  trace_outline (cr, plan);
-  bed_colour_set (cr, &palette->ground, 1);
-  cairo_fill_preserve (cr);
-  cairo_clip (cr);
-  draw_grid (cr, plan);
-  cairo_restore (cr);
-  trace_outline (cr, plan);
-  bed_colour_stroke (cr, &palette->edge, 1, 1.5);
-  for (guint i = 0; i < plan->scene->shapes->len; i++)
-    {
-      const BedShape *shape = &g_array_index (plan->scene->shapes, BedShape, i);
-      if (shape->role == BED_SHAPE_FEATURE)
-        bed_feature_draw (cr, plan, shape);
-    }
-}
-
-/* --- stacks ----------------------------------------------------------------- */
-
-static void
-draw_footprint (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
-{
-  const BedPalette *palette = plan->style->palette;
-  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, shape->owner);
-
-  cairo_save (cr);
-  cairo_translate (cr, 0, MIN (3, 0.05 * plan->view.scale));
-  bed_plan_trace (cr, plan, shape->points, shape->n_points);
-  cairo_set_source_rgba (cr, 0, 0, 0, palette->shadow);
-  cairo_fill (cr);
-  cairo_restore (cr);
-  bed_plan_trace (cr, plan, shape->points, shape->n_points);
-  cairo_close_path (cr);
-  bed_colour_set (cr, &palette->edge, 0.35);
-  cairo_fill_preserve (cr);
-  if (stack->logs->len == 0)
-    {
-      cairo_set_dash (cr, (const double[]){ 4, 3 }, 2, 0);
-      bed_colour_set (cr, &palette->free, 1);
-      cairo_set_line_width (cr, 1.2);
-      cairo_stroke_preserve (cr);
-      cairo_set_dash (cr, NULL, 0, 0);
-    }
-  cairo_new_path (cr);
-}
-
-static void
-draw_line_shape (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
-{
-  BedLogBar bar = { bed_viewport_to_screen (&plan->view, shape->points[0]),
-                    bed_viewport_to_screen (&plan->view, shape->points[1]),
-                    shape->radius * plan->view.scale };
-
-  if (!shape->log)
-    {
-      cairo_move_to (cr, bar.from.x, bar.from.y);
-      cairo_line_to (cr, bar.to.x, bar.to.y);
-      bed_colour_stroke (cr, &plan->style->palette->rail, 1, MAX (1.2, 2 * bar.radius));
-    }
-  else if (hypot (bar.to.x - bar.from.x, bar.to.y - bar.from.y) < bar.radius)
-    bed_log_end_draw (cr, shape->log, bar.to, bar.radius, plan->style);
-  else
-    bed_log_bar_draw (cr, shape->log, &bar, plan->style);
-}
-
-/* --- names, north, scale ---------------------------------------------------- */
-
-static void
-show_centred (cairo_t *cr, const BedYardStyle *style, const char *text, BedTextWeight weight,
-              BedPoint at)
-{
-  double size = weight == BED_WEIGHT_BOLD ? style->text_size : style->text_size * 0.9;
-  double width = bed_text_width (style->type, text, weight, size);
-
-  bed_text_show (style->type, cr, text, weight, size, at.x - width / 2, at.y);
-}
-
-/* The footprint's box on the screen. */
-static BedBox
-find_box (const BedPlan *plan, guint index)
-{
-  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
-  BedPoint corners[4], low = { G_MAXDOUBLE, G_MAXDOUBLE }, high = { -G_MAXDOUBLE, -G_MAXDOUBLE };
-
-  bed_yard_footprint (plan->scene, index, &stack->pose, corners);
-  for (guint i = 0; i < 4; i++)
-    {
-      BedPoint at = bed_viewport_to_screen (&plan->view, corners[i]);
-      low = (BedPoint){ MIN (low.x, at.x), MIN (low.y, at.y) };
-      high = (BedPoint){ MAX (high.x, at.x), MAX (high.y, at.y) };
-    }
-  return (BedBox){ low.x, low.y, high.x - low.x, high.y - low.y };
-}
-
-static gboolean
-is_free (const GArray *taken, const BedBox *box)
-{
-  for (guint i = 0; i < taken->len; i++)
-    {
-      const BedBox *other = &g_array_index (taken, BedBox, i);
-      if (box->x < other->x + other->width && other->x < box->x + box->width
-          && box->y < other->y + other->height && other->y < box->y + box->height)
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* Under the stack, or above it where another name has that place, or across it, or nowhere. */
-static gboolean
-find_room (const GArray *taken, const BedBox *foot, double line, BedBox *box)
-{
-  const double tops[] = { foot->y + foot->height + 0.3 * line, foot->y - box->height - 0.3 * line,
-                          foot->y + (foot->height - box->height) / 2 };
-
-  for (guint i = 0; i < G_N_ELEMENTS (tops); i++)
-    {
-      box->y = tops[i];
-      if (is_free (taken, box))
-        return TRUE;
-    }
-  return FALSE;
-}
-
-static void
-draw_name (cairo_t *cr, const BedPlan *plan, guint index, GArray *taken)
-{
-  const BedYardStack *stack = g_ptr_array_index (plan->scene->yard->stacks, index);
-  const BedYardStyle *style = plan->style;
-  g_autofree char *contents = plan->view.scale >= CONTENTS_FROM * style->text_size
-                                  ? bed_yard_stack_contents (stack)
-                                  : NULL;
-  BedBox foot = find_box (plan, index), box;
-  double size = style->text_size, middle = foot.x + foot.width / 2;
-
-  if (!stack->name)
-    return;
-  box.width = bed_text_width (style->type, stack->name, BED_WEIGHT_BOLD, size) + 4;
-  if (contents)
-    box.width = MAX (box.width,
-                     bed_text_width (style->type, contents, BED_WEIGHT_REGULAR, 0.9 * size) + 4);
-  box.height = (contents ? 2.25 : 1) * size;
-  box.x = middle - box.width / 2;
-  if (!find_room (taken, &foot, size, &box))
-    return;
-  g_array_append_val (taken, box);
-  cairo_rectangle (cr, box.x, box.y, box.width, box.height);
-  bed_colour_fill (cr, &style->palette->ground, 0.6); /* read over grid, hatch and logs */
-  bed_colour_set (cr, &style->palette->text, 1);
-  show_centred (cr, style, stack->name, BED_WEIGHT_BOLD, (BedPoint){ middle, box.y + 0.9 * size });
-  if (!contents)
-    return;
-  bed_colour_set (cr, &style->palette->dim, 1);
-  show_centred (cr, style, contents, BED_WEIGHT_REGULAR, (BedPoint){ middle, box.y + 2.05 * size });
-}
-
-static void
-draw_names (cairo_t *cr, const BedPlan *plan, int but)
-{
-  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (BedBox));
-
-  if (plan->view.scale < NAMES_FROM * plan->style->text_size)
-    return;
-  for (guint i = 0; i < plan->scene->yard->stacks->len; i++)
-    if ((int) i != but)
-      draw_name (cr, plan, i, taken);
-}
+/* --- north, scale ---------------------------------------------------- */
 
 static void
 draw_north (cairo_t *cr, const BedPlan *plan)
@@ -250,7 +76,10 @@ draw_north (cairo_t *cr, const BedPlan *plan)
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   bed_colour_stroke (cr, &style->palette->text, 0.9, 1);
   /* TRANSLATORS: north, on a map */
-  show_centred (cr, style, _ ("N"), BED_WEIGHT_BOLD, (BedPoint){ 0, -size * 1.12 });
+  const char *letter = _ ("N");
+  double width = bed_text_width (style->type, letter, BED_WEIGHT_BOLD, style->text_size);
+  bed_text_show (style->type, cr, letter, BED_WEIGHT_BOLD, style->text_size, -width / 2,
+                 -size * 1.12);
   cairo_restore (cr);
 }
 
@@ -295,29 +124,53 @@ bed_plan_trace (cairo_t *cr, const BedPlan *plan, const BedPoint *points, guint 
     }
 }
 
-void
-bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index)
+/* Whether the shape, or its label, may reach into what is looked at. */
+static gboolean
+is_seen (const BedPlan *plan, const BedShape *shape)
 {
+  double out = shape->radius * plan->view.scale + LABEL_REACH;
+  double left = G_MAXDOUBLE, right = -G_MAXDOUBLE, top = G_MAXDOUBLE, bottom = -G_MAXDOUBLE;
+
+  for (guint i = 0; i < shape->n_points; i++)
+    {
+      BedPoint at = bed_viewport_to_screen (&plan->view, shape->points[i]);
+      left = MIN (left, at.x - out);
+      right = MAX (right, at.x + out);
+      top = MIN (top, at.y - out);
+      bottom = MAX (bottom, at.y + out);
+    }
+  return right > 0 && bottom > 0 && left < plan->view.width && top < plan->view.height;
+}
+
+void
+bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan)
+{
+  const BedPalette *palette = plan->style->palette;
+
+  cairo_rectangle (cr, 0, 0, plan->view.width, plan->view.height);
+  bed_colour_fill (cr, &palette->around, 1);
+  cairo_save (cr);
+  trace_outline (cr, plan);
+  bed_colour_set (cr, &palette->ground, 1);
+  cairo_fill_preserve (cr);
+  cairo_clip (cr);
+  draw_grid (cr, plan);
+  cairo_restore (cr);
+  trace_outline (cr, plan);
+  bed_colour_stroke (cr, &palette->edge, 1, 1.5);
   for (guint i = 0; i < plan->scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (plan->scene->shapes, BedShape, i);
-      if (shape->role == BED_SHAPE_FEATURE || shape->owner != index)
-        continue;
-      if (shape->role == BED_SHAPE_STACK)
-        draw_footprint (cr, plan, shape);
-      else
-        draw_line_shape (cr, plan, shape);
+      if (shape->role != BED_SHAPE_FEATURE)
+        break; /* the stacks come after them */
+      if (is_seen (plan, shape))
+        bed_feature_draw (cr, plan, shape);
     }
 }
 
 void
-bed_plan_draw (cairo_t *cr, const BedPlan *plan, int but)
+bed_plan_draw_marks (cairo_t *cr, const BedPlan *plan)
 {
-  draw_ground (cr, plan);
-  for (guint i = 0; i < plan->scene->yard->stacks->len; i++)
-    if ((int) i != but)
-      bed_plan_draw_stack (cr, plan, i);
-  draw_names (cr, plan, but);
   draw_north (cr, plan);
   draw_scale_bar (cr, plan);
 }

@@ -16,6 +16,14 @@ typedef enum
   BED_COLOUR_BY_STAGE,
 } BedColourBy;
 
+/* How much of a stack is drawn: paper shows every log; from afar a screen shows bars of colour and
+ * hatch, then one block striped by its batches. */
+typedef enum
+{
+  BED_DETAIL_ALL,
+  BED_DETAIL_BY_SCALE,
+} BedDetail;
+
 typedef struct
 {
   const BedPalette *palette;
@@ -23,6 +31,7 @@ typedef struct
   BedColourBy colour_by;
   double text_size; /* of names, in screen units: 11 on a screen, 8 on paper */
   BedSystem system; /* of lengths written on it */
+  BedDetail detail;
 } BedYardStyle;
 
 /* One drawing: what, how, and looked at how. */
@@ -33,13 +42,14 @@ typedef struct
   BedViewport view;
 } BedPlan;
 
+/* The ground with its grid and its features. */
+void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
+
 /* Stack @index: its shadow, its logs. */
 void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
 
-/* The ground with its grid and its features; the stacks but @but (-1: all) with their names and,
- * when there is room, what lies in them; north arrow and scale bar. A name that finds no place
- * beside the others is left out. */
-void bed_plan_draw (cairo_t *cr, const BedPlan *plan, int but);
+/* North arrow and scale bar. */
+void bed_plan_draw_marks (cairo_t *cr, const BedPlan *plan);
 
 typedef struct
 {
@@ -73,6 +83,10 @@ double bed_yard_unit (BedSystem system);
 /* A small picture to know a kind of stack by, standing in @box. */
 void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
                             const BedYardStyle *style);
+
+/* What a log's colour and hatch say; a mark of -1 has no hatch. */
+BedYardColour bed_log_colour (const BedYardLog *log, const BedYardStyle *style);
+int bed_log_mark (const BedYardLog *log, const BedYardStyle *style);
 
 /* Internal to the drawing: a feature's shape; a path through points of the world, left open. */
 void bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape);

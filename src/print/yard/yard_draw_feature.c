@@ -202,6 +202,7 @@ static void
 draw_cloth (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
 {
   const BedPalette *palette = plan->style->palette;
+  BedPoint origin = bed_viewport_to_screen (&plan->view, (BedPoint){ 0, 0 });
   double x1, y1, x2, y2;
 
   cairo_save (cr);
@@ -216,10 +217,12 @@ draw_cloth (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   cairo_clip_extents (cr, &x1, &y1, &x2, &y2);
   cairo_clip (cr);
   cairo_clip_extents (cr, &x1, &y1, &x2, &y2);
-  for (double x = floor (x1 / 8) * 8 - (y2 - y1); x < x2; x += 8)
+  /* Anchored to the ground: drawn in pieces, its lines still run on. */
+  double from = origin.x + origin.y;
+  for (double c = from + ceil ((x1 + y1 - from) / 8) * 8; c < x2 + y2; c += 8)
     {
-      cairo_move_to (cr, x, y2);
-      cairo_line_to (cr, x + (y2 - y1), y1);
+      cairo_move_to (cr, c - y2, y2);
+      cairo_line_to (cr, c - y1, y1);
     }
   bed_colour_stroke (cr, &palette->cloth, 0.3, 0.7);
   cairo_restore (cr);

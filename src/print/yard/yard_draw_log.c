@@ -79,16 +79,16 @@ draw_notch (cairo_t *cr, double radius, const BedPalette *palette)
   bed_colour_fill (cr, &palette->ground, 1);
 }
 
-static BedYardColour
-log_colour (const BedYardLog *log, const BedYardStyle *style)
+BedYardColour
+bed_log_colour (const BedYardLog *log, const BedYardStyle *style)
 {
   if (style->colour_by == BED_COLOUR_BY_STAGE)
     return bed_stage_colour (log->stage, style->palette);
   return bed_mark_colour (log->mark, style->palette);
 }
 
-static int
-get_mark (const BedYardLog *log, const BedYardStyle *style)
+int
+bed_log_mark (const BedYardLog *log, const BedYardStyle *style)
 {
   /* Stages differ in colour, and in words beside the drawing; hatches say the batch. */
   return style->colour_by == BED_COLOUR_BY_BATCH ? log->mark : -1;
@@ -97,8 +97,8 @@ get_mark (const BedYardLog *log, const BedYardStyle *style)
 static void
 fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
 {
-  BedYardColour colour = log_colour (log, style);
-  BedHatch box = { -radius, -radius, 2 * radius, 2 * radius, CLAMP (radius / 3, 2.5, 5) };
+  BedYardColour colour = bed_log_colour (log, style);
+  BedHatch box = { -radius, -radius, 2 * radius, 2 * radius, CLAMP (radius / 3, 2.5, 5), 0.42 };
 
   cairo_save (cr);
   circle (cr, radius);
@@ -109,7 +109,7 @@ fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle
     {
       cairo_fill_preserve (cr);
       cairo_clip (cr);
-      bed_mark_hatch (cr, get_mark (log, style), &box);
+      bed_mark_hatch (cr, bed_log_mark (log, style), &box);
     }
   cairo_restore (cr);
 }
@@ -118,7 +118,7 @@ fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle
 static void
 write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
 {
-  BedYardColour colour = log_colour (log, style);
+  BedYardColour colour = bed_log_colour (log, style);
   BedYardColour black = { 0.08, 0.08, 0.06 }, white = { 1, 1, 1 };
   gboolean on_dark = bed_colour_luminance (&colour) < 0.3;
   double half = radius * 0.86, high = radius * 0.42;
@@ -180,12 +180,9 @@ trace_bar (cairo_t *cr, double length, double r)
 static void
 dress_bar (cairo_t *cr, int mark, double length, double r)
 {
-  BedHatch box = { 0, -r, length, 2 * r, CLAMP (r * 0.7, 3, 6) };
+  BedHatch box = { 0, -r, length, 2 * r, CLAMP (r * 0.7, 3, 6), 0.25 };
 
-  cairo_push_group (cr);
   bed_mark_hatch (cr, mark, &box);
-  cairo_pop_group_to_source (cr);
-  cairo_paint_with_alpha (cr, 0.6);
   cairo_rectangle (cr, r * 0.5, -r * 0.62, length - r, r * 0.34);
   cairo_set_source_rgba (cr, 1, 1, 1, 0.22);
   cairo_fill (cr);
@@ -196,7 +193,7 @@ bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
                   const BedYardStyle *style)
 {
   const BedPalette *palette = style->palette;
-  BedYardColour colour = log_colour (log, style);
+  BedYardColour colour = bed_log_colour (log, style);
   BedYardColour fill = bed_colour_mix (&palette->bark_light, &colour, 0.72);
   double length = hypot (bar->to.x - bar->from.x, bar->to.y - bar->from.y), r = bar->radius;
 
@@ -212,7 +209,7 @@ bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
   if (r > SMALLEST_BARK)
     {
       cairo_clip (cr);
-      dress_bar (cr, get_mark (log, style), length, r);
+      dress_bar (cr, bed_log_mark (log, style), length, r);
     }
   cairo_new_path (cr);
   cairo_restore (cr);

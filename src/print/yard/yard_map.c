@@ -3,7 +3,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "print/yard/yard_draw.h"
+#include "print/yard/yard_names.h"
 
 #define MM BED_POINTS_PER_MM
 #define MARGIN (12 * MM)
@@ -98,7 +98,7 @@ draw_page (cairo_t *cr, guint page, gpointer data, GError **error)
   cairo_translate (cr, MARGIN, MARGIN + HEAD);
   cairo_rectangle (cr, 0, 0, plan.view.width, plan.view.height);
   cairo_clip (cr);
-  bed_plan_draw (cr, &plan, -1);
+  bed_plan_draw (cr, &plan);
   cairo_restore (cr);
   draw_key (self, cr, &style);
   return TRUE;

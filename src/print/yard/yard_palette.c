@@ -169,7 +169,7 @@ bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *box)
   int hatch = mark < 0 ? 0 : (mark + mark / N_MARK_COLOURS) % N_HATCHES;
 
   cairo_save (cr);
-  cairo_set_source_rgba (cr, 0, 0, 0, 0.42);
+  cairo_set_source_rgba (cr, 0, 0, 0, box->ink);
   cairo_set_line_width (cr, box->pitch * 0.2);
   if (hatch == 1 || hatch == 5)
     rule (cr, box, 1);

@@ -58,11 +58,12 @@ BedYardColour bed_mark_colour (int mark, const BedPalette *palette);
 /* The colour a log's stage has. */
 BedYardColour bed_stage_colour (BedStage stage, const BedPalette *palette);
 
-/* A box and how far apart the lines in it are, screen units. */
+/* A box, how far apart the lines in it are, screen units, and how dark, 0 to 1. */
 typedef struct
 {
   double x, y, width, height;
   double pitch;
+  double ink;
 } BedHatch;
 
 /* Draws the hatch of @mark in that box; nothing for a mark without one or below 0. */

@@ -1,0 +1,222 @@
+#include "app/yard/yard_hand_line.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/host/host.h"
+#include "app/widgets/build.h"
+#include "science/units.h"
+
+#define NUMBER_CHARS 6
+#define CODE_CHARS 12
+
+struct _BedYardHandLine
+{
+  BedPart parent_instance;
+  GtkWidget *sentence;
+  GtkWidget *labels[BED_HAND_FIELDS];
+  GtkWidget *numbers[BED_HAND_FIELDS];
+  GtkWidget *code;
+  BedHandField fields[BED_HAND_FIELDS];
+  guint n;
+  BedNotation notation;
+};
+
+G_DEFINE_FINAL_TYPE (BedYardHandLine, bed_yard_hand_line, BED_TYPE_PART)
+
+static gint64
+to_stored (const BedHandField *field)
+{
+  return field->measure == BED_MEASURE_ANGLE
+             ? (gint64) round (field->value * 180 / G_PI * 100)
+             : (gint64) round (field->value * 1e6);
+}
+
+static double
+from_stored (const BedHandField *field, gint64 value)
+{
+  return field->measure == BED_MEASURE_ANGLE ? (double) value / 100 * G_PI / 180
+                                             : (double) value / 1e6;
+}
+
+static void
+show_number (BedYardHandLine *self, guint i)
+{
+  const BedHandField *field = &self->fields[i];
+  int decimals = field->measure == BED_MEASURE_ANGLE ? 0 : 2;
+  g_autofree char *text = bed_measure_format_rounded (field->measure, &self->notation, decimals,
+                                                      to_stored (field));
+  g_autofree char *label = g_strdup_printf ("%s (%s)", field->label,
+                                            bed_measure_unit (field->measure,
+                                                              self->notation.system));
+
+  gtk_label_set_label (GTK_LABEL (self->labels[i]), label);
+  bed_named (self->numbers[i], field->label);
+  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (self->numbers[i])), text) != 0)
+    gtk_editable_set_text (GTK_EDITABLE (self->numbers[i]), text);
+}
+
+static gboolean
+is_typing (BedYardHandLine *self)
+{
+  for (guint i = 0; i < BED_HAND_FIELDS; i++)
+    if (gtk_widget_get_focus_child (self->numbers[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* What was not typed keeps the exact number behind what is shown. */
+static gboolean
+read_number (BedYardHandLine *self, guint i, double *value, GError **error)
+{
+  const BedHandField *field = &self->fields[i];
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->numbers[i]));
+  int decimals = field->measure == BED_MEASURE_ANGLE ? 0 : 2;
+  g_autofree char *shown = bed_measure_format_rounded (field->measure, &self->notation, decimals,
+                                                       to_stored (field));
+  gint64 stored;
+
+  *value = field->value;
+  if (g_strcmp0 (text, shown) == 0)
+    return TRUE;
+  if (!bed_measure_parse (field->measure, &self->notation, text, &stored, error))
+    return FALSE;
+  *value = from_stored (field, stored);
+  return TRUE;
+}
+
+/* A scanner types its code wherever the keyboard is: what is no number may be one. */
+static void
+number_set_cb (BedYardHandLine *self, GtkWidget *number)
+{
+  double values[BED_HAND_FIELDS] = { 0 };
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < self->n; i++)
+    if (!read_number (self, i, &values[i], &error))
+      {
+        const char *text = gtk_editable_get_text (GTK_EDITABLE (self->numbers[i]));
+        if (strchr (text, '-') && text[0] != '-')
+          g_signal_emit_by_name (self, "find", text);
+        else
+          bed_host_say_error (GTK_WIDGET (self), error);
+        return;
+      }
+  g_signal_emit_by_name (self, "set", values);
+}
+
+static void
+code_set_cb (BedYardHandLine *self)
+{
+  g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->code)));
+
+  g_strstrip (text);
+  gtk_editable_set_text (GTK_EDITABLE (self->code), "");
+  if (*text)
+    g_signal_emit_by_name (self, "find", text);
+}
+
+static gboolean
+key_cb (BedYardHandLine *self, guint key)
+{
+  if (key != GDK_KEY_Escape)
+    return FALSE;
+  gtk_editable_set_text (GTK_EDITABLE (self->code), "");
+  for (guint i = 0; i < self->n; i++)
+    show_number (self, i);
+  g_signal_emit_by_name (self, "left");
+  return TRUE;
+}
+
+static GtkWidget *
+entry_new (BedYardHandLine *self, int chars, GCallback activate)
+{
+  GtkWidget *entry = gtk_entry_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), chars);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), chars);
+  g_signal_connect_object (entry, "activate", activate, self, G_CONNECT_SWAPPED);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (entry, keys);
+  return entry;
+}
+
+static void
+bed_yard_hand_line_class_init (BedYardHandLineClass *klass)
+{
+  bed_signal_new (BED_TYPE_YARD_HAND_LINE, "set", 1, G_TYPE_POINTER);
+  bed_signal_new (BED_TYPE_YARD_HAND_LINE, "find", 1, G_TYPE_STRING);
+  bed_signal_new (BED_TYPE_YARD_HAND_LINE, "left", 0);
+}
+
+static void
+bed_yard_hand_line_init (BedYardHandLine *self)
+{
+  GtkWidget *box = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "yard-hand");
+
+  self->sentence = bed_line_new (NULL, NULL);
+  gtk_widget_set_hexpand (self->sentence, TRUE);
+  gtk_box_append (GTK_BOX (box), self->sentence);
+  for (guint i = 0; i < BED_HAND_FIELDS; i++)
+    {
+      self->labels[i] = bed_styled (gtk_label_new (NULL), "dim-label");
+      self->numbers[i] = bed_styled (
+          entry_new (self, NUMBER_CHARS, G_CALLBACK (number_set_cb)), "numeric");
+      gtk_box_append (GTK_BOX (box), self->labels[i]);
+      gtk_box_append (GTK_BOX (box), self->numbers[i]);
+      gtk_widget_set_visible (self->labels[i], FALSE);
+      gtk_widget_set_visible (self->numbers[i], FALSE);
+    }
+  self->code = bed_named (entry_new (self, CODE_CHARS, G_CALLBACK (code_set_cb)),
+                          _ ("Code of a log, or a stack's name"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->code), _ ("Code"));
+  gtk_box_append (GTK_BOX (box), self->code);
+  bed_part_set_child (BED_PART (self), box);
+}
+
+/* --- public --------------------------------------------------------------------- */
+
+GtkWidget *
+bed_yard_hand_line_new (void)
+{
+  return g_object_new (BED_TYPE_YARD_HAND_LINE, NULL);
+}
+
+void
+bed_yard_hand_line_show (BedYardHandLine *self, const char *sentence, const BedHandField *fields,
+                         guint n, const BedNotation *notation)
+{
+  g_return_if_fail (BED_IS_YARD_HAND_LINE (self));
+  g_return_if_fail (n <= BED_HAND_FIELDS);
+  gboolean typing = is_typing (self) && n == self->n;
+
+  self->notation = *notation;
+  self->n = n;
+  gtk_label_set_label (GTK_LABEL (self->sentence), sentence);
+  for (guint i = 0; i < BED_HAND_FIELDS; i++)
+    {
+      if (i < n)
+        self->fields[i] = fields[i];
+      gtk_widget_set_visible (self->labels[i], i < n);
+      gtk_widget_set_visible (self->numbers[i], i < n);
+      if (i < n && !typing)
+        show_number (self, i);
+    }
+}
+
+void
+bed_yard_hand_line_type (BedYardHandLine *self, gunichar character)
+{
+  g_return_if_fail (BED_IS_YARD_HAND_LINE (self));
+  gboolean number = self->n > 0 && g_unichar_isdigit (character);
+  GtkWidget *entry = number ? self->numbers[0] : self->code;
+  char text[7] = { 0 };
+
+  if (character)
+    g_unichar_to_utf8 (character, text);
+  gtk_entry_grab_focus_without_selecting (GTK_ENTRY (entry));
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_editable_set_position (GTK_EDITABLE (entry), -1);
+}
