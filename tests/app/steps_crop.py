@@ -109,7 +109,7 @@ def sale(desk, path):
     desk.focus("text", "Mass")
     desk.enter("1.2 kg")
     desk.enter("30")
-    desk.label("Own cost")
+    desk.label("Together")
     desk.enter()                    # in the empty lot: the sale is done
     desk.await_answer(path, "SELECT mass || ' ' || price FROM line", "1200000 3000")
 
