@@ -141,18 +141,20 @@ test_other_labels (Scene *scene, gconstpointer units)
   g_assert_true (bed_labels_add_spawn (labels, scene->farm, spawn, &error));
   g_assert_true (
       bed_labels_add_crate (labels, scene->farm, &(BedCrate){ .lot = lot, .price = 560 }, &error));
+  g_assert_true (bed_labels_add_crate (labels, scene->farm,
+                                       &(BedCrate){ .lot = lot, .mass = 1234000 }, &error));
   g_assert_no_error (error);
   g_assert_false (bed_labels_add_signs (labels, scene->farm, 4711, &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
   g_clear_error (&error);
-  g_assert_cmpuint (bed_labels_get_n (labels), ==, 3);
+  g_assert_cmpuint (bed_labels_get_n (labels), ==, 4);
 
   g_autoptr (BedDocument) document = bed_labels_document_new (
       labels, bed_sheet_list_find (sheets, "a4-2x4", NULL), NULL, &error);
   g_autofree char *text = read_text (scene, document);
   check_says (text, (const char *[]){ "Crib 4", "26A", "1 log", "S26-1", "10 kg", "Sawdust",
-                                      "Shiitake", code, "0.40 kg", "5.60", "11 May 2026",
-                                      "12 May 2026", "Keep cold", NULL });
+                                      "Shiitake", code, "0.40 kg", "1.234 kg", "5.60",
+                                      "11 May 2026", "12 May 2026", "Keep cold", NULL });
 }
 
 /* Every kind of sheet comes out of a farm with a batch in it, and says what is known. */

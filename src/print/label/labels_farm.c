@@ -114,6 +114,26 @@ format_price (BedFarm *farm, gint64 price)
                           bed_record_get_text (bed_farm_get_settings (farm), "currency"));
 }
 
+/* What was typed for the crate as it was typed, else the lot's; NULL for nothing. */
+static gboolean
+dup_amount (BedFarm *farm, const BedCrate *crate, char **amount, GError **error)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  gint64 picked;
+
+  if (crate->mass)
+    {
+      *amount = bed_measure_format_unit_said (BED_MEASURE_MASS, notation, crate->mass);
+      return TRUE;
+    }
+  if (!bed_query_one (farm, "SELECT picked FROM lot_summary WHERE id = ?1", crate->lot, &picked,
+                      error))
+    return FALSE;
+  if (picked)
+    *amount = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, picked);
+  return TRUE;
+}
+
 /* Public */
 
 gboolean
@@ -191,14 +211,9 @@ bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate, G
 
   if (!mushrooms)
     return FALSE;
-  gint64 mass = crate->mass;
-  if (!mass
-      && !bed_query_one (farm, "SELECT picked FROM lot_summary WHERE id = ?1", crate->lot, &mass,
-                         error))
+  g_autofree char *amount = NULL;
+  if (!dup_amount (farm, crate, &amount, error))
     return FALSE;
-  g_autofree char *amount = mass ? bed_measure_format_unit_rounded (
-                                BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, mass)
-                                 : NULL;
   g_autofree char *picked = dup_date (bed_record_get_text (lot, "picked_on"));
   g_autofree char *packed = dup_date (crate->packed ? crate->packed : bed_farm_get_today (farm));
   g_autofree char *price = crate->price ? format_price (farm, crate->price) : NULL;
