@@ -417,6 +417,10 @@ test_without_logs (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_query_int (q, 2), ==, 3000000);
   g_assert_true (bed_query_is_null (q, 3));
   g_assert_false (bed_query_next (q));
+  g_autoptr (BedQuery) whole = bed_query_new (farm, "SELECT logs, picked FROM batch_summary");
+  g_assert_true (bed_query_next (whole));
+  g_assert_cmpint (bed_query_int (whole, 0), ==, 0);
+  g_assert_cmpint (bed_query_int (whole, 1), ==, 3000000);
 }
 
 int

@@ -152,6 +152,11 @@ test_ready_by_looks (Scene *scene, gconstpointer data)
   expect_ready (farm, batch, 0);
   look (farm, "2026-09-02", "100");
   expect_ready (farm, batch, 3);
+  /* The day before nobody had looked that day; nothing was written since. */
+  bed_farm_fix_clock (farm, "2026-09-01T09:00", 3);
+  expect_ready (farm, batch, 0);
+  bed_farm_fix_clock (farm, "2026-09-02T09:00", 3);
+  expect_ready (farm, batch, 3);
 }
 
 /* White ends before its months are over: not ready yet. */
