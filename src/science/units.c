@@ -150,6 +150,19 @@ most_typed (BedMeasure measure, BedSystem system, gint64 value)
   return system == BED_SYSTEM_US && is_whole (value, MG_PER_3200_HALF_OUNCES, 3200) ? 5 : 3;
 }
 
+/* What two decimals would say is nothing has two figures. */
+static int
+decimals_of_reckoned (const BedUnit *unit, gint64 value)
+{
+  int decimals = SAID_DECIMALS;
+
+  if (value == 0 || scale (unit, value, decimals) != 0)
+    return decimals;
+  while (decimals < MAX_DECIMALS && ABS (scale (unit, value, decimals)) < 10)
+    decimals++;
+  return decimals;
+}
+
 /* Whether @value is a whole number of the marks of a rule, not below nought. */
 static gboolean
 is_sixteenths (BedMeasure measure, BedSystem system, gint64 value, gint64 *sixteenths)
@@ -333,8 +346,9 @@ bed_measure_format_said (BedMeasure measure, const BedNotation *notation, gint64
     return write_sixteenths (sixteenths);
   decimals = count_decimals (&unit, value, least_decimals (measure, notation),
                              most_typed (measure, notation->system, value));
-  return bed_measure_format_rounded (measure, notation, decimals < 0 ? SAID_DECIMALS : decimals,
-                                     value);
+  if (decimals < 0)
+    decimals = decimals_of_reckoned (&unit, value);
+  return bed_measure_format_rounded (measure, notation, decimals, value);
 }
 
 char *
@@ -387,6 +401,6 @@ bed_measure_to_said (BedMeasure measure, const BedNotation *notation, gint64 val
                               marks ? 4 : most_typed (measure, notation->system, value));
   if (*decimals >= 0)
     return (double) scale (&unit, value, *decimals) / (double) power_of_ten (*decimals);
-  *decimals = SAID_DECIMALS;
+  *decimals = decimals_of_reckoned (&unit, value);
   return (double) ((long double) value * unit.den - unit.offset) / (double) unit.num;
 }

@@ -184,6 +184,8 @@ test_said (void)
     { BED_MEASURE_MASS, &metric_comma, 16238607, "16,24 kg" },
     { BED_MEASURE_MASS, &metric, 1250000, "1.25 kg" },
     { BED_MEASURE_MASS, &metric, 2345000, "2.345 kg" },
+    { BED_MEASURE_LAND, &metric, 12345, "0.00012 ha" },
+    { BED_MEASURE_LENGTH, &us, 500, "0.02 in" },
     { BED_MEASURE_TIME, &us, 20, "0.33 h" },
     { BED_MEASURE_PERCENT, &us, 1234, "12.34 %" },
     { BED_MEASURE_MONEY, &metric, 530, "5.30" },
