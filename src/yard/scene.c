@@ -191,6 +191,15 @@ bed_yard_measure (const BedScene *scene, guint index, const BedPose *pose, guint
   return bed_shape_measure (&from, &to);
 }
 
+/* From the middle of a stack to its farthest corner. */
+static double
+find_reach (const BedScene *scene, guint index)
+{
+  const BedPile *pile = scene->piles->pdata[index];
+
+  return hypot (pile->length, pile->width) / 2;
+}
+
 int
 bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
                   BedMeasurement *measurement)
@@ -200,7 +209,11 @@ bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
   measurement->distance = G_MAXDOUBLE;
   for (guint i = 0; i < scene->piles->len; i++)
     {
-      if (i == index)
+      const BedPose *other = &((BedYardStack *) scene->yard->stacks->pdata[i])->pose;
+      if (i == index
+          || hypot (other->x - pose->x, other->y - pose->y) - find_reach (scene, index)
+                     - find_reach (scene, i)
+                 >= measurement->distance)
         continue;
       BedMeasurement to = bed_yard_measure (scene, index, pose, i);
       if (to.distance >= measurement->distance)

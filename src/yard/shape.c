@@ -56,15 +56,17 @@ is_inside (const BedShape *polygon, BedPoint p)
 static double
 edge_distance (const BedShape *shape, BedPoint p)
 {
-  double nearest = G_MAXDOUBLE;
+  double nearest = G_MAXDOUBLE; /* squared */
 
   for (guint i = 0; i < count_edges (shape); i++)
     {
       BedPoint e[2];
       get_edge (shape, i, e);
-      nearest = MIN (nearest, distance (p, bed_point_nearest (p, e[0], e[1])));
+      BedPoint on = bed_point_nearest (p, e[0], e[1]);
+      double dx = p.x - on.x, dy = p.y - on.y;
+      nearest = MIN (nearest, dx * dx + dy * dy);
     }
-  return nearest;
+  return sqrt (nearest);
 }
 
 /* How deep in the polygon; negative outside it. */
