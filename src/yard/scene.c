@@ -140,18 +140,6 @@ bed_scene_get_ways (const BedScene *scene, guint narrower)
   return *ways;
 }
 
-int
-bed_yard_hit (const BedScene *scene, BedPoint point, double slack)
-{
-  for (guint i = scene->shapes->len; i-- > 0;)
-    {
-      const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
-      if (shape->role == BED_SHAPE_STACK && bed_shape_distance (shape, point) <= slack)
-        return shape->owner;
-    }
-  return -1;
-}
-
 void
 bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose, BedPoint corners[4])
 {

@@ -271,20 +271,6 @@ bed_shape_polygon (const BedPoint *corners, guint n)
   return (BedShape){ .form = BED_SHAPE_AREA, .points = corners, .n_points = n };
 }
 
-double
-bed_shape_area (const BedShape *polygon)
-{
-  double twice = 0;
-
-  for (guint i = 0; i < polygon->n_points; i++)
-    {
-      BedPoint e[2];
-      get_edge (polygon, i, e);
-      twice += e[0].x * e[1].y - e[1].x * e[0].y;
-    }
-  return fabs (twice) / 2;
-}
-
 BedExtent
 bed_shape_extent (const BedShape *shape)
 {
