@@ -178,19 +178,3 @@ bed_feature_set_kind (BedFarm *farm, const BedYard *yard, gint64 id, BedFeatureK
   return bed_yard_change_new (farm, record,
                               g_strdup_printf (_ ("Made %s a %s"), name, name_kind (kind)));
 }
-
-BedYardChange *
-bed_feature_remove (BedFarm *farm, const BedYard *yard, gint64 id, GError **error)
-{
-  g_autoptr (BedRecord) record = load_feature (farm, yard, id, error);
-  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
-
-  if (!record)
-    return NULL;
-  g_return_val_if_fail (id != 0, NULL);
-  g_autofree char *name = dup_name (record);
-  bed_edit_remove (change->edit, BED_KIND_FEATURE, id);
-  /* Translators: a tree, a path… is no longer in the yard. */
-  change->sentence = g_strdup_printf (_ ("Removed %s"), name);
-  return g_steal_pointer (&change);
-}

@@ -35,10 +35,6 @@ BedYardChange *bed_feature_shape (BedFarm *farm, const BedYard *yard, gint64 fea
 BedYardChange *bed_feature_set_kind (BedFarm *farm, const BedYard *yard, gint64 feature,
                                      BedFeatureKind kind, GError **error);
 
-/* "Removed path". */
-BedYardChange *bed_feature_remove (BedFarm *farm, const BedYard *yard, gint64 feature,
-                                   GError **error);
-
 /* Adds to @change that the thing has that form, as bed_feature_shape(). */
 gboolean bed_feature_add_shape (BedYardChange *change, BedFarm *farm, const BedYard *yard,
                                 gint64 feature, const BedGround *ground, GError **error);

@@ -4,6 +4,10 @@
 
 #define CLOSE 1e-9
 
+/* A place is first looked for among the last tiers, and this many logs to either side. */
+#define TIERS 3
+#define ASIDE 2
+
 typedef struct
 {
   const BedHeap *heap;
@@ -99,27 +103,43 @@ find_top (const Resting *self)
   return top;
 }
 
+/* All places that the logs of @near (BedHeapLog *) make. */
+static void
+offer_all (Resting *self, const GPtrArray *near)
+{
+  for (guint i = 0; i < near->len; i++)
+    {
+      const BedHeapLog *a = near->pdata[i];
+      for (guint j = i + 1; j < near->len; j++)
+        {
+          const BedHeapLog *b = near->pdata[j];
+          if (fabs (a->middle.x - b->middle.x) <= a->radius + b->radius + 2 * self->radius)
+            offer_hollow (self, a->middle.x <= b->middle.x ? a : b,
+                          a->middle.x <= b->middle.x ? b : a);
+        }
+      offer_stake (self, a, -1);
+      offer_stake (self, a, 1);
+      offer_floor (self, a);
+    }
+}
+
 BedPoint
 bed_heap_rest (const BedHeap *heap, double radius, double wanted, double least)
 {
   Resting self = { heap, radius, wanted, least, { 0, 0 }, G_MAXDOUBLE };
-  guint n = heap->logs->len;
+  g_autoptr (GPtrArray) near = g_ptr_array_new ();
+  guint n = heap->logs->len, recent = MIN (n, TIERS * heap->row);
 
+  for (guint i = n - recent; i < n; i++)
+    if (fabs (get_log (&self, i)->middle.x - wanted) <= 2 * ASIDE * radius)
+      g_ptr_array_add (near, (gpointer) get_log (&self, i));
+  offer_all (&self, near);
+  if (self.cost < G_MAXDOUBLE)
+    return self.best;
+  g_ptr_array_set_size (near, 0);
   for (guint i = 0; i < n; i++)
-    for (guint j = i + 1; j < n; j++)
-      {
-        const BedHeapLog *a = get_log (&self, i), *b = get_log (&self, j);
-        if (fabs (a->middle.x - b->middle.x) > a->radius + b->radius + 2 * radius)
-          continue;
-        offer_hollow (&self, a->middle.x <= b->middle.x ? a : b,
-                      a->middle.x <= b->middle.x ? b : a);
-      }
-  for (guint i = 0; i < n; i++)
-    {
-      offer_stake (&self, get_log (&self, i), -1);
-      offer_stake (&self, get_log (&self, i), 1);
-      offer_floor (&self, get_log (&self, i));
-    }
+    g_ptr_array_add (near, (gpointer) get_log (&self, i));
+  offer_all (&self, near);
   if (self.cost == G_MAXDOUBLE) /* wider than the stakes are apart */
     self.best = (BedPoint){ 0, find_top (&self) + radius };
   return self.best;

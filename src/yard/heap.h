@@ -14,7 +14,8 @@ typedef struct
 {
   double half;  /* from the middle to either stake */
   double floor; /* what the lowest lie on */
-  GArray *logs; /* BedHeapLog: those that lie there already */
+  GArray *logs; /* BedHeapLog: those that lie there already, the lower before the higher */
+  guint row;    /* of them in a tier */
 } BedHeap;
 
 /* Where the middle of a log of that radius comes to rest: in the hollow of two others, or on one

@@ -227,21 +227,6 @@ bed_yard_change_add_move (BedYardChange *change, BedFarm *farm, gint64 id, const
   return TRUE;
 }
 
-BedYardChange *
-bed_yard_move_stack (BedFarm *farm, gint64 id, const BedPose *pose, GError **error)
-{
-  g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, id, error);
-  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
-
-  if (!stack)
-    return NULL;
-  BedStackGoal goal = { bed_record_get_int (stack, "area"), *pose };
-  if (!bed_yard_change_add_move (change, farm, id, &goal, error))
-    return NULL;
-  change->sentence = g_strdup_printf (_ ("Moved %s"), bed_record_get_text (stack, "name"));
-  return g_steal_pointer (&change);
-}
-
 gint64
 bed_yard_change_add_build (BedYardChange *change, BedFarm *farm, const BedNewStack *stack)
 {
@@ -273,21 +258,6 @@ bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id)
   if (id)
     *id = made;
   return change;
-}
-
-BedYardChange *
-bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 *id, GError **error)
-{
-  g_autoptr (BedRecord) stack = bed_farm_load (farm, BED_KIND_STACK, of, error);
-  BedNewStack copy = { .pose = *pose };
-
-  if (!stack)
-    return NULL;
-  copy.area = bed_record_get_int (stack, "area");
-  copy.kind = bed_stack_kind_from_key (bed_record_get_text (stack, "kind"));
-  copy.tiers = (guint) bed_record_get_int (stack, "tiers");
-  copy.per_tier = (guint) bed_record_get_int (stack, "per_tier");
-  return bed_yard_build_stack (farm, &copy, id);
 }
 
 gboolean

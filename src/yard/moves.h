@@ -35,9 +35,6 @@ gboolean bed_yard_change_add_move (BedYardChange *change, BedFarm *farm, gint64 
 
 /* All of these return NULL with an error when a record is gone. */
 
-/* Stack @id stands at @pose of its area: "Moved Crib 4". */
-BedYardChange *bed_yard_move_stack (BedFarm *farm, gint64 id, const BedPose *pose, GError **error);
-
 /* A new stack in @area: "Built Crib 5". @id (may be NULL) gets its id. */
 typedef struct
 {
@@ -51,10 +48,6 @@ typedef struct
 gint64 bed_yard_change_add_build (BedYardChange *change, BedFarm *farm, const BedNewStack *stack);
 
 BedYardChange *bed_yard_build_stack (BedFarm *farm, const BedNewStack *stack, gint64 *id);
-
-/* A stack of the same kind beside it: "Built Crib 5". */
-BedYardChange *bed_yard_duplicate_stack (BedFarm *farm, gint64 of, const BedPose *pose, gint64 *id,
-                                         GError **error);
 
 /* "Took down Crib 5"; commit refuses while logs lie in it. */
 gboolean bed_yard_change_add_take_down (BedYardChange *change, BedFarm *farm, gint64 id,

@@ -270,7 +270,7 @@ arrange_dead (Layout *self)
 {
   g_autofree double *middles = g_new (double, self->pile->per_tier);
   g_autoptr (GArray) lying = g_array_new (FALSE, FALSE, sizeof (BedHeapLog));
-  BedHeap heap = { 0, 2 * RUNNER_RADIUS, lying };
+  BedHeap heap = { 0, 2 * RUNNER_RADIUS, lying, self->pile->per_tier };
 
   for (guint from = 0, to; from < self->pile->bars->len; from = to)
     {

@@ -140,18 +140,6 @@ bed_scene_get_ways (const BedScene *scene, guint narrower)
   return *ways;
 }
 
-int
-bed_yard_hit (const BedScene *scene, BedPoint point, double slack)
-{
-  for (guint i = scene->shapes->len; i-- > 0;)
-    {
-      const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
-      if (shape->role == BED_SHAPE_STACK && bed_shape_distance (shape, point) <= slack)
-        return shape->owner;
-    }
-  return -1;
-}
-
 void
 bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose, BedPoint corners[4])
 {
@@ -191,6 +179,15 @@ bed_yard_measure (const BedScene *scene, guint index, const BedPose *pose, guint
   return bed_shape_measure (&from, &to);
 }
 
+/* From the middle of a stack to its farthest corner. */
+static double
+find_reach (const BedScene *scene, guint index)
+{
+  const BedPile *pile = scene->piles->pdata[index];
+
+  return hypot (pile->length, pile->width) / 2;
+}
+
 int
 bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
                   BedMeasurement *measurement)
@@ -200,7 +197,11 @@ bed_yard_nearest (const BedScene *scene, guint index, const BedPose *pose,
   measurement->distance = G_MAXDOUBLE;
   for (guint i = 0; i < scene->piles->len; i++)
     {
-      if (i == index)
+      const BedPose *other = &((BedYardStack *) scene->yard->stacks->pdata[i])->pose;
+      if (i == index
+          || hypot (other->x - pose->x, other->y - pose->y) - find_reach (scene, index)
+                     - find_reach (scene, i)
+                 >= measurement->distance)
         continue;
       BedMeasurement to = bed_yard_measure (scene, index, pose, i);
       if (to.distance >= measurement->distance)

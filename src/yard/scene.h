@@ -32,9 +32,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedScene, bed_scene_free)
  * for. Borrowed. */
 const BedWays *bed_scene_get_ways (const BedScene *scene, guint narrower);
 
-/* The index of the topmost stack at @point, or -1. @slack: how far beside it still counts. */
-int bed_yard_hit (const BedScene *scene, BedPoint point, double slack);
-
 /* The four corners of the footprint of stack @index standing at @pose. */
 void bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose,
                          BedPoint corners[4]);

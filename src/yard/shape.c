@@ -56,15 +56,17 @@ is_inside (const BedShape *polygon, BedPoint p)
 static double
 edge_distance (const BedShape *shape, BedPoint p)
 {
-  double nearest = G_MAXDOUBLE;
+  double nearest = G_MAXDOUBLE; /* squared */
 
   for (guint i = 0; i < count_edges (shape); i++)
     {
       BedPoint e[2];
       get_edge (shape, i, e);
-      nearest = MIN (nearest, distance (p, bed_point_nearest (p, e[0], e[1])));
+      BedPoint on = bed_point_nearest (p, e[0], e[1]);
+      double dx = p.x - on.x, dy = p.y - on.y;
+      nearest = MIN (nearest, dx * dx + dy * dy);
     }
-  return nearest;
+  return sqrt (nearest);
 }
 
 /* How deep in the polygon; negative outside it. */
@@ -267,20 +269,6 @@ BedShape
 bed_shape_polygon (const BedPoint *corners, guint n)
 {
   return (BedShape){ .form = BED_SHAPE_AREA, .points = corners, .n_points = n };
-}
-
-double
-bed_shape_area (const BedShape *polygon)
-{
-  double twice = 0;
-
-  for (guint i = 0; i < polygon->n_points; i++)
-    {
-      BedPoint e[2];
-      get_edge (polygon, i, e);
-      twice += e[0].x * e[1].y - e[1].x * e[0].y;
-    }
-  return fabs (twice) / 2;
 }
 
 BedExtent

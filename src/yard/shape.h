@@ -58,8 +58,5 @@ gboolean bed_shape_lies_in (const BedShape *shape, const BedShape *outline);
 /* A polygon of those corners, borrowed. */
 BedShape bed_shape_polygon (const BedPoint *corners, guint n);
 
-/* Square metres of a polygon. */
-double bed_shape_area (const BedShape *polygon);
-
 /* The box around all of it. */
 BedExtent bed_shape_extent (const BedShape *shape);

@@ -5,7 +5,6 @@
 #include "yard/features.h"
 
 #define DEGREE (G_PI / 180)
-#define TURN_STEP (5 * DEGREE)
 
 /* Only what stands this near is lined up with. */
 #define NEAR 4.0
@@ -367,18 +366,6 @@ bed_snap_body (const BedScene *scene, const BedSnapBody *body, double reach)
         add_shape (&self, shape);
     }
   return snap_in_frame (&self);
-}
-
-BedSnap
-bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double reach)
-{
-  g_autoptr (GArray) but = g_array_new (FALSE, FALSE, sizeof (BedThing));
-  const BedPile *pile = scene->piles->pdata[index];
-  BedThing own = { BED_THING_STACK, ((BedYardStack *) scene->yard->stacks->pdata[index])->id };
-  BedSnapBody body = { *wanted, pile->length, pile->width, TURN_STEP, but };
-
-  g_array_append_val (but, own);
-  return bed_snap_body (scene, &body, reach);
 }
 
 /* --- points -------------------------------------------------------------------------- */

@@ -44,9 +44,6 @@ typedef struct
 
 BedSnap bed_snap_body (const BedScene *scene, const BedSnapBody *body, double reach);
 
-/* Stack @index dragged to @wanted; turns go by 5 degrees. */
-BedSnap bed_yard_snap (const BedScene *scene, guint index, const BedPose *wanted, double reach);
-
 /* A point in the hand: a corner, the end of a path. To a corner or edge of another thing or the
  * outline, in line with corners near it (and with @before, the point it is drawn from; may be
  * NULL), or on the grid. @but: a feature that is none of these; -1: none is. */

@@ -26,7 +26,8 @@ struct _BedWays
 {
   const BedYard *yard;
   const GArray *shapes;
-  double side, need; /* of a square; free ground to one side */
+  GPtrArray *stacks, *water; /* BedShape of each stack, and of what is water; borrowed */
+  double side, need;         /* of a square; free ground to one side */
   BedPoint origin;
   int across, up;
   guint8 *blocked;
@@ -107,6 +108,21 @@ block_all (BedWays *self)
       BedShape obstacle;
       if (get_obstacle (self, &g_array_index (self->shapes, BedShape, i), corners, &obstacle))
         each_near (self, &obstacle, self->need, block, NULL);
+    }
+}
+
+static void
+sort_shapes (BedWays *self)
+{
+  self->stacks = g_ptr_array_new ();
+  self->water = g_ptr_array_new ();
+  for (guint i = 0; i < self->shapes->len; i++)
+    {
+      BedShape *shape = &g_array_index (self->shapes, BedShape, i);
+      if (shape->role == BED_SHAPE_STACK) /* in the order of their owners */
+        g_ptr_array_add (self->stacks, shape);
+      else if (is_water (get_feature (self, shape)))
+        g_ptr_array_add (self->water, shape);
     }
 }
 
@@ -213,12 +229,8 @@ find_water (BedWays *self, guint n)
 {
   Search search = search_begin (self->to_water, self->back, n);
 
-  for (guint i = 0; i < self->shapes->len; i++)
-    {
-      const BedShape *shape = &g_array_index (self->shapes, BedShape, i);
-      if (is_water (get_feature (self, shape)))
-        each_near (self, shape, self->need + 1.5 * self->side, begin_here, &search);
-    }
+  for (guint i = 0; i < self->water->len; i++)
+    each_near (self, self->water->pdata[i], self->need + 1.5 * self->side, begin_here, &search);
   search_run (self, &search);
 }
 
@@ -270,16 +282,9 @@ look_beside (BedWays *self, guint cell, gpointer data)
 static Beside
 look_around (const BedWays *self, guint index)
 {
-  Beside beside = { .nearest = NOWHERE };
+  Beside beside = { self->stacks->pdata[index], NOWHERE, FALSE };
 
-  for (guint i = 0; i < self->shapes->len; i++)
-    {
-      const BedShape *shape = &g_array_index (self->shapes, BedShape, i);
-      if (shape->role != BED_SHAPE_STACK || shape->owner != index)
-        continue;
-      beside.stack = shape;
-      each_near ((BedWays *) self, shape, self->need + 1.5 * self->side, look_beside, &beside);
-    }
+  each_near ((BedWays *) self, beside.stack, self->need + 1.5 * self->side, look_beside, &beside);
   return beside;
 }
 
@@ -321,12 +326,8 @@ nearest_water (const BedWays *self, BedPoint at)
 {
   double nearest = G_MAXDOUBLE;
 
-  for (guint i = 0; i < self->shapes->len; i++)
-    {
-      const BedShape *shape = &g_array_index (self->shapes, BedShape, i);
-      if (is_water (get_feature (self, shape)))
-        nearest = MIN (nearest, bed_shape_distance (shape, at));
-    }
+  for (guint i = 0; i < self->water->len; i++)
+    nearest = MIN (nearest, bed_shape_distance (self->water->pdata[i], at));
   return nearest;
 }
 
@@ -373,6 +374,7 @@ bed_ways_new (const BedYard *yard, const GArray *shapes, double breadth)
   self->to_water = g_new (guint, n);
   self->back = g_new0 (guint, n);
   self->out = g_new0 (guint8, n);
+  sort_shapes (self);
   block_all (self);
   find_water (self, n);
   find_out (self, n);
@@ -382,6 +384,8 @@ bed_ways_new (const BedYard *yard, const GArray *shapes, double breadth)
 void
 bed_ways_free (BedWays *self)
 {
+  g_ptr_array_unref (self->stacks);
+  g_ptr_array_unref (self->water);
   g_free (self->blocked);
   g_free (self->to_water);
   g_free (self->back);

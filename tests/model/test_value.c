@@ -1,6 +1,7 @@
 #include "model/farm/code.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/names.h"
+#include "model/farm/points.h"
 #include "model_test.h"
 
 #include <locale.h>
@@ -63,6 +64,72 @@ test_new_year (void)
       g_autofree char *shown = bed_date_format_in_week (days[i][0]);
       g_assert_cmpstr (shown, ==, days[i][1]);
     }
+}
+
+/* Corners are typed and read in the farm's unit and decimal mark, and stored in metres. */
+static void
+test_points (void)
+{
+  static const struct
+  {
+    BedSystem system;
+    char mark;
+    const char *said, *stored, *read; /* NULL: as it was said */
+  } cases[] = {
+    { BED_SYSTEM_METRIC, '.', "3 2, 5 2.5", "3 2, 5 2.5" },
+    { BED_SYSTEM_METRIC, '.', " 3  2,5 2.5 ", "3 2, 5 2.5", "3 2, 5 2.5" },
+    { BED_SYSTEM_METRIC, '.', "-1.5 0; 2 -0.25", "-1.5 0, 2 -0.25", "-1.5 0, 2 -0.25" },
+    { BED_SYSTEM_METRIC, ',', "3,5 2; 5 2,5", "3.5 2, 5 2.5" },
+    { BED_SYSTEM_METRIC, ',', "3,5 2, 5 2,5", "3.5 2, 5 2.5", "3,5 2; 5 2,5" },
+    { BED_SYSTEM_US, '.', "10 6, 16 8.5", "3.048 1.8288, 4.8768 2.5908" },
+    { BED_SYSTEM_US, '.', "5.33 0", "1.624584 0" },
+    { BED_SYSTEM_METRIC, '.', "10ft 2", "3.048 2", "3.05 2" },
+    { BED_SYSTEM_METRIC, '.', "3", NULL },
+    { BED_SYSTEM_METRIC, '.', "3 2 1", NULL },
+    { BED_SYSTEM_METRIC, '.', "3 2,", NULL },
+    { BED_SYSTEM_METRIC, '.', "3 two", NULL },
+    { BED_SYSTEM_METRIC, '.', "--3 2", NULL },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const BedNotation notation = { cases[i].system, cases[i].mark, 2 };
+      g_autoptr (GError) error = NULL;
+      g_autofree char *stored = bed_points_from_said (&notation, cases[i].said, &error);
+      g_assert_cmpstr (stored, ==, cases[i].stored);
+      g_assert_cmpint (error != NULL, ==, stored == NULL);
+      if (!stored)
+        continue;
+      g_autofree char *read = bed_points_to_said (&notation, stored);
+      g_assert_cmpstr (read, ==, cases[i].read ? cases[i].read : cases[i].said);
+    }
+  const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };
+  g_autofree char *strange = bed_points_to_said (&metric, "here and there");
+  g_assert_cmpstr (strange, ==, "here and there");
+}
+
+/* Shown rounded, a corner drawn by hand is not rounded by being shown; a file has metres. */
+static void
+test_points_field (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  g_autoptr (BedRecord) area = bed_record_new (BED_KIND_AREA);
+  g_autoptr (GError) error = NULL;
+  const BedValueReading reading = { *bed_farm_get_notation (farm), NULL };
+
+  bed_record_set_text (area, "outline", "0 0, 3.0503 0, 1 1");
+  g_autofree char *shown = bed_value_dup_text (farm, area, "outline");
+  g_assert_cmpstr (shown, ==, "0 0, 10.01 0, 3.28 3.28");
+  g_assert_true (bed_value_parse (farm, area, "outline", shown, &error));
+  g_assert_cmpstr (bed_record_get_text (area, "outline"), ==, "0 0, 3.0503 0, 1 1");
+  g_assert_true (bed_value_parse (farm, area, "outline", "0 0, 10 0, 5 5", &error));
+  g_assert_cmpstr (bed_record_get_text (area, "outline"), ==, "0 0, 3.048 0, 1.524 1.524");
+  g_autofree char *csv = bed_value_dup_csv (farm, area, "outline");
+  g_assert_cmpstr (csv, ==, "0 0, 3.048 0, 1.524 1.524");
+  g_assert_true (bed_value_parse_csv (farm, area, "outline", &reading, "1 1", &error));
+  g_assert_cmpstr (bed_record_get_text (area, "outline"), ==, "1 1");
+  g_assert_false (bed_value_parse (farm, area, "outline", "a b", &error));
+  g_assert_nonnull (strstr (error->message, "x and y in ft"));
 }
 
 static void
@@ -236,6 +303,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/value/dates", test_dates);
   g_test_add_func ("/value/new-year", test_new_year);
   g_test_add_func ("/value/near", test_near);
+  g_test_add_func ("/value/points", test_points);
+  g_test_add ("/value/points-field", Scene, "US", scene_set_up, test_points_field, scene_tear_down);
   ADD ("/value/units", test_units);
   ADD ("/value/comma", test_comma);
   ADD ("/value/choices", test_choices);

@@ -77,6 +77,18 @@ undo (Yard *yard)
   look (yard, "2026-05-12");
 }
 
+static BedYardChange *
+move (Yard *yard, gint64 stack, double x, double y)
+{
+  g_autoptr (GError) error = NULL;
+  BedYardChange *change = bed_yard_change_new_empty (yard->scene.farm);
+  BedStackGoal goal = { yard->area, { x, y, 0 } };
+
+  g_assert_true (bed_yard_change_add_move (change, yard->scene.farm, stack, &goal, &error));
+  change->sentence = g_strdup ("Moved it");
+  return change;
+}
+
 static gint64
 count_stood (Yard *yard)
 {
@@ -102,11 +114,9 @@ test_stood (Yard *yard, gconstpointer data)
   g_autoptr (GError) error = NULL;
   g_autofree char *before = scene_dump (farm);
 
-  commit (yard, bed_yard_move_stack (farm, yard->crib, &(BedPose){ 7, 8, 0 }, &error),
-          "Moved Crib 1");
+  commit (yard, move (yard, yard->crib, 7, 8), "Moved it");
   g_assert_cmpint (count_stood (yard), ==, 1);
-  commit (yard, bed_yard_move_stack (farm, yard->crib, &(BedPose){ 7.5, 8, 0 }, &error),
-          "Moved Crib 1");
+  commit (yard, move (yard, yard->crib, 7.5, 8), "Moved it");
   g_assert_cmpint (count_stood (yard), ==, 1);
   assert_stands (yard, "2026-03-01", 3, 4);
   assert_stands (yard, "2026-05-11", 3, 4);
@@ -126,10 +136,7 @@ test_stood (Yard *yard, gconstpointer data)
 static void
 test_stood_built_today (Yard *yard, gconstpointer data)
 {
-  g_autoptr (GError) error = NULL;
-
-  commit (yard, bed_yard_move_stack (yard->scene.farm, yard->row, &(BedPose){ 7, 8, 0 }, &error),
-          "Moved Row 1");
+  commit (yard, move (yard, yard->row, 7, 8), "Moved it");
   g_assert_cmpint (count_stood (yard), ==, 0);
 }
 
@@ -349,7 +356,9 @@ test_features (Yard *yard, gconstpointer data)
   g_assert_cmpint (read->kind, ==, BED_FEATURE_TREE);
   g_assert_cmpint (read->ground.form, ==, BED_GROUND_DISC);
   g_assert_cmpint (ask_one (farm, "SELECT width IS NULL FROM feature WHERE id = ?1", id), ==, 1);
-  commit (yard, bed_feature_remove (farm, yard->yard, id, &error), "Removed Tank 1");
+  const BedThing thing = { BED_THING_FEATURE, id };
+  g_autoptr (GArray) it = choose (&thing, 1);
+  commit (yard, bed_group_remove (farm, yard->yard, it, &error), "Removed Tank 1");
   g_assert_null (bed_yard_find_feature (yard->yard, id, NULL));
   bed_yard_feature_free (drawn);
 }

@@ -1,5 +1,4 @@
 /* What is done in the yard, against a farm: no window. */
-#include "yard/corner.h"
 #include "yard/load.h"
 #include "yard/moves.h"
 
@@ -239,99 +238,22 @@ test_take_out (Yard *yard, gconstpointer data)
 static void
 test_stack (Yard *yard, gconstpointer data)
 {
-  BedPose pose = { 7.35, 2.1, G_PI / 3 };
+  BedFarm *farm = yard->scene.farm;
+  BedNewStack twin = { yard->area, BED_STACK_CRIB, { 7.35, 2.1, G_PI / 3 }, 2, 4 };
   g_autoptr (GError) error = NULL;
-  gint64 copy = 0;
+  gint64 id = 0;
 
-  g_autoptr (BedYardChange) moved
-      = bed_yard_move_stack (yard->scene.farm, yard->crib, &pose, &error);
-  commit (moved);
-  g_assert_cmpstr (moved->sentence, ==, "Moved Crib 1");
-  g_assert_cmpint (count (yard, "SELECT x FROM stack WHERE id = ?1", yard->crib), ==, 7350000);
-  g_assert_cmpint (count (yard, "SELECT turn FROM stack WHERE id = ?1", yard->crib), ==, 6000);
-  g_autoptr (BedYardChange) twin
-      = bed_yard_duplicate_stack (yard->scene.farm, yard->crib, &pose, &copy, &error);
-  commit (twin);
-  g_assert_cmpstr (twin->sentence, ==, "Built Crib 2");
-  g_assert_cmpint (count (yard, "SELECT tiers * 100 + per_tier FROM stack WHERE id = ?1", copy), ==,
+  g_autoptr (BedYardChange) built = bed_yard_build_stack (farm, &twin, &id);
+  commit (built);
+  g_assert_cmpstr (built->sentence, ==, "Built Crib 2");
+  g_assert_cmpint (count (yard, "SELECT x FROM stack WHERE id = ?1", id), ==, 7350000);
+  g_assert_cmpint (count (yard, "SELECT turn FROM stack WHERE id = ?1", id), ==, 6000);
+  g_assert_cmpint (count (yard, "SELECT tiers * 100 + per_tier FROM stack WHERE id = ?1", id), ==,
                    204);
-  g_autoptr (BedYardChange) down = bed_yard_take_down (yard->scene.farm, copy, &error);
+  g_autoptr (BedYardChange) down = bed_yard_take_down (farm, id, &error);
   commit (down);
   g_autoptr (BedYard) after = load (yard);
   g_assert_cmpuint (after->stacks->len, ==, 2);
-}
-
-/* --- corners ---------------------------------------------------------------------- */
-
-static void
-add_path (Yard *yard)
-{
-  BedFarm *farm = yard->scene.farm;
-
-  scene_add (farm, scene_record (farm, BED_KIND_FEATURE, "area", "Lower yard", "kind", "path",
-                                 "outline", "1 1, 6 1", NULL));
-}
-
-static void
-test_corner_hit (Yard *yard, gconstpointer data)
-{
-  add_path (yard);
-  g_autoptr (BedYard) loaded = load (yard);
-  const BedPoint *south_west = &g_array_index (loaded->outline, BedPoint, 0);
-  BedCorner corner;
-
-  g_assert_true (bed_corner_hit (loaded, (BedPoint){ 6.1, 1.2 }, 0.5, &corner));
-  g_assert_cmpint (corner.feature, ==, ask_one (yard->scene.farm, "SELECT id FROM feature", 0));
-  g_assert_cmpuint (corner.at, ==, 1);
-  g_assert_cmpfloat (bed_corner_get_point (loaded, &corner)->x, ==, 6);
-  g_assert_false (bed_corner_hit (loaded, (BedPoint){ 3.5, 1 }, 0.5, &corner));
-  g_assert_true (bed_corner_hit (loaded, *south_west, 0.5, &corner));
-  g_assert_cmpint (corner.feature, ==, 0);
-  /* Both near: what stands in the area is meant. */
-  g_assert_true (bed_corner_hit (loaded, *south_west, 2, &corner));
-  g_assert_cmpint (corner.feature, !=, 0);
-  corner.at = 2;
-  g_assert_null (bed_corner_get_point (loaded, &corner));
-}
-
-static void
-test_corner_snap (void)
-{
-  BedPoint metre = bed_corner_snap ((BedPoint){ 1.26, -0.04 }, 0.1);
-  BedPoint foot = bed_corner_snap ((BedPoint){ 0.31, 0.3 }, 0.0762);
-
-  g_assert_cmpfloat_with_epsilon (metre.x, 1.3, 1e-12);
-  g_assert_cmpfloat_with_epsilon (metre.y, 0, 1e-12);
-  g_assert_cmpfloat_with_epsilon (foot.x, 0.3048, 1e-12); /* a foot */
-}
-
-/* One change of one record, taken back as one; the area without an outline gets one of its own. */
-static void
-test_corner_move (Yard *yard, gconstpointer data)
-{
-  BedFarm *farm = yard->scene.farm;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *sentence = NULL;
-
-  add_path (yard);
-  g_autoptr (BedYard) loaded = load (yard);
-  BedCorner end = { ask_one (farm, "SELECT id FROM feature", 0), 1 }, south_west = { 0, 0 };
-  g_autoptr (BedYardChange) path
-      = bed_corner_move (farm, loaded, &end, (BedPoint){ 7.5, 2 }, &error);
-  g_assert_no_error (error);
-  g_assert_cmpstr (path->sentence, ==, "Shaped path");
-  commit (path);
-  g_assert_cmpint (ask_one (farm, "SELECT outline = '1 1, 7.5 2' FROM feature", 0), ==, 1);
-  g_autoptr (BedYardChange) area
-      = bed_corner_move (farm, loaded, &south_west, (BedPoint){ 1, 0.5 }, &error);
-  g_assert_cmpstr (area->sentence, ==, "Shaped Lower yard");
-  commit (area);
-  g_assert_cmpint (ask_one (farm, "SELECT outline LIKE '1 0.5, %' FROM area", 0), ==, 1);
-  g_assert_true (bed_history_undo (farm, &sentence, NULL));
-  g_assert_cmpint (ask_one (farm, "SELECT outline IS NULL FROM area", 0), ==, 1);
-  end.feature = 77;
-  g_assert_null (bed_corner_move (farm, loaded, &end, (BedPoint){ 0, 0 }, &error));
-  g_assert_nonnull (error);
 }
 
 int
@@ -346,8 +268,5 @@ main (int argc, char *argv[])
   ADD ("swap", test_swap);
   ADD ("take-out", test_take_out);
   ADD ("stack", test_stack);
-  ADD ("corner-hit", test_corner_hit);
-  ADD ("corner-move", test_corner_move);
-  g_test_add_func ("/yard/corner-snap", test_corner_snap);
   return g_test_run ();
 }

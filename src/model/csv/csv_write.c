@@ -48,7 +48,8 @@ append_head (GString *out, BedFarm *farm, BedKind kind)
 
   for (guint i = 0; i < info->n_fields; i++)
     {
-      const char *unit = bed_value_get_unit (farm, &info->fields[i]);
+      /* Points are metres in files. */
+      const char *unit = info->fields[i].points ? "" : bed_value_get_unit (farm, &info->fields[i]);
       g_autofree char *head = *unit ? g_strdup_printf ("%s (%s)", info->fields[i].name, unit)
                                     : g_strdup (info->fields[i].name);
       if (i)

@@ -23,7 +23,7 @@
 /* What a record is called by: it stands in lists, on labels and in codes. */
 #define NAME(n, l, ...) WORDS (n, l, 80, ##__VA_ARGS__)
 #define CODE(n, l, ...) WORDS (n, l, 40, ##__VA_ARGS__)
-#define OUTLINE(n, l, ...) WORDS (n, l, 4000, ##__VA_ARGS__)
+#define OUTLINE(n, l, ...) WORDS (n, l, 4000, .points = TRUE, ##__VA_ARGS__)
 #define NOTE(n, l, ...)                                                                            \
   {                                                                                                \
     .name = n, .label = l, .type = BED_FIELD_NOTE, .longest = 4000, ##__VA_ARGS__                  \
@@ -332,7 +332,8 @@ static const BedField area_fields[] = {
   MEASURE ("width", N_ ("Width, west to east"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
   MEASURE ("depth", N_ ("Depth, south to north"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
   OUTLINE ("outline", N_ ("Outline"),
-           HELP (N_ ("Corners as x y pairs in metres from the south-west: 0 0, 12 0, 12 8"))),
+           HELP (N_ ("Corners as pairs x y from the south-west: 0 0, 12 0, 12 8. In files: "
+                     "metres"))),
   MEASURE ("north", N_ ("North, turned from straight up"), ANGLE, -180 * PERCENT, 180 * PERCENT),
   TEXT ("slope", N_ ("Slope")),
   NOTE ("notes", N_ ("Notes")),
@@ -344,7 +345,8 @@ static const BedField feature_fields[] = {
   TEXT ("label", N_ ("Label")),
   CHOICE ("form", N_ ("Drawn as"), forms, HELP (N_ ("Empty: as its points say"))),
   OUTLINE ("outline", N_ ("Outline or point"), NEEDED,
-           HELP (N_ ("Corners as x y pairs in metres from the area's south-west: 3 2, 5 2"))),
+           HELP (N_ ("Its middle, or its points as pairs x y from the area's south-west: 3 2, "
+                     "5 2. In files: metres"))),
   MEASURE ("width", N_ ("Width"), LENGTH_LONG, 10 * UM_PER_MM, 1000 * UM_PER_M,
            HELP (N_ ("Of a rectangle or a strip"))),
   MEASURE ("depth", N_ ("Depth"), LENGTH_LONG, 10 * UM_PER_MM, 1000 * UM_PER_M,

@@ -8,6 +8,7 @@
 #include "model/farm/code.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
+#include "model/farm/points.h"
 #include "science/units.h"
 
 static gboolean
@@ -174,21 +175,30 @@ says_already (BedFarm *farm, BedRecord *record, const char *name, const char *te
 {
   const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
 
-  if (!field || field->type != BED_FIELD_MEASURE || !bed_record_has (record, name))
+  if (!field || (field->type != BED_FIELD_MEASURE && !field->points)
+      || !bed_record_has (record, name))
     return FALSE;
   g_autofree char *said = bed_value_dup_text (farm, record, name);
   return strcmp (said, text) == 0;
 }
 
 gboolean
-bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, const char *text,
+bed_value_parse (BedFarm *farm, BedRecord *record, const char *name, const char *text,
                  GError **error)
 {
   BedValueReading reading = { *bed_farm_get_notation (farm), NULL };
+  const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
+  g_autofree char *stored = NULL;
 
-  if (says_already (farm, record, field, text))
+  if (says_already (farm, record, name, text))
     return TRUE;
-  return parse (farm, record, field, &reading, text, error);
+  if (field && field->points && *text && g_utf8_validate (text, -1, NULL))
+    {
+      stored = bed_points_from_said (&reading.notation, text, error);
+      if (!stored)
+        return FALSE;
+    }
+  return parse (farm, record, name, &reading, stored ? stored : text, error);
 }
 
 gboolean
@@ -224,6 +234,8 @@ bed_value_dup_text (BedFarm *farm, BedRecord *record, const char *name)
   const BedField *field = bed_kind_find_field (bed_record_get_kind (record), name, NULL);
 
   g_return_val_if_fail (field != NULL, NULL);
+  if (field->points && bed_record_has (record, name))
+    return bed_points_to_said (bed_farm_get_notation (farm), bed_record_get_text (record, name));
   char *text = common_text (farm, record, field);
   if (text)
     return text;
@@ -280,6 +292,8 @@ bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *name)
 const char *
 bed_value_get_unit (BedFarm *farm, const BedField *field)
 {
+  if (field->points)
+    return bed_measure_unit (BED_MEASURE_LENGTH_LONG, bed_farm_get_notation (farm)->system);
   if (field->type != BED_FIELD_MEASURE)
     return "";
   if (field->measure == BED_MEASURE_MONEY)
