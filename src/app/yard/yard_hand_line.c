@@ -27,9 +27,8 @@ G_DEFINE_FINAL_TYPE (BedYardHandLine, bed_yard_hand_line, BED_TYPE_PART)
 static gint64
 to_stored (const BedHandField *field)
 {
-  return field->measure == BED_MEASURE_ANGLE
-             ? (gint64) round (field->value * 180 / G_PI * 100)
-             : (gint64) round (field->value * 1e6);
+  return field->measure == BED_MEASURE_ANGLE ? (gint64) round (field->value * 180 / G_PI * 100)
+                                             : (gint64) round (field->value * 1e6);
 }
 
 static double
@@ -44,11 +43,10 @@ show_number (BedYardHandLine *self, guint i)
 {
   const BedHandField *field = &self->fields[i];
   int decimals = field->measure == BED_MEASURE_ANGLE ? 0 : 2;
-  g_autofree char *text = bed_measure_format_rounded (field->measure, &self->notation, decimals,
-                                                      to_stored (field));
-  g_autofree char *label = g_strdup_printf ("%s (%s)", field->label,
-                                            bed_measure_unit (field->measure,
-                                                              self->notation.system));
+  g_autofree char *text
+      = bed_measure_format_rounded (field->measure, &self->notation, decimals, to_stored (field));
+  g_autofree char *label = g_strdup_printf (
+      "%s (%s)", field->label, bed_measure_unit (field->measure, self->notation.system));
 
   gtk_label_set_label (GTK_LABEL (self->labels[i]), label);
   bed_named (self->numbers[i], field->label);
@@ -72,8 +70,8 @@ read_number (BedYardHandLine *self, guint i, double *value, GError **error)
   const BedHandField *field = &self->fields[i];
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->numbers[i]));
   int decimals = field->measure == BED_MEASURE_ANGLE ? 0 : 2;
-  g_autofree char *shown = bed_measure_format_rounded (field->measure, &self->notation, decimals,
-                                                       to_stored (field));
+  g_autofree char *shown
+      = bed_measure_format_rounded (field->measure, &self->notation, decimals, to_stored (field));
   gint64 stored;
 
   *value = field->value;
@@ -162,8 +160,8 @@ bed_yard_hand_line_init (BedYardHandLine *self)
   for (guint i = 0; i < BED_HAND_FIELDS; i++)
     {
       self->labels[i] = bed_styled (gtk_label_new (NULL), "dim-label");
-      self->numbers[i] = bed_styled (
-          entry_new (self, NUMBER_CHARS, G_CALLBACK (number_set_cb)), "numeric");
+      self->numbers[i]
+          = bed_styled (entry_new (self, NUMBER_CHARS, G_CALLBACK (number_set_cb)), "numeric");
       gtk_box_append (GTK_BOX (box), self->labels[i]);
       gtk_box_append (GTK_BOX (box), self->numbers[i]);
       gtk_widget_set_visible (self->labels[i], FALSE);

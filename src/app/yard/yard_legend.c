@@ -4,7 +4,7 @@
 #include <glib/gi18n.h>
 
 #define END_SIZE 20
-#define COLUMNS 3
+#define COLUMNS 2
 
 /* One line: what is alike, how often. */
 typedef struct

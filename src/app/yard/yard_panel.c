@@ -17,6 +17,7 @@
 #include "yard/advice.h"
 
 #define WIDTH 300
+#define WIDTH_NARROW 230
 
 struct _BedYardPanel
 {
@@ -26,7 +27,7 @@ struct _BedYardPanel
   gint64 framed;    /* the log with the frame, across refreshes */
   GtkWidget *stack; /* "none", "stack", "group" */
   GtkWidget *group;
-  GtkWidget *none;  /* GtkBox, filled anew */
+  GtkWidget *none; /* GtkBox, filled anew */
   GtkWidget *name;
   GtkWidget *contents;
   GtkWidget *measures;
@@ -388,6 +389,8 @@ button_new (BedYardPanel *self, const char *text, GCallback clicked)
   GtkWidget *button = bed_button_new (text, clicked, self);
 
   gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
+                           PANGO_ELLIPSIZE_END);
   return button;
 }
 
@@ -507,7 +510,10 @@ make_stack (BedYardPanel *self)
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
   g_signal_connect_object (self->form, "left", G_CALLBACK (form_left_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "map", G_CALLBACK (form_mapped_cb), self, G_CONNECT_SWAPPED);
-  gtk_stack_add_titled (GTK_STACK (self->tabs), GTK_WIDGET (self->form), "details", _ ("Details"));
+  /* The panel keeps its width: what is wider is scrolled. */
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->form));
+  gtk_stack_add_titled (GTK_STACK (self->tabs), scroller, "details", _ ("Details"));
   self->switcher = gtk_stack_switcher_new ();
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (self->switcher), GTK_STACK (self->tabs));
   return bed_column_new (9, make_head (self), self->switcher, self->tabs, NULL);
@@ -586,4 +592,11 @@ bed_yard_panel_get_group (BedYardPanel *self)
 {
   g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
   return self->group;
+}
+
+void
+bed_yard_panel_set_width (BedYardPanel *self, BedPanelWidth width)
+{
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
+  gtk_widget_set_size_request (self->stack, width == BED_PANEL_WIDE ? WIDTH : WIDTH_NARROW, -1);
 }

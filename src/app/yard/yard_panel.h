@@ -36,3 +36,12 @@ void bed_yard_panel_select_log (BedYardPanel *self, gint64 log);
 
 /* What is shown when something else than one stack is chosen: a BedYardGroupPanel. Borrowed. */
 GtkWidget *bed_yard_panel_get_group (BedYardPanel *self);
+
+/* As wide as the window has room for. */
+typedef enum
+{
+  BED_PANEL_WIDE,
+  BED_PANEL_NARROW
+} BedPanelWidth;
+
+void bed_yard_panel_set_width (BedYardPanel *self, BedPanelWidth width);

@@ -22,3 +22,12 @@ GtkWidget *bed_yard_strip_new (void);
 /* Shows the areas there are, which one is chosen, and the features of @yard (may be NULL). */
 gboolean bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard,
                              GError **error);
+
+/* Pictures only, for where there is little room. */
+typedef enum
+{
+  BED_STRIP_WORDS,
+  BED_STRIP_PICTURES
+} BedStripLook;
+
+void bed_yard_strip_set_look (BedYardStrip *self, BedStripLook look);

@@ -39,9 +39,9 @@ bed_thing_of_shape (const BedScene *scene, const BedShape *shape)
 {
   if (shape->role == BED_SHAPE_FEATURE)
     return (BedThing){ BED_THING_FEATURE,
-                           ((BedYardFeature *) scene->yard->features->pdata[shape->owner])->id };
+                       ((BedYardFeature *) scene->yard->features->pdata[shape->owner])->id };
   return (BedThing){ BED_THING_STACK,
-                         ((BedYardStack *) scene->yard->stacks->pdata[shape->owner])->id };
+                     ((BedYardStack *) scene->yard->stacks->pdata[shape->owner])->id };
 }
 
 /* What can be taken hold of: no single log, no rail. */

@@ -23,7 +23,7 @@
  *   "remove" (), "duplicate" ()          what the keys are about, which is chosen then
  *   "typed" (guint)                      a character typed that nothing here has a use for
  *   "hand" ()                            what is in the hand, or what is chosen, changed
- *   "zoomed" ()                          the scale changed */
+ *   "zoomed" ()                          the scale, or the room there is, changed */
 #define BED_TYPE_YARD_VIEW (bed_yard_view_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardView, bed_yard_view, BED, YARD_VIEW, GtkWidget)
 
