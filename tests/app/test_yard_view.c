@@ -217,7 +217,7 @@ test_names (Desk *desk, gconstpointer data)
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_spot (desk, 9)),
                                        GTK_ACCESSIBLE_PROPERTY_LABEL, "Crib 9, crib, no logs");
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_view (desk)->spots->pdata[oak]),
-                                       GTK_ACCESSIBLE_PROPERTY_LABEL, "Oak, tree, radius 1.90 m");
+                                       GTK_ACCESSIBLE_PROPERTY_LABEL, "Oak, tree, radius 1.9 m");
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (desk->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                        "Yard Lower yard");
   gtk_test_accessible_assert_role (GTK_ACCESSIBLE (get_spot (desk, 1)),

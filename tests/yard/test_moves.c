@@ -1,5 +1,4 @@
 /* What is done in the yard, against a farm: no window. */
-#include "yard/corner.h"
 #include "yard/load.h"
 #include "yard/moves.h"
 
@@ -263,75 +262,43 @@ test_stack (Yard *yard, gconstpointer data)
 
 /* --- corners ---------------------------------------------------------------------- */
 
+/* Three logs go on from the place they are set down at, over one that lies there; places they leave
+ * themselves are free; more than there is room for are refused. */
 static void
-add_path (Yard *yard)
-{
-  BedFarm *farm = yard->scene.farm;
-
-  scene_add (farm, scene_record (farm, BED_KIND_FEATURE, "area", "Lower yard", "kind", "path",
-                                 "outline", "1 1, 6 1", NULL));
-}
-
-static void
-test_corner_hit (Yard *yard, gconstpointer data)
-{
-  add_path (yard);
-  g_autoptr (BedYard) loaded = load (yard);
-  const BedPoint *south_west = &g_array_index (loaded->outline, BedPoint, 0);
-  BedCorner corner;
-
-  g_assert_true (bed_corner_hit (loaded, (BedPoint){ 6.1, 1.2 }, 0.5, &corner));
-  g_assert_cmpint (corner.feature, ==, ask_one (yard->scene.farm, "SELECT id FROM feature", 0));
-  g_assert_cmpuint (corner.at, ==, 1);
-  g_assert_cmpfloat (bed_corner_get_point (loaded, &corner)->x, ==, 6);
-  g_assert_false (bed_corner_hit (loaded, (BedPoint){ 3.5, 1 }, 0.5, &corner));
-  g_assert_true (bed_corner_hit (loaded, *south_west, 0.5, &corner));
-  g_assert_cmpint (corner.feature, ==, 0);
-  /* Both near: what stands in the area is meant. */
-  g_assert_true (bed_corner_hit (loaded, *south_west, 2, &corner));
-  g_assert_cmpint (corner.feature, !=, 0);
-  corner.at = 2;
-  g_assert_null (bed_corner_get_point (loaded, &corner));
-}
-
-static void
-test_corner_snap (void)
-{
-  BedPoint metre = bed_corner_snap ((BedPoint){ 1.26, -0.04 }, 0.1);
-  BedPoint foot = bed_corner_snap ((BedPoint){ 0.31, 0.3 }, 0.0762);
-
-  g_assert_cmpfloat_with_epsilon (metre.x, 1.3, 1e-12);
-  g_assert_cmpfloat_with_epsilon (metre.y, 0, 1e-12);
-  g_assert_cmpfloat_with_epsilon (foot.x, 0.3048, 1e-12); /* a foot */
-}
-
-/* One change of one record, taken back as one; the area without an outline gets one of its own. */
-static void
-test_corner_move (Yard *yard, gconstpointer data)
+test_several (Yard *yard, gconstpointer data)
 {
   BedFarm *farm = yard->scene.farm;
   g_autoptr (GError) error = NULL;
-  g_autofree char *sentence = NULL;
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
 
-  add_path (yard);
-  g_autoptr (BedYard) loaded = load (yard);
-  BedCorner end = { ask_one (farm, "SELECT id FROM feature", 0), 1 }, south_west = { 0, 0 };
-  g_autoptr (BedYardChange) path
-      = bed_corner_move (farm, loaded, &end, (BedPoint){ 7.5, 2 }, &error);
+  fill_crib (yard);
+  for (int i = 1; i <= 3; i++)
+    {
+      gint64 log = log_id (yard, i);
+      g_array_append_val (logs, log);
+    }
+  g_autoptr (BedYard) before = load (yard);
+  BedLogGoal there = { bed_yard_find_stack (before, yard->frame, NULL), 1, 2 };
+  g_autoptr (BedYardChange) change = bed_yard_move_logs (farm, logs, &there, &error);
   g_assert_no_error (error);
-  g_assert_cmpstr (path->sentence, ==, "Shaped path");
-  commit (path);
-  g_assert_cmpint (ask_one (farm, "SELECT outline = '1 1, 7.5 2' FROM feature", 0), ==, 1);
-  g_autoptr (BedYardChange) area
-      = bed_corner_move (farm, loaded, &south_west, (BedPoint){ 1, 0.5 }, &error);
-  g_assert_cmpstr (area->sentence, ==, "Shaped Lower yard");
-  commit (area);
-  g_assert_cmpint (ask_one (farm, "SELECT outline LIKE '1 0.5, %' FROM area", 0), ==, 1);
-  g_assert_true (bed_history_undo (farm, &sentence, NULL));
-  g_assert_cmpint (ask_one (farm, "SELECT outline IS NULL FROM area", 0), ==, 1);
-  end.feature = 77;
-  g_assert_null (bed_corner_move (farm, loaded, &end, (BedPoint){ 0, 0 }, &error));
-  g_assert_nonnull (error);
+  commit (change);
+  g_assert_cmpstr (change->sentence, ==, "Moved 3 logs to A-frame 1");
+  for (int i = 1; i <= 3; i++)
+    g_assert_cmpint (
+        count (yard, "SELECT slot FROM place WHERE log = ?1 AND until IS NULL", log_id (yard, i)),
+        ==, i + 1);
+  g_autoptr (BedYard) after = load (yard);
+  BedLogGoal full = { bed_yard_find_stack (after, yard->crib, NULL), 1, 1 };
+  gint64 fourth = log_id (yard, 9);
+  g_array_append_val (logs, fourth); /* four, for the three places they left */
+  g_assert_null (bed_yard_move_logs (farm, logs, &full, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_clear_error (&error);
+  g_array_set_size (logs, 3);
+  g_autoptr (BedYardChange) out = bed_yard_take_out_logs (farm, logs, &error);
+  g_assert_no_error (error);
+  commit (out);
+  g_assert_cmpuint (count_waiting (yard), ==, 5);
 }
 
 int
@@ -346,8 +313,6 @@ main (int argc, char *argv[])
   ADD ("swap", test_swap);
   ADD ("take-out", test_take_out);
   ADD ("stack", test_stack);
-  ADD ("corner-hit", test_corner_hit);
-  ADD ("corner-move", test_corner_move);
-  g_test_add_func ("/yard/corner-snap", test_corner_snap);
+  ADD ("several", test_several);
   return g_test_run ();
 }

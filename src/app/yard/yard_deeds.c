@@ -164,14 +164,14 @@ duplicate_cb (Deeds *self)
 }
 
 static void
-log_dropped_cb (Deeds *self, gint64 stack, gint64 log)
+logs_dropped_cb (Deeds *self, gint64 stack, const GArray *logs)
 {
   const BedScene *scene = bed_yard_view_get_scene (self->view);
   BedLogGoal goal = { bed_yard_find_stack (scene->yard, stack, NULL), 0, 0 };
   g_autoptr (GError) error = NULL;
 
-  if (goal.to)
-    bed_yard_apply (GTK_WIDGET (self->view), bed_yard_move_log (self->farm, log, &goal, &error),
+  if (goal.to && logs->len > 0)
+    bed_yard_apply (GTK_WIDGET (self->view), bed_yard_move_logs (self->farm, logs, &goal, &error),
                     &error);
 }
 
@@ -200,7 +200,7 @@ bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedFarm *farm)
     { view, "built", G_CALLBACK (stack_built_cb) },
     { view, "drawn", G_CALLBACK (drawn_cb) },
     { view, "shaped", G_CALLBACK (shaped_cb) },
-    { view, "log-dropped", G_CALLBACK (log_dropped_cb) },
+    { view, "logs-dropped", G_CALLBACK (logs_dropped_cb) },
     { view, "remove", G_CALLBACK (remove_cb) },
     { view, "duplicate", G_CALLBACK (duplicate_cb) },
     { group, "align", G_CALLBACK (align_cb) },

@@ -275,6 +275,21 @@ details_cb (BedYardPage *self, gint64 feature)
 }
 
 static void
+tape_cb (BedYardPage *self)
+{
+  bed_yard_view_take_tape (self->view);
+}
+
+/* All stacks that hold logs of it. */
+static void
+batch_cb (BedYardPage *self, const char *batch)
+{
+  g_autoptr (GArray) stacks = bed_group_of_batch (bed_yard_view_get_scene (self->view), batch);
+
+  bed_yard_view_choose (self->view, stacks);
+}
+
+static void
 duplicate_cb (BedYardPage *self)
 {
   g_signal_emit_by_name (self->view, "duplicate");
@@ -356,36 +371,6 @@ select_cb (BedYardPage *self, gint64 stack)
 }
 
 /* --- the hand line -------------------------------------------------------------- */
-
-static void
-hand_cb (BedYardPage *self)
-{
-  const BedNotation *notation = bed_farm_get_notation (get_farm (self));
-  g_autofree char *sentence = bed_yard_view_dup_hand (self->view, notation);
-  BedHandField fields[BED_HAND_FIELDS];
-  guint n = bed_yard_view_get_fields (self->view, fields);
-
-  bed_yard_hand_line_show (self->line, sentence, fields, n, notation);
-}
-
-static void
-typed_cb (BedYardPage *self, guint character)
-{
-  bed_yard_hand_line_type (self->line, g_unichar_tolower (character) == 'f' ? 0 : character);
-}
-
-static void
-typed_set_cb (BedYardPage *self, const double *values)
-{
-  bed_yard_view_set_fields (self->view, values);
-  bed_yard_view_focus_selected (self->view);
-}
-
-static void
-typed_left_cb (BedYardPage *self)
-{
-  bed_yard_view_focus_selected (self->view);
-}
 
 static void
 find_cb (BedYardPage *self, const char *text)
@@ -567,7 +552,7 @@ make_yard (BedYardPage *self)
   gtk_stack_add_named (self->middle, make_opened (self), "stack");
   gtk_widget_set_hexpand (GTK_WIDGET (self->middle), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self->middle), TRUE);
-  self->line = BED_YARD_HAND_LINE (bed_yard_hand_line_new ());
+  self->line = BED_YARD_HAND_LINE (bed_yard_hand_line_new (get_farm (self), self->view));
   self->bar = BED_YARD_BAR (bed_yard_bar_new ());
   gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->strip));
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
@@ -597,17 +582,15 @@ connect_parts (BedYardPage *self)
     { self->strip, "feature", G_CALLBACK (choose_feature_cb) },
     { self->strip, "build", G_CALLBACK (build_cb) },
     { self->strip, "draw", G_CALLBACK (draw_cb) },
+    { self->strip, "tape", G_CALLBACK (tape_cb) },
     { self->view, "chosen", G_CALLBACK (chosen_cb) },
     { self->view, "opened", G_CALLBACK (opened_cb) },
-    { self->view, "typed", G_CALLBACK (typed_cb) },
-    { self->view, "hand", G_CALLBACK (hand_cb) },
-    { self->line, "set", G_CALLBACK (typed_set_cb) },
     { self->line, "find", G_CALLBACK (find_cb) },
-    { self->line, "left", G_CALLBACK (typed_left_cb) },
     { group, "details", G_CALLBACK (details_cb) },
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
     { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
+    { self->panel, "batch", G_CALLBACK (batch_cb) },
     { self->back, "clicked", G_CALLBACK (close_stack) },
     { self->bar, "day", G_CALLBACK (day_cb) },
     { self->bar, "colour-by", G_CALLBACK (colour_by_cb) },

@@ -8,7 +8,8 @@
  * warns of, and its form; or, when none is selected, what the colours say and
  * which stacks want a look.
  *
- * Signals: "select" (gint64 stack), "duplicate" (). */
+ * Signals: "select" (gint64 stack), "duplicate" (),
+ * "batch" (const char *): its stacks are to be chosen. */
 #define BED_TYPE_YARD_PANEL (bed_yard_panel_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED, YARD_PANEL, BedPart)
 

@@ -233,6 +233,29 @@ draw_new (BedYardStrip *self, guint kind)
   return button;
 }
 
+static void
+tape_cb (BedYardStrip *self)
+{
+  g_signal_emit_by_name (self, "tape");
+}
+
+static GtkWidget *
+tape_new (BedYardStrip *self)
+{
+  GtkWidget *button = bed_styled (gtk_button_new (), "flat");
+  GtkWidget *label = bed_line_new (_ ("measure"), NULL);
+
+  g_ptr_array_add (self->words, label);
+  gtk_button_set_child (
+      GTK_BUTTON (button),
+      bed_row_new (4, gtk_image_new_from_icon_name ("object-flip-horizontal-symbolic"), label,
+                   NULL));
+  bed_named (button, _ ("Measure"));
+  gtk_widget_set_tooltip_text (button, _ ("Measure: drag from one place to another"));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (tape_cb), self, G_CONNECT_SWAPPED);
+  return button;
+}
+
 static GtkWidget *
 make_draws (BedYardStrip *self)
 {
@@ -242,6 +265,8 @@ make_draws (BedYardStrip *self)
   for (guint kind = 0; kind <= BED_N_FEATURE_KINDS; kind++)
     gtk_grid_attach (GTK_GRID (grid), draw_new (self, kind), (int) (kind % 2), (int) (kind / 2), 1,
                      1);
+  guint last = BED_N_FEATURE_KINDS + 1;
+  gtk_grid_attach (GTK_GRID (grid), tape_new (self), (int) (last % 2), (int) (last / 2), 1, 1);
   return grid;
 }
 
@@ -314,6 +339,7 @@ bed_yard_strip_class_init (BedYardStripClass *klass)
   bed_signal_new (BED_TYPE_YARD_STRIP, "feature", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "build", 1, G_TYPE_UINT);
   bed_signal_new (BED_TYPE_YARD_STRIP, "draw", 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_STRIP, "tape", 0);
 }
 
 static void

@@ -12,6 +12,7 @@
  *   "area" (gint64)      an area was chosen
  *   "edit" (guint kind, gint64 id)  an area's form is wanted; id 0: a new one
  *   "feature" (gint64)   one of what stands there was chosen
+ *   "tape" ()            something is to be measured
  *   "draw" (guint)       a BedFeatureKind was pressed; BED_N_FEATURE_KINDS: the outline
  *   "build" (guint)      a kind of stack was pressed */
 #define BED_TYPE_YARD_STRIP (bed_yard_strip_get_type ())

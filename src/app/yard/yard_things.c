@@ -181,3 +181,16 @@ bed_things_in_order (const BedScene *scene)
     }
   return things;
 }
+
+GArray *
+bed_logs_of_value (const GValue *value)
+{
+  GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  GBytes *bytes = g_value_get_boxed (value);
+  gsize size = 0;
+  gconstpointer ids = bytes ? g_bytes_get_data (bytes, &size) : NULL;
+
+  if (size > 0)
+    g_array_append_vals (logs, ids, (guint) (size / sizeof (gint64)));
+  return logs;
+}

@@ -359,7 +359,7 @@ bed_yard_view_class_init (BedYardViewClass *klass)
   bed_signal_new (BED_TYPE_YARD_VIEW, "opened", 2, G_TYPE_UINT, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_VIEW, "carried", 1, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "built", 2, G_TYPE_UINT, G_TYPE_POINTER);
-  bed_signal_new (BED_TYPE_YARD_VIEW, "log-dropped", 2, G_TYPE_INT64, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "logs-dropped", 2, G_TYPE_INT64, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "drawn", 2, G_TYPE_UINT, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "shaped", 2, G_TYPE_INT64, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "remove", 0);
