@@ -58,8 +58,8 @@ char *bed_measure_format_rounded (BedMeasure measure, const BedNotation *notatio
  * inches that are whole sixteenths, the marks of a rule, as a common fraction ("7/16",
  * "5 1/4"), all else with the decimals it takes where those are no more than people type:
  * two, of a mass as many as a scale shows, grams or half ounces. What takes more was
- * reckoned or typed in other units and is rounded to two, or to two figures. Not for files: there numbers
- * are exact. */
+ * reckoned or typed in other units and is rounded to two, or to two figures. Not for files: there
+ * numbers are exact. */
 char *bed_measure_format_said (BedMeasure measure, const BedNotation *notation, gint64 value);
 
 /* bed_measure_format_said() and the unit. */

@@ -380,3 +380,83 @@ bed_yard_take_out (BedFarm *farm, gint64 log, GError **error)
   change->sentence = g_strdup_printf (_ ("Took log %s out of %s"), code, stack);
   return g_steal_pointer (&change);
 }
+
+/* --- several logs --------------------------------------------------------------- */
+
+static gboolean
+is_among (const GArray *logs, const BedYardLog *log)
+{
+  for (guint i = 0; log && i < logs->len; i++)
+    if (g_array_index (logs, gint64, i) == log->id)
+      return TRUE;
+  return FALSE;
+}
+
+/* The places they may have, from the goal on and round to those before it. */
+static GArray *
+list_for (const BedLogGoal *goal, const GArray *logs)
+{
+  g_autoptr (BedPile) pile = bed_pile_new (goal->to);
+  g_autoptr (GArray) before = g_array_new (FALSE, FALSE, sizeof (BedLogGoal));
+  GArray *goals = g_array_new (FALSE, FALSE, sizeof (BedLogGoal));
+
+  for (guint i = 0; i < pile->bars->len; i++)
+    {
+      const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
+      BedLogGoal place = { goal->to, bar->tier, bar->slot };
+      gboolean sooner = bar->tier < goal->tier
+                        || (bar->tier == goal->tier && bar->slot < goal->slot);
+      if (bar->log && !is_among (logs, bar->log))
+        continue;
+      g_array_append_val (sooner ? before : goals, place);
+    }
+  if (before->len > 0)
+    g_array_append_vals (goals, before->data, before->len);
+  return goals;
+}
+
+BedYardChange *
+bed_yard_move_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal, GError **error)
+{
+  g_return_val_if_fail (logs->len > 0, NULL);
+  if (logs->len == 1)
+    return bed_yard_move_log (farm, g_array_index (logs, gint64, 0), goal, error);
+  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
+  g_autoptr (GArray) goals = list_for (goal, logs);
+
+  if (goals->len < logs->len)
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   ngettext ("%s has %u free place: add tiers, or move fewer logs.",
+                             "%s has %u free places: add tiers, or move fewer logs.", goals->len),
+                   goal->to->name, goals->len);
+      return NULL;
+    }
+  for (guint i = 0; i < logs->len; i++)
+    if (!leave_place (farm, change, g_array_index (logs, gint64, i), error))
+      return NULL;
+  for (guint i = 0; i < logs->len; i++)
+    put (change,
+         place_new (farm, g_array_index (logs, gint64, i), &g_array_index (goals, BedLogGoal, i)));
+  /* TRANSLATORS: "Moved 5 logs to Crib 4"; always more than one */
+  change->sentence = g_strdup_printf (
+      ngettext ("Moved %u log to %s", "Moved %u logs to %s", logs->len), logs->len, goal->to->name);
+  return g_steal_pointer (&change);
+}
+
+BedYardChange *
+bed_yard_take_out_logs (BedFarm *farm, const GArray *logs, GError **error)
+{
+  g_return_val_if_fail (logs->len > 0, NULL);
+  if (logs->len == 1)
+    return bed_yard_take_out (farm, g_array_index (logs, gint64, 0), error);
+  g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
+
+  for (guint i = 0; i < logs->len; i++)
+    if (!leave_place (farm, change, g_array_index (logs, gint64, i), error))
+      return NULL;
+  change->sentence = g_strdup_printf (
+      ngettext ("Took %u log out of its stack", "Took %u logs out of their stack", logs->len),
+      logs->len);
+  return g_steal_pointer (&change);
+}

@@ -74,3 +74,12 @@ BedYardChange *bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *g
 
 /* @log lies in no stack any more: "Took log 26A-017-K out of Crib 4". */
 BedYardChange *bed_yard_take_out (BedFarm *farm, gint64 log, GError **error);
+
+/* Element gint64: several logs at once. They fill the free places from the goal on, and then those
+ * before it, in their order; places that they leave themselves are free: "Moved 5 logs to Crib 4".
+ * INVALID when there are more logs than places. One log: as bed_yard_move_log(). */
+BedYardChange *bed_yard_move_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal,
+                                   GError **error);
+
+/* "Took 5 logs out of their stack"; one log: as bed_yard_take_out(). */
+BedYardChange *bed_yard_take_out_logs (BedFarm *farm, const GArray *logs, GError **error);

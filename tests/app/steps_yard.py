@@ -87,10 +87,11 @@ def shape(desk, path):
     desk.await_answer(path, "SELECT sentence FROM change ORDER BY id DESC LIMIT 1",
                       "Shaped Lower yard")
     (outline,), = desk.ask(path, "SELECT outline FROM area")
-    first = [float(part) for part in outline.split(",")[0].split()]
-    # A metre: the scale is measured in whole pixels over a short way.
-    assert all(0.5 < part < 1.5 for part in first), outline
-    assert outline.endswith(", 18 0, 18 12, 0 12"), outline
+    corners = [[float(part) for part in corner.split()] for corner in outline.split(",")]
+    # A metre: the scale is measured in whole pixels over a short way. Right angles stay right.
+    (left, down), *others = corners
+    assert 0.5 < left < 1.5 and 0.5 < down < 1.5, outline
+    assert others == [[18, down], [18, 12], [left, 12]], outline
     desk.key("ctrl+z")
     desk.await_answer(path, "SELECT outline FROM area", None)
 

@@ -521,7 +521,7 @@ test_stack (Desk *desk, gconstpointer data)
   GtkWidget *panel = find_page_part (desk, "yard", BED_TYPE_YARD_PANEL);
   BedForm *form = find_of_type (panel, BED_TYPE_FORM);
   GtkWidget *tabs = gtk_widget_get_ancestor (GTK_WIDGET (form), GTK_TYPE_STACK);
-  gtk_stack_set_visible_child (GTK_STACK (tabs), GTK_WIDGET (form));
+  gtk_stack_set_visible_child_name (GTK_STACK (tabs), "details");
   type_into (form);
   g_signal_emit_by_name (panel, "select", G_GINT64_CONSTANT (0));
   check_kept (desk, GTK_WIDGET (form), "A changed stack ");
@@ -806,7 +806,7 @@ test_other_stack (Desk *desk, gconstpointer data)
   GtkWidget *panel = find_page_part (desk, "yard", BED_TYPE_YARD_PANEL);
   BedForm *form = find_of_type (panel, BED_TYPE_FORM);
   GtkWidget *tabs = gtk_widget_get_ancestor (GTK_WIDGET (form), GTK_TYPE_STACK);
-  gtk_stack_set_visible_child (GTK_STACK (tabs), GTK_WIDGET (form));
+  gtk_stack_set_visible_child_name (GTK_STACK (tabs), "details");
   type_into (form);
   g_signal_emit_by_name (panel, "select", last);
   answer (get_question (desk, "A changed stack "), "Keep typing");

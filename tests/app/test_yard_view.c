@@ -51,8 +51,8 @@ carried_cb (Desk *desk, const BedMotion *motion)
 {
   const GArray *things = bed_yard_view_get_chosen (get_view (desk));
   const BedThing *first = &g_array_index (things, BedThing, 0);
-  const BedYardStack *stack = bed_yard_find_stack (
-      bed_yard_view_get_scene (get_view (desk))->yard, first->id, NULL);
+  const BedYardStack *stack
+      = bed_yard_find_stack (bed_yard_view_get_scene (get_view (desk))->yard, first->id, NULL);
 
   desk->heard.carried++;
   desk->heard.things = things->len;
@@ -217,7 +217,7 @@ test_names (Desk *desk, gconstpointer data)
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_spot (desk, 9)),
                                        GTK_ACCESSIBLE_PROPERTY_LABEL, "Crib 9, crib, no logs");
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_view (desk)->spots->pdata[oak]),
-                                       GTK_ACCESSIBLE_PROPERTY_LABEL, "Oak, tree, radius 1.90 m");
+                                       GTK_ACCESSIBLE_PROPERTY_LABEL, "Oak, tree, radius 1.9 m");
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (desk->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                        "Yard Lower yard");
   gtk_test_accessible_assert_role (GTK_ACCESSIBLE (get_spot (desk, 1)),
@@ -533,8 +533,7 @@ test_typed (Desk *desk, gconstpointer data)
   g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 3);
   g_assert_cmpfloat_with_epsilon (fields[0].value, 8, NEAR);
   g_assert_cmpfloat_with_epsilon (fields[1].value, 9.5, NEAR);
-  bed_yard_view_set_fields (get_view (desk),
-                            (const double[BED_HAND_FIELDS]){ 7.123, 3.456, 0.1 });
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 7.123, 3.456, 0.1 });
   g_assert_cmpuint (desk->heard.carried, ==, 1);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.x, 7.123, NEAR);
   g_assert_cmpfloat_with_epsilon (desk->heard.pose.y, 3.456, NEAR);

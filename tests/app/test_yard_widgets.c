@@ -10,7 +10,7 @@
 /* What was heard. */
 typedef struct
 {
-  guint log_moved, taken_out;
+  guint log_moved, taken_out, logs;
   gint64 log;
   guint tier, slot;
 } Heard;
@@ -23,19 +23,21 @@ typedef struct
 } Desk;
 
 static void
-log_moved_cb (Heard *heard, gint64 log, guint tier, guint slot)
+logs_moved_cb (Heard *heard, const GArray *logs, guint tier, guint slot)
 {
   heard->log_moved++;
-  heard->log = log;
+  heard->logs = logs->len;
+  heard->log = g_array_index (logs, gint64, 0);
   heard->tier = tier;
   heard->slot = slot;
 }
 
 static void
-taken_out_cb (Heard *heard, gint64 log)
+taken_out_cb (Heard *heard, const GArray *logs)
 {
   heard->taken_out++;
-  heard->log = log;
+  heard->logs = logs->len;
+  heard->log = g_array_index (logs, gint64, 0);
 }
 
 static void
@@ -118,8 +120,8 @@ set_up_elevation (Desk *desk, gconstpointer data)
   crib = sample_stack_new (&sample);
   desk->view = bed_yard_elevation_new (BED_FACES_DOWN);
   bed_yard_elevation_set_stack (BED_YARD_ELEVATION (desk->view), crib, &metric);
-  g_signal_connect_swapped (desk->view, "log-moved", G_CALLBACK (log_moved_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "log-taken-out", G_CALLBACK (taken_out_cb), &desk->heard);
+  g_signal_connect_swapped (desk->view, "logs-moved", G_CALLBACK (logs_moved_cb), &desk->heard);
+  g_signal_connect_swapped (desk->view, "logs-taken-out", G_CALLBACK (taken_out_cb), &desk->heard);
   show (desk);
 }
 
@@ -185,6 +187,37 @@ test_take_out (Desk *desk, gconstpointer data)
   g_assert_cmpuint (desk->heard.taken_out, ==, 1);
 }
 
+/* Space takes one more, Shift and an arrow all on the way, Ctrl+A all there are: carried as one. */
+static void
+test_choose_logs (Desk *desk, gconstpointer data)
+{
+  BedYardElevation *elevation = BED_YARD_ELEVATION (desk->view);
+
+  gtk_widget_grab_focus (get_spot (desk, 0));
+  press (desk, GDK_KEY_space, 0);
+  press (desk, GDK_KEY_Right, 0);
+  press (desk, GDK_KEY_space, 0);
+  g_assert_cmpuint (bed_yard_elevation_get_chosen (elevation)->len, ==, 2);
+  press (desk, GDK_KEY_space, 0);
+  g_assert_cmpuint (bed_yard_elevation_get_chosen (elevation)->len, ==, 1);
+  press (desk, GDK_KEY_Right, GDK_SHIFT_MASK);
+  g_assert_cmpuint (bed_yard_elevation_get_chosen (elevation)->len, ==, 2);
+  press (desk, GDK_KEY_Return, 0); /* in the hand */
+  press (desk, GDK_KEY_Left, 0);
+  press (desk, GDK_KEY_Return, 0);
+  g_assert_cmpuint (desk->heard.log_moved, ==, 1);
+  g_assert_cmpuint (desk->heard.logs, ==, 2);
+  g_assert_cmpint (desk->heard.log, ==, 1002);
+  g_assert_cmpuint (desk->heard.slot, ==, 2);
+  press (desk, GDK_KEY_a, GDK_CONTROL_MASK);
+  g_assert_cmpuint (bed_yard_elevation_get_chosen (elevation)->len, ==, 20);
+  bed_yard_elevation_choose (elevation, BED_LOGS_OF_TIER);
+  g_assert_cmpuint (bed_yard_elevation_get_chosen (elevation)->len, ==, 4);
+  press (desk, GDK_KEY_Delete, 0);
+  g_assert_cmpuint (desk->heard.taken_out, ==, 1);
+  g_assert_cmpuint (desk->heard.logs, ==, 4);
+}
+
 /* Tab comes in once and goes out again. */
 static void
 test_elevation_tab (Desk *desk, gconstpointer data)
@@ -225,6 +258,7 @@ main (int argc, char *argv[])
   ADD ("carry", elevation, test_carry);
   ADD ("carry-escape", elevation, test_carry_escape);
   ADD ("take-out", elevation, test_take_out);
+  ADD ("choose", elevation, test_choose_logs);
   ADD ("tab", elevation, test_elevation_tab);
   g_test_add_func ("/yard/bar/days", test_bar);
   return g_test_run ();

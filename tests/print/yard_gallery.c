@@ -51,7 +51,7 @@ draw_elevation (const Gallery *gallery, BedYardStack *stack, int palette)
   BedFacesFlow flow = stack->kind == BED_STACK_CRIB ? BED_FACES_ACROSS : BED_FACES_DOWN;
   g_autoptr (BedElevation) elevation = bed_elevation_new (stack, flow);
   BedYardStyle style = { bed_palette_get (palette), gallery->type, BED_COLOUR_BY_BATCH, 11 };
-  BedElevationDrawing drawing = { elevation, &style, { .width = 900, .height = 460 }, -1 };
+  BedElevationDrawing drawing = { elevation, &style, { .width = 900, .height = 460 }, NULL };
   BedExtent extent = { 0, 0, elevation->width, elevation->height };
   cairo_t *cr = make_picture (900, 460);
 

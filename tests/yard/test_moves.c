@@ -256,6 +256,45 @@ test_stack (Yard *yard, gconstpointer data)
   g_assert_cmpuint (after->stacks->len, ==, 2);
 }
 
+/* Three logs go on from the place they are set down at, over one that lies there; places they leave
+ * themselves are free; more than there is room for are refused. */
+static void
+test_several (Yard *yard, gconstpointer data)
+{
+  BedFarm *farm = yard->scene.farm;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  fill_crib (yard);
+  for (int i = 1; i <= 3; i++)
+    {
+      gint64 log = log_id (yard, i);
+      g_array_append_val (logs, log);
+    }
+  g_autoptr (BedYard) before = load (yard);
+  BedLogGoal there = { bed_yard_find_stack (before, yard->frame, NULL), 1, 2 };
+  g_autoptr (BedYardChange) change = bed_yard_move_logs (farm, logs, &there, &error);
+  g_assert_no_error (error);
+  commit (change);
+  g_assert_cmpstr (change->sentence, ==, "Moved 3 logs to A-frame 1");
+  for (int i = 1; i <= 3; i++)
+    g_assert_cmpint (
+        count (yard, "SELECT slot FROM place WHERE log = ?1 AND until IS NULL", log_id (yard, i)),
+        ==, i + 1);
+  g_autoptr (BedYard) after = load (yard);
+  BedLogGoal full = { bed_yard_find_stack (after, yard->crib, NULL), 1, 1 };
+  gint64 fourth = log_id (yard, 9);
+  g_array_append_val (logs, fourth); /* four, for the three places they left */
+  g_assert_null (bed_yard_move_logs (farm, logs, &full, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_clear_error (&error);
+  g_array_set_size (logs, 3);
+  g_autoptr (BedYardChange) out = bed_yard_take_out_logs (farm, logs, &error);
+  g_assert_no_error (error);
+  commit (out);
+  g_assert_cmpuint (count_waiting (yard), ==, 5);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -268,5 +307,6 @@ main (int argc, char *argv[])
   ADD ("swap", test_swap);
   ADD ("take-out", test_take_out);
   ADD ("stack", test_stack);
+  ADD ("several", test_several);
   return g_test_run ();
 }

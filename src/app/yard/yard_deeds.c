@@ -1,6 +1,11 @@
 #include "app/yard/yard_deeds.h"
 
+#include <glib/gi18n.h>
+
+#include "app/host/host.h"
 #include "app/yard/yard_apply.h"
+#include "model/farm/names.h"
+#include "model/farm/query.h"
 #include "yard/features.h"
 #include "yard/snap.h"
 
@@ -72,8 +77,8 @@ copy_to (Deeds *self, guint copies, BedPoint by)
   const BedYard *yard = get_yard (self);
   g_autoptr (GArray) made = NULL;
   g_autoptr (GError) error = NULL;
-  BedYardChange *change = bed_group_copy (
-      self->farm, yard, bed_yard_view_get_chosen (self->view), copies, by, &made, &error);
+  BedYardChange *change = bed_group_copy (self->farm, yard, bed_yard_view_get_chosen (self->view),
+                                          copies, by, &made, &error);
 
   if (bed_yard_apply (GTK_WIDGET (self->view), change, &error) && made)
     bed_yard_view_choose (self->view, made);
@@ -93,10 +98,9 @@ remove_cb (Deeds *self)
   const BedYard *yard = get_yard (self);
   g_autoptr (GError) error = NULL;
 
-  bed_yard_apply (GTK_WIDGET (self->view),
-                  bed_group_remove (self->farm, yard, bed_yard_view_get_chosen (self->view),
-                                    &error),
-                  &error);
+  bed_yard_apply (
+      GTK_WIDGET (self->view),
+      bed_group_remove (self->farm, yard, bed_yard_view_get_chosen (self->view), &error), &error);
 }
 
 static void
@@ -133,7 +137,8 @@ stack_built_cb (Deeds *self, guint kind, const BedPose *pose)
   BedNewStack stack = { .area = get_yard (self)->id, .kind = kind, .pose = *pose };
   gint64 id = 0;
 
-  if (bed_yard_apply (GTK_WIDGET (self->view), bed_yard_build_stack (self->farm, &stack, &id), NULL))
+  if (bed_yard_apply (GTK_WIDGET (self->view), bed_yard_build_stack (self->farm, &stack, &id),
+                      NULL))
     choose (self, BED_THING_STACK, id);
 }
 
@@ -159,14 +164,14 @@ duplicate_cb (Deeds *self)
 }
 
 static void
-log_dropped_cb (Deeds *self, gint64 stack, gint64 log)
+logs_dropped_cb (Deeds *self, gint64 stack, const GArray *logs)
 {
   const BedScene *scene = bed_yard_view_get_scene (self->view);
   BedLogGoal goal = { bed_yard_find_stack (scene->yard, stack, NULL), 0, 0 };
   g_autoptr (GError) error = NULL;
 
-  if (goal.to)
-    bed_yard_apply (GTK_WIDGET (self->view), bed_yard_move_log (self->farm, log, &goal, &error),
+  if (goal.to && logs->len > 0)
+    bed_yard_apply (GTK_WIDGET (self->view), bed_yard_move_logs (self->farm, logs, &goal, &error),
                     &error);
 }
 
@@ -195,7 +200,7 @@ bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedFarm *farm)
     { view, "built", G_CALLBACK (stack_built_cb) },
     { view, "drawn", G_CALLBACK (drawn_cb) },
     { view, "shaped", G_CALLBACK (shaped_cb) },
-    { view, "log-dropped", G_CALLBACK (log_dropped_cb) },
+    { view, "logs-dropped", G_CALLBACK (logs_dropped_cb) },
     { view, "remove", G_CALLBACK (remove_cb) },
     { view, "duplicate", G_CALLBACK (duplicate_cb) },
     { group, "align", G_CALLBACK (align_cb) },
@@ -210,4 +215,26 @@ bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedFarm *farm)
   g_object_set_data_full (G_OBJECT (view), "deeds", self, g_free);
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     g_signal_connect_swapped (asked[i].from, asked[i].signal, asked[i].callback, self);
+}
+
+gboolean
+bed_yard_find_code (GtkWidget *inside, BedFarm *farm, const char *text, gint64 *stack, gint64 *log)
+{
+  g_autoptr (GError) error = NULL;
+
+  *log = bed_farm_find (farm, BED_KIND_LOG, text, NULL);
+  *stack = *log ? 0 : bed_farm_find (farm, BED_KIND_STACK, text, NULL);
+  if (*log
+      && !bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", *log,
+                         stack, &error))
+    {
+      bed_host_say_error (inside, error);
+      return FALSE;
+    }
+  if (*stack)
+    return TRUE;
+  g_autofree char *said = g_strdup_printf (
+      *log ? _ ("Log %s lies in no stack.") : _ ("There is no log or stack “%s”."), text);
+  bed_host_say (inside, said);
+  return FALSE;
 }

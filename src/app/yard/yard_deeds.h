@@ -6,3 +6,8 @@
 /* Does in @farm what is asked for on the map, and in the BedYardGroupPanel beside it: each is one
  * change. All three live as long as their page. */
 void bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedFarm *farm);
+
+/* Where the log with that code lies, or the stack of that name: FALSE, and that was said, when
+ * there is none, or the log lies nowhere. @log: 0 where a stack was meant. */
+gboolean bed_yard_find_code (GtkWidget *inside, BedFarm *farm, const char *text, gint64 *stack,
+                             gint64 *log);

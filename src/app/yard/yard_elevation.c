@@ -1,4 +1,4 @@
-#include "app/yard/yard_elevation.h"
+#include "app/yard/yard_elevation_private.h"
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
@@ -8,62 +8,44 @@
 #include "app/yard/yard_spot.h"
 #include "science/units.h"
 
-#define TEXT_SIZE 11.0
 #define MARGIN 6.0
-
-struct _BedYardElevation
-{
-  GtkWidget parent_instance;
-  BedFacesFlow flow;
-  const BedYardStack *stack; /* borrowed */
-  BedElevation *elevation;
-  BedNotation notation;
-  BedTypesetter *type;
-  BedYardStyle style;
-  BedViewport view;
-  BedYardMode mode;
-  GskRenderNode *still; /* all but the ring and what is in the hand; NULL: to be drawn anew */
-  GPtrArray *spots;     /* GtkWidget of each end, borrowed */
-  int at;               /* the end with the frame, or -1 */
-  int lifted;           /* the end whose log is in the hand, or -1 */
-};
 
 G_DEFINE_FINAL_TYPE (BedYardElevation, bed_yard_elevation, GTK_TYPE_WIDGET)
 
 /* --- what is where -------------------------------------------------------------- */
 
-static const BedBar *
-get_bar (BedYardElevation *self, int end)
+const BedBar *
+bed_yard_elevation_bar_at (BedYardElevation *self, int end)
 {
   return end >= 0 && self->elevation ? bed_elevation_get_bar (self->elevation, (guint) end) : NULL;
 }
 
-static const BedYardLog *
-get_log (BedYardElevation *self, int end)
+const BedYardLog *
+bed_yard_elevation_log_at (BedYardElevation *self, int end)
 {
-  const BedBar *bar = get_bar (self, end);
+  const BedBar *bar = bed_yard_elevation_bar_at (self, end);
   return bar ? bar->log : NULL;
 }
 
-static int
-hit (BedYardElevation *self, double x, double y)
+int
+bed_yard_elevation_hit (BedYardElevation *self, double x, double y)
 {
   BedPoint at = bed_viewport_to_world (&self->view, (BedPoint){ x, y });
 
   return self->elevation ? bed_elevation_hit (self->elevation, at) : -1;
 }
 
-static void
-forget_still (BedYardElevation *self)
+void
+bed_yard_elevation_forget_still (BedYardElevation *self)
 {
   g_clear_pointer (&self->still, gsk_render_node_unref);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
-static void
-go_to (BedYardElevation *self, int end)
+void
+bed_yard_elevation_go_to (BedYardElevation *self, int end)
 {
-  const BedYardLog *log = get_log (self, end);
+  const BedYardLog *log = bed_yard_elevation_log_at (self, end);
 
   if (end == self->at)
     return;
@@ -72,31 +54,14 @@ go_to (BedYardElevation *self, int end)
   g_signal_emit_by_name (self, "log-selected", log ? log->id : G_GINT64_CONSTANT (0));
 }
 
-static void
-set_lifted (BedYardElevation *self, int end)
-{
-  self->lifted = end;
-  forget_still (self);
-}
-
-/* Sets the log in the hand, or one dropped from elsewhere, down at @end. */
-static void
-set_down (BedYardElevation *self, gint64 log, int end)
-{
-  const BedBar *bar = get_bar (self, end);
-  guint tier = bar ? bar->tier : 0, slot = bar ? bar->slot : 0;
-
-  set_lifted (self, -1);
-  g_signal_emit_by_name (self, "log-moved", log, tier, slot);
-}
-
 /* --- drawing -------------------------------------------------------------------- */
 
 static GskRenderNode *
 draw_still (BedYardElevation *self)
 {
   GtkSnapshot *snapshot = gtk_snapshot_new ();
-  BedElevationDrawing drawing = { self->elevation, &self->style, self->view, self->lifted };
+  BedElevationDrawing drawing
+      = { self->elevation, &self->style, self->view, self->lifted ? self->chosen : NULL };
   graphene_rect_t bounds
       = GRAPHENE_RECT_INIT (0, 0, (float) self->view.width, (float) self->view.height);
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
@@ -120,23 +85,57 @@ begin_end (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *it, d
   return cr;
 }
 
-/* A ring around the place that has the frame. */
+/* A ring around a place: the one that has the frame, or one that is chosen. */
 static void
-draw_ring (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *at)
+draw_ring (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *at, double out)
 {
   double radius;
   cairo_t *cr = begin_end (self, snapshot, at, &radius);
 
-  cairo_arc (cr, 0, 0, radius + 2.5, 0, 2 * G_PI);
+  cairo_arc (cr, 0, 0, radius + out, 0, 2 * G_PI);
   bed_colour_stroke (cr, &self->style.palette->accent, 1, 2.5);
   cairo_destroy (cr);
 }
 
-/* The log in the hand hovers, a little raised, over the place it would go to. */
+static void
+draw_chosen (BedYardElevation *self, GtkSnapshot *snapshot)
+{
+  for (guint i = 0; i < self->elevation->ends->len; i++)
+    {
+      const BedLogEnd *end = bed_elevation_end (self->elevation, i);
+      double radius;
+      if (!bed_yard_elevation_is_chosen (self, bed_yard_elevation_log_at (self, (int) i)))
+        continue;
+      cairo_t *cr = begin_end (self, snapshot, end, &radius);
+      cairo_arc (cr, 0, 0, radius, 0, 2 * G_PI);
+      bed_colour_fill (cr, &self->style.palette->accent, 0.35);
+      cairo_destroy (cr);
+      draw_ring (self, snapshot, end, 0.5);
+    }
+}
+
+/* How many there are, beside a log in the hand. */
+void
+bed_yard_elevation_draw_count (BedYardElevation *self, cairo_t *cr, double x, double y)
+{
+  g_autofree char *count = g_strdup_printf ("%u", self->chosen->len);
+  double width = bed_text_width (self->type, count, BED_WEIGHT_BOLD, BED_ELEVATION_TEXT);
+
+  if (self->chosen->len < 2)
+    return;
+  cairo_arc (cr, x, y, MAX (9, width / 2 + 4), 0, 2 * G_PI);
+  bed_colour_fill (cr, &self->style.palette->accent, 1);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  bed_text_show (self->type, cr, count, BED_WEIGHT_BOLD, BED_ELEVATION_TEXT, x - width / 2,
+                 y + bed_text_cap_height (self->type, BED_ELEVATION_TEXT) / 2);
+}
+
+/* What is in the hand hovers, a little raised, over the place it would go to. */
 static void
 draw_hand (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *at)
 {
-  const BedYardLog *log = get_log (self, self->lifted);
+  int end = bed_elevation_find_log (self->elevation, g_array_index (self->chosen, gint64, 0));
+  const BedYardLog *log = bed_yard_elevation_log_at (self, end);
   double radius;
 
   if (!log)
@@ -147,6 +146,7 @@ draw_hand (BedYardElevation *self, GtkSnapshot *snapshot, const BedLogEnd *at)
   cairo_set_source_rgba (cr, 0, 0, 0, 0.3);
   cairo_fill (cr);
   bed_log_end_draw (cr, log, (BedPoint){ -1, -5 }, own, &self->style);
+  bed_yard_elevation_draw_count (self, cr, own, -own);
   cairo_destroy (cr);
 }
 
@@ -161,10 +161,12 @@ bed_yard_elevation_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (!self->still)
     self->still = draw_still (self);
   gtk_snapshot_append_node (snapshot, self->still);
-  if (at && self->lifted >= 0)
+  if (!self->lifted)
+    draw_chosen (self, snapshot);
+  if (at && self->lifted && self->chosen->len > 0)
     draw_hand (self, snapshot, at);
   if (at)
-    draw_ring (self, snapshot, at);
+    draw_ring (self, snapshot, at, 3.5);
 }
 
 /* --- size and spots ------------------------------------------------------------- */
@@ -226,29 +228,14 @@ bed_yard_elevation_size_allocate (GtkWidget *widget, int width, int height, int 
 static void
 spot_focused_cb (BedYardElevation *self, BedYardSpot *spot)
 {
-  go_to (self, (int) bed_yard_spot_get_id (spot));
-}
-
-static void
-pick_or_drop (BedYardElevation *self)
-{
-  const BedYardLog *log = get_log (self, self->lifted >= 0 ? self->lifted : self->at);
-
-  if (!log || self->mode == BED_YARD_LOOK)
-    return;
-  if (self->lifted < 0)
-    set_lifted (self, self->at);
-  else if (self->at == self->lifted)
-    set_lifted (self, -1);
-  else
-    set_down (self, log->id, self->at);
+  bed_yard_elevation_go_to (self, (int) bed_yard_spot_get_id (spot));
 }
 
 static void
 spot_pressed_cb (BedYardElevation *self, BedYardSpot *spot)
 {
-  go_to (self, (int) bed_yard_spot_get_id (spot));
-  pick_or_drop (self);
+  bed_yard_elevation_go_to (self, (int) bed_yard_spot_get_id (spot));
+  bed_yard_elevation_pick_or_drop (self);
 }
 
 static void
@@ -299,119 +286,9 @@ bed_yard_elevation_focus (GtkWidget *widget, GtkDirectionType direction)
 /* --- keys and pointer ----------------------------------------------------------- */
 
 static gboolean
-step (BedYardElevation *self, BedDirection direction)
-{
-  guint next = bed_elevation_step (self->elevation, (guint) self->at, direction);
-
-  gtk_widget_grab_focus (self->spots->pdata[next]);
-  return TRUE;
-}
-
-static gboolean
-take_out_key (BedYardElevation *self)
-{
-  const BedYardLog *log = get_log (self, self->at);
-
-  if (!log || self->mode == BED_YARD_LOOK)
-    return FALSE;
-  set_lifted (self, -1);
-  g_signal_emit_by_name (self, "log-taken-out", log->id);
-  return TRUE;
-}
-
-static gboolean
-key_cb (BedYardElevation *self, guint key, guint code, GdkModifierType state)
-{
-  if (!self->elevation || self->at < 0 || state & (GDK_CONTROL_MASK | GDK_ALT_MASK))
-    return FALSE;
-  switch (key)
-    {
-    case GDK_KEY_Left:
-      return step (self, BED_TO_LEFT);
-    case GDK_KEY_Right:
-      return step (self, BED_TO_RIGHT);
-    case GDK_KEY_Up:
-      return step (self, BED_TO_UP);
-    case GDK_KEY_Down:
-      return step (self, BED_TO_DOWN);
-    case GDK_KEY_Return:
-    case GDK_KEY_KP_Enter:
-      pick_or_drop (self);
-      return TRUE;
-    case GDK_KEY_Escape:
-      if (self->lifted < 0)
-        return FALSE;
-      set_lifted (self, -1);
-      return TRUE;
-    case GDK_KEY_Delete:
-      return take_out_key (self);
-    default:
-      return FALSE;
-    }
-}
-
-static void
-click_cb (BedYardElevation *self, int n_press, double x, double y)
-{
-  int end = hit (self, x, y);
-
-  if (end >= 0)
-    gtk_widget_grab_focus (self->spots->pdata[end]);
-  else
-    go_to (self, -1);
-}
-
-static GdkContentProvider *
-drag_prepare_cb (BedYardElevation *self, double x, double y)
-{
-  int end = hit (self, x, y);
-  const BedYardLog *log = get_log (self, end);
-
-  if (!log || self->mode == BED_YARD_LOOK)
-    return NULL;
-  go_to (self, end);
-  return gdk_content_provider_new_typed (G_TYPE_INT64, log->id);
-}
-
-/* The picture under the pointer is the log's own end. */
-static void
-drag_begin_cb (BedYardElevation *self, GdkDrag *drag, GtkDragSource *source)
-{
-  const BedYardLog *log = get_log (self, self->at);
-
-  if (!log)
-    return;
-  double radius = log->diameter / 2 * self->view.scale;
-  graphene_size_t size = GRAPHENE_SIZE_INIT ((float) (2 * radius), (float) (2 * radius));
-  GtkSnapshot *snapshot = gtk_snapshot_new ();
-  cairo_t *cr
-      = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, size.width, size.height));
-  bed_log_end_draw (cr, log, (BedPoint){ radius, radius }, radius, &self->style);
-  cairo_destroy (cr);
-  g_autoptr (GdkPaintable) picture = gtk_snapshot_free_to_paintable (snapshot, &size);
-  gtk_drag_source_set_icon (source, picture, (int) radius, (int) radius);
-  set_lifted (self, self->at);
-}
-
-static void
-drag_end_cb (BedYardElevation *self)
-{
-  set_lifted (self, -1);
-}
-
-static gboolean
-drop_cb (BedYardElevation *self, const GValue *value, double x, double y)
-{
-  if (!self->stack || self->mode == BED_YARD_LOOK)
-    return FALSE;
-  set_down (self, g_value_get_int64 (value), hit (self, x, y));
-  return TRUE;
-}
-
-static gboolean
 query_tooltip_cb (BedYardElevation *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
-  const BedBar *bar = get_bar (self, hit (self, x, y));
+  const BedBar *bar = bed_yard_elevation_bar_at (self, bed_yard_elevation_hit (self, x, y));
 
   if (!bar || keyboard)
     return FALSE;
@@ -427,7 +304,7 @@ palette_cb (BedYardElevation *self)
   gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
 
   self->style.palette = bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT);
-  forget_still (self);
+  bed_yard_elevation_forget_still (self);
 }
 
 /* --- type ----------------------------------------------------------------------- */
@@ -449,6 +326,7 @@ bed_yard_elevation_finalize (GObject *object)
   BedYardElevation *self = BED_YARD_ELEVATION (object);
 
   g_ptr_array_unref (self->spots);
+  g_array_unref (self->chosen);
   bed_typesetter_free (self->type);
   G_OBJECT_CLASS (bed_yard_elevation_parent_class)->finalize (object);
 }
@@ -466,32 +344,13 @@ bed_yard_elevation_class_init (BedYardElevationClass *klass)
   widget_class->size_allocate = bed_yard_elevation_size_allocate;
   widget_class->focus = bed_yard_elevation_focus;
   bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-selected", 1, G_TYPE_INT64);
-  bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-moved", 3, G_TYPE_INT64, G_TYPE_UINT, G_TYPE_UINT);
-  bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-taken-out", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-opened", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_ELEVATION, "logs-chosen", 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_ELEVATION, "logs-moved", 3, G_TYPE_POINTER, G_TYPE_UINT,
+                  G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_ELEVATION, "logs-taken-out", 1, G_TYPE_POINTER);
   gtk_widget_class_set_css_name (widget_class, "elevation");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
-}
-
-static void
-add_controllers (BedYardElevation *self)
-{
-  GtkWidget *widget = GTK_WIDGET (self);
-  GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkGesture *click = gtk_gesture_click_new ();
-  GtkDragSource *source = gtk_drag_source_new ();
-  GtkDropTarget *drop = gtk_drop_target_new (G_TYPE_INT64, GDK_ACTION_MOVE);
-
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_cb), self);
-  gtk_widget_add_controller (widget, keys);
-  g_signal_connect_swapped (click, "pressed", G_CALLBACK (click_cb), self);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
-  gtk_drag_source_set_actions (source, GDK_ACTION_MOVE);
-  g_signal_connect_swapped (source, "prepare", G_CALLBACK (drag_prepare_cb), self);
-  g_signal_connect_swapped (source, "drag-begin", G_CALLBACK (drag_begin_cb), self);
-  g_signal_connect_swapped (source, "drag-end", G_CALLBACK (drag_end_cb), self);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (source));
-  g_signal_connect_swapped (drop, "drop", G_CALLBACK (drop_cb), self);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drop));
 }
 
 static void
@@ -499,15 +358,16 @@ bed_yard_elevation_init (BedYardElevation *self)
 {
   self->spots = g_ptr_array_new ();
   self->type = bed_typesetter_new ();
-  self->style = (BedYardStyle){ .type = self->type, .text_size = TEXT_SIZE };
-  self->at = self->lifted = -1;
+  self->style = (BedYardStyle){ .type = self->type, .text_size = BED_ELEVATION_TEXT };
+  self->at = self->anchor = -1;
+  self->chosen = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->mode = BED_YARD_CHANGE;
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
   g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
                            G_CALLBACK (palette_cb), self, G_CONNECT_SWAPPED);
   palette_cb (self);
-  add_controllers (self);
+  bed_yard_elevation_init_input (self);
 }
 
 /* --- public --------------------------------------------------------------------- */
@@ -521,6 +381,15 @@ bed_yard_elevation_new (BedFacesFlow flow)
   return GTK_WIDGET (self);
 }
 
+/* What lies elsewhere now is chosen no more. */
+static void
+keep_chosen (BedYardElevation *self)
+{
+  for (guint i = self->chosen->len; i-- > 0;)
+    if (bed_elevation_find_log (self->elevation, g_array_index (self->chosen, gint64, i)) < 0)
+      g_array_remove_index (self->chosen, i);
+}
+
 void
 bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
                               const BedNotation *notation)
@@ -530,7 +399,8 @@ bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
 
   g_clear_pointer (&self->elevation, bed_elevation_free);
   self->stack = stack;
-  self->lifted = self->at = -1;
+  self->at = self->anchor = -1;
+  self->lifted = FALSE;
   if (notation)
     self->notation = *notation;
   if (stack)
@@ -540,10 +410,12 @@ bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
     }
   if (stack && framed)
     self->at = bed_elevation_find_log (self->elevation, framed);
+  if (stack)
+    keep_chosen (self);
   g_autofree char *name
       = g_strdup_printf (_ ("Elevation of %s"), stack && stack->name ? stack->name : "");
   bed_named (GTK_WIDGET (self), name);
-  forget_still (self);
+  bed_yard_elevation_forget_still (self);
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 
@@ -552,7 +424,7 @@ bed_yard_elevation_set_colour_by (BedYardElevation *self, BedColourBy colour_by)
 {
   g_return_if_fail (BED_IS_YARD_ELEVATION (self));
   self->style.colour_by = colour_by;
-  forget_still (self);
+  bed_yard_elevation_forget_still (self);
 }
 
 void
@@ -560,14 +432,14 @@ bed_yard_elevation_set_mode (BedYardElevation *self, BedYardMode mode)
 {
   g_return_if_fail (BED_IS_YARD_ELEVATION (self));
   self->mode = mode;
-  set_lifted (self, -1);
+  bed_yard_elevation_set_lifted (self, FALSE);
 }
 
 gint64
 bed_yard_elevation_get_log (BedYardElevation *self)
 {
   g_return_val_if_fail (BED_IS_YARD_ELEVATION (self), 0);
-  const BedYardLog *log = get_log (self, self->at);
+  const BedYardLog *log = bed_yard_elevation_log_at (self, self->at);
 
   return log ? log->id : 0;
 }
@@ -577,5 +449,5 @@ bed_yard_elevation_select_log (BedYardElevation *self, gint64 log)
 {
   g_return_if_fail (BED_IS_YARD_ELEVATION (self));
   if (self->elevation)
-    go_to (self, bed_elevation_find_log (self->elevation, log));
+    bed_yard_elevation_go_to (self, bed_elevation_find_log (self->elevation, log));
 }

@@ -90,6 +90,9 @@ static GtkWidget *
 deed_new (const char *action, const Deed *deed)
 {
   GtkWidget *button = gtk_button_new_with_label (_ (deed->label));
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
 
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", deed->which);
@@ -104,8 +107,8 @@ deeds_new (const char *action, const Deed *deeds, guint n)
 
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   for (guint i = 0; i < n; i++)
-    gtk_grid_attach (GTK_GRID (grid), deed_new (action, &deeds[i]), (int) (i % 2), (int) (i / 2),
-                     1, 1);
+    gtk_grid_attach (GTK_GRID (grid), deed_new (action, &deeds[i]), (int) (i % 2), (int) (i / 2), 1,
+                     1);
   return grid;
 }
 
@@ -113,8 +116,8 @@ static GtkWidget *
 make_several (void)
 {
   static const Deed align[] = {
-    { N_ ("West edges"), BED_ALIGN_WEST },        { N_ ("East edges"), BED_ALIGN_EAST },
-    { N_ ("South edges"), BED_ALIGN_SOUTH },      { N_ ("North edges"), BED_ALIGN_NORTH },
+    { N_ ("West edges"), BED_ALIGN_WEST },         { N_ ("East edges"), BED_ALIGN_EAST },
+    { N_ ("South edges"), BED_ALIGN_SOUTH },       { N_ ("North edges"), BED_ALIGN_NORTH },
     { N_ ("Middles across"), BED_ALIGN_MIDDLE_Y }, { N_ ("Middles up"), BED_ALIGN_MIDDLE_X },
   };
   static const Deed along[] = {

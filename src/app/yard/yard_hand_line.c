@@ -13,6 +13,8 @@
 struct _BedYardHandLine
 {
   BedPart parent_instance;
+  BedFarm *farm;
+  BedYardView *view;
   GtkWidget *sentence;
   GtkWidget *labels[BED_HAND_FIELDS];
   GtkWidget *numbers[BED_HAND_FIELDS];
@@ -27,9 +29,8 @@ G_DEFINE_FINAL_TYPE (BedYardHandLine, bed_yard_hand_line, BED_TYPE_PART)
 static gint64
 to_stored (const BedHandField *field)
 {
-  return field->measure == BED_MEASURE_ANGLE
-             ? (gint64) round (field->value * 180 / G_PI * 100)
-             : (gint64) round (field->value * 1e6);
+  return field->measure == BED_MEASURE_ANGLE ? (gint64) round (field->value * 180 / G_PI * 100)
+                                             : (gint64) round (field->value * 1e6);
 }
 
 static double
@@ -44,11 +45,10 @@ show_number (BedYardHandLine *self, guint i)
 {
   const BedHandField *field = &self->fields[i];
   int decimals = field->measure == BED_MEASURE_ANGLE ? 0 : 2;
-  g_autofree char *text = bed_measure_format_rounded (field->measure, &self->notation, decimals,
-                                                      to_stored (field));
-  g_autofree char *label = g_strdup_printf ("%s (%s)", field->label,
-                                            bed_measure_unit (field->measure,
-                                                              self->notation.system));
+  g_autofree char *text
+      = bed_measure_format_rounded (field->measure, &self->notation, decimals, to_stored (field));
+  g_autofree char *label = g_strdup_printf (
+      "%s (%s)", field->label, bed_measure_unit (field->measure, self->notation.system));
 
   gtk_label_set_label (GTK_LABEL (self->labels[i]), label);
   bed_named (self->numbers[i], field->label);
@@ -72,8 +72,8 @@ read_number (BedYardHandLine *self, guint i, double *value, GError **error)
   const BedHandField *field = &self->fields[i];
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->numbers[i]));
   int decimals = field->measure == BED_MEASURE_ANGLE ? 0 : 2;
-  g_autofree char *shown = bed_measure_format_rounded (field->measure, &self->notation, decimals,
-                                                       to_stored (field));
+  g_autofree char *shown
+      = bed_measure_format_rounded (field->measure, &self->notation, decimals, to_stored (field));
   gint64 stored;
 
   *value = field->value;
@@ -102,7 +102,8 @@ number_set_cb (BedYardHandLine *self, GtkWidget *number)
           bed_host_say_error (GTK_WIDGET (self), error);
         return;
       }
-  g_signal_emit_by_name (self, "set", values);
+  bed_yard_view_set_fields (self->view, values);
+  bed_yard_view_focus_selected (self->view);
 }
 
 static void
@@ -124,7 +125,7 @@ key_cb (BedYardHandLine *self, guint key)
   gtk_editable_set_text (GTK_EDITABLE (self->code), "");
   for (guint i = 0; i < self->n; i++)
     show_number (self, i);
-  g_signal_emit_by_name (self, "left");
+  bed_yard_view_focus_selected (self->view);
   return TRUE;
 }
 
@@ -146,9 +147,7 @@ entry_new (BedYardHandLine *self, int chars, GCallback activate)
 static void
 bed_yard_hand_line_class_init (BedYardHandLineClass *klass)
 {
-  bed_signal_new (BED_TYPE_YARD_HAND_LINE, "set", 1, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_HAND_LINE, "find", 1, G_TYPE_STRING);
-  bed_signal_new (BED_TYPE_YARD_HAND_LINE, "left", 0);
 }
 
 static void
@@ -162,8 +161,8 @@ bed_yard_hand_line_init (BedYardHandLine *self)
   for (guint i = 0; i < BED_HAND_FIELDS; i++)
     {
       self->labels[i] = bed_styled (gtk_label_new (NULL), "dim-label");
-      self->numbers[i] = bed_styled (
-          entry_new (self, NUMBER_CHARS, G_CALLBACK (number_set_cb)), "numeric");
+      self->numbers[i]
+          = bed_styled (entry_new (self, NUMBER_CHARS, G_CALLBACK (number_set_cb)), "numeric");
       gtk_box_append (GTK_BOX (box), self->labels[i]);
       gtk_box_append (GTK_BOX (box), self->numbers[i]);
       gtk_widget_set_visible (self->labels[i], FALSE);
@@ -176,24 +175,19 @@ bed_yard_hand_line_init (BedYardHandLine *self)
   bed_part_set_child (BED_PART (self), box);
 }
 
-/* --- public --------------------------------------------------------------------- */
+/* --- what the map says ----------------------------------------------------------- */
 
-GtkWidget *
-bed_yard_hand_line_new (void)
+/* What is half typed stays as it is typed. */
+static void
+hand_cb (BedYardHandLine *self)
 {
-  return g_object_new (BED_TYPE_YARD_HAND_LINE, NULL);
-}
-
-void
-bed_yard_hand_line_show (BedYardHandLine *self, const char *sentence, const BedHandField *fields,
-                         guint n, const BedNotation *notation)
-{
-  g_return_if_fail (BED_IS_YARD_HAND_LINE (self));
-  g_return_if_fail (n <= BED_HAND_FIELDS);
+  BedHandField fields[BED_HAND_FIELDS];
+  guint n = bed_yard_view_get_fields (self->view, fields);
   gboolean typing = is_typing (self) && n == self->n;
 
-  self->notation = *notation;
+  self->notation = *bed_farm_get_notation (self->farm);
   self->n = n;
+  g_autofree char *sentence = bed_yard_view_dup_hand (self->view, &self->notation);
   gtk_label_set_label (GTK_LABEL (self->sentence), sentence);
   for (guint i = 0; i < BED_HAND_FIELDS; i++)
     {
@@ -206,17 +200,31 @@ bed_yard_hand_line_show (BedYardHandLine *self, const char *sentence, const BedH
     }
 }
 
-void
-bed_yard_hand_line_type (BedYardHandLine *self, gunichar character)
+/* A digit begins the first number, or where that is none a code; F, nothing but the code. */
+static void
+typed_cb (BedYardHandLine *self, guint character)
 {
-  g_return_if_fail (BED_IS_YARD_HAND_LINE (self));
   gboolean number = self->n > 0 && g_unichar_isdigit (character);
   GtkWidget *entry = number ? self->numbers[0] : self->code;
   char text[7] = { 0 };
 
-  if (character)
+  if (g_unichar_tolower (character) != 'f')
     g_unichar_to_utf8 (character, text);
   gtk_entry_grab_focus_without_selecting (GTK_ENTRY (entry));
   gtk_editable_set_text (GTK_EDITABLE (entry), text);
   gtk_editable_set_position (GTK_EDITABLE (entry), -1);
+}
+
+/* --- public --------------------------------------------------------------------- */
+
+GtkWidget *
+bed_yard_hand_line_new (BedFarm *farm, BedYardView *view)
+{
+  BedYardHandLine *self = g_object_new (BED_TYPE_YARD_HAND_LINE, NULL);
+
+  self->farm = bed_part_hold (BED_PART (self), farm);
+  self->view = view;
+  g_signal_connect_object (view, "hand", G_CALLBACK (hand_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (view, "typed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
+  return GTK_WIDGET (self);
 }

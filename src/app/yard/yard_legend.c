@@ -3,8 +3,10 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
+
 #define END_SIZE 20
-#define COLUMNS 3
+#define COLUMNS 2
 
 /* One line: what is alike, how often. */
 typedef struct
@@ -77,7 +79,15 @@ line_new (Line *line)
   gtk_box_append (GTK_BOX (box), end);
   gtk_box_append (GTK_BOX (box), gtk_label_new (line->word));
   gtk_box_append (GTK_BOX (box), count);
-  return box;
+  if (line->colour_by != BED_COLOUR_BY_BATCH || line->sample.mark < 0)
+    return box;
+  GtkWidget *button = bed_styled (gtk_button_new (), "flat");
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_widget_add_css_class (button, "yard-batch");
+  gtk_widget_set_tooltip_text (button, _ ("Choose the stacks it lies in"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.batch");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", line->word);
+  return button;
 }
 
 GtkWidget *

@@ -15,7 +15,6 @@
 #include "app/yard/yard_panel.h"
 #include "app/yard/yard_strip.h"
 #include "app/yard/yard_view.h"
-#include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "yard/load.h"
@@ -36,6 +35,8 @@ struct _BedYardPage
   BedForm *area_form;
   BedForm *feature_form;
 };
+
+#define NARROW 1000 /* px: below it the map needs what strip and panel can give */
 
 BED_DEFINE_TYPE (BedYardPage, bed_yard_page, BED_TYPE_PAGE)
 
@@ -274,6 +275,21 @@ details_cb (BedYardPage *self, gint64 feature)
 }
 
 static void
+tape_cb (BedYardPage *self)
+{
+  bed_yard_view_take_tape (self->view);
+}
+
+/* All stacks that hold logs of it. */
+static void
+batch_cb (BedYardPage *self, const char *batch)
+{
+  g_autoptr (GArray) stacks = bed_group_of_batch (bed_yard_view_get_scene (self->view), batch);
+
+  bed_yard_view_choose (self->view, stacks);
+}
+
+static void
 duplicate_cb (BedYardPage *self)
 {
   g_signal_emit_by_name (self->view, "duplicate");
@@ -357,56 +373,11 @@ select_cb (BedYardPage *self, gint64 stack)
 /* --- the hand line -------------------------------------------------------------- */
 
 static void
-hand_cb (BedYardPage *self)
-{
-  const BedNotation *notation = bed_farm_get_notation (get_farm (self));
-  g_autofree char *sentence = bed_yard_view_dup_hand (self->view, notation);
-  BedHandField fields[BED_HAND_FIELDS];
-  guint n = bed_yard_view_get_fields (self->view, fields);
-
-  bed_yard_hand_line_show (self->line, sentence, fields, n, notation);
-}
-
-static void
-typed_cb (BedYardPage *self, guint character)
-{
-  bed_yard_hand_line_type (self->line, g_unichar_tolower (character) == 'f' ? 0 : character);
-}
-
-static void
-typed_set_cb (BedYardPage *self, const double *values)
-{
-  bed_yard_view_set_fields (self->view, values);
-  bed_yard_view_focus_selected (self->view);
-}
-
-static void
-typed_left_cb (BedYardPage *self)
-{
-  bed_yard_view_focus_selected (self->view);
-}
-
-/* A log's code, or the name of a stack: it is shown where it is, and its slot is framed. */
-static void
 find_cb (BedYardPage *self, const char *text)
 {
-  BedFarm *farm = get_farm (self);
-  gint64 log = bed_farm_find (farm, BED_KIND_LOG, text, NULL);
-  gint64 stack = log ? 0 : bed_farm_find (farm, BED_KIND_STACK, text, NULL);
-  g_autoptr (GError) error = NULL;
+  gint64 stack, log;
 
-  if (log
-      && !bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", log,
-                         &stack, &error))
-    bed_host_say_error (GTK_WIDGET (self), error);
-  else if (!stack)
-    {
-      g_autofree char *text_said
-          = g_strdup_printf (log ? _ ("Log %s lies in no stack.")
-                                 : _ ("There is no log or stack “%s” here."), text);
-      bed_host_say (GTK_WIDGET (self), text_said);
-    }
-  else
+  if (bed_yard_find_code (GTK_WIDGET (self), get_farm (self), text, &stack, &log))
     {
       select_cb (self, stack);
       bed_yard_view_show_chosen (self->view);
@@ -467,10 +438,15 @@ zoom_cb (BedYardPage *self, double factor)
     bed_yard_view_fit (self->view);
 }
 
+/* The scale, or the room there is for it. */
 static void
 zoomed_cb (BedYardPage *self)
 {
+  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW;
+
   bed_yard_bar_set_scale (self->bar, bed_yard_view_get_scale (self->view));
+  bed_yard_strip_set_look (self->strip, narrow ? BED_STRIP_PICTURES : BED_STRIP_WORDS);
+  bed_yard_panel_set_width (self->panel, narrow ? BED_PANEL_NARROW : BED_PANEL_WIDE);
 }
 
 /* --- a page --------------------------------------------------------------------- */
@@ -549,9 +525,21 @@ make_opened (BedYardPage *self)
   return box;
 }
 
+static gboolean
+page_key_cb (BedYardPage *self, guint key)
+{
+  GtkWidget *panel = GTK_WIDGET (self->panel);
+
+  if (key != GDK_KEY_F9)
+    return FALSE;
+  gtk_widget_set_visible (panel, !gtk_widget_get_visible (panel));
+  return TRUE;
+}
+
 static GtkWidget *
 make_yard (BedYardPage *self)
 {
+  GtkEventController *keys = gtk_event_controller_key_new ();
   GtkWidget *middle = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   GtkWidget *box = bed_page_column_new (BED_PAGE (self), NULL, middle);
 
@@ -564,7 +552,7 @@ make_yard (BedYardPage *self)
   gtk_stack_add_named (self->middle, make_opened (self), "stack");
   gtk_widget_set_hexpand (GTK_WIDGET (self->middle), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self->middle), TRUE);
-  self->line = BED_YARD_HAND_LINE (bed_yard_hand_line_new ());
+  self->line = BED_YARD_HAND_LINE (bed_yard_hand_line_new (get_farm (self), self->view));
   self->bar = BED_YARD_BAR (bed_yard_bar_new ());
   gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->strip));
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
@@ -572,6 +560,8 @@ make_yard (BedYardPage *self)
   gtk_box_append (GTK_BOX (middle), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
   gtk_box_append (GTK_BOX (middle), GTK_WIDGET (self->panel));
   gtk_box_append (GTK_BOX (box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (page_key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (box, keys);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->bar));
   return box;
@@ -592,17 +582,15 @@ connect_parts (BedYardPage *self)
     { self->strip, "feature", G_CALLBACK (choose_feature_cb) },
     { self->strip, "build", G_CALLBACK (build_cb) },
     { self->strip, "draw", G_CALLBACK (draw_cb) },
+    { self->strip, "tape", G_CALLBACK (tape_cb) },
     { self->view, "chosen", G_CALLBACK (chosen_cb) },
     { self->view, "opened", G_CALLBACK (opened_cb) },
-    { self->view, "typed", G_CALLBACK (typed_cb) },
-    { self->view, "hand", G_CALLBACK (hand_cb) },
-    { self->line, "set", G_CALLBACK (typed_set_cb) },
     { self->line, "find", G_CALLBACK (find_cb) },
-    { self->line, "left", G_CALLBACK (typed_left_cb) },
     { group, "details", G_CALLBACK (details_cb) },
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
     { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
+    { self->panel, "batch", G_CALLBACK (batch_cb) },
     { self->back, "clicked", G_CALLBACK (close_stack) },
     { self->bar, "day", G_CALLBACK (day_cb) },
     { self->bar, "colour-by", G_CALLBACK (colour_by_cb) },
@@ -639,15 +627,22 @@ bed_yard_page_make (BedPage *page)
 }
 
 static const BedPageKey keys[] = {
-  { "Tab", N_ ("Next stack") },
-  { "Return", N_ ("Open the stack: walk its logs") },
-  { "space", N_ ("Select the stack") },
-  { "Left", N_ ("Nudge the stack; with Shift ten times as far") },
-  { "r", N_ ("Turn the stack; with Shift the other way") },
+  { "Tab", N_ ("Next stack, tree, path …") },
+  { "Return", N_ ("Open it: walk its logs; set down what is in the hand") },
+  { "space", N_ ("Choose it, too; held while dragging: pan") },
+  { "<Control>a", N_ ("Choose all there is") },
+  { "Left", N_ ("Move what is chosen; with Shift by an aisle") },
+  { "<Alt>Left", N_ ("Look farther") },
+  { "bracketleft", N_ ("Turn it; with Shift by one degree") },
+  { "bracketright", N_ ("Turn it the other way") },
+  { "<Control>d", N_ ("A copy beside it") },
+  { "Delete", N_ ("Take it down, or away; of a log: out of its stack") },
+  { "BackSpace", N_ ("Take the last point of a drawing back") },
   { "plus", N_ ("Larger") },
   { "minus", N_ ("Smaller") },
-  { "0", N_ ("See it all") },
-  { "Delete", N_ ("Take the log out of its stack") },
+  { "period", N_ ("See it all") },
+  { "f", N_ ("Find a log or a stack") },
+  { "F9", N_ ("Hide or show the panel") },
   { NULL, NULL },
 };
 
@@ -660,9 +655,11 @@ bed_yard_page_class_init (BedYardPageClass *klass)
   page_class->add_title = N_ ("Build a stack");
   page_class->print_title = N_ ("Print the map, signs or a sheet");
   page_class->help
-      = N_ ("Press a kind of stack at the left, then click where it stands. Drag a stack to move "
-            "it; turn it by the handle or with R. A corner of the area, or of what stands in it, "
-            "shows itself under the pointer and is dragged where it belongs. Select a stack and "
+      = N_ ("Press a kind of stack, or what is to be drawn, at the left, then press where it "
+            "stands, or drag it as large as it is. Paths and outlines take a point with each "
+            "press and end with Enter. Drag what stands there to move it, its handles to shape or "
+            "turn it; drag over bare ground to choose several. Digits typed go into the line under "
+            "the map and set it exactly; the code of a log shows where it lies. Select a stack and "
             "press “Put logs here”. Logs are dragged from place to place, or moved with Enter, "
             "arrows, Enter.\n\n"
             "Logs are heavy: lift with help and with a straight back, keep hands out from between "

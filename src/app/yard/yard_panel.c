@@ -17,6 +17,7 @@
 #include "yard/advice.h"
 
 #define WIDTH 300
+#define WIDTH_NARROW 230
 
 struct _BedYardPanel
 {
@@ -26,7 +27,7 @@ struct _BedYardPanel
   gint64 framed;    /* the log with the frame, across refreshes */
   GtkWidget *stack; /* "none", "stack", "group" */
   GtkWidget *group;
-  GtkWidget *none;  /* GtkBox, filled anew */
+  GtkWidget *none; /* GtkBox, filled anew */
   GtkWidget *name;
   GtkWidget *contents;
   GtkWidget *measures;
@@ -181,30 +182,53 @@ log_selected_cb (BedYardPanel *self, gint64 log)
 }
 
 static void
-log_moved_cb (BedYardPanel *self, gint64 log, guint tier, guint slot)
+logs_moved_cb (BedYardPanel *self, const GArray *logs, guint tier, guint slot)
 {
   BedLogGoal goal = { get_stack (self, NULL), tier, slot };
   g_autoptr (GError) error = NULL;
 
-  if (!goal.to)
+  if (!goal.to || logs->len == 0)
     return;
-  self->framed = log;
-  bed_yard_apply (GTK_WIDGET (self), bed_yard_move_log (self->farm, log, &goal, &error), &error);
+  self->framed = g_array_index (logs, gint64, 0);
+  bed_yard_apply (GTK_WIDGET (self), bed_yard_move_logs (self->farm, logs, &goal, &error), &error);
 }
 
 static void
-log_taken_out_cb (BedYardPanel *self, gint64 log)
+logs_taken_out_cb (BedYardPanel *self, const GArray *logs)
 {
   g_autoptr (GError) error = NULL;
 
-  bed_yard_apply (GTK_WIDGET (self), bed_yard_take_out (self->farm, log, &error), &error);
+  bed_yard_apply (GTK_WIDGET (self), bed_yard_take_out_logs (self->farm, logs, &error), &error);
+}
+
+/* The one that is seen: small beside the map, or in its place. */
+static BedYardElevation *
+get_elevation (BedYardPanel *self)
+{
+  return BED_YARD_ELEVATION (self->large && gtk_widget_get_mapped (self->large) ? self->large
+                                                                                : self->elevation);
 }
 
 static void
 take_out_cb (BedYardPanel *self)
 {
-  if (get_log (self) && self->shown.mode == BED_YARD_CHANGE)
-    log_taken_out_cb (self, self->framed);
+  g_autoptr (GArray) logs
+      = g_array_copy ((GArray *) bed_yard_elevation_get_chosen (get_elevation (self)));
+
+  if (logs->len > 0 && self->shown.mode == BED_YARD_CHANGE)
+    logs_taken_out_cb (self, logs);
+}
+
+static void
+batch_cb (GtkWidget *widget, const char *name, GVariant *batch)
+{
+  g_signal_emit_by_name (widget, "batch", g_variant_get_string (batch, NULL));
+}
+
+static void
+alike_cb (GtkWidget *widget, const char *name, GVariant *alike)
+{
+  bed_yard_elevation_choose (get_elevation (BED_YARD_PANEL (widget)), g_variant_get_uint32 (alike));
 }
 
 static void
@@ -212,6 +236,21 @@ open_log_cb (BedYardPanel *self)
 {
   if (get_log (self))
     bed_host_show_record (GTK_WIDGET (self), BED_KIND_LOG, self->framed);
+}
+
+/* Several are chosen: how many. */
+static void
+logs_chosen_cb (BedYardPanel *self, guint n)
+{
+  if (n < 2)
+    {
+      show_log (self);
+      return;
+    }
+  g_autofree char *name = g_strdup_printf (ngettext ("%u log", "%u logs", n), n);
+  gtk_label_set_label (GTK_LABEL (self->log_name), name);
+  gtk_label_set_label (GTK_LABEL (self->log_facts), _ ("Drag them, or press Enter to carry them"));
+  gtk_widget_set_visible (self->log_buttons, TRUE);
 }
 
 /* --- putting logs here ---------------------------------------------------------- */
@@ -388,6 +427,8 @@ button_new (BedYardPanel *self, const char *text, GCallback clicked)
   GtkWidget *button = bed_button_new (text, clicked, self);
 
   gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
+                           PANGO_ELLIPSIZE_END);
   return button;
 }
 
@@ -408,6 +449,35 @@ make_head (BedYardPanel *self)
   return bed_column_new (3, top, self->contents, self->measures, NULL);
 }
 
+/* What is chosen with the log that has the frame. */
+static GtkWidget *
+make_alike (void)
+{
+  static const struct
+  {
+    const char *label; /* N_() */
+    BedLogsAlike alike;
+  } buttons[] = {
+    { N_ ("Its tier"), BED_LOGS_OF_TIER },
+    { N_ ("Its batch"), BED_LOGS_OF_BATCH },
+    { N_ ("All logs"), BED_LOGS_ALL },
+  };
+  GtkWidget *row = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "linked");
+
+  gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (_ (buttons[i].label));
+      gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
+                               PANGO_ELLIPSIZE_END);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.alike");
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", buttons[i].alike);
+      gtk_widget_set_focus_on_click (button, FALSE);
+      gtk_box_append (GTK_BOX (row), button);
+    }
+  return row;
+}
+
 static GtkWidget *
 make_log_box (BedYardPanel *self)
 {
@@ -420,7 +490,7 @@ make_log_box (BedYardPanel *self)
   self->log_facts = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
   self->log_buttons = bed_row_new (0, open, out, NULL);
   return bed_column_new (0, bed_row_new (0, self->log_name, self->log_buttons, NULL),
-                         self->log_facts, NULL);
+                         self->log_facts, make_alike (), NULL);
 }
 
 static GtkWidget *
@@ -445,9 +515,13 @@ elevation_new (BedYardPanel *self, BedFacesFlow flow)
   gtk_widget_add_css_class (elevation, "yard-elevation");
   g_signal_connect_object (elevation, "log-selected", G_CALLBACK (log_selected_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (elevation, "log-moved", G_CALLBACK (log_moved_cb), self,
+  g_signal_connect_object (elevation, "log-opened", G_CALLBACK (open_log_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (elevation, "log-taken-out", G_CALLBACK (log_taken_out_cb), self,
+  g_signal_connect_object (elevation, "logs-chosen", G_CALLBACK (logs_chosen_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (elevation, "logs-moved", G_CALLBACK (logs_moved_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (elevation, "logs-taken-out", G_CALLBACK (logs_taken_out_cb), self,
                            G_CONNECT_SWAPPED);
   return elevation;
 }
@@ -493,7 +567,10 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_yard_panel_dispose;
   bed_signal_new (BED_TYPE_YARD_PANEL, "select", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_PANEL, "duplicate", 0);
+  bed_signal_new (BED_TYPE_YARD_PANEL, "batch", 1, G_TYPE_STRING);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.alike", "u", alike_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.batch", "s", batch_cb);
 }
 
 static GtkWidget *
@@ -507,7 +584,10 @@ make_stack (BedYardPanel *self)
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
   g_signal_connect_object (self->form, "left", G_CALLBACK (form_left_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "map", G_CALLBACK (form_mapped_cb), self, G_CONNECT_SWAPPED);
-  gtk_stack_add_titled (GTK_STACK (self->tabs), GTK_WIDGET (self->form), "details", _ ("Details"));
+  /* The panel keeps its width: what is wider is scrolled. */
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->form));
+  gtk_stack_add_titled (GTK_STACK (self->tabs), scroller, "details", _ ("Details"));
   self->switcher = gtk_stack_switcher_new ();
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (self->switcher), GTK_STACK (self->tabs));
   return bed_column_new (9, make_head (self), self->switcher, self->tabs, NULL);
@@ -586,4 +666,11 @@ bed_yard_panel_get_group (BedYardPanel *self)
 {
   g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
   return self->group;
+}
+
+void
+bed_yard_panel_set_width (BedYardPanel *self, BedPanelWidth width)
+{
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
+  gtk_widget_set_size_request (self->stack, width == BED_PANEL_WIDE ? WIDTH : WIDTH_NARROW, -1);
 }

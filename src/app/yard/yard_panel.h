@@ -8,7 +8,8 @@
  * warns of, and its form; or, when none is selected, what the colours say and
  * which stacks want a look.
  *
- * Signals: "select" (gint64 stack), "duplicate" (). */
+ * Signals: "select" (gint64 stack), "duplicate" (),
+ * "batch" (const char *): its stacks are to be chosen. */
 #define BED_TYPE_YARD_PANEL (bed_yard_panel_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardPanel, bed_yard_panel, BED, YARD_PANEL, BedPart)
 
@@ -36,3 +37,12 @@ void bed_yard_panel_select_log (BedYardPanel *self, gint64 log);
 
 /* What is shown when something else than one stack is chosen: a BedYardGroupPanel. Borrowed. */
 GtkWidget *bed_yard_panel_get_group (BedYardPanel *self);
+
+/* As wide as the window has room for. */
+typedef enum
+{
+  BED_PANEL_WIDE,
+  BED_PANEL_NARROW
+} BedPanelWidth;
+
+void bed_yard_panel_set_width (BedYardPanel *self, BedPanelWidth width);

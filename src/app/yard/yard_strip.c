@@ -10,6 +10,7 @@
 #include "yard/ground.h"
 
 #define WIDTH 190
+#define WIDTH_NARROW 62
 #define SKETCH_WIDTH 46
 #define SKETCH_HEIGHT 26
 #define GROUND_SIZE 20
@@ -22,6 +23,7 @@ struct _BedYardStrip
   GtkWidget *features; /* GtkListBox */
   GtkWidget *builds;
   GtkWidget *draws;
+  GPtrArray *words; /* GtkWidget hidden where there is little room; borrowed */
 };
 
 G_DEFINE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED_TYPE_PART)
@@ -140,7 +142,9 @@ build_new (BedYardStrip *self, BedStackKind kind)
   gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (sketch), SKETCH_HEIGHT);
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (sketch), draw_sketch_cb,
                                   GUINT_TO_POINTER (kind), NULL);
-  gtk_button_set_child (GTK_BUTTON (button), bed_row_new (9, sketch, gtk_label_new (word), NULL));
+  GtkWidget *label = gtk_label_new (word);
+  g_ptr_array_add (self->words, label);
+  gtk_button_set_child (GTK_BUTTON (button), bed_row_new (9, sketch, label, NULL));
   gtk_widget_set_tooltip_text (button, _ ("Press, then click where it stands; or drag it there"));
   bed_named (button, name);
   g_object_set_data (G_OBJECT (button), "kind", GUINT_TO_POINTER (kind));
@@ -154,6 +158,20 @@ build_new (BedYardStrip *self, BedStackKind kind)
 
 /* --- ground --------------------------------------------------------------------- */
 
+/* The area itself. */
+static void
+draw_outline (cairo_t *cr, const BedPalette *palette, int width, int height)
+{
+  const double corners[][2] = { { 0.1, 0.9 }, { 0.9, 0.8 }, { 0.75, 0.2 }, { 0.2, 0.1 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (corners); i++)
+    cairo_line_to (cr, corners[i][0] * width, corners[i][1] * height);
+  cairo_close_path (cr);
+  bed_colour_set (cr, &palette->ground, 1);
+  cairo_fill_preserve (cr);
+  bed_colour_stroke (cr, &palette->edge, 1, 1.5);
+}
+
 /* The picture of a thing of usual size. */
 static void
 draw_ground_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
@@ -161,8 +179,15 @@ draw_ground_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpoint
   gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
   BedYardStyle style = { .palette = bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT),
                          .text_size = 11 };
+  guint kind = GPOINTER_TO_UINT (data);
+
+  if (kind == BED_N_FEATURE_KINDS)
+    {
+      draw_outline (cr, style.palette, width, height);
+      return;
+    }
   g_autoptr (BedYard) yard = bed_yard_new (1, 1);
-  BedYardFeature *feature = bed_yard_feature_new (GPOINTER_TO_UINT (data));
+  BedYardFeature *feature = bed_yard_feature_new (kind);
 
   bed_ground_set_usual (&feature->ground, feature->kind, (BedPoint){ 0, 0 });
   if (feature->ground.form == BED_GROUND_BAND)
@@ -188,21 +213,46 @@ draw_new (BedYardStrip *self, guint kind)
 {
   const BedField *field = bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL);
   gboolean outline = kind == BED_N_FEATURE_KINDS;
-  const char *word
-      = outline ? _ ("outline") : bed_field_choice_label (field, bed_feature_kind_key (kind));
+  const char *word = outline ? _ ("outline")
+                             : bed_field_choice_label (field, bed_feature_kind_key (kind));
   /* TRANSLATORS: "Draw path" */
   g_autofree char *name = g_strdup_printf (_ ("Draw %s"), word);
   GtkWidget *button = bed_styled (gtk_button_new (), "flat"), *picture = gtk_drawing_area_new ();
 
   gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (picture), GROUND_SIZE);
   gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (picture), GROUND_SIZE);
-  if (!outline)
-    gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (picture), draw_ground_cb,
-                                    GUINT_TO_POINTER (kind), NULL);
-  gtk_button_set_child (GTK_BUTTON (button), bed_row_new (4, picture, bed_line_new (word, NULL), NULL));
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (picture), draw_ground_cb,
+                                  GUINT_TO_POINTER (kind), NULL);
+  GtkWidget *label = bed_line_new (word, NULL);
+  g_ptr_array_add (self->words, label);
+  gtk_button_set_child (GTK_BUTTON (button), bed_row_new (4, picture, label, NULL));
+  gtk_widget_set_tooltip_text (button, name);
   bed_named (button, name);
   g_object_set_data (G_OBJECT (button), "kind", GUINT_TO_POINTER (kind));
   g_signal_connect_object (button, "clicked", G_CALLBACK (draw_clicked_cb), self, 0);
+  return button;
+}
+
+static void
+tape_cb (BedYardStrip *self)
+{
+  g_signal_emit_by_name (self, "tape");
+}
+
+static GtkWidget *
+tape_new (BedYardStrip *self)
+{
+  GtkWidget *button = bed_styled (gtk_button_new (), "flat");
+  GtkWidget *label = bed_line_new (_ ("measure"), NULL);
+
+  g_ptr_array_add (self->words, label);
+  gtk_button_set_child (
+      GTK_BUTTON (button),
+      bed_row_new (4, gtk_image_new_from_icon_name ("object-flip-horizontal-symbolic"), label,
+                   NULL));
+  bed_named (button, _ ("Measure"));
+  gtk_widget_set_tooltip_text (button, _ ("Measure: drag from one place to another"));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (tape_cb), self, G_CONNECT_SWAPPED);
   return button;
 }
 
@@ -215,15 +265,19 @@ make_draws (BedYardStrip *self)
   for (guint kind = 0; kind <= BED_N_FEATURE_KINDS; kind++)
     gtk_grid_attach (GTK_GRID (grid), draw_new (self, kind), (int) (kind % 2), (int) (kind / 2), 1,
                      1);
+  guint last = BED_N_FEATURE_KINDS + 1;
+  gtk_grid_attach (GTK_GRID (grid), tape_new (self), (int) (last % 2), (int) (last / 2), 1, 1);
   return grid;
 }
 
 /* --- type ----------------------------------------------------------------------- */
 
 static GtkWidget *
-heading_new (const char *text)
+heading_new (BedYardStrip *self, const char *text)
 {
   GtkWidget *label = bed_label_new (text, "heading");
+
+  g_ptr_array_add (self->words, label);
 
   gtk_widget_set_margin_start (label, 6);
   gtk_widget_set_margin_top (label, 6);
@@ -241,7 +295,7 @@ fill (BedYardStrip *self, GtkWidget *box)
 {
   GtkWidget *edit = bed_icon_button_new ("document-edit-symbolic", _ ("Change this area"));
   GtkWidget *add = bed_icon_button_new ("list-add-symbolic", _ ("New area"));
-  GtkWidget *head = bed_row_new (0, heading_new (_ ("Areas")), edit, add, NULL);
+  GtkWidget *head = bed_row_new (0, heading_new (self, _ ("Areas")), edit, add, NULL);
 
   gtk_widget_set_hexpand (gtk_widget_get_first_child (head), TRUE);
   g_signal_connect_object (edit, "clicked", G_CALLBACK (edit_area_cb), self, G_CONNECT_SWAPPED);
@@ -252,16 +306,16 @@ fill (BedYardStrip *self, GtkWidget *box)
                            G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), self->areas);
 
-  gtk_box_append (GTK_BOX (box), heading_new (_ ("Build")));
+  gtk_box_append (GTK_BOX (box), heading_new (self, _ ("Build")));
   self->builds = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   for (guint kind = 0; kind < BED_N_STACKS; kind++)
     gtk_box_append (GTK_BOX (self->builds), build_new (self, kind));
   gtk_box_append (GTK_BOX (box), self->builds);
 
   self->draws = make_draws (self);
-  gtk_box_append (GTK_BOX (box), heading_new (_ ("Draw")));
+  gtk_box_append (GTK_BOX (box), heading_new (self, _ ("Draw")));
   gtk_box_append (GTK_BOX (box), self->draws);
-  gtk_box_append (GTK_BOX (box), heading_new (_ ("Trees, paths, water")));
+  gtk_box_append (GTK_BOX (box), heading_new (self, _ ("Trees, paths, water")));
   self->features = list_new (_ ("Trees, paths, water"));
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->features), GTK_SELECTION_NONE);
   g_signal_connect_object (self->features, "row-activated", G_CALLBACK (feature_activated_cb), self,
@@ -270,13 +324,22 @@ fill (BedYardStrip *self, GtkWidget *box)
 }
 
 static void
+bed_yard_strip_finalize (GObject *object)
+{
+  g_ptr_array_unref (BED_YARD_STRIP (object)->words);
+  G_OBJECT_CLASS (bed_yard_strip_parent_class)->finalize (object);
+}
+
+static void
 bed_yard_strip_class_init (BedYardStripClass *klass)
 {
+  G_OBJECT_CLASS (klass)->finalize = bed_yard_strip_finalize;
   bed_signal_new (BED_TYPE_YARD_STRIP, "area", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "edit", 2, G_TYPE_UINT, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "feature", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_STRIP, "build", 1, G_TYPE_UINT);
   bed_signal_new (BED_TYPE_YARD_STRIP, "draw", 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_STRIP, "tape", 0);
 }
 
 static void
@@ -284,6 +347,7 @@ bed_yard_strip_init (BedYardStrip *self)
 {
   GtkWidget *box = bed_styled (gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), "yard-strip");
 
+  self->words = g_ptr_array_new ();
   fill (self, box);
   self->scroller = bed_scrolled_new (box);
   gtk_widget_set_size_request (self->scroller, WIDTH, -1);
@@ -296,6 +360,17 @@ GtkWidget *
 bed_yard_strip_new (void)
 {
   return g_object_new (BED_TYPE_YARD_STRIP, NULL);
+}
+
+void
+bed_yard_strip_set_look (BedYardStrip *self, BedStripLook look)
+{
+  g_return_if_fail (BED_IS_YARD_STRIP (self));
+  gboolean words = look == BED_STRIP_WORDS;
+
+  for (guint i = 0; i < self->words->len; i++)
+    gtk_widget_set_visible (self->words->pdata[i], words);
+  gtk_widget_set_size_request (self->scroller, words ? WIDTH : WIDTH_NARROW, -1);
 }
 
 static gboolean

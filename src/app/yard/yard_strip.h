@@ -12,6 +12,7 @@
  *   "area" (gint64)      an area was chosen
  *   "edit" (guint kind, gint64 id)  an area's form is wanted; id 0: a new one
  *   "feature" (gint64)   one of what stands there was chosen
+ *   "tape" ()            something is to be measured
  *   "draw" (guint)       a BedFeatureKind was pressed; BED_N_FEATURE_KINDS: the outline
  *   "build" (guint)      a kind of stack was pressed */
 #define BED_TYPE_YARD_STRIP (bed_yard_strip_get_type ())
@@ -22,3 +23,12 @@ GtkWidget *bed_yard_strip_new (void);
 /* Shows the areas there are, which one is chosen, and the features of @yard (may be NULL). */
 gboolean bed_yard_strip_set (BedYardStrip *self, BedFarm *farm, const BedYard *yard,
                              GError **error);
+
+/* Pictures only, for where there is little room. */
+typedef enum
+{
+  BED_STRIP_WORDS,
+  BED_STRIP_PICTURES
+} BedStripLook;
+
+void bed_yard_strip_set_look (BedYardStrip *self, BedStripLook look);

@@ -39,9 +39,9 @@ bed_thing_of_shape (const BedScene *scene, const BedShape *shape)
 {
   if (shape->role == BED_SHAPE_FEATURE)
     return (BedThing){ BED_THING_FEATURE,
-                           ((BedYardFeature *) scene->yard->features->pdata[shape->owner])->id };
+                       ((BedYardFeature *) scene->yard->features->pdata[shape->owner])->id };
   return (BedThing){ BED_THING_STACK,
-                         ((BedYardStack *) scene->yard->stacks->pdata[shape->owner])->id };
+                     ((BedYardStack *) scene->yard->stacks->pdata[shape->owner])->id };
 }
 
 /* What can be taken hold of: no single log, no rail. */
@@ -180,4 +180,17 @@ bed_things_in_order (const BedScene *scene)
         g_array_append_val (things, g_array_index (all, Placed, i).thing);
     }
   return things;
+}
+
+GArray *
+bed_logs_of_value (const GValue *value)
+{
+  GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  GBytes *bytes = g_value_get_boxed (value);
+  gsize size = 0;
+  gconstpointer ids = bytes ? g_bytes_get_data (bytes, &size) : NULL;
+
+  if (size > 0)
+    g_array_append_vals (logs, ids, (guint) (size / sizeof (gint64)));
+  return logs;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "yard/group.h"
+#include <glib-object.h>
 
 /* What stands in the yard, stacks and what lies on the ground alike (BedThing), as the map keeps
  * them: in arrays, to be found at once in a yard of hundreds. A thing whose id is 0 is none. */
@@ -37,3 +38,6 @@ GArray *bed_things_in_order (const BedScene *scene);
 
 /* What a shape is of. */
 BedThing bed_thing_of_shape (const BedScene *scene, const BedShape *shape);
+
+/* The logs that are dragged, element gint64: a value of G_TYPE_BYTES. */
+GArray *bed_logs_of_value (const GValue *value);

@@ -2,6 +2,7 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/widgets/build.h"
 #include "app/yard/yard_spot.h"
@@ -9,7 +10,7 @@
 #include "science/units.h"
 
 #define TEXT_SIZE 11.0
-#define FIT_MARGIN 36.0
+#define FIT_MARGIN 24.0
 
 /* Looking about is over when the view was still for this long. */
 #define REST 150 /* ms */
@@ -49,12 +50,14 @@ allocate_spots (BedYardView *self)
       BedExtent extent = bed_shape_extent (shape);
       BedPoint at
           = bed_viewport_to_screen (&self->view, (BedPoint){ extent.x, extent.y + extent.height });
-      GskTransform *to
-          = gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT ((float) at.x, (float) at.y));
+      float left = floorf ((float) at.x), top = floorf ((float) at.y);
+      double right = ceil (at.x + extent.width * self->view.scale);
+      double bottom = ceil (at.y + extent.height * self->view.scale);
       gtk_widget_measure (self->spots->pdata[i], GTK_ORIENTATION_HORIZONTAL, -1, NULL, NULL, NULL,
                           NULL);
-      gtk_widget_allocate (self->spots->pdata[i], (int) MAX (1, extent.width * self->view.scale),
-                           (int) MAX (1, extent.height * self->view.scale), -1, to);
+      gtk_widget_allocate (self->spots->pdata[i], (int) MAX (1, right - left),
+                           (int) MAX (1, bottom - top), -1,
+                           gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT (left, top)));
     }
 }
 
@@ -73,17 +76,17 @@ static void
 bed_yard_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BedYardView *self = BED_YARD_VIEW (widget);
+  double scale = self->view.scale, was = self->view.width;
 
   self->view.width = width;
   self->view.height = height;
   if (self->scene && !self->own_view && width > 0 && height > 0)
     {
       BedExtent extent = bed_yard_bounds (self->scene);
-      double scale = self->view.scale;
       bed_viewport_fit (&self->view, &extent, FIT_MARGIN);
-      if (!self->zoomed_source && scale != self->view.scale)
-        self->zoomed_source = g_idle_add (zoomed_cb, self);
     }
+  if (!self->zoomed_source && (scale != self->view.scale || was != width))
+    self->zoomed_source = g_idle_add (zoomed_cb, self);
   if (self->scene)
     allocate_spots (self);
 }
@@ -199,8 +202,9 @@ name_feature (BedYardView *self, GtkWidget *spot, const BedShape *shape)
   const BedField *field = bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL);
   const char *word = bed_field_choice_label (field, bed_feature_kind_key (feature->kind));
   g_autofree char *size = bed_ground_describe (&feature->ground, &self->notation);
-  g_autofree char *name = feature->label ? g_strdup_printf ("%s, %s, %s", feature->label, word, size)
-                                         : g_strdup_printf ("%s, %s", word, size);
+  g_autofree char *name = feature->label
+                              ? g_strdup_printf ("%s, %s, %s", feature->label, word, size)
+                              : g_strdup_printf ("%s, %s", word, size);
   BedExtent extent = bed_shape_extent (shape);
   g_autofree char *where = say_where (
       self, (BedPoint){ extent.x + extent.width / 2, extent.y + extent.height / 2 }, 0);
@@ -226,8 +230,7 @@ take_spots (BedYardView *self)
   GHashTable *by_thing = bed_things_table_new ();
 
   for (guint i = 0; i < self->spots->len; i++)
-    g_hash_table_insert (by_thing, &g_array_index (self->walk, BedThing, i),
-                         self->spots->pdata[i]);
+    g_hash_table_insert (by_thing, &g_array_index (self->walk, BedThing, i), self->spots->pdata[i]);
   return by_thing;
 }
 
@@ -356,7 +359,7 @@ bed_yard_view_class_init (BedYardViewClass *klass)
   bed_signal_new (BED_TYPE_YARD_VIEW, "opened", 2, G_TYPE_UINT, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_VIEW, "carried", 1, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "built", 2, G_TYPE_UINT, G_TYPE_POINTER);
-  bed_signal_new (BED_TYPE_YARD_VIEW, "log-dropped", 2, G_TYPE_INT64, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "logs-dropped", 2, G_TYPE_INT64, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "drawn", 2, G_TYPE_UINT, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "shaped", 2, G_TYPE_INT64, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_YARD_VIEW, "remove", 0);

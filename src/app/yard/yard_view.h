@@ -19,11 +19,11 @@
  *   "drawn" (guint kind, gpointer)       a new thing on the ground, a const BedGround *; kind
  *                                        BED_N_FEATURE_KINDS: the area's outline
  *   "shaped" (gint64 feature, gpointer)  it has that const BedGround * now; 0: the outline
- *   "log-dropped" (gint64 stack, gint64 log)  a log dragged onto a stack
+ *   "logs-dropped" (gint64 stack, gpointer)  a const GArray * of gint64 dragged onto a stack
  *   "remove" (), "duplicate" ()          what the keys are about, which is chosen then
  *   "typed" (guint)                      a character typed that nothing here has a use for
  *   "hand" ()                            what is in the hand, or what is chosen, changed
- *   "zoomed" ()                          the scale changed */
+ *   "zoomed" ()                          the scale, or the room there is, changed */
 #define BED_TYPE_YARD_VIEW (bed_yard_view_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardView, bed_yard_view, BED, YARD_VIEW, GtkWidget)
 

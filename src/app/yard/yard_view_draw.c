@@ -237,10 +237,37 @@ to_screen (BedYardView *self, BedPoint point)
   return bed_viewport_to_screen (&self->view, point);
 }
 
+static void trace (BedYardView *self, cairo_t *cr, const BedShape *shape, gboolean held);
+
+/* The two sides of a line with a width, of each of its parts by itself. */
+static void
+trace_sides (BedYardView *self, cairo_t *cr, const BedShape *shape, gboolean held)
+{
+  for (guint i = 0; i + 1 < shape->n_points; i++)
+    {
+      BedPoint a = shape->points[i], b = shape->points[i + 1];
+      double far = hypot (b.x - a.x, b.y - a.y);
+      BedPoint out = far > 0 ? (BedPoint){ -(b.y - a.y) / far * shape->radius,
+                                           (b.x - a.x) / far * shape->radius }
+                             : (BedPoint){ 0, 0 };
+      const BedPoint corners[] = { { a.x + out.x, a.y + out.y },
+                                   { b.x + out.x, b.y + out.y },
+                                   { b.x - out.x, b.y - out.y },
+                                   { a.x - out.x, a.y - out.y } };
+      BedShape part = { .form = BED_SHAPE_AREA, .points = corners, .n_points = 4 };
+      trace (self, cr, &part, held);
+    }
+}
+
 /* The outline of a shape, as it is held or stands, into the path. */
 static void
 trace (BedYardView *self, cairo_t *cr, const BedShape *shape, gboolean held)
 {
+  if (shape->form == BED_SHAPE_LINE && shape->radius > 0)
+    {
+      trace_sides (self, cr, shape, held);
+      return;
+    }
   for (guint i = 0; i < shape->n_points; i++)
     {
       BedPoint point = held ? bed_motion_point (&self->motion, shape->points[i]) : shape->points[i];
@@ -412,6 +439,8 @@ held_extent (BedYardView *self)
 void
 bed_yard_view_take_picture (BedYardView *self)
 {
+  if (self->view.scale <= 0) /* nobody has seen it yet */
+    return;
   BedExtent extent = held_extent (self);
   int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   double width = extent.width * self->view.scale, height = extent.height * self->view.scale;

@@ -117,7 +117,8 @@ set_next_point (BedYardView *self, const double *values)
   else
     {
       BedPoint from = *get_point (&self->ground, self->n_set - 1);
-      *to = (BedPoint){ from.x + values[0] * cos (values[1]), from.y + values[0] * sin (values[1]) };
+      *to = (BedPoint){ from.x + values[0] * cos (values[1]),
+                        from.y + values[0] * sin (values[1]) };
       if (self->ground.form == BED_GROUND_BAND)
         set_length (&self->ground.width, values[2]);
     }

@@ -33,7 +33,8 @@ BedPose
 bed_yard_view_pose (BedYardView *self, const BedYardStack *stack)
 {
   BedThing thing = { BED_THING_STACK, stack->id };
-  gboolean held = self->hold == BED_HOLD_KIND ? stack->id == 0 : bed_yard_view_is_held (self, &thing);
+  gboolean held = self->hold == BED_HOLD_KIND ? stack->id == 0
+                                              : bed_yard_view_is_held (self, &thing);
 
   return held ? bed_motion_pose (&self->motion, &stack->pose) : stack->pose;
 }
@@ -139,9 +140,9 @@ static BedSnapBody
 find_body (BedYardView *self)
 {
   const BedScene *scene = self->hold == BED_HOLD_KIND ? self->sketch : self->scene;
-  int at = self->hold == BED_HOLD_KIND                  ? 0
+  int at = self->hold == BED_HOLD_KIND             ? 0
            : self->gripped.kind == BED_THING_STACK ? bed_yard_view_find (self, self->gripped.id)
-                                                     : -1;
+                                                   : -1;
   gboolean alone = self->hold == BED_HOLD_KIND || self->chosen->len == 1;
   BedSnapBody body = { .but = self->hold == BED_HOLD_KIND ? NULL : self->chosen };
 
@@ -156,8 +157,8 @@ find_body (BedYardView *self)
     }
   const BedShape *shape = bed_thing_find_shape (self->index, &self->gripped);
   BedExtent extent = shape ? bed_shape_extent (shape) : (BedExtent){ 0 };
-  body.pose = bed_motion_pose (&self->motion, &(BedPose){ extent.x + extent.width / 2,
-                                                          extent.y + extent.height / 2, 0 });
+  body.pose = bed_motion_pose (
+      &self->motion, &(BedPose){ extent.x + extent.width / 2, extent.y + extent.height / 2, 0 });
   body.pose.turn = 0;
   body.width = extent.width;
   body.depth = extent.height;
@@ -177,8 +178,7 @@ bed_yard_view_carry (BedYardView *self, BedPoint by)
       self->motion.by.x += snap.pose.x - body.pose.x;
       self->motion.by.y += snap.pose.y - body.pose.y;
       if (body.turn_step > 0)
-        self->motion.turn
-            = bed_turn_normal (self->motion.turn + snap.pose.turn - body.pose.turn);
+        self->motion.turn = bed_turn_normal (self->motion.turn + snap.pose.turn - body.pose.turn);
       self->n_lines = snap.n_lines;
       memcpy (self->lines, snap.lines, sizeof self->lines);
     }
@@ -190,8 +190,8 @@ bed_yard_view_carry_to (BedYardView *self, BedPoint screen)
 {
   BedPoint at = bed_viewport_to_world (&self->view, screen);
 
-  bed_yard_view_carry (self, (BedPoint){ at.x - self->motion.about.x,
-                                         at.y - self->motion.about.y });
+  bed_yard_view_carry (self,
+                       (BedPoint){ at.x - self->motion.about.x, at.y - self->motion.about.y });
 }
 
 void

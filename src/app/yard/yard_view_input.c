@@ -351,7 +351,7 @@ pinch_cb (BedYardView *self, double scale, GtkGesture *pinch)
 
 /* --- what is dropped from elsewhere --------------------------------------------- */
 
-/* A kind of stack from the strip (uint), or a log from an elevation (int64). */
+/* A kind of stack from the strip (uint), or logs from an elevation (bytes). */
 static gboolean
 drop_cb (BedYardView *self, const GValue *value, double x, double y)
 {
@@ -369,7 +369,8 @@ drop_cb (BedYardView *self, const GValue *value, double x, double y)
     }
   if (thing.kind != BED_THING_STACK || !thing.id)
     return FALSE;
-  g_signal_emit_by_name (self, "log-dropped", thing.id, g_value_get_int64 (value));
+  g_autoptr (GArray) logs = bed_logs_of_value (value);
+  g_signal_emit_by_name (self, "logs-dropped", thing.id, logs);
   return TRUE;
 }
 
@@ -407,6 +408,6 @@ bed_yard_view_init_input (BedYardView *self)
           G_CALLBACK (scroll_cb));
   g_signal_connect_swapped (pinch, "begin", G_CALLBACK (pinch_begin_cb), self);
   listen (self, GTK_EVENT_CONTROLLER (pinch), "scale-changed", G_CALLBACK (pinch_cb));
-  gtk_drop_target_set_gtypes (drop, (GType[]){ G_TYPE_UINT, G_TYPE_INT64 }, 2);
+  gtk_drop_target_set_gtypes (drop, (GType[]){ G_TYPE_UINT, G_TYPE_BYTES }, 2);
   listen (self, GTK_EVENT_CONTROLLER (drop), "drop", G_CALLBACK (drop_cb));
 }

@@ -6,7 +6,6 @@
 #include "yard/features.h"
 #include "yard/handle.h"
 #include "yard/snap.h"
-#include "yard/snap.h"
 
 /* Shared by yard_view.c (the widget), yard_view_draw.c (what is seen), yard_view_hand.c (what is
  * carried), yard_view_shape.c (what is drawn and shaped), yard_view_fields.c (its numbers),
@@ -45,9 +44,9 @@ struct _BedYardView
   GArray *chosen;   /* BedThing */
 
   BedYardHold hold;
-  BedThing gripped;      /* the one of what is chosen that is lined up with others */
-  BedMotion motion;      /* of all that is held since it was taken up */
-  BedSnapLine lines[2];  /* what it lines up with */
+  BedThing gripped;     /* the one of what is chosen that is lined up with others */
+  BedMotion motion;     /* of all that is held since it was taken up */
+  BedSnapLine lines[2]; /* what it lines up with */
   guint n_lines;
   gboolean loose;        /* Alt: nothing is lined up */
   GdkTexture *picture;   /* of what is held; NULL: too large for one */
@@ -65,15 +64,15 @@ struct _BedYardView
 
   BedYard *sketch_yard; /* one new stack, or one thing on the ground as it is being drawn */
   BedScene *sketch;
-  BedStackKind kind;  /* BED_HOLD_KIND */
-  guint drawn_kind;   /* BED_HOLD_DRAW, BED_HOLD_SHAPE: BED_N_FEATURE_KINDS: the outline */
-  gint64 shaped;      /* BED_HOLD_SHAPE: which; 0: the outline */
-  BedGround ground;   /* as it is being drawn; its points are the view's own */
-  BedGround from;     /* BED_HOLD_SHAPE: as it was */
-  guint n_set;        /* of the points of a band or polygon, without the one at the pointer */
-  BedHandle handle;   /* under the pointer, or in the hand */
+  BedStackKind kind; /* BED_HOLD_KIND */
+  guint drawn_kind;  /* BED_HOLD_DRAW, BED_HOLD_SHAPE: BED_N_FEATURE_KINDS: the outline */
+  gint64 shaped;     /* BED_HOLD_SHAPE: which; 0: the outline */
+  BedGround ground;  /* as it is being drawn; its points are the view's own */
+  BedGround from;    /* BED_HOLD_SHAPE: as it was */
+  guint n_set;       /* of the points of a band or polygon, without the one at the pointer */
+  BedHandle handle;  /* under the pointer, or in the hand */
   gboolean on_handle;
-  gint64 handle_of;   /* 0: the outline */
+  gint64 handle_of;      /* 0: the outline */
   BedPoint pointer;      /* where it was last seen, screen */
   gboolean pointer_seen; /* since something new is in the hand */
   guint zoomed_source;

@@ -2,10 +2,10 @@
 
 #include <math.h>
 
-#define KNOB_OUT 22.0    /* px */
-#define REACH 8.0        /* px */
-#define SNAP_REACH 8.0   /* px */
-#define CLICK 4.0        /* px: less than this is no drag */
+#define KNOB_OUT 22.0  /* px */
+#define REACH 10.0     /* px */
+#define SNAP_REACH 8.0 /* px */
+#define CLICK 4.0      /* px: less than this is no drag */
 
 static void
 copy_ground (BedGround *to, const BedGround *from)
@@ -39,8 +39,7 @@ snap (BedYardView *self, BedPoint screen, const BedPoint *before, gint64 but)
   self->n_lines = 0;
   if (self->loose)
     return at;
-  BedPointSnap found
-      = bed_snap_point (self->scene, at, before, but, SNAP_REACH / self->view.scale);
+  BedPointSnap found = bed_snap_point (self->scene, at, before, but, SNAP_REACH / self->view.scale);
   self->n_lines = found.n_lines;
   memcpy (self->lines, found.lines, sizeof self->lines);
   return found.point;
@@ -197,7 +196,8 @@ void
 bed_yard_view_end_drawing (BedYardView *self)
 {
   BedGround ground = { .points = NULL };
-  gboolean draws = self->hold == BED_HOLD_DRAW, again = self->again, is_whole = finish_points (self);
+  gboolean draws = self->hold == BED_HOLD_DRAW, again = self->again,
+           is_whole = finish_points (self);
   guint kind = self->drawn_kind;
 
   copy_ground (&ground, &self->ground);
@@ -286,9 +286,8 @@ bed_yard_view_take_handle (BedYardView *self)
 void
 bed_yard_view_drag_handle (BedYardView *self, BedPoint screen, BedAngles angles)
 {
-  BedPoint at = self->handle.kind == BED_HANDLE_TURN
-                    ? bed_viewport_to_world (&self->view, screen)
-                    : snap (self, screen, NULL, self->shaped);
+  BedPoint at = self->handle.kind == BED_HANDLE_TURN ? bed_viewport_to_world (&self->view, screen)
+                                                     : snap (self, screen, NULL, self->shaped);
   double step = 5 * G_PI / 180;
 
   copy_ground (&self->ground, &self->from);

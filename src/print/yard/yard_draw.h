@@ -56,7 +56,7 @@ typedef struct
   const BedElevation *elevation;
   const BedYardStyle *style;
   BedViewport view;
-  int lifted; /* an end drawn as if free: its log is in the hand; -1: none */
+  const GArray *lifted; /* gint64, logs in the hand: their places are drawn as if free; or NULL */
 } BedElevationDrawing;
 
 /* The stack from its end: rails, logs, free slots. */

@@ -54,6 +54,15 @@ draw_free (cairo_t *cr, const BedElevationDrawing *drawing, const BedLogEnd *end
   cairo_restore (cr);
 }
 
+static gboolean
+is_lifted (const BedElevationDrawing *drawing, const BedYardLog *log)
+{
+  for (guint i = 0; drawing->lifted && i < drawing->lifted->len; i++)
+    if (g_array_index (drawing->lifted, gint64, i) == log->id)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 draw_end (cairo_t *cr, const BedElevationDrawing *drawing, guint index)
 {
@@ -63,7 +72,7 @@ draw_end (cairo_t *cr, const BedElevationDrawing *drawing, guint index)
                     bed_viewport_to_screen (&drawing->view, end->middle),
                     end->radius * drawing->view.scale };
 
-  if (!log || (int) index == drawing->lifted)
+  if (!log || is_lifted (drawing, log))
     {
       draw_free (cr, drawing, end);
       return;
