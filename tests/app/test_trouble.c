@@ -274,7 +274,7 @@ fail_each (const char *name, Deed deed, Deed back)
       if (back)
         back (name);
       deed (name);
-      for (guint i = 0; i < 20 && (i == 0 || !is_whole (before)); i++)
+      for (guint i = 0; i < 50 && (i == 0 || !is_whole (before) || find_anywhere (says, SAID)); i++)
         app_settle (40);
       g_autofree char *after = dup_words ();
       if (find_anywhere (says, SAID))

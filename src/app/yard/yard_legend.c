@@ -84,6 +84,7 @@ line_new (Line *line)
   GtkWidget *button = bed_styled (gtk_button_new (), "flat");
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_add_css_class (button, "yard-batch");
+  bed_named (button, line->word);
   gtk_widget_set_tooltip_text (button, _ ("Choose the stacks it lies in"));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.batch");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", line->word);
