@@ -72,9 +72,12 @@ static const BedBookColumn water_columns[] = {
 
 static const char water_question[]
     = "SELECT a.name, a.shade_kind, a.water, a.water_source,"
-      " (SELECT count (*) FROM stack k WHERE k.area = a.id AND k.built_on < ?2"
-      "   AND (k.taken_down_on IS NULL OR k.taken_down_on >= ?1)), a.water_tested_on,"
-      " (SELECT count (*) FROM watering g LEFT JOIN stack k ON k.id = g.stack"
+      " (SELECT count (DISTINCT k.stack) FROM stack_place k WHERE k.area = a.id"
+      "   AND k.since < ?2 AND coalesce (k.until, '9999') >= ?1), a.water_tested_on,"
+      /* A stack may be watered on the day it leaves. */
+      " (SELECT count (DISTINCT g.id) FROM watering g LEFT JOIN stack_place k"
+      "   ON k.stack = g.stack AND g.watered_on >= k.since"
+      "   AND g.watered_on <= coalesce (k.until, '9999')"
       "   WHERE coalesce (g.area, k.area) = a.id AND g.watered_on >= ?1 AND g.watered_on < ?2)"
       " FROM area a ORDER BY a.name";
 

@@ -1,4 +1,5 @@
 /* The season in figures. */
+#include "model/farm/names.h"
 #include "model_test.h"
 
 #include <math.h>
@@ -323,6 +324,36 @@ test_trace_columns (Scene *scene, gconstpointer units)
   g_assert_cmpuint (n, ==, 22);
 }
 
+/* A log lay where its stack stood: in another area until it was moved. */
+static void
+test_trace_places (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  static const char *const wanted[][3] = { { "Winter yard", "2026-03-02", "2026-04-10" },
+                                           { "Laying yard", "2026-04-10", "2026-05-01" } };
+
+  scene_batch (farm, 1);
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Laying yard", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Winter yard", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Laying yard",
+                                 "kind", "crib", "built_on", "2026-03-01", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STOOD, "stack", "Crib 1", "area", "Winter yard",
+                                 "until", "2026-04-10", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", "26A-001", "stack", "Crib 1", "since",
+                                 "2026-03-02", "until", "2026-05-01", NULL));
+  gint64 log = bed_farm_find (farm, BED_KIND_LOG, "26A-001", NULL);
+  g_autoptr (BedQuery) q = bed_trace_ask (farm, bed_trace_find (BED_KIND_LOG, "places"), log);
+  for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
+    {
+      g_assert_true (bed_query_next (q));
+      g_assert_cmpstr (bed_query_text (q, 1), ==, wanted[i][0]);
+      g_assert_cmpstr (bed_query_text (q, 4), ==, wanted[i][1]);
+      g_assert_cmpstr (bed_query_text (q, 5), ==, wanted[i][2]);
+    }
+  g_assert_false (bed_query_next (q));
+  g_assert_true (bed_query_finish (q, NULL));
+}
+
 static void
 set_rate (BedFarm *farm, gint64 rate)
 {
@@ -438,6 +469,7 @@ main (int argc, char *argv[])
   ADD ("empty", test_empty);
   ADD ("range", test_range);
   ADD ("trace-columns", test_trace_columns);
+  ADD ("trace-places", test_trace_places);
   ADD ("rate-holds-from", test_rate_holds_from);
   ADD ("rate-of-the-day", test_rate_of_the_day);
   ADD ("without-logs", test_without_logs);

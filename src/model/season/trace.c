@@ -83,8 +83,12 @@ static const BedTraceStep steps[] = {
         TEXT ("wood", N_ ("Wood")), TEXT ("felling", N_ ("Felling")), TEXT ("stack", N_ ("Stack")),
         DATE ("retired_on", N_ ("Retired on")), TEXT ("retired_why", N_ ("Why retired"))),
   STEP (LOG, "places", N_ ("Lay in"),
-        "SELECT k.name, a.name, p.tier, p.slot, p.since, p.until FROM place p"
-        " JOIN stack k ON k.id = p.stack JOIN area a ON a.id = k.area WHERE p.log = ?1 ORDER BY 5",
+        "SELECT k.name, a.name, p.tier, p.slot, max (p.since, s.since),"
+        " nullif (min (coalesce (p.until, '9999'), coalesce (s.until, '9999')), '9999')"
+        " FROM place p JOIN stack k ON k.id = p.stack JOIN stack_place s ON s.stack = p.stack"
+        " AND coalesce (s.until, '9999') > p.since"
+        " AND (s.since < coalesce (p.until, '9999') OR s.since = p.since)"
+        " JOIN area a ON a.id = s.area WHERE p.log = ?1 ORDER BY 5",
         TEXT ("stack", N_ ("Stack")), TEXT ("area", N_ ("Area")), COUNT ("tier", N_ ("Tier")),
         COUNT ("slot", N_ ("Slot")), DATE ("since", N_ ("Since")), DATE ("until", N_ ("Until"))),
   STEP (LOG, "soaks", N_ ("Soaked"),
