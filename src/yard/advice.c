@@ -11,6 +11,9 @@
  * badly after rain: common practice, no source. */
 #define LEAST_AIR 0.25
 
+/* A crib of metre logs is laid to 1.2 m (science/stack.h): so many times its footing's width. */
+#define MOST_SLENDER 1.2
+
 /* 85-95 % shade in the yard: D. B. Hill, Shiitake: Monitoring Moisture (FOR-82), University of
  * Kentucky. Other sources say 60-80 % cloth; the sentence gives the figure. */
 #define LEAST_SHADE 0.75
@@ -68,7 +71,8 @@ advise_height (GPtrArray *all, const BedYardStack *stack, const BedPile *pile,
                              "second stack."),
                           height),
          _ ("common practice"));
-  else if (pile->kind == BED_STACK_CRIB && pile->height > MIN (pile->length, pile->width) + 0.01)
+  else if (pile->kind == BED_STACK_CRIB
+           && pile->height > MOST_SLENDER * MIN (pile->length, pile->width) + 0.01)
     say (all, BED_ADVICE_UNSTEADY,
          g_strdup_printf (_ ("%s high on a footing %s wide: it may topple. Lay fewer tiers."),
                           height, width),
@@ -153,7 +157,9 @@ is_covered (const BedScene *scene, BedPoint point)
   for (guint i = 0; i < scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
-      if (shape->role == BED_SHAPE_FEATURE && covers (scene->yard->features->pdata[shape->owner])
+      if (shape->role != BED_SHAPE_FEATURE) /* they come first */
+        return FALSE;
+      if (covers (scene->yard->features->pdata[shape->owner])
           && bed_shape_distance (shape, point) <= 0)
         return TRUE;
     }
@@ -228,17 +234,19 @@ static void
 advise_ways (GPtrArray *all, const BedScene *scene, guint index, const BedNotation *notation)
 {
   const BedWays *ways = bed_scene_get_ways (scene, 0);
-  double water = bed_ways_to_water (ways, index);
-  g_autofree char *far = format_length (notation, MAX (water, 0));
-  g_autofree char *most = format_length (notation, scene->yard->to_water);
+  double most = scene->yard->to_water, water = bed_ways_to_water_most (ways, index);
   g_autofree char *wanted = format_length (notation, BED_WAY_BREADTH);
 
-  if (water > scene->yard->to_water)
-    say (all, BED_ADVICE_FAR_FROM_WATER,
-         g_strdup_printf (_ ("%s along the ground to water: wet logs are carried no farther than "
-                             "about %s."),
-                          far, most),
-         _ ("the farm's settings, or common practice"));
+  if (water > most && (water = bed_ways_to_water (ways, index)) > most)
+    {
+      g_autofree char *far = format_length (notation, water);
+      g_autofree char *said = format_length (notation, most);
+      say (all, BED_ADVICE_FAR_FROM_WATER,
+           g_strdup_printf (_ ("%s along the ground to water: wet logs are carried no farther than "
+                               "about %s."),
+                            far, said),
+           _ ("the farm's settings, or common practice"));
+    }
   if (bed_ways_leads_out (ways, index))
     return;
   double breadth = find_breadth (scene, index);

@@ -6,7 +6,7 @@
 #include "yard/ways.h"
 
 /* An area seen from above: one array of shapes that drawing, hit-testing and
- * snapping all use. World metres, bottom to top. */
+ * snapping all use. World metres, bottom to top: features, then each stack with what lies in it. */
 
 /* Widths that ways out are tried in: the first is what a person with a log needs (common practice,
  * no source), each further one 0.1 m narrower. */

@@ -22,6 +22,14 @@ static const struct
               { 1, 1, 7 }, { -1, 1, 7 }, { 1, -1, 7 }, { -1, -1, 7 } };
 #define FARTHEST_STEP 8 /* more than any cost: the rings of a search */
 
+/* What is found in the squares beside a stack. */
+typedef struct
+{
+  const BedShape *stack;
+  guint nearest;
+  gboolean out;
+} Beside;
+
 struct _BedWays
 {
   const BedYard *yard;
@@ -34,6 +42,7 @@ struct _BedWays
   guint *to_water; /* in fifths of a square; NOWHERE */
   guint *back;     /* the next square on the way to water */
   guint8 *out;
+  GArray *beside; /* Beside, of each stack */
 };
 
 static BedPoint
@@ -260,13 +269,6 @@ find_out (BedWays *self, guint n)
 
 /* --- of one stack --------------------------------------------------------------------- */
 
-typedef struct
-{
-  const BedShape *stack;
-  guint nearest;
-  gboolean out;
-} Beside;
-
 static void
 look_beside (BedWays *self, guint cell, gpointer data)
 {
@@ -279,13 +281,21 @@ look_beside (BedWays *self, guint cell, gpointer data)
     beside->nearest = cell;
 }
 
-static Beside
-look_around (const BedWays *self, guint index)
+static void
+look_around (BedWays *self)
 {
-  Beside beside = { self->stacks->pdata[index], NOWHERE, FALSE };
+  for (guint i = 0; i < self->stacks->len; i++)
+    {
+      Beside beside = { self->stacks->pdata[i], NOWHERE, FALSE };
+      each_near (self, beside.stack, self->need + 1.5 * self->side, look_beside, &beside);
+      g_array_append_val (self->beside, beside);
+    }
+}
 
-  each_near ((BedWays *) self, beside.stack, self->need + 1.5 * self->side, look_beside, &beside);
-  return beside;
+static const Beside *
+get_beside (const BedWays *self, guint index)
+{
+  return &g_array_index (self->beside, Beside, index);
 }
 
 /* Whether one can walk straight from one point to the other. */
@@ -305,18 +315,21 @@ is_straight (const BedWays *self, BedPoint a, BedPoint b)
   return TRUE;
 }
 
-/* The last square on the way from @cell that one can walk straight to. */
+/* The last square on the way from @cell, or nearly, that one can walk straight to: it is looked at
+ * from twice as far each time. */
 static guint
 find_straight (const BedWays *self, guint cell)
 {
   guint at = self->back[cell], farthest = at;
   BedPoint from = middle_of (self, cell);
 
-  while (self->to_water[at] > 0)
+  for (guint ahead = 1; self->to_water[at] > 0; ahead *= 2)
     {
-      at = self->back[at];
-      if (is_straight (self, from, middle_of (self, at)))
-        farthest = at;
+      for (guint i = 0; i < ahead && self->to_water[at] > 0; i++)
+        at = self->back[at];
+      if (!is_straight (self, from, middle_of (self, at)))
+        break;
+      farthest = at;
     }
   return farthest;
 }
@@ -334,12 +347,12 @@ nearest_water (const BedWays *self, BedPoint at)
 double
 bed_ways_to_water (const BedWays *self, guint index)
 {
-  Beside beside = look_around (self, index);
-  guint cell = beside.nearest;
+  const Beside *beside = get_beside (self, index);
+  guint cell = beside->nearest;
 
   if (cell == NOWHERE || self->to_water[cell] == NOWHERE)
     return -1;
-  double far = bed_shape_distance (beside.stack, middle_of (self, cell));
+  double far = bed_shape_distance (beside->stack, middle_of (self, cell));
   while (self->to_water[cell] > 0)
     {
       guint next = find_straight (self, cell);
@@ -350,10 +363,21 @@ bed_ways_to_water (const BedWays *self, guint index)
   return far + nearest_water (self, middle_of (self, cell));
 }
 
+double
+bed_ways_to_water_most (const BedWays *self, guint index)
+{
+  const Beside *beside = get_beside (self, index);
+  guint cell = beside->nearest;
+
+  if (cell == NOWHERE || self->to_water[cell] == NOWHERE)
+    return -1;
+  return self->to_water[cell] / 5.0 * self->side + 2 * (self->need + 2 * self->side);
+}
+
 gboolean
 bed_ways_leads_out (const BedWays *self, guint index)
 {
-  return look_around (self, index).out;
+  return get_beside (self, index)->out;
 }
 
 BedWays *
@@ -378,12 +402,15 @@ bed_ways_new (const BedYard *yard, const GArray *shapes, double breadth)
   block_all (self);
   find_water (self, n);
   find_out (self, n);
+  self->beside = g_array_new (FALSE, FALSE, sizeof (Beside));
+  look_around (self);
   return self;
 }
 
 void
 bed_ways_free (BedWays *self)
 {
+  g_array_unref (self->beside);
   g_ptr_array_unref (self->stacks);
   g_ptr_array_unref (self->water);
   g_free (self->blocked);

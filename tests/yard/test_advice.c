@@ -66,6 +66,9 @@ test_water_straight (void)
                             .distance;
       g_assert_cmpfloat (measure_water (yard), >=, straight - 1e-9);
       g_assert_cmpfloat (measure_water (yard), <=, 1.03 * straight + 0.1);
+      double most = bed_ways_to_water_most (bed_scene_get_ways (scene, 0), 0);
+      g_assert_cmpfloat (most, >=, straight);
+      g_assert_cmpfloat (most, <=, 13.0 / 12 * straight + 0.8);
     }
   g_rand_free (dice);
 }
@@ -177,6 +180,26 @@ test_shade (void)
   g_assert_false (advises (yard, BED_ADVICE_SUN, NULL));
 }
 
+/* Short logs make a narrow footing: six tiers of 0.7 m logs stand higher than they should. */
+static void
+test_footing (void)
+{
+  g_autoptr (BedYard) yard = make_yard (10, 10);
+  BedYardStack *crib = yard->stacks->pdata[0];
+
+  for (int i = 0; i < 24; i++)
+    {
+      BedYardLog *log = bed_yard_log_new ();
+      log->length = 0.8;
+      log->diameter = 0.15;
+      g_ptr_array_add (crib->logs, log);
+    }
+  g_assert_false (advises (yard, BED_ADVICE_UNSTEADY, NULL)); /* 0.9 m on 0.8 m */
+  for (int i = 0; i < 24; i++)
+    ((BedYardLog *) crib->logs->pdata[i])->length = 0.7;
+  g_assert_true (advises (yard, BED_ADVICE_UNSTEADY, NULL)); /* more than 0.84 m */
+}
+
 /* The farm's own heights and aisle. */
 static void
 test_own_measures (void)
@@ -212,6 +235,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/advice/in-the-way", test_in_the_way);
   g_test_add_func ("/advice/outside", test_outside);
   g_test_add_func ("/advice/shade", test_shade);
+  g_test_add_func ("/advice/footing", test_footing);
   g_test_add_func ("/advice/own-measures", test_own_measures);
   return g_test_run ();
 }
