@@ -488,8 +488,10 @@ bed_yard_beside (const BedScene *scene, guint index)
   const BedYardStack *stack = scene->yard->stacks->pdata[index];
   const BedPile *pile = scene->piles->pdata[index];
   const double out[][2] = { { 1, 0 }, { -1, 0 }, { 0, 1 }, { 0, -1 } };
+  const GArray *around = scene->yard->outline;
   double aisle = scene->yard->aisle, most = -1;
   BedPose best = stack->pose;
+  BedShape outline = bed_shape_polygon ((const BedPoint *) (gpointer) around->data, around->len);
 
   for (guint i = 0; i < G_N_ELEMENTS (out); i++)
     {
@@ -498,11 +500,12 @@ bed_yard_beside (const BedScene *scene, guint index)
       BedPose pose = { at.x, at.y, stack->pose.turn };
       BedMeasurement free_ground;
       double room = aisle;
-      gboolean within = pose.x > 0 && pose.y > 0 && pose.x < scene->yard->width
-                        && pose.y < scene->yard->depth;
+      BedPoint corners[4];
+      bed_yard_footprint (scene, index, &pose, corners);
+      BedShape footprint = bed_shape_polygon (corners, 4);
       if (bed_yard_nearest (scene, index, &pose, &free_ground) >= 0)
         room = MIN (room, free_ground.distance);
-      if (within && room > most + 1e-9)
+      if (bed_shape_lies_in (&footprint, &outline) && room > most + 1e-9)
         {
           most = room;
           best = pose;

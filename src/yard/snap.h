@@ -57,6 +57,6 @@ typedef struct
 BedPointSnap bed_snap_point (const BedScene *scene, BedPoint at, const BedPoint *before, gint64 but,
                              double reach);
 
-/* Where another like stack @index would stand beside it: an aisle apart, on the side with most
- * room; where it stands itself when there is none. */
+/* Where another like stack @index would stand beside it: an aisle apart, inside the outline, on the
+ * side with most room; where it stands itself when there is none. */
 BedPose bed_yard_beside (const BedScene *scene, guint index);

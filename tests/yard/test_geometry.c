@@ -411,6 +411,21 @@ test_snap_point (void)
   g_assert_cmpuint (own.n_lines, ==, 0); /* the outline's own corner does not snap to it */
 }
 
+/* Beside it, inside the outline as it is drawn and not the box around it. */
+static void
+test_beside (void)
+{
+  const BedPose poses[] = { { 5, 1, 0 } };
+  g_autoptr (BedYard) yard = make_yard (poses, 1);
+  g_array_unref (yard->outline);
+  yard->outline = bed_outline_parse ("0 0, 6 0, 6 2, 2 2, 2 6, 0 6", NULL);
+  g_autoptr (BedScene) scene = bed_scene_new (yard);
+  BedPose beside = bed_yard_beside (scene, 0);
+
+  assert_near (beside.x, 3.1, 1e-9); /* to the west alone there is room */
+  assert_near (beside.y, 1, 1e-9);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -431,5 +446,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/yard/snap-order", test_snap_order);
   g_test_add_func ("/yard/snap-body", test_snap_body);
   g_test_add_func ("/yard/snap-point", test_snap_point);
+  g_test_add_func ("/yard/beside", test_beside);
   return g_test_run ();
 }
