@@ -150,10 +150,10 @@ put_bath (BedEdit *edit, BedFarm *farm, const Bath *bath, char *const *logs)
 }
 
 static gboolean
-says_overfull (GPtrArray *faults)
+says (GPtrArray *faults, const char *words)
 {
   for (guint i = 0; i < faults->len; i++)
-    if (strstr (((BedFault *) faults->pdata[i])->message, "logs at one time"))
+    if (strstr (((BedFault *) faults->pdata[i])->message, words))
       return TRUE;
   return FALSE;
 }
@@ -182,11 +182,62 @@ test_tanks (Scene *scene, gconstpointer units)
           put_bath (edit, scene->farm, &baths[i], (char **) logs->pdata + i * IN_EACH);
         }
       gboolean full = find_fullest (baths) > HOLDS;
-      g_assert_cmpint (says_overfull (bed_edit_check (edit)), ==, full);
+      g_assert_cmpint (says (bed_edit_check (edit), "logs at one time"), ==, full);
       over += full;
     }
   g_assert_cmpuint (over, >, 3);
   g_assert_cmpuint (over, <, 17);
+}
+
+/* Two soaks of a log lie together, or follow sooner than @rest hours. */
+static gboolean
+find_two (const Bath *baths, const guint *of, int rest)
+{
+  for (guint a = 0; a < SOAKS; a++)
+    for (guint b = 0; b < SOAKS; b++)
+      {
+        int hours = baths[b].from - baths[a].from;
+        if (a == b || of[a] != of[b] || hours < 0)
+          continue;
+        if (rest ? hours < rest : baths[b].from < baths[a].to)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* Soaks of the same logs, half an hour to months apart, against each two looked at. */
+static void
+test_soaks (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (4713);
+  guint together = 0, restless = 0;
+
+  scene_batch (scene->farm, SOAKS * IN_EACH);
+  int rest = (int) ask_one (scene->farm, "SELECT rest_weeks FROM batch_spawn", 0) * 7 * 24;
+  g_autoptr (GPtrArray) logs = list_logs (scene->farm);
+  for (guint round = 0; round < 20; round++)
+    {
+      g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+      Bath baths[SOAKS];
+      guint of[SOAKS];
+      for (guint i = 0; i < SOAKS; i++)
+        {
+          baths[i].from = g_rand_int_range (rand, 0, 220);
+          baths[i].to = baths[i].from + g_rand_int_range (rand, 1, 20);
+          baths[i].tank = g_rand_boolean (rand);
+          of[i] = i == SOAKS - 1 ? i - round % 4 : i; /* in each fourth round every log once */
+          put_bath (edit, scene->farm, &baths[i], (char **) logs->pdata + of[i] * IN_EACH);
+        }
+      GPtrArray *faults = bed_edit_check (edit);
+      gboolean two = find_two (baths, of, 0), soon = find_two (baths, of, rest);
+      g_assert_cmpint (says (faults, "was in the tank with soak"), ==, two);
+      g_assert_cmpint (says (faults, "weeks before; it rests"), ==, soon);
+      together += two;
+      restless += soon;
+    }
+  g_assert_cmpuint (together, >, 0);
+  g_assert_cmpuint (together, <, 20);
+  g_assert_cmpuint (restless, ==, 15);
 }
 
 #define ADD(name, function)                                                                        \
@@ -199,5 +250,6 @@ main (int argc, char *argv[])
   ADD ("/rules/many/alike", test_alike);
   ADD ("/rules/many/lost", test_lost);
   ADD ("/rules/many/tanks", test_tanks);
+  ADD ("/rules/many/soaks", test_soaks);
   return g_test_run ();
 }

@@ -183,19 +183,22 @@ dup_word (gpointer row, int column)
 static const struct
 {
   BedKind kind;
-  const char *field;
-  const char *where;
+  const char *field; /* where the fault is shown */
+  const char *first, *second;
+  const char *where; /* with ?2 the first field and ?3 the second */
   const char *message;
 } unique[] = {
-  { BED_KIND_RAIN, "fell_on", "fell_on = ?2", N_ ("The rain of that day is entered already.") },
-  { BED_KIND_TEMPERATURE, "measured_on", "measured_on = ?2",
+  { BED_KIND_RAIN, "fell_on", "fell_on", NULL, "fell_on = ?2",
+    N_ ("The rain of that day is entered already.") },
+  { BED_KIND_TEMPERATURE, "measured_on", "measured_on", NULL, "measured_on = ?2",
     N_ ("The temperatures of that day are entered already.") },
-  { BED_KIND_RATE, "until", "until = ?2",
+  { BED_KIND_RATE, "until", "until", NULL, "until = ?2",
     N_ ("The rate that held until that day is entered already.") },
-  { BED_KIND_STOOD, "until", "until = ?2 AND stack = ?3",
+  { BED_KIND_STOOD, "until", "until", "stack", "until = ?2 AND stack = ?3",
     N_ ("Where that stack stood until that day is entered already.") },
-  { BED_KIND_SOAKED, "log", "soak = ?2 AND log = ?3", N_ ("That log is in this soak already.") },
-  { BED_KIND_PLACE, "log", "until IS NULL AND ?3 IS NULL AND log = ?2",
+  { BED_KIND_SOAKED, "log", "soak", "log", "soak = ?2 AND log = ?3",
+    N_ ("That log is in this soak already.") },
+  { BED_KIND_PLACE, "log", "log", "until", "until IS NULL AND ?3 IS NULL AND log = ?2",
     N_ ("That log lies in a stack already: a log is in one place at a time.") },
 };
 
@@ -219,20 +222,28 @@ finds_one (BedFarm *farm, sqlite3_stmt *stmt)
   return found;
 }
 
+static gpointer
+make_unique (gpointer none)
+{
+  char **sql = g_new0 (char *, G_N_ELEMENTS (unique));
+
+  for (gsize i = 0; i < G_N_ELEMENTS (unique); i++)
+    sql[i] = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE id <> ?1 AND %s",
+                              bed_kind_get_info (unique[i].kind)->name, unique[i].where);
+  return sql;
+}
+
 static void
 check_pair (BedFarm *farm, BedRecord *record, guint which, GPtrArray *faults)
 {
-  static const char *second[] = { "fell_on", "measured_on", "until", "stack", "log", "until" };
-  const char *first = unique[which].kind == BED_KIND_SOAKED ? "soak" : unique[which].field;
-  g_autofree char *sql = g_strdup_printf ("SELECT 1 FROM \"%s\" WHERE id <> ?1 AND %s",
-                                          bed_kind_get_info (unique[which].kind)->name,
-                                          unique[which].where);
-  sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
+  static GOnce once = G_ONCE_INIT;
+  char **sql = g_once (&once, make_unique, NULL);
+  sqlite3_stmt *stmt = bed_farm_statement (farm, sql[which], NULL);
 
   sqlite3_bind_int64 (stmt, 1, bed_record_get_id (record));
-  bind_field (farm, stmt, 2, record, first);
-  if (sqlite3_bind_parameter_count (stmt) > 2)
-    bind_field (farm, stmt, 3, record, second[which]);
+  bind_field (farm, stmt, 2, record, unique[which].first);
+  if (unique[which].second)
+    bind_field (farm, stmt, 3, record, unique[which].second);
   if (finds_one (farm, stmt))
     bed_rules_add (faults, record, unique[which].field, "%s", _ (unique[which].message));
 }

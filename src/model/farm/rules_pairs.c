@@ -41,6 +41,19 @@ typedef struct
 #define REST_WEEKS "(SELECT b.rest_weeks FROM batch_spawn b WHERE b.batch = l.batch)"
 #define SPAWN_USED "spawn_used u JOIN spawn s ON s.id = u.spawn"
 
+/* The soaks of each log as they follow; most logs rest long enough, and that is seen at once. */
+#define SOAKS_OF_LOGS(before)                                                                      \
+  "SELECT s.put_in AS at, " before " OVER (PARTITION BY d.log ORDER BY s.put_in"                   \
+  " ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS before"                                   \
+  " FROM soaked d JOIN soak s ON s.id = d.soak"
+#define LONGEST_REST "(SELECT max (rest_weeks) FROM batch_spawn)"
+#define ANY_TOGETHER                                                                               \
+  "SELECT EXISTS (SELECT 1 FROM (" SOAKS_OF_LOGS (                                                 \
+      "max (coalesce (s.taken_out, '9999'))") ") WHERE before > at)"
+#define ANY_RESTLESS                                                                               \
+  "SELECT EXISTS (SELECT 1 FROM (" SOAKS_OF_LOGS (                                                 \
+      "max (s.put_in)") ") WHERE julianday (at) - julianday (before) < 7 * " LONGEST_REST ")"
+
 /* What came into tanks and went out of them, as it follows; what goes out makes room first. A soak
  * takes 14 days at most, so what came 28 days before is out when what came in its time is. */
 #define TANK_EVENTS(soaks)                                                                         \
@@ -69,17 +82,18 @@ typedef struct
 #define SAY_TOO_MUCH N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.")
 
 #define PAIR(severity, columns, from, where, message, ...)                                         \
+  PAIR_IF (NULL, severity, columns, from, where, message, __VA_ARGS__)
+#define PAIR_IF(only_if, severity, columns, from, where, message, ...)                             \
   {                                                                                                \
-    severity, columns, from, where, message, { __VA_ARGS__ }, NULL                                 \
+    severity, columns, from, where, message, { __VA_ARGS__ }, only_if                              \
   }
 /* One date that lies on the wrong side of another; the sentence names whose they are. */
 #define DATES(severity, name, from, one, is, other, message, ...)                                  \
   PAIR (severity, name ", " one ", " other, from, one " " is " " other, message, __VA_ARGS__)
 #define OF_TANK(from, end)                                                                         \
-  {                                                                                                \
-    E, FULLEST ", s.tank, x.tank_capacity", from " JOIN farm x", FULLEST " > x.tank_capacity",     \
-        N_ ("{1} logs at one time in tank {2}, which holds {3}."), { end }, ANY_OVERFULL           \
-  }
+  PAIR_IF (ANY_OVERFULL, E, FULLEST ", s.tank, x.tank_capacity", from " JOIN farm x",              \
+           FULLEST " > x.tank_capacity",                                                           \
+           N_ ("{1} logs at one time in tank {2}, which holds {3}."), end)
 #define END(k, ...)                                                                                \
   {                                                                                                \
     BED_KIND_##k, __VA_ARGS__                                                                      \
@@ -253,21 +267,23 @@ static const Pair pairs[] = {
          "date (s.put_in)", N_ ("Log {1} was inoculated on {2}, after its soak on {3}."),
          END (SOAKED, "d", "log"), REF (SOAK, "s", "put_in"), REF (LOG, "l", "batch"),
          REF (BATCH, "b", "inoculated_on")),
-  PAIR (E, "l.code, s.code, o.code",
-        SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
-        "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
-        N_ ("Log {1} was in the tank with soak {3} at that time."), END (SOAKED, "d", "log"),
-        REF (SOAK, "s", "put_in")),
+  PAIR_IF (
+      ANY_TOGETHER, E, "l.code, s.code, o.code",
+      SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
+      "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
+      N_ ("Log {1} was in the tank with soak {3} at that time."), END (SOAKED, "d", "log"),
+      REF (SOAK, "s", "put_in")),
   OF_TANK ("soak s", REF (SOAK, "s", "tank")),
   OF_TANK (SOAKED_LOG, END (SOAKED, "d", "log", .sum_of = "soak")),
   /* How long it rests is asked only of soaks within the longest rest there is, 52 weeks. */
-  PAIR (W,
-        "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,
-        SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
-        "o.put_in <= s.put_in AND o.put_in >= date (s.put_in, '-364 days')"
-        " AND julianday (s.put_in) - julianday (o.put_in) < 7 * " REST_WEEKS,
-        N_ ("Log {1} was soaked {2} weeks before; it rests {3}."), END (SOAKED, "d", "log"),
-        END (SOAKED, "e", "log"), REF (SOAK, "s", "put_in"), REF (SOAK, "o", "put_in")),
+  PAIR_IF (
+      ANY_RESTLESS, W,
+      "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,
+      SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
+      "o.put_in <= s.put_in AND o.put_in >= date (s.put_in, '-364 days')"
+      " AND julianday (s.put_in) - julianday (o.put_in) < 7 * " REST_WEEKS,
+      N_ ("Log {1} was soaked {2} weeks before; it rests {3}."), END (SOAKED, "d", "log"),
+      END (SOAKED, "e", "log"), REF (SOAK, "s", "put_in"), REF (SOAK, "o", "put_in")),
 
   /* Picks */
   DATES (E, "l.code", LOG_BATCH OF_LOG ("pick", "p"), "p.picked_on", "<", "b.inoculated_on",
