@@ -489,7 +489,7 @@ make_log_box (BedYardPanel *self)
   gtk_widget_set_hexpand (self->log_name, TRUE);
   self->log_facts = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
   self->log_buttons = bed_row_new (0, open, out, NULL);
-  return bed_column_new (0, bed_row_new (0, self->log_name, self->log_buttons, NULL),
+  return bed_column_new (3, bed_row_new (0, self->log_name, self->log_buttons, NULL),
                          self->log_facts, make_alike (), NULL);
 }
 

@@ -257,7 +257,10 @@ click_cb (BedYardView *self, int n_press, double x, double y)
   BedThing thing = hit (self, x, y);
 
   if (self->hold == BED_HOLD_KIND)
-    bed_yard_view_set_down (self);
+    {
+      bed_yard_view_carry_to (self, (BedPoint){ x, y });
+      bed_yard_view_set_down (self);
+    }
   else if (self->hold == BED_HOLD_DRAW && n_press == 2)
     bed_yard_view_end_drawing (self);
   else if (self->hold == BED_HOLD_NOTHING && n_press == 2)
