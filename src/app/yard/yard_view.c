@@ -240,7 +240,7 @@ update_spots (BedYardView *self)
 {
   g_autoptr (GHashTable) by_thing = take_spots (self);
   g_autoptr (GPtrArray) old = g_steal_pointer (&self->spots);
-  g_autoptr (GArray) walked = g_steal_pointer (&self->walk);
+  g_autoptr (GArray) walked G_GNUC_UNUSED = g_steal_pointer (&self->walk); /* holds the keys */
 
   self->spots = g_ptr_array_sized_new (old->len);
   self->walk = self->scene ? bed_things_in_order (self->scene) : bed_things_new ();
