@@ -241,7 +241,7 @@ typedef struct
 static Seasons
 count_seasons (const Fit *fit, guint kind)
 {
-  g_autofree Seasons *own = g_new0 (Seasons, fit->n_kinds);
+  g_autofree Seasons *own = g_new0 (Seasons, MAX (fit->n_kinds, 1));
   Seasons sum = { 0 };
   double off = 0, kinds = 0;
 

@@ -32,7 +32,7 @@ static void
 get_edge (const BedShape *shape, guint i, BedPoint edge[2])
 {
   edge[0] = shape->points[i];
-  edge[1] = shape->points[(i + 1) % shape->n_points];
+  edge[1] = shape->points[i + 1 < shape->n_points ? i + 1 : 0];
 }
 
 /* Even-odd rule; the south and west edges count as inside. */

@@ -64,8 +64,8 @@ draw_weeks (BedRotationView *self, GtkSnapshot *snapshot, float height)
           g_date_clear (&date, 1);
           g_date_set_parse (&date, monday);
           /* By its name alone nobody can tell which January it is. */
-          g_date_strftime (name, sizeof name, strncmp (last_month, monday, 4) && w ? "%b %Y" : "%b",
-                           &date);
+          g_date_strftime (name, sizeof name,
+                           w && strncmp (last_month, monday, 4) != 0 ? "%b %Y" : "%b", &date);
           if (x >= free_from)
             free_from = x + 8
                         + bed_plot_text (snapshot, GTK_WIDGET (self), name,

@@ -76,7 +76,7 @@ static guint64
 mix_log (guint64 hash, const BedYardLog *log)
 {
   const double measures[] = { log->length, log->diameter, log->colonised };
-  const int marks[]
+  const int marks[5]
       = { log->mark, (int) log->stage, log->retired, (int) log->tier, (int) log->slot };
 
   hash = mix_text (mix (hash, measures, sizeof measures), log->code);

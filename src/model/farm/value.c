@@ -179,7 +179,7 @@ says_already (BedFarm *farm, BedRecord *record, const char *name, const char *te
       || !bed_record_has (record, name))
     return FALSE;
   g_autofree char *said = bed_value_dup_text (farm, record, name);
-  return strcmp (said, text) == 0;
+  return g_strcmp0 (said, text) == 0;
 }
 
 gboolean

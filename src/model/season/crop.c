@@ -22,7 +22,8 @@ typedef struct
 } Questions;
 
 #define EARLIER_DAYS                                                                               \
-  " SELECT day, season, mass FROM crop_day WHERE season < ?1 AND bed_week (day) IS NOT NULL"
+  " SELECT day, bed_season (day) AS season, mass FROM crop_day WHERE season < ?1"                  \
+  " AND bed_week (day) IS NOT NULL"
 
 /* A batch: its kind, and what it gave by age in seasons. */
 typedef struct
@@ -402,9 +403,8 @@ bed_crop_new (BedFarm *farm, int season, GError **error)
   /* MATERIALIZED, or what is asked of a day would be asked of each of its picks. */
   static const Questions of_views
       = { "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2",
-          "WITH sums AS MATERIALIZED (SELECT picked_on AS day, sum (mass) AS mass FROM pick"
-          " GROUP BY 1),"
-          " crop_day AS (SELECT day, bed_season (day) AS season, mass FROM sums)" EARLIER_DAYS };
+          "WITH crop_day AS MATERIALIZED (SELECT picked_on AS day, sum (mass) AS mass FROM pick"
+          " GROUP BY 1)" EARLIER_DAYS };
 
   return read_crop (farm, season, &of_views, error);
 }

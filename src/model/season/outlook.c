@@ -18,10 +18,10 @@ static const char tables[] = TABLE (
                                       "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
                                       " lives INTEGER)")
     TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)") TABLE (
-        "crop_day", "(day TEXT, season INTEGER, mass REAL)")
-        TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL)") TABLE (
-            "crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
-                         " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
+        "crop_day", "(day TEXT, mass REAL)") TABLE ("crop_batch",
+                                                    "(batch INTEGER, season INTEGER, mass REAL)")
+        TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
+                            " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
             TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)") TABLE (
                 "kind_yield", "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
                               " low REAL, high REAL)")

@@ -37,7 +37,7 @@ typedef struct
   GHashTable *days;     /* stack and day that have their parts in crop_part */
   GHashTable *heaps;    /* stack, day and lot that have their sources in ->sources */
   GHashTable *sources;  /* lot, batch and felling */
-  GHashTable *by_day;   /* season and day -> double, mg */
+  GHashTable *by_day;   /* day -> double, mg */
   GHashTable *crops;    /* batch (0: logs without one) and season -> double, mg */
   BedOutlookTable part; /* crop_part */
 } Walk;
@@ -344,7 +344,7 @@ walk_picks (Walk *walk, GError **error)
 
       pick.day = bed_day_read (pick.text);
       pick.season = bed_season_logs_find (walk->all, pick.day);
-      add_mass (walk->by_day, &(Key){ pick.season, pick.day, 0 }, pick.mass);
+      add_mass (walk->by_day, &(Key){ pick.day, 0, 0 }, pick.mass);
       if (log)
         {
           *(pick.season == walk->all->season ? &log->own : &log->earlier) += pick.mass;
@@ -427,19 +427,18 @@ static gboolean
 keep_days (Walk *walk, GError **error)
 {
   BedOutlookTable table
-      = bed_outlook_table (walk->all->farm, "INSERT INTO crop_day VALUES (?1, ?2, ?3)");
+      = bed_outlook_table (walk->all->farm, "INSERT INTO crop_day VALUES (?1, ?2)");
   GHashTableIter iter;
   gpointer key, mass;
 
   g_hash_table_iter_init (&iter, walk->by_day);
   while (table.well && g_hash_table_iter_next (&iter, &key, &mass))
     {
-      BedDay at = (BedDay) ((Key *) key)->b;
+      BedDay at = (BedDay) ((Key *) key)->a;
       char day[32];
       g_snprintf (day, sizeof day, "%04d-%02d-%02d", at / 10000, at / 100 % 100, at % 100);
       sqlite3_bind_text (table.stmt, 1, day, -1, SQLITE_TRANSIENT);
-      sqlite3_bind_int64 (table.stmt, 2, ((Key *) key)->a);
-      sqlite3_bind_double (table.stmt, 3, *(double *) mass);
+      sqlite3_bind_double (table.stmt, 2, *(double *) mass);
       bed_outlook_add (&table);
     }
   return bed_outlook_end (&table, error);
