@@ -10,7 +10,7 @@
 #define MOST_PICTURE 2400.0
 
 /* Time to draw the ground anew in, of each frame, us: what moves over it takes the rest. */
-#define BUDGET 4000
+#define BUDGET 3000
 
 /* A stack's shadow, a feature's label reach this far out of it, px. */
 #define SHADOW 5.0
@@ -388,7 +388,7 @@ draw_handles (BedYardView *self, GtkSnapshot *snapshot)
   gint64 of;
   g_autoptr (GArray) handles = bed_yard_view_list_handles (self, &of);
 
-  if (self->hold != BED_HOLD_NOTHING)
+  if (self->hold != BED_HOLD_NOTHING || (!of && !self->on_handle))
     return;
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   for (guint i = 0; of && handles && i < handles->len; i++)
@@ -608,14 +608,20 @@ draw_band (BedYardView *self, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
+/* As much of the map as they take: a node as large as all of it costs as much as the ground. */
 static void
 draw_marks (BedYardView *self, GtkSnapshot *snapshot)
 {
-  graphene_rect_t bounds = whole (self);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   BedPlan plan = { self->scene, &self->style, self->view };
+  float size = (float) (4 * self->style.text_size);
+  graphene_rect_t north = GRAPHENE_RECT_INIT ((float) self->view.width - size, 0, size, size);
+  graphene_rect_t scale = GRAPHENE_RECT_INIT (0, (float) self->view.height - size, 6 * size, size);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &north);
 
-  bed_plan_draw_marks (cr, &plan);
+  bed_plan_draw_north (cr, &plan);
+  cairo_destroy (cr);
+  cr = gtk_snapshot_append_cairo (snapshot, &scale);
+  bed_plan_draw_scale_bar (cr, &plan);
   cairo_destroy (cr);
 }
 
