@@ -37,7 +37,7 @@ GOALS = {
     "start": (1.5, RATIO, "every desk"),
     "memory": (60, VALUE, "every desk"),
     "page": (2, RATIO, "every desk"),
-    "frame": (16.7, VALUE, "the yard"),
+    "frame": (16, VALUE, "the yard"),
     "list": (5, RATIO, "here"),
     "labels": (2, RATIO, "here"),
     "rotation-cost": (1, RATIO, "here"),

@@ -7,6 +7,7 @@
 
 #define END_SIZE 20
 #define COLUMNS 2
+#define AT_ONCE 16 /* lines */
 
 /* One line: what is alike, how often. */
 typedef struct
@@ -37,20 +38,17 @@ draw_end_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer 
 }
 
 static void
-count_log (GPtrArray *lines, const BedYardLog *log, BedColourBy colour_by)
+count_log (GPtrArray *lines, GHashTable *by_word, const BedYardLog *log, BedColourBy colour_by)
 {
   const char *word = colour_by == BED_COLOUR_BY_STAGE ? bed_stage_get_word (log->stage)
                      : log->batch                     ? log->batch
                                                       : _ ("no batch");
+  Line *known = g_hash_table_lookup (by_word, word);
 
-  for (guint i = 0; i < lines->len; i++)
+  if (known)
     {
-      Line *line = lines->pdata[i];
-      if (g_str_equal (line->word, word))
-        {
-          line->n++;
-          return;
-        }
+      known->n++;
+      return;
     }
   Line *line = g_new0 (Line, 1);
   line->sample = (BedYardLog){ .mark = log->mark,
@@ -60,6 +58,7 @@ count_log (GPtrArray *lines, const BedYardLog *log, BedColourBy colour_by)
   line->colour_by = colour_by;
   line->word = g_strdup (word);
   line->n = 1;
+  g_hash_table_insert (by_word, line->word, line);
   g_ptr_array_add (lines, line);
 }
 
@@ -91,10 +90,68 @@ line_new (Line *line)
   return button;
 }
 
+/* The lines that are still to be shown: a farm of many batches has more than one may wait for. */
+typedef struct
+{
+  GtkWidget *grid;  /* borrowed: it takes this along when it goes */
+  GPtrArray *lines; /* Line; each is handed to its drawing */
+  guint at;
+} Rest;
+
+static void
+rest_free (gpointer data)
+{
+  Rest *rest = data;
+
+  for (; rest->at < rest->lines->len; rest->at++)
+    line_free (rest->lines->pdata[rest->at]);
+  g_ptr_array_unref (rest->lines);
+  g_free (rest);
+}
+
+static gboolean
+show_some (gpointer data)
+{
+  Rest *rest = data;
+
+  for (guint n = 0; n < AT_ONCE && rest->at < rest->lines->len; n++, rest->at++)
+    gtk_grid_attach (GTK_GRID (rest->grid), line_new (rest->lines->pdata[rest->at]),
+                     (int) (rest->at % COLUMNS), (int) (rest->at / COLUMNS), 1, 1);
+  if (rest->at < rest->lines->len)
+    return G_SOURCE_CONTINUE;
+  g_object_set_data (G_OBJECT (rest->grid), "rest", NULL);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+stop_rest (gpointer source)
+{
+  g_source_destroy (source);
+  g_source_unref (source);
+}
+
+/* Takes @lines; what one sees first is there at once. */
+static void
+show_lines (GtkWidget *grid, GPtrArray *lines)
+{
+  Rest *rest = g_new0 (Rest, 1);
+  GSource *source = g_idle_source_new ();
+
+  rest->grid = grid;
+  rest->lines = lines;
+  g_source_set_callback (source, show_some, rest, rest_free);
+  g_object_set_data_full (G_OBJECT (grid), "rest", source, stop_rest);
+  if (show_some (rest))
+    show_some (rest);
+  if (g_object_get_data (G_OBJECT (grid), "rest"))
+    g_source_attach (source, NULL);
+}
+
 GtkWidget *
 bed_yard_legend_new (const BedYard *yard, BedColourBy colour_by)
 {
-  g_autoptr (GPtrArray) lines = g_ptr_array_new (); /* each is handed to its drawing */
+  g_autoptr (GHashTable) by_word = g_hash_table_new (g_str_hash, g_str_equal);
+  GPtrArray *lines = g_ptr_array_new ();
   GtkWidget *grid = gtk_grid_new ();
 
   gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
@@ -104,10 +161,8 @@ bed_yard_legend_new (const BedYard *yard, BedColourBy colour_by)
     {
       const BedYardStack *stack = yard->stacks->pdata[i];
       for (guint j = 0; j < stack->logs->len; j++)
-        count_log (lines, stack->logs->pdata[j], colour_by);
+        count_log (lines, by_word, stack->logs->pdata[j], colour_by);
     }
-  for (guint i = 0; i < lines->len; i++)
-    gtk_grid_attach (GTK_GRID (grid), line_new (lines->pdata[i]), (int) (i % COLUMNS),
-                     (int) (i / COLUMNS), 1, 1);
+  show_lines (grid, lines);
   return grid;
 }

@@ -10,11 +10,9 @@
 #define MOST_PICTURE 2400.0
 
 /* Time to draw the ground anew in, of each frame, us: what moves over it takes the rest. */
-#define BUDGET 4000
+#define BUDGET 3000
 
-/* A stack's shadow, a feature's label reach this far out of it, px. */
-#define SHADOW 5.0
-#define LABEL 150.0
+#define SHADOW 5.0 /* px: how far a stack's reaches out of it */
 
 /* --- the ground ----------------------------------------------------------------- */
 
@@ -44,163 +42,6 @@ draw_tile (cairo_t *cr, const BedViewport *view, gpointer data)
     }
   bed_yard_names_lay (self->names, view->scale);
   bed_yard_names_draw (self->names, cr, view);
-}
-
-/* --- what changed --------------------------------------------------------------- */
-
-/* One thing as it was drawn: what it looked like, and how much of the ground shows it. */
-typedef struct
-{
-  guint64 looks;
-  BedExtent extent;
-} Drawn;
-
-/* FNV-1a, 64 bits: G. Fowler, L. C. Noll, K.-P. Vo. */
-static guint64
-mix (guint64 hash, gconstpointer data, gsize size)
-{
-  const guchar *bytes = data;
-
-  for (gsize i = 0; i < size; i++)
-    hash = (hash ^ bytes[i]) * G_GUINT64_CONSTANT (1099511628211);
-  return hash;
-}
-
-static guint64
-mix_text (guint64 hash, const char *text)
-{
-  return text ? mix (hash, text, strlen (text) + 1) : mix (hash, "\xff", 1);
-}
-
-static guint64
-mix_log (guint64 hash, const BedYardLog *log)
-{
-  const double measures[] = { log->length, log->diameter, log->colonised };
-  const int marks[5]
-      = { log->mark, (int) log->stage, log->retired, (int) log->tier, (int) log->slot };
-
-  hash = mix_text (mix (hash, measures, sizeof measures), log->code);
-  return mix_text (mix (hash, marks, sizeof marks), log->batch);
-}
-
-static guint64
-stack_looks (BedYardView *self, const BedShape *shape)
-{
-  const BedYardStack *stack = self->yard->stacks->pdata[shape->owner];
-  const BedPile *pile = self->scene->piles->pdata[shape->owner];
-  const double measures[]
-      = { stack->pose.x, stack->pose.y, stack->pose.turn, pile->length, pile->width };
-  const guint counts[] = { stack->kind, pile->tiers, pile->per_tier };
-  guint64 hash = mix (mix (1, measures, sizeof measures), counts, sizeof counts);
-
-  for (guint i = 0; i < stack->logs->len; i++)
-    hash = mix_log (hash, stack->logs->pdata[i]);
-  return mix_text (hash, stack->name);
-}
-
-static guint64
-feature_looks (BedYardView *self, const BedShape *shape)
-{
-  const BedYardFeature *feature = self->yard->features->pdata[shape->owner];
-  guint64 hash = mix (2, &shape->radius, sizeof shape->radius);
-
-  hash = mix (hash, shape->points, shape->n_points * sizeof *shape->points);
-  hash = mix (hash, &feature->kind, sizeof feature->kind);
-  return mix_text (hash, feature->label);
-}
-
-/* What stands for the whole of it: the same in all that is drawn. */
-static guint64
-ground_looks (BedYardView *self)
-{
-  const double measures[] = { self->yard->width, self->yard->depth };
-  guint64 hash = mix (3, measures, sizeof measures);
-
-  hash = mix (hash, &self->style.system, sizeof self->style.system);
-  return mix (hash, self->yard->outline->data, self->yard->outline->len * sizeof (BedPoint));
-}
-
-static void
-add_drawn (GHashTable *all, guint64 looks, const BedExtent *extent, double out)
-{
-  Drawn *drawn = g_new (Drawn, 1);
-
-  drawn->looks = looks;
-  drawn->extent = (BedExtent){ extent->x - out, extent->y - out, extent->width + 2 * out,
-                               extent->height + 2 * out };
-  g_hash_table_replace (all, drawn, drawn);
-}
-
-static void
-add_name (BedYardView *self, GHashTable *all, guint index)
-{
-  double scale = self->view.scale;
-  BedBox box;
-
-  if (!bed_yard_names_get (self->names, index, &box))
-    return;
-  BedExtent extent
-      = { box.x / scale, -(box.y + box.height) / scale, box.width / scale, box.height / scale };
-  const BedYardStack *stack = self->yard->stacks->pdata[index];
-  guint64 hash = mix_text (mix (4, &box, sizeof box), stack->name);
-  for (guint i = 0; i < stack->logs->len; i++)
-    hash = mix_text (hash, ((BedYardLog *) stack->logs->pdata[i])->batch);
-  add_drawn (all, hash, &extent, 0);
-}
-
-static GHashTable *
-list_drawn (BedYardView *self)
-{
-  GHashTable *all = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
-  double pixel = 1 / self->view.scale;
-
-  for (guint i = 0; i < self->scene->shapes->len; i++)
-    {
-      const BedShape *shape = &g_array_index (self->scene->shapes, BedShape, i);
-      BedExtent extent = bed_shape_extent (shape);
-      if (shape->role == BED_SHAPE_STACK)
-        add_drawn (all, stack_looks (self, shape), &extent, SHADOW * pixel);
-      else if (shape->role == BED_SHAPE_FEATURE)
-        add_drawn (all, feature_looks (self, shape), &extent, LABEL * pixel);
-    }
-  bed_yard_names_lay (self->names, self->view.scale);
-  for (guint i = 0; i < self->yard->stacks->len; i++)
-    add_name (self, all, i);
-  return all;
-}
-
-static void
-forget_missing (BedYardView *self, GHashTable *in, GHashTable *from)
-{
-  GHashTableIter iter;
-  gpointer drawn;
-
-  g_hash_table_iter_init (&iter, in);
-  while (g_hash_table_iter_next (&iter, &drawn, NULL))
-    if (!g_hash_table_contains (from, drawn))
-      bed_yard_tiles_forget_part (self->tiles, &((Drawn *) drawn)->extent);
-}
-
-void
-bed_yard_view_show_changes (BedYardView *self)
-{
-  g_autoptr (GHashTable) before = g_steal_pointer (&self->drawn);
-  guint64 looks = self->yard ? ground_looks (self) : 0;
-
-  if (self->yard && self->view.scale > 0)
-    {
-      self->drawn = list_drawn (self);
-      BedExtent nowhere = { 0 };
-      add_drawn (self->drawn, looks, &nowhere, 0);
-    }
-  if (!before || !self->drawn || !g_hash_table_contains (before, &looks))
-    bed_yard_tiles_forget (self->tiles);
-  else
-    {
-      forget_missing (self, before, self->drawn);
-      forget_missing (self, self->drawn, before);
-    }
-  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 /* --- over it -------------------------------------------------------------------- */
@@ -388,7 +229,7 @@ draw_handles (BedYardView *self, GtkSnapshot *snapshot)
   gint64 of;
   g_autoptr (GArray) handles = bed_yard_view_list_handles (self, &of);
 
-  if (self->hold != BED_HOLD_NOTHING)
+  if (self->hold != BED_HOLD_NOTHING || (!of && !self->on_handle))
     return;
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   for (guint i = 0; of && handles && i < handles->len; i++)
@@ -608,14 +449,20 @@ draw_band (BedYardView *self, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
+/* As much of the map as they take: a node as large as all of it costs as much as the ground. */
 static void
 draw_marks (BedYardView *self, GtkSnapshot *snapshot)
 {
-  graphene_rect_t bounds = whole (self);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   BedPlan plan = { self->scene, &self->style, self->view };
+  float size = (float) (4 * self->style.text_size);
+  graphene_rect_t north = GRAPHENE_RECT_INIT ((float) self->view.width - size, 0, size, size);
+  graphene_rect_t scale = GRAPHENE_RECT_INIT (0, (float) self->view.height - size, 6 * size, size);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &north);
 
-  bed_plan_draw_marks (cr, &plan);
+  bed_plan_draw_north (cr, &plan);
+  cairo_destroy (cr);
+  cr = gtk_snapshot_append_cairo (snapshot, &scale);
+  bed_plan_draw_scale_bar (cr, &plan);
   cairo_destroy (cr);
 }
 

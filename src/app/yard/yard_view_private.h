@@ -7,7 +7,8 @@
 #include "yard/handle.h"
 #include "yard/snap.h"
 
-/* Shared by yard_view.c (the widget), yard_view_draw.c (what is seen), yard_view_hand.c (what is
+/* Shared by yard_view.c (the widget), yard_view_draw.c (what is seen), yard_view_changes.c
+ * (what is drawn anew), yard_view_hand.c (what is
  * carried), yard_view_shape.c (what is drawn and shaped), yard_view_fields.c (its numbers),
  * yard_view_input.c (the pointer) and yard_view_keys.c. */
 
@@ -30,7 +31,7 @@ struct _BedYardView
   BedYard *yard;
   BedScene *scene;
   GHashTable *index; /* see bed_things_index() */
-  GHashTable *drawn; /* what the pieces show, to know what changed: see yard_view_draw.c */
+  GHashTable *drawn; /* what the pieces show, to know what changed: see yard_view_changes.c */
   BedTypesetter *type;
   BedYardStyle style;
   BedNotation notation;
@@ -104,6 +105,8 @@ gboolean bed_yard_view_handle (BedYardView *self, BedPoint *at);
 
 /* What is held is drawn once, then carried about. */
 void bed_yard_view_take_picture (BedYardView *self);
+
+/* --- yard_view_changes.c --- */
 
 /* The pieces that show what is no longer so are drawn anew. */
 void bed_yard_view_show_changes (BedYardView *self);

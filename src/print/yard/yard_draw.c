@@ -55,8 +55,8 @@ draw_grid (cairo_t *cr, const BedPlan *plan)
 
 /* --- north, scale ---------------------------------------------------- */
 
-static void
-draw_north (cairo_t *cr, const BedPlan *plan)
+void
+bed_plan_draw_north (cairo_t *cr, const BedPlan *plan)
 {
   const BedYardStyle *style = plan->style;
   double size = style->text_size * 1.5;
@@ -83,8 +83,8 @@ draw_north (cairo_t *cr, const BedPlan *plan)
   cairo_restore (cr);
 }
 
-static void
-draw_scale_bar (cairo_t *cr, const BedPlan *plan)
+void
+bed_plan_draw_scale_bar (cairo_t *cr, const BedPlan *plan)
 {
   const BedYardStyle *style = plan->style;
   double metres = find_round (plan, 130 * style->text_size / 11);
@@ -166,11 +166,4 @@ bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan)
       if (is_seen (plan, shape))
         bed_feature_draw (cr, plan, shape);
     }
-}
-
-void
-bed_plan_draw_marks (cairo_t *cr, const BedPlan *plan)
-{
-  draw_north (cr, plan);
-  draw_scale_bar (cr, plan);
 }

@@ -48,8 +48,9 @@ void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
 /* Stack @index: its shadow, its logs. */
 void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
 
-/* North arrow and scale bar. */
-void bed_plan_draw_marks (cairo_t *cr, const BedPlan *plan);
+/* In the upper right corner, in the lower left one. */
+void bed_plan_draw_north (cairo_t *cr, const BedPlan *plan);
+void bed_plan_draw_scale_bar (cairo_t *cr, const BedPlan *plan);
 
 typedef struct
 {

@@ -233,5 +233,6 @@ bed_plan_draw (cairo_t *cr, const BedPlan *plan)
     bed_plan_draw_stack (cr, plan, i);
   bed_yard_names_lay (names, plan->view.scale);
   bed_yard_names_draw (names, cr, &plan->view);
-  bed_plan_draw_marks (cr, plan);
+  bed_plan_draw_north (cr, plan);
+  bed_plan_draw_scale_bar (cr, plan);
 }
