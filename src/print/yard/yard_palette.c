@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#define MOST_LINES 1000
 #define RGB(hex)                                                                                   \
   {                                                                                                \
     (((hex) >> 16) & 0xff) / 255.0, (((hex) >> 8) & 0xff) / 255.0, ((hex) &0xff) / 255.0           \
@@ -168,6 +169,9 @@ bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *box)
 {
   int hatch = mark < 0 ? 0 : (mark + mark / N_MARK_COLOURS) % N_HATCHES;
 
+  /* A log as long as a country, from a strange file, would be drawn for hours. */
+  if (!(MAX (box->width, box->height) < MOST_LINES * box->pitch))
+    return;
   cairo_save (cr);
   cairo_set_source_rgba (cr, 0, 0, 0, box->ink);
   cairo_set_line_width (cr, box->pitch * 0.2);
