@@ -2,6 +2,7 @@
 
 #include "model/farm/csv_read.h"
 #include "model/farm/farm.h"
+#include "model/sheet/rows.h"
 
 /* A kind of record as a CSV file (RFC 4180, UTF-8): heads are the field names with
  * the unit in brackets where there is one, in any order; references are written by
@@ -20,6 +21,8 @@ typedef struct
   BedKind kind;
   const char *path;
   BedImportMode mode;
+  BedEncoding encoding; /* of a text; BED_ENCODING_FOUND: by its bytes */
+  const char *sheet;    /* of a workbook; NULL: the first that is shown */
 } BedImport;
 
 /* All or nothing, in one edit. Returns the number of records read, or -1: with

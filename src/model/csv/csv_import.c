@@ -114,12 +114,50 @@ take_settings (BedCsvImporter *self, BedKind kind, const BedCsvTable *table)
   self->notation = bed_farm_notation_of (self->farm, self->settings);
 }
 
+/* A head that this program knows, when the line is read with commas: then they are right, whatever
+ * else the cells below look like. */
+static gboolean
+begins_as_own (BedRows *rows, BedKind kind)
+{
+  const BedSheetRow *row;
+
+  while ((row = bed_rows_next (rows, NULL)))
+    for (guint i = 0; i < row->n_cells; i++)
+      if (row->cells[i].kind != BED_CELL_EMPTY)
+        return bed_csv_knows_head (kind, row);
+  return FALSE;
+}
+
+/* NULL with an error, or with none and a fault. */
+static BedRows *
+open_rows (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
+{
+  const BedReading own = { self->encoding, ',', '"', 0 };
+  g_autoptr (GError) why = NULL;
+  g_autoptr (BedRows) rows = bed_rows_open_file (path, &own, &why);
+
+  if (rows && bed_rows_get_format (rows) == BED_ROWS_TEXT)
+    {
+      BedReading reading = *bed_rows_get_reading (rows);
+      if (!begins_as_own (rows, kind))
+        reading.delimiter = 0;
+      if (!bed_rows_read_as (rows, &reading, &why))
+        g_clear_pointer (&rows, bed_rows_free);
+    }
+  if (rows && (!self->sheet || bed_rows_choose_sheet_named (rows, self->sheet, &why)))
+    return g_steal_pointer (&rows);
+  if (!bed_csv_take_error (why, error))
+    bed_csv_add_fault (self->faults, BED_FAULT_ERROR, path, 1, 0, g_strdup (why->message));
+  return NULL;
+}
+
 /* FALSE when the file could not be read at all. */
 static gboolean
 read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
 {
   g_autoptr (GError) why = NULL;
-  g_autoptr (BedCsvTable) table = bed_csv_table_read (path, self->faults, &why);
+  g_autoptr (BedRows) rows = open_rows (self, kind, path, &why);
+  g_autoptr (BedCsvTable) table = rows ? bed_csv_table_take (rows, path, self->faults, &why) : NULL;
 
   if (why)
     {
@@ -268,6 +306,8 @@ bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GErr
   g_autofree char *name = g_path_get_basename (import->path);
   int n = -1;
 
+  self->encoding = import->encoding;
+  self->sheet = import->sheet;
   if (read_file (self, import->kind, import->path, error))
     {
       const BedKindInfo *info = bed_kind_get_info (import->kind);
