@@ -393,14 +393,18 @@ test_farm_comes_first (Scene *scene, gconstpointer data)
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
 
-  g_assert_cmpint (
-      bed_csv_import_all (scene->farm, scene->folder, BED_IMPORT_WRITE, &faults, &error), ==, -1);
+  g_assert_cmpint (bed_csv_import_all (
+                       scene->farm, &(BedImport){ .path = scene->folder, .mode = BED_IMPORT_WRITE },
+                       &faults, &error),
+                   ==, -1);
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
   g_assert_cmpuint (faults->len, ==, 1);
   g_assert_nonnull (strstr (((BedCsvFault *) faults->pdata[0])->message, "in JPY, not in USD"));
   g_unlink (hours);
-  g_assert_cmpint (bed_csv_import_all (scene->farm, scene->folder, BED_IMPORT_WRITE, NULL, NULL),
-                   ==, 3);
+  g_assert_cmpint (
+      bed_csv_import_all (
+          scene->farm, &(BedImport){ .path = scene->folder, .mode = BED_IMPORT_WRITE }, NULL, NULL),
+      ==, 3);
   g_assert_cmpint (one (scene, "SELECT amount FROM purchase"), ==, 1250); /* yen have no cents */
   g_assert_cmpint (one (scene, "SELECT labour_rate FROM farm"), ==, 1500);
   g_assert_cmpint (one (scene, "SELECT area FROM stand"), ==, 40468564); /* 1 ac in cm2 */

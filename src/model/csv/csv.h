@@ -32,9 +32,9 @@ typedef struct
  * warnings when it went well. */
 int bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error);
 
-/* Every KIND.csv in @folder, each after those it refers to, in one edit. */
-int bed_csv_import_all (BedFarm *farm, const char *folder, BedImportMode mode, GPtrArray **faults,
-                        GError **error);
+/* Every file named after a kind (.csv, .tsv, .xlsx, .ods) in the folder @path, each after those
+ * it refers to, in one edit; of a workbook the first sheet that is shown. @kind is not read. */
+int bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error);
 
 /* Writes the records of @kind to @path, oldest first; how many, or -1. */
 int bed_csv_export (BedFarm *farm, BedKind kind, const char *path, GError **error);

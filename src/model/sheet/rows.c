@@ -34,6 +34,30 @@ bed_rows_fail (BedRows *self, guint line, guint column, GError **error, int code
   return NULL;
 }
 
+const BedSheetRow *
+bed_rows_stop (BedRows *self, guint line)
+{
+  self->line = line;
+  self->column = 0;
+  return NULL;
+}
+
+gboolean
+bed_rows_choose_first (BedRows *self, GError **error)
+{
+  guint first = 0;
+
+  if (self->sheets->len == 0)
+    {
+      g_set_error_literal (error, BED_ROWS_ERROR, BED_ROWS_ERROR_INVALID,
+                           _ ("The workbook has no sheet with rows."));
+      return FALSE;
+    }
+  while (first < self->sheets->len && bed_rows_get_sheet_sight (self, first) == BED_ROW_HIDDEN)
+    first++;
+  return bed_rows_choose_sheet (self, first < self->sheets->len ? first : 0, error);
+}
+
 /* --- opening ---------------------------------------------------------------------- */
 
 void
@@ -47,19 +71,41 @@ bed_rows_free (BedRows *self)
   g_free (self);
 }
 
+/* What the first bytes are of. */
+static gboolean
+begins_with (BedSource *source, const char *bytes, gsize n)
+{
+  char head[8];
+
+  return bed_source_read (source, 0, head, n) == (gssize) n && memcmp (head, bytes, n) == 0;
+}
+
+static gboolean
+open_as_found (BedRows *self, const BedReading *reading, GError **error)
+{
+  static const BedReading any = { 0 };
+
+  if (begins_with (self->source, "PK\3\4", 4))
+    return bed_rows_open_book (self, error);
+  bed_rows_add_sheet (self, "", NULL, BED_ROW_SHOWN);
+  if (!begins_with (self->source, "\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", 8))
+    return bed_rows_open_text (self, reading ? reading : &any, error);
+  g_set_error_literal (error, BED_ROWS_ERROR, BED_ROWS_ERROR_INVALID,
+                       _ ("This is a workbook of an old kind (.xls), or one locked with a "
+                          "password. Save it as .xlsx, .ods or CSV, without a password."));
+  return FALSE;
+}
+
 static BedRows *
 open_source (BedSource *source, const BedReading *reading, GError **error)
 {
-  static const BedReading any = { 0 };
   g_autoptr (BedRows) self = g_new0 (BedRows, 1);
 
   self->source = source;
   self->sheets = g_array_new (FALSE, FALSE, sizeof (BedRowsSheet));
   g_array_set_clear_func (self->sheets, clear_sheet);
   self->candidates = g_array_new (FALSE, FALSE, sizeof (BedCandidate));
-  bed_rows_add_sheet (self, "", NULL, BED_ROW_SHOWN);
-  return bed_rows_open_text (self, reading ? reading : &any, error) ? g_steal_pointer (&self)
-                                                                    : NULL;
+  return open_as_found (self, reading, error) ? g_steal_pointer (&self) : NULL;
 }
 
 BedRows *

@@ -9,6 +9,11 @@
 #define BED_ROWS_MOST_ROWS 1048576
 /* Bytes of text in one row. */
 #define BED_ROWS_MOST_TEXT (32 << 20)
+/* Merged ranges of a sheet; of one, the columns and the bytes of text that its other cells are
+ * given: they are heads and names, and the work grows with them. */
+#define BED_MERGED_MOST 5000
+#define BED_MERGED_MOST_COLUMNS 64
+#define BED_MERGED_LONGEST 1000
 
 /* --- bytes: rows_source.c --------------------------------------------------------- */
 
@@ -131,6 +136,15 @@ struct _BedRows
 void bed_rows_add_sheet (BedRows *self, const char *name, const char *part, BedRowSight sight);
 const BedSheetRow *bed_rows_fail (BedRows *self, guint line, guint column, GError **error, int code,
                                   const char *message);
+/* The same of an error that is there already. */
+const BedSheetRow *bed_rows_stop (BedRows *self, guint line);
+/* The first sheet that is shown. */
+gboolean bed_rows_choose_first (BedRows *self, GError **error);
 
 /* rows_text.c: @reading as it was asked for. */
 gboolean bed_rows_open_text (BedRows *self, const BedReading *reading, GError **error);
+
+/* rows_book.c, rows_xlsx.c, rows_ods.c */
+gboolean bed_rows_open_book (BedRows *self, GError **error);
+gboolean bed_rows_open_xlsx (BedRows *self, GError **error);
+gboolean bed_rows_open_ods (BedRows *self, GError **error);
