@@ -463,6 +463,8 @@ next (BedRows *rows, GError **error)
     {
       self->alike--;
       self->line.row.line = ++self->row;
+      for (guint i = 0; i < self->line.cells->len; i++)
+        g_array_index (self->line.cells, BedCell, i).line = self->row;
       return &self->line.row;
     }
   while ((step = bed_part_next (self->part, &why)) < BED_PART_DONE)
