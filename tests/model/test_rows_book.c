@@ -102,10 +102,10 @@ test_xlsx_cells (void)
                 "<c t='inlineStr'><is><t>in </t><r><t>line</t></r></is></c>"
                 "<c t='str'><f>A1&amp;\"x\"</f><v>made &lt;x&gt;</v></c>"
                 "<c t='d'><v>2026-05-18</v></c><c><f>1+1</f><v>2</v></c><c><f>1+1</f></c></row>"
-                "<row/></sheetData></worksheet>"),
+                "<row><c/><c/><c s='1'/></row></sheetData></worksheet>"),
       "2 t:Red oak -: t:two runs t:line\nbreak _x_ -:\n"
       "4h n:0.3 n:1000 n:0.0000001 n:-2.5 n:12345678901234567168\n"
-      "5 b:TRUE b:FALSE e:#DIV/0! t:in line t:made <x> d:2026-05-18 n:2 -:\n6\n");
+      "5 b:TRUE b:FALSE e:#DIV/0! t:in line t:made <x> d:2026-05-18 n:2\n6\n");
 }
 
 #define SERIALS                                                                                    \

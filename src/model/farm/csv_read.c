@@ -5,6 +5,9 @@
 
 /* Bytes of a message before and after what is left out of it. */
 #define MOST_QUOTED 1000
+/* Cells that are held at once, 12 bytes each and their texts. A few bytes of a workbook may stand
+ * for as many as they like. */
+#define MOST_CELLS 10000000
 
 /* --- faults and guards --------------------------------------------------------- */
 
@@ -110,7 +113,9 @@ add_row (BedCsvTable *table, const BedSheetRow *from)
   row->lines = g_new (guint, from->n_cells);
   for (guint i = 0; i < from->n_cells; i++)
     {
-      row->cells[i] = g_string_chunk_insert (table->texts, from->cells[i].text);
+      row->cells[i] = from->cells[i].kind == BED_CELL_EMPTY
+                          ? ""
+                          : g_string_chunk_insert (table->texts, from->cells[i].text);
       row->lines[i] = from->cells[i].line;
     }
   g_ptr_array_add (table->rows, row);
@@ -138,17 +143,25 @@ bed_csv_table_take (BedRows *rows, const char *path, GPtrArray *faults, GError *
   g_autoptr (BedCsvTable) table = g_new0 (BedCsvTable, 1);
   g_autoptr (GError) why = NULL;
   const BedSheetRow *row;
+  gsize cells = 0;
 
   table->texts = g_string_chunk_new (1 << 16);
   table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) row_free);
-  while ((row = bed_rows_next (rows, &why)))
+  while (cells <= MOST_CELLS && (row = bed_rows_next (rows, &why)))
     if (!is_blank (row))
-      add_row (table, row);
+      {
+        add_row (table, row);
+        cells += row->n_cells;
+      }
   if (why && bed_csv_take_error (why, error))
     return NULL;
   if (why)
     bed_csv_add_fault (faults, BED_FAULT_ERROR, path, bed_rows_get_line (rows),
                        bed_rows_get_column (rows), g_strdup (why->message));
+  else if (cells > MOST_CELLS)
+    bed_csv_add_fault (faults, BED_FAULT_ERROR, path, row->line, 0,
+                       g_strdup (_ ("Up to here the file has more than 10,000,000 cells. Split it, "
+                                    "and delete the columns that are not needed.")));
   else if (table->rows->len == 0)
     bed_csv_add_fault (faults, BED_FAULT_ERROR, path, 1, 0,
                        g_strdup (_ ("The file is empty. Its first line must name the fields.")));

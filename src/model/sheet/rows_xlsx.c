@@ -65,21 +65,24 @@ end_cell (BedXlsx *self, Cell *cell)
   const char *value = cell->value->str;
   BedCellKind kind = BED_CELL_TEXT;
 
+  /* Cells with a look and no value may go on to the end of the sheet. */
+  if (!*value)
+    return;
   bed_line_pad (line, cell->column - 1);
   gsize start = line->texts->len;
   if (strcmp (cell->type, "s") == 0)
     {
       guint64 at = g_ascii_strtoull (value, NULL, 10);
-      if (*value && at < self->shared_at->len)
+      if (at < self->shared_at->len)
         g_string_append (line->texts,
                          self->shared->str + g_array_index (self->shared_at, gsize, at));
     }
-  else if (strcmp (cell->type, "b") == 0 && *value)
+  else if (strcmp (cell->type, "b") == 0)
     {
       g_string_append (line->texts, strcmp (value, "1") == 0 ? "TRUE" : "FALSE");
       kind = BED_CELL_TRUTH;
     }
-  else if (strcmp (cell->type, "n") == 0 && *value)
+  else if (strcmp (cell->type, "n") == 0)
     {
       char *end;
       double number = g_ascii_strtod (value, &end);
@@ -107,7 +110,7 @@ begin_cell (BedXlsx *self, Cell *cell)
   g_strlcpy (cell->type, type ? type : "n", sizeof cell->type);
   cell->look = style < self->looks->len ? g_array_index (self->looks, guint8, style)
                                         : BED_LOOK_NUMBER;
-  cell->column = self->line.cells->len + 1;
+  cell->column++;
   if (place)
     {
       bed_xlsx_read_place (place, &cell->column, &row);
