@@ -73,7 +73,7 @@ refuses (GBytes *bytes, int code, guint line, const char *words)
   g_autoptr (GBytes) taken = bytes;
   g_autoptr (GError) error = NULL;
   g_autoptr (BedRows) rows = bed_rows_open_bytes (taken, NULL, &error);
-  g_autofree char *shown = rows ? dup_rows (rows, &error) : NULL;
+  g_autofree char *shown G_GNUC_UNUSED = rows ? dup_rows (rows, &error) : NULL;
 
   g_assert_error (error, BED_ROWS_ERROR, code);
   g_test_message ("%s", error->message);

@@ -104,8 +104,8 @@ look_through (BedSource *source, Tally *tally)
     }
 }
 
-static BedEncoding
-find_mark (BedSource *source)
+BedEncoding
+bed_decoder_find_mark (BedSource *source)
 {
   guchar mark[3] = { 0 };
   gssize n = bed_source_read (source, 0, mark, 3);
@@ -124,7 +124,7 @@ find_mark (BedSource *source)
 BedEncoding
 bed_decoder_find_encoding (BedSource *source, BedSure *sure)
 {
-  BedEncoding mark = find_mark (source);
+  BedEncoding mark = bed_decoder_find_mark (source);
   Tally tally = { 0 };
 
   *sure = BED_SURE_TOLD;
@@ -150,7 +150,7 @@ void
 bed_decoder_init (BedDecoder *self, BedSource *source, BedEncoding encoding)
 {
   *self = (BedDecoder){ .source = source, .encoding = encoding, .text = g_string_new (NULL) };
-  if (find_mark (source) == encoding)
+  if (bed_decoder_find_mark (source) == encoding)
     self->at = encoding == BED_ENCODING_UTF_8 ? 3 : 2;
 }
 

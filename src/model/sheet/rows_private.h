@@ -63,6 +63,8 @@ void bed_decoder_init (BedDecoder *self, BedSource *source, BedEncoding encoding
 void bed_decoder_clear (BedDecoder *self);
 /* More of it at the end of @text. */
 void bed_decoder_more (BedDecoder *self);
+/* By a byte order mark alone. */
+BedEncoding bed_decoder_find_mark (BedSource *source);
 /* Looks through the whole source. */
 BedEncoding bed_decoder_find_encoding (BedSource *source, BedSure *sure);
 

@@ -150,6 +150,16 @@ find_delimiter (BedRows *self)
 
 static const BedRowsClass text_class = { begin, next, text_clear };
 
+/* "UTF-16" does not say the order of the bytes; a mark does. */
+static BedEncoding
+settle_order (BedSource *source, BedEncoding asked)
+{
+  BedEncoding mark = bed_decoder_find_mark (source);
+  gboolean wide = asked == BED_ENCODING_UTF_16LE || asked == BED_ENCODING_UTF_16BE;
+
+  return wide && (mark == BED_ENCODING_UTF_16LE || mark == BED_ENCODING_UTF_16BE) ? mark : asked;
+}
+
 gboolean
 bed_rows_open_text (BedRows *self, const BedReading *reading, GError **error)
 {
@@ -157,9 +167,10 @@ bed_rows_open_text (BedRows *self, const BedReading *reading, GError **error)
   self->klass = &text_class;
   self->reading = *reading;
   self->encoding_sure = self->delimiter_sure = BED_SURE_FORCED;
-  if (!reading->encoding)
+  self->reading.encoding = settle_order (self->source, reading->encoding);
+  if (!self->reading.encoding)
     self->reading.encoding = bed_decoder_find_encoding (self->source, &self->encoding_sure);
-  if (!reading->delimiter)
+  if (!self->reading.delimiter)
     find_delimiter (self);
   return begin (self, 0, error);
 }
