@@ -92,7 +92,6 @@ static void
 test_folder (Tool *tool, gconstpointer data)
 {
   g_autofree char *book = kept ("yards.ods"), *into = tool_path (tool, "./area.ods");
-  g_autofree char *folder = tool_path (tool, "./in");
   g_autoptr (GFile) from = g_file_new_for_path (book);
   g_autoptr (GFile) to = g_file_new_for_path (into);
 
