@@ -61,14 +61,13 @@ has_error (GPtrArray *faults)
 }
 
 static int
-import (BedFarm *farm, char **argv, BedImportMode mode, gboolean in_json)
+import (BedFarm *farm, const BedImport *plan, gboolean in_json)
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
-  BedKind kind = bed_kind_from_name (argv[2]);
-  BedImport plan = { kind, argv[3], mode };
-  int n = kind == BED_N_KINDS ? bed_csv_import_all (farm, argv[3], mode, &faults, &error)
-                              : bed_csv_import (farm, &plan, &faults, &error);
+  BedImportMode mode = plan->mode;
+  int n = plan->kind == BED_N_KINDS ? bed_csv_import_all (farm, plan, &faults, &error)
+                                    : bed_csv_import (farm, plan, &faults, &error);
 
   if (in_json)
     print_json (n, faults);
@@ -88,9 +87,14 @@ int
 bed_cmd_import (int argc, char **argv)
 {
   gboolean dry_run = FALSE, json = FALSE;
+  g_autofree char *encoding = NULL, *sheet = NULL;
   const GOptionEntry entries[] = {
     { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, N_ ("Check everything and write nothing"),
       NULL },
+    { "encoding", 0, 0, G_OPTION_ARG_STRING, &encoding,
+      N_ ("How the letters of a text file are stored, where they come out wrong"), N_ ("NAME") },
+    { "sheet", 0, 0, G_OPTION_ARG_STRING, &sheet, N_ ("The sheet of a workbook to read"),
+      N_ ("NAME") },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what came of it in JSON"), NULL },
     G_OPTION_ENTRY_NULL,
   };
@@ -100,7 +104,21 @@ bed_cmd_import (int argc, char **argv)
     return code - 1;
   if (strcmp (argv[2], "all") != 0 && bed_kind_from_name (argv[2]) == BED_N_KINDS)
     return bed_tool_unknown_kind (argv[2]);
+  if (encoding && !bed_encoding_from_name (encoding))
+    return bed_tool_misused (_ ("There is no encoding “%s”. There are UTF-8, UTF-16LE, UTF-16BE, "
+                                "Windows-1252 and Latin-1."),
+                             encoding);
+  if (sheet && strcmp (argv[2], "all") == 0)
+    return bed_tool_misused (_ ("--sheet is of one workbook: name its kind of record and it in "
+                                "place of all and the folder."));
+  const BedImport plan = {
+    bed_kind_from_name (argv[2]),
+    strcmp (argv[3], "-") == 0 ? "/dev/stdin" : argv[3],
+    dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE,
+    encoding ? bed_encoding_from_name (encoding) : BED_ENCODING_FOUND,
+    sheet,
+  };
   g_autoptr (BedFarm) farm = dry_run ? bed_tool_open (argv[1], &code)
                                      : bed_tool_open_to_write (argv[1], &code);
-  return farm ? import (farm, argv, dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE, json) : code;
+  return farm ? import (farm, &plan, json) : code;
 }

@@ -1,11 +1,52 @@
 """CSV files as nobody should hand them over: by name, the kind of record and the bytes."""
 
+import io
+import zipfile
+
 NAMES = b"name,notes\n"
 
 
 def rows(n, cell=b"Yard %d"):
     return NAMES + b"".join(cell % i + b",\n" for i in range(n))
 
+
+def archive(**files):
+    """A zipped workbook of these parts; what is in bytes or comes in pieces of them."""
+    made = io.BytesIO()
+    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as parts:
+        for name, content in files.items():
+            with parts.open(name.replace("__", "/").replace("_", "."), "w") as part:
+                for piece in [content] if isinstance(content, bytes) else content:
+                    part.write(piece)
+    return made.getvalue()
+
+
+def ods(*rows, head=b""):
+    return archive(content_xml=[
+        head, b"<a><body><spreadsheet><table name='A'><table-row><table-cell><p>name</p>"
+        b"</table-cell></table-row>", *rows, b"</table></spreadsheet></body></a>"])
+
+
+def xlsx(*rows, book=b"", shared=b"<sst/>", after=b""):
+    return archive(
+        xl__workbook_xml=b"<workbook><sheets><sheet name='A' id='r'/></sheets>" + book
+        + b"</workbook>",
+        xl___rels__workbook_xml_rels=b"<a><Relationship Id='r' Type='/worksheet' Target='s.xml'/>"
+        b"<Relationship Id='t' Type='/sharedStrings' Target='t.xml'/></a>",
+        xl__t_xml=shared,
+        xl__s_xml=[b"<worksheet><sheetData><row r='1'><c t='str'><v>name</v></c></row>", *rows,
+                   b"</sheetData>", after, b"</worksheet>"])
+
+
+def odd_row(times, columns=1):
+    return (b"<table-row number-rows-repeated='%d'><table-cell number-columns-repeated='%d'>"
+            b"<p>x</p></table-cell></table-row>" % (times, columns))
+
+
+LAUGHS = b"<!DOCTYPE a [<!ENTITY a 'lol'>" + b"".join(
+    b"<!ENTITY %c '%s'>" % (98 + n, b"&%c;" % (97 + n) * 10) for n in range(9)) + b"]>"
+# A hundred and some megabytes of rows that come to a third of one.
+BOMB = [b"<row></row><table-row></table-row>" * 30000] * 120
 
 CSVS = {
     "empty": ("area", b""),
@@ -74,4 +115,34 @@ CSVS = {
     "kind-sql": ('area"; DROP TABLE log; --', NAMES),
     "a-farm": ("area", b"SQLite format 3\0" + b"\0" * 4096),
     "a-zip": ("area", b"PK\3\4" + b"\0" * 4096),
+    "an-archive": ("area", archive(letter_txt=b"Dear")),
+    "an-old-workbook": ("area", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 4096),
+    "many-entries": ("area", archive(**{"file%d" % n: b"" for n in range(10000)})),
+    "ods-bomb": ("area", ods(*BOMB)),
+    "xlsx-bomb": ("area", xlsx(*BOMB)),
+    "ods-laughs": ("area", ods(odd_row(1).replace(b"x", b"&j;"), head=LAUGHS)),
+    "ods-of-a-file": ("area", ods(odd_row(1).replace(b"x", b"&e;"), head=b"<!DOCTYPE a [<!ENTITY e "
+                                  b"SYSTEM 'file:///etc/passwd'>]>")),
+    "ods-million-columns": ("area", ods(odd_row(1, 1000000))),
+    "ods-million-rows": ("area", ods(odd_row(1000000))),
+    "ods-thousands-of-rows": ("area", ods(odd_row(9999, 16384))),
+    "ods-deep": ("area", ods(b"<b>" * 100000)),
+    "ods-long-text": ("area", ods(odd_row(1).replace(b"x", b"x" * (20 << 20)))),
+    "ods-long-name": ("area", ods(b"<" + b"b" * (20 << 20) + b"/>")),
+    "ods-cut": ("area", ods(odd_row(3))[:200]),
+    "ods-negative": ("area", ods(b"<table-row number-rows-repeated='-5'><table-cell number-columns-"
+                                 b"repeated='-9'><p>x</p></table-cell></table-row>")),
+    "xlsx-million-columns": ("area", xlsx(b"<row>" + b"<c t='str'><v>x</v></c>" * 1000000
+                                          + b"</row>")),
+    "xlsx-far-away": ("area", xlsx(b"<row r='1048576'><c r='XFD1048576' t='str'><v>x</v></c></row>"
+                                   b"<row r='4294967297'/>")),
+    "xlsx-many-texts": ("area", xlsx(shared=b"<sst>" + b"<si><t>%s</t></si>" % (b"x" * 100) * 700000
+                                     + b"</sst>")),
+    "xlsx-merged": ("area", xlsx(*[b"<row><c t='str'><v>x</v></c></row>"] * 50000,
+                                 after=b"<mergeCell ref='A1:XFD1048576'/>" * 5000)),
+    "xlsx-merged-often": ("area", xlsx(after=b"<mergeCell ref='A1:A2'/>" * 100000)),
+    "xlsx-no-such-sheet": ("area", archive(xl__workbook_xml=b"<a><sheet name='A' id='r'/></a>")),
+    "xlsx-many-sheets": ("area", archive(
+        xl__workbook_xml=b"<a>" + b"<sheet name='A' id='r'/>" * 9999 + b"</a>")),
+    "xlsx-wide-rows": ("area", xlsx(*[b"<row><c r='XFD1'><v>1</v></c></row>"] * 100000)),
 }

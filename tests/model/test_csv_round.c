@@ -116,7 +116,8 @@ assert_round_trip (BedFarm *farm, const char *units)
   g_assert_no_error (error);
   int written = bed_csv_export_all (farm, csv, &error);
   g_assert_no_error (error);
-  int read = bed_csv_import_all (copy, csv, BED_IMPORT_WRITE, &faults, &error);
+  int read = bed_csv_import_all (copy, &(BedImport){ .path = csv, .mode = BED_IMPORT_WRITE },
+                                 &faults, &error);
   g_assert_no_error (error);
   g_assert_cmpint (read, ==, written);
   g_autofree char *before = export_text (farm), *after = export_text (copy);

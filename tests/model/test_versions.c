@@ -220,7 +220,9 @@ test_exported (gconstpointer version)
   g_assert_no_error (error);
   g_autoptr (GPtrArray) faults = NULL;
   bed_farm_fix_clock (read, "2026-11-21T10:00", 7);
-  g_assert_cmpint (bed_csv_import_all (read, out, BED_IMPORT_WRITE, &faults, &error), >, 0);
+  g_assert_cmpint (bed_csv_import_all (read, &(BedImport){ .path = out, .mode = BED_IMPORT_WRITE },
+                                       &faults, &error),
+                   >, 0);
   g_assert_no_error (error);
   g_assert_cmpint (bed_csv_export_all (read, again, &error), >, 0);
   assert_same_files (out, again);

@@ -251,7 +251,8 @@ test_csv (Plant *plant, gconstpointer data)
   bed_farm_fix_clock (other.farm, "2026-05-12T10:00", 99);
   written = bed_csv_export_all (plant->scene.farm, out, &error);
   g_assert_no_error (error);
-  read = bed_csv_import_all (other.farm, out, BED_IMPORT_WRITE, &faults, &error);
+  read = bed_csv_import_all (other.farm, &(BedImport){ .path = out, .mode = BED_IMPORT_WRITE },
+                             &faults, &error);
   for (guint i = 0; faults && error && i < MIN (faults->len, 20); i++)
     g_test_message ("%s", ((BedCsvFault *) faults->pdata[i])->message);
   g_assert_no_error (error);

@@ -17,13 +17,13 @@ LONGEST_FUNCTION = 80
 LONGEST_FILE = 700
 # What must not even compile, by room; the first of each is one that must.
 WRONG = {
-    "science": ["science/drill.h", "sqlite3.h", "gtk/gtk.h", "gio/gio.h", "model/farm/farm.h"],
+    "science": ["science/drill.h", "sqlite3.h", "gtk/gtk.h", "gio/gio.h", "archive.h", "model/farm/farm.h"],
     "model": ["sqlite3.h", "gtk/gtk.h", "cairo.h", "xlsxwriter.h", "print/page/document.h"],
     "yard": ["yard/yard.h", "sqlite3.h", "gtk/gtk.h", "cairo.h", "print/page/document.h"],
     "report": ["xlsxwriter.h", "gtk/gtk.h", "sqlite3.h", "app/desk/page.h"],
     "print": ["qrencode.h", "gtk/gtk.h", "sqlite3.h", "report/workbook.h"],
-    "app": ["gtk/gtk.h", "sqlite3.h", "xlsxwriter.h", "tool/tool.h"],
-    "tool": ["report/workbook.h", "gtk/gtk.h", "sqlite3.h", "app/desk/page.h"],
+    "app": ["gtk/gtk.h", "sqlite3.h", "archive.h", "xlsxwriter.h", "tool/tool.h"],
+    "tool": ["report/workbook.h", "gtk/gtk.h", "sqlite3.h", "archive.h", "app/desk/page.h"],
 }
 
 

@@ -2,6 +2,7 @@
 
 #include "model/farm/csv_read.h"
 #include "model/farm/farm.h"
+#include "model/sheet/rows.h"
 
 /* A kind of record as a CSV file (RFC 4180, UTF-8): heads are the field names with
  * the unit in brackets where there is one, in any order; references are written by
@@ -20,6 +21,8 @@ typedef struct
   BedKind kind;
   const char *path;
   BedImportMode mode;
+  BedEncoding encoding; /* of a text; BED_ENCODING_FOUND: by its bytes */
+  const char *sheet;    /* of a workbook; NULL: the first that is shown */
 } BedImport;
 
 /* All or nothing, in one edit. Returns the number of records read, or -1: with
@@ -29,9 +32,9 @@ typedef struct
  * warnings when it went well. */
 int bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error);
 
-/* Every KIND.csv in @folder, each after those it refers to, in one edit. */
-int bed_csv_import_all (BedFarm *farm, const char *folder, BedImportMode mode, GPtrArray **faults,
-                        GError **error);
+/* Every file named after a kind (.csv, .tsv, .xlsx, .ods) in the folder @path, each after those
+ * it refers to, in one edit; of a workbook the first sheet that is shown. @kind is not read. */
+int bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error);
 
 /* Writes the records of @kind to @path, oldest first; how many, or -1. */
 int bed_csv_export (BedFarm *farm, BedKind kind, const char *path, GError **error);

@@ -58,6 +58,20 @@ find_head (BedKind kind, const char *name, BedCsvColumn *column)
   return column->field != NULL;
 }
 
+gboolean
+bed_csv_knows_head (BedKind kind, const BedSheetRow *row)
+{
+  for (guint i = 0; i < row->n_cells; i++)
+    {
+      BedCsvColumn column;
+      g_autofree char *unit = NULL;
+      g_autofree char *name = split_head (row->cells[i].text, &unit);
+      if (find_head (kind, name, &column))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static char *
 unknown_head (BedKind kind, const char *name)
 {
@@ -66,9 +80,6 @@ unknown_head (BedKind kind, const char *name)
 
   for (guint i = 0; i < info->n_fields; i++)
     names[i] = info->fields[i].name;
-  if (strchr (name, ';'))
-    return g_strdup (_ ("The fields are separated by semicolons. Save the file with commas between "
-                        "them and a point as decimal mark."));
   const char *nearest = bed_near_choose (name, names, info->n_fields, 3);
   if (nearest)
     return g_strdup_printf (_ ("There is no field “%s”. Did you mean “%s”?"), name, nearest);

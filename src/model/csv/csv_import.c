@@ -114,12 +114,50 @@ take_settings (BedCsvImporter *self, BedKind kind, const BedCsvTable *table)
   self->notation = bed_farm_notation_of (self->farm, self->settings);
 }
 
+/* A head that this program knows, when the line is read with commas: then they are right, whatever
+ * else the cells below look like. */
+static gboolean
+begins_as_own (BedRows *rows, BedKind kind)
+{
+  const BedSheetRow *row;
+
+  while ((row = bed_rows_next (rows, NULL)))
+    for (guint i = 0; i < row->n_cells; i++)
+      if (row->cells[i].kind != BED_CELL_EMPTY)
+        return bed_csv_knows_head (kind, row);
+  return FALSE;
+}
+
+/* NULL with an error, or with none and a fault. */
+static BedRows *
+open_rows (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
+{
+  const BedReading own = { self->encoding, ',', '"', 0 };
+  g_autoptr (GError) why = NULL;
+  g_autoptr (BedRows) rows = bed_rows_open_file (path, &own, &why);
+
+  if (rows && bed_rows_get_format (rows) == BED_ROWS_TEXT)
+    {
+      BedReading reading = *bed_rows_get_reading (rows);
+      if (!begins_as_own (rows, kind))
+        reading.delimiter = 0;
+      if (!bed_rows_read_as (rows, &reading, &why))
+        g_clear_pointer (&rows, bed_rows_free);
+    }
+  if (rows && (!self->sheet || bed_rows_choose_sheet_named (rows, self->sheet, &why)))
+    return g_steal_pointer (&rows);
+  if (!bed_csv_take_error (why, error))
+    bed_csv_add_fault (self->faults, BED_FAULT_ERROR, path, 1, 0, g_strdup (why->message));
+  return NULL;
+}
+
 /* FALSE when the file could not be read at all. */
 static gboolean
 read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
 {
   g_autoptr (GError) why = NULL;
-  g_autoptr (BedCsvTable) table = bed_csv_table_read (path, self->faults, &why);
+  g_autoptr (BedRows) rows = open_rows (self, kind, path, &why);
+  g_autoptr (BedCsvTable) table = rows ? bed_csv_table_take (rows, path, self->faults, &why) : NULL;
 
   if (why)
     {
@@ -268,6 +306,8 @@ bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GErr
   g_autofree char *name = g_path_get_basename (import->path);
   int n = -1;
 
+  self->encoding = import->encoding;
+  self->sheet = import->sheet;
   if (read_file (self, import->kind, import->path, error))
     {
       const BedKindInfo *info = bed_kind_get_info (import->kind);
@@ -282,6 +322,9 @@ bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GErr
   return n;
 }
 
+/* What a file of a kind may be called after its name. */
+static const char *const suffixes[] = { ".csv", ".tsv", ".xlsx", ".ods", NULL };
+
 /* Files that look like ours and are not. */
 static void
 note_strangers (BedCsvImporter *self, const char *folder)
@@ -291,13 +334,37 @@ note_strangers (BedCsvImporter *self, const char *folder)
 
   while (dir && (name = g_dir_read_name (dir)))
     {
-      g_autofree char *kind = g_str_has_suffix (name, ".csv") ? g_strndup (name, strlen (name) - 4)
-                                                              : NULL;
+      const char *point = strrchr (name, '.');
+      g_autofree char *kind
+          = point && g_strv_contains (suffixes, point) ? g_strndup (name, point - name) : NULL;
       if (kind && bed_kind_from_name (kind) == BED_N_KINDS)
         bed_csv_add_fault (
             self->faults, BED_FAULT_WARNING, name, 0, 0,
             g_strdup_printf (_ ("Passed over: there is no kind of record “%s”."), kind));
     }
+}
+
+/* The file of the kind in the folder, or NULL; two of them are a fault, not a choice. */
+static char *
+find_file (BedCsvImporter *self, const char *folder, BedKind kind)
+{
+  g_autofree char *found = NULL;
+
+  for (guint i = 0; suffixes[i]; i++)
+    {
+      g_autofree char *name = g_strconcat (bed_kind_get_info (kind)->name, suffixes[i], NULL);
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      if (!g_file_test (path, G_FILE_TEST_EXISTS))
+        continue;
+      if (!found)
+        found = g_steal_pointer (&path);
+      else
+        bed_csv_add_fault (self->faults, BED_FAULT_ERROR, path, 0, 0,
+                           g_strdup_printf (_ ("%s is there as well. Take one of them out of the "
+                                               "folder."),
+                                            found));
+    }
+  return g_steal_pointer (&found);
 }
 
 static int
@@ -307,9 +374,8 @@ read_folder (BedCsvImporter *self, const char *folder, GError **error)
 
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     {
-      g_autofree char *name = g_strconcat (bed_kind_get_info (kind)->name, ".csv", NULL);
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      if (!g_file_test (path, G_FILE_TEST_EXISTS))
+      g_autofree char *path = find_file (self, folder, kind);
+      if (!path)
         continue;
       if (!read_file (self, kind, path, error))
         return -1;
@@ -324,12 +390,13 @@ read_folder (BedCsvImporter *self, const char *folder, GError **error)
 }
 
 int
-bed_csv_import_all (BedFarm *farm, const char *folder, BedImportMode mode, GPtrArray **faults,
-                    GError **error)
+bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm) && folder != NULL, -1);
+  g_return_val_if_fail (BED_IS_FARM (farm) && import != NULL, -1);
   g_autoptr (BedCsvImporter) self = importer_new (farm);
+  const char *folder = import->path;
   g_autofree char *name = g_path_get_basename (folder);
+  self->encoding = import->encoding;
   int files = read_folder (self, folder, error), n = -1;
 
   if (files > 0)
@@ -339,7 +406,7 @@ bed_csv_import_all (BedFarm *farm, const char *folder, BedImportMode mode, GPtrA
           = g_strdup_printf (ngettext ("Imported %d record from %d files in %s",
                                        "Imported %d records from %d files in %s", self->rows),
                              self->rows, files, name);
-      n = finish (self, mode, sentence, error);
+      n = finish (self, import->mode, sentence, error);
     }
   if (faults)
     *faults = g_ptr_array_ref (self->faults);

@@ -3,6 +3,7 @@
 #include "model/csv/csv_names.h"
 #include "model/farm/csv_read.h"
 #include "model/farm/edit.h"
+#include "model/sheet/rows.h"
 
 /* An import on its way. For the model room only. */
 
@@ -38,6 +39,8 @@ typedef struct
   int rows;
   BedRecord *settings; /* the farm's, or those that this import brings */
   BedNotation notation;
+  BedEncoding encoding; /* asked for */
+  const char *sheet;    /* asked for, or NULL */
 
   /* of the file being read */
   BedKind kind;
@@ -61,7 +64,9 @@ BedCsvNames *bed_csv_names (BedCsvImporter *self, BedKind kind);
 /* Into the edit, with its origin and its name. */
 void bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line);
 
-/* csv_columns.c: what the head line says; FALSE when any head is at fault. */
+/* csv_columns.c: whether any cell of the row names a field. */
+gboolean bed_csv_knows_head (BedKind kind, const BedSheetRow *row);
+/* What the head line says; FALSE when any head is at fault. */
 gboolean bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head);
 /* A column that needs the rest of its row read first. */
 gboolean bed_csv_column_waits (BedCsvImporter *self, const BedCsvColumn *column);

@@ -1,22 +1,13 @@
 #include "model/farm/csv_read.h"
 
-#include <csv.h>
-#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
 /* Bytes of a message before and after what is left out of it. */
 #define MOST_QUOTED 1000
-
-typedef struct
-{
-  BedCsvTable *table;
-  GPtrArray *cells; /* of the row being read, borrowed from table->texts */
-  GArray *lines;
-  guint line;       /* physical line being fed */
-  guint begun_on;   /* line the next cell begins on */
-  gboolean between; /* no cell of a row has been seen yet */
-} Reader;
+/* Cells that are held at once, 12 bytes each and their texts. A few bytes of a workbook may stand
+ * for as many as they like. */
+#define MOST_CELLS 10000000
 
 /* --- faults and guards --------------------------------------------------------- */
 
@@ -94,113 +85,6 @@ row_free (BedCsvRow *row)
   g_free (row);
 }
 
-static void
-cell_cb (void *bytes, size_t length, void *data)
-{
-  Reader *self = data;
-  const char *text = g_string_chunk_insert_len (self->table->texts, bytes ? bytes : "", length);
-
-  g_ptr_array_add (self->cells, (gpointer) text);
-  g_array_append_val (self->lines, self->begun_on);
-  self->begun_on = self->line;
-  self->between = FALSE;
-}
-
-static gboolean
-is_blank (GPtrArray *cells)
-{
-  for (guint i = 0; i < cells->len; i++)
-    if (*(const char *) cells->pdata[i])
-      return FALSE;
-  return TRUE;
-}
-
-static void
-row_cb (int end, void *data)
-{
-  Reader *self = data;
-
-  if (!is_blank (self->cells))
-    {
-      BedCsvRow *row = g_new (BedCsvRow, 1);
-      row->line = g_array_index (self->lines, guint, 0);
-      row->n_cells = self->cells->len;
-      row->cells = g_memdup2 (self->cells->pdata, row->n_cells * sizeof (char *));
-      row->lines = g_memdup2 (self->lines->data, row->n_cells * sizeof (guint));
-      g_ptr_array_add (self->table->rows, row);
-    }
-  g_ptr_array_set_size (self->cells, 0);
-  g_array_set_size (self->lines, 0);
-  self->between = TRUE;
-}
-
-/* --- bytes ------------------------------------------------------------------------ */
-
-/* Up to and with the line end: LF, CRLF or a lone CR. */
-static gsize
-line_length (const char *at, gsize left)
-{
-  gsize i = 0;
-
-  while (i < left && at[i] != '\n' && at[i] != '\r')
-    i++;
-  if (i + 1 < left && at[i] == '\r' && at[i + 1] == '\n')
-    i++;
-  return MIN (i + 1, left);
-}
-
-/* libcsv does not say where it is, so it is fed line by line. */
-static gboolean
-feed (Reader *self, struct csv_parser *parser, const char *bytes, gsize length)
-{
-  for (gsize done = 0, n; done < length; done += n)
-    {
-      n = line_length (bytes + done, length - done);
-      self->line++;
-      if (self->between)
-        self->begun_on = self->line;
-      if (csv_parse (parser, bytes + done, n, cell_cb, row_cb, self) != n)
-        return FALSE;
-      /* A quoted first cell may run over lines with no cell ended yet. */
-      if (parser->quoted)
-        self->between = FALSE;
-    }
-  return csv_fini (parser, cell_cb, row_cb, self) == 0;
-}
-
-static gboolean
-check_utf8 (const char *path, const char *bytes, gsize length, GPtrArray *faults)
-{
-  const char *end;
-  guint line = 1;
-
-  if (g_utf8_validate (bytes, length, &end))
-    return TRUE;
-  for (const char *c = bytes; c < end; c++)
-    line += *c == '\n';
-  bed_csv_add_fault (faults, BED_FAULT_ERROR, path, line, 0,
-                     g_strdup (_ ("This is not UTF-8 text. Save the file as CSV with UTF-8 "
-                                  "characters.")));
-  return FALSE;
-}
-
-static char *
-get_contents (const char *path, gsize *length, GError **error)
-{
-  g_autoptr (GError) why = NULL;
-  char *bytes;
-
-  if (g_file_get_contents (path, &bytes, length, &why))
-    return bytes;
-  /* It names the file and the reason, in the user's language. */
-  g_set_error_literal (error, BED_FARM_ERROR,
-                       g_error_matches (why, G_FILE_ERROR, G_FILE_ERROR_NOENT)
-                           ? BED_FARM_ERROR_NOT_FOUND
-                           : BED_FARM_ERROR_FAILED,
-                       why->message);
-  return NULL;
-}
-
 void
 bed_csv_table_free (BedCsvTable *table)
 {
@@ -209,53 +93,104 @@ bed_csv_table_free (BedCsvTable *table)
   g_free (table);
 }
 
-static BedCsvTable *
-parse (const char *path, const char *bytes, gsize length, GPtrArray *faults)
+static gboolean
+is_blank (const BedSheetRow *row)
+{
+  for (guint i = 0; i < row->n_cells; i++)
+    if (row->cells[i].kind != BED_CELL_EMPTY)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+add_row (BedCsvTable *table, const BedSheetRow *from)
+{
+  BedCsvRow *row = g_new (BedCsvRow, 1);
+
+  row->line = from->line;
+  row->n_cells = from->n_cells;
+  row->cells = g_new (const char *, from->n_cells);
+  row->lines = g_new (guint, from->n_cells);
+  for (guint i = 0; i < from->n_cells; i++)
+    {
+      row->cells[i] = from->cells[i].kind == BED_CELL_EMPTY
+                          ? ""
+                          : g_string_chunk_insert (table->texts, from->cells[i].text);
+      row->lines[i] = from->cells[i].line;
+    }
+  g_ptr_array_add (table->rows, row);
+}
+
+/* --- files ------------------------------------------------------------------------ */
+
+gboolean
+bed_csv_take_error (GError *why, GError **error)
+{
+  gboolean failed = g_error_matches (why, BED_ROWS_ERROR, BED_ROWS_ERROR_FAILED)
+                    || g_error_matches (why, BED_ROWS_ERROR, BED_ROWS_ERROR_NOT_FOUND);
+
+  if (failed)
+    g_set_error_literal (error, BED_FARM_ERROR,
+                         why->code == BED_ROWS_ERROR_NOT_FOUND ? BED_FARM_ERROR_NOT_FOUND
+                                                               : BED_FARM_ERROR_FAILED,
+                         why->message);
+  return failed;
+}
+
+BedCsvTable *
+bed_csv_table_take (BedRows *rows, const char *path, GPtrArray *faults, GError **error)
 {
   g_autoptr (BedCsvTable) table = g_new0 (BedCsvTable, 1);
-  g_autoptr (GPtrArray) cells = g_ptr_array_new ();
-  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (guint));
-  Reader self = { table, cells, lines, 0, 1, TRUE };
-  struct csv_parser parser;
+  g_autoptr (GError) why = NULL;
+  const BedSheetRow *row;
+  gsize cells = 0;
 
   table->texts = g_string_chunk_new (1 << 16);
   table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) row_free);
-  csv_init (&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
-  gboolean sound = feed (&self, &parser, bytes, length);
-  guint column = cells->len + 1;
-  csv_free (&parser);
-  if (!sound)
-    bed_csv_add_fault (faults, BED_FAULT_ERROR, path, self.begun_on, column,
-                       g_strdup (_ ("A quotation mark is left open or stands inside a field. Put "
-                                    "the whole field in quotation marks and write each one inside "
-                                    "it twice.")));
-  return sound ? g_steal_pointer (&table) : NULL;
+  while (cells <= MOST_CELLS && (row = bed_rows_next (rows, &why)))
+    if (!is_blank (row))
+      {
+        add_row (table, row);
+        cells += row->n_cells;
+      }
+  if (why && bed_csv_take_error (why, error))
+    return NULL;
+  if (why)
+    bed_csv_add_fault (faults, BED_FAULT_ERROR, path, bed_rows_get_line (rows),
+                       bed_rows_get_column (rows), g_strdup (why->message));
+  else if (cells > MOST_CELLS)
+    bed_csv_add_fault (faults, BED_FAULT_ERROR, path, row->line, 0,
+                       g_strdup (_ ("Up to here the file has more than 10,000,000 cells. Split it, "
+                                    "and delete the columns that are not needed.")));
+  else if (table->rows->len == 0)
+    bed_csv_add_fault (faults, BED_FAULT_ERROR, path, 1, 0,
+                       g_strdup (_ ("The file is empty. Its first line must name the fields.")));
+  else
+    return g_steal_pointer (&table);
+  return NULL;
 }
+
+/* As this program writes them. */
+static const BedReading own = { BED_ENCODING_UTF_8, ',', '"', 0 };
 
 BedCsvTable *
 bed_csv_table_parse (const char *path, const char *bytes, gsize length, GPtrArray *faults)
 {
-  if (length >= 3 && memcmp (bytes, "\xef\xbb\xbf", 3) == 0)
-    {
-      bytes += 3;
-      length -= 3;
-    }
-  if (!check_utf8 (path, bytes, length, faults))
-    return NULL;
-  BedCsvTable *table = parse (path, bytes, length, faults);
-  if (!table || table->rows->len > 0)
-    return table;
-  bed_csv_add_fault (faults, BED_FAULT_ERROR, path, 1, 0,
-                     g_strdup (_ ("The file is empty. Its first line must name the fields.")));
-  bed_csv_table_free (table);
-  return NULL;
+  g_autoptr (GBytes) held = g_bytes_new_static (bytes, length);
+  g_autoptr (BedRows) rows = bed_rows_open_bytes (held, &own, NULL);
+
+  return bed_csv_table_take (rows, path, faults, NULL);
 }
 
 BedCsvTable *
 bed_csv_table_read (const char *path, GPtrArray *faults, GError **error)
 {
-  gsize length;
-  g_autofree char *bytes = get_contents (path, &length, error);
+  g_autoptr (GError) why = NULL;
+  g_autoptr (BedRows) rows = bed_rows_open_file (path, &own, &why);
 
-  return bytes ? bed_csv_table_parse (path, bytes, length, faults) : NULL;
+  if (rows)
+    return bed_csv_table_take (rows, path, faults, error);
+  if (!bed_csv_take_error (why, error))
+    bed_csv_add_fault (faults, BED_FAULT_ERROR, path, 1, 0, g_strdup (why->message));
+  return NULL;
 }

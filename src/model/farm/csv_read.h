@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/farm/edit.h"
+#include "model/sheet/rows.h"
 
 /* One thing wrong in a CSV, or worth knowing (a warning: done all the same). */
 typedef struct
@@ -34,9 +35,17 @@ typedef struct
   GPtrArray *rows; /* BedCsvRow; the first is the head */
 } BedCsvTable;
 
-/* Reads @path. NULL with an error when the file cannot be read; NULL without one, and
- * faults, when it is not CSV. Empty lines, and lines of nothing but commas (which
- * spreadsheets leave), are passed over. */
+/* The rows that are left in @rows. NULL with an error when the file cannot be read; NULL
+ * without one, and faults, when its bytes are wrong. Empty lines, and lines of nothing but
+ * commas (which spreadsheets leave), are passed over. */
+BedCsvTable *bed_csv_table_take (BedRows *rows, const char *path, GPtrArray *faults,
+                                 GError **error);
+
+/* Hands the error of a file that is not there or cannot be read up as one of the farm's;
+ * FALSE and nothing done when it is about the file's bytes. */
+gboolean bed_csv_take_error (GError *why, GError **error);
+
+/* The same of a file as this program writes them: UTF-8, commas. */
 BedCsvTable *bed_csv_table_read (const char *path, GPtrArray *faults, GError **error);
 
 /* The same of @length bytes in memory; @path names them in the faults. */

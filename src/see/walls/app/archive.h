@@ -1,0 +1,1 @@
+#error "app must not see archive.h: DEVELOPERS.md, The rooms"

@@ -1,1 +1,0 @@
-#error "app must not see csv.h: DEVELOPERS.md, The rooms"

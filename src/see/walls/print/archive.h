@@ -1,0 +1,1 @@
+#error "print must not see archive.h: DEVELOPERS.md, The rooms"

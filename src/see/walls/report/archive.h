@@ -1,0 +1,1 @@
+#error "report must not see archive.h: DEVELOPERS.md, The rooms"

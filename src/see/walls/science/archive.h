@@ -1,0 +1,1 @@
+#error "science must not see archive.h: DEVELOPERS.md, The rooms"

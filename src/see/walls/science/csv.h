@@ -1,1 +1,0 @@
-#error "science must not see csv.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "tool must not see archive.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,1 @@
+#error "yard must not see archive.h: DEVELOPERS.md, The rooms"

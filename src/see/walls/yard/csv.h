@@ -1,1 +1,0 @@
-#error "yard must not see csv.h: DEVELOPERS.md, The rooms"

@@ -1,0 +1,120 @@
+/* Other people's files through the tool: encodings, workbooks and their sheets, a pipe, a folder.
+ * All or nothing, as with our own. */
+#include "tool_test.h"
+
+#include <gio/gio.h>
+#include <string.h>
+
+#define FARM "./farm.bedlog"
+
+static void
+make_farm (Tool *tool)
+{
+  tool_does (tool, "new", FARM, "--name", "Hill");
+}
+
+/* Of tests/model/sheets, written by a spreadsheet. */
+static char *
+kept (const char *name)
+{
+  return g_build_filename (g_getenv ("BEDLOG_SOURCE"), "tests", "model", "sheets", name, NULL);
+}
+
+/* What the farm's areas are when they are written out again. */
+static void
+assert_areas (Tool *tool, const char *expected)
+{
+  tool_does (tool, "export", FARM, "./out");
+  g_autofree char *text = tool_read (tool, "./out/area.csv");
+  g_auto (GStrv) lines = g_strsplit (text, "\r\n", -1);
+  g_autoptr (GString) shown = g_string_new (NULL);
+
+  for (guint i = 1; lines[i] && *lines[i]; i++)
+    g_string_append_printf (shown, "%s\n", lines[i]);
+  g_assert_cmpstr (shown->str, ==, expected);
+}
+
+static void
+test_text (Tool *tool, gconstpointer data)
+{
+  make_farm (tool);
+  tool_write (tool, "./stand.csv", "name;grows\nS\xfc\x80;ash, oak\n");
+  tool_does (tool, "import", FARM, "stand", "./stand.csv");
+  tool_does (tool, "export", FARM, "./out");
+  g_autofree char *text = tool_read (tool, "./out/stand.csv");
+  g_assert_nonnull (strstr (text, "Sü€,,\"ash, oak\""));
+  tool_fails (tool, 1, "no encoding “klingon”", "import", FARM, "stand", "./stand.csv",
+              "--encoding", "klingon");
+  tool_fails (tool, 1, "stand.csv:2: This is not UTF-8", "import", FARM, "stand", "./stand.csv",
+              "--encoding", "utf-8");
+  tool_fails (tool, 1, "no sheets", "import", FARM, "stand", "./stand.csv", "--sheet", "A");
+  tool_fails (tool, 1, "--sheet is of one", "import", FARM, "all", ".", "--sheet", "A");
+}
+
+static void
+test_workbook (Tool *tool, gconstpointer name)
+{
+  g_autofree char *path = kept (name);
+
+  make_farm (tool);
+  tool_fails (tool, 1, "no sheet “Logs”. The sheets are: “Old”, “Yards”, “Rain”", "import", FARM,
+              "area", path, "--sheet", "Logs");
+  tool_does (tool, "import", FARM, "area", path, "--sheet", "yards");
+  g_assert_nonnull (strstr (tool->out, "2 records"));
+  tool_does (tool, "export", FARM, "./out");
+  g_autofree char *text = tool_read (tool, "./out/area.csv");
+  g_assert_nonnull (strstr (text, "\"Süd, below\",80"));
+  g_assert_nonnull (strstr (text, "Hill 🍄,65.5"));
+  /* A fault is at its row and column. */
+  tool_fails (tool, 1, ":2:1: ", "import", FARM, "area", path, "--sheet", "Yards");
+}
+
+/* Runs the tool behind a pipe, which cannot be read twice. */
+static void
+test_pipe (Tool *tool, gconstpointer data)
+{
+  g_autofree char *farm = tool_path (tool, FARM), *csv = tool_path (tool, "./stand.csv");
+  g_autofree char *out = NULL;
+  const char *words[]
+      = { "sh", "-c", "cat \"$2\" | \"$0\" import \"$1\" stand -", g_getenv ("BEDLOG_TOOL"), farm,
+          csv,  NULL };
+  int status;
+
+  make_farm (tool);
+  tool_write (tool, "./stand.csv", "name\tgrows\nNorth\tash, oak\n");
+  g_assert_true (g_spawn_sync (NULL, (char **) words, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out,
+                               NULL, &status, NULL));
+  g_assert_cmpint (status, ==, 0);
+  g_assert_nonnull (strstr (out, "1 record"));
+}
+
+static void
+test_folder (Tool *tool, gconstpointer data)
+{
+  g_autofree char *book = kept ("yards.ods"), *into = tool_path (tool, "./area.ods");
+  g_autoptr (GFile) from = g_file_new_for_path (book);
+  g_autoptr (GFile) to = g_file_new_for_path (into);
+
+  make_farm (tool);
+  g_assert_true (g_file_copy (from, to, G_FILE_COPY_NONE, NULL, NULL, NULL, NULL));
+  tool_write (tool, "./stand.tsv", "name\tgrows\nNorth\tash, oak\n");
+  tool_does (tool, "import", FARM, "all", tool->folder);
+  assert_areas (tool,
+                "\"Süd, below\",80,,,,,,,,,,by the brook\nHill 🍄,65.5,,,,,,,,,,by the brook\n");
+  tool_write (tool, "./stand.csv", "name\nSouth\n");
+  tool_fails (tool, 1, "is there as well", "import", FARM, "all", tool->folder);
+}
+
+#define ADD(path, data, test) g_test_add (path, Tool, data, tool_set_up, test, tool_tear_down)
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("/import/text", NULL, test_text);
+  ADD ("/import/xlsx", "yards.xlsx", test_workbook);
+  ADD ("/import/ods", "yards.ods", test_workbook);
+  ADD ("/import/pipe", NULL, test_pipe);
+  ADD ("/import/folder", NULL, test_folder);
+  return g_test_run ();
+}
