@@ -78,8 +78,8 @@ find_slope (const Market *market, double *slope)
   const Rotation *rotation = market->rotation;
   const BedRotationProblem *problem = rotation->problem;
   guint n = rotation->n_weeks;
-  g_autofree double *kg = g_new0 (double, n);
-  g_autofree double *harvest = g_new0 (double, n);
+  g_autofree double *kg = g_new0 (double, MAX (n, 1));
+  g_autofree double *harvest = g_new0 (double, MAX (n, 1));
 
   for (guint week = 0; week < n; week++)
     slope[n + week] = -(double) problem->tank_logs;
@@ -211,12 +211,12 @@ rotation_price (const Rotation *rotation, double cost, double *units)
 {
   guint n = 2 * rotation->n_weeks;
   gsize all = (gsize) rotation->n_classes * rotation->n_weeks;
-  g_autofree double *own = g_new0 (double, all);
+  g_autofree double *own = g_new0 (double, MAX (all, 1));
   g_autofree double *best = g_new0 (double, rotation->n_weeks + 1);
-  g_autofree double *centre = g_new0 (double, n);
-  g_autofree double *prices = g_new0 (double, n);
-  g_autofree double *mean = g_new0 (double, n);
-  g_autofree double *slope = g_new0 (double, n);
+  g_autofree double *centre = g_new0 (double, MAX (n, 1));
+  g_autofree double *prices = g_new0 (double, MAX (n, 1));
+  g_autofree double *mean = g_new0 (double, MAX (n, 1));
+  g_autofree double *slope = g_new0 (double, MAX (n, 1));
   Market market = { rotation, find_mean_kg (rotation), own, best };
   Pace pace = { .pace = 1, .most = 0.1 };
 
