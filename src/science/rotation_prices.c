@@ -105,7 +105,7 @@ find_bound (Market *market, const double *prices, double *slope)
 {
   const Rotation *rotation = market->rotation;
   guint n = rotation->n_weeks;
-  g_autofree double *worth = g_new (double, n);
+  g_autofree double *worth = g_new (double, MAX (n, 1));
   double bound = 0;
 
   for (guint week = 0; week < n; week++)
