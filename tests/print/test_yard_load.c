@@ -1,13 +1,16 @@
 /* The yard as the farm has it, on any day; its advice; its map on paper. */
 #include "print/yard/yard_map.h"
+#include "print/yard/yard_picture.h"
 #include "yard/advice.h"
 #include "yard/load.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
+#include <string.h>
 
 #include "../model/model_test.h"
 #include "model/farm/code.h"
+#include "model/farm/value.h"
 
 /* An area, two cribs built on 1 March and 1 April, 8 logs in the first, 3 of them moved to the
  * second on 20 April; the first batch looked at on 1 May. */
@@ -216,6 +219,50 @@ test_scale (void)
   g_assert_cmpuint (bed_yard_map_scale (&wide, 199 * mm, 200 * mm), ==, 500);
 }
 
+static gboolean
+is_same_picture (cairo_surface_t *a, cairo_surface_t *b)
+{
+  int height = cairo_image_surface_get_height (a), stride = cairo_image_surface_get_stride (a);
+
+  return height == cairo_image_surface_get_height (b)
+         && stride == cairo_image_surface_get_stride (b)
+         && memcmp (cairo_image_surface_get_data (a), cairo_image_surface_get_data (b),
+                    (gsize) height * stride)
+                == 0;
+}
+
+/* The picture for the workbook is the map in the farm's own units. */
+static void
+test_picture (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *date = bed_date_format ("2026-05-12");
+  const char *name = bed_record_get_text (bed_farm_get_settings (scene->farm), "name");
+  g_autofree char *path = g_build_filename (scene->folder, "picture.png", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedYardPictures) drawn = bed_yard_pictures_begin (scene->farm, "2026-05-12");
+  GPtrArray *pictures = bed_yard_pictures_wait (drawn, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpuint (pictures->len, ==, 1);
+  gsize size;
+  gconstpointer bytes = g_bytes_get_data (pictures->pdata[0], &size);
+  g_assert_true (g_file_set_contents (path, bytes, size, &error));
+  cairo_surface_t *picture = cairo_image_surface_create_from_png (path);
+  for (BedSystem system = 0; system <= BED_SYSTEM_US; system++)
+    {
+      BedYardMapSpec spec = { bed_paper_letter, name, date, system };
+      g_autoptr (BedDocument) map
+          = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec);
+      cairo_surface_t *wanted = bed_document_picture_new (map, 0, BED_YARD_PICTURE_DPI, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (is_same_picture (picture, wanted), ==, system == BED_SYSTEM_US);
+      cairo_surface_destroy (wanted);
+    }
+  cairo_surface_destroy (picture);
+  g_unlink (path);
+}
+
 /* The map is to scale: the frame of a 20 m yard at 1:100 measures 200 mm on the page. */
 static void
 test_map (Scene *scene, gconstpointer data)
@@ -280,5 +327,6 @@ main (int argc, char *argv[])
   ADD ("long-names", test_long_names);
   g_test_add_func ("/yard/advice-pile", test_advice_pile);
   g_test_add_func ("/yard/scale", test_scale);
+  g_test_add ("/yard/picture", Scene, "US", scene_set_up, test_picture, scene_tear_down);
   return g_test_run ();
 }

@@ -137,8 +137,8 @@ bed_woodlot_dup_felling_words (BedFarm *farm, BedRecord *felling)
   if (!bed_woodland_bolts_read (farm, felling, &bolts, &error))
     return g_strdup_printf (_ ("How many bolts the trees give is not known: %s."), error->message);
   gint64 all = bolts.trees * bolts.bolts, second = bolts.trees * bolts.second;
-  g_autofree char *length
-      = bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, llround (bolts.bolt_mm * 1000));
+  g_autofree char *length = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH, notation, 0,
+                                                             llround (bolts.bolt_mm * 1000));
   g_autofree char *top
       = bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, llround (bolts.top_mm * 1000));
   g_autofree char *count

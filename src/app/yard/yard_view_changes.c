@@ -11,33 +11,53 @@ typedef struct
   BedExtent extent;
 } Drawn;
 
-/* FNV-1a, 64 bits: G. Fowler, L. C. Noll, K.-P. Vo. */
+/* FNV-1a, 64 bits: G. Fowler, L. C. Noll, K.-P. Vo; of numbers eight bytes at a time. */
 static guint64
-mix (guint64 hash, gconstpointer data, gsize size)
+mix_one (guint64 hash, guint64 bits)
 {
-  const guchar *bytes = data;
+  return (hash ^ bits) * G_GUINT64_CONSTANT (1099511628211);
+}
 
-  for (gsize i = 0; i < size; i++)
-    /* NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult): all of @data is set. */
-    hash = (hash ^ bytes[i]) * G_GUINT64_CONSTANT (1099511628211);
+static guint64
+mix (guint64 hash, const double *numbers, gsize n)
+{
+  for (gsize i = 0; i < n; i++)
+    {
+      const union
+      {
+        double number;
+        guint64 bits;
+      } each = { numbers[i] };
+      hash = mix_one (hash, each.bits);
+    }
   return hash;
 }
 
 static guint64
+mix_points (guint64 hash, const BedPoint *points, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    hash = mix (hash, (const double[]){ points[i].x, points[i].y }, 2);
+  return hash;
+}
+
+/* One that is missing is another than one that is empty. */
+static guint64
 mix_text (guint64 hash, const char *text)
 {
-  return text ? mix (hash, text, strlen (text) + 1) : mix (hash, "\xff", 1);
+  for (const char *at = text; at && *at; at++)
+    hash = mix_one (hash, (guchar) *at);
+  return mix_one (hash, text ? 0 : 0xff);
 }
 
 static guint64
 mix_log (guint64 hash, const BedYardLog *log)
 {
-  const double measures[] = { log->length, log->diameter, log->colonised };
-  const int marks[]
-      = { log->mark, (int) log->stage, log->retired, (int) log->tier, (int) log->slot };
+  const double measures[] = { log->length, log->diameter, log->colonised, log->mark,
+                              log->stage,  log->retired,  log->tier,      log->slot };
 
-  hash = mix_text (mix (hash, measures, sizeof measures), log->code);
-  return mix_text (mix (hash, marks, sizeof marks), log->batch);
+  hash = mix (hash, measures, G_N_ELEMENTS (measures));
+  return mix_text (mix_text (hash, log->code), log->batch);
 }
 
 static guint64
@@ -45,10 +65,9 @@ stack_looks (BedYardView *self, const BedShape *shape)
 {
   const BedYardStack *stack = self->yard->stacks->pdata[shape->owner];
   const BedPile *pile = self->scene->piles->pdata[shape->owner];
-  const double measures[]
-      = { stack->pose.x, stack->pose.y, stack->pose.turn, pile->length, pile->width };
-  const guint counts[] = { stack->kind, pile->tiers, pile->per_tier };
-  guint64 hash = mix (mix (1, measures, sizeof measures), counts, sizeof counts);
+  const double measures[] = { stack->pose.x, stack->pose.y, stack->pose.turn, pile->length,
+                              pile->width,   stack->kind,   pile->tiers,      pile->per_tier };
+  guint64 hash = mix (1, measures, G_N_ELEMENTS (measures));
 
   for (guint i = 0; i < stack->logs->len; i++)
     hash = mix_log (hash, stack->logs->pdata[i]);
@@ -59,22 +78,20 @@ static guint64
 feature_looks (BedYardView *self, const BedShape *shape)
 {
   const BedYardFeature *feature = self->yard->features->pdata[shape->owner];
-  guint64 hash = mix (2, &shape->radius, sizeof shape->radius);
+  guint64 hash = mix (2, (const double[]){ shape->radius, feature->kind }, 2);
 
-  hash = mix (hash, shape->points, shape->n_points * sizeof *shape->points);
-  hash = mix (hash, &feature->kind, sizeof feature->kind);
-  return mix_text (hash, feature->label);
+  return mix_text (mix_points (hash, shape->points, shape->n_points), feature->label);
 }
 
 /* What stands for the whole of it: the same in all that is drawn. */
 static guint64
 ground_looks (BedYardView *self)
 {
-  const double measures[] = { self->yard->width, self->yard->depth };
-  guint64 hash = mix (3, measures, sizeof measures);
+  const double measures[] = { self->yard->width, self->yard->depth, self->style.system };
+  const GArray *outline = self->yard->outline;
 
-  hash = mix (hash, &self->style.system, sizeof self->style.system);
-  return mix (hash, self->yard->outline->data, self->yard->outline->len * sizeof (BedPoint));
+  return mix_points (mix (3, measures, G_N_ELEMENTS (measures)), (const BedPoint *) outline->data,
+                     outline->len);
 }
 
 static void
@@ -99,7 +116,8 @@ add_name (BedYardView *self, GHashTable *all, guint index)
   BedExtent extent
       = { box.x / scale, -(box.y + box.height) / scale, box.width / scale, box.height / scale };
   const BedYardStack *stack = self->yard->stacks->pdata[index];
-  guint64 hash = mix_text (mix (4, &box, sizeof box), stack->name);
+  guint64 hash
+      = mix_text (mix (4, (const double[]){ box.x, box.y, box.width, box.height }, 4), stack->name);
   for (guint i = 0; i < stack->logs->len; i++)
     hash = mix_text (hash, ((BedYardLog *) stack->logs->pdata[i])->batch);
   add_drawn (all, hash, &extent, 0);

@@ -212,7 +212,21 @@ bed_figures_read_batch (BedFarm *farm, gint64 batch, BedFigureAnswers *answers, 
   return bed_query_finish (q, error);
 }
 
-/* ?1 the batch, ?2 the season, ?3 its first day, ?4 the day after its last. */
+/* ?1 is what @id names, ?2 the season, ?3 its first day, ?4 the day after its last. */
+static BedQuery *
+ask_in_season (BedFarm *farm, const char *sql, gint64 id, int season)
+{
+  g_autofree char *first = bed_season_first (farm, season);
+  g_autofree char *next = bed_season_first (farm, season + 1);
+  BedQuery *q = bed_query_new (farm, sql);
+
+  bed_query_bind_int (q, 1, id);
+  bed_query_bind_int (q, 2, season);
+  bed_query_bind_text (q, 3, first);
+  bed_query_bind_text (q, 4, next);
+  return q;
+}
+
 static const char of_batch_season[]
     = "SELECT ?2 - bed_season (b.inoculated_on), (SELECT count (*) FROM log l"
       " WHERE l.batch = b.id AND b.inoculated_on < ?4 AND bed_stood (l.retired_on, ?3)),"
@@ -225,15 +239,9 @@ bed_figures_read_batch_season (BedFarm *farm, gint64 batch, int season, BedFigur
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
   double *to = answers->values;
-  g_autofree char *first = bed_season_first (farm, season);
-  g_autofree char *next = bed_season_first (farm, season + 1);
-  g_autoptr (BedQuery) q = bed_query_new (farm, of_batch_season);
+  g_autoptr (BedQuery) q = ask_in_season (farm, of_batch_season, batch, season);
 
   forget (answers, BED_FIGURE_BATCH_AGE, BED_FIGURE_BATCH_PICKED_PER_LOG);
-  bed_query_bind_int (q, 1, batch);
-  bed_query_bind_int (q, 2, season);
-  bed_query_bind_text (q, 3, first);
-  bed_query_bind_text (q, 4, next);
   if (bed_query_next (q))
     {
       double logs = bed_query_real (q, 1), picked = bed_query_real (q, 2);
@@ -267,7 +275,6 @@ bed_figures_read_log (BedFarm *farm, gint64 log, BedFigureAnswers *answers, GErr
   return bed_query_finish (q, error);
 }
 
-/* ?1 the log, ?2 the season, ?3 its first day, ?4 the day after its last. */
 static const char of_log_season[]
     = "SELECT ?2 - bed_season (b.inoculated_on), (SELECT count (*) FROM soaked d JOIN soak s"
       " ON s.id = d.soak WHERE d.log = ?1 AND s.put_in >= ?3 AND s.put_in < ?4),"
@@ -280,15 +287,9 @@ bed_figures_read_log_season (BedFarm *farm, gint64 log, int season, BedFigureAns
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && answers != NULL, FALSE);
   double *to = answers->values;
-  g_autofree char *first = bed_season_first (farm, season);
-  g_autofree char *next = bed_season_first (farm, season + 1);
-  g_autoptr (BedQuery) q = bed_query_new (farm, of_log_season);
+  g_autoptr (BedQuery) q = ask_in_season (farm, of_log_season, log, season);
 
   forget (answers, BED_FIGURE_LOG_AGE, BED_FIGURE_LOG_PICKED);
-  bed_query_bind_int (q, 1, log);
-  bed_query_bind_int (q, 2, season);
-  bed_query_bind_text (q, 3, first);
-  bed_query_bind_text (q, 4, next);
   if (bed_query_next (q))
     {
       if (!bed_query_is_null (q, 0))

@@ -49,6 +49,7 @@ make_picture (BedFarm *farm, gint64 area, const char *date, GError **error)
     .paper = system == BED_SYSTEM_US ? bed_paper_letter : bed_paper_a4,
     .farm = bed_record_get_text (bed_farm_get_settings (farm), "name"),
     .date = shown,
+    .system = system,
   };
   BedYard *yard = bed_yard_load (farm, area, date, error);
   g_autoptr (BedDocument) document = yard ? bed_yard_map_new (yard, &spec) : NULL;
