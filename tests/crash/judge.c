@@ -1,7 +1,5 @@
 #include "judge.h"
 
-#include <string.h>
-
 #include "../model/model_test.h"
 #include "model/check/check.h"
 
@@ -41,6 +39,18 @@ is_known (Judge *self, const char *digest, guint from, guint to)
 
 /* --- one farm ------------------------------------------------------------------------------- */
 
+/* The demo farms of schema 1 and 2 gave things away for one minor unit, which check has listed
+ * since; nothing that is done here writes such a line. */
+static gboolean
+is_old_gift (const BedFault *fault)
+{
+  BedRecord *record = fault->record;
+
+  return record && bed_record_get_kind (record) == BED_KIND_LINE
+         && g_strcmp0 (fault->field, "price") == 0 && bed_record_get_int (record, "price") == 1
+         && g_strcmp0 (bed_record_get_text (record, "use"), "sold") != 0;
+}
+
 char *
 judge_soundness (BedFarm *farm)
 {
@@ -53,8 +63,7 @@ judge_soundness (BedFarm *farm)
     for (guint i = 0; i < checkup->faults[part]->len; i++)
       {
         const BedFault *fault = checkup->faults[part]->pdata[i];
-        /* Farms of schema 1 and 2 hold money of gifts, which check lists since. */
-        if (fault->severity == BED_FAULT_ERROR && !strstr (fault->message, "brings no money"))
+        if (fault->severity == BED_FAULT_ERROR && !is_old_gift (fault))
           return g_strdup_printf ("check: %s", fault->message);
       }
   return NULL;
