@@ -380,3 +380,9 @@ bed_crop_model_log (const BedCropModel *self, guint age)
              ? pow (self->mean, POWER) * get_published (age) * self->ages[clip (age)].factor
              : 0;
 }
+
+double
+bed_crop_model_due (const BedCropModel *self, guint batch, guint kind, guint age)
+{
+  return get_due (self, batch, kind, age);
+}

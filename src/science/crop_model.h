@@ -63,3 +63,7 @@ BedCropExpected bed_crop_model_expect (const BedCropModel *self, const BedCropLo
 
 /* A log of the mean kind and batch at @age in a usual season, kg; 0 without a record. */
 double bed_crop_model_log (const BedCropModel *self, guint age);
+
+/* What a log of @batch and @kind gives at @age beside any other, in a season that is as good for
+ * both: no unit; times the level it is kilograms. Of what is not in the cells by the mean. */
+double bed_crop_model_due (const BedCropModel *self, guint batch, guint kind, guint age);

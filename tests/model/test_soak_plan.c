@@ -329,6 +329,35 @@ test_around_a_soak (Scene *scene, gconstpointer units)
   g_assert_cmpfloat_with_epsilon (find_group (plan, "26Z")->kg_per_log, 0.17, 1e-9);
 }
 
+/* One model: logs in their second bearing season are due twice what they gave in their first, and a
+ * batch that never was in the tank what its own age is due (1 : 2 : 2 : 1, science/crop_model.h).
+ */
+static void
+test_by_the_crop (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  scene_batch (farm, 10);
+  bed_farm_fix_clock (farm, "2027-06-01T09:00", 3);
+  soak_all (farm, "2027-04-01T08:00", "2027-04-02T08:00");
+  pick (farm, "26A", "2027-04-10", "2500");
+  g_autoptr (BedSoakPlan) first = solve (farm);
+  g_assert_cmpfloat_with_epsilon (find_group (first, "26A")->kg_per_log, 0.25, 1e-9);
+  bed_farm_fix_clock (farm, "2028-04-01T09:00", 3);
+  g_autoptr (BedSoakPlan) second = solve (farm);
+  g_assert_cmpfloat_with_epsilon (find_group (second, "26A")->kg_per_log, 0.5, 1e-9);
+  scene_add (farm, scene_record (farm, BED_KIND_BATCH, "code", "27B", "inoculated_on", "2027-03-01",
+                                 "method", "drilled", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SPAWN_USED, "batch", "27B", "spawn", "S26-1",
+                                 "mass", "1 kg", NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_LOG, "felling", "F26-1", "batch", "27B", "length",
+                           "100 cm", "small_diameter", "10 cm", "large_diameter", "12 cm", NULL));
+  g_autoptr (BedSoakPlan) younger = solve (farm);
+  g_assert_cmpfloat_with_epsilon (find_group (younger, "26A")->kg_per_log, 0.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (find_group (younger, "27B")->kg_per_log, 0.25, 1e-9);
+}
+
 /* A flush that is not over tells nothing yet, and one long ago no more. */
 static void
 test_when_it_tells (Scene *scene, gconstpointer units)
@@ -539,6 +568,7 @@ main (int argc, char *argv[])
   ADD ("natural-left-out", test_natural_left_out);
   ADD ("by-kind", test_by_kind);
   ADD ("around-a-soak", test_around_a_soak);
+  ADD ("by-the-crop", test_by_the_crop);
   ADD ("when-it-tells", test_when_it_tells);
   ADD ("who-is-soaked", test_who_is_soaked);
   ADD ("totems", test_totems);

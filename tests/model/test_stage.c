@@ -4,8 +4,8 @@
 
 #include "model/farm/run.h"
 #include "model/farm/stage.h"
+#include "model/season/soak_plan.h"
 #include "model/work/due.h"
-#include "model/work/soak_plan.h"
 
 static void
 test_keys (void)

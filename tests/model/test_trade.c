@@ -3,8 +3,8 @@
 
 #include "model/farm/names.h"
 #include "model/farm/source.h"
+#include "model/season/soak_plan.h"
 #include "model/work/due.h"
-#include "model/work/soak_plan.h"
 
 static void
 assert_answers (BedFarm *farm, const char *asked, const char *expected)

@@ -5,7 +5,7 @@
 #include "../model/model_test.h"
 #include "model/farm/names.h"
 #include "model/farm/value.h"
-#include "model/work/soak_plan.h"
+#include "model/season/soak_plan.h"
 #include "print/drill/drill_farm.h"
 #include "print/field/field_sheet_farm.h"
 #include "print/label/labels_farm.h"

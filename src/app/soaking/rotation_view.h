@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/work/soak_plan.h"
+#include "model/season/soak_plan.h"
 #include <gtk/gtk.h>
 
 /* The soaks, weeks across and groups down: a bar with its number of logs for each,

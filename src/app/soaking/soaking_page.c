@@ -15,8 +15,8 @@
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
+#include "model/season/soak_plan.h"
 #include "model/work/due.h"
-#include "model/work/soak_plan.h"
 #include "science/units.h"
 
 #define MG_PER_KG 1e6

@@ -3,8 +3,8 @@
 #include "model/farm/farm.h"
 #include "model/farm/stage.h"
 #include "model/season/crop.h"
+#include "model/season/soak_plan.h"
 #include "model/work/due.h"
-#include "model/work/soak_plan.h"
 #include "science/measure.h"
 
 /* The table of figures: each figure of a farm once, with what it is called, what it is measured

@@ -6,7 +6,7 @@
 
 #include "model/farm/functions.h"
 #include "model/farm/value.h"
-#include "model/work/soak_plan.h"
+#include "model/season/soak_plan.h"
 
 #define MG_PER_KG 1e6
 

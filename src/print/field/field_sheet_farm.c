@@ -6,7 +6,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "model/work/soak_plan.h"
+#include "model/season/soak_plan.h"
 #include "print/drill/bark.h"
 #include "print/drill/drill_farm.h"
 #include "science/units.h"

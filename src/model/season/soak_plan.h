@@ -1,15 +1,15 @@
 #pragma once
 
 #include "model/farm/farm.h"
-#include "model/work/soak_given.h"
+#include "model/season/soak_given.h"
 #include "science/rotation.h"
 #include "science/statistics.h"
 
 /* The soaks behind and ahead, week by week (Monday to Sunday), and what they bring.
  *
  * A group is what is lifted together: the logs of one batch in one stack. What a log
- * gives a soak is the farm's own mean for its mushroom and method over two years, of picks that
- * followed soaks, before there is one a published one (soak_given.h). */
+ * gives a soak is a share of what the crop's model says of it, learned of the picks that followed
+ * the farm's soaks, before there are any a published mass (soak_given.h). */
 
 #define BED_SOAK_PLAN_WEEKS_BACK 8
 #define BED_SOAK_PLAN_WEEKS_AHEAD 16

@@ -1,5 +1,6 @@
-#include "model/work/soak_given.h"
+#include "model/season/soak_given.h"
 
+#include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/rotation.h"
@@ -9,12 +10,13 @@
 
 const double bed_soak_lag_shares[BED_SOAK_N_LAGS] = { 0.6, 0.4 };
 
-/* What the soaks of a mushroom and a method gave, and of how many logs they were. */
-typedef struct
+/* What the soaks of a mushroom and a method gave, and what their logs were due by the crop's model:
+ * the one over the other is a soak's share of what a season brings, in units of its level. */
+struct _BedSoakKind
 {
   double kg;
-  double logs;
-} Kind;
+  double due;
+};
 
 /* SQL in lines of its own. */
 /* clang-format off */
@@ -49,32 +51,49 @@ static const char picks[] = BATH
   " SELECT batch, day, over, sum (mass) FROM given WHERE bed_week (day) IS NOT NULL"
   " GROUP BY 1, 2, 3";
 
-/* Of every batch its mushroom and method, and how many logs were soaked. What nobody named is
- * shiitake, as log_forced has it. */
-static const char batches[] = BATH
-  ", times AS MATERIALIZED (SELECT batch, count (*) AS logs FROM bath WHERE over GROUP BY 1)"
-  " SELECT b.id, b.method || ' ' || coalesce (r.mushroom,"
-  "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes'), 0), coalesce (t.logs, 0)"
-  " FROM batch b JOIN batch_spawn r ON r.batch = b.id LEFT JOIN times t ON t.batch = b.id";
+/* Of every batch its mushroom and method. What nobody named is shiitake, as log_forced has it. */
+static const char batches[]
+  = "SELECT b.id, b.method || ' ' || coalesce (r.mushroom,"
+  "  (SELECT id FROM mushroom WHERE latin_name = 'Lentinula edodes'), 0)"
+  " FROM batch b JOIN batch_spawn r ON r.batch = b.id";
+
+/* How many logs of a batch were soaked in a season, the flushes of which are over. */
+static const char times[] = BATH
+  " SELECT batch, bed_season (first), count (*) FROM bath WHERE over GROUP BY 1, 2";
 /* clang-format on */
 
 /* --- reading ---------------------------------------------------------------------------- */
 
 static void
-add_kg (GHashTable *table, gpointer key, double kg)
+add_day (GHashTable *by_day, const char *day, double kg)
 {
-  double *sum = g_hash_table_lookup (table, key);
+  double *sum = g_hash_table_lookup (by_day, day);
 
   if (!sum)
-    g_hash_table_insert (table, key, sum = g_new0 (double, 1));
-  else
-    g_free (key);
+    g_hash_table_insert (by_day, g_strdup (day), sum = g_new0 (double, 1));
   *sum += kg;
 }
 
-/* @given: batch -> double *, kg of soaks that are over. */
 static gboolean
-read_picks (BedSoakGiven *self, BedFarm *farm, const char *day, GHashTable *given, GError **error)
+read_kinds (BedSoakGiven *self, BedFarm *farm, GError **error)
+{
+  g_autoptr (BedQuery) q = bed_query_new (farm, batches);
+
+  while (bed_query_next (q))
+    {
+      gint64 batch = bed_query_int (q, 0);
+      const char *name = bed_query_text (q, 1);
+      BedSoakKind *kind = g_hash_table_lookup (self->kinds, name);
+
+      if (!kind)
+        g_hash_table_insert (self->kinds, g_strdup (name), kind = g_new0 (BedSoakKind, 1));
+      g_hash_table_insert (self->by_batch, g_memdup2 (&batch, sizeof batch), kind);
+    }
+  return bed_query_finish (q, error);
+}
+
+static gboolean
+read_picks (BedSoakGiven *self, BedFarm *farm, const char *day, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (farm, picks);
 
@@ -83,52 +102,31 @@ read_picks (BedSoakGiven *self, BedFarm *farm, const char *day, GHashTable *give
     {
       gint64 batch = bed_query_int (q, 0);
       double kg = bed_query_real (q, 3) / MG_PER_KG;
+      BedSoakKind *kind = g_hash_table_lookup (self->by_batch, &batch);
 
-      add_kg (self->by_day, g_strdup (bed_query_text (q, 1)), kg);
-      if (bed_query_int (q, 2))
-        add_kg (given, g_memdup2 (&batch, sizeof batch), kg);
+      add_day (self->by_day, bed_query_text (q, 1), kg);
+      if (kind && bed_query_int (q, 2))
+        kind->kg += kg;
     }
   return bed_query_finish (q, error);
 }
 
-/* @kind_of: batch -> Kind, of @kinds. */
 static gboolean
-read_kinds (BedFarm *farm, const char *day, GHashTable *given, GHashTable *kinds,
-            GHashTable *kind_of, GError **error)
+read_times (BedSoakGiven *self, BedFarm *farm, const char *day, GError **error)
 {
-  g_autoptr (BedQuery) q = bed_query_new (farm, batches);
+  g_autoptr (BedQuery) q = bed_query_new (farm, times);
 
   bed_query_bind_text (q, 1, day);
   while (bed_query_next (q))
     {
       gint64 batch = bed_query_int (q, 0);
-      const char *name = bed_query_text (q, 1);
-      const double *kg = g_hash_table_lookup (given, &batch);
-      Kind *kind = g_hash_table_lookup (kinds, name);
+      BedSoakKind *kind = g_hash_table_lookup (self->by_batch, &batch);
 
-      if (!kind)
-        g_hash_table_insert (kinds, g_strdup (name), kind = g_new0 (Kind, 1));
-      kind->kg += kg ? *kg : 0;
-      kind->logs += bed_query_real (q, 2);
-      g_hash_table_insert (kind_of, g_memdup2 (&batch, sizeof batch), kind);
+      if (kind)
+        kind->due += bed_query_real (q, 2)
+                     * bed_crop_book_get_due (self->book, batch, (int) bed_query_int (q, 1));
     }
   return bed_query_finish (q, error);
-}
-
-static void
-set_batches (BedSoakGiven *self, GHashTable *kind_of)
-{
-  GHashTableIter iter;
-  gpointer batch, value;
-
-  g_hash_table_iter_init (&iter, kind_of);
-  while (g_hash_table_iter_next (&iter, &batch, &value))
-    {
-      const Kind *kind = value;
-
-      if (kind->kg > 0 && kind->logs > 0)
-        add_kg (self->by_batch, g_memdup2 (batch, sizeof (gint64)), kind->kg / kind->logs);
-    }
 }
 
 /* --- public ----------------------------------------------------------------------------- */
@@ -139,17 +137,13 @@ bed_soak_given_new (BedFarm *farm, const char *day, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm) && day != NULL, NULL);
   g_autoptr (BedSoakGiven) self = g_new0 (BedSoakGiven, 1);
 
-  self->by_batch = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->kinds = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->by_batch = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->by_day = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  g_autoptr (GHashTable) given
-      = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  g_autoptr (GHashTable) kinds = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  g_autoptr (GHashTable) kind_of
-      = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
-  if (!read_picks (self, farm, day, given, error)
-      || !read_kinds (farm, day, given, kinds, kind_of, error))
+  self->book = bed_crop_book_new (farm, bed_season_of (farm, day), BED_CROP_OF_VIEWS, error);
+  if (!self->book || !read_kinds (self, farm, error) || !read_picks (self, farm, day, error)
+      || !read_times (self, farm, day, error))
     return NULL;
-  set_batches (self, kind_of);
   return g_steal_pointer (&self);
 }
 
@@ -157,22 +151,35 @@ void
 bed_soak_given_free (BedSoakGiven *given)
 {
   g_hash_table_unref (given->by_batch);
+  g_hash_table_unref (given->kinds);
   g_hash_table_unref (given->by_day);
+  g_clear_pointer (&given->book, bed_crop_book_unref);
   g_free (given);
 }
 
-double
-bed_soak_given_get_kg (const BedSoakGiven *given, gint64 batch)
+/* 0: not known. */
+static double
+get_own (const BedSoakGiven *given, gint64 batch, int season)
 {
-  const double *kg = g_hash_table_lookup (given->by_batch, &batch);
+  const BedSoakKind *kind = g_hash_table_lookup (given->by_batch, &batch);
 
-  return kg ? *kg : KG_PER_LOG_PUBLISHED;
+  return kind && kind->due > 0
+             ? kind->kg / kind->due * bed_crop_book_get_due (given->book, batch, season)
+             : 0;
+}
+
+double
+bed_soak_given_get_kg (const BedSoakGiven *given, gint64 batch, int season)
+{
+  double kg = get_own (given, batch, season);
+
+  return kg > 0 ? kg : KG_PER_LOG_PUBLISHED;
 }
 
 gboolean
-bed_soak_given_is_own (const BedSoakGiven *given, gint64 batch)
+bed_soak_given_is_own (const BedSoakGiven *given, gint64 batch, int season)
 {
-  return g_hash_table_contains (given->by_batch, &batch);
+  return get_own (given, batch, season) > 0;
 }
 
 gboolean
@@ -186,16 +193,18 @@ bed_soak_given_expect (const BedSoakGiven *given, BedFarm *farm, const char *mon
   g_autofree char *until = bed_date_add (monday, 7 * (int) n_weeks);
   g_autofree double *soaked = g_new0 (double, n), *harvest = g_new0 (double, n);
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT date (s.put_in), l.batch, count (*) FROM soak s JOIN soaked d ON d.soak = s.id"
-            " JOIN log l ON l.id = d.log WHERE s.put_in >= ?1 AND s.put_in < ?2"
-            /* A text that is no moment, from a strange file, is no day or one of long ago. */
-            " AND date (s.put_in) >= ?1 AND date (s.put_in) < ?2 GROUP BY 1, 2");
+      farm,
+      "SELECT date (s.put_in), l.batch, count (*), bed_season (date (s.put_in)) FROM soak s JOIN soaked d ON d.soak = s.id"
+      " JOIN log l ON l.id = d.log WHERE s.put_in >= ?1 AND s.put_in < ?2"
+      /* A text that is no moment, from a strange file, is no day or one of long ago. */
+      " AND date (s.put_in) >= ?1 AND date (s.put_in) < ?2 GROUP BY 1, 2");
 
   bed_query_bind_text (q, 1, from);
   bed_query_bind_text (q, 2, until);
   while (bed_query_next (q))
     soaked[bed_date_days (from, bed_query_text (q, 0)) / 7]
-        += bed_query_int (q, 2) * bed_soak_given_get_kg (given, bed_query_int (q, 1));
+        += bed_query_int (q, 2)
+           * bed_soak_given_get_kg (given, bed_query_int (q, 1), (int) bed_query_int (q, 3));
   if (!bed_query_finish (q, error))
     return FALSE;
   bed_rotation_harvest (soaked, n, bed_soak_lag_shares, BED_SOAK_N_LAGS, harvest);

@@ -1,8 +1,9 @@
-#include "model/work/soak_plan.h"
+#include "model/season/soak_plan.h"
 
 #include <math.h>
 #include <string.h>
 
+#include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/forecast.h"
@@ -168,7 +169,7 @@ set_followed (BedSoakPlan *plan)
 
 /* What a log gives a soak, of each group; the plan's is their mean. */
 static void
-set_kg (BedSoakPlan *plan)
+set_kg (BedSoakPlan *plan, int season)
 {
   double kg = 0;
   guint logs = 0;
@@ -177,12 +178,13 @@ set_kg (BedSoakPlan *plan)
     {
       BedSoakGroup *group = plan->groups->pdata[i];
 
-      group->kg_per_log = bed_soak_given_get_kg (plan->given, group->batch);
-      plan->kg_is_own = plan->kg_is_own || bed_soak_given_is_own (plan->given, group->batch);
+      group->kg_per_log = bed_soak_given_get_kg (plan->given, group->batch, season);
+      plan->kg_is_own = plan->kg_is_own
+                        || bed_soak_given_is_own (plan->given, group->batch, season);
       kg += group->logs * group->kg_per_log;
       logs += group->logs;
     }
-  plan->kg_per_log = logs ? kg / logs : bed_soak_given_get_kg (plan->given, 0);
+  plan->kg_per_log = logs ? kg / logs : bed_soak_given_get_kg (plan->given, 0, season);
 }
 
 /* The settings; what is not set is what keeps all logs in turn. */
@@ -241,7 +243,7 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
                                  plan->expected_kg, error)
       || !read_picks (plan, farm, error) || !read_months (plan, farm, error))
     return NULL;
-  set_kg (plan);
+  set_kg (plan, bed_season_of (farm, bed_farm_get_today (farm)));
   set_followed (plan);
   read_settings (plan, farm);
   forecast (plan, NULL); /* where the weeks differ too much, what is expected stands alone */
