@@ -241,9 +241,8 @@ begin_plan (BedSoakingPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
-  g_autoptr (BedSoakPlan) solved = plan ? bed_soak_plan_new (farm, error) : NULL;
 
-  if (!solved
+  if (!plan
       || !bed_figures_read_farm (farm, BED_FIGURE_LOGS_IN_TANK, BED_FIGURE_LOGS_IN_TANK, &self->got,
                                  error))
     return FALSE;
@@ -258,7 +257,7 @@ begin_plan (BedSoakingPage *self, GError **error)
   self->planning = g_cancellable_new ();
   g_autoptr (GTask) task = g_task_new (self, self->planning, solved_cb, NULL);
   BedSoakPlan **waiting = g_new0 (BedSoakPlan *, 1);
-  *waiting = g_steal_pointer (&solved);
+  *waiting = bed_soak_plan_copy (self->plan);
   g_task_set_task_data (task, waiting, (GDestroyNotify) free_waiting);
   g_task_run_in_thread (task, solve);
   return TRUE;

@@ -71,7 +71,7 @@ show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const char *today = bed_farm_get_today (farm);
-  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new_done (farm, error);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   BedFigureAnswers got;
 

@@ -28,7 +28,7 @@ forget (BedFigureAnswers *answers, BedFigureId from, BedFigureId to)
 static gboolean
 read_soaks (BedFarm *farm, const char *day, double *mass, GError **error)
 {
-  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new_done (farm, error);
 
   if (plan)
     *mass = bed_soak_plan_get_week_mass (plan, day);

@@ -42,7 +42,7 @@ bed_outlook_read_weeks (const BedSeasonLogs *all, GError **error)
   gboolean runs = bed_season_of (farm, today) == all->season;
   guint n = bed_date_days (monday, last) / 7 + 1;
   g_autofree double *kg = g_new0 (double, n);
-  g_autoptr (BedSoakPlan) plan = runs ? bed_soak_plan_new (farm, error) : NULL;
+  g_autoptr (BedSoakPlan) plan = runs ? bed_soak_plan_new_done (farm, error) : NULL;
   /* Of a season not begun nobody knows more than today. */
   g_autoptr (BedSoakGiven) closed
       = runs ? NULL : bed_soak_given_new (farm, strcmp (today, last) < 0 ? today : last, error);

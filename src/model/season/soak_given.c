@@ -193,11 +193,11 @@ bed_soak_given_expect (const BedSoakGiven *given, BedFarm *farm, const char *mon
   g_autofree char *until = bed_date_add (monday, 7 * (int) n_weeks);
   g_autofree double *soaked = g_new0 (double, n), *harvest = g_new0 (double, n);
   g_autoptr (BedQuery) q = bed_query_new (
-      farm,
-      "SELECT date (s.put_in), l.batch, count (*), bed_season (date (s.put_in)) FROM soak s JOIN soaked d ON d.soak = s.id"
-      " JOIN log l ON l.id = d.log WHERE s.put_in >= ?1 AND s.put_in < ?2"
-      /* A text that is no moment, from a strange file, is no day or one of long ago. */
-      " AND date (s.put_in) >= ?1 AND date (s.put_in) < ?2 GROUP BY 1, 2");
+      farm, "SELECT date (s.put_in), l.batch, count (*), bed_season (date (s.put_in)) FROM soak s"
+            " JOIN soaked d ON d.soak = s.id JOIN log l ON l.id = d.log"
+            " WHERE s.put_in >= ?1 AND s.put_in < ?2"
+            /* A text that is no moment, from a strange file, is no day or one of long ago. */
+            " AND date (s.put_in) >= ?1 AND date (s.put_in) < ?2 GROUP BY 1, 2");
 
   bed_query_bind_text (q, 1, from);
   bed_query_bind_text (q, 2, until);

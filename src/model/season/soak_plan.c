@@ -222,14 +222,11 @@ forecast (BedSoakPlan *plan, GError **error)
                        error);
 }
 
-BedSoakPlan *
-bed_soak_plan_new (BedFarm *farm, GError **error)
+static BedSoakPlan *
+make_plan (void)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  g_autoptr (BedSoakPlan) plan = g_new0 (BedSoakPlan, 1);
-  g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
+  BedSoakPlan *plan = g_new0 (BedSoakPlan, 1);
 
-  plan->first_day = bed_date_add (monday, -7 * BED_SOAK_PLAN_WEEKS_BACK);
   plan->n_weeks = BED_SOAK_PLAN_WEEKS_BACK + BED_SOAK_PLAN_WEEKS_AHEAD;
   plan->groups = g_ptr_array_new_with_free_func ((GDestroyNotify) free_group);
   plan->bars = g_array_new (FALSE, FALSE, sizeof (BedSoakBar));
@@ -237,17 +234,69 @@ bed_soak_plan_new (BedFarm *farm, GError **error)
   plan->followed_kg = g_new0 (double, plan->n_weeks);
   plan->expected_kg = g_new0 (double, plan->n_weeks);
   plan->forecast = g_new0 (BedInterval, plan->n_weeks);
-  plan->given = bed_soak_given_new (farm, bed_farm_get_today (farm), error);
-  if (!plan->given || !read_groups (plan, farm, error) || !read_soaks (plan, farm, error)
-      || !bed_soak_given_expect (plan->given, farm, plan->first_day, plan->n_weeks,
-                                 plan->expected_kg, error)
+  return plan;
+}
+
+BedSoakPlan *
+bed_soak_plan_new_done (BedFarm *farm, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_autoptr (BedSoakPlan) plan = make_plan ();
+  g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
+  g_autoptr (BedSoakGiven) given = bed_soak_given_new (farm, bed_farm_get_today (farm), error);
+
+  plan->first_day = bed_date_add (monday, -7 * BED_SOAK_PLAN_WEEKS_BACK);
+  if (!given
+      || !bed_soak_given_expect (given, farm, plan->first_day, plan->n_weeks, plan->expected_kg,
+                                 error))
+    return NULL;
+  plan->given = g_steal_pointer (&given);
+  set_followed (plan);
+  forecast (plan, NULL); /* where the weeks differ too much, what is expected stands alone */
+  return g_steal_pointer (&plan);
+}
+
+BedSoakPlan *
+bed_soak_plan_new (BedFarm *farm, GError **error)
+{
+  g_autoptr (BedSoakPlan) plan = bed_soak_plan_new_done (farm, error);
+
+  if (!plan || !read_groups (plan, farm, error) || !read_soaks (plan, farm, error)
       || !read_picks (plan, farm, error) || !read_months (plan, farm, error))
     return NULL;
   set_kg (plan, bed_season_of (farm, bed_farm_get_today (farm)));
-  set_followed (plan);
   read_settings (plan, farm);
-  forecast (plan, NULL); /* where the weeks differ too much, what is expected stands alone */
   return g_steal_pointer (&plan);
+}
+
+static void *
+copy_group (gconstpointer source, gpointer data)
+{
+  const BedSoakGroup *from = source;
+  BedSoakGroup *group = g_memdup2 (from, sizeof *from);
+
+  group->name = g_strdup (from->name);
+  group->ready_on = g_strdup (from->ready_on);
+  return group;
+}
+
+BedSoakPlan *
+bed_soak_plan_copy (const BedSoakPlan *plan)
+{
+  g_return_val_if_fail (plan != NULL, NULL);
+  gsize n = plan->n_weeks;
+  BedSoakPlan *copy = g_memdup2 (plan, sizeof *plan);
+
+  copy->given = NULL;
+  copy->first_day = g_strdup (plan->first_day);
+  copy->groups = g_ptr_array_copy (plan->groups, copy_group, NULL);
+  g_ptr_array_set_free_func (copy->groups, (GDestroyNotify) free_group);
+  copy->bars = g_array_copy (plan->bars);
+  copy->picked_kg = g_memdup2 (plan->picked_kg, n * sizeof (double));
+  copy->followed_kg = g_memdup2 (plan->followed_kg, n * sizeof (double));
+  copy->expected_kg = g_memdup2 (plan->expected_kg, n * sizeof (double));
+  copy->forecast = g_memdup2 (plan->forecast, n * sizeof (BedInterval));
+  return copy;
 }
 
 /* A week is what its Monday is. */

@@ -42,7 +42,7 @@ typedef struct
 
 typedef struct
 {
-  BedSoakGiven *given; /* what it reckons with */
+  BedSoakGiven *given; /* what it reckons with; none of a copy's */
   char *first_day;     /* Monday of week 0 */
   guint n_weeks;
   GPtrArray *groups;      /* BedSoakGroup, those soaked longest ago first */
@@ -62,6 +62,12 @@ typedef struct
 
 /* Reads the farm; what is planned is still to be solved. */
 BedSoakPlan *bed_soak_plan_new (BedFarm *farm, GError **error);
+
+/* The same without groups and what hangs on them: what the soaks on record should bring. */
+BedSoakPlan *bed_soak_plan_new_done (BedFarm *farm, GError **error);
+
+/* One that another thread may solve. */
+BedSoakPlan *bed_soak_plan_copy (const BedSoakPlan *plan);
 
 /* Plans the weeks ahead. Asks nothing of the farm: any thread may do it. FALSE with the words
  * of bed_rotation_plan_new() when it cannot be planned. */
