@@ -10,31 +10,28 @@
 #define TABLE(name, columns)                                                                       \
   "DROP TABLE IF EXISTS temp." name "; CREATE TEMP TABLE " name " " columns ";"
 
-static const char tables[] = TABLE (
-    "season_log",
-    "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
-    " lives INTEGER, own REAL, share REAL, earlier REAL,"
-    " strain TEXT, dry REAL)") TABLE ("season_batch",
-                                      "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER,"
-                                      " lives INTEGER)")
-    TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)") TABLE (
-        "crop_day", "(day TEXT, mass REAL)") TABLE ("crop_batch",
-                                                    "(batch INTEGER, season INTEGER, mass REAL)")
-        TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
-                            " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
-            TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)") TABLE (
-                "kind_yield", "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
-                              " low REAL, high REAL)")
-                TABLE ("log_survival",
-                       "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
-                       " low REAL, high REAL)")
-                    TABLE ("season_coming",
-                           "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
-                        TABLE ("log_coming", "(age INTEGER, mass REAL)") TABLE (
-                            "season_week", "(monday TEXT PRIMARY KEY, expected REAL)")
-                            TABLE (
-                                "batch_year",
-                                "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
+/* A table in lines of its own. */
+/* clang-format off */
+static const char tables[] =
+  TABLE ("season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
+         " lives INTEGER, own REAL, share REAL, earlier REAL, strain TEXT, dry REAL)")
+  TABLE ("season_batch", "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER, lives INTEGER)")
+  TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
+  TABLE ("crop_day", "(day TEXT, mass REAL)")
+  TABLE ("crop_batch", "(batch INTEGER, season INTEGER, mass REAL,"
+         " PRIMARY KEY (batch, season)) WITHOUT ROWID")
+  TABLE ("crop_part", "(stack INTEGER, picked_on TEXT, batch INTEGER, part REAL,"
+         " PRIMARY KEY (stack, picked_on, batch)) WITHOUT ROWID")
+  TABLE ("lot_source", "(lot INTEGER, batch INTEGER, felling INTEGER)")
+  TABLE ("kind_yield", "(wood TEXT, strain TEXT, batches INTEGER, told TEXT, mass REAL,"
+         " low REAL, high REAL)")
+  TABLE ("log_survival", "(age INTEGER, at_risk INTEGER, retired INTEGER, survival REAL,"
+         " low REAL, high REAL)")
+  TABLE ("season_coming", "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
+  TABLE ("log_coming", "(age INTEGER, mass REAL)")
+  TABLE ("season_week", "(monday TEXT PRIMARY KEY, expected REAL)")
+  TABLE ("batch_year", "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
+/* clang-format on */
 
 /* Helpers */
 
