@@ -91,6 +91,15 @@ use_rules (BedFarm *farm, BedYardStack *stack)
     rules->rail_height = 1000 * read_setting (farm, own[stack->kind].rail, 0);
 }
 
+BedYardStack *
+bed_yard_stack_new_for (BedFarm *farm, BedStackKind kind)
+{
+  BedYardStack *stack = bed_yard_stack_new (kind);
+
+  use_rules (farm, stack);
+  return stack;
+}
+
 static void
 use_outline (BedYard *yard, const char *text)
 {
@@ -187,8 +196,7 @@ load_stacks (const Load *load, GError **error)
       BedStackKind kind = bed_stack_kind_from_key (bed_query_text (q, 2));
       if (kind == BED_N_STACKS)
         continue;
-      BedYardStack *stack = bed_yard_stack_new (kind);
-      use_rules (load->farm, stack);
+      BedYardStack *stack = bed_yard_stack_new_for (load->farm, kind);
       stack->id = bed_query_int (q, 0);
       stack->name = g_strdup (bed_query_text (q, 1));
       stack->pose = (BedPose){ METRES (bed_query_int (q, 3)), METRES (bed_query_int (q, 4)),

@@ -12,3 +12,6 @@ BedYard *bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **e
 /* The days on which anything in the area changed (a stack built, moved or taken down, a log moved),
  * from the first to the last; element char *, owned. For a slider. */
 GPtrArray *bed_yard_days (BedFarm *farm, gint64 area, GError **error);
+
+/* An empty stack of that kind with the farm's rules for it; in no yard. */
+BedYardStack *bed_yard_stack_new_for (BedFarm *farm, BedStackKind kind);

@@ -312,6 +312,16 @@ bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GErr
   return g_steal_pointer (&change);
 }
 
+gboolean
+bed_yard_change_add_log (BedYardChange *change, BedFarm *farm, gint64 log, const BedLogGoal *goal,
+                         GError **error)
+{
+  if (!leave_place (farm, change, log, error))
+    return FALSE;
+  put (change, place_new (farm, log, goal));
+  return TRUE;
+}
+
 /* @other (may be NULL) lies there, and goes to the place the log comes from. */
 static gboolean
 set_down (BedFarm *farm, BedYardChange *change, gint64 log, const BedYardLog *other,

@@ -66,6 +66,10 @@ typedef struct
   guint tier, slot; /* 0: the first free slot */
 } BedLogGoal;
 
+/* Adds to @change that @log lies there from today on, in a place that is free. */
+gboolean bed_yard_change_add_log (BedYardChange *change, BedFarm *farm, gint64 log,
+                                  const BedLogGoal *goal, GError **error);
+
 /* @log goes there: "Moved log 26A-017-K to Crib 4". When another log of the same stack lies in
  * that slot, the two change places. INVALID when a log of another stack wants a taken slot, or
  * there is none free. */

@@ -13,7 +13,9 @@
 typedef struct
 {
   BedYardView *view;
-  BedFarm *farm; /* borrowed */
+  BedYardArrange *arrange; /* borrowed, as the farm */
+  BedFarm *farm;
+  gboolean for_arrange; /* the outline being drawn says where logs may stand */
 } Deeds;
 
 static const BedYard *
@@ -123,7 +125,9 @@ drawn_cb (Deeds *self, guint kind, const BedGround *ground)
   g_autoptr (GError) error = NULL;
   gint64 id = 0;
 
-  if (kind == BED_N_FEATURE_KINDS)
+  if (kind == BED_N_FEATURE_KINDS && self->for_arrange)
+    bed_yard_arrange_set_outline (self->arrange, ground);
+  else if (kind == BED_N_FEATURE_KINDS)
     bed_yard_apply (GTK_WIDGET (self->view),
                     bed_feature_shape (self->farm, yard, 0, ground, &error), &error);
   else if (bed_yard_apply (GTK_WIDGET (self->view), bed_feature_place (self->farm, &feature, &id),
@@ -185,10 +189,42 @@ shaped_cb (Deeds *self, gint64 feature, const BedGround *ground)
                   bed_feature_shape (self->farm, yard, feature, ground, &error), &error);
 }
 
+/* Where logs may stand is drawn as an outline is. */
+static void
+outline_cb (Deeds *self)
+{
+  self->for_arrange = TRUE;
+  bed_yard_view_draw_thing (self->view, BED_N_FEATURE_KINDS);
+  gtk_widget_grab_focus (GTK_WIDGET (self->view));
+}
+
+static void
+arranged_cb (Deeds *self, const GArray *stacks)
+{
+  g_autoptr (GArray) things = bed_things_new ();
+
+  for (guint i = 0; i < stacks->len; i++)
+    {
+      BedThing thing = { BED_THING_STACK, g_array_index (stacks, gint64, i) };
+      g_array_append_val (things, thing);
+    }
+  bed_yard_view_choose (self->view, things);
+  bed_yard_view_show_chosen (self->view);
+}
+
 /* --- public --------------------------------------------------------------------- */
 
 void
-bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedFarm *farm)
+bed_yard_deeds_draw (BedYardView *view, guint kind)
+{
+  Deeds *self = g_object_get_data (G_OBJECT (view), "deeds");
+
+  self->for_arrange = FALSE;
+  bed_yard_view_draw_thing (view, kind);
+}
+
+void
+bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedYardArrange *arrange, BedFarm *farm)
 {
   const struct
   {
@@ -208,10 +244,12 @@ bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedFarm *farm)
     { group, "copy", G_CALLBACK (copy_cb) },
     { group, "remove", G_CALLBACK (remove_cb) },
     { group, "kind", G_CALLBACK (kind_cb) },
+    { arrange, "outline", G_CALLBACK (outline_cb) },
+    { arrange, "arranged", G_CALLBACK (arranged_cb) },
   };
   Deeds *self = g_new (Deeds, 1);
 
-  *self = (Deeds){ view, farm };
+  *self = (Deeds){ .view = view, .arrange = arrange, .farm = farm };
   g_object_set_data_full (G_OBJECT (view), "deeds", self, g_free);
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     g_signal_connect_swapped (asked[i].from, asked[i].signal, asked[i].callback, self);

@@ -1,11 +1,16 @@
 #pragma once
 
+#include "app/yard/yard_arrange.h"
 #include "app/yard/yard_view.h"
 #include "model/farm/farm.h"
 
-/* Does in @farm what is asked for on the map, and in the BedYardGroupPanel beside it: each is one
- * change. All three live as long as their page. */
-void bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedFarm *farm);
+/* Does in @farm what is asked for on the map, and in the BedYardGroupPanel or the form beside it:
+ * each is one change. All live as long as their page. */
+void bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedYardArrange *arrange,
+                             BedFarm *farm);
+
+/* As bed_yard_view_draw_thing(), for the farm. */
+void bed_yard_deeds_draw (BedYardView *view, guint kind);
 
 /* Where the log with that code lies, or the stack of that name: FALSE, and that was said, when
  * there is none, or the log lies nowhere. @log: 0 where a stack was meant. */

@@ -4,7 +4,10 @@
 
 #include "app/desk/page_parts.h"
 #include "app/yard/yard_legend.h"
+#include "model/farm/kinds.h"
 #include "yard/advice.h"
+#include "yard/load.h"
+#include "yard/room.h"
 
 #define LOOK_TIME 3000 /* us at a time */
 
@@ -82,29 +85,102 @@ stop_looking (gpointer source)
   g_source_unref (source);
 }
 
+/* Goes on until it is done or @box goes; takes @data. */
+static void
+begin_idle (GtkWidget *box, GSourceFunc look, gpointer data)
+{
+  GSource *source = g_idle_source_new ();
+
+  g_source_set_priority (source, G_PRIORITY_DEFAULT_IDLE);
+  g_source_set_callback (source, look, data, g_free);
+  g_source_attach (source, NULL);
+  g_object_set_data_full (G_OBJECT (box), "looking", source, stop_looking);
+}
+
 static void
 begin_looking (GtkWidget *box, const BedScene *scene, const BedNotation *notation)
 {
-  GSource *source = g_idle_source_new ();
   Looking *looking = g_new0 (Looking, 1);
 
   looking->box = box;
   looking->scene = scene;
   looking->notation = *notation;
-  g_source_set_priority (source, G_PRIORITY_DEFAULT_IDLE);
-  g_source_set_callback (source, look_cb, looking, g_free);
-  g_source_attach (source, NULL);
-  g_object_set_data_full (G_OBJECT (box), "looking", source, stop_looking);
+  begin_idle (box, look_cb, looking);
+}
+
+/* --- room for more ------------------------------------------------------------------------- */
+
+typedef struct
+{
+  GtkWidget *box; /* borrowed: it takes this along when it goes */
+  const BedScene *scene;
+  BedFarm *farm;
+  guint kind; /* the next one */
+} Rooms;
+
+/* "crib: 12 stacks, 288 logs" */
+static GtkWidget *
+room_new (const Rooms *rooms)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
+  const char *kind = bed_field_choice_label (field, bed_stack_kind_key (rooms->kind));
+  g_autoptr (BedYardStack) like = bed_yard_stack_new_for (rooms->farm, rooms->kind);
+  const BedRoomWish wish = { like, NULL, 0 };
+  g_autoptr (GArray) places = bed_room_fill (rooms->scene, &wish);
+  guint logs = bed_room_logs (&wish, places->len);
+  g_autofree char *stacks
+      = g_strdup_printf (ngettext ("%u stack", "%u stacks", places->len), places->len);
+  /* TRANSLATORS: kind of stack, "12 stacks", logs they hold */
+  g_autofree char *text
+      = g_strdup_printf (ngettext ("%s: %s, %u log", "%s: %s, %u logs", logs), kind, stacks, logs);
+
+  return bed_styled (bed_words_new (text, NULL), "numeric");
+}
+
+/* One kind at a time: in a large area each takes a while. */
+static gboolean
+rooms_cb (gpointer data)
+{
+  Rooms *rooms = data;
+
+  gtk_box_append (GTK_BOX (rooms->box), room_new (rooms));
+  if (++rooms->kind < BED_N_STACKS)
+    return G_SOURCE_CONTINUE;
+  g_object_set_data (G_OBJECT (rooms->box), "looking", NULL);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+opened_cb (GtkExpander *expander, GParamSpec *pspec, Rooms *rooms)
+{
+  if (!gtk_expander_get_expanded (expander) || gtk_widget_get_first_child (rooms->box))
+    return;
+  rooms->kind = 0;
+  begin_idle (rooms->box, rooms_cb, g_memdup2 (rooms, sizeof *rooms));
+}
+
+static GtkWidget *
+rooms_new (const BedScene *scene, BedFarm *farm)
+{
+  GtkWidget *expander = gtk_expander_new (_ ("Room for more"));
+  Rooms *rooms = g_new0 (Rooms, 1);
+
+  *rooms = (Rooms){ gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), scene, farm, 0 };
+  gtk_expander_set_child (GTK_EXPANDER (expander), rooms->box);
+  g_object_set_data_full (G_OBJECT (expander), "rooms", rooms, g_free);
+  g_signal_connect (expander, "notify::expanded", G_CALLBACK (opened_cb), rooms);
+  return expander;
 }
 
 GtkWidget *
-bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, const BedNotation *notation)
+bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, BedFarm *farm)
 {
   gboolean stages = colour_by == BED_COLOUR_BY_STAGE;
   GtkWidget *looks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  begin_looking (looks, scene, notation);
+  begin_looking (looks, scene, bed_farm_get_notation (farm));
   return bed_column_new (12, bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"),
                          bed_yard_legend_new (scene->yard, colour_by),
-                         bed_words_new (_ ("Worth a look"), "heading"), looks, NULL);
+                         bed_words_new (_ ("Worth a look"), "heading"), looks,
+                         rooms_new (scene, farm), NULL);
 }

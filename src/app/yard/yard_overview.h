@@ -1,10 +1,10 @@
 #pragma once
 
+#include "model/farm/farm.h"
 #include "print/yard/yard_draw.h"
 #include <gtk/gtk.h>
 
 /* The yard as a whole: what its colours say, and which stacks are worth a look,
  * each a button with the action yard.select (its id, type x) of what it is put
- * in. Borrows @scene: it has to go before that. */
-GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by,
-                                  const BedNotation *notation);
+ * in; and how many more stacks fit in. Borrows @scene: it has to go before that. */
+GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, BedFarm *farm);

@@ -326,7 +326,7 @@ static void
 draw_cb (BedYardPage *self, guint kind)
 {
   if (may_change (self))
-    bed_yard_view_draw_thing (self->view, kind);
+    bed_yard_deeds_draw (self->view, kind);
 }
 
 static void
@@ -600,7 +600,9 @@ connect_parts (BedYardPage *self)
     { self->feature_form, "left", G_CALLBACK (form_left_cb) },
   };
 
-  bed_yard_deeds_connect (self->view, group, get_farm (self));
+  bed_yard_deeds_connect (self->view, group,
+                          bed_yard_pages_get_arrange (bed_yard_panel_get_pages (self->panel)),
+                          get_farm (self));
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     g_signal_connect_object (parts[i].from, parts[i].signal, parts[i].callback, self,
                              G_CONNECT_SWAPPED);

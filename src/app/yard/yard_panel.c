@@ -10,7 +10,6 @@
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_group_panel.h"
-#include "app/yard/yard_overview.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/units.h"
@@ -27,7 +26,7 @@ struct _BedYardPanel
   gint64 framed;    /* the log with the frame, across refreshes */
   GtkWidget *stack; /* "none", "stack", "group" */
   GtkWidget *group;
-  GtkWidget *none; /* GtkBox, filled anew */
+  GtkWidget *pages;
   GtkWidget *name;
   GtkWidget *contents;
   GtkWidget *measures;
@@ -117,12 +116,9 @@ show_advice (BedYardPanel *self, guint index)
 static void
 show_none (BedYardPanel *self)
 {
-  bed_box_clear (self->none);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "none");
-  if (self->shown.scene)
-    gtk_box_append (GTK_BOX (self->none),
-                    bed_yard_overview_new (self->shown.scene, self->shown.colour_by,
-                                           bed_farm_get_notation (self->farm)));
+  bed_yard_pages_show (BED_YARD_PAGES (self->pages), self->shown.scene, self->shown.mode,
+                       self->shown.colour_by);
 }
 
 /* An overview's button. */
@@ -603,8 +599,8 @@ bed_yard_panel_new (BedFarm *farm)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = bed_styled (gtk_stack_new (), "yard-panel");
   gtk_widget_set_size_request (self->stack, WIDTH, -1);
-  self->none = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_scrolled_new (self->none), "none");
+  self->pages = bed_yard_pages_new (farm);
+  gtk_stack_add_named (GTK_STACK (self->stack), self->pages, "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
   self->group = bed_yard_group_panel_new ();
   gtk_stack_add_named (GTK_STACK (self->stack), self->group, "group");
@@ -641,7 +637,7 @@ bed_yard_panel_clear (BedYardPanel *self)
   bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->elevation), NULL, NULL);
   if (self->large)
     bed_yard_elevation_set_stack (BED_YARD_ELEVATION (self->large), NULL, NULL);
-  bed_box_clear (self->none);
+  bed_yard_pages_show (BED_YARD_PAGES (self->pages), NULL, self->shown.mode, self->shown.colour_by);
   self->shown.scene = NULL;
 }
 
@@ -666,6 +662,13 @@ bed_yard_panel_get_group (BedYardPanel *self)
 {
   g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
   return self->group;
+}
+
+BedYardPages *
+bed_yard_panel_get_pages (BedYardPanel *self)
+{
+  g_return_val_if_fail (BED_IS_YARD_PANEL (self), NULL);
+  return BED_YARD_PAGES (self->pages);
 }
 
 void

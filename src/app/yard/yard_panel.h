@@ -1,7 +1,7 @@
 #pragma once
 
 #include "app/widgets/part.h"
-#include "app/yard/yard_view.h"
+#include "app/yard/yard_pages.h"
 #include "model/farm/farm.h"
 
 /* Beside the yard: the selected stack with its elevation, its logs, what the trade
@@ -37,6 +37,9 @@ void bed_yard_panel_select_log (BedYardPanel *self, gint64 log);
 
 /* What is shown when something else than one stack is chosen: a BedYardGroupPanel. Borrowed. */
 GtkWidget *bed_yard_panel_get_group (BedYardPanel *self);
+
+/* What is shown when nothing is chosen. Borrowed. */
+BedYardPages *bed_yard_panel_get_pages (BedYardPanel *self);
 
 /* As wide as the window has room for. */
 typedef enum

@@ -1,0 +1,103 @@
+#include "app/yard/yard_pages.h"
+
+#include <glib/gi18n.h>
+
+#include "app/host/host.h"
+#include "app/widgets/build.h"
+#include "app/yard/yard_overview.h"
+
+struct _BedYardPages
+{
+  BedPart parent_instance;
+  BedFarm *farm;
+  const BedScene *scene;
+  BedColourBy colour_by;
+  GtkWidget *stack;    /* "none", "arrange" */
+  GtkWidget *overview; /* GtkBox, filled anew */
+  GtkWidget *buttons;
+  GtkWidget *arrange;
+};
+
+BED_DEFINE_TYPE (BedYardPages, bed_yard_pages, BED_TYPE_PART)
+
+/* What is not seen is not reckoned. */
+static void
+show_page (BedYardPages *self)
+{
+  gboolean arrange
+      = g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "arrange") == 0;
+  g_autoptr (GError) error = NULL;
+
+  bed_box_clear (self->overview);
+  if (self->scene && !arrange)
+    gtk_box_append (GTK_BOX (self->overview),
+                    bed_yard_overview_new (self->scene, self->colour_by, self->farm));
+  if (!bed_yard_arrange_show (BED_YARD_ARRANGE (self->arrange), arrange ? self->scene : NULL,
+                              &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static void
+page_cb (GtkWidget *widget, const char *action, GVariant *name)
+{
+  BedYardPages *self = BED_YARD_PAGES (widget);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), g_variant_get_string (name, NULL));
+  show_page (self);
+  gtk_widget_child_focus (gtk_stack_get_visible_child (GTK_STACK (self->stack)),
+                          GTK_DIR_TAB_FORWARD);
+}
+
+static void
+bed_yard_pages_class_init (BedYardPagesClass *klass)
+{
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.page", "s", page_cb);
+}
+
+static GtkWidget *
+page_button_new (const char *label, const char *page)
+{
+  GtkWidget *button = bed_action_button_new (label, "yard.page");
+
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", page);
+  return button;
+}
+
+GtkWidget *
+bed_yard_pages_new (BedFarm *farm)
+{
+  BedYardPages *self = g_object_new (BED_TYPE_YARD_PAGES, NULL);
+
+  self->farm = bed_part_hold (BED_PART (self), farm);
+  self->overview = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  self->buttons = page_button_new (_ ("Arrange for me…"), "arrange");
+  self->arrange = bed_yard_arrange_new (farm);
+  self->stack = gtk_stack_new ();
+  GtkWidget *scroller = bed_scrolled_new (self->overview);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_column_new (9, scroller, self->buttons, NULL),
+                       "none");
+  gtk_stack_add_named (GTK_STACK (self->stack), self->arrange, "arrange");
+  bed_part_set_child (BED_PART (self), self->stack);
+  return GTK_WIDGET (self);
+}
+
+void
+bed_yard_pages_show (BedYardPages *self, const BedScene *scene, BedYardMode mode,
+                     BedColourBy colour_by)
+{
+  g_return_if_fail (BED_IS_YARD_PAGES (self));
+  self->scene = scene;
+  self->colour_by = colour_by;
+  if (mode == BED_YARD_LOOK)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "none");
+  gtk_widget_set_sensitive (self->buttons, mode == BED_YARD_CHANGE);
+  show_page (self);
+}
+
+BedYardArrange *
+bed_yard_pages_get_arrange (BedYardPages *self)
+{
+  g_return_val_if_fail (BED_IS_YARD_PAGES (self), NULL);
+  return BED_YARD_ARRANGE (self->arrange);
+}

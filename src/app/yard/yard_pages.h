@@ -1,0 +1,19 @@
+#pragma once
+
+#include "app/widgets/part.h"
+#include "app/yard/yard_arrange.h"
+#include "app/yard/yard_view.h"
+
+/* Beside the yard where nothing is chosen: what there is to see of the area, or what is to be
+ * arranged in it. The action "yard.page" goes from one to the other. */
+#define BED_TYPE_YARD_PAGES (bed_yard_pages_get_type ())
+G_DECLARE_FINAL_TYPE (BedYardPages, bed_yard_pages, BED, YARD_PAGES, BedPart)
+
+GtkWidget *bed_yard_pages_new (BedFarm *farm);
+
+/* Borrows the scene; NULL before it goes. */
+void bed_yard_pages_show (BedYardPages *self, const BedScene *scene, BedYardMode mode,
+                          BedColourBy colour_by);
+
+/* Borrowed. */
+BedYardArrange *bed_yard_pages_get_arrange (BedYardPages *self);
