@@ -3,6 +3,7 @@
 
 #include "model/csv/csv.h"
 #include "model/farm/kinds.h"
+#include "science/units.h"
 #include "tool/commands.h"
 
 static void
@@ -34,18 +35,127 @@ add_faults (JsonBuilder *json, GPtrArray *faults)
       bed_tool_json_int (json, "line", fault->line);
       bed_tool_json_int (json, "column", fault->column);
       bed_tool_json_text (json, "message", fault->message);
+      bed_tool_json_int (json, "more", fault->more);
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+}
+
+/* Sums of many grams are read in kilograms. */
+static char *
+dup_total (BedFarm *farm, const BedImportTotal *total)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  BedMeasure measure = total->field->measure;
+
+  if (measure == BED_MEASURE_MASS_FINE)
+    measure = BED_MEASURE_MASS;
+  g_autofree char *text = bed_measure_format_unit_said (measure, notation, total->sum);
+  if (measure != BED_MEASURE_MONEY)
+    return g_steal_pointer (&text);
+  return g_strconcat (text, " ", bed_record_get_text (bed_farm_get_settings (farm), "currency"),
+                      NULL);
+}
+
+static void
+print_kind (BedFarm *farm, const BedImportAnswer *answer, BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  const struct
+  {
+    guint n;
+    const char *words;
+  } counts[] = { { answer->added[kind], _ ("new") },
+                 { answer->amended[kind], _ ("changed") },
+                 { answer->known[kind], _ ("in the farm already") } };
+  g_autoptr (GString) line = g_string_new (NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (counts); i++)
+    if (counts[i].n)
+      g_string_append_printf (line, "%s%u %s", line->len ? ", " : "", counts[i].n, counts[i].words);
+  for (guint i = 0; i < answer->totals->len; i++)
+    {
+      const BedImportTotal *total = &g_array_index (answer->totals, BedImportTotal, i);
+      g_autofree char *sum = total->kind == kind ? dup_total (farm, total) : NULL;
+      if (sum)
+        g_string_append_printf (line, "; %s %s", _ (total->field->label), sum);
+    }
+  if (line->len)
+    g_print ("%s: %s\n", _ (info->plural), line->str);
+}
+
+/* From and to, and what it all comes to. */
+static void
+print_answer (BedFarm *farm, const BedImportAnswer *answer)
+{
+  for (guint i = 0; i < answer->changes->len; i++)
+    {
+      const BedImportChange *change = answer->changes->pdata[i];
+      g_print ("%s %s: %s: %s -> %s\n", _ (bed_kind_get_info (change->kind)->singular),
+               change->name, _ (change->field->label), *change->from ? change->from : _ ("empty"),
+               *change->to ? change->to : _ ("empty"));
+    }
+  if (answer->n_changes > answer->changes->len)
+    g_print (ngettext ("and %u change more\n", "and %u changes more\n",
+                       answer->n_changes - answer->changes->len),
+             answer->n_changes - answer->changes->len);
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    print_kind (farm, answer, kind);
+}
+
+static void
+add_kinds (JsonBuilder *json, const BedImportAnswer *answer)
+{
+  json_builder_set_member_name (json, "kinds");
+  json_builder_begin_object (json);
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      if (!answer->added[kind] && !answer->amended[kind] && !answer->known[kind])
+        continue;
+      json_builder_set_member_name (json, bed_kind_get_info (kind)->name);
+      json_builder_begin_object (json);
+      bed_tool_json_int (json, "new", answer->added[kind]);
+      bed_tool_json_int (json, "changed", answer->amended[kind]);
+      bed_tool_json_int (json, "known", answer->known[kind]);
+      for (guint i = 0; i < answer->totals->len; i++)
+        {
+          const BedImportTotal *total = &g_array_index (answer->totals, BedImportTotal, i);
+          if (total->kind == kind)
+            bed_tool_json_int (json, total->field->name, total->sum);
+        }
+      json_builder_end_object (json);
+    }
+  json_builder_end_object (json);
+}
+
+static void
+add_changes (JsonBuilder *json, const BedImportAnswer *answer)
+{
+  json_builder_set_member_name (json, "changes");
+  json_builder_begin_array (json);
+  for (guint i = 0; i < answer->changes->len; i++)
+    {
+      const BedImportChange *change = answer->changes->pdata[i];
+      json_builder_begin_object (json);
+      bed_tool_json_text (json, "kind", bed_kind_get_info (change->kind)->name);
+      bed_tool_json_text (json, "name", change->name);
+      bed_tool_json_text (json, "field", change->field->name);
+      bed_tool_json_text (json, "from", change->from);
+      bed_tool_json_text (json, "to", change->to);
       json_builder_end_object (json);
     }
   json_builder_end_array (json);
 }
 
 static void
-print_json (int records, GPtrArray *faults)
+print_json (int records, GPtrArray *faults, const BedImportAnswer *answer)
 {
   g_autoptr (JsonBuilder) json = json_builder_new ();
 
   json_builder_begin_object (json);
   bed_tool_json_int (json, "records", MAX (records, 0));
+  add_kinds (json, answer);
+  add_changes (json, answer);
   add_faults (json, faults);
   json_builder_end_object (json);
   bed_tool_print_json (json);
@@ -60,33 +170,53 @@ has_error (GPtrArray *faults)
   return FALSE;
 }
 
+/* What would be right when rows are in the farm already. */
+static void
+advise (const BedImport *plan, const BedImportAnswer *answer)
+{
+  guint known = 0;
+
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    known += answer->known[kind];
+  if (known > 0 && plan->known == BED_KNOWN_REFUSED)
+    g_printerr (ngettext ("%u row is in the farm already: --skip-known leaves it out.\n",
+                          "%u rows are in the farm already: --skip-known leaves them out.\n",
+                          known),
+                known);
+}
+
 static int
-import (BedFarm *farm, const BedImport *plan, gboolean in_json)
+import (BedFarm *farm, BedImport *plan, gboolean in_json)
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
-  BedImportMode mode = plan->mode;
+  g_autoptr (BedImportAnswer) answer = plan->answer = bed_import_answer_new ();
   int n = plan->kind == BED_N_KINDS ? bed_csv_import_all (farm, plan, &faults, &error)
                                     : bed_csv_import (farm, plan, &faults, &error);
 
   if (in_json)
-    print_json (n, faults);
+    print_json (n, faults, answer);
   else
     print_faults (faults);
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
+  if (n < 0 && !in_json)
+    advise (plan, answer);
   if (n >= 0 && !in_json)
-    g_print (mode == BED_IMPORT_DRY_RUN
-                 ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
-                 : ngettext ("%d record imported\n", "%d records imported\n", n),
-             n);
+    {
+      print_answer (farm, answer);
+      g_print (plan->mode == BED_IMPORT_DRY_RUN
+                   ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
+                   : ngettext ("%d record imported\n", "%d records imported\n", n),
+               n);
+    }
   return n < 0 ? BED_EXIT_WRONG : BED_EXIT_OK;
 }
 
 int
 bed_cmd_import (int argc, char **argv)
 {
-  gboolean dry_run = FALSE, json = FALSE;
+  gboolean dry_run = FALSE, json = FALSE, skip = FALSE, again = FALSE, amend = FALSE;
   g_autofree char *encoding = NULL, *sheet = NULL;
   const GOptionEntry entries[] = {
     { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, N_ ("Check everything and write nothing"),
@@ -95,6 +225,14 @@ bed_cmd_import (int argc, char **argv)
       N_ ("How the letters of a text file are stored, where they come out wrong"), N_ ("NAME") },
     { "sheet", 0, 0, G_OPTION_ARG_STRING, &sheet, N_ ("The sheet of a workbook to read"),
       N_ ("NAME") },
+    { "skip-known", 0, 0, G_OPTION_ARG_NONE, &skip,
+      N_ ("Leave out rows that are in the farm already, the same in every column"), NULL },
+    { "add-known", 0, 0, G_OPTION_ARG_NONE, &again,
+      N_ ("Add such rows once more, where they have no name of their own"), NULL },
+    { "amend", 0, 0, G_OPTION_ARG_NONE, &amend,
+      N_ ("Change records whose code or name is in the farm already, in the columns that the file "
+          "has; an empty cell empties"),
+      NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what came of it in JSON"), NULL },
     G_OPTION_ENTRY_NULL,
   };
@@ -111,12 +249,18 @@ bed_cmd_import (int argc, char **argv)
   if (sheet && strcmp (argv[2], "all") == 0)
     return bed_tool_misused (_ ("--sheet is of one workbook: name its kind of record and it in "
                                 "place of all and the folder."));
-  const BedImport plan = {
-    bed_kind_from_name (argv[2]),
-    strcmp (argv[3], "-") == 0 ? "/dev/stdin" : argv[3],
-    dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE,
-    encoding ? bed_encoding_from_name (encoding) : BED_ENCODING_FOUND,
-    sheet,
+  if (skip && again)
+    return bed_tool_misused (_ ("What is known is left out or added once more, not both."));
+  BedImport plan = {
+    .kind = bed_kind_from_name (argv[2]),
+    .path = strcmp (argv[3], "-") == 0 ? "/dev/stdin" : argv[3],
+    .mode = dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE,
+    .encoding = encoding ? bed_encoding_from_name (encoding) : BED_ENCODING_FOUND,
+    .sheet = sheet,
+    .known = skip    ? BED_KNOWN_SKIPPED
+             : again ? BED_KNOWN_ADDED
+                     : BED_KNOWN_REFUSED,
+    .differs = amend ? BED_DIFFERS_AMENDED : BED_DIFFERS_REFUSED,
   };
   g_autoptr (BedFarm) farm = dry_run ? bed_tool_open (argv[1], &code)
                                      : bed_tool_open_to_write (argv[1], &code);

@@ -9,22 +9,6 @@
 /* What a row brings along: spawn used with a batch, the logs of a soak, the holes of a
  * log by its batch's pattern. */
 
-void
-bed_csv_finish_line (BedCsvImporter *self, BedCsvLine *line)
-{
-  if (self->kind != BED_KIND_BATCH || !line->beside)
-    return;
-  if (!bed_record_has (line->beside, "spawn"))
-    {
-      bed_csv_fault_at (self, line->row, 0,
-                        g_strdup (_ ("Spawn was used, but the column spawn does not say of which "
-                                     "lot.")));
-      return;
-    }
-  bed_record_set_int (line->beside, "batch", bed_record_get_id (line->record));
-  bed_csv_put (self, line->beside, line->row->line);
-}
-
 /* --- the logs of a soak --------------------------------------------------------- */
 
 static void
@@ -49,12 +33,6 @@ add_found (BedCsvImporter *self, GArray *logs, const char *sql, gint64 id, const
     g_array_set_size (logs, 0);
 }
 
-static gboolean
-is_before (const char *date, const char *day)
-{
-  return date != NULL && strncmp (date, day, 10) <= 0;
-}
-
 static void
 add_logs_of_stack (BedCsvImporter *self, GArray *logs, gint64 stack, const char *day)
 {
@@ -62,15 +40,6 @@ add_logs_of_stack (BedCsvImporter *self, GArray *logs, gint64 stack, const char 
              "SELECT log FROM place WHERE stack = ?1 AND bed_lies (since, until, ?2)"
              " ORDER BY tier, slot, id",
              stack, day);
-  for (guint i = 0; i < self->drafts->len; i++)
-    {
-      BedRecord *place = ((BedCsvOrigin *) self->drafts->pdata[i])->record;
-      if (bed_record_get_kind (place) == BED_KIND_PLACE
-          && bed_record_get_int (place, "stack") == stack
-          && is_before (bed_record_get_text (place, "since"), day)
-          && !is_before (bed_record_get_text (place, "until"), day))
-        add_once (logs, bed_record_get_int (place, "log"));
-    }
 }
 
 static void
@@ -80,13 +49,6 @@ add_logs_of_batch (BedCsvImporter *self, GArray *logs, gint64 batch, const char 
              "SELECT id FROM log WHERE batch = ?1 AND bed_alive (retired_on, ?2)"
              " ORDER BY id",
              batch, day);
-  for (guint i = 0; i < self->drafts->len; i++)
-    {
-      BedRecord *log = ((BedCsvOrigin *) self->drafts->pdata[i])->record;
-      if (bed_record_get_kind (log) == BED_KIND_LOG && bed_record_get_int (log, "batch") == batch
-          && !is_before (bed_record_get_text (log, "retired_on"), day))
-        add_once (logs, bed_record_get_id (log));
-    }
 }
 
 /* `Crib 2` is near `Crib 1`, and neither of its words is a log. */
@@ -97,10 +59,10 @@ fault_stack_or_batch (BedCsvImporter *self, BedCsvLine *line, guint column, cons
 
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
-      BedCsvNames *names = bed_csv_names (self, kinds[i]);
-      if (!bed_csv_names_nearest (names, cell))
+      g_autofree char *nearest = bed_csv_dup_nearest (self, kinds[i], cell);
+      if (!nearest)
         continue;
-      bed_csv_fault_at (self, line->row, column, bed_csv_names_dup_missing (names, cell));
+      bed_csv_fault_at (self, line->row, column, bed_csv_dup_missing (self, kinds[i], cell));
       return TRUE;
     }
   return FALSE;
@@ -135,17 +97,20 @@ add_named_logs (BedCsvImporter *self, BedCsvLine *line, guint column, GArray *lo
       }
 }
 
-void
-bed_csv_read_soaked (BedCsvImporter *self, BedCsvLine *line, guint column)
+static void
+read_soaked (BedCsvImporter *self, BedCsvLine *line, guint column)
 {
   const char *cell = bed_csv_unguard (line->row->cells[column - 1]);
   const char *moment = bed_record_get_text (line->record, "put_in");
   gint64 stack = bed_csv_names_find (bed_csv_names (self, BED_KIND_STACK), cell);
   gint64 batch = bed_csv_names_find (bed_csv_names (self, BED_KIND_BATCH), cell);
-  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
-  guint before = self->faults->len;
+  GArray *logs = line->logs;
+  guint before = self->errors;
 
-  if (!*cell || !moment)
+  /* Of a stack or batch whose own row is at fault nothing can be said. */
+  if (!*cell || !moment || stack < 0 || batch < 0)
+    return;
+  if ((stack || batch) && !bed_csv_end_round (self))
     return;
   g_autofree char *day = g_strndup (moment, 10);
   if (stack)
@@ -154,35 +119,59 @@ bed_csv_read_soaked (BedCsvImporter *self, BedCsvLine *line, guint column)
     add_logs_of_batch (self, logs, batch, day);
   else
     add_named_logs (self, line, column, logs, cell);
-  if (logs->len == 0 && self->faults->len == before)
+  if (logs->len == 0 && self->errors == before)
     bed_csv_fault_at (self, line->row, column,
                       g_strdup_printf (_ ("No log lay in %s on %s."), cell, day));
-  for (guint i = 0; i < logs->len; i++)
+}
+
+/* --- beside a row ----------------------------------------------------------------- */
+
+void
+bed_csv_read_beside (BedCsvImporter *self, BedCsvLine *line, guint soaked)
+{
+  if (soaked)
+    {
+      line->logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+      read_soaked (self, line, soaked);
+    }
+  if (self->kind == BED_KIND_BATCH && line->beside && !bed_record_has (line->beside, "spawn"))
+    bed_csv_fault_at (self, line->row, 0,
+                      g_strdup (_ ("Spawn was used, but the column spawn does not say of which "
+                                   "lot.")));
+}
+
+void
+bed_csv_put_beside (BedCsvImporter *self, BedCsvLine *line)
+{
+  gint64 id = bed_record_get_id (line->record);
+
+  if (self->kind == BED_KIND_BATCH && line->beside)
+    {
+      bed_record_set_int (line->beside, "batch", id);
+      bed_csv_put (self, line->beside, line->row->line);
+    }
+  for (guint i = 0; line->logs && i < line->logs->len; i++)
     {
       g_autoptr (BedRecord) soaked = bed_record_new (BED_KIND_SOAKED);
-      bed_record_set_int (soaked, "soak", bed_record_get_id (line->record));
-      bed_record_set_int (soaked, "log", g_array_index (logs, gint64, i));
+      bed_record_set_int (soaked, "soak", id);
+      bed_record_set_int (soaked, "log", g_array_index (line->logs, gint64, i));
       bed_csv_put (self, soaked, line->row->line);
     }
 }
 
 /* --- holes ---------------------------------------------------------------------- */
 
-static BedRecord *
-dup_batch (BedCsvImporter *self, gint64 id)
-{
-  BedCsvOrigin *origin = g_hash_table_lookup (self->by_id, &id);
-
-  return origin ? g_object_ref (origin->record)
-                : bed_farm_load (self->farm, BED_KIND_BATCH, id, NULL);
-}
-
 void
 bed_csv_count_holes (BedCsvImporter *self, BedRecord *log)
 {
-  g_autoptr (BedRecord) batch = dup_batch (self, bed_record_get_int (log, "batch"));
-  int holes = batch ? bed_pattern_count_holes (batch, log) : 0;
+  gint64 id = bed_record_get_int (log, "batch");
 
+  if (self->batch && bed_record_get_id (self->batch) != id)
+    g_clear_object (&self->batch);
+  /* One that is drafted was written when its file ended. */
+  if (!self->batch && id > 0)
+    self->batch = bed_farm_load (self->farm, BED_KIND_BATCH, id, NULL);
+  int holes = self->batch ? bed_pattern_count_holes (self->batch, log) : 0;
   if (holes > 0)
     bed_record_set_int (log, "holes", holes);
 }

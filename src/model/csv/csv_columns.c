@@ -159,15 +159,30 @@ may_be_left_out (BedKind kind, const BedField *field)
   return !field->required || strcmp (field->name, "code") == 0 || kind == BED_KIND_FARM;
 }
 
+/* Who amends records needs but what they are called by. */
+static void
+miss_column (BedCsvImporter *self, const BedCsvRow *head, const char *name)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->kind);
+
+  if (self->import->differs == BED_DIFFERS_AMENDED && info->key
+      && bed_csv_find_column (self->columns, self->kind, info->key))
+    self->file->partial = TRUE;
+  else
+    bed_csv_fault_at (self, head, 0,
+                      g_strdup_printf (_ ("The column %s is missing; every %s needs it."), name,
+                                       _ (info->singular)));
+}
+
 gboolean
 bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head)
 {
   const BedKindInfo *info = bed_kind_get_info (self->kind);
-  guint before = self->faults->len;
+  guint before = self->errors;
 
-  for (guint i = 0; i < head->n_cells && self->faults->len < before + MOST_FAULTS; i++)
+  for (guint i = 0; i < head->n_cells && self->errors < before + MOST_FAULTS; i++)
     read_column (self, head, i);
-  if (self->faults->len == before + MOST_FAULTS)
+  if (self->errors == before + MOST_FAULTS)
     {
       bed_csv_fault_at (self, head, 0,
                         g_strdup_printf (_ ("The first line has %u columns, and those after these "
@@ -178,10 +193,8 @@ bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head)
   for (guint i = 0; i < info->n_fields; i++)
     if (!may_be_left_out (self->kind, &info->fields[i])
         && !bed_csv_find_column (self->columns, self->kind, info->fields[i].name))
-      bed_csv_fault_at (self, head, 0,
-                        g_strdup_printf (_ ("The column %s is missing; every %s needs it."),
-                                         info->fields[i].name, _ (info->singular)));
-  return self->faults->len == before;
+      miss_column (self, head, info->fields[i].name);
+  return self->errors == before;
 }
 
 gboolean

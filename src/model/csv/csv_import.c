@@ -8,42 +8,10 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
-/* --- faults ---------------------------------------------------------------------- */
+/* Records of a round: what is in memory of the file at once. */
+#define ROUND 1000
 
-static void
-add_at (BedCsvImporter *self, BedFaultSeverity severity, const BedCsvRow *row, guint column,
-        char *message)
-{
-  guint line = column > 0 && column <= row->n_cells ? row->lines[column - 1] : row->line;
-
-  if (severity == BED_FAULT_ERROR)
-    self->errors++;
-  bed_csv_add_fault (self->faults, severity, self->file, line, column, message);
-}
-
-void
-bed_csv_fault_at (BedCsvImporter *self, const BedCsvRow *row, guint column, char *message)
-{
-  add_at (self, BED_FAULT_ERROR, row, column, message);
-}
-
-void
-bed_csv_note_at (BedCsvImporter *self, const BedCsvRow *row, guint column, char *message)
-{
-  add_at (self, BED_FAULT_WARNING, row, column, message);
-}
-
-static guint
-count_errors (GPtrArray *faults)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < faults->len; i++)
-    n += ((BedCsvFault *) faults->pdata[i])->severity == BED_FAULT_ERROR;
-  return n;
-}
-
-/* --- drafts ----------------------------------------------------------------------- */
+/* --- records ---------------------------------------------------------------------- */
 
 BedCsvNames *
 bed_csv_names (BedCsvImporter *self, BedKind kind)
@@ -54,28 +22,85 @@ bed_csv_names (BedCsvImporter *self, BedKind kind)
 }
 
 static void
-origin_free (BedCsvOrigin *origin)
+add_name (BedCsvImporter *self, BedRecord *record)
 {
-  g_object_unref (origin->record);
-  g_array_unref (origin->columns);
-  g_free (origin);
+  BedKind kind = bed_record_get_kind (record);
+  const char *key = bed_kind_get_info (kind)->key;
+
+  if (key && bed_record_has (record, key))
+    bed_csv_names_add (bed_csv_names (self, kind), bed_record_get_text (record, key),
+                       bed_record_get_id (record));
+  else if (key)
+    bed_csv_names_add_unnamed (bed_csv_names (self, kind));
+}
+
+void
+bed_csv_put_aside (BedCsvImporter *self, BedRecord *record, guint line)
+{
+  const BedCsvPlace place = { self->file, line };
+
+  g_array_append_val (self->asides, place);
+  bed_record_set_id (record, -(gint64) self->asides->len);
+  add_name (self, record);
+}
+
+static gboolean
+leans_on_aside (BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+
+  for (guint i = 0; i < info->n_fields; i++)
+    if (info->fields[i].type == BED_FIELD_REFERENCE
+        && bed_record_get_int (record, info->fields[i].name) < 0)
+      return TRUE;
+  return FALSE;
 }
 
 void
 bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line)
 {
-  BedKind kind = bed_record_get_kind (record);
-  const char *key = bed_kind_get_info (kind)->key;
-  BedCsvOrigin *origin = g_new (BedCsvOrigin, 1);
+  gboolean stored = bed_record_get_origin (record) == BED_RECORD_LOADED;
 
+  if (!stored && self->errors > 0 && leans_on_aside (record))
+    {
+      bed_csv_put_aside (self, record, line);
+      return;
+    }
   bed_edit_put (self->edit, record);
-  *origin = (BedCsvOrigin){ g_object_ref (record), self->file, line, g_array_ref (self->columns),
-                            FALSE };
+  self->pending++;
   gint64 id = bed_record_get_id (record);
-  g_ptr_array_add (self->drafts, origin);
-  g_hash_table_replace (self->by_id, g_memdup2 (&id, sizeof id), origin);
-  if (key && bed_record_has (record, key))
-    bed_csv_names_add (bed_csv_names (self, kind), bed_record_get_text (record, key), id);
+  if (stored)
+    {
+      const BedCsvPlace place = { self->file, line };
+      g_hash_table_replace (self->amended, g_memdup2 (&id, sizeof id),
+                            g_memdup2 (&place, sizeof place));
+    }
+  else
+    {
+      if (!self->first_id)
+        self->first_id = id;
+      bed_csv_place_add (self, id, line);
+      bed_csv_count_added (self, record);
+    }
+  add_name (self, record);
+}
+
+gboolean
+bed_csv_end_round (BedCsvImporter *self)
+{
+  if (self->stopped || self->pending == 0)
+    return !self->stopped;
+  self->pending = 0;
+  bed_edit_end_round (self->edit, &self->stopped);
+  bed_csv_take_faults (self);
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    if (self->names[kind])
+      bed_csv_names_settle (self->names[kind]);
+  if (!self->stopped)
+    g_cancellable_set_error_if_cancelled (self->import->cancellable, &self->stopped);
+  if (self->import->progress)
+    self->import->progress ((guint) self->rows, self->import->progress_data);
+  return !self->stopped;
 }
 
 /* --- files ------------------------------------------------------------------------- */
@@ -88,29 +113,25 @@ clear_column (gpointer column)
 
 /* What a farm.csv says of units and money, before anything in it is read by them. */
 static void
-look_ahead (BedCsvImporter *self, const BedCsvTable *table)
+look_ahead (BedCsvImporter *self, const BedCsvRow *head, const BedCsvRow *row)
 {
   const BedValueReading any = { self->notation, NULL };
   static const char *const fields[] = { "unit_system", "currency" };
-  const BedCsvRow *head = table->rows->pdata[0], *row = table->rows->pdata[1];
 
   for (guint i = 0; i < MIN (head->n_cells, row->n_cells); i++)
     for (gsize f = 0; f < G_N_ELEMENTS (fields); f++)
       if (g_ascii_strcasecmp (head->cells[i], fields[f]) == 0 && *row->cells[i])
         bed_value_parse_csv (self->farm, self->settings, fields[f], &any, row->cells[i], NULL);
+  self->notation = bed_farm_notation_of (self->farm, self->settings);
 }
 
 /* A farm.csv says how it and the files after it in its folder are written. */
 static void
-take_settings (BedCsvImporter *self, BedKind kind, const BedCsvTable *table)
+take_settings (BedCsvImporter *self)
 {
-  const gint64 id = 1; /* the one record of the kind; no other kind has it */
-  const BedCsvOrigin *brought = g_hash_table_lookup (self->by_id, &id);
-
   g_clear_object (&self->settings);
-  self->settings = bed_record_copy (brought ? brought->record : bed_farm_get_settings (self->farm));
-  if (kind == BED_KIND_FARM && table->rows->len > 1)
-    look_ahead (self, table);
+  self->settings
+      = bed_record_copy (self->brought ? self->brought : bed_farm_get_settings (self->farm));
   self->notation = bed_farm_notation_of (self->farm, self->settings);
 }
 
@@ -132,7 +153,8 @@ begins_as_own (BedRows *rows, BedKind kind)
 static BedRows *
 open_rows (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
 {
-  const BedReading own = { self->encoding, ',', '"', 0 };
+  const BedReading own = { self->import->encoding, ',', '"', 0 };
+  const char *sheet = self->import->kind < BED_N_KINDS ? self->import->sheet : NULL;
   g_autoptr (GError) why = NULL;
   g_autoptr (BedRows) rows = bed_rows_open_file (path, &own, &why);
 
@@ -144,148 +166,182 @@ open_rows (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
       if (!bed_rows_read_as (rows, &reading, &why))
         g_clear_pointer (&rows, bed_rows_free);
     }
-  if (rows && (!self->sheet || bed_rows_choose_sheet_named (rows, self->sheet, &why)))
+  if (rows && (!sheet || bed_rows_choose_sheet_named (rows, sheet, &why)))
     return g_steal_pointer (&rows);
   if (!bed_csv_take_error (why, error))
-    bed_csv_add_fault (self->faults, BED_FAULT_ERROR, path, 1, 0, g_strdup (why->message));
+    bed_csv_fault_in (self, BED_FAULT_ERROR, path, 1, 0, g_strdup (why->message));
   return NULL;
+}
+
+static void
+file_free (BedCsvFile *file)
+{
+  g_free (file->path);
+  g_array_unref (file->columns);
+  g_free (file->known_sql);
+  g_free (file);
+}
+
+static void
+begin_file (BedCsvImporter *self, BedKind kind, const char *path)
+{
+  BedCsvFile *file = g_new0 (BedCsvFile, 1);
+
+  file->path = g_strdup (path);
+  file->kind = self->kind = kind;
+  file->columns = self->columns = g_array_new (FALSE, FALSE, sizeof (BedCsvColumn));
+  g_array_set_clear_func (file->columns, clear_column);
+  g_ptr_array_add (self->files, file);
+  self->file = file;
+  take_settings (self);
+}
+
+/* The next that is not blank; NULL at the end, or with @error. */
+static const BedCsvRow *
+next_row (BedRows *rows, BedCsvRow *row, GError **error)
+{
+  const BedSheetRow *from;
+
+  do
+    from = bed_rows_next (rows, error);
+  while (from && bed_csv_row_is_blank (from));
+  if (!from)
+    return NULL;
+  bed_csv_row_take (row, from);
+  return row;
+}
+
+static void
+read_body (BedCsvImporter *self, BedRows *rows, const BedCsvRow *row, GError **error)
+{
+  g_auto (BedCsvRow) held = { 0 };
+
+  bed_csv_begin_known (self);
+  while (row && !self->stopped)
+    {
+      bed_csv_read_row (self, row);
+      if (self->pending >= ROUND)
+        bed_csv_end_round (self);
+      row = self->stopped ? NULL : next_row (rows, &held, error);
+    }
+  bed_csv_end_round (self);
+}
+
+/* The head is kept while the first row is looked at: a farm's says how its heads are read. */
+static void
+read_rows (BedCsvImporter *self, BedRows *rows, GError **error)
+{
+  g_auto (BedCsvRow) head = { 0 }, first = { 0 };
+  g_autoptr (GStringChunk) texts = g_string_chunk_new (1 << 10);
+  g_autoptr (GError) why = NULL;
+
+  if (!next_row (rows, &head, &why))
+    {
+      if (!why)
+        bed_csv_fault_in (self, BED_FAULT_ERROR, self->file->path, 1, 0,
+                          g_strdup (_ ("The file is empty. Its first line must name the "
+                                       "fields.")));
+      if (why)
+        g_propagate_error (error, g_steal_pointer (&why));
+      return;
+    }
+  for (guint i = 0; i < head.n_cells; i++)
+    head.cells[i] = g_string_chunk_insert (texts, head.cells[i]);
+  const BedCsvRow *row = next_row (rows, &first, &why);
+  if (row && self->kind == BED_KIND_FARM)
+    look_ahead (self, &head, row);
+  if (bed_csv_read_head (self, &head) && row)
+    read_body (self, rows, row, &why);
+  if (why)
+    g_propagate_error (error, g_steal_pointer (&why));
 }
 
 /* FALSE when the file could not be read at all. */
 static gboolean
 read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
 {
-  g_autoptr (GError) why = NULL;
+  g_autoptr (GError) why = NULL, broken = NULL;
   g_autoptr (BedRows) rows = open_rows (self, kind, path, &why);
-  g_autoptr (BedCsvTable) table = rows ? bed_csv_table_take (rows, path, self->faults, &why) : NULL;
 
-  if (why)
+  if (rows)
     {
-      g_propagate_error (error, g_steal_pointer (&why));
-      return FALSE;
+      begin_file (self, kind, path);
+      read_rows (self, rows, &broken);
     }
-  if (!table)
+  if (broken && !bed_csv_take_error (broken, &why))
+    bed_csv_fault_in (self, BED_FAULT_ERROR, path, bed_rows_get_line (rows),
+                      bed_rows_get_column (rows), g_strdup (broken->message));
+  if (self->stopped && !why)
+    why = g_steal_pointer (&self->stopped);
+  if (!why)
     return TRUE;
-  g_autofree char *name = g_strdup (path);
-  take_settings (self, kind, table);
-  self->kind = kind;
-  self->file = name;
-  g_ptr_array_add (self->files, g_steal_pointer (&name));
-  g_clear_pointer (&self->columns, g_array_unref);
-  self->columns = g_array_new (FALSE, FALSE, sizeof (BedCsvColumn));
-  g_array_set_clear_func (self->columns, clear_column);
-  if (bed_csv_read_head (self, table->rows->pdata[0]))
-    for (guint i = 1; i < table->rows->len; i++)
-      bed_csv_read_row (self, table->rows->pdata[i]);
-  return TRUE;
+  g_propagate_error (error, g_steal_pointer (&why));
+  return FALSE;
 }
 
 /* --- the whole import --------------------------------------------------------------- */
-
-static BedCsvImporter *
-importer_new (BedFarm *farm)
-{
-  BedCsvImporter *self = g_new0 (BedCsvImporter, 1);
-
-  bed_farm_forget_trouble (farm);
-  self->farm = farm;
-  self->edit = bed_edit_new (farm);
-  self->faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
-  self->drafts = g_ptr_array_new_with_free_func ((GDestroyNotify) origin_free);
-  self->by_id = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
-  self->files = g_ptr_array_new_with_free_func (g_free);
-  return self;
-}
 
 static void
 importer_free (BedCsvImporter *self)
 {
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     bed_csv_names_free (self->names[kind]);
-  g_clear_pointer (&self->columns, g_array_unref);
-  g_clear_object (&self->settings);
-  g_hash_table_unref (self->by_id);
-  g_ptr_array_unref (self->drafts);
-  g_ptr_array_unref (self->faults);
   bed_edit_free (self->edit);
+  if (!self->import->answer)
+    bed_import_answer_free (self->answer);
+  g_clear_error (&self->stopped);
+  g_clear_object (&self->settings);
+  g_clear_object (&self->brought);
+  g_clear_object (&self->batch);
+  g_hash_table_unref (self->alike);
+  g_hash_table_unref (self->amended);
+  g_hash_table_unref (self->met);
+  g_array_unref (self->runs);
+  g_array_unref (self->asides);
+  g_ptr_array_unref (self->faults);
   g_ptr_array_unref (self->files);
   g_free (self);
 }
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvImporter, importer_free)
 
-/* Tells a broken rule where it stands. */
-static void
-take_fault (BedCsvImporter *self, const BedFault *fault)
+static BedCsvImporter *
+importer_new (BedFarm *farm, const BedImport *import)
 {
-  gint64 id = fault->record ? bed_record_get_id (fault->record) : 0;
-  const BedCsvOrigin *origin = g_hash_table_lookup (self->by_id, &id);
-  const char *file = self->file ? self->file : "";
-  guint column = 0;
+  BedCsvImporter *self = g_new0 (BedCsvImporter, 1);
 
-  if (origin && origin->faulty)
-    return;
-  if (origin && fault->field)
-    column
-        = bed_csv_find_column (origin->columns, bed_record_get_kind (fault->record), fault->field);
-  bed_csv_add_fault (self->faults, fault->severity, origin ? origin->file : file,
-                     origin ? origin->line : 0, column, g_strdup (fault->message));
+  self->farm = farm;
+  self->import = import;
+  self->answer = import->answer ? import->answer : bed_import_answer_new ();
+  self->edit = bed_edit_new (farm);
+  self->faults = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
+  self->alike = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->amended = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->met = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->runs = bed_csv_runs_new ();
+  self->asides = g_array_new (FALSE, FALSE, sizeof (BedCsvPlace));
+  self->files = g_ptr_array_new_with_free_func ((GDestroyNotify) file_free);
+  return self;
 }
 
-static void
-take_faults (BedCsvImporter *self)
-{
-  GPtrArray *faults = bed_edit_get_faults (self->edit);
-
-  for (guint i = 0; i < faults->len; i++)
-    take_fault (self, faults->pdata[i]);
-}
-
+/* What is not of the file: nothing of it was read to the end. */
 static int
-by_position (gconstpointer a, gconstpointer b)
+give_up (BedCsvImporter *self)
 {
-  const BedCsvFault *one = *(const BedCsvFault **) a, *other = *(const BedCsvFault **) b;
-  int order = g_strcmp0 (one->file, other->file);
-
-  if (order == 0 && one->line != other->line)
-    order = one->line < other->line ? -1 : 1;
-  if (order == 0 && one->column != other->column)
-    order = one->column < other->column ? -1 : 1;
-  return order;
-}
-
-static int
-fail (BedCsvImporter *self, GError **error)
-{
-  guint n = count_errors (self->faults);
-  const BedCsvFault *first = NULL;
-
-  for (guint i = 0; i < self->faults->len && !first; i++)
-    if (((BedCsvFault *) self->faults->pdata[i])->severity == BED_FAULT_ERROR)
-      first = self->faults->pdata[i];
-  g_autofree char *text = bed_csv_fault_dup_text (first);
-  if (n > 1)
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                 ngettext ("%s (and %u fault more)", "%s (and %u faults more)", n - 1), text,
-                 n - 1);
-  else
-    g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, text);
+  g_ptr_array_set_size (self->faults, 0);
   return -1;
 }
 
 /* Checks, and writes when it is no rehearsal and nothing was wrong so far. */
 static int
-finish (BedCsvImporter *self, BedImportMode mode, const char *sentence, GError **error)
+finish (BedCsvImporter *self, const char *sentence, GError **error)
 {
   g_autoptr (GError) why = NULL;
 
   /* What could not be asked is no fault of the file. */
   if (!bed_farm_check_trouble (self->farm, error))
-    {
-      g_ptr_array_set_size (self->faults, 0);
-      return -1;
-    }
-  if (mode == BED_IMPORT_DRY_RUN || count_errors (self->faults) > 0)
+    return give_up (self);
+  if (self->import->mode == BED_IMPORT_DRY_RUN || self->errors > 0)
     bed_edit_check (self->edit);
   else if (self->rows > 0 && !bed_edit_commit (self->edit, sentence, &why)
            && !g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_INVALID))
@@ -293,30 +349,29 @@ finish (BedCsvImporter *self, BedImportMode mode, const char *sentence, GError *
       g_propagate_error (error, g_steal_pointer (&why));
       return -1;
     }
-  take_faults (self);
-  g_ptr_array_sort (self->faults, by_position);
-  return count_errors (self->faults) > 0 ? fail (self, error) : self->rows;
+  bed_csv_take_faults (self);
+  return bed_csv_end_faults (self, error) ? -1 : self->rows;
 }
 
 int
 bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && import != NULL && import->kind < BED_N_KINDS, -1);
-  g_autoptr (BedCsvImporter) self = importer_new (farm);
+  g_autoptr (BedCsvImporter) self = importer_new (farm, import);
   g_autofree char *name = g_path_get_basename (import->path);
   int n = -1;
 
-  self->encoding = import->encoding;
-  self->sheet = import->sheet;
-  if (read_file (self, import->kind, import->path, error))
+  if (bed_edit_begin (self->edit, error) && read_file (self, import->kind, import->path, error))
     {
       const BedKindInfo *info = bed_kind_get_info (import->kind);
       g_autofree char *sentence
           /* Translators: number, kind of record, file. */
           = g_strdup_printf (_ ("Imported %d %s from %s"), self->rows,
                              self->rows == 1 ? _ (info->singular) : _ (info->plural), name);
-      n = finish (self, import->mode, sentence, error);
+      n = finish (self, sentence, error);
     }
+  else
+    give_up (self);
   if (faults)
     *faults = g_ptr_array_ref (self->faults);
   return n;
@@ -338,8 +393,8 @@ note_strangers (BedCsvImporter *self, const char *folder)
       g_autofree char *kind
           = point && g_strv_contains (suffixes, point) ? g_strndup (name, point - name) : NULL;
       if (kind && bed_kind_from_name (kind) == BED_N_KINDS)
-        bed_csv_add_fault (
-            self->faults, BED_FAULT_WARNING, name, 0, 0,
+        bed_csv_fault_in (
+            self, BED_FAULT_WARNING, name, 0, 0,
             g_strdup_printf (_ ("Passed over: there is no kind of record “%s”."), kind));
     }
 }
@@ -359,10 +414,10 @@ find_file (BedCsvImporter *self, const char *folder, BedKind kind)
       if (!found)
         found = g_steal_pointer (&path);
       else
-        bed_csv_add_fault (self->faults, BED_FAULT_ERROR, path, 0, 0,
-                           g_strdup_printf (_ ("%s is there as well. Take one of them out of the "
-                                               "folder."),
-                                            found));
+        bed_csv_fault_in (self, BED_FAULT_ERROR, path, 0, 0,
+                          g_strdup_printf (_ ("%s is there as well. Take one of them out of the "
+                                              "folder."),
+                                           found));
     }
   return g_steal_pointer (&found);
 }
@@ -393,11 +448,20 @@ int
 bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && import != NULL, -1);
-  g_autoptr (BedCsvImporter) self = importer_new (farm);
+  const BedImport every = { .kind = BED_N_KINDS,
+                            .mode = import->mode,
+                            .encoding = import->encoding,
+                            .known = import->known,
+                            .differs = import->differs,
+                            .answer = import->answer,
+                            .cancellable = import->cancellable,
+                            .progress = import->progress,
+                            .progress_data = import->progress_data };
+  g_autoptr (BedCsvImporter) self = importer_new (farm, &every);
   const char *folder = import->path;
   g_autofree char *name = g_path_get_basename (folder);
-  self->encoding = import->encoding;
-  int files = read_folder (self, folder, error), n = -1;
+  int files = bed_edit_begin (self->edit, error) ? read_folder (self, folder, error) : -1;
+  int n = -1;
 
   if (files > 0)
     {
@@ -406,8 +470,10 @@ bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, 
           = g_strdup_printf (ngettext ("Imported %d record from %d files in %s",
                                        "Imported %d records from %d files in %s", self->rows),
                              self->rows, files, name);
-      n = finish (self, import->mode, sentence, error);
+      n = finish (self, sentence, error);
     }
+  else
+    give_up (self);
   if (faults)
     *faults = g_ptr_array_ref (self->faults);
   return n;

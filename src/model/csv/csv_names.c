@@ -1,37 +1,57 @@
 #include "model/csv/csv_names.h"
 
-#include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/farm_private.h"
 #include "model/farm/kinds.h"
-#include "model/farm/names.h"
 #include "model/farm/query.h"
+
+/* Names held at once, about 100 bytes each. */
+#define MOST_HELD 50000
 
 struct _BedCsvNames
 {
-  BedKind kind;
-  GHashTable *ids;  /* folded name -> id */
-  GPtrArray *names; /* as written */
-  int patience;     /* nearest names still to be looked for */
+  BedFarm *farm;
+  char *sql;          /* finds one that is not held */
+  GHashTable *ids;    /* folded name -> id */
+  GHashTable *asides; /* the same of those that are never written; NULL: none */
+  gboolean partly;    /* the farm has more than are held */
+  int patience;       /* nearest names still to be looked for */
 };
 
-BedCsvNames *
-bed_csv_names_new (BedFarm *farm, BedKind kind)
+static GHashTable *
+new_ids (void)
 {
-  const BedKindInfo *info = bed_kind_get_info (kind);
-  g_autofree char *sql = g_strdup_printf ("SELECT id, \"%s\" FROM \"%s\"", info->key, info->name);
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
-  BedCsvNames *self = g_new0 (BedCsvNames, 1);
+  return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+}
 
-  self->kind = kind;
-  self->patience = 50;
-  self->ids = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  self->names = g_ptr_array_new_with_free_func (g_free);
+static void
+read_all (BedCsvNames *self, const BedKindInfo *info)
+{
+  g_autofree char *sql = g_strdup_printf ("SELECT id, \"%s\" FROM \"%s\" LIMIT %d", info->key,
+                                          info->name, MOST_HELD + 1);
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
+
   while (bed_query_next (q))
     if (bed_query_text (q, 1))
       bed_csv_names_add (self, bed_query_text (q, 1), bed_query_int (q, 0));
   if (!bed_query_finish (q, NULL)) /* the import does not go through: see csv_import.c */
     g_hash_table_remove_all (self->ids);
+}
+
+BedCsvNames *
+bed_csv_names_new (BedFarm *farm, BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  BedCsvNames *self = g_new0 (BedCsvNames, 1);
+
+  self->farm = farm;
+  self->patience = 50;
+  self->sql = g_strdup_printf ("SELECT id FROM \"%s\" WHERE \"%s\" = ?1 COLLATE NOCASE", info->name,
+                               info->key);
+  self->ids = new_ids ();
+  read_all (self, info);
+  bed_csv_names_settle (self);
   return self;
 }
 
@@ -41,48 +61,71 @@ bed_csv_names_free (BedCsvNames *self)
   if (!self)
     return;
   g_hash_table_unref (self->ids);
-  g_ptr_array_unref (self->names);
+  g_clear_pointer (&self->asides, g_hash_table_unref);
+  g_free (self->sql);
   g_free (self);
+}
+
+static gint64
+ask_farm (BedCsvNames *self, const char *name)
+{
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, self->sql, NULL);
+  gint64 id = 0;
+
+  if (!stmt)
+    {
+      bed_farm_note_trouble (self->farm);
+      return 0;
+    }
+  bed_farm_bind_text (self->farm, stmt, 1, name);
+  if (bed_farm_step (self->farm, stmt) == SQLITE_ROW)
+    id = sqlite3_column_int64 (stmt, 0);
+  sqlite3_reset (stmt);
+  return id;
 }
 
 gint64
 bed_csv_names_find (BedCsvNames *self, const char *name)
 {
   g_autofree char *folded = g_ascii_strdown (name, -1);
-  gint64 *id = g_hash_table_lookup (self->ids, folded);
+  gint64 *held = g_hash_table_lookup (self->ids, folded);
 
-  return id ? *id : 0;
+  if (!held && self->asides)
+    held = g_hash_table_lookup (self->asides, folded);
+  if (held || !self->partly)
+    return held ? *held : 0;
+  gint64 id = ask_farm (self, name);
+  if (id)
+    g_hash_table_replace (self->ids, g_steal_pointer (&folded), g_memdup2 (&id, sizeof id));
+  return id;
 }
 
 void
 bed_csv_names_add (BedCsvNames *self, const char *name, gint64 id)
 {
-  g_hash_table_replace (self->ids, g_ascii_strdown (name, -1), g_memdup2 (&id, sizeof id));
-  g_ptr_array_add (self->names, g_strdup (name));
+  if (id < 0 && !self->asides)
+    self->asides = new_ids ();
+  g_hash_table_replace (id < 0 ? self->asides : self->ids, g_ascii_strdown (name, -1),
+                        g_memdup2 (&id, sizeof id));
 }
 
-const char *
-bed_csv_names_nearest (BedCsvNames *self, const char *name)
+void
+bed_csv_names_add_unnamed (BedCsvNames *self)
 {
-  return self->patience-- > 0
-             ? bed_near_choose (name, (const char *const *) self->names->pdata, self->names->len, 3)
-             : NULL;
+  self->partly = TRUE;
 }
 
-char *
-bed_csv_names_dup_missing (BedCsvNames *self, const char *name)
+void
+bed_csv_names_settle (BedCsvNames *self)
 {
-  const char *singular = _ (bed_kind_get_info (self->kind)->singular);
-  const char *nearest = bed_csv_names_nearest (self, name);
+  if (g_hash_table_size (self->ids) <= MOST_HELD)
+    return;
+  g_hash_table_remove_all (self->ids);
+  self->partly = TRUE;
+}
 
-  if (nearest)
-    /* Translators: kind of record, name typed, likely name. */
-    return g_strdup_printf (_ ("There is no %s “%s”. Did you mean “%s”?"), singular, name, nearest);
-  if (self->names->len == 0 || self->names->len > 6)
-    return g_strdup_printf (_ ("There is no %s “%s”. Add it first."), singular, name);
-  g_autoptr (GString) list = g_string_new (NULL);
-  for (guint i = 0; i < self->names->len; i++)
-    g_string_append_printf (list, "%s%s", i ? ", " : "", (char *) self->names->pdata[i]);
-  /* Translators: kind of record, name typed, list of names. */
-  return g_strdup_printf (_ ("There is no %s “%s”. There are: %s."), singular, name, list->str);
+gboolean
+bed_csv_names_try (BedCsvNames *self)
+{
+  return self->patience-- > 0;
 }

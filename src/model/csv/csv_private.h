@@ -1,9 +1,9 @@
 #pragma once
 
+#include "model/csv/csv.h"
 #include "model/csv/csv_names.h"
 #include "model/farm/csv_read.h"
 #include "model/farm/edit.h"
-#include "model/sheet/rows.h"
 
 /* An import on its way. For the model room only. */
 
@@ -16,35 +16,49 @@ typedef struct
   char *unit;            /* NULL: none given */
 } BedCsvColumn;
 
-/* Where a drafted record came from. */
 typedef struct
 {
-  BedRecord *record;
-  const char *file; /* borrowed from the import */
+  char *path;
+  BedKind kind;
+  GArray *columns;  /* BedCsvColumn */
+  gboolean partial; /* columns that a new record must have are missing */
+  char *known_sql;  /* asks for a record like the row; NULL: there is none to be known */
+} BedCsvFile;
+
+/* Where a record came from. */
+typedef struct
+{
+  const BedCsvFile *file; /* NULL: from none of the files */
   guint line;
-  GArray *columns; /* BedCsvColumn, shared by the file */
-  gboolean faulty; /* its row could not be read whole: the rules would only echo that */
-} BedCsvOrigin;
+} BedCsvPlace;
 
 typedef struct
 {
   BedFarm *farm;
+  const BedImport *import;
+  BedImportAnswer *answer;
   BedEdit *edit;
-  GPtrArray *faults; /* BedCsvFault */
-  guint errors;      /* how many of them are no warnings */
-  GPtrArray *drafts; /* BedCsvOrigin, in the order they were put */
-  GHashTable *by_id; /* id -> BedCsvOrigin, borrowed */
+  GError *stopped;     /* why it does not go on */
+  GPtrArray *faults;   /* BedCsvFault */
+  GHashTable *alike;   /* their shape -> how many there are of it */
+  guint errors;        /* how many faults are no warnings, those alike and not kept too */
+  guint pending;       /* records since the last round */
+  gint64 first_id;     /* of the first record that is new */
+  GArray *runs;        /* where new records came from: see csv_place.c */
+  GArray *asides;      /* BedCsvPlace of rows that could not be read whole, number -1 on */
+  GHashTable *amended; /* id -> BedCsvPlace of stored records that are changed */
+  GHashTable *met;     /* ids of stored records that rows of this import were the same as */
   BedCsvNames *names[BED_N_KINDS];
-  GPtrArray *files; /* names, for the borrowed ones above */
+  GPtrArray *files; /* BedCsvFile */
   int rows;
   BedRecord *settings; /* the farm's, or those that this import brings */
+  BedRecord *brought;  /* those, or NULL */
+  BedRecord *batch;    /* the last that holes were counted by */
   BedNotation notation;
-  BedEncoding encoding; /* asked for */
-  const char *sheet;    /* asked for, or NULL */
 
   /* of the file being read */
+  BedCsvFile *file;
   BedKind kind;
-  const char *file;
   GArray *columns;
 } BedCsvImporter;
 
@@ -54,15 +68,38 @@ typedef struct
   const BedCsvRow *row;
   BedRecord *record;
   BedRecord *beside; /* made by extra columns, or NULL */
+  GArray *logs;      /* ids of those in its soak, or NULL */
 } BedCsvLine;
 
 /* csv_import.c */
+BedCsvNames *bed_csv_names (BedCsvImporter *self, BedKind kind);
+/* Into the edit, with its place and its name; aside when it leans on one that is aside. */
+void bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line);
+/* Not into the edit, for its row is at fault: its name alone is known, so that what refers to it
+ * is not blamed for that. */
+void bed_csv_put_aside (BedCsvImporter *self, BedRecord *record, guint line);
+/* Ends a round, so that the farm can be asked about all that was put; FALSE: it does not go on. */
+gboolean bed_csv_end_round (BedCsvImporter *self);
+
+/* csv_fault.c: beyond the third that is alike in all but names and numbers, faults are counted. */
 void bed_csv_fault_at (BedCsvImporter *self, const BedCsvRow *row, guint column, char *message);
 /* Done all the same, and worth saying. */
 void bed_csv_note_at (BedCsvImporter *self, const BedCsvRow *row, guint column, char *message);
-BedCsvNames *bed_csv_names (BedCsvImporter *self, BedKind kind);
-/* Into the edit, with its origin and its name. */
-void bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line);
+/* Of the file as a whole, or one of its lines. */
+void bed_csv_fault_in (BedCsvImporter *self, BedFaultSeverity severity, const char *file,
+                       guint line, guint column, char *message);
+/* Takes over what the edit found, and tells it where it stands. */
+void bed_csv_take_faults (BedCsvImporter *self);
+/* Sorts them; whether one is no warning, and then the error is that. */
+gboolean bed_csv_end_faults (BedCsvImporter *self, GError **error);
+
+/* csv_place.c: new records of a file have numbers and lines that go up together, so runs of them
+ * are kept and not each. */
+GArray *bed_csv_runs_new (void);
+void bed_csv_place_add (BedCsvImporter *self, gint64 id, guint line);
+BedCsvPlace bed_csv_place_of (BedCsvImporter *self, gint64 id);
+/* Whether a row of this import made the record, or changed it. */
+gboolean bed_csv_is_drafted (BedCsvImporter *self, gint64 id);
 
 /* csv_columns.c: whether any cell of the row names a field. */
 gboolean bed_csv_knows_head (BedKind kind, const BedSheetRow *row);
@@ -76,11 +113,27 @@ guint bed_csv_find_column (GArray *columns, BedKind kind, const char *field);
 /* csv_rows.c: a line that is no head, faults and all. */
 void bed_csv_read_row (BedCsvImporter *self, const BedCsvRow *row);
 
+/* csv_known.c: the head was read. */
+void bed_csv_begin_known (BedCsvImporter *self);
+/* Whether the farm had the record before this import, the same in every column of the file; each
+ * stored record is met by one row alone. */
+gboolean bed_csv_meets_known (BedCsvImporter *self, BedRecord *record);
+/* Whether columns of the file differ between a stored record and the row's. */
+gboolean bed_csv_differs (BedCsvImporter *self, BedRecord *stored, BedRecord *record);
+/* Into the answer. */
+void bed_csv_count_added (BedCsvImporter *self, BedRecord *record);
+void bed_csv_count_amended (BedCsvImporter *self, BedRecord *stored, BedRecord *record);
+
 /* csv_refer.c: the record a cell names, made where the rules of import allow; 0 and a
  * fault when there is none. */
 gint64 bed_csv_refer (BedCsvImporter *self, BedCsvLine *line, guint column, const char *name);
+/* The name near to this, owned by the caller, or NULL. */
+char *bed_csv_dup_nearest (BedCsvImporter *self, BedKind kind, const char *name);
+/* There is no batch “26B”. Did you mean “26A”? */
+char *bed_csv_dup_missing (BedCsvImporter *self, BedKind kind, const char *name);
 
-/* csv_beside.c: the records that a row brings along. */
-void bed_csv_finish_line (BedCsvImporter *self, BedCsvLine *line);
-void bed_csv_read_soaked (BedCsvImporter *self, BedCsvLine *line, guint column);
+/* csv_beside.c: the records that a row brings along: what is known of them, @soaked the number of
+ * the column with the logs of a soak or 0; and once the row's own record is put, they too. */
+void bed_csv_read_beside (BedCsvImporter *self, BedCsvLine *line, guint soaked);
+void bed_csv_put_beside (BedCsvImporter *self, BedCsvLine *line);
 void bed_csv_count_holes (BedCsvImporter *self, BedRecord *log);

@@ -5,10 +5,56 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/code.h"
 #include "model/farm/kinds.h"
+#include "model/farm/names.h"
+#include "model/farm/query.h"
 #include "science/check_character.h"
 
 /* References by name, and the few records made on the way: a stand or an area that is
  * near no other, a lot whose code carries its date, a strain that its row describes. */
+
+/* --- names ------------------------------------------------------------------------ */
+
+char *
+bed_csv_dup_nearest (BedCsvImporter *self, BedKind kind, const char *name)
+{
+  return bed_csv_names_try (bed_csv_names (self, kind)) && bed_csv_end_round (self)
+             ? bed_near_dup_name (self->farm, kind, name)
+             : NULL;
+}
+
+/* "a, b, c" of all names, or NULL when there are none or many. */
+static char *
+dup_few (BedCsvImporter *self, BedKind kind)
+{
+  const BedKindInfo *info = bed_kind_get_info (kind);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" ORDER BY id LIMIT 7", info->key, info->name);
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
+  g_autoptr (GString) list = g_string_new (NULL);
+  guint n = 0;
+
+  for (; bed_query_next (q); n++)
+    g_string_append_printf (list, "%s%s", n ? ", " : "", bed_query_text (q, 0));
+  return bed_query_finish (q, NULL) && n > 0 && n <= 6 ? g_strdup (list->str) : NULL;
+}
+
+char *
+bed_csv_dup_missing (BedCsvImporter *self, BedKind kind, const char *name)
+{
+  const char *singular = _ (bed_kind_get_info (kind)->singular);
+  g_autofree char *nearest = bed_csv_dup_nearest (self, kind, name);
+  g_autofree char *few = nearest ? NULL : dup_few (self, kind);
+
+  if (nearest)
+    /* Translators: kind of record, name typed, likely name. */
+    return g_strdup_printf (_ ("There is no %s “%s”. Did you mean “%s”?"), singular, name, nearest);
+  if (few)
+    /* Translators: kind of record, name typed, list of names. */
+    return g_strdup_printf (_ ("There is no %s “%s”. There are: %s."), singular, name, few);
+  return g_strdup_printf (_ ("There is no %s “%s”. Add it first."), singular, name);
+}
+
+/* --- made on the way ---------------------------------------------------------------- */
 
 static BedRecord *
 make_named (BedCsvImporter *self, BedCsvLine *line, BedKind kind, const char *name)
@@ -24,11 +70,11 @@ static gint64
 make_place (BedCsvImporter *self, BedCsvLine *line, guint column, BedKind kind, const char *name)
 {
   const char *singular = _ (bed_kind_get_info (kind)->singular);
-  BedCsvNames *names = bed_csv_names (self, kind);
+  g_autofree char *nearest = bed_csv_dup_nearest (self, kind, name);
 
-  if (bed_csv_names_nearest (names, name))
+  if (nearest)
     {
-      bed_csv_fault_at (self, line->row, column, bed_csv_names_dup_missing (names, name));
+      bed_csv_fault_at (self, line->row, column, bed_csv_dup_missing (self, kind, name));
       return 0;
     }
   bed_csv_note_at (self, line->row, column,
@@ -73,11 +119,9 @@ make_lot (BedCsvImporter *self, BedCsvLine *line, guint column, const char *code
 static gint64
 make_strain (BedCsvImporter *self, BedCsvLine *line, guint column, const char *name)
 {
-  BedCsvNames *names = bed_csv_names (self, BED_KIND_STRAIN);
-
   if (!line->beside || !bed_record_has (line->beside, "mushroom"))
     {
-      g_autofree char *missing = bed_csv_names_dup_missing (names, name);
+      g_autofree char *missing = bed_csv_dup_missing (self, BED_KIND_STRAIN, name);
       bed_csv_fault_at (self, line->row, column,
                         g_strdup_printf (_ ("%s To add it with this spawn lot, name its mushroom "
                                             "in a column mushroom."),
@@ -116,7 +160,6 @@ bed_csv_refer (BedCsvImporter *self, BedCsvLine *line, guint column, const char 
     return make_lot (self, line, column, code);
   if (kind == BED_KIND_STRAIN && self->kind == BED_KIND_SPAWN)
     return make_strain (self, line, column, code);
-  bed_csv_fault_at (self, line->row, column,
-                    bed_csv_names_dup_missing (bed_csv_names (self, kind), code));
+  bed_csv_fault_at (self, line->row, column, bed_csv_dup_missing (self, kind, code));
   return 0;
 }

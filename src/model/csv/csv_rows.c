@@ -87,19 +87,30 @@ fault_same (BedCsvImporter *self, const BedCsvRow *row, gint64 id)
 {
   const BedKindInfo *info = bed_kind_get_info (self->kind);
   guint column = info->key ? bed_csv_find_column (self->columns, self->kind, info->key) : 0;
-  const BedCsvOrigin *first = g_hash_table_lookup (self->by_id, &id);
+  const BedCsvPlace first = bed_csv_place_of (self, id);
   const char *name = column ? bed_csv_unguard (row->cells[column - 1]) : "";
 
-  if (first)
+  if (first.file)
     bed_csv_fault_at (self, row, column,
                       /* Translators: kind of record, name, file, line. */
                       g_strdup_printf (_ ("The %s %s is there twice; first in %s, line %u."),
-                                       _ (info->singular), name, first->file, first->line));
+                                       _ (info->singular), name, first.file->path, first.line));
   else
     bed_csv_fault_at (self, row, column,
                       g_strdup_printf (_ ("The %s %s is in the farm already. Leave the row out, or "
                                           "give it another name."),
                                        _ (info->singular), name));
+}
+
+static void
+fault_unnamed (BedCsvImporter *self, const BedCsvRow *row)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->kind);
+  guint column = bed_csv_find_column (self->columns, self->kind, info->key);
+
+  bed_csv_fault_at (self, row, column,
+                    bed_csv_dup_missing (self, self->kind,
+                                         column ? bed_csv_unguard (row->cells[column - 1]) : ""));
 }
 
 /* --- rows ------------------------------------------------------------------------- */
@@ -147,15 +158,98 @@ read_cells (BedCsvImporter *self, BedCsvLine *line)
   return soaked;
 }
 
+/* A stored record as the row would have it. */
 static void
-put_line (BedCsvImporter *self, BedCsvLine *line, guint soaked)
+amend (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
 {
+  if (!bed_csv_differs (self, stored, line->record))
+    {
+      self->answer->known[self->kind]++;
+      if (is_given (self->kind))
+        self->rows++;
+      else if (self->import->known != BED_KNOWN_SKIPPED
+               && self->import->differs == BED_DIFFERS_REFUSED)
+        fault_same (self, line->row, bed_record_get_id (stored));
+      return;
+    }
+  if (self->import->differs == BED_DIFFERS_REFUSED && !is_given (self->kind))
+    {
+      fault_same (self, line->row, bed_record_get_id (stored));
+      return;
+    }
+  bed_csv_count_amended (self, stored, line->record);
+  bed_csv_put (self, line->record, line->row->line);
+  self->rows++;
+}
+
+/* Whether the farm has the very row, and it is not to be put once more. */
+static gboolean
+is_left_out (BedCsvImporter *self, BedCsvLine *line)
+{
+  const char *singular = _ (bed_kind_get_info (self->kind)->singular);
+
+  if (!bed_csv_meets_known (self, line->record))
+    return FALSE;
+  self->answer->known[self->kind]++;
+  if (self->import->known == BED_KNOWN_REFUSED)
+    bed_csv_fault_at (self, line->row, 0,
+                      g_strdup_printf (_ ("This %s is in the farm already, the same in every "
+                                          "column."),
+                                       singular));
+  return TRUE;
+}
+
+static void
+put_line (BedCsvImporter *self, BedCsvLine *line)
+{
+  if (is_left_out (self, line))
+    return;
   if (self->kind == BED_KIND_LOG && !bed_csv_find_column (self->columns, BED_KIND_LOG, "holes"))
     bed_csv_count_holes (self, line->record);
   bed_csv_put (self, line->record, line->row->line);
-  if (soaked)
-    bed_csv_read_soaked (self, line, soaked);
-  bed_csv_finish_line (self, line);
+  bed_csv_put_beside (self, line);
+  self->rows++;
+}
+
+/* By its name it was neither in the farm nor in a row before. */
+static void
+read_new (BedCsvImporter *self, BedCsvLine *line)
+{
+  guint errors = self->errors;
+
+  if (self->file->partial)
+    fault_unnamed (self, line->row);
+  line->record = bed_record_new (self->kind);
+  bed_csv_read_beside (self, line, read_cells (self, line));
+  if (self->errors == errors)
+    put_line (self, line);
+  else
+    bed_csv_put_aside (self, line->record, line->row->line);
+}
+
+static void
+read_stored (BedCsvImporter *self, BedCsvLine *line, gint64 id)
+{
+  g_autoptr (BedRecord) stored = bed_farm_load (self->farm, self->kind, id, NULL);
+  guint errors = self->errors;
+
+  if (!stored) /* the farm's trouble */
+    return;
+  line->record = bed_record_copy (stored);
+  read_cells (self, line);
+  if (self->errors == errors)
+    amend (self, line, stored);
+  if (self->kind == BED_KIND_FARM && self->errors == errors)
+    g_set_object (&self->brought, line->record);
+}
+
+/* Its other faults are told all the same. */
+static void
+read_twice (BedCsvImporter *self, BedCsvLine *line, gint64 id)
+{
+  fault_same (self, line->row, id);
+  line->record = bed_record_new (self->kind);
+  read_cells (self, line);
 }
 
 void
@@ -164,21 +258,15 @@ bed_csv_read_row (BedCsvImporter *self, const BedCsvRow *row)
   if (!check_width (self, row))
     return;
   gint64 same = find_same (self, row);
-  gboolean taken = same && (!is_given (self->kind) || g_hash_table_contains (self->by_id, &same));
-  guint errors = self->errors, drafts = self->drafts->len;
-  BedCsvLine line = { row, NULL, NULL };
+  BedCsvLine line = { row, NULL, NULL, NULL };
 
-  line.record = same && !taken ? bed_farm_load (self->farm, self->kind, same, NULL) : NULL;
-  if (!line.record)
-    line.record = bed_record_new (self->kind);
-  if (taken)
-    fault_same (self, row, same);
-  guint soaked = read_cells (self, &line);
-  if (!taken)
-    put_line (self, &line, soaked);
-  for (guint i = drafts; self->errors > errors && i < self->drafts->len; i++)
-    ((BedCsvOrigin *) self->drafts->pdata[i])->faulty = TRUE;
+  if (!same)
+    read_new (self, &line);
+  else if (bed_csv_is_drafted (self, same))
+    read_twice (self, &line, same);
+  else
+    read_stored (self, &line, same);
   g_clear_object (&line.record);
   g_clear_object (&line.beside);
-  self->rows++;
+  g_clear_pointer (&line.logs, g_array_unref);
 }

@@ -19,14 +19,28 @@ bed_csv_fault_free (BedCsvFault *fault)
   g_free (fault);
 }
 
+static char *
+dup_place (const BedCsvFault *fault)
+{
+  if (fault->line == 0)
+    return g_strdup (fault->file);
+  if (fault->column == 0)
+    return g_strdup_printf ("%s:%u", fault->file, fault->line);
+  return g_strdup_printf ("%s:%u:%u", fault->file, fault->line, fault->column);
+}
+
 char *
 bed_csv_fault_dup_text (const BedCsvFault *fault)
 {
-  if (fault->line == 0)
-    return g_strdup_printf ("%s: %s", fault->file, fault->message);
-  if (fault->column == 0)
-    return g_strdup_printf ("%s:%u: %s", fault->file, fault->line, fault->message);
-  return g_strdup_printf ("%s:%u:%u: %s", fault->file, fault->line, fault->column, fault->message);
+  g_autofree char *place = dup_place (fault);
+
+  if (fault->more == 0)
+    return g_strdup_printf ("%s: %s", place, fault->message);
+  /* Translators: place, what is wrong; how many more, number of the last line. */
+  return g_strdup_printf (ngettext ("%s: %s (And %u more like it, in line %u.)",
+                                    "%s: %s (And %u more like it, the last in line %u.)",
+                                    fault->more),
+                          place, fault->message, fault->more, fault->to_line);
 }
 
 /* Takes over @message. One that quotes a cell of megabytes keeps its beginning and its end,
@@ -53,7 +67,7 @@ bed_csv_add_fault (GPtrArray *faults, BedFaultSeverity severity, const char *fil
 {
   BedCsvFault *fault = g_new (BedCsvFault, 1);
 
-  *fault = (BedCsvFault){ severity, g_strdup (file), line, column, shorten (message) };
+  *fault = (BedCsvFault){ severity, g_strdup (file), line, column, shorten (message), 0, 0 };
   g_ptr_array_add (faults, fault);
 }
 
@@ -77,11 +91,17 @@ bed_csv_unguard (const char *cell)
 
 /* --- rows ------------------------------------------------------------------------ */
 
-static void
-row_free (BedCsvRow *row)
+void
+bed_csv_row_clear (BedCsvRow *row)
 {
   g_free (row->cells);
   g_free (row->lines);
+}
+
+static void
+row_free (BedCsvRow *row)
+{
+  bed_csv_row_clear (row);
   g_free (row);
 }
 
@@ -93,31 +113,40 @@ bed_csv_table_free (BedCsvTable *table)
   g_free (table);
 }
 
-static gboolean
-is_blank (const BedSheetRow *row)
+gboolean
+bed_csv_row_is_blank (const BedSheetRow *from)
 {
-  for (guint i = 0; i < row->n_cells; i++)
-    if (row->cells[i].kind != BED_CELL_EMPTY)
+  for (guint i = 0; i < from->n_cells; i++)
+    if (from->cells[i].kind != BED_CELL_EMPTY)
       return FALSE;
   return TRUE;
+}
+
+void
+bed_csv_row_take (BedCsvRow *row, const BedSheetRow *from)
+{
+  row->line = from->line;
+  row->n_cells = from->n_cells;
+  row->cells = g_renew (const char *, row->cells, from->n_cells);
+  row->lines = g_renew (guint, row->lines, from->n_cells);
+  for (guint i = 0; i < from->n_cells; i++)
+    {
+      row->cells[i] = from->cells[i].kind == BED_CELL_EMPTY ? "" : from->cells[i].text;
+      row->lines[i] = from->cells[i].line;
+    }
 }
 
 static void
 add_row (BedCsvTable *table, const BedSheetRow *from)
 {
-  BedCsvRow *row = g_new (BedCsvRow, 1);
+  BedCsvRow *row = g_new0 (BedCsvRow, 1);
 
-  row->line = from->line;
-  row->n_cells = from->n_cells;
-  row->cells = g_new (const char *, from->n_cells);
-  row->lines = g_new (guint, from->n_cells);
-  for (guint i = 0; i < from->n_cells; i++)
-    {
-      row->cells[i] = from->cells[i].kind == BED_CELL_EMPTY
-                          ? ""
-                          : g_string_chunk_insert (table->texts, from->cells[i].text);
-      row->lines[i] = from->cells[i].line;
-    }
+  bed_csv_row_take (row, from);
+  for (guint i = 0; i < row->n_cells; i++)
+    if (*row->cells[i])
+      row->cells[i] = g_string_chunk_insert (table->texts, row->cells[i]);
+    else
+      row->cells[i] = "";
   g_ptr_array_add (table->rows, row);
 }
 
@@ -148,7 +177,7 @@ bed_csv_table_take (BedRows *rows, const char *path, GPtrArray *faults, GError *
   table->texts = g_string_chunk_new (1 << 16);
   table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) row_free);
   while (cells <= MOST_CELLS && (row = bed_rows_next (rows, &why)))
-    if (!is_blank (row))
+    if (!bed_csv_row_is_blank (row))
       {
         add_row (table, row);
         cells += row->n_cells;

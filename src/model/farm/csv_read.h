@@ -11,6 +11,9 @@ typedef struct
   guint line;   /* physical, from 1, the head is line 1; 0 for the whole file */
   guint column; /* field number, from 1; 0 for the whole line */
   char *message;
+  guint more;    /* others, further down in the column, that are the same but for names and
+                    numbers, and are not told of one by one */
+  guint to_line; /* of the last of them */
 } BedCsvFault;
 
 void bed_csv_fault_free (BedCsvFault *fault);
@@ -28,6 +31,12 @@ typedef struct
   const char **cells; /* never NULL */
   guint *lines;       /* of each cell: a quoted one before it may hold line ends */
 } BedCsvRow;
+
+/* One row after the other in the same @row: texts are borrowed from @from. */
+gboolean bed_csv_row_is_blank (const BedSheetRow *from);
+void bed_csv_row_take (BedCsvRow *row, const BedSheetRow *from);
+void bed_csv_row_clear (BedCsvRow *row);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedCsvRow, bed_csv_row_clear)
 
 typedef struct
 {

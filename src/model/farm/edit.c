@@ -1,4 +1,4 @@
-#include "model/farm/edit.h"
+#include "model/farm/edit_private.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -11,42 +11,9 @@
 #include "model/farm/kinds.h"
 #include "model/farm/rates.h"
 #include "model/farm/record_private.h"
-#include "model/farm/rules.h"
-
-typedef enum
-{
-  WRITE,
-  CHECK,
-  TRY, /* a check that waits for nobody */
-} Purpose;
-
-typedef struct
-{
-  BedRecord *record; /* NULL: a removal */
-  BedKind kind;
-  gint64 id;
-  gboolean stored;   /* it is in the farm already */
-  gboolean dropped;  /* put new into this edit and taken out again: nothing to remove */
-  gboolean refused;  /* its own fields are wrong, so it was not written */
-  gboolean leans;    /* on a refused one, directly or not */
-  BedRecord *before; /* as it is stored, while this edit is under way; NULL: it is new */
-  char *name;        /* of a removed record */
-} Item;
-
-struct _BedEdit
-{
-  BedFarm *farm;
-  GPtrArray *items;
-  GHashTable *by_id; /* id -> Item, borrowed */
-  GPtrArray *faults;
-  Purpose purpose;
-  Item *taken;   /* its id is another's: see renumber() */
-  gboolean held; /* by another that writes: the rest is checked by itself alone, not written */
-  gint64 change; /* what the last commit recorded */
-};
 
 static void
-item_free (Item *item)
+item_free (BedEditItem *item)
 {
   g_clear_object (&item->record);
   g_clear_object (&item->before);
@@ -71,14 +38,14 @@ is_stored (BedFarm *farm, BedKind kind, gint64 id)
   return found;
 }
 
-static Item *
+static BedEditItem *
 item_for (BedEdit *self, BedKind kind, gint64 id)
 {
-  Item *item = g_hash_table_lookup (self->by_id, &id);
+  BedEditItem *item = g_hash_table_lookup (self->by_id, &id);
 
   if (item && item->kind == kind)
     return item;
-  item = g_new0 (Item, 1);
+  item = g_new0 (BedEditItem, 1);
   item->kind = kind;
   item->id = id;
   g_ptr_array_add (self->items, item);
@@ -107,13 +74,13 @@ update_sql (BedRecord *record)
 }
 
 static gboolean
-step_once (BedEdit *self, Item *item, sqlite3_stmt *stmt, GError **error)
+step_once (BedEdit *self, BedEditItem *item, sqlite3_stmt *stmt, GError **error)
 {
   int status = bed_farm_check_trouble (self->farm, error) ? bed_farm_step (self->farm, stmt)
                                                           : SQLITE_ERROR;
   gboolean done = status == SQLITE_DONE;
 
-  if ((status & 0xff) == SQLITE_BUSY && self->purpose == TRY)
+  if ((status & 0xff) == SQLITE_BUSY && self->purpose == BED_EDIT_TRY)
     {
       bed_farm_forget_trouble (self->farm);
       self->held = done = TRUE;
@@ -131,13 +98,13 @@ step_once (BedEdit *self, Item *item, sqlite3_stmt *stmt, GError **error)
 /* Another program, its clock as wrong as ours, gave the same id since this one was given: what
  * is new gets one above all that are in the farm, and what refers to it follows. */
 static void
-renumber (BedEdit *self, Item *item)
+renumber (BedEdit *self, BedEditItem *item)
 {
   gint64 old = item->id, id = bed_farm_next_id (self->farm);
 
   for (guint i = 0; i < self->items->len; i++)
     {
-      BedRecord *record = ((Item *) self->items->pdata[i])->record;
+      BedRecord *record = ((BedEditItem *) self->items->pdata[i])->record;
       const BedKindInfo *info = record ? bed_kind_get_info (bed_record_get_kind (record)) : NULL;
       for (guint f = 0; info && f < info->n_fields; f++)
         if (info->fields[f].type == BED_FIELD_REFERENCE && info->fields[f].refers == item->kind
@@ -152,7 +119,7 @@ renumber (BedEdit *self, Item *item)
 
 /* The rate that the settings had, for the hours before today. */
 static gboolean
-keep_rate (BedEdit *self, Item *item, GError **error)
+keep_rate (BedEdit *self, BedEditItem *item, GError **error)
 {
   g_autoptr (GError) why = NULL;
   sqlite3_stmt *stmt = bed_rates_keep (self->farm, item->before, item->record, &why);
@@ -165,7 +132,7 @@ keep_rate (BedEdit *self, Item *item, GError **error)
 }
 
 static gboolean
-write_record (BedEdit *self, Item *item, GError **error)
+write_record (BedEdit *self, BedEditItem *item, GError **error)
 {
   guint before = self->faults->len;
 
@@ -175,12 +142,14 @@ write_record (BedEdit *self, Item *item, GError **error)
   g_clear_object (&item->before);
   if (item->stored)
     item->before = bed_farm_load (self->farm, item->kind, item->id, NULL);
+  item->leans = self->rounds && bed_edit_leans (self, item);
+  if (item->leans)
+    return TRUE;
   bed_code_fill (self->farm, item->record);
   bed_rules_check_fields (self->farm, item->record, self->faults);
   bed_rules_spare (item->before, item->record, BED_SPARE_FIELDS, self->faults, before);
   bed_rules_check_unique (self->farm, item->record, self->faults);
   item->refused = bed_faults_find_error (self->faults, before) != NULL;
-  item->leans = FALSE;
   if (item->refused || self->held)
     return TRUE;
   g_autofree char *update = item->stored ? update_sql (item->record) : NULL;
@@ -197,7 +166,7 @@ write_record (BedEdit *self, Item *item, GError **error)
 }
 
 static gboolean
-remove_record (BedEdit *self, Item *item, GError **error)
+remove_record (BedEdit *self, BedEditItem *item, GError **error)
 {
   const BedKindInfo *info = bed_kind_get_info (item->kind);
   g_autofree char *sql = g_strdup_printf ("DELETE FROM \"%s\" WHERE id = ?1", info->name);
@@ -225,7 +194,7 @@ remove_record (BedEdit *self, Item *item, GError **error)
 
 /* Whether the farm has it: known of a new and of a loaded one, asked of one named from outside. */
 static gboolean
-has_stored (BedEdit *self, Item *item)
+has_stored (BedEdit *self, BedEditItem *item)
 {
   switch (bed_record_get_origin (item->record))
     {
@@ -244,155 +213,24 @@ has_stored (BedEdit *self, Item *item)
 static gboolean
 write_all (BedEdit *self, GError **error)
 {
-  for (guint i = 0; i < self->items->len; i++)
+  guint first = self->rounds ? self->rounds->written : 0;
+
+  for (guint i = first; i < self->items->len; i++)
     {
-      Item *item = self->items->pdata[i];
+      BedEditItem *item = self->items->pdata[i];
       item->stored = item->record && has_stored (self, item);
     }
   for (guint pass = 0; pass < 2; pass++)
-    for (guint i = 0; i < self->items->len; i++)
+    for (guint i = first; i < self->items->len; i++)
       {
-        Item *item = self->items->pdata[i];
-        gboolean first = !item->record || item->stored;
-        if (first != (pass == 0))
+        BedEditItem *item = self->items->pdata[i];
+        gboolean early = !item->record || item->stored;
+        if (early != (pass == 0))
           continue;
         if (!(item->record ? write_record (self, item, error) : remove_record (self, item, error)))
           return FALSE;
       }
   return TRUE;
-}
-
-/* Whether @item refers to a record that was refused, or to one that does. */
-static gboolean
-leans_on_refused (BedEdit *self, const Item *item)
-{
-  const BedKindInfo *info = bed_kind_get_info (item->kind);
-
-  for (guint i = 0; i < info->n_fields; i++)
-    {
-      gint64 id = info->fields[i].type == BED_FIELD_REFERENCE
-                      ? bed_record_get_int (item->record, info->fields[i].name)
-                      : 0;
-      const Item *other = id ? g_hash_table_lookup (self->by_id, &id) : NULL;
-      if (other && (other->refused || other->leans))
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* A chain of references is never longer than there are kinds: pick, log, batch. */
-static void
-mark_leaning (BedEdit *self)
-{
-  for (gboolean more = bed_faults_find_error (self->faults, 0) != NULL; more;)
-    {
-      more = FALSE;
-      for (guint i = 0; i < self->items->len; i++)
-        {
-          Item *item = self->items->pdata[i];
-          if (!item->record || item->leans || !leans_on_refused (self, item))
-            continue;
-          item->leans = more = TRUE;
-        }
-    }
-}
-
-/* Fewer are asked one by one sooner. */
-#define MANY 50
-
-/* Whether the rules are asked of it as of one that is new. */
-static gboolean
-is_asked_as_new (const Item *item)
-{
-  return item->record && !item->before && !item->refused && !item->leans;
-}
-
-/* New records have ids of one span, where hardly any other lies. */
-static void
-gather_many (BedEdit *self, BedRulesRound *round)
-{
-  BedRulesSpan span[BED_N_KINDS];
-  guint n[BED_N_KINDS] = { 0 };
-
-  for (guint i = 0; i < self->items->len; i++)
-    {
-      const Item *item = self->items->pdata[i];
-      if (!is_asked_as_new (item))
-        continue;
-      BedRulesSpan *of = &span[item->kind];
-      of->first = n[item->kind] ? MIN (of->first, item->id) : item->id;
-      of->last = n[item->kind] ? MAX (of->last, item->id) : item->id;
-      n[item->kind]++;
-    }
-  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
-    if (n[kind] >= MANY)
-      bed_rules_gather (self->farm, kind, &span[kind], round);
-}
-
-/* Those that lean on a refused record would only echo its fault. */
-static void
-ask_rules (BedEdit *self, BedRulesScope scope)
-{
-  g_autoptr (BedRulesRound) round = bed_rules_round_new (scope);
-
-  gather_many (self, round);
-  for (guint i = 0; i < self->items->len; i++)
-    {
-      Item *item = self->items->pdata[i];
-      guint before = self->faults->len;
-      if (item->before)
-        bed_rules_check_left (self->farm, item->before, item->record, self->faults);
-      if (!item->record)
-        bed_rules_check_removed (self->farm, item->kind, item->id, item->name, self->faults);
-      else if (!item->refused && !item->leans)
-        {
-          /* Of a changed one the answer may be spared, and must not silence the next. */
-          bed_rules_check_written (self->farm, item->record, item->before ? NULL : round,
-                                   self->faults);
-          bed_rules_spare (item->before, item->record, BED_SPARE_WORDS, self->faults, before);
-        }
-    }
-}
-
-/* Whether a fault is between two records. */
-static gboolean
-is_any_between (GPtrArray *faults, guint from)
-{
-  for (guint i = from; i < faults->len; i++)
-    if (((const BedFault *) faults->pdata[i])->between)
-      return TRUE;
-  return FALSE;
-}
-
-/* Nothing in the farm refers to any of its records. */
-static gboolean
-is_all_new (BedEdit *self)
-{
-  for (guint i = 0; i < self->items->len; i++)
-    {
-      const Item *item = self->items->pdata[i];
-      if (!item->record || item->before || item->refused)
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* Rules across records. */
-static void
-check_written (BedEdit *self)
-{
-  guint before = self->faults->len;
-  BedRulesScope scope = is_all_new (self) ? BED_RULES_ALL_NEW : BED_RULES_ANY;
-
-  mark_leaning (self);
-  ask_rules (self, scope);
-  /* Rarely; then with all the places where it can be put right. */
-  if (scope == BED_RULES_ALL_NEW && is_any_between (self->faults, before))
-    {
-      g_ptr_array_set_size (self->faults, (int) before);
-      ask_rules (self, BED_RULES_ANY);
-    }
-  bed_rules_say_once (self->faults);
 }
 
 static gboolean
@@ -402,6 +240,8 @@ set_first_fault (BedEdit *self, GError **error)
 
   if (fault)
     g_set_error_literal (error, BED_FARM_ERROR, fault->code, fault->message);
+  else if (self->purpose == BED_EDIT_WRITE && self->rounds && self->rounds->wrong)
+    return !bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("A record of this edit is wrong."));
   return fault != NULL;
 }
 
@@ -424,10 +264,62 @@ finish (BedEdit *self, sqlite3_session *session, const char *sentence, GError **
   self->change = change;
   for (guint i = 0; i < self->items->len; i++)
     {
-      BedRecord *record = ((Item *) self->items->pdata[i])->record;
+      BedRecord *record = ((BedEditItem *) self->items->pdata[i])->record;
       if (record)
         bed_record_set_stored (record);
     }
+  return TRUE;
+}
+
+/* The new records, of which no more is needed than what the rounds keep, go. */
+static void
+let_go (BedEdit *self)
+{
+  BedEditRounds *rounds = self->rounds;
+
+  for (guint i = rounds->written; i < self->items->len; i++)
+    {
+      BedEditItem *item = self->items->pdata[i];
+      BedRulesSpan *span = &rounds->span[item->kind];
+      gboolean lost = item->refused || item->leans;
+      if (lost || item->stored || !item->record)
+        rounds->all_new = FALSE;
+      if (item->stored || !item->record)
+        {
+          self->items->pdata[rounds->written++] = item;
+          continue;
+        }
+      if (lost)
+        g_hash_table_add (rounds->refused, g_memdup2 (&item->id, sizeof item->id));
+      else
+        *span = (BedRulesSpan){ span->first ? MIN (span->first, item->id) : item->id,
+                                MAX (span->last, item->id) };
+      g_hash_table_remove (self->by_id, &item->id);
+      item_free (item);
+    }
+  /* Setting the size would free those that moved to the front. */
+  self->items->len = rounds->written;
+  rounds->wrong = rounds->wrong || bed_faults_find_error (self->faults, 0);
+}
+
+static void
+end_rounds (BedEdit *self)
+{
+  if (self->rounds)
+    g_hash_table_unref (self->rounds->refused);
+  g_clear_pointer (&self->rounds, g_free);
+  g_clear_pointer (&self->session, sqlite3session_delete);
+}
+
+static gboolean
+write_and_check (BedEdit *self, GError **error)
+{
+  if (!write_all (self, error))
+    return FALSE;
+  if (self->rounds)
+    let_go (self);
+  if (!self->held)
+    bed_edit_ask_rules (self);
   return TRUE;
 }
 
@@ -435,22 +327,21 @@ finish (BedEdit *self, sqlite3_session *session, const char *sentence, GError **
 static gboolean
 run_in (BedEdit *self, const char *sentence, GError **error)
 {
-  gboolean kept = self->purpose == WRITE;
-  sqlite3_session *session = kept ? bed_changeset_watch (self->farm, error) : NULL;
-  gboolean written = (!kept || session) && write_all (self, error);
+  gboolean kept = self->purpose == BED_EDIT_WRITE;
+  gboolean wrong = FALSE;
 
-  if (written && !self->held)
-    check_written (self);
+  if (kept && !self->session)
+    self->session = bed_changeset_watch (self->farm, error);
+  gboolean written = (!kept || self->session) && write_and_check (self, error);
   /* A rule that could not be asked has not said that all is well. */
   if (!bed_farm_check_trouble (self->farm, error))
     {
       written = FALSE;
       g_ptr_array_set_size (self->faults, 0);
     }
-  gboolean done = written && !set_first_fault (self, error) && kept
-                  && finish (self, session, sentence, error);
-  if (session)
-    sqlite3session_delete (session);
+  wrong = written && set_first_fault (self, error);
+  gboolean done = written && !wrong && kept && finish (self, self->session, sentence, error);
+  end_rounds (self);
   if (done)
     bed_farm_tell (self->farm);
   else
@@ -465,13 +356,15 @@ run_in (BedEdit *self, const char *sentence, GError **error)
 static gboolean
 begin (BedEdit *self, GError **error)
 {
-  return self->purpose == TRY ? bed_farm_begin_trying (self->farm, error)
-                              : bed_farm_begin_writing (self->farm, error);
+  return self->purpose == BED_EDIT_TRY ? bed_farm_begin_trying (self->farm, error)
+                                       : bed_farm_begin_writing (self->farm, error);
 }
 
 static gboolean
-run (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
+run (BedEdit *self, BedEditPurpose purpose, const char *sentence, GError **error)
 {
+  gboolean in_rounds = self->rounds != NULL;
+
   self->purpose = purpose;
   for (;;)
     {
@@ -480,11 +373,11 @@ run (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
       g_ptr_array_set_size (self->faults, 0);
       self->taken = NULL;
       self->held = FALSE;
-      if (!begin (self, error))
+      if (!in_rounds && !begin (self, error))
         return FALSE;
       if (run_in (self, sentence, &why))
         return TRUE;
-      if (!self->taken)
+      if (!self->taken || in_rounds)
         {
           if (why)
             g_propagate_error (error, g_steal_pointer (&why));
@@ -492,6 +385,26 @@ run (BedEdit *self, Purpose purpose, const char *sentence, GError **error)
         }
       renumber (self, self->taken);
     }
+}
+
+/* Ids of one round follow each other. */
+#define IDS_AT_ONCE 1000
+
+static gint64
+next_id (BedEdit *self, BedKind kind)
+{
+  BedEditRounds *rounds = self->rounds;
+
+  if (kind == BED_KIND_FARM)
+    return 1;
+  if (!rounds)
+    return bed_farm_next_id (self->farm);
+  if (rounds->next_id == rounds->ids_end)
+    {
+      rounds->next_id = bed_farm_next_ids (self->farm, IDS_AT_ONCE);
+      rounds->ids_end = rounds->next_id + IDS_AT_ONCE;
+    }
+  return rounds->next_id++;
 }
 
 /* --- public ------------------------------------------------------------------------ */
@@ -514,6 +427,9 @@ bed_edit_free (BedEdit *self)
 {
   if (!self)
     return;
+  if (self->rounds)
+    bed_farm_give_up_writing (self->farm);
+  end_rounds (self);
   g_hash_table_unref (self->by_id);
   g_ptr_array_unref (self->items);
   g_ptr_array_unref (self->faults);
@@ -528,8 +444,8 @@ bed_edit_put (BedEdit *self, BedRecord *record)
   BedKind kind = bed_record_get_kind (record);
 
   if (bed_record_get_id (record) == 0)
-    bed_record_give_id (record, kind == BED_KIND_FARM ? 1 : bed_farm_next_id (self->farm));
-  Item *item = item_for (self, kind, bed_record_get_id (record));
+    bed_record_give_id (record, next_id (self, kind));
+  BedEditItem *item = item_for (self, kind, bed_record_get_id (record));
   item->dropped = FALSE;
   g_set_object (&item->record, record);
 }
@@ -539,14 +455,41 @@ bed_edit_remove (BedEdit *self, BedKind kind, gint64 id)
 {
   g_return_if_fail (self != NULL && kind < BED_N_KINDS && id != 0);
 
-  Item *item = item_for (self, kind, id);
+  BedEditItem *item = item_for (self, kind, id);
 
   item->dropped = item->record && bed_record_get_origin (item->record) == BED_RECORD_NEW;
   g_clear_object (&item->record);
 }
 
+gboolean
+bed_edit_begin (BedEdit *self, GError **error)
+{
+  g_return_val_if_fail (self != NULL && !self->rounds && self->items->len == 0, FALSE);
+
+  if (!bed_farm_begin_writing (self->farm, error))
+    return FALSE;
+  self->purpose = BED_EDIT_WRITE;
+  self->rounds = g_new0 (BedEditRounds, 1);
+  self->rounds->refused = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->rounds->all_new = TRUE;
+  self->session = bed_changeset_watch (self->farm, error);
+  return self->session != NULL;
+}
+
+gboolean
+bed_edit_end_round (BedEdit *self, GError **error)
+{
+  g_return_val_if_fail (self != NULL && self->rounds, FALSE);
+
+  g_ptr_array_set_size (self->faults, 0);
+  if (!write_all (self, error))
+    return FALSE;
+  let_go (self);
+  return bed_farm_check_trouble (self->farm, error);
+}
+
 static GPtrArray *
-check (BedEdit *self, Purpose purpose)
+check (BedEdit *self, BedEditPurpose purpose)
 {
   g_autoptr (GError) error = NULL;
 
@@ -566,14 +509,14 @@ GPtrArray *
 bed_edit_check (BedEdit *self)
 {
   g_return_val_if_fail (self != NULL, NULL);
-  return check (self, CHECK);
+  return check (self, BED_EDIT_CHECK);
 }
 
 GPtrArray *
 bed_edit_try (BedEdit *self)
 {
   g_return_val_if_fail (self != NULL, NULL);
-  return check (self, TRY);
+  return check (self, BED_EDIT_TRY);
 }
 
 gboolean
@@ -582,7 +525,7 @@ bed_edit_commit (BedEdit *self, const char *sentence, GError **error)
   g_return_val_if_fail (self != NULL && sentence != NULL && *sentence, FALSE);
 
   self->change = 0;
-  return bed_farm_check_writable (self->farm, error) && run (self, WRITE, sentence, error);
+  return bed_farm_check_writable (self->farm, error) && run (self, BED_EDIT_WRITE, sentence, error);
 }
 
 gint64

@@ -38,6 +38,17 @@ GPtrArray *bed_edit_try (BedEdit *self);
  * ones. */
 gboolean bed_edit_commit (BedEdit *self, const char *sentence, GError **error);
 
+/* An edit of more records than memory should hold, in rounds. Begin takes the lock, which is held
+ * until the commit or the check, or bed_edit_free(), which takes all of it back; so nothing is put
+ * before. The end of a round writes what was put since the last one, tells its faults in
+ * bed_edit_get_faults() and lets new records go: they must not be touched again, nor put a second
+ * time. What is across records is asked at the commit, of all rounds; its faults are those of
+ * rules and of what was put since the last round, and after a round with an error it is INVALID.
+ * Ids of new records follow each other. A record that refers to one that was refused, or to a
+ * number below 0, is not written and has no faults: it would only echo those. */
+gboolean bed_edit_begin (BedEdit *self, GError **error);
+gboolean bed_edit_end_round (BedEdit *self, GError **error);
+
 /* The change in the history that the last commit made, or 0 when it changed nothing. */
 gint64 bed_edit_get_change (BedEdit *self);
 

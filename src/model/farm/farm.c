@@ -228,6 +228,15 @@ bed_farm_next_id (BedFarm *self)
   return id;
 }
 
+gint64
+bed_farm_next_ids (BedFarm *self, guint n)
+{
+  gint64 first = bed_farm_next_id (self);
+
+  self->last_id = first + n - 1;
+  return first;
+}
+
 /* A change is recorded after its records, so its id is the highest: ids given after this stay
  * above it even when the clock was set back, here or where that change was made. */
 void

@@ -23,6 +23,8 @@ BedStatements *bed_farm_get_statements (BedFarm *self);
 /* A fresh id: milliseconds since 2020 in the high 42 bits, chance below, always
  * above the last one given, so ids sort by time and do not meet in two copies. */
 gint64 bed_farm_next_id (BedFarm *self);
+/* The first of @n that follow each other. */
+gint64 bed_farm_next_ids (BedFarm *self, guint n);
 void bed_farm_raise_ids (BedFarm *self, gint64 change);
 
 /* For farm_watch.c, the others at work on the file. */

@@ -56,6 +56,9 @@ typedef struct
 
 void bed_rules_gather (BedFarm *farm, BedKind kind, const BedRulesSpan *span, BedRulesRound *round);
 
+/* The ids (gint64, ascending) of those that any rule found something at; owned by the caller. */
+GArray *bed_rules_round_dup_found (const BedRulesRound *round, BedKind kind);
+
 /* What @before took part in must hold without it: @after (NULL: removed) is what became of it. */
 void bed_rules_check_left (BedFarm *farm, BedRecord *before, BedRecord *after, GPtrArray *faults);
 

@@ -15,8 +15,8 @@ typedef struct
 typedef struct
 {
   gint64 first, last;
-  GHashTable *found; /* sql -> set of the ids it finds something at; without it: nowhere */
-  gboolean lost;     /* a reference leads nowhere */
+  GHashTable *found;  /* sql -> set of the ids it finds something at; without it: nowhere */
+  GHashTable *faulty; /* ids that anything was found at, a reference that leads nowhere too */
 } Gathered;
 
 struct _BedRulesRound
@@ -56,6 +56,7 @@ static void
 gathered_free (Gathered *gathered)
 {
   g_hash_table_unref (gathered->found);
+  g_hash_table_unref (gathered->faulty);
   g_free (gathered);
 }
 
@@ -133,26 +134,32 @@ bed_rules_round_ask (BedRulesRound *round, BedFarm *farm, BedKind kind,
     {
       gint64 id = bed_query_int (q, 0);
       g_hash_table_add (ids, g_memdup2 (&id, sizeof id));
+      g_hash_table_add (of->faulty, g_memdup2 (&id, sizeof id));
     }
   /* A question that failed is the farm's trouble, which the edit looks at. */
   if (bed_query_finish (q, NULL) && g_hash_table_size (ids) > 0)
     g_hash_table_insert (of->found, (gpointer) question->sql, g_steal_pointer (&ids));
 }
 
-static gboolean
-has_lost (BedFarm *farm, BedKind kind, const BedField *field, const Gathered *of)
+/* Those whose reference in @field leads nowhere. */
+static void
+find_lost (BedFarm *farm, BedKind kind, const BedField *field, const Gathered *of)
 {
-  g_autofree char *sql = g_strdup_printf (
-      "SELECT EXISTS (SELECT 1 FROM \"%s\" WHERE id BETWEEN ?1 AND ?2 AND \"%s\" IS NOT NULL"
-      " AND \"%s\" NOT IN (SELECT id FROM \"%s\"))",
-      bed_kind_get_info (kind)->name, field->name, field->name,
-      bed_kind_get_info (field->refers)->name);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT id FROM \"%s\" WHERE id BETWEEN ?1 AND ?2 AND \"%s\" IS NOT NULL"
+                         " AND \"%s\" NOT IN (SELECT id FROM \"%s\")",
+                         bed_kind_get_info (kind)->name, field->name, field->name,
+                         bed_kind_get_info (field->refers)->name);
   g_autoptr (BedQuery) q = bed_query_new (farm, sql);
 
   bed_query_bind_int (q, 1, of->first);
   bed_query_bind_int (q, 2, of->last);
-  gboolean lost = !bed_query_next (q) || bed_query_int (q, 0);
-  return !bed_query_finish (q, NULL) || lost;
+  while (bed_query_next (q))
+    {
+      gint64 id = bed_query_int (q, 0);
+      g_hash_table_add (of->faulty, g_memdup2 (&id, sizeof id));
+    }
+  G_GNUC_UNUSED gboolean asked = bed_query_finish (q, NULL); /* else the farm's trouble */
 }
 
 void
@@ -165,9 +172,10 @@ bed_rules_round_begin (BedRulesRound *round, BedFarm *farm, BedKind kind, const 
   of->last = span->last;
   of->found = g_hash_table_new_full (g_direct_hash, g_direct_equal, NULL,
                                      (GDestroyNotify) g_hash_table_unref);
-  for (guint i = 0; i < info->n_fields && !of->lost; i++)
+  of->faulty = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  for (guint i = 0; i < info->n_fields; i++)
     if (info->fields[i].type == BED_FIELD_REFERENCE)
-      of->lost = has_lost (farm, kind, &info->fields[i], of);
+      find_lost (farm, kind, &info->fields[i], of);
   g_clear_pointer (&round->gathered[kind], gathered_free);
   round->gathered[kind] = of;
 }
@@ -187,8 +195,34 @@ gboolean
 bed_rules_round_is_well (const BedRulesRound *round, BedRecord *record)
 {
   const Gathered *of = gathered_with (round, record);
+  gint64 id = bed_record_get_id (record);
 
-  return of && !of->lost && g_hash_table_size (of->found) == 0;
+  return of && !g_hash_table_contains (of->faulty, &id);
+}
+
+static int
+by_number (gconstpointer a, gconstpointer b)
+{
+  gint64 one = *(const gint64 *) a, other = *(const gint64 *) b;
+
+  return one < other ? -1 : one > other;
+}
+
+GArray *
+bed_rules_round_dup_found (const BedRulesRound *round, BedKind kind)
+{
+  const Gathered *of = round->gathered[kind];
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  GHashTableIter iter;
+  gpointer id;
+
+  if (!of)
+    return ids;
+  g_hash_table_iter_init (&iter, of->faulty);
+  while (g_hash_table_iter_next (&iter, &id, NULL))
+    g_array_append_vals (ids, id, 1);
+  g_array_sort (ids, by_number);
+  return ids;
 }
 
 gboolean
