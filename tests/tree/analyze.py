@@ -1,13 +1,17 @@
 #!/usr/bin/env python3
-"""analyze.py [--gate] SOURCE BUILD [PART...]: gcc -fanalyzer and clang-tidy over each C file, as TAP.
+"""analyze.py [--gate | --write] SOURCE BUILD [PART...]: gcc -fanalyzer and clang-tidy over each C
+file, as TAP.
 
 Reads BUILD/compile_commands.json; with PARTs only the files whose path holds one. What was found
 clean is not looked at again before the file, what it includes, its flags, the programs or their
-configuration change: BUILD/analysis keeps a note of each. --gate: a program of another version
-than those this tree is clean with finds other things, and is passed over with a word.
+configuration change: BUILD/analysis keeps a note of each, and analysed.txt beside this file those
+of the last --write, so that a fresh tree looks at what has changed since. --gate: a program of
+another version than those this tree is clean with finds other things, and is passed over with a
+word.
 """
 import collections
 import concurrent.futures
+import functools
 import hashlib
 import json
 import os
@@ -16,13 +20,14 @@ import shlex
 import subprocess
 import sys
 
-GATE = sys.argv[1] == "--gate"
-if GATE:
+GATE, WRITE = (sys.argv[1] == option for option in ("--gate", "--write"))
+if GATE or WRITE:
     del sys.argv[1]
 ROOT, BUILD = (os.path.abspath(a) for a in sys.argv[1:3])
 PARTS = sys.argv[3:]
 NOTES = os.path.join(BUILD, "analysis")
 HELP = os.path.join(ROOT, "tests", "tree", "analyze.h")
+KEPT = os.path.join(ROOT, "tests", "tree", "analysed.txt")
 # Neither follows the cleanup attribute of g_autofree, so what they take for a leak is none:
 # LeakSanitizer and valgrind see those that are.
 GCC_OFF = ["malloc-leak", "file-leak", "fd-leak",
@@ -133,9 +138,24 @@ def passed_over(tool):
     return f"clean with version {CLEAN_WITH[tool]}, here is {number[1] if number else 'none'}"
 
 
+@functools.cache
+def kept():
+    """The keys that were clean at the last --write."""
+    try:
+        with open(KEPT, encoding="utf-8") as text:
+            return frozenset(text.read().split())
+    except OSError:
+        return frozenset()
+
+
+def anywhere(text):
+    """The same wherever tree and build stand."""
+    return text.replace(BUILD, "BUILD").replace(ROOT, "ROOT")
+
+
 def look(tool, path, flags, note):
     """What is wrong, or nothing; clean is noted."""
-    if note and os.path.exists(note):
+    if note and (os.path.exists(note) or os.path.basename(note) in kept()):
         return ""
     done = subprocess.run(TOOLS[tool](path, flags), cwd=BUILD, capture_output=True, text=True)
     said = done.stderr if tool.startswith("gcc") else findings(done.stdout)
@@ -144,6 +164,10 @@ def look(tool, path, flags, note):
     if not said and note:
         open(note, "w", encoding="utf-8").close()
     return said
+
+
+def clean(key):
+    return os.path.exists(os.path.join(NOTES, key)) or key in kept()
 
 
 def jobs():
@@ -157,10 +181,10 @@ def jobs():
         for tool in tools:
             note = None
             if product in made:
-                key = hashlib.sha256("\n".join(
+                key = hashlib.sha256(anywhere("\n".join(
                     [tool, settings[tool], *flags,
-                     *(f"{one} {stamps.of(one)}" for one in made[product])]).encode())
-                note = os.path.join(NOTES, key.hexdigest())
+                     *(f"{one} {stamps.of(one)}" for one in made[product])])).encode())
+                note = os.path.join(NOTES, key.hexdigest()[:24])
             yield tool, path, flags, note
 
 
@@ -181,6 +205,9 @@ def main():
         for job, said in zip(wanted, pool.map(lambda job: look(*job), wanted)):
             if said:
                 faults[job[0]].append(said)
+    if WRITE:
+        with open(KEPT, "w", encoding="utf-8") as text:
+            text.writelines(f"{one}\n" for one in sorted(keep) if clean(one))
     bad = 0
     for n, tool in enumerate(TOOLS, 1):
         if passed_over(tool):
