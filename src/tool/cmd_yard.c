@@ -10,7 +10,10 @@
 
 typedef struct
 {
-  char *area, *on, *paper, *output;
+  char *area, *on, *paper, *output, *colours;
+  char **stacks;
+  int scale;
+  gboolean elevations;
 } Options;
 
 static int
@@ -22,6 +25,14 @@ read_options (Options *o, int *argc, char ***argv)
     { "on", 0, 0, G_OPTION_ARG_STRING, &o->on, N_ ("As it lay that day (default: today)"),
       N_ ("DATE") },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
+    { "scale", 's', 0, G_OPTION_ARG_INT, &o->scale,
+      N_ ("1:N, from 20 to 2000, on as many sheets as that takes (default: as goes on one)"), "N" },
+    { "colours", 'c', 0, G_OPTION_ARG_STRING, &o->colours,
+      N_ ("What colours say: batch, stage, soaked, moisture, age or picked"), N_ ("WHAT") },
+    { "elevations", 'e', 0, G_OPTION_ARG_NONE, &o->elevations, N_ ("With every stack from its end"),
+      NULL },
+    { "stack", 0, 0, G_OPTION_ARG_STRING_ARRAY, &o->stacks,
+      N_ ("With that stack from its end; may be given again"), N_ ("NAME") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output,
       N_ ("The file to write: .pdf, .svg or .png"), "X.pdf" },
     G_OPTION_ENTRY_NULL,
@@ -60,20 +71,54 @@ find_area (BedFarm *farm, const char *name, GError **error)
   return 0;
 }
 
+/* FALSE when one of the stacks is not there. */
+static gboolean
+find_stacks (BedFarm *farm, char **names, GArray *stacks, GError **error)
+{
+  for (; names && *names; names++)
+    {
+      gint64 stack = bed_farm_find (farm, BED_KIND_STACK, *names, error);
+      if (!stack)
+        return FALSE;
+      g_array_append_val (stacks, stack);
+    }
+  return TRUE;
+}
+
+static gboolean
+read_colours (const Options *o, BedColourBy *by, GError **error)
+{
+  *by = o->colours ? bed_colour_by_from_key (o->colours) : BED_COLOUR_BY_BATCH;
+  if (*by < BED_N_COLOUR_BYS)
+    return TRUE;
+  g_autofree char *keys = bed_colour_by_dup_keys ();
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+               _ ("Colours cannot say “%s”; they can say: %s."), o->colours, keys);
+  return FALSE;
+}
+
 static BedDocument *
 make_map (BedFarm *farm, const Options *o, const char *date, GError **error)
 {
   const BedNotation *notation = bed_farm_get_notation (farm);
   g_autofree char *shown = bed_date_format (date);
+  g_autoptr (GArray) stacks = g_array_new (FALSE, FALSE, sizeof (gint64));
   BedYardMapSpec spec = { .farm = bed_record_get_text (bed_farm_get_settings (farm), "name"),
                           .date = shown,
-                          .system = notation->system };
+                          .system = notation->system,
+                          .scale = o->scale < 0 ? 1 : (guint) o->scale,
+                          .elevations = o->elevations ? BED_ELEVATIONS_ALL
+                                        : o->stacks   ? BED_ELEVATIONS_CHOSEN
+                                                      : BED_ELEVATIONS_NONE,
+                          .stacks = stacks };
   gint64 area = find_area (farm, o->area, error);
-  BedYard *yard = area && bed_tool_find_paper (o->paper, notation, &spec.paper, error)
+  BedYard *yard = area && read_colours (o, &spec.colour_by, error)
+                          && find_stacks (farm, o->stacks, stacks, error)
+                          && bed_tool_find_paper (o->paper, notation, &spec.paper, error)
                       ? bed_yard_load (farm, area, date, error)
                       : NULL;
 
-  return yard ? bed_yard_map_new (yard, &spec) : NULL;
+  return yard ? bed_yard_map_new (yard, &spec, error) : NULL;
 }
 
 int

@@ -1,20 +1,9 @@
 #include "tool/paper.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 #include "science/argument.h"
 #include "science/units.h"
-
-#define PICTURE_DPI 300
-
-static gboolean
-ends_with (const char *path, const char *ending)
-{
-  gsize length = strlen (path), tail = strlen (ending);
-
-  return length > tail && !g_ascii_strcasecmp (path + length - tail, ending);
-}
 
 /* Public */
 
@@ -63,18 +52,10 @@ bed_tool_write_pages (BedDocument *document, const char *path, const char *now)
 {
   g_autoptr (BedDocument) pages = document;
   g_autoptr (GError) error = NULL;
-  gboolean written;
 
-  if (ends_with (path, ".pdf"))
-    written = bed_document_write_pdf (pages, path, now, &error);
-  else if (!ends_with (path, ".png") && !ends_with (path, ".svg"))
-    return bed_tool_misused (_ ("The name of the file must end in .pdf, .png or .svg: “%s”"), path);
-  else if (bed_document_get_n_pages (pages) > 1)
-    return bed_tool_misused (_ ("These are %u pages: write them to a .pdf."),
-                             bed_document_get_n_pages (pages));
-  else if (ends_with (path, ".png"))
-    written = bed_document_write_png (pages, 0, PICTURE_DPI, path, &error);
-  else
-    written = bed_document_write_svg (pages, 0, path, &error);
-  return written ? BED_EXIT_OK : bed_tool_fail_paper (g_steal_pointer (&error));
+  if (bed_document_write (pages, path, now, &error))
+    return BED_EXIT_OK;
+  if (g_error_matches (error, BED_PRINT_ERROR, BED_PRINT_ERROR_FILE))
+    return bed_tool_misused ("%s", error->message);
+  return bed_tool_fail_paper (g_steal_pointer (&error));
 }

@@ -32,6 +32,7 @@ static void
 free_log (BedYardLog *log)
 {
   g_free (log->code);
+  g_free (log->brief);
   g_free (log->batch);
   g_free (log);
 }
@@ -95,6 +96,8 @@ bed_yard_log_new (void)
 
   log->mark = -1;
   log->colonised = -1;
+  log->soaked = log->age = -1;
+  log->moisture = NAN;
   return log;
 }
 
@@ -114,6 +117,7 @@ void
 bed_yard_stack_free (BedYardStack *stack)
 {
   g_free (stack->name);
+  g_free (stack->shared);
   g_ptr_array_unref (stack->logs);
   g_free (stack);
 }

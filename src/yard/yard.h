@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/farm/stage.h"
+#include "science/moisture.h"
 #include "science/stack.h"
 #include <glib.h>
 
@@ -50,12 +51,19 @@ typedef struct
 {
   gint64 id;
   char *code;
+  char *brief; /* what of the code tells it from the others in its stack; NULL: all of it */
   char *batch; /* code; NULL when not inoculated */
-  int mark;    /* which colour and hatch its batch has (see bed_mark_colour); -1: no batch */
+  int mark;    /* which colour and hatch its batch has (see bed_mark_look); -1: no batch. Batches
+                * that lie in one area at one time have marks of their own */
   BedStage stage;
   double length, diameter; /* the thicker end */
   double colonised;        /* 0 to 1 at the last check; negative when never checked */
   gboolean retired;
+  int soaked;      /* days since it was last in the tank, 0 in it; -1: never was */
+  int age;         /* days since inoculation; -1: not inoculated */
+  double moisture; /* percent of all mass at the last weighing of it, or of its batch's sample logs;
+                    * NAN: none */
+  double picked;   /* mg this season, its share of what its stack and batch gave too */
   guint tier, slot; /* from 1; 0 when nobody said where in the stack */
 } BedYardLog;
 
@@ -68,6 +76,7 @@ typedef struct
   guint tiers, per_tier; /* 0: as usual for the kind */
   BedStackRules rules;   /* of the kind, as the farm has them (mm); a rail height of 0: as high as
                           * the logs' length asks for */
+  char *shared;          /* what the codes of its logs have in common: "26A-…"; NULL: nothing */
   GPtrArray *logs;       /* BedYardLog, owned */
 } BedYardStack;
 
@@ -111,6 +120,7 @@ typedef struct
   double north;        /* how far north is turned from straight up */
   double shade;        /* 0 to 1; negative when not said */
   gboolean cloth;      /* its shade is said to be that of a cloth or building */
+  BedBasis basis;      /* the farm's own of moisture */
   double aisle;        /* the farm's own between stacks */
   double to_water;     /* the farthest the farm carries logs to water */
   GArray *outline;     /* BedPoint; at least three */

@@ -70,7 +70,7 @@ static void
 test_rings (Sheet *sheet, gconstpointer data)
 {
   BedYardLog log = { .mark = 0, .colonised = -1 };
-  BedYardColour colour = bed_mark_colour (0, sheet->style.palette);
+  BedYardColour colour = bed_mark_look (0, sheet->style.palette).colour;
 
   draw_end (sheet, &log);
   g_assert_cmphex (get_pixel (sheet, 100 + 95, 100), ==, 0x808080);
@@ -112,25 +112,118 @@ test_notch (Sheet *sheet, gconstpointer data)
                    pack (&sheet->style.palette->ground));
 }
 
-/* Of 49 marks no two have both colour and hatch alike. */
+/* --- looks ----------------------------------------------------------------------------------- */
+
+/* As a copier sees it: ITU-R BT.601. */
+static double
+grey_of (const BedYardColour *colour)
+{
+  return 0.299 * colour->red + 0.587 * colour->green + 0.114 * colour->blue;
+}
+
+/* Whether two looks are told apart without colour: by their hatch, or by how dark they are. */
+static gboolean
+are_apart (const BedLogLook *a, const BedLogLook *b)
+{
+  return a->hatch != b->hatch || fabs (grey_of (&a->colour) - grey_of (&b->colour)) > 0.06;
+}
+
+/* More batches than ever lie together; no two alike in grey, nor in colour. */
 static void
 test_marks (Sheet *sheet, gconstpointer data)
 {
-  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  BedLogLook looks[400];
 
-  for (int mark = 0; mark < 49; mark++)
+  for (int i = 0; i < 400; i++)
+    looks[i] = bed_mark_look (i, sheet->style.palette);
+  for (int i = 0; i < 400; i++)
+    for (int j = 0; j < i; j++)
+      if (!are_apart (&looks[i], &looks[j]))
+        g_error ("marks %d and %d look alike", i, j);
+}
+
+static void
+test_stages (Sheet *sheet, gconstpointer data)
+{
+  for (BedStage one = 0; one < BED_N_STAGES; one++)
+    for (BedStage other = 0; other < one; other++)
+      {
+        BedLogLook a = bed_stage_look (one, sheet->style.palette);
+        BedLogLook b = bed_stage_look (other, sheet->style.palette);
+        g_assert_true (are_apart (&a, &b));
+        g_assert_cmpuint (a.hatch, !=, b.hatch);
+      }
+}
+
+static void
+test_steps (Sheet *sheet, gconstpointer data)
+{
+  for (guint i = 1; i < 6; i++)
     {
-      BedHatch box = { 0, 0, SIZE, SIZE, 8, 0.42 };
-      BedYardColour colour = bed_mark_colour (mark, sheet->style.palette);
-      g_autofree char *sum = NULL;
-      bed_colour_set (sheet->cr, &colour, 1);
+      BedLogLook a = bed_step_look (i - 1, 6), b = bed_step_look (i, 6);
+      g_assert_cmpfloat (grey_of (&a.colour), >, grey_of (&b.colour) + 0.04);
+      g_assert_cmpuint (a.hatch, !=, b.hatch);
+    }
+}
+
+/* The mean difference in grey of what is drawn now and @before, which it replaces. */
+static double
+compare_grey (Sheet *sheet, double before[SIZE][SIZE], guint size)
+{
+  double sum = 0;
+
+  for (guint y = 0; y < size; y++)
+    for (guint x = 0; x < size; x++)
+      {
+        guint32 pixel = get_pixel (sheet, x, y);
+        BedYardColour colour
+            = { (pixel >> 16) / 255.0, (pixel >> 8 & 0xff) / 255.0, (pixel & 0xff) / 255.0 };
+        double grey = grey_of (&colour);
+        sum += fabs (grey - before[y][x]);
+        before[y][x] = grey;
+      }
+  return sum / (size * size);
+}
+
+/* Drawn, too: from the size of a pea on, each of the hatches of one colour differs from the last;
+ * also in a box of a hundred thousand lines, of which only a part is seen. */
+static void
+test_hatches (Sheet *sheet, gconstpointer data)
+{
+  static double before[SIZE][SIZE];
+  const BedHatch boxes[] = { { 0, 0, 12, 12, 2.5, 0.42 },
+                             { 0, 0, SIZE, SIZE, 5, 0.42 },
+                             { -3e5, -3e5, 1e6, 1e6, 3, 0.42 },
+                             { -1e9, -1e9, 3e9, 3e9, 3, 0.42 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (boxes); i++)
+    for (guint hatch = 0; hatch < 22; hatch++)
+      {
+        BedLogLook look = { { 0.9, 0.6, 0 }, hatch };
+        bed_colour_set (sheet->cr, &look.colour, 1);
+        cairo_paint (sheet->cr);
+        bed_look_hatch (sheet->cr, &look, &boxes[i]);
+        double differs = compare_grey (sheet, before, (guint) MIN (boxes[i].width, SIZE));
+        g_assert_cmpfloat (differs, >, 0.02);
+      }
+}
+
+/* Logs too small for a code keep their hatch. */
+static void
+test_small (Sheet *sheet, gconstpointer data)
+{
+  for (double radius = 2; radius < 8; radius++)
+    {
+      BedYardLog log = { .mark = 5, .colonised = -1 };
+      BedLogLook look = bed_mark_look (5, sheet->style.palette);
+      guint other = 0;
+      cairo_set_source_rgb (sheet->cr, 0.5, 0.5, 0.5);
       cairo_paint (sheet->cr);
-      bed_mark_hatch (sheet->cr, mark, &box);
-      cairo_surface_flush (sheet->picture);
-      sum = g_compute_checksum_for_data (
-          G_CHECKSUM_SHA256, cairo_image_surface_get_data (sheet->picture),
-          SIZE * (gsize) cairo_image_surface_get_stride (sheet->picture));
-      g_assert_true (g_hash_table_add (seen, g_steal_pointer (&sum)));
+      bed_log_end_draw (sheet->cr, &log, (BedPoint){ 100, 100 }, radius, &sheet->style);
+      for (double x = -radius / 2; x < radius / 2; x++)
+        for (double y = -radius / 2; y < radius / 2; y++)
+          other += get_pixel (sheet, 100 + x, 100 + y) != pack (&look.colour);
+      g_assert_cmpuint (other, >, 0);
     }
 }
 
@@ -151,7 +244,8 @@ test_plan (Sheet *sheet, gconstpointer data)
   g_ptr_array_add (yard->stacks, stack);
   g_autoptr (BedScene) scene = bed_scene_new (yard);
   plan.scene = scene;
-  bed_plan_draw (sheet->cr, &plan);
+  g_autoptr (BedYardNames) names = bed_yard_names_new (scene, &sheet->style);
+  bed_plan_draw (sheet->cr, &plan, names);
   for (guint i = 0; i < scene->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
@@ -178,9 +272,12 @@ test_no_leak (Sheet *sheet, gconstpointer data)
   BedPlan plan = { scene,
                    &sheet->style,
                    { .scale = 10, .middle = { 10, 7 }, .width = SIZE, .height = SIZE } };
+  g_autoptr (BedYardNames) names = bed_yard_names_new (scene, &sheet->style);
   cairo_matrix_t matrix;
 
-  bed_plan_draw (sheet->cr, &plan);
+  bed_plan_draw (sheet->cr, &plan, names);
+  bed_plan_draw_north (sheet->cr, &plan);
+  bed_plan_draw_scale_bar (sheet->cr, &plan);
   g_assert_false (cairo_has_current_point (sheet->cr));
   cairo_get_matrix (sheet->cr, &matrix);
   g_assert_cmpfloat_with_epsilon (matrix.xx, 1, 1e-12);
@@ -200,6 +297,12 @@ main (int argc, char *argv[])
   ADD ("rim", BED_PALETTE_LIGHT, test_rim);
   ADD ("notch", BED_PALETTE_LIGHT, test_notch);
   ADD ("marks", BED_PALETTE_LIGHT, test_marks);
+  ADD ("marks/paper", BED_PALETTE_PAPER, test_marks);
+  ADD ("stages", BED_PALETTE_PAPER, test_stages);
+  ADD ("stages/dark", BED_PALETTE_DARK, test_stages);
+  ADD ("steps", BED_PALETTE_LIGHT, test_steps);
+  ADD ("hatches", BED_PALETTE_LIGHT, test_hatches);
+  ADD ("small", BED_PALETTE_PAPER, test_small);
   ADD ("plan", BED_PALETTE_LIGHT, test_plan);
   ADD ("no-leak", BED_PALETTE_DARK, test_no_leak);
   return g_test_run ();

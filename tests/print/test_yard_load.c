@@ -205,20 +205,6 @@ test_advice_pile (void)
   g_assert_false (advises (all, BED_ADVICE_TOO_MANY));
 }
 
-static void
-test_scale (void)
-{
-  double mm = BED_POINTS_PER_MM;
-
-  /* 10 m at 1:50 are 200 mm. */
-  const BedExtent small = { 0, 0, 10, 5 }, deep = { 0, 0, 10, 39 }, wide = { 0, 0, 100, 9 };
-
-  g_assert_cmpuint (bed_yard_map_scale (&small, 200 * mm + 0.01, 300), ==, 50);
-  g_assert_cmpuint (bed_yard_map_scale (&small, 199 * mm, 300), ==, 100);
-  g_assert_cmpuint (bed_yard_map_scale (&deep, 199 * mm, 200 * mm), ==, 200);
-  g_assert_cmpuint (bed_yard_map_scale (&wide, 199 * mm, 200 * mm), ==, 500);
-}
-
 static gboolean
 is_same_picture (cairo_surface_t *a, cairo_surface_t *b)
 {
@@ -251,9 +237,10 @@ test_picture (Scene *scene, gconstpointer data)
   cairo_surface_t *picture = cairo_image_surface_create_from_png (path);
   for (BedSystem system = 0; system <= BED_SYSTEM_US; system++)
     {
-      BedYardMapSpec spec = { bed_paper_letter, name, date, system };
+      BedYardMapSpec spec = { bed_paper_letter, name, date, system, .use = BED_MAP_PICTURE };
       g_autoptr (BedDocument) map
-          = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec);
+          = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec, &error);
+      g_assert_no_error (error);
       cairo_surface_t *wanted = bed_document_picture_new (map, 0, BED_YARD_PICTURE_DPI, &error);
       g_assert_no_error (error);
       g_assert_cmpint (is_same_picture (picture, wanted), ==, system == BED_SYSTEM_US);
@@ -270,7 +257,8 @@ test_map (Scene *scene, gconstpointer data)
   gint64 area = set_up_yard (scene->farm);
   BedYardMapSpec spec = { bed_paper_a4, "Alder Hollow", "12 May 2026" };
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedDocument) map = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec);
+  g_autoptr (BedDocument) map
+      = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec, &error);
   g_autofree char *path = g_build_filename (scene->folder, "map.png", NULL);
   cairo_surface_t *picture;
   int left = -1, right = -1, width;
@@ -306,7 +294,8 @@ test_long_names (Scene *scene, gconstpointer data)
                                                       "width", "4 m", "depth", "9 m", NULL));
   BedYardMapSpec spec = { bed_paper_a4, name, "12 May 2026" };
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedDocument) map = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec);
+  g_autoptr (BedDocument) map
+      = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec, &error);
 
   g_assert_true (bed_document_check (map, &error));
   g_assert_no_error (error);
@@ -326,7 +315,6 @@ main (int argc, char *argv[])
   ADD ("map", test_map);
   ADD ("long-names", test_long_names);
   g_test_add_func ("/yard/advice-pile", test_advice_pile);
-  g_test_add_func ("/yard/scale", test_scale);
   g_test_add ("/yard/picture", Scene, "US", scene_set_up, test_picture, scene_tear_down);
   return g_test_run ();
 }

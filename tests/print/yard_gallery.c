@@ -37,11 +37,14 @@ draw_plan (const Gallery *gallery, const BedYard *yard, const char *name, int pa
   g_autoptr (BedScene) scene = bed_scene_new (yard);
   BedYardStyle style = { bed_palette_get (palette), gallery->type, BED_COLOUR_BY_BATCH, 11 };
   BedPlan plan = { scene, &style, { .width = 1100, .height = 760 } };
+  g_autoptr (BedYardNames) names = bed_yard_names_new (scene, &style);
   BedExtent extent = bed_yard_bounds (scene);
   cairo_t *cr = make_picture (1100, 760);
 
   bed_viewport_fit (&plan.view, &extent, 24);
-  bed_plan_draw (cr, &plan);
+  bed_plan_draw (cr, &plan, names);
+  bed_plan_draw_north (cr, &plan);
+  bed_plan_draw_scale_bar (cr, &plan);
   save (cr, gallery, name, palettes[palette]);
 }
 

@@ -16,21 +16,45 @@ get_settings (void)
   return settings;
 }
 
-char *
-bed_settings_dup_last_farm (void)
+static char *
+dup_string (const char *key)
 {
   GSettings *settings = get_settings ();
 
-  return settings ? g_settings_get_string (settings, "last-farm") : NULL;
+  return settings ? g_settings_get_string (settings, key) : NULL;
+}
+
+static void
+set_string (const char *key, const char *value)
+{
+  GSettings *settings = get_settings ();
+
+  if (settings)
+    g_settings_set_string (settings, key, value);
+}
+
+char *
+bed_settings_dup_last_farm (void)
+{
+  return dup_string ("last-farm");
 }
 
 void
 bed_settings_set_last_farm (const char *path)
 {
-  GSettings *settings = get_settings ();
+  set_string ("last-farm", path);
+}
 
-  if (settings)
-    g_settings_set_string (settings, "last-farm", path);
+char *
+bed_settings_dup_yard_colours (void)
+{
+  return dup_string ("yard-colours");
+}
+
+void
+bed_settings_set_yard_colours (const char *key)
+{
+  set_string ("yard-colours", key);
 }
 
 /* NULL when nothing is remembered. */

@@ -8,6 +8,10 @@
 char *bed_settings_dup_last_farm (void);
 void bed_settings_set_last_farm (const char *path);
 
+/* What the colours of the yard said last, a bed_colour_by_key(); NULL or empty: nothing yet. */
+char *bed_settings_dup_yard_colours (void);
+void bed_settings_set_yard_colours (const char *key);
+
 /* The sheet last printed on (see print/sheet.h) with labels of that use, "tags"; NULL: none yet. */
 char *bed_settings_dup_sheet (const char *use);
 void bed_settings_set_sheet (const char *use, const char *key);

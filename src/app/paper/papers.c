@@ -7,7 +7,6 @@
 #include "print/drill/drill_guide.h"
 #include "print/field/field_sheet_farm.h"
 #include "print/label/labels_farm.h"
-#include "print/yard/yard_map.h"
 #include "yard/load.h"
 
 #define EMPTY_ROWS 3 /* lines to fill in by hand, after what is known */
@@ -161,16 +160,21 @@ make_guide (BedFarm *farm, const BedPrintOffer *offer, GError **error)
 }
 
 static BedDocument *
-make_map (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+make_map (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choice, GError **error)
 {
   const char *day = offer->day ? offer->day : bed_farm_get_today (farm);
   BedYard *yard = bed_yard_load (farm, offer->subject, day, error);
   g_autofree char *date = bed_date_format (day);
-  BedYardMapSpec spec = { get_paper (farm),
-                          bed_record_get_text (bed_farm_get_settings (farm), "name"), date,
-                          bed_farm_get_notation (farm)->system };
+  BedYardMapSpec spec = { .paper = get_paper (farm),
+                          .farm = bed_record_get_text (bed_farm_get_settings (farm), "name"),
+                          .date = date,
+                          .system = bed_farm_get_notation (farm)->system,
+                          .colour_by = offer->colour_by,
+                          .scale = choice->scale,
+                          .elevations = choice->elevations,
+                          .stacks = offer->stacks };
 
-  return yard ? bed_yard_map_new (yard, &spec) : NULL;
+  return yard ? bed_yard_map_new (yard, &spec, error) : NULL;
 }
 
 const char *
@@ -216,7 +220,7 @@ bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice 
     case GUIDE:
       return make_guide (farm, offer, error);
     case MAP:
-      return make_map (farm, offer, error);
+      return make_map (farm, offer, choice, error);
     }
   g_return_val_if_reached (NULL);
 }

@@ -3,6 +3,7 @@
 #include "model/farm/farm.h"
 #include "print/page/document.h"
 #include "print/page/sheet.h"
+#include "print/yard/yard_map.h"
 
 /* Everything the desk prints, in one table: what it is called, whether it goes on
  * labels, and how its pages are made. The pages themselves are drawn by src/print,
@@ -32,9 +33,11 @@ typedef enum
 typedef struct
 {
   BedPrint what;
-  gint64 subject;  /* id, see BedPrint */
-  const char *day; /* BED_PRINT_MAP: YYYY-MM-DD; NULL: today */
-  GArray *logs;    /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
+  gint64 subject;        /* id, see BedPrint */
+  const char *day;       /* BED_PRINT_MAP: YYYY-MM-DD; NULL: today */
+  GArray *logs;          /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
+  GArray *stacks;        /* BED_PRINT_MAP: those that are chosen (gint64); may be NULL */
+  BedColourBy colour_by; /* BED_PRINT_MAP */
 } BedPrintOffer;
 
 /* What is chosen in the dialog. */
@@ -42,9 +45,11 @@ typedef struct
 {
   const BedSheet *sheet; /* labels only */
   BedSheetPlace place;
-  guint copies; /* labels only, at least 1 */
-  gint64 mass;  /* crates: mg in one, 0: the whole lot */
-  gint64 price; /* crates: minor units, 0: none */
+  guint copies;                /* labels only, at least 1 */
+  gint64 mass;                 /* crates: mg in one, 0: the whole lot */
+  gint64 price;                /* crates: minor units, 0: none */
+  guint scale;                 /* map: 1:scale, 0: as goes on one sheet */
+  BedMapElevations elevations; /* map: those that follow */
 } BedPrintChoice;
 
 /* "Log tags", translated. */

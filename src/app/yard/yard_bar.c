@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/desk/settings.h"
 #include "app/widgets/build.h"
 #include "model/farm/value.h"
 
@@ -21,8 +22,7 @@ struct _BedYardBar
   GtkWidget *slider;
   GtkWidget *day_label;
   GtkWidget *today_button;
-  GtkWidget *by_batch;
-  GtkWidget *by_stage;
+  GtkWidget *colours;
   GtkWidget *scale_label;
   char *first; /* the slider's 0 */
   char *today;
@@ -43,10 +43,6 @@ show_day (BedYardBar *self)
 
   gtk_label_set_label (GTK_LABEL (self->day_label), text);
   gtk_widget_set_sensitive (self->today_button, !today);
-  /* Stages are known for today only. */
-  gtk_widget_set_sensitive (self->by_stage, today);
-  if (!today)
-    gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->by_batch), TRUE);
 }
 
 static void
@@ -67,10 +63,10 @@ slid_cb (BedYardBar *self)
 /* --- the rest ------------------------------------------------------------------- */
 
 static void
-colour_cb (BedYardBar *self, GtkToggleButton *button)
+colour_cb (BedYardBar *self)
 {
-  if (gtk_toggle_button_get_active (button))
-    g_signal_emit_by_name (self, "colour-by");
+  bed_settings_set_yard_colours (bed_colour_by_key (bed_yard_bar_get_colour_by (self)));
+  g_signal_emit_by_name (self, "colour-by");
 }
 
 static void
@@ -111,23 +107,21 @@ add_day (BedYardBar *self)
 static void
 add_colours (BedYardBar *self)
 {
-  GtkWidget *pair = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "linked");
+  g_autofree char *last = bed_settings_dup_yard_colours ();
+  BedColourBy by = bed_colour_by_from_key (last);
+  GtkStringList *words = gtk_string_list_new (NULL);
   GtkWidget *label = bed_styled (gtk_label_new (_ ("Colours")), "dim-label");
 
+  for (BedColourBy each = 0; each < BED_N_COLOUR_BYS; each++)
+    gtk_string_list_append (words, bed_colour_by_word (each));
   gtk_widget_set_margin_start (label, 12);
   gtk_box_append (GTK_BOX (self->box), label);
-  self->by_batch = gtk_toggle_button_new_with_label (_ ("Batch"));
-  self->by_stage = gtk_toggle_button_new_with_label (_ ("Stage"));
-  gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (self->by_stage),
-                               GTK_TOGGLE_BUTTON (self->by_batch));
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->by_batch), TRUE);
-  gtk_box_append (GTK_BOX (pair), self->by_batch);
-  gtk_box_append (GTK_BOX (pair), self->by_stage);
-  g_signal_connect_object (self->by_batch, "toggled", G_CALLBACK (colour_cb), self,
+  self->colours = bed_named (gtk_drop_down_new (G_LIST_MODEL (words), NULL), _ ("Colours"));
+  if (by < BED_N_COLOUR_BYS)
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->colours), by);
+  g_signal_connect_object (self->colours, "notify::selected", G_CALLBACK (colour_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->by_stage, "toggled", G_CALLBACK (colour_cb), self,
-                           G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (self->box), pair);
+  gtk_box_append (GTK_BOX (self->box), self->colours);
 }
 
 static void
@@ -230,8 +224,7 @@ BedColourBy
 bed_yard_bar_get_colour_by (BedYardBar *self)
 {
   g_return_val_if_fail (BED_IS_YARD_BAR (self), BED_COLOUR_BY_BATCH);
-  return gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->by_stage)) ? BED_COLOUR_BY_STAGE
-                                                                           : BED_COLOUR_BY_BATCH;
+  return (BedColourBy) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->colours));
 }
 
 void

@@ -175,12 +175,14 @@ rooms_new (const BedScene *scene, BedFarm *farm)
 GtkWidget *
 bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, BedFarm *farm)
 {
-  gboolean stages = colour_by == BED_COLOUR_BY_STAGE;
+  const char *heading = colour_by == BED_COLOUR_BY_BATCH ? _ ("Batches here")
+                                                         : bed_colour_by_word (colour_by);
   GtkWidget *looks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   begin_looking (looks, scene, bed_farm_get_notation (farm));
-  return bed_column_new (12, bed_words_new (stages ? _ ("Stages") : _ ("Batches here"), "heading"),
-                         bed_yard_legend_new (scene->yard, colour_by),
+  return bed_column_new (12, bed_words_new (heading, "heading"),
+                         bed_yard_legend_new (scene->yard, colour_by,
+                                              bed_farm_get_notation (farm)->system),
                          bed_words_new (_ ("Worth a look"), "heading"), looks,
                          rooms_new (scene, farm), NULL);
 }

@@ -462,14 +462,31 @@ bed_yard_page_add (BedPage *page)
     build_cb (self, BED_STACK_CRIB);
 }
 
+static GArray *
+list_chosen_stacks (BedYardPage *self)
+{
+  const GArray *chosen = bed_yard_view_get_chosen (self->view);
+  GArray *stacks = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  for (guint i = 0; i < chosen->len; i++)
+    {
+      const BedThing *thing = &g_array_index (chosen, BedThing, i);
+      if (thing->kind == BED_THING_STACK)
+        g_array_append_val (stacks, thing->id);
+    }
+  return stacks;
+}
+
 static void
 bed_yard_page_print (BedPage *page)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
   gint64 stack = bed_yard_view_get_selected (self->view);
+  g_autoptr (GArray) stacks = list_chosen_stacks (self);
   /* The last is the selected stack's. */
   BedPrintOffer offers[] = {
-    { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (self->bar) },
+    { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (self->bar),
+      .colour_by = bed_yard_bar_get_colour_by (self->bar), .stacks = stacks },
     { BED_PRINT_SIGNS, self->area },
     { BED_PRINT_MOVES, stack },
     { BED_PRINT_SIGN, stack },
@@ -606,6 +623,7 @@ connect_parts (BedYardPage *self)
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     g_signal_connect_object (parts[i].from, parts[i].signal, parts[i].callback, self,
                              G_CONNECT_SWAPPED);
+  bed_yard_view_set_colour_by (self->view, bed_yard_bar_get_colour_by (self->bar));
 }
 
 static GtkWidget *

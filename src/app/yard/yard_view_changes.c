@@ -1,8 +1,8 @@
 #include "app/yard/yard_view_private.h"
 
-/* A stack's shadow, a feature's label reach this far out of it, px. */
+/* A stack's shadow, a feature's lines reach this far out of it, px. */
 #define SHADOW 5.0
-#define LABEL 150.0
+#define LINE 10.0
 
 /* One thing as it was drawn: what it looked like, and how much of the ground shows it. */
 typedef struct
@@ -54,7 +54,8 @@ static guint64
 mix_log (guint64 hash, const BedYardLog *log)
 {
   const double measures[] = { log->length, log->diameter, log->colonised, log->mark,
-                              log->stage,  log->retired,  log->tier,      log->slot };
+                              log->stage,  log->retired,  log->tier,      log->slot,
+                              log->soaked, log->moisture, log->age,       log->picked };
 
   hash = mix (hash, measures, G_N_ELEMENTS (measures));
   return mix_text (mix_text (hash, log->code), log->batch);
@@ -80,7 +81,7 @@ feature_looks (BedYardView *self, const BedShape *shape)
   const BedYardFeature *feature = self->yard->features->pdata[shape->owner];
   guint64 hash = mix (2, (const double[]){ shape->radius, feature->kind }, 2);
 
-  return mix_text (mix_points (hash, shape->points, shape->n_points), feature->label);
+  return mix_points (hash, shape->points, shape->n_points);
 }
 
 /* What stands for the whole of it: the same in all that is drawn. */
@@ -115,9 +116,15 @@ add_name (BedYardView *self, GHashTable *all, guint index)
     return;
   BedExtent extent
       = { box.x / scale, -(box.y + box.height) / scale, box.width / scale, box.height / scale };
+  guint64 hash = mix (4, (const double[]){ box.x, box.y, box.width, box.height }, 4);
+  if (index >= self->yard->stacks->len)
+    {
+      const BedYardFeature *feature = self->yard->features->pdata[index - self->yard->stacks->len];
+      add_drawn (all, mix_text (hash, feature->label), &extent, 0);
+      return;
+    }
   const BedYardStack *stack = self->yard->stacks->pdata[index];
-  guint64 hash
-      = mix_text (mix (4, (const double[]){ box.x, box.y, box.width, box.height }, 4), stack->name);
+  hash = mix_text (hash, stack->name);
   for (guint i = 0; i < stack->logs->len; i++)
     hash = mix_text (hash, ((BedYardLog *) stack->logs->pdata[i])->batch);
   add_drawn (all, hash, &extent, 0);
@@ -136,10 +143,10 @@ list_drawn (BedYardView *self)
       if (shape->role == BED_SHAPE_STACK)
         add_drawn (all, stack_looks (self, shape), &extent, SHADOW * pixel);
       else if (shape->role == BED_SHAPE_FEATURE)
-        add_drawn (all, feature_looks (self, shape), &extent, LABEL * pixel);
+        add_drawn (all, feature_looks (self, shape), &extent, LINE * pixel);
     }
   bed_yard_names_lay (self->names, self->view.scale);
-  for (guint i = 0; i < self->yard->stacks->len; i++)
+  for (guint i = 0; i < bed_yard_names_get_n (self->names); i++)
     add_name (self, all, i);
   return all;
 }

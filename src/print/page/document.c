@@ -5,6 +5,7 @@
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "model/farm/output.h"
 
@@ -110,6 +111,14 @@ draw_pages (BedDocument *self, cairo_surface_t *surface, guint first, guint last
   cairo_destroy (cr);
   cairo_surface_finish (surface);
   return drawn && check_status (cairo_surface_status (surface), error);
+}
+
+static gboolean
+ends_with (const char *path, const char *ending)
+{
+  gsize length = strlen (path), tail = strlen (ending);
+
+  return length > tail && !g_ascii_strcasecmp (path + length - tail, ending);
 }
 
 /* Public */
@@ -244,4 +253,24 @@ bed_document_write_svg (BedDocument *self, guint page, const char *path, GError 
   gboolean drawn = draw_pages (self, surface, page, page, error);
   cairo_surface_destroy (surface);
   return close_sink (&sink, drawn, error);
+}
+
+gboolean
+bed_document_write (BedDocument *self, const char *path, const char *created, GError **error)
+{
+  g_return_val_if_fail (self != NULL && path != NULL, FALSE);
+
+  if (ends_with (path, ".pdf"))
+    return bed_document_write_pdf (self, path, created, error);
+  if (!ends_with (path, ".png") && !ends_with (path, ".svg"))
+    g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_FILE,
+                 _ ("The name of the file must end in .pdf, .png or .svg: “%s”"), path);
+  else if (self->spec.n_pages > 1)
+    g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_FILE,
+                 _ ("These are %u pages: write them to a .pdf."), self->spec.n_pages);
+  else
+    return ends_with (path, ".png")
+               ? bed_document_write_png (self, 0, BED_DOCUMENT_DPI, path, error)
+               : bed_document_write_svg (self, 0, path, error);
+  return FALSE;
 }

@@ -17,6 +17,7 @@ typedef enum
   BED_PRINT_ERROR_CODE,  /* a QR code cannot be read at that size, or holds too much */
   BED_PRINT_ERROR_SHEET, /* a sheet of labels that does not fit its page, or is not described */
   BED_PRINT_ERROR_EMPTY, /* nothing to print */
+  BED_PRINT_ERROR_FILE,  /* no such kind of file, or one that does not take so many pages */
   BED_PRINT_ERROR_DRAW,  /* the drawing library failed; the message is its own */
 } BedPrintError;
 
@@ -83,3 +84,9 @@ cairo_surface_t *bed_document_picture_new (BedDocument *self, guint page, double
 gboolean bed_document_write_png (BedDocument *self, guint page, double dpi, const char *path,
                                  GError **error);
 gboolean bed_document_write_svg (BedDocument *self, guint page, const char *path, GError **error);
+
+/* By the ending of @path: every page to .pdf, the only one to .png (BED_DOCUMENT_DPI) or .svg.
+ * FALSE with BED_PRINT_ERROR_FILE for another ending, or more pages than one picture shows. */
+#define BED_DOCUMENT_DPI 300
+gboolean bed_document_write (BedDocument *self, const char *path, const char *created,
+                             GError **error);

@@ -5,7 +5,7 @@
 
 #include "science/units.h"
 
-#define LABEL_REACH 150.0 /* screen units a label may stand out over its feature */
+#define EDGE 8.0 /* screen units: a line, the lobes of a crown stand out over their shape */
 
 /* --- ground ----------------------------------------------------------------- */
 
@@ -124,11 +124,11 @@ bed_plan_trace (cairo_t *cr, const BedPlan *plan, const BedPoint *points, guint 
     }
 }
 
-/* Whether the shape, or its label, may reach into what is looked at. */
+/* Whether the shape may reach into what is looked at. */
 static gboolean
 is_seen (const BedPlan *plan, const BedShape *shape)
 {
-  double out = shape->radius * plan->view.scale + LABEL_REACH;
+  double out = shape->radius * plan->view.scale + EDGE;
   double left = G_MAXDOUBLE, right = -G_MAXDOUBLE, top = G_MAXDOUBLE, bottom = -G_MAXDOUBLE;
 
   for (guint i = 0; i < shape->n_points; i++)
@@ -140,6 +140,17 @@ is_seen (const BedPlan *plan, const BedShape *shape)
       bottom = MAX (bottom, at.y + out);
     }
   return right > 0 && bottom > 0 && left < plan->view.width && top < plan->view.height;
+}
+
+gboolean
+bed_plan_sees_stack (const BedPlan *plan, guint index)
+{
+  const BedYardStack *stack = plan->scene->yard->stacks->pdata[index];
+  BedPoint corners[4];
+
+  bed_yard_footprint (plan->scene, index, &stack->pose, corners);
+  BedShape foot = bed_shape_polygon (corners, 4);
+  return is_seen (plan, &foot);
 }
 
 void

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "print/page/text.h"
-#include "print/yard/yard_palette.h"
+#include "print/yard/yard_look.h"
 #include "science/measure.h"
 #include "yard/elevation.h"
 #include "yard/scene.h"
@@ -10,14 +10,8 @@
 /* The yard on a cairo context: window, page and picture draw through here. The
  * context's unit is the view's screen unit (a pixel, a point). */
 
-typedef enum
-{
-  BED_COLOUR_BY_BATCH,
-  BED_COLOUR_BY_STAGE,
-} BedColourBy;
-
-/* How much of a stack is drawn: paper shows every log; from afar a screen shows bars of colour and
- * hatch, then one block striped by its batches. */
+/* How much of a stack is drawn: every log; or, from afar, bars of colour and hatch, then one block
+ * striped by its batches. */
 typedef enum
 {
   BED_DETAIL_ALL,
@@ -47,6 +41,9 @@ void bed_plan_draw_ground (cairo_t *cr, const BedPlan *plan);
 
 /* Stack @index: its shadow, its logs. */
 void bed_plan_draw_stack (cairo_t *cr, const BedPlan *plan, guint index);
+
+/* Whether any of it is in the view. */
+gboolean bed_plan_sees_stack (const BedPlan *plan, guint index);
 
 /* In the upper right corner, in the lower left one. */
 void bed_plan_draw_north (cairo_t *cr, const BedPlan *plan);
@@ -85,9 +82,9 @@ double bed_yard_unit (BedSystem system);
 void bed_stack_sketch_draw (cairo_t *cr, BedStackKind kind, const BedBox *box,
                             const BedYardStyle *style);
 
-/* What a log's colour and hatch say; a mark of -1 has no hatch. */
-BedYardColour bed_log_colour (const BedYardLog *log, const BedYardStyle *style);
-int bed_log_mark (const BedYardLog *log, const BedYardStyle *style);
+/* What the drawing's colours make of it: see yard_look.h. */
+int bed_log_class (const BedYardLog *log, const BedYardStyle *style);
+BedLogLook bed_log_look (const BedYardLog *log, const BedYardStyle *style);
 
 /* Internal to the drawing: a feature's shape; a path through points of the world, left open. */
 void bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape);

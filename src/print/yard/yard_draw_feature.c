@@ -228,47 +228,6 @@ draw_cloth (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   cairo_restore (cr);
 }
 
-/* The top of the feature's box on the screen: what lies under a cloth has its own names. */
-static double
-find_top (const BedPlan *plan, const BedShape *shape)
-{
-  double top = G_MAXDOUBLE;
-
-  for (guint i = 0; i < shape->n_points; i++)
-    top = MIN (top, bed_viewport_to_screen (&plan->view, shape->points[i]).y);
-  return top;
-}
-
-/* The label in the middle of the feature, dim. */
-static void
-draw_label (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
-{
-  const BedYardFeature *feature = g_ptr_array_index (plan->scene->yard->features, shape->owner);
-  const char *label = feature->label;
-  const BedYardStyle *style = plan->style;
-  double size = style->text_size * 0.92, width;
-  BedPoint middle = { 0, 0 }, at;
-
-  width = bed_text_width (style->type, label, BED_WEIGHT_REGULAR, size);
-  for (guint i = 0; i < shape->n_points; i++)
-    {
-      middle.x += shape->points[i].x / shape->n_points;
-      middle.y += shape->points[i].y / shape->n_points;
-    }
-  at = bed_viewport_to_screen (&plan->view, middle);
-  if (shape->form == BED_SHAPE_DISC)
-    at.y += MIN (shape->radius * plan->view.scale * 0.45, 2.2 * size) + size * 0.4;
-  if (feature->kind == BED_FEATURE_SHADE_CLOTH && shape->form == BED_SHAPE_AREA)
-    at.y = find_top (plan, shape) + size;
-  else if (feature->kind == BED_FEATURE_TAP || feature->kind == BED_FEATURE_FENCE)
-    at.y += 1.2 * size; /* beside it, not through it */
-  else if (feature->kind == BED_FEATURE_BUILDING)
-    at.y -= 0.9 * size; /* above the ridge */
-  bed_colour_set (cr, &style->palette->dim, 1);
-  bed_text_show (style->type, cr, label, BED_WEIGHT_REGULAR, size, at.x - width / 2,
-                 at.y + bed_text_cap_height (style->type, size) / 2);
-}
-
 void
 bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
 {
@@ -285,6 +244,4 @@ bed_feature_draw (cairo_t *cr, const BedPlan *plan, const BedShape *shape)
   cairo_new_path (cr);
   draw[feature->kind](cr, plan, shape);
   cairo_restore (cr);
-  if (feature->label && plan->view.scale >= plan->style->text_size)
-    draw_label (cr, plan, shape);
 }

@@ -10,9 +10,11 @@
 
 /* Smaller than this (screen units) only colour is drawn. */
 #define SMALLEST_RING 4.0
-#define SMALLEST_HATCH 6.0
 #define SMALLEST_TEXT 6.5
 #define SMALLEST_BARK 3.5
+
+/* At 2 pixels the lines of every hatch run into one grey. */
+#define SMALLEST_PITCH 2.5
 
 static void
 circle (cairo_t *cr, double radius)
@@ -79,38 +81,31 @@ draw_notch (cairo_t *cr, double radius, const BedPalette *palette)
   bed_colour_fill (cr, &palette->ground, 1);
 }
 
-BedYardColour
-bed_log_colour (const BedYardLog *log, const BedYardStyle *style)
+int
+bed_log_class (const BedYardLog *log, const BedYardStyle *style)
 {
-  if (style->colour_by == BED_COLOUR_BY_STAGE)
-    return bed_stage_colour (log->stage, style->palette);
-  return bed_mark_colour (log->mark, style->palette);
+  return bed_colour_by_class (style->colour_by, style->system, log);
 }
 
-int
-bed_log_mark (const BedYardLog *log, const BedYardStyle *style)
+BedLogLook
+bed_log_look (const BedYardLog *log, const BedYardStyle *style)
 {
-  /* Stages differ in colour, and in words beside the drawing; hatches say the batch. */
-  return style->colour_by == BED_COLOUR_BY_BATCH ? log->mark : -1;
+  return bed_colour_by_look (style->colour_by, bed_log_class (log, style), style->palette);
 }
 
 static void
 fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
 {
-  BedYardColour colour = bed_log_colour (log, style);
-  BedHatch box = { -radius, -radius, 2 * radius, 2 * radius, CLAMP (radius / 3, 2.5, 5), 0.42 };
+  BedLogLook look = bed_log_look (log, style);
+  BedHatch box
+      = { -radius, -radius, 2 * radius, 2 * radius, CLAMP (radius / 3, SMALLEST_PITCH, 5), 0.42 };
 
   cairo_save (cr);
   circle (cr, radius);
-  bed_colour_set (cr, &colour, 1);
-  if (radius < SMALLEST_HATCH)
-    cairo_fill (cr);
-  else
-    {
-      cairo_fill_preserve (cr);
-      cairo_clip (cr);
-      bed_mark_hatch (cr, bed_log_mark (log, style), &box);
-    }
+  bed_colour_set (cr, &look.colour, 1);
+  cairo_fill_preserve (cr);
+  cairo_clip (cr);
+  bed_look_hatch (cr, &look, &box);
   cairo_restore (cr);
 }
 
@@ -118,7 +113,7 @@ fill_core (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle
 static void
 write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyle *style)
 {
-  BedYardColour colour = bed_log_colour (log, style);
+  BedYardColour colour = bed_log_look (log, style).colour;
   BedYardColour black = { 0.08, 0.08, 0.06 }, white = { 1, 1, 1 };
   gboolean on_dark = bed_colour_luminance (&colour) < 0.3;
   double half = radius * 0.86, high = radius * 0.42;
@@ -178,11 +173,13 @@ trace_bar (cairo_t *cr, double length, double r)
 
 /* The hatch of its batch, and light along its upper side. */
 static void
-dress_bar (cairo_t *cr, int mark, double length, double r)
+dress_bar (cairo_t *cr, const BedLogLook *look, double length, double r)
 {
-  BedHatch box = { 0, -r, length, 2 * r, CLAMP (r * 0.7, 3, 6), 0.25 };
+  BedHatch box = { 0, -r, length, 2 * r, CLAMP (r * 0.7, SMALLEST_PITCH, 6), 0.36 };
 
-  bed_mark_hatch (cr, mark, &box);
+  bed_look_hatch (cr, look, &box);
+  if (r <= SMALLEST_BARK)
+    return;
   cairo_rectangle (cr, r * 0.5, -r * 0.62, length - r, r * 0.34);
   cairo_set_source_rgba (cr, 1, 1, 1, 0.22);
   cairo_fill (cr);
@@ -193,8 +190,8 @@ bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
                   const BedYardStyle *style)
 {
   const BedPalette *palette = style->palette;
-  BedYardColour colour = bed_log_colour (log, style);
-  BedYardColour fill = bed_colour_mix (&palette->bark_light, &colour, 0.72);
+  BedLogLook look = bed_log_look (log, style);
+  BedYardColour fill = bed_colour_mix (&palette->bark_light, &look.colour, 0.72);
   double length = hypot (bar->to.x - bar->from.x, bar->to.y - bar->from.y), r = bar->radius;
 
   cairo_save (cr);
@@ -206,11 +203,8 @@ bed_log_bar_draw (cairo_t *cr, const BedYardLog *log, const BedLogBar *bar,
   bed_colour_set (cr, &palette->bark, r < SMALLEST_BARK ? 0.55 : 1);
   cairo_set_line_width (cr, CLAMP (r * 0.16, 0.5, 1.6));
   cairo_stroke_preserve (cr);
-  if (r > SMALLEST_BARK)
-    {
-      cairo_clip (cr);
-      dress_bar (cr, bed_log_mark (log, style), length, r);
-    }
+  cairo_clip (cr);
+  dress_bar (cr, &look, length, r);
   cairo_new_path (cr);
   cairo_restore (cr);
 }

@@ -141,19 +141,19 @@ trace_log (cairo_t *cr, const BedBar *bar, double scale)
   cairo_close_path (cr);
 }
 
-/* The path in the colour of @log, with the hatch of its batch across @pile. */
+/* The path in the colour of @log, with its hatch across @pile. */
 static void
 fill_like (cairo_t *cr, const BedPlan *plan, const BedYardLog *log, const BedPile *pile)
 {
   double x = pile->length * plan->view.scale, y = pile->width * plan->view.scale;
   BedHatch hatch = { -x / 2, -y / 2, x, y, CLAMP (plan->view.scale / 6, 3, 5), 0.42 };
-  BedYardColour colour = bed_log_colour (log, plan->style);
+  BedLogLook look = bed_log_look (log, plan->style);
 
-  bed_colour_set (cr, &colour, 1);
+  bed_colour_set (cr, &look.colour, 1);
   cairo_save (cr);
   cairo_fill_preserve (cr);
   cairo_clip (cr);
-  bed_mark_hatch (cr, bed_log_mark (log, plan->style), &hatch);
+  bed_look_hatch (cr, &look, &hatch);
   cairo_restore (cr);
   cairo_new_path (cr);
 }
@@ -161,10 +161,7 @@ fill_like (cairo_t *cr, const BedPlan *plan, const BedYardLog *log, const BedPil
 static gboolean
 looks_like (const BedYardLog *a, const BedYardLog *b, const BedYardStyle *style)
 {
-  BedYardColour one = bed_log_colour (a, style), other = bed_log_colour (b, style);
-
-  return bed_log_mark (a, style) == bed_log_mark (b, style) && one.red == other.red
-         && one.green == other.green && one.blue == other.blue;
+  return bed_log_class (a, style) == bed_log_class (b, style);
 }
 
 /* Logs that look alike and lie in one tier are one path. */
@@ -194,15 +191,14 @@ draw_bars (cairo_t *cr, const BedPlan *plan, const BedPile *pile)
 typedef struct
 {
   const BedYardLog *log;
+  int order;
   guint n;
 } Share;
 
 static int
 compare_shares (gconstpointer a, gconstpointer b)
 {
-  const BedYardLog *one = ((const Share *) a)->log, *other = ((const Share *) b)->log;
-
-  return one->mark != other->mark ? one->mark - other->mark : (int) one->stage - (int) other->stage;
+  return ((const Share *) a)->order - ((const Share *) b)->order;
 }
 
 static GArray *
@@ -212,10 +208,9 @@ list_shares (const BedYardStack *stack, const BedYardStyle *style)
 
   for (guint i = 0; i < stack->logs->len; i++)
     {
-      Share one = { stack->logs->pdata[i], 1 };
+      Share one = { stack->logs->pdata[i], bed_log_class (stack->logs->pdata[i], style), 1 };
       guint at = 0;
-      while (at < shares->len
-             && !looks_like (g_array_index (shares, Share, at).log, one.log, style))
+      while (at < shares->len && g_array_index (shares, Share, at).order != one.order)
         at++;
       if (at < shares->len)
         g_array_index (shares, Share, at).n++;

@@ -3,13 +3,21 @@
 #include <math.h>
 
 #define MOST_LINES 1000
+#define DARK_BELOW 0.3 /* luminance of a colour that white lines are drawn on */
 #define RGB(hex)                                                                                   \
   {                                                                                                \
     (((hex) >> 16) & 0xff) / 255.0, (((hex) >> 8) & 0xff) / 255.0, ((hex) &0xff) / 255.0           \
   }
 
-#define N_MARK_COLOURS 7
-#define N_HATCHES 7
+#define N_COLOURS 7
+#define N_GREYS 4
+#define N_LINES 7 /* kinds of hatch */
+#define N_HATCHES (1 + 3 * N_LINES)
+
+/* In a hatch of more than one line: between two of them, and what is left free after the last,
+ * in pitches. */
+#define LINE_GAP 0.6
+#define GROUP_GAP 1.4
 
 /* Each colour in the light, in the dark and on paper. */
 #define COLOURS(X)                                                                                 \
@@ -45,16 +53,28 @@ static const BedPalette dark = { COLOURS (DARK).shadow = 0.4, .crown_cover = 0.5
 static const BedPalette paper = { COLOURS (PAPER).shadow = 0, .crown_cover = 0.7 };
 
 /* Orange, sky blue, bluish green, yellow, blue, vermillion, reddish purple. */
-static const BedYardColour okabe_ito[N_MARK_COLOURS] = {
+static const BedYardColour okabe_ito[N_COLOURS] = {
   RGB (0xe69f00), RGB (0x56b4e9), RGB (0x009e73), RGB (0xf0e442),
   RGB (0x0072b2), RGB (0xd55e00), RGB (0xcc79a7),
 };
 
-/* The life of a log, in the same seven: wood, then from first to last. */
-static const int stage_marks[BED_N_STAGES] = {
-  [BED_STAGE_UNKNOWN] = -1, [BED_STAGE_FELLED] = -1,  [BED_STAGE_SPAWN_RUN] = 3,
-  [BED_STAGE_READY] = 2,    [BED_STAGE_SOAKING] = 4,  [BED_STAGE_FRUITING] = 5,
-  [BED_STAGE_RESTING] = 1,  [BED_STAGE_RETIRED] = -1,
+/* What each is in grey, and which of them are in each grey. */
+static const guint greys[N_COLOURS] = { 0, 0, 1, 2, 3, 1, 0 };
+static const struct
+{
+  guint n, colours[3];
+} of_grey[N_GREYS] = { { 3, { 0, 1, 6 } }, { 2, { 2, 5 } }, { 1, { 3 } }, { 1, { 4 } } };
+
+/* The life of a log, in the same seven: wood, then from first to last; each has its own hatch. */
+static const struct
+{
+  int colour;
+  guint hatch;
+} stages[BED_N_STAGES] = {
+  [BED_STAGE_UNKNOWN] = { -1, 0 },  [BED_STAGE_FELLED] = { -1, 7 },
+  [BED_STAGE_SPAWN_RUN] = { 3, 1 }, [BED_STAGE_READY] = { 2, 2 },
+  [BED_STAGE_SOAKING] = { 4, 3 },   [BED_STAGE_FRUITING] = { 5, 5 },
+  [BED_STAGE_RESTING] = { 1, 4 },   [BED_STAGE_RETIRED] = { -1, 6 },
 };
 
 const BedPalette *
@@ -105,85 +125,132 @@ bed_colour_luminance (const BedYardColour *colour)
          + 0.0722 * to_linear (colour->blue);
 }
 
-BedYardColour
-bed_mark_colour (int mark, const BedPalette *palette)
+/* --- looks ------------------------------------------------------------------ */
+
+/* Each hatch comes once in each grey: first all hatches, the colours in turn, then with the next
+ * grey. Beyond them all there are more lines together. */
+BedLogLook
+bed_mark_look (int mark, const BedPalette *palette)
 {
-  return mark < 0 ? palette->heartwood : okabe_ito[mark % N_MARK_COLOURS];
+  if (mark < 0)
+    return (BedLogLook){ palette->heartwood, 0 };
+  guint hatch = (guint) mark % N_HATCHES, round = (guint) mark / N_HATCHES;
+  guint colour = hatch % N_COLOURS, grey = (greys[colour] + round) % N_GREYS;
+
+  if (grey != greys[colour])
+    colour = of_grey[grey].colours[hatch % of_grey[grey].n];
+  return (BedLogLook){ okabe_ito[colour], hatch + round / N_GREYS * N_HATCHES };
 }
 
-BedYardColour
-bed_stage_colour (BedStage stage, const BedPalette *palette)
+BedLogLook
+bed_stage_look (BedStage stage, const BedPalette *palette)
 {
-  g_return_val_if_fail (stage < BED_N_STAGES, palette->heartwood);
-  if (stage == BED_STAGE_RETIRED)
-    return palette->dim;
-  return bed_mark_colour (stage_marks[stage], palette);
+  g_return_val_if_fail (stage < BED_N_STAGES, ((BedLogLook){ palette->heartwood, 0 }));
+  const BedYardColour *wood = stage == BED_STAGE_RETIRED ? &palette->dim : &palette->heartwood;
+
+  return (BedLogLook){ stages[stage].colour < 0 ? *wood : okabe_ito[stages[stage].colour],
+                       stages[stage].hatch };
 }
 
-/* Parallel lines across the box, leaning @lean steps across for each step down. */
+/* From yellow to blue, which is from light to dark, too. */
+BedLogLook
+bed_step_look (guint step, guint n)
+{
+  double share = n > 1 ? (double) step / (n - 1) : 0;
+
+  return (BedLogLook){ bed_colour_mix (&okabe_ito[3], &okabe_ito[4], share),
+                       step ? 1 + (step - 1) * N_LINES : 0 };
+}
+
+/* --- hatches ---------------------------------------------------------------- */
+
+static double
+get_period (const BedHatch *box, guint lines)
+{
+  return box->pitch * (lines > 1 ? (lines - 1) * LINE_GAP + GROUP_GAP : 1);
+}
+
+/* Parallel lines over the box, @lines together, at @angle from flat. On a grid of the page, so that
+ * neighbours' lines run on. */
 static void
-rule (cairo_t *cr, const BedHatch *box, double lean)
+rule (cairo_t *cr, const BedHatch *box, guint lines, double angle)
 {
-  double shift = lean * box->height, from = box->x + MIN (0, -shift);
-  double step = box->pitch * sqrt (1 + lean * lean);
+  double c = cos (angle), s = sin (angle), period = get_period (box, lines);
+  BedPoint middle = { box->x + box->width / 2, box->y + box->height / 2 };
+  double along = c * middle.x + s * middle.y, across = c * middle.y - s * middle.x;
+  double out = (fabs (s) * box->width + fabs (c) * box->height) / 2;
+  double half = (fabs (c) * box->width + fabs (s) * box->height) / 2;
 
-  /* On a grid of the page, so that neighbours' lines run on. */
-  for (double x = floor (from / step) * step; x <= box->x + box->width + MAX (0, -shift); x += step)
-    {
-      cairo_move_to (cr, x, box->y);
-      cairo_line_to (cr, x + shift, box->y + box->height);
-    }
-  cairo_stroke (cr);
-}
-
-static void
-rule_across (cairo_t *cr, const BedHatch *box)
-{
-  for (double y = ceil (box->y / box->pitch) * box->pitch; y <= box->y + box->height;
-       y += box->pitch)
-    {
-      cairo_move_to (cr, box->x, y);
-      cairo_line_to (cr, box->x + box->width, y);
-    }
-  cairo_stroke (cr);
-}
-
-static void
-dot (cairo_t *cr, const BedHatch *box)
-{
-  double pitch = box->pitch * 1.2;
-
-  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
-  cairo_set_line_width (cr, pitch * 0.34);
-  for (double y = floor (box->y / pitch) * pitch; y <= box->y + box->height; y += pitch)
-    for (double x = floor (box->x / pitch) * pitch; x <= box->x + box->width; x += pitch)
+  for (double d = floor ((across - out) / period - 1) * period; d <= across + out; d += period)
+    for (guint i = 0; i < lines; i++)
       {
-        cairo_move_to (cr, x, y);
-        cairo_line_to (cr, x, y);
+        double at = d + i * LINE_GAP * box->pitch;
+        cairo_move_to (cr, c * (along - half) - s * at, s * (along - half) + c * at);
+        cairo_line_to (cr, c * (along + half) - s * at, s * (along + half) + c * at);
       }
   cairo_stroke (cr);
 }
 
-void
-bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *box)
+static void
+dot (cairo_t *cr, const BedHatch *box, guint lines)
 {
-  int hatch = mark < 0 ? 0 : (mark + mark / N_MARK_COLOURS) % N_HATCHES;
+  double period = 1.2 * get_period (box, lines), pitch = 1.2 * box->pitch;
 
-  /* A log as long as a country, from a strange file, would be drawn for hours. */
-  if (!(MAX (box->width, box->height) < MOST_LINES * box->pitch))
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
+  cairo_set_line_width (cr, pitch * 0.34);
+  for (double y = floor (box->y / pitch) * pitch; y <= box->y + box->height; y += pitch)
+    for (double x = floor (box->x / period - 1) * period; x <= box->x + box->width; x += period)
+      for (guint i = 0; i < lines; i++)
+        {
+          cairo_move_to (cr, x + i * LINE_GAP * pitch, y);
+          cairo_line_to (cr, x + i * LINE_GAP * pitch, y);
+        }
+  cairo_stroke (cr);
+}
+
+/* What is seen of the box. A log as long as a country, from a strange file, would be drawn for
+ * hours: its lines stand farther apart. */
+static gboolean
+limit (cairo_t *cr, BedHatch *box)
+{
+  double left, top, right, bottom;
+
+  cairo_clip_extents (cr, &left, &top, &right, &bottom);
+  left = MAX (left, box->x);
+  top = MAX (top, box->y);
+  right = MIN (right, box->x + box->width);
+  bottom = MIN (bottom, box->y + box->height);
+  if (!(right > left && bottom > top && box->pitch > 0))
+    return FALSE;
+  box->x = left;
+  box->y = top;
+  box->width = right - left;
+  box->height = bottom - top;
+  while (MAX (box->width, box->height) > MOST_LINES * box->pitch)
+    box->pitch *= 2;
+  return TRUE;
+}
+
+void
+bed_look_hatch (cairo_t *cr, const BedLogLook *look, const BedHatch *box)
+{
+  static const double angles[N_LINES][2] = {
+    { 0.25, -1 }, { -0.25, -1 }, { 0, -1 }, { 0.5, -1 }, { 0.25, -0.25 }, { 0, 0.5 }
+  }; /* half turns */
+  BedHatch seen = *box;
+
+  if (look->hatch == 0 || !limit (cr, &seen))
     return;
+  guint kind = (look->hatch - 1) % N_LINES, lines = 1 + (look->hatch - 1) / N_LINES;
+  gboolean on_dark = bed_colour_luminance (&look->colour) < DARK_BELOW;
+
   cairo_save (cr);
-  cairo_set_source_rgba (cr, 0, 0, 0, box->ink);
-  cairo_set_line_width (cr, box->pitch * 0.2);
-  if (hatch == 1 || hatch == 5)
-    rule (cr, box, 1);
-  if (hatch == 2 || hatch == 5)
-    rule (cr, box, -1);
-  if (hatch == 3)
-    rule_across (cr, box);
-  if (hatch == 4)
-    rule (cr, box, 0);
-  if (hatch == 6)
-    dot (cr, box);
+  cairo_set_source_rgba (cr, on_dark, on_dark, on_dark, MIN (1, box->ink * (on_dark ? 1.4 : 1)));
+  cairo_set_line_width (cr, seen.pitch * 0.22);
+  for (guint i = 0; i < 2 && kind != N_LINES - 1; i++)
+    if (angles[kind][i] != -1)
+      rule (cr, &seen, lines, G_PI * angles[kind][i]);
+  if (kind == N_LINES - 1)
+    dot (cr, &seen, lines);
   cairo_restore (cr);
 }

@@ -46,17 +46,26 @@ BedYardColour bed_colour_mix (const BedYardColour *a, const BedYardColour *b, do
  * WCAG 2.1, definition of relative luminance (MEM-H). */
 double bed_colour_luminance (const BedYardColour *colour);
 
-/* --- marks: a colour and a hatch for each batch ------------------------------
+/* --- looks: a colour and a hatch --------------------------------------------
  *
  * Colours that people with any of the common kinds of colour blindness can tell
  * apart: M. Okabe, K. Ito, Color Universal Design (2008), the seven of the set
- * that are not black. 49 marks differ in colour or hatch, then they repeat. */
+ * that are not black. In grey some of them are alike; of two looks that are, the
+ * hatches differ. */
+typedef struct
+{
+  BedYardColour colour;
+  guint hatch; /* 0: none; any number is another one: lines of one of seven kinds, one, two, three…
+                  of them together */
+} BedLogLook;
 
-/* For @mark below 0 (no batch): bare wood. */
-BedYardColour bed_mark_colour (int mark, const BedPalette *palette);
+/* No two marks look alike, in colour or in grey. Below 0 (no batch): bare wood. */
+BedLogLook bed_mark_look (int mark, const BedPalette *palette);
 
-/* The colour a log's stage has. */
-BedYardColour bed_stage_colour (BedStage stage, const BedPalette *palette);
+BedLogLook bed_stage_look (BedStage stage, const BedPalette *palette);
+
+/* Step @step, from 0, of a scale of @n: from light to dark, with 0, 1, 2… lines together. */
+BedLogLook bed_step_look (guint step, guint n);
 
 /* A box, how far apart the lines in it are, screen units, and how dark, 0 to 1. */
 typedef struct
@@ -66,5 +75,6 @@ typedef struct
   double ink;
 } BedHatch;
 
-/* Draws the hatch of @mark in that box; nothing for a mark without one or below 0. */
-void bed_mark_hatch (cairo_t *cr, int mark, const BedHatch *hatch);
+/* Draws the hatch of @look in that box, which the caller has clipped to: dark on light, white on
+ * dark. Lines of boxes side by side run on. */
+void bed_look_hatch (cairo_t *cr, const BedLogLook *look, const BedHatch *box);

@@ -50,9 +50,10 @@ make_picture (BedFarm *farm, gint64 area, const char *date, GError **error)
     .farm = bed_record_get_text (bed_farm_get_settings (farm), "name"),
     .date = shown,
     .system = system,
+    .use = BED_MAP_PICTURE,
   };
   BedYard *yard = bed_yard_load (farm, area, date, error);
-  g_autoptr (BedDocument) document = yard ? bed_yard_map_new (yard, &spec) : NULL;
+  g_autoptr (BedDocument) document = yard ? bed_yard_map_new (yard, &spec, error) : NULL;
 
   return document ? draw_picture (document, error) : NULL;
 }
