@@ -10,6 +10,7 @@
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_group_panel.h"
+#include "app/yard/yard_stood.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/units.h"
@@ -42,6 +43,7 @@ struct _BedYardPanel
   GtkWidget *put_list;
   GtkWidget *actions;
   BedForm *form;
+  GtkWidget *stood; /* GtkBox, filled anew: where it stood before */
 };
 
 BED_DEFINE_TYPE (BedYardPanel, bed_yard_panel, BED_TYPE_PART)
@@ -312,6 +314,8 @@ edit_stack (BedYardPanel *self)
 
   if (record)
     bed_form_edit (self->form, record);
+  bed_box_clear (self->stood);
+  gtk_box_append (GTK_BOX (self->stood), bed_yard_stood_new (self->farm, self->shown.stack));
   gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE);
 }
 
@@ -332,12 +336,28 @@ show_form (BedYardPanel *self)
   bed_typing_ask (GTK_WIDGET (self->form), G_CALLBACK (edit_stack), self);
 }
 
+/* Along the ground; NULL where none is drawn, or no way leads to it. */
+static char *
+dup_water (BedYardPanel *self)
+{
+  guint index;
+
+  get_stack (self, &index);
+  double far = bed_ways_to_water (bed_scene_get_ways (self->shown.scene, 0), index);
+  if (far < 0)
+    return NULL;
+  g_autofree char *length = format_length (self, far);
+  /* TRANSLATORS: a distance along the ground */
+  return g_strdup_printf (_ ("%s to water"), length);
+}
+
 static void
 show_measures (BedYardPanel *self, const BedPile *pile, const BedYardStack *stack)
 {
   g_autofree char *length = format_length (self, pile->length);
   g_autofree char *width = format_length (self, pile->width);
   g_autofree char *height = format_length (self, pile->height);
+  g_autofree char *water = dup_water (self);
   g_autofree char *text
       = stack->logs->len > 0
             /* TRANSLATORS: logs there are of logs it holds, length by width, height */
@@ -345,7 +365,8 @@ show_measures (BedYardPanel *self, const BedPile *pile, const BedYardStack *stac
                                pile->holds, length, width, height)
             : g_strdup_printf (_ ("holds %u · %s × %s"), pile->holds, length, width);
 
-  gtk_label_set_label (GTK_LABEL (self->measures), text);
+  g_autofree char *said = g_strjoin (water ? " · " : "", text, water, NULL);
+  gtk_label_set_label (GTK_LABEL (self->measures), said);
 }
 
 static void
@@ -578,6 +599,8 @@ make_stack (BedYardPanel *self)
   gtk_stack_add_titled (GTK_STACK (self->tabs), make_logs (self), "logs", _ ("Logs"));
   self->form = bed_form_new (self->farm, &stack_form);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
+  self->stood = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  bed_form_set_below (self->form, self->stood);
   g_signal_connect_object (self->form, "left", G_CALLBACK (form_left_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "map", G_CALLBACK (form_mapped_cb), self, G_CONNECT_SWAPPED);
   /* The panel keeps its width: what is wider is scrolled. */
@@ -628,6 +651,13 @@ bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown)
     }
   else
     show_none (self);
+}
+
+void
+bed_yard_panel_set_advice (BedYardPanel *self, GHashTable *advice)
+{
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
+  bed_yard_pages_set_advice (BED_YARD_PAGES (self->pages), advice);
 }
 
 void
