@@ -85,6 +85,16 @@ read_number (BedYardHandLine *self, guint i, double *value, GError **error)
   return TRUE;
 }
 
+static void hand_cb (BedYardHandLine *self);
+
+/* What was set is shown as it became. */
+static void
+leave (BedYardHandLine *self)
+{
+  bed_yard_view_focus_selected (self->view);
+  hand_cb (self);
+}
+
 /* "12 m, 8 m": one side after the other. FALSE when it is no such list. */
 static gboolean
 set_sides (BedYardHandLine *self, GError **error)
@@ -109,7 +119,7 @@ set_sides (BedYardHandLine *self, GError **error)
       values[0] = from_stored (&self->fields[0], lengths[i]);
       bed_yard_view_set_fields (self->view, values);
     }
-  bed_yard_view_focus_selected (self->view);
+  leave (self);
   return TRUE;
 }
 
@@ -137,7 +147,7 @@ number_set_cb (BedYardHandLine *self, GtkWidget *number)
         return;
       }
   bed_yard_view_set_fields (self->view, values);
-  bed_yard_view_focus_selected (self->view);
+  leave (self);
 }
 
 static void
@@ -217,7 +227,8 @@ hand_cb (BedYardHandLine *self)
 {
   BedHandField fields[BED_HAND_FIELDS];
   guint n = bed_yard_view_get_fields (self->view, fields);
-  gboolean typing = is_typing (self) && n == self->n;
+  gboolean typing = is_typing (self) && n == self->n
+                    && (n == 0 || g_strcmp0 (fields[0].label, self->fields[0].label) == 0);
 
   self->notation = *bed_farm_get_notation (self->farm);
   self->n = n;

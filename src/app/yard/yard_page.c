@@ -81,11 +81,12 @@ get_mode (BedYardPage *self)
 static void
 show_panel (BedYardPage *self)
 {
-  BedYardShown shown
-      = { bed_yard_view_get_scene (self->view),   bed_yard_view_get_selected (self->view),
-          bed_yard_view_get_chosen (self->view),  get_mode (self),
-          bed_yard_bar_get_colour_by (self->bar), bed_yard_view_get_advice (self->view) };
+  BedYardShown shown = { bed_yard_view_get_scene (self->view),
+                         bed_yard_view_get_selected (self->view),
+                         bed_yard_view_get_chosen (self->view), get_mode (self),
+                         bed_yard_bar_get_colour_by (self->bar) };
 
+  bed_yard_panel_set_advice (self->panel, bed_yard_view_get_advice (self->view));
   bed_yard_panel_show (self->panel, &shown);
 }
 

@@ -53,6 +53,7 @@ row_new (const char *name, gint64 id)
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
   bed_named (row, name);
+  gtk_widget_set_tooltip_text (row, name); /* where there is no room for it */
   set_row_id (row, id);
   return row;
 }
