@@ -152,18 +152,50 @@ covers (const BedYardFeature *feature)
 }
 
 static gboolean
-is_covered (const BedScene *scene, BedPoint point)
+is_covered (const GPtrArray *covers, BedPoint point)
 {
+  for (guint i = 0; i < covers->len; i++)
+    if (bed_shape_distance (covers->pdata[i], point) <= 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* Whether the boxes around both have ground in common: what is far off is asked no more. */
+static gboolean
+is_near (const BedShape *a, const BedShape *b)
+{
+  BedExtent one = bed_shape_extent (a), other = bed_shape_extent (b);
+
+  return one.x <= other.x + other.width && other.x <= one.x + one.width
+         && one.y <= other.y + other.height && other.y <= one.y + one.height;
+}
+
+static BedShape
+get_footprint (const BedScene *scene, guint index, BedPoint corners[4])
+{
+  const BedYardStack *stack = scene->yard->stacks->pdata[index];
+
+  bed_yard_footprint (scene, index, &stack->pose, corners);
+  return bed_shape_polygon (corners, 4);
+}
+
+/* The shapes that may cover some of the stack. */
+static GPtrArray *
+list_covers (const BedScene *scene, guint index)
+{
+  GPtrArray *all = g_ptr_array_new ();
+  BedPoint corners[4];
+  BedShape stack = get_footprint (scene, index, corners);
+
   for (guint i = 0; i < scene->shapes->len; i++)
     {
-      const BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
+      BedShape *shape = &g_array_index (scene->shapes, BedShape, i);
       if (shape->role != BED_SHAPE_FEATURE) /* they come first */
-        return FALSE;
-      if (covers (scene->yard->features->pdata[shape->owner])
-          && bed_shape_distance (shape, point) <= 0)
-        return TRUE;
+        break;
+      if (covers (scene->yard->features->pdata[shape->owner]) && is_near (shape, &stack))
+        g_ptr_array_add (all, shape);
     }
-  return FALSE;
+  return all;
 }
 
 /* How much of the stack lies under cloth, crowns or a roof. */
@@ -172,13 +204,14 @@ measure_cover (const BedScene *scene, guint index)
 {
   const BedYardStack *stack = scene->yard->stacks->pdata[index];
   const BedPile *pile = scene->piles->pdata[index];
+  g_autoptr (GPtrArray) covers = list_covers (scene, index);
   guint covered = 0;
 
   for (guint i = 0; i < SQUARES * SQUARES; i++)
     {
       BedPoint local = { ((i % SQUARES + 0.5) / SQUARES - 0.5) * pile->length,
                          ((i / SQUARES + 0.5) / SQUARES - 0.5) * pile->width };
-      covered += is_covered (scene, bed_pose_point (&stack->pose, local));
+      covered += is_covered (covers, bed_pose_point (&stack->pose, local));
     }
   return covered / (double) (SQUARES * SQUARES);
 }
@@ -209,7 +242,8 @@ advise_feature (GPtrArray *all, const BedYardFeature *feature, const BedShape *s
   BedPoint corners[4];
   BedShape footing = bed_feature_get_footing (feature, corners);
 
-  if (feature->kind == BED_FEATURE_SHADE_CLOTH || !bed_shape_overlaps (&footing, stack))
+  if (feature->kind == BED_FEATURE_SHADE_CLOTH || !is_near (&footing, stack)
+      || !bed_shape_overlaps (&footing, stack))
     return;
   g_autofree char *name = bed_feature_dup_name (feature);
   gboolean path = feature->kind == BED_FEATURE_PATH;
@@ -263,13 +297,11 @@ static void
 advise_ground (GPtrArray *all, const BedScene *scene, guint index, const BedNotation *notation)
 {
   const BedYard *yard = scene->yard;
-  const BedYardStack *stack = yard->stacks->pdata[index];
   BedPoint corners[4];
-  BedShape outline
-      = bed_shape_polygon ((const BedPoint *) (gpointer) yard->outline->data, yard->outline->len);
+  BedShape shape = get_footprint (scene, index, corners),
+           outline = bed_shape_polygon ((const BedPoint *) (gpointer) yard->outline->data,
+                                        yard->outline->len);
 
-  bed_yard_footprint (scene, index, &stack->pose, corners);
-  BedShape shape = bed_shape_polygon (corners, 4);
   for (guint i = 0; i < yard->features->len; i++)
     advise_feature (all, yard->features->pdata[i], &shape);
   if (!bed_shape_lies_in (&shape, &outline))

@@ -280,6 +280,21 @@ def a_path_by_numbers(desk, path):
         assert all(abs(a - b) < 0.01 for a, b in zip(got, wanted)), outline
 
 
+def an_outline_by_numbers(desk, path):
+    """Its sides turn by right angles; two lengths make it."""
+    take(desk, "Draw right-angled outline")
+    numbers(desk, "2", "1")
+    numbers(desk, "50 ft, 34 ft")
+    desk.key("Return")
+    last_change(desk, path, "Shaped Key yard")
+    (outline,), = desk.ask(path, "SELECT outline FROM area WHERE name = 'Key yard'")
+    points = [[float(part) / 0.3048 for part in point.split()] for point in outline.split(",")]
+    for got, wanted in zip(points, ([2, 1], [52, 1], [52, 35], [2, 35]), strict=True):
+        assert all(abs(a - b) < 0.01 for a, b in zip(got, wanted)), outline
+    desk.key("ctrl+z")
+    desk.await_answer(path, "SELECT outline FROM area WHERE name = 'Key yard'", None)
+
+
 def a_crib_by_numbers(desk, path):
     take(desk, "Build crib")
     numbers(desk, "30", "20", "45")
@@ -323,7 +338,8 @@ def a_scanned_code(desk, path):
 
 JOURNEYS = [
     [an_empty_area, a_shed, a_tree, a_path, a_corner, two_cribs, both_by_a_band, filled, printed],
-    [an_area_by_keys, a_tank_by_numbers, a_path_by_numbers, a_crib_by_numbers, moved_by_keys,
+    [an_area_by_keys, a_tank_by_numbers, a_path_by_numbers, an_outline_by_numbers,
+     a_crib_by_numbers, moved_by_keys,
      copied_and_taken_down, a_scanned_code],
 ]
 

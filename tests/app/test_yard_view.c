@@ -3,8 +3,10 @@
 #include "app/yard/yard_view_private.h"
 
 #include <adwaita.h>
+#include <math.h>
 
 #include "../yard/yard_sample.h"
+#include "yard_desk.h"
 
 #define NEAR 1e-6
 
@@ -21,15 +23,14 @@ typedef struct
 
 typedef struct
 {
-  GtkWidget *window;
-  GtkWidget *view;
+  YardDesk desk;
   Heard heard;
 } Desk;
 
 static BedYardView *
 get_view (Desk *desk)
 {
-  return BED_YARD_VIEW (desk->view);
+  return BED_YARD_VIEW (desk->desk.view);
 }
 
 static void
@@ -107,72 +108,33 @@ typed_cb (Heard *heard, guint character)
 }
 
 static void
-settle (GtkWidget *widget)
-{
-  for (int i = 0; i < 500 && !(gtk_widget_get_mapped (widget) && gtk_widget_get_width (widget) > 0);
-       i++)
-    g_main_context_iteration (NULL, TRUE);
-  g_assert_cmpint (gtk_widget_get_width (widget), >, 0);
-}
-
-static void
 set_up (Desk *desk, gconstpointer data)
 {
-  desk->view = bed_yard_view_new ();
+  desk->desk.view = bed_yard_view_new ();
   bed_yard_view_set_yard (get_view (desk), sample_yard_new ());
-  g_signal_connect_swapped (desk->view, "chosen", G_CALLBACK (chosen_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "opened", G_CALLBACK (opened_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "carried", G_CALLBACK (carried_cb), desk);
-  g_signal_connect_swapped (desk->view, "built", G_CALLBACK (built_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "drawn", G_CALLBACK (drawn_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "shaped", G_CALLBACK (shaped_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "remove", G_CALLBACK (remove_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "duplicate", G_CALLBACK (duplicate_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "typed", G_CALLBACK (typed_cb), &desk->heard);
-  desk->window = gtk_window_new ();
-  gtk_window_set_default_size (GTK_WINDOW (desk->window), 800, 600);
-  gtk_window_set_child (GTK_WINDOW (desk->window), desk->view);
-  gtk_window_present (GTK_WINDOW (desk->window));
-  settle (desk->view);
-  gtk_window_set_focus (GTK_WINDOW (desk->window), NULL); /* a new window gives it to the first */
+  g_signal_connect_swapped (desk->desk.view, "chosen", G_CALLBACK (chosen_cb), &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "opened", G_CALLBACK (opened_cb), &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "carried", G_CALLBACK (carried_cb), desk);
+  g_signal_connect_swapped (desk->desk.view, "built", G_CALLBACK (built_cb), &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "drawn", G_CALLBACK (drawn_cb), &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "shaped", G_CALLBACK (shaped_cb), &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "remove", G_CALLBACK (remove_cb), &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "duplicate", G_CALLBACK (duplicate_cb), &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "typed", G_CALLBACK (typed_cb), &desk->heard);
+  yard_desk_show (&desk->desk);
 }
 
 static void
 tear_down (Desk *desk, gconstpointer data)
 {
-  gpointer view = desk->view;
-
-  g_object_add_weak_pointer (G_OBJECT (view), &view);
-  gtk_window_destroy (GTK_WINDOW (desk->window));
-  for (int i = 0; i < 50 && view; i++)
-    g_main_context_iteration (NULL, FALSE);
-  g_assert_null (view);
+  yard_desk_close (&desk->desk);
   g_clear_pointer (&desk->heard.ground.points, g_array_unref);
-}
-
-static gpointer
-find_controller (GtkWidget *widget, GType type)
-{
-  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
-
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
-    {
-      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
-      if (G_TYPE_CHECK_INSTANCE_TYPE (controller, type))
-        return controller; /* the widget owns it */
-    }
-  g_assert_not_reached ();
 }
 
 static gboolean
 press (Desk *desk, guint key, GdkModifierType state)
 {
-  gboolean handled = FALSE;
-  gpointer keys = find_controller (desk->view, GTK_TYPE_EVENT_CONTROLLER_KEY);
-
-  g_signal_emit_by_name (keys, "key-pressed", key, 0, state, &handled);
-  g_signal_emit_by_name (keys, "key-released", key, 0, state);
-  return handled;
+  return yard_desk_press (&desk->desk, key, state);
 }
 
 /* The spot of the stack with that id. */
@@ -218,11 +180,11 @@ test_names (Desk *desk, gconstpointer data)
                                        GTK_ACCESSIBLE_PROPERTY_LABEL, "Crib 9, crib, no logs");
   gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_view (desk)->spots->pdata[oak]),
                                        GTK_ACCESSIBLE_PROPERTY_LABEL, "Oak, tree, radius 1.9 m");
-  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (desk->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                       "Yard Lower yard");
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (desk->desk.view),
+                                       GTK_ACCESSIBLE_PROPERTY_LABEL, "Yard Lower yard");
   gtk_test_accessible_assert_role (GTK_ACCESSIBLE (get_spot (desk, 1)),
                                    GTK_ACCESSIBLE_ROLE_LIST_ITEM);
-  g_assert_true (gtk_widget_compute_bounds (get_spot (desk, 1), desk->view, &bounds));
+  g_assert_true (gtk_widget_compute_bounds (get_spot (desk, 1), desk->desk.view, &bounds));
   g_assert_true (graphene_rect_contains_point (
       &bounds, &GRAPHENE_POINT_INIT ((float) middle.x, (float) middle.y)));
 }
@@ -232,17 +194,17 @@ static void
 test_tab (Desk *desk, gconstpointer data)
 {
   guint n = get_view (desk)->spots->len;
-  GtkWidget *child = gtk_widget_get_first_child (desk->view);
+  GtkWidget *child = gtk_widget_get_first_child (desk->desk.view);
 
   g_assert_cmpuint (n, ==, 9 + 11);
   for (guint i = 0; i < n; i++, child = gtk_widget_get_next_sibling (child))
     {
-      g_assert_true (gtk_widget_child_focus (desk->view, GTK_DIR_TAB_FORWARD));
+      g_assert_true (gtk_widget_child_focus (desk->desk.view, GTK_DIR_TAB_FORWARD));
       g_assert_true (gtk_widget_is_focus (get_view (desk)->spots->pdata[i]));
       g_assert_true (get_view (desk)->spots->pdata[i] == child);
     }
-  g_assert_false (gtk_widget_child_focus (desk->view, GTK_DIR_TAB_FORWARD));
-  g_assert_true (gtk_widget_child_focus (desk->view, GTK_DIR_TAB_BACKWARD));
+  g_assert_false (gtk_widget_child_focus (desk->desk.view, GTK_DIR_TAB_FORWARD));
+  g_assert_true (gtk_widget_child_focus (desk->desk.view, GTK_DIR_TAB_BACKWARD));
   g_assert_true (gtk_widget_is_focus (get_view (desk)->spots->pdata[n - 2]));
 }
 
@@ -262,7 +224,7 @@ test_reading_order (Desk *desk, gconstpointer data)
 static void
 drag (Desk *desk, BedPoint from, double dx, double dy)
 {
-  gpointer gesture = find_controller (desk->view, GTK_TYPE_GESTURE_DRAG);
+  gpointer gesture = yard_desk_find (&desk->desk, GTK_TYPE_GESTURE_DRAG);
 
   g_signal_emit_by_name (gesture, "drag-begin", from.x, from.y);
   g_signal_emit_by_name (gesture, "drag-update", dx / 2, dy / 2);
@@ -272,7 +234,7 @@ drag (Desk *desk, BedPoint from, double dx, double dy)
 static void
 drop (Desk *desk, double dx, double dy)
 {
-  g_signal_emit_by_name (find_controller (desk->view, GTK_TYPE_GESTURE_DRAG), "drag-end", dx, dy);
+  g_signal_emit_by_name (yard_desk_find (&desk->desk, GTK_TYPE_GESTURE_DRAG), "drag-end", dx, dy);
 }
 
 /* A drag is one move, when it is set down; the yard itself has not changed. */
@@ -447,7 +409,7 @@ test_ring (Desk *desk, gconstpointer data)
 static void
 test_no_ring (Desk *desk, gconstpointer data)
 {
-  gtk_widget_grab_focus (desk->view);
+  gtk_widget_grab_focus (desk->desk.view);
   press (desk, GDK_KEY_Right, 0);
   press (desk, GDK_KEY_Return, 0);
   press (desk, GDK_KEY_Delete, 0);
@@ -555,7 +517,7 @@ ground_point (Desk *desk, guint i)
 static void
 point (Desk *desk, BedPoint at)
 {
-  g_signal_emit_by_name (find_controller (desk->view, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion",
+  g_signal_emit_by_name (yard_desk_find (&desk->desk, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion",
                          at.x, at.y);
 }
 
@@ -564,7 +526,7 @@ click (Desk *desk, BedPoint at, int n_press)
 {
   drag (desk, at, 0, 0);
   drop (desk, 0, 0);
-  g_signal_emit_by_name (find_controller (desk->view, GTK_TYPE_GESTURE_CLICK), "released", n_press,
+  g_signal_emit_by_name (yard_desk_find (&desk->desk, GTK_TYPE_GESTURE_CLICK), "released", n_press,
                          at.x, at.y);
 }
 
@@ -653,6 +615,57 @@ test_draw_typed (Desk *desk, gconstpointer data)
   g_assert_cmpuint (desk->heard.drawn, ==, 2);
   g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 0.8, NEAR);
   g_assert_cmpfloat_with_epsilon (desk->heard.ground.turn, 0.25, NEAR);
+}
+
+/* Each side turns by a right angle, wherever the pointer is; Enter closes it so. */
+static void
+test_square (Desk *desk, gconstpointer data)
+{
+  BedHandField fields[BED_HAND_FIELDS];
+
+  bed_yard_view_draw_thing (get_view (desk), BED_DRAW_SQUARE_OUTLINE);
+  click (desk, on_screen (desk, 1.5, 10.5), 1);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 6, 0.5 });
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 1);
+  g_assert_true (fields[0].is_side);
+  click (desk, on_screen (desk, 4, 13.5), 1);
+  press (desk, GDK_KEY_Return, 0);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpuint (desk->heard.kind, ==, BED_DRAW_OUTLINE);
+  g_assert_cmpuint (desk->heard.ground.points->len, ==, 4);
+  BedPoint a = ground_point (desk, 0), b = ground_point (desk, 1), c = ground_point (desk, 2),
+           d = ground_point (desk, 3);
+  g_assert_cmpfloat_with_epsilon (hypot (b.x - a.x, b.y - a.y), 6, NEAR);
+  g_assert_cmpfloat_with_epsilon (atan2 (b.y - a.y, b.x - a.x), 0.5, NEAR);
+  g_assert_cmpfloat_with_epsilon ((b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y), 0, NEAR);
+  g_assert_cmpfloat_with_epsilon (d.x - a.x, c.x - b.x, NEAR);
+  g_assert_cmpfloat_with_epsilon (d.y - a.y, c.y - b.y, NEAR);
+  /* The next one is free again. */
+  bed_yard_view_draw_thing (get_view (desk), BED_DRAW_OUTLINE);
+  click (desk, on_screen (desk, 1.5, 10.5), 1);
+  click (desk, on_screen (desk, 6.3, 11.2), 1);
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 2);
+}
+
+/* Arrows carry what is being drawn, not what was chosen before. */
+static void
+test_nudge_drawn (Desk *desk, gconstpointer data)
+{
+  BedHandField before[BED_HAND_FIELDS], after[BED_HAND_FIELDS];
+
+  bed_yard_view_select (get_view (desk), 3);
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_TANK);
+  bed_yard_view_get_fields (get_view (desk), before);
+  press (desk, GDK_KEY_Right, 0);
+  press (desk, GDK_KEY_Up, GDK_SHIFT_MASK);
+  press (desk, GDK_KEY_bracketleft, 0);
+  bed_yard_view_get_fields (get_view (desk), after);
+  g_assert_cmpfloat_with_epsilon (after[0].value - before[0].value, 0.1, NEAR);
+  g_assert_cmpfloat_with_epsilon (after[1].value - before[1].value, 0.9, NEAR);
+  g_assert_cmpfloat_with_epsilon (after[4].value, 5 * G_PI / 180, NEAR);
+  press (desk, GDK_KEY_Return, 0);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpuint (desk->heard.carried, ==, 0);
 }
 
 static void
@@ -774,7 +787,7 @@ test_in_sight (Desk *desk, gconstpointer data)
   gtk_widget_grab_focus (get_spot (desk, 8));
   BedPoint is = on_screen (desk, 16, 9.5);
   g_assert_cmpfloat (is.x, <, 800);
-  gtk_widget_grab_focus (desk->view);
+  gtk_widget_grab_focus (desk->desk.view);
   gtk_widget_grab_focus (get_spot (desk, 8));
   g_assert_cmpfloat_with_epsilon (on_screen (desk, 16, 9.5).x, is.x, NEAR);
 }
@@ -791,7 +804,68 @@ test_replaced (Desk *desk, gconstpointer data)
                                        GTK_ACCESSIBLE_PROPERTY_LABEL,
                                        "Lean-to 40, lean-to, 25 logs of 26N and 26O");
   bed_yard_view_set_yard (get_view (desk), NULL);
-  g_assert_null (gtk_widget_get_first_child (desk->view));
+  g_assert_null (gtk_widget_get_first_child (desk->desk.view));
+}
+
+/* --- what is warned of -------------------------------------------------------------------- */
+
+static void
+await_advice (Desk *desk)
+{
+  for (int i = 0; i < 500 && !bed_yard_view_get_advice (get_view (desk)); i++)
+    g_main_context_iteration (NULL, TRUE);
+  g_assert_nonnull (bed_yard_view_get_advice (get_view (desk)));
+}
+
+/* The sample with its second crib pushed into its third. */
+static BedYard *
+make_crowded (void)
+{
+  BedYard *yard = sample_yard_new ();
+
+  ((BedYardStack *) yard->stacks->pdata[1])->pose.x = 7.6;
+  return yard;
+}
+
+/* A mark at the corner of the stack chooses it; its words are heard and read there. */
+static void
+test_advice (Desk *desk, gconstpointer data)
+{
+  gint64 warned = 2;
+
+  bed_yard_view_set_yard (get_view (desk), make_crowded ());
+  g_clear_pointer (&get_view (desk)->advice, g_hash_table_unref); /* of the yard before */
+  await_advice (desk);
+  g_assert_true (g_hash_table_contains (bed_yard_view_get_advice (get_view (desk)), &warned));
+  g_autofree char *said = bed_yard_view_dup_advice (get_view (desk), warned);
+  g_assert_nonnull (strstr (said, "It stands in Crib 3."));
+  BedThing thing = { BED_THING_STACK, warned };
+  BedExtent box = bed_shape_extent (bed_thing_find_shape (get_view (desk)->index, &thing));
+  BedPoint corner = on_screen (desk, box.x + box.width, box.y + box.height);
+  click (desk, (BedPoint){ corner.x + 5, corner.y - 5 }, 1);
+  g_assert_cmpint (bed_yard_view_get_selected (get_view (desk)), ==, warned);
+  g_assert_cmpuint (desk->heard.carried, ==, 0);
+  g_autofree char *where
+      = g_strdup_printf ("7.6 from the west, 9.5 from the south (m), turned 0 degrees. %s", said);
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (get_spot (desk, 2)),
+                                       GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, where);
+}
+
+/* What was known is shown until all is known anew; of another area's stacks nothing is. */
+static void
+test_advice_stays (Desk *desk, gconstpointer data)
+{
+  BedYard *other = sample_large_yard_new ();
+
+  bed_yard_view_set_yard (get_view (desk), make_crowded ());
+  g_clear_pointer (&get_view (desk)->advice, g_hash_table_unref);
+  await_advice (desk);
+  bed_yard_view_set_yard (get_view (desk), sample_yard_new ());
+  g_assert_nonnull (bed_yard_view_get_advice (get_view (desk)));
+  other->id = 2;
+  bed_yard_view_set_yard (get_view (desk), other);
+  g_assert_null (bed_yard_view_get_advice (get_view (desk)));
+  await_advice (desk);
 }
 
 /* --- pieces of the ground ----------------------------------------------------------------- */
@@ -864,7 +938,7 @@ test_edit_draws_little (Desk *desk, gconstpointer data)
   drawn = 0;
   ((BedYardStack *) yard->stacks->pdata[8])->pose.x += 0.2;
   bed_yard_view_set_yard (get_view (desk), yard);
-  while (gtk_widget_get_width (desk->view) == 0)
+  while (gtk_widget_get_width (desk->desk.view) == 0)
     g_main_context_iteration (NULL, TRUE);
   bed_yard_view_draw (get_view (desk), snapshot);
   g_assert_cmpuint (drawn, >=, 1);
@@ -901,6 +975,8 @@ main (int argc, char *argv[])
   ADD ("draw/disc", test_draw_disc);
   ADD ("draw/band", test_draw_band);
   ADD ("draw/typed", test_draw_typed);
+  ADD ("draw/square", test_square);
+  ADD ("draw/nudge", test_nudge_drawn);
   ADD ("handle", test_handle);
   ADD ("shape-typed", test_shape_typed);
   ADD ("outline", test_outline);
@@ -909,6 +985,8 @@ main (int argc, char *argv[])
   ADD ("follows", test_follows);
   ADD ("in-sight", test_in_sight);
   ADD ("replaced", test_replaced);
+  ADD ("advice/mark", test_advice);
+  ADD ("advice/stays", test_advice_stays);
   ADD ("edit-draws-little", test_edit_draws_little);
   g_test_add_func ("/yard/view/tiles", test_tiles);
   return g_test_run ();

@@ -6,6 +6,7 @@
 #include <adwaita.h>
 
 #include "../yard/yard_sample.h"
+#include "yard_desk.h"
 
 /* What was heard. */
 typedef struct
@@ -17,8 +18,7 @@ typedef struct
 
 typedef struct
 {
-  GtkWidget *window;
-  GtkWidget *view;
+  YardDesk desk;
   Heard heard;
 } Desk;
 
@@ -40,66 +40,16 @@ taken_out_cb (Heard *heard, const GArray *logs)
   heard->log = g_array_index (logs, gint64, 0);
 }
 
-static void
-settle (GtkWidget *widget)
-{
-  for (int i = 0; i < 500 && !(gtk_widget_get_mapped (widget) && gtk_widget_get_width (widget) > 0);
-       i++)
-    g_main_context_iteration (NULL, TRUE);
-  g_assert_cmpint (gtk_widget_get_width (widget), >, 0);
-}
-
-static void
-show (Desk *desk)
-{
-  desk->window = gtk_window_new ();
-  gtk_window_set_default_size (GTK_WINDOW (desk->window), 800, 600);
-  gtk_window_set_child (GTK_WINDOW (desk->window), desk->view);
-  gtk_window_present (GTK_WINDOW (desk->window));
-  settle (desk->view);
-  gtk_window_set_focus (GTK_WINDOW (desk->window), NULL); /* a new window gives it to the first */
-}
-
-static void
-tear_down (Desk *desk, gconstpointer data)
-{
-  gpointer view = desk->view;
-
-  g_object_add_weak_pointer (G_OBJECT (view), &view);
-  gtk_window_destroy (GTK_WINDOW (desk->window));
-  for (int i = 0; i < 50 && view; i++)
-    g_main_context_iteration (NULL, FALSE);
-  g_assert_null (view);
-}
-
-static gpointer
-find_controller (GtkWidget *widget, GType type)
-{
-  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
-
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
-    {
-      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
-      if (G_TYPE_CHECK_INSTANCE_TYPE (controller, type))
-        return controller; /* the widget owns it */
-    }
-  g_assert_not_reached ();
-}
-
 static gboolean
 press (Desk *desk, guint key, GdkModifierType state)
 {
-  gboolean handled = FALSE;
-
-  g_signal_emit_by_name (find_controller (desk->view, GTK_TYPE_EVENT_CONTROLLER_KEY), "key-pressed",
-                         key, 0, state, &handled);
-  return handled;
+  return yard_desk_press (&desk->desk, key, state);
 }
 
 static GtkWidget *
 get_spot (Desk *desk, guint i)
 {
-  GtkWidget *child = gtk_widget_get_first_child (desk->view);
+  GtkWidget *child = gtk_widget_get_first_child (desk->desk.view);
 
   while (child && i-- > 0)
     child = gtk_widget_get_next_sibling (child);
@@ -118,17 +68,19 @@ set_up_elevation (Desk *desk, gconstpointer data)
   const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };
 
   crib = sample_stack_new (&sample);
-  desk->view = bed_yard_elevation_new (BED_FACES_DOWN);
-  bed_yard_elevation_set_stack (BED_YARD_ELEVATION (desk->view), crib, &metric);
-  g_signal_connect_swapped (desk->view, "logs-moved", G_CALLBACK (logs_moved_cb), &desk->heard);
-  g_signal_connect_swapped (desk->view, "logs-taken-out", G_CALLBACK (taken_out_cb), &desk->heard);
-  show (desk);
+  desk->desk.view = bed_yard_elevation_new (BED_FACES_DOWN);
+  bed_yard_elevation_set_stack (BED_YARD_ELEVATION (desk->desk.view), crib, &metric);
+  g_signal_connect_swapped (desk->desk.view, "logs-moved", G_CALLBACK (logs_moved_cb),
+                            &desk->heard);
+  g_signal_connect_swapped (desk->desk.view, "logs-taken-out", G_CALLBACK (taken_out_cb),
+                            &desk->heard);
+  yard_desk_show (&desk->desk);
 }
 
 static void
 tear_down_elevation (Desk *desk, gconstpointer data)
 {
-  tear_down (desk, data);
+  yard_desk_close (&desk->desk);
   g_clear_pointer (&crib, bed_yard_stack_free);
 }
 
@@ -137,7 +89,7 @@ test_places (Desk *desk, gconstpointer data)
 {
   guint n = 0;
 
-  for (GtkWidget *child = gtk_widget_get_first_child (desk->view); child;
+  for (GtkWidget *child = gtk_widget_get_first_child (desk->desk.view); child;
        child = gtk_widget_get_next_sibling (child))
     n++;
   g_assert_cmpuint (n, ==, 24);
@@ -182,7 +134,7 @@ test_take_out (Desk *desk, gconstpointer data)
   press (desk, GDK_KEY_Delete, 0);
   g_assert_cmpuint (desk->heard.taken_out, ==, 1);
   g_assert_cmpint (desk->heard.log, ==, 1003);
-  bed_yard_elevation_set_mode (BED_YARD_ELEVATION (desk->view), BED_YARD_LOOK);
+  bed_yard_elevation_set_mode (BED_YARD_ELEVATION (desk->desk.view), BED_YARD_LOOK);
   press (desk, GDK_KEY_Delete, 0);
   g_assert_cmpuint (desk->heard.taken_out, ==, 1);
 }
@@ -191,7 +143,7 @@ test_take_out (Desk *desk, gconstpointer data)
 static void
 test_choose_logs (Desk *desk, gconstpointer data)
 {
-  BedYardElevation *elevation = BED_YARD_ELEVATION (desk->view);
+  BedYardElevation *elevation = BED_YARD_ELEVATION (desk->desk.view);
 
   gtk_widget_grab_focus (get_spot (desk, 0));
   press (desk, GDK_KEY_space, 0);
@@ -222,9 +174,9 @@ test_choose_logs (Desk *desk, gconstpointer data)
 static void
 test_elevation_tab (Desk *desk, gconstpointer data)
 {
-  g_assert_true (gtk_widget_child_focus (desk->view, GTK_DIR_TAB_FORWARD));
+  g_assert_true (gtk_widget_child_focus (desk->desk.view, GTK_DIR_TAB_FORWARD));
   g_assert_true (gtk_widget_is_focus (get_spot (desk, 0)));
-  g_assert_false (gtk_widget_child_focus (desk->view, GTK_DIR_TAB_FORWARD));
+  g_assert_false (gtk_widget_child_focus (desk->desk.view, GTK_DIR_TAB_FORWARD));
 }
 
 /* --- bar ------------------------------------------------------------------------------------ */

@@ -129,6 +129,10 @@ static const BedFormGroup disc_groups[] = {
   GROUP (NULL, "cut_on", "batch", "felling", "fresh_mass", "dry_mass"),
 };
 
+static const BedFormGroup stood_groups[] = {
+  GROUP (NULL, "area", "x", "y", "turn", "until"),
+};
+
 static const BedFormGroup rain_groups[] = {
   GROUP (NULL, "fell_on", "depth"),
 };
@@ -225,6 +229,7 @@ static const BedFormSpec specs[BED_N_KINDS] = {
   FORM (WEIGHING, weighing, .kept = weighing_kept),
   FORM (WATERING, watering),
   FORM (DISC, disc),
+  FORM (STOOD, stood),
   FORM (RAIN, rain),
   FORM (TEMPERATURE, temperature),
   FORM (DUE, due),

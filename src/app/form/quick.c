@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/form/forms.h"
+#include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
 #include "model/farm/kinds.h"
@@ -60,31 +61,54 @@ begin (BedForm *form, BedFarm *farm, BedKind kind, const char *name)
     bed_form_set_text (form, key, name);
 }
 
+static BedForm *
+form_new (GtkWidget *window, GtkWidget *owner, BedFarm *farm, BedKind kind, const char *title)
+{
+  BedForm *form = bed_form_new (farm, bed_forms_get_spec (kind));
+
+  bed_window_build (window, owner, title, GTK_WIDGET (form));
+  gtk_window_set_default_size (GTK_WINDOW (window), 560, 480);
+  g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), window);
+  bed_typing_guard (GTK_WINDOW (window));
+  bed_form_set_then (form, BED_FORM_THEN_LEAVE);
+  return form;
+}
+
 void
 bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, BedQuickMade made,
                gpointer user_data)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
-  const BedFormSpec *spec = bed_forms_get_spec (kind);
   g_autofree char *title = g_strdup_printf (_ ("New %s"), _ (info->singular));
+
+  g_return_if_fail (bed_forms_get_spec (kind) && info->key);
   GtkWidget *window = adw_window_new ();
   Quick *quick = g_new0 (Quick, 1);
-  BedForm *form;
-
-  g_return_if_fail (spec && info->key);
-  form = bed_form_new (farm, spec);
+  BedForm *form = form_new (window, owner, farm, kind, title);
   quick->made = made;
   quick->user_data = user_data;
   g_set_weak_pointer (&quick->owner, owner);
-  bed_window_build (window, owner, title, GTK_WIDGET (form));
-  gtk_window_set_default_size (GTK_WINDOW (window), 560, 480);
   g_object_set_data_full (G_OBJECT (window), "quick", quick, quick_free);
   g_signal_connect_swapped (form, "saved", G_CALLBACK (saved_cb), quick);
-  g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), window);
-  bed_typing_guard (GTK_WINDOW (window));
   g_signal_connect (window, "close-request", G_CALLBACK (close_request_cb), quick);
   begin (form, farm, kind, name);
-  bed_form_set_then (form, BED_FORM_THEN_LEAVE);
+  gtk_window_present (GTK_WINDOW (window));
+  bed_form_focus (form, NULL);
+}
+
+void
+bed_quick_change (GtkWidget *owner, BedFarm *farm, BedKind kind, gint64 id)
+{
+  g_autoptr (BedRecord) record = bed_host_load (owner, farm, kind, id);
+  g_autofree char *title
+      = g_strdup_printf (_ ("Change %s"), _ (bed_kind_get_info (kind)->singular));
+
+  g_return_if_fail (bed_forms_get_spec (kind));
+  if (!record)
+    return;
+  GtkWidget *window = adw_window_new ();
+  BedForm *form = form_new (window, owner, farm, kind, title);
+  bed_form_edit (form, record);
   gtk_window_present (GTK_WINDOW (window));
   bed_form_focus (form, NULL);
 }

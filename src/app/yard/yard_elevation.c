@@ -180,7 +180,7 @@ bed_yard_elevation_measure (GtkWidget *widget, GtkOrientation orientation, int f
   BedYardElevation *self = BED_YARD_ELEVATION (widget);
   double width = for_size > 0 ? for_size : 320;
 
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 200 : 120;
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 180 : 120;
   *natural = 320;
   if (orientation == GTK_ORIENTATION_VERTICAL && self->elevation && self->elevation->width > 0)
     *natural = (int) CLAMP ((width - 2 * MARGIN) * self->elevation->height / self->elevation->width

@@ -82,18 +82,18 @@ kind_cb (BedYardGroupPanel *self)
 
 typedef struct
 {
-  const char *label; /* N_() */
+  const char *label, *name; /* N_(): the name says what the heading over it says, too */
   guint which;
 } Deed;
 
 static GtkWidget *
 deed_new (const char *action, const Deed *deed)
 {
-  GtkWidget *button = gtk_button_new_with_label (_ (deed->label));
+  GtkWidget *button = bed_named (gtk_button_new_with_label (_ (deed->label)), _ (deed->name));
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
 
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-
+  gtk_widget_set_tooltip_text (button, _ (deed->name));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", deed->which);
   return button;
@@ -116,13 +116,16 @@ static GtkWidget *
 make_several (void)
 {
   static const Deed align[] = {
-    { N_ ("West edges"), BED_ALIGN_WEST },         { N_ ("East edges"), BED_ALIGN_EAST },
-    { N_ ("South edges"), BED_ALIGN_SOUTH },       { N_ ("North edges"), BED_ALIGN_NORTH },
-    { N_ ("Middles across"), BED_ALIGN_MIDDLE_Y }, { N_ ("Middles up"), BED_ALIGN_MIDDLE_X },
+    { N_ ("West"), N_ ("West edges"), BED_ALIGN_WEST },
+    { N_ ("East"), N_ ("East edges"), BED_ALIGN_EAST },
+    { N_ ("South"), N_ ("South edges"), BED_ALIGN_SOUTH },
+    { N_ ("North"), N_ ("North edges"), BED_ALIGN_NORTH },
+    { N_ ("Across"), N_ ("Middles across"), BED_ALIGN_MIDDLE_Y },
+    { N_ ("Up"), N_ ("Middles up"), BED_ALIGN_MIDDLE_X },
   };
   static const Deed along[] = {
-    { N_ ("West to east"), BED_ALONG_X },
-    { N_ ("South to north"), BED_ALONG_Y },
+    { N_ ("Across"), N_ ("West to east"), BED_ALONG_X },
+    { N_ ("Up"), N_ ("South to north"), BED_ALONG_Y },
   };
 
   return bed_column_new (6, bed_words_new (_ ("Line up"), "heading"),
@@ -135,10 +138,10 @@ static GtkWidget *
 make_copies (BedYardGroupPanel *self)
 {
   static const Deed sides[] = {
-    { N_ ("To the west"), BED_ALIGN_WEST },
-    { N_ ("To the east"), BED_ALIGN_EAST },
-    { N_ ("To the south"), BED_ALIGN_SOUTH },
-    { N_ ("To the north"), BED_ALIGN_NORTH },
+    { N_ ("West"), N_ ("To the west"), BED_ALIGN_WEST },
+    { N_ ("East"), N_ ("To the east"), BED_ALIGN_EAST },
+    { N_ ("South"), N_ ("To the south"), BED_ALIGN_SOUTH },
+    { N_ ("North"), N_ ("To the north"), BED_ALIGN_NORTH },
   };
 
   self->copies = bed_named (gtk_entry_new (), _ ("How many copies"));

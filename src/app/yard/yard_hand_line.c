@@ -85,6 +85,44 @@ read_number (BedYardHandLine *self, guint i, double *value, GError **error)
   return TRUE;
 }
 
+static void hand_cb (BedYardHandLine *self);
+
+/* What was set is shown as it became. */
+static void
+leave (BedYardHandLine *self)
+{
+  bed_yard_view_focus_selected (self->view);
+  hand_cb (self);
+}
+
+/* "12 m, 8 m": one side after the other. FALSE when it is no such list. */
+static gboolean
+set_sides (BedYardHandLine *self, GError **error)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->numbers[0]));
+  g_auto (GStrv) parts = g_regex_split_simple (";|,\\s+", text, 0, 0);
+  guint n = self->n > 0 && self->fields[0].is_side ? g_strv_length (parts) : 0;
+  double values[BED_HAND_FIELDS] = { 0 };
+  g_autofree gint64 *lengths = g_new0 (gint64, n);
+
+  if (n < 2)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!bed_measure_parse (BED_MEASURE_LENGTH_LONG, &self->notation, g_strstrip (parts[i]),
+                            &lengths[i], error))
+      return TRUE;
+  for (guint i = 1; i < self->n; i++)
+    if (!read_number (self, i, &values[i], error))
+      return TRUE;
+  for (guint i = 0; i < n; i++)
+    {
+      values[0] = from_stored (&self->fields[0], lengths[i]);
+      bed_yard_view_set_fields (self->view, values);
+    }
+  leave (self);
+  return TRUE;
+}
+
 /* A scanner types its code wherever the keyboard is: what is no number may be one. */
 static void
 number_set_cb (BedYardHandLine *self, GtkWidget *number)
@@ -92,6 +130,12 @@ number_set_cb (BedYardHandLine *self, GtkWidget *number)
   double values[BED_HAND_FIELDS] = { 0 };
   g_autoptr (GError) error = NULL;
 
+  if (set_sides (self, &error))
+    {
+      if (error)
+        bed_host_say_error (GTK_WIDGET (self), error);
+      return;
+    }
   for (guint i = 0; i < self->n; i++)
     if (!read_number (self, i, &values[i], &error))
       {
@@ -103,7 +147,7 @@ number_set_cb (BedYardHandLine *self, GtkWidget *number)
         return;
       }
   bed_yard_view_set_fields (self->view, values);
-  bed_yard_view_focus_selected (self->view);
+  leave (self);
 }
 
 static void
@@ -183,7 +227,8 @@ hand_cb (BedYardHandLine *self)
 {
   BedHandField fields[BED_HAND_FIELDS];
   guint n = bed_yard_view_get_fields (self->view, fields);
-  gboolean typing = is_typing (self) && n == self->n;
+  gboolean typing = is_typing (self) && n == self->n
+                    && (n == 0 || g_strcmp0 (fields[0].label, self->fields[0].label) == 0);
 
   self->notation = *bed_farm_get_notation (self->farm);
   self->n = n;

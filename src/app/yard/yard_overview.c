@@ -9,7 +9,7 @@
 #include "yard/load.h"
 #include "yard/room.h"
 
-#define LOOK_TIME 3000 /* us at a time */
+#define MOST_LOOKS 40u /* more are not read */
 
 static GtkWidget *
 look_new (const BedYardStack *stack, const BedAdvice *advice)
@@ -32,51 +32,51 @@ look_new (const BedYardStack *stack, const BedAdvice *advice)
   return button;
 }
 
-/* The stacks that are still to be looked at: a large yard takes longer than one may wait for it. */
-typedef struct
-{
-  GtkWidget *box; /* borrowed: it takes this along when it goes */
-  const BedScene *scene;
-  BedNotation notation;
-  guint at;
-  gboolean any;
-} Looking;
-
 static void
-say_none (Looking *looking)
+say_none (GtkWidget *box, const BedYard *yard)
 {
-  gtk_box_append (GTK_BOX (looking->box),
-                  bed_words_new (looking->scene->yard->stacks->len
-                                     ? _ ("Nothing: every stack stands well.")
-                                     : _ ("No stack yet. Press a kind at the left, then "
-                                          "click where it stands."),
+  gtk_box_append (GTK_BOX (box),
+                  bed_words_new (yard->stacks->len ? _ ("Nothing: every stack stands well.")
+                                                   : _ ("No stack yet. Press a kind at the left, "
+                                                        "then click where it stands."),
                                  "dim-label"));
 }
 
-/* The first advice of each stack that has one. */
-static gboolean
-look_cb (gpointer data)
+static void
+say_rest (GtkWidget *box, guint n)
 {
-  Looking *looking = data;
-  const BedScene *scene = looking->scene;
-  gint64 until = g_get_monotonic_time () + LOOK_TIME;
+  /* TRANSLATORS: of stacks, after those that are listed */
+  g_autofree char *said = g_strdup_printf (
+      ngettext ("and %u more, marked on the map", "and %u more, marked on the map", n), n);
 
-  for (; looking->at < scene->yard->stacks->len; looking->at++)
-    {
-      if (g_get_monotonic_time () >= until)
-        return G_SOURCE_CONTINUE;
-      g_autoptr (GPtrArray) all = bed_yard_advice (scene, looking->at, &looking->notation);
-      if (all->len == 0)
-        continue;
-      looking->any = TRUE;
-      gtk_box_append (GTK_BOX (looking->box),
-                      look_new (scene->yard->stacks->pdata[looking->at], all->pdata[0]));
-    }
-  if (!looking->any)
-    say_none (looking);
-  g_object_set_data (G_OBJECT (looking->box), "looking", NULL);
-  return G_SOURCE_REMOVE;
+  gtk_box_append (GTK_BOX (box), bed_words_new (said, "dim-label"));
 }
+
+/* The first advice of each stack that has one. */
+static GtkWidget *
+looks_new (const BedYard *yard, GHashTable *advice)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  guint n = 0;
+
+  for (guint i = 0; i < yard->stacks->len; i++)
+    {
+      const BedYardStack *stack = yard->stacks->pdata[i];
+      const GPtrArray *all = g_hash_table_lookup (advice, &stack->id);
+      if (!all)
+        continue;
+      if (n < MOST_LOOKS)
+        gtk_box_append (GTK_BOX (box), look_new (stack, all->pdata[0]));
+      n++;
+    }
+  if (n == 0)
+    say_none (box, yard);
+  if (n > MOST_LOOKS)
+    say_rest (box, n - MOST_LOOKS);
+  return box;
+}
+
+/* --- room for more ------------------------------------------------------------------------- */
 
 static void
 stop_looking (gpointer source)
@@ -96,19 +96,6 @@ begin_idle (GtkWidget *box, GSourceFunc look, gpointer data)
   g_source_attach (source, NULL);
   g_object_set_data_full (G_OBJECT (box), "looking", source, stop_looking);
 }
-
-static void
-begin_looking (GtkWidget *box, const BedScene *scene, const BedNotation *notation)
-{
-  Looking *looking = g_new0 (Looking, 1);
-
-  looking->box = box;
-  looking->scene = scene;
-  looking->notation = *notation;
-  begin_idle (box, look_cb, looking);
-}
-
-/* --- room for more ------------------------------------------------------------------------- */
 
 typedef struct
 {
@@ -173,13 +160,14 @@ rooms_new (const BedScene *scene, BedFarm *farm)
 }
 
 GtkWidget *
-bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, BedFarm *farm)
+bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable *advice,
+                       BedFarm *farm)
 {
   const char *heading = colour_by == BED_COLOUR_BY_BATCH ? _ ("Batches here")
                                                          : bed_colour_by_word (colour_by);
-  GtkWidget *looks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *looks = advice ? looks_new (scene->yard, advice)
+                            : gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  begin_looking (looks, scene, bed_farm_get_notation (farm));
   return bed_column_new (12, bed_words_new (heading, "heading"),
                          bed_yard_legend_new (scene->yard, colour_by,
                                               bed_farm_get_notation (farm)->system),

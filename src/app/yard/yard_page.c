@@ -86,6 +86,7 @@ show_panel (BedYardPage *self)
                          bed_yard_view_get_chosen (self->view), get_mode (self),
                          bed_yard_bar_get_colour_by (self->bar) };
 
+  bed_yard_panel_set_advice (self->panel, bed_yard_view_get_advice (self->view));
   bed_yard_panel_show (self->panel, &shown);
 }
 
@@ -269,6 +270,12 @@ stack_key_cb (BedYardPage *self, guint key)
 }
 
 static void
+advised_cb (BedYardPage *self)
+{
+  bed_yard_panel_set_advice (self->panel, bed_yard_view_get_advice (self->view));
+}
+
+static void
 details_cb (BedYardPage *self, gint64 feature)
 {
   edit_cb (self, BED_KIND_FEATURE, feature);
@@ -364,6 +371,7 @@ select_cb (BedYardPage *self, gint64 stack)
   if (!stack || (scene && bed_yard_find_stack (scene->yard, stack, NULL)))
     {
       bed_yard_view_select (self->view, stack);
+      bed_yard_view_show_chosen (self->view);
       return;
     }
   bed_yard_bar_show_today (self->bar);
@@ -602,6 +610,7 @@ connect_parts (BedYardPage *self)
     { self->strip, "tape", G_CALLBACK (tape_cb) },
     { self->view, "chosen", G_CALLBACK (chosen_cb) },
     { self->view, "opened", G_CALLBACK (opened_cb) },
+    { self->view, "advised", G_CALLBACK (advised_cb) },
     { self->line, "find", G_CALLBACK (find_cb) },
     { group, "details", G_CALLBACK (details_cb) },
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },

@@ -12,6 +12,7 @@ struct _BedYardPages
   BedFarm *farm;
   const BedScene *scene;
   BedColourBy colour_by;
+  GHashTable *advice;  /* see bed_yard_pages_set_advice() */
   GtkWidget *stack;    /* "none", "arrange" */
   GtkWidget *overview; /* GtkBox, filled anew */
   GtkWidget *buttons;
@@ -20,18 +21,29 @@ struct _BedYardPages
 
 BED_DEFINE_TYPE (BedYardPages, bed_yard_pages, BED_TYPE_PART)
 
+static gboolean
+is_arranging (BedYardPages *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "arrange") == 0;
+}
+
+static void
+show_overview (BedYardPages *self)
+{
+  bed_box_clear (self->overview);
+  if (self->scene && !is_arranging (self))
+    gtk_box_append (GTK_BOX (self->overview),
+                    bed_yard_overview_new (self->scene, self->colour_by, self->advice, self->farm));
+}
+
 /* What is not seen is not reckoned. */
 static void
 show_page (BedYardPages *self)
 {
-  gboolean arrange
-      = g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "arrange") == 0;
+  gboolean arrange = is_arranging (self);
   g_autoptr (GError) error = NULL;
 
-  bed_box_clear (self->overview);
-  if (self->scene && !arrange)
-    gtk_box_append (GTK_BOX (self->overview),
-                    bed_yard_overview_new (self->scene, self->colour_by, self->farm));
+  show_overview (self);
   if (!bed_yard_arrange_show (BED_YARD_ARRANGE (self->arrange), arrange ? self->scene : NULL,
                               &error))
     bed_host_say_error (GTK_WIDGET (self), error);
@@ -49,8 +61,16 @@ page_cb (GtkWidget *widget, const char *action, GVariant *name)
 }
 
 static void
+bed_yard_pages_dispose (GObject *object)
+{
+  g_clear_pointer (&BED_YARD_PAGES (object)->advice, g_hash_table_unref);
+  G_OBJECT_CLASS (bed_yard_pages_parent_class)->dispose (object);
+}
+
+static void
 bed_yard_pages_class_init (BedYardPagesClass *klass)
 {
+  G_OBJECT_CLASS (klass)->dispose = bed_yard_pages_dispose;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.page", "s", page_cb);
 }
 
@@ -93,6 +113,17 @@ bed_yard_pages_show (BedYardPages *self, const BedScene *scene, BedYardMode mode
     gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "none");
   gtk_widget_set_sensitive (self->buttons, mode == BED_YARD_CHANGE);
   show_page (self);
+}
+
+void
+bed_yard_pages_set_advice (BedYardPages *self, GHashTable *advice)
+{
+  g_return_if_fail (BED_IS_YARD_PAGES (self));
+  if (advice == self->advice)
+    return;
+  g_clear_pointer (&self->advice, g_hash_table_unref);
+  self->advice = advice ? g_hash_table_ref (advice) : NULL;
+  show_overview (self);
 }
 
 BedYardArrange *

@@ -1,5 +1,6 @@
 #include "app/yard/yard_panel.h"
 
+#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
@@ -7,16 +8,19 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
+#include "app/widgets/wrap_layout.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_group_panel.h"
+#include "app/yard/yard_put.h"
+#include "app/yard/yard_stood.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/units.h"
 #include "yard/advice.h"
 
 #define WIDTH 300
-#define WIDTH_NARROW 230
+#define WIDTH_NARROW 216
 
 struct _BedYardPanel
 {
@@ -24,6 +28,7 @@ struct _BedYardPanel
   BedFarm *farm;
   BedYardShown shown;
   gint64 framed;    /* the log with the frame, across refreshes */
+  GtkWidget *clamp; /* keeps the one width, whatever is shown */
   GtkWidget *stack; /* "none", "stack", "group" */
   GtkWidget *group;
   GtkWidget *pages;
@@ -39,9 +44,9 @@ struct _BedYardPanel
   GtkWidget *log_facts;
   GtkWidget *advice;
   GtkWidget *put;
-  GtkWidget *put_list;
   GtkWidget *actions;
   BedForm *form;
+  GtkWidget *stood; /* GtkBox, filled anew: where it stood before */
 };
 
 BED_DEFINE_TYPE (BedYardPanel, bed_yard_panel, BED_TYPE_PART)
@@ -249,57 +254,18 @@ logs_chosen_cb (BedYardPanel *self, guint n)
   gtk_widget_set_visible (self->log_buttons, TRUE);
 }
 
-/* --- putting logs here ---------------------------------------------------------- */
-
 static void
-put_clicked_cb (GtkWidget *button, BedYardPanel *self)
+put_cb (GtkWidget *widget, const char *name, GVariant *batch)
 {
-  const gint64 *id = g_object_get_data (G_OBJECT (button), "id");
+  BedYardPanel *self = BED_YARD_PANEL (widget);
   const BedYardStack *stack = get_stack (self, NULL);
   g_autoptr (GError) error = NULL;
-  gint64 batch = *id;
 
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->put));
   if (stack)
-    bed_yard_apply (GTK_WIDGET (self), bed_yard_put_batch (self->farm, stack, batch, &error),
+    bed_yard_apply (widget,
+                    bed_yard_put_batch (self->farm, stack, g_variant_get_int64 (batch), &error),
                     &error);
-}
-
-static GtkWidget *
-put_row_new (BedYardPanel *self, BedQuery *q)
-{
-  gint64 id = bed_query_int (q, 0);
-  guint n = (guint) bed_query_int (q, 2);
-  g_autofree char *text
-      = g_strdup_printf (ngettext ("%s · %u log", "%s · %u logs", n), bed_query_text (q, 1), n);
-  GtkWidget *button = bed_styled (gtk_button_new_with_label (text), "flat");
-
-  g_object_set_data_full (G_OBJECT (button), "id", g_memdup2 (&id, sizeof id), g_free);
-  g_signal_connect_object (button, "clicked", G_CALLBACK (put_clicked_cb), self, 0);
-  return button;
-}
-
-/* The batches that have logs lying nowhere, the youngest first. */
-static void
-fill_put_cb (BedYardPanel *self)
-{
-  g_autoptr (BedQuery) q
-      = bed_query_new (self->farm, "SELECT b.id, b.code, count (*) FROM batch b JOIN log_waiting w"
-                                   " ON w.batch = b.id"
-                                   " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
-  g_autoptr (GError) error = NULL;
-
-  bed_box_clear (self->put_list);
-  while (bed_query_next (q))
-    gtk_box_append (GTK_BOX (self->put_list), put_row_new (self, q));
-  if (!bed_query_finish (q, &error))
-    {
-      bed_box_clear (self->put_list);
-      gtk_box_append (GTK_BOX (self->put_list), bed_words_new (error->message, "error"));
-    }
-  else if (!gtk_widget_get_first_child (self->put_list))
-    gtk_box_append (GTK_BOX (self->put_list),
-                    bed_words_new (_ ("Every log lies in a stack already."), "dim-label"));
 }
 
 /* --- the stack ------------------------------------------------------------------ */
@@ -312,6 +278,8 @@ edit_stack (BedYardPanel *self)
 
   if (record)
     bed_form_edit (self->form, record);
+  bed_box_clear (self->stood);
+  gtk_box_append (GTK_BOX (self->stood), bed_yard_stood_new (self->farm, self->shown.stack));
   gtk_widget_set_sensitive (GTK_WIDGET (self->form), self->shown.mode == BED_YARD_CHANGE);
 }
 
@@ -332,12 +300,28 @@ show_form (BedYardPanel *self)
   bed_typing_ask (GTK_WIDGET (self->form), G_CALLBACK (edit_stack), self);
 }
 
+/* Along the ground; NULL where none is drawn, or no way leads to it. */
+static char *
+dup_water (BedYardPanel *self)
+{
+  guint index;
+
+  get_stack (self, &index);
+  double far = bed_ways_to_water (bed_scene_get_ways (self->shown.scene, 0), index);
+  if (far < 0)
+    return NULL;
+  g_autofree char *length = format_length (self, far);
+  /* TRANSLATORS: a distance along the ground */
+  return g_strdup_printf (_ ("%s to water"), length);
+}
+
 static void
 show_measures (BedYardPanel *self, const BedPile *pile, const BedYardStack *stack)
 {
   g_autofree char *length = format_length (self, pile->length);
   g_autofree char *width = format_length (self, pile->width);
   g_autofree char *height = format_length (self, pile->height);
+  g_autofree char *water = dup_water (self);
   g_autofree char *text
       = stack->logs->len > 0
             /* TRANSLATORS: logs there are of logs it holds, length by width, height */
@@ -345,7 +329,8 @@ show_measures (BedYardPanel *self, const BedPile *pile, const BedYardStack *stac
                                pile->holds, length, width, height)
             : g_strdup_printf (_ ("holds %u · %s × %s"), pile->holds, length, width);
 
-  gtk_label_set_label (GTK_LABEL (self->measures), text);
+  g_autofree char *said = g_strjoin (water ? " · " : "", text, water, NULL);
+  gtk_label_set_label (GTK_LABEL (self->measures), said);
 }
 
 static void
@@ -451,21 +436,23 @@ make_alike (void)
 {
   static const struct
   {
-    const char *label; /* N_() */
+    const char *label, *name; /* N_() */
     BedLogsAlike alike;
   } buttons[] = {
-    { N_ ("Its tier"), BED_LOGS_OF_TIER },
-    { N_ ("Its batch"), BED_LOGS_OF_BATCH },
-    { N_ ("All logs"), BED_LOGS_ALL },
+    { N_ ("Tier"), N_ ("Choose its tier"), BED_LOGS_OF_TIER },
+    { N_ ("Batch"), N_ ("Choose its batch"), BED_LOGS_OF_BATCH },
+    { N_ ("All"), N_ ("All logs"), BED_LOGS_ALL },
   };
   GtkWidget *row = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), "linked");
 
   gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
   for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
     {
-      GtkWidget *button = gtk_button_new_with_label (_ (buttons[i].label));
+      GtkWidget *button
+          = bed_named (gtk_button_new_with_label (_ (buttons[i].label)), _ (buttons[i].name));
       gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
                                PANGO_ELLIPSIZE_END);
+      gtk_widget_set_tooltip_text (button, _ (buttons[i].name));
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.alike");
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", buttons[i].alike);
       gtk_widget_set_focus_on_click (button, FALSE);
@@ -487,20 +474,6 @@ make_log_box (BedYardPanel *self)
   self->log_buttons = bed_row_new (0, open, out, NULL);
   return bed_column_new (3, bed_row_new (0, self->log_name, self->log_buttons, NULL),
                          self->log_facts, make_alike (), NULL);
-}
-
-static GtkWidget *
-make_put (BedYardPanel *self)
-{
-  GtkWidget *popover = gtk_popover_new ();
-
-  self->put_list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_popover_set_child (GTK_POPOVER (popover), self->put_list);
-  g_signal_connect_object (popover, "map", G_CALLBACK (fill_put_cb), self, G_CONNECT_SWAPPED);
-  self->put = bed_styled (gtk_menu_button_new (), "suggested-action");
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->put), _ ("Put logs here"));
-  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->put), popover);
-  return self->put;
 }
 
 static GtkWidget *
@@ -541,11 +514,14 @@ static GtkWidget *
 make_logs (BedYardPanel *self)
 {
   self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  self->actions = bed_row_new (6, button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)),
-                               button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)), NULL);
-  gtk_box_set_homogeneous (GTK_BOX (self->actions), TRUE);
-  return bed_column_new (9, self->advice, make_elevation (self), make_log_box (self),
-                         make_put (self), self->actions, NULL);
+  self->actions = bed_wrap_new (6, 6);
+  gtk_box_append (GTK_BOX (self->actions),
+                  button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)));
+  gtk_box_append (GTK_BOX (self->actions),
+                  button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)));
+  self->put = bed_yard_put_new (self->farm);
+  return bed_column_new (9, self->advice, make_elevation (self), make_log_box (self), self->put,
+                         self->actions, NULL);
 }
 
 static void
@@ -567,6 +543,7 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.alike", "u", alike_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.batch", "s", batch_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.put", "x", put_cb);
 }
 
 static GtkWidget *
@@ -578,6 +555,8 @@ make_stack (BedYardPanel *self)
   gtk_stack_add_titled (GTK_STACK (self->tabs), make_logs (self), "logs", _ ("Logs"));
   self->form = bed_form_new (self->farm, &stack_form);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
+  self->stood = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  bed_form_set_below (self->form, self->stood);
   g_signal_connect_object (self->form, "left", G_CALLBACK (form_left_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "map", G_CALLBACK (form_mapped_cb), self, G_CONNECT_SWAPPED);
   /* The panel keeps its width: what is wider is scrolled. */
@@ -598,13 +577,16 @@ bed_yard_panel_new (BedFarm *farm)
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = bed_styled (gtk_stack_new (), "yard-panel");
-  gtk_widget_set_size_request (self->stack, WIDTH, -1);
   self->pages = bed_yard_pages_new (farm);
   gtk_stack_add_named (GTK_STACK (self->stack), self->pages, "none");
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
   self->group = bed_yard_group_panel_new ();
   gtk_stack_add_named (GTK_STACK (self->stack), self->group, "group");
-  bed_part_set_child (BED_PART (self), self->stack);
+  self->clamp = adw_clamp_new ();
+  adw_clamp_set_child (ADW_CLAMP (self->clamp), self->stack);
+  gtk_widget_set_hexpand (self->clamp, FALSE); /* though what is in it would */
+  bed_part_set_child (BED_PART (self), self->clamp);
+  bed_yard_panel_set_width (self, BED_PANEL_WIDE);
   return GTK_WIDGET (self);
 }
 
@@ -628,6 +610,13 @@ bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown)
     }
   else
     show_none (self);
+}
+
+void
+bed_yard_panel_set_advice (BedYardPanel *self, GHashTable *advice)
+{
+  g_return_if_fail (BED_IS_YARD_PANEL (self));
+  bed_yard_pages_set_advice (BED_YARD_PAGES (self->pages), advice);
 }
 
 void
@@ -675,5 +664,9 @@ void
 bed_yard_panel_set_width (BedYardPanel *self, BedPanelWidth width)
 {
   g_return_if_fail (BED_IS_YARD_PANEL (self));
-  gtk_widget_set_size_request (self->stack, width == BED_PANEL_WIDE ? WIDTH : WIDTH_NARROW, -1);
+  int px = width == BED_PANEL_WIDE ? WIDTH : WIDTH_NARROW;
+
+  adw_clamp_set_maximum_size (ADW_CLAMP (self->clamp), px);
+  adw_clamp_set_tightening_threshold (ADW_CLAMP (self->clamp), px);
+  gtk_widget_set_size_request (self->clamp, px, -1);
 }

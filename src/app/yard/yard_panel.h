@@ -26,6 +26,9 @@ typedef struct
 } BedYardShown;
 
 void bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown);
+/* See bed_yard_view_get_advice(); of the scene that is shown, or is about to be. */
+void bed_yard_panel_set_advice (BedYardPanel *self, GHashTable *advice);
+
 void bed_yard_panel_clear (BedYardPanel *self);
 
 /* The same elevation as large as there is room: for the page, which gives it its place and

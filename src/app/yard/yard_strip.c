@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/yard/yard_view.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "print/yard/yard_draw.h"
@@ -52,6 +53,7 @@ row_new (const char *name, gint64 id)
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
   bed_named (row, name);
+  gtk_widget_set_tooltip_text (row, name); /* where there is no room for it */
   set_row_id (row, id);
   return row;
 }
@@ -160,12 +162,17 @@ build_new (BedYardStrip *self, BedStackKind kind)
 
 /* The area itself. */
 static void
-draw_outline (cairo_t *cr, const BedPalette *palette, int width, int height)
+draw_outline (cairo_t *cr, const BedPalette *palette, guint kind, const BedExtent *box)
 {
-  const double corners[][2] = { { 0.1, 0.9 }, { 0.9, 0.8 }, { 0.75, 0.2 }, { 0.2, 0.1 } };
+  static const BedPoint free_corners[]
+      = { { 0.1, 0.9 }, { 0.9, 0.8 }, { 0.75, 0.2 }, { 0.2, 0.1 } };
+  static const BedPoint square_corners[]
+      = { { 0.1, 0.9 }, { 0.9, 0.9 }, { 0.9, 0.5 }, { 0.5, 0.5 }, { 0.5, 0.1 }, { 0.1, 0.1 } };
+  gboolean square = kind == BED_DRAW_SQUARE_OUTLINE;
+  const BedPoint *corners = square ? square_corners : free_corners;
 
-  for (guint i = 0; i < G_N_ELEMENTS (corners); i++)
-    cairo_line_to (cr, corners[i][0] * width, corners[i][1] * height);
+  for (guint i = 0; i < (square ? G_N_ELEMENTS (square_corners) : G_N_ELEMENTS (free_corners)); i++)
+    cairo_line_to (cr, corners[i].x * box->width, corners[i].y * box->height);
   cairo_close_path (cr);
   bed_colour_set (cr, &palette->ground, 1);
   cairo_fill_preserve (cr);
@@ -181,9 +188,9 @@ draw_ground_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpoint
                          .text_size = 11 };
   guint kind = GPOINTER_TO_UINT (data);
 
-  if (kind == BED_N_FEATURE_KINDS)
+  if (kind >= BED_DRAW_OUTLINE)
     {
-      draw_outline (cr, style.palette, width, height);
+      draw_outline (cr, style.palette, kind, &(BedExtent){ 0, 0, width, height });
       return;
     }
   g_autoptr (BedYard) yard = bed_yard_new (1, 1);
@@ -208,13 +215,21 @@ draw_clicked_cb (GtkWidget *button, BedYardStrip *self)
                          GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind")));
 }
 
+static const char *
+name_drawn (guint kind)
+{
+  if (kind == BED_DRAW_OUTLINE)
+    return _ ("outline");
+  if (kind == BED_DRAW_SQUARE_OUTLINE)
+    return _ ("right-angled outline");
+  return bed_field_choice_label (bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL),
+                                 bed_feature_kind_key (kind));
+}
+
 static GtkWidget *
 draw_new (BedYardStrip *self, guint kind)
 {
-  const BedField *field = bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL);
-  gboolean outline = kind == BED_N_FEATURE_KINDS;
-  const char *word = outline ? _ ("outline")
-                             : bed_field_choice_label (field, bed_feature_kind_key (kind));
+  const char *word = name_drawn (kind);
   /* TRANSLATORS: "Draw path" */
   g_autofree char *name = g_strdup_printf (_ ("Draw %s"), word);
   GtkWidget *button = bed_styled (gtk_button_new (), "flat"), *picture = gtk_drawing_area_new ();
@@ -262,10 +277,10 @@ make_draws (BedYardStrip *self)
   GtkWidget *grid = bed_grid_new (0, 0);
 
   gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
-  for (guint kind = 0; kind <= BED_N_FEATURE_KINDS; kind++)
+  for (guint kind = 0; kind <= BED_DRAW_SQUARE_OUTLINE; kind++)
     gtk_grid_attach (GTK_GRID (grid), draw_new (self, kind), (int) (kind % 2), (int) (kind / 2), 1,
                      1);
-  guint last = BED_N_FEATURE_KINDS + 1;
+  guint last = BED_DRAW_SQUARE_OUTLINE + 1;
   gtk_grid_attach (GTK_GRID (grid), tape_new (self), (int) (last % 2), (int) (last / 2), 1, 1);
   return grid;
 }

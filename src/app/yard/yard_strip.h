@@ -13,7 +13,7 @@
  *   "edit" (guint kind, gint64 id)  an area's form is wanted; id 0: a new one
  *   "feature" (gint64)   one of what stands there was chosen
  *   "tape" ()            something is to be measured
- *   "draw" (guint)       a BedFeatureKind was pressed; BED_N_FEATURE_KINDS: the outline
+ *   "draw" (guint)       a BedFeatureKind was pressed, or an outline (see yard_view.h)
  *   "build" (guint)      a kind of stack was pressed */
 #define BED_TYPE_YARD_STRIP (bed_yard_strip_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardStrip, bed_yard_strip, BED, YARD_STRIP, BedPart)

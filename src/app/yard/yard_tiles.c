@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "app/yard/yard_texture.h"
+
 /* A piece costs about a millisecond, so that few overrun the time there is for them. */
 #define SIZE 128 /* screen units of a side */
 
@@ -98,29 +100,25 @@ find_seen (const BedViewport *view, int device, double size)
 
 /* --- drawing one ---------------------------------------------------------------- */
 
-static GdkTexture *
-draw_texture (BedYardTiles *self, int x, int y)
+typedef struct
 {
-  int pixels = SIZE * self->device;
-  gsize stride = (gsize) cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, pixels);
-  guchar *data = g_malloc0 (stride * (gsize) pixels);
-  cairo_surface_t *surface = cairo_image_surface_create_for_data (data, CAIRO_FORMAT_ARGB32, pixels,
-                                                                  pixels, (int) stride);
-  BedViewport view = { .scale = self->scale, .width = SIZE, .height = SIZE };
+  BedYardTiles *tiles;
+  BedViewport view;
+} Piece;
 
-  cairo_surface_set_device_scale (surface, self->device, self->device);
-  view.middle = (BedPoint){ (x + 0.5) * SIZE / self->scale, -(y + 0.5) * SIZE / self->scale };
-  cairo_t *cr = cairo_create (surface);
-  self->draw (cr, &view, self->data);
-  cairo_destroy (cr);
-  cairo_surface_destroy (surface);
-  g_autoptr (GBytes) bytes = g_bytes_new_take (data, stride * (gsize) pixels);
-  return gdk_memory_texture_new (pixels, pixels, GDK_MEMORY_DEFAULT, bytes, stride);
+static void
+draw_piece (cairo_t *cr, gpointer data)
+{
+  Piece *piece = data;
+
+  piece->tiles->draw (cr, &piece->view, piece->tiles->data);
 }
 
 static void
 draw_tile (BedYardTiles *self, int x, int y)
 {
+  Piece piece = { self, { .scale = self->scale, .width = SIZE, .height = SIZE } };
+  int pixels = SIZE * self->device;
   Tile *tile = find (self->tiles, x, y);
 
   if (!tile)
@@ -131,7 +129,8 @@ draw_tile (BedYardTiles *self, int x, int y)
       g_hash_table_add (self->tiles, tile);
     }
   g_clear_object (&tile->texture);
-  tile->texture = draw_texture (self, x, y);
+  piece.view.middle = (BedPoint){ (x + 0.5) * SIZE / self->scale, -(y + 0.5) * SIZE / self->scale };
+  tile->texture = bed_yard_texture_new (pixels, pixels, self->device, draw_piece, &piece);
   tile->state = TILE_GOOD;
   tile->seen = self->frame;
 }

@@ -191,8 +191,10 @@ name_stack (BedYardView *self, GtkWidget *spot, const BedYardStack *stack)
   g_autofree char *name = g_strdup_printf ("%s, %s, %s", stack->name, kind, contents);
   g_autofree char *where
       = say_where (self, (BedPoint){ stack->pose.x, stack->pose.y }, stack->pose.turn);
+  g_autofree char *advice = bed_yard_view_dup_advice (self, stack->id);
+  g_autofree char *description = g_strjoin (*advice ? ". " : "", where, advice, NULL);
 
-  bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, where);
+  bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, description);
 }
 
 static void
@@ -210,6 +212,18 @@ name_feature (BedYardView *self, GtkWidget *spot, const BedShape *shape)
       self, (BedPoint){ extent.x + extent.width / 2, extent.y + extent.height / 2 }, 0);
 
   bed_yard_spot_set_words (BED_YARD_SPOT (spot), name, where);
+}
+
+void
+bed_yard_view_name_spot (BedYardView *self, guint i)
+{
+  const BedThing *thing = &g_array_index (self->walk, BedThing, i);
+  const BedShape *shape = bed_thing_find_shape (self->index, thing);
+
+  if (thing->kind == BED_THING_STACK)
+    name_stack (self, self->spots->pdata[i], self->yard->stacks->pdata[shape->owner]);
+  else
+    name_feature (self, self->spots->pdata[i], shape);
 }
 
 static GtkWidget *
@@ -247,7 +261,6 @@ update_spots (BedYardView *self)
   for (guint i = 0; i < self->walk->len; i++)
     {
       const BedThing *thing = &g_array_index (self->walk, BedThing, i);
-      const BedShape *shape = bed_thing_find_shape (self->index, thing);
       GtkWidget *spot = g_hash_table_lookup (by_thing, thing);
       GtkWidget *before = i > 0 ? self->spots->pdata[i - 1] : NULL;
       if (spot)
@@ -256,11 +269,8 @@ update_spots (BedYardView *self)
         spot = spot_new (self);
       if (gtk_widget_get_prev_sibling (spot) != before)
         gtk_widget_insert_after (spot, GTK_WIDGET (self), before);
-      if (thing->kind == BED_THING_STACK)
-        name_stack (self, spot, self->yard->stacks->pdata[shape->owner]);
-      else
-        name_feature (self, spot, shape);
       g_ptr_array_add (self->spots, spot);
+      bed_yard_view_name_spot (self, i);
     }
   GHashTableIter iter;
   gpointer spot;
@@ -276,12 +286,16 @@ query_tooltip_cb (BedYardView *self, int x, int y, gboolean keyboard, GtkTooltip
     return FALSE;
   BedThing thing
       = bed_things_hit (self->scene, bed_viewport_to_world (&self->view, (BedPoint){ x, y }), 0);
-  int index = thing.kind == BED_THING_STACK ? bed_yard_view_find (self, thing.id) : -1;
+  gint64 warned = bed_yard_view_hit_advice (self, (BedPoint){ x, y });
+  int index = warned                          ? bed_yard_view_find (self, warned)
+              : thing.kind == BED_THING_STACK ? bed_yard_view_find (self, thing.id)
+                                              : -1;
   if (index < 0 || thing.id == bed_yard_view_get_selected (self)) /* the panel says it all */
     return FALSE;
   const BedYardStack *stack = self->yard->stacks->pdata[index];
-  g_autofree char *contents = bed_yard_stack_contents (stack);
-  g_autofree char *text = g_strdup_printf ("%s\n%s", stack->name, contents);
+  g_autofree char *said = warned ? bed_yard_view_dup_advice (self, warned)
+                                 : bed_yard_stack_contents (stack);
+  g_autofree char *text = g_strdup_printf ("%s\n%s", stack->name, said);
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;
 }
@@ -309,6 +323,7 @@ palette_cb (BedYardView *self)
 static void
 free_yard (BedYardView *self)
 {
+  bed_yard_view_stop_looking (self);
   g_clear_pointer (&self->names, bed_yard_names_free);
   g_clear_pointer (&self->index, g_hash_table_unref);
   g_clear_pointer (&self->scene, bed_scene_free);
@@ -340,6 +355,7 @@ bed_yard_view_finalize (GObject *object)
   g_array_unref (self->ground.points);
   g_clear_pointer (&self->from.points, g_array_unref);
   g_clear_pointer (&self->drawn, g_hash_table_unref);
+  g_clear_pointer (&self->advice, g_hash_table_unref);
   bed_typesetter_free (self->type);
   G_OBJECT_CLASS (bed_yard_view_parent_class)->finalize (object);
 }
@@ -365,6 +381,7 @@ bed_yard_view_class_init (BedYardViewClass *klass)
   bed_signal_new (BED_TYPE_YARD_VIEW, "remove", 0);
   bed_signal_new (BED_TYPE_YARD_VIEW, "duplicate", 0);
   bed_signal_new (BED_TYPE_YARD_VIEW, "typed", 1, G_TYPE_UINT);
+  bed_signal_new (BED_TYPE_YARD_VIEW, "advised", 0);
   bed_signal_new (BED_TYPE_YARD_VIEW, "hand", 0);
   bed_signal_new (BED_TYPE_YARD_VIEW, "zoomed", 0);
   gtk_widget_class_set_css_name (widget_class, "yard");
@@ -471,6 +488,7 @@ use_yard (BedYardView *self, BedYard *yard)
   self->scene->grid = bed_yard_view_grid (self);
   self->index = bed_things_index (self->scene);
   self->names = bed_yard_names_new (self->scene, &self->style);
+  bed_yard_view_begin_looking (self);
 }
 
 void
@@ -483,6 +501,7 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
     {
       self->own_view = FALSE;
       g_clear_pointer (&self->drawn, g_hash_table_unref);
+      g_clear_pointer (&self->advice, g_hash_table_unref);
     }
   bed_yard_view_let_go (self);
   self->on_handle = FALSE;

@@ -22,6 +22,7 @@
  *   "logs-dropped" (gint64 stack, gpointer)  a const GArray * of gint64 dragged onto a stack
  *   "remove" (), "duplicate" ()          what the keys are about, which is chosen then
  *   "typed" (guint)                      a character typed that nothing here has a use for
+ *   "advised" ()                         what the trade warns of is known
  *   "hand" ()                            what is in the hand, or what is chosen, changed
  *   "zoomed" ()                          the scale, or the room there is, changed */
 #define BED_TYPE_YARD_VIEW (bed_yard_view_get_type ())
@@ -35,6 +36,10 @@ void bed_yard_view_set_yard (BedYardView *self, BedYard *yard);
 
 /* The scene being shown, or NULL; borrowed until the next set_yard. */
 const BedScene *bed_yard_view_get_scene (BedYardView *self);
+
+/* What the trade warns of, as far as it is known: GPtrArray of BedAdvice by the gint64 of its
+ * stack. NULL before the first "advised"; borrowed until the next. */
+GHashTable *bed_yard_view_get_advice (BedYardView *self);
 
 void bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by);
 
@@ -72,9 +77,17 @@ void bed_yard_view_focus_selected (BedYardView *self);
 /* The next press puts a stack of that kind down; Enter puts it in the middle, Esc lets go. */
 void bed_yard_view_place (BedYardView *self, BedStackKind kind);
 
-/* The next press draws a thing of that kind, BED_N_FEATURE_KINDS: the area's outline. A press alone
- * puts one of usual size down, a drag gives its size; what has many points takes one with each
- * press, or Space, gives the last back for Backspace, and ends with Enter or a double press. */
+/* What is drawn beside things of a BedFeatureKind: the area's outline; the same with each side at a
+ * right angle to the last. */
+enum
+{
+  BED_DRAW_OUTLINE = BED_N_FEATURE_KINDS,
+  BED_DRAW_SQUARE_OUTLINE,
+};
+
+/* The next press draws a thing of that kind. A press alone puts one of usual size down, a drag
+ * gives its size; what has many points takes one with each press, or Space, gives the last back for
+ * Backspace, and ends with Enter or a double press. */
 void bed_yard_view_draw_thing (BedYardView *self, guint kind);
 
 /* The next drag measures. */
@@ -93,6 +106,7 @@ typedef struct
   const char *label; /* translated */
   BedMeasure measure;
   double value;
+  gboolean is_side; /* several may be typed, "12 m, 8 m": one side after the other */
 } BedHandField;
 
 #define BED_HAND_FIELDS 5

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "app/yard/yard_texture.h"
 #include "science/units.h"
 
 #define HANDLE_OUT 20.0 /* how far the turning handle stands off the footprint, px */
@@ -264,6 +265,20 @@ draw_held (BedYardView *self, cairo_t *cr, const BedViewport *view)
     }
 }
 
+typedef struct
+{
+  BedYardView *self;
+  BedViewport view;
+} Held;
+
+static void
+draw_held_cb (cairo_t *cr, gpointer data)
+{
+  Held *held = data;
+
+  draw_held (held->self, cr, &held->view);
+}
+
 /* The part of the ground that holds all that is held, with its shadows. */
 static BedExtent
 held_extent (BedYardView *self)
@@ -285,26 +300,15 @@ bed_yard_view_take_picture (BedYardView *self)
   BedExtent extent = held_extent (self);
   int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   double width = extent.width * self->view.scale, height = extent.height * self->view.scale;
-  BedViewport view = {
-    self->view.scale, { extent.x + extent.width / 2, extent.y + extent.height / 2 }, width, height
-  };
+  BedPoint middle = { extent.x + extent.width / 2, extent.y + extent.height / 2 };
+  Held held = { self, { self->view.scale, middle, width, height } };
 
   g_clear_object (&self->picture);
   self->picture_of = extent;
   if (width > MOST_PICTURE || height > MOST_PICTURE || width < 1 || height < 1)
     return;
-  int across = (int) ceil (width * factor), down = (int) ceil (height * factor);
-  int stride = cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, across);
-  guchar *data = g_malloc0 ((gsize) stride * (gsize) down);
-  cairo_surface_t *surface
-      = cairo_image_surface_create_for_data (data, CAIRO_FORMAT_ARGB32, across, down, stride);
-  cairo_surface_set_device_scale (surface, factor, factor);
-  cairo_t *cr = cairo_create (surface);
-  draw_held (self, cr, &view);
-  cairo_destroy (cr);
-  cairo_surface_destroy (surface);
-  g_autoptr (GBytes) bytes = g_bytes_new_take (data, (gsize) stride * (gsize) down);
-  self->picture = gdk_memory_texture_new (across, down, GDK_MEMORY_DEFAULT, bytes, (gsize) stride);
+  self->picture = bed_yard_texture_new ((int) ceil (width * factor), (int) ceil (height * factor),
+                                        factor, draw_held_cb, &held);
 }
 
 /* Where it was taken from: pale, so that one sees where it goes back to. */
@@ -409,9 +413,13 @@ draw_sketch (BedYardView *self, GtkSnapshot *snapshot)
 {
   graphene_rect_t bounds = whole (self);
   BedPoint corners[4];
-  BedShape shape = bed_ground_get_shape (&self->ground, corners);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  BedGround ground = self->ground;
+  g_autoptr (GArray) ended = self->square ? bed_yard_view_dup_points (self) : NULL;
 
+  if (ended)
+    ground.points = ended;
+  BedShape shape = bed_ground_get_shape (&ground, corners);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   if (self->sketch)
     draw_held (self, cr, &self->view);
   trace (self, cr, &shape, FALSE);
@@ -516,6 +524,7 @@ bed_yard_view_draw (BedYardView *self, GtkSnapshot *snapshot)
       || !bed_yard_names_measure (self->names, BUDGET))
     gtk_widget_add_tick_callback (GTK_WIDGET (self), draw_on_cb, NULL, NULL);
   draw_marks (self, snapshot);
+  bed_yard_view_draw_advice (self, snapshot);
   if (carries)
     draw_ghosts (self, snapshot);
   if (self->picture)

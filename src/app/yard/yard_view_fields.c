@@ -13,14 +13,14 @@
 static guint
 add_field (BedHandField *fields, guint n, const char *label, double value)
 {
-  fields[n] = (BedHandField){ label, BED_MEASURE_LENGTH_LONG, value };
+  fields[n] = (BedHandField){ label, BED_MEASURE_LENGTH_LONG, value, FALSE };
   return n + 1;
 }
 
 static guint
 add_turn (BedHandField *fields, guint n, double value)
 {
-  fields[n] = (BedHandField){ _ ("Turned"), BED_MEASURE_ANGLE, value };
+  fields[n] = (BedHandField){ _ ("Turned"), BED_MEASURE_ANGLE, value, FALSE };
   return n + 1;
 }
 
@@ -103,6 +103,9 @@ list_next_point (BedYardView *self, BedHandField *fields)
     return add_place (fields, to);
   BedPoint from = *get_point (&self->ground, self->n_set - 1);
   guint n = add_field (fields, 0, _ ("Length"), hypot (to.x - from.x, to.y - from.y));
+  fields[0].is_side = self->square;
+  if (bed_yard_view_is_square_side (self))
+    return n;
   n = add_turn (fields, n, atan2 (to.y - from.y, to.x - from.x));
   return band ? add_field (fields, n, _ ("Width"), self->ground.width) : n;
 }
@@ -114,6 +117,8 @@ set_next_point (BedYardView *self, const double *values)
 
   if (self->n_set == 0)
     *to = (BedPoint){ values[0], values[1] };
+  else if (bed_yard_view_is_square_side (self))
+    *to = bed_square_next (self->ground.points, self->n_set, *to, values[0]);
   else
     {
       BedPoint from = *get_point (&self->ground, self->n_set - 1);
@@ -241,8 +246,8 @@ say_length (const BedNotation *notation, double metres)
 static const char *
 name_kind (BedYardView *self)
 {
-  if (self->drawn_kind == BED_N_FEATURE_KINDS)
-    return _ ("outline");
+  if (self->drawn_kind == BED_DRAW_OUTLINE)
+    return self->square ? _ ("right-angled outline") : _ ("outline");
   return bed_field_choice_label (bed_kind_find_field (BED_KIND_FEATURE, "kind", NULL),
                                  bed_feature_kind_key (self->drawn_kind));
 }

@@ -62,7 +62,7 @@ bed_yard_view_empty_hand (BedYardView *self)
   self->hold = BED_HOLD_NOTHING;
   self->motion = (BedMotion){ 0 };
   self->n_lines = 0;
-  self->pressed = FALSE;
+  self->pressed = self->square = FALSE;
   bed_yard_view_hand_changed (self);
 }
 

@@ -22,8 +22,10 @@ to_world (BedYardView *self, double x, double y)
 static BedThing
 hit (BedYardView *self, double x, double y)
 {
-  if (!self->scene)
-    return (BedThing){ BED_THING_STACK, 0 };
+  gint64 warned = bed_yard_view_hit_advice (self, (BedPoint){ x, y });
+
+  if (!self->scene || warned)
+    return (BedThing){ BED_THING_STACK, warned };
   return bed_things_hit (self->scene, to_world (self, x, y), to_metres (self, HIT_SLACK));
 }
 
@@ -212,8 +214,8 @@ drag_update_cb (BedYardView *self, double dx, double dy, GtkEventController *ges
   else if (self->hold == BED_HOLD_KNOB)
     bed_yard_view_turn_to (self, at);
   else if (self->hold == BED_HOLD_SHAPE && far)
-    bed_yard_view_drag_handle (self, at,
-                               state & GDK_CONTROL_MASK ? BED_ANGLES_FREE : BED_ANGLES_KEPT);
+    bed_yard_view_drag_handle (
+        self, at, state & (GDK_CONTROL_MASK | GDK_SHIFT_MASK) ? BED_ANGLES_FREE : BED_ANGLES_KEPT);
   else if (self->hold == BED_HOLD_DRAW && self->pressed)
     bed_yard_view_draw_to (self, at);
 }

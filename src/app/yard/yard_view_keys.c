@@ -5,9 +5,6 @@
 #define TURN_STEP (5 * G_PI / 180)
 #define TURN_FINE (1 * G_PI / 180)
 
-/* As far as a person with a log walks between two stacks; see yard/snap.c. */
-#define AISLE 0.9
-
 /* What the keys are about: what has the ring, or all that is chosen when that is among them, or
  * when the drawing itself has the keyboard. It is chosen then. */
 static gboolean
@@ -30,10 +27,23 @@ choose_keyed (BedYardView *self)
   return self->chosen->len > 0;
 }
 
+/* The pointer holds something that the keys are not about. */
+static gboolean
+is_busy (BedYardView *self)
+{
+  return self->hold != BED_HOLD_NOTHING && !self->nudge_source;
+}
+
 static gboolean
 nudge (BedYardView *self, double dx, double dy, double turn)
 {
-  if (self->hold != BED_HOLD_KIND && (self->mode == BED_YARD_LOOK || !choose_keyed (self)))
+  if (self->hold == BED_HOLD_DRAW)
+    {
+      bed_yard_view_nudge_drawn (self, (BedPoint){ dx, dy }, turn);
+      return TRUE;
+    }
+  if (self->hold != BED_HOLD_KIND
+      && (self->mode == BED_YARD_LOOK || is_busy (self) || !choose_keyed (self)))
     return FALSE;
   bed_yard_view_nudge (self, (BedPoint){ dx, dy }, turn);
   return TRUE;
@@ -42,7 +52,7 @@ nudge (BedYardView *self, double dx, double dy, double turn)
 static gboolean
 arrow (BedYardView *self, int east, int north, GdkModifierType state)
 {
-  double step = state & GDK_SHIFT_MASK ? AISLE : bed_yard_view_grid (self);
+  double step = state & GDK_SHIFT_MASK ? self->yard->aisle : bed_yard_view_grid (self);
 
   if (state & GDK_ALT_MASK)
     {

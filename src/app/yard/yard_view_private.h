@@ -5,10 +5,10 @@
 #include "print/yard/yard_names.h"
 #include "yard/features.h"
 #include "yard/handle.h"
-#include "yard/snap.h"
+#include "yard/square.h"
 
 /* Shared by yard_view.c (the widget), yard_view_draw.c (what is seen), yard_view_changes.c
- * (what is drawn anew), yard_view_hand.c (what is
+ * (what is drawn anew), yard_view_advice.c (what is warned of), yard_view_hand.c (what is
  * carried), yard_view_shape.c (what is drawn and shaped), yard_view_fields.c (its numbers),
  * yard_view_input.c (the pointer) and yard_view_keys.c. */
 
@@ -30,8 +30,11 @@ struct _BedYardView
   GtkWidget parent_instance;
   BedYard *yard;
   BedScene *scene;
-  GHashTable *index; /* see bed_things_index() */
-  GHashTable *drawn; /* what the pieces show, to know what changed: see yard_view_changes.c */
+  GHashTable *index;   /* see bed_things_index() */
+  GHashTable *drawn;   /* what the pieces show, to know what changed: see yard_view_changes.c */
+  GHashTable *advice;  /* GPtrArray of BedAdvice by the gint64 of its stack; NULL: not yet known */
+  GHashTable *looking; /* the same as it is found out */
+  guint look_source, looked;
   BedTypesetter *type;
   BedYardStyle style;
   BedNotation notation;
@@ -71,6 +74,7 @@ struct _BedYardView
   BedGround ground;  /* as it is being drawn; its points are the view's own */
   BedGround from;    /* BED_HOLD_SHAPE: as it was */
   guint n_set;       /* of the points of a band or polygon, without the one at the pointer */
+  gboolean square;   /* BED_HOLD_DRAW: each side at a right angle to the last */
   BedHandle handle;  /* under the pointer, or in the hand */
   gboolean on_handle;
   gint64 handle_of;      /* 0: the outline */
@@ -93,6 +97,9 @@ void bed_yard_view_focus_thing (BedYardView *self, const BedThing *thing);
 /* The grid stacks are set down on, metres: 0.1 m, or a quarter of a foot. */
 double bed_yard_view_grid (BedYardView *self);
 
+/* What spot @i says is what there is to say of it now. */
+void bed_yard_view_name_spot (BedYardView *self, guint i);
+
 /* Shows what changed among what does not move; in the view. */
 void bed_yard_view_view_changed (BedYardView *self);
 
@@ -110,6 +117,18 @@ void bed_yard_view_take_picture (BedYardView *self);
 
 /* The pieces that show what is no longer so are drawn anew. */
 void bed_yard_view_show_changes (BedYardView *self);
+
+/* --- yard_view_advice.c --- */
+
+/* What the trade warns of is found out when there is time; or no more. */
+void bed_yard_view_begin_looking (BedYardView *self);
+void bed_yard_view_stop_looking (BedYardView *self);
+
+void bed_yard_view_draw_advice (BedYardView *self, GtkSnapshot *snapshot);
+
+/* The stack whose mark is there, or 0; its sentences, empty when there are none. */
+gint64 bed_yard_view_hit_advice (BedYardView *self, BedPoint screen);
+char *bed_yard_view_dup_advice (BedYardView *self, gint64 stack);
 
 /* --- yard_view_hand.c --- */
 
@@ -146,6 +165,13 @@ void bed_yard_view_draw_to (BedYardView *self, BedPoint screen);
 void bed_yard_view_draw_press (BedYardView *self, BedPoint screen);
 void bed_yard_view_draw_release (BedYardView *self);
 void bed_yard_view_set_point (BedYardView *self);
+void bed_yard_view_nudge_drawn (BedYardView *self, BedPoint by, double turn);
+
+/* A side of a right-angled outline, after its first: it goes one way or back. */
+gboolean bed_yard_view_is_square_side (BedYardView *self);
+
+/* BedPoint, as they would be if the drawing was ended here. */
+GArray *bed_yard_view_dup_points (BedYardView *self);
 gboolean bed_yard_view_unset_point (BedYardView *self);
 gboolean bed_yard_view_is_many (BedYardView *self);
 

@@ -36,10 +36,13 @@ snap (BedYardView *self, BedPoint screen, const BedPoint *before, gint64 but)
 {
   BedPoint at = bed_viewport_to_world (&self->view, screen);
 
-  self->n_lines = 0;
-  if (self->loose)
-    return at;
-  BedPointSnap found = bed_snap_point (self->scene, at, before, but, SNAP_REACH / self->view.scale);
+  double reach = self->loose ? 0 : SNAP_REACH / self->view.scale;
+  BedPointSnap found = { .point = at };
+
+  if (self->hold == BED_HOLD_DRAW && self->square)
+    found = bed_square_snap (self->scene, self->ground.points, self->n_set, at, reach);
+  else if (!self->loose)
+    found = bed_snap_point (self->scene, at, before, but, reach);
   self->n_lines = found.n_lines;
   memcpy (self->lines, found.lines, sizeof self->lines);
   return found.point;
@@ -53,7 +56,7 @@ bed_yard_view_sketch_ground (BedYardView *self)
 {
   g_clear_pointer (&self->sketch, bed_scene_free);
   g_clear_pointer (&self->sketch_yard, bed_yard_free);
-  if (self->drawn_kind < BED_N_FEATURE_KINDS)
+  if (self->drawn_kind < BED_DRAW_OUTLINE)
     {
       BedYardFeature *feature = bed_yard_feature_new (self->drawn_kind);
       copy_ground (&feature->ground, &self->ground);
@@ -69,7 +72,7 @@ bed_yard_view_sketch_ground (BedYardView *self)
 static void
 begin_at (BedYardView *self, BedPoint at)
 {
-  if (self->drawn_kind < BED_N_FEATURE_KINDS)
+  if (self->drawn_kind < BED_DRAW_OUTLINE)
     bed_ground_set_usual (&self->ground, self->drawn_kind, at);
   else
     {
@@ -83,12 +86,13 @@ void
 bed_yard_view_draw_thing (BedYardView *self, guint kind)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  g_return_if_fail (kind <= BED_N_FEATURE_KINDS);
+  g_return_if_fail (kind <= BED_DRAW_SQUARE_OUTLINE);
   if (!self->yard || self->mode == BED_YARD_LOOK)
     return;
   bed_yard_view_let_go (self);
   self->hold = BED_HOLD_DRAW;
-  self->drawn_kind = kind;
+  self->drawn_kind = MIN (kind, BED_DRAW_OUTLINE);
+  self->square = kind == BED_DRAW_SQUARE_OUTLINE;
   self->n_set = 0;
   self->pointer_seen = self->again = FALSE;
   begin_at (self, self->view.middle);
@@ -142,6 +146,28 @@ bed_yard_view_set_point (BedYardView *self)
 }
 
 gboolean
+bed_yard_view_is_square_side (BedYardView *self)
+{
+  return self->hold == BED_HOLD_DRAW && self->square && self->n_set >= 2;
+}
+
+/* By the keys: the next point, or all of what is no line of points. */
+void
+bed_yard_view_nudge_drawn (BedYardView *self, BedPoint by, double turn)
+{
+  BedPoint *at = get_point (self, bed_yard_view_is_many (self) ? self->n_set : 0);
+
+  at->x += by.x;
+  at->y += by.y;
+  if (bed_yard_view_is_square_side (self))
+    *at = bed_square_snap (self->scene, self->ground.points, self->n_set, *at, 0).point;
+  if (self->ground.form == BED_GROUND_BOX)
+    self->ground.turn = bed_turn_normal (self->ground.turn + turn);
+  self->n_lines = 0;
+  bed_yard_view_sketch_ground (self);
+}
+
+gboolean
 bed_yard_view_unset_point (BedYardView *self)
 {
   if (self->hold != BED_HOLD_DRAW || self->n_set == 0)
@@ -175,19 +201,33 @@ bed_yard_view_draw_release (BedYardView *self)
   bed_yard_view_end_drawing (self);
 }
 
-/* A point set twice is one; what follows the pointer is none. Whether enough is left. */
+/* A point set twice is one. */
+GArray *
+bed_yard_view_dup_points (BedYardView *self)
+{
+  GArray *points = g_array_copy (self->ground.points);
+
+  for (guint i = points->len; i-- > 1;)
+    {
+      BedPoint a = g_array_index (points, BedPoint, i), b = g_array_index (points, BedPoint, i - 1);
+      if (hypot (a.x - b.x, a.y - b.y) < 0.001)
+        g_array_remove_index (points, i);
+    }
+  if (self->square)
+    bed_square_close (points);
+  return points;
+}
+
+/* What follows the pointer is no point of it. Whether enough is left. */
 static gboolean
 finish_points (BedYardView *self)
 {
   if (!bed_yard_view_is_many (self) || self->hold == BED_HOLD_SHAPE)
     return TRUE;
   g_array_set_size (self->ground.points, self->n_set);
-  for (guint i = self->n_set; i-- > 1;)
-    {
-      BedPoint a = *get_point (self, i), b = *get_point (self, i - 1);
-      if (hypot (a.x - b.x, a.y - b.y) < 0.001)
-        g_array_remove_index (self->ground.points, i);
-    }
+  GArray *points = bed_yard_view_dup_points (self);
+  g_array_unref (self->ground.points);
+  self->ground.points = points;
   return self->ground.points->len >= (self->ground.form == BED_GROUND_BAND ? 2 : 3);
 }
 
@@ -207,7 +247,7 @@ bed_yard_view_end_drawing (BedYardView *self)
   else if (is_whole)
     g_signal_emit_by_name (self, "shaped", self->shaped, &ground);
   g_array_unref (ground.points);
-  if (draws && is_whole && again && kind < BED_N_FEATURE_KINDS)
+  if (draws && is_whole && again && kind < BED_DRAW_OUTLINE)
     bed_yard_view_draw_thing (self, kind);
 }
 
@@ -279,7 +319,7 @@ bed_yard_view_take_handle (BedYardView *self)
   copy_ground (&self->from, &ground);
   self->hold = BED_HOLD_SHAPE;
   self->shaped = self->handle_of;
-  self->drawn_kind = feature ? feature->kind : BED_N_FEATURE_KINDS;
+  self->drawn_kind = feature ? feature->kind : BED_DRAW_OUTLINE;
 }
 
 /* From how it was each time, so that the hand may come back. */
