@@ -102,7 +102,7 @@ check_kind (BedChecking *self, BedKind kind, GError **error)
       = g_strdup_printf ("SELECT id FROM \"%s\" ORDER BY id", bed_kind_get_info (kind)->name);
   g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
   g_autoptr (BedRulesRound) round = bed_rules_round_new (BED_RULES_ANY);
-  const BedRulesSpan all = { G_MININT64, G_MAXINT64 };
+  const BedRulesSpan all = { G_MININT64, G_MAXINT64, G_MAXUINT };
 
   bed_rules_gather (self->farm, kind, &all, round);
   while (bed_query_next (q) && faults->len < MOST_FAULTS)

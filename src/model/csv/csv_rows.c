@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/csv/csv_private.h"
+#include "model/farm/code.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "science/calendar.h"
@@ -79,7 +80,12 @@ find_same (BedCsvImporter *self, const BedCsvRow *row)
   if (column == 0)
     return 0;
   g_autofree char *name = g_strstrip (g_strdup (bed_csv_unguard (row->cells[column - 1])));
-  return *name ? bed_csv_names_find (bed_csv_names (self, self->kind), name) : 0;
+  gint64 id = *name ? bed_csv_names_find (bed_csv_names (self, self->kind), name) : 0;
+  if (id || !*name || self->import->differs == BED_DIFFERS_REFUSED)
+    return id;
+  /* A log may be named without its check character. */
+  g_autofree char *whole = bed_code_complete (self->kind, name, NULL);
+  return whole ? bed_csv_names_find (bed_csv_names (self, self->kind), whole) : 0;
 }
 
 static void
@@ -237,6 +243,9 @@ read_stored (BedCsvImporter *self, BedCsvLine *line, gint64 id)
     return;
   line->record = bed_record_copy (stored);
   read_cells (self, line);
+  /* It is what the record was found by, whatever the case of its letters. */
+  if (!is_given (self->kind))
+    bed_record_take_field (line->record, stored, bed_kind_get_info (self->kind)->key);
   if (self->errors == errors)
     amend (self, line, stored);
   if (self->kind == BED_KIND_FARM && self->errors == errors)

@@ -149,11 +149,8 @@ bed_date_parse (const char *text, const char *today, GError **error)
   if ((read_iso (trimmed, &date) || read_figures (trimmed, atoi (today), &date)
        || read_words (trimmed, atoi (today), &date))
       && is_in_reach (&date))
-    {
-      char iso[16];
-      g_date_strftime (iso, sizeof iso, "%Y-%m-%d", &date);
-      return g_strdup (iso);
-    }
+    return g_strdup_printf ("%04d-%02d-%02d", g_date_get_year (&date), g_date_get_month (&date),
+                            g_date_get_day (&date));
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
                _ ("“%s” is not a date. Write it as %s."), text, today);
   return NULL;

@@ -245,6 +245,23 @@ set_first_fault (BedEdit *self, GError **error)
   return fault != NULL;
 }
 
+/* Of rounds it is known without reading all of the changeset again. */
+static guint64
+find_kinds (BedEdit *self, const BedChangeset *changeset)
+{
+  guint64 kinds = 0;
+
+  if (!self->rounds)
+    return bed_changeset_kinds (changeset);
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    if (self->rounds->span[kind].n)
+      kinds |= BED_KIND_BIT (kind);
+  for (guint i = 0; i < self->items->len; i++)
+    kinds |= BED_KIND_BIT (((BedEditItem *) self->items->pdata[i])->kind);
+  /* See keep_rate(). */
+  return kinds & BED_KIND_BIT (BED_KIND_FARM) ? kinds | BED_KIND_BIT (BED_KIND_RATE) : kinds;
+}
+
 static gboolean
 finish (BedEdit *self, sqlite3_session *session, const char *sentence, GError **error)
 {
@@ -259,7 +276,7 @@ finish (BedEdit *self, sqlite3_session *session, const char *sentence, GError **
     change = bed_changeset_record (self->farm, &entry, &changeset, error);
   if (changeset.size > 0 && !change)
     return FALSE;
-  if (!bed_farm_end_writing (self->farm, change, bed_changeset_kinds (&changeset), error))
+  if (!bed_farm_end_writing (self->farm, change, find_kinds (self, &changeset), error))
     return FALSE;
   self->change = change;
   for (guint i = 0; i < self->items->len; i++)
@@ -292,8 +309,8 @@ let_go (BedEdit *self)
       if (lost)
         g_hash_table_add (rounds->refused, g_memdup2 (&item->id, sizeof item->id));
       else
-        *span = (BedRulesSpan){ span->first ? MIN (span->first, item->id) : item->id,
-                                MAX (span->last, item->id) };
+        *span = (BedRulesSpan){ span->n ? MIN (span->first, item->id) : item->id,
+                                MAX (span->last, item->id), span->n + 1 };
       g_hash_table_remove (self->by_id, &item->id);
       item_free (item);
     }

@@ -53,8 +53,7 @@ is_asked_as_new (const BedEditItem *item)
 static void
 gather_many (BedEdit *self, BedRulesRound *round)
 {
-  BedRulesSpan span[BED_N_KINDS];
-  guint n[BED_N_KINDS] = { 0 };
+  BedRulesSpan span[BED_N_KINDS] = { 0 };
 
   for (guint i = 0; i < self->items->len; i++)
     {
@@ -62,14 +61,14 @@ gather_many (BedEdit *self, BedRulesRound *round)
       if (!is_asked_as_new (item))
         continue;
       BedRulesSpan *of = &span[item->kind];
-      of->first = n[item->kind] ? MIN (of->first, item->id) : item->id;
-      of->last = n[item->kind] ? MAX (of->last, item->id) : item->id;
-      n[item->kind]++;
+      of->first = of->n ? MIN (of->first, item->id) : item->id;
+      of->last = of->n ? MAX (of->last, item->id) : item->id;
+      of->n++;
     }
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
-    if (self->rounds && self->rounds->span[kind].first)
+    if (self->rounds && self->rounds->span[kind].n)
       bed_rules_gather (self->farm, kind, &self->rounds->span[kind], round);
-    else if (n[kind] >= MANY)
+    else if (span[kind].n >= MANY)
       bed_rules_gather (self->farm, kind, &span[kind], round);
 }
 
@@ -114,7 +113,7 @@ ask_rules (BedEdit *self, BedRulesScope scope)
         }
     }
   for (BedKind kind = 0; self->rounds && kind < BED_N_KINDS; kind++)
-    if (self->rounds->span[kind].first)
+    if (self->rounds->span[kind].n)
       ask_of_rounds (self, kind, round);
 }
 

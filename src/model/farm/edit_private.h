@@ -29,7 +29,7 @@ typedef struct
 /* What is kept of the records of rounds that are over. */
 typedef struct
 {
-  BedRulesSpan span[BED_N_KINDS]; /* of the new ones that were written; first 0: none */
+  BedRulesSpan span[BED_N_KINDS]; /* of the new ones that were written */
   GHashTable *refused;            /* ids of new ones that were not, or lean on such */
   guint written;                  /* of the items, which are changes then */
   gboolean all_new;               /* nothing but new ones, and none refused */

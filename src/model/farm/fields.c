@@ -628,14 +628,18 @@ bed_kind_find_field (BedKind kind, const char *name, guint *index)
 {
   g_return_val_if_fail (kind < BED_N_KINDS && name != NULL, NULL);
 
-  for (guint i = 0; i < kinds[kind].n_fields; i++)
-    if (strcmp (kinds[kind].fields[i].name, name) == 0)
-      {
-        if (index)
-          *index = i;
-        return &kinds[kind].fields[i];
-      }
-  return NULL;
+  const BedField *fields = kinds[kind].fields;
+  guint n = kinds[kind].n_fields, i = 0;
+
+  /* Mostly it is the table's own text. */
+  while (i < n && fields[i].name != name)
+    i++;
+  if (i == n)
+    for (i = 0; i < n && strcmp (fields[i].name, name) != 0;)
+      i++;
+  if (index && i < n)
+    *index = i;
+  return i < n ? &fields[i] : NULL;
 }
 
 const char *

@@ -17,7 +17,16 @@ typedef struct
   const char *field;   /* where the fault is shown */
   const char *sql;     /* a row for each fault */
   const char *message; /* N_(), {1} {2}… are the row's columns */
+  const char *only_if; /* see BedRuleQuestion */
 } Rule;
+
+/* The logs of each slot as they follow; hardly ever are there two at once, and that is seen at
+ * once. */
+#define ANY_CROWDED                                                                                \
+  "SELECT EXISTS (SELECT 1 FROM (SELECT since, max (coalesce (until, '9999'))"                     \
+  " OVER (PARTITION BY stack, tier, slot ORDER BY since"                                           \
+  " ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS before FROM place"                        \
+  " WHERE tier IS NOT NULL AND slot IS NOT NULL) WHERE before > since)"
 
 #define E BED_FAULT_ERROR
 #define W BED_FAULT_WARNING
@@ -94,7 +103,7 @@ static const Rule rules[] = {
     /* Else every place there ever was in the stack is read to find that none has a slot. */
     " AND p.tier IS NOT NULL AND p.slot IS NOT NULL"
     " AND coalesce (o.until, '9999') > p.since AND coalesce (p.until, '9999') > o.since LIMIT 1",
-    N_ ("Tier {2}, slot {3} of {1} is taken by log {4}.") },
+    N_ ("Tier {2}, slot {3} of {1} is taken by log {4}."), ANY_CROWDED },
 
   /* Care */
   { BED_KIND_CHECK, E, "log",
@@ -312,9 +321,11 @@ bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question
 static BedRuleQuestion
 question_of (const Rule *rule)
 {
-  return (BedRuleQuestion){
-    .severity = rule->severity, .field = rule->field, .sql = rule->sql, .message = rule->message
-  };
+  return (BedRuleQuestion){ .severity = rule->severity,
+                            .field = rule->field,
+                            .sql = rule->sql,
+                            .message = rule->message,
+                            .only_if = rule->only_if };
 }
 
 void

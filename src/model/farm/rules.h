@@ -52,6 +52,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedRulesRound, bed_rules_round_free)
 typedef struct
 {
   gint64 first, last;
+  guint n; /* how many are asked about */
 } BedRulesSpan;
 
 void bed_rules_gather (BedFarm *farm, BedKind kind, const BedRulesSpan *span, BedRulesRound *round);

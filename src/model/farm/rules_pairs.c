@@ -79,6 +79,7 @@ typedef struct
 
 #define TOO_MUCH "t.code, bed_mass (t.sold + t.lost + t.dried - t.picked)"
 #define IS_TOO_MUCH "t.sold + t.lost + t.dried > t.picked"
+#define ANY_TOO_MUCH "SELECT EXISTS (SELECT 1 FROM lot_summary t WHERE " IS_TOO_MUCH ")"
 #define SAY_TOO_MUCH N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.")
 
 #define PAIR(severity, columns, from, where, message, ...)                                         \
@@ -328,15 +329,15 @@ static const Pair pairs[] = {
         "line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot", "v.sold_on < t.picked_on",
         N_ ("Sale {1} was on {2}, before lot {3} was picked on {4}."), END (LINE, "n", "lot"),
         REF (SALE, "v", "sold_on"), REF (LOT, "t", "picked_on")),
-  PAIR (E, TOO_MUCH, "drying d JOIN lot_summary t ON t.id = d.lot", IS_TOO_MUCH, SAY_TOO_MUCH,
-        END (DRYING, "d", "fresh_mass")),
-  PAIR (E, TOO_MUCH, "line n JOIN lot_summary t ON t.id = n.lot",
-        "n.form = 'fresh' AND " IS_TOO_MUCH, SAY_TOO_MUCH, END (LINE, "n", "mass")),
+  PAIR_IF (ANY_TOO_MUCH, E, TOO_MUCH, "drying d JOIN lot_summary t ON t.id = d.lot", IS_TOO_MUCH,
+           SAY_TOO_MUCH, END (DRYING, "d", "fresh_mass")),
+  PAIR_IF (ANY_TOO_MUCH, E, TOO_MUCH, "line n JOIN lot_summary t ON t.id = n.lot",
+           "n.form = 'fresh' AND " IS_TOO_MUCH, SAY_TOO_MUCH, END (LINE, "n", "mass")),
   /* The summary of a lot is dear, and most picks are of a lot not sold from yet. */
-  PAIR (E, TOO_MUCH, "pick p JOIN lot_summary t ON t.id = p.lot",
-        "(EXISTS (SELECT 1 FROM line n WHERE n.lot = p.lot)"
-        " OR EXISTS (SELECT 1 FROM drying d WHERE d.lot = p.lot)) AND " IS_TOO_MUCH,
-        SAY_TOO_MUCH, END (PICK, "p", "mass", .sum_of = "lot")),
+  PAIR_IF (ANY_TOO_MUCH, E, TOO_MUCH, "pick p JOIN lot_summary t ON t.id = p.lot",
+           "(EXISTS (SELECT 1 FROM line n WHERE n.lot = p.lot)"
+           " OR EXISTS (SELECT 1 FROM drying d WHERE d.lot = p.lot)) AND " IS_TOO_MUCH,
+           SAY_TOO_MUCH, END (PICK, "p", "mass", .sum_of = "lot")),
   PAIR (E, "t.code", "line n JOIN lot t ON t.id = n.lot LEFT JOIN drying d ON d.lot = t.id",
         "n.form = 'dried' AND (SELECT sum (o.mass) FROM line o WHERE o.lot = t.id"
         " AND o.form = 'dried') > coalesce ((SELECT sum (c.dried_mass) FROM drying c"

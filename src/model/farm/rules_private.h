@@ -22,7 +22,8 @@ typedef struct
                           them, and costs as much as they are many */
   gboolean referred;   /* by another end of the pair: while both are new, that one is asked */
   const char *of_all;  /* the ids it finds something at, from ?1 to ?2; NULL: by @sql for each */
-  const char *only_if; /* one cheap question; while it answers 0, the rule finds nothing */
+  const char *only_if; /* static; of the whole farm, where many are asked about: while it answers
+                          0, the rule finds nothing */
 } BedRuleQuestion;
 
 void bed_rules_ask (BedFarm *farm, BedRecord *record, const BedRuleQuestion *question,

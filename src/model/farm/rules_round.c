@@ -14,7 +14,7 @@ typedef struct
 /* A kind whose records were asked about all at once. */
 typedef struct
 {
-  gint64 first, last;
+  BedRulesSpan span;
   GHashTable *found;  /* sql -> set of the ids it finds something at; without it: nowhere */
   GHashTable *faulty; /* ids that anything was found at, a reference that leads nowhere too */
 } Gathered;
@@ -23,6 +23,7 @@ struct _BedRulesRound
 {
   GHashTable *asked; /* set of Asked */
   Gathered *gathered[BED_N_KINDS];
+  GHashTable *any; /* only_if of a question -> what it answered, plus 1 */
   BedRulesScope scope;
 };
 
@@ -48,6 +49,7 @@ bed_rules_round_new (BedRulesScope scope)
   BedRulesRound *round = g_new0 (BedRulesRound, 1);
 
   round->asked = g_hash_table_new_full (asked_hash, asked_equal, g_free, NULL);
+  round->any = g_hash_table_new (g_str_hash, g_str_equal);
   round->scope = scope;
   return round;
 }
@@ -68,6 +70,7 @@ bed_rules_round_free (BedRulesRound *round)
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     g_clear_pointer (&round->gathered[kind], gathered_free);
   g_hash_table_unref (round->asked);
+  g_hash_table_unref (round->any);
   g_free (round);
 }
 
@@ -82,6 +85,10 @@ dup_for_each (const char *sql, const char *id)
   return g_strjoinv (id, parts);
 }
 
+#define SUMS                                                                                       \
+  "WITH f AS MATERIALIZED (SELECT min (id) AS id, \"%s\" AS sum FROM \"%s\""                       \
+  " WHERE id BETWEEN ?1 AND ?2 AND \"%s\" IS NOT NULL GROUP BY 2) "
+
 /* The records of a sum are found where the first of them is. */
 static char *
 dup_of_sums (const char *table, const BedRuleQuestion *question)
@@ -89,11 +96,19 @@ dup_of_sums (const char *table, const BedRuleQuestion *question)
   const char *sum = question->sum_of;
   g_autofree char *each = dup_for_each (question->sql, "f.id");
 
-  return g_strdup_printf ("WITH f AS MATERIALIZED (SELECT min (id) AS id, \"%s\" AS sum FROM \"%s\""
-                          " WHERE id BETWEEN ?1 AND ?2 AND \"%s\" IS NOT NULL GROUP BY 2)"
-                          " SELECT w.id FROM \"%s\" w WHERE w.id BETWEEN ?1 AND ?2"
-                          " AND w.\"%s\" IN (SELECT f.sum FROM f WHERE EXISTS (%s))",
+  return g_strdup_printf (SUMS "SELECT w.id FROM \"%s\" w WHERE w.id BETWEEN ?1 AND ?2"
+                               " AND w.\"%s\" IN (SELECT f.sum FROM f WHERE EXISTS (%s))",
                           sum, table, sum, table, sum, each);
+}
+
+/* Whether there is one such sum. */
+static char *
+dup_any_sum (const char *table, const BedRuleQuestion *question)
+{
+  const char *sum = question->sum_of;
+  g_autofree char *each = dup_for_each (question->sql, "f.id");
+
+  return g_strdup_printf (SUMS "SELECT 1 FROM f WHERE EXISTS (%s) LIMIT 1", sum, table, sum, each);
 }
 
 static char *
@@ -109,12 +124,45 @@ dup_of_all (const char *table, const BedRuleQuestion *question)
                           table, each);
 }
 
-static gboolean
-finds_any (BedFarm *farm, const char *sql)
-{
-  gint64 any = 0;
+/* Fewer are asked about themselves sooner than the whole farm is. */
+#define WORTH_THE_WHOLE 2000
 
-  return !sql || !bed_query_one (farm, sql, 0, &any, NULL) || any;
+/* FALSE when the whole farm has nothing that the question could find; asked once a round. */
+static gboolean
+may_find (BedRulesRound *round, BedFarm *farm, const Gathered *of, const BedRuleQuestion *question)
+{
+  const char *sql = question->only_if;
+
+  if (!sql || of->span.n < WORTH_THE_WHOLE)
+    return TRUE;
+  int answered = GPOINTER_TO_INT (g_hash_table_lookup (round->any, sql));
+  if (!answered)
+    {
+      gint64 any = 0;
+      answered = 1 + (!bed_query_one (farm, sql, 0, &any, NULL) || any);
+      g_hash_table_insert (round->any, (gpointer) sql, GINT_TO_POINTER (answered));
+    }
+  return answered == 2;
+}
+
+static BedQuery *
+ask_span (BedFarm *farm, const char *sql, const BedRulesSpan *span)
+{
+  BedQuery *q = bed_query_new (farm, sql);
+
+  bed_query_bind_int (q, 1, span->first);
+  bed_query_bind_int (q, 2, span->last);
+  return q;
+}
+
+static gboolean
+has_any_sum (BedFarm *farm, BedKind kind, const Gathered *of, const BedRuleQuestion *question)
+{
+  g_autofree char *sql = dup_any_sum (bed_kind_get_info (kind)->name, question);
+  g_autoptr (BedQuery) q = ask_span (farm, sql, &of->span);
+  gboolean any = bed_query_next (q);
+
+  return !bed_query_finish (q, NULL) || any;
 }
 
 void
@@ -123,13 +171,12 @@ bed_rules_round_ask (BedRulesRound *round, BedFarm *farm, BedKind kind,
 {
   Gathered *of = round->gathered[kind];
 
-  if (!finds_any (farm, question->only_if))
+  if (!may_find (round, farm, of, question)
+      || (question->sum_of && !has_any_sum (farm, kind, of, question)))
     return;
   g_autofree char *sql = dup_of_all (bed_kind_get_info (kind)->name, question);
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  g_autoptr (BedQuery) q = ask_span (farm, sql, &of->span);
   g_autoptr (GHashTable) ids = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
-  bed_query_bind_int (q, 1, of->first);
-  bed_query_bind_int (q, 2, of->last);
   while (bed_query_next (q))
     {
       gint64 id = bed_query_int (q, 0);
@@ -150,10 +197,8 @@ find_lost (BedFarm *farm, BedKind kind, const BedField *field, const Gathered *o
                          " AND \"%s\" NOT IN (SELECT id FROM \"%s\")",
                          bed_kind_get_info (kind)->name, field->name, field->name,
                          bed_kind_get_info (field->refers)->name);
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  g_autoptr (BedQuery) q = ask_span (farm, sql, &of->span);
 
-  bed_query_bind_int (q, 1, of->first);
-  bed_query_bind_int (q, 2, of->last);
   while (bed_query_next (q))
     {
       gint64 id = bed_query_int (q, 0);
@@ -168,8 +213,7 @@ bed_rules_round_begin (BedRulesRound *round, BedFarm *farm, BedKind kind, const 
   const BedKindInfo *info = bed_kind_get_info (kind);
   Gathered *of = g_new0 (Gathered, 1);
 
-  of->first = span->first;
-  of->last = span->last;
+  of->span = *span;
   of->found = g_hash_table_new_full (g_direct_hash, g_direct_equal, NULL,
                                      (GDestroyNotify) g_hash_table_unref);
   of->faulty = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
@@ -188,7 +232,7 @@ gathered_with (const BedRulesRound *round, BedRecord *record)
   const Gathered *of = round ? round->gathered[bed_record_get_kind (record)] : NULL;
   gint64 id = bed_record_get_id (record);
 
-  return of && id >= of->first && id <= of->last ? of : NULL;
+  return of && id >= of->span.first && id <= of->span.last ? of : NULL;
 }
 
 gboolean
