@@ -168,9 +168,8 @@ bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable 
   GtkWidget *looks = advice ? looks_new (scene->yard, advice)
                             : gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  return bed_column_new (12, bed_words_new (heading, "heading"),
-                         bed_yard_legend_new (scene->yard, colour_by,
-                                              bed_farm_get_notation (farm)->system),
-                         bed_words_new (_ ("Worth a look"), "heading"), looks,
-                         rooms_new (scene, farm), NULL);
+  return bed_column_new (
+      12, bed_words_new (heading, "heading"),
+      bed_yard_legend_new (scene->yard, colour_by, bed_farm_get_notation (farm)->system),
+      bed_words_new (_ ("Worth a look"), "heading"), looks, rooms_new (scene, farm), NULL);
 }
