@@ -164,7 +164,14 @@ bed_rows_choose_sheet (BedRows *self, guint sheet, GError **error)
 {
   g_return_val_if_fail (sheet < self->sheets->len, FALSE);
   self->klass->clear (self);
+  self->sheet = sheet;
   return self->klass->begin (self, sheet, error);
+}
+
+guint
+bed_rows_get_sheet (BedRows *self)
+{
+  return self->sheet;
 }
 
 gboolean

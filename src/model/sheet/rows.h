@@ -113,6 +113,7 @@ BedRowSight bed_rows_get_sheet_sight (BedRows *self, guint sheet);
 
 /* Reads this sheet from its first row on; the first one shown is chosen at opening. */
 gboolean bed_rows_choose_sheet (BedRows *self, guint sheet, GError **error);
+guint bed_rows_get_sheet (BedRows *self);
 /* By its name, without regard to case. */
 gboolean bed_rows_choose_sheet_named (BedRows *self, const char *name, GError **error);
 

@@ -128,6 +128,7 @@ struct _BedRows
   const BedRowsClass *klass;
   BedSource *source;
   GArray *sheets; /* BedRowsSheet */
+  guint sheet;    /* chosen */
   BedReading reading;
   BedSure encoding_sure, delimiter_sure;
   GArray *candidates;

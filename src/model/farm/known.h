@@ -1,0 +1,21 @@
+#pragma once
+
+#include "model/farm/kind.h"
+#include <glib.h>
+
+/* Woods and mushrooms by the names people have for them: trade, regional and Latin names in
+ * several languages, data/notebook/names.csv. */
+
+typedef enum
+{
+  BED_KNOWN_NOT,
+  BED_KNOWN_ONE,
+  BED_KNOWN_SEVERAL, /* "red oak": which, only a person can say */
+} BedKnownName;
+
+/* @latin (NULL-terminated, borrowed for good) the Latin names that @name may stand for. */
+BedKnownName bed_known_find (BedKind kind, const char *name, const char *const **latin);
+
+/* @text for comparing: small letters without accents, words parted by one space, marks left out;
+ * what people write for "number" is "no". Owned by the caller. */
+char *bed_known_fold (const char *text);

@@ -1,0 +1,172 @@
+#include <string.h>
+
+#include "model/notebook/notebook_private.h"
+
+/* One reading of the rows, of the first ones or of all: both go the same way. */
+
+BedNotebookLine *
+bed_notebook_cross (const BedNotebookLayout *layout, const BedNotebookLine *line, guint *crossing)
+{
+  guint fixed = layout->columns->len, column = 0;
+
+  for (; *crossing < layout->crossing->len; (*crossing)++)
+    {
+      column = g_array_index (layout->crossing, guint, *crossing);
+      if (column < line->n_cells && *line->cells[column])
+        break;
+    }
+  if (*crossing == layout->crossing->len)
+    return NULL;
+  BedNotebookLine *each = g_new (BedNotebookLine, 1);
+  *each = (BedNotebookLine){ line->line, fixed + 2, g_new0 (char *, fixed + 3),
+                             g_new (BedCellKind, fixed + 2) };
+  for (guint i = 0; i < fixed; i++)
+    {
+      guint from = g_array_index (layout->columns, guint, i);
+      each->cells[i] = g_strdup (from < line->n_cells ? line->cells[from] : "");
+      each->kinds[i] = from < line->n_cells ? line->kinds[from] : BED_CELL_EMPTY;
+    }
+  each->cells[fixed] = g_strdup (layout->above->pdata[*crossing]);
+  each->kinds[fixed] = BED_CELL_TEXT;
+  each->cells[fixed + 1] = g_strdup (line->cells[column]);
+  each->kinds[fixed + 1] = line->kinds[column];
+  (*crossing)++;
+  return each;
+}
+
+void
+bed_notebook_begin_reading (BedNotebook *self)
+{
+  bed_sorter_begin (&self->sorter);
+  bed_notebook_forget_questions (self);
+  g_array_set_size (self->aside, 0);
+  memset (self->n_aside, 0, sizeof self->n_aside);
+  memset (self->n_records, 0, sizeof self->n_records);
+  g_hash_table_remove_all (self->sums);
+  g_hash_table_remove_all (self->made);
+  g_hash_table_remove_all (self->names);
+  for (guint i = 0; i < self->matches->len; i++)
+    {
+      BedNotebookColumn *shown = &g_array_index (self->matches, BedNotebookMatch, i).shown;
+      shown->filled = shown->read = shown->odd = 0;
+    }
+  *self->first_day = *self->last_day = '\0';
+  self->n_rows = self->at = 0;
+  self->crossing = G_MAXUINT;
+  g_clear_pointer (&self->crossed, bed_line_free);
+  g_clear_pointer (&self->line, bed_line_free);
+  self->is_read = FALSE;
+}
+
+static void
+add_aside (BedNotebook *self, const BedNotebookLine *line, BedAside why)
+{
+  self->n_aside[why]++;
+  if (why == BED_ASIDE_BLANK || self->aside->len >= BED_NOTEBOOK_MOST_ASIDE)
+    return;
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; i < line->n_cells && text->len < 120; i++)
+    if (*line->cells[i])
+      g_string_append_printf (text, "%s%.80s", text->len ? " · " : "", line->cells[i]);
+  g_autofree char *valid = g_utf8_make_valid (text->str, -1);
+  BedNotebookAside aside = { line->line, why, g_string_chunk_insert (self->texts, valid) };
+  g_array_append_val (self->aside, aside);
+}
+
+/* By what it is, or as somebody said of it. */
+static gboolean
+is_taken (BedNotebook *self, const BedNotebookLine *line)
+{
+  BedAside aside = bed_sorter_sort (&self->sorter, &self->layout, line, self->mark);
+  const char *decided = bed_notebook_decision (self, "row:%u", line->line);
+
+  if (decided)
+    aside = strcmp (decided, "take") == 0 ? BED_ASIDE_NOT : BED_ASIDE_ASKED;
+  if (aside != BED_ASIDE_NOT)
+    add_aside (self, line, aside);
+  return aside == BED_ASIDE_NOT;
+}
+
+static const BedNotebookRow *
+read_line (BedNotebook *self, const BedNotebookLine *line)
+{
+  const BedNotebookRow *row = bed_notebook_read_line (self, line);
+
+  if (row)
+    self->n_rows++;
+  else
+    add_aside (self, line, self->left_out);
+  return row;
+}
+
+/* The next of a crosswise line that has several; NULL when it has no more. */
+static const BedNotebookRow *
+read_crossed (BedNotebook *self)
+{
+  const BedNotebookRow *row = NULL;
+
+  while (!row && self->line && self->crossing != G_MAXUINT)
+    {
+      BedNotebookLine *each = bed_notebook_cross (&self->layout, self->line, &self->crossing);
+      if (!each)
+        {
+          self->crossing = G_MAXUINT;
+          return NULL;
+        }
+      bed_line_free (self->crossed);
+      self->crossed = each;
+      row = read_line (self, each);
+    }
+  return row;
+}
+
+/* Takes over @line. */
+static const BedNotebookRow *
+begin_line (BedNotebook *self, BedNotebookLine *line)
+{
+  bed_line_free (self->line);
+  self->line = line;
+  self->crossing = G_MAXUINT;
+  if (!is_taken (self, line))
+    return NULL;
+  if (self->layout.crossing->len == 0)
+    return read_line (self, line);
+  self->crossing = 0;
+  return read_crossed (self);
+}
+
+void
+bed_notebook_read_first (BedNotebook *self)
+{
+  bed_notebook_begin_reading (self);
+  for (guint i = 0; i < self->first->len; i++)
+    {
+      const BedNotebookLine *line = self->first->pdata[i];
+      BedNotebookLine *copy = g_new (BedNotebookLine, 1);
+      *copy = (BedNotebookLine){ line->line, line->n_cells, g_strdupv (line->cells),
+                                 g_memdup2 (line->kinds,
+                                            (line->n_cells + 1) * sizeof (BedCellKind)) };
+      begin_line (self, copy);
+      while (self->crossing != G_MAXUINT)
+        read_crossed (self);
+    }
+  self->is_read = self->is_whole;
+}
+
+gboolean
+bed_notebook_rewind (BedNotebook *self, GError **error)
+{
+  bed_notebook_begin_reading (self);
+  return bed_rows_choose_sheet (self->rows, self->sheet, error);
+}
+
+const BedNotebookRow *
+bed_notebook_step (BedNotebook *self, GError **error)
+{
+  const BedNotebookRow *row = read_crossed (self);
+  const BedSheetRow *next;
+
+  while (!row && (next = bed_rows_next (self->rows, error)))
+    row = begin_line (self, bed_line_copy (next));
+  return row;
+}
