@@ -516,3 +516,8 @@ ALTER TABLE farm ADD COLUMN crib_height INTEGER;
 ALTER TABLE farm ADD COLUMN lean_rail INTEGER;
 ALTER TABLE farm ADD COLUMN frame_rail INTEGER;
 ALTER TABLE farm ADD COLUMN water_distance INTEGER;
+
+-- schema 5
+-- What a grower calls a log beside its code: one in its batch.
+ALTER TABLE log ADD COLUMN mark TEXT;
+CREATE INDEX by_log_mark ON log (batch, mark);

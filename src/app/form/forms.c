@@ -85,7 +85,7 @@ static const BedFormGroup batch_groups[] = {
 };
 
 static const BedFormGroup log_groups[] = {
-  GROUP (NULL, "code", "felling", "batch"),
+  GROUP (NULL, "code", "mark", "felling", "batch"),
   GROUP (N_ ("Measured"), "length", "small_diameter", "large_diameter", "green_mass", "holes",
          "bark"),
   GROUP (N_ ("Retired"), "retired_on", "retired_why", "notes"),

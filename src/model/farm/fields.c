@@ -310,6 +310,7 @@ static const BedField log_fields[] = {
   CODE ("code", N_ ("Log"), NEEDED),
   REF ("felling", N_ ("Felling"), FELLING, NEEDED),
   REF ("batch", N_ ("Batch"), BATCH),
+  CODE ("mark", N_ ("Own number"), HELP (N_ ("What you call it; one in its batch"))),
   MEASURE ("length", N_ ("Length"), LENGTH, 100 * UM_PER_MM, 4000 * UM_PER_MM, NEEDED),
   MEASURE ("small_diameter", N_ ("Small-end diameter"), LENGTH, 20 * UM_PER_MM, 800 * UM_PER_MM,
            NEEDED),

@@ -6,6 +6,7 @@
 #include "model/farm/code.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/kinds.h"
+#include "model/farm/known.h"
 #include "model/farm/query.h"
 
 /* Bytes of a name that somebody may have mistyped; the work grows with their square. */
@@ -126,6 +127,42 @@ bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError **erro
                  _ ("There is no %s “%s”. Add it first."), singular, name);
 }
 
+/* The record of the species that people call @name: trade, regional and Latin names; 0 when there
+ * is none, or several, with the error. */
+static gint64
+find_species (BedFarm *self, BedKind kind, const char *name, GError **error)
+{
+  const char *const *latin = NULL;
+  BedKnownName known = bed_known_find (kind, name, &latin);
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT id, common_name FROM \"%s\" WHERE latin_name = ?1 COLLATE NOCASE",
+                         bed_kind_get_info (kind)->name);
+  g_autoptr (GString) all = g_string_new (NULL);
+  gint64 id = 0;
+
+  for (; latin && *latin; latin++)
+    {
+      g_autoptr (BedQuery) q = bed_query_new (self, sql);
+      bed_query_bind_text (q, 1, *latin);
+      if (bed_query_next (q))
+        {
+          id = bed_query_int (q, 0);
+          g_string_append_printf (all, "%s%s", all->len ? ", " : "", bed_query_text (q, 1));
+        }
+      if (!bed_query_finish (q, error))
+        return 0;
+    }
+  if (known == BED_KNOWN_ONE && id)
+    return id;
+  if (known == BED_KNOWN_SEVERAL && all->len)
+    /* Translators: name typed, list of names. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+                 _ ("“%s” may be one of several. Write which: %s."), name, all->str);
+  else
+    bed_near_set_error (self, kind, name, error);
+  return 0;
+}
+
 gint64
 bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
 {
@@ -147,7 +184,9 @@ bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
   if (status != SQLITE_ROW && status != SQLITE_DONE)
     bed_farm_set_error (self, error, _ ("reading a record"));
   sqlite3_reset (stmt);
-  if (status == SQLITE_DONE)
+  if (status == SQLITE_DONE && (kind == BED_KIND_WOOD || kind == BED_KIND_MUSHROOM))
+    id = find_species (self, kind, code, error);
+  else if (status == SQLITE_DONE)
     bed_near_set_error (self, kind, code, error);
   else if (status == SQLITE_ROW && id == 0)
     /* Translators: kind of record, its name. */

@@ -78,6 +78,10 @@ static const Rule rules[] = {
     " WHERE l.id = ?1 AND l.green_mass > " BED_RULES_HEAVIEST,
     N_ ("{1} is too much: of this size, the heaviest wood soaked through weighs less than {2}. Is "
         "the unit right?") },
+  { BED_KIND_LOG, E, "mark",
+    "SELECT l.mark, o.code FROM log l JOIN log o ON o.batch = l.batch AND o.mark = l.mark"
+    " AND o.id <> l.id WHERE l.id = ?1 AND l.mark IS NOT NULL LIMIT 1",
+    N_ ("{2} of the same batch has the own number {1}, too.") },
   { BED_KIND_LOG, E, "retired_why",
     "SELECT 1 FROM log WHERE id = ?1 AND retired_on IS NOT NULL AND retired_why IS NULL",
     N_ ("Why the log was retired is missing.") },

@@ -473,8 +473,9 @@ bed_notebook_count_records (BedNotebook *self, BedKind kind)
 }
 
 gint64
-bed_notebook_sum (BedNotebook *self, const BedField *field)
+bed_notebook_sum (BedNotebook *self, BedKind kind, const BedField *field)
 {
+  g_return_val_if_fail (kind < BED_N_KINDS && bed_kind_find_field (kind, field->name, NULL), 0);
   const gint64 *sum = g_hash_table_lookup (self->sums, field);
 
   return sum ? *sum : 0;

@@ -183,7 +183,7 @@ guint bed_notebook_count_rows (BedNotebook *self); /* that are taken */
 /* Records of @kind that would be made, before those the farm has are left out. */
 guint bed_notebook_count_records (BedNotebook *self, BedKind kind);
 /* The sum of a measure over them, in its fine unit: 0 where nothing says it. */
-gint64 bed_notebook_sum (BedNotebook *self, const BedField *field);
+gint64 bed_notebook_sum (BedNotebook *self, BedKind kind, const BedField *field);
 /* The first and the last day of the rows, YYYY-MM-DD, or NULL. */
 const char *bed_notebook_get_first_day (BedNotebook *self);
 const char *bed_notebook_get_last_day (BedNotebook *self);
@@ -195,7 +195,7 @@ typedef struct
 {
   const BedField *field; /* to be set, of the draft's record */
   const char *name;      /* BedDraft.name, or what people call the record in the farm */
-  const char *within;    /* of a log named by its mark: its batch; else NULL */
+  const char *within;    /* of a log by its own number that the farm does not have: its batch */
   guint column;          /* from 1; 0: it follows from others */
 } BedDraftReference;
 

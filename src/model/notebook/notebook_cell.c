@@ -167,6 +167,22 @@ waits_for_order (const Cell *cell, const BedDay *day)
   return !bed_notebook_decision (self, "dates");
 }
 
+/* A year in the rows above the table, or this one. */
+static char *
+dup_year_of_title (BedNotebook *self)
+{
+  for (guint i = 0; i < self->first->len; i++)
+    {
+      const BedNotebookLine *line = self->first->pdata[i];
+      for (guint c = 0; line->line < self->layout.head_line && c < line->n_cells; c++)
+        for (const char *at = line->cells[c]; *at; at++)
+          if ((at == line->cells[c] || !g_ascii_isdigit (at[-1])) && strspn (at, "0123456789") == 4
+              && atoi (at) >= 1990 && atoi (at) <= 2099)
+            return g_strndup (at, 4);
+    }
+  return g_strndup (bed_farm_get_today (self->farm), 4);
+}
+
 /* The year of a date without one: of a column of years, or asked for. 0: it waits. */
 static int
 find_year (const Cell *cell)
@@ -181,7 +197,6 @@ find_year (const Cell *cell)
         if (atoi (text) > 0)
           return atoi (text) < 100 ? 2000 + atoi (text) : atoi (text);
       }
-  g_autofree char *this_year = g_strndup (bed_farm_get_today (self->farm), 4);
   const char *answer = bed_notebook_ask (
       self, "year", cell->column + 1,
       g_strdup_printf (_ ("%s: “%s” has no year. Which year is it?"),
@@ -189,7 +204,10 @@ find_year (const Cell *cell)
                        cell->text));
   bed_notebook_let_type (self, "year", _ ("A year, such as 2024"));
   if (bed_notebook_is_new (self, "year"))
-    bed_notebook_suggest (self, "year", this_year);
+    {
+      g_autofree char *year = dup_year_of_title (self);
+      bed_notebook_suggest (self, "year", year);
+    }
   return answer ? atoi (answer) : 0;
 }
 
@@ -401,7 +419,7 @@ read_reference (const Cell *cell)
 
   if (!name)
     return;
-  bed_notebook_refer (self, cell->slot, field, name, NULL, cell->column + 1);
+  bed_notebook_refer (self, cell->slot, field, name, cell->column + 1);
   take (cell);
 }
 

@@ -302,6 +302,27 @@ guess_unit (BedNotebook *self, guint column, const BedField *field, const char *
   return with_other > 2 * with_own ? other : NULL;
 }
 
+/* "Pounds picked 2024" above a table without units in its heads. */
+static const char *
+find_unit_above (BedNotebook *self, const BedField *field)
+{
+  for (guint i = 0; i < self->first->len; i++)
+    {
+      const BedNotebookLine *line = self->first->pdata[i];
+      for (guint c = 0; line->line < self->layout.head_line && c < line->n_cells; c++)
+        {
+          g_auto (GStrv) words = g_strsplit_set (line->cells[c], " ()[],:", -1);
+          for (char **word = words; *word; word++)
+            {
+              const char *unit = **word ? bed_words_find ("unit", "", *word) : NULL;
+              if (unit && is_unit (self, field, unit) && strcmp (unit, "m") != 0)
+                return unit;
+            }
+        }
+    }
+  return NULL;
+}
+
 static void
 say_unit (BedNotebookMatch *match, char *sentence)
 {
@@ -331,10 +352,18 @@ find_unit (BedNotebook *self, guint column, BedNotebookMatch *match)
   if (field->measure == BED_MEASURE_MONEY || !*own)
     return;
   const char *guess = guess_unit (self, column, field, own);
+  const char *above = find_unit_above (self, field);
   if (decided && is_unit (self, field, decided))
     set_unit (match, decided);
   else if (head && is_unit (self, field, head))
     set_unit (match, head);
+  else if (above)
+    {
+      set_unit (match, above);
+      say_unit (match, g_strdup_printf (_ ("Bare numbers are taken as %s, as it stands above the "
+                                           "table."),
+                                        above));
+    }
   else if (guess)
     {
       set_unit (match, guess);

@@ -28,6 +28,7 @@ static const struct
   { BED_KIND_RAIN, "fell_on", BED_KIND_RAIN, { "depth" } },
   { BED_KIND_TEMPERATURE, "measured_on", BED_KIND_TEMPERATURE, { "least", "most" } },
   { BED_KIND_SOAKED, "put_in", BED_KIND_SOAK, { "log" } },
+  { BED_KIND_SOAK, "put_in", BED_KIND_SOAK, { "put_in", "tank" } },
   { BED_KIND_WEIGHING, "weighed_on", BED_KIND_WEIGHING, { "mass" } },
   { BED_KIND_CHECK, "checked_on", BED_KIND_CHECK, { "colonised", "bark", "weed", "action" } },
   { BED_KIND_WATERING, "watered_on", BED_KIND_WATERING, { "minutes", "method" } },

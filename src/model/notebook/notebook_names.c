@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "model/farm/code.h"
 #include "model/farm/known.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
@@ -331,14 +332,40 @@ ask_missing (BedNotebook *self, BedKind kind, const char *name, guint column)
   return NULL;
 }
 
+/* The text of the cell in the column of the row's batch, or "". */
+static const char *
+find_batch_cell (BedNotebook *self)
+{
+  guint column = bed_notebook_find_column (self, self->kind, "batch");
+
+  if (column == 0 || column > self->layout.columns->len || self->layout.crossing->len > 0)
+    return "";
+  guint at = g_array_index (self->layout.columns, guint, column - 1);
+  return at < self->line->n_cells ? self->line->cells[at] : "";
+}
+
+/* By its code, or by its own number, where the batch says of which. */
 static char *
 resolve_log (BedNotebook *self, const char *name, guint column)
 {
-  g_autoptr (GError) error = NULL;
-  gint64 id = bed_farm_find (self->farm, BED_KIND_LOG, name, &error);
+  const char *batch = find_batch_cell (self);
+  g_autofree char *code = bed_code_complete (BED_KIND_LOG, name, NULL);
+  g_autoptr (BedQuery) q = bed_query_new (
+      self->farm, "SELECT code FROM log WHERE code = ?1 COLLATE NOCASE UNION ALL"
+                  " SELECT l.code FROM log l LEFT JOIN batch b ON b.id = l.batch"
+                  " WHERE l.mark = ?2 AND (?3 = '' OR b.code = ?3 COLLATE NOCASE) LIMIT 2");
+  g_autofree char *found = NULL;
+  guint n = 0;
 
-  return id ? bed_farm_dup_name (self->farm, BED_KIND_LOG, id)
-            : ask_missing (self, BED_KIND_LOG, name, column);
+  bed_query_bind_text (q, 1, code ? code : name);
+  bed_query_bind_text (q, 2, name);
+  bed_query_bind_text (q, 3, batch);
+  for (; bed_query_next (q); n++)
+    if (n == 0)
+      found = g_strdup (bed_query_text (q, 0));
+  if (!bed_query_finish (q, NULL) || n != 1)
+    return ask_missing (self, BED_KIND_LOG, name, column);
+  return g_steal_pointer (&found);
 }
 
 char *

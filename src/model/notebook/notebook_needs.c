@@ -102,7 +102,7 @@ bed_notebook_set_typed (BedNotebook *self, BedNotebookSlot *slot, const BedField
     return bed_value_parse_csv (self->farm, slot->record, field->name, &reading, text, error);
   name = bed_notebook_resolve (self, field->refers, text, 0);
   if (name)
-    bed_notebook_refer (self, slot, field, name, NULL, 0);
+    bed_notebook_refer (self, slot, field, name, 0);
   return name != NULL;
 }
 

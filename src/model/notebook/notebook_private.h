@@ -265,7 +265,7 @@ gboolean bed_notebook_has (BedNotebook *self, BedKind kind, const char *name);
 const BedNotebookRow *bed_notebook_read_line (BedNotebook *self, const BedNotebookLine *line);
 BedNotebookSlot *bed_notebook_slot (BedNotebook *self, BedKind kind);
 void bed_notebook_refer (BedNotebook *self, BedNotebookSlot *slot, const BedField *field,
-                         const char *name, const char *within, guint column);
+                         const char *name, guint column);
 /* The kinds that a row of @kind may make besides, in the order they need each other; ends with
  * BED_N_KINDS. */
 const BedKind *bed_notebook_besides (BedKind kind);

@@ -1,3 +1,4 @@
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "model/notebook/notebook_private.h"
@@ -87,9 +88,26 @@ is_taken (BedNotebook *self, const BedNotebookLine *line)
   return aside == BED_ASIDE_NOT;
 }
 
+/* Nothing is read as a kind that nobody said it is. */
+static gboolean
+waits_for_kind (BedNotebook *self)
+{
+  if (self->kind_sure != BED_MATCH_NONE)
+    return FALSE;
+  bed_notebook_ask (self, "kind", 0, g_strdup (_ ("What are the rows of this sheet?")));
+  for (guint i = 0; i < self->kinds->len; i++)
+    {
+      const BedKindInfo *info = bed_kind_get_info (g_array_index (self->kinds, BedKind, i));
+      bed_notebook_offer (self, "kind", info->name, _ (info->plural));
+    }
+  return TRUE;
+}
+
 static const BedNotebookRow *
 read_line (BedNotebook *self, const BedNotebookLine *line)
 {
+  if (waits_for_kind (self))
+    return NULL;
   const BedNotebookRow *row = bed_notebook_read_line (self, line);
 
   if (row)

@@ -80,10 +80,10 @@ keep (BedNotebook *self, char *text)
 
 void
 bed_notebook_refer (BedNotebook *self, BedNotebookSlot *slot, const BedField *field,
-                    const char *name, const char *within, guint column)
+                    const char *name, guint column)
 {
-  BedDraftReference reference = { field, keep (self, g_strdup (name)),
-                                  within ? keep (self, g_strdup (within)) : NULL, column };
+  BedDraftReference reference
+      = { .field = field, .name = keep (self, g_strdup (name)), .column = column };
 
   if (slot->references)
     g_array_append_val (slot->references, reference);
@@ -296,8 +296,7 @@ refer_to_made (BedNotebook *self)
       const char *name = self->slots[links[i].made].name;
       if (holder->record && name && !find_reference (holder, links[i].field))
         bed_notebook_refer (self, holder,
-                            bed_kind_find_field (links[i].holder, links[i].field, NULL), name, NULL,
-                            0);
+                            bed_kind_find_field (links[i].holder, links[i].field, NULL), name, 0);
     }
 }
 
