@@ -380,6 +380,7 @@ take_specials (BedNotebook *self, BedNotebookMatch *match, const GArray *meaning
 {
   const BedField *notes = bed_kind_find_field (self->kind, "notes", NULL);
 
+  match->of_notes = notes && match->shown.field == notes && has_special (meanings, BED_HEAD_NOTES);
   if (match->shown.field || match->shown.sure == BED_MATCH_CHOSEN)
     return;
   match->is_income = self->kind == BED_KIND_PURCHASE && has_special (meanings, BED_HEAD_INCOME);

@@ -67,7 +67,9 @@ keep_column (BedNotebook *self, GKeyFile *file, guint column)
   g_autofree char *field = dup_field (shown);
 
   g_key_file_set_string (file, group, "head", shown->head);
-  g_key_file_set_string (file, group, "field", field);
+  /* What nobody left out is understood anew: it may be a unit or a year. */
+  if (shown->field || shown->sure == BED_MATCH_CHOSEN)
+    g_key_file_set_string (file, group, "field", field);
   if (*shown->unit)
     g_key_file_set_string (file, group, "unit", shown->unit);
   if (bed_notebook_decision (self, "dates:%u", column))

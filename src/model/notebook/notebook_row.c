@@ -332,17 +332,32 @@ make_besides (BedNotebook *self)
 /* --- rows
  * ----------------------------------------------------------------------------------------- */
 
+static gboolean
+decides_row (const BedNotebookMatch *match)
+{
+  return match->turned || match->is_income;
+}
+
+static void
+read_cell (BedNotebook *self, const BedNotebookLine *line, guint column)
+{
+  gboolean crosswise = self->layout.crossing->len > 0;
+  guint cell = crosswise ? column : g_array_index (self->layout.columns, guint, column);
+
+  if (cell < line->n_cells)
+    bed_notebook_read_cell (self, column, line->cells[cell], line->kinds[cell]);
+}
+
+/* First those that may set the row aside: of what is, nothing is asked. */
 static void
 read_cells (BedNotebook *self, const BedNotebookLine *line)
 {
-  gboolean crosswise = self->layout.crossing->len > 0;
-
   for (guint i = 0; i < self->matches->len; i++)
-    {
-      guint cell = crosswise ? i : g_array_index (self->layout.columns, guint, i);
-      if (cell < line->n_cells)
-        bed_notebook_read_cell (self, i, line->cells[cell], line->kinds[cell]);
-    }
+    if (decides_row (&g_array_index (self->matches, BedNotebookMatch, i)))
+      read_cell (self, line, i);
+  for (guint i = 0; i < self->matches->len && !self->left_out; i++)
+    if (!decides_row (&g_array_index (self->matches, BedNotebookMatch, i)))
+      read_cell (self, line, i);
 }
 
 static gboolean
