@@ -3,7 +3,6 @@
 #include <gio/gio.h>
 #include <string.h>
 
-#include "model/farm/csv_read.h"
 #include "model/farm/kinds.h"
 #include "model_resources.h"
 
@@ -22,16 +21,43 @@ end_word (GString *folded, gsize start)
   static const char *const numbers[] = { "nr", "num", "number", "nummer", "numero", NULL };
   const char *word = folded->str + start;
 
-  if (g_strv_contains (numbers, word))
+  if (*word == 'n' && g_strv_contains (numbers, word))
     {
       g_string_truncate (folded, start);
       g_string_append (folded, "no");
     }
 }
 
+/* Most of what is in a sheet: the same, without the tables of Unicode. */
+static char *
+fold_ascii (const char *text)
+{
+  GString *folded = g_string_sized_new (strlen (text) + 8);
+  gsize start = 0;
+
+  for (const char *at = text; *at; at++)
+    {
+      if (g_ascii_isalnum (*at))
+        {
+          g_string_append_c (folded, g_ascii_tolower (*at));
+          continue;
+        }
+      if (*at == '#')
+        g_string_append (folded, folded->len > start ? " no" : "no");
+      end_word (folded, start);
+      if (folded->len > 0 && folded->str[folded->len - 1] != ' ')
+        g_string_append_c (folded, ' ');
+      start = folded->len;
+    }
+  end_word (folded, start);
+  return g_strchomp (g_string_free (folded, FALSE));
+}
+
 char *
 bed_known_fold (const char *text)
 {
+  if (g_str_is_ascii (text))
+    return fold_ascii (text);
   g_autofree char *small = g_utf8_casefold (text, -1);
   g_autofree char *plain = g_utf8_normalize (small, -1, G_NORMALIZE_ALL);
   GString *folded = g_string_new (NULL);
@@ -96,29 +122,25 @@ add_name (GHashTable *names, const char *kind, char *name, const char *latin)
   g_ptr_array_insert (meaning->latin, meaning->latin->len - 1, g_strdup (latin));
 }
 
+/* kind,latin,name;name;name: no cell is quoted. */
 static gpointer
 read_names (gpointer none)
 {
   g_autoptr (GBytes) bytes = g_resource_lookup_data (
       model_get_resource (), "/org/bedlog/model/names.csv", G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
-  g_autoptr (GPtrArray) faults
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
-  gsize length = 0;
-  const char *text = bytes ? g_bytes_get_data (bytes, &length) : NULL;
-  g_autoptr (BedCsvTable) table = text ? bed_csv_table_parse ("names.csv", text, length, faults)
-                                       : NULL;
   GHashTable *names = g_hash_table_new (g_str_hash, g_str_equal);
 
-  if (!table)
-    g_error ("data/notebook/names.csv cannot be read");
-  for (guint i = 1; i < table->rows->len; i++)
+  if (!bytes)
+    g_error ("data/notebook/names.csv is not in the program");
+  g_auto (GStrv) lines = g_strsplit (g_bytes_get_data (bytes, NULL), "\n", -1);
+  for (char **line = lines + 1; *line && **line; line++)
     {
-      const BedCsvRow *row = table->rows->pdata[i];
-      g_auto (GStrv) words = g_strsplit (row->cells[2], ";", -1);
-      g_autofree char *latin = g_strdup (row->cells[1]);
+      g_auto (GStrv) cells = g_strsplit (*line, ",", 3);
+      g_auto (GStrv) words = g_strsplit (cells[2], ";", -1);
       for (char **word = words; *word; word++)
-        add_name (names, row->cells[0], *word, row->cells[1]);
-      add_name (names, row->cells[0], latin, row->cells[1]);
+        add_name (names, cells[0], *word, cells[1]);
+      g_autofree char *latin = g_strdup (cells[1]);
+      add_name (names, cells[0], latin, cells[1]);
     }
   return names;
 }

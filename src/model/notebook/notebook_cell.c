@@ -459,7 +459,7 @@ bed_notebook_read_cell (BedNotebook *self, guint column, const char *text, BedCe
   BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, column);
   const BedField *field = match->shown.field;
 
-  if (!*text || bed_words_find ("missing", "", text))
+  if (bed_words_is_missing (text))
     return;
   match->shown.filled++;
   if (match->is_income && strpbrk (text, "123456789"))

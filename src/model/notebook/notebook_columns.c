@@ -62,7 +62,7 @@ count_cell (BedNotebook *self, BedNotebookMatch *match, const BedNotebookLine *l
   const char *text = cell < line->n_cells ? line->cells[cell] : "";
   double value;
 
-  if (!*text || bed_words_find ("missing", "", text))
+  if (bed_words_is_missing (text))
     return;
   match->filled++;
   if (match->n_samples < BED_NOTEBOOK_SAMPLES)

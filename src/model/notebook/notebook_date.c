@@ -218,6 +218,8 @@ with_figures (const Tokens *self, BedDay *day)
 static char *
 plain_day (const char *text)
 {
+  if (g_str_is_ascii (text))
+    return g_strdup (text);
   if (!strstr (text, "年") && !strstr (text, "月"))
     return g_utf8_normalize (text, -1, G_NORMALIZE_ALL_COMPOSE);
   g_autofree char *whole = g_utf8_normalize (text, -1, G_NORMALIZE_ALL_COMPOSE);
@@ -325,6 +327,8 @@ bed_day_write (const BedDay *day, BedDates order, int year, char text[16])
     return FALSE;
   else
     g_date_set_dmy (&date, of_day, month, of_year);
-  g_date_strftime (text, 16, "%Y-%m-%d", &date);
+  /* strftime would ask the locale for every cell. */
+  g_snprintf (text, 16, "%04u-%02u-%02u", (guint) g_date_get_year (&date) % 10000,
+              (guint) g_date_get_month (&date), (guint) g_date_get_day (&date));
   return TRUE;
 }

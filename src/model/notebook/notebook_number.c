@@ -9,6 +9,8 @@
 static char *
 join_spaces (const char *text)
 {
+  if (g_str_is_ascii (text))
+    return g_strstrip (g_strdelimit (g_strdup (text), "\t\r\n", ' '));
   g_autofree char *plain = g_utf8_normalize (text, -1, G_NORMALIZE_ALL_COMPOSE);
   GString *joined = g_string_new (NULL);
 

@@ -40,6 +40,8 @@ const GArray *bed_words_read_head (const char *head, char **unit);
 gboolean bed_words_is (const char *text, BedHeadSpecial special);
 /* What @text means in @group ("month", "unit", or a kind) and @field, or NULL. */
 const char *bed_words_find (const char *group, const char *field, const char *text);
+/* Nothing, or a word or sign for it. */
+gboolean bed_words_is_missing (const char *text);
 /* 1 to 12, or 0. */
 int bed_words_find_month (const char *text);
 

@@ -63,7 +63,7 @@ bed_line_is_number (const BedNotebookLine *line, guint cell, char mark, double *
   if (!*end && !strpbrk (text, "xXnN")
       && (mark == '.' || line->kinds[cell] == BED_CELL_NUMBER || !strchr (text, '.')))
     return TRUE;
-  if (!strpbrk (text, "0123456789") || strpbrk (text, "/:"))
+  if (g_ascii_isalpha (*text) || !strpbrk (text, "0123456789") || strpbrk (text, "/:"))
     return FALSE;
   BedNumberForm form;
   g_autofree char *plain = bed_number_dup_plain (text, mark, BED_NUMBER_OF_THINGS, &form);
@@ -334,7 +334,7 @@ is_other_head (const BedNotebookLine *line)
     if (*line->cells[i])
       {
         g_autofree char *unit = NULL;
-        if (!bed_words_read_head (line->cells[i], &unit))
+        if (g_ascii_isdigit (*line->cells[i]) || !bed_words_read_head (line->cells[i], &unit))
           return FALSE;
         n++;
       }

@@ -142,7 +142,7 @@ const char *
 bed_words_find (const char *group, const char *field, const char *text)
 {
   g_autofree char *folded = bed_known_fold (text);
-  g_autofree char *key = g_strdup_printf ("%s.%s:%s", group, field, *folded ? folded : text);
+  g_autofree char *key = g_strconcat (group, ".", field, ":", *folded ? folded : text, NULL);
 
   return g_hash_table_lookup (*folded ? get ()->words : get ()->signs, key);
 }
@@ -231,6 +231,17 @@ bed_words_is (const char *head, BedHeadSpecial special)
     if (g_array_index (meanings, BedHeadMeaning, i).special == special)
       return TRUE;
   return FALSE;
+}
+
+/* Written out by nobody in more letters than that. */
+#define LONGEST_MISSING 20
+
+gboolean
+bed_words_is_missing (const char *text)
+{
+  return !*text
+         || (!g_ascii_isdigit (*text) && strlen (text) <= LONGEST_MISSING
+             && bed_words_find ("missing", "", text));
 }
 
 int
