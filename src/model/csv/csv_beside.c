@@ -168,8 +168,8 @@ bed_csv_count_holes (BedCsvImporter *self, BedRecord *log)
 
   if (self->batch && bed_record_get_id (self->batch) != id)
     g_clear_object (&self->batch);
-  /* One that is drafted was written when its file ended. */
-  if (!self->batch && id > 0)
+  /* One that is drafted may still be to be written. */
+  if (!self->batch && id > 0 && (!bed_csv_is_drafted (self, id) || bed_csv_end_round (self)))
     self->batch = bed_farm_load (self->farm, BED_KIND_BATCH, id, NULL);
   int holes = self->batch ? bed_pattern_count_holes (self->batch, log) : 0;
   if (holes > 0)

@@ -92,6 +92,13 @@ bed_csv_note_at (BedCsvImporter *self, const BedCsvRow *row, guint column, char 
   add_at (self, BED_FAULT_WARNING, row, column, message);
 }
 
+static guint
+find_column (const BedCsvFile *file, BedKind kind, const char *field)
+{
+  return file->notebook ? bed_notebook_find_column (file->notebook, kind, field)
+                        : bed_csv_find_column (file->columns, kind, field);
+}
+
 static void
 take_fault (BedCsvImporter *self, const BedFault *fault)
 {
@@ -101,8 +108,7 @@ take_fault (BedCsvImporter *self, const BedFault *fault)
   if (fault->record)
     place = bed_csv_place_of (self, bed_record_get_id (fault->record));
   if (place.file && fault->field)
-    column = bed_csv_find_column (place.file->columns, bed_record_get_kind (fault->record),
-                                  fault->field);
+    column = find_column (place.file, bed_record_get_kind (fault->record), fault->field);
   const char *path = place.file ? place.file->path : self->file ? self->file->path : "";
   bed_csv_fault_in (self, fault->severity, path, place.line, column, g_strdup (fault->message));
 }

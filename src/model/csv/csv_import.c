@@ -103,6 +103,13 @@ bed_csv_end_round (BedCsvImporter *self)
   return !self->stopped;
 }
 
+void
+bed_csv_pace (BedCsvImporter *self)
+{
+  if (self->pending >= ROUND)
+    bed_csv_end_round (self);
+}
+
 /* --- files ------------------------------------------------------------------------- */
 
 static void
@@ -178,12 +185,11 @@ file_free (BedCsvFile *file)
 {
   g_free (file->path);
   g_array_unref (file->columns);
-  g_free (file->known_sql);
   g_free (file);
 }
 
-static void
-begin_file (BedCsvImporter *self, BedKind kind, const char *path)
+void
+bed_csv_begin_file (BedCsvImporter *self, BedKind kind, const char *path)
 {
   BedCsvFile *file = g_new0 (BedCsvFile, 1);
 
@@ -216,12 +222,10 @@ read_body (BedCsvImporter *self, BedRows *rows, const BedCsvRow *row, GError **e
 {
   g_auto (BedCsvRow) held = { 0 };
 
-  bed_csv_begin_known (self);
   while (row && !self->stopped)
     {
       bed_csv_read_row (self, row);
-      if (self->pending >= ROUND)
-        bed_csv_end_round (self);
+      bed_csv_pace (self);
       row = self->stopped ? NULL : next_row (rows, &held, error);
     }
   bed_csv_end_round (self);
@@ -265,7 +269,7 @@ read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
 
   if (rows)
     {
-      begin_file (self, kind, path);
+      bed_csv_begin_file (self, kind, path);
       read_rows (self, rows, &broken);
     }
   if (broken && !bed_csv_take_error (broken, &why))
@@ -281,8 +285,8 @@ read_file (BedCsvImporter *self, BedKind kind, const char *path, GError **error)
 
 /* --- the whole import --------------------------------------------------------------- */
 
-static void
-importer_free (BedCsvImporter *self)
+void
+bed_csv_importer_free (BedCsvImporter *self)
 {
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     bed_csv_names_free (self->names[kind]);
@@ -303,10 +307,8 @@ importer_free (BedCsvImporter *self)
   g_free (self);
 }
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvImporter, importer_free)
-
-static BedCsvImporter *
-importer_new (BedFarm *farm, const BedImport *import)
+BedCsvImporter *
+bed_csv_importer_new (BedFarm *farm, const BedImport *import)
 {
   BedCsvImporter *self = g_new0 (BedCsvImporter, 1);
 
@@ -324,23 +326,21 @@ importer_new (BedFarm *farm, const BedImport *import)
   return self;
 }
 
-/* What is not of the file: nothing of it was read to the end. */
-static int
-give_up (BedCsvImporter *self)
+int
+bed_csv_give_up (BedCsvImporter *self)
 {
   g_ptr_array_set_size (self->faults, 0);
   return -1;
 }
 
-/* Checks, and writes when it is no rehearsal and nothing was wrong so far. */
-static int
-finish (BedCsvImporter *self, const char *sentence, GError **error)
+int
+bed_csv_finish (BedCsvImporter *self, const char *sentence, GError **error)
 {
   g_autoptr (GError) why = NULL;
 
   /* What could not be asked is no fault of the file. */
   if (!bed_farm_check_trouble (self->farm, error))
-    return give_up (self);
+    return bed_csv_give_up (self);
   if (self->import->mode == BED_IMPORT_DRY_RUN || self->errors > 0)
     bed_edit_check (self->edit);
   else if (self->rows > 0 && !bed_edit_commit (self->edit, sentence, &why)
@@ -357,7 +357,7 @@ int
 bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && import != NULL && import->kind < BED_N_KINDS, -1);
-  g_autoptr (BedCsvImporter) self = importer_new (farm, import);
+  g_autoptr (BedCsvImporter) self = bed_csv_importer_new (farm, import);
   g_autofree char *name = g_path_get_basename (import->path);
   int n = -1;
 
@@ -368,10 +368,10 @@ bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GErr
           /* Translators: number, kind of record, file. */
           = g_strdup_printf (_ ("Imported %d %s from %s"), self->rows,
                              self->rows == 1 ? _ (info->singular) : _ (info->plural), name);
-      n = finish (self, sentence, error);
+      n = bed_csv_finish (self, sentence, error);
     }
   else
-    give_up (self);
+    bed_csv_give_up (self);
   if (faults)
     *faults = g_ptr_array_ref (self->faults);
   return n;
@@ -457,7 +457,7 @@ bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, 
                             .cancellable = import->cancellable,
                             .progress = import->progress,
                             .progress_data = import->progress_data };
-  g_autoptr (BedCsvImporter) self = importer_new (farm, &every);
+  g_autoptr (BedCsvImporter) self = bed_csv_importer_new (farm, &every);
   const char *folder = import->path;
   g_autofree char *name = g_path_get_basename (folder);
   int files = bed_edit_begin (self->edit, error) ? read_folder (self, folder, error) : -1;
@@ -470,10 +470,10 @@ bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, 
           = g_strdup_printf (ngettext ("Imported %d record from %d files in %s",
                                        "Imported %d records from %d files in %s", self->rows),
                              self->rows, files, name);
-      n = finish (self, sentence, error);
+      n = bed_csv_finish (self, sentence, error);
     }
   else
-    give_up (self);
+    bed_csv_give_up (self);
   if (faults)
     *faults = g_ptr_array_ref (self->faults);
   return n;

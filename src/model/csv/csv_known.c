@@ -10,34 +10,46 @@
 
 /* --- known ------------------------------------------------------------------------ */
 
+/* Before this import. */
 static gboolean
-has_any (BedFarm *farm, BedKind kind)
+has_any (BedCsvImporter *self, BedKind kind)
 {
   gint64 any = 0;
-  g_autofree char *sql
-      = g_strdup_printf ("SELECT EXISTS (SELECT 1 FROM \"%s\")", bed_kind_get_info (kind)->name);
+  g_autofree char *sql = g_strdup_printf ("SELECT EXISTS (SELECT 1 FROM \"%s\" WHERE id < ?1)",
+                                          bed_kind_get_info (kind)->name);
 
-  return bed_query_one (farm, sql, 0, &any, NULL) && any;
+  return bed_query_one (self->farm, sql, self->first_id ? self->first_id : G_MAXINT64, &any, NULL)
+         && any;
 }
 
-/* What has a name in the file is known by it. */
-void
-bed_csv_begin_known (BedCsvImporter *self)
+static gboolean
+may_meet (BedCsvImporter *self, BedKind kind)
 {
-  const BedKindInfo *info = bed_kind_get_info (self->kind);
+  if (self->import->known == BED_KNOWN_ADDED)
+    return FALSE;
+  if (!self->looked[kind])
+    self->looked[kind] = has_any (self, kind) ? BED_CSV_SOME : BED_CSV_NONE;
+  return self->looked[kind] == BED_CSV_SOME;
+}
+
+static const char *
+column_of (BedCsvImporter *self, guint i, BedKind kind)
+{
+  const BedCsvColumn *column = &g_array_index (self->columns, BedCsvColumn, i);
+
+  return column->field && column->record_kind == kind ? column->field->name : NULL;
+}
+
+static char *
+dup_same (BedCsvImporter *self, BedKind kind)
+{
   g_autoptr (GString) sql = g_string_new (NULL);
 
-  if ((info->key && bed_csv_find_column (self->columns, self->kind, info->key))
-      || self->import->known == BED_KNOWN_ADDED || !has_any (self->farm, self->kind))
-    return;
-  g_string_printf (sql, "SELECT id FROM \"%s\" WHERE id < ?1", info->name);
+  g_string_printf (sql, "SELECT id FROM \"%s\" WHERE id < ?1", bed_kind_get_info (kind)->name);
   for (guint i = 0; i < self->columns->len; i++)
-    {
-      const BedCsvColumn *column = &g_array_index (self->columns, BedCsvColumn, i);
-      if (column->field && column->record_kind == self->kind)
-        g_string_append_printf (sql, " AND \"%s\" IS ?%u", column->field->name, i + 2);
-    }
-  self->file->known_sql = g_strdup (sql->str);
+    if (column_of (self, i, kind))
+      g_string_append_printf (sql, " AND \"%s\" IS ?%u", column_of (self, i, kind), i + 2);
+  return g_strdup (sql->str);
 }
 
 static void
@@ -45,9 +57,8 @@ bind_columns (BedCsvImporter *self, sqlite3_stmt *stmt, BedRecord *record)
 {
   for (guint i = 0; i < self->columns->len; i++)
     {
-      const BedCsvColumn *column = &g_array_index (self->columns, BedCsvColumn, i);
-      const char *name = column->field ? column->field->name : NULL;
-      if (!name || column->record_kind != self->kind || !bed_record_has (record, name))
+      const char *name = column_of (self, i, bed_record_get_kind (record));
+      if (!name || !bed_record_has (record, name))
         continue;
       if (bed_record_get_text (record, name))
         bed_farm_bind_text (self->farm, stmt, (int) i + 2, bed_record_get_text (record, name));
@@ -59,12 +70,20 @@ bind_columns (BedCsvImporter *self, sqlite3_stmt *stmt, BedRecord *record)
 gboolean
 bed_csv_meets_known (BedCsvImporter *self, BedRecord *record)
 {
-  const char *sql = self->file->known_sql;
-  sqlite3_stmt *stmt = sql ? bed_farm_statement (self->farm, sql, NULL) : NULL;
+  BedKind kind = bed_record_get_kind (record);
+  const char *key = bed_kind_get_info (kind)->key;
   gint64 met = 0;
 
-  if (!stmt)
+  /* What has a name in the file is known by it. */
+  if ((key && bed_record_has (record, key)) || !may_meet (self, kind))
     return FALSE;
+  g_autofree char *sql = dup_same (self, kind);
+  sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, NULL);
+  if (!stmt)
+    {
+      bed_farm_note_trouble (self->farm);
+      return FALSE;
+    }
   sqlite3_bind_int64 (stmt, 1, self->first_id ? self->first_id : G_MAXINT64);
   bind_columns (self, stmt, record);
   while (!met && bed_farm_step (self->farm, stmt) == SQLITE_ROW)
@@ -82,9 +101,8 @@ bed_csv_differs (BedCsvImporter *self, BedRecord *stored, BedRecord *record)
 {
   for (guint i = 0; i < self->columns->len; i++)
     {
-      const BedCsvColumn *column = &g_array_index (self->columns, BedCsvColumn, i);
-      if (column->field && column->record_kind == self->kind
-          && bed_record_differs (record, stored, column->field->name))
+      const char *name = column_of (self, i, bed_record_get_kind (record));
+      if (name && bed_record_differs (record, stored, name))
         return TRUE;
     }
   return FALSE;

@@ -4,6 +4,7 @@
 #include "model/csv/csv_names.h"
 #include "model/farm/csv_read.h"
 #include "model/farm/edit.h"
+#include "model/notebook/notebook.h"
 
 /* An import on its way. For the model room only. */
 
@@ -20,10 +21,18 @@ typedef struct
 {
   char *path;
   BedKind kind;
-  GArray *columns;  /* BedCsvColumn */
-  gboolean partial; /* columns that a new record must have are missing */
-  char *known_sql;  /* asks for a record like the row; NULL: there is none to be known */
+  GArray *columns;       /* BedCsvColumn */
+  gboolean partial;      /* columns that a new record must have are missing */
+  BedNotebook *notebook; /* that has understood it, borrowed; NULL: it is written as ours */
 } BedCsvFile;
+
+/* Whether the farm had any of a kind. */
+typedef enum
+{
+  BED_CSV_UNLOOKED,
+  BED_CSV_NONE,
+  BED_CSV_SOME,
+} BedCsvLook;
 
 /* Where a record came from. */
 typedef struct
@@ -48,6 +57,7 @@ typedef struct
   GArray *asides;      /* BedCsvPlace of rows that could not be read whole, number -1 on */
   GHashTable *amended; /* id -> BedCsvPlace of stored records that are changed */
   GHashTable *met;     /* ids of stored records that rows of this import were the same as */
+  BedCsvLook looked[BED_N_KINDS];
   BedCsvNames *names[BED_N_KINDS];
   GPtrArray *files; /* BedCsvFile */
   int rows;
@@ -71,7 +81,18 @@ typedef struct
   GArray *logs;      /* ids of those in its soak, or NULL */
 } BedCsvLine;
 
-/* csv_import.c */
+/* csv_import.c: an import of one file or several; the lock is not taken yet. */
+BedCsvImporter *bed_csv_importer_new (BedFarm *farm, const BedImport *import);
+void bed_csv_importer_free (BedCsvImporter *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedCsvImporter, bed_csv_importer_free)
+/* A file whose head is about to be read. */
+void bed_csv_begin_file (BedCsvImporter *self, BedKind kind, const char *path);
+/* A round is full after so many records, and is ended. */
+void bed_csv_pace (BedCsvImporter *self);
+/* Checks, and writes when it is no rehearsal and nothing was wrong so far; how many rows, or -1.
+ * Once something has stopped it, its faults are no faults of the file. */
+int bed_csv_finish (BedCsvImporter *self, const char *sentence, GError **error);
+int bed_csv_give_up (BedCsvImporter *self);
 BedCsvNames *bed_csv_names (BedCsvImporter *self, BedKind kind);
 /* Into the edit, with its place and its name; aside when it leans on one that is aside. */
 void bed_csv_put (BedCsvImporter *self, BedRecord *record, guint line);
@@ -112,11 +133,12 @@ guint bed_csv_find_column (GArray *columns, BedKind kind, const char *field);
 
 /* csv_rows.c: a line that is no head, faults and all. */
 void bed_csv_read_row (BedCsvImporter *self, const BedCsvRow *row);
+/* The given things (woods, mushrooms, strains, the farm itself) are changed by a row of their
+ * name; of all else there may be but one. */
+gboolean bed_csv_is_given (BedKind kind);
 
-/* csv_known.c: the head was read. */
-void bed_csv_begin_known (BedCsvImporter *self);
-/* Whether the farm had the record before this import, the same in every column of the file; each
- * stored record is met by one row alone. */
+/* csv_known.c: whether the farm had the record before this import, the same in every column of the
+ * file; each stored record is met by one row alone. */
 gboolean bed_csv_meets_known (BedCsvImporter *self, BedRecord *record);
 /* Whether columns of the file differ between a stored record and the row's. */
 gboolean bed_csv_differs (BedCsvImporter *self, BedRecord *stored, BedRecord *record);

@@ -60,10 +60,8 @@ read_cell (BedCsvImporter *self, BedCsvLine *line, guint number)
     bed_csv_fault_at (self, line->row, number, g_strdup (error->message));
 }
 
-/* A second row of the same name: the one given things (woods, mushrooms, strains, the
- * farm itself) are changed by it, of all else there may be but one. */
-static gboolean
-is_given (BedKind kind)
+gboolean
+bed_csv_is_given (BedKind kind)
 {
   return kind == BED_KIND_FARM || kind == BED_KIND_WOOD || kind == BED_KIND_MUSHROOM
          || kind == BED_KIND_STRAIN;
@@ -171,14 +169,14 @@ amend (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
   if (!bed_csv_differs (self, stored, line->record))
     {
       self->answer->known[self->kind]++;
-      if (is_given (self->kind))
+      if (bed_csv_is_given (self->kind))
         self->rows++;
       else if (self->import->known != BED_KNOWN_SKIPPED
                && self->import->differs == BED_DIFFERS_REFUSED)
         fault_same (self, line->row, bed_record_get_id (stored));
       return;
     }
-  if (self->import->differs == BED_DIFFERS_REFUSED && !is_given (self->kind))
+  if (self->import->differs == BED_DIFFERS_REFUSED && !bed_csv_is_given (self->kind))
     {
       fault_same (self, line->row, bed_record_get_id (stored));
       return;
@@ -244,7 +242,7 @@ read_stored (BedCsvImporter *self, BedCsvLine *line, gint64 id)
   line->record = bed_record_copy (stored);
   read_cells (self, line);
   /* It is what the record was found by, whatever the case of its letters. */
-  if (!is_given (self->kind))
+  if (!bed_csv_is_given (self->kind))
     bed_record_take_field (line->record, stored, bed_kind_get_info (self->kind)->key);
   if (self->errors == errors)
     amend (self, line, stored);
