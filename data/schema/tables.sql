@@ -521,3 +521,33 @@ ALTER TABLE farm ADD COLUMN water_distance INTEGER;
 -- What a grower calls a log beside its code: one in its batch.
 ALTER TABLE log ADD COLUMN mark TEXT;
 CREATE INDEX by_log_mark ON log (batch, mark);
+
+-- What is planned in the yard for a coming day: stacks that are still to be built, um and hundredths
+-- of a degree as those that stand,
+CREATE TABLE planned_stack (
+  id INTEGER PRIMARY KEY,
+  planned_on TEXT NOT NULL,
+  name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  area INTEGER NOT NULL REFERENCES area (id) DEFERRABLE INITIALLY DEFERRED,
+  kind TEXT NOT NULL,
+  x INTEGER,
+  y INTEGER,
+  turn INTEGER,
+  tiers INTEGER,
+  per_tier INTEGER
+) STRICT;
+CREATE INDEX by_planned_stack_area ON planned_stack (area);
+
+-- and logs that are to be moved, into one of those or one that stands already.
+CREATE TABLE planned_move (
+  id INTEGER PRIMARY KEY,
+  planned_on TEXT NOT NULL,
+  log INTEGER NOT NULL REFERENCES log (id) DEFERRABLE INITIALLY DEFERRED,
+  stack INTEGER REFERENCES stack (id) DEFERRABLE INITIALLY DEFERRED,
+  new_stack INTEGER REFERENCES planned_stack (id) DEFERRABLE INITIALLY DEFERRED,
+  tier INTEGER,
+  slot INTEGER
+) STRICT;
+CREATE UNIQUE INDEX by_planned_move_log ON planned_move (log, planned_on);
+CREATE INDEX by_planned_move_stack ON planned_move (stack);
+CREATE INDEX by_planned_move_new_stack ON planned_move (new_stack);

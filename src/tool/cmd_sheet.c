@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/names.h"
+#include "model/farm/value.h"
 #include "print/field/field_sheet_farm.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
@@ -10,7 +11,7 @@
 
 typedef struct
 {
-  char *batch, *felling, *stack;
+  char *batch, *felling, *stack, *day;
   char *paper, *output;
   int rows;
 } Options;
@@ -22,6 +23,7 @@ read_options (Options *o, int *argc, char ***argv)
     { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("About the logs of a batch"), "26A" },
     { "felling", 'f', 0, G_OPTION_ARG_STRING, &o->felling, N_ ("About a felling"), "F26-1" },
     { "stack", 's', 0, G_OPTION_ARG_STRING, &o->stack, N_ ("Log by log of a stack"), N_ ("NAME") },
+    { "day", 'd', 0, G_OPTION_ARG_STRING, &o->day, N_ ("Of a plan: for which day"), "2026-11-30" },
     { "rows", 'r', 0, G_OPTION_ARG_INT, &o->rows, N_ ("Empty lines, at least (default: 3)"), "N" },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("The file to write"), "X.pdf" },
@@ -49,6 +51,14 @@ find (BedFarm *farm, BedKind kind, const char *name, gint64 *id, GError **error)
   return !name || *id != 0;
 }
 
+/* None that was named: the first day that anything is planned for. */
+static gboolean
+find_day (BedFarm *farm, const char *text, char **day, GError **error)
+{
+  *day = text ? bed_date_parse (text, bed_farm_get_today (farm), error) : NULL;
+  return !text || *day;
+}
+
 int
 bed_cmd_sheet (int argc, char **argv)
 {
@@ -66,14 +76,17 @@ bed_cmd_sheet (int argc, char **argv)
   if (o.rows < 0 || o.rows > MOST_ROWS)
     return bed_tool_misused (_ ("--rows: from 0 to %d."), MOST_ROWS);
   request.empty_rows = (guint) o.rows;
+  g_autofree char *day = NULL;
   g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
   if (!farm)
     return code;
   if (!bed_tool_find_paper (o.paper, bed_farm_get_notation (farm), &request.paper, &error)
       || !find (farm, BED_KIND_BATCH, o.batch, &request.batch, &error)
       || !find (farm, BED_KIND_FELLING, o.felling, &request.felling, &error)
-      || !find (farm, BED_KIND_STACK, o.stack, &request.stack, &error))
+      || !find (farm, BED_KIND_STACK, o.stack, &request.stack, &error)
+      || !find_day (farm, o.day, &day, &error))
     return bed_tool_fail_paper (g_steal_pointer (&error));
+  request.day = day;
   BedDocument *document = bed_field_sheet_document_for_farm (farm, &request, &error);
   if (!document)
     return bed_tool_fail_paper (g_steal_pointer (&error));

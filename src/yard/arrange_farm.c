@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/query.h"
+#include "yard/draft_farm.h"
 
 #define METRES(um) ((um) / 1e6)
 
@@ -75,7 +76,7 @@ bed_arrange_read (BedFarm *farm, gint64 batch, guint most, GError **error)
 
 /* Its logs into the places of a new stack, from the bottom up. */
 static gboolean
-fill_stack (BedYardChange *change, BedFarm *farm, const BedYardStack *stack,
+fill_stack (BedYardChange *change, BedFarm *farm, const char *day, const BedYardStack *stack,
             const BedArrangement *arrangement, const BedArrangedStack *arranged, GError **error)
 {
   g_autoptr (BedPile) pile = bed_pile_new (stack);
@@ -85,14 +86,16 @@ fill_stack (BedYardChange *change, BedFarm *farm, const BedYardStack *stack,
       const BedArrangeLog *log = arrangement->logs->pdata[arranged->first + i];
       const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
       BedLogGoal goal = { stack, bar->tier, bar->slot };
-      if (log->id && !bed_yard_change_add_log (change, farm, log->id, &goal, error))
+      if (log->id
+          && !(day ? bed_draft_add_move (change, farm, day, log->id, &goal, error)
+                   : bed_yard_change_add_log (change, farm, log->id, &goal, error)))
         return FALSE;
     }
   return TRUE;
 }
 
 BedYardChange *
-bed_arrange_put (BedFarm *farm, gint64 area, const BedArrangeWish *wish,
+bed_arrange_put (BedFarm *farm, gint64 area, const char *day, const BedArrangeWish *wish,
                  const BedArrangement *arrangement, GArray **made, GError **error)
 {
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
@@ -104,9 +107,10 @@ bed_arrange_put (BedFarm *farm, gint64 area, const BedArrangeWish *wish,
       const BedArrangedStack *arranged = &g_array_index (arrangement->stacks, BedArrangedStack, i);
       BedNewStack new_stack = { area, wish->like->kind, arranged->pose, 0, 0 };
       g_autoptr (BedYardStack) stack = bed_yard_stack_new (wish->like->kind);
-      stack->id = bed_yard_change_add_build (change, farm, &new_stack);
+      stack->id = day ? bed_draft_add_build (change, farm, day, &new_stack)
+                      : bed_yard_change_add_build (change, farm, &new_stack);
       g_array_append_val (ids, stack->id);
-      if (!fill_stack (change, farm, stack, arrangement, arranged, error))
+      if (!fill_stack (change, farm, day, stack, arrangement, arranged, error))
         return NULL;
     }
   g_autofree char *in = g_strdup_printf (ngettext ("%u stack", "%u stacks", stacks), stacks);

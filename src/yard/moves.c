@@ -19,8 +19,8 @@ put (BedYardChange *change, BedRecord *record)
 
 /* Tenths of a millimetre (a quarter foot is 76.2 mm) and of a degree: the drawing's own steps are
  * coarser, and what is typed stays as it was typed until it is moved. */
-static void
-set_pose (BedRecord *stack, const BedPose *pose)
+void
+bed_yard_set_pose (BedRecord *stack, const BedPose *pose)
 {
   bed_record_set_int (stack, "x", MICROMETRES (round (pose->x * 1e4) / 1e4));
   bed_record_set_int (stack, "y", MICROMETRES (round (pose->y * 1e4) / 1e4));
@@ -56,21 +56,6 @@ stood_before_today (BedFarm *farm, BedRecord *stack, gboolean *before, GError **
   return TRUE;
 }
 
-/* "Crib 5": the first number no stack has yet, and none that is built with it. */
-static const char *
-name_stack (BedFarm *farm, BedYardChange *change, const char *word)
-{
-  for (guint n = 1;; n++)
-    {
-      g_autofree char *name = g_strdup_printf ("%s %u", word, n);
-      if (g_hash_table_contains (change->names, name)
-          || bed_farm_find (farm, BED_KIND_STACK, name, NULL))
-        continue;
-      g_hash_table_add (change->names, name);
-      return g_steal_pointer (&name);
-    }
-}
-
 /* The kind's word with a capital. */
 static char *
 name_kind (BedStackKind kind)
@@ -81,6 +66,23 @@ name_kind (BedStackKind kind)
   g_autofree char *capital = g_utf8_strup (first, -1);
 
   return g_strconcat (capital, g_utf8_offset_to_pointer (word, 1), NULL);
+}
+
+const char *
+bed_yard_change_name_stack (BedYardChange *change, BedFarm *farm, BedStackKind kind)
+{
+  g_autofree char *word = name_kind (kind);
+
+  for (guint n = 1;; n++)
+    {
+      g_autofree char *name = g_strdup_printf ("%s %u", word, n);
+      if (g_hash_table_contains (change->names, name)
+          || bed_farm_find (farm, BED_KIND_STACK, name, NULL)
+          || bed_farm_find (farm, BED_KIND_PLANNED_STACK, name, NULL))
+        continue;
+      g_hash_table_add (change->names, name);
+      return g_steal_pointer (&name);
+    }
 }
 
 /* --- places --------------------------------------------------------------------- */
@@ -220,7 +222,7 @@ bed_yard_change_add_move (BedYardChange *change, BedFarm *farm, gint64 id, const
     return FALSE;
   g_autoptr (BedRecord) stood = before ? stood_new (farm, stack) : NULL;
   bed_record_set_int (stack, "area", goal->area);
-  set_pose (stack, &goal->pose);
+  bed_yard_set_pose (stack, &goal->pose);
   bed_edit_put (change->edit, stack);
   if (stood)
     bed_edit_put (change->edit, stood);
@@ -231,15 +233,14 @@ gint64
 bed_yard_change_add_build (BedYardChange *change, BedFarm *farm, const BedNewStack *stack)
 {
   g_autoptr (BedRecord) record = bed_record_new (BED_KIND_STACK);
-  g_autofree char *word = name_kind (stack->kind);
 
-  bed_record_set_text (record, "name", name_stack (farm, change, word));
+  bed_record_set_text (record, "name", bed_yard_change_name_stack (change, farm, stack->kind));
   bed_record_set_int (record, "area", stack->area);
   bed_record_set_text (record, "kind", bed_stack_kind_key (stack->kind));
   bed_record_set_int (record, "tiers", bed_stack_tiers (stack->kind, stack->tiers));
   bed_record_set_int (record, "per_tier", bed_stack_per_tier (stack->kind, stack->per_tier));
   bed_record_set_text (record, "built_on", bed_farm_get_today (farm));
-  set_pose (record, &stack->pose);
+  bed_yard_set_pose (record, &stack->pose);
   bed_edit_put (change->edit, record);
   return bed_record_get_id (record);
 }
@@ -402,9 +403,8 @@ is_among (const GArray *logs, const BedYardLog *log)
   return FALSE;
 }
 
-/* The places they may have, from the goal on and round to those before it. */
-static GArray *
-list_for (const BedLogGoal *goal, const GArray *logs)
+GArray *
+bed_yard_list_places (const BedLogGoal *goal, const GArray *logs)
 {
   g_autoptr (BedPile) pile = bed_pile_new (goal->to);
   g_autoptr (GArray) before = g_array_new (FALSE, FALSE, sizeof (BedLogGoal));
@@ -432,7 +432,7 @@ bed_yard_move_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal, G
   if (logs->len == 1)
     return bed_yard_move_log (farm, g_array_index (logs, gint64, 0), goal, error);
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
-  g_autoptr (GArray) goals = list_for (goal, logs);
+  g_autoptr (GArray) goals = bed_yard_list_places (goal, logs);
 
   if (goals->len < logs->len)
     {

@@ -44,6 +44,13 @@ typedef struct
   guint tiers, per_tier; /* 0: as usual for the kind */
 } BedNewStack;
 
+/* "Crib 5": the first number that no stack has yet, standing or planned, nor one that is built with
+ * @change. Borrowed from it. */
+const char *bed_yard_change_name_stack (BedYardChange *change, BedFarm *farm, BedStackKind kind);
+
+/* The record of a stack, standing or planned, says that it stands there. */
+void bed_yard_set_pose (BedRecord *stack, const BedPose *pose);
+
 /* Adds it to @change. */
 gint64 bed_yard_change_add_build (BedYardChange *change, BedFarm *farm, const BedNewStack *stack);
 
@@ -65,6 +72,10 @@ typedef struct
   const BedYardStack *to;
   guint tier, slot; /* 0: the first free slot */
 } BedLogGoal;
+
+/* The places of a stack that are free or taken by @logs (gint64) alone, from the goal on and round
+ * to those before it; element BedLogGoal, owned. */
+GArray *bed_yard_list_places (const BedLogGoal *goal, const GArray *logs);
 
 /* Adds to @change that @log lies there from today on, in a place that is free. */
 gboolean bed_yard_change_add_log (BedYardChange *change, BedFarm *farm, gint64 log,

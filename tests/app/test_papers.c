@@ -132,6 +132,7 @@ static const Twin twins[] = {
   { BED_PRINT_MEASURING, "sheet {farm} measuring --felling '%s'" },
   { BED_PRINT_MAP, "yard {farm} --area '%s'" },
   { BED_PRINT_MOVES, "sheet {farm} moves" },
+  { BED_PRINT_PLAN, "sheet {farm} plan" },
   { BED_PRINT_SOAKS, "sheet {farm} soak" },
   { BED_PRINT_PICKING, "sheet {farm} picking" },
 };

@@ -80,6 +80,8 @@ static const struct
   [BED_KIND_STACK] = { "kind=crib|x=5 m|y=5 m|tiers=3|per_tier=4|built_on=2026-03-01" },
   [BED_KIND_PLACE] = { "since=2026-03-01|tier=1|slot=1" },
   [BED_KIND_STOOD] = { "x=4 m|y=5 m|until=2026-03-05" },
+  [BED_KIND_PLANNED_STACK] = { "planned_on=2026-06-01|kind=crib|x=8 m|y=5 m" },
+  [BED_KIND_PLANNED_MOVE] = { "planned_on=2026-06-01|tier=1|slot=1", "new_stack" },
   [BED_KIND_CHECK] = { "checked_on=2026-04-01|weed=Stereum|severity=some", "batch stack" },
   [BED_KIND_WEIGHING] = { "weighed_on=2026-04-02|mass=8 kg" },
   [BED_KIND_DISC] = { "cut_on=2026-03-01|fresh_mass=100 g|dry_mass=60 g", "felling" },

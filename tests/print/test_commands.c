@@ -92,7 +92,7 @@ static void
 test_sheets (Fixture *f, gconstpointer data)
 {
   const char *kinds[]
-      = { "felling", "measuring", "inoculation", "weighing", "soak", "picking", "moves" };
+      = { "felling", "measuring", "inoculation", "weighing", "soak", "picking", "moves", "plan" };
 
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
     {

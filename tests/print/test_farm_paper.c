@@ -188,6 +188,42 @@ test_sheets (Scene *scene, gconstpointer units)
     }
 }
 
+/* What is planned is listed in working order, with a box to tick, for the day asked or the first.
+ */
+static void
+test_plan (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  BedFieldSheetRequest request = { .kind = BED_PAPER_PLAN, .paper = bed_paper_a4 };
+
+  scene_batch (scene->farm, 4);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_AREA, "name", "Lower yard", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PLANNED_STACK, "name", "Crib 9",
+                                        "planned_on", "2026-12-01", "area", "Lower yard", "kind",
+                                        "crib", "x", "4 m", "y", "4 m", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PLANNED_MOVE, "log", "26A-002", "planned_on",
+                           "2026-12-01", "new_stack", "Crib 9", "tier", "1", "slot", "2", NULL));
+  if (!read_back_possible ())
+    return;
+  for (guint i = 0; i < 2; i++)
+    {
+      request.day = i ? "2026-12-01" : NULL;
+      g_autoptr (BedDocument) document
+          = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+      g_assert_no_error (error);
+      g_autofree char *text = read_text (scene, document);
+      check_says (text, (const char *[]){ "Planned moves", "26A-002-", "Crib 9", "in no stack",
+                                          "1 Dec", NULL });
+      g_assert_null (strstr (text, "26A-003"));
+    }
+  request.day = "2026-12-02";
+  g_autoptr (BedDocument) none = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+  g_assert_no_error (error);
+  g_autofree char *text = read_text (scene, none);
+  g_assert_null (strstr (text, "26A-002"));
+}
+
 static void
 test_needs_batch (Scene *scene, gconstpointer units)
 {
@@ -229,6 +265,7 @@ main (int argc, char *argv[])
   ADD ("tags", test_tags);
   ADD ("other-labels", test_other_labels);
   ADD ("sheets", test_sheets);
+  ADD ("plan", test_plan);
   ADD ("soaks", test_soaks);
   ADD ("needs-batch", test_needs_batch);
   ADD ("pattern", test_pattern);

@@ -60,6 +60,7 @@ test_required (void)
     { BED_PAPER_FELLING, "code" },        { BED_PAPER_MEASURING, "" },
     { BED_PAPER_WEIGHING, "weighed_on" }, { BED_PAPER_SOAK, "code" },
     { BED_PAPER_PICKING, "picked_on" },   { BED_PAPER_MOVES, "since" },
+    { BED_PAPER_PLAN, "planned_on" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)

@@ -40,6 +40,7 @@ static const struct
   [BED_PRINT_SIGN] = { N_ ("Sign of the stack"), LABELS, BED_KIND_STACK },
   [BED_PRINT_SIGNS] = { N_ ("Stack signs"), LABELS, BED_KIND_AREA },
   [BED_PRINT_MOVES] = { N_ ("Moves sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_MOVES },
+  [BED_PRINT_PLAN] = { N_ ("Planned moves"), FIELD_SHEET, BED_KIND_PLANNED_MOVE, BED_PAPER_PLAN },
   [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
   [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT },
   [BED_PRINT_PICKING] = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
@@ -143,6 +144,7 @@ make_field_sheet (BedFarm *farm, const BedPrintOffer *offer, GError **error)
     request.felling = offer->subject;
   else if (prints[offer->what].subject == BED_KIND_STACK)
     request.stack = offer->subject;
+  request.day = offer->day;
   return bed_field_sheet_document_for_farm (farm, &request, error);
 }
 

@@ -23,6 +23,7 @@ typedef enum
   BED_PRINT_SIGN,        /* stack */
   BED_PRINT_SIGNS,       /* area: every stack that stands in it */
   BED_PRINT_MOVES,       /* stack, or 0 */
+  BED_PRINT_PLAN,        /* none: of ->day */
   BED_PRINT_SOAKS,       /* none: what the rotation has next */
   BED_PRINT_CRATES,      /* lot */
   BED_PRINT_PICKING,     /* stack, or 0 */
@@ -34,7 +35,7 @@ typedef struct
 {
   BedPrint what;
   gint64 subject;        /* id, see BedPrint */
-  const char *day;       /* BED_PRINT_MAP: YYYY-MM-DD; NULL: today */
+  const char *day;       /* YYYY-MM-DD; NULL: of a map today, of a plan the first */
   GArray *logs;          /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
   GArray *stacks;        /* BED_PRINT_MAP: those that are chosen (gint64); may be NULL */
   BedColourBy colour_by; /* BED_PRINT_MAP */

@@ -231,7 +231,7 @@ build_cb (BedYardArrange *self)
   if (!self->arrangement || self->arrangement->stacks->len == 0)
     return;
   BedArrangeWish wish = make_wish (self, like, 0);
-  BedYardChange *change = bed_arrange_put (self->farm, self->scene->yard->id, &wish,
+  BedYardChange *change = bed_arrange_put (self->farm, self->scene->yard->id, NULL, &wish,
                                            self->arrangement, &made, &error);
   if (bed_yard_apply (GTK_WIDGET (self), change, &error))
     g_signal_emit_by_name (self, "arranged", made);

@@ -395,6 +395,27 @@ static const BedField stood_fields[] = {
   DATE ("until", N_ ("Until"), NEEDED, HELP (N_ ("The day it was moved from there"))),
 };
 
+static const BedField planned_stack_fields[] = {
+  DATE ("planned_on", N_ ("Planned for"), NEEDED),
+  NAME ("name", N_ ("Stack"), NEEDED),
+  REF ("area", N_ ("Area"), AREA, NEEDED),
+  CHOICE ("kind", N_ ("Kind"), stack_kinds, NEEDED),
+  MEASURE ("x", N_ ("From the west edge"), LENGTH_LONG, 0, 1000 * UM_PER_M),
+  MEASURE ("y", N_ ("From the south edge"), LENGTH_LONG, 0, 1000 * UM_PER_M),
+  MEASURE ("turn", N_ ("Turned"), ANGLE, -180 * PERCENT, 180 * PERCENT),
+  MEASURE ("tiers", N_ ("Tiers"), COUNT, 1, 40),
+  MEASURE ("per_tier", N_ ("Logs in a tier"), COUNT, 1, 1000),
+};
+
+static const BedField planned_move_fields[] = {
+  DATE ("planned_on", N_ ("Planned for"), NEEDED),
+  REF ("log", N_ ("Log"), LOG, NEEDED),
+  REF ("stack", N_ ("Stack"), STACK),
+  REF ("new_stack", N_ ("Stack to be built"), PLANNED_STACK),
+  MEASURE ("tier", N_ ("Tier"), COUNT, 1, 40),
+  MEASURE ("slot", N_ ("Slot"), COUNT, 1, 1000),
+};
+
 static const BedField check_fields[] = {
   DATE ("checked_on", N_ ("Checked on"), NEEDED),
   REF ("log", N_ ("Log"), LOG),
@@ -584,6 +605,8 @@ static const BedKindInfo kinds[] = {
   KIND (STACK, stack, N_ ("stack"), N_ ("stacks"), "name"),
   KIND (PLACE, place, N_ ("place"), N_ ("places"), NULL),
   KIND (STOOD, stood, N_ ("earlier place of a stack"), N_ ("earlier places of stacks"), NULL),
+  KIND (PLANNED_STACK, planned_stack, N_ ("planned stack"), N_ ("planned stacks"), "name"),
+  KIND (PLANNED_MOVE, planned_move, N_ ("planned move"), N_ ("planned moves"), NULL),
   KIND (CHECK, check, N_ ("check"), N_ ("checks"), NULL),
   KIND (WEIGHING, weighing, N_ ("weighing"), N_ ("weighings"), NULL),
   KIND (DISC, disc, N_ ("sample disc"), N_ ("sample discs"), NULL),

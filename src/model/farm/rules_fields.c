@@ -14,7 +14,7 @@
 static gboolean
 may_be_ahead (const BedField *field)
 {
-  static const char *const plans[] = { "due_on", "put_off_until", "use_by", NULL };
+  static const char *const plans[] = { "due_on", "put_off_until", "use_by", "planned_on", NULL };
 
   return g_strv_contains (plans, field->name);
 }

@@ -9,6 +9,7 @@
 #include "model/season/soak_plan.h"
 #include "print/drill/bark.h"
 #include "print/drill/drill_farm.h"
+#include "print/field/field_sheet_plan.h"
 #include "science/units.h"
 
 #define FIGURE_HEIGHT (42 * BED_POINTS_PER_MM)
@@ -78,6 +79,7 @@ get_subject (const BedFieldSheetRequest *request)
       return stack ? (Subject){ BED_KIND_STACK, stack, moves_stack }
                    : (Subject){ BED_KIND_BATCH, batch, moves_batch };
     case BED_PAPER_SOAK: /* lines of the rotation's plan, not of a question */
+    case BED_PAPER_PLAN: /* lines of the yard's */
     case BED_N_PAPERS:
       break;
     }
@@ -304,6 +306,17 @@ dup_subtitle (BedFarm *farm)
   return g_strdup_printf ("%s · %s %.4s", name, day, bed_farm_get_today (farm));
 }
 
+/* Without the lines that a question answers. */
+static BedFieldSheet *
+make_sheet (BedFarm *farm, const BedFieldSheetRequest *request, BedPaperHead *head, GError **error)
+{
+  if (request->kind == BED_PAPER_SOAK)
+    return make_soak_sheet (farm, head, error);
+  if (request->kind == BED_PAPER_PLAN)
+    return bed_field_sheet_new_plan (farm, request->day, head, error);
+  return bed_field_sheet_new_kind (request->kind, head);
+}
+
 /* Public */
 
 BedDocument *
@@ -328,9 +341,7 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
     return NULL;
   const char *name = get_name (subject);
   BedPaperHead head = { bed_farm_get_notation (farm), subtitle, name, values };
-  g_autoptr (BedFieldSheet) sheet = request->kind == BED_PAPER_SOAK
-                                        ? make_soak_sheet (farm, &head, error)
-                                        : bed_field_sheet_new_kind (request->kind, &head);
+  g_autoptr (BedFieldSheet) sheet = make_sheet (farm, request, &head, error);
   if (!sheet)
     return NULL;
   if (name)

@@ -12,6 +12,7 @@ typedef struct
   gint64 stack;   /* picking, moves: log by log of this stack */
   BedPaper paper;
   guint empty_rows; /* at least, after what is known; the last page is filled up */
+  const char *day;  /* plan: YYYY-MM-DD; NULL: the first anything is planned for */
 } BedFieldSheetRequest;
 
 /* The field sheet with what the farm knows already. Without any subject:

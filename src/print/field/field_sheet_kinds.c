@@ -32,6 +32,8 @@
 #define LIFTING                                                                                    \
   N_ ("Wet logs are heavy: two people or a cart, straight back, sound gloves, mind fingers and "   \
       "feet.")
+#define FROM_THE_TOP                                                                               \
+  N_ ("Take stacks down from the top; never pull a log from the middle or stand below.")
 #define LOCAL N_ ("Local rules and a trained or licensed person come before this sheet.")
 
 static const BedPaperForm forms[BED_N_PAPERS] = {
@@ -112,8 +114,16 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     0, { NULL },
     { CODE ("log", 16), OWN (N_ ("Now in"), 15, TEXT), TEXT ("stack", 17), NUMBER ("tier", 7),
       NUMBER ("slot", 7) },
-    { LIFTING, N_ ("Take stacks down from the top; never pull a log from the middle or stand "
-                   "below.") },
+    { LIFTING, FROM_THE_TOP },
+  },
+  [BED_PAPER_PLAN] = {
+    "plan", N_ ("Planned moves"), BED_KIND_PLANNED_MOVE, BED_KIND_PLANNED_MOVE,
+    { "planned_on" },
+    0, { NULL },
+    { OWN (N_ ("Done"), 5, TEXT), CODE ("log", 16), OWN (N_ ("Now in"), 19, TEXT),
+      TEXT ("stack", 16), NUMBER ("tier", 6), NUMBER ("slot", 6) },
+    { N_ ("Top to bottom: each log is taken up once, and the place it goes to is free by then."),
+      LIFTING, FROM_THE_TOP },
   },
 };
 

@@ -4,7 +4,7 @@
 #include "print/field/field_sheet.h"
 #include "science/measure.h"
 
-/* The seven sheets. Names, units and choices come from the table of fields, and
+/* The eight sheets. Names, units and choices come from the table of fields, and
  * so does the order: what is copied from paper to a form is copied straight
  * down (tests/print/test_field_sheet.c holds every sheet to it). */
 
@@ -17,6 +17,7 @@ typedef enum
   BED_PAPER_SOAK,        /* the soaks of a week */
   BED_PAPER_PICKING,
   BED_PAPER_MOVES,
+  BED_PAPER_PLAN, /* the planned moves of a day */
   BED_N_PAPERS
 } BedPaperKind;
 
