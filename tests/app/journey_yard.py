@@ -210,7 +210,7 @@ def printed(desk, path):
     desk.type(file)
     desk.key("Return")
     end = time.monotonic() + desk_module.PATIENCE
-    while not os.path.exists(file) and time.monotonic() < end:
+    while (not os.path.exists(file) or os.path.getsize(file) < 1000) and time.monotonic() < end:
         time.sleep(0.1)
     assert os.path.getsize(file) > 1000
     desk.keyboard_to("Print")

@@ -917,6 +917,26 @@ test_tiles (void)
   g_assert_cmpuint (drawn, ==, 2 * around + 1);
 }
 
+/* While the scale goes on changing what there is stands in, enlarged; it is drawn when that is
+ * over. */
+static void
+test_tiles_zoom (void)
+{
+  g_autoptr (BedYardTiles) tiles = bed_yard_tiles_new (count_cb, NULL);
+
+  look (tiles, 0.5, 10, 0);
+  drawn = 0;
+  for (double scale = 11; scale < 20; scale *= 1.2)
+    g_assert_false (look (tiles, 0.5, scale, G_MAXINT32));
+  g_assert_cmpuint (drawn, ==, 0);
+  look (tiles, 0.5, 12, G_MAXINT32);
+  look (tiles, 0.5, 12, G_MAXINT32);
+  g_assert_cmpuint (drawn, >=, 9);
+  drawn = 0;
+  look (tiles, 0.5, 1, G_MAXINT32); /* too small to stand in */
+  g_assert_cmpuint (drawn, >=, 4);
+}
+
 /* After an edit only the ground it touched is drawn anew. */
 static void
 test_edit_draws_little (Desk *desk, gconstpointer data)
@@ -989,5 +1009,6 @@ main (int argc, char *argv[])
   ADD ("advice/stays", test_advice_stays);
   ADD ("edit-draws-little", test_edit_draws_little);
   g_test_add_func ("/yard/view/tiles", test_tiles);
+  g_test_add_func ("/yard/view/tiles-zoom", test_tiles_zoom);
   return g_test_run ();
 }

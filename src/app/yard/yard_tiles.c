@@ -10,9 +10,10 @@
 /* Pieces kept beyond those a screen shows; the least lately seen go. */
 #define MOST_KEPT 400u
 
-/* Pieces enlarged or reduced by more than this are no stand-in: to reduce them takes longer than to
- * draw new ones. */
-#define MOST_ZOOM 2.0
+/* Pieces enlarged or reduced by more than this are no stand-in: one sees nothing in them, or it
+ * takes longer than to draw new ones. */
+#define MOST_LARGER 6.0
+#define MOST_SMALLER 2.0
 
 /* How many pieces beyond those seen are drawn ahead, at each side. */
 #define AHEAD 1
@@ -168,12 +169,13 @@ is_unseen (gpointer key, gpointer value, gpointer data)
   return ((Tile *) key)->seen + 1 < self->frame;
 }
 
-/* Those of the scale looked at now; the others stand in for them until they are drawn. */
-static void
+/* Those of the scale looked at now; the others stand in for them until they are drawn. Whether it
+ * is another scale than before. */
+static gboolean
 use_scale (BedYardTiles *self, double scale, int device)
 {
   if (scale == self->scale && device == self->device)
-    return;
+    return FALSE;
   /* In the midst of a zoom few are drawn at any one scale: the last whole set stands. */
   if (!self->before)
     {
@@ -184,6 +186,16 @@ use_scale (BedYardTiles *self, double scale, int device)
   g_hash_table_remove_all (self->tiles);
   self->scale = scale;
   self->device = device;
+  return TRUE;
+}
+
+/* How much those of the scale before are enlarged to stand in; 0 when they do not. */
+static double
+find_zoom (const BedYardTiles *self)
+{
+  double zoom = self->before && self->before_scale > 0 ? self->scale / self->before_scale : 0;
+
+  return zoom >= 1 / MOST_SMALLER && zoom <= MOST_LARGER ? zoom : 0;
 }
 
 static void
@@ -269,7 +281,9 @@ bed_yard_tiles_snapshot (BedYardTiles *self, GtkSnapshot *snapshot, const BedVie
 {
   gint64 until = self->at_once ? G_MAXINT64 : g_get_monotonic_time () + budget;
 
-  use_scale (self, view->scale, device);
+  /* In the midst of a zoom what is drawn now would be thrown away with the next frame. */
+  if (use_scale (self, view->scale, device) && find_zoom (self) > 0 && !self->at_once)
+    until = 0;
   self->frame++;
   Seen seen = find_seen (view, device, SIZE);
   Seen around = { seen.left - AHEAD, seen.top - AHEAD, seen.right + AHEAD, seen.bottom + AHEAD,
@@ -277,8 +291,8 @@ bed_yard_tiles_snapshot (BedYardTiles *self, GtkSnapshot *snapshot, const BedVie
   gboolean whole = draw_seen (self, &seen, until);
   if (whole)
     g_clear_pointer (&self->before, g_hash_table_unref);
-  double zoom = self->before && self->before_scale > 0 ? view->scale / self->before_scale : 0;
-  if (zoom >= 1 / MOST_ZOOM && zoom <= MOST_ZOOM)
+  double zoom = find_zoom (self);
+  if (zoom > 0)
     {
       double size = SIZE * zoom;
       Seen before = find_seen (view, device, size);
