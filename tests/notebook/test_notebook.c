@@ -14,9 +14,12 @@
 static GKeyFile *expected;
 static char *folder;
 
+/* Nothing is written to them: one for each system of units serves all sheets. */
+static Scene scenes[2];
+
 typedef struct
 {
-  Scene scene;
+  BedFarm *farm;
   BedNotebook *notebook;
   const char *name;
 } Sheet;
@@ -47,15 +50,17 @@ set_up (Sheet *sheet, gconstpointer name)
 {
   sheet->name = name;
   g_autofree char *units = said (sheet, "units");
-  scene_set_up (&sheet->scene, *units ? units : "US");
-  sheet->notebook = open_sheet (sheet->scene.farm, name);
+  Scene *scene = &scenes[*units ? 1 : 0];
+  if (!scene->farm)
+    scene_set_up (scene, *units ? units : "US");
+  sheet->farm = scene->farm;
+  sheet->notebook = open_sheet (sheet->farm, name);
 }
 
 static void
 tear_down (Sheet *sheet, gconstpointer name)
 {
   bed_notebook_free (sheet->notebook);
-  scene_tear_down (&sheet->scene, NULL);
 }
 
 /* --- what is said of a sheet ------------------------------------------------------------ */
@@ -135,7 +140,7 @@ check_sums (Sheet *sheet)
       if (field->measure == BED_MEASURE_TEMPERATURE)
         wanted = g_ascii_strtod (words[1], NULL) * 1000;
       else
-        g_assert_true (bed_measure_parse (field->measure, bed_farm_get_notation (sheet->scene.farm),
+        g_assert_true (bed_measure_parse (field->measure, bed_farm_get_notation (sheet->farm),
                                           words[1], &wanted, NULL));
       if (ABS (is - wanted) > 20)
         g_error ("%s: %s is %" G_GINT64_FORMAT ", not %" G_GINT64_FORMAT, sheet->name, words[0], is,
@@ -187,8 +192,7 @@ check_references (Sheet *sheet, const BedNotebookRow *row, GHashTable *names)
               = g_strdup_printf ("%d:%s", reference->field->refers, reference->name);
           g_autoptr (GError) error = NULL;
           if (!g_hash_table_contains (names, name)
-              && !bed_farm_find (sheet->scene.farm, reference->field->refers, reference->name,
-                                 &error))
+              && !bed_farm_find (sheet->farm, reference->field->refers, reference->name, &error))
             g_error ("%s:%u: %s", sheet->name, row->line, error->message);
         }
       if (draft->name)
@@ -291,7 +295,7 @@ test_matching (Sheet *sheet, gconstpointer name)
   g_autofree char *matching = bed_notebook_dup_matching (sheet->notebook);
   g_autofree char *heads = bed_notebook_dup_heads (sheet->notebook);
   bed_notebook_free (sheet->notebook);
-  sheet->notebook = open_sheet (sheet->scene.farm, sheet->name);
+  sheet->notebook = open_sheet (sheet->farm, sheet->name);
   g_autofree char *again = bed_notebook_dup_heads (sheet->notebook);
   g_assert_cmpstr (again, ==, heads);
   bed_notebook_take_matching (sheet->notebook, matching, &error);
@@ -348,5 +352,8 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/few-decisions", test_few_decisions);
   int status = g_test_run ();
   g_key_file_unref (expected);
+  for (gsize i = 0; i < G_N_ELEMENTS (scenes); i++)
+    if (scenes[i].farm)
+      scene_tear_down (&scenes[i], NULL);
   return status;
 }
