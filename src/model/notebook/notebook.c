@@ -101,6 +101,7 @@ notebook_alloc (BedFarm *farm, BedRows *rows)
   self->names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->drafts = g_array_new (FALSE, FALSE, sizeof (BedDraft));
   self->waiting = g_ptr_array_new ();
+  self->made_now = g_ptr_array_new ();
   self->kept = g_ptr_array_new_with_free_func (g_free);
   self->held = g_ptr_array_new_with_free_func (g_object_unref);
   self->kept_references = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
@@ -141,6 +142,7 @@ clear_row (BedNotebook *self)
   bed_line_free (self->crossed);
   g_array_unref (self->drafts);
   g_ptr_array_unref (self->waiting);
+  g_ptr_array_unref (self->made_now);
   g_ptr_array_unref (self->kept);
   g_ptr_array_unref (self->held);
   g_ptr_array_unref (self->kept_references);

@@ -215,7 +215,6 @@ static void
 read_date (const Cell *cell)
 {
   const BedField *field = cell->match->shown.field;
-  BedNotebook *self = cell->self;
   char text[16];
   BedDay day;
 
@@ -244,14 +243,6 @@ read_date (const Cell *cell)
                                                    day.hour < 0 ? 0 : day.minute)
                                 : NULL;
   bed_record_set_text (cell->slot->record, field->name, moment ? moment : text);
-  BedKind of = BED_N_KINDS;
-  if (field == bed_notebook_date_of (self->kind, &of))
-    {
-      if (!*self->first_day || strcmp (text, self->first_day) < 0)
-        g_strlcpy (self->first_day, text, sizeof self->first_day);
-      if (strcmp (text, self->last_day) > 0)
-        g_strlcpy (self->last_day, text, sizeof self->last_day);
-    }
   take (cell);
 }
 

@@ -191,12 +191,13 @@ offer_records (BedNotebook *self, const char *key, BedKind kind)
 
 /* Days that the row has of what was done before: none of a batch is the day it was picked from. */
 static void
-offer_days (BedNotebook *self, const char *key)
+offer_days (BedNotebook *self, const char *key, const BedField *wanted)
 {
   for (guint i = 0; i < self->matches->len; i++)
     {
       const BedNotebookColumn *shown = &g_array_index (self->matches, BedNotebookMatch, i).shown;
-      if (!shown->field || shown->field->type != BED_FIELD_DATE || shown->kind == self->kind)
+      if (!shown->field || shown->field->type != BED_FIELD_DATE || shown->kind == self->kind
+          || shown->field == wanted)
         continue;
       g_autofree char *choice
           = g_strdup_printf ("=%s.%s", bed_kind_get_info (shown->kind)->name, shown->field->name);
@@ -222,7 +223,7 @@ offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField 
   if (field->type == BED_FIELD_REFERENCE)
     offer_records (self, key, field->refers);
   if (field->type == BED_FIELD_DATE)
-    offer_days (self, key);
+    offer_days (self, key, field);
   if (bed_notebook_find_column (self, kind, field->name))
     bed_notebook_offer (self, key, "out", _ ("Leave these rows out"));
   for (gsize i = 0; i < G_N_ELEMENTS (usual); i++)

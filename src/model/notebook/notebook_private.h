@@ -227,9 +227,10 @@ struct _BedNotebook
   GPtrArray *kept; /* names that drafts of the row hold */
   GPtrArray *held; /* their records */
   GPtrArray *kept_references;
-  gboolean waits;     /* a question was met that has no answer */
-  GPtrArray *waiting; /* const BedField: whose cells wait for one */
-  BedAside left_out;  /* what a cell or an answer says of the row */
+  gboolean waits;      /* a question was met that has no answer */
+  GPtrArray *made_now; /* keys of @made, of this row */
+  GPtrArray *waiting;  /* const BedField: whose cells wait for one */
+  BedAside left_out;   /* what a cell or an answer says of the row */
   BedNotebookRow row;
 };
 

@@ -11,7 +11,8 @@ static const BedKind of_log[]
     = { BED_KIND_FELLING, BED_KIND_SPAWN, BED_KIND_BATCH, BED_KIND_SPAWN_USED, BED_N_KINDS };
 static const BedKind of_batch[]
     = { BED_KIND_SPAWN, BED_KIND_BATCH, BED_KIND_SPAWN_USED, BED_N_KINDS };
-static const BedKind of_line[] = { BED_KIND_LOT, BED_KIND_SALE, BED_N_KINDS };
+/* A lot may be of the day it was sold. */
+static const BedKind of_line[] = { BED_KIND_SALE, BED_KIND_LOT, BED_N_KINDS };
 static const BedKind of_rain[] = { BED_KIND_TEMPERATURE, BED_N_KINDS };
 static const BedKind of_temperature[] = { BED_KIND_RAIN, BED_N_KINDS };
 static const BedKind of_soaked[] = { BED_KIND_SOAK, BED_N_KINDS };
@@ -154,12 +155,24 @@ name_slot (BedNotebook *self, BedKind kind)
 /* --- drafts ------------------------------------------------------------------------------------
  */
 
+/* For as long as the row stands: what a row that is left out would have made, another makes. */
 static gboolean
 note_made (BedNotebook *self, BedKind kind, const char *name)
 {
   g_autofree char *folded = bed_known_fold (name);
+  g_autofree char *key = g_strdup_printf ("%d:%s", kind, folded);
 
-  return g_hash_table_add (self->made, g_strdup_printf ("%d:%s", kind, folded));
+  if (g_hash_table_contains (self->made, key))
+    return FALSE;
+  g_ptr_array_add (self->made_now, key);
+  return g_hash_table_add (self->made, g_steal_pointer (&key));
+}
+
+static void
+take_back (BedNotebook *self)
+{
+  for (guint i = 0; i < self->made_now->len; i++)
+    g_hash_table_remove (self->made, self->made_now->pdata[i]);
 }
 
 static void
@@ -192,7 +205,6 @@ add_draft (BedNotebook *self, BedNotebookSlot *slot, BedDraftMaking making)
 
   g_ptr_array_add (self->held, draft.record);
   g_array_append_val (self->drafts, draft);
-  count_draft (self, slot->record);
 }
 
 static void make_named (BedNotebook *self, BedKind kind, const char *name);
@@ -377,25 +389,11 @@ has_key (BedNotebookSlot *slot)
   return key && bed_record_has (slot->record, key);
 }
 
-const BedNotebookRow *
-bed_notebook_read_line (BedNotebook *self, const BedNotebookLine *line)
+static void
+make_drafts (BedNotebook *self)
 {
-  g_ptr_array_set_size (self->waiting, 0);
-  g_ptr_array_set_size (self->kept, 0);
-  g_ptr_array_set_size (self->held, 0);
-  g_ptr_array_set_size (self->kept_references, 0);
-  g_array_set_size (self->drafts, 0);
-  empty_slots (self);
-  self->left_out = BED_ASIDE_NOT;
-  read_cells (self, line);
-  if (self->left_out)
-    return NULL;
-  if (!is_filled (self))
-    {
-      self->left_out = BED_ASIDE_OTHER;
-      return NULL;
-    }
   BedNotebookSlot *own = bed_notebook_slot (self, self->kind);
+
   make_besides (self);
   if (!self->left_out && has_key (own))
     name_slot (self, self->kind);
@@ -403,8 +401,55 @@ bed_notebook_read_line (BedNotebook *self, const BedNotebookLine *line)
     make_slot (self, self->kind, BED_DRAFT_OWN);
   if (!self->left_out && self->slots[BED_KIND_SPAWN_USED].record)
     make_slot (self, BED_KIND_SPAWN_USED, BED_DRAFT_OWN);
+}
+
+static void
+count_day (BedNotebook *self)
+{
+  BedKind of = BED_N_KINDS;
+  const BedField *field = bed_notebook_date_of (self->kind, &of);
+  const char *day = field && self->slots[of].record
+                        ? bed_record_get_text (self->slots[of].record, field->name)
+                        : NULL;
+
+  if (!day)
+    return;
+  if (!*self->first_day || strncmp (day, self->first_day, 10) < 0)
+    g_strlcpy (self->first_day, day, 11);
+  if (strncmp (day, self->last_day, 10) > 0)
+    g_strlcpy (self->last_day, day, 11);
+}
+
+static void
+begin_row (BedNotebook *self)
+{
+  g_ptr_array_set_size (self->waiting, 0);
+  g_ptr_array_set_size (self->made_now, 0);
+  g_ptr_array_set_size (self->kept, 0);
+  g_ptr_array_set_size (self->held, 0);
+  g_ptr_array_set_size (self->kept_references, 0);
+  g_array_set_size (self->drafts, 0);
+  empty_slots (self);
+  self->left_out = BED_ASIDE_NOT;
+}
+
+const BedNotebookRow *
+bed_notebook_read_line (BedNotebook *self, const BedNotebookLine *line)
+{
+  begin_row (self);
+  read_cells (self, line);
+  if (!self->left_out && !is_filled (self))
+    self->left_out = BED_ASIDE_OTHER;
+  if (!self->left_out)
+    make_drafts (self);
   if (self->left_out)
-    return NULL;
+    {
+      take_back (self);
+      return NULL;
+    }
+  for (guint i = 0; i < self->drafts->len; i++)
+    count_draft (self, g_array_index (self->drafts, BedDraft, i).record);
+  count_day (self);
   self->row
       = (BedNotebookRow){ line->line, (const BedDraft *) self->drafts->data, self->drafts->len };
   return &self->row;

@@ -122,8 +122,8 @@ read_all (gpointer none)
   Words *self = g_new (Words, 1);
 
   self->heads = g_hash_table_new (g_str_hash, g_str_equal);
-  self->words = g_hash_table_new (g_str_hash, g_str_equal);
-  self->signs = g_hash_table_new (g_str_hash, g_str_equal);
+  self->words = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->signs = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   read_heads (self->heads);
   add_own_names (self->heads);
   read_words (self);
