@@ -184,7 +184,7 @@ check_references (Sheet *sheet, const BedNotebookRow *row, GHashTable *names)
 {
   for (guint i = 0; i < row->n_drafts; i++)
     {
-      const BedDraft *draft = &row->drafts[i];
+      const BedNotebookDraft *draft = &row->drafts[i];
       for (guint r = 0; r < draft->n_references; r++)
         {
           const BedDraftReference *reference = &draft->references[r];
@@ -203,7 +203,7 @@ check_references (Sheet *sheet, const BedNotebookRow *row, GHashTable *names)
 
 /* Required fields are there, in the record or as a reference, but codes that the farm gives. */
 static void
-check_draft (Sheet *sheet, const BedDraft *draft)
+check_draft (Sheet *sheet, const BedNotebookDraft *draft)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (draft->record));
 

@@ -113,7 +113,7 @@ fault_at (Bringing *self, guint column, char *message)
 }
 
 static void
-refer (Bringing *self, const BedDraft *draft, BedRecord *record)
+refer (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
 {
   for (guint i = 0; i < draft->n_references; i++)
     {
@@ -128,7 +128,7 @@ refer (Bringing *self, const BedDraft *draft, BedRecord *record)
 }
 
 static void
-put (Bringing *self, const BedDraft *draft, BedRecord *record)
+put (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
 {
   BedCsvImporter *importer = self->importer;
 
@@ -190,7 +190,7 @@ meet_stored (Bringing *self, BedRecord *record, gint64 id)
 
 /* One that has a name is found by it, one that has none by all that the row says. */
 static gboolean
-bring_own (Bringing *self, const BedDraft *draft, BedRecord *record)
+bring_own (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
 {
   BedKind kind = bed_record_get_kind (record);
   const char *key = bed_kind_get_info (kind)->key;
@@ -220,7 +220,7 @@ bring_own (Bringing *self, const BedDraft *draft, BedRecord *record)
 
 /* TRUE when anything of it is new or changed. */
 static gboolean
-bring_draft (Bringing *self, const BedDraft *draft)
+bring_draft (Bringing *self, const BedNotebookDraft *draft)
 {
   BedKind kind = bed_record_get_kind (draft->record);
   g_autoptr (BedRecord) record = bed_record_copy (draft->record);

@@ -99,7 +99,7 @@ notebook_alloc (BedFarm *farm, BedRows *rows)
   self->sums = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   self->made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  self->drafts = g_array_new (FALSE, FALSE, sizeof (BedDraft));
+  self->drafts = g_array_new (FALSE, FALSE, sizeof (BedNotebookDraft));
   self->waiting = g_ptr_array_new ();
   self->made_now = g_ptr_array_new ();
   self->kept = g_ptr_array_new_with_free_func (g_free);

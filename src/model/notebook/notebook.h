@@ -194,7 +194,7 @@ const char *bed_notebook_get_last_day (BedNotebook *self);
 typedef struct
 {
   const BedField *field; /* to be set, of the draft's record */
-  const char *name;      /* BedDraft.name, or what people call the record in the farm */
+  const char *name;      /* BedNotebookDraft.name, or what people call the record in the farm */
   const char *within;    /* of a log by its own number that the farm does not have: its batch */
   guint column;          /* from 1; 0: it follows from others */
 } BedDraftReference;
@@ -213,12 +213,13 @@ typedef struct
                      * sale without a code of its own it is no code: one is given at the edit. */
   const BedDraftReference *references;
   guint n_references;
-} BedDraft;
+} BedNotebookDraft;
 
 typedef struct
 {
   guint line;
-  const BedDraft *drafts; /* each after those it refers to; a shared one in its first row only */
+  const BedNotebookDraft
+      *drafts; /* each after those it refers to; a shared one in its first row only */
   guint n_drafts;
 } BedNotebookRow;
 

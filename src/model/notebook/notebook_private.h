@@ -223,7 +223,7 @@ struct _BedNotebook
   BedNotebookLine *line, *crossed;
   guint crossing; /* the next crossing of the line; G_MAXUINT: it has no more */
   BedNotebookSlot slots[BED_N_KINDS];
-  GArray *drafts;  /* BedDraft */
+  GArray *drafts;  /* BedNotebookDraft */
   GPtrArray *kept; /* names that drafts of the row hold */
   GPtrArray *held; /* their records */
   GPtrArray *kept_references;

@@ -200,8 +200,9 @@ count_draft (BedNotebook *self, BedRecord *record)
 static void
 add_draft (BedNotebook *self, BedNotebookSlot *slot, BedDraftMaking making)
 {
-  BedDraft draft = { g_object_ref (slot->record), making, slot->name,
-                     (const BedDraftReference *) slot->references->data, slot->references->len };
+  BedNotebookDraft draft = { g_object_ref (slot->record), making, slot->name,
+                             (const BedDraftReference *) slot->references->data,
+                             slot->references->len };
 
   g_ptr_array_add (self->held, draft.record);
   g_array_append_val (self->drafts, draft);
@@ -448,9 +449,9 @@ bed_notebook_read_line (BedNotebook *self, const BedNotebookLine *line)
       return NULL;
     }
   for (guint i = 0; i < self->drafts->len; i++)
-    count_draft (self, g_array_index (self->drafts, BedDraft, i).record);
+    count_draft (self, g_array_index (self->drafts, BedNotebookDraft, i).record);
   count_day (self);
-  self->row
-      = (BedNotebookRow){ line->line, (const BedDraft *) self->drafts->data, self->drafts->len };
+  self->row = (BedNotebookRow){ line->line, (const BedNotebookDraft *) self->drafts->data,
+                                self->drafts->len };
   return &self->row;
 }
