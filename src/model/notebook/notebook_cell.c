@@ -361,6 +361,58 @@ waits_for_mark (const Cell *cell)
   return TRUE; /* decided, there would be no question */
 }
 
+/* TRUE where @text names a currency that is not the farm's; signs of several are taken for it. */
+static gboolean
+is_foreign (BedNotebook *self, const char *text)
+{
+  static const struct
+  {
+    const char *sign;
+    const char *currencies;
+  } signs[] = { { "$", "USD CAD AUD NZD MXN ARS CLP COP SGD HKD TWD" },
+                { "€", "EUR" },
+                { "£", "GBP EGP" },
+                { "¥", "JPY CNY" },
+                { "円", "JPY" },
+                { "₩", "KRW" },
+                { "Fr.", "CHF" },
+                { "zł", "PLN" } };
+  const char *own = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
+  const char *code = text;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (signs); i++)
+    if (strstr (text, signs[i].sign) && !strstr (text, own))
+      return strstr (signs[i].currencies, own) == NULL;
+  while (*code && !g_ascii_isupper (*code))
+    code++;
+  return g_ascii_isupper (code[0]) && g_ascii_isupper (code[1]) && g_ascii_isupper (code[2])
+         && !g_ascii_isalpha (code[3]) && strncmp (code, own, 3) != 0;
+}
+
+static gboolean
+waits_for_currency (const Cell *cell)
+{
+  BedNotebook *self = cell->self;
+  const char *own = bed_record_get_text (bed_farm_get_settings (self->farm), "currency");
+  gboolean foreign = is_foreign (self, cell->text);
+
+  if (!foreign && !is_foreign (self, cell->match->shown.head))
+    return FALSE;
+  const char *answer = bed_notebook_ask (
+      self, "currency", cell->column + 1,
+      /* Translators: head of a column, what is in it, currency of the farm. */
+      g_strdup_printf (_ ("%s: “%s” is not in %s, in which the farm counts. Take the numbers as "
+                          "they are?"),
+                       cell->match->shown.head, foreign ? cell->text : cell->match->shown.head,
+                       own));
+  if (bed_notebook_is_new (self, "currency"))
+    {
+      bed_notebook_offer (self, "currency", "take", _ ("Take them as they are"));
+      offer_empty_and_out (self, "currency");
+    }
+  return !answer || is_settled (self, answer);
+}
+
 static void
 read_measure (const Cell *cell)
 {
@@ -371,6 +423,8 @@ read_measure (const Cell *cell)
   BedNumberForm form;
   g_autoptr (GError) error = NULL;
 
+  if (money && waits_for_currency (cell))
+    return;
   if (cell->kind == BED_CELL_TEXT && waits_for_mark (cell))
     return;
   g_autofree char *plain

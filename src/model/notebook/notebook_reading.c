@@ -74,6 +74,39 @@ add_aside (BedNotebook *self, const BedNotebookLine *line, BedAside why)
   g_array_append_val (self->aside, aside);
 }
 
+static guint
+find_width (const BedNotebookLayout *layout)
+{
+  const GArray *columns = layout->columns, *crossing = layout->crossing;
+  guint last = columns->len ? g_array_index (columns, guint, columns->len - 1) : 0;
+
+  return MAX (last, crossing->len ? g_array_index (crossing, guint, crossing->len - 1) : 0) + 1;
+}
+
+/* Cells where the first rows have none mean nothing that is known. Sums beside weeks are read
+ * over. */
+static gboolean
+is_too_wide (BedNotebook *self, const BedNotebookLine *line)
+{
+  guint cell = find_width (&self->layout);
+
+  while (cell < line->n_cells && !*line->cells[cell])
+    cell++;
+  if (cell >= line->n_cells || self->layout.crossing->len > 0)
+    return FALSE;
+  const char *answer = bed_notebook_ask (
+      self, "beyond", cell + 1,
+      g_strdup_printf (_ ("“%s” stands in a column without a head that is empty in the first rows. "
+                          "Go on without such cells?"),
+                       line->cells[cell]));
+  if (bed_notebook_is_new (self, "beyond"))
+    {
+      bed_notebook_offer (self, "beyond", "empty", _ ("Leave these cells out"));
+      bed_notebook_offer (self, "beyond", "out", _ ("Leave these rows out"));
+    }
+  return g_strcmp0 (answer, "out") == 0;
+}
+
 /* By what it is, or as somebody said of it. */
 static gboolean
 is_taken (BedNotebook *self, const BedNotebookLine *line)
@@ -83,6 +116,8 @@ is_taken (BedNotebook *self, const BedNotebookLine *line)
 
   if (decided)
     aside = strcmp (decided, "take") == 0 ? BED_ASIDE_NOT : BED_ASIDE_ASKED;
+  if (aside == BED_ASIDE_NOT && is_too_wide (self, line))
+    aside = BED_ASIDE_ASKED;
   if (aside != BED_ASIDE_NOT)
     add_aside (self, line, aside);
   return aside == BED_ASIDE_NOT;

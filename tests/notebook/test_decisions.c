@@ -1,0 +1,399 @@
+/* What is asked and decided of a sheet, one thing at a time: orders of dates, marks, units, names,
+ * rows, and the way back. */
+#include "../model/model_test.h"
+
+#include <string.h>
+
+#include "model/farm/kinds.h"
+#include "model/farm/names.h"
+#include "model/notebook/notebook.h"
+
+static Scene scene;
+
+static BedNotebook *
+read_text (const char *text)
+{
+  g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
+  g_autoptr (GError) error = NULL;
+  BedRows *rows = bed_rows_open_bytes (bytes, NULL, &error);
+
+  g_assert_no_error (error);
+  BedNotebook *notebook = bed_notebook_new (scene.farm, rows, &error);
+  g_assert_no_error (error);
+  return notebook;
+}
+
+static const BedNotebookQuestion *
+find_question (BedNotebook *notebook, const char *key)
+{
+  guint n;
+  const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
+
+  for (guint i = 0; i < n; i++)
+    if (strcmp (questions[i].key, key) == 0)
+      return &questions[i];
+  return NULL;
+}
+
+static void
+answer (BedNotebook *notebook, const char *key, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+
+  bed_notebook_answer (notebook, key, text, &error);
+  g_assert_no_error (error);
+}
+
+static void
+assert_refused (BedNotebook *notebook, const char *key, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  guint decisions = bed_notebook_count_decisions (notebook);
+
+  g_assert_false (bed_notebook_answer (notebook, key, text, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_cmpuint (bed_notebook_count_decisions (notebook), ==, decisions);
+}
+
+static gint64
+sum (BedNotebook *notebook, BedKind kind, const char *field)
+{
+  return bed_notebook_sum (notebook, kind, bed_kind_find_field (kind, field, NULL));
+}
+
+/* --- dates --------------------------------------------------------------------------- */
+
+/* One cell says the order for the whole column, and for the other dates of the sheet. */
+static void
+test_order_from_column (void)
+{
+  g_autoptr (BedNotebook) notebook = read_text (
+      "Picked,Row,Weight (g),Grade\n4/5/2024,R,5,A\n6/5/2024,R,5,A\n25/5/2024,R,5,A\n");
+
+  g_assert_null (find_question (notebook, "dates"));
+  g_assert_cmpint (bed_notebook_get_column (notebook, 0)->dates, ==, BED_DATES_DMY);
+  g_assert_cmpstr (bed_notebook_get_first_day (notebook), ==, "2024-05-04");
+}
+
+static void
+test_order_asked (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Picked,Row,Weight (g),Grade\n4/5/2024,R,5,A\n6/5/2024,R,5,A\n");
+  const BedNotebookQuestion *question = find_question (notebook, "dates");
+
+  g_assert_nonnull (question);
+  g_assert_cmpuint (question->count, ==, 2);
+  g_assert_cmpuint (question->line, ==, 2);
+  g_assert_cmpuint (question->column, ==, 1);
+  assert_refused (notebook, "dates", "ymd");
+  answer (notebook, "dates", "mdy");
+  g_assert_cmpstr (bed_notebook_get_first_day (notebook), ==, "2024-04-05");
+  /* And gone back on. */
+  g_assert_true (bed_notebook_go_back (notebook));
+  g_assert_null (find_question (notebook, "dates")->answer);
+  answer (notebook, "dates", "dmy");
+  g_assert_cmpstr (bed_notebook_get_first_day (notebook), ==, "2024-05-04");
+}
+
+static void
+test_epochs (void)
+{
+  /* Of 2019 or of 2023. */
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Row,Weight (g),Grade\n43600,R,5,A\n43601,R,5,A\n");
+
+  g_assert_nonnull (find_question (notebook, "epoch"));
+  answer (notebook, "epoch", "1904");
+  g_assert_cmpstr (bed_notebook_get_first_day (notebook), ==, "2023-05-16");
+  answer (notebook, "epoch", "1900");
+  g_assert_cmpstr (bed_notebook_get_first_day (notebook), ==, "2019-05-15");
+}
+
+static void
+test_forms_of_days (void)
+{
+  static const struct
+  {
+    const char *cell, *day;
+  } days[] = { { "28-May-23", "2023-05-28" },
+               { "May 28, 2023", "2023-05-28" },
+               { "28. Mai 2023", "2023-05-28" },
+               { "28 mai 2023", "2023-05-28" },
+               { "28 de mayo de 2023", "2023-05-28" },
+               { "2023年5月28日", "2023-05-28" },
+               { "20230528", "2023-05-28" },
+               { "2023/5/28", "2023-05-28" },
+               { "28.5.23", "2023-05-28" },
+               { "Sun 28 May 2023", "2023-05-28" },
+               { "2023-05-28 14:30", "2023-05-28" },
+               { "28th May 2023", "2023-05-28" },
+               { "mar. 4 mars 2025", "2025-03-04" },
+               { "May 2023", "2023-05-31" },
+               { "2023-05", "2023-05-31" },
+               { "KW 21 2023", "2023-05-28" },
+               { "2023-W21", "2023-05-28" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      g_autofree char *text
+          = g_strdup_printf ("Date,Row,Weight (g),Grade\n\"%s\",R,5,A\n", days[i].cell);
+      g_autoptr (BedNotebook) notebook = read_text (text);
+      if (g_strcmp0 (bed_notebook_get_first_day (notebook), days[i].day) != 0)
+        g_error ("“%s” is %s, not %s", days[i].cell, bed_notebook_get_first_day (notebook),
+                 days[i].day);
+    }
+}
+
+/* No day of any reading: asked, and no day is made of it. */
+static void
+test_no_days (void)
+{
+  static const char *const cells[]
+      = { "31/31/2024", "2024-02-30", "rainy", "May 32 2024", "12", "0", "1/2/3/4", "-5" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cells); i++)
+    {
+      g_autofree char *text
+          = g_strdup_printf ("Harvest date,Row,Weight (g),Grade\n2024-05-01,R,5,A\n2024-05-02,R,5,A"
+                             "\n%s,R,5,A\n",
+                             cells[i]);
+      g_autoptr (BedNotebook) notebook = read_text (text);
+      if (!find_question (notebook, "odd:0"))
+        g_error ("nothing is asked of “%s”", cells[i]);
+      g_assert_cmpstr (bed_notebook_get_last_day (notebook), ==, "2024-05-02");
+    }
+}
+
+/* --- numbers ---------------------------------------------------------------------------- */
+
+static void
+test_numbers (void)
+{
+  static const struct
+  {
+    const char *cell;
+    gint64 mg;
+  } masses[] = { { "1250", 1250000 },   { "1,250", 1250000 },    { "1 250", 1250000 },
+                 { "1.5 kg", 1500000 }, { "2 lb 3 oz", 992233 }, { "1/2", 500 },
+                 { "1-1/2", 1500 },     { "1250 g", 1250000 } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (masses); i++)
+    {
+      /* The first row says that a point is before the decimals. */
+      g_autofree char *text = g_strdup_printf (
+          "Date,Row,Weight (g),Grade\n2024-05-01,R,0.25,A\n2024-05-02,R,\"%s\",A\n",
+          masses[i].cell);
+      g_autoptr (BedNotebook) notebook = read_text (text);
+      if (sum (notebook, BED_KIND_PICK, "mass") != masses[i].mg + 250)
+        g_error ("“%s” is %" G_GINT64_FORMAT, masses[i].cell,
+                 sum (notebook, BED_KIND_PICK, "mass") - 250);
+    }
+}
+
+static void
+test_mark_asked (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date\tRow\tWeight (g)\tGrade\n2024-05-01\tR\t1,250\tA\n");
+
+  g_assert_nonnull (find_question (notebook, "decimal"));
+  answer (notebook, "decimal", ",");
+  g_assert_cmpint (sum (notebook, BED_KIND_PICK, "mass"), ==, 1250);
+  bed_notebook_set_decimal_mark (notebook, '.', NULL);
+  g_assert_cmpint (sum (notebook, BED_KIND_PICK, "mass"), ==, 1250000);
+}
+
+static void
+test_about_and_range (void)
+{
+  g_autoptr (BedNotebook) notebook = read_text (
+      "Date,Row,Weight (g),Grade\n2024-05-01,R,~400,A\n2024-05-02,R,300-500,A\n2024-05-03,R,ca. 50,A"
+      "\n2024-05-04,R,100,A\n");
+
+  g_assert_cmpuint (find_question (notebook, "about:2")->count, ==, 2);
+  answer (notebook, "about:2", "take");
+  answer (notebook, "range:2", "out");
+  g_assert_cmpint (sum (notebook, BED_KIND_PICK, "mass"), ==, 550000);
+  g_assert_cmpuint (bed_notebook_count_aside (notebook, BED_ASIDE_ASKED), ==, 1);
+}
+
+static void
+test_currency (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Item,Amount\n2024-05-01,wax,$12.00\n2024-05-02,bits,€9.50\n");
+
+  g_assert_cmpuint (find_question (notebook, "currency")->count, ==, 1);
+  answer (notebook, "currency", "out");
+  g_assert_cmpint (sum (notebook, BED_KIND_PURCHASE, "amount"), ==, 1200);
+}
+
+/* --- columns and rows ---------------------------------------------------------------------- */
+
+static void
+test_columns (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Row,Wt,Grade,Extra\n2024-05-01,R,5,A,Mo\n2024-05-02,R,6,A,Jo\n");
+  const BedField *picker = bed_kind_find_field (BED_KIND_PICK, "picker", NULL);
+  const BedField *cost = bed_kind_find_field (BED_KIND_SPAWN, "cost", NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpstr (bed_notebook_get_column (notebook, 2)->unit, ==, "g");
+  g_assert_nonnull (strstr (bed_notebook_get_column (notebook, 2)->why, "taken as g"));
+  g_assert_true (bed_notebook_set_unit (notebook, 2, "ounces", NULL));
+  g_assert_cmpint (sum (notebook, BED_KIND_PICK, "mass"), ==, 311845);
+  g_assert_false (bed_notebook_set_unit (notebook, 2, "cm", NULL));
+  g_assert_null (bed_notebook_get_column (notebook, 4)->field);
+  g_assert_true (bed_notebook_set_field (notebook, 4, BED_KIND_PICK, picker, NULL));
+  g_assert_true (bed_notebook_get_column (notebook, 4)->field == picker);
+  g_assert_cmpint (bed_notebook_get_column (notebook, 4)->sure, ==, BED_MATCH_CHOSEN);
+  g_assert_false (bed_notebook_set_field (notebook, 4, BED_KIND_SPAWN, cost, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_true (bed_notebook_go_back (notebook));
+  g_assert_null (bed_notebook_get_column (notebook, 4)->field);
+  g_assert_true (bed_notebook_go_back (notebook));
+  g_assert_false (bed_notebook_go_back (notebook));
+}
+
+static void
+test_rows_set_aside (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Row,Weight (g),Grade\n2024-05-01,R,5,A\n2024-05-02,R,7,A\nTotal,,12,\n");
+
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 2);
+  g_assert_true (bed_notebook_set_aside (notebook, 2, BED_ASIDE_ASKED, NULL));
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 1);
+  g_assert_cmpint (sum (notebook, BED_KIND_PICK, "mass"), ==, 7000);
+  g_assert_true (bed_notebook_set_aside (notebook, 4, BED_ASIDE_NOT, NULL));
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 2);
+}
+
+/* A row that only another's buyer was made in is left out: the next one makes the buyer. */
+static void
+test_shared_of_row_left_out (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Customer,Weight (g),Total,Form\n2024-05-01,The Ford,500,5.00,stale\n"
+                   "2024-05-02,The Ford,400,4.00,fresh\n");
+
+  answer (notebook, "word:line.form:stale", "out");
+  g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_BUYER), ==, 1);
+  g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_LINE), ==, 1);
+}
+
+/* --- names -------------------------------------------------------------------------------------
+ */
+
+static void
+test_woods (void)
+{
+  g_autoptr (GError) error = NULL;
+  gint64 maple = bed_farm_find (scene.farm, BED_KIND_WOOD, "sugar maple", NULL);
+
+  g_assert_cmpint (bed_farm_find (scene.farm, BED_KIND_WOOD, "Hard Maple", NULL), ==, maple);
+  g_assert_cmpint (bed_farm_find (scene.farm, BED_KIND_WOOD, "acer saccharum", NULL), ==, maple);
+  g_assert_cmpint (bed_farm_find (scene.farm, BED_KIND_WOOD, "érable à sucre", NULL), ==, maple);
+  g_assert_cmpint (bed_farm_find (scene.farm, BED_KIND_WOOD, "red oak", &error), ==, 0);
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+  g_assert_nonnull (strstr (error->message, "northern red oak, southern red oak"));
+  g_assert_cmpint (bed_farm_find (scene.farm, BED_KIND_MUSHROOM, "しいたけ", NULL), ==,
+                   bed_farm_find (scene.farm, BED_KIND_MUSHROOM, "shiitake", NULL));
+}
+
+static void
+test_woods_asked (void)
+{
+  g_autoptr (BedNotebook) notebook = read_text (
+      "Felled,Species,Trees\n2024-02-01,Red Oak,3\n2024-02-02,greebwood,2\n2024-02-03,Rotbuche,1\n");
+  const BedNotebookQuestion *question = find_question (notebook, "name:wood:red oak");
+
+  g_assert_nonnull (question);
+  g_assert_cmpstr (question->choices[0].key, ==, "northern red oak");
+  g_assert_nonnull (find_question (notebook, "name:wood:greebwood"));
+  answer (notebook, "name:wood:red oak", "southern red oak");
+  answer (notebook, "name:wood:greebwood", "out");
+  g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_FELLING), ==, 2);
+  /* Known with its density, though the farm does not have it yet; nothing else is made. */
+  g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_WOOD), ==, 1);
+  g_assert_cmpint (sum (notebook, BED_KIND_WOOD, "basic_density"), ==, 580);
+}
+
+static void
+test_near_names (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Customer,Weight (g),Total\n2024-05-01,Saturday market,500,5\n"
+                   "2024-05-02,Saturday markt,400,4\n2024-05-02,Stall 1,400,4\n"
+                   "2024-05-03,Stall 2,400,4\n");
+  guint n, names = 0;
+  const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
+
+  for (guint i = 0; i < n; i++)
+    names += g_str_has_prefix (questions[i].key, "name:");
+  g_assert_cmpuint (names, ==, 1);
+  answer (notebook, "name:buyer:saturday markt", "=new");
+  g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_BUYER), ==, 4);
+  answer (notebook, "name:buyer:saturday markt", "Saturday market");
+  g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_BUYER), ==, 3);
+}
+
+/* A log by its own number, where the row says of which batch. */
+static void
+test_own_numbers (void)
+{
+  scene_batch (scene.farm, 2);
+  g_autoptr (BedQuery) q
+      = bed_query_new (scene.farm, "SELECT id, code FROM log ORDER BY id LIMIT 1");
+  g_assert_true (bed_query_next (q));
+  g_autofree char *code = g_strdup (bed_query_text (q, 1));
+  g_autoptr (BedRecord) log = bed_farm_load (scene.farm, BED_KIND_LOG, bed_query_int (q, 0), NULL);
+  g_assert_true (bed_query_finish (q, NULL));
+  bed_record_set_text (log, "mark", "17");
+  g_assert_true (bed_edit_put_one (scene.farm, log, "Numbered a log", NULL));
+
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Batch,Log #,Weight (g),Grade\n2026-05-01,26A,17,500,A\n");
+  g_autoptr (GError) error = NULL;
+  bed_notebook_begin (notebook, &error);
+  g_assert_no_error (error);
+  const BedNotebookRow *row = bed_notebook_next (notebook, NULL);
+  g_assert_cmpuint (row->n_drafts, ==, 1);
+  for (guint i = 0; i < row->drafts[0].n_references; i++)
+    if (strcmp (row->drafts[0].references[i].field->name, "log") == 0)
+      g_assert_cmpstr (row->drafts[0].references[i].name, ==, code);
+
+  /* It is one in its batch. */
+  g_autoptr (BedRecord) other = scene_record (scene.farm, BED_KIND_LOG, "felling", "F26-1", "batch",
+                                              "26A", "length", "100", "small_diameter", "10",
+                                              "mark", "17", NULL);
+  scene_refuses (scene.farm, other, "mark", "own number 17");
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  scene_set_up (&scene, "metric");
+  g_test_add_func ("/notebook/dates/order-from-column", test_order_from_column);
+  g_test_add_func ("/notebook/dates/order-asked", test_order_asked);
+  g_test_add_func ("/notebook/dates/epochs", test_epochs);
+  g_test_add_func ("/notebook/dates/forms", test_forms_of_days);
+  g_test_add_func ("/notebook/dates/none", test_no_days);
+  g_test_add_func ("/notebook/numbers/forms", test_numbers);
+  g_test_add_func ("/notebook/numbers/mark-asked", test_mark_asked);
+  g_test_add_func ("/notebook/numbers/about-and-range", test_about_and_range);
+  g_test_add_func ("/notebook/numbers/currency", test_currency);
+  g_test_add_func ("/notebook/columns", test_columns);
+  g_test_add_func ("/notebook/rows/aside", test_rows_set_aside);
+  g_test_add_func ("/notebook/rows/left-out", test_shared_of_row_left_out);
+  g_test_add_func ("/notebook/names/woods", test_woods);
+  g_test_add_func ("/notebook/names/woods-asked", test_woods_asked);
+  g_test_add_func ("/notebook/names/near", test_near_names);
+  g_test_add_func ("/notebook/names/own-numbers", test_own_numbers);
+  int status = g_test_run ();
+  scene_tear_down (&scene, NULL);
+  return status;
+}
