@@ -336,9 +336,11 @@ SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to,
   FROM lot t;
 
 CREATE TEMP VIEW slow_lot_left AS
-SELECT s.*, cast ((SELECT total (mass) FROM pick WHERE lot = s.id)
-                  - (SELECT total (mass) FROM line WHERE lot = s.id AND form = 'fresh')
-                  - (SELECT total (fresh_mass) FROM drying WHERE lot = s.id) AS INTEGER) AS rest
+SELECT s.*, iif (EXISTS (SELECT 1 FROM pick WHERE lot = s.id AND mass > 0),
+                 cast ((SELECT total (mass) FROM pick WHERE lot = s.id)
+                       - (SELECT total (mass) FROM line WHERE lot = s.id AND form = 'fresh')
+                       - (SELECT total (fresh_mass) FROM drying WHERE lot = s.id) AS INTEGER),
+                 0) AS rest
   FROM slow_lot_summary s;
 
 CREATE TEMP VIEW slow_felling_summary AS

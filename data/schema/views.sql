@@ -376,9 +376,10 @@ SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
   FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
  GROUP BY p.batch, p.picked_on;
 
--- A lot with what is neither sold, lost nor dried yet (mg).
+-- A lot with what is neither sold, lost nor dried yet (mg); nothing of one that no pick is known of.
 CREATE TEMP VIEW lot_left AS
-SELECT *, picked - sold - lost - dried AS rest FROM lot_summary;
+SELECT *, CASE WHEN picked > 0 THEN picked - sold - lost - dried ELSE 0 END AS rest
+  FROM lot_summary;
 
 -- A sale with who bought and how much it came to (mg, minor units).
 CREATE TEMP VIEW sale_summary AS

@@ -18,7 +18,7 @@ read_options (Options *o, int *argc, char ***argv)
   const GOptionEntry entries[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->to,
       N_ ("Copy to this file, in place of a dated copy"), N_ ("FILE") },
-    { "list", 'l', 0, G_OPTION_ARG_NONE, &o->list, N_ ("List the copies there are, newest first"),
+    { "list", 0, 0, G_OPTION_ARG_NONE, &o->list, N_ ("List the copies there are, newest first"),
       NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &o->json, N_ ("List them in JSON"), NULL },
     { "place", 0, 0, G_OPTION_ARG_FILENAME, &o->place,

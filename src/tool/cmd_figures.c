@@ -15,8 +15,9 @@ typedef struct
   BedFigureScope scope;
   char *week, *batch, *log;
   gboolean of_farm, of_kinds, json;
-  int season; /* 0: the one running */
-  gint64 id;  /* of the batch or log */
+  char *year; /* as it was typed; NULL: the one running */
+  int season;
+  gint64 id; /* of the batch or log */
   BedFigureAnswers answers;
 } Asked;
 
@@ -183,8 +184,6 @@ find_asked (Asked *asked, GError **error)
 {
   const char *today = bed_farm_get_today (asked->farm);
 
-  if (!asked->season)
-    asked->season = bed_season_of (asked->farm, today);
   if (asked->week)
     {
       g_autofree char *typed = g_steal_pointer (&asked->week);
@@ -211,6 +210,8 @@ answer (Asked *asked)
 {
   g_autoptr (GError) error = NULL;
 
+  if (!bed_tool_read_season (asked->farm, asked->year, &asked->season))
+    return BED_EXIT_WRONG;
   if (!find_asked (asked, &error)
       || !(asked->of_kinds ? print_kinds (asked, &error) : read_answers (asked, &error)))
     return bed_tool_fail (g_steal_pointer (&error));
@@ -227,6 +228,7 @@ static void
 clear_asked (Asked *asked)
 {
   g_clear_object (&asked->farm);
+  g_free (asked->year);
   g_free (asked->week);
   g_free (asked->batch);
   g_free (asked->log);
@@ -239,14 +241,13 @@ bed_cmd_figures (int argc, char **argv)
 {
   g_auto (Asked) asked = { 0 };
   const GOptionEntry entries[] = {
-    { "season", 's', 0, G_OPTION_ARG_INT, &asked.season,
+    { "season", 's', 0, G_OPTION_ARG_STRING, &asked.year,
       N_ ("The year the season began (default: the one running)"), N_ ("YEAR") },
     { "batch", 'b', 0, G_OPTION_ARG_STRING, &asked.batch, N_ ("Of one batch"), N_ ("CODE") },
     { "log", 'l', 0, G_OPTION_ARG_STRING, &asked.log, N_ ("Of one log"), N_ ("CODE") },
     { "week", 'w', 0, G_OPTION_ARG_STRING, &asked.week, N_ ("Of the week of a day"), N_ ("DATE") },
-    { "farm", 'f', 0, G_OPTION_ARG_NONE, &asked.of_farm, N_ ("Of the farm today"), NULL },
-    { "kinds", 'k', 0, G_OPTION_ARG_NONE, &asked.of_kinds, N_ ("Of each strain on each wood"),
-      NULL },
+    { "farm", 0, 0, G_OPTION_ARG_NONE, &asked.of_farm, N_ ("Of the farm today"), NULL },
+    { "kinds", 0, 0, G_OPTION_ARG_NONE, &asked.of_kinds, N_ ("Of each strain on each wood"), NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &asked.json,
       N_ ("In JSON: kilograms, hours, whole units of the currency"), NULL },
     G_OPTION_ENTRY_NULL,

@@ -27,7 +27,7 @@ add_change (JsonBuilder *json, gconstpointer element, gpointer none)
 {
   const BedChange *change = element;
 
-  bed_tool_json_int (json, "id", change->id);
+  bed_tool_json_id (json, "id", change->id);
   bed_tool_json_text (json, "at", change->at);
   bed_tool_json_text (json, "who", change->who);
   bed_tool_json_text (json, "sentence", change->sentence);
@@ -35,7 +35,7 @@ add_change (JsonBuilder *json, gconstpointer element, gpointer none)
   json_builder_set_member_name (json, "undone");
   json_builder_add_boolean_value (json, change->undone);
   if (change->undoes)
-    bed_tool_json_int (json, "undoes", change->undoes);
+    bed_tool_json_id (json, "undoes", change->undoes);
 }
 
 static void
@@ -56,7 +56,7 @@ bed_cmd_history (int argc, char **argv)
   gboolean json = FALSE;
   int most = 0;
   const GOptionEntry entries[] = {
-    { "last", 'n', 0, G_OPTION_ARG_INT, &most, N_ ("At most so many, the newest"), N_ ("N") },
+    { "last", 0, 0, G_OPTION_ARG_INT, &most, N_ ("At most so many, the newest"), N_ ("N") },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("In JSON"), NULL },
     G_OPTION_ENTRY_NULL,
   };

@@ -13,7 +13,7 @@ typedef struct
 {
   char *batch, *stack, *area, *spawn, *lot;
   char **logs;
-  gboolean stacks, list, test_page;
+  gboolean stacks, list, json, test_page;
   char *mass, *price, *packed;
   char *sheet, *sheets;
   int start, copies;
@@ -41,8 +41,8 @@ read_options (Options *o, int *argc, char ***argv)
     { "price", 0, 0, G_OPTION_ARG_STRING, &o->price, N_ ("Printed on the crate"), N_ ("AMOUNT") },
     { "packed", 0, 0, G_OPTION_ARG_STRING, &o->packed, N_ ("Day of packing (default: today)"),
       N_ ("DATE") },
-    { "copies", 'c', 0, G_OPTION_ARG_INT, &o->copies, N_ ("Of each label (default: 1)"), "N" },
-    { "sheet", 's', 0, G_OPTION_ARG_STRING, &o->sheet, N_ ("The sheet of labels; see --list"),
+    { "copies", 0, 0, G_OPTION_ARG_INT, &o->copies, N_ ("Of each label (default: 1)"), "N" },
+    { "sheet", 0, 0, G_OPTION_ARG_STRING, &o->sheet, N_ ("The sheet of labels; see --list"),
       N_ ("KEY") },
     { "sheets", 0, 0, G_OPTION_ARG_FILENAME, &o->sheets,
       N_ ("Your own sheets, with the columns of data/label-sheets.csv"), "CSV" },
@@ -50,6 +50,7 @@ read_options (Options *o, int *argc, char ***argv)
     { "offset-x", 0, 0, G_OPTION_ARG_DOUBLE, &o->offset_x, N_ ("Shift to the right, mm"), "MM" },
     { "offset-y", 0, 0, G_OPTION_ARG_DOUBLE, &o->offset_y, N_ ("Shift down, mm"), "MM" },
     { "list", 0, 0, G_OPTION_ARG_NONE, &o->list, N_ ("List the sheets there are"), NULL },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &o->json, N_ ("List them in JSON"), NULL },
     { "test-page", 0, 0, G_OPTION_ARG_NONE, &o->test_page, N_ ("The outlines of the labels only"),
       NULL },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("The file to write"), "X.pdf" },
@@ -159,6 +160,15 @@ make_document (const Options *o, BedFarm *farm, GPtrArray *sheets, GError **erro
   return bed_labels_document_new (g_steal_pointer (&labels), sheet, &place, error);
 }
 
+static void
+add_sheet (JsonBuilder *json, gconstpointer element, gpointer data)
+{
+  const BedSheet *sheet = element;
+
+  bed_tool_json_text (json, "key", sheet->key);
+  bed_tool_json_text (json, "name", sheet->name);
+}
+
 static int
 list_sheets (GPtrArray *sheets)
 {
@@ -185,8 +195,10 @@ bed_cmd_labels (int argc, char **argv)
   g_autoptr (GPtrArray) sheets = load_sheets (&o, &error);
   if (!sheets)
     return bed_tool_fail_paper (g_steal_pointer (&error));
-  if (o.list)
-    return list_sheets (sheets);
+  if (o.json)
+    bed_tool_print_list (sheets, add_sheet, NULL);
+  if (o.list || o.json)
+    return o.json ? BED_EXIT_OK : list_sheets (sheets);
   if (!o.output)
     return bed_tool_misused (_ ("Say where the labels go: -o labels.pdf"));
   g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);

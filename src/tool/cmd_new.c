@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/farm/farm_settings.h"
+#include "model/farm/kinds.h"
 #include "tool/commands.h"
 
 static void
@@ -9,6 +10,16 @@ set_given (BedRecord *settings, const char *field, const char *text)
 {
   if (text)
     bed_record_set_text (settings, field, text);
+}
+
+static gboolean
+set_choice (BedRecord *settings, const char *field, const char *word)
+{
+  const char *key
+      = word ? bed_tool_find_choice (bed_kind_find_field (BED_KIND_FARM, field, NULL), word) : NULL;
+
+  set_given (settings, field, key);
+  return key || !word;
 }
 
 int
@@ -34,9 +45,11 @@ bed_cmd_new (int argc, char **argv)
   g_autoptr (GError) error = NULL;
   g_autoptr (BedRecord) settings = bed_farm_settings_new ();
   set_given (settings, "name", name ? name : base);
-  set_given (settings, "unit_system", units);
-  set_given (settings, "currency", currency);
-  set_given (settings, "hemisphere", hemisphere);
+  g_autofree char *capitals = currency ? g_ascii_strup (currency, -1) : NULL;
+  set_given (settings, "currency", capitals);
+  if (!set_choice (settings, "unit_system", units)
+      || !set_choice (settings, "hemisphere", hemisphere))
+    return BED_EXIT_WRONG;
   g_autoptr (BedFarm) farm = bed_farm_new (argv[1], settings, &error);
   return farm ? BED_EXIT_OK : bed_tool_fail (g_steal_pointer (&error));
 }

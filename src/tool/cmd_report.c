@@ -20,10 +20,10 @@ int
 bed_cmd_report (int argc, char **argv)
 {
   g_autofree char *output = NULL;
-  int season = 0;
+  g_autofree char *season = NULL;
   gboolean json = FALSE;
   const GOptionEntry entries[] = {
-    { "season", 's', 0, G_OPTION_ARG_INT, &season,
+    { "season", 's', 0, G_OPTION_ARG_STRING, &season,
       N_ ("The year the season began (default: the one running)"), N_ ("YEAR") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_ ("The workbook to write"),
       N_ ("X.xlsx") },
@@ -40,10 +40,9 @@ bed_cmd_report (int argc, char **argv)
   if (!farm)
     return code;
   g_autoptr (GError) error = NULL;
-  BedWorkbookPlan plan
-      = { .season = season ? season : bed_workbook_season (farm, &error), .path = output };
-  if (error)
-    return bed_tool_fail (g_steal_pointer (&error));
+  BedWorkbookPlan plan = { .path = output };
+  if (!bed_tool_read_season (farm, season, &plan.season))
+    return BED_EXIT_WRONG;
   g_autofree char *day = bed_workbook_map_date (farm, plan.season);
   g_autoptr (BedYardPictures) maps = bed_yard_pictures_begin (farm, day);
   plan.yard_maps = bed_yard_pictures_wait;

@@ -62,7 +62,7 @@ print_json (const BedRescue *rescue)
       bed_tool_json_text (json, "fate", note->fate == BED_RESCUE_LOST ? "lost" : "changed");
       bed_tool_json_text (json, "kind",
                           note->kind < BED_N_KINDS ? bed_kind_get_info (note->kind)->name : NULL);
-      bed_tool_json_int (json, "id", note->id);
+      bed_tool_json_id (json, "id", note->id);
       bed_tool_json_text (json, "why", note->why);
       json_builder_end_object (json);
     }

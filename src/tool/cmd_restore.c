@@ -73,9 +73,19 @@ list (const char *path)
 int
 bed_cmd_restore (int argc, char **argv)
 {
-  int code = bed_tool_options ("restore", NULL, -2, &argc, &argv);
+  gboolean json = FALSE;
+  const GOptionEntry entries[] = {
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("List the copies in JSON"), NULL },
+    G_OPTION_ENTRY_NULL,
+  };
+  int code = bed_tool_options ("restore", entries, -2, &argc, &argv);
 
   if (code)
     return code - 1;
+  if (json && argc == 3)
+    return bed_tool_misused (_ ("--json lists the copies; it does not go with one to be put in the "
+                                "farm's place."));
+  if (json)
+    return bed_tool_list_backups (argv[1], BED_BACKUP_LIST_JSON);
   return argc == 3 ? restore (argv[1], argv[2]) : list (argv[1]);
 }

@@ -21,8 +21,8 @@ read_options (Options *o, int *argc, char ***argv)
 {
   const GOptionEntry entries[] = {
     { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("About the logs of a batch"), "26A" },
-    { "felling", 'f', 0, G_OPTION_ARG_STRING, &o->felling, N_ ("About a felling"), "F26-1" },
-    { "stack", 's', 0, G_OPTION_ARG_STRING, &o->stack, N_ ("Log by log of a stack"), N_ ("NAME") },
+    { "felling", 0, 0, G_OPTION_ARG_STRING, &o->felling, N_ ("About a felling"), "F26-1" },
+    { "stack", 0, 0, G_OPTION_ARG_STRING, &o->stack, N_ ("Log by log of a stack"), N_ ("NAME") },
     { "day", 'd', 0, G_OPTION_ARG_STRING, &o->day, N_ ("Of a plan: for which day"), "2026-11-30" },
     { "rows", 'r', 0, G_OPTION_ARG_INT, &o->rows, N_ ("Empty lines, at least (default: 3)"), "N" },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },

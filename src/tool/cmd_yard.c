@@ -25,7 +25,7 @@ read_options (Options *o, int *argc, char ***argv)
     { "on", 0, 0, G_OPTION_ARG_STRING, &o->on, N_ ("As it lay that day (default: today)"),
       N_ ("DATE") },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
-    { "scale", 's', 0, G_OPTION_ARG_INT, &o->scale,
+    { "scale", 0, 0, G_OPTION_ARG_INT, &o->scale,
       N_ ("1:N, from 20 to 2000, on as many sheets as that takes (default: as goes on one)"), "N" },
     { "colours", 'c', 0, G_OPTION_ARG_STRING, &o->colours,
       N_ ("What colours say: batch, stage, soaked, moisture, age or picked"), N_ ("WHAT") },

@@ -37,6 +37,8 @@ const BedCommand bed_commands[] = {
   { "rescue", "DAMAGED NEW", N_ ("Save what can be read of a damaged farm into a new one"),
     bed_cmd_rescue },
   { "format", "", NULL, bed_cmd_format }, /* hidden: writes docs/file-format.md */
+  { "manual", "man|bash|fish|zsh", NULL,
+    bed_cmd_manual }, /* hidden: what the build installs for man and for shells */
   { "format-figures", "", NULL,
     bed_cmd_format_figures }, /* hidden: the tables of docs/figures.md */
   { NULL },

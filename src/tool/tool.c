@@ -5,8 +5,10 @@
 #include <string.h>
 
 #include "model/farm/backup.h"
+#include "model/farm/functions.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
+#include "model/season/season.h"
 
 static const BedCommand *
 find_command (const char *name)
@@ -62,12 +64,34 @@ drop_dashes (int *argc, char **argv)
     }
 }
 
+/* Where the options of a command go instead of being read: bed_tool_dup_options(). */
+static GArray *described;
+
+GArray *
+bed_tool_dup_options (const BedCommand *command)
+{
+  char *words[] = { (char *) command->name, NULL };
+  GArray *options = g_array_new (FALSE, FALSE, sizeof (GOptionEntry));
+
+  described = options;
+  command->run (1, words);
+  described = NULL;
+  return options;
+}
+
 int
 bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments, int *argc,
                   char ***argv)
 {
   const BedCommand *command = find_command (name);
   gboolean help = FALSE;
+
+  if (described)
+    {
+      for (; entries && entries->long_name; entries++)
+        g_array_append_vals (described, entries, 1);
+      return BED_EXIT_OK + 1;
+    }
   const GOptionEntry own[] = {
     { "help", 'h', 0, G_OPTION_ARG_NONE, &help, N_ ("Show this help"), NULL },
     G_OPTION_ENTRY_NULL,
@@ -183,4 +207,55 @@ bed_tool_json_int (JsonBuilder *builder, const char *name, gint64 value)
 {
   json_builder_set_member_name (builder, name);
   json_builder_add_int_value (builder, value);
+}
+
+void
+bed_tool_json_id (JsonBuilder *builder, const char *name, gint64 id)
+{
+  g_autofree char *text = g_strdup_printf ("%" G_GINT64_FORMAT, id);
+
+  bed_tool_json_text (builder, name, text);
+}
+
+const char *
+bed_tool_find_choice (const BedField *field, const char *word)
+{
+  g_autoptr (GString) keys = g_string_new (NULL);
+
+  for (const BedChoice *choice = field->choices; choice->key; choice++)
+    {
+      if (g_ascii_strcasecmp (choice->key, word) == 0)
+        return choice->key;
+      g_string_append_printf (keys, "%s%s", keys->len ? ", " : "", choice->key);
+    }
+  /* Translators: what was typed; label of a field; the words there are. */
+  bed_tool_misused (_ ("“%s” is none of the words for %s: %s."), word, _ (field->label), keys->str);
+  return NULL;
+}
+
+gboolean
+bed_tool_read_season (BedFarm *farm, const char *text, int *season)
+{
+  g_autoptr (GError) error = NULL;
+  int first, last;
+  guint64 year;
+
+  const int running = bed_season_of (farm, bed_farm_get_today (farm));
+
+  *season = running;
+  if (!text)
+    return TRUE;
+  if ((strlen (text) != 4 && strlen (text) != 2)
+      || !g_ascii_string_to_unsigned (text, 10, 0, 9999, &year, NULL))
+    return bed_tool_misused (_ ("“%s” is no season: write the year it began, 2026 or 26."), text)
+           == BED_EXIT_OK;
+  *season = (int) year + (strlen (text) == 2 ? 2000 : 0);
+  if (!bed_season_range (farm, &first, &last, &error))
+    return bed_tool_fail (g_steal_pointer (&error)) == BED_EXIT_OK;
+  if ((*season >= first && *season <= last) || *season == running)
+    return TRUE;
+  return bed_tool_misused (_ ("The farm has no record of the season %d; it has them from %d to "
+                              "%d."),
+                           *season, first, last)
+         == BED_EXIT_OK;
 }

@@ -4,6 +4,7 @@
 #include <json-glib/json-glib.h>
 
 #include "model/farm/farm.h"
+#include "model/farm/kind.h"
 
 /* bedlog-tool: one file a command. A command prints its result to standard output and
  * what is wrong to standard error, and returns one of: */
@@ -31,6 +32,10 @@ extern const BedCommand bed_commands[];
 int bed_tool_options (const char *name, const GOptionEntry *entries, int n_arguments, int *argc,
                       char ***argv);
 
+/* The options of a command (element GOptionEntry, without --help; its texts are static, its places
+ * are not to be touched); owned by the caller. Every command reads its options first of all. */
+GArray *bed_tool_dup_options (const BedCommand *command);
+
 /* Says @error on standard error, frees it, and gives the exit code that fits it. */
 int bed_tool_fail (GError *error);
 
@@ -56,3 +61,13 @@ void bed_tool_print_list (GPtrArray *elements,
 /* A member with a text, null when NULL. */
 void bed_tool_json_text (JsonBuilder *builder, const char *name, const char *text);
 void bed_tool_json_int (JsonBuilder *builder, const char *name, gint64 value);
+/* The number of a record, as text: it has more figures than others keep of a number. */
+void bed_tool_json_id (JsonBuilder *builder, const char *name, gint64 id);
+
+/* Whether the word of @field, a choice, is meant, in whatever case: its key, or NULL with the
+ * mistake said. */
+const char *bed_tool_find_choice (const BedField *field, const char *word);
+
+/* The season that @text names, "2026" or "26"; NULL: the one running. FALSE and said when it is
+ * none, or the farm has no record of it. */
+gboolean bed_tool_read_season (BedFarm *farm, const char *text, int *season);

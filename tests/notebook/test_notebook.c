@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "model/csv/csv_bring.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 #include "model/farm/record.h"
@@ -309,6 +310,69 @@ test_matching (Sheet *sheet, gconstpointer name)
   check_all (sheet);
 }
 
+/* --- brought into the farm ---------------------------------------------------------------- */
+
+/* Of what is known by now nothing is asked any more. */
+static void
+give_answers_again (Sheet *sheet)
+{
+  g_autofree char *answers = said (sheet, "answers");
+  g_auto (GStrv) each = g_strsplit (answers, "|", -1);
+
+  for (char **answer = each; *answer && **answer; answer++)
+    {
+      char *at = strchr (*answer, '=');
+      *at = '\0';
+      bed_notebook_answer (sheet->notebook, *answer, at + 1, NULL);
+    }
+}
+
+static int
+bring (Sheet *sheet, BedImportAnswer *answer)
+{
+  const BedImport import = { .path = sheet->name, .answer = answer };
+  g_autoptr (GPtrArray) faults = NULL;
+  g_autoptr (GError) error = NULL;
+  int n = bed_csv_bring (sheet->scene.farm, sheet->notebook, &import, &faults, &error);
+
+  for (guint i = 0; faults && i < faults->len; i++)
+    {
+      g_autofree char *text = bed_csv_fault_dup_text (faults->pdata[i]);
+      g_test_message ("%s", text);
+    }
+  g_assert_no_error (error);
+  return n;
+}
+
+/* It goes in as it was understood, the same once more changes nothing, and one undo takes all of
+ * it back. */
+static void
+test_bring (Sheet *sheet, gconstpointer name)
+{
+  g_autofree char *stops = said (sheet, "stops");
+  g_autofree char *before = scene_dump (sheet->scene.farm);
+  g_autoptr (BedImportAnswer) first = bed_import_answer_new (), second = bed_import_answer_new ();
+  g_autoptr (GError) error = NULL;
+
+  if (*stops)
+    return;
+  give_answers (sheet);
+  int rows = bring (sheet, first);
+  g_assert_cmpint (rows, >, 0);
+  check_records (sheet, first->added);
+  g_autofree char *brought = scene_dump (sheet->scene.farm);
+  bed_notebook_free (sheet->notebook);
+  sheet->notebook = open_sheet (sheet->scene.farm, sheet->name);
+  give_answers_again (sheet);
+  g_assert_cmpint (bring (sheet, second), ==, 0);
+  g_autofree char *again = scene_dump (sheet->scene.farm);
+  g_assert_cmpstr (again, ==, brought);
+  bed_history_undo (sheet->scene.farm, NULL, &error);
+  g_assert_no_error (error);
+  g_autofree char *after = scene_dump (sheet->scene.farm);
+  g_assert_cmpstr (after, ==, before);
+}
+
 /* --- how many decisions ------------------------------------------------------------------ */
 
 /* At least thirty files, and 25 of them by at most five decisions each. */
@@ -347,7 +411,9 @@ main (int argc, char **argv)
       g_autofree char *test = g_strconcat ("/notebook/sheet/", *name, NULL);
       g_autofree char *kept = g_strconcat ("/notebook/matching/", *name, NULL);
       g_test_add (test, Sheet, *name, set_up, test_sheet, tear_down);
+      g_autofree char *brought = g_strconcat ("/notebook/brought/", *name, NULL);
       g_test_add (kept, Sheet, *name, set_up, test_matching, tear_down);
+      g_test_add (brought, Sheet, *name, set_up, test_bring, tear_down);
     }
   g_test_add_func ("/notebook/few-decisions", test_few_decisions);
   int status = g_test_run ();

@@ -105,6 +105,61 @@ test_folder (Tool *tool, gconstpointer data)
   tool_fails (tool, 1, "is there as well", "import", FARM, "all", tool->folder);
 }
 
+/* What is there already, what is to be changed, and what it all comes to. */
+static void
+test_answer (Tool *tool, gconstpointer data)
+{
+  static const char rows[] = "bought_on,category,what,amount (USD),scope\n"
+                             "2026-05-01,wax,Wax,12.50,overhead\n"
+                             "2026-05-02,tools,Bit,7.25,overhead\n";
+
+  make_farm (tool);
+  tool_write (tool, "./stand.csv", "name,grows\nNorth,oak\nSouth,ash\n");
+  tool_does (tool, "import", FARM, "stand", "./stand.csv");
+  g_assert_nonnull (strstr (tool->out, "stands: 2 new"));
+  tool_fails (tool, 1, "--skip-known leaves them out", "import", FARM, "stand", "./stand.csv");
+  tool_does (tool, "import", FARM, "stand", "./stand.csv", "--skip-known");
+  g_assert_nonnull (strstr (tool->out, "2 in the farm already"));
+  tool_write (tool, "./stand.csv", "name,grows\nNorth,beech\n");
+  tool_does (tool, "import", FARM, "stand", "./stand.csv", "--amend", "--dry-run");
+  g_assert_nonnull (strstr (tool->out, "stand North: What grows there: oak -> beech"));
+  tool_does (tool, "import", FARM, "stand", "./stand.csv", "--amend");
+  g_assert_nonnull (strstr (tool->out, "oak -> beech"));
+  tool_write (tool, "./purchase.csv", rows);
+  tool_does (tool, "import", FARM, "purchase", "./purchase.csv", "--dry-run");
+  g_assert_nonnull (strstr (tool->out, "purchases: 2 new; Amount 19.75 USD"));
+  tool_does (tool, "import", FARM, "purchase", "./purchase.csv", "--json");
+  g_assert_nonnull (strstr (tool->out, "\"amount\" : 1975"));
+  tool_fails (tool, 1, "not both", "import", FARM, "purchase", "./purchase.csv", "--skip-known",
+              "--add-known");
+}
+
+/* Choices in any case, seasons in two figures, and none that the farm knows nothing of. */
+static void
+test_words (Tool *tool, gconstpointer data)
+{
+  tool_does (tool, "new", FARM, "--name", "Hill", "--units", "us", "--currency", "eur",
+             "--hemisphere", "SOUTH");
+  tool_does (tool, "export", FARM, "./out");
+  g_autofree char *text = tool_read (tool, "./out/farm.csv");
+  g_assert_nonnull (strstr (text, ",US,EUR,south,"));
+  tool_fails (tool, 1, "“imperial” is none of the words for Units: metric, US", "new", "./b.bedlog",
+              "--units", "imperial");
+  tool_does (tool, "demo", "./demo.bedlog", "--today", "2026-10-01");
+  tool_does (tool, "figures", "./demo.bedlog", "--season", "25");
+  g_autofree char *two = g_strdup (tool->out);
+  tool_does (tool, "figures", "./demo.bedlog", "--season", "2025");
+  g_assert_cmpstr (two, ==, tool->out);
+  tool_does (tool, "report", "./demo.bedlog", "--season", "25", "-o", "./book.xlsx");
+  g_autofree char *before = tool_hash (tool, "./book.xlsx");
+  tool_fails (tool, 1, "no record of the season 1925", "report", "./demo.bedlog", "--season",
+              "1925", "-o", "./book.xlsx");
+  tool_fails (tool, 1, "is no season", "report", "./demo.bedlog", "--season", "x6", "-o",
+              "./book.xlsx");
+  g_autofree char *after = tool_hash (tool, "./book.xlsx");
+  g_assert_cmpstr (before, ==, after);
+}
+
 #define ADD(path, data, test) g_test_add (path, Tool, data, tool_set_up, test, tool_tear_down)
 
 int
@@ -116,5 +171,7 @@ main (int argc, char *argv[])
   ADD ("/import/ods", "yards.ods", test_workbook);
   ADD ("/import/pipe", NULL, test_pipe);
   ADD ("/import/folder", NULL, test_folder);
+  ADD ("/import/answer", NULL, test_answer);
+  ADD ("/import/words", NULL, test_words);
   return g_test_run ();
 }

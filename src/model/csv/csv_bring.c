@@ -84,7 +84,7 @@ find_referred (Bringing *self, const BedDraftReference *reference)
 /* --- columns ---------------------------------------------------------------------------- */
 
 /* Fields of the sheet by which records are compared: those that have a column, and those that the
- * notebook fills in. */
+ * notebook fills in. Not what they are called: a record without a name was given one. */
 static void
 add_columns (Bringing *self, BedRecord *record)
 {
@@ -98,7 +98,7 @@ add_columns (Bringing *self, BedRecord *record)
       const char *name = info->fields[i].name;
       if ((bed_record_has (record, name)
            || bed_notebook_find_column (self->notebook, kind, name) > 0)
-          && !bed_csv_find_column (columns, kind, name))
+          && g_strcmp0 (name, info->key) != 0 && !bed_csv_find_column (columns, kind, name))
         g_array_append_val (columns, column);
     }
 }
@@ -243,8 +243,13 @@ bring_draft (Bringing *self, const BedNotebookDraft *draft)
     }
   if (draft->making == BED_DRAFT_OWN)
     return bring_own (self, draft, record);
-  put (self, draft, record);
-  return TRUE;
+  /* Of one without a name the farm has the same, or none. */
+  there = bed_csv_meets_known (self->importer, record);
+  if (there)
+    remember (self, kind, draft->name, there);
+  else
+    put (self, draft, record);
+  return !there;
 }
 
 static void

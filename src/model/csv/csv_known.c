@@ -67,7 +67,7 @@ bind_columns (BedCsvImporter *self, sqlite3_stmt *stmt, BedRecord *record)
     }
 }
 
-gboolean
+gint64
 bed_csv_meets_known (BedCsvImporter *self, BedRecord *record)
 {
   BedKind kind = bed_record_get_kind (record);
@@ -76,13 +76,13 @@ bed_csv_meets_known (BedCsvImporter *self, BedRecord *record)
 
   /* What has a name in the file is known by it. */
   if ((key && bed_record_has (record, key)) || !may_meet (self, kind))
-    return FALSE;
+    return 0;
   g_autofree char *sql = dup_same (self, kind);
   sqlite3_stmt *stmt = bed_farm_statement (self->farm, sql, NULL);
   if (!stmt)
     {
       bed_farm_note_trouble (self->farm);
-      return FALSE;
+      return 0;
     }
   sqlite3_bind_int64 (stmt, 1, self->first_id ? self->first_id : G_MAXINT64);
   bind_columns (self, stmt, record);
@@ -93,7 +93,7 @@ bed_csv_meets_known (BedCsvImporter *self, BedRecord *record)
         met = id;
     }
   sqlite3_reset (stmt);
-  return met != 0;
+  return met;
 }
 
 gboolean

@@ -137,9 +137,9 @@ void bed_csv_read_row (BedCsvImporter *self, const BedCsvRow *row);
  * name; of all else there may be but one. */
 gboolean bed_csv_is_given (BedKind kind);
 
-/* csv_known.c: whether the farm had the record before this import, the same in every column of the
- * file; each stored record is met by one row alone. */
-gboolean bed_csv_meets_known (BedCsvImporter *self, BedRecord *record);
+/* csv_known.c: the record that the farm had before this import, the same in every column of the
+ * file, or 0; each stored record is met by one row alone. */
+gint64 bed_csv_meets_known (BedCsvImporter *self, BedRecord *record);
 /* Whether columns of the file differ between a stored record and the row's. */
 gboolean bed_csv_differs (BedCsvImporter *self, BedRecord *stored, BedRecord *record);
 /* Into the answer. */

@@ -78,7 +78,11 @@ typedef struct
 #define WATER "1e-9 * " BED_RULES_VOLUME
 
 #define TOO_MUCH "t.code, bed_mass (t.sold + t.lost + t.dried - t.picked)"
-#define IS_TOO_MUCH "t.sold + t.lost + t.dried > t.picked"
+/* Years before the first pick that is entered may be known by their sales alone. */
+#define HAS_PICKS_BY_THEN "EXISTS (SELECT 1 FROM pick e WHERE e.picked_on <= t.picked_on)"
+#define IS_TOO_MUCH "t.sold + t.lost + t.dried > t.picked AND " HAS_PICKS_BY_THEN
+#define IS_UNPICKED "t.sold + t.lost + t.dried > 0 AND NOT " HAS_PICKS_BY_THEN
+#define SAY_UNPICKED N_ ("Of lot {1} no pick is entered.")
 #define ANY_TOO_MUCH "SELECT EXISTS (SELECT 1 FROM lot_summary t WHERE " IS_TOO_MUCH ")"
 #define SAY_TOO_MUCH N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.")
 
@@ -333,6 +337,10 @@ static const Pair pairs[] = {
            SAY_TOO_MUCH, END (DRYING, "d", "fresh_mass")),
   PAIR_IF (ANY_TOO_MUCH, E, TOO_MUCH, "line n JOIN lot_summary t ON t.id = n.lot",
            "n.form = 'fresh' AND " IS_TOO_MUCH, SAY_TOO_MUCH, END (LINE, "n", "mass")),
+  PAIR (W, "t.code", "drying d JOIN lot_summary t ON t.id = d.lot", IS_UNPICKED, SAY_UNPICKED,
+        END (DRYING, "d", "lot")),
+  PAIR (W, "t.code", "line n JOIN lot_summary t ON t.id = n.lot",
+        "n.form = 'fresh' AND " IS_UNPICKED, SAY_UNPICKED, END (LINE, "n", "lot")),
   /* The summary of a lot is dear, and most picks are of a lot not sold from yet. */
   PAIR_IF (ANY_TOO_MUCH, E, TOO_MUCH, "pick p JOIN lot_summary t ON t.id = p.lot",
            "(EXISTS (SELECT 1 FROM line n WHERE n.lot = p.lot)"

@@ -532,6 +532,12 @@ bed_calc_end_list (BedCalc *calc)
 
 /* Public */
 
+const char *
+bed_calc_get_name (guint index)
+{
+  return index < G_N_ELEMENTS (commands) ? commands[index]->name : NULL;
+}
+
 int
 bed_calc_run (int argc, char **argv, GString *out, GString *err)
 {

@@ -9,3 +9,6 @@
  * neither may be NULL. 0 done; 1 the usage or a value is wrong; 2 could not run (a file
  * that cannot be read). */
 int bed_calc_run (int argc, char **argv, GString *out, GString *err);
+
+/* The names of its commands, from 0; NULL: there are no more. */
+const char *bed_calc_get_name (guint index);

@@ -17,3 +17,9 @@ bed_cmd_calc (int argc, char **argv)
   g_printerr ("%s", err->str);
   return status;
 }
+
+const char *
+bed_cmd_calc_get_name (guint index)
+{
+  return bed_calc_get_name (index);
+}
