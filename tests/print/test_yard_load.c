@@ -11,6 +11,9 @@
 #include "../model/model_test.h"
 #include "model/farm/code.h"
 #include "model/farm/value.h"
+#include "model/work/care_dry_mass.h"
+#include "science/moisture.h"
+#include "yard/marks.h"
 
 /* An area, two cribs built on 1 March and 1 April, 8 logs in the first, 3 of them moved to the
  * second on 20 April; the first batch looked at on 1 May. */
@@ -115,7 +118,7 @@ test_values (Scene *scene, gconstpointer data)
   g_assert_cmpint (log->stage, ==, BED_STAGE_SPAWN_RUN);
 }
 
-/* What was not yet so: no check before 1 May, and a stage only today. */
+/* What was not yet so: no check before 1 May. */
 static void
 test_earlier (Scene *scene, gconstpointer data)
 {
@@ -123,7 +126,161 @@ test_earlier (Scene *scene, gconstpointer data)
   const BedYardLog *log = get_stack (yard, 0)->logs->pdata[0];
 
   g_assert_cmpfloat (log->colonised, <, 0);
-  g_assert_cmpint (log->stage, ==, BED_STAGE_UNKNOWN);
+  g_assert_cmpint (log->stage, ==, BED_STAGE_SPAWN_RUN);
+}
+
+/* The first log of 26A on that day, without its texts. */
+static BedYardLog
+get_first (Scene *scene, gint64 area, const char *day)
+{
+  g_autoptr (BedYard) yard = load (scene->farm, area, day);
+  BedYardLog log = { 0 };
+
+  for (guint i = 0; i < get_stack (yard, 0)->logs->len; i++)
+    {
+      const BedYardLog *each = get_stack (yard, 0)->logs->pdata[i];
+      if (g_str_has_prefix (each->code, "26A-001"))
+        log = *each;
+    }
+  g_assert_cmpint (log.id, >, 0);
+  log.code = log.brief = log.batch = NULL;
+  return log;
+}
+
+/* A log on any day: its stage, days since its soak, its age. Today all agree with the list of logs,
+ * which asks for itself. */
+static void
+test_stages (Scene *scene, gconstpointer data)
+{
+  static const struct
+  {
+    const char *day;
+    BedStage stage;
+    int soaked, age;
+  } days[] = {
+    { "2026-03-01", BED_STAGE_SPAWN_RUN, -1, 0 }, { "2026-04-01", BED_STAGE_SPAWN_RUN, -1, 31 },
+    { "2026-04-02", BED_STAGE_SOAKING, 0, 32 },   { "2026-04-03", BED_STAGE_FRUITING, 0, 33 },
+    { "2026-04-17", BED_STAGE_FRUITING, 14, 47 }, { "2026-04-18", BED_STAGE_RESTING, 15, 48 },
+    { "2026-05-12", BED_STAGE_RESTING, 39, 72 },
+  };
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *code = bed_code_log ("26A", 1);
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PLACE, "log", code, "stack", "Crib 1",
+                                        "since", "2026-03-01", "until", "2026-03-02", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SOAK, "code", "K26-1", "tank", "Tank", "put_in",
+                           "2026-04-02 10:00", "taken_out", "2026-04-03 10:00", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SOAKED, "soak", "K26-1", "log", code, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      BedYardLog log = get_first (scene, area, days[i].day);
+      g_test_message ("%s", days[i].day);
+      g_assert_cmpint (log.stage, ==, days[i].stage);
+      g_assert_cmpint (log.soaked, ==, days[i].soaked);
+      g_assert_cmpint (log.age, ==, days[i].age);
+    }
+}
+
+/* Moisture of the log that was weighed, its batch's others as it; none a season later, none
+ * before. */
+static void
+test_moisture (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *code = bed_code_log ("26A", 1);
+  BedCareBasis basis;
+  BedMoisture moisture;
+  double dry_kg;
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_WEIGHING, "weighed_on", "2026-04-10",
+                                        "log", code, "mass", "12 kg", NULL));
+  gint64 id = get_first (scene, area, "2026-05-12").id;
+  g_assert_true (bed_care_dry_mass (scene->farm, id, &dry_kg, &basis, NULL));
+  g_assert_true (bed_moisture_from_mass (12, dry_kg, &moisture, NULL));
+  g_autoptr (BedYard) yard = load (scene->farm, area, "2026-05-12");
+  for (guint i = 0; i < 2; i++)
+    for (guint j = 0; j < get_stack (yard, i)->logs->len; j++)
+      {
+        const BedYardLog *log = get_stack (yard, i)->logs->pdata[j];
+        g_assert_cmpfloat_with_epsilon (log->moisture, moisture.wet_pct, 1e-9);
+      }
+  g_assert_true (isnan (get_first (scene, area, "2026-04-09").moisture));
+  g_assert_false (isnan (get_first (scene, area, "2026-04-10").moisture));
+}
+
+/* What each log gave, as the view says it of one log, which shares for itself. */
+static void
+test_picked (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *code = bed_code_log ("26A", 2);
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-04-10",
+                                        "log", code, "grade", "A", "mass", "100 g", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-04-10",
+                                        "stack", "Crib 1", "grade", "A", "mass", "800 g", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-10",
+                                        "stack", "Crib 1", "grade", "A", "mass", "1 kg", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-01",
+                                        "batch", "26A", "grade", "A", "mass", "400 g", NULL));
+  g_autoptr (BedYard) yard = load (scene->farm, area, "2026-05-12");
+  double sum = 0;
+  for (guint i = 0; i < 2; i++)
+    for (guint j = 0; j < get_stack (yard, i)->logs->len; j++)
+      {
+        const BedYardLog *log = get_stack (yard, i)->logs->pdata[j];
+        gint64 ug = 0;
+        g_assert_true (bed_query_one (
+            scene->farm, "SELECT round (1000 * sum (mass)) FROM pick_log WHERE log = ?1", log->id,
+            &ug, NULL));
+        g_assert_cmpfloat_with_epsilon (log->picked, (double) ug / 1000, 0.01);
+        sum += log->picked;
+      }
+  g_assert_cmpfloat_with_epsilon (sum, 2.3e6, 1);
+  /* Before the stack's second pick and the batch's. */
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-04-20").picked, 1e5, 1e-6);
+}
+
+/* Marks: two batches that lie together have different ones, one that came when the other had gone
+ * may have its; on every day the same. */
+static void
+test_marks (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  const char *batches[] = { "26B", "26C" };
+  const char *since[] = { "2026-04-01", "2026-05-02" };
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *code = bed_code_log (batches[i], 1);
+      scene_add (scene->farm,
+                 scene_record (scene->farm, BED_KIND_BATCH, "code", batches[i], "inoculated_on",
+                               "2026-03-01", "method", "drilled", NULL));
+      scene_add (scene->farm,
+                 scene_record (scene->farm, BED_KIND_LOG, "felling", "F26-1", "batch", batches[i],
+                               "length", "100 cm", "small_diameter", "12 cm", NULL));
+      BedRecord *place = scene_record (scene->farm, BED_KIND_PLACE, "log", code, "stack", "Crib 2",
+                                       "since", since[i], NULL);
+      if (i == 0)
+        bed_record_set_text (place, "until", "2026-05-01");
+      scene_add (scene->farm, place);
+    }
+  g_autoptr (GHashTable) marks = bed_marks_read (scene->farm, NULL);
+  g_assert_cmpuint (g_hash_table_size (marks), ==, 3);
+  GHashTableIter iter;
+  gpointer mark;
+  guint seen[3] = { 0 };
+  g_hash_table_iter_init (&iter, marks);
+  while (g_hash_table_iter_next (&iter, NULL, &mark))
+    {
+      g_assert_cmpint (GPOINTER_TO_INT (mark), <, 2);
+      seen[GPOINTER_TO_INT (mark)]++;
+    }
+  g_assert_cmpuint (seen[0], ==, 1); /* 26A lies there all the time */
+  g_assert_cmpuint (seen[1], ==, 2); /* 26B went before 26C came */
+  g_assert_cmpint (get_first (scene, area, "2026-03-15").mark, ==, 0);
 }
 
 /* The newest of the checks that concern a log counts, whichever it was about. */
@@ -311,6 +468,10 @@ main (int argc, char *argv[])
   ADD ("values", test_values);
   ADD ("earlier", test_earlier);
   ADD ("checks", test_checks);
+  ADD ("stages", test_stages);
+  ADD ("moisture", test_moisture);
+  ADD ("picked", test_picked);
+  ADD ("marks", test_marks);
   ADD ("advice", test_advice);
   ADD ("map", test_map);
   ADD ("long-names", test_long_names);

@@ -23,20 +23,11 @@ circle (cairo_t *cr, double radius)
   cairo_arc (cr, 0, 0, radius, 0, 2 * G_PI);
 }
 
-/* The short form of a code: "017" of 26A-017-K; the whole of one that has no dashes. */
-static char *
-shorten (const char *code)
-{
-  g_auto (GStrv) parts = g_strsplit (code, "-", -1);
-  return g_strdup (g_strv_length (parts) >= 2 ? parts[1] : code);
-}
-
-/* The longest form of the code that can be read inside @width. */
+/* The longer of both forms of the code that can be read inside @width. */
 static void
-draw_code (cairo_t *cr, const char *code, double width, const BedYardStyle *style)
+draw_code (cairo_t *cr, const BedYardLog *log, double width, const BedYardStyle *style)
 {
-  g_autofree char *brief = shorten (code);
-  const char *forms[] = { code, brief };
+  const char *forms[] = { log->code, log->brief ? log->brief : log->code };
 
   for (guint i = 0; i < G_N_ELEMENTS (forms); i++)
     {
@@ -126,7 +117,7 @@ write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyl
   cairo_rectangle (cr, -half, -high, 2 * half, 2 * high);
   bed_colour_fill (cr, &colour, 0.88);
   bed_colour_set (cr, on_dark ? &white : &black, 1);
-  draw_code (cr, log->code, radius * 1.6, style);
+  draw_code (cr, log, radius * 1.6, style);
   cairo_restore (cr);
 }
 
