@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "../model/model_test.h"
+#include "model/demo/demo.h"
 #include "model/farm/code.h"
 #include "model/farm/value.h"
 #include "model/work/care_dry_mass.h"
@@ -407,6 +408,58 @@ test_picture (Scene *scene, gconstpointer data)
   g_unlink (path);
 }
 
+/* How many pixels from (x, y) on are dark, by steps of (dx, dy). */
+static int
+measure_dark (cairo_surface_t *picture, int x, int y, int dx, int dy)
+{
+  const guint8 *data = cairo_image_surface_get_data (picture);
+  int stride = cairo_image_surface_get_stride (picture), n = 0;
+
+  while (data[(y + n * dy) * stride + (x + n * dx) * 4] < 0x70)
+    n++;
+  return n;
+}
+
+/* Of a picture that others stretch both ways no number says the scale; a bar each way does, of so
+ * many metres as stands beside it: here half of one, which is dark, is 1 m, and the yard 20. */
+static void
+test_bars (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  BedYardMapSpec spec = { bed_paper_a4, "Alder Hollow", "12 May 2026", .use = BED_MAP_PICTURE };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) map
+      = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec, &error);
+  cairo_surface_t *picture = bed_document_picture_new (map, 0, 254, &error);
+  int height = cairo_image_surface_get_height (picture);
+  int width = cairo_image_surface_get_width (picture), left = 0, right = width - 1, row = 0;
+
+  g_assert_no_error (error);
+  cairo_surface_flush (picture);
+  /* Ten pixels a millimetre: the lower bar begins at the margin, the other stands left of the map.
+   */
+  for (row = height - 119; measure_dark (picture, 130, row, 1, 0) < 20; row--)
+    g_assert_cmpint (row, >, height / 2);
+  int lying = 5 + measure_dark (picture, 125, row - 5, 1, 0), standing = 0, column = 130;
+  while (column < 240 && standing < 100)
+    {
+      column++;
+      for (int y = row - 40; y > height / 2 && standing < 100; y--)
+        standing = measure_dark (picture, column, y, 0, -1);
+    }
+  standing = 0;
+  for (int y = row - 40; y > height / 2 && standing < 20; y--)
+    standing = measure_dark (picture, column + 5, y, 0, -1);
+  /* The area's edges, along a line through its middle. */
+  while (left < width && !measure_dark (picture, left, height / 2, 1, 0))
+    left++;
+  while (right > 0 && !measure_dark (picture, right, height / 2, -1, 0))
+    right--;
+  g_assert_cmpint (ABS (standing - lying), <=, 6);
+  g_assert_cmpfloat_with_epsilon (lying, (right - left) / 20.0, 6);
+  cairo_surface_destroy (picture);
+}
+
 /* The map is to scale: the frame of a 20 m yard at 1:100 measures 200 mm on the page. */
 static void
 test_map (Scene *scene, gconstpointer data)
@@ -458,6 +511,57 @@ test_long_names (Scene *scene, gconstpointer data)
   g_assert_no_error (error);
 }
 
+/* As a copier sees it: ITU-R BT.601. */
+static double
+grey_of (const BedYardColour *colour)
+{
+  return 0.299 * colour->red + 0.587 * colour->green + 0.114 * colour->blue;
+}
+
+/* All pairs of lines of the key: told apart by hatch or in grey. */
+static guint
+check_key (const BedYard *yard, BedColourBy by)
+{
+  g_autoptr (GPtrArray) key = bed_yard_key_new (yard, by, BED_SYSTEM_METRIC);
+  const BedPalette *palette = bed_palette_get (BED_PALETTE_PAPER);
+  guint pairs = 0;
+
+  for (guint i = 0; i < key->len; i++)
+    for (guint j = 0; j < i; j++, pairs++)
+      {
+        BedLogLook a = bed_colour_by_look (by, ((BedKeyLine *) key->pdata[i])->class, palette);
+        BedLogLook b = bed_colour_by_look (by, ((BedKeyLine *) key->pdata[j])->class, palette);
+        g_assert_true (a.hatch != b.hatch
+                       || fabs (grey_of (&a.colour) - grey_of (&b.colour)) > 0.06);
+      }
+  return pairs;
+}
+
+/* In each area of a farm of many batches, on any day: no two alike, whatever colours say. */
+static void
+test_alike (Scene *scene, gconstpointer data)
+{
+  const BedDemoPlan plan = { .logs = 1200, .years = 4, .seed = 3, .today = "2026-05-12" };
+  const char *days[] = { "2025-04-01", "2026-05-12" };
+  g_autofree char *path = g_build_filename (scene->folder, "demo.bedlog", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedFarm) farm = bed_demo_new (path, &plan, &error);
+  g_assert_no_error (error);
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM area");
+  guint pairs = 0;
+
+  while (bed_query_next (q))
+    for (guint i = 0; i < G_N_ELEMENTS (days); i++)
+      {
+        g_autoptr (BedYard) yard = load (farm, bed_query_int (q, 0), days[i]);
+        for (BedColourBy by = 0; by < BED_N_COLOUR_BYS; by++)
+          pairs += check_key (yard, by);
+      }
+  g_assert_true (bed_query_finish (q, &error));
+  g_assert_cmpuint (pairs, >, 300);
+  g_unlink (path);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -472,9 +576,11 @@ main (int argc, char *argv[])
   ADD ("moisture", test_moisture);
   ADD ("picked", test_picked);
   ADD ("marks", test_marks);
+  ADD ("alike", test_alike);
   ADD ("advice", test_advice);
   ADD ("map", test_map);
   ADD ("long-names", test_long_names);
+  ADD ("bars", test_bars);
   g_test_add_func ("/yard/advice-pile", test_advice_pile);
   g_test_add ("/yard/picture", Scene, "US", scene_set_up, test_picture, scene_tear_down);
   return g_test_run ();

@@ -11,9 +11,10 @@
 
 #define N_COLOURS 7
 #define N_GREYS 4
-#define N_LINES 7  /* kinds of hatch */
-#define N_GROUPS 9 /* of up to three lines */
-#define N_HATCHES (1 + N_GROUPS * N_LINES)
+#define N_LINES 7                      /* kinds of hatch */
+#define N_GROUPS 9                     /* of up to three lines */
+#define N_HATCHES (N_GROUPS * N_LINES) /* with none, without dots */
+#define DOTS 7
 
 /* In a hatch of more than one line: between two of them, and what is left free after the last,
  * in pitches. */
@@ -77,7 +78,7 @@ static const struct
   int colour;
   guint hatch;
 } stages[BED_N_STAGES] = {
-  [BED_STAGE_UNKNOWN] = { -1, 0 },  [BED_STAGE_FELLED] = { -1, 7 },
+  [BED_STAGE_UNKNOWN] = { -1, 0 },  [BED_STAGE_FELLED] = { -1, DOTS },
   [BED_STAGE_SPAWN_RUN] = { 3, 1 }, [BED_STAGE_READY] = { 2, 2 },
   [BED_STAGE_SOAKING] = { 4, 3 },   [BED_STAGE_FRUITING] = { 5, 5 },
   [BED_STAGE_RESTING] = { 1, 4 },   [BED_STAGE_RETIRED] = { -1, 6 },
@@ -134,19 +135,20 @@ bed_colour_luminance (const BedYardColour *colour)
 /* --- looks ------------------------------------------------------------------ */
 
 /* Each hatch comes once in each grey: first all hatches, the colours in turn, then with the next
- * grey. Beyond them all there are more
- * lines together. */
+ * grey. Beyond them all there are more lines together. Dots are bare wood's: as pale as yellow, it
+ * is told from that by them. */
 BedLogLook
 bed_mark_look (int mark, const BedPalette *palette)
 {
   if (mark < 0)
-    return (BedLogLook){ palette->heartwood, 0 };
-  guint hatch = (guint) mark % N_HATCHES, round = (guint) mark / N_HATCHES;
-  guint colour = hatch % N_COLOURS, grey = (greys[colour] + round) % N_GREYS;
+    return (BedLogLook){ palette->heartwood, DOTS };
+  guint at = (guint) mark % N_HATCHES, round = (guint) mark / N_HATCHES;
+  guint colour = at % N_COLOURS, grey = (greys[colour] + round) % N_GREYS;
 
   if (grey != greys[colour])
-    colour = of_grey[grey].colours[hatch % of_grey[grey].n];
-  return (BedLogLook){ okabe_ito[colour], hatch + round / N_GREYS * N_HATCHES };
+    colour = of_grey[grey].colours[at % of_grey[grey].n];
+  at += round / N_GREYS * N_HATCHES;
+  return (BedLogLook){ okabe_ito[colour], at < DOTS ? at : at + 1 };
 }
 
 BedLogLook

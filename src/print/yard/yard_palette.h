@@ -59,7 +59,8 @@ typedef struct
                 * of them together, thin and bold */
 } BedLogLook;
 
-/* No two marks look alike, in colour or in grey. Below 0 (no batch): bare wood. */
+/* No two marks look alike, in colour or in grey. Below 0 (no batch, not known): bare
+ * wood, dotted. */
 BedLogLook bed_mark_look (int mark, const BedPalette *palette);
 
 BedLogLook bed_stage_look (BedStage stage, const BedPalette *palette);
