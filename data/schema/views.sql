@@ -11,6 +11,7 @@
 --   bed_pick_share (mass, logs)      what each of the logs has of a pick that is theirs together
 --   bed_run_over (batch, inoculated_on, months), bed_rest_over (put_in, weeks),
 --   bed_flush_over (taken_out)       when the spawn run, the rest, the flush is over
+--   bed_stage (day, now, …)          the stage of a log on a day
 --   bed_rest_weeks (weeks)           how long a strain rests: as it says, or as the farm does
 --   bed_out_of_sight (retired_why)   sold or lost: how long it lives on is not known
 --   main_spawn                       the spawn lot that a batch goes by
@@ -70,17 +71,9 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
        bed_rest_over (s.put_in, bed_rest_weeks (t.rest_weeks)) AS soak_from,
        (SELECT sum(p.mass) FROM pick p WHERE p.log = l.id) AS picked_alone,
        (SELECT max(p.picked_on) FROM pick p WHERE p.log = l.id) AS picked_last,
-       CASE
-         WHEN NOT bed_alive (l.retired_on, bed_today ()) THEN 'retired'
-         WHEN l.batch IS NULL THEN 'felled'
-         WHEN bed_lies (s.put_in, s.taken_out, bed_now ()) THEN 'soaking'
-         WHEN bed_flush_over (s.taken_out) >= bed_today () THEN 'fruiting'
-         WHEN bed_rest_over (s.put_in, bed_rest_weeks (t.rest_weeks)) > bed_today () THEN 'resting'
-         WHEN s.id IS NULL
-              AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)
-              AND bed_run_over (b.id, b.inoculated_on, t.run_least) > bed_today () THEN 'spawn run'
-         ELSE 'ready'
-       END AS stage
+       bed_stage (bed_today (), bed_now (), l.retired_on, l.batch, b.inoculated_on, t.run_least,
+                  s.put_in, bed_rest_weeks (t.rest_weeks), s.taken_out,
+                  s.id IS NOT NULL OR EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)) AS stage
   FROM log l
   JOIN felling f ON f.id = l.felling
   JOIN wood w ON w.id = f.wood

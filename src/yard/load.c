@@ -2,6 +2,7 @@
 
 #include "model/farm/query.h"
 #include "yard/ground.h"
+#include "yard/load_logs.h"
 
 #define METRES(um) ((um) / 1e6)
 #define RADIANS(hundredths) ((hundredths) / 100.0 * G_PI / 180)
@@ -21,31 +22,6 @@ typedef struct
   const char *date;
   BedYard *yard;
 } Load;
-
-/* The newest check of the log itself, its batch or its stack says how far it is colonised; a
- * bare column beside max() is of the row that has it (SQLite). A batch's mark is its rank. */
-static const char log_sql[]
-    = "WITH mark AS (SELECT id, row_number() OVER (ORDER BY id) - 1 AS mark FROM batch),"
-      " seen AS (SELECT log, batch, stack, colonised, max (checked_on) AS day FROM \"check\""
-      "   WHERE colonised IS NOT NULL AND checked_on <= ?2"
-      "   GROUP BY log, CASE WHEN log IS NULL THEN batch END,"
-      "            CASE WHEN log IS NULL AND batch IS NULL THEN stack END),"
-      " by_log AS (SELECT * FROM seen WHERE log IS NOT NULL),"
-      " by_batch AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NOT NULL),"
-      " by_stack AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NULL)"
-      " SELECT x.stack, l.id, l.code, b.code, m.mark, l.length,"
-      "  max (l.small_diameter, coalesce (l.large_diameter, 0)), NOT bed_alive (l.retired_on, ?2),"
-      "  x.tier, x.slot,"
-      "  CASE max (coalesce (sl.day, ''), coalesce (sb.day, ''), coalesce (ss.day, ''))"
-      "   WHEN '' THEN NULL WHEN sl.day THEN sl.colonised WHEN sb.day THEN sb.colonised"
-      "   ELSE ss.colonised END,"
-      "  CASE WHEN ?2 = bed_today () THEN (SELECT t.stage FROM log_today t WHERE t.id = l.id) END"
-      " FROM stack_place s JOIN place x ON x.stack = s.stack JOIN log l ON l.id = x.log"
-      " LEFT JOIN batch b ON b.id = l.batch LEFT JOIN mark m ON m.id = l.batch"
-      " LEFT JOIN by_log sl ON sl.log = l.id LEFT JOIN by_batch sb ON sb.batch = l.batch"
-      " LEFT JOIN by_stack ss ON ss.stack = x.stack"
-      " WHERE s.area = ?1 AND bed_lies (s.since, s.until, ?2) AND bed_lies (x.since, x.until, ?2)"
-      " ORDER BY x.stack, x.tier, x.slot, l.code";
 
 static BedQuery *
 ask (const Load *load, const char *sql)
@@ -124,6 +100,9 @@ load_area (const Load *load, GError **error)
       bed_record_has (area, "depth") ? METRES (bed_record_get_int (area, "depth")) : USUAL_DEPTH);
   yard->id = load->area;
   yard->name = g_strdup (bed_record_get_text (area, "name"));
+  if (g_strcmp0 (bed_record_get_text (bed_farm_get_settings (load->farm), "moisture_basis"), "dry")
+      == 0)
+    yard->basis = BED_BASIS_DRY;
   yard->aisle = read_setting (load->farm, "aisle", yard->aisle);
   yard->to_water = read_setting (load->farm, "water_distance", yard->to_water);
   yard->north = RADIANS (bed_record_get_int (area, "north"));
@@ -213,44 +192,6 @@ load_stacks (const Load *load, GError **error)
   return bed_query_finish (q, error);
 }
 
-static BedYardLog *
-read_log (BedQuery *q)
-{
-  BedYardLog *log = bed_yard_log_new ();
-
-  log->id = bed_query_int (q, 1);
-  log->code = g_strdup (bed_query_text (q, 2));
-  log->batch = g_strdup (bed_query_text (q, 3));
-  if (!bed_query_is_null (q, 4))
-    log->mark = (int) bed_query_int (q, 4);
-  log->length = METRES (bed_query_int (q, 5));
-  log->diameter = METRES (bed_query_int (q, 6));
-  log->retired = bed_query_int (q, 7) != 0;
-  log->tier = (guint) bed_query_int (q, 8);
-  log->slot = (guint) bed_query_int (q, 9);
-  if (!bed_query_is_null (q, 10))
-    log->colonised = SHARE (bed_query_int (q, 10));
-  log->stage = bed_stage_from_key (bed_query_text (q, 11));
-  return log;
-}
-
-static gboolean
-load_logs (const Load *load, GError **error)
-{
-  g_autoptr (BedQuery) q = ask (load, log_sql);
-  BedYardStack *stack = NULL;
-
-  while (bed_query_next (q))
-    {
-      gint64 id = bed_query_int (q, 0);
-      if (!stack || stack->id != id)
-        stack = bed_yard_find_stack (load->yard, id, NULL);
-      if (stack)
-        g_ptr_array_add (stack->logs, read_log (q));
-    }
-  return bed_query_finish (q, error);
-}
-
 BedYard *
 bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **error)
 {
@@ -261,7 +202,7 @@ bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **error)
   g_return_val_if_fail (date != NULL, NULL);
   load.yard = yard = load_area (&load, error);
   if (!yard || !load_features (&load, error) || !load_stacks (&load, error)
-      || !load_logs (&load, error))
+      || !bed_yard_load_logs (yard, farm, date, error))
     return NULL;
   return g_steal_pointer (&yard);
 }

@@ -214,6 +214,17 @@ bed_yard_stack_contents (const BedYardStack *stack)
   return g_strdup_printf (_ ("%s of %u batches"), logs, batches->len);
 }
 
+char *
+bed_yard_stack_about (const BedYardStack *stack)
+{
+  char *contents = bed_yard_stack_contents (stack);
+
+  if (!stack->shared)
+    return contents;
+  g_autofree char *alone = contents;
+  return g_strdup_printf (_ ("%s · codes %s"), alone, stack->shared);
+}
+
 const char *
 bed_stack_kind_key (BedStackKind kind)
 {

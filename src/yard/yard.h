@@ -51,10 +51,11 @@ typedef struct
 {
   gint64 id;
   char *code;
-  char *brief; /* what of the code tells it from the others in its stack; NULL: all of it */
-  char *batch; /* code; NULL when not inoculated */
-  int mark;    /* which colour and hatch its batch has (see bed_mark_look); -1: no batch. Batches
-                * that lie in one area at one time have marks of their own */
+  char *brief;     /* what of the code tells it from the others in its stack; NULL: all of it */
+  char *batch;     /* code; NULL when not inoculated */
+  gint64 batch_id; /* 0: none */
+  int mark; /* which colour and hatch its batch has (see bed_mark_look); -1: no batch. Batches
+             * that lie in one area at one time have marks of their own */
   BedStage stage;
   double length, diameter; /* the thicker end */
   double colonised;        /* 0 to 1 at the last check; negative when never checked */
@@ -156,6 +157,10 @@ const BedYardLog *bed_yard_stack_find_log (const BedYardStack *stack, gint64 id)
 
 /* "24 logs of 26A", "24 logs of 26A and 26B", "no logs": free with g_free(). */
 char *bed_yard_stack_contents (const BedYardStack *stack);
+
+/* The same for where its log ends are drawn, whose codes are short: "24 logs of 26A · codes 26A-…".
+ */
+char *bed_yard_stack_about (const BedYardStack *stack);
 
 /* The words the field table stores for these, and back; BED_N_… or UNKNOWN when
  * it is none of them. */

@@ -86,6 +86,33 @@ check_offers (GtkWidget *dialog)
   return n;
 }
 
+/* The drop-down under that word. */
+static GtkDropDown *
+find_choice (GtkWidget *dialog, const char *word)
+{
+  GtkWidget *label = app_find_label (dialog, word);
+
+  g_assert_nonnull (label);
+  return GTK_DROP_DOWN (gtk_widget_get_next_sibling (label));
+}
+
+/* The map goes on as many sheets as its scale needs, with elevations after them; a picture has one
+ * page and says so. */
+static void
+check_map (GtkWidget *dialog)
+{
+  gtk_drop_down_set_selected (find_of_type (dialog, GTK_TYPE_DROP_DOWN), 0);
+  app_settle (300);
+  g_assert_nonnull (app_find_label (dialog, "Page 1 of 1"));
+  gtk_drop_down_set_selected (find_choice (dialog, "Elevations"), 1);
+  app_settle (300);
+  g_assert_nonnull (app_find_label (dialog, "Page 1 of 2"));
+  gtk_drop_down_set_selected (find_choice (dialog, "Scale"), 3); /* 1:50 */
+  app_settle (300);
+  g_assert_nonnull (app_find_label (dialog, "Page 1 of 5"));
+  g_assert_true (gtk_widget_get_visible (app_find_button (dialog, "Save picture…")));
+}
+
 static void
 test_pages (Desk *desk, gconstpointer data)
 {
@@ -107,6 +134,8 @@ test_pages (Desk *desk, gconstpointer data)
       GtkWidget *dialog = find_over (desk->window);
       g_assert_nonnull (dialog);
       g_assert_cmpuint (check_offers (dialog), ==, cases[i].offers);
+      if (g_str_equal (cases[i].page, "yard"))
+        check_map (dialog);
       app_close (dialog, dialog);
     }
 }

@@ -182,6 +182,12 @@ test_elevation_tab (Desk *desk, gconstpointer data)
 /* --- bar ------------------------------------------------------------------------------------ */
 
 static void
+count_cb (guint *said)
+{
+  ++*said;
+}
+
+static void
 test_bar (void)
 {
   GtkWidget *bar = g_object_ref_sink (bed_yard_bar_new ());
@@ -195,6 +201,19 @@ test_bar (void)
   /* Midnight passes: today is followed. */
   bed_yard_bar_set_days (BED_YARD_BAR (bar), days, "2026-05-13");
   g_assert_cmpstr (bed_yard_bar_get_day (BED_YARD_BAR (bar)), ==, "2026-05-13");
+  /* What colours say can be chosen on any day. */
+  g_assert_cmpint (bed_yard_bar_get_colour_by (BED_YARD_BAR (bar)), ==, BED_COLOUR_BY_BATCH);
+  GtkWidget *colours = gtk_widget_get_first_child (gtk_widget_get_first_child (bar));
+  while (!GTK_IS_DROP_DOWN (colours))
+    colours = gtk_widget_get_next_sibling (colours);
+  guint said = 0;
+  g_signal_connect_swapped (bar, "colour-by", G_CALLBACK (count_cb), &said);
+  for (BedColourBy by = 1; by < BED_N_COLOUR_BYS; by++)
+    {
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (colours), by);
+      g_assert_cmpint (bed_yard_bar_get_colour_by (BED_YARD_BAR (bar)), ==, by);
+    }
+  g_assert_cmpuint (said, ==, BED_N_COLOUR_BYS - 1);
   g_assert_finalize_object (bar);
 }
 

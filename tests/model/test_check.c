@@ -207,7 +207,7 @@ test_wrong_view (Scene *scene, gconstpointer units)
     { "log_waiting", "NOT EXISTS", "EXISTS" },
     { "log_forced", "b.method <> 'totem'", "b.method = 'totem'" },
     { "soak_summary", "+ 1800", "+ 3600" },
-    { "log_today", "bed_flush_over (s.taken_out)", "date (s.taken_out, '+400 days')" },
+    { "log_today", "weeks), s.taken_out", "weeks), date (s.taken_out, '+400 days')" },
     { "pick_log", "count(*) FROM place y", "1 + count(*) FROM place y" },
     { "stack_today", "x.until IS NULL", "1" },
     { "lot_summary", "n.use <> 'sold'", "n.use = 'sold'" },

@@ -9,8 +9,12 @@
 #include <string.h>
 
 #include "../model/model_test.h"
+#include "model/demo/demo.h"
 #include "model/farm/code.h"
 #include "model/farm/value.h"
+#include "model/work/care_dry_mass.h"
+#include "science/moisture.h"
+#include "yard/marks.h"
 
 /* An area, two cribs built on 1 March and 1 April, 8 logs in the first, 3 of them moved to the
  * second on 20 April; the first batch looked at on 1 May. */
@@ -115,7 +119,7 @@ test_values (Scene *scene, gconstpointer data)
   g_assert_cmpint (log->stage, ==, BED_STAGE_SPAWN_RUN);
 }
 
-/* What was not yet so: no check before 1 May, and a stage only today. */
+/* What was not yet so: no check before 1 May. */
 static void
 test_earlier (Scene *scene, gconstpointer data)
 {
@@ -123,7 +127,161 @@ test_earlier (Scene *scene, gconstpointer data)
   const BedYardLog *log = get_stack (yard, 0)->logs->pdata[0];
 
   g_assert_cmpfloat (log->colonised, <, 0);
-  g_assert_cmpint (log->stage, ==, BED_STAGE_UNKNOWN);
+  g_assert_cmpint (log->stage, ==, BED_STAGE_SPAWN_RUN);
+}
+
+/* The first log of 26A on that day, without its texts. */
+static BedYardLog
+get_first (Scene *scene, gint64 area, const char *day)
+{
+  g_autoptr (BedYard) yard = load (scene->farm, area, day);
+  BedYardLog log = { 0 };
+
+  for (guint i = 0; i < get_stack (yard, 0)->logs->len; i++)
+    {
+      const BedYardLog *each = get_stack (yard, 0)->logs->pdata[i];
+      if (g_str_has_prefix (each->code, "26A-001"))
+        log = *each;
+    }
+  g_assert_cmpint (log.id, >, 0);
+  log.code = log.brief = log.batch = NULL;
+  return log;
+}
+
+/* A log on any day: its stage, days since its soak, its age. Today all agree with the list of logs,
+ * which asks for itself. */
+static void
+test_stages (Scene *scene, gconstpointer data)
+{
+  static const struct
+  {
+    const char *day;
+    BedStage stage;
+    int soaked, age;
+  } days[] = {
+    { "2026-03-01", BED_STAGE_SPAWN_RUN, -1, 0 }, { "2026-04-01", BED_STAGE_SPAWN_RUN, -1, 31 },
+    { "2026-04-02", BED_STAGE_SOAKING, 0, 32 },   { "2026-04-03", BED_STAGE_FRUITING, 0, 33 },
+    { "2026-04-17", BED_STAGE_FRUITING, 14, 47 }, { "2026-04-18", BED_STAGE_RESTING, 15, 48 },
+    { "2026-05-12", BED_STAGE_RESTING, 39, 72 },
+  };
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *code = bed_code_log ("26A", 1);
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PLACE, "log", code, "stack", "Crib 1",
+                                        "since", "2026-03-01", "until", "2026-03-02", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SOAK, "code", "K26-1", "tank", "Tank", "put_in",
+                           "2026-04-02 10:00", "taken_out", "2026-04-03 10:00", NULL));
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SOAKED, "soak", "K26-1", "log", code, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      BedYardLog log = get_first (scene, area, days[i].day);
+      g_test_message ("%s", days[i].day);
+      g_assert_cmpint (log.stage, ==, days[i].stage);
+      g_assert_cmpint (log.soaked, ==, days[i].soaked);
+      g_assert_cmpint (log.age, ==, days[i].age);
+    }
+}
+
+/* Moisture of the log that was weighed, its batch's others as it; none a season later, none
+ * before. */
+static void
+test_moisture (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *code = bed_code_log ("26A", 1);
+  BedCareBasis basis;
+  BedMoisture moisture;
+  double dry_kg;
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_WEIGHING, "weighed_on", "2026-04-10",
+                                        "log", code, "mass", "12 kg", NULL));
+  gint64 id = get_first (scene, area, "2026-05-12").id;
+  g_assert_true (bed_care_dry_mass (scene->farm, id, &dry_kg, &basis, NULL));
+  g_assert_true (bed_moisture_from_mass (12, dry_kg, &moisture, NULL));
+  g_autoptr (BedYard) yard = load (scene->farm, area, "2026-05-12");
+  for (guint i = 0; i < 2; i++)
+    for (guint j = 0; j < get_stack (yard, i)->logs->len; j++)
+      {
+        const BedYardLog *log = get_stack (yard, i)->logs->pdata[j];
+        g_assert_cmpfloat_with_epsilon (log->moisture, moisture.wet_pct, 1e-9);
+      }
+  g_assert_true (isnan (get_first (scene, area, "2026-04-09").moisture));
+  g_assert_false (isnan (get_first (scene, area, "2026-04-10").moisture));
+}
+
+/* What each log gave, as the view says it of one log, which shares for itself. */
+static void
+test_picked (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *code = bed_code_log ("26A", 2);
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-04-10",
+                                        "log", code, "grade", "A", "mass", "100 g", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-04-10",
+                                        "stack", "Crib 1", "grade", "A", "mass", "800 g", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-10",
+                                        "stack", "Crib 1", "grade", "A", "mass", "1 kg", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-01",
+                                        "batch", "26A", "grade", "A", "mass", "400 g", NULL));
+  g_autoptr (BedYard) yard = load (scene->farm, area, "2026-05-12");
+  double sum = 0;
+  for (guint i = 0; i < 2; i++)
+    for (guint j = 0; j < get_stack (yard, i)->logs->len; j++)
+      {
+        const BedYardLog *log = get_stack (yard, i)->logs->pdata[j];
+        gint64 ug = 0;
+        g_assert_true (bed_query_one (
+            scene->farm, "SELECT round (1000 * sum (mass)) FROM pick_log WHERE log = ?1", log->id,
+            &ug, NULL));
+        g_assert_cmpfloat_with_epsilon (log->picked, (double) ug / 1000, 0.01);
+        sum += log->picked;
+      }
+  g_assert_cmpfloat_with_epsilon (sum, 2.3e6, 1);
+  /* Before the stack's second pick and the batch's. */
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-04-20").picked, 1e5, 1e-6);
+}
+
+/* Marks: two batches that lie together have different ones, one that came when the other had gone
+ * may have its; on every day the same. */
+static void
+test_marks (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  const char *batches[] = { "26B", "26C" };
+  const char *since[] = { "2026-04-01", "2026-05-02" };
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *code = bed_code_log (batches[i], 1);
+      scene_add (scene->farm,
+                 scene_record (scene->farm, BED_KIND_BATCH, "code", batches[i], "inoculated_on",
+                               "2026-03-01", "method", "drilled", NULL));
+      scene_add (scene->farm,
+                 scene_record (scene->farm, BED_KIND_LOG, "felling", "F26-1", "batch", batches[i],
+                               "length", "100 cm", "small_diameter", "12 cm", NULL));
+      BedRecord *place = scene_record (scene->farm, BED_KIND_PLACE, "log", code, "stack", "Crib 2",
+                                       "since", since[i], NULL);
+      if (i == 0)
+        bed_record_set_text (place, "until", "2026-05-01");
+      scene_add (scene->farm, place);
+    }
+  g_autoptr (GHashTable) marks = bed_marks_read (scene->farm, NULL);
+  g_assert_cmpuint (g_hash_table_size (marks), ==, 3);
+  GHashTableIter iter;
+  gpointer mark;
+  guint seen[3] = { 0 };
+  g_hash_table_iter_init (&iter, marks);
+  while (g_hash_table_iter_next (&iter, NULL, &mark))
+    {
+      g_assert_cmpint (GPOINTER_TO_INT (mark), <, 2);
+      seen[GPOINTER_TO_INT (mark)]++;
+    }
+  g_assert_cmpuint (seen[0], ==, 1); /* 26A lies there all the time */
+  g_assert_cmpuint (seen[1], ==, 2); /* 26B went before 26C came */
+  g_assert_cmpint (get_first (scene, area, "2026-03-15").mark, ==, 0);
 }
 
 /* The newest of the checks that concern a log counts, whichever it was about. */
@@ -250,6 +408,58 @@ test_picture (Scene *scene, gconstpointer data)
   g_unlink (path);
 }
 
+/* How many pixels from (x, y) on are dark, by steps of (dx, dy). */
+static int
+measure_dark (cairo_surface_t *picture, int x, int y, int dx, int dy)
+{
+  const guint8 *data = cairo_image_surface_get_data (picture);
+  int stride = cairo_image_surface_get_stride (picture), n = 0;
+
+  while (data[(y + n * dy) * stride + (x + n * dx) * 4] < 0x70)
+    n++;
+  return n;
+}
+
+/* Of a picture that others stretch both ways no number says the scale; a bar each way does, of so
+ * many metres as stands beside it: here half of one, which is dark, is 1 m, and the yard 20. */
+static void
+test_bars (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  BedYardMapSpec spec = { bed_paper_a4, "Alder Hollow", "12 May 2026", .use = BED_MAP_PICTURE };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) map
+      = bed_yard_map_new (load (scene->farm, area, "2026-05-12"), &spec, &error);
+  cairo_surface_t *picture = bed_document_picture_new (map, 0, 254, &error);
+  int height = cairo_image_surface_get_height (picture);
+  int width = cairo_image_surface_get_width (picture), left = 0, right = width - 1, row = 0;
+
+  g_assert_no_error (error);
+  cairo_surface_flush (picture);
+  /* Ten pixels a millimetre: the lower bar begins at the margin, the other stands left of the map.
+   */
+  for (row = height - 119; measure_dark (picture, 130, row, 1, 0) < 20; row--)
+    g_assert_cmpint (row, >, height / 2);
+  int lying = 5 + measure_dark (picture, 125, row - 5, 1, 0), standing = 0, column = 130;
+  while (column < 240 && standing < 100)
+    {
+      column++;
+      for (int y = row - 40; y > height / 2 && standing < 100; y--)
+        standing = measure_dark (picture, column, y, 0, -1);
+    }
+  standing = 0;
+  for (int y = row - 40; y > height / 2 && standing < 20; y--)
+    standing = measure_dark (picture, column + 5, y, 0, -1);
+  /* The area's edges, along a line through its middle. */
+  while (left < width && !measure_dark (picture, left, height / 2, 1, 0))
+    left++;
+  while (right > 0 && !measure_dark (picture, right, height / 2, -1, 0))
+    right--;
+  g_assert_cmpint (ABS (standing - lying), <=, 6);
+  g_assert_cmpfloat_with_epsilon (lying, (right - left) / 20.0, 6);
+  cairo_surface_destroy (picture);
+}
+
 /* The map is to scale: the frame of a 20 m yard at 1:100 measures 200 mm on the page. */
 static void
 test_map (Scene *scene, gconstpointer data)
@@ -301,6 +511,57 @@ test_long_names (Scene *scene, gconstpointer data)
   g_assert_no_error (error);
 }
 
+/* As a copier sees it: ITU-R BT.601. */
+static double
+grey_of (const BedYardColour *colour)
+{
+  return 0.299 * colour->red + 0.587 * colour->green + 0.114 * colour->blue;
+}
+
+/* All pairs of lines of the key: told apart by hatch or in grey. */
+static guint
+check_key (const BedYard *yard, BedColourBy by)
+{
+  g_autoptr (GPtrArray) key = bed_yard_key_new (yard, by, BED_SYSTEM_METRIC);
+  const BedPalette *palette = bed_palette_get (BED_PALETTE_PAPER);
+  guint pairs = 0;
+
+  for (guint i = 0; i < key->len; i++)
+    for (guint j = 0; j < i; j++, pairs++)
+      {
+        BedLogLook a = bed_colour_by_look (by, ((BedKeyLine *) key->pdata[i])->class, palette);
+        BedLogLook b = bed_colour_by_look (by, ((BedKeyLine *) key->pdata[j])->class, palette);
+        g_assert_true (a.hatch != b.hatch
+                       || fabs (grey_of (&a.colour) - grey_of (&b.colour)) > 0.06);
+      }
+  return pairs;
+}
+
+/* In each area of a farm of many batches, on any day: no two alike, whatever colours say. */
+static void
+test_alike (Scene *scene, gconstpointer data)
+{
+  const BedDemoPlan plan = { .logs = 1200, .years = 4, .seed = 3, .today = "2026-05-12" };
+  const char *days[] = { "2025-04-01", "2026-05-12" };
+  g_autofree char *path = g_build_filename (scene->folder, "demo.bedlog", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedFarm) farm = bed_demo_new (path, &plan, &error);
+  g_assert_no_error (error);
+  g_autoptr (BedQuery) q = bed_query_new (farm, "SELECT id FROM area");
+  guint pairs = 0;
+
+  while (bed_query_next (q))
+    for (guint i = 0; i < G_N_ELEMENTS (days); i++)
+      {
+        g_autoptr (BedYard) yard = load (farm, bed_query_int (q, 0), days[i]);
+        for (BedColourBy by = 0; by < BED_N_COLOUR_BYS; by++)
+          pairs += check_key (yard, by);
+      }
+  g_assert_true (bed_query_finish (q, &error));
+  g_assert_cmpuint (pairs, >, 300);
+  g_unlink (path);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -311,9 +572,15 @@ main (int argc, char *argv[])
   ADD ("values", test_values);
   ADD ("earlier", test_earlier);
   ADD ("checks", test_checks);
+  ADD ("stages", test_stages);
+  ADD ("moisture", test_moisture);
+  ADD ("picked", test_picked);
+  ADD ("marks", test_marks);
+  ADD ("alike", test_alike);
   ADD ("advice", test_advice);
   ADD ("map", test_map);
   ADD ("long-names", test_long_names);
+  ADD ("bars", test_bars);
   g_test_add_func ("/yard/advice-pile", test_advice_pile);
   g_test_add ("/yard/picture", Scene, "US", scene_set_up, test_picture, scene_tear_down);
   return g_test_run ();

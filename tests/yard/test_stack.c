@@ -1,4 +1,5 @@
 /* Logs in their slots: every log lies somewhere, once, and none inside another. */
+#include "yard/codes.h"
 #include "yard/elevation.h"
 #include "yard_sample.h"
 
@@ -440,6 +441,39 @@ add_for_each_kind (const char *name, GTestDataFunc test)
     }
 }
 
+/* What a code is shortened to tells it from the others, and is shown with what they share once. */
+static void
+test_codes (void)
+{
+  static const struct
+  {
+    const char *codes[3], *briefs[3], *shared;
+  } stacks[] = {
+    { { "26A-017-K", "26A-018-2", "26A-120-K" }, { "017", "018", "120" }, "26A-…" },
+    { { "F26-4-B001", "F26-4-B002", "F26-4-B030" }, { "B001", "B002", "B030" }, "F26-4-…" },
+    { { "F26-4-B001", "F26-5-B001", "F26-4-B002" }, { "4-B001", "5-B001", "4-B002" }, "F26-…" },
+    { { "26A-017-K", "26B-017-K", "26A-018-K" }, { "26A-017", "26B-017", "26A-018" }, NULL },
+    { { "26A-017-K", "26B-017-X", "26C-017-2" }, { "26A", "26B", "26C" }, NULL },
+    { { "26A-017-K" }, { "017" }, "26A-…" },
+    { { "oak", "26B-017-K" }, { NULL, NULL }, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (stacks); i++)
+    {
+      g_autoptr (BedYardStack) stack = bed_yard_stack_new (BED_STACK_DEAD);
+      for (guint j = 0; j < 3 && stacks[i].codes[j]; j++)
+        {
+          BedYardLog *log = bed_yard_log_new ();
+          log->code = g_strdup (stacks[i].codes[j]);
+          g_ptr_array_add (stack->logs, log);
+        }
+      bed_codes_shorten (stack);
+      g_assert_cmpstr (stack->shared, ==, stacks[i].shared);
+      for (guint j = 0; j < stack->logs->len; j++)
+        g_assert_cmpstr (((BedYardLog *) stack->logs->pdata[j])->brief, ==, stacks[i].briefs[j]);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -456,5 +490,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/yard/frame-end", test_frame_end);
   g_test_add_func ("/yard/totem", test_totem);
   g_test_add_func ("/yard/contents", test_contents);
+  g_test_add_func ("/yard/stack/codes", test_codes);
   return g_test_run ();
 }

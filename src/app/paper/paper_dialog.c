@@ -6,6 +6,7 @@
 
 #include "app/desk/page_parts.h"
 #include "app/desk/settings.h"
+#include "app/paper/map_fields.h"
 #include "app/paper/printing.h"
 #include "app/paper/sheet_dialog.h"
 #include "app/widgets/document_view.h"
@@ -21,6 +22,7 @@ typedef struct
   GtkWidget *what;
   GtkWidget *label_fields; /* shown for labels */
   GtkWidget *crate_fields; /* shown for crates */
+  GtkWidget *map_fields;   /* shown for maps, as is ->picture */
   GtkWidget *sheet;
   GtkWidget *sheet_fault; /* why the desk's own sheets are not among them */
   GtkWidget *start;
@@ -32,6 +34,7 @@ typedef struct
   GtkWidget *test_page;
   GtkWidget *message;
   GtkWidget *save;
+  GtkWidget *picture;
   GtkWidget *print;
   GtkWidget *title;
   GtkWidget *seen; /* stack of the view and the message */
@@ -53,6 +56,7 @@ free_dialog (gpointer data)
 
       g_free ((char *) offer->day);
       g_clear_pointer (&offer->logs, g_array_unref);
+      g_clear_pointer (&offer->stacks, g_array_unref);
     }
   g_clear_handle_id (&self->preview, g_source_remove);
   g_array_unref (self->offers);
@@ -110,6 +114,7 @@ read_choice (Dialog *self, BedPrintChoice *choice, GError **error)
   gint64 copies = 1;
 
   choice->sheet = get_sheet (self);
+  bed_map_fields_read (self->map_fields, choice);
   if (!read_place (self, &choice->place, error)
       || !read_entry (self, self->copies, BED_MEASURE_COUNT, &copies, error)
       || !read_entry (self, self->mass, BED_MEASURE_MASS, &choice->mass, error)
@@ -160,6 +165,7 @@ say (Dialog *self, const GError *error)
   gtk_stack_set_visible_child (GTK_STACK (self->seen),
                                error ? self->message : GTK_WIDGET (self->view));
   gtk_widget_set_sensitive (self->save, error == NULL);
+  gtk_widget_set_sensitive (self->picture, error == NULL);
   gtk_widget_set_sensitive (self->print, error == NULL);
 }
 
@@ -186,6 +192,14 @@ queue_preview (Dialog *self)
 {
   if (!self->preview)
     self->preview = g_idle_add (preview_cb, self);
+}
+
+/* Fewer pages than there were: from the first. */
+static void
+fields_changed_cb (Dialog *self)
+{
+  bed_document_view_set_page (self->view, 0);
+  queue_preview (self);
 }
 
 static void
@@ -241,6 +255,9 @@ what_changed_cb (Dialog *self)
   gtk_widget_set_visible (self->label_fields, label);
   gtk_widget_set_visible (self->test_page, label);
   gtk_widget_set_visible (self->crate_fields, offer->what == BED_PRINT_CRATES);
+  gtk_widget_set_visible (self->map_fields, offer->what == BED_PRINT_MAP);
+  gtk_widget_set_visible (self->picture, offer->what == BED_PRINT_MAP);
+  bed_map_fields_set_chosen (self->map_fields, offer->stacks ? offer->stacks->len : 0);
   queue_preview (self);
 }
 
@@ -295,6 +312,16 @@ save_cb (Dialog *self)
 
   if (document)
     bed_save_document (self->window, document, name, bed_farm_get_now (self->farm));
+}
+
+static void
+save_picture_cb (Dialog *self)
+{
+  g_autofree char *name = bed_print_dup_file_name (self->farm, get_offer (self));
+  BedDocument *document = take_document (self);
+
+  if (document)
+    bed_save_picture (self->window, document, name);
 }
 
 static void
@@ -507,12 +534,15 @@ make_fields (Dialog *self)
     self->what = add_row (box, _ ("What"), make_what (self));
   self->crate_fields = make_crate_fields (self);
   self->label_fields = make_label_fields (self);
+  self->map_fields = bed_map_fields_new (G_CALLBACK (fields_changed_cb), self);
   gtk_box_append (GTK_BOX (box), self->crate_fields);
+  gtk_box_append (GTK_BOX (box), self->map_fields);
   gtk_box_append (GTK_BOX (box), self->label_fields);
   gtk_widget_set_vexpand (space, TRUE);
   gtk_box_append (GTK_BOX (box), space);
   self->test_page = bed_button_add (box, _ ("Print test page…"), G_CALLBACK (test_page_cb), self);
   self->save = bed_button_add (box, _ ("Save PDF…"), G_CALLBACK (save_cb), self);
+  self->picture = bed_button_add (box, _ ("Save picture…"), G_CALLBACK (save_picture_cb), self);
   self->print = bed_button_add (box, _ ("Print…"), G_CALLBACK (print_cb), self);
   gtk_widget_add_css_class (self->print, "suggested-action");
   return box;
@@ -610,6 +640,8 @@ bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *of
       offer.day = g_strdup (offer.day);
       if (offer.logs)
         g_array_ref (offer.logs);
+      if (offer.stacks)
+        g_array_ref (offer.stacks);
       g_array_append_val (self->offers, offer);
     }
   g_object_set_data_full (G_OBJECT (make_window (self, inside)), "dialog", self, free_dialog);

@@ -10,6 +10,7 @@ typedef struct
 {
   BedDocument *document;
   GtkWidget *inside;
+  gboolean (*write) (BedDocument *, const char *path, const char *created, GError **);
   char *created; /* of a PDF */
 } Job;
 
@@ -116,7 +117,7 @@ path_chosen_cb (const char *path, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autofree char *said = NULL;
 
-  if (path && !bed_document_write_pdf (job->document, path, job->created, &error))
+  if (path && !job->write (job->document, path, job->created, &error))
     bed_host_say_error (job->inside, error);
   else if (path)
     {
@@ -136,6 +137,19 @@ bed_save_document (GtkWidget *inside, BedDocument *document, const char *name, c
 
   Job *job = make_job (inside, document);
 
+  job->write = bed_document_write_pdf;
   job->created = g_strdup (created);
+  bed_ask_save_file (inside, &ask, path_chosen_cb, job);
+}
+
+void
+bed_save_picture (GtkWidget *inside, BedDocument *document, const char *name)
+{
+  g_autofree char *suggested = g_strconcat (name, ".png", NULL);
+  BedFileAsk ask = { _ ("Save as picture"), _ ("Save"), suggested, "*.[ps][nv]g",
+                     _ ("Pictures: .png or .svg") };
+  Job *job = make_job (inside, document);
+
+  job->write = bed_document_write;
   bed_ask_save_file (inside, &ask, path_chosen_cb, job);
 }

@@ -11,3 +11,6 @@ void bed_print_document (GtkWidget *inside, BedDocument *document);
  * file: at the same moment the tool makes the same bytes. */
 void bed_save_document (GtkWidget *inside, BedDocument *document, const char *name,
                         const char *created);
+
+/* Likewise the only page as a .png or .svg; of more than one it says so. */
+void bed_save_picture (GtkWidget *inside, BedDocument *document, const char *name);

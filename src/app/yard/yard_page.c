@@ -470,27 +470,12 @@ bed_yard_page_add (BedPage *page)
     build_cb (self, BED_STACK_CRIB);
 }
 
-static GArray *
-list_chosen_stacks (BedYardPage *self)
-{
-  const GArray *chosen = bed_yard_view_get_chosen (self->view);
-  GArray *stacks = g_array_new (FALSE, FALSE, sizeof (gint64));
-
-  for (guint i = 0; i < chosen->len; i++)
-    {
-      const BedThing *thing = &g_array_index (chosen, BedThing, i);
-      if (thing->kind == BED_THING_STACK)
-        g_array_append_val (stacks, thing->id);
-    }
-  return stacks;
-}
-
 static void
 bed_yard_page_print (BedPage *page)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
   gint64 stack = bed_yard_view_get_selected (self->view);
-  g_autoptr (GArray) stacks = list_chosen_stacks (self);
+  g_autoptr (GArray) stacks = bed_things_list_stacks (bed_yard_view_get_chosen (self->view));
   /* The last is the selected stack's. */
   BedPrintOffer offers[] = {
     { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (self->bar),

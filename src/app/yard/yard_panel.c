@@ -346,7 +346,7 @@ show_elevation (BedYardPanel *self, GtkWidget *widget, const BedYardStack *stack
 static void
 show_stack (BedYardPanel *self, const BedYardStack *stack, guint index)
 {
-  g_autofree char *contents = bed_yard_stack_contents (stack);
+  g_autofree char *contents = bed_yard_stack_about (stack);
   gboolean change = self->shown.mode == BED_YARD_CHANGE;
 
   gtk_label_set_label (GTK_LABEL (self->name), stack->name);

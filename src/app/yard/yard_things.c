@@ -194,3 +194,17 @@ bed_logs_of_value (const GValue *value)
     g_array_append_vals (logs, ids, (guint) (size / sizeof (gint64)));
   return logs;
 }
+
+GArray *
+bed_things_list_stacks (const GArray *things)
+{
+  GArray *stacks = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  for (guint i = 0; i < things->len; i++)
+    {
+      const BedThing *thing = &g_array_index (things, BedThing, i);
+      if (thing->kind == BED_THING_STACK)
+        g_array_append_val (stacks, thing->id);
+    }
+  return stacks;
+}

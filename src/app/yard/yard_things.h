@@ -33,6 +33,9 @@ void bed_things_keep (GArray *things, GHashTable *index);
  * counts, metres. */
 BedThing bed_things_hit (const BedScene *scene, BedPoint point, double slack);
 
+/* The ids (gint64) of the stacks among them. */
+GArray *bed_things_list_stacks (const GArray *things);
+
 /* All there is, as one reads: row by row from the north, from west to east in each. */
 GArray *bed_things_in_order (const BedScene *scene);
 

@@ -112,13 +112,12 @@ pick_share_cb (sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_double (context, bed_pick_share (sqlite3_value_double (values[0]), logs));
 }
 
-/* A day some days after @date as the answer, NULL where there is none. */
+/* A day as the answer. */
 static void
-answer_day (sqlite3_context *context, GDate *date, guint days)
+answer_day (sqlite3_context *context, const GDate *date)
 {
   char text[sizeof "YYYY-MM-DD"];
 
-  g_date_add_days (date, days);
   g_snprintf (text, sizeof text, "%04u-%02u-%02u", g_date_get_year (date), g_date_get_month (date),
               g_date_get_day (date));
   sqlite3_result_text (context, text, -1, SQLITE_TRANSIENT);
@@ -139,34 +138,51 @@ run_full_cb (sqlite3_context *context, int n, sqlite3_value **values)
 /* When the spawn run of a batch (1) is over that began on a day (2): after the months the strain
  * takes at least (3; NULL: BED_RUN_MONTHS), and not before the log ends say so that were looked at.
  * The 31st of a month with 30 days is the 1st of the next. */
-static void
-run_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
+static gboolean
+find_run_over (BedRunLooks *looks, sqlite3_value **values, GDate *date)
 {
   gboolean known = sqlite3_value_type (values[2]) != SQLITE_NULL;
   int months = known ? sqlite3_value_int (values[2]) : BED_RUN_MONTHS;
-  const char *full;
-  GDate date, seen;
+  GDate seen;
 
-  if (!read_date ((const char *) sqlite3_value_text (values[1]), &date))
-    return;
-  guint days = g_date_get_day (&date) - 1;
-  g_date_set_day (&date, 1);
-  g_date_add_months (&date, CLAMP (months, 0, MOST_MONTHS));
-  g_date_add_days (&date, days);
-  full = bed_run_looks_find (sqlite3_user_data (context), sqlite3_value_int64 (values[0]));
-  if (read_date (full, &seen) && g_date_compare (&seen, &date) > 0)
-    date = seen;
-  answer_day (context, &date, 0);
+  if (!read_date ((const char *) sqlite3_value_text (values[1]), date))
+    return FALSE;
+  guint days = g_date_get_day (date) - 1;
+  g_date_set_day (date, 1);
+  g_date_add_months (date, CLAMP (months, 0, MOST_MONTHS));
+  g_date_add_days (date, days);
+  if (read_date (bed_run_looks_find (looks, sqlite3_value_int64 (values[0])), &seen)
+      && g_date_compare (&seen, date) > 0)
+    *date = seen;
+  return TRUE;
+}
+
+static void
+run_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  GDate date;
+
+  if (find_run_over (sqlite3_user_data (context), values, &date))
+    answer_day (context, &date);
 }
 
 /* When logs put in a tank at a time (1) have rested for weeks (2). */
+static gboolean
+find_rest_over (sqlite3_value **values, GDate *date)
+{
+  if (!read_date ((const char *) sqlite3_value_text (values[0]), date))
+    return FALSE;
+  g_date_add_days (date, 7 * CLAMP (sqlite3_value_int (values[1]), 0, MOST_WEEKS));
+  return TRUE;
+}
+
 static void
 rest_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
   GDate date;
 
-  if (read_date ((const char *) sqlite3_value_text (values[0]), &date))
-    answer_day (context, &date, 7 * CLAMP (sqlite3_value_int (values[1]), 0, MOST_WEEKS));
+  if (find_rest_over (values, &date))
+    answer_day (context, &date);
 }
 
 /* Weeks between soaks: those of the strain (1), else the farm's. */
@@ -192,14 +208,67 @@ out_of_sight_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_int (context, why && (strcmp (why, "sold") == 0 || strcmp (why, "lost") == 0));
 }
 
-/* The last day of the flush of logs lifted at a time (1). */
+/* The last day of the flush of logs lifted at a time. */
+static gboolean
+find_flush_over (sqlite3_value *taken_out, GDate *date)
+{
+  if (!read_date ((const char *) sqlite3_value_text (taken_out), date))
+    return FALSE;
+  g_date_add_days (date, BED_FLUSH_DAYS);
+  return TRUE;
+}
+
 static void
 flush_over_cb (sqlite3_context *context, int n, sqlite3_value **values)
 {
   GDate date;
 
-  if (read_date ((const char *) sqlite3_value_text (values[0]), &date))
-    answer_day (context, &date, BED_FLUSH_DAYS);
+  if (find_flush_over (values[0], &date))
+    answer_day (context, &date);
+}
+
+/* The stage of a log on a day (1) at a time of it (2): retired on a day (3); of a batch (4),
+ * inoculated on a day (5), whose strain runs so many months at least (6); put in a tank at a time
+ * (7), resting for weeks (8), taken out at a time (9); whether it was ever soaked or bore (10).
+ * What comes after that time is given as NULL. */
+static void
+stage_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  enum
+  {
+    DAY,
+    NOW,
+    RETIRED_ON,
+    BATCH,
+    INOCULATED_ON,
+    RUN_LEAST,
+    PUT_IN,
+    REST_WEEKS,
+    TAKEN_OUT,
+    BORE
+  };
+  gboolean soaked = sqlite3_value_type (values[PUT_IN]) != SQLITE_NULL;
+  BedStage stage = BED_STAGE_READY;
+  GDate day, over;
+
+  if (!read_date ((const char *) sqlite3_value_text (values[DAY]), &day))
+    return;
+  if (!is_after (values[RETIRED_ON], values[DAY]))
+    stage = BED_STAGE_RETIRED;
+  else if (sqlite3_value_type (values[BATCH]) == SQLITE_NULL)
+    stage = BED_STAGE_FELLED;
+  else if (soaked && !is_after (values[PUT_IN], values[NOW])
+           && is_after (values[TAKEN_OUT], values[NOW]))
+    stage = BED_STAGE_SOAKING;
+  else if (find_flush_over (values[TAKEN_OUT], &over) && g_date_compare (&over, &day) >= 0)
+    stage = BED_STAGE_FRUITING;
+  else if (find_rest_over (values + PUT_IN, &over) && g_date_compare (&over, &day) > 0)
+    stage = BED_STAGE_RESTING;
+  else if (!sqlite3_value_int (values[BORE])
+           && find_run_over (sqlite3_user_data (context), values + BATCH, &over)
+           && g_date_compare (&over, &day) > 0)
+    stage = BED_STAGE_SPAWN_RUN;
+  sqlite3_result_text (context, bed_stage_get_key (stage), -1, SQLITE_STATIC);
 }
 
 static void
@@ -347,7 +416,7 @@ found_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_int (context, found);
 }
 
-/* Both ask one memory of the looks; it goes with the connexion. */
+/* They ask one memory of the looks; it goes with the connexion. */
 static void
 register_run (sqlite3 *db, BedFarm *farm)
 {
@@ -355,6 +424,8 @@ register_run (sqlite3 *db, BedFarm *farm)
 
   sqlite3_create_function (db, "bed_run_over", 3, SQLITE_UTF8 | SQLITE_INNOCUOUS, looks,
                            run_over_cb, NULL, NULL);
+  sqlite3_create_function (db, "bed_stage", 10, SQLITE_UTF8 | SQLITE_INNOCUOUS, looks, stage_cb,
+                           NULL, NULL);
   sqlite3_create_function_v2 (db, "bed_run_full", 1, SQLITE_UTF8 | SQLITE_INNOCUOUS, looks,
                               run_full_cb, NULL, NULL, bed_run_looks_free);
 }

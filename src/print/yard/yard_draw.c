@@ -5,7 +5,8 @@
 
 #include "science/units.h"
 
-#define EDGE 8.0 /* screen units: a line, the lobes of a crown stand out over their shape */
+#define PLATE 0.85 /* how much north and scale bar hide of what they stand on */
+#define EDGE 8.0   /* screen units: a line, the lobes of a crown stand out over their shape */
 
 /* --- ground ----------------------------------------------------------------- */
 
@@ -63,6 +64,9 @@ bed_plan_draw_north (cairo_t *cr, const BedPlan *plan)
 
   cairo_save (cr);
   cairo_translate (cr, plan->view.width - size * 1.7, size * 1.9);
+  /* What passes under it does not run into it. */
+  cairo_arc (cr, 0, -0.3 * size, 1.55 * size, 0, 2 * G_PI);
+  bed_colour_fill (cr, &style->palette->around, PLATE);
   cairo_rotate (cr, -plan->scene->yard->north);
   cairo_move_to (cr, 0, -size);
   cairo_line_to (cr, size * 0.42, size * 0.62);
@@ -94,6 +98,10 @@ bed_plan_draw_scale_bar (cairo_t *cr, const BedPlan *plan)
       = g_strdup_printf ("%g %s", metres / bed_yard_unit (style->system),
                          bed_measure_unit (BED_MEASURE_LENGTH_LONG, style->system));
 
+  double text = bed_text_width (style->type, label, BED_WEIGHT_REGULAR, style->text_size);
+  cairo_rectangle (cr, x - 0.5 * style->text_size, y - 0.6 * style->text_size,
+                   length + text + 1.6 * style->text_size, high + 1.2 * style->text_size);
+  bed_colour_fill (cr, &style->palette->around, PLATE);
   for (guint i = 0; i < 2; i++)
     {
       cairo_rectangle (cr, x + i * length / 2, y, length / 2, high);

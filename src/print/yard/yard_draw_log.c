@@ -23,36 +23,23 @@ circle (cairo_t *cr, double radius)
   cairo_arc (cr, 0, 0, radius, 0, 2 * G_PI);
 }
 
-/* The short form of a code: "017" of 26A-017-K; the whole of one that has no dashes. */
-static char *
-shorten (const char *code)
+/* The longer of both forms of the code that can be read inside @width, and its size; NULL when
+ * neither can. */
+static const char *
+fit_code (const BedYardLog *log, double width, const BedYardStyle *style, double *size)
 {
-  g_auto (GStrv) parts = g_strsplit (code, "-", -1);
-  return g_strdup (g_strv_length (parts) >= 2 ? parts[1] : code);
-}
+  const char *forms[] = { log->code, log->brief ? log->brief : log->code };
 
-/* The longest form of the code that can be read inside @width. */
-static void
-draw_code (cairo_t *cr, const char *code, double width, const BedYardStyle *style)
-{
-  g_autofree char *brief = shorten (code);
-  const char *forms[] = { code, brief };
-
-  for (guint i = 0; i < G_N_ELEMENTS (forms); i++)
+  for (guint i = 0; log->code && i < G_N_ELEMENTS (forms); i++)
     {
-      double size = MIN (width * 0.62, style->text_size * 1.25);
-      double wide = bed_text_width (style->type, forms[i], BED_WEIGHT_BOLD, size);
+      *size = MIN (width * 0.62, style->text_size * 1.25);
+      double wide = bed_text_width (style->type, forms[i], BED_WEIGHT_BOLD, *size);
       if (wide > width)
-        {
-          size *= width / wide;
-          wide = width;
-        }
-      if (size < SMALLEST_TEXT * style->text_size / 11 * (i ? 1 : 1.3))
-        continue;
-      bed_text_show (style->type, cr, forms[i], BED_WEIGHT_BOLD, size, -wide / 2,
-                     bed_text_cap_height (style->type, size) / 2);
-      return;
+        *size *= width / wide;
+      if (*size >= SMALLEST_TEXT * style->text_size / 11 * (i ? 1 : 1.3))
+        return forms[i];
     }
+  return NULL;
 }
 
 /* White where spawn has reached the end face: clockwise from the top, the whole ring when it is
@@ -116,17 +103,20 @@ write_code (cairo_t *cr, const BedYardLog *log, double radius, const BedYardStyl
   BedYardColour colour = bed_log_look (log, style).colour;
   BedYardColour black = { 0.08, 0.08, 0.06 }, white = { 1, 1, 1 };
   gboolean on_dark = bed_colour_luminance (&colour) < 0.3;
-  double half = radius * 0.86, high = radius * 0.42;
+  double size, half = radius * 0.86, high = radius * 0.42;
+  const char *code = fit_code (log, radius * 1.6, style, &size);
 
-  if (!log->code || radius * 1.5 < SMALLEST_TEXT)
+  if (!code)
     return;
+  double wide = bed_text_width (style->type, code, BED_WEIGHT_BOLD, size);
   cairo_save (cr);
   circle (cr, radius);
   cairo_clip (cr);
   cairo_rectangle (cr, -half, -high, 2 * half, 2 * high);
   bed_colour_fill (cr, &colour, 0.88);
   bed_colour_set (cr, on_dark ? &white : &black, 1);
-  draw_code (cr, log->code, radius * 1.6, style);
+  bed_text_show (style->type, cr, code, BED_WEIGHT_BOLD, size, -wide / 2,
+                 bed_text_cap_height (style->type, size) / 2);
   cairo_restore (cr);
 }
 

@@ -28,22 +28,12 @@ bed_map_count_elevations (const BedMap *self)
   return (self->elevations->len + columns * rows - 1) / (columns * rows);
 }
 
-/* What is said of it beside its name: what lies in it, and what its codes have in common. */
-static char *
-dup_about (const BedYardStack *stack)
-{
-  g_autofree char *contents = bed_yard_stack_contents (stack);
-  g_autofree char *shared = stack->shared ? g_strdup_printf (_ ("codes %s"), stack->shared) : NULL;
-
-  return shared ? g_strdup_printf ("%s · %s", contents, shared) : g_strdup (contents);
-}
-
 static gboolean
 draw_stack (const BedMap *self, cairo_t *cr, guint index, const BedBox *box, GError **error)
 {
   const BedYardStack *stack = self->yard->stacks->pdata[index];
   g_autoptr (BedElevation) elevation = bed_elevation_new (stack, BED_FACES_AS_FITS);
-  g_autofree char *about = dup_about (stack);
+  g_autofree char *about = bed_yard_stack_about (stack);
   BedExtent extent = { 0, 0, elevation->width, elevation->height };
   BedViewport view
       = { .width = box->width, .height = box->height - NAME_ROOM - CAPTION_ROOM - GAP };

@@ -11,13 +11,20 @@
 
 #define N_COLOURS 7
 #define N_GREYS 4
-#define N_LINES 7 /* kinds of hatch */
-#define N_HATCHES (1 + 3 * N_LINES)
+#define N_LINES 7                      /* kinds of hatch */
+#define N_GROUPS 9                     /* of up to three lines */
+#define N_HATCHES (N_GROUPS * N_LINES) /* with none, without dots */
+#define DOTS 7
 
 /* In a hatch of more than one line: between two of them, and what is left free after the last,
  * in pitches. */
-#define LINE_GAP 0.6
-#define GROUP_GAP 1.4
+#define LINE_GAP 0.7
+#define GROUP_GAP 1.5
+
+/* Widths of lines, in pitches; a dot is thicker. */
+#define THIN 0.2
+#define BOLD 0.46
+#define DOT 1.8
 
 /* Each colour in the light, in the dark and on paper. */
 #define COLOURS(X)                                                                                 \
@@ -71,7 +78,7 @@ static const struct
   int colour;
   guint hatch;
 } stages[BED_N_STAGES] = {
-  [BED_STAGE_UNKNOWN] = { -1, 0 },  [BED_STAGE_FELLED] = { -1, 7 },
+  [BED_STAGE_UNKNOWN] = { -1, 0 },  [BED_STAGE_FELLED] = { -1, DOTS },
   [BED_STAGE_SPAWN_RUN] = { 3, 1 }, [BED_STAGE_READY] = { 2, 2 },
   [BED_STAGE_SOAKING] = { 4, 3 },   [BED_STAGE_FRUITING] = { 5, 5 },
   [BED_STAGE_RESTING] = { 1, 4 },   [BED_STAGE_RETIRED] = { -1, 6 },
@@ -128,18 +135,20 @@ bed_colour_luminance (const BedYardColour *colour)
 /* --- looks ------------------------------------------------------------------ */
 
 /* Each hatch comes once in each grey: first all hatches, the colours in turn, then with the next
- * grey. Beyond them all there are more lines together. */
+ * grey. Beyond them all there are more lines together. Dots are bare wood's: as pale as yellow, it
+ * is told from that by them. */
 BedLogLook
 bed_mark_look (int mark, const BedPalette *palette)
 {
   if (mark < 0)
-    return (BedLogLook){ palette->heartwood, 0 };
-  guint hatch = (guint) mark % N_HATCHES, round = (guint) mark / N_HATCHES;
-  guint colour = hatch % N_COLOURS, grey = (greys[colour] + round) % N_GREYS;
+    return (BedLogLook){ palette->heartwood, DOTS };
+  guint at = (guint) mark % N_HATCHES, round = (guint) mark / N_HATCHES;
+  guint colour = at % N_COLOURS, grey = (greys[colour] + round) % N_GREYS;
 
   if (grey != greys[colour])
-    colour = of_grey[grey].colours[hatch % of_grey[grey].n];
-  return (BedLogLook){ okabe_ito[colour], hatch + round / N_GREYS * N_HATCHES };
+    colour = of_grey[grey].colours[at % of_grey[grey].n];
+  at += round / N_GREYS * N_HATCHES;
+  return (BedLogLook){ okabe_ito[colour], at < DOTS ? at : at + 1 };
 }
 
 BedLogLook
@@ -164,47 +173,61 @@ bed_step_look (guint step, guint n)
 
 /* --- hatches ---------------------------------------------------------------- */
 
-static double
-get_period (const BedHatch *box, guint lines)
+/* Lines that lie together, some of them bold: thin, bold, two thin, one of each, two bold… */
+typedef struct
 {
-  return box->pitch * (lines > 1 ? (lines - 1) * LINE_GAP + GROUP_GAP : 1);
+  guint lines, bold;
+} Group;
+
+static Group
+find_group (guint index)
+{
+  Group group = { 1, 0 };
+
+  while (index > group.lines)
+    index -= ++group.lines;
+  group.bold = index;
+  return group;
 }
 
-/* Parallel lines over the box, @lines together, at @angle from flat. On a grid of the page, so that
- * neighbours' lines run on. */
-static void
-rule (cairo_t *cr, const BedHatch *box, guint lines, double angle)
+static double
+get_period (const BedHatch *box, const Group *group)
 {
-  double c = cos (angle), s = sin (angle), period = get_period (box, lines);
+  return box->pitch * (group->lines > 1 ? (group->lines - 1) * LINE_GAP + GROUP_GAP : 1);
+}
+
+/* Parallel lines over the box, the @line-th of each group, at @angle from flat. On a grid of the
+ * page, so that neighbours' lines run on. */
+static void
+rule (cairo_t *cr, const BedHatch *box, const Group *group, guint line, double angle)
+{
+  double c = cos (angle), s = sin (angle), period = get_period (box, group);
   BedPoint middle = { box->x + box->width / 2, box->y + box->height / 2 };
   double along = c * middle.x + s * middle.y, across = c * middle.y - s * middle.x;
   double out = (fabs (s) * box->width + fabs (c) * box->height) / 2;
   double half = (fabs (c) * box->width + fabs (s) * box->height) / 2;
 
   for (double d = floor ((across - out) / period - 1) * period; d <= across + out; d += period)
-    for (guint i = 0; i < lines; i++)
-      {
-        double at = d + i * LINE_GAP * box->pitch;
-        cairo_move_to (cr, c * (along - half) - s * at, s * (along - half) + c * at);
-        cairo_line_to (cr, c * (along + half) - s * at, s * (along + half) + c * at);
-      }
+    {
+      double at = d + line * LINE_GAP * box->pitch;
+      cairo_move_to (cr, c * (along - half) - s * at, s * (along - half) + c * at);
+      cairo_line_to (cr, c * (along + half) - s * at, s * (along + half) + c * at);
+    }
   cairo_stroke (cr);
 }
 
 static void
-dot (cairo_t *cr, const BedHatch *box, guint lines)
+dot (cairo_t *cr, const BedHatch *box, const Group *group, guint line)
 {
-  double period = 1.2 * get_period (box, lines), pitch = 1.2 * box->pitch;
+  double period = 1.2 * get_period (box, group), pitch = 1.2 * box->pitch;
+  double in = line * LINE_GAP * pitch;
 
-  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
-  cairo_set_line_width (cr, pitch * 0.34);
   for (double y = floor (box->y / pitch) * pitch; y <= box->y + box->height; y += pitch)
     for (double x = floor (box->x / period - 1) * period; x <= box->x + box->width; x += period)
-      for (guint i = 0; i < lines; i++)
-        {
-          cairo_move_to (cr, x + i * LINE_GAP * pitch, y);
-          cairo_line_to (cr, x + i * LINE_GAP * pitch, y);
-        }
+      {
+        cairo_move_to (cr, x + in, y);
+        cairo_line_to (cr, x + in, y);
+      }
   cairo_stroke (cr);
 }
 
@@ -241,16 +264,22 @@ bed_look_hatch (cairo_t *cr, const BedLogLook *look, const BedHatch *box)
 
   if (look->hatch == 0 || !limit (cr, &seen))
     return;
-  guint kind = (look->hatch - 1) % N_LINES, lines = 1 + (look->hatch - 1) / N_LINES;
+  guint kind = (look->hatch - 1) % N_LINES;
+  Group group = find_group ((look->hatch - 1) / N_LINES);
   gboolean on_dark = bed_colour_luminance (&look->colour) < DARK_BELOW;
 
   cairo_save (cr);
   cairo_set_source_rgba (cr, on_dark, on_dark, on_dark, MIN (1, box->ink * (on_dark ? 1.4 : 1)));
-  cairo_set_line_width (cr, seen.pitch * 0.22);
-  for (guint i = 0; i < 2 && kind != N_LINES - 1; i++)
-    if (angles[kind][i] != -1)
-      rule (cr, &seen, lines, G_PI * angles[kind][i]);
-  if (kind == N_LINES - 1)
-    dot (cr, &seen, lines);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
+  for (guint line = 0; line < group.lines; line++)
+    {
+      double width = line < group.bold ? BOLD : THIN;
+      cairo_set_line_width (cr, seen.pitch * width * (kind == N_LINES - 1 ? DOT : 1));
+      for (guint i = 0; i < 2 && kind != N_LINES - 1; i++)
+        if (angles[kind][i] != -1)
+          rule (cr, &seen, &group, line, G_PI * angles[kind][i]);
+      if (kind == N_LINES - 1)
+        dot (cr, &seen, &group, line);
+    }
   cairo_restore (cr);
 }

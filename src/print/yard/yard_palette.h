@@ -56,15 +56,16 @@ typedef struct
 {
   BedYardColour colour;
   guint hatch; /* 0: none; any number is another one: lines of one of seven kinds, one, two, three…
-                  of them together */
+                * of them together, thin and bold */
 } BedLogLook;
 
-/* No two marks look alike, in colour or in grey. Below 0 (no batch): bare wood. */
+/* No two marks look alike, in colour or in grey. Below 0 (no batch, not known): bare
+ * wood, dotted. */
 BedLogLook bed_mark_look (int mark, const BedPalette *palette);
 
 BedLogLook bed_stage_look (BedStage stage, const BedPalette *palette);
 
-/* Step @step, from 0, of a scale of @n: from light to dark, with 0, 1, 2… lines together. */
+/* Step @step, from 0, of a scale of @n: from light to dark, with more and more lines. */
 BedLogLook bed_step_look (guint step, guint n);
 
 /* A box, how far apart the lines in it are, screen units, and how dark, 0 to 1. */

@@ -1,0 +1,184 @@
+#include "yard/load_logs.h"
+
+#include "model/farm/functions.h"
+#include "model/farm/query.h"
+#include "model/season/log_crop.h"
+#include "model/work/care_dry_mass.h"
+#include "yard/codes.h"
+#include "yard/marks.h"
+
+#define METRES(um) ((um) / 1e6)
+#define SHARE(hundredths) ((hundredths) / 1e4)
+
+/* The newest check of the log itself, its batch or its stack says how far it is colonised; a
+ * bare column beside max() is of the row that has it (SQLite). Of soaks and picks those count that
+ * had been by then: today by now, on another day by its end. */
+static const char log_sql[]
+    = "WITH at AS (SELECT CASE ?2 WHEN bed_today () THEN bed_now () ELSE ?2 || 'T24' END AS now),"
+      " seen AS (SELECT log, batch, stack, colonised, max (checked_on) AS day FROM \"check\""
+      "   WHERE colonised IS NOT NULL AND checked_on <= ?2"
+      "   GROUP BY log, CASE WHEN log IS NULL THEN batch END,"
+      "            CASE WHEN log IS NULL AND batch IS NULL THEN stack END),"
+      " by_log AS (SELECT * FROM seen WHERE log IS NOT NULL),"
+      " by_batch AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NOT NULL),"
+      " by_stack AS (SELECT * FROM seen WHERE log IS NULL AND batch IS NULL),"
+      " bred AS MATERIALIZED (SELECT b.id, b.code, b.inoculated_on, t.run_least,"
+      "   bed_rest_weeks (t.rest_weeks) AS rest_weeks FROM batch b"
+      "   LEFT JOIN main_spawn u ON u.batch = b.id LEFT JOIN spawn p ON p.id = u.spawn"
+      "   LEFT JOIN strain t ON t.id = p.strain)"
+      " SELECT x.stack, l.id, l.code, b.code, l.batch, l.length,"
+      "  max (l.small_diameter, coalesce (l.large_diameter, 0)), NOT bed_alive (l.retired_on, ?2),"
+      "  x.tier, x.slot,"
+      "  CASE max (coalesce (sl.day, ''), coalesce (sb.day, ''), coalesce (ss.day, ''))"
+      "   WHEN '' THEN NULL WHEN sl.day THEN sl.colonised WHEN sb.day THEN sb.colonised"
+      "   ELSE ss.colonised END,"
+      "  bed_stage (?2, at.now, l.retired_on, CASE WHEN b.inoculated_on <= ?2 THEN l.batch END,"
+      "   b.inoculated_on, b.run_least, k.put_in, b.rest_weeks,"
+      "   CASE WHEN k.taken_out <= at.now THEN k.taken_out END,"
+      "   k.id IS NOT NULL OR EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id"
+      "                               AND p.picked_on <= ?2)),"
+      "  CASE WHEN k.taken_out <= at.now"
+      "   THEN julianday (?2) - julianday (substr (k.taken_out, 1, 10)) WHEN k.id THEN 0 END,"
+      "  julianday (?2) - julianday (b.inoculated_on)"
+      " FROM at, stack_place s JOIN place x ON x.stack = s.stack JOIN log l ON l.id = x.log"
+      " LEFT JOIN bred b ON b.id = l.batch"
+      " LEFT JOIN soak k ON k.id = (SELECT o.id FROM soaked d JOIN soak o ON o.id = d.soak"
+      "   WHERE d.log = l.id AND o.put_in <= at.now ORDER BY o.put_in DESC, o.id DESC LIMIT 1)"
+      " LEFT JOIN by_log sl ON sl.log = l.id LEFT JOIN by_batch sb ON sb.batch = l.batch"
+      " LEFT JOIN by_stack ss ON ss.stack = x.stack"
+      " WHERE s.area = ?1 AND bed_lies (s.since, s.until, ?2) AND bed_lies (x.since, x.until, ?2)"
+      " ORDER BY x.stack, x.tier, x.slot, l.code";
+
+static BedYardLog *
+read_log (BedQuery *q, GHashTable *marks)
+{
+  BedYardLog *log = bed_yard_log_new ();
+  gpointer mark;
+
+  log->id = bed_query_int (q, 1);
+  log->code = g_strdup (bed_query_text (q, 2));
+  log->batch = g_strdup (bed_query_text (q, 3));
+  log->batch_id = bed_query_int (q, 4);
+  if (g_hash_table_lookup_extended (marks, &log->batch_id, NULL, &mark))
+    log->mark = GPOINTER_TO_INT (mark);
+  log->length = METRES (bed_query_int (q, 5));
+  log->diameter = METRES (bed_query_int (q, 6));
+  log->retired = bed_query_int (q, 7) != 0;
+  log->tier = (guint) bed_query_int (q, 8);
+  log->slot = (guint) bed_query_int (q, 9);
+  if (!bed_query_is_null (q, 10))
+    log->colonised = SHARE (bed_query_int (q, 10));
+  log->stage = bed_stage_from_key (bed_query_text (q, 11));
+  if (!bed_query_is_null (q, 12))
+    log->soaked = (int) MAX (0, bed_query_int (q, 12));
+  if (!bed_query_is_null (q, 13) && bed_query_int (q, 13) >= 0)
+    log->age = (int) bed_query_int (q, 13);
+  return log;
+}
+
+/* --- numbers ----------------------------------------------------------------- */
+
+typedef struct
+{
+  double sum;
+  guint n;
+} Mean;
+
+/* All logs of the yard. */
+static GPtrArray *
+list_logs (const BedYard *yard)
+{
+  GPtrArray *logs = g_ptr_array_new ();
+
+  for (guint i = 0; i < yard->stacks->len; i++)
+    g_ptr_array_extend (logs, ((BedYardStack *) yard->stacks->pdata[i])->logs, NULL, NULL);
+  return logs;
+}
+
+static GHashTable *
+average (const GArray *weighed)
+{
+  GHashTable *means = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
+
+  for (guint i = 0; i < weighed->len; i++)
+    {
+      BedCareWeighed *one = &g_array_index (weighed, BedCareWeighed, i);
+      Mean *mean = g_hash_table_lookup (means, &one->batch);
+      if (!mean)
+        g_hash_table_insert (means, &one->batch, mean = g_new0 (Mean, 1));
+      mean->sum += one->wet_pct;
+      mean->n++;
+    }
+  return means;
+}
+
+/* A log that was not weighed is as the sample logs of its batch were. */
+static gboolean
+add_moisture (const GPtrArray *logs, BedFarm *farm, const char *date, GError **error)
+{
+  g_autoptr (GArray) weighed = bed_care_weighed_read (farm, date, error);
+  if (!weighed)
+    return FALSE;
+  g_autoptr (GHashTable) means = average (weighed),
+                         own = g_hash_table_new (g_int64_hash, g_int64_equal);
+
+  for (guint i = 0; i < weighed->len; i++)
+    {
+      BedCareWeighed *one = &g_array_index (weighed, BedCareWeighed, i);
+      g_hash_table_insert (own, &one->log, one);
+    }
+  for (guint i = 0; i < logs->len; i++)
+    {
+      BedYardLog *log = logs->pdata[i];
+      const BedCareWeighed *one = g_hash_table_lookup (own, &log->id);
+      const Mean *mean = log->batch_id ? g_hash_table_lookup (means, &log->batch_id) : NULL;
+      if (one)
+        log->moisture = one->wet_pct;
+      else if (mean)
+        log->moisture = mean->sum / mean->n;
+    }
+  return TRUE;
+}
+
+static gboolean
+add_picked (const GPtrArray *logs, BedFarm *farm, const char *date, GError **error)
+{
+  g_autofree char *first = bed_season_first (farm, bed_season_of (farm, date));
+  g_autoptr (GHashTable) given = bed_log_crop_read (farm, first, date, error);
+
+  for (guint i = 0; given && i < logs->len; i++)
+    {
+      BedYardLog *log = logs->pdata[i];
+      const double *mass = g_hash_table_lookup (given, &log->id);
+      if (mass)
+        log->picked = *mass;
+    }
+  return given != NULL;
+}
+
+gboolean
+bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **error)
+{
+  g_autoptr (GHashTable) marks = bed_marks_read (farm, error);
+  BedYardStack *stack = NULL;
+
+  if (!marks)
+    return FALSE;
+  g_autoptr (BedQuery) q = bed_query_new (farm, log_sql);
+  bed_query_bind_int (q, 1, yard->id);
+  bed_query_bind_text (q, 2, date);
+  while (bed_query_next (q))
+    {
+      gint64 id = bed_query_int (q, 0);
+      if (!stack || stack->id != id)
+        stack = bed_yard_find_stack (yard, id, NULL);
+      if (stack)
+        g_ptr_array_add (stack->logs, read_log (q, marks));
+    }
+  for (guint i = 0; i < yard->stacks->len; i++)
+    bed_codes_shorten (yard->stacks->pdata[i]);
+  if (!bed_query_finish (q, error))
+    return FALSE;
+  g_autoptr (GPtrArray) logs = list_logs (yard);
+  return add_moisture (logs, farm, date, error) && add_picked (logs, farm, date, error);
+}
