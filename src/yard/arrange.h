@@ -52,7 +52,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedArrangement, bed_arrangement_free)
 
 /* Builds the stacks and puts the logs there are into them, or plans that for a coming @day
  * (YYYY-MM-DD; NULL: now): "Arranged 48 logs in 2 stacks". @made (may be NULL) gets the ids of the
- * stacks, element gint64, owned; those planned are negative, see draft_farm.h. */
+ * stacks, element gint64, owned; those planned are negative, see planned_farm.h. */
 BedYardChange *bed_arrange_put (BedFarm *farm, gint64 area, const char *day,
                                 const BedArrangeWish *wish, const BedArrangement *arrangement,
                                 GArray **made, GError **error);

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/query.h"
-#include "yard/draft_farm.h"
+#include "yard/planned_farm.h"
 
 #define METRES(um) ((um) / 1e6)
 
@@ -87,7 +87,7 @@ fill_stack (BedYardChange *change, BedFarm *farm, const char *day, const BedYard
       const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
       BedLogGoal goal = { stack, bar->tier, bar->slot };
       if (log->id
-          && !(day ? bed_draft_add_move (change, farm, day, log->id, &goal, error)
+          && !(day ? bed_planned_add_move (change, farm, day, log->id, &goal, error)
                    : bed_yard_change_add_log (change, farm, log->id, &goal, error)))
         return FALSE;
     }
@@ -107,7 +107,7 @@ bed_arrange_put (BedFarm *farm, gint64 area, const char *day, const BedArrangeWi
       const BedArrangedStack *arranged = &g_array_index (arrangement->stacks, BedArrangedStack, i);
       BedNewStack new_stack = { area, wish->like->kind, arranged->pose, 0, 0 };
       g_autoptr (BedYardStack) stack = bed_yard_stack_new (wish->like->kind);
-      stack->id = day ? bed_draft_add_build (change, farm, day, &new_stack)
+      stack->id = day ? bed_planned_add_build (change, farm, day, &new_stack)
                       : bed_yard_change_add_build (change, farm, &new_stack);
       g_array_append_val (ids, stack->id);
       if (!fill_stack (change, farm, day, stack, arrangement, arranged, error))

@@ -11,21 +11,21 @@ typedef struct
   gboolean *done;
 } Order;
 
-static BedDraftMove *
+static BedPlannedMove *
 get_move (const Order *self, guint i)
 {
   return self->moves->pdata[i];
 }
 
 static gboolean
-is_same (const BedDraftSpot *one, const BedDraftSpot *other)
+is_same (const BedPlannedSpot *one, const BedPlannedSpot *other)
 {
   return one->stack && one->stack == other->stack && one->tier == other->tier
          && one->slot == other->slot;
 }
 
 gboolean
-bed_draft_lies_on (const BedDraftSpot *upper, const BedDraftSpot *lower)
+bed_planned_lies_on (const BedPlannedSpot *upper, const BedPlannedSpot *lower)
 {
   if (!upper->stack || upper->stack != lower->stack || upper->tier <= lower->tier)
     return FALSE;
@@ -35,7 +35,7 @@ bed_draft_lies_on (const BedDraftSpot *upper, const BedDraftSpot *lower)
 }
 
 static gboolean
-overlap (Order *self, const BedDraftSpot *from, const BedDraftSpot *to)
+overlap (Order *self, const BedPlannedSpot *from, const BedPlannedSpot *to)
 {
   gint64 pair[2] = { from->stack, to->stack };
   gpointer known;
@@ -51,34 +51,34 @@ overlap (Order *self, const BedDraftSpot *from, const BedDraftSpot *to)
 }
 
 static gboolean
-must_precede (Order *self, const BedDraftMove *first, const BedDraftMove *then)
+must_precede (Order *self, const BedPlannedMove *first, const BedPlannedMove *then)
 {
-  return bed_draft_lies_on (&first->from, &then->from) || is_same (&first->from, &then->to)
-         || bed_draft_lies_on (&then->to, &first->from)
-         || bed_draft_lies_on (&first->from, &then->to) || bed_draft_lies_on (&then->to, &first->to)
-         || overlap (self, &first->from, &then->to);
+  return bed_planned_lies_on (&first->from, &then->from) || is_same (&first->from, &then->to)
+         || bed_planned_lies_on (&then->to, &first->from)
+         || bed_planned_lies_on (&first->from, &then->to)
+         || bed_planned_lies_on (&then->to, &first->to) || overlap (self, &first->from, &then->to);
 }
 
 static void
-hinder (BedDraftMove *move, const GArray *stays)
+hinder (BedPlannedMove *move, const GArray *stays)
 {
-  move->state = BED_DRAFT_READY;
+  move->state = BED_PLANNED_READY;
   g_clear_pointer (&move->hindered_by, g_free);
-  for (guint i = 0; i < stays->len && move->state == BED_DRAFT_READY; i++)
+  for (guint i = 0; i < stays->len && move->state == BED_PLANNED_READY; i++)
     {
-      const BedDraftStay *stay = &g_array_index (stays, BedDraftStay, i);
+      const BedPlannedStay *stay = &g_array_index (stays, BedPlannedStay, i);
       if (is_same (&stay->at, &move->to))
-        move->state = BED_DRAFT_TAKEN;
-      else if (bed_draft_lies_on (&stay->at, &move->from)
-               || bed_draft_lies_on (&stay->at, &move->to))
-        move->state = BED_DRAFT_UNDER;
-      if (move->state != BED_DRAFT_READY)
+        move->state = BED_PLANNED_TAKEN;
+      else if (bed_planned_lies_on (&stay->at, &move->from)
+               || bed_planned_lies_on (&stay->at, &move->to))
+        move->state = BED_PLANNED_UNDER;
+      if (move->state != BED_PLANNED_READY)
         move->hindered_by = g_strdup (stay->code);
     }
 }
 
 static double
-measure_way (const BedDraftMove *move)
+measure_way (const BedPlannedMove *move)
 {
   return move->from.stack ? hypot (move->to.at.x - move->from.at.x, move->to.at.y - move->from.at.y)
                           : 0;
@@ -86,7 +86,7 @@ measure_way (const BedDraftMove *move)
 
 /* Whether @one is rather done next than @other, both free to be done. */
 static gboolean
-is_sooner (const BedDraftMove *last, const BedDraftMove *one, const BedDraftMove *other)
+is_sooner (const BedPlannedMove *last, const BedPlannedMove *one, const BedPlannedMove *other)
 {
   gboolean goes_on = last && one->from.stack == last->from.stack;
   gboolean other_goes_on = last && other->from.stack == last->from.stack;
@@ -121,12 +121,12 @@ find_pairs (Order *self)
 
 /* The move to be done next, or the number of all when none can be. */
 static guint
-find_next (const Order *self, const BedDraftMove *last)
+find_next (const Order *self, const BedPlannedMove *last)
 {
   guint best = self->moves->len;
 
   for (guint i = 0; i < self->moves->len; i++)
-    if (!self->done[i] && self->before[i] == 0 && get_move (self, i)->state == BED_DRAFT_READY
+    if (!self->done[i] && self->before[i] == 0 && get_move (self, i)->state == BED_PLANNED_READY
         && (best == self->moves->len
             || is_sooner (last, get_move (self, i), get_move (self, best))))
       best = i;
@@ -149,11 +149,11 @@ put_in_order (Order *self)
     }
   for (guint i = 0; i < n; i++)
     {
-      BedDraftMove *move = get_move (self, i);
+      BedPlannedMove *move = get_move (self, i);
       if (self->done[i])
         continue;
-      if (move->state == BED_DRAFT_READY)
-        move->state = BED_DRAFT_WAITS;
+      if (move->state == BED_PLANNED_READY)
+        move->state = BED_PLANNED_WAITS;
       g_ptr_array_add (order, move);
     }
   if (n > 0)
@@ -163,13 +163,13 @@ put_in_order (Order *self)
 static int
 compare_codes (gconstpointer a, gconstpointer b)
 {
-  const BedDraftMove *one = *(BedDraftMove *const *) a, *other = *(BedDraftMove *const *) b;
+  const BedPlannedMove *one = *(BedPlannedMove *const *) a, *other = *(BedPlannedMove *const *) b;
 
   return strcmp (one->code, other->code);
 }
 
 void
-bed_draft_order (GPtrArray *moves, const GArray *stays)
+bed_planned_order (GPtrArray *moves, const GArray *stays)
 {
   g_autofree guint *before = g_new0 (guint, moves->len);
   g_autofree GArray **after = g_new0 (GArray *, moves->len);
@@ -188,7 +188,7 @@ bed_draft_order (GPtrArray *moves, const GArray *stays)
 }
 
 void
-bed_draft_move_free (BedDraftMove *move)
+bed_planned_move_free (BedPlannedMove *move)
 {
   g_free (move->code);
   g_free (move->hindered_by);

@@ -14,38 +14,38 @@ typedef struct
   guint tier, slot;       /* from 1; 0 in none */
   BedPoint at;            /* the middle of the stack, metres; of one area */
   const BedShape *ground; /* what it stands on; NULL: in none. Borrowed */
-} BedDraftSpot;
+} BedPlannedSpot;
 
 typedef enum
 {
-  BED_DRAFT_READY,
-  BED_DRAFT_UNDER, /* a log that stays lies on it, or would lie on it where it goes */
-  BED_DRAFT_TAKEN, /* a log that stays lies where it goes */
-  BED_DRAFT_WAITS, /* for one that cannot be done, or in a circle */
-} BedDraftState;
+  BED_PLANNED_READY,
+  BED_PLANNED_UNDER, /* a log that stays lies on it, or would lie on it where it goes */
+  BED_PLANNED_TAKEN, /* a log that stays lies where it goes */
+  BED_PLANNED_WAITS, /* for one that cannot be done, or in a circle */
+} BedPlannedState;
 
 typedef struct
 {
   gint64 id; /* of its record */
   gint64 log;
   char *code; /* of the log */
-  BedDraftSpot from, to;
-  BedDraftState state;
+  BedPlannedSpot from, to;
+  BedPlannedState state;
   char *hindered_by; /* the code of the log that stays; NULL but for UNDER and TAKEN */
-} BedDraftMove;
+} BedPlannedMove;
 
-void bed_draft_move_free (BedDraftMove *move);
+void bed_planned_move_free (BedPlannedMove *move);
 
 /* A log that stays where it is. */
 typedef struct
 {
   const char *code; /* borrowed */
-  BedDraftSpot at;
-} BedDraftStay;
+  BedPlannedSpot at;
+} BedPlannedStay;
 
-/* Sorts @moves, BedDraftMove, into that order, which depends on nothing but them; those that cannot
- * be done come last. @stays: BedDraftStay. */
-void bed_draft_order (GPtrArray *moves, const GArray *stays);
+/* Sorts @moves, BedPlannedMove, into that order, which depends on nothing but them; those that
+ * cannot be done come last. @stays: BedPlannedStay. */
+void bed_planned_order (GPtrArray *moves, const GArray *stays);
 
 /* Whether a log in one place of a stack lies on one in the other. */
-gboolean bed_draft_lies_on (const BedDraftSpot *upper, const BedDraftSpot *lower);
+gboolean bed_planned_lies_on (const BedPlannedSpot *upper, const BedPlannedSpot *lower);

@@ -155,12 +155,14 @@ bed_yard_new (double width, double depth)
   g_array_append_vals (yard->outline, corners, G_N_ELEMENTS (corners));
   yard->features = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_feature_free);
   yard->stacks = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_yard_stack_free);
+  yard->arrows = g_array_new (FALSE, FALSE, sizeof (BedYardArrow));
   return yard;
 }
 
 void
 bed_yard_free (BedYard *yard)
 {
+  g_array_unref (yard->arrows);
   g_free (yard->name);
   g_array_unref (yard->outline);
   g_ptr_array_unref (yard->features);

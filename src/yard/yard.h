@@ -113,6 +113,12 @@ typedef struct
   BedGround ground;
 } BedYardFeature;
 
+/* Logs of one stack are planned to go to another. */
+typedef struct
+{
+  BedPoint from, to;
+} BedYardArrow;
+
 typedef struct
 {
   gint64 id;
@@ -127,6 +133,7 @@ typedef struct
   GArray *outline;     /* BedPoint; at least three */
   GPtrArray *features; /* BedYardFeature, owned */
   GPtrArray *stacks;   /* BedYardStack, owned */
+  GArray *arrows;      /* BedYardArrow; none but in a plan */
 } BedYard;
 
 /* Bases about 3 ft apart: D. B. Hill, Shiitake: Incubation and Stacking (FOR-83), University of

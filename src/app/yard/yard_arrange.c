@@ -35,6 +35,7 @@ struct _BedYardArrange
   GArray *batches;   /* gint64, in the order they are offered */
   BedGround *within; /* NULL: all of the area */
   BedArrangement *arrangement;
+  char *day;   /* NULL: now */
   gint64 area; /* whose aisle is shown */
   guint source;
   GtkWidget *logs, *kind; /* GtkDropDown */
@@ -231,7 +232,7 @@ build_cb (BedYardArrange *self)
   if (!self->arrangement || self->arrangement->stacks->len == 0)
     return;
   BedArrangeWish wish = make_wish (self, like, 0);
-  BedYardChange *change = bed_arrange_put (self->farm, self->scene->yard->id, NULL, &wish,
+  BedYardChange *change = bed_arrange_put (self->farm, self->scene->yard->id, self->day, &wish,
                                            self->arrangement, &made, &error);
   if (bed_yard_apply (GTK_WIDGET (self), change, &error))
     g_signal_emit_by_name (self, "arranged", made);
@@ -417,6 +418,7 @@ static void
 bed_yard_arrange_finalize (GObject *object)
 {
   g_array_unref (BED_YARD_ARRANGE (object)->batches);
+  g_free (BED_YARD_ARRANGE (object)->day);
   G_OBJECT_CLASS (bed_yard_arrange_parent_class)->finalize (object);
 }
 
@@ -450,7 +452,7 @@ bed_yard_arrange_new (BedFarm *farm)
                             "suggested-action");
   GtkWidget *logs = make_logs (self), *places = make_places (self);
   GtkWidget *back = bed_action_button_new (_ ("Back"), "yard.page");
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (back), "s", "none");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (back), "s", "back");
   GtkWidget *buttons = bed_row_new (6, back, self->build, NULL);
   gtk_box_set_homogeneous (GTK_BOX (buttons), TRUE);
   bed_part_set_child (
@@ -493,4 +495,13 @@ bed_yard_arrange_set_outline (BedYardArrange *self, const BedGround *outline)
       bed_ground_copy (self->within, outline);
     }
   show_where (self);
+}
+
+void
+bed_yard_arrange_set_day (BedYardArrange *self, const char *day)
+{
+  g_return_if_fail (BED_IS_YARD_ARRANGE (self));
+  char *copy = g_strdup (day); /* it may be the same text */
+  g_free (self->day);
+  self->day = copy;
 }

@@ -16,5 +16,8 @@ GtkWidget *bed_yard_arrange_new (BedFarm *farm);
 /* In which yard. Borrows the scene; NULL before it goes. What was chosen stays chosen. */
 gboolean bed_yard_arrange_show (BedYardArrange *self, const BedScene *scene, GError **error);
 
+/* It is planned for that day (YYYY-MM-DD, copied); NULL: it is built now. */
+void bed_yard_arrange_set_day (BedYardArrange *self, const char *day);
+
 /* A polygon, copied; NULL: all of the area. */
 void bed_yard_arrange_set_outline (BedYardArrange *self, const BedGround *outline);

@@ -7,6 +7,7 @@
 #include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "yard/features.h"
+#include "yard/planned_farm.h"
 #include "yard/snap.h"
 
 /* What the map and the panel beside it ask for, done in the farm. It goes with the map. */
@@ -15,6 +16,7 @@ typedef struct
   BedYardView *view;
   BedYardArrange *arrange; /* borrowed, as the farm */
   BedFarm *farm;
+  char *plan;           /* the day whose plan is changed in place of the yard; NULL: none */
   gboolean for_arrange; /* the outline being drawn says where logs may stand */
 } Deeds;
 
@@ -34,6 +36,17 @@ choose (Deeds *self, BedThingKind kind, gint64 id)
   bed_yard_view_choose (self->view, one);
 }
 
+/* Whether a plan is seen, in which this cannot be done: that is said. */
+static gboolean
+refuse_planned (Deeds *self)
+{
+  if (!self->plan)
+    return FALSE;
+  bed_host_say (GTK_WIDGET (self->view),
+                _ ("A plan is of stacks and logs: go back to today to change the rest."));
+  return TRUE;
+}
+
 /* A deed on all that is chosen; takes @steps. */
 static void
 put_steps (Deeds *self, GArray *steps, BedGroupDeed deed)
@@ -42,7 +55,9 @@ put_steps (Deeds *self, GArray *steps, BedGroupDeed deed)
   g_autoptr (GArray) owned = steps;
   g_autoptr (GError) error = NULL;
 
-  bed_yard_apply (GTK_WIDGET (self->view), bed_group_put (self->farm, yard, owned, deed, &error),
+  bed_yard_apply (GTK_WIDGET (self->view),
+                  self->plan ? bed_planned_move (self->farm, yard, self->plan, owned, &error)
+                             : bed_group_put (self->farm, yard, owned, deed, &error),
                   &error);
 }
 
@@ -89,6 +104,8 @@ copy_to (Deeds *self, guint copies, BedPoint by)
 static void
 copy_cb (Deeds *self, guint copies, guint side)
 {
+  if (refuse_planned (self))
+    return;
   copy_to (self, copies,
            bed_group_beside (bed_yard_view_get_scene (self->view),
                              bed_yard_view_get_chosen (self->view), side));
@@ -100,9 +117,12 @@ remove_cb (Deeds *self)
   const BedYard *yard = get_yard (self);
   g_autoptr (GError) error = NULL;
 
-  bed_yard_apply (
-      GTK_WIDGET (self->view),
-      bed_group_remove (self->farm, yard, bed_yard_view_get_chosen (self->view), &error), &error);
+  const GArray *chosen = bed_yard_view_get_chosen (self->view);
+
+  bed_yard_apply (GTK_WIDGET (self->view),
+                  self->plan ? bed_planned_remove (self->farm, yard, chosen, &error)
+                             : bed_group_remove (self->farm, yard, chosen, &error),
+                  &error);
 }
 
 static void
@@ -112,6 +132,8 @@ kind_cb (Deeds *self, guint kind)
   const BedThing *one = &g_array_index (bed_yard_view_get_chosen (self->view), BedThing, 0);
   g_autoptr (GError) error = NULL;
 
+  if (refuse_planned (self))
+    return;
   bed_yard_apply (GTK_WIDGET (self->view),
                   bed_feature_set_kind (self->farm, yard, one->id, kind, &error), &error);
 }
@@ -127,6 +149,8 @@ drawn_cb (Deeds *self, guint kind, const BedGround *ground)
 
   if (kind == BED_N_FEATURE_KINDS && self->for_arrange)
     bed_yard_arrange_set_outline (self->arrange, ground);
+  else if (refuse_planned (self))
+    return;
   else if (kind == BED_N_FEATURE_KINDS)
     bed_yard_apply (GTK_WIDGET (self->view),
                     bed_feature_shape (self->farm, yard, 0, ground, &error), &error);
@@ -141,8 +165,10 @@ stack_built_cb (Deeds *self, guint kind, const BedPose *pose)
   BedNewStack stack = { .area = get_yard (self)->id, .kind = kind, .pose = *pose };
   gint64 id = 0;
 
-  if (bed_yard_apply (GTK_WIDGET (self->view), bed_yard_build_stack (self->farm, &stack, &id),
-                      NULL))
+  BedYardChange *change = self->plan ? bed_planned_build (self->farm, self->plan, &stack, &id)
+                                     : bed_yard_build_stack (self->farm, &stack, &id);
+
+  if (bed_yard_apply (GTK_WIDGET (self->view), change, NULL))
     choose (self, BED_THING_STACK, id);
 }
 
@@ -156,7 +182,7 @@ duplicate_cb (Deeds *self)
   guint index;
   const BedYardStack *stack = one ? bed_yard_find_stack (scene->yard, one, &index) : NULL;
 
-  if (chosen->len == 0)
+  if (chosen->len == 0 || refuse_planned (self))
     return;
   BedPoint by = bed_group_beside (scene, chosen, BED_ALIGN_EAST);
   if (stack)
@@ -175,7 +201,9 @@ logs_dropped_cb (Deeds *self, gint64 stack, const GArray *logs)
   g_autoptr (GError) error = NULL;
 
   if (goal.to && logs->len > 0)
-    bed_yard_apply (GTK_WIDGET (self->view), bed_yard_move_logs (self->farm, logs, &goal, &error),
+    bed_yard_apply (GTK_WIDGET (self->view),
+                    self->plan ? bed_planned_move_logs (self->farm, self->plan, logs, &goal, &error)
+                               : bed_yard_move_logs (self->farm, logs, &goal, &error),
                     &error);
 }
 
@@ -185,8 +213,9 @@ shaped_cb (Deeds *self, gint64 feature, const BedGround *ground)
   const BedYard *yard = get_yard (self);
   g_autoptr (GError) error = NULL;
 
-  bed_yard_apply (GTK_WIDGET (self->view),
-                  bed_feature_shape (self->farm, yard, feature, ground, &error), &error);
+  if (!refuse_planned (self))
+    bed_yard_apply (GTK_WIDGET (self->view),
+                    bed_feature_shape (self->farm, yard, feature, ground, &error), &error);
 }
 
 /* Where logs may stand is drawn as an outline is. */
@@ -212,7 +241,26 @@ arranged_cb (Deeds *self, const GArray *stacks)
   bed_yard_view_show_chosen (self->view);
 }
 
+static void
+free_deeds (gpointer data)
+{
+  Deeds *self = data;
+
+  g_free (self->plan);
+  g_free (self);
+}
+
 /* --- public --------------------------------------------------------------------- */
+
+void
+bed_yard_deeds_set_plan (BedYardView *view, const char *day)
+{
+  Deeds *self = g_object_get_data (G_OBJECT (view), "deeds");
+  char *plan = g_strdup (day); /* it may be the same text */
+
+  g_free (self->plan);
+  self->plan = plan;
+}
 
 void
 bed_yard_deeds_draw (BedYardView *view, guint kind)
@@ -250,7 +298,7 @@ bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedYardArrange *arr
   Deeds *self = g_new (Deeds, 1);
 
   *self = (Deeds){ .view = view, .arrange = arrange, .farm = farm };
-  g_object_set_data_full (G_OBJECT (view), "deeds", self, g_free);
+  g_object_set_data_full (G_OBJECT (view), "deeds", self, free_deeds);
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     g_signal_connect_swapped (asked[i].from, asked[i].signal, asked[i].callback, self);
 }

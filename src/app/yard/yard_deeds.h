@@ -9,6 +9,9 @@
 void bed_yard_deeds_connect (BedYardView *view, GtkWidget *group, BedYardArrange *arrange,
                              BedFarm *farm);
 
+/* From now on what is done is planned for that day (YYYY-MM-DD, copied); NULL: it is done. */
+void bed_yard_deeds_set_plan (BedYardView *view, const char *day);
+
 /* As bed_yard_view_draw_thing(), for the farm. */
 void bed_yard_deeds_draw (BedYardView *view, guint kind);
 

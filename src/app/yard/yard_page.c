@@ -10,6 +10,7 @@
 #include "app/yard/yard_bar.h"
 #include "app/yard/yard_deeds.h"
 #include "app/yard/yard_elevation.h"
+#include "app/yard/yard_forms.h"
 #include "app/yard/yard_group_panel.h"
 #include "app/yard/yard_hand_line.h"
 #include "app/yard/yard_panel.h"
@@ -18,6 +19,7 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "yard/load.h"
+#include "yard/planned_farm.h"
 
 struct _BedYardPage
 {
@@ -40,28 +42,6 @@ struct _BedYardPage
 
 BED_DEFINE_TYPE (BedYardPage, bed_yard_page, BED_TYPE_PAGE)
 
-static const BedFormGroup area_groups[] = {
-  { NULL, { "name", "width", "depth", "north", "outline", NULL } },
-  { N_ ("Shade and water"),
-    { "shade", "shade_kind", "water", "water_source", "water_tested_on", NULL } },
-  { NULL, { "slope", "notes", NULL } },
-};
-
-static const BedFormSpec area_form
-    = { .kind = BED_KIND_AREA, .groups = area_groups, .n_groups = G_N_ELEMENTS (area_groups) };
-
-static const BedFormGroup feature_groups[] = {
-  { NULL, { "area", "kind", "label", NULL } },
-  { N_ ("Its form"), { "form", "outline", "width", "depth", "turn", "radius", "trunk", NULL } },
-};
-
-static const char *const feature_kept[] = { "area", "kind", NULL };
-
-static const BedFormSpec feature_form = { .kind = BED_KIND_FEATURE,
-                                          .groups = feature_groups,
-                                          .n_groups = G_N_ELEMENTS (feature_groups),
-                                          .kept = feature_kept };
-
 static BedFarm *
 get_farm (BedYardPage *self)
 {
@@ -78,41 +58,25 @@ get_mode (BedYardPage *self)
              : BED_YARD_LOOK;
 }
 
-static void
-show_panel (BedYardPage *self)
+/* The day whose plan is drawn over today, or NULL. */
+static const char *
+get_plan (BedYardPage *self)
 {
-  BedYardShown shown = { bed_yard_view_get_scene (self->view),
-                         bed_yard_view_get_selected (self->view),
-                         bed_yard_view_get_chosen (self->view), get_mode (self),
-                         bed_yard_bar_get_colour_by (self->bar) };
-
-  bed_yard_panel_set_advice (self->panel, bed_yard_view_get_advice (self->view));
-  bed_yard_panel_show (self->panel, &shown);
+  return bed_yard_bar_is_today (self->bar)
+             ? bed_yard_pages_get_day (bed_yard_panel_get_pages (self->panel))
+             : NULL;
 }
 
 static void
-show_figures (BedYardPage *self, const BedScene *scene)
+show_panel (BedYardPage *self)
 {
-  guint logs = 0, holds = 0;
-  g_autofree char *stacks = g_strdup_printf ("%u", scene->yard->stacks->len);
+  BedYardShown shown
+      = { bed_yard_view_get_scene (self->view),   bed_yard_view_get_selected (self->view),
+          bed_yard_view_get_chosen (self->view),  get_mode (self),
+          bed_yard_bar_get_colour_by (self->bar), get_plan (self) };
 
-  for (guint i = 0; i < scene->piles->len; i++)
-    {
-      const BedPile *pile = scene->piles->pdata[i];
-      logs += ((BedYardStack *) scene->yard->stacks->pdata[i])->logs->len;
-      holds += pile->holds + pile->over;
-    }
-  g_autofree char *number = g_strdup_printf ("%u", logs);
-  g_autofree char *free_places = g_strdup_printf ("%u", holds - logs);
-  g_autofree char *shade
-      = scene->yard->shade >= 0 ? g_strdup_printf ("%.0f", 100 * scene->yard->shade) : NULL;
-  const BedPageFigure figures[] = {
-    { number, NULL, bed_count_words (number, N_ ("Log here"), N_ ("Logs here")) },
-    { stacks, NULL, bed_count_words (stacks, N_ ("Stack"), N_ ("Stacks")) },
-    { free_places, NULL, bed_count_words (free_places, N_ ("Free place"), N_ ("Free places")) },
-    { shade, "%", _ ("Shade") }
-  };
-  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  bed_yard_panel_set_advice (self->panel, bed_yard_view_get_advice (self->view));
+  bed_yard_panel_show (self->panel, &shown);
 }
 
 static gboolean
@@ -131,15 +95,18 @@ static gboolean
 load_yard (BedYardPage *self, GError **error)
 {
   BedFarm *farm = get_farm (self);
-  BedYard *yard = bed_yard_load (farm, self->area, bed_yard_bar_get_day (self->bar), error);
+  const char *plan = get_plan (self);
+  BedYard *yard = plan ? bed_planned_yard (farm, self->area, plan, error)
+                       : bed_yard_load (farm, self->area, bed_yard_bar_get_day (self->bar), error);
 
   if (!yard)
     return FALSE;
+  bed_yard_deeds_set_plan (self->view, plan);
   bed_yard_panel_clear (self->panel);
   bed_yard_view_set_mode (self->view, get_mode (self));
   bed_yard_view_set_notation (self->view, bed_farm_get_notation (farm));
   bed_yard_view_set_yard (self->view, yard);
-  show_figures (self, bed_yard_view_get_scene (self->view));
+  bed_yard_show_figures (BED_PAGE (self), bed_yard_view_get_scene (self->view));
   show_panel (self);
   return TRUE;
 }
@@ -431,6 +398,13 @@ day_cb (BedYardPage *self)
 }
 
 static void
+plan_cb (BedYardPage *self)
+{
+  bed_yard_view_select (self->view, 0);
+  read_and_say (self, load_yard);
+}
+
+static void
 colour_by_cb (BedYardPage *self)
 {
   bed_yard_view_set_colour_by (self->view, bed_yard_bar_get_colour_by (self->bar));
@@ -482,6 +456,7 @@ bed_yard_page_print (BedPage *page)
       .colour_by = bed_yard_bar_get_colour_by (self->bar), .stacks = stacks },
     { BED_PRINT_SIGNS, self->area },
     { BED_PRINT_MOVES, stack },
+    { BED_PRINT_PLAN, .day = get_plan (self) },
     { BED_PRINT_SIGN, stack },
   };
 
@@ -597,6 +572,7 @@ connect_parts (BedYardPage *self)
     { self->view, "opened", G_CALLBACK (opened_cb) },
     { self->view, "advised", G_CALLBACK (advised_cb) },
     { self->line, "find", G_CALLBACK (find_cb) },
+    { bed_yard_panel_get_pages (self->panel), "plan", G_CALLBACK (plan_cb) },
     { group, "details", G_CALLBACK (details_cb) },
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
@@ -630,9 +606,9 @@ bed_yard_page_make (BedPage *page)
               "stacks, put logs in them and see where every log is."),
           N_ ("New area"), "win.add" };
 
-  self->area_form = bed_form_new (get_farm (self), &area_form);
+  self->area_form = bed_form_new (get_farm (self), &bed_yard_area_form);
   bed_form_set_then (self->area_form, BED_FORM_THEN_LEAVE);
-  self->feature_form = bed_form_new (get_farm (self), &feature_form);
+  self->feature_form = bed_form_new (get_farm (self), &bed_yard_feature_form);
   self->stack = GTK_STACK (bed_empty_stack_new (&empty, make_yard (self), "yard"));
   gtk_stack_add_named (self->stack, GTK_WIDGET (self->area_form), "area");
   gtk_stack_add_named (self->stack, GTK_WIDGET (self->feature_form), "feature");
@@ -683,7 +659,9 @@ bed_yard_page_class_init (BedYardPageClass *klass)
   page_class->keys = keys;
   page_class->kinds = BED_KIND_BIT (BED_KIND_AREA) | BED_KIND_BIT (BED_KIND_FEATURE)
                       | BED_KIND_BIT (BED_KIND_STACK) | BED_KIND_BIT (BED_KIND_PLACE)
-                      | BED_KIND_BIT (BED_KIND_LOG) | BED_KIND_BIT (BED_KIND_BATCH);
+                      | BED_KIND_BIT (BED_KIND_LOG) | BED_KIND_BIT (BED_KIND_BATCH)
+                      | BED_KIND_BIT (BED_KIND_PLANNED_STACK)
+                      | BED_KIND_BIT (BED_KIND_PLANNED_MOVE);
   page_class->refresh = bed_yard_page_refresh;
   page_class->add = bed_yard_page_add;
   page_class->print = bed_yard_page_print;

@@ -2,10 +2,14 @@
 
 #include "app/widgets/part.h"
 #include "app/yard/yard_arrange.h"
+#include "app/yard/yard_plan.h"
 #include "app/yard/yard_view.h"
 
-/* Beside the yard where nothing is chosen: what there is to see of the area, or what is to be
- * arranged in it. The action "yard.page" goes from one to the other. */
+/* Beside the yard where nothing is chosen: what there is to see of the area, what is planned
+ * for another day, or what is to be arranged in it. The action "yard.page" goes from one to the
+ * other.
+ *
+ * Signal "plan" (): bed_yard_pages_get_day() answers otherwise. */
 #define BED_TYPE_YARD_PAGES (bed_yard_pages_get_type ())
 G_DECLARE_FINAL_TYPE (BedYardPages, bed_yard_pages, BED, YARD_PAGES, BedPart)
 
@@ -18,6 +22,9 @@ void bed_yard_pages_show (BedYardPages *self, const BedScene *scene, BedYardMode
 /* What the trade warns of there: GPtrArray of BedAdvice by the gint64 of its stack; NULL: not yet
  * known. */
 void bed_yard_pages_set_advice (BedYardPages *self, GHashTable *advice);
+
+/* The day whose plan is seen, YYYY-MM-DD; NULL: none. Borrowed. */
+const char *bed_yard_pages_get_day (BedYardPages *self);
 
 /* Borrowed. */
 BedYardArrange *bed_yard_pages_get_arrange (BedYardPages *self);

@@ -18,6 +18,7 @@
 #include "model/farm/value.h"
 #include "science/units.h"
 #include "yard/advice.h"
+#include "yard/planned_farm.h"
 
 #define WIDTH 300
 #define WIDTH_NARROW 216
@@ -191,7 +192,11 @@ logs_moved_cb (BedYardPanel *self, const GArray *logs, guint tier, guint slot)
   if (!goal.to || logs->len == 0)
     return;
   self->framed = g_array_index (logs, gint64, 0);
-  bed_yard_apply (GTK_WIDGET (self), bed_yard_move_logs (self->farm, logs, &goal, &error), &error);
+  bed_yard_apply (GTK_WIDGET (self),
+                  self->shown.plan
+                      ? bed_planned_move_logs (self->farm, self->shown.plan, logs, &goal, &error)
+                      : bed_yard_move_logs (self->farm, logs, &goal, &error),
+                  &error);
 }
 
 static void
@@ -199,7 +204,10 @@ logs_taken_out_cb (BedYardPanel *self, const GArray *logs)
 {
   g_autoptr (GError) error = NULL;
 
-  bed_yard_apply (GTK_WIDGET (self), bed_yard_take_out_logs (self->farm, logs, &error), &error);
+  if (self->shown.plan)
+    bed_host_say (GTK_WIDGET (self), _ ("In a plan logs go from stack to stack."));
+  else
+    bed_yard_apply (GTK_WIDGET (self), bed_yard_take_out_logs (self->farm, logs, &error), &error);
 }
 
 /* The one that is seen: small beside the map, or in its place. */
@@ -357,9 +365,14 @@ show_stack (BedYardPanel *self, const BedYardStack *stack, guint index)
     show_elevation (self, self->large, stack);
   frame_log (self, get_log (self) ? self->framed : 0);
   show_advice (self, index);
-  show_form (self);
-  gtk_widget_set_sensitive (self->put, change);
-  gtk_widget_set_sensitive (self->actions, change);
+  /* A planned stack has no record of that kind. */
+  gtk_widget_set_visible (self->switcher, !self->shown.plan);
+  if (self->shown.plan)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->tabs), "logs");
+  else
+    show_form (self);
+  gtk_widget_set_sensitive (self->put, change && !self->shown.plan);
+  gtk_widget_set_sensitive (self->actions, change && !self->shown.plan);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "stack");
 }
 

@@ -23,6 +23,7 @@ typedef struct
   const GArray *chosen; /* BedThing */
   BedYardMode mode;
   BedColourBy colour_by;
+  const char *plan; /* the day whose plan it is, YYYY-MM-DD; NULL: it is no plan */
 } BedYardShown;
 
 void bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown);

@@ -524,6 +524,7 @@ bed_yard_view_draw (BedYardView *self, GtkSnapshot *snapshot)
       || !bed_yard_names_measure (self->names, BUDGET))
     gtk_widget_add_tick_callback (GTK_WIDGET (self), draw_on_cb, NULL, NULL);
   draw_marks (self, snapshot);
+  bed_yard_view_draw_plan (self, snapshot);
   bed_yard_view_draw_advice (self, snapshot);
   if (carries)
     draw_ghosts (self, snapshot);

@@ -113,6 +113,10 @@ gboolean bed_yard_view_handle (BedYardView *self, BedPoint *at);
 /* What is held is drawn once, then carried about. */
 void bed_yard_view_take_picture (BedYardView *self);
 
+/* --- yard_view_plan.c --- */
+
+void bed_yard_view_draw_plan (BedYardView *self, GtkSnapshot *snapshot);
+
 /* --- yard_view_changes.c --- */
 
 /* The pieces that show what is no longer so are drawn anew. */

@@ -3,14 +3,14 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/value.h"
-#include "yard/draft_farm.h"
+#include "yard/planned_farm.h"
 
 #define TO_TICK "□"
 
 static void
-add_move (BedFieldSheet *sheet, const BedDraft *draft, const BedDraftMove *move)
+add_move (BedFieldSheet *sheet, const BedPlannedDay *draft, const BedPlannedMove *move)
 {
-  g_autofree char *from = bed_draft_dup_spot (draft, &move->from);
+  g_autofree char *from = bed_planned_dup_spot (draft, &move->from);
   g_autofree char *tier = g_strdup_printf ("%u", move->to.tier);
   g_autofree char *slot = g_strdup_printf ("%u", move->to.slot);
   const char *cells[] = { TO_TICK, move->code,
@@ -22,14 +22,14 @@ add_move (BedFieldSheet *sheet, const BedDraft *draft, const BedDraftMove *move)
 }
 
 static void
-add_moves (BedFieldSheet *sheet, const BedDraft *draft)
+add_moves (BedFieldSheet *sheet, const BedPlannedDay *draft)
 {
   guint hindered = 0;
 
   for (guint i = 0; i < draft->moves->len; i++)
     {
-      const BedDraftMove *move = draft->moves->pdata[i];
-      if (move->state == BED_DRAFT_READY)
+      const BedPlannedMove *move = draft->moves->pdata[i];
+      if (move->state == BED_PLANNED_READY)
         add_move (sheet, draft, move);
       else
         hindered++;
@@ -48,7 +48,7 @@ BedFieldSheet *
 bed_field_sheet_new_plan (BedFarm *farm, const char *day, BedPaperHead *head, GError **error)
 {
   g_autoptr (GError) refused = NULL;
-  g_autofree char *first = day ? g_strdup (day) : bed_draft_dup_day (farm, &refused);
+  g_autofree char *first = day ? g_strdup (day) : bed_planned_dup_day (farm, &refused);
 
   if (refused)
     {
@@ -57,7 +57,7 @@ bed_field_sheet_new_plan (BedFarm *farm, const char *day, BedPaperHead *head, GE
     }
   if (!first)
     return bed_field_sheet_new_kind (BED_PAPER_PLAN, head);
-  g_autoptr (BedDraft) draft = bed_draft_read (farm, first, error);
+  g_autoptr (BedPlannedDay) draft = bed_planned_read (farm, first, error);
   if (!draft)
     return NULL;
   g_hash_table_insert (head->values, (gpointer) "planned_on", bed_date_format_day (first));

@@ -1,7 +1,7 @@
 /* What is planned in the yard for a coming day, against a farm: no window. */
 #include "yard/arrange.h"
-#include "yard/draft_farm.h"
 #include "yard/load.h"
+#include "yard/planned_farm.h"
 
 #include "../ask.h"
 #include "../model/model_test.h"
@@ -41,17 +41,17 @@ static BedYard *
 load_then (Yard *yard)
 {
   g_autoptr (GError) error = NULL;
-  BedYard *loaded = bed_draft_yard (yard->scene.farm, yard->area, DAY, &error);
+  BedYard *loaded = bed_planned_yard (yard->scene.farm, yard->area, DAY, &error);
 
   g_assert_no_error (error);
   return loaded;
 }
 
-static BedDraft *
+static BedPlannedDay *
 read_draft (Yard *yard)
 {
   g_autoptr (GError) error = NULL;
-  BedDraft *draft = bed_draft_read (yard->scene.farm, DAY, &error);
+  BedPlannedDay *draft = bed_planned_read (yard->scene.farm, DAY, &error);
 
   g_assert_no_error (error);
   return draft;
@@ -100,7 +100,7 @@ plan_move (Yard *yard)
 
   g_array_append_val (things, thing);
   g_autoptr (GArray) steps = bed_group_carry (things, &motion);
-  commit (bed_draft_move (yard->scene.farm, then, DAY, steps, &error));
+  commit (bed_planned_move (yard->scene.farm, then, DAY, steps, &error));
 }
 
 static gint64
@@ -113,12 +113,12 @@ find_planned (const BedYard *yard)
 }
 
 static GArray *
-list_ids (const BedDraft *draft, guint n)
+list_ids (const BedPlannedDay *draft, guint n)
 {
   GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
 
   for (guint i = 0; i < MIN (n, draft->moves->len); i++)
-    g_array_append_val (ids, ((BedDraftMove *) draft->moves->pdata[i])->id);
+    g_array_append_val (ids, ((BedPlannedMove *) draft->moves->pdata[i])->id);
   return ids;
 }
 
@@ -129,7 +129,7 @@ test_plan (Yard *yard, gconstpointer data)
   plan_move (yard);
   g_autoptr (BedYard) now = load (yard), then = load_then (yard);
   g_autoptr (GError) error = NULL;
-  g_autofree char *day = bed_draft_dup_day (yard->scene.farm, &error);
+  g_autofree char *day = bed_planned_dup_day (yard->scene.farm, &error);
   const BedYardStack *old = bed_yard_find_stack (then, yard->crib, NULL);
   const BedYardStack *new_one = bed_yard_find_stack (then, find_planned (then), NULL);
 
@@ -141,17 +141,20 @@ test_plan (Yard *yard, gconstpointer data)
   g_assert_cmpuint (new_one->logs->len, ==, 8);
   g_assert_cmpstr (new_one->name, ==, "Crib 2");
   g_assert_cmpfloat_with_epsilon (new_one->pose.x, 7, 1e-6);
-  g_autoptr (BedDraft) draft = read_draft (yard);
+  g_assert_cmpuint (now->arrows->len, ==, 0);
+  g_assert_cmpuint (then->arrows->len, ==, 1);
+  g_assert_cmpfloat_with_epsilon (g_array_index (then->arrows, BedYardArrow, 0).from.x, 4, 1e-6);
+  g_autoptr (BedPlannedDay) draft = read_draft (yard);
   g_assert_cmpuint (draft->moves->len, ==, 8);
   for (guint i = 0; i < 8; i++)
     {
-      const BedDraftMove *move = draft->moves->pdata[i];
-      g_assert_cmpint (move->state, ==, BED_DRAFT_READY);
+      const BedPlannedMove *move = draft->moves->pdata[i];
+      g_assert_cmpint (move->state, ==, BED_PLANNED_READY);
       g_assert_cmpuint (move->from.tier, ==, i < 4 ? 2 : 1);
       g_assert_cmpuint (move->to.tier, ==, i < 4 ? 1 : 2);
     }
   g_autofree char *from
-      = bed_draft_dup_spot (draft, &((BedDraftMove *) draft->moves->pdata[0])->from);
+      = bed_planned_dup_spot (draft, &((BedPlannedMove *) draft->moves->pdata[0])->from);
   g_assert_cmpstr (from, ==, "Crib 1, tier 2, slot 1");
 }
 
@@ -168,14 +171,14 @@ test_change (Yard *yard, gconstpointer data)
 
   g_array_append_val (things, thing);
   g_autoptr (GArray) steps = bed_group_carry (things, &motion);
-  commit (bed_draft_move (yard->scene.farm, then, DAY, steps, &error));
+  commit (bed_planned_move (yard->scene.farm, then, DAY, steps, &error));
   g_assert_cmpint (count (yard, "SELECT y FROM planned_stack"), ==, 7000000);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_move"), ==, 8);
-  commit (bed_draft_remove (yard->scene.farm, then, things, &error));
+  commit (bed_planned_remove (yard->scene.farm, then, things, &error));
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_stack"), ==, 0);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_move"), ==, 0);
   g_array_index (things, BedThing, 0).id = yard->crib;
-  g_assert_null (bed_draft_remove (yard->scene.farm, then, things, &error));
+  g_assert_null (bed_planned_remove (yard->scene.farm, then, things, &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
 }
 
@@ -188,9 +191,9 @@ test_carry_out (Yard *yard, gconstpointer data)
   g_autoptr (GError) error = NULL;
 
   plan_move (yard);
-  g_autoptr (BedDraft) draft = read_draft (yard);
+  g_autoptr (BedPlannedDay) draft = read_draft (yard);
   g_autoptr (GArray) three = list_ids (draft, 3);
-  commit (bed_draft_carry_out (farm, draft, three, &error));
+  commit (bed_planned_carry_out (farm, draft, three, &error));
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_stack"), ==, 0);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_move"), ==, 5);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_move WHERE stack IS NULL"), ==, 0);
@@ -202,10 +205,10 @@ test_carry_out (Yard *yard, gconstpointer data)
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_move WHERE stack IS NULL"), ==, 8);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM stack"), ==, 1);
   g_assert_true (bed_history_redo (farm, NULL, &error));
-  g_autoptr (BedDraft) rest = read_draft (yard);
+  g_autoptr (BedPlannedDay) rest = read_draft (yard);
   g_assert_cmpuint (rest->moves->len, ==, 5);
   g_autoptr (GArray) all = list_ids (rest, 5);
-  commit (bed_draft_carry_out (farm, rest, all, &error));
+  commit (bed_planned_carry_out (farm, rest, all, &error));
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_move"), ==, 0);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM stack WHERE taken_down_on IS NOT NULL"), ==,
                    1);
@@ -230,17 +233,17 @@ test_logs (Yard *yard, gconstpointer data)
   g_array_append_val (logs, low);
   gint64 waiting = count (yard, "SELECT id FROM log_waiting ORDER BY code LIMIT 1");
   g_array_append_val (logs, waiting);
-  commit (bed_draft_move_logs (yard->scene.farm, DAY, logs, &goal, &error));
-  g_autoptr (BedDraft) draft = read_draft (yard);
+  commit (bed_planned_move_logs (yard->scene.farm, DAY, logs, &goal, &error));
+  g_autoptr (BedPlannedDay) draft = read_draft (yard);
   g_assert_cmpuint (draft->moves->len, ==, 2);
-  const BedDraftMove *first = draft->moves->pdata[0], *last = draft->moves->pdata[1];
+  const BedPlannedMove *first = draft->moves->pdata[0], *last = draft->moves->pdata[1];
   g_assert_cmpint (first->log, ==, waiting);
   g_assert_cmpint (first->from.stack, ==, 0);
-  g_assert_cmpint (last->state, ==, BED_DRAFT_UNDER);
-  g_autofree char *why = bed_draft_dup_trouble (last);
+  g_assert_cmpint (last->state, ==, BED_PLANNED_UNDER);
+  g_autofree char *why = bed_planned_dup_trouble (last);
   g_assert_nonnull (why);
-  commit (bed_draft_forget (yard->scene.farm, DAY, &error));
-  g_autofree char *day = bed_draft_dup_day (yard->scene.farm, &error);
+  commit (bed_planned_forget (yard->scene.farm, DAY, &error));
+  g_autofree char *day = bed_planned_dup_day (yard->scene.farm, &error);
   g_assert_null (day);
   g_assert_no_error (error);
 }
@@ -292,7 +295,7 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-#define ADD(name, test) g_test_add ("/draft/" name, Yard, NULL, set_up, test, tear_down)
+#define ADD(name, test) g_test_add ("/planned/" name, Yard, NULL, set_up, test, tear_down)
   ADD ("plan", test_plan);
   ADD ("change", test_change);
   ADD ("carry-out", test_carry_out);

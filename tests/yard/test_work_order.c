@@ -11,10 +11,10 @@ typedef int Piles[N_STACKS][TIERS + 1][SLOTS + 1];
 static const BedStackKind kinds[N_STACKS] = { BED_STACK_CRIB,  BED_STACK_DEAD, BED_STACK_A_FRAME,
                                               BED_STACK_TOTEM, BED_STACK_CRIB, BED_STACK_GROUND };
 
-static BedDraftSpot
+static BedPlannedSpot
 spot (int stack, int tier, int slot)
 {
-  return (BedDraftSpot){
+  return (BedPlannedSpot){
     stack + 1, kinds[stack], (guint) tier, (guint) slot, { stack % 3 * 4.0, stack / 3 * 5.0 }, NULL
   };
 }
@@ -27,7 +27,7 @@ is_piled (int stack)
 
 /* Whether any log lies on that place, as a person sees it. */
 static gboolean
-is_covered (Piles piles, const BedDraftSpot *at)
+is_covered (Piles piles, const BedPlannedSpot *at)
 {
   int stack = (int) at->stack - 1;
 
@@ -40,9 +40,9 @@ is_covered (Piles piles, const BedDraftSpot *at)
 }
 
 static void
-add_move (GPtrArray *moves, int log, BedDraftSpot from, BedDraftSpot to)
+add_move (GPtrArray *moves, int log, BedPlannedSpot from, BedPlannedSpot to)
 {
-  BedDraftMove *move = g_new0 (BedDraftMove, 1);
+  BedPlannedMove *move = g_new0 (BedPlannedMove, 1);
 
   move->id = move->log = log;
   move->code = g_strdup_printf ("26A-%03d", log);
@@ -72,13 +72,13 @@ make_scene (GRand *dice, Piles piles, GPtrArray *moves, GArray *stays)
       for (int i = 0; i < TIERS * SLOTS; i++)
         {
           int here = piles[stack][1 + i / SLOTS][1 + i % SLOTS];
-          BedDraftSpot from = spot (stack, 1 + i / SLOTS, 1 + i % SLOTS);
+          BedPlannedSpot from = spot (stack, 1 + i / SLOTS, 1 + i % SLOTS);
           if (!here)
             continue;
           int to = g_rand_int_range (dice, 0, N_STACKS * TIERS * SLOTS);
           if (i < stay || aimed[to])
             {
-              BedDraftStay one = { g_intern_string ("26A-000"), from };
+              BedPlannedStay one = { g_intern_string ("26A-000"), from };
               g_array_append_val (stays, one);
               continue;
             }
@@ -99,13 +99,13 @@ carry_out (Piles piles, GPtrArray *moves)
   guint done = 0;
 
   for (guint i = 0; i < moves->len; i++)
-    g_hash_table_add (to_go, GINT_TO_POINTER ((int) ((BedDraftMove *) moves->pdata[i])->log));
+    g_hash_table_add (to_go, GINT_TO_POINTER ((int) ((BedPlannedMove *) moves->pdata[i])->log));
   for (guint i = 0; i < moves->len; i++)
     {
-      const BedDraftMove *move = moves->pdata[i];
+      const BedPlannedMove *move = moves->pdata[i];
       int *from = &piles[move->from.stack - 1][move->from.tier][move->from.slot];
       int *to = &piles[move->to.stack - 1][move->to.tier][move->to.slot];
-      if (move->state != BED_DRAFT_READY)
+      if (move->state != BED_PLANNED_READY)
         continue;
       g_assert_cmpuint (i, ==, done); /* what cannot be done comes last */
       g_assert_true (g_hash_table_add (moved, GINT_TO_POINTER ((int) move->log)));
@@ -118,9 +118,9 @@ carry_out (Piles piles, GPtrArray *moves)
       for (guint tier = 1; tier < move->to.tier; tier++)
         for (guint slot = 1; slot <= SLOTS; slot++)
           {
-            BedDraftSpot under = spot ((int) move->to.stack - 1, (int) tier, (int) slot);
+            BedPlannedSpot under = spot ((int) move->to.stack - 1, (int) tier, (int) slot);
             int below = piles[move->to.stack - 1][tier][slot];
-            if (below && bed_draft_lies_on (&move->to, &under))
+            if (below && bed_planned_lies_on (&move->to, &under))
               g_assert_false (g_hash_table_contains (to_go, GINT_TO_POINTER (below)));
           }
       *to = (int) move->log;
@@ -138,11 +138,11 @@ test_random (void)
   for (guint i = 0; i < 400; i++)
     {
       g_autoptr (GPtrArray) moves
-          = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_draft_move_free);
-      g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedDraftStay));
+          = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_planned_move_free);
+      g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedPlannedStay));
       Piles piles;
       make_scene (dice, piles, moves, stays);
-      bed_draft_order (moves, stays);
+      bed_planned_order (moves, stays);
       done += carry_out (piles, moves);
       all += moves->len;
     }
@@ -156,18 +156,18 @@ static void
 test_whole (void)
 {
   g_autoptr (GPtrArray) moves
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_draft_move_free);
-  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedDraftStay));
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_planned_move_free);
+  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedPlannedStay));
   int n = TIERS * SLOTS;
 
   for (int i = 0; i < n; i++)
     add_move (moves, i + 1, spot (0, 1 + i / SLOTS, 1 + i % SLOTS),
               spot (4, TIERS - i / SLOTS, 1 + i % SLOTS));
-  bed_draft_order (moves, stays);
+  bed_planned_order (moves, stays);
   for (int i = 0; i < n; i++)
     {
-      const BedDraftMove *move = moves->pdata[i];
-      g_assert_cmpint (move->state, ==, BED_DRAFT_READY);
+      const BedPlannedMove *move = moves->pdata[i];
+      g_assert_cmpint (move->state, ==, BED_PLANNED_READY);
       g_assert_cmpuint (move->from.tier, ==, (guint) (TIERS - i / SLOTS));
       g_assert_cmpuint (move->to.tier, ==, (guint) (1 + i / SLOTS));
     }
@@ -178,9 +178,9 @@ static void
 test_hindered (void)
 {
   g_autoptr (GPtrArray) moves
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_draft_move_free);
-  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedDraftStay));
-  BedDraftStay top = { "26A-009", spot (0, 2, 1) }, there = { "26A-008", spot (2, 1, 1) };
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_planned_move_free);
+  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedPlannedStay));
+  BedPlannedStay top = { "26A-009", spot (0, 2, 1) }, there = { "26A-008", spot (2, 1, 1) };
 
   g_array_append_val (stays, top);
   g_array_append_val (stays, there);
@@ -189,13 +189,13 @@ test_hindered (void)
   add_move (moves, 3, spot (5, 1, 2), spot (5, 1, 3)); /* each other's place */
   add_move (moves, 4, spot (5, 1, 3), spot (5, 1, 2));
   add_move (moves, 5, spot (5, 1, 4), spot (4, 2, 1)); /* onto the first */
-  bed_draft_order (moves, stays);
-  const BedDraftState wanted[]
-      = { BED_DRAFT_UNDER, BED_DRAFT_TAKEN, BED_DRAFT_WAITS, BED_DRAFT_WAITS, BED_DRAFT_WAITS };
+  bed_planned_order (moves, stays);
+  const BedPlannedState wanted[] = { BED_PLANNED_UNDER, BED_PLANNED_TAKEN, BED_PLANNED_WAITS,
+                                     BED_PLANNED_WAITS, BED_PLANNED_WAITS };
   for (guint i = 0; i < moves->len; i++)
-    g_assert_cmpint (((BedDraftMove *) moves->pdata[i])->state, ==, wanted[i]);
-  g_assert_cmpstr (((BedDraftMove *) moves->pdata[0])->hindered_by, ==, "26A-009");
-  g_assert_cmpstr (((BedDraftMove *) moves->pdata[1])->hindered_by, ==, "26A-008");
+    g_assert_cmpint (((BedPlannedMove *) moves->pdata[i])->state, ==, wanted[i]);
+  g_assert_cmpstr (((BedPlannedMove *) moves->pdata[0])->hindered_by, ==, "26A-009");
+  g_assert_cmpstr (((BedPlannedMove *) moves->pdata[1])->hindered_by, ==, "26A-008");
 }
 
 /* The pile that was begun goes on; of two, the nearer first. */
@@ -203,17 +203,17 @@ static void
 test_nearest (void)
 {
   g_autoptr (GPtrArray) moves
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_draft_move_free);
-  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedDraftStay));
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_planned_move_free);
+  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedPlannedStay));
   const char *wanted[] = { "26A-003", "26A-004", "26A-001", "26A-002" };
 
   add_move (moves, 1, spot (0, 2, 1), spot (5, 1, 1)); /* 8 m east, 5 m north */
   add_move (moves, 2, spot (0, 1, 1), spot (5, 1, 2));
   add_move (moves, 3, spot (1, 2, 1), spot (2, 1, 1)); /* 4 m east */
   add_move (moves, 4, spot (1, 1, 1), spot (5, 1, 3));
-  bed_draft_order (moves, stays);
+  bed_planned_order (moves, stays);
   for (guint i = 0; i < moves->len; i++)
-    g_assert_cmpstr (((BedDraftMove *) moves->pdata[i])->code, ==, wanted[i]);
+    g_assert_cmpstr (((BedPlannedMove *) moves->pdata[i])->code, ==, wanted[i]);
 }
 
 /* A stack that is to stand where another still stands is begun when that is gone. */
@@ -221,29 +221,29 @@ static void
 test_ground (void)
 {
   g_autoptr (GPtrArray) moves
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_draft_move_free);
-  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedDraftStay));
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_planned_move_free);
+  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedPlannedStay));
   const BedPoint corners[][4] = { { { 0, 0 }, { 1, 0 }, { 1, 1 }, { 0, 1 } },
                                   { { 0.5, 0 }, { 1.5, 0 }, { 1.5, 1 }, { 0.5, 1 } } };
   BedShape old = bed_shape_polygon (corners[0], 4), new_one = bed_shape_polygon (corners[1], 4);
-  BedDraftSpot from = spot (0, 1, 1), to = spot (4, 1, 1);
+  BedPlannedSpot from = spot (0, 1, 1), to = spot (4, 1, 1);
 
   from.ground = &old;
   to.ground = &new_one;
   add_move (moves, 1, spot (2, 1, 1), to);   /* it comes there, 4 m */
   add_move (moves, 2, from, spot (5, 1, 1)); /* it stands there */
-  bed_draft_order (moves, stays);
-  g_assert_cmpstr (((BedDraftMove *) moves->pdata[0])->code, ==, "26A-002");
+  bed_planned_order (moves, stays);
+  g_assert_cmpstr (((BedPlannedMove *) moves->pdata[0])->code, ==, "26A-002");
 }
 
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/draft/random", test_random);
-  g_test_add_func ("/draft/whole", test_whole);
-  g_test_add_func ("/draft/hindered", test_hindered);
-  g_test_add_func ("/draft/nearest", test_nearest);
-  g_test_add_func ("/draft/ground", test_ground);
+  g_test_add_func ("/work-order/random", test_random);
+  g_test_add_func ("/work-order/whole", test_whole);
+  g_test_add_func ("/work-order/hindered", test_hindered);
+  g_test_add_func ("/work-order/nearest", test_nearest);
+  g_test_add_func ("/work-order/ground", test_ground);
   return g_test_run ();
 }

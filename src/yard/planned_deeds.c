@@ -1,5 +1,5 @@
 /* The plan of a day is changed, and carried out. */
-#include "yard/draft_farm.h"
+#include "yard/planned_farm.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -50,8 +50,8 @@ refuse_feature (GError **error)
 /* --- records -------------------------------------------------------------------------------- */
 
 gint64
-bed_draft_add_build (BedYardChange *change, BedFarm *farm, const char *day,
-                     const BedNewStack *stack)
+bed_planned_add_build (BedYardChange *change, BedFarm *farm, const char *day,
+                       const BedNewStack *stack)
 {
   g_autoptr (BedRecord) record = bed_record_new (BED_KIND_PLANNED_STACK);
 
@@ -64,6 +64,22 @@ bed_draft_add_build (BedYardChange *change, BedFarm *farm, const char *day,
   bed_yard_set_pose (record, &stack->pose);
   bed_edit_put (change->edit, record);
   return -bed_record_get_id (record);
+}
+
+BedYardChange *
+bed_planned_build (BedFarm *farm, const char *day, const BedNewStack *stack, gint64 *id)
+{
+  BedYardChange *change = bed_yard_change_new_empty (farm);
+  gint64 made = bed_planned_add_build (change, farm, day, stack);
+  GHashTableIter names;
+  gpointer name;
+
+  g_hash_table_iter_init (&names, change->names);
+  g_hash_table_iter_next (&names, &name, NULL);
+  change->sentence = g_strdup_printf (_ ("Planned %s"), (char *) name);
+  if (id)
+    *id = made;
+  return change;
 }
 
 static gboolean
@@ -86,8 +102,8 @@ set_goal (BedRecord *move, gint64 stack)
 }
 
 gboolean
-bed_draft_add_move (BedYardChange *change, BedFarm *farm, const char *day, gint64 log,
-                    const BedLogGoal *goal, GError **error)
+bed_planned_add_move (BedYardChange *change, BedFarm *farm, const char *day, gint64 log,
+                      const BedLogGoal *goal, GError **error)
 {
   gint64 id;
 
@@ -132,7 +148,7 @@ move_standing (BedYardChange *change, BedFarm *farm, gint64 area, const char *da
   g_autoptr (BedYardStack) to = bed_yard_stack_new (stack->kind);
   to->tiers = stack->tiers;
   to->per_tier = stack->per_tier;
-  to->id = bed_draft_add_build (change, farm, day, &new_stack);
+  to->id = bed_planned_add_build (change, farm, day, &new_stack);
   g_autoptr (BedPile) places = bed_pile_new (to);
   for (guint i = 0; i < logs->len; i++)
     {
@@ -144,15 +160,15 @@ move_standing (BedYardChange *change, BedFarm *farm, gint64 area, const char *da
           goal.tier = bar->tier;
           goal.slot = bar->slot;
         }
-      if (!bed_draft_add_move (change, farm, day, log->id, &goal, error))
+      if (!bed_planned_add_move (change, farm, day, log->id, &goal, error))
         return FALSE;
     }
   return TRUE;
 }
 
 BedYardChange *
-bed_draft_move (BedFarm *farm, const BedYard *yard, const char *day, const GArray *steps,
-                GError **error)
+bed_planned_move (BedFarm *farm, const BedYard *yard, const char *day, const GArray *steps,
+                  GError **error)
 {
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   const char *name = NULL;
@@ -183,8 +199,8 @@ bed_draft_move (BedFarm *farm, const BedYard *yard, const char *day, const GArra
 }
 
 BedYardChange *
-bed_draft_move_logs (BedFarm *farm, const char *day, const GArray *logs, const BedLogGoal *goal,
-                     GError **error)
+bed_planned_move_logs (BedFarm *farm, const char *day, const GArray *logs, const BedLogGoal *goal,
+                       GError **error)
 {
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   g_autoptr (GArray) goals = bed_yard_list_places (goal, logs);
@@ -198,8 +214,8 @@ bed_draft_move_logs (BedFarm *farm, const char *day, const GArray *logs, const B
       return NULL;
     }
   for (guint i = 0; i < logs->len; i++)
-    if (!bed_draft_add_move (change, farm, day, g_array_index (logs, gint64, i),
-                             &g_array_index (goals, BedLogGoal, i), error))
+    if (!bed_planned_add_move (change, farm, day, g_array_index (logs, gint64, i),
+                               &g_array_index (goals, BedLogGoal, i), error))
       return NULL;
   change->sentence = g_strdup_printf (
       ngettext ("Planned to move %u log to %s", "Planned to move %u logs to %s", logs->len),
@@ -217,7 +233,7 @@ remove_found (BedYardChange *change, BedKind kind, BedQuery *q, GError **error)
 }
 
 BedYardChange *
-bed_draft_remove (BedFarm *farm, const BedYard *yard, const GArray *things, GError **error)
+bed_planned_remove (BedFarm *farm, const BedYard *yard, const GArray *things, GError **error)
 {
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   g_autoptr (GString) names = g_string_new (NULL);
@@ -245,7 +261,7 @@ bed_draft_remove (BedFarm *farm, const BedYard *yard, const GArray *things, GErr
 }
 
 BedYardChange *
-bed_draft_forget (BedFarm *farm, const char *day, GError **error)
+bed_planned_forget (BedFarm *farm, const char *day, GError **error)
 {
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   g_autoptr (BedQuery) moves
@@ -268,7 +284,7 @@ bed_draft_forget (BedFarm *farm, const char *day, GError **error)
 typedef struct
 {
   BedFarm *farm;
-  const BedDraft *draft;
+  const BedPlannedDay *draft;
   BedYardChange *change;
   GHashTable *made;   /* id of a planned stack -> BedYardStack, the one that is built of it */
   GHashTable *gone;   /* gint64 * of a stack -> logs that were taken out of it */
@@ -302,7 +318,7 @@ build (CarryOut *self, gint64 planned, BedStackKind kind, GError **error)
 }
 
 static const BedYardStack *
-find_made (CarryOut *self, const BedDraftSpot *to, GError **error)
+find_made (CarryOut *self, const BedPlannedSpot *to, GError **error)
 {
   gint64 planned = -to->stack;
   BedYardStack *stack = g_hash_table_lookup (self->made, &planned);
@@ -316,7 +332,7 @@ find_made (CarryOut *self, const BedDraftSpot *to, GError **error)
 }
 
 static gboolean
-make_move (CarryOut *self, const BedDraftMove *move, GError **error)
+make_move (CarryOut *self, const BedPlannedMove *move, GError **error)
 {
   g_autoptr (BedYardStack) standing = bed_yard_stack_new (move->to.kind);
   BedLogGoal goal = { standing, move->to.tier, move->to.slot };
@@ -335,7 +351,7 @@ make_move (CarryOut *self, const BedDraftMove *move, GError **error)
 
 /* What stays planned goes into the stack that stands now. */
 static gboolean
-keep_move (CarryOut *self, const BedDraftMove *move, GError **error)
+keep_move (CarryOut *self, const BedPlannedMove *move, GError **error)
 {
   gint64 planned = -move->to.stack;
   const BedYardStack *stack = g_hash_table_lookup (self->made, &planned);
@@ -382,7 +398,7 @@ carry_out (CarryOut *self, const GArray *ids, guint *n, GError **error)
 
   for (guint i = 0; i < moves->len; i++)
     {
-      const BedDraftMove *move = moves->pdata[i];
+      const BedPlannedMove *move = moves->pdata[i];
       g_hash_table_add (self->wanted, (gpointer) &move->to.stack);
       if (!is_among (ids, move->id))
         continue;
@@ -391,14 +407,14 @@ carry_out (CarryOut *self, const GArray *ids, guint *n, GError **error)
       (*n)++;
     }
   for (guint i = 0; i < moves->len; i++)
-    if (!is_among (ids, ((BedDraftMove *) moves->pdata[i])->id)
+    if (!is_among (ids, ((BedPlannedMove *) moves->pdata[i])->id)
         && !keep_move (self, moves->pdata[i], error))
       return FALSE;
   return take_down_empty (self, error);
 }
 
 BedYardChange *
-bed_draft_carry_out (BedFarm *farm, const BedDraft *draft, const GArray *ids, GError **error)
+bed_planned_carry_out (BedFarm *farm, const BedPlannedDay *draft, const GArray *ids, GError **error)
 {
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
   g_autoptr (GHashTable) made = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free,

@@ -1,4 +1,4 @@
-#include "yard/draft_farm.h"
+#include "yard/planned_farm.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -9,7 +9,7 @@
 #define RADIANS(hundredths) ((hundredths) / 100.0 * G_PI / 180)
 
 char *
-bed_draft_dup_day (BedFarm *farm, GError **error)
+bed_planned_dup_day (BedFarm *farm, GError **error)
 {
   g_autoptr (BedQuery) q
       = bed_query_new (farm, "SELECT planned_on FROM planned_stack UNION"
@@ -52,15 +52,17 @@ add_planned_stacks (BedFarm *farm, BedYard *yard, const char *day, GError **erro
 
 /* Out of its stack, or NULL where it does not lie in the area. */
 static BedYardLog *
-take_log (BedYard *yard, gint64 id)
+take_log (BedYard *yard, gint64 id, const BedYardStack **from)
 {
   for (guint i = 0; i < yard->stacks->len; i++)
     {
       GPtrArray *logs = ((BedYardStack *) yard->stacks->pdata[i])->logs;
+      *from = yard->stacks->pdata[i];
       for (guint j = 0; j < logs->len; j++)
         if (((BedYardLog *) logs->pdata[j])->id == id)
           return g_ptr_array_steal_index (logs, j);
     }
+  *from = NULL;
   return NULL;
 }
 
@@ -80,6 +82,18 @@ read_log (BedQuery *q)
   return log;
 }
 
+/* Once from each stack to each. */
+static void
+add_arrow (BedYard *yard, const BedYardStack *from, const BedYardStack *to)
+{
+  BedYardArrow arrow = { { from->pose.x, from->pose.y }, { to->pose.x, to->pose.y } };
+
+  for (guint i = 0; i < yard->arrows->len; i++)
+    if (memcmp (&g_array_index (yard->arrows, BedYardArrow, i), &arrow, sizeof arrow) == 0)
+      return;
+  g_array_append_val (yard->arrows, arrow);
+}
+
 /* Those that go within the area, out of it or into it. Each is out before the first is in: it may
  * go where another lies. */
 static gboolean
@@ -97,7 +111,10 @@ move_logs (BedFarm *farm, BedYard *yard, const char *day, GError **error)
   while (bed_query_next (q))
     {
       BedYardStack *stack = bed_yard_find_stack (yard, bed_query_int (q, 1), NULL);
-      BedYardLog *log = take_log (yard, bed_query_int (q, 0));
+      const BedYardStack *from;
+      BedYardLog *log = take_log (yard, bed_query_int (q, 0), &from);
+      if (from && stack && from != stack)
+        add_arrow (yard, from, stack);
       if (!log)
         log = read_log (q);
       log->tier = (guint) bed_query_int (q, 2);
@@ -113,7 +130,7 @@ move_logs (BedFarm *farm, BedYard *yard, const char *day, GError **error)
 }
 
 BedYard *
-bed_draft_yard (BedFarm *farm, gint64 area, const char *day, GError **error)
+bed_planned_yard (BedFarm *farm, gint64 area, const char *day, GError **error)
 {
   g_autoptr (BedYard) yard = bed_yard_load (farm, area, bed_farm_get_today (farm), error);
 
@@ -127,9 +144,9 @@ bed_draft_yard (BedFarm *farm, gint64 area, const char *day, GError **error)
 typedef struct
 {
   BedFarm *farm;
-  BedDraft *draft;
-  GHashTable *now, *then; /* gint64 * of a log -> BedDraftSpot *, today and by the plan */
-  GArray *stays;          /* BedDraftStay */
+  BedPlannedDay *draft;
+  GHashTable *now, *then; /* gint64 * of a log -> BedPlannedSpot *, today and by the plan */
+  GArray *stays;          /* BedPlannedStay */
 } Reading;
 
 static GHashTable *
@@ -161,7 +178,7 @@ add_spots (const BedScene *scene, guint index, GHashTable *spots)
   for (guint i = 0; i < pile->bars->len; i++)
     {
       const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
-      BedDraftSpot spot = {
+      BedPlannedSpot spot = {
         stack->id, stack->kind, bar->tier, bar->slot, { stack->pose.x, stack->pose.y }, ground
       };
       if (bar->log)
@@ -173,7 +190,7 @@ add_spots (const BedScene *scene, guint index, GHashTable *spots)
 static void
 add_yard (Reading *self, BedYard *yard, GHashTable *spots)
 {
-  BedDraft *draft = self->draft;
+  BedPlannedDay *draft = self->draft;
   BedScene *scene = bed_scene_new (yard);
 
   g_ptr_array_add (draft->yards, yard);
@@ -208,7 +225,7 @@ read_areas (Reading *self, GError **error)
       if (!now)
         return FALSE;
       add_yard (self, now, self->now);
-      BedYard *then = bed_draft_yard (self->farm, area, self->draft->day, error);
+      BedYard *then = bed_planned_yard (self->farm, area, self->draft->day, error);
       if (!then)
         return FALSE;
       add_yard (self, then, self->then);
@@ -228,11 +245,11 @@ read_moves (Reading *self, GHashTable *planned, GError **error)
   while (bed_query_next (q))
     {
       gint64 log = bed_query_int (q, 1);
-      const BedDraftSpot *from = g_hash_table_lookup (self->now, &log);
-      const BedDraftSpot *to = g_hash_table_lookup (self->then, &log);
+      const BedPlannedSpot *from = g_hash_table_lookup (self->now, &log);
+      const BedPlannedSpot *to = g_hash_table_lookup (self->then, &log);
       if (!to || !to->stack)
         continue;
-      BedDraftMove *move = g_new0 (BedDraftMove, 1);
+      BedPlannedMove *move = g_new0 (BedPlannedMove, 1);
       move->id = bed_query_int (q, 0);
       move->log = log;
       move->code = g_strdup (bed_query_text (q, 2));
@@ -258,24 +275,24 @@ list_stays (Reading *self, GHashTable *planned)
             const BedYardLog *log = ((BedYardStack *) stacks->pdata[i])->logs->pdata[j];
             if (g_hash_table_contains (planned, &log->id))
               continue;
-            BedDraftStay stay
-                = { log->code, *(BedDraftSpot *) g_hash_table_lookup (self->now, &log->id) };
+            BedPlannedStay stay
+                = { log->code, *(BedPlannedSpot *) g_hash_table_lookup (self->now, &log->id) };
             g_array_append_val (self->stays, stay);
           }
     }
 }
 
-BedDraft *
-bed_draft_read (BedFarm *farm, const char *day, GError **error)
+BedPlannedDay *
+bed_planned_read (BedFarm *farm, const char *day, GError **error)
 {
-  g_autoptr (BedDraft) draft = g_new0 (BedDraft, 1);
+  g_autoptr (BedPlannedDay) draft = g_new0 (BedPlannedDay, 1);
   g_autoptr (GHashTable) now = spots_new (), then = spots_new ();
   g_autoptr (GHashTable) planned = g_hash_table_new (g_int64_hash, g_int64_equal);
-  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedDraftStay));
+  g_autoptr (GArray) stays = g_array_new (FALSE, FALSE, sizeof (BedPlannedStay));
   Reading self = { farm, draft, now, then, stays };
 
   draft->day = g_strdup (day);
-  draft->moves = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_draft_move_free);
+  draft->moves = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_planned_move_free);
   draft->names = g_hash_table_new (g_int64_hash, g_int64_equal);
   draft->counts = g_hash_table_new (g_int64_hash, g_int64_equal);
   draft->scenes = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_scene_free);
@@ -283,12 +300,12 @@ bed_draft_read (BedFarm *farm, const char *day, GError **error)
   if (!read_areas (&self, error) || !read_moves (&self, planned, error))
     return NULL;
   list_stays (&self, planned);
-  bed_draft_order (draft->moves, stays);
+  bed_planned_order (draft->moves, stays);
   return g_steal_pointer (&draft);
 }
 
 void
-bed_draft_free (BedDraft *self)
+bed_planned_free (BedPlannedDay *self)
 {
   g_free (self->day);
   g_ptr_array_unref (self->moves);
@@ -300,7 +317,7 @@ bed_draft_free (BedDraft *self)
 }
 
 char *
-bed_draft_dup_spot (const BedDraft *self, const BedDraftSpot *spot)
+bed_planned_dup_spot (const BedPlannedDay *self, const BedPlannedSpot *spot)
 {
   if (!spot->stack)
     return g_strdup (_ ("in no stack"));
@@ -310,17 +327,17 @@ bed_draft_dup_spot (const BedDraft *self, const BedDraftSpot *spot)
 }
 
 char *
-bed_draft_dup_trouble (const BedDraftMove *move)
+bed_planned_dup_trouble (const BedPlannedMove *move)
 {
   switch (move->state)
     {
-    case BED_DRAFT_UNDER:
+    case BED_PLANNED_UNDER:
       return g_strdup_printf (_ ("Log %s, which stays, lies on it."), move->hindered_by);
-    case BED_DRAFT_TAKEN:
+    case BED_PLANNED_TAKEN:
       return g_strdup_printf (_ ("Log %s lies there and stays."), move->hindered_by);
-    case BED_DRAFT_WAITS:
+    case BED_PLANNED_WAITS:
       return g_strdup (_ ("It waits for a log that cannot be moved before it."));
-    case BED_DRAFT_READY:
+    case BED_PLANNED_READY:
     default:
       return NULL;
     }
