@@ -323,3 +323,20 @@ bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation
   advise_ground (all, scene, index, notation);
   return all;
 }
+
+BedStackLook *
+bed_stack_look_new (const BedScene *scene, guint index, const BedNotation *notation)
+{
+  BedStackLook *look = g_new (BedStackLook, 1);
+
+  look->advice = bed_yard_advice (scene, index, notation);
+  look->to_water = bed_ways_to_water (bed_scene_get_ways (scene, 0), index);
+  return look;
+}
+
+void
+bed_stack_look_free (BedStackLook *look)
+{
+  g_ptr_array_unref (look->advice);
+  g_free (look);
+}

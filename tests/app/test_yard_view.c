@@ -1,6 +1,7 @@
 /* The yard's map under the hand: what it says, what pointer and keys do. */
 #include "app/yard/yard_spot.h"
 #include "app/yard/yard_view_private.h"
+#include "yard/advice.h"
 
 #include <adwaita.h>
 #include <math.h>
@@ -812,9 +813,9 @@ test_replaced (Desk *desk, gconstpointer data)
 static void
 await_advice (Desk *desk)
 {
-  for (int i = 0; i < 500 && !bed_yard_view_get_advice (get_view (desk)); i++)
+  for (int i = 0; i < 500 && !bed_yard_view_get_looks (get_view (desk)); i++)
     g_main_context_iteration (NULL, TRUE);
-  g_assert_nonnull (bed_yard_view_get_advice (get_view (desk)));
+  g_assert_nonnull (bed_yard_view_get_looks (get_view (desk)));
 }
 
 /* The sample with its second crib pushed into its third. */
@@ -834,9 +835,12 @@ test_advice (Desk *desk, gconstpointer data)
   gint64 warned = 2;
 
   bed_yard_view_set_yard (get_view (desk), make_crowded ());
-  g_clear_pointer (&get_view (desk)->advice, g_hash_table_unref); /* of the yard before */
+  g_clear_pointer (&get_view (desk)->looks, g_hash_table_unref); /* of the yard before */
   await_advice (desk);
-  g_assert_true (g_hash_table_contains (bed_yard_view_get_advice (get_view (desk)), &warned));
+  const BedStackLook *look
+      = g_hash_table_lookup (bed_yard_view_get_looks (get_view (desk)), &warned);
+  g_assert_cmpuint (look->advice->len, >, 0);
+  g_assert_cmpfloat (look->to_water, >, 1);
   g_autofree char *said = bed_yard_view_dup_advice (get_view (desk), warned);
   g_assert_nonnull (strstr (said, "It stands in Crib 3."));
   BedThing thing = { BED_THING_STACK, warned };
@@ -858,13 +862,13 @@ test_advice_stays (Desk *desk, gconstpointer data)
   BedYard *other = sample_large_yard_new ();
 
   bed_yard_view_set_yard (get_view (desk), make_crowded ());
-  g_clear_pointer (&get_view (desk)->advice, g_hash_table_unref);
+  g_clear_pointer (&get_view (desk)->looks, g_hash_table_unref);
   await_advice (desk);
   bed_yard_view_set_yard (get_view (desk), sample_yard_new ());
-  g_assert_nonnull (bed_yard_view_get_advice (get_view (desk)));
+  g_assert_nonnull (bed_yard_view_get_looks (get_view (desk)));
   other->id = 2;
   bed_yard_view_set_yard (get_view (desk), other);
-  g_assert_null (bed_yard_view_get_advice (get_view (desk)));
+  g_assert_null (bed_yard_view_get_looks (get_view (desk)));
   await_advice (desk);
 }
 

@@ -15,9 +15,9 @@ GtkWidget *bed_yard_pages_new (BedFarm *farm);
 void bed_yard_pages_show (BedYardPages *self, const BedScene *scene, BedYardMode mode,
                           BedColourBy colour_by);
 
-/* What the trade warns of there: GPtrArray of BedAdvice by the gint64 of its stack; NULL: not yet
+/* What the trade warns of there: BedStackLook by the gint64 of its stack; NULL: not yet
  * known. */
-void bed_yard_pages_set_advice (BedYardPages *self, GHashTable *advice);
+void bed_yard_pages_set_looks (BedYardPages *self, GHashTable *looks);
 
 /* Borrowed. */
 BedYardArrange *bed_yard_pages_get_arrange (BedYardPages *self);
