@@ -97,8 +97,11 @@ advise_air (GPtrArray *all, const BedYardStack *stack, const BedPile *pile,
 
   if (pile->kind == BED_STACK_CRIB && pile->gap < LEAST_AIR * stack->rules.air * pile->diameter)
     say (all, BED_ADVICE_TOO_TIGHT,
-         g_strdup_printf (_ ("Only %s between logs: too tight to dry after rain. Lay fewer in a "
-                             "tier."),
+         g_strdup_printf (has_stage (stack, BED_STAGE_SPAWN_RUN)
+                              ? _ ("Only %s between logs: too tight for the spawn run, they do not "
+                                   "dry after rain. Lay fewer in a tier.")
+                              : _ ("Only %s between logs: too tight to dry after rain. Lay fewer "
+                                   "in a tier."),
                           gap),
          _ ("common practice"));
   if (pile->kind == BED_STACK_DEAD && has_stage (stack, BED_STAGE_FRUITING))
