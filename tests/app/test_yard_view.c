@@ -553,6 +553,26 @@ test_draw_box (Desk *desk, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 1, NEAR);
 }
 
+/* Its size typed while the pointer drags it: the corner where it was begun stays. */
+static void
+test_size_typed (Desk *desk, gconstpointer data)
+{
+  BedHandField fields[BED_HAND_FIELDS];
+  double scale = bed_yard_view_get_scale (get_view (desk));
+
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_BUILDING);
+  drag (desk, on_screen (desk, 14.5, 12.5), -2.5 * scale, 1 * scale);
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 2);
+  g_assert_cmpfloat_with_epsilon (fields[0].value, 2.5, 0.35);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 3, 1.5 });
+  drop (desk, -2.5 * scale, 1 * scale);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.width, 3, NEAR);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 1.5, NEAR);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 0).x, 14.5 - 1.5, 0.2);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 0).y, 12.5 - 0.75, 0.2);
+}
+
 static void
 test_draw_disc (Desk *desk, gconstpointer data)
 {
@@ -996,6 +1016,7 @@ main (int argc, char *argv[])
   ADD ("turn", test_turn);
   ADD ("typed", test_typed);
   ADD ("draw/box", test_draw_box);
+  ADD ("draw/size-typed", test_size_typed);
   ADD ("draw/disc", test_draw_disc);
   ADD ("draw/band", test_draw_band);
   ADD ("draw/typed", test_draw_typed);
