@@ -97,8 +97,11 @@ advise_air (GPtrArray *all, const BedYardStack *stack, const BedPile *pile,
 
   if (pile->kind == BED_STACK_CRIB && pile->gap < LEAST_AIR * stack->rules.air * pile->diameter)
     say (all, BED_ADVICE_TOO_TIGHT,
-         g_strdup_printf (_ ("Only %s between logs: too tight to dry after rain. Lay fewer in a "
-                             "tier."),
+         g_strdup_printf (has_stage (stack, BED_STAGE_SPAWN_RUN)
+                              ? _ ("Only %s between logs: too tight for the spawn run, they do not "
+                                   "dry after rain. Lay fewer in a tier.")
+                              : _ ("Only %s between logs: too tight to dry after rain. Lay fewer "
+                                   "in a tier."),
                           gap),
          _ ("common practice"));
   if (pile->kind == BED_STACK_DEAD && has_stage (stack, BED_STAGE_FRUITING))
@@ -322,4 +325,21 @@ bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation
   advise_neighbour (all, scene, index, notation);
   advise_ground (all, scene, index, notation);
   return all;
+}
+
+BedStackLook *
+bed_stack_look_new (const BedScene *scene, guint index, const BedNotation *notation)
+{
+  BedStackLook *look = g_new (BedStackLook, 1);
+
+  look->advice = bed_yard_advice (scene, index, notation);
+  look->to_water = bed_ways_to_water (bed_scene_get_ways (scene, 0), index);
+  return look;
+}
+
+void
+bed_stack_look_free (BedStackLook *look)
+{
+  g_ptr_array_unref (look->advice);
+  g_free (look);
 }

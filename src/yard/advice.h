@@ -28,6 +28,16 @@ typedef struct
   const char *source; /* "FOR-83, …" or "common practice" */
 } BedAdvice;
 
+/* What is known of one stack. */
+typedef struct
+{
+  GPtrArray *advice; /* see bed_yard_advice() */
+  double to_water;   /* see bed_ways_to_water() */
+} BedStackLook;
+
+BedStackLook *bed_stack_look_new (const BedScene *scene, guint index, const BedNotation *notation);
+void bed_stack_look_free (BedStackLook *look);
+
 /* Element BedAdvice, owned; empty when there is nothing to say. @notation: for the lengths in the
  * sentences. */
 GPtrArray *bed_yard_advice (const BedScene *scene, guint index, const BedNotation *notation);

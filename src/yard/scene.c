@@ -129,15 +129,41 @@ bed_scene_free (BedScene *scene)
   g_free (scene);
 }
 
-const BedWays *
-bed_scene_get_ways (const BedScene *scene, guint narrower)
+static BedWays *
+begin_ways (const BedScene *scene, guint narrower)
 {
   BedWays **ways = (BedWays **) &scene->ways[narrower]; /* remembered, not changed */
 
-  g_return_val_if_fail (narrower < BED_SCENE_WAYS, NULL);
   if (!*ways)
     *ways = bed_ways_new (scene->yard, scene->shapes, BED_WAY_BREADTH - 0.1 * narrower);
   return *ways;
+}
+
+const BedWays *
+bed_scene_get_ways (const BedScene *scene, guint narrower)
+{
+  g_return_val_if_fail (narrower < BED_SCENE_WAYS, NULL);
+  BedWays *ways = begin_ways (scene, narrower);
+
+  bed_ways_work (ways, G_MAXINT64);
+  return ways;
+}
+
+gboolean
+bed_scene_work_ways (const BedScene *scene, gint64 until)
+{
+  for (guint i = 0; i < BED_SCENE_WAYS; i++)
+    {
+      BedWays *ways = begin_ways (scene, i);
+      guint out = 0;
+      if (!bed_ways_work (ways, until))
+        return FALSE;
+      while (out < scene->piles->len && bed_ways_leads_out (ways, out))
+        out++;
+      if (out == scene->piles->len)
+        return TRUE; /* narrower ways are asked for where one does not */
+    }
+  return TRUE;
 }
 
 void

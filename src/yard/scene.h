@@ -32,6 +32,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedScene, bed_scene_free)
  * for. Borrowed. */
 const BedWays *bed_scene_get_ways (const BedScene *scene, guint narrower);
 
+/* Works out those that advice asks for, until @until (monotonic clock, us); TRUE when they are
+ * there. */
+gboolean bed_scene_work_ways (const BedScene *scene, gint64 until);
+
 /* The four corners of the footprint of stack @index standing at @pose. */
 void bed_yard_footprint (const BedScene *scene, guint index, const BedPose *pose,
                          BedPoint corners[4]);

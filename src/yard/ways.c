@@ -30,6 +30,25 @@ typedef struct
   gboolean out;
 } Beside;
 
+/* In this order. */
+typedef enum
+{
+  STEP_BLOCK, /* what one cannot walk through */
+  STEP_WATER, /* from the water to all that can be walked to */
+  STEP_OUT,   /* the same from the paths and the edge */
+  STEP_LOOK,  /* around the stacks */
+  STEP_DONE,
+} Step;
+
+/* The squares of one ring lie equally far; rings are used again, FARTHEST_STEP on. */
+typedef struct
+{
+  GArray *rings[FARTHEST_STEP];
+  guint *far, *back;
+  guint at; /* how far it has come */
+  guint empty;
+} Search;
+
 struct _BedWays
 {
   const BedYard *yard;
@@ -41,8 +60,11 @@ struct _BedWays
   guint8 *blocked;
   guint *to_water; /* in fifths of a square; NOWHERE */
   guint *back;     /* the next square on the way to water */
-  guint8 *out;
-  GArray *beside; /* Beside, of each stack */
+  GArray *beside;  /* Beside, of each stack */
+  Step step;
+  guint at; /* how many shapes or stacks are done in it */
+  Search search;
+  guint *far; /* STEP_OUT: its search's own */
 };
 
 static BedPoint
@@ -50,6 +72,12 @@ middle_of (const BedWays *self, guint cell)
 {
   return (BedPoint){ self->origin.x + (cell % self->across + 0.5) * self->side,
                      self->origin.y + (cell / self->across + 0.5) * self->side };
+}
+
+static guint
+count_cells (const BedWays *self)
+{
+  return (guint) (self->across * self->up);
 }
 
 /* --- the ground --------------------------------------------------------------------- */
@@ -108,16 +136,20 @@ get_obstacle (const BedWays *self, const BedShape *shape, BedPoint corners[4], B
          || feature->kind == BED_FEATURE_TANK || feature->kind == BED_FEATURE_POND;
 }
 
-static void
-block_all (BedWays *self)
+static gboolean
+block_more (BedWays *self, gint64 until)
 {
-  for (guint i = 0; i < self->shapes->len; i++)
+  for (; self->at < self->shapes->len; self->at++)
     {
       BedPoint corners[4];
       BedShape obstacle;
-      if (get_obstacle (self, &g_array_index (self->shapes, BedShape, i), corners, &obstacle))
+      if (g_get_monotonic_time () >= until)
+        return FALSE;
+      if (get_obstacle (self, &g_array_index (self->shapes, BedShape, self->at), corners,
+                        &obstacle))
         each_near (self, &obstacle, self->need, block, NULL);
     }
+  return TRUE;
 }
 
 static void
@@ -157,13 +189,6 @@ find_bounds (const BedYard *yard, const GArray *shapes)
 
 /* --- searching ------------------------------------------------------------------------ */
 
-/* The squares of one ring lie equally far; rings are used again, FARTHEST_STEP on. */
-typedef struct
-{
-  GArray *rings[FARTHEST_STEP];
-  guint *far, *back;
-} Search;
-
 static void
 search_add (Search *self, guint cell, guint far, guint from)
 {
@@ -193,78 +218,79 @@ search_around (const BedWays *ways, Search *self, guint cell)
 }
 
 /* From the squares added so far to all that can be walked to. */
-static void
-search_run (const BedWays *ways, Search *self)
+static gboolean
+search_more (BedWays *ways, gint64 until)
 {
-  guint empty = 0;
+  Search *self = &ways->search;
 
-  for (guint far = 0; empty < FARTHEST_STEP; far++)
+  for (; self->empty < FARTHEST_STEP; self->at++)
     {
-      GArray *ring = self->rings[far % FARTHEST_STEP];
-      empty = ring->len ? 0 : empty + 1;
+      GArray *ring = self->rings[self->at % FARTHEST_STEP];
+      if (g_get_monotonic_time () >= until)
+        return FALSE;
+      self->empty = ring->len ? 0 : self->empty + 1;
       for (guint i = 0; i < ring->len; i++)
         {
           guint cell = g_array_index (ring, guint, i);
-          if (self->far[cell] == far) /* else it was reached by a shorter way */
+          if (self->far[cell] == self->at) /* else it was reached by a shorter way */
             search_around (ways, self, cell);
         }
       g_array_set_size (ring, 0);
     }
-  for (guint i = 0; i < FARTHEST_STEP; i++)
-    g_array_unref (self->rings[i]);
-}
-
-static Search
-search_begin (guint *far, guint *back, guint n)
-{
-  Search self = { .far = far, .back = back };
-
-  for (guint i = 0; i < FARTHEST_STEP; i++)
-    self.rings[i] = g_array_new (FALSE, FALSE, sizeof (guint));
-  for (guint i = 0; i < n; i++)
-    far[i] = NOWHERE;
-  return self;
+  return TRUE;
 }
 
 static void
-begin_here (BedWays *self, guint cell, gpointer search)
+search_begin (BedWays *ways, guint *far, guint *back)
+{
+  Search *self = &ways->search;
+
+  self->far = far;
+  self->back = back;
+  self->at = self->empty = 0;
+  for (guint i = 0; i < FARTHEST_STEP; i++)
+    g_array_set_size (self->rings[i], 0);
+  for (guint i = 0; i < count_cells (ways); i++)
+    far[i] = NOWHERE;
+}
+
+static void
+begin_here (BedWays *self, guint cell, gpointer data)
 {
   if (!self->blocked[cell])
-    search_add (search, cell, 0, cell);
+    search_add (&self->search, cell, 0, cell);
 }
 
 static void
-find_water (BedWays *self, guint n)
+begin_water (BedWays *self)
 {
-  Search search = search_begin (self->to_water, self->back, n);
-
+  search_begin (self, self->to_water, self->back);
   for (guint i = 0; i < self->water->len; i++)
-    each_near (self, self->water->pdata[i], self->need + 1.5 * self->side, begin_here, &search);
-  search_run (self, &search);
+    each_near (self, self->water->pdata[i], self->need + 1.5 * self->side, begin_here, NULL);
 }
 
 static void
-find_out (BedWays *self, guint n)
+begin_out (BedWays *self)
 {
-  g_autofree guint *far = g_new (guint, n);
-  Search search = search_begin (far, NULL, n);
-
+  self->far = g_new (guint, count_cells (self));
+  search_begin (self, self->far, NULL);
   for (guint i = 0; i < self->shapes->len; i++)
     {
       const BedShape *shape = &g_array_index (self->shapes, BedShape, i);
       const BedYardFeature *feature = get_feature (self, shape);
       if (feature && feature->kind == BED_FEATURE_PATH)
-        each_near (self, shape, self->side, begin_here, &search);
+        each_near (self, shape, self->side, begin_here, NULL);
     }
-  for (guint cell = 0; cell < n; cell++)
+  for (int x = 0; x < self->across; x++)
     {
-      int x = (int) cell % self->across, y = (int) cell / self->across;
-      if (x == 0 || y == 0 || x == self->across - 1 || y == self->up - 1)
-        begin_here (self, cell, &search);
+      begin_here (self, (guint) x, NULL);
+      begin_here (self, (guint) ((self->up - 1) * self->across + x), NULL);
     }
-  search_run (self, &search);
-  for (guint cell = 0; cell < n; cell++)
-    self->out[cell] = far[cell] != NOWHERE;
+  for (int y = 0; y < self->up; y++)
+    {
+      begin_here (self, (guint) (y * self->across), NULL);
+      begin_here (self, (guint) (y * self->across + self->across - 1), NULL);
+    }
 }
 
 /* --- of one stack --------------------------------------------------------------------- */
@@ -276,20 +302,24 @@ look_beside (BedWays *self, guint cell, gpointer data)
 
   if (self->blocked[cell])
     return;
-  beside->out |= self->out[cell];
+  beside->out |= self->far[cell] != NOWHERE;
   if (beside->nearest == NOWHERE || self->to_water[cell] < self->to_water[beside->nearest])
     beside->nearest = cell;
 }
 
-static void
-look_around (BedWays *self)
+static gboolean
+look_more (BedWays *self, gint64 until)
 {
-  for (guint i = 0; i < self->stacks->len; i++)
+  for (; self->at < self->stacks->len; self->at++)
     {
-      Beside beside = { self->stacks->pdata[i], NOWHERE, FALSE };
+      Beside beside = { self->stacks->pdata[self->at], NOWHERE, FALSE };
+      if (g_get_monotonic_time () >= until)
+        return FALSE;
       each_near (self, beside.stack, self->need + 1.5 * self->side, look_beside, &beside);
       g_array_append_val (self->beside, beside);
     }
+  g_clear_pointer (&self->far, g_free);
+  return TRUE;
 }
 
 static const Beside *
@@ -393,18 +423,42 @@ bed_ways_new (const BedYard *yard, const GArray *shapes, double breadth)
   self->side = MAX (SIDE, sqrt (all.width * all.height / MOST_CELLS));
   self->across = (int) ceil (all.width / self->side) + 1;
   self->up = (int) ceil (all.height / self->side) + 1;
-  guint n = (guint) (self->across * self->up);
+  guint n = count_cells (self);
   self->blocked = g_new0 (guint8, n);
   self->to_water = g_new (guint, n);
   self->back = g_new0 (guint, n);
-  self->out = g_new0 (guint8, n);
   sort_shapes (self);
-  block_all (self);
-  find_water (self, n);
-  find_out (self, n);
+  for (guint i = 0; i < FARTHEST_STEP; i++)
+    self->search.rings[i] = g_array_new (FALSE, FALSE, sizeof (guint));
   self->beside = g_array_new (FALSE, FALSE, sizeof (Beside));
-  look_around (self);
   return self;
+}
+
+/* What the step needs that comes next. */
+static void
+go_on (BedWays *self)
+{
+  self->step++;
+  self->at = 0;
+  if (self->step == STEP_WATER)
+    begin_water (self);
+  else if (self->step == STEP_OUT)
+    begin_out (self);
+}
+
+gboolean
+bed_ways_work (BedWays *self, gint64 until)
+{
+  while (self->step != STEP_DONE)
+    {
+      gboolean over = self->step == STEP_BLOCK  ? block_more (self, until)
+                      : self->step == STEP_LOOK ? look_more (self, until)
+                                                : search_more (self, until);
+      if (!over)
+        return FALSE;
+      go_on (self);
+    }
+  return TRUE;
 }
 
 void
@@ -416,6 +470,8 @@ bed_ways_free (BedWays *self)
   g_free (self->blocked);
   g_free (self->to_water);
   g_free (self->back);
-  g_free (self->out);
+  g_free (self->far);
+  for (guint i = 0; i < FARTHEST_STEP; i++)
+    g_array_unref (self->search.rings[i]);
   g_free (self);
 }

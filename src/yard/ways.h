@@ -7,8 +7,13 @@
 typedef struct _BedWays BedWays;
 
 /* @shapes: BedShape, those of a scene. @breadth: free ground one needs to either side together.
- * Borrows both, which must outlive it. */
+ * Borrows both, which must outlive it. Nothing is found out yet. */
 BedWays *bed_ways_new (const BedYard *yard, const GArray *shapes, double breadth);
+
+/* Finds out some more until @until (monotonic clock, us); a large area takes a tenth of a second in
+ * all. TRUE when all is known: before that nothing below may be asked. */
+gboolean bed_ways_work (BedWays *self, gint64 until);
+
 void bed_ways_free (BedWays *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedWays, bed_ways_free)
 

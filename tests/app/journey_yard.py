@@ -260,7 +260,7 @@ def an_area_by_keys(desk, path):
 
 def a_tank_by_numbers(desk, path):
     take(desk, "Draw tank")
-    numbers(desk, "12", "9", "5", "3", "0")
+    numbers(desk, "12", "9", "5 ft, 3 ft")
     last_change(desk, path, "Drew tank")
     is_near(desk, path, "SELECT width, depth FROM feature WHERE kind = 'tank'"
                         " ORDER BY id DESC LIMIT 1", (5, 3), 0.001)

@@ -1,6 +1,7 @@
 /* The yard's map under the hand: what it says, what pointer and keys do. */
 #include "app/yard/yard_spot.h"
 #include "app/yard/yard_view_private.h"
+#include "yard/advice.h"
 
 #include <adwaita.h>
 #include <math.h>
@@ -552,6 +553,26 @@ test_draw_box (Desk *desk, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 1, NEAR);
 }
 
+/* Its size typed while the pointer drags it: the corner where it was begun stays. */
+static void
+test_size_typed (Desk *desk, gconstpointer data)
+{
+  BedHandField fields[BED_HAND_FIELDS];
+  double scale = bed_yard_view_get_scale (get_view (desk));
+
+  bed_yard_view_draw_thing (get_view (desk), BED_FEATURE_BUILDING);
+  drag (desk, on_screen (desk, 14.5, 12.5), -2.5 * scale, 1 * scale);
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 2);
+  g_assert_cmpfloat_with_epsilon (fields[0].value, 2.5, 0.35);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 3, 1.5 });
+  drop (desk, -2.5 * scale, 1 * scale);
+  g_assert_cmpuint (desk->heard.drawn, ==, 1);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.width, 3, NEAR);
+  g_assert_cmpfloat_with_epsilon (desk->heard.ground.depth, 1.5, NEAR);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 0).x, 14.5 - 1.5, 0.2);
+  g_assert_cmpfloat_with_epsilon (ground_point (desk, 0).y, 12.5 - 0.75, 0.2);
+}
+
 static void
 test_draw_disc (Desk *desk, gconstpointer data)
 {
@@ -812,9 +833,9 @@ test_replaced (Desk *desk, gconstpointer data)
 static void
 await_advice (Desk *desk)
 {
-  for (int i = 0; i < 500 && !bed_yard_view_get_advice (get_view (desk)); i++)
+  for (int i = 0; i < 500 && !bed_yard_view_get_looks (get_view (desk)); i++)
     g_main_context_iteration (NULL, TRUE);
-  g_assert_nonnull (bed_yard_view_get_advice (get_view (desk)));
+  g_assert_nonnull (bed_yard_view_get_looks (get_view (desk)));
 }
 
 /* The sample with its second crib pushed into its third. */
@@ -834,9 +855,12 @@ test_advice (Desk *desk, gconstpointer data)
   gint64 warned = 2;
 
   bed_yard_view_set_yard (get_view (desk), make_crowded ());
-  g_clear_pointer (&get_view (desk)->advice, g_hash_table_unref); /* of the yard before */
+  g_clear_pointer (&get_view (desk)->looks, g_hash_table_unref); /* of the yard before */
   await_advice (desk);
-  g_assert_true (g_hash_table_contains (bed_yard_view_get_advice (get_view (desk)), &warned));
+  const BedStackLook *look
+      = g_hash_table_lookup (bed_yard_view_get_looks (get_view (desk)), &warned);
+  g_assert_cmpuint (look->advice->len, >, 0);
+  g_assert_cmpfloat (look->to_water, >, 1);
   g_autofree char *said = bed_yard_view_dup_advice (get_view (desk), warned);
   g_assert_nonnull (strstr (said, "It stands in Crib 3."));
   BedThing thing = { BED_THING_STACK, warned };
@@ -858,13 +882,13 @@ test_advice_stays (Desk *desk, gconstpointer data)
   BedYard *other = sample_large_yard_new ();
 
   bed_yard_view_set_yard (get_view (desk), make_crowded ());
-  g_clear_pointer (&get_view (desk)->advice, g_hash_table_unref);
+  g_clear_pointer (&get_view (desk)->looks, g_hash_table_unref);
   await_advice (desk);
   bed_yard_view_set_yard (get_view (desk), sample_yard_new ());
-  g_assert_nonnull (bed_yard_view_get_advice (get_view (desk)));
+  g_assert_nonnull (bed_yard_view_get_looks (get_view (desk)));
   other->id = 2;
   bed_yard_view_set_yard (get_view (desk), other);
-  g_assert_null (bed_yard_view_get_advice (get_view (desk)));
+  g_assert_null (bed_yard_view_get_looks (get_view (desk)));
   await_advice (desk);
 }
 
@@ -992,6 +1016,7 @@ main (int argc, char *argv[])
   ADD ("turn", test_turn);
   ADD ("typed", test_typed);
   ADD ("draw/box", test_draw_box);
+  ADD ("draw/size-typed", test_size_typed);
   ADD ("draw/disc", test_draw_disc);
   ADD ("draw/band", test_draw_band);
   ADD ("draw/typed", test_draw_typed);

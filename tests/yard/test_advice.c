@@ -121,6 +121,27 @@ test_way_out (void)
   g_assert_false (advises (shut, BED_ADVICE_NO_WAY, NULL));
 }
 
+/* Found out bit by bit it is the same as at once. */
+static void
+test_way_by_bits (void)
+{
+  g_autoptr (BedYard) yard = make_court (0.45);
+  sample_add_feature (yard, BED_FEATURE_TAP, "15 10");
+  g_autoptr (BedScene) bits = bed_scene_new (yard), whole = bed_scene_new (yard);
+  guint n = 1;
+
+  while (!bed_scene_work_ways (bits, g_get_monotonic_time () + 200))
+    n++;
+  g_assert_cmpuint (n, >, 2);
+  for (guint narrower = 0; narrower < 3; narrower++)
+    {
+      const BedWays *a = bed_scene_get_ways (bits, narrower),
+                    *b = bed_scene_get_ways (whole, narrower);
+      g_assert_cmpint (bed_ways_leads_out (a, 0), ==, bed_ways_leads_out (b, 0));
+      g_assert_cmpfloat (bed_ways_to_water (a, 0), ==, bed_ways_to_water (b, 0));
+    }
+}
+
 static void
 test_in_the_way (void)
 {
@@ -200,6 +221,64 @@ test_footing (void)
   g_assert_true (advises (yard, BED_ADVICE_UNSTEADY, NULL)); /* more than 0.84 m */
 }
 
+static void
+add_logs (BedYardStack *stack, guint n, double diameter, BedStage stage)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      BedYardLog *log = bed_yard_log_new ();
+      log->length = 0.86;
+      log->diameter = diameter;
+      log->stage = stage;
+      g_ptr_array_add (stack->logs, log);
+    }
+}
+
+/* Seven logs of 12 cm side by side on 86 cm have 3 mm between them. */
+static void
+test_air (void)
+{
+  g_autoptr (BedYard) yard = make_yard (10, 10), dead = bed_yard_new (20, 20);
+  BedYardStack *crib = yard->stacks->pdata[0], *pile = bed_yard_stack_new (BED_STACK_DEAD);
+
+  crib->tiers = 2;
+  crib->per_tier = 7;
+  add_logs (crib, 14, 0.12, BED_STAGE_SPAWN_RUN);
+  g_assert_true (advises (yard, BED_ADVICE_TOO_TIGHT, "too tight for the spawn run"));
+  for (guint i = 0; i < crib->logs->len; i++)
+    ((BedYardLog *) crib->logs->pdata[i])->stage = BED_STAGE_RESTING;
+  g_assert_true (advises (yard, BED_ADVICE_TOO_TIGHT, "too tight to dry"));
+  crib->per_tier = 4;
+  crib->tiers = 4;
+  g_assert_false (advises (yard, BED_ADVICE_TOO_TIGHT, NULL));
+  pile->name = g_strdup ("Pile 1");
+  pile->pose = (BedPose){ 10, 10, 0 };
+  g_ptr_array_add (dead->stacks, pile);
+  add_logs (pile, 10, 0.12, BED_STAGE_SPAWN_RUN);
+  g_assert_false (advises (dead, BED_ADVICE_TOO_TIGHT, NULL)); /* close is right then */
+  add_logs (pile, 1, 0.12, BED_STAGE_FRUITING);
+  g_assert_true (advises (dead, BED_ADVICE_TOO_TIGHT, "mushrooms have no room"));
+}
+
+/* One more than it holds; one that stands in another. */
+static void
+test_crowded (void)
+{
+  g_autoptr (BedYard) yard = make_yard (10, 10);
+  BedYardStack *crib = yard->stacks->pdata[0], *other = bed_yard_stack_new (BED_STACK_CRIB);
+
+  crib->tiers = 2;
+  crib->per_tier = 4;
+  add_logs (crib, 8, 0.12, BED_STAGE_RESTING);
+  g_assert_false (advises (yard, BED_ADVICE_TOO_MANY, NULL));
+  add_logs (crib, 1, 0.12, BED_STAGE_RESTING);
+  g_assert_true (advises (yard, BED_ADVICE_TOO_MANY, "1 log more than it holds (8)"));
+  other->name = g_strdup ("Crib 2");
+  other->pose = (BedPose){ 10.5, 10.2, 0.3 };
+  g_ptr_array_add (yard->stacks, other);
+  g_assert_true (advises (yard, BED_ADVICE_TOO_NEAR, "It stands in Crib 2."));
+}
+
 /* The farm's own heights and aisle. */
 static void
 test_own_measures (void)
@@ -232,10 +311,13 @@ main (int argc, char *argv[])
   g_test_add_func ("/advice/water-straight", test_water_straight);
   g_test_add_func ("/advice/water-round", test_water_round);
   g_test_add_func ("/advice/way-out", test_way_out);
+  g_test_add_func ("/advice/way-by-bits", test_way_by_bits);
   g_test_add_func ("/advice/in-the-way", test_in_the_way);
   g_test_add_func ("/advice/outside", test_outside);
   g_test_add_func ("/advice/shade", test_shade);
   g_test_add_func ("/advice/footing", test_footing);
+  g_test_add_func ("/advice/air", test_air);
+  g_test_add_func ("/advice/crowded", test_crowded);
   g_test_add_func ("/advice/own-measures", test_own_measures);
   return g_test_run ();
 }

@@ -95,12 +95,18 @@ leave (BedYardHandLine *self)
   hand_cb (self);
 }
 
+/* A comma alone may be a decimal mark. */
+static char **
+split (GtkWidget *number)
+{
+  return g_regex_split_simple (";|,\\s+", gtk_editable_get_text (GTK_EDITABLE (number)), 0, 0);
+}
+
 /* "12 m, 8 m": one side after the other. FALSE when it is no such list. */
 static gboolean
 set_sides (BedYardHandLine *self, GError **error)
 {
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->numbers[0]));
-  g_auto (GStrv) parts = g_regex_split_simple (";|,\\s+", text, 0, 0);
+  g_auto (GStrv) parts = split (self->numbers[0]);
   guint n = self->n > 0 && self->fields[0].is_side ? g_strv_length (parts) : 0;
   double values[BED_HAND_FIELDS] = { 0 };
   g_autofree gint64 *lengths = g_new0 (gint64, n);
@@ -123,6 +129,19 @@ set_sides (BedYardHandLine *self, GError **error)
   return TRUE;
 }
 
+/* "10 ft, 6 ft": the second is the next number. */
+static void
+spread (BedYardHandLine *self, GtkWidget *number)
+{
+  g_auto (GStrv) parts = split (number);
+  guint n = g_strv_length (parts), at = 0;
+
+  while (at < self->n && self->numbers[at] != number)
+    at++;
+  for (guint i = 0; at + n <= self->n && i < n; i++)
+    gtk_editable_set_text (GTK_EDITABLE (self->numbers[at + i]), g_strstrip (parts[i]));
+}
+
 /* A scanner types its code wherever the keyboard is: what is no number may be one. */
 static void
 number_set_cb (BedYardHandLine *self, GtkWidget *number)
@@ -136,6 +155,7 @@ number_set_cb (BedYardHandLine *self, GtkWidget *number)
         bed_host_say_error (GTK_WIDGET (self), error);
       return;
     }
+  spread (self, number);
   for (guint i = 0; i < self->n; i++)
     if (!read_number (self, i, &values[i], &error))
       {

@@ -54,7 +54,7 @@ say_rest (GtkWidget *box, guint n)
 
 /* The first advice of each stack that has one. */
 static GtkWidget *
-looks_new (const BedYard *yard, GHashTable *advice)
+looks_new (const BedYard *yard, GHashTable *looks)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   guint n = 0;
@@ -62,11 +62,11 @@ looks_new (const BedYard *yard, GHashTable *advice)
   for (guint i = 0; i < yard->stacks->len; i++)
     {
       const BedYardStack *stack = yard->stacks->pdata[i];
-      const GPtrArray *all = g_hash_table_lookup (advice, &stack->id);
-      if (!all)
+      const BedStackLook *look = g_hash_table_lookup (looks, &stack->id);
+      if (!look || look->advice->len == 0)
         continue;
       if (n < MOST_LOOKS)
-        gtk_box_append (GTK_BOX (box), look_new (stack, all->pdata[0]));
+        gtk_box_append (GTK_BOX (box), look_new (stack, look->advice->pdata[0]));
       n++;
     }
   if (n == 0)
@@ -160,16 +160,16 @@ rooms_new (const BedScene *scene, BedFarm *farm)
 }
 
 GtkWidget *
-bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable *advice,
+bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable *looks,
                        BedFarm *farm)
 {
   const char *heading = colour_by == BED_COLOUR_BY_BATCH ? _ ("Batches here")
                                                          : bed_colour_by_word (colour_by);
-  GtkWidget *looks = advice ? looks_new (scene->yard, advice)
-                            : gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *worth = looks ? looks_new (scene->yard, looks)
+                           : gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   return bed_column_new (
       12, bed_words_new (heading, "heading"),
       bed_yard_legend_new (scene->yard, colour_by, bed_farm_get_notation (farm)->system),
-      bed_words_new (_ ("Worth a look"), "heading"), looks, rooms_new (scene, farm), NULL);
+      bed_words_new (_ ("Worth a look"), "heading"), worth, rooms_new (scene, farm), NULL);
 }

@@ -6,7 +6,7 @@
 
 /* The yard as a whole: what its colours say, and which stacks are worth a look,
  * each a button with the action yard.select (its id, type x) of what it is put
- * in; and how many more stacks fit in. @advice: GPtrArray of BedAdvice by the gint64 of its stack;
+ * in; and how many more stacks fit in. @looks: BedStackLook by the gint64 of its stack;
  * NULL: not yet known. Borrows @scene: it has to go before that. */
-GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable *advice,
+GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable *looks,
                                   BedFarm *farm);

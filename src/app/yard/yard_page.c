@@ -75,7 +75,7 @@ show_panel (BedYardPage *self)
           bed_yard_view_get_chosen (self->view),  get_mode (self),
           bed_yard_bar_get_colour_by (self->bar), get_plan (self) };
 
-  bed_yard_panel_set_advice (self->panel, bed_yard_view_get_advice (self->view));
+  bed_yard_panel_set_looks (self->panel, bed_yard_view_get_looks (self->view));
   bed_yard_panel_show (self->panel, &shown);
 }
 
@@ -239,7 +239,7 @@ stack_key_cb (BedYardPage *self, guint key)
 static void
 advised_cb (BedYardPage *self)
 {
-  bed_yard_panel_set_advice (self->panel, bed_yard_view_get_advice (self->view));
+  bed_yard_panel_set_looks (self->panel, bed_yard_view_get_looks (self->view));
 }
 
 static void

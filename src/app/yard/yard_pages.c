@@ -12,7 +12,7 @@ struct _BedYardPages
   BedFarm *farm;
   const BedScene *scene;
   BedColourBy colour_by;
-  GHashTable *advice;  /* see bed_yard_pages_set_advice() */
+  GHashTable *looks;   /* see bed_yard_pages_set_looks() */
   GtkWidget *stack;    /* "none", "plan", "arrange" */
   GtkWidget *overview; /* GtkBox, filled anew */
   GtkWidget *buttons;
@@ -35,7 +35,7 @@ show_overview (BedYardPages *self)
   bed_box_clear (self->overview);
   if (self->scene && is_on (self, "none"))
     gtk_box_append (GTK_BOX (self->overview),
-                    bed_yard_overview_new (self->scene, self->colour_by, self->advice, self->farm));
+                    bed_yard_overview_new (self->scene, self->colour_by, self->looks, self->farm));
 }
 
 /* What is not seen is not reckoned. */
@@ -83,7 +83,7 @@ page_cb (GtkWidget *widget, const char *action, GVariant *name)
 static void
 bed_yard_pages_dispose (GObject *object)
 {
-  g_clear_pointer (&BED_YARD_PAGES (object)->advice, g_hash_table_unref);
+  g_clear_pointer (&BED_YARD_PAGES (object)->looks, g_hash_table_unref);
   G_OBJECT_CLASS (bed_yard_pages_parent_class)->dispose (object);
 }
 
@@ -144,13 +144,13 @@ bed_yard_pages_show (BedYardPages *self, const BedScene *scene, BedYardMode mode
 }
 
 void
-bed_yard_pages_set_advice (BedYardPages *self, GHashTable *advice)
+bed_yard_pages_set_looks (BedYardPages *self, GHashTable *looks)
 {
   g_return_if_fail (BED_IS_YARD_PAGES (self));
-  if (advice == self->advice)
+  if (looks == self->looks)
     return;
-  g_clear_pointer (&self->advice, g_hash_table_unref);
-  self->advice = advice ? g_hash_table_ref (advice) : NULL;
+  g_clear_pointer (&self->looks, g_hash_table_unref);
+  self->looks = looks ? g_hash_table_ref (looks) : NULL;
   show_overview (self);
 }
 

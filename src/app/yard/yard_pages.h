@@ -19,9 +19,9 @@ GtkWidget *bed_yard_pages_new (BedFarm *farm);
 void bed_yard_pages_show (BedYardPages *self, const BedScene *scene, BedYardMode mode,
                           BedColourBy colour_by);
 
-/* What the trade warns of there: GPtrArray of BedAdvice by the gint64 of its stack; NULL: not yet
+/* What the trade warns of there: BedStackLook by the gint64 of its stack; NULL: not yet
  * known. */
-void bed_yard_pages_set_advice (BedYardPages *self, GHashTable *advice);
+void bed_yard_pages_set_looks (BedYardPages *self, GHashTable *looks);
 
 /* The day whose plan is seen, YYYY-MM-DD; NULL: none. Borrowed. */
 const char *bed_yard_pages_get_day (BedYardPages *self);

@@ -28,9 +28,10 @@ struct _BedYardPanel
   BedPart parent_instance;
   BedFarm *farm;
   BedYardShown shown;
-  gint64 framed;    /* the log with the frame, across refreshes */
-  GtkWidget *clamp; /* keeps the one width, whatever is shown */
-  GtkWidget *stack; /* "none", "stack", "group" */
+  GHashTable *looks; /* see bed_yard_panel_set_looks() */
+  gint64 framed;     /* the log with the frame, across refreshes */
+  GtkWidget *clamp;  /* keeps the one width, whatever is shown */
+  GtkWidget *stack;  /* "none", "stack", "group" */
   GtkWidget *group;
   GtkWidget *pages;
   GtkWidget *name;
@@ -105,16 +106,22 @@ advice_row_new (const BedAdvice *advice)
   return row;
 }
 
-static void
-show_advice (BedYardPanel *self, guint index)
+/* NULL while it is not known. */
+static const BedStackLook *
+find_look (BedYardPanel *self)
 {
-  g_autoptr (GPtrArray) all
-      = bed_yard_advice (self->shown.scene, index, bed_farm_get_notation (self->farm));
+  return self->looks ? g_hash_table_lookup (self->looks, &self->shown.stack) : NULL;
+}
+
+static void
+show_advice (BedYardPanel *self)
+{
+  const BedStackLook *look = find_look (self);
 
   bed_box_clear (self->advice);
-  for (guint i = 0; i < all->len; i++)
-    gtk_box_append (GTK_BOX (self->advice), advice_row_new (all->pdata[i]));
-  gtk_widget_set_visible (self->advice, all->len > 0);
+  for (guint i = 0; look && i < look->advice->len; i++)
+    gtk_box_append (GTK_BOX (self->advice), advice_row_new (look->advice->pdata[i]));
+  gtk_widget_set_visible (self->advice, look && look->advice->len > 0);
 }
 
 /* --- nothing selected ----------------------------------------------------------- */
@@ -312,13 +319,11 @@ show_form (BedYardPanel *self)
 static char *
 dup_water (BedYardPanel *self)
 {
-  guint index;
+  const BedStackLook *look = find_look (self);
 
-  get_stack (self, &index);
-  double far = bed_ways_to_water (bed_scene_get_ways (self->shown.scene, 0), index);
-  if (far < 0)
+  if (!look || look->to_water < 0)
     return NULL;
-  g_autofree char *length = format_length (self, far);
+  g_autofree char *length = format_length (self, look->to_water);
   /* TRANSLATORS: a distance along the ground */
   return g_strdup_printf (_ ("%s to water"), length);
 }
@@ -364,7 +369,7 @@ show_stack (BedYardPanel *self, const BedYardStack *stack, guint index)
   if (self->large)
     show_elevation (self, self->large, stack);
   frame_log (self, get_log (self) ? self->framed : 0);
-  show_advice (self, index);
+  show_advice (self);
   /* A planned stack has no record of that kind. */
   gtk_widget_set_visible (self->switcher, !self->shown.plan);
   if (self->shown.plan)
@@ -543,6 +548,7 @@ bed_yard_panel_dispose (GObject *object)
   BedYardPanel *self = BED_YARD_PANEL (object);
 
   g_clear_weak_pointer (&self->large);
+  g_clear_pointer (&self->looks, g_hash_table_unref);
   G_OBJECT_CLASS (bed_yard_panel_parent_class)->dispose (object);
 }
 
@@ -626,10 +632,21 @@ bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown)
 }
 
 void
-bed_yard_panel_set_advice (BedYardPanel *self, GHashTable *advice)
+bed_yard_panel_set_looks (BedYardPanel *self, GHashTable *looks)
 {
   g_return_if_fail (BED_IS_YARD_PANEL (self));
-  bed_yard_pages_set_advice (BED_YARD_PAGES (self->pages), advice);
+  guint index;
+
+  if (looks == self->looks)
+    return;
+  g_clear_pointer (&self->looks, g_hash_table_unref);
+  self->looks = looks ? g_hash_table_ref (looks) : NULL;
+  bed_yard_pages_set_looks (BED_YARD_PAGES (self->pages), looks);
+  const BedYardStack *stack = get_stack (self, &index);
+  if (!stack)
+    return;
+  show_measures (self, self->shown.scene->piles->pdata[index], stack);
+  show_advice (self);
 }
 
 void

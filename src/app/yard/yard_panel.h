@@ -27,8 +27,8 @@ typedef struct
 } BedYardShown;
 
 void bed_yard_panel_show (BedYardPanel *self, const BedYardShown *shown);
-/* See bed_yard_view_get_advice(); of the scene that is shown, or is about to be. */
-void bed_yard_panel_set_advice (BedYardPanel *self, GHashTable *advice);
+/* See bed_yard_view_get_looks(); of the scene that is shown, or is about to be. */
+void bed_yard_panel_set_looks (BedYardPanel *self, GHashTable *looks);
 
 void bed_yard_panel_clear (BedYardPanel *self);
 

@@ -355,7 +355,7 @@ bed_yard_view_finalize (GObject *object)
   g_array_unref (self->ground.points);
   g_clear_pointer (&self->from.points, g_array_unref);
   g_clear_pointer (&self->drawn, g_hash_table_unref);
-  g_clear_pointer (&self->advice, g_hash_table_unref);
+  g_clear_pointer (&self->looks, g_hash_table_unref);
   bed_typesetter_free (self->type);
   G_OBJECT_CLASS (bed_yard_view_parent_class)->finalize (object);
 }
@@ -501,7 +501,7 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
     {
       self->own_view = FALSE;
       g_clear_pointer (&self->drawn, g_hash_table_unref);
-      g_clear_pointer (&self->advice, g_hash_table_unref);
+      g_clear_pointer (&self->looks, g_hash_table_unref);
     }
   bed_yard_view_let_go (self);
   self->on_handle = FALSE;

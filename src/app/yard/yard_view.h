@@ -37,9 +37,9 @@ void bed_yard_view_set_yard (BedYardView *self, BedYard *yard);
 /* The scene being shown, or NULL; borrowed until the next set_yard. */
 const BedScene *bed_yard_view_get_scene (BedYardView *self);
 
-/* What the trade warns of, as far as it is known: GPtrArray of BedAdvice by the gint64 of its
- * stack. NULL before the first "advised"; borrowed until the next. */
-GHashTable *bed_yard_view_get_advice (BedYardView *self);
+/* What the trade warns of, as far as it is known: BedStackLook by the gint64 of its stack. NULL
+ * before the first "advised"; borrowed until the next. */
+GHashTable *bed_yard_view_get_looks (BedYardView *self);
 
 void bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by);
 

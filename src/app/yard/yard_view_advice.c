@@ -19,36 +19,37 @@ static GHashTable *
 table_new (void)
 {
   return g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free,
-                                (GDestroyNotify) g_ptr_array_unref);
+                                (GDestroyNotify) bed_stack_look_free);
 }
 
 static void
 look_at (BedYardView *self, guint index)
 {
   const BedYardStack *stack = self->yard->stacks->pdata[index];
-  g_autoptr (GPtrArray) advice = bed_yard_advice (self->scene, index, &self->notation);
 
-  if (advice->len > 0)
-    g_hash_table_insert (self->looking, g_memdup2 (&stack->id, sizeof stack->id),
-                         g_steal_pointer (&advice));
+  g_hash_table_insert (self->looking, g_memdup2 (&stack->id, sizeof stack->id),
+                       bed_stack_look_new (self->scene, index, &self->notation));
 }
 
 static gboolean
-is_in (GHashTable *advice, const BedThing *thing)
+is_in (GHashTable *looks, const BedThing *thing)
 {
-  return advice && thing->kind == BED_THING_STACK && g_hash_table_contains (advice, &thing->id);
+  const BedStackLook *look
+      = looks && thing->kind == BED_THING_STACK ? g_hash_table_lookup (looks, &thing->id) : NULL;
+
+  return look && look->advice->len > 0;
 }
 
 static void
 use_advice (BedYardView *self)
 {
-  g_autoptr (GHashTable) before = g_steal_pointer (&self->advice);
+  g_autoptr (GHashTable) before = g_steal_pointer (&self->looks);
 
-  self->advice = g_steal_pointer (&self->looking);
+  self->looks = g_steal_pointer (&self->looking);
   for (guint i = 0; i < self->walk->len; i++)
     {
       const BedThing *thing = &g_array_index (self->walk, BedThing, i);
-      if (is_in (before, thing) || is_in (self->advice, thing))
+      if (is_in (before, thing) || is_in (self->looks, thing))
         bed_yard_view_name_spot (self, i);
     }
   gtk_widget_queue_draw (GTK_WIDGET (self));
@@ -62,6 +63,8 @@ look_cb (gpointer data)
   BedYardView *self = data;
   gint64 until = g_get_monotonic_time () + LOOK_TIME;
 
+  if (!bed_scene_work_ways (self->scene, until))
+    return G_SOURCE_CONTINUE;
   for (; self->looked < self->yard->stacks->len; self->looked++)
     {
       if (g_get_monotonic_time () >= until)
@@ -111,10 +114,10 @@ draw_mark (cairo_t *cr, gpointer data)
 
 /* The middle of its mark; FALSE when it has none. What is carried goes without. */
 static gboolean
-find_mark (BedYardView *self, gint64 stack, BedPoint *at)
+find_mark (BedYardView *self, gint64 stack, const BedStackLook *look, BedPoint *at)
 {
   BedThing thing = { BED_THING_STACK, stack };
-  const BedShape *shape = bed_thing_find_shape (self->index, &thing);
+  const BedShape *shape = look->advice->len > 0 ? bed_thing_find_shape (self->index, &thing) : NULL;
 
   if (!shape || bed_yard_view_is_held (self, &thing))
     return FALSE;
@@ -128,15 +131,15 @@ bed_yard_view_draw_advice (BedYardView *self, GtkSnapshot *snapshot)
 {
   int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self)), pixels = (int) MARK * factor;
   GHashTableIter iter;
-  gpointer stack;
+  gpointer stack, look;
   BedPoint at;
 
-  if (!self->advice || g_hash_table_size (self->advice) == 0)
+  if (!self->looks)
     return;
   g_autoptr (GdkTexture) mark = bed_yard_texture_new (pixels, pixels, factor, draw_mark, NULL);
-  g_hash_table_iter_init (&iter, self->advice);
-  while (g_hash_table_iter_next (&iter, &stack, NULL))
-    if (find_mark (self, *(gint64 *) stack, &at) && at.x > -MARK && at.y > -MARK
+  g_hash_table_iter_init (&iter, self->looks);
+  while (g_hash_table_iter_next (&iter, &stack, &look))
+    if (find_mark (self, *(gint64 *) stack, look, &at) && at.x > -MARK && at.y > -MARK
         && at.x < self->view.width + MARK && at.y < self->view.height + MARK)
       gtk_snapshot_append_texture (snapshot, mark,
                                    &GRAPHENE_RECT_INIT ((float) round (at.x - MARK / 2),
@@ -149,15 +152,15 @@ bed_yard_view_hit_advice (BedYardView *self, BedPoint screen)
 {
   double nearest = MARK_REACH;
   GHashTableIter iter;
-  gpointer stack;
+  gpointer stack, look;
   gint64 found = 0;
   BedPoint at;
 
-  if (!self->advice || !self->index)
+  if (!self->looks || !self->index)
     return 0;
-  g_hash_table_iter_init (&iter, self->advice);
-  while (g_hash_table_iter_next (&iter, &stack, NULL))
-    if (find_mark (self, *(gint64 *) stack, &at)
+  g_hash_table_iter_init (&iter, self->looks);
+  while (g_hash_table_iter_next (&iter, &stack, &look))
+    if (find_mark (self, *(gint64 *) stack, look, &at)
         && hypot (at.x - screen.x, at.y - screen.y) < nearest)
       {
         nearest = hypot (at.x - screen.x, at.y - screen.y);
@@ -169,19 +172,20 @@ bed_yard_view_hit_advice (BedYardView *self, BedPoint screen)
 char *
 bed_yard_view_dup_advice (BedYardView *self, gint64 stack)
 {
-  const GPtrArray *all = self->advice ? g_hash_table_lookup (self->advice, &stack) : NULL;
+  const BedStackLook *look = self->looks ? g_hash_table_lookup (self->looks, &stack) : NULL;
   GString *said = g_string_new (NULL);
 
-  for (guint i = 0; all && i < all->len; i++)
-    g_string_append_printf (said, "%s%s", i ? " " : "", ((BedAdvice *) all->pdata[i])->sentence);
+  for (guint i = 0; look && i < look->advice->len; i++)
+    g_string_append_printf (said, "%s%s", i ? " " : "",
+                            ((BedAdvice *) look->advice->pdata[i])->sentence);
   return g_string_free (said, FALSE);
 }
 
 /* --- public ------------------------------------------------------------------------- */
 
 GHashTable *
-bed_yard_view_get_advice (BedYardView *self)
+bed_yard_view_get_looks (BedYardView *self)
 {
   g_return_val_if_fail (BED_IS_YARD_VIEW (self), NULL);
-  return self->advice;
+  return self->looks;
 }

@@ -72,6 +72,41 @@ set_length (double *length, double value)
     *length = value;
 }
 
+/* Of what gets its size from the pointer at this moment: no more than that. */
+static guint
+list_size (const BedGround *ground, BedHandField *fields)
+{
+  if (ground->form == BED_GROUND_DISC)
+    return add_field (fields, 0, _ ("Radius"), ground->radius);
+  return add_field (fields, add_field (fields, 0, _ ("Width"), ground->width), _ ("Depth"),
+                    ground->depth);
+}
+
+/* The corner where it was begun stays. */
+static void
+set_size (BedYardView *self, const double *values)
+{
+  BedGround *ground = &self->ground;
+  BedPoint from = bed_viewport_to_world (&self->view, self->grip), *middle = get_point (ground, 0);
+
+  if (ground->form == BED_GROUND_DISC)
+    {
+      set_length (&ground->radius, values[0]);
+      return;
+    }
+  set_length (&ground->width, values[0]);
+  set_length (&ground->depth, values[1]);
+  middle->x = from.x + (middle->x < from.x ? -0.5 : 0.5) * ground->width;
+  middle->y = from.y + (middle->y < from.y ? -0.5 : 0.5) * ground->depth;
+}
+
+static gboolean
+is_sizing (BedYardView *self)
+{
+  return self->hold == BED_HOLD_DRAW && self->pressed
+         && (self->ground.form == BED_GROUND_BOX || self->ground.form == BED_GROUND_DISC);
+}
+
 static void
 set_ground (BedGround *ground, const double *values)
 {
@@ -163,6 +198,8 @@ bed_yard_view_get_fields (BedYardView *self, BedHandField fields[BED_HAND_FIELDS
     return 0;
   if (self->hold == BED_HOLD_DRAW && bed_yard_view_is_many (self))
     return list_next_point (self, fields);
+  if (is_sizing (self))
+    return list_size (&self->ground, fields);
   if (self->hold == BED_HOLD_DRAW || self->hold == BED_HOLD_SHAPE)
     return list_ground (&self->ground, fields);
   const BedYardStack *stack = get_stack (self);
@@ -225,7 +262,10 @@ bed_yard_view_set_fields (BedYardView *self, const double values[BED_HAND_FIELDS
     set_next_point (self, values);
   else if (self->hold == BED_HOLD_DRAW || self->hold == BED_HOLD_SHAPE)
     {
-      set_ground (&self->ground, values);
+      if (is_sizing (self))
+        set_size (self, values);
+      else
+        set_ground (&self->ground, values);
       bed_yard_view_end_drawing (self);
     }
   else if (stack)

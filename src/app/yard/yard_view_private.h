@@ -32,7 +32,7 @@ struct _BedYardView
   BedScene *scene;
   GHashTable *index;   /* see bed_things_index() */
   GHashTable *drawn;   /* what the pieces show, to know what changed: see yard_view_changes.c */
-  GHashTable *advice;  /* GPtrArray of BedAdvice by the gint64 of its stack; NULL: not yet known */
+  GHashTable *looks;   /* BedStackLook by the gint64 of its stack; NULL: not yet known */
   GHashTable *looking; /* the same as it is found out */
   guint look_source, looked;
   BedTypesetter *type;
