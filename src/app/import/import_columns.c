@@ -340,7 +340,7 @@ static void
 bed_import_columns_init (BedImportColumns *self)
 {
   self->lines = g_ptr_array_new_with_free_func (g_free);
-  self->grid = bed_grid_new (12, 3);
+  self->grid = bed_styled (bed_grid_new (12, 3), "import-columns");
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
   attach_heads (self);
 }

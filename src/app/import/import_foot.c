@@ -57,6 +57,18 @@ rest (BedImportFoot *self)
   show_bringing (self, FALSE);
 }
 
+static char *
+dup_brought (BedImportFoot *self)
+{
+  const BedImportAnswer *answer = bed_import_sheet_get_answer (self->sheet);
+  g_autofree char *totals = bed_import_dup_totals (bed_import_sheet_get_notebook (self->sheet),
+                                                   answer, bed_farm_get_notation (self->farm));
+  g_autofree char *known = bed_import_dup_known (answer);
+
+  return g_strdup_printf (_ ("Brought in: %s%s%s"), totals ? totals : _ ("nothing new"),
+                          known ? " · " : "", known ? known : "");
+}
+
 static void
 brought_cb (BedImportFoot *self)
 {
@@ -64,7 +76,11 @@ brought_cb (BedImportFoot *self)
 
   rest (self);
   if (!trouble)
-    g_signal_emit_by_name (self, "brought", bed_import_sheet_get_sentence (self->sheet));
+    {
+      g_autofree char *said = dup_brought (self);
+
+      g_signal_emit_by_name (self, "brought", said);
+    }
   else if (g_error_matches (trouble, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     bed_host_say (GTK_WIDGET (self), _ ("Cancelled: nothing was added"));
   else
@@ -101,22 +117,26 @@ static char *
 dup_said (BedImportFoot *self, BedNotebook *notebook)
 {
   const GError *trouble = bed_import_sheet_get_trouble (self->sheet);
-  g_autofree char *totals = bed_import_dup_totals (notebook, bed_farm_get_notation (self->farm));
+  const BedImportAnswer *answer = bed_import_sheet_get_answer (self->sheet);
+  g_autofree char *totals
+      = bed_import_dup_totals (notebook, answer, bed_farm_get_notation (self->farm));
+  g_autofree char *known = answer ? bed_import_dup_known (answer) : NULL;
 
   if (trouble)
     return g_strdup (trouble->message);
-  if (!totals)
-    return g_strdup (_ ("Nothing would be added"));
   if (!bed_notebook_is_read (notebook))
-    return g_strdup_printf (_ ("From the first rows: %s. Reading on…"), totals);
-  return g_strdup_printf (_ ("Would add %s"), totals);
+    return g_strdup_printf (_ ("From the first rows: %s. Reading on…"),
+                            totals ? totals : _ ("nothing new"));
+  return g_strdup_printf (_ ("Would add %s%s%s"), totals ? totals : _ ("nothing new"),
+                          known ? " · " : "", known ? known : "");
 }
 
 static void
 show_button (BedImportFoot *self, BedNotebook *notebook)
 {
   gboolean writable = !bed_farm_get_read_only_why (self->farm);
-  gboolean ready = bed_notebook_is_read (notebook) && bed_notebook_count_rows (notebook) > 0;
+  gboolean ready = bed_notebook_is_read (notebook) && bed_notebook_count_rows (notebook) > 0
+                   && !bed_import_sheet_get_trouble (self->sheet);
   g_autofree char *open = g_strdup_printf (
       ngettext ("%u question left", "%u questions left", self->open), self->open);
 

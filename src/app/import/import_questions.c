@@ -15,6 +15,7 @@ struct _BedImportQuestions
   GtkWidget *heading;
   GtkWidget *list;
   GtkWidget *first; /* what takes the keyboard of the one that is asked; NULL: none is open */
+  GtkWidget *entry; /* where its answer may be typed; NULL: it may not */
   BedImportSheet *sheet;
   char *asked;      /* its key */
   gboolean follows; /* an answer was given here: the keyboard goes on to the next */
@@ -181,6 +182,7 @@ make_entry (BedImportQuestions *self, const BedNotebookQuestion *question)
     gtk_editable_set_text (GTK_EDITABLE (entry), question->offer);
   bed_named (entry, question->typed);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (typed_cb), self);
+  self->entry = entry;
   if (!self->first)
     self->first = entry;
   return bed_row_new (6, entry, take, NULL);
@@ -338,22 +340,28 @@ bed_import_questions_new (void)
   return g_object_new (BED_TYPE_IMPORT_QUESTIONS, NULL);
 }
 
+/* More are found while the rest is read: whoever is about to answer keeps the keyboard, and what
+ * was typed. */
 void
 bed_import_questions_show (BedImportQuestions *self, BedImportSheet *sheet)
 {
   g_return_if_fail (BED_IS_IMPORT_QUESTIONS (self));
-  /* More are found while the rest is read: whoever is about to answer keeps the keyboard. */
-  gboolean had = self->first && gtk_widget_has_focus (self->first);
+  gboolean had = gtk_widget_get_focus_child (self->list) != NULL;
+  g_autofree char *asked = g_strdup (self->asked);
+  g_autofree char *typed
+      = self->entry ? g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))) : NULL;
 
   g_set_object (&self->sheet, sheet);
-  self->first = NULL;
+  self->first = self->entry = NULL;
   bed_box_clear (self->list);
   if (sheet)
     fill (self, bed_import_sheet_get_notebook (sheet));
+  if (typed && self->entry && g_strcmp0 (asked, self->asked) == 0)
+    gtk_editable_set_text (GTK_EDITABLE (self->entry), typed);
   if (self->follows)
     go_on (self);
-  else if (had)
-    bed_import_questions_enter (self);
+  else if (had && bed_import_questions_enter (self) && self->first == self->entry)
+    gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
 }
 
 gboolean

@@ -23,7 +23,9 @@ struct _BedImportSheet
   gboolean bringing; /* in, not reading */
   gint over, rows;   /* atomic */
   guint all;         /* rows there are to bring in */
-  char *sentence;    /* of what was brought in */
+  BedImportAnswer *answer;
+  GPtrArray *faults;  /* BedCsvFault; NULL: none */
+  gboolean rehearsed; /* to the end, or brought in: the answer holds */
   GError *trouble;
   guint look_source;
 };
@@ -32,13 +34,40 @@ G_DEFINE_FINAL_TYPE (BedImportSheet, bed_import_sheet, G_TYPE_OBJECT)
 
 /* --- the thread -------------------------------------------------------------------- */
 
-/* The sentence of the change, owned by the caller; NULL with an error, and nothing was written. */
-static char *
-bring_in (BedImportSheet *self, GError **error)
+static void
+progress_cb (guint rows, gpointer data)
 {
-  g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_FAILED,
-                       "Bringing in is not written yet.");
-  return NULL;
+  g_atomic_int_set (&((BedImportSheet *) data)->rows, (int) rows);
+}
+
+/* What is there already is not added again; what differs is amended. */
+static void
+bring_in (BedImportSheet *self, BedImportMode mode)
+{
+  const BedImport import = { .path = self->name,
+                             .mode = mode,
+                             .known = BED_KNOWN_SKIPPED,
+                             .differs = BED_DIFFERS_AMENDED,
+                             .answer = self->answer,
+                             .cancellable = self->cancellable,
+                             .progress = progress_cb,
+                             .progress_data = self };
+
+  g_clear_pointer (&self->faults, g_ptr_array_unref);
+  self->rehearsed
+      = bed_csv_bring (self->twin, self->notebook, &import, &self->faults, &self->trouble) >= 0;
+}
+
+/* What is known and what differs is told by a rehearsal; while another program writes, without. */
+static void
+read_all (BedImportSheet *self)
+{
+  if (!bed_notebook_read_all (self->notebook, self->cancellable, &self->trouble)
+      || bed_notebook_count_open (self->notebook) > 0 || bed_farm_get_read_only_why (self->twin))
+    return;
+  bring_in (self, BED_IMPORT_DRY_RUN);
+  if (g_error_matches (self->trouble, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+    g_clear_error (&self->trouble);
 }
 
 static gpointer
@@ -47,9 +76,9 @@ work (gpointer data)
   BedImportSheet *self = data;
 
   if (self->bringing)
-    self->sentence = bring_in (self, &self->trouble);
+    bring_in (self, BED_IMPORT_WRITE);
   else
-    bed_notebook_read_all (self->notebook, self->cancellable, &self->trouble);
+    read_all (self);
   g_atomic_int_set (&self->over, TRUE);
   return NULL;
 }
@@ -81,9 +110,19 @@ look_cb (gpointer data)
 }
 
 static void
-begin_thread (BedImportSheet *self)
+forget (BedImportSheet *self)
 {
   g_clear_error (&self->trouble);
+  g_clear_pointer (&self->faults, g_ptr_array_unref);
+  g_clear_pointer (&self->answer, bed_import_answer_free);
+  self->rehearsed = FALSE;
+}
+
+static void
+begin_thread (BedImportSheet *self)
+{
+  forget (self);
+  self->answer = bed_import_answer_new ();
   self->over = FALSE;
   self->cancellable = g_cancellable_new ();
   self->thread = g_thread_new ("sheet", work, self);
@@ -93,7 +132,7 @@ begin_thread (BedImportSheet *self)
 static void
 tell (BedImportSheet *self)
 {
-  g_clear_error (&self->trouble);
+  forget (self);
   g_signal_emit_by_name (self, "understood");
   /* A handler may have stopped it, or decided more. */
   if (self->notebook && !self->thread)
@@ -167,11 +206,10 @@ bed_import_sheet_finalize (GObject *object)
 {
   BedImportSheet *self = BED_IMPORT_SHEET (object);
 
-  g_clear_error (&self->trouble);
+  forget (self);
   g_clear_pointer (&self->bytes, g_bytes_unref);
   g_free (self->path);
   g_free (self->name);
-  g_free (self->sentence);
   G_OBJECT_CLASS (bed_import_sheet_parent_class)->finalize (object);
 }
 
@@ -322,11 +360,18 @@ bed_import_sheet_cancel (BedImportSheet *self)
     g_cancellable_cancel (self->cancellable);
 }
 
-const char *
-bed_import_sheet_get_sentence (BedImportSheet *self)
+const BedImportAnswer *
+bed_import_sheet_get_answer (BedImportSheet *self)
 {
-  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), NULL);
-  return self->sentence;
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
+  return self->rehearsed ? self->answer : NULL;
+}
+
+GPtrArray *
+bed_import_sheet_get_faults (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
+  return self->faults;
 }
 
 const GError *

@@ -1,13 +1,14 @@
 #pragma once
 
 #include "app/import/import_source.h"
-#include "model/notebook/notebook.h"
+#include "model/csv/csv_bring.h"
 
 /* Somebody's sheet while it is understood. Its notebook asks a farm of its own, so that the whole
  * of it can be gone through in a thread, anew after each decision.
  *
  * Signal "understood" (): it was opened or read in another way, or something was decided.
- * Signal "read" (): it has been gone through, or that failed: bed_import_sheet_get_trouble().
+ * Signal "read" (): it has been gone through, and when nothing is left to ask what it would bring
+ * was tried; or that failed: bed_import_sheet_get_trouble().
  * Signal "brought" (): the same of bed_import_sheet_bring_in(). */
 #define BED_TYPE_IMPORT_SHEET (bed_import_sheet_get_type ())
 G_DECLARE_FINAL_TYPE (BedImportSheet, bed_import_sheet, BED, IMPORT_SHEET, GObject)
@@ -47,8 +48,12 @@ gboolean bed_import_sheet_is_bringing (BedImportSheet *self);
 /* Rows that are in, and @all there are. */
 guint bed_import_sheet_get_progress (BedImportSheet *self, guint *all);
 void bed_import_sheet_cancel (BedImportSheet *self);
-/* What was added, in a sentence, as the history has it; NULL before. */
-const char *bed_import_sheet_get_sentence (BedImportSheet *self);
+
+/* What was added, or by a rehearsal would be; NULL: not known. As the notebook, only while the
+ * thread is not at it. */
+const BedImportAnswer *bed_import_sheet_get_answer (BedImportSheet *self);
+/* BedCsvFault, where its rows break a rule of the farm; NULL: none is known. */
+GPtrArray *bed_import_sheet_get_faults (BedImportSheet *self);
 
 /* Why the thread did not come to its end, at the last signal; NULL: it did. */
 const GError *bed_import_sheet_get_trouble (BedImportSheet *self);

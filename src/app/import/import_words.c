@@ -130,7 +130,7 @@ bed_import_dup_aside (BedNotebook *notebook)
   g_autoptr (GString) kinds = g_string_new (NULL);
   guint all = 0;
 
-  for (BedAside why = BED_ASIDE_BLANK; why <= BED_ASIDE_ASKED; why++)
+  for (BedAside why = BED_ASIDE_ABOVE; why <= BED_ASIDE_ASKED; why++)
     {
       guint n = bed_notebook_count_aside (notebook, why);
 
@@ -146,42 +146,61 @@ is_summed (const BedField *field)
 {
   return field->type == BED_FIELD_MEASURE
          && (field->measure == BED_MEASURE_MASS || field->measure == BED_MEASURE_MASS_FINE
-             || field->measure == BED_MEASURE_MONEY);
+             || field->measure == BED_MEASURE_MONEY || field->measure == BED_MEASURE_TIME);
 }
 
-/* One sum needs no name beside the kind it is of. */
+static gint64
+sum_of (BedNotebook *notebook, const BedImportAnswer *answer, BedKind kind, const BedField *field)
+{
+  if (!answer)
+    return bed_notebook_sum (notebook, kind, field);
+  for (guint i = 0; i < answer->totals->len; i++)
+    {
+      const BedImportTotal *total = &g_array_index (answer->totals, BedImportTotal, i);
+
+      if (total->kind == kind && total->field == field)
+        return total->sum;
+    }
+  return 0;
+}
+
 static void
-append_sums (GString *totals, BedNotebook *notebook, BedKind kind, const BedNotation *notation)
+append_sums (GString *totals, BedNotebook *notebook, const BedImportAnswer *answer, BedKind kind,
+             const BedNotation *notation)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
 
   for (guint i = 0; i < info->n_fields; i++)
     {
       const BedField *field = &info->fields[i];
-      gint64 sum = is_summed (field) ? bed_notebook_sum (notebook, kind, field) : 0;
+      gint64 sum = is_summed (field) ? sum_of (notebook, answer, kind, field) : 0;
 
       if (sum == 0)
         continue;
-      g_autofree char *said = bed_measure_format_unit_said (field->measure, notation, sum);
+      /* A season in grams says nothing. */
+      BedMeasure measure = field->measure == BED_MEASURE_MASS_FINE ? BED_MEASURE_MASS
+                                                                   : field->measure;
+      g_autofree char *said = bed_measure_format_unit_said (measure, notation, sum);
       g_string_append_printf (totals, ", %s %s", _ (field->label), said);
     }
 }
 
 char *
-bed_import_dup_totals (BedNotebook *notebook, const BedNotation *notation)
+bed_import_dup_totals (BedNotebook *notebook, const BedImportAnswer *answer,
+                       const BedNotation *notation)
 {
   g_autoptr (GString) totals = g_string_new (NULL);
   const char *first = bed_notebook_get_first_day (notebook);
 
   for (int kind = 0; kind < BED_N_KINDS; kind++)
     {
-      guint n = bed_notebook_count_records (notebook, kind);
+      guint n = answer ? answer->added[kind] : bed_notebook_count_records (notebook, kind);
       g_autofree char *count = n ? bed_import_dup_count (kind, n) : NULL;
 
       if (!count)
         continue;
       g_string_append_printf (totals, "%s%s", totals->len ? " · " : "", count);
-      append_sums (totals, notebook, kind, notation);
+      append_sums (totals, notebook, answer, kind, notation);
     }
   if (totals->len && first)
     {
@@ -191,4 +210,23 @@ bed_import_dup_totals (BedNotebook *notebook, const BedNotation *notation)
       g_string_append_printf (totals, _ (" · %s to %s"), from, to);
     }
   return totals->len ? g_string_free (g_steal_pointer (&totals), FALSE) : NULL;
+}
+
+char *
+bed_import_dup_known (const BedImportAnswer *answer)
+{
+  guint known = 0, amended = 0;
+
+  for (int kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      known += answer->known[kind];
+      amended += answer->amended[kind];
+    }
+  g_autofree char *there
+      = g_strdup_printf (ngettext ("%u is there already", "%u are there already", known), known);
+  g_autofree char *changed
+      = g_strdup_printf (ngettext ("%u is changed", "%u are changed", amended), amended);
+  if (known && amended)
+    return g_strdup_printf ("%s, %s", there, changed);
+  return known || amended ? g_strdup (known ? there : changed) : NULL;
 }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/notebook/notebook.h"
+#include "model/csv/csv_bring.h"
 
 /* What is understood of a sheet, in words. Owned by the caller unless said. */
 
@@ -25,8 +25,13 @@ char *bed_import_dup_reading (BedNotebook *notebook);
 /* "1 pick", "24 logs" */
 char *bed_import_dup_count (BedKind kind, guint n);
 
-/* "3 set aside: 2 blank, 1 total"; NULL: none. */
+/* "3 set aside: 2 total, 1 note"; NULL: none but blank ones. */
 char *bed_import_dup_aside (BedNotebook *notebook);
 
-/* "585 picks, 412.6 lb · 28 May 2023 to 3 Oct 2024"; NULL: nothing. */
-char *bed_import_dup_totals (BedNotebook *notebook, const BedNotation *notation);
+/* "585 picks, Mass 412.6 lb · 28 May 2023 to 3 Oct 2024"; NULL: nothing. By @answer, or where it
+ * is NULL by what was read so far. */
+char *bed_import_dup_totals (BedNotebook *notebook, const BedImportAnswer *answer,
+                             const BedNotation *notation);
+
+/* "12 are there already, 3 are changed"; NULL: neither. */
+char *bed_import_dup_known (const BedImportAnswer *answer);

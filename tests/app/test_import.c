@@ -1,0 +1,205 @@
+/* Other people's sheets come in through the window: each by no more than five decisions. */
+#include "../ask.h"
+
+#include "app_test.h"
+
+#include "app/import/import_page.h"
+#include "app/window/window.h"
+
+#include <string.h>
+
+#define PATIENCE 5000 /* ms */
+#define MOST_DECISIONS 5
+
+/* What is answered to the questions of a sheet, by their keys. */
+typedef struct
+{
+  const char *file;
+  const char *units;
+  const char *answers[MOST_DECISIONS + 1][2];
+  const char *sql; /* what must be in the farm then */
+  gint64 wanted;
+} Sheet;
+
+static const Sheet sheets[] = {
+  { "picks-us.csv",
+    "US",
+    { { "need:batch.inoculated_on", "4/1/2022" }, { "need:batch.method", "drilled" } },
+    "SELECT count (*) FROM pick p JOIN batch b ON b.id = p.batch",
+    4 },
+  { "logs-mixed.csv",
+    "US",
+    { { "name:wood:red oak", "northern red oak" }, { "need:batch.method", "drilled" } },
+    "SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch JOIN felling f ON f.id = l.felling",
+    5 },
+  { "hours.csv", "US", { { NULL } }, "SELECT count (*) FROM hours", 3 },
+  { "batches.csv", "US", { { NULL } }, "SELECT count (*) FROM batch", 3 },
+  { "cosecha.csv",
+    "metric",
+    { { "need:batch.inoculated_on", "2022-04-01" }, { "need:batch.method", "drilled" } },
+    "SELECT CAST (sum (mass) AS INTEGER) FROM pick",
+    2250000 },
+};
+
+/* --- helpers ------------------------------------------------------------------------- */
+
+static BedImportPage *
+open_sheet (BedWindow *window, const char *file)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "tests", "notebook", "sheets", file, NULL);
+  const BedImportSource source = { path, NULL, file };
+
+  g_assert_true (bed_window_show_page (window, "import"));
+  BedImportPage *page = BED_IMPORT_PAGE (bed_window_get_page (window));
+  bed_import_page_open (page, &source);
+  return page;
+}
+
+static gboolean
+await_button (GtkWidget *inside, const char *label)
+{
+  for (guint waited = 0; waited < PATIENCE; waited += 20)
+    {
+      GtkWidget *button = app_find_button (inside, label);
+
+      if (button && gtk_widget_get_mapped (button) && gtk_widget_get_sensitive (button))
+        return TRUE;
+      app_settle (20);
+    }
+  return FALSE;
+}
+
+/* The key of the question whose answer has the keyboard; NULL: none has. */
+static const char *
+get_asked (BedWindow *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  while (focus && !g_object_get_data (G_OBJECT (focus), "question"))
+    focus = gtk_widget_get_parent (focus);
+  return focus ? g_object_get_data (G_OBJECT (focus), "question") : NULL;
+}
+
+/* A choice of that question, or where its answer is typed. */
+static GtkWidget *
+find_answer (GtkWidget *inside, const char *question, const char *answer)
+{
+  GObject *object = G_OBJECT (inside);
+
+  if (g_strcmp0 (g_object_get_data (object, "question"), question) == 0
+      && (GTK_IS_ENTRY (inside) || g_strcmp0 (g_object_get_data (object, "answer"), answer) == 0))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_answer (child, question, answer);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+static const char *
+find_wanted (const Sheet *sheet, const char *question)
+{
+  for (guint i = 0; i < MOST_DECISIONS && sheet->answers[i][0]; i++)
+    if (g_str_equal (sheet->answers[i][0], question))
+      return sheet->answers[i][1];
+  g_error ("%s: nobody thought of the question %s", sheet->file, question);
+}
+
+static void
+give_answer (GtkWidget *page, const char *question, const char *answer)
+{
+  GtkWidget *widget = find_answer (page, question, answer);
+
+  g_assert_nonnull (widget);
+  if (GTK_IS_ENTRY (widget))
+    gtk_editable_set_text (GTK_EDITABLE (widget), answer);
+  g_signal_emit_by_name (widget, GTK_IS_ENTRY (widget) ? "activate" : "clicked");
+}
+
+/* Each is asked for by the keyboard's going there; how many there were. */
+static guint
+answer_all (BedWindow *window, const Sheet *sheet)
+{
+  const char *asked;
+  guint n = 0;
+
+  while ((asked = get_asked (window)) && n <= MOST_DECISIONS)
+    {
+      g_autofree char *question = g_strdup (asked);
+
+      give_answer (GTK_WIDGET (bed_window_get_page (window)), question,
+                   find_wanted (sheet, question));
+      n++;
+    }
+  return n;
+}
+
+static gint64
+count_records (Scene *scene)
+{
+  gint64 n = 0;
+
+  for (int kind = 0; kind < BED_N_KINDS; kind++)
+    n += bed_farm_count (scene->farm, kind);
+  return n;
+}
+
+/* --- tests ----------------------------------------------------------------------------- */
+
+static void
+set_up (Scene *scene, gconstpointer sheet)
+{
+  scene_set_up (scene, ((const Sheet *) sheet)->units);
+}
+
+static void
+test_sheet (Scene *scene, gconstpointer data)
+{
+  const Sheet *sheet = data;
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+  gint64 before = count_records (scene);
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, scene->farm);
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, sheet->file));
+  guint n = answer_all (window, sheet);
+  g_assert_cmpuint (n, <=, MOST_DECISIONS);
+  g_assert_true (await_button (page, "Bring in"));
+  g_assert_cmpint (count_records (scene), ==, before); /* nothing before the button */
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "See what was added"));
+  g_assert_nonnull (app_find_label (page, "Brought in: "));
+  g_assert_cmpint (ask_one (scene->farm, sheet->sql, 0), ==, sheet->wanted);
+
+  /* The same file again: nothing new. */
+  gint64 after = count_records (scene);
+  open_sheet (window, sheet->file);
+  answer_all (window, sheet);
+  g_assert_true (await_button (page, "Bring in"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "See what was added"));
+  g_assert_cmpint (count_records (scene), ==, after);
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  g_assert_cmpint (count_records (scene), ==, before);
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  adw_init ();
+  for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
+    {
+      g_autofree char *name = g_strconcat ("/import/", sheets[i].file, NULL);
+
+      g_test_add (name, Scene, &sheets[i], set_up, test_sheet, scene_tear_down);
+    }
+  return g_test_run ();
+}
