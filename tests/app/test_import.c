@@ -32,7 +32,7 @@ static const Sheet sheets[] = {
     { { "name:wood:red oak", "northern red oak" }, { "need:batch.method", "drilled" } },
     "SELECT count (*) FROM log l JOIN batch b ON b.id = l.batch JOIN felling f ON f.id = l.felling",
     5 },
-  { "hours.csv", "US", { { NULL } }, "SELECT count (*) FROM hours", 3 },
+  { "hours.csv", "US", { { NULL } }, "SELECT count (*) FROM hours", 4 },
   { "batches.csv", "US", { { NULL } }, "SELECT count (*) FROM batch", 3 },
   { "cosecha.csv",
     "metric",

@@ -83,7 +83,7 @@ brought_cb (BedImportFoot *self)
     }
   else if (g_error_matches (trouble, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     bed_host_say (GTK_WIDGET (self), _ ("Cancelled: nothing was added"));
-  else
+  else if (!bed_import_sheet_get_faults (self->sheet))
     bed_tell (GTK_WIDGET (self), _ ("Nothing was added"), trouble->message);
 }
 
@@ -122,6 +122,8 @@ dup_said (BedImportFoot *self, BedNotebook *notebook)
       = bed_import_dup_totals (notebook, answer, bed_farm_get_notation (self->farm));
   g_autofree char *known = answer ? bed_import_dup_known (answer) : NULL;
 
+  if (trouble && bed_import_sheet_get_faults (self->sheet))
+    return g_strdup (_ ("It does not go in as it is: see above what stops it."));
   if (trouble)
     return g_strdup (trouble->message);
   if (!bed_notebook_is_read (notebook))

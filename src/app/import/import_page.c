@@ -5,6 +5,7 @@
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/import/import_columns.h"
+#include "app/import/import_findings.h"
 #include "app/import/import_foot.h"
 #include "app/import/import_kind.h"
 #include "app/import/import_questions.h"
@@ -24,6 +25,7 @@ struct _BedImportPage
   GtkWidget *kind;
   GtkWidget *columns;
   GtkWidget *questions;
+  GtkWidget *findings;
   GtkWidget *foot;
   GtkWidget *done;
 };
@@ -55,6 +57,7 @@ show (BedImportPage *self)
   bed_import_kind_show (BED_IMPORT_KIND (self->kind), self->sheet);
   bed_import_columns_show (BED_IMPORT_COLUMNS (self->columns), self->sheet);
   bed_import_questions_show (BED_IMPORT_QUESTIONS (self->questions), self->sheet);
+  bed_import_findings_show (BED_IMPORT_FINDINGS (self->findings), self->sheet);
   bed_import_foot_show (BED_IMPORT_FOOT (self->foot), self->sheet);
 }
 
@@ -78,6 +81,7 @@ drop_sheet (BedImportPage *self)
   bed_import_kind_show (BED_IMPORT_KIND (self->kind), NULL);
   bed_import_columns_show (BED_IMPORT_COLUMNS (self->columns), NULL);
   bed_import_questions_show (BED_IMPORT_QUESTIONS (self->questions), NULL);
+  bed_import_findings_show (BED_IMPORT_FINDINGS (self->findings), NULL);
   bed_import_foot_show (BED_IMPORT_FOOT (self->foot), NULL);
   g_clear_object (&self->sheet);
 }
@@ -127,14 +131,15 @@ make_sheet (BedImportPage *self)
   self->kind = bed_import_kind_new ();
   self->columns = bed_import_columns_new ();
   self->questions = bed_import_questions_new ();
+  self->findings = bed_import_findings_new ();
   self->foot = bed_import_foot_new (bed_page_get_farm (BED_PAGE (self)));
   g_signal_connect_swapped (self->columns, "look", G_CALLBACK (look_cb), self);
   g_signal_connect_swapped (self->questions, "all-answered", G_CALLBACK (answered_cb), self);
   g_signal_connect_swapped (self->foot, "ask", G_CALLBACK (ask_cb), self);
   g_signal_connect_swapped (self->foot, "brought", G_CALLBACK (brought_cb), self);
-  GtkWidget *content = bed_styled (
-      bed_column_new (18, make_head (self), self->kind, self->columns, self->questions, NULL),
-      "page");
+  GtkWidget *content = bed_styled (bed_column_new (18, make_head (self), self->kind, self->columns,
+                                                   self->questions, self->findings, NULL),
+                                   "page");
   GtkWidget *scrolled = bed_scrolled_new (content);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return bed_column_new (0, scrolled, self->foot, NULL);
@@ -256,6 +261,7 @@ bed_import_page_open (BedImportPage *self, const BedImportSource *source)
   self->sheet = sheet;
   g_signal_connect_swapped (sheet, "understood", G_CALLBACK (show), self);
   g_signal_connect_swapped (sheet, "read", G_CALLBACK (show), self);
+  g_signal_connect_swapped (sheet, "brought", G_CALLBACK (show), self);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "sheet");
   bed_import_sheet_begin (sheet);
   enter (self);

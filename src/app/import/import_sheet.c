@@ -371,7 +371,7 @@ GPtrArray *
 bed_import_sheet_get_faults (BedImportSheet *self)
 {
   g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
-  return self->faults;
+  return self->faults && self->faults->len > 0 ? self->faults : NULL;
 }
 
 const GError *
