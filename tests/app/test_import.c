@@ -43,6 +43,16 @@ static const Sheet sheets[] = {
 
 /* --- helpers ------------------------------------------------------------------------- */
 
+static BedWindow *
+open_window (BedFarm *farm)
+{
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, farm);
+  return window;
+}
+
 static BedImportPage *
 open_sheet (BedWindow *window, const char *file)
 {
@@ -161,11 +171,9 @@ static void
 test_sheet (Scene *scene, gconstpointer data)
 {
   const Sheet *sheet = data;
-  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+  BedWindow *window = open_window (scene->farm);
   gint64 before = count_records (scene);
 
-  gtk_window_present (GTK_WINDOW (window));
-  bed_window_set_farm (window, scene->farm);
   GtkWidget *page = GTK_WIDGET (open_sheet (window, sheet->file));
   guint n = answer_all (window, sheet);
   g_assert_cmpuint (n, <=, MOST_DECISIONS);
@@ -190,6 +198,112 @@ test_sheet (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), NULL);
 }
 
+/* A decision is gone back on, and an answer is asked again. */
+static void
+test_back (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, "logs-mixed.csv"));
+
+  g_assert_nonnull (app_find_label (page, "2 questions"));
+  give_answer (page, "need:batch.method", "drilled");
+  g_assert_nonnull (app_find_label (page, "1 question"));
+  g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
+  g_assert_nonnull (app_find_label (page, "2 questions"));
+  give_answer (page, "need:batch.method", "drilled");
+  g_signal_emit_by_name (app_find_button (page, "Ask again"), "clicked");
+  g_assert_nonnull (app_find_label (page, "2 questions"));
+  g_assert_cmpstr (get_asked (window), ==, "need:batch.method");
+  g_assert_null (app_find_button (page, "Bring in")); /* it says how many are left */
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+/* What is typed as an answer outlives the end of the reading. */
+static void
+test_typed_stays (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, "picks-us.csv"));
+  GtkWidget *entry = find_answer (page, "need:batch.inoculated_on", NULL);
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), "4/1/20");
+  app_settle (200); /* read by now: all is shown anew */
+  entry = find_answer (page, "need:batch.inoculated_on", NULL);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "4/1/20");
+  g_assert_cmpstr (get_asked (window), ==, "need:batch.inoculated_on");
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+static void
+test_paste (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (window));
+
+  gdk_clipboard_set_text (clipboard, "Buyer\tTown\nRiver kitchen\tElm\nMarket hall\tAsh\n");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL));
+  app_settle (100);
+  GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
+  g_assert_true (BED_IS_IMPORT_PAGE (page));
+  g_assert_nonnull (app_find_label (page, "Copied cells"));
+  g_assert_nonnull (app_find_label (page, "River kitchen, Market hall"));
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+static GtkDropTarget *
+find_drop_target (GtkWidget *widget)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_DROP_TARGET (controller))
+        return GTK_DROP_TARGET (controller);
+    }
+  return NULL;
+}
+
+static void
+test_drop (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  g_autofree char *path = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "tests", "notebook",
+                                            "sheets", "hours.csv", NULL);
+  GSList files = { g_file_new_for_path (path), NULL };
+  g_auto (GValue) value = G_VALUE_INIT;
+  gboolean taken = FALSE;
+
+  g_value_init (&value, GDK_TYPE_FILE_LIST);
+  g_value_set_boxed (&value, &files);
+  g_signal_emit_by_name (find_drop_target (GTK_WIDGET (window)), "drop", &value, 1.0, 1.0, &taken);
+  g_object_unref (files.data);
+  g_assert_true (taken);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (bed_window_get_page (window)), "hours.csv"));
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+/* What the rules of the farm refuse stands with its place, and nothing goes in. */
+static void
+test_refused (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (window));
+
+  gdk_clipboard_set_text (clipboard, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
+                                     "Summer\t2031-06-01\tdrilled\n");
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL);
+  app_settle (300);
+  GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
+  g_assert_nonnull (app_find_label (page, "What stops it"));
+  g_assert_nonnull (app_find_label (page, "Line 3"));
+  g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Bring in")));
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+#define ADD(name, run) g_test_add ("/import/" name, Scene, "US", scene_set_up, run, scene_tear_down)
+
 int
 main (int argc, char **argv)
 {
@@ -201,5 +315,10 @@ main (int argc, char **argv)
 
       g_test_add (name, Scene, &sheets[i], set_up, test_sheet, scene_tear_down);
     }
+  ADD ("back", test_back);
+  ADD ("typed-stays", test_typed_stays);
+  ADD ("paste", test_paste);
+  ADD ("drop", test_drop);
+  ADD ("refused", test_refused);
   return g_test_run ();
 }

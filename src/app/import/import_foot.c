@@ -151,7 +151,7 @@ show_button (BedImportFoot *self, BedNotebook *notebook)
 static void
 back_cb (BedImportFoot *self)
 {
-  bed_import_foot_go_back (self);
+  g_signal_emit_by_name (self, "back");
 }
 
 /* --- overrides ------------------------------------------------------------------------------- */
@@ -180,6 +180,7 @@ bed_import_foot_class_init (BedImportFootClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_import_foot_finalize;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   bed_signal_new (G_TYPE_FROM_CLASS (klass), "ask", 0);
+  bed_signal_new (G_TYPE_FROM_CLASS (klass), "back", 0);
   bed_signal_new (G_TYPE_FROM_CLASS (klass), "brought", 1, G_TYPE_STRING);
 }
 
@@ -255,15 +256,4 @@ bed_import_foot_enter (BedImportFoot *self)
   self->entering = !gtk_widget_get_sensitive (self->bring);
   if (!self->entering)
     gtk_widget_grab_focus (self->bring);
-}
-
-gboolean
-bed_import_foot_go_back (BedImportFoot *self)
-{
-  g_return_val_if_fail (BED_IS_IMPORT_FOOT (self), FALSE);
-  if (!self->sheet || bed_import_sheet_is_bringing (self->sheet))
-    return FALSE;
-  gboolean done = bed_notebook_go_back (bed_import_sheet_begin_decision (self->sheet));
-  bed_import_sheet_end_decision (self->sheet);
-  return done;
 }

@@ -5,8 +5,8 @@
 
 /* The last line: what would be added, and the button that adds it; while it does, how far it is.
  *
- * Signals "ask" (): the button was pressed while a question is open. "brought" (const char *said):
- * it is in the farm, in a sentence. */
+ * Signals "ask" (): the button was pressed while a question is open. "back" (): the last decision
+ * is to be taken back. "brought" (const char *said): it is in the farm, in a sentence. */
 #define BED_TYPE_IMPORT_FOOT (bed_import_foot_get_type ())
 G_DECLARE_FINAL_TYPE (BedImportFoot, bed_import_foot, BED, IMPORT_FOOT, GtkWidget)
 
@@ -18,6 +18,3 @@ void bed_import_foot_show (BedImportFoot *self, BedImportSheet *sheet);
 
 /* The keyboard to the button; where the sheet is still read, as soon as it has been. */
 void bed_import_foot_enter (BedImportFoot *self);
-
-/* Takes the last decision back; FALSE when there is none. */
-gboolean bed_import_foot_go_back (BedImportFoot *self);

@@ -101,6 +101,13 @@ ask_cb (BedImportPage *self)
 }
 
 static void
+go_back (BedImportPage *self)
+{
+  if (self->sheet && !bed_import_sheet_is_bringing (self->sheet))
+    bed_import_questions_go_back (BED_IMPORT_QUESTIONS (self->questions));
+}
+
+static void
 look_cb (BedImportPage *self, guint column)
 {
   bed_import_questions_ask_about (BED_IMPORT_QUESTIONS (self->questions), column);
@@ -136,6 +143,7 @@ make_sheet (BedImportPage *self)
   g_signal_connect_swapped (self->columns, "look", G_CALLBACK (look_cb), self);
   g_signal_connect_swapped (self->questions, "all-answered", G_CALLBACK (answered_cb), self);
   g_signal_connect_swapped (self->foot, "ask", G_CALLBACK (ask_cb), self);
+  g_signal_connect_swapped (self->foot, "back", G_CALLBACK (go_back), self);
   g_signal_connect_swapped (self->foot, "brought", G_CALLBACK (brought_cb), self);
   GtkWidget *content = bed_styled (bed_column_new (18, make_head (self), self->kind, self->columns,
                                                    self->questions, self->findings, NULL),
@@ -218,9 +226,8 @@ static const BedPageKey keys[] = {
 static gboolean
 back_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 {
-  BedImportPage *self = BED_IMPORT_PAGE (widget);
-
-  return self->sheet && bed_import_foot_go_back (BED_IMPORT_FOOT (self->foot));
+  go_back (BED_IMPORT_PAGE (widget));
+  return GDK_EVENT_STOP;
 }
 
 static void

@@ -4,6 +4,7 @@
 
 #include "app/host/host.h"
 #include "app/widgets/build.h"
+#include "app/widgets/in_view.h"
 #include "app/widgets/wrap_layout.h"
 
 #define BUTTONS_MOST 8 /* more choices stand in a list */
@@ -14,7 +15,9 @@ struct _BedImportQuestions
   GtkWidget *box;
   GtkWidget *heading;
   GtkWidget *list;
-  GtkWidget *first; /* what takes the keyboard of the one that is asked; NULL: none is open */
+  GtkWidget *panel; /* the one that is asked; NULL: none is open */
+  guint view_source;
+  GtkWidget *first; /* what takes the keyboard of it */
   GtkWidget *entry; /* where its answer may be typed; NULL: it may not */
   BedImportSheet *sheet;
   char *asked;      /* its key */
@@ -210,7 +213,7 @@ make_asked (BedImportQuestions *self, const BedNotebookQuestion *question)
                                                  bed_line_new (place, "dim-label"), NULL),
                                  "panel");
 
-  self->first = NULL;
+  self->panel = panel;
   if (question->n_choices > BUTTONS_MOST)
     gtk_box_append (GTK_BOX (panel), make_list (self, question));
   else if (question->n_choices > 0)
@@ -302,6 +305,7 @@ bed_import_questions_dispose (GObject *object)
 {
   BedImportQuestions *self = BED_IMPORT_QUESTIONS (object);
 
+  g_clear_handle_id (&self->view_source, g_source_remove);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->sheet);
   G_OBJECT_CLASS (bed_import_questions_parent_class)->dispose (object);
@@ -352,7 +356,7 @@ bed_import_questions_show (BedImportQuestions *self, BedImportSheet *sheet)
       = self->entry ? g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))) : NULL;
 
   g_set_object (&self->sheet, sheet);
-  self->first = self->entry = NULL;
+  self->panel = self->first = self->entry = NULL;
   bed_box_clear (self->list);
   if (sheet)
     fill (self, bed_import_sheet_get_notebook (sheet));
@@ -364,11 +368,38 @@ bed_import_questions_show (BedImportQuestions *self, BedImportSheet *sheet)
     gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
 }
 
+static gboolean
+view_cb (gpointer data)
+{
+  BedImportQuestions *self = data;
+
+  self->view_source = 0;
+  if (self->panel)
+    bed_bring_in_view (self->panel, 0);
+  return G_SOURCE_REMOVE;
+}
+
 gboolean
 bed_import_questions_enter (BedImportQuestions *self)
 {
   g_return_val_if_fail (BED_IS_IMPORT_QUESTIONS (self), FALSE);
-  return self->first && gtk_widget_grab_focus (self->first);
+  if (!self->first)
+    return FALSE;
+  if (!self->view_source)
+    self->view_source = g_idle_add_full (G_PRIORITY_LOW, view_cb, self, NULL);
+  return gtk_widget_grab_focus (self->first);
+}
+
+void
+bed_import_questions_go_back (BedImportQuestions *self)
+{
+  g_return_if_fail (BED_IS_IMPORT_QUESTIONS (self) && self->sheet);
+
+  if (!bed_notebook_go_back (bed_import_sheet_begin_decision (self->sheet)))
+    gtk_widget_error_bell (GTK_WIDGET (self));
+  g_clear_pointer (&self->asked, g_free);
+  self->follows = TRUE;
+  bed_import_sheet_end_decision (self->sheet);
 }
 
 void

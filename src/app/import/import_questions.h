@@ -18,5 +18,8 @@ void bed_import_questions_show (BedImportQuestions *self, BedImportSheet *sheet)
 /* The keyboard to the question that is open; FALSE when there is none. */
 gboolean bed_import_questions_enter (BedImportQuestions *self);
 
+/* Takes the last decision back, whatever it was about, and asks again. */
+void bed_import_questions_go_back (BedImportQuestions *self);
+
 /* The one about that column of theirs is asked now. */
 void bed_import_questions_ask_about (BedImportQuestions *self, guint column);

@@ -134,8 +134,12 @@ bed_import_dup_aside (BedNotebook *notebook)
     {
       guint n = bed_notebook_count_aside (notebook, why);
 
+      if (n > 1)
+        g_string_append_printf (kinds, "%s%u × ", all ? ", " : "", n);
+      else if (n == 1 && all > 0)
+        g_string_append (kinds, ", ");
       if (n > 0)
-        g_string_append_printf (kinds, "%s%u %s", all ? ", " : "", n, bed_aside_get_word (why));
+        g_string_append (kinds, bed_aside_get_word (why));
       all += n;
     }
   return all ? g_strdup_printf (_ ("%u set aside: %s"), all, kinds->str) : NULL;

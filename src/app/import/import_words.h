@@ -25,7 +25,7 @@ char *bed_import_dup_reading (BedNotebook *notebook);
 /* "1 pick", "24 logs" */
 char *bed_import_dup_count (BedKind kind, guint n);
 
-/* "3 set aside: 2 total, 1 note"; NULL: none but blank ones. */
+/* "3 set aside: 2 × a total, a note"; NULL: none but blank ones. */
 char *bed_import_dup_aside (BedNotebook *notebook);
 
 /* "585 picks, Mass 412.6 lb · 28 May 2023 to 3 Oct 2024"; NULL: nothing. By @answer, or where it
