@@ -218,6 +218,23 @@ test_back (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), NULL);
 }
 
+/* Why an answer is none stands with the question, and what was typed too. */
+static void
+test_refused_answer (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, "picks-us.csv"));
+
+  give_answer (page, "need:batch.inoculated_on", "in the spring");
+  g_assert_nonnull (app_find_label (page, "2 questions"));
+  g_assert_nonnull (app_find_label (page, "in the spring"));
+  GtkWidget *entry = find_answer (page, "need:batch.inoculated_on", NULL);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "in the spring");
+  give_answer (page, "need:batch.inoculated_on", "4/1/2022");
+  g_assert_null (app_find_label (page, "in the spring"));
+  app_close (GTK_WIDGET (window), NULL);
+}
+
 /* What is typed as an answer outlives the end of the reading. */
 static void
 test_typed_stays (Scene *scene, gconstpointer data)
@@ -316,6 +333,7 @@ main (int argc, char **argv)
       g_test_add (name, Scene, &sheets[i], set_up, test_sheet, scene_tear_down);
     }
   ADD ("back", test_back);
+  ADD ("refused-answer", test_refused_answer);
   ADD ("typed-stays", test_typed_stays);
   ADD ("paste", test_paste);
   ADD ("drop", test_drop);

@@ -8,7 +8,7 @@
 #include "model/farm/kinds.h"
 
 #define HEAD_CHARS 20
-#define CELL_CHARS 18
+#define CELL_CHARS 10
 #define FIELD_WIDTH 210 /* px */
 
 /* One column of theirs, a row here. */
@@ -252,7 +252,7 @@ make_line (BedImportColumns *self, guint at)
   line->field = make_drop (self, line, field, G_CALLBACK (field_chosen_cb));
   line->unit = make_drop (self, line, unit, G_CALLBACK (unit_chosen_cb));
   line->dates = make_drop (self, line, dates, G_CALLBACK (dates_chosen_cb));
-  line->how = bed_line_new ("", "numeric");
+  line->how = bed_label_new ("", "numeric");
   line->look = bed_button_new (_ ("Look"), G_CALLBACK (look_cb), self);
   g_object_set_data (G_OBJECT (line->look), "line", line);
   let_search (line->field);

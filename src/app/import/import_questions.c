@@ -2,7 +2,6 @@
 
 #include <glib/gi18n.h>
 
-#include "app/host/host.h"
 #include "app/widgets/build.h"
 #include "app/widgets/in_view.h"
 #include "app/widgets/wrap_layout.h"
@@ -21,6 +20,7 @@ struct _BedImportQuestions
   GtkWidget *entry; /* where its answer may be typed; NULL: it may not */
   BedImportSheet *sheet;
   char *asked;      /* its key */
+  char *refused; /* why its last answer was no answer; NULL: there was none */
   gboolean follows; /* an answer was given here: the keyboard goes on to the next */
 };
 
@@ -39,10 +39,10 @@ answer (BedImportQuestions *self, const char *key, const char *text)
   gboolean done = bed_notebook_answer (notebook, kept_key, kept_text, &error);
 
   g_free (self->asked);
-  self->asked = done && text ? NULL : g_steal_pointer (&kept_key);
+  self->asked = done && text ? NULL : g_strdup (kept_key);
   self->follows = TRUE;
-  if (!done)
-    bed_host_say_error (GTK_WIDGET (self), error);
+  g_free (self->refused);
+  self->refused = done ? NULL : g_strdup (error->message);
   bed_import_sheet_end_decision (self->sheet);
 }
 
@@ -104,6 +104,7 @@ ask_cb (BedImportQuestions *self, GtkWidget *button)
 
   g_free (self->asked);
   self->asked = g_steal_pointer (&asked);
+  g_clear_pointer (&self->refused, g_free);
   self->follows = TRUE;
   bed_import_sheet_begin_decision (self->sheet);
   bed_import_sheet_end_decision (self->sheet);
@@ -220,6 +221,8 @@ make_asked (BedImportQuestions *self, const BedNotebookQuestion *question)
     gtk_box_append (GTK_BOX (panel), make_choices (self, question));
   if (question->typed)
     gtk_box_append (GTK_BOX (panel), make_entry (self, question));
+  if (self->refused)
+    gtk_box_append (GTK_BOX (panel), bed_words_new (self->refused, "error"));
   return panel;
 }
 
@@ -315,6 +318,7 @@ static void
 bed_import_questions_finalize (GObject *object)
 {
   g_free (BED_IMPORT_QUESTIONS (object)->asked);
+  g_free (BED_IMPORT_QUESTIONS (object)->refused);
   G_OBJECT_CLASS (bed_import_questions_parent_class)->finalize (object);
 }
 
@@ -398,6 +402,7 @@ bed_import_questions_go_back (BedImportQuestions *self)
   if (!bed_notebook_go_back (bed_import_sheet_begin_decision (self->sheet)))
     gtk_widget_error_bell (GTK_WIDGET (self));
   g_clear_pointer (&self->asked, g_free);
+  g_clear_pointer (&self->refused, g_free);
   self->follows = TRUE;
   bed_import_sheet_end_decision (self->sheet);
 }
