@@ -319,6 +319,42 @@ test_refused (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), NULL);
 }
 
+static char *
+dup_many_hours (guint n)
+{
+  GString *text = g_string_new ("Date\tWho\tTask\tHours\n");
+
+  for (guint i = 0; i < n; i++)
+    g_string_append_printf (text, "2024-%02u-%02u\tAnn\tdrilling\t%u.%02u\n", 1 + i / 28 % 12,
+                            1 + i % 28, 1 + i % 7, i % 100);
+  return g_string_free (text, FALSE);
+}
+
+/* All of a cancelled sheet stays out. */
+static void
+test_cancel (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  g_autofree char *text = dup_many_hours (4000);
+
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (window)), text);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL);
+  app_settle (100);
+  GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
+  g_assert_true (await_button (page, "Bring in"));
+  g_assert_nonnull (app_find_label (page, "Would add 4000 hours"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_nonnull (app_find_label (page, "The farm changes when all of it is in."));
+  g_signal_emit_by_name (app_find_button (page, "Cancel"), "clicked");
+  g_assert_true (await_button (page, "Bring in"));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (window), "Cancelled: nothing was added"));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, 0);
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "See what was added"));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, 4000);
+  app_close (GTK_WIDGET (window), NULL);
+}
+
 #define ADD(name, run) g_test_add ("/import/" name, Scene, "US", scene_set_up, run, scene_tear_down)
 
 int
@@ -335,6 +371,7 @@ main (int argc, char **argv)
   ADD ("back", test_back);
   ADD ("refused-answer", test_refused_answer);
   ADD ("typed-stays", test_typed_stays);
+  ADD ("cancel", test_cancel);
   ADD ("paste", test_paste);
   ADD ("drop", test_drop);
   ADD ("refused", test_refused);

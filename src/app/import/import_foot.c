@@ -81,10 +81,14 @@ brought_cb (BedImportFoot *self)
 
       g_signal_emit_by_name (self, "brought", said);
     }
-  else if (g_error_matches (trouble, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    bed_host_say (GTK_WIDGET (self), _ ("Cancelled: nothing was added"));
-  else if (!bed_import_sheet_get_faults (self->sheet))
-    bed_tell (GTK_WIDGET (self), _ ("Nothing was added"), trouble->message);
+  else if (!bed_import_sheet_get_faults (self->sheet)) /* they are seen above */
+    {
+      if (g_error_matches (trouble, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        bed_host_say (GTK_WIDGET (self), _ ("Cancelled: nothing was added"));
+      else
+        bed_tell (GTK_WIDGET (self), _ ("Nothing was added"), trouble->message);
+      bed_import_sheet_begin (self->sheet);
+    }
 }
 
 static void

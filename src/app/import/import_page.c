@@ -40,7 +40,8 @@ show_head (BedImportPage *self, BedNotebook *notebook)
   g_autofree char *rows
       = g_strdup_printf (ngettext ("%u row", "%u rows", bed_notebook_count_rows (notebook)),
                          bed_notebook_count_rows (notebook));
-  g_autofree char *reading = bed_import_dup_reading (notebook);
+  g_autofree char *reading
+      = bed_import_dup_reading (notebook, bed_import_sheet_get_sheet (self->sheet));
   g_autofree char *how = g_strdup_printf (
       "%s · %s%s", rows, reading,
       bed_notebook_is_crosswise (notebook) ? _ (" · its columns are turned into rows") : "");
@@ -62,15 +63,6 @@ show (BedImportPage *self)
 }
 
 static void
-brought_cb (BedImportPage *self, const char *said)
-{
-  gtk_label_set_label (GTK_LABEL (self->done), said);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "done");
-  bed_farm_look_again (bed_page_get_farm (BED_PAGE (self)));
-  gtk_widget_grab_focus (GTK_WIDGET (self));
-}
-
-static void
 drop_sheet (BedImportPage *self)
 {
   if (!self->sheet)
@@ -84,6 +76,16 @@ drop_sheet (BedImportPage *self)
   bed_import_findings_show (BED_IMPORT_FINDINGS (self->findings), NULL);
   bed_import_foot_show (BED_IMPORT_FOOT (self->foot), NULL);
   g_clear_object (&self->sheet);
+}
+
+static void
+brought_cb (BedImportPage *self, const char *said)
+{
+  gtk_label_set_label (GTK_LABEL (self->done), said);
+  drop_sheet (self);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "done");
+  bed_farm_look_again (bed_page_get_farm (BED_PAGE (self)));
+  gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
 /* --- the keyboard --------------------------------------------------------------------- */

@@ -20,7 +20,7 @@ struct _BedImportQuestions
   GtkWidget *entry; /* where its answer may be typed; NULL: it may not */
   BedImportSheet *sheet;
   char *asked;      /* its key */
-  char *refused; /* why its last answer was no answer; NULL: there was none */
+  char *refused;    /* why its last answer was no answer; NULL: there was none */
   gboolean follows; /* an answer was given here: the keyboard goes on to the next */
 };
 

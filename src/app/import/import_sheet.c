@@ -4,6 +4,8 @@
 
 #define LOOK_EVERY 30 /* ms */
 #define PATIENCE 100  /* ms a question stands still for another program's lock */
+/* Rows that are rehearsed: meanwhile nobody else can write to the farm. */
+#define REHEARSED_MOST 20000
 #define FIRST_SHOWN G_MAXUINT
 
 struct _BedImportSheet
@@ -63,7 +65,9 @@ static void
 read_all (BedImportSheet *self)
 {
   if (!bed_notebook_read_all (self->notebook, self->cancellable, &self->trouble)
-      || bed_notebook_count_open (self->notebook) > 0 || bed_farm_get_read_only_why (self->twin))
+      || bed_notebook_count_open (self->notebook) > 0
+      || bed_notebook_count_rows (self->notebook) > REHEARSED_MOST
+      || bed_farm_get_read_only_why (self->twin))
     return;
   bring_in (self, BED_IMPORT_DRY_RUN);
   if (g_error_matches (self->trouble, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))

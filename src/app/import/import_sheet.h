@@ -17,7 +17,8 @@ G_DECLARE_FINAL_TYPE (BedImportSheet, bed_import_sheet, BED, IMPORT_SHEET, GObje
  * before bed_import_sheet_begin(). */
 BedImportSheet *bed_import_sheet_new (BedFarm *farm, const BedImportSource *source, GError **error);
 
-/* To be called once, when the signals have their handlers: emits "understood". */
+/* Emits "understood" and goes through it: when the signals have their handlers, and after it could
+ * not be brought in. */
 void bed_import_sheet_begin (BedImportSheet *self);
 
 const char *bed_import_sheet_get_name (BedImportSheet *self);

@@ -103,13 +103,13 @@ delimiter_word (char delimiter)
 }
 
 char *
-bed_import_dup_reading (BedNotebook *notebook)
+bed_import_dup_reading (BedNotebook *notebook, guint sheet)
 {
   BedRows *rows = bed_notebook_get_rows (notebook);
   const BedReading *reading = bed_rows_get_reading (rows);
 
   if (bed_rows_get_format (rows) != BED_ROWS_TEXT)
-    return g_strdup (_ ("a workbook"));
+    return g_strdup_printf (_ ("workbook, sheet %s"), bed_rows_get_sheet_name (rows, sheet));
   return g_strdup_printf ("%s, %s, %s", delimiter_word (reading->delimiter),
                           bed_notebook_get_decimal_mark (notebook) == ',' ? _ ("decimal comma")
                                                                           : _ ("decimal point"),

@@ -19,8 +19,8 @@ GStrv bed_import_dup_units (const BedField *field);
 /* "day-month-year"; translated. */
 const char *bed_import_get_dates_word (BedDates dates);
 
-/* "Semicolons, decimal comma, Windows-1252"; of a workbook "Workbook, sheet “2024”". */
-char *bed_import_dup_reading (BedNotebook *notebook);
+/* "semicolons, decimal comma, Windows-1252"; of a workbook the name of its @sheet. */
+char *bed_import_dup_reading (BedNotebook *notebook, guint sheet);
 
 /* "1 pick", "24 logs" */
 char *bed_import_dup_count (BedKind kind, guint n);
