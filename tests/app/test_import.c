@@ -86,19 +86,32 @@ get_asked (BedWindow *window)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
 
+  /* GTK moves on from what was taken away at its next frame. */
+  if (focus && !gtk_widget_get_root (focus))
+    return NULL;
   while (focus && !g_object_get_data (G_OBJECT (focus), "question"))
     focus = gtk_widget_get_parent (focus);
   return focus ? g_object_get_data (G_OBJECT (focus), "question") : NULL;
 }
 
-/* A choice of that question, or where its answer is typed. */
+/* The list of choices that a button takes the chosen one of; NULL: it takes none. */
+static GtkWidget *
+get_list (GtkWidget *button)
+{
+  GtkWidget *before = gtk_widget_get_prev_sibling (button);
+
+  return before && g_object_get_data (G_OBJECT (before), "keys") ? before : NULL;
+}
+
+/* A choice of that question, or what takes it from a list, or where its answer is typed. */
 static GtkWidget *
 find_answer (GtkWidget *inside, const char *question, const char *answer)
 {
   GObject *object = G_OBJECT (inside);
 
   if (g_strcmp0 (g_object_get_data (object, "question"), question) == 0
-      && (GTK_IS_ENTRY (inside) || g_strcmp0 (g_object_get_data (object, "answer"), answer) == 0))
+      && (GTK_IS_ENTRY (inside) || get_list (inside)
+          || g_strcmp0 (g_object_get_data (object, "answer"), answer) == 0))
     return inside;
   for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
        child = gtk_widget_get_next_sibling (child))
@@ -121,11 +134,25 @@ find_wanted (const Sheet *sheet, const char *question)
 }
 
 static void
+choose_in_list (GtkWidget *list, const char *answer)
+{
+  const char *const *keys = g_object_get_data (G_OBJECT (list), "keys");
+  guint at = 0;
+
+  while (keys[at] && !g_str_equal (keys[at], answer))
+    at++;
+  g_assert_nonnull (keys[at]);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (list), at);
+}
+
+static void
 give_answer (GtkWidget *page, const char *question, const char *answer)
 {
   GtkWidget *widget = find_answer (page, question, answer);
 
   g_assert_nonnull (widget);
+  if (get_list (widget))
+    choose_in_list (get_list (widget), answer);
   if (GTK_IS_ENTRY (widget))
     gtk_editable_set_text (GTK_EDITABLE (widget), answer);
   g_signal_emit_by_name (widget, GTK_IS_ENTRY (widget) ? "activate" : "clicked");
@@ -355,6 +382,65 @@ test_cancel (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), NULL);
 }
 
+/* The answer that expect.ini has to a question of a sheet. */
+static char *
+dup_expected (GKeyFile *expected, const char *file, const char *question)
+{
+  g_autofree char *answers = g_key_file_get_string (expected, file, "answers", NULL);
+  g_auto (GStrv) each = g_strsplit (answers ? answers : "", "|", -1);
+  g_autofree char *begin = g_strconcat (question, "=", NULL);
+
+  for (char **answer = each; *answer; answer++)
+    if (g_str_has_prefix (*answer, begin))
+      return g_strdup (*answer + strlen (begin));
+  g_error ("%s: nobody thought of the question %s", file, question);
+}
+
+/* How many decisions until it can be brought in. */
+static guint
+count_decisions (BedWindow *window, GKeyFile *expected, const char *file)
+{
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, file));
+  const char *asked;
+  guint n = 0;
+
+  for (; (asked = get_asked (window)) && n <= MOST_DECISIONS; n++)
+    {
+      g_autofree char *question = g_strdup (asked);
+      g_autofree char *answer = dup_expected (expected, file, question);
+
+      give_answer (page, question, answer);
+    }
+  if (!await_button (page, "Bring in"))
+    g_error ("%s cannot be brought in after %u decisions", file, n);
+  app_settle (20);
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == app_find_button (page, "Bring in"));
+  return n;
+}
+
+/* Of the sheets as farms keep them, those in the farm's @units. */
+static void
+test_all (Scene *scene, gconstpointer units)
+{
+  BedWindow *window = open_window (scene->farm);
+  g_autofree char *path
+      = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "tests", "notebook", "expect.ini", NULL);
+  g_autoptr (GKeyFile) expected = g_key_file_new ();
+  g_assert_true (g_key_file_load_from_file (expected, path, G_KEY_FILE_NONE, NULL));
+  g_auto (GStrv) files = g_key_file_get_groups (expected, NULL);
+  guint few = 0;
+
+  for (char **file = files; *file; file++)
+    {
+      g_autofree char *their = g_key_file_get_string (expected, *file, "units", NULL);
+      if (g_str_equal (their ? their : "US", units)
+          && !g_key_file_has_key (expected, *file, "stops", NULL))
+        few += count_decisions (window, expected, *file) <= MOST_DECISIONS;
+    }
+  g_assert_cmpuint (few, >=, g_str_equal (units, "US") ? 20 : 10);
+  app_close (GTK_WIDGET (window), NULL);
+}
+
 #define ADD(name, run) g_test_add ("/import/" name, Scene, "US", scene_set_up, run, scene_tear_down)
 
 int
@@ -368,6 +454,8 @@ main (int argc, char **argv)
 
       g_test_add (name, Scene, &sheets[i], set_up, test_sheet, scene_tear_down);
     }
+  g_test_add ("/import/all-us", Scene, "US", scene_set_up, test_all, scene_tear_down);
+  g_test_add ("/import/all-metric", Scene, "metric", scene_set_up, test_all, scene_tear_down);
   ADD ("back", test_back);
   ADD ("refused-answer", test_refused_answer);
   ADD ("typed-stays", test_typed_stays);

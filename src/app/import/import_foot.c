@@ -7,7 +7,8 @@
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 
-#define LOOK_EVERY 100 /* ms */
+#define LOOK_EVERY 100   /* ms */
+#define PATIENCE 1000000 /* us: what takes longer leaves the keyboard where it went meanwhile */
 
 struct _BedImportFoot
 {
@@ -22,7 +23,7 @@ struct _BedImportFoot
   BedImportSheet *sheet;
   guint open; /* questions */
   guint look_source;
-  gboolean entering;
+  gint64 entering; /* until then the button takes the keyboard when it can be pressed */
 };
 
 G_DEFINE_FINAL_TYPE (BedImportFoot, bed_import_foot, GTK_TYPE_WIDGET)
@@ -141,14 +142,14 @@ static void
 show_button (BedImportFoot *self, BedNotebook *notebook)
 {
   gboolean writable = !bed_farm_get_read_only_why (self->farm);
-  gboolean ready = bed_notebook_is_read (notebook) && bed_notebook_count_rows (notebook) > 0
+  gboolean ready = bed_import_sheet_is_read (self->sheet) && bed_notebook_count_rows (notebook) > 0
                    && !bed_import_sheet_get_trouble (self->sheet);
   g_autofree char *open = g_strdup_printf (
       ngettext ("%u question left", "%u questions left", self->open), self->open);
 
   gtk_button_set_label (GTK_BUTTON (self->bring), self->open ? open : _ ("Bring in"));
   gtk_widget_set_sensitive (self->bring, writable && (ready || self->open));
-  if (self->entering && gtk_widget_get_sensitive (self->bring))
+  if (self->entering > g_get_monotonic_time () && gtk_widget_get_sensitive (self->bring))
     bed_import_foot_enter (self);
 }
 
@@ -232,7 +233,7 @@ take_sheet (BedImportFoot *self, BedImportSheet *sheet)
   if (self->sheet)
     g_signal_handlers_disconnect_by_data (self->sheet, self);
   g_set_object (&self->sheet, sheet);
-  self->entering = FALSE;
+  self->entering = 0;
   if (sheet)
     g_signal_connect_swapped (sheet, "brought", G_CALLBACK (brought_cb), self);
 }
@@ -257,7 +258,9 @@ void
 bed_import_foot_enter (BedImportFoot *self)
 {
   g_return_if_fail (BED_IS_IMPORT_FOOT (self));
-  self->entering = !gtk_widget_get_sensitive (self->bring);
-  if (!self->entering)
+  gboolean now = gtk_widget_get_sensitive (self->bring);
+
+  self->entering = now ? 0 : g_get_monotonic_time () + PATIENCE;
+  if (now)
     gtk_widget_grab_focus (self->bring);
 }

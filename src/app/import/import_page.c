@@ -57,9 +57,10 @@ show (BedImportPage *self)
   bed_import_reading_show (BED_IMPORT_READING (self->reading), self->sheet);
   bed_import_kind_show (BED_IMPORT_KIND (self->kind), self->sheet);
   bed_import_columns_show (BED_IMPORT_COLUMNS (self->columns), self->sheet);
-  bed_import_questions_show (BED_IMPORT_QUESTIONS (self->questions), self->sheet);
   bed_import_findings_show (BED_IMPORT_FINDINGS (self->findings), self->sheet);
   bed_import_foot_show (BED_IMPORT_FOOT (self->foot), self->sheet);
+  /* Last: from them the keyboard goes on to the button of the foot. */
+  bed_import_questions_show (BED_IMPORT_QUESTIONS (self->questions), self->sheet);
 }
 
 static void

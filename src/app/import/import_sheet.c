@@ -27,6 +27,7 @@ struct _BedImportSheet
   guint all;         /* rows there are to bring in */
   BedImportAnswer *answer;
   GPtrArray *faults;  /* BedCsvFault; NULL: none */
+  gboolean read;      /* since the last decision */
   gboolean rehearsed; /* to the end, or brought in: the answer holds */
   GError *trouble;
   guint look_source;
@@ -109,6 +110,7 @@ look_cb (gpointer data)
     return G_SOURCE_CONTINUE;
   self->look_source = 0;
   end_thread (self);
+  self->read = TRUE;
   g_signal_emit_by_name (self, signal);
   return G_SOURCE_REMOVE;
 }
@@ -119,7 +121,7 @@ forget (BedImportSheet *self)
   g_clear_error (&self->trouble);
   g_clear_pointer (&self->faults, g_ptr_array_unref);
   g_clear_pointer (&self->answer, bed_import_answer_free);
-  self->rehearsed = FALSE;
+  self->read = self->rehearsed = FALSE;
 }
 
 static void
@@ -328,6 +330,13 @@ bed_import_sheet_look_again (BedImportSheet *self, GError **error)
 
   bed_farm_look_again (self->twin);
   return bed_import_sheet_read_as (self, &reading, self->sheet, error);
+}
+
+gboolean
+bed_import_sheet_is_read (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  return self->read;
 }
 
 void

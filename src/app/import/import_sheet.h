@@ -42,6 +42,9 @@ gboolean bed_import_sheet_read_as (BedImportSheet *self, const BedReading *readi
 /* The farm has changed: names that were new may be known now. */
 gboolean bed_import_sheet_look_again (BedImportSheet *self, GError **error);
 
+/* Whether it has been gone through, and tried, since the last decision. */
+gboolean bed_import_sheet_is_read (BedImportSheet *self);
+
 /* Adds what it holds to the farm, in the thread; "brought" follows, and nothing may be decided
  * before. No question may be open. */
 void bed_import_sheet_bring_in (BedImportSheet *self);
