@@ -14,13 +14,14 @@ import desk as desk_module
 import steps_batch
 import steps_care
 import steps_crop
+import steps_import
 import steps_log
 import steps_names
 import steps_paper
 import steps_yard
 
 MODULES = [steps_batch, steps_yard, steps_crop, steps_log, steps_care,
-           steps_paper, steps_names]
+           steps_paper, steps_import, steps_names]
 
 
 def main():

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/in_view.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
@@ -111,34 +112,14 @@ edited_cb (BedFieldRow *self)
   g_signal_emit_by_name (self, "edited");
 }
 
-/* GTK scrolls to the entry only; its message is under it, and a toast may come up there. */
-static void
-bring_in_view (BedFieldRow *self)
-{
-  GtkWidget *viewport = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_VIEWPORT);
-  GtkWidget *content = viewport ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : NULL;
-  graphene_rect_t bounds;
-  GtkAdjustment *down;
-  double value, page, bottom;
-
-  if (!content || !gtk_widget_compute_bounds (GTK_WIDGET (self), content, &bounds))
-    return;
-  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport));
-  value = gtk_adjustment_get_value (down);
-  page = gtk_adjustment_get_page_size (down);
-  bottom = bounds.origin.y + bounds.size.height + BELOW;
-  /* Setting it ends GTK's own scrolling, which clamp_page() would leave to go on to its end. */
-  gtk_adjustment_set_value (down,
-                            CLAMP (value, bottom - page, MAX (bounds.origin.y, bottom - page)));
-}
-
 static gboolean
 bring_in_view_cb (gpointer data)
 {
   BedFieldRow *self = data;
 
   self->view_source = 0;
-  bring_in_view (self);
+  /* Its message is under it, and a toast may come up there. */
+  bed_bring_in_view (GTK_WIDGET (self), BELOW);
   return G_SOURCE_REMOVE;
 }
 

@@ -6,6 +6,7 @@
 #include "app/history/history_page.h"
 #include "app/host/typing.h"
 #include "app/host/wait.h"
+#include "app/import/import_page.h"
 #include "app/money/money_page.h"
 #include "app/picking/picking_page.h"
 #include "app/season/season_page.h"
@@ -26,7 +27,7 @@
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
 #define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
 
-/* The pages, in the order of Ctrl+1..9. */
+/* The pages, in the order of Ctrl+1..9. What has no icon is reached by other ways. */
 static const struct
 {
   const char *name;
@@ -43,6 +44,7 @@ static const struct
   { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
   { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
   { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
+  { "import", N_ ("Bring in a sheet"), NULL, bed_import_page_get_type },
 };
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedWindow, bed_window, ADW_TYPE_APPLICATION_WINDOW,
@@ -202,6 +204,8 @@ update_name (BedWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.backups", self->farm != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.settings", self->farm && !why);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.copy", self->farm != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.import", !why);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paste", self->farm && !why);
 }
 
 static void
@@ -274,6 +278,9 @@ static const struct
   { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .leave = bed_farm_dialog_new_farm },
   { { "win.open", "<Control>o", N_ ("Open a farm") }, .leave = bed_window_files_open },
   { { "win.copy", NULL, N_ ("Save a copy of the farm") }, .run_over = bed_window_files_copy },
+  { { "win.import", "<Control>i", N_ ("Bring in a sheet") }, .run_over = bed_window_import_choose },
+  { { "win.paste", "<Control>v", N_ ("Bring in copied cells") },
+    .run_over = bed_window_import_paste },
   { { "win.backups", "<Control>b", N_ ("Backups") }, .run_over = bed_window_files_backups },
   { { "win.restore", NULL, N_ ("Restore this copy") }, .run_over = bed_window_files_restore },
   { { "win.settings", "<Control>comma", N_ ("Farm and units") },
@@ -299,6 +306,15 @@ shortcuts_cb (BedWindow *self)
   bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), bed_window_get_page (self));
 }
 
+/* A sheet waits for no other farm than the one that was about to be made for it. */
+static void
+leave_farm (BedWindow *self, void (*leave) (GtkWindow *self))
+{
+  g_clear_pointer (&self->waiting_sheet, g_free);
+  if (!bed_typing_ask (GTK_WIDGET (self), G_CALLBACK (leave), self))
+    leave (GTK_WINDOW (self));
+}
+
 static void
 action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -315,8 +331,8 @@ action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
     actions[i].reverse (self->undo, 0);
   else if (actions[i].run_over)
     actions[i].run_over (GTK_WINDOW (self));
-  else if (!bed_typing_ask (widget, G_CALLBACK (actions[i].leave), widget))
-    actions[i].leave (GTK_WINDOW (self));
+  else
+    leave_farm (self, actions[i].leave);
 }
 
 static void
@@ -368,7 +384,8 @@ narrow_cb (gpointer data)
 
   self->narrow_source = 0;
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
-    gtk_widget_set_visible (self->labels[i], !self->narrow);
+    if (self->labels[i])
+      gtk_widget_set_visible (self->labels[i], !self->narrow);
   gtk_widget_set_visible (self->farm_name, !self->narrow);
   gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
   adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (self->sidebar_bar), !self->narrow);
@@ -403,6 +420,7 @@ bed_window_dispose (GObject *object)
   g_clear_pointer (&self->notes, bed_toasts_free);
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
+  g_clear_pointer (&self->waiting_sheet, g_free);
   G_OBJECT_CLASS (bed_window_parent_class)->dispose (object);
 }
 
@@ -491,7 +509,9 @@ bed_window_init (BedWindow *self)
   g_signal_group_connect_swapped (self->farm_signals, "state-changed",
                                   G_CALLBACK (farm_state_changed_cb), self);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
-    add_page_row (self, i);
+    if (pages[i].icon)
+      add_page_row (self, i);
+  bed_window_import_take_drops (GTK_WINDOW (self));
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
                            G_CONNECT_SWAPPED);
   bed_typing_guard (GTK_WINDOW (self));
@@ -522,8 +542,10 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
   update_name (self);
   bed_undo_show (self->undo, farm);
   update_page_actions (self);
-  if (farm)
-    bed_window_show_page_at (self, 0);
+  if (!farm)
+    return;
+  bed_window_show_page_at (self, 0);
+  bed_window_import_go_on (GTK_WINDOW (self));
 }
 
 BedFarm *

@@ -7,9 +7,9 @@
 #include "app/window/undo.h"
 #include "app/window/window.h"
 
-/* For window.c and window_host.c only. */
+/* For window.c, window_host.c and window_import.c only. */
 
-#define BED_WINDOW_PAGES 9
+#define BED_WINDOW_PAGES 10
 
 struct _BedWindow
 {
@@ -23,6 +23,7 @@ struct _BedWindow
   GtkWidget *labels[BED_WINDOW_PAGES];
   gboolean narrow;
   guint narrow_source;
+  char *waiting_sheet; /* path, until there is a farm for it; NULL: none */
 
   GtkWidget *toasts;
   GtkWidget *root;
@@ -52,3 +53,12 @@ BedPage *bed_window_show_page_at (BedWindow *self, int at);
 
 /* What the window is for its pages: window_host.c. */
 void bed_window_host_init (BedHostInterface *iface);
+
+/* Sheets of other programs come in: chosen, pasted, or dropped on the window: window_import.c.
+ * Without a farm the sheet waits until one has been made. */
+void bed_window_import_choose (GtkWindow *window);
+void bed_window_import_paste (GtkWindow *window);
+void bed_window_import_take_drops (GtkWindow *window);
+
+/* The farm that a sheet waited for is there. */
+void bed_window_import_go_on (GtkWindow *window);

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "app/import/import_sheet.h"
+#include <gtk/gtk.h>
+
+/* What a rehearsal found: what stops the sheet, what is worth knowing, and what of the farm it
+ * would change, from and to. Not seen where there is none. */
+#define BED_TYPE_IMPORT_FINDINGS (bed_import_findings_get_type ())
+G_DECLARE_FINAL_TYPE (BedImportFindings, bed_import_findings, BED, IMPORT_FINDINGS, GtkWidget)
+
+GtkWidget *bed_import_findings_new (void);
+
+/* In a handler of the sheet's signals. NULL: none. */
+void bed_import_findings_show (BedImportFindings *self, BedImportSheet *sheet);

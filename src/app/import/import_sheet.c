@@ -1,0 +1,403 @@
+#include "app/import/import_sheet.h"
+
+#include "app/widgets/build.h"
+
+#define LOOK_EVERY 30 /* ms */
+#define PATIENCE 100  /* ms a question stands still for another program's lock */
+/* Rows that are rehearsed: meanwhile nobody else can write to the farm. */
+#define REHEARSED_MOST 20000
+#define FIRST_SHOWN G_MAXUINT
+
+struct _BedImportSheet
+{
+  GObject parent_instance;
+  BedFarm *farm; /* the desk's */
+  BedFarm *twin; /* the notebook's */
+  char *path;
+  GBytes *bytes;
+  char *name;
+  BedReading reading;
+  guint sheet;
+  BedNotebook *notebook;
+
+  GThread *thread; /* while it works; it has the notebook then */
+  GCancellable *cancellable;
+  gboolean bringing; /* in, not reading */
+  gint over, rows;   /* atomic */
+  guint all;         /* rows there are to bring in */
+  BedImportAnswer *answer;
+  GPtrArray *faults;  /* BedCsvFault; NULL: none */
+  gboolean read;      /* since the last decision */
+  gboolean rehearsed; /* to the end, or brought in: the answer holds */
+  GError *trouble;
+  guint look_source;
+};
+
+G_DEFINE_FINAL_TYPE (BedImportSheet, bed_import_sheet, G_TYPE_OBJECT)
+
+/* --- the thread -------------------------------------------------------------------- */
+
+static void
+progress_cb (guint rows, gpointer data)
+{
+  g_atomic_int_set (&((BedImportSheet *) data)->rows, (int) rows);
+}
+
+/* What is there already is not added again; what differs is amended. */
+static void
+bring_in (BedImportSheet *self, BedImportMode mode)
+{
+  const BedImport import = { .path = self->name,
+                             .mode = mode,
+                             .known = BED_KNOWN_SKIPPED,
+                             .differs = BED_DIFFERS_AMENDED,
+                             .answer = self->answer,
+                             .cancellable = self->cancellable,
+                             .progress = progress_cb,
+                             .progress_data = self };
+
+  g_clear_pointer (&self->faults, g_ptr_array_unref);
+  self->rehearsed
+      = bed_csv_bring (self->twin, self->notebook, &import, &self->faults, &self->trouble) >= 0;
+}
+
+/* What is known and what differs is told by a rehearsal; while another program writes, without. */
+static void
+read_all (BedImportSheet *self)
+{
+  if (!bed_notebook_read_all (self->notebook, self->cancellable, &self->trouble)
+      || bed_notebook_count_open (self->notebook) > 0
+      || bed_notebook_count_rows (self->notebook) > REHEARSED_MOST
+      || bed_farm_get_read_only_why (self->twin))
+    return;
+  bring_in (self, BED_IMPORT_DRY_RUN);
+  if (g_error_matches (self->trouble, BED_FARM_ERROR, BED_FARM_ERROR_BUSY))
+    g_clear_error (&self->trouble);
+}
+
+static gpointer
+work (gpointer data)
+{
+  BedImportSheet *self = data;
+
+  if (self->bringing)
+    bring_in (self, BED_IMPORT_WRITE);
+  else
+    read_all (self);
+  g_atomic_int_set (&self->over, TRUE);
+  return NULL;
+}
+
+/* It looks at the cancellable every few rows, so this takes no time that one would see. */
+static void
+end_thread (BedImportSheet *self)
+{
+  g_clear_handle_id (&self->look_source, g_source_remove);
+  if (!self->thread)
+    return;
+  g_thread_join (g_steal_pointer (&self->thread));
+  g_clear_object (&self->cancellable);
+  self->bringing = FALSE;
+}
+
+static gboolean
+look_cb (gpointer data)
+{
+  BedImportSheet *self = data;
+  const char *signal = self->bringing ? "brought" : "read";
+
+  if (!g_atomic_int_get (&self->over))
+    return G_SOURCE_CONTINUE;
+  self->look_source = 0;
+  end_thread (self);
+  self->read = TRUE;
+  g_signal_emit_by_name (self, signal);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+forget (BedImportSheet *self)
+{
+  g_clear_error (&self->trouble);
+  g_clear_pointer (&self->faults, g_ptr_array_unref);
+  g_clear_pointer (&self->answer, bed_import_answer_free);
+  self->read = self->rehearsed = FALSE;
+}
+
+static void
+begin_thread (BedImportSheet *self)
+{
+  forget (self);
+  self->answer = bed_import_answer_new ();
+  self->over = FALSE;
+  self->cancellable = g_cancellable_new ();
+  self->thread = g_thread_new ("sheet", work, self);
+  self->look_source = g_timeout_add (LOOK_EVERY, look_cb, self);
+}
+
+static void
+tell (BedImportSheet *self)
+{
+  forget (self);
+  g_signal_emit_by_name (self, "understood");
+  /* A handler may have stopped it, or decided more. */
+  if (self->notebook && !self->thread)
+    begin_thread (self);
+}
+
+/* --- the notebook -------------------------------------------------------------------- */
+
+static BedRows *
+open_rows (BedImportSheet *self, GError **error)
+{
+  return self->bytes ? bed_rows_open_bytes (self->bytes, &self->reading, error)
+                     : bed_rows_open_file (self->path, &self->reading, error);
+}
+
+static guint
+find_shown_sheet (BedRows *rows)
+{
+  for (guint i = 0; i < bed_rows_get_n_sheets (rows); i++)
+    if (bed_rows_get_sheet_sight (rows, i) == BED_ROW_SHOWN)
+      return i;
+  return 0;
+}
+
+/* Of what was decided, @kept, what fits is decided again. */
+static BedNotebook *
+make_notebook (BedImportSheet *self, const char *kept, GError **error)
+{
+  g_autoptr (BedRows) rows = open_rows (self, error);
+
+  if (!rows)
+    return NULL;
+  if (self->sheet == FIRST_SHOWN)
+    self->sheet = find_shown_sheet (rows);
+  else if (!bed_rows_choose_sheet (rows, self->sheet, error))
+    return NULL;
+  BedNotebook *notebook = bed_notebook_new (self->twin, g_steal_pointer (&rows), error);
+  if (notebook && kept)
+    bed_notebook_take_matching (notebook, kept, NULL);
+  return notebook;
+}
+
+static gboolean
+open_twin (BedImportSheet *self, GError **error)
+{
+  BedFarmTwin *twin = bed_farm_twin_new (self->farm);
+
+  self->twin = bed_farm_twin_open (twin, error);
+  bed_farm_twin_free (twin);
+  if (self->twin)
+    bed_farm_set_patience (self->twin, PATIENCE);
+  return self->twin != NULL;
+}
+
+/* --- overrides -------------------------------------------------------------------------- */
+
+static void
+bed_import_sheet_dispose (GObject *object)
+{
+  BedImportSheet *self = BED_IMPORT_SHEET (object);
+
+  bed_import_sheet_stop (self);
+  g_clear_pointer (&self->notebook, bed_notebook_free);
+  g_clear_object (&self->twin);
+  g_clear_object (&self->farm);
+  G_OBJECT_CLASS (bed_import_sheet_parent_class)->dispose (object);
+}
+
+static void
+bed_import_sheet_finalize (GObject *object)
+{
+  BedImportSheet *self = BED_IMPORT_SHEET (object);
+
+  forget (self);
+  g_clear_pointer (&self->bytes, g_bytes_unref);
+  g_free (self->path);
+  g_free (self->name);
+  G_OBJECT_CLASS (bed_import_sheet_parent_class)->finalize (object);
+}
+
+static void
+bed_import_sheet_class_init (BedImportSheetClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_import_sheet_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_import_sheet_finalize;
+  bed_signal_new (G_TYPE_FROM_CLASS (klass), "understood", 0);
+  bed_signal_new (G_TYPE_FROM_CLASS (klass), "read", 0);
+  bed_signal_new (G_TYPE_FROM_CLASS (klass), "brought", 0);
+}
+
+static void
+bed_import_sheet_init (BedImportSheet *self)
+{
+}
+
+/* --- public --------------------------------------------------------------------------------- */
+
+BedImportSheet *
+bed_import_sheet_new (BedFarm *farm, const BedImportSource *source, GError **error)
+{
+  g_autoptr (BedImportSheet) self = g_object_new (BED_TYPE_IMPORT_SHEET, NULL);
+
+  self->farm = g_object_ref (farm);
+  self->sheet = FIRST_SHOWN;
+  self->path = g_strdup (source->path);
+  self->bytes = source->bytes ? g_bytes_ref (source->bytes) : NULL;
+  self->name = g_strdup (source->name);
+  if (!open_twin (self, error))
+    return NULL;
+  self->notebook = make_notebook (self, NULL, error);
+  return self->notebook ? g_steal_pointer (&self) : NULL;
+}
+
+void
+bed_import_sheet_begin (BedImportSheet *self)
+{
+  g_return_if_fail (BED_IS_IMPORT_SHEET (self));
+  tell (self);
+}
+
+const char *
+bed_import_sheet_get_name (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), NULL);
+  return self->name;
+}
+
+guint
+bed_import_sheet_get_sheet (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), 0);
+  return self->sheet;
+}
+
+BedNotebook *
+bed_import_sheet_get_notebook (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
+  return self->notebook;
+}
+
+BedNotebook *
+bed_import_sheet_begin_decision (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), NULL);
+  bed_import_sheet_stop (self);
+  return self->notebook;
+}
+
+void
+bed_import_sheet_end_decision (BedImportSheet *self)
+{
+  g_return_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread);
+  tell (self);
+}
+
+gboolean
+bed_import_sheet_read_as (BedImportSheet *self, const BedReading *reading, guint sheet,
+                          GError **error)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  BedReading before = self->reading;
+  guint sheet_before = self->sheet;
+
+  bed_import_sheet_stop (self);
+  g_autofree char *kept = bed_notebook_dup_matching (self->notebook);
+  self->reading = *reading;
+  self->sheet = sheet;
+  BedNotebook *notebook = make_notebook (self, kept, error);
+  if (notebook)
+    {
+      bed_notebook_free (self->notebook);
+      self->notebook = notebook;
+    }
+  else
+    {
+      self->reading = before;
+      self->sheet = sheet_before;
+    }
+  tell (self);
+  return notebook != NULL;
+}
+
+gboolean
+bed_import_sheet_look_again (BedImportSheet *self, GError **error)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  BedReading reading = self->reading;
+
+  bed_farm_look_again (self->twin);
+  return bed_import_sheet_read_as (self, &reading, self->sheet, error);
+}
+
+gboolean
+bed_import_sheet_is_read (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  return self->read;
+}
+
+void
+bed_import_sheet_bring_in (BedImportSheet *self)
+{
+  g_return_if_fail (BED_IS_IMPORT_SHEET (self) && !self->bringing);
+  bed_import_sheet_stop (self);
+  self->all = bed_notebook_count_rows (self->notebook);
+  self->rows = 0;
+  self->bringing = TRUE;
+  begin_thread (self);
+}
+
+gboolean
+bed_import_sheet_is_bringing (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  return self->bringing;
+}
+
+guint
+bed_import_sheet_get_progress (BedImportSheet *self, guint *all)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), 0);
+  *all = self->all;
+  return (guint) g_atomic_int_get (&self->rows);
+}
+
+void
+bed_import_sheet_cancel (BedImportSheet *self)
+{
+  g_return_if_fail (BED_IS_IMPORT_SHEET (self));
+  if (self->cancellable)
+    g_cancellable_cancel (self->cancellable);
+}
+
+const BedImportAnswer *
+bed_import_sheet_get_answer (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
+  return self->rehearsed ? self->answer : NULL;
+}
+
+GPtrArray *
+bed_import_sheet_get_faults (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
+  return self->faults && self->faults->len > 0 ? self->faults : NULL;
+}
+
+const GError *
+bed_import_sheet_get_trouble (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), NULL);
+  return self->trouble;
+}
+
+void
+bed_import_sheet_stop (BedImportSheet *self)
+{
+  g_return_if_fail (BED_IS_IMPORT_SHEET (self));
+  bed_import_sheet_cancel (self);
+  end_thread (self);
+}

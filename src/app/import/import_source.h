@@ -1,0 +1,11 @@
+#pragma once
+
+#include <glib.h>
+
+/* Where a sheet comes from: a file, or what was copied in another program. */
+typedef struct
+{
+  const char *path; /* or NULL: */
+  GBytes *bytes;
+  const char *name; /* for people */
+} BedImportSource;
