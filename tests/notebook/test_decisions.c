@@ -208,8 +208,8 @@ static void
 test_about_and_range (void)
 {
   g_autoptr (BedNotebook) notebook = read_text (
-      "Date,Row,Weight (g),Grade\n2024-05-01,R,~400,A\n2024-05-02,R,300-500,A\n2024-05-03,R,ca. 50,A"
-      "\n2024-05-04,R,100,A\n");
+      "Date,Row,Weight (g),Grade\n2024-05-01,R,~400,A\n2024-05-02,R,300-500,A\n2024-05-03,R,ca. 50,"
+      "A\n2024-05-04,R,100,A\n");
 
   g_assert_cmpuint (find_question (notebook, "about:2")->count, ==, 2);
   answer (notebook, "about:2", "take");
@@ -306,8 +306,9 @@ test_woods (void)
 static void
 test_woods_asked (void)
 {
-  g_autoptr (BedNotebook) notebook = read_text (
-      "Felled,Species,Trees\n2024-02-01,Red Oak,3\n2024-02-02,greebwood,2\n2024-02-03,Rotbuche,1\n");
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Felled,Species,Trees\n2024-02-01,Red Oak,3\n2024-02-02,greebwood,2\n"
+                   "2024-02-03,Rotbuche,1\n");
   const BedNotebookQuestion *question = find_question (notebook, "name:wood:red oak");
 
   g_assert_nonnull (question);
@@ -366,9 +367,8 @@ test_own_numbers (void)
       g_assert_cmpstr (row->drafts[0].references[i].name, ==, code);
 
   /* It is one in its batch. */
-  g_autoptr (BedRecord) other = scene_record (scene.farm, BED_KIND_LOG, "felling", "F26-1", "batch",
-                                              "26A", "length", "100", "small_diameter", "10",
-                                              "mark", "17", NULL);
+  BedRecord *other = scene_record (scene.farm, BED_KIND_LOG, "felling", "F26-1", "batch", "26A",
+                                   "length", "100", "small_diameter", "10", "mark", "17", NULL);
   scene_refuses (scene.farm, other, "mark", "own number 17");
 }
 
