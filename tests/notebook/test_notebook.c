@@ -333,7 +333,7 @@ bring (Sheet *sheet, BedImportAnswer *answer)
   const BedImport import = { .path = sheet->name, .answer = answer };
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
-  int n = bed_csv_bring (sheet->scene.farm, sheet->notebook, &import, &faults, &error);
+  int n = bed_csv_bring (sheet->farm, sheet->notebook, &import, &faults, &error);
 
   for (guint i = 0; faults && i < faults->len; i++)
     {
@@ -350,7 +350,7 @@ static void
 test_bring (Sheet *sheet, gconstpointer name)
 {
   g_autofree char *stops = said (sheet, "stops");
-  g_autofree char *before = scene_dump (sheet->scene.farm);
+  g_autofree char *before = scene_dump (sheet->farm);
   g_autoptr (BedImportAnswer) first = bed_import_answer_new (), second = bed_import_answer_new ();
   g_autoptr (GError) error = NULL;
 
@@ -360,16 +360,16 @@ test_bring (Sheet *sheet, gconstpointer name)
   int rows = bring (sheet, first);
   g_assert_cmpint (rows, >, 0);
   check_records (sheet, first->added);
-  g_autofree char *brought = scene_dump (sheet->scene.farm);
+  g_autofree char *brought = scene_dump (sheet->farm);
   bed_notebook_free (sheet->notebook);
-  sheet->notebook = open_sheet (sheet->scene.farm, sheet->name);
+  sheet->notebook = open_sheet (sheet->farm, sheet->name);
   give_answers_again (sheet);
   g_assert_cmpint (bring (sheet, second), ==, 0);
-  g_autofree char *again = scene_dump (sheet->scene.farm);
+  g_autofree char *again = scene_dump (sheet->farm);
   g_assert_cmpstr (again, ==, brought);
-  bed_history_undo (sheet->scene.farm, NULL, &error);
+  bed_history_undo (sheet->farm, NULL, &error);
   g_assert_no_error (error);
-  g_autofree char *after = scene_dump (sheet->scene.farm);
+  g_autofree char *after = scene_dump (sheet->farm);
   g_assert_cmpstr (after, ==, before);
 }
 
