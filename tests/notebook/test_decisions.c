@@ -314,6 +314,8 @@ test_woods_asked (void)
   g_assert_nonnull (question);
   g_assert_cmpstr (question->choices[0].key, ==, "northern red oak");
   g_assert_nonnull (find_question (notebook, "name:wood:greebwood"));
+  assert_refused (notebook, "name:wood:red oak", "oak"); /* several, again */
+  assert_refused (notebook, "name:wood:greebwood", "greebwood");
   answer (notebook, "name:wood:red oak", "southern red oak");
   answer (notebook, "name:wood:greebwood", "out");
   g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_FELLING), ==, 2);
@@ -339,6 +341,16 @@ test_near_names (void)
   g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_BUYER), ==, 4);
   answer (notebook, "name:buyer:saturday markt", "Saturday market");
   g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_BUYER), ==, 3);
+}
+
+/* Nothing but marks is nobody's name, and not passed over. */
+static void
+test_no_name (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Customer,Weight (g),Total\n2024-05-01,!!!,500,5\n");
+
+  g_assert_nonnull (find_question (notebook, "odd:1"));
 }
 
 /* A log by its own number, where the row says of which batch. */
@@ -392,6 +404,7 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/names/woods", test_woods);
   g_test_add_func ("/notebook/names/woods-asked", test_woods_asked);
   g_test_add_func ("/notebook/names/near", test_near_names);
+  g_test_add_func ("/notebook/names/none", test_no_name);
   g_test_add_func ("/notebook/names/own-numbers", test_own_numbers);
   int status = g_test_run ();
   scene_tear_down (&scene, NULL);

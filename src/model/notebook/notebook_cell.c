@@ -461,8 +461,11 @@ read_reference (const Cell *cell)
 {
   BedNotebook *self = cell->self;
   const BedField *field = cell->match->shown.field;
+  g_autofree char *folded = bed_known_fold (cell->text);
   g_autofree char *name = bed_notebook_resolve (self, field->refers, cell->text, cell->column + 1);
 
+  if (!*folded)
+    ask_unread (cell, NULL); /* nothing but marks: nobody's name */
   if (!name)
     return;
   bed_notebook_refer (self, cell->slot, field, name, cell->column + 1);

@@ -282,6 +282,9 @@ const BedKind *bed_notebook_besides (BedKind kind);
 
 /* What a name of @kind is called in the farm, or NULL. */
 const char *bed_notebook_find_known (BedNotebook *self, BedKind kind, const char *name);
+/* Whether a name that somebody typed is one of a wood or a mushroom without a doubt; of other kinds
+ * any may be. */
+gboolean bed_notebook_knows (BedNotebook *self, BedKind kind, const char *name);
 /* A record that only its name is known of, or, of a wood, what the species table says. */
 BedRecord *bed_notebook_new_named (BedNotebook *self, BedKind kind, const char *name);
 
