@@ -207,10 +207,9 @@ test_mark_asked (void)
 static void
 test_about_and_range (void)
 {
-  g_autoptr (BedNotebook) notebook
-      = read_text ("Date,Row,Weight (g),Grade\n2024-05-01,R,~400,A\n2024-05-02,R,300-500,A\n"
-                   "2024-05-03,R,ca. 50,A"
-                   "\n2024-05-04,R,100,A\n");
+  g_autoptr (BedNotebook) notebook = read_text (
+      "Date,Row,Weight (g),Grade\n2024-05-01,R,~400,A\n2024-05-02,R,300-500,A\n2024-05-03,R,ca. 50,"
+      "A\n2024-05-04,R,100,A\n");
 
   g_assert_cmpuint (find_question (notebook, "about:2")->count, ==, 2);
   answer (notebook, "about:2", "take");
@@ -315,6 +314,8 @@ test_woods_asked (void)
   g_assert_nonnull (question);
   g_assert_cmpstr (question->choices[0].key, ==, "northern red oak");
   g_assert_nonnull (find_question (notebook, "name:wood:greebwood"));
+  assert_refused (notebook, "name:wood:red oak", "oak"); /* several, again */
+  assert_refused (notebook, "name:wood:greebwood", "greebwood");
   answer (notebook, "name:wood:red oak", "southern red oak");
   answer (notebook, "name:wood:greebwood", "out");
   g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_FELLING), ==, 2);
@@ -340,6 +341,16 @@ test_near_names (void)
   g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_BUYER), ==, 4);
   answer (notebook, "name:buyer:saturday markt", "Saturday market");
   g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_BUYER), ==, 3);
+}
+
+/* Nothing but marks is nobody's name, and not passed over. */
+static void
+test_no_name (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Customer,Weight (g),Total\n2024-05-01,!!!,500,5\n");
+
+  g_assert_nonnull (find_question (notebook, "odd:1"));
 }
 
 /* A log by its own number, where the row says of which batch. */
@@ -368,9 +379,8 @@ test_own_numbers (void)
       g_assert_cmpstr (row->drafts[0].references[i].name, ==, code);
 
   /* It is one in its batch. */
-  g_autoptr (BedRecord) other = scene_record (scene.farm, BED_KIND_LOG, "felling", "F26-1", "batch",
-                                              "26A", "length", "100", "small_diameter", "10",
-                                              "mark", "17", NULL);
+  BedRecord *other = scene_record (scene.farm, BED_KIND_LOG, "felling", "F26-1", "batch", "26A",
+                                   "length", "100", "small_diameter", "10", "mark", "17", NULL);
   scene_refuses (scene.farm, other, "mark", "own number 17");
 }
 
@@ -394,6 +404,7 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/names/woods", test_woods);
   g_test_add_func ("/notebook/names/woods-asked", test_woods_asked);
   g_test_add_func ("/notebook/names/near", test_near_names);
+  g_test_add_func ("/notebook/names/none", test_no_name);
   g_test_add_func ("/notebook/names/own-numbers", test_own_numbers);
   int status = g_test_run ();
   scene_tear_down (&scene, NULL);

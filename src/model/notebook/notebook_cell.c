@@ -8,6 +8,7 @@
 #include "model/farm/value.h"
 #include "model/notebook/notebook_private.h"
 #include "science/check_character.h"
+#include "science/units.h"
 
 /* A cell into the record of its column, read as the forms read, or a question about it. */
 
@@ -460,12 +461,28 @@ read_reference (const Cell *cell)
 {
   BedNotebook *self = cell->self;
   const BedField *field = cell->match->shown.field;
+  g_autofree char *folded = bed_known_fold (cell->text);
   g_autofree char *name = bed_notebook_resolve (self, field->refers, cell->text, cell->column + 1);
 
+  if (!*folded)
+    ask_unread (cell, NULL); /* nothing but marks: nobody's name */
   if (!name)
     return;
   bed_notebook_refer (self, cell->slot, field, name, cell->column + 1);
   take (cell);
+}
+
+static void
+read_each (BedNotebook *self, const BedNotebookMatch *match, const char *text)
+{
+  BedNumberForm form;
+  BedNotation notation = self->notation;
+  g_autofree char *plain = bed_number_dup_plain (text, self->mark, BED_NUMBER_OF_MONEY, &form);
+
+  notation.decimal_mark = '.';
+  if (!bed_measure_parse (BED_MEASURE_MONEY, &notation, plain, &self->each, NULL))
+    self->each = 0;
+  self->each_unit = match->unit;
 }
 
 static void
@@ -509,6 +526,8 @@ bed_notebook_read_cell (BedNotebook *self, guint column, const char *text, BedCe
   match->shown.filled++;
   if (match->is_income && strpbrk (text, "123456789"))
     self->left_out = BED_ASIDE_OTHER;
+  if (match->is_each)
+    read_each (self, match, text);
   if (!field)
     return;
   const Cell cell

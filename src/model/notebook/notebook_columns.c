@@ -35,7 +35,16 @@ count_figures (BedNotebookMatch *match, const BedDay *day, const char *text)
 static void
 count_day (BedNotebook *self, BedNotebookMatch *match, const char *text)
 {
+  guint column = match - (BedNotebookMatch *) self->matches->data;
   BedDay day;
+
+  /* What was a head, a year perhaps. */
+  if (self->layout.crossing->len > 0 && column + 2 == self->matches->len && strlen (text) == 4
+      && strspn (text, "0123456789") == 4)
+    {
+      match->days++;
+      return;
+    }
 
   if (!bed_day_scan (text, &day))
     return;
@@ -394,7 +403,7 @@ bed_notebook_find_units (BedNotebook *self)
             say_unit (match, g_strdup (_ ("As banks write it, money spent has a minus; money "
                                           "that came in is set aside.")));
         }
-      else
+      else if (!match->is_each)
         g_clear_pointer (&match->unit, g_free);
     }
 }

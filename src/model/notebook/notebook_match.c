@@ -257,7 +257,8 @@ try_kind (BedNotebook *self, gsize k, const GArray *const *meanings)
       if (!meanings[i] || !choose_meaning (kind, match, meanings[i], try.targets, n, &target))
         continue;
       try.targets[i] = at_its_place (kind, target);
-      try.score += weigh (meanings[i]) * (target.kind == kind ? 1 : 0.7);
+      try.score += weigh (meanings[i]) * (target.kind == kind ? 1 : 0.7)
+                   * (match->guessed ? 0.7 : 1);
     }
   try_crossing (self, kind, &try);
   try_dates (self, kind, meanings, &try);
@@ -307,6 +308,8 @@ say_field (BedNotebook *self, BedNotebookMatch *match)
     match->why = g_strdup (_ ("Money that came in: such rows are set aside."));
   else if (match->is_year)
     match->why = g_strdup (_ ("The year of the dates."));
+  else if (match->is_each)
+    match->why = g_strdup (_ ("What one of its unit costs; the price where no column says it."));
   else if (match->is_unit)
     match->why = g_strdup (_ ("The unit of the numbers beside it."));
   else if (match->of_notes)
@@ -315,6 +318,9 @@ say_field (BedNotebook *self, BedNotebookMatch *match)
     match->why = g_strdup (_ ("Nothing known fits; left out."));
   else if (shown->sure == BED_MATCH_CHOSEN)
     match->why = g_strdup (_ ("Chosen."));
+  else if (*shown->head && match->guessed)
+    match->why = g_strdup_printf (_ ("“%s” is near to what some call it: %s, %s."), shown->head, of,
+                                  _ (shown->field->label));
   else if (*shown->head)
     /* Translators: head of a column, kind of record, field. */
     match->why = g_strdup_printf (_ ("“%s” is what many call it: %s, %s."), shown->head, of,
@@ -386,6 +392,7 @@ take_specials (BedNotebook *self, BedNotebookMatch *match, const GArray *meaning
   match->is_income = self->kind == BED_KIND_PURCHASE && has_special (meanings, BED_HEAD_INCOME);
   match->is_year = has_special (meanings, BED_HEAD_YEAR);
   match->is_unit = has_special (meanings, BED_HEAD_UNIT);
+  match->is_each = self->kind == BED_KIND_LINE && has_special (meanings, BED_HEAD_EACH);
   if (has_special (meanings, BED_HEAD_NOTES) && notes)
     {
       set_field (match, (BedNotebookTarget){ self->kind, notes }, BED_MATCH_KNOWN);
@@ -399,9 +406,9 @@ match_columns (BedNotebook *self, const Try *try, const GArray *const *meanings)
   for (guint i = 0; i < self->matches->len; i++)
     {
       BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
-      match->is_income = match->is_year = match->is_unit = match->of_notes = FALSE;
+      match->is_income = match->is_year = match->is_unit = match->of_notes = match->is_each = FALSE;
       if (!take_decision (self, i, match))
-        set_field (match, try->targets[i], BED_MATCH_KNOWN);
+        set_field (match, try->targets[i], match->guessed ? BED_MATCH_GUESSED : BED_MATCH_KNOWN);
       take_specials (self, match, meanings[i]);
     }
   /* A chosen field takes it from a guessed one. */
@@ -506,6 +513,12 @@ read_heads (BedNotebook *self)
       BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
       g_clear_pointer (&match->unit, g_free);
       meanings[i] = bed_words_read_head (match->shown.head, &match->unit);
+      match->guessed = !meanings[i];
+      if (!meanings[i])
+        {
+          g_clear_pointer (&match->unit, g_free);
+          meanings[i] = bed_words_guess_head (match->shown.head, &match->unit);
+        }
     }
   return meanings;
 }

@@ -245,6 +245,14 @@ dup_species (BedNotebook *self, BedKind kind, const char *name)
   return wood && g_ascii_strcasecmp (wood->name, name) == 0 ? g_strdup (wood->name) : NULL;
 }
 
+gboolean
+bed_notebook_knows (BedNotebook *self, BedKind kind, const char *name)
+{
+  g_autofree char *known = is_species (kind) ? dup_species (self, kind, name) : NULL;
+
+  return known || !is_species (kind);
+}
+
 /* What an answer makes of @name. */
 static char *
 settle (BedNotebook *self, BedKind kind, const char *name, const char *answer)

@@ -57,6 +57,7 @@ static const struct
   { BED_KIND_PURCHASE, "scope", "overhead" },
   { BED_KIND_PURCHASE, "category", "other" },
   { BED_KIND_HOURS, "task", "other" },
+  { BED_KIND_PICK, "grade", "unknown" },
   { BED_KIND_FELLING, "felled_on", "=batch.inoculated_on" },
   { BED_KIND_SPAWN, "received_on", "=batch.inoculated_on" },
 };
@@ -162,6 +163,9 @@ bed_notebook_can_answer (BedNotebook *self, const char *key, const char *answer,
   if (strcmp (key, "year") == 0 && !(strlen (answer) == 4 && strspn (answer, "0123456789") == 4))
     return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
                             _ ("“%s” is not a year. Write it as 2024."), answer);
+  if (strcmp (parts[0], "name") == 0 && !bed_notebook_knows (self, kind, answer))
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("“%s” is no %s that is known."),
+                            answer, _ (bed_kind_get_info (kind)->singular));
   if (!field || field->type == BED_FIELD_REFERENCE)
     return TRUE;
   BedNotebookSlot scratch = { bed_record_new (kind), NULL, NULL, FALSE };
@@ -206,6 +210,28 @@ offer_days (BedNotebook *self, const char *key, const BedField *wanted)
     }
 }
 
+static gboolean
+is_choice (const BedField *field, const char *key)
+{
+  for (const BedChoice *choice = field->choices; choice && choice->key; choice++)
+    if (strcmp (choice->key, key) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+suggest_usual (BedNotebook *self, const char *key, BedKind kind, const BedField *field)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (usual); i++)
+    {
+      gboolean day = *usual[i].answer == '=';
+      if (usual[i].kind == kind && strcmp (usual[i].field, field->name) == 0
+          && (day ? bed_notebook_find_column (self, BED_KIND_BATCH, "inoculated_on") > 0
+                  : is_choice (field, usual[i].answer)))
+        bed_notebook_suggest (self, key, usual[i].answer);
+    }
+}
+
 static void
 offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField *field)
 {
@@ -226,11 +252,7 @@ offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField 
     offer_days (self, key, field);
   if (bed_notebook_find_column (self, kind, field->name))
     bed_notebook_offer (self, key, "out", _ ("Leave these rows out"));
-  for (gsize i = 0; i < G_N_ELEMENTS (usual); i++)
-    if (usual[i].kind == kind && strcmp (usual[i].field, field->name) == 0
-        && (*usual[i].answer != '='
-            || bed_notebook_find_column (self, BED_KIND_BATCH, "inoculated_on")))
-      bed_notebook_suggest (self, key, usual[i].answer);
+  suggest_usual (self, key, kind, field);
 }
 
 static void

@@ -24,6 +24,7 @@ typedef enum
   BED_HEAD_YEAR,
   BED_HEAD_TOTAL,
   BED_HEAD_UNIT,
+  BED_HEAD_EACH, /* the price of one lb or kg */
 } BedHeadSpecial;
 
 typedef struct
@@ -36,6 +37,8 @@ typedef struct
 /* Element BedHeadMeaning, or NULL for a head that says nothing known. *@unit as it is written in
  * it, or NULL; owned by the caller. */
 const GArray *bed_words_read_head (const char *head, char **unit);
+/* The same of a head with a word more than is known; a guess. */
+const GArray *bed_words_guess_head (const char *head, char **unit);
 /* Whether the whole of @text means it. */
 gboolean bed_words_is (const char *text, BedHeadSpecial special);
 /* What @text means in @group ("month", "unit", or a kind) and @field, or NULL. */
@@ -160,6 +163,8 @@ typedef struct
   gboolean is_year;    /* of dates without one */
   gboolean turned;     /* a bank's: money spent is negative */
   gboolean is_unit;    /* of the bare numbers of the row */
+  gboolean is_each;    /* what one of the row's unit costs */
+  gboolean guessed;    /* its head has a word more than is known */
   gboolean of_notes;   /* added to the notes under its head */
   gboolean asks_order; /* dates read both ways */
   gboolean asks_epoch;
@@ -227,7 +232,9 @@ struct _BedNotebook
   GPtrArray *kept; /* names that drafts of the row hold */
   GPtrArray *held; /* their records */
   GPtrArray *kept_references;
-  gboolean waits;      /* a question was met that has no answer */
+  gboolean waits; /* a question was met that has no answer */
+  gint64 each;    /* of the row: the price of one, minor units; and of what */
+  const char *each_unit;
   GPtrArray *made_now; /* keys of @made, of this row */
   GPtrArray *waiting;  /* const BedField: whose cells wait for one */
   BedAside left_out;   /* what a cell or an answer says of the row */
@@ -275,6 +282,9 @@ const BedKind *bed_notebook_besides (BedKind kind);
 
 /* What a name of @kind is called in the farm, or NULL. */
 const char *bed_notebook_find_known (BedNotebook *self, BedKind kind, const char *name);
+/* Whether a name that somebody typed is one of a wood or a mushroom without a doubt; of other kinds
+ * any may be. */
+gboolean bed_notebook_knows (BedNotebook *self, BedKind kind, const char *name);
 /* A record that only its name is known of, or, of a wood, what the species table says. */
 BedRecord *bed_notebook_new_named (BedNotebook *self, BedKind kind, const char *name);
 

@@ -1,7 +1,9 @@
+#include <math.h>
 #include <string.h>
 
 #include "model/farm/known.h"
 #include "model/notebook/notebook_private.h"
+#include "science/units.h"
 
 /* A row of the sheet to the records it makes: its own, and those it makes with others. */
 
@@ -373,6 +375,27 @@ read_cells (BedNotebook *self, const BedNotebookLine *line)
       read_cell (self, line, i);
 }
 
+/* The price of a sale of which only that of one lb or kg is said: of the unit of its head, else of
+ * the column of the mass. */
+static void
+reckon_price (BedNotebook *self)
+{
+  BedNotebookSlot *slot = &self->slots[BED_KIND_LINE];
+  guint column = bed_notebook_find_column (self, BED_KIND_LINE, "mass");
+  const char *unit = self->each_unit ? self->each_unit
+                     : column > 0    ? bed_notebook_get_column (self, column - 1)->unit
+                                     : "";
+  gint64 one;
+
+  if (self->each <= 0 || !slot->record || !bed_record_has (slot->record, "mass")
+      || bed_record_has (slot->record, "price")
+      || !bed_measure_parse_in (BED_MEASURE_MASS, &self->notation, unit, "1", &one, NULL))
+    return;
+  double price = (double) bed_record_get_int (slot->record, "mass") / one * self->each;
+  if (price < 1e15)
+    bed_record_set_int (slot->record, "price", llround (price));
+}
+
 static gboolean
 is_filled (BedNotebook *self)
 {
@@ -432,6 +455,8 @@ begin_row (BedNotebook *self)
   g_array_set_size (self->drafts, 0);
   empty_slots (self);
   self->left_out = BED_ASIDE_NOT;
+  self->each = 0;
+  self->each_unit = NULL;
 }
 
 const BedNotebookRow *
@@ -439,6 +464,7 @@ bed_notebook_read_line (BedNotebook *self, const BedNotebookLine *line)
 {
   begin_row (self);
   read_cells (self, line);
+  reckon_price (self);
   if (!self->left_out && !is_filled (self))
     self->left_out = BED_ASIDE_OTHER;
   if (!self->left_out)

@@ -52,7 +52,7 @@ static BedHeadSpecial
 special_from_name (const char *name)
 {
   static const char *const names[]
-      = { "", "date", "notes", "income", "balance", "year", "total", "unit" };
+      = { "", "date", "notes", "income", "balance", "year", "total", "unit", "each" };
 
   for (guint i = 1; i < G_N_ELEMENTS (names); i++)
     if (strcmp (names[i], name) == 0)
@@ -197,6 +197,18 @@ cut_unit (const char *head, char **unit)
   return g_strdup (first + 1);
 }
 
+/* "$/lb", "Price/lb (EUR)": what one of the unit costs, and none of the row. */
+static gboolean
+is_price_of_one (const char *head)
+{
+  const char *bar = strchr (head, '/');
+  g_autofree char *after = bar ? g_strstrip (g_strndup (bar + 1, strcspn (bar + 1, " ()[]")))
+                               : NULL;
+
+  return after && bed_words_find ("unit", "", after) && bar > head
+         && !bed_words_find ("unit", "", head);
+}
+
 const GArray *
 bed_words_read_head (const char *head, char **unit)
 {
@@ -205,6 +217,12 @@ bed_words_read_head (const char *head, char **unit)
   g_autofree char *cut = NULL;
 
   *unit = NULL;
+  if (is_price_of_one (head))
+    {
+      const char *known = bed_words_find ("unit", "", strchr (head, '/') + 1);
+      *unit = g_strdup (known);
+      return find_folded ("unit price");
+    }
   if (meanings)
     {
       *unit = g_strdup (of_unit);
@@ -217,6 +235,26 @@ bed_words_read_head (const char *head, char **unit)
       /* "Rain total (mm) June": what is in brackets may be no unit, and more than one thing. */
       g_autofree char *deeper = NULL, *rest = cut_unit (cut, &deeper);
       meanings = rest ? find_folded (rest) : NULL;
+    }
+  return meanings;
+}
+
+/* "Shiitake variety", "Date soaked": a word more than is known. */
+const GArray *
+bed_words_guess_head (const char *head, char **unit)
+{
+  g_autofree char *folded = bed_known_fold (head);
+  char *first = strchr (folded, ' '), *last = strrchr (folded, ' ');
+
+  *unit = NULL;
+  if (!first)
+    return NULL;
+  const GArray *meanings = strlen (first + 1) >= 3 ? bed_words_read_head (first + 1, unit) : NULL;
+  *last = '\0';
+  if (!meanings && strlen (folded) >= 3)
+    {
+      g_clear_pointer (unit, g_free);
+      meanings = bed_words_read_head (folded, unit);
     }
   return meanings;
 }
