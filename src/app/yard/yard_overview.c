@@ -173,3 +173,17 @@ bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable 
       bed_yard_legend_new (scene->yard, colour_by, bed_farm_get_notation (farm)->system),
       bed_words_new (_ ("Worth a look"), "heading"), worth, rooms_new (scene, farm), NULL);
 }
+
+GtkWidget *
+bed_yard_advice_new (const BedAdvice *advice)
+{
+  GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+  GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
+
+  gtk_widget_set_valign (icon, GTK_ALIGN_START);
+  gtk_widget_add_css_class (icon, "warning");
+  gtk_widget_set_hexpand (sentence, TRUE);
+  GtkWidget *row = bed_row_new (9, icon, sentence, NULL);
+  gtk_widget_set_tooltip_text (row, advice->source);
+  return row;
+}

@@ -2,6 +2,7 @@
 
 #include "model/farm/farm.h"
 #include "print/yard/yard_draw.h"
+#include "yard/advice.h"
 #include <gtk/gtk.h>
 
 /* The yard as a whole: what its colours say, and which stacks are worth a look,
@@ -10,3 +11,6 @@
  * NULL: not yet known. Borrows @scene: it has to go before that. */
 GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable *looks,
                                   BedFarm *farm);
+
+/* One sentence of advice on a stack, with its source when the pointer rests on it. */
+GtkWidget *bed_yard_advice_new (const BedAdvice *advice);

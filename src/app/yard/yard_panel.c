@@ -12,6 +12,7 @@
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
 #include "app/yard/yard_group_panel.h"
+#include "app/yard/yard_overview.h"
 #include "app/yard/yard_put.h"
 #include "app/yard/yard_stood.h"
 #include "model/farm/query.h"
@@ -92,20 +93,6 @@ format_length (BedYardPanel *self, double metres)
 
 /* --- advice --------------------------------------------------------------------- */
 
-static GtkWidget *
-advice_row_new (const BedAdvice *advice)
-{
-  GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
-  GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
-
-  gtk_widget_set_valign (icon, GTK_ALIGN_START);
-  gtk_widget_add_css_class (icon, "warning");
-  gtk_widget_set_hexpand (sentence, TRUE);
-  GtkWidget *row = bed_row_new (9, icon, sentence, NULL);
-  gtk_widget_set_tooltip_text (row, advice->source);
-  return row;
-}
-
 /* NULL while it is not known. */
 static const BedStackLook *
 find_look (BedYardPanel *self)
@@ -120,7 +107,7 @@ show_advice (BedYardPanel *self)
 
   bed_box_clear (self->advice);
   for (guint i = 0; look && i < look->advice->len; i++)
-    gtk_box_append (GTK_BOX (self->advice), advice_row_new (look->advice->pdata[i]));
+    gtk_box_append (GTK_BOX (self->advice), bed_yard_advice_new (look->advice->pdata[i]));
   gtk_widget_set_visible (self->advice, look && look->advice->len > 0);
 }
 
