@@ -13,8 +13,6 @@ typedef struct
   int mark;
 } Span;
 
-#define DAY(text) "CAST (replace (" text ", '-', '') AS INTEGER)"
-
 /* First by stack, of which there are few. */
 static const char spans_sql[]
     = "WITH lay AS (SELECT l.batch, x.stack, min (x.since) AS came,"
@@ -24,8 +22,9 @@ static const char spans_sql[]
       " there AS (SELECT y.batch, s.area, max (y.came, s.since) AS since,"
       "  min (y.went, coalesce (s.until, '9999-99-99')) AS until"
       "  FROM lay y JOIN stack_place s ON s.stack = y.stack)"
-      " SELECT batch, area, " DAY ("min (since)") ", " DAY (
-          "max (until)") " FROM there WHERE since < until GROUP BY batch, area ORDER BY batch, area";
+      " SELECT batch, area, CAST (replace (min (since), '-', '') AS INTEGER),"
+      "  CAST (replace (max (until), '-', '') AS INTEGER)"
+      " FROM there WHERE since < until GROUP BY batch, area ORDER BY batch, area";
 
 static GArray *
 read_spans (BedFarm *farm, GError **error)
