@@ -92,7 +92,7 @@ read_colours (const Options *o, BedColourBy *by, GError **error)
   if (*by < BED_N_COLOUR_BYS)
     return TRUE;
   g_autofree char *keys = bed_colour_by_dup_keys ();
-  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
                _ ("Colours cannot say “%s”; they can say: %s."), o->colours, keys);
   return FALSE;
 }

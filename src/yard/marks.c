@@ -13,17 +13,18 @@ typedef struct
   int mark;
 } Span;
 
-#define DAY(column) "CAST (replace (" column ", '-', '') AS INTEGER)"
-
+/* First by stack, of which there are few. */
 static const char spans_sql[]
-    = "SELECT batch, area, min (" DAY ("max (came, stood)") "), max (" DAY (
-        "min (went, until)") ") FROM (SELECT l.batch, s.area, x.since AS came,"
-                             " coalesce (x.until, '9999-99-99') AS went, s.since AS stood,"
-                             " coalesce (s.until, '9999-99-99') AS until"
-                             " FROM log l JOIN place x ON x.log = l.id"
-                             " JOIN stack_place s ON s.stack = x.stack WHERE l.batch IS NOT NULL)"
-                             " WHERE came < until AND stood < went GROUP BY batch, area"
-                             " ORDER BY batch, area";
+    = "WITH lay AS (SELECT l.batch, x.stack, min (x.since) AS came,"
+      "  max (coalesce (x.until, '9999-99-99')) AS went"
+      "  FROM log l JOIN place x ON x.log = l.id WHERE l.batch IS NOT NULL"
+      "  GROUP BY l.batch, x.stack),"
+      " there AS (SELECT y.batch, s.area, max (y.came, s.since) AS since,"
+      "  min (y.went, coalesce (s.until, '9999-99-99')) AS until"
+      "  FROM lay y JOIN stack_place s ON s.stack = y.stack)"
+      " SELECT batch, area, CAST (replace (min (since), '-', '') AS INTEGER),"
+      "  CAST (replace (max (until), '-', '') AS INTEGER)"
+      " FROM there WHERE since < until GROUP BY batch, area ORDER BY batch, area";
 
 static GArray *
 read_spans (BedFarm *farm, GError **error)

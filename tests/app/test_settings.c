@@ -36,10 +36,23 @@ test_sheets (void)
   g_assert_cmpuint (bed_settings_get_start ("never"), ==, 1);
 }
 
+/* What the colours of the yard said last. */
+static void
+test_colours (void)
+{
+  g_autofree char *before = bed_settings_dup_yard_colours ();
+
+  g_assert_cmpstr (before, ==, "");
+  bed_settings_set_yard_colours ("moisture");
+  g_autofree char *after = bed_settings_dup_yard_colours ();
+  g_assert_cmpstr (after, ==, "moisture");
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/settings/sheets", test_sheets);
+  g_test_add_func ("/settings/colours", test_colours);
   return g_test_run ();
 }

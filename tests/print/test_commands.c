@@ -112,6 +112,22 @@ test_drill (Fixture *f, gconstpointer data)
   g_assert_cmpint (g_unlink (f->out), ==, 0);
 }
 
+/* The map on several sheets with what follows it, and on one as a picture. */
+static void
+test_yard (Fixture *f, gconstpointer data)
+{
+  const char *area = "-a 'Fruiting yard'";
+
+  g_assert_cmpint (
+      run (f, "yard %s %s --scale 40 --colours age --elevations -o %s", f->farm, area, f->out), ==,
+      0);
+  g_assert_cmpint (g_unlink (f->out), ==, 0);
+  g_assert_cmpint (
+      run (f, "yard %s %s --colours picked --on 2026-04-01 -o %s.png", f->farm, area, f->out), ==,
+      0);
+  g_assert_cmpint (run (f, "yard %s %s --colours soaked -o %s.svg", f->farm, area, f->out), ==, 0);
+}
+
 /* Every mistake of use: exit 1, a sentence with the word in question, no file. */
 static void
 test_mistakes (Fixture *f, gconstpointer data)
@@ -137,6 +153,11 @@ test_mistakes (Fixture *f, gconstpointer data)
     { "drill --farm %s --batch 25A --diameter 2mm -o %s", "diameter" },
     { "drill --farm %s --batch 25A -o %s.doc", ".pdf" },
     { "drill --farm %s --batch 25A -o %s.png", ".pdf" },
+    { "yard %s -a 'Fruiting yard' --scale 19 -o %s", "1:20" },
+    { "yard %s -a 'Fruiting yard' --scale -100 -o %s", "1:20" },
+    { "yard %s -a 'Fruiting yard' --scale 20 -o %s.png", ".pdf" },
+    { "yard %s -a 'Fruiting yard' --colours smell -o %s", "moisture" },
+    { "yard %s -a 'Fruiting yard' --stack Nowhere -o %s", "Nowhere" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -161,6 +182,7 @@ main (int argc, char *argv[])
   ADD ("labels", test_labels);
   ADD ("sheets", test_sheets);
   ADD ("drill", test_drill);
+  ADD ("yard", test_yard);
   ADD ("mistakes", test_mistakes);
   return g_test_run ();
 }

@@ -22,7 +22,7 @@ test_scale (void)
   g_assert_cmpuint (bed_sheets_find_scale (&deep, 199 * MM, 200 * MM), ==, 200);
   g_assert_cmpuint (bed_sheets_find_scale (&wide, 270 * MM, 160 * MM), ==, 1000);
   g_assert_cmpuint (bed_sheets_find_scale (&bench, 199 * MM, 200 * MM), ==, 20);
-  g_assert_cmpuint (bed_sheets_find_scale (&county, 199 * MM, 200 * MM), ==, 2000);
+  g_assert_cmpuint (bed_sheets_find_scale (&county, 199 * MM, 200 * MM), ==, 50000);
 }
 
 /* Whatever the ground and the scale: no sheet is larger than its paper, all of the ground is on
@@ -118,6 +118,7 @@ test_pages (void)
   g_assert_cmpuint (count_pages (sample_yard_new (), 100, BED_ELEVATIONS_NONE), ==, 1);
   g_assert_cmpuint (count_pages (sample_yard_new (), 50, BED_ELEVATIONS_NONE), ==, 4);
   g_assert_cmpuint (count_pages (sample_yard_new (), 20, BED_ELEVATIONS_NONE), >, 15);
+  g_assert_cmpuint (count_pages (bed_yard_new (9000, 9000), 0, BED_ELEVATIONS_NONE), ==, 1);
   /* Nine stacks, four to a page. */
   g_assert_cmpuint (count_pages (sample_yard_new (), 0, BED_ELEVATIONS_ALL), ==, 1 + 3);
 }

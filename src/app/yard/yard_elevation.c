@@ -402,7 +402,10 @@ bed_yard_elevation_set_stack (BedYardElevation *self, const BedYardStack *stack,
   self->at = self->anchor = -1;
   self->lifted = FALSE;
   if (notation)
-    self->notation = *notation;
+    {
+      self->notation = *notation;
+      self->style.system = notation->system;
+    }
   if (stack)
     {
       self->elevation = bed_elevation_new (stack, self->flow);

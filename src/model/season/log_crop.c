@@ -47,7 +47,7 @@ give (Crop *crop, gint64 log, double mass)
 static gboolean
 read_own (Crop *crop, GError **error)
 {
-  g_autoptr (BedQuery) q = ask (crop, "SELECT log, sum (mass) FROM pick WHERE log IS NOT NULL"
+  g_autoptr (BedQuery) q = ask (crop, "SELECT log, sum (mass) FROM pick WHERE +log IS NOT NULL"
                                       " AND picked_on BETWEEN ?1 AND ?2 GROUP BY log");
 
   while (bed_query_next (q))
@@ -108,20 +108,21 @@ typedef struct
 
 #define PICKED "picked_on BETWEEN ?1 AND ?2"
 
-/* A log is of its batch until the day it is retired; one that is picked alone is not shared. */
+/* By the day, of which a farm has the most. A log is of its batch until the day it is retired; one
+ * that is picked alone is not shared. */
 static const Together together[] = {
   { "SELECT stack, log, " DAY ("since") ", " DAY (
-        "until") " FROM place WHERE stack IN (SELECT stack FROM pick WHERE log IS NULL"
-                 " AND stack IS NOT NULL AND " PICKED ")",
-    "SELECT stack, " DAY ("picked_on") ", sum (mass) FROM pick WHERE log IS NULL"
-                                       " AND stack IS NOT NULL AND " PICKED
+        "until") " FROM place WHERE stack IN (SELECT stack FROM pick WHERE +log IS NULL"
+                 " AND +stack IS NOT NULL AND " PICKED ")",
+    "SELECT stack, " DAY ("picked_on") ", sum (mass) FROM pick WHERE +log IS NULL"
+                                       " AND +stack IS NOT NULL AND " PICKED
                                        " GROUP BY stack, picked_on" },
   { "SELECT batch, id, 0, " DAY (
-        "retired_on") " FROM log WHERE batch IN (SELECT batch FROM pick WHERE log IS NULL"
-                      " AND stack IS NULL AND batch IS NOT NULL AND " PICKED ")",
-    "SELECT batch, " DAY ("picked_on") ", sum (mass) FROM pick WHERE log IS NULL AND stack IS NULL"
-                                       " AND batch IS NOT NULL AND " PICKED
-                                       " GROUP BY batch, picked_on" },
+        "retired_on") " FROM log WHERE batch IN (SELECT batch FROM pick WHERE +log IS NULL"
+                      " AND +stack IS NULL AND +batch IS NOT NULL AND " PICKED ")",
+    "SELECT batch, " DAY (
+        "picked_on") ", sum (mass) FROM pick WHERE +log IS NULL AND +stack IS NULL"
+                     " AND +batch IS NOT NULL AND " PICKED " GROUP BY batch, picked_on" },
 };
 
 static gboolean

@@ -3,20 +3,37 @@
 #include <math.h>
 
 #define POINTS_PER_METRE (72 / 0.0254)
+#define LARGEST_POWER 100000000
 #define SLACK 1e-6 /* points: a yard that fits exactly does */
 
 const guint bed_sheets_scales[] = { 20, 25, 50, 100, 200, 250, 500, 1000, 2000, 0 };
 
+static gboolean
+fits (const BedExtent *extent, double scale, double width, double height)
+{
+  return extent->width * POINTS_PER_METRE / scale <= width + SLACK
+         && extent->height * POINTS_PER_METRE / scale <= height + SLACK;
+}
+
 guint
 bed_sheets_find_scale (const BedExtent *extent, double width, double height)
 {
+  static const guint steps[] = { 1, 2, 5 };
   const guint *scale = bed_sheets_scales;
+  guint far = 0;
 
-  while (scale[1]
-         && (extent->width * POINTS_PER_METRE / *scale > width + SLACK
-             || extent->height * POINTS_PER_METRE / *scale > height + SLACK))
+  while (*scale && !fits (extent, *scale, width, height))
     scale++;
-  return *scale;
+  if (*scale)
+    return *scale;
+  for (guint power = 1000; power < LARGEST_POWER; power *= 10)
+    for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
+      {
+        far = power * steps[i];
+        if (fits (extent, far, width, height))
+          return far;
+      }
+  return far;
 }
 
 /* So many of @sheet that overlap hold @all. */

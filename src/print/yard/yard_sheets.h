@@ -7,8 +7,8 @@
 
 #define BED_SHEETS_MOST 200
 
-/* The smallest denominator, 1:20 first, with which the ground goes on one sheet of
- * @width x @height points; the last, 1:2000, when none does. */
+/* The smallest round denominator, from 20 on, with which the ground goes on one sheet of
+ * @width x @height points: of what is no yard any more beyond 2000, too. */
 guint bed_sheets_find_scale (const BedExtent *extent, double width, double height);
 
 /* The round ones from 20 to 2000, ended by 0; others between are as good. */
