@@ -19,6 +19,7 @@ struct _BedImportSheet
   BedReading reading;
   guint sheet;
   BedNotebook *notebook;
+  gboolean matched; /* by what was decided for another sheet with such heads */
 
   GThread *thread; /* while it works; it has the notebook then */
   GCancellable *cancellable;
@@ -163,7 +164,8 @@ find_shown_sheet (BedRows *rows)
   return 0;
 }
 
-/* Of what was decided, @kept, what fits is decided again. */
+/* Of what was decided, @kept, what fits is decided again; NULL: what the farm keeps of the last
+ * sheet with such heads. */
 static BedNotebook *
 make_notebook (BedImportSheet *self, const char *kept, GError **error)
 {
@@ -176,8 +178,10 @@ make_notebook (BedImportSheet *self, const char *kept, GError **error)
   else if (!bed_rows_choose_sheet (rows, self->sheet, error))
     return NULL;
   BedNotebook *notebook = bed_notebook_new (self->twin, g_steal_pointer (&rows), error);
-  if (notebook && kept)
-    bed_notebook_take_matching (notebook, kept, NULL);
+  g_autofree char *matching = notebook && !kept ? bed_csv_dup_matching (self->twin, notebook)
+                                                : g_strdup (kept);
+  if (matching && bed_notebook_take_matching (notebook, matching, NULL))
+    self->matched = self->matched || !kept;
   return notebook;
 }
 
@@ -271,6 +275,13 @@ bed_import_sheet_get_sheet (BedImportSheet *self)
 {
   g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), 0);
   return self->sheet;
+}
+
+gboolean
+bed_import_sheet_is_matched (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  return self->matched && bed_notebook_count_decisions (self->notebook) > 0;
 }
 
 BedNotebook *

@@ -25,6 +25,10 @@ const char *bed_import_sheet_get_name (BedImportSheet *self);
 /* Which one of a workbook. */
 guint bed_import_sheet_get_sheet (BedImportSheet *self);
 
+/* Whether it was decided, and still is, as another sheet with such heads was before. As the
+ * notebook, only: */
+gboolean bed_import_sheet_is_matched (BedImportSheet *self);
+
 /* Only in handlers of the signals, and between the beginning and the end of a decision: else the
  * thread has it. */
 BedNotebook *bed_import_sheet_get_notebook (BedImportSheet *self);
