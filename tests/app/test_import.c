@@ -80,6 +80,16 @@ await_button (GtkWidget *inside, const char *label)
   return FALSE;
 }
 
+static gboolean
+await_label (GtkWidget *inside, const char *part)
+{
+  guint waited = 0;
+
+  for (; waited < PATIENCE && !app_find_label (inside, part); waited += 20)
+    app_settle (20);
+  return waited < PATIENCE;
+}
+
 /* The key of the question whose answer has the keyboard; NULL: none has. */
 static const char *
 get_asked (BedWindow *window)
@@ -205,6 +215,7 @@ test_sheet (Scene *scene, gconstpointer data)
   guint n = answer_all (window, sheet);
   g_assert_cmpuint (n, <=, MOST_DECISIONS);
   g_assert_true (await_button (page, "Bring in"));
+  g_assert_nonnull (app_find_label (page, "Rows, and what becomes of them"));
   g_assert_cmpint (count_records (scene), ==, before); /* nothing before the button */
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
@@ -425,9 +436,9 @@ test_refused (Scene *scene, gconstpointer data)
   gdk_clipboard_set_text (clipboard, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
                                      "Summer\t2031-06-01\tdrilled\n");
   gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL);
-  app_settle (300);
+  app_settle (100);
   GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
-  g_assert_nonnull (app_find_label (page, "What stops it"));
+  g_assert_true (await_label (page, "What stops it"));
   g_assert_nonnull (app_find_label (page, "Line 3"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Bring in")));
   app_close (GTK_WIDGET (window), NULL);

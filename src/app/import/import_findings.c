@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/import/import_preview.h"
 #include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 
@@ -103,6 +104,28 @@ show_changes (BedImportFindings *self, const BedImportAnswer *answer)
 }
 
 static void
+show_preview (BedImportFindings *self, GPtrArray *previews)
+{
+  GtkWidget *grid = NULL;
+
+  for (guint i = 0; previews && i < previews->len; i++)
+    {
+      const BedImportPreview *preview = previews->pdata[i];
+      g_autofree char *line = g_strdup_printf (_ ("Line %u"), preview->line);
+      GtkWidget *ours = bed_words_new (preview->ours, NULL);
+      GtkWidget *theirs = bed_words_new (preview->theirs, "dim-label");
+
+      if (!grid)
+        grid = add_section (self, _ ("Rows, and what becomes of them"));
+      gtk_widget_set_hexpand (ours, TRUE);
+      gtk_widget_set_hexpand (theirs, TRUE);
+      gtk_grid_attach (GTK_GRID (grid), bed_label_new (line, "dim-label"), 0, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), theirs, 1, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), ours, 2, i, 1, 1);
+    }
+}
+
+static void
 bed_import_findings_dispose (GObject *object)
 {
   g_clear_pointer (&BED_IMPORT_FINDINGS (object)->box, gtk_widget_unparent);
@@ -142,6 +165,7 @@ bed_import_findings_show (BedImportFindings *self, BedImportSheet *sheet)
       show_faults (self, faults, BED_FAULT_ERROR, _ ("What stops it"));
       show_changes (self, bed_import_sheet_get_answer (sheet));
       show_faults (self, faults, BED_FAULT_WARNING, _ ("Worth knowing"));
+      show_preview (self, bed_import_sheet_get_preview (sheet));
     }
   gtk_widget_set_visible (GTK_WIDGET (self), gtk_widget_get_first_child (self->box) != NULL);
 }

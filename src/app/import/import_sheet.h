@@ -60,6 +60,8 @@ void bed_import_sheet_cancel (BedImportSheet *self);
 /* What was added, or by a rehearsal would be; NULL: not known. As the notebook, only while the
  * thread is not at it. */
 const BedImportAnswer *bed_import_sheet_get_answer (BedImportSheet *self);
+/* BedImportPreview: rows beside what becomes of them; NULL: while a question is open. */
+GPtrArray *bed_import_sheet_get_preview (BedImportSheet *self);
 /* BedCsvFault, where its rows break a rule of the farm; NULL: none is known. */
 GPtrArray *bed_import_sheet_get_faults (BedImportSheet *self);
 
