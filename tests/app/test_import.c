@@ -307,7 +307,7 @@ test_columns (Scene *scene, gconstpointer data)
   BedWindow *window = open_window (scene->farm);
   GtkWidget *page = GTK_WIDGET (open_sheet (window, "picks-us.csv"));
 
-  g_assert_nonnull (app_find_label (page, "Fresh mass 11.5 lb"));
+  g_assert_nonnull (app_find_label (page, "Fresh mass 11.50 lb"));
   choose (page, "lb", "oz");
   g_assert_nonnull (app_find_label (page, "Fresh mass 0.72 lb"));
   choose (page, "Fresh mass", "(leave out)");
@@ -316,7 +316,7 @@ test_columns (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
   g_assert_nonnull (find_drop (page, "Fresh mass"));
   g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
-  g_assert_nonnull (app_find_label (page, "Fresh mass 11.5 lb"));
+  g_assert_nonnull (app_find_label (page, "Fresh mass 11.50 lb"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Back")));
   app_close (GTK_WIDGET (window), NULL);
 }

@@ -26,6 +26,13 @@ add_section (BedImportFindings *self, const char *heading)
   return grid;
 }
 
+static GtkWidget *
+top (GtkWidget *widget)
+{
+  gtk_widget_set_valign (widget, GTK_ALIGN_START);
+  return widget;
+}
+
 static char *
 dup_place (const BedCsvFault *fault)
 {
@@ -66,7 +73,7 @@ show_faults (BedImportFindings *self, GPtrArray *faults, BedFaultSeverity severi
       if (!grid)
         grid = add_section (self, heading);
       gtk_widget_set_hexpand (words, TRUE);
-      gtk_grid_attach (GTK_GRID (grid), bed_label_new (place, "dim-label"), 0, row, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (place, "dim-label")), 0, row, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), words, 1, row++, 1, 1);
     }
 }
@@ -119,8 +126,8 @@ show_preview (BedImportFindings *self, GPtrArray *previews)
         grid = add_section (self, _ ("Rows, and what becomes of them"));
       gtk_widget_set_hexpand (ours, TRUE);
       gtk_widget_set_hexpand (theirs, TRUE);
-      gtk_grid_attach (GTK_GRID (grid), bed_label_new (line, "dim-label"), 0, i, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), theirs, 1, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (line, "dim-label")), 0, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), top (theirs), 1, i, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), ours, 2, i, 1, 1);
     }
 }
