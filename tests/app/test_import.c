@@ -80,6 +80,16 @@ await_button (GtkWidget *inside, const char *label)
   return FALSE;
 }
 
+static gboolean
+await_label (GtkWidget *inside, const char *part)
+{
+  guint waited = 0;
+
+  for (; waited < PATIENCE && !app_find_label (inside, part); waited += 20)
+    app_settle (20);
+  return waited < PATIENCE;
+}
+
 /* The key of the question whose answer has the keyboard; NULL: none has. */
 static const char *
 get_asked (BedWindow *window)
@@ -205,6 +215,7 @@ test_sheet (Scene *scene, gconstpointer data)
   guint n = answer_all (window, sheet);
   g_assert_cmpuint (n, <=, MOST_DECISIONS);
   g_assert_true (await_button (page, "Bring in"));
+  g_assert_nonnull (app_find_label (page, "Rows, and what becomes of them"));
   g_assert_cmpint (count_records (scene), ==, before); /* nothing before the button */
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
@@ -214,7 +225,8 @@ test_sheet (Scene *scene, gconstpointer data)
   /* The same file again: nothing new. */
   gint64 after = count_records (scene);
   open_sheet (window, sheet->file);
-  answer_all (window, sheet);
+  g_assert_null (get_asked (window)); /* nothing is decided twice, either */
+  g_assert_nonnull (app_find_label (page, "Decided as the last sheet"));
   g_assert_true (await_button (page, "Bring in"));
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
@@ -242,6 +254,92 @@ test_back (Scene *scene, gconstpointer data)
   g_assert_nonnull (app_find_label (page, "2 questions"));
   g_assert_cmpstr (get_asked (window), ==, "need:batch.method");
   g_assert_null (app_find_button (page, "Bring in")); /* it says how many are left */
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+/* The drop-down that has that word chosen. */
+static GtkWidget *
+find_drop (GtkWidget *inside, const char *chosen)
+{
+  if (GTK_IS_DROP_DOWN (inside) && gtk_widget_get_visible (inside))
+    {
+      GObject *item = gtk_drop_down_get_selected_item (GTK_DROP_DOWN (inside));
+
+      if (GTK_IS_STRING_OBJECT (item)
+          && g_str_equal (gtk_string_object_get_string (GTK_STRING_OBJECT (item)), chosen))
+        return inside;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_drop (child, chosen);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+choose (GtkWidget *page, const char *from, const char *to)
+{
+  GtkWidget *drop = find_drop (page, from);
+  g_assert_nonnull (drop);
+  GListModel *words = gtk_drop_down_get_model (GTK_DROP_DOWN (drop));
+
+  for (guint i = 0; i < g_list_model_get_n_items (words); i++)
+    {
+      g_autoptr (GtkStringObject) word = g_list_model_get_item (words, i);
+
+      if (g_str_equal (gtk_string_object_get_string (word), to))
+        {
+          gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), i);
+          return;
+        }
+    }
+  g_error ("%s cannot become %s", from, to);
+}
+
+/* What a column is, its unit and its dates are decided in the table, and taken back. */
+static void
+test_columns (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, "picks-us.csv"));
+
+  g_assert_nonnull (app_find_label (page, "Fresh mass 11.50 lb"));
+  choose (page, "lb", "oz");
+  g_assert_nonnull (app_find_label (page, "Fresh mass 0.72 lb"));
+  choose (page, "Fresh mass", "(leave out)");
+  g_assert_null (find_drop (page, "Fresh mass"));
+  g_assert_null (app_find_label (page, "Fresh mass 0.72 lb"));
+  g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
+  g_assert_nonnull (find_drop (page, "Fresh mass"));
+  g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
+  g_assert_nonnull (app_find_label (page, "Fresh mass 11.50 lb"));
+  g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Back")));
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+/* What the rows are, and how the bytes are read. */
+static void
+test_reading (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, "hours.csv"));
+
+  choose (page, "hours", "purchases");
+  g_assert_null (find_drop (page, "hours"));
+  g_assert_nonnull (find_drop (page, "purchases"));
+  g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
+  g_assert_nonnull (find_drop (page, "hours"));
+  g_assert_nonnull (app_find_label (page, "commas, decimal point"));
+  choose (page, "Comma", "Semicolon");
+  g_assert_nonnull (app_find_label (page, "semicolons, decimal point"));
+  choose (page, "Semicolon", "Comma");
+  g_assert_nonnull (find_drop (page, "hours"));
+  choose (page, "Point: 1.5", "Comma: 1,5");
+  g_assert_nonnull (app_find_label (page, "commas, decimal comma"));
   app_close (GTK_WIDGET (window), NULL);
 }
 
@@ -338,9 +436,9 @@ test_refused (Scene *scene, gconstpointer data)
   gdk_clipboard_set_text (clipboard, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
                                      "Summer\t2031-06-01\tdrilled\n");
   gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL);
-  app_settle (300);
+  app_settle (100);
   GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
-  g_assert_nonnull (app_find_label (page, "What stops it"));
+  g_assert_true (await_label (page, "What stops it"));
   g_assert_nonnull (app_find_label (page, "Line 3"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Bring in")));
   app_close (GTK_WIDGET (window), NULL);
@@ -457,6 +555,8 @@ main (int argc, char **argv)
   g_test_add ("/import/all-us", Scene, "US", scene_set_up, test_all, scene_tear_down);
   g_test_add ("/import/all-metric", Scene, "metric", scene_set_up, test_all, scene_tear_down);
   ADD ("back", test_back);
+  ADD ("columns", test_columns);
+  ADD ("reading", test_reading);
   ADD ("refused-answer", test_refused_answer);
   ADD ("typed-stays", test_typed_stays);
   ADD ("cancel", test_cancel);

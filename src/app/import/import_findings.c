@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/import/import_preview.h"
 #include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 
@@ -23,6 +24,13 @@ add_section (BedImportFindings *self, const char *heading)
   gtk_box_append (GTK_BOX (self->box),
                   bed_column_new (6, bed_label_new (heading, "heading"), grid, NULL));
   return grid;
+}
+
+static GtkWidget *
+top (GtkWidget *widget)
+{
+  gtk_widget_set_valign (widget, GTK_ALIGN_START);
+  return widget;
 }
 
 static char *
@@ -65,7 +73,7 @@ show_faults (BedImportFindings *self, GPtrArray *faults, BedFaultSeverity severi
       if (!grid)
         grid = add_section (self, heading);
       gtk_widget_set_hexpand (words, TRUE);
-      gtk_grid_attach (GTK_GRID (grid), bed_label_new (place, "dim-label"), 0, row, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (place, "dim-label")), 0, row, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), words, 1, row++, 1, 1);
     }
 }
@@ -99,6 +107,28 @@ show_changes (BedImportFindings *self, const BedImportAnswer *answer)
       g_autofree char *text = g_strdup_printf (ngettext ("And %u more", "And %u more", more), more);
 
       gtk_grid_attach (GTK_GRID (grid), bed_label_new (text, "dim-label"), 0, LINES_MOST, 5, 1);
+    }
+}
+
+static void
+show_preview (BedImportFindings *self, GPtrArray *previews)
+{
+  GtkWidget *grid = NULL;
+
+  for (guint i = 0; previews && i < previews->len; i++)
+    {
+      const BedImportPreview *preview = previews->pdata[i];
+      g_autofree char *line = g_strdup_printf (_ ("Line %u"), preview->line);
+      GtkWidget *ours = bed_words_new (preview->ours, NULL);
+      GtkWidget *theirs = bed_words_new (preview->theirs, "dim-label");
+
+      if (!grid)
+        grid = add_section (self, _ ("Rows, and what becomes of them"));
+      gtk_widget_set_hexpand (ours, TRUE);
+      gtk_widget_set_hexpand (theirs, TRUE);
+      gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (line, "dim-label")), 0, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), top (theirs), 1, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), ours, 2, i, 1, 1);
     }
 }
 
@@ -142,6 +172,7 @@ bed_import_findings_show (BedImportFindings *self, BedImportSheet *sheet)
       show_faults (self, faults, BED_FAULT_ERROR, _ ("What stops it"));
       show_changes (self, bed_import_sheet_get_answer (sheet));
       show_faults (self, faults, BED_FAULT_WARNING, _ ("Worth knowing"));
+      show_preview (self, bed_import_sheet_get_preview (sheet));
     }
   gtk_widget_set_visible (GTK_WIDGET (self), gtk_widget_get_first_child (self->box) != NULL);
 }

@@ -3,8 +3,8 @@
 #include "app/import/import_sheet.h"
 #include <gtk/gtk.h>
 
-/* What a rehearsal found: what stops the sheet, what is worth knowing, and what of the farm it
- * would change, from and to. Not seen where there is none. */
+/* What a rehearsal found: what stops the sheet, what of the farm it would change, from and to, what
+ * is worth knowing, and some rows beside what becomes of them. Not seen where there is none. */
 #define BED_TYPE_IMPORT_FINDINGS (bed_import_findings_get_type ())
 G_DECLARE_FINAL_TYPE (BedImportFindings, bed_import_findings, BED, IMPORT_FINDINGS, GtkWidget)
 

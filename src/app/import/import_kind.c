@@ -75,9 +75,18 @@ fill_kinds (BedImportKind *self, const BedKind *kinds, guint n)
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->kind), G_LIST_MODEL (words));
 }
 
+static char *
+dup_why (BedImportKind *self, BedNotebook *notebook)
+{
+  if (bed_import_sheet_is_matched (self->sheet))
+    return g_strdup (_ ("Decided as the last sheet with these columns was. Back decides anew."));
+  return g_strdup (bed_notebook_get_kind_why (notebook));
+}
+
 static void
 show_kind (BedImportKind *self, BedNotebook *notebook)
 {
+  g_autofree char *why = dup_why (self, notebook);
   guint n, selected = GTK_INVALID_LIST_POSITION;
   const BedKind *kinds = bed_notebook_get_kinds (notebook, &n);
 
@@ -87,7 +96,7 @@ show_kind (BedImportKind *self, BedNotebook *notebook)
     if (g_array_index (self->kinds, BedKind, i) == bed_notebook_get_kind (notebook, NULL))
       selected = i;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->kind), selected);
-  gtk_label_set_label (GTK_LABEL (self->why), bed_notebook_get_kind_why (notebook));
+  gtk_label_set_label (GTK_LABEL (self->why), why);
 }
 
 static void

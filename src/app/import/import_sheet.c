@@ -1,5 +1,6 @@
 #include "app/import/import_sheet.h"
 
+#include "app/import/import_preview.h"
 #include "app/widgets/build.h"
 
 #define LOOK_EVERY 30 /* ms */
@@ -19,6 +20,7 @@ struct _BedImportSheet
   BedReading reading;
   guint sheet;
   BedNotebook *notebook;
+  gboolean matched; /* by what was decided for another sheet with such heads */
 
   GThread *thread; /* while it works; it has the notebook then */
   GCancellable *cancellable;
@@ -27,6 +29,7 @@ struct _BedImportSheet
   guint all;         /* rows there are to bring in */
   BedImportAnswer *answer;
   GPtrArray *faults;  /* BedCsvFault; NULL: none */
+  GPtrArray *preview; /* NULL: none yet */
   gboolean read;      /* since the last decision */
   gboolean rehearsed; /* to the end, or brought in: the answer holds */
   GError *trouble;
@@ -34,6 +37,33 @@ struct _BedImportSheet
 };
 
 G_DEFINE_FINAL_TYPE (BedImportSheet, bed_import_sheet, G_TYPE_OBJECT)
+
+/* --- rows --------------------------------------------------------------------------- */
+
+static guint
+find_shown_sheet (BedRows *rows)
+{
+  for (guint i = 0; i < bed_rows_get_n_sheets (rows); i++)
+    if (bed_rows_get_sheet_sight (rows, i) == BED_ROW_SHOWN)
+      return i;
+  return 0;
+}
+
+/* From the first one of its sheet. */
+static BedRows *
+open_rows (BedImportSheet *self, GError **error)
+{
+  g_autoptr (BedRows) rows = self->bytes ? bed_rows_open_bytes (self->bytes, &self->reading, error)
+                                         : bed_rows_open_file (self->path, &self->reading, error);
+
+  if (!rows)
+    return NULL;
+  if (self->sheet == FIRST_SHOWN)
+    self->sheet = find_shown_sheet (rows);
+  else if (!bed_rows_choose_sheet (rows, self->sheet, error))
+    return NULL;
+  return g_steal_pointer (&rows);
+}
 
 /* --- the thread -------------------------------------------------------------------- */
 
@@ -61,13 +91,24 @@ bring_in (BedImportSheet *self, BedImportMode mode)
       = bed_csv_bring (self->twin, self->notebook, &import, &self->faults, &self->trouble) >= 0;
 }
 
+static void
+preview (BedImportSheet *self)
+{
+  g_autoptr (BedRows) rows = open_rows (self, NULL);
+
+  if (rows)
+    self->preview = bed_import_preview_new (self->twin, self->notebook, rows);
+}
+
 /* What is known and what differs is told by a rehearsal; while another program writes, without. */
 static void
 read_all (BedImportSheet *self)
 {
   if (!bed_notebook_read_all (self->notebook, self->cancellable, &self->trouble)
-      || bed_notebook_count_open (self->notebook) > 0
-      || bed_notebook_count_rows (self->notebook) > REHEARSED_MOST
+      || bed_notebook_count_open (self->notebook) > 0)
+    return;
+  preview (self);
+  if (bed_notebook_count_rows (self->notebook) > REHEARSED_MOST
       || bed_farm_get_read_only_why (self->twin))
     return;
   bring_in (self, BED_IMPORT_DRY_RUN);
@@ -121,6 +162,7 @@ forget (BedImportSheet *self)
   g_clear_error (&self->trouble);
   g_clear_pointer (&self->faults, g_ptr_array_unref);
   g_clear_pointer (&self->answer, bed_import_answer_free);
+  g_clear_pointer (&self->preview, g_ptr_array_unref);
   self->read = self->rehearsed = FALSE;
 }
 
@@ -147,37 +189,20 @@ tell (BedImportSheet *self)
 
 /* --- the notebook -------------------------------------------------------------------- */
 
-static BedRows *
-open_rows (BedImportSheet *self, GError **error)
-{
-  return self->bytes ? bed_rows_open_bytes (self->bytes, &self->reading, error)
-                     : bed_rows_open_file (self->path, &self->reading, error);
-}
-
-static guint
-find_shown_sheet (BedRows *rows)
-{
-  for (guint i = 0; i < bed_rows_get_n_sheets (rows); i++)
-    if (bed_rows_get_sheet_sight (rows, i) == BED_ROW_SHOWN)
-      return i;
-  return 0;
-}
-
-/* Of what was decided, @kept, what fits is decided again. */
+/* Of what was decided, @kept, what fits is decided again; NULL: what the farm keeps of the last
+ * sheet with such heads. */
 static BedNotebook *
 make_notebook (BedImportSheet *self, const char *kept, GError **error)
 {
-  g_autoptr (BedRows) rows = open_rows (self, error);
+  BedRows *rows = open_rows (self, error);
 
   if (!rows)
     return NULL;
-  if (self->sheet == FIRST_SHOWN)
-    self->sheet = find_shown_sheet (rows);
-  else if (!bed_rows_choose_sheet (rows, self->sheet, error))
-    return NULL;
-  BedNotebook *notebook = bed_notebook_new (self->twin, g_steal_pointer (&rows), error);
-  if (notebook && kept)
-    bed_notebook_take_matching (notebook, kept, NULL);
+  BedNotebook *notebook = bed_notebook_new (self->twin, rows, error);
+  g_autofree char *matching = notebook && !kept ? bed_csv_dup_matching (self->twin, notebook)
+                                                : g_strdup (kept);
+  if (matching && bed_notebook_take_matching (notebook, matching, NULL))
+    self->matched = self->matched || !kept;
   return notebook;
 }
 
@@ -271,6 +296,13 @@ bed_import_sheet_get_sheet (BedImportSheet *self)
 {
   g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), 0);
   return self->sheet;
+}
+
+gboolean
+bed_import_sheet_is_matched (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  return self->matched && bed_notebook_count_decisions (self->notebook) > 0;
 }
 
 BedNotebook *
@@ -378,6 +410,13 @@ bed_import_sheet_get_answer (BedImportSheet *self)
 {
   g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
   return self->rehearsed ? self->answer : NULL;
+}
+
+GPtrArray *
+bed_import_sheet_get_preview (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
+  return self->preview;
 }
 
 GPtrArray *

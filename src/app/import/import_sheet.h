@@ -25,6 +25,10 @@ const char *bed_import_sheet_get_name (BedImportSheet *self);
 /* Which one of a workbook. */
 guint bed_import_sheet_get_sheet (BedImportSheet *self);
 
+/* Whether it was decided, and still is, as another sheet with such heads was before. As the
+ * notebook, only: */
+gboolean bed_import_sheet_is_matched (BedImportSheet *self);
+
 /* Only in handlers of the signals, and between the beginning and the end of a decision: else the
  * thread has it. */
 BedNotebook *bed_import_sheet_get_notebook (BedImportSheet *self);
@@ -56,6 +60,8 @@ void bed_import_sheet_cancel (BedImportSheet *self);
 /* What was added, or by a rehearsal would be; NULL: not known. As the notebook, only while the
  * thread is not at it. */
 const BedImportAnswer *bed_import_sheet_get_answer (BedImportSheet *self);
+/* BedImportPreview: rows beside what becomes of them; NULL: while a question is open. */
+GPtrArray *bed_import_sheet_get_preview (BedImportSheet *self);
 /* BedCsvFault, where its rows break a rule of the farm; NULL: none is known. */
 GPtrArray *bed_import_sheet_get_faults (BedImportSheet *self);
 

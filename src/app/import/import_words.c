@@ -168,6 +168,15 @@ sum_of (BedNotebook *notebook, const BedImportAnswer *answer, BedKind kind, cons
   return 0;
 }
 
+/* A season in grams, or to the milligram, says nothing. */
+static char *
+dup_sum (const BedField *field, const BedNotation *notation, gint64 sum)
+{
+  if (field->measure == BED_MEASURE_MASS || field->measure == BED_MEASURE_MASS_FINE)
+    return bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, sum);
+  return bed_measure_format_unit_said (field->measure, notation, sum);
+}
+
 static void
 append_sums (GString *totals, BedNotebook *notebook, const BedImportAnswer *answer, BedKind kind,
              const BedNotation *notation)
@@ -181,10 +190,7 @@ append_sums (GString *totals, BedNotebook *notebook, const BedImportAnswer *answ
 
       if (sum == 0)
         continue;
-      /* A season in grams says nothing. */
-      BedMeasure measure = field->measure == BED_MEASURE_MASS_FINE ? BED_MEASURE_MASS
-                                                                   : field->measure;
-      g_autofree char *said = bed_measure_format_unit_said (measure, notation, sum);
+      g_autofree char *said = dup_sum (field, notation, sum);
       g_string_append_printf (totals, ", %s %s", _ (field->label), said);
     }
 }

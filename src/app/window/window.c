@@ -23,11 +23,13 @@
 #include "app/yard/yard_page.h"
 
 #define NARROW 900     /* px: below it the page names are icons only */
+#define KEYS 9         /* pages that have one */
 #define PARTS_MOST 5   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
 #define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
 
-/* The pages, in the order of Ctrl+1..9. What has no icon is reached by other ways. */
+/* The pages, in the order of Ctrl+1..9. What has no key is not seen in the list before it was
+ * opened. */
 static const struct
 {
   const char *name;
@@ -44,7 +46,7 @@ static const struct
   { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
   { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
   { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
-  { "import", N_ ("Bring in a sheet"), NULL, bed_import_page_get_type },
+  { "import", N_ ("Bring in a sheet"), "bed-import-symbolic", bed_import_page_get_type },
 };
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedWindow, bed_window, ADW_TYPE_APPLICATION_WINDOW,
@@ -96,8 +98,11 @@ static void
 select_page_row (BedWindow *self, int at)
 {
   GtkListBox *list = GTK_LIST_BOX (self->page_list);
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, at);
 
-  gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, at));
+  if (row)
+    gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
+  gtk_list_box_select_row (list, row);
 }
 
 /* NULL while another program holds the farm, and when the farm could not be read, which is said:
@@ -161,13 +166,15 @@ static void
 add_page_row (BedWindow *self, guint at)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  g_autofree char *tip = g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), at + 1);
+  g_autofree char *tip = at < KEYS ? g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), at + 1)
+                                   : g_strdup (_ (pages[at].title));
 
   self->labels[at] = gtk_label_new (_ (pages[at].title));
   gtk_list_box_row_set_child (
       GTK_LIST_BOX_ROW (row),
       bed_row_new (12, gtk_image_new_from_icon_name (pages[at].icon), self->labels[at], NULL));
   gtk_widget_set_tooltip_text (row, tip);
+  gtk_widget_set_visible (row, at < KEYS);
   bed_named (row, _ (pages[at].title));
   gtk_list_box_append (GTK_LIST_BOX (self->page_list), row);
 }
@@ -384,8 +391,7 @@ narrow_cb (gpointer data)
 
   self->narrow_source = 0;
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
-    if (self->labels[i])
-      gtk_widget_set_visible (self->labels[i], !self->narrow);
+    gtk_widget_set_visible (self->labels[i], !self->narrow);
   gtk_widget_set_visible (self->farm_name, !self->narrow);
   gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
   adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (self->sidebar_bar), !self->narrow);
@@ -465,7 +471,7 @@ install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
-  for (guint i = 0; i < G_N_ELEMENTS (pages) && i < 9; i++)
+  for (guint i = 0; i < KEYS; i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s",
                                          pages[i].name);
   gtk_widget_class_install_action (klass, "win.part", "i", part_action_cb);
@@ -509,8 +515,7 @@ bed_window_init (BedWindow *self)
   g_signal_group_connect_swapped (self->farm_signals, "state-changed",
                                   G_CALLBACK (farm_state_changed_cb), self);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
-    if (pages[i].icon)
-      add_page_row (self, i);
+    add_page_row (self, i);
   bed_window_import_take_drops (GTK_WINDOW (self));
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
                            G_CONNECT_SWAPPED);
