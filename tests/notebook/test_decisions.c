@@ -257,6 +257,24 @@ test_columns (void)
   g_assert_false (bed_notebook_go_back (notebook));
 }
 
+/* On a metric farm: what cannot be degrees C makes the other bare columns of the sheet US ones too;
+ * hours tell nothing, and a column in centimetres keeps the farm's. */
+static void
+test_units_together (void)
+{
+  g_autoptr (BedNotebook) station
+      = read_text ("DATE,PRCP,TMAX,TMIN\n2024-05-01,0.12,68,45\n2024-05-02,0,71,48\n");
+  g_autoptr (BedNotebook) mixed
+      = read_text ("Log #,Row,Dia (in),Length (cm),Weight\n1,R,5,100,12\n");
+
+  g_assert_cmpstr (bed_notebook_get_column (station, 1)->unit, ==, "in");
+  g_assert_cmpstr (bed_notebook_get_column (station, 2)->unit, ==, "\u00b0F");
+  g_assert_cmpstr (bed_notebook_get_column (station, 3)->unit, ==, "\u00b0F");
+  g_assert_cmpstr (bed_notebook_get_column (mixed, 2)->unit, ==, "in");
+  g_assert_cmpstr (bed_notebook_get_column (mixed, 3)->unit, ==, "cm");
+  g_assert_cmpstr (bed_notebook_get_column (mixed, 4)->unit, ==, "kg");
+}
+
 static void
 test_rows_set_aside (void)
 {
@@ -399,6 +417,7 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/numbers/about-and-range", test_about_and_range);
   g_test_add_func ("/notebook/numbers/currency", test_currency);
   g_test_add_func ("/notebook/columns", test_columns);
+  g_test_add_func ("/notebook/units/together", test_units_together);
   g_test_add_func ("/notebook/rows/aside", test_rows_set_aside);
   g_test_add_func ("/notebook/rows/left-out", test_shared_of_row_left_out);
   g_test_add_func ("/notebook/names/woods", test_woods);

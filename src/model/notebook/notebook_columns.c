@@ -349,7 +349,14 @@ set_unit (BedNotebookMatch *match, const char *unit)
   match->unit = g_strdup (unit);
 }
 
-static void
+typedef enum
+{
+  UNIT_NONE,  /* the field has none to choose from */
+  UNIT_SAID,  /* decided, in the head or above it, or the only one that makes sense */
+  UNIT_TAKEN, /* the farm's, for want of a word */
+} UnitBy;
+
+static UnitBy
 find_unit (BedNotebook *self, guint column, BedNotebookMatch *match)
 {
   const BedField *field = match->shown.field;
@@ -359,7 +366,7 @@ find_unit (BedNotebook *self, guint column, BedNotebookMatch *match)
 
   match->unit = g_strdup (own);
   if (field->measure == BED_MEASURE_MONEY || !*own)
-    return;
+    return UNIT_NONE;
   const char *guess = guess_unit (self, column, field, own);
   const char *above = find_unit_above (self, field);
   if (decided && is_unit (self, field, decided))
@@ -381,29 +388,93 @@ find_unit (BedNotebook *self, guint column, BedNotebookMatch *match)
                                         guess, own));
     }
   else
-    say_unit (match, g_strdup_printf (_ ("Bare numbers are taken as %s, the farm's unit."), own));
+    return UNIT_TAKEN;
+  return UNIT_SAID;
+}
+
+/* Of the system that the farm does not use. */
+static gboolean
+is_foreign (BedNotebook *self, const BedNotebookMatch *match)
+{
+  static const char *const us[] = { "in",  "\"", "ft", "'",     "oz",      "lb", "lbs",
+                                    "gal", "qt", "pt", "fl oz", "\u00b0F", "F",  NULL };
+
+  return g_strv_contains (us, match->unit) == (self->notation.system == BED_SYSTEM_METRIC);
+}
+
+/* Where every column that says its unit has one of the other system, so have those that do not. */
+static void
+take_unit (BedNotebook *self, BedNotebookMatch *match, gboolean foreign)
+{
+  const BedSystem system = self->notation.system;
+  const BedSystem other = system == BED_SYSTEM_US ? BED_SYSTEM_METRIC : BED_SYSTEM_US;
+  const char *unit = bed_measure_unit (match->shown.field->measure, foreign ? other : system);
+
+  set_unit (match, unit);
+  say_unit (match,
+            foreign ? g_strdup_printf (_ ("Bare numbers are taken as %s, as the other columns "
+                                          "have such units."),
+                                       unit)
+                    : g_strdup_printf (_ ("Bare numbers are taken as %s, the farm's unit."), unit));
+}
+
+/* Hours and shares have one unit in both systems, and tell nothing of the others. */
+static gboolean
+tells_system (const BedNotebookMatch *match)
+{
+  const BedMeasure measure = match->shown.field->measure;
+
+  return strcmp (bed_measure_unit (measure, BED_SYSTEM_METRIC),
+                 bed_measure_unit (measure, BED_SYSTEM_US))
+         != 0;
+}
+
+static gboolean
+has_unit (const BedNotebookMatch *match)
+{
+  return match->shown.field && match->shown.field->type == BED_FIELD_MEASURE;
+}
+
+static void
+find_all_units (BedNotebook *self)
+{
+  g_autofree UnitBy *by = g_new0 (UnitBy, MAX (self->matches->len, 1));
+  guint said = 0, foreign = 0;
+
+  for (guint i = 0; i < self->matches->len; i++)
+    {
+      BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
+      if (!has_unit (match))
+        continue;
+      by[i] = find_unit (self, i, match);
+      if (by[i] != UNIT_SAID || !tells_system (match))
+        continue;
+      said++;
+      foreign += is_foreign (self, match);
+    }
+  for (guint i = 0; i < self->matches->len; i++)
+    if (by[i] == UNIT_TAKEN)
+      take_unit (self, &g_array_index (self->matches, BedNotebookMatch, i),
+                 foreign > 0 && foreign == said);
 }
 
 void
 bed_notebook_find_units (BedNotebook *self)
 {
+  find_all_units (self);
   for (guint i = 0; i < self->matches->len; i++)
     {
       BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
-      match->turned = FALSE;
-      if (match->shown.field && match->shown.field->type == BED_FIELD_MEASURE)
-        {
-          find_unit (self, i, match);
-          /* A bank's account: money spent has a minus. */
-          match->turned = self->kind == BED_KIND_PURCHASE
-                          && match->shown.field->measure == BED_MEASURE_MONEY
-                          && strcmp (match->shown.field->name, "amount") == 0
-                          && 2 * match->negatives >= match->numbers && match->negatives > 0;
-          if (match->turned)
-            say_unit (match, g_strdup (_ ("As banks write it, money spent has a minus; money "
-                                          "that came in is set aside.")));
-        }
-      else if (!match->is_each)
+
+      /* A bank's account: money spent has a minus. */
+      match->turned = has_unit (match) && self->kind == BED_KIND_PURCHASE
+                      && match->shown.field->measure == BED_MEASURE_MONEY
+                      && strcmp (match->shown.field->name, "amount") == 0
+                      && 2 * match->negatives >= match->numbers && match->negatives > 0;
+      if (match->turned)
+        say_unit (match, g_strdup (_ ("As banks write it, money spent has a minus; money "
+                                      "that came in is set aside.")));
+      if (!has_unit (match) && !match->is_each)
         g_clear_pointer (&match->unit, g_free);
     }
 }
