@@ -277,6 +277,18 @@ test_columns (void)
   g_assert_false (bed_notebook_go_back (notebook));
 }
 
+/* A head without a unit is of the system that the others are of. */
+static void
+test_system_of_heads (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Rain (in),Low,High\n2024-05-01,0.2,41,59\n2024-05-02,0,32,50\n");
+
+  g_assert_cmpstr (bed_notebook_get_column (notebook, 2)->unit, ==, "°F");
+  g_assert_nonnull (strstr (bed_notebook_get_column (notebook, 2)->why, "as other heads are"));
+  g_assert_cmpint (sum (notebook, BED_KIND_TEMPERATURE, "most"), ==, 25000);
+}
+
 static void
 test_rows_set_aside (void)
 {
@@ -420,6 +432,7 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/numbers/about-and-range", test_about_and_range);
   g_test_add_func ("/notebook/numbers/currency", test_currency);
   g_test_add_func ("/notebook/columns", test_columns);
+  g_test_add_func ("/notebook/columns/system", test_system_of_heads);
   g_test_add_func ("/notebook/rows/aside", test_rows_set_aside);
   g_test_add_func ("/notebook/rows/left-out", test_shared_of_row_left_out);
   g_test_add_func ("/notebook/names/woods", test_woods);

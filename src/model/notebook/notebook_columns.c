@@ -346,7 +346,8 @@ count_within (BedNotebook *self, guint column, const BedField *field, const char
 
 /* The unit of the other system, where the farm's makes no sense of most numbers. */
 static const char *
-guess_unit (BedNotebook *self, guint column, const BedField *field, const char *own)
+guess_unit (BedNotebook *self, guint column, const BedField *field, const char *own,
+            BedSystem system)
 {
   const char *other = bed_measure_unit (
       field->measure, self->notation.system == BED_SYSTEM_US ? BED_SYSTEM_METRIC : BED_SYSTEM_US);
@@ -380,6 +381,27 @@ find_unit_above (BedNotebook *self, const BedField *field)
   return NULL;
 }
 
+/* The system of the heads that have a unit, where they agree; else the farm's. */
+static BedSystem
+find_system (BedNotebook *self)
+{
+  static const char *const metric[] = { "mm", "cm", "m", "g", "kg", "°C", NULL };
+  static const char *const us[] = { "in", "ft", "oz", "lb", "°F", NULL };
+  guint n_metric = 0, n_us = 0;
+
+  for (guint i = 0; i < self->matches->len; i++)
+    {
+      const BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
+      if (!match->unit || !match->shown.field || match->shown.field->type != BED_FIELD_MEASURE)
+        continue;
+      n_metric += g_strv_contains (metric, match->unit);
+      n_us += g_strv_contains (us, match->unit);
+    }
+  if ((n_metric > 0) == (n_us > 0))
+    return self->notation.system;
+  return n_metric > 0 ? BED_SYSTEM_METRIC : BED_SYSTEM_US;
+}
+
 static void
 say_unit (BedNotebookMatch *match, char *sentence)
 {
@@ -398,17 +420,17 @@ set_unit (BedNotebookMatch *match, const char *unit)
 }
 
 static void
-find_unit (BedNotebook *self, guint column, BedNotebookMatch *match)
+find_unit (BedNotebook *self, guint column, BedNotebookMatch *match, BedSystem system)
 {
   const BedField *field = match->shown.field;
   const char *decided = bed_notebook_decision (self, "unit:%u", column);
-  const char *own = bed_measure_unit (field->measure, self->notation.system);
+  const char *own = bed_measure_unit (field->measure, system);
   g_autofree char *head = g_steal_pointer (&match->unit);
 
   match->unit = g_strdup (own);
   if (field->measure == BED_MEASURE_MONEY || !*own)
     return;
-  const char *guess = guess_unit (self, column, field, own);
+  const char *guess = guess_unit (self, column, field, own, system);
   const char *above = find_unit_above (self, field);
   if (decided && is_unit (self, field, decided))
     set_unit (match, decided);
@@ -428,6 +450,9 @@ find_unit (BedNotebook *self, guint column, BedNotebookMatch *match)
                                            "outside what it can be."),
                                         guess, own));
     }
+  else if (system != self->notation.system)
+    say_unit (match,
+              g_strdup_printf (_ ("Bare numbers are taken as %s, as other heads are."), own));
   else
     say_unit (match, g_strdup_printf (_ ("Bare numbers are taken as %s, the farm's unit."), own));
 }
@@ -435,13 +460,15 @@ find_unit (BedNotebook *self, guint column, BedNotebookMatch *match)
 void
 bed_notebook_find_units (BedNotebook *self)
 {
+  BedSystem system = find_system (self);
+
   for (guint i = 0; i < self->matches->len; i++)
     {
       BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
       match->turned = FALSE;
       if (match->shown.field && match->shown.field->type == BED_FIELD_MEASURE)
         {
-          find_unit (self, i, match);
+          find_unit (self, i, match, system);
           /* A bank's account: money spent has a minus. */
           match->turned = self->kind == BED_KIND_PURCHASE
                           && match->shown.field->measure == BED_MEASURE_MONEY
