@@ -96,6 +96,26 @@ test_order_asked (void)
   g_assert_cmpstr (bed_notebook_get_first_day (notebook), ==, "2024-05-04");
 }
 
+/* The first thousand rows leave it open, a later one does not. */
+static void
+test_order_from_later_row (void)
+{
+  g_autoptr (GString) text = g_string_new ("Picked,Row,Weight (g),Grade\n");
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < 1500; i++)
+    g_string_append_printf (text, "%u/%u/2024,R,%u,A\n", i % 12 + 1, i % 11 + 1, i + 1);
+  g_string_append (text, "25/5/2024,R,5,A\n");
+  g_autoptr (BedNotebook) notebook = read_text (text->str);
+  g_assert_nonnull (find_question (notebook, "dates"));
+  bed_notebook_read_all (notebook, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_null (find_question (notebook, "dates"));
+  g_assert_cmpint (bed_notebook_get_column (notebook, 0)->dates, ==, BED_DATES_DMY);
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 1501);
+  g_assert_cmpstr (bed_notebook_get_last_day (notebook), ==, "2024-11-12");
+}
+
 static void
 test_epochs (void)
 {
@@ -275,6 +295,18 @@ test_units_together (void)
   g_assert_cmpstr (bed_notebook_get_column (mixed, 4)->unit, ==, "kg");
 }
 
+/* A head without a unit is of the system that the others are of. */
+static void
+test_system_of_heads (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Rain (in),Low,High\n2024-05-01,0.2,41,59\n2024-05-02,0,32,50\n");
+
+  g_assert_cmpstr (bed_notebook_get_column (notebook, 2)->unit, ==, "°F");
+  g_assert_nonnull (strstr (bed_notebook_get_column (notebook, 2)->why, "as the other columns"));
+  g_assert_cmpint (sum (notebook, BED_KIND_TEMPERATURE, "most"), ==, 25000);
+}
+
 static void
 test_rows_set_aside (void)
 {
@@ -409,6 +441,7 @@ main (int argc, char **argv)
   scene_set_up (&scene, "metric");
   g_test_add_func ("/notebook/dates/order-from-column", test_order_from_column);
   g_test_add_func ("/notebook/dates/order-asked", test_order_asked);
+  g_test_add_func ("/notebook/dates/order-from-later-row", test_order_from_later_row);
   g_test_add_func ("/notebook/dates/epochs", test_epochs);
   g_test_add_func ("/notebook/dates/forms", test_forms_of_days);
   g_test_add_func ("/notebook/dates/none", test_no_days);
@@ -418,6 +451,7 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/numbers/currency", test_currency);
   g_test_add_func ("/notebook/columns", test_columns);
   g_test_add_func ("/notebook/units/together", test_units_together);
+  g_test_add_func ("/notebook/columns/system", test_system_of_heads);
   g_test_add_func ("/notebook/rows/aside", test_rows_set_aside);
   g_test_add_func ("/notebook/rows/left-out", test_shared_of_row_left_out);
   g_test_add_func ("/notebook/names/woods", test_woods);

@@ -434,22 +434,35 @@ bed_notebook_take_matching (BedNotebook *self, const char *matching, GError **er
 /* --- reading -----------------------------------------------------------------------------------
  */
 
-gboolean
-bed_notebook_read_all (BedNotebook *self, GCancellable *cancellable, GError **error)
+static gboolean
+read_through (BedNotebook *self, GCancellable *cancellable, GError **error)
 {
   g_autoptr (GError) why = NULL;
 
-  if (self->is_read)
-    return TRUE;
   if (!bed_notebook_rewind (self, error))
     return FALSE;
   while (bed_notebook_step (self, &why))
     if (g_cancellable_set_error_if_cancelled (cancellable, error))
       return FALSE;
-  if (why)
+  if (!why)
+    return TRUE;
+  g_propagate_error (error, g_steal_pointer (&why));
+  return FALSE;
+}
+
+gboolean
+bed_notebook_read_all (BedNotebook *self, GCancellable *cancellable, GError **error)
+{
+  if (self->is_read)
+    return TRUE;
+  if (!read_through (self, cancellable, error))
+    return FALSE;
+  /* What the first rows left open, the others say: nobody needs to be asked. */
+  if (bed_notebook_settle (self))
     {
-      g_propagate_error (error, g_steal_pointer (&why));
-      return FALSE;
+      understand (self);
+      if (!read_through (self, cancellable, error))
+        return FALSE;
     }
   self->is_read = TRUE;
   return TRUE;

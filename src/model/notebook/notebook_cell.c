@@ -226,6 +226,8 @@ read_date (const Cell *cell)
       ask_unread (cell, NULL);
       return;
     }
+  if (cell->match->asks_order && day.form == BED_DAY_FIGURES)
+    bed_notebook_note_day ((BedNotebookMatch *) cell->match, &day);
   if (waits_for_order (cell, &day))
     return;
   gboolean needs_year = day.c < 0 && day.form != BED_DAY_YMD && day.form != BED_DAY_NUMBER;
@@ -348,6 +350,8 @@ waits_for_mark (const Cell *cell)
 {
   BedNotebook *self = cell->self;
 
+  if (self->asks_mark)
+    bed_notebook_note_mark (self, cell->text);
   if (!self->asks_mark || bed_number_find_mark (cell->text) != BED_MARK_EITHER)
     return FALSE;
   bed_notebook_ask (self, "decimal", cell->column + 1,

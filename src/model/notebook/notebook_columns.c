@@ -129,6 +129,8 @@ find_mark (BedNotebook *self)
     self->mark = *decided;
   else if (marks[BED_MARK_POINT] > 0 || marks[BED_MARK_COMMA] > 0)
     self->mark = marks[BED_MARK_COMMA] > marks[BED_MARK_POINT] ? ',' : '.';
+  else if (self->found_mark)
+    self->mark = self->found_mark;
   else
     self->asks_mark = marks[BED_MARK_EITHER] > 0;
 }
@@ -220,6 +222,8 @@ find_order (BedNotebook *self, guint column, BedNotebookMatch *match, int lean)
     match->shown.dates = BED_DATES_NONE;
   else if (match->dots == match->either)
     match->shown.dates = BED_DATES_DMY;
+  else if (match->found)
+    match->shown.dates = match->found;
   else if (lean != 0)
     match->shown.dates = lean > 0 ? BED_DATES_DMY : BED_DATES_MDY;
   else
@@ -259,6 +263,50 @@ bed_notebook_find_orders (BedNotebook *self)
       find_order (self, i, match, leaning);
       find_epoch (self, i, match);
     }
+}
+
+/* --- what later rows say
+ * -------------------------------------------------------------------------- */
+
+void
+bed_notebook_note_day (BedNotebookMatch *match, const BedDay *day)
+{
+  gboolean day_first = bed_day_fits (day, BED_DATES_DMY);
+  gboolean month_first = bed_day_fits (day, BED_DATES_MDY);
+
+  match->later_day_first += day_first && !month_first;
+  match->later_month_first += month_first && !day_first;
+}
+
+void
+bed_notebook_note_mark (BedNotebook *self, const char *text)
+{
+  BedDecimalMark mark = bed_number_find_mark (text);
+
+  self->later_points += mark == BED_MARK_POINT;
+  self->later_commas += mark == BED_MARK_COMMA;
+}
+
+gboolean
+bed_notebook_settle (BedNotebook *self)
+{
+  gboolean settled = FALSE;
+
+  for (guint i = 0; i < self->matches->len; i++)
+    {
+      BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
+      if (!match->asks_order || match->later_day_first == match->later_month_first)
+        continue;
+      match->found = match->later_day_first > match->later_month_first ? BED_DATES_DMY
+                                                                       : BED_DATES_MDY;
+      settled = TRUE;
+    }
+  if (self->asks_mark && self->later_points != self->later_commas)
+    {
+      self->found_mark = self->later_points > self->later_commas ? '.' : ',';
+      settled = TRUE;
+    }
+  return settled;
 }
 
 /* --- units ------------------------------------------------------------------------------------ */

@@ -159,6 +159,9 @@ typedef struct
   /* of the first rows */
   guint filled, numbers, negatives, days, maybe, dots, day_first, month_first, either, no_year,
       serials, serials_late, texts;
+  /* of all rows, where the first ones did not say */
+  guint later_day_first, later_month_first;
+  BedDates found;
   gboolean is_income;  /* money that came in */
   gboolean is_year;    /* of dates without one */
   gboolean turned;     /* a bank's: money spent is negative */
@@ -209,6 +212,8 @@ struct _BedNotebook
   GArray *matches; /* BedNotebookMatch */
   char mark;
   gboolean asks_mark;
+  guint later_points, later_commas; /* as BedNotebookMatch has */
+  char found_mark;                  /* NUL: none */
 
   /* of the reading on its way, or the last one */
   gboolean is_read;
@@ -247,7 +252,11 @@ gboolean bed_notebook_can_be (BedNotebook *self, BedKind kind, const BedField *f
 /* The field with the date of a row of @kind; @of the record it is in. NULL: it has none. */
 const BedField *bed_notebook_date_of (BedKind kind, BedKind *of);
 
-/* notebook_columns.c: what stands in the columns. */
+/* notebook_columns.c: what stands in the columns. _note_day() and _note_mark() take what the rows
+ * after the first ones say; where that settles what would be asked, _settle() is TRUE. */
+void bed_notebook_note_day (BedNotebookMatch *match, const BedDay *day);
+void bed_notebook_note_mark (BedNotebook *self, const char *text);
+gboolean bed_notebook_settle (BedNotebook *self);
 void bed_notebook_count_cells (BedNotebook *self);
 void bed_notebook_find_orders (BedNotebook *self);
 void bed_notebook_find_units (BedNotebook *self);

@@ -48,9 +48,11 @@ bed_notebook_begin_reading (BedNotebook *self)
   g_hash_table_remove_all (self->names);
   for (guint i = 0; i < self->matches->len; i++)
     {
-      BedNotebookColumn *shown = &g_array_index (self->matches, BedNotebookMatch, i).shown;
-      shown->filled = shown->read = shown->odd = 0;
+      BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
+      match->shown.filled = match->shown.read = match->shown.odd = 0;
+      match->later_day_first = match->later_month_first = 0;
     }
+  self->later_points = self->later_commas = 0;
   *self->first_day = *self->last_day = '\0';
   self->n_rows = self->at = 0;
   self->crossing = G_MAXUINT;
