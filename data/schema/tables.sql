@@ -551,3 +551,10 @@ CREATE TABLE planned_move (
 CREATE UNIQUE INDEX by_planned_move_log ON planned_move (log, planned_on);
 CREATE INDEX by_planned_move_stack ON planned_move (stack);
 CREATE INDEX by_planned_move_new_stack ON planned_move (new_stack);
+
+-- How a sheet of somebody else's was understood, under its heads: taken again with the next of them.
+CREATE TABLE matching (
+  id INTEGER PRIMARY KEY,
+  heads TEXT NOT NULL UNIQUE COLLATE NOCASE,
+  decisions TEXT NOT NULL
+) STRICT;

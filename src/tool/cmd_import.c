@@ -1,8 +1,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "model/csv/csv.h"
+#include "model/csv/csv_bring.h"
 #include "model/farm/kinds.h"
+#include "model/farm/output.h"
 #include "science/units.h"
 #include "tool/commands.h"
 
@@ -185,6 +186,173 @@ advise (const BedImport *plan, const BedImportAnswer *answer)
                 known);
 }
 
+/* How somebody else's sheet is to be understood. */
+typedef struct
+{
+  char *map;      /* a file with a matching, or NULL */
+  char *keep_map; /* where to write the one that was taken, or NULL */
+  char *dates;
+  char **answers; /* KEY=ANSWER */
+} Understanding;
+
+static gboolean
+take_matching (BedFarm *farm, BedNotebook *notebook, const Understanding *how, GError **error)
+{
+  g_autofree char *kept = NULL;
+
+  if (how->map && !g_file_get_contents (how->map, &kept, NULL, error))
+    return FALSE;
+  if (!how->map)
+    kept = bed_csv_dup_matching (farm, notebook);
+  return !kept || bed_notebook_take_matching (notebook, kept, error);
+}
+
+static gboolean
+set_dates (BedNotebook *notebook, const char *word, GError **error)
+{
+  static const struct
+  {
+    const char *word;
+    BedDates dates;
+  } orders[] = { { "dmy", BED_DATES_DMY }, { "mdy", BED_DATES_MDY }, { "ymd", BED_DATES_YMD } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (orders); i++)
+    if (g_ascii_strcasecmp (orders[i].word, word) == 0)
+      {
+        for (guint c = 0; c < bed_notebook_get_n_columns (notebook); c++)
+          if (bed_notebook_get_column (notebook, c)->dates != BED_DATES_NONE
+              && !bed_notebook_set_dates (notebook, c, orders[i].dates, error))
+            return FALSE;
+        /* Where both readings fit it is a question, whatever the columns show by now. */
+        bed_notebook_answer (notebook, "dates", orders[i].word, NULL);
+        return TRUE;
+      }
+  return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                          _ ("“%s” is no order of dates: dmy, mdy or ymd."), word);
+}
+
+static gboolean
+give_answers (BedNotebook *notebook, const Understanding *how, GError **error)
+{
+  for (char **answer = how->answers; answer && *answer; answer++)
+    {
+      const char *at = strchr (*answer, '=');
+      g_autofree char *key = at ? g_strndup (*answer, at - *answer) : NULL;
+      if (!key)
+        return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
+                                _ ("“%s” is no answer: write KEY=ANSWER."), *answer);
+      if (!bed_notebook_answer (notebook, key, at + 1, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static BedNotebook *
+understand (BedFarm *farm, const BedImport *plan, const Understanding *how, GError **error)
+{
+  const BedReading reading = { plan->encoding, 0, 0, 0 };
+  g_autoptr (BedRows) rows = bed_rows_open_file (
+      plan->path, plan->encoding == BED_ENCODING_FOUND ? NULL : &reading, error);
+
+  if (!rows || (plan->sheet && !bed_rows_choose_sheet_named (rows, plan->sheet, error)))
+    return NULL;
+  g_autoptr (BedNotebook) notebook = bed_notebook_new (farm, g_steal_pointer (&rows), error);
+  if (!notebook || !take_matching (farm, notebook, how, error)
+      || (how->dates && !set_dates (notebook, how->dates, error))
+      || !give_answers (notebook, how, error) || !bed_notebook_read_all (notebook, NULL, error))
+    return NULL;
+  return g_steal_pointer (&notebook);
+}
+
+/* What each column was taken as: it is a guess until somebody has looked at it. */
+static void
+print_columns (BedNotebook *notebook)
+{
+  BedKind kind = bed_notebook_get_kind (notebook, NULL);
+
+  g_print ("%s: %s\n", _ (bed_kind_get_info (kind)->plural), bed_notebook_get_kind_why (notebook));
+  for (guint i = 0; i < bed_notebook_get_n_columns (notebook); i++)
+    {
+      const BedNotebookColumn *column = bed_notebook_get_column (notebook, i);
+      const char *label = column->field ? _ (column->field->label) : _ ("(left out)");
+      g_print ("  %-24s %-24s %-6s %s\n", column->head, label, column->unit, column->why);
+    }
+}
+
+/* The open questions, on standard error, with what may be answered. */
+static guint
+print_questions (BedNotebook *notebook, const char *path)
+{
+  guint n, open = 0;
+  const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const BedNotebookQuestion *question = &questions[i];
+      if (question->answer)
+        continue;
+      open++;
+      g_printerr ("%s:%u:%u: %s\n", path, question->line, question->column, question->sentence);
+      for (guint c = 0; c < question->n_choices; c++)
+        g_printerr ("  --answer '%s=%s'  %s\n", question->key, question->choices[c].key,
+                    question->choices[c].label);
+      if (question->typed)
+        g_printerr ("  --answer '%s=…'  %s\n", question->key, question->typed);
+    }
+  return open;
+}
+
+static gboolean
+keep_map (BedNotebook *notebook, const char *path, GError **error)
+{
+  g_autofree char *text = path ? bed_notebook_dup_matching (notebook) : NULL;
+  g_autofree char *target = path ? bed_output_dup_target (path, error) : NULL;
+
+  return !path || (target && g_file_set_contents (target, text, -1, error));
+}
+
+static int
+say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, gboolean in_json)
+{
+  if (in_json)
+    print_json (n, faults, plan->answer);
+  else
+    print_faults (faults);
+  if (n < 0 && !in_json)
+    advise (plan, plan->answer);
+  if (n >= 0 && !in_json)
+    {
+      print_answer (farm, plan->answer);
+      g_print (plan->mode == BED_IMPORT_DRY_RUN
+                   ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
+                   : ngettext ("%d record imported\n", "%d records imported\n", n),
+               n);
+    }
+  return n < 0 ? BED_EXIT_WRONG : BED_EXIT_OK;
+}
+
+static int
+import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean in_json)
+{
+  g_autoptr (GPtrArray) faults = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedImportAnswer) answer = plan->answer = bed_import_answer_new ();
+  g_autoptr (BedNotebook) notebook = understand (farm, plan, how, &error);
+
+  if (!notebook)
+    return bed_tool_misused ("%s: %s", plan->path, error->message);
+  if (!in_json)
+    print_columns (notebook);
+  if (!keep_map (notebook, how->keep_map, &error))
+    return bed_tool_fail (g_steal_pointer (&error));
+  if (print_questions (notebook, plan->path) > 0)
+    return BED_EXIT_WRONG;
+  int n = bed_csv_bring (farm, notebook, plan, &faults, &error);
+  if (n < 0 && !has_error (faults))
+    return bed_tool_fail (g_steal_pointer (&error));
+  return say (farm, plan, n, faults, in_json);
+}
+
 static int
 import (BedFarm *farm, BedImport *plan, gboolean in_json)
 {
@@ -194,29 +362,16 @@ import (BedFarm *farm, BedImport *plan, gboolean in_json)
   int n = plan->kind == BED_N_KINDS ? bed_csv_import_all (farm, plan, &faults, &error)
                                     : bed_csv_import (farm, plan, &faults, &error);
 
-  if (in_json)
-    print_json (n, faults, answer);
-  else
-    print_faults (faults);
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
-  if (n < 0 && !in_json)
-    advise (plan, answer);
-  if (n >= 0 && !in_json)
-    {
-      print_answer (farm, answer);
-      g_print (plan->mode == BED_IMPORT_DRY_RUN
-                   ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
-                   : ngettext ("%d record imported\n", "%d records imported\n", n),
-               n);
-    }
-  return n < 0 ? BED_EXIT_WRONG : BED_EXIT_OK;
+  return say (farm, plan, n, faults, in_json);
 }
 
 int
 bed_cmd_import (int argc, char **argv)
 {
   gboolean dry_run = FALSE, json = FALSE, skip = FALSE, again = FALSE, amend = FALSE;
+  static Understanding how;
   g_autofree char *encoding = NULL, *sheet = NULL;
   const GOptionEntry entries[] = {
     { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, N_ ("Check everything and write nothing"),
@@ -233,6 +388,14 @@ bed_cmd_import (int argc, char **argv)
       N_ ("Change records whose code or name is in the farm already, in the columns that the file "
           "has; an empty cell empties"),
       NULL },
+    { "map", 0, 0, G_OPTION_ARG_FILENAME, &how.map,
+      N_ ("Understand a sheet as the matching in this file says"), N_ ("FILE") },
+    { "keep-map", 0, 0, G_OPTION_ARG_FILENAME, &how.keep_map,
+      N_ ("Write to this file how the sheet was understood"), N_ ("FILE") },
+    { "dates", 0, 0, G_OPTION_ARG_STRING, &how.dates,
+      N_ ("The order of day, month and year in a sheet: dmy, mdy or ymd"), N_ ("ORDER") },
+    { "answer", 0, 0, G_OPTION_ARG_STRING_ARRAY, &how.answers,
+      N_ ("The answer to a question about a sheet (repeat for more)"), N_ ("KEY=ANSWER") },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what came of it in JSON"), NULL },
     G_OPTION_ENTRY_NULL,
   };
@@ -240,8 +403,12 @@ bed_cmd_import (int argc, char **argv)
 
   if (code)
     return code - 1;
-  if (strcmp (argv[2], "all") != 0 && bed_kind_from_name (argv[2]) == BED_N_KINDS)
+  gboolean foreign = strcmp (argv[2], "sheet") == 0;
+  if (!foreign && strcmp (argv[2], "all") != 0 && bed_kind_from_name (argv[2]) == BED_N_KINDS)
     return bed_tool_unknown_kind (argv[2]);
+  if (!foreign && (how.map || how.keep_map || how.dates || how.answers))
+    return bed_tool_misused (_ ("--map, --keep-map, --dates and --answer are about a sheet of "
+                                "somebody else's: import FILE sheet X.csv."));
   if (encoding && !bed_encoding_from_name (encoding))
     return bed_tool_misused (_ ("There is no encoding “%s”. There are UTF-8, UTF-16LE, UTF-16BE, "
                                 "Windows-1252 and Latin-1."),
@@ -264,5 +431,7 @@ bed_cmd_import (int argc, char **argv)
   };
   g_autoptr (BedFarm) farm = dry_run ? bed_tool_open (argv[1], &code)
                                      : bed_tool_open_to_write (argv[1], &code);
-  return farm ? import (farm, &plan, json) : code;
+  if (!farm)
+    return code;
+  return foreign ? import_sheet (farm, &plan, &how, json) : import (farm, &plan, json);
 }

@@ -39,7 +39,7 @@ dup_words (const BedCommand *command)
       g_string_append_printf (words, "%s%s", i ? " " : "", name);
   if (strstr (command->usage, "KIND|all"))
     {
-      g_string_append (words, "all");
+      g_string_append (words, "all sheet");
       for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
         g_string_append_printf (words, " %s", bed_kind_get_info (kind)->name);
     }

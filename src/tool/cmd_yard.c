@@ -27,7 +27,7 @@ read_options (Options *o, int *argc, char ***argv)
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
     { "scale", 0, 0, G_OPTION_ARG_INT, &o->scale,
       N_ ("1:N, from 20 to 2000, on as many sheets as that takes (default: as goes on one)"), "N" },
-    { "colours", 'c', 0, G_OPTION_ARG_STRING, &o->colours,
+    { "colours", 0, 0, G_OPTION_ARG_STRING, &o->colours,
       N_ ("What colours say: batch, stage, soaked, moisture, age or picked"), N_ ("WHAT") },
     { "elevations", 'e', 0, G_OPTION_ARG_NONE, &o->elevations, N_ ("With every stack from its end"),
       NULL },

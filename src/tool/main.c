@@ -10,7 +10,8 @@
 const BedCommand bed_commands[] = {
   { "new", "FILE", N_ ("Make a new farm file"), bed_cmd_new },
   { "demo", "FILE", N_ ("Make a farm file with an invented farm in it"), bed_cmd_demo },
-  { "import", "FILE KIND|all CSV|DIR", N_ ("Read records from CSV, .xlsx or .ods, all or nothing"),
+  { "import", "FILE KIND|all|sheet CSV|DIR",
+    N_ ("Read records, or a sheet of your own, from CSV, .xlsx or .ods, all or nothing"),
     bed_cmd_import },
   { "export", "FILE DIR", N_ ("Write every kind of record to CSV"), bed_cmd_export },
   { "report", "FILE", N_ ("Write the workbook of a season"), bed_cmd_report },

@@ -361,8 +361,11 @@ test_bring (Sheet *sheet, gconstpointer name)
   g_assert_cmpint (rows, >, 0);
   check_records (sheet, first->added);
   g_autofree char *brought = scene_dump (sheet->farm);
+  g_autofree char *matching = bed_notebook_dup_matching (sheet->notebook);
   bed_notebook_free (sheet->notebook);
   sheet->notebook = open_sheet (sheet->farm, sheet->name);
+  g_autofree char *kept = bed_csv_dup_matching (sheet->farm, sheet->notebook);
+  g_assert_cmpstr (kept, ==, matching);
   give_answers_again (sheet);
   g_assert_cmpint (bring (sheet, second), ==, 0);
   g_autofree char *again = scene_dump (sheet->farm);

@@ -134,6 +134,38 @@ test_answer (Tool *tool, gconstpointer data)
               "--add-known");
 }
 
+/* A sheet as somebody keeps it: questions first, then it goes in, and the matching is kept. */
+static void
+test_sheet (Tool *tool, gconstpointer data)
+{
+  tool_does (tool, "new", FARM, "--name", "Hill", "--units", "us");
+  tool_write (tool, "./crop.csv",
+              "date,row,lbs,grade\n04/05/2024,Shed,2.5,A\n04/06/2024,Shed,1,B\n");
+  tool_fails (tool, 1, "can be read two ways", "import", FARM, "sheet", "./crop.csv");
+  g_assert_nonnull (strstr (tool->err, "--answer 'need:batch.method=drilled'"));
+  g_assert_nonnull (strstr (tool->out, "Fresh mass               lb"));
+  tool_fails (tool, 1, "is no order of dates", "import", FARM, "sheet", "./crop.csv", "--dates",
+              "dym");
+  tool_does (tool, "import", FARM, "sheet", "./crop.csv", "--dates", "DMY", "--answer",
+             "need:batch.inoculated_on=2022-04-01", "--answer", "need:batch.method=drilled",
+             "--keep-map", "./crop.map");
+  g_assert_nonnull (strstr (tool->out, "picks: 2 new; Fresh mass 3.5 lb"));
+  tool_does (tool, "export", FARM, "./out");
+  g_autofree char *picks = tool_read (tool, "./out/pick.csv");
+  g_assert_nonnull (strstr (picks, "2024-06-04"));
+  /* The next of the same heads asks nothing, nor does another farm that is given the matching. */
+  tool_write (tool, "./crop.csv",
+              "date,row,lbs,grade\n04/05/2024,Shed,2.5,A\n"
+              "07/08/2024,Shed,3,A\n");
+  tool_does (tool, "import", FARM, "sheet", "./crop.csv");
+  g_assert_nonnull (strstr (tool->out, "picks: 1 new, 1 in the farm already; Fresh mass 3 lb"));
+  tool_does (tool, "new", "./other.bedlog", "--name", "Vale", "--units", "US");
+  tool_does (tool, "import", "./other.bedlog", "sheet", "./crop.csv", "--map", "./crop.map",
+             "--dry-run");
+  g_assert_nonnull (strstr (tool->out, "picks: 2 new; Fresh mass 5.5 lb"));
+  tool_fails (tool, 1, "about a sheet", "import", FARM, "pick", "./crop.csv", "--dates", "dmy");
+}
+
 /* Choices in any case, seasons in two figures, and none that the farm knows nothing of. */
 static void
 test_words (Tool *tool, gconstpointer data)
@@ -172,6 +204,7 @@ main (int argc, char *argv[])
   ADD ("/import/pipe", NULL, test_pipe);
   ADD ("/import/folder", NULL, test_folder);
   ADD ("/import/answer", NULL, test_answer);
+  ADD ("/import/sheet", NULL, test_sheet);
   ADD ("/import/words", NULL, test_words);
   return g_test_run ();
 }

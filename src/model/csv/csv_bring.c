@@ -6,6 +6,7 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/code.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/rules.h"
 
 typedef struct
 {
@@ -56,16 +57,37 @@ find_named (Bringing *self, BedKind kind, const char *name)
   return whole ? bed_csv_names_find (names, whole) : 0;
 }
 
-/* "7" in batch 26A. */
+static gint64
+ask_marked (BedFarm *farm, gint64 batch, const char *mark)
+{
+  sqlite3_stmt *stmt
+      = bed_farm_statement (farm, "SELECT id FROM log WHERE batch = ?1 AND mark = ?2", NULL);
+  gint64 id = 0;
+
+  if (!stmt)
+    {
+      bed_farm_note_trouble (farm);
+      return 0;
+    }
+  sqlite3_bind_int64 (stmt, 1, batch);
+  bed_farm_bind_text (farm, stmt, 2, mark);
+  if (bed_farm_step (farm, stmt) == SQLITE_ROW)
+    id = sqlite3_column_int64 (stmt, 0);
+  sqlite3_reset (stmt);
+  return id;
+}
+
+/* "7" in batch 26A: the grower's own number of a log. */
 static gint64
 find_marked (Bringing *self, const char *batch, const char *mark)
 {
-  guint64 number;
+  gint64 id = recall (self, BED_KIND_BATCH, NULL, batch);
 
-  if (!g_ascii_string_to_unsigned (mark, 10, 1, 999999, &number, NULL))
+  if (!id)
+    id = find_named (self, BED_KIND_BATCH, batch);
+  if (id <= 0 || (self->importer->pending > 0 && !bed_csv_end_round (self->importer)))
     return 0;
-  g_autofree char *code = bed_code_log (batch, (int) number);
-  return bed_csv_names_find (bed_csv_names (self->importer, BED_KIND_LOG), code);
+  return ask_marked (self->importer->farm, id, mark);
 }
 
 static gint64
@@ -264,6 +286,58 @@ bring_row (Bringing *self, const BedNotebookRow *row)
   bed_csv_pace (self->importer);
 }
 
+/* --- the matching ----------------------------------------------------------------------- */
+
+static gint64
+find_matching (BedFarm *farm, const char *heads)
+{
+  sqlite3_stmt *stmt = bed_farm_statement (farm, "SELECT id FROM matching WHERE heads = ?1", NULL);
+  gint64 id = 0;
+
+  if (!stmt)
+    {
+      bed_farm_note_trouble (farm);
+      return 0;
+    }
+  bed_farm_bind_text (farm, stmt, 1, heads);
+  if (bed_farm_step (farm, stmt) == SQLITE_ROW)
+    id = sqlite3_column_int64 (stmt, 0);
+  sqlite3_reset (stmt);
+  return id;
+}
+
+char *
+bed_csv_dup_matching (BedFarm *farm, BedNotebook *notebook)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && notebook != NULL, NULL);
+  g_autofree char *heads = bed_notebook_dup_heads (notebook);
+  gint64 id = find_matching (farm, heads);
+  g_autoptr (BedRecord) record = id ? bed_farm_load (farm, BED_KIND_MATCHING, id, NULL) : NULL;
+
+  return record ? g_strdup (bed_record_get_text (record, "decisions")) : NULL;
+}
+
+/* What has no heads, or longer ones than a farm keeps, is understood anew each time. */
+static void
+keep_matching (Bringing *self)
+{
+  BedFarm *farm = self->importer->farm;
+  g_autofree char *heads = bed_notebook_dup_heads (self->notebook);
+  g_autofree char *decisions = bed_notebook_dup_matching (self->notebook);
+  gint64 id = find_matching (farm, heads);
+  g_autoptr (BedRecord) record = id ? bed_farm_load (farm, BED_KIND_MATCHING, id, NULL)
+                                    : bed_record_new (BED_KIND_MATCHING);
+  g_autoptr (GPtrArray) faults = bed_faults_new ();
+
+  if (!record)
+    return;
+  bed_record_set_text (record, "heads", heads);
+  bed_record_set_text (record, "decisions", decisions);
+  bed_rules_check_fields (farm, record, faults);
+  if (!bed_faults_find_error (faults, 0))
+    bed_edit_put (self->importer->edit, record);
+}
+
 /* --- all of it -------------------------------------------------------------------------- */
 
 /* FALSE when it was stopped. */
@@ -279,6 +353,8 @@ bring_rows (Bringing *self, GError **error)
   while (!importer->stopped && (row = bed_notebook_next (self->notebook, &why)))
     bring_row (self, row);
   bed_csv_end_round (importer);
+  if (importer->rows > 0)
+    keep_matching (self);
   if (!why)
     why = g_steal_pointer (&importer->stopped);
   if (!why)

@@ -579,6 +579,17 @@ static const BedField due_fields[] = {
   DATE ("done_on", N_ ("Done on")),       DATE ("put_off_until", N_ ("Put off until")),
 };
 
+static const BedField matching_fields[] = {
+  WORDS ("heads", N_ ("Heads"), 4000, NEEDED,
+         HELP (N_ ("Of the sheet, without regard to case and spaces, a bar between them"))),
+  { .name = "decisions",
+    .label = N_ ("Decisions"),
+    .type = BED_FIELD_NOTE,
+    .longest = 40000,
+    NEEDED,
+    HELP (N_ ("What its columns are, and what was answered")) },
+};
+
 /* --- kinds ----------------------------------------------------------------- */
 
 #define KIND(K, t, one, many, k)                                                                   \
@@ -626,6 +637,7 @@ static const BedKindInfo kinds[] = {
   KIND (RATE, rate, N_ ("earlier labour rate"), N_ ("earlier labour rates"), NULL),
   KIND (EQUIPMENT, equipment, N_ ("equipment"), N_ ("equipment"), "what"),
   KIND (DUE, due, N_ ("due task"), N_ ("due tasks"), NULL),
+  KIND (MATCHING, matching, N_ ("matching of a sheet"), N_ ("matchings of sheets"), "heads"),
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == BED_N_KINDS);
