@@ -110,7 +110,9 @@ CHOICES (weeds, { "Trichoderma", N_ ("green mould (Trichoderma): damp, little ai
 CHOICES (severities, { "trace", N_ ("trace") }, { "some", N_ ("some") }, { "heavy", N_ ("heavy") });
 CHOICES (waterings, { "sprinkler", N_ ("sprinkler") }, { "hose", N_ ("hose") },
          { "tank", N_ ("tank") }, { "cover", N_ ("covered") });
-CHOICES (grades, { "A", N_ ("A") }, { "B", N_ ("B") }, { "C", N_ ("C") });
+/* What earlier years gave is often not known by grade. */
+CHOICES (grades, { "A", N_ ("A") }, { "B", N_ ("B") }, { "C", N_ ("C") },
+         { "unknown", N_ ("unknown") });
 CHOICES (buyer_kinds, { "market", N_ ("market") }, { "restaurant", N_ ("restaurant") },
          { "shop", N_ ("shop") }, { "subscription", N_ ("subscription") },
          { "wholesale", N_ ("wholesale") }, { "own use", N_ ("own use") });
