@@ -249,7 +249,7 @@ test_other_kinds (Tool *tool, gconstpointer data)
   for (guint c = 0; c < G_N_ELEMENTS (commands); c++)
     for (guint old = 0; old < G_N_ELEMENTS (old_files); old++)
       {
-        if (wants_folder (c) || is_particular (c))
+        if (wants_folder (c) || is_particular (c) || is_of_kind (c, old))
           continue;
         tool_write (tool, "old.pdf", old_files[old].bytes);
         g_autofree char *before = tool_hash (tool, "old.pdf");
@@ -257,8 +257,8 @@ test_other_kinds (Tool *tool, gconstpointer data)
         g_autofree char *after = tool_hash (tool, "old.pdf");
         g_test_message ("%s over %s: %d %s", commands[c][0], old_files[old].bytes, tool->status,
                         tool->err);
-        g_assert_cmpint (tool->status, ==, is_of_kind (c, old) ? 0 : 1);
-        g_assert_true (g_str_equal (before, after) != is_of_kind (c, old));
+        g_assert_cmpint (tool->status, ==, 1);
+        g_assert_cmpstr (before, ==, after);
       }
 }
 
