@@ -108,7 +108,7 @@ bed_workbook_write (BedFarm *farm, const BedWorkbookPlan *plan, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && plan != NULL && plan->path != NULL, FALSE);
   g_auto (BedNumericLocale) point G_GNUC_UNUSED = bed_numeric_locale_enter ();
-  g_autofree char *target = bed_output_dup_target (plan->path, error);
+  g_autofree char *target = bed_output_dup_target (plan->path, BED_OUTPUT_WORKBOOK, error);
   BedBook book;
 
   if (!target)

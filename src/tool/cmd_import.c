@@ -306,7 +306,7 @@ static gboolean
 keep_map (BedNotebook *notebook, const char *path, GError **error)
 {
   g_autofree char *text = path ? bed_notebook_dup_matching (notebook) : NULL;
-  g_autofree char *target = path ? bed_output_dup_target (path, error) : NULL;
+  g_autofree char *target = path ? bed_output_dup_target (path, BED_OUTPUT_MATCHING, error) : NULL;
 
   return !path || (target && g_file_set_contents (target, text, -1, error));
 }

@@ -15,7 +15,7 @@
 static GKeyFile *expected;
 static char *folder;
 
-/* Nothing is written to them: one for each system of units serves all sheets. */
+/* What is written to them is taken back: one for each system of units serves all sheets. */
 static Scene scenes[2];
 
 typedef struct

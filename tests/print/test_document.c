@@ -121,11 +121,11 @@ test_failure (Fixture *f, gconstpointer data)
   g_autoptr (BedDocument) document = bed_document_new (
       &(BedDocumentSpec){ NULL, bed_paper_letter, 2, fail_on_second_cb, NULL, NULL });
 
-  g_assert_true (g_file_set_contents (f->path, "before", -1, NULL));
+  g_assert_true (g_file_set_contents (f->path, "%PDF-1.5 before", -1, NULL));
   g_assert_false (bed_document_write_pdf (document, f->path, NULL, &error));
   g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_TEXT);
   g_assert_true (g_file_get_contents (f->path, &after, NULL, NULL));
-  g_assert_cmpstr (after, ==, "before");
+  g_assert_cmpstr (after, ==, "%PDF-1.5 before");
   g_clear_error (&error);
   g_assert_false (bed_document_check (document, &error));
   g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_TEXT);
@@ -150,7 +150,7 @@ test_full (Fixture *f, gconstpointer data)
   g_autofree char *after = NULL;
   struct rlimit was;
 
-  g_assert_true (g_file_set_contents (f->path, "before", -1, NULL));
+  g_assert_true (g_file_set_contents (f->path, "%PDF-1.5 before", -1, NULL));
   g_assert_cmpint (getrlimit (RLIMIT_FSIZE, &was), ==, 0);
   signal (SIGXFSZ, SIG_IGN);
   setrlimit (RLIMIT_FSIZE, &(struct rlimit){ 1000, was.rlim_max });
@@ -159,7 +159,7 @@ test_full (Fixture *f, gconstpointer data)
   g_assert_false (written);
   g_assert_true (error->domain == G_IO_ERROR);
   g_assert_true (g_file_get_contents (f->path, &after, NULL, NULL));
-  g_assert_cmpstr (after, ==, "before");
+  g_assert_cmpstr (after, ==, "%PDF-1.5 before");
 }
 
 int

@@ -204,6 +204,64 @@ test_folder_with_a_farm (Tool *tool, gconstpointer data)
   g_assert_null (g_dir_read_name (dir));
 }
 
+/* --- what is there already ---------------------------------------------------------- */
+
+/* The beginnings of older files of each kind; a ZIP's first name stands at its 30th byte. */
+#define ZIP "PK\3\4zzzzzzzzzzzzzzzzzzzzzzzzzz"
+
+static const struct
+{
+  const char *command; /* that writes such files; NULL: none does */
+  const char *bytes;
+} old_files[] = {
+  { "report", ZIP "[Content_Types].xml and more of it" },
+  { "export", "name,area (ha)\r\nRidge,2\r\n" },
+  { "paper", "%PDF-1.5 and more of it" },
+  { NULL, ZIP "mimetypeapplication/vnd.oasis.opendocument.text" },
+  { NULL, "the old one" },
+  { NULL, "Dear neighbour,\nof the logs" },
+};
+
+static gboolean
+is_of_kind (guint command, guint old)
+{
+  const char *name = commands[command][0];
+  const char *kind = strcmp (name, "report") == 0 || strcmp (name, "export") == 0 ? name : "paper";
+
+  return g_strcmp0 (old_files[old].command, kind) == 0;
+}
+
+static const char *
+old_of (guint command)
+{
+  guint old = 0;
+
+  while (!is_of_kind (command, old))
+    old++;
+  return old_files[old].bytes;
+}
+
+/* A workbook replaces a workbook, and no letter, nor any other file of somebody's. */
+static void
+test_other_kinds (Tool *tool, gconstpointer data)
+{
+  make_targets (tool);
+  for (guint c = 0; c < G_N_ELEMENTS (commands); c++)
+    for (guint old = 0; old < G_N_ELEMENTS (old_files); old++)
+      {
+        if (wants_folder (c) || is_particular (c) || is_of_kind (c, old))
+          continue;
+        tool_write (tool, "old.pdf", old_files[old].bytes);
+        g_autofree char *before = tool_hash (tool, "old.pdf");
+        run (tool, c, "./old.pdf");
+        g_autofree char *after = tool_hash (tool, "old.pdf");
+        g_test_message ("%s over %s: %d %s", commands[c][0], old_files[old].bytes, tool->status,
+                        tool->err);
+        g_assert_cmpint (tool->status, ==, 1);
+        g_assert_cmpstr (before, ==, after);
+      }
+}
+
 /* A plain file is replaced, also through a link, which stays one; its other names keep what
  * they held. */
 static void
@@ -217,7 +275,8 @@ test_good_targets (Tool *tool, gconstpointer data)
         continue;
       g_autofree char *old = tool_path (tool, "old.pdf"), *other = tool_path (tool, "other.txt");
       g_autofree char *way = tool_path (tool, "way.pdf");
-      tool_write (tool, "old.pdf", "the old one");
+      const char *bytes = old_of (c);
+      tool_write (tool, "old.pdf", bytes);
       g_assert_cmpint (link (old, other), ==, 0);
       link_to (tool, "old.pdf", "way.pdf");
       run (tool, c, "./way.pdf");
@@ -225,9 +284,9 @@ test_good_targets (Tool *tool, gconstpointer data)
       g_assert_cmpint (tool->status, ==, 0);
       g_assert_true (g_file_test (way, G_FILE_TEST_IS_SYMLINK));
       g_autofree char *kept = tool_read (tool, "other.txt");
-      g_assert_cmpstr (kept, ==, "the old one");
+      g_assert_cmpstr (kept, ==, bytes);
       g_autofree char *written = tool_read (tool, "old.pdf");
-      g_assert_cmpstr (written, !=, "the old one");
+      g_assert_cmpstr (written, !=, bytes);
       g_unlink (old);
       g_unlink (other);
       g_unlink (way);
@@ -245,7 +304,7 @@ test_no_room (Tool *tool, gconstpointer data)
       if (strcmp (commands[c][0], "export") == 0 || is_particular (c))
         continue;
       g_autofree char *old = tool_path (tool, "old.pdf"), *other = tool_path (tool, "other.txt");
-      tool_write (tool, "old.pdf", "the old one");
+      tool_write (tool, "old.pdf", old_of (c));
       g_assert_cmpint (link (old, other), ==, 0);
       g_autoptr (GPtrArray) words = g_ptr_array_new ();
       for (guint i = 0; commands[c][i]; i++)
@@ -256,8 +315,8 @@ test_no_room (Tool *tool, gconstpointer data)
       g_test_message ("%s: %d %s", commands[c][0], tool->status, tool->err);
       g_assert_cmpint (tool->status, ==, 2);
       g_autofree char *kept = tool_read (tool, "old.pdf"), *same = tool_read (tool, "other.txt");
-      g_assert_cmpstr (kept, ==, "the old one");
-      g_assert_cmpstr (same, ==, "the old one");
+      g_assert_cmpstr (kept, ==, old_of (c));
+      g_assert_cmpstr (same, ==, old_of (c));
       g_unlink (old);
       g_unlink (other);
     }
@@ -297,6 +356,7 @@ main (int argc, char *argv[])
   ADD ("/output/bad-targets", test_bad_targets);
   ADD ("/output/folder-with-a-farm", test_folder_with_a_farm);
   ADD ("/output/good-targets", test_good_targets);
+  ADD ("/output/other-kinds", test_other_kinds);
   ADD ("/output/no-room", test_no_room);
   ADD ("/output/table-is-whole", test_table_is_whole);
   return g_test_run ();

@@ -56,7 +56,7 @@ begin_print_cb (GtkPrintOperation *operation, GtkPrintContext *context, GtkWidge
                              : NULL;
   g_autofree char *path = uri ? g_filename_from_uri (uri, NULL, NULL) : NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *target = path ? bed_output_dup_target (path, &error) : NULL;
+  g_autofree char *target = path ? bed_output_dup_target (path, BED_OUTPUT_PAPER, &error) : NULL;
 
   if (!path || target)
     return;

@@ -79,7 +79,7 @@ static gboolean
 write_file (const char *path, GString *text, GError **error)
 {
   g_autoptr (GError) why = NULL;
-  g_autofree char *target = bed_output_dup_target (path, error);
+  g_autofree char *target = bed_output_dup_target (path, BED_OUTPUT_RECORDS, error);
 
   if (!target)
     return FALSE;
@@ -133,7 +133,7 @@ static gboolean
 check_folder (BedFarm *farm, const char *folder, GError **error)
 {
   gboolean there = g_file_test (folder, G_FILE_TEST_IS_DIR);
-  g_autofree char *made = there ? NULL : bed_output_dup_target (folder, error);
+  g_autofree char *made = there ? NULL : bed_output_dup_target (folder, BED_OUTPUT_RECORDS, error);
 
   if (!there && !made)
     return FALSE;
@@ -144,7 +144,8 @@ check_folder (BedFarm *farm, const char *folder, GError **error)
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     {
       g_autofree char *path = dup_path (farm, kind, folder);
-      g_autofree char *target = path ? bed_output_dup_target (path, error) : NULL;
+      g_autofree char *target = path ? bed_output_dup_target (path, BED_OUTPUT_RECORDS, error)
+                                     : NULL;
       if (path && !target)
         return FALSE;
     }

@@ -261,7 +261,7 @@ bed_backup_write (BedFarm *farm, const char *path, GError **error)
   if (g_file_test (path, G_FILE_TEST_EXISTS))
     return bed_farm_refuse (error, BED_FARM_ERROR_EXISTS,
                             _ ("There is a file %s already. Give the copy another name."), path);
-  g_autofree char *target = bed_output_dup_target (path, error);
+  g_autofree char *target = bed_output_dup_target (path, BED_OUTPUT_FARM, error);
   if (!target)
     return FALSE;
   lock = bed_backup_lock_folder (folder, error);

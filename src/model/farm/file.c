@@ -121,7 +121,7 @@ is_free (const char *path, GError **error)
                  journal);
   else
     {
-      g_autofree char *target = bed_output_dup_target (path, error);
+      g_autofree char *target = bed_output_dup_target (path, BED_OUTPUT_FARM, error);
       return target != NULL;
     }
   return FALSE;

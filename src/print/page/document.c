@@ -38,7 +38,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Sink, clear_sink)
 static gboolean
 open_sink (Sink *sink, const char *path, GError **error)
 {
-  g_autofree char *target = bed_output_dup_target (path, error);
+  g_autofree char *target = bed_output_dup_target (path, BED_OUTPUT_PAPER, error);
 
   if (!target)
     return FALSE;
