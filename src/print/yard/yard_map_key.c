@@ -12,20 +12,18 @@
 #define FOOT_GAP (3 * MM)
 #define MOST_ROWS 3
 
-/* What the colours say comes first, but of batches, whose codes need no word. */
-static guint
-count_heads (const BedMap *self)
+/* What the colours say, before the first line; of batches nothing: their codes need no word. */
+static const char *
+get_heading (const BedMap *self)
 {
-  return self->style.colour_by != BED_COLOUR_BY_BATCH && self->key.lines->len > 0;
+  return self->style.colour_by == BED_COLOUR_BY_BATCH ? ""
+                                                      : bed_colour_by_word (self->style.colour_by);
 }
 
-static const char *
-get_word (const BedMap *self, guint at)
+static const BedKeyLine *
+get_line (const BedMap *self, guint at)
 {
-  guint heads = count_heads (self);
-
-  return at < heads ? bed_colour_by_word (self->style.colour_by)
-                    : ((BedKeyLine *) self->key.lines->pdata[at - heads])->word;
+  return self->key.lines->pdata[at];
 }
 
 static guint
@@ -39,7 +37,7 @@ count_rows (const BedMap *self, double width)
 {
   guint columns = count_columns (self, width);
 
-  return (self->key.n + columns - 1) / columns;
+  return (self->key.lines->len + columns - 1) / columns;
 }
 
 double
@@ -51,52 +49,47 @@ bed_map_lay_key (BedMap *self, double width)
                    ? (guint) MAX (MOST_ROWS, 0.4 * self->paper.height / ROW)
                    : MOST_ROWS;
 
-  key->n = key->lines->len + count_heads (self);
   key->column = LEAST_COLUMN;
-  for (guint i = 0; i < key->n; i++)
-    {
-      BedTextWeight weight = i < count_heads (self) ? BED_WEIGHT_BOLD : BED_WEIGHT_REGULAR;
-      double wide = bed_text_width (self->type, get_word (self, i), weight, WORD_SIZE);
-      key->column = MAX (key->column, WORDS + wide + 2 * MM);
-    }
-  guint rows = count_rows (self, width - BAR_WIDTH);
+  for (guint i = 0; i < key->lines->len; i++)
+    key->column = MAX (key->column, WORDS + 2 * MM
+                                        + bed_text_width (self->type, get_line (self, i)->word,
+                                                          BED_WEIGHT_REGULAR, WORD_SIZE));
+  key->heading = bed_text_width (self->type, get_heading (self), BED_WEIGHT_BOLD, WORD_SIZE);
+  key->heading += key->heading > 0 ? 4 * MM : 0;
+  guint rows = count_rows (self, width - BAR_WIDTH - key->heading);
   key->in_foot = rows <= most ? MAX (rows, 1) : 0;
   return MAX (key->in_foot, 1) * ROW + FOOT_GAP;
 }
 
 static void
+show (const BedMap *self, cairo_t *cr, const char *text, BedTextWeight weight, double x, double y)
+{
+  cairo_set_source_rgb (cr, 0, 0, 0);
+  bed_text_show (self->type, cr, text, weight, WORD_SIZE, x,
+                 y + bed_text_cap_height (self->type, WORD_SIZE) / 2);
+}
+
+static void
 draw_line (const BedMap *self, cairo_t *cr, guint at, double x, double y)
 {
-  guint heads = count_heads (self);
-  double base = y + bed_text_cap_height (self->type, WORD_SIZE) / 2;
+  const BedKeyLine *line = get_line (self, at);
 
-  if (at >= heads)
-    {
-      const BedKeyLine *line = self->key.lines->pdata[at - heads];
-      bed_log_end_draw (cr, &line->sample, (BedPoint){ x + END, y }, END, &self->style);
-    }
-  cairo_set_source_rgb (cr, 0, 0, 0);
-  bed_text_show (self->type, cr, get_word (self, at),
-                 at < heads ? BED_WEIGHT_BOLD : BED_WEIGHT_REGULAR, WORD_SIZE,
-                 at < heads ? x : x + WORDS, base);
+  bed_log_end_draw (cr, &line->sample, (BedPoint){ x + END, y }, END, &self->style);
+  show (self, cr, line->word, BED_WEIGHT_REGULAR, x + WORDS, y);
 }
 
 void
 bed_map_draw_foot (const BedMap *self, cairo_t *cr)
 {
-  double x = MARGIN + BAR_WIDTH, width = self->paper.width - MARGIN - x;
+  double x = MARGIN + BAR_WIDTH + self->key.heading, width = self->paper.width - MARGIN - x;
   double top = self->paper.height - MARGIN - MAX (self->key.in_foot, 1) * ROW + ROW / 2;
   guint columns = count_columns (self, width);
+  g_autofree char *said = g_strdup_printf (_ ("The key is on page %u."), self->n_sheets + 1);
 
+  show (self, cr, get_heading (self), BED_WEIGHT_BOLD, MARGIN + BAR_WIDTH, top);
   if (self->key.in_foot == 0)
-    {
-      g_autofree char *said = g_strdup_printf (_ ("The key is on page %u."), self->n_sheets + 1);
-      cairo_set_source_rgb (cr, 0, 0, 0);
-      bed_text_show (self->type, cr, said, BED_WEIGHT_REGULAR, WORD_SIZE, x,
-                     top + bed_text_cap_height (self->type, WORD_SIZE) / 2);
-      return;
-    }
-  for (guint i = 0; i < self->key.n; i++)
+    show (self, cr, said, BED_WEIGHT_REGULAR, x, top);
+  for (guint i = 0; self->key.in_foot && i < self->key.lines->len; i++)
     draw_line (self, cr, i, x + i % columns * self->key.column, top + i / columns * ROW);
 }
 
@@ -115,20 +108,23 @@ bed_map_count_keys (const BedMap *self)
 {
   guint rows, fit = count_on_page (self, &rows);
 
-  return self->key.in_foot || self->use == BED_MAP_PICTURE ? 0 : (self->key.n + fit - 1) / fit;
+  return self->key.in_foot || self->use == BED_MAP_PICTURE ? 0
+                                                           : (self->key.lines->len + fit - 1) / fit;
 }
 
 gboolean
 bed_map_draw_keys (const BedMap *self, cairo_t *cr, guint page, GError **error)
 {
-  g_autofree char *about = g_strdup_printf ("%s · %s", self->farm, self->date);
+  const char *heading = get_heading (self);
+  g_autofree char *about
+      = g_strdup_printf ("%s%s%s · %s", heading, *heading ? " · " : "", self->farm, self->date);
   g_autofree char *title
       = g_strdup_printf (_ ("Key of %s"), self->yard->name ? self->yard->name : "");
   guint rows, fit = count_on_page (self, &rows);
 
   if (!bed_map_draw_head (self, cr, title, about, 0, error))
     return FALSE;
-  for (guint i = page * fit; i < MIN ((page + 1) * fit, self->key.n); i++)
+  for (guint i = page * fit; i < MIN ((page + 1) * fit, self->key.lines->len); i++)
     draw_line (self, cr, i, MARGIN + i % fit / rows * self->key.column,
                MARGIN + HEAD + (i % fit % rows + 0.5) * ROW);
   return TRUE;

@@ -12,13 +12,12 @@
 #define HEAD (17 * MM)
 #define TEXT_SIZE 7.5
 
-/* How the key lies: in columns, with its heading first. */
+/* How the key lies: in columns, after its heading. */
 typedef struct
 {
-  GPtrArray *lines; /* BedKeyLine */
-  double column;    /* wide */
-  guint n;          /* places it takes */
-  guint in_foot;    /* rows it takes in the foot; 0: it has pages of its own */
+  GPtrArray *lines;       /* BedKeyLine */
+  double heading, column; /* wide */
+  guint in_foot;          /* rows it takes in the foot; 0: it has pages of its own */
 } BedMapKey;
 
 typedef struct
