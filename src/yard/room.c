@@ -290,7 +290,7 @@ stand (Room *self, double x, double y)
   if (!is_free (self, &shape))
     return FALSE;
   BedRoomPlace place
-      = { { at.x, at.y, bed_turn_normal (self->turn + self->extra) }, self->rows, 0 };
+      = { { at.x, at.y, remainder (self->turn + self->extra, G_PI) }, self->rows, 0 };
   Kept *kept = g_new (Kept, 1);
   *kept = (Kept){ { corners[0], corners[1], corners[2], corners[3] }, place.pose };
   shape.points = kept->corners;
