@@ -8,7 +8,7 @@ import tempfile
 import time
 import traceback
 
-from gi.repository import Atspi
+from gi.repository import Atspi, GLib
 
 import desk as desk_module
 
@@ -252,8 +252,11 @@ def keyboard_on(desk, name, key="shift+Tab"):
     """By Shift and Tab, from the map to what is left of it, or by Tab to the panel at its right; a
     button of that name on a page that is not seen never has the keyboard."""
     for _ in range(120):
-        node = next((node for node in desk.walk(desk.application())
-                     if node.get_state_set().contains(Atspi.StateType.FOCUSED)), None)
+        try:
+            node = next((node for node in desk.walk(desk.application())
+                         if node.get_state_set().contains(Atspi.StateType.FOCUSED)), None)
+        except GLib.Error:              # it was busy, or what was asked went away
+            continue
         if node is not None and node.get_name() == name:
             return
         desk.key(key)
