@@ -15,8 +15,8 @@ typedef struct
   char *next_soak; /* YYYY-MM-DD, the day from which it may be soaked; NULL: none is known */
 } BedArrangeLog;
 
-/* Element BedArrangeLog, owned. Of @batch, those that lie in no stack before the others; @batch 0:
- * all that lie in none. @most: no more than that; 0: all. */
+/* Element BedArrangeLog, owned. Of @batch, those that lie in no stack before the others, which come
+ * from the top of their piles; @batch 0: all that lie in none. @most: no more than that; 0: all. */
 GPtrArray *bed_arrange_read (BedFarm *farm, gint64 batch, guint most, GError **error);
 
 /* @n of that size, metres, that are still to come. */

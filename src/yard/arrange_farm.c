@@ -56,16 +56,17 @@ GPtrArray *
 bed_arrange_read (BedFarm *farm, gint64 batch, guint most, GError **error)
 {
   g_autoptr (GPtrArray) logs = logs_new ();
-  g_autoptr (BedQuery) q
-      = bed_query_new (farm, "SELECT l.id, l.length,"
-                             "  max (l.small_diameter, coalesce (l.large_diameter, 0)), b.code,"
-                             "  f.ready_on"
-                             " FROM log l LEFT JOIN batch b ON b.id = l.batch"
-                             " LEFT JOIN log_forced f ON f.id = l.id"
-                             " LEFT JOIN log_waiting w ON w.id = l.id"
-                             " WHERE bed_alive (l.retired_on, bed_today ())"
-                             "  AND CASE WHEN ?1 THEN l.batch = ?1 ELSE w.id IS NOT NULL END"
-                             " ORDER BY w.id IS NULL, l.code LIMIT ?2");
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT l.id, l.length,"
+            "  max (l.small_diameter, coalesce (l.large_diameter, 0)), b.code,"
+            "  f.ready_on"
+            " FROM log l LEFT JOIN batch b ON b.id = l.batch"
+            " LEFT JOIN log_forced f ON f.id = l.id"
+            " LEFT JOIN log_waiting w ON w.id = l.id"
+            " LEFT JOIN place x ON x.log = l.id AND x.until IS NULL"
+            " WHERE bed_alive (l.retired_on, bed_today ())"
+            "  AND CASE WHEN ?1 THEN l.batch = ?1 ELSE w.id IS NOT NULL END"
+            " ORDER BY w.id IS NULL, x.stack, x.tier DESC, x.slot, l.code LIMIT ?2");
 
   bed_query_bind_int (q, 1, batch);
   bed_query_bind_int (q, 2, most ? (gint64) most : -1);

@@ -4,6 +4,7 @@
 
 #include "model/farm/query.h"
 #include "yard/load.h"
+#include "yard/marks.h"
 
 #define METRES(um) ((um) / 1e6)
 #define RADIANS(hundredths) ((hundredths) / 100.0 * G_PI / 180)
@@ -67,15 +68,17 @@ take_log (BedYard *yard, gint64 id, const BedYardStack **from)
 }
 
 static BedYardLog *
-read_log (BedQuery *q)
+read_log (BedQuery *q, GHashTable *marks)
 {
   BedYardLog *log = bed_yard_log_new ();
+  gpointer mark;
 
   log->id = bed_query_int (q, 0);
   log->code = g_strdup (bed_query_text (q, 4));
   log->batch = g_strdup (bed_query_text (q, 5));
-  if (log->batch)
-    log->mark = (int) bed_query_int (q, 6);
+  log->batch_id = bed_query_int (q, 6);
+  if (g_hash_table_lookup_extended (marks, &log->batch_id, NULL, &mark))
+    log->mark = GPOINTER_TO_INT (mark);
   log->length = METRES (bed_query_int (q, 7));
   log->diameter = METRES (bed_query_int (q, 8));
   log->stage = BED_STAGE_UNKNOWN;
@@ -101,12 +104,15 @@ move_logs (BedFarm *farm, BedYard *yard, const char *day, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
       farm, "SELECT m.log, coalesce (m.stack, -m.new_stack), m.tier, m.slot, l.code, b.code,"
-            "  (SELECT count (*) FROM batch x WHERE x.id < l.batch), l.length,"
+            "  l.batch, l.length,"
             "  max (l.small_diameter, coalesce (l.large_diameter, 0))"
             " FROM planned_move m JOIN log l ON l.id = m.log LEFT JOIN batch b ON b.id = l.batch"
             " WHERE m.planned_on = ?1 AND bed_alive (l.retired_on, bed_today ()) ORDER BY m.id");
   g_autoptr (GPtrArray) logs = g_ptr_array_new (), to = g_ptr_array_new ();
+  g_autoptr (GHashTable) marks = bed_marks_read (farm, error);
 
+  if (!marks)
+    return FALSE;
   bed_query_bind_text (q, 1, day);
   while (bed_query_next (q))
     {
@@ -116,7 +122,7 @@ move_logs (BedFarm *farm, BedYard *yard, const char *day, GError **error)
       if (from && stack && from != stack)
         add_arrow (yard, from, stack);
       if (!log)
-        log = read_log (q);
+        log = read_log (q, marks);
       log->tier = (guint) bed_query_int (q, 2);
       log->slot = (guint) bed_query_int (q, 3);
       g_ptr_array_add (logs, log);

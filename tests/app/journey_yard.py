@@ -8,7 +8,7 @@ import tempfile
 import time
 import traceback
 
-from gi.repository import Atspi
+from gi.repository import Atspi, GLib
 
 import desk as desk_module
 
@@ -198,6 +198,25 @@ def filled(desk, path):
                             " AND p.until IS NULL", 1)
 
 
+def arranged(desk, path):
+    """Twenty logs of the youngest batch, whose crib is built in one change."""
+    here = ("SELECT count (*) FROM stack k JOIN area a ON a.id = k.area WHERE a.name = 'Hand yard'"
+            " AND k.taken_down_on IS NULL")
+    before = desk.ask(path, here)[0][0]
+    desk.hand.press(30, 38)             # bare ground: nothing is chosen
+    desk.press("push button", "Arrange for me…")
+    desk.find("combo box", "Which logs")
+    desk.focus("text", "How many")
+    desk.type("20")
+    desk.label("20 logs in 1 stack")
+    desk.key("Return")
+    last_change(desk, path, "Arranged 20 logs in 1 stack")
+    desk.await_answer(path, here, before + 1)
+    desk.key("ctrl+z")
+    desk.await_answer(path, here, before)
+    desk.press("push button", "Back")
+
+
 def printed(desk, path):
     file = os.path.join(os.path.dirname(path), "map.pdf")
     desk.key("ctrl+p")
@@ -229,20 +248,23 @@ def numbers(desk, *texts):
     time.sleep(0.3)
 
 
-def keyboard_on(desk, name):
-    """By Shift and Tab, from the map to what is left of it; a button of that name on a page that is
-    not seen never has the keyboard."""
+def keyboard_on(desk, name, key="shift+Tab"):
+    """By Shift and Tab, from the map to what is left of it, or by Tab to the panel at its right; a
+    button of that name on a page that is not seen never has the keyboard."""
     for _ in range(120):
-        node = next((node for node in desk.walk(desk.application())
-                     if node.get_state_set().contains(Atspi.StateType.FOCUSED)), None)
+        try:
+            node = next((node for node in desk.walk(desk.application())
+                         if node.get_state_set().contains(Atspi.StateType.FOCUSED)), None)
+        except GLib.Error:              # it was busy, or what was asked went away
+            continue
         if node is not None and node.get_name() == name:
             return
-        desk.key("shift+Tab")
+        desk.key(key)
     raise desk_module.Missing(f"Tab does not lead to {name!r}")
 
 
-def take(desk, name):
-    keyboard_on(desk, name)
+def take(desk, name, key="shift+Tab"):
+    keyboard_on(desk, name, key)
     desk.key("Return")
     time.sleep(0.4)
 
@@ -323,6 +345,33 @@ def copied_and_taken_down(desk, path):
     desk.await_answer(path, here, 1)
 
 
+def planned_and_carried_out(desk, path):
+    """A batch into new stacks on another day: planned, then done, each one undo."""
+    desk.key("Escape")
+    take(desk, "Plan another day…", "Tab")
+    take(desk, "Arrange for me…", "Tab")
+    keyboard_on(desk, "How many", "Tab")
+    desk.type("4")
+    desk.label("4 logs in 1 stack")
+    take(desk, "Arrange", "Tab")
+    last_change(desk, path, "Arranged 4 logs in 1 stack")
+    desk.await_answer(path, "SELECT count (*) FROM planned_move", 4)
+    desk.key("Escape")
+    take(desk, "Back", "Tab")
+    desk.label("4 logs are to be moved, in this order:")
+    keyboard_on(desk, "All", "Tab")
+    desk.key("space")
+    take(desk, "Carry out", "Tab")
+    desk.await_answer(path, "SELECT count (*) FROM planned_move", 0)
+    (sentence,), = desk.ask(path, "SELECT sentence FROM change ORDER BY id DESC LIMIT 1")
+    assert sentence.startswith("Moved ") and sentence.endswith(" as planned"), sentence
+    desk.key("ctrl+z")
+    desk.await_answer(path, "SELECT count (*) FROM planned_move", 4)
+    take(desk, "Today", "Tab")
+    desk.key("ctrl+1")
+    desk.page("Yard")                   # the map has the keyboard again
+
+
 def a_scanned_code(desk, path):
     """Typed, as a scanner does, with a letter first: the map goes to where the log lies."""
     code, stack = desk.ask(path, "SELECT l.code, k.name FROM place p JOIN log l ON l.id = p.log"
@@ -337,10 +386,10 @@ def a_scanned_code(desk, path):
 
 
 JOURNEYS = [
-    [an_empty_area, a_shed, a_tree, a_path, a_corner, two_cribs, both_by_a_band, filled, printed],
+    [an_empty_area, a_shed, a_tree, a_path, a_corner, two_cribs, both_by_a_band, filled, arranged, printed],
     [an_area_by_keys, a_tank_by_numbers, a_path_by_numbers, an_outline_by_numbers,
      a_crib_by_numbers, moved_by_keys,
-     copied_and_taken_down, a_scanned_code],
+     copied_and_taken_down, planned_and_carried_out, a_scanned_code],
 ]
 
 

@@ -221,7 +221,6 @@ test_carry_out (Yard *yard, gconstpointer data)
 static void
 test_logs (Yard *yard, gconstpointer data)
 {
-  g_autoptr (BedYard) then = load_then (yard);
   g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_autoptr (GError) error = NULL;
   BedNewStack row = { yard->area, BED_STACK_GROUND, { 9, 2, 0 }, 1, 12 };
@@ -255,7 +254,7 @@ test_arrange (Yard *yard, gconstpointer data)
   BedFarm *farm = yard->scene.farm;
   g_autoptr (BedYard) now = load (yard);
   g_autoptr (BedScene) scene = bed_scene_new (now);
-  g_autoptr (BedYardStack) like = bed_yard_stack_new_for (farm, BED_STACK_A_FRAME);
+  g_autoptr (BedYardStack) like = bed_yard_stack_new_for (farm, BED_STACK_CRIB);
   const BedArrangeWish wish = { like, NULL, 0 };
   g_autoptr (GArray) made = NULL;
   g_autoptr (GError) error = NULL;
@@ -266,6 +265,9 @@ test_arrange (Yard *yard, gconstpointer data)
   commit (bed_arrange_put (farm, yard->area, DAY, &wish, all, &made, &error));
   g_assert_cmpint (g_array_index (made, gint64, 0), <, 0);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM planned_move"), ==, 10);
+  g_autoptr (BedPlannedDay) planned = read_draft (yard);
+  for (guint i = 0; i < planned->moves->len; i++)
+    g_assert_cmpint (((BedPlannedMove *) planned->moves->pdata[i])->state, ==, BED_PLANNED_READY);
   g_autoptr (BedArrangement) waiting
       = bed_arrange (scene, &wish, bed_arrange_read (farm, 0, 0, &error));
   g_assert_cmpuint (waiting->logs->len, ==, 2);
@@ -273,7 +275,7 @@ test_arrange (Yard *yard, gconstpointer data)
   g_assert_cmpstr (change->sentence, ==, "Arranged 2 logs in 1 stack");
   commit (change);
   g_assert_cmpint (count (yard, "SELECT count (*) FROM log_waiting"), ==, 0);
-  g_assert_cmpint (count (yard, "SELECT count (*) FROM stack WHERE kind = 'A-frame'"), ==, 1);
+  g_assert_cmpint (count (yard, "SELECT count (*) FROM stack WHERE name = 'Crib 3'"), ==, 1);
 }
 
 /* One stack or the other, not both or none. */

@@ -296,8 +296,10 @@ fill_logs (BedYardArrange *self, GError **error)
                                    "  WHERE bed_alive (l.retired_on, bed_today ()) GROUP BY b.id"
                                    "  ORDER BY b.inoculated_on DESC, b.code LIMIT 200)");
 
+  gboolean first = chosen == GTK_INVALID_LIST_POSITION;
+
   g_array_set_size (self->batches, 0);
-  if (chosen == GTK_INVALID_LIST_POSITION || batch)
+  if (first || batch)
     chosen = WAITING;
   while (bed_query_next (q))
     {
@@ -309,7 +311,10 @@ fill_logs (BedYardArrange *self, GError **error)
         g_array_append_val (self->batches, id);
       if (id && id == batch)
         chosen = N_OTHERS + self->batches->len - 1;
+      first = first && (id || bed_query_int (q, 2) == 0);
     }
+  if (first && self->batches->len > 0) /* none waits: rather a batch */
+    chosen = N_OTHERS;
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->logs), G_LIST_MODEL (words));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->logs), chosen);
   g_object_unref (words);

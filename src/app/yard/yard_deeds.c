@@ -239,6 +239,7 @@ arranged_cb (Deeds *self, const GArray *stacks)
     }
   bed_yard_view_choose (self->view, things);
   bed_yard_view_show_chosen (self->view);
+  bed_yard_view_focus_selected (self->view);
 }
 
 static void

@@ -651,7 +651,8 @@ bed_yard_page_class_init (BedYardPageClass *klass)
             "turn it; drag over bare ground to choose several. Digits typed go into the line under "
             "the map and set it exactly; the code of a log shows where it lies. Select a stack and "
             "press “Put logs here”. Logs are dragged from place to place, or moved with Enter, "
-            "arrows, Enter.\n\n"
+            "arrows, Enter. “Arrange for me” finds places for many logs; in the plan of another "
+            "day what you do on the map is done when it is carried out.\n\n"
             "Logs are heavy: lift with help and with a straight back, keep hands out from between "
             "them, and do not stack higher than you can reach safely. Follow local rules for safe "
             "work.");
