@@ -494,7 +494,8 @@ make_elevation (BedYardPanel *self)
 {
   self->elevation = elevation_new (self, BED_FACES_DOWN);
   gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
-  GtkWidget *scroller = bed_scrolled_new (self->elevation);
+  self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *scroller = bed_scrolled_new (bed_column_new (9, self->advice, self->elevation, NULL));
   /* As large as its width allows, not squeezed into what is seen. */
   gtk_scrollable_set_vscroll_policy (
       GTK_SCROLLABLE (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
@@ -507,15 +508,14 @@ make_elevation (BedYardPanel *self)
 static GtkWidget *
 make_logs (BedYardPanel *self)
 {
-  self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->actions = bed_wrap_new (6, 6);
   gtk_box_append (GTK_BOX (self->actions),
                   button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)));
   gtk_box_append (GTK_BOX (self->actions),
                   button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)));
   self->put = bed_yard_put_new (self->farm);
-  return bed_column_new (9, self->advice, make_elevation (self), make_log_box (self), self->put,
-                         self->actions, NULL);
+  return bed_column_new (9, make_elevation (self), make_log_box (self), self->put, self->actions,
+                         NULL);
 }
 
 static void
