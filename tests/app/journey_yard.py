@@ -200,6 +200,7 @@ def filled(desk, path):
 
 def printed(desk, path):
     file = os.path.join(os.path.dirname(path), "map.pdf")
+    desk.keyboard_to(desk.hand.title)       # the list of batches had it
     desk.key("ctrl+p")
     desk.find("combo box", "What")
     desk.keyboard_to("Print")
