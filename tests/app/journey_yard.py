@@ -219,6 +219,7 @@ def arranged(desk, path):
 
 def printed(desk, path):
     file = os.path.join(os.path.dirname(path), "map.pdf")
+    desk.keyboard_to(desk.hand.title)       # the list of batches had it
     desk.key("ctrl+p")
     desk.find("combo box", "What")
     desk.keyboard_to("Print")
@@ -385,11 +386,42 @@ def a_scanned_code(desk, path):
     desk.label(code)
 
 
+def await_true(holds):
+    end = time.monotonic() + desk_module.PATIENCE
+    while not holds():
+        assert time.monotonic() < end
+        time.sleep(0.1)
+
+
+def half_of_a_narrow_window(desk, path):
+    """Whatever the panel shows the map has half of 1000 px, and more when the panel is hidden."""
+    def width():
+        node = next(node for node in desk.walk(desk.application())
+                    if node.get_role_name() == "list" and node.get_name().startswith("Yard "))
+        return node.get_component_iface().get_extents(Atspi.CoordType.WINDOW).width
+
+    window = subprocess.run(["xdotool", "search", "--onlyvisible", "--name", "^Tern Hollow"],
+                            check=True, text=True, capture_output=True).stdout.split()[0]
+    subprocess.run(["xdotool", "windowsize", window, "1000", "700"], check=True)
+    await_true(lambda: width() >= 500)
+    chosen = width()                        # a stack is
+    desk.key("Escape")
+    desk.label("Worth a look")
+    assert width() == chosen, (width(), chosen)
+    desk.key("ctrl+a")
+    desk.label("Line up")
+    assert width() == chosen, (width(), chosen)
+    desk.key("F9")
+    await_true(lambda: width() > chosen + 150)
+    desk.key("F9")
+    await_true(lambda: width() == chosen)
+
+
 JOURNEYS = [
     [an_empty_area, a_shed, a_tree, a_path, a_corner, two_cribs, both_by_a_band, filled, arranged, printed],
     [an_area_by_keys, a_tank_by_numbers, a_path_by_numbers, an_outline_by_numbers,
      a_crib_by_numbers, moved_by_keys,
-     copied_and_taken_down, planned_and_carried_out, a_scanned_code],
+     copied_and_taken_down, planned_and_carried_out, a_scanned_code, half_of_a_narrow_window],
 ]
 
 

@@ -4,9 +4,11 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/wrap_layout.h"
 
 #define END_SIZE 20
 #define COLUMNS 2
+#define WIDTH 110  /* px, least, of a column */
 #define AT_ONCE 16 /* lines */
 
 /* One line, as it is drawn. */
@@ -66,8 +68,8 @@ line_new (BedKeyLine *key, BedColourBy by, BedSystem system)
 /* The lines that are still to be shown: a farm of many batches has more than one may wait for. */
 typedef struct
 {
-  GtkWidget *grid; /* borrowed: it takes this along when it goes */
-  GPtrArray *key;  /* borrowed from the grid */
+  GtkWidget *box; /* borrowed: it takes this along when it goes */
+  GPtrArray *key; /* borrowed from the box */
   BedColourBy by;
   BedSystem system;
   guint at;
@@ -79,12 +81,11 @@ show_some (gpointer data)
   Rest *rest = data;
 
   for (guint n = 0; n < AT_ONCE && rest->at < rest->key->len; n++, rest->at++)
-    gtk_grid_attach (GTK_GRID (rest->grid),
-                     line_new (rest->key->pdata[rest->at], rest->by, rest->system),
-                     (int) (rest->at % COLUMNS), (int) (rest->at / COLUMNS), 1, 1);
+    gtk_box_append (GTK_BOX (rest->box),
+                    line_new (rest->key->pdata[rest->at], rest->by, rest->system));
   if (rest->at < rest->key->len)
     return G_SOURCE_CONTINUE;
-  g_object_set_data (G_OBJECT (rest->grid), "rest", NULL);
+  g_object_set_data (G_OBJECT (rest->box), "rest", NULL);
   return G_SOURCE_REMOVE;
 }
 
@@ -101,27 +102,24 @@ show_lines (const Rest *all)
 {
   Rest *rest = g_memdup2 (all, sizeof *all);
   GSource *source = g_idle_source_new ();
-  GObject *grid = G_OBJECT (rest->grid);
+  GObject *box = G_OBJECT (rest->box);
 
   g_source_set_callback (source, show_some, rest, g_free);
-  g_object_set_data_full (grid, "rest", source, stop_rest);
+  g_object_set_data_full (box, "rest", source, stop_rest);
   if (show_some (rest))
     show_some (rest);
-  if (g_object_get_data (grid, "rest"))
+  if (g_object_get_data (box, "rest"))
     g_source_attach (source, NULL);
 }
 
 GtkWidget *
 bed_yard_legend_new (const BedYard *yard, BedColourBy by, BedSystem system)
 {
-  GtkWidget *grid = gtk_grid_new ();
-  Rest rest = { grid, bed_yard_key_new (yard, by, system), by, system, 0 };
+  GtkWidget *box = bed_columns_new (WIDTH, COLUMNS);
+  Rest rest = { box, bed_yard_key_new (yard, by, system), by, system, 0 };
 
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 6);
-  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
-  /* The drawings borrow their line; the grid holds on to them until after its children. */
-  g_object_set_data_full (G_OBJECT (grid), "key", rest.key, (GDestroyNotify) g_ptr_array_unref);
+  /* The drawings borrow their line; the box holds on to them until after its children. */
+  g_object_set_data_full (G_OBJECT (box), "key", rest.key, (GDestroyNotify) g_ptr_array_unref);
   show_lines (&rest);
-  return grid;
+  return box;
 }

@@ -5,11 +5,33 @@
 #include "app/desk/page_parts.h"
 #include "app/yard/yard_legend.h"
 #include "model/farm/kinds.h"
-#include "yard/advice.h"
 #include "yard/load.h"
 #include "yard/room.h"
 
 #define MOST_LOOKS 40u /* more are not read */
+
+static GtkWidget *
+advice_row_new (const BedAdvice *advice)
+{
+  GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+  GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
+
+  gtk_widget_set_valign (icon, GTK_ALIGN_START);
+  gtk_widget_add_css_class (icon, "warning");
+  gtk_widget_set_hexpand (sentence, TRUE);
+  GtkWidget *row = bed_row_new (9, icon, sentence, NULL);
+  gtk_widget_set_tooltip_text (row, advice->source);
+  return row;
+}
+
+void
+bed_yard_advice_fill (GtkWidget *box, const BedStackLook *look)
+{
+  bed_box_clear (box);
+  for (guint i = 0; look && i < look->advice->len; i++)
+    gtk_box_append (GTK_BOX (box), advice_row_new (look->advice->pdata[i]));
+  gtk_widget_set_visible (box, look && look->advice->len > 0);
+}
 
 static GtkWidget *
 look_new (const BedYardStack *stack, const BedAdvice *advice)
@@ -172,18 +194,4 @@ bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable 
       12, bed_words_new (heading, "heading"),
       bed_yard_legend_new (scene->yard, colour_by, bed_farm_get_notation (farm)->system),
       bed_words_new (_ ("Worth a look"), "heading"), worth, rooms_new (scene, farm), NULL);
-}
-
-GtkWidget *
-bed_yard_advice_new (const BedAdvice *advice)
-{
-  GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
-  GtkWidget *sentence = bed_words_new (advice->sentence, NULL);
-
-  gtk_widget_set_valign (icon, GTK_ALIGN_START);
-  gtk_widget_add_css_class (icon, "warning");
-  gtk_widget_set_hexpand (sentence, TRUE);
-  GtkWidget *row = bed_row_new (9, icon, sentence, NULL);
-  gtk_widget_set_tooltip_text (row, advice->source);
-  return row;
 }

@@ -12,5 +12,5 @@
 GtkWidget *bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable *looks,
                                   BedFarm *farm);
 
-/* One sentence of advice on a stack, with its source when the pointer rests on it. */
-GtkWidget *bed_yard_advice_new (const BedAdvice *advice);
+/* Fills @box with what the trade warns of; NULL: not yet known. */
+void bed_yard_advice_fill (GtkWidget *box, const BedStackLook *look);

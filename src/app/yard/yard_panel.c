@@ -1,6 +1,5 @@
 #include "app/yard/yard_panel.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
@@ -18,7 +17,6 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/units.h"
-#include "yard/advice.h"
 #include "yard/planned_farm.h"
 
 #define WIDTH 300
@@ -31,7 +29,7 @@ struct _BedYardPanel
   BedYardShown shown;
   GHashTable *looks; /* see bed_yard_panel_set_looks() */
   gint64 framed;     /* the log with the frame, across refreshes */
-  GtkWidget *clamp;  /* keeps the one width, whatever is shown */
+  GtkWidget *holder; /* keeps the one width, whatever is shown */
   GtkWidget *stack;  /* "none", "stack", "group" */
   GtkWidget *group;
   GtkWidget *pages;
@@ -98,17 +96,6 @@ static const BedStackLook *
 find_look (BedYardPanel *self)
 {
   return self->looks ? g_hash_table_lookup (self->looks, &self->shown.stack) : NULL;
-}
-
-static void
-show_advice (BedYardPanel *self)
-{
-  const BedStackLook *look = find_look (self);
-
-  bed_box_clear (self->advice);
-  for (guint i = 0; look && i < look->advice->len; i++)
-    gtk_box_append (GTK_BOX (self->advice), bed_yard_advice_new (look->advice->pdata[i]));
-  gtk_widget_set_visible (self->advice, look && look->advice->len > 0);
 }
 
 /* --- nothing selected ----------------------------------------------------------- */
@@ -356,7 +343,7 @@ show_stack (BedYardPanel *self, const BedYardStack *stack, guint index)
   if (self->large)
     show_elevation (self, self->large, stack);
   frame_log (self, get_log (self) ? self->framed : 0);
-  show_advice (self);
+  bed_yard_advice_fill (self->advice, find_look (self));
   /* A planned stack has no record of that kind. */
   gtk_widget_set_visible (self->switcher, !self->shown.plan);
   if (self->shown.plan)
@@ -473,12 +460,14 @@ make_log_box (BedYardPanel *self)
       = bed_styled (button_new (self, _ ("Open log"), G_CALLBACK (open_log_cb)), "flat");
   GtkWidget *out = bed_styled (button_new (self, _ ("Take out"), G_CALLBACK (take_out_cb)), "flat");
 
+  GtkWidget *head = bed_wrap_new (6, 0);
   self->log_name = bed_line_new (NULL, "heading");
-  gtk_widget_set_hexpand (self->log_name, TRUE);
   self->log_facts = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
   self->log_buttons = bed_row_new (0, open, out, NULL);
-  return bed_column_new (3, bed_row_new (0, self->log_name, self->log_buttons, NULL),
-                         self->log_facts, make_alike (), NULL);
+  gtk_widget_set_halign (self->log_buttons, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (head), self->log_name);
+  gtk_box_append (GTK_BOX (head), self->log_buttons);
+  return bed_column_new (3, head, self->log_facts, make_alike (), NULL);
 }
 
 static GtkWidget *
@@ -505,7 +494,8 @@ make_elevation (BedYardPanel *self)
 {
   self->elevation = elevation_new (self, BED_FACES_DOWN);
   gtk_widget_set_valign (self->elevation, GTK_ALIGN_START);
-  GtkWidget *scroller = bed_scrolled_new (self->elevation);
+  self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *scroller = bed_scrolled_new (bed_column_new (9, self->advice, self->elevation, NULL));
   /* As large as its width allows, not squeezed into what is seen. */
   gtk_scrollable_set_vscroll_policy (
       GTK_SCROLLABLE (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
@@ -518,15 +508,14 @@ make_elevation (BedYardPanel *self)
 static GtkWidget *
 make_logs (BedYardPanel *self)
 {
-  self->advice = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->actions = bed_wrap_new (6, 6);
   gtk_box_append (GTK_BOX (self->actions),
                   button_new (self, _ ("Duplicate"), G_CALLBACK (duplicate_cb)));
   gtk_box_append (GTK_BOX (self->actions),
                   button_new (self, _ ("Take down"), G_CALLBACK (take_down_cb)));
   self->put = bed_yard_put_new (self->farm);
-  return bed_column_new (9, self->advice, make_elevation (self), make_log_box (self), self->put,
-                         self->actions, NULL);
+  return bed_column_new (9, make_elevation (self), make_log_box (self), self->put, self->actions,
+                         NULL);
 }
 
 static void
@@ -588,10 +577,13 @@ bed_yard_panel_new (BedFarm *farm)
   gtk_stack_add_named (GTK_STACK (self->stack), make_stack (self), "stack");
   self->group = bed_yard_group_panel_new ();
   gtk_stack_add_named (GTK_STACK (self->stack), self->group, "group");
-  self->clamp = adw_clamp_new ();
-  adw_clamp_set_child (ADW_CLAMP (self->clamp), self->stack);
-  gtk_widget_set_hexpand (self->clamp, FALSE); /* though what is in it would */
-  bed_part_set_child (BED_PART (self), self->clamp);
+  /* What does not fit is cut off, not the map. */
+  self->holder = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->holder), GTK_POLICY_EXTERNAL,
+                                  GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->holder), self->stack);
+  gtk_widget_set_hexpand (self->holder, FALSE); /* though what is in it would */
+  bed_part_set_child (BED_PART (self), self->holder);
   bed_yard_panel_set_width (self, BED_PANEL_WIDE);
   return GTK_WIDGET (self);
 }
@@ -633,7 +625,7 @@ bed_yard_panel_set_looks (BedYardPanel *self, GHashTable *looks)
   if (!stack)
     return;
   show_measures (self, self->shown.scene->piles->pdata[index], stack);
-  show_advice (self);
+  bed_yard_advice_fill (self->advice, find_look (self));
 }
 
 void
@@ -683,7 +675,5 @@ bed_yard_panel_set_width (BedYardPanel *self, BedPanelWidth width)
   g_return_if_fail (BED_IS_YARD_PANEL (self));
   int px = width == BED_PANEL_WIDE ? WIDTH : WIDTH_NARROW;
 
-  adw_clamp_set_maximum_size (ADW_CLAMP (self->clamp), px);
-  adw_clamp_set_tightening_threshold (ADW_CLAMP (self->clamp), px);
-  gtk_widget_set_size_request (self->clamp, px, -1);
+  gtk_widget_set_size_request (self->holder, px, -1);
 }

@@ -4,6 +4,7 @@
 
 #include "app/host/host.h"
 #include "app/widgets/build.h"
+#include "app/widgets/wrap_layout.h"
 #include "app/yard/yard_apply.h"
 #include "model/farm/value.h"
 
@@ -205,9 +206,10 @@ go_new (const char *label, const char *page)
 static GtkWidget *
 pair_new (GtkWidget *one, GtkWidget *other)
 {
-  GtkWidget *row = bed_row_new (6, one, other, NULL);
+  GtkWidget *row = bed_wrap_new (6, 6);
 
-  gtk_box_set_homogeneous (GTK_BOX (row), TRUE);
+  gtk_box_append (GTK_BOX (row), one);
+  gtk_box_append (GTK_BOX (row), other);
   return row;
 }
 

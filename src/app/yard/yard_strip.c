@@ -238,7 +238,8 @@ draw_new (BedYardStrip *self, guint kind)
   gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (picture), GROUND_SIZE);
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (picture), draw_ground_cb,
                                   GUINT_TO_POINTER (kind), NULL);
-  GtkWidget *label = bed_line_new (word, NULL);
+  /* TRANSLATORS: an outline with right angles, where there is little room */
+  GtkWidget *label = bed_line_new (kind == BED_DRAW_SQUARE_OUTLINE ? _ ("at 90°") : word, NULL);
   g_ptr_array_add (self->words, label);
   gtk_button_set_child (GTK_BUTTON (button), bed_row_new (4, picture, label, NULL));
   gtk_widget_set_tooltip_text (button, name);

@@ -7,8 +7,9 @@
 
 #define LOOK_TIME 3000 /* us at a time: a large yard takes longer than one may wait for it */
 
-#define MARK 16.0       /* px, of the mark's sides */
-#define MARK_REACH 10.0 /* px, around its middle */
+/* px, of the mark's sides: as large as a metre, within reason, so that it hides no stack. */
+#define MARK_LEAST 6.0
+#define MARK_MOST 16.0
 
 /* The same on light and dark ground. */
 static const BedYardColour yellow = { 0.98, 0.80, 0.24 }, ink = { 0.13, 0.11, 0.05 };
@@ -93,22 +94,31 @@ bed_yard_view_stop_looking (BedYardView *self)
 
 /* --- marks ------------------------------------------------------------------------ */
 
+static double
+find_size (BedYardView *self)
+{
+  return round (CLAMP (self->view.scale, MARK_LEAST, MARK_MOST));
+}
+
 /* A triangle with a point in it, told from all else without its colour. */
 static void
 draw_mark (cairo_t *cr, gpointer data)
 {
-  cairo_move_to (cr, MARK / 2, 1.5);
-  cairo_line_to (cr, MARK - 1, MARK - 1.5);
-  cairo_line_to (cr, 1, MARK - 1.5);
+  double scale = *(double *) data / MARK_MOST;
+
+  cairo_scale (cr, scale, scale);
+  cairo_move_to (cr, MARK_MOST / 2, 1.5);
+  cairo_line_to (cr, MARK_MOST - 1, MARK_MOST - 1.5);
+  cairo_line_to (cr, 1, MARK_MOST - 1.5);
   cairo_close_path (cr);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   bed_colour_set (cr, &yellow, 1);
   cairo_fill_preserve (cr);
   bed_colour_stroke (cr, &ink, 1, 1.4);
-  cairo_move_to (cr, MARK / 2, 5.8);
-  cairo_line_to (cr, MARK / 2, 9.8);
-  cairo_move_to (cr, MARK / 2, 11.6);
-  cairo_line_to (cr, MARK / 2, 12.8);
+  cairo_move_to (cr, MARK_MOST / 2, 5.8);
+  cairo_line_to (cr, MARK_MOST / 2, 9.8);
+  cairo_move_to (cr, MARK_MOST / 2, 11.6);
+  cairo_line_to (cr, MARK_MOST / 2, 12.8);
   bed_colour_stroke (cr, &ink, 1, 1.6);
 }
 
@@ -129,28 +139,29 @@ find_mark (BedYardView *self, gint64 stack, const BedStackLook *look, BedPoint *
 void
 bed_yard_view_draw_advice (BedYardView *self, GtkSnapshot *snapshot)
 {
-  int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self)), pixels = (int) MARK * factor;
+  double size = find_size (self);
+  int factor = gtk_widget_get_scale_factor (GTK_WIDGET (self)), pixels = (int) size * factor;
   GHashTableIter iter;
   gpointer stack, look;
   BedPoint at;
 
   if (!self->looks)
     return;
-  g_autoptr (GdkTexture) mark = bed_yard_texture_new (pixels, pixels, factor, draw_mark, NULL);
+  g_autoptr (GdkTexture) mark = bed_yard_texture_new (pixels, pixels, factor, draw_mark, &size);
   g_hash_table_iter_init (&iter, self->looks);
   while (g_hash_table_iter_next (&iter, &stack, &look))
-    if (find_mark (self, *(gint64 *) stack, look, &at) && at.x > -MARK && at.y > -MARK
-        && at.x < self->view.width + MARK && at.y < self->view.height + MARK)
+    if (find_mark (self, *(gint64 *) stack, look, &at) && at.x > -size && at.y > -size
+        && at.x < self->view.width + size && at.y < self->view.height + size)
       gtk_snapshot_append_texture (snapshot, mark,
-                                   &GRAPHENE_RECT_INIT ((float) round (at.x - MARK / 2),
-                                                        (float) round (at.y - MARK / 2),
-                                                        (float) MARK, (float) MARK));
+                                   &GRAPHENE_RECT_INIT ((float) round (at.x - size / 2),
+                                                        (float) round (at.y - size / 2),
+                                                        (float) size, (float) size));
 }
 
 gint64
 bed_yard_view_hit_advice (BedYardView *self, BedPoint screen)
 {
-  double nearest = MARK_REACH;
+  double nearest = find_size (self) / 2 + 2;
   GHashTableIter iter;
   gpointer stack, look;
   gint64 found = 0;
