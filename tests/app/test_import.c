@@ -234,7 +234,7 @@ test_sheet (Scene *scene, gconstpointer data)
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   g_assert_cmpint (count_records (scene), ==, before);
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* A decision is gone back on, and an answer is asked again. */
@@ -254,7 +254,7 @@ test_back (Scene *scene, gconstpointer data)
   g_assert_nonnull (app_find_label (page, "2 questions"));
   g_assert_cmpstr (get_asked (window), ==, "need:batch.method");
   g_assert_null (app_find_button (page, "Bring in")); /* it says how many are left */
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* The drop-down that has that word chosen. */
@@ -318,7 +318,7 @@ test_columns (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
   g_assert_nonnull (app_find_label (page, "Fresh mass 11.50 lb"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Back")));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* What the rows are, and how the bytes are read. */
@@ -340,7 +340,7 @@ test_reading (Scene *scene, gconstpointer data)
   g_assert_nonnull (find_drop (page, "hours"));
   choose (page, "Point: 1.5", "Comma: 1,5");
   g_assert_nonnull (app_find_label (page, "commas, decimal comma"));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* Why an answer is none stands with the question, and what was typed too. */
@@ -357,7 +357,7 @@ test_refused_answer (Scene *scene, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "in the spring");
   give_answer (page, "need:batch.inoculated_on", "4/1/2022");
   g_assert_null (app_find_label (page, "in the spring"));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* What is typed as an answer outlives the end of the reading. */
@@ -373,7 +373,7 @@ test_typed_stays (Scene *scene, gconstpointer data)
   entry = find_answer (page, "need:batch.inoculated_on", NULL);
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "4/1/20");
   g_assert_cmpstr (get_asked (window), ==, "need:batch.inoculated_on");
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 static void
@@ -389,7 +389,7 @@ test_paste (Scene *scene, gconstpointer data)
   g_assert_true (BED_IS_IMPORT_PAGE (page));
   g_assert_nonnull (app_find_label (page, "Copied cells"));
   g_assert_nonnull (app_find_label (page, "River kitchen, Market hall"));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 static GtkDropTarget *
@@ -423,7 +423,7 @@ test_drop (Scene *scene, gconstpointer data)
   g_object_unref (files.data);
   g_assert_true (taken);
   g_assert_nonnull (app_find_label (GTK_WIDGET (bed_window_get_page (window)), "hours.csv"));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
 }
 
 /* What the rules of the farm refuse stands with its place, and nothing goes in. */
@@ -441,7 +441,7 @@ test_refused (Scene *scene, gconstpointer data)
   g_assert_true (await_label (page, "What stops it"));
   g_assert_nonnull (app_find_label (page, "Line 3"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Bring in")));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 static char *
@@ -477,7 +477,7 @@ test_cancel (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, 4000);
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* The answer that expect.ini has to a question of a sheet. */
@@ -536,7 +536,7 @@ test_all (Scene *scene, gconstpointer units)
         few += count_decisions (window, expected, *file) <= MOST_DECISIONS;
     }
   g_assert_cmpuint (few, >=, g_str_equal (units, "US") ? 20 : 10);
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
 }
 
 #define ADD(name, run) g_test_add ("/import/" name, Scene, "US", scene_set_up, run, scene_tear_down)
