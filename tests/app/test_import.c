@@ -408,9 +408,8 @@ find_drop_target (GtkWidget *widget)
 }
 
 static void
-test_drop (Scene *scene, gconstpointer data)
+drop_hours (BedWindow *window)
 {
-  BedWindow *window = open_window (scene->farm);
   g_autofree char *path = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "tests", "notebook",
                                             "sheets", "hours.csv", NULL);
   GSList files = { g_file_new_for_path (path), NULL };
@@ -422,8 +421,44 @@ test_drop (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (find_drop_target (GTK_WIDGET (window)), "drop", &value, 1.0, 1.0, &taken);
   g_object_unref (files.data);
   g_assert_true (taken);
+}
+
+static void
+test_drop (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+
+  drop_hours (window);
   g_assert_nonnull (app_find_label (GTK_WIDGET (bed_window_get_page (window)), "hours.csv"));
   app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
+}
+
+static GtkWindow *
+find_window_over (BedWindow *window)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *at = windows; at; at = at->next)
+    if (gtk_window_get_transient_for (at->data) == GTK_WINDOW (window))
+      return at->data;
+  return NULL;
+}
+
+/* Without a farm one is made first, and then the sheet is there. */
+static void
+test_waits (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (NULL);
+
+  drop_hours (window);
+  g_assert_cmpstr (gtk_window_get_title (find_window_over (window)), ==, "New farm");
+  gtk_window_destroy (find_window_over (window));
+  bed_window_set_farm (window, scene->farm);
+  g_assert_true (BED_IS_IMPORT_PAGE (bed_window_get_page (window)));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (bed_window_get_page (window)), "hours.csv"));
+  bed_window_set_farm (window, scene->farm); /* it waits once */
+  g_assert_false (BED_IS_IMPORT_PAGE (bed_window_get_page (window)));
+  app_close (GTK_WIDGET (window), NULL);
 }
 
 /* What the rules of the farm refuse stands with its place, and nothing goes in. */
@@ -562,6 +597,7 @@ main (int argc, char **argv)
   ADD ("cancel", test_cancel);
   ADD ("paste", test_paste);
   ADD ("drop", test_drop);
+  ADD ("waits", test_waits);
   ADD ("refused", test_refused);
   return g_test_run ();
 }
