@@ -234,7 +234,7 @@ test_sheet (Scene *scene, gconstpointer data)
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   g_assert_cmpint (count_records (scene), ==, before);
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* A decision is gone back on, and an answer is asked again. */
@@ -254,7 +254,7 @@ test_back (Scene *scene, gconstpointer data)
   g_assert_nonnull (app_find_label (page, "2 questions"));
   g_assert_cmpstr (get_asked (window), ==, "need:batch.method");
   g_assert_null (app_find_button (page, "Bring in")); /* it says how many are left */
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* The drop-down that has that word chosen. */
@@ -318,7 +318,7 @@ test_columns (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (app_find_button (page, "Back"), "clicked");
   g_assert_nonnull (app_find_label (page, "Fresh mass 11.50 lb"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Back")));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* What the rows are, and how the bytes are read. */
@@ -340,7 +340,7 @@ test_reading (Scene *scene, gconstpointer data)
   g_assert_nonnull (find_drop (page, "hours"));
   choose (page, "Point: 1.5", "Comma: 1,5");
   g_assert_nonnull (app_find_label (page, "commas, decimal comma"));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* Why an answer is none stands with the question, and what was typed too. */
@@ -357,7 +357,7 @@ test_refused_answer (Scene *scene, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "in the spring");
   give_answer (page, "need:batch.inoculated_on", "4/1/2022");
   g_assert_null (app_find_label (page, "in the spring"));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* What is typed as an answer outlives the end of the reading. */
@@ -373,7 +373,7 @@ test_typed_stays (Scene *scene, gconstpointer data)
   entry = find_answer (page, "need:batch.inoculated_on", NULL);
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "4/1/20");
   g_assert_cmpstr (get_asked (window), ==, "need:batch.inoculated_on");
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 static void
@@ -389,7 +389,7 @@ test_paste (Scene *scene, gconstpointer data)
   g_assert_true (BED_IS_IMPORT_PAGE (page));
   g_assert_nonnull (app_find_label (page, "Copied cells"));
   g_assert_nonnull (app_find_label (page, "River kitchen, Market hall"));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 static GtkDropTarget *
@@ -408,9 +408,8 @@ find_drop_target (GtkWidget *widget)
 }
 
 static void
-test_drop (Scene *scene, gconstpointer data)
+drop_hours (BedWindow *window)
 {
-  BedWindow *window = open_window (scene->farm);
   g_autofree char *path = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "tests", "notebook",
                                             "sheets", "hours.csv", NULL);
   GSList files = { g_file_new_for_path (path), NULL };
@@ -422,7 +421,43 @@ test_drop (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (find_drop_target (GTK_WIDGET (window)), "drop", &value, 1.0, 1.0, &taken);
   g_object_unref (files.data);
   g_assert_true (taken);
+}
+
+static void
+test_drop (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+
+  drop_hours (window);
   g_assert_nonnull (app_find_label (GTK_WIDGET (bed_window_get_page (window)), "hours.csv"));
+  app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
+}
+
+static GtkWindow *
+find_window_over (BedWindow *window)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *at = windows; at; at = at->next)
+    if (gtk_window_get_transient_for (at->data) == GTK_WINDOW (window))
+      return at->data;
+  return NULL;
+}
+
+/* Without a farm one is made first, and then the sheet is there. */
+static void
+test_waits (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (NULL);
+
+  drop_hours (window);
+  g_assert_cmpstr (gtk_window_get_title (find_window_over (window)), ==, "New farm");
+  gtk_window_destroy (find_window_over (window));
+  bed_window_set_farm (window, scene->farm);
+  g_assert_true (BED_IS_IMPORT_PAGE (bed_window_get_page (window)));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (bed_window_get_page (window)), "hours.csv"));
+  bed_window_set_farm (window, scene->farm); /* it waits once */
+  g_assert_false (BED_IS_IMPORT_PAGE (bed_window_get_page (window)));
   app_close (GTK_WIDGET (window), NULL);
 }
 
@@ -441,7 +476,7 @@ test_refused (Scene *scene, gconstpointer data)
   g_assert_true (await_label (page, "What stops it"));
   g_assert_nonnull (app_find_label (page, "Line 3"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Bring in")));
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 static char *
@@ -477,7 +512,7 @@ test_cancel (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, 4000);
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), page);
 }
 
 /* The answer that expect.ini has to a question of a sheet. */
@@ -536,7 +571,7 @@ test_all (Scene *scene, gconstpointer units)
         few += count_decisions (window, expected, *file) <= MOST_DECISIONS;
     }
   g_assert_cmpuint (few, >=, g_str_equal (units, "US") ? 20 : 10);
-  app_close (GTK_WIDGET (window), NULL);
+  app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
 }
 
 #define ADD(name, run) g_test_add ("/import/" name, Scene, "US", scene_set_up, run, scene_tear_down)
@@ -562,6 +597,7 @@ main (int argc, char **argv)
   ADD ("cancel", test_cancel);
   ADD ("paste", test_paste);
   ADD ("drop", test_drop);
+  ADD ("waits", test_waits);
   ADD ("refused", test_refused);
   return g_test_run ();
 }
