@@ -654,9 +654,7 @@ bed_yard_page_class_init (BedYardPageClass *klass)
             "that is worth a look: press it. Select a stack and press “Put logs here”. Logs are "
             "dragged from place to place, or moved with Enter, arrows, Enter. “Arrange for me” "
             "finds places for many logs; in the plan of another day what you do on the map is done "
-            "when it is carried out.
-
-            "
+            "when it is carried out.\n\n"
             "Logs are heavy: lift with help and with a straight back, keep hands out from between "
             "them, and do not stack higher than you can reach safely. Follow local rules for safe "
             "work.");
