@@ -336,9 +336,10 @@ import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedImportAnswer) answer = plan->answer = bed_import_answer_new ();
+  g_autoptr (BedImportAnswer) answer = bed_import_answer_new ();
   g_autoptr (BedNotebook) notebook = understand (farm, plan, how, &error);
 
+  plan->answer = answer;
   if (!notebook)
     return bed_tool_misused ("%s: %s", plan->path, error->message);
   if (!in_json)
@@ -358,7 +359,9 @@ import (BedFarm *farm, BedImport *plan, gboolean in_json)
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
-  g_autoptr (BedImportAnswer) answer = plan->answer = bed_import_answer_new ();
+  g_autoptr (BedImportAnswer) answer = bed_import_answer_new ();
+
+  plan->answer = answer;
   int n = plan->kind == BED_N_KINDS ? bed_csv_import_all (farm, plan, &faults, &error)
                                     : bed_csv_import (farm, plan, &faults, &error);
 
