@@ -122,7 +122,7 @@ test_pages (Desk *desk, gconstpointer data)
     guint offers;
   } cases[] = {
     { "week", 3 }, { "woodlot", 2 }, { "batches", 4 },
-    { "yard", 3 }, { "soaking", 2 }, { "picking", 2 },
+    { "yard", 4 }, { "soaking", 2 }, { "picking", 2 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
