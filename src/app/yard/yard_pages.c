@@ -117,6 +117,7 @@ bed_yard_pages_new (BedFarm *farm)
   g_signal_connect_object (self->plan, "day", G_CALLBACK (day_cb), self, G_CONNECT_SWAPPED);
   self->arrange = bed_yard_arrange_new (farm);
   self->stack = gtk_stack_new ();
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* the map keeps its half */
   GtkWidget *scroller = bed_scrolled_new (self->overview);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_stack_add_named (GTK_STACK (self->stack), bed_column_new (9, scroller, self->buttons, NULL),
