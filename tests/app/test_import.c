@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-#define PATIENCE 5000 /* ms */
+#define PATIENCE 20000 /* ms */
 #define MOST_DECISIONS 5
 
 /* What is answered to the questions of a sheet, by their keys. */
@@ -384,10 +384,9 @@ test_paste (Scene *scene, gconstpointer data)
 
   gdk_clipboard_set_text (clipboard, "Buyer\tTown\nRiver kitchen\tElm\nMarket hall\tAsh\n");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL));
-  app_settle (100);
+  g_assert_true (await_label (GTK_WIDGET (window), "Copied cells"));
   GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
   g_assert_true (BED_IS_IMPORT_PAGE (page));
-  g_assert_nonnull (app_find_label (page, "Copied cells"));
   g_assert_nonnull (app_find_label (page, "River kitchen, Market hall"));
   app_close (GTK_WIDGET (window), page);
 }
@@ -471,7 +470,7 @@ test_refused (Scene *scene, gconstpointer data)
   gdk_clipboard_set_text (clipboard, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
                                      "Summer\t2031-06-01\tdrilled\n");
   gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL);
-  app_settle (100);
+  g_assert_true (await_label (GTK_WIDGET (window), "Copied cells"));
   GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
   g_assert_true (await_label (page, "What stops it"));
   g_assert_nonnull (app_find_label (page, "Line 3"));
@@ -499,15 +498,15 @@ test_cancel (Scene *scene, gconstpointer data)
 
   gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (window)), text);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL);
-  app_settle (100);
+  g_assert_true (await_label (GTK_WIDGET (window), "Copied cells"));
   GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
   g_assert_true (await_button (page, "Bring in"));
   g_assert_nonnull (app_find_label (page, "Would add 4000 hours"));
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_nonnull (app_find_label (page, "The farm changes when all of it is in."));
   g_signal_emit_by_name (app_find_button (page, "Cancel"), "clicked");
+  g_assert_true (await_label (GTK_WIDGET (window), "Cancelled: nothing was added"));
   g_assert_true (await_button (page, "Bring in"));
-  g_assert_nonnull (app_find_label (GTK_WIDGET (window), "Cancelled: nothing was added"));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, 0);
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
