@@ -68,7 +68,7 @@ static GtkWidget *
 row_new (const Stood *stood)
 {
   GtkWidget *change = bed_styled (gtk_button_new_with_label (stood->where), "flat");
-  GtkWidget *away = bed_icon_button_new ("user-trash-symbolic", _ ("Take out"));
+  GtkWidget *away = bed_icon_button_new ("user-trash-symbolic", _ ("Take this place out"));
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (change));
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
