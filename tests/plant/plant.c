@@ -174,6 +174,14 @@ set_values (BedFarm *farm, BedRecord *record, const char *values)
     }
 }
 
+static gboolean
+is_without (BedKind kind, const BedField *field)
+{
+  g_auto (GStrv) names = g_strsplit (needs[kind].without ? needs[kind].without : "", " ", -1);
+
+  return g_strv_contains ((const char *const *) names, field->name);
+}
+
 static BedRecord *
 make_record (Plant *plant, BedKind kind, guint text)
 {
@@ -195,8 +203,7 @@ make_record (Plant *plant, BedKind kind, guint text)
           bed_value_parse (plant->scene.farm, record, field->name, planted, &error);
           g_assert_no_error (error);
         }
-      else if (field->type == BED_FIELD_REFERENCE
-               && !(needs[kind].without && strstr (needs[kind].without, field->name)))
+      else if (field->type == BED_FIELD_REFERENCE && !is_without (kind, field))
         bed_record_set_int (record, field->name, plant->ids[text][field->refers]);
     }
   return record;
