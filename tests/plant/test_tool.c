@@ -168,12 +168,13 @@ test_paper (Console *console, gconstpointer data)
   check_files (console->plant.scene.folder);
 }
 
-/* Out and in again as a person would; what is said of a faulty cell holds it as it is. */
+/* Out and in again as a person would; what is said of a faulty cell holds it as it is: of the
+ * first, for those alike are counted. */
 static void
 test_csv (Console *console, gconstpointer data)
 {
   g_autofree char *csv = g_build_filename (console->plant.scene.folder, "buyer.csv", NULL);
-  GString *rows = g_string_new ("name,kind\n");
+  GString *rows = g_string_new ("name,kind\nNobody,../../planted\n");
 
   does ("export", "farm.bedlog", "out");
   run (console, "import", "farm.bedlog", "all", "out", "--dry-run", "--json", NULL);
