@@ -8,7 +8,9 @@ import tempfile
 import time
 import traceback
 
-from gi.repository import Atspi, GLib
+import gi
+gi.require_version("Atspi", "2.0")
+from gi.repository import Atspi, GLib  # noqa: E402
 
 import desk as desk_module
 
@@ -303,6 +305,14 @@ def a_path_by_numbers(desk, path):
         assert all(abs(a - b) < 0.01 for a, b in zip(got, wanted)), outline
 
 
+def measured_by_numbers(desk, path):
+    """From one place to another, three feet east and four north."""
+    take(desk, "Measure")
+    numbers(desk, "5", "5", "8", "9")
+    desk.label("5.00 ft")
+    desk.key("Escape")
+
+
 def an_outline_by_numbers(desk, path):
     """Its sides turn by right angles; two lengths make it."""
     take(desk, "Draw right-angled outline")
@@ -419,7 +429,7 @@ def half_of_a_narrow_window(desk, path):
 
 JOURNEYS = [
     [an_empty_area, a_shed, a_tree, a_path, a_corner, two_cribs, both_by_a_band, filled, arranged, printed],
-    [an_area_by_keys, a_tank_by_numbers, a_path_by_numbers, an_outline_by_numbers,
+    [an_area_by_keys, a_tank_by_numbers, a_path_by_numbers, measured_by_numbers, an_outline_by_numbers,
      a_crib_by_numbers, moved_by_keys,
      copied_and_taken_down, planned_and_carried_out, a_scanned_code, half_of_a_narrow_window],
 ]

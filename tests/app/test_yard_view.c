@@ -784,6 +784,23 @@ test_tape (Desk *desk, gconstpointer data)
   g_assert_cmpuint (desk->heard.carried, ==, 0);
 }
 
+/* It is typed as well. */
+static void
+test_tape_typed (Desk *desk, gconstpointer data)
+{
+  const BedNotation metric = { BED_SYSTEM_METRIC, '.', 2 };
+  BedHandField fields[BED_HAND_FIELDS];
+
+  bed_yard_view_take_tape (get_view (desk));
+  g_assert_cmpuint (bed_yard_view_get_fields (get_view (desk), fields), ==, 4);
+  bed_yard_view_set_fields (get_view (desk), (const double[BED_HAND_FIELDS]){ 1, 2, 13, 7 });
+  g_autofree char *said = bed_yard_view_dup_hand (get_view (desk), &metric);
+  g_assert_cmpstr (said, ==, "13.00 m");
+  bed_yard_view_get_fields (get_view (desk), fields);
+  g_assert_cmpfloat_with_epsilon (fields[2].value, 13, 1e-9);
+  g_assert_cmpuint (desk->heard.carried, ==, 0);
+}
+
 /* A new thing follows the pointer before it is put down. */
 static void
 test_follows (Desk *desk, gconstpointer data)
@@ -1027,6 +1044,7 @@ main (int argc, char *argv[])
   ADD ("outline", test_outline);
   ADD ("carry-feature", test_carry_feature);
   ADD ("tape", test_tape);
+  ADD ("tape-typed", test_tape_typed);
   ADD ("follows", test_follows);
   ADD ("in-sight", test_in_sight);
   ADD ("replaced", test_replaced);

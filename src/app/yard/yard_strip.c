@@ -267,7 +267,7 @@ tape_new (BedYardStrip *self)
       bed_row_new (4, gtk_image_new_from_icon_name ("object-flip-horizontal-symbolic"), label,
                    NULL));
   bed_named (button, _ ("Measure"));
-  gtk_widget_set_tooltip_text (button, _ ("Measure: drag from one place to another"));
+  gtk_widget_set_tooltip_text (button, _ ("Measure: drag from one place to another, or type both"));
   g_signal_connect_object (button, "clicked", G_CALLBACK (tape_cb), self, G_CONNECT_SWAPPED);
   return button;
 }

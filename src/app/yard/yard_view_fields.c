@@ -165,6 +165,28 @@ set_next_point (BedYardView *self, const double *values)
   bed_yard_view_set_point (self);
 }
 
+/* Both ends of the measuring line. */
+static guint
+list_tape (BedYardView *self, BedHandField *fields)
+{
+  BedPoint from = bed_viewport_to_world (&self->view, self->grip);
+  BedPoint to = bed_viewport_to_world (&self->view, self->band_to);
+  guint n = add_field (fields, 0, _ ("From west"), from.x);
+
+  n = add_field (fields, n, _ ("From south"), from.y);
+  n = add_field (fields, n, _ ("To west"), to.x);
+  return add_field (fields, n, _ ("To south"), to.y);
+}
+
+static void
+set_tape (BedYardView *self, const double *values)
+{
+  self->grip = bed_viewport_to_screen (&self->view, (BedPoint){ values[0], values[1] });
+  self->band_to = bed_viewport_to_screen (&self->view, (BedPoint){ values[2], values[3] });
+  bed_yard_view_hand_changed (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
 /* The stack the numbers are of: a new one, or the only one chosen. */
 static const BedYardStack *
 get_stack (BedYardView *self)
@@ -195,7 +217,7 @@ bed_yard_view_get_fields (BedYardView *self, BedHandField fields[BED_HAND_FIELDS
 
   g_return_val_if_fail (BED_IS_YARD_VIEW (self), 0);
   if (self->hold == BED_HOLD_MEASURE)
-    return 0;
+    return list_tape (self, fields);
   if (self->hold == BED_HOLD_DRAW && bed_yard_view_is_many (self))
     return list_next_point (self, fields);
   if (is_sizing (self))
@@ -255,7 +277,9 @@ void
 bed_yard_view_set_fields (BedYardView *self, const double values[BED_HAND_FIELDS])
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
-  if (!self->yard || self->mode == BED_YARD_LOOK)
+  if (self->yard && self->hold == BED_HOLD_MEASURE)
+    set_tape (self, values);
+  if (!self->yard || self->mode == BED_YARD_LOOK || self->hold == BED_HOLD_MEASURE)
     return;
   const BedYardStack *stack = get_stack (self);
   if (self->hold == BED_HOLD_DRAW && bed_yard_view_is_many (self))
@@ -327,7 +351,7 @@ say_measured (BedYardView *self, const BedNotation *notation)
   double dx = self->band_to.x - self->grip.x, dy = self->band_to.y - self->grip.y;
 
   if (!self->pressed && dx == 0 && dy == 0)
-    return g_strdup (_ ("Measure: drag from one place to another"));
+    return g_strdup (_ ("Measure: drag from one place to another, or type both"));
   return say_length (notation, hypot (dx, dy) / self->view.scale);
 }
 
