@@ -85,6 +85,13 @@ read_log (BedQuery *q, GHashTable *marks)
   return log;
 }
 
+static gboolean
+is_same_arrow (const BedYardArrow *a, const BedYardArrow *b)
+{
+  return a->from.x == b->from.x && a->from.y == b->from.y && a->to.x == b->to.x
+         && a->to.y == b->to.y;
+}
+
 /* Once from each stack to each. */
 static void
 add_arrow (BedYard *yard, const BedYardStack *from, const BedYardStack *to)
@@ -92,7 +99,7 @@ add_arrow (BedYard *yard, const BedYardStack *from, const BedYardStack *to)
   BedYardArrow arrow = { { from->pose.x, from->pose.y }, { to->pose.x, to->pose.y } };
 
   for (guint i = 0; i < yard->arrows->len; i++)
-    if (memcmp (&g_array_index (yard->arrows, BedYardArrow, i), &arrow, sizeof arrow) == 0)
+    if (is_same_arrow (&g_array_index (yard->arrows, BedYardArrow, i), &arrow))
       return;
   g_array_append_val (yard->arrows, arrow);
 }

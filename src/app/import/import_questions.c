@@ -287,8 +287,12 @@ fill (BedImportQuestions *self, BedNotebook *notebook)
 
   show_heading (self, bed_notebook_count_open (notebook), n);
   for (guint i = 0; i < n; i++)
-    gtk_box_append (GTK_BOX (self->list), &questions[i] == asked ? make_asked (self, asked)
-                                                                 : make_line (self, &questions[i]));
+    {
+      const BedNotebookQuestion *each = &questions[i];
+
+      gtk_box_append (GTK_BOX (self->list),
+                      asked && each == asked ? make_asked (self, asked) : make_line (self, each));
+    }
   g_free (self->asked);
   self->asked = g_steal_pointer (&key);
 }

@@ -229,7 +229,7 @@ build_cb (BedYardArrange *self)
 
   g_clear_handle_id (&self->source, g_source_remove);
   reckon_cb (self);
-  if (!self->arrangement || self->arrangement->stacks->len == 0)
+  if (!self->scene || !self->arrangement || self->arrangement->stacks->len == 0)
     return;
   BedArrangeWish wish = make_wish (self, like, 0);
   BedYardChange *change = bed_arrange_put (self->farm, self->scene->yard->id, self->day, &wish,

@@ -236,7 +236,7 @@ try_crossing (BedNotebook *self, BedKind kind, Try *try)
 {
   const char *name = kind == BED_KIND_PICK ? "mass" : kind == BED_KIND_HOURS ? "minutes" : NULL;
 
-  if (self->layout.crossing->len == 0 || !name)
+  if (self->layout.crossing->len == 0 || self->matches->len == 0 || !name)
     return;
   try->targets[self->matches->len - 1]
       = (BedNotebookTarget){ kind, bed_kind_find_field (kind, name, NULL) };
@@ -248,7 +248,7 @@ try_kind (BedNotebook *self, gsize k, const GArray *const *meanings)
 {
   guint n = self->matches->len;
   BedKind kind = kinds[k].kind;
-  Try try = { g_new0 (BedNotebookTarget, n), 0 };
+  Try try = { g_new0 (BedNotebookTarget, MAX (n, 1)), 0 };
 
   for (guint i = 0; i < n; i++)
     {

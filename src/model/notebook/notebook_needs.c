@@ -153,7 +153,7 @@ bed_notebook_can_answer (BedNotebook *self, const char *key, const char *answer,
   BedKind kind = parts[0] && parts[1] ? bed_kind_from_name (parts[1]) : BED_N_KINDS;
   const BedField *field
       = kind != BED_N_KINDS && parts[2] ? bed_kind_find_field (kind, parts[2], NULL) : NULL;
-  if (strcmp (parts[0], "odd") == 0)
+  if (g_str_has_prefix (key, "odd:"))
     {
       guint column = g_ascii_strtoull (parts[1], NULL, 10);
       const BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, column);
@@ -163,7 +163,7 @@ bed_notebook_can_answer (BedNotebook *self, const char *key, const char *answer,
   if (strcmp (key, "year") == 0 && !(strlen (answer) == 4 && strspn (answer, "0123456789") == 4))
     return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
                             _ ("“%s” is not a year. Write it as 2024."), answer);
-  if (strcmp (parts[0], "name") == 0 && !bed_notebook_knows (self, kind, answer))
+  if (g_str_has_prefix (key, "name:") && !bed_notebook_knows (self, kind, answer))
     return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("“%s” is no %s that is known."),
                             answer, _ (bed_kind_get_info (kind)->singular));
   if (!field || field->type == BED_FIELD_REFERENCE)
