@@ -38,7 +38,8 @@ read_options (Options *o, int *argc, char ***argv)
       N_ ("Pattern and mean log of a batch, where not given"), "26A" },
     { "units", 0, 0, G_OPTION_ARG_STRING, &o->units, N_ ("metric or US"), N_ ("UNITS") },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("The file to write"), "X.pdf" },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output,
+      N_ ("The file to write; - is standard output"), "X.pdf" },
     G_OPTION_ENTRY_NULL,
   };
 #undef LENGTH

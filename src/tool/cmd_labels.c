@@ -53,7 +53,8 @@ read_options (Options *o, int *argc, char ***argv)
     { "json", 0, 0, G_OPTION_ARG_NONE, &o->json, N_ ("List them in JSON"), NULL },
     { "test-page", 0, 0, G_OPTION_ARG_NONE, &o->test_page, N_ ("The outlines of the labels only"),
       NULL },
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("The file to write"), "X.pdf" },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output,
+      N_ ("The file to write; - is standard output"), "X.pdf" },
     G_OPTION_ENTRY_NULL,
   };
 

@@ -25,8 +25,8 @@ bed_cmd_report (int argc, char **argv)
   const GOptionEntry entries[] = {
     { "season", 's', 0, G_OPTION_ARG_STRING, &season,
       N_ ("The year the season began (default: the one running)"), N_ ("YEAR") },
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_ ("The workbook to write"),
-      N_ ("X.xlsx") },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output,
+      N_ ("The workbook to write; - is standard output"), N_ ("X.xlsx") },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what was made, for a machine"), NULL },
     G_OPTION_ENTRY_NULL,
   };
@@ -36,20 +36,26 @@ bed_cmd_report (int argc, char **argv)
     return code - 1;
   if (!output)
     return bed_tool_misused (_ ("Say where the workbook goes: -o season.xlsx"));
+  if (json && g_str_equal (output, "-"))
+    return bed_tool_misused (_ ("Standard output takes the workbook or --json, not both."));
   g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
   if (!farm)
     return code;
   g_autoptr (GError) error = NULL;
-  BedWorkbookPlan plan = { .path = output };
+  BedWorkbookPlan plan = { 0 };
   if (!bed_tool_read_season (farm, season, &plan.season))
     return BED_EXIT_WRONG;
   g_autofree char *day = bed_workbook_map_date (farm, plan.season);
   g_autoptr (BedYardPictures) maps = bed_yard_pictures_begin (farm, day);
   plan.yard_maps = bed_yard_pictures_wait;
   plan.yard_maps_data = maps;
-  if (!bed_workbook_write (farm, &plan, &error))
+  BedToolOutput to;
+  if (!bed_tool_begin_output (&to, output, "season.xlsx", &error))
     return bed_tool_fail (g_steal_pointer (&error));
-  if (json)
+  plan.path = to.path;
+  code = bed_workbook_write (farm, &plan, &error) ? BED_EXIT_OK
+                                                  : bed_tool_fail (g_steal_pointer (&error));
+  if (json && code == BED_EXIT_OK)
     print_made (&plan);
-  return BED_EXIT_OK;
+  return bed_tool_end_output (&to, code);
 }

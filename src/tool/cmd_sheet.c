@@ -26,7 +26,8 @@ read_options (Options *o, int *argc, char ***argv)
     { "day", 'd', 0, G_OPTION_ARG_STRING, &o->day, N_ ("Of a plan: for which day"), "2026-11-30" },
     { "rows", 'r', 0, G_OPTION_ARG_INT, &o->rows, N_ ("Empty lines, at least (default: 3)"), "N" },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output, N_ ("The file to write"), "X.pdf" },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output,
+      N_ ("The file to write; - is standard output"), "X.pdf" },
     G_OPTION_ENTRY_NULL,
   };
 

@@ -5,6 +5,18 @@
 #include "science/argument.h"
 #include "science/units.h"
 
+static int
+write_pages (BedDocument *pages, const char *path, const char *now)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (bed_document_write (pages, path, now, &error))
+    return BED_EXIT_OK;
+  if (g_error_matches (error, BED_PRINT_ERROR, BED_PRINT_ERROR_FILE))
+    return bed_tool_misused ("%s", error->message);
+  return bed_tool_fail_paper (g_steal_pointer (&error));
+}
+
 /* Public */
 
 int
@@ -52,10 +64,9 @@ bed_tool_write_pages (BedDocument *document, const char *path, const char *now)
 {
   g_autoptr (BedDocument) pages = document;
   g_autoptr (GError) error = NULL;
+  BedToolOutput to;
 
-  if (bed_document_write (pages, path, now, &error))
-    return BED_EXIT_OK;
-  if (g_error_matches (error, BED_PRINT_ERROR, BED_PRINT_ERROR_FILE))
-    return bed_tool_misused ("%s", error->message);
-  return bed_tool_fail_paper (g_steal_pointer (&error));
+  if (!bed_tool_begin_output (&to, path, "pages.pdf", &error))
+    return bed_tool_fail (g_steal_pointer (&error));
+  return bed_tool_end_output (&to, write_pages (pages, to.path, now));
 }

@@ -1,6 +1,8 @@
 #include "tool/tool.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -258,4 +260,47 @@ bed_tool_read_season (BedFarm *farm, const char *text, int *season)
                               "%d."),
                            *season, first, last)
          == BED_EXIT_OK;
+}
+
+gboolean
+bed_tool_begin_output (BedToolOutput *to, const char *output, const char *name, GError **error)
+{
+  g_return_val_if_fail (to != NULL && output != NULL, FALSE);
+  gboolean piped = g_str_equal (output, "-");
+
+  *to = (BedToolOutput){ 0 };
+  if (piped && !(to->folder = g_dir_make_tmp ("bedlog-XXXXXX", error)))
+    return FALSE;
+  to->path = piped ? g_build_filename (to->folder, name, NULL) : g_strdup (output);
+  return TRUE;
+}
+
+static int
+copy_to_standard_output (const char *path)
+{
+  g_autofree char *content = NULL;
+  g_autoptr (GError) error = NULL;
+  gsize size;
+
+  if (!g_file_get_contents (path, &content, &size, &error))
+    return bed_tool_fail (g_steal_pointer (&error));
+  if (fwrite (content, 1, size, stdout) == size && fflush (stdout) == 0)
+    return BED_EXIT_OK;
+  g_printerr (_ ("Standard output could not be written to: %s\n"), g_strerror (errno));
+  return BED_EXIT_FAILED;
+}
+
+int
+bed_tool_end_output (BedToolOutput *to, int code)
+{
+  if (to->folder)
+    {
+      if (code == BED_EXIT_OK)
+        code = copy_to_standard_output (to->path);
+      g_unlink (to->path);
+      g_rmdir (to->folder);
+    }
+  g_free (to->path);
+  g_free (to->folder);
+  return code;
 }

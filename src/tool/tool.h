@@ -71,3 +71,16 @@ const char *bed_tool_find_choice (const BedField *field, const char *word);
 /* The season that @text names, "2026" or "26"; NULL: the one running. FALSE and said when it is
  * none, or the farm has no record of it. */
 gboolean bed_tool_read_season (BedFarm *farm, const char *text, int *season);
+
+/* Where to write what -o @output asks for: there, or for "-" into a file of that @name in a folder
+ * of its own, of which bed_tool_end_output() makes standard output. */
+typedef struct
+{
+  char *path;
+  char *folder; /* NULL: it is @output itself */
+} BedToolOutput;
+
+gboolean bed_tool_begin_output (BedToolOutput *to, const char *output, const char *name,
+                                GError **error);
+/* Clears @to. @code: what writing it came to; the exit code of both. */
+int bed_tool_end_output (BedToolOutput *to, int code);

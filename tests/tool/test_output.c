@@ -293,6 +293,20 @@ test_good_targets (Tool *tool, gconstpointer data)
     }
 }
 
+/* "-" is standard output; what else the command would say there is refused. */
+static void
+test_standard_output (Tool *tool, gconstpointer data)
+{
+  tool_does (tool, "new", "./farm.bedlog", "--name", "Hollow");
+  tool_does (tool, "report", "./farm.bedlog", "-o", "-");
+  g_assert_true (g_str_has_prefix (tool->out, "PK"));
+  tool_does (tool, "drill", "--diameter", "12cm", "--length", "1m", "-o", "-");
+  g_assert_true (g_str_has_prefix (tool->out, "%PDF-"));
+  tool_does (tool, "sheet", "./farm.bedlog", "felling", "-o", "-");
+  g_assert_true (g_str_has_prefix (tool->out, "%PDF-"));
+  tool_fails (tool, 1, "not both", "report", "./farm.bedlog", "-o", "-", "--json");
+}
+
 /* What is cut off in the middle leaves the old file, under all its names. */
 static void
 test_no_room (Tool *tool, gconstpointer data)
@@ -358,6 +372,7 @@ main (int argc, char *argv[])
   ADD ("/output/good-targets", test_good_targets);
   ADD ("/output/other-kinds", test_other_kinds);
   ADD ("/output/no-room", test_no_room);
+  ADD ("/output/standard-output", test_standard_output);
   ADD ("/output/table-is-whole", test_table_is_whole);
   return g_test_run ();
 }
