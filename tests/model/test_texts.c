@@ -104,7 +104,8 @@ test_lengths (Scene *scene, gconstpointer units)
             continue;
           }
         g_assert_cmpuint (field->longest, >=, 40);
-        g_assert_cmpuint (field->longest, <=, 4000);
+        /* How a wide sheet is read is longer than what people write. */
+        g_assert_cmpuint (field->longest, <=, kind == BED_KIND_MATCHING ? 40000 : 4000);
         for (guint more = 0; more < 2; more++)
           {
             g_autoptr (GString) text = g_string_new (NULL);

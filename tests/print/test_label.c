@@ -242,14 +242,14 @@ check_refused (Fixture *f, BedLabels *labels, const BedSheet *sheet, const char 
   g_autoptr (BedDocument) document = bed_labels_document_new (labels, sheet, NULL, NULL);
   g_autofree char *after = NULL;
 
-  g_assert_true (g_file_set_contents (f->pdf, "before", -1, NULL));
+  g_assert_true (g_file_set_contents (f->pdf, "%PDF-before", -1, NULL));
   g_assert_false (bed_document_check (document, NULL));
   g_assert_false (bed_document_write_pdf (document, f->pdf, NULL, &error));
   g_assert_true (error->domain == BED_PRINT_ERROR);
   g_assert_nonnull (strstr (error->message, owner));
   g_assert_nonnull (strstr (error->message, text));
   g_assert_true (g_file_get_contents (f->pdf, &after, NULL, NULL));
-  g_assert_cmpstr (after, ==, "before");
+  g_assert_cmpstr (after, ==, "%PDF-before");
 }
 
 static void

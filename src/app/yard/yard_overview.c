@@ -171,7 +171,7 @@ opened_cb (GtkExpander *expander, GParamSpec *pspec, Rooms *rooms)
 static GtkWidget *
 rooms_new (const BedScene *scene, BedFarm *farm)
 {
-  GtkWidget *expander = gtk_expander_new (_ ("Room for more"));
+  GtkWidget *expander = bed_named (gtk_expander_new (_ ("Room for more")), _ ("Room for more"));
   Rooms *rooms = g_new0 (Rooms, 1);
 
   *rooms = (Rooms){ gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), scene, farm, 0 };
