@@ -50,6 +50,9 @@ row_new (const char *name, gint64 id)
   GtkWidget *row = gtk_list_box_row_new (), *label = gtk_label_new (name);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_lines (GTK_LABEL (label), 3);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
   bed_named (row, name);
