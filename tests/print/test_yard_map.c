@@ -4,6 +4,7 @@
 #include "print/yard/yard_names.h"
 #include "print/yard/yard_sheets.h"
 
+#include <math.h>
 #include <string.h>
 
 #define MM BED_POINTS_PER_MM
@@ -23,6 +24,18 @@ test_scale (void)
   g_assert_cmpuint (bed_sheets_find_scale (&wide, 270 * MM, 160 * MM), ==, 1000);
   g_assert_cmpuint (bed_sheets_find_scale (&bench, 199 * MM, 200 * MM), ==, 20);
   g_assert_cmpuint (bed_sheets_find_scale (&county, 199 * MM, 200 * MM), ==, 50000);
+}
+
+/* Ground of a strange file, which has no size: one sheet, not none. */
+static void
+test_sheets_of_nothing (void)
+{
+  const BedExtent none = { NAN, NAN, NAN, NAN };
+  BedSheets sheets;
+
+  bed_sheets_lay (&sheets, &none, 50, 186 * MM, 240 * MM);
+  g_assert_cmpuint (sheets.across, ==, 1);
+  g_assert_cmpuint (sheets.down, ==, 1);
 }
 
 /* Whatever the ground and the scale: no sheet is larger than its paper, all of the ground is on
@@ -353,6 +366,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/yard/map/scale", test_scale);
   g_test_add_func ("/yard/map/sheets", test_sheets);
+  g_test_add_func ("/yard/map/sheets-of-nothing", test_sheets_of_nothing);
   g_test_add_func ("/yard/map/sheet-names", test_sheet_names);
   g_test_add_func ("/yard/map/pages", test_pages);
   g_test_add_func ("/yard/map/refused", test_refused);

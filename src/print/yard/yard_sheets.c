@@ -36,11 +36,11 @@ bed_sheets_find_scale (const BedExtent *extent, double width, double height)
   return far;
 }
 
-/* So many of @sheet that overlap hold @all. */
+/* So many of @sheet that overlap hold @all; of what is no length, one. */
 static guint
 count_sheets (double all, double sheet)
 {
-  if (all <= sheet + SLACK)
+  if (!(all > sheet + SLACK))
     return 1;
   return (guint) CLAMP (ceil ((all - BED_SHEETS_OVERLAP - SLACK) / (sheet - BED_SHEETS_OVERLAP)), 2,
                         1e6);
