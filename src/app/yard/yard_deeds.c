@@ -129,13 +129,13 @@ static void
 kind_cb (Deeds *self, guint kind)
 {
   const BedYard *yard = get_yard (self);
-  const BedThing *one = &g_array_index (bed_yard_view_get_chosen (self->view), BedThing, 0);
+  BedThing one = bed_things_get_only (bed_yard_view_get_chosen (self->view));
   g_autoptr (GError) error = NULL;
 
   if (refuse_planned (self))
     return;
   bed_yard_apply (GTK_WIDGET (self->view),
-                  bed_feature_set_kind (self->farm, yard, one->id, kind, &error), &error);
+                  bed_feature_set_kind (self->farm, yard, one.id, kind, &error), &error);
 }
 
 /* A new thing, or the outline anew. */

@@ -247,10 +247,9 @@ bed_yard_group_panel_show (BedYardGroupPanel *self, const BedYard *yard, const G
                            const BedNotation *notation, BedYardMode mode)
 {
   g_return_if_fail (BED_IS_YARD_GROUP_PANEL (self));
-  const BedThing *one = &g_array_index (chosen, BedThing, 0);
-  const BedYardFeature *feature = chosen->len == 1 && one->kind == BED_THING_FEATURE
-                                      ? bed_yard_find_feature (yard, one->id, NULL)
-                                      : NULL;
+  BedThing one = bed_things_get_only (chosen);
+  const BedYardFeature *feature
+      = one.id && one.kind == BED_THING_FEATURE ? bed_yard_find_feature (yard, one.id, NULL) : NULL;
 
   self->showing = TRUE;
   self->feature = feature ? feature->id : 0;

@@ -23,6 +23,13 @@ bed_things_find (const GArray *things, const BedThing *thing)
   return -1;
 }
 
+BedThing
+bed_things_get_only (const GArray *things)
+{
+  g_return_val_if_fail (things != NULL, (BedThing){ 0 });
+  return things->len == 1 ? g_array_index (things, BedThing, 0) : (BedThing){ 0 };
+}
+
 void
 bed_things_toggle (GArray *things, const BedThing *thing)
 {

@@ -10,6 +10,9 @@
 GArray *bed_things_new (void);
 int bed_things_find (const GArray *things, const BedThing *thing);
 
+/* The one there is; none (id 0) of none or several. */
+BedThing bed_things_get_only (const GArray *things);
+
 /* Takes it in, or out when it is in already. */
 void bed_things_toggle (GArray *things, const BedThing *thing);
 

@@ -581,9 +581,9 @@ gint64
 bed_yard_view_get_selected (BedYardView *self)
 {
   g_return_val_if_fail (BED_IS_YARD_VIEW (self), 0);
-  const BedThing *one = &g_array_index (self->chosen, BedThing, 0);
+  BedThing one = bed_things_get_only (self->chosen);
 
-  return self->chosen->len == 1 && one->kind == BED_THING_STACK ? one->id : 0;
+  return one.kind == BED_THING_STACK ? one.id : 0;
 }
 
 void

@@ -201,12 +201,11 @@ get_stack (BedYardView *self)
 static gboolean
 get_chosen_ground (BedYardView *self, gint64 *feature, BedGround *ground)
 {
-  const BedThing *one = &g_array_index (self->chosen, BedThing, 0);
+  BedThing one = bed_things_get_only (self->chosen);
 
-  if (self->chosen->len != 1 || one->kind != BED_THING_FEATURE)
-    return FALSE;
-  *feature = one->id;
-  return bed_feature_get_ground (self->yard, one->id, ground);
+  *feature = one.id;
+  return one.id != 0 && one.kind == BED_THING_FEATURE
+         && bed_feature_get_ground (self->yard, one.id, ground);
 }
 
 guint

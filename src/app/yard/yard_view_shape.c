@@ -256,9 +256,9 @@ bed_yard_view_end_drawing (BedYardView *self)
 static gint64
 get_chosen_feature (BedYardView *self)
 {
-  const BedThing *one = &g_array_index (self->chosen, BedThing, 0);
+  BedThing one = bed_things_get_only (self->chosen);
 
-  return self->chosen->len == 1 && one->kind == BED_THING_FEATURE ? one->id : 0;
+  return one.kind == BED_THING_FEATURE ? one.id : 0;
 }
 
 GArray *
