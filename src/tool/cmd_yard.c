@@ -118,6 +118,8 @@ make_map (BedFarm *farm, const Options *o, const char *date, GError **error)
                       ? bed_yard_load (farm, area, date, error)
                       : NULL;
 
+  if (yard && !bed_colour_by_read (spec.colour_by, yard, farm, date, error))
+    g_clear_pointer (&yard, bed_yard_free);
   return yard ? bed_yard_map_new (yard, &spec, error) : NULL;
 }
 

@@ -140,9 +140,11 @@ add_moisture (const GPtrArray *logs, BedFarm *farm, const char *date, GError **e
   return TRUE;
 }
 
-static gboolean
-add_picked (const GPtrArray *logs, BedFarm *farm, const char *date, GError **error)
+gboolean
+bed_yard_load_picked (BedYard *yard, BedFarm *farm, const char *date, GError **error)
 {
+  g_return_val_if_fail (yard != NULL && BED_IS_FARM (farm) && date != NULL, FALSE);
+  g_autoptr (GPtrArray) logs = list_logs (yard);
   g_autofree char *first = bed_season_first (farm, bed_season_of (farm, date));
   g_autoptr (GHashTable) given = bed_log_crop_read (farm, first, date, error);
 
@@ -180,5 +182,5 @@ bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **err
   if (!bed_query_finish (q, error))
     return FALSE;
   g_autoptr (GPtrArray) logs = list_logs (yard);
-  return add_moisture (logs, farm, date, error) && add_picked (logs, farm, date, error);
+  return add_moisture (logs, farm, date, error);
 }

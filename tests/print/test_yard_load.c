@@ -3,6 +3,7 @@
 #include "print/yard/yard_picture.h"
 #include "yard/advice.h"
 #include "yard/load.h"
+#include "yard/load_logs.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
@@ -62,6 +63,8 @@ load (BedFarm *farm, gint64 area, const char *date)
   g_autoptr (GError) error = NULL;
   BedYard *yard = bed_yard_load (farm, area, date, &error);
 
+  g_assert_no_error (error);
+  bed_yard_load_picked (yard, farm, date, &error);
   g_assert_no_error (error);
   return yard;
 }

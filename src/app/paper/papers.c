@@ -176,6 +176,8 @@ make_map (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choic
                           .elevations = choice->elevations,
                           .stacks = offer->stacks };
 
+  if (yard && !bed_colour_by_read (spec.colour_by, yard, farm, day, error))
+    g_clear_pointer (&yard, bed_yard_free);
   return yard ? bed_yard_map_new (yard, &spec, error) : NULL;
 }
 

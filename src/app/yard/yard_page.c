@@ -99,6 +99,9 @@ load_yard (BedYardPage *self, GError **error)
   BedYard *yard = plan ? bed_planned_yard (farm, self->area, plan, error)
                        : bed_yard_load (farm, self->area, bed_yard_bar_get_day (self->bar), error);
 
+  const char *day = plan ? bed_farm_get_today (farm) : bed_yard_bar_get_day (self->bar);
+  if (yard && !bed_colour_by_read (bed_yard_bar_get_colour_by (self->bar), yard, farm, day, error))
+    g_clear_pointer (&yard, bed_yard_free);
   if (!yard)
     return FALSE;
   bed_yard_deeds_set_plan (self->view, plan);
@@ -407,8 +410,13 @@ plan_cb (BedYardPage *self)
 static void
 colour_by_cb (BedYardPage *self)
 {
-  bed_yard_view_set_colour_by (self->view, bed_yard_bar_get_colour_by (self->bar));
-  show_panel (self);
+  BedColourBy by = bed_yard_bar_get_colour_by (self->bar);
+
+  bed_yard_view_set_colour_by (self->view, by);
+  if (by == BED_COLOUR_BY_PICKED && bed_yard_view_get_scene (self->view))
+    read_and_say (self, load_yard); /* which brings what each log gave */
+  else
+    show_panel (self);
 }
 
 static void

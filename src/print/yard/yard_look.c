@@ -3,6 +3,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "yard/load_logs.h"
+
 #define MOST_STEPS 6
 #define DAYS_PER_YEAR 365.25
 #define OUNCE 28349.523125 /* mg; NIST SP 811 (2008), appendix B.8 (MEM-H) */
@@ -205,6 +207,12 @@ bed_colour_by_from_key (const char *key)
     if (g_strcmp0 (bys[by].key, key) == 0)
       return by;
   return BED_N_COLOUR_BYS;
+}
+
+gboolean
+bed_colour_by_read (BedColourBy by, BedYard *yard, BedFarm *farm, const char *date, GError **error)
+{
+  return by != BED_COLOUR_BY_PICKED || bed_yard_load_picked (yard, farm, date, error);
 }
 
 const char *

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "model/farm/farm.h"
 #include "print/yard/yard_palette.h"
 #include "science/moisture.h"
 #include "science/units.h"
@@ -20,6 +21,11 @@ typedef enum
 /* "soaked", to remember and to type it by; BED_N_COLOUR_BYS for what is none of them. */
 const char *bed_colour_by_key (BedColourBy by);
 BedColourBy bed_colour_by_from_key (const char *key);
+
+/* What these colours need of the logs of @yard beyond what is loaded with it; FALSE when the farm
+ * cannot be read. */
+gboolean bed_colour_by_read (BedColourBy by, BedYard *yard, BedFarm *farm, const char *date,
+                             GError **error);
 
 /* "Days since soak", translated; "batch, stage, …": all keys. */
 const char *bed_colour_by_word (BedColourBy by);
