@@ -49,8 +49,8 @@ static const char log_sql[]
       " WHERE s.area = ?1 AND bed_lies (s.since, s.until, ?2) AND bed_lies (x.since, x.until, ?2)"
       " ORDER BY x.stack, x.tier, x.slot, l.code";
 
-static BedYardLog *
-read_log (BedQuery *q, GHashTable *marks)
+BedYardLog *
+bed_yard_log_read (BedQuery *q, GHashTable *marks)
 {
   BedYardLog *log = bed_yard_log_new ();
   gpointer mark;
@@ -63,6 +63,14 @@ read_log (BedQuery *q, GHashTable *marks)
     log->mark = GPOINTER_TO_INT (mark);
   log->length = METRES (bed_query_int (q, 5));
   log->diameter = METRES (bed_query_int (q, 6));
+  return log;
+}
+
+static BedYardLog *
+read_log (BedQuery *q, GHashTable *marks)
+{
+  BedYardLog *log = bed_yard_log_read (q, marks);
+
   log->retired = bed_query_int (q, 7) != 0;
   log->tier = (guint) bed_query_int (q, 8);
   log->slot = (guint) bed_query_int (q, 9);

@@ -404,11 +404,11 @@ is_among (const GArray *logs, const BedYardLog *log)
 }
 
 GArray *
-bed_yard_list_places (const BedLogGoal *goal, const GArray *logs)
+bed_yard_list_places (const BedLogGoal *goal, const GArray *logs, GError **error)
 {
   g_autoptr (BedPile) pile = bed_pile_new (goal->to);
   g_autoptr (GArray) before = g_array_new (FALSE, FALSE, sizeof (BedLogGoal));
-  GArray *goals = g_array_new (FALSE, FALSE, sizeof (BedLogGoal));
+  g_autoptr (GArray) goals = g_array_new (FALSE, FALSE, sizeof (BedLogGoal));
 
   for (guint i = 0; i < pile->bars->len; i++)
     {
@@ -422,7 +422,13 @@ bed_yard_list_places (const BedLogGoal *goal, const GArray *logs)
     }
   if (before->len > 0)
     g_array_append_vals (goals, before->data, before->len);
-  return goals;
+  if (goals->len >= logs->len)
+    return g_steal_pointer (&goals);
+  g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+               ngettext ("%s has %u free place: add tiers, or move fewer logs.",
+                         "%s has %u free places: add tiers, or move fewer logs.", goals->len),
+               goal->to->name, goals->len);
+  return NULL;
 }
 
 BedYardChange *
@@ -432,16 +438,10 @@ bed_yard_move_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal, G
   if (logs->len == 1)
     return bed_yard_move_log (farm, g_array_index (logs, gint64, 0), goal, error);
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
-  g_autoptr (GArray) goals = bed_yard_list_places (goal, logs);
+  g_autoptr (GArray) goals = bed_yard_list_places (goal, logs, error);
 
-  if (goals->len < logs->len)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   ngettext ("%s has %u free place: add tiers, or move fewer logs.",
-                             "%s has %u free places: add tiers, or move fewer logs.", goals->len),
-                   goal->to->name, goals->len);
-      return NULL;
-    }
+  if (!goals)
+    return NULL;
   for (guint i = 0; i < logs->len; i++)
     if (!leave_place (farm, change, g_array_index (logs, gint64, i), error))
       return NULL;

@@ -74,8 +74,9 @@ typedef struct
 } BedLogGoal;
 
 /* The places of a stack that are free or taken by @logs (gint64) alone, from the goal on and round
- * to those before it; element BedLogGoal, owned. */
-GArray *bed_yard_list_places (const BedLogGoal *goal, const GArray *logs);
+ * to those before it; element BedLogGoal, owned. NULL with INVALID when they are fewer than
+ * @logs. */
+GArray *bed_yard_list_places (const BedLogGoal *goal, const GArray *logs, GError **error);
 
 /* Adds to @change that @log lies there from today on, in a place that is free. */
 gboolean bed_yard_change_add_log (BedYardChange *change, BedFarm *farm, gint64 log,

@@ -203,16 +203,10 @@ bed_planned_move_logs (BedFarm *farm, const char *day, const GArray *logs, const
                        GError **error)
 {
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
-  g_autoptr (GArray) goals = bed_yard_list_places (goal, logs);
+  g_autoptr (GArray) goals = bed_yard_list_places (goal, logs, error);
 
-  if (goals->len < logs->len)
-    {
-      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
-                   ngettext ("%s has %u free place: add tiers, or move fewer logs.",
-                             "%s has %u free places: add tiers, or move fewer logs.", goals->len),
-                   goal->to->name, goals->len);
-      return NULL;
-    }
+  if (!goals)
+    return NULL;
   for (guint i = 0; i < logs->len; i++)
     if (!bed_planned_add_move (change, farm, day, g_array_index (logs, gint64, i),
                                &g_array_index (goals, BedLogGoal, i), error))

@@ -4,6 +4,7 @@
 
 #include "model/farm/query.h"
 #include "yard/load.h"
+#include "yard/load_logs.h"
 #include "yard/marks.h"
 
 #define METRES(um) ((um) / 1e6)
@@ -67,24 +68,6 @@ take_log (BedYard *yard, gint64 id, const BedYardStack **from)
   return NULL;
 }
 
-static BedYardLog *
-read_log (BedQuery *q, GHashTable *marks)
-{
-  BedYardLog *log = bed_yard_log_new ();
-  gpointer mark;
-
-  log->id = bed_query_int (q, 0);
-  log->code = g_strdup (bed_query_text (q, 4));
-  log->batch = g_strdup (bed_query_text (q, 5));
-  log->batch_id = bed_query_int (q, 6);
-  if (g_hash_table_lookup_extended (marks, &log->batch_id, NULL, &mark))
-    log->mark = GPOINTER_TO_INT (mark);
-  log->length = METRES (bed_query_int (q, 7));
-  log->diameter = METRES (bed_query_int (q, 8));
-  log->stage = BED_STAGE_UNKNOWN;
-  return log;
-}
-
 static gboolean
 is_same_arrow (const BedYardArrow *a, const BedYardArrow *b)
 {
@@ -110,9 +93,8 @@ static gboolean
 move_logs (BedFarm *farm, BedYard *yard, const char *day, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT m.log, coalesce (m.stack, -m.new_stack), m.tier, m.slot, l.code, b.code,"
-            "  l.batch, l.length,"
-            "  max (l.small_diameter, coalesce (l.large_diameter, 0))"
+      farm, "SELECT coalesce (m.stack, -m.new_stack), l.id, l.code, b.code, l.batch, l.length,"
+            "  max (l.small_diameter, coalesce (l.large_diameter, 0)), m.tier, m.slot"
             " FROM planned_move m JOIN log l ON l.id = m.log LEFT JOIN batch b ON b.id = l.batch"
             " WHERE m.planned_on = ?1 AND bed_alive (l.retired_on, bed_today ()) ORDER BY m.id");
   g_autoptr (GPtrArray) logs = g_ptr_array_new (), to = g_ptr_array_new ();
@@ -123,15 +105,15 @@ move_logs (BedFarm *farm, BedYard *yard, const char *day, GError **error)
   bed_query_bind_text (q, 1, day);
   while (bed_query_next (q))
     {
-      BedYardStack *stack = bed_yard_find_stack (yard, bed_query_int (q, 1), NULL);
+      BedYardStack *stack = bed_yard_find_stack (yard, bed_query_int (q, 0), NULL);
       const BedYardStack *from;
-      BedYardLog *log = take_log (yard, bed_query_int (q, 0), &from);
+      BedYardLog *log = take_log (yard, bed_query_int (q, 1), &from);
       if (from && stack && from != stack)
         add_arrow (yard, from, stack);
       if (!log)
-        log = read_log (q, marks);
-      log->tier = (guint) bed_query_int (q, 2);
-      log->slot = (guint) bed_query_int (q, 3);
+        log = bed_yard_log_read (q, marks); /* its stage is not known there */
+      log->tier = (guint) bed_query_int (q, 7);
+      log->slot = (guint) bed_query_int (q, 8);
       g_ptr_array_add (logs, log);
       g_ptr_array_add (to, stack);
     }

@@ -6,7 +6,7 @@
  * data/schema/views.sql answer; the word is what people read. */
 typedef enum
 {
-  BED_STAGE_UNKNOWN, /* any day but today: stages are known for today only */
+  BED_STAGE_UNKNOWN, /* of a log that is planned to come from another area */
   BED_STAGE_FELLED,
   BED_STAGE_SPAWN_RUN,
   BED_STAGE_READY,
