@@ -12,33 +12,32 @@ typedef struct
 {
   BedCsvImporter *importer;
   BedNotebook *notebook;
-  GHashTable *drafted; /* kind, what it lies within, name, as the sheet calls it -> id */
+  GHashTable *drafted; /* kind and name, as the sheet calls it -> id */
   guint line;
 } Bringing;
 
 /* --- names in the sheet ----------------------------------------------------------------- */
 
 static char *
-dup_key (BedKind kind, const char *within, const char *name)
+dup_key (BedKind kind, const char *name)
 {
   g_autofree char *stripped = g_strstrip (g_strdup (name));
   g_autofree char *folded = g_utf8_casefold (stripped, -1);
-  g_autofree char *of = g_utf8_casefold (within ? within : "", -1);
 
-  return g_strdup_printf ("%d\n%s\n%s", kind, of, folded);
+  return g_strdup_printf ("%d\n%s", kind, folded);
 }
 
 static void
 remember (Bringing *self, BedKind kind, const char *name, gint64 id)
 {
   if (name)
-    g_hash_table_replace (self->drafted, dup_key (kind, NULL, name), g_memdup2 (&id, sizeof id));
+    g_hash_table_replace (self->drafted, dup_key (kind, name), g_memdup2 (&id, sizeof id));
 }
 
 static gint64
-recall (Bringing *self, BedKind kind, const char *within, const char *name)
+recall (Bringing *self, BedKind kind, const char *name)
 {
-  g_autofree char *key = dup_key (kind, within, name);
+  g_autofree char *key = dup_key (kind, name);
   const gint64 *id = g_hash_table_lookup (self->drafted, key);
 
   return id ? *id : 0;
@@ -58,48 +57,11 @@ find_named (Bringing *self, BedKind kind, const char *name)
 }
 
 static gint64
-ask_marked (BedFarm *farm, gint64 batch, const char *mark)
-{
-  sqlite3_stmt *stmt
-      = bed_farm_statement (farm, "SELECT id FROM log WHERE batch = ?1 AND mark = ?2", NULL);
-  gint64 id = 0;
-
-  if (!stmt)
-    {
-      bed_farm_note_trouble (farm);
-      return 0;
-    }
-  sqlite3_bind_int64 (stmt, 1, batch);
-  bed_farm_bind_text (farm, stmt, 2, mark);
-  if (bed_farm_step (farm, stmt) == SQLITE_ROW)
-    id = sqlite3_column_int64 (stmt, 0);
-  sqlite3_reset (stmt);
-  return id;
-}
-
-/* "7" in batch 26A: the grower's own number of a log. */
-static gint64
-find_marked (Bringing *self, const char *batch, const char *mark)
-{
-  gint64 id = recall (self, BED_KIND_BATCH, NULL, batch);
-
-  if (!id)
-    id = find_named (self, BED_KIND_BATCH, batch);
-  if (id <= 0 || (self->importer->pending > 0 && !bed_csv_end_round (self->importer)))
-    return 0;
-  return ask_marked (self->importer->farm, id, mark);
-}
-
-static gint64
 find_referred (Bringing *self, const BedDraftReference *reference)
 {
   BedKind kind = reference->field->refers;
-  gint64 id = reference->within ? recall (self, kind, reference->within, reference->name) : 0;
+  gint64 id = recall (self, kind, reference->name);
 
-  if (!id)
-    id = recall (self, kind, NULL, reference->name);
-  if (!id && reference->within)
-    id = find_marked (self, reference->within, reference->name);
   return id ? id : find_named (self, kind, reference->name);
 }
 

@@ -28,6 +28,16 @@ end_word (GString *folded, gsize start)
     }
 }
 
+/* Ends the word from @start on; where the next one begins. */
+static gsize
+begin_word (GString *folded, gsize start)
+{
+  end_word (folded, start);
+  if (folded->len > 0 && folded->str[folded->len - 1] != ' ')
+    g_string_append_c (folded, ' ');
+  return folded->len;
+}
+
 /* Most of what is in a sheet: the same, without the tables of Unicode. */
 static char *
 fold_ascii (const char *text)
@@ -44,10 +54,7 @@ fold_ascii (const char *text)
         }
       if (*at == '#')
         g_string_append (folded, folded->len > start ? " no" : "no");
-      end_word (folded, start);
-      if (folded->len > 0 && folded->str[folded->len - 1] != ' ')
-        g_string_append_c (folded, ' ');
-      start = folded->len;
+      start = begin_word (folded, start);
     }
   end_word (folded, start);
   return g_strchomp (g_string_free (folded, FALSE));
@@ -81,10 +88,7 @@ bed_known_fold (const char *text)
         g_string_append (folded, folded->len > start ? " no" : "no");
       else if (number)
         g_string_append_c (folded, 'o');
-      end_word (folded, start);
-      if (folded->len > 0 && folded->str[folded->len - 1] != ' ')
-        g_string_append_c (folded, ' ');
-      start = folded->len;
+      start = begin_word (folded, start);
     }
   end_word (folded, start);
   return g_strchomp (g_string_free (folded, FALSE));

@@ -195,7 +195,6 @@ typedef struct
 {
   const BedField *field; /* to be set, of the draft's record */
   const char *name;      /* BedNotebookDraft.name, or what people call the record in the farm */
-  const char *within;    /* of a log by its own number that the farm does not have: its batch */
   guint column;          /* from 1; 0: it follows from others */
 } BedDraftReference;
 
