@@ -187,36 +187,23 @@ test_same_bytes (void)
   g_assert_true (g_bytes_equal (once, twice));
 }
 
-/* The locale is made in the test's own folder: half of Europe writes 1,5. */
+/* Half of Europe writes 1,5. */
 static void
 test_comma_locale (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
-  g_autofree char *locale = g_strconcat (farm->folder, "/de_DE.UTF-8", NULL);
-  g_autofree char *command
-      = g_strdup_printf ("localedef -i de_DE -f UTF-8 --no-archive '%s'", locale);
-  g_autofree char *sweep = g_strdup_printf ("rm -r '%s'", locale);
   g_autoptr (GBytes) point = NULL;
   g_autoptr (GBytes) comma = NULL;
-  int status;
 
-  if (!g_spawn_command_line_sync (command, NULL, NULL, &status, NULL) || status != 0)
-    {
-      g_test_skip ("localedef or its definitions are not installed");
-      return;
-    }
   farm_write (farm, 2026);
   point = read_book (farm);
-  g_setenv ("LOCPATH", farm->folder, TRUE);
-  g_assert_nonnull (setlocale (LC_ALL, "de_DE.UTF-8"));
+  g_assert_nonnull (setlocale (LC_ALL, "de_DE.utf8"));
   g_assert_cmpstr (localeconv ()->decimal_point, ==, ",");
   farm_write (farm, 2026);
   g_assert_cmpstr (localeconv ()->decimal_point, ==, ",");
   setlocale (LC_ALL, "C");
-  g_unsetenv ("LOCPATH");
   comma = read_book (farm);
   g_assert_true (g_bytes_equal (point, comma));
-  g_spawn_command_line_sync (sweep, NULL, NULL, NULL, NULL);
 }
 
 /* One black dot, by hand: signature, IHDR 1 x 1, IDAT, IEND. */

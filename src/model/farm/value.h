@@ -44,7 +44,8 @@ gboolean bed_value_check_limits (BedFarm *farm, const BedField *field, gint64 va
                                  GError **error);
 
 /* A date as typed (2026-05-18, 18.5.2026, 5/18/26 by the locale's order, "18 May 2026", "today",
- * "yesterday") to YYYY-MM-DD, or NULL with INVALID. @today is YYYY-MM-DD. */
+ * "yesterday", 2026年5月18日; months and days of the week by the locale's names or English ones) to
+ * YYYY-MM-DD, or NULL with INVALID. @today is YYYY-MM-DD, whose year is meant where none is. */
 char *bed_date_parse (const char *text, const char *today, GError **error);
 
 /* YYYY-MM-DD in the locale's short order; bed_date_format_day with the weekday. */
