@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "science/calendar.h"
+
 static gboolean
 set_day (GDate *date, int day, int month, int year)
 {
@@ -141,11 +143,15 @@ bed_date_parse (const char *text, const char *today, GError **error)
                    _ ("The text is not UTF-8. Write the date as %s."), today);
       return NULL;
     }
+  g_date_clear (&date, 1);
+  /* As it is kept, and as files have it by the hundred thousand. */
+  const char *rest = bed_calendar_read_day (trimmed, &date);
+  if (rest && !*rest && is_in_reach (&date))
+    return g_steal_pointer (&trimmed);
   if (g_ascii_strcasecmp (trimmed, "today") == 0 || strcmp (trimmed, _ ("today")) == 0)
     return g_strdup (today);
   if (g_ascii_strcasecmp (trimmed, "yesterday") == 0 || strcmp (trimmed, _ ("yesterday")) == 0)
     return bed_date_add (today, -1);
-  g_date_clear (&date, 1);
   if ((read_iso (trimmed, &date) || read_figures (trimmed, atoi (today), &date)
        || read_words (trimmed, atoi (today), &date))
       && is_in_reach (&date))
