@@ -241,7 +241,7 @@ bed_unit_at (BedMeasure measure, const char *text, gsize *length)
 
   *length = 0;
   for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
-    for (const char *word = units[i].words; units[i].measure == measure && *word;)
+    for (const char *word = units[i].words; *text && units[i].measure == measure && *word;)
       {
         gsize n = strcspn (word, "|");
         if (n > *length && g_ascii_strncasecmp (text, word, n) == 0)

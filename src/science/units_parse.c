@@ -337,7 +337,7 @@ make_plain (const char *text)
 {
   g_autoptr (GString) out = g_string_new (text);
 
-  for (gsize i = 0; i < G_N_ELEMENTS (plain); i++)
+  for (gsize i = 0; i < G_N_ELEMENTS (plain) && !g_str_is_ascii (text); i++)
     g_string_replace (out, plain[i].from, plain[i].to, 0);
   g_strstrip (out->str);
   return g_string_free (g_steal_pointer (&out), FALSE);

@@ -190,8 +190,6 @@ amend (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
 static gboolean
 is_left_out (BedCsvImporter *self, BedCsvLine *line)
 {
-  const char *singular = _ (bed_kind_get_info (self->kind)->singular);
-
   if (!bed_csv_meets_known (self, line->record))
     return FALSE;
   self->answer->known[self->kind]++;
@@ -199,7 +197,7 @@ is_left_out (BedCsvImporter *self, BedCsvLine *line)
     bed_csv_fault_at (self, line->row, 0,
                       g_strdup_printf (_ ("This %s is in the farm already, the same in every "
                                           "column."),
-                                       singular));
+                                       _ (bed_kind_get_info (self->kind)->singular)));
   return TRUE;
 }
 

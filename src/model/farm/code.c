@@ -151,18 +151,33 @@ typedef enum
   SHAPE_WHOLE,
 } Shape;
 
+/* Goes over @least to @most characters of a sort. */
+static gboolean
+go_over (const char **at, const char *sort, gsize least, gsize most)
+{
+  gsize n = strspn (*at, sort);
+
+  *at += n;
+  return n >= least && n <= most;
+}
+
+#define FIGURES "0123456789"
+#define LETTERS "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
 /* Log: two figures, letters, -, figures. Lot: L, six figures, -, figures. */
 static Shape
 shape_of (BedKind kind, const char *code)
 {
-  const char *body = kind == BED_KIND_LOG ? "[0-9]{2}[A-Z]{1,3}-[0-9]{1,5}"
-                                          : "L[0-9]{6}-[0-9]{1,3}";
-  g_autofree char *alone = g_strdup_printf ("^%s$", body);
-  g_autofree char *whole = g_strdup_printf ("^%s-[0-9A-Z]$", body);
+  const char *at = code;
+  gboolean log = kind == BED_KIND_LOG;
+  gboolean begins = log ? go_over (&at, FIGURES, 2, 2) && go_over (&at, LETTERS, 1, 3)
+                        : go_over (&at, "L", 1, 1) && go_over (&at, FIGURES, 6, 6);
 
-  if (g_regex_match_simple (alone, code, 0, 0))
+  if (!begins || !go_over (&at, "-", 1, 1) || !go_over (&at, FIGURES, 1, log ? 5 : 3))
+    return SHAPE_OTHER;
+  if (!*at)
     return SHAPE_BODY;
-  return g_regex_match_simple (whole, code, 0, 0) ? SHAPE_WHOLE : SHAPE_OTHER;
+  return *at++ == '-' && go_over (&at, FIGURES LETTERS, 1, 1) && !*at ? SHAPE_WHOLE : SHAPE_OTHER;
 }
 
 /* Logs are numbered with three figures: 26A-17 is 26A-017. */

@@ -2,28 +2,16 @@
 #include "model/farm/value.h"
 
 #include <glib/gi18n-lib.h>
-#include <langinfo.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
-static gboolean
-set_day (GDate *date, int day, int month, int year)
-{
-  if (year < 1 || year > 9999 || !g_date_valid_dmy (day, month, year))
-    return FALSE;
-  g_date_set_dmy (date, day, month, year);
-  return TRUE;
-}
+#include "science/calendar.h"
 
 static gboolean
 read_iso (const char *text, GDate *date)
 {
-  int year, month, day, used = 0;
-
   g_date_clear (date, 1);
-  return sscanf (text, "%4d-%2d-%2d%n", &year, &month, &day, &used) == 3 && !text[used]
-         && set_day (date, day, month, year);
+  const char *rest = bed_calendar_read_day (text, date);
+  return rest && !*rest;
 }
 
 static char *

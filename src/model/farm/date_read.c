@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "science/calendar.h"
+
 #define MOST_NUMBERS 3
 
 /* What is left of a text when the names in it are taken out. */
@@ -421,6 +423,11 @@ bed_date_parse (const char *text, const char *today, GError **error)
                    _ ("The text is not UTF-8. Write the date as %s."), today);
       return NULL;
     }
+  g_date_clear (&date, 1);
+  /* As it is kept, and as files have it by the hundred thousand. */
+  const char *rest = bed_calendar_read_day (text, &date);
+  if (rest && !*rest && is_in_reach (&date))
+    return g_strdup (text);
   if (is_word (text, "today", _ ("today")))
     return g_strdup (today);
   if (is_word (text, "yesterday", _ ("yesterday")))

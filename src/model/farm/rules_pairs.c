@@ -41,18 +41,15 @@ typedef struct
 #define REST_WEEKS "(SELECT b.rest_weeks FROM batch_spawn b WHERE b.batch = l.batch)"
 #define SPAWN_USED "spawn_used u JOIN spawn s ON s.id = u.spawn"
 
-/* The soaks of each log as they follow; most logs rest long enough, and that is seen at once. */
-#define SOAKS_OF_LOGS(before)                                                                      \
-  "SELECT s.put_in AS at, " before " OVER (PARTITION BY d.log ORDER BY s.put_in"                   \
-  " ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS before"                                   \
-  " FROM soaked d JOIN soak s ON s.id = d.soak"
+/* The soaks of each log as they follow; most logs rest long enough, and that is seen at once. Two
+ * rules ask it, and it is answered once. */
 #define LONGEST_REST "(SELECT max (rest_weeks) FROM batch_spawn)"
-#define ANY_TOGETHER                                                                               \
-  "SELECT EXISTS (SELECT 1 FROM (" SOAKS_OF_LOGS (                                                 \
-      "max (coalesce (s.taken_out, '9999'))") ") WHERE before > at)"
-#define ANY_RESTLESS                                                                               \
-  "SELECT EXISTS (SELECT 1 FROM (" SOAKS_OF_LOGS (                                                 \
-      "max (s.put_in)") ") WHERE julianday (at) - julianday (before) < 7 * " LONGEST_REST ")"
+#define ANY_CLOSE                                                                                  \
+  "SELECT EXISTS (SELECT 1 FROM (SELECT s.put_in AS at, max (s.put_in) OVER before AS put_in,"     \
+  " max (coalesce (s.taken_out, '9999')) OVER before AS taken_out"                                 \
+  " FROM soaked d JOIN soak s ON s.id = d.soak WINDOW before AS (PARTITION BY d.log"               \
+  " ORDER BY s.put_in ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING))"                          \
+  " WHERE taken_out > at OR julianday (at) - julianday (put_in) < 7 * " LONGEST_REST ")"
 
 /* What came into tanks and went out of them, as it follows; what goes out makes room first. A soak
  * takes 14 days at most, so what came 28 days before is out when what came in its time is. */
@@ -273,7 +270,7 @@ static const Pair pairs[] = {
          END (SOAKED, "d", "log"), REF (SOAK, "s", "put_in"), REF (LOG, "l", "batch"),
          REF (BATCH, "b", "inoculated_on")),
   PAIR_IF (
-      ANY_TOGETHER, E, "l.code, s.code, o.code",
+      ANY_CLOSE, E, "l.code, s.code, o.code",
       SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
       "s.put_in < coalesce (o.taken_out, '9999') AND o.put_in < coalesce (s.taken_out, '9999')",
       N_ ("Log {1} was in the tank with soak {3} at that time."), END (SOAKED, "d", "log"),
@@ -282,7 +279,7 @@ static const Pair pairs[] = {
   OF_TANK (SOAKED_LOG, END (SOAKED, "d", "log", .sum_of = "soak")),
   /* How long it rests is asked only of soaks within the longest rest there is, 52 weeks. */
   PAIR_IF (
-      ANY_RESTLESS, W,
+      ANY_CLOSE, W,
       "l.code, cast ((julianday (s.put_in) - julianday (o.put_in)) / 7 AS INTEGER), " REST_WEEKS,
       SOAKED_LOG " JOIN soaked e ON e.log = d.log AND e.id <> d.id JOIN soak o ON o.id = e.soak",
       "o.put_in <= s.put_in AND o.put_in >= date (s.put_in, '-364 days')"

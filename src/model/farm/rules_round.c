@@ -133,9 +133,11 @@ may_find (BedRulesRound *round, BedFarm *farm, const Gathered *of, const BedRule
 {
   const char *sql = question->only_if;
 
-  if (!sql || of->span.n < WORTH_THE_WHOLE)
+  if (!sql)
     return TRUE;
   int answered = GPOINTER_TO_INT (g_hash_table_lookup (round->any, sql));
+  if (!answered && of->span.n < WORTH_THE_WHOLE)
+    return TRUE;
   if (!answered)
     {
       gint64 any = 0;

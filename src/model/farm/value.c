@@ -46,17 +46,21 @@ bed_value_check_limits (BedFarm *farm, const BedField *field, gint64 value, GErr
 static gboolean
 parse_choice (BedRecord *record, const BedField *field, const char *text, GError **error)
 {
-  g_autoptr (GString) words = g_string_new (NULL);
+  const BedChoice *c = field->choices;
 
-  for (const BedChoice *c = field->choices; c->key; c++)
+  while (c->key && g_ascii_strcasecmp (c->key, text) != 0)
+    c++;
+  if (!c->key)
+    for (c = field->choices; c->key && g_strcmp0 (_ (c->label), text) != 0;)
+      c++;
+  if (c->key)
     {
-      if (g_ascii_strcasecmp (c->key, text) == 0 || g_strcmp0 (_ (c->label), text) == 0)
-        {
-          bed_record_set_text (record, field->name, c->key);
-          return TRUE;
-        }
-      g_string_append_printf (words, "%s%s", words->len ? ", " : "", c->key);
+      bed_record_set_text (record, field->name, c->key);
+      return TRUE;
     }
+  g_autoptr (GString) words = g_string_new (NULL);
+  for (c = field->choices; c->key; c++)
+    g_string_append_printf (words, "%s%s", words->len ? ", " : "", c->key);
   /* Translators: field, value, the possible values. */
   return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("%s: “%s” is none of %s."),
                           _ (field->label), text, words->str);
