@@ -14,8 +14,7 @@ shot () {
       sleep 2
       # Where the pointer rests nothing tells of itself.
       xdotool mousemove 1279 799
-      # Longer than the toast that greets.
-      sleep 7
+      sleep 3
       import -window root "$SHOT"
       kill "$pid"' "$program" "$page" 2>/dev/null || true
   [ -s "$folder/$name.png" ] || { echo "no picture of $page"; exit 1; }

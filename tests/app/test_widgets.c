@@ -16,6 +16,7 @@
 #include "app/window/search.h"
 #include "app/window/window.h"
 #include "model/farm/kinds.h"
+#include <math.h>
 
 /* --- editors ------------------------------------------------------------------- */
 
@@ -185,6 +186,43 @@ test_table_tab (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (table));
 }
 
+/* WCAG 2.1, relative luminance of @colour over white. */
+static double
+get_luminance (const GdkRGBA *colour)
+{
+  double parts[] = { colour->red, colour->green, colour->blue }, sum = 0;
+  static const double weights[] = { 0.2126, 0.7152, 0.0722 };
+
+  for (int i = 0; i < 3; i++)
+    {
+      double seen = parts[i] * colour->alpha + 1 - colour->alpha;
+      sum += weights[i] * (seen <= 0.03928 ? seen / 12.92 : pow ((seen + 0.055) / 1.055, 2.4));
+    }
+  return sum;
+}
+
+/* Heads of columns are read: 4.5 to 1 at least, which the theme's are not. */
+static void
+test_table_heads (Scene *scene, gconstpointer data)
+{
+  GtkCssProvider *style = gtk_css_provider_new ();
+  BedTable *table = bed_table_new (scene->farm, &log_table);
+  GdkDisplay *display = gdk_display_get_default ();
+  GdkRGBA colour;
+
+  gtk_css_provider_load_from_resource (style, "/org/bedlog/Bedlog/style.css");
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (style),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  GtkWidget *window = app_show (GTK_WIDGET (table));
+  GtkWidget *head = app_find_label (GTK_WIDGET (table), "Length");
+  g_assert_nonnull (head);
+  gtk_style_context_get_color (gtk_widget_get_style_context (head), &colour);
+  g_assert_cmpfloat (1.05 / (get_luminance (&colour) + 0.05), >=, 4.5);
+  app_close (window, GTK_WIDGET (table));
+  gtk_style_context_remove_provider_for_display (display, GTK_STYLE_PROVIDER (style));
+  g_object_unref (style);
+}
+
 /* --- the others --------------------------------------------------------------------- */
 
 /* A pointer would close it while it comes in, which libadwaita 1.2 does not survive. */
@@ -244,6 +282,11 @@ test_small_widgets (Scene *scene, gconstpointer data)
   bed_big_figures_set (made[0], &figure, 1);
   bed_search_set_farm (BED_SEARCH (made[3]), scene->farm);
   g_assert_nonnull (app_find_label (made[0], "picked"));
+  /* A page that scrolls gives the least: the bark fills its frame all the same. */
+  int least, usual;
+  gtk_widget_measure (made[1], GTK_ORIENTATION_VERTICAL, 600, &least, &usual, NULL, NULL);
+  g_assert_cmpint (least, ==, 270);
+  g_assert_cmpint (usual, ==, 270);
   for (guint i = 0; i < G_N_ELEMENTS (made); i++)
     app_close (app_show (made[i]), made[i]);
 }
@@ -262,6 +305,10 @@ test_window (Scene *scene, gconstpointer data)
   g_assert_null (bed_window_get_farm (window));
   g_assert_false (bed_window_show_page (window, "woodlot"));
   bed_window_set_farm (window, scene->farm);
+  /* Its clock stands still, as the demo's: said beside the pages, over none of them. */
+  GtkWidget *hint = app_find_label (GTK_WIDGET (window), "In this farm it stays");
+  g_assert_nonnull (hint);
+  g_assert_true (gtk_widget_get_visible (hint));
   for (int i = 0; page_names[i]; i++)
     {
       g_assert_true (bed_window_show_page (window, page_names[i])); /* an empty farm */
@@ -347,6 +394,7 @@ main (int argc, char **argv)
   ADD ("/app/choice", test_choice);
   ADD ("/app/table/sort-and-filter", test_table);
   ADD ("/app/table/said", test_table_said);
+  ADD ("/app/table/heads", test_table_heads);
   ADD ("/app/table/tab-leaves", test_table_tab);
   g_test_add_func ("/app/count-words", test_count_words);
   g_test_add_func ("/widgets/toast-comes-in", test_toast_comes_in);

@@ -143,6 +143,14 @@ dup_reserve (BedPlanPanel *self)
   return g_strconcat (" ", sentence, NULL);
 }
 
+/* Nothing stands under it that could jump. */
+static void
+say_advice (BedPlanPanel *self, const char *advice)
+{
+  gtk_label_set_label (GTK_LABEL (self->advice), advice);
+  gtk_widget_set_visible (self->advice, *advice != '\0');
+}
+
 static void
 show_totals (BedPlanPanel *self, gint64 spawn)
 {
@@ -155,7 +163,7 @@ show_totals (BedPlanPanel *self, gint64 spawn)
 
   gtk_label_set_label (GTK_LABEL (self->head), head);
   bed_bark_view_set_plan (self->bark, t->plan, t->hole_diameter, far);
-  gtk_label_set_label (GTK_LABEL (self->advice), get_advice (t->plan));
+  say_advice (self, get_advice (t->plan));
   g_autofree char *range = dup_range (self), *reserve = dup_reserve (self);
   g_autofree char *words = g_strconcat (range, reserve, NULL);
   gtk_label_set_label (GTK_LABEL (self->range), words);
@@ -176,7 +184,7 @@ show_nothing (BedPlanPanel *self, const char *why)
 {
   gtk_label_set_label (GTK_LABEL (self->head), _ ("Plan"));
   bed_bark_view_set_plan (self->bark, NULL, 0, NULL);
-  gtk_label_set_label (GTK_LABEL (self->advice), why);
+  say_advice (self, why);
   gtk_label_set_label (GTK_LABEL (self->range), "");
   for (int i = 0; i < N_FACTS; i++)
     say (self, i, g_strdup ("–"));
@@ -227,17 +235,8 @@ bed_plan_panel_new (BedFarm *farm)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = bed_label_new (_ ("Plan"), "heading");
   self->bark = bed_bark_view_new ();
-  self->advice = bed_label_new ("", "caption");
-  gtk_label_set_yalign (GTK_LABEL (self->advice), 0);
-  gtk_label_set_wrap (GTK_LABEL (self->advice), TRUE);
-  gtk_label_set_lines (GTK_LABEL (self->advice), 2);
-  gtk_label_set_width_chars (GTK_LABEL (self->advice), 40);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->advice), 50);
-  gtk_widget_set_size_request (self->advice, -1, 34);
-  self->range = bed_label_new ("", "caption");
-  gtk_label_set_wrap (GTK_LABEL (self->range), TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (self->range), 40);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->range), 50);
+  self->advice = bed_words_new (NULL, "caption");
+  self->range = bed_words_new (NULL, "caption");
   bed_part_set_child (
       BED_PART (self),
       bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark), make_facts (self),

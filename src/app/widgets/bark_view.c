@@ -68,9 +68,10 @@ bed_bark_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_si
     }
   else
     {
-      *minimum = LEAST_HEIGHT;
       *natural
           = CLAMP ((for_size < 0 ? USUAL_WIDTH : for_size) * 9 / 20, LEAST_HEIGHT, MOST_HEIGHT);
+      /* All of it: a page that scrolls gives the least. */
+      *minimum = for_size < 0 ? LEAST_HEIGHT : *natural;
     }
 }
 

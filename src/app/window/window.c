@@ -21,6 +21,7 @@
 #include "app/window/window_files.h"
 #include "app/woodlot/woodlot_page.h"
 #include "app/yard/yard_page.h"
+#include "model/farm/value.h"
 
 #define NARROW 900     /* px: below it the page names are icons only */
 #define KEYS 9         /* pages that have one */
@@ -190,6 +191,19 @@ clear_pages (BedWindow *self)
 
 /* --- what is seen of the farm -------------------------------------------------- */
 
+/* Of the demo farm; it stands where it covers nothing. */
+static void
+show_hint (BedWindow *self)
+{
+  gboolean stays = self->farm && bed_farm_get_fixed_now (self->farm);
+  g_autofree char *day = stays ? bed_date_format (bed_farm_get_today (self->farm)) : NULL;
+  g_autofree char *text = day ? g_strdup_printf (_ ("Try anything. In this farm it stays %s."), day)
+                              : NULL;
+
+  gtk_label_set_label (GTK_LABEL (self->hint), text ? text : "");
+  gtk_widget_set_visible (self->hint, text && !self->narrow);
+}
+
 static void
 update_name (BedWindow *self)
 {
@@ -206,6 +220,7 @@ update_name (BedWindow *self)
   gtk_label_set_label (GTK_LABEL (self->state), said ? said : "");
   g_autofree char *of = self->farm ? bed_backup_dup_farm (bed_farm_get_path (self->farm)) : NULL;
   gtk_widget_set_visible (self->state_bar, said != NULL);
+  show_hint (self);
   gtk_widget_set_visible (self->restore_button, of != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.restore", of != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.backups", self->farm != NULL);
@@ -393,6 +408,7 @@ narrow_cb (gpointer data)
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_set_visible (self->labels[i], !self->narrow);
   gtk_widget_set_visible (self->farm_name, !self->narrow);
+  show_hint (self);
   gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
   adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (self->sidebar_bar), !self->narrow);
   return G_SOURCE_REMOVE;
@@ -439,6 +455,7 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, sidebar_bar);
   gtk_widget_class_bind_template_child (klass, BedWindow, farm_name);
   gtk_widget_class_bind_template_child (klass, BedWindow, page_list);
+  gtk_widget_class_bind_template_child (klass, BedWindow, hint);
   gtk_widget_class_bind_template_child (klass, BedWindow, undo_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, redo_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, add_button);

@@ -155,12 +155,9 @@ static void
 show_demo (GtkWindow *window, BedFarm *farm, const char *today)
 {
   g_autofree char *now = g_strconcat (today, "T09:00", NULL);
-  g_autofree char *day = bed_date_format (today);
-  g_autofree char *text = g_strdup_printf (_ ("Try anything. In the demo farm it is %s."), day);
 
   bed_farm_fix_clock (farm, now, g_random_int ());
   bed_host_set_farm (GTK_WIDGET (window), farm);
-  bed_host_say (GTK_WIDGET (window), text);
 }
 
 void

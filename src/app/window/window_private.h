@@ -31,6 +31,7 @@ struct _BedWindow
   GtkWidget *sidebar_bar;
   GtkWidget *farm_name;
   GtkWidget *page_list;
+  GtkWidget *hint; /* under the pages' names */
   GtkWidget *undo_button;
   GtkWidget *redo_button;
   GtkWidget *add_button;

@@ -121,6 +121,9 @@ const char *bed_farm_get_today (BedFarm *self);
 const char *bed_farm_get_now (BedFarm *self);
 void bed_farm_fix_clock (BedFarm *self, const char *now, guint32 seed);
 
+/* What it was told; borrowed, NULL: the clock runs. */
+const char *bed_farm_get_fixed_now (BedFarm *self);
+
 /* The record, owned by the caller, or NULL with NOT_FOUND. */
 BedRecord *bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error);
 

@@ -75,9 +75,6 @@ void bed_farm_forget_trouble (BedFarm *self);
 /* FALSE, and why (unless @error is set already), when anything could not be asked. */
 gboolean bed_farm_check_trouble (BedFarm *self, GError **error);
 
-/* What bed_farm_fix_clock() was told; NULL: the clock runs. */
-const char *bed_farm_get_fixed_now (BedFarm *self);
-
 /* Whether a writing was begun and SQLite has rolled it back by itself. */
 gboolean bed_farm_is_cut_off (BedFarm *self);
 
