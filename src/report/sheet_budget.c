@@ -34,7 +34,7 @@ static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("Interest on money in equipment and young logs"), PERCENT,
               .name = "Interest_rate", .sql = "SELECT 0", .style = BED_STYLE_INPUT,
               .note = N_ ("a year; the farm's records hold none, so 0 until you write one here")),
-  BED_FIGURE (N_ ("Bearing years of a batch"), COUNT, .name = "Bearing_years",
+  BED_FIGURE (N_ ("Fruiting years of a batch"), COUNT, .name = "Bearing_years",
               .sql = "SELECT " BEARING_YEARS, .style = BED_STYLE_INPUT,
               .note = N_ ("after its first season; 3-5: Frey and others, 2020, see the notes")),
 
@@ -52,7 +52,7 @@ static const BedBookFigure figures[] = {
   VARIABLE (N_ ("Spawn bought without a lot"), "spawn"),
   VARIABLE (N_ ("Wax"), "wax"),
   VARIABLE_PART (N_ ("Bits and tools"), "tools"),
-  VARIABLE (N_ ("Logs bought"), "logs"),
+  VARIABLE (N_ ("Bolts bought"), "logs"),
   VARIABLE_PART (N_ ("Yard and shade"), "yard"),
   VARIABLE (N_ ("Water"), "water"),
   VARIABLE (N_ ("Packaging"), "packaging"),
@@ -109,7 +109,7 @@ static const BedBookFigure figures[] = {
               .formula = "SUMIFS(Sales_mass,Sales_form,{line.form.dried},"
                          "Sales_use,{line.use.sold})",
               .sql = SOLD ("mass", "n.form = 'dried' AND n.\"use\" = 'sold'")),
-  BED_FIGURE (N_ ("Price got"), MONEY_PER_MASS, .expression = "Income_fresh/Mass_sold"),
+  BED_FIGURE (N_ ("Price received"), MONEY_PER_MASS, .expression = "Income_fresh/Mass_sold"),
   BED_FIGURE (N_ ("Price that pays the variable costs"), MONEY_PER_MASS,
               .expression = "(Variable_costs-Income_dried)/Mass_sold"),
   BED_FIGURE (N_ ("Price that pays all costs"), MONEY_PER_MASS,
@@ -119,7 +119,7 @@ static const BedBookFigure figures[] = {
               .expression = "(Variable_costs-Income_dried)*Mass_sold/Income_fresh"),
   BED_FIGURE (N_ ("Mass that pays all costs at that price"), MASS, .name = "Level_mass",
               .expression = "(Variable_costs+Fixed_costs-Income_dried)*Mass_sold/Income_fresh"),
-  BED_FIGURE (N_ ("Room between that and what was sold"), PERCENT,
+  BED_FIGURE (N_ ("Margin of safety: how far below what was sold that is"), PERCENT,
               .expression = "(Mass_sold-(Variable_costs+Fixed_costs-Income_dried)*Mass_sold"
                             "/Income_fresh)/Mass_sold"),
 };
@@ -156,11 +156,11 @@ static const char making_question[]
       " FROM made ORDER BY inoculated_on, code";
 
 static const BedBookFigure spread_figures[] = {
-  BED_FIGURE_HEADING (N_ ("With young batches charged over the years they bear")),
+  BED_FIGURE_HEADING (N_ ("With young batches charged over the years they fruit")),
   BED_FIGURE (N_ ("Making new batches"), MONEY, .name = "Established",
               .expression = "SUM(Making_this_season)",
               .note = N_ ("in the costs above; carried to the years that follow")),
-  BED_FIGURE (N_ ("Yearly charge of the bearing batches"), MONEY, .name = "Establishment_charge",
+  BED_FIGURE (N_ ("Yearly charge of the fruiting batches"), MONEY, .name = "Establishment_charge",
               .expression = "SUM(Making_charge)",
               .note = N_ ("capital recovery: PMT (interest, years, cost)")),
   BED_FIGURE (N_ ("Return to management, spread"), MONEY, .style = BED_STYLE_STRONG,

@@ -17,7 +17,7 @@ static const BedBookColumn comparison_columns[] = {
   BED_COLUMN (N_ ("Spread of logs (standard deviation)"), MASS_PER_LOG, 14, .name = "spread",
               .expression = "SQRT(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"
                             "/([logs]-1))"),
-  BED_COLUMN (N_ ("Batches that have borne"), COUNT, 10, .name = "batches", BED_SUMMED),
+  BED_COLUMN (N_ ("Batches that have fruited"), COUNT, 10, .name = "batches", BED_SUMMED),
   BED_COLUMN (N_ ("Compared"), TEXT, 22, .name = "told"),
   BED_COLUMN (N_ ("A log and season, over all seasons"), MASS_PER_LOG, 12, .name = "level"),
   BED_COLUMN (N_ ("Nine times in ten above"), MASS_PER_LOG, 12, .name = "level_low"),

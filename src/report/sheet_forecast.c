@@ -68,13 +68,13 @@ static const char coming_question[]
       " JOIN season_batch n ON n.batch = b.id WHERE n.lives > 0 ORDER BY b.inoculated_on, b.code";
 
 static const char *const coming_notes[] = {
-  N_ ("What is expected is the program's own answer, values and not formulas: logs alive by level, "
-      "age, batch and the luck of the season; the middle and the ends of four seasons in five of "
-      "some hundred seeded draws. Each season's crop over what its logs should give is one "
-      "observation, an empty season too, and the running one by the share that has usually come "
-      "by its day. An age not on record yet is taken to bear 1 : 2 : 2 : 1 (Maryland Cooperative "
-      "Extension, Shiitake Mushrooms Enterprise, c. 2000), halving after the fourth (ours); how "
-      "far seasons differ before the farm's own have told it is a guess of ours."),
+  N_ ("What is expected is the program's own answer, values and not formulas: logs alive by "
+      "level, age, batch and the luck of the season; the middle and the ends of four seasons in "
+      "five of some hundred seeded draws. Each season's crop over what its logs should give is "
+      "one observation, an empty season too, and the running one by the share that has usually "
+      "come by its day. An age not on record yet is taken to give 1 : 2 : 2 : 1 (Maryland "
+      "Cooperative Extension, Shiitake Mushrooms Enterprise, c. 2000), halving after the fourth "
+      "(ours); how far seasons differ before the farm's own have told it is a guess of ours."),
   NULL,
 };
 

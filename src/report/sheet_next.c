@@ -15,11 +15,11 @@ static const BedBookFigure coming_figures[] = {
   BED_FIGURE_HEADING (N_ ("What may come next season")),
   BED_FIGURE (N_ ("Expected of the logs alive"), MASS, .name = "Forecast",
               .sql = OF_NEXT ("expected"), .style = BED_STYLE_STRONG,
-              .note = N_ ("as likely more as less")),
+              .note = N_ ("as likely to be more as less")),
   BED_FIGURE (N_ ("Nine times in ten above"), MASS, .name = "Forecast_low", .sql = OF_NEXT ("low")),
   BED_FIGURE (N_ ("Nine times in ten below"), MASS, .name = "Forecast_high",
               .sql = OF_NEXT ("high")),
-  BED_FIGURE (N_ ("Of it, from ages not on record yet"), PERCENT, .name = "Forecast_unseen",
+  BED_FIGURE (N_ ("Of it, from logs older than any on record"), PERCENT, .name = "Forecast_unseen",
               .sql = OF_NEXT ("unseen * 10000"),
               .note = N_ ("by the published shape of a log's life")),
 
@@ -42,7 +42,7 @@ static const BedBookColumn outlook_columns[] = {
   BED_COLUMN (N_ ("Expected of the logs alive"), MASS, 12, .name = "expected"),
   BED_COLUMN (N_ ("Nine times in ten above"), MASS, 12, .name = "low"),
   BED_COLUMN (N_ ("Nine times in ten below"), MASS, 12, .name = "high"),
-  BED_COLUMN (N_ ("Of it, from ages not on record yet"), PERCENT, 12, .name = "unseen"),
+  BED_COLUMN (N_ ("Of it, from logs older than any on record"), PERCENT, 12, .name = "unseen"),
   BED_COLUMN (N_ ("Short of what is wanted"), MASS, 12, .name = "missing",
               .expression = "MAX(0,Wanted-[expected])"),
   BED_COLUMN (N_ ("Seasons ahead"), YEAR, 12, .name = "ahead", BED_WORKING),
@@ -60,7 +60,7 @@ static const BedBookFigure plan_figures[] = {
   BED_FIGURE (N_ ("Short of what is wanted in the season after it"), MASS, .name = "Missing_after",
               .expression = "SUMIFS(Outlook_missing,Outlook_ahead,2)",
               .note = N_ ("if no new logs were made")),
-  BED_FIGURE (N_ ("A log gives in its first bearing year"), MASS_PER_LOG, .name = "First_yield",
+  BED_FIGURE (N_ ("A log gives in its first fruiting year"), MASS_PER_LOG, .name = "First_yield",
               .sql = "SELECT mass FROM log_coming WHERE age = 1"),
   BED_FIGURE (N_ ("Logs that make it up"), COUNT, .name = "Logs_short",
               .expression = WHOLE_UP ("Missing_after/First_yield")),
@@ -96,8 +96,8 @@ static const BedBookFigure plan_figures[] = {
 static const BedBlock blocks[] = {
   { BED_BLOCK_FIGURES (coming_figures) },
   { .heading
-    = N_ ("The next three seasons if no new logs were made. The second and third carry the losses "
-          "of logs and the luck of each year, too"),
+    = N_ ("The next three seasons if no new logs were made. The second and third allow for logs "
+          "lost and for good and bad years, too"),
     BED_BLOCK_TABLE ("Outlook", outlook_columns, outlook_question) },
   { BED_BLOCK_FIGURES (plan_figures) },
 };

@@ -25,7 +25,7 @@ static const char *const notes[] = {
       "rule), so that the shares add up to the cent. Common accounting practice."),
   N_ ("Order and names of the budget's lines: R. Van Tassell and others, Cornhusker Economics, "
       "University of Nebraska, 2020; A. Smith, University of Georgia, on enterprise budgets; "
-      "Michigan State University, E-3410, 2020. Bearing years: 3 to 5 in G. E. Frey, T. Durmus, "
+      "Michigan State University, E-3410, 2020. Fruiting years: 3 to 5 in G. E. Frey, T. Durmus, "
       "E. O. Sills, F. Isik, M. M. Comer, HortTechnology 30(6):741-744, 2020; 4 is its middle."),
   N_ ("Spawn, wax, logs, water, packaging and transport grow with the crop and are variable costs "
       "in the budget, whatever they were entered for; tools, yard, certification and other are "
@@ -45,9 +45,9 @@ static const char *const notes[] = {
       "that age gave on this farm. How that did in past seasons gives the interval, by Student's "
       "t on the logarithms of picked over expected: J. Aitchison, J. A. C. Brown, The Lognormal "
       "Distribution, 1957 (from memory). Neither knows the weather."),
-  N_ ("Logs to inoculate: the larger of what makes up next season but one and what keeps the yard "
-      "level, the mass wanted in a season over what a log gives in its life. What logs older than "
-      "any on record may still give is not in it. Own reckoning."),
+  N_ ("Logs to inoculate: the larger of what makes up next season but one and what keeps the "
+      "yard level, the mass wanted in a season over what a log gives in its life. What logs "
+      "older than any on record may still give is not in it. Our own arithmetic."),
   N_ ("Weeks are those of ISO 8601: they begin on Monday, and week 1 holds the year's first "
       "Thursday."),
   N_ ("Wild fungi fruit on old logs, and some of them are poisonous: sell only what is known to be "

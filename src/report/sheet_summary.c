@@ -8,7 +8,7 @@
 #define GOT(form) "SUMIFS(Sales_price,Sales_form,{line.form." form "},Sales_use,{line.use.sold})"
 
 static const BedBookFigure figures[] = {
-  BED_FIGURE_HEADING (N_ ("Crop")),
+  BED_FIGURE_HEADING (N_ ("Harvest")),
   BED_FIGURE (N_ ("Season"), YEAR, .name = "Season", .sql = "SELECT ?3"),
   BED_FIGURE_OF ("picked", MASS, .expression = "SUM(Picks_mass)", .style = BED_STYLE_STRONG),
   BED_FIGURE_OF ("logs_in_season", COUNT, .expression = "SUM(Logs_in_season)"),

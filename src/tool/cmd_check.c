@@ -84,7 +84,7 @@ bed_cmd_check (int argc, char **argv)
   const GOptionEntry entries[] = {
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what is wrong in JSON"), NULL },
     { "all", 0, 0, G_OPTION_ARG_NONE, &all,
-      N_ ("Reckon every answer a second time on a big farm too: minutes"), NULL },
+      N_ ("Work out every answer a second time on a big farm too: minutes"), NULL },
     G_OPTION_ENTRY_NULL,
   };
   int code = bed_tool_options ("check", entries, 1, &argc, &argv);

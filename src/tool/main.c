@@ -26,7 +26,7 @@ const BedCommand bed_commands[] = {
   { "figures", "FILE",
     N_ ("What the farm, a season, week, batch or log gave, cost and may give, in figures"),
     bed_cmd_figures },
-  { "due", "FILE", N_ ("What is due, overdue or to be wary of"), bed_cmd_due },
+  { "due", "FILE", N_ ("What is due or overdue, and warnings"), bed_cmd_due },
   { "history", "FILE", N_ ("What was done, newest first"), bed_cmd_history },
   { "undo", "FILE", N_ ("Take back the last change"), bed_cmd_undo },
   { "redo", "FILE", N_ ("Do again what was taken back"), bed_cmd_redo },

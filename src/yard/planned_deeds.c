@@ -269,7 +269,7 @@ bed_planned_forget (BedFarm *farm, const char *day, GError **error)
   if (!remove_found (change, BED_KIND_PLANNED_MOVE, moves, error)
       || !remove_found (change, BED_KIND_PLANNED_STACK, stacks, error))
     return NULL;
-  change->sentence = g_strdup_printf (_ ("Dropped the plan for %s"), said);
+  change->sentence = g_strdup_printf (_ ("Discarded the plan for %s"), said);
   return g_steal_pointer (&change);
 }
 

@@ -49,7 +49,7 @@ class Desk:
         self.key("ctrl+w")
         if unsaved:
             self.find("label", unsaved)
-            leave = "Leave without saving"
+            leave = "Close without saving"
             self.press("push button", f"{leave} {leave}")  # libadwaita 1.2 names its own twice
         try:
             status = self.process.wait(PATIENCE)

@@ -53,7 +53,7 @@ def rain_and_heat(desk, path):
     desk.key("ctrl+s")
     desk.await_answer(path, "SELECT depth FROM rain", 12_000)
     desk.press("push button", "Record temperature")
-    desk.focus("text", "Least")
+    desk.focus("text", "Lowest")
     desk.enter("4")
     desk.enter("19.5")
     desk.key("ctrl+s")

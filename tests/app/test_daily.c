@@ -663,7 +663,7 @@ test_care_view (Scene *scene, gconstpointer data)
   BedForm *form;
 
   bed_care_view_show (care, batch);
-  g_assert_nonnull (app_find_label (inside, "Not looked at yet"));
+  g_assert_nonnull (app_find_label (inside, "Not checked yet"));
   gtk_widget_activate_action (inside, "care.record", "i", 0);
   form = BED_FORM (find_first_of (inside, BED_TYPE_FORM));
   g_assert_cmpstr (get_focus_field (window), ==, "mass");
@@ -683,7 +683,7 @@ test_care_view (Scene *scene, gconstpointer data)
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   bed_care_view_show (care, batch);
   app_settle (50);
-  g_assert_false (gtk_widget_get_visible (app_find_label (inside, "Not looked at yet")));
+  g_assert_false (gtk_widget_get_visible (app_find_label (inside, "Not checked yet")));
   g_assert_nonnull (app_find_label (inside, "green mould"));
 
   /* Disc; and another batch than the one typed for is shown without the form. */
@@ -704,7 +704,7 @@ test_never_looked (Scene *scene, gconstpointer data)
 
   bed_farm_fix_clock (scene->farm, "2029-05-12T09:00", 3);
   bed_care_view_show (care, batch);
-  g_assert_nonnull (app_find_label (inside, "not looked at; its months are over"));
+  g_assert_nonnull (app_find_label (inside, "not checked; its months are over"));
   g_assert_null (app_find_label (inside, "100 %"));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_CHECK, "checked_on", "2029-05-10",
                                         "batch", "26A", "colonised", "100", NULL));
@@ -770,7 +770,7 @@ test_crop_view (Scene *scene, gconstpointer data)
   GtkWidget *window = app_show (GTK_WIDGET (view)), *inside = GTK_WIDGET (view);
 
   g_assert_true (bed_crop_view_refresh (view, NULL));
-  g_assert_nonnull (app_find_label (inside, "Once a season of bearing is over"));
+  g_assert_nonnull (app_find_label (inside, "Once a fruiting season is over"));
   scene_batch (scene->farm, 4);
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BATCH, "code", "24A", "inoculated_on",
                                         "2024-03-01", "method", "drilled", NULL));

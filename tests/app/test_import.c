@@ -226,7 +226,7 @@ test_sheet (Scene *scene, gconstpointer data)
   gint64 after = count_records (scene);
   open_sheet (window, sheet->file);
   g_assert_null (get_asked (window)); /* nothing is decided twice, either */
-  g_assert_nonnull (app_find_label (page, "Decided as the last sheet"));
+  g_assert_nonnull (app_find_label (page, "Decided as for the last sheet"));
   g_assert_true (await_button (page, "Bring in"));
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
@@ -472,7 +472,7 @@ test_refused (Scene *scene, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL);
   g_assert_true (await_label (GTK_WIDGET (window), "Copied cells"));
   GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
-  g_assert_true (await_label (page, "What stops it"));
+  g_assert_true (await_label (page, "Why it cannot be brought in yet"));
   g_assert_nonnull (app_find_label (page, "Line 3"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (page, "Bring in")));
   app_close (GTK_WIDGET (window), page);

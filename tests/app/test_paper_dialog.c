@@ -150,7 +150,7 @@ test_wrong_start (Desk *desk, gconstpointer data)
   app_settle (300);
   GtkWidget *dialog = find_over (desk->window);
   GtkEditable *start = find_of_type (
-      gtk_widget_get_ancestor (app_find_label (dialog, "Begin at label"), GTK_TYPE_BOX),
+      gtk_widget_get_ancestor (app_find_label (dialog, "Start at label"), GTK_TYPE_BOX),
       GTK_TYPE_ENTRY);
 
   gtk_editable_set_text (start, "third");

@@ -26,7 +26,7 @@ static const char *const quick[] = { "stand", "strain", "spawn", "area", "buyer"
 static const char *const nothing[] = {
   "Nothing",        "No tree felled",   "No stand yet", "No spawn in store",
   "No batch",       "No soak yet",      "No logs yet",  "No sale yet",
-  "No lot yet",     "No equipment yet", "No area",      "Not looked at yet",
+  "No lot yet",     "No equipment yet", "No area",      "Not checked yet",
   "Not soaked yet", "Not weighed yet",  "None of it",   "Every log lies in a stack",
   "Choose one in",
 };

@@ -250,7 +250,7 @@ test_form (Scene *scene, gconstpointer data)
   app_settle (400);
   g_assert_cmpstr (bed_form_get_text (form, "owner"), ==, "the neighbour");
   g_assert_cmpstr (bed_form_get_text (form, "trees"), ==, "50");
-  g_assert_nonnull (seen (app_find_label (GTK_WIDGET (form), "Elsewhere this became 40")));
+  g_assert_nonnull (seen (app_find_label (GTK_WIDGET (form), "Changed elsewhere to 40")));
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (stored_trees (other, id), ==, 40);
   g_signal_emit_by_name (app_find_button (GTK_WIDGET (form), "Keep mine"), "clicked");
@@ -302,10 +302,10 @@ test_form_removed (Scene *scene, gconstpointer data)
   app_settle (400);
   g_assert_nonnull (seen (app_find_label (GTK_WIDGET (form), "was removed elsewhere")));
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
-  anew = seen (app_find_button (GTK_WIDGET (form), "Keep as a new one"));
+  anew = seen (app_find_button (GTK_WIDGET (form), "Save as a new one"));
   g_assert_nonnull (anew);
   g_signal_emit_by_name (anew, "clicked");
-  g_assert_null (seen (app_find_button (GTK_WIDGET (form), "Keep as a new one")));
+  g_assert_null (seen (app_find_button (GTK_WIDGET (form), "Save as a new one")));
   g_assert_cmpstr (bed_form_get_text (form, "trees"), ==, "50");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (bed_farm_count (other, BED_KIND_STAND), ==, 1);

@@ -584,7 +584,7 @@ test_narrow (Desk *desk, gconstpointer data)
   check_kept (desk, GTK_WIDGET (form), HALF "check");
 }
 
-/* Each is named, and "Leave without saving" closes over them. */
+/* Each is named, and "Close without saving" closes over them. */
 static void
 test_several (Desk *desk, gconstpointer data)
 {
@@ -602,7 +602,7 @@ test_several (Desk *desk, gconstpointer data)
   question = close_asked (desk->window, HALF "felling");
   g_assert_nonnull (strstr (adw_message_dialog_get_body (question), HALF "soak"));
   g_assert_nonnull (strstr (adw_message_dialog_get_body (question), HALF "hours"));
-  answer (question, "Leave without saving");
+  answer (question, "Close without saving");
   g_assert_false (is_there (desk->window));
   desk->window = NULL;
 }
@@ -658,7 +658,7 @@ check_other (Desk *desk, BedForm *form, void (*ask_for) (Desk *desk, gint64 id),
   assert_keyboard_in (GTK_WIDGET (form));
 
   ask_for (desk, id);
-  answer (get_question (desk, "A changed "), "Leave without saving");
+  answer (get_question (desk, "A changed "), "Close without saving");
   g_assert_true (bed_form_get_original (form) != before);
   g_assert_false (bed_form_has_typing (form));
   check_closes (desk);
@@ -740,7 +740,7 @@ test_other_weighing (Desk *desk, gconstpointer data)
   g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "log"), ==, first);
   g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "9 kg");
   weigh_log (desk, last);
-  answer (get_question (desk, HALF "weighing"), "Leave without saving");
+  answer (get_question (desk, HALF "weighing"), "Close without saving");
   g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "log"), ==, last);
   g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "");
   check_closes (desk);
@@ -788,7 +788,7 @@ test_other_drying (Desk *desk, gconstpointer data)
   g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "lot"), ==, first);
   g_assert_true (bed_form_has_typing (form));
   record_drying (detail);
-  answer (get_question (desk, "Drying"), "Leave without saving");
+  answer (get_question (desk, "Drying"), "Close without saving");
   g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "lot"), ==, last);
   check_closes (desk);
 }
@@ -815,7 +815,7 @@ test_other_stack (Desk *desk, gconstpointer data)
   assert_keyboard_in (GTK_WIDGET (form));
   g_assert_null (find_over (desk->window, ADW_TYPE_MESSAGE_DIALOG));
   g_signal_emit_by_name (panel, "select", last);
-  answer (get_question (desk, "A changed stack "), "Leave without saving");
+  answer (get_question (desk, "A changed stack "), "Close without saving");
   g_assert_cmpint (bed_record_get_id (bed_form_get_original (form)), ==, last);
   check_closes (desk);
 }
@@ -835,7 +835,7 @@ test_asked_once (Desk *desk, gconstpointer data)
     questions += ADW_IS_MESSAGE_DIALOG (l->data);
   g_assert_cmpuint (questions, ==, 1);
   answer (question, "Keep typing");
-  answer (close_asked (desk->window, HALF "felling"), "Leave without saving");
+  answer (close_asked (desk->window, HALF "felling"), "Close without saving");
   desk->window = NULL;
 }
 
@@ -853,7 +853,7 @@ check_dialog (Desk *desk, gpointer dialog, GtkWidget *typed, const char *words)
       g_assert_true (is_there (dialog));
       assert_keyboard_in (typed);
     }
-  answer (close_asked (dialog, words), "Leave without saving");
+  answer (close_asked (dialog, words), "Close without saving");
   g_assert_false (is_there (dialog));
   g_assert_true (is_there (desk->window));
 }
@@ -955,7 +955,7 @@ test_window_over_dialog (Desk *desk, gconstpointer data)
   app_settle (50);
   gpointer dialog = find_over (desk->window, ADW_TYPE_WINDOW);
   type_into (get_form (dialog));
-  answer (close_asked (desk->window, "The farm and how it measures"), "Leave without saving");
+  answer (close_asked (desk->window, "The farm and how it measures"), "Close without saving");
   g_assert_false (is_there (dialog));
   g_assert_false (is_there (desk->window));
   desk->window = NULL;

@@ -363,7 +363,7 @@ test_dry_spell (Scene *scene, gconstpointer units)
   g_assert_true (bed_weather_dry_read (farm, &dry, NULL));
   g_assert_cmpfloat_with_epsilon (dry.taken_mm, 2 * 0.0023 * 30.8 * sqrt (10) * 0.408 * 37.9, 0.15);
   g_autofree char *words = bed_weather_dry_dup_words (farm, &dry);
-  g_assert_cmpstr (words, ==, "2 dry days; the air took 7 mm");
+  g_assert_cmpstr (words, ==, "2 dry days; 7 mm evaporated");
 }
 
 /* 9 bolts of a red oak 6 in by 50 ft (GTR-WO-104; tests/published/test_nsvb); a stand of 80

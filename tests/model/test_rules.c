@@ -38,7 +38,7 @@ test_woodlot (Scene *scene, gconstpointer units)
       RECORD (FELLING, "felled_on", "2026-02-01", "wood", "white oak", "condition", "dead"),
       "condition", "Dead trees");
   scene_warns (scene->farm, RECORD (FELLING, "felled_on", "2026-02-01", "wood", "white oak"),
-               "stand", "Where the logs come from");
+               "stand", "Where the bolts come from");
 }
 
 static void

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""check_tree.py SOURCE [BUILD]: house rules, as TAP: rooms, widths, lengths, strings."""
+"""check_tree.py SOURCE [BUILD]: house rules, as TAP: rooms, widths, lengths, words."""
 import json
 import os
 import re
@@ -257,6 +257,43 @@ def strings():
             yield f"po/POTFILES.in: {path} is not there"
 
 
+def forbidden_words():
+    """The words of po/glossary.md's last column, between backquotes: never said."""
+    text = open(os.path.join(ROOT, "po/glossary.md"), encoding="utf-8").read()
+    cells = [row.split("|")[3] for row in text.splitlines() if row.startswith("| ")]
+    said = sorted({word for cell in cells for word in re.findall(r"`([^`]+)`", cell)})
+    return re.compile(r"(?<!\w)(" + "|".join(map(re.escape, said)) + r")(?!\w)", re.I)
+
+
+# Out of strings that are looked at themselves.
+WRITTEN_BY_RELEASE = ("docs/figures.md", "docs/file-format.md")
+
+
+def said_strings():
+    """(file, line, text) of what people read: strings for translators, whole, and pages."""
+    string = r'"(?:[^"\\\n]|\\.)*"'
+    together = re.compile(rf"\b(?:_|N_|C_|ngettext) \(\s*((?:{string}[\s,]*)+)")
+    for path, text in files("src", (".c", ".h")):
+        for found in together.finditer(text):
+            words = re.sub(r'"\s*"', "", found[1])
+            yield path, text.count("\n", 0, found.start()) + 1, words
+    for path, text in (*files("ui", (".ui",)), *files("data", (".in", ".xml")),
+                       *files("docs", (".md",)), ("README.md", open(
+                           os.path.join(ROOT, "README.md"), encoding="utf-8").read())):
+        if path not in WRITTEN_BY_RELEASE:
+            yield path, 1, " ".join(text.split())
+
+
+def words():
+    """One word for one thing: po/glossary.md."""
+    never = forbidden_words()
+    for path, line, text in said_strings():
+        for found in never.finditer(text):
+            yield f"{path}:{line}: “{found[0]}”: po/glossary.md has another word for it"
+    if not never.search("Be wary: 3 logs wetted"):
+        yield "po/glossary.md: nothing of it is forbidden"
+
+
 def traps():
     """Measured traps (DEVELOPERS.md): spin buttons lose text, a whole-list change is slow."""
     for path, text in list(files("src", (".c",))) + list(files("ui", (".ui",))):
@@ -369,8 +406,8 @@ def constants():
     yield from check_sources.constants(ROOT)
 
 
-CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, traps, typed, trade,
-          left_open, scripts, settings, constants, formatted]
+CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, words,
+          traps, typed, trade, left_open, scripts, settings, constants, formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

@@ -237,7 +237,7 @@ make_parts (BedBatchDetail *self)
       "plan", _ ("Plan"));
   add_part (self, self->logs, "logs", _ ("Logs"));
   add_part (self, self->care, "care", _ ("Care"));
-  add_part (self, self->crop, "crop", _ ("Crop"));
+  add_part (self, self->crop, "crop", _ ("Harvest"));
   add_part (self, self->cost, "cost", _ ("Cost"));
 }
 

@@ -143,7 +143,7 @@ make_caution (void)
 {
   GtkWidget *label = bed_label_new (
       _ ("Grinder: guard, side handle, eye and ear protection. Wax: never leave it over heat, no "
-         "water near it, stop when it smokes. Lift logs with the knees, or with two."),
+         "water near it, stop when it smokes. Lift with bent knees, or with two people."),
       NULL);
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);

@@ -47,7 +47,7 @@ static const BedTableSpec table = {
   .n_columns = G_N_ELEMENTS (columns),
   .order = "code",
   .search = "code || ' ' || bed_stage_word (stage) || ' ' || coalesce (stack_name, '')",
-  .empty = N_ ("No logs yet: Change, then one diameter per Enter"),
+  .empty = N_ ("No logs yet: press Change, then type each diameter and Enter"),
   .select = BED_TABLE_SELECT_MANY,
 };
 

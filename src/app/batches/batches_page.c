@@ -47,16 +47,16 @@ find_first_step (BedFarm *farm)
     "bed-batches-symbolic",
     N_ ("No batch yet"),
     N_ ("A batch is what was inoculated together: one pattern, one spawn, a number of logs. The "
-        "first step is the felling that the logs are cut from."),
-    N_ ("To the woodlot"),
+        "first step is the felling that its bolts are cut from."),
+    N_ ("Go to the woodlot"),
     "win.page::woodlot",
   };
   static const BedEmpty no_spawn = {
     "bed-batches-symbolic",
     N_ ("No batch yet"),
-    N_ ("The logs have their felling. The next step is the spawn lot that goes into them: the "
-        "third part of the woodlot."),
-    N_ ("To the woodlot"),
+    N_ ("The felling is entered. The next step is the spawn lot for it: the third part of the "
+        "woodlot."),
+    N_ ("Go to the woodlot"),
     "win.page::woodlot",
   };
 
@@ -179,7 +179,7 @@ static const BedPagePart parts[] = {
         .empty
         = { "bed-batches-symbolic", N_ ("No batch yet"),
             N_ ("Felling and spawn are entered. A batch brings them together: type the pattern, "
-                "choose the spawn, then one diameter per Enter."),
+                "choose the spawn, then a diameter and Enter for each log."),
             N_ ("New batch"), "win.add" },
         .find_first_step = find_first_step,
         .detail_new = bed_batch_detail_new,
@@ -204,13 +204,13 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   page_class->add_title = N_ ("New batch");
   page_class->print_title = N_ ("Print tags, guide or sheets");
   page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);
-  page_class->help
-      = N_ ("A batch is what was inoculated together. Type the pattern from the sheet, choose the "
-            "spawn, then the logs: felling and length once, and one diameter per Enter. Enter in "
-            "the empty diameter saves the batch. The plan beside the form follows every key: "
-            "rows, holes, the farthest point of the wood from any hole, spawn, wax and hours.\n\n"
-            "Angle grinders need their guard, the side handle, and eye and ear protection; keep "
-            "hot wax attended, away from water, and off the heat when it smokes; logs are heavy, "
-            "and damp sawdust spawn is dusty with spores when it dries: ventilate. Follow the "
-            "tools' instructions and the rules of the place.");
+  page_class->help = N_ (
+      "A batch is what was inoculated together. Type the pattern from the sheet, choose the "
+      "spawn, then the logs: felling and length once, then a diameter and Enter for each. Enter "
+      "in the empty diameter saves the batch. The plan beside the form follows every key: rows, "
+      "holes, the farthest point of the wood from any hole, spawn, wax and hours.\n\nAngle "
+      "grinders need their guard, the side handle, and eye and ear protection; keep hot wax "
+      "attended, away from water, and off the heat when it smokes; logs are heavy, and damp "
+      "sawdust spawn is dusty with spores when it dries: ventilate. Follow the makers' "
+      "instructions and local rules.");
 }

@@ -47,20 +47,20 @@ dup_basis (const BedRun *run)
                                              "and warm 6 to 12 months, cold 12 to 18)");
   g_autofree char *checks
       = run->checks ? g_strdup_printf (
-            ngettext ("%u look at the log ends", "%u looks at the log ends", run->checks),
+            ngettext ("%u check of the log ends", "%u checks of the log ends", run->checks),
             run->checks)
-                    : g_strdup (_ ("no look at the log ends yet"));
-  const char *unit = run->unit == BED_RUN_BY_HEAT
-                         ? _ ("warmth counted from 5 to 30 °C by a sine a day (Baskerville and "
-                              "Emin, 1969)")
-                         : _ ("days counted, since too few temperatures are kept");
+                    : g_strdup (_ ("log ends not checked yet"));
+  const char *unit
+      = run->unit == BED_RUN_BY_HEAT ? _ (
+            "degree days from 5 to 30 °C, each day as a sine wave (Baskerville and Emin, 1969)")
+                                     : _ ("counted in days: too few temperatures are entered");
 
   /* Translators: what is expected; the looks; how time is counted. */
-  return g_strdup_printf (_ ("%s; %s; %s. A log is called ready once the months its strain takes "
-                             "at least are over (a full year where nobody timed it: Hill, "
-                             "University of Kentucky FOR-85) and, where log ends were looked at, "
-                             "the run is full by that; or when it was soaked or bore."),
-                          prior, checks, unit);
+  return g_strdup_printf (
+      _ ("%s; %s; %s. A log is called ready once the months its strain takes at least are over "
+         "(a full year where nobody timed it: Hill, University of Kentucky FOR-85) and, where "
+         "log ends were checked, they say so; or once it was soaked or picked from."),
+      prior, checks, unit);
 }
 
 /* What nobody looked at is expected, not known. */
@@ -71,8 +71,8 @@ dup_percent (const BedRun *run)
     return g_strdup_printf ("%.0f %% (%.0f – %.0f)", run->run.pct, run->run.pct_low,
                             run->run.pct_high);
   if (run->run.pct_low > 99.5)
-    return g_strdup (_ ("not looked at; its months are over"));
-  return g_strdup_printf (_ ("not looked at; %.0f – %.0f %% by its months"), run->run.pct_low,
+    return g_strdup (_ ("not checked; its months are over"));
+  return g_strdup_printf (_ ("not checked; %.0f – %.0f %% by its months"), run->run.pct_low,
                           run->run.pct_high);
 }
 
@@ -83,7 +83,7 @@ show_run (BedCareRunView *self, const BedRun *run)
   g_autofree char *percent = dup_percent (run);
   g_autofree char *full = dup_full (self, run);
   g_autofree char *forcing = run->ready_on ? bed_date_format (run->ready_on)
-                                           : g_strdup (_ ("not in sight"));
+                                           : g_strdup (_ ("cannot be told yet"));
   g_autofree char *effort = dup_effort (self, run);
   g_autofree char *basis = dup_basis (run);
 

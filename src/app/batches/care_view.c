@@ -57,7 +57,7 @@ static const BedTableSpec check_table = {
   .n_columns = G_N_ELEMENTS (check_columns),
   .order = "checked_on DESC, id DESC",
   .kinds = BED_KIND_BIT (BED_KIND_CHECK),
-  .empty = N_ ("Not looked at yet"),
+  .empty = N_ ("Not checked yet"),
 };
 
 /* --- forms ------------------------------------------------------------------------------- */

@@ -63,7 +63,7 @@ dup_reach (BedFarm *farm, const BedCareMoisture *care)
   if (care->alarm_on && strcmp (care->alarm_on, bed_farm_get_today (farm)) <= 0)
     {
       g_autofree char *day = bed_date_format (care->alarm_on);
-      return g_strdup_printf (_ ("reached about %s: wet them"), day);
+      return g_strdup_printf (_ ("reached about %s: water them"), day);
     }
   return bed_care_dup_when (care->alarm_on, care->alarm_early, care->alarm_late);
 }
@@ -85,7 +85,7 @@ dup_soak (BedFarm *farm)
 static char *
 dup_wetted (const BedCareMoisture *care)
 {
-  return care->wetted_on ? bed_date_format (care->wetted_on) : g_strdup (_ ("never written down"));
+  return care->wetted_on ? bed_date_format (care->wetted_on) : g_strdup (_ ("not recorded"));
 }
 
 /* --- facts ------------------------------------------------------------------------------ */
@@ -97,7 +97,7 @@ show_facts (BedCareWater *self, const BedCareMoisture *care)
   g_autofree char *percent = dup_pct (self->farm, care->today_pct);
   g_autofree char *today = care->trend == BED_CARE_TREND
                                ? g_strdup_printf ("%s, %s", percent, get_basis (self->farm))
-                           : care->points->len ? g_strdup (_ ("weigh again: wetted since"))
+                           : care->points->len ? g_strdup (_ ("weigh again: watered since"))
                                                : g_strdup ("–");
   g_autofree char *alarm = isnan (care->alarm_pct) ? NULL : dup_pct (self->farm, care->alarm_pct);
   g_autofree char *reach_label = alarm ? g_strdup_printf (_ ("Down to %s"), alarm)
@@ -110,7 +110,7 @@ show_facts (BedCareWater *self, const BedCareMoisture *care)
 
   bed_facts_add (box, _ ("Moisture today"), today);
   bed_facts_add (box, reach_label, reach);
-  bed_facts_add (box, _ ("Last wetted"), wetted);
+  bed_facts_add (box, _ ("Last watered"), wetted);
   bed_facts_add (box, hours, soak);
   adw_bin_set_child (ADW_BIN (self->facts), box);
 }
@@ -292,8 +292,8 @@ static void
 show_logs (BedCareWater *self, const BedCareMoisture *care)
 {
   GtkWidget *grid = bed_grid_new (18, 3);
-  const char *heads[]
-      = { _ ("Log"), _ ("Weighed"), _ ("Weight"), _ ("Moisture"), _ ("Wet it at"), _ ("Dry mass") };
+  const char *heads[] = { _ ("Log"),      _ ("Weighed"),     _ ("Weight"),
+                          _ ("Moisture"), _ ("Water it at"), _ ("Dry mass") };
 
   for (guint i = 0; i < G_N_ELEMENTS (heads) && care->logs->len; i++)
     attach (GTK_GRID (grid), i, 0, heads[i]);
@@ -319,18 +319,20 @@ get_source (const BedCareMoisture *care)
   gboolean by_disc = care->logs->len > 0;
 
   if (care->logs->len == 0)
-    return _ ("Weigh the same few logs of the batch again and again: the weights say how wet they "
-              "are and when they must be wetted.");
+    return _ (
+        "Weigh the same few logs again and again: their weights show how wet the batch is and "
+        "when to water it.");
   for (guint i = 0; i < care->logs->len; i++)
     by_disc = by_disc && ((BedCareLog *) care->logs->pdata[i])->basis == BED_CARE_BY_DISC;
   if (by_disc)
     return _ ("Dry mass by sample disc. Drying by the weighings, on rates of bark-on piled logs "
               "(Visser and others, 2014; Tomczak and others, 2020). A log loses dry matter as the "
               "fungus feeds: after a year it reads drier than it is.");
-  return _ ("Dry mass by the log's size and its wood's mean density (Miles and Smith, USDA NRS-38, "
-            "2009), which misses a single log by a tenth and more: a sample disc knows better. "
-            "Drying by the weighings, on rates of bark-on piled logs (Visser and others, 2014; "
-            "Tomczak and others, 2020).");
+  return _ (
+      "Dry mass by the log's size and its wood's mean density (Miles and Smith, USDA NRS-38, "
+      "2009), which can be a tenth or more off for a single log; a sample disc is closer. Drying "
+      "by the weighings, on rates of bark-on piled logs (Visser and others, 2014; Tomczak and "
+      "others, 2020).");
 }
 
 /* --- widget ----------------------------------------------------------------------------- */
@@ -377,7 +379,7 @@ bed_care_dup_when (const char *likely, const char *early, const char *late)
   g_autofree char *last = late ? bed_date_format (late) : g_strdup (_ ("years away"));
 
   if (!likely && !early)
-    return g_strdup (_ ("not in sight"));
+    return g_strdup (_ ("cannot be told yet"));
   if (!likely)
     return g_strdup_printf (_ ("not before %s"), first);
   /* Translators: the likely day, and the first and last of its interval. */

@@ -13,5 +13,5 @@ BedCareWater *bed_care_water_new (BedFarm *farm);
 void bed_care_water_show (BedCareWater *self, gint64 batch);
 
 /* "about 20 Oct (5 Sep – 2 Dec)"; @early and @late NULL when beyond what is looked ahead, all
- * NULL: "not in sight". (transfer full). */
+ * NULL: "cannot be told yet". (transfer full). */
 char *bed_care_dup_when (const char *likely, const char *early, const char *late);

@@ -105,8 +105,9 @@ static const char *
 get_advice (const BedDrillPlan *plan)
 {
   if (plan->rows % 2 == 1 && plan->seam.distance > plan->inside.distance * 1.001)
-    return _ ("An odd number of rows leaves a seam where two rows lie in step. Even rows, or "
-              "rows shifted in turn, close it.");
+    return _ (
+        "An odd number of rows leaves a seam where the holes of two rows stand side by side. An "
+        "even number, or spiral rows, closes it.");
   return "";
 }
 
@@ -121,13 +122,14 @@ dup_range (BedPlanPanel *self)
   g_autofree char *low = dup_grams (self, t->spawn_low_g);
   g_autofree char *high = dup_grams (self, t->spawn_high_g);
   if (t->own)
-    return g_strdup_printf (ngettext ("Spawn between %s and %s, as %u batch of your own took it.",
-                                      "Spawn between %s and %s, as %u batches of your own took it.",
-                                      t->own),
-                            low, high, t->own);
-  return g_strdup_printf (_ ("Spawn between %s and %s: common practice, no source, until two "
-                             "batches of your own tell it."),
-                          low, high);
+    return g_strdup_printf (
+        ngettext ("Spawn between %s and %s, by what %u batch of your own took.",
+                  "Spawn between %s and %s, by what %u batches of your own took.", t->own),
+        low, high, t->own);
+  return g_strdup_printf (
+      _ ("Spawn between %s and %s: common practice, no source, until two of your own batches "
+         "show it."),
+      low, high);
 }
 
 /* " With your reserve 2.97 kg.", or nothing. */

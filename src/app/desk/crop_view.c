@@ -61,7 +61,8 @@ dup_untold (const BedCrop *crop)
         g_string_append_printf (names, "%s%s", names->len ? "; " : "", group->name);
     }
   /* Translators: names of strains and woods. */
-  return names->len ? g_strdup_printf (_ (" Cannot be told from its years: %s."), names->str)
+  return names->len ? g_strdup_printf (
+             _ (" Made in other years than the rest, so not compared: %s."), names->str)
                     : g_strdup ("");
 }
 
@@ -101,18 +102,18 @@ show_groups (BedCropView *self, const BedCrop *crop)
           texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs));
       dots[i] = make_dot (self, group, texts->pdata[i]);
     }
-  bed_dots_set (self->groups, _ ("A log and season by strain and wood"), get_unit (self), dots,
+  bed_dots_set (self->groups, _ ("Each log and season, by strain and wood"), get_unit (self), dots,
                 crop->groups->len);
   g_autofree char *untold = dup_untold (crop);
-  note = crop->groups->len
-             /* Translators: the farm's unit of mass, and a sentence or nothing. */
-             ? g_strdup_printf (_ ("%s a log and season, 80 %% interval, of all seasons that are "
-                                   "over. Batches are compared with others made in the same year; "
-                                   "a dot without a bar has too few of them to say how sure "
-                                   "it is.%s"),
-                                get_unit (self), untold)
-             : g_strdup (_ ("Once a season of bearing is over, strains and woods are compared "
-                            "here."));
+  note
+      = crop->groups->len
+            /* Translators: the farm's unit of mass, and a sentence or nothing. */
+            ? g_strdup_printf (
+                _ ("%s for each log and season, with its 80 %% interval, from all seasons that "
+                   "are over. Batches are compared with others made in the same year; a dot "
+                   "without a bar has too few of them to give a range.%s"),
+                get_unit (self), untold)
+            : g_strdup (_ ("Once a fruiting season is over, strains and woods are compared here."));
   gtk_label_set_label (GTK_LABEL (self->groups_note), note);
 }
 
@@ -136,7 +137,7 @@ dup_coming (BedCropView *self, const BedCropExpected *coming)
   if (coming->share_unseen < 0.005)
     return g_steal_pointer (&all);
   /* Translators: what is expected, and which part of it. */
-  return g_strdup_printf (_ ("%s, %.0f %% of it from ages not on record yet"), all,
+  return g_strdup_printf (_ ("%s, %.0f %% of it from logs older than any on record"), all,
                           coming->share_unseen * 100);
 }
 
@@ -149,7 +150,7 @@ show_facts (BedCropView *self, const BedCrop *crop)
     {
       g_autofree char *season = bed_season_dup_name (self->farm, crop->season + 1 + i);
       /* Translators: name of a season. */
-      g_autofree char *label = g_strdup_printf (_ ("To expect in %s"), season);
+      g_autofree char *label = g_strdup_printf (_ ("Expected in %s"), season);
       g_autofree char *coming = dup_coming (self, &crop->coming[i]);
 
       bed_facts_add (box, label, coming);
@@ -196,15 +197,16 @@ bed_crop_view_new (BedFarm *farm)
   logs = bed_column_new (
       6, self->facts,
       make_note (_ (
-          "Of the logs alive, by age and batch, as likely more as less; in brackets where four "
-          "seasons in five end. An age not on record yet is taken to bear 1 : 2 : 2 : 1 (Maryland "
-          "Cooperative Extension, c. 2000). The second and third season ahead carry the losses of "
-          "logs and the luck of each year. Lives of logs by Kaplan and Meier (1958): logs sold or "
-          "still alive are no deaths; age is in seasons since inoculation.")),
+          "What the logs alive should give, by age and batch, as likely to be more as less; in "
+          "brackets the range of four seasons in five. An age not on record yet is taken to give "
+          "1 : 2 : 2 : 1 (Maryland Cooperative Extension, c. 2000). The second and third season "
+          "ahead allow for logs lost and for good and bad years. Lives of logs by Kaplan and "
+          "Meier (1958): logs sold or still alive do not count as dead; age is in seasons since "
+          "inoculation.")),
       NULL);
   bed_part_set_child (
       BED_PART (self),
-      bed_column_new (24, bed_section_new (_ ("All seasons, age taken out"), groups),
+      bed_column_new (24, bed_section_new (_ ("All seasons, allowing for age"), groups),
                       bed_section_new (_ ("Logs and the season ahead"), logs), NULL));
   return self;
 }

@@ -186,8 +186,7 @@ bed_spawn_rows_new (BedFarm *farm, BedForm *form)
   another = bed_styled (bed_button_new (_ ("Another spawn lot"), G_CALLBACK (another_cb), self),
                         "flat");
   gtk_widget_set_halign (another, GTK_ALIGN_START);
-  gtk_widget_set_tooltip_text (another,
-                               _ ("Where one bag did not reach; an emptied line is taken out"));
+  gtk_widget_set_tooltip_text (another, _ ("If one lot was not enough; empty a line to remove it"));
   bed_part_set_child (BED_PART (self), bed_column_new (6, self->grid, another, NULL));
   bed_spawn_rows_load (self, 0);
   return self;

@@ -429,13 +429,13 @@ add_group (BedForm *self, const BedFormGroup *group)
 static GtkWidget *
 make_foot (BedForm *self)
 {
-  GtkWidget *leave = bed_action_button_new (_ ("Leave"), "form.leave");
+  GtkWidget *leave = bed_action_button_new (_ ("Cancel"), "form.leave");
 
-  gtk_widget_set_tooltip_text (leave, _ ("Esc: what is typed stays here"));
+  gtk_widget_set_tooltip_text (leave, _ ("Esc: what you typed is kept"));
   self->message = bed_label_new ("", "error");
   gtk_label_set_wrap (GTK_LABEL (self->message), TRUE);
   gtk_widget_set_hexpand (self->message, TRUE);
-  self->anew = bed_button_new (_ ("Keep as a new one"), G_CALLBACK (anew_clicked_cb), self);
+  self->anew = bed_button_new (_ ("Save as a new one"), G_CALLBACK (anew_clicked_cb), self);
   gtk_widget_set_visible (self->anew, FALSE);
   self->save = bed_action_button_new (_ ("Save"), "form.save");
   gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));

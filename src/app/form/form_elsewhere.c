@@ -41,8 +41,8 @@ bed_form_elsewhere_show (BedFarm *farm, BedFieldRow *row, const BedFault *fault)
     return;
   if (bed_record_has (stored, fault->field))
     value = bed_value_dup_sentence (farm, stored, fault->field);
-  text = value ? g_strdup_printf (_ ("Elsewhere this became %s"), value)
-               : g_strdup (_ ("Elsewhere this was emptied"));
+  text = value ? g_strdup_printf (_ ("Changed elsewhere to %s"), value)
+               : g_strdup (_ ("Emptied elsewhere"));
   bed_field_row_set_torn (row, text);
 }
 

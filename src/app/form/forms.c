@@ -30,8 +30,8 @@ static const BedFormGroup farm_groups[] = {
   GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity", "weekly_demand"),
   GROUP (N_ ("How fast you drill, fill and wax"), "drill_tool", "drill_pace", "fill_pace",
          "wax_pace", "end_pace", "handle_pace"),
-  GROUP (N_ ("What it takes"), "wax_holes", "wax_ends", "spawn_litre", "spawn_reserve"),
-  GROUP (N_ ("How stacks stand"), "aisle", "pile_height", "crib_height", "lean_rail", "frame_rail",
+  GROUP (N_ ("Wax and spawn"), "wax_holes", "wax_ends", "spawn_litre", "spawn_reserve"),
+  GROUP (N_ ("Stacks and aisles"), "aisle", "pile_height", "crib_height", "lean_rail", "frame_rail",
          "water_distance"),
 };
 
@@ -49,7 +49,7 @@ static const BedFormGroup wood_groups[] = {
 
 static const BedFormGroup stand_groups[] = {
   GROUP (NULL, "name", "area", "grows", "basal_area", "trees", "residual"),
-  GROUP (N_ ("Leave to cut"), "owner", "permission", "declared_on", "notes"),
+  GROUP (N_ ("Permission to cut"), "owner", "permission", "declared_on", "notes"),
 };
 
 static const BedFormGroup felling_groups[] = {
@@ -66,7 +66,7 @@ static const BedFormGroup mushroom_groups[] = {
 
 static const BedFormGroup strain_groups[] = {
   GROUP (NULL, "name", "mushroom", "type"),
-  GROUP (N_ ("Habit"), "fruits_from", "fruits_to", "run_least", "run_most", "rest_weeks"),
+  GROUP (N_ ("How it grows"), "fruits_from", "fruits_to", "run_least", "run_most", "rest_weeks"),
   GROUP (NULL, "notes"),
 };
 

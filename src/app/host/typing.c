@@ -171,7 +171,7 @@ bed_typing_ask (GtkWidget *inside, GCallback leave, gpointer user_data)
       return TRUE;
     }
   BedQuestion question = { _ ("Something typed is not saved"), words->str,
-                           _ ("Leave without saving"), _ ("Keep typing") };
+                           _ ("Close without saving"), _ ("Keep typing") };
   GtkWidget *dialog = bed_ask (inside, &question, leave, user_data);
   g_object_set_data (G_OBJECT (dialog), QUESTION, dialog);
   g_signal_connect_object (dialog, "response::stay", G_CALLBACK (go), found.first,

@@ -169,7 +169,7 @@ bed_import_findings_show (BedImportFindings *self, BedImportSheet *sheet)
     {
       GPtrArray *faults = bed_import_sheet_get_faults (sheet);
 
-      show_faults (self, faults, BED_FAULT_ERROR, _ ("What stops it"));
+      show_faults (self, faults, BED_FAULT_ERROR, _ ("Why it cannot be brought in yet"));
       show_changes (self, bed_import_sheet_get_answer (sheet));
       show_faults (self, faults, BED_FAULT_WARNING, _ ("Worth knowing"));
       show_preview (self, bed_import_sheet_get_preview (sheet));

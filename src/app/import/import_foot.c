@@ -128,7 +128,7 @@ dup_said (BedImportFoot *self, BedNotebook *notebook)
   g_autofree char *known = answer ? bed_import_dup_known (answer) : NULL;
 
   if (trouble && bed_import_sheet_get_faults (self->sheet))
-    return g_strdup (_ ("It does not go in as it is: see above what stops it."));
+    return g_strdup (_ ("It cannot be brought in yet: see above why."));
   if (trouble)
     return g_strdup (trouble->message);
   if (!bed_notebook_is_read (notebook))

@@ -79,7 +79,7 @@ static char *
 dup_why (BedImportKind *self, BedNotebook *notebook)
 {
   if (bed_import_sheet_is_matched (self->sheet))
-    return g_strdup (_ ("Decided as the last sheet with these columns was. Back decides anew."));
+    return g_strdup (_ ("Decided as for the last sheet with these columns. Back asks you again."));
   return g_strdup (bed_notebook_get_kind_why (notebook));
 }
 

@@ -35,7 +35,7 @@ list_scales (void)
 {
   GtkStringList *words = gtk_string_list_new (NULL);
 
-  gtk_string_list_append (words, _ ("As goes on one sheet"));
+  gtk_string_list_append (words, _ ("To fit one sheet"));
   for (const guint *scale = bed_sheets_scales; *scale; scale++)
     {
       g_autofree char *text = g_strdup_printf ("1:%u", *scale);

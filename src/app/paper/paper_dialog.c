@@ -515,7 +515,7 @@ make_label_fields (Dialog *self)
   gtk_box_append (GTK_BOX (box), self->sheet_fault);
   gtk_widget_add_css_class (
       bed_button_add (box, _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb), self), "flat");
-  self->start = add_row (box, _ ("Begin at label"), make_entry (self, "1"));
+  self->start = add_row (box, _ ("Start at label"), make_entry (self, "1"));
   self->copies = add_row (box, _ ("Copies of each"), make_entry (self, "1"));
   self->right = add_row (box, right, make_entry (self, "0"));
   self->down = add_row (box, down, make_entry (self, "0"));
@@ -565,12 +565,12 @@ make_preview (Dialog *self)
   self->view = bed_document_view_new ();
   self->message = bed_words_new (NULL, "error");
   self->seen = bed_document_view_stack_new (self->view, self->message);
-  self->earlier = make_turn_button (self, "go-previous-symbolic", _ ("Page before (Page Up)"),
+  self->earlier = make_turn_button (self, "go-previous-symbolic", _ ("Previous page (Page Up)"),
                                     G_CALLBACK (earlier_cb));
   self->page = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->page, "caption");
   gtk_widget_add_css_class (self->page, "numeric");
-  self->later = make_turn_button (self, "go-next-symbolic", _ ("Page after (Page Down)"),
+  self->later = make_turn_button (self, "go-next-symbolic", _ ("Next page (Page Down)"),
                                   G_CALLBACK (later_cb));
   line = bed_row_new (6, self->earlier, self->page, self->later, NULL);
   gtk_widget_set_halign (line, GTK_ALIGN_CENTER);

@@ -34,7 +34,7 @@ static const struct
   [BED_PRINT_WEIGHING] = { N_ ("Weighing sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_WEIGHING },
   [BED_PRINT_TALLY] = { N_ ("Felling tally"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_FELLING },
   [BED_PRINT_MEASURING]
-  = { N_ ("Log measuring sheet"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_MEASURING },
+  = { N_ ("Bolt measuring sheet"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_MEASURING },
   [BED_PRINT_SPAWN] = { N_ ("Spawn labels"), LABELS, BED_KIND_SPAWN },
   [BED_PRINT_MAP] = { N_ ("Yard map"), MAP, BED_KIND_AREA },
   [BED_PRINT_SIGN] = { N_ ("Sign of the stack"), LABELS, BED_KIND_STACK },

@@ -248,12 +248,13 @@ make_below (SaleLines *self)
                             self);
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->total = bed_styled (bed_words_new (NULL, "heading"), "numeric");
-  GtkWidget *box = bed_column_new (6, grid,
-                                   bed_words_new (_ ("Enter after the price takes the line in; "
-                                                     "Enter in the empty lot saves the sale. What "
-                                                     "was lost or given away has no price."),
-                                                  "dim-label"),
-                                   self->list, self->total, NULL);
+  GtkWidget *box = bed_column_new (
+      6, grid,
+      bed_words_new (
+          _ ("Enter after the price adds the line; Enter in the empty lot saves the sale. What "
+             "was lost or given away has no price."),
+          "dim-label"),
+      self->list, self->total, NULL);
   return bed_section_new (_ ("What was sold"), box);
 }
 

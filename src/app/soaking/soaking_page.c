@@ -159,13 +159,14 @@ show_basis (BedSoakingPage *self)
       BED_MEASURE_MASS_FINE, bed_farm_get_notation (farm), 0, self->plan->kg_per_log * MG_PER_KG);
   g_autofree char *text
       = self->plan->kg_is_own
-            ? g_strdup_printf (_ ("Reckoned with %s a log and soak, this farm's mean of two years. "
-                                  "The whiskers hold 8 weeks in 10, as the last eight weeks came "
-                                  "out."),
-                               mass)
-            : g_strdup_printf (_ ("Reckoned with %s a log and soak, the middle of 1/4 to 1/2 lb "
-                                  "(S. Gabriel, 2012), until this farm has picks of its own."),
-                               mass);
+            ? g_strdup_printf (
+                _ ("Worked out with %s a log and soak, this farm's mean over two years. The "
+                   "whiskers cover 8 weeks in 10, judged by the last eight weeks."),
+                mass)
+            : g_strdup_printf (
+                _ ("Worked out with %s a log and soak, the middle of 1/4 to 1/2 lb (S. Gabriel, "
+                   "2012), until this farm has picks of its own."),
+                mass);
 
   gtk_label_set_label (GTK_LABEL (self->basis), text);
 }
@@ -450,7 +451,7 @@ static const BedPagePart parts[] = {
               .empty
               = { "bed-soaking-symbolic", N_ ("No soak yet"),
                   N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
-                      "bear. Write down which logs went in, and the rotation follows."),
+                      "fruit. Write down which logs went in, and the rotation follows."),
                   N_ ("Record soak"), "win.add" },
               .detail_new = bed_detail_new,
               .detail_show = bed_soak_detail_show,

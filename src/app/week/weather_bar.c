@@ -31,16 +31,16 @@ static const char *
 get_advice (const BedWeatherDry *dry)
 {
   if (dry->rule == BED_WEATHER_UNKNOWN)
-    return _ ("Write down rain, and dry spells are watched.");
+    return _ ("Record rain, and dry spells show here.");
   switch (dry->advice)
     {
     case BED_DRY_SPELL_WET:
-      return _ ("Wet the yard overnight, or weigh sample logs to know better.");
+      return _ ("Water the yard overnight, or weigh sample logs first to be sure.");
     case BED_DRY_SPELL_WATCH:
-      return _ ("Soon to be wetted.");
+      return _ ("Needs water soon.");
     case BED_DRY_SPELL_NONE:
     default:
-      return _ ("No need to water for the weather.");
+      return _ ("No need to water yet.");
     }
 }
 
@@ -96,7 +96,7 @@ bed_weather_bar_refresh (BedWeatherBar *self, GError **error)
   if (!bed_weather_dry_read (self->farm, &dry, error))
     return FALSE;
   words = bed_weather_dry_dup_words (self->farm, &dry);
-  /* Translators: "9 dry days; the air took 38 mm", then what to do, a sentence. */
+  /* Translators: "9 dry days; 38 mm evaporated", then what to do, a sentence. */
   text = g_strdup_printf (_ ("Today: %s. %s"), words, get_advice (&dry));
   gtk_label_set_label (GTK_LABEL (self->words), text);
   return TRUE;

@@ -62,7 +62,7 @@ dup_state_heading (BedDueState state, const char *today)
       return g_strdup (_ ("The weeks after"));
     case BED_DUE_WARNING:
     default:
-      return g_strdup (_ ("Be wary"));
+      return g_strdup (_ ("Warnings"));
     }
 }
 

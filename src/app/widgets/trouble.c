@@ -29,8 +29,7 @@ bed_trouble_say (GtkWidget *trouble, const GError *error)
   if (error)
     {
       /* Translators: why it could not: a whole sentence. */
-      g_autofree char *text
-          = g_strdup_printf (_ ("What belongs here could not be read. %s"), error->message);
+      g_autofree char *text = g_strdup_printf (_ ("This could not be read. %s"), error->message);
       gtk_label_set_label (GTK_LABEL (said), text);
     }
   gtk_widget_set_visible (trouble, error != NULL);

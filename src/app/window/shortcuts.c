@@ -39,8 +39,8 @@ add_key (GtkWidget *grid, int at, const char *accelerator, const char *title)
 
 static const BedPageKey everywhere[] = {
   { "Return", N_ ("In a form: the next field; from the last one save, and the next record") },
-  { "<Control>s", N_ ("In a form: save and leave") },
-  { "Escape", N_ ("In a form: leave; what is typed stays") },
+  { "<Control>s", N_ ("In a form: save and close") },
+  { "Escape", N_ ("In a form: cancel; what you typed is kept") },
   { "<Alt>Down", N_ ("Open the choices of a field") },
   { "<Shift>Return", N_ ("A new line in a note") },
   { "<Shift>F10", N_ ("In a table: sort") },

@@ -62,7 +62,7 @@ show_figures (BedFellingDetail *self, gint64 felling, GError **error)
       g_autofree char *days = g_strdup (bed_query_text (query, 3));
       BedPageFigure figures[] = {
         { trees, NULL, bed_count_words (trees, N_ ("Tree"), N_ ("Trees")) },
-        { logs, NULL, bed_count_words (logs, N_ ("Log cut"), N_ ("Logs cut")) },
+        { logs, NULL, bed_count_words (logs, N_ ("Bolt cut"), N_ ("Bolts cut")) },
         { waiting, NULL, _ ("Waiting for spawn") },
         { days, NULL, bed_count_words (days, N_ ("Day since felling"), N_ ("Days since felling")) },
       };

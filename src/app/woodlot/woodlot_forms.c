@@ -60,9 +60,9 @@ make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
   self->words = make_words (NULL);
   self->dup_words = dup_words;
   g_object_set_data_full (G_OBJECT (self->form), "panel", self, free_panel);
-  gtk_label_set_label (GTK_LABEL (caution),
-                       _ ("Felling is dangerous work for trained and equipped people, by the rules "
-                          "of the place."));
+  gtk_label_set_label (
+      GTK_LABEL (caution),
+      _ ("Felling is dangerous work for trained and equipped people, by local rules."));
   panel = bed_column_new (12, bed_section_new (heading, self->words), caution, NULL);
   bed_form_set_aside (self->form, bed_column_new (0, bed_styled (panel, "panel"), NULL));
   g_signal_connect_swapped (self->form, "draft-changed", G_CALLBACK (show), self);
@@ -84,10 +84,10 @@ dup_thinning (BedFarm *farm, const BedWoodlandStand *stand)
   g_autofree char *take = dup_basal_area (farm, stand->thinning.remove_basal_area);
 
   /* Translators: trees in all, basal area, its share, stocking left. */
-  return g_strdup_printf (_ ("Thinning to what is to be left takes about %.0f trees: %s, %.0f %% "
-                             "of the basal area. Stocking after it %.0f %%."),
-                          stand->take_trees, take, stand->thinning.share_pct,
-                          stand->thinning.after.stocking_pct);
+  return g_strdup_printf (
+      _ ("Thinning to the basal area to leave takes about %.0f trees: %s, %.0f %% of the basal "
+         "area. Stocking after it %.0f %%."),
+      stand->take_trees, take, stand->thinning.share_pct, stand->thinning.after.stocking_pct);
 }
 
 BedForm *

@@ -94,21 +94,23 @@ static const BedTableSpec spawn_table = {
 static const BedPagePart parts[] = {
   { .name = "fellings",
     .title = N_ ("Fellings"),
-    .list = { .kind = BED_KIND_FELLING,
-              .table = &felling_table,
-              .empty = { "bed-woodlot-symbolic", N_ ("No tree felled yet"),
-                         N_ ("A felling says what was cut, where and when. Logs are cut "
-                             "from it, and every log remembers it."),
-                         N_ ("New felling"), "win.add" },
-              .detail_new = bed_felling_detail_new,
-              .detail_show = bed_felling_detail_show,
-              .form_new = bed_felling_form_new } },
+    .list
+    = { .kind = BED_KIND_FELLING,
+        .table = &felling_table,
+        .empty
+        = { "bed-woodlot-symbolic", N_ ("No tree felled yet"),
+            N_ ("A felling says what was cut, where and when. Bolts are cut from it, and every "
+                "log can be traced back to it."),
+            N_ ("New felling"), "win.add" },
+        .detail_new = bed_felling_detail_new,
+        .detail_show = bed_felling_detail_show,
+        .form_new = bed_felling_form_new } },
   { .name = "stands",
     .title = N_ ("Stands"),
     .list = { .kind = BED_KIND_STAND,
               .table = &stand_table,
               .empty = { "bed-woodlot-symbolic", N_ ("No stand yet"),
-                         N_ ("A stand is a piece of woodland that logs come from."),
+                         N_ ("A stand is a piece of woodland that bolts come from."),
                          N_ ("New stand"), "win.add" },
               .detail_new = bed_detail_new,
               .detail_show = bed_stand_detail_show,
@@ -184,11 +186,11 @@ bed_woodlot_page_class_init (BedWoodlotPageClass *klass)
   page_class->add_title = N_ ("New felling, stand or spawn lot");
   page_class->kinds = BED_KIND_BIT (BED_KIND_STAND) | BED_KIND_BIT (BED_KIND_FELLING)
                       | BED_KIND_BIT (BED_KIND_SPAWN);
-  page_class->help
-      = N_ ("What there is to make batches of. Enter a stand once, a felling each time trees "
-            "are cut or logs are bought, and a spawn lot when it arrives. Ctrl+N adds to the "
-            "list that is open.\n\nFelling is dangerous work. Whoever does it must be trained "
-            "and equipped for it and must keep to the rules of the place; get help where a tree "
-            "leans, is hung up, is dead or stands near a line or a road. Do not eat wild "
-            "mushrooms that come up on logs: some that kill look like the one you planted.");
+  page_class->help = N_ (
+      "What there is to make batches of. Enter a stand once, a felling each time trees are cut "
+      "or bolts are bought, and a spawn lot when it arrives. Ctrl+N adds to the list that is "
+      "open.\n\nFelling is dangerous work. Whoever does it must be trained, equipped and "
+      "licensed for it as local rules say; get help where a tree leans, is hung up, is dead or "
+      "stands near a line or a road. Do not eat wild mushrooms that come up on logs: some that "
+      "kill look like the one you planted.");
 }

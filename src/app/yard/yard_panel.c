@@ -412,8 +412,8 @@ make_head (BedYardPanel *self)
 
   self->name = bed_line_new (NULL, "title-3");
   gtk_widget_set_hexpand (self->name, TRUE);
-  gtk_widget_set_tooltip_text (close, _ ("Leave this stack (Esc)"));
-  bed_named (close, _ ("Leave this stack"));
+  gtk_widget_set_tooltip_text (close, _ ("Back to the map (Esc)"));
+  bed_named (close, _ ("Back to the map"));
   g_signal_connect_object (close, "clicked", G_CALLBACK (close_cb), self, G_CONNECT_SWAPPED);
   GtkWidget *top = bed_row_new (6, self->name, close, NULL);
   self->contents = bed_words_new (NULL, NULL);

@@ -219,9 +219,9 @@ make_deeds (BedYardPlan *self)
   GtkWidget *carry = bed_styled (bed_button_new (_ ("Carry out"), G_CALLBACK (carry_out_cb), self),
                                  "suggested-action");
 
-  self->deeds
-      = bed_column_new (6, pair_new (bed_action_button_new (_ ("Print…"), "win.print"), carry),
-                        bed_button_new (_ ("Drop the plan"), G_CALLBACK (forget_cb), self), NULL);
+  self->deeds = bed_column_new (
+      6, pair_new (bed_action_button_new (_ ("Print…"), "win.print"), carry),
+      bed_button_new (_ ("Discard the plan"), G_CALLBACK (forget_cb), self), NULL);
   return self->deeds;
 }
 

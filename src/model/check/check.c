@@ -224,12 +224,13 @@ bed_checkup_dup_looked_at (const BedCheckup *self, BedCheckPart part)
     [BED_CHECK_VALUES] = N_ ("%" G_GINT64_FORMAT " values: ids, types, letters"),
     [BED_CHECK_RULES] = N_ ("%" G_GINT64_FORMAT " records by every rule"),
     [BED_CHECK_HISTORY] = N_ ("%" G_GINT64_FORMAT " changes taken back one by one on a copy"),
-    [BED_CHECK_QUESTIONS] = N_ ("%" G_GINT64_FORMAT " rows of answers reckoned a second time"),
+    [BED_CHECK_QUESTIONS] = N_ ("%" G_GINT64_FORMAT " rows of answers worked out a second time"),
   };
 
   if (self->left_out[part])
-    return g_strdup (_ ("not looked at: answers reckoned a second time (--all does, where nothing "
-                        "above is at fault)"));
+    return g_strdup (
+        _ ("not looked at: answers worked out a second time (--all does, where nothing above is at "
+           "fault)"));
   return g_strdup_printf (_ (looked_at[part]), self->looked_at[part]);
 }
 

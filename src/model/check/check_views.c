@@ -98,8 +98,8 @@ add_difference (BedChecking *self, const char *view, BedQuery *fast, BedQuery *s
 
   bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
                     /* Translators: a question, a row, a column, two answers. */
-                    _ ("%s, %s, %s: the answer is %s; reckoned a second time it is %s."), view, row,
-                    bed_query_column_name (fast, column),
+                    _ ("%s, %s, %s: the answer is %s; worked out a second time it is %s."), view,
+                    row, bed_query_column_name (fast, column),
                     bed_query_text (fast, column) ? bed_query_text (fast, column) : "-",
                     bed_query_text (slow, column) ? bed_query_text (slow, column) : "-");
 }
@@ -142,7 +142,8 @@ compare_view (BedChecking *self, guint which, GError **error)
     compare_rows (self, views[which].view, fast, slow);
   else
     bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-                      _ ("%s has columns that are not reckoned a second time."), views[which].view);
+                      _ ("%s has columns that are not worked out a second time."),
+                      views[which].view);
   return bed_query_finish (fast, error) && bed_query_finish (slow, error);
 }
 
@@ -161,7 +162,7 @@ check_every_view_is_here (BedChecking *self, GError **error)
         i++;
       if (i == G_N_ELEMENTS (views))
         bed_checking_add (self, BED_CHECK_QUESTIONS, BED_FAULT_ERROR,
-                          _ ("%s is not reckoned a second time."), bed_query_text (q, 0));
+                          _ ("%s is not worked out a second time."), bed_query_text (q, 0));
     }
   return bed_query_finish (q, error);
 }

@@ -101,7 +101,7 @@ keep_row (BedRescueRead *read, BedKind kind, gint64 id, const BedPageCell *cells
                          _ (field->label));
       else if (mended)
         bed_rescue_note (read->notes, BED_RESCUE_CHANGED, kind, id,
-                         _ ("%s was no text in part; that part is replaced."), _ (field->label));
+                         _ ("Part of %s was not text; that part is replaced."), _ (field->label));
     }
   g_hash_table_replace (read->records[kind], g_memdup2 (&id, sizeof id), g_steal_pointer (&record));
 }

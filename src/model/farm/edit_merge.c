@@ -30,9 +30,9 @@ dup_torn (BedFarm *farm, BedRecord *record, BedRecord *stored, const char *field
   g_autofree char *mine = dup_value (farm, record, field);
 
   /* Translators: label of a field; its value in the farm; its value as typed here. */
-  return g_strdup_printf (_ ("%s: elsewhere this became %s, here it is %s. Keep yours or take "
-                             "theirs."),
-                          _ (info->label), theirs, mine);
+  return g_strdup_printf (
+      _ ("%s: changed elsewhere to %s, here it is %s. Keep yours or take theirs."), _ (info->label),
+      theirs, mine);
 }
 
 gboolean
@@ -49,10 +49,12 @@ bed_edit_merge (BedFarm *farm, BedRecord *record, GPtrArray *faults, GError **er
       return FALSE;
     }
   if (!stored)
-    add_fault (faults, record, NULL, BED_FARM_ERROR_NOT_FOUND,
-               g_strdup_printf (_ ("That %s was removed elsewhere since it was opened here. Keep "
-                                   "what is typed as a new one, or leave it."),
-                                _ (info->singular)));
+    add_fault (
+        faults, record, NULL, BED_FARM_ERROR_NOT_FOUND,
+        g_strdup_printf (
+            _ ("That %s was removed elsewhere since it was opened here. Save what you typed as a "
+               "new one, or cancel."),
+            _ (info->singular)));
   else if (bed_record_merge (record, stored))
     for (guint i = 0; i < info->n_fields; i++)
       if (bed_record_is_torn (record, stored, info->fields[i].name))

@@ -72,7 +72,7 @@ CHOICES (spawn_forms, { "sawdust", N_ ("sawdust") }, { "dowel", N_ ("dowel") },
          { "thimble", N_ ("thimble") }, { "grain", N_ ("grain") });
 CHOICES (yes_no, { "yes", N_ ("yes") }, { "no", N_ ("no") });
 CHOICES (closings, { "nearest", N_ ("nearest whole rows") }, { "even", N_ ("nearest even rows") },
-         { "helical", N_ ("rows shifted in turn") });
+         { "helical", N_ ("spiral rows") });
 CHOICES (waxes, { "paraffin", N_ ("paraffin") }, { "beeswax", N_ ("beeswax") },
          { "soy wax", N_ ("soy wax") }, { "cheese wax", N_ ("cheese wax") },
          { "other", N_ ("other") });
@@ -120,7 +120,7 @@ CHOICES (sale_forms, { "fresh", N_ ("fresh") }, { "dried", N_ ("dried") });
 CHOICES (line_uses, { "sold", N_ ("sold") }, { "culled", N_ ("culled") },
          { "spoiled", N_ ("spoiled") }, { "given away", N_ ("given away") });
 CHOICES (cost_categories, { "spawn", N_ ("spawn") }, { "wax", N_ ("wax") },
-         { "tools", N_ ("bits and tools") }, { "logs", N_ ("logs bought") },
+         { "tools", N_ ("bits and tools") }, { "logs", N_ ("bolts bought") },
          { "yard", N_ ("yard and shade") }, { "water", N_ ("water") },
          { "packaging", N_ ("packaging") }, { "certification", N_ ("certification") },
          { "transport", N_ ("transport") }, { "other", N_ ("other") });
@@ -154,8 +154,8 @@ static const BedField farm_fields[] = {
   MEASURE ("moisture_alarm", N_ ("Moisture alarm"), PERCENT, 0, 300 * PERCENT),
   MEASURE ("moisture_low", N_ ("Moisture target from"), PERCENT, 0, 300 * PERCENT),
   MEASURE ("moisture_high", N_ ("Moisture target to"), PERCENT, 0, 300 * PERCENT),
-  MEASURE ("wait_least", N_ ("Days from felling to inoculation, least"), COUNT, 0, 365),
-  MEASURE ("wait_most", N_ ("Days from felling to inoculation, most"), COUNT, 0, 365),
+  MEASURE ("wait_least", N_ ("Days from felling to inoculation, shortest"), COUNT, 0, 365),
+  MEASURE ("wait_most", N_ ("Days from felling to inoculation, longest"), COUNT, 0, 365),
   MEASURE ("rest_weeks", N_ ("Weeks between soaks"), COUNT, 1, 52),
   MEASURE ("tank_capacity", N_ ("Tank holds, logs"), COUNT, 1, 100000),
   MEASURE ("weekly_demand", N_ ("Wanted each week"), MASS, 0, 0),
@@ -235,8 +235,8 @@ static const BedField felling_fields[] = {
   MEASURE ("trees", N_ ("Trees"), COUNT, 1, 100000),
   MEASURE ("dbh", N_ ("Mean diameter at breast height"), LENGTH, 20 * UM_PER_MM, 1500 * UM_PER_MM),
   MEASURE ("height", N_ ("Mean height"), LENGTH_LONG, 1 * UM_PER_M, 70 * UM_PER_M),
-  CHOICE ("condition", N_ ("Trees were"), tree_conditions),
-  CHOICE ("leaf", N_ ("Leaf"), leaf_states),
+  CHOICE ("condition", N_ ("Condition of the trees"), tree_conditions),
+  CHOICE ("leaf", N_ ("Leaf stage"), leaf_states),
   TEXT ("felled_by", N_ ("Felled by")),
   NOTE ("notes", N_ ("Notes")),
 };
@@ -254,8 +254,8 @@ static const BedField strain_fields[] = {
   CHOICE ("type", N_ ("Type"), strain_types),
   MEASURE ("fruits_from", N_ ("Fruits from"), TEMPERATURE, -10 * MC, 45 * MC),
   MEASURE ("fruits_to", N_ ("Fruits to"), TEMPERATURE, -10 * MC, 45 * MC),
-  MEASURE ("run_least", N_ ("Spawn run, months, least"), COUNT, 1, 48),
-  MEASURE ("run_most", N_ ("Spawn run, months, most"), COUNT, 1, 48),
+  MEASURE ("run_least", N_ ("Spawn run, months, shortest"), COUNT, 1, 48),
+  MEASURE ("run_most", N_ ("Spawn run, months, longest"), COUNT, 1, 48),
   MEASURE ("rest_weeks", N_ ("Rest, weeks"), COUNT, 1, 52),
   NOTE ("notes", N_ ("Notes")),
 };
@@ -321,7 +321,7 @@ static const BedField log_fields[] = {
   MEASURE ("holes", N_ ("Holes drilled"), COUNT, 0, 2000),
   CHOICE ("bark", N_ ("Bark"), barks),
   DATE ("retired_on", N_ ("Retired on")),
-  CHOICE ("retired_why", N_ ("Retired why"), retirements),
+  CHOICE ("retired_why", N_ ("Why retired"), retirements),
   NOTE ("notes", N_ ("Notes")),
 };
 
@@ -330,7 +330,7 @@ static const BedField area_fields[] = {
   MEASURE ("shade", N_ ("Shade"), PERCENT, 0, 100 * PERCENT),
   CHOICE ("shade_kind", N_ ("Kind of shade"), shades),
   CHOICE ("water", N_ ("Water"), waters),
-  TEXT ("water_source", N_ ("Water from")),
+  TEXT ("water_source", N_ ("Water source")),
   DATE ("water_tested_on", N_ ("Water tested on")),
   MEASURE ("width", N_ ("Width, west to east"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
   MEASURE ("depth", N_ ("Depth, south to north"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
@@ -462,8 +462,8 @@ static const BedField rain_fields[] = {
 
 static const BedField temperature_fields[] = {
   DATE ("measured_on", N_ ("Date"), NEEDED),
-  MEASURE ("least", N_ ("Least"), TEMPERATURE, -60 * MC, 60 * MC, NEEDED),
-  MEASURE ("most", N_ ("Most"), TEMPERATURE, -60 * MC, 60 * MC, NEEDED),
+  MEASURE ("least", N_ ("Lowest"), TEMPERATURE, -60 * MC, 60 * MC, NEEDED),
+  MEASURE ("most", N_ ("Highest"), TEMPERATURE, -60 * MC, 60 * MC, NEEDED),
 };
 
 static const BedField soak_fields[] = {

@@ -40,7 +40,7 @@ static const Rule rules[] = {
     "SELECT 1 FROM farm WHERE id = ?1 AND moisture_low > moisture_high",
     N_ ("The moisture target ends below where it begins.") },
   { BED_KIND_FARM, E, "wait_most", "SELECT 1 FROM farm WHERE id = ?1 AND wait_least > wait_most",
-    N_ ("Days from felling to inoculation: the most is less than the least.") },
+    N_ ("Days from felling to inoculation: the longest is shorter than the shortest.") },
 
   /* Woodlot. Dead trees carry other fungi: Virginia Tech thesis on shiitake logs (docs/sources.md);
    * bark slips from bud swell to full leaf: common practice, no source. */
@@ -48,10 +48,10 @@ static const Rule rules[] = {
     N_ ("Dead trees often carry other fungi already. Healthy trees are better.") },
   { BED_KIND_FELLING, W, "leaf",
     "SELECT 1 FROM felling WHERE id = ?1 AND leaf IN ('bud swell', 'in leaf')",
-    N_ ("Bark slips off logs felled from bud swell to full leaf. Dormant trees keep it.") },
+    N_ ("Bark slips off trees felled between bud swell and full leaf. Dormant trees keep it.") },
   { BED_KIND_FELLING, W, "stand",
     "SELECT 1 FROM felling WHERE id = ?1 AND stand IS NULL AND supplier IS NULL",
-    N_ ("Where the logs come from is missing: a stand, or who sold them.") },
+    N_ ("Where the bolts come from is missing: a stand, or who sold them.") },
 
   /* Spawn */
   { BED_KIND_STRAIN, E, "fruits_to",
@@ -125,7 +125,7 @@ static const Rule rules[] = {
     "SELECT 1 FROM watering WHERE id = ?1 AND stack IS NULL AND area IS NULL",
     N_ ("What was watered is missing: a stack or an area.") },
   { BED_KIND_TEMPERATURE, E, "most", "SELECT 1 FROM temperature WHERE id = ?1 AND least > most",
-    N_ ("The least temperature is above the most. Are the two swapped?") },
+    N_ ("The lowest temperature is above the highest. Are the two swapped?") },
 
   /* Soaks */
   { BED_KIND_SOAK, E, "taken_out", "SELECT 1 FROM soak WHERE id = ?1 AND taken_out < put_in",

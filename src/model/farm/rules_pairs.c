@@ -241,7 +241,7 @@ static const Pair pairs[] = {
         " JOIN felling f ON f.id = l.felling",
         "d.cut_on < f.felled_on AND NOT EXISTS (SELECT 1 FROM log m JOIN felling g"
         " ON g.id = m.felling WHERE m.batch = d.batch AND g.felled_on <= d.cut_on)",
-        N_ ("The disc of batch {1} was cut on {2}, before its trees were felled on {3}."),
+        N_ ("The disc of batch {1} was cut on {2}, before its felling on {3}."),
         END (DISC, "d", "cut_on"), END (LOG, "l", "batch"), REF (FELLING, "f", "felled_on")),
 
   /* Watering and hours. Who stacks begins before the stack is built. */

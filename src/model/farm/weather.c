@@ -154,19 +154,19 @@ bed_weather_dry_dup_words (BedFarm *farm, const BedWeatherDry *dry)
   g_autofree char *more = NULL;
 
   if (dry->rule == BED_WEATHER_UNKNOWN)
-    return g_strdup (_ ("rain is not written down"));
+    return g_strdup (_ ("no rain recorded"));
   if (dry->rule == BED_WEATHER_BY_WATER)
     {
       more = bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_FINE, notation,
                                               notation->system == BED_SYSTEM_US ? 1 : 0,
                                               llround (dry->taken_mm * 1000));
-      /* Translators: "9 dry days; the air took 38 mm". */
-      return g_strdup_printf (_ ("%s; the air took %s"), days, more);
+      /* Translators: "9 dry days; 38 mm evaporated". */
+      return g_strdup_printf (_ ("%s; %s evaporated"), days, more);
     }
   if (isnan (dry->most_mean_c))
     return g_steal_pointer (&days);
   more = bed_measure_format_unit_rounded (BED_MEASURE_TEMPERATURE, notation, 0,
                                           llround (dry->most_mean_c * 1000));
   /* Translators: "9 dry days, up to 26 °C on the mean". */
-  return g_strdup_printf (_ ("%s, up to %s on the mean"), days, more);
+  return g_strdup_printf (_ ("%s, daily mean up to %s"), days, more);
 }

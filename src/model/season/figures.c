@@ -28,18 +28,18 @@
   }
 
 static const BedFigure table[BED_N_FIGURES] = {
-  [BED_FIGURE_LOGS_WAITING] = COUNTED (FARM, "logs_waiting", N_ ("Log waiting"),
-                                       N_ ("Logs waiting"),
-                                       N_ ("Logs cut, not retired and in no batch yet.")),
+  [BED_FIGURE_LOGS_WAITING] = COUNTED (FARM, "logs_waiting", N_ ("Bolt waiting"),
+                                       N_ ("Bolts waiting"),
+                                       N_ ("Bolts cut, not retired and in no batch yet.")),
   [BED_FIGURE_DAYS_WAITING]
   = COUNTED (FARM, "days_waiting", N_ ("Day since felling"), N_ ("Days since felling"),
-             N_ ("Days since the first felling of which logs wait for spawn.")),
+             N_ ("Days since the oldest felling that has bolts waiting for spawn.")),
   [BED_FIGURE_SPAWN_LEFT]
   = FIGURE ("spawn_left", N_ ("Spawn in store"), FARM, MASS, WHOLE, 1,
-            N_ ("Mass of what came of each spawn lot less what its batches took.")),
+            N_ ("Mass received of each spawn lot less what its batches took.")),
   [BED_FIGURE_PIECES_LEFT]
   = COUNTED (FARM, "pieces_left", N_ ("Piece in store"), N_ ("Pieces in store"),
-             N_ ("Dowels and thimbles that came of each spawn lot less what its batches took.")),
+             N_ ("Dowels and thimbles received of each spawn lot less what its batches took.")),
   [BED_FIGURE_LOGS_IN_TANK] = COUNTED (FARM, "logs_in_tank", N_ ("Log in the tank"),
                                        N_ ("Logs in the tank"),
                                        N_ ("Logs of soaks that were not lifted yet.")),
@@ -101,12 +101,12 @@ static const BedFigure table[BED_N_FIGURES] = {
                                       2,
                                       N_ ("Hours worked in the season over the fresh mass picked "
                                           "in it.")),
-  [BED_FIGURE_PRICE_GOT_FRESH] = SEASON ("price_got_fresh", N_ ("Price got, fresh"), MONEY, A_MASS,
-                                         0,
+  [BED_FIGURE_PRICE_GOT_FRESH] = SEASON ("price_got_fresh", N_ ("Price received, fresh"), MONEY,
+                                         A_MASS, 0,
                                          N_ ("Money from what was sold fresh in the season over "
                                              "its mass.")),
-  [BED_FIGURE_PRICE_GOT_DRIED] = SEASON ("price_got_dried", N_ ("Price got, dried"), MONEY, A_MASS,
-                                         0,
+  [BED_FIGURE_PRICE_GOT_DRIED] = SEASON ("price_got_dried", N_ ("Price received, dried"), MONEY,
+                                         A_MASS, 0,
                                          N_ ("Money from what was sold dried in the season over "
                                              "its dried mass.")),
   [BED_FIGURE_PRICE_TO_BREAK_EVEN]
@@ -116,10 +116,10 @@ static const BedFigure table[BED_N_FIGURES] = {
   [BED_FIGURE_EXPECTED_NEXT_LOW]
   = SEASON ("expected_next_low", N_ ("Next season at least"), MASS, WHOLE, 0,
             N_ ("What the season after will give more than, nine times in ten.")),
-  [BED_FIGURE_EXPECTED_NEXT]
-  = SEASON ("expected_next", N_ ("Expected next season"), MASS, WHOLE, 0,
-            N_ ("What the season after will give as likely more as less than: by the logs that "
-                "should be alive, their kind, age and batch, and how far seasons differ.")),
+  [BED_FIGURE_EXPECTED_NEXT] = SEASON (
+      "expected_next", N_ ("Expected next season"), MASS, WHOLE, 0,
+      N_ ("What the season after is as likely to give more than as less than: by the logs that "
+          "should be alive, their kind, age and batch, and how far seasons differ.")),
   [BED_FIGURE_EXPECTED_NEXT_HIGH]
   = SEASON ("expected_next_high", N_ ("Next season at most"), MASS, WHOLE, 0,
             N_ ("What the season after will give less than, nine times in ten.")),
@@ -157,11 +157,10 @@ static const BedFigure table[BED_N_FIGURES] = {
   [BED_FIGURE_BATCH_COST_PER_KG]
   = BATCH ("cost_per_kg", N_ ("Own cost of what was picked"), MONEY, A_MASS, 0,
            N_ ("Own cost of the batch over the fresh mass picked of it so far.")),
-  [BED_FIGURE_BATCH_STAGE]
-  = BATCH ("stage", N_ ("Stage"), COUNT, WHOLE, 0,
-           N_ ("The stage of most of the batch's logs that are alive. The spawn run "
-               "lasts the least months of the strain, and longer where "
-               "log ends that were looked at say so.")),
+  [BED_FIGURE_BATCH_STAGE] = BATCH (
+      "stage", N_ ("Stage"), COUNT, WHOLE, 0,
+      N_ ("The stage of most of the batch's logs that are alive. The spawn run lasts the least "
+          "months of the strain, and longer where checked log ends say so.")),
 
   [BED_FIGURE_LOG_STAGE]
   = LOG ("stage", N_ ("Stage"), COUNT, 0, N_ ("Where the log stands in its life today.")),
@@ -179,17 +178,17 @@ static const BedFigure table[BED_N_FIGURES] = {
   [BED_FIGURE_KIND_LOGS] = KIND ("logs", N_ ("Logs made"), COUNT, WHOLE, 0,
                                  N_ ("Logs inoculated in all batches of the kind.")),
   [BED_FIGURE_KIND_BATCHES]
-  = KIND ("batches", N_ ("Batches that have borne"), COUNT, WHOLE, 0,
-          N_ ("Batches of the kind on record with a bearing season that is over.")),
+  = KIND ("batches", N_ ("Batches that have fruited"), COUNT, WHOLE, 0,
+          N_ ("Batches of the kind on record with a fruiting season that is over.")),
   [BED_FIGURE_KIND_LEVEL_LOW]
-  = KIND ("level_low", N_ ("A log and season at least"), MASS, A_LOG, 2,
+  = KIND ("level_low", N_ ("Each log and season, at least"), MASS, A_LOG, 2,
           N_ ("What the mean of the kind is above, nine times in ten.")),
   [BED_FIGURE_KIND_LEVEL]
-  = KIND ("level", N_ ("A log and season"), MASS, A_LOG, 2,
-          N_ ("Fresh mass that a log of the kind gives in a season, age and year taken out where "
-              "they can be told, over all seasons that are over.")),
+  = KIND ("level", N_ ("Each log and season"), MASS, A_LOG, 2,
+          N_ ("Fresh mass that a log of the kind gives in a season, allowing for its age and for "
+              "good and bad years where they can be told apart, over all seasons that are over.")),
   [BED_FIGURE_KIND_LEVEL_HIGH]
-  = KIND ("level_high", N_ ("A log and season at most"), MASS, A_LOG, 2,
+  = KIND ("level_high", N_ ("Each log and season, at most"), MASS, A_LOG, 2,
           N_ ("What the mean of the kind is below, nine times in ten.")),
 };
 

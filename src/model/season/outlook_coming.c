@@ -95,8 +95,8 @@ static const char *
 get_told (const BedCropGroup *group)
 {
   if (group->told == BED_CROP_OTHER_YEARS)
-    return _ ("cannot be told from its years");
-  return group->kg.known == BED_KNOWN_INTERVAL ? _ ("yes") : _ ("too few batches for how sure");
+    return _ ("made in other years than the rest");
+  return group->kg.known == BED_KNOWN_INTERVAL ? _ ("yes") : _ ("too few batches to give a range");
 }
 
 static gboolean

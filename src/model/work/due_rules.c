@@ -60,14 +60,15 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
       .detail = N_ ("soaked {1}") },
 
   [BED_DUE_SOAK]
-  = { .rule = { BED_DUE_SOAK, "soak", N_ ("Soak"),
-                N_ ("A log rests 7 to 9 weeks from one soak to the next (the farm's setting, or "
-                    "the strain's); it is not forced before its first spawn run is over. Soaks "
-                    "go on from May to October, in the south from November to April, and where a "
-                    "farm has soaked at other times. Wet logs are heavy: lift with two, and never "
-                    "leave an open tank to children."),
-                "Cornell, Forcing Bolts (7-8 weeks); D. B. Hill, University of Kentucky FOR-85 "
-                "(nine weeks; a full year before the first); Cornell, Four Methods (season)." },
+  = { .rule
+      = { BED_DUE_SOAK, "soak", N_ ("Soak"),
+          N_ ("A log rests 7 to 9 weeks from one soak to the next (the farm's setting, or the "
+              "strain's); it is not forced before its first spawn run is over. Soaks go on from "
+              "May to October, in the south from November to April, and where a farm has soaked "
+              "at other times. Wet logs are heavy: lift with two people, and never leave an open "
+              "tank to children."),
+          "Cornell, Forcing Bolts (7-8 weeks); D. B. Hill, University of Kentucky FOR-85 "
+          "(nine weeks; a full year before the first); Cornell, Four Methods (season)." },
       .sql = "SELECT CASE WHEN m.stack IS NULL THEN 'batch' ELSE 'stack' END,"
              " coalesce (m.stack, m.batch),"
              " coalesce (k.name || ' · ', '') || m.batch_code, max (m.ready_on), 0, count (*),"
@@ -84,12 +85,11 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   [BED_DUE_WATER]
   = { .rule
       = { BED_DUE_WATER, "water", N_ ("Water the yard"),
-          N_ ("After more than 7 days without rain, above all when it is warmer than 24 C "
-              "(75 F), wet the logs overnight, then let the bark dry. When it is cooler, 14 "
-              "days; 2 mm of rain counts. Where the farm's latitude and temperatures are "
-              "known, the water the air asked for is added up instead: past 35 mm, which is 7 "
-              "days of 5 mm. The 14 days, the 2 mm and the 35 mm are common practice, no "
-              "source."),
+          N_ ("After more than 7 days without rain, above all when it is warmer than 24 C (75 "
+              "F), water the logs overnight, then let the bark dry. When it is cooler, 14 days; "
+              "2 mm of rain counts. Where the farm's latitude and temperatures are known, "
+              "evaporation is added up instead: past 35 mm, which is 7 days of 5 mm. The 14 "
+              "days, the 2 mm and the 35 mm are common practice, no source."),
           "D. B. Hill, Shiitake Production on Logs: Harvesting, University of Kentucky "
           "FOR-85; R. G. Allen and others, FAO Irrigation and Drainage Paper 56, 1998, "
           "equation 52." },
@@ -103,11 +103,12 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
       .detail = N_ ("{1}") },
 
   [BED_DUE_WEIGH]
-  = { .rule = { BED_DUE_WEIGH, "weigh", N_ ("Weigh sample logs"),
-                N_ ("The same few logs of a batch, weighed every week in hot dry weather, show "
-                    "when the yard must be wetted: when they lost more than a tenth."),
-                "D. B. Hill, University of Kentucky FOR-82, Monitoring Moisture, and FOR-83, "
-                "Incubation and Stacking." },
+  = { .rule
+      = { BED_DUE_WEIGH, "weigh", N_ ("Weigh sample logs"),
+          N_ ("The same few logs of a batch, weighed every week in hot dry weather, show when "
+              "the yard needs water: when they have lost more than a tenth."),
+          "D. B. Hill, University of Kentucky FOR-82, Monitoring Moisture, and FOR-83, "
+          "Incubation and Stacking." },
       .sql = DRY
       "SELECT 'batch', b.id, b.code, date (max (w.weighed_on), '+7 days'), 0,"
       " count (DISTINCT l.id), dry.days, max (w.weighed_on)"
@@ -119,9 +120,9 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
 
   /* Every 90 days: the middle of the 2-4 months after which logs are turned. */
   [BED_DUE_LOOK]
-  = { .rule = { BED_DUE_LOOK, "look", N_ ("Look at log ends"),
-                N_ ("White spots or a white ring at the ends tell how far the spawn has run; look "
-                    "when the logs are turned end for end, every 2 to 4 months."),
+  = { .rule = { BED_DUE_LOOK, "look", N_ ("Check log ends"),
+                N_ ("White spots or a white ring at the ends tell how far the spawn has run; check "
+                    "them when the logs are turned end for end, every 2 to 4 months."),
                 "G. F. Leatham, Cultivation of shiitake on logs, Forest Products Journal, 1982 "
                 "(turning); D. B. Hill, University of Kentucky FOR-85 (signs)." },
       .sql = "SELECT 'batch', b.id, b.code, date (max (b.inoculated_on, coalesce (c.on_, '')),"
@@ -136,16 +137,17 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              "  AND NOT EXISTS (SELECT 1 FROM soaked d WHERE d.log = l.id)"
              "  AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id))"
              " THEN b.stage = 'spawn run' END",
-      .detail = N_ ("spawn run, day {2}, not looked at since {1}") },
+      .detail = N_ ("spawn run, day {2}, not checked since {1}") },
 
   [BED_DUE_INOCULATE]
-  = { .rule = { BED_DUE_INOCULATE, "inoculate", N_ ("Inoculate"),
-                N_ ("Felled logs dry out and take in other fungi. The sources differ on how long "
-                    "they may wait (one day to three weeks, two weeks, never over two months), so "
-                    "the limits are the farm's settings. Grinder, hot wax and saw: as their makers "
-                    "and local rules say, with eyes and ears covered."),
-                "Cornell, Inoculating Logs, 2013; D. B. Hill, University of Kentucky FOR-77, "
-                "1999; G. F. Leatham, 1982; a New Hampshire farm guide." },
+  = { .rule
+      = { BED_DUE_INOCULATE, "inoculate", N_ ("Inoculate"),
+          N_ ("Bolts dry out and other fungi move in. The sources differ on how long they may "
+              "wait (one day to three weeks, two weeks, never over two months), so the limits "
+              "are the farm's settings. Grinder, hot wax and saw: as their makers and local "
+              "rules say, with eyes and ears covered."),
+          "Cornell, Inoculating Logs, 2013; D. B. Hill, University of Kentucky FOR-77, "
+          "1999; G. F. Leatham, 1982; a New Hampshire farm guide." },
       .sql = "SELECT 'felling', f.id, f.code || ' · ' || f.wood_name,"
              " date (f.felled_on, '+' || coalesce (s.wait_most, 56) || ' days'),"
              " f.age_days > coalesce (s.wait_most, 56), f.waiting,"
@@ -167,13 +169,14 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   /* Against the first time the log was weighed: 35 lb down to 31.5 is a tenth and not yet
    * more, 29 is (the leaflet's own example). */
   [BED_DUE_DRYING]
-  = { .rule = { BED_DUE_DRYING, "drying", N_ ("Drying out"),
-                N_ ("A log that lost more than a tenth of its weight at inoculation is to be "
-                    "wetted, in the tank or under a sprinkler overnight. One that dried right "
-                    "through does not take water back."),
-                "D. B. Hill, University of Kentucky FOR-83, Incubation and Stacking (35 lb to 29 "
-                "lb), and FOR-82, Monitoring Moisture.",
-                TRUE },
+  = { .rule
+      = { BED_DUE_DRYING, "drying", N_ ("Drying out"),
+          N_ ("A log that has lost more than a tenth of its weight at inoculation needs water, "
+              "in the tank or under a sprinkler overnight. One that has dried right through "
+              "takes no more up."),
+          "D. B. Hill, University of Kentucky FOR-83, Incubation and Stacking (35 lb to 29 "
+          "lb), and FOR-82, Monitoring Moisture.",
+          TRUE },
       .sql = "WITH weighed AS (SELECT w.log, w.weighed_on, w.mass, row_number () OVER (PARTITION BY"
              " w.log ORDER BY w.weighed_on DESC, w.id DESC) AS back, coalesce (l.green_mass,"
              " first_value (w.mass) OVER (PARTITION BY w.log ORDER BY w.weighed_on, w.id)) AS full"
@@ -188,10 +191,10 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
       .detail = N_ ("lost {1} % of its weight, weighed {2}") },
 
   [BED_DUE_SPAWN_DATE]
-  = { .rule = { BED_DUE_SPAWN_DATE, "spawn-date", N_ ("Spawn date"),
-                N_ ("Spawn weakens in store. Bedlog speaks up three weeks before the use-by date "
-                    "its maker gave."),
-                COMMON, TRUE },
+  = { .rule
+      = { BED_DUE_SPAWN_DATE, "spawn-date", N_ ("Spawn date"),
+          N_ ("Spawn weakens in store. Bedlog warns three weeks before the maker's use-by date."),
+          COMMON, TRUE },
       .sql = "SELECT 'spawn', s.id, s.code || ' · ' || s.strain_name, s.use_by,"
              " s.use_by < bed_today (), 0, s.use_by FROM spawn_left s"
              " WHERE s.use_by <= date (bed_today (), '+21 days')"
@@ -200,11 +203,12 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
       .detail = N_ ("use by {1}") },
 
   [BED_DUE_NOTHING_BORN]
-  = { .rule = { BED_DUE_NOTHING_BORN, "nothing-born", N_ ("Nothing picked"),
-                N_ ("A flush lasts one to two weeks after a soak, and nothing was written down. "
-                    "Either picks are missing, or the logs did not answer: not run through, too "
-                    "dry, or the water as warm as the air."),
-                "Ohio State F-0042, Fruiting, Harvesting, Storage, 2022.", TRUE },
+  = { .rule
+      = { BED_DUE_NOTHING_BORN, "nothing-born", N_ ("Nothing picked"),
+          N_ ("A flush lasts one to two weeks after a soak, and no pick is recorded. Either "
+              "picks are missing, or the logs did not fruit: not fully colonised, too dry, or "
+              "the water as warm as the air."),
+          "Ohio State F-0042, Fruiting, Harvesting, Storage, 2022.", TRUE },
       .sql = "SELECT 'soak', s.id, s.code || ' · ' || s.tank, bed_flush_over (s.taken_out), 0,"
              " s.logs, date (s.taken_out) FROM soak_summary s"
              " WHERE bed_today () > bed_flush_over (s.taken_out)"

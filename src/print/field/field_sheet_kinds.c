@@ -55,7 +55,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
       LIFTING },
   },
   [BED_PAPER_MEASURING] = {
-    "measuring", N_ ("Log measuring"), BED_KIND_LOG, BED_KIND_LOG,
+    "measuring", N_ ("Bolt measuring"), BED_KIND_LOG, BED_KIND_LOG,
     { "felling" },
     0, { NULL },
     { CODE ("code", 16), NUMBER ("length", 8), NUMBER ("small_diameter", 9),
