@@ -219,7 +219,7 @@ test_not_sold (Scene *scene, gconstpointer units)
   g_assert_cmpuint (checkup->faults[BED_CHECK_QUESTIONS]->len, ==, 0);
 }
 
-/* What others need stays; with them it goes. */
+/* What others need stays. */
 static void
 test_removal (Scene *scene, gconstpointer units)
 {
@@ -234,20 +234,100 @@ test_removal (Scene *scene, gconstpointer units)
   g_assert_nonnull (strstr (error->message, "26A is needed by"));
   g_autofree char *after = scene_dump (scene->farm);
   g_assert_cmpstr (before, ==, after);
+}
 
-  g_clear_error (&error);
-  g_autoptr (BedEdit) whole = bed_edit_new (scene->farm);
-  g_autoptr (BedQuery) q = bed_query_new (scene->farm, "SELECT id FROM log");
-  while (bed_query_next (q))
-    bed_edit_remove (whole, BED_KIND_LOG, bed_query_int (q, 0));
-  g_assert_true (bed_query_finish (q, NULL));
-  bed_edit_remove (whole, BED_KIND_SPAWN_USED,
-                   ask_one (scene->farm, "SELECT id FROM spawn_used", 0));
-  bed_edit_remove (whole, BED_KIND_BATCH, batch);
-  g_assert_true (bed_edit_commit (whole, "Removed 26A", &error));
-  g_assert_true (bed_history_undo (scene->farm, NULL, &error));
+/* Removes that one with all that hangs on it; what was said of it. */
+static char *
+remove_with (Scene *scene, BedKind kind, gint64 id)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_array_append_val (ids, id);
+  char *sentence = bed_edit_remove_with (edit, kind, ids, &error);
+  g_assert_no_error (error);
+  bed_edit_commit (edit, sentence, &error);
+  g_assert_no_error (error);
+  return sentence;
+}
+
+static gint64
+add_stack (Scene *scene)
+{
+  scene_add (scene->farm, RECORD (AREA, "name", "Slope"));
+  return scene_add (scene->farm, RECORD (STACK, "name", "Crib 1", "area", "Slope", "kind", "crib",
+                                         "built_on", "2026-03-02"));
+}
+
+/* All that is of a batch alone goes with it; what was spent stays spent. One undo brings all back.
+ */
+static void
+test_removal_with (Scene *scene, gconstpointer units)
+{
+  gint64 batch = scene_batch (scene->farm, 3);
+  g_autofree char *log = bed_farm_dup_name (scene->farm, BED_KIND_LOG,
+                                            ask_one (scene->farm, "SELECT min (id) FROM log", 0));
+
+  add_stack (scene);
+  scene_add (scene->farm, RECORD (PLACE, "log", log, "stack", "Crib 1", "since", "2026-03-02"));
+  scene_add (scene->farm, RECORD (SOAK, "code", "SO1", "tank", "T", "put_in", "2026-05-01T08:00",
+                                  "taken_out", "2026-05-02T08:00"));
+  scene_add (scene->farm, RECORD (SOAKED, "soak", "SO1", "log", log));
+  scene_add (scene->farm,
+             RECORD (PICK, "picked_on", "2026-05-08", "log", log, "grade", "A", "mass", "210 g"));
+  scene_add (scene->farm,
+             RECORD (WEIGHING, "weighed_on", "2026-05-08", "log", log, "mass", "4 kg"));
+  gint64 bought = scene_add (scene->farm,
+                             RECORD (PURCHASE, "bought_on", "2026-03-01", "category", "wax", "what",
+                                     "Wax", "amount", "20", "scope", "batch", "batch", "26A"));
+  g_autofree char *before = scene_dump (scene->farm);
+  g_autofree char *said = remove_with (scene, BED_KIND_BATCH, batch);
+
+  g_assert_cmpstr (said, ==,
+                   "Removed batch 26A with its 1 spawn use, 3 logs, 1 place, 1 weighing, 1 soaked "
+                   "log and 1 pick");
+  g_assert_cmpint (ask_one (scene->farm, "SELECT count (*) FROM log", 0), ==, 0);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT count (*) FROM soak", 0), ==, 1);
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT amount FROM purchase WHERE id = ?1 AND scope = 'overhead'"
+                            " AND batch IS NULL",
+                            bought),
+                   ==, 2000);
+  g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
   g_autofree char *back = scene_dump (scene->farm);
   g_assert_cmpstr (before, ==, back);
+}
+
+/* What is of something else, too, stays with that, and a felling without its stand is one. */
+static void
+test_removal_loose (Scene *scene, gconstpointer units)
+{
+  gint64 stand = scene_add (scene->farm, RECORD (STAND, "name", "Hill"));
+  gint64 stack = add_stack (scene);
+
+  scene_batch (scene->farm, 2);
+  gint64 felling = scene_add (scene->farm, RECORD (FELLING, "code", "F9", "felled_on", "2026-02-01",
+                                                   "stand", "Hill", "wood", "white oak"));
+  gint64 both = scene_add (scene->farm, RECORD (CHECK, "checked_on", "2026-05-01", "batch", "26A",
+                                                "stack", "Crib 1", "colonised", "40"));
+  gint64 one = scene_add (scene->farm, RECORD (CHECK, "checked_on", "2026-05-01", "stack", "Crib 1",
+                                               "colonised", "40"));
+  g_autofree char *hill = remove_with (scene, BED_KIND_STAND, stand);
+  g_autofree char *crib = remove_with (scene, BED_KIND_STACK, stack);
+
+  g_assert_cmpstr (hill, ==, "Removed stand Hill");
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM felling WHERE id = ?1 AND stand IS NULL",
+                            felling),
+                   ==, 1);
+  g_assert_cmpstr (crib, ==, "Removed stack Crib 1 with its 1 check");
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM \"check\" WHERE id = ?1 AND stack IS NULL",
+                            both),
+                   ==, 1);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT count (*) FROM \"check\" WHERE id = ?1", one), ==,
+                   0);
 }
 
 static void
@@ -353,6 +433,8 @@ main (int argc, char *argv[])
   ADD ("/rules/retired", test_retired);
   ADD ("/rules/lots", test_lots);
   ADD ("/rules/removal", test_removal);
+  ADD ("/rules/removal-with", test_removal_with);
+  ADD ("/rules/removal-loose", test_removal_loose);
   ADD ("/rules/duplicates", test_duplicates);
   ADD ("/rules/currency", test_currency);
   ADD ("/rules/all-or-nothing", test_all_or_nothing);

@@ -9,6 +9,7 @@
 #include "app/batches/plan_panel.h"
 #include "app/desk/browser.h"
 #include "app/desk/figure_answer.h"
+#include "app/desk/put_right.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
@@ -230,6 +231,7 @@ make_parts (BedBatchDetail *self)
   self->logs = bed_batch_logs_new (self->farm);
   self->care = bed_care_view_new (self->farm);
   self->crop = bed_table_new (self->farm, &crop_table);
+  bed_put_right_in (self->crop, self->farm, BED_KIND_PICK);
   self->cost = bed_styled (adw_bin_new (), "section");
   add_part (
       self,

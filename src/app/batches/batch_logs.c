@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/batches/retire_form.h"
+#include "app/desk/put_right.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
@@ -168,6 +169,7 @@ bed_batch_logs_new (BedFarm *farm)
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->table = bed_table_new (farm, &table);
+  bed_put_right_in (self->table, farm, BED_KIND_LOG);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->table), -1, LIST_HEIGHT);
   self->stack = gtk_stack_new ();

@@ -5,7 +5,9 @@
 
 #include "app/batches/care_run_view.h"
 #include "app/batches/care_water.h"
+#include "app/desk/care_tables.h"
 #include "app/desk/page_parts.h"
+#include "app/desk/put_right.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
@@ -16,16 +18,23 @@
 #include "model/farm/query.h"
 #include "model/season/draft.h"
 
-#define CHECKS_HEIGHT 170
+#define LIST_HEIGHT 170
+#define N_LISTS 3
 
+/* What is written down about a batch, "%s" being its id. */
 static const struct
 {
   BedKind kind;
-  const char *verb; /* N_() */
-} records[] = {
-  { BED_KIND_WEIGHING, N_ ("Record weighing") },
-  { BED_KIND_CHECK, N_ ("Record check") },
-  { BED_KIND_DISC, N_ ("Record disc") },
+  const char *verb;    /* N_() */
+  const char *heading; /* N_() */
+  const BedTableSpec *table;
+  const char *where;
+} lists[N_LISTS] = {
+  { BED_KIND_WEIGHING, N_ ("Record weighing"), N_ ("Weighings"), &bed_care_weighings,
+    "log IN (SELECT id FROM log WHERE batch = %s)" },
+  { BED_KIND_CHECK, N_ ("Record check"), N_ ("Checks"), &bed_care_checks,
+    "(batch = %s OR log IN (SELECT id FROM log WHERE batch = %s))" },
+  { BED_KIND_DISC, N_ ("Record disc"), N_ ("Sample discs"), &bed_care_discs, "batch = %s" },
 };
 
 struct _BedCareView
@@ -36,29 +45,10 @@ struct _BedCareView
   GtkWidget *stack; /* "care", and a form for each kind once opened */
   BedCareWater *water;
   BedCareRunView *run;
-  BedTable *checks;
+  BedTable *lists[N_LISTS];
 };
 
 BED_DEFINE_TYPE (BedCareView, bed_care_view, BED_TYPE_PART)
-
-static const BedTableColumn check_columns[] = {
-  { .field = "checked_on", .title = N_ ("Checked") },
-  { .field = "colonised", .title = N_ ("Colonised") },
-  { .field = "bark", .width = 7 },
-  { .field = "weed" },
-  { .field = "severity", .width = 7 },
-};
-
-static const BedTableSpec check_table = {
-  .label = N_ ("Checks of the batch"),
-  .source = "check",
-  .kind = BED_KIND_CHECK,
-  .columns = check_columns,
-  .n_columns = G_N_ELEMENTS (check_columns),
-  .order = "checked_on DESC, id DESC",
-  .kinds = BED_KIND_BIT (BED_KIND_CHECK),
-  .empty = N_ ("Not checked yet"),
-};
 
 /* --- forms ------------------------------------------------------------------------------- */
 
@@ -90,7 +80,7 @@ static void
 record_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedCareView *self = BED_CARE_VIEW (widget);
-  BedKind kind = records[g_variant_get_int32 (parameter)].kind;
+  BedKind kind = lists[g_variant_get_int32 (parameter)].kind;
   g_autoptr (BedRecord) draft = bed_draft_new (self->farm, kind);
   gint64 log = kind == BED_KIND_WEIGHING ? find_sample (self) : 0;
 
@@ -118,12 +108,28 @@ make_buttons (void)
 {
   GtkWidget *box = bed_wrap_new (6, 6);
 
-  for (int i = 0; i < (int) G_N_ELEMENTS (records); i++)
+  for (int i = 0; i < N_LISTS; i++)
     {
-      GtkWidget *button = bed_action_button_new (_ (records[i].verb), "care.record");
+      GtkWidget *button = bed_action_button_new (_ (lists[i].verb), "care.record");
 
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (box), button);
+    }
+  return box;
+}
+
+static GtkWidget *
+make_lists (BedCareView *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+
+  for (guint i = 0; i < N_LISTS; i++)
+    {
+      self->lists[i] = bed_table_new (self->farm, lists[i].table);
+      bed_put_right_in (self->lists[i], self->farm, lists[i].kind);
+      gtk_widget_set_size_request (GTK_WIDGET (self->lists[i]), -1, LIST_HEIGHT);
+      gtk_box_append (GTK_BOX (box),
+                      bed_section_new (_ (lists[i].heading), GTK_WIDGET (self->lists[i])));
     }
   return box;
 }
@@ -137,12 +143,9 @@ bed_care_view_new (BedFarm *farm)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->water = bed_care_water_new (farm);
   self->run = bed_care_run_view_new (farm);
-  self->checks = bed_table_new (farm, &check_table);
-  gtk_widget_set_size_request (GTK_WIDGET (self->checks), -1, CHECKS_HEIGHT);
-  box = bed_styled (
-      bed_column_new (24, make_buttons (), GTK_WIDGET (self->water), GTK_WIDGET (self->run),
-                      bed_section_new (_ ("Last checks"), GTK_WIDGET (self->checks)), NULL),
-      "section");
+  box = bed_styled (bed_column_new (24, make_buttons (), GTK_WIDGET (self->water),
+                                    GTK_WIDGET (self->run), make_lists (self), NULL),
+                    "section");
   self->stack = gtk_stack_new ();
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
@@ -156,15 +159,18 @@ void
 bed_care_view_show (BedCareView *self, gint64 batch)
 {
   g_return_if_fail (BED_IS_CARE_VIEW (self));
-  g_autofree char *where
-      = g_strdup_printf ("(batch = %" G_GINT64_FORMAT
-                         " OR log IN (SELECT id FROM log WHERE batch = %" G_GINT64_FORMAT "))",
-                         batch, batch);
+  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, batch);
 
   if (batch != self->batch)
     gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "care");
   self->batch = batch;
   bed_care_water_show (self->water, batch);
   bed_care_run_view_show (self->run, batch);
-  bed_table_set_where (self->checks, where);
+  for (guint i = 0; i < N_LISTS; i++)
+    {
+      g_auto (GStrv) parts = g_strsplit (lists[i].where, "%s", -1);
+      g_autofree char *where = g_strjoinv (id, parts);
+
+      bed_table_set_where (self->lists[i], where);
+    }
 }

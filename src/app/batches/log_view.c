@@ -6,6 +6,7 @@
 #include "app/batches/retire_form.h"
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
+#include "app/desk/put_right.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
@@ -53,6 +54,7 @@ struct _BedLogView
   GtkWidget *title;
   GtkWidget *line;
   GtkWidget *change;
+  GtkWidget *remove;
   GtkWidget *retire;
   GtkWidget *weigh;
   GtkWidget *facts; /* AdwBin */
@@ -195,6 +197,7 @@ show_log (BedLogView *self, GError **error)
     return FALSE;
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
   gtk_widget_set_sensitive (self->change, may_write);
+  gtk_widget_set_sensitive (self->remove, may_write);
   gtk_widget_set_sensitive (self->weigh, may_write);
   gtk_widget_set_sensitive (self->retire, may_write && !bed_record_has (record, "retired_on"));
   return bed_query_finish (log, error);
@@ -236,6 +239,12 @@ change_cb (BedLogView *self)
   if (!record)
     return;
   bed_form_open (self->forms[FORM_CHANGE], record, NULL);
+}
+
+static void
+remove_cb (BedLogView *self)
+{
+  bed_host_remove_one (GTK_WIDGET (self), self->farm, BED_KIND_LOG, self->log);
 }
 
 static void
@@ -327,6 +336,8 @@ make_head (BedLogView *self)
   add_button (head, _ ("Print tag"), G_CALLBACK (print_cb), self);
   self->retire = add_button (head, _ ("Retire"), G_CALLBACK (retire_cb), self);
   self->change = add_button (head, _ ("Change"), G_CALLBACK (change_cb), self);
+  self->remove = add_button (head, _ ("Remove"), G_CALLBACK (remove_cb), self);
+  gtk_widget_add_css_class (self->remove, "flat");
   return head;
 }
 
@@ -339,6 +350,7 @@ make_lists (BedLogView *self)
     {
       GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new (self->farm, lists[i].table));
 
+      bed_put_right_in (self->lists[i], self->farm, lists[i].table->kind);
       gtk_widget_set_size_request (list, -1, LIST_HEIGHT);
       gtk_widget_set_margin_bottom (list, LIST_BELOW);
       gtk_box_append (GTK_BOX (box), bed_section_new (_ (lists[i].heading), list));

@@ -29,15 +29,11 @@ struct _BedBrowser
 BED_DEFINE_TYPE (BedBrowser, bed_browser, BED_TYPE_PART)
 
 static GtkWidget *
-make_facts (BedFarm *farm, BedKind kind, gint64 id, GError **error)
+make_facts (BedFarm *farm, BedRecord *record)
 {
-  g_autoptr (BedRecord) record = bed_farm_load (farm, kind, id, error);
-  const BedKindInfo *info = bed_kind_get_info (kind);
-  const char *name;
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  const char *name = info->key ? bed_record_get_text (record, info->key) : _ (info->singular);
 
-  if (!record)
-    return NULL;
-  name = info->key ? bed_record_get_text (record, info->key) : _ (info->singular);
   return bed_column_new (0, bed_browser_head_new (name, NULL, NULL),
                          bed_styled (bed_facts_new (farm, record), "section"), NULL);
 }
@@ -55,27 +51,40 @@ show_other (BedBrowser *self, GtkWidget *other)
   gtk_stack_set_visible_child (stack, other);
 }
 
+/* What shows @id beside the table; NULL where it could not be read. */
+static GtkWidget *
+read_one (BedBrowser *self, gint64 id, GError **error)
+{
+  g_autoptr (BedRecord) there = bed_farm_load (self->farm, self->spec->kind, id, error);
+
+  if (!there)
+    return NULL;
+  if (!self->own)
+    return make_facts (self->farm, there);
+  return self->spec->detail_show (self->own, id, error) ? self->own : NULL;
+}
+
 static gboolean
 read_selected (BedBrowser *self, GError **error)
 {
   gint64 id = bed_table_get_selected (self->table);
-  gboolean may_write = id && !bed_farm_get_read_only_why (self->farm);
   g_autoptr (GError) why = NULL;
-  GtkWidget *shown = id && !self->own ? make_facts (self->farm, self->spec->kind, id, &why) : NULL;
-
-  if (id && self->own && self->spec->detail_show (self->own, id, &why))
-    gtk_stack_set_visible_child (GTK_STACK (self->detail), shown = self->own);
+  GtkWidget *shown = id ? read_one (self, id, &why) : NULL;
+  gboolean may_write = shown && !bed_farm_get_read_only_why (self->farm);
   /* Of a record that is gone the table tells in a moment. */
-  else if (!id || g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND))
-    show_other (self,
-                shown = bed_styled (gtk_label_new (_ ("Choose one in the list")), "dim-label"));
+  gboolean none = !id || g_error_matches (why, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
+
+  if (shown == self->own && shown)
+    gtk_stack_set_visible_child (GTK_STACK (self->detail), shown);
   else if (shown)
     show_other (self, shown);
+  else if (none)
+    show_other (self, bed_styled (gtk_label_new (_ ("Choose one in the list")), "dim-label"));
   else
     g_propagate_error (error, g_steal_pointer (&why));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.change", may_write);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "record.remove", may_write);
-  return shown != NULL;
+  return shown || none;
 }
 
 static void
@@ -167,17 +176,20 @@ static void
 remove_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedBrowser *self = BED_BROWSER (widget);
-  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
-  gint64 id = bed_table_get_selected (self->table);
-  g_autofree char *name = info->key ? bed_farm_dup_name (self->farm, self->spec->kind, id) : NULL;
-  g_autofree char *sentence
-      = g_strdup_printf (_ ("Removed %s %s"), _ (info->singular), name ? name : "");
-  g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
-  g_autoptr (GError) error = NULL;
 
-  bed_edit_remove (edit, self->spec->kind, id);
-  if (!bed_host_commit (widget, edit, sentence, &error))
-    bed_host_say_error (widget, error);
+  bed_host_remove_one (widget, self->farm, self->spec->kind, bed_table_get_selected (self->table));
+}
+
+static void
+row_change_cb (BedBrowser *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "record.change", NULL);
+}
+
+static void
+row_remove_cb (BedBrowser *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "record.remove", NULL);
 }
 
 /* To what is read or typed here; where the list makes room for what was chosen, to that. */
@@ -228,6 +240,8 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   bed_part_set_child (BED_PART (self), self->stack);
   g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
+  g_signal_connect_swapped (self->table, "change", G_CALLBACK (row_change_cb), self);
+  g_signal_connect_swapped (self->table, "remove", G_CALLBACK (row_remove_cb), self);
   show_reading (self);
   select_first (self);
   return self;

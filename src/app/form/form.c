@@ -10,6 +10,7 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
+#include "model/farm/value.h"
 #include "model/season/draft.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
@@ -297,16 +298,14 @@ begin_next (BedForm *self, BedRecord *saved)
 static char *
 dup_sentence (BedForm *self, BedRecord *record)
 {
-  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
-  const char *name = info->key ? bed_record_get_text (record, info->key) : NULL;
-
   if (self->sentence)
     return g_steal_pointer (&self->sentence);
   if (self->spec->dup_sentence)
     return self->spec->dup_sentence (self->farm, record);
+  g_autofree char *words = bed_value_dup_words (self->farm, record);
   if (bed_record_get_id (self->original))
-    return g_strdup_printf (_ ("Changed %s %s"), _ (info->singular), name ? name : "");
-  return g_strdup_printf (_ ("Recorded %s %s"), _ (info->singular), name ? name : "");
+    return g_strdup_printf (_ ("Changed %s"), words);
+  return g_strdup_printf (_ ("Recorded %s"), words);
 }
 
 static void

@@ -29,6 +29,28 @@ bed_host_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GError 
                                             sentence, error);
 }
 
+gboolean
+bed_host_remove (GtkWidget *inside, BedFarm *farm, BedKind kind, GArray *ids)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (farm);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *sentence = bed_edit_remove_with (edit, kind, ids, &error);
+
+  if (sentence && bed_host_commit (inside, edit, sentence, &error))
+    return TRUE;
+  bed_host_say_error (inside, error);
+  return FALSE;
+}
+
+gboolean
+bed_host_remove_one (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id)
+{
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_array_append_val (ids, id);
+  return bed_host_remove (inside, farm, kind, ids);
+}
+
 void
 bed_host_say (GtkWidget *inside, const char *text)
 {

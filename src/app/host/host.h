@@ -35,6 +35,10 @@ struct _BedHostInterface
  * (a new farm being made) it commits and says nothing. */
 gboolean bed_host_commit (GtkWidget *inside, BedEdit *edit, const char *sentence, GError **error);
 
+/* Removes them (see bed_edit_remove_with()) in one change, with its toast; why not is said. */
+gboolean bed_host_remove (GtkWidget *inside, BedFarm *farm, BedKind kind, GArray *ids);
+gboolean bed_host_remove_one (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id);
+
 /* A toast; for an error its message. */
 void bed_host_say (GtkWidget *inside, const char *text);
 void bed_host_say_error (GtkWidget *inside, const GError *error);

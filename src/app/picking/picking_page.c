@@ -218,20 +218,10 @@ change_cb (BedPickingPage *self)
 static void
 drop_cb (BedPickingPage *self)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 id = bed_table_get_selected (self->table);
-  g_autoptr (BedRecord) pick = id ? bed_host_load (GTK_WIDGET (self), farm, BED_KIND_PICK, id)
-                                  : NULL;
-  g_autoptr (BedEdit) edit = bed_edit_new (farm);
-  g_autofree char *words = pick ? bed_pick_dup_words (farm, pick) : NULL;
-  g_autofree char *sentence = g_strdup_printf (_ ("Removed a pick: %s"), words);
-  g_autoptr (GError) error = NULL;
 
-  if (!pick)
-    return;
-  bed_edit_remove (edit, BED_KIND_PICK, id);
-  if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
-    bed_host_say_error (GTK_WIDGET (self), error);
+  if (id)
+    bed_host_remove_one (GTK_WIDGET (self), bed_page_get_farm (BED_PAGE (self)), BED_KIND_PICK, id);
 }
 
 static gboolean
@@ -373,7 +363,8 @@ make_picks (BedPartsPage *page)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "selected", G_CALLBACK (table_selected_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->table, "opened", G_CALLBACK (change_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "change", G_CALLBACK (change_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "remove", G_CALLBACK (drop_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->line));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
   gtk_box_append (GTK_BOX (box), make_foot (self));

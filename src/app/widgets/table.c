@@ -27,6 +27,7 @@ struct _BedTable
   GtkColumnView *view;
   GtkWidget *menu;
   GtkSelectionModel *selection;
+  gint64 selected; /* as it was last told */
   BedList *list;
   /* GTK 4.8 does not say which column sorts. Each column has a sorter that notes
    * that it was asked; comparing these two with the view's sorter tells which
@@ -81,10 +82,14 @@ dup_where (BedTable *self, const char *filter)
                           filter ? ", ?1)" : "");
 }
 
+static void allow (BedTable *self);
+
 static void
 selection_changed_cb (BedTable *self)
 {
-  g_signal_emit_by_name (self, "selected", bed_table_get_selected (self));
+  self->selected = bed_table_get_selected (self);
+  allow (self);
+  g_signal_emit_by_name (self, "selected", self->selected);
 }
 
 static void
@@ -97,6 +102,15 @@ say_when_empty (BedTable *self)
                                                                    : _ ("Nothing here yet"));
   gtk_widget_set_visible (self->none, g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0
                                           && !bed_list_get_trouble (self->list));
+}
+
+/* GTK does not tell that what was selected is gone. */
+static void
+items_changed_cb (BedTable *self)
+{
+  say_when_empty (self);
+  if (bed_table_get_selected (self) != self->selected)
+    selection_changed_cb (self);
 }
 
 static gboolean
@@ -167,19 +181,13 @@ ask_again (BedTable *self)
     select_again (self, selected);
   g_signal_connect_object (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb),
                            self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->list, "items-changed", G_CALLBACK (say_when_empty), self,
+  g_signal_connect_object (self->list, "items-changed", G_CALLBACK (items_changed_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->list, "trouble", G_CALLBACK (trouble_cb), self, G_CONNECT_SWAPPED);
   bed_trouble_say (self->trouble, bed_list_get_trouble (self->list));
   say_when_empty (self);
   if (selected && selected->len && !bed_table_get_selected (self))
     selection_changed_cb (self);
-}
-
-static void
-activate_cb (BedTable *self, guint position)
-{
-  g_signal_emit_by_name (self, "opened", bed_list_get_id (self->list, position));
 }
 
 static void
@@ -205,7 +213,55 @@ search_activated_cb (BedTable *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->view));
 }
 
-/* --- sorting by menu: headers cannot be reached by keyboard in GTK 4.8 -------- */
+/* --- what is done with a row -------------------------------------------------------- */
+
+static gboolean
+is_handled (BedTable *self, const char *signal)
+{
+  return g_signal_has_handler_pending (self, g_signal_lookup (signal, BED_TYPE_TABLE), 0, FALSE);
+}
+
+static void
+allow (BedTable *self)
+{
+  gboolean chosen = bed_table_get_selected (self) != 0;
+  gboolean may_write = chosen && !bed_farm_get_read_only_why (self->farm);
+
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "table.open",
+                                 chosen && is_handled (self, "opened"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "table.change",
+                                 may_write && is_handled (self, "change"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "table.remove",
+                                 may_write && is_handled (self, "remove"));
+}
+
+static void
+row_action_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedTable *self = BED_TABLE (widget);
+  gint64 id = bed_table_get_selected (self);
+
+  if (g_strcmp0 (action, "table.open") == 0)
+    g_signal_emit_by_name (self, "opened", id);
+  else if (g_strcmp0 (action, "table.change") == 0)
+    g_signal_emit_by_name (self, "change", id);
+  else
+    g_signal_emit_by_name (self, "remove");
+}
+
+/* Where there is nothing to read Enter puts right. */
+static void
+activate_cb (BedTable *self, guint position)
+{
+  gint64 id = bed_list_get_id (self->list, position);
+
+  if (is_handled (self, "opened"))
+    g_signal_emit_by_name (self, "opened", id);
+  else if (!bed_farm_get_read_only_why (self->farm))
+    g_signal_emit_by_name (self, "change", id);
+}
+
+/* --- the menu: heads cannot be reached by keyboard in GTK 4.8, either ----------------- */
 
 static void
 sort_cb (GtkWidget *widget, const char *action, GVariant *parameter)
@@ -225,7 +281,15 @@ static GMenu *
 make_menu (BedTable *self)
 {
   GMenu *menu = g_menu_new ();
+  g_autoptr (GMenu) rows = g_menu_new ();
+  g_autoptr (GMenu) sort = g_menu_new ();
 
+  if (is_handled (self, "opened"))
+    g_menu_append (rows, _ ("Open"), "table.open");
+  if (is_handled (self, "change"))
+    g_menu_append (rows, _ ("Change"), "table.change");
+  if (is_handled (self, "remove"))
+    g_menu_append (rows, _ ("Remove"), "table.remove");
   for (guint i = 0; i < self->spec->n_columns; i++)
     {
       g_autofree char *up = g_strdup_printf ("table.sort(%d)", (int) i + 1);
@@ -233,27 +297,69 @@ make_menu (BedTable *self)
       g_autofree char *label = g_strdup_printf (_ ("Sort by %s"), _ (self->columns[i].title));
       g_autofree char *turned = g_strdup_printf (_ ("%s, last first"), label);
 
-      g_menu_append (menu, label, up);
-      g_menu_append (menu, turned, down);
+      g_menu_append (sort, label, up);
+      g_menu_append (sort, turned, down);
     }
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (rows));
+  g_menu_append_submenu (menu, _ ("Sort"), G_MENU_MODEL (sort));
   return menu;
 }
 
-static gboolean
-menu_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+static void
+show_menu (BedTable *self, int x, int y)
 {
-  BedTable *self = BED_TABLE (widget);
-
   if (!self->menu)
     {
       g_autoptr (GMenu) menu = make_menu (self);
 
       self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
-      gtk_widget_set_parent (self->menu, widget);
+      gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
+      gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
+      gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
     }
-  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ 24, 48, 1, 1 });
+  allow (self);
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ x, y, 1, 1 });
   gtk_popover_popup (GTK_POPOVER (self->menu));
+}
+
+/* By the row that has the keyboard. */
+static gboolean
+menu_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+{
+  GtkWidget *view = GTK_WIDGET (BED_TABLE (widget)->view);
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *row = root ? gtk_root_get_focus (root) : NULL;
+  double x = 24, y = 48;
+
+  if (row && gtk_widget_is_ancestor (row, view))
+    gtk_widget_translate_coordinates (row, widget, 24, gtk_widget_get_height (row), &x, &y);
+  show_menu (BED_TABLE (widget), (int) x, (int) y);
   return GDK_EVENT_STOP;
+}
+
+/* The row under the pointer is the one that is meant; of several that are chosen it may be one. */
+static void
+pressed_cb (BedTable *self, int n, double x, double y, GtkGestureClick *click)
+{
+  GtkWidget *at = gtk_widget_pick (GTK_WIDGET (self), x, y, GTK_PICK_DEFAULT);
+  guint row = bed_table_cell_find_row (at, GTK_WIDGET (self->view));
+
+  if (row == GTK_INVALID_LIST_POSITION)
+    return;
+  gtk_gesture_set_state (GTK_GESTURE (click), GTK_EVENT_SEQUENCE_CLAIMED);
+  if (!gtk_selection_model_is_selected (self->selection, row))
+    gtk_selection_model_select_item (self->selection, row, TRUE);
+  show_menu (self, (int) x, (int) y);
+}
+
+static void
+add_click (BedTable *self)
+{
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
+  g_signal_connect_swapped (click, "pressed", G_CALLBACK (pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
 }
 
 /* --- building ------------------------------------------------------------------ */
@@ -389,11 +495,18 @@ bed_table_class_init (BedTableClass *klass)
   widget_class->focus = bed_table_focus;
   widget_class->grab_focus = bed_table_grab_focus;
   gtk_widget_class_install_action (widget_class, "table.sort", "i", sort_cb);
+  gtk_widget_class_install_action (widget_class, "table.open", NULL, row_action_cb);
+  gtk_widget_class_install_action (widget_class, "table.change", NULL, row_action_cb);
+  gtk_widget_class_install_action (widget_class, "table.remove", NULL, row_action_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Delete, 0, "table.remove", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Delete, 0, "table.remove", NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, menu_cb, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Menu, 0, menu_cb, NULL);
 
   bed_signal_new (BED_TYPE_TABLE, "selected", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_TABLE, "opened", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_TABLE, "change", 1, G_TYPE_INT64);
+  bed_signal_new (BED_TYPE_TABLE, "remove", 0);
 }
 
 BedTable *
@@ -409,6 +522,7 @@ bed_table_new (BedFarm *farm, const BedTableSpec *spec)
   self->view = GTK_COLUMN_VIEW (gtk_column_view_new (NULL));
   bed_part_set_child (BED_PART (self), self->box);
   build (self);
+  add_click (self);
   ask_again (self);
   return self;
 }

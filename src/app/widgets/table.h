@@ -4,13 +4,15 @@
 #include "app/widgets/table_cell.h"
 #include <gtk/gtk.h>
 
-/* A table over a question: sorts and filters in SQL, Enter or double click opens,
- * headers and the column menu sort, Tab leaves it. Numbers stand right with their
- * unit in the head.
+/* A table over a question: sorts and filters in SQL, Enter or double click opens, Delete removes,
+ * headers sort, Tab leaves it. The menu key, Shift+F10 and the right button show what can be done
+ * with a row, and sort. Numbers stand right with their unit in the head.
  *
- * Signals:
+ * Signals; what nobody handles is not offered:
  *   "selected" (gint64 id)   the selection moved; 0 for none
- *   "opened" (gint64 id)     Enter or double click */
+ *   "opened" (gint64 id)     Enter or double click
+ *   "change" (gint64 id)     from the menu; Enter or double click where "opened" has no handler
+ *   "remove" ()              Delete, or from the menu: those that are selected */
 #define BED_TYPE_TABLE (bed_table_get_type ())
 G_DECLARE_FINAL_TYPE (BedTable, bed_table, BED, TABLE, BedPart)
 

@@ -7,6 +7,8 @@
 #include "model/farm/value.h"
 #include "science/units.h"
 
+#define ITEM "bed-list-item" /* of what a cell shows: its GtkListItem */
+
 typedef struct
 {
   BedFarm *farm;
@@ -100,6 +102,7 @@ setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
   if (bed_table_cell_is_number (&cell->column))
     gtk_widget_add_css_class (label, "numeric");
   gtk_list_item_set_child (item, label);
+  g_object_set_data (G_OBJECT (label), ITEM, item);
 }
 
 static void
@@ -156,6 +159,29 @@ bed_table_cell_factory_new (BedFarm *farm, const BedTableColumn *column)
   g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), cell);
   g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), cell);
   return factory;
+}
+
+static GtkListItem *
+find_item (GtkWidget *inside)
+{
+  GtkListItem *item = g_object_get_data (G_OBJECT (inside), ITEM);
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !item;
+       child = gtk_widget_get_next_sibling (child))
+    item = find_item (child);
+  return item;
+}
+
+guint
+bed_table_cell_find_row (GtkWidget *cell, GtkWidget *view)
+{
+  GtkListItem *item = NULL;
+
+  /* Not up to what holds all rows: that is the child of the view. */
+  for (; cell && cell != view && gtk_widget_get_parent (cell) != view && !item;
+       cell = gtk_widget_get_parent (cell))
+    item = find_item (cell);
+  return item ? gtk_list_item_get_position (item) : GTK_INVALID_LIST_POSITION;
 }
 
 char *

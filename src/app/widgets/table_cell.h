@@ -35,6 +35,10 @@ BedTableColumn bed_table_cell_resolve (BedKind kind, const BedTableColumn *colum
 /* The cells of a table's columns; these are resolved. */
 GtkListItemFactory *bed_table_cell_factory_new (BedFarm *farm, const BedTableColumn *column);
 
+/* The position of the row that @cell, anything inside @view, is in; GTK_INVALID_LIST_POSITION for
+ * none. */
+guint bed_table_cell_find_row (GtkWidget *cell, GtkWidget *view);
+
 /* "Length (cm)". */
 char *bed_table_cell_dup_title (BedFarm *farm, const BedTableColumn *column);
 

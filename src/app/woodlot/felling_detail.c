@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/browser.h"
+#include "app/desk/put_right.h"
 #include "app/host/host.h"
 #include "app/widgets/big_figures.h"
 #include "app/widgets/build.h"
@@ -92,6 +93,7 @@ bed_felling_detail_new (BedFarm *farm)
   self->batches = bed_table_new (farm, &batch_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->batches), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->batches), -1, 160);
+  bed_put_right_in (self->batches, farm, BED_KIND_BATCH);
   g_signal_connect_swapped (self->batches, "opened", G_CALLBACK (opened_cb), self);
   bed_part_set_child (BED_PART (self),
                       bed_column_new (0, self->head, self->figures, self->expected, self->facts,

@@ -50,6 +50,7 @@
     .highest = hi, ##__VA_ARGS__                                                                   \
   }
 #define NEEDED .required = TRUE
+#define LOOSE .loose = TRUE
 #define HELP(h) .help = h
 
 /* --- choices ------------------------------------------------------------- */
@@ -229,7 +230,7 @@ static const BedField stand_fields[] = {
 static const BedField felling_fields[] = {
   CODE ("code", N_ ("Felling"), NEEDED),
   DATE ("felled_on", N_ ("Felled on"), NEEDED),
-  REF ("stand", N_ ("Stand"), STAND),
+  REF ("stand", N_ ("Stand"), STAND, LOOSE),
   TEXT ("supplier", N_ ("Bought from")),
   REF ("wood", N_ ("Wood"), WOOD, NEEDED),
   MEASURE ("trees", N_ ("Trees"), COUNT, 1, 100000),
@@ -498,7 +499,7 @@ static const BedField pick_fields[] = {
   REF ("batch", N_ ("Batch"), BATCH),
   CHOICE ("grade", N_ ("Grade"), grades, NEEDED),
   MEASURE ("mass", N_ ("Fresh mass"), MASS_FINE, 1, 200 * MG_PER_KG, NEEDED),
-  REF ("lot", N_ ("Lot"), LOT),
+  REF ("lot", N_ ("Lot"), LOT, LOOSE),
   TEXT ("picker", N_ ("Picker")),
   TEXT ("notes", N_ ("Notes")),
 };
@@ -519,7 +520,7 @@ static const BedField buyer_fields[] = {
 static const BedField sale_fields[] = {
   CODE ("code", N_ ("Sale"), NEEDED),
   DATE ("sold_on", N_ ("Date"), NEEDED),
-  REF ("buyer", N_ ("Buyer"), BUYER),
+  REF ("buyer", N_ ("Buyer"), BUYER, LOOSE),
   NOTE ("notes", N_ ("Notes")),
 };
 
@@ -542,7 +543,7 @@ static const BedField purchase_fields[] = {
   MEASURE ("tax", N_ ("Tax"), MONEY, G_MININT64 / 4, G_MAXINT64 / 4),
   TEXT ("supplier", N_ ("Supplier")),
   CHOICE ("scope", N_ ("For"), cost_scopes, NEEDED),
-  REF ("batch", N_ ("Batch"), BATCH),
+  REF ("batch", N_ ("Batch"), BATCH, LOOSE),
   TEXT ("notes", N_ ("Notes")),
 };
 
@@ -553,8 +554,8 @@ static const BedField hours_fields[] = {
   MEASURE ("minutes", N_ ("Time"), TIME, 1, 31 * MINUTES_PER_DAY, NEEDED),
   MEASURE ("rate", N_ ("Rate per hour"), MONEY, 0, 0,
            HELP (N_ ("The farm's rate of that day when left out"))),
-  REF ("batch", N_ ("Batch"), BATCH),
-  REF ("stack", N_ ("Stack"), STACK),
+  REF ("batch", N_ ("Batch"), BATCH, LOOSE),
+  REF ("stack", N_ ("Stack"), STACK, LOOSE),
   MEASURE ("logs", N_ ("Logs handled"), COUNT, 0, 1000000),
   TEXT ("notes", N_ ("Notes")),
 };

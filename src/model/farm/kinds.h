@@ -35,6 +35,7 @@ struct _BedField
   BedFieldType type;
   BedMeasure measure;       /* MEASURE only */
   BedKind refers;           /* REFERENCE only */
+  gboolean loose;           /* REFERENCE only: its record stays when the other is removed */
   const BedChoice *choices; /* CHOICE only; ends with a NULL key */
   gboolean required;
   gint64 lowest, highest; /* MEASURE only, both included; both 0: no limit but >= 0 */

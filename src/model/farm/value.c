@@ -293,6 +293,35 @@ bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *name)
   return g_strdup_printf ("%s %s", text, unit);
 }
 
+/* Of what has no name. */
+static char *
+dup_facts (BedFarm *farm, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  GString *facts = g_string_new (NULL);
+
+  for (guint i = 0; i < info->n_fields; i++)
+    {
+      const BedField *field = &info->fields[i];
+      if (!bed_record_has (record, field->name)
+          || !(field->required || field->type == BED_FIELD_REFERENCE))
+        continue;
+      g_autofree char *value = bed_value_dup_sentence (farm, record, field->name);
+      g_string_append_printf (facts, "%s%s", facts->len ? ", " : "", value);
+    }
+  return g_string_free (facts, FALSE);
+}
+
+char *
+bed_value_dup_words (BedFarm *farm, BedRecord *record)
+{
+  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  g_autofree char *facts = info->key ? NULL : dup_facts (farm, record);
+  const char *name = facts ? facts : bed_record_get_text (record, info->key);
+
+  return g_strdup_printf ("%s %s", _ (info->singular), name ? name : "");
+}
+
 const char *
 bed_value_get_unit (BedFarm *farm, const BedField *field)
 {

@@ -32,6 +32,10 @@ char *bed_value_dup_csv (BedFarm *farm, BedRecord *record, const char *field);
 /* With the unit, for sentences and history: "12.7 cm". */
 char *bed_value_dup_sentence (BedFarm *farm, BedRecord *record, const char *field);
 
+/* The record in a sentence: "batch 26A"; of what has no name, what it must have and what it is of:
+ * "weighing 12/05/26, 26A-003-K, 12.3 kg". */
+char *bed_value_dup_words (BedFarm *farm, BedRecord *record);
+
 /* "cm", "in", "USD", or "" where there is no unit. */
 const char *bed_value_get_unit (BedFarm *farm, const BedField *field);
 
