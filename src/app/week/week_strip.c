@@ -8,6 +8,7 @@
 #include "model/farm/value.h"
 #include "science/units.h"
 
+#define DAYS ((int) G_N_ELEMENTS (((BedWeek *) NULL)->days))
 #define PAD 9
 #define SMALL 0.85f
 #define NUMBER 1.5f
@@ -28,9 +29,9 @@ struct _BedWeekStrip
 {
   GtkWidget parent_instance;
   BedFarm *farm;
-  BedWeek *week;                /* NULL until it is set */
-  GArray *lines[BED_WEEK_DAYS]; /* Line */
-  guint n_lines;                /* of the day with most */
+  BedWeek *week;       /* NULL until it is set */
+  GArray *lines[DAYS]; /* Line */
+  guint n_lines;       /* of the day with most */
 };
 
 BED_DEFINE_TYPE (BedWeekStrip, bed_week_strip, GTK_TYPE_WIDGET)
@@ -116,7 +117,7 @@ dup_tank (const BedWeekTank *tank)
 char *
 bed_week_strip_dup_day (BedWeekStrip *self, int at)
 {
-  g_return_val_if_fail (BED_IS_WEEK_STRIP (self) && at >= 0 && at < BED_WEEK_DAYS, NULL);
+  g_return_val_if_fail (BED_IS_WEEK_STRIP (self) && at >= 0 && at < DAYS, NULL);
   const BedWeekDay *day = self->week ? &self->week->days[at] : NULL;
   GString *words = g_string_new (NULL);
 
@@ -168,7 +169,7 @@ measure_line (BedWeekStrip *self)
 static gboolean
 has_weather (BedWeekStrip *self)
 {
-  for (int i = 0; self->week && i < BED_WEEK_DAYS; i++)
+  for (int i = 0; self->week && i < DAYS; i++)
     if (self->week->days[i].has_rain || self->week->days[i].has_temperatures)
       return TRUE;
   return FALSE;
@@ -230,7 +231,7 @@ find_scales (const BedWeek *week, double *least, double *most, double *rain)
   *least = INFINITY;
   *most = -INFINITY;
   *rain = LEAST_RAIN;
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     {
       const BedWeekDay *day = &week->days[i];
       if (day->has_temperatures)
@@ -337,13 +338,12 @@ bed_week_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedWeekStrip *self = BED_WEEK_STRIP (widget);
   Plan plan
-      = { snapshot, bed_ink_get (), 0, gtk_widget_get_width (widget) / (float) BED_WEEK_DAYS, 0, 0,
-          0 };
+      = { snapshot, bed_ink_get (), 0, gtk_widget_get_width (widget) / (float) DAYS, 0, 0, 0 };
 
   if (!self->week)
     return;
   measure_height (self, &plan);
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     {
       draw_head (self, &plan, i);
       draw_temperatures (self, &plan, i);
@@ -362,16 +362,16 @@ bed_week_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_s
   Plan plan = { 0 };
 
   *minimum = *natural = orientation == GTK_ORIENTATION_HORIZONTAL
-                            ? COLUMN_LEAST * BED_WEEK_DAYS
+                            ? COLUMN_LEAST * DAYS
                             : (int) ceilf (measure_height (BED_WEEK_STRIP (widget), &plan));
 }
 
 static gboolean
 query_tooltip_cb (BedWeekStrip *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
-  int at = x * BED_WEEK_DAYS / MAX (gtk_widget_get_width (GTK_WIDGET (self)), 1);
+  int at = x * DAYS / MAX (gtk_widget_get_width (GTK_WIDGET (self)), 1);
 
-  if (keyboard || !self->week || at < 0 || at >= BED_WEEK_DAYS)
+  if (keyboard || !self->week || at < 0 || at >= DAYS)
     return FALSE;
   g_autofree char *words = bed_week_strip_dup_day (self, at);
   gtk_tooltip_set_text (tooltip, words);
@@ -386,7 +386,7 @@ bed_week_strip_finalize (GObject *object)
   BedWeekStrip *self = BED_WEEK_STRIP (object);
 
   g_clear_pointer (&self->week, bed_week_free);
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     g_array_unref (self->lines[i]);
   g_clear_object (&self->farm);
   G_OBJECT_CLASS (bed_week_strip_parent_class)->finalize (object);
@@ -409,7 +409,7 @@ bed_week_strip_new (BedFarm *farm)
   BedWeekStrip *self = g_object_new (BED_TYPE_WEEK_STRIP, NULL);
 
   self->farm = g_object_ref (farm);
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     {
       self->lines[i] = g_array_new (FALSE, FALSE, sizeof (Line));
       g_array_set_clear_func (self->lines[i], clear_line);
@@ -427,7 +427,7 @@ describe (BedWeekStrip *self)
 {
   g_autoptr (GString) words = g_string_new (NULL);
 
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     {
       g_autofree char *day = bed_week_strip_dup_day (self, i);
       g_string_append_printf (words, "%s%s", i ? ". " : "", day);
@@ -445,7 +445,7 @@ bed_week_strip_set (BedWeekStrip *self, BedWeek *week)
   g_clear_pointer (&self->week, bed_week_free);
   self->week = week;
   self->n_lines = 0;
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     {
       g_array_set_size (self->lines[i], 0);
       add_lines (self, i);

@@ -3,13 +3,15 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
+#define DAYS ((int) G_N_ELEMENTS (((BedWeek *) NULL)->days))
+
 /* Which day of the week @date is, -1 when of another. */
 static int
 find_day (const BedWeek *week, const char *date)
 {
   int at = bed_date_days (week->days[0].day, date);
 
-  return at >= 0 && at < BED_WEEK_DAYS ? at : -1;
+  return at >= 0 && at < DAYS ? at : -1;
 }
 
 /* Of each row the day comes first. */
@@ -20,7 +22,7 @@ read_days (BedWeek *week, BedFarm *farm, const char *sql,
   g_autoptr (BedQuery) q = bed_query_new (farm, sql);
 
   bed_query_bind_text (q, 1, week->days[0].day);
-  bed_query_bind_text (q, 2, week->days[BED_WEEK_DAYS - 1].day);
+  bed_query_bind_text (q, 2, week->days[DAYS - 1].day);
   while (bed_query_next (q))
     {
       int at = find_day (week, bed_query_text (q, 0));
@@ -91,7 +93,7 @@ find_lift (const BedWeek *week, const GPtrArray *items, gint64 soak)
     {
       const BedDueItem *item = items->pdata[i];
       if (item->rule->id == BED_DUE_LIFT && item->id == soak)
-        return CLAMP (bed_date_days (week->days[0].day, item->day), week->today, BED_WEEK_DAYS - 1);
+        return CLAMP (bed_date_days (week->days[0].day, item->day), week->today, DAYS - 1);
     }
   return week->today;
 }
@@ -125,7 +127,7 @@ read_tanks (BedWeek *week, BedFarm *farm, const GPtrArray *items, GError **error
       tank->inside = out == NULL;
       tank->logs = bed_query_int (q, 4);
       tank->first = MAX (bed_date_days (week->days[0].day, in_day), 0);
-      tank->last = out_day ? MIN (bed_date_days (week->days[0].day, out_day), BED_WEEK_DAYS - 1)
+      tank->last = out_day ? MIN (bed_date_days (week->days[0].day, out_day), DAYS - 1)
                            : find_lift (week, items, bed_query_int (q, 0));
       g_ptr_array_add (week->tanks, tank);
     }
@@ -140,7 +142,7 @@ bed_week_new (BedFarm *farm, const GPtrArray *items, GError **error)
   g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
 
   week->tanks = g_ptr_array_new_with_free_func (free_tank);
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     {
       week->days[i].day = bed_date_add (monday, i);
       week->days[i].tasks = g_ptr_array_new_with_free_func (g_free);
@@ -173,7 +175,7 @@ bed_week_new (BedFarm *farm, const GPtrArray *items, GError **error)
 void
 bed_week_free (BedWeek *week)
 {
-  for (int i = 0; i < BED_WEEK_DAYS; i++)
+  for (int i = 0; i < DAYS; i++)
     {
       g_free (week->days[i].day);
       g_ptr_array_unref (week->days[i].tasks);

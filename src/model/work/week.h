@@ -5,8 +5,6 @@
 /* The week that runs, day by day from Monday: the weather that is written down, what was done, what
  * is due, and what is in the water. */
 
-#define BED_WEEK_DAYS 7
-
 typedef struct
 {
   char *day; /* YYYY-MM-DD */
@@ -34,7 +32,7 @@ typedef struct
 
 typedef struct
 {
-  BedWeekDay days[BED_WEEK_DAYS];
+  BedWeekDay days[7];
   int today;        /* index */
   GPtrArray *tanks; /* BedWeekTank, in the order they were filled */
 } BedWeek;
