@@ -12,6 +12,8 @@
 #include "app/soaking/soak_form.h"
 #include "app/soaking/soaking_page.h"
 #include "app/week/due_row.h"
+#include "app/week/first_steps.h"
+#include "app/week/week_strip.h"
 #include "app/widgets/chart.h"
 #include "app/widgets/plot.h"
 #include "app/widgets/split_bar.h"
@@ -101,6 +103,66 @@ press (GtkWidget *inside, const char *label)
 
   g_assert_nonnull (button);
   g_signal_emit_by_name (button, "clicked");
+}
+
+/* The step to do now has the button; what is there is ticked; all done, it is gone. */
+static void
+test_first_steps (Scene *scene, gconstpointer data)
+{
+  BedFarm *farm = scene->farm;
+  BedFirstSteps *steps = bed_first_steps_new (farm);
+  GtkWidget *widget = GTK_WIDGET (steps), *window = app_show (widget);
+
+  g_assert_true (bed_first_steps_refresh (steps, NULL));
+  g_assert_true (gtk_widget_get_visible (app_find_button (widget, "New felling")));
+  scene_batch (farm, 2);
+  g_assert_true (bed_first_steps_refresh (steps, NULL));
+  g_assert_false (gtk_widget_get_visible (app_find_button (widget, "New felling")));
+  g_assert_false (gtk_widget_get_visible (app_find_button (widget, "New batch")));
+  GtkWidget *yard = app_find_button (widget, "To the yard");
+  g_assert_true (gtk_widget_get_visible (yard));
+  g_assert_true (gtk_widget_has_css_class (yard, "suggested-action"));
+  /* Logs that bear need no soak first. */
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-12", "batch", "26A",
+                                 "grade", "A", "mass", "500 g", NULL));
+  g_assert_true (bed_first_steps_refresh (steps, NULL));
+  g_assert_false (gtk_widget_get_visible (app_find_button (widget, "Record soak")));
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Low yard", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Low yard", "kind",
+                                 "crib", "built_on", "2026-03-01", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", "26A-001", "stack", "Crib 1", "since",
+                                 "2026-03-02", NULL));
+  g_assert_true (bed_first_steps_refresh (steps, NULL));
+  g_assert_false (gtk_widget_get_visible (widget));
+  app_close (window, widget);
+}
+
+/* What a screen reader says of the days is what is drawn. */
+static void
+test_week_strip (Scene *scene, gconstpointer data)
+{
+  BedFarm *farm = scene->farm;
+  BedWeekStrip *strip = bed_week_strip_new (farm);
+  GtkWidget *window = app_show (GTK_WIDGET (strip));
+
+  fill_farm (farm);
+  scene_add (farm, scene_record (farm, BED_KIND_RAIN, "fell_on", "2026-05-12", "depth", "4", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_TEMPERATURE, "measured_on", "2026-05-12", "least",
+                                 "8", "most", "19", NULL));
+  g_autoptr (GPtrArray) items = bed_due_list (farm, NULL);
+  bed_week_strip_set (strip, bed_week_new (farm, items, NULL));
+  app_settle (50);
+  g_autofree char *monday = bed_week_strip_dup_day (strip, 0);
+  g_autofree char *today = bed_week_strip_dup_day (strip, 1);
+  g_autofree char *sunday = bed_week_strip_dup_day (strip, 6);
+  g_assert_cmpstr (monday, ==, "Mon 11 May; in the water: Trough, 1 log; soaked, 1 log");
+  g_assert_cmpstr (today, ==,
+                   "Tue 12 May, today; rain 4.0 mm; 8 to 19 °C; in the water: Trough, 1 log; "
+                   "picked 0.5 kg; due: Lift from tank, 1 log; due: Soak, 1 log; due: Order wax");
+  g_assert_cmpstr (sunday, ==, "Sun 17 May");
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (strip), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                       "The week, day by day");
+  app_close (window, GTK_WIDGET (strip));
 }
 
 static void
@@ -542,6 +604,8 @@ main (int argc, char **argv)
   adw_init ();
   ADD ("empty", test_empty);
   ADD ("full", test_full);
+  ADD ("first-steps", test_first_steps);
+  ADD ("week-strip", test_week_strip);
   ADD ("week-does-a-task", test_week_does_a_task);
   ADD ("drafts-find-a-page", test_drafts_find_a_page);
   ADD ("lift", test_lift);

@@ -3,6 +3,7 @@
 
 #include "model/farm/names.h"
 #include "model/work/due.h"
+#include "model/work/week.h"
 
 static BedDueItem *
 find (GPtrArray *items, BedDueRuleId id)
@@ -389,6 +390,46 @@ test_put_off_rule (Scene *scene, gconstpointer units)
   assert_due (farm, BED_DUE_SOAK, BED_DUE_TODAY, "2026-09-01");
 }
 
+/* Mon 11 to Sun 17 May: each day has what belongs to it and nothing of the days around. */
+static void
+test_week (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (scene->farm, 3);
+  add_soak (scene->farm, "2026-05-09T09:00", "2026-05-10T09:00"); /* to be picked from the 15th */
+  add_soak (scene->farm, "2026-05-11T09:30", NULL);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_RAIN, "fell_on", "2026-05-10",
+                                        "depth", "9", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_RAIN, "fell_on", "2026-05-11",
+                                        "depth", "4", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_TEMPERATURE, "measured_on",
+                                        "2026-05-12", "least", "8", "most", "19", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11",
+                                        "batch", "26A", "grade", "A", "mass", "500 g", NULL));
+  g_autoptr (GPtrArray) items = list (scene->farm);
+  g_autoptr (BedWeek) week = bed_week_new (scene->farm, items, &error);
+  g_assert_no_error (error);
+  const BedWeekDay *days = week->days;
+  g_assert_cmpint (week->today, ==, 1);
+  g_assert_cmpstr (days[0].day, ==, "2026-05-11");
+  g_assert_true (days[0].has_rain && !days[1].has_rain && !days[0].has_temperatures);
+  g_assert_cmpint (days[0].rain, ==, 4000);
+  g_assert_cmpint (days[1].least, ==, 8000);
+  g_assert_cmpint (days[1].most, ==, 19000);
+  g_assert_cmpint (days[0].picked, ==, 500 * 1000);
+  g_assert_cmpint (days[0].soaked, ==, 3);
+  g_assert_cmpuint (days[1].due[BED_DUE_LIFT], ==, 1);
+  g_assert_cmpint (days[1].due_logs[BED_DUE_LIFT], ==, 3);
+  g_assert_cmpuint (days[4].due[BED_DUE_PICK], ==, 1);
+  g_assert_cmpuint (days[6].due[BED_DUE_PICK], ==, 0);
+  /* The soak that came out on Sunday is of the week before. */
+  g_assert_cmpuint (week->tanks->len, ==, 1);
+  const BedWeekTank *tank = week->tanks->pdata[0];
+  g_assert_cmpstr (tank->name, ==, "Trough");
+  g_assert_true (tank->inside && tank->first == 0 && tank->last == 1 && tank->logs == 3);
+}
+
 #define ADD(path, test) g_test_add ("/due/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int
@@ -397,6 +438,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/due/rules-are-whole", test_rules_are_whole);
   ADD ("empty", test_empty);
+  ADD ("week", test_week);
   ADD ("lift", test_lift);
   ADD ("pick", test_pick);
   ADD ("nothing-born", test_nothing_born);

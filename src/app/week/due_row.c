@@ -182,10 +182,12 @@ make_cell (const char *text, const char *style, int width)
 static void
 add_sheet_button (BedDueRow *self, GtkWidget *line)
 {
-  GtkWidget *button = bed_button_add (line, _ ("Print sheet"), G_CALLBACK (sheet_cb), self);
   g_autofree char *name = g_strdup_printf (_ ("Print weighing sheet: %s"), self->item->subject);
+  GtkWidget *button = bed_icon_button_new ("document-print-symbolic", name);
 
-  bed_named (bed_styled (button, "flat"), name);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (sheet_cb), self);
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (line), button);
 }
 
 static void
@@ -202,6 +204,8 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   bed_named (why, asked);
   gtk_widget_set_sensitive (act, !bed_farm_get_read_only_why (self->farm));
   gtk_widget_set_size_request (act, 136, -1);
+  gtk_widget_set_valign (act, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (why, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (act, FALSE);
   g_signal_connect_swapped (why, "toggled", G_CALLBACK (why_toggled_cb), self);
   if (bed_due_row_get_weighed (self))

@@ -9,7 +9,9 @@
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/week/due_row.h"
+#include "app/week/first_steps.h"
 #include "app/week/weather_bar.h"
+#include "app/week/week_strip.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -19,10 +21,11 @@
 struct _BedWeekPage
 {
   BedPage parent_instance;
-  GtkWidget *stack; /* "empty", "list", and a form for each kind once opened */
+  GtkWidget *stack; /* "list", and a form for each kind once opened */
   GtkWidget *title;
+  BedFirstSteps *steps;
+  BedWeekStrip *strip;
   GtkWidget *sections;
-  guint n_due;
   BedWeatherBar *weather;
 };
 
@@ -122,32 +125,19 @@ show_items (BedWeekPage *self, GPtrArray *items)
   g_ptr_array_set_free_func (items, NULL);
 }
 
-/* A farm without a batch and with nothing due is led to the woodlot; one with logs still has
- * weather. */
-static const char *
-get_home (BedWeekPage *self)
-{
-  gboolean any = self->n_due
-                 || bed_farm_count (bed_page_get_farm (BED_PAGE (self)), BED_KIND_BATCH) > 0;
-
-  return any ? "list" : "empty";
-}
-
 static gboolean
 bed_week_page_refresh (BedPage *page, GError **error)
 {
   BedWeekPage *self = BED_WEEK_PAGE (page);
   g_autoptr (GPtrArray) items = bed_due_list (bed_page_get_farm (page), error);
   g_autofree char *title = dup_title (bed_farm_get_today (bed_page_get_farm (page)));
-  const char *seen = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+  g_autoptr (BedWeek) week = items ? bed_week_new (bed_page_get_farm (page), items, error) : NULL;
 
-  if (!items || !show_figures (self, items, error)
+  if (!week || !show_figures (self, items, error) || !bed_first_steps_refresh (self->steps, error)
       || !bed_weather_bar_refresh (self->weather, error))
     return FALSE;
-  self->n_due = items->len;
   gtk_label_set_label (GTK_LABEL (self->title), title);
-  if (!seen || strcmp (seen, "empty") == 0 || strcmp (seen, "list") == 0)
-    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
+  bed_week_strip_set (self->strip, g_steal_pointer (&week));
   show_items (self, items);
   return TRUE;
 }
@@ -157,7 +147,7 @@ bed_week_page_refresh (BedPage *page, GError **error)
 static void
 left_cb (BedWeekPage *self)
 {
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), get_home (self));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "list");
   gtk_widget_child_focus (self->stack, GTK_DIR_TAB_FORWARD);
 }
 
@@ -206,11 +196,6 @@ bed_week_page_add (BedPage *page)
 static GtkWidget *
 bed_week_page_make (BedPage *page)
 {
-  static const BedEmpty empty
-      = { "bed-week-symbolic", N_ ("Nothing is due"),
-          N_ ("Once there are logs, this page says what they need this week: lifting, "
-              "soaking, picking, watering, and why."),
-          N_ ("Begin in the woodlot"), "win.page::woodlot" };
   BedWeekPage *self = BED_WEEK_PAGE (page);
   GtkWidget *reading = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
 
@@ -218,9 +203,14 @@ bed_week_page_make (BedPage *page)
   gtk_label_set_wrap (GTK_LABEL (self->title), FALSE);
   self->sections = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
   self->weather = bed_weather_bar_new (bed_page_get_farm (page));
+  self->steps = bed_first_steps_new (bed_page_get_farm (page));
+  self->strip = bed_week_strip_new (bed_page_get_farm (page));
+  gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->strip));
+  gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (reading), self->sections);
   gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->weather));
-  self->stack = bed_empty_stack_new (&empty, bed_reading_new (reading), "list");
+  self->stack = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
   return bed_page_column_new (page, self->title, self->stack);
 }
 
