@@ -33,25 +33,15 @@ static const char question[]
       "  LEFT JOIN season_week e ON e.monday = date (w.first, 'weekday 0', '-6 days')"
       "  WINDOW by_day AS (ORDER BY w.first) ORDER BY w.first";
 
-static const BedBookFigure figures[] = {
-  BED_FIGURE (N_ ("In totals of no week"), MASS,
-              .expression = "ROUND(SUM(Picks_mass)-SUM(Weeks_mass),6)",
-              .note = N_ ("totals that are longer than a week; they count in all other sums")),
-};
-
-static const BedBlock blocks[] = {
-  { BED_BLOCK_TABLE ("Weeks", columns, question) },
-  { BED_BLOCK_FIGURES (figures) },
-};
-
 const BedBookSheet bed_sheet_weeks = {
   .name = N_ ("Weeks"),
   .question
   = N_ ("What was picked each week (ISO 8601), and what the soaks gave reason to expect, as "
         "the soak plan has it: what a log of its mushroom and method gave a soak in two "
         "years, six tenths of it in the week after and four in the next; from the "
-        "running week on as the last eight weeks came out."),
-  BED_BLOCKS (blocks),
+        "running week on as the last eight weeks came out. Totals longer than a week are of none: "
+        "the summary says how much is in them."),
+  BED_ONE_TABLE ("Weeks", columns, question),
   .one_page = TRUE,
   .chart = &(const BedBookChart){ .title = N_ ("Picked and expected by week"),
                                   .labels = "Weeks_label",
