@@ -3,6 +3,10 @@
 -- a look of its own, never through a view it is to be held against. check_views.c names the
 -- columns to sort by.
 
+CREATE TEMP VIEW slow_pick_dated AS
+SELECT id, picked_on, log, stack, batch, grade, mass, lot, picker, notes
+  FROM pick WHERE id NOT IN (SELECT id FROM pick WHERE since <= picked_on OR since > picked_on);
+
 -- Which logs share in a pick; every share below comes from here.
 CREATE TEMP VIEW slow_member AS
 SELECT p.id AS pick, p.log AS log FROM pick p WHERE p.log IS NOT NULL
@@ -18,7 +22,7 @@ SELECT p.id, l.id FROM pick p, log l
 CREATE TEMP VIEW slow_pick_log AS
 WITH member AS MATERIALIZED (SELECT pick, log FROM slow_member),
      sharing AS MATERIALIZED (SELECT pick, count (*) AS logs FROM member GROUP BY pick)
-SELECT m.pick, m.log, p.picked_on, p.lot, p.mass * 1.0 / s.logs AS mass
+SELECT m.pick, m.log, p.since, p.picked_on, p.lot, p.mass * 1.0 / s.logs AS mass
   FROM member m, sharing s, pick p WHERE s.pick = m.pick AND p.id = m.pick;
 
 -- A pick of a batch stays the batch's, whether logs of it are left or not.
@@ -99,7 +103,8 @@ SELECT l.id, l.code, l.batch, (SELECT code FROM batch WHERE id = l.batch) AS bat
        (SELECT code FROM soak WHERE id = o.soak) AS soak_code,
        o.put_in AS soaked_in, o.taken_out AS soaked_out, o.soak_from,
        (SELECT sum (mass) FROM pick WHERE log = l.id) AS picked_alone,
-       (SELECT max (picked_on) FROM pick WHERE log = l.id) AS picked_last,
+       (SELECT max (picked_on) FROM pick WHERE log = l.id AND coalesce (since, '') = '')
+         AS picked_last,
        iif (coalesce (l.retired_on, '9999') <= bed_today (), 'retired',
        iif (l.batch IS NULL, 'felled',
        iif (coalesce (o.put_in, '9999') <= bed_now ()
@@ -292,7 +297,8 @@ SELECT d.day,
          - (substr (d.day, 6, 5) < (SELECT season_start FROM farm WHERE id = 1)) AS season,
        printf ('%s-W%02d', strftime ('%Y', d.day, '-3 days', 'weekday 4'),
                (strftime ('%j', d.day, '-3 days', 'weekday 4') - 1) / 7 + 1) AS week
-  FROM (SELECT picked_on AS day FROM pick UNION SELECT picked_on FROM lot
+  FROM (SELECT picked_on AS day FROM pick UNION SELECT since FROM pick WHERE since > ''
+        UNION SELECT picked_on FROM lot
         UNION SELECT inoculated_on FROM batch) d;
 
 CREATE TEMP VIEW slow_pick_named AS
@@ -303,23 +309,24 @@ WITH calendar AS MATERIALIZED (SELECT * FROM slow_day),
           (SELECT code FROM batch WHERE id = p.batch) AS own_batch,
           (SELECT b.code FROM batch b, log l WHERE b.id = l.batch AND l.id = p.log) AS log_batch
      FROM pick p)
-SELECT id, picked_on, grade, mass, picker, notes, log, stack, batch, lot,
+SELECT id, since, picked_on, grade, mass, picker, notes, log, stack, batch, lot,
        log_code, stack_name, ifnull (own_batch, log_batch) AS batch_code,
        (SELECT code FROM lot WHERE lot.id = n.lot) AS lot_code,
        (SELECT season FROM calendar WHERE day = picked_on) AS season,
-       (SELECT week FROM calendar WHERE day = picked_on) AS week,
+       (SELECT week FROM calendar WHERE day = picked_on
+           AND week IS (SELECT week FROM calendar WHERE day = ifnull (since, picked_on))) AS week,
        ifnull (log_code, ifnull (stack_name, own_batch)) AS from_what
   FROM named n;
 
 CREATE TEMP VIEW slow_pick_week AS
-WITH dated AS (SELECT d.season, d.week, p.picked_on, p.mass FROM pick p, slow_day d
-                WHERE d.day = p.picked_on),
+WITH dated AS (SELECT d.season, iif (f.week = d.week, d.week, NULL) AS week, p.picked_on, p.mass
+                 FROM pick p, slow_day d, slow_day f
+                WHERE d.day = p.picked_on AND f.day = ifnull (p.since, p.picked_on)),
      weeks AS (SELECT DISTINCT season, week FROM dated)
 SELECT w.season, w.week,
-       (SELECT min (picked_on) FROM dated d WHERE d.season = w.season AND d.week = w.week)
-         AS first_day,
-       (SELECT count (*) FROM dated d WHERE d.season = w.season AND d.week = w.week) AS picks,
-       (SELECT sum (mass) FROM dated d WHERE d.season = w.season AND d.week = w.week) AS mass
+       (SELECT date (picked_on, '-6 days', 'weekday 1') FROM dated d
+         WHERE d.season = w.season AND d.week = w.week) AS monday,
+       (SELECT sum (mass) FROM dated d WHERE d.season = w.season AND d.week IS w.week) AS mass
   FROM weeks w;
 
 CREATE TEMP VIEW slow_lot_summary AS

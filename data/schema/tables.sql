@@ -558,3 +558,10 @@ CREATE TABLE matching (
   heads TEXT NOT NULL UNIQUE COLLATE NOCASE,
   decisions TEXT NOT NULL
 ) STRICT;
+
+-- schema 6
+-- A log of which only its batch's number is known.
+ALTER TABLE log ADD COLUMN counted TEXT;
+
+-- The first day of a total of several picks; NULL for what was picked on one day.
+ALTER TABLE pick ADD COLUMN since TEXT;

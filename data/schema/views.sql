@@ -8,6 +8,8 @@
 --   bed_stood (retired_on, first)    it stood in a season if that day is in it or later, so
 --                                    what is picked that day has a log it came from
 --   bed_lies (since, until, day)     it lies there from the day it came, the day it left not
+--   bed_pick_week (since, picked_on) the week a pick belongs to; NULL of a total longer than it
+--   pick_dated                       what was picked on one day: no totals
 --   bed_pick_share (mass, logs)      what each of the logs has of a pick that is theirs together
 --   bed_run_over (batch, inoculated_on, months), bed_rest_over (put_in, weeks),
 --   bed_flush_over (taken_out)       when the spawn run, the rest, the flush is over
@@ -20,22 +22,29 @@
 --   log_waiting, log_forced          which logs lie nowhere, which may be soaked
 --   soak_month                       in which months soaks go on
 
+-- What was picked on a day that is known. A total of several picks (since) has none: it counts in
+-- every mass, and where days or single picks matter it does not.
+CREATE TEMP VIEW pick_dated AS
+SELECT id, picked_on, log, stack, batch, grade, mass, lot, picker, notes
+  FROM pick WHERE since IS NULL;
+
 -- Which log shares in a pick, with how much (mg, fraction kept). A pick of a log is
 -- its own; one of a stack is spread evenly over the logs lying there that day; one
 -- of a batch over its logs not yet retired. Asked for one log or lot, named
 -- by a parameter or in IN of a plain list, it looks at no other picks; joined or
 -- summed over many it is made whole, which takes seconds on a big farm.
 CREATE TEMP VIEW pick_log AS
-SELECT p.id AS pick, p.log AS log, p.picked_on AS picked_on, p.lot AS lot, p.mass * 1.0 AS mass
+SELECT p.id AS pick, p.log AS log, p.since AS since, p.picked_on AS picked_on, p.lot AS lot,
+       p.mass * 1.0 AS mass
   FROM pick p WHERE p.log IS NOT NULL
 UNION ALL
-SELECT p.id, x.log, p.picked_on, p.lot, bed_pick_share (p.mass,
+SELECT p.id, x.log, p.since, p.picked_on, p.lot, bed_pick_share (p.mass,
        (SELECT count(*) FROM place y
          WHERE y.stack = p.stack AND bed_lies (y.since, y.until, p.picked_on)))
   FROM pick p JOIN place x ON x.stack = p.stack AND bed_lies (x.since, x.until, p.picked_on)
  WHERE +p.log IS NULL AND p.stack IS NOT NULL
 UNION ALL
-SELECT p.id, l.id, p.picked_on, p.lot, bed_pick_share (p.mass,
+SELECT p.id, l.id, p.since, p.picked_on, p.lot, bed_pick_share (p.mass,
        (SELECT count(*) FROM log m WHERE m.batch = p.batch
            AND bed_alive (m.retired_on, p.picked_on)))
   FROM pick p JOIN log l ON l.batch = p.batch
@@ -70,7 +79,7 @@ SELECT l.id, l.code, l.batch, b.code AS batch_code, l.felling, f.code AS felling
        s.code AS soak_code, s.put_in AS soaked_in, s.taken_out AS soaked_out,
        bed_rest_over (s.put_in, bed_rest_weeks (t.rest_weeks)) AS soak_from,
        (SELECT sum(p.mass) FROM pick p WHERE p.log = l.id) AS picked_alone,
-       (SELECT max(p.picked_on) FROM pick p WHERE p.log = l.id) AS picked_last,
+       (SELECT max(p.picked_on) FROM pick_dated p WHERE p.log = l.id) AS picked_last,
        bed_stage (bed_today (), bed_now (), l.retired_on, l.batch, b.inoculated_on, t.run_least,
                   s.put_in, bed_rest_weeks (t.rest_weeks), s.taken_out,
                   s.id IS NOT NULL OR EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)) AS stage
@@ -272,9 +281,10 @@ SELECT s.id, s.code, s.tank, s.put_in, s.taken_out, s.water_temperature, s.air_t
 
 -- Picks with the names people know them by.
 CREATE TEMP VIEW pick_named AS
-SELECT p.id, p.picked_on, p.grade, p.mass, p.picker, p.notes, p.log, p.stack, p.batch, p.lot,
-       l.code AS log_code, k.name AS stack_name, coalesce (b.code, lb.code) AS batch_code,
-       t.code AS lot_code, bed_season (p.picked_on) AS season, bed_week (p.picked_on) AS week,
+SELECT p.id, p.since, p.picked_on, p.grade, p.mass, p.picker, p.notes, p.log, p.stack, p.batch,
+       p.lot, l.code AS log_code, k.name AS stack_name, coalesce (b.code, lb.code) AS batch_code,
+       t.code AS lot_code, bed_season (p.picked_on) AS season,
+       bed_pick_week (p.since, p.picked_on) AS week,
        coalesce (l.code, k.name, b.code) AS from_what
   FROM pick p
   LEFT JOIN log l ON l.id = p.log
@@ -283,11 +293,13 @@ SELECT p.id, p.picked_on, p.grade, p.mass, p.picker, p.notes, p.log, p.stack, p.
   LEFT JOIN batch b ON b.id = p.batch
   LEFT JOIN lot t ON t.id = p.lot;
 
--- Mass picked by ISO week.
+-- Mass picked by ISO week; week and monday are NULL for the totals of a season that have none.
 CREATE TEMP VIEW pick_week AS
-SELECT bed_season (p.picked_on) AS season, bed_week (p.picked_on) AS week,
-       min (p.picked_on) AS first_day, count (*) AS picks, sum (p.mass) AS mass
-  FROM pick p GROUP BY 1, 2;
+SELECT season, week, CASE WHEN week IS NOT NULL THEN date (first_day, 'weekday 0', '-6 days') END AS monday,
+       mass
+  FROM (SELECT bed_season (picked_on) AS season, bed_pick_week (since, picked_on) AS week,
+               min (picked_on) AS first_day, sum (mass) AS mass
+          FROM pick GROUP BY 1, 2);
 
 -- A lot: picked, sold, lost, left.
 CREATE TEMP VIEW lot_summary AS

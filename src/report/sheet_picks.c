@@ -13,14 +13,15 @@ static const BedBookColumn columns[] = {
   BED_COLUMN_OF ("lot.code", 14, .name = "lot"),
   BED_COLUMN_OF ("pick.picker", 14),
   BED_COLUMN_OF ("pick.notes", 28),
+  BED_COLUMN_OF ("pick.since", 11),
 };
 
-/* One row a pick, or a row a batch where a pick came from a stack that held
- * logs of several: in parts by their number. A pick from a stack with
- * no logs on record that day keeps a row of its own, so that nothing is lost. */
+/* One row a pick or a total, which has no week when it is longer than one, or a row a batch where a
+ * pick came from a stack that held logs of several: in parts by their number. A pick from a stack
+ * with no logs on record that day keeps a row of its own, so that nothing is lost. */
 static const char question[]
-    = "SELECT p.picked_on, bed_week (p.picked_on), b.code, l.code, k.name, p.grade,"
-      "  p.mass * coalesce (y.part, 1), t.code, p.picker, p.notes"
+    = "SELECT p.picked_on, bed_pick_week (p.since, p.picked_on), b.code, l.code, k.name,"
+      "  p.grade, p.mass * coalesce (y.part, 1), t.code, p.picker, p.notes, p.since"
       "  FROM pick p LEFT JOIN log l ON l.id = p.log"
       "  LEFT JOIN crop_part y ON p.log IS NULL AND y.stack = p.stack AND y.picked_on = p.picked_on"
       "  LEFT JOIN batch b ON b.id = coalesce (l.batch, y.batch, p.batch)"

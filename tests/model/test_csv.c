@@ -193,7 +193,7 @@ test_every_fault_is_listed (Scene *scene, gconstpointer data)
            "2026-05-02,26A-001,A,lots,,\n"               /* 9: no number */
            "2026-05-02,26A-001,A,100 mm,,\n"             /* 10: wrong unit */
            "2026-05-02,26A-001,A,\"1,5\",,\n"            /* 11: decimal comma */
-           "2026-05-02,26A-001,A,500000,,\n"             /* 12: out of range */
+           "2026-05-02,26A-001,A,20000000,,\n"           /* 12: out of range */
            "2026-05-02,26A-001,A,100\n"                  /* 13: too few fields */
            "2026-05-02,26A-001,A,100,,,x\n"              /* 14: too many */
            "2026-05-02,26A-001,,100,,\n"                 /* 15: missing */

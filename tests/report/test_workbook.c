@@ -73,6 +73,79 @@ test_recalculates (gconstpointer units)
   expect_sound (farm, 2026);
 }
 
+/* --- totals ------------------------------------------------------------------------------ */
+
+/* Each pick is a total of a month, each log is only counted. */
+static void
+forget_days (Farm *farm)
+{
+  g_autoptr (BedEdit) edit = bed_edit_new (farm->farm);
+  g_autoptr (BedQuery) picks = bed_query_new (
+      farm->farm, "SELECT id, date (picked_on, '-30 days') FROM pick WHERE picked_on > '2026'");
+  g_autoptr (BedQuery) logs = bed_query_new (farm->farm, "SELECT id FROM log");
+  g_autoptr (GError) error = NULL;
+
+  while (bed_query_next (picks))
+    {
+      g_autoptr (BedRecord) pick
+          = bed_farm_load (farm->farm, BED_KIND_PICK, bed_query_int (picks, 0), NULL);
+      bed_record_set_text (pick, "since", bed_query_text (picks, 1));
+      bed_edit_put (edit, pick);
+    }
+  while (bed_query_next (logs))
+    {
+      g_autoptr (BedRecord) log
+          = bed_farm_load (farm->farm, BED_KIND_LOG, bed_query_int (logs, 0), NULL);
+      bed_record_set_text (log, "counted", "yes");
+      bed_edit_put (edit, log);
+    }
+  g_assert_true (bed_query_finish (picks, NULL) && bed_query_finish (logs, NULL));
+  bed_edit_commit (edit, "Forgot the days", &error);
+  g_assert_no_error (error);
+}
+
+static char *
+dup_cells (Farm *farm)
+{
+  static const char *const names[] = { "figure_picked",
+                                       "figure_picked_per_log",
+                                       "figure_cost_per_log",
+                                       "figure_cost_per_kg",
+                                       "figure_logs_in_season",
+                                       "Logs_own",
+                                       "Logs_share",
+                                       "Logs_in_all",
+                                       "Batches_mass",
+                                       "Costs_mass",
+                                       "Picks_mass",
+                                       "Lots_mass",
+                                       "figure_expected_next" };
+  GString *cells = g_string_new (NULL);
+
+  farm_write (farm, 2026);
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    g_string_append_printf (cells, "%s: %s\n", names[i],
+                            farm_run (PYTHON, CHECK, "values", farm->book, names[i], NULL));
+  return g_string_free (cells, FALSE);
+}
+
+/* All sums are the same, but for those of weeks, which have none of it. */
+static void
+test_totals (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  g_autofree char *days = dup_cells (farm);
+
+  farm_run (PYTHON, CHECK, "figures", farm->book, "figure_without_week=0/0", NULL);
+  forget_days (farm);
+  g_autofree char *totals = dup_cells (farm);
+  g_assert_cmpstr (days, ==, totals);
+  farm_run (PYTHON, CHECK, "figures", farm->book, "figure_without_week=3.657/0.0000001",
+            "figure_picked=3.657/0.0000001", NULL);
+  g_assert_null (
+      strpbrk (farm_run (PYTHON, CHECK, "values", farm->book, "Weeks_mass", NULL), "123456789"));
+}
+
 /* A season from October to September, its weeks in two years. */
 static void
 test_autumn (void)
@@ -435,6 +508,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_data_func ("/report/workbook/metric", "metric", test_recalculates);
   g_test_add_data_func ("/report/workbook/us", "US", test_recalculates);
+  g_test_add_func ("/report/workbook/totals", test_totals);
   g_test_add_func ("/report/workbook/other-seasons", test_other_seasons);
   g_test_add_func ("/report/workbook/autumn", test_autumn);
   g_test_add_func ("/report/workbook/nothing-yet", test_nothing_yet);

@@ -45,6 +45,7 @@ static const BedTableColumn crop_columns[] = {
   { .field = "grade", .width = 5 },
   { .field = "mass", .title = N_ ("Mass") },
   { .column = "lot_code", .title = N_ ("Lot") },
+  { .field = "since" },
 };
 
 static const BedTableSpec crop_table = {

@@ -70,6 +70,7 @@ static const BedTableColumn pick_columns[] = {
   { .field = "grade", .width = 5 },
   { .field = "mass", .title = N_ ("Mass") },
   { .column = "lot_code", .title = N_ ("Lot") },
+  { .field = "since" },
 };
 
 static const BedTableSpec pick_table = {

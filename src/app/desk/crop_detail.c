@@ -92,7 +92,7 @@ read_flush (BedFarm *farm, gint64 soak, GArray *logs, double *flush, GError **er
   for (guint i = 0; i < logs->len; i++)
     {
       g_autoptr (BedQuery) q = bed_query_new (
-          farm, "SELECT sum (mass) FROM pick_log WHERE log = ?1"
+          farm, "SELECT sum (mass) FROM pick_log WHERE log = ?1 AND since IS NULL"
                 " AND picked_on >= (SELECT date (put_in) FROM soak WHERE id = ?2)"
                 " AND picked_on <= (SELECT bed_flush_over (coalesce (taken_out, put_in))"
                 "  FROM soak WHERE id = ?2)");

@@ -87,7 +87,7 @@ static const BedFormGroup batch_groups[] = {
 static const BedFormGroup log_groups[] = {
   GROUP (NULL, "code", "mark", "felling", "batch"),
   GROUP (N_ ("Measured"), "length", "small_diameter", "large_diameter", "green_mass", "holes",
-         "bark"),
+         "bark", "counted"),
   GROUP (N_ ("Retired"), "retired_on", "retired_why", "notes"),
 };
 
@@ -160,7 +160,7 @@ static const BedFormGroup lot_groups[] = {
 };
 
 static const BedFormGroup pick_groups[] = {
-  GROUP (NULL, "picked_on", "grade", "mass", "picker"),
+  GROUP (NULL, "picked_on", "since", "grade", "mass", "picker"),
   GROUP (N_ ("Picked from one of these"), "log", "stack", "batch"),
   GROUP (NULL, "lot", "notes"),
 };

@@ -43,6 +43,7 @@ static const BedTableColumn pick_columns[] = {
   { .field = "mass", .title = N_ ("Weight") },
   { .column = "lot_code", .title = N_ ("Lot"), .width = 12 },
   { .field = "picker" },
+  { .field = "since" },
 };
 
 static const BedTableSpec pick_table = {
@@ -124,7 +125,7 @@ show_figures (BedPickingPage *self, GError **error)
   const char *day = bed_pick_line_get_day (self->line);
   const BedField *grade = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT grade, sum (mass) FROM pick WHERE picked_on = ?1 GROUP BY 1 ORDER BY 1");
+      farm, "SELECT grade, sum (mass) FROM pick_dated WHERE picked_on = ?1 GROUP BY 1 ORDER BY 1");
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   BedPageFigure figures[1 + GRADES_MOST];
   double whole = 0;

@@ -26,6 +26,7 @@ struct _BedSeasonPage
   GtkWidget *earlier;
   GtkWidget *later;
   BedChart *weeks;
+  GtkWidget *totals;  /* what is in none of them */
   GtkWidget *batches; /* a grid */
   BedCropView *crop;
   BedWorkbookButton *write;
@@ -63,6 +64,17 @@ show_figures (BedSeasonPage *self, GError **error)
 
 /* --- by week ------------------------------------------------------------------- */
 
+static void
+show_totals (BedSeasonPage *self, gint64 mass)
+{
+  const BedNotation *notation = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)));
+  g_autofree char *said = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, mass);
+  g_autofree char *text = g_strdup_printf (_ ("%s in totals of no week"), said);
+
+  gtk_label_set_text (GTK_LABEL (self->totals), text);
+  gtk_widget_set_visible (self->totals, mass > 0);
+}
+
 /* From the first week with a pick to the last, empty ones between. */
 static gboolean
 show_weeks (BedSeasonPage *self, GError **error)
@@ -70,19 +82,24 @@ show_weeks (BedSeasonPage *self, GError **error)
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const BedNotation *notation = bed_farm_get_notation (farm);
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT date (picked_on, 'weekday 0', '-6 days') AS monday, sum (mass) FROM pick"
-            " WHERE bed_season (picked_on) = ?1 GROUP BY 1 ORDER BY 1");
+      farm, "SELECT monday, mass FROM pick_week WHERE season = ?1 ORDER BY monday");
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   BedChartSpec spec
       = { bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("Picked by week"), 0, NULL };
   BedChartBar bars[WEEKS_MOST] = { 0 };
   g_autofree char *first = NULL;
+  gint64 totals = 0;
   guint n = 0;
 
   bed_query_bind_int (q, 1, self->season);
   while (bed_query_next (q))
     {
       const char *monday = bed_query_text (q, 0);
+      if (!monday)
+        {
+          totals = bed_query_int (q, 1);
+          continue;
+        }
       if (!first)
         first = g_strdup (monday);
       n = MIN (bed_date_days (first, monday) / 7, WEEKS_MOST - 1);
@@ -110,6 +127,7 @@ show_weeks (BedSeasonPage *self, GError **error)
       bars[i].label = texts->pdata[texts->len - 1];
     }
   bed_chart_set (self->weeks, &spec, bars, n);
+  show_totals (self, totals);
   return bed_query_finish (q, error);
 }
 
@@ -299,9 +317,13 @@ make_season (BedSeasonPage *self)
   GtkWidget *box;
 
   self->weeks = bed_chart_new ();
+  self->totals = bed_words_new (NULL, "dim-label");
   self->batches = bed_grid_new (24, 6);
-  box = bed_column_new (24, bed_section_new (_ ("Picked by week"), GTK_WIDGET (self->weeks)),
-                        bed_section_new (_ ("By batch"), self->batches), NULL);
+  box = bed_column_new (
+      24,
+      bed_section_new (_ ("Picked by week"),
+                       bed_column_new (6, GTK_WIDGET (self->weeks), self->totals, NULL)),
+      bed_section_new (_ ("By batch"), self->batches), NULL);
   self->crop = bed_crop_view_new (bed_page_get_farm (BED_PAGE (self)));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->crop));
   return bed_reading_new (box);

@@ -17,6 +17,7 @@ static const struct
   const char *order; /* columns that tell its rows apart */
   const char *asked; /* NULL: the view as it is */
 } views[] = {
+  { "pick_dated", "id", NULL },
   { "pick_log", "pick, log", NULL },
   { "main_spawn", "batch", NULL },
   { "batch_spawn", "batch", NULL },

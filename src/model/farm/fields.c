@@ -323,6 +323,8 @@ static const BedField log_fields[] = {
   CHOICE ("bark", N_ ("Bark"), barks),
   DATE ("retired_on", N_ ("Retired on")),
   CHOICE ("retired_why", N_ ("Why retired"), retirements),
+  CHOICE ("counted", N_ ("Only counted"), yes_no,
+          HELP (N_ ("Its batch's number is known, not this log: its measures are about"))),
   NOTE ("notes", N_ ("Notes")),
 };
 
@@ -494,11 +496,13 @@ static const BedField lot_fields[] = {
 
 static const BedField pick_fields[] = {
   DATE ("picked_on", N_ ("Picked on"), NEEDED),
+  DATE ("since", N_ ("Total since"),
+        HELP (N_ ("First day of a total of several picks; empty for one picking day"))),
   REF ("log", N_ ("Log"), LOG),
   REF ("stack", N_ ("Stack"), STACK),
   REF ("batch", N_ ("Batch"), BATCH),
   CHOICE ("grade", N_ ("Grade"), grades, NEEDED),
-  MEASURE ("mass", N_ ("Fresh mass"), MASS_FINE, 1, 200 * MG_PER_KG, NEEDED),
+  MEASURE ("mass", N_ ("Fresh mass"), MASS_FINE, 1, 10000 * MG_PER_KG, NEEDED),
   REF ("lot", N_ ("Lot"), LOT, LOOSE),
   TEXT ("picker", N_ ("Picker")),
   TEXT ("notes", N_ ("Notes")),

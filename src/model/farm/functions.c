@@ -307,6 +307,24 @@ week_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_text (context, text, sizeof text, SQLITE_TRANSIENT);
 }
 
+/* The week of what was picked on a day (2), or in all since another (1; NULL: on that day alone):
+ * NULL of a total that is longer than its week. */
+static void
+pick_week_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *since = (const char *) sqlite3_value_text (values[0]);
+  GDate first, last;
+
+  if (since
+      && (!read_date (since, &first)
+          || !read_date ((const char *) sqlite3_value_text (values[1]), &last)
+          || g_date_days_between (&first, &last) < 0
+          || g_date_days_between (&first, &last)
+                 > (int) g_date_get_weekday (&last) - G_DATE_MONDAY))
+    return;
+  week_cb (context, 1, values + 1);
+}
+
 /* Milligrams in words, as the farm weighs: "0.25 kg". */
 static void
 mass_cb (sqlite3_context *context, int n, sqlite3_value **values)
@@ -453,6 +471,7 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_season", 1, 0, season_cb },
     { "bed_season_first", 1, 0, season_first_cb },
     { "bed_week", 1, SQLITE_DETERMINISTIC, week_cb },
+    { "bed_pick_week", 2, SQLITE_DETERMINISTIC, pick_week_cb },
     { "bed_mass", 1, 0, mass_cb },
     { "bed_dry_days", 0, 0, dry_cb },
     { "bed_dry_advice", 0, 0, dry_advice_cb },

@@ -148,6 +148,17 @@ static const Rule rules[] = {
   { BED_KIND_PICK, E, "log",
     "SELECT 1 FROM pick WHERE id = ?1 AND log IS NULL AND batch IS NULL AND stack IS NULL",
     N_ ("Where it was picked is missing: a log, a stack or a batch.") },
+  { BED_KIND_PICK, E, "since",
+    "SELECT since, picked_on FROM pick WHERE id = ?1 AND since > picked_on",
+    N_ ("The total begins on {1}, after its last day, {2}.") },
+  { BED_KIND_PICK, E, "since",
+    "SELECT since, picked_on FROM pick WHERE id = ?1 AND since <= picked_on"
+    " AND bed_season (since) <> bed_season (picked_on)",
+    N_ ("The total from {1} to {2} is of more than one season. Divide it.") },
+  /* More than any day brings: common practice, no source. */
+  { BED_KIND_PICK, E, "mass",
+    "SELECT bed_mass (mass) FROM pick WHERE id = ?1 AND since IS NULL AND mass > 200000000",
+    N_ ("{1} is too much for one pick. Is the unit right, or is it a total of several days?") },
   { BED_KIND_PICK, W, "stack",
     "SELECT k.name, p.picked_on FROM pick p JOIN stack k ON k.id = p.stack"
     " WHERE p.id = ?1 AND p.log IS NULL AND NOT EXISTS (SELECT 1 FROM place x"

@@ -108,9 +108,10 @@ bed_figures_read_week (BedFarm *farm, const char *day, BedFigureAnswers *answers
   g_autofree char *running = bed_date_monday (bed_farm_get_today (farm));
   g_autofree char *sunday = bed_date_add (monday, 6);
   g_autoptr (BedQuery) q = bed_query_new (
-      farm,
-      "SELECT coalesce (sum (mass), 0), coalesce (sum (mass) FILTER (WHERE picked_on = ?3), 0)"
-      " FROM pick WHERE picked_on BETWEEN ?1 AND ?2");
+      farm, "SELECT coalesce (sum (mass), 0),"
+            " coalesce (sum (mass) FILTER (WHERE picked_on = ?3 AND since IS NULL), 0)"
+            " FROM pick WHERE picked_on BETWEEN ?1 AND ?2"
+            " AND bed_pick_week (since, picked_on) IS NOT NULL");
 
   forget (answers, BED_FIGURE_WEEK_LOGS_DUE, BED_FIGURE_WEEK_PICKED_DAY);
   bed_query_bind_text (q, 1, monday);

@@ -18,7 +18,7 @@
  *       it is mixed; how many stood inoculated in the season, and at its end; batch 0: no batch
  *   log_span (since, until, logs)  logs inoculated by the end, by their first season and the one
  *       they were retired in, 9999 for none
- *   crop_day (day, mass)  what was picked on each day until the end
+ *   crop_day (day, mass)  what was picked on each day until the end, totals of no week left out
  *   crop_batch (batch, season, mass)  what the batch gave in each season; batch 0: logs
  *       without one, and stacks without logs
  *   crop_part (stack, picked_on, batch, part)  this season: which part of the picks of a stack

@@ -330,7 +330,8 @@ static gboolean
 walk_picks (Walk *walk, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (walk->all->farm,
-                                          "SELECT picked_on, mass, log, stack, batch, lot"
+                                          "SELECT picked_on, mass, log, stack, batch, lot,"
+                                          " bed_pick_week (since, picked_on) IS NOT NULL"
                                           " FROM pick NOT INDEXED WHERE picked_on < ?1");
 
   bed_query_bind_text (q, 1, walk->all->next);
@@ -344,7 +345,8 @@ walk_picks (Walk *walk, GError **error)
 
       pick.day = bed_day_read (pick.text);
       pick.season = bed_season_logs_find (walk->all, pick.day);
-      add_mass (walk->by_day, &(Key){ pick.day, 0, 0 }, pick.mass);
+      if (bed_query_int (q, 6))
+        add_mass (walk->by_day, &(Key){ pick.day, 0, 0 }, pick.mass);
       if (log)
         {
           *(pick.season == walk->all->season ? &log->own : &log->earlier) += pick.mass;

@@ -129,7 +129,7 @@ read_picks (BedSoakPlan *plan, BedFarm *farm, GError **error)
 {
   g_autoptr (BedQuery) q
       = bed_query_new (farm, "SELECT picked_on, sum (mass) FROM pick WHERE picked_on >= ?1"
-                             " AND bed_week (picked_on) IS NOT NULL GROUP BY 1");
+                             " AND bed_pick_week (since, picked_on) IS NOT NULL GROUP BY 1");
 
   bed_query_bind_text (q, 1, plan->first_day);
   while (bed_query_next (q))

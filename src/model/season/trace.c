@@ -60,7 +60,8 @@ static const BedTraceStep steps[] = {
   STEP (LOT, "soaks", N_ ("Soaked"),
         "SELECT DISTINCT s.code, s.put_in, s.water FROM pick_log x"
         " JOIN soaked d ON d.log = x.log JOIN soak s ON s.id = d.soak WHERE x.lot = ?1"
-        " AND date (s.put_in) BETWEEN date (x.picked_on, '-30 days') AND x.picked_on ORDER BY 2",
+        " AND date (s.put_in) BETWEEN date (coalesce (x.since, x.picked_on), '-30 days')"
+        " AND x.picked_on ORDER BY 2",
         TEXT ("soak", N_ ("Soak")), DATE ("put_in", N_ ("Put in")), TEXT ("water", N_ ("Water"))),
   STEP (LOT, "picks", N_ ("Picked"),
         "SELECT from_what, batch_code, picked_on, grade, mass, picker FROM pick_named"

@@ -16,15 +16,16 @@
   "WITH dry AS MATERIALIZED (SELECT bed_dry_days () AS days, bed_dry_advice () AS advice,"         \
   " bed_dry_words () AS words)"
 
-/* Whether anything was picked from the logs of soak s on a day that @when says: from a log,
- * from a stack where one of them has lain since the soak, from their batch. */
-#define PICKED(when)                                                                               \
-  "(EXISTS (SELECT 1 FROM soaked d JOIN pick p ON p.log = d.log WHERE d.soak = s.id AND " when ")" \
+/* Whether anything of @picks was picked from the logs of soak s on a day that @when says: from a
+ * log, from a stack where one of them has lain since the soak, from their batch. */
+#define PICKED(picks, when)                                                                        \
+  "(EXISTS (SELECT 1 FROM soaked d JOIN " picks                                                    \
+  " p ON p.log = d.log WHERE d.soak = s.id AND " when ")"                                          \
   " OR EXISTS (SELECT 1 FROM (SELECT DISTINCT x.stack FROM soaked d JOIN place x ON x.log = d.log" \
   " AND coalesce (x.until, '9999') > date (s.put_in) WHERE d.soak = s.id) k"                       \
-  " JOIN pick p ON p.stack = k.stack WHERE " when ")"                                              \
+  " JOIN " picks " p ON p.stack = k.stack WHERE " when ")"                                         \
   " OR EXISTS (SELECT 1 FROM (SELECT DISTINCT l.batch FROM soaked d JOIN log l ON l.id = d.log"    \
-  " WHERE d.soak = s.id) b JOIN pick p ON p.batch = b.batch WHERE " when "))"
+  " WHERE d.soak = s.id) b JOIN " picks " p ON p.batch = b.batch WHERE " when "))"
 
 const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   [BED_DUE_LIFT]
@@ -56,7 +57,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
         " || s.code, date (s.taken_out, '+5 days'), 0, s.logs, date (s.taken_out)"
         " FROM soak_summary s"
         " WHERE bed_today () <= bed_flush_over (s.taken_out) AND s.logs > 0"
-        " AND NOT " PICKED ("p.picked_on = bed_today ()"),
+        " AND NOT " PICKED ("pick_dated", "p.picked_on = bed_today ()"),
       .detail = N_ ("soaked {1}") },
 
   [BED_DUE_SOAK]
@@ -213,6 +214,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " s.logs, date (s.taken_out) FROM soak_summary s"
              " WHERE bed_today () > bed_flush_over (s.taken_out)"
              " AND bed_today () <= date (s.taken_out, '+28 days') AND s.logs > 0"
-             " AND NOT " PICKED ("p.picked_on >= date (s.put_in)"),
+             /* A total up to then or later says that something was. */
+             " AND NOT " PICKED ("pick", "p.picked_on >= date (s.put_in)"),
       .detail = N_ ("soaked {1}, no pick since") },
 };
