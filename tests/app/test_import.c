@@ -478,6 +478,135 @@ test_refused (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), page);
 }
 
+static GtkWidget *
+paste (BedWindow *window, const char *cells)
+{
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (window)), cells);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.paste", NULL));
+  for (guint waited = 0; waited < PATIENCE && !BED_IS_IMPORT_PAGE (bed_window_get_page (window));
+       waited += 20)
+    app_settle (20);
+  g_assert_true (await_label (GTK_WIDGET (bed_window_get_page (window)), "Copied cells"));
+  return GTK_WIDGET (bed_window_get_page (window));
+}
+
+/* Where cells without heads are pasted says what they are. */
+static void
+test_hint (Scene *scene, gconstpointer data)
+{
+  static const struct
+  {
+    const char *page, *cells, *plural;
+  } pastes[] = {
+    { "batches", "20\t4.5\n22\t5\n", "logs" },
+    { "picking", "2026-07-01\t26A\t5 oz\n2026-07-02\t26A\t6 oz\n", "picks" },
+    { "money", "2026-07-01\t12.50\n2026-07-02\t7.25\n", "purchases" },
+    { "soaking", "2026-07-01\told tank\n2026-07-09\told tank\n", "soaks" },
+    { "woodlot", "2026-01-11\tsugar maple\n2026-01-12\tsugar maple\n", "fellings" },
+  };
+  BedWindow *window = open_window (scene->farm);
+
+  for (guint i = 0; i < G_N_ELEMENTS (pastes); i++)
+    {
+      g_assert_true (bed_window_show_page (window, pastes[i].page));
+      GtkWidget *page = paste (window, pastes[i].cells);
+      if (!find_drop (page, pastes[i].plural))
+        g_error ("pasted on %s: no %s", pastes[i].page, pastes[i].plural);
+    }
+  app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
+}
+
+/* A row is set aside by its button or its key, also one that stops the others, and taken back. */
+static void
+test_aside (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = paste (window, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
+                                   "Summer\t2031-06-01\tdrilled\nAutumn\t2025-10-01\tdrilled\n");
+
+  g_assert_true (await_label (page, "What stops it"));
+  g_signal_emit_by_name (app_find_button (page, "Set aside"), "clicked");
+  g_assert_true (await_button (page, "Bring in"));
+  g_assert_nonnull (app_find_label (page, "Would add 2 batches"));
+  g_assert_nonnull (app_find_label (page, "1 set aside"));
+  gtk_widget_grab_focus (app_find_button (page, "Set aside"));
+  gtk_widget_activate_action (app_find_button (page, "Set aside"), "import.aside",
+                              NULL); /* Delete */
+  g_assert_true (await_label (page, "Would add 1 batch"));
+  g_assert_true (await_button (page, "Bring in"));
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+  g_assert_cmpint (GPOINTER_TO_INT (g_object_get_data (G_OBJECT (focus), "line")), ==, 4);
+  g_signal_emit_by_name (app_find_button (page, "Look"), "clicked");
+  g_signal_emit_by_name (app_find_button (page, "Take it"), "clicked");
+  g_assert_true (await_label (page, "Would add 2 batches"));
+  app_close (GTK_WIDGET (window), page);
+}
+
+static gint64
+count_drilled (Scene *scene)
+{
+  return ask_one (scene->farm, "SELECT count (*) FROM batch WHERE method = 'drilled'", 0);
+}
+
+/* What differs from the farm is shown from and to, and somebody says what becomes of it. */
+static void
+test_differs (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = paste (window, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n");
+  g_assert_true (await_button (page, "Bring in"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "See what was added"));
+  gint64 before = count_drilled (scene);
+
+  for (guint left = 2; left > 0; left--)
+    {
+      paste (window, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\ttotem\n");
+      g_assert_true (await_label (page, "What differs from what the farm has"));
+      g_assert_nonnull (app_find_label (page, "1 differs"));
+      g_assert_null (app_find_button (page, "Bring in"));
+      g_signal_emit_by_name (app_find_button (page, "1 question left"), "clicked");
+      g_assert_true (gtk_window_get_focus (GTK_WINDOW (window))
+                     == app_find_button (page, "Change them"));
+      g_signal_emit_by_name (
+          app_find_button (page, left > 1 ? "Leave them as they are" : "Change them"), "clicked");
+      g_assert_true (await_button (page, "Bring in"));
+      g_assert_nonnull (app_find_label (page, left > 1 ? "1 stays as it is" : "1 is changed"));
+      g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+      g_assert_true (await_button (page, "See what was added"));
+      g_assert_cmpint (count_drilled (scene), ==, before - (left == 1));
+    }
+  app_close (GTK_WIDGET (window), page);
+}
+
+/* While another program has the farm nothing is lost, and it goes on when it is free. */
+static void
+test_busy (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = paste (window, "Date\tWho\tTask\tHours\n2024-05-01\tAnn\tdrilling\t2\n");
+  g_autoptr (BedFarm) other = bed_farm_open (bed_farm_get_path (scene->farm), NULL);
+  BedEdit *writing = bed_edit_new (other);
+
+  g_assert_true (await_button (page, "Bring in"));
+  g_assert_true (bed_edit_begin (writing, NULL));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  guint waited = 0;
+  for (; waited < PATIENCE && !find_window_over (window); waited += 20)
+    app_settle (20);
+  GtkWindow *told = find_window_over (window);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (told), "Nothing was added"));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (told), "another program"));
+  gtk_window_destroy (told);
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, 0);
+  bed_edit_free (writing);
+  g_assert_true (await_button (page, "Bring in"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "See what was added"));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_HOURS), ==, 1);
+  app_close (GTK_WIDGET (window), page);
+}
+
 static char *
 dup_many_hours (guint n)
 {
@@ -598,5 +727,9 @@ main (int argc, char **argv)
   ADD ("drop", test_drop);
   ADD ("waits", test_waits);
   ADD ("refused", test_refused);
+  ADD ("hint", test_hint);
+  ADD ("aside", test_aside);
+  ADD ("differs", test_differs);
+  ADD ("busy", test_busy);
   return g_test_run ();
 }

@@ -321,6 +321,58 @@ test_rows_set_aside (void)
   g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 2);
 }
 
+#define ROWS "Date,Row,Weight (g),Grade\n2024-05-01,R,5,A\n2024-05-02,R,7,A\n"
+
+/* What was decided of a row is kept, and holds for that row of that content alone. */
+static void
+test_row_kept_aside (void)
+{
+  g_autoptr (BedNotebook) notebook = read_text (ROWS);
+  g_autoptr (BedNotebook) longer = read_text (ROWS "2024-05-03,R,9,A\n");
+  g_autoptr (BedNotebook) other = read_text ("Date,Row,Weight (g),Grade\n2024-06-01,R,5,A\n");
+
+  g_assert_true (bed_notebook_set_aside (notebook, 2, BED_ASIDE_ASKED, NULL));
+  g_autofree char *kept = bed_notebook_dup_matching (notebook);
+  g_assert_true (bed_notebook_take_matching (longer, kept, NULL));
+  g_assert_cmpint (sum (longer, BED_KIND_PICK, "mass"), ==, 16000);
+  g_assert_true (bed_notebook_take_matching (other, kept, NULL));
+  g_assert_cmpuint (bed_notebook_count_rows (other), ==, 1);
+}
+
+/* Cells without heads are what is kept where they are pasted, and so is what fits several. */
+static void
+test_expected (void)
+{
+  g_autoptr (BedNotebook) bare = read_text ("2026-03-12\tF26-1\t5 kg\n2026-03-13\tF26-1\t6 kg\n");
+  g_autoptr (BedNotebook) sure = read_text ("Date,Hours,Task\n2026-03-12,5,drilling\n");
+  BedMatch match;
+
+  bed_notebook_get_kind (bare, &match);
+  g_assert_cmpint (match, ==, BED_MATCH_NONE);
+  g_assert_nonnull (find_question (bare, "kind"));
+  bed_notebook_expect (bare, BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT));
+  g_assert_cmpint (bed_notebook_get_kind (bare, &match), ==, BED_KIND_PICK);
+  g_assert_null (find_question (bare, "kind"));
+  g_assert_cmpint (sum (bare, BED_KIND_PICK, "mass"), ==, 11000000);
+  g_assert_cmpstr (bed_notebook_get_column (bare, 0)->field->name, ==, "picked_on");
+  g_assert_null (bed_notebook_get_column (bare, 1)->field); /* no pick is of a felling */
+  bed_notebook_expect (sure, BED_KIND_BIT (BED_KIND_PICK));
+  g_assert_cmpint (bed_notebook_get_kind (sure, NULL), ==, BED_KIND_HOURS);
+}
+
+/* A column without a head is what its cells name; the batch is that of the own numbers. */
+static void
+test_names_without_heads (void)
+{
+  g_autoptr (BedNotebook) notebook = read_text ("2026-04-12\t26A\t5 kg\n2026-04-13\t26a\t6 kg\n");
+
+  bed_notebook_expect (notebook, BED_KIND_BIT (BED_KIND_PICK));
+  g_assert_cmpstr (bed_notebook_get_column (notebook, 1)->field->name, ==, "batch");
+  answer (notebook, "need:pick.grade", "A");
+  g_assert_cmpuint (bed_notebook_count_open (notebook), ==, 0);
+  g_assert_cmpint (sum (notebook, BED_KIND_PICK, "mass"), ==, 11000000);
+}
+
 /* A row that only another's buyer was made in is left out: the next one makes the buyer. */
 static void
 test_shared_of_row_left_out (void)
@@ -453,12 +505,15 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/units/together", test_units_together);
   g_test_add_func ("/notebook/columns/system", test_system_of_heads);
   g_test_add_func ("/notebook/rows/aside", test_rows_set_aside);
+  g_test_add_func ("/notebook/rows/kept-aside", test_row_kept_aside);
+  g_test_add_func ("/notebook/rows/expected", test_expected);
   g_test_add_func ("/notebook/rows/left-out", test_shared_of_row_left_out);
   g_test_add_func ("/notebook/names/woods", test_woods);
   g_test_add_func ("/notebook/names/woods-asked", test_woods_asked);
   g_test_add_func ("/notebook/names/near", test_near_names);
   g_test_add_func ("/notebook/names/none", test_no_name);
   g_test_add_func ("/notebook/names/own-numbers", test_own_numbers);
+  g_test_add_func ("/notebook/names/without-heads", test_names_without_heads);
   int status = g_test_run ();
   scene_tear_down (&scene, NULL);
   return status;

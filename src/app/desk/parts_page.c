@@ -155,6 +155,15 @@ bed_parts_page_get_list (BedPartsPage *self, BedKind kind)
   return NULL;
 }
 
+guint64
+bed_parts_page_get_kinds (BedPartsPage *self)
+{
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    if (!part->make && g_strcmp0 (part->name, bed_parts_page_get_seen (self)) == 0)
+      return BED_KIND_BIT (part->list.kind);
+  return 0;
+}
+
 const char *
 bed_parts_page_get_seen (BedPartsPage *self)
 {

@@ -28,6 +28,9 @@ struct _BedPartsPageClass
 /* The list of that kind; NULL where there is none. */
 BedBrowser *bed_parts_page_get_list (BedPartsPage *self, BedKind kind);
 
+/* The kind of the list that is seen (BED_KIND_BIT); 0: it is no list. */
+guint64 bed_parts_page_get_kinds (BedPartsPage *self);
+
 /* The name of the part that is seen. */
 const char *bed_parts_page_get_seen (BedPartsPage *self);
 void bed_parts_page_see (BedPartsPage *self, const char *name);

@@ -2,8 +2,10 @@
 
 #include <glib/gi18n.h>
 
+#include "app/host/host.h"
 #include "app/import/import_preview.h"
 #include "app/widgets/build.h"
+#include "app/widgets/in_view.h"
 #include "model/farm/kinds.h"
 
 #define LINES_MOST 40 /* of each: nobody reads more before mending one */
@@ -12,6 +14,10 @@ struct _BedImportFindings
 {
   GtkWidget parent_instance;
   GtkWidget *box;
+  BedImportSheet *sheet;
+  GtkWidget *choice; /* what becomes of what differs, where it has to be said */
+  GtkWidget *next;   /* sets the first row below the last one that was set aside aside */
+  guint follows;     /* that row; 0: none, or the keyboard is elsewhere by now */
 };
 
 G_DEFINE_FINAL_TYPE (BedImportFindings, bed_import_findings, GTK_TYPE_WIDGET)
@@ -32,6 +38,57 @@ top (GtkWidget *widget)
   gtk_widget_set_valign (widget, GTK_ALIGN_START);
   return widget;
 }
+
+/* --- rows set aside ------------------------------------------------------------------ */
+
+static void
+set_aside (BedImportFindings *self, guint line)
+{
+  g_autoptr (GError) error = NULL;
+  BedNotebook *notebook = bed_import_sheet_begin_decision (self->sheet);
+
+  if (!bed_notebook_set_aside (notebook, line, BED_ASIDE_ASKED, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+  self->follows = line;
+  bed_import_sheet_end_decision (self->sheet);
+}
+
+static guint
+line_of (GtkWidget *button)
+{
+  return button ? GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "line")) : 0;
+}
+
+static void
+aside_cb (BedImportFindings *self, GtkWidget *button)
+{
+  set_aside (self, line_of (button));
+}
+
+static void
+aside_action_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  guint line = line_of (gtk_root_get_focus (gtk_widget_get_root (widget)));
+
+  if (line)
+    set_aside (BED_IMPORT_FINDINGS (widget), line);
+}
+
+/* Of rows that are seen twice the first button goes on. */
+static GtkWidget *
+make_aside (BedImportFindings *self, guint line)
+{
+  g_autofree char *name = g_strdup_printf (_ ("Set line %u aside"), line);
+  GtkWidget *button = bed_button_new (_ ("Set aside"), G_CALLBACK (aside_cb), self);
+
+  g_object_set_data (G_OBJECT (button), "line", GUINT_TO_POINTER (line));
+  gtk_widget_set_tooltip_text (button, _ ("It is not brought in (Delete)"));
+  if (!self->next && self->follows && line > self->follows)
+    self->next = button;
+  return bed_named (button, name);
+}
+
+/* --- what is found -------------------------------------------------------------------- */
 
 static char *
 dup_place (const BedCsvFault *fault)
@@ -74,7 +131,10 @@ show_faults (BedImportFindings *self, GPtrArray *faults, BedFaultSeverity severi
         grid = add_section (self, heading);
       gtk_widget_set_hexpand (words, TRUE);
       gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (place, "dim-label")), 0, row, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), words, 1, row++, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), words, 1, row, 1, 1);
+      if (severity == BED_FAULT_ERROR && fault->line)
+        gtk_grid_attach (GTK_GRID (grid), top (make_aside (self, fault->line)), 2, row, 1, 1);
+      row++;
     }
 }
 
@@ -92,13 +152,50 @@ add_change (GtkWidget *grid, const BedImportChange *change, int row)
 }
 
 static void
+change_cb (BedImportFindings *self)
+{
+  bed_import_sheet_set_differs (self->sheet, BED_DIFFERS_AMENDED);
+}
+
+static void
+leave_cb (BedImportFindings *self)
+{
+  bed_import_sheet_set_differs (self->sheet, BED_DIFFERS_LEFT);
+}
+
+static void
+add_choice (BedImportFindings *self)
+{
+  static const char *const words[] = {
+    [BED_DIFFERS_REFUSED] = N_ ("Change it in the farm?"),
+    [BED_DIFFERS_AMENDED] = N_ ("It is changed in the farm."),
+    [BED_DIFFERS_LEFT] = N_ ("It stays in the farm as it is."),
+  };
+  BedImportDiffers differs = bed_import_sheet_get_differs (self->sheet);
+  GtkWidget *box = bed_row_new (12, bed_label_new (_ (words[differs]), NULL), NULL);
+
+  if (differs != BED_DIFFERS_AMENDED)
+    self->choice = bed_button_add (box, _ ("Change them"), G_CALLBACK (change_cb), self);
+  if (differs != BED_DIFFERS_LEFT)
+    bed_button_add (box, _ ("Leave them as they are"), G_CALLBACK (leave_cb), self);
+  if (differs != BED_DIFFERS_REFUSED)
+    self->choice = NULL;
+  gtk_box_append (GTK_BOX (self->box), box);
+}
+
+static void
 show_changes (BedImportFindings *self, const BedImportAnswer *answer)
 {
   GtkWidget *grid;
 
-  if (!answer || answer->changes->len == 0)
+  if (!bed_import_sheet_may_differ (self->sheet))
     return;
-  grid = add_section (self, _ ("What is changed"));
+  grid = add_section (self, answer ? _ ("What differs from what the farm has")
+                                   : _ ("So many rows are not tried before. Some may differ from "
+                                        "what the farm has."));
+  add_choice (self);
+  if (!answer)
+    return;
   for (guint i = 0; i < answer->changes->len && i < LINES_MOST; i++)
     add_change (grid, answer->changes->pdata[i], i);
   if (answer->n_changes > LINES_MOST)
@@ -129,6 +226,7 @@ show_preview (BedImportFindings *self, GPtrArray *previews)
       gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (line, "dim-label")), 0, i, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), top (theirs), 1, i, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), ours, 2, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), top (make_aside (self, preview->line)), 3, i, 1, 1);
     }
 }
 
@@ -136,6 +234,7 @@ static void
 bed_import_findings_dispose (GObject *object)
 {
   g_clear_pointer (&BED_IMPORT_FINDINGS (object)->box, gtk_widget_unparent);
+  g_clear_object (&BED_IMPORT_FINDINGS (object)->sheet);
   G_OBJECT_CLASS (bed_import_findings_parent_class)->dispose (object);
 }
 
@@ -144,6 +243,9 @@ bed_import_findings_class_init (BedImportFindingsClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_import_findings_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "import.aside", NULL, aside_action_cb);
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_Delete, 0, "import.aside",
+                                       NULL);
 }
 
 static void
@@ -164,6 +266,8 @@ bed_import_findings_show (BedImportFindings *self, BedImportSheet *sheet)
 {
   g_return_if_fail (BED_IS_IMPORT_FINDINGS (self));
 
+  g_set_object (&self->sheet, sheet);
+  self->choice = self->next = NULL;
   bed_box_clear (self->box);
   if (sheet)
     {
@@ -175,4 +279,17 @@ bed_import_findings_show (BedImportFindings *self, BedImportSheet *sheet)
       show_preview (self, bed_import_sheet_get_preview (sheet));
     }
   gtk_widget_set_visible (GTK_WIDGET (self), gtk_widget_get_first_child (self->box) != NULL);
+  if (self->next && gtk_widget_grab_focus (self->next))
+    self->follows = 0;
+}
+
+gboolean
+bed_import_findings_enter (BedImportFindings *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_FINDINGS (self), FALSE);
+
+  if (!self->choice)
+    return FALSE;
+  bed_bring_in_view (self->choice, 0);
+  return gtk_widget_grab_focus (self->choice);
 }

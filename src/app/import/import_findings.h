@@ -10,5 +10,8 @@ G_DECLARE_FINAL_TYPE (BedImportFindings, bed_import_findings, BED, IMPORT_FINDIN
 
 GtkWidget *bed_import_findings_new (void);
 
+/* Gives the keyboard to what has to be said of rows that differ; FALSE: nothing has. */
+gboolean bed_import_findings_enter (BedImportFindings *self);
+
 /* In a handler of the sheet's signals. NULL: none. */
 void bed_import_findings_show (BedImportFindings *self, BedImportSheet *sheet);

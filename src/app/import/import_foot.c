@@ -64,7 +64,8 @@ dup_brought (BedImportFoot *self)
   const BedImportAnswer *answer = bed_import_sheet_get_answer (self->sheet);
   g_autofree char *totals = bed_import_dup_totals (bed_import_sheet_get_notebook (self->sheet),
                                                    answer, bed_farm_get_notation (self->farm));
-  g_autofree char *known = bed_import_dup_known (answer);
+  g_autofree char *known
+      = bed_import_dup_known (answer, bed_import_sheet_get_differs (self->sheet));
 
   return g_strdup_printf (_ ("Brought in: %s%s%s"), totals ? totals : _ ("nothing new"),
                           known ? " · " : "", known ? known : "");
@@ -125,7 +126,8 @@ dup_said (BedImportFoot *self, BedNotebook *notebook)
   const BedImportAnswer *answer = bed_import_sheet_get_answer (self->sheet);
   g_autofree char *totals
       = bed_import_dup_totals (notebook, answer, bed_farm_get_notation (self->farm));
-  g_autofree char *known = answer ? bed_import_dup_known (answer) : NULL;
+  g_autofree char *known
+      = answer ? bed_import_dup_known (answer, bed_import_sheet_get_differs (self->sheet)) : NULL;
 
   if (trouble && bed_import_sheet_get_faults (self->sheet))
     return g_strdup (_ ("It cannot be brought in yet: see above why."));
@@ -224,6 +226,13 @@ bed_import_foot_new (BedFarm *farm)
   return GTK_WIDGET (self);
 }
 
+static gboolean
+asks_what_differs (BedImportSheet *sheet)
+{
+  return bed_import_sheet_may_differ (sheet)
+         && bed_import_sheet_get_differs (sheet) == BED_DIFFERS_REFUSED;
+}
+
 static void
 take_sheet (BedImportFoot *self, BedImportSheet *sheet)
 {
@@ -248,7 +257,7 @@ bed_import_foot_show (BedImportFoot *self, BedImportSheet *sheet)
     return;
   BedNotebook *notebook = bed_import_sheet_get_notebook (sheet);
   g_autofree char *said = dup_said (self, notebook);
-  self->open = bed_notebook_count_open (notebook);
+  self->open = bed_notebook_count_open (notebook) + asks_what_differs (sheet);
   gtk_label_set_label (GTK_LABEL (self->said), said);
   gtk_widget_set_sensitive (self->back, bed_notebook_count_decisions (notebook) > 0);
   show_button (self, notebook);

@@ -100,7 +100,8 @@ answered_cb (BedImportPage *self)
 static void
 ask_cb (BedImportPage *self)
 {
-  bed_import_questions_enter (BED_IMPORT_QUESTIONS (self->questions));
+  if (!bed_import_questions_enter (BED_IMPORT_QUESTIONS (self->questions)))
+    bed_import_findings_enter (BED_IMPORT_FINDINGS (self->findings));
 }
 
 static void
@@ -223,6 +224,7 @@ bed_import_page_dispose (GObject *object)
 static const BedPageKey keys[] = {
   { "Return", N_ ("Answer the question as offered, and on to the next") },
   { "<Alt>Left", N_ ("Take the last decision back") },
+  { "Delete", N_ ("Set the row aside") },
   { NULL, NULL },
 };
 

@@ -17,10 +17,12 @@ struct _BedImportSheet
   char *path;
   GBytes *bytes;
   char *name;
+  guint64 kinds;
   BedReading reading;
   guint sheet;
   BedNotebook *notebook;
-  gboolean matched; /* by what was decided for another sheet with such heads */
+  gboolean matched;         /* by what was decided for another sheet with such heads */
+  BedImportDiffers differs; /* BED_DIFFERS_REFUSED: nobody has said it yet */
 
   GThread *thread; /* while it works; it has the notebook then */
   GCancellable *cancellable;
@@ -73,14 +75,16 @@ progress_cb (guint rows, gpointer data)
   g_atomic_int_set (&((BedImportSheet *) data)->rows, (int) rows);
 }
 
-/* What is there already is not added again; what differs is amended. */
+/* What is there already is not added again. The rehearsal says what differs before somebody says
+ * what becomes of it; then nothing may. */
 static void
 bring_in (BedImportSheet *self, BedImportMode mode)
 {
+  gboolean rehearsal = mode == BED_IMPORT_DRY_RUN && self->differs == BED_DIFFERS_REFUSED;
   const BedImport import = { .path = self->name,
                              .mode = mode,
                              .known = BED_KNOWN_SKIPPED,
-                             .differs = BED_DIFFERS_AMENDED,
+                             .differs = rehearsal ? BED_DIFFERS_AMENDED : self->differs,
                              .answer = self->answer,
                              .cancellable = self->cancellable,
                              .progress = progress_cb,
@@ -199,6 +203,8 @@ make_notebook (BedImportSheet *self, const char *kept, GError **error)
   if (!rows)
     return NULL;
   BedNotebook *notebook = bed_notebook_new (self->twin, rows, error);
+  if (notebook && self->kinds)
+    bed_notebook_expect (notebook, self->kinds);
   g_autofree char *matching = notebook && !kept ? bed_csv_dup_matching (self->twin, notebook)
                                                 : g_strdup (kept);
   if (matching && bed_notebook_take_matching (notebook, matching, NULL))
@@ -271,6 +277,7 @@ bed_import_sheet_new (BedFarm *farm, const BedImportSource *source, GError **err
   self->path = g_strdup (source->path);
   self->bytes = source->bytes ? g_bytes_ref (source->bytes) : NULL;
   self->name = g_strdup (source->name);
+  self->kinds = source->kinds;
   if (!open_twin (self, error))
     return NULL;
   self->notebook = make_notebook (self, NULL, error);
@@ -325,6 +332,37 @@ bed_import_sheet_end_decision (BedImportSheet *self)
 {
   g_return_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread);
   tell (self);
+}
+
+/* What has no name of its own is there as a whole or not at all; too many rows are not rehearsed.
+ */
+gboolean
+bed_import_sheet_may_differ (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, FALSE);
+  BedKind kind = bed_notebook_get_kind (self->notebook, NULL);
+
+  if (!self->read || self->trouble || bed_notebook_count_open (self->notebook) > 0)
+    return FALSE;
+  if (self->rehearsed)
+    return self->answer->n_changes > 0;
+  return bed_kind_get_info (kind)->key && bed_farm_count (self->farm, kind) > 0;
+}
+
+BedImportDiffers
+bed_import_sheet_get_differs (BedImportSheet *self)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), BED_DIFFERS_REFUSED);
+  return self->differs;
+}
+
+void
+bed_import_sheet_set_differs (BedImportSheet *self, BedImportDiffers differs)
+{
+  g_return_if_fail (BED_IS_IMPORT_SHEET (self));
+  bed_import_sheet_begin_decision (self);
+  self->differs = differs;
+  bed_import_sheet_end_decision (self);
 }
 
 gboolean

@@ -38,6 +38,13 @@ BedNotebook *bed_import_sheet_get_notebook (BedImportSheet *self);
 BedNotebook *bed_import_sheet_begin_decision (BedImportSheet *self);
 void bed_import_sheet_end_decision (BedImportSheet *self);
 
+/* Whether rows differ from what the farm has, or may where they were not all tried; and what is to
+ * become of it: BED_DIFFERS_REFUSED until somebody says so. _set_differs() is a decision, but not
+ * one of the notebook's. As the notebook, only: */
+gboolean bed_import_sheet_may_differ (BedImportSheet *self);
+BedImportDiffers bed_import_sheet_get_differs (BedImportSheet *self);
+void bed_import_sheet_set_differs (BedImportSheet *self, BedImportDiffers differs);
+
 /* Reads it in another way, or another sheet of the workbook: what was decided is kept where heads
  * are the same. FALSE, and all as before. */
 gboolean bed_import_sheet_read_as (BedImportSheet *self, const BedReading *reading, guint sheet,

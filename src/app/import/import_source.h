@@ -8,4 +8,5 @@ typedef struct
   const char *path; /* or NULL: */
   GBytes *bytes;
   const char *name; /* for people */
+  guint64 kinds;    /* as bed_notebook_expect(); 0: any */
 } BedImportSource;

@@ -223,20 +223,25 @@ bed_import_dup_totals (BedNotebook *notebook, const BedImportAnswer *answer,
 }
 
 char *
-bed_import_dup_known (const BedImportAnswer *answer)
+bed_import_dup_known (const BedImportAnswer *answer, BedImportDiffers differs)
 {
-  guint known = 0, amended = 0;
+  guint known = 0, differing = 0;
 
   for (int kind = 0; kind < BED_N_KINDS; kind++)
     {
       known += answer->known[kind];
-      amended += answer->amended[kind];
+      differing += answer->amended[kind] + answer->left[kind];
     }
   g_autofree char *there
       = g_strdup_printf (ngettext ("%u is there already", "%u are there already", known), known);
   g_autofree char *changed
-      = g_strdup_printf (ngettext ("%u is changed", "%u are changed", amended), amended);
-  if (known && amended)
+      = differs == BED_DIFFERS_AMENDED
+            ? g_strdup_printf (ngettext ("%u is changed", "%u are changed", differing), differing)
+        : differs == BED_DIFFERS_LEFT
+            ? g_strdup_printf (ngettext ("%u stays as it is", "%u stay as they are", differing),
+                               differing)
+            : g_strdup_printf (ngettext ("%u differs", "%u differ", differing), differing);
+  if (known && differing)
     return g_strdup_printf ("%s, %s", there, changed);
-  return known || amended ? g_strdup (known ? there : changed) : NULL;
+  return known || differing ? g_strdup (known ? there : changed) : NULL;
 }

@@ -33,5 +33,5 @@ char *bed_import_dup_aside (BedNotebook *notebook);
 char *bed_import_dup_totals (BedNotebook *notebook, const BedImportAnswer *answer,
                              const BedNotation *notation);
 
-/* "12 are there already, 3 are changed"; NULL: neither. */
-char *bed_import_dup_known (const BedImportAnswer *answer);
+/* "12 are there already, 3 are changed", where @differs says so; NULL: neither. */
+char *bed_import_dup_known (const BedImportAnswer *answer, BedImportDiffers differs);

@@ -3,10 +3,27 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/parts_page.h"
 #include "app/host/host.h"
 #include "app/import/import_page.h"
 #include "app/widgets/compat.h"
 #include "app/window/farm_dialog.h"
+
+/* What is pasted is rather of the kind that is seen, or lies within it, than of another. */
+static guint64
+find_kinds (BedWindow *self)
+{
+  BedPage *page = bed_window_get_page (self);
+  guint64 kinds = BED_IS_PARTS_PAGE (page) ? bed_parts_page_get_kinds (BED_PARTS_PAGE (page)) : 0;
+
+  if (!kinds && page)
+    kinds = BED_PAGE_GET_CLASS (page)->kinds;
+  if (kinds & BED_KIND_BIT (BED_KIND_SALE))
+    kinds |= BED_KIND_BIT (BED_KIND_LINE);
+  if (kinds & BED_KIND_BIT (BED_KIND_BATCH))
+    kinds |= BED_KIND_BIT (BED_KIND_LOG);
+  return kinds;
+}
 
 static void
 open_sheet (BedWindow *self, const BedImportSource *source)
@@ -21,7 +38,7 @@ static void
 open_path (BedWindow *self, const char *path)
 {
   g_autofree char *name = g_filename_display_basename (path);
-  const BedImportSource source = { path, NULL, name };
+  const BedImportSource source = { path, NULL, name, 0 };
 
   if (self->farm)
     {
@@ -56,7 +73,7 @@ pasted_cb (GObject *clipboard, GAsyncResult *result, gpointer data)
       return;
     }
   g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
-  const BedImportSource source = { NULL, bytes, _ ("Copied cells") };
+  const BedImportSource source = { NULL, bytes, _ ("Copied cells"), find_kinds (self) };
   open_sheet (self, &source);
 }
 

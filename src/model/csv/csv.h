@@ -32,6 +32,7 @@ typedef enum
   BED_DIFFERS_REFUSED,
   BED_DIFFERS_AMENDED, /* the record takes what the row has, in the columns of the file; columns
                           that a new record must have may then be missing */
+  BED_DIFFERS_LEFT,    /* the record stays as it is; the answer says what differs */
 } BedImportDiffers;
 
 /* A field that is summed up, of the records that would be added: masses in mg, money in minor
@@ -43,7 +44,7 @@ typedef struct
   gint64 sum;
 } BedImportTotal;
 
-/* A field of a record that is amended, in words. */
+/* A field of a record that is amended, or differs and is left, in words. */
 typedef struct
 {
   BedKind kind;
@@ -56,10 +57,11 @@ typedef struct
 
 typedef struct
 {
-  guint added[BED_N_KINDS], amended[BED_N_KINDS], known[BED_N_KINDS]; /* records; known: rows */
-  GArray *totals;                                                     /* BedImportTotal */
+  guint added[BED_N_KINDS], amended[BED_N_KINDS], left[BED_N_KINDS]; /* records */
+  guint known[BED_N_KINDS];                                          /* rows */
+  GArray *totals;                                                    /* BedImportTotal */
   GPtrArray *changes; /* BedImportChange, no more than BED_IMPORT_CHANGES_MOST */
-  guint n_changes;    /* fields that are amended */
+  guint n_changes;    /* fields that are amended or left */
 } BedImportAnswer;
 
 BedImportAnswer *bed_import_answer_new (void);

@@ -167,7 +167,8 @@ meet_stored (Bringing *self, BedRecord *record, gint64 id)
       fault_there (self, kind, bed_record_get_text (stored, bed_kind_get_info (kind)->key));
       return FALSE;
     }
-  bed_csv_count_amended (importer, stored, amended);
+  if (!bed_csv_amends (importer, stored, amended))
+    return FALSE;
   bed_csv_put (importer, amended, self->line);
   return TRUE;
 }

@@ -193,14 +193,16 @@ add_change (BedCsvImporter *self, const BedField *field, BedRecord *stored, BedR
   g_ptr_array_add (self->answer->changes, change);
 }
 
-void
-bed_csv_count_amended (BedCsvImporter *self, BedRecord *stored, BedRecord *record)
+gboolean
+bed_csv_amends (BedCsvImporter *self, BedRecord *stored, BedRecord *record)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
+  gboolean left = self->import->differs == BED_DIFFERS_LEFT;
 
-  self->answer->amended[bed_record_get_kind (record)]++;
+  (left ? self->answer->left : self->answer->amended)[bed_record_get_kind (record)]++;
   for (guint i = 0; i < info->n_fields; i++)
     if (bed_record_differs (record, stored, info->fields[i].name)
         && self->answer->n_changes++ < BED_IMPORT_CHANGES_MOST)
       add_change (self, &info->fields[i], stored, record);
+  return !left;
 }

@@ -144,7 +144,8 @@ gint64 bed_csv_meets_known (BedCsvImporter *self, BedRecord *record);
 gboolean bed_csv_differs (BedCsvImporter *self, BedRecord *stored, BedRecord *record);
 /* Into the answer. */
 void bed_csv_count_added (BedCsvImporter *self, BedRecord *record);
-void bed_csv_count_amended (BedCsvImporter *self, BedRecord *stored, BedRecord *record);
+/* Of a record that differs; FALSE: it is to stay as it is. */
+gboolean bed_csv_amends (BedCsvImporter *self, BedRecord *stored, BedRecord *record);
 
 /* csv_refer.c: the record a cell names, made where the rules of import allow; 0 and a
  * fault when there is none. */

@@ -181,7 +181,8 @@ amend (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
       fault_same (self, line->row, bed_record_get_id (stored));
       return;
     }
-  bed_csv_count_amended (self, stored, line->record);
+  if (!bed_csv_amends (self, stored, line->record))
+    return;
   bed_csv_put (self, line->record, line->row->line);
   self->rows++;
 }

@@ -176,6 +176,13 @@ bed_notebook_free (BedNotebook *self)
   g_free (self);
 }
 
+void
+bed_notebook_expect (BedNotebook *self, guint64 kinds)
+{
+  self->expected = kinds;
+  understand (self);
+}
+
 /* --- what was understood ------------------------------------------------------------------ */
 
 BedRows *

@@ -25,6 +25,10 @@ BedNotebook *bed_notebook_new (BedFarm *farm, BedRows *rows, GError **error);
 void bed_notebook_free (BedNotebook *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedNotebook, bed_notebook_free)
 
+/* Where it comes from such records are kept (BED_KIND_BIT): of kinds that its columns fit alike,
+ * and where no head is known, it is rather one of these. No decision. */
+void bed_notebook_expect (BedNotebook *self, guint64 kinds);
+
 /* The rows it reads; choosing another sheet or reading of them needs a new notebook. */
 BedRows *bed_notebook_get_rows (BedNotebook *self);
 

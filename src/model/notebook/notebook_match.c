@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/farm/code.h"
 #include "model/notebook/notebook_private.h"
 
 /* What the rows are, and which column is what. */
@@ -289,6 +290,20 @@ is_named (BedNotebook *self, BedKind kind)
   return FALSE;
 }
 
+/* As much as a head that only this kind has; of those that have a day of their own, where there are
+ * days. */
+static double
+weigh_expected (BedNotebook *self, gsize k)
+{
+  if (!(self->expected & BED_KIND_BIT (kinds[k].kind)))
+    return 0;
+  for (guint i = 0; i < self->matches->len && kinds[k].date_of == kinds[k].kind; i++)
+    if (2 * g_array_index (self->matches, BedNotebookMatch, i).days
+        > g_array_index (self->matches, BedNotebookMatch, i).filled)
+      return 2;
+  return kinds[k].date_of == kinds[k].kind ? 0.5 : 2;
+}
+
 /* --- the choice ---------------------------------------------------------------------------- */
 
 static gboolean
@@ -379,6 +394,50 @@ guess_by_content (BedNotebook *self, const char *field, BedFieldType type)
     }
   if (wanted && found)
     set_field (found, (BedNotebookTarget){ of, wanted }, BED_MATCH_GUESSED);
+}
+
+static gboolean
+names_one (BedNotebook *self, BedKind kind, const char *text)
+{
+  g_autofree char *code = bed_code_complete (kind, text, NULL);
+
+  return bed_notebook_has (self, kind, text) || (code && bed_notebook_has (self, kind, code));
+}
+
+static gboolean
+holds_names (BedNotebook *self, const BedNotebookMatch *match, BedKind kind)
+{
+  if (match->shown.field || match->shown.sure == BED_MATCH_CHOSEN || match->is_income
+      || match->is_year || match->is_unit || match->is_each)
+    return FALSE;
+  for (guint i = 0; i < match->n_samples; i++)
+    if (!names_one (self, kind, match->samples[i]))
+      return FALSE;
+  return match->n_samples > 0;
+}
+
+/* A column without a known head whose first cells all name what the farm has: logs, batches. */
+static void
+guess_by_names (BedNotebook *self)
+{
+  const BedKindInfo *info = bed_kind_get_info (self->kind);
+
+  for (guint f = 0; f < info->n_fields; f++)
+    {
+      const BedField *field = &info->fields[f];
+      BedNotebookMatch *found = NULL;
+      if (field->type != BED_FIELD_REFERENCE
+          || bed_notebook_find_column (self, self->kind, field->name) > 0)
+        continue;
+      for (guint i = 0; i < self->matches->len && !found; i++)
+        {
+          BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
+          if (holds_names (self, match, field->refers))
+            found = match;
+        }
+      if (found)
+        set_field (found, (BedNotebookTarget){ self->kind, field }, BED_MATCH_GUESSED);
+    }
 }
 
 static void
@@ -493,6 +552,7 @@ guess_the_rest (BedNotebook *self)
 {
   static const char *const numbers[] = { "mass", "amount", "minutes", "depth" };
 
+  guess_by_names (self);
   guess_by_content (self, NULL, BED_FIELD_DATE);
   for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
     {
@@ -535,6 +595,7 @@ bed_notebook_match (BedNotebook *self)
       tries[k] = try_kind (self, k, meanings);
       if (is_named (self, kinds[k].kind))
         tries[k].score += 2;
+      tries[k].score += weigh_expected (self, k);
     }
   sort_tries (tries, order);
   add_kinds (self, tries, order);

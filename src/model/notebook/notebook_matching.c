@@ -23,14 +23,15 @@ bed_notebook_dup_heads (BedNotebook *self)
   return g_strdup (heads->str);
 }
 
-/* Questions are kept but those about a column, which are numbered, and of this sheet alone. */
+/* Questions are kept but those about a column, which are numbered, and of this sheet alone. What
+ * was decided of a row says which row. */
 static gboolean
 is_of_column (const char *key)
 {
   return g_str_has_prefix (key, "field:") || g_str_has_prefix (key, "unit:")
          || g_str_has_prefix (key, "dates:") || g_str_has_prefix (key, "odd:")
          || g_str_has_prefix (key, "about:") || g_str_has_prefix (key, "range:")
-         || g_str_has_prefix (key, "missing:") || g_str_has_prefix (key, "row:")
+         || g_str_has_prefix (key, "missing:")
          || strcmp (key, "year") == 0; /* another sheet is of another */
 }
 

@@ -204,6 +204,7 @@ struct _BedNotebook
   GHashTable *decided; /* key -> value */
   GPtrArray *past;     /* the same before each decision */
 
+  guint64 expected; /* kinds */
   BedKind kind;
   BedMatch kind_sure;
   char *kind_why;

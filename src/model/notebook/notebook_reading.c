@@ -109,15 +109,34 @@ is_too_wide (BedNotebook *self, const BedNotebookLine *line)
   return g_strcmp0 (answer, "out") == 0;
 }
 
+/* What was decided of a row is of its number and its cells: kept for another sheet with such heads,
+ * it holds for no other row. The cells are known from the first reading after the decision on. */
+static const char *
+decision_of (BedNotebook *self, const BedNotebookLine *line)
+{
+  const char *decided = bed_notebook_decision (self, "row:%u", line->line);
+
+  if (!decided)
+    return NULL;
+  g_autofree char *cells = g_strjoinv ("\t", line->cells);
+  g_autofree char *sum = g_compute_checksum_for_string (G_CHECKSUM_SHA256, cells, -1);
+  const char *of = strchr (decided, ' ');
+  if (of)
+    return strcmp (of + 1, sum) == 0 ? decided : NULL;
+  g_hash_table_insert (self->decided, g_strdup_printf ("row:%u", line->line),
+                       g_strconcat (decided, " ", sum, NULL));
+  return bed_notebook_decision (self, "row:%u", line->line);
+}
+
 /* By what it is, or as somebody said of it. */
 static gboolean
 is_taken (BedNotebook *self, const BedNotebookLine *line)
 {
   BedAside aside = bed_sorter_sort (&self->sorter, &self->layout, line, self->mark);
-  const char *decided = bed_notebook_decision (self, "row:%u", line->line);
+  const char *decided = decision_of (self, line);
 
   if (decided)
-    aside = strcmp (decided, "take") == 0 ? BED_ASIDE_NOT : BED_ASIDE_ASKED;
+    aside = g_str_has_prefix (decided, "take") ? BED_ASIDE_NOT : BED_ASIDE_ASKED;
   if (aside == BED_ASIDE_NOT && is_too_wide (self, line))
     aside = BED_ASIDE_ASKED;
   if (aside != BED_ASIDE_NOT)
