@@ -66,7 +66,10 @@ set_sides (lxw_format *format, BedBookCell cell)
   format_set_font_color (format, INK);
   format_set_align (format, LXW_ALIGN_VERTICAL_CENTER);
   if (cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE)
-    format_set_indent (format, 1);
+    {
+      format_set_indent (format, 1);
+      format_set_text_wrap (format);
+    }
   else
     format_set_align (format, LXW_ALIGN_RIGHT);
 }
@@ -111,6 +114,18 @@ dup_number_format (const char *pattern, int decimals)
   return g_strjoinv (number, parts);
 }
 
+/* Columns are as wide as so many digits of the workbook's own font, which is that of the cells
+ * nobody gave a look. libxlsxwriter reckons with digits of seven pixels, and so do the widths here:
+ * Arial's of ten points are. */
+static void
+set_widths (BedBook *book)
+{
+  lxw_format *usual = STAILQ_FIRST (book->workbook->formats);
+
+  format_set_font_name (usual, FONT);
+  format_set_font_size (usual, 10);
+}
+
 static lxw_format *
 new_look (BedBook *book, double size, guint32 colour)
 {
@@ -132,7 +147,8 @@ make_head (BedBook *book, BedLook which, guint8 align)
   format_set_bold (look);
   format_set_text_wrap (look);
   format_set_align (look, align);
-  format_set_indent (look, align == LXW_ALIGN_LEFT);
+  /* On both sides: a number's head ends where the next text's head begins. */
+  format_set_indent (look, 1);
   format_set_align (look, LXW_ALIGN_VERTICAL_BOTTOM);
   format_set_bg_color (look, HEAD_FILL);
   format_set_bottom (look, LXW_BORDER_THIN);
@@ -144,7 +160,9 @@ make_looks (BedBook *book)
 {
   book->looks[BED_LOOK_TITLE] = new_look (book, 16, EARTH);
   format_set_bold (book->looks[BED_LOOK_TITLE]);
+  format_set_text_wrap (book->looks[BED_LOOK_TITLE]);
   book->looks[BED_LOOK_QUESTION] = new_look (book, 9, DIM);
+  format_set_text_wrap (book->looks[BED_LOOK_QUESTION]);
   book->looks[BED_LOOK_HEADING] = new_look (book, 11, EARTH);
   format_set_bold (book->looks[BED_LOOK_HEADING]);
   make_head (book, BED_LOOK_HEAD, LXW_ALIGN_LEFT);
@@ -280,6 +298,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
     }
   if (!bed_outlook_read (farm, plan->season, &book->error))
     return;
+  set_widths (book);
   make_units (book);
   make_looks (book);
   set_properties (book);

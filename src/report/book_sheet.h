@@ -67,7 +67,9 @@ struct _BedBookSheet
   const char *question; /* N_(): what the sheet answers */
   const BedBlock *blocks;
   guint n_blocks;
-  gboolean one_page; /* when printed; else as many as it is long */
+  gboolean one_page; /* when printed; else as many as it is long: then it has one table and no more,
+                      * since a program repeats the heads of one on the pages that follow */
+  gboolean list;     /* entry by entry: printed when the plan asks for it */
   /* Below the last block, with what room it has in the print; or NULL. Its row is found. */
   const BedBookChart *chart;
   lxw_row_t chart_rows;
@@ -104,7 +106,10 @@ struct _BedBookSheet
 /* The sheets, each in the file of its name. */
 extern const BedBookSheet bed_sheet_summary;
 extern const BedBookSheet bed_sheet_batches;
+extern const BedBookSheet bed_sheet_spent;
+extern const BedBookSheet bed_sheet_life;
 extern const BedBookSheet bed_sheet_comparison;
+extern const BedBookSheet bed_sheet_sizes;
 extern const BedBookSheet bed_sheet_weeks;
 extern const BedBookSheet bed_sheet_picks;
 extern const BedBookSheet bed_sheet_lots;
@@ -115,12 +120,23 @@ extern const BedBookSheet bed_sheet_hours;
 extern const BedBookSheet bed_sheet_tasks;
 extern const BedBookSheet bed_sheet_equipment;
 extern const BedBookSheet bed_sheet_costs;
+extern const BedBookSheet bed_sheet_pools;
 extern const BedBookSheet bed_sheet_budget;
+extern const BedBookSheet bed_sheet_level;
+extern const BedBookSheet bed_sheet_making;
 extern const BedBookSheet bed_sheet_logs;
 extern const BedBookSheet bed_sheet_stacks;
 extern const BedBookSheet bed_sheet_survival;
 extern const BedBookSheet bed_sheet_trace;
 extern const BedBookSheet bed_sheet_organic;
+extern const BedBookSheet bed_sheet_sources;
+extern const BedBookSheet bed_sheet_wood;
+extern const BedBookSheet bed_sheet_inputs;
+extern const BedBookSheet bed_sheet_water;
+extern const BedBookSheet bed_sheet_soaks;
+extern const BedBookSheet bed_sheet_maps;
 extern const BedBookSheet bed_sheet_next;
-extern const BedBookSheet bed_sheet_forecast;
+extern const BedBookSheet bed_sheet_ages;
+extern const BedBookSheet bed_sheet_history;
+extern const BedBookSheet bed_sheet_coming;
 extern const BedBookSheet bed_sheet_notes;

@@ -4,6 +4,22 @@
 #include <string.h>
 
 #define LONGEST_TEXT 8000 /* characters; a cell holds 32,767 UTF-16 units */
+#define LONG_LIST 150     /* rows, three pages or so: more are printed only when asked for */
+
+/* Widths in pixels: of a column a digit each character, and of letters in the mean, which are
+ * Arial's. */
+#define DIGIT_WIDTH 7.0
+#define MARGIN_WIDTH 14 /* of a cell, its indent too */
+static const double letter_widths[] = {
+  [BED_LETTERS_BODY] = 5.9,
+  [BED_LETTERS_HEAD] = 6.7,
+  [BED_LETTERS_TITLE] = 12,
+};
+static const double line_heights[] = {
+  [BED_LETTERS_BODY] = BED_LINE_HEIGHT,
+  [BED_LETTERS_HEAD] = BED_LINE_HEIGHT,
+  [BED_LETTERS_TITLE] = 21,
+};
 
 /* Helpers */
 
@@ -103,10 +119,11 @@ bed_pen_expression (BedPen *pen, const BedScope *scope, lxw_col_t column, BedExp
   return value;
 }
 
-double
-bed_text_lines (const char *text, int width)
+int
+bed_text_lines (const char *text, BedLetters letters, int width)
 {
   g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  int most = MAX (1, (width * DIGIT_WIDTH - MARGIN_WIDTH) / letter_widths[letters]);
   int lines = 1;
   int used = 0;
 
@@ -114,12 +131,48 @@ bed_text_lines (const char *text, int width)
     {
       int length = g_utf8_strlen (*word, -1);
 
-      if (used > 0 && used + 1 + length > width)
+      if (used > 0 && used + 1 + length > most)
         {
           lines++;
           used = 0;
         }
-      used += length + (used > 0);
+      /* A word too long for a line is broken. */
+      lines += length > most ? (length - 1) / most : 0;
+      used = length > most ? length % most : used + length + (used > 0);
     }
   return lines;
+}
+
+int
+bed_word_width (const char *text, BedLetters letters)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  glong longest = 0;
+
+  for (char **word = words; *word; word++)
+    longest = MAX (longest, g_utf8_strlen (*word, -1));
+  return ceil ((longest * letter_widths[letters] + MARGIN_WIDTH) / DIGIT_WIDTH);
+}
+
+void
+bed_pen_across (BedPen *pen, const char *text, BedLook look)
+{
+  BedLetters letters = look == BED_LOOK_TITLE ? BED_LETTERS_TITLE : BED_LETTERS_BODY;
+  int lines = bed_text_lines (text, letters, pen->width);
+  lxw_format *format = pen->book->looks[look];
+
+  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row,
+                                                lines * line_heights[letters] + 5, NULL));
+  if (pen->used > 1 && !pen->two_wide)
+    bed_book_check (pen->book, worksheet_merge_range (pen->worksheet, pen->row, 0, pen->row,
+                                                      pen->used - 1, "", format));
+  bed_pen_text (pen, 0, text, format);
+  pen->row++;
+}
+
+gboolean
+bed_pen_prints (const BedPen *pen, guint rows)
+{
+  return pen->book->plan->lists == BED_WORKBOOK_LISTS_PRINTED
+         || (!pen->sheet->list && rows <= LONG_LIST);
 }

@@ -104,17 +104,21 @@ static const char year_question[] =
   " GROUP BY b.id ORDER BY b.inoculated_on, b.code";
 /* clang-format on */
 
-static const BedBlock batch_blocks[] = {
-  { BED_BLOCK_TABLE ("Batches", batch_columns, batch_question) },
-  { .heading = N_ ("What was spent on each batch alone"),
-    BED_BLOCK_TABLE ("Spent", spent_columns, spent_question) },
-  { .heading = N_ ("The same, year by year of its life"),
-    BED_BLOCK_TABLE ("Life", year_columns, year_question) },
-};
-
 const BedBookSheet bed_sheet_batches = {
   .name = N_ ("Batches"),
-  .question = N_ ("What each batch gave and what was spent on it alone; shared costs are on "
-                  "the sheet Cost per log."),
-  BED_BLOCKS (batch_blocks),
+  .question = N_ ("What each batch gave."),
+  BED_ONE_TABLE ("Batches", batch_columns, batch_question),
+};
+
+const BedBookSheet bed_sheet_spent = {
+  .name = N_ ("Batch spending"),
+  .question
+  = N_ ("What was spent on each batch alone; shared costs are on the sheet Cost per log."),
+  BED_ONE_TABLE ("Spent", spent_columns, spent_question),
+};
+
+const BedBookSheet bed_sheet_life = {
+  .name = N_ ("Batch years"),
+  .question = N_ ("What was spent on each batch alone, year by year of its life."),
+  BED_ONE_TABLE ("Life", year_columns, year_question),
 };

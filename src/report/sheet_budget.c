@@ -93,6 +93,19 @@ static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("the same by hour worked"), MONEY_PER_HOUR,
               .expression = "Return_to_labour/SUM(Hours_hours)"),
 
+  BED_FIGURE_HEADING (N_ ("With young batches charged over the years they fruit")),
+  BED_FIGURE (N_ ("Making new batches"), MONEY, .name = "Established",
+              .expression = "SUM(Making_this_season)",
+              .note = N_ ("in the costs above; carried to the years that follow")),
+  BED_FIGURE (N_ ("Yearly charge of the fruiting batches"), MONEY, .name = "Establishment_charge",
+              .expression = "SUM(Making_charge)",
+              .note = N_ ("capital recovery: PMT (interest, years, cost)")),
+  BED_FIGURE (N_ ("Return to management, spread"), MONEY, .style = BED_STYLE_STRONG,
+              .name = "Return_spread",
+              .expression = "Return_to_management+Established-Establishment_charge"),
+};
+
+static const BedBookFigure level_figures[] = {
   BED_FIGURE_HEADING (N_ ("The same for each log in the season")),
   BED_FIGURE (N_ ("Gross returns"), MONEY_PER_LOG, .expression = BY_LOG ("Gross_returns")),
   BED_FIGURE (N_ ("Variable costs"), MONEY_PER_LOG, .expression = BY_LOG ("Variable_costs")),
@@ -155,29 +168,29 @@ static const char making_question[]
       "   THEN earlier * 1.0 / " BEARING_YEARS " ELSE 0 END"
       " FROM made ORDER BY inoculated_on, code";
 
-static const BedBookFigure spread_figures[] = {
-  BED_FIGURE_HEADING (N_ ("With young batches charged over the years they fruit")),
-  BED_FIGURE (N_ ("Making new batches"), MONEY, .name = "Established",
-              .expression = "SUM(Making_this_season)",
-              .note = N_ ("in the costs above; carried to the years that follow")),
-  BED_FIGURE (N_ ("Yearly charge of the fruiting batches"), MONEY, .name = "Establishment_charge",
-              .expression = "SUM(Making_charge)",
-              .note = N_ ("capital recovery: PMT (interest, years, cost)")),
-  BED_FIGURE (N_ ("Return to management, spread"), MONEY, .style = BED_STYLE_STRONG,
-              .name = "Return_spread",
-              .expression = "Return_to_management+Established-Establishment_charge"),
-};
-
-static const BedBlock blocks[] = {
-  { BED_BLOCK_FIGURES (figures) },
-  { .heading = N_ ("What making each batch cost"),
-    BED_BLOCK_TABLE ("Making", making_columns, making_question) },
-  { BED_BLOCK_FIGURES (spread_figures) },
-};
+static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
 
 const BedBookSheet bed_sheet_budget = {
   .name = N_ ("Enterprise budget"),
   .question = N_ ("Gross returns less variable costs less fixed costs, in the order lenders and "
                   "farm advisers use."),
   BED_BLOCKS (blocks),
+  .one_page = TRUE,
+};
+
+static const BedBlock level_blocks[] = { { BED_BLOCK_FIGURES (level_figures) } };
+
+const BedBookSheet bed_sheet_level = {
+  .name = N_ ("Break-even"),
+  .question
+  = N_ ("The budget for each log in the season, and the price and the mass at which money "
+        "in and out are level."),
+  BED_BLOCKS (level_blocks),
+  .one_page = TRUE,
+};
+
+const BedBookSheet bed_sheet_making = {
+  .name = N_ ("Making batches"),
+  .question = N_ ("What making each batch cost, and what of it the years it bears are charged."),
+  BED_ONE_TABLE ("Making", making_columns, making_question),
 };

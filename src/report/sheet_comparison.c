@@ -73,8 +73,6 @@ static const char *const comparison_notes[] = {
 
 static const BedBlock comparison_blocks[] = {
   { BED_BLOCK_TABLE ("Kinds", comparison_columns, comparison_question) },
-  { .heading = N_ ("The same by mean diameter, where there are five logs or more"),
-    BED_BLOCK_TABLE ("Sizes", size_columns, size_question) },
   { .notes = comparison_notes },
 };
 
@@ -83,6 +81,7 @@ const BedBookSheet bed_sheet_comparison = {
   .question = N_ ("Which wood and strain give most, and how sure that is. Every log counts, "
                   "those that gave nothing too."),
   BED_BLOCKS (comparison_blocks),
+  .one_page = TRUE,
   .chart = &(const BedBookChart){ .title = N_ ("A log and season by kind, with what it may be"),
                                   .labels = "Kinds_both",
                                   .values = "Kinds_level",
@@ -92,4 +91,11 @@ const BedBookSheet bed_sheet_comparison = {
                                   .width = 900,
                                   .height = 420 },
   .chart_rows = 23,
+};
+
+const BedBookSheet bed_sheet_sizes = {
+  .name = N_ ("Log size"),
+  .question
+  = N_ ("What logs gave by wood, strain and mean diameter, where there are five or more."),
+  BED_ONE_TABLE ("Sizes", size_columns, size_question),
 };

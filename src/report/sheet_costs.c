@@ -113,7 +113,6 @@ static const char question[] =
 #define SCOPE_SUM(scope) "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope." scope "})"
 
 static const BedBookFigure figures[] = {
-  BED_FIGURE_HEADING (N_ ("What is shared out")),
   BED_FIGURE (N_ ("Purchases for this season's batches"), MONEY, .name = "Pool_new",
               .formula = SCOPE_SUM ("season"), .sql = "SELECT " SCOPED ("'season'"),
               .note = N_ ("by new logs")),
@@ -134,14 +133,18 @@ static const BedBookFigure figures[] = {
               .note = N_ ("nothing, unless there were no logs to carry it")),
 };
 
-static const BedBlock blocks[] = {
-  { BED_BLOCK_TABLE ("Costs", columns, question) },
-  { BED_BLOCK_FIGURES (figures) },
-};
-
 const BedBookSheet bed_sheet_costs = {
   .name = N_ ("Cost per log"),
-  .question = N_ ("The season's whole cost by batch, per log and by mass. Shared costs are divided "
-                  "to the last cent by the largest remainder; the grey columns are the steps."),
-  BED_BLOCKS (blocks),
+  .question = N_ ("The season's whole cost by batch, per log and by mass. What is shared out is on "
+                  "the sheet Shared costs; the grey columns are the steps."),
+  BED_ONE_TABLE ("Costs", columns, question),
+};
+
+static const BedBlock pool_blocks[] = { { BED_BLOCK_FIGURES (figures) } };
+
+const BedBookSheet bed_sheet_pools = {
+  .name = N_ ("Shared costs"),
+  .question = N_ ("What no one batch caused, divided to the last cent by the largest remainder."),
+  BED_BLOCKS (pool_blocks),
+  .one_page = TRUE,
 };

@@ -69,8 +69,11 @@ write_text_answer (BedPen *pen, const BedBookFigure *figure)
       = bed_book_format (pen->book, BED_BOOK_CELL_TEXT, BED_STYLE_FIGURE, BED_BOOK_USUAL);
 
   g_autofree char *text = bed_query_next (q) ? g_strdup (bed_query_text (q, 0)) : NULL;
-  if (bed_query_finish (q, pen->book->error ? NULL : &pen->book->error))
-    bed_pen_text (pen, COLUMN_VALUE, text, format);
+  if (!bed_query_finish (q, pen->book->error ? NULL : &pen->book->error))
+    return;
+  bed_book_check (pen->book, worksheet_merge_range (pen->worksheet, pen->row, COLUMN_VALUE,
+                                                    pen->row, BED_NOTE_COLUMNS - 1, "", format));
+  bed_pen_text (pen, COLUMN_VALUE, text, format);
 }
 
 /* Public */
@@ -105,9 +108,12 @@ bed_pen_figure (BedPen *pen, const BedBookFigure *figure)
   bed_pen_text (pen, COLUMN_LABEL, bed_book_figure_get_label (figure),
                 looks[strong ? BED_LOOK_LABEL_STRONG : BED_LOOK_LABEL]);
   if (figure->cell == BED_BOOK_CELL_TEXT)
-    write_text_answer (pen, figure);
-  else
-    write_figure_value (pen, figure, style);
+    {
+      write_text_answer (pen, figure);
+      pen->row++;
+      return;
+    }
+  write_figure_value (pen, figure, style);
   bed_pen_text (pen, COLUMN_UNIT, pen->book->units[figure->cell], looks[BED_LOOK_UNIT]);
   if (figure->note)
     bed_pen_text (pen, COLUMN_NOTE, _ (figure->note), looks[BED_LOOK_UNIT]);

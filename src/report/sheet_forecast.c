@@ -78,18 +78,27 @@ static const char *const coming_notes[] = {
   NULL,
 };
 
-static const BedBlock blocks[] = {
-  { .heading = N_ ("What the logs of each year gave, season by season"),
-    BED_BLOCK_TABLE ("History", history_columns, history_question) },
-  { .heading = N_ ("What a log gave in each year of its life"),
-    BED_BLOCK_TABLE ("Ages", age_columns, age_question) },
-  { .heading = N_ ("What the logs alive give reason to expect next season"),
-    BED_BLOCK_TABLE ("Coming", coming_columns, coming_question) },
+const BedBookSheet bed_sheet_history = {
+  .name = N_ ("Crop by season"),
+  .question = N_ ("What the logs of each year gave, season by season."),
+  BED_ONE_TABLE ("History", history_columns, history_question),
+};
+
+static const BedBlock age_blocks[] = {
+  { BED_BLOCK_TABLE ("Ages", age_columns, age_question) },
   { .notes = coming_notes },
 };
 
-const BedBookSheet bed_sheet_forecast = {
-  .name = N_ ("Forecast"),
-  .question = N_ ("What the sheet Next season comes from: what logs gave, by age."),
-  BED_BLOCKS (blocks),
+const BedBookSheet bed_sheet_ages = {
+  .name = N_ ("Crop by age"),
+  .question
+  = N_ ("What a log gave in each year of its life: what the sheet Next season comes from."),
+  BED_BLOCKS (age_blocks),
+  .one_page = TRUE,
+};
+
+const BedBookSheet bed_sheet_coming = {
+  .name = N_ ("Logs alive"),
+  .question = N_ ("What the logs alive give reason to expect next season."),
+  BED_ONE_TABLE ("Coming", coming_columns, coming_question),
 };

@@ -55,6 +55,7 @@ static const char log_question[]
 const BedBookSheet bed_sheet_logs = {
   .name = N_ ("Logs"),
   .question = N_ ("Each log's life up to the end of the season."),
+  .list = TRUE,
   BED_ONE_TABLE ("Logs", log_columns, log_question),
 };
 

@@ -105,7 +105,7 @@ static const BedBlock blocks[] = {
 const BedBookSheet bed_sheet_next = {
   .name = N_ ("Next season"),
   .question = N_ ("What next season may bring by this farm's own records, and what to cut and buy. "
-                  "The sheet Forecast shows the steps."),
+                  "The sheet Crop by age shows the steps."),
   BED_BLOCKS (blocks),
   .one_page = TRUE,
   .chart = &(const BedBookChart){ .title = N_ ("What a log gave in each year of its life"),

@@ -62,5 +62,4 @@ const BedBookSheet bed_sheet_notes = {
   .name = N_ ("Notes and sources"),
   .question = N_ ("How the figures are worked out, and by whose word."),
   BED_BLOCKS (blocks),
-  .one_page = TRUE,
 };

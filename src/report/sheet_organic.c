@@ -1,7 +1,6 @@
 #include "report/book_sheet.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
 static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("Farm"), TEXT, .sql = "SELECT name FROM farm"),
@@ -93,69 +92,43 @@ static const char soak_question[]
       " sum ((SELECT count (*) FROM soaked d WHERE d.soak = s.id)) FROM soak s"
       " WHERE s.put_in >= ?1 AND s.put_in < ?2 GROUP BY 1, 2 ORDER BY 1, 2";
 
-static const BedBlock blocks[] = {
-  { BED_BLOCK_FIGURES (figures) },
-  { .heading = N_ ("Spawn"), BED_BLOCK_TABLE ("Sources", spawn_columns, spawn_question) },
-  { .heading = N_ ("Wood"), BED_BLOCK_TABLE ("Wood", wood_columns, wood_question) },
-  { .heading = N_ ("Inputs bought"), BED_BLOCK_TABLE ("Inputs", input_columns, input_question) },
-  { .heading = N_ ("Yard and water"), BED_BLOCK_TABLE ("Water", water_columns, water_question) },
-  { .heading = N_ ("Soaks"), BED_BLOCK_TABLE ("Soaks", soak_columns, soak_question) },
-};
-
-/* Each map has a page to itself. Breaks are kept only where the sheet is not fitted to
- * pages, so the scale is given: the columns are 12 in wide, 16 where a wider font stands in for
- * the workbook's, and a page has 10 for them. A map is as wide as the columns. */
-#define PRINT_SCALE 60
-#define MAP_WIDTH 1100.0 /* pixels at 96 to the inch */
-#define MAP_HEIGHT 1050.0
-#define ROW_PIXELS 21
-#define MOST_MAPS 60
-
-/* Big-endian, at bytes 16 and 20 of every PNG. */
-static guint
-get_size (const guint8 *png, gsize size, gsize at)
-{
-  return size < 24 ? 1 : (guint) png[at] << 24 | png[at + 1] << 16 | png[at + 2] << 8 | png[at + 3];
-}
-
-static lxw_row_t
-draw_map (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row, GBytes *map)
-{
-  gsize size;
-  const guint8 *png = g_bytes_get_data (map, &size);
-  guint height = get_size (png, size, 20);
-  double scale = MIN (MAP_WIDTH / get_size (png, size, 16), MAP_HEIGHT / height);
-  lxw_image_options options = { .x_offset = 8,
-                                .x_scale = scale,
-                                .y_scale = scale,
-                                .description = (char *) _ ("Map of the yard with its boundaries") };
-
-  bed_book_check (book, worksheet_insert_image_buffer_opt (worksheet, row, 0, png, size, &options));
-  return row + ceil (height * scale / ROW_PIXELS) + 1;
-}
-
-static void
-draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
-{
-  const BedWorkbookPlan *plan = book->plan;
-  GPtrArray *maps = plan->yard_maps ? plan->yard_maps (plan->yard_maps_data, &book->error) : NULL;
-  guint n = maps ? MIN (maps->len, MOST_MAPS) : 0;
-  lxw_row_t breaks[MOST_MAPS + 1] = { 0 };
-
-  worksheet_set_print_scale (worksheet, PRINT_SCALE);
-  for (guint i = 0; i < n; i++)
-    {
-      breaks[i] = row;
-      row = draw_map (book, worksheet, row, maps->pdata[i]);
-    }
-  if (n)
-    bed_book_check (book, worksheet_set_h_pagebreaks (worksheet, breaks));
-  bed_book_check (book, worksheet_print_area (worksheet, 0, 0, row - (n > 0), 9));
-}
+static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
 
 const BedBookSheet bed_sheet_organic = {
   .name = N_ ("Organic file"),
-  .question = N_ ("What a certifier asks of the season: spawn, wood, inputs, water, yard."),
+  .question
+  = N_ ("What a certifier asks of the season; spawn, wood, inputs, water and yard stand on "
+        "the sheets that follow."),
   BED_BLOCKS (blocks),
-  .draw = draw,
+  .one_page = TRUE,
+};
+
+const BedBookSheet bed_sheet_sources = {
+  .name = N_ ("Spawn lots"),
+  .question = N_ ("Spawn lots received this season, and those that went into its batches."),
+  BED_ONE_TABLE ("Sources", spawn_columns, spawn_question),
+};
+
+const BedBookSheet bed_sheet_wood = {
+  .name = N_ ("Fellings"),
+  .question = N_ ("Fellings and purchases of wood whose logs stood in the season."),
+  BED_ONE_TABLE ("Wood", wood_columns, wood_question),
+};
+
+const BedBookSheet bed_sheet_inputs = {
+  .name = N_ ("Inputs"),
+  .question = N_ ("What was bought this season that touches logs, mushrooms or water."),
+  BED_ONE_TABLE ("Inputs", input_columns, input_question),
+};
+
+const BedBookSheet bed_sheet_water = {
+  .name = N_ ("Yard and water"),
+  .question = N_ ("Each area of the yard, its shade and its water."),
+  BED_ONE_TABLE ("Water", water_columns, water_question),
+};
+
+const BedBookSheet bed_sheet_soaks = {
+  .name = N_ ("Soaks"),
+  .question = N_ ("The season's soaks by tank and water."),
+  BED_ONE_TABLE ("Soaks", soak_columns, soak_question),
 };

@@ -31,5 +31,6 @@ static const char question[]
 const BedBookSheet bed_sheet_picks = {
   .name = N_ ("Picks"),
   .question = N_ ("Every pick of the season. The other sheets add up these rows."),
+  .list = TRUE,
   BED_ONE_TABLE ("Picks", columns, question),
 };

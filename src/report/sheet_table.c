@@ -6,6 +6,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 /* A table while its rows are written. */
 typedef struct
@@ -21,6 +22,7 @@ typedef struct
   BedExpression **live;     /* of the columns with a formula or an expression */
   const BedField **choices; /* of the columns that show one */
   BedScope scope;
+  int lines; /* of the row's longest text */
 } Table;
 
 /* Helpers */
@@ -51,10 +53,43 @@ cell_of (const BedField *field)
   return field->type == BED_FIELD_DATE ? BED_BOOK_CELL_DATE : BED_BOOK_CELL_TEXT;
 }
 
+/* What the field of a column says, where it shows one; returned where it is a choice. */
+static const BedField *
+ask_field (BedBookColumn *column)
+{
+  const BedField *field = column->field ? find_field (column->field) : NULL;
+
+  if (!field)
+    return NULL;
+  column->title = column->title ? column->title : field->label;
+  column->cell = cell_of (field);
+  return field->type == BED_FIELD_CHOICE ? field : NULL;
+}
+
+static char *
+dup_head (BedBook *book, const BedBookColumn *column)
+{
+  const char *unit = book->units[column->cell];
+
+  return *unit ? g_strdup_printf ("%s, %s", _ (column->title), unit) : g_strdup (_ (column->title));
+}
+
 static lxw_format *
 look_of (BedPen *pen, const BedBookColumn *column, int decimals)
 {
   return bed_book_format (pen->book, column->cell, column->style, decimals);
+}
+
+static void
+write_text (BedPen *pen, Table *table, lxw_col_t i)
+{
+  const BedBookColumn *column = &table->columns[i];
+  const char *text = table->texts[i];
+
+  bed_pen_text (pen, i, text, look_of (pen, column, BED_BOOK_USUAL));
+  /* Short ones, which are most, need not be measured. */
+  if (text && strlen (text) > (gsize) column->width * 2 / 3)
+    table->lines = MAX (table->lines, bed_text_lines (text, BED_LETTERS_BODY, column->width));
 }
 
 /* Of a cell that holds what the question answered, live or not. */
@@ -74,7 +109,7 @@ write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
       if (column->cell == BED_BOOK_CELL_DATE)
         bed_pen_date (pen, i, text, look_of (pen, column, decimals));
       else
-        bed_pen_text (pen, i, text, look_of (pen, column, decimals));
+        write_text (pen, table, i);
       return;
     }
   table->values[i] = bed_query_is_null (table->query, answer)
@@ -144,6 +179,7 @@ write_row (BedPen *pen, Table *table)
 {
   int answer = 0;
 
+  table->lines = 1;
   table->scope.row = pen->row;
   for (guint i = 0; i < table->block->n_columns; i++)
     if (!table->columns[i].expression)
@@ -158,6 +194,9 @@ write_row (BedPen *pen, Table *table)
       table->values[i] = bed_pen_expression (pen, &table->scope, i, table->live[i],
                                              look_of (pen, column, BED_BOOK_USUAL));
     }
+  if (table->lines > 1)
+    bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row,
+                                                  table->lines * BED_LINE_HEIGHT + 4, NULL));
   keep_row (pen, table);
   add_to_sums (table);
 }
@@ -215,25 +254,17 @@ write_totals (BedPen *pen, Table *table, lxw_row_t last)
   pen->row++;
 }
 
-static char *
-dup_head (BedBook *book, const BedBookColumn *column)
-{
-  const char *unit = book->units[column->cell];
-
-  return *unit ? g_strdup_printf ("%s, %s", _ (column->title), unit) : g_strdup (_ (column->title));
-}
-
 static void
 write_heads (BedPen *pen, const Table *table)
 {
   guint n = table->block->n_columns;
-  double lines = 1;
+  int lines = 1;
 
   for (guint i = 0; i < n; i++)
     {
       g_autofree char *head = dup_head (pen->book, &table->columns[i]);
 
-      lines = MAX (lines, bed_text_lines (head, table->columns[i].width * 1.1));
+      lines = MAX (lines, bed_text_lines (head, BED_LETTERS_HEAD, table->columns[i].width));
     }
   bed_book_check (pen->book,
                   worksheet_set_row (pen->worksheet, pen->row, lines * BED_LINE_HEIGHT + 4, NULL));
@@ -267,6 +298,31 @@ name_columns (BedPen *pen, Table *table, lxw_row_t last)
       }
 }
 
+/* A list too long to print shows its totals under its heads, and how to have the rest. */
+static void
+set_print (BedPen *pen, const Table *table, lxw_row_t total)
+{
+  lxw_row_t head = table->scope.first_row - 1;
+  guint rows = total - table->scope.first_row;
+  gboolean printed = bed_pen_prints (pen, rows);
+
+  if (!printed)
+    {
+      g_autofree char *note = g_strdup_printf (
+          ngettext ("%u row that is not printed. To have it printed, tick “Print long lists” on "
+                    "the page Season, or write the workbook with --print-lists.",
+                    "%u rows that are not printed. To have them printed, tick “Print long lists” "
+                    "on the page Season, or write the workbook with --print-lists.",
+                    rows),
+          rows);
+
+      bed_pen_across (pen, note, BED_LOOK_NOTE);
+      pen->print_from = total;
+    }
+  if (head == BED_FIRST_BLOCK_ROW && !pen->sheet->one_page)
+    bed_book_check (pen->book, worksheet_repeat_rows (pen->worksheet, printed ? head : 0, head));
+}
+
 static void
 write_rows (BedPen *pen, Table *table)
 {
@@ -289,26 +345,22 @@ write_rows (BedPen *pen, Table *table)
     bed_book_check (pen->book, worksheet_autofilter (pen->worksheet, table->scope.first_row - 1, 0,
                                                      last, table->block->n_columns - 1));
   name_columns (pen, table, last);
+  lxw_row_t total = pen->row;
   write_totals (pen, table, last);
-}
-
-static void
-ask_fields (Table *table)
-{
-  for (guint i = 0; i < table->block->n_columns; i++)
-    {
-      BedBookColumn *column = &table->columns[i];
-      const BedField *field = column->field ? find_field (column->field) : NULL;
-
-      if (!field)
-        continue;
-      column->title = column->title ? column->title : field->label;
-      column->cell = cell_of (field);
-      table->choices[i] = field->type == BED_FIELD_CHOICE ? field : NULL;
-    }
+  set_print (pen, table, total);
 }
 
 /* Public */
+
+int
+bed_book_column_width (BedBook *book, const BedBookColumn *column)
+{
+  BedBookColumn known = *column;
+
+  ask_field (&known);
+  g_autofree char *head = dup_head (book, &known);
+  return MAX (column->width, bed_word_width (head, BED_LETTERS_HEAD));
+}
 
 void
 bed_pen_table (BedPen *pen, const BedBlock *block)
@@ -335,10 +387,13 @@ bed_pen_table (BedPen *pen, const BedBlock *block)
                   .choices = choices };
   lxw_row_t head = pen->row;
 
-  ask_fields (&table);
   for (guint i = 0; i < block->n_columns; i++)
-    if ((names[i] = columns[i].name))
-      kept[i] = bed_kept_new (columns[i].cell);
+    {
+      choices[i] = ask_field (&columns[i]);
+      columns[i].width = bed_book_column_width (pen->book, &columns[i]);
+      if ((names[i] = columns[i].name))
+        kept[i] = bed_kept_new (columns[i].cell);
+    }
   write_heads (pen, &table);
   table.scope = (BedScope){ .book = pen->book,
                             .names = names,
@@ -348,10 +403,7 @@ bed_pen_table (BedPen *pen, const BedBlock *block)
                             .n_names = block->n_columns,
                             .first_row = pen->row };
   if (head == BED_FIRST_BLOCK_ROW)
-    {
-      worksheet_freeze_panes (pen->worksheet, head + 1, 1);
-      bed_book_check (pen->book, worksheet_repeat_rows (pen->worksheet, head, head));
-    }
+    worksheet_freeze_panes (pen->worksheet, head + 1, 1);
   for (guint i = 0; i < block->n_columns; i++)
     live[i] = bed_live_new (columns[i].expression, columns[i].formula, &table.scope);
   write_rows (pen, &table);

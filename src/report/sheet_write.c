@@ -12,8 +12,6 @@
 #define WIDTH_UNIT 10
 #define WIDTH_OTHER 9      /* of a column nobody set */
 #define WIDTH_NOTES 76     /* of a sheet of notes alone */
-#define NOTE_MERGED 6      /* last column of a note below a table */
-#define NOTE_COLUMNS 8     /* a note beside a figure runs on to here */
 #define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
 #define WIDTH_LANDSCAPE 215
 
@@ -28,25 +26,9 @@ typedef struct
 {
   int widths[64]; /* characters, 0 where nobody set one */
   lxw_col_t used; /* up to the first working step */
-  gboolean two_wide;
 } Layout;
 
 /* Helpers */
-
-static void
-write_note (BedPen *pen, const char *note)
-{
-  double height = bed_text_lines (note, WIDTH_NOTES * 1.15) * BED_LINE_HEIGHT + 8;
-
-  bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, height, NULL));
-  /* Below a table the first column is too narrow for sentences. */
-  if (pen->sheet->n_blocks > 1)
-    bed_book_check (pen->book,
-                    worksheet_merge_range (pen->worksheet, pen->row, 0, pen->row, NOTE_MERGED, "",
-                                           pen->book->looks[BED_LOOK_NOTE]));
-  bed_pen_text (pen, 0, note, pen->book->looks[BED_LOOK_NOTE]);
-  pen->row++;
-}
 
 /* What each figure of a season is, as the table of figures has it. */
 static void
@@ -58,7 +40,7 @@ write_sentences (BedPen *pen)
       g_autofree char *note = g_strdup_printf ("%s: %s", _ (figure->label), _ (figure->sentence));
 
       if (figure->scope == BED_FIGURE_OF_SEASON)
-        write_note (pen, note);
+        bed_pen_across (pen, note, BED_LOOK_NOTE);
     }
 }
 
@@ -83,25 +65,25 @@ add_widths (const BedPen *pen, const BedBlock *block, Layout *layout)
 
   for (guint i = 0; i < block->n_columns; i++)
     {
-      layout->widths[i] = MAX (layout->widths[i], block->columns[i].width);
+      layout->widths[i]
+          = MAX (layout->widths[i], bed_book_column_width (pen->book, &block->columns[i]));
       if (block->columns[i].style != BED_STYLE_WORKING)
         layout->used = MAX (layout->used, i + 1);
     }
   for (guint i = 0; i < block->n_figures; i++)
-    noted |= block->figures[i].note != NULL;
+    noted |= block->figures[i].note || block->figures[i].cell == BED_BOOK_CELL_TEXT;
   for (guint i = 0; block->n_figures && i < G_N_ELEMENTS (figures); i++)
     layout->widths[i] = MAX (layout->widths[i], figures[i]);
   if (block->n_figures)
-    layout->used = MAX (layout->used, noted ? NOTE_COLUMNS : 3);
+    layout->used = MAX (layout->used, noted ? BED_NOTE_COLUMNS : 3);
   if (block->notes && pen->sheet->n_blocks == 1)
     layout->widths[0] = WIDTH_NOTES;
 }
 
-static Layout
+static void
 set_widths (BedPen *pen)
 {
   Layout layout = { .used = 1 };
-  int sum = 0;
 
   for (guint b = 0; b < pen->sheet->n_blocks; b++)
     add_widths (pen, &pen->sheet->blocks[b], &layout);
@@ -111,12 +93,13 @@ set_widths (BedPen *pen)
 
       if (width)
         bed_book_check (pen->book, worksheet_set_column (pen->worksheet, i, i, width, NULL));
-      sum += i < layout.used ? MAX (width, WIDTH_OTHER) : 0;
+      pen->width += i < layout.used ? MAX (width, WIDTH_OTHER) : 0;
     }
-  if (sum > WIDTH_PORTRAIT)
+  pen->used = layout.used;
+  if (pen->width > WIDTH_PORTRAIT)
     worksheet_set_landscape (pen->worksheet);
-  layout.two_wide = sum > WIDTH_LANDSCAPE;
-  return layout;
+  /* Of a list that is not printed the totals are, on one page. */
+  pen->two_wide = pen->width > WIDTH_LANDSCAPE && bed_pen_prints (pen, 0);
 }
 
 static void
@@ -150,6 +133,7 @@ set_two_wide (BedPen *pen)
 
   bed_page_text_append (header, &(BedPageText){ "&L", "Arial,Bold", 14 }, _ (pen->sheet->name));
   worksheet_fit_to_pages (pen->worksheet, 2, 0);
+  pen->print_from = BED_FIRST_BLOCK_ROW;
   worksheet_set_margins (pen->worksheet, 0.5, 0.5, 0.8, 0.7);
   bed_book_check (pen->book, worksheet_repeat_columns (pen->worksheet, 0, 0));
   bed_book_check (pen->book, worksheet_set_header (pen->worksheet, header->str));
@@ -163,10 +147,8 @@ write_top (BedPen *pen)
   g_autofree char *season = bed_season_dup_name (book->farm, book->plan->season);
   g_autofree char *title = g_strdup_printf ("%s · %s %s", _ (pen->sheet->name), farm, season);
 
-  bed_book_check (book, worksheet_set_row (pen->worksheet, 0, 26, NULL));
-  bed_pen_text (pen, 0, title, book->looks[BED_LOOK_TITLE]);
-  pen->row++;
-  bed_pen_text (pen, 0, _ (pen->sheet->question), book->looks[BED_LOOK_QUESTION]);
+  bed_pen_across (pen, title, BED_LOOK_TITLE);
+  bed_pen_across (pen, _ (pen->sheet->question), BED_LOOK_QUESTION);
   pen->row = BED_FIRST_BLOCK_ROW;
 }
 
@@ -192,8 +174,8 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
   if (book->error)
     return;
   set_page (&pen);
-  Layout layout = set_widths (&pen);
-  if (layout.two_wide)
+  set_widths (&pen);
+  if (pen.two_wide)
     set_two_wide (&pen);
   write_top (&pen);
   for (guint b = 0; b < sheet->n_blocks && !book->error; b++)
@@ -216,7 +198,7 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
           bed_pen_figure (&pen, &block->figures[i]);
         }
       for (const char *const *note = block->notes; note && *note; note++)
-        write_note (&pen, _ (*note));
+        bed_pen_across (&pen, _ (*note), BED_LOOK_NOTE);
       if (block->sentences)
         write_sentences (&pen);
     }
@@ -228,6 +210,5 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
     sheet->draw (book, worksheet, pen.row);
   else
     bed_book_check (book,
-                    worksheet_print_area (worksheet, layout.two_wide ? BED_FIRST_BLOCK_ROW : 0, 0,
-                                          pen.row - 1, layout.used - 1));
+                    worksheet_print_area (worksheet, pen.print_from, 0, pen.row - 1, pen.used - 1));
 }

@@ -11,10 +11,18 @@ typedef void (*BedWorkbookProgress) (double fraction, const char *doing, gpointe
  * or NULL and an error. */
 typedef GPtrArray *(*BedWorkbookMaps) (gpointer user_data, GError **error);
 
+/* Whether long lists are printed, too: what each pick was and each log gave is for the screen. */
+typedef enum
+{
+  BED_WORKBOOK_LISTS_SHOWN,
+  BED_WORKBOOK_LISTS_PRINTED,
+} BedWorkbookLists;
+
 typedef struct
 {
-  int season;                /* the year it began, as the SQL function bed_season() counts */
-  const char *path;          /* the .xlsx to write; replaced whole, or left as it was */
+  int season;       /* the year it began, as the SQL function bed_season() counts */
+  const char *path; /* the .xlsx to write; replaced whole, or left as it was */
+  BedWorkbookLists lists;
   BedWorkbookMaps yard_maps; /* for the organic file; may be NULL */
   gpointer yard_maps_data;
   BedWorkbookProgress progress; /* may be NULL */

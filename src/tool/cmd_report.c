@@ -22,11 +22,14 @@ bed_cmd_report (int argc, char **argv)
   g_autofree char *output = NULL;
   g_autofree char *season = NULL;
   gboolean json = FALSE;
+  gboolean print_lists = FALSE;
   const GOptionEntry entries[] = {
     { "season", 's', 0, G_OPTION_ARG_STRING, &season,
       N_ ("The year the season began (default: the one running)"), N_ ("YEAR") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output,
       N_ ("The workbook to write; - is standard output"), N_ ("X.xlsx") },
+    { "print-lists", 0, 0, G_OPTION_ARG_NONE, &print_lists,
+      N_ ("Lay out long lists for printing, too: each pick, each log"), NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what was made, for a machine"), NULL },
     G_OPTION_ENTRY_NULL,
   };
@@ -42,7 +45,8 @@ bed_cmd_report (int argc, char **argv)
   if (!farm)
     return code;
   g_autoptr (GError) error = NULL;
-  BedWorkbookPlan plan = { 0 };
+  BedWorkbookPlan plan
+      = { .lists = print_lists ? BED_WORKBOOK_LISTS_PRINTED : BED_WORKBOOK_LISTS_SHOWN };
   if (!bed_tool_read_season (farm, season, &plan.season))
     return BED_EXIT_WRONG;
   g_autofree char *day = bed_workbook_map_date (farm, plan.season);

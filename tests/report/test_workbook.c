@@ -351,7 +351,7 @@ test_pages (void)
   EXPECT_PAGE ("Wood x strain", "W=1", "inside=yes", "rotation=0");
   EXPECT_PAGE ("Batches", "W=1");
   EXPECT_PAGE ("Traceability", "W=1");
-  EXPECT_PAGE ("Organic file", "W=-", "breaks=2", "inside=yes");
+  EXPECT_PAGE ("Maps", "W=-", "breaks=1", "inside=yes");
 #undef EXPECT_PAGE
 }
 

@@ -37,6 +37,10 @@ class Book:
             self.parts[sheet.get("name")] = target if target.startswith("xl/") else "xl/" + target
         names = book.find(M + "definedNames")
         self.names = {n.get("name"): n.text for n in (names if names is not None else [])}
+        order = list(self.parts)
+        self.titles = {order[int(n.get("localSheetId"))]: n.text
+                       for n in (names if names is not None else [])
+                       if n.get("name") == "_xlnm.Print_Titles"}
         self.areas = [n.text for n in (names if names is not None else [])
                       if n.get("name") == "_xlnm.Print_Area"]
         self.cells = {}
@@ -227,7 +231,7 @@ def opens(path):
     names = len(book.defined_names)
     print(f"{len(book.sheetnames)} sheets, {filters} filters, {frozen} frozen, {areas} print areas,"
           f" {charts} charts, {names} names, {book.properties.title}")
-    return (len(book.sheetnames) == 22 and filters >= 12 and frozen >= 14 and areas == 22
+    return (len(book.sheetnames) == 36 and filters >= 12 and frozen >= 14 and areas == 36
             and names > 100 and bool(book.properties.title))
 
 

@@ -18,6 +18,7 @@ struct _BedWorkbookButton
   int season;
   GtkWidget *stack; /* "button", "bar" */
   GtkWidget *bar;
+  GtkWidget *lists;          /* whether they are printed, too */
   GCancellable *cancellable; /* while writing */
   gpointer job;              /* Job, of the task that writes */
   guint look_source;
@@ -31,6 +32,7 @@ typedef struct
   BedFarmTwin *twin;
   char *path;
   int season;
+  BedWorkbookLists lists;
   GMutex lock;
   double fraction;
   char *doing;
@@ -66,6 +68,7 @@ write_book (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
   BedFarm *farm = bed_farm_twin_open (job->twin, &error);
   BedWorkbookPlan plan = { .season = job->season,
                            .path = job->path,
+                           .lists = job->lists,
                            .progress = progress_cb,
                            .progress_data = job,
                            .cancellable = cancellable };
@@ -137,6 +140,9 @@ begin (BedWorkbookButton *self, const char *path)
   job->twin = bed_farm_twin_new (self->farm);
   job->path = g_strdup (path);
   job->season = self->season;
+  job->lists = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->lists))
+                   ? BED_WORKBOOK_LISTS_PRINTED
+                   : BED_WORKBOOK_LISTS_SHOWN;
   job->doing = g_strdup (_ ("Drawing the yard"));
   self->job = job;
   self->cancellable = g_cancellable_new ();
@@ -219,7 +225,12 @@ bed_workbook_button_new (BedFarm *farm)
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_widget_set_halign (button, GTK_ALIGN_END);
-  gtk_stack_add_named (GTK_STACK (self->stack), button, "button");
+  self->lists = gtk_check_button_new_with_label (_ ("Print long lists"));
+  gtk_widget_set_tooltip_text (self->lists,
+                               _ ("The workbook has each pick and each log in any case. Printed, "
+                                  "they take many pages."));
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_row_new (12, self->lists, button, NULL),
+                       "button");
   gtk_stack_add_named (GTK_STACK (self->stack), make_bar (self), "bar");
   bed_part_set_child (BED_PART (self), self->stack);
   return self;
