@@ -7,7 +7,34 @@
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "model/farm/history.h"
+#include "model/farm/kinds.h"
 #include "model/farm/names.h"
+
+static GtkWidget *
+find_of_type (GtkWidget *inside, GType type)
+{
+  if (g_type_is_a (G_OBJECT_TYPE (inside), type))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_of_type (child, type);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+static int
+measure (GtkWidget *form)
+{
+  GtkWidget *sheet = gtk_viewport_get_child (GTK_VIEWPORT (find_of_type (form, GTK_TYPE_VIEWPORT)));
+  int height;
+
+  gtk_widget_measure (sheet, GTK_ORIENTATION_VERTICAL, 686, NULL, &height, NULL, NULL);
+  return height;
+}
 
 /* Each kind's form is made, shown and finalised; each field of it has a row. */
 static void
@@ -27,6 +54,7 @@ test_every_form (Scene *scene, gconstpointer data)
         for (guint f = 0; spec->groups[g].fields[f]; f++)
           g_assert_nonnull (bed_form_get_text (BED_FORM (form), spec->groups[g].fields[f]));
       window = app_show (form);
+      g_test_message ("%s %d", bed_kind_get_info (kind)->name, measure (form));
       app_close (window, form);
       n++;
     }
@@ -117,17 +145,7 @@ test_resume (Scene *scene, gconstpointer data)
 static BedLogEntry *
 find_entry (GtkWidget *inside)
 {
-  if (BED_IS_LOG_ENTRY (inside))
-    return BED_LOG_ENTRY (inside);
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      BedLogEntry *found = find_entry (child);
-
-      if (found)
-        return found;
-    }
-  return NULL;
+  return BED_LOG_ENTRY (find_of_type (inside, BED_TYPE_LOG_ENTRY));
 }
 
 /* Pattern, spawn and logs go in as one change with one sentence; the logs get their codes and

@@ -29,6 +29,8 @@
 
 #define HALF "A half-typed "
 
+#define LEAST_WIDTH 1200 /* px, of a window that forms need not scroll in */
+
 typedef struct
 {
   char *folder;
@@ -144,6 +146,19 @@ ask (Desk *desk, const char *sql)
 
 /* --- typing -------------------------------------------------------------------------- */
 
+/* In a window of 1280 x 800, and in the small ones over it, all of a form is seen at once. */
+static void
+assert_fits (GtkWidget *form)
+{
+  GtkWidget *view = find_of_type (form, GTK_TYPE_VIEWPORT);
+  GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (view));
+  double height = gtk_adjustment_get_upper (down), room = gtk_adjustment_get_page_size (down);
+
+  if (height > room)
+    g_error ("%g px of form in %g of \"%s\"", height, room,
+             gtk_window_get_title (GTK_WINDOW (gtk_widget_get_root (form))));
+}
+
 /* The form that has the keyboard in @window. */
 static BedForm *
 get_form (gpointer window)
@@ -152,6 +167,9 @@ get_form (gpointer window)
   GtkWidget *form = focus ? gtk_widget_get_ancestor (focus, BED_TYPE_FORM) : NULL;
 
   g_assert_nonnull (form);
+  app_settle (50);
+  if (!BED_IS_WINDOW (window) || gtk_widget_get_width (window) >= LEAST_WIDTH)
+    assert_fits (form);
   return BED_FORM (form);
 }
 

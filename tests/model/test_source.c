@@ -2,7 +2,9 @@
 #include "model_test.h"
 
 #include "model/farm/code.h"
+#include "model/farm/diameters.h"
 #include "model/farm/source.h"
+#include <string.h>
 
 static void
 add_stack (BedFarm *farm, const char *name, int first, int last)
@@ -96,6 +98,70 @@ test_names (Scene *scene, gconstpointer units)
   g_assert_cmpstr (whole, ==, "Crib 1, Crib 2");
 }
 
+static char *
+dup_diameters (BedFarm *farm, const char *text)
+{
+  g_autoptr (GArray) diameters = bed_diameters_parse (farm, text, NULL);
+  GString *said = g_string_new (diameters ? NULL : "?");
+
+  for (guint i = 0; diameters && i < diameters->len; i++)
+    g_string_append_printf (said, "%s%g", i ? " " : "",
+                            (double) g_array_index (diameters, gint64, i) / 10000);
+  return g_string_free (said, FALSE);
+}
+
+/* cm, as typed and as understood; "?" is refused. */
+static void
+test_diameters (Scene *scene, gconstpointer units)
+{
+  static const char *const typed[][2] = {
+    { "12", "12" },
+    { " 12.5 ", "12.5" },
+    { "12 12 13", "12 12 13" },
+    { "12, 12.5; 13,", "12 12.5 13" },
+    { "3 x 12", "12 12 12" },
+    { "3x12.5", "12.5 12.5 12.5" },
+    { "3 × 12", "12 12 12" },
+    { "3*12", "12 12 12" },
+    { "12 x3", "12 12 12" },
+    { "12.5 x 2", "12.5 12.5" },
+    { "10 2 x 11 12 x2 9", "10 11 11 12 12 9" },
+    { "5 in", "12.7" },
+    { "5 1/4 in 5 in x2", "13.335 12.7 12.7" },
+    { "", "" },
+    { "x", "?" },
+    { "12 x", "?" },
+    { "12 x0", "?" },
+    { "2000 x 12", "?" },
+    { "12 thick", "?" },
+    { "12 0.5", "?" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (typed); i++)
+    {
+      g_autofree char *said = dup_diameters (scene->farm, typed[i][0]);
+
+      g_assert_cmpstr (said, ==, typed[i][1]);
+    }
+}
+
+/* What was not understood is named. */
+static void
+test_diameters_refused (Scene *scene, gconstpointer units)
+{
+  static const char *const typed[][2]
+      = { { "12 thick", "thick" }, { "12 x", "x" }, { "2000 x 12", "2000 logs" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (typed); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (bed_diameters_parse (scene->farm, typed[i][0], &error));
+      g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+      g_assert_nonnull (strstr (error->message, typed[i][1]));
+    }
+}
+
 #define ADD(path, test)                                                                            \
   g_test_add ("/source/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
@@ -107,5 +173,7 @@ main (int argc, char *argv[])
   ADD ("mistyped", test_mistyped);
   ADD ("logs", test_logs);
   ADD ("names", test_names);
+  ADD ("diameters", test_diameters);
+  ADD ("diameters-refused", test_diameters_refused);
   return g_test_run ();
 }

@@ -157,7 +157,6 @@ BedForm *
 bed_batch_form_new (BedFarm *farm)
 {
   BatchForm *self = g_new0 (BatchForm, 1);
-  GtkWidget *below = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside;
 
   self->farm = g_object_ref (farm);
@@ -167,12 +166,11 @@ bed_batch_form_new (BedFarm *farm)
   g_object_set_data_full (G_OBJECT (self->form), "batch-form", self, free_batch_form);
 
   self->spawn = bed_spawn_rows_new (farm, self->form);
-  gtk_box_append (GTK_BOX (below), bed_section_new (_ ("Spawn"), GTK_WIDGET (self->spawn)));
   self->entry = bed_log_entry_new (farm, self->form);
-  gtk_box_append (GTK_BOX (below), GTK_WIDGET (self->entry));
-  aside = bed_column_new (12, GTK_WIDGET (self->panel), bed_log_entry_get_list (self->entry),
-                          make_caution (), NULL);
-  bed_form_set_below (self->form, below);
+  /* Beside the fields: most of what is typed is typed here, and is in sight from the start. */
+  aside = bed_column_new (12, GTK_WIDGET (self->panel), GTK_WIDGET (self->entry), make_caution (),
+                          NULL);
+  bed_form_set_below (self->form, bed_section_new (_ ("Spawn"), GTK_WIDGET (self->spawn)));
   bed_form_set_aside (self->form, aside);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (begun_cb), self);

@@ -9,11 +9,13 @@
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/wrap_layout.h"
+#include "model/farm/diameters.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
 #define LIST_HEIGHT 72 /* px, least, of the logs that were typed */
+#define NEW (-1)
 
 enum
 {
@@ -29,12 +31,10 @@ struct _BedLogEntry
   BedFarm *farm;
   BedRecord *draft;
   GPtrArray *lines;
-  GtkWidget *box;
   BedFieldRow *rows[N_ROWS];
-  GtkWidget *running; /* owned: count, button and list */
   GtkWidget *count;
-  GtkWidget *back;
   GtkWidget *list;
+  int changed; /* the line that is being put right, or NEW */
 };
 
 static void typing_init (BedTypingInterface *iface);
@@ -48,51 +48,76 @@ static void
 show_count (BedLogEntry *self)
 {
   guint n = self->lines->len;
-  g_autofree char *text = n ? g_strdup_printf (ngettext ("%u log", "%u logs", n), n)
-                            : g_strdup (_ ("No log typed yet"));
+  g_autofree char *text = NULL;
 
-  gtk_label_set_label (GTK_LABEL (self->count), text);
-  gtk_widget_set_visible (self->back, n > 0);
+  if (self->changed != NEW)
+    text = g_strdup_printf (_ ("Log %d of %u is put right"), self->changed + 1, n);
+  else if (n)
+    text = g_strdup_printf (ngettext ("%u log", "%u logs", n), n);
+  gtk_label_set_label (GTK_LABEL (self->count), text ? text : _ ("Logs"));
 }
 
 static GtkWidget *
-make_line (BedLogEntry *self, BedRecord *log)
+make_line (BedLogEntry *self, guint at)
 {
+  BedRecord *log = self->lines->pdata[at];
   g_autofree char *diameter = bed_value_dup_sentence (self->farm, log, "small_diameter");
   g_autofree char *length = bed_value_dup_sentence (self->farm, log, "length");
   g_autofree char *felling = bed_value_dup_text (self->farm, log, "felling");
   /* Translators: one log on the measuring sheet: its number, diameter, length, felling. */
   g_autofree char *text
-      = g_strdup_printf (_ ("%u.  %s × %s  %s"), self->lines->len, diameter, length, felling);
+      = g_strdup_printf (_ ("%u.  %s × %s  %s"), at + 1, diameter, length, felling);
 
-  return bed_styled (bed_line_new (text, "numeric"), "log-line");
+  return bed_line_new (text, "numeric");
 }
 
 /* The newest stands first, under the entry. */
 static void
-add_line (BedLogEntry *self)
+show_lines (BedLogEntry *self)
 {
-  g_autoptr (BedRecord) log = bed_record_copy (self->draft);
+  GtkListBoxRow *row;
 
-  g_ptr_array_add (self->lines, g_object_ref (log));
-  gtk_box_prepend (GTK_BOX (self->list), make_line (self, log));
-  bed_record_unset (self->draft, "small_diameter");
-  bed_field_row_set_draft (self->rows[ROW_DIAMETER], self->draft);
+  while ((row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0)))
+    gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
+  for (guint i = self->lines->len; i > 0; i--)
+    gtk_list_box_append (GTK_LIST_BOX (self->list), make_line (self, i - 1));
   show_count (self);
   g_signal_emit_by_name (self, "changed");
+}
+
+/* To type the next one. */
+static void
+begin_line (BedLogEntry *self)
+{
+  self->changed = NEW;
+  bed_record_unset (self->draft, "small_diameter");
+  bed_field_row_set_draft (self->rows[ROW_DIAMETER], self->draft);
+}
+
+/* In place of the line that is put right, else behind all others. */
+static void
+put_line (BedLogEntry *self, gint64 diameter, int at)
+{
+  BedRecord *log = bed_record_copy (self->draft);
+
+  bed_record_set_int (log, "small_diameter", diameter);
+  g_ptr_array_insert (self->lines, at, log);
+}
+
+static void
+take_out (BedLogEntry *self, guint at)
+{
+  g_ptr_array_remove_index (self->lines, at);
+  begin_line (self);
+  show_lines (self);
 }
 
 static gboolean
 take_back (BedLogEntry *self)
 {
-  GtkWidget *last = gtk_widget_get_first_child (self->list);
-
   if (self->lines->len == 0)
     return FALSE;
-  g_ptr_array_set_size (self->lines, self->lines->len - 1);
-  gtk_box_remove (GTK_BOX (self->list), last);
-  show_count (self);
-  g_signal_emit_by_name (self, "changed");
+  take_out (self, self->lines->len - 1);
   return TRUE;
 }
 
@@ -115,6 +140,20 @@ is_within_limits (BedLogEntry *self, int at)
   return FALSE;
 }
 
+static const char *
+get_diameter_text (BedLogEntry *self)
+{
+  return bed_editor_get_text (bed_field_row_get_editor (self->rows[ROW_DIAMETER]));
+}
+
+static gboolean
+is_there (BedLogEntry *self, int at)
+{
+  return bed_record_has (self->draft, row_fields[at])
+         || (at == ROW_DIAMETER && *get_diameter_text (self)
+             && bed_field_row_is_understood (self->rows[at]));
+}
+
 /* Whether the line is whole; else the fault stands at its field and the keyboard goes there. */
 static gboolean
 is_whole (BedLogEntry *self)
@@ -122,9 +161,9 @@ is_whole (BedLogEntry *self)
   for (int i = 0; i < N_ROWS; i++)
     {
       BedFieldRow *row = self->rows[i];
-      gboolean there = bed_record_has (self->draft, row_fields[i]);
+      gboolean there = is_there (self, i);
 
-      if (there && (i == ROW_FELLING || is_within_limits (self, i)))
+      if (there && (i != ROW_LENGTH || is_within_limits (self, i)))
         continue;
       if (!there && bed_field_row_is_understood (row))
         {
@@ -139,20 +178,111 @@ is_whole (BedLogEntry *self)
   return TRUE;
 }
 
+/* FALSE when something is missing or wrong, which is then said at its field. */
 static gboolean
-is_diameter_empty (BedLogEntry *self)
+take_in (BedLogEntry *self)
 {
-  return *bed_editor_get_text (bed_field_row_get_editor (self->rows[ROW_DIAMETER])) == '\0';
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) diameters = NULL;
+  int at = self->changed == NEW ? (int) self->lines->len : self->changed;
+
+  if (!is_whole (self))
+    return FALSE;
+  diameters = bed_diameters_parse (self->farm, get_diameter_text (self), &error);
+  if (!diameters)
+    {
+      bed_field_row_set_fault (self->rows[ROW_DIAMETER], BED_FAULT_ERROR, error->message);
+      return FALSE;
+    }
+  if (self->changed != NEW)
+    g_ptr_array_remove_index (self->lines, self->changed);
+  for (guint i = 0; i < diameters->len; i++)
+    put_line (self, g_array_index (diameters, gint64, i), at + (int) i);
+  begin_line (self);
+  show_lines (self);
+  return TRUE;
 }
 
+/* An empty one ends what is put right, as it is; else it is the end of the sheet. */
 static gboolean
 diameter_entered_cb (BedLogEntry *self)
 {
-  if (is_diameter_empty (self))
+  gboolean typed = *get_diameter_text (self) != '\0';
+
+  if (!typed && self->changed == NEW)
     return FALSE;
-  if (is_whole (self))
-    add_line (self);
+  if (typed)
+    take_in (self);
+  else
+    begin_line (self);
+  show_count (self);
   return TRUE;
+}
+
+/* What is typed into the diameter, where it is more than one. */
+static char *
+dup_understood (const char *text, gpointer data, GError **error)
+{
+  BedLogEntry *self = data;
+  g_autoptr (GArray) diameters = bed_diameters_parse (self->farm, text, error);
+  g_autoptr (BedRecord) log = bed_record_new (BED_KIND_LOG);
+
+  if (!diameters)
+    return NULL;
+  for (guint i = 1; i < diameters->len; i++)
+    if (g_array_index (diameters, gint64, i) != g_array_index (diameters, gint64, 0))
+      return g_strdup_printf (ngettext ("%u log", "%u logs", diameters->len), diameters->len);
+  bed_record_set_int (log, "small_diameter", g_array_index (diameters, gint64, 0));
+  g_autofree char *each = bed_value_dup_sentence (self->farm, log, "small_diameter");
+  /* Translators: how many, and the diameter of each of them. */
+  return g_strdup_printf (ngettext ("%u log of %s", "%u logs of %s", diameters->len),
+                          diameters->len, each);
+}
+
+/* --- lines that are there ----------------------------------------------------------- */
+
+static guint
+get_at (BedLogEntry *self, GtkListBoxRow *row)
+{
+  return self->lines->len - 1 - (guint) gtk_list_box_row_get_index (row);
+}
+
+static void
+change_cb (BedLogEntry *self, GtkListBoxRow *row)
+{
+  guint at = get_at (self, row);
+
+  g_set_object (&self->draft, NULL);
+  self->draft = bed_record_copy (self->lines->pdata[at]);
+  for (int i = 0; i < N_ROWS; i++)
+    bed_field_row_set_draft (self->rows[i], self->draft);
+  self->changed = (int) at;
+  show_count (self);
+  gtk_widget_grab_focus (get_entry (self, ROW_DIAMETER));
+}
+
+static gboolean
+list_key_cb (BedLogEntry *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->list));
+
+  if (!row || (keyval != GDK_KEY_Delete && keyval != GDK_KEY_KP_Delete))
+    return GDK_EVENT_PROPAGATE;
+  gtk_widget_grab_focus (get_entry (self, ROW_DIAMETER));
+  take_out (self, get_at (self, row));
+  return GDK_EVENT_STOP;
+}
+
+/* From the empty diameter up to the lines, the newest first. */
+static gboolean
+entry_key_cb (BedLogEntry *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0);
+
+  if (!row || (keyval != GDK_KEY_Up && keyval != GDK_KEY_Down) || *get_diameter_text (self))
+    return GDK_EVENT_PROPAGATE;
+  gtk_list_box_select_row (GTK_LIST_BOX (self->list), row);
+  return gtk_widget_grab_focus (GTK_WIDGET (row));
 }
 
 /* --- a block of cells ------------------------------------------------------------- */
@@ -165,10 +295,7 @@ take_cells (BedLogEntry *self, const char *line)
   if (cells[1] && *g_strstrip (cells[1]))
     bed_field_row_set_text (self->rows[ROW_LENGTH], cells[1]);
   bed_field_row_set_text (self->rows[ROW_DIAMETER], g_strstrip (cells[0]));
-  if (!is_whole (self))
-    return FALSE;
-  add_line (self);
-  return TRUE;
+  return take_in (self);
 }
 
 static void
@@ -232,7 +359,6 @@ bed_log_entry_finalize (GObject *object)
   BedLogEntry *self = BED_LOG_ENTRY (object);
 
   g_ptr_array_unref (self->lines);
-  g_clear_object (&self->running);
   g_clear_object (&self->draft);
   G_OBJECT_CLASS (bed_log_entry_parent_class)->finalize (object);
 }
@@ -251,53 +377,70 @@ static void
 bed_log_entry_init (BedLogEntry *self)
 {
   self->lines = g_ptr_array_new_with_free_func (g_object_unref);
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  bed_part_set_child (BED_PART (self), self->box);
+  self->changed = NEW;
+}
+
+static void
+listen (GtkWidget *widget, GCallback pressed, BedLogEntry *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", pressed, self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (widget, keys);
 }
 
 static GtkWidget *
-make_running (BedLogEntry *self)
+make_list (BedLogEntry *self)
 {
-  GtkWidget *head;
   GtkWidget *scrolled;
 
-  self->count = bed_line_new (NULL, "heading");
-  gtk_widget_set_hexpand (self->count, TRUE);
-  self->back = bed_styled (gtk_button_new_with_label (_ ("Take back the last line")), "flat");
-  gtk_widget_set_tooltip_text (self->back, _ ("Ctrl+Z in the empty diameter"));
-  gtk_widget_set_focus_on_click (self->back, FALSE);
-  g_signal_connect_object (self->back, "clicked", G_CALLBACK (take_back), self, G_CONNECT_SWAPPED);
-  head = bed_row_new (12, self->count, self->back, NULL);
-
-  self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->list = bed_named (bed_styled (gtk_list_box_new (), "log-lines"), _ ("Logs typed"));
+  g_signal_connect_object (self->list, "row-activated", G_CALLBACK (change_cb), self,
+                           G_CONNECT_SWAPPED);
+  listen (self->list, G_CALLBACK (list_key_cb), self);
+  gtk_list_box_set_placeholder (
+      GTK_LIST_BOX (self->list),
+      bed_words_new (_ ("Each diameter with Enter; ten of 12 are 10 x 12. Up leads to the lines, "
+                        "Enter there puts one right, Delete takes it out."),
+                     "dim-label"));
   scrolled = bed_scrolled_new (self->list);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LIST_HEIGHT);
   gtk_widget_set_vexpand (scrolled, TRUE);
-  return bed_column_new (6, head, scrolled, NULL);
+  return scrolled;
+}
+
+static GtkWidget *
+make_rows (BedLogEntry *self, BedForm *form)
+{
+  GtkWidget *grid = bed_columns_new (120, N_ROWS);
+
+  for (int i = 0; i < N_ROWS; i++)
+    {
+      self->rows[i]
+          = bed_field_row_new (self->farm, bed_kind_find_field (BED_KIND_LOG, row_fields[i], NULL));
+      bed_field_row_put_label_above (self->rows[i]);
+      gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
+      bed_form_add_row (form, self->rows[i]);
+    }
+  return grid;
 }
 
 static void
 build (BedLogEntry *self, BedForm *form)
 {
-  GtkWidget *heading = bed_label_new (_ ("Logs"), "heading");
-  GtkWidget *grid = bed_columns_new (150, 3);
+  GtkWidget *rows = make_rows (self, form);
+  GtkWidget *entry = get_entry (self, ROW_DIAMETER);
 
-  gtk_box_append (GTK_BOX (self->box), heading);
-  for (int i = 0; i < N_ROWS; i++)
-    {
-      self->rows[i]
-          = bed_field_row_new (self->farm, bed_kind_find_field (BED_KIND_LOG, row_fields[i], NULL));
-      gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
-      bed_form_add_row (form, self->rows[i]);
-    }
-  gtk_entry_set_placeholder_text (GTK_ENTRY (get_entry (self, ROW_DIAMETER)), _ ("one per Enter"));
-  g_signal_connect_object (
-      gtk_editable_get_delegate (GTK_EDITABLE (get_entry (self, ROW_DIAMETER))), "paste-clipboard",
-      G_CALLBACK (paste_cb), self, 0);
+  self->count = bed_line_new (NULL, "heading");
+  bed_field_row_set_reader (self->rows[ROW_DIAMETER], dup_understood, self);
   g_signal_connect_swapped (self->rows[ROW_DIAMETER], "entered", G_CALLBACK (diameter_entered_cb),
                             self);
-  gtk_box_append (GTK_BOX (self->box), grid);
-  self->running = g_object_ref_sink (make_running (self));
+  g_signal_connect_object (gtk_editable_get_delegate (GTK_EDITABLE (entry)), "paste-clipboard",
+                           G_CALLBACK (paste_cb), self, 0);
+  listen (entry, G_CALLBACK (entry_key_cb), self);
+  bed_part_set_child (BED_PART (self),
+                      bed_column_new (3, self->count, rows, make_list (self), NULL));
 }
 
 BedLogEntry *
@@ -316,13 +459,6 @@ bed_log_entry_get_lines (BedLogEntry *self)
 {
   g_return_val_if_fail (BED_IS_LOG_ENTRY (self), NULL);
   return self->lines;
-}
-
-GtkWidget *
-bed_log_entry_get_list (BedLogEntry *self)
-{
-  g_return_val_if_fail (BED_IS_LOG_ENTRY (self), NULL);
-  return self->running;
 }
 
 guint
@@ -357,8 +493,8 @@ GPtrArray *
 bed_log_entry_take_pending (BedLogEntry *self)
 {
   g_return_val_if_fail (BED_IS_LOG_ENTRY (self), NULL);
-  if (!is_diameter_empty (self) && is_whole (self))
-    add_line (self);
+  if (*get_diameter_text (self))
+    take_in (self);
   return self->lines;
 }
 
@@ -382,6 +518,6 @@ bed_log_entry_clear (BedLogEntry *self)
   for (int i = 0; i < N_ROWS; i++)
     bed_field_row_set_draft (self->rows[i], self->draft);
   g_ptr_array_set_size (self->lines, 0);
-  bed_box_clear (self->list);
-  show_count (self);
+  self->changed = NEW;
+  show_lines (self);
 }

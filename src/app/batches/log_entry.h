@@ -3,8 +3,10 @@
 #include "app/form/form.h"
 #include "app/widgets/part.h"
 
-/* The log measuring sheet: felling and length stay, one diameter per Enter makes
- * a line; Ctrl+Z in the empty diameter takes the last line back.
+/* The log measuring sheet: felling and length stay, one diameter per Enter makes a line, several
+ * make several (see bed_diameters_parse()). The lines stand under it, the newest first: Up leads
+ * there, Enter puts the line into the fields to be put right, Delete takes it out; Ctrl+Z in the
+ * empty diameter takes out the newest.
  *
  * Signal "changed" (): a line more or less. */
 #define BED_TYPE_LOG_ENTRY (bed_log_entry_get_type ())
@@ -17,9 +19,6 @@ BedLogEntry *bed_log_entry_new (BedFarm *farm, BedForm *form);
  * diameter that stands in the entry without its Enter is taken in first. */
 GPtrArray *bed_log_entry_get_lines (BedLogEntry *self);
 GPtrArray *bed_log_entry_take_pending (BedLogEntry *self);
-
-/* The running list with its count, to be put where there is room. */
-GtkWidget *bed_log_entry_get_list (BedLogEntry *self);
 
 /* A block of cells from a spreadsheet, one log a line: diameter, and after a tab its length when
  * it has one of its own. Stops at the first line that is not understood, which stays in the

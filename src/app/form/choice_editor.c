@@ -81,6 +81,31 @@ key_pressed_cb (BedChoiceEditor *self, guint keyval, guint keycode, GdkModifierT
 }
 
 static void
+make_word_cb (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  gtk_list_item_set_child (item, bed_line_new (NULL, NULL));
+}
+
+static void
+show_word_cb (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  gtk_label_set_label (GTK_LABEL (gtk_list_item_get_child (item)),
+                       gtk_string_object_get_string (gtk_list_item_get_item (item)));
+}
+
+/* The chosen word is cut off where there is little room; those to choose from are not. */
+static void
+cut_off (GtkDropDown *drop)
+{
+  g_autoptr (GtkListItemFactory) chosen = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (chosen, "setup", G_CALLBACK (make_word_cb), NULL);
+  g_signal_connect (chosen, "bind", G_CALLBACK (show_word_cb), NULL);
+  gtk_drop_down_set_list_factory (drop, gtk_drop_down_get_factory (drop));
+  gtk_drop_down_set_factory (drop, chosen);
+}
+
+static void
 bed_choice_editor_class_init (BedChoiceEditorClass *klass)
 {
   BED_EDITOR_CLASS (klass)->get_text = get_text;
@@ -98,6 +123,7 @@ bed_choice_editor_new (const BedField *field)
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->drop = gtk_drop_down_new (NULL, NULL);
+  cut_off (GTK_DROP_DOWN (self->drop));
   bed_editor_set_content (BED_EDITOR (self), self->drop, self->drop);
   g_signal_connect_swapped (self->drop, "notify::selected", G_CALLBACK (bed_editor_edited), self);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);

@@ -41,6 +41,7 @@ bed_editor_new (BedFarm *farm, const BedField *field)
     case BED_FIELD_REFERENCE:
       return bed_reference_editor_new (farm, field);
     case BED_FIELD_TEXT:
+      return field->year_day ? bed_year_day_editor_new () : bed_entry_editor_new (farm, field);
     case BED_FIELD_DATE:
     case BED_FIELD_MOMENT:
     case BED_FIELD_MEASURE:

@@ -48,5 +48,6 @@ void bed_editor_done (BedEditor *self);
 /* The implementations. */
 GtkWidget *bed_entry_editor_new (BedFarm *farm, const BedField *field);
 GtkWidget *bed_note_editor_new (void);
+GtkWidget *bed_year_day_editor_new (void);
 GtkWidget *bed_choice_editor_new (const BedField *field);
 GtkWidget *bed_reference_editor_new (BedFarm *farm, const BedField *field);

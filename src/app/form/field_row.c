@@ -8,7 +8,9 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
-#define BELOW 42 /* px kept in view under the field one types in */
+#define BELOW 24       /* px kept in view under the field one types in */
+#define LABEL_CHARS 14 /* of the label beside a field, on at most two lines */
+#define WHOLE_CHARS 44 /* of a long fault's lines */
 
 struct _BedFieldRow
 {
@@ -19,12 +21,17 @@ struct _BedFieldRow
   GtkWidget *label;
   GtkWidget *editor;
   GtkWidget *message;
-  GtkWidget *sides; /* the two buttons of a torn row, or NULL */
-  char *misread;    /* why the text was not understood, or NULL */
-  char *fault;      /* what the rules say, or NULL */
+  GtkWidget *whole;         /* a popover: what the message has no room for */
+  GtkWidget *sides;         /* the two buttons of a torn row, or NULL */
+  BedFieldRowReader reader; /* of text that is more than the field, or NULL */
+  gpointer reader_data;
+  char *read;    /* what it understood, or NULL */
+  char *misread; /* why the text was not understood, or NULL */
+  char *fault;   /* what the rules say, or NULL */
   BedFaultSeverity severity;
   guint view_source;
   gboolean focused; /* help is said only where one is */
+  gboolean above;   /* the label stands over the field, not beside it */
 };
 
 G_DEFINE_FINAL_TYPE (BedFieldRow, bed_field_row, GTK_TYPE_WIDGET)
@@ -36,6 +43,8 @@ dup_understood (BedFieldRow *self)
   const char *text = bed_editor_get_text (BED_EDITOR (self->editor));
   g_autofree char *value = NULL;
 
+  if (self->read)
+    return g_strdup (self->read);
   if (!self->draft || !*text || !bed_record_has (self->draft, self->field->name))
     return NULL;
   switch (self->field->type)
@@ -46,10 +55,11 @@ dup_understood (BedFieldRow *self)
       value = bed_value_dup_sentence (self->farm, self->draft, self->field->name);
       return g_strdup_printf ("= %s", value);
     case BED_FIELD_DATE:
-      return bed_date_format_day (bed_record_get_text (self->draft, self->field->name));
+    case BED_FIELD_MOMENT:
+      value = g_strndup (bed_record_get_text (self->draft, self->field->name), 10);
+      return bed_date_format_whole (value);
     case BED_FIELD_TEXT:
     case BED_FIELD_NOTE:
-    case BED_FIELD_MOMENT:
     case BED_FIELD_CHOICE:
     case BED_FIELD_REFERENCE:
     default:
@@ -57,29 +67,63 @@ dup_understood (BedFieldRow *self)
     }
 }
 
+/* Nothing moves for a long fault: its line has the beginning, and while one is at the field all of
+ * it stands over the row before, where one has been already. */
+static void
+show_whole (BedFieldRow *self, const char *wrong)
+{
+  GtkWidget *label = gtk_popover_get_child (GTK_POPOVER (self->whole));
+  int width;
+
+  gtk_widget_measure (self->message, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  gtk_label_set_label (GTK_LABEL (label), wrong ? wrong : "");
+  if (wrong && self->focused && width > gtk_widget_get_width (GTK_WIDGET (self)))
+    gtk_popover_popup (GTK_POPOVER (self->whole));
+  else
+    gtk_popover_popdown (GTK_POPOVER (self->whole));
+}
+
+/* What was understood stands under what was typed; help and faults need the room. */
+static void
+place_message (BedFieldRow *self, const char *understood)
+{
+  GtkLayoutManager *grid = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+  GtkGridLayoutChild *place
+      = GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (grid, self->message));
+  int column = understood && !self->above ? 1 : 0;
+
+  gtk_grid_layout_child_set_column (place, column);
+  gtk_grid_layout_child_set_column_span (place, 2 - column);
+}
+
+static void
+say (BedFieldRow *self, const char *text, const char *style)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), text);
+  gtk_widget_set_tooltip_text (self->message, *text ? text : NULL);
+  gtk_widget_set_css_classes (self->message, (const char *[]){ "message", style, NULL });
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->message), GTK_ACCESSIBLE_STATE_HIDDEN,
+                               *text == '\0', -1);
+}
+
 static void
 tell (BedFieldRow *self)
 {
   GtkWidget *focus = bed_editor_get_focus_widget (BED_EDITOR (self->editor));
-  g_autofree char *understood = dup_understood (self);
   const char *wrong = self->misread ? self->misread : self->fault;
+  g_autofree char *understood = wrong ? NULL : dup_understood (self);
+  const char *help = self->field->help && self->focused ? _ (self->field->help) : "";
   gboolean warning = !self->misread && self->fault && self->severity == BED_FAULT_WARNING;
-  const char *text = wrong ? wrong : understood;
 
-  if (!text)
-    text = self->field->help && self->focused ? _ (self->field->help) : "";
-  gtk_label_set_label (GTK_LABEL (self->message), text);
-  /* A fault is read whole, help only glanced at. */
-  gtk_label_set_lines (GTK_LABEL (self->message), wrong ? 3 : 1);
-  gtk_label_set_wrap (GTK_LABEL (self->message), wrong != NULL);
-  gtk_widget_set_tooltip_text (self->message, *text ? text : NULL);
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->message), GTK_ACCESSIBLE_STATE_HIDDEN,
-                               *text == '\0', -1);
-  gtk_widget_set_css_classes (self->message, (const char *[]){ "message",
-                                                               warning ? "warning"
-                                                               : wrong ? "error"
-                                                                       : "dim-label",
-                                                               NULL });
+  place_message (self, understood);
+  say (self,
+       wrong        ? wrong
+       : understood ? understood
+                    : help,
+       warning ? "warning"
+       : wrong ? "error"
+               : "dim-label");
+  show_whole (self, wrong);
   if (wrong && !warning)
     gtk_widget_add_css_class (focus, "error");
   else
@@ -90,17 +134,29 @@ tell (BedFieldRow *self)
 }
 
 static void
+forget (BedFieldRow *self)
+{
+  g_clear_pointer (&self->read, g_free);
+  g_clear_pointer (&self->misread, g_free);
+  g_clear_pointer (&self->fault, g_free);
+}
+
+static void
 read_text (BedFieldRow *self)
 {
   g_autoptr (GError) error = NULL;
   const char *text = bed_editor_get_text (BED_EDITOR (self->editor));
 
-  g_clear_pointer (&self->misread, g_free);
-  g_clear_pointer (&self->fault, g_free);
+  forget (self);
   if (self->draft && !bed_value_parse (self->farm, self->draft, self->field->name, text, &error))
     {
       bed_record_unset (self->draft, self->field->name);
-      self->misread = g_strdup (error->message);
+      if (self->reader)
+        {
+          g_clear_error (&error);
+          self->read = self->reader (text, self->reader_data, &error);
+        }
+      self->misread = error ? g_strdup (error->message) : NULL;
     }
   tell (self);
 }
@@ -118,7 +174,7 @@ bring_in_view_cb (gpointer data)
   BedFieldRow *self = data;
 
   self->view_source = 0;
-  /* Its message is under it, and a toast may come up there. */
+  /* A toast may come up there. */
   bed_bring_in_view (GTK_WIDGET (self), BELOW);
   return G_SOURCE_REMOVE;
 }
@@ -141,6 +197,7 @@ bed_field_row_dispose (GObject *object)
   g_clear_pointer (&self->label, gtk_widget_unparent);
   g_clear_pointer (&self->editor, gtk_widget_unparent);
   g_clear_pointer (&self->message, gtk_widget_unparent);
+  g_clear_pointer (&self->whole, gtk_widget_unparent);
   g_clear_pointer (&self->sides, gtk_widget_unparent);
   g_clear_object (&self->draft);
   g_clear_object (&self->farm);
@@ -152,8 +209,7 @@ bed_field_row_finalize (GObject *object)
 {
   BedFieldRow *self = BED_FIELD_ROW (object);
 
-  g_free (self->misread);
-  g_free (self->fault);
+  forget (self);
   G_OBJECT_CLASS (bed_field_row_parent_class)->finalize (object);
 }
 
@@ -164,7 +220,7 @@ bed_field_row_class_init (BedFieldRowClass *klass)
 
   object_class->dispose = bed_field_row_dispose;
   object_class->finalize = bed_field_row_finalize;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_GRID_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "field");
   bed_signal_new (BED_TYPE_FIELD_ROW, "edited", 0);
   g_signal_new ("entered", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
@@ -182,13 +238,57 @@ done_cb (BedFieldRow *self)
 static void
 bed_field_row_init (BedFieldRow *self)
 {
-  GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (focus_moved_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), focus);
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
-  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 3);
+}
+
+static void
+place (BedFieldRow *self, GtkWidget *child, int column, int row)
+{
+  GtkLayoutManager *grid = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+  GtkGridLayoutChild *at
+      = GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (grid, child));
+
+  gtk_grid_layout_child_set_column (at, column);
+  gtk_grid_layout_child_set_row (at, row);
+}
+
+static void
+add (BedFieldRow *self, GtkWidget *child, int column, int row)
+{
+  gtk_widget_set_parent (child, GTK_WIDGET (self));
+  place (self, child, column, row);
+}
+
+/* On two lines it is as high as the field; all labels of a form are as wide as each other. */
+static GtkWidget *
+make_label (const char *text)
+{
+  GtkWidget *label = bed_words_new (text, "field-label");
+
+  gtk_label_set_lines (GTK_LABEL (label), 2);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), LABEL_CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), LABEL_CHARS);
+  gtk_widget_set_tooltip_text (label, text);
+  return label;
+}
+
+static GtkWidget *
+make_whole (BedFieldRow *self)
+{
+  GtkWidget *whole = gtk_popover_new ();
+  GtkWidget *label = bed_words_new (NULL, "message");
+
+  gtk_label_set_max_width_chars (GTK_LABEL (label), WHOLE_CHARS);
+  gtk_popover_set_child (GTK_POPOVER (whole), label);
+  gtk_popover_set_autohide (GTK_POPOVER (whole), FALSE); /* one types on */
+  gtk_popover_set_position (GTK_POPOVER (whole), GTK_POS_TOP);
+  gtk_widget_set_can_focus (whole, FALSE);
+  gtk_widget_set_parent (whole, GTK_WIDGET (self));
+  return whole;
 }
 
 static void
@@ -211,17 +311,29 @@ bed_field_row_new (BedFarm *farm, const BedField *field)
 
   self->farm = g_object_ref (farm);
   self->field = field;
-  self->label = bed_line_new (_ (field->label), "field-label");
+  self->label = make_label (_ (field->label));
   self->editor = bed_editor_new (farm, field);
   self->message = bed_line_new ("", NULL);
-  gtk_widget_set_parent (self->label, GTK_WIDGET (self));
-  gtk_widget_set_parent (self->editor, GTK_WIDGET (self));
-  gtk_widget_set_parent (self->message, GTK_WIDGET (self));
+  self->whole = make_whole (self);
+  gtk_widget_set_hexpand (self->editor, TRUE);
+  add (self, self->label, 0, 1);
+  add (self, self->editor, 1, 1);
+  add (self, self->message, 0, 2);
   name_for_screen_readers (self);
   g_signal_connect_swapped (self->editor, "edited", G_CALLBACK (edited_cb), self);
   g_signal_connect_swapped (self->editor, "done", G_CALLBACK (done_cb), self);
   tell (self);
   return self;
+}
+
+void
+bed_field_row_put_label_above (BedFieldRow *self)
+{
+  g_return_if_fail (BED_IS_FIELD_ROW (self));
+  self->above = TRUE;
+  gtk_label_set_lines (GTK_LABEL (self->label), 1);
+  place (self, self->label, 0, 0);
+  place (self, self->editor, 0, 1);
 }
 
 const BedField *
@@ -242,10 +354,17 @@ bed_field_row_set_draft (BedFieldRow *self, BedRecord *draft)
   g_autofree char *text = bed_value_dup_text (self->farm, draft, self->field->name);
 
   g_set_object (&self->draft, draft);
-  g_clear_pointer (&self->misread, g_free);
-  g_clear_pointer (&self->fault, g_free);
+  forget (self);
   bed_editor_set_text (BED_EDITOR (self->editor), text);
   tell (self);
+}
+
+void
+bed_field_row_set_reader (BedFieldRow *self, BedFieldRowReader reader, gpointer user_data)
+{
+  g_return_if_fail (BED_IS_FIELD_ROW (self));
+  self->reader = reader;
+  self->reader_data = user_data;
 }
 
 BedRecord *
@@ -306,7 +425,11 @@ bed_field_row_set_torn (BedFieldRow *self, const char *message)
   if (message && !self->sides)
     {
       self->sides = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-      gtk_widget_set_parent (self->sides, GTK_WIDGET (self));
+      add (self, self->sides, 0, 3);
+      gtk_grid_layout_child_set_column_span (
+          GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (
+              gtk_widget_get_layout_manager (GTK_WIDGET (self)), self->sides)),
+          2);
       /* Translators: %s is the label of a field. */
       add_side (self, _ ("Keep mine"), _ ("Keep mine: %s"), G_CALLBACK (mine_cb));
       add_side (self, _ ("Take theirs"), _ ("Take theirs: %s"), G_CALLBACK (theirs_cb));

@@ -4,7 +4,7 @@
 #include "model/farm/edit.h"
 #include <gtk/gtk.h>
 
-/* One field of a form: label, editor, and one line under it that always keeps
+/* One field of a form: label, the editor beside it, and one line under it that always keeps
  * its height: the fault, else what was understood, else the help. */
 #define BED_TYPE_FIELD_ROW (bed_field_row_get_type ())
 G_DECLARE_FINAL_TYPE (BedFieldRow, bed_field_row, BED, FIELD_ROW, GtkWidget)
@@ -23,6 +23,9 @@ typedef enum
  *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row */
 BedFieldRow *bed_field_row_new (BedFarm *farm, const BedField *field);
 
+/* Where several fields stand in one line: over the editor there is more room for it. */
+void bed_field_row_put_label_above (BedFieldRow *self);
+
 const BedField *bed_field_row_get_field (BedFieldRow *self);
 BedEditor *bed_field_row_get_editor (BedFieldRow *self);
 
@@ -31,6 +34,14 @@ void bed_field_row_set_draft (BedFieldRow *self, BedRecord *draft);
 
 /* Borrowed; NULL before one was set. */
 BedRecord *bed_field_row_get_draft (BedFieldRow *self);
+
+/* What the row says where its text is more than one value: in words what was understood (transfer
+ * full), or NULL and @error. */
+typedef char *(*BedFieldRowReader) (const char *text, gpointer user_data, GError **error);
+
+/* Text that holds more than the field: @reader takes it in the place of the draft, whose field is
+ * unset by it. */
+void bed_field_row_set_reader (BedFieldRow *self, BedFieldRowReader reader, gpointer user_data);
 
 /* Types @text as a person would. */
 void bed_field_row_set_text (BedFieldRow *self, const char *text);

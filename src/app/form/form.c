@@ -14,6 +14,7 @@
 #include "model/season/draft.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
+#define GROUP_GAP 12    /* px, between groups of fields */
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
@@ -404,12 +405,32 @@ bed_form_listen (BedForm *self, BedFieldRow *row)
 /* --- building -------------------------------------------------------------------- */
 
 static void
+add_page (BedForm *self, const char *title)
+{
+  GtkWidget *switcher;
+
+  if (!self->pages)
+    {
+      switcher = gtk_stack_switcher_new ();
+      self->pages = gtk_stack_new ();
+      gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->pages));
+      gtk_widget_set_halign (switcher, GTK_ALIGN_START);
+      gtk_box_append (GTK_BOX (self->fields), switcher);
+      gtk_box_append (GTK_BOX (self->fields), self->pages);
+    }
+  self->page = gtk_box_new (GTK_ORIENTATION_VERTICAL, GROUP_GAP);
+  gtk_stack_add_titled (GTK_STACK (self->pages), self->page, title, _ (title));
+}
+
+static void
 add_group (BedForm *self, const BedFormGroup *group)
 {
   GtkWidget *grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
 
+  if (group->page)
+    add_page (self, group->page);
   if (group->heading)
-    gtk_box_append (GTK_BOX (self->fields), bed_label_new (_ (group->heading), "heading"));
+    gtk_box_append (GTK_BOX (self->page), bed_label_new (_ (group->heading), "heading"));
   for (guint i = 0; group->fields[i]; i++)
     {
       const BedField *field = bed_kind_find_field (self->spec->kind, group->fields[i], NULL);
@@ -422,7 +443,7 @@ add_group (BedForm *self, const BedFormGroup *group)
       g_ptr_array_add (self->rows, row);
       self->n_own++;
     }
-  gtk_box_append (GTK_BOX (self->fields), grid);
+  gtk_box_append (GTK_BOX (self->page), grid);
 }
 
 static GtkWidget *
@@ -449,7 +470,8 @@ build (BedForm *self)
   GtkWidget *scrolled;
 
   self->title = bed_line_new (NULL, "title-2");
-  self->fields = bed_styled (gtk_box_new (GTK_ORIENTATION_VERTICAL, 12), "sheet");
+  self->fields = bed_styled (gtk_box_new (GTK_ORIENTATION_VERTICAL, GROUP_GAP), "sheet");
+  self->page = self->fields;
   gtk_box_append (GTK_BOX (self->fields), self->title);
   scrolled = bed_scrolled_new (self->fields);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);

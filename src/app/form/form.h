@@ -6,11 +6,10 @@
 #include <gtk/gtk.h>
 
 /* A form for one record: groups of fields by name, everything else (label, unit,
- * choices, limits, help) from the table of fields. Enter goes to the next field
- * and from the last one saves and begins the next record with ->kept kept;
- * Page Down goes on at the next heading; Ctrl+S and the button save and leave; Esc
- * leaves with the typing kept. The button says what is missing. What is typed stays
- * when a save is refused.
+ * choices, limits, help) from the table of fields. A long one has pages. Enter goes to the next
+ * field and from the last one saves and begins the next record with ->kept kept; Page Down goes on
+ * at the next heading; Ctrl+S and the button save and leave; Esc leaves with the typing kept. The
+ * button says what is missing. What is typed stays when a save is refused.
  *
  * Signals:
  *   "draft-changed" ()             after each key that changed the draft: live totals follow it
@@ -28,6 +27,7 @@ typedef struct
 {
   const char *heading;                         /* N_() or NULL */
   const char *fields[BED_FORM_GROUP_MOST + 1]; /* at most seven reads well; NULL ends */
+  const char *page; /* N_(): the group begins a page of its own; NULL: goes on */
 } BedFormGroup;
 
 typedef struct

@@ -23,6 +23,8 @@ struct _BedForm
   guint check_source;
   GtkWidget *title;
   GtkWidget *fields;
+  GtkWidget *pages;  /* of the fields; NULL: all are on one */
+  GtkWidget *page;   /* groups are added to it: the last of them, else the fields */
   GtkWidget *beside; /* fields and aside */
   GtkWidget *message;
   GtkWidget *save;

@@ -1,5 +1,6 @@
 #include "app/form/form_rows.h"
 
+#include "app/form/form.h"
 #include "model/farm/kinds.h"
 
 BedFieldRow *
@@ -66,9 +67,24 @@ bed_form_rows_find_focused (GPtrArray *rows)
   return i;
 }
 
+/* Of the pages of its form, where that has any: not what the form itself stands in. */
+static void
+see_page (BedFieldRow *row)
+{
+  GtkWidget *stack = gtk_widget_get_ancestor (GTK_WIDGET (row), GTK_TYPE_STACK);
+  GtkWidget *page = gtk_widget_get_parent (GTK_WIDGET (row));
+
+  if (!stack || !gtk_widget_get_ancestor (stack, BED_TYPE_FORM))
+    return;
+  while (gtk_widget_get_parent (page) != stack)
+    page = gtk_widget_get_parent (page);
+  gtk_stack_set_visible_child (GTK_STACK (stack), page);
+}
+
 void
 bed_form_row_focus (BedFieldRow *row)
 {
+  see_page (row);
   gtk_widget_grab_focus (bed_editor_get_focus_widget (bed_field_row_get_editor (row)));
 }
 

@@ -7,13 +7,11 @@
 #include "model/farm/value.h"
 #include "model/season/pick.h"
 
-#define GROUP(h, ...)                                                                              \
+#define PAGE(p, h, ...)                                                                            \
   {                                                                                                \
-    h,                                                                                             \
-    {                                                                                              \
-      __VA_ARGS__, NULL                                                                            \
-    }                                                                                              \
+    h, { __VA_ARGS__, NULL }, p                                                                    \
   }
+#define GROUP(h, ...) PAGE (NULL, h, __VA_ARGS__)
 
 /* A row of the table below. */
 #define FORM(K, g, ...)                                                                            \
@@ -23,16 +21,17 @@
                      ##__VA_ARGS__ }
 
 static const BedFormGroup farm_groups[] = {
-  GROUP (N_ ("Farm"), "name", "address", "contact", "organic_certificate"),
+  PAGE (N_ ("Farm"), NULL, "name", "address", "contact", "organic_certificate"),
   GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "latitude",
          "season_start", "labour_rate"),
-  GROUP (N_ ("Log moisture"), "moisture_basis", "moisture_alarm", "moisture_low", "moisture_high"),
+  PAGE (N_ ("Logs and soaks"), N_ ("Log moisture"), "moisture_basis", "moisture_alarm",
+        "moisture_low", "moisture_high"),
   GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity", "weekly_demand"),
-  GROUP (N_ ("How fast you drill, fill and wax"), "drill_tool", "drill_pace", "fill_pace",
-         "wax_pace", "end_pace", "handle_pace"),
+  PAGE (N_ ("Inoculating"), N_ ("How fast you drill, fill and wax"), "drill_tool", "drill_pace",
+        "fill_pace", "wax_pace", "end_pace", "handle_pace"),
   GROUP (N_ ("Wax and spawn"), "wax_holes", "wax_ends", "spawn_litre", "spawn_reserve"),
-  GROUP (N_ ("Stacks and aisles"), "aisle", "pile_height", "crib_height", "lean_rail", "frame_rail",
-         "water_distance"),
+  PAGE (N_ ("Stacks"), N_ ("Stacks and aisles"), "aisle", "pile_height", "crib_height", "lean_rail",
+        "frame_rail", "water_distance"),
 };
 
 static char *

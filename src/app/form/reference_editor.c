@@ -219,7 +219,7 @@ bed_reference_editor_new (BedFarm *farm, const BedField *field)
                                      "pan-down-symbolic");
   gtk_entry_set_icon_tooltip_text (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY,
                                    _ ("Choose (Alt+Down)"));
-  gtk_widget_set_hexpand (self->entry, TRUE);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), 24);
   bed_editor_set_content (BED_EDITOR (self), self->entry, self->entry);
   self->suggest = bed_suggest_new (GTK_WIDGET (self), self->entry);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);

@@ -240,6 +240,7 @@ make_below (SaleLines *self)
     {
       self->rows[i]
           = bed_field_row_new (self->farm, bed_kind_find_field (BED_KIND_LINE, fields[i], NULL));
+      bed_field_row_put_label_above (self->rows[i]);
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
       bed_form_add_row (self->form, self->rows[i]);
     }

@@ -3,7 +3,7 @@
 #include "app/widgets/build.h"
 
 #define BETWEEN 24 /* px, columns */
-#define BELOW 6    /* px, their rows */
+#define BELOW 4    /* px, their rows */
 
 struct _BedWrapLayout
 {

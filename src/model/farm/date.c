@@ -42,15 +42,20 @@ bed_date_format_day (const char *date)
 }
 
 char *
+bed_date_format_whole (const char *date)
+{
+  /* Translators: strftime format of a date with its weekday and year. */
+  return format (date, _ ("%a %-d %b %Y"));
+}
+
+char *
 bed_date_format_in_week (const char *date)
 {
   g_autofree char *monday = bed_date_monday (date);
   g_autofree char *sunday = bed_date_add (monday, 6);
 
-  if (strncmp (monday, sunday, 4) == 0)
-    return bed_date_format_day (date);
-  /* Translators: strftime format of a date with its weekday, in the week of the new year. */
-  return format (date, _ ("%a %-d %b %Y"));
+  return strncmp (monday, sunday, 4) == 0 ? bed_date_format_day (date)
+                                          : bed_date_format_whole (date);
 }
 
 char *

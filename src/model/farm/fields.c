@@ -147,7 +147,8 @@ static const BedField farm_fields[] = {
   CHOICE ("hemisphere", N_ ("Hemisphere"), hemispheres, NEEDED),
   MEASURE ("latitude", N_ ("Latitude"), ANGLE, -90 * PERCENT, 90 * PERCENT,
            HELP (N_ ("South negative. With it, dry spells are counted in water and not in days"))),
-  TEXT ("season_start", N_ ("Season starts"), NEEDED, HELP (N_ ("Month and day: 01-01"))),
+  TEXT ("season_start", N_ ("Season starts"), NEEDED, .year_day = TRUE,
+        HELP (N_ ("Month and day, in files 07-01"))),
   MEASURE ("labour_rate", N_ ("Labour per hour"), MONEY, 0, 0,
            HELP (N_ ("A new rate holds from today on: hours before stay at the one they had"))),
   /* Sources conflict (reference of docs/sources.md, log moisture), so these are settings. */

@@ -40,6 +40,7 @@ struct _BedField
   gboolean required;
   gint64 lowest, highest; /* MEASURE only, both included; both 0: no limit but >= 0 */
   guint longest;          /* TEXT and NOTE only: characters */
+  gboolean year_day;      /* TEXT only: a day of every year, MM-DD */
   gboolean points;        /* TEXT only: points of a drawing, see points.h */
   const char *help;       /* N_() or NULL: what to enter, with its source where it has one */
 };

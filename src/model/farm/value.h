@@ -52,9 +52,11 @@ gboolean bed_value_check_limits (BedFarm *farm, const BedField *field, gint64 va
  * YYYY-MM-DD, or NULL with INVALID. @today is YYYY-MM-DD, whose year is meant where none is. */
 char *bed_date_parse (const char *text, const char *today, GError **error);
 
-/* YYYY-MM-DD in the locale's short order; bed_date_format_day with the weekday. */
+/* YYYY-MM-DD in the locale's short order; bed_date_format_day with the weekday in place of the
+ * year, bed_date_format_whole with both. */
 char *bed_date_format (const char *date);
 char *bed_date_format_day (const char *date);
+char *bed_date_format_whole (const char *date);
 
 /* bed_date_format_day(), with the year where the week of @date has days of two: by it alone nobody
  * can tell which January is meant. */
