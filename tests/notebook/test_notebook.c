@@ -220,9 +220,46 @@ check_draft (Sheet *sheet, const BedNotebookDraft *draft)
     }
 }
 
+/* Picks that are totals of several, and the first day of any. */
+typedef struct
+{
+  guint n;
+  char *first;
+} Totals;
+
+static void
+note_total (Totals *totals, BedRecord *record)
+{
+  const char *since = bed_record_get_kind (record) == BED_KIND_PICK
+                          ? bed_record_get_text (record, "since")
+                          : NULL;
+
+  if (!since)
+    return;
+  totals->n++;
+  if (!totals->first || strcmp (since, totals->first) < 0)
+    {
+      g_free (totals->first);
+      totals->first = g_strdup (since);
+    }
+}
+
+static void
+check_totals (Sheet *sheet, Totals *totals)
+{
+  g_autofree char *wanted = said (sheet, "totals");
+  g_autofree char *is = totals->n ? g_strdup_printf ("%u since %s", totals->n, totals->first)
+                                  : g_strdup ("");
+
+  g_assert_cmpstr (is, ==, wanted);
+  g_free (totals->first);
+}
+
 static void
 count_stream (Sheet *sheet, guint counts[BED_N_KINDS])
 {
+  Totals totals = { 0 };
+
   g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr (GError) error = NULL;
   const BedNotebookRow *row;
@@ -235,10 +272,12 @@ count_stream (Sheet *sheet, guint counts[BED_N_KINDS])
       for (guint i = 0; i < row->n_drafts; i++)
         {
           check_draft (sheet, &row->drafts[i]);
+          note_total (&totals, row->drafts[i].record);
           counts[bed_record_get_kind (row->drafts[i].record)]++;
         }
     }
   g_assert_no_error (error);
+  check_totals (sheet, &totals);
 }
 
 static void

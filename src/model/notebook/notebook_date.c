@@ -248,6 +248,7 @@ is_possible (const BedDay *day)
     case BED_DAY_NUMBER: /* 1990 to 2099 */
       return day->a >= 32874 && day->a <= 73050;
     case BED_DAY_WEEK:
+    case BED_DAY_YEAR:
       return TRUE;
     case BED_DAY_NONE:
       break;
@@ -301,6 +302,34 @@ set_week (GDate *date, int week, int year)
   g_date_add_days (date, 7 * (week - 1));
 }
 
+/* strftime would ask the locale for every cell. */
+static void
+write_date (const GDate *date, char text[16])
+{
+  g_snprintf (text, 16, "%04u-%02u-%02u", (guint) g_date_get_year (date) % 10000,
+              (guint) g_date_get_month (date), (guint) g_date_get_day (date));
+}
+
+gboolean
+bed_day_write_first (const BedDay *day, int year, char text[16])
+{
+  int of_year = day->c < 0 ? year : day->c;
+  GDate date;
+
+  g_date_clear (&date, 1);
+  if (of_year <= 0 || (day->form != BED_DAY_MONTH && day->form != BED_DAY_WEEK))
+    return FALSE;
+  if (day->form == BED_DAY_MONTH)
+    g_date_set_dmy (&date, 1, day->b, of_year);
+  else
+    {
+      set_week (&date, day->a, of_year);
+      g_date_subtract_days (&date, 6);
+    }
+  write_date (&date, text);
+  return TRUE;
+}
+
 gboolean
 bed_day_write (const BedDay *day, BedDates order, int year, char text[16])
 {
@@ -309,7 +338,8 @@ bed_day_write (const BedDay *day, BedDates order, int year, char text[16])
   GDate date;
 
   g_date_clear (&date, 1);
-  if (day->form == BED_DAY_NONE || (of_year <= 0 && day->form != BED_DAY_NUMBER))
+  if (day->form == BED_DAY_NONE || day->form == BED_DAY_YEAR
+      || (of_year <= 0 && day->form != BED_DAY_NUMBER))
     return FALSE;
   if (day->form == BED_DAY_FIGURES && order == BED_DATES_MDY)
     of_day = day->b, month = day->a;
@@ -327,8 +357,6 @@ bed_day_write (const BedDay *day, BedDates order, int year, char text[16])
     return FALSE;
   else
     g_date_set_dmy (&date, of_day, month, of_year);
-  /* strftime would ask the locale for every cell. */
-  g_snprintf (text, 16, "%04u-%02u-%02u", (guint) g_date_get_year (&date) % 10000,
-              (guint) g_date_get_month (&date), (guint) g_date_get_day (&date));
+  write_date (&date, text);
   return TRUE;
 }

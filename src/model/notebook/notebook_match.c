@@ -200,6 +200,13 @@ has_anchor (gsize k, const BedNotebookTarget *targets, guint n)
   return FALSE;
 }
 
+static gboolean
+is_date_head (const GArray *meanings)
+{
+  return has_special (meanings, BED_HEAD_DATE) || has_special (meanings, BED_HEAD_WEEK_FROM)
+         || has_special (meanings, BED_HEAD_WEEK_TO);
+}
+
 /* First the heads that say more than "date", so that they have the first choice. */
 static void
 try_dates (BedNotebook *self, BedKind kind, const GArray *const *meanings, Try *try)
@@ -210,7 +217,7 @@ try_dates (BedNotebook *self, BedKind kind, const GArray *const *meanings, Try *
   for (guint i = 0; date && i < self->matches->len; i++)
     {
       const BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
-      if (try->targets[i].field || !has_special (meanings[i], BED_HEAD_DATE)
+      if (try->targets[i].field || !is_date_head (meanings[i])
           || is_taken (try->targets, self->matches->len, of, date) || !holds (match, date))
         continue;
       try->targets[i] = (BedNotebookTarget){ of, date };
@@ -446,6 +453,9 @@ take_specials (BedNotebook *self, BedNotebookMatch *match, const GArray *meaning
   const BedField *notes = bed_kind_find_field (self->kind, "notes", NULL);
 
   match->of_notes = notes && match->shown.field == notes && has_special (meanings, BED_HEAD_NOTES);
+  match->week = has_special (meanings, BED_HEAD_WEEK_FROM) ? 6
+                : has_special (meanings, BED_HEAD_WEEK_TO) ? -6
+                                                           : 0;
   if (match->shown.field || match->shown.sure == BED_MATCH_CHOSEN)
     return;
   match->is_income = self->kind == BED_KIND_PURCHASE && has_special (meanings, BED_HEAD_INCOME);
@@ -547,6 +557,26 @@ choose_kind (BedNotebook *self, const Try *tries, const gsize *order)
   return k;
 }
 
+/* Where there is no other date, a year is one. */
+static void
+take_year (BedNotebook *self)
+{
+  BedKind of = self->kind;
+  const BedField *date = bed_notebook_date_of (self->kind, &of);
+
+  if (!date || bed_notebook_find_column (self, of, date->name))
+    return;
+  for (guint i = 0; i < self->matches->len; i++)
+    {
+      BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
+      if (!match->is_year)
+        continue;
+      match->is_year = FALSE;
+      set_field (match, (BedNotebookTarget){ of, date }, BED_MATCH_KNOWN);
+      return;
+    }
+}
+
 static void
 guess_the_rest (BedNotebook *self)
 {
@@ -560,6 +590,7 @@ guess_the_rest (BedNotebook *self)
       if (field && field->required)
         guess_by_content (self, numbers[i], BED_FIELD_MEASURE);
     }
+  take_year (self);
 }
 
 /* Heads that say more than where it goes: a unit. */

@@ -17,7 +17,9 @@
 typedef enum
 {
   BED_HEAD_FIELD,
-  BED_HEAD_DATE,  /* the date that a row of the kind has */
+  BED_HEAD_DATE,      /* the date that a row of the kind has */
+  BED_HEAD_WEEK_FROM, /* it is the first day of the row's week, or the last */
+  BED_HEAD_WEEK_TO,
   BED_HEAD_NOTES, /* its notes */
   BED_HEAD_INCOME,
   BED_HEAD_BALANCE,
@@ -59,6 +61,7 @@ typedef enum
   BED_DAY_MONTH,   /* b month, c year or -1 */
   BED_DAY_WEEK,    /* a week, c year or -1 */
   BED_DAY_NUMBER,  /* a days since an epoch */
+  BED_DAY_YEAR,    /* c year, as a farm counts its seasons */
 } BedDayForm;
 
 typedef struct
@@ -73,6 +76,8 @@ gboolean bed_day_scan (const char *text, BedDay *day);
 /* @order for FIGURES and NUMBER, @year where none is written (0: then it fails). A month is its
  * last day, a week its Sunday. YYYY-MM-DD into @text. */
 gboolean bed_day_write (const BedDay *day, BedDates order, int year, char text[16]);
+/* The first day of a month or a week likewise; FALSE of what is one day. */
+gboolean bed_day_write_first (const BedDay *day, int year, char text[16]);
 /* Whether the order allows it: BED_DATES_DMY, _MDY of FIGURES. */
 gboolean bed_day_fits (const BedDay *day, BedDates order);
 
@@ -167,6 +172,7 @@ typedef struct
   gboolean turned;     /* a bank's: money spent is negative */
   gboolean is_unit;    /* of the bare numbers of the row */
   gboolean is_each;    /* what one of the row's unit costs */
+  int week;            /* days from the dates to the other end of their weeks: 6, -6; 0: none */
   gboolean guessed;    /* its head has a word more than is known */
   gboolean of_notes;   /* added to the notes under its head */
   gboolean asks_order; /* dates read both ways */
