@@ -68,6 +68,7 @@ print_kind (BedFarm *farm, const BedImportAnswer *answer, BedKind kind)
     const char *words;
   } counts[] = { { answer->added[kind], _ ("new") },
                  { answer->amended[kind], _ ("changed") },
+                 { kind == BED_KIND_LOG ? answer->listed : 0, _ ("listed that were only counted") },
                  { answer->known[kind], _ ("in the farm already") } };
   g_autoptr (GString) line = g_string_new (NULL);
 
@@ -111,13 +112,16 @@ add_kinds (JsonBuilder *json, const BedImportAnswer *answer)
   json_builder_begin_object (json);
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     {
-      if (!answer->added[kind] && !answer->amended[kind] && !answer->known[kind])
+      guint listed = kind == BED_KIND_LOG ? answer->listed : 0;
+      if (!answer->added[kind] && !answer->amended[kind] && !answer->known[kind] && !listed)
         continue;
       json_builder_set_member_name (json, bed_kind_get_info (kind)->name);
       json_builder_begin_object (json);
       bed_tool_json_int (json, "new", answer->added[kind]);
       bed_tool_json_int (json, "changed", answer->amended[kind]);
       bed_tool_json_int (json, "known", answer->known[kind]);
+      if (listed)
+        bed_tool_json_int (json, "listed", listed);
       for (guint i = 0; i < answer->totals->len; i++)
         {
           const BedImportTotal *total = &g_array_index (answer->totals, BedImportTotal, i);

@@ -273,7 +273,7 @@ count_stream (Sheet *sheet, guint counts[BED_N_KINDS])
         {
           check_draft (sheet, &row->drafts[i]);
           note_total (&totals, row->drafts[i].record);
-          counts[bed_record_get_kind (row->drafts[i].record)]++;
+          counts[bed_record_get_kind (row->drafts[i].record)] += row->drafts[i].times;
         }
     }
   g_assert_no_error (error);

@@ -232,6 +232,10 @@ bed_import_dup_known (const BedImportAnswer *answer, BedImportDiffers differs)
       known += answer->known[kind];
       differing += answer->amended[kind] + answer->left[kind];
     }
+  g_autofree char *listed
+      = g_strdup_printf (ngettext ("%u that was only counted is listed now",
+                                   "%u that were only counted are listed now", answer->listed),
+                         answer->listed);
   g_autofree char *there
       = g_strdup_printf (ngettext ("%u is there already", "%u are there already", known), known);
   g_autofree char *changed
@@ -241,7 +245,14 @@ bed_import_dup_known (const BedImportAnswer *answer, BedImportDiffers differs)
             ? g_strdup_printf (ngettext ("%u stays as it is", "%u stay as they are", differing),
                                differing)
             : g_strdup_printf (ngettext ("%u differs", "%u differ", differing), differing);
-  if (known && differing)
-    return g_strdup_printf ("%s, %s", there, changed);
-  return known || differing ? g_strdup (known ? there : changed) : NULL;
+  const struct
+  {
+    guint n;
+    const char *words;
+  } all[] = { { known, there }, { differing, changed }, { answer->listed, listed } };
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    if (all[i].n)
+      g_string_append_printf (text, "%s%s", text->len ? ", " : "", all[i].words);
+  return text->len ? g_strdup (text->str) : NULL;
 }

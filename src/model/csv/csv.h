@@ -59,7 +59,8 @@ typedef struct
 {
   guint added[BED_N_KINDS], amended[BED_N_KINDS], left[BED_N_KINDS]; /* records */
   guint known[BED_N_KINDS];                                          /* rows */
-  GArray *totals;                                                    /* BedImportTotal */
+  guint listed;       /* logs that were only counted and have a row now */
+  GArray *totals;     /* BedImportTotal */
   GPtrArray *changes; /* BedImportChange, no more than BED_IMPORT_CHANGES_MOST */
   guint n_changes;    /* fields that are amended or left */
 } BedImportAnswer;

@@ -161,16 +161,41 @@ bed_csv_put_beside (BedCsvImporter *self, BedCsvLine *line)
 
 /* --- holes ---------------------------------------------------------------------- */
 
-void
-bed_csv_count_holes (BedCsvImporter *self, BedRecord *log)
+/* The last is kept; @id 0: none. */
+static void
+load_batch (BedCsvImporter *self, gint64 id)
 {
-  gint64 id = bed_record_get_int (log, "batch");
-
   if (self->batch && bed_record_get_id (self->batch) != id)
     g_clear_object (&self->batch);
   /* One that is drafted may still be to be written. */
   if (!self->batch && id > 0 && (!bed_csv_is_drafted (self, id) || bed_csv_end_round (self)))
     self->batch = bed_farm_load (self->farm, BED_KIND_BATCH, id, NULL);
+}
+
+char *
+bed_csv_dup_begun (BedCsvImporter *self, BedRecord *pick)
+{
+  g_autoptr (BedQuery) q = bed_query_new (
+      self->farm, "SELECT b.inoculated_on FROM log l JOIN batch b ON b.id = l.batch"
+                  " WHERE l.id = ?1 UNION ALL SELECT built_on FROM stack WHERE id = ?2");
+  g_autofree char *begun = NULL;
+
+  if (bed_record_has (pick, "batch"))
+    {
+      load_batch (self, bed_record_get_int (pick, "batch"));
+      return self->batch ? g_strdup (bed_record_get_text (self->batch, "inoculated_on")) : NULL;
+    }
+  bed_query_bind_int (q, 1, bed_record_get_int (pick, "log"));
+  bed_query_bind_int (q, 2, bed_record_get_int (pick, "stack"));
+  if (bed_query_next (q))
+    begun = g_strdup (bed_query_text (q, 0));
+  return bed_query_finish (q, NULL) ? g_steal_pointer (&begun) : NULL;
+}
+
+void
+bed_csv_count_holes (BedCsvImporter *self, BedRecord *log)
+{
+  load_batch (self, bed_record_get_int (log, "batch"));
   int holes = self->batch ? bed_pattern_count_holes (self->batch, log) : 0;
   if (holes > 0)
     bed_record_set_int (log, "holes", holes);

@@ -111,15 +111,50 @@ refer (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
     }
 }
 
+/* A month or a season may have begun before its logs were inoculated. */
+static void
+begin_total (BedCsvImporter *importer, BedRecord *pick)
+{
+  const char *since = bed_record_get_text (pick, "since");
+  g_autofree char *begun = since ? bed_csv_dup_begun (importer, pick) : NULL;
+
+  if (begun && strcmp (begun, since) > 0
+      && strcmp (begun, bed_record_get_text (pick, "picked_on")) <= 0)
+    bed_record_set_text (pick, "since", begun);
+}
+
 static void
 put (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
 {
   BedCsvImporter *importer = self->importer;
 
-  if (bed_record_get_kind (record) == BED_KIND_LOG && !bed_record_has (record, "holes"))
+  BedKind kind = bed_record_get_kind (record);
+  gint64 place = 0;
+
+  if (kind == BED_KIND_LOG && !bed_record_has (record, "holes"))
     bed_csv_count_holes (importer, record);
-  bed_csv_put (importer, record, self->line);
-  remember (self, bed_record_get_kind (record), draft->name, bed_record_get_id (record));
+  if (kind == BED_KIND_PICK)
+    begin_total (importer, record);
+  if (kind == BED_KIND_LOG)
+    place = bed_csv_take_place (importer, record, self->line);
+  if (!place)
+    bed_csv_put (importer, record, self->line);
+  remember (self, kind, draft->name, place ? place : bed_record_get_id (record));
+}
+
+/* As many as the farm has not yet: the number of a batch says nothing of those it has. */
+static gboolean
+bring_counted (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
+{
+  guint missing
+      = bed_csv_count_missing (self->importer, bed_record_get_int (record, "batch"), draft->times);
+
+  for (guint i = 0; i < missing; i++)
+    {
+      g_autoptr (BedRecord) log = bed_record_copy (record);
+      put (self, draft, log);
+    }
+  return missing > 0;
 }
 
 static void
@@ -146,6 +181,13 @@ dup_amended (BedRecord *stored, BedRecord *record)
   return amended;
 }
 
+static gboolean
+is_listed_now (BedRecord *stored, BedRecord *record)
+{
+  return bed_record_get_kind (record) == BED_KIND_LOG && bed_csv_is_counted (stored)
+         && !bed_csv_is_counted (record);
+}
+
 /* TRUE when the row changes the stored record. */
 static gboolean
 meet_stored (Bringing *self, BedRecord *record, gint64 id)
@@ -157,6 +199,11 @@ meet_stored (Bringing *self, BedRecord *record, gint64 id)
 
   if (!stored) /* the farm's trouble */
     return FALSE;
+  if (is_listed_now (stored, record))
+    {
+      bed_csv_list_log (importer, stored, record, self->line);
+      return TRUE;
+    }
   if (!bed_csv_differs (importer, stored, amended))
     {
       importer->answer->known[kind]++;
@@ -226,6 +273,8 @@ bring_draft (Bringing *self, const BedNotebookDraft *draft)
       remember (self, kind, draft->name, bed_record_get_id (record));
       return FALSE;
     }
+  if (kind == BED_KIND_LOG && bed_csv_is_counted (record))
+    return bring_counted (self, draft, record);
   if (draft->making == BED_DRAFT_OWN)
     return bring_own (self, draft, record);
   /* Of one without a name the farm has the same, or none. */

@@ -300,6 +300,7 @@ bed_csv_importer_free (BedCsvImporter *self)
   g_hash_table_unref (self->alike);
   g_hash_table_unref (self->amended);
   g_hash_table_unref (self->met);
+  g_hash_table_unref (self->there);
   g_array_unref (self->runs);
   g_array_unref (self->asides);
   g_ptr_array_unref (self->faults);
@@ -320,6 +321,7 @@ bed_csv_importer_new (BedFarm *farm, const BedImport *import)
   self->alike = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->amended = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   self->met = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->there = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   self->runs = bed_csv_runs_new ();
   self->asides = g_array_new (FALSE, FALSE, sizeof (BedCsvPlace));
   self->files = g_ptr_array_new_with_free_func ((GDestroyNotify) file_free);

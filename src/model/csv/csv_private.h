@@ -58,6 +58,8 @@ typedef struct
   GHashTable *amended; /* id -> BedCsvPlace of stored records that are changed */
   GHashTable *met;     /* ids of stored records that rows of this import were the same as */
   BedCsvLook looked[BED_N_KINDS];
+  BedCsvLook counted; /* whether any log of the farm is only counted */
+  GHashTable *there;  /* batch -> logs that the farm had and no number of the import has met */
   BedCsvNames *names[BED_N_KINDS];
   GPtrArray *files; /* BedCsvFile */
   int rows;
@@ -147,6 +149,15 @@ void bed_csv_count_added (BedCsvImporter *self, BedRecord *record);
 /* Of a record that differs; FALSE: it is to stay as it is. */
 gboolean bed_csv_amends (BedCsvImporter *self, BedRecord *stored, BedRecord *record);
 
+/* csv_counted.c: a log of the sheet that takes the place of one that is only counted in its batch
+ * and that nothing hangs on: its id, or 0 when it is to be added. */
+gint64 bed_csv_take_place (BedCsvImporter *self, BedRecord *log, guint line);
+gboolean bed_csv_is_counted (BedRecord *log);
+/* @stored was only counted, and is what the row says from now on. */
+void bed_csv_list_log (BedCsvImporter *self, BedRecord *stored, BedRecord *log, guint line);
+/* Of @n logs of a batch those that the farm has not, listed or counted; the others are known. */
+guint bed_csv_count_missing (BedCsvImporter *self, gint64 batch, guint n);
+
 /* csv_refer.c: the record a cell names, made where the rules of import allow; 0 and a
  * fault when there is none. */
 gint64 bed_csv_refer (BedCsvImporter *self, BedCsvLine *line, guint column, const char *name);
@@ -160,3 +171,5 @@ char *bed_csv_dup_missing (BedCsvImporter *self, BedKind kind, const char *name)
 void bed_csv_read_beside (BedCsvImporter *self, BedCsvLine *line, guint soaked);
 void bed_csv_put_beside (BedCsvImporter *self, BedCsvLine *line);
 void bed_csv_count_holes (BedCsvImporter *self, BedRecord *log);
+/* Since when that is there which @pick was picked from, or NULL. */
+char *bed_csv_dup_begun (BedCsvImporter *self, BedRecord *pick);

@@ -187,6 +187,18 @@ amend (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
   self->rows++;
 }
 
+/* The row of a log that was only counted, found by its code. */
+static gboolean
+is_listed_now (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
+{
+  if (self->kind != BED_KIND_LOG || !bed_csv_is_counted (stored)
+      || bed_csv_find_column (self->columns, BED_KIND_LOG, "counted"))
+    return FALSE;
+  bed_csv_list_log (self, stored, line->record, line->row->line);
+  self->rows++;
+  return TRUE;
+}
+
 /* Whether the farm has the very row, and it is not to be put once more. */
 static gboolean
 is_left_out (BedCsvImporter *self, BedCsvLine *line)
@@ -209,9 +221,11 @@ put_line (BedCsvImporter *self, BedCsvLine *line)
     return;
   if (self->kind == BED_KIND_LOG && !bed_csv_find_column (self->columns, BED_KIND_LOG, "holes"))
     bed_csv_count_holes (self, line->record);
+  self->rows++;
+  if (self->kind == BED_KIND_LOG && bed_csv_take_place (self, line->record, line->row->line))
+    return;
   bed_csv_put (self, line->record, line->row->line);
   bed_csv_put_beside (self, line);
-  self->rows++;
 }
 
 /* By its name it was neither in the farm nor in a row before. */
@@ -243,7 +257,7 @@ read_stored (BedCsvImporter *self, BedCsvLine *line, gint64 id)
   /* It is what the record was found by, whatever the case of its letters. */
   if (!bed_csv_is_given (self->kind))
     bed_record_take_field (line->record, stored, bed_kind_get_info (self->kind)->key);
-  if (self->errors == errors)
+  if (self->errors == errors && !is_listed_now (self, line, stored))
     amend (self, line, stored);
   if (self->kind == BED_KIND_FARM && self->errors == errors)
     g_set_object (&self->brought, line->record);

@@ -216,6 +216,7 @@ typedef struct
                      * sale without a code of its own it is no code: one is given at the edit. */
   const BedDraftReference *references;
   guint n_references;
+  guint times; /* so many alike; more than one of counted logs alone */
 } BedNotebookDraft;
 
 typedef struct

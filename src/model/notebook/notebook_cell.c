@@ -567,6 +567,30 @@ read_each (BedNotebook *self, const BedNotebookMatch *match, const char *text)
   self->each_unit = match->unit;
 }
 
+/* A number that is of the row, and of no record. */
+static void
+read_number (const Cell *cell, gint64 *number)
+{
+  const BedField *field = cell->match->shown.field;
+  BedNotebook *self = cell->self;
+  BedNumberForm form;
+  g_autofree char *plain = bed_number_dup_plain (
+      cell->text, cell->kind == BED_CELL_NUMBER ? '.' : self->mark, BED_NUMBER_OF_THINGS, &form);
+  gint64 value;
+
+  if (!bed_measure_parse_in (BED_MEASURE_COUNT, &self->notation, "", plain, &value, NULL)
+      || !bed_value_check_limits (self->farm, field, value, NULL))
+    {
+      ask_unread (cell, NULL);
+      return;
+    }
+  if (form != BED_NUMBER_PLAIN && !is_wanted (cell, form, plain))
+    return;
+  *number = value;
+  if (form == BED_NUMBER_PLAIN)
+    take (cell);
+}
+
 static void
 read_by_type (const Cell *cell)
 {
@@ -614,8 +638,12 @@ bed_notebook_read_cell (BedNotebook *self, guint column, const char *text, BedCe
     return;
   const Cell cell
       = { self, column, match, bed_notebook_slot (self, match->shown.kind), text, kind };
+  gint64 *number = bed_notebook_number_of (self, field);
   self->waits = FALSE;
-  read_by_type (&cell);
+  if (number)
+    read_number (&cell, number);
+  else
+    read_by_type (&cell);
   if (self->waits)
     g_ptr_array_add (self->waiting, (gpointer) field);
 }

@@ -20,7 +20,7 @@ static const struct
     BED_KIND_BATCH,
     { "code", "small_diameter", "length", "green_mass" } },
   { BED_KIND_PICK, "picked_on", BED_KIND_PICK, { "mass" } },
-  { BED_KIND_BATCH, "inoculated_on", BED_KIND_BATCH, { "inoculated_on", "method", "logs" } },
+  { BED_KIND_BATCH, "inoculated_on", BED_KIND_BATCH, { "inoculated_on", "method" } },
   { BED_KIND_FELLING, "felled_on", BED_KIND_FELLING, { "wood", "felled_on" } },
   { BED_KIND_SPAWN, "received_on", BED_KIND_SPAWN, { "form", "mass", "pieces", "cost" } },
   { BED_KIND_LINE, "sold_on", BED_KIND_SALE, { "mass", "price" } },
@@ -67,14 +67,30 @@ bed_notebook_can_be (BedNotebook *self, BedKind kind, const BedField *field)
 
 /* --- fields ------------------------------------------------------------------------------ */
 
+/* Of the logs and the felling of a batch only what is common to them. */
+static gboolean
+may_say (BedKind row, BedKind kind, const BedField *field)
+{
+  return row != BED_KIND_BATCH || (kind != BED_KIND_LOG && kind != BED_KIND_FELLING)
+         || bed_notebook_says_of_logs (kind, field);
+}
+
 static void
-add_targets (GArray *targets, BedKind kind)
+add_targets (GArray *targets, BedKind row, BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
+  guint n;
+  const BedField *numbers = bed_notebook_get_numbers (&n);
 
   for (guint i = 0; i < info->n_fields; i++)
     {
       BedNotebookTarget target = { kind, &info->fields[i] };
+      if (may_say (row, kind, target.field))
+        g_array_append_val (targets, target);
+    }
+  for (guint i = 0; row == BED_KIND_BATCH && kind == row && i < n; i++)
+    {
+      BedNotebookTarget target = { kind, &numbers[i] };
       g_array_append_val (targets, target);
     }
 }
@@ -85,10 +101,10 @@ list_targets (BedKind kind)
 {
   GArray *targets = g_array_new (FALSE, FALSE, sizeof (BedNotebookTarget));
 
-  add_targets (targets, kind);
+  add_targets (targets, kind, kind);
   for (const BedKind *beside = bed_notebook_besides (kind); *beside != BED_N_KINDS; beside++)
     if (*beside != kind)
-      add_targets (targets, *beside);
+      add_targets (targets, kind, *beside);
   return targets;
 }
 
@@ -134,6 +150,7 @@ choose_meaning (BedKind kind, const BedNotebookMatch *match, const GArray *meani
       {
         const BedHeadMeaning *meaning = &g_array_index (meanings, BedHeadMeaning, i);
         if (meaning->special != BED_HEAD_FIELD || meaning->kind != order[o] || !meaning->field
+            || !may_say (kind, meaning->kind, meaning->field)
             || is_taken (taken, n, meaning->kind, meaning->field) || !holds (match, meaning->field))
           continue;
         *target = (BedNotebookTarget){ meaning->kind, meaning->field };
@@ -181,8 +198,8 @@ weigh (const GArray *meanings)
   for (guint i = 0; i < meanings->len; i++)
     {
       const BedHeadMeaning *meaning = &g_array_index (meanings, BedHeadMeaning, i);
-      guint64 bit = meaning->kind < BED_N_KINDS ? BED_KIND_BIT (meaning->kind) : 0;
-      n += meaning->field && !(seen & bit);
+      guint64 bit = meaning->field ? BED_KIND_BIT (meaning->kind) : 0;
+      n += bit && !(seen & bit);
       seen |= bit;
     }
   return n == 0 ? 0.5 : 4.0 / (n + 1);
@@ -193,7 +210,7 @@ has_anchor (gsize k, const BedNotebookTarget *targets, guint n)
 {
   for (gsize a = 0; a < G_N_ELEMENTS (kinds[k].anchors) && kinds[k].anchors[a]; a++)
     {
-      const BedField *field = bed_kind_find_field (kinds[k].kind, kinds[k].anchors[a], NULL);
+      const BedField *field = bed_notebook_find_field (kinds[k].kind, kinds[k].anchors[a]);
       if (field && is_taken (targets, n, kinds[k].kind, field))
         return TRUE;
     }
@@ -251,6 +268,21 @@ try_crossing (BedNotebook *self, BedKind kind, Try *try)
   try->score += kind == BED_KIND_PICK ? 3 : 2;
 }
 
+/* A batch's logs are spoken of where their number is said. */
+static gboolean
+is_of_none (BedKind kind, BedKind of, const GArray *const *meanings, guint n)
+{
+  const BedField *logs = bed_notebook_find_field (BED_KIND_BATCH, "logs");
+
+  if (kind != BED_KIND_BATCH || (of != BED_KIND_LOG && of != BED_KIND_FELLING))
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    for (guint m = 0; meanings[i] && m < meanings[i]->len; m++)
+      if (g_array_index (meanings[i], BedHeadMeaning, m).field == logs)
+        return FALSE;
+  return TRUE;
+}
+
 static Try
 try_kind (BedNotebook *self, gsize k, const GArray *const *meanings)
 {
@@ -262,7 +294,8 @@ try_kind (BedNotebook *self, gsize k, const GArray *const *meanings)
     {
       const BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
       BedNotebookTarget target;
-      if (!meanings[i] || !choose_meaning (kind, match, meanings[i], try.targets, n, &target))
+      if (!meanings[i] || !choose_meaning (kind, match, meanings[i], try.targets, n, &target)
+          || is_of_none (kind, target.kind, meanings, n))
         continue;
       try.targets[i] = at_its_place (kind, target);
       try.score += weigh (meanings[i]) * (target.kind == kind ? 1 : 0.7)
@@ -370,7 +403,7 @@ take_decision (BedNotebook *self, guint column, BedNotebookMatch *match)
     return FALSE;
   g_autofree char *name = point ? g_strndup (decided, point - decided) : NULL;
   BedKind kind = name ? bed_kind_from_name (name) : BED_N_KINDS;
-  const BedField *field = kind != BED_N_KINDS ? bed_kind_find_field (kind, point + 1, NULL) : NULL;
+  const BedField *field = kind != BED_N_KINDS ? bed_notebook_find_field (kind, point + 1) : NULL;
   set_field (match, (BedNotebookTarget){ field ? kind : self->kind, field }, BED_MATCH_CHOSEN);
   match->shown.sure = BED_MATCH_CHOSEN;
   return TRUE;

@@ -122,7 +122,7 @@ is_field (const char *text)
   BedKind kind = name ? bed_kind_from_name (name) : BED_N_KINDS;
 
   return strcmp (text, "-") == 0
-         || (kind != BED_N_KINDS && bed_kind_find_field (kind, point + 1, NULL));
+         || (kind != BED_N_KINDS && bed_notebook_find_field (kind, point + 1));
 }
 
 static void

@@ -4,6 +4,7 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/notebook/notebook_private.h"
+#include "science/units.h"
 
 /* What every record must have and its row does not say: it follows from the rest of the row, or is
  * asked for, once for all rows. */
@@ -60,7 +61,21 @@ static const struct
   { BED_KIND_PICK, "grade", "unknown" },
   { BED_KIND_FELLING, "felled_on", "=batch.inoculated_on" },
   { BED_KIND_SPAWN, "received_on", "=batch.inoculated_on" },
+  { BED_KIND_LOG, "retired_why", "spent" },
 };
+
+/* Of logs that nobody measured, where the farm has none either: common practice, no source. */
+static const struct
+{
+  const char *field;
+  const char *metric, *us;
+} sizes[] = {
+  { "length", "100 cm", "40 in" },
+  { "small_diameter", "12 cm", "5 in" },
+};
+
+/* An answer: a wood that nobody knows, and of which no density is known. */
+#define UNKNOWN "=unknown"
 
 /* Or there is a question about its cell. */
 static gboolean
@@ -89,8 +104,12 @@ bed_notebook_set_typed (BedNotebook *self, BedNotebookSlot *slot, const BedField
                         const char *text, GError **error)
 {
   BedValueReading reading = { self->notation, NULL };
+  gint64 *number = bed_notebook_number_of (self, field);
   g_autofree char *name = NULL;
 
+  if (number)
+    return bed_measure_parse (BED_MEASURE_COUNT, &self->notation, text, number, error)
+           && bed_value_check_limits (self->farm, field, *number, error);
   if (field->type == BED_FIELD_MEASURE)
     {
       BedNumberForm form;
@@ -129,6 +148,11 @@ answer_with (BedNotebook *self, BedNotebookSlot *slot, const BedField *field, co
   if (strcmp (answer, "out") == 0)
     {
       self->left_out = BED_ASIDE_ASKED;
+      return TRUE;
+    }
+  if (strcmp (answer, UNKNOWN) == 0)
+    {
+      bed_notebook_refer (self, slot, field, _ ("wood not known"), 0);
       return TRUE;
     }
   return *answer == '=' ? copy_day (self, slot, field, answer + 1)
@@ -193,6 +217,17 @@ offer_records (BedNotebook *self, const char *key, BedKind kind)
     bed_notebook_let_type (self, key, _ ("A name"));
 }
 
+/* What there need be no name for: a wood that nobody knows; a batch of all that was there before
+ * batches were written down. */
+static void
+offer_unnamed (BedNotebook *self, const char *key, BedKind kind, const BedField *field)
+{
+  if (kind == BED_KIND_FELLING && field->refers == BED_KIND_WOOD)
+    bed_notebook_offer (self, key, UNKNOWN, _ ("Not known"));
+  if (kind == BED_KIND_PICK && field->refers == BED_KIND_BATCH)
+    bed_notebook_offer (self, key, _ ("Old logs"), _ ("A batch “Old logs”, for all of them"));
+}
+
 /* Days that the row has of what was done before: none of a batch is the day it was picked from. */
 static void
 offer_days (BedNotebook *self, const char *key, const BedField *wanted)
@@ -200,14 +235,33 @@ offer_days (BedNotebook *self, const char *key, const BedField *wanted)
   for (guint i = 0; i < self->matches->len; i++)
     {
       const BedNotebookColumn *shown = &g_array_index (self->matches, BedNotebookMatch, i).shown;
-      if (!shown->field || shown->field->type != BED_FIELD_DATE || shown->kind == self->kind
-          || shown->field == wanted)
+      if (!shown->field || shown->field->type != BED_FIELD_DATE || shown->field == wanted
+          || (shown->kind == self->kind && self->kind != BED_KIND_BATCH))
         continue;
       g_autofree char *choice
           = g_strdup_printf ("=%s.%s", bed_kind_get_info (shown->kind)->name, shown->field->name);
       g_autofree char *label = g_strdup_printf (_ ("The day in “%s”"), shown->head);
       bed_notebook_offer (self, key, choice, label);
     }
+}
+
+/* As the farm's logs are, in whole centimetres or inches. */
+static void
+offer_size (BedNotebook *self, const char *key, gsize size)
+{
+  gboolean us = self->notation.system == BED_SYSTEM_US;
+  g_autofree char *sql = g_strdup_printf ("SELECT avg (\"%s\") / %d FROM log", sizes[size].field,
+                                          us ? 25400 : 10000);
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, sql);
+  g_autofree char *own = NULL;
+
+  if (bed_query_next (q) && !bed_query_is_null (q, 0))
+    own = g_strdup_printf ("%.0f %s", bed_query_real (q, 0), us ? "in" : "cm");
+  if (!bed_query_finish (q, NULL))
+    return;
+  const char *size_text = own ? own : us ? sizes[size].us : sizes[size].metric;
+  bed_notebook_offer (self, key, size_text, size_text);
+  bed_notebook_suggest (self, key, size_text);
 }
 
 static gboolean
@@ -247,9 +301,15 @@ offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField 
   else
     bed_notebook_let_type (self, key, _ (what[field->type]));
   if (field->type == BED_FIELD_REFERENCE)
-    offer_records (self, key, field->refers);
+    {
+      offer_unnamed (self, key, kind, field);
+      offer_records (self, key, field->refers);
+    }
   if (field->type == BED_FIELD_DATE)
     offer_days (self, key, field);
+  for (gsize i = 0; kind == BED_KIND_LOG && i < G_N_ELEMENTS (sizes); i++)
+    if (strcmp (sizes[i].field, field->name) == 0)
+      offer_size (self, key, i);
   if (bed_notebook_find_column (self, kind, field->name))
     bed_notebook_offer (self, key, "out", _ ("Leave these rows out"));
   suggest_usual (self, key, kind, field);
@@ -275,6 +335,12 @@ ask_for (BedNotebook *self, BedKind kind, const BedField *field)
     offer_answers (self, key, kind, field);
   if (answer)
     answer_with (self, slot, field, answer);
+}
+
+void
+bed_notebook_ask_for (BedNotebook *self, BedKind kind, const char *field)
+{
+  ask_for (self, kind, bed_kind_find_field (kind, field, NULL));
 }
 
 static gboolean

@@ -247,9 +247,10 @@ struct _BedNotebook
   gboolean waits; /* a question was met that has no answer */
   gint64 each;    /* of the row: the price of one, minor units; and of what */
   const char *each_unit;
-  GPtrArray *made_now; /* keys of @made, of this row */
-  GPtrArray *waiting;  /* const BedField: whose cells wait for one */
-  BedAside left_out;   /* what a cell or an answer says of the row */
+  gint64 n_logs, n_left; /* of the row's batch, -1: not said */
+  GPtrArray *made_now;   /* keys of @made, of this row */
+  GPtrArray *waiting;    /* const BedField: whose cells wait for one */
+  BedAside left_out;     /* what a cell or an answer says of the row */
   BedNotebookRow row;
 };
 
@@ -296,6 +297,21 @@ void bed_notebook_refer (BedNotebook *self, BedNotebookSlot *slot, const BedFiel
  * BED_N_KINDS. */
 const BedKind *bed_notebook_besides (BedKind kind);
 
+/* Hands over what is in the slot so many times; it is completed before. */
+void bed_notebook_make_times (BedNotebook *self, BedKind kind, guint times);
+void bed_notebook_empty_slot (BedNotebook *self, BedKind kind);
+
+/* notebook_counted.c: fields as records have them, and those of a batch that none has. */
+const BedField *bed_notebook_find_field (BedKind kind, const char *name);
+const BedField *bed_notebook_get_numbers (guint *n);
+/* Where a row's number of these is kept; NULL of a record's own field. */
+gint64 *bed_notebook_number_of (BedNotebook *self, const BedField *field);
+/* Whether a row of a batch may say it of its logs, though it lists none. */
+gboolean bed_notebook_says_of_logs (BedKind kind, const BedField *field);
+/* Before anything is made of the row, and after its batch is. */
+void bed_notebook_begin_counted (BedNotebook *self);
+void bed_notebook_make_counted (BedNotebook *self);
+
 /* What a name of @kind is called in the farm, or NULL. */
 const char *bed_notebook_find_known (BedNotebook *self, BedKind kind, const char *name);
 /* Whether a name that somebody typed is one of a wood or a mushroom without a doubt; of other kinds
@@ -306,6 +322,7 @@ BedRecord *bed_notebook_new_named (BedNotebook *self, BedKind kind, const char *
 
 /* notebook_needs.c: what the record of a slot must have and its row does not say. */
 void bed_notebook_complete (BedNotebook *self, BedKind kind);
+void bed_notebook_ask_for (BedNotebook *self, BedKind kind, const char *field);
 /* Whether @answer could be given to the question @key. */
 gboolean bed_notebook_can_answer (BedNotebook *self, const char *key, const char *answer,
                                   GError **error);

@@ -11,8 +11,8 @@
 static const BedKind alone[] = { BED_N_KINDS };
 static const BedKind of_log[]
     = { BED_KIND_FELLING, BED_KIND_SPAWN, BED_KIND_BATCH, BED_KIND_SPAWN_USED, BED_N_KINDS };
-static const BedKind of_batch[]
-    = { BED_KIND_SPAWN, BED_KIND_BATCH, BED_KIND_SPAWN_USED, BED_N_KINDS };
+static const BedKind of_batch[] = { BED_KIND_FELLING,    BED_KIND_SPAWN, BED_KIND_BATCH,
+                                    BED_KIND_SPAWN_USED, BED_KIND_LOG,   BED_N_KINDS };
 /* A lot may be of the day it was sold. */
 static const BedKind of_line[] = { BED_KIND_SALE, BED_KIND_LOT, BED_N_KINDS };
 static const BedKind of_rain[] = { BED_KIND_TEMPERATURE, BED_N_KINDS };
@@ -63,15 +63,19 @@ bed_notebook_slot (BedNotebook *self, BedKind kind)
   return slot;
 }
 
+void
+bed_notebook_empty_slot (BedNotebook *self, BedKind kind)
+{
+  g_clear_object (&self->slots[kind].record);
+  g_clear_pointer (&self->slots[kind].references, g_array_unref);
+  self->slots[kind].name = NULL;
+}
+
 static void
 empty_slots (BedNotebook *self)
 {
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
-    {
-      g_clear_object (&self->slots[kind].record);
-      g_clear_pointer (&self->slots[kind].references, g_array_unref);
-      self->slots[kind].name = NULL;
-    }
+    bed_notebook_empty_slot (self, kind);
 }
 
 static const char *
@@ -178,33 +182,38 @@ take_back (BedNotebook *self)
 }
 
 static void
-count_draft (BedNotebook *self, BedRecord *record)
+count_draft (BedNotebook *self, const BedNotebookDraft *draft)
 {
+  BedRecord *record = draft->record;
   BedKind kind = bed_record_get_kind (record);
   const BedKindInfo *info = bed_kind_get_info (kind);
 
-  self->n_records[kind]++;
+  self->n_records[kind] += draft->times;
   for (guint i = 0; i < info->n_fields; i++)
     {
       const BedField *field = &info->fields[i];
-      gint64 *sum;
+      gint64 *sum, all;
       if (field->type != BED_FIELD_MEASURE || !bed_record_has (record, field->name))
         continue;
       sum = g_hash_table_lookup (self->sums, field);
       if (!sum)
         g_hash_table_insert (self->sums, (gpointer) field, sum = g_new0 (gint64, 1));
       /* Measures are whole and bounded each, their sum is not. */
-      if (__builtin_add_overflow (*sum, bed_record_get_int (record, field->name), sum))
+      if (__builtin_mul_overflow (bed_record_get_int (record, field->name), draft->times, &all)
+          || __builtin_add_overflow (*sum, all, sum))
         *sum = G_MAXINT64;
     }
 }
 
 static void
-add_draft (BedNotebook *self, BedNotebookSlot *slot, BedDraftMaking making)
+add_draft (BedNotebook *self, BedNotebookSlot *slot, BedDraftMaking making, guint times)
 {
-  BedNotebookDraft draft = { g_object_ref (slot->record), making, slot->name,
+  BedNotebookDraft draft = { g_object_ref (slot->record),
+                             making,
+                             slot->name,
                              (const BedDraftReference *) slot->references->data,
-                             slot->references->len };
+                             slot->references->len,
+                             times };
 
   g_ptr_array_add (self->held, draft.record);
   g_array_append_val (self->drafts, draft);
@@ -271,8 +280,19 @@ make_slot (BedNotebook *self, BedKind kind, BedDraftMaking making)
     return FALSE;
   make_referred (self, kind);
   if (!self->left_out)
-    add_draft (self, slot, making);
+    add_draft (self, slot, making, 1);
   return TRUE;
+}
+
+void
+bed_notebook_make_times (BedNotebook *self, BedKind kind, guint times)
+{
+  if (!self->left_out)
+    bed_notebook_complete (self, kind);
+  if (!self->left_out)
+    make_referred (self, kind);
+  if (!self->left_out)
+    add_draft (self, &self->slots[kind], BED_DRAFT_OWN, times);
 }
 
 static void
@@ -319,8 +339,6 @@ refer_to_made (BedNotebook *self)
 static void
 make_besides (BedNotebook *self)
 {
-  BedNotebookSlot *used = &self->slots[BED_KIND_SPAWN_USED];
-
   if (self->slots[BED_KIND_SPAWN].record && self->kind != BED_KIND_SPAWN)
     bed_notebook_slot (self, BED_KIND_SPAWN_USED);
   for (gsize i = 0; i < G_N_ELEMENTS (links); i++)
@@ -331,15 +349,12 @@ make_besides (BedNotebook *self)
        *kind != BED_N_KINDS && !self->left_out; kind++)
     {
       gboolean pair = *kind == BED_KIND_RAIN || *kind == BED_KIND_TEMPERATURE;
-      if (!self->slots[*kind].record || *kind == self->kind || *kind == BED_KIND_SPAWN_USED)
+      if (!self->slots[*kind].record || *kind == self->kind || *kind == BED_KIND_SPAWN_USED
+          || *kind == BED_KIND_LOG)
         continue;
       if (!make_slot (self, *kind, pair ? BED_DRAFT_OWN : BED_DRAFT_SHARED)
           && *kind == BED_KIND_SPAWN)
-        {
-          /* Its use is known, too. */
-          g_clear_object (&used->record);
-          g_clear_pointer (&used->references, g_array_unref);
-        }
+        bed_notebook_empty_slot (self, BED_KIND_SPAWN_USED); /* its use is known, too */
     }
   refer_to_made (self);
 }
@@ -418,6 +433,7 @@ make_drafts (BedNotebook *self)
 {
   BedNotebookSlot *own = bed_notebook_slot (self, self->kind);
 
+  bed_notebook_begin_counted (self);
   make_besides (self);
   if (!self->left_out && has_key (own))
     name_slot (self, self->kind);
@@ -425,6 +441,8 @@ make_drafts (BedNotebook *self)
     make_slot (self, self->kind, BED_DRAFT_OWN);
   if (!self->left_out && self->slots[BED_KIND_SPAWN_USED].record)
     make_slot (self, BED_KIND_SPAWN_USED, BED_DRAFT_OWN);
+  if (self->kind == BED_KIND_BATCH)
+    bed_notebook_make_counted (self);
 }
 
 static void
@@ -457,6 +475,7 @@ begin_row (BedNotebook *self)
   self->left_out = BED_ASIDE_NOT;
   self->each = 0;
   self->each_unit = NULL;
+  self->n_logs = self->n_left = -1;
 }
 
 const BedNotebookRow *
@@ -475,7 +494,7 @@ bed_notebook_read_line (BedNotebook *self, const BedNotebookLine *line)
       return NULL;
     }
   for (guint i = 0; i < self->drafts->len; i++)
-    count_draft (self, g_array_index (self->drafts, BedNotebookDraft, i).record);
+    count_draft (self, &g_array_index (self->drafts, BedNotebookDraft, i));
   count_day (self);
   self->row = (BedNotebookRow){ line->line, (const BedNotebookDraft *) self->drafts->data,
                                 self->drafts->len };

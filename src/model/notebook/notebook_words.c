@@ -88,7 +88,7 @@ read_heads (GHashTable *heads)
       if (meaning.kind == BED_N_KINDS)
         meaning.special = special_from_name (cells[1]);
       else if (*cells[1])
-        meaning.field = bed_kind_find_field (meaning.kind, cells[1], NULL);
+        meaning.field = bed_notebook_find_field (meaning.kind, cells[1]);
       if (*cells[1] && meaning.special == BED_HEAD_FIELD && !meaning.field)
         continue; /* a field that this version does not have */
       for (char **word = words; *word; word++)
