@@ -9,13 +9,13 @@
  * retired. */
 static const char free_ones[]
     = "SELECT l.id FROM log l WHERE l.batch = ?1 AND l.counted = 'yes' AND l.id < ?2"
-      " AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.log = l.id)"
-      " AND NOT EXISTS (SELECT 1 FROM soaked d WHERE d.log = l.id)"
-      " AND NOT EXISTS (SELECT 1 FROM place x WHERE x.log = l.id)"
-      " AND NOT EXISTS (SELECT 1 FROM weighing w WHERE w.log = l.id)"
-      " AND NOT EXISTS (SELECT 1 FROM \"check\" c WHERE c.log = l.id)"
-      " AND NOT EXISTS (SELECT 1 FROM planned_move m WHERE m.log = l.id)"
-      " ORDER BY (l.retired_on IS NULL) <> ?3, l.id";
+      " AND NOT EXISTS (SELECT 1 FROM pick WHERE log = l.id"
+      "  UNION ALL SELECT 1 FROM soaked WHERE log = l.id"
+      "  UNION ALL SELECT 1 FROM place WHERE log = l.id"
+      "  UNION ALL SELECT 1 FROM weighing WHERE log = l.id"
+      "  UNION ALL SELECT 1 FROM \"check\" WHERE log = l.id"
+      "  UNION ALL SELECT 1 FROM planned_move WHERE log = l.id)"
+      " ORDER BY (coalesce (l.retired_on, '') > '') <> ?3, l.id";
 
 static gboolean
 has_counted (BedCsvImporter *self)
@@ -52,7 +52,7 @@ find_free (BedCsvImporter *self, BedRecord *log)
     }
   sqlite3_bind_int64 (stmt, 1, bed_record_get_int (log, "batch"));
   sqlite3_bind_int64 (stmt, 2, self->first_id ? self->first_id : G_MAXINT64);
-  sqlite3_bind_int (stmt, 3, !bed_record_has (log, "retired_on"));
+  sqlite3_bind_int (stmt, 3, bed_record_has (log, "retired_on"));
   while (!found && bed_farm_step (self->farm, stmt) == SQLITE_ROW)
     {
       gint64 id = sqlite3_column_int64 (stmt, 0);

@@ -74,6 +74,9 @@ typedef struct
  * asked about, and all of it in one pick is a slip: common practice, no source. */
 #define WATER "1e-9 * " BED_RULES_VOLUME
 
+/* When those that are only counted were felled, nobody wrote down. */
+#define IS_LISTED "l.counted IS NOT 'yes'"
+
 #define TOO_MUCH "t.code, bed_mass (t.sold + t.lost + t.dried - t.picked)"
 /* Years before the first pick that is entered may be known by their sales alone. */
 #define HAS_PICKS_BY_THEN "EXISTS (SELECT 1 FROM pick e WHERE e.picked_on <= t.picked_on)"
@@ -115,7 +118,8 @@ static const Pair pairs[] = {
         "cast (julianday (b.inoculated_on) - julianday (f.felled_on) AS INTEGER), x.wait_least,"
         " b.code, f.code",
         LOG_BATCH " JOIN felling f ON f.id = l.felling, farm x",
-        "julianday (b.inoculated_on) - julianday (f.felled_on) BETWEEN 0 AND x.wait_least - 1",
+        "julianday (b.inoculated_on) - julianday (f.felled_on) BETWEEN 0 AND x.wait_least - 1"
+        " AND " IS_LISTED,
         N_ ("Batch {3} was inoculated only {1} days after felling {4}; this farm waits {2} at "
             "least."),
         END (FELLING, "f", "felled_on"), END (BATCH, "b", "inoculated_on")),
@@ -123,7 +127,7 @@ static const Pair pairs[] = {
         "cast (julianday (b.inoculated_on) - julianday (f.felled_on) AS INTEGER), x.wait_most,"
         " b.code, f.code",
         LOG_BATCH " JOIN felling f ON f.id = l.felling, farm x",
-        "julianday (b.inoculated_on) - julianday (f.felled_on) > x.wait_most",
+        "julianday (b.inoculated_on) - julianday (f.felled_on) > x.wait_most AND " IS_LISTED,
         N_ ("Batch {3} was inoculated {1} days after felling {4}; this farm waits {2} at most."),
         END (FELLING, "f", "felled_on"), END (BATCH, "b", "inoculated_on")),
   DATES (E, "l.code", LOG_FELLING, "l.retired_on", "<", "f.felled_on",
