@@ -413,11 +413,16 @@ test_woods (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_record_get_int (record, "basic_density"), ==, 560);
   g_assert_cmpint (bed_record_get_int (record, "green_moisture"), ==, 8310);
   g_assert_cmpint (bed_record_get_int (record, "bark_share"), ==, 2000);
+  /* All have a density and say by whom, or that it is ours, and what to ask before a move. */
   g_assert_cmpint (ask_one (farm,
                             "SELECT count (*) FROM wood WHERE basic_density IS NULL"
-                            " OR green_moisture IS NULL OR bark_share IS NULL",
+                            " OR latin_name IS NULL OR NOT coalesce (bed_found (source, 'basic"
+                            " density'), 0) OR NOT (source GLOB '*20[0-9][0-9]*' OR source LIKE"
+                            " '%ours%' OR source LIKE '%knfi%')"
+                            " OR NOT coalesce (bed_found (cautions, 'local rules'), 0)",
                             0),
                    ==, 0);
+  g_assert_cmpint (ask_one (farm, "SELECT count (*) FROM wood", 0), ==, bed_woods_get ()->len);
   /* The farm's own number goes before the table's. */
   bed_record_set_int (record, "basic_density", 600);
   bed_edit_put_one (farm, record, "Weighed a disc of our own", NULL);
