@@ -775,7 +775,7 @@ test_crop_view (Scene *scene, gconstpointer data)
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BATCH, "code", "24A", "inoculated_on",
                                         "2024-03-01", "method", "drilled", NULL));
   g_assert_true (bed_crop_view_refresh (view, NULL));
-  g_assert_nonnull (app_find_label (inside, "To expect in 2027"));
+  g_assert_nonnull (app_find_label (inside, "Expected in 2027"));
   app_close (window, inside);
 }
 

@@ -12,6 +12,7 @@
 #include "model/season/woodland.h"
 #include "model/work/care.h"
 #include "model/work/care_dry_mass.h"
+#include "model/work/caution.h"
 
 static gint64
 first_log (BedFarm *farm)
@@ -413,11 +414,16 @@ test_woods (Scene *scene, gconstpointer units)
   g_assert_cmpint (bed_record_get_int (record, "basic_density"), ==, 560);
   g_assert_cmpint (bed_record_get_int (record, "green_moisture"), ==, 8310);
   g_assert_cmpint (bed_record_get_int (record, "bark_share"), ==, 2000);
+  /* All have a density and say by whom, or that it is ours, and what to ask before a move. */
   g_assert_cmpint (ask_one (farm,
                             "SELECT count (*) FROM wood WHERE basic_density IS NULL"
-                            " OR green_moisture IS NULL OR bark_share IS NULL",
+                            " OR latin_name IS NULL OR NOT coalesce (bed_found (source, 'basic"
+                            " density'), 0) OR NOT (source GLOB '*20[0-9][0-9]*' OR source LIKE"
+                            " '%ours%' OR source LIKE '%knfi%')"
+                            " OR NOT coalesce (bed_found (cautions, 'local rules'), 0)",
                             0),
                    ==, 0);
+  g_assert_cmpint (ask_one (farm, "SELECT count (*) FROM wood", 0), ==, bed_woods_get ()->len);
   /* The farm's own number goes before the table's. */
   bed_record_set_int (record, "basic_density", 600);
   bed_edit_put_one (farm, record, "Weighed a disc of our own", NULL);
@@ -425,6 +431,68 @@ test_woods (Scene *scene, gconstpointer units)
   g_assert_cmpint (wood.code, ==, 833);
   g_assert_cmpfloat_with_epsilon (wood.numbers.basic_density, 0.6, 1e-9);
   g_assert_cmpfloat_with_epsilon (wood.numbers.bark_density, 0.68, 1e-9);
+}
+
+static void
+assert_caution (BedFarm *farm, BedRecord *record, const char *said, const char *unsaid)
+{
+  g_autoptr (BedRecord) own = record;
+  g_autofree char *caution = bed_caution_dup (farm, record);
+
+  g_test_message ("%s", caution ? caution : "nothing");
+  g_assert_true (caution ? strstr (caution, "rules") != NULL : !said);
+  if (said)
+    g_assert_nonnull (strstr (caution, said));
+  if (unsaid)
+    g_assert_true (!caution || !strstr (caution, unsaid));
+}
+
+/* What hurts, with the quarantines of the wood. */
+static void
+test_cautions (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+
+  assert_caution (farm, bed_record_new (BED_KIND_FELLING), "Felling", "Quarantines");
+  assert_caution (farm, scene_record (farm, BED_KIND_FELLING, "wood", "white ash", NULL),
+                  "emerald ash borer", "oak wilt");
+  assert_caution (farm, bed_record_new (BED_KIND_BATCH), "Grinder", NULL);
+  assert_caution (farm, bed_record_new (BED_KIND_PICK), "poisonous", NULL);
+  assert_caution (farm, bed_record_new (BED_KIND_DRYING), "half dry", NULL);
+  assert_caution (farm, bed_record_new (BED_KIND_SALE), "licence", NULL);
+  assert_caution (farm, bed_record_new (BED_KIND_RAIN), NULL, NULL);
+}
+
+/* Open water is warned of until a test of it is on record. */
+static void
+test_untested_water (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 area;
+
+  assert_caution (farm, scene_record (farm, BED_KIND_SOAK, "water", "tap", NULL), "heavy",
+                  "nobody tested");
+  assert_caution (farm, scene_record (farm, BED_KIND_SOAK, "water", "pond", NULL), "nobody tested",
+                  NULL);
+  assert_caution (farm, scene_record (farm, BED_KIND_AREA, "water", "well", NULL), NULL,
+                  "nobody tested");
+  area
+      = scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Yard", "water", "pond", NULL));
+  assert_caution (farm, bed_farm_load (farm, BED_KIND_AREA, area, NULL), "nobody tested", NULL);
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Yard", "kind",
+                                 "crib", "built_on", "2026-03-01", NULL));
+  assert_caution (farm, scene_record (farm, BED_KIND_WATERING, "stack", "Crib 1", NULL),
+                  "nobody tested", NULL);
+
+  g_autoptr (BedRecord) tested = bed_farm_load (farm, BED_KIND_AREA, area, NULL);
+  bed_record_set_text (tested, "water_tested_on", "2026-04-01");
+  scene_add (farm, g_steal_pointer (&tested));
+  assert_caution (farm, scene_record (farm, BED_KIND_SOAK, "water", "pond", NULL), "heavy",
+                  "nobody tested");
+  assert_caution (farm, scene_record (farm, BED_KIND_SOAK, "water", "stream", NULL),
+                  "nobody tested", NULL);
+  assert_caution (farm, scene_record (farm, BED_KIND_WATERING, "area", "Yard", NULL), NULL,
+                  "nobody tested");
 }
 
 #define ADD(name, test)                                                                            \
@@ -444,5 +512,7 @@ main (int argc, char *argv[])
   ADD ("dry-spell", test_dry_spell);
   ADD ("woodland", test_woodland);
   ADD ("woods", test_woods);
+  ADD ("cautions", test_cautions);
+  ADD ("untested-water", test_untested_water);
   return g_test_run ();
 }

@@ -405,9 +405,79 @@ test_woods (void)
                    bed_farm_find (scene.farm, BED_KIND_MUSHROOM, "shiitake", NULL));
 }
 
+/* Each name that people have for a wood or mushroom is one that a new farm has, or is asked about
+ * with those it may be; and what is typed into a form finds it. */
+static void
+test_every_name (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "data", "notebook", "names.csv", NULL);
+  g_autofree char *csv = NULL;
+  guint n_one = 0, n_asked = 0;
+
+  g_assert_true (g_file_get_contents (path, &csv, NULL, NULL));
+  g_auto (GStrv) lines = g_strsplit (csv, "\n", -1);
+  for (char **line = lines + 1; **line; line++)
+    {
+      g_auto (GStrv) cells = g_strsplit (*line, ",", 3);
+      g_auto (GStrv) names = g_strsplit (cells[2], ";", -1);
+      BedKind kind = strcmp (cells[0], "wood") == 0 ? BED_KIND_WOOD : BED_KIND_MUSHROOM;
+      gint64 species = bed_farm_find (scene.farm, kind, cells[1], NULL);
+
+      g_assert_cmpint (species, !=, 0);
+      for (char **name = names; *name; name++)
+        {
+          g_autoptr (GError) error = NULL;
+          gboolean doubtful = g_str_has_suffix (*name, "?");
+
+          g_strdelimit (*name, "?", ' ');
+          gint64 found = bed_farm_find (scene.farm, kind, g_strstrip (*name), &error);
+          /* A name of several may be what the program calls one of them. */
+          if (!doubtful)
+            g_assert_cmpint (found, ==, species);
+          else if (!found)
+            g_assert_nonnull (strstr (error->message, "Write which"));
+          n_one += found != 0;
+          n_asked += !found;
+        }
+    }
+  g_test_message ("%u names of one species, %u asked about", n_one, n_asked);
+  g_assert_cmpuint (n_one, >, 500);
+  g_assert_cmpuint (n_asked, <, n_one / 2);
+}
+
+static void
+test_typed_name (void)
+{
+  static const struct
+  {
+    const char *typed, *wood;
+  } names[] = { { "roteich", "northern red oak" }, { "chene rou", "northern red oak" },
+                { "encina", "holm oak" },          { "クヌギ", "sawtooth oak" },
+                { "굴참", "Chinese cork oak" },    { "枫香", "Formosan sweetgum" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (BedQuery) q
+          = bed_query_new (scene.farm, "SELECT count (*) FROM wood WHERE common_name = ?2"
+                                       " AND bed_found (bed_names ('wood', latin_name), ?1)");
+      bed_query_bind_text (q, 1, names[i].typed);
+      bed_query_bind_text (q, 2, names[i].wood);
+      g_assert_true (bed_query_next (q));
+      g_test_message ("%s", names[i].typed);
+      g_assert_cmpint (bed_query_int (q, 0), ==, 1);
+      g_assert_true (bed_query_finish (q, NULL));
+    }
+}
+
 static void
 test_woods_asked (void)
 {
+  /* A farm from before there was this wood. */
+  g_autoptr (BedEdit) edit = bed_edit_new (scene.farm);
+  bed_edit_remove (edit, BED_KIND_WOOD,
+                   bed_farm_find (scene.farm, BED_KIND_WOOD, "European beech", NULL));
+  g_assert_true (bed_edit_commit (edit, "Took a wood out", NULL));
   g_autoptr (BedNotebook) notebook
       = read_text ("Felled,Species,Trees\n2024-02-01,Red Oak,3\n2024-02-02,greebwood,2\n"
                    "2024-02-03,Rotbuche,1\n");
@@ -509,6 +579,8 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/rows/expected", test_expected);
   g_test_add_func ("/notebook/rows/left-out", test_shared_of_row_left_out);
   g_test_add_func ("/notebook/names/woods", test_woods);
+  g_test_add_func ("/notebook/names/every-name", test_every_name);
+  g_test_add_func ("/notebook/names/typed", test_typed_name);
   g_test_add_func ("/notebook/names/woods-asked", test_woods_asked);
   g_test_add_func ("/notebook/names/near", test_near_names);
   g_test_add_func ("/notebook/names/none", test_no_name);

@@ -272,10 +272,10 @@ WRITTEN_BY_RELEASE = ("docs/figures.md", "docs/file-format.md")
 def said_strings():
     """(file, line, text) of what people read: strings for translators, whole, and pages."""
     string = r'"(?:[^"\\\n]|\\.)*"'
-    together = re.compile(rf"\b(?:_|N_|C_|ngettext) \(\s*((?:{string}[\s,]*)+)")
+    together = re.compile(rf"\b(?:_|N_|C_|ngettext) \([\s\\]*((?:{string}[\s,\\]*)+)")
     for path, text in files("src", (".c", ".h")):
         for found in together.finditer(text):
-            words = re.sub(r'"\s*"', "", found[1])
+            words = re.sub(r'"[\s\\]*"', "", found[1])
             yield path, text.count("\n", 0, found.start()) + 1, words
     for path, text in (*files("ui", (".ui",)), *files("data", (".in", ".xml")),
                        *files("docs", (".md",)), ("README.md", open(
@@ -292,6 +292,29 @@ def words():
             yield f"{path}:{line}: “{found[0]}”: po/glossary.md has another word for it"
     if not never.search("Be wary: 3 logs wetted"):
         yield "po/glossary.md: nothing of it is forbidden"
+
+
+CAUTIONS = ("src/model/work/caution.c", "src/print/drill/drill_guide_first.c",
+            "src/print/field/field_sheet_kinds.c")
+OF_THE_SHEET = ("Top to bottom", "Cut along", "Lay the sheet", "Mark each hole")  # how it is used
+
+
+def cautions():
+    """docs/safety.md has every caution as it stands beside the work, and each form's and wood's
+    defers to local rules."""
+    safety = " ".join(open(os.path.join(ROOT, "docs/safety.md"), encoding="utf-8").read().split())
+    found = 0
+    for path, line, text in said_strings():
+        text = text.strip().strip('"')
+        if path in CAUTIONS and len(text) > 70 and text not in safety and not text.startswith(
+                OF_THE_SHEET):
+            yield f"{path}:{line}: not in docs/safety.md: {text}"
+        if path == CAUTIONS[0]:
+            found += 1
+            if not re.search("ocal (food )?rules", text):
+                yield f"{path}:{line}: does not defer to local rules: {text}"
+    if found < 10:
+        yield f"{CAUTIONS[0]}: only {found} cautions found"
 
 
 def traps():
@@ -406,7 +429,7 @@ def constants():
     yield from check_sources.constants(ROOT)
 
 
-CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, words,
+CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, words, cautions,
           traps, typed, trade, left_open, scripts, settings, constants, formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0

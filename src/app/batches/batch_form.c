@@ -138,21 +138,6 @@ gather_cb (BatchForm *self, BedEdit *edit, BedRecord *batch)
 
 /* --- building ------------------------------------------------------------------------ */
 
-static GtkWidget *
-make_caution (void)
-{
-  GtkWidget *label = bed_label_new (
-      _ ("Grinder: guard, side handle, eye and ear protection. Wax: never leave it over heat, no "
-         "water near it, stop when it smokes. Lift with bent knees, or with two people."),
-      NULL);
-
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (label), 40);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 50);
-  gtk_widget_add_css_class (label, "caption");
-  return bed_styled (label, "dim-label");
-}
-
 BedForm *
 bed_batch_form_new (BedFarm *farm)
 {
@@ -168,8 +153,7 @@ bed_batch_form_new (BedFarm *farm)
   self->spawn = bed_spawn_rows_new (farm, self->form);
   self->entry = bed_log_entry_new (farm, self->form);
   /* Beside the fields: most of what is typed is typed here, and is in sight from the start. */
-  aside = bed_column_new (12, GTK_WIDGET (self->panel), GTK_WIDGET (self->entry), make_caution (),
-                          NULL);
+  aside = bed_column_new (12, GTK_WIDGET (self->panel), GTK_WIDGET (self->entry), NULL);
   bed_form_set_below (self->form, bed_section_new (_ ("Spawn"), GTK_WIDGET (self->spawn)));
   bed_form_set_aside (self->form, aside);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);

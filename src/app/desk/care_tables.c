@@ -77,7 +77,7 @@ const BedTableSpec bed_care_checks = {
                      " || ' ' || coalesce (notes, '')",
   .kinds = BED_KIND_BIT (BED_KIND_CHECK) | BED_KIND_BIT (BED_KIND_LOG)
            | BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_STACK),
-  .empty = N_ ("Not looked at yet"),
+  .empty = N_ ("Not checked yet"),
 };
 
 static const BedTableColumn disc_columns[] = {

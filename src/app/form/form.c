@@ -7,11 +7,13 @@
 #include "app/form/form_rows.h"
 #include "app/host/host.h"
 #include "app/widgets/build.h"
+#include "app/widgets/caution_line.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
+#include "model/work/caution.h"
 
 #define CHECK_AFTER 250 /* ms after the last key */
 #define GROUP_GAP 12    /* px, between groups of fields */
@@ -135,6 +137,14 @@ show_coming_code (BedForm *self, BedRecord *record)
 }
 
 static void
+show_caution (BedForm *self)
+{
+  g_autofree char *words = bed_caution_dup (self->farm, self->draft);
+
+  bed_caution_line_set (self->caution, words);
+}
+
+static void
 check (BedForm *self)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
@@ -149,6 +159,7 @@ check (BedForm *self)
     return;
   show_faults (self, faults);
   show_coming_code (self, record);
+  show_caution (self);
 }
 
 static gboolean
@@ -459,8 +470,11 @@ make_foot (BedForm *self)
   gtk_widget_set_visible (self->anew, FALSE);
   self->save = bed_action_button_new (_ ("Save"), "form.save");
   gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
-  return bed_styled (bed_row_new (12, self->message, leave, self->anew, self->save, NULL),
-                     "form-foot");
+  self->caution = bed_caution_line_new (NULL);
+  return bed_styled (
+      bed_column_new (6, self->caution,
+                      bed_row_new (12, self->message, leave, self->anew, self->save, NULL), NULL),
+      "form-foot");
 }
 
 /* The aside stands still while the fields scroll: what it shows must be in view at the last. */

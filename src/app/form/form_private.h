@@ -26,6 +26,7 @@ struct _BedForm
   GtkWidget *pages;  /* of the fields; NULL: all are on one */
   GtkWidget *page;   /* groups are added to it: the last of them, else the fields */
   GtkWidget *beside; /* fields and aside */
+  GtkWidget *caution;
   GtkWidget *message;
   GtkWidget *save;
   GtkWidget *anew; /* keeps what is typed of a record that was removed elsewhere */

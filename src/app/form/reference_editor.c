@@ -38,15 +38,15 @@ enum
 /* id, name, detail; ?1 is what is typed. What comes first is what is most likely meant. */
 static const char *const questions[BED_N_KINDS] = {
   [BED_KIND_WOOD] = "SELECT id, common_name, latin_name FROM wood"
-                    " WHERE bed_found (common_name || ' ' || coalesce (latin_name, ''), ?1)"
-                    " ORDER BY common_name",
+                    " WHERE bed_found (common_name || ' ' || coalesce (latin_name, '')"
+                    " || bed_names ('wood', latin_name), ?1) ORDER BY common_name",
   [BED_KIND_STAND] = "SELECT id, name, grows FROM stand WHERE bed_found (name, ?1) ORDER BY name",
   [BED_KIND_FELLING] = "SELECT id, code, felled_on || ' ' || wood_name FROM felling_summary"
                        " WHERE bed_found (code || ' ' || wood_name, ?1)"
                        " ORDER BY felled_on DESC, id DESC",
   [BED_KIND_MUSHROOM] = "SELECT id, common_name, latin_name FROM mushroom"
-                        " WHERE bed_found (common_name || ' ' || latin_name, ?1)"
-                        " ORDER BY common_name",
+                        " WHERE bed_found (common_name || ' ' || latin_name"
+                        " || bed_names ('mushroom', latin_name), ?1) ORDER BY common_name",
   [BED_KIND_STRAIN] = "SELECT t.id, t.name, m.common_name FROM strain t"
                       " JOIN mushroom m ON m.id = t.mushroom"
                       " WHERE bed_found (t.name || ' ' || m.common_name, ?1) ORDER BY t.name",

@@ -6,12 +6,14 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
+#include "app/widgets/caution_line.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
+#include "model/work/caution.h"
 
 #define SUGGESTED 6
 
@@ -465,7 +467,9 @@ bed_pick_line_new (BedFarm *farm)
     add_entry (self, row, i);
   add_save (self, row);
   self->said = bed_words_new (NULL, "message");
-  self->line = bed_column_new (3, row, self->said, NULL);
+  g_autoptr (BedRecord) pick = bed_record_new (BED_KIND_PICK);
+  g_autofree char *caution = bed_caution_dup (farm, pick);
+  self->line = bed_column_new (3, row, self->said, bed_caution_line_new (caution), NULL);
   bed_part_set_child (BED_PART (self), self->line);
   g_autofree char *shown = bed_date_format (self->day);
   set_text (self, DAY, shown);

@@ -8,10 +8,12 @@
 #include "app/host/host.h"
 #include "app/widgets/big_figures.h"
 #include "app/widgets/build.h"
+#include "app/widgets/caution_line.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/table.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/farm/query.h"
+#include "model/work/caution.h"
 
 struct _BedFellingDetail
 {
@@ -21,6 +23,7 @@ struct _BedFellingDetail
   GtkWidget *figures;
   GtkWidget *expected;
   GtkWidget *facts; /* AdwBin */
+  GtkWidget *caution;
   BedTable *batches;
 };
 
@@ -90,6 +93,7 @@ bed_felling_detail_new (BedFarm *farm)
   self->expected = bed_label_new (NULL, "detail-line");
   gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
   self->facts = bed_styled (adw_bin_new (), "section");
+  self->caution = bed_styled (bed_caution_line_new (NULL), "section");
   self->batches = bed_table_new (farm, &batch_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->batches), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->batches), -1, 160);
@@ -97,7 +101,7 @@ bed_felling_detail_new (BedFarm *farm)
   g_signal_connect_swapped (self->batches, "opened", G_CALLBACK (opened_cb), self);
   bed_part_set_child (BED_PART (self),
                       bed_column_new (0, self->head, self->figures, self->expected, self->facts,
-                                      GTK_WIDGET (self->batches), NULL));
+                                      self->caution, GTK_WIDGET (self->batches), NULL));
   return GTK_WIDGET (self);
 }
 
@@ -118,6 +122,8 @@ bed_felling_detail_show (GtkWidget *detail, gint64 felling, GError **error)
   g_autofree char *expected = bed_woodlot_dup_felling_words (self->farm, record);
   gtk_label_set_label (GTK_LABEL (self->expected), expected);
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
+  g_autofree char *caution = bed_caution_dup (self->farm, record);
+  bed_caution_line_set (self->caution, caution);
   bed_table_set_where (self->batches, where);
   return show_figures (self, felling, error);
 }

@@ -38,9 +38,9 @@ show (Panel *self)
 }
 
 static GtkWidget *
-make_words (const char *style)
+make_words (void)
 {
-  GtkWidget *words = bed_words_new (NULL, style);
+  GtkWidget *words = bed_words_new (NULL, NULL);
 
   /* It keeps its place whatever it says. */
   gtk_label_set_width_chars (GTK_LABEL (words), 36);
@@ -53,17 +53,13 @@ make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
 {
   Panel *self = g_new0 (Panel, 1);
   GtkWidget *panel;
-  GtkWidget *caution = bed_styled (make_words ("caption"), "dim-label");
 
   self->farm = g_object_ref (farm);
   self->form = bed_form_new (farm, bed_forms_get_spec (kind));
-  self->words = make_words (NULL);
+  self->words = make_words ();
   self->dup_words = dup_words;
   g_object_set_data_full (G_OBJECT (self->form), "panel", self, free_panel);
-  gtk_label_set_label (
-      GTK_LABEL (caution),
-      _ ("Felling is dangerous work for trained and equipped people, by local rules."));
-  panel = bed_column_new (12, bed_section_new (heading, self->words), caution, NULL);
+  panel = bed_column_new (12, bed_section_new (heading, self->words), NULL);
   bed_form_set_aside (self->form, bed_column_new (0, bed_styled (panel, "panel"), NULL));
   g_signal_connect_swapped (self->form, "draft-changed", G_CALLBACK (show), self);
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (show), self);

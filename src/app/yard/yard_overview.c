@@ -3,8 +3,10 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
+#include "app/widgets/caution_line.h"
 #include "app/yard/yard_legend.h"
 #include "model/farm/kinds.h"
+#include "model/work/caution.h"
 #include "yard/load.h"
 #include "yard/room.h"
 
@@ -190,8 +192,12 @@ bed_yard_overview_new (const BedScene *scene, BedColourBy colour_by, GHashTable 
   GtkWidget *worth = looks ? looks_new (scene->yard, looks)
                            : gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
+  g_autoptr (BedRecord) stack = bed_record_new (BED_KIND_STACK);
+  g_autofree char *caution = bed_caution_dup (farm, stack);
+
   return bed_column_new (
       12, bed_words_new (heading, "heading"),
       bed_yard_legend_new (scene->yard, colour_by, bed_farm_get_notation (farm)->system),
-      bed_words_new (_ ("Worth a look"), "heading"), worth, rooms_new (scene, farm), NULL);
+      bed_words_new (_ ("Worth a look"), "heading"), worth, rooms_new (scene, farm),
+      bed_caution_line_new (caution), NULL);
 }

@@ -5,6 +5,7 @@
 #include "model/farm/farm_private.h"
 #include "model/farm/farm_settings.h"
 #include "model/farm/kinds.h"
+#include "model/farm/known.h"
 #include "model/farm/run_looks.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
@@ -434,6 +435,17 @@ found_cb (sqlite3_context *context, int n, sqlite3_value **values)
   sqlite3_result_int (context, found);
 }
 
+/* kind, latin name: what else the species is called, for bed_found (). */
+static void
+names_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  const char *kind = (const char *) sqlite3_value_text (values[0]);
+  const char *latin = (const char *) sqlite3_value_text (values[1]);
+
+  sqlite3_result_text (context, kind && latin ? bed_known_get_names (kind, latin) : "", -1,
+                       SQLITE_STATIC);
+}
+
 /* They ask one memory of the looks; it goes with the connexion. */
 static void
 register_run (sqlite3 *db, BedFarm *farm)
@@ -479,6 +491,7 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_stage_word", 1, SQLITE_DETERMINISTIC, stage_word_cb },
     { "bed_choice_word", 3, SQLITE_DETERMINISTIC, choice_word_cb },
     { "bed_found", 2, SQLITE_DETERMINISTIC, found_cb },
+    { "bed_names", 2, SQLITE_DETERMINISTIC, names_cb },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (functions); i++)

@@ -102,8 +102,29 @@ typedef struct
   gboolean doubtful;
 } Meaning;
 
+typedef struct
+{
+  GHashTable *meanings; /* "wood:red oak" -> Meaning */
+  GHashTable *others;   /* "wood:Quercus rubra" -> GString, all its names, also without accents */
+} Names;
+
 static void
-add_name (GHashTable *names, const char *kind, char *name, const char *latin)
+add_to_others (Names *names, const char *kind, const char *latin, const char *name,
+               const char *folded)
+{
+  g_autofree char *key = g_strconcat (kind, ":", latin, NULL);
+  GString *others = g_hash_table_lookup (names->others, key);
+
+  if (!others)
+    {
+      others = g_string_new (NULL);
+      g_hash_table_insert (names->others, g_steal_pointer (&key), others);
+    }
+  g_string_append_printf (others, " %s %s", name, folded);
+}
+
+static void
+add_name (Names *names, const char *kind, char *name, const char *latin)
 {
   char *doubt = g_str_has_suffix (name, "?") ? strrchr (name, '?') : NULL;
 
@@ -111,13 +132,14 @@ add_name (GHashTable *names, const char *kind, char *name, const char *latin)
     *doubt = '\0';
   g_autofree char *folded = bed_known_fold (name);
   g_autofree char *key = g_strconcat (kind, ":", folded, NULL);
-  Meaning *meaning = g_hash_table_lookup (names, key);
+  add_to_others (names, kind, latin, name, folded);
+  Meaning *meaning = g_hash_table_lookup (names->meanings, key);
   if (!meaning)
     {
       meaning = g_new0 (Meaning, 1);
       meaning->latin = g_ptr_array_new ();
       g_ptr_array_add (meaning->latin, NULL);
-      g_hash_table_insert (names, g_steal_pointer (&key), meaning);
+      g_hash_table_insert (names->meanings, g_steal_pointer (&key), meaning);
     }
   meaning->doubtful = meaning->doubtful || doubt;
   for (guint i = 0; i + 1 < meaning->latin->len; i++)
@@ -132,8 +154,10 @@ read_names (gpointer none)
 {
   g_autoptr (GBytes) bytes = g_resource_lookup_data (
       model_get_resource (), "/org/bedlog/model/names.csv", G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
-  GHashTable *names = g_hash_table_new (g_str_hash, g_str_equal);
+  Names *names = g_new0 (Names, 1);
 
+  names->meanings = g_hash_table_new (g_str_hash, g_str_equal);
+  names->others = g_hash_table_new (g_str_hash, g_str_equal);
   if (!bytes)
     g_error ("data/notebook/names.csv is not in the program");
   g_auto (GStrv) lines = g_strsplit (g_bytes_get_data (bytes, NULL), "\n", -1);
@@ -149,17 +173,32 @@ read_names (gpointer none)
   return names;
 }
 
+static const Names *
+get_names (void)
+{
+  static GOnce once = G_ONCE_INIT;
+
+  return g_once (&once, read_names, NULL);
+}
+
 BedKnownName
 bed_known_find (BedKind kind, const char *name, const char *const **latin)
 {
-  static GOnce once = G_ONCE_INIT;
-  GHashTable *names = g_once (&once, read_names, NULL);
   g_autofree char *folded = bed_known_fold (name);
   g_autofree char *key = g_strconcat (bed_kind_get_info (kind)->name, ":", folded, NULL);
-  const Meaning *meaning = g_hash_table_lookup (names, key);
+  const Meaning *meaning = g_hash_table_lookup (get_names ()->meanings, key);
 
   if (!meaning)
     return BED_KNOWN_NOT;
   *latin = (const char *const *) meaning->latin->pdata;
   return meaning->doubtful ? BED_KNOWN_SEVERAL : BED_KNOWN_ONE;
+}
+
+const char *
+bed_known_get_names (const char *kind, const char *latin)
+{
+  g_autofree char *key = g_strconcat (kind, ":", latin, NULL);
+  const GString *others = g_hash_table_lookup (get_names ()->others, key);
+
+  return others ? others->str : "";
 }

@@ -16,6 +16,10 @@ typedef enum
 /* @latin (NULL-terminated, borrowed for good) the Latin names that @name may stand for. */
 BedKnownName bed_known_find (BedKind kind, const char *name, const char *const **latin);
 
+/* All names of the species @latin of the kind of that name, with and without accents, in one text
+ * to be searched; "" where none is known. */
+const char *bed_known_get_names (const char *kind, const char *latin);
+
 /* @text for comparing: small letters without accents, words parted by one space, marks left out;
  * what people write for "number" is "no". Owned by the caller. */
 char *bed_known_fold (const char *text);

@@ -34,6 +34,9 @@
       "feet.")
 #define FROM_THE_TOP                                                                               \
   N_ ("Take stacks down from the top; never pull a log from the middle or stand below.")
+#define MOVING                                                                                     \
+  N_ ("Bolts and bark carry insects and diseases: ask which quarantines hold before you move "     \
+      "them; local rules decide.")
 #define LOCAL N_ ("Local rules and a trained or licensed person come before this sheet.")
 
 static const BedPaperForm forms[BED_N_PAPERS] = {
@@ -52,7 +55,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
           "to those licensed for them."),
       N_ ("Stop in wind. Note standing dead wood and trees with fungi already on them: they are "
           "not for mushroom logs."),
-      LIFTING },
+      LIFTING, MOVING },
   },
   [BED_PAPER_MEASURING] = {
     "measuring", N_ ("Bolt measuring"), BED_KIND_LOG, BED_KIND_LOG,
@@ -61,7 +64,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     { CODE ("code", 16), NUMBER ("length", 8), NUMBER ("small_diameter", 9),
       NUMBER ("large_diameter", 9), NUMBER ("green_mass", 8), TEXT ("bark", 8),
       TEXT ("notes", 14) },
-    { LIFTING, N_ ("Chock the pile before you take a log from it.") },
+    { LIFTING, N_ ("Chock the pile before you take a log from it."), MOVING },
   },
   [BED_PAPER_INOCULATION] = {
     "inoculation", N_ ("Inoculation day"), BED_KIND_BATCH, BED_KIND_LOG,
@@ -92,6 +95,8 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     { N_ ("An open tank drowns children and animals: cover or fence it, and never leave it open "
           "unwatched."),
       N_ ("Floating logs roll: hold them down with a frame, not with hands or feet."), LIFTING,
+      N_ ("Pond or stream water that nobody tested can bring germs onto food: have it tested, or "
+          "use drinking water."),
       LOCAL },
   },
   [BED_PAPER_PICKING] = {
