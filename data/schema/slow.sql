@@ -450,3 +450,13 @@ SELECT DISTINCT d.month
     OR EXISTS (SELECT 1 FROM soaked s WHERE s.month = d.month)
     OR EXISTS (SELECT 1 FROM soaked s WHERE d.month = CASE s.month WHEN 12 THEN 1 ELSE s.month + 1 END
                AND NOT EXISTS (SELECT 1 FROM usual u WHERE u.month = s.month));
+
+CREATE TEMP VIEW slow_weather_day AS
+SELECT coalesce ((SELECT id FROM rain WHERE fell_on = d.day),
+                 (SELECT id FROM temperature WHERE measured_on = d.day)) AS id, d.day,
+       (SELECT id FROM rain WHERE fell_on = d.day) AS rain,
+       (SELECT depth FROM rain WHERE fell_on = d.day) AS depth,
+       (SELECT id FROM temperature WHERE measured_on = d.day) AS temperature,
+       (SELECT least FROM temperature WHERE measured_on = d.day) AS least,
+       (SELECT most FROM temperature WHERE measured_on = d.day) AS most
+  FROM (SELECT fell_on AS day FROM rain UNION SELECT measured_on FROM temperature) d;

@@ -421,3 +421,12 @@ WITH RECURSIVE number (month) AS
 SELECT month FROM usual
 UNION SELECT month FROM own
 UNION SELECT month % 12 + 1 FROM own WHERE month NOT IN (SELECT month FROM usual);
+
+-- The days whose weather is written down (um, thousandths of a degree C), with the records of each;
+-- id is that of the rain, else of the temperature.
+CREATE TEMP VIEW weather_day AS
+SELECT r.id, r.fell_on AS day, r.id AS rain, r.depth, t.id AS temperature, t.least, t.most
+  FROM rain r LEFT JOIN temperature t ON t.measured_on = r.fell_on
+UNION ALL
+SELECT t.id, t.measured_on, NULL, NULL, t.id, t.least, t.most
+  FROM temperature t WHERE NOT EXISTS (SELECT 1 FROM rain r WHERE r.fell_on = t.measured_on);

@@ -33,8 +33,11 @@ make_facts (BedFarm *farm, BedRecord *record)
 {
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
   const char *name = info->key ? bed_record_get_text (record, info->key) : _ (info->singular);
+  const char *rest = g_utf8_next_char (name);
+  g_autofree char *first = g_utf8_strup (name, rest - name);
+  g_autofree char *title = g_strconcat (first, rest, NULL);
 
-  return bed_column_new (0, bed_browser_head_new (name, NULL, NULL),
+  return bed_column_new (0, bed_browser_head_new (info->key ? name : title, NULL, NULL),
                          bed_styled (bed_facts_new (farm, record), "section"), NULL);
 }
 
@@ -261,9 +264,8 @@ bed_browser_get_form (BedBrowser *self)
 
   if (self->form)
     return self->form;
-  self->form = self->spec->form_new
-                   ? self->spec->form_new (self->farm)
-                   : bed_form_new (self->farm, bed_forms_get_spec (self->spec->kind));
+  self->form = self->spec->form_new ? self->spec->form_new (self->farm)
+                                    : bed_forms_new (self->farm, self->spec->kind);
   g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->form, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
   bed_stack_add (self->stack, GTK_WIDGET (self->form), "form");

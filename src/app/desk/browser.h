@@ -24,7 +24,7 @@ typedef struct
    * when it could not be read: the browser says so in its place. */
   GtkWidget *(*detail_new) (BedFarm *farm);
   gboolean (*detail_show) (GtkWidget *detail, gint64 id, GError **error);
-  /* The form; NULL: the one of bed_forms_get_spec(). */
+  /* The form; NULL: the one of bed_forms_new(). */
   BedForm *(*form_new) (BedFarm *farm);
 } BedBrowserSpec;
 

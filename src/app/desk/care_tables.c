@@ -2,25 +2,34 @@
 
 #include <glib/gi18n.h>
 
-/* The first of its references that is set, which is the nearest: log, stack, batch. */
-static char *
-dup_of_what (BedFarm *farm, BedRow *row)
-{
-  static const struct
-  {
-    const char *column;
-    BedKind kind;
-  } nearest[] = { { "log", BED_KIND_LOG },
-                  { "stack", BED_KIND_STACK },
-                  { "batch", BED_KIND_BATCH },
-                  { "felling", BED_KIND_FELLING },
-                  { "area", BED_KIND_AREA } };
+#include "model/farm/kinds.h"
 
-  for (guint i = 0; i < G_N_ELEMENTS (nearest); i++)
-    if (bed_row_has (row, nearest[i].column))
-      return bed_farm_dup_name (farm, nearest[i].kind, bed_row_int (row, nearest[i].column));
+/* The first of @kinds, whose references are named like them, that is set: the nearest. */
+static char *
+dup_first (BedFarm *farm, BedRow *row, const BedKind *kinds, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      const char *column = bed_kind_get_info (kinds[i])->name;
+
+      if (bed_row_has (row, column))
+        return bed_farm_dup_name (farm, kinds[i], bed_row_int (row, column));
+    }
   return NULL;
 }
+
+#define DUP_FIRST(name, ...)                                                                       \
+  static char *name (BedFarm *farm, BedRow *row)                                                   \
+  {                                                                                                \
+    static const BedKind kinds[] = { __VA_ARGS__ };                                                \
+                                                                                                   \
+    return dup_first (farm, row, kinds, G_N_ELEMENTS (kinds));                                     \
+  }
+
+DUP_FIRST (dup_of_weighing, BED_KIND_LOG)
+DUP_FIRST (dup_of_check, BED_KIND_LOG, BED_KIND_STACK, BED_KIND_BATCH)
+DUP_FIRST (dup_of_disc, BED_KIND_BATCH, BED_KIND_FELLING)
+DUP_FIRST (dup_of_watering, BED_KIND_STACK, BED_KIND_AREA)
 
 /* The same in SQL, to sort by and to filter. */
 #define LOG "(SELECT code FROM log x WHERE x.id = log)"
@@ -31,15 +40,15 @@ dup_of_what (BedFarm *farm, BedRow *row)
 #define OF_CHECK "coalesce (" LOG ", " STACK ", " BATCH ")"
 #define OF_DISC "coalesce (" BATCH ", " FELLING ")"
 #define OF_WATERING "coalesce (" STACK ", " AREA ")"
-#define OF_WHAT(head, sql)                                                                         \
+#define OF_WHAT(head, dup, sql)                                                                    \
   {                                                                                                \
-    .column = "id", .title = head, .cell = BED_CELL_CUSTOM, .dup_text = dup_of_what, .order = sql, \
+    .column = "id", .title = head, .cell = BED_CELL_CUSTOM, .dup_text = dup, .order = sql,         \
     .width = 10                                                                                    \
   }
 
 static const BedTableColumn weighing_columns[] = {
   { .field = "weighed_on", .title = N_ ("Weighed") },
-  OF_WHAT (N_ ("Log"), LOG),
+  OF_WHAT (N_ ("Log"), dup_of_weighing, LOG),
   { .field = "mass" },
   { .field = "notes" },
 };
@@ -58,7 +67,7 @@ const BedTableSpec bed_care_weighings = {
 
 static const BedTableColumn check_columns[] = {
   { .field = "checked_on", .title = N_ ("Checked") },
-  OF_WHAT (N_ ("Of"), OF_CHECK),
+  OF_WHAT (N_ ("Of"), dup_of_check, OF_CHECK),
   { .field = "colonised", .title = N_ ("Colonised") },
   { .field = "bark", .width = 7 },
   { .field = "weed" },
@@ -82,7 +91,7 @@ const BedTableSpec bed_care_checks = {
 
 static const BedTableColumn disc_columns[] = {
   { .field = "cut_on", .title = N_ ("Cut") },
-  OF_WHAT (N_ ("Of"), OF_DISC),
+  OF_WHAT (N_ ("Of"), dup_of_disc, OF_DISC),
   { .field = "fresh_mass", .title = N_ ("Fresh") },
   { .field = "dry_mass", .title = N_ ("Oven-dry") },
 };
@@ -102,7 +111,7 @@ const BedTableSpec bed_care_discs = {
 
 static const BedTableColumn watering_columns[] = {
   { .field = "watered_on", .title = N_ ("Watered") },
-  OF_WHAT (N_ ("What"), OF_WATERING),
+  OF_WHAT (N_ ("What"), dup_of_watering, OF_WATERING),
   { .field = "method" },
   { .field = "minutes" },
 };

@@ -145,13 +145,24 @@ show_caution (BedForm *self)
 }
 
 static void
+put_own (BedForm *self, BedEdit *edit, BedRecord *record)
+{
+  const char *lacking = self->spec->lacking;
+
+  if (!lacking || bed_record_has (record, lacking))
+    bed_edit_put (edit, record);
+  else if (bed_record_get_id (record))
+    bed_edit_remove (edit, self->spec->kind, bed_record_get_id (record));
+}
+
+static void
 check (BedForm *self)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
   g_autoptr (BedRecord) record = bed_record_copy (self->draft); /* putting fills in id and code */
 
   g_clear_handle_id (&self->check_source, g_source_remove);
-  bed_edit_put (edit, record);
+  put_own (self, edit, record);
   GPtrArray *faults = bed_edit_try (edit);
   const BedFault *first = find_error (faults);
   /* Another program holds the farm: what was said stays, saving will wait for it. */
@@ -651,7 +662,7 @@ bed_form_save (BedForm *self, BedFormThen then)
       return FALSE;
     }
   g_clear_handle_id (&self->check_source, g_source_remove);
-  bed_edit_put (edit, record);
+  put_own (self, edit, record);
   g_signal_emit_by_name (self, "gather", edit, record);
   if (self->refusal)
     {

@@ -36,6 +36,9 @@ typedef struct
   const char *title; /* N_(); NULL: "New felling", "Change felling F26-1" */
   const BedFormGroup *groups;
   guint n_groups;
+  /* A field without which there is no such record: left empty, nothing is written, and what was
+   * stored is removed; what others put in "gather" is saved all the same. NULL: none. */
+  const char *lacking;
   const char *const *kept; /* fields that repeat from record to record; NULL-ended, may be NULL */
   /* The sentence of the commit, owned by the caller; NULL: "Recorded felling F26-1". */
   char *(*dup_sentence) (BedFarm *farm, BedRecord *record);

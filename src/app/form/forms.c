@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/form/day_form.h"
 #include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
@@ -104,8 +105,21 @@ dup_log_sentence (BedFarm *farm, BedRecord *record)
 }
 
 static const BedFormGroup area_groups[] = {
-  GROUP (NULL, "name", "width", "depth"),
+  GROUP (NULL, "name", "width", "depth", "north", "outline"),
   GROUP (N_ ("Shade and water"), "shade", "shade_kind", "water", "water_source", "water_tested_on"),
+  GROUP (NULL, "slope", "notes"),
+};
+
+static const BedFormGroup feature_groups[] = {
+  GROUP (NULL, "area", "kind", "label"),
+  GROUP (N_ ("Its form"), "form", "outline", "width", "depth", "turn", "radius", "trunk"),
+};
+static const char *const feature_kept[] = { "area", "kind", NULL };
+
+static const BedFormGroup stack_groups[] = {
+  GROUP (NULL, "name", "area", "kind", "built_on", "taken_down_on"),
+  GROUP (N_ ("Where and how"), "x", "y", "turn", "tiers", "per_tier"),
+  GROUP (NULL, "notes"),
 };
 
 static const BedFormGroup buyer_groups[] = {
@@ -130,14 +144,6 @@ static const BedFormGroup disc_groups[] = {
 
 static const BedFormGroup stood_groups[] = {
   GROUP (NULL, "area", "x", "y", "turn", "until"),
-};
-
-static const BedFormGroup rain_groups[] = {
-  GROUP (NULL, "fell_on", "depth"),
-};
-
-static const BedFormGroup temperature_groups[] = {
-  GROUP (NULL, "measured_on", "least", "most"),
 };
 
 static const BedFormGroup watering_groups[] = {
@@ -223,14 +229,14 @@ static const BedFormSpec specs[BED_N_KINDS] = {
   FORM (BATCH, batch),
   FORM (LOG, log, .dup_sentence = dup_log_sentence),
   FORM (AREA, area),
+  FORM (FEATURE, feature, .kept = feature_kept),
+  FORM (STACK, stack),
   FORM (BUYER, buyer),
   FORM (CHECK, check, .kept = check_kept),
   FORM (WEIGHING, weighing, .kept = weighing_kept),
   FORM (WATERING, watering),
   FORM (DISC, disc),
   FORM (STOOD, stood),
-  FORM (RAIN, rain),
-  FORM (TEMPERATURE, temperature),
   FORM (DUE, due),
   FORM (SOAK, soak, .kept = soak_kept),
   FORM (PICK, pick, .title = N_ ("Change this pick"), .dup_sentence = dup_pick_sentence),
@@ -251,6 +257,13 @@ bed_forms_get_spec (BedKind kind)
 }
 
 BedForm *
+bed_forms_new (BedFarm *farm, BedKind kind)
+{
+  g_return_val_if_fail (kind < BED_N_KINDS, NULL);
+  return kind == BED_KIND_RAIN ? bed_day_form_new (farm) : bed_form_new (farm, &specs[kind]);
+}
+
+BedForm *
 bed_forms_get_in (GtkStack *stack, BedFarm *farm, BedKind kind, GCallback left, gpointer self)
 {
   const char *name = bed_kind_get_info (kind)->name;
@@ -259,7 +272,7 @@ bed_forms_get_in (GtkStack *stack, BedFarm *farm, BedKind kind, GCallback left, 
 
   if (there)
     return BED_FORM (there);
-  form = bed_form_new (farm, bed_forms_get_spec (kind));
+  form = bed_forms_new (farm, kind);
   bed_form_set_then (form, kind == BED_KIND_WEIGHING ? BED_FORM_THEN_NEXT : BED_FORM_THEN_LEAVE);
   g_signal_connect_object (form, "left", left, self, G_CONNECT_SWAPPED);
   bed_stack_add (GTK_WIDGET (stack), GTK_WIDGET (form), name);

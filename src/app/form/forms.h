@@ -6,6 +6,9 @@
  * that is not typed in a form of its own. Static. */
 const BedFormSpec *bed_forms_get_spec (BedKind kind);
 
+/* The form of such a kind, and of RAIN, which is that of a day. */
+BedForm *bed_forms_new (BedFarm *farm, BedKind kind);
+
 /* The form of that kind in @stack, under the kind's name, made when it is first asked for: its
  * "left" calls @left (self) then. Saved it is left, but several weighings are typed at once. */
 BedForm *bed_forms_get_in (GtkStack *stack, BedFarm *farm, BedKind kind, GCallback left,

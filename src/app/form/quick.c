@@ -64,7 +64,7 @@ begin (BedForm *form, BedFarm *farm, BedKind kind, const char *name)
 static BedForm *
 form_new (GtkWidget *window, GtkWidget *owner, BedFarm *farm, BedKind kind, const char *title)
 {
-  BedForm *form = bed_form_new (farm, bed_forms_get_spec (kind));
+  BedForm *form = bed_forms_new (farm, kind);
 
   bed_window_build (window, owner, title, GTK_WIDGET (form));
   gtk_window_set_default_size (GTK_WINDOW (window), 560, 480);

@@ -132,7 +132,8 @@ suggest (BedReferenceEditor *self)
 
   bed_suggest_clear (self->suggest);
   exact = list_those_there (self, text);
-  if (!exact && *text && bed_forms_get_spec (self->kind) && self->kind != BED_KIND_LOG)
+  if (!exact && *text && bed_forms_get_spec (self->kind) && self->kind != BED_KIND_LOG
+      && self->kind != BED_KIND_STACK)
     {
       g_autofree char *offer = g_strdup_printf (_ ("New %s “%s”…"),
                                                 _ (bed_kind_get_info (self->kind)->singular), text);

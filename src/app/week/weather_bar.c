@@ -13,8 +13,7 @@ static const struct
   BedKind kind;
   const char *verb; /* N_() */
 } records[] = {
-  { BED_KIND_RAIN, N_ ("Record rain") },
-  { BED_KIND_TEMPERATURE, N_ ("Record temperature") },
+  { BED_KIND_RAIN, N_ ("Record weather") },
   { BED_KIND_WATERING, N_ ("Record watering") },
 };
 
@@ -77,6 +76,9 @@ bed_weather_bar_new (BedFarm *farm)
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (buttons), button);
     }
+  GtkWidget *days = bed_action_button_new (_ ("Days written down"), "win.page");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (days), "s", "care");
+  gtk_box_append (GTK_BOX (buttons), bed_styled (days, "flat"));
   bed_part_set_child (
       BED_PART (self),
       bed_section_new (_ ("Weather and water"), bed_column_new (6, self->words, buttons, NULL)));

@@ -4,7 +4,7 @@
 
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
-#include "app/form/form.h"
+#include "app/form/day_form.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
@@ -179,10 +179,14 @@ static void
 bed_week_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 {
   BedWeekPage *self = BED_WEEK_PAGE (page);
+  BedKind kind = bed_record_get_kind (draft);
+  BedForm *form = bed_forms_get_in (GTK_STACK (self->stack), bed_page_get_farm (page), kind,
+                                    G_CALLBACK (left_cb), self);
 
-  bed_form_open (bed_forms_get_in (GTK_STACK (self->stack), bed_page_get_farm (page),
-                                   bed_record_get_kind (draft), G_CALLBACK (left_cb), self),
-                 draft, NULL);
+  if (kind == BED_KIND_RAIN)
+    bed_day_form_open (form, bed_page_get_farm (page), bed_record_get_text (draft, "fell_on"));
+  else
+    bed_form_open (form, draft, NULL);
 }
 
 static void
@@ -228,7 +232,7 @@ bed_week_page_class_init (BedWeekPageClass *klass)
   page_class->add_title = N_ ("New task");
   page_class->kinds = BED_KIND_BIT (BED_KIND_DUE) | BED_KIND_BIT (BED_KIND_CHECK)
                       | BED_KIND_BIT (BED_KIND_WEIGHING) | BED_KIND_BIT (BED_KIND_WATERING)
-                      | BED_KIND_BIT (BED_KIND_RAIN) | BED_KIND_BIT (BED_KIND_TEMPERATURE);
+                      | BED_KIND_BIT (BED_KIND_RAIN);
   page_class->help
       = N_ ("What the logs need now. Each line has a button that opens the form already filled, "
             "and Why? shows the rule behind it and who published it. Limits that differ between "

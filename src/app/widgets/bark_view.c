@@ -68,10 +68,9 @@ bed_bark_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_si
     }
   else
     {
-      *natural
-          = CLAMP ((for_size < 0 ? USUAL_WIDTH : for_size) * 9 / 20, LEAST_HEIGHT, MOST_HEIGHT);
-      /* All of it: a page that scrolls gives the least. */
-      *minimum = for_size < 0 ? LEAST_HEIGHT : *natural;
+      /* All of it: a page that scrolls gives the least. For no width, what is enough for any. */
+      *natural = for_size < 0 ? MOST_HEIGHT : CLAMP (for_size * 9 / 20, LEAST_HEIGHT, MOST_HEIGHT);
+      *minimum = *natural;
     }
 }
 

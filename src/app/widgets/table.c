@@ -323,17 +323,32 @@ show_menu (BedTable *self, int x, int y)
 }
 
 /* By the row that has the keyboard. */
-static gboolean
-menu_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+static void
+show_menu_at (BedTable *self, GtkWidget *row)
 {
-  GtkWidget *view = GTK_WIDGET (BED_TABLE (widget)->view);
-  GtkRoot *root = gtk_widget_get_root (widget);
-  GtkWidget *row = root ? gtk_root_get_focus (root) : NULL;
   double x = 24, y = 48;
 
-  if (row && gtk_widget_is_ancestor (row, view))
-    gtk_widget_translate_coordinates (row, widget, 24, gtk_widget_get_height (row), &x, &y);
-  show_menu (BED_TABLE (widget), (int) x, (int) y);
+  gtk_widget_translate_coordinates (row, GTK_WIDGET (self), 24, gtk_widget_get_height (row), &x,
+                                    &y);
+  show_menu (self, (int) x, (int) y);
+}
+
+/* Before the filter, which looks at every key that the rows get and has a menu of its own. */
+static gboolean
+key_pressed_cb (BedTable *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *row = root ? gtk_root_get_focus (root) : NULL;
+  guint held = state & gtk_accelerator_get_default_mod_mask ();
+
+  if (!row || !gtk_widget_is_ancestor (row, GTK_WIDGET (self->view)))
+    return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_Menu || (keyval == GDK_KEY_F10 && held == GDK_SHIFT_MASK))
+    show_menu_at (self, row);
+  else if (!held && (keyval == GDK_KEY_Delete || keyval == GDK_KEY_KP_Delete))
+    gtk_widget_activate_action (GTK_WIDGET (self), "table.remove", NULL);
+  else
+    return GDK_EVENT_PROPAGATE;
   return GDK_EVENT_STOP;
 }
 
@@ -353,9 +368,14 @@ pressed_cb (BedTable *self, int n, double x, double y, GtkGestureClick *click)
 }
 
 static void
-add_click (BedTable *self)
+add_controllers (BedTable *self)
 {
   GtkGesture *click = gtk_gesture_click_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
 
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
   g_signal_connect_swapped (click, "pressed", G_CALLBACK (pressed_cb), self);
@@ -498,10 +518,6 @@ bed_table_class_init (BedTableClass *klass)
   gtk_widget_class_install_action (widget_class, "table.open", NULL, row_action_cb);
   gtk_widget_class_install_action (widget_class, "table.change", NULL, row_action_cb);
   gtk_widget_class_install_action (widget_class, "table.remove", NULL, row_action_cb);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Delete, 0, "table.remove", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Delete, 0, "table.remove", NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, menu_cb, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Menu, 0, menu_cb, NULL);
 
   bed_signal_new (BED_TYPE_TABLE, "selected", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_TABLE, "opened", 1, G_TYPE_INT64);
@@ -522,7 +538,7 @@ bed_table_new (BedFarm *farm, const BedTableSpec *spec)
   self->view = GTK_COLUMN_VIEW (gtk_column_view_new (NULL));
   bed_part_set_child (BED_PART (self), self->box);
   build (self);
-  add_click (self);
+  add_controllers (self);
   ask_again (self);
   return self;
 }

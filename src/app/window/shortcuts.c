@@ -43,7 +43,8 @@ static const BedPageKey everywhere[] = {
   { "Escape", N_ ("In a form: cancel; what you typed is kept") },
   { "<Alt>Down", N_ ("Open the choices of a field") },
   { "<Shift>Return", N_ ("A new line in a note") },
-  { "<Shift>F10", N_ ("In a table: sort") },
+  { "Delete", N_ ("In a table: remove what is chosen") },
+  { "<Shift>F10", N_ ("In a table: open, change, remove, sort") },
   { NULL, NULL },
 };
 

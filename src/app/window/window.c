@@ -7,6 +7,8 @@
 #include "app/host/typing.h"
 #include "app/host/wait.h"
 #include "app/import/import_page.h"
+#include "app/lists/care_page.h"
+#include "app/lists/names_page.h"
 #include "app/money/money_page.h"
 #include "app/picking/picking_page.h"
 #include "app/season/season_page.h"
@@ -25,12 +27,11 @@
 
 #define NARROW 900     /* px: below it the page names are icons only */
 #define KEYS 9         /* pages that have one */
-#define PARTS_MOST 5   /* of a page, with a key each */
+#define PARTS_MOST 8   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
 #define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
 
-/* The pages, in the order of Ctrl+1..9. What has no key is not seen in the list before it was
- * opened. */
+/* The pages, in the order of Ctrl+1..9. The last is not seen in the list before it was opened. */
 static const struct
 {
   const char *name;
@@ -47,6 +48,8 @@ static const struct
   { "money", N_ ("Money"), "bed-money-symbolic", bed_money_page_get_type },
   { "season", N_ ("Season"), "bed-season-symbolic", bed_season_page_get_type },
   { "history", N_ ("History"), "bed-history-symbolic", bed_history_page_get_type },
+  { "care", N_ ("Care and weather"), "bed-care-symbolic", bed_care_page_get_type },
+  { "names", N_ ("Names and lists"), "bed-names-symbolic", bed_names_page_get_type },
   { "import", N_ ("Bring in a sheet"), "bed-import-symbolic", bed_import_page_get_type },
 };
 
@@ -175,7 +178,7 @@ add_page_row (BedWindow *self, guint at)
       GTK_LIST_BOX_ROW (row),
       bed_row_new (12, gtk_image_new_from_icon_name (pages[at].icon), self->labels[at], NULL));
   gtk_widget_set_tooltip_text (row, tip);
-  gtk_widget_set_visible (row, at < KEYS);
+  gtk_widget_set_visible (row, at + 1 < BED_WINDOW_PAGES);
   bed_named (row, _ (pages[at].title));
   gtk_list_box_append (GTK_LIST_BOX (self->page_list), row);
 }

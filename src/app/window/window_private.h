@@ -9,7 +9,7 @@
 
 /* For window.c, window_host.c and window_import.c only. */
 
-#define BED_WINDOW_PAGES 10
+#define BED_WINDOW_PAGES 12
 
 struct _BedWindow
 {

@@ -5,28 +5,6 @@
 #include "app/desk/page_parts.h"
 #include "model/farm/kinds.h"
 
-static const BedFormGroup area_groups[] = {
-  { NULL, { "name", "width", "depth", "north", "outline", NULL } },
-  { N_ ("Shade and water"),
-    { "shade", "shade_kind", "water", "water_source", "water_tested_on", NULL } },
-  { NULL, { "slope", "notes", NULL } },
-};
-
-const BedFormSpec bed_yard_area_form
-    = { .kind = BED_KIND_AREA, .groups = area_groups, .n_groups = G_N_ELEMENTS (area_groups) };
-
-static const BedFormGroup feature_groups[] = {
-  { NULL, { "area", "kind", "label", NULL } },
-  { N_ ("Its form"), { "form", "outline", "width", "depth", "turn", "radius", "trunk", NULL } },
-};
-
-static const char *const feature_kept[] = { "area", "kind", NULL };
-
-const BedFormSpec bed_yard_feature_form = { .kind = BED_KIND_FEATURE,
-                                            .groups = feature_groups,
-                                            .n_groups = G_N_ELEMENTS (feature_groups),
-                                            .kept = feature_kept };
-
 void
 bed_yard_show_figures (BedPage *page, const BedScene *scene)
 {

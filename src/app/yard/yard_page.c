@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/form/form.h"
+#include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
@@ -614,9 +615,9 @@ bed_yard_page_make (BedPage *page)
               "stacks, put logs in them and see where every log is."),
           N_ ("New area"), "win.add" };
 
-  self->area_form = bed_form_new (get_farm (self), &bed_yard_area_form);
+  self->area_form = bed_forms_new (get_farm (self), BED_KIND_AREA);
   bed_form_set_then (self->area_form, BED_FORM_THEN_LEAVE);
-  self->feature_form = bed_form_new (get_farm (self), &bed_yard_feature_form);
+  self->feature_form = bed_forms_new (get_farm (self), BED_KIND_FEATURE);
   self->stack = GTK_STACK (bed_empty_stack_new (&empty, make_yard (self), "yard"));
   gtk_stack_add_named (self->stack, GTK_WIDGET (self->area_form), "area");
   gtk_stack_add_named (self->stack, GTK_WIDGET (self->feature_form), "feature");

@@ -50,6 +50,7 @@ static const struct
   { "sale_summary", "id", NULL },
   { "batch_season", "batch, season", NULL },
   { "soak_month", "month", NULL },
+  { "weather_day", "day", NULL },
 };
 
 static int
