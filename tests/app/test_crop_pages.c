@@ -4,10 +4,12 @@
 
 #include "app_test.h"
 
+#include "app/desk/season_chooser.h"
 #include "app/host/host.h"
 #include "app/picking/lot_detail.h"
 #include "app/picking/pick_line.h"
 #include "app/picking/sale_form.h"
+#include "app/season/season_run.h"
 #include "app/soaking/rotation_view.h"
 #include "app/soaking/soak_form.h"
 #include "app/soaking/soaking_page.h"
@@ -16,10 +18,12 @@
 #include "app/week/week_strip.h"
 #include "app/widgets/chart.h"
 #include "app/widgets/plot.h"
+#include "app/widgets/run_chart.h"
 #include "app/widgets/split_bar.h"
 #include "app/widgets/wrap_layout.h"
 #include "app/window/window.h"
 #include "model/season/pick.h"
+#include "model/season/season_weeks.h"
 
 static const char *const page_names[]
     = { "week", "soaking", "picking", "money", "season", "history" };
@@ -493,6 +497,63 @@ test_chart (void)
   draw (GTK_WIDGET (chart));
 }
 
+static gboolean
+show_run (BedRunChart *chart, BedFarm *farm)
+{
+  g_autoptr (GArray) seasons = bed_season_weeks_read (farm, 2026, NULL);
+
+  return bed_season_run_show (chart, farm, seasons, NULL);
+}
+
+/* The drawing reads aloud what it draws: the season, what each week gave. */
+static void
+test_season_run (Scene *scene, gconstpointer data)
+{
+  BedRunChart *chart = bed_run_chart_new ();
+  GtkWidget *window = app_show (GTK_WIDGET (chart));
+
+  g_assert_true (show_run (chart, scene->farm));
+  fill_farm (scene->farm);
+  g_assert_true (show_run (chart, scene->farm));
+  app_settle (50);
+  gtk_test_accessible_assert_property (
+      GTK_ACCESSIBLE (chart), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+      "2026: 0.5 kg; week of Mon 11 May: 0.5 kg picked, 0.5 kg so far");
+  app_close (window, GTK_WIDGET (chart));
+}
+
+static void
+count_cb (int *times)
+{
+  (*times)++;
+}
+
+/* From the season that runs back to the first with any record, and no further. */
+static void
+test_season_chooser (Scene *scene, gconstpointer data)
+{
+  BedSeasonChooser *chooser = bed_season_chooser_new (scene->farm);
+  GtkWidget *widget = GTK_WIDGET (chooser), *window = app_show (widget);
+  GtkWidget *row = gtk_widget_get_first_child (widget);
+  GtkWidget *earlier = gtk_widget_get_first_child (row), *later = gtk_widget_get_last_child (row);
+  int changes = 0;
+
+  g_signal_connect_swapped (chooser, "changed", G_CALLBACK (count_cb), &changes);
+  scene_batch (scene->farm, 2);
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PURCHASE, "bought_on", "2025-05-12", "category",
+                           "wax", "what", "Wax", "amount", "20", "scope", "season", NULL));
+  g_assert_true (bed_season_chooser_refresh (chooser, NULL));
+  g_assert_cmpint (bed_season_chooser_get (chooser), ==, 2026);
+  g_assert_true (gtk_widget_get_sensitive (earlier) && !gtk_widget_get_sensitive (later));
+  g_signal_emit_by_name (earlier, "clicked");
+  g_assert_cmpint (bed_season_chooser_get (chooser), ==, 2025);
+  g_assert_true (!gtk_widget_get_sensitive (earlier) && gtk_widget_get_sensitive (later));
+  g_assert_nonnull (app_find_label (widget, "2025"));
+  g_assert_cmpint (changes, ==, 1);
+  app_close (window, widget);
+}
+
 static void
 test_split_bar (void)
 {
@@ -617,6 +678,8 @@ main (int argc, char **argv)
   ADD ("sale-form", test_sale_form);
   ADD ("rotation-view", test_rotation_view);
   g_test_add_func ("/app/crop/chart", test_chart);
+  ADD ("season-run", test_season_run);
+  ADD ("season-chooser", test_season_chooser);
   g_test_add_func ("/app/crop/split-bar", test_split_bar);
   g_test_add_func ("/app/crop/plot-step", test_plot_step);
   g_test_add_func ("/app/crop/wrap", test_wrap);

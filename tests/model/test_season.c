@@ -7,6 +7,7 @@
 
 #include "model/season/figures.h"
 #include "model/season/season.h"
+#include "model/season/season_weeks.h"
 #include "model/season/trace.h"
 
 static void
@@ -297,6 +298,53 @@ test_labels (Scene *scene, gconstpointer units)
   g_assert_cmpstr (((BedSeasonPart *) purposes->pdata[0])->label, ==, "the whole yard");
 }
 
+static void
+add_pick (BedFarm *farm, const char *day, const char *grams)
+{
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", day, "batch", "26A", "grade",
+                                 "A", "mass", grams, NULL));
+}
+
+/* Weeks run from Monday; the first is that of the season's first day, here Thu 1 Jan. */
+static void
+test_weeks (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  g_autoptr (GError) error = NULL;
+
+  scene_batch (farm, 2);
+  g_autoptr (GArray) none = bed_season_weeks_read (farm, 2026, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (none->len, ==, 1);
+  add_pick (farm, "2026-05-10", "500 g"); /* a Sunday */
+  add_pick (farm, "2026-05-11", "300 g");
+  add_pick (farm, "2026-05-12", "200 g");
+  g_autoptr (GArray) seasons = bed_season_weeks_read (farm, 2026, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (seasons->len, ==, 1);
+  const BedSeasonWeeks *of = &g_array_index (seasons, BedSeasonWeeks, 0);
+  int week = bed_season_week_of (farm, "2026-05-11");
+  g_assert_cmpint (week, ==, 19); /* 19 Mondays after 29 Dec 2025 */
+  g_assert_cmpint (of->season, ==, 2026);
+  g_assert_cmpfloat (of->mass[week - 1], ==, 500e3);
+  g_assert_cmpfloat (of->mass[week], ==, 500e3);
+  g_assert_cmpfloat (of->mass[week + 1], ==, 0);
+  g_assert_cmpint (bed_season_week_of (farm, "2026-01-01"), ==, 0);
+  g_assert_cmpint (bed_season_week_of (farm, "2026-12-31"), ==, 52);
+  /* A total of three weeks is of the season, and of none of them. */
+  g_assert_cmpfloat (of->of_no_week, ==, 0);
+  scene_add (farm,
+             scene_record (farm, BED_KIND_PICK, "since", "2026-04-20", "picked_on", "2026-05-08",
+                           "batch", "26A", "grade", "unknown", "mass", "4 kg", NULL));
+  g_autoptr (GArray) totals = bed_season_weeks_read (farm, 2026, &error);
+  g_assert_cmpfloat (g_array_index (totals, BedSeasonWeeks, 0).of_no_week, ==, 4e6);
+  g_assert_cmpfloat (g_array_index (totals, BedSeasonWeeks, 0).mass[week - 1], ==, 500e3);
+  g_autoptr (GArray) before = bed_season_weeks_read (farm, 2025, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (before->len, ==, 1);
+  g_assert_cmpfloat (g_array_index (before, BedSeasonWeeks, 0).mass[week], ==, 0);
+}
+
 #define ADD(path, test)                                                                            \
   g_test_add ("/season/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
@@ -473,5 +521,6 @@ main (int argc, char *argv[])
   ADD ("rate-holds-from", test_rate_holds_from);
   ADD ("rate-of-the-day", test_rate_of_the_day);
   ADD ("without-logs", test_without_logs);
+  ADD ("weeks", test_weeks);
   return g_test_run ();
 }

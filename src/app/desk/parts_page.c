@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/enter.h"
 
@@ -122,6 +123,8 @@ bed_parts_page_make (BedPage *page)
   change = gtk_stack_switcher_new ();
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (change), get_stack (self));
   bed_page_set_parts (page, get_stack (self));
+  if (BED_PARTS_PAGE_GET_CLASS (self)->make_beside)
+    change = bed_row_new (24, BED_PARTS_PAGE_GET_CLASS (self)->make_beside (self), change, NULL);
   return bed_page_column_new (page, change, stack);
 }
 

@@ -23,6 +23,8 @@ struct _BedPartsPageClass
   const BedPagePart *parts;
   /* The half of BedPage.refresh that is no list: the figures, and what ->make made. */
   gboolean (*refresh_own) (BedPartsPage *self, GError **error);
+  /* What stands beside the switch; may be NULL. */
+  GtkWidget *(*make_beside) (BedPartsPage *self);
 };
 
 /* The list of that kind; NULL where there is none. */

@@ -5,8 +5,10 @@
 
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
+#include "app/desk/season_chooser.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
+#include "app/money/money_seasons.h"
 #include "app/widgets/split_bar.h"
 #include "model/farm/functions.h"
 #include "model/farm/value.h"
@@ -16,9 +18,11 @@
 struct _BedMoneyPage
 {
   BedPartsPage parent_instance;
+  BedSeasonChooser *chooser;
   GtkWidget *costs; /* "empty", "parts" */
   BedSplitBar *purposes;
   GtkWidget *categories;
+  GtkWidget *seasons;
 };
 
 BED_DEFINE_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
@@ -199,17 +203,17 @@ show_categories (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
 }
 
 static gboolean
-show_season (BedPartsPage *page, GError **error)
+show_season (BedMoneyPage *self, GError **error)
 {
-  BedMoneyPage *self = BED_MONEY_PAGE (page);
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
-  int year = bed_season_of (farm, bed_farm_get_today (farm));
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  int year = bed_season_chooser_get (self->chooser);
   g_autoptr (GPtrArray) purposes = NULL;
   g_autoptr (GPtrArray) categories = NULL;
   gint64 cost = 0;
 
   if (!show_figures (self, year, error) || !(purposes = bed_season_by_purpose (farm, year, error))
-      || !(categories = bed_season_by_category (farm, year, error)))
+      || !(categories = bed_season_by_category (farm, year, error))
+      || !bed_money_seasons_show (self->seasons, farm, year, error))
     return FALSE;
   for (guint i = 0; i < categories->len; i++)
     cost += ((BedSeasonPart *) categories->pdata[i])->amount;
@@ -219,7 +223,39 @@ show_season (BedPartsPage *page, GError **error)
   return TRUE;
 }
 
+static void
+season_changed_cb (BedMoneyPage *self)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (farm))
+    return;
+  gboolean read = show_season (self, &error);
+  gboolean all = bed_farm_end_reading (farm, error ? NULL : &error);
+  if (!read || !all)
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static gboolean
+bed_money_page_refresh_own (BedPartsPage *page, GError **error)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+
+  return bed_season_chooser_refresh (self->chooser, error) && show_season (self, error);
+}
+
 /* --- the page ------------------------------------------------------------------ */
+
+static GtkWidget *
+make_chooser (BedPartsPage *page)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+
+  self->chooser = bed_season_chooser_new (bed_page_get_farm (BED_PAGE (page)));
+  g_signal_connect_swapped (self->chooser, "changed", G_CALLBACK (season_changed_cb), self);
+  return GTK_WIDGET (self->chooser);
+}
 
 static GtkWidget *
 make_parts (BedMoneyPage *self)
@@ -228,8 +264,10 @@ make_parts (BedMoneyPage *self)
 
   self->purposes = bed_split_bar_new ();
   self->categories = bed_grid_new (18, 12);
+  self->seasons = bed_grid_new (18, 12);
   box = bed_column_new (24, bed_section_new (_ ("What it was for"), GTK_WIDGET (self->purposes)),
-                        bed_section_new (_ ("By category"), self->categories), NULL);
+                        bed_section_new (_ ("By category"), self->categories),
+                        bed_section_new (_ ("Season by season"), self->seasons), NULL);
   return bed_reading_new (box);
 }
 
@@ -292,7 +330,8 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
   parts_class->parts = parts;
-  parts_class->refresh_own = show_season;
+  parts_class->refresh_own = bed_money_page_refresh_own;
+  parts_class->make_beside = make_chooser;
   page_class->add_title = N_ ("New purchase, hours or equipment");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
                       | BED_KIND_BIT (BED_KIND_RATE) | BED_KIND_BIT (BED_KIND_EQUIPMENT);

@@ -6,31 +6,29 @@
 #include "app/desk/crop_view.h"
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
+#include "app/desk/season_chooser.h"
 #include "app/host/host.h"
+#include "app/season/season_run.h"
 #include "app/season/workbook_button.h"
-#include "app/widgets/chart.h"
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/season.h"
+#include "model/season/season_weeks.h"
 #include "science/units.h"
 
-#define WEEKS_MOST 54
 #define BATCHES_MOST 120 /* a farm with more reads them in the workbook */
 
 struct _BedSeasonPage
 {
   BedPage parent_instance;
   GtkWidget *parts; /* "empty", "season" */
-  GtkWidget *year;
-  GtkWidget *earlier;
-  GtkWidget *later;
-  BedChart *weeks;
-  GtkWidget *totals;  /* what is in none of them */
+  BedSeasonChooser *chooser;
+  BedRunChart *run;
+  GtkWidget *totals;  /* what is in none of its weeks */
   GtkWidget *batches; /* a grid */
   BedCropView *crop;
   BedWorkbookButton *write;
-  int season; /* 0 until first shown */
 };
 
 BED_DEFINE_TYPE (BedSeasonPage, bed_season_page, BED_TYPE_PAGE)
@@ -44,7 +42,7 @@ show_figures (BedSeasonPage *self, GError **error)
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   BedFigureAnswers got;
 
-  if (!bed_figures_read_season (farm, self->season, &got, error))
+  if (!bed_figures_read_season (farm, bed_season_chooser_get (self->chooser), &got, error))
     return FALSE;
   BedPageFigure figures[] = {
     bed_figure_answer (farm, &got, BED_FIGURE_PICKED, texts),
@@ -62,76 +60,23 @@ show_figures (BedSeasonPage *self, GError **error)
   return TRUE;
 }
 
-/* --- by week ------------------------------------------------------------------- */
-
-static void
-show_totals (BedSeasonPage *self, gint64 mass)
-{
-  const BedNotation *notation = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)));
-  g_autofree char *said = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, mass);
-  g_autofree char *text = g_strdup_printf (_ ("%s in totals of no week"), said);
-
-  gtk_label_set_text (GTK_LABEL (self->totals), text);
-  gtk_widget_set_visible (self->totals, mass > 0);
-}
-
-/* From the first week with a pick to the last, empty ones between. */
 static gboolean
-show_weeks (BedSeasonPage *self, GError **error)
+show_run (BedSeasonPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  const BedNotation *notation = bed_farm_get_notation (farm);
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT monday, mass FROM pick_week WHERE season = ?1 ORDER BY monday");
-  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  BedChartSpec spec
-      = { bed_measure_unit (BED_MEASURE_MASS, notation->system), _ ("Picked by week"), 0, NULL };
-  BedChartBar bars[WEEKS_MOST] = { 0 };
-  g_autofree char *first = NULL;
-  gint64 totals = 0;
-  guint n = 0;
+  int season = bed_season_chooser_get (self->chooser);
+  g_autoptr (GArray) seasons = bed_season_weeks_read (farm, season, error);
 
-  bed_query_bind_int (q, 1, self->season);
-  while (bed_query_next (q))
-    {
-      const char *monday = bed_query_text (q, 0);
-      if (!monday)
-        {
-          totals = bed_query_int (q, 1);
-          continue;
-        }
-      if (!first)
-        first = g_strdup (monday);
-      n = MIN (bed_date_days (first, monday) / 7, WEEKS_MOST - 1);
-      g_autofree char *day = bed_date_format_in_week (monday);
-      g_autofree char *mass
-          = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, bed_query_int (q, 1));
-      char *tooltip = g_strdup_printf (_ ("week of %s: %s picked"), day, mass);
-      g_ptr_array_add (texts, tooltip);
-      bars[n].tooltip = tooltip;
-      bars[n++].value
-          = bed_measure_to_unit (BED_MEASURE_MASS, notation->system, bed_query_int (q, 1));
-    }
-  for (guint i = 0; i < n; i++)
-    {
-      g_autofree char *monday = bed_date_add (first, 7 * (int) i);
-      g_autofree char *sunday = bed_date_add (monday, 6);
-      gboolean new_year = strncmp (monday, sunday, 4) != 0;
-      GDate date;
-      char label[32];
-      g_date_clear (&date, 1);
-      g_date_set_parse (&date, monday);
-      /* Translators: strftime format of a day on a chart's axis. */
-      g_date_strftime (label, sizeof label, new_year ? _ ("%-d %b %Y") : _ ("%-d %b"), &date);
-      g_ptr_array_add (texts, g_strdup (label));
-      bars[i].label = texts->pdata[texts->len - 1];
-    }
-  bed_chart_set (self->weeks, &spec, bars, n);
-  show_totals (self, totals);
-  return bed_query_finish (q, error);
+  if (!seasons || !bed_season_run_show (self->run, farm, seasons, error))
+    return FALSE;
+  double mass = g_array_index (seasons, BedSeasonWeeks, seasons->len - 1).of_no_week;
+  g_autofree char *number = bed_figure_dup_text (farm, BED_FIGURE_PICKED, mass);
+  g_autofree char *unit = bed_figure_dup_unit (farm, BED_FIGURE_PICKED);
+  g_autofree char *text = g_strdup_printf (_ ("%s %s in totals of no week"), number, unit);
+  gtk_label_set_text (GTK_LABEL (self->totals), text);
+  gtk_widget_set_visible (self->totals, mass > 0);
+  return TRUE;
 }
-
-/* --- the page ------------------------------------------------------------------ */
 
 /* --- by batch ------------------------------------------------------------------- */
 
@@ -227,7 +172,7 @@ show_batches (BedSeasonPage *self, GError **error)
   int row = 0;
 
   bed_box_clear (self->batches);
-  bed_query_bind_int (q, 1, self->season);
+  bed_query_bind_int (q, 1, bed_season_chooser_get (self->chooser));
   bed_query_bind_int (q, 2, BATCHES_MOST);
   while (bed_query_next (q))
     {
@@ -241,22 +186,12 @@ show_batches (BedSeasonPage *self, GError **error)
 static gboolean
 show_season (BedSeasonPage *self, GError **error)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  g_autofree char *name = bed_season_dup_name (farm, self->season);
-  int first, last;
-
-  if (!show_figures (self, error) || !bed_season_range (farm, &first, &last, error)
-      || !show_weeks (self, error) || !show_batches (self, error))
-    return FALSE;
-  gtk_label_set_label (GTK_LABEL (self->year), name);
-  gtk_widget_set_sensitive (self->earlier, self->season > first);
-  gtk_widget_set_sensitive (self->later, self->season < last);
-  bed_workbook_button_set_season (self->write, self->season);
-  return TRUE;
+  bed_workbook_button_set_season (self->write, bed_season_chooser_get (self->chooser));
+  return show_figures (self, error) && show_run (self, error) && show_batches (self, error);
 }
 
 static void
-show (BedSeasonPage *self)
+season_changed_cb (BedSeasonPage *self)
 {
   g_autoptr (GError) error = NULL;
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
@@ -269,46 +204,13 @@ show (BedSeasonPage *self)
     bed_host_say_error (GTK_WIDGET (self), error);
 }
 
-static void
-earlier_cb (BedSeasonPage *self)
-{
-  self->season--;
-  show (self);
-}
-
-static void
-later_cb (BedSeasonPage *self)
-{
-  self->season++;
-  show (self);
-}
-
 static gboolean
 bed_season_page_refresh (BedPage *page, GError **error)
 {
   BedSeasonPage *self = BED_SEASON_PAGE (page);
-  BedFarm *farm = bed_page_get_farm (page);
 
-  if (!self->season)
-    self->season = bed_season_of (farm, bed_farm_get_today (farm));
-  return show_season (self, error) && bed_crop_view_refresh (self->crop, error);
-}
-
-static GtkWidget *
-make_chooser (BedSeasonPage *self)
-{
-  GtkWidget *box;
-
-  self->earlier = bed_icon_button_new ("go-previous-symbolic", _ ("The season before"));
-  self->later = bed_icon_button_new ("go-next-symbolic", _ ("The season after"));
-  self->year = gtk_label_new (NULL);
-  gtk_widget_add_css_class (self->year, "title-2");
-  gtk_widget_add_css_class (self->year, "numeric");
-  g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (earlier_cb), self);
-  g_signal_connect_swapped (self->later, "clicked", G_CALLBACK (later_cb), self);
-  box = bed_row_new (6, self->earlier, self->year, self->later, NULL);
-  gtk_widget_set_halign (box, GTK_ALIGN_END);
-  return box;
+  return bed_season_chooser_refresh (self->chooser, error) && show_season (self, error)
+         && bed_crop_view_refresh (self->crop, error);
 }
 
 static GtkWidget *
@@ -316,13 +218,13 @@ make_season (BedSeasonPage *self)
 {
   GtkWidget *box;
 
-  self->weeks = bed_chart_new ();
+  self->run = bed_run_chart_new ();
   self->totals = bed_words_new (NULL, "dim-label");
   self->batches = bed_grid_new (24, 6);
   box = bed_column_new (
       24,
-      bed_section_new (_ ("Picked by week"),
-                       bed_column_new (6, GTK_WIDGET (self->weeks), self->totals, NULL)),
+      bed_section_new (_ ("The season, week by week"),
+                       bed_column_new (6, GTK_WIDGET (self->run), self->totals, NULL)),
       bed_section_new (_ ("By batch"), self->batches), NULL);
   self->crop = bed_crop_view_new (bed_page_get_farm (BED_PAGE (self)));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->crop));
@@ -339,10 +241,13 @@ bed_season_page_make (BedPage *page)
               "workbook."),
           N_ ("Record a pick"), "win.page::picking" };
 
+  self->chooser = bed_season_chooser_new (bed_page_get_farm (page));
   self->write = bed_workbook_button_new (bed_page_get_farm (page));
+  g_signal_connect_swapped (self->chooser, "changed", G_CALLBACK (season_changed_cb), self);
   self->parts = bed_empty_stack_new (&empty, make_season (self), "season");
   return bed_page_column_new (
-      page, bed_row_new (12, make_chooser (self), GTK_WIDGET (self->write), NULL), self->parts);
+      page, bed_row_new (12, GTK_WIDGET (self->chooser), GTK_WIDGET (self->write), NULL),
+      self->parts);
 }
 
 static void

@@ -226,31 +226,38 @@ forget_cb (BedFarm *farm, guint64 kinds, gpointer data)
   g_object_set_data (G_OBJECT (farm), KEPT, NULL);
 }
 
-static void
-keep (BedFarm *farm, BedCropBook *book)
+/* By season: a page asks of this one and of the one before. */
+static GHashTable *
+get_kept (BedFarm *farm)
 {
   static const char *listening = KEPT "-listening";
+  GHashTable *kept = g_object_get_data (G_OBJECT (farm), KEPT);
+
+  if (kept)
+    return kept;
+  kept = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) bed_crop_book_unref);
+  g_object_set_data_full (G_OBJECT (farm), KEPT, kept, (GDestroyNotify) g_hash_table_unref);
 
   if (!g_object_get_data (G_OBJECT (farm), listening))
     {
       g_signal_connect (farm, "changed", G_CALLBACK (forget_cb), NULL);
       g_object_set_data (G_OBJECT (farm), listening, GINT_TO_POINTER (TRUE));
     }
-  g_object_set_data_full (G_OBJECT (farm), KEPT, g_rc_box_acquire (book),
-                          (GDestroyNotify) bed_crop_book_unref);
+  return kept;
 }
 
 BedCropBook *
 bed_crop_book_new (BedFarm *farm, int season, BedCropSource source, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  BedCropBook *book = g_object_get_data (G_OBJECT (farm), KEPT);
+  gpointer key = GINT_TO_POINTER (season);
+  BedCropBook *book = g_hash_table_lookup (get_kept (farm), key);
 
-  if (book && book->season == season && g_str_equal (book->today, bed_farm_get_today (farm)))
+  if (book && g_str_equal (book->today, bed_farm_get_today (farm)))
     return g_rc_box_acquire (book);
   book = read_book (farm, season, &questions[source], error);
   if (book)
-    keep (farm, book);
+    g_hash_table_insert (get_kept (farm), key, g_rc_box_acquire (book));
   return book;
 }
 

@@ -55,8 +55,8 @@ typedef enum
   BED_CROP_OF_RECKONED, /* of the tables that bed_outlook_read() has made */
 } BedCropSource;
 
-/* The farm's book of @season (the year it began): one is kept until the farm or its day is another,
- * so that a page which was opened before opens at once. NULL and an error when the farm cannot be
+/* The farm's book of @season (the year it began), kept until the farm or its day is another, so
+ * that a page which was opened before opens at once. NULL and an error when the farm cannot be
  * read. */
 BedCropBook *bed_crop_book_new (BedFarm *farm, int season, BedCropSource source, GError **error);
 void bed_crop_book_unref (BedCropBook *book);

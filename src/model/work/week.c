@@ -156,8 +156,8 @@ bed_week_new (BedFarm *farm, const GPtrArray *items, GError **error)
                      " WHERE measured_on BETWEEN ?1 AND ?2",
                      note_temperatures, error)
       || !read_days (week, farm,
-                     "SELECT picked_on, sum (mass) FROM pick WHERE picked_on BETWEEN ?1 AND ?2"
-                     " GROUP BY 1",
+                     "SELECT picked_on, sum (mass) FROM pick_dated"
+                     " WHERE picked_on BETWEEN ?1 AND ?2 GROUP BY 1",
                      note_picked, error)
       || !read_days (week, farm,
                      "SELECT date (s.put_in), count (*) FROM soak s JOIN soaked d ON d.soak = s.id"
