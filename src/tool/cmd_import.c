@@ -149,12 +149,56 @@ add_changes (JsonBuilder *json, const BedImportAnswer *answer)
 }
 
 static void
-print_json (int records, GPtrArray *faults, const BedImportAnswer *answer)
+add_choices (JsonBuilder *json, const BedNotebookQuestion *question)
+{
+  json_builder_set_member_name (json, "choices");
+  json_builder_begin_array (json);
+  for (guint i = 0; i < question->n_choices; i++)
+    {
+      json_builder_begin_object (json);
+      bed_tool_json_text (json, "answer", question->choices[i].key);
+      bed_tool_json_text (json, "label", question->choices[i].label);
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+}
+
+/* The open ones. */
+static void
+add_questions (JsonBuilder *json, BedNotebook *notebook)
+{
+  guint n;
+  const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
+
+  json_builder_set_member_name (json, "questions");
+  json_builder_begin_array (json);
+  for (guint i = 0; i < n; i++)
+    {
+      if (questions[i].answer)
+        continue;
+      json_builder_begin_object (json);
+      bed_tool_json_text (json, "key", questions[i].key);
+      bed_tool_json_text (json, "sentence", questions[i].sentence);
+      bed_tool_json_int (json, "line", questions[i].line);
+      bed_tool_json_int (json, "column", questions[i].column);
+      bed_tool_json_int (json, "count", questions[i].count);
+      add_choices (json, &questions[i]);
+      bed_tool_json_text (json, "typed", questions[i].typed);
+      bed_tool_json_text (json, "offer", questions[i].offer);
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+}
+
+static void
+print_json (int records, GPtrArray *faults, const BedImportAnswer *answer, BedNotebook *notebook)
 {
   g_autoptr (JsonBuilder) json = json_builder_new ();
 
   json_builder_begin_object (json);
   bed_tool_json_int (json, "records", MAX (records, 0));
+  if (notebook)
+    add_questions (json, notebook);
   add_kinds (json, answer);
   add_changes (json, answer);
   add_faults (json, faults);
@@ -280,10 +324,10 @@ print_columns (BedNotebook *notebook)
 }
 
 /* The open questions, on standard error, with what may be answered. */
-static guint
+static void
 print_questions (BedNotebook *notebook, const char *path)
 {
-  guint n, open = 0;
+  guint n;
   const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
 
   for (guint i = 0; i < n; i++)
@@ -291,7 +335,6 @@ print_questions (BedNotebook *notebook, const char *path)
       const BedNotebookQuestion *question = &questions[i];
       if (question->answer)
         continue;
-      open++;
       g_printerr ("%s:%u:%u: %s\n", path, question->line, question->column, question->sentence);
       for (guint c = 0; c < question->n_choices; c++)
         g_printerr ("  --answer '%s=%s'  %s\n", question->key, question->choices[c].key,
@@ -299,7 +342,6 @@ print_questions (BedNotebook *notebook, const char *path)
       if (question->typed)
         g_printerr ("  --answer '%s=…'  %s\n", question->key, question->typed);
     }
-  return open;
 }
 
 static gboolean
@@ -311,11 +353,13 @@ keep_map (BedNotebook *notebook, const char *path, GError **error)
   return !path || (target && g_file_set_contents (target, text, -1, error));
 }
 
+/* @notebook: of a sheet, or NULL. */
 static int
-say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, gboolean in_json)
+say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, BedNotebook *notebook,
+     gboolean in_json)
 {
   if (in_json)
-    print_json (n, faults, plan->answer);
+    print_json (n, faults, plan->answer, notebook);
   else
     print_faults (faults);
   if (n < 0 && !in_json)
@@ -346,12 +390,18 @@ import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean
     print_columns (notebook);
   if (!keep_map (notebook, how->keep_map, &error))
     return bed_tool_fail (g_steal_pointer (&error));
-  if (print_questions (notebook, plan->path) > 0)
-    return BED_EXIT_WRONG;
+  if (bed_notebook_count_open (notebook) > 0)
+    {
+      if (in_json)
+        print_json (0, NULL, answer, notebook);
+      else
+        print_questions (notebook, plan->path);
+      return BED_EXIT_WRONG;
+    }
   int n = bed_csv_bring (farm, notebook, plan, &faults, &error);
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
-  return say (farm, plan, n, faults, in_json);
+  return say (farm, plan, n, faults, notebook, in_json);
 }
 
 static int
@@ -367,7 +417,7 @@ import (BedFarm *farm, BedImport *plan, gboolean in_json)
 
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
-  return say (farm, plan, n, faults, in_json);
+  return say (farm, plan, n, faults, NULL, in_json);
 }
 
 int
