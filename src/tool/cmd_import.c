@@ -244,7 +244,7 @@ take_matching (BedFarm *farm, BedNotebook *notebook, const Understanding *how, G
 {
   g_autofree char *kept = NULL;
 
-  if (how->map && !g_file_get_contents (how->map, &kept, NULL, error))
+  if (how->map && !g_file_get_contents (bed_tool_input (how->map), &kept, NULL, error))
     return FALSE;
   if (!how->map)
     kept = bed_csv_dup_matching (farm, notebook);
@@ -345,26 +345,45 @@ print_questions (BedNotebook *notebook, const char *path)
 }
 
 static gboolean
+is_piped (const char *path)
+{
+  return path && strcmp (path, "-") == 0;
+}
+
+static gboolean
 keep_map (BedNotebook *notebook, const char *path, GError **error)
 {
   g_autofree char *text = path ? bed_notebook_dup_matching (notebook) : NULL;
+  if (is_piped (path))
+    {
+      g_print ("%s", text);
+      return TRUE;
+    }
   g_autofree char *target = path ? bed_output_dup_target (path, BED_OUTPUT_MATCHING, error) : NULL;
 
   return !path || (target && g_file_set_contents (target, text, -1, error));
 }
 
+/* What standard output has. */
+typedef enum
+{
+  SAY_WORDS,
+  SAY_JSON,
+  SAY_MAP, /* --keep-map -: nothing but that */
+} Saying;
+
 /* @notebook: of a sheet, or NULL. */
 static int
 say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, BedNotebook *notebook,
-     gboolean in_json)
+     Saying saying)
 {
-  if (in_json)
+  if (saying == SAY_JSON)
     print_json (n, faults, plan->answer, notebook);
   else
     print_faults (faults);
-  if (n < 0 && !in_json)
+  if (n < 0 && saying != SAY_JSON)
     advise (plan, plan->answer);
-  if (n >= 0 && !in_json)
+  if (n >= 0 && saying == SAY_WORDS)
     {
       print_answer (farm, plan->answer);
       g_print (plan->mode == BED_IMPORT_DRY_RUN
@@ -376,7 +395,7 @@ say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, BedNotebook
 }
 
 static int
-import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean in_json)
+import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, Saying saying)
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
@@ -386,13 +405,13 @@ import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean
   plan->answer = answer;
   if (!notebook)
     return bed_tool_misused ("%s: %s", plan->path, error->message);
-  if (!in_json)
+  if (saying == SAY_WORDS)
     print_columns (notebook);
   if (!keep_map (notebook, how->keep_map, &error))
     return bed_tool_fail (g_steal_pointer (&error));
   if (bed_notebook_count_open (notebook) > 0)
     {
-      if (in_json)
+      if (saying == SAY_JSON)
         print_json (0, NULL, answer, notebook);
       else
         print_questions (notebook, plan->path);
@@ -401,11 +420,11 @@ import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean
   int n = bed_csv_bring (farm, notebook, plan, &faults, &error);
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
-  return say (farm, plan, n, faults, notebook, in_json);
+  return say (farm, plan, n, faults, notebook, saying);
 }
 
 static int
-import (BedFarm *farm, BedImport *plan, gboolean in_json)
+import (BedFarm *farm, BedImport *plan, Saying saying)
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
@@ -417,7 +436,7 @@ import (BedFarm *farm, BedImport *plan, gboolean in_json)
 
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
-  return say (farm, plan, n, faults, NULL, in_json);
+  return say (farm, plan, n, faults, NULL, saying);
 }
 
 int
@@ -469,11 +488,13 @@ bed_cmd_import (int argc, char **argv)
   if (sheet && strcmp (argv[2], "all") == 0)
     return bed_tool_misused (_ ("--sheet is of one workbook: name its kind of record and it in "
                                 "place of all and the folder."));
+  if (json && is_piped (how.keep_map))
+    return bed_tool_misused (_ ("The matching or JSON on standard output, not both."));
   if (skip && again)
     return bed_tool_misused (_ ("What is known is left out or added once more, not both."));
   BedImport plan = {
     .kind = bed_kind_from_name (argv[2]),
-    .path = strcmp (argv[3], "-") == 0 ? "/dev/stdin" : argv[3],
+    .path = bed_tool_input (argv[3]),
     .mode = dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE,
     .encoding = encoding ? bed_encoding_from_name (encoding) : BED_ENCODING_FOUND,
     .sheet = sheet,
@@ -486,5 +507,6 @@ bed_cmd_import (int argc, char **argv)
                                      : bed_tool_open_to_write (argv[1], &code);
   if (!farm)
     return code;
-  return foreign ? import_sheet (farm, &plan, &how, json) : import (farm, &plan, json);
+  Saying saying = json ? SAY_JSON : is_piped (how.keep_map) ? SAY_MAP : SAY_WORDS;
+  return foreign ? import_sheet (farm, &plan, &how, saying) : import (farm, &plan, saying);
 }
