@@ -5,6 +5,27 @@
 #include "model/farm/kinds.h"
 #include "tool/commands.h"
 
+static void
+say_exported (int n)
+{
+  g_print (ngettext ("%d record exported\n", "%d records exported\n", n), n);
+}
+
+/* To a file, or standard output, which has nothing but the records then. */
+static int
+export_kind (BedFarm *farm, BedKind kind, const char *output)
+{
+  g_autoptr (GError) error = NULL;
+  BedToolOutput to;
+
+  if (!bed_tool_begin_output (&to, output, "records.csv", &error))
+    return bed_tool_fail (g_steal_pointer (&error));
+  int n = bed_csv_export (farm, kind, to.path, &error);
+  if (n >= 0 && !to.folder)
+    say_exported (n);
+  return bed_tool_end_output (&to, n < 0 ? bed_tool_fail (g_steal_pointer (&error)) : BED_EXIT_OK);
+}
+
 int
 bed_cmd_export (int argc, char **argv)
 {
@@ -24,11 +45,12 @@ bed_cmd_export (int argc, char **argv)
   g_autoptr (BedFarm) farm = bed_tool_open (argv[1], &code);
   if (!farm)
     return code;
+  if (kind_name)
+    return export_kind (farm, kind, argv[2]);
   g_autoptr (GError) error = NULL;
-  int n = kind_name ? bed_csv_export (farm, kind, argv[2], &error)
-                    : bed_csv_export_all (farm, argv[2], &error);
+  int n = bed_csv_export_all (farm, argv[2], &error);
   if (n < 0)
     return bed_tool_fail (g_steal_pointer (&error));
-  g_print (ngettext ("%d record exported\n", "%d records exported\n", n), n);
+  say_exported (n);
   return BED_EXIT_OK;
 }

@@ -153,12 +153,56 @@ add_changes (JsonBuilder *json, const BedImportAnswer *answer)
 }
 
 static void
-print_json (int records, GPtrArray *faults, const BedImportAnswer *answer)
+add_choices (JsonBuilder *json, const BedNotebookQuestion *question)
+{
+  json_builder_set_member_name (json, "choices");
+  json_builder_begin_array (json);
+  for (guint i = 0; i < question->n_choices; i++)
+    {
+      json_builder_begin_object (json);
+      bed_tool_json_text (json, "answer", question->choices[i].key);
+      bed_tool_json_text (json, "label", question->choices[i].label);
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+}
+
+/* The open ones. */
+static void
+add_questions (JsonBuilder *json, BedNotebook *notebook)
+{
+  guint n;
+  const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
+
+  json_builder_set_member_name (json, "questions");
+  json_builder_begin_array (json);
+  for (guint i = 0; i < n; i++)
+    {
+      if (questions[i].answer)
+        continue;
+      json_builder_begin_object (json);
+      bed_tool_json_text (json, "key", questions[i].key);
+      bed_tool_json_text (json, "sentence", questions[i].sentence);
+      bed_tool_json_int (json, "line", questions[i].line);
+      bed_tool_json_int (json, "column", questions[i].column);
+      bed_tool_json_int (json, "count", questions[i].count);
+      add_choices (json, &questions[i]);
+      bed_tool_json_text (json, "typed", questions[i].typed);
+      bed_tool_json_text (json, "offer", questions[i].offer);
+      json_builder_end_object (json);
+    }
+  json_builder_end_array (json);
+}
+
+static void
+print_json (int records, GPtrArray *faults, const BedImportAnswer *answer, BedNotebook *notebook)
 {
   g_autoptr (JsonBuilder) json = json_builder_new ();
 
   json_builder_begin_object (json);
   bed_tool_json_int (json, "records", MAX (records, 0));
+  if (notebook)
+    add_questions (json, notebook);
   add_kinds (json, answer);
   add_changes (json, answer);
   add_faults (json, faults);
@@ -204,7 +248,7 @@ take_matching (BedFarm *farm, BedNotebook *notebook, const Understanding *how, G
 {
   g_autofree char *kept = NULL;
 
-  if (how->map && !g_file_get_contents (how->map, &kept, NULL, error))
+  if (how->map && !g_file_get_contents (bed_tool_input (how->map), &kept, NULL, error))
     return FALSE;
   if (!how->map)
     kept = bed_csv_dup_matching (farm, notebook);
@@ -284,10 +328,10 @@ print_columns (BedNotebook *notebook)
 }
 
 /* The open questions, on standard error, with what may be answered. */
-static guint
+static void
 print_questions (BedNotebook *notebook, const char *path)
 {
-  guint n, open = 0;
+  guint n;
   const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
 
   for (guint i = 0; i < n; i++)
@@ -295,7 +339,6 @@ print_questions (BedNotebook *notebook, const char *path)
       const BedNotebookQuestion *question = &questions[i];
       if (question->answer)
         continue;
-      open++;
       g_printerr ("%s:%u:%u: %s\n", path, question->line, question->column, question->sentence);
       for (guint c = 0; c < question->n_choices; c++)
         g_printerr ("  --answer '%s=%s'  %s\n", question->key, question->choices[c].key,
@@ -303,28 +346,48 @@ print_questions (BedNotebook *notebook, const char *path)
       if (question->typed)
         g_printerr ("  --answer '%s=…'  %s\n", question->key, question->typed);
     }
-  return open;
+}
+
+static gboolean
+is_piped (const char *path)
+{
+  return path && strcmp (path, "-") == 0;
 }
 
 static gboolean
 keep_map (BedNotebook *notebook, const char *path, GError **error)
 {
   g_autofree char *text = path ? bed_notebook_dup_matching (notebook) : NULL;
+  if (is_piped (path))
+    {
+      g_print ("%s", text);
+      return TRUE;
+    }
   g_autofree char *target = path ? bed_output_dup_target (path, BED_OUTPUT_MATCHING, error) : NULL;
 
   return !path || (target && g_file_set_contents (target, text, -1, error));
 }
 
-static int
-say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, gboolean in_json)
+/* What standard output has. */
+typedef enum
 {
-  if (in_json)
-    print_json (n, faults, plan->answer);
+  SAY_WORDS,
+  SAY_JSON,
+  SAY_MAP, /* --keep-map -: nothing but that */
+} Saying;
+
+/* @notebook: of a sheet, or NULL. */
+static int
+say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, BedNotebook *notebook,
+     Saying saying)
+{
+  if (saying == SAY_JSON)
+    print_json (n, faults, plan->answer, notebook);
   else
     print_faults (faults);
-  if (n < 0 && !in_json)
+  if (n < 0 && saying != SAY_JSON)
     advise (plan, plan->answer);
-  if (n >= 0 && !in_json)
+  if (n >= 0 && saying == SAY_WORDS)
     {
       print_answer (farm, plan->answer);
       g_print (plan->mode == BED_IMPORT_DRY_RUN
@@ -336,7 +399,7 @@ say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, gboolean in
 }
 
 static int
-import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean in_json)
+import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, Saying saying)
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
@@ -346,20 +409,26 @@ import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, gboolean
   plan->answer = answer;
   if (!notebook)
     return bed_tool_misused ("%s: %s", plan->path, error->message);
-  if (!in_json)
+  if (saying == SAY_WORDS)
     print_columns (notebook);
   if (!keep_map (notebook, how->keep_map, &error))
     return bed_tool_fail (g_steal_pointer (&error));
-  if (print_questions (notebook, plan->path) > 0)
-    return BED_EXIT_WRONG;
+  if (bed_notebook_count_open (notebook) > 0)
+    {
+      if (saying == SAY_JSON)
+        print_json (0, NULL, answer, notebook);
+      else
+        print_questions (notebook, plan->path);
+      return BED_EXIT_WRONG;
+    }
   int n = bed_csv_bring (farm, notebook, plan, &faults, &error);
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
-  return say (farm, plan, n, faults, in_json);
+  return say (farm, plan, n, faults, notebook, saying);
 }
 
 static int
-import (BedFarm *farm, BedImport *plan, gboolean in_json)
+import (BedFarm *farm, BedImport *plan, Saying saying)
 {
   g_autoptr (GPtrArray) faults = NULL;
   g_autoptr (GError) error = NULL;
@@ -371,7 +440,7 @@ import (BedFarm *farm, BedImport *plan, gboolean in_json)
 
   if (n < 0 && !has_error (faults))
     return bed_tool_fail (g_steal_pointer (&error));
-  return say (farm, plan, n, faults, in_json);
+  return say (farm, plan, n, faults, NULL, saying);
 }
 
 int
@@ -423,11 +492,13 @@ bed_cmd_import (int argc, char **argv)
   if (sheet && strcmp (argv[2], "all") == 0)
     return bed_tool_misused (_ ("--sheet is of one workbook: name its kind of record and it in "
                                 "place of all and the folder."));
+  if (json && is_piped (how.keep_map))
+    return bed_tool_misused (_ ("The matching or JSON on standard output, not both."));
   if (skip && again)
     return bed_tool_misused (_ ("What is known is left out or added once more, not both."));
   BedImport plan = {
     .kind = bed_kind_from_name (argv[2]),
-    .path = strcmp (argv[3], "-") == 0 ? "/dev/stdin" : argv[3],
+    .path = bed_tool_input (argv[3]),
     .mode = dry_run ? BED_IMPORT_DRY_RUN : BED_IMPORT_WRITE,
     .encoding = encoding ? bed_encoding_from_name (encoding) : BED_ENCODING_FOUND,
     .sheet = sheet,
@@ -440,5 +511,6 @@ bed_cmd_import (int argc, char **argv)
                                      : bed_tool_open_to_write (argv[1], &code);
   if (!farm)
     return code;
-  return foreign ? import_sheet (farm, &plan, &how, json) : import (farm, &plan, json);
+  Saying saying = json ? SAY_JSON : is_piped (how.keep_map) ? SAY_MAP : SAY_WORDS;
+  return foreign ? import_sheet (farm, &plan, &how, saying) : import (farm, &plan, saying);
 }

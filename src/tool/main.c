@@ -11,7 +11,7 @@ const BedCommand bed_commands[] = {
   { "new", "FILE", N_ ("Make a new farm file"), bed_cmd_new },
   { "demo", "FILE", N_ ("Make a farm file with an invented farm in it"), bed_cmd_demo },
   { "import", "FILE KIND|all|sheet CSV|DIR",
-    N_ ("Read records, or a sheet of your own, from CSV, .xlsx or .ods, all or nothing"),
+    N_ ("Read records, or a sheet of your own (CSV, .xlsx, .ods), all or nothing"),
     bed_cmd_import },
   { "export", "FILE DIR", N_ ("Write every kind of record to CSV"), bed_cmd_export },
   { "report", "FILE", N_ ("Write the workbook of a season"), bed_cmd_report },
@@ -45,6 +45,18 @@ const BedCommand bed_commands[] = {
   { NULL },
 };
 
+/* Spaces from the end of a usage, in letters, to where the longest ends. */
+static int
+count_spaces (const BedCommand *of)
+{
+  glong longest = 0;
+
+  for (const BedCommand *command = bed_commands; command->name; command++)
+    if (command->help)
+      longest = MAX (longest, g_utf8_strlen (command->usage, -1));
+  return (int) (longest - g_utf8_strlen (of->usage, -1));
+}
+
 static int
 print_help (void)
 {
@@ -53,7 +65,8 @@ print_help (void)
               "usage are wrong, every fault is listed; 2: it could not run.\n\n"));
   for (const BedCommand *command = bed_commands; command->name; command++)
     if (command->help)
-      g_print ("  %-8s %-24s %s\n", command->name, command->usage, _ (command->help));
+      g_print ("  %-8s %s%*s  %s\n", command->name, command->usage, count_spaces (command), "",
+               _ (command->help));
   g_print (_ ("\nbedlog-tool COMMAND --help tells more about one.\n"));
   return BED_EXIT_OK;
 }

@@ -262,6 +262,12 @@ bed_tool_read_season (BedFarm *farm, const char *text, int *season)
          == BED_EXIT_OK;
 }
 
+const char *
+bed_tool_input (const char *input)
+{
+  return g_str_equal (input, "-") ? "/dev/stdin" : input;
+}
+
 gboolean
 bed_tool_begin_output (BedToolOutput *to, const char *output, const char *name, GError **error)
 {

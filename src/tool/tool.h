@@ -72,6 +72,9 @@ const char *bed_tool_find_choice (const BedField *field, const char *word);
  * none, or the farm has no record of it. */
 gboolean bed_tool_read_season (BedFarm *farm, const char *text, int *season);
 
+/* Where to read what @input names: there, or for "-" standard input. Borrowed. */
+const char *bed_tool_input (const char *input);
+
 /* Where to write what -o @output asks for: there, or for "-" into a file of that @name in a folder
  * of its own, of which bed_tool_end_output() makes standard output. */
 typedef struct

@@ -572,6 +572,8 @@ test_differs (Scene *scene, gconstpointer data)
           app_find_button (page, left > 1 ? "Leave them as they are" : "Change them"), "clicked");
       g_assert_true (await_button (page, "Bring in"));
       g_assert_nonnull (app_find_label (page, left > 1 ? "1 stays as it is" : "1 is changed"));
+      g_assert_true (gtk_window_get_focus (GTK_WINDOW (window))
+                     == app_find_button (page, "Bring in"));
       g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
       g_assert_true (await_button (page, "See what was added"));
       g_assert_cmpint (count_drilled (scene), ==, before - (left == 1));

@@ -3,37 +3,11 @@
  * and the records are those it counted. */
 #include "fuzz.h"
 #include "fuzz_farm.h"
+#include "fuzz_sheet.h"
 #include "model/farm/kinds.h"
 #include "model/notebook/notebook.h"
 
 static BedFarm *farm;
-
-/* Each question has an answer that can be given, and a place in the sheet. */
-static void
-answer_all (BedNotebook *notebook, guint seed)
-{
-  for (guint round = 0; round < 12; round++)
-    {
-      guint n;
-      const BedNotebookQuestion *questions = bed_notebook_get_questions (notebook, &n);
-      if (n == 0 || questions[0].answer)
-        return;
-      const BedNotebookQuestion *first = &questions[0];
-      g_assert_true (g_utf8_validate (first->sentence, -1, NULL));
-      g_assert_cmpuint (first->count, >, 0);
-      g_assert_true (first->n_choices > 0 || first->typed);
-      g_autofree char *key = g_strdup (first->key);
-      g_autofree char *answer = first->n_choices > 0
-                                    ? g_strdup (first->choices[seed % first->n_choices].key)
-                                    : g_strdup (first->offer ? first->offer : "2024-05-01");
-      g_autoptr (GError) error = NULL;
-      if (!bed_notebook_answer (notebook, key, answer, &error))
-        {
-          fuzz_assert_said (error);
-          return;
-        }
-    }
-}
 
 static void
 look_at_columns (BedNotebook *notebook)
@@ -97,24 +71,16 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
     return 0;
   if (!farm)
     farm = fuzz_farm_new ("notebook.bedlog", 5);
-  g_autoptr (GBytes) bytes = g_bytes_new (data + 1, size - 1);
-  g_autoptr (GError) error = NULL;
-  BedRows *rows = bed_rows_open_bytes (bytes, NULL, &error);
-  if (!rows)
-    return 0;
-  g_autoptr (BedNotebook) notebook = bed_notebook_new (farm, rows, &error);
+  g_autoptr (BedNotebook) notebook = fuzz_notebook_new (farm, data + 1, size - 1);
   if (!notebook)
-    {
-      fuzz_assert_said (error);
-      return 0;
-    }
+    return 0;
   guint n;
   const BedKind *kinds = bed_notebook_get_kinds (notebook, &n);
   if (data[0] & 1)
     bed_notebook_set_kind (notebook, kinds[data[0] / 2 % n], NULL);
   if (data[0] & 64)
     bed_notebook_set_aside (notebook, data[0] % 8, BED_ASIDE_NOT, NULL);
-  answer_all (notebook, data[0]);
+  fuzz_answer_all (notebook, data[0]);
   look_at_columns (notebook);
   if (bed_notebook_read_all (notebook, NULL, NULL))
     stream (notebook);

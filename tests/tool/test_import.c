@@ -144,6 +144,13 @@ test_sheet (Tool *tool, gconstpointer data)
   tool_fails (tool, 1, "can be read two ways", "import", FARM, "sheet", "./crop.csv");
   g_assert_nonnull (strstr (tool->err, "--answer 'need:batch.method=drilled'"));
   g_assert_nonnull (strstr (tool->out, "Fresh mass               lb"));
+  tool_fails (tool, 1, "can be read", "import", FARM, "sheet", "./crop.csv", "--keep-map", "-");
+  g_assert_true (g_str_has_prefix (tool->out, "[matching]\nkind=pick\n"));
+  tool_fails (tool, 1, "", "import", FARM, "sheet", "./crop.csv", "--json");
+  g_assert_cmpstr (tool->err, ==, "");
+  g_assert_nonnull (strstr (tool->out, "\"key\" : \"need:batch.method\""));
+  g_assert_nonnull (strstr (tool->out, "\"answer\" : \"drilled\""));
+  g_assert_nonnull (strstr (tool->out, "\"typed\" : \"A date\""));
   tool_fails (tool, 1, "is no order of dates", "import", FARM, "sheet", "./crop.csv", "--dates",
               "dym");
   tool_does (tool, "import", FARM, "sheet", "./crop.csv", "--dates", "DMY", "--answer",

@@ -3,7 +3,16 @@
 
 #include <string.h>
 
-/* The commands that --help lists. */
+/* Where the words about a command begin, in letters. */
+static glong
+find_words (const char *line)
+{
+  const char *gap = g_strrstr (line, "  ");
+
+  return gap ? g_utf8_pointer_to_offset (line, gap) : 0;
+}
+
+/* The commands that --help lists, one below the other. */
 static GPtrArray *
 list_commands (Tool *tool)
 {
@@ -11,9 +20,14 @@ list_commands (Tool *tool)
 
   tool_does (tool, "--help");
   g_auto (GStrv) lines = g_strsplit (tool->out, "\n", -1);
+  glong at = 0;
   for (char **line = lines; *line; line++)
     if (g_str_has_prefix (*line, "  ") && g_ascii_isalpha ((*line)[2]))
-      g_ptr_array_add (names, g_strndup (*line + 2, strcspn (*line + 2, " ")));
+      {
+        g_ptr_array_add (names, g_strndup (*line + 2, strcspn (*line + 2, " ")));
+        at = at ? at : find_words (*line);
+        g_assert_cmpint (find_words (*line), ==, at);
+      }
   g_assert_cmpuint (names->len, >, 15);
   return names;
 }

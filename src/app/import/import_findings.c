@@ -33,9 +33,9 @@ add_section (BedImportFindings *self, const char *heading)
 }
 
 static GtkWidget *
-top (GtkWidget *widget)
+middle (GtkWidget *widget)
 {
-  gtk_widget_set_valign (widget, GTK_ALIGN_START);
+  gtk_widget_set_valign (widget, GTK_ALIGN_CENTER);
   return widget;
 }
 
@@ -130,10 +130,10 @@ show_faults (BedImportFindings *self, GPtrArray *faults, BedFaultSeverity severi
       if (!grid)
         grid = add_section (self, heading);
       gtk_widget_set_hexpand (words, TRUE);
-      gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (place, "dim-label")), 0, row, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), middle (bed_label_new (place, "dim-label")), 0, row, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), words, 1, row, 1, 1);
       if (severity == BED_FAULT_ERROR && fault->line)
-        gtk_grid_attach (GTK_GRID (grid), top (make_aside (self, fault->line)), 2, row, 1, 1);
+        gtk_grid_attach (GTK_GRID (grid), middle (make_aside (self, fault->line)), 2, row, 1, 1);
       row++;
     }
 }
@@ -152,24 +152,31 @@ add_change (GtkWidget *grid, const BedImportChange *change, int row)
 }
 
 static void
+decide (BedImportFindings *self, BedImportDiffers differs)
+{
+  bed_import_sheet_set_differs (self->sheet, differs);
+  g_signal_emit_by_name (self, "decided");
+}
+
+static void
 change_cb (BedImportFindings *self)
 {
-  bed_import_sheet_set_differs (self->sheet, BED_DIFFERS_AMENDED);
+  decide (self, BED_DIFFERS_AMENDED);
 }
 
 static void
 leave_cb (BedImportFindings *self)
 {
-  bed_import_sheet_set_differs (self->sheet, BED_DIFFERS_LEFT);
+  decide (self, BED_DIFFERS_LEFT);
 }
 
 static void
 add_choice (BedImportFindings *self)
 {
   static const char *const words[] = {
-    [BED_DIFFERS_REFUSED] = N_ ("Change it in the farm?"),
-    [BED_DIFFERS_AMENDED] = N_ ("It is changed in the farm."),
-    [BED_DIFFERS_LEFT] = N_ ("It stays in the farm as it is."),
+    [BED_DIFFERS_REFUSED] = N_ ("Change them in the farm?"),
+    [BED_DIFFERS_AMENDED] = N_ ("They are changed in the farm."),
+    [BED_DIFFERS_LEFT] = N_ ("They stay in the farm as they are."),
   };
   BedImportDiffers differs = bed_import_sheet_get_differs (self->sheet);
   GtkWidget *box = bed_row_new (12, bed_label_new (_ (words[differs]), NULL), NULL);
@@ -223,10 +230,10 @@ show_preview (BedImportFindings *self, GPtrArray *previews)
         grid = add_section (self, _ ("Rows, and what becomes of them"));
       gtk_widget_set_hexpand (ours, TRUE);
       gtk_widget_set_hexpand (theirs, TRUE);
-      gtk_grid_attach (GTK_GRID (grid), top (bed_label_new (line, "dim-label")), 0, i, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), top (theirs), 1, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), middle (bed_label_new (line, "dim-label")), 0, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), middle (theirs), 1, i, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), ours, 2, i, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), top (make_aside (self, preview->line)), 3, i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), middle (make_aside (self, preview->line)), 3, i, 1, 1);
     }
 }
 
@@ -243,6 +250,7 @@ bed_import_findings_class_init (BedImportFindingsClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = bed_import_findings_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  bed_signal_new (G_TYPE_FROM_CLASS (klass), "decided", 0);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "import.aside", NULL, aside_action_cb);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_Delete, 0, "import.aside",
                                        NULL);

@@ -143,6 +143,7 @@ make_sheet (BedImportPage *self)
   self->columns = bed_import_columns_new ();
   self->questions = bed_import_questions_new ();
   self->findings = bed_import_findings_new ();
+  g_signal_connect_swapped (self->findings, "decided", G_CALLBACK (answered_cb), self);
   self->foot = bed_import_foot_new (bed_page_get_farm (BED_PAGE (self)));
   g_signal_connect_swapped (self->columns, "look", G_CALLBACK (look_cb), self);
   g_signal_connect_swapped (self->questions, "all-answered", G_CALLBACK (answered_cb), self);

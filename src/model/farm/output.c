@@ -165,7 +165,9 @@ bed_output_dup_target (const char *path, BedOutputKind kind, GError **error)
   g_autofree char *target = exists && S_ISLNK (there.st_mode) ? realpath (path, NULL)
                                                               : g_strdup (path);
 
-  if (!target || (exists && g_stat (target, &there) != 0))
+  if (strcmp (path, "-") == 0)
+    reason = N_ ("%s is standard output, where this cannot be written. Give a name.");
+  else if (!target || (exists && g_stat (target, &there) != 0))
     reason = N_ ("%s is a link that leads nowhere. Give another name.");
   else if (is_beside_database (target))
     reason = N_ ("%s is kept for the farm beside it. Give another name.");
