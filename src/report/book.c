@@ -38,7 +38,8 @@ typedef struct
 
 static const Dimension dimensions[BED_N_CELLS] = {
   [BED_BOOK_CELL_TEXT] = { "@" },
-  [BED_BOOK_CELL_DATE] = { "yyyy-mm-dd" },
+  [BED_BOOK_CELL_DATE] = { "d mmm yyyy" }, /* in this order, or the farm's country's */
+  [BED_BOOK_CELL_MOMENT] = { "d mmm yyyy hh:mm" },
   [BED_BOOK_CELL_COUNT] = { OR_DASH },
   [BED_BOOK_CELL_YEAR] = { "0" },
   [BED_BOOK_CELL_NUMBER] = { "N", 2 },
@@ -65,7 +66,7 @@ set_sides (lxw_format *format, BedBookCell cell)
   format_set_font_size (format, 9);
   format_set_font_color (format, INK);
   format_set_align (format, LXW_ALIGN_VERTICAL_CENTER);
-  if (cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE)
+  if (bed_cell_is_text (cell))
     {
       format_set_indent (format, 1);
       format_set_text_wrap (format);
@@ -102,6 +103,20 @@ set_style (lxw_format *format, BedStyle style)
     default:
       g_assert_not_reached ();
     }
+}
+
+/* The day stands where the farm's country has it; the month is a word, so that nobody can mistake
+ * one for the other. */
+static const char *
+pattern_of (BedBook *book, BedBookCell cell)
+{
+  gboolean month_first = bed_farm_get_notation (book->farm)->system == BED_SYSTEM_US;
+
+  if (month_first && cell == BED_BOOK_CELL_DATE)
+    return "mmm d, yyyy";
+  if (month_first && cell == BED_BOOK_CELL_MOMENT)
+    return "mmm d, yyyy hh:mm";
+  return dimensions[cell].number;
 }
 
 static char *
@@ -290,6 +305,7 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
   book->kept
       = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) bed_kept_free);
   book->strings = g_string_chunk_new (4096);
+  book->american = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
   book->workbook = workbook_new_opt (path, &options);
   if (!book->workbook)
     {
@@ -353,7 +369,7 @@ bed_book_format (BedBook *book, BedBookCell cell, BedStyle style, int decimals)
   if (*format)
     return *format;
   *format = workbook_add_format (book->workbook);
-  number = dup_number_format (d->number, n);
+  number = dup_number_format (pattern_of (book, cell), n);
   set_sides (*format, cell);
   set_style (*format, style);
   format_set_num_format (*format, number);
@@ -375,7 +391,7 @@ bed_book_said (BedBook *book, BedBookCell cell, double stored, int *decimals)
     return said;
   double number = bed_measure_to_said (measures[cell], bed_farm_get_notation (book->farm),
                                        (gint64) stored, decimals);
-  return cell == BED_BOOK_CELL_LENGTH ? number : said;
+  return cell == BED_BOOK_CELL_PERCENT ? said : number;
 }
 
 void
@@ -438,6 +454,30 @@ bed_book_ask (BedBook *book, const char *sql, BedBookCell cell)
   if (bed_query_next (q) && !bed_query_is_null (q, 0))
     value = bed_query_real (q, 0) / book->factors[cell];
   return bed_query_finish (q, book->error ? NULL : &book->error) ? value : NAN;
+}
+
+gboolean
+bed_cell_is_text (BedBookCell cell)
+{
+  return cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE || cell == BED_BOOK_CELL_MOMENT;
+}
+
+const char *
+bed_book_word (BedBook *book, const char *text)
+{
+  static const char *const spellings[][2] = { { "abour", "abor" },  { "olour", "olor" },
+                                              { "mould", "mold" },  { "litre", "liter" },
+                                              { "metre", "meter" }, { "grey", "gray" } };
+  const char *word = _ (text);
+
+  /* Translated, it is no English. */
+  if (!book->american || word != text)
+    return word;
+  g_autoptr (GString) spelled = g_string_new (word);
+  guint n = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (spellings); i++)
+    n += g_string_replace (spelled, spellings[i][0], spellings[i][1], 0);
+  return n ? g_string_chunk_insert_const (book->strings, spelled->str) : word;
 }
 
 gint64

@@ -60,6 +60,7 @@ typedef struct
   GHashTable *sums;               /* name -> BedSums */
   GHashTable *ranges;             /* name -> "=Picks!$F$5:$F$9" */
   GHashTable *kept;               /* name -> BedKept, report/kept.h */
+  gboolean american;              /* English is spelled so */
   GStringChunk *strings;
   const char *doing;
   gint64 rows_done;
@@ -77,9 +78,9 @@ gboolean bed_book_end (BedBook *book, GError **error);
 lxw_format *bed_book_format (BedBook *book, BedBookCell cell, BedStyle style, int decimals);
 
 /* What is stored as the number of a cell that holds a typed value, and in @decimals those it was
- * typed with (science/units.h); parts of a whole are not typed and come with the usual ones.
- * Lengths are as they were typed. Masses stay whole milligrams, shown as typed: they are added up,
- * and the sums must be those of the pages to the last digit shown. */
+ * typed with (science/units.h): 11 lb, not the 10.9999998 of whole milligrams; parts of a whole are
+ * not typed and come with the usual ones. Sums of them differ from those of milligrams by less
+ * than half a milligram each: tests/report/agree.py. */
 double bed_book_said (BedBook *book, BedBookCell cell, double stored, int *decimals);
 
 /* Notes a failure of libxlsxwriter; TRUE when all is well so far. */
@@ -109,6 +110,12 @@ BedQuery *bed_book_query (BedBook *book, const char *sql);
 
 /* The answer of a question in @cell's shown unit; NAN for NULL. */
 double bed_book_ask (BedBook *book, const char *sql, BedBookCell cell);
+
+/* Whether cells of the kind are text, or days, which are put where text is. */
+gboolean bed_cell_is_text (BedBookCell cell);
+
+/* Our own words (never people's) translated, and spelled as in the farm's country. Borrowed. */
+const char *bed_book_word (BedBook *book, const char *text);
 
 /* Whole units shown: 100 for cents. */
 gint64 bed_book_minor_units (BedBook *book);

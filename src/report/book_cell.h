@@ -4,7 +4,8 @@
 typedef enum
 {
   BED_BOOK_CELL_TEXT,
-  BED_BOOK_CELL_DATE, /* stored as text */
+  BED_BOOK_CELL_DATE,   /* stored as text */
+  BED_BOOK_CELL_MOMENT, /* stored as text */
   BED_BOOK_CELL_COUNT,
   BED_BOOK_CELL_YEAR,
   BED_BOOK_CELL_NUMBER,         /* plain, two decimals */

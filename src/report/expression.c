@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#define EQUALS "\"=\"&" /* before a cell in a condition */
+
 typedef enum
 {
   PIECE_TEXT,
@@ -103,7 +105,8 @@ append_number (GString *text, guint number)
   g_string_append_len (text, digits + i, sizeof digits - i);
 }
 
-/* A name with a star in it means itself in a condition, not all names like it. */
+/* A name with a star in it means itself in a condition, not all names like it. Behind "=" Gnumeric
+ * takes stars and tildes as they stand, alone it reads them as the others do. */
 static gboolean
 is_wild (const Piece *piece, const BedScope *scope)
 {
@@ -116,6 +119,9 @@ append_piece (BedExpression *self, const Piece *piece, const BedScope *scope)
 {
   gboolean wild = is_wild (piece, scope);
 
+  if (wild && g_str_has_suffix (self->text->str, EQUALS)
+      && !strchr ("<>=", *scope->texts[piece->column]))
+    g_string_truncate (self->text, self->text->len - strlen (EQUALS));
   if (wild)
     g_string_append (self->text, "SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(");
   g_string_append_len (self->text, self->literals->str + piece->from, piece->length);

@@ -1,5 +1,7 @@
 #include "report/kept.h"
 
+#include "report/book.h"
+
 #include <math.h>
 
 struct _BedIndex
@@ -95,7 +97,7 @@ bed_kept_new (BedBookCell cell)
 {
   BedKept *kept = g_new0 (BedKept, 1);
 
-  if (cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE)
+  if (bed_cell_is_text (cell))
     kept->texts = g_ptr_array_new ();
   else
     kept->numbers = g_array_new (FALSE, FALSE, sizeof (double));

@@ -33,6 +33,15 @@ read_digits (const char *text, int n)
   return value;
 }
 
+/* T12:30 behind the day, as a part of it; 0 where there is none. */
+static double
+read_time (const char *time)
+{
+  int hour = *time ? read_digits (time + 1, 2) : 0, minute = *time ? read_digits (time + 4, 2) : 0;
+
+  return (hour * 60 + minute) / 1440.0;
+}
+
 /* Days since 1899-12-30, how spreadsheets count days after February 1900. By hand:
  * a workbook has a hundred thousand dates, and sscanf() takes its time. */
 static gboolean
@@ -42,7 +51,9 @@ read_serial (const char *date, double *serial)
   int year, month, day;
   GDate d;
 
-  if (strlen (date) != 10)
+  gsize length = strlen (date);
+
+  if (length != 10 && length != 16)
     return FALSE;
   year = read_digits (date, 4);
   month = read_digits (date + 5, 2);
@@ -51,7 +62,7 @@ read_serial (const char *date, double *serial)
     return FALSE;
   g_date_clear (&d, 1);
   g_date_set_dmy (&d, day, month, year);
-  *serial = g_date_get_julian (&d) - zero;
+  *serial = g_date_get_julian (&d) - zero + read_time (date + 10);
   return TRUE;
 }
 

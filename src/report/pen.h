@@ -15,7 +15,7 @@ typedef struct
   lxw_col_t used;       /* columns printed */
   int width;            /* of them all, characters */
   gboolean two_wide;    /* on two pages side by side */
-  char date[12];        /* the last one written, and its day number */
+  char date[20];        /* the last one written, and its day number */
   double serial;
 } BedPen;
 
@@ -34,7 +34,7 @@ void bed_pen_number (BedPen *pen, lxw_col_t column, double value, lxw_format *fo
 void bed_pen_live (BedPen *pen, lxw_col_t column, const char *formula, double value,
                    lxw_format *format);
 
-/* YYYY-MM-DD as a day number; what is no date stays text. */
+/* YYYY-MM-DD, a time of day behind it or not, as a day number; what is no date stays text. */
 void bed_pen_date (BedPen *pen, lxw_col_t column, const char *date, lxw_format *format);
 
 /* Returns the value it wrote. */
@@ -69,5 +69,5 @@ void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBoo
 int bed_book_column_width (BedBook *book, const BedBookColumn *column);
 void bed_pen_table (BedPen *pen, const BedBlock *block);
 void bed_pen_figure (BedPen *pen, const BedBookFigure *figure);
-const char *bed_book_figure_get_label (const BedBookFigure *figure); /* translated, borrowed */
+const char *bed_book_figure_get_label (BedBook *book, const BedBookFigure *figure); /* translated */
 gboolean bed_book_figure_is_heading (const BedBookFigure *figure);

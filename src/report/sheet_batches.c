@@ -4,9 +4,9 @@
 
 static const BedBookColumn batch_columns[] = {
   BED_COLUMN_OF ("batch.code", 9, .name = "code"),
-  BED_COLUMN_OF ("batch.inoculated_on", 11, .title = N_ ("Inoculated")),
-  BED_COLUMN (N_ ("Wood"), TEXT, 17),
-  BED_COLUMN (N_ ("Strain"), TEXT, 17),
+  BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated")),
+  BED_COLUMN (N_ ("Wood"), TEXT, 20),
+  BED_COLUMN (N_ ("Strain"), TEXT, 24),
   BED_COLUMN (N_ ("Logs"), COUNT, 7, .name = "logs",
               .expression = "COUNTIFS(Logs_batch,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("In the season"), COUNT, 8, .name = "in_season",

@@ -7,25 +7,17 @@
  * start from. */
 #define BEARING_YEARS "4"
 
-#define IN_SEASON(day) " " day " >= ?1 AND " day " < ?2 "
-#define SOLD(what, test)                                                                           \
-  "SELECT coalesce (sum (n." what "), 0) FROM line n JOIN sale v ON v.id = n.sale WHERE " test     \
-  " AND" IN_SEASON ("v.sold_on")
-#define BOUGHT(test)                                                                               \
-  "SELECT coalesce (sum (amount), 0) FROM purchase WHERE " test " AND" IN_SEASON ("bought_on")
-
 #define IN_CATEGORY(key) "SUMIFS(Purchases_amount,Purchases_category,{purchase.category." key "}"
 #define OVERHEAD(key) IN_CATEGORY (key) ",Purchases_scope,{purchase.scope.overhead})"
 
 /* What grows with the crop is a variable cost, whatever it was entered for; of the rest,
  * what was entered as overhead is a fixed one. */
 #define VARIABLE(label, key)                                                                       \
-  BED_FIGURE (label, MONEY, .name = "Cost_" key, .formula = IN_CATEGORY (key) ")",                 \
-              .sql = BOUGHT ("category = '" key "'"))
+  BED_FIGURE (label, MONEY, .name = "Cost_" key, .expression = IN_CATEGORY (key) ")")
 #define VARIABLE_PART(label, key)                                                                  \
-  BED_FIGURE (label, MONEY, .name = "Cost_" key,                                                   \
-              .formula = IN_CATEGORY (key) ",Purchases_scope,\"<>\"&{purchase.scope.overhead})",   \
-              .sql = BOUGHT ("category = '" key "' AND scope <> 'overhead'"))
+  BED_FIGURE (                                                                                     \
+      label, MONEY, .name = "Cost_" key,                                                           \
+      .expression = IN_CATEGORY (key) ",Purchases_scope,\"<>\"&{purchase.scope.overhead})")
 
 #define BY_LOG(figure) figure "/SUM(Logs_in_season)"
 
@@ -40,11 +32,9 @@ static const BedBookFigure figures[] = {
 
   BED_FIGURE_HEADING (N_ ("Returns")),
   BED_FIGURE (N_ ("Sold fresh"), MONEY, .name = "Income_fresh",
-              .formula = "SUMIFS(Sales_price,Sales_form,{line.form.fresh})",
-              .sql = SOLD ("price", "n.form = 'fresh' AND n.\"use\" = 'sold'")),
+              .expression = "SUMIFS(Sales_price,Sales_form,{line.form.fresh})"),
   BED_FIGURE (N_ ("Sold dried"), MONEY, .name = "Income_dried",
-              .formula = "SUMIFS(Sales_price,Sales_form,{line.form.dried})",
-              .sql = SOLD ("price", "n.form = 'dried' AND n.\"use\" = 'sold'")),
+              .expression = "SUMIFS(Sales_price,Sales_form,{line.form.dried})"),
   BED_FIGURE (N_ ("Gross returns"), MONEY, .name = "Gross_returns", .style = BED_STYLE_STRONG,
               .expression = "Income_fresh+Income_dried"),
 
@@ -76,10 +66,8 @@ static const BedBookFigure figures[] = {
               .expression = "SUM(Equipment_capital)*Interest_rate",
               .note = N_ ("on the mean of price and worth at the end")),
   BED_FIGURE (N_ ("Overhead"), MONEY, .name = "Overhead",
-              .formula = OVERHEAD ("tools") "+" OVERHEAD ("yard") "+" OVERHEAD (
+              .expression = OVERHEAD ("tools") "+" OVERHEAD ("yard") "+" OVERHEAD (
                   "certification") "+" OVERHEAD ("other"),
-              .sql = BOUGHT ("scope = 'overhead'"
-                             " AND category IN ('tools', 'yard', 'certification', 'other')"),
               .note = N_ ("tools, yard, certification and other bought for the whole farm")),
   BED_FIGURE (N_ ("Fixed costs"), MONEY, .name = "Fixed_costs", .style = BED_STYLE_STRONG,
               .expression = "Depreciation+Interest+Overhead"),
@@ -115,13 +103,11 @@ static const BedBookFigure level_figures[] = {
 
   BED_FIGURE_HEADING (N_ ("Where money in and out are level")),
   BED_FIGURE (N_ ("Sold fresh"), MASS, .name = "Mass_sold",
-              .formula = "SUMIFS(Sales_mass,Sales_form,{line.form.fresh},"
-                         "Sales_use,{line.use.sold})",
-              .sql = SOLD ("mass", "n.form = 'fresh' AND n.\"use\" = 'sold'")),
+              .expression = "SUMIFS(Sales_mass,Sales_form,{line.form.fresh},"
+                            "Sales_use,{line.use.sold})"),
   BED_FIGURE (N_ ("Sold dried"), MASS, .name = "Mass_sold_dried",
-              .formula = "SUMIFS(Sales_mass,Sales_form,{line.form.dried},"
-                         "Sales_use,{line.use.sold})",
-              .sql = SOLD ("mass", "n.form = 'dried' AND n.\"use\" = 'sold'")),
+              .expression = "SUMIFS(Sales_mass,Sales_form,{line.form.dried},"
+                            "Sales_use,{line.use.sold})"),
   BED_FIGURE (N_ ("Price received"), MONEY_PER_MASS, .expression = "Income_fresh/Mass_sold"),
   BED_FIGURE (N_ ("Price that pays the variable costs"), MONEY_PER_MASS,
               .expression = "(Variable_costs-Income_dried)/Mass_sold"),

@@ -14,9 +14,10 @@ static const BedBookColumn comparison_columns[] = {
               .expression = "SUMIFS(Logs_season," LIKE_THIS ")", BED_SUMMED),
   BED_COLUMN (N_ ("Mean"), MASS_PER_LOG, 10, .name = "mean", .expression = "[mass]/[logs]",
               BED_AGAIN),
+  /* Rounded: of logs that gave the same, what programs leave of nothing has a root. */
   BED_COLUMN (N_ ("Spread of logs (standard deviation)"), MASS_PER_LOG, 14, .name = "spread",
-              .expression = "SQRT(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"
-                            "/([logs]-1))"),
+              .expression = "SQRT(ROUND(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"
+                            "/([logs]-1),10))"),
   BED_COLUMN (N_ ("Batches that have fruited"), COUNT, 10, .name = "batches", BED_SUMMED),
   BED_COLUMN (N_ ("Compared"), TEXT, 22, .name = "told"),
   BED_COLUMN (N_ ("A log and season, over all seasons"), MASS_PER_LOG, 12, .name = "level"),
@@ -54,11 +55,10 @@ static const BedBookColumn size_columns[] = {
   BED_COLUMN (N_ ("thinner than"), LENGTH, 12),
 };
 
-static const char size_question[] = "SELECT wood || ', ' || strain, wood, strain, size,"
-                                    " CASE size WHEN 2 THEN 100000 WHEN 3 THEN 150000 END,"
-                                    " CASE size WHEN 1 THEN 100000 WHEN 2 THEN 150000 END"
-                                    " FROM (" LOGS_KINDS
-                                    " GROUP BY 1, 2, 3) WHERE logs >= 5 ORDER BY 1, 4";
+static const char size_question[]
+    = "SELECT wood || ', ' || strain, wood, strain, size,"
+      " c.above, c.below FROM (" LOGS_KINDS
+      " GROUP BY 1, 2, 3) JOIN size_class c USING (size) WHERE logs >= 5 ORDER BY 1, 4";
 
 static const char *const comparison_notes[] = {
   N_ ("A log and season, over all seasons that are over: the program's own answer, values and not "

@@ -85,9 +85,10 @@ bed_book_figure_is_heading (const BedBookFigure *figure)
 }
 
 const char *
-bed_book_figure_get_label (const BedBookFigure *figure)
+bed_book_figure_get_label (BedBook *book, const BedBookFigure *figure)
 {
-  return _ (figure->key ? bed_figure_get (find_figure (figure))->label : figure->label);
+  return bed_book_word (book,
+                        figure->key ? bed_figure_get (find_figure (figure))->label : figure->label);
 }
 
 void
@@ -99,13 +100,14 @@ bed_pen_figure (BedPen *pen, const BedBookFigure *figure)
 
   if (bed_book_figure_is_heading (figure))
     {
-      bed_pen_text (pen, COLUMN_LABEL, _ (figure->label), looks[BED_LOOK_HEADING]);
+      bed_pen_text (pen, COLUMN_LABEL, bed_book_word (pen->book, figure->label),
+                    looks[BED_LOOK_HEADING]);
       pen->row++;
       return;
     }
   /* Charts beside figures are as high as their rows, so those must not shrink to fit. */
   bed_book_check (pen->book, worksheet_set_row (pen->worksheet, pen->row, BED_ROW_HEIGHT, NULL));
-  bed_pen_text (pen, COLUMN_LABEL, bed_book_figure_get_label (figure),
+  bed_pen_text (pen, COLUMN_LABEL, bed_book_figure_get_label (pen->book, figure),
                 looks[strong ? BED_LOOK_LABEL_STRONG : BED_LOOK_LABEL]);
   if (figure->cell == BED_BOOK_CELL_TEXT)
     {
@@ -116,6 +118,6 @@ bed_pen_figure (BedPen *pen, const BedBookFigure *figure)
   write_figure_value (pen, figure, style);
   bed_pen_text (pen, COLUMN_UNIT, pen->book->units[figure->cell], looks[BED_LOOK_UNIT]);
   if (figure->note)
-    bed_pen_text (pen, COLUMN_NOTE, _ (figure->note), looks[BED_LOOK_UNIT]);
+    bed_pen_text (pen, COLUMN_NOTE, bed_book_word (pen->book, figure->note), looks[BED_LOOK_UNIT]);
   pen->row++;
 }

@@ -3,7 +3,7 @@
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn columns[] = {
-  BED_COLUMN_OF ("pick.picked_on", 11),
+  BED_COLUMN_OF ("pick.picked_on", 12),
   BED_COLUMN (N_ ("Week"), TEXT, 10, .name = "week"),
   BED_COLUMN_OF ("batch.code", 10, .name = "batch"),
   BED_COLUMN_OF ("log.code", 13, .name = "log"),

@@ -6,8 +6,8 @@
 
 static const BedBookColumn lot_columns[] = {
   BED_COLUMN_OF ("lot.code", 15, .name = "code"),
-  BED_COLUMN_OF ("lot.picked_on", 11, .title = N_ ("Picked on")),
-  BED_COLUMN (N_ ("Cooled at"), TEXT, 17),
+  BED_COLUMN_OF ("lot.picked_on", 12, .title = N_ ("Picked on")),
+  BED_COLUMN_OF ("lot.cooled_at", 17),
   BED_COLUMN (N_ ("Picked"), MASS, 11, .name = "mass",
               .expression = "SUMIFS(Picks_mass,Picks_lot,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Sold fresh"), MASS, 11, .name = "sold",
@@ -16,7 +16,7 @@ static const BedBookColumn lot_columns[] = {
               .expression = "SUMIFS(" SOLD_HERE "\"<>\"&{line.use.sold})", BED_SUMMED),
   BED_COLUMN (N_ ("Dried, fresh mass in"), MASS, 11, .name = "dried", BED_SUMMED),
   BED_COLUMN (N_ ("Left"), MASS, 11, .name = "left",
-              .expression = "ROUND([mass]-[sold]-[lost]-[dried],6)", BED_SUMMED),
+              .expression = "ROUND([mass]-[sold]-[lost]-[dried],4)", BED_SUMMED),
   BED_COLUMN (N_ ("Income"), MONEY, 12, .name = "income",
               .expression = "SUMIFS(Sales_price,Sales_lot,\"=\"&[code])", BED_SUMMED),
   BED_COLUMN (N_ ("Income of what was picked"), MONEY_PER_MASS, 13, .expression = "[income]/[mass]",
@@ -24,7 +24,7 @@ static const BedBookColumn lot_columns[] = {
 };
 
 static const char lot_question[]
-    = "SELECT t.code, t.picked_on, replace (t.cooled_at, 'T', ' '),"
+    = "SELECT t.code, t.picked_on, t.cooled_at,"
       " coalesce ((SELECT sum (d.fresh_mass) FROM drying d WHERE d.lot = t.id"
       "  AND d.dried_on < ?2), 0)"
       " FROM lot t WHERE t.picked_on >= ?1 AND t.picked_on < ?2 ORDER BY t.picked_on, t.code";
@@ -36,7 +36,7 @@ const BedBookSheet bed_sheet_lots = {
 };
 
 static const BedBookColumn sale_columns[] = {
-  BED_COLUMN_OF ("sale.sold_on", 11),
+  BED_COLUMN_OF ("sale.sold_on", 12),
   BED_COLUMN_OF ("sale.code", 10),
   BED_COLUMN_OF ("buyer.name", 24, .name = "buyer"),
   BED_COLUMN_OF ("buyer.kind", 14, .title = N_ ("Kind of buyer")),
@@ -64,15 +64,15 @@ const BedBookSheet bed_sheet_sales = {
 
 static const BedBookColumn trace_columns[] = {
   BED_COLUMN_OF ("lot.code", 13),
-  BED_COLUMN_OF ("lot.picked_on", 10, .title = N_ ("Picked on")),
+  BED_COLUMN_OF ("lot.picked_on", 12, .title = N_ ("Picked on")),
   BED_COLUMN_OF ("batch.code", 7),
-  BED_COLUMN_OF ("batch.inoculated_on", 10, .title = N_ ("Inoculated")),
+  BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated")),
   BED_COLUMN_OF ("strain.name", 20),
   BED_COLUMN_OF ("spawn.code", 9),
   BED_COLUMN_OF ("spawn.supplier", 17, .title = N_ ("Spawn supplier")),
   BED_COLUMN_OF ("spawn.supplier_lot", 12, .title = N_ ("Supplier's lot")),
   BED_COLUMN_OF ("felling.code", 9),
-  BED_COLUMN_OF ("felling.felled_on", 10, .title = N_ ("Felled")),
+  BED_COLUMN_OF ("felling.felled_on", 12, .title = N_ ("Felled")),
   BED_COLUMN_OF ("wood.common_name", 16),
   BED_COLUMN (N_ ("Stand or supplier"), TEXT, 18),
   BED_COLUMN (N_ ("Buyers"), TEXT, 56),

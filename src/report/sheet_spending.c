@@ -3,7 +3,7 @@
 #include <glib/gi18n-lib.h>
 
 static const BedBookColumn purchase_columns[] = {
-  BED_COLUMN_OF ("purchase.bought_on", 11),
+  BED_COLUMN_OF ("purchase.bought_on", 12),
   BED_COLUMN_OF ("purchase.category", 16, .name = "category"),
   BED_COLUMN_OF ("purchase.what", 30),
   BED_COLUMN_OF ("purchase.quantity", 14),
@@ -30,7 +30,7 @@ const BedBookSheet bed_sheet_purchases = {
 
 static const BedBookColumn spawn_columns[] = {
   BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
-  BED_COLUMN_OF ("batch.inoculated_on", 11, .title = N_ ("Inoculated")),
+  BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated")),
   BED_COLUMN_OF ("spawn.code", 12),
   BED_COLUMN_OF ("strain.name", 20),
   BED_COLUMN_OF ("spawn.form", 10),
@@ -60,7 +60,7 @@ const BedBookSheet bed_sheet_spawn = {
 };
 
 static const BedBookColumn hours_columns[] = {
-  BED_COLUMN_OF ("hours.worked_on", 11),
+  BED_COLUMN_OF ("hours.worked_on", 12),
   BED_COLUMN_OF ("hours.task", 12, .name = "task"),
   BED_COLUMN_OF ("hours.person", 16),
   BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
@@ -115,7 +115,7 @@ const BedBookSheet bed_sheet_tasks = {
 
 static const BedBookColumn equipment_columns[] = {
   BED_COLUMN_OF ("equipment.what", 30),
-  BED_COLUMN_OF ("equipment.bought_on", 11),
+  BED_COLUMN_OF ("equipment.bought_on", 12),
   BED_COLUMN (N_ ("First season"), YEAR, 9, .name = "since"),
   BED_COLUMN_OF ("equipment.price", 12, .name = "price", BED_SUMMED),
   BED_COLUMN_OF ("equipment.salvage", 12, .name = "salvage", BED_SUMMED),

@@ -50,7 +50,9 @@ cell_of (const BedField *field)
 
   if (field->type == BED_FIELD_MEASURE)
     return cells[field->measure];
-  return field->type == BED_FIELD_DATE ? BED_BOOK_CELL_DATE : BED_BOOK_CELL_TEXT;
+  return field->type == BED_FIELD_DATE     ? BED_BOOK_CELL_DATE
+         : field->type == BED_FIELD_MOMENT ? BED_BOOK_CELL_MOMENT
+                                           : BED_BOOK_CELL_TEXT;
 }
 
 /* What the field of a column says, where it shows one; returned where it is a choice. */
@@ -71,7 +73,9 @@ dup_head (BedBook *book, const BedBookColumn *column)
 {
   const char *unit = book->units[column->cell];
 
-  return *unit ? g_strdup_printf ("%s, %s", _ (column->title), unit) : g_strdup (_ (column->title));
+  const char *title = bed_book_word (book, column->title);
+
+  return *unit ? g_strdup_printf ("%s, %s", title, unit) : g_strdup (title);
 }
 
 static lxw_format *
@@ -100,13 +104,13 @@ write_answer (BedPen *pen, Table *table, lxw_col_t i, int answer)
   int decimals = BED_BOOK_USUAL;
   const char *text;
 
-  if (column->cell == BED_BOOK_CELL_TEXT || column->cell == BED_BOOK_CELL_DATE)
+  if (bed_cell_is_text (column->cell))
     {
       text = bed_query_text (table->query, answer);
       if (table->choices[i] && text)
         text = bed_field_choice_label (table->choices[i], text);
       table->texts[i] = text;
-      if (column->cell == BED_BOOK_CELL_DATE)
+      if (column->cell != BED_BOOK_CELL_TEXT)
         bed_pen_date (pen, i, text, look_of (pen, column, decimals));
       else
         write_text (pen, table, i);
@@ -271,7 +275,7 @@ write_heads (BedPen *pen, const Table *table)
   for (guint i = 0; i < n; i++)
     {
       const BedBookColumn *column = &table->columns[i];
-      gboolean left = column->cell == BED_BOOK_CELL_TEXT || column->cell == BED_BOOK_CELL_DATE;
+      gboolean left = bed_cell_is_text (column->cell);
       g_autofree char *head = dup_head (pen->book, column);
 
       bed_pen_text (pen, i, head, pen->book->looks[left ? BED_LOOK_HEAD : BED_LOOK_HEAD_RIGHT]);

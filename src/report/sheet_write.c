@@ -37,7 +37,8 @@ write_sentences (BedPen *pen)
   for (BedFigureId id = 0; id < BED_N_FIGURES; id++)
     {
       const BedFigure *figure = bed_figure_get (id);
-      g_autofree char *note = g_strdup_printf ("%s: %s", _ (figure->label), _ (figure->sentence));
+      g_autofree char *note = g_strdup_printf ("%s: %s", bed_book_word (pen->book, figure->label),
+                                               bed_book_word (pen->book, figure->sentence));
 
       if (figure->scope == BED_FIGURE_OF_SEASON)
         bed_pen_across (pen, note, BED_LOOK_NOTE);
@@ -46,21 +47,22 @@ write_sentences (BedPen *pen)
 
 /* Of the longest label beside a figure. */
 static int
-get_label_width (const BedBlock *block)
+get_label_width (const BedPen *pen, const BedBlock *block)
 {
   int width = 0;
 
   for (guint i = 0; i < block->n_figures; i++)
     if (!bed_book_figure_is_heading (&block->figures[i]))
-      width = MAX (width,
-                   (int) g_utf8_strlen (bed_book_figure_get_label (&block->figures[i]), -1) + 2);
+      width = MAX (
+          width,
+          (int) g_utf8_strlen (bed_book_figure_get_label (pen->book, &block->figures[i]), -1) + 2);
   return MIN (width, WIDTH_LABEL);
 }
 
 static void
 add_widths (const BedPen *pen, const BedBlock *block, Layout *layout)
 {
-  const int figures[] = { get_label_width (block), WIDTH_VALUE, WIDTH_UNIT };
+  const int figures[] = { get_label_width (pen, block), WIDTH_VALUE, WIDTH_UNIT };
   gboolean noted = FALSE;
 
   for (guint i = 0; i < block->n_columns; i++)
@@ -148,7 +150,7 @@ write_top (BedPen *pen)
   g_autofree char *title = g_strdup_printf ("%s · %s %s", _ (pen->sheet->name), farm, season);
 
   bed_pen_across (pen, title, BED_LOOK_TITLE);
-  bed_pen_across (pen, _ (pen->sheet->question), BED_LOOK_QUESTION);
+  bed_pen_across (pen, bed_book_word (book, pen->sheet->question), BED_LOOK_QUESTION);
   pen->row = BED_FIRST_BLOCK_ROW;
 }
 
@@ -186,7 +188,8 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
         pen.row++;
       if (block->heading)
         {
-          bed_pen_text (&pen, 0, _ (block->heading), book->looks[BED_LOOK_HEADING]);
+          bed_pen_text (&pen, 0, bed_book_word (book, block->heading),
+                        book->looks[BED_LOOK_HEADING]);
           pen.row++;
         }
       if (block->columns)
@@ -198,7 +201,7 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
           bed_pen_figure (&pen, &block->figures[i]);
         }
       for (const char *const *note = block->notes; note && *note; note++)
-        bed_pen_across (&pen, _ (*note), BED_LOOK_NOTE);
+        bed_pen_across (&pen, bed_book_word (book, *note), BED_LOOK_NOTE);
       if (block->sentences)
         write_sentences (&pen);
     }

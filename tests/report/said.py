@@ -88,6 +88,9 @@ def typed_lengths(book):
 def typed_masses(book):
     shown = {book.shown(key) for key in book.column("Picks_mass")}
     yield from {"11", "0.1875", "0.37"} - shown
+    stored = {book.cells[key][1] for key in book.column("Picks_mass")}
+    yield from {"11", "0.1875"} - stored
+    yield from (text for text in stored if text.startswith("10.99"))
     demand = book.beside("Next season", "Wanted each week")
     if book.shown(demand) != "11":
         yield f"wanted each week {book.shown(demand)}"

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Reads a season workbook without the library that wrote it.
 
-same A B            every formula of A: its cached value equals the value in B
+same A B            every formula of A is in B, with a value that equals the one cached in A; of
+                    folders, the same of each workbook in A
 figures A NAME=VALUE/TOLERANCE ...   defined names of A hold these values
 column A ROW NAME=VALUE/TOLERANCE ...   the same in that row of named columns, from 0
 values A NAME       the numbers in those cells
@@ -12,6 +13,7 @@ media A             the sizes of its pictures
 opens A             openpyxl opens A and finds its sheets, names and filters
 """
 import io
+import os
 import re
 import sys
 import xml.etree.ElementTree as ET
@@ -90,12 +92,15 @@ def equal(a, b):
 
 
 def same(a, b):
+    if os.path.isdir(a):
+        names = sorted(os.listdir(a))
+        return bool(names) and all([same(os.path.join(a, n), os.path.join(b, n)) for n in names])
     a, b = Book(a), Book(b)
     formulas = {k: v for k, (f, v, _) in a.cells.items() if f is not None}
     bad = []
     for key, value in formulas.items():
-        now = b.cells.get(key, (None, "", False))[1]
-        if not equal(value, now) or re.match(r"#|Err:", now):
+        formula, now, _ = b.cells.get(key, (None, "", False))
+        if formula is None or not equal(value, now) or re.match(r"#|Err:", now):
             bad.append(f"{key[0]}!{key[1]} cached {value!r} recalculated {now!r}"
                        f" by {a.cells[key][0]}")
     print(f"{len(formulas)} formulas, {len(bad)} differ, {len(a.cells)} cells")

@@ -15,6 +15,7 @@
 static const char tables[] =
   TABLE ("season_log", "(log INTEGER PRIMARY KEY, size INTEGER, stack INTEGER, stood INTEGER,"
          " lives INTEGER, own REAL, share REAL, earlier REAL, strain TEXT, dry REAL)")
+  TABLE ("size_class", "(size INTEGER PRIMARY KEY, above INTEGER, below INTEGER)")
   TABLE ("season_batch", "(batch INTEGER PRIMARY KEY, wood TEXT, stood INTEGER, lives INTEGER)")
   TABLE ("log_span", "(since INTEGER, until INTEGER, logs INTEGER)")
   TABLE ("crop_day", "(day TEXT, mass REAL)")
@@ -36,12 +37,30 @@ static const char tables[] =
 /* Helpers */
 
 static gboolean
+fill_classes (BedFarm *farm, GError **error)
+{
+  BedOutlookTable table = bed_outlook_table (farm, "INSERT INTO size_class VALUES (?1, ?2, ?3)");
+
+  for (BedSize size = BED_SIZE_SMALL; size <= BED_SIZE_LARGE; size++)
+    {
+      sqlite3_bind_int (table.stmt, 1, size);
+      if (size > BED_SIZE_SMALL)
+        sqlite3_bind_int64 (table.stmt, 2, bed_size_get_limit (farm, size - 1));
+      if (size < BED_SIZE_LARGE)
+        sqlite3_bind_int64 (table.stmt, 3, bed_size_get_limit (farm, size));
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, error);
+}
+
+static gboolean
 fill (BedFarm *farm, int season, GError **error)
 {
   g_autoptr (BedSeasonLogs) all = bed_season_logs_new (farm, season, error);
 
-  return all && bed_picked_read (all, error) && bed_outlook_read_coming (all, error)
-         && bed_outlook_read_costs (all, error) && bed_outlook_read_weeks (all, error);
+  return all && fill_classes (farm, error) && bed_picked_read (all, error)
+         && bed_outlook_read_coming (all, error) && bed_outlook_read_costs (all, error)
+         && bed_outlook_read_weeks (all, error);
 }
 
 /* For the parts */

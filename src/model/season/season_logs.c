@@ -90,11 +90,13 @@ read_fellings (BedSeasonLogs *self, Kinds *kinds, GError **error)
 }
 
 static BedSize
-find_size (gint64 both_ends)
+find_size (BedFarm *farm, gint64 both_ends)
 {
-  return both_ends < 200000   ? BED_SIZE_SMALL
-         : both_ends < 300000 ? BED_SIZE_MIDDLE
-                              : BED_SIZE_LARGE;
+  BedSize size = BED_SIZE_SMALL;
+
+  while (size < BED_SIZE_LARGE && both_ends >= 2 * bed_size_get_limit (farm, size))
+    size++;
+  return size;
 }
 
 static double
@@ -140,7 +142,7 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
                            .spared = bed_query_int (q, 4),
                            .wood = wood->name,
                            .strain = batch ? batch->strain : "-",
-                           .size = find_size (small + large),
+                           .size = find_size (self->farm, small + large),
                            .dry = weigh_wood (&wood->numbers, &size) };
 
       g_array_append_val (self->logs, log);
@@ -149,6 +151,16 @@ read_logs (BedSeasonLogs *self, Kinds *kinds, GError **error)
 }
 
 /* Public */
+
+gint64
+bed_size_get_limit (BedFarm *farm, BedSize size)
+{
+  gboolean inches = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+
+  if (size == BED_SIZE_LARGE)
+    return G_MAXINT64;
+  return size == BED_SIZE_SMALL ? (inches ? 101600 : 100000) : (inches ? 152400 : 150000);
+}
 
 BedDay
 bed_day_read (const char *text)

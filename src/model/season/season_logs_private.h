@@ -14,14 +14,17 @@ typedef int BedDay;
 /* YYYY-MM-DD, with or without a time; NULL: BED_DAY_NEVER. */
 BedDay bed_day_read (const char *text);
 
-/* Diameter classes by the mean of both ends over bark: below 10 cm, below 15 cm, the rest.
- * Common practice, no source. */
+/* Diameter classes by the mean of both ends over bark: below 10 cm, below 15 cm, the rest; on a
+ * farm that measures in inches below 4, below 6. Common practice, no source. */
 typedef enum
 {
   BED_SIZE_SMALL = 1,
   BED_SIZE_MIDDLE,
   BED_SIZE_LARGE
 } BedSize;
+
+/* What logs of the class are thinner than, um; G_MAXINT64 for the largest. */
+gint64 bed_size_get_limit (BedFarm *farm, BedSize size);
 
 typedef struct
 {
