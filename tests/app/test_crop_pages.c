@@ -677,7 +677,7 @@ test_columns (void)
   g_assert_cmpint (least, ==, 92);
   gtk_widget_set_visible (gtk_widget_get_first_child (box), FALSE);
   gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 223, &least, NULL, NULL, NULL);
-  g_assert_cmpint (least, ==, 72);
+  g_assert_cmpint (least, ==, 68);
   g_object_unref (box);
 }
 
