@@ -6,6 +6,7 @@ def settings(desk, path):
     desk.keyboard_to("Farm and units")
     desk.key("End")                 # the first field has the keyboard
     desk.type(" farm")
+    desk.press("page tab", "Inoculating")
     desk.focus("text", "Holes drilled a minute")
     desk.enter("5")
     desk.key("ctrl+s")

@@ -22,6 +22,7 @@
 #include "app/widgets/split_bar.h"
 #include "app/widgets/wrap_layout.h"
 #include "app/window/window.h"
+#include "model/farm/kinds.h"
 #include "model/season/pick.h"
 #include "model/season/season_weeks.h"
 
@@ -442,6 +443,92 @@ test_sale_form (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
+static BedFieldRow *
+find_row (GtkWidget *inside, const char *field)
+{
+  if (BED_IS_FIELD_ROW (inside)
+      && g_str_equal (bed_field_row_get_field (BED_FIELD_ROW (inside))->name, field))
+    return BED_FIELD_ROW (inside);
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      BedFieldRow *found = find_row (child, field);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+/* Types one line and presses Enter at its price. */
+static void
+type_line (BedForm *form, const char *lot, const char *mass, const char *price)
+{
+  bed_form_set_text (form, "lot", lot);
+  bed_form_set_text (form, "mass", mass);
+  bed_form_set_text (form, "price", price);
+  bed_field_row_enter (find_row (GTK_WIDGET (form), "price"));
+}
+
+/* What is sold beyond its lot is said at the mass of that line, before it is saved and where it is
+ * typed; what is taken in already says it under its line, until the line goes. */
+static void
+test_sale_beyond (Scene *scene, gconstpointer data)
+{
+  BedForm *form;
+  GtkWidget *window;
+  BedFieldRow *mass;
+
+  fill_farm (scene->farm);
+  form = bed_sale_form_new (scene->farm);
+  window = app_show (GTK_WIDGET (form));
+  mass = find_row (GTK_WIDGET (form), "mass");
+  type_line (form, "L1", "0.1", "3");
+  g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "");
+  type_line (form, "L1", "9", "30");
+  g_assert_true (bed_field_row_is_wrong (mass));
+  g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "9");
+  app_settle (400); /* the check after the last key */
+  g_assert_true (bed_field_row_is_wrong (mass));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "has not so much"));
+  bed_form_set_text (form, "mass", "0.05");
+  bed_form_check (form);
+  g_assert_false (bed_field_row_is_wrong (mass));
+  g_assert_null (app_find_label (GTK_WIDGET (form), "has not so much"));
+
+  bed_field_row_enter (find_row (GTK_WIDGET (form), "price"));
+  bed_form_set_text (form, "sold_on", "2001-01-01"); /* before the lot was picked */
+  bed_form_check (form);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "was picked on"));
+  g_assert_false (bed_field_row_is_wrong (find_row (GTK_WIDGET (form), "lot")));
+  bed_form_set_text (form, "sold_on", "");
+  bed_form_check (form);
+  g_assert_null (app_find_label (GTK_WIDGET (form), "was picked on"));
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* Sold from its lot: the lot and what is left of it stand there, and are no typing yet. */
+static void
+test_sale_of_lot (Scene *scene, gconstpointer data)
+{
+  BedForm *form;
+  GtkWidget *window;
+
+  fill_farm (scene->farm);
+  gint64 rest = ask_one (scene->farm, "SELECT rest FROM lot_left WHERE code = 'L1'", 0);
+  form = bed_sale_form_new (scene->farm);
+  window = app_show (GTK_WIDGET (form));
+  bed_sale_form_offer_lot (form, "L1");
+  g_assert_cmpstr (bed_form_get_text (form, "lot"), ==, "L1");
+  g_assert_false (bed_form_has_typing (form));
+  bed_form_set_text (form, "price", "3");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (rest, >, 0);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT mass FROM line ORDER BY id DESC LIMIT 1", 0), ==,
+                   rest);
+  app_close (window, GTK_WIDGET (form));
+}
+
 /* --- drawings ------------------------------------------------------------------ */
 
 /* Something is drawn, and nothing outside the widget. */
@@ -642,16 +729,16 @@ test_columns (void)
   g_assert_cmpint (least, ==, 60);
   g_assert_cmpint (natural, ==, 224);
   gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 224, &least, NULL, NULL, NULL);
-  g_assert_cmpint (least, ==, 46);
+  g_assert_cmpint (least, ==, 44);
   gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 223, &least, NULL, NULL, NULL);
-  g_assert_cmpint (least, ==, 98);
+  g_assert_cmpint (least, ==, 92);
   gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 2000, &least, NULL, NULL, NULL);
-  g_assert_cmpint (least, ==, 46);
+  g_assert_cmpint (least, ==, 44);
   gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, -1, &least, NULL, NULL, NULL);
-  g_assert_cmpint (least, ==, 98);
+  g_assert_cmpint (least, ==, 92);
   gtk_widget_set_visible (gtk_widget_get_first_child (box), FALSE);
   gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 223, &least, NULL, NULL, NULL);
-  g_assert_cmpint (least, ==, 72);
+  g_assert_cmpint (least, ==, 68);
   g_object_unref (box);
 }
 
@@ -676,6 +763,8 @@ main (int argc, char **argv)
   ADD ("soak-form-keeps-typing", test_soak_form_keeps_typing);
   ADD ("soak-form-offers", test_soak_form_offers);
   ADD ("sale-form", test_sale_form);
+  ADD ("sale-beyond", test_sale_beyond);
+  ADD ("sale-of-lot", test_sale_of_lot);
   ADD ("rotation-view", test_rotation_view);
   g_test_add_func ("/app/crop/chart", test_chart);
   ADD ("season-run", test_season_run);

@@ -4,7 +4,6 @@
 #include <math.h>
 
 #include "app/desk/page_parts.h"
-#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "science/units.h"
@@ -182,7 +181,7 @@ bed_spawn_rows_new (BedFarm *farm, BedForm *form)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->form = form;
   self->lines = g_ptr_array_new_with_free_func (free_line);
-  self->grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
+  self->grid = bed_form_columns_new ();
   another = bed_styled (bed_button_new (_ ("Another spawn lot"), G_CALLBACK (another_cb), self),
                         "flat");
   gtk_widget_set_halign (another, GTK_ALIGN_START);

@@ -396,6 +396,12 @@ bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const cha
   tell (self);
 }
 
+gboolean
+bed_field_row_is_wrong (BedFieldRow *self)
+{
+  return self->misread || (self->fault && self->severity == BED_FAULT_ERROR);
+}
+
 static void
 mine_cb (BedFieldRow *self)
 {

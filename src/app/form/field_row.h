@@ -52,6 +52,9 @@ gboolean bed_field_row_is_understood (BedFieldRow *self);
 /* What the rules say of the value; NULL message for nothing. */
 void bed_field_row_set_fault (BedFieldRow *self, BedFaultSeverity severity, const char *message);
 
+/* Whether an error is said at it. */
+gboolean bed_field_row_is_wrong (BedFieldRow *self);
+
 /* The field was changed elsewhere too: says so, and offers both. NULL: it was not. */
 void bed_field_row_set_torn (BedFieldRow *self, const char *message);
 

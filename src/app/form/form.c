@@ -15,8 +15,10 @@
 #include "model/season/draft.h"
 #include "model/work/caution.h"
 
-#define CHECK_AFTER 250 /* ms after the last key */
-#define GROUP_GAP 12    /* px, between groups of fields */
+#define CHECK_AFTER 250  /* ms after the last key */
+#define GROUP_GAP 12     /* px, between groups of fields */
+#define COLUMN_LEAST 230 /* px */
+#define COLUMN_MOST 336  /* px: a label and 24 characters */
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
@@ -121,6 +123,7 @@ show_faults (BedForm *self, GPtrArray *faults)
   /* The first of a field, the worst, is put in last. */
   for (guint i = faults->len; i > 0; i--)
     show_fault (self, g_ptr_array_index (faults, i - 1));
+  g_signal_emit_by_name (self, "faults", faults);
   say_on_button (self, find_error (faults));
 }
 
@@ -155,14 +158,15 @@ put_own (BedForm *self, BedEdit *edit, BedRecord *record)
     bed_edit_remove (edit, self->spec->kind, bed_record_get_id (record));
 }
 
-static void
-check (BedForm *self)
+void
+bed_form_check (BedForm *self)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
   g_autoptr (BedRecord) record = bed_record_copy (self->draft); /* putting fills in id and code */
 
   g_clear_handle_id (&self->check_source, g_source_remove);
   put_own (self, edit, record);
+  g_signal_emit_by_name (self, "check", edit, record);
   GPtrArray *faults = bed_edit_try (edit);
   const BedFault *first = find_error (faults);
   /* Another program holds the farm: what was said stays, saving will wait for it. */
@@ -179,12 +183,12 @@ check_due_cb (gpointer data)
   BedForm *self = BED_FORM (data);
 
   self->check_source = 0;
-  check (self);
+  bed_form_check (self);
   return G_SOURCE_REMOVE;
 }
 
-static void
-check_soon (BedForm *self)
+void
+bed_form_check_soon (BedForm *self)
 {
   g_clear_handle_id (&self->check_source, g_source_remove);
   self->check_source = g_timeout_add (CHECK_AFTER, check_due_cb, self);
@@ -194,7 +198,7 @@ static void
 row_edited_cb (BedForm *self)
 {
   self->typed = TRUE;
-  check_soon (self);
+  bed_form_check_soon (self);
   tell_draft (self);
 }
 
@@ -212,13 +216,13 @@ farm_changed_cb (BedForm *self, guint64 kinds)
   else if (before)
     begin (self, self->original);
   if (before && !self->behind)
-    check_soon (self);
+    bed_form_check_soon (self);
   if (bed_record_get_origin (self->draft) != BED_RECORD_LOADED
       || !(kinds & BED_KIND_BIT (self->spec->kind)))
     return;
   bed_form_elsewhere_merge (self->farm, self->draft, self->rows);
   /* Later: a check writes and takes it back, and the views are being told. */
-  check_soon (self);
+  bed_form_check_soon (self);
 }
 
 static void
@@ -234,7 +238,7 @@ row_settled_cb (BedFieldRow *row, guint side, BedForm *self)
   bed_form_elsewhere_settle (self->farm, row, side);
   self->behind = !end_reading (self);
   self->typed = TRUE;
-  check (self);
+  bed_form_check (self);
   tell_draft (self);
 }
 
@@ -273,7 +277,7 @@ begin (BedForm *self, BedRecord *record)
   g_signal_emit_by_name (self, "begun");
   gboolean begun = reading && bed_farm_end_reading (self->farm, &error);
   self->typed = FALSE;
-  check (self);
+  bed_form_check (self);
   tell_draft (self);
   self->behind = self->behind || !begun;
   if (error)
@@ -412,7 +416,7 @@ anew_clicked_cb (BedForm *self)
   self->original = original;
   self->typed = TRUE;
   show_title (self);
-  check (self);
+  bed_form_check (self);
   bed_form_focus (self, NULL);
 }
 
@@ -426,6 +430,15 @@ bed_form_listen (BedForm *self, BedFieldRow *row)
 
 /* --- building -------------------------------------------------------------------- */
 
+GtkWidget *
+bed_form_columns_new (void)
+{
+  GtkWidget *columns = bed_columns_new (COLUMN_LEAST, 2);
+
+  bed_columns_set_widest (columns, COLUMN_MOST);
+  return columns;
+}
+
 static void
 add_page (BedForm *self, const char *title)
 {
@@ -434,7 +447,7 @@ add_page (BedForm *self, const char *title)
   if (!self->pages)
     {
       switcher = gtk_stack_switcher_new ();
-      self->pages = gtk_stack_new ();
+      self->pages = bed_styled (gtk_stack_new (), BED_FORM_PAGES);
       gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->pages));
       gtk_widget_set_halign (switcher, GTK_ALIGN_START);
       gtk_box_append (GTK_BOX (self->fields), switcher);
@@ -447,7 +460,7 @@ add_page (BedForm *self, const char *title)
 static void
 add_group (BedForm *self, const BedFormGroup *group)
 {
-  GtkWidget *grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
+  GtkWidget *grid = bed_form_columns_new ();
 
   if (group->page)
     add_page (self, group->page);
@@ -545,6 +558,8 @@ bed_form_class_init (BedFormClass *klass)
   bed_signal_new (BED_TYPE_FORM, "begun", 0);
   bed_signal_new (BED_TYPE_FORM, "draft-changed", 0);
   bed_signal_new (BED_TYPE_FORM, "gather", 2, G_TYPE_POINTER, BED_TYPE_RECORD);
+  bed_signal_new (BED_TYPE_FORM, "check", 2, G_TYPE_POINTER, BED_TYPE_RECORD);
+  bed_signal_new (BED_TYPE_FORM, "faults", 1, G_TYPE_POINTER);
   bed_signal_new (BED_TYPE_FORM, "saved", 1, BED_TYPE_RECORD);
   bed_signal_new (BED_TYPE_FORM, "left", 0);
 }

@@ -15,13 +15,15 @@
  *   "draft-changed" ()             after each key that changed the draft: live totals follow it
  *   "begun" ()                     another record was put in: rows of others begin anew too
  *   "gather" (BedEdit *, BedRecord *)  while saving, before the commit: put what belongs with it
+ *   "check" (BedEdit *, BedRecord *)   the same while one types, to find what is wrong with it
+ *   "faults" (GPtrArray *)         what is wrong was said at the rows (element BedFault): say the
+ *                                  rest where it is seen
  *   "saved" (BedRecord *)          written; comes before "left" or the next record
  *   "left" ()                      Esc, Cancel, or saved with nothing to follow */
 #define BED_TYPE_FORM (bed_form_get_type ())
 G_DECLARE_FINAL_TYPE (BedForm, bed_form, BED, FORM, BedPart)
 
 #define BED_FORM_GROUP_MOST 8
-#define BED_FORM_COLUMN_WIDTH 230 /* px, least; a form has at most two columns */
 
 typedef struct
 {
@@ -80,6 +82,9 @@ BedRecord *bed_form_get_original (BedForm *self);
 void bed_form_set_text (BedForm *self, const char *field, const char *text);
 const char *bed_form_get_text (BedForm *self, const char *field);
 
+/* A box for rows as those of a group stand: in two columns where there is room. */
+GtkWidget *bed_form_columns_new (void);
+
 /* A panel beside the fields (computed results) or below them (further lines of the same sheet).
  * Takes the widget. */
 void bed_form_set_aside (BedForm *self, GtkWidget *aside);
@@ -101,8 +106,14 @@ BedRecord *bed_form_dup_draft (BedForm *self, BedRecord *draft);
  * not a field. From there whoever made it calls bed_form_save(). */
 void bed_form_set_last (BedForm *self, GtkWidget *last);
 
-/* Something that is not a field was typed into: it counts as typing. */
+/* Something that is not a field was typed into: it counts as typing, and is checked. */
 void bed_form_touch (BedForm *self);
+
+/* Finds what is wrong now, and not some moments after the last key. */
+void bed_form_check (BedForm *self);
+
+/* Whether the fault is about a record that was put as bed_form_dup_draft() of @draft. */
+gboolean bed_form_is_fault_of (const BedFault *fault, BedRecord *draft);
 
 /* Refuses this one save, from a handler of "gather"; the focus goes to the last. */
 void bed_form_refuse (BedForm *self, const char *message);

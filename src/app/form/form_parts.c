@@ -84,6 +84,12 @@ bed_form_dup_draft (BedForm *self, BedRecord *draft)
   return copy;
 }
 
+gboolean
+bed_form_is_fault_of (const BedFault *fault, BedRecord *draft)
+{
+  return fault->record && g_object_get_data (G_OBJECT (fault->record), BED_FORM_DRAFT) == draft;
+}
+
 void
 bed_form_set_last (BedForm *self, GtkWidget *last)
 {
@@ -104,6 +110,7 @@ bed_form_touch (BedForm *self)
 {
   g_return_if_fail (BED_IS_FORM (self));
   self->typed = TRUE;
+  bed_form_check_soon (self);
 }
 
 void

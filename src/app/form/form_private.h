@@ -37,5 +37,8 @@ struct _BedForm
 /* What is typed in the row, done with it or chosen at it, is the form's. */
 void bed_form_listen (BedForm *self, BedFieldRow *row);
 
+/* Checks it some moments after the last key. */
+void bed_form_check_soon (BedForm *self);
+
 /* What is typed in it, in words. */
 void bed_form_typing_init (BedTypingInterface *iface);

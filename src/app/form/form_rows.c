@@ -1,6 +1,5 @@
 #include "app/form/form_rows.h"
 
-#include "app/form/form.h"
 #include "model/farm/kinds.h"
 
 BedFieldRow *
@@ -36,11 +35,12 @@ bed_form_rows_find_fault (GPtrArray *rows, const BedFault *fault)
 
   if (!fault->field)
     return NULL;
+  /* Of one that has no row here: it is said where it is seen. */
   for (guint i = 0; draft && i < rows->len; i++)
     if (bed_field_row_get_draft (rows->pdata[i]) == draft
         && g_strcmp0 (bed_field_row_get_field (rows->pdata[i])->name, fault->field) == 0)
       return rows->pdata[i];
-  return bed_form_rows_find (rows, fault->field);
+  return draft ? NULL : bed_form_rows_find (rows, fault->field);
 }
 
 BedFieldRow *
@@ -74,7 +74,7 @@ see_page (BedFieldRow *row)
   GtkWidget *stack = gtk_widget_get_ancestor (GTK_WIDGET (row), GTK_TYPE_STACK);
   GtkWidget *page = gtk_widget_get_parent (GTK_WIDGET (row));
 
-  if (!stack || !gtk_widget_get_ancestor (stack, BED_TYPE_FORM))
+  if (!stack || !gtk_widget_has_css_class (stack, BED_FORM_PAGES))
     return;
   while (gtk_widget_get_parent (page) != stack)
     page = gtk_widget_get_parent (page);

@@ -8,6 +8,9 @@
 /* On a copy of a draft: the draft it was made of, a pointer to compare only. */
 #define BED_FORM_DRAFT "bed-form-draft"
 
+/* The style of the stack of its pages. */
+#define BED_FORM_PAGES "form-pages"
+
 /* The first row of that field, or NULL. */
 BedFieldRow *bed_form_rows_find (GPtrArray *rows, const char *field);
 

@@ -195,7 +195,7 @@ dup_drying_sentence (BedFarm *farm, BedRecord *record)
 }
 
 static const BedFormGroup sale_groups[] = {
-  GROUP (NULL, "sold_on", "buyer", "code", "notes"),
+  GROUP (NULL, "code", "sold_on", "buyer", "notes"),
 };
 
 static const BedFormGroup purchase_groups[] = {

@@ -33,6 +33,7 @@ enum
 {
   TAG_THERE,
   TAG_NEW,
+  TAG_HINT,
 };
 
 /* id, name, detail; ?1 is what is typed. What comes first is what is most likely meant. */
@@ -124,6 +125,13 @@ list_those_there (BedReferenceEditor *self, const char *text)
   return exact || error; /* what may be there is not made anew */
 }
 
+/* Logs come with a batch or from a sheet, not one by one. */
+static gboolean
+can_make (BedReferenceEditor *self)
+{
+  return bed_forms_get_spec (self->kind) && self->kind != BED_KIND_LOG;
+}
+
 static void
 suggest (BedReferenceEditor *self)
 {
@@ -132,8 +140,7 @@ suggest (BedReferenceEditor *self)
 
   bed_suggest_clear (self->suggest);
   exact = list_those_there (self, text);
-  if (!exact && *text && bed_forms_get_spec (self->kind) && self->kind != BED_KIND_LOG
-      && self->kind != BED_KIND_STACK)
+  if (!exact && *text && can_make (self))
     {
       g_autofree char *offer = g_strdup_printf (_ ("New %s “%s”…"),
                                                 _ (bed_kind_get_info (self->kind)->singular), text);
@@ -170,6 +177,8 @@ made_cb (gint64 id, const char *name, gpointer user_data)
 static void
 chosen_cb (BedReferenceEditor *self, guint tag, gint64 id, const char *text)
 {
+  if (tag == TAG_HINT)
+    return;
   if (tag == TAG_NEW)
     {
       self->making = TRUE;
@@ -188,6 +197,12 @@ open_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
 
   bed_suggest_clear (self->suggest);
   list_those_there (self, "");
+  if (bed_farm_count (self->farm, self->kind) == 0)
+    bed_suggest_add (
+        self->suggest,
+        &(BedSuggestion){ TAG_HINT, 0,
+                          can_make (self) ? _ ("None yet: type a name to add one") : _ ("None yet"),
+                          NULL });
   bed_suggest_present (self->suggest);
   return GDK_EVENT_STOP;
 }

@@ -77,9 +77,9 @@ enter (BedEditor *editor)
 {
   BedYearDayEditor *self = BED_YEAR_DAY_EDITOR (editor);
 
-  if (gtk_widget_has_focus (self->day) || !gtk_widget_grab_focus (self->day))
+  if (gtk_widget_get_focus_child (gtk_widget_get_parent (self->day)) == self->day)
     return BED_EDITOR_GO_ON;
-  return BED_EDITOR_STAY;
+  return gtk_widget_grab_focus (self->day) ? BED_EDITOR_STAY : BED_EDITOR_GO_ON;
 }
 
 static void

@@ -53,7 +53,7 @@ void bed_host_say_undo (GtkWidget *inside);
 void bed_host_show_record (GtkWidget *inside, BedKind kind, gint64 id);
 
 /* To the page of that kind, with its form filled from @draft and the names of the @logs that go
- * with it, NULL for none. */
+ * with it, of a sale that of the lot; NULL for none. */
 void bed_host_show_draft (GtkWidget *inside, BedRecord *draft, const char *logs);
 
 /* The farm that is shown; borrowed, NULL where there is none. */

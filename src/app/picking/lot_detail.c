@@ -68,8 +68,11 @@ show_head (BedLotDetail *self, const BedTraceStep *step, BedQuery *lot, gint64 i
   g_autofree char *day = bed_date_format (bed_query_text (lot, on));
   gint64 left = bed_query_int (lot, picked);
 
+  GtkWidget *sell = bed_action_button_new (_ ("Sell"), "lot.sell");
+
+  gtk_widget_set_valign (sell, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (self->box),
-                  bed_browser_head_new (bed_query_text (lot, code), day, NULL));
+                  bed_browser_head_new (bed_query_text (lot, code), day, sell));
   /* What was picked, and where it went. */
   for (int i = 0; step->columns[i].key; i++)
     if (step->columns[i].type == BED_TRACE_MASS)
@@ -216,6 +219,17 @@ dry_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+sell_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  BedLotDetail *self = BED_LOT_DETAIL (widget);
+  g_autofree char *lot = bed_farm_dup_name (self->farm, BED_KIND_LOT, self->lot);
+  g_autoptr (BedRecord) sale = bed_draft_new (self->farm, BED_KIND_SALE);
+
+  if (lot)
+    bed_host_show_draft (widget, sale, lot);
+}
+
+static void
 undry_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedLotDetail *self = BED_LOT_DETAIL (widget);
@@ -293,6 +307,7 @@ bed_lot_detail_class_init (BedLotDetailClass *klass)
 {
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.dry", "x", dry_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.undry", "x", undry_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "lot.sell", NULL, sell_cb);
 }
 
 static void
@@ -315,6 +330,7 @@ bed_lot_detail_new (BedFarm *farm)
   self->farm = bed_part_hold (BED_PART (self), farm);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.dry", can);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.undry", can);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "lot.sell", can);
   return GTK_WIDGET (self);
 }
 

@@ -319,6 +319,10 @@ static void
 bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 {
   BED_PAGE_CLASS (bed_picking_page_parent_class)->show_draft (page, draft, logs);
+  if (bed_record_get_kind (draft) == BED_KIND_SALE && logs)
+    bed_sale_form_offer_lot (
+        bed_browser_get_form (bed_parts_page_get_list (BED_PARTS_PAGE (page), BED_KIND_SALE)),
+        logs);
   if (bed_record_get_kind (draft) != BED_KIND_PICK)
     return;
   bed_parts_page_see (BED_PARTS_PAGE (page), "picks");

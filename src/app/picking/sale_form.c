@@ -5,16 +5,21 @@
 #include "app/desk/page_parts.h"
 #include "app/form/field_row.h"
 #include "app/form/forms.h"
+#include "app/host/host.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/units.h"
 
 #define NAME "bed-sale-lines"
+#define FAULT "bed-sale-fault" /* on a line that was taken in: what is wrong with it */
 
-static const char *const fields[] = { "lot", "form", "use", "mass", "price" };
+/* Form and use seldom change: they come after the price, which Enter takes the line in at. */
+static const char *const fields[] = { "lot", "mass", "price", "form", "use" };
 #define N_FIELDS G_N_ELEMENTS (fields)
+#define N_TYPED 3 /* those that a line begins without */
 
 /* Lives as long as its form. */
 typedef struct
@@ -54,10 +59,8 @@ begin_line (SaleLines *self)
 static gboolean
 is_empty (SaleLines *self)
 {
-  static const guint said[] = { 0, 3, 4 };
-
-  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
-    if (*bed_editor_get_text (bed_field_row_get_editor (self->rows[said[i]])))
+  for (guint i = 0; i < N_TYPED; i++)
+    if (*bed_editor_get_text (bed_field_row_get_editor (self->rows[i])))
       return FALSE;
   return TRUE;
 }
@@ -86,15 +89,17 @@ remove_cb (GtkButton *button, SaleLines *self)
 
   if (id)
     g_array_append_val (self->removed, id);
-  bed_form_touch (self->form);
   g_ptr_array_remove (self->lines, line);
   show_lines (self);
+  bed_form_touch (self->form);
   bed_form_focus (self->form, fields[0]);
 }
 
+/* What is wrong with it stands under it. */
 static GtkWidget *
 make_line (SaleLines *self, BedRecord *line)
 {
+  const char *fault = g_object_get_data (G_OBJECT (line), FAULT);
   GtkWidget *drop = bed_styled (gtk_button_new_from_icon_name ("user-trash-symbolic"), "flat");
   g_autofree char *text = dup_line (self, line);
   g_autofree char *name = g_strdup_printf (_ ("Remove %s"), text);
@@ -106,7 +111,8 @@ make_line (SaleLines *self, BedRecord *line)
   bed_named (drop, name);
   g_object_set_data (G_OBJECT (drop), NAME, line);
   g_signal_connect (drop, "clicked", G_CALLBACK (remove_cb), self);
-  return bed_row_new (12, label, drop, NULL);
+  GtkWidget *row = bed_row_new (12, label, drop, NULL);
+  return fault ? bed_column_new (0, row, bed_words_new (fault, "error"), NULL) : row;
 }
 
 static void
@@ -132,26 +138,38 @@ show_lines (SaleLines *self)
   gtk_label_set_label (GTK_LABEL (self->total), self->lines->len ? text : "");
 }
 
-/* FALSE when the line was not understood, or lacks something: then that is said at its field. */
-static gboolean
+/* The first row that something is wrong at, or NULL. */
+static BedFieldRow *
+find_wrong (SaleLines *self)
+{
+  static const guint needed[] = { 0, 1 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
+    if (!bed_record_has (self->typed, fields[needed[i]])
+        && bed_field_row_is_understood (self->rows[needed[i]]))
+      bed_field_row_set_fault (self->rows[needed[i]], BED_FAULT_ERROR, _ ("This is missing."));
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (bed_field_row_is_wrong (self->rows[i]))
+      return self->rows[i];
+  return NULL;
+}
+
+/* A line that is wrong stays where it is typed, with the keyboard at what is wrong. */
+static void
 take_line (SaleLines *self)
 {
-  static const guint needed[] = { 0, 3 };
+  BedFieldRow *wrong;
 
-  for (guint i = 0; i < N_FIELDS; i++)
-    if (!bed_field_row_is_understood (self->rows[i]))
-      return FALSE;
-  for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
-    if (!bed_record_has (self->typed, fields[needed[i]]))
-      {
-        bed_field_row_set_fault (self->rows[needed[i]], BED_FAULT_ERROR, _ ("This is missing."));
-        bed_form_focus (self->form, fields[needed[i]]);
-        return FALSE;
-      }
-  g_ptr_array_add (self->lines, g_steal_pointer (&self->typed));
-  begin_line (self);
-  show_lines (self);
-  return TRUE;
+  bed_form_check (self->form);
+  wrong = find_wrong (self);
+  if (!wrong)
+    {
+      g_ptr_array_add (self->lines, g_steal_pointer (&self->typed));
+      begin_line (self);
+      show_lines (self);
+    }
+  gtk_widget_grab_focus (
+      bed_editor_get_focus_widget (bed_field_row_get_editor (wrong ? wrong : self->rows[0])));
 }
 
 static gboolean
@@ -159,8 +177,7 @@ price_entered_cb (SaleLines *self)
 {
   if (is_empty (self))
     return FALSE;
-  if (take_line (self))
-    bed_form_focus (self->form, fields[0]);
+  take_line (self);
   return TRUE;
 }
 
@@ -194,9 +211,9 @@ load_lines (SaleLines *self, gint64 sale)
   return bed_query_finish (q, NULL);
 }
 
-/* "draft-changed" also comes when the form begins with another record. */
+/* Before the lines are checked; "draft-changed" comes again when the farm could not be read. */
 static void
-draft_changed_cb (BedForm *form, SaleLines *self)
+begun_cb (BedForm *form, SaleLines *self)
 {
   BedRecord *original = bed_form_get_original (form);
 
@@ -210,25 +227,57 @@ draft_changed_cb (BedForm *form, SaleLines *self)
   show_lines (self);
 }
 
-/* A copy: a refused commit must not leave @line with an id that is not stored. */
 static void
-put_line (BedEdit *edit, BedRecord *sale, BedRecord *line)
+put_line (SaleLines *self, BedEdit *edit, BedRecord *sale, BedRecord *line)
 {
-  g_autoptr (BedRecord) copy = bed_record_copy (line);
+  g_autoptr (BedRecord) copy = bed_form_dup_draft (self->form, line);
 
   bed_record_set_int (copy, "sale", bed_record_get_id (sale));
   bed_edit_put (edit, copy);
 }
 
 static void
-gather_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
+remove_lines (SaleLines *self, BedEdit *edit)
 {
   for (guint i = 0; i < self->removed->len; i++)
     bed_edit_remove (edit, BED_KIND_LINE, g_array_index (self->removed, gint64, i));
+}
+
+static void
+gather_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
+{
+  remove_lines (self, edit);
   for (guint i = 0; i < self->lines->len; i++)
-    put_line (edit, sale, self->lines->pdata[i]);
+    put_line (self, edit, sale, self->lines->pdata[i]);
   if (!is_empty (self))
-    put_line (edit, sale, self->typed);
+    put_line (self, edit, sale, self->typed);
+}
+
+/* The newest first: of lines that are too much together, it is said at the first. */
+static void
+check_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
+{
+  remove_lines (self, edit);
+  if (!is_empty (self))
+    put_line (self, edit, sale, self->typed);
+  for (guint i = self->lines->len; i > 0; i--)
+    put_line (self, edit, sale, self->lines->pdata[i - 1]);
+}
+
+static void
+faults_cb (BedForm *form, GPtrArray *faults, SaleLines *self)
+{
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      GObject *line = self->lines->pdata[i];
+
+      g_object_set_data (line, FAULT, NULL);
+      for (guint f = 0; f < faults->len; f++)
+        if (bed_form_is_fault_of (faults->pdata[f], BED_RECORD (line)))
+          g_object_set_data_full (line, FAULT, g_strdup (((BedFault *) faults->pdata[f])->message),
+                                  g_free);
+    }
+  show_lines (self);
 }
 
 static GtkWidget *
@@ -245,17 +294,17 @@ make_below (SaleLines *self)
       bed_form_add_row (self->form, self->rows[i]);
     }
   g_signal_connect_swapped (self->rows[0], "entered", G_CALLBACK (lot_entered_cb), self);
-  g_signal_connect_swapped (self->rows[N_FIELDS - 1], "entered", G_CALLBACK (price_entered_cb),
-                            self);
+  for (guint i = N_TYPED - 1; i < N_FIELDS; i++)
+    g_signal_connect_swapped (self->rows[i], "entered", G_CALLBACK (price_entered_cb), self);
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->total = bed_styled (bed_words_new (NULL, "heading"), "numeric");
-  GtkWidget *box = bed_column_new (
-      6, grid,
-      bed_words_new (
-          _ ("Enter after the price adds the line; Enter in the empty lot saves the sale. What "
-             "was lost or given away has no price."),
-          "dim-label"),
-      self->list, self->total, NULL);
+  GtkWidget *box = bed_column_new (6, grid,
+                                   bed_words_new (_ ("Enter after the price adds the line; "
+                                                     "Enter in the empty lot saves the sale. What "
+                                                     "was lost or given away has no price: Tab "
+                                                     "leads to its use."),
+                                                  "dim-label"),
+                                   self->list, self->total, NULL);
   return bed_section_new (_ ("What was sold"), box);
 }
 
@@ -272,8 +321,36 @@ bed_sale_form_new (BedFarm *farm)
   g_object_set_data_full (G_OBJECT (form), NAME, self, (GDestroyNotify) free_lines);
   bed_form_set_below (form, make_below (self));
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
-  g_signal_connect (form, "draft-changed", G_CALLBACK (draft_changed_cb), self);
+  g_signal_connect (form, "begun", G_CALLBACK (begun_cb), self);
+  g_signal_connect (form, "draft-changed", G_CALLBACK (begun_cb), self);
   g_signal_connect (form, "gather", G_CALLBACK (gather_cb), self);
-  draft_changed_cb (form, self);
+  g_signal_connect (form, "check", G_CALLBACK (check_cb), self);
+  g_signal_connect (form, "faults", G_CALLBACK (faults_cb), self);
+  begun_cb (form, self);
   return form;
+}
+
+void
+bed_sale_form_offer_lot (BedForm *form, const char *lot)
+{
+  SaleLines *self = g_object_get_data (G_OBJECT (form), NAME);
+  g_autoptr (GError) error = NULL;
+  gint64 id, rest;
+
+  g_return_if_fail (self != NULL && lot != NULL);
+  if (!is_empty (self))
+    return;
+  id = bed_farm_find (self->farm, BED_KIND_LOT, lot, &error);
+  if (!id
+      || !bed_query_one (self->farm, "SELECT rest FROM lot_left WHERE id = ?1", id, &rest, &error))
+    {
+      bed_host_say_error (GTK_WIDGET (form), error);
+      return;
+    }
+  begin_line (self);
+  bed_record_set_int (self->typed, "lot", id);
+  if (rest > 0)
+    bed_record_set_int (self->typed, "mass", rest);
+  for (guint i = 0; i < N_TYPED; i++)
+    bed_field_row_set_draft (self->rows[i], self->typed);
 }

@@ -12,6 +12,7 @@ struct _BedWrapLayout
   int line_spacing;
   int column; /* least width of the equal columns; 0: each child has its own */
   int most;   /* columns */
+  int widest; /* of them; 0: all the room there is */
 };
 
 BED_DEFINE_TYPE (BedWrapLayout, bed_wrap_layout, GTK_TYPE_LAYOUT_MANAGER)
@@ -39,8 +40,9 @@ static int
 column_width (BedWrapLayout *self, int whole)
 {
   int n = CLAMP ((whole + self->spacing) / (self->column + self->spacing), 1, self->most);
+  int width = (whole - (n - 1) * self->spacing) / n;
 
-  return (whole - (n - 1) * self->spacing) / n;
+  return self->widest ? MIN (width, self->widest) : width;
 }
 
 static int
@@ -204,4 +206,13 @@ bed_columns_new (int width, int most)
   self->column = width;
   self->most = most;
   return make_box (self);
+}
+
+void
+bed_columns_set_widest (GtkWidget *columns, int width)
+{
+  BedWrapLayout *self = BED_WRAP_LAYOUT (gtk_widget_get_layout_manager (columns));
+
+  self->widest = width;
+  gtk_widget_queue_resize (columns);
 }

@@ -14,3 +14,6 @@ GtkWidget *bed_wrap_new (int spacing, int line_spacing);
 /* A box with as many equal columns as there is room for, at most @most, none narrower than @width,
  * px. All rows of a form end up on the same grid. */
 GtkWidget *bed_columns_new (int width, int most);
+
+/* Wider than @width, px, none of its columns is: what is over stays empty. */
+void bed_columns_set_widest (GtkWidget *columns, int width);
