@@ -39,8 +39,8 @@ read_options (Options *o, int *argc, char ***argv)
     { "mass", 0, 0, G_OPTION_ARG_STRING, &o->mass, N_ ("In one crate (default: the whole lot)"),
       N_ ("MASS") },
     { "price", 0, 0, G_OPTION_ARG_STRING, &o->price, N_ ("Printed on the crate"), N_ ("AMOUNT") },
-    { "packed", 0, 0, G_OPTION_ARG_STRING, &o->packed, N_ ("Day of packing (default: today)"),
-      N_ ("DATE") },
+    { "packed", 0, 0, G_OPTION_ARG_STRING, &o->packed,
+      N_ ("Day of packing (default: when it was cooled, else picked)"), N_ ("DATE") },
     { "copies", 0, 0, G_OPTION_ARG_INT, &o->copies, N_ ("Of each label (default: 1)"), "N" },
     { "sheet", 0, 0, G_OPTION_ARG_STRING, &o->sheet, N_ ("The sheet of labels; see --list"),
       N_ ("KEY") },
@@ -71,6 +71,7 @@ add_crate (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
   if (o->packed && !(packed = bed_date_parse (o->packed, bed_farm_get_today (farm), error)))
     return FALSE;
   crate.packed = packed;
+  crate.count = (guint) MAX (o->copies, 1);
   crate.lot = bed_farm_find (farm, BED_KIND_LOT, o->lot, error);
   return crate.lot
          && (!o->mass
@@ -92,7 +93,7 @@ add_named (BedLabels *labels, BedFarm *farm, BedKind kind, const char *name, Add
   return !name || (id && add (labels, farm, id, error));
 }
 
-/* Everything asked for, once. */
+/* Everything asked for but crates, once. */
 static gboolean
 add_labels (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
 {
@@ -104,8 +105,7 @@ add_labels (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
   return add_named (labels, farm, BED_KIND_STACK, o->stack, bed_labels_add_signs, error)
          && (!o->stacks || bed_labels_add_signs (labels, farm, 0, error))
          && add_named (labels, farm, BED_KIND_AREA, o->area, bed_labels_add_area_signs, error)
-         && add_named (labels, farm, BED_KIND_SPAWN, o->spawn, bed_labels_add_spawn, error)
-         && (!o->lot || add_crate (labels, farm, o, error));
+         && add_named (labels, farm, BED_KIND_SPAWN, o->spawn, bed_labels_add_spawn, error);
 }
 
 /* The given sheets or the user's own. */
@@ -120,14 +120,24 @@ load_sheets (const Options *o, GError **error)
                                                             : NULL;
 }
 
+static BedLabelUse
+get_use (const Options *o)
+{
+  return o->lot                             ? BED_LABEL_CRATE
+         : o->spawn                         ? BED_LABEL_SPAWN
+         : o->stack || o->stacks || o->area ? BED_LABEL_SIGN
+                                            : BED_LABEL_TAG;
+}
+
 static const BedSheet *
 choose_sheet (GPtrArray *sheets, const Options *o, BedFarm *farm, GError **error)
 {
-  gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+  BedSystem system = bed_farm_get_notation (farm)->system;
 
   if (!o->sheet && o->sheets)
     return sheets->len ? sheets->pdata[0] : NULL;
-  return bed_sheet_list_find (sheets, o->sheet ? o->sheet : us ? "letter-3x10" : "a4-3x7", error);
+  return bed_sheet_list_find (
+      sheets, o->sheet ? o->sheet : bed_label_use_get_sheet (get_use (o), system), error);
 }
 
 /* Shown by PDF readers. */
@@ -158,6 +168,8 @@ make_document (const Options *o, BedFarm *farm, GPtrArray *sheets, GError **erro
   for (int copy = 0; copy < MAX (o->copies, 1); copy++)
     if (!add_labels (labels, farm, o, error))
       return NULL;
+  if (o->lot && !add_crate (labels, farm, o, error))
+    return NULL;
   return bed_labels_document_new (g_steal_pointer (&labels), sheet, &place, error);
 }
 

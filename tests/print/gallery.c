@@ -25,22 +25,49 @@ write_page (BedDocument *document, double dpi, const char *folder, const char *n
 }
 
 static void
-add_labels (BedLabels *labels)
+add_labels (BedLabels *labels, BedLabelUse use)
 {
-  for (int i = 0; i < 3; i++)
+  for (int i = 0; i < 3 && use == BED_LABEL_TAG; i++)
     {
       g_autofree char *code = g_strdup_printf ("26A-%03d-%c", i + 17, "KO3"[i]);
       bed_labels_add_log_tag (
           labels, &(BedLogTag){ code, "Northern red oak", "Alder Run 7", "18 Apr 2026" });
     }
-  bed_labels_add_stack_sign (
-      labels, &(BedStackSign){ "Crib 4", "Crib", "26A, 26B, 25C", "48 logs", "Fernhollow" });
-  bed_labels_add_crate_label (labels, &(BedCrateLabel){ "L260518-1-C", "Shiitake", "3.00 kg",
-                                                        "18 May 2026", "19 May 2026", "Fernhollow",
-                                                        "Keep cold", "36.00" });
-  bed_labels_add_spawn_label (labels,
-                              &(BedSpawnLabel){ "S26-1", "Alder Run 7", "Shiitake", "Sawdust",
-                                                "2.5 kg", "2 Mar 2026", "20 May 2026" });
+  if (use == BED_LABEL_SIGN)
+    bed_labels_add_stack_sign (labels, &(BedStackSign){ .name = "Crib 4",
+                                                        .mushroom = "Shiitake",
+                                                        .strain = "Alder Run 7",
+                                                        .wood = "Northern red oak",
+                                                        .inoculated = "18 Apr 2026",
+                                                        .group = "Crib 4 · 26A, 26B",
+                                                        .count = "48 logs",
+                                                        .farm = "Fernhollow" });
+  for (int i = 0; i < 2 && use == BED_LABEL_CRATE; i++)
+    bed_labels_add_crate_label (
+        labels, &(BedCrateLabel){ .lot = "L260518-1-C",
+                                  .mushroom = "Shiitake",
+                                  .latin = "Lentinula edodes",
+                                  .mass = "6.6 lb (3.00 kg)",
+                                  .picked = "18 May 2026",
+                                  .packed = "19 May 2026",
+                                  .farm = i ? "Fernhollow Farm on the long hill behind the old mill"
+                                            : "Fernhollow",
+                                  .address = "12 Mill Lane, Upper Fernhollow, 00012",
+                                  .contact = "555 0100, farm@fernhollow.example",
+                                  .keep = "Keep cold, 1 to 4 °C",
+                                  .organic = "Certified organic by Leafmark, no. 00-1234",
+                                  .price = "36.00 USD" });
+  if (use == BED_LABEL_SPAWN)
+    bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ .code = "S26-1",
+                                                          .strain = "Alder Run 7",
+                                                          .mushroom = "Shiitake",
+                                                          .supplier = "Hollow Spawn",
+                                                          .supplier_lot = "HS-2231",
+                                                          .form = "Sawdust",
+                                                          .quantity = "2.5 kg",
+                                                          .received = "2 Mar 2026",
+                                                          .use_by = "20 May 2026",
+                                                          .organic = "Organic" });
 }
 
 /* Five rows: the seam and the farthest point on it show. */
@@ -148,6 +175,27 @@ write_sheets (const char *folder)
   bed_typesetter_free (figure.type);
 }
 
+/* A picture for each use the sheet is offered for. */
+static void
+write_labels (const BedSheet *sheet, const char *folder)
+{
+  for (BedLabelUse use = 0; use < BED_N_LABEL_USES; use++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autofree char *name = g_strdup_printf ("%s-%s", bed_label_use_get_word (use), sheet->key);
+      BedLabels *labels = bed_labels_new ("Gallery");
+
+      add_labels (labels, use);
+      g_autoptr (BedDocument) document = bed_labels_document_new (labels, sheet, NULL, &error);
+      if (!document)
+        continue;
+      write_page (document, 110, folder, name);
+      g_autofree char *note = bed_document_dup_note (document);
+      if (note)
+        g_print ("%s: %s\n", name, note);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -155,16 +203,7 @@ main (int argc, char *argv[])
   const char *folder = argc > 1 ? argv[1] : ".";
 
   for (guint i = 0; i < sheets->len; i++)
-    {
-      const BedSheet *sheet = sheets->pdata[i];
-      g_autoptr (GError) error = NULL;
-      BedLabels *labels = bed_labels_new ("Gallery");
-
-      add_labels (labels);
-      g_autoptr (BedDocument) document = bed_labels_document_new (labels, sheet, NULL, &error);
-      g_assert_no_error (error);
-      write_page (document, 110, folder, sheet->key);
-    }
+    write_labels (sheets->pdata[i], folder);
   g_autoptr (BedDocument) test
       = bed_sheet_test_page_new (get_sheet (sheets, "letter-3x10"), NULL, NULL);
   write_page (test, 110, folder, "test-page");

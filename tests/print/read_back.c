@@ -43,40 +43,56 @@ cut (cairo_surface_t *page, const BedBox *box, double scale, double angle, const
   cairo_surface_destroy (part);
 }
 
-/* What zbar reads in the picture, or NULL. A camera comes nearer when it does not
- * read a blurred code at once: the picture is enlarged, which adds nothing to it. */
-static char *
-read_code (const char *path, ReadHow how)
-{
-  static const char *const nearer[] = { "250%", "160%", NULL };
-
-  for (guint attempt = 0;; attempt++)
-    {
-      g_autofree char *output = NULL;
-
-      run ((const char *[]){ "zbarimg", "-q", "--raw", "-Sdisable", "-Sqrcode.enable", path, NULL },
-           &output);
-      if (*output)
-        return g_strdup (g_strchomp (output));
-      if (how == READ_CLEAN || !nearer[attempt])
-        return NULL;
-      run ((const char *[]){ "mogrify", "-resize", nearer[attempt], path, NULL }, NULL);
-    }
-}
-
-/* All at once: starting the program takes longer than its work. */
+/* Runs @program with @options and each of @paths at once: starting it takes longer than its work.
+ */
 static void
-blur (GPtrArray *paths)
+run_on (const char *const *options, GPtrArray *paths, char **output)
 {
   g_autoptr (GPtrArray) argv = g_ptr_array_new ();
 
-  g_ptr_array_add (argv, (gpointer) "mogrify");
-  g_ptr_array_add (argv, (gpointer) "-blur");
-  g_ptr_array_add (argv, (gpointer) "0x1");
+  for (guint i = 0; options[i]; i++)
+    g_ptr_array_add (argv, (gpointer) options[i]);
   for (guint i = 0; i < paths->len; i++)
     g_ptr_array_add (argv, paths->pdata[i]);
   g_ptr_array_add (argv, NULL);
-  run ((const char *const *) argv->pdata, NULL);
+  run ((const char *const *) argv->pdata, output);
+}
+
+/* Adds what zbar reads in the pictures to @codes, each code once. */
+static void
+read_pictures (GPtrArray *paths, GPtrArray *codes)
+{
+  const char *options[] = { "zbarimg", "-q", "--raw", "-Sdisable", "-Sqrcode.enable", NULL };
+  g_autofree char *output = NULL;
+
+  run_on (options, paths, &output);
+  g_auto (GStrv) lines = g_strsplit (output, "\n", -1);
+  for (guint i = 0; lines[i]; i++)
+    if (*lines[i] && !g_ptr_array_find_with_equal_func (codes, lines[i], g_str_equal, NULL))
+      g_ptr_array_add (codes, g_strdup (lines[i]));
+}
+
+/* A camera comes nearer when it does not read a blurred code at once: the picture is enlarged,
+ * which adds nothing to it. */
+static void
+read_nearer (GPtrArray *paths, GPtrArray *codes)
+{
+  static const char *const nearer[] = { "250%", "160%" };
+
+  read_pictures (paths, codes);
+  for (gsize i = 0; i < G_N_ELEMENTS (nearer) && codes->len < paths->len; i++)
+    {
+      run_on ((const char *[]){ "mogrify", "-resize", nearer[i], NULL }, paths, NULL);
+      read_pictures (paths, codes);
+    }
+}
+
+static void
+blur (GPtrArray *paths, double dpi)
+{
+  g_autofree char *sigma = g_strdup_printf ("0x%.3f", READ_BLUR_MM / 2 * dpi / 25.4);
+
+  run_on ((const char *[]){ "mogrify", "-blur", sigma, NULL }, paths, NULL);
 }
 
 static int
@@ -134,19 +150,14 @@ read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how)
       char *path = g_build_filename (folder, name, NULL);
 
       cut (page, &g_array_index (boxes, BedBox, i), dpi / 72,
-           how == READ_HANDLED ? 3 * G_PI / 180 : 0, path);
+           how == READ_TURNED ? 3 * G_PI / 180 : 0, path);
       g_ptr_array_add (paths, path);
     }
-  if (how == READ_HANDLED)
-    blur (paths);
+  if (how == READ_BLURRED)
+    blur (paths, dpi);
+  read_nearer (paths, codes);
   for (guint i = 0; i < paths->len; i++)
-    {
-      char *code = read_code (paths->pdata[i], how);
-
-      if (code)
-        g_ptr_array_add (codes, code);
-      g_unlink (paths->pdata[i]);
-    }
+    g_unlink (paths->pdata[i]);
   g_rmdir (folder);
   g_ptr_array_sort (codes, compare_cb);
   return codes;

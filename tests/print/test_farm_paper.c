@@ -108,6 +108,38 @@ test_soaks (Scene *scene, gconstpointer units)
   check_says (text, (const char *[]){ title, "26A", "6", "drowns", NULL });
 }
 
+/* 400 g of log 26A-001, picked on 11 May. */
+static gint64
+pick_lot (Scene *scene)
+{
+  gint64 lot = scene_add (
+      scene->farm, scene_record (scene->farm, BED_KIND_LOT, "picked_on", "2026-05-11", NULL));
+  g_autofree char *code = bed_farm_dup_name (scene->farm, BED_KIND_LOT, lot);
+
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11", "log", "26A-001",
+                           "grade", "A", "mass", "400 g", "lot", code, NULL));
+  return lot;
+}
+
+static gint64
+add_lot (Scene *scene)
+{
+  scene_batch (scene->farm, 3);
+  return pick_lot (scene);
+}
+
+static void
+change (Scene *scene, BedKind kind, gint64 id, const char *field, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedRecord) record = bed_farm_load (scene->farm, kind, id, &error);
+
+  g_assert_no_error (error);
+  bed_record_set_text (record, field, text);
+  scene_add (scene->farm, g_steal_pointer (&record));
+}
+
 static void
 test_other_labels (Scene *scene, gconstpointer units)
 {
@@ -128,12 +160,8 @@ test_other_labels (Scene *scene, gconstpointer units)
                                                        "crib", "built_on", "2026-03-02", NULL));
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PLACE, "log", "26A-001", "stack",
                                         "Crib 4", "since", "2026-03-02", NULL));
-  gint64 lot = scene_add (
-      scene->farm, scene_record (scene->farm, BED_KIND_LOT, "picked_on", "2026-05-11", NULL));
+  gint64 lot = pick_lot (scene);
   g_autofree char *code = bed_farm_dup_name (scene->farm, BED_KIND_LOT, lot);
-  scene_add (scene->farm,
-             scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11", "log", "26A-001",
-                           "grade", "A", "mass", "400 g", "lot", code, NULL));
   gint64 spawn = bed_farm_find (scene->farm, BED_KIND_SPAWN, "S26-1", &error);
   g_assert_no_error (error);
 
@@ -141,20 +169,78 @@ test_other_labels (Scene *scene, gconstpointer units)
   g_assert_true (bed_labels_add_spawn (labels, scene->farm, spawn, &error));
   g_assert_true (
       bed_labels_add_crate (labels, scene->farm, &(BedCrate){ .lot = lot, .price = 560 }, &error));
-  g_assert_true (bed_labels_add_crate (labels, scene->farm,
-                                       &(BedCrate){ .lot = lot, .mass = 1234000 }, &error));
+  g_assert_true (bed_labels_add_crate (
+      labels, scene->farm, &(BedCrate){ .lot = lot, .count = 3, .mass = 123000 }, &error));
   g_assert_no_error (error);
   g_assert_false (bed_labels_add_signs (labels, scene->farm, 4711, &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND);
   g_clear_error (&error);
-  g_assert_cmpuint (bed_labels_get_n (labels), ==, 4);
+  g_assert_cmpuint (bed_labels_get_n (labels), ==, 6);
 
   g_autoptr (BedDocument) document = bed_labels_document_new (
       labels, bed_sheet_list_find (sheets, "a4-2x4", NULL), NULL, &error);
   g_autofree char *text = read_text (scene, document);
-  check_says (text, (const char *[]){ "Crib 4", "26A", "1 log", "S26-1", "10 kg", "Sawdust",
-                                      "Shiitake", code, "0.40 kg", "1.234 kg", "5.60",
-                                      "11 May 2026", "12 May 2026", "Keep cold", NULL });
+  check_says (text, (const char *[]){ "Crib 4 · 26A", "1 log", "Wide one", "Northern red oak",
+                                      "1 Mar 2026", "S26-1", "10 kg", "Sawdust", "Shiitake",
+                                      "Lentinula edodes", code, "0.40 kg", "0.123 kg", "5.60",
+                                      "Picked 11 May 2026", "Packed 11 May 2026",
+                                      "Keep cold, 1 to 4 °C", NULL });
+  g_assert_null (strstr (text, "organic"));
+}
+
+/* Four times 0.123 kg are more than the 0.4 kg of the lot, and a whole lot is in one crate. */
+static void
+test_too_many_crates (Scene *scene, gconstpointer units)
+{
+  const BedCrate many[] = { { .count = 4, .mass = 123000 }, { .count = 2 } };
+  gint64 lot = add_lot (scene);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (many); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (BedLabels) labels = bed_labels_new ("Crates");
+      BedCrate crate = many[i];
+
+      crate.lot = lot;
+      g_assert_false (bed_labels_add_crate (labels, scene->farm, &crate, &error));
+      g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_AMOUNT);
+      g_assert_cmpuint (bed_labels_get_n (labels), ==, 0);
+    }
+}
+
+/* The certifier's line is for a certified farm and no lot that came of other spawn; a farm in the
+ * US says what a crate weighs in both systems, and the day its crates were cooled is the day they
+ * were packed. */
+static void
+test_certified (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GPtrArray) sheets = bed_sheet_list_new ();
+  gint64 lot = add_lot (scene);
+
+  if (!read_back_possible ())
+    return;
+  change (scene, BED_KIND_FARM, 1, "organic_certificate", "00-1234");
+  change (scene, BED_KIND_FARM, 1, "organic_certifier", "Leafmark");
+  change (scene, BED_KIND_FARM, 1, "address", "12 Mill Lane\nUpper Fernhollow");
+  change (scene, BED_KIND_FARM, 1, "unit_system", "US");
+  change (scene, BED_KIND_LOT, lot, "cooled_at", "2026-05-12T07:00");
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      g_autoptr (GError) error = NULL;
+      BedLabels *labels = bed_labels_new ("Crates");
+
+      g_assert_true (bed_labels_add_crate (labels, scene->farm, &(BedCrate){ .lot = lot }, &error));
+      g_autoptr (BedDocument) document = bed_labels_document_new (
+          labels, bed_sheet_list_find (sheets, "letter-2x3", NULL), NULL, &error);
+      g_assert_no_error (error);
+      g_autofree char *text = read_text (scene, document);
+      check_says (text, (const char *[]){ "0.88 lb (0.40 kg)", "Packed 12 May 2026",
+                                          "12 Mill Lane, Upper Fernhollow", "34 to 39 °F", NULL });
+      gboolean certified = strstr (text, "Certified organic by Leafmark, no. 00-1234") != NULL;
+      g_assert_true (certified == (turn == 0));
+      change (scene, BED_KIND_SPAWN, ask_one (scene->farm, "SELECT min (id) FROM spawn", 0),
+              "organic", "no");
+    }
 }
 
 /* Every kind of sheet comes out of a farm with a batch in it, and says what is known. */
@@ -264,6 +350,8 @@ main (int argc, char *argv[])
   g_test_add ("/farm-paper/" path, Scene, "metric", scene_set_up, test, scene_tear_down)
   ADD ("tags", test_tags);
   ADD ("other-labels", test_other_labels);
+  ADD ("too-many-crates", test_too_many_crates);
+  ADD ("certified", test_certified);
   ADD ("sheets", test_sheets);
   ADD ("plan", test_plan);
   ADD ("soaks", test_soaks);

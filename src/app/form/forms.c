@@ -22,7 +22,8 @@
                      ##__VA_ARGS__ }
 
 static const BedFormGroup farm_groups[] = {
-  PAGE (N_ ("Farm"), NULL, "name", "address", "contact", "organic_certificate"),
+  PAGE (N_ ("Farm"), NULL, "name", "address", "contact", "organic_certificate",
+        "organic_certifier"),
   GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "latitude",
          "season_start", "labour_rate"),
   PAGE (N_ ("Logs and soaks"), N_ ("Log moisture"), "moisture_basis", "moisture_alarm",

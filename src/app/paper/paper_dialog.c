@@ -232,12 +232,14 @@ later_cb (Dialog *self)
 static void
 choose_sheet (Dialog *self, BedPrint what)
 {
-  g_autofree char *last = bed_settings_dup_sheet (bed_print_get_use (what));
+  BedLabelUse use = bed_print_get_use (what);
+  BedSystem system = bed_farm_get_notation (self->farm)->system;
+  g_autofree char *last = bed_settings_dup_sheet (bed_label_use_get_word (use));
   const BedSheet *sheet = last ? bed_sheet_list_find (self->sheets, last, NULL) : NULL;
   guint at = 0;
 
   if (!sheet)
-    sheet = bed_sheet_list_find (self->sheets, bed_print_get_usual_sheet (self->farm, what), NULL);
+    sheet = bed_sheet_list_find (self->sheets, bed_label_use_get_sheet (use, system), NULL);
   if (g_ptr_array_find (self->sheets, sheet, &at))
     gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheet), at);
 }
@@ -274,7 +276,7 @@ remember (Dialog *self)
   if (!bed_print_is_label (offer->what) || !read_choice (self, &choice, NULL))
     return;
   n = bed_print_count_labels (self->farm, offer, &choice, NULL);
-  bed_settings_set_sheet (bed_print_get_use (offer->what), sheet->key);
+  bed_settings_set_sheet (bed_label_use_get_word (bed_print_get_use (offer->what)), sheet->key);
   bed_settings_set_offsets (sheet->key, choice.place.offset_x, choice.place.offset_y);
   bed_settings_set_start (sheet->key, bed_sheet_get_next_start (sheet, &choice.place, n));
 }

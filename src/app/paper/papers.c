@@ -23,11 +23,11 @@ static const struct
 {
   const char *title; /* N_() */
   Way way;
-  BedKind subject;    /* names the file */
-  BedPaperKind sheet; /* FIELD_SHEET only */
+  BedKind subject; /* names the file */
+  int sheet;       /* FIELD_SHEET: BedPaperKind, LABELS: BedLabelUse */
 } prints[] = {
-  [BED_PRINT_TAGS] = { N_ ("Log tags"), LABELS, BED_KIND_BATCH },
-  [BED_PRINT_TAG] = { N_ ("Log tags"), LABELS, BED_KIND_LOG },
+  [BED_PRINT_TAGS] = { N_ ("Log tags"), LABELS, BED_KIND_BATCH, BED_LABEL_TAG },
+  [BED_PRINT_TAG] = { N_ ("Log tags"), LABELS, BED_KIND_LOG, BED_LABEL_TAG },
   [BED_PRINT_GUIDE] = { N_ ("Drilling guide"), GUIDE, BED_KIND_BATCH },
   [BED_PRINT_INOCULATION]
   = { N_ ("Inoculation day sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_INOCULATION },
@@ -35,32 +35,18 @@ static const struct
   [BED_PRINT_TALLY] = { N_ ("Felling tally"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_FELLING },
   [BED_PRINT_MEASURING]
   = { N_ ("Bolt measuring sheet"), FIELD_SHEET, BED_KIND_FELLING, BED_PAPER_MEASURING },
-  [BED_PRINT_SPAWN] = { N_ ("Spawn labels"), LABELS, BED_KIND_SPAWN },
+  [BED_PRINT_SPAWN] = { N_ ("Spawn labels"), LABELS, BED_KIND_SPAWN, BED_LABEL_SPAWN },
   [BED_PRINT_MAP] = { N_ ("Yard map"), MAP, BED_KIND_AREA },
-  [BED_PRINT_SIGN] = { N_ ("Sign of the stack"), LABELS, BED_KIND_STACK },
-  [BED_PRINT_SIGNS] = { N_ ("Stack signs"), LABELS, BED_KIND_AREA },
+  [BED_PRINT_SIGN] = { N_ ("Sign of the stack"), LABELS, BED_KIND_STACK, BED_LABEL_SIGN },
+  [BED_PRINT_SIGNS] = { N_ ("Stack signs"), LABELS, BED_KIND_AREA, BED_LABEL_SIGN },
   [BED_PRINT_MOVES] = { N_ ("Moves sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_MOVES },
   [BED_PRINT_PLAN] = { N_ ("Planned moves"), FIELD_SHEET, BED_KIND_PLANNED_MOVE, BED_PAPER_PLAN },
   [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
-  [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT },
+  [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT, BED_LABEL_CRATE },
   [BED_PRINT_PICKING] = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
-
-/* What labels are for, and a sheet on which they can be read from where they are looked at: a sign
- * across the yard, a crate across a stall, a tag from the hand. */
-static const struct
-{
-  const char *use, *us, *metric;
-} sheets[] = {
-  [BED_PRINT_TAGS] = { "tags", "letter-3x10", "a4-3x7" },
-  [BED_PRINT_TAG] = { "tags", "letter-3x10", "a4-3x7" },
-  [BED_PRINT_SPAWN] = { "spawn", "letter-2x5", "a4-2x5" },
-  [BED_PRINT_SIGN] = { "signs", "letter-1x2", "a4-1x2" },
-  [BED_PRINT_SIGNS] = { "signs", "letter-1x2", "a4-1x2" },
-  [BED_PRINT_CRATES] = { "crates", "letter-2x5", "a4-2x5" },
-};
 
 static gboolean
 is_us (BedFarm *farm)
@@ -87,7 +73,8 @@ static gboolean
 add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
             const BedPrintChoice *choice, GError **error)
 {
-  BedCrate crate = { offer->subject, choice->mass, NULL, choice->price };
+  BedCrate crate
+      = { offer->subject, MAX (choice->copies, 1), choice->mass, choice->packed, choice->price };
 
   switch ((int) offer->what)
     {
@@ -117,7 +104,9 @@ make_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *ch
                                                     : bed_print_title (offer->what);
   g_autoptr (BedLabels) labels = bed_labels_new (title);
 
-  for (guint copy = 0; copy < MAX (choice->copies, 1); copy++)
+  /* As many crates as copies are one lot's together. */
+  guint copies = offer->what == BED_PRINT_CRATES ? 1 : MAX (choice->copies, 1);
+  for (guint copy = 0; copy < copies; copy++)
     if (!add_labels (labels, farm, offer, choice, error))
       return NULL;
   return g_steal_pointer (&labels);
@@ -135,8 +124,9 @@ make_label_pages (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoic
 static BedDocument *
 make_field_sheet (BedFarm *farm, const BedPrintOffer *offer, GError **error)
 {
-  BedFieldSheetRequest request
-      = { .kind = prints[offer->what].sheet, .paper = get_paper (farm), .empty_rows = EMPTY_ROWS };
+  BedFieldSheetRequest request = { .kind = (BedPaperKind) prints[offer->what].sheet,
+                                   .paper = get_paper (farm),
+                                   .empty_rows = EMPTY_ROWS };
 
   if (prints[offer->what].subject == BED_KIND_BATCH)
     request.batch = offer->subject;
@@ -195,18 +185,11 @@ bed_print_is_label (BedPrint what)
   return prints[what].way == LABELS;
 }
 
-const char *
+BedLabelUse
 bed_print_get_use (BedPrint what)
 {
-  g_return_val_if_fail (bed_print_is_label (what), NULL);
-  return sheets[what].use;
-}
-
-const char *
-bed_print_get_usual_sheet (BedFarm *farm, BedPrint what)
-{
-  g_return_val_if_fail (bed_print_is_label (what), NULL);
-  return is_us (farm) ? sheets[what].us : sheets[what].metric;
+  g_return_val_if_fail (bed_print_is_label (what), BED_N_LABEL_USES);
+  return (BedLabelUse) prints[what].sheet;
 }
 
 BedDocument *

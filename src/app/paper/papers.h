@@ -1,8 +1,8 @@
 #pragma once
 
 #include "model/farm/farm.h"
+#include "print/label/label.h"
 #include "print/page/document.h"
-#include "print/page/sheet.h"
 #include "print/yard/yard_map.h"
 
 /* Everything the desk prints, in one table: what it is called, whether it goes on
@@ -48,6 +48,7 @@ typedef struct
   BedSheetPlace place;
   guint copies;                /* labels only, at least 1 */
   gint64 mass;                 /* crates: mg in one, 0: the whole lot */
+  const char *packed;          /* crates: YYYY-MM-DD; NULL: as the lot says */
   gint64 price;                /* crates: minor units, 0: none */
   guint scale;                 /* map: 1:scale, 0: as goes on one sheet */
   BedMapElevations elevations; /* map: those that follow */
@@ -57,11 +58,8 @@ typedef struct
 const char *bed_print_title (BedPrint what);
 gboolean bed_print_is_label (BedPrint what);
 
-/* Labels only: one word for what they are for, to remember their sheet by ("tags"). */
-const char *bed_print_get_use (BedPrint what);
-
-/* Labels only: the key of the sheet to begin with, on the paper usual with the farm's units. */
-const char *bed_print_get_usual_sheet (BedFarm *farm, BedPrint what);
+/* Labels only: what they are for. */
+BedLabelUse bed_print_get_use (BedPrint what);
 
 /* The pages; NULL with the error of src/print or of the farm. */
 BedDocument *bed_print_make (BedFarm *farm, const BedPrintOffer *offer,

@@ -162,6 +162,7 @@ static const BedField farm_fields[] = {
   MEASURE ("tank_capacity", N_ ("Tank holds, logs"), COUNT, 1, 100000),
   MEASURE ("weekly_demand", N_ ("Wanted each week"), MASS, 0, 0),
   TEXT ("organic_certificate", N_ ("Organic certificate no.")),
+  NAME ("organic_certifier", N_ ("Certified by"), HELP (N_ ("Printed on the label of a crate"))),
   /* What is left empty is common practice, no published source: bed_drill_norms_init(). */
   CHOICE ("drill_tool", N_ ("Drilled with"), drill_tools),
   MEASURE ("drill_pace", N_ ("Holes drilled a minute"), COUNT, 1, 500,

@@ -5,26 +5,42 @@
 #include "print/page/text.h"
 
 /* What stands on one label, most of it read with cold hands at arm's length:
- * one thing in large letters, a few lines, one QR code with the plain code.
+ * one thing in large letters, some lines, one QR code with the plain code.
  *
- * The label decides how: the QR code is as large as the label allows, the
- * headline as large as beside it fits, the lines share one size. Where height
- * runs out the line of the highest rank is left out, then the next; a line of
- * rank 0 stays. What still does not fit is refused, never cut. */
+ * The label decides how. Each line has its own size: one that is too long is set smaller, then
+ * wrapped, and never makes another small. Short ones stand side by side. Where height runs out the
+ * line of the highest rank is left out, then the next, and it is said which; a line of rank 0
+ * stays. What still does not fit is refused by name, never cut. */
 
-#define BED_LABEL_MOST_LINES 8
+#define BED_LABEL_MOST_LINES 12
+
+/* The least type, points: common practice, no source. */
+#define BED_LABEL_LEAST 7.0
 
 typedef struct
 {
+  const char *what;    /* of what it tells, should it be left out: "the address" */
   const char *caption; /* small words before the text ("Picked"), or NULL */
   const char *text;
   BedTextWeight weight;
-  guint rank; /* 0: never left out */
+  guint rank;   /* 0: never left out */
+  double least; /* size, points; 0: BED_LABEL_LEAST */
+  double scale; /* of the other lines' size; 0: 1 */
 } BedLabelLine;
+
+typedef enum
+{
+  BED_LABEL_TAG,
+  BED_LABEL_SIGN,
+  BED_LABEL_CRATE,
+  BED_LABEL_SPAWN,
+  BED_N_LABEL_USES
+} BedLabelUse;
 
 /* All texts are borrowed. */
 typedef struct
 {
+  BedLabelUse use;      /* neighbours of one use share size and baseline of their headline */
   const char *owner;    /* for messages: "the log tag 26A-017-K" */
   const char *headline; /* bold */
   const char *tail;     /* the rest of the headline in regular weight, or NULL */
@@ -33,12 +49,36 @@ typedef struct
   guint n_lines;
 } BedLabel;
 
-/* Adds a line unless @text is NULL or empty. */
+/* How a label is set; points. */
+typedef struct
+{
+  double headline; /* size */
+  double size;     /* of the lines that have no reason for another */
+  double height;   /* from the top of the headline's capitals to the last baseline */
+  guint left_out;  /* a bit for each line, the first the lowest */
+} BedLabelFit;
+
+/* Adds a line unless its text is NULL or empty. */
 void bed_label_add_line (BedLabel *label, const BedLabelLine *line);
 
-/* Draws @label in @box (the whole label, points); the space to the edge is its own. */
+/* How @label is set in @box, no larger than @most, which may be NULL. FALSE with
+ * BED_PRINT_ERROR_TEXT naming what has no room, _CODE when there is none for the QR code. */
+gboolean bed_label_fit (const BedLabel *label, BedTypesetter *type, const BedBox *box,
+                        const BedLabelFit *most, BedLabelFit *fit, GError **error);
+
+/* Draws @label in @box (the whole label, points; the space to the edge is its own) as it was
+ * fitted; one with a larger height leaves as much free as its neighbour has text. */
 gboolean bed_label_draw (const BedLabel *label, cairo_t *cr, BedTypesetter *type, const BedBox *box,
-                         GError **error);
+                         const BedLabelFit *fit, GError **error);
+
+/* One word for the use, to remember its sheet by ("tags"), and the key of the sheet to begin with
+ * on the paper usual with those units. Static. */
+const char *bed_label_use_get_word (BedLabelUse use);
+const char *bed_label_use_get_sheet (BedLabelUse use, BedSystem system);
+
+/* Whether the sheet's labels are large enough for that use: the code reads when it is wet and
+ * turned, what must be read stands in its size. FALSE with BED_PRINT_ERROR_SHEET. */
+gboolean bed_label_use_check_sheet (BedLabelUse use, const BedSheet *sheet, GError **error);
 
 /* The four kinds. Fields that are NULL or empty are left out; code, name or lot must be there.
  * Dates and amounts come as they are to be read. */
@@ -55,10 +95,14 @@ typedef struct
 /* The sign at a stack. */
 typedef struct
 {
-  const char *name;    /* "Crib 4" */
-  const char *kind;    /* "Crib" */
-  const char *batches; /* "26A, 26B" */
-  const char *count;   /* "48 logs" */
+  const char *name;       /* "Crib 4" */
+  const char *batches;    /* "26A, 26B": with the stack, what is soaked together */
+  const char *mushroom;   /* "Shiitake" */
+  const char *strain;     /* "Alder Run 7" */
+  const char *wood;       /* "Northern red oak" */
+  const char *inoculated; /* "18 Apr 2026" */
+  const char *group;      /* the rotation's: "next soak 13 Jul" */
+  const char *count;      /* "48 logs" */
   const char *farm;
 } BedStackSign;
 
@@ -67,11 +111,13 @@ typedef struct
 {
   const char *lot;      /* "L260518-1-4" */
   const char *mushroom; /* "Shiitake" */
-  const char *mass;     /* "3.00 kg" */
+  const char *latin;    /* "Lentinula edodes" */
+  const char *mass;     /* "6.6 lb (3.00 kg)" */
   const char *picked, *packed;
-  const char *farm;
-  const char *keep;  /* "Keep cold" */
-  const char *price; /* or NULL */
+  const char *farm, *address, *contact;
+  const char *keep;    /* "Keep cold, 1 to 4 °C" */
+  const char *organic; /* the certifier's line, or NULL */
+  const char *price;   /* or NULL */
 } BedCrateLabel;
 
 /* The label on a bag of spawn in the cold room. */
@@ -80,9 +126,11 @@ typedef struct
   const char *code; /* "S26-1" */
   const char *strain;
   const char *mushroom;
+  const char *supplier, *supplier_lot;
   const char *form;     /* "Sawdust" */
   const char *quantity; /* "2.5 kg" */
   const char *received, *use_by;
+  const char *organic; /* "Organic", or NULL */
 } BedSpawnLabel;
 
 /* Labels of one document; copies what it is given. */

@@ -1,166 +1,226 @@
 #include "print/label/label_private.h"
 
-/* Taste: the most of the height that the headline's capitals take; the size of
- * the lines between these parts of the headline's, more where its width made it
- * small and height is left; air under the headline, of
- * its size; from a caption to its text, of the lines' size. */
+#include <math.h>
+
+/* Taste: the most of the height that the headline's capitals take; the lines' size, of the
+ * headline's; air under the headline, of its size; how much smaller than the others a line is set
+ * before it is wrapped; the rows it may then take. */
 #define HEADLINE_SHARE 0.44
-#define LEAST_LINE 0.3
-#define MOST_LINE 0.5
-#define MOST_LINE_NARROW 0.75
+#define MOST_LINE 0.7
 #define HEADLINE_AIR 0.14
-#define CAPTION_GAP 0.6
+#define SHRUNK 0.75
+#define MOST_ROWS 3
+
+/* Lines that a code in large letters leaves room for; beyond them lines give way to it. */
+#define ROWS_UNDER_CODE 3
+
+/* A name in large letters gives way to lines no further than this, points. */
+#define LEAST_NAME 12.0
+
+#define STEPS 12
+#define NEVER G_MAXDOUBLE
 
 const BedTextStyle bed_headline_floor
     = { BED_HEADLINE_FLOOR, BED_HEADLINE_FLOOR, 2, BED_WEIGHT_BOLD, BED_ALIGN_LEFT };
 
-/* The largest headline that leaves @rows lines of LEAST_LINE of its size their room. */
-static double
-get_headline_room (const BedFace *face, guint rows)
+/* Smallest and largest sizes that are tried together. */
+typedef struct
 {
-  double capital = bed_text_cap_height (face->type, 1);
-  double below = rows ? HEADLINE_AIR + LEAST_LINE * bed_face_get_rows_em (rows) : 0;
+  double least_headline, most_headline;
+  double least_size, most_size;
+} Range;
 
-  return MIN (face->text.height / (capital + below), face->text.height * HEADLINE_SHARE / capital);
+/* --- lines --------------------------------------------------------------------------- */
+
+static double
+get_least (const BedLabelLine *line)
+{
+  return line->least > 0 ? line->least : BED_LABEL_LEAST;
 }
 
-/* As large as the width and its share of the height allow; at its floor a name
- * may wrap, a code may not. */
-static gboolean
-fit_headline (BedFace *face, guint rows, GError **error)
+/* Size and rows of one line where the others have @size; its width, or NEVER. */
+static double
+set_line (BedFace *face, guint index, double size)
 {
-  double capital = bed_text_cap_height (face->type, 1) + (rows ? HEADLINE_AIR : 0);
+  const BedLabelLine *line = &face->label->lines[index];
+  BedLabelSpot *spot = &face->spots[index];
+  double em = bed_text_width (face->type, line->text, line->weight, 1)
+              + bed_face_get_caption_em (face, index);
+  double wanted = MAX (size * (line->scale > 0 ? line->scale : 1), get_least (line));
+  double floor = MAX (wanted * SHRUNK, get_least (line));
+  BedTextFit fit;
+
+  spot->rows = 1;
+  spot->size = MIN (wanted, face->text.width / em);
+  if (spot->size >= floor)
+    return em * spot->size;
+  spot->size = floor;
+  BedTextStyle style = bed_face_get_line_style (face, index, floor);
+  BedBox box = { 0, 0, face->text.width - bed_face_get_caption_em (face, index) * floor, G_MAXINT };
+  if (box.width <= 0 || !bed_text_fit (face->type, line->text, &box, &style, &fit))
+    return NEVER;
+  spot->rows = fit.lines;
+  return face->text.width;
+}
+
+/* The spots of all lines that are kept; the height they take below the headline, or NEVER. */
+static double
+set_lines (BedFace *face, double size)
+{
+  const BedLabelSpot *before = NULL;
+  double right = 0, y = 0;
+
+  for (guint i = 0; i < face->label->n_lines; i++)
+    {
+      BedLabelSpot *spot = &face->spots[i];
+      if (face->fit.left_out & (1u << i))
+        {
+          spot->rows = 0;
+          continue;
+        }
+      double width = set_line (face, i, size);
+      if (width == NEVER)
+        return NEVER;
+      double beside = right + BED_BESIDE * spot->size;
+      gboolean joins = before && before->rows == 1 && spot->rows == 1 && before->size == spot->size
+                       && beside + width <= face->text.width;
+      if (!joins)
+        y += (before ? BED_LEADING : BED_FIRST_LEADING) * spot->size;
+      spot->x = joins ? beside : 0;
+      spot->y = y;
+      right = spot->x + width;
+      y += (spot->rows - 1) * BED_LEADING * spot->size;
+      before = spot;
+    }
+  return y;
+}
+
+/* --- headline and lines together ------------------------------------------------------ */
+
+/* FALSE when that is too high. */
+static gboolean
+set_all (BedFace *face, double headline, double size)
+{
+  double capital = bed_text_cap_height (face->type, 1);
   double widest = face->text.width / bed_face_get_headline_em (face);
   BedTextFit fit;
 
-  /* Below its floor the headline does not make room for lines: these are left out. */
-  face->headline = MIN (widest, MAX (get_headline_room (face, rows), BED_HEADLINE_FLOOR));
-  face->used = capital * face->headline;
-  if (face->headline >= BED_HEADLINE_FLOOR)
-    return TRUE;
-  if (face->label->tail
-      || !bed_text_fit (face->type, face->label->headline, &face->text, &bed_headline_floor, &fit))
+  face->used = capital * headline;
+  if (headline > widest + 1e-6)
     {
-      bed_text_refuse (error, face->label->owner, face->label->headline);
-      return FALSE;
+      if (face->label->tail
+          || !bed_text_fit (face->type, face->label->headline, &face->text, &bed_headline_floor,
+                            &fit))
+        return FALSE;
+      face->used += fit.height - bed_text_line_height (face->type, BED_HEADLINE_FLOOR);
     }
-  face->headline = BED_HEADLINE_FLOOR;
-  face->used = fit.height - bed_text_line_height (face->type, BED_HEADLINE_FLOOR)
-               + capital * BED_HEADLINE_FLOOR;
-  return TRUE;
+  double lines = set_lines (face, size);
+  if (lines == NEVER)
+    return FALSE;
+  if (lines > 0)
+    face->used += HEADLINE_AIR * headline;
+  face->fit.headline = headline;
+  face->fit.size = size;
+  face->fit.height = face->used + lines;
+  return face->fit.height <= face->text.height + 0.01;
 }
 
-/* Width of the caption column at 1 point. */
-static double
-get_captions_em (const BedFace *face)
-{
-  double widest = 0;
-
-  for (guint i = 0; i < face->label->n_lines; i++)
-    if (face->rows[i] && face->label->lines[i].caption)
-      widest = MAX (widest, bed_text_width (face->type, face->label->lines[i].caption,
-                                            BED_WEIGHT_REGULAR, 1));
-  return widest > 0 ? widest + CAPTION_GAP : 0;
-}
-
-/* The size at which every kept line fits on one row, whatever that is. */
-static double
-get_common_size (const BedFace *face)
-{
-  double room = face->text.height - face->used;
-  double rows = bed_face_get_rows_em (bed_face_count_rows (face));
-  double full = get_headline_room (face, bed_face_count_rows (face));
-  double most = MIN (full * MOST_LINE, face->headline * MOST_LINE_NARROW);
-  double size = MIN (room / rows, MAX (most, face->headline * MOST_LINE));
-  double captions = get_captions_em (face);
-
-  for (guint i = 0; i < face->label->n_lines; i++)
-    if (face->rows[i])
-      {
-        const BedLabelLine *line = &face->label->lines[i];
-        double em = bed_text_width (face->type, line->text, line->weight, 1);
-
-        size = MIN (size, face->text.width / (em + (line->caption ? captions : 0)));
-      }
-  return size;
-}
-
-/* Sets every kept line at the floor, wrapped where it must be. */
+/* The largest of the range that fits. */
 static gboolean
-wrap_lines (BedFace *face, GError **error)
+search (BedFace *face, const Range *range)
 {
-  face->size = BED_LINE_FLOOR;
-  face->captions = get_captions_em (face) * face->size;
-  for (guint i = 0; i < face->label->n_lines; i++)
-    if (face->rows[i])
-      {
-        const BedLabelLine *line = &face->label->lines[i];
-        BedTextStyle style = bed_face_get_line_style (face, i);
-        BedBox box = { 0, 0, face->text.width - bed_face_get_indent (face, i), G_MAXINT };
-        BedTextFit fit;
+  double low = 0, high = 1;
+  double headlines = range->most_headline - range->least_headline;
+  double sizes = range->most_size - range->least_size;
 
-        if (!bed_text_fit (face->type, line->text, &box, &style, &fit))
-          {
-            bed_text_refuse (error, face->label->owner, line->text);
-            return FALSE;
-          }
-        face->rows[i] = fit.lines;
-      }
-  return TRUE;
+  if (set_all (face, range->most_headline, range->most_size))
+    return TRUE;
+  if (!set_all (face, range->least_headline, range->least_size))
+    return FALSE;
+  for (int i = 0; i < STEPS; i++)
+    {
+      double at = (low + high) / 2;
+      if (set_all (face, range->least_headline + at * headlines, range->least_size + at * sizes))
+        low = at;
+      else
+        high = at;
+    }
+  return set_all (face, range->least_headline + low * headlines, range->least_size + low * sizes);
+}
+
+/* As large as its width and share of the height allow, and some lines below a code. */
+static double
+get_most_headline (const BedFace *face)
+{
+  double capital = bed_text_cap_height (face->type, 1), height = face->text.height;
+  double widest = face->text.width / bed_face_get_headline_em (face);
+  double size = MIN (widest, height * HEADLINE_SHARE / capital);
+  guint rows = MIN (face->label->n_lines, ROWS_UNDER_CODE);
+
+  if (rows)
+    size = MIN (size, (height - (BED_FIRST_LEADING + (rows - 1) * BED_LEADING) * BED_LABEL_LEAST)
+                          / (capital + HEADLINE_AIR));
+  return MAX (size, BED_HEADLINE_FLOOR);
+}
+
+/* A code keeps its size whatever stands below it; a name gives way to lines. */
+static Range
+get_range (const BedFace *face, const BedLabelFit *most)
+{
+  gboolean is_code = face->label->use == BED_LABEL_TAG || face->label->use == BED_LABEL_SIGN;
+  double headline = get_most_headline (face);
+  double size = MAX (headline * MOST_LINE, BED_LABEL_LEAST);
+
+  if (most)
+    {
+      headline = MIN (headline, most->headline);
+      size = MIN (size, most->size);
+    }
+  return (Range){ is_code ? headline : MIN (headline, LEAST_NAME), headline, BED_LABEL_LEAST,
+                  size };
 }
 
 /* Leaves out the kept line of the highest rank, the last one among equals. */
 static gboolean
 drop_line (BedFace *face)
 {
+  const BedLabel *label = face->label;
   int worst = -1;
 
-  for (guint i = 0; i < face->label->n_lines; i++)
-    if (face->rows[i] && face->label->lines[i].rank > 0
-        && (worst < 0 || face->label->lines[i].rank >= face->label->lines[worst].rank))
+  for (guint i = 0; i < label->n_lines; i++)
+    if (!(face->fit.left_out & (1u << i)) && label->lines[i].rank > 0
+        && (worst < 0 || label->lines[i].rank >= label->lines[worst].rank))
       worst = (int) i;
   if (worst < 0)
     return FALSE;
-  face->rows[worst] = 0;
+  face->fit.left_out |= 1u << worst;
   return TRUE;
 }
 
-/* Sets the headline and the lines that are kept; FALSE without @error when that is too high. */
-static gboolean
-fit_kept (BedFace *face, GError **error)
+/* What there is no room for: the headline, or the longest of the lines that must stand. */
+static const char *
+find_hindrance (BedFace *face)
 {
-  guint rows = bed_face_count_rows (face);
+  const BedLabel *label = face->label;
+  const char *longest = label->headline;
+  double width = 0;
 
-  if (!fit_headline (face, rows, error))
-    return FALSE;
-  if (rows == 0)
-    return face->used <= face->text.height + 0.01;
-  face->size = get_common_size (face);
-  face->captions = get_captions_em (face) * face->size;
-  if (face->size >= BED_LINE_FLOOR)
-    return TRUE;
-  return wrap_lines (face, error)
-         && bed_face_get_rows_em (bed_face_count_rows (face)) * face->size
-                <= face->text.height - face->used + 0.01;
+  face->fit.left_out = ~0u;
+  if (!set_all (face, BED_HEADLINE_FLOOR, BED_LABEL_LEAST))
+    return longest;
+  for (guint i = 0; i < label->n_lines; i++)
+    {
+      const BedLabelLine *line = &label->lines[i];
+      double wide = bed_text_width (face->type, line->text, line->weight, get_least (line));
+      if (line->rank > 0 || wide <= width)
+        continue;
+      width = wide;
+      longest = line->text;
+    }
+  return longest;
 }
 
 /* Public, within the labels */
-
-guint
-bed_face_count_rows (const BedFace *face)
-{
-  guint rows = 0;
-
-  for (guint i = 0; i < face->label->n_lines; i++)
-    rows += face->rows[i];
-  return rows;
-}
-
-double
-bed_face_get_rows_em (guint rows)
-{
-  return rows ? BED_FIRST_LEADING + (rows - 1) * BED_LEADING : 0;
-}
 
 double
 bed_face_get_headline_em (const BedFace *face)
@@ -173,40 +233,42 @@ bed_face_get_headline_em (const BedFace *face)
 }
 
 double
-bed_face_get_indent (const BedFace *face, guint line)
+bed_face_get_caption_em (const BedFace *face, guint line)
 {
-  return face->label->lines[line].caption ? face->captions : 0;
+  const char *caption = face->label->lines[line].caption;
+
+  return caption ? bed_text_width (face->type, caption, BED_WEIGHT_REGULAR, 1) + BED_CAPTION_GAP
+                 : 0;
 }
 
 BedTextStyle
-bed_face_get_line_style (const BedFace *face, guint line)
+bed_face_get_line_style (const BedFace *face, guint line, double size)
 {
-  return (BedTextStyle){ BED_LINE_FLOOR, BED_LINE_FLOOR, 3, face->label->lines[line].weight,
-                         BED_ALIGN_LEFT };
+  return (BedTextStyle){ size, size, MOST_ROWS, face->label->lines[line].weight, BED_ALIGN_LEFT };
 }
 
-/* One size for all lines; at the floor they wrap; where that is too high, one is left out. */
 gboolean
-bed_face_fit (BedFace *face, GError **error)
+bed_face_set (BedFace *face, const BedLabelFit *fit)
 {
-  g_autoptr (GError) fault = NULL;
+  face->fit.left_out = fit->left_out;
+  return set_all (face, fit->headline, fit->size);
+}
 
-  for (guint i = 0; i < face->label->n_lines; i++)
-    face->rows[i] = 1;
-  while (!fit_kept (face, &fault))
-    {
-      if (!fault && drop_line (face))
-        {
-          for (guint i = 0; i < face->label->n_lines; i++)
-            face->rows[i] = MIN (face->rows[i], 1);
-          continue;
-        }
-      if (fault)
-        g_propagate_error (error, g_steal_pointer (&fault));
-      else
-        bed_text_refuse (error, face->label->owner,
-                         face->label->n_lines ? face->label->lines[0].text : face->label->headline);
-      return FALSE;
-    }
-  return TRUE;
+gboolean
+bed_face_fit (BedFace *face, const BedLabelFit *most, GError **error)
+{
+  const Range range = get_range (face, most);
+  Range lower = range;
+
+  face->fit.left_out = 0;
+  do
+    if (search (face, &range))
+      return TRUE;
+  while (drop_line (face));
+  /* What must stand comes before large letters. */
+  lower.least_headline = BED_HEADLINE_FLOOR;
+  if (search (face, &lower))
+    return TRUE;
+  bed_text_refuse (error, face->label->owner, find_hindrance (face));
+  return FALSE;
 }

@@ -4,44 +4,52 @@
 
 /* Inside the labels only: one label being laid out. Points. */
 
-/* Smallest sizes: a headline that is still larger than print, and small print. */
-#define BED_HEADLINE_FLOOR 7.0
-#define BED_LINE_FLOOR 5.5
+/* Smallest size of a headline. */
+#define BED_HEADLINE_FLOOR 8.0
 
-/* Distances of baselines below the headline and among the lines, of their size; taste. */
+/* Distances of baselines below the headline and among the lines, of the lower line's size, and
+ * between two on one row; taste. */
 #define BED_FIRST_LEADING 1.4
 #define BED_LEADING 1.28
+#define BED_BESIDE 1.3
+
+/* From a caption to its text, of its size. */
+#define BED_CAPTION_GAP 0.35
+
+/* Where a line stands. */
+typedef struct
+{
+  double size;
+  guint rows;  /* 0 when left out */
+  double x, y; /* from the left edge; of its first baseline, from the headline's last */
+} BedLabelSpot;
 
 typedef struct
 {
   const BedLabel *label;
-  cairo_t *cr;
   BedTypesetter *type;
-  BedQr *qr;       /* NULL: none */
-  BedBox code;     /* of the QR code with its quiet zone */
-  BedBox text;     /* from the top of the headline's capitals to the last baseline */
-  double headline; /* size */
-  double used;     /* height of the headline and the air below it */
-  double size;     /* of the lines */
-  double captions; /* width of the caption column at that size */
-  guint rows[BED_LABEL_MOST_LINES]; /* of each line, 0 when left out */
+  BedQr *qr;   /* NULL: none */
+  BedBox code; /* of the QR code with its quiet zone */
+  BedBox text; /* from the top of the headline's capitals to the last baseline */
+  double used; /* height of the headline and the air below it */
+  BedLabelFit fit;
+  BedLabelSpot spots[BED_LABEL_MOST_LINES];
 } BedFace;
 
 extern const BedTextStyle bed_headline_floor;
 
-/* Finds sizes and rows for face->text; BED_PRINT_ERROR_TEXT when there are none. */
-gboolean bed_face_fit (BedFace *face, GError **error);
+/* Finds sizes and spots for face->text, no larger than @most; BED_PRINT_ERROR_TEXT when there
+ * are none. */
+gboolean bed_face_fit (BedFace *face, const BedLabelFit *most, GError **error);
 
-guint bed_face_count_rows (const BedFace *face);
-
-/* Height of so many rows at 1 point, from the headline's last baseline to the last row's. */
-double bed_face_get_rows_em (guint rows);
+/* The same as it was fitted. */
+gboolean bed_face_set (BedFace *face, const BedLabelFit *fit);
 
 /* Width of the headline at 1 point. */
 double bed_face_get_headline_em (const BedFace *face);
 
-/* Left edge of that line's text, from face->text's. */
-double bed_face_get_indent (const BedFace *face, guint line);
+/* Width of that line's caption and the gap after it, at 1 point; 0 where it has none. */
+double bed_face_get_caption_em (const BedFace *face, guint line);
 
-/* The style a line is wrapped in. */
-BedTextStyle bed_face_get_line_style (const BedFace *face, guint line);
+/* The style a line is wrapped in at that size. */
+BedTextStyle bed_face_get_line_style (const BedFace *face, guint line, double size);

@@ -1,6 +1,7 @@
 #include "print/label/labels_farm.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -12,8 +13,27 @@
   "JOIN felling f ON f.id = l.felling JOIN wood w ON w.id = f.wood "                               \
   "LEFT JOIN batch b ON b.id = l.batch LEFT JOIN batch_spawn bs ON bs.batch = l.batch "
 
-#define SIGNS "SELECT name, kind, batches, logs FROM stack_today "
-#define STANDS "(taken_down_on IS NULL OR taken_down_on > bed_today ()) "
+/* Name, logs, batches, mushroom, strain, wood, first and last day of inoculation, and the batches
+ * that are soaked in turn: with the stack they make the rotation's groups. */
+#define SIGNS                                                                                      \
+  "SELECT k.name, count (x.id), group_concat (DISTINCT b.code),"                                   \
+  " group_concat (DISTINCT m.common_name), group_concat (DISTINCT t.name),"                        \
+  " group_concat (DISTINCT w.common_name), min (b.inoculated_on), max (b.inoculated_on), g.codes " \
+  "FROM stack k LEFT JOIN place x ON x.stack = k.id AND x.until IS NULL "                          \
+  "LEFT JOIN log l ON l.id = x.log LEFT JOIN felling f ON f.id = l.felling "                       \
+  "LEFT JOIN wood w ON w.id = f.wood LEFT JOIN batch b ON b.id = l.batch "                         \
+  "LEFT JOIN main_spawn u ON u.batch = l.batch LEFT JOIN spawn s ON s.id = u.spawn "               \
+  "LEFT JOIN strain t ON t.id = s.strain LEFT JOIN mushroom m ON m.id = t.mushroom "               \
+  "LEFT JOIN (SELECT stack, group_concat (DISTINCT batch_code) AS codes FROM log_forced"           \
+  "            GROUP BY stack) g ON g.stack = k.id "
+#define STANDS "(k.taken_down_on IS NULL OR k.taken_down_on > bed_today ()) "
+#define BY_NAME "GROUP BY k.id ORDER BY k.name"
+
+/* Ohio State University, F-0042, 2022: mushrooms kept at 1 to 4 C; degrees. */
+#define KEEP_FROM_C 1
+#define KEEP_TO_C 4
+#define KEEP_FROM_F 34
+#define KEEP_TO_F 39
 
 static char *
 dup_date (const char *date)
@@ -44,22 +64,56 @@ add_tag (BedLabels *labels, BedFarm *farm, BedQuery *query)
       labels, &(BedLogTag){ bed_query_text (query, 0), wood, bed_query_text (query, 2), date });
 }
 
-/* Name, kind, batches, logs: the columns of stack_today. */
+/* "26A, 26B" of what SQL joined by commas; NULL for nothing. */
+static char *
+dup_list (const char *joined)
+{
+  g_auto (GStrv) parts = joined ? g_strsplit (joined, ",", -1) : NULL;
+
+  for (guint i = 0; parts && parts[i]; i++)
+    g_strstrip (parts[i]);
+  return parts ? g_strjoinv (", ", parts) : NULL;
+}
+
+/* "18 Apr 2026", of two days "18 Apr 2026 – 2 May 2026". */
+static char *
+dup_days (const char *first, const char *last)
+{
+  g_autofree char *from = dup_date (first), *to = dup_date (last);
+
+  return !from || g_strcmp0 (first, last) == 0 ? g_steal_pointer (&from)
+                                               : g_strdup_printf ("%s – %s", from, to);
+}
+
+/* The columns of SIGNS. */
 static void
 add_sign (BedLabels *labels, BedFarm *farm, BedQuery *query)
 {
-  const BedField *kind = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
-  g_autofree char *words = dup_capital (bed_field_choice_label (kind, bed_query_text (query, 1)));
-  gint64 logs = bed_query_int (query, 3);
+  gint64 logs = bed_query_int (query, 1);
   g_autofree char *count
       = g_strdup_printf (ngettext ("%d log", "%d logs", (gulong) logs), (int) logs);
-  g_auto (GStrv) parts
-      = g_strsplit (bed_query_text (query, 2) ? bed_query_text (query, 2) : "", ",", -1);
-  g_autofree char *batches = g_strjoinv (", ", parts);
+  g_autofree char *batches = dup_list (bed_query_text (query, 2));
+  g_autofree char *mushrooms = dup_list (bed_query_text (query, 3));
+  g_autofree char *mushroom = dup_capital (mushrooms);
+  g_autofree char *strain = dup_list (bed_query_text (query, 4));
+  g_autofree char *woods = dup_list (bed_query_text (query, 5));
+  g_autofree char *wood = dup_capital (woods);
+  g_autofree char *days = dup_days (bed_query_text (query, 6), bed_query_text (query, 7));
+  g_autofree char *soaked = dup_list (bed_query_text (query, 8));
+  g_autofree char *group = soaked ? g_strdup_printf ("%s · %s", bed_query_text (query, 0), soaked)
+                                  : NULL;
 
   bed_labels_add_stack_sign (
-      labels, &(BedStackSign){ bed_query_text (query, 0), words, batches, logs ? count : NULL,
-                               bed_record_get_text (bed_farm_get_settings (farm), "name") });
+      labels,
+      &(BedStackSign){ .name = bed_query_text (query, 0),
+                       .batches = g_strcmp0 (batches, soaked) == 0 ? NULL : batches,
+                       .mushroom = mushroom,
+                       .strain = strain,
+                       .wood = wood,
+                       .inoculated = days,
+                       .group = group,
+                       .count = logs ? count : NULL,
+                       .farm = bed_record_get_text (bed_farm_get_settings (farm), "name") });
 }
 
 typedef struct
@@ -85,23 +139,52 @@ add_all (BedLabels *labels, BedFarm *farm, const Question *question, gint64 id, 
   return bed_query_finish (query, error);
 }
 
-/* The mushrooms of a lot: one as a rule, joined where two were picked together. */
-static char *
-dup_mushrooms (BedFarm *farm, gint64 lot, GError **error)
+/* What a lot tells of its crates. */
+typedef struct
 {
-  g_autoptr (BedQuery) query = bed_query_new (
-      farm, "SELECT DISTINCT bs.mushroom_name FROM pick_log x JOIN log l ON l.id = x.log "
-            "JOIN batch_spawn bs ON bs.batch = l.batch "
-            "WHERE x.lot = ?1 AND bs.mushroom_name IS NOT NULL ORDER BY 1");
-  g_autoptr (GString) names = g_string_new (NULL);
+  char *mushroom, *latin;
+  char *first_picked, *last_picked;
+  gint64 holds; /* mg, fresh and neither lost nor dried; 0 where no pick of it is known */
+} LotFacts;
 
-  bed_query_bind_int (query, 1, lot);
-  while (bed_query_next (query))
-    g_string_append_printf (names, "%s%s", names->len ? ", " : "", bed_query_text (query, 0));
-  if (!bed_query_finish (query, error))
-    return NULL;
-  char *capital = dup_capital (names->str);
-  return capital ? capital : g_strdup ("");
+static void
+clear_facts (LotFacts *facts)
+{
+  g_free (facts->mushroom);
+  g_free (facts->latin);
+  g_free (facts->first_picked);
+  g_free (facts->last_picked);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (LotFacts, clear_facts)
+
+/* One mushroom as a rule, joined where two were picked together. */
+static gboolean
+read_facts (LotFacts *facts, BedFarm *farm, gint64 lot, GError **error)
+{
+  g_autoptr (BedQuery) names = bed_query_new (
+      farm, "SELECT group_concat (DISTINCT m.common_name), group_concat (DISTINCT m.latin_name)"
+            " FROM pick_log x JOIN log l ON l.id = x.log JOIN main_spawn u ON u.batch = l.batch"
+            " JOIN spawn s ON s.id = u.spawn JOIN strain t ON t.id = s.strain"
+            " JOIN mushroom m ON m.id = t.mushroom WHERE x.lot = ?1");
+  g_autoptr (BedQuery) days = bed_query_new (
+      farm, "SELECT min (p.picked_on), max (p.picked_on), t.picked - t.lost - t.dried"
+            " FROM lot_summary t LEFT JOIN pick p ON p.lot = t.id WHERE t.id = ?1");
+
+  bed_query_bind_int (names, 1, lot);
+  if (bed_query_next (names))
+    {
+      g_autofree char *common = dup_list (bed_query_text (names, 0));
+      facts->mushroom = dup_capital (common);
+      facts->latin = dup_list (bed_query_text (names, 1));
+    }
+  bed_query_bind_int (days, 1, lot);
+  if (bed_query_next (days))
+    {
+      facts->first_picked = g_strdup (bed_query_text (days, 0));
+      facts->last_picked = g_strdup (bed_query_text (days, 1));
+      facts->holds = bed_query_int (days, 2);
+    }
+  return bed_query_finish (names, error) && bed_query_finish (days, error);
 }
 
 static char *
@@ -114,24 +197,102 @@ format_price (BedFarm *farm, gint64 price)
                           bed_record_get_text (bed_farm_get_settings (farm), "currency"));
 }
 
-/* What was typed for the crate as it was typed, else the lot's; NULL for nothing. */
-static gboolean
-dup_amount (BedFarm *farm, const BedCrate *crate, char **amount, GError **error)
+/* In the farm's units; where these are US ones in both systems, as the Fair Packaging and Labeling
+ * Act, 15 U.S.C. 1453 (a) (2), wants it. What was typed stands as it was typed. */
+static char *
+dup_amount (BedFarm *farm, gint64 typed, gint64 all)
 {
   const BedNotation *notation = bed_farm_get_notation (farm);
-  gint64 picked;
+  BedNotation metric = *notation;
+  gint64 mass = typed ? typed : all;
+  g_autofree char *own
+      = typed ? bed_measure_format_unit_said (BED_MEASURE_MASS, notation, mass)
+              : bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, mass);
 
-  if (crate->mass)
-    {
-      *amount = bed_measure_format_unit_said (BED_MEASURE_MASS, notation, crate->mass);
-      return TRUE;
-    }
-  if (!bed_query_one (farm, "SELECT picked FROM lot_summary WHERE id = ?1", crate->lot, &picked,
-                      error))
+  metric.system = BED_SYSTEM_METRIC;
+  g_autofree char *other = bed_measure_format_unit_rounded (BED_MEASURE_MASS, &metric, 2, mass);
+  if (mass <= 0)
+    return NULL;
+  return notation->system == BED_SYSTEM_US ? g_strdup_printf ("%s (%s)", own, other)
+                                           : g_steal_pointer (&own);
+}
+
+static gboolean
+check_crates (BedFarm *farm, const BedCrate *crate, gint64 holds, GError **error)
+{
+  gint64 n = MAX (crate->count, 1);
+  g_autofree char *there
+      = bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2, holds);
+
+  if (crate->mass == 0 && n > 1)
+    g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_AMOUNT,
+                 _ ("The whole lot is in one crate: say how much is in each of %d."), (int) n);
+  /* Nothing is known of a lot without picks. */
+  else if (holds > 0 && n * crate->mass > holds)
+    g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_AMOUNT,
+                 ngettext ("The lot holds %s: too little for %d such crate.",
+                           "The lot holds %s: too little for %d such crates.", (gulong) n),
+                 there, (int) n);
+  else
+    return TRUE;
+  return FALSE;
+}
+
+/* "Keep cold, 1 to 4 °C". */
+static char *
+dup_keep (BedFarm *farm)
+{
+  gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
+
+  return us ? g_strdup_printf (_ ("Keep cold, %d to %d °F"), KEEP_FROM_F, KEEP_TO_F)
+            : g_strdup_printf (_ ("Keep cold, %d to %d °C"), KEEP_FROM_C, KEEP_TO_C);
+}
+
+/* Of a farm with a certificate, and of a lot that no spawn came into that was not organic. */
+static gboolean
+dup_organic (BedFarm *farm, gint64 lot, char **words, GError **error)
+{
+  BedRecord *settings = bed_farm_get_settings (farm);
+  const char *number = bed_record_get_text (settings, "organic_certificate");
+  const char *by = bed_record_get_text (settings, "organic_certifier");
+  gint64 other;
+
+  *words = NULL;
+  if (!number)
+    return TRUE;
+  if (!bed_query_one (farm,
+                      "SELECT count (*) FROM pick_log x JOIN log l ON l.id = x.log"
+                      " JOIN spawn_used u ON u.batch = l.batch JOIN spawn s ON s.id = u.spawn"
+                      " WHERE x.lot = ?1 AND s.organic = 'no'",
+                      lot, &other, error))
     return FALSE;
-  if (picked)
-    *amount = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, picked);
+  if (other == 0)
+    *words = by ? g_strdup_printf (_ ("Certified organic by %s, no. %s"), by, number)
+                : g_strdup_printf (_ ("Certified organic, no. %s"), number);
   return TRUE;
+}
+
+/* A note of several lines on one. */
+static char *
+dup_flat (const char *note)
+{
+  g_auto (GStrv) lines = note ? g_strsplit (note, "\n", -1) : NULL;
+  g_autoptr (GString) flat = g_string_new (NULL);
+
+  for (guint i = 0; lines && lines[i]; i++)
+    if (*g_strstrip (lines[i]))
+      g_string_append_printf (flat, "%s%s", flat->len ? ", " : "", lines[i]);
+  return flat->len ? g_string_free (g_steal_pointer (&flat), FALSE) : NULL;
+}
+
+/* The day the lot was packed: as typed, else when it was cooled, else picked last. */
+static char *
+dup_packed (const BedCrate *crate, BedRecord *lot, const LotFacts *facts)
+{
+  const char *cooled = bed_record_get_text (lot, "cooled_at");
+  g_autofree char *day = cooled ? g_strndup (cooled, strlen ("YYYY-MM-DD")) : NULL;
+
+  return dup_date (crate->packed ? crate->packed : day ? day : facts->last_picked);
 }
 
 /* Public */
@@ -159,7 +320,7 @@ gboolean
 bed_labels_add_signs (BedLabels *labels, BedFarm *farm, gint64 stack, GError **error)
 {
   static const Question signs
-      = { BED_KIND_STACK, SIGNS "WHERE id = ?1 OR ?1 = 0 AND " STANDS "ORDER BY name", add_sign };
+      = { BED_KIND_STACK, SIGNS "WHERE k.id = ?1 OR ?1 = 0 AND " STANDS BY_NAME, add_sign };
 
   return add_all (labels, farm, &signs, stack, error);
 }
@@ -168,7 +329,7 @@ gboolean
 bed_labels_add_area_signs (BedLabels *labels, BedFarm *farm, gint64 area, GError **error)
 {
   static const Question signs
-      = { BED_KIND_AREA, SIGNS "WHERE area = ?1 AND " STANDS "ORDER BY name", add_sign };
+      = { BED_KIND_AREA, SIGNS "WHERE k.area = ?1 AND " STANDS BY_NAME, add_sign };
 
   return add_all (labels, farm, &signs, area, error);
 }
@@ -195,10 +356,19 @@ bed_labels_add_spawn (BedLabels *labels, BedFarm *farm, gint64 spawn, GError **e
   g_autofree char *use_by = dup_date (bed_record_get_text (record, "use_by"));
   g_autofree char *pieces = g_strdup_printf (_ ("%s pieces"), quantity);
 
-  bed_labels_add_spawn_label (labels, &(BedSpawnLabel){ bed_record_get_text (record, "code"),
-                                                        bed_record_get_text (strain, "name"),
-                                                        mushroom, form, loose ? quantity : pieces,
-                                                        received, use_by });
+  gboolean organic = g_strcmp0 (bed_record_get_text (record, "organic"), "yes") == 0;
+
+  bed_labels_add_spawn_label (
+      labels, &(BedSpawnLabel){ .code = bed_record_get_text (record, "code"),
+                                .strain = bed_record_get_text (strain, "name"),
+                                .mushroom = mushroom,
+                                .supplier = bed_record_get_text (record, "supplier"),
+                                .supplier_lot = bed_record_get_text (record, "supplier_lot"),
+                                .form = form,
+                                .quantity = loose ? quantity : pieces,
+                                .received = received,
+                                .use_by = use_by,
+                                .organic = organic ? _ ("Organic") : NULL });
   return TRUE;
 }
 
@@ -207,20 +377,39 @@ bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate, G
 {
   g_return_val_if_fail (labels != NULL && BED_IS_FARM (farm) && crate != NULL, FALSE);
   g_autoptr (BedRecord) lot = bed_farm_load (farm, BED_KIND_LOT, crate->lot, error);
-  g_autofree char *mushrooms = lot ? dup_mushrooms (farm, crate->lot, error) : NULL;
+  BedRecord *settings = bed_farm_get_settings (farm);
+  g_auto (LotFacts) facts = { 0 };
+  g_autofree char *organic = NULL;
 
-  if (!mushrooms)
+  if (!lot || !read_facts (&facts, farm, crate->lot, error)
+      || !check_crates (farm, crate, facts.holds, error)
+      || !dup_organic (farm, crate->lot, &organic, error))
     return FALSE;
-  g_autofree char *amount = NULL;
-  if (!dup_amount (farm, crate, &amount, error))
-    return FALSE;
-  g_autofree char *picked = dup_date (bed_record_get_text (lot, "picked_on"));
-  g_autofree char *packed = dup_date (crate->packed ? crate->packed : bed_farm_get_today (farm));
+  const char *own_day = bed_record_get_text (lot, "picked_on");
+  if (!facts.first_picked)
+    {
+      facts.first_picked = g_strdup (own_day);
+      facts.last_picked = g_strdup (own_day);
+    }
+  g_autofree char *amount = dup_amount (farm, crate->mass, facts.holds);
+  g_autofree char *picked = dup_days (facts.first_picked, facts.last_picked);
+  g_autofree char *packed = dup_packed (crate, lot, &facts);
+  g_autofree char *address = dup_flat (bed_record_get_text (settings, "address"));
+  g_autofree char *keep = dup_keep (farm);
   g_autofree char *price = crate->price ? format_price (farm, crate->price) : NULL;
-
-  bed_labels_add_crate_label (
-      labels, &(BedCrateLabel){ bed_record_get_text (lot, "code"), mushrooms, amount, picked,
-                                packed, bed_record_get_text (bed_farm_get_settings (farm), "name"),
-                                _ ("Keep cold"), price });
+  const BedCrateLabel label = { .lot = bed_record_get_text (lot, "code"),
+                                .mushroom = facts.mushroom,
+                                .latin = facts.latin,
+                                .mass = amount,
+                                .picked = picked,
+                                .packed = packed,
+                                .farm = bed_record_get_text (settings, "name"),
+                                .address = address,
+                                .contact = bed_record_get_text (settings, "contact"),
+                                .keep = keep,
+                                .organic = organic,
+                                .price = price };
+  for (guint i = 0; i < MAX (crate->count, 1); i++)
+    bed_labels_add_crate_label (labels, &label);
   return TRUE;
 }

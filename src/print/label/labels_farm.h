@@ -21,15 +21,17 @@ gboolean bed_labels_add_area_signs (BedLabels *labels, BedFarm *farm, gint64 are
 /* The label of a bag of that spawn lot. */
 gboolean bed_labels_add_spawn (BedLabels *labels, BedFarm *farm, gint64 spawn, GError **error);
 
-/* What a lot does not know of one crate. */
+/* What a lot does not know of its crates. */
 typedef struct
 {
   gint64 lot;
-  gint64 mass;        /* mg; 0: all that was picked into the lot */
-  const char *packed; /* YYYY-MM-DD; NULL: today */
+  guint count;        /* crates alike; 0 is taken as 1 */
+  gint64 mass;        /* mg in each; 0: all that the lot holds, in one */
+  const char *packed; /* YYYY-MM-DD; NULL: the day it was cooled, else picked last */
   gint64 price;       /* minor units; 0: none is printed */
 } BedCrate;
 
-/* The label of that crate. */
+/* The labels of those crates. FALSE with BED_PRINT_ERROR_AMOUNT too when the lot does not hold as
+ * much. */
 gboolean bed_labels_add_crate (BedLabels *labels, BedFarm *farm, const BedCrate *crate,
                                GError **error);

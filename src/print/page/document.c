@@ -204,6 +204,13 @@ bed_document_picture_new (BedDocument *self, guint page, double dpi, GError **er
   return surface;
 }
 
+char *
+bed_document_dup_note (BedDocument *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  return self->spec.dup_note ? self->spec.dup_note (self->spec.data) : NULL;
+}
+
 gboolean
 bed_document_write_pdf (BedDocument *self, const char *path, const char *created, GError **error)
 {

@@ -13,12 +13,13 @@ GQuark bed_print_error_quark (void);
 
 typedef enum
 {
-  BED_PRINT_ERROR_TEXT,  /* a text does not fit its place; the message names both */
-  BED_PRINT_ERROR_CODE,  /* a QR code cannot be read at that size, or holds too much */
-  BED_PRINT_ERROR_SHEET, /* a sheet of labels that does not fit its page, or is not described */
-  BED_PRINT_ERROR_EMPTY, /* nothing to print */
-  BED_PRINT_ERROR_FILE,  /* no such kind of file, or one that does not take so many pages */
-  BED_PRINT_ERROR_DRAW,  /* the drawing library failed; the message is its own */
+  BED_PRINT_ERROR_TEXT,   /* a text does not fit its place; the message names both */
+  BED_PRINT_ERROR_CODE,   /* a QR code cannot be read at that size, or holds too much */
+  BED_PRINT_ERROR_SHEET,  /* a sheet of labels that does not fit its page, or is not described */
+  BED_PRINT_ERROR_EMPTY,  /* nothing to print */
+  BED_PRINT_ERROR_AMOUNT, /* more than there is, or nothing said of how much */
+  BED_PRINT_ERROR_FILE,   /* no such kind of file, or one that does not take so many pages */
+  BED_PRINT_ERROR_DRAW,   /* the drawing library failed; the message is its own */
 } BedPrintError;
 
 #define BED_POINTS_PER_MM (72.0 / 25.4)
@@ -41,6 +42,9 @@ extern const BedPaper bed_paper_letter; /* 8.5 x 11 in, ANSI/ASME Y14.1 size A *
 /* Draws page @page (from 0). FALSE with BED_PRINT_ERROR when it cannot. */
 typedef gboolean (*BedDrawPage) (cairo_t *cr, guint page, gpointer data, GError **error);
 
+/* What must be said before the pages are printed, once all were drawn; NULL when nothing is. */
+typedef char *(*BedDupNote) (gpointer data);
+
 typedef struct _BedDocument BedDocument;
 
 typedef struct
@@ -51,6 +55,7 @@ typedef struct
   BedDrawPage draw;
   gpointer data; /* handed to draw; the document frees it with free_data */
   GDestroyNotify free_data;
+  BedDupNote dup_note; /* or NULL */
 } BedDocumentSpec;
 
 /* Free with bed_document_free(). */
@@ -69,6 +74,10 @@ gboolean bed_document_draw (BedDocument *self, cairo_t *cr, guint page, GError *
 
 /* Whether every page can be drawn: a print dialog asks before it opens. */
 gboolean bed_document_check (BedDocument *self, GError **error);
+
+/* What of it is not printed as it was asked for: lines that a label has no room for, letters that
+ * no font here has. Known once the document was checked; NULL for nothing. */
+char *bed_document_dup_note (BedDocument *self);
 
 /* Writes every page to @path, which is replaced only when all went well.
  * Refused where nothing may be written (model/output.h), here and below.

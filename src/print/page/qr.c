@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <qrencode.h>
+#include <string.h>
 
 struct _BedQr
 {
@@ -32,13 +33,32 @@ add_path (const QRcode *code, cairo_t *cr)
       }
 }
 
+/* Of letters beyond ASCII a reader must be told that they are UTF-8 (ECI 26, ISO/IEC 18004): where
+ * it guesses, names in other alphabets come out as others. */
+static QRcode *
+encode (const char *text)
+{
+  if (g_str_is_ascii (text))
+    return QRcode_encodeString (text, 0, QR_ECLEVEL_Q, QR_MODE_8, 1);
+  QRinput *input = QRinput_new2 (0, QR_ECLEVEL_Q);
+  QRcode *code = NULL;
+
+  if (input && QRinput_appendECIheader (input, 26) == 0
+      && QRinput_append (input, QR_MODE_8, (int) strlen (text), (const unsigned char *) text) == 0)
+    code = QRcode_encodeInput (input);
+  int problem = errno;
+  QRinput_free (input);
+  errno = problem;
+  return code;
+}
+
 /* Public */
 
 BedQr *
 bed_qr_new (const char *text, GError **error)
 {
   g_return_val_if_fail (text != NULL, NULL);
-  QRcode *code = QRcode_encodeString (text, 0, QR_ECLEVEL_Q, QR_MODE_8, 1);
+  QRcode *code = encode (text);
 
   if (!code)
     {
@@ -76,21 +96,29 @@ bed_qr_get_smallest_side (const BedQr *self)
 }
 
 gboolean
+bed_qr_check (const BedQr *self, double side, const char *owner, GError **error)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  if (side >= bed_qr_get_smallest_side (self) - 1e-6)
+    return TRUE;
+  g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_CODE,
+               _ ("On %s the QR code would be %.1f mm wide; below %.1f mm it cannot be "
+                  "read. Choose a larger label."),
+               owner, side / BED_POINTS_PER_MM,
+               bed_qr_get_smallest_side (self) / BED_POINTS_PER_MM);
+  return FALSE;
+}
+
+gboolean
 bed_qr_draw (const BedQr *self, cairo_t *cr, const BedBox *box, const char *owner, GError **error)
 {
   g_return_val_if_fail (self != NULL && cr != NULL, FALSE);
   double side = MIN (box->width, box->height);
   double module = side / bed_qr_get_modules (self);
 
-  if (side < bed_qr_get_smallest_side (self) - 1e-6)
-    {
-      g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_CODE,
-                   _ ("On %s the QR code would be %.1f mm wide; below %.1f mm it cannot be "
-                      "read. Choose a larger label."),
-                   owner, side / BED_POINTS_PER_MM,
-                   bed_qr_get_smallest_side (self) / BED_POINTS_PER_MM);
-      return FALSE;
-    }
+  if (!bed_qr_check (self, side, owner, error))
+    return FALSE;
   cairo_save (cr);
   cairo_translate (cr, box->x + (box->width - side) / 2, box->y + (box->height - side) / 2);
   cairo_scale (cr, module, module);

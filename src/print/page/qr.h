@@ -26,8 +26,11 @@ guint bed_qr_get_modules (const BedQr *self);
 /* The smallest side with its quiet zone, points. */
 double bed_qr_get_smallest_side (const BedQr *self);
 
+/* Whether it can be read at that side, points. FALSE with BED_PRINT_ERROR_CODE, naming @owner,
+ * when its modules would be smaller than BED_QR_SMALLEST_MODULE. */
+gboolean bed_qr_check (const BedQr *self, double side, const char *owner, GError **error);
+
 /* Fills the largest square of @box, in its middle, the quiet zone inside it.
- * FALSE with BED_PRINT_ERROR_CODE, naming @owner, when its modules would be
- * smaller than BED_QR_SMALLEST_MODULE. */
+ * FALSE as bed_qr_check() says. */
 gboolean bed_qr_draw (const BedQr *self, cairo_t *cr, const BedBox *box, const char *owner,
                       GError **error);

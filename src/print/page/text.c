@@ -15,6 +15,7 @@
 #define MOST_KEPT 256
 #define MOST_BYTES 16384
 #define MOST_BYTES_SAID 200
+#define MOST_SAID 3
 
 struct _BedTypesetter
 {
@@ -23,6 +24,7 @@ struct _BedTypesetter
   PangoAttrList *attributes;
   GHashTable *lines[BED_N_WEIGHTS];   /* text -> PangoLayout, one line each */
   double ascent, descent, cap_height; /* of a font of 1 point */
+  GPtrArray *missing;                 /* texts with letters that no font has, MOST_SAID of them */
 };
 
 /* Bytes of whole letters at the beginning of @text, @most of them. */
@@ -35,6 +37,17 @@ first_bytes (const char *text, gsize most)
     for (length = most; length > 0 && (text[length] & 0xc0) == 0x80;)
       length--;
   return (int) length;
+}
+
+/* A box would stand for each of them. */
+static void
+note_missing (BedTypesetter *self, PangoLayout *layout)
+{
+  const char *text = pango_layout_get_text (layout);
+
+  if (self->missing->len < MOST_SAID && pango_layout_get_unknown_glyphs_count (layout) > 0
+      && !g_ptr_array_find_with_equal_func (self->missing, text, g_str_equal, NULL))
+    g_ptr_array_add (self->missing, g_strndup (text, (gsize) first_bytes (text, MOST_BYTES_SAID)));
 }
 
 static PangoLayout *
@@ -63,6 +76,7 @@ get_line (BedTypesetter *self, const char *text, BedTextWeight weight)
     g_hash_table_remove_all (lines);
   layout = shape (self, text, weight);
   pango_layout_set_single_paragraph_mode (layout, TRUE);
+  note_missing (self, layout);
   g_hash_table_insert (lines, g_strdup (text), layout);
   return layout;
 }
@@ -164,6 +178,7 @@ bed_typesetter_new (void)
   BedTypesetter *self = g_new0 (BedTypesetter, 1);
 
   self->context = new_context ();
+  self->missing = g_ptr_array_new_with_free_func (g_free);
   self->attributes = pango_attr_list_new ();
   pango_attr_list_insert (self->attributes, pango_attr_font_features_new (FEATURES));
   for (int i = 0; i < BED_N_WEIGHTS; i++)
@@ -187,9 +202,24 @@ bed_typesetter_free (BedTypesetter *self)
       g_hash_table_unref (self->lines[i]);
       pango_font_description_free (self->fonts[i]);
     }
+  g_ptr_array_unref (self->missing);
   pango_attr_list_unref (self->attributes);
   g_object_unref (self->context);
   g_free (self);
+}
+
+char *
+bed_typesetter_dup_missing (const BedTypesetter *self)
+{
+  g_autoptr (GString) texts = g_string_new (NULL);
+
+  for (guint i = 0; i < self->missing->len; i++)
+    g_string_append_printf (texts, "%s“%s”", i ? ", " : "", (char *) self->missing->pdata[i]);
+  return self->missing->len
+             ? g_strdup_printf (_ ("No font here has all letters of %s: boxes would be printed in "
+                                   "their place. Install a font that has them."),
+                                texts->str)
+             : NULL;
 }
 
 double
