@@ -157,7 +157,7 @@ BedForm *
 bed_day_form_new (BedFarm *farm)
 {
   BedForm *form = bed_form_new (farm, &spec);
-  GtkWidget *grid = bed_columns_new (BED_FORM_COLUMN_WIDTH, 2);
+  GtkWidget *grid = bed_form_columns_new ();
   Day *self = g_new0 (Day, 1);
 
   self->farm = farm;

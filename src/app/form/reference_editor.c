@@ -129,7 +129,8 @@ list_those_there (BedReferenceEditor *self, const char *text)
 static gboolean
 can_make (BedReferenceEditor *self)
 {
-  return bed_forms_get_spec (self->kind) && self->kind != BED_KIND_LOG;
+  return bed_forms_get_spec (self->kind) && self->kind != BED_KIND_LOG
+         && self->kind != BED_KIND_STACK;
 }
 
 static void
