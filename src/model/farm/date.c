@@ -74,7 +74,8 @@ bed_date_add (const char *date, int days)
   GDate parsed;
   char text[16];
 
-  g_return_val_if_fail (date != NULL && read_iso (date, &parsed), NULL);
+  if (!date || !read_iso (date, &parsed))
+    g_return_val_if_reached (NULL);
   if (days >= 0)
     g_date_add_days (&parsed, days);
   else
@@ -88,7 +89,8 @@ bed_date_days (const char *a, const char *b)
 {
   GDate from, to;
 
-  g_return_val_if_fail (a && b && read_iso (a, &from) && read_iso (b, &to), 0);
+  if (!a || !b || !read_iso (a, &from) || !read_iso (b, &to))
+    g_return_val_if_reached (0);
   return g_date_days_between (&from, &to);
 }
 
@@ -97,6 +99,7 @@ bed_date_monday (const char *date)
 {
   GDate day;
 
-  g_return_val_if_fail (date != NULL && read_iso (date, &day), NULL);
+  if (!date || !read_iso (date, &day))
+    g_return_val_if_reached (NULL);
   return bed_date_add (date, G_DATE_MONDAY - (int) g_date_get_weekday (&day));
 }
