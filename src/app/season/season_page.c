@@ -69,7 +69,7 @@ show_totals (BedSeasonPage *self, gint64 mass)
 {
   const BedNotation *notation = bed_farm_get_notation (bed_page_get_farm (BED_PAGE (self)));
   g_autofree char *said = bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 1, mass);
-  g_autofree char *text = g_strdup_printf (_ ("%s in totals of no week"), said);
+  g_autofree char *text = g_strdup_printf (_ ("%s more, in totals longer than a week"), said);
 
   gtk_label_set_text (GTK_LABEL (self->totals), text);
   gtk_widget_set_visible (self->totals, mass > 0);
