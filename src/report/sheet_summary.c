@@ -11,7 +11,7 @@ static const BedBookFigure figures[] = {
   BED_FIGURE_HEADING (N_ ("Harvest")),
   BED_FIGURE (N_ ("Season"), YEAR, .name = "Season", .sql = "SELECT ?3"),
   BED_FIGURE_OF ("picked", MASS, .expression = "SUM(Picks_mass)", .style = BED_STYLE_STRONG),
-  BED_FIGURE (N_ ("of it in totals of no week"), MASS, .name = "figure_without_week",
+  BED_FIGURE (N_ ("of it in totals longer than a week"), MASS, .name = "figure_without_week",
               .expression = "ROUND(SUM(Picks_mass)-SUM(Weeks_mass),6)",
               .note = N_ ("months and seasons of which the days are not known")),
   BED_FIGURE_OF ("logs_in_season", COUNT, .expression = "SUM(Logs_in_season)"),

@@ -67,12 +67,25 @@ append (GString *line, const char *text)
     g_string_append_printf (line, "%s%s", line->len ? " · " : "", text);
 }
 
+/* @counted of them are known by their number alone. */
+static char *
+dup_logs (int logs, int counted)
+{
+  g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), logs);
+
+  if (counted == 0)
+    return g_steal_pointer (&count);
+  if (counted == logs)
+    return g_strdup_printf (_ ("%s, only counted"), count);
+  return g_strdup_printf (_ ("%s, %d of them only counted"), count, counted);
+}
+
 static char *
 dup_line (BedQuery *summary)
 {
   GString *line = g_string_new (NULL);
-  gint64 logs = bed_query_int (summary, 3);
-  g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), (int) logs);
+  g_autofree char *logs
+      = dup_logs ((int) bed_query_int (summary, 3), (int) bed_query_int (summary, 6));
   const char *key = bed_query_text (summary, 4);
   g_autofree char *stage = key ? g_strdup_printf (_ ("%s, day %d"),
                                                   bed_stage_get_word (bed_stage_from_key (key)),
@@ -81,7 +94,7 @@ dup_line (BedQuery *summary)
 
   append (line, bed_query_text (summary, 1));
   append (line, bed_query_text (summary, 2));
-  append (line, count);
+  append (line, logs);
   append (line, stage);
   return g_string_free (line, FALSE);
 }
@@ -118,8 +131,9 @@ static gboolean
 show_head (BedBatchDetail *self, GError **error)
 {
   g_autoptr (BedQuery) summary
-      = bed_query_new (self->farm, "SELECT code, wood_name, strain_name, logs, stage, age_days"
-                                   " FROM batch_summary WHERE id = ?1");
+      = bed_query_new (self->farm, "SELECT code, wood_name, strain_name, logs, stage, age_days,"
+                                   " (SELECT count (*) FROM log l WHERE l.batch = b.id"
+                                   " AND l.counted = 'yes') FROM batch_summary b WHERE id = ?1");
 
   bed_query_bind_int (summary, 1, self->batch);
   if (bed_query_next (summary))
