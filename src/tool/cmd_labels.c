@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/names.h"
+#include "model/farm/source.h"
 #include "model/farm/value.h"
 #include "print/label/labels_farm.h"
 #include "science/units.h"
@@ -27,7 +28,7 @@ read_options (Options *o, int *argc, char ***argv)
   const GOptionEntry entries[] = {
     { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch, N_ ("Tags for the logs of a batch"), "26A" },
     { "log", 'l', 0, G_OPTION_ARG_STRING_ARRAY, &o->logs,
-      N_ ("A tag for one log (repeat for more)"), "26A-017-K" },
+      N_ ("Tags for logs: 26A-017-K, 26A-1..12, 26A-1 3 7 (repeat for more)"), N_ ("LOGS") },
     { "stack", 0, 0, G_OPTION_ARG_STRING, &o->stack, N_ ("The sign of a stack"), N_ ("NAME") },
     { "stacks", 0, 0, G_OPTION_ARG_NONE, &o->stacks, N_ ("The signs of all stacks"), NULL },
     { "area", 0, 0, G_OPTION_ARG_STRING, &o->area, N_ ("The signs of the stacks in an area"),
@@ -93,6 +94,17 @@ add_named (BedLabels *labels, BedFarm *farm, BedKind kind, const char *name, Add
   return !name || (id && add (labels, farm, id, error));
 }
 
+static gboolean
+add_logs (BedLabels *labels, BedFarm *farm, const char *names, GError **error)
+{
+  g_autoptr (GArray) logs = bed_source_find_logs (farm, names, error);
+
+  for (guint i = 0; logs && i < logs->len; i++)
+    if (!bed_labels_add_tag (labels, farm, g_array_index (logs, gint64, i), error))
+      return FALSE;
+  return logs != NULL;
+}
+
 /* Everything asked for but crates, once. */
 static gboolean
 add_labels (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
@@ -100,7 +112,7 @@ add_labels (BedLabels *labels, BedFarm *farm, const Options *o, GError **error)
   if (!add_named (labels, farm, BED_KIND_BATCH, o->batch, bed_labels_add_batch_tags, error))
     return FALSE;
   for (guint i = 0; o->logs && o->logs[i]; i++)
-    if (!add_named (labels, farm, BED_KIND_LOG, o->logs[i], bed_labels_add_tag, error))
+    if (!add_logs (labels, farm, o->logs[i], error))
       return FALSE;
   return add_named (labels, farm, BED_KIND_STACK, o->stack, bed_labels_add_signs, error)
          && (!o->stacks || bed_labels_add_signs (labels, farm, 0, error))

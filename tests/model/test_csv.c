@@ -368,6 +368,15 @@ test_logs_of_a_soak (Scene *scene, gconstpointer data)
   g_assert_cmpint (one (scene, "SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"
                                " WHERE s.code = 'K3'"),
                    ==, 4);
+  imports (scene, "soak",
+           "code,tank,put_in,taken_out,logs\n"
+           "K5,V,2026-03-20T20:00,2026-03-21T07:00,\"26A-1..2, 4\"\n",
+           1, 3);
+  g_assert_cmpint (one (scene, "SELECT count (*) FROM soaked d JOIN soak s ON s.id = d.soak"
+                               " WHERE s.code = 'K5'"),
+                   ==, 3);
+  REFUSES (scene, "soak", "code,tank,put_in,logs\nK6,T,2026-03-25T20:00,26A-1..9\n",
+           { 2, 4, "There is no log 26A-9. There are 26A-1 to 4." });
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-03-01T20:00,Crib 1\n",
            { 2, 4, "No log lay in Crib 1" });
   REFUSES (scene, "soak", "code,tank,put_in,logs\nK4,T,2026-04-10T20:00,Crib 2\n",

@@ -238,6 +238,9 @@ test_paper_and_workbook (Tool *tool, gconstpointer data)
   assert_begins (tool, "./2025.xlsx", "PK");
   tool_does (tool, "labels", FARM, "--batch", "24A", "--sheet", "letter-3x10", "-o", "./tags.pdf");
   assert_begins (tool, "./tags.pdf", "%PDF");
+  tool_does (tool, "labels", FARM, "--log", "24A-1..2 3", "-o", "./tags.pdf");
+  tool_fails (tool, 1, "There is no log 24A-999", "labels", FARM, "--log", "24A-1..999", "-o",
+              "./tags.pdf");
 }
 
 /* docs/file-format.md is written from the field table. */

@@ -4,8 +4,8 @@
 
 #include "app/host/host.h"
 #include "app/yard/yard_apply.h"
-#include "model/farm/names.h"
 #include "model/farm/query.h"
+#include "model/farm/source.h"
 #include "yard/features.h"
 #include "yard/planned_farm.h"
 #include "yard/snap.h"
@@ -308,9 +308,16 @@ gboolean
 bed_yard_find_code (GtkWidget *inside, BedFarm *farm, const char *text, gint64 *stack, gint64 *log)
 {
   g_autoptr (GError) error = NULL;
+  BedKind kind;
+  gint64 id = bed_source_find (farm, text, &kind, &error);
 
-  *log = bed_farm_find (farm, BED_KIND_LOG, text, NULL);
-  *stack = *log ? 0 : bed_farm_find (farm, BED_KIND_STACK, text, NULL);
+  *log = kind == BED_KIND_LOG ? id : 0;
+  *stack = kind == BED_KIND_STACK ? id : 0;
+  if (!id)
+    {
+      bed_host_say_error (inside, error);
+      return FALSE;
+    }
   if (*log
       && !bed_query_one (farm, "SELECT stack FROM place WHERE log = ?1 AND until IS NULL", *log,
                          stack, &error))

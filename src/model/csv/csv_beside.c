@@ -4,6 +4,7 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/code.h"
 #include "model/farm/query.h"
+#include "model/farm/source.h"
 #include "model/season/pattern.h"
 
 /* What a row brings along: spawn used with a batch, the logs of a soak, the holes of a
@@ -80,6 +81,31 @@ names_a_log (BedCsvImporter *self, char **codes)
   return FALSE;
 }
 
+/* `26A-1..12`, `26A-1 3 7`: what is more than codes is read as people write it. */
+static gboolean
+is_short (const char *cell, char **codes)
+{
+  for (; *codes; codes++)
+    if (**codes && strspn (*codes, "0123456789") == strlen (*codes))
+      return TRUE;
+  return strstr (cell, "..") || strstr (cell, "…");
+}
+
+static void
+add_short_logs (BedCsvImporter *self, BedCsvLine *line, guint column, GArray *logs,
+                const char *cell)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_csv_end_round (self))
+    return;
+  g_autoptr (GArray) named = bed_source_find_logs (self->farm, cell, &error);
+  if (!named)
+    bed_csv_fault_at (self, line->row, column, g_strdup (error->message));
+  for (guint i = 0; named && i < named->len; i++)
+    add_once (logs, g_array_index (named, gint64, i));
+}
+
 static void
 add_named_logs (BedCsvImporter *self, BedCsvLine *line, guint column, GArray *logs,
                 const char *cell)
@@ -88,6 +114,11 @@ add_named_logs (BedCsvImporter *self, BedCsvLine *line, guint column, GArray *lo
 
   if (!names_a_log (self, codes) && fault_stack_or_batch (self, line, column, cell))
     return;
+  if (is_short (cell, codes))
+    {
+      add_short_logs (self, line, column, logs, cell);
+      return;
+    }
   for (char **code = codes; *code; code++)
     if (**code)
       {

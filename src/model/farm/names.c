@@ -164,7 +164,7 @@ find_species (BedFarm *self, BedKind kind, const char *name, GError **error)
 }
 
 gint64
-bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
+bed_farm_find_named (BedFarm *self, BedKind kind, const char *name, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (self) && kind < BED_N_KINDS && name != NULL, 0);
   const BedKindInfo *info = bed_kind_get_info (kind);
@@ -184,15 +184,54 @@ bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
   if (status != SQLITE_ROW && status != SQLITE_DONE)
     bed_farm_set_error (self, error, _ ("reading a record"));
   sqlite3_reset (stmt);
-  if (status == SQLITE_DONE && (kind == BED_KIND_WOOD || kind == BED_KIND_MUSHROOM))
-    id = find_species (self, kind, code, error);
-  else if (status == SQLITE_DONE)
-    bed_near_set_error (self, kind, code, error);
-  else if (status == SQLITE_ROW && id == 0)
+  if (status == SQLITE_ROW && id == 0)
     /* Translators: kind of record, its name. */
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
                  _ ("The %s “%s” stands in the file under the number 0, which no record may have. "
                     "bedlog-tool check says what to do."),
                  _ (info->singular), code);
+  return id;
+}
+
+gint64
+bed_farm_find_marked (BedFarm *self, const char *mark, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (self) && mark != NULL, 0);
+  g_autoptr (BedQuery) q = bed_query_new (
+      self, "SELECT id, code FROM log WHERE mark = ?1 COLLATE NOCASE ORDER BY id DESC LIMIT 6");
+  g_autoptr (GString) codes = g_string_new (NULL);
+  gint64 id = 0;
+  guint n = 0;
+
+  bed_query_bind_text (q, 1, mark);
+  for (; bed_query_next (q); n++)
+    {
+      id = bed_query_int (q, 0);
+      g_string_append_printf (codes, "%s%s", n ? ", " : "", bed_query_text (q, 1));
+    }
+  if (!bed_query_finish (q, error))
+    return 0;
+  if (n > 1)
+    /* Translators: a grower's own number of a log, list of codes. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+                 _ ("Several logs have the own number %s. Write which: %s."), mark, codes->str);
+  return n == 1 ? id : 0;
+}
+
+gint64
+bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+  g_autofree char *trimmed = g_strstrip (g_strdup (name));
+  gint64 id = bed_farm_find_named (self, kind, trimmed, &why);
+
+  if (!id && !why && kind == BED_KIND_LOG)
+    id = bed_farm_find_marked (self, trimmed, &why);
+  if (why)
+    g_propagate_error (error, g_steal_pointer (&why));
+  else if (!id && (kind == BED_KIND_WOOD || kind == BED_KIND_MUSHROOM))
+    id = find_species (self, kind, trimmed, error);
+  else if (!id)
+    bed_near_set_error (self, kind, trimmed, error);
   return id;
 }

@@ -4,10 +4,16 @@
 
 /* Records by the names that people type, with the likely right name for a mistyped one. */
 
-/* The id of the record of @kind that people call @name (its key field,
- * ignoring case), or 0 with NOT_FOUND and a sentence that offers the nearest
- * names there are. A log may be named without its check character. */
+/* The id of the record of @kind that people call @name (its key field, ignoring case), or 0 with
+ * NOT_FOUND and a sentence that offers the nearest names there are. A log may be named without its
+ * check character, or by the own number that no other log has. */
 gint64 bed_farm_find (BedFarm *self, BedKind kind, const char *name, GError **error);
+
+/* The same by the key field alone: 0 and no error when there is none of that name. */
+gint64 bed_farm_find_named (BedFarm *self, BedKind kind, const char *name, GError **error);
+/* The one log with the own number @mark: 0 and no error when there is none, NOT_FOUND and which
+ * there are when there are several. */
+gint64 bed_farm_find_marked (BedFarm *self, const char *mark, GError **error);
 
 /* Edits (insert, delete, replace, swap of neighbours) between two texts, ignoring case;
  * G_MAXUINT where one is longer than any name. */

@@ -16,7 +16,8 @@ typedef enum
  * so that none of them destroys a farm.
  *
  * Returns where @path leads (links followed), owned by the caller: write beside that and rename.
- * INVALID when it is "-", which the tool writes to standard output where it can, a farm or another database is there, or the name is of a journal of one, or what is
- * there is a folder, a device, a link to nothing, or of another kind than what is to be written.
- * Whether the place can be written to is left to the writer. */
+ * INVALID when it is "-", which the tool writes to standard output where it can, a farm or another
+ * database is there, or the name is of a journal of one, or what is there is a folder, a device, a
+ * link to nothing, or of another kind than what is to be written. Whether the place can be written
+ * to is left to the writer. */
 char *bed_output_dup_target (const char *path, BedOutputKind kind, GError **error);

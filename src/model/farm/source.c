@@ -34,80 +34,46 @@ bed_source_find (BedFarm *farm, const char *text, BedKind *kind, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && text != NULL && kind != NULL, 0);
   g_autofree char *name = g_strstrip (g_strdup (text));
+  g_autoptr (GError) why = NULL;
+  gint64 id = bed_source_find_named (farm, name, kind, &why);
+
+  if (!id && !why)
+    {
+      *kind = BED_KIND_LOG;
+      id = bed_farm_find_marked (farm, name, &why);
+    }
+  if (why)
+    g_propagate_error (error, g_steal_pointer (&why));
+  else if (!id)
+    bed_source_set_error (farm, name, error);
+  return id;
+}
+
+gint64
+bed_source_find_named (BedFarm *farm, const char *name, BedKind *kind, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && name != NULL && kind != NULL, 0);
 
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
-      g_autoptr (GError) missing = NULL;
-      gint64 id = bed_farm_find (farm, kinds[i], name, &missing);
+      g_autoptr (GError) why = NULL;
+      gint64 id = bed_farm_find_named (farm, kinds[i], name, &why);
+      *kind = kinds[i];
       if (id)
+        return id;
+      if (why)
         {
-          *kind = kinds[i];
-          return id;
-        }
-      if (!g_error_matches (missing, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND))
-        {
-          g_propagate_error (error, g_steal_pointer (&missing));
+          g_propagate_error (error, g_steal_pointer (&why));
           return 0;
         }
     }
-  bed_near_set_error (farm, find_nearest_kind (farm, name), name, error);
   return 0;
 }
 
-static void
-add_once (GArray *logs, GHashTable *seen, gint64 id)
+void
+bed_source_set_error (BedFarm *farm, const char *name, GError **error)
 {
-  if (g_hash_table_add (seen, GSIZE_TO_POINTER (id)))
-    g_array_append_val (logs, id);
-}
-
-static gboolean
-add_rows (BedFarm *farm, GArray *logs, GHashTable *seen, const char *sql, gint64 parameter,
-          GError **error)
-{
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
-
-  bed_query_bind_int (q, 1, parameter);
-  while (bed_query_next (q))
-    add_once (logs, seen, bed_query_int (q, 0));
-  return bed_query_finish (q, error);
-}
-
-static gboolean
-add_named (BedFarm *farm, GArray *logs, GHashTable *seen, const char *name, GError **error)
-{
-  BedKind kind;
-  gint64 id = bed_source_find (farm, name, &kind, error);
-
-  if (!id)
-    return FALSE;
-  if (kind == BED_KIND_STACK)
-    return add_rows (
-        farm, logs, seen,
-        "SELECT x.log FROM place x JOIN log l ON l.id = x.log WHERE x.stack = ?1"
-        " AND x.until IS NULL AND bed_alive (l.retired_on, bed_today ()) ORDER BY l.code",
-        id, error);
-  if (kind == BED_KIND_BATCH)
-    return add_rows (farm, logs, seen,
-                     "SELECT id FROM log WHERE batch = ?1 AND bed_alive (retired_on, bed_today ())"
-                     " ORDER BY code",
-                     id, error);
-  add_once (logs, seen, id);
-  return TRUE;
-}
-
-GArray *
-bed_source_find_logs (BedFarm *farm, const char *text, GError **error)
-{
-  g_return_val_if_fail (BED_IS_FARM (farm) && text != NULL, NULL);
-  g_auto (GStrv) names = g_strsplit_set (text, ",;\n", -1);
-  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
-  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
-
-  for (guint i = 0; names[i]; i++)
-    if (*g_strstrip (names[i]) && !add_named (farm, logs, seen, names[i], error))
-      return NULL;
-  return g_steal_pointer (&logs);
+  bed_near_set_error (farm, find_nearest_kind (farm, name), name, error);
 }
 
 static void
