@@ -14,7 +14,13 @@ def weigh_samples(desk, path):
     desk.enter("9.6 kg")
     desk.enter()                    # no notes: saved, and the next
     desk.await_answer(path, "SELECT count (*) FROM weighing", 1)
+    desk.key("ctrl+z")              # the saved line, and not what stands in the next
+    desk.await_answer(path, "SELECT count (*) FROM weighing", 0)
+    desk.key("ctrl+shift+z")
+    desk.await_answer(path, "SELECT count (*) FROM weighing", 1)
     desk.enter()                    # the same day
+    desk.type("26B")
+    desk.key("ctrl+z")              # what is typed comes first
     desk.enter("26A-002")
     desk.enter("11 kg")
     desk.key("ctrl+s")

@@ -123,6 +123,13 @@ test_put_back (Scene *scene, gconstpointer units)
   g_autoptr (GPtrArray) all = bed_history_list (scene->farm, 0, NULL);
   gint64 slope = ((BedChange *) all->pdata[6])->id;
 
+  g_autofree char *whole = scene_dump (scene->farm);
+  g_assert_true (bed_history_try_put_back (scene->farm, lone, &error));
+  g_assert_false (bed_history_try_put_back (scene->farm, slope, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT);
+  g_clear_error (&error);
+  g_autofree char *tried = scene_dump (scene->farm);
+  g_assert_cmpstr (whole, ==, tried);
   g_assert_true (bed_history_put_back (scene->farm, lone, &error));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_STAND), ==, 1);
   g_autofree char *before = scene_dump (scene->farm);
@@ -130,6 +137,32 @@ test_put_back (Scene *scene, gconstpointer units)
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CONFLICT);
   g_autofree char *after = scene_dump (scene->farm);
   g_assert_cmpstr (before, ==, after);
+}
+
+/* By the record, by what stood in it before and by what stands there now. */
+static void
+test_change_words (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 1);
+  g_autofree char *log = bed_farm_dup_name (scene->farm, BED_KIND_LOG,
+                                            ask_one (scene->farm, "SELECT id FROM log", 0));
+  gint64 weighed
+      = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_WEIGHING, "weighed_on",
+                                              "2026-05-01", "log", log, "mass", "4.5 kg", NULL));
+  g_autoptr (BedRecord) weighing = bed_farm_load (scene->farm, BED_KIND_WEIGHING, weighed, NULL);
+  bed_value_parse (scene->farm, weighing, "mass", "5.5 kg", NULL);
+  scene_add (scene->farm, g_object_ref (weighing));
+
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM change"
+                            " WHERE bed_found (bed_change_words (id), '4.5 26A-001')",
+                            0),
+                   ==, 1);
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM change"
+                            " WHERE bed_found (bed_change_words (id), '4.5 5.5')",
+                            0),
+                   ==, 1);
 }
 
 /* Chance edits: undo all of them and the tables are as at the start; redo, as at the end. */
@@ -630,6 +663,7 @@ main (int argc, char *argv[])
   ADD ("/farm/history-property", test_history_property);
   ADD ("/farm/redo-dropped", test_redo_dropped);
   ADD ("/farm/put-back", test_put_back);
+  ADD ("/farm/change-words", test_change_words);
   ADD ("/farm/differences", test_differences);
   ADD ("/farm/not-a-farm", test_not_a_farm);
   ADD ("/farm/truncated", test_truncated);

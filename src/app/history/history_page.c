@@ -13,6 +13,8 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 
+/* Bytes of a change: a larger one, an import of thousands, is only tried when it is asked for. */
+#define TRY_MOST 200000
 #define DIFFERENCES_MOST 300 /* an import of thousands of logs is not read line by line */
 
 struct _BedHistoryPage
@@ -22,7 +24,9 @@ struct _BedHistoryPage
   GtkWidget *sentence;
   GtkWidget *about;
   GtkWidget *put_back;
+  GtkWidget *why_not; /* it cannot be put back */
   GtkWidget *differences;
+  guint try_source;
 };
 
 BED_DEFINE_TYPE (BedHistoryPage, bed_history_page, BED_TYPE_PAGE)
@@ -69,7 +73,7 @@ static const BedTableSpec table = {
   .columns = columns,
   .n_columns = G_N_ELEMENTS (columns),
   .order = "id DESC",
-  .search = "sentence || ' ' || who",
+  .search = "sentence || ' ' || who || bed_change_words (id)",
 };
 
 /* --- one change ---------------------------------------------------------------- */
@@ -143,19 +147,64 @@ show_differences (BedHistoryPage *self, gint64 change)
     }
 }
 
+/* --- put back -------------------------------------------------------------------- */
+
+static gboolean
+is_large (BedFarm *farm, gint64 change)
+{
+  gint64 size;
+
+  return !bed_query_one (farm, "SELECT length (changeset) FROM change WHERE id = ?1", change, &size,
+                         NULL)
+         || size > TRY_MOST;
+}
+
+/* Later changes may rest on it: that is found out by trying, and said. */
+static gboolean
+try_cb (gpointer data)
+{
+  BedHistoryPage *self = data;
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  gint64 change = bed_table_get_selected (self->table);
+  g_autoptr (GError) error = NULL;
+
+  self->try_source = 0;
+  if (!change)
+    return G_SOURCE_REMOVE;
+  gboolean offer = is_large (farm, change) || bed_history_try_put_back (farm, change, &error)
+                   || g_error_matches (error, BED_FARM_ERROR, BED_FARM_ERROR_BUSY);
+  g_autofree char *why = offer ? NULL
+                               : g_strdup_printf (_ ("It cannot be put back: %s"), error->message);
+  gtk_widget_set_visible (self->put_back, offer);
+  gtk_widget_set_visible (self->why_not, !offer);
+  gtk_label_set_label (GTK_LABEL (self->why_not), why ? why : "");
+  return G_SOURCE_REMOVE;
+}
+
+/* Trying writes and takes it back: not while the views are told. */
+static void
+try_soon (BedHistoryPage *self)
+{
+  if (!self->try_source)
+    self->try_source = g_idle_add (try_cb, self);
+}
+
 static gboolean
 show_change (BedHistoryPage *self, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   gint64 id = bed_table_get_selected (self->table);
-  g_autoptr (BedQuery) q
-      = bed_query_new (farm, "SELECT sentence, at, who, undone_by FROM change WHERE id = ?1");
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm,
+      "SELECT sentence, at, who, undone_by, role = 'do' AND id > (SELECT min (id) FROM change)"
+      " FROM change WHERE id = ?1");
   g_autofree char *moment = NULL;
   g_autofree char *about = NULL;
   gboolean undone;
 
   bed_query_bind_int (q, 1, id);
   gtk_widget_set_visible (self->put_back, FALSE);
+  gtk_widget_set_visible (self->why_not, FALSE);
   if (!id || !bed_query_next (q))
     {
       gtk_label_set_label (GTK_LABEL (self->sentence), "");
@@ -169,7 +218,8 @@ show_change (BedHistoryPage *self, GError **error)
                            bed_query_text (q, 2));
   gtk_label_set_label (GTK_LABEL (self->sentence), bed_query_text (q, 0));
   gtk_label_set_label (GTK_LABEL (self->about), about);
-  gtk_widget_set_visible (self->put_back, !undone && !bed_farm_get_read_only_why (farm));
+  if (bed_query_int (q, 4) && !undone && !bed_farm_get_read_only_why (farm))
+    try_soon (self);
   show_differences (self, id);
   return bed_query_finish (q, error);
 }
@@ -260,7 +310,8 @@ make_detail (BedHistoryPage *self)
   gtk_widget_set_tooltip_text (self->put_back, _ ("Takes this change back; later ones stay"));
   gtk_widget_set_focus_on_click (self->put_back, FALSE);
   gtk_widget_set_valign (self->put_back, GTK_ALIGN_START);
-  words = bed_column_new (0, self->sentence, self->about, NULL);
+  self->why_not = bed_words_new (NULL, NULL);
+  words = bed_column_new (0, self->sentence, self->about, self->why_not, NULL);
   gtk_widget_set_hexpand (words, TRUE);
   box = bed_styled (
       bed_column_new (18, bed_row_new (12, words, self->put_back, NULL), self->differences, NULL),
@@ -284,9 +335,18 @@ bed_history_page_make (BedPage *page)
 }
 
 static void
+bed_history_page_dispose (GObject *object)
+{
+  g_clear_handle_id (&BED_HISTORY_PAGE (object)->try_source, g_source_remove);
+  G_OBJECT_CLASS (bed_history_page_parent_class)->dispose (object);
+}
+
+static void
 bed_history_page_class_init (BedHistoryPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = bed_history_page_dispose;
 
   page_class->make = bed_history_page_make;
   page_class->refresh = bed_history_page_refresh;

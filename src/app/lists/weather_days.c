@@ -28,11 +28,11 @@ static const BedTableColumn columns[] = {
     .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_LENGTH_FINE },
   { .column = "least",
-    .title = N_ ("Least"),
+    .title = N_ ("Lowest"),
     .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_TEMPERATURE },
   { .column = "most",
-    .title = N_ ("Most"),
+    .title = N_ ("Highest"),
     .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_TEMPERATURE },
 };

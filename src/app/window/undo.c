@@ -20,6 +20,8 @@ struct _BedUndo
   BedFarm *farm; /* borrowed from the window, or NULL */
   Side undo;
   Side redo;
+  GtkEventController *keys;
+  guint forget_source;
 };
 
 typedef struct
@@ -80,21 +82,101 @@ commit_cb (gpointer data, GError **error)
   return bed_edit_commit (commit->edit, commit->sentence, error);
 }
 
+/* --- typing and the farm ------------------------------------------------------------- */
+
+/* What is typed is undone first; TRUE when there was something. An empty entry has nothing: what
+ * was typed in it is saved. */
+static gboolean
+step_in_entry (GtkText *entry, const char *action)
+{
+  g_autofree char *before = g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry)));
+
+  if (!*before)
+    return FALSE;
+  gtk_widget_activate_action (GTK_WIDGET (entry), action, NULL);
+  return strcmp (before, gtk_editable_get_text (GTK_EDITABLE (entry))) != 0;
+}
+
+static gboolean
+step_in_note (GtkTextView *note, gboolean undo)
+{
+  GtkTextBuffer *buffer = gtk_text_view_get_buffer (note);
+
+  if (gtk_text_buffer_get_char_count (buffer) == 0)
+    return FALSE;
+  if (undo && gtk_text_buffer_get_can_undo (buffer))
+    gtk_text_buffer_undo (buffer);
+  else if (!undo && gtk_text_buffer_get_can_redo (buffer))
+    gtk_text_buffer_redo (buffer);
+  else
+    return FALSE;
+  return TRUE;
+}
+
+/* Before the entries, which would keep the key even where they have nothing to undo. */
+static gboolean
+key_pressed_cb (BedUndo *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_window_get_focus (self->window);
+  guint held = state & gtk_accelerator_get_default_mod_mask ();
+  gboolean undo = held == GDK_CONTROL_MASK;
+
+  if ((keyval != GDK_KEY_z && keyval != GDK_KEY_Z)
+      || (!undo && held != (GDK_CONTROL_MASK | GDK_SHIFT_MASK)))
+    return GDK_EVENT_PROPAGATE;
+  if (GTK_IS_TEXT (focus) && step_in_entry (GTK_TEXT (focus), undo ? "text.undo" : "text.redo"))
+    return GDK_EVENT_STOP;
+  if (GTK_IS_TEXT_VIEW (focus) && step_in_note (GTK_TEXT_VIEW (focus), undo))
+    return GDK_EVENT_STOP;
+  gtk_widget_activate_action (GTK_WIDGET (self->window), undo ? "win.undo" : "win.redo", NULL);
+  return GDK_EVENT_STOP;
+}
+
+/* What stands in the next line was not typed there: the next Ctrl+Z takes back the saved one. */
+static gboolean
+forget_typing_cb (gpointer data)
+{
+  BedUndo *self = data;
+  GtkWidget *focus = gtk_window_get_focus (self->window);
+
+  self->forget_source = 0;
+  if (!GTK_IS_TEXT (focus))
+    return G_SOURCE_REMOVE;
+  gtk_editable_set_enable_undo (GTK_EDITABLE (focus), FALSE);
+  gtk_editable_set_enable_undo (GTK_EDITABLE (focus), TRUE);
+  return G_SOURCE_REMOVE;
+}
+
+/* Once whoever saved it has begun the next line. */
+static void
+forget_typing (BedUndo *self)
+{
+  if (!self->forget_source)
+    self->forget_source = g_idle_add_full (G_PRIORITY_HIGH, forget_typing_cb, self, NULL);
+}
+
 BedUndo *
 bed_undo_new (GtkWindow *window, GtkWidget *undo_button, GtkWidget *redo_button, BedToasts *toasts)
 {
   BedUndo *self = g_new0 (BedUndo, 1);
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->window = window;
   self->toasts = toasts;
   self->undo = (Side){ "win.undo", undo_button, 0 };
   self->redo = (Side){ "win.redo", redo_button, 0 };
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (window), keys);
+  self->keys = keys;
   return self;
 }
 
 void
 bed_undo_free (BedUndo *self)
 {
+  g_clear_handle_id (&self->forget_source, g_source_remove);
+  gtk_widget_remove_controller (GTK_WIDGET (self->window), self->keys);
   g_free (self);
 }
 
@@ -146,6 +228,7 @@ bed_undo_commit (BedUndo *self, GtkWindow *over, BedEdit *edit, const char *sent
 
   if (!bed_wait_to_write (GTK_WIDGET (over), commit_cb, &commit, error))
     return FALSE;
+  forget_typing (self);
   if (bed_edit_get_change (edit))
     bed_toasts_say (self->toasts, sentence, BED_TOAST_UNDO, bed_edit_get_change (edit));
   else
@@ -160,6 +243,7 @@ bed_undo_say_newest (BedUndo *self)
   g_autofree char *sentence
       = self->undo.change ? bed_history_dup_sentence (self->farm, self->undo.change) : NULL;
 
+  forget_typing (self);
   if (sentence)
     bed_toasts_say (self->toasts, sentence, BED_TOAST_UNDO, self->undo.change);
 }

@@ -4,6 +4,7 @@
 
 #include "model/farm/farm_private.h"
 #include "model/farm/farm_settings.h"
+#include "model/farm/history.h"
 #include "model/farm/kinds.h"
 #include "model/farm/known.h"
 #include "model/farm/run_looks.h"
@@ -415,6 +416,14 @@ fold_wanted (sqlite3_context *context, sqlite3_value *wanted)
   return words;
 }
 
+static void
+change_words_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_text (
+      context, bed_history_get_words (sqlite3_user_data (context), sqlite3_value_int64 (values[0])),
+      -1, SQLITE_TRANSIENT);
+}
+
 /* Whether a text (1) holds every word that is looked for (2), small letters or large, in any
  * script. No sign means any other. */
 static void
@@ -490,6 +499,7 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_dry_words", 0, 0, dry_words_cb },
     { "bed_stage_word", 1, SQLITE_DETERMINISTIC, stage_word_cb },
     { "bed_choice_word", 3, SQLITE_DETERMINISTIC, choice_word_cb },
+    { "bed_change_words", 1, 0, change_words_cb },
     { "bed_found", 2, SQLITE_DETERMINISTIC, found_cb },
     { "bed_names", 2, SQLITE_DETERMINISTIC, names_cb },
   };

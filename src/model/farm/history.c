@@ -276,6 +276,25 @@ bed_history_put_back (BedFarm *farm, gint64 change, GError **error)
   return take_step (farm, &step, NULL, error);
 }
 
+gboolean
+bed_history_try_put_back (BedFarm *farm, gint64 change, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), FALSE);
+  const Step step = { "undo", NULL, change };
+  g_autoptr (GError) why = NULL;
+  guint64 kinds = 0;
+
+  if (!bed_farm_check_writable (farm, error) || !bed_farm_begin_trying (farm, error))
+    return FALSE;
+  gint64 found = find_change (farm, &step, &why);
+  gboolean done = found && reverse (farm, found, step.role, &kinds, &why);
+  /* What could not be asked says more than what came of it. */
+  if (!done && bed_farm_check_trouble (farm, error))
+    g_propagate_error (error, g_steal_pointer (&why));
+  bed_farm_give_up_writing (farm);
+  return done;
+}
+
 static BedChangeRole
 role_from_key (const char *key)
 {

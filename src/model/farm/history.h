@@ -43,6 +43,10 @@ gboolean bed_history_redo_named (BedFarm *farm, gint64 change, char **sentence, 
 /* Takes back one change that need not be the last; CONFLICT when later changes rest on it. */
 gboolean bed_history_put_back (BedFarm *farm, gint64 change, GError **error);
 
+/* Whether that would be done, without doing it; why not otherwise. It waits for nobody: BUSY while
+ * another program writes. Not while something is being read. */
+gboolean bed_history_try_put_back (BedFarm *farm, gint64 change, GError **error);
+
 /* Newest first, at most @most (0: all); element BedChange. */
 GPtrArray *bed_history_list (BedFarm *farm, guint most, GError **error);
 
@@ -57,3 +61,7 @@ typedef struct
 
 /* What a change did, field by field; element BedDifference. */
 GPtrArray *bed_history_differences (BedFarm *farm, gint64 change);
+
+/* All of that in one text, to find a change by: which records, and what stood in them; borrowed
+ * from the farm. In SQL: bed_change_words (id). */
+const char *bed_history_get_words (BedFarm *farm, gint64 change);
