@@ -24,11 +24,29 @@ MODULES = [steps_batch, steps_yard, steps_crop, steps_log, steps_care,
            steps_paper, steps_import, steps_names]
 
 
+def have_opener(folder):
+    """A desktop with one program that opens everything: it leaves a mark beside the file."""
+    applications = os.path.join(folder, "share", "applications")
+    os.makedirs(applications)
+    with open(os.path.join(applications, "opener.desktop"), "w", encoding="utf-8") as entry:
+        entry.write("[Desktop Entry]\nType=Application\nName=Opener\n"
+                    "Exec=sh -c 'touch \"$0.opened\"' %f\n"
+                    "MimeType=application/octet-stream;application/zip;application/pdf;"
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet;\n")
+    with open(os.path.join(applications, "mimeapps.list"), "w", encoding="utf-8") as defaults:
+        defaults.write("[Default Applications]\n" + "".join(
+            f"{kind}=opener.desktop\n" for kind in (
+                "application/octet-stream", "application/zip", "application/pdf",
+                "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")))
+    os.environ["XDG_DATA_HOME"] = os.path.join(folder, "share")
+
+
 def main():
     steps = [step for module in MODULES for step in module.STEPS]
     print(f"1..{len(steps)}", flush=True)
     with tempfile.TemporaryDirectory() as folder:
         path = os.path.join(folder, "farm.bedlog")
+        have_opener(folder)
         desk = desk_module.Desk(sys.argv[1])
         failed = False
         for number, step in enumerate(steps, 1):

@@ -61,6 +61,15 @@ bed_host_say (GtkWidget *inside, const char *text)
 }
 
 void
+bed_host_say_written (GtkWidget *inside, const char *text, const char *path)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->say_written (self, text, path);
+}
+
+void
 bed_host_say_error (GtkWidget *inside, const GError *error)
 {
   bed_host_say (inside, error->message);

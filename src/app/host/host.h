@@ -17,6 +17,7 @@ struct _BedHostInterface
   gboolean (*commit) (BedHost *self, GtkWindow *over, BedEdit *edit, const char *sentence,
                       GError **error);
   void (*say) (BedHost *self, const char *text);
+  void (*say_written) (BedHost *self, const char *text, const char *path);
   void (*say_undo) (BedHost *self);
   void (*show_record) (BedHost *self, BedKind kind, gint64 id);
   void (*show_draft) (BedHost *self, BedRecord *draft, const char *logs);
@@ -42,6 +43,9 @@ gboolean bed_host_remove_one (GtkWidget *inside, BedFarm *farm, BedKind kind, gi
 /* A toast; for an error its message. */
 void bed_host_say (GtkWidget *inside, const char *text);
 void bed_host_say_error (GtkWidget *inside, const GError *error);
+
+/* The same with a button that opens the file at @path, which was written. */
+void bed_host_say_written (GtkWidget *inside, const char *text, const char *path);
 
 /* As bed_farm_load(), and why it is NULL is said. */
 BedRecord *bed_host_load (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id);

@@ -124,7 +124,9 @@ path_chosen_cb (const char *path, gpointer data)
       g_autofree char *name = g_path_get_basename (path);
 
       said = g_strdup_printf (_ ("Saved %s"), name);
-      bed_host_say (job->inside, said);
+      bed_host_say_written (job->inside, said, path);
+      /* What it says stands in the window under the dialog. */
+      gtk_window_close (GTK_WINDOW (gtk_widget_get_root (job->inside)));
     }
   free_job (job);
 }

@@ -74,8 +74,10 @@ say_lot (BedPickLine *self)
 {
   g_autofree char *code = bed_pick_dup_lot_code (self->farm, self->day);
   gboolean open = bed_pick_find_lot (self->farm, self->day) != 0;
-  g_autofree char *text = open ? g_strdup_printf (_ ("Goes into lot %s"), code)
-                               : g_strdup_printf (_ ("Opens lot %s"), code);
+  g_autofree char *day = bed_date_format_whole (self->day);
+  /* Translators: the day that is typed into, and its lot. */
+  g_autofree char *text
+      = g_strdup_printf (open ? _ ("%s, goes into lot %s") : _ ("%s, opens lot %s"), day, code);
 
   gtk_widget_remove_css_class (self->said, "error");
   gtk_label_set_label (GTK_LABEL (self->said), text);
@@ -137,24 +139,51 @@ dup_choices (const BedField *field)
   return g_string_free (words, FALSE);
 }
 
-/* A grade by its key or its word, small letters too. */
-static gboolean
-read_grade (BedPickLine *self, BedRecord *pick, GError **error)
+/* A grade by its key or its word, small letters too: its key, or NULL. */
+static const char *
+find_grade (const BedField *field, const char *text)
 {
-  const BedField *field = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
-  g_autofree char *text = g_strstrip (g_strdup (get_text (self, GRADE)));
   g_autofree char *typed = g_utf8_casefold (text, -1);
-  g_autofree char *words = dup_choices (field);
 
   for (const BedChoice *c = field->choices; c->key; c++)
     {
       g_autofree char *key = g_utf8_casefold (c->key, -1);
       g_autofree char *label = g_utf8_casefold (_ (c->label), -1);
+
       if (strcmp (typed, key) == 0 || strcmp (typed, label) == 0)
-        {
-          bed_record_set_text (pick, "grade", c->key);
-          return TRUE;
-        }
+        return c->key;
+    }
+  return NULL;
+}
+
+/* "210 b": another grade from this pick on, typed where the fingers are. */
+static void
+take_grade (BedPickLine *self)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
+  g_autofree char *text = g_strstrip (g_strdup (get_text (self, MASS)));
+  char *last = strrchr (text, ' ');
+  const char *grade = last ? find_grade (field, last + 1) : NULL;
+
+  if (!grade)
+    return;
+  *last = '\0';
+  set_text (self, GRADE, grade);
+  set_text (self, MASS, text);
+}
+
+static gboolean
+read_grade (BedPickLine *self, BedRecord *pick, GError **error)
+{
+  const BedField *field = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
+  g_autofree char *text = g_strstrip (g_strdup (get_text (self, GRADE)));
+  g_autofree char *words = dup_choices (field);
+  const char *grade = find_grade (field, text);
+
+  if (grade)
+    {
+      bed_record_set_text (pick, "grade", grade);
+      return TRUE;
     }
   g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
                *text ? _ ("\"%2$s\" is not a grade: %1$s.") : _ ("The grade is missing: %s."),
@@ -250,6 +279,7 @@ save (BedPickLine *self)
   g_autoptr (GError) error = NULL;
 
   forget_faults (self);
+  take_grade (self);
   for (int i = 0; i < N_ENTRIES; i++)
     if (!read_entry (self, pick, i, &error))
       {
@@ -271,6 +301,7 @@ save (BedPickLine *self)
   self->typed = FALSE;
   say_lot (self);
   gtk_widget_grab_focus (self->entries[SOURCE]);
+  g_signal_emit_by_name (self, "picked", bed_record_get_id (pick));
 }
 
 /* --- keys ---------------------------------------------------------------------- */
@@ -333,6 +364,7 @@ enter_source (BedPickLine *self)
   bed_suggest_present (self->suggest);
 }
 
+/* The grade is as it was, most often: Enter goes past it. */
 static void
 activate_cb (GtkWidget *entry, BedPickLine *self)
 {
@@ -342,14 +374,22 @@ activate_cb (GtkWidget *entry, BedPickLine *self)
     at++;
   if (at == SOURCE)
     enter_source (self);
+  if (at == MASS)
+    take_grade (self);
   if (!check_entry (self, at))
     return;
-  if (at == DAY)
-    take_day (self);
-  if (at == N_ENTRIES - 1)
+  if (at == MASS || (at == GRADE && *get_text (self, MASS)))
     save (self);
   else
-    gtk_widget_grab_focus (self->entries[at + 1]);
+    gtk_widget_grab_focus (self->entries[at == DAY ? SOURCE : MASS]);
+}
+
+/* What is listed and counted follows each key that makes a day. */
+static void
+day_typed_cb (BedPickLine *self)
+{
+  if (*get_text (self, DAY))
+    take_day (self);
 }
 
 /* --- typing -------------------------------------------------------------------- */
@@ -410,6 +450,7 @@ bed_pick_line_class_init (BedPickLineClass *klass)
   widget_class->focus = bed_pick_line_focus;
   gtk_widget_class_set_css_name (widget_class, "pickline");
   bed_signal_new (BED_TYPE_PICK_LINE, "day-changed", 0);
+  bed_signal_new (BED_TYPE_PICK_LINE, "picked", 1, G_TYPE_INT64);
 }
 
 static void
@@ -479,6 +520,11 @@ bed_pick_line_new (BedFarm *farm)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->entries[SOURCE], "changed", G_CALLBACK (source_changed_cb), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entries[DAY], "changed", G_CALLBACK (day_typed_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[MASS]), _ ("210 or 210 b"));
+  gtk_widget_set_tooltip_text (self->entries[MASS],
+                               _ ("A grade behind the weight holds from this pick on"));
   for (int i = SOURCE; i < N_ENTRIES; i++)
     g_signal_connect_object (self->entries[i], "changed", G_CALLBACK (typed_cb), self,
                              G_CONNECT_SWAPPED);

@@ -3,11 +3,13 @@
 #include "app/widgets/part.h"
 #include "model/farm/farm.h"
 
-/* One line to type picks into: what from, grade, weight, Enter. It commits each pick and is
+/* One line to type picks into: what from, Enter, weight, Enter. It commits each pick and is
  * ready for the next, the grade kept; a scanner's Enter after the code is as good as a
- * person's.
+ * person's. Another grade is typed behind the weight or into its own entry.
  *
- * Signal "day-changed" (): another day is typed into. */
+ * Signals:
+ *   "day-changed" ()    another day is typed into
+ *   "picked" (gint64)   that pick was recorded */
 #define BED_TYPE_PICK_LINE (bed_pick_line_get_type ())
 G_DECLARE_FINAL_TYPE (BedPickLine, bed_pick_line, BED, PICK_LINE, BedPart)
 

@@ -140,7 +140,7 @@ show_figures (BedPickingPage *self, GError **error)
       figures[n++]
           = picked (farm, bed_query_real (q, 1), g_strdup_printf (_ ("Grade %s"), name), texts);
     }
-  g_autofree char *shown = bed_date_format_day (day);
+  g_autofree char *shown = bed_date_format_whole (day);
   gboolean today = strcmp (day, bed_farm_get_today (farm)) == 0;
   figures[0] = picked (
       farm, whole,
@@ -366,6 +366,8 @@ make_picks (BedPartsPage *page)
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   g_signal_connect_object (self->line, "day-changed", G_CALLBACK (day_changed_cb), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->line, "picked", G_CALLBACK (bed_table_select), self->table,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "selected", G_CALLBACK (table_selected_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "change", G_CALLBACK (change_cb), self, G_CONNECT_SWAPPED);
@@ -427,11 +429,11 @@ bed_picking_page_class_init (BedPickingPageClass *klass)
   page_class->add_title = N_ ("New pick or sale");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT)
                       | BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE);
-  page_class->help
-      = N_ ("Type or scan a log, a stack or a batch, then the grade and the weight, each with "
-            "Enter; the last one saves and the line is ready again with the same grade. The "
-            "first pick of a day opens its lot, and a lot can be traced both ways.\n\nPick only "
-            "what you know to be the mushroom you inoculated: others come up on old logs, and "
-            "some are poisonous. Work in moving air where much is ripe: the spores make some "
-            "people ill. Cool the mushrooms quickly, to 1-4 C (34-39 F).");
+  page_class->help = N_ (
+      "Type or scan a log, a stack or a batch, then the weight, each with Enter; the "
+      "second saves, and the line is ready again with the same grade. Another grade is typed "
+      "behind the weight: 210 b. The first pick of a day opens its lot, and a lot can be traced both ways.\n\nPick only "
+      "what you know to be the mushroom you inoculated: others come up on old logs, and "
+      "some are poisonous. Work in moving air where much is ripe: the spores make some "
+      "people ill. Cool the mushrooms quickly, to 1-4 C (34-39 F).");
 }

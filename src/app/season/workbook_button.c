@@ -123,7 +123,11 @@ written_cb (GObject *source, GAsyncResult *result, gpointer data)
     said = g_strdup_printf (_ ("Wrote %s"), name);
   else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     said = g_strdup (_ ("Cancelled: no workbook was written"));
-  if (gtk_widget_get_root (GTK_WIDGET (self)))
+  if (!gtk_widget_get_root (GTK_WIDGET (self)))
+    return;
+  if (said && !error)
+    bed_host_say_written (GTK_WIDGET (self), said, job->path);
+  else
     bed_host_say (GTK_WIDGET (self), said ? said : error->message);
 }
 

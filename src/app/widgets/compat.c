@@ -232,6 +232,25 @@ bed_align_head_end (GtkColumnView *view, guint column)
   gtk_label_set_xalign (GTK_LABEL (label), 1);
 }
 
+/* GtkUriLauncher of GTK 4.10. */
+static void
+opened_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (GtkWindow) window = user_data;
+  g_autoptr (GError) error = NULL;
+
+  if (!gtk_show_uri_full_finish (window, result, &error))
+    bed_tell (GTK_WIDGET (window), _ ("It could not be opened"), error->message);
+}
+
+void
+bed_open_uri (GtkWidget *inside, const char *uri)
+{
+  GtkWindow *window = window_of (inside);
+
+  gtk_show_uri_full (window, uri, GDK_CURRENT_TIME, NULL, opened_cb, g_object_ref (window));
+}
+
 void
 bed_show_about (GtkWidget *inside)
 {

@@ -51,6 +51,9 @@ GtkWidget *bed_ask (GtkWidget *inside, const BedQuestion *question, GCallback ag
 GtkWidget *bed_offer (GtkWidget *inside, const BedQuestion *question, GCallback agreed,
                       gpointer user_data);
 
+/* In the program that the desktop has for it; says so where there is none. */
+void bed_open_uri (GtkWidget *inside, const char *uri);
+
 void bed_show_about (GtkWidget *inside);
 
 /* What a column view of GTK 4.8 does not offer. */

@@ -23,6 +23,7 @@ static const struct
   [BED_TOAST_PLAIN] = { NULL, NULL },
   [BED_TOAST_UNDO] = { N_ ("Undo"), "win.undo-change" },
   [BED_TOAST_REDO] = { N_ ("Redo"), "win.redo-change" },
+  [BED_TOAST_OPEN] = { N_ ("Open"), "win.open-written" },
 };
 
 static gboolean
@@ -99,18 +100,18 @@ leave_keyboard (GtkWidget *inside, GtkWidget *content)
       }
 }
 
+/* @about: what the button is for, NULL when there is none. */
 static void
-set_button (BedToasts *self, AdwToast *toast, BedToastButton button, gint64 change)
+set_button (BedToasts *self, AdwToast *toast, BedToastButton button, GVariant *about)
 {
-  const char *label = change ? buttons[button].label : NULL;
+  const char *label = about ? buttons[button].label : NULL;
 
   self->button = button;
-  self->change = change;
+  self->change = about && button != BED_TOAST_OPEN ? g_variant_get_int64 (about) : 0;
   adw_toast_set_button_label (toast, label ? _ (label) : NULL);
-  /* An action that takes a number is never seen without one. */
-  if (!label)
-    adw_toast_set_action_name (toast, NULL);
-  adw_toast_set_action_target_value (toast, label ? g_variant_new_int64 (change) : NULL);
+  /* An action that is about something is never seen without it, nor with what another is about. */
+  adw_toast_set_action_name (toast, NULL);
+  adw_toast_set_action_target_value (toast, about);
   if (label)
     adw_toast_set_action_name (toast, buttons[button].action);
 }
@@ -118,15 +119,15 @@ set_button (BedToasts *self, AdwToast *toast, BedToastButton button, gint64 chan
 /* One at a time: what an older one would undo is no longer the last. The one that is seen says
  * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. So
  * no pointer meets it either until it is there. */
-void
-bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64 change)
+static void
+say (BedToasts *self, const char *text, BedToastButton button, GVariant *about)
 {
   g_autofree char *plain = g_markup_escape_text (text, -1);
   gboolean fresh = self->seen == NULL;
   AdwToast *toast = fresh ? adw_toast_new (plain) : self->seen;
 
   adw_toast_set_title (toast, plain);
-  set_button (self, toast, button, change);
+  set_button (self, toast, button, about);
   g_clear_handle_id (&self->source, g_source_remove);
   self->source = g_timeout_add_seconds (SECONDS, time_cb, self);
   if (!fresh)
@@ -142,8 +143,22 @@ bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64
 }
 
 void
+bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64 change)
+{
+  say (self, text, button, change ? g_variant_new_int64 (change) : NULL);
+}
+
+void
+bed_toasts_say_written (BedToasts *self, const char *text, const char *path)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+
+  say (self, text, BED_TOAST_OPEN, g_variant_new_take_string (g_file_get_uri (file)));
+}
+
+void
 bed_toasts_keep (BedToasts *self, gint64 undo, gint64 redo)
 {
   if (self->seen && self->change && self->change != (self->button == BED_TOAST_UNDO ? undo : redo))
-    set_button (self, self->seen, BED_TOAST_PLAIN, 0);
+    set_button (self, self->seen, BED_TOAST_PLAIN, NULL);
 }

@@ -10,6 +10,7 @@ typedef enum
   BED_TOAST_PLAIN,
   BED_TOAST_UNDO, /* with a button that takes the change back, by win.undo-change */
   BED_TOAST_REDO, /* and forward again, by win.redo-change */
+  BED_TOAST_OPEN, /* that opens what was written, by win.open-written */
 } BedToastButton;
 
 /* Borrows @overlay, which has to outlive it. */
@@ -18,6 +19,9 @@ void bed_toasts_free (BedToasts *self);
 
 /* @text: plain, no markup. @change: what the button is for, 0 when there is none. */
 void bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64 change);
+
+/* @text, with a button that opens the file at @path in the program that the desktop has for it. */
+void bed_toasts_say_written (BedToasts *self, const char *text, const char *path);
 
 /* @undo and @redo are what could be undone and redone now: a button for anything else goes. */
 void bed_toasts_keep (BedToasts *self, gint64 undo, gint64 redo);

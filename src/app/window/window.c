@@ -367,6 +367,12 @@ page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+open_written_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  bed_open_uri (widget, g_variant_get_string (parameter, NULL));
+}
+
+static void
 reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   gint64 change = g_variant_get_int64 (parameter);
@@ -488,6 +494,7 @@ install_actions (GtkWidgetClass *klass)
       if (action->accelerator && gtk_accelerator_parse (action->accelerator, &key, &modifiers))
         gtk_widget_class_add_binding_action (klass, key, modifiers, action->name, NULL);
     }
+  gtk_widget_class_install_action (klass, "win.open-written", "s", open_written_cb);
   gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);

@@ -22,6 +22,12 @@ host_say (BedHost *host, const char *text)
 }
 
 static void
+host_say_written (BedHost *host, const char *text, const char *path)
+{
+  bed_toasts_say_written (BED_WINDOW (host)->notes, text, path);
+}
+
+static void
 host_say_undo (BedHost *host)
 {
   bed_undo_say_newest (BED_WINDOW (host)->undo);
@@ -83,6 +89,7 @@ bed_window_host_init (BedHostInterface *iface)
   iface->open_beside = host_open_beside;
   iface->commit = host_commit;
   iface->say = host_say;
+  iface->say_written = host_say_written;
   iface->say_undo = host_say_undo;
   iface->show_record = host_show_record;
   iface->show_draft = host_show_draft;
