@@ -125,6 +125,9 @@ CHOICES (cost_categories, { "spawn", N_ ("spawn") }, { "wax", N_ ("wax") },
          { "yard", N_ ("yard and shade") }, { "water", N_ ("water") },
          { "packaging", N_ ("packaging") }, { "certification", N_ ("certification") },
          { "transport", N_ ("transport") }, { "other", N_ ("other") });
+/* What is bought for more than a season and lies in store. */
+CHOICES (stock_categories, { "spawn", N_ ("spawn without a lot") }, { "wax", N_ ("wax") },
+         { "packaging", N_ ("packaging") });
 CHOICES (cost_scopes, { "batch", N_ ("one batch") }, { "season", N_ ("this season's batches") },
          { "yard", N_ ("the whole yard") }, { "overhead", N_ ("overhead") });
 CHOICES (drill_tools, { "drill", N_ ("a drill") },
@@ -151,6 +154,8 @@ static const BedField farm_fields[] = {
         HELP (N_ ("Month and day, in files 07-01"))),
   MEASURE ("labour_rate", N_ ("Labour per hour"), MONEY, 0, 0,
            HELP (N_ ("A new rate holds from today on: hours before stay at the one they had"))),
+  CHOICE ("tax_reclaimed", N_ ("Tax on purchases is reclaimed"), yes_no,
+          HELP (N_ ("No: it is a part of what things cost. Empty: yes"))),
   /* Sources conflict (reference of docs/sources.md, log moisture), so these are settings. */
   CHOICE ("moisture_basis", N_ ("Moisture basis"), bases, NEEDED),
   MEASURE ("moisture_alarm", N_ ("Moisture alarm"), PERCENT, 0, 300 * PERCENT),
@@ -527,6 +532,7 @@ static const BedField sale_fields[] = {
   CODE ("code", N_ ("Sale"), NEEDED),
   DATE ("sold_on", N_ ("Date"), NEEDED),
   REF ("buyer", N_ ("Buyer"), BUYER, LOOSE),
+  DATE ("paid_on", N_ ("Paid on"), HELP (N_ ("Empty: not paid yet, or not on record"))),
   NOTE ("notes", N_ ("Notes")),
 };
 
@@ -550,6 +556,9 @@ static const BedField purchase_fields[] = {
   TEXT ("supplier", N_ ("Supplier")),
   CHOICE ("scope", N_ ("For"), cost_scopes, NEEDED),
   REF ("batch", N_ ("Batch"), BATCH, LOOSE),
+  REF (
+      "spawn", N_ ("Spawn lot"), SPAWN, LOOSE,
+      HELP (N_ ("Paid by it: the cost of a lot on record is counted as it is used, and not here"))),
   TEXT ("notes", N_ ("Notes")),
 };
 
@@ -580,6 +589,17 @@ static const BedField equipment_fields[] = {
   MEASURE ("salvage", N_ ("Worth at the end"), MONEY, 0, 0),
   MEASURE ("life_years", N_ ("Years of life"), COUNT, 1, 100, NEEDED),
   MEASURE ("share", N_ ("Share used for logs"), PERCENT, 0, 100 * PERCENT),
+};
+
+static const BedField stock_count_fields[] = {
+  DATE ("counted_on", N_ ("Counted on"), NEEDED,
+        HELP (N_ ("The last day of a season, or near it: the season uses what it began with and "
+                  "bought, less what is left at its last count"))),
+  CHOICE ("category", N_ ("What"), stock_categories, NEEDED),
+  MEASURE ("amount", N_ ("Worth at cost"), MONEY, 0, 0, NEEDED,
+           HELP (N_ ("What was paid for what is in store and not used; spawn lots on record count "
+                     "themselves"))),
+  TEXT ("notes", N_ ("Notes")),
 };
 
 static const BedField due_fields[] = {
@@ -645,6 +665,7 @@ static const BedKindInfo kinds[] = {
   KIND (HOURS, hours, N_ ("hours"), N_ ("hours"), NULL),
   KIND (RATE, rate, N_ ("earlier labour rate"), N_ ("earlier labour rates"), NULL),
   KIND (EQUIPMENT, equipment, N_ ("equipment"), N_ ("equipment"), "what"),
+  KIND (STOCK_COUNT, stock_count, N_ ("stock count"), N_ ("stock counts"), NULL),
   KIND (DUE, due, N_ ("due task"), N_ ("due tasks"), NULL),
   KIND (MATCHING, matching, N_ ("matching of a sheet"), N_ ("matchings of sheets"), "heads"),
 };
