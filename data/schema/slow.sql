@@ -322,17 +322,6 @@ SELECT id, since, picked_on, grade, mass, picker, notes, log, stack, batch, lot,
        ifnull (log_code, ifnull (stack_name, own_batch)) AS from_what
   FROM named n;
 
-CREATE TEMP VIEW slow_pick_week AS
-WITH dated AS (SELECT d.season, iif (f.week = d.week, d.week, NULL) AS week, p.picked_on, p.mass
-                 FROM pick p, slow_day d, slow_day f
-                WHERE d.day = p.picked_on AND f.day = ifnull (p.since, p.picked_on)),
-     weeks AS (SELECT DISTINCT season, week FROM dated)
-SELECT w.season, w.week,
-       (SELECT date (picked_on, '-6 days', 'weekday 1') FROM dated d
-         WHERE d.season = w.season AND d.week = w.week) AS monday,
-       (SELECT sum (mass) FROM dated d WHERE d.season = w.season AND d.week IS w.week) AS mass
-  FROM weeks w;
-
 CREATE TEMP VIEW slow_lot_summary AS
 SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to,
        (SELECT season FROM slow_day WHERE day = t.picked_on) AS season,

@@ -301,14 +301,6 @@ SELECT p.id, p.since, p.picked_on, p.grade, p.mass, p.picker, p.notes, p.log, p.
   LEFT JOIN batch b ON b.id = p.batch
   LEFT JOIN lot t ON t.id = p.lot;
 
--- Mass picked by ISO week; week and monday are NULL for the totals of a season that have none.
-CREATE TEMP VIEW pick_week AS
-SELECT season, week, CASE WHEN week IS NOT NULL THEN date (first_day, 'weekday 0', '-6 days') END AS monday,
-       mass
-  FROM (SELECT bed_season (picked_on) AS season, bed_pick_week (since, picked_on) AS week,
-               min (picked_on) AS first_day, sum (mass) AS mass
-          FROM pick GROUP BY 1, 2);
-
 -- A lot: picked, sold, lost, left.
 CREATE TEMP VIEW lot_summary AS
 SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to, bed_season (t.picked_on) AS season,

@@ -37,7 +37,6 @@ static const struct
   { "stack_place", "stack, since, until", NULL },
   { "soak_summary", "id", NULL },
   { "pick_named", "id", NULL },
-  { "pick_week", "season, week", NULL },
   { "lot_summary", "id", NULL },
   { "felling_summary", "id", NULL },
   { "lot_back", "lot, batch, felling_code, spawn_code, supplier_lot", NULL },
