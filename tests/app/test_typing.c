@@ -270,10 +270,16 @@ static void
 check_form (Desk *desk, BedForm *form, const char *words)
 {
   g_autoptr (BedRecord) before = bed_record_copy (bed_form_get_original (form));
+  GtkWidget *clear;
 
   type_into (form);
   leave (form);
   check_kept (desk, GTK_WIDGET (form), words);
+  clear = app_find_button (GTK_WIDGET (form), "Clear");
+  g_assert_true (clear && gtk_widget_get_mapped (clear));
+  press (form, "Clear");
+  g_assert_false (bed_form_has_typing (form));
+  g_assert_false (gtk_widget_get_mapped (clear));
   bed_form_edit (form, before);
 }
 
@@ -303,6 +309,7 @@ test_new (Desk *desk, gconstpointer data)
                 ? g_strdup ("What you typed under “Weather of a day”")
                 : g_strconcat (HALF, bed_kind_get_info (cases[i].kind)->singular, NULL);
 
+      g_test_message ("%s", bed_kind_get_info (cases[i].kind)->singular);
       bed_host_show_draft (GTK_WIDGET (desk->window), draft, NULL);
       app_settle (50);
       check_form (desk, get_form (desk->window), words);

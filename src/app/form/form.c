@@ -273,6 +273,7 @@ begin (BedForm *self, BedRecord *record)
   gboolean reading = bed_farm_begin_reading (self->farm);
   for (guint i = 0; i < self->n_own; i++)
     bed_field_row_set_draft (g_ptr_array_index (self->rows, i), self->draft);
+  gtk_widget_set_visible (self->kept, FALSE);
   show_title (self);
   g_signal_emit_by_name (self, "begun");
   gboolean begun = reading && bed_farm_end_reading (self->farm, &error);
@@ -320,19 +321,6 @@ begin_next (BedForm *self, BedRecord *saved)
     bed_record_take_field (next, saved, self->spec->kept[i]);
   begin (self, next);
   bed_form_focus (self, NULL);
-}
-
-static char *
-dup_sentence (BedForm *self, BedRecord *record)
-{
-  if (self->sentence)
-    return g_steal_pointer (&self->sentence);
-  if (self->spec->dup_sentence)
-    return self->spec->dup_sentence (self->farm, record);
-  g_autofree char *words = bed_value_dup_words (self->farm, record);
-  if (bed_record_get_id (self->original))
-    return g_strdup_printf (_ ("Changed %s"), words);
-  return g_strdup_printf (_ ("Recorded %s"), words);
 }
 
 static void
@@ -481,6 +469,28 @@ add_group (BedForm *self, const BedFormGroup *group)
   gtk_box_append (GTK_BOX (self->page), grid);
 }
 
+/* What was typed before and left is begun anew. */
+static void
+clear_clicked_cb (BedForm *self)
+{
+  g_autoptr (BedRecord) original = g_object_ref (self->original);
+
+  begin (self, original);
+  bed_form_focus (self, NULL);
+}
+
+static GtkWidget *
+make_kept (BedForm *self)
+{
+  GtkWidget *words = bed_label_new (_ ("Typed before, not saved"), NULL);
+  GtkWidget *clear = bed_button_new (_ ("Clear"), G_CALLBACK (clear_clicked_cb), self);
+
+  gtk_widget_set_tooltip_text (clear, _ ("Takes out what was typed and begins anew"));
+  self->kept = bed_row_new (12, words, clear, NULL);
+  gtk_widget_set_visible (self->kept, FALSE);
+  return self->kept;
+}
+
 static GtkWidget *
 make_foot (BedForm *self)
 {
@@ -495,10 +505,11 @@ make_foot (BedForm *self)
   self->save = bed_action_button_new (_ ("Save"), "form.save");
   gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
   self->caution = bed_caution_line_new (NULL);
-  return bed_styled (
-      bed_column_new (6, self->caution,
-                      bed_row_new (12, self->message, leave, self->anew, self->save, NULL), NULL),
-      "form-foot");
+  return bed_styled (bed_column_new (6, self->caution,
+                                     bed_row_new (12, make_kept (self), self->message, leave,
+                                                  self->anew, self->save, NULL),
+                                     NULL),
+                     "form-foot");
 }
 
 /* The aside stands still while the fields scroll: what it shows must be in view at the last. */
@@ -541,11 +552,20 @@ bed_form_finalize (GObject *object)
   G_OBJECT_CLASS (bed_form_parent_class)->finalize (object);
 }
 
+/* Come back to. */
+static void
+bed_form_map (GtkWidget *widget)
+{
+  gtk_widget_set_visible (BED_FORM (widget)->kept, BED_FORM (widget)->typed);
+  GTK_WIDGET_CLASS (bed_form_parent_class)->map (widget);
+}
+
 static void
 bed_form_class_init (BedFormClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  widget_class->map = bed_form_map;
   G_OBJECT_CLASS (klass)->dispose = bed_form_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_form_finalize;
   gtk_widget_class_set_css_name (widget_class, "form");
@@ -594,13 +614,6 @@ bed_form_new (BedFarm *farm, const BedFormSpec *spec)
 }
 
 void
-bed_form_set_then (BedForm *self, BedFormThen then)
-{
-  g_return_if_fail (BED_IS_FORM (self));
-  self->then = then;
-}
-
-void
 bed_form_edit (BedForm *self, BedRecord *record)
 {
   g_return_if_fail (BED_IS_FORM (self) && BED_IS_RECORD (record));
@@ -614,41 +627,13 @@ bed_form_resume (BedForm *self, BedRecord *record)
   g_autoptr (BedRecord) begun = record ? g_object_ref (record)
                                        : bed_draft_new (self->farm, self->spec->kind);
   if (self->typed && (record ? is_about_same (self, record) : !bed_record_get_id (self->original)))
-    return;
+    {
+      gtk_widget_set_visible (self->kept, TRUE);
+      return;
+    }
   g_set_object (&self->next, begun);
   if (!bed_typing_ask (GTK_WIDGET (self), G_CALLBACK (begin_asked), self))
     begin (self, begun);
-}
-
-BedRecord *
-bed_form_get_draft (BedForm *self)
-{
-  g_return_val_if_fail (BED_IS_FORM (self), NULL);
-  return self->draft;
-}
-
-BedRecord *
-bed_form_get_original (BedForm *self)
-{
-  g_return_val_if_fail (BED_IS_FORM (self), NULL);
-  return self->original;
-}
-
-gboolean
-bed_form_has_typing (BedForm *self)
-{
-  g_return_val_if_fail (BED_IS_FORM (self), FALSE);
-  return self->typed;
-}
-
-void
-bed_form_focus (BedForm *self, const char *field)
-{
-  BedFieldRow *row = field ? bed_form_rows_find (self->rows, field)
-                           : bed_form_rows_find_first (self->rows, self->original);
-
-  g_return_if_fail (row != NULL);
-  bed_form_row_focus (row);
 }
 
 static void
@@ -685,7 +670,7 @@ bed_form_save (BedForm *self, BedFormThen then)
       return FALSE;
     }
   bed_edit_check (edit); /* fills in the code that the sentence names */
-  sentence = dup_sentence (self, record);
+  sentence = bed_form_dup_sentence (self, record);
   if (!bed_host_commit (GTK_WIDGET (self), edit, sentence, &error))
     {
       show_refusal (self, bed_edit_get_faults (edit), error);

@@ -6,6 +6,7 @@
 #include "app/form/form_rows.h"
 #include "app/widgets/build.h"
 #include "model/farm/kinds.h"
+#include "model/farm/value.h"
 
 void
 bed_form_open (BedForm *self, BedRecord *record, const char *field)
@@ -16,6 +17,44 @@ bed_form_open (BedForm *self, BedRecord *record, const char *field)
   if (GTK_IS_STACK (stack))
     gtk_stack_set_visible_child (GTK_STACK (stack), GTK_WIDGET (self));
   bed_form_focus (self, field);
+}
+
+void
+bed_form_set_then (BedForm *self, BedFormThen then)
+{
+  g_return_if_fail (BED_IS_FORM (self));
+  self->then = then;
+}
+
+BedRecord *
+bed_form_get_draft (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), NULL);
+  return self->draft;
+}
+
+BedRecord *
+bed_form_get_original (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), NULL);
+  return self->original;
+}
+
+gboolean
+bed_form_has_typing (BedForm *self)
+{
+  g_return_val_if_fail (BED_IS_FORM (self), FALSE);
+  return self->typed;
+}
+
+void
+bed_form_focus (BedForm *self, const char *field)
+{
+  BedFieldRow *row = field ? bed_form_rows_find (self->rows, field)
+                           : bed_form_rows_find_first (self->rows, self->original);
+
+  g_return_if_fail (row != NULL);
+  bed_form_row_focus (row);
 }
 
 void
@@ -111,6 +150,19 @@ bed_form_touch (BedForm *self)
   g_return_if_fail (BED_IS_FORM (self));
   self->typed = TRUE;
   bed_form_check_soon (self);
+}
+
+char *
+bed_form_dup_sentence (BedForm *self, BedRecord *record)
+{
+  if (self->sentence)
+    return g_steal_pointer (&self->sentence);
+  if (self->spec->dup_sentence)
+    return self->spec->dup_sentence (self->farm, record);
+  g_autofree char *words = bed_value_dup_words (self->farm, record);
+  if (bed_record_get_id (self->original))
+    return g_strdup_printf (_ ("Changed %s"), words);
+  return g_strdup_printf (_ ("Recorded %s"), words);
 }
 
 void

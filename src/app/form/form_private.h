@@ -22,6 +22,7 @@ struct _BedForm
   guint n_own;     /* rows of the form's own record; those after it are of others */
   guint check_source;
   GtkWidget *title;
+  GtkWidget *kept; /* seen while what was typed before stands there again */
   GtkWidget *fields;
   GtkWidget *pages;  /* of the fields; NULL: all are on one */
   GtkWidget *page;   /* groups are added to it: the last of them, else the fields */
@@ -39,6 +40,9 @@ void bed_form_listen (BedForm *self, BedFieldRow *row);
 
 /* Checks it some moments after the last key. */
 void bed_form_check_soon (BedForm *self);
+
+/* Of the commit of @record, owned by the caller: the one that was set, else the spec's. */
+char *bed_form_dup_sentence (BedForm *self, BedRecord *record);
 
 /* What is typed in it, in words. */
 void bed_form_typing_init (BedTypingInterface *iface);

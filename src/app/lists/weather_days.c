@@ -45,7 +45,7 @@ static const BedTableSpec table = {
   .order = "day DESC",
   .search = "day",
   .kinds = BED_KIND_BIT (BED_KIND_RAIN) | BED_KIND_BIT (BED_KIND_TEMPERATURE),
-  .empty = N_ ("No weather written down yet. Rain alone is enough to watch for dry spells."),
+  .empty = N_ ("No weather recorded yet. Rain alone is enough to watch for dry spells."),
 };
 
 static void

@@ -76,7 +76,7 @@ bed_weather_bar_new (BedFarm *farm)
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", i);
       gtk_box_append (GTK_BOX (buttons), button);
     }
-  GtkWidget *days = bed_action_button_new (_ ("Days written down"), "win.page");
+  GtkWidget *days = bed_action_button_new (_ ("Days recorded"), "win.page");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (days), "s", "care");
   gtk_box_append (GTK_BOX (buttons), bed_styled (days, "flat"));
   bed_part_set_child (

@@ -10,6 +10,7 @@
 #define LEAST_WIDTH 240
 #define USUAL_WIDTH 440
 #define LEAST_HEIGHT 180
+#define WIDEST 20000
 #define MOST_HEIGHT 400
 #define RIM 6
 #define TEXT_SIZE 12.0 /* px */
@@ -68,9 +69,12 @@ bed_bark_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_si
     }
   else
     {
-      /* All of it: a page that scrolls gives the least. For no width, what is enough for any. */
-      *natural = for_size < 0 ? MOST_HEIGHT : CLAMP (for_size * 9 / 20, LEAST_HEIGHT, MOST_HEIGHT);
-      *minimum = *natural;
+      /* GTK asks with widths that no screen has, and warns where that takes more than any does. */
+      gboolean unknown = for_size < 0 || for_size > WIDEST;
+
+      *natural = CLAMP ((unknown ? USUAL_WIDTH : for_size) * 9 / 20, LEAST_HEIGHT, MOST_HEIGHT);
+      /* All of it: a page that scrolls gives the least. */
+      *minimum = unknown ? LEAST_HEIGHT : *natural;
     }
 }
 
