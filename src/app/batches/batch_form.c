@@ -5,9 +5,9 @@
 
 #include "app/batches/log_entry.h"
 #include "app/batches/plan_panel.h"
-#include "app/desk/page_parts.h"
 #include "app/desk/spawn_rows.h"
 #include "app/form/forms.h"
+#include "app/widgets/build.h"
 #include "model/farm/code.h"
 #include "model/season/pattern.h"
 
@@ -154,7 +154,7 @@ bed_batch_form_new (BedFarm *farm)
   self->entry = bed_log_entry_new (farm, self->form);
   /* Beside the fields: most of what is typed is typed here, and is in sight from the start. */
   aside = bed_column_new (12, GTK_WIDGET (self->panel), GTK_WIDGET (self->entry), NULL);
-  bed_form_set_below (self->form, bed_section_new (_ ("Spawn"), GTK_WIDGET (self->spawn)));
+  bed_form_set_below (self->form, GTK_WIDGET (self->spawn));
   bed_form_set_aside (self->form, aside);
   bed_form_set_then (self->form, BED_FORM_THEN_LEAVE);
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (begun_cb), self);

@@ -3,7 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/desk/page_parts.h"
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "science/units.h"
@@ -186,7 +186,10 @@ bed_spawn_rows_new (BedFarm *farm, BedForm *form)
                         "flat");
   gtk_widget_set_halign (another, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (another, _ ("If one lot was not enough; empty a line to remove it"));
-  bed_part_set_child (BED_PART (self), bed_column_new (6, self->grid, another, NULL));
+  bed_part_set_child (
+      BED_PART (self),
+      bed_column_new (0, bed_row_new (6, bed_label_new (_ ("Spawn"), "heading"), another, NULL),
+                      self->grid, NULL));
   bed_spawn_rows_load (self, 0);
   return self;
 }

@@ -8,9 +8,10 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
-#define BELOW 24       /* px kept in view under the field one types in */
-#define LABEL_CHARS 14 /* of the label beside a field, on at most two lines */
-#define WHOLE_CHARS 44 /* of a long fault's lines */
+#define BELOW 24        /* px kept in view under the field one types in */
+#define LABEL_CHARS 14  /* of the label beside a field, on at most two lines */
+#define WHOLE_AFTER 700 /* ms after the last key */
+#define WHOLE_CHARS 44  /* of a long fault's lines */
 
 struct _BedFieldRow
 {
@@ -30,6 +31,7 @@ struct _BedFieldRow
   char *fault;   /* what the rules say, or NULL */
   BedFaultSeverity severity;
   guint view_source;
+  guint whole_source;
   gboolean focused; /* help is said only where one is */
   gboolean above;   /* the label stands over the field, not beside it */
 };
@@ -67,20 +69,31 @@ dup_understood (BedFieldRow *self)
     }
 }
 
-/* Nothing moves for a long fault: its line has the beginning, and while one is at the field all of
- * it stands over the row before, where one has been already. */
+/* Nothing moves for a long fault: its line has the beginning, and when one has stopped typing all
+ * of it stands over the row before. */
+static gboolean
+show_whole_cb (gpointer data)
+{
+  BedFieldRow *self = data;
+
+  self->whole_source = 0;
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    gtk_popover_popup (GTK_POPOVER (self->whole));
+  return G_SOURCE_REMOVE;
+}
+
 static void
 show_whole (BedFieldRow *self, const char *wrong)
 {
   GtkWidget *label = gtk_popover_get_child (GTK_POPOVER (self->whole));
   int width;
 
-  gtk_widget_measure (self->message, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  g_clear_handle_id (&self->whole_source, g_source_remove);
+  gtk_popover_popdown (GTK_POPOVER (self->whole));
   gtk_label_set_label (GTK_LABEL (label), wrong ? wrong : "");
+  gtk_widget_measure (self->message, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
   if (wrong && self->focused && width > gtk_widget_get_width (GTK_WIDGET (self)))
-    gtk_popover_popup (GTK_POPOVER (self->whole));
-  else
-    gtk_popover_popdown (GTK_POPOVER (self->whole));
+    self->whole_source = g_timeout_add (WHOLE_AFTER, show_whole_cb, self);
 }
 
 /* What was understood stands under what was typed; help and faults need the room. */
@@ -194,6 +207,7 @@ bed_field_row_dispose (GObject *object)
   BedFieldRow *self = BED_FIELD_ROW (object);
 
   g_clear_handle_id (&self->view_source, g_source_remove);
+  g_clear_handle_id (&self->whole_source, g_source_remove);
   g_clear_pointer (&self->label, gtk_widget_unparent);
   g_clear_pointer (&self->editor, gtk_widget_unparent);
   g_clear_pointer (&self->message, gtk_widget_unparent);

@@ -9,16 +9,12 @@
 #include "app/widgets/build.h"
 #include "app/widgets/caution_line.h"
 #include "app/widgets/compat.h"
-#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
 #include "model/work/caution.h"
 
-#define CHECK_AFTER 250  /* ms after the last key */
-#define GROUP_GAP 12     /* px, between groups of fields */
-#define COLUMN_LEAST 230 /* px */
-#define COLUMN_MOST 336  /* px: a label and 24 characters */
+#define CHECK_AFTER 250 /* ms after the last key */
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
@@ -418,57 +414,6 @@ bed_form_listen (BedForm *self, BedFieldRow *row)
 
 /* --- building -------------------------------------------------------------------- */
 
-GtkWidget *
-bed_form_columns_new (void)
-{
-  GtkWidget *columns = bed_columns_new (COLUMN_LEAST, 2);
-
-  bed_columns_set_widest (columns, COLUMN_MOST);
-  return columns;
-}
-
-static void
-add_page (BedForm *self, const char *title)
-{
-  GtkWidget *switcher;
-
-  if (!self->pages)
-    {
-      switcher = gtk_stack_switcher_new ();
-      self->pages = bed_styled (gtk_stack_new (), BED_FORM_PAGES);
-      gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->pages));
-      gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-      gtk_box_append (GTK_BOX (self->fields), switcher);
-      gtk_box_append (GTK_BOX (self->fields), self->pages);
-    }
-  self->page = gtk_box_new (GTK_ORIENTATION_VERTICAL, GROUP_GAP);
-  gtk_stack_add_titled (GTK_STACK (self->pages), self->page, title, _ (title));
-}
-
-static void
-add_group (BedForm *self, const BedFormGroup *group)
-{
-  GtkWidget *grid = bed_form_columns_new ();
-
-  if (group->page)
-    add_page (self, group->page);
-  if (group->heading)
-    gtk_box_append (GTK_BOX (self->page), bed_label_new (_ (group->heading), "heading"));
-  for (guint i = 0; group->fields[i]; i++)
-    {
-      const BedField *field = bed_kind_find_field (self->spec->kind, group->fields[i], NULL);
-      BedFieldRow *row;
-
-      g_return_if_fail (field != NULL);
-      row = bed_field_row_new (self->farm, field);
-      bed_form_listen (self, row);
-      gtk_box_append (GTK_BOX (grid), GTK_WIDGET (row));
-      g_ptr_array_add (self->rows, row);
-      self->n_own++;
-    }
-  gtk_box_append (GTK_BOX (self->page), grid);
-}
-
 /* What was typed before and left is begun anew. */
 static void
 clear_clicked_cb (BedForm *self)
@@ -519,11 +464,12 @@ build (BedForm *self)
   GtkWidget *scrolled;
 
   self->title = bed_line_new (NULL, "title-2");
-  self->fields = bed_styled (gtk_box_new (GTK_ORIENTATION_VERTICAL, GROUP_GAP), "sheet");
+  self->fields = bed_styled (gtk_box_new (GTK_ORIENTATION_VERTICAL, BED_FORM_GAP), "sheet");
   self->page = self->fields;
   gtk_box_append (GTK_BOX (self->fields), self->title);
   scrolled = bed_scrolled_new (self->fields);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_widget_set_hexpand (scrolled, TRUE);
   gtk_widget_set_vexpand (scrolled, TRUE);
   self->beside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
@@ -607,7 +553,7 @@ bed_form_new (BedFarm *farm, const BedFormSpec *spec)
   self->spec = spec;
   build (self);
   for (guint i = 0; i < spec->n_groups; i++)
-    add_group (self, &spec->groups[i]);
+    bed_form_add_group (self, &spec->groups[i]);
   begin (self, record);
   g_signal_connect_object (farm, "changed", G_CALLBACK (farm_changed_cb), self, G_CONNECT_SWAPPED);
   return self;

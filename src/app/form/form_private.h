@@ -3,7 +3,9 @@
 #include "app/form/form.h"
 #include "app/host/typing.h"
 
-/* For form.c and form_parts.c only. */
+/* For form.c, form_groups.c and form_parts.c only. */
+
+#define BED_FORM_GAP 12 /* px, between groups of fields */
 
 struct _BedForm
 {
@@ -34,6 +36,9 @@ struct _BedForm
   GtkWidget *last; /* in the tree of the form, or NULL */
   char *refusal;   /* of bed_form_refuse(), while saving */
 };
+
+/* Adds a row for each field of it. */
+void bed_form_add_group (BedForm *self, const BedFormGroup *group);
 
 /* What is typed in the row, done with it or chosen at it, is the form's. */
 void bed_form_listen (BedForm *self, BedFieldRow *row);

@@ -432,8 +432,8 @@ bed_picking_page_class_init (BedPickingPageClass *klass)
   page_class->help = N_ (
       "Type or scan a log, a stack or a batch, then the weight, each with Enter; the "
       "second saves, and the line is ready again with the same grade. Another grade is typed "
-      "behind the weight: 210 b. The first pick of a day opens its lot, and a lot can be traced both ways.\n\nPick only "
-      "what you know to be the mushroom you inoculated: others come up on old logs, and "
+      "behind the weight: 210 b. The first pick of a day opens its lot, and a lot can be "
+      "traced both ways.\n\nPick only what you know to be the mushroom you inoculated: others come up on old logs, and "
       "some are poisonous. Work in moving air where much is ripe: the spores make some "
       "people ill. Cool the mushrooms quickly, to 1-4 C (34-39 F).");
 }
