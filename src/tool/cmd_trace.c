@@ -45,8 +45,8 @@ print_row (BedFarm *farm, const BedTraceColumn *columns, BedQuery *q)
   g_print ("%s\n", line->str);
 }
 
-static gboolean
-print_step (BedFarm *farm, const BedTraceStep *step, BedQuery *q, GError **error)
+static void
+print_step (BedFarm *farm, const BedTraceStep *step, BedQuery *q)
 {
   int n = 0;
 
@@ -56,7 +56,6 @@ print_step (BedFarm *farm, const BedTraceStep *step, BedQuery *q, GError **error
         g_print ("%s\n", _ (step->title));
       print_row (farm, step->columns, q);
     }
-  return bed_query_finish (q, error);
 }
 
 /* --- for machines ------------------------------------------------------------------ */
@@ -74,23 +73,34 @@ add_row (JsonBuilder *json, const BedTraceColumn *columns, BedQuery *q)
   json_builder_end_object (json);
 }
 
-static gboolean
-add_step (const BedTraceStep *step, BedQuery *q, JsonBuilder *json, GError **error)
+static void
+add_step (const BedTraceStep *step, BedQuery *q, JsonBuilder *json)
 {
   json_builder_set_member_name (json, step->key);
   json_builder_begin_array (json);
   while (bed_query_next (q))
     add_row (json, step->columns, q);
   json_builder_end_array (json);
-  return bed_query_finish (q, error);
+}
+
+/* The steps of a recall are of no kind. */
+static BedQuery *
+ask (BedFarm *farm, const BedTraceStep *step, const BedRecallOf *of)
+{
+  return step->kind ? bed_trace_ask (farm, step, of->id) : bed_recall_ask (farm, of, step);
 }
 
 static gboolean
-tell (BedFarm *farm, const BedTraceStep *step, BedQuery *query, JsonBuilder *json, GError **error)
+tell (BedFarm *farm, const BedTraceStep *step, const BedRecallOf *of, JsonBuilder *json,
+      GError **error)
 {
-  g_autoptr (BedQuery) q = query;
+  g_autoptr (BedQuery) q = ask (farm, step, of);
 
-  return json ? add_step (step, q, json, error) : print_step (farm, step, q, error);
+  if (json)
+    add_step (step, q, json);
+  else
+    print_step (farm, step, q);
+  return bed_query_finish (q, error);
 }
 
 static int
@@ -105,7 +115,7 @@ trace (BedFarm *farm, BedKind kind, gint64 id, JsonBuilder *json)
       bed_tool_json_text (json, "kind", bed_kind_get_info (kind)->name);
     }
   while ((step = bed_trace_next (kind, step)))
-    if (!tell (farm, step, bed_trace_ask (farm, step, id), json, &error))
+    if (!tell (farm, step, &(BedRecallOf){ kind, id, NULL }, json, &error))
       return bed_tool_fail (g_steal_pointer (&error));
   if (json)
     {
@@ -183,7 +193,7 @@ recall (BedFarm *farm, const BedRecallOf *of, JsonBuilder *json)
   else
     g_print (_ ("Recall: %s\n"), words);
   while ((step = bed_recall_next (step)))
-    if (!tell (farm, step, bed_recall_ask (farm, of, step), json, &error))
+    if (!tell (farm, step, of, json, &error))
       return bed_tool_fail (g_steal_pointer (&error));
   if (json)
     {

@@ -159,7 +159,7 @@ test_reach (Scene *scene, gconstpointer data)
                "fresh; 0.60 kg;", a, b, c, d, "in_store:", "batches: 26A; 1 Mar 2026; 3; 1;",
                "spawn: S26-1;", "fellings: F26-1; 1 Feb 2026;", "soaks: K26-1;",
                "areas: Yard; Brook;",
-               "balance: 4; 1.80 kg; 0.25 kg; 0.70 kg; 0.00 kg; 0.85 kg; 0.00 kg;"),
+               "balance: 4; 1.80 kg; 0.25 kg; 0.70 kg; 0.00 kg; 0.85 kg; -; -; -;"),
          LIST ("V26-3"));
   check (farm, "F26-1", LIST (a, b, c, d, "V26-1", "V26-2"), NULL);
   check (farm, "26A", LIST (a, b, c, d), NULL);
@@ -201,7 +201,8 @@ test_no_lot (Scene *scene, gconstpointer data)
   scene_batch (scene->farm, 1);
   scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-09",
                                         "log", "26A-001", "grade", "A", "mass", "70 g", NULL));
-  check (scene->farm, "26A", LIST ("no_lot: 26A-001", "0.07 kg"), LIST ("to:"));
+  check (scene->farm, "26A", LIST ("no_lot: 26A-001", "0.07 kg", "balance: 0; -;", " 0.07 kg;\n"),
+         LIST ("to:"));
 }
 
 static void

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/recall_button.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/widgets/build.h"
@@ -34,7 +35,10 @@ make_facts (BedFarm *farm, BedRecord *record)
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
   const char *name = info->key ? bed_record_get_text (record, info->key) : _ (info->singular);
 
-  return bed_column_new (0, bed_browser_head_new (name, NULL, NULL),
+  GtkWidget *recall
+      = bed_recall_button_new (bed_record_get_kind (record), bed_record_get_id (record));
+
+  return bed_column_new (0, bed_browser_head_new (name, NULL, recall),
                          bed_styled (bed_facts_new (farm, record), "section"), NULL);
 }
 

@@ -4,6 +4,7 @@
 
 #include "app/desk/browser.h"
 #include "app/desk/page_parts.h"
+#include "app/desk/recall_button.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
@@ -69,7 +70,8 @@ show_head (BedLotDetail *self, const BedTraceStep *step, BedQuery *lot, gint64 i
   gint64 left = bed_query_int (lot, picked);
 
   gtk_box_append (GTK_BOX (self->box),
-                  bed_browser_head_new (bed_query_text (lot, code), day, NULL));
+                  bed_browser_head_new (bed_query_text (lot, code), day,
+                                        bed_recall_button_new (BED_KIND_LOT, id)));
   /* What was picked, and where it went. */
   for (int i = 0; step->columns[i].key; i++)
     if (step->columns[i].type == BED_TRACE_MASS)

@@ -9,18 +9,25 @@
 /* Every question begins with three lists: logs (with the day from which they are in question),
  * picks that they may have given, lots these went into. ?1 is the record, ?2 the text. */
 
+/* The first day of a pick that may be the total of several. */
+#define FIRST "coalesce (p.since, p.picked_on)"
+
+/* In the stack while it was picked from, the day it left included. */
+#define WAS_THERE                                                                                  \
+  "(bed_lies (x.since, x.until, p.picked_on) OR x.until BETWEEN " FIRST " AND p.picked_on)"
+
+/* What all logs of a batch were gone for came from one of them. */
 #define FROM_LOGS                                                                                  \
   ", picks (id) AS (SELECT p.id FROM logs g JOIN pick p ON p.log = g.id"                           \
   " WHERE p.picked_on >= g.since"                                                                  \
   " UNION SELECT p.id FROM logs g JOIN place x ON x.log = g.id"                                    \
   " JOIN pick p ON p.stack = x.stack AND p.log IS NULL"                                            \
-  " WHERE p.picked_on >= g.since AND x.since <= p.picked_on"                                       \
-  " AND coalesce (x.until, '9999') >= coalesce (p.since, p.picked_on)"                             \
-  " UNION SELECT p.id FROM"                                                                        \
-  " (SELECT l.batch, min (g.since) AS since, max (coalesce (l.retired_on, '9999')) AS until,"      \
-  "  count (*) AS logs FROM logs g JOIN log l ON l.id = g.id GROUP BY l.batch) g"                  \
+  " WHERE p.picked_on >= g.since AND " WAS_THERE                                                   \
+  " UNION SELECT p.id FROM (SELECT l.batch, min (g.since) AS since, max (l.retired_on) AS last,"   \
+  "  count (*) > count (l.retired_on) AS living, count (*) AS logs"                                \
+  "  FROM logs g JOIN log l ON l.id = g.id GROUP BY l.batch) g"                                    \
   " JOIN pick p ON p.batch = g.batch AND p.log IS NULL AND p.stack IS NULL"                        \
-  " WHERE p.picked_on >= g.since AND (g.until >= coalesce (p.since, p.picked_on)"                  \
+  " WHERE p.picked_on >= g.since AND (g.living OR bed_stood (g.last, " FIRST ")"                   \
   " OR g.logs = (SELECT count (*) FROM log m WHERE m.batch = g.batch)))"                           \
   ", lots (id) AS (SELECT DISTINCT p.lot FROM picks g JOIN pick p ON p.id = g.id"                  \
   " WHERE p.lot IS NOT NULL) "
@@ -29,14 +36,11 @@
   ", logs (id, since) AS (SELECT p.log, '' FROM picks g JOIN pick p ON p.id = g.id"                \
   " WHERE p.log IS NOT NULL"                                                                       \
   " UNION SELECT x.log, '' FROM picks g JOIN pick p ON p.id = g.id AND p.log IS NULL"              \
-  " JOIN place x ON x.stack = p.stack AND x.since <= p.picked_on"                                  \
-  " AND coalesce (x.until, '9999') >= coalesce (p.since, p.picked_on)"                             \
+  " JOIN place x ON x.stack = p.stack AND " WAS_THERE                                              \
   " UNION SELECT l.id, '' FROM picks g JOIN pick p ON p.id = g.id AND p.log IS NULL"               \
-  " AND p.stack IS NULL JOIN log l ON l.batch = p.batch"                                           \
-  " AND (coalesce (l.retired_on, '9999') >= coalesce (p.since, p.picked_on)"                       \
-  "      OR NOT EXISTS (SELECT 1 FROM log m WHERE m.batch = l.batch"                               \
-  "                        AND coalesce (m.retired_on, '9999')"                                    \
-  "                            >= coalesce (p.since, p.picked_on)))) "
+  " AND p.stack IS NULL JOIN log l ON l.batch = p.batch AND (bed_stood (l.retired_on, " FIRST ")"  \
+  " OR NOT EXISTS (SELECT 1 FROM log m WHERE m.batch = l.batch"                                    \
+  "                   AND bed_stood (m.retired_on, " FIRST ")))) "
 
 #define LOGS(select) "WITH logs (id, since) AS (" select ")" FROM_LOGS
 
@@ -90,7 +94,8 @@ static const struct
 static const BedTraceStep steps[] = {
   /* What was culled or spoiled nobody has. */
   STEP ("to", N_ ("Who has it"),
-        "SELECT y.name, y.contact, v.sold_on, v.code, group_concat (DISTINCT t.code), n.form,"
+        "SELECT y.name, y.contact, v.sold_on, v.code,"
+        " replace (group_concat (DISTINCT t.code), ',', ', '), n.form,"
         " sum (n.mass) FROM lots g JOIN line n ON n.lot = g.id JOIN lot t ON t.id = g.id"
         " JOIN sale v ON v.id = n.sale LEFT JOIN buyer y ON y.id = v.buyer"
         " WHERE n.use IN ('sold', 'given away') GROUP BY v.id, n.form"
@@ -158,13 +163,18 @@ static const BedTraceStep steps[] = {
         COLUMN (TEXT, "lot", N_ ("Lot")), COLUMN (DATE, "picked_on", N_ ("Picked on")),
         COLUMN (MASS, "picked_mg", N_ ("Picked"))),
   STEP ("balance", N_ ("Mass balance"),
-        "SELECT count (*), sum (t.picked), sum (t.sold), sum (t.lost), sum (t.dried), sum (t.rest),"
-        " sum (t.picked - t.sold - t.lost - t.dried - t.rest)"
+        "SELECT (SELECT count (*) FROM lots), sum (t.picked), sum (t.sold), sum (t.lost),"
+        " sum (t.dried), sum (t.rest),"
+        " (SELECT sum (d.dried_mass) FROM lots g JOIN drying d ON d.lot = g.id),"
+        " (SELECT sum (n.mass) FROM lots g JOIN line n ON n.lot = g.id AND n.form = 'dried'),"
+        " (SELECT sum (p.mass) FROM picks g JOIN pick p ON p.id = g.id WHERE p.lot IS NULL)"
         " FROM lots g JOIN lot_left t ON t.id = g.id",
         COLUMN (COUNT, "lots", N_ ("Lots")), COLUMN (MASS, "picked_mg", N_ ("Picked")),
         COLUMN (MASS, "sold_mg", N_ ("Sold fresh")), COLUMN (MASS, "lost_mg", N_ ("Lost or given")),
         COLUMN (MASS, "dried_mg", N_ ("To the dryer")), COLUMN (MASS, "left_mg", N_ ("Left")),
-        COLUMN (MASS, "unknown_mg", N_ ("Not accounted for"))),
+        COLUMN (MASS, "dried_out_mg", N_ ("Dried")),
+        COLUMN (MASS, "dried_gone_mg", N_ ("Dried gone")),
+        COLUMN (MASS, "no_lot_mg", N_ ("In no lot"))),
 };
 
 static const char *
@@ -190,6 +200,12 @@ find_water (const char *text)
 }
 
 /* Public */
+
+gboolean
+bed_recall_is_of (BedKind kind)
+{
+  return get_lists (&(BedRecallOf){ kind, 1, NULL }) != NULL;
+}
 
 gboolean
 bed_recall_find (BedFarm *farm, const char *text, BedRecallOf *of, char **day, GError **error)

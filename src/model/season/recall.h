@@ -14,6 +14,9 @@ typedef struct
   const char *text; /* PICK: YYYY-MM-DD; SOAK without id: the key of a water; borrowed */
 } BedRecallOf;
 
+/* Whether there is a recall of one record of that kind. */
+gboolean bed_recall_is_of (BedKind kind);
+
 /* What @text means, a code, a day or a word for a water: @day (transfer full) is what of->text
  * points to. FALSE with BED_FARM_ERROR_NOT_FOUND. */
 gboolean bed_recall_find (BedFarm *farm, const char *text, BedRecallOf *of, char **day,

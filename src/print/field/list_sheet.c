@@ -14,8 +14,8 @@
 
 /* Of the type's size: between columns, a row, a heading with the air above it, the heads. */
 #define GAP 1.2
-#define ROW 1.5
-#define HEADING 3.0
+#define ROW 1.3
+#define HEADING 2.6
 #define MOST_LINES 3
 
 /* Rows more than this stand side by side where they are narrow enough. */
